@@ -1,0 +1,204 @@
+# Builds, tests and installs netsection with GNU make; `make help` lists the targets.
+# SPDX-License-Identifier: MIT
+
+# -- settings --------------------------------------------------------------------------
+
+PREFIX ?= /usr/local
+LUADIR ?= $(PREFIX)/share/lua/5.4
+LIBDIR ?= $(PREFIX)/lib/lua/5.4
+WERROR ?= -Werror
+ifeq ($(origin CC),default)
+CC = gcc
+endif
+
+# Looked up when used, not when this file is read: `deps` may install them in between.
+LUA        ?= $(shell sh .ci/deps lua)
+LUA_CFLAGS ?= $(shell CC='$(CC)' sh .ci/deps cflags)
+LUA_LIBS   ?= $(shell CC='$(CC)' sh .ci/deps libs)
+
+# Contraction and fast-math stay off: one joist must give the same bits on every route.
+STD   = -std=c11 -ffp-contract=off -fno-math-errno -fno-trapping-math
+MODE  = -fPIC -fvisibility=hidden -pthread
+OPT   = -O3
+BUILD = build
+WARN  = -Wall
+WARN += -Wextra
+WARN += -Wpedantic
+WARN += -Wshadow
+WARN += -Wconversion
+WARN += -Wstrict-prototypes
+WARN += -Wmissing-prototypes
+WARN += -Wcast-qual
+WARN += -Wwrite-strings
+WARN += -Wundef
+WARN += -Wdouble-promotion
+WARN += -Wvla
+FLAGS  = $(STD) $(MODE) $(WARN) $(WERROR) $(CFLAGS) $(OPT)
+SHARED = $(if $(filter Darwin,$(shell uname)),-bundle -undefined dynamic_lookup,-shared)
+
+# The thread sanitizer gets no clones: their resolvers run before its runtime is ready.
+ASAN = -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all
+TSAN = -O1 -g -fsanitize=thread -DNS_CLONES=
+SAN_RUN = ASAN_OPTIONS=detect_leaks=1 UBSAN_OPTIONS=print_stacktrace=1 $(FIXED_MAP)
+# Some kernels scatter addresses more widely than the sanitizers of older compilers bear.
+FIXED_MAP = $(shell s="setarch $$(uname -m) -R"; $$s true 2>/dev/null && echo $$s)
+
+# -- files; no need to change anything below -------------------------------------------
+
+# lua_*.c is the binding; the rest is the core, which knows no Lua.
+CORE_SRC  = $(filter-out csrc/lua_%,$(wildcard csrc/*.c))
+CORE      = $(CORE_SRC:csrc/%.c=$(BUILD)/%.o)
+BINDING   = $(patsubst csrc/%.c,$(BUILD)/%.o,$(wildcard csrc/lua_*.c))
+CORE_TEST = $(if $(wildcard tests/core_test.c),$(BUILD)/core_test)
+C_FILES   = $(wildcard csrc/*.[ch] tests/*.[ch])
+LUA_DIRS  = $(wildcard lua tests examples plots)
+LUACHECK  = luacheck -q --no-color $(LUA_DIRS)
+MODULE    = lua/netsection/core.so
+
+# The checkout goes first on Lua's search paths, then what the user's own say, and Lua's.
+unexport LUA_PATH_5_4 LUA_CPATH_5_4
+first = $1$(if $2,;$(subst $1;,,$2))$(if $(findstring ;;,$2),,;;)
+export LUA_PATH  := $(call first,lua/?.lua;lua/?/init.lua,$(or $(LUA_PATH_5_4),$(LUA_PATH)))
+export LUA_CPATH := $(call first,lua/?.so,$(or $(LUA_CPATH_5_4),$(LUA_CPATH)))
+
+JOBS = $(shell nproc 2>/dev/null || echo 2)
+SUB  = +@$(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(JOBS))
+
+# -- building --------------------------------------------------------------------------
+
+.PHONY: all demo check test lint format asan tsan oom valgrind examples bench plots
+.PHONY: metrics install uninstall clean help deps demo-run check-run suite oom-run
+.DELETE_ON_ERROR:
+
+all: $(MODULE) ## build the module, lua/netsection/core.so
+
+$(MODULE): $(CORE) $(BINDING)
+	$(CC) $(SHARED) -pthread $(OPT) $(LDFLAGS) -o $@ $^ -lm
+
+# -rdynamic: Lua modules in C that a script loads find Lua's functions in the host.
+$(BUILD)/host: $(BUILD)/tests/host.o $(CORE) $(BINDING)
+	$(CC) -rdynamic -pthread $(OPT) -o $@ $^ $(LUA_LIBS) -lm
+
+$(BUILD)/core_test: $(BUILD)/tests/core_test.o $(CORE)
+	$(CC) -pthread $(OPT) -o $@ $^ -lm
+
+$(BUILD)/lua_%.o $(BUILD)/tests/host.o: WITH_LUA = $(LUA_CFLAGS)
+$(BUILD)/%.o: csrc/%.c Makefile
+	$(compile)
+$(BUILD)/tests/%.o: tests/%.c Makefile
+	$(compile)
+
+define compile
+@mkdir -p $(@D)
+@echo "compiling $< into $(@D)"
+@$(CC) $(FLAGS) -Icsrc $(WITH_LUA) -MMD -MP -c -o $@ $<
+endef
+-include $(wildcard $(BUILD)/*.d $(BUILD)/tests/*.d)
+
+# -- running ---------------------------------------------------------------------------
+
+deps: ## install what building and testing need, if it is missing
+	@sh .ci/deps check
+
+demo: ## build and run the demonstration, examples/floor.lua, into out/
+	@sh .ci/deps demo
+	$(SUB) WERROR= demo-run
+demo-run: all
+	@mkdir -p out
+	@NETSECTION_OUT=out $(LUA) examples/floor.lua
+
+check: ## build and run every test; the last line counts them
+	@sh .ci/deps check
+	$(SUB) check-run
+
+# $(call part,NAME,COMMAND): COMMAND writes "PASSED FAILED" to $NETSECTION_COUNTS, or
+# counts as one by its exit code. A failing exit is a failure whatever was written.
+define part
+@echo "-- $1"; counts=$(BUILD)/counts.$1; NETSECTION_COUNTS=$$counts $2; code=$$?; \
+if [ $$code != 0 ]; then grep -qs ' [1-9]' $$counts || echo 0 1 >>$$counts; \
+elif [ ! -s $$counts ]; then echo 1 0 >$$counts; fi
+endef
+
+check-run: all $(CORE_TEST)
+	@rm -f $(BUILD)/counts.*
+	$(if $(CORE_TEST),$(call part,core-test,$(CORE_TEST)))
+	$(call part,lua-tests,$(LUA) tests/run.lua $(ARGS))
+	$(call part,examples,$(LUA) tests/examples.lua)
+	$(if $(shell command -v luacheck),$(call part,luacheck,$(LUACHECK)))
+	@awk '{ p += $$1; f += $$2 } \
+	  END { print p+0 " passed, " f+0 " failed"; exit f > 0 || p == 0 }' $(BUILD)/counts.*
+
+test: all $(CORE_TEST) ## the tests alone: make test ARGS="-p hole"
+	$(if $(CORE_TEST),@$(CORE_TEST))
+	@$(LUA) tests/run.lua $(ARGS)
+
+examples: all ## compare examples with their committed output (UPDATE=1 ONLY=name)
+	@UPDATE='$(UPDATE)' ONLY='$(ONLY)' $(LUA) tests/examples.lua
+
+asan: all ## the tests under the address and undefined-behaviour sanitizers
+	$(SUB) BUILD=build/asan OPT='$(ASAN)' suite
+
+tsan: all ## the tests under the thread sanitizer
+	$(SUB) BUILD=build/tsan OPT='$(TSAN)' suite
+
+oom: ## let every allocation of tests/oom.lua fail in turn, under ASan
+	$(SUB) BUILD=build/asan OPT='$(ASAN)' oom-run
+
+suite: $(BUILD)/host $(CORE_TEST)
+	$(if $(CORE_TEST),$(SAN_RUN) $(CORE_TEST))
+	$(SAN_RUN) $(BUILD)/host tests/run.lua $(ARGS)
+oom-run: $(BUILD)/host
+	$(SAN_RUN) $(BUILD)/host --oom tests/oom.lua
+
+valgrind: all ## tests/valgrind.lua (or all tests) under memcheck
+	valgrind -q --leak-check=full --errors-for-leak-kinds=definite --error-exitcode=9 \
+	  $(LUA) $(or $(wildcard tests/valgrind.lua),tests/run.lua) $(ARGS)
+
+bench: all ## measure the speed of the core
+	@$(LUA) tests/bench.lua $(ARGS)
+
+plots: all ## render the gallery into out/
+	@mkdir -p out
+	NETSECTION_OUT=out $(LUA) plots/gallery.lua
+	@for script in out/*.gp; do echo "gnuplot $$script"; gnuplot "$$script" || exit 1; done
+
+# -- looking after the source ----------------------------------------------------------
+
+lint: ## luacheck, compiler warnings, layout, and the core's independence of Lua
+	$(LUACHECK)
+	@for cc in $(CC) clang; do ! command -v $$cc >/dev/null || { echo "warnings of $$cc"; \
+	  $$cc $(STD) $(WARN) -Werror -pthread -Icsrc $(LUA_CFLAGS) -fsyntax-only \
+	    $(wildcard csrc/*.c tests/*.c) || exit 1; } done
+	@echo "the core includes no Lua header"; ! grep -nE '^ *# *include *[<"](lua|lauxlib)' \
+	  $(filter-out csrc/lua_%,$(wildcard csrc/*.[ch])) /dev/null
+	@echo "no line is longer than 90 columns"; ! LC_ALL=C.UTF-8 grep -nE '^.{91}' \
+	  $(C_FILES) $(shell find $(LUA_DIRS) -name '*.lua') /dev/null
+	@! command -v clang-format >/dev/null || { echo "clang-format"; \
+	  clang-format --dry-run -Werror $(C_FILES); }
+
+format: ## lay out the C files with clang-format
+	clang-format -i $(C_FILES)
+
+metrics: ## lengths of the C functions, by Universal Ctags
+	@ctags --languages=C --kinds-C=f --fields=+ne -f - csrc/*.[ch] | \
+	  sed -E 's/^(\S+)\t(\S+).*\tline:([0-9]+).*\tend:([0-9]+).*/\3 \4 \1 \2/' | \
+	  awk '{ print $$2 - $$1 + 1, $$3, $$4 }' | sort -n | \
+	  awk '{ n[NR] = $$1; print } END { print NR " functions, lines: median " \
+	    n[int((NR + 1) / 2)] ", p90 " n[int(NR * 0.9 + 0.5)] }' | tail -n 6
+
+install: all ## install under PREFIX (DESTDIR is put before it)
+	rm -rf '$(DESTDIR)$(LUADIR)/netsection'
+	cd lua && find netsection -type f ! -name '*.so' | while read -r file; do \
+	  install -d "$(DESTDIR)$(LUADIR)/$$(dirname "$$file")" && \
+	  install -m 644 "$$file" "$(DESTDIR)$(LUADIR)/$$file" || exit 1; done
+	install -d '$(DESTDIR)$(LIBDIR)/netsection'
+	install -m 755 $(MODULE) '$(DESTDIR)$(LIBDIR)/netsection/core.so'
+
+uninstall: ## remove what install put there
+	rm -rf '$(DESTDIR)$(LUADIR)/netsection' '$(DESTDIR)$(LIBDIR)/netsection'
+
+clean: ## remove everything that was built
+	rm -rf build out $(MODULE)
+
+help: ## list the targets
+	@sed -n 's/^\([a-z]*\):.*## \(.*\)/\1\t\2/p' Makefile | expand -t 12

@@ -1,0 +1,417 @@
+/* SPDX-License-Identifier: MIT
+ * envelope.c - live load lies where the influence line has the wanted sign.
+ *
+ * The influence line of an effect Q is IL(x) = Q_0(x) - c . u(x), where Q_0 is
+ * the line of the base system, linear on each segment, and c = inverse . q
+ * with q_j the effect of unknown j on Q. Its zeros are supports, the place
+ * itself, or lie inside a segment; those are solved for, not sampled. Over a
+ * segment of one sign the load's share is a dot product with the integrals
+ * that ns_beam_solve left in W. */
+#include "lanes.h"
+
+struct line {
+  ns_lane slope, shift; /* slope x + shift */
+};
+
+/* An effect: its base line in the region before and after the place, on the
+ * overhangs, and c. */
+struct effect {
+  struct line before, after, first, last;
+  ns_lane c[NS_MAX_UNKNOWNS];
+};
+
+/* The regions that the base line touches; 'at' is the break of the place, or
+ * -1 where the two regions differ and need no break to part them. */
+struct place {
+  ns_lane before, after;
+  int at;
+};
+
+struct sums {
+  ns_lane V, V_all, M, M_all, Vc;
+};
+
+static inline void no_line(struct line *l) {
+  ns_fill(l->slope, 0);
+  ns_fill(l->shift, 0);
+}
+
+/* c = inverse . q, where q is given for the moments over supports; the known
+ * end moments of overhangs give the lines there. */
+static inline void answer(const struct ns_beam *s, double q[][NS_LANES],
+                          struct effect *e) {
+  const int n = s->spans;
+  for (int j = 0; j < s->unknowns; j++) {
+    ns_fill(e->c[j], 0);
+    for (int p = 0; p < n - 1; p++)
+      LANES(i) e->c[j][i] += s->inverse[j][p][i] * q[p + 1][i];
+  }
+  LANES(i) {
+    e->first.slope[i] = q[0][i];
+    e->first.shift[i] = -s->support[0][i] * q[0][i];
+    e->last.slope[i] = -q[n][i];
+    e->last.shift[i] = s->support[n][i] * q[n][i];
+  }
+}
+
+/* V and M at x between the supports A and B of region r, or on an overhang. */
+static inline void section_effects(const struct ns_beam *s, const double *r,
+                                   const double *A, const double *B,
+                                   const double *x, struct effect *V,
+                                   struct effect *M) {
+  const int n = s->spans;
+  ns_lane qV[NS_MAX_SUPPORTS], qM[NS_MAX_SUPPORTS];
+  for (int j = 0; j <= n; j++)
+    LANES(i) {
+      const bool span = (r[i] >= 1) & (r[i] <= n);
+      const bool left = span & (r[i] == j + 1.0), right = span & (r[i] == j);
+      const double L = span ? B[i] - A[i] : 1;
+      qV[j][i] = left ? -1 / L : right ? 1 / L : 0;
+      qM[j][i] = left ? (B[i] - x[i]) / L : right ? (x[i] - A[i]) / L : 0;
+    }
+  answer(s, qV, V);
+  answer(s, qM, M);
+  LANES(i) {
+    const bool span = (r[i] >= 1) & (r[i] <= n), left = r[i] < 1;
+    const double L = span ? B[i] - A[i] : 1;
+    const double a = (x[i] - A[i]) / L, b = (B[i] - x[i]) / L;
+    V->before.slope[i] = span ? -1 / L : 0;
+    V->before.shift[i] = span ? A[i] / L : left ? -1 : 0;
+    V->after.slope[i] = span ? -1 / L : 0;
+    V->after.shift[i] = span ? B[i] / L : left ? 0 : 1;
+    M->before.slope[i] = span ? b : left ? 1 : 0;
+    M->before.shift[i] = span ? -A[i] * b : left ? -x[i] : 0;
+    M->after.slope[i] = span ? -a : left ? 0 : -1;
+    M->after.shift[i] = span ? B[i] * a : left ? 0 : x[i];
+  }
+}
+
+/* The base line of segment j. */
+static inline void line_of(const struct ns_beam *s, const struct effect *e,
+                           const struct place *p, int j, bool before,
+                           bool after, double *restrict slope,
+                           double *restrict shift) {
+  const double *restrict r = s->region[j];
+  const double n = s->spans;
+  LANES(i) {
+    const bool b = before & (r[i] == p->before[i]);
+    const bool a = after & (r[i] == p->after[i]);
+    slope[i] = b          ? e->before.slope[i]
+               : a        ? e->after.slope[i]
+               : r[i] < 1 ? e->first.slope[i]
+               : r[i] > n ? e->last.slope[i]
+                          : 0;
+    shift[i] = b          ? e->before.shift[i]
+               : a        ? e->after.shift[i]
+               : r[i] < 1 ? e->first.shift[i]
+               : r[i] > n ? e->last.shift[i]
+                          : 0;
+  }
+}
+
+/* The line on segment j as a cubic from its start. */
+struct cubic {
+  ns_lane p, dp, ddp, dddp;
+};
+
+static inline void cubic_of(const struct ns_beam *s, const struct effect *e,
+                            const double *slope, const double *shift, int j,
+                            struct cubic *o) {
+  const double *restrict x = s->x[j];
+  LANES(i) {
+    o->p[i] = slope[i] * x[i] + shift[i];
+    o->dp[i] = slope[i];
+    o->ddp[i] = 0;
+    o->dddp[i] = 0;
+  }
+  for (int k = 0; k < s->unknowns; k++)
+    LANES(i) {
+      const double c = e->c[k][i], f = 1 / s->EI[j][i];
+      o->p[i] -= c * s->u[k][j][i];
+      o->dp[i] -= c * s->du[k][j][i];
+      o->ddp[i] += c * s->m0[k][j][i] * f;
+      o->dddp[i] += c * s->dm[k][j][i] * f;
+    }
+}
+
+static inline double at(const struct cubic *c, double t, int i) {
+  return c->p[i] +
+         t * (c->dp[i] + t * (c->ddp[i] / 2 + t * (c->dddp[i] / 6)));
+}
+
+static inline double rate(const struct cubic *c, double t, int i) {
+  return c->dp[i] + t * (c->ddp[i] + t * (c->dddp[i] / 2));
+}
+
+/* The zero between t0 and t1 where the signs there differ: Newton, held in a
+ * bracket that halves when it strays. */
+static inline void root(const struct cubic *c, const double *t0,
+                        const double *t1, const double *mixed,
+                        const double *rises, double *restrict t) {
+  ns_lane lo, hi, wait;
+  LANES(i) {
+    lo[i] = t0[i];
+    hi[i] = t1[i];
+    t[i] = (t0[i] + t1[i]) / 2;
+    wait[i] = mixed[i];
+  }
+  for (int it = 0; it < 60 && ns_any(wait); it++)
+    LANES(i) {
+      const double f = at(c, t[i], i), g = rate(c, t[i], i);
+      const bool low = (f < 0) == (rises[i] != 0);
+      lo[i] = low ? t[i] : lo[i];
+      hi[i] = low ? hi[i] : t[i];
+      const double step = f / (g == 0 ? 1 : g), next = t[i] - step;
+      const bool ok = (g != 0) & (next > lo[i]) & (next < hi[i]);
+      const double to = ok ? next : (lo[i] + hi[i]) / 2;
+      const bool done = ns_abs(to - t[i]) <= 1e-13 * (t1[i] - t0[i]);
+      t[i] = wait[i] != 0 ? to : t[i];
+      wait[i] = done ? 0 : wait[i];
+    }
+}
+
+/* Load times a cubic between t0 and t1 of segment j. */
+static inline double share(const struct ns_beam *s, const struct cubic *c,
+                           int j, double t0, double t1, int i) {
+  const double w = s->w[1][j][i], dw = s->dw[1][j][i];
+  return ns_integral(t1 - t0, w + dw * t0, dw, at(c, t0, i), rate(c, t0, i),
+                     c->ddp[i] + t0 * c->dddp[i], c->dddp[i]);
+}
+
+/* Signs at the ends of a piece, looking inwards where a value is nil. */
+static inline void signs(const struct cubic *c, const double *t0,
+                         const double *t1, const double *tol,
+                         double *restrict mixed, double *restrict rises,
+                         double *restrict positive) {
+  LANES(i) {
+    const double a = at(c, t0[i], i), b = at(c, t1[i], i);
+    const double h = t1[i] - t0[i];
+    const double ea = ns_abs(a) > tol[i] ? a : rate(c, t0[i], i) * h;
+    const double eb = ns_abs(b) > tol[i] ? b : -rate(c, t1[i], i) * h;
+    const bool real = (ns_abs(ea) > tol[i]) & (ns_abs(eb) > tol[i]);
+    const bool differ = ((ea < 0) != (eb < 0)) & real;
+    mixed[i] = differ ? 1 : 0;
+    rises[i] = ea < 0 ? 1 : 0;
+    positive[i] = (ns_abs(ea) > ns_abs(eb) ? ea : eb) > 0 ? 1 : 0;
+  }
+}
+
+/* Adds the piece t0..t1 of segment j, whatever its signs: the positive part
+ * of 'lead' to lead_sum, and of 'with' over the same load to with_sum. */
+static inline void add_piece(const struct ns_beam *s, int j,
+                             const struct cubic *lead,
+                             const struct cubic *with, const double *t0,
+                             const double *t1, const double *tol,
+                             double *restrict lead_sum,
+                             double *restrict with_sum) {
+  ns_lane mixed, rises, positive, t;
+  signs(lead, t0, t1, tol, mixed, rises, positive);
+  root(lead, t0, t1, mixed, rises, t);
+  LANES(i) {
+    const bool m = mixed[i] != 0, up = rises[i] != 0;
+    const double a = m & up ? t[i] : t0[i];
+    const double b = m & !up ? t[i] : t1[i];
+    const bool on = m | (positive[i] != 0);
+    lead_sum[i] += on ? share(s, lead, j, a, b, i) : 0;
+    with_sum[i] += on ? share(s, with, j, a, b, i) : 0;
+  }
+}
+
+/* A determinate beam: lines are straight and change sign at breaks only, so
+ * a segment counts whole. */
+static inline void add_straight(const struct ns_beam *s, int j,
+                                const double *Vs, const double *Vc,
+                                const double *Ms, const double *Mc,
+                                struct sums *o) {
+  const double *restrict x = s->x[j], *restrict x2 = s->x[j + 1];
+  const double *restrict W0 = s->W[0][j], *restrict W1 = s->W[1][j];
+  LANES(i) {
+    const double mid = (x[i] + x2[i]) / 2;
+    const double v = Vs[i] * W1[i] + Vc[i] * W0[i];
+    const double m = Ms[i] * W1[i] + Mc[i] * W0[i];
+    const bool up = Vs[i] * mid + Vc[i] > 0;
+    const bool sags = Ms[i] * mid + Mc[i] > 0;
+    o->V[i] += up ? v : 0;
+    o->V_all[i] += v;
+    o->M[i] += sags ? m : 0;
+    o->M_all[i] += m;
+    o->Vc[i] += sags ? v : 0;
+  }
+}
+
+static inline void add_curved(const struct ns_beam *s, int j,
+                              const struct effect *V, const struct effect *M,
+                              const double *Vs, const double *Vc,
+                              const double *Ms, const double *Mc,
+                              const double *t0, const double *t1,
+                              struct sums *o) {
+  struct cubic v, m;
+  ns_lane tol_V, tol_M, unused;
+  cubic_of(s, V, Vs, Vc, j, &v);
+  cubic_of(s, M, Ms, Mc, j, &m);
+  const double *end = s->x[s->breaks - 1];
+  LANES(i) {
+    tol_V[i] = 1e-11;
+    tol_M[i] = 1e-11 * (end[i] - s->x[0][i]);
+    unused[i] = 0;
+    o->V_all[i] += share(s, &v, j, t0[i], t1[i], i);
+    o->M_all[i] += share(s, &m, j, t0[i], t1[i], i);
+  }
+  add_piece(s, j, &v, &v, t0, t1, tol_V, o->V, unused);
+  add_piece(s, j, &m, &v, t0, t1, tol_M, o->M, o->Vc);
+}
+
+/* Point load at break j, its line taken from before or after the place. */
+static inline void add_point(const struct ns_beam *s, int j,
+                             const struct effect *V, const struct effect *M,
+                             const struct place *p, bool before,
+                             struct sums *o) {
+  ns_lane Vs, Vc, Ms, Mc;
+  line_of(s, V, p, j, before, !before, Vs, Vc);
+  line_of(s, M, p, j, before, !before, Ms, Mc);
+  LANES(i) {
+    double v = Vs[i] * s->x[j][i] + Vc[i], m = Ms[i] * s->x[j][i] + Mc[i];
+    for (int k = 0; k < s->unknowns; k++) {
+      v -= V->c[k][i] * s->u[k][j][i];
+      m -= M->c[k][i] * s->u[k][j][i];
+    }
+    v *= s->P[1][j][i];
+    m *= s->P[1][j][i];
+    const bool up = v > 0, sags = m > 0;
+    o->V[i] += up ? v : 0;
+    o->V_all[i] += v;
+    o->M[i] += sags ? m : 0;
+    o->M_all[i] += m;
+    o->Vc[i] += sags ? v : 0;
+  }
+}
+
+/* Every segment and point load, for a place at break k, or at the fraction t
+ * of segment k. */
+static inline void add_all(const struct ns_beam *s, const struct effect *V,
+                           const struct effect *M, const struct place *p,
+                           const double *t, bool right_side, struct sums *o) {
+  const int k = p->at;
+  ns_lane Vs, Vc, Ms, Mc, zero, whole, part;
+  memset(o, 0, sizeof *o);
+  for (int j = 0; j < s->breaks - 1; j++) {
+    const bool split = t && j == k;
+    LANES(i) {
+      zero[i] = 0;
+      whole[i] = s->x[j + 1][i] - s->x[j][i];
+      part[i] = split ? t[i] * whole[i] : 0;
+    }
+    if (split) {
+      line_of(s, V, p, j, true, false, Vs, Vc);
+      line_of(s, M, p, j, true, false, Ms, Mc);
+      add_curved(s, j, V, M, Vs, Vc, Ms, Mc, zero, part, o);
+    }
+    line_of(s, V, p, j, j < k, j >= k, Vs, Vc);
+    line_of(s, M, p, j, j < k, j >= k, Ms, Mc);
+    if (s->unknowns || split)
+      add_curved(s, j, V, M, Vs, Vc, Ms, Mc, split ? part : zero, whole, o);
+    else
+      add_straight(s, j, Vs, Vc, Ms, Mc, o);
+  }
+  for (int j = 0; j < s->breaks; j++)
+    if (ns_any(s->P[1][j])) {
+      const bool before = j < k || (j == k && (right_side || t));
+      add_point(s, j, V, M, p, before, o);
+    }
+}
+
+NS_CLONES void ns_beam_envelope(const struct ns_beam *s, int k,
+                                const double *t, bool right_side,
+                                struct ns_envelope *out) {
+  struct effect V, M;
+  struct place p = {.at = k};
+  struct sums o;
+  ns_lane A, B, x;
+  const int seg = t || right_side ? k : k - 1;
+  LANES(i) {
+    p.before[i] = p.after[i] = seg < 0 ? 0 : s->region[seg < 0 ? 0 : seg][i];
+    A[i] = s->A[seg < 0 ? 0 : seg][i];
+    B[i] = s->B[seg < 0 ? 0 : seg][i];
+    x[i] = s->x[k][i] +
+           (t ? t[i] * (s->x[k + 1 < s->breaks ? k + 1 : k][i] - s->x[k][i])
+              : 0);
+  }
+  section_effects(s, p.before, A, B, x, &V, &M);
+  add_all(s, &V, &M, &p, t, right_side, &o);
+  LANES(i) {
+    out->V[0][i] = o.V[i];
+    out->V[1][i] = o.V_all[i] - o.V[i];
+    out->M[0][i] = o.M[i];
+    out->M[1][i] = o.M_all[i] - o.M[i];
+    out->Vc[0][i] = o.Vc[i];
+    out->Vc[1][i] = o.V_all[i] - o.Vc[i];
+  }
+}
+
+NS_CLONES void ns_beam_reaction(const struct ns_beam *s, int k,
+                                double *most, double *least) {
+  const int n = s->spans;
+  struct effect R, none;
+  struct place p = {.at = -1};
+  struct sums o;
+  ns_lane q[NS_MAX_SUPPORTS];
+  memset(&none, 0, sizeof none);
+  for (int j = 0; j <= n; j++) ns_fill(q[j], 0);
+  no_line(&R.before);
+  no_line(&R.after);
+  const double *x0 = s->support[k];
+  if (k > 0)
+    LANES(i) {
+      const double A = s->support[k - 1][i], L = x0[i] - A;
+      q[k - 1][i] += 1 / L;
+      q[k][i] -= 1 / L;
+      R.before.slope[i] = 1 / L;
+      R.before.shift[i] = -A / L;
+    }
+  if (k < n)
+    LANES(i) {
+      const double B = s->support[k + 1][i], L = B - x0[i];
+      q[k + 1][i] += 1 / L;
+      q[k][i] -= 1 / L;
+      R.after.slope[i] = -1 / L;
+      R.after.shift[i] = B / L;
+    }
+  answer(s, q, &R);
+  LANES(i) {
+    R.first.shift[i] += k == 0 ? 1 : 0;
+    R.last.shift[i] += k == n ? 1 : 0;
+    p.before[i] = k > 0 ? k : -1;
+    p.after[i] = k < n ? k + 1 : -1;
+  }
+  /* The regions differ, so both lines may be looked up on every segment:
+   * 'at' past the end for the one, before the start for the other. */
+  ns_lane Rs, Rc, Ns, Nc, zero, whole;
+  memset(&o, 0, sizeof o);
+  ns_fill(zero, 0);
+  ns_fill(Ns, 0);
+  ns_fill(Nc, 0);
+  for (int j = 0; j < s->breaks - 1; j++) {
+    LANES(i) whole[i] = s->x[j + 1][i] - s->x[j][i];
+    line_of(s, &R, &p, j, true, true, Rs, Rc);
+    if (s->unknowns)
+      add_curved(s, j, &R, &none, Rs, Rc, Ns, Nc, zero, whole, &o);
+    else
+      add_straight(s, j, Rs, Rc, Ns, Nc, &o);
+  }
+  for (int j = 0; j < s->breaks; j++)
+    if (ns_any(s->P[1][j])) {
+      line_of(s, &R, &p, j, true, true, Rs, Rc);
+      LANES(i) {
+        double v = Rs[i] * s->x[j][i] + Rc[i];
+        for (int u = 0; u < s->unknowns; u++)
+          v -= R.c[u][i] * s->u[u][j][i];
+        v *= s->P[1][j][i];
+        o.V[i] += v > 0 ? v : 0;
+        o.V_all[i] += v;
+      }
+    }
+  LANES(i) {
+    most[i] = o.V[i];
+    least[i] = o.V_all[i] - o.V[i];
+  }
+}

@@ -1,0 +1,449 @@
+/* SPDX-License-Identifier: MIT
+ * geometry.c - from a description to boxes of lost wood and to beams.
+ *
+ * Every cut is a box: x1..x2 along the joist, y1..y2 up from its bottom
+ * edge. Openings and notches nearer to each other than max(2 in, the larger
+ * size) become one box, since the wood between them carries no frame action
+ * of its own; losses thin the outer rectangle instead. Breaks are sorted by
+ * value alone, and each segment then asks every cut whether it lies in it,
+ * so lanes whose cuts stand in another order need no other code. */
+#include "work.h"
+
+static inline bool boxed(enum ns_kind kind) {
+  return kind == NS_HOLE || kind == NS_SLOT || kind == NS_NOTCH ||
+         kind == NS_END_NOTCH;
+}
+
+/* Ends of the wood and of the supports. */
+static inline void place_supports(struct ns_work *w) {
+  const struct ns_shape *s = w->shape;
+  double(*J)[NS_LANES] = w->in.joist;
+  ns_fill(w->total, 0);
+  for (int k = 0; k < s->spans; k++)
+    LANES(i) w->total[i] += J[NS_J_span + k][i];
+  LANES(i) {
+    w->start[i] =
+        s->left ? -J[NS_J_overhang_left][i] : -J[NS_J_bearing][i] / 2;
+    w->end[i] = w->total[i] + (s->right ? J[NS_J_overhang_right][i]
+                                        : J[NS_J_bearing + s->spans][i] / 2);
+    w->width[i] = J[NS_J_b][i] * J[NS_J_plies][i];
+    w->depth[i] = J[NS_J_d][i];
+  }
+}
+
+/* Extent along the joist as described, both ends from the left bearing. */
+static inline void place_along(struct ns_work *w, int c) {
+  const struct ns_shape *s = w->shape;
+  double(*v)[NS_LANES] = w->in.cut[c];
+  struct ns_cut_geometry *g = &w->cut[c];
+  const enum ns_kind kind = s->cut[c].kind;
+  const bool notch = kind == NS_NOTCH, loss = kind == NS_LOSS;
+  const bool at_end = kind == NS_END_NOTCH, right = s->cut[c].right;
+  const bool hole = kind == NS_HOLE, turned = s->cut[c].from_right;
+  LANES(i) {
+    const double half = v[NS_C_diameter][i] * v[NS_C_stretch][i] / 2;
+    double x1 = hole ? v[NS_C_at][i] - half : v[NS_C_from][i];
+    double x2 = hole ? v[NS_C_at][i] + half : v[NS_C_to][i];
+    const double t1 = w->total[i] - x2, t2 = w->total[i] - x1;
+    x1 = turned ? t1 : x1;
+    x2 = turned ? t2 : x2;
+    const double split = at_end | notch ? v[NS_C_split_length][i] : 0;
+    const double long_ = v[NS_C_length][i];
+    x1 = !at_end ? x1 : right ? w->end[i] - long_ - split : w->start[i];
+    x2 = !at_end ? x2 : right ? w->end[i] : w->start[i] + long_ + split;
+    const double more = notch ? split : loss ? v[NS_C_extend][i] : 0;
+    x1 = ns_max(x1 - more, w->start[i]);
+    x2 = ns_min(x2 + more, w->end[i]);
+    g->x1[i] = x1;
+    g->x2[i] = x2;
+    g->xc[i] = (x1 + x2) / 2;
+  }
+}
+
+/* Band of depth that is gone. */
+static inline void place_across(struct ns_work *w, int c) {
+  const struct ns_shape *s = w->shape;
+  double(*v)[NS_LANES] = w->in.cut[c];
+  struct ns_cut_geometry *g = &w->cut[c];
+  const enum ns_kind kind = s->cut[c].kind;
+  const enum ns_place place = s->cut[c].place;
+  const bool top = s->cut[c].top;
+  const bool notch = kind == NS_NOTCH || kind == NS_END_NOTCH;
+  LANES(i) {
+    const double d = w->depth[i];
+    const double size = notch             ? v[NS_C_depth][i] + v[NS_C_overcut][i]
+                        : kind == NS_HOLE ? v[NS_C_diameter][i]
+                        : kind == NS_SLOT ? v[NS_C_height][i]
+                                          : 0;
+    const double low = place == NS_FROM_BELOW   ? v[NS_C_below][i]
+                       : place == NS_FROM_ABOVE ? d - v[NS_C_above][i] - size
+                                                : (d - size) / 2;
+    const double split = d - v[NS_C_at_depth][i];
+    g->size[i] = kind == NS_SEVER ? d : size;
+    g->y1[i] = kind == NS_SEVER   ? 0
+               : kind == NS_SPLIT ? split
+               : notch            ? (top ? d - size : 0)
+                                  : low;
+    g->y2[i] = kind == NS_SEVER   ? d
+               : kind == NS_SPLIT ? split
+               : notch            ? (top ? d : size)
+                                  : low + size;
+  }
+}
+
+/* Clear distance between two cuts: between circles where both are holes,
+ * else between boxes; 0 where they touch. */
+double ns_gap(const struct ns_work *w, int a, int b, int i) {
+  const struct ns_cut_geometry *p = &w->cut[a], *q = &w->cut[b];
+  const bool round = w->shape->cut[a].kind == NS_HOLE &&
+                     w->shape->cut[b].kind == NS_HOLE &&
+                     w->in.cut[a][NS_C_stretch][i] == 1 &&
+                     w->in.cut[b][NS_C_stretch][i] == 1;
+  const double cx = p->xc[i] - q->xc[i];
+  const double cy = (p->y1[i] + p->y2[i] - q->y1[i] - q->y2[i]) / 2;
+  const double dx = ns_max(0, ns_max(q->x1[i] - p->x2[i], p->x1[i] - q->x2[i]));
+  const double dy = ns_max(0, ns_max(q->y1[i] - p->y2[i], p->y1[i] - q->y2[i]));
+  const double circles =
+      sqrt(cx * cx + cy * cy) - (p->size[i] + q->size[i]) / 2;
+  return ns_max(0, round ? circles : sqrt(dx * dx + dy * dy));
+}
+
+/* The same between the groups that two cuts have grown into. */
+static inline double group_gap(const struct ns_work *w, int a, int b, int i) {
+  const struct ns_cut_geometry *p = &w->cut[a], *q = &w->cut[b];
+  const double dx = ns_max(0, ns_max(q->g1[i] - p->g2[i], p->g1[i] - q->g2[i]));
+  const double dy = ns_max(0, ns_max(q->h1[i] - p->h2[i], p->h1[i] - q->h2[i]));
+  const bool alone = (p->merged[i] == 0) & (q->merged[i] == 0);
+  return alone ? ns_gap(w, a, b, i) : sqrt(dx * dx + dy * dy);
+}
+
+static inline void start_groups(struct ns_work *w) {
+  const struct ns_shape *s = w->shape;
+  for (int c = 0; c < s->cuts; c++) {
+    struct ns_cut_geometry *g = &w->cut[c];
+    const bool slot = s->cut[c].kind == NS_SLOT;
+    const bool hole = s->cut[c].kind == NS_HOLE;
+    LANES(i) {
+      g->g1[i] = g->x1[i];
+      g->g2[i] = g->x2[i];
+      g->h1[i] = g->y1[i];
+      g->h2[i] = g->y2[i];
+      g->voice[i] = c;
+      g->merged[i] = 0;
+      const bool skew = w->in.cut[c][NS_C_stretch][i] > 1;
+      const double tested = w->standard->tested_hole * w->depth[i];
+      const bool tall = g->size[i] > tested + 1e-9;
+      g->slot[i] = slot | (hole & (skew | tall));
+    }
+  }
+}
+
+/* Two that are near take the box around both. */
+static inline void join(struct ns_work *w, int a, int b) {
+  struct ns_cut_geometry *p = &w->cut[a], *q = &w->cut[b];
+  LANES(i) {
+    const double limit = ns_max(2, ns_max(p->size[i], q->size[i]));
+    const bool near = group_gap(w, a, b, i) < limit - 1e-9;
+    const double g1 = ns_min(p->g1[i], q->g1[i]);
+    const double g2 = ns_max(p->g2[i], q->g2[i]);
+    const double h1 = ns_min(p->h1[i], q->h1[i]);
+    const double h2 = ns_max(p->h2[i], q->h2[i]);
+    const double voice = ns_min(p->voice[i], q->voice[i]);
+    p->g1[i] = near ? g1 : p->g1[i];
+    q->g1[i] = near ? g1 : q->g1[i];
+    p->g2[i] = near ? g2 : p->g2[i];
+    q->g2[i] = near ? g2 : q->g2[i];
+    p->h1[i] = near ? h1 : p->h1[i];
+    q->h1[i] = near ? h1 : q->h1[i];
+    p->h2[i] = near ? h2 : p->h2[i];
+    q->h2[i] = near ? h2 : q->h2[i];
+    p->voice[i] = near ? voice : p->voice[i];
+    q->voice[i] = near ? voice : q->voice[i];
+    p->merged[i] = near ? 1 : p->merged[i];
+    q->merged[i] = near ? 1 : q->merged[i];
+  }
+}
+
+/* As many passes as could be needed for a chain of cuts to close up. */
+static inline void merge(struct ns_work *w) {
+  const struct ns_shape *s = w->shape;
+  start_groups(w);
+  for (int pass = 1; pass < s->cuts; pass++)
+    for (int a = 0; a < s->cuts; a++)
+      for (int b = a + 1; b < s->cuts; b++)
+        if (boxed(s->cut[a].kind) && boxed(s->cut[b].kind)) join(w, a, b);
+  for (int c = 0; c < s->cuts; c++) {
+    struct ns_cut_geometry *g = &w->cut[c];
+    LANES(i) {
+      const bool open = (g->h1[i] > 0) & (g->h2[i] < w->depth[i]);
+      g->slot[i] = ((g->slot[i] != 0) | (g->merged[i] != 0)) & open;
+    }
+  }
+}
+
+void ns_place_cuts(struct ns_work *w) {
+  place_supports(w);
+  ns_fill(w->severed, 0);
+  for (int c = 0; c < w->shape->cuts; c++) {
+    place_along(w, c);
+    place_across(w, c);
+    if (w->shape->cut[c].kind == NS_SEVER) ns_fill(w->severed, 1);
+  }
+  merge(w);
+}
+
+/* Outer rectangle between x1 and x2 once the losses there are off. */
+void ns_thin(const struct ns_work *w, const double *x1,
+             const double *x2, struct ns_section *o, double *floor) {
+  ns_lane low, high, side;
+  ns_fill(low, 0);
+  ns_fill(high, 0);
+  ns_fill(side, 0);
+  for (int c = 0; c < w->shape->cuts; c++) {
+    if (w->shape->cut[c].kind != NS_LOSS) continue;
+    const double(*v)[NS_LANES] = w->in.cut[c];
+    const struct ns_cut_geometry *g = &w->cut[c];
+    LANES(i) {
+      const bool here = (g->x1[i] < x2[i]) & (g->x2[i] > x1[i]);
+      const double more = v[NS_C_allowance][i];
+      const double b = v[NS_C_bottom][i], t = v[NS_C_top][i];
+      const double s = v[NS_C_sides][i];
+      low[i] = here & (b > 0) ? ns_max(low[i], b + more) : low[i];
+      high[i] = here & (t > 0) ? ns_max(high[i], t + more) : high[i];
+      side[i] = here & (s > 0) ? ns_max(side[i], s + more) : side[i];
+    }
+  }
+  LANES(i) {
+    o->b[i] = ns_max(w->width[i] - 2 * side[i], 1e-6);
+    o->H[i] = ns_max(w->depth[i] - low[i] - high[i], 1e-6);
+    o->d[i] = w->depth[i];
+    floor[i] = low[i];
+  }
+}
+
+/* The split planes that cross x1..x2: leaves less the band y1..y2. */
+static inline void split_leaves(const struct ns_work *w, const double *x1,
+                                const double *x2, const double *floor,
+                                struct ns_section *o) {
+  for (int c = 0; c < w->shape->cuts; c++) {
+    if (w->shape->cut[c].kind != NS_SPLIT) continue;
+    const struct ns_cut_geometry *g = &w->cut[c];
+    struct ns_section leaf = *o;
+    ns_section_of(o);
+    LANES(i) {
+      const double y = ns_min(ns_max(g->y1[i] - floor[i], 0), o->H[i]);
+      const double y1 = ns_max(o->y1[i], 0), y2 = ns_min(o->y2[i], o->H[i]);
+      const double below = ns_max(0, ns_min(y2, y) - y1);
+      const double above = ns_max(0, y2 - ns_max(y1, y));
+      const bool gone = y2 > y1;
+      leaf.h_b[i] = ns_max(0, y - (gone ? below : 0));
+      leaf.h_t[i] = ns_max(0, o->H[i] - y - (gone ? above : 0));
+    }
+    ns_section_of_leaves(&leaf);
+    LANES(i) {
+      const bool here = (g->x1[i] < x2[i]) & (g->x2[i] > x1[i]);
+      const bool worse = here & (leaf.least[i] < o->least[i]);
+      const double *from[] = {leaf.A,   leaf.y_b, leaf.I,   leaf.S_b,
+                              leaf.S_t, leaf.least, leaf.A_v, leaf.h_v};
+      double *to[] = {o->A, o->y_b, o->I, o->S_b, o->S_t, o->least, o->A_v,
+                      o->h_v};
+      for (int f = 0; f < 8; f++) to[f][i] = worse ? from[f][i] : to[f][i];
+    }
+  }
+}
+
+static inline bool has_split(const struct ns_shape *s) {
+  for (int c = 0; c < s->cuts; c++)
+    if (s->cut[c].kind == NS_SPLIT) return true;
+  return false;
+}
+
+/* Adds a band to a section: the first, or what stands over or under it. */
+static inline void add_band(struct ns_section *o, const double *low,
+                            const double *high, const double *floor,
+                            const double *on, bool first) {
+  LANES(i) {
+    const double y1 = low[i] - floor[i], y2 = high[i] - floor[i];
+    const bool here = on[i] != 0;
+    const bool none = o->y2[i] <= o->y1[i], more = o->z2[i] > o->z1[i];
+    const bool same = (o->y1[i] == y1) & (o->y2[i] == y2);
+    const bool to_y = here & (first | none), to_z = here & !to_y & !same;
+    o->z1[i] = !to_z ? o->z1[i] : more ? ns_min(o->z1[i], y1) : y1;
+    o->z2[i] = !to_z ? o->z2[i] : more ? ns_max(o->z2[i], y2) : y2;
+    o->y1[i] = to_y ? y1 : o->y1[i];
+    o->y2[i] = to_y ? y2 : o->y2[i];
+  }
+}
+
+static inline void no_band(struct ns_section *o) {
+  ns_fill(o->y1, 0);
+  ns_fill(o->y2, 0);
+  ns_fill(o->z1, 0);
+  ns_fill(o->z2, 0);
+}
+
+/* Section at each cut: its whole group gone over its whole length, and any
+ * other opening that stands over or under it. */
+static inline void cut_sections(struct ns_work *w) {
+  for (int c = 0; c < w->shape->cuts; c++) {
+    const struct ns_cut_geometry *g = &w->cut[c];
+    struct ns_section *o = &w->section[c];
+    ns_lane floor, on;
+    ns_thin(w, g->g1, g->g2, o, floor);
+    no_band(o);
+    ns_fill(on, 1);
+    if (boxed(w->shape->cut[c].kind))
+      add_band(o, g->h1, g->h2, floor, on, true);
+    for (int e = 0; e < w->shape->cuts; e++) {
+      if (e == c || !boxed(w->shape->cut[e].kind)) continue;
+      const struct ns_cut_geometry *q = &w->cut[e];
+      LANES(i) on[i] = (q->g1[i] < g->g2[i]) & (q->g2[i] > g->g1[i]) &
+                       (q->voice[i] != g->voice[i]);
+      add_band(o, q->h1, q->h2, floor, on, false);
+    }
+    ns_section_of(o);
+    if (has_split(w->shape)) split_leaves(w, g->g1, g->g2, floor, o);
+  }
+}
+
+/* Section of each segment of the cut joist. */
+static inline void segment_sections(struct ns_work *w) {
+  const struct ns_beam *s = &w->after;
+  for (int k = 0; k < s->breaks - 1; k++) {
+    struct ns_section *o = &w->segment[k];
+    ns_lane mid, floor, on;
+    LANES(i) mid[i] = (s->x[k][i] + s->x[k + 1][i]) / 2;
+    ns_thin(w, mid, mid, o, floor);
+    no_band(o);
+    for (int c = 0; c < w->shape->cuts; c++) {
+      if (!boxed(w->shape->cut[c].kind)) continue;
+      const struct ns_cut_geometry *g = &w->cut[c];
+      LANES(i) on[i] = (mid[i] > g->g1[i]) & (mid[i] < g->g2[i]);
+      add_band(o, g->h1, g->h2, floor, on, false);
+    }
+    ns_section_of(o);
+    if (has_split(w->shape)) split_leaves(w, mid, mid, floor, o);
+  }
+}
+
+static inline double *next_break(struct ns_beam *s) {
+  return s->x[s->breaks++];
+}
+
+static inline void clip(double *restrict to, const double *restrict from,
+                        const double *lo, const double *hi) {
+  LANES(i) to[i] = ns_min(ns_max(from[i], lo[i]), hi[i]);
+}
+
+/* Places where something changes: supports, ends, cuts, loads. */
+static inline void set_breaks(struct ns_work *w) {
+  const struct ns_shape *s = w->shape;
+  struct ns_beam *m = &w->uncut;
+  ns_lane lo, hi;
+  m->breaks = 0;
+  m->hinges = 0;
+  m->spans = s->spans;
+  m->left = s->left;
+  m->right = s->right;
+  ns_fill(m->support[0], 0);
+  for (int k = 0; k < s->spans; k++)
+    LANES(i) m->support[k + 1][i] =
+        m->support[k][i] + w->in.joist[NS_J_span + k][i];
+  for (int k = 0; k <= s->spans; k++) ns_copy(next_break(m), m->support[k]);
+  ns_copy(lo, s->left ? w->start : m->support[0]);
+  ns_copy(hi, s->right ? w->end : m->support[s->spans]);
+  if (s->left) ns_copy(next_break(m), lo);
+  if (s->right) ns_copy(next_break(m), hi);
+  for (int c = 0; c < s->cuts; c++) {
+    clip(next_break(m), w->cut[c].x1, lo, hi);
+    clip(next_break(m), w->cut[c].x2, lo, hi);
+    if (s->cut[c].kind == NS_HOLE || s->cut[c].kind == NS_SEVER)
+      clip(next_break(m), w->cut[c].xc, lo, hi);
+  }
+  for (int l = 0; l < s->lines; l++) {
+    if (s->line[l].whole) continue;
+    clip(next_break(m), w->in.line[l][NS_L_from], lo, hi);
+    clip(next_break(m), w->in.line[l][NS_L_to], lo, hi);
+  }
+  for (int p = 0; p < s->points; p++)
+    clip(next_break(m), w->in.point[p][NS_P_at], lo, hi);
+  ns_beam_sort(m);
+}
+
+/* Loads by the inch: floor loads on the width carried, the rest as given. */
+static inline void set_loads(struct ns_work *w) {
+  const struct ns_shape *s = w->shape;
+  double(*J)[NS_LANES] = w->in.joist;
+  struct ns_beam *m = &w->uncut;
+  for (int k = 0; k < m->breaks; k++) {
+    const double *restrict x = m->x[k];
+    const double *restrict x2 = m->x[k + 1 < m->breaks ? k + 1 : k];
+    LANES(i) {
+      m->w[0][k][i] = J[NS_J_dead][i] * J[NS_J_spacing][i] / 144;
+      m->w[1][k][i] = J[NS_J_live][i] * J[NS_J_spacing][i] / 144;
+      m->dw[0][k][i] = m->dw[1][k][i] = m->P[0][k][i] = m->P[1][k][i] = 0;
+    }
+    for (int l = 0; l < s->lines; l++) {
+      double(*v)[NS_LANES] = w->in.line[l];
+      double *restrict q = m->w[s->line[l].load_case][k];
+      double *restrict dq = m->dw[s->line[l].load_case][k];
+      const bool whole = s->line[l].whole, area = s->line[l].area;
+      LANES(i) {
+        const double a = whole ? w->start[i] : v[NS_L_from][i];
+        const double b = whole ? w->end[i] : v[NS_L_to][i];
+        const double mid = (x[i] + x2[i]) / 2;
+        const double width = v[NS_L_width][i] > 0
+                                 ? ns_min(v[NS_L_width][i], J[NS_J_spacing][i])
+                                 : J[NS_J_spacing][i];
+        const double unit = area ? width / 144 : 1.0 / 12;
+        const double g = (v[NS_L_w2][i] - v[NS_L_w1][i]) * unit / (b - a);
+        const bool in = (mid > a) & (mid < b);
+        q[i] += in ? v[NS_L_w1][i] * unit + g * (x[i] - a) : 0;
+        dq[i] += in ? g : 0;
+      }
+    }
+    for (int p = 0; p < s->points; p++) {
+      double *restrict P = m->P[s->point[p]][k];
+      const double *restrict at = w->in.point[p][NS_P_at];
+      const double *restrict load = w->in.point[p][NS_P_P];
+      const double *restrict first = m->x[0], *restrict last = m->x[m->breaks - 1];
+      const double *restrict prev = m->x[k > 0 ? k - 1 : 0];
+      LANES(i) {
+        const double to = ns_min(ns_max(at[i], first[i]), last[i]);
+        const bool here = (x[i] == to) & ((k == 0) | (prev[i] != x[i]));
+        P[i] += here ? load[i] : 0;
+      }
+    }
+  }
+}
+
+void ns_build_beams(struct ns_work *w) {
+  struct ns_beam *m = &w->uncut, *a = &w->after;
+  set_breaks(w);
+  set_loads(w);
+  cut_sections(w);
+  a->spans = m->spans;
+  a->breaks = m->breaks;
+  a->hinges = 0;
+  a->left = m->left;
+  a->right = m->right;
+  const size_t rows = sizeof(ns_lane) * (size_t)m->breaks;
+  memcpy(a->support, m->support, sizeof m->support);
+  memcpy(a->x, m->x, rows);
+  for (int c = 0; c < 2; c++) {
+    memcpy(a->w[c], m->w[c], rows);
+    memcpy(a->dw[c], m->dw[c], rows);
+    memcpy(a->P[c], m->P[c], rows);
+  }
+  segment_sections(w);
+  for (int k = 0; k < m->breaks; k++)
+    LANES(i) {
+      const double d = w->depth[i], b = w->width[i];
+      const double E = w->E.value[i], I = b * d * d * d / 12;
+      const double net = k < m->breaks - 1 ? w->segment[k].I[i] : I;
+      m->EI[k][i] = E * I;
+      a->EI[k][i] = E * ns_max(net, 1e-6 * I);
+    }
+  ns_beam_solve(m);
+  ns_beam_solve(a);
+}

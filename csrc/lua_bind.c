@@ -1,0 +1,305 @@
+/* SPDX-License-Identifier: MIT
+ * lua_bind.c - Lua tables to the core's structs and back. The Lua layer has
+ * validated descriptions already; what fails here is misuse, and raises with
+ * the path of the field. */
+#include "lua_bind.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+double nsb_number(lua_State *L, int index, const char *path, const char *name,
+                  double otherwise) {
+  const int type = lua_getfield(L, index, name);
+  double v = otherwise;
+  if (type == LUA_TNUMBER)
+    v = lua_tonumber(L, -1);
+  else if (type == LUA_TBOOLEAN)
+    v = lua_toboolean(L, -1);
+  else if (type != LUA_TNIL)
+    luaL_error(L, "%s.%s: number expected, got %s", path, name,
+               luaL_typename(L, -1));
+  if (type == LUA_TNIL && isnan(otherwise))
+    luaL_error(L, "%s.%s: number expected, got nothing", path, name);
+  lua_pop(L, 1);
+  return v;
+}
+
+bool nsb_flag(lua_State *L, int index, const char *name) {
+  lua_getfield(L, index, name);
+  const bool on = lua_toboolean(L, -1);
+  lua_pop(L, 1);
+  return on;
+}
+
+int nsb_word(lua_State *L, int index, const char *path, const char *name,
+             const char *const *words) {
+  int found = -1;
+  if (lua_getfield(L, index, name) != LUA_TNIL) {
+    const char *word =
+        lua_type(L, -1) == LUA_TSTRING ? lua_tostring(L, -1) : "?";
+    for (int k = 0; words[k]; k++)
+      if (strcmp(words[k], word) == 0) found = k;
+    if (found < 0) luaL_error(L, "%s.%s: unknown word '%s'", path, name, word);
+  }
+  lua_pop(L, 1);
+  return found;
+}
+
+int nsb_list(lua_State *L, int index, const char *path, const char *name,
+             int most) {
+  const int type = lua_getfield(L, index, name);
+  if (type == LUA_TNIL) return 0;
+  if (type != LUA_TTABLE)
+    luaL_error(L, "%s.%s: table expected, got %s", path, name,
+               luaL_typename(L, -1));
+  const lua_Unsigned n = lua_rawlen(L, -1);
+  if (n > (lua_Unsigned)most)
+    luaL_error(L, "%s.%s: at most %d, got %I", path, name, most,
+               (LUAI_UACINT)n);
+  return (int)n;
+}
+
+void nsb_set(lua_State *L, const char *name, double value) {
+  lua_pushnumber(L, value);
+  lua_setfield(L, -2, name);
+}
+
+static double item(lua_State *L, int index, const char *path, int n) {
+  lua_rawgeti(L, index, n);
+  if (lua_type(L, -1) != LUA_TNUMBER)
+    luaL_error(L, "%s[%d]: number expected, got %s", path, n,
+               luaL_typename(L, -1));
+  const double v = lua_tonumber(L, -1);
+  lua_pop(L, 1);
+  return v;
+}
+
+static int read_rows(lua_State *L, int index, const char *name, int most,
+                     double (*rows)[NS_LANES], int lane) {
+  const int n = nsb_list(L, index, "model", name, most);
+  for (int k = 0; k < n; k++) rows[k][lane] = item(L, lua_gettop(L), name, k + 1);
+  lua_pop(L, 1);
+  return n;
+}
+
+static void read_joist(lua_State *L, int index, struct ns_shape *s,
+                       struct ns_block *b, int lane) {
+  int row = 0;
+  for (const struct ns_field *f = ns_joist_fields; f->name; row += f->rows, f++) {
+    if (f->rows > 1) {
+      const int n = read_rows(L, index, f->name, f->rows, &b->joist[row], lane);
+      if (row == NS_J_span) s->spans = n;
+      if (row == NS_J_blocking) s->blocking = n;
+    } else {
+      b->joist[row][lane] = nsb_number(L, index, "model", f->name, 0);
+    }
+  }
+  s->left = b->joist[NS_J_overhang_left][lane] > 0;
+  s->right = b->joist[NS_J_overhang_right][lane] > 0;
+}
+
+static void read_fields(lua_State *L, int index, const char *path,
+                        const struct ns_field *fields,
+                        double (*rows)[NS_LANES], int lane) {
+  for (int k = 0; fields[k].name; k++)
+    rows[k][lane] = nsb_number(L, index, path, fields[k].name, 0);
+}
+
+static void read_cuts(lua_State *L, int index, struct ns_shape *s,
+                      struct ns_block *b, int lane) {
+  static const char *const places[] = {"centred", "below", "above", NULL};
+  static const char *const causes[] = {"other", "rot", "insects", "char", NULL};
+  s->cuts = nsb_list(L, index, "model", "cuts", NS_MAX_CUTS);
+  for (int c = 0; c < s->cuts; c++) {
+    lua_rawgeti(L, -1, c + 1);
+    const int t = lua_gettop(L);
+    luaL_checktype(L, t, LUA_TTABLE);
+    const int kind = nsb_word(L, t, "cut", "kind", ns_kind_names);
+    const int place = nsb_word(L, t, "cut", "place", places);
+    const int cause = nsb_word(L, t, "cut", "cause", causes);
+    s->cut[c].kind = (enum ns_kind)(kind < 0 ? 0 : kind);
+    s->cut[c].place = (enum ns_place)(place < 0 ? 0 : place);
+    s->cut[c].cause = (enum ns_cause)(cause < 0 ? 0 : cause);
+    s->cut[c].from_right = nsb_flag(L, t, "from_right");
+    s->cut[c].top = nsb_flag(L, t, "top_face");
+    s->cut[c].right = nsb_flag(L, t, "right_end");
+    read_fields(L, t, "cut", ns_cut_fields, b->cut[c], lane);
+    if (b->cut[c][NS_C_stretch][lane] == 0) b->cut[c][NS_C_stretch][lane] = 1;
+    lua_pop(L, 1);
+  }
+  lua_pop(L, 1);
+}
+
+static void read_loads(lua_State *L, int index, struct ns_shape *s,
+                       struct ns_block *b, int lane) {
+  static const char *const cases[] = {"dead", "live", NULL};
+  s->lines = nsb_list(L, index, "model", "lines", NS_MAX_LINES);
+  for (int k = 0; k < s->lines; k++) {
+    lua_rawgeti(L, -1, k + 1);
+    const int t = lua_gettop(L);
+    luaL_checktype(L, t, LUA_TTABLE);
+    s->line[k].load_case =
+        (enum ns_case)(nsb_word(L, t, "line", "case", cases) == 1);
+    s->line[k].area = nsb_flag(L, t, "area");
+    s->line[k].whole = nsb_flag(L, t, "whole");
+    read_fields(L, t, "line", ns_line_fields, b->line[k], lane);
+    lua_pop(L, 1);
+  }
+  lua_pop(L, 1);
+  s->points = nsb_list(L, index, "model", "points", NS_MAX_POINTS);
+  for (int k = 0; k < s->points; k++) {
+    lua_rawgeti(L, -1, k + 1);
+    const int t = lua_gettop(L);
+    luaL_checktype(L, t, LUA_TTABLE);
+    s->point[k] = (enum ns_case)(nsb_word(L, t, "point", "case", cases) == 1);
+    read_fields(L, t, "point", ns_point_fields, b->point[k], lane);
+    lua_pop(L, 1);
+  }
+  lua_pop(L, 1);
+}
+
+void nsb_model(lua_State *L, int index, struct ns_shape *s,
+               struct ns_block *b, int lane) {
+  luaL_checktype(L, index, LUA_TTABLE);
+  memset(s, 0, sizeof *s);
+  read_joist(L, index, s, b, lane);
+  read_cuts(L, index, s, b, lane);
+  read_loads(L, index, s, b, lane);
+}
+
+static unsigned read_kinds(lua_State *L, int index, const char *name) {
+  unsigned kinds = 0;
+  const int n = nsb_list(L, index, "rules", name, NS_KINDS);
+  for (int k = 0; k < n; k++) {
+    lua_rawgeti(L, -1, k + 1);
+    const char *word = luaL_checkstring(L, -1);
+    for (unsigned q = 0; q < NS_KINDS; q++)
+      if (strcmp(word, ns_kind_names[q]) == 0) kinds |= 1u << q;
+    lua_pop(L, 1);
+  }
+  lua_pop(L, 1);
+  return kinds;
+}
+
+void nsb_rules(lua_State *L, int index, struct ns_rules *o) {
+  static const char *const measures[] = {
+      "depth",      "length",      "size",  "edge below", "edge above",
+      "clear hole", "clear notch", "reach", "thickness",  "bearing", NULL};
+  luaL_checktype(L, index, LUA_TTABLE);
+  memset(o, 0, sizeof *o);
+  o->covers = read_kinds(L, index, "covers");
+  o->covers_hogging = nsb_flag(L, index, "covers_hogging");
+  o->count = nsb_list(L, index, "rules", "limits", NS_MAX_RULES);
+  for (int r = 0; r < o->count; r++) {
+    lua_rawgeti(L, -1, r + 1);
+    const int t = lua_gettop(L);
+    luaL_checktype(L, t, LUA_TTABLE);
+    struct ns_rule *rule = &o->rule[r];
+    const int m = nsb_word(L, t, "limit", "measure", measures);
+    if (m < 0) luaL_error(L, "limits[%d].measure: missing", r + 1);
+    rule->measure = (enum ns_measure)m;
+    rule->kinds = read_kinds(L, t, "kinds");
+    rule->at_least = nsb_flag(L, t, "at_least");
+    rule->of_d = nsb_number(L, t, "limit", "of_d", 0);
+    rule->of_L = nsb_number(L, t, "limit", "of_L", 0);
+    rule->plus = nsb_number(L, t, "limit", "plus", 0);
+    lua_pop(L, 1);
+  }
+  lua_pop(L, 1);
+}
+
+void nsb_standard(lua_State *L, int index, struct ns_standard *o) {
+  luaL_checktype(L, index, LUA_TTABLE);
+  memset(o, 0, sizeof *o);
+  o->combos = nsb_list(L, index, "standard", "combinations", NS_MAX_COMBOS);
+  for (int c = 0; c < o->combos; c++) {
+    lua_rawgeti(L, -1, c + 1);
+    const int t = lua_gettop(L);
+    o->g_D[c] = nsb_number(L, t, "combination", "D", NAN);
+    o->g_L[c] = nsb_number(L, t, "combination", "L", NAN);
+    o->CD[c] = nsb_number(L, t, "combination", "CD", NAN);
+    lua_pop(L, 1);
+  }
+  lua_pop(L, 1);
+  if (o->combos < 1) luaL_error(L, "standard.combinations: one at least");
+  const struct {
+    const char *name;
+    double *to, otherwise;
+  } fields[] = {{"K_b", &o->K_b, 1},
+                {"K_t", &o->K_t, 1},
+                {"K_v", &o->K_v, 1},
+                {"K_c", &o->K_c, 1},
+                {"K_perp", &o->K_perp, 1},
+                {"K_min", &o->K_min, 1},
+                {"end_notch", &o->end_notch, NAN},
+                {"inner_notch", &o->inner_notch, NAN},
+                {"outer_part", &o->outer_part, NAN},
+                {"thick", &o->thick, NAN},
+                {"tested_hole", &o->tested_hole, NAN}};
+  for (size_t k = 0; k < sizeof fields / sizeof *fields; k++)
+    *fields[k].to = nsb_number(L, index, "standard", fields[k].name,
+                               fields[k].otherwise);
+}
+
+static const struct ns_field *field_of_row(const struct ns_field *f, int row,
+                                           int *item_of) {
+  while (f->name && row >= f->rows) row -= f->rows, f++;
+  *item_of = row;
+  return f;
+}
+
+void nsb_push_blame(lua_State *L, const struct ns_shape *s,
+                    const struct ns_result *r, int lane) {
+  const int part = (int)r->bad_part[lane], row = (int)r->bad_field[lane];
+  const struct ns_field *list = part == 0    ? ns_joist_fields
+                                : part < 101 ? ns_cut_fields
+                                : part < 201 ? ns_line_fields
+                                             : ns_point_fields;
+  int n = 0;
+  const struct ns_field *f = field_of_row(list, row, &n);
+  (void)s;
+  lua_newtable(L);
+  lua_pushstring(L, ns_status_text((enum ns_status)(int)r->status[lane]));
+  lua_setfield(L, -2, "text");
+  nsb_set(L, "status", r->status[lane]);
+  nsb_set(L, "cut", part > 0 && part < 101 ? part : 0);
+  nsb_set(L, "line", part > 100 && part < 201 ? part - 100 : 0);
+  nsb_set(L, "point", part > 200 ? part - 200 : 0);
+  lua_pushstring(L, f->name ? f->name : "");
+  lua_setfield(L, -2, "field");
+  nsb_set(L, "item", n + 1);
+  nsb_set(L, "low", f->low);
+  nsb_set(L, "high", f->high);
+  lua_pushstring(L, f->name ? f->unit : "");
+  lua_setfield(L, -2, "unit");
+  nsb_set(L, "row", row);
+}
+
+static double *row_of(const struct ns_field *f, double (*rows)[NS_LANES],
+                      const char *name, int n) {
+  int row = 0;
+  for (; f->name; row += f->rows, f++)
+    if (strcmp(f->name, name) == 0)
+      return n >= 1 && n <= f->rows ? rows[row + n - 1] : NULL;
+  return NULL;
+}
+
+double *nsb_row(struct ns_block *b, const struct ns_shape *s,
+                const char *path) {
+  char head[32], tail[32];
+  int n = 1;
+  if (sscanf(path, "%31[a-z].%d.%31[A-Za-z0-9_]", head, &n, tail) == 3) {
+    if (strcmp(head, "cuts") == 0 && n >= 1 && n <= s->cuts)
+      return row_of(ns_cut_fields, b->cut[n - 1], tail, 1);
+    if (strcmp(head, "lines") == 0 && n >= 1 && n <= s->lines)
+      return row_of(ns_line_fields, b->line[n - 1], tail, 1);
+    if (strcmp(head, "points") == 0 && n >= 1 && n <= s->points)
+      return row_of(ns_point_fields, b->point[n - 1], tail, 1);
+    return NULL;
+  }
+  n = 1;
+  if (sscanf(path, "%31[A-Za-z0-9_].%d", head, &n) < 1) return NULL;
+  return row_of(ns_joist_fields, b->joist, head, n);
+}

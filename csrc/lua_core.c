@@ -1,0 +1,518 @@
+/* SPDX-License-Identifier: MIT
+ * lua_core.c - the module netsection.core: reviews, batches and lists.
+ *
+ * Everything that lasts is inside one userdata, so an error at any point
+ * leaves nothing behind. */
+#include <string.h>
+
+#include "lua_bind.h"
+
+#define REVIEW "netsection.review"
+#define RULES "netsection.rules"
+#define STANDARD "netsection.standard"
+
+/* A review keeps its desk, so that drawings can be made from it later. */
+struct review {
+  struct ns_shape shape;
+  struct ns_standard standard;
+  struct ns_block block;
+  struct ns_result result;
+  double desk[]; /* struct ns_work */
+};
+
+static struct ns_work *desk(struct review *r) {
+  return (struct ns_work *)(void *)r->desk;
+}
+
+static struct review *check_review(lua_State *L, int index) {
+  return luaL_checkudata(L, index, REVIEW);
+}
+
+static int core_rules(lua_State *L) {
+  struct ns_rules *r = lua_newuserdatauv(L, sizeof *r, 0);
+  nsb_rules(L, 1, r);
+  luaL_setmetatable(L, RULES);
+  return 1;
+}
+
+static int core_standard(lua_State *L) {
+  struct ns_standard *s = lua_newuserdatauv(L, sizeof *s, 0);
+  nsb_standard(L, 1, s);
+  luaL_setmetatable(L, STANDARD);
+  return 1;
+}
+
+static struct review *new_review(lua_State *L) {
+  struct review *r =
+      lua_newuserdatauv(L, sizeof *r + ns_work_size, 0);
+  luaL_setmetatable(L, REVIEW);
+  return r;
+}
+
+/* Every lane is the same joist, so that no lane is left unset. */
+static void spread(double (*rows)[NS_LANES], int count) {
+  for (int r = 0; r < count; r++)
+    for (int i = 1; i < NS_LANES; i++) rows[r][i] = rows[r][0];
+}
+
+static void spread_block(struct ns_block *b, const struct ns_shape *s) {
+  spread(b->joist, NS_JOIST_ROWS);
+  for (int c = 0; c < s->cuts; c++) spread(b->cut[c], NS_CUT_ROWS);
+  for (int l = 0; l < s->lines; l++) spread(b->line[l], NS_LINE_ROWS);
+  for (int p = 0; p < s->points; p++) spread(b->point[p], NS_POINT_ROWS);
+}
+
+/* review(model, rules, standard [, reuse]) -> review, or nil and what is
+ * wrong: {text=, cut=, line=, point=, field=, item=, low=, high=, unit=}. */
+static int core_review(lua_State *L) {
+  const struct ns_rules *rules = luaL_checkudata(L, 2, RULES);
+  const struct ns_standard *standard = luaL_checkudata(L, 3, STANDARD);
+  struct review *r =
+      lua_isnoneornil(L, 4) ? new_review(L) : check_review(L, 4);
+  if (!lua_isnoneornil(L, 4)) lua_pushvalue(L, 4);
+  memset(&r->block, 0, sizeof r->block);
+  nsb_model(L, 1, &r->shape, &r->block, 0);
+  spread_block(&r->block, &r->shape);
+  r->standard = *standard;
+  ns_review(&r->shape, rules, &r->standard, &r->block, desk(r), &r->result);
+  if (r->result.status[0] == NS_OK) return 1;
+  lua_pushnil(L);
+  nsb_push_blame(L, &r->shape, &r->result, 0);
+  return 2;
+}
+
+static void push_state(lua_State *L, const struct ns_state *s,
+                       const struct ns_shape *shape) {
+  lua_createtable(L, 0, 16);
+  nsb_set(L, "first", s->first + 1);
+  nsb_set(L, "count", s->count);
+  nsb_set(L, "ratio", s->ratio[0]);
+  nsb_set(L, "strength", s->strength[0]);
+  nsb_set(L, "governing", s->governing[0] + 1);
+  nsb_set(L, "not_permitted", s->not_permitted[0]);
+  nsb_set(L, "moment", s->moment[0]);
+  nsb_set(L, "moment_at", s->moment_at[0]);
+  nsb_set(L, "shear", s->shear[0]);
+  nsb_set(L, "shear_at", s->shear_at[0]);
+  nsb_set(L, "live", s->deflection[0][0]);
+  nsb_set(L, "total", s->deflection[1][0]);
+  nsb_set(L, "Cr", s->Cr[0]);
+  lua_createtable(L, shape->spans + 1, 0);
+  for (int j = 0; j <= shape->spans; j++) {
+    lua_createtable(L, 0, 3);
+    nsb_set(L, "most", s->reaction[j][0][0]);
+    nsb_set(L, "least", s->reaction[j][1][0]);
+    nsb_set(L, "dead", s->reaction[j][2][0]);
+    lua_rawseti(L, -2, j + 1);
+  }
+  lua_setfield(L, -2, "reactions");
+}
+
+static void push_cut(lua_State *L, const struct ns_cut_result *c) {
+  lua_createtable(L, 0, 24);
+  const struct {
+    const char *name;
+    double value;
+  } fields[] = {{"x1", c->x1[0]},         {"x2", c->x2[0]},
+                {"y1", c->y1[0]},         {"y2", c->y2[0]},
+                {"gate", c->gate[0]},     {"accepted", c->accepted[0]},
+                {"covered", c->covered[0]}, {"within", c->within[0]},
+                {"merged", c->merged[0]}, {"M_most", c->M[0][0]},
+                {"M_least", c->M[1][0]},  {"V_most", c->V[0][0]},
+                {"V_least", c->V[1][0]},  {"M_full", c->M_full[0]},
+                {"V_full", c->V_full[0]}, {"V_mid_most", c->V_mid[0][0]},
+                {"V_mid_least", c->V_mid[1][0]}, {"lip_force", c->lip[0][0]}};
+  for (size_t k = 0; k < sizeof fields / sizeof *fields; k++)
+    nsb_set(L, fields[k].name, fields[k].value);
+}
+
+static void push_items(lua_State *L, const struct ns_result *r) {
+  lua_createtable(L, r->items, 0);
+  for (int k = 0; k < r->items; k++) {
+    lua_createtable(L, 0, 6);
+    nsb_set(L, "rule", r->item[k].rule + 1);
+    nsb_set(L, "cut", r->item[k].cut + 1);
+    nsb_set(L, "support", r->item[k].support + 1);
+    nsb_set(L, "measured", r->item[k].measured[0]);
+    nsb_set(L, "limit", r->item[k].limit[0]);
+    nsb_set(L, "ok", r->item[k].ok[0]);
+    lua_rawseti(L, -2, k + 1);
+  }
+}
+
+/* summary(review) -> states, cuts, rule items, action. */
+static int core_summary(lua_State *L) {
+  const struct review *r = check_review(L, 1);
+  lua_createtable(L, 0, 8);
+  push_state(L, &r->result.uncut, &r->shape);
+  lua_setfield(L, -2, "uncut");
+  push_state(L, &r->result.cut, &r->shape);
+  lua_setfield(L, -2, "cut");
+  push_items(L, &r->result);
+  lua_setfield(L, -2, "items");
+  lua_createtable(L, r->shape.cuts, 0);
+  for (int c = 0; c < r->shape.cuts; c++) {
+    push_cut(L, &r->result.cuts[c]);
+    lua_rawseti(L, -2, c + 1);
+  }
+  lua_setfield(L, -2, "cuts");
+  nsb_set(L, "within", r->result.within[0]);
+  nsb_set(L, "action", r->result.action[0]);
+  nsb_set(L, "missing", r->result.missing[0]);
+  return 1;
+}
+
+static const struct ns_check *check_check(lua_State *L, struct review *r) {
+  const lua_Integer n = luaL_checkinteger(L, 2);
+  luaL_argcheck(L, n >= 1 && n <= r->result.checks, 2, "no such check");
+  return &r->result.check[n - 1];
+}
+
+/* check(review, n) -> the n-th check, or nil where it does not apply. */
+static int core_check(lua_State *L) {
+  const struct ns_check *k = check_check(L, check_review(L, 1));
+  if (k->on[0] == 0) return 0;
+  lua_createtable(L, 0, 12);
+  lua_pushstring(L, ns_mode_names[k->mode]);
+  lua_setfield(L, -2, "mode");
+  nsb_set(L, "cut", k->cut + 1);
+  nsb_set(L, "support", k->support + 1);
+  nsb_set(L, "binding", k->binding[0]);
+  nsb_set(L, "demand", k->demand[0]);
+  nsb_set(L, "capacity", k->capacity[0]);
+  nsb_set(L, "ratio", k->ratio[0]);
+  nsb_set(L, "at", k->at[0]);
+  nsb_set(L, "combo", k->combo[0] + 1);
+  nsb_set(L, "branch", k->branch[0]);
+  return 1;
+}
+
+/* record(review, n, symbol) -> one number behind a check. */
+static int core_record(lua_State *L) {
+  const struct ns_check *k = check_check(L, check_review(L, 1));
+  const char *name = luaL_checkstring(L, 3);
+  for (int f = 0; ns_record_symbols[f].name; f++)
+    if (strcmp(ns_record_symbols[f].name, name) == 0) {
+      lua_pushnumber(L, k->rec[f][0]);
+      return 1;
+    }
+  return luaL_argerror(L, 3, "no such symbol");
+}
+
+/* curve(review, cut, per_segment) -> list of places with V, M, capacities. */
+static int core_curve(lua_State *L) {
+  struct review *r = check_review(L, 1);
+  const bool cut = lua_toboolean(L, 2);
+  const int per = (int)luaL_optinteger(L, 3, 12);
+  luaL_argcheck(L, per >= 1 && per <= 64, 3, "1 to 64");
+  const int room = NS_MAX_BREAKS * (per + 1);
+  struct ns_curve *c =
+      lua_newuserdatauv(L, sizeof *c * (size_t)room, 0);
+  const int n = ns_curve_points(desk(r), cut, per, c, room);
+  lua_createtable(L, n, 0);
+  for (int k = 0; k < n; k++) {
+    lua_createtable(L, 0, 10);
+    nsb_set(L, "x", c[k].x);
+    nsb_set(L, "V", c[k].V_full);
+    nsb_set(L, "M", c[k].M_full);
+    nsb_set(L, "V_max", c[k].V[0]);
+    nsb_set(L, "V_min", c[k].V[1]);
+    nsb_set(L, "M_max", c[k].M[0]);
+    nsb_set(L, "M_min", c[k].M[1]);
+    nsb_set(L, "M_cap", c[k].M_cap[0]);
+    nsb_set(L, "M_cap_neg", c[k].M_cap[1]);
+    nsb_set(L, "V_cap", c[k].V_cap);
+    lua_rawseti(L, -2, k + 1);
+  }
+  return 1;
+}
+
+struct column {
+  double *row;
+  int values; /* stack index of the table */
+};
+
+static const double *output_row(const struct ns_result *r, const char *name) {
+  const struct {
+    const char *name;
+    const double *row;
+  } rows[] = {{"status", r->status},
+              {"action", r->action},
+              {"uncut.ratio", r->uncut.ratio},
+              {"uncut.strength", r->uncut.strength},
+              {"uncut.governing", r->uncut.governing},
+              {"cut.ratio", r->cut.ratio},
+              {"cut.strength", r->cut.strength},
+              {"cut.governing", r->cut.governing},
+              {"cut.not_permitted", r->cut.not_permitted},
+              {"within", r->within}};
+  for (size_t k = 0; k < sizeof rows / sizeof *rows; k++)
+    if (strcmp(rows[k].name, name) == 0) return rows[k].row;
+  return NULL;
+}
+
+/* Worst ratio of one mode in one state: "uncut:bending", "cut:net-shear". */
+static void mode_row(const struct ns_result *r, const char *name,
+                     double *row) {
+  const bool cut = strncmp(name, "cut:", 4) == 0;
+  const struct ns_state *s = cut ? &r->cut : &r->uncut;
+  const char *mode = strchr(name, ':') + 1;
+  memset(row, 0, sizeof(ns_lane));
+  for (int n = s->first; n < s->first + s->count; n++) {
+    const struct ns_check *k = &r->check[n];
+    if (strcmp(ns_mode_names[k->mode], mode) != 0) continue;
+    for (int i = 0; i < NS_LANES; i++)
+      if (k->on[i] != 0 && k->ratio[i] > row[i]) row[i] = k->ratio[i];
+  }
+}
+
+/* The block and result of a batch, in the userdata that new_review makes. */
+static void fill_lanes(lua_State *L, struct review *r, struct column *c,
+                       int columns, int first, int count) {
+  for (int k = 0; k < columns; k++)
+    for (int i = 0; i < NS_LANES; i++) {
+      const int at = first + (i < count ? i : count - 1);
+      lua_rawgeti(L, c[k].values, at + 1);
+      c[k].row[i] = luaL_checknumber(L, -1);
+      lua_pop(L, 1);
+    }
+  (void)r;
+}
+
+static void take_lanes(lua_State *L, const struct ns_result *r, int outputs,
+                       int names, int tables, int first, int count) {
+  for (int o = 0; o < outputs; o++) {
+    ns_lane of_mode;
+    lua_rawgeti(L, names, o + 1);
+    const char *name = luaL_checkstring(L, -1);
+    const double *row = output_row(r, name);
+    if (!row) {
+      luaL_argcheck(L, strchr(name, ':') != NULL, 6, "no such output");
+      mode_row(r, name, of_mode);
+      row = of_mode;
+    }
+    for (int i = 0; i < count; i++) {
+      lua_pushnumber(L, row[i]);
+      lua_rawseti(L, tables + o, first + i + 1);
+    }
+    lua_pop(L, 1);
+  }
+}
+
+/* batch(model, rules, standard, n, {path = {n numbers}}, {outputs}) -> one
+ * table of n numbers per output. The model is the joist that the columns
+ * vary; sixteen lanes at a time go through ns_review. */
+static int core_batch(lua_State *L) {
+  enum { MOST = 32 };
+  struct column columns[MOST];
+  int used = 0;
+  const struct ns_rules *rules = luaL_checkudata(L, 2, RULES);
+  const struct ns_standard *standard = luaL_checkudata(L, 3, STANDARD);
+  const int n = (int)luaL_checkinteger(L, 4);
+  luaL_argcheck(L, n >= 1, 4, "one joist at least");
+  luaL_checktype(L, 5, LUA_TTABLE);
+  luaL_checktype(L, 6, LUA_TTABLE);
+  luaL_checkstack(L, 2 * MOST + 8, "too many columns");
+  lua_settop(L, 6);
+  struct review *r = new_review(L);
+  memset(&r->block, 0, sizeof r->block);
+  nsb_model(L, 1, &r->shape, &r->block, 0);
+  spread_block(&r->block, &r->shape);
+  lua_pushnil(L);
+  while (lua_next(L, 5)) {
+    luaL_argcheck(L, used < MOST && lua_type(L, -2) == LUA_TSTRING &&
+                         lua_istable(L, -1),
+                  5, "column names with tables of numbers expected");
+    const char *path = lua_tostring(L, -2);
+    columns[used].row = nsb_row(&r->block, &r->shape, path);
+    if (!columns[used].row) return luaL_error(L, "no field '%s'", path);
+    columns[used].values = lua_gettop(L);
+    used++;
+    lua_pushvalue(L, -2);
+  }
+  const int outputs = (int)lua_rawlen(L, 6);
+  luaL_argcheck(L, outputs >= 1 && outputs <= MOST, 6, "1 to 32 outputs");
+  const int tables = lua_gettop(L) + 1;
+  for (int o = 0; o < outputs; o++) lua_createtable(L, n, 0);
+  for (int first = 0; first < n; first += NS_LANES) {
+    const int count = n - first < NS_LANES ? n - first : NS_LANES;
+    fill_lanes(L, r, columns, used, first, count);
+    ns_review(&r->shape, rules, standard, &r->block, desk(r), &r->result);
+    take_lanes(L, &r->result, outputs, 6, tables, first, count);
+  }
+  return outputs;
+}
+
+/* Like batch, but each block is reviewed 'times' over and nothing is read
+ * back but a sum: what the core alone costs, for the bench. */
+static int core_spin(lua_State *L) {
+  const struct ns_rules *rules = luaL_checkudata(L, 2, RULES);
+  const struct ns_standard *standard = luaL_checkudata(L, 3, STANDARD);
+  const lua_Integer times = luaL_checkinteger(L, 4);
+  struct review *r = new_review(L);
+  double sum = 0;
+  memset(&r->block, 0, sizeof r->block);
+  nsb_model(L, 1, &r->shape, &r->block, 0);
+  spread_block(&r->block, &r->shape);
+  for (int i = 0; i < NS_LANES; i++) r->block.joist[NS_J_live][i] += i;
+  for (lua_Integer k = 0; k < times; k++) {
+    r->block.joist[NS_J_dead][0] = 10 + 1e-3 * (double)(k % 100);
+    ns_review(&r->shape, rules, standard, &r->block, desk(r), &r->result);
+    sum += r->result.cut.ratio[0];
+  }
+  lua_pushnumber(L, sum);
+  return 1;
+}
+
+static void push_fields(lua_State *L, const struct ns_field *f) {
+  lua_newtable(L);
+  for (int k = 1; f->name; f++, k++) {
+    lua_createtable(L, 0, 6);
+    lua_pushstring(L, f->name);
+    lua_setfield(L, -2, "name");
+    nsb_set(L, "rows", f->rows);
+    nsb_set(L, "low", f->low);
+    nsb_set(L, "high", f->high);
+    lua_pushstring(L, f->unit);
+    lua_setfield(L, -2, "unit");
+    lua_pushstring(L, f->meaning);
+    lua_setfield(L, -2, "meaning");
+    lua_rawseti(L, -2, k);
+  }
+}
+
+/* fields() -> the lists of joist, cut, line and point fields and symbols. */
+static int core_fields(lua_State *L) {
+  lua_createtable(L, 0, 5);
+  push_fields(L, ns_joist_fields);
+  lua_setfield(L, -2, "joist");
+  push_fields(L, ns_cut_fields);
+  lua_setfield(L, -2, "cut");
+  push_fields(L, ns_line_fields);
+  lua_setfield(L, -2, "line");
+  push_fields(L, ns_point_fields);
+  lua_setfield(L, -2, "point");
+  lua_newtable(L);
+  for (int k = 0; ns_record_symbols[k].name; k++) {
+    lua_createtable(L, 0, 2);
+    lua_pushstring(L, ns_record_symbols[k].unit);
+    lua_setfield(L, -2, "unit");
+    lua_pushstring(L, ns_record_symbols[k].meaning);
+    lua_setfield(L, -2, "meaning");
+    lua_setfield(L, -2, ns_record_symbols[k].name);
+  }
+  lua_setfield(L, -2, "symbol");
+  return 1;
+}
+
+/* CL(Fb_star, E_min, l_e, b, d), l_e(case, l_u, d), Cb(l_b, to_end),
+ * Cfu(width, thick_4): the factors by themselves. */
+static int core_CL(lua_State *L) {
+  lua_pushnumber(L, ns_CL(luaL_checknumber(L, 1), luaL_checknumber(L, 2),
+                          luaL_checknumber(L, 3), luaL_checknumber(L, 4),
+                          luaL_checknumber(L, 5)));
+  return 1;
+}
+
+static int core_l_e(lua_State *L) {
+  static const char *const cases[] = {
+      "any",     "uniform", "point",   "point braced", "2 points", "3 points",
+      "4 points", "5 points", "6 points", "7 points", "cantilever",
+      "cantilever tip", NULL};
+  const int c = luaL_checkoption(L, 1, "any", cases);
+  lua_pushnumber(L, ns_l_e((enum ns_le_case)c, luaL_checknumber(L, 2),
+                           luaL_checknumber(L, 3)));
+  return 1;
+}
+
+static int core_Cb(lua_State *L) {
+  lua_pushnumber(L, ns_Cb(luaL_checknumber(L, 1), luaL_checknumber(L, 2)));
+  return 1;
+}
+
+static int core_Cfu(lua_State *L) {
+  lua_pushnumber(L, ns_Cfu(luaL_checknumber(L, 1), lua_toboolean(L, 2)));
+  return 1;
+}
+
+/* adjust(model, standard, property, combination) -> value and its factors. */
+static int core_adjust(lua_State *L) {
+  static const char *const names[] = {"Fb", "Ft", "Fv",   "Fc_perp",
+                                      "Fc", "E",  "Emin", NULL};
+  const struct ns_standard *s = luaL_checkudata(L, 2, STANDARD);
+  const int p = luaL_checkoption(L, 3, NULL, names);
+  const int c = (int)luaL_optinteger(L, 4, s->combos) - 1;
+  luaL_argcheck(L, c >= 0 && c < s->combos, 4, "no such combination");
+  struct ns_shape shape;
+  struct ns_factors f;
+  struct ns_block *b = lua_newuserdatauv(L, sizeof *b, 0);
+  memset(b, 0, sizeof *b);
+  nsb_model(L, 1, &shape, b, 0);
+  ns_adjust(b, s, (enum ns_property)p, c, &f);
+  lua_createtable(L, 0, 8);
+  nsb_set(L, "value", f.value[0]);
+  nsb_set(L, "CD", f.CD[0]);
+  nsb_set(L, "CM", f.CM[0]);
+  nsb_set(L, "Ct", f.Ct[0]);
+  nsb_set(L, "CF", f.CF[0]);
+  nsb_set(L, "Ci", f.Ci[0]);
+  nsb_set(L, "K", f.K[0]);
+  return 1;
+}
+
+/* section{b=, d=, y1=, y2=} -> the net section of one rectangle. */
+static int core_section(lua_State *L) {
+  struct ns_section o;
+  luaL_checktype(L, 1, LUA_TTABLE);
+  memset(&o, 0, sizeof o);
+  for (int i = 0; i < NS_LANES; i++) {
+    o.b[i] = nsb_number(L, 1, "section", "b", 0.0 / 0.0);
+    o.H[i] = o.d[i] = nsb_number(L, 1, "section", "d", 0.0 / 0.0);
+    o.y1[i] = nsb_number(L, 1, "section", "y1", 0);
+    o.y2[i] = nsb_number(L, 1, "section", "y2", 0);
+    o.z1[i] = nsb_number(L, 1, "section", "z1", 0);
+    o.z2[i] = nsb_number(L, 1, "section", "z2", 0);
+  }
+  ns_section_of(&o);
+  lua_createtable(L, 0, 12);
+  nsb_set(L, "A", o.A[0]);
+  nsb_set(L, "y_b", o.y_b[0]);
+  nsb_set(L, "I", o.I[0]);
+  nsb_set(L, "S_b", o.S_b[0]);
+  nsb_set(L, "S_t", o.S_t[0]);
+  nsb_set(L, "S_min", o.least[0]);
+  nsb_set(L, "h_b", o.h_b[0]);
+  nsb_set(L, "h_t", o.h_t[0]);
+  nsb_set(L, "lost", o.lost[0]);
+  nsb_set(L, "A_v", o.A_v[0]);
+  return 1;
+}
+
+static const luaL_Reg functions[] = {
+    {"rules", core_rules},     {"standard", core_standard},
+    {"review", core_review},   {"summary", core_summary},
+    {"check", core_check},     {"record", core_record},
+    {"curve", core_curve},     {"batch", core_batch},
+    {"spin", core_spin},       {"fields", core_fields},
+    {"CL", core_CL},           {"l_e", core_l_e},
+    {"Cb", core_Cb},           {"Cfu", core_Cfu},
+    {"adjust", core_adjust},   {"section", core_section},
+    {NULL, NULL}};
+
+#if defined(__GNUC__)
+__attribute__((visibility("default")))
+#endif
+int luaopen_netsection_core(lua_State *L);
+
+int luaopen_netsection_core(lua_State *L) {
+  luaL_checkversion(L);
+  luaL_newmetatable(L, REVIEW);
+  luaL_newmetatable(L, RULES);
+  luaL_newmetatable(L, STANDARD);
+  lua_pop(L, 3);
+  luaL_newlib(L, functions);
+  nsb_open_beam(L);
+  lua_pushstring(L, ns_version());
+  lua_setfield(L, -2, "version");
+  return 1;
+}

@@ -1,0 +1,159 @@
+/* SPDX-License-Identifier: MIT
+ * review.c - sixteen joists from description to action. */
+#include "work.h"
+
+const unsigned long ns_work_size = sizeof(struct ns_work);
+
+/* A joist that any lane can be worked with, in place of one that cannot. */
+static void plain_joist(struct ns_block *b, const struct ns_shape *s, int i) {
+  for (int k = 0; k < s->spans; k++) b->joist[NS_J_span + k][i] = 144;
+  for (int k = 0; k <= s->spans; k++) b->joist[NS_J_bearing + k][i] = 3.5;
+  for (int k = 0; k < s->blocking; k++) b->joist[NS_J_blocking + k][i] = 72;
+  const double plain[][2] = {
+      {NS_J_overhang_left, 24}, {NS_J_overhang_right, 24}, {NS_J_b, 1.5},
+      {NS_J_d, 9.25},           {NS_J_plies, 1},           {NS_J_spacing, 16},
+      {NS_J_dead, 10},          {NS_J_live, 40},           {NS_J_Fb, 900},
+      {NS_J_Ft, 575},           {NS_J_Fv, 180},            {NS_J_Fc_perp, 625},
+      {NS_J_Fc, 1350},          {NS_J_E, 1.6e6},           {NS_J_Emin, 580e3},
+      {NS_J_CF, 1},             {NS_J_CF_t, 1},            {NS_J_CF_c, 1},
+      {NS_J_wet, 0},            {NS_J_temperature, 70},    {NS_J_incised, 0},
+      {NS_J_repetitive, 0},     {NS_J_members, 3},         {NS_J_sheathed, 1},
+      {NS_J_Kcr, 1},            {NS_J_limit_live, 360},    {NS_J_limit_total, 240},
+      {NS_J_notch_raiser, 1}};
+  for (size_t k = 0; k < sizeof plain / sizeof *plain; k++)
+    b->joist[(int)plain[k][0]][i] = plain[k][1];
+  for (int c = 0; c < s->cuts; c++) {
+    for (int f = 0; f < NS_CUT_ROWS; f++) b->cut[c][f][i] = 0;
+    b->cut[c][NS_C_at][i] = 30;
+    b->cut[c][NS_C_from][i] = 30;
+    b->cut[c][NS_C_to][i] = 31;
+    b->cut[c][NS_C_length][i] = 1;
+    b->cut[c][NS_C_depth][i] = 1;
+    b->cut[c][NS_C_diameter][i] = b->cut[c][NS_C_height][i] = 1;
+    b->cut[c][NS_C_stretch][i] = 1;
+    b->cut[c][NS_C_below][i] = b->cut[c][NS_C_above][i] = 4;
+    b->cut[c][NS_C_at_depth][i] = 4;
+  }
+  for (int l = 0; l < s->lines; l++) {
+    for (int f = 0; f < NS_LINE_ROWS; f++) b->line[l][f][i] = 0;
+    b->line[l][NS_L_to][i] = 12;
+  }
+  for (int p = 0; p < s->points; p++)
+    b->point[p][NS_P_at][i] = b->point[p][NS_P_P][i] = 0;
+}
+
+static void copy_block(struct ns_work *w, const struct ns_block *b) {
+  const struct ns_shape *s = w->shape;
+  memcpy(w->in.joist, b->joist, sizeof b->joist);
+  memcpy(w->in.cut, b->cut, sizeof b->cut[0] * (size_t)s->cuts);
+  memcpy(w->in.line, b->line, sizeof b->line[0] * (size_t)s->lines);
+  memcpy(w->in.point, b->point, sizeof b->point[0] * (size_t)s->points);
+  LANES(i)
+  if (w->out->status[i] != NS_OK) plain_joist(&w->in, s, i);
+}
+
+static void adjust_values(struct ns_work *w) {
+  const struct ns_standard *s = w->standard;
+  for (int c = 0; c < s->combos; c++) {
+    ns_adjust(&w->in, s, NS_FV, c, &w->Fv[c]);
+    ns_adjust(&w->in, s, NS_FT, c, &w->Ft[c]);
+    ns_adjust(&w->in, s, NS_FC, c, &w->Fc[c]);
+  }
+  ns_adjust(&w->in, s, NS_FC_PERP, 0, &w->Fc_perp);
+  ns_adjust(&w->in, s, NS_E, 0, &w->E);
+  ns_adjust(&w->in, s, NS_EMIN, 0, &w->Emin);
+}
+
+/* Two cuts of a kind at one place are one cut entered twice. */
+static void find_twins(struct ns_work *w) {
+  for (int a = 0; a < w->shape->cuts; a++)
+    for (int b = a + 1; b < w->shape->cuts; b++) {
+      if (w->shape->cut[a].kind != w->shape->cut[b].kind) continue;
+      const struct ns_cut_geometry *p = &w->cut[a], *q = &w->cut[b];
+      LANES(i) {
+        const bool over = (p->x1[i] >= q->x1[i] - 1e-6) & (p->x2[i] <= q->x2[i] + 1e-6);
+        const bool under = (q->x1[i] >= p->x1[i] - 1e-6) & (q->x2[i] <= p->x2[i] + 1e-6);
+        const bool touch = (p->y1[i] < q->y2[i]) & (q->y1[i] < p->y2[i]);
+        const bool flat = w->shape->cut[a].kind >= NS_LOSS;
+        const bool same = flat ? (over & under) & (p->y1[i] == q->y1[i])
+                               : (over | under) & touch;
+        if (same && w->out->status[i] == NS_OK) {
+          w->out->status[i] = NS_SAME_PLACE;
+          w->out->bad_part[i] = 1 + b;
+          w->out->bad_field[i] = a;
+        }
+      }
+    }
+}
+
+/* Repetitive factor: three or more joists at 24 in or closer under a deck,
+ * plies 2 to 4 in thick (NDS 4.3.9); a cut outside the rules gives it up. */
+static void repetitive(const struct ns_work *w, bool cut, double *restrict Cr) {
+  LANES(i) {
+    const double pin = w->in.joist[NS_J_repetitive][i];
+    const bool row = (w->in.joist[NS_J_members][i] >= 3) &
+                     (w->in.joist[NS_J_spacing][i] <= 24 + 1e-9) &
+                     (w->in.joist[NS_J_sheathed][i] != 0) &
+                     (w->in.joist[NS_J_b][i] <= 3.5);
+    const bool whole = !cut | (w->out->within[i] == 1);
+    Cr[i] = pin > 0 ? pin : row & whole ? 1.15 : 1.0;
+  }
+}
+
+static void quiet(double *row, const double *status) {
+  LANES(i) row[i] = status[i] == NS_OK ? row[i] : 0;
+}
+
+/* A lane without numbers shows none. */
+static void silence(struct ns_result *o) {
+  struct ns_state *states[] = {&o->uncut, &o->cut};
+  for (int n = 0; n < 2; n++) {
+    quiet(states[n]->ratio, o->status);
+    quiet(states[n]->strength, o->status);
+    quiet(states[n]->moment, o->status);
+    quiet(states[n]->shear, o->status);
+  }
+  for (int n = 0; n < o->checks; n++) {
+    quiet(o->check[n].on, o->status);
+    quiet(o->check[n].ratio, o->status);
+    quiet(o->check[n].demand, o->status);
+    quiet(o->check[n].capacity, o->status);
+  }
+  LANES(i) o->action[i] = o->status[i] == NS_OK ? o->action[i] : NS_REFER;
+}
+
+/* Rules need the sign of M at each cut and Cr needs the rules, so the
+ * forces at the cuts are found first with the cut state's checks, and the
+ * state is checked again only where Cr turns out different. */
+void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
+               const struct ns_standard *standard,
+               const struct ns_block *block, struct ns_work *work,
+               struct ns_result *out) {
+  ns_lane Cr;
+  work->shape = shape;
+  work->standard = standard;
+  work->out = out;
+  out->checks = out->items = 0;
+  ns_validate(shape, block, out);
+  if (out->status[0] == NS_TOO_MANY) return;
+  copy_block(work, block);
+  adjust_values(work);
+  ns_place_cuts(work);
+  find_twins(work);
+  ns_build_beams(work);
+  LANES(i) if (work->uncut.unstable[i] != 0 && out->status[i] == NS_OK)
+      out->status[i] = NS_UNSTABLE;
+  ns_tabulate(&work->uncut, standard, &work->table[0]);
+  if (work->after.unknowns > 0)
+    ns_tabulate(&work->after, standard, &work->table[1]);
+  ns_fill(out->within, 1);
+  repetitive(work, false, Cr);
+  ns_check_state(work, false, Cr, &out->uncut);
+  ns_find_forces(work);
+  ns_read_rules(work, rules);
+  repetitive(work, true, Cr);
+  ns_check_state(work, true, Cr, &out->cut);
+  ns_read_gate(work);
+  ns_decide(work);
+  silence(out);
+}

@@ -1,0 +1,178 @@
+/* SPDX-License-Identifier: MIT
+ * section.c - what is left of a rectangle when a band of it is gone.
+ *
+ * Plane sections stay plane across an opening: two rectangles about their
+ * own centroid, both edges checked. Three rules go on top.
+ *
+ * Thin lip. Wood thinner than max(1 in, d/8) below or above an opening does
+ * not count: the opening is then a notch from its far edge.
+ *
+ * Least. A modulus can rise while an opening grows, because removing wood
+ * within the kern lightens an edge more than it weakens the section. Nobody
+ * gains strength with a drill, so the modulus of an opening is the least of
+ * all openings within it. With lower piece s, upper piece u, A, Q and J the
+ * area, first and second moment about the bottom of a strip one inch wide,
+ * S_bottom = J A / Q - Q. Its derivatives vanish
+ *   - where the opening's top reaches the centroid: s + h = H + s - sqrt(2 s H)
+ *   - where its bottom reaches the kern: s Q = J, a cubic in s with one root,
+ * so the least lies at one of these, at the full opening, or at none of it;
+ * for the top edge the same holds upside down.
+ *
+ * Chord shear. The wood above and below shares V by h^3, and the deeper
+ * chord may give out before the net area does. */
+#include "lanes.h"
+
+/* S at the bottom edge of a strip one inch wide: s below, u above, H deep. */
+static inline double S_bottom(double s, double u, double H) {
+  const double A = s + u, Q = s * s / 2 + u * (H - u / 2);
+  const double v = H - u;
+  const double J = (s * s * s + H * H * H - v * v * v) / 3;
+  return Q > 0 ? J * A / Q - Q : 0;
+}
+
+/* Where growing an opening downward from u stops helping the bottom edge:
+ * s^3 + 6 Q_u s = 6 J_u, convex and rising, so Newton from above descends. */
+static inline double kern_root(double u, double H, double from) {
+  const double v = H - u, Q = 6 * u * (H - u / 2);
+  const double J = 2 * (H * H * H - v * v * v);
+  double s = from;
+  for (int k = 0; k < 8; k++) s -= (s * s * s + Q * s - J) / (3 * s * s + Q + 1e-300);
+  return s;
+}
+
+/* Least S at the bottom edge over the openings within s..H-u. */
+static inline double least_bottom(double s, double u, double H) {
+  const double top = H - u; /* upper edge of the opening */
+  const double gross = H * H / 6, full = S_bottom(s, u, H);
+  const double t = s + H - sqrt(2 * s * H);
+  const double grown = S_bottom(s, H - t, H);
+  const double k = kern_root(u, H, top);
+  const double kern = S_bottom(k, u, H);
+  double least = ns_min(gross, full);
+  least = (t > s) & (t < top) ? ns_min(least, grown) : least;
+  least = (k > s) & (k < top) ? ns_min(least, kern) : least;
+  return least;
+}
+
+/* The section in which a lip of h feels most of the moment, per inch of
+ * width: at the full opening, or where its far edge is at the centroid if
+ * that is within. Its mean stress is M (y - h/2) / I. */
+static inline void lip_section(double h, double u, double H, double *y,
+                               double *I) {
+  const double t = h + H - sqrt(2 * h * H);
+  const double u2 = (t > h) & (t < H - u) ? H - t : u;
+  const double A = h + u2, Q = h * h / 2 + u2 * (H - u2 / 2), v = H - u2;
+  const double J = (h * h * h + H * H * H - v * v * v) / 3;
+  *y = A > 0 ? Q / A : 0;
+  *I = J - Q * *y;
+}
+
+/* A second opening over or under the first: both come out, and the chords
+ * are three. A lip too thin to count goes with its opening. */
+static inline void second_band(struct ns_section *o) {
+  LANES(i) {
+    const double b = o->b[i], H = o->H[i], lip = ns_max(1, o->d[i] / 8);
+    const double z1 = o->z1[i] < lip ? 0 : o->z1[i];
+    const double z2 = H - o->z2[i] < lip ? H : o->z2[i];
+    const bool two = o->z2[i] > o->z1[i];
+    const bool over = z1 >= o->y2[i];
+    const double h1 = over ? o->h_b[i] : z1;
+    const double h3 = over ? H - z2 : o->h_t[i];
+    const double h2 =
+        ns_max(0, over ? z1 - o->y2[i] : o->y1[i] - z2);
+    const double c1 = h1 / 2;
+    const double c2 = over ? (z1 + o->y2[i]) / 2 : (o->y1[i] + z2) / 2;
+    const double c3 = H - h3 / 2, A = h1 + h2 + h3;
+    const double Q = h1 * c1 + h2 * c2 + h3 * c3;
+    const double y = A > 0 ? Q / A : 0;
+    const double own = h1 * h1 * h1 + h2 * h2 * h2 + h3 * h3 * h3;
+    const double I = own / 12 + h1 * (y - c1) * (y - c1) +
+                     h2 * (y - c2) * (y - c2) + h3 * (y - c3) * (y - c3);
+    const double low = h1 > 0 ? 0 : c2 - h2 / 2;
+    const double high = h3 > 0 ? H : c2 + h2 / 2;
+    const double Sb = A > 0 ? I / (y - low) : 0;
+    const double St = A > 0 ? I / (high - y) : 0;
+    const double big = ns_max(h1, ns_max(h2, h3));
+    o->A[i] = two ? b * A : o->A[i];
+    o->y_b[i] = two ? y : o->y_b[i];
+    o->I[i] = two ? b * I : o->I[i];
+    o->S_b[i] = two ? b * Sb : o->S_b[i];
+    o->S_t[i] = two ? b * St : o->S_t[i];
+    o->least[i] =
+        two ? ns_min(o->least[i], b * ns_min(Sb, St)) : o->least[i];
+    o->h_b[i] = two ? h1 : o->h_b[i];
+    o->h_t[i] = two ? h3 : o->h_t[i];
+    o->h_m[i] = two ? h2 : 0;
+    o->A_v[i] = !two ? o->A_v[i] : big > 0 ? b * own / (big * big) : 0;
+    o->h_v[i] = two ? big : o->h_v[i];
+  }
+}
+
+NS_CLONES void ns_section_of(struct ns_section *o) {
+  LANES(i) {
+    const double b = o->b[i], H = o->H[i];
+    const double lip = ns_max(1, o->d[i] / 8);
+    const double y1 = ns_max(o->y1[i], 0), y2 = ns_min(o->y2[i], H);
+    const double none = y2 <= y1 ? 1 : 0;
+    const double s = none != 0 ? H / 2 : y1, u = none != 0 ? H / 2 : H - y2;
+    const bool thin_b = s < lip - 1e-9, thin_t = u < lip - 1e-9;
+    const bool notch_b = s <= 0, notch_t = u <= 0;
+    const double hb = thin_b ? 0 : s, ht = thin_t ? 0 : u;
+    const double A = hb + ht;
+    const double v = H - ht, Q = hb * hb / 2 + ht * (H - ht / 2);
+    const double J = (hb * hb * hb + H * H * H - v * v * v) / 3;
+    const double y = A > 0 ? Q / A : 0, I = J - Q * y;
+    const double bottom = hb > 0 ? 0 : H - ht, top = ht > 0 ? H : hb;
+    const double Sb = A > 0 ? I / (y - bottom) : 0;
+    const double St = A > 0 ? I / (top - y) : 0;
+    o->h_b[i] = hb;
+    o->h_t[i] = ht;
+    o->lost[i] = (thin_b & !notch_b ? 1 : 0) + (thin_t & !notch_t ? 2 : 0);
+    o->A[i] = b * A;
+    o->y_b[i] = y;
+    o->I[i] = b * I;
+    o->S_b[i] = b * Sb;
+    o->S_t[i] = b * St;
+    /* Openings within that keep both their lips. */
+    const double s2 = ns_max(s, lip), u2 = ns_max(u, lip);
+    const bool opening = !notch_b & !notch_t & (s2 + u2 < H) & (none == 0);
+    const double sc = opening ? s2 : H / 2, uc = opening ? u2 : H / 2;
+    const double inner =
+        ns_min(least_bottom(sc, uc, H), least_bottom(uc, sc, H));
+    const double net = ns_min(Sb, St);
+    o->least[i] = b * (opening ? ns_min(net, inner) : net);
+    const double big = ns_max(hb, ht), small = ns_min(hb, ht);
+    const double cubes = big * big * big + small * small * small;
+    const bool chord = (small > 0) & (big > small * (1 + 1e-12)) & (none == 0);
+    o->A_v[i] = b * (chord ? cubes / (big * big) : A);
+    o->h_v[i] = chord ? big : 0;
+    double yb, It, yt, Ib;
+    lip_section(sc, uc, H, &yb, &Ib);
+    lip_section(uc, sc, H, &yt, &It);
+    o->lip_y[0][i] = yb;
+    o->lip_y[1][i] = yt;
+    o->lip_I[0][i] = b * Ib;
+    o->lip_I[1][i] = b * It;
+    o->h_m[i] = 0;
+  }
+  second_band(o);
+}
+
+/* A split: no shear flow crosses its plane, so the leaves bend side by side
+ * and share M and V by their own I. */
+NS_CLONES void ns_section_of_leaves(struct ns_section *o) {
+  LANES(i) {
+    const double b = o->b[i], hb = o->h_b[i], ht = o->h_t[i];
+    const double big = ns_max(hb, ht);
+    const double cubes = hb * hb * hb + ht * ht * ht;
+    o->A[i] = b * (hb + ht);
+    o->y_b[i] = o->H[i] / 2;
+    o->I[i] = b * cubes / 12;
+    o->S_b[i] = o->S_t[i] = o->least[i] =
+        big > 0 ? b * cubes / (6 * big) : 0;
+    o->A_v[i] = big > 0 ? b * cubes / (big * big) : 0;
+    o->h_v[i] = big;
+    o->lost[i] = 0;
+    o->h_m[i] = 0;
+  }
+}

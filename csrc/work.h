@@ -1,0 +1,91 @@
+/* SPDX-License-Identifier: MIT
+ * work.h - the desk a review is worked on: geometry, beams and tables of one
+ * block. Private to the core; netsection.h only hands out its size. */
+#ifndef NETSECTION_WORK_H
+#define NETSECTION_WORK_H
+
+#include "lanes.h"
+
+/* A cut in the joist's own axes: x along it, y up from the bottom edge. */
+struct ns_cut_geometry {
+  ns_lane x1, x2, xc; /* as described, split and taper included */
+  ns_lane y1, y2;     /* band gone */
+  ns_lane size;       /* height of the band: what 'the larger size' means */
+  ns_lane g1, g2, h1, h2; /* the same after merging: x from g1, y from h1 */
+  ns_lane voice;          /* index of the cut that speaks for its group */
+  ns_lane merged;         /* 1 where it is not alone */
+  ns_lane slot;           /* 1: worked over its length with frame bending */
+};
+
+/* M and V at every break, live load enveloped, and the peaks between. */
+struct ns_table {
+  struct ns_envelope side[2][NS_MAX_BREAKS]; /* left, right of the break */
+  ns_lane peak[NS_MAX_COMBOS][2][NS_MAX_BREAKS];
+  ns_lane peak_at[NS_MAX_COMBOS][2][NS_MAX_BREAKS];
+  ns_lane has_peak[NS_MAX_COMBOS][2][NS_MAX_BREAKS];
+  struct ns_envelope support[2][NS_MAX_SUPPORTS];
+  ns_lane V_D[2][NS_MAX_SUPPORTS]; /* dead, left and right of each */
+};
+
+/* Worst of M (each sign) and V over a cut, per combination. */
+struct ns_demand {
+  ns_lane a, b; /* the stretch it is read over */
+  ns_lane M[NS_MAX_COMBOS][2], M_at[NS_MAX_COMBOS][2];
+  ns_lane V[NS_MAX_COMBOS], V_at[NS_MAX_COMBOS];
+  ns_lane V_most, V_least;           /* all loads, live where it hurts */
+  ns_lane voice, open, below, above; /* what the group is, lane by lane */
+  ns_lane torn[2];                   /* bottom, top face in tension */
+};
+
+struct ns_work {
+  const struct ns_shape *shape;
+  const struct ns_standard *standard;
+  struct ns_block in; /* the block, bad lanes made harmless */
+  ns_lane start, end, total; /* ends of the wood; last support */
+  ns_lane width, depth;      /* all plies */
+  ns_lane severed;           /* any cut right through */
+  struct ns_cut_geometry cut[NS_MAX_CUTS];
+  struct ns_section section[NS_MAX_CUTS];
+  struct ns_demand demand[NS_MAX_CUTS];
+  struct ns_section segment[NS_MAX_BREAKS]; /* of the cut state */
+  struct ns_beam uncut, after;
+  struct ns_table table[2];
+  struct ns_factors Fb[NS_MAX_COMBOS][2]; /* by sign of M; state's Cr in */
+  struct ns_factors Fv[NS_MAX_COMBOS], Ft[NS_MAX_COMBOS], Fc[NS_MAX_COMBOS];
+  struct ns_factors Fc_perp, Emin, E;
+  ns_lane l_u, l_e;
+  ns_lane V_d[NS_MAX_COMBOS]; /* worst end shear, load within d off */
+  struct ns_result *out;
+};
+
+/* geometry.c */
+void ns_place_cuts(struct ns_work *w);
+void ns_thin(const struct ns_work *w, const double *x1, const double *x2,
+             struct ns_section *o, double *floor);
+double ns_gap(const struct ns_work *w, int a, int b, int lane);
+void ns_build_beams(struct ns_work *w);
+/* table.c */
+void ns_tabulate(const struct ns_beam *s, const struct ns_standard *standard,
+                 struct ns_table *t);
+/* stability.c */
+void ns_bending_values(struct ns_work *w, const struct ns_beam *s,
+                       const struct ns_table *t, const double *Cr);
+/* check.c */
+struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode, int cut,
+                        int support);
+void ns_offer(struct ns_check *k, const double *on, const double *demand,
+              const double *capacity, const double *at, int combo,
+              int branch);
+void ns_note_factors(struct ns_check *k, const struct ns_factors *per_combo,
+                     int stride, int combos, const double *second);
+/* cut_check.c */
+void ns_find_forces(struct ns_work *w);
+void ns_check_cut(struct ns_work *w, int c);
+void ns_check_state(struct ns_work *w, bool cut, const double *Cr,
+                    struct ns_state *state);
+/* rules.c */
+void ns_read_rules(struct ns_work *w, const struct ns_rules *rules);
+void ns_read_gate(struct ns_work *w);
+void ns_decide(struct ns_work *w);
+
+#endif

@@ -1,0 +1,502 @@
+-- SPDX-License-Identifier: MIT
+-- Lumber on file: dressed sizes and reference design values, found by their trade names.
+-- The numbers are data with their sources (netsection/data/lumber); what is here is how
+-- a size, a species, a grade and a width find their row.
+--
+--   lumber.size(text)           -> {nominal, b, d, nominal_b, nominal_d, full_sawn}
+--   lumber.design_values{...}   -> base values, size factors, source, confidence
+--   lumber.sizes() .editions() .species(edition) .grades(species, edition)  -> lists
+--
+-- What is not on file gives nil and a message that says what is; misuse raises.
+
+local DATA = "netsection.data.lumber."
+local EDITIONS = {"us-nds-2018", "us-nds-2012"}
+local DEFAULT_EDITION = EDITIONS[1]
+local VALUES = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "G"}
+
+-- best grade first, as the tables print them
+local GRADE_ORDER = {"SS", "No.1&Btr", "No.1", "No.1/No.2", "No.2", "No.3", "Stud"}
+
+-- in the order of trust: a result is as good as the weakest value in it
+local TRUST = {read = 1, computed = 2, memory = 3}
+
+local function weakest(a, b)
+  return TRUST[b] > TRUST[a] and b or a
+end
+
+---------------------------------------------------------------------------- data files
+
+local loaded = {}
+
+-- A data file is text, runs in an empty environment and is read once; the search path
+-- finds it from any working folder.
+local function data(name)
+  if not loaded[name] then
+    local path = assert(package.searchpath(DATA .. name, package.path))
+    loaded[name] = assert(loadfile(path, "t", {}))()
+  end
+  return loaded[name]
+end
+
+local function copy(t)
+  local new = {}
+  for k, v in pairs(t) do
+    new[k] = v
+  end
+  return new
+end
+
+-- The record that an overlay makes of a base record, which may be absent. Source keys
+-- have become texts by then, so that a mixed record names both documents.
+local function overlaid(base, over)
+  if not base then
+    return over
+  end
+  local new, changed = copy(base), {}
+  for _, field in ipairs(VALUES) do
+    if over[field] then
+      new[field] = over[field]
+      changed[#changed + 1] = field
+    end
+  end
+  new.source = ("%s; %s %s"):format(base.source, table.concat(changed, ", "), over.source)
+  new.confidence = weakest(base.confidence, over.confidence)
+  return new
+end
+
+local function with_source_texts(file)
+  local function named(record)
+    local new = copy(record)
+    if record.by_size then
+      new.by_size = {}
+      for size, r in pairs(record.by_size) do
+        new.by_size[size] = named(r)
+      end
+    else
+      new.source = file.sources[record.source]
+    end
+    return new
+  end
+  local all = {}
+  for name, species in pairs(file.species) do
+    local new = copy(species)
+    new.grades = {}
+    for grade, record in pairs(species.grades) do
+      new.grades[grade] = named(record)
+    end
+    all[name] = new
+  end
+  return all
+end
+
+local function overlay_species(base, over)
+  local new = copy(base)
+  new.grades = over.replaces and {} or copy(base.grades)
+  for grade, record in pairs(over.grades) do
+    new.grades[grade] = overlaid(new.grades[grade], record)
+  end
+  return new
+end
+
+local function size_factors(file)
+  local all = {}
+  for i, group in ipairs(file.size_factors) do
+    all[i] = copy(group)
+    all[i].rows = {}
+    for j, row in ipairs(group.rows) do
+      all[i].rows[j] = copy(row)
+      all[i].rows[j].source = file.sources[row.source]
+    end
+  end
+  return all
+end
+
+local editions = {}
+
+local function edition_table(name)
+  if not editions[name] then
+    local file = data((name:gsub("-", "_")))
+    local own = with_source_texts(file)
+    local new = {name = name, species = own}
+    if file.base then
+      local base = edition_table(file.base)
+      new.species = copy(base.species)
+      for species, over in pairs(own) do
+        new.species[species] = overlay_species(base.species[species], over)
+      end
+      new.size_factors = base.size_factors
+      new.thickness_max = base.thickness_max
+    else
+      new.size_factors = size_factors(file)
+      new.thickness_max = file.thickness_max
+    end
+    editions[name] = new
+  end
+  return editions[name]
+end
+
+--------------------------------------------------------------------------------- names
+
+local function listed(list)
+  return table.concat(list, ", ")
+end
+
+local function species_list(edition)
+  local list = {}
+  for name in pairs(edition.species) do
+    list[#list + 1] = name
+  end
+  table.sort(list)
+  return list
+end
+
+local function grade_list(species)
+  local list = {}
+  for _, grade in ipairs(GRADE_ORDER) do
+    if species.grades[grade] then
+      list[#list + 1] = grade
+    end
+  end
+  return list
+end
+
+-- letters and digits only, small: "DF-L" and "dfl", "Hem Fir" and "Hem-Fir" are one
+local function plain(text)
+  return (text:lower():gsub("[^%w]", ""))
+end
+
+-- the same for a grade, whose shorthand the trade writes in many ways
+local function plain_grade(text)
+  local s = text:lower()
+  s = s:gsub("#", "no"):gsub("number", "no"):gsub("and%s+better", "btr")
+  s = s:gsub("&%s*better", "btr"):gsub("select%s*structural", "ss")
+  s = s:gsub("sel%.?%s*str%a*", "ss"):gsub("[^%w]", "")
+  -- "No.1-2" and "No.1/2" for the two grades that are graded as one
+  return (s:gsub("^no12$", "no1no2"))
+end
+
+-- number of letters to change, add or take away to make b of a (Levenshtein)
+local function distance(a, b)
+  local row = {}
+  for j = 0, #b do
+    row[j] = j
+  end
+  for i = 1, #a do
+    local corner
+    corner, row[0] = row[0], i
+    for j = 1, #b do
+      local same = a:byte(i) == b:byte(j) and 0 or 1
+      corner, row[j] = row[j], math.min(row[j] + 1, row[j - 1] + 1, corner + same)
+    end
+  end
+  return row[#b]
+end
+
+-- the names that `text` may have been meant for: a part of it, or a third misspelt
+local function near(text, names, norm)
+  local wanted, list = norm(text), {}
+  if wanted == "" then
+    return list
+  end
+  for _, name in ipairs(names) do
+    local n = norm(name)
+    local part = n:find(wanted, 1, true) or wanted:find(n, 1, true)
+    if part or 3 * distance(wanted, n) <= #n then
+      list[#list + 1] = name
+    end
+  end
+  return list
+end
+
+local function not_on_file(what, text, where, names, norm)
+  local hints = near(text, names, norm)
+  local hint = #hints > 0 and " near: " .. listed(hints) .. ";" or ""
+  return nil, ('%s "%s" is not on file%s;%s on file: %s'):format(what, text, where, hint,
+    listed(names))
+end
+
+local function find_edition(name)
+  name = name or DEFAULT_EDITION
+  for _, known in ipairs(EDITIONS) do
+    if known == name:lower() then
+      return edition_table(known)
+    end
+  end
+  return not_on_file("edition", name, "", EDITIONS, plain)
+end
+
+local function find_species(edition, text)
+  local wanted = plain(text)
+  for name, species in pairs(edition.species) do
+    if plain(name) == wanted then
+      return species, name
+    end
+    for _, alias in ipairs(species.aliases) do
+      if plain(alias) == wanted then
+        return species, name
+      end
+    end
+  end
+  return not_on_file("species", text, " for " .. edition.name, species_list(edition),
+    plain)
+end
+
+local function find_grade(edition, species, species_name, text)
+  local wanted = plain_grade(text)
+  for grade in pairs(species.grades) do
+    if plain_grade(grade) == wanted then
+      return species.grades[grade], grade
+    end
+  end
+  local joined = species.grades["No.1/No.2"]
+  if joined and (wanted == "no1" or wanted == "no2") then
+    return joined, "No.1/No.2"
+  end
+  return not_on_file("grade", text, (" for %s in %s"):format(species_name, edition.name),
+    grade_list(species), plain_grade)
+end
+
+--------------------------------------------------------------------------------- sizes
+
+local function size_names()
+  local list = {}
+  for i, size in ipairs(data("sizes").sizes) do
+    list[i] = size.nominal
+  end
+  return list
+end
+
+-- "2x10", "2 X 10" or with the multiplication sign; "full-sawn" may stand before it
+local function parse_size(text)
+  local s = text:gsub("\u{D7}", "x"):gsub("\u{A0}", " "):lower()
+  s = s:gsub("^%s+", ""):gsub("%s+$", "")
+  local full = s:match("^full[%s%-]*sawn%s*(.*)$")
+  local b, d = (full or s):match("^(%d+%.?%d*)%s*x%s*(%d+%.?%d*)$")
+  return tonumber(b), tonumber(d), full ~= nil
+end
+
+local function size(text)
+  if type(text) ~= "string" then
+    error(("lumber.size takes text such as \"2x10\", got %s"):format(type(text)), 2)
+  end
+  local b, d, full = parse_size(text)
+  if b and full and b > 0 and d > 0 then
+    -- full-sawn lumber is as large as its name says
+    return {nominal = ("%gx%g"):format(b, d), b = b, d = d, nominal_b = b, nominal_d = d,
+      full_sawn = true}
+  end
+  for _, known in ipairs(data("sizes").sizes) do
+    if not full and known.nominal_b == b and known.nominal_d == d then
+      return copy(known)
+    end
+  end
+  return nil, ('size "%s" is not on file; on file: %s, and "full-sawn 2x8" and the like; '
+    .. "any other section by b and d"):format(text, listed(size_names()))
+end
+
+-- Nominal width that the tables go by. A depth that is no dressed depth (full-sawn, worn,
+-- ripped) counts as it is, and so goes to the next class up, which has the lower factor.
+local function nominal_width(d)
+  for dressed, nominal in pairs(data("sizes").width) do
+    if math.abs(d - dressed) < 1e-6 then
+      return nominal
+    end
+  end
+  return d
+end
+
+------------------------------------------------------------------------- design values
+
+local function factor_row(edition, species, grade, width)
+  for _, group in ipairs(edition.size_factors) do
+    local holds = group.grades == nil
+    for _, g in ipairs(group.grades or {}) do
+      holds = holds or g == grade
+    end
+    if group.table == species.table and holds then
+      for _, row in ipairs(group.rows) do
+        if not row.to or width <= row.to then
+          return row
+        end
+      end
+    end
+  end
+end
+
+-- the record of the width class: classes 4, 6, 8, 10 and 12, the last one open
+local function sized_record(record, width)
+  if not record.by_size then
+    return record
+  end
+  for _, class in ipairs {4, 6, 8, 10, 12} do
+    if width <= class or class == 12 then
+      local name = ("2x%d"):format(class)
+      return record.by_size[name], name
+    end
+  end
+end
+
+local function sizes_on_file(record)
+  local list = {}
+  for _, class in ipairs {4, 6, 8, 10, 12} do
+    local name = ("2x%d"):format(class)
+    if record.by_size[name] then
+      list[#list + 1] = name
+    end
+  end
+  return listed(list)
+end
+
+local ARGUMENTS = {species = "string", grade = "string", b = "number", d = "number",
+  nominal_d = "number", edition = "string", partial = "boolean"}
+
+local function check_arguments(a)
+  if type(a) ~= "table" then
+    error("lumber.design_values takes a table {species=, grade=, b=, d=}", 3)
+  end
+  for k, v in pairs(a) do
+    local kind = ARGUMENTS[k]
+    if not kind then
+      error(("lumber.design_values has no field %s"):format(tostring(k)), 3)
+    end
+    if type(v) ~= kind or kind == "number" and not (v > 0 and v < math.huge) then
+      error(("lumber.design_values: %s must be a %s, got %s"):format(k,
+        kind == "number" and "positive number" or kind, tostring(v)), 3)
+    end
+  end
+  for _, k in ipairs {"species", "grade", "b"} do
+    if a[k] == nil then
+      error(("lumber.design_values: %s is missing"):format(k), 3)
+    end
+  end
+  if not (a.d or a.nominal_d) then
+    error("lumber.design_values: d or nominal_d is missing", 3)
+  end
+end
+
+-- Fills r with the size factors and how far to trust them; notes go to the reader.
+local function add_factors(r, row, b)
+  local four = b >= 3.5
+  r.CF, r.CF_t, r.CF_c = four and row.Fb_4x or not four and row.Fb or nil, row.Ft, row.Fc
+  r.CF_source = row.source
+  r.CF_confidence = row.confidence
+  if four and row.confidence_4x then
+    r.CF_confidence = weakest(row.confidence, row.confidence_4x)
+  end
+  r.confidence = weakest(r.confidence, r.CF_confidence)
+  if r.CF_confidence == "memory" then
+    r.notes[#r.notes + 1] = ("size factor from memory (%s)"):format(row.source)
+  end
+end
+
+-- design_values{species=, grade=, b=, d= and/or nominal_d=, edition=, partial=}
+--
+-- Base values in psi: Fb Ft Fv Fc_perp Fc E Emin, and G; size factors CF (for Fb), CF_t
+-- (Ft), CF_c (Fc); species and grade as the table spells them; edition, source and
+-- confidence (the weakest of the values and the factors), CF_source, CF_confidence, and
+-- notes, a list of what the reader should be told. b is the thickness of one ply; with
+-- nominal_d the width class is that one, without it the class of d.
+-- When the edition lacks some of the values the answer is nil and a message; with
+-- partial = true it is what there is, and `missing` lists the others.
+local function design_values(a)
+  check_arguments(a)
+  local edition, species, species_name, record, grade, why
+  edition, why = find_edition(a.edition)
+  if not edition then
+    return nil, why
+  end
+  species, species_name = find_species(edition, a.species)
+  if not species then
+    return nil, species_name
+  end
+  record, grade = find_grade(edition, species, species_name, a.grade)
+  if not record then
+    return nil, grade
+  end
+  if a.b > edition.thickness_max then
+    return nil, ("%s in thick is outside Table %s (lumber 2 to %s in thick)"):format(
+      ("%g"):format(a.b), species.table, edition.thickness_max)
+  end
+
+  local width = a.nominal_d or nominal_width(a.d)
+  local notes = {}
+  local row = factor_row(edition, species, grade, width)
+  if row and row.as then
+    -- a rule of the table, itself from memory: it is named and marked
+    notes[1] = ("%s this wide takes the values and size factors of %s (%s)"):format(grade,
+      row.as, row.confidence)
+    record = species.grades[row.as]
+    local rule = row.confidence
+    row = copy(factor_row(edition, species, row.as, width))
+    row.confidence = weakest(row.confidence, rule)
+  end
+
+  local values, size_class = sized_record(record, width)
+  local name = ("%s %s%s"):format(species_name, grade,
+    size_class and " " .. size_class or "")
+  if not values then
+    return nil, ("%s is not on file for %s; on file: %s"):format(name, edition.name,
+      sizes_on_file(record))
+  end
+  local r = {species = species_name, grade = grade, edition = edition.name,
+    source = values.source, confidence = values.confidence, notes = notes}
+  local missing, known = {}, {}
+  for _, field in ipairs(VALUES) do
+    r[field] = values[field]
+    local list = values[field] and known or missing
+    list[#list + 1] = field
+  end
+  if #missing > 0 then
+    if not a.partial then
+      return nil, ("%s: %s not on file for %s; on file: %s"):format(name,
+        listed(missing), edition.name, listed(known))
+    end
+    r.missing = missing
+  end
+  if r.confidence ~= "read" then
+    notes[#notes + 1] = ("design values: %s (%s)"):format(r.confidence, r.source)
+  end
+  if row then
+    add_factors(r, row, a.b)
+  end
+  if not r.CF then
+    return nil, ("%s: no size factor on file for this size"):format(name)
+  end
+  return r
+end
+
+------------------------------------------------------------------------------ the module
+
+local function editions_on_file()
+  return copy(EDITIONS)
+end
+
+local function species_on_file(edition_name)
+  local edition, why = find_edition(edition_name)
+  if not edition then
+    return nil, why
+  end
+  return species_list(edition)
+end
+
+local function grades_on_file(species_text, edition_name)
+  local edition, why = find_edition(edition_name)
+  if not edition then
+    return nil, why
+  end
+  local species, name = find_species(edition, species_text)
+  if not species then
+    return nil, name
+  end
+  return grade_list(species)
+end
+
+return {
+  size = size,
+  nominal_width = nominal_width,
+  design_values = design_values,
+  sizes = size_names,
+  editions = editions_on_file,
+  species = species_on_file,
+  grades = grades_on_file,
+}

@@ -1,0 +1,99 @@
+-- Runs examples/*.lua from the root of the repository and compares what each prints with
+-- examples/expected/NAME.txt. An example writes its files to the folder NETSECTION_OUT,
+-- which is build/examples/NAME here and shows as "out" in the text that is compared.
+--   ONLY=NAME             runs one
+--   ONLY=NAME UPDATE=1    rewrites what is expected of it; one at a time, to be looked at
+local function setting(name)
+  local value = os.getenv(name)
+  return value ~= "" and value or nil
+end
+
+local only, update, counts = setting "ONLY", setting "UPDATE", setting "NETSECTION_COUNTS"
+
+local function read_file(path)
+  local file <close> = io.open(path)
+  return file and file:read "a"
+end
+
+local function write_file(path, text)
+  local file <close> = assert(io.open(path, "w"))
+  assert(file:write(text))
+end
+
+local function example_names()
+  local names = {}
+  local listing <close> = assert(io.popen "ls examples 2>/dev/null")
+  for file in listing:lines() do
+    local name = file:match "^([%w_-]+)%.lua$"
+    if name and (not only or name == only) then names[#names + 1] = name end
+  end
+  table.sort(names)
+  return names
+end
+
+-- Runs one example with the interpreter that runs this script: what it printed, and
+-- whether it ended well.
+local function run(name)
+  local out = "build/examples/" .. name
+  assert(os.execute(("rm -rf '%s' && mkdir -p '%s'"):format(out, out)))
+  local pipe = assert(io.popen(("NETSECTION_OUT='%s' '%s' 'examples/%s.lua'")
+    :format(out, arg[-1], name)))
+  local text = pipe:read "a"
+  local ok = pipe:close()
+  return text:gsub(out:gsub("%p", "%%%0"), "out"), ok
+end
+
+-- The first line in which two texts differ.
+local function first_difference(expected, actual)
+  local next_expected, next_actual = expected:gmatch "[^\n]*", actual:gmatch "[^\n]*"
+  local number = 0
+  repeat
+    local want, got = next_expected(), next_actual()
+    number = number + 1
+    if want ~= got then
+      return ("line %d\n    expected: %s\n    got:      %s")
+        :format(number, want or "(end)", got or "(end)")
+    end
+  until not want
+end
+
+-- Nil if the example does what is expected of it, else what is wrong.
+local function problem_with(name)
+  local path = "examples/expected/" .. name .. ".txt"
+  local actual, ok = run(name)
+  if not ok then return "it failed" end
+  if update then
+    assert(os.execute "mkdir -p examples/expected")
+    write_file(path, actual)
+    print("rewrote " .. path)
+    return nil
+  end
+  local expected = read_file(path)
+  if not expected then
+    return path .. " is missing; make examples UPDATE=1 ONLY=" .. name .. " writes it"
+  end
+  return first_difference(expected, actual)
+end
+
+if update and not only then
+  io.stderr:write "UPDATE takes ONLY=NAME: what is expected changes one by one\n"
+  os.exit(false)
+end
+
+local passed, failed = 0, 0
+for _, name in ipairs(example_names()) do
+  local problem = problem_with(name)
+  if problem then
+    failed = failed + 1
+    print(("example %s: %s"):format(name, problem))
+  else
+    passed = passed + 1
+  end
+end
+if only and passed + failed == 0 then
+  failed = 1
+  print("there is no example " .. only)
+end
+print(("examples: %d as expected, %d not"):format(passed, failed))
+if counts then write_file(counts, ("%d %d\n"):format(passed, failed)) end
+os.exit(failed == 0)

@@ -1,0 +1,138 @@
+/* A Lua host with the binding linked in, for running scripts under sanitizers:
+ *   host SCRIPT [ARGUMENT...]   runs the script as the plain interpreter would
+ *   host --oom SCRIPT           lets each of its memory requests fail in turn
+ * No library has to be preloaded, since the whole program is ours.
+ * SPDX-License-Identifier: MIT */
+#include <lauxlib.h>
+#include <lua.h>
+#include <lualib.h>
+
+#include <stdbool.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+int luaopen_netsection_core(lua_State *L);
+
+/* What the allocator keeps: bytes in use, and when it has to refuse. */
+typedef struct Meter {
+  size_t live;  /* bytes that Lua holds now */
+  bool armed;   /* count and refuse? */
+  long left;    /* growing requests still granted while armed */
+  long refused; /* growing requests refused since armed */
+} Meter;
+
+/* Lua's allocator. Only growing requests are counted: Lua relies on shrinking
+ * to succeed. Once one is refused, all later ones are too, so that the full
+ * collection and second try of Lua do not hide the failure. */
+static void *metered(void *ud, void *block, size_t old_size, size_t size) {
+  Meter *meter = ud;
+  size_t held = block == NULL ? 0 : old_size; /* of no block it is a type tag */
+  if (size == 0) {
+    free(block);
+    meter->live -= held;
+    return NULL;
+  }
+  if (meter->armed && size > held) {
+    if (meter->left == 0) {
+      meter->refused++;
+      return NULL;
+    }
+    meter->left--;
+  }
+  void *moved = realloc(block, size);
+  if (moved != NULL) meter->live = meter->live - held + size;
+  return moved;
+}
+
+static int add_traceback(lua_State *L) {
+  luaL_traceback(L, L, luaL_tolstring(L, 1, NULL), 1);
+  return 1;
+}
+
+/* Sets the global table 'arg' as the plain interpreter does. */
+static void set_arg(lua_State *L, int argc, char **argv) {
+  lua_createtable(L, argc, 2);
+  for (int i = 0; i < argc; i++) {
+    lua_pushstring(L, argv[i]);
+    lua_rawseti(L, -2, i - 1);
+  }
+  lua_setglobal(L, "arg");
+}
+
+static int report(lua_State *L, const char *what) {
+  const char *text = luaL_tolstring(L, -1, NULL);
+  fprintf(stderr, "host: %s: %s\n", what, text);
+  return EXIT_FAILURE;
+}
+
+static int run(lua_State *L, int argc, char **argv) {
+  lua_pushcfunction(L, add_traceback);
+  if (luaL_loadfile(L, argv[1]) != LUA_OK) return report(L, "cannot load");
+  for (int i = 2; i < argc; i++) lua_pushstring(L, argv[i]);
+  if (lua_pcall(L, argc - 2, 0, 1) != LUA_OK) return report(L, argv[1]);
+  return EXIT_SUCCESS;
+}
+
+/* Was the error at the top of the stack one of memory? */
+static bool out_of_memory(lua_State *L, int status) {
+  const char *text = lua_tostring(L, -1);
+  return status == LUA_ERRMEM ||
+         (text != NULL && strstr(text, "not enough memory") != NULL);
+}
+
+/* Runs the script once unhindered, so that its modules are loaded; then calls
+ * the function it returned (or the script itself) with the n-th growing request
+ * and all later ones refused, n = 0, 1, 2 ... until a call has none refused.
+ * Every failing call must end in an error of memory, and none may lose any. */
+static int starve(lua_State *L, Meter *meter, const char *script) {
+  if (luaL_loadfile(L, script) != LUA_OK) return report(L, "cannot load");
+  lua_pushvalue(L, -1);
+  if (lua_pcall(L, 0, 1, 0) != LUA_OK) return report(L, script);
+  if (!lua_isfunction(L, -1)) lua_pop(L, 1);
+  int task = lua_gettop(L);
+
+  for (long n = 0;; n++) {
+    lua_settop(L, task);
+    lua_gc(L, LUA_GCCOLLECT);
+    lua_pushvalue(L, task);
+    meter->left = n;
+    meter->refused = 0;
+    meter->armed = true;
+    int status = lua_pcall(L, 0, 0, 0);
+    meter->armed = false;
+    if (status != LUA_OK && !out_of_memory(L, status)) {
+      fprintf(stderr, "host: with request %ld refused\n", n);
+      return report(L, script);
+    }
+    if (status == LUA_OK && meter->refused == 0) {
+      printf("%ld failing memory requests survived\n", n);
+      return EXIT_SUCCESS;
+    }
+  }
+}
+
+int main(int argc, char **argv) {
+  bool oom = argc == 3 && strcmp(argv[1], "--oom") == 0;
+  if (argc < 2 || (argv[1][0] == '-' && !oom)) {
+    fprintf(stderr, "usage: host SCRIPT [ARGUMENT...] | host --oom SCRIPT\n");
+    return EXIT_FAILURE;
+  }
+  Meter meter = {0};
+  lua_State *L = lua_newstate(metered, &meter);
+  if (L == NULL) return EXIT_FAILURE;
+  luaL_openlibs(L);
+  luaL_getsubtable(L, LUA_REGISTRYINDEX, LUA_PRELOAD_TABLE);
+  lua_pushcfunction(L, luaopen_netsection_core);
+  lua_setfield(L, -2, "netsection.core");
+  lua_settop(L, 0);
+  set_arg(L, argc - oom, argv + oom);
+
+  int code = oom ? starve(L, &meter, argv[2]) : run(L, argc, argv);
+  lua_close(L);
+  if (meter.live != 0) {
+    fprintf(stderr, "host: %zu bytes were not given back\n", meter.live);
+    code = EXIT_FAILURE;
+  }
+  return code;
+}

@@ -1,0 +1,153 @@
+-- What the tests share: comparison of numbers, expected errors, random cases that are the
+-- same on every machine, and a reader of CSV test data. Failures name the caller's line.
+local lu = require "luaunit"
+
+local support = {}
+
+local DEFAULT_REL = 1e-12
+
+local function fail_text(what, text)
+  return lu.FAILURE_PREFIX .. (what and what .. ": " or "") .. text
+end
+
+-- Text about a value that is no finite number, or nil.
+local function not_finite(role, x)
+  if math.type(x) == nil then
+    return ("%s is %s, not a number"):format(role, lu.prettystr(x))
+  elseif x ~= x or x == math.huge or x == -math.huge then
+    return ("%s is %s, not a finite number"):format(role, x)
+  end
+end
+
+local function difference(actual, expected, allowed, text)
+  if math.abs(actual - expected) <= allowed then return nil end
+  return ("got %.17g\nexpected %.17g, %s"):format(actual, expected, text)
+end
+
+-- Fails unless |actual - expected| <= rel * |expected|. `what` names the case in the
+-- message. An expected zero has no relative error: only zero meets it.
+function support.close(actual, expected, rel, what)
+  rel = rel or DEFAULT_REL
+  local problem = not_finite("actual", actual) or not_finite("expected", expected)
+  if not problem then
+    local found = math.abs((actual - expected) / expected)
+    problem = difference(actual, expected, rel * math.abs(expected),
+      expected == 0 and "which only 0 meets (close_abs allows more)"
+      or ("relative error %.3g, allowed %.3g"):format(found, rel))
+  end
+  if problem then error(fail_text(what, problem), 2) end
+end
+
+-- Fails unless |actual - expected| <= margin.
+function support.close_abs(actual, expected, margin, what)
+  local problem = not_finite("actual", actual) or not_finite("expected", expected)
+    or difference(actual, expected, margin,
+      ("error %.3g, allowed %.3g"):format(math.abs(actual - expected), margin))
+  if problem then error(fail_text(what, problem), 2) end
+end
+
+-- Fails unless f(...) raises an error whose text has `piece` in it, literally; returns
+-- the whole text.
+function support.raises(piece, f, ...)
+  local ok, raised = pcall(f, ...)
+  local text = tostring(raised)
+  if ok then
+    error(fail_text(nil, ("no error; expected one with %q"):format(piece)), 2)
+  elseif not text:find(piece, 1, true) then
+    error(fail_text(nil, ("expected an error with %q, got %q"):format(piece, text)), 2)
+  end
+  return text
+end
+
+-- Random numbers by a 64-bit linear congruential generator, of which the upper bits are
+-- used. math.random is not: its sequence belongs to the Lua version.
+local Random = {}
+Random.__index = Random
+
+function support.random(seed)
+  local generator = setmetatable({ state = seed }, Random)
+  generator:unit() -- the first number would show the seed
+  return generator
+end
+
+-- In [0, 1), with 53 bits.
+function Random:unit()
+  self.state = self.state * 6364136223846793005 + 1442695040888963407
+  return (self.state >> 11) * 0x1p-53
+end
+
+-- An integer in lo .. hi.
+function Random:int(lo, hi)
+  return lo + math.floor(self:unit() * (hi - lo + 1))
+end
+
+-- A float in [lo, hi).
+function Random:real(lo, hi)
+  return lo + (hi - lo) * self:unit()
+end
+
+-- One of the values of a list.
+function Random:pick(list)
+  return list[self:int(1, #list)]
+end
+
+-- Reads one field at `pos`: its text, and the position after it.
+local function csv_field(text, pos)
+  if text:sub(pos, pos) ~= '"' then
+    local field = text:match('^[^,\r\n]*', pos)
+    return field, pos + #field
+  end
+  local start, parts = pos + 1, {}
+  while true do
+    local quote = text:find('"', start, true) or error("a quote is not closed", 0)
+    parts[#parts + 1] = text:sub(start, quote - 1)
+    if text:sub(quote + 1, quote + 1) ~= '"' then
+      return table.concat(parts, '"'), quote + 1
+    end
+    start = quote + 2
+  end
+end
+
+-- Splits CSV text (RFC 4180: quoted fields, doubled quotes, line breaks in quotes) into
+-- rows of texts.
+local function csv_rows(text)
+  local rows, row, pos = {}, {}, 1
+  while pos <= #text do
+    local field
+    field, pos = csv_field(text, pos)
+    row[#row + 1] = field
+    local line_end = text:match('^\r?\n', pos)
+    if line_end or pos > #text then
+      rows[#rows + 1] = row
+      row = {}
+      pos = pos + #(line_end or "")
+    elseif text:sub(pos, pos) == "," then
+      pos = pos + 1
+      if pos > #text then rows[#rows + 1], row[#row + 1] = row, "" end
+    else
+      error(("row %d: text after a closing quote"):format(#rows + 1), 0)
+    end
+  end
+  return rows
+end
+
+-- Reads a CSV file with a header row: a list of records {column = text}, and the list of
+-- columns. Numbers stay text, since only the caller knows which columns are numbers.
+function support.read_csv(path)
+  local file <close> = assert(io.open(path))
+  local rows = csv_rows((file:read("a"):gsub("^\xEF\xBB\xBF", "")))
+  local columns = table.remove(rows, 1) or error(path .. " is empty", 2)
+  local records = {}
+  for i, row in ipairs(rows) do
+    if #row ~= #columns then
+      error(("%s: record %d has %d fields, the header %d")
+        :format(path, i, #row, #columns), 2)
+    end
+    local record = {}
+    for j, column in ipairs(columns) do record[column] = row[j] end
+    records[i] = record
+  end
+  return records, columns
+end
+
+return support
