@@ -196,17 +196,18 @@ static inline void signs(const struct cubic *c, const double *t0,
   }
 }
 
-/* Adds the piece t0..t1 of segment j, whatever its signs: the positive part
- * of 'lead' to lead_sum, and of 'with' over the same load to with_sum. */
+/* Adds the piece t0..t1 of segment j where 'sign' is positive: the load's
+ * share of 'lead' to lead_sum, and of 'with' to with_sum. */
 static inline void add_piece(const struct ns_beam *s, int j,
+                             const struct cubic *sign,
                              const struct cubic *lead,
                              const struct cubic *with, const double *t0,
                              const double *t1, const double *tol,
                              double *restrict lead_sum,
                              double *restrict with_sum) {
   ns_lane mixed, rises, positive, t;
-  signs(lead, t0, t1, tol, mixed, rises, positive);
-  root(lead, t0, t1, mixed, rises, t);
+  signs(sign, t0, t1, tol, mixed, rises, positive);
+  root(sign, t0, t1, mixed, rises, t);
   LANES(i) {
     const bool m = mixed[i] != 0, up = rises[i] != 0;
     const double a = m & up ? t[i] : t0[i];
@@ -222,15 +223,16 @@ static inline void add_piece(const struct ns_beam *s, int j,
 static inline void add_straight(const struct ns_beam *s, int j,
                                 const double *Vs, const double *Vc,
                                 const double *Ms, const double *Mc,
-                                struct sums *o) {
+                                double inside, struct sums *o) {
   const double *restrict x = s->x[j], *restrict x2 = s->x[j + 1];
   const double *restrict W0 = s->W[0][j], *restrict W1 = s->W[1][j];
   LANES(i) {
     const double mid = (x[i] + x2[i]) / 2;
     const double v = Vs[i] * W1[i] + Vc[i] * W0[i];
     const double m = Ms[i] * W1[i] + Mc[i] * W0[i];
-    const bool up = Vs[i] * mid + Vc[i] > 0;
-    const bool sags = Ms[i] * mid + Mc[i] > 0;
+    const double line_V = Vs[i] * mid + Vc[i];
+    const bool up = line_V > 0;
+    const bool sags = Ms[i] * mid + Mc[i] + inside * line_V > 0;
     o->V[i] += up ? v : 0;
     o->V_all[i] += v;
     o->M[i] += sags ? m : 0;
@@ -244,8 +246,8 @@ static inline void add_curved(const struct ns_beam *s, int j,
                               const double *Vs, const double *Vc,
                               const double *Ms, const double *Mc,
                               const double *t0, const double *t1,
-                              struct sums *o) {
-  struct cubic v, m;
+                              double inside, struct sums *o) {
+  struct cubic v, m, sign;
   ns_lane tol_V, tol_M, unused;
   cubic_of(s, V, Vs, Vc, j, &v);
   cubic_of(s, M, Ms, Mc, j, &m);
@@ -257,15 +259,21 @@ static inline void add_curved(const struct ns_beam *s, int j,
     o->V_all[i] += share(s, &v, j, t0[i], t1[i], i);
     o->M_all[i] += share(s, &m, j, t0[i], t1[i], i);
   }
-  add_piece(s, j, &v, &v, t0, t1, tol_V, o->V, unused);
-  add_piece(s, j, &m, &v, t0, t1, tol_M, o->M, o->Vc);
+  LANES(i) {
+    sign.p[i] = m.p[i] + inside * v.p[i];
+    sign.dp[i] = m.dp[i] + inside * v.dp[i];
+    sign.ddp[i] = m.ddp[i] + inside * v.ddp[i];
+    sign.dddp[i] = m.dddp[i] + inside * v.dddp[i];
+  }
+  add_piece(s, j, &v, &v, &v, t0, t1, tol_V, o->V, unused);
+  add_piece(s, j, &sign, &m, &v, t0, t1, tol_M, o->M, o->Vc);
 }
 
 /* Point load at break j, its line taken from before or after the place. */
 static inline void add_point(const struct ns_beam *s, int j,
                              const struct effect *V, const struct effect *M,
                              const struct place *p, bool before,
-                             struct sums *o) {
+                             double inside, struct sums *o) {
   ns_lane Vs, Vc, Ms, Mc;
   line_of(s, V, p, j, before, !before, Vs, Vc);
   line_of(s, M, p, j, before, !before, Ms, Mc);
@@ -275,9 +283,9 @@ static inline void add_point(const struct ns_beam *s, int j,
       v -= V->c[k][i] * s->u[k][j][i];
       m -= M->c[k][i] * s->u[k][j][i];
     }
+    const bool up = v > 0, sags = m + inside * v > 0;
     v *= s->P[1][j][i];
     m *= s->P[1][j][i];
-    const bool up = v > 0, sags = m > 0;
     o->V[i] += up ? v : 0;
     o->V_all[i] += v;
     o->M[i] += sags ? m : 0;
@@ -286,12 +294,18 @@ static inline void add_point(const struct ns_beam *s, int j,
   }
 }
 
+/* How far beside a place, in inches, the sign of its moment line is read. At
+ * a support the line may be nil all along, yet the shear that goes with the
+ * moment is that of the load which makes moment just inside. */
+#define INSIDE 1e-7
+
 /* Every segment and point load, for a place at break k, or at the fraction t
  * of segment k. */
 static inline void add_all(const struct ns_beam *s, const struct effect *V,
                            const struct effect *M, const struct place *p,
                            const double *t, bool right_side, struct sums *o) {
   const int k = p->at;
+  const double inside = right_side || t ? INSIDE : -INSIDE;
   ns_lane Vs, Vc, Ms, Mc, zero, whole, part;
   memset(o, 0, sizeof *o);
   for (int j = 0; j < s->breaks - 1; j++) {
@@ -304,19 +318,20 @@ static inline void add_all(const struct ns_beam *s, const struct effect *V,
     if (split) {
       line_of(s, V, p, j, true, false, Vs, Vc);
       line_of(s, M, p, j, true, false, Ms, Mc);
-      add_curved(s, j, V, M, Vs, Vc, Ms, Mc, zero, part, o);
+      add_curved(s, j, V, M, Vs, Vc, Ms, Mc, zero, part, inside, o);
     }
     line_of(s, V, p, j, j < k, j >= k, Vs, Vc);
     line_of(s, M, p, j, j < k, j >= k, Ms, Mc);
     if (s->unknowns || split)
-      add_curved(s, j, V, M, Vs, Vc, Ms, Mc, split ? part : zero, whole, o);
+      add_curved(s, j, V, M, Vs, Vc, Ms, Mc, split ? part : zero, whole, inside,
+                 o);
     else
-      add_straight(s, j, Vs, Vc, Ms, Mc, o);
+      add_straight(s, j, Vs, Vc, Ms, Mc, inside, o);
   }
   for (int j = 0; j < s->breaks; j++)
     if (ns_any(s->P[1][j])) {
       const bool before = j < k || (j == k && (right_side || t));
-      add_point(s, j, V, M, p, before, o);
+      add_point(s, j, V, M, p, before, inside, o);
     }
 }
 
@@ -394,9 +409,9 @@ NS_CLONES void ns_beam_reaction(const struct ns_beam *s, int k,
     LANES(i) whole[i] = s->x[j + 1][i] - s->x[j][i];
     line_of(s, &R, &p, j, true, true, Rs, Rc);
     if (s->unknowns)
-      add_curved(s, j, &R, &none, Rs, Rc, Ns, Nc, zero, whole, &o);
+      add_curved(s, j, &R, &none, Rs, Rc, Ns, Nc, zero, whole, 0, &o);
     else
-      add_straight(s, j, Rs, Rc, Ns, Nc, &o);
+      add_straight(s, j, Rs, Rc, Ns, Nc, 0, &o);
   }
   for (int j = 0; j < s->breaks; j++)
     if (ns_any(s->P[1][j])) {

@@ -66,6 +66,11 @@ void nsb_set(lua_State *L, const char *name, double value) {
   lua_setfield(L, -2, name);
 }
 
+void nsb_set_int(lua_State *L, const char *name, double value) {
+  lua_pushinteger(L, (lua_Integer)value);
+  lua_setfield(L, -2, name);
+}
+
 static double item(lua_State *L, int index, const char *path, int n) {
   lua_rawgeti(L, index, n);
   if (lua_type(L, -1) != LUA_TNUMBER)
@@ -263,18 +268,18 @@ void nsb_push_blame(lua_State *L, const struct ns_shape *s,
   lua_newtable(L);
   lua_pushstring(L, ns_status_text((enum ns_status)(int)r->status[lane]));
   lua_setfield(L, -2, "text");
-  nsb_set(L, "status", r->status[lane]);
-  nsb_set(L, "cut", part > 0 && part < 101 ? part : 0);
-  nsb_set(L, "line", part > 100 && part < 201 ? part - 100 : 0);
-  nsb_set(L, "point", part > 200 ? part - 200 : 0);
+  nsb_set_int(L, "status", r->status[lane]);
+  nsb_set_int(L, "cut", part > 0 && part < 101 ? part : 0);
+  nsb_set_int(L, "line", part > 100 && part < 201 ? part - 100 : 0);
+  nsb_set_int(L, "point", part > 200 ? part - 200 : 0);
   lua_pushstring(L, f->name ? f->name : "");
   lua_setfield(L, -2, "field");
-  nsb_set(L, "item", n + 1);
+  nsb_set_int(L, "item", n + 1);
   nsb_set(L, "low", f->low);
   nsb_set(L, "high", f->high);
   lua_pushstring(L, f->name ? f->unit : "");
   lua_setfield(L, -2, "unit");
-  nsb_set(L, "row", row);
+  nsb_set_int(L, "row", row);
 }
 
 static double *row_of(const struct ns_field *f, double (*rows)[NS_LANES],

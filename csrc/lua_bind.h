@@ -21,6 +21,7 @@ int nsb_word(lua_State *L, int index, const char *path, const char *name,
 int nsb_list(lua_State *L, int index, const char *path, const char *name,
              int most);
 void nsb_set(lua_State *L, const char *name, double value);
+void nsb_set_int(lua_State *L, const char *name, double value);
 /* Model table at 'index' to shape and lane 'lane' of the block. */
 void nsb_model(lua_State *L, int index, struct ns_shape *shape,
                struct ns_block *block, int lane);

@@ -84,11 +84,11 @@ static int core_review(lua_State *L) {
 static void push_state(lua_State *L, const struct ns_state *s,
                        const struct ns_shape *shape) {
   lua_createtable(L, 0, 16);
-  nsb_set(L, "first", s->first + 1);
-  nsb_set(L, "count", s->count);
+  nsb_set_int(L, "first", s->first + 1);
+  nsb_set_int(L, "count", s->count);
   nsb_set(L, "ratio", s->ratio[0]);
   nsb_set(L, "strength", s->strength[0]);
-  nsb_set(L, "governing", s->governing[0] + 1);
+  nsb_set_int(L, "governing", s->governing[0] + 1);
   nsb_set(L, "not_permitted", s->not_permitted[0]);
   nsb_set(L, "moment", s->moment[0]);
   nsb_set(L, "moment_at", s->moment_at[0]);
@@ -115,24 +115,26 @@ static void push_cut(lua_State *L, const struct ns_cut_result *c) {
     double value;
   } fields[] = {{"x1", c->x1[0]},         {"x2", c->x2[0]},
                 {"y1", c->y1[0]},         {"y2", c->y2[0]},
-                {"gate", c->gate[0]},     {"accepted", c->accepted[0]},
+                {"accepted", c->accepted[0]},
                 {"covered", c->covered[0]}, {"within", c->within[0]},
-                {"merged", c->merged[0]}, {"M_most", c->M[0][0]},
+                {"M_most", c->M[0][0]},
                 {"M_least", c->M[1][0]},  {"V_most", c->V[0][0]},
                 {"V_least", c->V[1][0]},  {"M_full", c->M_full[0]},
                 {"V_full", c->V_full[0]}, {"V_mid_most", c->V_mid[0][0]},
                 {"V_mid_least", c->V_mid[1][0]}, {"lip_force", c->lip[0][0]}};
   for (size_t k = 0; k < sizeof fields / sizeof *fields; k++)
     nsb_set(L, fields[k].name, fields[k].value);
+  nsb_set_int(L, "gate", c->gate[0]);
+  nsb_set_int(L, "merged", c->merged[0]);
 }
 
 static void push_items(lua_State *L, const struct ns_result *r) {
   lua_createtable(L, r->items, 0);
   for (int k = 0; k < r->items; k++) {
     lua_createtable(L, 0, 6);
-    nsb_set(L, "rule", r->item[k].rule + 1);
-    nsb_set(L, "cut", r->item[k].cut + 1);
-    nsb_set(L, "support", r->item[k].support + 1);
+    nsb_set_int(L, "rule", r->item[k].rule + 1);
+    nsb_set_int(L, "cut", r->item[k].cut + 1);
+    nsb_set_int(L, "support", r->item[k].support + 1);
     nsb_set(L, "measured", r->item[k].measured[0]);
     nsb_set(L, "limit", r->item[k].limit[0]);
     nsb_set(L, "ok", r->item[k].ok[0]);
@@ -157,7 +159,7 @@ static int core_summary(lua_State *L) {
   }
   lua_setfield(L, -2, "cuts");
   nsb_set(L, "within", r->result.within[0]);
-  nsb_set(L, "action", r->result.action[0]);
+  nsb_set_int(L, "action", r->result.action[0]);
   nsb_set(L, "missing", r->result.missing[0]);
   return 1;
 }
@@ -175,15 +177,15 @@ static int core_check(lua_State *L) {
   lua_createtable(L, 0, 12);
   lua_pushstring(L, ns_mode_names[k->mode]);
   lua_setfield(L, -2, "mode");
-  nsb_set(L, "cut", k->cut + 1);
-  nsb_set(L, "support", k->support + 1);
+  nsb_set_int(L, "cut", k->cut + 1);
+  nsb_set_int(L, "support", k->support + 1);
   nsb_set(L, "binding", k->binding[0]);
   nsb_set(L, "demand", k->demand[0]);
   nsb_set(L, "capacity", k->capacity[0]);
   nsb_set(L, "ratio", k->ratio[0]);
   nsb_set(L, "at", k->at[0]);
-  nsb_set(L, "combo", k->combo[0] + 1);
-  nsb_set(L, "branch", k->branch[0]);
+  nsb_set_int(L, "combo", k->combo[0] + 1);
+  nsb_set_int(L, "branch", k->branch[0]);
   return 1;
 }
 

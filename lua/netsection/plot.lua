@@ -35,15 +35,23 @@ local function hidden(code)
   return code % 0x10000 >= 0xFFFE    -- no characters, refused by readers of SVG
 end
 
--- The character at byte `i`, its width in cells, and where the next one starts. A byte
--- that is not UTF-8 becomes a question mark.
+-- Width in cells, which are as wide as a digit, on the wide side for any sans-serif.
+local function cells_of(code, character)
+  if code > 127 then return code < 0x1100 and 1.2 or 2 end
+  if character:find("[fijlrtI '|/.,:;!()%[%]-]") then return 0.62 end
+  if character:find("[MWmw@%%]") then return 1.55 end
+  return character:find("[A-Z]") and 1.15 or 1
+end
+
+-- The character at byte `i`, its width, and where the next one starts. A byte that is
+-- not UTF-8 becomes a question mark.
 local function character_at(text, i)
   if not utf8.len(text, i, i) then return "?", 1, i + 1 end
   local code = utf8.codepoint(text, i)
   local character = utf8.char(code)
   local after = i + #character
   if hidden(code) then return " ", 1, after end
-  return character, code < 0x1100 and 1 or 2, after
+  return character, cells_of(code, character), after
 end
 
 -- One line of at most `most` cells that gnuplot can show, and the cells it takes.
@@ -57,19 +65,20 @@ local function clean(text, most)
   end
   if ends[#shown] <= most then return table.concat(shown), ends[#shown] end
   local n = #shown
-  while ends[n] > most - 3 do n = n - 1 end
-  return table.concat(shown, "", 1, n) .. "...", ends[n] + 3
+  while ends[n] > most - 2 do n = n - 1 end
+  return table.concat(shown, "", 1, n) .. "...", ends[n] + 2
 end
 
--- A name that was given as a number is one too; what is missing is an empty text.
+-- What is missing is an empty text.
 local function text_of(v, most)
-  if type(v) == "number" then v = units.significant(v, 6) end
-  return clean(type(v) == "string" and v or "", most)
+  return (clean(type(v) == "string" and v or "", most))
 end
 
--- In single quotes gnuplot expands no backslash, backquote or macro.
+-- In single quotes gnuplot expands no backslash, backquote or macro. An apostrophe is
+-- put in from outside, by its code: gnuplot ends a text early at two doubled quotes in a
+-- row or at one in front, and would run what follows.
 local function quote(text)
-  return "'" .. text:gsub("'", "''") .. "'"
+  return "'" .. text:gsub("'", [['."\047".']]) .. "'"
 end
 
 local function lines(list)
@@ -112,15 +121,11 @@ end
 ---------------------------------------------------------------------------
 
 local OPTIONS = {output = true, size = true, title = true}
-local SMALLEST, LARGEST = 3, 40          -- in
-local WIDTH, FRAME_HEIGHT = 6.5, 2.8     -- in, by default
+local FORMATS = {png = true, pdf = true, svg = true}
+local WIDTH = 6.5                        -- in, by default: a letter page's column
+local NARROWEST, LARGEST = 6, 40         -- in
 local FONT = 8.5                         -- points
 local DOTS = 200                         -- dots of a PNG per inch
-
--- Width and height of a character in inches, as gnuplot reckons them for FONT.
-local CELL = {
-  png = {0.075, 0.1375}, pdf = {0.075, 0.1375}, svg = {0.0825, 0.177},
-}
 
 local function known_options(options)
   if type(options) ~= "table" then
@@ -143,7 +148,7 @@ end
 local function output_format(output)
   if output == nil then return "none" end
   local format = type(output) == "string" and output:lower():match("%.(%a+)$")
-  if not CELL[format] then
+  if not FORMATS[format] then
     return nil, "output must be a file name that ends in .png, .svg or .pdf"
   elseif output:find("%c") or output:find("^[|~]") then
     return nil, "output must be a file name without control characters and not begin "
@@ -159,10 +164,11 @@ local function read_size(size)
   for i = 1, 2 do
     local side, problem = units.length(size[i])
     if not side then return nil, "size: " .. problem end
-    if side < SMALLEST or side > LARGEST then
-      return nil, ("size: each side must be %d to %d in"):format(SMALLEST, LARGEST)
-    end
     read[i] = side
+  end
+  if read[1] < NARROWEST or math.max(read[1], read[2]) > LARGEST then
+    return nil, ("size: the width must be %d to %d in, the height at most %d in")
+      :format(NARROWEST, LARGEST, LARGEST)
   end
   return read
 end
@@ -186,44 +192,66 @@ local function read_options(options)
   }
 end
 
-local TERMINALS = {
-  -- a gnuplot built without cairo still has the plain bitmap terminal
-  png = [[
-if (strstrt(GPVAL_TERMINALS, ' pngcairo ') > 0) {
-  set terminal pngcairo size %d,%d font 'sans-serif,%s' fontscale %s linewidth 2 \
-    noenhanced
-} else {
-  set terminal png size %d,%d noenhanced
-}]],
-  svg = "set terminal svg size %d,%d font 'sans-serif,%s' noenhanced",
-  pdf = "set terminal pdfcairo size %sin,%sin font 'sans-serif,%s' fontscale 0.75 "
-    .. "linewidth 0.8 noenhanced",
+local function rounded(x)
+  return ("%d"):format(math.floor(x + 0.5))
+end
+
+-- A terminal with the size of the page, by gnuplot's name for it.
+local function terminal(name, page)
+  local function size(dots)
+    return rounded(page.width * dots) .. "," .. rounded(page.height * dots)
+  end
+  local font = ("font 'sans-serif,%s'"):format(units.fixed(FONT, 1))
+  local more = {
+    pngcairo = ("size %s %s fontscale %s linewidth 2 noenhanced"):format(size(DOTS), font,
+      units.fixed(DOTS / 96, 3)),
+    png = ("size %s fontscale 1.7 linewidth 2 noenhanced"):format(size(DOTS)),
+    svg = ("size %s font 'sans-serif,%s' noenhanced"):format(size(96),
+      units.fixed(FONT * 96 / 72, 1)),
+    pdfcairo = ("size %sin,%sin %s fontscale 0.75 linewidth 0.8 noenhanced"):format(
+      units.fixed(page.width, 3), units.fixed(page.height, 3), font),
+    window = ("size %s %s noenhanced"):format(size(96), font),
+  }
+  return "set terminal " .. name .. " " .. (more[name] or more.window)
+end
+
+-- What gnuplot shows of a file terminal whose size nobody has set; a window has none.
+local UNSET = {
+  {"pngcairo", "size 640, 480"}, {"png", "size 640,480"}, {"svg", "size 600,480"},
+  {"pdfcairo", "size 5.00in, 3.00in"}, {"qt", " "}, {"wxt", " "},
 }
 
-local function terminal(page)
-  local wide, high = page.width, page.height
-  local form = TERMINALS[page.format]
-  if page.format == "png" then
-    local x, y = math.floor(wide * DOTS + 0.5), math.floor(high * DOTS + 0.5)
-    return form:format(x, y, units.fixed(FONT, 1), units.fixed(DOTS / 96, 3), x, y)
-  elseif page.format == "svg" then
-    return form:format(math.floor(wide * 96 + 0.5), math.floor(high * 96 + 0.5),
-      units.fixed(FONT * 96 / 72, 1))
+-- The user's own terminal, which is left alone if it was given a size.
+local function users_terminal(page)
+  local list = {}
+  for i, case in ipairs(UNSET) do
+    list[i] = ("if (GPVAL_TERM eq '%s' && strstrt(GPVAL_TERMOPTIONS.' ', '%s') > 0) {\n"
+      .. "  %s\n}"):format(case[1], case[2], terminal(case[1], page))
   end
-  return form:format(units.fixed(wide, 3), units.fixed(high, 3), units.fixed(FONT, 1))
+  return lines(list)
+end
+
+-- A gnuplot built without cairo still has the plain bitmap terminal.
+local function file_terminal(page)
+  if page.format == "svg" then return terminal("svg", page) end
+  if page.format == "pdf" then return terminal("pdfcairo", page) end
+  return lines {
+    "if (strstrt(GPVAL_TERMINALS, ' pngcairo ') > 0) {",
+    "  " .. terminal("pngcairo", page),
+    "} else {", "  " .. terminal("png", page), "}",
+  }
 end
 
 -- What a start-up file of the user's may have set otherwise goes back to a known state.
 local function page_part(page)
-  local list = {
+  return lines {
     "reset", "set encoding utf8", "set decimalsign '.'",
     "set datafile separator whitespace",
+    page.output and file_terminal(page) or users_terminal(page),
+    page.output and "set output " .. quote(page.output) or "",
+    -- the others have no bold by that name
+    "title_font = GPVAL_TERM eq 'pngcairo' || GPVAL_TERM eq 'pdfcairo' ? ':Bold' : ''",
   }
-  if page.output then
-    list[#list + 1] = terminal(page)
-    list[#list + 1] = "set output " .. quote(page.output)
-  end
-  return lines(list)
 end
 
 ---------------------------------------------------------------------------
@@ -321,9 +349,13 @@ local function least_over(points, cut, field)
   return least or 0
 end
 
-local function exceeded(points)
+-- A demand that equals its capacity but for the last bits is not above it.
+local function exceeded(points, hogging)
   for _, p in ipairs(points) do
-    if p.high > p.cap or p.low < p.cap_low then return true end
+    local slack = 1e-9 * (p.high - p.low)
+    if p.high > p.cap + slack or hogging and p.low < p.cap_low - slack then
+      return true
+    end
   end
   return false
 end
@@ -337,14 +369,16 @@ local function differ(a, b)
     > NONE * size
 end
 
+-- A joist that is cut through carries no moment; its points hold what the whole joist
+-- would have to carry, against a capacity of zero.
 local function read_diagram(d, kind)
   local cut, uncut = scaled(d.cut, kind), scaled(d.uncut, kind)
   local least, greatest = extremes(cut, "low", "high")
+  local hogging = kind.both_signs or -least.low > NONE * greatest.high
   return {
-    kind = kind, given = d, cut = cut, uncut = uncut,
-    low = least.low, high = greatest.high, moved = differ(uncut, cut),
-    hogging = kind.both_signs or -least.low > NONE * greatest.high,
-    exceeded = exceeded(cut), start = d.start, finish = d.finish,
+    kind = kind, given = d, cut = cut, uncut = uncut, moved = differ(uncut, cut),
+    hogging = hogging, exceeded = exceeded(cut, hogging),
+    start = d.start, finish = d.finish,
   }
 end
 
@@ -389,14 +423,16 @@ local function data_part(diagram)
   }
 end
 
--- "up to 1580 ft-lb at 6'-9"", or the range where there are both signs.
-local function reading(diagram, points, low, high)
-  local least, greatest = extremes(points, low, high)
+-- " (up to 1580 ft-lb at 6'-9")", or the range where there are both signs. Nothing unless
+-- the review says that its points hold the peaks: between points the curve is higher.
+local function reading(diagram, low, high)
+  if not diagram.given.peaks then return "" end
+  local least, greatest = extremes(diagram.cut, low, high)
   local unit = diagram.kind.unit
   if diagram.hogging then
-    return ("%s to %s %s"):format(shown(least[low]), shown(greatest[high]), unit)
+    return (" (%s to %s %s)"):format(shown(least[low]), shown(greatest[high]), unit)
   end
-  return ("up to %s %s at %s"):format(shown(greatest[high]), unit,
+  return (" (up to %s %s at %s)"):format(shown(greatest[high]), unit,
     units.feet_inches(greatest.x))
 end
 
@@ -411,33 +447,15 @@ local function governing_words(governing)
   return text_of(governing.mode, 24) .. ", " .. ratio_words(governing.ratio) .. place
 end
 
-local function switch(name, on)
-  return ("%s = %d"):format(name, on and 1 or 0)
-end
-
-local function word(name, text)
-  return name .. " = " .. quote(text)
-end
-
-local function facts_part(diagram)
-  local governing = ring(diagram)
-  local full = "full load, all live (%s)"
-  return lines {
-    switch("moved", diagram.moved), switch("hogging", diagram.hogging),
-    switch("exceeded", diagram.exceeded), switch("ringed", governing),
-    word("full_text", full:format(reading(diagram, diagram.cut, "full", "full"))),
-    word("moved_text", "full load, if it were uncut"),
-    word("live_text", ("live load where it hurts most (%s)")
-      :format(reading(diagram, diagram.cut, "low", "high"))),
-    word("ring_text", governing and "governs: " .. governing_words(governing) or ""),
-  }
-end
-
 ---------------------------------------------------------------------------
 -- Places of the marks above the frame
 ---------------------------------------------------------------------------
 
-local EDGES = 14     -- characters left and right of the frame
+-- All in inches. A cell is the width of a digit.
+local LEFT, RIGHT, MARGIN, TITLES = 0.83, 0.2, 0.15, 0.47
+local FRAME, LOWEST = 2.8, 1.2           -- height of the frame: by default, at least
+local CELL, ROW, SAMPLE = 0.075, 0.172, 0.4
+local BAR, LEADER = 0.06, 0.16
 
 -- Moves marks apart until none overlap, each as little as can be (isotonic regression by
 -- pooling neighbours). `centres` rise; returns the new centres.
@@ -471,11 +489,15 @@ end
 -- Cuts in the order of their places, with what is shown of them.
 local function sorted_cuts(given)
   local list = {}
-  for i, cut in ipairs(given or {}) do
+  for i, cut in ipairs(given.cuts or {}) do
+    local function inside(x)
+      return math.max(given.start, math.min(given.finish, x))
+    end
     list[i] = {
-      x1 = cut.x1, x2 = cut.x2, at = cut.at or (cut.x1 + cut.x2) / 2, order = i,
-      severed = cut.kind == "sever", name = text_of(cut.name, 18),
-      label = text_of(cut.label, 30),
+      x1 = cut.x1, x2 = cut.x2, left = inside(cut.x1), right = inside(cut.x2),
+      at = inside(cut.at or (cut.x1 + cut.x2) / 2), order = i,
+      severed = cut.kind == "sever", name = text_of(cut.name, 16),
+      label = cut.label,
     }
   end
   table.sort(list, function(a, b)
@@ -491,34 +513,34 @@ local function letter(i)
   return string.char(65 + (i - 1) % 26) .. (round > 0 and ("%d"):format(round) or "")
 end
 
-local function pitch(diagram, page)
-  return (diagram.finish - diagram.start) / (page.columns - EDGES)
+local function span_of(diagram)
+  return diagram.finish - diagram.start
 end
 
+-- Gives each cut the text `mark_of` makes, and its place; true if each has one and stands
+-- over its cut.
 local function marks(cuts, cell, diagram, mark_of)
-  local centres, widths = {}, {}
+  local centres, widths, near = {}, {}, true
   for i, cut in ipairs(cuts) do
     cut.mark = mark_of(i, cut)
     local _, cells = clean(cut.mark, 99)
     centres[i], widths[i] = cut.at, (cells + 1) * cell
   end
-  if #cuts == 0 then return true end
-  local near = true
   for i, x in ipairs(apart(centres, widths, diagram.start, diagram.finish)) do
     cuts[i].mark_x = x
-    near = near and math.abs(x - centres[i]) <= 0.35 * widths[i]
+    near = near and cuts[i].mark ~= "" and math.abs(x - centres[i]) <= 0.35 * widths[i]
   end
   return near
 end
 
--- Names where each can stand over its cut, else letters which the list explains.
+-- Names where each can stand over its cut, else letters, which the list explains.
+-- True for letters.
 local function place_marks(cuts, diagram, page)
-  local cell = pitch(diagram, page)
-  if not marks(cuts, cell, diagram, function(_, cut) return cut.name end) then
-    marks(cuts, cell, diagram, letter)
-    return true
-  end
-  return false
+  if #cuts == 0 then return false end
+  local cell = CELL * span_of(diagram) / (page.width - LEFT - RIGHT)
+  local named = marks(cuts, cell, diagram, function(_, cut) return cut.name end)
+  if not named then marks(cuts, cell, diagram, letter) end
+  return not named
 end
 
 -- Cuts that overlap (a hole in a rotted stretch) get bars at different levels.
@@ -526,36 +548,130 @@ local function level_bars(cuts, gap)
   local ends = {}
   for _, cut in ipairs(cuts) do
     local level = 1
-    while ends[level] and ends[level] + gap > cut.x1 do level = level + 1 end
-    cut.level, ends[level] = level, cut.x2
+    while ends[level] and ends[level] + gap > cut.left do level = level + 1 end
+    cut.level, ends[level] = level, cut.right
   end
   return #ends
+end
+
+---------------------------------------------------------------------------
+-- Layout
+---------------------------------------------------------------------------
+
+-- Rows of the key from the top; those of nothing drawn are left out.
+local KEY = {"full", "moved", "live", "cut", "uncut", "exceeded", "ring"}
+
+local function key_texts(diagram)
+  local governing = ring(diagram)
+  local damaged = #diagram.cuts > 0
+  return {
+    full = "full load, all live" .. reading(diagram, "full", "full"),
+    moved = diagram.moved and "full load, if the joist were uncut",
+    live = "live load where it hurts most" .. reading(diagram, "low", "high"),
+    cut = damaged and "capacity, cut" or "capacity",
+    uncut = damaged and "capacity, uncut",
+    exceeded = diagram.exceeded and "demand above the capacity",
+    ring = governing and "governs: " .. governing_words(governing),
+  }
+end
+
+-- Heights in inches from the foot of the page, upwards: notes, list of cuts, key.
+local function stack(diagram)
+  local rows, y = {note = 0.13}, 0.13
+  if diagram.given.governing and not ring(diagram) then
+    y = y + ROW
+    rows.elsewhere = y
+  end
+  y = y + 1.4 * ROW
+  for i = #diagram.cuts, 1, -1 do
+    rows[i], y = y, y + ROW
+  end
+  if #diagram.cuts > 0 then
+    rows.heading, y = y, y + 1.5 * ROW
+  end
+  for i = #KEY, 1, -1 do
+    if diagram.key[KEY[i]] then
+      rows[KEY[i]], y = y, y + ROW
+    end
+  end
+  rows.axis = y + 0.06
+  return rows, rows.axis + 0.42
+end
+
+-- Where everything stands, in inches; or nil and that the page is too low.
+local function lay_out(diagram, page)
+  local rows, bottom = stack(diagram)
+  local levels = level_bars(diagram.cuts, 0.004 * span_of(diagram))
+  local above = #diagram.cuts == 0 and 0.04 or BAR * levels + LEADER + 0.22
+  local least = bottom + LOWEST + above + TITLES
+  page.height = page.height or bottom + FRAME + above + TITLES
+  if page.height < least then
+    return nil, ("size: the height must be at least %s in for what is below the frame")
+      :format(units.fixed(math.ceil(least * 10) / 10, 1))
+  end
+  return {
+    rows = rows, bottom = bottom, top = page.height - above - TITLES, levels = levels,
+    width = page.width, height = page.height,
+    lettered = place_marks(diagram.cuts, diagram, page),
+  }
+end
+
+local function down(page, y)
+  return units.fixed(y / page.height, 5)
+end
+
+local function on_page(page, x, y)
+  return ("screen %s,screen %s"):format(units.fixed(x / page.width, 5), down(page, y))
+end
+
+-- Above or below the frame at a place along the joist.
+local function along(page, x, y)
+  return feet(x) .. ",screen " .. down(page, y)
+end
+
+---------------------------------------------------------------------------
+-- Facts that the recipe asks for
+---------------------------------------------------------------------------
+
+local function switch(name, on)
+  return ("%s = %d"):format(name, on and 1 or 0)
+end
+
+local function facts_part(diagram, page)
+  local list = {
+    switch("damaged", #diagram.cuts > 0), switch("moved", diagram.moved),
+    switch("hogging", diagram.hogging), switch("exceeded", diagram.exceeded),
+    switch("ringed", ring(diagram)),
+    "key_left = " .. units.fixed(MARGIN / page.width, 5),
+    "key_right = " .. units.fixed((MARGIN + SAMPLE) / page.width, 5),
+    "key_half = " .. units.fixed(0.3 * ROW / page.height, 5),
+  }
+  for _, name in ipairs(KEY) do
+    local y = page.rows[name]
+    if y then list[#list + 1] = ("%s_row = %s"):format(name, down(page, y)) end
+  end
+  return lines(list)
 end
 
 ---------------------------------------------------------------------------
 -- Frame
 ---------------------------------------------------------------------------
 
-local BAR, LEADER = 0.022, 0.05      -- shares of the frame's height
-local ROW = 1.25                     -- characters from line to line
-
 local function number(v)
   return units.significant(v, 6)
 end
 
 local function label(text, place, more)
-  return ("set label %s at %s noenhanced%s"):format(quote(text), place,
-    more and " " .. more or "")
+  return ("set label %s at %s noenhanced %s"):format(quote(text), place, more or "left")
 end
 
-local function arrow(x1, y1, x2, y2, style)
-  return ("set arrow from %s,graph %s to %s,graph %s nohead %s"):format(
-    feet(x1), units.fixed(y1, 4), feet(x2), units.fixed(y2, 4), style)
+local function arrow(from, to, style)
+  return ("set arrow from %s to %s nohead %s"):format(from, to, style)
 end
 
--- 1, 2 or 5 times a power of ten, for six intervals or a few more.
+-- 1, 2 or 5 times a power of ten, for about six intervals.
 local function tic_step(range)
-  local power = 10 ^ math.floor(math.log(range / 6, 10))
+  local power = 10 ^ math.floor(math.log(range / 8, 10))
   for _, m in ipairs {1, 2, 5} do
     if m * power >= range / 8 then return m * power end
   end
@@ -577,10 +693,10 @@ end
 
 local function axes(diagram)
   local low, high = y_range(diagram)
-  local long = (diagram.finish - diagram.start) / 12
+  local long = span_of(diagram) / 12
   local step = long <= 16 and 1 or long <= 34 and 2 or tic_step(long)
   local y_step = tic_step(high - low)
-  local pad = 0.015 * (diagram.finish - diagram.start)
+  local pad = 0.015 * span_of(diagram)
   return lines {
     ("set xrange [%s:%s]"):format(feet(diagram.start - pad), feet(diagram.finish + pad)),
     ("set yrange [%s:%s]"):format(number(low), number(high)),
@@ -591,87 +707,104 @@ local function axes(diagram)
     "set grid ytics lt 1 lw 0.5 lc rgb '#DADADA'",
     "set border 15 lw 0.8",
     "set xzeroaxis lt 1 lw 0.8 lc rgb '#000000'",
-    "set xlabel 'x from the centre of the left bearing, ft' offset 0,-0.3 noenhanced",
+  }
+end
+
+local function margins(page)
+  return lines {
+    "set lmargin at screen " .. units.fixed(LEFT / page.width, 5),
+    "set rmargin at screen " .. units.fixed(1 - RIGHT / page.width, 5),
+    "set bmargin at screen " .. down(page, page.bottom),
+    "set tmargin at screen " .. down(page, page.top),
+    label("x from the centre of the left bearing, ft",
+      on_page(page, (LEFT + page.width - RIGHT) / 2, page.rows.axis), "center"),
   }
 end
 
 -- Triangles that touch the frame from below.
-local function support_part(diagram)
-  local list, half = {}, 0.009 * (diagram.finish - diagram.start)
+local function support_part(diagram, page)
+  local list, half = {}, 0.009 * span_of(diagram)
   for i, x in ipairs(diagram.given.supports) do
-    list[i] = ("set object polygon from %s,graph 0 to %s,graph -0.035 to %s,graph -0.035 "
-      .. "to %s,graph 0 noclip fillcolor rgb '#000000' fillstyle solid 1.0")
-      :format(feet(x), feet(x - half), feet(x + half), feet(x))
+    local foot = page.bottom - 0.1
+    list[i] = ("set object polygon from %s to %s to %s to %s noclip "
+      .. "fillcolor rgb '#000000' fillstyle solid 1.0"):format(
+      along(page, x, page.bottom), along(page, x - half, foot),
+      along(page, x + half, foot), along(page, x, page.bottom))
   end
   return lines(list)
 end
 
-local EDGE_STYLE = "lw 0.8 dashtype (3,4) lc rgb '#303030' front"
+local EDGE = "lw 0.8 dashtype (3,4) lc rgb '#303030' front"
 
 -- Dotted lines at the edges of a cut, a bar above the frame, a leader to its mark.
-local function cut_part(cut, levels)
-  local y = 1 + BAR * cut.level
-  local list = {arrow(cut.x1, 0, cut.x1, y, EDGE_STYLE)}
-  if cut.x2 > cut.x1 then
-    list[#list + 1] = arrow(cut.x2, 0, cut.x2, y, EDGE_STYLE)
-    list[#list + 1] = arrow(cut.x1, y, cut.x2, y, "lw 4")
+local function cut_marks(cut, page)
+  local y = page.top + BAR * cut.level
+  local foot = page.top + BAR * page.levels + 0.04
+  local function edge(x)
+    return arrow(along(page, x, page.bottom), along(page, x, y), EDGE)
   end
-  local foot = 1 + BAR * levels + 0.015
-  list[#list + 1] = arrow(cut.at, y, cut.at, foot, "lw 0.7")
-  list[#list + 1] = arrow(cut.at, foot, cut.mark_x, foot + LEADER, "lw 0.7")
-  list[#list + 1] = label(cut.mark, ("%s,graph %s")
-    :format(feet(cut.mark_x), units.fixed(foot + LEADER, 4)), "center offset 0,0.6")
-  return lines(list)
+  return lines {
+    edge(cut.left), edge(cut.right),
+    arrow(along(page, cut.left, y), along(page, cut.right, y), "lw 4"),
+    arrow(along(page, cut.at, y), along(page, cut.at, foot), "lw 0.7"),
+    arrow(along(page, cut.at, foot), along(page, cut.mark_x, foot + LEADER), "lw 0.7"),
+    label(cut.mark, along(page, cut.mark_x, foot + LEADER + 0.08), "center"),
+  }
 end
 
+-- Beside the gap, on the side with more room.
 local function severed_label(cut, diagram)
   local low, high = y_range(diagram)
   local right = cut.at * 2 < diagram.start + diagram.finish
-  return label("severed", ("%s,%s"):format(feet(right and cut.x2 or cut.x1),
-    number(0.045 * (high - low))),
+  local place = feet(right and cut.right or cut.left)
+  return label("severed", place .. "," .. number(0.045 * (high - low)),
     right and "left offset 0.6,0 front boxed" or "right offset -0.6,0 front boxed")
 end
 
-local function cuts_part(cuts, levels, diagram)
+local function cuts_part(diagram, page)
   local list = {"set style textbox opaque noborder margins 0.3,0.3"}
-  for _, cut in ipairs(cuts) do
-    list[#list + 1] = cut_part(cut, levels)
+  for _, cut in ipairs(diagram.cuts) do
+    list[#list + 1] = cut_marks(cut, page)
     if cut.severed then list[#list + 1] = severed_label(cut, diagram) end
   end
   return lines(list)
 end
 
--- A user's text ends its line, so that one which runs from right to left cannot carry
--- ours along.
-local function title_part(diagram, page, top)
-  local given = diagram.given
-  local mark, cells = text_of(given.mark, 30)
-  local first = page.title and clean(page.title, 76)
-    or diagram.kind.heading .. (cells > 0 and ", joist " .. mark or "")
-  local at = "character 2,graph " .. units.fixed(top, 4)
-  return lines {
-    label(first, at, "left offset 0,2.1 font ':Bold'"),
-    label(text_of(given.title, 90), at, "left offset 0,0.8"),
-  }
-end
-
 ---------------------------------------------------------------------------
--- Below the frame: key, list of cuts, notes
+-- Words around the frame
 ---------------------------------------------------------------------------
 
 local NOTE = "Working figures to be checked by the engineer in charge; "
   .. "not a sealed design."
 
-local function at_row(column, y)
-  return ("character %s,character %s"):format(number(column), units.fixed(y, 2))
+-- A user's text ends its line, so that one which runs from right to left cannot carry
+-- ours along.
+local function title_part(diagram, page, title)
+  local given, most = diagram.given, (page.width - 2 * MARGIN) / CELL
+  local mark = text_of(given.mark, 30)
+  local first = title and clean(title, 0.88 * most)     -- bold is wider
+    or diagram.kind.heading .. (mark ~= "" and ", joist " .. mark or "")
+  return lines {
+    label(first, on_page(page, MARGIN, page.height - 0.15), "left font title_font"),
+    label(text_of(given.title, most), on_page(page, MARGIN, page.height - 0.34)),
+  }
+end
+
+local function key_part(diagram, page)
+  local list = {}
+  for _, name in ipairs(KEY) do
+    if diagram.key[name] then
+      list[#list + 1] = label(diagram.key[name],
+        on_page(page, MARGIN + SAMPLE + 0.1, page.rows[name]))
+    end
+  end
+  return lines(list)
 end
 
 local function capacity_words(cut, diagram)
-  local words = shown(least_over(diagram.cut, cut, "cap"))
-  if diagram.hogging and not diagram.kind.both_signs then
-    words = words .. ", hogging " .. shown(least_over(diagram.cut, cut, "cap_low"))
-  end
-  return words .. " " .. diagram.kind.unit
+  local least = shown(least_over(diagram.cut, cut, "cap"))
+  if not diagram.hogging or diagram.kind.both_signs then return least end
+  return least .. " / " .. shown(least_over(diagram.cut, cut, "cap_low"))
 end
 
 local function place_words(cut)
@@ -679,87 +812,64 @@ local function place_words(cut)
   return from == to and from or from .. " to " .. to
 end
 
-local function row(list, y, cells)
-  for i, column in ipairs {2, 5, 25, 48} do
-    list[#list + 1] = label(cells[i], at_row(column, y), "left")
-  end
-  list[#list + 1] = label(cells[5], ("graph 1,character %s"):format(units.fixed(y, 2)),
-    "right")
+-- A row of the list of cuts; without a letter the name moves to the margin.
+local function row(page, y, mark, cells)
+  local list = {
+    label(cells[1], on_page(page, mark and 0.37 or MARGIN, y)),
+    label(cells[2], on_page(page, 1.65, y)), label(cells[3], on_page(page, 3.45, y)),
+    label(cells[4], on_page(page, page.width - RIGHT, y), "right"),
+  }
+  if mark then list[#list + 1] = label(mark, on_page(page, MARGIN, y)) end
+  return lines(list)
 end
 
--- Upwards from `y`; returns the height reached.
-local function cut_list(list, cuts, diagram, lettered, y)
-  if #cuts == 0 then return y end
-  for i = #cuts, 1, -1 do
-    local cut = cuts[i]
-    row(list, y, {
-      lettered and cut.mark or "", cut.name, place_words(cut), cut.label,
-      capacity_words(cut, diagram),
+local function list_part(diagram, page)
+  if #diagram.cuts == 0 then return "" end
+  local most = (page.width - RIGHT - 3.45 - 0.95) / CELL
+  local list = {row(page, page.rows.heading, page.lettered and "", {
+    "Cut", "Where", "What", "Least capacity, " .. diagram.kind.unit,
+  })}
+  for i, cut in ipairs(diagram.cuts) do
+    list[#list + 1] = row(page, page.rows[i], page.lettered and cut.mark, {
+      cut.name, place_words(cut), text_of(cut.label, most), capacity_words(cut, diagram),
     })
-    y = y + ROW
   end
-  row(list, y, {"", "Cut", "Where", "What", "Least capacity"})
-  return y + 1.8 * ROW
+  return lines(list)
 end
 
-local function notes(list, diagram)
-  local y = 0.8
-  list[#list + 1] = label(NOTE, at_row(2, y), "left")
-  local governing = diagram.given.governing
-  if governing and not ring(diagram) then
-    y = y + ROW
-    list[#list + 1] = label("Governs, but is not on this diagram: "
-      .. governing_words(governing), at_row(2, y), "left")
+local function notes_part(diagram, page)
+  local list = {label(NOTE, on_page(page, MARGIN, page.rows.note))}
+  if page.rows.elsewhere then
+    list[2] = label("Governs, but is not on this diagram: "
+      .. governing_words(diagram.given.governing),
+      on_page(page, MARGIN, page.rows.elsewhere))
   end
-  return y + 1.5 * ROW
-end
-
-local function key_rows(diagram)
-  local entries = 4
-  for _, on in ipairs {diagram.moved, diagram.exceeded, ring(diagram)} do
-    if on then entries = entries + 1 end
-  end
-  return entries
-end
-
--- The lines below the frame, and the characters they need.
-local function foot_part(cuts, diagram, lettered)
-  local list = {}
-  local y = cut_list(list, cuts, diagram, lettered, notes(list, diagram))
-  y = y + ROW * key_rows(diagram)
-  list[#list + 1] = ("set key at %s left top vertical maxcols 1 Left reverse samplen 3 "
-    .. "noenhanced spacing %s"):format(at_row(0.5, y), number(ROW))
-  return lines(list), y + 3.6
+  return lines(list)
 end
 
 ---------------------------------------------------------------------------
 -- Scripts
 ---------------------------------------------------------------------------
 
-local function frame_part(diagram, page)
-  local cuts = sorted_cuts(diagram.given.cuts)
-  local lettered = place_marks(cuts, diagram, page)
-  local levels = level_bars(cuts, 0.004 * (diagram.finish - diagram.start))
-  local top = #cuts == 0 and 1 or 1.06 + BAR * levels + LEADER
-  local foot, below = foot_part(cuts, diagram, lettered)
-  local above = 3.4 + (top - 1) * FRAME_HEIGHT / page.line
-  page.height = page.height or FRAME_HEIGHT + (above + below) * page.line
+local function frame_part(diagram, page, title)
   return lines {
-    axes(diagram), support_part(diagram), cuts_part(cuts, levels, diagram),
-    title_part(diagram, page, top), foot,
-    "set lmargin 11", "set rmargin 3",
-    "set tmargin " .. number(above), "set bmargin " .. number(below),
+    axes(diagram), margins(page), support_part(diagram, page), cuts_part(diagram, page),
+    title_part(diagram, page, title), key_part(diagram, page), list_part(diagram, page),
+    notes_part(diagram, page),
   }
 end
 
-local function script(given, kind, page)
-  local cell = CELL[page.format] or CELL.png
-  page.columns, page.line = page.width / cell[1], cell[2]
+-- Script, or nil and what is wrong with the options.
+local function script(given, kind, options)
   local diagram = read_diagram(given, kind)
-  local frame = frame_part(diagram, page)
+  diagram.cuts = sorted_cuts(given)
+  diagram.key = key_texts(diagram)
+  local page, problem = lay_out(diagram, options)
+  if not page then return nil, problem end
   return fill(recipe(kind.name), {
-    PAGE = page_part(page), DATA = data_part(diagram), FACTS = facts_part(diagram),
-    FRAME = frame, CLOSE = page.output and "unset output" or "",
+    PAGE = page_part(options), DATA = data_part(diagram),
+    FACTS = facts_part(diagram, page), FRAME = frame_part(diagram, page, options.title),
+    CLOSE = options.output and "unset output" or "",
   })
 end
 
@@ -779,14 +889,15 @@ end
 local function draw(kind, subject, options)
   local page, problem = read_options(options)
   if not page then error(problem, 3) end
-  local given
+  local given, text
   given, problem = diagram_of(subject)
   if given == false then
     local form = "plot.%s: a review or a joist expected, got a %s"
     error(form:format(kind.name, type(subject)), 3)
   end
   if not given then return nil, problem end
-  local text = script(given, kind, page)
+  text, problem = script(given, kind, page)
+  if not text then error(problem, 3) end
   return text
 end
 

@@ -1,0 +1,29 @@
+-- SPDX-License-Identifier: MIT
+-- National Design Specification for Wood Construction 2018, allowable stress design.
+-- Load duration from Table 2.3.2 (read). Notch limits of 4.4.3: d/4 at an end (read);
+-- d/6, outer thirds and 3-1/2 in (memory). The reach of tests on net sections with holes
+-- is 0.45 d, published tests on beams with round holes.
+return {
+  name = "us-nds-2018-asd",
+  title = "NDS 2018, allowable stress design",
+  format = "ASD",
+  combinations = {
+    {name = "D", D = 1, L = 0, CD = 0.9},
+    {name = "D+L", D = 1, L = 1, CD = 1.0},
+  },
+  end_notch = 1 / 4,
+  inner_notch = 1 / 6,
+  outer_part = 1 / 3,
+  thick = 3.5,
+  tested_hole = 0.45,
+  gates = {
+    "", -- none
+    "end notch deeper than d/4 (NDS 4.4.3)",
+    "notch deeper than d/6 (NDS 4.4.3)",
+    "notch in the middle third of the span (NDS 4.4.3)",
+    "notch away from the ends of a member that is not a single span (NDS 4.4.3)",
+    "notch in the tension face of a member 3-1/2 in or thicker (NDS 4.4.3)",
+    "cut through: nothing is left to carry moment or shear",
+    "opening deeper than 0.45 d: past the tests that net-section checks rest on",
+  },
+}

@@ -1,0 +1,117 @@
+-- SPDX-License-Identifier: MIT
+-- A floor: joists that share defaults, reviewed together.
+local joist = require "netsection.joist"
+local model = require "netsection.model"
+local parts = require "netsection.parts"
+
+local floor = {}
+local methods = {}
+local meta = {__index = methods, __name = "netsection.floor",
+  __newindex = function()
+    error("a floor does not change: describe another", 2)
+  end}
+
+local FIELDS = {"name", "rules", "standard", "joists", "obstructions"}
+for _, name in ipairs(model.fields) do
+  if name ~= "mark" and name ~= "cuts" then FIELDS[#FIELDS + 1] = name end
+end
+
+-- A joist's own field, or the floor's default. A size given for the floor gives way to
+-- b and d of a joist, as species and grade do to a material.
+local GIVES_WAY = {size = {"b", "d"}, b = {"size"}, d = {"size"}, species = {"material"},
+  grade = {"material"}, material = {"species", "grade"}, span = {"spans"},
+  spans = {"span"}}
+
+local function own(description, name)
+  if description[name] ~= nil then return true end
+  for _, other in ipairs(GIVES_WAY[name] or {}) do
+    if description[other] ~= nil then return true end
+  end
+end
+
+local function with_defaults(description, t, count)
+  local full = {}
+  for name, value in pairs(description) do full[name] = value end
+  for _, name in ipairs(model.fields) do
+    if t[name] ~= nil and name ~= "mark" and name ~= "cuts" and not own(description, name)
+    then
+      full[name] = t[name]
+    end
+  end
+  if full.members == nil then full.members = count end
+  return full
+end
+
+local function read_joists(t, level)
+  local joists, texts, seen = {}, {}, {}
+  for i, item in ipairs(t.joists) do
+    local description = joist.is(item) and item.description or item
+    parts.only("joist " .. i, description, model.fields, level + 1)
+    local made, found = joist.read(with_defaults(description, t, #t.joists))
+    local mark = description.mark
+    if mark == nil then
+      texts[#texts + 1] = ("joist %d: mark: missing"):format(i)
+    elseif seen[mark] then
+      texts[#texts + 1] = ("joist %d: mark: '%s' is taken"):format(i, tostring(mark))
+    end
+    if mark ~= nil then seen[mark] = true end
+    if made then joists[#joists + 1] = made else texts[#texts + 1] = found:text() end
+  end
+  return joists, texts
+end
+
+-- A floor from its description; raises at the caller's line with everything wrong.
+-- @param t {name =, rules =, standard =, joists = {...}, obstructions =, any joist field}
+function floor.new(t)
+  parts.only("floor", t, FIELDS, 2)
+  if type(t.joists) ~= "table" or #t.joists == 0 then
+    error("floor: joists: a list of joists expected", 2)
+  end
+  local joists, texts = read_joists(t, 2)
+  if #texts > 0 then error(table.concat(texts, "\n"), 2) end
+  return setmetatable({name = t.name or "Floor", joists = joists, rules = t.rules,
+    standard = t.standard, description = t}, meta)
+end
+
+-- The joist with that mark, or nil.
+function methods:joist(mark)
+  for _, j in ipairs(self.joists) do
+    if j.model.mark == mark then return j end
+  end
+end
+
+local RANK = {leave = 1, justify = 2, decide = 3, refer = 4, repair = 5}
+
+local function summary_of(reviews)
+  local worst
+  for _, r in ipairs(reviews) do
+    local ratio = r.cut.ratio or (r.action == "repair" and math.huge) or -1
+    if not worst or RANK[r.action] > RANK[worst.action]
+      or RANK[r.action] == RANK[worst.action] and ratio > worst.order then
+      worst = {mark = r.mark, action = r.action, ratio = r.cut.ratio, order = ratio}
+    end
+  end
+  worst.order = nil
+  return {count = #reviews, worst = worst}
+end
+
+-- Reviews every joist. @param options {rules =, standard =}, else the floor's own
+-- @return {name =, joists = {[mark] = review}, order = {marks}, actions = {leave = n},
+--   summary = {count =, worst = {mark =, action =, ratio =}}}
+function methods:review(options)
+  options = options or {}
+  local packs = {rules = options.rules or self.rules,
+    standard = options.standard or self.standard}
+  local out = {name = self.name, floor = self, joists = {}, order = {},
+    actions = {leave = 0, justify = 0, decide = 0, ["repair"] = 0, refer = 0}}
+  local reviews = {}
+  for i, j in ipairs(self.joists) do
+    local r = j:review(packs)
+    reviews[i], out.joists[r.mark], out.order[i] = r, r, r.mark
+    out.actions[r.action] = out.actions[r.action] + 1
+  end
+  out.summary = summary_of(reviews)
+  return out
+end
+
+return floor

@@ -1,0 +1,44 @@
+-- SPDX-License-Identifier: MIT
+-- netsection: what is left of a cut wood joist, whether the code's limits cover it, and
+-- what the engineer does next. See README.md for the reference of names.
+local core = require "netsection.core"
+local file = require "netsection.file"
+local floor = require "netsection.floor"
+local joist = require "netsection.joist"
+local lumber = require "netsection.lumber"
+local parts = require "netsection.parts"
+local plot = require "netsection.plot"
+local report = require "netsection.report"
+local units = require "netsection.units"
+
+local ns = {
+  version = core.version,
+  joist = joist.new,
+  problems = joist.problems,
+  none = joist.none,
+  floor = floor.new,
+  length = units.length,
+  load = units.load,
+  write = file.write,
+  beam = core.beam,
+  section = core.section,
+  lumber = lumber,
+  units = units,
+  report = report,
+  plot = plot,
+}
+
+for kind in pairs(parts.fields) do ns[kind] = parts[kind] end
+
+-- Numbers from first to last by a step, lengths in any form: ns.steps("12-0", "16-0", 6).
+function ns.steps(first, last, step)
+  local a, b, s = units.length(first), units.length(last), units.length(step)
+  if not (a and b and s) or s <= 0 or b < a then
+    error("steps: first, last and a step above 0 expected, as lengths", 2)
+  end
+  local list = {}
+  for i = 0, math.floor((b - a) / s + 1e-9) do list[#list + 1] = a + i * s end
+  return list
+end
+
+return ns

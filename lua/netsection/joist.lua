@@ -1,0 +1,162 @@
+-- SPDX-License-Identifier: MIT
+-- A joist: a description that has been read and never changes, and what can be asked
+-- of it.
+local core = require "netsection.core"
+local model = require "netsection.model"
+local parts = require "netsection.parts"
+local review = require "netsection.review"
+local spans = require "netsection.spans"
+local units = require "netsection.units"
+
+local joist = {}
+local methods = {}
+
+local function refuse(_, name)
+  error(("a joist does not change: make another with joist:with{%s = ...}")
+    :format(tostring(name)), 2)
+end
+
+local meta = {
+  __index = methods,
+  __newindex = refuse,
+  __name = "netsection.joist",
+  __tostring = function(self)
+    return "joist " .. self.model.mark
+  end,
+}
+
+local function copy(t)
+  local new = {}
+  for name, value in pairs(t) do new[name] = value end
+  return new
+end
+
+-- Names the part that the core found fault with.
+local function blame(found, m, why)
+  local part
+  if why.cut > 0 then
+    part = {cut = why.cut, name = ("cut %d (%s)"):format(why.cut, m.cuts[why.cut].kind)}
+  elseif why.line > 0 then
+    part = {load = why.line, name = "line or area load " .. why.line}
+  elseif why.point > 0 then
+    part = {load = why.point, name = "point load " .. why.point}
+  end
+  local message = why.text
+  if why.text == "out of range" then
+    message = ("outside %g to %g %s"):format(why.low, why.high, why.unit)
+  elseif why.text:find "same place" then
+    message = ("same place as cut %d: enter one cut once"):format(why.row + 1)
+    why.field = nil
+  elseif why.text:find "past the end" then
+    local total = 0
+    for _, span in ipairs(m.span) do total = total + span end
+    message = ("past the end of the joist, whose last bearing is at %s")
+      :format(units.feet_inches(total))
+  end
+  found:add(part, why.field, message)
+end
+
+-- A manufactured member or one without design values has no numbers, but its geometry
+-- is still checked, with values that any joist could have.
+local STAND_IN = {Fb = 900, Fv = 180, E = 1.6e6, Emin = 580000, CF = 1, CF_t = 1,
+  CF_c = 1}
+
+local function checkable(m)
+  if not m.manufactured and not m.missing then return m end
+  local plain = copy(m)
+  for name, value in pairs(STAND_IN) do plain[name] = plain[name] or value end
+  return plain
+end
+
+-- @param t description (see model.fields)
+-- @return joist, or nil and the list of problems
+function joist.read(t)
+  local m, found = model.of(t)
+  if #found == 0 then
+    local ok, why = review.core(checkable(m))
+    if not ok then blame(found, m, why) end
+  end
+  if #found > 0 then return nil, found end
+  return setmetatable({description = copy(t), model = m}, meta)
+end
+
+-- A joist from its description; raises at the caller's line with everything wrong.
+function joist.new(t)
+  if joist.is(t) then return t end
+  parts.only("joist", t, model.fields, 2)
+  local made, found = joist.read(t)
+  if not made then error(found:text(), 2) end
+  return made
+end
+
+function joist.is(value)
+  return getmetatable(value) == meta
+end
+
+-- The list of problems of a description, empty where all is well; raises nothing.
+function joist.problems(t)
+  parts.only("joist", t, model.fields, 2)
+  local made, found = joist.read(t)
+  return made and {} or found
+end
+
+-- Sets the field that a path such as "cuts.1.depth" names in a copied description.
+local function set_path(t, path, value)
+  local list, n, field = path:match "^(%a+)%.(%d+)%.([%w_]+)$"
+  n = tonumber(n)
+  if not list or type(t[list]) ~= "table" or type(t[list][n]) ~= "table" then
+    error(("with: no field '%s'"):format(path), 3)
+  end
+  t[list] = copy(t[list])
+  t[list][n] = copy(t[list][n])
+  t[list][n][field] = value
+end
+
+local REMOVE = {}
+joist.none = REMOVE
+
+-- A changed copy. Names are fields, or paths such as ["cuts.1.depth"]; the value
+-- ns.none takes a field away.
+function methods:with(changes)
+  if type(changes) ~= "table" then
+    error("with: a table of changes expected, got " .. type(changes), 2)
+  end
+  local t = copy(self.description)
+  local names = {}
+  for name in pairs(changes) do names[#names + 1] = tostring(name) end
+  table.sort(names)
+  for _, name in ipairs(names) do
+    local value = changes[name]
+    if value == REMOVE then value = nil end
+    if name:find(".", 1, true) then set_path(t, name, value) else t[name] = value end
+  end
+  if changes.span ~= nil then t.spans = nil end
+  if changes.spans ~= nil then t.span = nil end
+  if changes.size ~= nil then t.b, t.d = changes.b, changes.d end
+  if changes.material ~= nil then t.species, t.grade = changes.species, changes.grade end
+  if (changes.species or changes.grade) and not changes.material then t.material = nil end
+  parts.only("joist", t, model.fields, 2)
+  local made, found = joist.read(t)
+  if not made then error(found:text(), 2) end
+  return made
+end
+
+-- Uncut and cut states, rules and action (see review.lua).
+-- @param options {rules = "us-irc-2021", standard = "us-nds-2018-asd"}
+function methods:review(options)
+  return review.of(self, options or {})
+end
+
+-- Longest span, inches, unrounded, at which all shorter ones pass (see spans.lua).
+-- @param options {modes = {...}, rules =, standard =}
+function methods:longest_span(options)
+  return spans.longest(self, options or {})
+end
+
+-- One number behind the joist's adjusted values: value and factors of "Fb" and others.
+function methods:adjusted(property, options)
+  local _, standard = review.packs_of(self, options or {})
+  return core.adjust(self.model, standard.core, property)
+end
+
+return joist

@@ -1,0 +1,605 @@
+-- SPDX-License-Identifier: MIT
+-- From a description, as an engineer writes it, to the model the core works on: numbers
+-- in base units, one entry per field of the core's lists. Everything wrong is collected.
+local core = require "netsection.core"
+local lumber = require "netsection.lumber"
+local parts = require "netsection.parts"
+local problems = require "netsection.problems"
+local units = require "netsection.units"
+
+local model = {}
+
+-- Fields of a joist's description.
+model.fields = {"mark", "size", "b", "d", "plies", "species", "grade", "edition",
+  "material", "span", "spans", "overhang_left", "overhang_right", "spacing", "bearing",
+  "bearing_on", "dead", "live", "loads", "cuts", "repetitive", "members", "sheathed",
+  "moisture", "temperature", "incised", "creep", "limits", "blocking", "notch_raiser",
+  "member", "note"}
+
+local MANUFACTURED = {["I-joist"] = true, LVL = true, LSL = true, PSL = true,
+  glulam = true, truss = true, CLT = true}
+
+local fields = core.fields()
+local range = {}
+for _, f in ipairs(fields.joist) do range[f.name] = f end
+local cut_range = {}
+for _, f in ipairs(fields.cut) do cut_range[f.name] = f end
+
+local function whole(x)
+  return units.significant(x, 6):gsub("%.?0+$", function(zeros)
+    return zeros:find "%." and "" or zeros
+  end)
+end
+
+-- What a number out of range may have been meant as.
+local function likely(value, f)
+  if f.unit == "in" and value * 12 >= f.low and value * 12 <= f.high and value >= 1 then
+    return ("; if feet are meant write \"%s ft\""):format(whole(value))
+  elseif f.unit == "in" and value / 25.4 >= f.low and value / 25.4 <= f.high then
+    return ("; if millimetres are meant write \"%s mm\""):format(whole(value))
+  elseif f.unit == "psf" and value / 47.88 <= f.high then
+    return ("; if pascals are meant write \"%s kPa\""):format(whole(value / 1000))
+  end
+  return ""
+end
+
+-- Adds a problem unless low <= value <= high.
+local function in_range(found, part, name, value, f)
+  if value >= f.low and value <= f.high then return value end
+  found:add(part, name, ("%s %s is outside %s to %s %s%s"):format(whole(value), f.unit,
+    whole(f.low), whole(f.high), f.unit, likely(value, f)))
+end
+
+local function length(found, part, name, value, f)
+  local inches, problem = units.length(value)
+  if not inches then
+    found:add(part, name, problem)
+  elseif f then
+    return in_range(found, part, name, inches, f)
+  end
+  return inches
+end
+
+local function number(found, part, name, value, low, high)
+  if type(value) ~= "number" or not (value >= low and value <= high) then
+    found:add(part, name, ("a number from %s to %s expected, got %s"):format(whole(low),
+      whole(high), tostring(value)))
+    return nil
+  end
+  return value
+end
+
+local function choice(found, part, name, value, words)
+  for _, word in ipairs(words) do
+    if value == word then return value end
+  end
+  found:add(part, name, ("one of %s expected, got %s"):format(table.concat(words, ", "),
+    tostring(value)))
+end
+
+local function load(found, part, name, value, kind)
+  local v, problem = units.load(value, kind)
+  if not v then
+    found:add(part, name, problem)
+  elseif v < 0 then
+    found:add(part, name, "loads act downward and are not negative")
+  else
+    return v
+  end
+end
+
+------------------------------------------------------------------------ section and wood
+
+local function read_section(t, m, found)
+  local size
+  if t.size ~= nil then
+    local problem
+    size, problem = lumber.size(t.size)
+    if not size then found:add(nil, "size", problem) end
+    if t.b ~= nil or t.d ~= nil then
+      found:add(nil, "size", "give a size, or b and d, not both")
+    end
+    m.b, m.d = size and size.b, size and size.d
+  else
+    for _, name in ipairs {"b", "d"} do
+      if t[name] == nil then
+        found:add(nil, name, "missing: give size = \"2x10\", or b and d as measured")
+      else
+        m[name] = length(found, nil, name, t[name], range[name])
+      end
+    end
+  end
+  m.plies = number(found, nil, "plies", t.plies or 1, 1, 8)
+  return size
+end
+
+local MATERIAL = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "G", "CF", "CF_t",
+  "CF_c", "source"}
+
+-- NDS Appendix D.4 (memory): Emin = 1.03 E (1 - 1.645 COV) / 1.66, COV 0.25 for
+-- visually graded lumber. Used only where a material gives no Emin.
+local function emin_of(E)
+  return 1.03 * E * (1 - 1.645 * 0.25) / 1.66
+end
+
+local function read_material(t, m, found, notes)
+  if type(t.material) ~= "table" then
+    found:add(nil, "material", "a table of reference values expected")
+    return
+  end
+  local known = {}
+  for _, name in ipairs(MATERIAL) do known[name] = true end
+  for name, value in pairs(t.material) do
+    if not known[name] then
+      found:add(nil, "material." .. tostring(name), "unknown value (takes "
+        .. table.concat(MATERIAL, ", ") .. ")")
+    elseif name ~= "source" and range[name] then
+      if type(value) ~= "number" then
+        found:add(nil, "material." .. name, "a number of psi expected, got "
+          .. tostring(value))
+      else
+        m[name] = in_range(found, nil, "material." .. name, value, range[name])
+      end
+    end
+  end
+  for _, name in ipairs {"Fb", "Fv", "E"} do
+    if t.material[name] == nil then
+      found:add(nil, "material." .. name, "missing")
+    end
+  end
+  m.CF = m.CF or 1
+  m.CF_t, m.CF_c = m.CF_t or m.CF, m.CF_c or 1
+  if not m.Emin and m.E then
+    m.Emin = emin_of(m.E)
+    notes[#notes + 1] = "Emin from E by NDS Appendix D.4 with COV 0.25 (memory)"
+  end
+  m.source = t.material.source or "values given with the joist"
+end
+
+local function read_lumber(t, m, size, found, notes)
+  local values, problem = lumber.design_values {species = t.species, grade = t.grade,
+    b = m.b, d = m.d, nominal_d = size and size.nominal_d, edition = t.edition}
+  if not values then
+    found:add(nil, "species", problem)
+    return
+  end
+  for _, name in ipairs {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "CF", "CF_t",
+    "CF_c"} do
+    m[name] = values[name]
+  end
+  m.source = ("%s %s, %s"):format(values.species, values.grade, values.source)
+  m.wood = values.species .. " " .. values.grade
+  if values.confidence ~= "read" then
+    notes[#notes + 1] = ("design values of %s: confidence '%s'"):format(m.wood,
+      values.confidence)
+  end
+  for _, note in ipairs(values.notes or {}) do notes[#notes + 1] = note end
+end
+
+local function read_wood(t, m, size, found, notes)
+  if t.material ~= nil then
+    read_material(t, m, found, notes)
+  elseif t.species ~= nil and t.grade ~= nil then
+    if m.b and m.d then read_lumber(t, m, size, found, notes) end
+  else
+    m.missing = t.species == nil and "species" or "grade"
+  end
+end
+
+------------------------------------------------------------------------------- geometry
+
+local function read_spans(t, m, found)
+  local spans = t.spans
+  if t.span ~= nil and spans ~= nil then
+    found:add(nil, "span", "give span or spans, not both")
+  elseif t.span == nil and spans == nil then
+    found:add(nil, "span", "missing: the length from centre to centre of bearings, "
+      .. "e.g. \"13-6\"")
+    return
+  end
+  spans = spans or {t.span}
+  if type(spans) ~= "table" or #spans < 1 or #spans > range.span.rows then
+    found:add(nil, "spans", ("a list of 1 to %d lengths expected")
+      :format(range.span.rows))
+    return
+  end
+  m.span = {}
+  for i, span in ipairs(spans) do
+    local name = t.span ~= nil and "span" or ("spans[%d]"):format(i)
+    m.span[i] = length(found, nil, name, span, range.span)
+  end
+  for _, side in ipairs {"overhang_left", "overhang_right"} do
+    m[side] = t[side] ~= nil and length(found, nil, side, t[side], range[side]) or 0
+  end
+end
+
+-- Least bearing that the building code allows on wood, assumed where none is given.
+local ASSUMED_BEARING = 1.5
+
+local function read_bearings(t, m, found, notes)
+  local supports = m.span and #m.span + 1 or 2
+  local given = t.bearing
+  m.bearing_on = choice(found, nil, "bearing_on", t.bearing_on or "wood",
+    {"wood", "masonry"})
+  if given == nil then
+    given = ASSUMED_BEARING
+    notes[#notes + 1] = "bearing length not given: 1-1/2 in assumed"
+  end
+  if type(given) ~= "table" then
+    local all = {}
+    for i = 1, supports do all[i] = given end
+    given = all
+  end
+  if #given ~= supports then
+    found:add(nil, "bearing", ("one length, or one per support (%d), expected")
+      :format(supports))
+    return
+  end
+  m.bearing = {}
+  for i, b in ipairs(given) do
+    m.bearing[i] = length(found, nil, "bearing", b, range.bearing)
+  end
+end
+
+-- One spacing, or the distances to both neighbours, of which the mean is carried.
+local function read_spacing(t, m, found)
+  local given = t.spacing
+  if given == nil then
+    found:add(nil, "spacing", "missing: centre to centre, e.g. 16 or \"400 mm\"")
+  elseif type(given) == "table" then
+    if #given ~= 2 then
+      found:add(nil, "spacing", "one length, or the two distances to the neighbours")
+      return
+    end
+    local a = length(found, nil, "spacing", given[1], range.spacing)
+    local b = length(found, nil, "spacing", given[2], range.spacing)
+    m.spacing = a and b and (a + b) / 2
+  else
+    m.spacing = length(found, nil, "spacing", given, range.spacing)
+  end
+end
+
+local function read_blocking(t, m, found)
+  m.blocking = {}
+  if t.blocking == nil then return end
+  if type(t.blocking) ~= "table" or #t.blocking > range.blocking.rows then
+    found:add(nil, "blocking", ("a list of up to %d places expected")
+      :format(range.blocking.rows))
+    return
+  end
+  for i, x in ipairs(t.blocking) do
+    m.blocking[i] = length(found, nil, "blocking", x, range.blocking)
+  end
+end
+
+local function flag(found, t, name, otherwise)
+  if t[name] == nil then return otherwise end
+  if type(t[name]) ~= "boolean" then
+    found:add(nil, name, "true or false expected, got " .. tostring(t[name]))
+  end
+  return t[name]
+end
+
+local function read_limits(t, m, found)
+  local limits = t.limits or {}
+  if type(limits) ~= "table" then
+    found:add(nil, "limits", "{live = 360, total = 240} expected")
+    return
+  end
+  for name in pairs(limits) do
+    if name ~= "live" and name ~= "total" then
+      found:add(nil, "limits." .. tostring(name), "unknown (takes live, total)")
+    end
+  end
+  for name, otherwise in pairs {live = 360, total = 240} do
+    local n = limits[name]
+    if n == nil then n = otherwise end
+    m["limit_" .. name] = n == false and 0
+      or number(found, nil, "limits." .. name, n, 50, 2000)
+  end
+end
+
+local function read_conditions(t, m, found)
+  m.sheathed = flag(found, t, "sheathed", true) and 1 or 0
+  m.incised = flag(found, t, "incised", false) and 1 or 0
+  m.members = number(found, nil, "members", t.members or 3, 1, 1000)
+  m.moisture = choice(found, nil, "moisture", t.moisture or "dry", {"dry", "wet"})
+  m.wet = m.moisture == "wet" and 1 or 0
+  m.temperature = number(found, nil, "temperature", t.temperature or 70, -60, 150)
+  m.Kcr = number(found, nil, "creep", t.creep or 1, 1, 3)
+  m.notch_raiser = number(found, nil, "notch_raiser", t.notch_raiser or 1, 1, 10)
+  m.repetitive = 0
+  if t.repetitive ~= nil then
+    if t.repetitive ~= 1 and t.repetitive ~= 1.15 then
+      found:add(nil, "repetitive", "1.0 or 1.15 expected, or nothing for the rule; got "
+        .. tostring(t.repetitive))
+    else
+      m.repetitive = t.repetitive
+    end
+  end
+end
+
+local function read_floor_loads(t, m, found)
+  for _, name in ipairs {"dead", "live"} do
+    if t[name] == nil then
+      found:add(nil, name, "missing: a floor load such as 12 or \"12 psf\"")
+    else
+      local v = load(found, nil, name, t[name], "area")
+      m[name] = v and in_range(found, nil, name, v, range[name])
+    end
+  end
+end
+
+----------------------------------------------------------------------------------- cuts
+
+local function required(found, part, t, names)
+  for _, name in ipairs(names) do
+    if t[name] == nil then found:add(part, name, "missing") end
+  end
+end
+
+local function lengths(found, part, t, c, names)
+  for _, name in ipairs(names) do
+    if t[name] ~= nil then
+      c[name] = length(found, part, name, t[name], cut_range[name])
+    end
+  end
+end
+
+local function place_of(found, part, t, c)
+  if t.below ~= nil and t.above ~= nil then
+    found:add(part, "below", "give below or above, not both")
+  end
+  lengths(found, part, t, c, {"below", "above"})
+  c.place = t.below ~= nil and "below" or t.above ~= nil and "above" or "centred"
+end
+
+local function face_of(found, part, t, c)
+  local face = choice(found, part, "face", t.face, {"top", "bottom"})
+  c.top_face = face == "top"
+end
+
+local read_cut = {}
+
+function read_cut.hole(t, c, part, found)
+  required(found, part, t, {"at", "diameter"})
+  lengths(found, part, t, c, {"at", "diameter"})
+  place_of(found, part, t, c)
+  if t.angle ~= nil then
+    local angle = number(found, part, "angle", t.angle, 6, 90)
+    c.stretch = angle and 1 / math.sin(math.rad(angle))
+  end
+end
+
+function read_cut.slot(t, c, part, found)
+  required(found, part, t, {"from", "to", "height"})
+  lengths(found, part, t, c, {"from", "to", "height"})
+  place_of(found, part, t, c)
+end
+
+local function read_corner(t, c, part, found)
+  lengths(found, part, t, c, {"depth", "overcut", "split_length"})
+  if t.taper ~= nil then
+    c.taper = number(found, part, "taper", t.taper, 0, 100)
+  end
+  if t.corner_radius ~= nil then length(found, part, "corner_radius", t.corner_radius) end
+  local reason = t.accept_outside_standard
+  if reason ~= nil and (type(reason) ~= "string" or not reason:find "%S") then
+    found:add(part, "accept_outside_standard", "the reason, in words, expected")
+  end
+  c.accept = reason ~= nil and 1 or 0
+end
+
+function read_cut.notch(t, c, part, found)
+  required(found, part, t, {"face", "from", "to", "depth"})
+  if t.face ~= nil then face_of(found, part, t, c) end
+  lengths(found, part, t, c, {"from", "to"})
+  read_corner(t, c, part, found)
+end
+
+function read_cut.end_notch(t, c, part, found, m)
+  required(found, part, t, {"support", "face", "depth"})
+  if t.face ~= nil then face_of(found, part, t, c) end
+  if t.support ~= nil then
+    local support = choice(found, part, "support", t.support, {"left", "right"})
+    c.right_end = support == "right"
+    if support and (m["overhang_" .. support] or 0) > 0 then
+      found:add(part, "support", ("the joist runs on past its %s bearing: describe a "
+        .. "notch there with ns.notch"):format(support))
+    end
+  end
+  local bearings = m.bearing or {}
+  c.length = bearings[c.right_end and #bearings or 1]
+  lengths(found, part, t, c, {"length"})
+  read_corner(t, c, part, found)
+end
+
+function read_cut.sever(t, c, part, found)
+  required(found, part, t, {"from", "to"})
+  lengths(found, part, t, c, {"from", "to"})
+end
+
+-- Rot and insects reach further than the eye: 12 in each way.
+local REACH = 12
+
+function read_cut.loss(t, c, part, found)
+  required(found, part, t, {"from", "to"})
+  lengths(found, part, t, c, {"from", "to", "top", "bottom", "sides", "allowance"})
+  if t.top == nil and t.bottom == nil and t.sides == nil then
+    found:add(part, "bottom", "the depth lost from top, bottom or sides expected")
+  end
+  c.cause = choice(found, part, "cause", t.cause or "other",
+    {"other", "rot", "insects", "char"})
+  c.extend = (c.cause == "rot" or c.cause == "insects") and REACH or 0
+end
+
+function read_cut.split(t, c, part, found)
+  required(found, part, t, {"from", "to", "at_depth"})
+  lengths(found, part, t, c, {"from", "to", "at_depth"})
+end
+
+local function read_cuts(t, m, found)
+  m.cuts = {}
+  if t.cuts == nil then return end
+  if type(t.cuts) ~= "table" then
+    found:add(nil, "cuts", "a list of cuts expected")
+    return
+  end
+  if #t.cuts > 8 then
+    found:add(nil, "cuts", ("at most 8 cuts to a joist, got %d"):format(#t.cuts))
+    return
+  end
+  for i, cut in ipairs(t.cuts) do
+    local kind = type(cut) == "table" and cut.kind
+    local part = {cut = i, name = ("cut %d (%s)"):format(i, tostring(kind))}
+    if not parts.cut_kinds[kind] then
+      found:add({cut = i, name = "cut " .. i}, nil,
+        "a cut such as ns.hole{...} expected, got " .. tostring(kind or type(cut)))
+    else
+      local c = {kind = kind, from_right = cut.from_right == true}
+      read_cut[kind](cut, c, part, found, m)
+      m.cuts[i] = c
+    end
+  end
+end
+
+---------------------------------------------------------------------------------- loads
+
+local function span_total(m)
+  local total = 0
+  for _, span in ipairs(m.span or {}) do total = total + span end
+  return total
+end
+
+-- from and to, turned about where they are measured from the right.
+local function stretch_of(t, part, found, m)
+  if t.from == nil and t.to == nil then return nil end
+  required(found, part, t, {"from", "to"})
+  local from = t.from ~= nil and length(found, part, "from", t.from)
+  local to = t.to ~= nil and length(found, part, "to", t.to)
+  if from and to and t.from_right then
+    from, to = span_total(m) - to, span_total(m) - from
+  end
+  return from, to
+end
+
+local function case_of(t, part, found)
+  return choice(found, part, "case", t.case or "live", {"dead", "live"})
+end
+
+local read_load = {}
+
+function read_load.point(t, part, m, found)
+  required(found, part, t, {"at", "load"})
+  local at = t.at ~= nil and length(found, part, "at", t.at)
+  local P = t.load ~= nil and load(found, part, "load", t.load, "point")
+  if at and t.from_right then at = span_total(m) - at end
+  m.points[#m.points + 1] = {at = at or 0, P = P or 0, case = case_of(t, part, found)}
+end
+
+local function add_line(m, t)
+  m.lines[#m.lines + 1] = t
+end
+
+function read_load.line(t, part, m, found)
+  required(found, part, t, {"load"})
+  local w1 = t.load ~= nil and load(found, part, "load", t.load, "line")
+  local w2 = t.to_load ~= nil and load(found, part, "to_load", t.to_load, "line") or w1
+  local from, to = stretch_of(t, part, found, m)
+  add_line(m, {w1 = w1 or 0, w2 = w2 or 0, from = from or 0, to = to or 0,
+    whole = from == nil, case = case_of(t, part, found)})
+end
+
+function read_load.area(t, part, m, found)
+  required(found, part, t, {"load"})
+  local w = t.load ~= nil and load(found, part, "load", t.load, "area")
+  local from, to = stretch_of(t, part, found, m)
+  local width = t.width ~= nil and length(found, part, "width", t.width) or 0
+  add_line(m, {w1 = w or 0, w2 = w or 0, from = from or 0, to = to or 0, area = true,
+    whole = from == nil, width = width or 0, case = case_of(t, part, found)})
+end
+
+-- A tub spreads its weight over its footprint: dead the empty tub, live the water and
+-- the people in it, on the width that this joist carries.
+function read_load.tub(t, part, m, found)
+  required(found, part, t, {"from", "to", "width", "empty"})
+  local from, to = stretch_of(t, part, found, m)
+  local width = t.width ~= nil and length(found, part, "width", t.width)
+  local function weight(name)
+    return t[name] ~= nil and load(found, part, name, t[name], "point") or 0
+  end
+  local empty, full = weight "empty", weight "water" + weight "people"
+  if not (from and to and width and to > from and width > 0) then
+    if from and to and width then
+      found:add(part, "to", "'to' must be beyond 'from', and width above 0")
+    end
+    return
+  end
+  local area = (to - from) * width / 144
+  for i, total in ipairs {empty, full} do
+    if total > 0 then
+      add_line(m, {w1 = total / area, w2 = total / area, from = from, to = to,
+        area = true, width = width, case = i == 1 and "dead" or "live"})
+    end
+  end
+end
+
+local function read_loads(t, m, found)
+  m.lines, m.points = {}, {}
+  if t.loads == nil then return end
+  if type(t.loads) ~= "table" then
+    found:add(nil, "loads", "a list of loads expected")
+    return
+  end
+  for i, item in ipairs(t.loads) do
+    local kind = type(item) == "table" and item.kind
+    local part = {load = i, name = ("load %d (%s)"):format(i, tostring(kind))}
+    if not parts.load_kinds[kind] then
+      found:add({load = i, name = "load " .. i}, nil,
+        "a load such as ns.point{...} expected, got " .. tostring(kind or type(item)))
+    else
+      read_load[kind](item, part, m, found)
+    end
+  end
+  if #m.lines > 8 then found:add(nil, "loads", "at most 8 line and area loads") end
+  if #m.points > 16 then found:add(nil, "loads", "at most 16 point loads") end
+end
+
+------------------------------------------------------------------------------- the whole
+
+local function read_member(t, m, found)
+  m.member = t.member or "sawn"
+  if m.member ~= "sawn" and not MANUFACTURED[m.member] then
+    found:add(nil, "member", "one of sawn, I-joist, LVL, LSL, PSL, glulam, truss, CLT "
+      .. "expected, got " .. tostring(m.member))
+  end
+  m.manufactured = MANUFACTURED[m.member] or false
+end
+
+-- @param t description with only known fields
+-- @return model, problems (a list, empty where all is well)
+function model.of(t)
+  local mark = t.mark
+  if mark ~= nil and (type(mark) ~= "string" or mark == "") then mark = tostring(mark) end
+  local found, notes, m = problems.new(mark or "(no mark)"), {}, {mark = mark or "joist"}
+  if t.mark ~= nil and type(t.mark) ~= "string" then
+    found:add(nil, "mark", "a string expected, got " .. type(t.mark))
+  end
+  read_member(t, m, found)
+  local size = read_section(t, m, found)
+  if not m.manufactured then read_wood(t, m, size, found, notes) end
+  read_spans(t, m, found)
+  read_spacing(t, m, found)
+  read_bearings(t, m, found, notes)
+  read_floor_loads(t, m, found)
+  read_conditions(t, m, found)
+  read_limits(t, m, found)
+  read_blocking(t, m, found)
+  read_cuts(t, m, found)
+  read_loads(t, m, found)
+  m.notes = notes
+  m.size = size and (size.full_sawn and t.size or size.nominal)
+  return m, found
+end
+
+return model

@@ -1,0 +1,290 @@
+-- SPDX-License-Identifier: MIT
+-- Reviews as text for people: one line per joist, then a table per joist. No engineering
+-- is done here.
+local cautions = require "netsection.cautions"
+local review = require "netsection.review"
+local units = require "netsection.units"
+
+local report = {}
+
+local WIDTH = 88
+local STEPS = {none = true, governing = true, all = true}
+
+local function pad(text, width, right)
+  local n = utf8.len(text) or #text
+  local blank = (" "):rep(math.max(width - n, 0))
+  return right and blank .. text or text .. blank
+end
+
+-- Breaks text at blanks so that no line is longer than the page.
+local function wrap(text, indent, hang)
+  local lines, line = {}, indent
+  for word in text:gmatch "%S+" do
+    if #line + #word + 1 > WIDTH and line:find "%S" then
+      lines[#lines + 1] = line
+      line = hang or indent
+    end
+    line = line:find "%S$" and line .. " " .. word or line .. word
+  end
+  lines[#lines + 1] = line
+  return table.concat(lines, "\n")
+end
+
+-- Text that came with the description, on one line and without control characters.
+local function plain(text)
+  return (tostring(text):gsub("%c", " "))
+end
+
+local function ratio(x)
+  if x == nil then return "-" end
+  return x >= 999 and "none left" or units.fixed(x, 2)
+end
+
+local function number(x)
+  local size = math.abs(x)
+  if size >= 100 or size == 0 then return units.fixed(x, 0) end
+  return units.significant(x, 3)
+end
+
+-- Value and unit as they are read in the trade.
+local function quantity(x, unit)
+  if unit == "lb-in" then return number(x / 12) .. " ft-lb" end
+  if unit == "in" then return units.fixed(x, 3) .. " in" end
+  return unit == "" and units.fixed(x, 2) or number(x) .. " " .. unit
+end
+
+local function place(x)
+  return units.feet_inches(x)
+end
+
+-- One line: mark, action, both ratios, rules, what governs.
+local function line_of(r)
+  local worst = r.cut.governing_check
+  local what = r.action == "refer" and r.reasons[1]
+    or r.cut.governing == "sever" and "cut through"
+    or worst and worst.mode .. (worst.name and " at " .. worst.name or "") or ""
+  local status = r.cut.status == "not permitted" and " (not permitted)" or ""
+  return ("%s %s %s %s  %s %s%s"):format(pad(plain(r.mark), 6), pad(r.action, 8),
+    pad(ratio(r.uncut.ratio), 6, true), pad(ratio(r.cut.ratio), 6, true),
+    pad(r.rules.status, 12), what, status)
+end
+
+local HEAD = ("%s %s %s %s  %s %s"):format(pad("joist", 6), pad("action", 8),
+  pad("uncut", 6, true), pad("cut", 6, true), pad("rules", 12), "governing as cut")
+
+-- Pairs of checks, uncut and cut, that speak of the same thing.
+local function rows_of(r)
+  local rows, at = {}, {}
+  for _, state in ipairs {"uncut", "cut"} do
+    for _, k in ipairs(r[state].checks) do
+      local key = table.concat({k.mode, k.cut or 0, k.support or 0, k.branch == 2
+        and k.mode == "bending" and 2 or 1}, "/")
+      if not at[key] then
+        rows[#rows + 1] = {}
+        at[key] = rows[#rows]
+      end
+      at[key][state] = k
+    end
+  end
+  return rows
+end
+
+local function what_of(k)
+  local text = k.mode
+  if k.mode == "bending" and k.branch == 2 then text = text .. ", top in tension" end
+  if k.name then text = text .. ", " .. k.name end
+  if k.support then text = text .. " " .. k.support end
+  return k.binding and text or text .. " *"
+end
+
+local function table_of(r)
+  local out = {("  %s %s %s %s %s %s  %s"):format(pad("check", 26), pad("at", 10),
+    pad("demand", 12, true), pad("capacity", 12, true), pad("uncut", 6, true),
+    pad("cut", 6, true), "clause")}
+  local noted = false
+  for _, row in ipairs(rows_of(r)) do
+    local k = row.cut or row.uncut
+    noted = noted or not k.binding
+    out[#out + 1] = ("  %s %s %s %s %s %s  %s"):format(pad(what_of(k), 26),
+      pad(k.mode == "stability" and "-" or place(k.at), 10),
+      pad(quantity(k.demand, k.unit), 12, true),
+      pad(k.mode == "uplift" and "-" or quantity(k.capacity, k.unit), 12, true),
+      pad(ratio(row.uncut and row.uncut.ratio), 6, true),
+      pad(ratio(row.cut and row.cut.ratio), 6, true), k.clause)
+  end
+  if noted then out[#out + 1] = "  * shown, but does not decide" end
+  return out
+end
+
+-- Four figures, without zeros that say nothing.
+local function short(x)
+  local text = units.significant(x, 4)
+  if text:find(".", 1, true) and not text:find "e" then
+    text = text:gsub("0+$", ""):gsub("%.$", "")
+  end
+  return text
+end
+
+-- A formula with the numbers of the case in place of its symbols.
+local function with_numbers(step)
+  return (step.formula:gsub("[%a_][%w_]*'?", function(name)
+    local v = step.inputs[name]
+    return v and short(v) or name
+  end))
+end
+
+local function step_line(step)
+  local value = short(step.value)
+  local unit = step.unit ~= "" and " " .. step.unit or ""
+  local clause = step.clause and "  [" .. step.clause .. "]" or ""
+  if step.formula then
+    return ("%s = %s = %s = %s%s%s"):format(step.symbol, step.formula,
+      with_numbers(step), value, unit, clause)
+  end
+  return ("%s = %s%s%s%s"):format(step.symbol, value, unit,
+    step.says and "  " .. step.says or "", clause)
+end
+
+local function add_steps(out, k)
+  out[#out + 1] = ("  %s at %s, %s:"):format(what_of(k), place(k.at), k.combination)
+  for _, step in ipairs(k.steps) do
+    out[#out + 1] = wrap(step_line(step), "    ", "      ")
+  end
+end
+
+local function cut_lines(out, r)
+  for _, c in ipairs(r.cuts or {}) do
+    out[#out + 1] = wrap(("%s: %s, %s to %s; rules %s%s%s"):format(c.name, c.label,
+      place(c.x1), place(c.x2), c.rules, c.status and "; " .. c.status or "",
+      c.note and "; " .. plain(c.note) or ""), "  ", "    ")
+  end
+end
+
+local function header(r)
+  local spans = {}
+  for i, span in ipairs(r.joist.model.span) do spans[i] = place(span) end
+  return ("%s   %s, span %s   action: %s"):format(plain(r.mark), r.title,
+    table.concat(spans, " + "), r.action)
+end
+
+local function bullets(out, title, list)
+  if #list == 0 then return end
+  out[#out + 1] = title
+  for _, text in ipairs(list) do out[#out + 1] = wrap(plain(text), "    - ", "      ") end
+end
+
+local function reaction_line(r)
+  local parts = {}
+  for i, R in ipairs(r.cut.reactions) do
+    local range = r.cut.reaction_range[i]
+    parts[i] = ("%s lb (dead %s, least %s)"):format(number(R), number(range.dead),
+      number(range.least))
+  end
+  return wrap("reactions: " .. table.concat(parts, "; "), "  ", "    ")
+end
+
+local function joist_text(r, which)
+  local out = {header(r), ("-"):rep(WIDTH)}
+  cut_lines(out, r)
+  if r.raw then
+    for _, row in ipairs(table_of(r)) do out[#out + 1] = row end
+    out[#out + 1] = reaction_line(r)
+    out[#out + 1] = ("  deflection live %s in, total %s in"):format(
+      r.cut.deflection and units.fixed(r.cut.deflection.live, 3) or "-",
+      r.cut.deflection and units.fixed(r.cut.deflection.total, 3) or "-")
+  end
+  bullets(out, "  why", r.reasons)
+  bullets(out, "  cautions", r.cautions)
+  bullets(out, "  switches not at default", r.switches)
+  if which == "governing" and r.cut.governing_check then
+    out[#out + 1] = "  calculation"
+    add_steps(out, r.cut.governing_check)
+  elseif which == "all" then
+    out[#out + 1] = "  calculation"
+    for _, k in ipairs(r.cut.checks) do add_steps(out, k) end
+  end
+  return table.concat(out, "\n")
+end
+
+-- Assumptions of all joists, each once, with the marks where they are not common to all.
+local function shared_assumptions(reviews)
+  local marks, order = {}, {}
+  for _, r in ipairs(reviews) do
+    for _, text in ipairs(r.assumptions) do
+      if not marks[text] then
+        marks[text] = {}
+        order[#order + 1] = text
+      end
+      marks[text][#marks[text] + 1] = plain(r.mark)
+    end
+  end
+  local out = {}
+  for i, text in ipairs(order) do
+    out[i] = #marks[text] == #reviews and text
+      or text .. " (" .. table.concat(marks[text], ", ") .. ")"
+  end
+  return out
+end
+
+local function numbered(out, list)
+  for i, text in ipairs(list) do
+    out[#out + 1] = wrap(text, ("%3d "):format(i), "    ")
+  end
+end
+
+local function counts(floor_review)
+  local parts = {}
+  for _, action in ipairs {"leave", "justify", "decide", "repair", "refer"} do
+    parts[#parts + 1] = ("%s %d"):format(action, floor_review.actions[action])
+  end
+  return table.concat(parts, ", ")
+end
+
+local function reviews_of(subject)
+  if review.is(subject) then return {subject} end
+  if type(subject) ~= "table" or type(subject.order) ~= "table" then
+    error("report: a review of a joist or a floor expected", 3)
+  end
+  local list = {}
+  for i, mark in ipairs(subject.order) do list[i] = subject.joists[mark] end
+  return list
+end
+
+-- The report of a joist's or a floor's review as text.
+-- @param options {steps = "governing" (default) | "all" | "none"}
+function report.text(subject, options)
+  local reviews = reviews_of(subject)
+  local which = options and options.steps or "governing"
+  if not STEPS[which] then
+    error("report.text: steps is \"governing\", \"all\" or \"none\"", 2)
+  end
+  local out = {}
+  if not review.is(subject) then
+    out[#out + 1] = plain(subject.name)
+    out[#out + 1] = ("%d joists: %s"):format(#reviews, counts(subject))
+  end
+  local first = reviews[1]
+  out[#out + 1] = ("rules %s, standard %s"):format(first.rules.pack, first.standard)
+  out[#out + 1] = ""
+  out[#out + 1] = HEAD
+  for _, r in ipairs(reviews) do out[#out + 1] = line_of(r) end
+  for _, r in ipairs(reviews) do
+    out[#out + 1] = ""
+    out[#out + 1] = joist_text(r, which)
+  end
+  out[#out + 1] = ""
+  out[#out + 1] = "Assumptions"
+  numbered(out, shared_assumptions(reviews))
+  out[#out + 1] = ""
+  out[#out + 1] = "Cautions"
+  numbered(out, cautions.always)
+  return table.concat(out, "\n") .. "\n"
+end
+
+-- One line for a joist's review.
+function report.line(r)
+  if not review.is(r) then error("report.line: a review of a joist expected", 2) end
+  return line_of(r)
+end
+
+return report

@@ -1,0 +1,513 @@
+-- SPDX-License-Identifier: MIT
+-- A review: uncut and cut states side by side, rule status apart from both, and the
+-- action. All numbers come from the core; what is added here is words.
+local cautions = require "netsection.cautions"
+local core = require "netsection.core"
+local packs = require "netsection.packs"
+local steps = require "netsection.steps"
+local units = require "netsection.units"
+
+local review = {}
+local methods = {}
+local meta = {__index = methods, __name = "netsection.review"}
+
+local ACTIONS = {"leave", "justify", "decide", "repair", "refer"}
+local OPTIONS = {rules = true, standard = true}
+local DEFAULT_RULES, DEFAULT_STANDARD = "us-irc-2021", "us-nds-2018-asd"
+-- A joist at 1.0 exactly is not over; the last bits of a double are.
+local FULL = 1 + 1e-9
+
+local UNIT = {bending = "lb-in", shear = "lb", bearing = "lb", ["deflection-live"] = "in",
+  ["deflection-total"] = "in", ["net-bending"] = "psi", ["net-shear"] = "lb",
+  ["notch-shear"] = "lb", ["opening-frame"] = "psi", ["lip-tension"] = "",
+  ["wood-compression"] = "", uplift = "lb", stability = ""}
+
+-- Clause of the capacity.
+local CLAUSE = {bending = "NDS 3.3.2", shear = "NDS 3.4.3.1", bearing = "NDS 3.10.2",
+  ["deflection-live"] = "IRC Table R301.7", ["deflection-total"] = "IRC Table R301.7",
+  ["net-bending"] = "NDS 3.2.3.1", ["net-shear"] = "NDS 3.4.3",
+  ["notch-shear"] = "NDS 3.4.3.2", ["opening-frame"] = "NDS 3.2.3.1",
+  ["lip-tension"] = "NDS 3.9.1", ["wood-compression"] = "NDS 3.9.2",
+  uplift = "statics", stability = "NDS 4.4.1.2"}
+
+-- @return pack of rules, pack of standard; raises at the caller's line for unknown names
+function review.packs_of(joist, options)
+  for name in pairs(options) do
+    if not OPTIONS[name] and name ~= "modes" then
+      error(("unknown option '%s' (takes rules, standard)"):format(tostring(name)), 3)
+    end
+  end
+  local rules, problem = packs.rules(options.rules or DEFAULT_RULES,
+    joist.model.bearing_on)
+  if not rules then error(problem, 3) end
+  local standard, why = packs.standard(options.standard or DEFAULT_STANDARD)
+  if not standard then error(why, 3) end
+  return rules, standard
+end
+
+-- The core's review of a model under the default packs, or nil and what is wrong.
+function review.core(m)
+  local rules = assert(packs.rules(DEFAULT_RULES, m.bearing_on))
+  local standard = assert(packs.standard(DEFAULT_STANDARD))
+  return core.review(m, rules.core, standard.core)
+end
+
+-- Why a joist has no numbers, or nil.
+function review.lacking(m)
+  if m.manufactured then
+    return ("a manufactured member (%s): not computed as sawn lumber"):format(m.member)
+  elseif m.missing then
+    return ("%s not given, and no reference values: state an assumption")
+      :format(m.missing)
+  end
+end
+
+---------------------------------------------------------------------------------- words
+
+local function inches(x)
+  return units.inches(x)
+end
+
+-- What a cut is called in text: "hole 1", numbered as it was entered.
+local function name_of(m, i)
+  return (m.cuts[i].kind:gsub("_", " ")) .. " " .. i
+end
+
+local LABEL = {
+  hole = function(c) return inches(c.diameter) .. " hole" end,
+  slot = function(c) return ("slot %s x %s"):format(inches(c.to - c.from),
+    inches(c.height)) end,
+  notch = function(c) return ("%s notch %s x %s"):format(c.top_face and "top" or "bottom",
+    inches(c.depth + (c.overcut or 0)), inches(c.to - c.from)) end,
+  end_notch = function(c) return ("%s end notch %s x %s"):format(
+    c.top_face and "top" or "bottom", inches(c.depth + (c.overcut or 0)),
+    inches(c.length)) end,
+  sever = function(c) return "cut through, " .. inches(c.to - c.from) end,
+  loss = function(c)
+    return "loss by " .. (c.cause == "other" and "damage" or c.cause)
+  end,
+  split = function(c) return "split " .. inches(c.at_depth) .. " below the top" end,
+}
+
+-- Plain words for a cut, without its place.
+function review.label(c)
+  return LABEL[c.kind](c)
+end
+
+---------------------------------------------------------------------------------- rules
+
+local function measured_text(limit, value)
+  if limit.measure == "thickness" then
+    return value == 0 and "not in the tension face" or inches(value) .. " thick"
+  elseif value >= 1e5 then
+    return "no other"
+  end
+  return inches(value)
+end
+
+local function breach_text(limit, item)
+  if limit.measure == "thickness" then
+    return "notched in the tension face of a member 4 in nominal or thicker"
+  end
+  local sum = limit.of_d or limit.of_L
+  return ("%s %s %s %s%s"):format(limit.text, inches(item.measured),
+    limit.at_least and "<" or ">", limit.says,
+    sum and (" = %s in"):format(units.fixed(item.limit, 2)) or "")
+end
+
+local function rule_items(s, m, rules)
+  local items, breaches = {}, {}
+  for i, item in ipairs(s.items) do
+    local limit = rules.limits[item.rule]
+    local entry = {
+      cut = item.cut > 0 and item.cut or nil,
+      support = item.support > 0 and item.support or nil,
+      name = item.cut > 0 and name_of(m, item.cut) or "bearing " .. item.support,
+      clause = limit.clause, measure = limit.measure, measured = item.measured,
+      limit = item.limit, ok = item.ok == 1, says = limit.says,
+      shown = measured_text(limit, item.measured), at_least = limit.at_least or false,
+      text = limit.text}
+    items[i] = entry
+    if not entry.ok then
+      breaches[#breaches + 1] = {cut = entry.cut, support = entry.support,
+        name = entry.name, clause = entry.clause, measured = entry.measured,
+        limit = entry.limit, text = breach_text(limit, item)}
+    end
+  end
+  return items, breaches
+end
+
+local function rule_status(s, breaches)
+  if s.within == 0 then return "outside" end
+  if s.within < 0 then return "not covered" end
+  for _, breach in ipairs(breaches) do
+    if breach.support then return "outside" end
+  end
+  return "within"
+end
+
+------------------------------------------------------------------------------ assessments
+
+local function lazy_steps(raw, index)
+  return {__index = function(check, field)
+    if field ~= "steps" then return nil end
+    local list = steps.of(raw, index, check)
+    rawset(check, "steps", list)
+    return list
+  end}
+end
+
+local function member_check(raw, m, standard, index)
+  local k = core.check(raw, index)
+  if not k then return nil end
+  k.binding = k.binding == 1
+  k.member = "host"
+  k.unit = UNIT[k.mode]
+  k.clause = CLAUSE[k.mode]
+  k.combination = standard.data.combinations[k.combo].name
+  if k.mode == "deflection-live" then k.combination = "L" end
+  if k.mode == "deflection-total" then
+    k.combination = m.Kcr == 1 and "D+L" or ("%g D + L"):format(m.Kcr)
+  end
+  k.combo = nil
+  if k.cut > 0 then k.name = name_of(m, k.cut) else k.cut = nil end
+  if k.support == 0 then k.support = nil end
+  if k.mode == "uplift" then k.ratio = nil end
+  return setmetatable(k, lazy_steps(raw, index))
+end
+
+local function assessment(raw, m, standard, s, severed)
+  local a = {checks = {}, Cr = s.Cr, moment = s.moment, moment_at = s.moment_at,
+    shear = s.shear, shear_at = s.shear_at, reactions = {}, reaction_range = s.reactions,
+    deflection = {live = s.live, total = s.total}}
+  for index = s.first, s.first + s.count - 1 do
+    local check = member_check(raw, m, standard, index)
+    if check then
+      a.checks[#a.checks + 1] = check
+      if index == s.governing then a.governing_check = check end
+    end
+  end
+  for i, R in ipairs(s.reactions) do a.reactions[i] = R.most end
+  a.ratio = s.ratio
+  a.governing = a.governing_check and a.governing_check.mode
+  a.status = s.not_permitted == 1 and "not permitted"
+    or s.ratio > FULL and "overstressed" or "adequate"
+  if severed then
+    a.ratio, a.deflection, a.governing, a.governing_check = nil, nil, "sever", nil
+  end
+  return a
+end
+
+-------------------------------------------------------------------------------- reasons
+
+local function add(list, format, ...)
+  list[#list + 1] = select("#", ...) > 0 and format:format(...) or format
+end
+
+local function ratio_text(x)
+  return units.fixed(x, 2)
+end
+
+local function worst_text(a)
+  local k = a.governing_check
+  if not k then return "no check" end
+  local where = k.name and " at " .. k.name or ""
+  return ("%s %s%s"):format(ratio_text(k.ratio), k.mode, where)
+end
+
+local function cut_reasons(r, s, m, standard, rules)
+  for i, c in ipairs(s.cuts) do
+    local name = name_of(m, i)
+    local gate = standard.data.gates[c.gate + 1]
+    if c.covered == 0 then
+      add(r.reasons, "%s: not covered by %s (%s)", name, r.rules.pack,
+        c.M_least < 0 and rules.data.not_covered_hogging or rules.data.not_covered)
+    end
+    if c.gate > 0 then
+      local reason = r.joist.description.cuts[i].accept_outside_standard
+      if c.accepted == 1 then
+        add(r.reasons, "%s: %s; accepted outside the standard: %s", name, gate, reason)
+      elseif reason then
+        add(r.reasons, "%s: %s; not to be accepted by a reason", name, gate)
+      else
+        add(r.reasons, "%s: %s", name, gate)
+      end
+    end
+    if c.merged > 0 and c.merged ~= i then
+      add(r.reasons, "%s: taken together with %s, nearer than the larger of 2 in and "
+        .. "their size", name, name_of(m, c.merged))
+    end
+  end
+end
+
+local function reasons(r, s, m, standard, rules)
+  if r.uncut.status == "overstressed" then
+    add(r.reasons, "undersized before any cut: %s", worst_text(r.uncut))
+  end
+  for _, breach in ipairs(r.rules.breaches) do
+    add(r.reasons, "%s: %s (%s)", breach.name, breach.text, breach.clause)
+  end
+  cut_reasons(r, s, m, standard, rules)
+  if #m.cuts > 0 and r.cut.ratio then
+    add(r.reasons, "%s: %s", r.cut.ratio > FULL and "overstressed as cut"
+      or "calculates as cut", worst_text(r.cut))
+  elseif #m.cuts == 0 then
+    add(r.reasons, "no cuts; %s", worst_text(r.uncut))
+  end
+  if r.uncut.Cr ~= r.cut.Cr then
+    local k = r.uncut.Cr / r.cut.Cr
+    add(r.reasons, "a cut outside the rules gives up the repetitive factor: bending "
+      .. "ratios are %s times what they were", units.fixed(k, 2))
+  end
+  if s.missing == 1 then
+    add(r.reasons, "Ft or Fc not given: the chords at an opening that needs them were "
+      .. "not checked")
+  end
+end
+
+------------------------------------------------------------------------------- cautions
+
+-- Largest hole of any cause by grade in a nominal 12 in member (2-12 only): a hole that
+-- is larger may take the piece out of its grade. Common practice, grading rules.
+local GRADE_HOLE = {SS = 1.25, ["No.1"] = 1.5, ["No.2"] = 3, ["No.1/No.2"] = 3,
+  ["No.3"] = 3.5}
+
+local function near_point_load(m, c)
+  for _, p in ipairs(m.points) do
+    local half = (c.x2 - c.x1) / 2
+    if math.abs(p.at - (c.x1 + c.x2) / 2) <= half + m.d then return true end
+  end
+end
+
+local function near_bearing(m, c)
+  local x = 0
+  for i = 1, #m.span + 1 do
+    local half = m.bearing[i] / 2
+    if c.x1 - (x + half) < m.d / 2 and (x - half) - c.x2 < m.d / 2 then return true end
+    x = x + (m.span[i] or 0)
+  end
+end
+
+local function hole_cautions(r, m, i, c)
+  local cut, name = m.cuts[i], name_of(m, i)
+  local grade = m.wood and m.wood:match "(%S+)$"
+  if near_bearing(m, c) then
+    add(r.cautions, "%s: its edge is nearer than d/2 to a bearing", name)
+  end
+  if cut.kind == "hole" and m.d == 11.25 and GRADE_HOLE[grade]
+    and cut.diameter > GRADE_HOLE[grade] then
+    add(r.cautions, "%s: larger than the %s that the grading rule allows any hole in "
+      .. "%s: the grade may be lost", name, inches(GRADE_HOLE[grade]), grade)
+  end
+  if c.lip_force > 0 then
+    add(r.cautions, "%s: force in the wood above and below it by the two-chord model "
+      .. "%s lb", name, units.fixed(c.lip_force, 0))
+  end
+end
+
+local function cut_cautions(r, s, m)
+  for i, c in ipairs(s.cuts) do
+    local cut, name = m.cuts[i], name_of(m, i)
+    if cut.kind == "hole" or cut.kind == "slot" then hole_cautions(r, m, i, c) end
+    if near_point_load(m, c) then
+      add(r.cautions, "%s: a point load stands within its half length plus d; check the "
+        .. "wood above it as a short beam", name)
+    end
+    if cut.kind == "notch" or cut.kind == "end_notch" then
+      add(r.cautions, "%s: the figure leaves out that a square corner splits", name)
+    end
+    if cut.kind == "sever" or cut.kind == "split" then r.open = true end
+    if cut.cause == "rot" then r.water = true end
+    if cut.cause == "char" and (cut.allowance or 0) == 0 then
+      add(r.cautions, "%s: no allowance for heated wood under the char; compare with "
+        .. "allowance = 0.25", name)
+    end
+  end
+  for _, k in ipairs(r.cut.checks) do
+    if not k.binding and k.mode == "lip-tension" and k.ratio > FULL then
+      add(r.cautions, "%s: the thinner wood beside it reaches %s by NDS 3.9.1; not "
+        .. "binding for a lip of d/4 or more", k.name, ratio_text(k.ratio))
+    end
+  end
+end
+
+local function general_cautions(r, s, m)
+  for _, k in ipairs(r.cut.checks) do
+    if k.mode == "uplift" then
+      add(r.cautions, "bearing %d lifts under some loads: hold it down for %s lb",
+        k.support, units.fixed(k.demand, 0))
+    elseif k.mode == "stability" and k.ratio > FULL then
+      add(r.cautions, "depth to thickness %s: NDS 4.4.1.2 asks for more bracing than "
+        .. "stated", units.fixed(k.demand, 1))
+    end
+  end
+  if (m.Fc_perp or 0) <= 0 then
+    add(r.cautions, "bearing not checked: Fc_perp not given")
+  end
+  if s.missing == 1 then add(r.cautions, "chords not checked: Ft or Fc not given") end
+  if r.open then add(r.cautions, cautions.open) end
+  if r.water then add(r.cautions, cautions.water) end
+  add(r.cautions, cautions.always[1])
+end
+
+---------------------------------------------------------------------------- assumptions
+
+local function combinations(standard)
+  local names = {}
+  for _, c in ipairs(standard.data.combinations) do
+    names[#names + 1] = ("%s (CD %g)"):format(c.name, c.CD)
+  end
+  return table.concat(names, ", ")
+end
+
+local function assumptions(r, m, standard)
+  local list = r.assumptions
+  add(list, "Design values: %s.", m.source)
+  add(list, "Moisture in service %s; temperature %g F.", m.moisture == "wet"
+    and "over 19 % (wet)" or "19 % or less (dry)", m.temperature)
+  add(list, "Loads as given; the dead load holds the joist's own weight.")
+  add(list, "Each piece of live load may be absent (patch live load) at every cut.")
+  add(list, "%s, combinations %s.", standard.data.title, combinations(standard))
+  add(list, "Deflection: total = %s, no shear term.", m.Kcr == 1 and "D + L"
+    or ("%g D + L"):format(m.Kcr))
+  if m.sheathed == 1 then
+    add(list, "A deck holds the top edge; the ends are held upright.")
+  end
+  if m.members >= 3 and m.repetitive == 0 then
+    add(list, "One of three or more joists under the deck (repetitive factor by rule).")
+  end
+  for _, note in ipairs(m.notes) do add(list, "%s.", (note:gsub("%.$", ""))) end
+end
+
+local function limit_text(n)
+  return n == 0 and "off" or ("L/%g"):format(n)
+end
+
+-- Every switch that is not at its default.
+local function switches(r, m)
+  local list = r.switches
+  local function when(on, ...)
+    if on then add(list, ...) end
+  end
+  when(m.repetitive > 0, "repetitive factor pinned at %g", m.repetitive)
+  when(m.Kcr ~= 1, "creep factor %g", m.Kcr)
+  when(m.notch_raiser ~= 1, "stress at tension-face notches times %g", m.notch_raiser)
+  when(m.moisture == "wet", "wet service")
+  when(m.temperature > 100, "warm service, %g F", m.temperature)
+  when(m.sheathed == 0, "no deck on the joist")
+  when(m.incised == 1, "incised wood")
+  when(m.limit_live ~= 360, "live deflection limit %s", limit_text(m.limit_live))
+  when(m.limit_total ~= 240, "total deflection limit %s", limit_text(m.limit_total))
+end
+
+---------------------------------------------------------------------------- no numbers
+
+local function referred(r, m, rules, lacking)
+  r.action = "refer"
+  add(r.reasons, lacking)
+  if m.manufactured then
+    local text = rules.data.manufactured
+    if #m.cuts > 0 and text then add(r.reasons, "%s: %s", text.clause, text.text) end
+    add(r.cautions, cautions.always[4])
+  end
+  add(r.cautions, cautions.always[1])
+  r.rules = {status = "not covered", breaches = {}, items = {}, pack = rules.data.name,
+    title = rules.data.title}
+  r.uncut = {status = "not assessed", checks = {}, reactions = {}}
+  r.cut = {status = "not assessed", checks = {}, reactions = {}}
+  return setmetatable(r, meta)
+end
+
+------------------------------------------------------------------------------ the whole
+
+local function describe(m)
+  local size = m.size or ("%s x %s"):format(inches(m.b), inches(m.d))
+  local plies = m.plies > 1 and ("%d plies "):format(m.plies) or ""
+  return ("%s%s%s at %s"):format(plies, size, m.wood and " " .. m.wood or "",
+    inches(m.spacing))
+end
+
+local function cut_list(s, m)
+  local list = {}
+  for i, c in ipairs(s.cuts) do
+    local info = {name = name_of(m, i), kind = m.cuts[i].kind,
+      label = review.label(m.cuts[i])}
+    for field, value in pairs(c) do info[field] = value end
+    info.merged = c.merged > 0 and c.merged or nil
+    list[i] = info
+  end
+  return list
+end
+
+-- @param joist a joist; @param options {rules =, standard =}
+function review.of(joist, options)
+  local m = joist.model
+  local rules, standard = review.packs_of(joist, options)
+  local r = {joist = joist, mark = m.mark, title = describe(m), reasons = {},
+    cautions = {}, assumptions = {}, switches = {}, standard = standard.data.name}
+  local lacking = review.lacking(m)
+  if lacking then return referred(r, m, rules, lacking) end
+  local raw = assert(core.review(m, rules.core, standard.core))
+  local s = core.summary(raw)
+  local severed = false
+  for _, c in ipairs(s.cuts) do severed = severed or c.gate == 6 end
+  r.raw = raw
+  r.uncut = assessment(raw, m, standard, s.uncut, false)
+  r.cut = assessment(raw, m, standard, s.cut, severed)
+  local items, breaches = rule_items(s, m, rules)
+  r.rules = {items = items, breaches = breaches, status = rule_status(s, breaches),
+    pack = rules.data.name, title = rules.data.title}
+  r.cuts = cut_list(s, m)
+  for i, info in ipairs(r.cuts) do
+    info.status = info.gate > 0 and info.gate ~= 7 and info.accepted == 0
+      and "not permitted" or nil
+    info.rules = info.covered == 0 and "not covered" or info.within == 1 and "within"
+      or "outside"
+    info.note = joist.description.cuts[i].note
+  end
+  r.action = ACTIONS[s.action + 1]
+  reasons(r, s, m, standard, rules)
+  cut_cautions(r, s, m)
+  general_cautions(r, s, m)
+  assumptions(r, m, standard)
+  switches(r, m)
+  r.open, r.water = nil, nil
+  return setmetatable(r, meta)
+end
+
+-- Finds a check: r:find("cut", "net-bending", 1) is that of cut 1.
+function methods:find(state, mode, cut)
+  for _, k in ipairs(self[state] and self[state].checks or {}) do
+    if k.mode == mode and (cut == nil or k.cut == cut) then return k end
+  end
+end
+
+-- What a drawing needs: places with V, M and capacities (in, lb), supports, cuts.
+-- nil and a reason where there are no numbers.
+function methods:diagram()
+  if not self.raw then return nil, self.reasons[1] end
+  local m = self.joist.model
+  local supports, x = {0}, 0
+  for i, span in ipairs(m.span) do
+    x = x + span
+    supports[i + 1] = x
+  end
+  local cuts = {}
+  for i, c in ipairs(self.cuts) do
+    cuts[i] = {name = c.name, kind = c.kind, x1 = c.x1, x2 = c.x2,
+      at = (c.x1 + c.x2) / 2, label = c.label}
+  end
+  local worst = self.cut.governing_check
+  return {mark = self.mark, title = self.title, supports = supports, cuts = cuts,
+    start = -m.overhang_left, finish = x + m.overhang_right,
+    uncut = core.curve(self.raw, false), cut = core.curve(self.raw, true),
+    severed = self.cut.ratio == nil, unit = "in, lb",
+    governing = worst and {x = worst.at, ratio = worst.ratio, mode = worst.mode,
+      demand = worst.demand, capacity = worst.capacity} or nil}
+end
+
+function review.is(value)
+  return getmetatable(value) == meta
+end
+
+return review

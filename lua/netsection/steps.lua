@@ -1,0 +1,210 @@
+-- SPDX-License-Identifier: MIT
+-- The lines of a calculation: per mode and branch, symbol = formula, with unit and
+-- clause. Values come from the record that the core's check filled; the formula is a
+-- second statement of the same arithmetic, which tests evaluate against it.
+--
+-- A line is {symbol, formula, key =, unit =, clause =, says =}: 'key' is the symbol's
+-- name in the record where it differs; a line without a formula states a given.
+local core = require "netsection.core"
+
+local steps = {}
+
+local symbols = core.fields().symbol
+
+-- Names on paper -> names in the record.
+local BEND = {F_b = "F", ["F_b'"] = "F_a"}
+local SHEAR = {F_v = "F", ["F_v'"] = "F_a"}
+local BEAR = {F_cp = "F", ["F_cp'"] = "F_a"}
+local TENSION = {F_t = "F", ["F_t'"] = "F_a", F_b = "F_2", F_bs = "F_a2", C = "C_2"}
+local PRESS = {F_c = "F", ["F_c'"] = "F_a", F_b = "F_2", ["F_b'"] = "F_a2", C = "C_2"}
+
+local ADJUST_BEND = {"F_b'", "F_b*CD*CM*Ct*CL*CF*Ci*Cr*K", clause = "NDS 4.3.1"}
+local ADJUST_SHEAR = {"F_v'", "F_v*CD*CM*Ct*Ci*K", clause = "NDS 4.3.1"}
+local FREE = {"l_u", says = "free length of the bottom edge"}
+local FREE_E = {"l_e", says = "effective length", clause = "NDS Table 3.3.3"}
+local FREE_CL = {"CL", says = "beam stability factor", clause = "NDS 3.3.3.8"}
+local MOMENT = {"M", says = "moment there, live load where it hurts"}
+local FORCE = {"V", says = "shear there, live load where it hurts"}
+
+local function list(...)
+  local all = {}
+  for i = 1, select("#", ...) do all[i] = (select(i, ...)) end
+  return all
+end
+
+local NET = {
+  {"A", says = "net area"},
+  {"y_b", says = "own centroid above the bottom edge"},
+  {"I", says = "second moment about it"},
+}
+
+local function net_bending(edge, hogging)
+  local lines = {MOMENT, NET[1], NET[2], NET[3]}
+  if edge == "bottom" then
+    lines[#lines + 1] = {"S_b", says = "modulus at the bottom edge left"}
+    lines[#lines + 1] = {"f_b", "k_n*M/S_b", clause = "NDS 3.2.3.1"}
+  elseif edge == "top" then
+    lines[#lines + 1] = {"S_t", says = "modulus at the top edge left"}
+    lines[#lines + 1] = {"f_b", "k_n*M/S_t", clause = "NDS 3.2.3.1"}
+  else
+    lines[#lines + 1] = {"S_min", says = "least modulus of any opening within this one"}
+    lines[#lines + 1] = {"f_b", "k_n*M/S_min", clause = "NDS 3.2.3.1"}
+  end
+  if hogging then
+    lines[#lines + 1], lines[#lines + 2] = FREE, FREE_E
+    lines[#lines + 1] = FREE_CL
+  end
+  lines[#lines + 1] = ADJUST_BEND
+  lines[#lines + 1] = {"ratio", "f_b/F_b'"}
+  return {alias = BEND, lines = lines}
+end
+
+local function bending(hogging)
+  local lines = {{"M", says = "largest moment"}, {"S", "b*d^2/6"},
+    {"f_b", "M/S", clause = "NDS 3.3.2"}}
+  if hogging then
+    lines[#lines + 1], lines[#lines + 2] = FREE, FREE_E
+    lines[#lines + 1] = FREE_CL
+  end
+  lines[#lines + 1] = ADJUST_BEND
+  lines[#lines + 1] = {"M'", "F_b'*S", key = "capacity"}
+  lines[#lines + 1] = {"ratio", "M/(F_b'*S)"}
+  return {alias = BEND, lines = lines}
+end
+
+local function shear_by(capacity, clause, givens)
+  local lines = {FORCE}
+  for _, given in ipairs(givens or {}) do lines[#lines + 1] = given end
+  lines[#lines + 1] = ADJUST_SHEAR
+  lines[#lines + 1] = {"V'", capacity, key = "capacity", clause = clause}
+  lines[#lines + 1] = {"ratio", "V/(" .. capacity .. ")"}
+  return {alias = SHEAR, lines = lines}
+end
+
+local LEFT = {"d_n", says = "depth left"}
+
+local FRAME = {alias = BEND, lines = list(MOMENT, FORCE,
+  {"a", says = "length of opening"},
+  {"S_min", says = "least modulus of the net section"},
+  {"h", says = "deeper chord"}, {"sum_h3", says = "sum of the cubes of the chords"},
+  {"f_b", "M/S_min", clause = "NDS 3.2.3.1"},
+  {"f_2", "3*V*a*h/(b*sum_h3)", says = "chord as a frame, V shared by h^3"},
+  ADJUST_BEND, {"ratio", "(f_b + f_2)/F_b'"})}
+
+local LIP = {alias = TENSION, lines = list(MOMENT, FORCE,
+  {"N", "M/z", says = "force in the chord"},
+  {"h", says = "chord in tension"}, {"y", says = "centroid from its edge"},
+  {"I", says = "net section"},
+  {"f_t", "M*(y - h/2)/I", says = "mean tension"}, {"f_b", "M*h/2/I"},
+  {"f_2", says = "chord as a frame"},
+  {"F_t'", "F_t*CD*CM*Ct*CF*Ci*K", clause = "NDS 4.3.1"},
+  {"F_bs", "F_b*C", says = "F_b*, all factors but CL"},
+  {"ratio", "f_t/F_t' + (f_b + f_2)/F_bs", clause = "NDS 3.9.1"})}
+
+local PRESSED = {alias = PRESS, lines = list(MOMENT, FORCE,
+  {"h", says = "chord in compression"}, {"y", says = "centroid from its edge"},
+  {"I", says = "net section"},
+  {"f_c", "M*(y - h/2)/I", says = "mean compression"}, {"f_b", "M*h/2/I"},
+  {"f_2", says = "chord as a frame"},
+  {"F_c'", "F_c*CD*CM*Ct*CF*Ci*K*CP", clause = "NDS 3.7.1"},
+  {"F_cE", says = "critical buckling value", clause = "NDS 3.9.2"},
+  {"F_b'", "F_b*C"},
+  {"ratio", "(f_c/F_c')^2 + (f_b + f_2)/(F_b'*(1 - f_c/F_cE))", clause = "NDS 3.9.2"})}
+
+local function sag(what)
+  return {alias = {D = "D_L"}, lines = list(
+    {"D", says = what .. ", EI as it is along the joist"},
+    {"L", says = "span, or twice an overhang"}, {"n", says = "limit divisor"},
+    {"limit", "L/n", key = "capacity", unit = "in", clause = "IRC Table R301.7"},
+    {"ratio", "D/(L/n)"})}
+end
+
+local templates = {
+  bending = {bending(false), bending(true)},
+  shear = {{alias = SHEAR, lines = list(
+    {"V_0", says = "shear at the bearing, all loads"},
+    {"V", says = "the same, load within d of its face left out", clause = "NDS 3.4.3.1"},
+    ADJUST_SHEAR,
+    {"V'", "2/3*F_v'*b*d", key = "capacity", clause = "NDS 3.4.2"},
+    {"ratio", "V/(2/3*F_v'*b*d)"})}},
+  bearing = {{alias = BEAR, lines = list({"R", says = "largest reaction"},
+    {"l_b", says = "bearing length"}, {"Cb", clause = "NDS 3.10.4"},
+    {"F_cp'", "F_cp*CM*Ct*Ci*K", clause = "NDS 4.3.1"},
+    {"R'", "F_cp'*Cb*b*l_b", key = "capacity", clause = "NDS 3.10.2"},
+    {"ratio", "R/(F_cp'*Cb*b*l_b)"})}},
+  ["deflection-live"] = {sag "live-load deflection"},
+  ["deflection-total"] = {sag "Kcr times dead load, plus live load"},
+  ["net-bending"] = {net_bending("bottom"), net_bending("top"), net_bending("inner"),
+    net_bending("bottom", true), net_bending("top", true), net_bending("inner", true)},
+  ["net-shear"] = {
+    shear_by("2/3*F_v'*A", "NDS 3.4.3", {{"A", says = "net area"}}),
+    shear_by("2/3*F_v'*b*sum_h3/h^2", "V shared by h^3, common practice",
+      {{"h", says = "deeper chord"},
+        {"sum_h3", says = "sum of the cubes of the chords"}}),
+  },
+  ["notch-shear"] = {
+    shear_by("2/3*F_v'*b*d_n*(d_n/d)^2", "NDS 3.4.3.2(a)", {LEFT}),
+    shear_by("2/3*F_v'*b*(d - (d - d_n)/d_n*e)", "NDS 3.4.3.2(e) (memory)",
+      {LEFT, {"e", says = "run past the bearing face"}}),
+    shear_by("2/3*F_v'*b*d_n", "NDS 3.4.3.2(e) (memory)", {LEFT}),
+    shear_by("2/3*F_v'*b*d_n", "NDS 3.4.3.2(d) (memory)", {LEFT}),
+  },
+  ["opening-frame"] = {FRAME, FRAME},
+  ["lip-tension"] = {LIP, LIP},
+  ["wood-compression"] = {PRESSED, PRESSED},
+  uplift = {{alias = {}, lines = list({"R", says = "hold-down force needed"})}},
+  stability = {
+    {alias = {}, lines = list({"d/b", key = "demand", says = "nominal depth to thickness",
+      clause = "NDS 4.4.1.2"}, {"limit", key = "capacity",
+      says = "deck holds the top edge, ends held"})},
+    {alias = {}, lines = list({"d/b", key = "demand", says = "nominal depth to thickness",
+      clause = "NDS 4.4.1.2"}, {"limit", key = "capacity", says = "blocking"})},
+    {alias = {}, lines = list({"d/b", key = "demand", says = "nominal depth to thickness",
+      clause = "NDS 4.4.1.2"}, {"limit", key = "capacity", says = "ends held only"})},
+  },
+}
+
+-- Number of branches that a mode's templates have.
+function steps.branches(mode)
+  return templates[mode] and #templates[mode] or 0
+end
+
+-- Symbols of a formula: letters with _, digits, and a closing prime.
+local function names_in(formula)
+  local names = {}
+  for name in formula:gmatch "[%a_][%w_]*'?" do names[#names + 1] = name end
+  return names
+end
+
+-- The steps of one check.
+-- @param raw the core's review, @param index of the check, @param check its fields
+-- @return list of {symbol, formula, value, unit, clause, says, inputs}
+function steps.of(raw, index, check)
+  local t = templates[check.mode] and templates[check.mode][check.branch]
+  if not t then return {} end
+  local function key_of(name)
+    return t.alias[name] or name
+  end
+  local function value_of(name, key)
+    key = key or key_of(name)
+    if key == "capacity" or key == "demand" or key == "ratio" then return check[key] end
+    return core.record(raw, index, key)
+  end
+  local out = {}
+  for _, line in ipairs(t.lines) do
+    local symbol, formula = line[1], line[2]
+    local entry = symbols[key_of(symbol)]
+    local unit = line.unit or entry and entry.unit
+      or (symbol:find "^M" and "lb-in") or (symbol:find "^[VR]'" and "lb") or ""
+    local step = {symbol = symbol, formula = formula, value = value_of(symbol, line.key),
+      unit = unit, clause = line.clause, says = line.says}
+    if formula then
+      step.inputs = {}
+      for _, name in ipairs(names_in(formula)) do step.inputs[name] = value_of(name) end
+    end
+    out[#out + 1] = step
+  end
+  return out
+end
+
+return steps
