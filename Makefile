@@ -17,9 +17,9 @@ LUA_CFLAGS ?= $(shell CC='$(CC)' sh .ci/deps cflags)
 LUA_LIBS   ?= $(shell CC='$(CC)' sh .ci/deps libs)
 
 # Contraction and fast-math stay off: one joist must give the same bits on every route.
-STD   = -std=c11 -ffp-contract=off -fno-math-errno -fno-trapping-math
+STD   = -std=c11 -ffp-contract=off -fno-math-errno -fno-trapping-math -mprefer-vector-width=512
 MODE  = -fPIC -fvisibility=hidden -pthread
-OPT   = -O3
+OPT   = -O3 -fno-tree-pre
 BUILD = build
 WARN  = -Wall
 WARN += -Wextra

@@ -36,7 +36,7 @@ NS_CLONES void ns_beam_sort(struct ns_beam *s) {
 }
 
 /* Region of each segment, and the supports to its left and right. */
-static inline void find_regions(struct ns_beam *s) {
+NS_INLINE void find_regions(struct ns_beam *s) {
   const int n = s->spans;
   for (int k = 0; k < s->breaks; k++) {
     double *restrict r = s->region[k], *restrict A = s->A[k];
@@ -63,7 +63,7 @@ static inline void find_regions(struct ns_beam *s) {
 
 /* u_j of an interior support moment in the span that is its left (m rises)
  * or right (m falls) neighbour, and that span's part of the flexibility. */
-static inline void unit_moment_in_span(struct ns_beam *s, int j, int span,
+NS_INLINE void unit_moment_in_span(struct ns_beam *s, int j, int span,
                                        bool rises, double *restrict F_jj,
                                        double *restrict F_next) {
   const double *restrict A = s->support[span - 1];
@@ -106,7 +106,7 @@ static inline void unit_moment_in_span(struct ns_beam *s, int j, int span,
 }
 
 /* u_j of a hinge: the base moment at it, linear on every segment. */
-static inline void unit_hinge(struct ns_beam *s, int j, const double *at) {
+NS_INLINE void unit_hinge(struct ns_beam *s, int j, const double *at) {
   for (int k = 0; k < s->breaks; k++) {
     double *restrict u = s->u[j][k], *restrict du = s->du[j][k];
     const double *restrict x = s->x[k];
@@ -125,7 +125,7 @@ static inline void unit_hinge(struct ns_beam *s, int j, const double *at) {
 }
 
 /* Interior support moment j - 1 has a hat of height 1 at support j. */
-static inline double hat(const double *A, const double *B, const double *C,
+NS_INLINE double hat(const double *A, const double *B, const double *C,
                          double x, int i) {
   return (x > A[i]) & (x < B[i])    ? (x - A[i]) / (B[i] - A[i])
          : (x >= B[i]) & (x < C[i]) ? (C[i] - x) / (C[i] - B[i])
@@ -134,7 +134,7 @@ static inline double hat(const double *A, const double *B, const double *C,
 
 /* On an overhang a load is a known end moment -(distance): u_j is linear
  * there with the answer of j to that moment as its slope. */
-static inline void overhang_answers(struct ns_beam *s, int j,
+NS_INLINE void overhang_answers(struct ns_beam *s, int j,
                                     const double *restrict F_first,
                                     const double *restrict F_last) {
   for (int k = 0; k < s->breaks; k++) {
@@ -155,7 +155,7 @@ static inline void overhang_answers(struct ns_beam *s, int j,
 
 /* K = L D L', then its inverse column by column; a pivot that has lost all
  * its digits is a mechanism, and that lane is marked. */
-static inline void invert(struct ns_beam *s,
+NS_INLINE void invert(struct ns_beam *s,
                           double K[][NS_MAX_UNKNOWNS][NS_LANES]) {
   const int n = s->unknowns;
   for (int j = 0; j < n; j++) {
@@ -194,7 +194,7 @@ static inline void invert(struct ns_beam *s,
   }
 }
 
-static inline void solve_units(struct ns_beam *s) {
+NS_INLINE void solve_units(struct ns_beam *s) {
   const int inner = s->spans - 1, n = inner + s->hinges;
   static const ns_lane zero = {0};
   double K[NS_MAX_UNKNOWNS][NS_MAX_UNKNOWNS][NS_LANES];
@@ -242,7 +242,7 @@ static inline void solve_units(struct ns_beam *s) {
 }
 
 /* Live load times 1, x and each u_j, segment by segment. */
-static inline void weigh_live(struct ns_beam *s) {
+NS_INLINE void weigh_live(struct ns_beam *s) {
   for (int k = 0; k < s->breaks - 1; k++) {
     const double *restrict x = s->x[k], *restrict x2 = s->x[k + 1];
     const double *restrict w = s->w[1][k], *restrict dw = s->dw[1][k];
@@ -265,7 +265,7 @@ static inline void weigh_live(struct ns_beam *s) {
 
 /* Loads of a case on segment k: case 0 dead; 1 and 2 live on every other
  * region. */
-static inline void case_load(const struct ns_beam *s, int c, int k,
+NS_INLINE void case_load(const struct ns_beam *s, int c, int k,
                              double *restrict w, double *restrict dw,
                              double *restrict P) {
   const int kind = c > 0;
@@ -282,7 +282,7 @@ static inline void case_load(const struct ns_beam *s, int c, int k,
 
 /* Sums of load and of load times x in each region; a load on a support
  * bears on it alone. */
-static inline void region_sums(const struct ns_beam *s, int c,
+NS_INLINE void region_sums(const struct ns_beam *s, int c,
                                double S0[][NS_LANES], double S1[][NS_LANES],
                                double rhs[][NS_LANES],
                                double on_support[][NS_LANES]) {
@@ -325,7 +325,7 @@ static inline void region_sums(const struct ns_beam *s, int c,
 }
 
 /* V just right of, and M over, each support. */
-static inline void support_actions(struct ns_beam *s, int c,
+NS_INLINE void support_actions(struct ns_beam *s, int c,
                                    double X[][NS_LANES],
                                    double V[][NS_LANES]) {
   const int n = s->spans;
@@ -354,7 +354,7 @@ static inline void support_actions(struct ns_beam *s, int c,
 }
 
 /* March V and M from support to support. */
-static inline void march_forces(struct ns_beam *s, int c) {
+NS_INLINE void march_forces(struct ns_beam *s, int c) {
   const int n = s->spans;
   ns_lane X[NS_MAX_SUPPORTS], Vs[NS_MAX_SUPPORTS], V, M, before;
   support_actions(s, c, X, Vs);
@@ -389,7 +389,7 @@ static inline void march_forces(struct ns_beam *s, int c) {
 
 /* Slope and deflection of a case: integrate from the first support, then
  * level the supports; over them the slopes of both sides agree. */
-static inline void march_sag(struct ns_beam *s, int c) {
+NS_INLINE void march_sag(struct ns_beam *s, int c) {
   const int n = s->spans;
   ns_lane y, t, level[NS_MAX_SUPPORTS];
   ns_fill(y, 0);

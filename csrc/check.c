@@ -24,7 +24,7 @@ struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode, int cut,
 }
 
 /* No capacity at all is a ratio of 999, so that no infinity gets out. */
-void ns_offer(struct ns_check *k, const double *on, const double *demand,
+NS_CLONES void ns_offer(struct ns_check *k, const double *on, const double *demand,
               const double *capacity, const double *at, int combo,
               int branch) {
   LANES(i) {
@@ -45,7 +45,7 @@ void ns_offer(struct ns_check *k, const double *on, const double *demand,
 
 /* Factors of the governing combination; 'stride' apart in memory, and the
  * 'second' set (M < 0) where that row is not zero. */
-void ns_note_factors(struct ns_check *k, const struct ns_factors *f,
+NS_CLONES void ns_note_factors(struct ns_check *k, const struct ns_factors *f,
                      int stride, int combos, const double *second) {
   for (int c = 0; c < combos; c++) {
     const struct ns_factors *p = &f[c * stride];
@@ -68,10 +68,10 @@ void ns_note_factors(struct ns_check *k, const struct ns_factors *f,
   }
 }
 
-static double g_D(const struct ns_work *w, int c) { return w->standard->g_D[c]; }
-static double g_L(const struct ns_work *w, int c) { return w->standard->g_L[c]; }
+NS_INLINE double g_D(const struct ns_work *w, int c) { return w->standard->g_D[c]; }
+NS_INLINE double g_L(const struct ns_work *w, int c) { return w->standard->g_L[c]; }
 
-static inline void gross_bending(struct ns_work *w, const struct ns_beam *s,
+NS_INLINE void gross_bending(struct ns_work *w, const struct ns_beam *s,
                                  const struct ns_table *t, int sign) {
   struct ns_check *k = ns_add(w->out, NS_BENDING, -1, -1);
   const double way = sign ? -1 : 1;
@@ -110,7 +110,7 @@ static inline void gross_bending(struct ns_work *w, const struct ns_beam *s,
 }
 
 /* Loads between a and b, dead and live in full, of combination c. */
-static inline void load_between(const struct ns_work *w,
+NS_INLINE void load_between(const struct ns_work *w,
                                 const struct ns_beam *s, int c,
                                 const double *a, const double *b,
                                 double *restrict sum) {
@@ -133,7 +133,7 @@ static inline void load_between(const struct ns_work *w,
 }
 
 /* NDS 3.4.3.1: load within d of the face of a bearing is left out of V. */
-static inline void gross_shear(struct ns_work *w, const struct ns_beam *s,
+NS_INLINE void gross_shear(struct ns_work *w, const struct ns_beam *s,
                                const struct ns_table *t,
                                struct ns_state *state) {
   struct ns_check *k = ns_add(w->out, NS_SHEAR, -1, -1);
@@ -185,7 +185,7 @@ static inline void gross_shear(struct ns_work *w, const struct ns_beam *s,
 }
 
 /* NDS 3.10.2 on the bearing length, Cb by 3.10.4. */
-static inline void bearing(struct ns_work *w, const struct ns_beam *s,
+NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s,
                            bool cut, int j, const struct ns_state *state) {
   struct ns_check *k = ns_add(w->out, NS_BEARING, -1, j);
   const struct ns_shape *shape = w->shape;
@@ -219,7 +219,7 @@ static inline void bearing(struct ns_work *w, const struct ns_beam *s,
   }
 }
 
-static inline void reactions(const struct ns_work *w, const struct ns_beam *s,
+NS_INLINE void reactions(const struct ns_work *w, const struct ns_beam *s,
                              struct ns_state *state) {
   for (int j = 0; j <= s->spans; j++) {
     ns_lane most, least;
@@ -241,7 +241,7 @@ static inline void reactions(const struct ns_work *w, const struct ns_beam *s,
 
 /* What must hold a support down under the worst pattern: reported, not a
  * ratio, since nothing here says what holds it. */
-static inline void uplift(struct ns_work *w, const struct ns_beam *s, int j,
+NS_INLINE void uplift(struct ns_work *w, const struct ns_beam *s, int j,
                           const struct ns_state *state) {
   struct ns_check *k = ns_add(w->out, NS_UPLIFT, -1, j);
   LANES(i) {
@@ -258,12 +258,12 @@ static inline void uplift(struct ns_work *w, const struct ns_beam *s, int j,
 
 /* Nominal size of a dressed one, for the ladder of NDS 4.4.1.2, which is
  * written in nominal sizes; anything else is taken as it is. */
-static inline double nominal(double size) {
+NS_INLINE double nominal(double size) {
   const double rest = size - (double)(int)size;
   return rest == 0.5 ? size + 0.5 : rest == 0.25 ? size + 0.75 : size;
 }
 
-static inline void stability(struct ns_work *w) {
+NS_INLINE void stability(struct ns_work *w) {
   struct ns_check *k = ns_add(w->out, NS_STABILITY, -1, -1);
   LANES(i) {
     const bool deck = w->in.joist[NS_J_sheathed][i] != 0;
@@ -286,12 +286,12 @@ struct weights {
   ns_lane dead;
 };
 
-static inline double blend(const struct weights *a,
+NS_INLINE double blend(const struct weights *a,
                            const ns_lane v[3][NS_MAX_BREAKS], int k, int i) {
   return a->dead[i] * v[0][k][i] + a->odd * v[1][k][i] + a->even * v[2][k][i];
 }
 
-static inline double blend_load(const struct ns_beam *s,
+NS_INLINE double blend_load(const struct ns_beam *s,
                                 const struct weights *a,
                                 const ns_lane v[2][NS_MAX_BREAKS], int k,
                                 int i) {
@@ -301,7 +301,7 @@ static inline double blend_load(const struct ns_beam *s,
 }
 
 /* Most deflection inside segment k: where the slope, a quartic, turns. */
-static inline void sag_inside(const struct ns_beam *s, const struct weights *a,
+NS_INLINE void sag_inside(const struct ns_beam *s, const struct weights *a,
                               int k, double *restrict on, double *restrict at,
                               double *restrict sag) {
   ns_lane lo, hi, t;
@@ -350,7 +350,7 @@ static inline void sag_inside(const struct ns_beam *s, const struct weights *a,
 }
 
 /* L/n of the span, or of twice an overhang (IRC Table R301.7, note). */
-static inline void limit_of(const struct ns_beam *s, int k, double *L) {
+NS_INLINE void limit_of(const struct ns_beam *s, int k, double *L) {
   LANES(i) {
     const double r = s->region[k][i];
     const bool over = (r < 1) | (r > s->spans);
@@ -359,7 +359,7 @@ static inline void limit_of(const struct ns_beam *s, int k, double *L) {
   }
 }
 
-static inline void note_sag(struct ns_check *k, const double *on,
+NS_INLINE void note_sag(struct ns_check *k, const double *on,
                             const double *sag, const double *L,
                             const double *n, const double *at,
                             const struct weights *a) {
@@ -379,7 +379,7 @@ static inline void note_sag(struct ns_check *k, const double *on,
   }
 }
 
-static inline void deflection(struct ns_work *w, const struct ns_beam *s,
+NS_INLINE void deflection(struct ns_work *w, const struct ns_beam *s,
                               bool total, struct ns_state *state) {
   struct ns_check *k = ns_add(
       w->out, total ? NS_DEFLECTION_TOTAL : NS_DEFLECTION_LIVE, -1, -1);
@@ -418,7 +418,7 @@ static inline void deflection(struct ns_work *w, const struct ns_beam *s,
 }
 
 /* Ratio and governing check: the first of the largest, in order. */
-static void find_governing(const struct ns_work *w, struct ns_state *state) {
+NS_INLINE void find_governing(const struct ns_work *w, struct ns_state *state) {
   ns_fill(state->ratio, 0);
   ns_fill(state->strength, 0);
   ns_fill(state->governing, -1);

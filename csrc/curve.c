@@ -87,18 +87,40 @@ static void capacities(const struct ns_work *w, bool cut, int k,
   o->V_cap = 2.0 / 3 * w->Fv[c].value[0] * A_v;
 }
 
+/* Fractions of segment k to show: evenly spaced, and the peaks of the full
+ * load's M and of both envelopes. */
+static int fractions(const struct ns_work *w, const struct ns_beam *s,
+                     const struct ns_table *t, int k, int per, double *f) {
+  const int c = w->standard->combos - 1;
+  const double h = s->x[k + 1][0] - s->x[k][0];
+  int n = 0;
+  for (int p = 0; p <= per; p++) f[n++] = (double)p / per;
+  for (int sign = 0; sign < 2; sign++)
+    if (t->has_peak[c][sign][k][0] != 0)
+      f[n++] = (t->peak_at[c][sign][k][0] - s->x[k][0]) / h;
+  for (int a = 1; a < n; a++) /* insertion sort: a handful of numbers */
+    for (int b = a; b > 0 && f[b] < f[b - 1]; b--) {
+      const double swap = f[b];
+      f[b] = f[b - 1];
+      f[b - 1] = swap;
+    }
+  return n;
+}
+
 /* The bending values on the desk are those of the state checked last, the
  * cut one; the uncut joist has them with its own Cr. */
 int ns_curve_points(const struct ns_work *w, bool cut, int per_segment,
                     struct ns_curve *out, int room) {
   const struct ns_beam *s = cut ? &w->after : &w->uncut;
+  const struct ns_table *t = &w->table[cut && s->unknowns > 0];
+  double f[64 + 3];
   int n = 0;
   for (int k = 0; k < s->breaks - 1; k++) {
     if (!(s->x[k + 1][0] > s->x[k][0])) continue;
-    for (int p = 0; p <= per_segment && n < room; p++, n++) {
-      const double t = (double)p / per_segment;
-      if (p < per_segment)
-        station(w, cut, k, t, true, &out[n]);
+    const int count = fractions(w, s, t, k, per_segment, f);
+    for (int p = 0; p < count && n < room; p++, n++) {
+      if (f[p] < 1)
+        station(w, cut, k, f[p], true, &out[n]);
       else
         station(w, cut, k + 1, 0, false, &out[n]);
       capacities(w, cut, k, &out[n]);

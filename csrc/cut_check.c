@@ -7,7 +7,7 @@
  * in the bottom or the top - is read off its box, lane by lane. */
 #include "work.h"
 
-static inline void stretch(const struct ns_work *w, int c, struct ns_demand *q) {
+NS_INLINE void stretch(const struct ns_work *w, int c, struct ns_demand *q) {
   const struct ns_cut_geometry *g = &w->cut[c];
   const struct ns_shape *s = w->shape;
   const bool box = s->cut[c].kind <= NS_END_NOTCH;
@@ -26,7 +26,7 @@ static inline void stretch(const struct ns_work *w, int c, struct ns_demand *q) 
   }
 }
 
-static inline void take_moment(struct ns_demand *q, int c, int sign,
+NS_INLINE void take_moment(struct ns_demand *q, int c, int sign,
                                const double *in, const double *M,
                                const double *x) {
   const double way = sign ? -1 : 1;
@@ -37,7 +37,7 @@ static inline void take_moment(struct ns_demand *q, int c, int sign,
   }
 }
 
-static inline void take_shear(struct ns_demand *q, int c, const double *in,
+NS_INLINE void take_shear(struct ns_demand *q, int c, const double *in,
                               const double *V, const double *x, bool live) {
   LANES(i) {
     const bool on = in[i] != 0;
@@ -50,7 +50,7 @@ static inline void take_shear(struct ns_demand *q, int c, const double *in,
   }
 }
 
-static inline void find_demand(const struct ns_work *w, const struct ns_beam *s,
+NS_INLINE void find_demand(const struct ns_work *w, const struct ns_beam *s,
                                const struct ns_table *t, int combo,
                                struct ns_demand *q) {
   const double g_D = w->standard->g_D[combo], g_L = w->standard->g_L[combo];
@@ -89,7 +89,7 @@ static inline void find_demand(const struct ns_work *w, const struct ns_beam *s,
 
 /* Which faces are in tension. At the end of a joist M is nil at the bearing
  * and takes its sign from the shear just inside. */
-static inline void tension_faces(const struct ns_work *w, int c,
+NS_INLINE void tension_faces(const struct ns_work *w, int c,
                                  struct ns_demand *q) {
   const bool end = w->shape->cut[c].kind == NS_END_NOTCH;
   const bool right = w->shape->cut[c].right;
@@ -106,7 +106,7 @@ static inline void tension_faces(const struct ns_work *w, int c,
   }
 }
 
-static inline void note_section(struct ns_check *k,
+NS_INLINE void note_section(struct ns_check *k,
                                 const struct ns_section *o) {
   LANES(i) {
     k->rec[NS_R_b][i] = o->b[i];
@@ -124,7 +124,7 @@ static inline void note_section(struct ns_check *k,
 
 /* Stress at the worst edge of the net section. Branch 1 bottom edge, 2 top
  * edge, 3 least of the openings within; 4 to 6 the same for M < 0. */
-static inline void net_bending(struct ns_work *w, int c,
+NS_INLINE void net_bending(struct ns_work *w, int c,
                                const struct ns_demand *q) {
   struct ns_check *k = ns_add(w->out, NS_NET_BENDING, c, -1);
   const struct ns_section *o = &w->section[c];
@@ -162,7 +162,7 @@ static inline void net_bending(struct ns_work *w, int c,
   }
 }
 
-static inline void note_shear(struct ns_work *w, struct ns_check *k) {
+NS_INLINE void note_shear(struct ns_work *w, struct ns_check *k) {
   ns_note_factors(k, w->Fv, 1, w->standard->combos, NULL);
   LANES(i) {
     k->rec[NS_R_V][i] = k->demand[i];
@@ -170,7 +170,7 @@ static inline void note_shear(struct ns_work *w, struct ns_check *k) {
   }
 }
 
-static inline double cubes(const struct ns_section *o, int i) {
+NS_INLINE double cubes(const struct ns_section *o, int i) {
   const double b = o->h_b[i], m = o->h_m[i], t = o->h_t[i];
   return b * b * b + m * m * m + t * t * t;
 }
@@ -178,7 +178,7 @@ static inline double cubes(const struct ns_section *o, int i) {
 /* Shear of an opening, a loss or a split. Branch 1 the net area, 2 a chord
  * with its share of V by h^3. At a loss the load within d of a bearing may be
  * left out, as it may where the wood is whole. */
-static inline void net_shear(struct ns_work *w, int c, const struct ns_demand *q) {
+NS_INLINE void net_shear(struct ns_work *w, int c, const struct ns_demand *q) {
   struct ns_check *k = ns_add(w->out, NS_NET_SHEAR, c, -1);
   const struct ns_section *o = &w->section[c];
   const enum ns_kind kind = w->shape->cut[c].kind;
@@ -206,7 +206,7 @@ static inline void net_shear(struct ns_work *w, int c, const struct ns_demand *q
  * compression face at an end, V' = 2/3 Fv' b (d - (d - d_n) e / d_n), e <=
  * d_n; 3: compression face elsewhere, or e over d_n: d_n counts alone; 4: a
  * tension face whose end slopes 1 in 10 or flatter: d_n counts alone. */
-static inline void notch_shear(struct ns_work *w, int c, const struct ns_demand *q) {
+NS_INLINE void notch_shear(struct ns_work *w, int c, const struct ns_demand *q) {
   const bool end = w->shape->cut[c].kind == NS_END_NOTCH;
   const int support = w->shape->cut[c].right ? w->shape->spans : 0;
   const struct ns_section *o = &w->section[c];
@@ -251,14 +251,14 @@ static inline void notch_shear(struct ns_work *w, int c, const struct ns_demand 
 /* Chords of a long opening bend as a frame: V is shared by h^3 and turns
  * over half the opening's length. The worst edge of the net section is put
  * together with the worst chord, so that a larger opening never gains. */
-static inline double frame_stress(const struct ns_section *o, double V,
+NS_INLINE double frame_stress(const struct ns_section *o, double V,
                                   double a, int i) {
   const double h = ns_max(o->h_m[i], ns_max(o->h_b[i], o->h_t[i]));
   const double sum = o->b[i] * cubes(o, i);
   return sum > 0 ? 3 * V * a * h / sum : 0;
 }
 
-static inline void opening_frame(struct ns_work *w, int c,
+NS_INLINE void opening_frame(struct ns_work *w, int c,
                                  const struct ns_demand *q) {
   const struct ns_cut_geometry *g = &w->cut[c];
   const struct ns_section *o = &w->section[c];
@@ -304,7 +304,7 @@ struct chord {
   ns_lane on, binding, a, h, y, I, z, bend;
 };
 
-static inline void chord_of(const struct ns_work *w, int c,
+NS_INLINE void chord_of(const struct ns_work *w, int c,
                             const struct ns_demand *q, bool top,
                             struct chord *o) {
   const struct ns_cut_geometry *g = &w->cut[c];
@@ -326,7 +326,7 @@ static inline void chord_of(const struct ns_work *w, int c,
 
 /* NDS 3.9.1 on the chord in tension: f_t/F_t' + f_b/F_b* <= 1. Branch 1 the
  * lower chord, 2 the upper. */
-static inline void lip_tension(struct ns_work *w, int c,
+NS_INLINE void lip_tension(struct ns_work *w, int c,
                                const struct ns_demand *q) {
   struct ns_check *k = ns_add(w->out, NS_LIP_TENSION, c, -1);
   struct chord o[2];
@@ -383,7 +383,7 @@ static inline void lip_tension(struct ns_work *w, int c,
 }
 
 /* NDS 3.7.1.5 with c = 0.8 for sawn lumber. */
-static inline double column_factor(double F_cE, double F_star) {
+NS_INLINE double column_factor(double F_cE, double F_star) {
   const double a = F_cE / ns_max(F_star, 1e-9), p = (1 + a) / 1.6;
   return p - sqrt(ns_max(p * p - a / 0.8, 0));
 }
@@ -394,7 +394,7 @@ struct squeeze {
 
 /* (f_c/F_c')^2 + f_b / (F_b' (1 - f_c/F_cE)); a chord that would buckle has
  * no such sum and counts as 999. */
-static inline void squeeze(const struct ns_work *w, int c, int combo, int sign,
+NS_INLINE void squeeze(const struct ns_work *w, int c, int combo, int sign,
                            const struct ns_demand *q, const struct chord *o,
                            int i, struct squeeze *r) {
   const double M = q->M[combo][sign][i], V = q->V[combo][i];
@@ -415,7 +415,7 @@ static inline void squeeze(const struct ns_work *w, int c, int combo, int sign,
 
 /* NDS 3.9.2 on the chord in compression. Branch 1 the upper chord (M > 0), 2
  * the lower. */
-static inline void chord_compression(struct ns_work *w, int c,
+NS_INLINE void chord_compression(struct ns_work *w, int c,
                                      const struct ns_demand *q) {
   struct ns_check *k = ns_add(w->out, NS_WOOD_COMPRESSION, c, -1);
   struct chord o[2];
@@ -468,7 +468,7 @@ static inline void chord_compression(struct ns_work *w, int c,
 }
 
 /* Forces at the cut for the report, all loads: worst, and at its middle. */
-static inline void note_forces(struct ns_work *w, const struct ns_beam *s,
+NS_INLINE void note_forces(struct ns_work *w, const struct ns_beam *s,
                                const struct ns_table *t, int c,
                                const struct ns_demand *q) {
   struct ns_cut_result *o = &w->out->cuts[c];

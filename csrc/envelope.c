@@ -31,14 +31,14 @@ struct sums {
   ns_lane V, V_all, M, M_all, Vc;
 };
 
-static inline void no_line(struct line *l) {
+NS_INLINE void no_line(struct line *l) {
   ns_fill(l->slope, 0);
   ns_fill(l->shift, 0);
 }
 
 /* c = inverse . q, where q is given for the moments over supports; the known
  * end moments of overhangs give the lines there. */
-static inline void answer(const struct ns_beam *s, double q[][NS_LANES],
+NS_INLINE void answer(const struct ns_beam *s, double q[][NS_LANES],
                           struct effect *e) {
   const int n = s->spans;
   for (int j = 0; j < s->unknowns; j++) {
@@ -55,7 +55,7 @@ static inline void answer(const struct ns_beam *s, double q[][NS_LANES],
 }
 
 /* V and M at x between the supports A and B of region r, or on an overhang. */
-static inline void section_effects(const struct ns_beam *s, const double *r,
+NS_INLINE void section_effects(const struct ns_beam *s, const double *r,
                                    const double *A, const double *B,
                                    const double *x, struct effect *V,
                                    struct effect *M) {
@@ -87,7 +87,7 @@ static inline void section_effects(const struct ns_beam *s, const double *r,
 }
 
 /* The base line of segment j. */
-static inline void line_of(const struct ns_beam *s, const struct effect *e,
+NS_INLINE void line_of(const struct ns_beam *s, const struct effect *e,
                            const struct place *p, int j, bool before,
                            bool after, double *restrict slope,
                            double *restrict shift) {
@@ -114,7 +114,7 @@ struct cubic {
   ns_lane p, dp, ddp, dddp;
 };
 
-static inline void cubic_of(const struct ns_beam *s, const struct effect *e,
+NS_INLINE void cubic_of(const struct ns_beam *s, const struct effect *e,
                             const double *slope, const double *shift, int j,
                             struct cubic *o) {
   const double *restrict x = s->x[j];
@@ -134,18 +134,18 @@ static inline void cubic_of(const struct ns_beam *s, const struct effect *e,
     }
 }
 
-static inline double at(const struct cubic *c, double t, int i) {
+NS_INLINE double at(const struct cubic *c, double t, int i) {
   return c->p[i] +
          t * (c->dp[i] + t * (c->ddp[i] / 2 + t * (c->dddp[i] / 6)));
 }
 
-static inline double rate(const struct cubic *c, double t, int i) {
+NS_INLINE double rate(const struct cubic *c, double t, int i) {
   return c->dp[i] + t * (c->ddp[i] + t * (c->dddp[i] / 2));
 }
 
 /* The zero between t0 and t1 where the signs there differ: Newton, held in a
  * bracket that halves when it strays. */
-static inline void root(const struct cubic *c, const double *t0,
+NS_INLINE void root(const struct cubic *c, const double *t0,
                         const double *t1, const double *mixed,
                         const double *rises, double *restrict t) {
   ns_lane lo, hi, wait;
@@ -171,7 +171,7 @@ static inline void root(const struct cubic *c, const double *t0,
 }
 
 /* Load times a cubic between t0 and t1 of segment j. */
-static inline double share(const struct ns_beam *s, const struct cubic *c,
+NS_INLINE double share(const struct ns_beam *s, const struct cubic *c,
                            int j, double t0, double t1, int i) {
   const double w = s->w[1][j][i], dw = s->dw[1][j][i];
   return ns_integral(t1 - t0, w + dw * t0, dw, at(c, t0, i), rate(c, t0, i),
@@ -179,7 +179,7 @@ static inline double share(const struct ns_beam *s, const struct cubic *c,
 }
 
 /* Signs at the ends of a piece, looking inwards where a value is nil. */
-static inline void signs(const struct cubic *c, const double *t0,
+NS_INLINE void signs(const struct cubic *c, const double *t0,
                          const double *t1, const double *tol,
                          double *restrict mixed, double *restrict rises,
                          double *restrict positive) {
@@ -198,7 +198,7 @@ static inline void signs(const struct cubic *c, const double *t0,
 
 /* Adds the piece t0..t1 of segment j where 'sign' is positive: the load's
  * share of 'lead' to lead_sum, and of 'with' to with_sum. */
-static inline void add_piece(const struct ns_beam *s, int j,
+NS_INLINE void add_piece(const struct ns_beam *s, int j,
                              const struct cubic *sign,
                              const struct cubic *lead,
                              const struct cubic *with, const double *t0,
@@ -220,7 +220,7 @@ static inline void add_piece(const struct ns_beam *s, int j,
 
 /* A determinate beam: lines are straight and change sign at breaks only, so
  * a segment counts whole. */
-static inline void add_straight(const struct ns_beam *s, int j,
+NS_INLINE void add_straight(const struct ns_beam *s, int j,
                                 const double *Vs, const double *Vc,
                                 const double *Ms, const double *Mc,
                                 double inside, struct sums *o) {
@@ -241,7 +241,7 @@ static inline void add_straight(const struct ns_beam *s, int j,
   }
 }
 
-static inline void add_curved(const struct ns_beam *s, int j,
+NS_INLINE void add_curved(const struct ns_beam *s, int j,
                               const struct effect *V, const struct effect *M,
                               const double *Vs, const double *Vc,
                               const double *Ms, const double *Mc,
@@ -270,7 +270,7 @@ static inline void add_curved(const struct ns_beam *s, int j,
 }
 
 /* Point load at break j, its line taken from before or after the place. */
-static inline void add_point(const struct ns_beam *s, int j,
+NS_INLINE void add_point(const struct ns_beam *s, int j,
                              const struct effect *V, const struct effect *M,
                              const struct place *p, bool before,
                              double inside, struct sums *o) {
@@ -301,7 +301,7 @@ static inline void add_point(const struct ns_beam *s, int j,
 
 /* Every segment and point load, for a place at break k, or at the fraction t
  * of segment k. */
-static inline void add_all(const struct ns_beam *s, const struct effect *V,
+NS_INLINE void add_all(const struct ns_beam *s, const struct effect *V,
                            const struct effect *M, const struct place *p,
                            const double *t, bool right_side, struct sums *o) {
   const int k = p->at;

@@ -9,13 +9,13 @@
  * so lanes whose cuts stand in another order need no other code. */
 #include "work.h"
 
-static inline bool boxed(enum ns_kind kind) {
+NS_INLINE bool boxed(enum ns_kind kind) {
   return kind == NS_HOLE || kind == NS_SLOT || kind == NS_NOTCH ||
          kind == NS_END_NOTCH;
 }
 
 /* Ends of the wood and of the supports. */
-static inline void place_supports(struct ns_work *w) {
+NS_INLINE void place_supports(struct ns_work *w) {
   const struct ns_shape *s = w->shape;
   double(*J)[NS_LANES] = w->in.joist;
   ns_fill(w->total, 0);
@@ -32,7 +32,7 @@ static inline void place_supports(struct ns_work *w) {
 }
 
 /* Extent along the joist as described, both ends from the left bearing. */
-static inline void place_along(struct ns_work *w, int c) {
+NS_INLINE void place_along(struct ns_work *w, int c) {
   const struct ns_shape *s = w->shape;
   double(*v)[NS_LANES] = w->in.cut[c];
   struct ns_cut_geometry *g = &w->cut[c];
@@ -61,7 +61,7 @@ static inline void place_along(struct ns_work *w, int c) {
 }
 
 /* Band of depth that is gone. */
-static inline void place_across(struct ns_work *w, int c) {
+NS_INLINE void place_across(struct ns_work *w, int c) {
   const struct ns_shape *s = w->shape;
   double(*v)[NS_LANES] = w->in.cut[c];
   struct ns_cut_geometry *g = &w->cut[c];
@@ -109,7 +109,7 @@ double ns_gap(const struct ns_work *w, int a, int b, int i) {
 }
 
 /* The same between the groups that two cuts have grown into. */
-static inline double group_gap(const struct ns_work *w, int a, int b, int i) {
+NS_INLINE double group_gap(const struct ns_work *w, int a, int b, int i) {
   const struct ns_cut_geometry *p = &w->cut[a], *q = &w->cut[b];
   const double dx = ns_max(0, ns_max(q->g1[i] - p->g2[i], p->g1[i] - q->g2[i]));
   const double dy = ns_max(0, ns_max(q->h1[i] - p->h2[i], p->h1[i] - q->h2[i]));
@@ -117,7 +117,7 @@ static inline double group_gap(const struct ns_work *w, int a, int b, int i) {
   return alone ? ns_gap(w, a, b, i) : sqrt(dx * dx + dy * dy);
 }
 
-static inline void start_groups(struct ns_work *w) {
+NS_INLINE void start_groups(struct ns_work *w) {
   const struct ns_shape *s = w->shape;
   for (int c = 0; c < s->cuts; c++) {
     struct ns_cut_geometry *g = &w->cut[c];
@@ -139,7 +139,7 @@ static inline void start_groups(struct ns_work *w) {
 }
 
 /* Two that are near take the box around both. */
-static inline void join(struct ns_work *w, int a, int b) {
+NS_INLINE void join(struct ns_work *w, int a, int b) {
   struct ns_cut_geometry *p = &w->cut[a], *q = &w->cut[b];
   LANES(i) {
     const double limit = ns_max(2, ns_max(p->size[i], q->size[i]));
@@ -165,7 +165,7 @@ static inline void join(struct ns_work *w, int a, int b) {
 }
 
 /* As many passes as could be needed for a chain of cuts to close up. */
-static inline void merge(struct ns_work *w) {
+NS_INLINE void merge(struct ns_work *w) {
   const struct ns_shape *s = w->shape;
   start_groups(w);
   for (int pass = 1; pass < s->cuts; pass++)
@@ -181,7 +181,7 @@ static inline void merge(struct ns_work *w) {
   }
 }
 
-void ns_place_cuts(struct ns_work *w) {
+NS_CLONES void ns_place_cuts(struct ns_work *w) {
   place_supports(w);
   ns_fill(w->severed, 0);
   for (int c = 0; c < w->shape->cuts; c++) {
@@ -193,7 +193,7 @@ void ns_place_cuts(struct ns_work *w) {
 }
 
 /* Outer rectangle between x1 and x2 once the losses there are off. */
-void ns_thin(const struct ns_work *w, const double *x1,
+NS_CLONES void ns_thin(const struct ns_work *w, const double *x1,
              const double *x2, struct ns_section *o, double *floor) {
   ns_lane low, high, side;
   ns_fill(low, 0);
@@ -222,7 +222,7 @@ void ns_thin(const struct ns_work *w, const double *x1,
 }
 
 /* The split planes that cross x1..x2: leaves less the band y1..y2. */
-static inline void split_leaves(const struct ns_work *w, const double *x1,
+NS_INLINE void split_leaves(const struct ns_work *w, const double *x1,
                                 const double *x2, const double *floor,
                                 struct ns_section *o) {
   for (int c = 0; c < w->shape->cuts; c++) {
@@ -252,14 +252,14 @@ static inline void split_leaves(const struct ns_work *w, const double *x1,
   }
 }
 
-static inline bool has_split(const struct ns_shape *s) {
+NS_INLINE bool has_split(const struct ns_shape *s) {
   for (int c = 0; c < s->cuts; c++)
     if (s->cut[c].kind == NS_SPLIT) return true;
   return false;
 }
 
 /* Adds a band to a section: the first, or what stands over or under it. */
-static inline void add_band(struct ns_section *o, const double *low,
+NS_INLINE void add_band(struct ns_section *o, const double *low,
                             const double *high, const double *floor,
                             const double *on, bool first) {
   LANES(i) {
@@ -275,7 +275,7 @@ static inline void add_band(struct ns_section *o, const double *low,
   }
 }
 
-static inline void no_band(struct ns_section *o) {
+NS_INLINE void no_band(struct ns_section *o) {
   ns_fill(o->y1, 0);
   ns_fill(o->y2, 0);
   ns_fill(o->z1, 0);
@@ -284,7 +284,7 @@ static inline void no_band(struct ns_section *o) {
 
 /* Section at each cut: its whole group gone over its whole length, and any
  * other opening that stands over or under it. */
-static inline void cut_sections(struct ns_work *w) {
+NS_INLINE void cut_sections(struct ns_work *w) {
   for (int c = 0; c < w->shape->cuts; c++) {
     const struct ns_cut_geometry *g = &w->cut[c];
     struct ns_section *o = &w->section[c];
@@ -307,7 +307,7 @@ static inline void cut_sections(struct ns_work *w) {
 }
 
 /* Section of each segment of the cut joist. */
-static inline void segment_sections(struct ns_work *w) {
+NS_INLINE void segment_sections(struct ns_work *w) {
   const struct ns_beam *s = &w->after;
   for (int k = 0; k < s->breaks - 1; k++) {
     struct ns_section *o = &w->segment[k];
@@ -326,17 +326,17 @@ static inline void segment_sections(struct ns_work *w) {
   }
 }
 
-static inline double *next_break(struct ns_beam *s) {
+NS_INLINE double *next_break(struct ns_beam *s) {
   return s->x[s->breaks++];
 }
 
-static inline void clip(double *restrict to, const double *restrict from,
+NS_INLINE void clip(double *restrict to, const double *restrict from,
                         const double *lo, const double *hi) {
   LANES(i) to[i] = ns_min(ns_max(from[i], lo[i]), hi[i]);
 }
 
 /* Places where something changes: supports, ends, cuts, loads. */
-static inline void set_breaks(struct ns_work *w) {
+NS_INLINE void set_breaks(struct ns_work *w) {
   const struct ns_shape *s = w->shape;
   struct ns_beam *m = &w->uncut;
   ns_lane lo, hi;
@@ -371,7 +371,7 @@ static inline void set_breaks(struct ns_work *w) {
 }
 
 /* Loads by the inch: floor loads on the width carried, the rest as given. */
-static inline void set_loads(struct ns_work *w) {
+NS_INLINE void set_loads(struct ns_work *w) {
   const struct ns_shape *s = w->shape;
   double(*J)[NS_LANES] = w->in.joist;
   struct ns_beam *m = &w->uncut;
@@ -417,7 +417,7 @@ static inline void set_loads(struct ns_work *w) {
   }
 }
 
-void ns_build_beams(struct ns_work *w) {
+NS_CLONES void ns_build_beams(struct ns_work *w) {
   struct ns_beam *m = &w->uncut, *a = &w->after;
   set_breaks(w);
   set_loads(w);

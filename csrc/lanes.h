@@ -14,28 +14,31 @@
 
 #include "netsection.h"
 
-#define LANES(i) for (int i = 0; i < NS_LANES; i++)
+#define LANES(i) _Pragma("GCC ivdep") for (int i = 0; i < NS_LANES; i++)
 
 /* One build, several instruction sets, picked when the library is loaded.
  * Empty where the loader cannot pick (no ifunc) and under tools that object.
- */
+ * Helpers are inlined into every clone, or they would run in the least. */
 #ifndef NS_CLONES
 #if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) &&        \
     defined(__linux__) && defined(__GLIBC__)
-#define NS_CLONES                                                             \
-  __attribute__((target_clones("default", "arch=haswell",                     \
-                               "arch=skylake-avx512")))
+#define NS_CLONES __attribute__((target_clones("default", "avx2", "avx512f")))
 #else
 #define NS_CLONES
 #endif
 #endif
+#if defined(__GNUC__)
+#define NS_INLINE static inline __attribute__((always_inline))
+#else
+#define NS_INLINE static inline
+#endif
 
-static inline double ns_max(double a, double b) { return a > b ? a : b; }
-static inline double ns_min(double a, double b) { return a < b ? a : b; }
-static inline double ns_abs(double a) { return a < 0 ? -a : a; }
+NS_INLINE double ns_max(double a, double b) { return a > b ? a : b; }
+NS_INLINE double ns_min(double a, double b) { return a < b ? a : b; }
+NS_INLINE double ns_abs(double a) { return a < 0 ? -a : a; }
 
 /* Integral of w u over a length h where w is linear and u cubic. */
-static inline double ns_integral(double h, double w, double dw, double u,
+NS_INLINE double ns_integral(double h, double w, double dw, double u,
                                  double du, double ddu, double dddu) {
   const double u1 = h * du, u2 = h * h * ddu / 2, u3 = h * h * h * dddu / 6;
   const double g = h * dw;
@@ -43,17 +46,17 @@ static inline double ns_integral(double h, double w, double dw, double u,
               g * (u / 2 + u1 / 3 + u2 / 4 + u3 / 5));
 }
 
-static inline void ns_fill(double *restrict to, double value) {
+NS_INLINE void ns_fill(double *restrict to, double value) {
   LANES(i) to[i] = value;
 }
 
-static inline void ns_copy(double *restrict to, const double *restrict from) {
+NS_INLINE void ns_copy(double *restrict to, const double *restrict from) {
   LANES(i) to[i] = from[i];
 }
 
 /* True where the row is not zero in some lane: the one place where lanes
  * steer the flow, always to skip work that would change nothing. */
-static inline bool ns_any(const double *restrict row) {
+NS_INLINE bool ns_any(const double *restrict row) {
   double sum = 0;
   LANES(i) sum += row[i] != 0 ? 1.0 : 0.0;
   return sum != 0;

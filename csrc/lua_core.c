@@ -11,20 +11,31 @@
 #define RULES "netsection.rules"
 #define STANDARD "netsection.standard"
 
-/* A review keeps its desk, so that drawings can be made from it later. */
-struct review {
+/* Everything a block of reviews is worked with: large, one for the module, an
+ * upvalue of the functions that use it. No Lua code runs while it is in use. */
+struct desk {
   struct ns_shape shape;
   struct ns_standard standard;
   struct ns_block block;
   struct ns_result result;
-  double desk[]; /* struct ns_work */
+  double work[]; /* struct ns_work */
 };
 
-static struct ns_work *desk(struct review *r) {
-  return (struct ns_work *)(void *)r->desk;
+static struct desk *the_desk(lua_State *L) {
+  return lua_touserdata(L, lua_upvalueindex(1));
 }
 
-static struct review *check_review(lua_State *L, int index) {
+static struct ns_work *work_of(struct desk *d) {
+  return (struct ns_work *)(void *)d->work;
+}
+
+/* What stays of a review of one joist: the numbers behind its checks. */
+struct review {
+  int checks;
+  double rec[][NS_RECORDS];
+};
+
+static const struct review *check_review(lua_State *L, int index) {
   return luaL_checkudata(L, index, REVIEW);
 }
 
@@ -42,13 +53,6 @@ static int core_standard(lua_State *L) {
   return 1;
 }
 
-static struct review *new_review(lua_State *L) {
-  struct review *r =
-      lua_newuserdatauv(L, sizeof *r + ns_work_size, 0);
-  luaL_setmetatable(L, REVIEW);
-  return r;
-}
-
 /* Every lane is the same joist, so that no lane is left unset. */
 static void spread(double (*rows)[NS_LANES], int count) {
   for (int r = 0; r < count; r++)
@@ -62,33 +66,47 @@ static void spread_block(struct ns_block *b, const struct ns_shape *s) {
   for (int p = 0; p < s->points; p++) spread(b->point[p], NS_POINT_ROWS);
 }
 
-/* review(model, rules, standard [, reuse]) -> review, or nil and what is
- * wrong: {text=, cut=, line=, point=, field=, item=, low=, high=, unit=}. */
-static int core_review(lua_State *L) {
-  const struct ns_rules *rules = luaL_checkudata(L, 2, RULES);
-  const struct ns_standard *standard = luaL_checkudata(L, 3, STANDARD);
-  struct review *r =
-      lua_isnoneornil(L, 4) ? new_review(L) : check_review(L, 4);
-  if (!lua_isnoneornil(L, 4)) lua_pushvalue(L, 4);
-  memset(&r->block, 0, sizeof r->block);
-  nsb_model(L, 1, &r->shape, &r->block, 0);
-  spread_block(&r->block, &r->shape);
-  r->standard = *standard;
-  ns_review(&r->shape, rules, &r->standard, &r->block, desk(r), &r->result);
-  if (r->result.status[0] == NS_OK) return 1;
-  lua_pushnil(L);
-  nsb_push_blame(L, &r->shape, &r->result, 0);
-  return 2;
+static void push_check(lua_State *L, const struct ns_check *k, int index) {
+  lua_createtable(L, 0, 18);
+  lua_pushstring(L, ns_mode_names[k->mode]);
+  lua_setfield(L, -2, "mode");
+  nsb_set_int(L, "index", index + 1);
+  if (k->cut >= 0) nsb_set_int(L, "cut", k->cut + 1);
+  if (k->support >= 0) nsb_set_int(L, "support", k->support + 1);
+  lua_pushboolean(L, k->binding[0] != 0);
+  lua_setfield(L, -2, "binding");
+  nsb_set(L, "demand", k->demand[0]);
+  nsb_set(L, "capacity", k->capacity[0]);
+  nsb_set(L, "ratio", k->ratio[0]);
+  nsb_set(L, "at", k->at[0]);
+  nsb_set_int(L, "combo", k->combo[0] + 1);
+  nsb_set_int(L, "branch", k->branch[0]);
+}
+
+/* The checks of a state that apply, in order; 'governing' is one of them. */
+static void push_checks(lua_State *L, const struct ns_state *s,
+                        const struct ns_result *r) {
+  int n = 0;
+  lua_createtable(L, s->count, 0);
+  for (int k = s->first; k < s->first + s->count; k++) {
+    if (r->check[k].on[0] == 0) continue;
+    push_check(L, &r->check[k], k);
+    if (k == (int)s->governing[0]) {
+      lua_pushvalue(L, -1);
+      lua_setfield(L, -4, "governing");
+    }
+    lua_rawseti(L, -2, ++n);
+  }
+  lua_setfield(L, -2, "checks");
 }
 
 static void push_state(lua_State *L, const struct ns_state *s,
-                       const struct ns_shape *shape) {
+                       const struct ns_shape *shape,
+                       const struct ns_result *r) {
   lua_createtable(L, 0, 16);
-  nsb_set_int(L, "first", s->first + 1);
-  nsb_set_int(L, "count", s->count);
+  push_checks(L, s, r);
   nsb_set(L, "ratio", s->ratio[0]);
   nsb_set(L, "strength", s->strength[0]);
-  nsb_set_int(L, "governing", s->governing[0] + 1);
   nsb_set(L, "not_permitted", s->not_permitted[0]);
   nsb_set(L, "moment", s->moment[0]);
   nsb_set(L, "moment_at", s->moment_at[0]);
@@ -142,75 +160,83 @@ static void push_items(lua_State *L, const struct ns_result *r) {
   }
 }
 
-/* summary(review) -> states, cuts, rule items, action. */
-static int core_summary(lua_State *L) {
-  const struct review *r = check_review(L, 1);
+static void push_summary(lua_State *L, const struct desk *d) {
+  const struct ns_result *r = &d->result;
   lua_createtable(L, 0, 8);
-  push_state(L, &r->result.uncut, &r->shape);
+  push_state(L, &r->uncut, &d->shape, r);
   lua_setfield(L, -2, "uncut");
-  push_state(L, &r->result.cut, &r->shape);
+  push_state(L, &r->cut, &d->shape, r);
   lua_setfield(L, -2, "cut");
-  push_items(L, &r->result);
+  push_items(L, r);
   lua_setfield(L, -2, "items");
-  lua_createtable(L, r->shape.cuts, 0);
-  for (int c = 0; c < r->shape.cuts; c++) {
-    push_cut(L, &r->result.cuts[c]);
+  lua_createtable(L, d->shape.cuts, 0);
+  for (int c = 0; c < d->shape.cuts; c++) {
+    push_cut(L, &r->cuts[c]);
     lua_rawseti(L, -2, c + 1);
   }
   lua_setfield(L, -2, "cuts");
-  nsb_set(L, "within", r->result.within[0]);
-  nsb_set_int(L, "action", r->result.action[0]);
-  nsb_set(L, "missing", r->result.missing[0]);
-  return 1;
+  nsb_set(L, "within", r->within[0]);
+  nsb_set_int(L, "action", r->action[0]);
+  nsb_set(L, "missing", r->missing[0]);
 }
 
-static const struct ns_check *check_check(lua_State *L, struct review *r) {
-  const lua_Integer n = luaL_checkinteger(L, 2);
-  luaL_argcheck(L, n >= 1 && n <= r->result.checks, 2, "no such check");
-  return &r->result.check[n - 1];
+/* One joist on the desk, in every lane, reviewed. */
+static struct desk *review_one(lua_State *L) {
+  const struct ns_rules *rules = luaL_checkudata(L, 2, RULES);
+  const struct ns_standard *standard = luaL_checkudata(L, 3, STANDARD);
+  struct desk *d = the_desk(L);
+  memset(&d->block, 0, sizeof d->block);
+  nsb_model(L, 1, &d->shape, &d->block, 0);
+  spread_block(&d->block, &d->shape);
+  d->standard = *standard;
+  ns_review(&d->shape, rules, &d->standard, &d->block, work_of(d), &d->result);
+  return d;
 }
 
-/* check(review, n) -> the n-th check, or nil where it does not apply. */
-static int core_check(lua_State *L) {
-  const struct ns_check *k = check_check(L, check_review(L, 1));
-  if (k->on[0] == 0) return 0;
-  lua_createtable(L, 0, 12);
-  lua_pushstring(L, ns_mode_names[k->mode]);
-  lua_setfield(L, -2, "mode");
-  nsb_set_int(L, "cut", k->cut + 1);
-  nsb_set_int(L, "support", k->support + 1);
-  nsb_set(L, "binding", k->binding[0]);
-  nsb_set(L, "demand", k->demand[0]);
-  nsb_set(L, "capacity", k->capacity[0]);
-  nsb_set(L, "ratio", k->ratio[0]);
-  nsb_set(L, "at", k->at[0]);
-  nsb_set_int(L, "combo", k->combo[0] + 1);
-  nsb_set_int(L, "branch", k->branch[0]);
-  return 1;
+/* review(model, rules, standard) -> records, summary: {uncut =, cut =, items =,
+ * cuts =, action =, ...} with a list of checks in each state; or nil and what
+ * is wrong: {text =, cut =, line =, point =, field =, low =, high =, unit =}. */
+static int core_review(lua_State *L) {
+  const struct desk *d = review_one(L);
+  const struct ns_result *r = &d->result;
+  if (r->status[0] != NS_OK) {
+    lua_pushnil(L);
+    nsb_push_blame(L, &d->shape, r, 0);
+    return 2;
+  }
+  struct review *kept = lua_newuserdatauv(
+      L, sizeof *kept + sizeof kept->rec[0] * (size_t)r->checks, 0);
+  kept->checks = r->checks;
+  for (int k = 0; k < r->checks; k++)
+    for (int f = 0; f < NS_RECORDS; f++) kept->rec[k][f] = r->check[k].rec[f][0];
+  luaL_setmetatable(L, REVIEW);
+  push_summary(L, d);
+  return 2;
 }
 
-/* record(review, n, symbol) -> one number behind a check. */
+/* record(review, n, index) -> one number behind a check; the index is that
+ * of the symbol in fields().symbol. */
 static int core_record(lua_State *L) {
-  const struct ns_check *k = check_check(L, check_review(L, 1));
-  const char *name = luaL_checkstring(L, 3);
-  for (int f = 0; ns_record_symbols[f].name; f++)
-    if (strcmp(ns_record_symbols[f].name, name) == 0) {
-      lua_pushnumber(L, k->rec[f][0]);
-      return 1;
-    }
-  return luaL_argerror(L, 3, "no such symbol");
+  const struct review *r = check_review(L, 1);
+  const lua_Integer n = luaL_checkinteger(L, 2), f = luaL_checkinteger(L, 3);
+  luaL_argcheck(L, n >= 1 && n <= r->checks, 2, "no such check");
+  luaL_argcheck(L, f >= 1 && f <= NS_RECORDS, 3, "no such symbol");
+  lua_pushnumber(L, r->rec[n - 1][f - 1]);
+  return 1;
 }
 
-/* curve(review, cut, per_segment) -> list of places with V, M, capacities. */
+/* curve(model, rules, standard, cut, per_segment) -> list of places with V, M
+ * and capacities of the uncut or the cut joist. */
 static int core_curve(lua_State *L) {
-  struct review *r = check_review(L, 1);
-  const bool cut = lua_toboolean(L, 2);
-  const int per = (int)luaL_optinteger(L, 3, 12);
-  luaL_argcheck(L, per >= 1 && per <= 64, 3, "1 to 64");
-  const int room = NS_MAX_BREAKS * (per + 1);
+  const bool cut = lua_toboolean(L, 4);
+  const int per = (int)luaL_optinteger(L, 5, 12);
+  luaL_argcheck(L, per >= 1 && per <= 64, 5, "1 to 64");
+  const int room = NS_MAX_BREAKS * (per + 3);
   struct ns_curve *c =
       lua_newuserdatauv(L, sizeof *c * (size_t)room, 0);
-  const int n = ns_curve_points(desk(r), cut, per, c, room);
+  struct desk *d = review_one(L);
+  luaL_argcheck(L, d->result.status[0] == NS_OK, 1, "a model that is wrong");
+  const int n = ns_curve_points(work_of(d), cut, per, c, room);
   lua_createtable(L, n, 0);
   for (int k = 0; k < n; k++) {
     lua_createtable(L, 0, 10);
@@ -268,9 +294,9 @@ static void mode_row(const struct ns_result *r, const char *name,
   }
 }
 
-/* The block and result of a batch, in the userdata that new_review makes. */
-static void fill_lanes(lua_State *L, struct review *r, struct column *c,
-                       int columns, int first, int count) {
+/* Lanes past the last joist repeat it. */
+static void fill_lanes(lua_State *L, const struct column *c, int columns,
+                       int first, int count) {
   for (int k = 0; k < columns; k++)
     for (int i = 0; i < NS_LANES; i++) {
       const int at = first + (i < count ? i : count - 1);
@@ -278,7 +304,6 @@ static void fill_lanes(lua_State *L, struct review *r, struct column *c,
       c[k].row[i] = luaL_checknumber(L, -1);
       lua_pop(L, 1);
     }
-  (void)r;
 }
 
 static void take_lanes(lua_State *L, const struct ns_result *r, int outputs,
@@ -316,7 +341,7 @@ static int core_batch(lua_State *L) {
   luaL_checktype(L, 6, LUA_TTABLE);
   luaL_checkstack(L, 2 * MOST + 8, "too many columns");
   lua_settop(L, 6);
-  struct review *r = new_review(L);
+  struct desk *r = the_desk(L);
   memset(&r->block, 0, sizeof r->block);
   nsb_model(L, 1, &r->shape, &r->block, 0);
   spread_block(&r->block, &r->shape);
@@ -338,8 +363,8 @@ static int core_batch(lua_State *L) {
   for (int o = 0; o < outputs; o++) lua_createtable(L, n, 0);
   for (int first = 0; first < n; first += NS_LANES) {
     const int count = n - first < NS_LANES ? n - first : NS_LANES;
-    fill_lanes(L, r, columns, used, first, count);
-    ns_review(&r->shape, rules, standard, &r->block, desk(r), &r->result);
+    fill_lanes(L, columns, used, first, count);
+    ns_review(&r->shape, rules, standard, &r->block, work_of(r), &r->result);
     take_lanes(L, &r->result, outputs, 6, tables, first, count);
   }
   return outputs;
@@ -351,7 +376,7 @@ static int core_spin(lua_State *L) {
   const struct ns_rules *rules = luaL_checkudata(L, 2, RULES);
   const struct ns_standard *standard = luaL_checkudata(L, 3, STANDARD);
   const lua_Integer times = luaL_checkinteger(L, 4);
-  struct review *r = new_review(L);
+  struct desk *r = the_desk(L);
   double sum = 0;
   memset(&r->block, 0, sizeof r->block);
   nsb_model(L, 1, &r->shape, &r->block, 0);
@@ -359,7 +384,7 @@ static int core_spin(lua_State *L) {
   for (int i = 0; i < NS_LANES; i++) r->block.joist[NS_J_live][i] += i;
   for (lua_Integer k = 0; k < times; k++) {
     r->block.joist[NS_J_dead][0] = 10 + 1e-3 * (double)(k % 100);
-    ns_review(&r->shape, rules, standard, &r->block, desk(r), &r->result);
+    ns_review(&r->shape, rules, standard, &r->block, work_of(r), &r->result);
     sum += r->result.cut.ratio[0];
   }
   lua_pushnumber(L, sum);
@@ -396,7 +421,8 @@ static int core_fields(lua_State *L) {
   lua_setfield(L, -2, "point");
   lua_newtable(L);
   for (int k = 0; ns_record_symbols[k].name; k++) {
-    lua_createtable(L, 0, 2);
+    lua_createtable(L, 0, 3);
+    nsb_set_int(L, "index", k + 1);
     lua_pushstring(L, ns_record_symbols[k].unit);
     lua_setfield(L, -2, "unit");
     lua_pushstring(L, ns_record_symbols[k].meaning);
@@ -490,12 +516,16 @@ static int core_section(lua_State *L) {
   return 1;
 }
 
+/* Those that work on the desk. */
+static const luaL_Reg desk_functions[] = {{"review", core_review},
+                                          {"curve", core_curve},
+                                          {"batch", core_batch},
+                                          {"spin", core_spin},
+                                          {NULL, NULL}};
+
 static const luaL_Reg functions[] = {
     {"rules", core_rules},     {"standard", core_standard},
-    {"review", core_review},   {"summary", core_summary},
-    {"check", core_check},     {"record", core_record},
-    {"curve", core_curve},     {"batch", core_batch},
-    {"spin", core_spin},       {"fields", core_fields},
+    {"record", core_record},   {"fields", core_fields},
     {"CL", core_CL},           {"l_e", core_l_e},
     {"Cb", core_Cb},           {"Cfu", core_Cfu},
     {"adjust", core_adjust},   {"section", core_section},
@@ -513,6 +543,8 @@ int luaopen_netsection_core(lua_State *L) {
   luaL_newmetatable(L, STANDARD);
   lua_pop(L, 3);
   luaL_newlib(L, functions);
+  lua_newuserdatauv(L, sizeof(struct desk) + ns_work_size, 0);
+  luaL_setfuncs(L, desk_functions, 1);
   nsb_open_beam(L);
   lua_pushstring(L, ns_version());
   lua_setfield(L, -2, "version");

@@ -9,7 +9,7 @@
 static const double slack = 1e-6; /* 2 in of 8 in is d/4, whatever the bits */
 
 /* Distance to the nearest other opening or notch; 1e6 where there is none. */
-static inline void clear_to(const struct ns_work *w, int c, bool notches,
+NS_INLINE void clear_to(const struct ns_work *w, int c, bool notches,
                             double *restrict out) {
   ns_fill(out, 1e6);
   for (int e = 0; e < w->shape->cuts; e++) {
@@ -23,7 +23,7 @@ static inline void clear_to(const struct ns_work *w, int c, bool notches,
 
 /* The span that holds the cut, and how far the cut reaches into it from the
  * nearer support. */
-static inline void reach_of(const struct ns_work *w, int c, double *L,
+NS_INLINE void reach_of(const struct ns_work *w, int c, double *L,
                             double *reach) {
   const struct ns_beam *s = &w->uncut;
   const struct ns_cut_geometry *g = &w->cut[c];
@@ -39,7 +39,7 @@ static inline void reach_of(const struct ns_work *w, int c, double *L,
     }
 }
 
-static inline void measure_cut(const struct ns_work *w, int c,
+NS_INLINE void measure_cut(const struct ns_work *w, int c,
                                enum ns_measure m, double *restrict out) {
   const struct ns_cut_geometry *g = &w->cut[c];
   const enum ns_kind kind = w->shape->cut[c].kind;
@@ -67,7 +67,7 @@ static inline void measure_cut(const struct ns_work *w, int c,
   }
 }
 
-static inline struct ns_item *add_item(struct ns_work *w, int rule, int cut,
+NS_INLINE struct ns_item *add_item(struct ns_work *w, int rule, int cut,
                                        int support) {
   struct ns_item *o = &w->out->item[w->out->items++];
   o->rule = rule;
@@ -76,7 +76,7 @@ static inline struct ns_item *add_item(struct ns_work *w, int rule, int cut,
   return o;
 }
 
-static inline void judge(const struct ns_work *w, const struct ns_rule *r,
+NS_INLINE void judge(const struct ns_work *w, const struct ns_rule *r,
                          const double *L, struct ns_item *o) {
   LANES(i) {
     o->limit[i] = r->of_d * w->depth[i] + r->of_L * L[i] + r->plus;
@@ -87,7 +87,7 @@ static inline void judge(const struct ns_work *w, const struct ns_rule *r,
 
 /* Whether the pack speaks of this cut: its kind, and not on an overhang nor
  * where some load makes M < 0. */
-static inline void covered(const struct ns_work *w,
+NS_INLINE void covered(const struct ns_work *w,
                            const struct ns_rules *rules, int c) {
   struct ns_cut_result *o = &w->out->cuts[c];
   const bool kind = rules->covers >> w->shape->cut[c].kind & 1u;
@@ -102,7 +102,7 @@ static inline void covered(const struct ns_work *w,
   }
 }
 
-void ns_read_rules(struct ns_work *w, const struct ns_rules *rules) {
+NS_CLONES void ns_read_rules(struct ns_work *w, const struct ns_rules *rules) {
   struct ns_result *out = w->out;
   ns_lane none;
   ns_fill(none, 0);
@@ -139,7 +139,7 @@ void ns_read_rules(struct ns_work *w, const struct ns_rules *rules) {
 
 /* NDS 3.2.3.1 and 4.4.3 at a notch; cut through; an opening taller than the
  * tests that net-section checks rest on. */
-void ns_read_gate(struct ns_work *w) {
+NS_CLONES void ns_read_gate(struct ns_work *w) {
   const struct ns_standard *s = w->standard;
   const bool simple = w->shape->spans == 1 && !w->shape->left && !w->shape->right;
   for (int c = 0; c < w->shape->cuts; c++) {
@@ -190,7 +190,7 @@ void ns_read_gate(struct ns_work *w) {
 
 /* The action table. A joist that only sags too far is a decision, not a
  * repair; one that lacks a value for a check that binds is referred. */
-void ns_decide(struct ns_work *w) {
+NS_CLONES void ns_decide(struct ns_work *w) {
   struct ns_result *out = w->out;
   const bool cuts = w->shape->cuts > 0;
   ns_lane barred, unaided, accepted, needs;

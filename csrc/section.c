@@ -23,7 +23,7 @@
 #include "lanes.h"
 
 /* S at the bottom edge of a strip one inch wide: s below, u above, H deep. */
-static inline double S_bottom(double s, double u, double H) {
+NS_INLINE double S_bottom(double s, double u, double H) {
   const double A = s + u, Q = s * s / 2 + u * (H - u / 2);
   const double v = H - u;
   const double J = (s * s * s + H * H * H - v * v * v) / 3;
@@ -32,21 +32,24 @@ static inline double S_bottom(double s, double u, double H) {
 
 /* Where growing an opening downward from u stops helping the bottom edge:
  * s^3 + 6 Q_u s = 6 J_u, convex and rising, so Newton from above descends. */
-static inline double kern_root(double u, double H, double from) {
-  const double v = H - u, Q = 6 * u * (H - u / 2);
-  const double J = 2 * (H * H * H - v * v * v);
-  double s = from;
-  for (int k = 0; k < 8; k++) s -= (s * s * s + Q * s - J) / (3 * s * s + Q + 1e-300);
-  return s;
+NS_INLINE void kern_roots(const double *u, const double *H,
+                          double *restrict s) {
+  LANES(i) s[i] = H[i] - u[i];
+  for (int k = 0; k < 6; k++)
+    LANES(i) {
+      const double v = H[i] - u[i], Q = 6 * u[i] * (H[i] - u[i] / 2);
+      const double J = 2 * (H[i] * H[i] * H[i] - v * v * v), x = s[i];
+      s[i] = x - (x * x * x + Q * x - J) / (3 * x * x + Q + 1e-300);
+    }
 }
 
-/* Least S at the bottom edge over the openings within s..H-u. */
-static inline double least_bottom(double s, double u, double H) {
+/* Least S at the bottom edge over the openings within s..H-u; k is the kern
+ * root of u. */
+NS_INLINE double least_bottom(double s, double u, double H, double k) {
   const double top = H - u; /* upper edge of the opening */
   const double gross = H * H / 6, full = S_bottom(s, u, H);
   const double t = s + H - sqrt(2 * s * H);
   const double grown = S_bottom(s, H - t, H);
-  const double k = kern_root(u, H, top);
   const double kern = S_bottom(k, u, H);
   double least = ns_min(gross, full);
   least = (t > s) & (t < top) ? ns_min(least, grown) : least;
@@ -57,7 +60,7 @@ static inline double least_bottom(double s, double u, double H) {
 /* The section in which a lip of h feels most of the moment, per inch of
  * width: at the full opening, or where its far edge is at the centroid if
  * that is within. Its mean stress is M (y - h/2) / I. */
-static inline void lip_section(double h, double u, double H, double *y,
+NS_INLINE void lip_section(double h, double u, double H, double *y,
                                double *I) {
   const double t = h + H - sqrt(2 * h * H);
   const double u2 = (t > h) & (t < H - u) ? H - t : u;
@@ -69,7 +72,7 @@ static inline void lip_section(double h, double u, double H, double *y,
 
 /* A second opening over or under the first: both come out, and the chords
  * are three. A lip too thin to count goes with its opening. */
-static inline void second_band(struct ns_section *o) {
+NS_INLINE void second_band(struct ns_section *o) {
   LANES(i) {
     const double b = o->b[i], H = o->H[i], lip = ns_max(1, o->d[i] / 8);
     const double z1 = o->z1[i] < lip ? 0 : o->z1[i];
@@ -108,16 +111,16 @@ static inline void second_band(struct ns_section *o) {
   }
 }
 
-NS_CLONES void ns_section_of(struct ns_section *o) {
+/* What is left once thin lips are off: area, centroid, I, both edges. */
+NS_INLINE void net_section(struct ns_section *o, double *restrict s_in,
+                           double *restrict u_in) {
   LANES(i) {
     const double b = o->b[i], H = o->H[i];
     const double lip = ns_max(1, o->d[i] / 8);
     const double y1 = ns_max(o->y1[i], 0), y2 = ns_min(o->y2[i], H);
-    const double none = y2 <= y1 ? 1 : 0;
-    const double s = none != 0 ? H / 2 : y1, u = none != 0 ? H / 2 : H - y2;
-    const bool thin_b = s < lip - 1e-9, thin_t = u < lip - 1e-9;
-    const bool notch_b = s <= 0, notch_t = u <= 0;
-    const double hb = thin_b ? 0 : s, ht = thin_t ? 0 : u;
+    const bool none = y2 <= y1;
+    const double s = none ? H / 2 : y1, u = none ? H / 2 : H - y2;
+    const double hb = s < lip - 1e-9 ? 0 : s, ht = u < lip - 1e-9 ? 0 : u;
     const double A = hb + ht;
     const double v = H - ht, Q = hb * hb / 2 + ht * (H - ht / 2);
     const double J = (hb * hb * hb + H * H * H - v * v * v) / 3;
@@ -125,37 +128,65 @@ NS_CLONES void ns_section_of(struct ns_section *o) {
     const double bottom = hb > 0 ? 0 : H - ht, top = ht > 0 ? H : hb;
     const double Sb = A > 0 ? I / (y - bottom) : 0;
     const double St = A > 0 ? I / (top - y) : 0;
+    const double lost_b = (hb == 0) & (s > 0) ? 1 : 0;
+    const double lost_t = (ht == 0) & (u > 0) ? 2 : 0;
     o->h_b[i] = hb;
     o->h_t[i] = ht;
-    o->lost[i] = (thin_b & !notch_b ? 1 : 0) + (thin_t & !notch_t ? 2 : 0);
+    o->lost[i] = lost_b + lost_t;
     o->A[i] = b * A;
     o->y_b[i] = y;
     o->I[i] = b * I;
     o->S_b[i] = b * Sb;
     o->S_t[i] = b * St;
-    /* Openings within that keep both their lips. */
+    o->least[i] = b * ns_min(Sb, St);
+    /* The largest opening within that keeps both its lips. */
     const double s2 = ns_max(s, lip), u2 = ns_max(u, lip);
-    const bool opening = !notch_b & !notch_t & (s2 + u2 < H) & (none == 0);
-    const double sc = opening ? s2 : H / 2, uc = opening ? u2 : H / 2;
-    const double inner =
-        ns_min(least_bottom(sc, uc, H), least_bottom(uc, sc, H));
-    const double net = ns_min(Sb, St);
-    o->least[i] = b * (opening ? ns_min(net, inner) : net);
+    const bool opening = (s > 0) & (u > 0) & (s2 + u2 < H) & !none;
+    s_in[i] = opening ? s2 : H / 2;
+    u_in[i] = opening ? u2 : H / 2;
+  }
+}
+
+NS_INLINE void chord_shear(struct ns_section *o) {
+  LANES(i) {
+    const double hb = o->h_b[i], ht = o->h_t[i];
     const double big = ns_max(hb, ht), small = ns_min(hb, ht);
     const double cubes = big * big * big + small * small * small;
-    const bool chord = (small > 0) & (big > small * (1 + 1e-12)) & (none == 0);
-    o->A_v[i] = b * (chord ? cubes / (big * big) : A);
+    const bool gone = ns_min(o->y2[i], o->H[i]) > ns_max(o->y1[i], 0);
+    const bool chord = (small > 0) & (big > small * (1 + 1e-12)) & gone;
+    o->A_v[i] = chord ? o->b[i] * cubes / (big * big) : o->A[i];
     o->h_v[i] = chord ? big : 0;
-    double yb, It, yt, Ib;
-    lip_section(sc, uc, H, &yb, &Ib);
-    lip_section(uc, sc, H, &yt, &It);
-    o->lip_y[0][i] = yb;
-    o->lip_y[1][i] = yt;
-    o->lip_I[0][i] = b * Ib;
-    o->lip_I[1][i] = b * It;
     o->h_m[i] = 0;
   }
-  second_band(o);
+}
+
+NS_CLONES void ns_section_of(struct ns_section *o) {
+  ns_lane s, u, k_s, k_u, more;
+  net_section(o, s, u);
+  chord_shear(o);
+  LANES(i) more[i] = s[i] + u[i] < o->H[i] ? 1 : 0;
+  if (ns_any(more)) {
+    kern_roots(u, o->H, k_u);
+    kern_roots(s, o->H, k_s);
+    LANES(i) {
+      const double b = o->b[i], H = o->H[i];
+      const double low = least_bottom(s[i], u[i], H, k_u[i]);
+      const double high = least_bottom(u[i], s[i], H, k_s[i]);
+      const double least = b * ns_min(low, high);
+      o->least[i] = more[i] != 0 ? ns_min(o->least[i], least) : o->least[i];
+    }
+  }
+  LANES(i) {
+    double y_b, I_b, y_t, I_t;
+    lip_section(s[i], u[i], o->H[i], &y_b, &I_b);
+    lip_section(u[i], s[i], o->H[i], &y_t, &I_t);
+    o->lip_y[0][i] = y_b;
+    o->lip_y[1][i] = y_t;
+    o->lip_I[0][i] = o->b[i] * I_b;
+    o->lip_I[1][i] = o->b[i] * I_t;
+  }
+  LANES(i) more[i] = o->z2[i] > o->z1[i] ? 1 : 0;
+  if (ns_any(more)) second_band(o);
 }
 
 /* A split: no shear flow crosses its plane, so the leaves bend side by side

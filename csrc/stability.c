@@ -7,7 +7,7 @@
 #include "work.h"
 
 /* Longest free piece of the stretch a..b, blocking taken into account. */
-static inline double free_piece(const struct ns_work *w, double a, double b,
+NS_INLINE double free_piece(const struct ns_work *w, double a, double b,
                                 int i) {
   const int n = w->shape->blocking;
   double longest = 0;
@@ -25,7 +25,7 @@ static inline double free_piece(const struct ns_work *w, double a, double b,
 }
 
 /* Zero of the cubic through M and slope at both ends of segment k. */
-static inline double turning(const struct ns_beam *s, const struct ns_table *t,
+NS_INLINE double turning(const struct ns_beam *s, const struct ns_table *t,
                              double g_D, double g_L, int k, int i) {
   const double h = s->x[k + 1][i] - s->x[k][i];
   const bool last = k + 1 == s->breaks - 1;
@@ -48,7 +48,7 @@ static inline double turning(const struct ns_beam *s, const struct ns_table *t,
 }
 
 /* How far from support j hogging reaches, to the right or the left. */
-static inline void reach(const struct ns_beam *s, const struct ns_table *t,
+NS_INLINE void reach(const struct ns_beam *s, const struct ns_table *t,
                          double g_D, double g_L, int j, bool right,
                          double *restrict to) {
   ns_lane going;
@@ -75,7 +75,7 @@ static inline void reach(const struct ns_beam *s, const struct ns_table *t,
 }
 
 /* l_u and l_e of the free bottom edge, the worst stretch. */
-static inline void hogging_length(struct ns_work *w, const struct ns_beam *s,
+NS_INLINE void hogging_length(struct ns_work *w, const struct ns_beam *s,
                                   const struct ns_table *t) {
   const struct ns_standard *std = w->standard;
   const int c = std->combos - 1;
@@ -104,7 +104,7 @@ static inline void hogging_length(struct ns_work *w, const struct ns_beam *s,
 }
 
 /* A joist with no deck: every span is free between supports and blocking. */
-static inline double open_length(const struct ns_work *w,
+NS_INLINE double open_length(const struct ns_work *w,
                                  const struct ns_beam *s, int i) {
   double u = 0;
   for (int j = 0; j < s->spans; j++)
@@ -112,7 +112,7 @@ static inline double open_length(const struct ns_work *w,
   return u;
 }
 
-void ns_bending_values(struct ns_work *w, const struct ns_beam *s,
+NS_CLONES void ns_bending_values(struct ns_work *w, const struct ns_beam *s,
                        const struct ns_table *t, const double *Cr) {
   hogging_length(w, s, t);
   for (int c = 0; c < w->standard->combos; c++)

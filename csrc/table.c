@@ -10,7 +10,7 @@
  * the envelope itself until it stands still. */
 #include "work.h"
 
-static inline double shear_with(const struct ns_beam *s,
+NS_INLINE double shear_with(const struct ns_beam *s,
                                 const struct ns_table *t, double g_D,
                                 double g_L, int sign, int k, bool right,
                                 int i) {
@@ -18,7 +18,7 @@ static inline double shear_with(const struct ns_beam *s,
   return g_D * V_D + g_L * t->side[right][k].Vc[sign][i];
 }
 
-static inline double moment_at(const struct ns_beam *s,
+NS_INLINE double moment_at(const struct ns_beam *s,
                                const struct ns_table *t, double g_D,
                                double g_L, int sign, int k, int i) {
   const bool right = k < s->breaks - 1;
@@ -26,7 +26,7 @@ static inline double moment_at(const struct ns_beam *s,
 }
 
 /* Where the cubic through both ends and slopes has its turning point. */
-static inline void cubic_peak(const struct ns_beam *s,
+NS_INLINE void cubic_peak(const struct ns_beam *s,
                               const struct ns_table *t, double g_D,
                               double g_L, int sign, int k,
                               double *restrict has, double *restrict at,
@@ -53,7 +53,7 @@ static inline void cubic_peak(const struct ns_beam *s,
 }
 
 /* The peak of the envelope itself inside segment k. */
-static inline void settle_peak(const struct ns_beam *s, double g_D,
+NS_INLINE void settle_peak(const struct ns_beam *s, double g_D,
                                double g_L, int sign, int k,
                                const double *has, double *restrict at,
                                double *restrict M) {
@@ -98,7 +98,7 @@ static inline void settle_peak(const struct ns_beam *s, double g_D,
   }
 }
 
-static inline void tabulate_sides(const struct ns_beam *s,
+NS_INLINE void tabulate_sides(const struct ns_beam *s,
                                   struct ns_table *t) {
   for (int k = 0; k < s->breaks; k++) {
     ns_lane differs;
@@ -115,7 +115,7 @@ static inline void tabulate_sides(const struct ns_beam *s,
 }
 
 /* Rows of the supports, whose breaks differ from lane to lane. */
-static inline void gather_supports(const struct ns_beam *s,
+NS_INLINE void gather_supports(const struct ns_beam *s,
                                    struct ns_table *t) {
   for (int j = 0; j <= s->spans; j++)
     for (int k = 0; k < s->breaks; k++)

@@ -186,7 +186,7 @@ end
 local function joist_text(r, which)
   local out = {header(r), ("-"):rep(WIDTH)}
   cut_lines(out, r)
-  if r.raw then
+  if r.computed then
     for _, row in ipairs(table_of(r)) do out[#out + 1] = row end
     out[#out + 1] = reaction_line(r)
     out[#out + 1] = ("  deflection live %s in, total %s in"):format(

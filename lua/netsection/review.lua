@@ -148,44 +148,41 @@ end
 
 ------------------------------------------------------------------------------ assessments
 
-local function lazy_steps(raw, index)
+-- Steps are built when they are first asked for.
+local function lazy_steps(raw)
   return {__index = function(check, field)
     if field ~= "steps" then return nil end
-    local list = steps.of(raw, index, check)
+    local list = steps.of(raw, check.index, check)
     rawset(check, "steps", list)
     return list
   end}
 end
 
-local function member_check(raw, m, standard, index)
-  local k = core.check(raw, index)
-  if not k then return nil end
-  k.binding = k.binding == 1
+-- Adds to a check of the core what the reader needs.
+local function finish(k, m, standard)
   k.member = "host"
   k.unit = UNIT[k.mode]
   k.clause = CLAUSE[k.mode]
   k.combination = standard.data.combinations[k.combo].name
-  if k.mode == "deflection-live" then k.combination = "L" end
-  if k.mode == "deflection-total" then
-    k.combination = m.Kcr == 1 and "D+L" or ("%g D + L"):format(m.Kcr)
-  end
   k.combo = nil
-  if k.cut > 0 then k.name = name_of(m, k.cut) else k.cut = nil end
-  if k.support == 0 then k.support = nil end
-  if k.mode == "uplift" then k.ratio = nil end
-  return setmetatable(k, lazy_steps(raw, index))
+  if k.cut then k.name = name_of(m, k.cut) end
+  if k.mode == "deflection-live" then
+    k.combination = "L"
+  elseif k.mode == "deflection-total" then
+    k.combination = m.Kcr == 1 and "D+L" or ("%g D + L"):format(m.Kcr)
+  elseif k.mode == "uplift" then
+    k.ratio = nil
+  end
 end
 
 local function assessment(raw, m, standard, s, severed)
-  local a = {checks = {}, Cr = s.Cr, moment = s.moment, moment_at = s.moment_at,
+  local a = {checks = s.checks, governing_check = s.governing, Cr = s.Cr, moment = s.moment, moment_at = s.moment_at,
     shear = s.shear, shear_at = s.shear_at, reactions = {}, reaction_range = s.reactions,
     deflection = {live = s.live, total = s.total}}
-  for index = s.first, s.first + s.count - 1 do
-    local check = member_check(raw, m, standard, index)
-    if check then
-      a.checks[#a.checks + 1] = check
-      if index == s.governing then a.governing_check = check end
-    end
+  local meta_of_steps = lazy_steps(raw)
+  for _, k in ipairs(s.checks) do
+    finish(k, m, standard)
+    setmetatable(k, meta_of_steps)
   end
   for i, R in ipairs(s.reactions) do a.reactions[i] = R.most end
   a.ratio = s.ratio
@@ -447,11 +444,10 @@ function review.of(joist, options)
     cautions = {}, assumptions = {}, switches = {}, standard = standard.data.name}
   local lacking = review.lacking(m)
   if lacking then return referred(r, m, rules, lacking) end
-  local raw = assert(core.review(m, rules.core, standard.core))
-  local s = core.summary(raw)
+  local raw, s = core.review(m, rules.core, standard.core)
   local severed = false
   for _, c in ipairs(s.cuts) do severed = severed or c.gate == 6 end
-  r.raw = raw
+  r.computed, r.packs = true, {rules = rules.core, standard = standard.core}
   r.uncut = assessment(raw, m, standard, s.uncut, false)
   r.cut = assessment(raw, m, standard, s.cut, severed)
   local items, breaches = rule_items(s, m, rules)
@@ -482,10 +478,14 @@ function methods:find(state, mode, cut)
   end
 end
 
+local function curve(r, cut)
+  return core.curve(r.joist.model, r.packs.rules, r.packs.standard, cut, 12)
+end
+
 -- What a drawing needs: places with V, M and capacities (in, lb), supports, cuts.
 -- nil and a reason where there are no numbers.
 function methods:diagram()
-  if not self.raw then return nil, self.reasons[1] end
+  if not self.computed then return nil, self.reasons[1] end
   local m = self.joist.model
   local supports, x = {0}, 0
   for i, span in ipairs(m.span) do
@@ -500,7 +500,7 @@ function methods:diagram()
   local worst = self.cut.governing_check
   return {mark = self.mark, title = self.title, supports = supports, cuts = cuts,
     start = -m.overhang_left, finish = x + m.overhang_right,
-    uncut = core.curve(self.raw, false), cut = core.curve(self.raw, true),
+    uncut = curve(self, false), cut = curve(self, true), peaks = true,
     severed = self.cut.ratio == nil, unit = "in, lb",
     governing = worst and {x = worst.at, ratio = worst.ratio, mode = worst.mode,
       demand = worst.demand, capacity = worst.capacity} or nil}

@@ -169,11 +169,53 @@ function steps.branches(mode)
   return templates[mode] and #templates[mode] or 0
 end
 
--- Symbols of a formula: letters with _, digits, and a closing prime.
-local function names_in(formula)
+local OF_CHECK = {capacity = true, demand = true, ratio = true}
+
+-- Symbols of a formula: letters with _, digits, and a closing prime; each once, with
+-- the name it has in the record.
+local function names_in(formula, alias)
   local names = {}
-  for name in formula:gmatch "[%a_][%w_]*'?" do names[#names + 1] = name end
+  for name in formula:gmatch "[%a_][%w_]*'?" do names[name] = alias[name] or name end
   return names
+end
+
+-- Units of what only the check itself holds.
+local function unit_of(line, entry)
+  if line.unit then return line.unit end
+  if entry then return entry.unit end
+  local symbol = line[1]
+  return symbol:find "^M'" and "lb-in" or symbol:find "^[VR]'" and "lb" or ""
+end
+
+-- Lines with everything looked up that does not differ from check to check.
+local function compiled(t)
+  if t.compiled then return t.compiled end
+  local out = {}
+  for i, line in ipairs(t.lines) do
+    local name = line.key or t.alias[line[1]] or line[1]
+    local entry = symbols[name]
+    out[i] = {symbol = line[1], formula = line[2], name = name,
+      index = entry and entry.index, unit = unit_of(line, entry), clause = line.clause,
+      says = line.says, names = line[2] and names_in(line[2], t.alias)}
+  end
+  t.compiled = out
+  return out
+end
+
+local function value_of(raw, index, check, name)
+  if OF_CHECK[name] then return check[name] end
+  return core.record(raw, index, symbols[name].index)
+end
+
+-- A step's inputs, {symbol = number}, are looked up when they are first asked for.
+local function with_inputs(raw, index, check, names)
+  return {__index = function(step, field)
+    if field ~= "inputs" or not step.formula then return nil end
+    local inputs = {}
+    for name, key in pairs(names) do inputs[name] = value_of(raw, index, check, key) end
+    rawset(step, "inputs", inputs)
+    return inputs
+  end}
 end
 
 -- The steps of one check.
@@ -182,27 +224,16 @@ end
 function steps.of(raw, index, check)
   local t = templates[check.mode] and templates[check.mode][check.branch]
   if not t then return {} end
-  local function key_of(name)
-    return t.alias[name] or name
-  end
-  local function value_of(name, key)
-    key = key or key_of(name)
-    if key == "capacity" or key == "demand" or key == "ratio" then return check[key] end
-    return core.record(raw, index, key)
-  end
   local out = {}
-  for _, line in ipairs(t.lines) do
-    local symbol, formula = line[1], line[2]
-    local entry = symbols[key_of(symbol)]
-    local unit = line.unit or entry and entry.unit
-      or (symbol:find "^M" and "lb-in") or (symbol:find "^[VR]'" and "lb") or ""
-    local step = {symbol = symbol, formula = formula, value = value_of(symbol, line.key),
-      unit = unit, clause = line.clause, says = line.says}
-    if formula then
-      step.inputs = {}
-      for _, name in ipairs(names_in(formula)) do step.inputs[name] = value_of(name) end
+  for i, line in ipairs(compiled(t)) do
+    local step = {symbol = line.symbol, formula = line.formula, unit = line.unit,
+      clause = line.clause, says = line.says,
+      value = line.index and core.record(raw, index, line.index)
+        or value_of(raw, index, check, line.name)}
+    if line.formula then
+      setmetatable(step, with_inputs(raw, index, check, line.names))
     end
-    out[#out + 1] = step
+    out[i] = step
   end
   return out
 end

@@ -1,0 +1,319 @@
+-- SPDX-License-Identifier: MIT
+-- Speed of the core, measured in one run: reviews from Lua, the core alone and in
+-- batches, and the same arithmetic in plain Lua, whose answers are compared first.
+--   lua tests/bench.lua [SECONDS]    of CPU time for each measurement; 0.5 by default
+local bench_lua = require "tests.bench_lua"
+local core = require "netsection.core"
+local joists = require "netsection.model"
+local ns = require "netsection"
+local packs = require "netsection.packs"
+
+local SECONDS = tonumber(arg[1]) or 0.5
+local REPEATS, CASES, CLOSE = 3, 1000, 1e-12
+local LANES = 16
+
+local rules = assert(packs.rules("us-irc-2021", "wood")).core
+local standard = assert(packs.standard "us-nds-2018-asd").core
+
+-------------------------------------------------------------------------- the machine
+
+local function first_match(path, pattern)
+  local file <close> = io.open(path)
+  for line in file and file:lines() or function() end do
+    local found = line:match(pattern)
+    if found then return found end
+  end
+end
+
+local function compiler()
+  local pipe <close> = io.popen((os.getenv "CC" or "gcc") .. " --version 2>/dev/null")
+  return pipe and pipe:read "l" or "unknown"
+end
+
+-- The build that the loader picks; only GCC makes more than one.
+local function instruction_set(built_by)
+  if built_by:find "clang" then return "what the compiler takes by default" end
+  local flags = " " .. (first_match("/proc/cpuinfo", "^flags%s*:%s*(.*)") or "") .. " "
+  for _, set in ipairs {"avx512f", "avx2", "sse2"} do
+    if flags:find(" " .. set .. " ", 1, true) then return set end
+  end
+  return "what the compiler takes by default"
+end
+
+----------------------------------------------------------------------- random joists
+
+local random = math.random
+
+local function real(low, high)
+  return low + (high - low) * random()
+end
+
+local function pick(list)
+  return list[random(#list)]
+end
+
+local function maybe(share, value)
+  return random() < share and value or nil
+end
+
+local function place(t, d, size)
+  local dice = random()
+  if dice < 0.3 then t.below = real(0, d - size) end
+  if dice > 0.7 then t.above = real(0, d - size) end
+  return t
+end
+
+local make = {}
+
+function make.hole(span, d, tame)
+  local size = real(0.5, d * (tame and 0.3 or 0.6))
+  local at = tame and real(size, span - size) or real(size / 2, span - size / 2)
+  local t = {at = at, diameter = size, from_right = maybe(0.3, true),
+    angle = not tame and maybe(0.2, real(20, 90)) or nil}
+  return ns.hole(tame and t or place(t, d, size))
+end
+
+function make.slot(span, d, tame)
+  local size, long = real(0.5, d * (tame and 0.3 or 0.6)), real(1, tame and d / 3 or 12)
+  local from = real(0, span - long)
+  local t = {from = from, to = from + long, height = size, from_right = maybe(0.3, true)}
+  return ns.slot(tame and t or place(t, d, size))
+end
+
+function make.notch(span, d, tame)
+  local long = real(0.5, tame and d / 3 or 9)
+  local from = tame and real(0, span / 3 - long) or real(0, span - long)
+  local t = {face = pick {"top", "bottom"}, from = from, to = from + long,
+    depth = real(0.25, d * (tame and 1 / 6 or 0.3)), from_right = maybe(0.3, true),
+    accept_outside_standard = maybe(0.3, "as built")}
+  if not tame then
+    t.overcut, t.split_length = maybe(0.2, real(0, 0.5)), maybe(0.2, real(0, 12))
+    t.taper = maybe(0.2, real(0, 20))
+  end
+  return ns.notch(t)
+end
+
+-- Tame ones may pass the rules, the others seldom do.
+local function random_cuts(span, d)
+  local kinds, list, tame = {"hole", "hole", "notch", "slot"}, {}, random() < 0.6
+  for i = 4, 1, -1 do
+    list[#list + 1] = make[table.remove(kinds, random(i))](span, d, tame)
+  end
+  return list
+end
+
+local function random_material()
+  return {Fb = real(500, 1500), Fv = real(100, 200), E = real(1e6, 2e6),
+    Ft = maybe(0.95, real(300, 900)), Fc = maybe(0.95, real(600, 1600)),
+    Fc_perp = maybe(0.9, real(300, 700)), CF = maybe(0.5, real(0.9, 1.3))}
+end
+
+-- A description of the measured shape: one span, floor loads, four cuts.
+local function random_description()
+  local b, d, span = real(1.5, 4), real(5, 14), real(72, 240)
+  return {b = b, d = d, span = span, material = random_material(),
+    plies = random(1, 2), spacing = real(10, 26), dead = real(5, 20),
+    live = real(0, 60), bearing = real(1.5, 6), members = random(1, 4),
+    sheathed = random() < 0.8, moisture = pick {"dry", "dry", "wet"},
+    temperature = pick {70, 70, 110, 140}, incised = random() < 0.1,
+    creep = pick {1, 1.5}, notch_raiser = pick {1, 1, 2}, repetitive = maybe(0.2, 1),
+    limits = maybe(0.2, {live = 480, total = false}),
+    blocking = maybe(0.3, {span / 3, real(0, span)}), cuts = random_cuts(span, d)}
+end
+
+--------------------------------------------------------------------------- agreement
+
+local function close(a, b)
+  return math.abs(a - b) <= CLOSE * math.max(math.abs(a), math.abs(b))
+end
+
+local function answers_of_core(m, desk)
+  local raw = core.review(m, rules, standard, desk)
+  if not raw then return {} end
+  local s = core.summary(raw)
+  return {s.uncut.ratio, s.cut.ratio, s.action}
+end
+
+local function fields_of(t, names)
+  local list = {}
+  for _, name in ipairs(names) do
+    if t[name] ~= nil then list[#list + 1] = ("%s=%s"):format(name, tostring(t[name])) end
+  end
+  return table.concat(list, " ")
+end
+
+local function show_difference(case, what, expected, got, t)
+  print(("joist %d differs in the %s: core %s, plain Lua %s"):format(case, what,
+    expected and ("%.17g"):format(expected) or "refuses",
+    got and ("%.17g"):format(got) or "refuses"))
+  print(fields_of(t, {"b", "d", "plies", "span", "spacing", "dead", "live", "bearing",
+    "sheathed", "moisture", "temperature", "incised", "creep", "notch_raiser"}))
+  for _, cut in ipairs(t.cuts) do
+    print(fields_of(cut, {"kind", "face", "at", "diameter", "angle", "from", "to",
+      "height", "depth", "overcut", "below", "above", "taper", "split_length",
+      "from_right"}))
+  end
+end
+
+-- Compares one joist; nil where both refuse it.
+local function agree(case, t, m, desk)
+  local expected, got = answers_of_core(m, desk), {bench_lua.review(m)}
+  for i, what in ipairs {"ratio uncut", "ratio cut", "action"} do
+    local a, b = expected[i], got[i]
+    if (a == nil) ~= (b == nil) or a and not close(a, b) then
+      show_difference(case, what, a, b, t)
+      os.exit(1)
+    end
+  end
+  return expected[1] and expected
+end
+
+-- @return how many joists both refused, and how often each action came out
+local function compare(sample)
+  math.randomseed(20210502)
+  local desk = assert(core.review(sample, rules, standard))
+  local done, refused, actions = 0, 0, {[0] = 0, 0, 0, 0, 0}
+  while done < CASES do
+    local t = random_description()
+    local m, found = joists.of(t)
+    local answers = #found == 0 and agree(done + 1, t, m, desk)
+    if answers then
+      done = done + 1
+      actions[answers[3]] = actions[answers[3]] + 1
+    elseif #found == 0 then
+      refused = refused + 1
+    end
+  end
+  return refused, actions
+end
+
+-------------------------------------------------------------------------- measurement
+
+local function seconds_of(f, count)
+  collectgarbage()
+  local from = os.clock()
+  f(count)
+  return os.clock() - from
+end
+
+-- Best rate of f, a function that does its work `count` times, per second.
+local function rate(f)
+  local count, took = 1, seconds_of(f, 1)
+  while took < SECONDS / 10 do
+    count = count * 2
+    took = seconds_of(f, count)
+  end
+  count = math.max(1, math.floor(count * SECONDS / took))
+  local best = math.huge
+  for _ = 1, REPEATS do best = math.min(best, seconds_of(f, count)) end
+  return count / best
+end
+
+local function four_cuts()
+  return {ns.hole {at = 40, diameter = 2}, ns.hole {at = 100, diameter = 2.5},
+    ns.notch {face = "top", from = 20, to = 23, depth = 1.25},
+    ns.slot {from = 130, to = 134, height = 2}}
+end
+
+local function one_span()
+  return ns.joist {size = "2x10", species = "DF-L", grade = "No.2", span = "14-0",
+    spacing = 16, dead = 10, live = 40, cuts = four_cuts()}
+end
+
+local function two_spans()
+  return ns.joist {size = "2x10", species = "DF-L", grade = "No.2",
+    spans = {"14-0", "12-0"}, spacing = 16, dead = 10, live = 40, cuts = four_cuts()}
+end
+
+local function reviews(joist, with_steps)
+  return function(count)
+    for _ = 1, count do
+      local review = joist:review()
+      for _, state in ipairs(with_steps and {review.uncut, review.cut} or {}) do
+        for _, check in ipairs(state.checks) do local _ = check.steps end
+      end
+    end
+  end
+end
+
+local function spin(joist)
+  return function(count) core.spin(joist.model, rules, standard, count) end
+end
+
+local BATCH = 64 * LANES
+
+-- Columns as a sweep of a floor has them.
+local function batch(joist)
+  local columns = {live = {}, dead = {}, ["cuts.1.at"] = {}, ["cuts.2.at"] = {}}
+  for i = 1, BATCH do
+    columns.live[i], columns.dead[i] = real(20, 60), real(8, 20)
+    columns["cuts.1.at"][i], columns["cuts.2.at"][i] = real(35, 70), real(80, 125)
+  end
+  local outputs = {"uncut.ratio", "cut.ratio", "action"}
+  return function(count)
+    for _ = 1, count do
+      core.batch(joist.model, rules, standard, BATCH, columns, outputs)
+    end
+  end
+end
+
+-- The sixteen joists that core.spin goes round, one after another.
+local function plain_lua(joist)
+  local m = {}
+  for name, value in pairs(joist.model) do m[name] = value end
+  local live, dead = m.live, m.dead
+  return function(count)
+    for i = 0, count - 1 do
+      local lane = i % LANES
+      m.live = live + lane
+      m.dead = lane == 0 and 10 + 1e-3 * (i // LANES % 100) or dead
+      bench_lua.review(m)
+    end
+  end
+end
+
+------------------------------------------------------------------------------ the table
+
+local function line(what, per_second, unit)
+  print(("%-46s %12.0f %-11s %9.3f us"):format(what, per_second, unit, 1e6 / per_second))
+end
+
+local function heading()
+  local built_by = compiler()
+  print("machine          " .. (first_match("/proc/cpuinfo", "^model name%s*:%s*(.*)")
+    or "unknown"))
+  print("instruction set  " .. instruction_set(built_by))
+  print("compiler         " .. built_by)
+  print("Lua              " .. _VERSION)
+  print()
+end
+
+local function agreement(sample)
+  local refused, n = compare(sample)
+  print(("core and plain Lua agree to %g on %d joists, and on refusing %d")
+    :format(CLOSE, CASES, refused))
+  print(("actions: leave %d, justify %d, decide %d, repair %d, refer %d")
+    :format(n[0], n[1], n[2], n[3], n[4]))
+  print()
+end
+
+local function table_of(simple, double)
+  line("joist:review(), all steps read", rate(reviews(simple, true)), "reviews/s")
+  line("joist:review()", rate(reviews(simple, false)), "reviews/s")
+  local alone = rate(spin(simple)) * LANES
+  line("core alone, 16 lanes a call", alone, "joists/s")
+  local batched = rate(batch(simple)) * BATCH
+  line("core.batch, four columns read from Lua tables", batched, "joists/s")
+  local plain = rate(plain_lua(simple))
+  line("the same arithmetic in plain Lua", plain, "joists/s")
+  line("core alone, two spans", rate(spin(double)) * LANES, "joists/s")
+  print()
+  print(("core alone is %.1f times plain Lua, core.batch %.1f times")
+    :format(alone / plain, batched / plain))
+end
+
+heading()
+local simple = one_span()
+agreement(simple.model)
+print "one span of 14 ft with four cuts: two holes, a notch, a slot"
+table_of(simple, two_spans())

@@ -1,0 +1,906 @@
+/* SPDX-License-Identifier: MIT
+ * core_test.c - the core by itself, without Lua: numbers worked by hand, every
+ * status, no NaN in or out, and that a lane is worked the same whatever stands
+ * beside it and whichever instructions the loader picked.
+ *
+ *   core_test          runs the tests; writes "PASSED FAILED" to the file that
+ *                      the environment variable NETSECTION_COUNTS names
+ *   core_test --bits   prints a digest of many results, to compare builds */
+#include <math.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* The core is linked in with its clones, of which the loader picks the best
+ * for the machine. A second copy is compiled here, with none. */
+#define NS_CLONES
+#include "work.h"
+
+#define COPIED(X)                                                              \
+  X(CL) X(Cb) X(Cfu) X(add) X(adjust) X(beam_at) X(beam_envelope)              \
+      X(beam_extremes) X(beam_reaction) X(beam_solve) X(beam_sort)             \
+          X(bending_values) X(build_beams) X(check_cut) X(check_state)         \
+              X(curve_points) X(decide) X(find_forces) X(gap) X(l_e)           \
+                  X(note_factors) X(offer) X(place_cuts) X(read_gate)          \
+                      X(read_rules) X(review) X(section_of)                    \
+                          X(section_of_leaves) X(tabulate) X(thin) X(validate)
+#define X(name) __typeof__(ns_##name) plain_##name;
+COPIED(X)
+#undef X
+extern const unsigned long plain_work_size;
+
+#define ns_CL plain_CL
+#define ns_Cb plain_Cb
+#define ns_Cfu plain_Cfu
+#define ns_add plain_add
+#define ns_adjust plain_adjust
+#define ns_beam_at plain_beam_at
+#define ns_beam_envelope plain_beam_envelope
+#define ns_beam_extremes plain_beam_extremes
+#define ns_beam_reaction plain_beam_reaction
+#define ns_beam_solve plain_beam_solve
+#define ns_beam_sort plain_beam_sort
+#define ns_bending_values plain_bending_values
+#define ns_build_beams plain_build_beams
+#define ns_check_cut plain_check_cut
+#define ns_check_state plain_check_state
+#define ns_curve_points plain_curve_points
+#define ns_decide plain_decide
+#define ns_find_forces plain_find_forces
+#define ns_gap plain_gap
+#define ns_l_e plain_l_e
+#define ns_note_factors plain_note_factors
+#define ns_offer plain_offer
+#define ns_place_cuts plain_place_cuts
+#define ns_read_gate plain_read_gate
+#define ns_read_rules plain_read_rules
+#define ns_review plain_review
+#define ns_section_of plain_section_of
+#define ns_section_of_leaves plain_section_of_leaves
+#define ns_tabulate plain_tabulate
+#define ns_thin plain_thin
+#define ns_validate plain_validate
+#define ns_work_size plain_work_size
+/* In one file, a local name may be that of another file's static. */
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wshadow"
+#include "beam.c"
+#include "check.c"
+#include "curve.c"
+#include "cut_check.c"
+#include "envelope.c"
+#include "factors.c"
+#include "geometry.c"
+#include "review.c"
+#include "rules.c"
+#include "section.c"
+#include "stability.c"
+#include "table.c"
+#include "validate.c"
+#pragma GCC diagnostic pop
+#undef ns_CL
+#undef ns_Cb
+#undef ns_Cfu
+#undef ns_adjust
+#undef ns_beam_at
+#undef ns_beam_envelope
+#undef ns_beam_reaction
+#undef ns_beam_solve
+#undef ns_beam_sort
+#undef ns_l_e
+#undef ns_review
+#undef ns_section_of
+#undef ns_validate
+#undef ns_work_size
+
+/* ---- counting ---- */
+
+static int passed, failed;
+
+static void expect(bool ok, int line, const char *what) {
+  static int last; /* a test in a loop says once what it found */
+  if (ok) {
+    passed++;
+    return;
+  }
+  failed++;
+  if (line != last) fprintf(stderr, "core_test.c:%d: %s\n", line, what);
+  last = line;
+}
+
+static void expect_near(double got, double want, double rel, int line,
+                        const char *what) {
+  const bool ok = fabs(got - want) <= rel * fabs(want);
+  expect(ok, line, what);
+  if (!ok) fprintf(stderr, "  got %.17g, expected %.17g\n", got, want);
+}
+
+#define EXPECT(condition) expect(condition, __LINE__, #condition)
+#define NEAR(got, want, rel) expect_near(got, want, rel, __LINE__, #got)
+
+/* ---- random numbers, the same everywhere ---- */
+
+static uint64_t state = 20260101;
+
+static double unit(void) {
+  state = state * 6364136223846793005u + 1442695040888963407u;
+  return (double)(state >> 11) * 0x1p-53;
+}
+
+static double between(double low, double high) {
+  return low + (high - low) * unit();
+}
+
+static int pick(int count) {
+  return (int)(unit() * count);
+}
+
+/* ---- a joist to start from ---- */
+
+static const struct ns_standard nds = {.combos = 2,
+                                       .g_D = {1, 1},
+                                       .g_L = {0, 1},
+                                       .CD = {0.9, 1.0},
+                                       .K_b = 1,
+                                       .K_t = 1,
+                                       .K_v = 1,
+                                       .K_c = 1,
+                                       .K_perp = 1,
+                                       .K_min = 1,
+                                       .end_notch = 0.25,
+                                       .inner_notch = 1.0 / 6,
+                                       .outer_part = 1.0 / 3,
+                                       .thick = 3.5,
+                                       .tested_hole = 0.45};
+
+static const struct ns_rules limits = {
+    .count = 4,
+    .rule = {{.kinds = 1u << NS_NOTCH, .measure = NS_DEPTH, .of_d = 1.0 / 6},
+             {.kinds = 1u << NS_END_NOTCH, .measure = NS_DEPTH, .of_d = 0.25},
+             {.kinds = 1u << NS_HOLE | 1u << NS_SLOT,
+              .measure = NS_SIZE,
+              .of_d = 1.0 / 3},
+             {.kinds = 1u << NS_HOLE | 1u << NS_SLOT,
+              .measure = NS_CLEAR_HOLE,
+              .at_least = true,
+              .plus = 2}},
+    .covers = 0x1f};
+
+struct trial {
+  struct ns_shape shape;
+  struct ns_block block;
+};
+
+static void set_joist(struct ns_block *b, int i, enum ns_joist_field f,
+                      double v) {
+  b->joist[f][i] = v;
+}
+
+/* A 2x10 of Douglas Fir-Larch No.2 at 16 in over 13 ft 6 in spans. */
+static void usual_joist(struct ns_block *b, int i) {
+  const struct {
+    enum ns_joist_field f;
+    double v;
+  } rows[] = {
+      {NS_J_b, 1.5},           {NS_J_d, 9.25},         {NS_J_plies, 1},
+      {NS_J_spacing, 16},      {NS_J_dead, 12},        {NS_J_live, 40},
+      {NS_J_Fb, 900},          {NS_J_Ft, 575},         {NS_J_Fv, 180},
+      {NS_J_Fc_perp, 625},     {NS_J_Fc, 1350},        {NS_J_E, 1.6e6},
+      {NS_J_Emin, 580e3},      {NS_J_CF, 1.1},         {NS_J_CF_t, 1.1},
+      {NS_J_CF_c, 1},          {NS_J_temperature, 70}, {NS_J_members, 3},
+      {NS_J_sheathed, 1},      {NS_J_Kcr, 1},          {NS_J_limit_live, 360},
+      {NS_J_limit_total, 240}, {NS_J_notch_raiser, 1}};
+  for (int k = 0; k < NS_MAX_SPANS; k++) b->joist[NS_J_span + k][i] = 162;
+  for (int k = 0; k < NS_MAX_SUPPORTS; k++) b->joist[NS_J_bearing + k][i] = 3.5;
+  for (size_t k = 0; k < sizeof rows / sizeof *rows; k++)
+    set_joist(b, i, rows[k].f, rows[k].v);
+  for (int c = 0; c < NS_MAX_CUTS; c++) b->cut[c][NS_C_stretch][i] = 1;
+}
+
+static void usual_trial(struct trial *t) {
+  memset(t, 0, sizeof *t);
+  t->shape.spans = 1;
+  for (int i = 0; i < NS_LANES; i++) usual_joist(&t->block, i);
+}
+
+/* A trial with one cut, its fields set in all lanes by cut_field. */
+static void cut_trial(struct trial *t, enum ns_kind kind) {
+  usual_trial(t);
+  t->shape.cuts = 1;
+  t->shape.cut[0].kind = kind;
+}
+
+static void cut_field(struct trial *t, enum ns_cut_field f, double v) {
+  for (int i = 0; i < NS_LANES; i++) t->block.cut[0][f][i] = v;
+}
+
+static struct ns_result result, other;
+static struct ns_work *desk;
+
+/* Memory starts as zeros, so that what a review leaves alone compares equal. */
+static void review(const struct trial *t, struct ns_result *out) {
+  memset(out, 0, sizeof *out);
+  memset(desk, 0, ns_work_size);
+  ns_review(&t->shape, &limits, &nds, &t->block, desk, out);
+}
+
+static const struct ns_check *find(const struct ns_state *s, enum ns_mode mode,
+                                   int lane) {
+  for (int n = s->first; n < s->first + s->count; n++)
+    if (result.check[n].mode == mode && result.check[n].on[lane] != 0)
+      return &result.check[n];
+  return NULL;
+}
+
+/* ---- numbers worked by hand ---- */
+
+static void fill(double *row, double v) {
+  for (int i = 0; i < NS_LANES; i++) row[i] = v;
+}
+
+static void beam_of(struct ns_beam *s, int spans, double L, double w) {
+  memset(s, 0, sizeof *s);
+  s->spans = spans;
+  s->breaks = spans + 1;
+  for (int k = 0; k <= spans; k++) {
+    fill(s->support[k], k * L);
+    fill(s->x[k], k * L);
+    fill(s->EI[k], 1e8);
+    fill(s->w[1][k], w);
+  }
+}
+
+static const double all[3] = {1, 1, 1};
+
+static void test_simple_span(void) {
+  static struct ns_beam s;
+  const double L = 144, w = 5, EI = 1e8;
+  struct ns_station o;
+  struct ns_envelope e;
+  beam_of(&s, 1, L, w);
+  ns_beam_solve(&s);
+  ns_beam_at(&s, L / 2, true, 7, all, &o);
+  NEAR(o.M, w * L * L / 8, 1e-14);
+  NEAR(o.deflection, 5 * w * L * L * L * L / (384 * EI), 1e-13);
+  ns_beam_at(&s, 0, true, 7, all, &o);
+  NEAR(o.V, w * L / 2, 1e-14);
+  NEAR(o.slope, w * L * L * L / (24 * EI), 1e-13);
+  ns_lane quarter;
+  fill(quarter, 0.25);
+  ns_beam_envelope(&s, 0, quarter, true, &e);
+  NEAR(e.V[0][3], w * L * 0.75 * 0.75 / 2, 1e-13);
+  NEAR(e.V[1][3], -w * L * 0.25 * 0.25 / 2, 1e-13);
+  NEAR(e.M[0][3], w * L * L * 0.25 * 0.75 / 2, 1e-13);
+}
+
+/* Two equal spans: 10/8 w L on the middle support, -w L^2 / 8 over it; one
+ * span loaded: -w L^2 / 16, and -w L / 16 at the far end. */
+static void test_two_spans(void) {
+  static struct ns_beam s;
+  const double L = 120, w = 8;
+  struct ns_station o;
+  ns_lane most, least;
+  beam_of(&s, 2, L, w);
+  ns_beam_solve(&s);
+  EXPECT(s.unstable[0] == 0);
+  ns_beam_at(&s, L, true, 0, all, &o);
+  NEAR(o.M, -w * L * L / 8, 1e-13);
+  NEAR(s.R[1][1][0] + s.R[2][1][0], 10 * w * L / 8, 1e-13);
+  const double one[3] = {0, 1, 0};
+  ns_beam_at(&s, L, true, 0, one, &o);
+  NEAR(o.M, -w * L * L / 16, 1e-13);
+  ns_beam_reaction(&s, 0, most, least);
+  NEAR(most[15], 7 * w * L / 16, 1e-13);
+  NEAR(least[15], -w * L / 16, 1e-13);
+}
+
+static void test_mechanism(void) {
+  static struct ns_beam s;
+  beam_of(&s, 1, 100, 1);
+  s.breaks = 3;
+  fill(s.x[1], 50);
+  fill(s.x[2], 100);
+  fill(s.EI[1], 1e8);
+  fill(s.EI[2], 1e8);
+  s.hinges = 1;
+  fill(s.hinge[0], 50);
+  s.hinge_k[0][4] = 1e6; /* a spring there, and it stands */
+  ns_beam_solve(&s);
+  EXPECT(s.unstable[0] == 1);
+  EXPECT(s.unstable[4] == 0);
+}
+
+/* 1.5 x 9.25 with a hole from 1.5 to 5.5: lower piece 1.5, upper 3.75. */
+static void test_section(void) {
+  static struct ns_section o;
+  fill(o.b, 1.5);
+  fill(o.H, 9.25);
+  fill(o.d, 9.25);
+  fill(o.y1, 1.5);
+  fill(o.y2, 5.5);
+  ns_section_of(&o);
+  const double y = (1.5 * 0.75 + 3.75 * 7.375) / 5.25;
+  const double I =
+      1.5 * ((1.5 * 1.5 * 1.5 + 3.75 * 3.75 * 3.75) / 12 +
+             1.5 * (y - 0.75) * (y - 0.75) + 3.75 * (7.375 - y) * (7.375 - y));
+  NEAR(o.A[2], 7.875, 1e-14);
+  NEAR(o.y_b[2], y, 1e-14);
+  NEAR(o.I[2], I, 1e-13);
+  NEAR(o.S_b[2], I / y, 1e-13);
+  NEAR(o.S_t[2], I / (9.25 - y), 1e-13);
+  EXPECT(o.least[2] <= o.S_b[2] && o.lost[2] == 0);
+  fill(o.y1, 1.0); /* thinner than d/8: a notch to 5.5 */
+  ns_section_of(&o);
+  NEAR(o.least[2], 1.5 * 3.75 * 3.75 / 6, 1e-13);
+  EXPECT(o.lost[2] == 1);
+}
+
+/* RB^2 = 193 x 9.25 / 1.5^2 = 793.44; FbE = 1.2 x 580000 / RB^2. */
+static void test_factors(void) {
+  const double FbE = 1.2 * 580e3 / (193 * 9.25 / 2.25), r = FbE / 900;
+  const double p = (1 + r) / 1.9;
+  NEAR(ns_CL(900, 580e3, 193, 1.5, 9.25), p - sqrt(p * p - r / 0.95), 1e-13);
+  EXPECT(ns_CL(900, 580e3, 0, 1.5, 9.25) == 1);
+  NEAR(ns_l_e(NS_LE_UNIFORM, 100, 10), 1.63 * 100 + 30, 1e-14);
+  NEAR(ns_l_e(NS_LE_CANTILEVER, 30, 10), 1.33 * 30, 1e-14);
+  NEAR(ns_Cb(3, 3), 3.375 / 3, 1e-14);
+  EXPECT(ns_Cb(3, 2.9) == 1 && ns_Cb(6, 9) == 1);
+  EXPECT(ns_Cfu(10, false) == 1.2 && ns_Cfu(10, true) == 1.1);
+}
+
+/* w = 52 x 16 / 144 = 5.7778 lb/in on 162 in. */
+static void test_uncut_joist(void) {
+  struct trial t;
+  usual_trial(&t);
+  review(&t, &result);
+  const double w = 52.0 * 16 / 144, L = 162, S = 1.5 * 9.25 * 9.25 / 6;
+  EXPECT(result.status[5] == NS_OK);
+  NEAR(result.uncut.reaction[0][0][5], w * L / 2, 1e-13);
+  NEAR(result.uncut.moment[5], w * L * L / 8, 1e-13);
+  NEAR(find(&result.uncut, NS_BENDING, 5)->capacity[5], S * 900 * 1.1 * 1.15,
+       1e-13);
+  NEAR(find(&result.uncut, NS_SHEAR, 5)->demand[5], w * (L / 2 - 1.75 - 9.25),
+       1e-12);
+  NEAR(find(&result.uncut, NS_DEFLECTION_LIVE, 5)->demand[5],
+       5 * (40.0 * 16 / 144) * L * L * L * L / (384 * 1.6e6 * S * 9.25 / 2),
+       1e-12);
+  EXPECT(result.action[5] == NS_LEAVE);
+  EXPECT(memcmp(result.uncut.ratio, result.cut.ratio, sizeof(ns_lane)) == 0);
+}
+
+static void test_end_notch(void) {
+  struct trial t;
+  cut_trial(&t, NS_END_NOTCH);
+  cut_field(&t, NS_C_depth, 2.75);
+  cut_field(&t, NS_C_length, 3.5);
+  review(&t, &result);
+  const struct ns_check *k = find(&result.cut, NS_NOTCH_SHEAR, 9);
+  EXPECT(k != NULL);
+  if (k == NULL) return;
+  NEAR(k->capacity[9], 2.0 / 3 * 180 * 1.5 * 6.5 * (6.5 / 9.25) * (6.5 / 9.25),
+       1e-13);
+  NEAR(k->demand[9], 468, 1e-13);
+  EXPECT(result.cuts[0].gate[9] == NS_GATE_END_DEPTH);
+  EXPECT(result.cut.not_permitted[9] == 1 && result.action[9] == NS_REPAIR);
+}
+
+/* ---- statuses ---- */
+
+static enum ns_status status_of(const struct trial *t) {
+  review(t, &result);
+  return (enum ns_status)(int)result.status[NS_LANES - 1];
+}
+
+#define STATUS(trial, want)                                                    \
+  expect(status_of(trial) == (want), __LINE__, "status is " #want)
+
+static void set_all(double *row, double v) {
+  fill(row, v);
+}
+
+static void test_status_of_joists(void) {
+  struct trial t;
+  usual_trial(&t);
+  STATUS(&t, NS_OK);
+  set_all(t.block.joist[NS_J_span], 23.9);
+  STATUS(&t, NS_OUT_OF_RANGE);
+  EXPECT(result.bad_part[0] == 0 && result.bad_field[0] == NS_J_span);
+  EXPECT(result.action[0] == NS_REFER && result.uncut.ratio[0] == 0);
+  usual_trial(&t);
+  set_all(t.block.joist[NS_J_repetitive], 0.5);
+  STATUS(&t, NS_OUT_OF_RANGE);
+  usual_trial(&t);
+  t.shape.spans = NS_MAX_SPANS + 1;
+  STATUS(&t, NS_TOO_MANY);
+  t.shape.spans = 0;
+  STATUS(&t, NS_TOO_MANY);
+  usual_trial(&t);
+  t.shape.cuts = NS_MAX_CUTS + 1;
+  STATUS(&t, NS_TOO_MANY);
+}
+
+static void test_status_of_loads(void) {
+  struct trial t;
+  usual_trial(&t);
+  t.shape.lines = 1;
+  set_all(t.block.line[0][NS_L_from], 40);
+  set_all(t.block.line[0][NS_L_to], 40);
+  STATUS(&t, NS_BACKWARDS);
+  set_all(t.block.line[0][NS_L_to], 163.76);
+  STATUS(&t, NS_PAST_END);
+  EXPECT(result.bad_part[0] == 101 && result.bad_field[0] == NS_L_to);
+  set_all(t.block.line[0][NS_L_from], -1.76);
+  set_all(t.block.line[0][NS_L_to], 40);
+  STATUS(&t, NS_BEFORE_START);
+  set_all(t.block.line[0][NS_L_from], -1.75);
+  STATUS(&t, NS_OK);
+  usual_trial(&t);
+  t.shape.points = 1;
+  set_all(t.block.point[0][NS_P_at], 163.8);
+  STATUS(&t, NS_PAST_END);
+  EXPECT(result.bad_part[0] == 201);
+  set_all(t.block.point[0][NS_P_at], -1.8);
+  STATUS(&t, NS_BEFORE_START);
+}
+
+static void test_status_of_openings(void) {
+  struct trial t;
+  cut_trial(&t, NS_HOLE);
+  cut_field(&t, NS_C_at, 80);
+  STATUS(&t, NS_OUT_OF_RANGE); /* no diameter */
+  cut_field(&t, NS_C_diameter, 9.25);
+  STATUS(&t, NS_TOO_DEEP);
+  cut_field(&t, NS_C_diameter, 4);
+  STATUS(&t, NS_OK);
+  t.shape.cut[0].place = NS_FROM_BELOW;
+  cut_field(&t, NS_C_below, 5.3);
+  STATUS(&t, NS_PAST_TOP);
+  t.shape.cut[0].place = NS_FROM_ABOVE;
+  cut_field(&t, NS_C_above, 5.3);
+  STATUS(&t, NS_PAST_BOTTOM);
+  cut_field(&t, NS_C_above, 5);
+  STATUS(&t, NS_OK);
+  cut_field(&t, NS_C_at, 0);
+  STATUS(&t, NS_BEFORE_START);
+  cut_field(&t, NS_C_at, 162);
+  STATUS(&t, NS_PAST_END);
+}
+
+static void test_status_of_other_cuts(void) {
+  struct trial t;
+  cut_trial(&t, NS_NOTCH);
+  cut_field(&t, NS_C_from, 40);
+  cut_field(&t, NS_C_to, 44);
+  cut_field(&t, NS_C_depth, 5);
+  cut_field(&t, NS_C_overcut, 4.25);
+  STATUS(&t, NS_TOO_DEEP);
+  cut_field(&t, NS_C_overcut, 0);
+  STATUS(&t, NS_OK);
+  t.shape.cuts = 2; /* the same again */
+  t.shape.cut[1] = t.shape.cut[0];
+  memcpy(t.block.cut[1], t.block.cut[0], sizeof t.block.cut[0]);
+  STATUS(&t, NS_SAME_PLACE);
+  EXPECT(result.bad_part[0] == 2 && result.bad_field[0] == 0);
+  cut_trial(&t, NS_END_NOTCH);
+  cut_field(&t, NS_C_depth, 1);
+  STATUS(&t, NS_IN_BEARING); /* no length */
+  cut_field(&t, NS_C_length, 83);
+  STATUS(&t, NS_IN_BEARING);
+  cut_trial(&t, NS_LOSS);
+  cut_field(&t, NS_C_to, 30);
+  cut_field(&t, NS_C_bottom, 5);
+  cut_field(&t, NS_C_top, 4.25);
+  STATUS(&t, NS_NO_WOOD);
+  cut_field(&t, NS_C_top, 0);
+  cut_field(&t, NS_C_sides, 0.75);
+  STATUS(&t, NS_NO_WOOD);
+  cut_trial(&t, NS_SPLIT);
+  cut_field(&t, NS_C_to, 30);
+  cut_field(&t, NS_C_at_depth, 9.25);
+  STATUS(&t, NS_PAST_BOTTOM);
+}
+
+static void test_texts(void) {
+  for (int s = 0; s < NS_STATUSES; s++) {
+    const char *text = ns_status_text((enum ns_status)s);
+    EXPECT(text != NULL && strcmp(text, "unknown status") != 0);
+    for (int e = 0; e < s; e++)
+      EXPECT(strcmp(text, ns_status_text((enum ns_status)e)) != 0);
+  }
+  EXPECT(strcmp(ns_status_text(NS_STATUSES), "unknown status") == 0);
+}
+
+/* ---- random blocks ---- */
+
+static void random_shape(struct ns_shape *s) {
+  memset(s, 0, sizeof *s);
+  s->spans = 1 + pick(3);
+  s->left = unit() < 0.3;
+  s->right = unit() < 0.3;
+  s->cuts = pick(5);
+  s->lines = pick(3);
+  s->points = pick(3);
+  s->blocking = pick(3);
+  for (int c = 0; c < s->cuts; c++) {
+    s->cut[c].kind = (enum ns_kind)pick(unit() < 0.2 ? NS_KINDS : NS_SEVER);
+    s->cut[c].place = (enum ns_place)pick(3);
+    s->cut[c].from_right = unit() < 0.3;
+    s->cut[c].top = unit() < 0.5;
+    s->cut[c].right = unit() < 0.5;
+    s->cut[c].cause = (enum ns_cause)pick(4);
+  }
+  for (int l = 0; l < s->lines; l++) {
+    s->line[l].load_case = (enum ns_case)pick(2);
+    s->line[l].area = unit() < 0.5;
+    s->line[l].whole = unit() < 0.4;
+  }
+  for (int p = 0; p < s->points; p++) s->point[p] = (enum ns_case)pick(2);
+}
+
+static void random_cut(struct ns_block *b, int c, int i) {
+  double(*v)[NS_LANES] = b->cut[c];
+  v[NS_C_at][i] = between(8, 20) + 24 * c;
+  v[NS_C_from][i] = between(4, 12) + 24 * c;
+  v[NS_C_to][i] = v[NS_C_from][i] + between(0.5, 10);
+  v[NS_C_diameter][i] = between(0.3, 4);
+  v[NS_C_height][i] = between(0.3, 4);
+  v[NS_C_depth][i] = between(0.3, 3);
+  v[NS_C_length][i] = between(1, 20);
+  v[NS_C_below][i] = between(0, 3);
+  v[NS_C_above][i] = between(0, 3);
+  v[NS_C_overcut][i] = unit() < 0.2 ? between(0, 0.5) : 0;
+  v[NS_C_split_length][i] = unit() < 0.2 ? between(0, 5) : 0;
+  v[NS_C_stretch][i] = unit() < 0.2 ? between(1, 2) : 1;
+  v[NS_C_taper][i] = unit() < 0.3 ? between(0, 20) : 0;
+  v[NS_C_top][i] = unit() < 0.5 ? between(0, 1) : 0;
+  v[NS_C_bottom][i] = unit() < 0.5 ? between(0, 1) : 0;
+  v[NS_C_sides][i] = unit() < 0.5 ? between(0, 0.3) : 0;
+  v[NS_C_extend][i] = unit() < 0.5 ? 12 : 0;
+  v[NS_C_at_depth][i] = between(1, 7);
+  v[NS_C_accept][i] = unit() < 0.5;
+}
+
+static void random_lane(struct trial *t, int i) {
+  struct ns_block *b = &t->block;
+  usual_joist(b, i);
+  for (int k = 0; k < t->shape.spans; k++)
+    b->joist[NS_J_span + k][i] = between(110, 220);
+  set_joist(b, i, NS_J_overhang_left, t->shape.left ? between(2, 60) : 0);
+  set_joist(b, i, NS_J_overhang_right, t->shape.right ? between(2, 60) : 0);
+  set_joist(b, i, NS_J_d, between(7, 14));
+  set_joist(b, i, NS_J_b, between(1.2, 3));
+  set_joist(b, i, NS_J_live, between(20, 80));
+  set_joist(b, i, NS_J_E, between(1e6, 2e6));
+  set_joist(b, i, NS_J_wet, unit() < 0.2);
+  set_joist(b, i, NS_J_sheathed, unit() < 0.8);
+  for (int k = 0; k < t->shape.blocking; k++)
+    b->joist[NS_J_blocking + k][i] = between(0, 200);
+  for (int c = 0; c < t->shape.cuts; c++) random_cut(b, c, i);
+  for (int l = 0; l < t->shape.lines; l++) {
+    b->line[l][NS_L_from][i] = between(0, 50);
+    b->line[l][NS_L_to][i] = between(51, 100);
+    b->line[l][NS_L_w1][i] = between(0, 50);
+    b->line[l][NS_L_w2][i] = between(0, 50);
+    b->line[l][NS_L_width][i] = unit() < 0.5 ? between(5, 40) : 0;
+  }
+  for (int p = 0; p < t->shape.points; p++) {
+    b->point[p][NS_P_at][i] = unit() < 0.2 ? 0 : between(0, 100);
+    b->point[p][NS_P_P][i] = between(0, 500);
+  }
+}
+
+static const double wild[] = {NAN, INFINITY, -INFINITY, 1e308, -1e308, -1, 0};
+
+/* One field in fifty is far from what it should be. */
+static void go_wild(double (*rows)[NS_LANES], int count, int i) {
+  for (int r = 0; r < count; r++)
+    if (unit() < 0.02)
+      rows[r][i] = wild[pick((int)(sizeof wild / sizeof *wild))];
+}
+
+static void random_trial(struct trial *t, bool with_wild) {
+  memset(t, 0, sizeof *t);
+  random_shape(&t->shape);
+  for (int i = 0; i < NS_LANES; i++) {
+    random_lane(t, i);
+    if (!with_wild || unit() < 0.7) continue;
+    go_wild(t->block.joist, NS_JOIST_ROWS, i);
+    for (int c = 0; c < t->shape.cuts; c++)
+      go_wild(t->block.cut[c], NS_CUT_ROWS, i);
+  }
+}
+
+/* ---- a lane as text of bits ---- */
+
+typedef void visit(const double *row, void *what);
+
+static void visit_state(const struct ns_state *s, int supports, visit *f,
+                        void *what) {
+  const double *rows[] = {
+      s->ratio,         s->strength, s->not_permitted, s->moment,
+      s->moment_at,     s->shear,    s->shear_at,      s->deflection[0],
+      s->deflection[1], s->limit[0], s->limit[1],      s->span_of[0],
+      s->span_of[1],    s->Cr};
+  for (size_t k = 0; k < sizeof rows / sizeof *rows; k++) f(rows[k], what);
+  for (int j = 0; j < supports; j++)
+    for (int n = 0; n < 3; n++) f(s->reaction[j][n], what);
+}
+
+static void visit_cut(const struct ns_cut_result *o, visit *f, void *what) {
+  const double *rows[] = {
+      o->x1,      o->x2,     o->y1,       o->y2,       o->gate,   o->accepted,
+      o->covered, o->within, o->M[0],     o->M[1],     o->V[0],   o->V[1],
+      o->M_full,  o->V_full, o->V_mid[0], o->V_mid[1], o->lip[0], o->merged};
+  for (size_t k = 0; k < sizeof rows / sizeof *rows; k++) f(rows[k], what);
+}
+
+static void visit_check(const struct ns_check *k, visit *f, void *what) {
+  const double *rows[] = {k->on,    k->binding, k->demand, k->capacity,
+                          k->ratio, k->at,      k->combo,  k->branch};
+  for (size_t n = 0; n < sizeof rows / sizeof *rows; n++) f(rows[n], what);
+  for (int r = 0; r < NS_RECORDS; r++) f(k->rec[r], what);
+}
+
+/* All rows but those of checks. */
+static void visit_result(const struct ns_result *r, const struct ns_shape *s,
+                         visit *f, void *what) {
+  f(r->status, what);
+  f(r->within, what);
+  f(r->action, what);
+  f(r->missing, what);
+  visit_state(&r->uncut, s->spans + 1, f, what);
+  visit_state(&r->cut, s->spans + 1, f, what);
+  for (int c = 0; c < s->cuts; c++) visit_cut(&r->cuts[c], f, what);
+  for (int n = 0; n < r->items; n++) {
+    f(r->item[n].measured, what);
+    f(r->item[n].limit, what);
+    f(r->item[n].ok, what);
+  }
+}
+
+struct digest {
+  int lane;
+  uint64_t hash;
+};
+
+static void mix(struct digest *d, uint64_t bits) {
+  for (int n = 0; n < 8; n++)
+    d->hash = (d->hash ^ (bits >> 8 * n & 255)) * 1099511628211u;
+}
+
+static void mix_row(const double *row, void *what) {
+  struct digest *d = what;
+  uint64_t bits;
+  memcpy(&bits, &row[d->lane], sizeof bits);
+  mix(d, bits);
+}
+
+/* Checks that do not apply to the lane are left out: which of them a block
+ * lists at all is no business of one joist. */
+static void mix_checks(const struct ns_result *r, const struct ns_state *s,
+                       struct digest *d) {
+  for (int n = s->first; n < s->first + s->count; n++) {
+    const struct ns_check *k = &r->check[n];
+    if (k->on[d->lane] == 0) continue;
+    mix(d, (uint64_t)k->mode);
+    mix(d, (uint64_t)(k->cut + 1));
+    mix(d, (uint64_t)(k->support + 1));
+    mix(d, n == (int)s->governing[d->lane]);
+    visit_check(k, mix_row, d);
+  }
+}
+
+static uint64_t bits_of(const struct ns_result *r, const struct ns_shape *s,
+                        int lane) {
+  struct digest d = {.lane = lane, .hash = 14695981039346656037u};
+  visit_result(r, s, mix_row, &d);
+  if (r->status[lane] == NS_OK) {
+    mix_checks(r, &r->uncut, &d);
+    mix_checks(r, &r->cut, &d);
+  }
+  return d.hash;
+}
+
+/* ---- lanes, clones, NaN ---- */
+
+static void copy_lane(double (*rows)[NS_LANES], int count, int from) {
+  for (int r = 0; r < count; r++)
+    for (int i = 0; i < NS_LANES; i++) rows[r][i] = rows[r][from];
+}
+
+/* Every lane the joist that 'from' holds. */
+static void alone(const struct trial *t, int from, struct trial *o) {
+  *o = *t;
+  copy_lane(o->block.joist, NS_JOIST_ROWS, from);
+  for (int c = 0; c < NS_MAX_CUTS; c++)
+    copy_lane(o->block.cut[c], NS_CUT_ROWS, from);
+  for (int l = 0; l < NS_MAX_LINES; l++)
+    copy_lane(o->block.line[l], NS_LINE_ROWS, from);
+  for (int p = 0; p < NS_MAX_POINTS; p++)
+    copy_lane(o->block.point[p], NS_POINT_ROWS, from);
+}
+
+static void test_lanes_are_apart(void) {
+  static struct trial t, one;
+  int differ = 0, sound = 0;
+  for (int n = 0; n < 400; n++) {
+    random_trial(&t, n % 2 == 1);
+    review(&t, &result);
+    for (int i = n % 5; i < NS_LANES; i += 5) {
+      alone(&t, i, &one);
+      review(&one, &other);
+      sound += other.status[0] == NS_OK;
+      const uint64_t bits = bits_of(&result, &t.shape, i);
+      for (int k = 0; k < NS_LANES; k += 5)
+        differ += bits != bits_of(&other, &t.shape, k);
+    }
+  }
+  EXPECT(sound > 500);
+  expect(differ == 0, __LINE__, "a joist in a block is the joist alone");
+  if (differ > 0) fprintf(stderr, "  %d lanes differ\n", differ);
+}
+
+static void test_clones_agree(void) {
+  static struct trial t;
+  int differ = 0;
+  for (int n = 0; n < 600; n++) {
+    random_trial(&t, n % 3 == 2);
+    review(&t, &result);
+    memset(&other, 0, sizeof other);
+    memset(desk, 0, ns_work_size);
+    plain_review(&t.shape, &limits, &nds, &t.block, desk, &other);
+    differ += memcmp(&result, &other, sizeof result) != 0;
+  }
+  expect(differ == 0, __LINE__, "clones give the bits of the plain code");
+  if (differ > 0) fprintf(stderr, "  %d of 600 blocks differ\n", differ);
+}
+
+static void count_not_finite(const double *row, void *what) {
+  int *count = what;
+  for (int i = 0; i < NS_LANES; i++) *count += !isfinite(row[i]);
+}
+
+static int not_finite(const struct ns_result *r, const struct ns_shape *s) {
+  int count = 0;
+  visit_result(r, s, count_not_finite, &count);
+  for (int n = 0; n < r->checks; n++)
+    visit_check(&r->check[n], count_not_finite, &count);
+  return count;
+}
+
+/* Puts NaN and the like in one row of lane 3. Either the lane says that it is
+ * wrong, or the row is not read and nothing changes; the other lanes are as
+ * they were, and every number is finite. */
+static void spoil(struct trial *t, double *row, const uint64_t *was,
+                  const char *name) {
+  for (size_t n = 0; n < 4; n++) {
+    const double kept = row[3];
+    int changed = 0;
+    row[3] = wild[n];
+    review(t, &result);
+    for (int i = 0; i < NS_LANES; i++)
+      if (i != 3) changed += bits_of(&result, &t->shape, i) != was[i];
+    const bool refused = result.status[3] != NS_OK;
+    const bool unread = bits_of(&result, &t->shape, 3) == was[3];
+    expect(refused || unread, __LINE__, name);
+    expect(changed == 0, __LINE__, "a bad lane leaves the others alone");
+    expect(not_finite(&result, &t->shape) == 0, __LINE__, name);
+    row[3] = kept;
+  }
+}
+
+static void spoil_rows(struct trial *t, double (*rows)[NS_LANES],
+                       const struct ns_field *f, const uint64_t *was) {
+  for (int row = 0; f->name; row += f->rows, f++)
+    for (int k = 0; k < f->rows; k++) spoil(t, rows[row + k], was, f->name);
+}
+
+static void sound_lanes(struct trial *t, uint64_t *was) {
+  do {
+    random_trial(t, false);
+    t->shape.lines = t->shape.points = 1;
+    for (int i = 0; i < NS_LANES; i++) random_lane(t, i);
+    review(t, &result);
+  } while (result.status[3] != NS_OK || t->shape.cuts == 0);
+  for (int i = 0; i < NS_LANES; i++) was[i] = bits_of(&result, &t->shape, i);
+}
+
+static void test_nothing_but_numbers(void) {
+  static struct trial t;
+  uint64_t was[NS_LANES];
+  for (int n = 0; n < 30; n++) {
+    sound_lanes(&t, was);
+    spoil_rows(&t, t.block.joist, ns_joist_fields, was);
+    for (int c = 0; c < t.shape.cuts; c++)
+      spoil_rows(&t, t.block.cut[c], ns_cut_fields, was);
+    spoil_rows(&t, t.block.line[0], ns_line_fields, was);
+    spoil_rows(&t, t.block.point[0], ns_point_fields, was);
+  }
+}
+
+static void test_numbers_are_finite(void) {
+  static struct trial t;
+  int count = 0;
+  for (int n = 0; n < 1000; n++) {
+    random_trial(&t, true);
+    review(&t, &result);
+    count += not_finite(&result, &t.shape);
+  }
+  expect(count == 0, __LINE__, "every number of a result is finite");
+}
+
+/* A field the shape reads is refused when it is NaN, whatever the field. */
+static void test_read_fields_refuse_nan(void) {
+  static struct trial t;
+  usual_trial(&t);
+  for (int f = 0, row = 0; ns_joist_fields[f].name; f++) {
+    const bool read = row < NS_J_blocking || row > NS_J_blocking_last;
+    const double kept = t.block.joist[row][0];
+    t.block.joist[row][0] = NAN;
+    ns_validate(&t.shape, &t.block, &result);
+    const bool refused = result.status[0] == NS_OUT_OF_RANGE;
+    expect(refused == read, __LINE__, ns_joist_fields[f].name);
+    expect(!read || result.bad_field[0] == row, __LINE__, "names the row");
+    expect(result.status[1] == NS_OK, __LINE__, "the lane beside it");
+    t.block.joist[row][0] = kept;
+    row += ns_joist_fields[f].rows;
+  }
+}
+
+/* ---- the whole ---- */
+
+static void print_bits(void) {
+  static struct trial t;
+  uint64_t sum = 0;
+  for (int n = 0; n < 3000; n++) {
+    random_trial(&t, n % 3 == 2);
+    review(&t, &result);
+    for (int i = 0; i < NS_LANES; i++)
+      sum = (sum << 1 | sum >> 63) ^ bits_of(&result, &t.shape, i);
+  }
+  printf("%016llx\n", (unsigned long long)sum);
+}
+
+static void run_all(void) {
+  test_simple_span();
+  test_two_spans();
+  test_mechanism();
+  test_section();
+  test_factors();
+  test_uncut_joist();
+  test_end_notch();
+  test_status_of_joists();
+  test_status_of_loads();
+  test_status_of_openings();
+  test_status_of_other_cuts();
+  test_texts();
+  test_lanes_are_apart();
+  test_clones_agree();
+  test_nothing_but_numbers();
+  test_numbers_are_finite();
+  test_read_fields_refuse_nan();
+}
+
+static bool write_counts(void) {
+  const char *path = getenv("NETSECTION_COUNTS");
+  if (path == NULL) return true;
+  FILE *file = fopen(path, "w");
+  if (file == NULL) return false;
+  fprintf(file, "%d %d\n", passed, failed);
+  return fclose(file) == 0;
+}
+
+int main(int argc, char **argv) {
+  desk = malloc(ns_work_size);
+  if (desk == NULL) return EXIT_FAILURE;
+  if (argc > 1 && strcmp(argv[1], "--bits") == 0) {
+    print_bits();
+    free(desk);
+    return EXIT_SUCCESS;
+  }
+  run_all();
+  free(desk);
+  printf("core_test: %d passed, %d failed\n", passed, failed);
+  return write_counts() && failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
