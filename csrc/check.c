@@ -23,14 +23,13 @@ struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode, int cut,
   return k;
 }
 
-/* No capacity at all is a ratio of 999, so that no infinity gets out. */
 NS_CLONES void ns_offer(struct ns_check *k, const double *on, const double *demand,
               const double *capacity, const double *at, int combo,
               int branch) {
   LANES(i) {
     const bool some = capacity[i] > 0;
-    const double q = some ? demand[i] / capacity[i] : demand[i] > 0 ? 999 : 0;
-    const double ratio = q > 999 ? 999 : q;
+    const double none = demand[i] > 0 ? NS_NO_CAPACITY : 0;
+    const double ratio = some ? demand[i] / (some ? capacity[i] : 1) : none;
     const bool take =
         (on[i] != 0) & ((k->on[i] == 0) | (ratio > k->ratio[i]));
     k->on[i] = take ? 1 : k->on[i];
@@ -188,7 +187,6 @@ NS_INLINE void gross_shear(struct ns_work *w, const struct ns_beam *s,
 NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s,
                            bool cut, int j, const struct ns_state *state) {
   struct ns_check *k = ns_add(w->out, NS_BEARING, -1, j);
-  const struct ns_shape *shape = w->shape;
   const bool first = j == 0, last = j == s->spans;
   struct ns_section at_bearing;
   ns_lane cap, on, a, b, floor, Cb;
@@ -199,8 +197,8 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s,
   }
   ns_thin(w, a, b, &at_bearing, floor);
   LANES(i) {
-    const double wood = first  ? (shape->left ? a[i] - w->start[i] : 0)
-                        : last ? (shape->right ? w->end[i] - b[i] : 0)
+    const double wood = first  ? a[i] - w->start[i]
+                        : last ? w->end[i] - b[i]
                                : 99;
     const double width = cut ? at_bearing.b[i] : w->width[i];
     Cb[i] = ns_Cb(l_b[i], wood);
@@ -304,7 +302,7 @@ NS_INLINE double blend_load(const struct ns_beam *s,
 NS_INLINE void sag_inside(const struct ns_beam *s, const struct weights *a,
                               int k, double *restrict on, double *restrict at,
                               double *restrict sag) {
-  ns_lane lo, hi, t;
+  ns_lane lo, hi, t, moved;
   LANES(i) {
     const double h = s->x[k + 1][i] - s->x[k][i];
     const double t0 = blend(a, s->slope, k, i);
@@ -313,10 +311,10 @@ NS_INLINE void sag_inside(const struct ns_beam *s, const struct weights *a,
     lo[i] = 0;
     hi[i] = h;
     t[i] = h / 2;
+    moved[i] = on[i];
   }
   if (!ns_any(on)) return;
   for (int it = 0; it < 60; it++) {
-    ns_lane moved;
     LANES(i) {
       const double f = 1 / s->EI[k][i], z = t[i];
       const double M = blend(a, s->M, k, i), V = blend(a, s->VR, k, i);
@@ -332,8 +330,8 @@ NS_INLINE void sag_inside(const struct ns_beam *s, const struct weights *a,
       const bool in = (rate != 0) & (n > lo[i]) & (n < hi[i]);
       const double to = in ? n : (lo[i] + hi[i]) / 2;
       const bool still = (on[i] == 0) | (ns_abs(to - z) < 1e-11 * (1 + hi[i]));
-      moved[i] = still ? 0 : 1;
-      t[i] = on[i] != 0 ? to : z;
+      t[i] = moved[i] != 0 ? to : z;
+      moved[i] = still ? 0 : moved[i];
     }
     if (!ns_any(moved)) break;
   }
@@ -422,6 +420,7 @@ NS_INLINE void find_governing(const struct ns_work *w, struct ns_state *state) {
   ns_fill(state->ratio, 0);
   ns_fill(state->strength, 0);
   ns_fill(state->governing, -1);
+  ns_fill(state->mode, NS_MODES);
   for (int n = state->first; n < state->first + state->count; n++) {
     const struct ns_check *k = &w->out->check[n];
     const bool sag =
@@ -432,6 +431,7 @@ NS_INLINE void find_governing(const struct ns_work *w, struct ns_state *state) {
           counts & ((k->ratio[i] > state->ratio[i]) | (state->governing[i] < 0));
       state->ratio[i] = more ? k->ratio[i] : state->ratio[i];
       state->governing[i] = more ? n : state->governing[i];
+      state->mode[i] = more ? (double)k->mode : state->mode[i];
       state->strength[i] = counts & !sag
                                ? ns_max(state->strength[i], k->ratio[i])
                                : state->strength[i];

@@ -9,6 +9,7 @@
 
 NS_INLINE void stretch(const struct ns_work *w, int c, struct ns_demand *q) {
   const struct ns_cut_geometry *g = &w->cut[c];
+  const struct ns_section *o = &w->section[c];
   const struct ns_shape *s = w->shape;
   const bool box = s->cut[c].kind <= NS_END_NOTCH;
   const bool hole = s->cut[c].kind == NS_HOLE;
@@ -19,10 +20,12 @@ NS_INLINE void stretch(const struct ns_work *w, int c, struct ns_demand *q) {
     const double b = point ? g->xc[i] : g->g2[i];
     q->a[i] = ns_min(ns_max(a, first[i]), last[i]);
     q->b[i] = ns_min(ns_max(b, first[i]), last[i]);
+    const bool gone = o->h_b[i] + o->h_m[i] + o->h_t[i] <= 0;
     q->voice[i] = g->voice[i] == c ? 1 : 0;
+    q->gone[i] = (g->voice[i] == c) & gone ? 1 : 0;
     q->below[i] = box & (g->h1[i] <= 0) ? 1 : 0;
     q->above[i] = box & (g->h2[i] >= w->depth[i]) ? 1 : 0;
-    q->open[i] = box & (q->below[i] == 0) & (q->above[i] == 0) ? 1 : 0;
+    q->open[i] = g->opening[i];
   }
 }
 
@@ -87,22 +90,38 @@ NS_INLINE void find_demand(const struct ns_work *w, const struct ns_beam *s,
   }
 }
 
+/* Where nothing is left that counts, the check says so in a branch of its
+ * own, and its ratio is that of no capacity. */
+NS_INLINE void nothing_left(struct ns_check *k, const struct ns_demand *q,
+                            const double *applies, int branch) {
+  LANES(i) {
+    const bool gone = (q->gone[i] != 0) & (applies[i] != 0);
+    k->on[i] = q->gone[i] != 0 ? (gone ? 1 : 0) : k->on[i];
+    k->binding[i] = gone ? 1 : k->binding[i];
+    k->demand[i] = gone ? 1 : k->demand[i];
+    k->capacity[i] = gone ? 0 : k->capacity[i];
+    k->ratio[i] = gone ? NS_NO_CAPACITY : k->ratio[i];
+    k->at[i] = gone ? (q->a[i] + q->b[i]) / 2 : k->at[i];
+    k->branch[i] = gone ? branch : k->branch[i];
+  }
+}
+
 /* Which faces are in tension. At the end of a joist M is nil at the bearing
  * and takes its sign from the shear just inside. */
 NS_INLINE void tension_faces(const struct ns_work *w, int c,
-                                 struct ns_demand *q) {
-  const bool end = w->shape->cut[c].kind == NS_END_NOTCH;
-  const bool right = w->shape->cut[c].right;
+                             struct ns_demand *q) {
+  const struct ns_cut_geometry *g = &w->cut[c];
   LANES(i) {
+    const bool left = g->ends[0][i] != 0, right = g->ends[1][i] != 0;
     double sag = 0, hog = 0;
     for (int k = 0; k < w->standard->combos; k++) {
       sag = ns_max(sag, q->M[k][0][i]);
       hog = ns_max(hog, q->M[k][1][i]);
     }
-    const double up = right ? -q->V_least[i] : q->V_most[i];
-    const double down = right ? q->V_most[i] : -q->V_least[i];
-    q->torn[0][i] = (end ? up : sag) > 1e-6 ? 1 : 0;
-    q->torn[1][i] = (end ? down : hog) > 1e-6 ? 1 : 0;
+    const double up = left ? q->V_most[i] : right ? -q->V_least[i] : sag;
+    const double down = left ? -q->V_least[i] : right ? q->V_most[i] : hog;
+    q->torn[0][i] = ns_max(up, sag) > 1e-6 ? 1 : 0;
+    q->torn[1][i] = ns_max(down, hog) > 1e-6 ? 1 : 0;
   }
 }
 
@@ -122,6 +141,12 @@ NS_INLINE void note_section(struct ns_check *k,
   }
 }
 
+/* M over the least modulus; where nothing is left, past any wood. */
+NS_INLINE double edge_stress(const struct ns_section *o, double M, int i) {
+  const double S = o->least[i];
+  return S > 0 ? M / S : M > 0 ? 1e9 : 0;
+}
+
 /* Stress at the worst edge of the net section. Branch 1 bottom edge, 2 top
  * edge, 3 least of the openings within; 4 to 6 the same for M < 0. */
 NS_INLINE void net_bending(struct ns_work *w, int c,
@@ -136,7 +161,7 @@ NS_INLINE void net_bending(struct ns_work *w, int c,
                           ((q->above[i] != 0) & (q->torn[1][i] != 0));
         const double M = q->M[combo][sign][i];
         k_n[i] = torn ? w->in.joist[NS_J_notch_raiser][i] : 1;
-        f[i] = o->least[i] > 0 ? k_n[i] * M / o->least[i] : M > 0 ? 1e9 : 0;
+        f[i] = k_n[i] * edge_stress(o, M, i);
         on[i] = (q->voice[i] != 0) & ((sign == 0) | (M > 0)) ? 1 : 0;
       }
       ns_offer(k, on, f, w->Fb[combo][sign].value, q->M_at[combo][sign], combo,
@@ -160,6 +185,7 @@ NS_INLINE void net_bending(struct ns_work *w, int c,
     k->rec[NS_R_l_u][i] = w->l_u[i];
     k->rec[NS_R_l_e][i] = w->l_e[i];
   }
+  nothing_left(k, q, q->voice, 7);
 }
 
 NS_INLINE void note_shear(struct ns_work *w, struct ns_check *k) {
@@ -168,11 +194,6 @@ NS_INLINE void note_shear(struct ns_work *w, struct ns_check *k) {
     k->rec[NS_R_V][i] = k->demand[i];
     k->rec[NS_R_F][i] = w->in.joist[NS_J_Fv][i];
   }
-}
-
-NS_INLINE double cubes(const struct ns_section *o, int i) {
-  const double b = o->h_b[i], m = o->h_m[i], t = o->h_t[i];
-  return b * b * b + m * m * m + t * t * t;
 }
 
 /* Shear of an opening, a loss or a split. Branch 1 the net area, 2 a chord
@@ -198,18 +219,21 @@ NS_INLINE void net_shear(struct ns_work *w, int c, const struct ns_demand *q) {
   LANES(i) {
     k->branch[i] += o->h_v[i] > 0 ? 1 : 0;
     k->rec[NS_R_h][i] = o->h_v[i];
-    k->rec[NS_R_sum_h3][i] = cubes(o, i);
+    k->rec[NS_R_sum_h3][i] = o->h3[i];
   }
+  nothing_left(k, q, on, 3);
 }
 
 /* NDS 3.4.3.2. Branch 1: tension face, V' = 2/3 Fv' b d_n (d_n/d)^2; 2:
  * compression face at an end, V' = 2/3 Fv' b (d - (d - d_n) e / d_n), e <=
  * d_n; 3: compression face elsewhere, or e over d_n: d_n counts alone; 4: a
  * tension face whose end slopes 1 in 10 or flatter: d_n counts alone. */
-NS_INLINE void notch_shear(struct ns_work *w, int c, const struct ns_demand *q) {
-  const bool end = w->shape->cut[c].kind == NS_END_NOTCH;
-  const int support = w->shape->cut[c].right ? w->shape->spans : 0;
+NS_INLINE void notch_shear(struct ns_work *w, int c,
+                           const struct ns_demand *q) {
+  const struct ns_cut_geometry *g = &w->cut[c];
   const struct ns_section *o = &w->section[c];
+  const double *first = w->in.joist[NS_J_bearing];
+  const double *last = w->in.joist[NS_J_bearing + w->shape->spans];
   ns_lane on, cap, branch, e, d_n;
   LANES(i) on[i] = (q->voice[i] != 0) &
                            ((q->below[i] != 0) | (q->above[i] != 0))
@@ -219,20 +243,22 @@ NS_INLINE void notch_shear(struct ns_work *w, int c, const struct ns_demand *q) 
   struct ns_check *k = ns_add(w->out, NS_NOTCH_SHEAR, c, -1);
   for (int combo = 0; combo < w->standard->combos; combo++) {
     LANES(i) {
-      const double l_b = w->in.joist[NS_J_bearing + support][i];
+      const bool left = g->ends[0][i] != 0, right = g->ends[1][i] != 0;
       const double b = o->b[i], d = w->depth[i];
       const bool torn = ((q->below[i] != 0) & (q->torn[0][i] != 0)) |
                         ((q->above[i] != 0) & (q->torn[1][i] != 0));
-      const bool tapered = w->in.cut[c][NS_C_taper][i] >= 10;
+      const bool tapered =
+          (w->in.cut[c][NS_C_taper][i] >= 10) & (g->merged[i] == 0);
       const double v = 2.0 / 3 * w->Fv[combo].value[i] * b;
-      const double long_ = w->in.cut[c][NS_C_length][i] +
-                           w->in.cut[c][NS_C_split_length][i];
-      d_n[i] = o->h_b[i] + o->h_t[i];
-      e[i] = end ? ns_max(long_ - l_b, 0) : 0;
+      const double past = left    ? g->g2[i] - (w->start[i] + first[i])
+                          : right ? w->end[i] - last[i] - g->g1[i]
+                                  : 0;
+      d_n[i] = o->h_b[i] + o->h_m[i] + o->h_t[i];
+      e[i] = ns_max(past, 0);
       const double n = ns_max(d_n[i], 1e-9), r = d_n[i] / d;
       const double squared = v * n * r * r;
       const double sloped = v * (d - (d - d_n[i]) / n * e[i]);
-      const bool near = end & (e[i] <= d_n[i]);
+      const bool near = (left | right) & (e[i] <= d_n[i]);
       cap[i] = torn & !tapered ? squared : !torn & near ? sloped : v * d_n[i];
       branch[i] = torn ? (tapered ? 4 : 1) : near ? 2 : 3;
     }
@@ -246,16 +272,25 @@ NS_INLINE void notch_shear(struct ns_work *w, int c, const struct ns_demand *q) 
     k->rec[NS_R_d_n][i] = d_n[i];
     k->rec[NS_R_e][i] = e[i];
   }
+  nothing_left(k, q, on, 5);
 }
 
 /* Chords of a long opening bend as a frame: V is shared by h^3 and turns
  * over half the opening's length. The worst edge of the net section is put
  * together with the worst chord, so that a larger opening never gains. */
-NS_INLINE double frame_stress(const struct ns_section *o, double V,
-                                  double a, int i) {
-  const double h = ns_max(o->h_m[i], ns_max(o->h_b[i], o->h_t[i]));
-  const double sum = o->b[i] * cubes(o, i);
-  return sum > 0 ? 3 * V * a * h / sum : 0;
+NS_INLINE double chord_cubes(const struct ns_section *o, int i) {
+  const double b = o->c_b[i], m = o->h_m[i], t = o->c_t[i];
+  return b * b * b + m * m * m + t * t * t;
+}
+
+NS_INLINE double deeper_chord(const struct ns_section *o, int i) {
+  return ns_max(o->h_m[i], ns_max(o->c_b[i], o->c_t[i]));
+}
+
+NS_INLINE double frame_stress(const struct ns_section *o, double V, double a,
+                              int i) {
+  const double sum = o->b[i] * chord_cubes(o, i);
+  return sum > 0 ? 3 * V * a * deeper_chord(o, i) / sum : 0;
 }
 
 NS_INLINE void opening_frame(struct ns_work *w, int c,
@@ -264,7 +299,8 @@ NS_INLINE void opening_frame(struct ns_work *w, int c,
   const struct ns_section *o = &w->section[c];
   ns_lane on, some, f, second;
   LANES(i) on[i] = (q->voice[i] != 0) & (q->open[i] != 0) &
-                           (g->slot[i] != 0) & (o->h_b[i] > 0) & (o->h_t[i] > 0)
+                           (g->slot[i] != 0) &
+                           ((o->c_b[i] > 0) | (q->gone[i] != 0))
                        ? 1
                        : 0;
   if (!ns_any(on)) return;
@@ -274,7 +310,7 @@ NS_INLINE void opening_frame(struct ns_work *w, int c,
       LANES(i) {
         const double M = q->M[combo][sign][i];
         const double a = g->g2[i] - g->g1[i];
-        f[i] = M / o->least[i] + frame_stress(o, q->V[combo][i], a, i);
+        f[i] = edge_stress(o, M, i) + frame_stress(o, q->V[combo][i], a, i);
         some[i] = (on[i] != 0) & ((sign == 0) | (M > 0)) ? 1 : 0;
       }
       ns_offer(k, some, f, w->Fb[combo][sign].value, q->M_at[combo][sign],
@@ -290,13 +326,14 @@ NS_INLINE void opening_frame(struct ns_work *w, int c,
     const double a = g->g2[i] - g->g1[i], f_2 = frame_stress(o, V, a, i);
     k->rec[NS_R_V][i] = V;
     k->rec[NS_R_a][i] = a;
-    k->rec[NS_R_h][i] = ns_max(o->h_m[i], ns_max(o->h_b[i], o->h_t[i]));
-    k->rec[NS_R_sum_h3][i] = cubes(o, i);
+    k->rec[NS_R_h][i] = deeper_chord(o, i);
+    k->rec[NS_R_sum_h3][i] = chord_cubes(o, i);
     k->rec[NS_R_f_2][i] = f_2;
     k->rec[NS_R_M][i] = (k->demand[i] - f_2) * o->least[i];
     k->rec[NS_R_f_b][i] = k->demand[i] - f_2;
     k->rec[NS_R_F][i] = w->in.joist[NS_J_Fb][i];
   }
+  nothing_left(k, q, on, 3);
 }
 
 /* The two chords of an opening under the sign of M that governs. */
@@ -310,16 +347,16 @@ NS_INLINE void chord_of(const struct ns_work *w, int c,
   const struct ns_cut_geometry *g = &w->cut[c];
   const struct ns_section *n = &w->section[c];
   LANES(i) {
-    const double thin = ns_min(n->h_b[i], n->h_t[i]);
-    const bool two = (n->h_b[i] > 0) & (n->h_t[i] > 0);
+    const double own = top ? n->h_t[i] : n->h_b[i];
+    const bool two = n->c_b[i] > 0;
     o->on[i] = (q->voice[i] != 0) & (q->open[i] != 0) & two ? 1 : 0;
     o->binding[i] =
-        (g->slot[i] != 0) | (thin < w->depth[i] / 4 - 1e-9) ? 1 : 0;
+        (g->slot[i] != 0) | (own < w->depth[i] / 4 - 1e-9) ? 1 : 0;
     o->a[i] = g->slot[i] != 0 ? g->g2[i] - g->g1[i] : 0;
-    o->h[i] = top ? n->h_t[i] : n->h_b[i];
+    o->h[i] = top ? n->c_t[i] : n->c_b[i];
     o->y[i] = n->lip_y[top][i];
     o->I[i] = ns_max(n->lip_I[top][i], 1e-9);
-    o->z[i] = n->H[i] - (n->h_b[i] + n->h_t[i]) / 2;
+    o->z[i] = n->H[i] - (n->c_b[i] + n->c_t[i]) / 2;
     o->bend[i] = frame_stress(n, 1, o->a[i], i);
   }
 }
@@ -366,7 +403,7 @@ NS_INLINE void lip_tension(struct ns_work *w, int c,
     k->rec[NS_R_h][i] = n->h[i];
     k->rec[NS_R_h_b][i] = w->section[c].h_b[i];
     k->rec[NS_R_h_t][i] = w->section[c].h_t[i];
-    k->rec[NS_R_sum_h3][i] = cubes(&w->section[c], i);
+    k->rec[NS_R_sum_h3][i] = chord_cubes(&w->section[c], i);
     k->rec[NS_R_z][i] = n->z[i];
     k->rec[NS_R_N][i] = M / n->z[i];
     k->rec[NS_R_y][i] = n->y[i];
@@ -379,7 +416,9 @@ NS_INLINE void lip_tension(struct ns_work *w, int c,
     k->rec[NS_R_F_a2][i] = Fb->value[i] / Fb->CL[i];
     k->rec[NS_R_C_2][i] =
         k->rec[NS_R_F_a2][i] / w->in.joist[NS_J_Fb][i];
+    on[i] = (q->open[i] != 0) & (w->in.joist[NS_J_Ft][i] > 0) ? 1 : 0;
   }
+  nothing_left(k, q, on, 3);
 }
 
 /* NDS 3.7.1.5 with c = 0.8 for sawn lumber. */
@@ -393,7 +432,7 @@ struct squeeze {
 };
 
 /* (f_c/F_c')^2 + f_b / (F_b' (1 - f_c/F_cE)); a chord that would buckle has
- * no such sum and counts as 999. */
+ * no such sum. */
 NS_INLINE void squeeze(const struct ns_work *w, int c, int combo, int sign,
                            const struct ns_demand *q, const struct chord *o,
                            int i, struct squeeze *r) {
@@ -410,11 +449,11 @@ NS_INLINE void squeeze(const struct ns_work *w, int c, int combo, int sign,
   const double left = 1 - r->f_c / r->F_cE;
   const double p = r->f_c / r->F_c;
   const double bend = r->f_b / w->Fb[combo][sign].value[i];
-  r->ratio = left > 1e-3 ? p * p + bend / left : 999;
+  r->ratio = left > 1e-3 ? p * p + bend / left : NS_NO_CAPACITY;
 }
 
 /* NDS 3.9.2 on the chord in compression. Branch 1 the upper chord (M > 0), 2
- * the lower. */
+ * the lower; 3 and 4 the same where the chord would buckle. */
 NS_INLINE void chord_compression(struct ns_work *w, int c,
                                      const struct ns_demand *q) {
   struct ns_check *k = ns_add(w->out, NS_WOOD_COMPRESSION, c, -1);
@@ -445,12 +484,13 @@ NS_INLINE void chord_compression(struct ns_work *w, int c,
     struct squeeze v;
     squeeze(w, c, combo, sign, q, n, i, &v);
     k->binding[i] = n->binding[i];
+    k->branch[i] += v.f_c >= v.F_cE * (1 - 1e-3) ? 2 : 0;
     k->rec[NS_R_M][i] = q->M[combo][sign][i];
     k->rec[NS_R_V][i] = q->V[combo][i];
     k->rec[NS_R_b][i] = w->section[c].b[i];
     k->rec[NS_R_a][i] = n->a[i];
     k->rec[NS_R_h][i] = n->h[i];
-    k->rec[NS_R_sum_h3][i] = cubes(&w->section[c], i);
+    k->rec[NS_R_sum_h3][i] = chord_cubes(&w->section[c], i);
     k->rec[NS_R_y][i] = n->y[i];
     k->rec[NS_R_I][i] = n->I[i];
     k->rec[NS_R_f_c][i] = v.f_c;
@@ -464,7 +504,9 @@ NS_INLINE void chord_compression(struct ns_work *w, int c,
     k->rec[NS_R_F_a2][i] = w->Fb[combo][sign].value[i];
     k->rec[NS_R_C_2][i] =
         w->Fb[combo][sign].value[i] / w->in.joist[NS_J_Fb][i];
+    on[i] = (q->open[i] != 0) & (w->in.joist[NS_J_Fc][i] > 0) ? 1 : 0;
   }
+  nothing_left(k, q, on, 5);
 }
 
 /* Forces at the cut for the report, all loads: worst, and at its middle. */

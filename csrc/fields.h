@@ -47,7 +47,7 @@
   X(Fc_perp, 1, 0, 5000, "psi", "reference bearing value, 0 if not given")    \
   X(Fc, 1, 0, 10000, "psi", "reference compression value, 0 if not given")    \
   X(E, 1, 1e5, 5e6, "psi", "modulus of elasticity")                           \
-  X(Emin, 1, 0, 3e6, "psi", "modulus for stability")                          \
+  X(Emin, 1, 1, 3e6, "psi", "modulus for stability")                          \
   X(CF, 1, 0.1, 2, "", "size factor for Fb")                                  \
   X(CF_t, 1, 0.1, 2, "", "size factor for Ft")                                \
   X(CF_c, 1, 0.1, 2, "", "size factor for Fc")                                \

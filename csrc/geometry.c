@@ -22,10 +22,13 @@ NS_INLINE void place_supports(struct ns_work *w) {
   for (int k = 0; k < s->spans; k++)
     LANES(i) w->total[i] += J[NS_J_span + k][i];
   LANES(i) {
-    w->start[i] =
-        s->left ? -J[NS_J_overhang_left][i] : -J[NS_J_bearing][i] / 2;
-    w->end[i] = w->total[i] + (s->right ? J[NS_J_overhang_right][i]
-                                        : J[NS_J_bearing + s->spans][i] / 2);
+    const double left = s->left ? J[NS_J_overhang_left][i] : 0;
+    const double right = s->right ? J[NS_J_overhang_right][i] : 0;
+    w->tip[0][i] = -left;
+    w->tip[1][i] = w->total[i] + right;
+    w->start[i] = left > 0 ? -left : -J[NS_J_bearing][i] / 2;
+    w->end[i] = w->total[i] +
+                (right > 0 ? right : J[NS_J_bearing + s->spans][i] / 2);
     w->width[i] = J[NS_J_b][i] * J[NS_J_plies][i];
     w->depth[i] = J[NS_J_d][i];
   }
@@ -123,6 +126,8 @@ NS_INLINE void start_groups(struct ns_work *w) {
     struct ns_cut_geometry *g = &w->cut[c];
     const bool slot = s->cut[c].kind == NS_SLOT;
     const bool hole = s->cut[c].kind == NS_HOLE;
+    const bool at_end = s->cut[c].kind == NS_END_NOTCH;
+    const bool right = s->cut[c].right;
     LANES(i) {
       g->g1[i] = g->x1[i];
       g->g2[i] = g->x2[i];
@@ -130,10 +135,13 @@ NS_INLINE void start_groups(struct ns_work *w) {
       g->h2[i] = g->y2[i];
       g->voice[i] = c;
       g->merged[i] = 0;
+      g->ends[0][i] = at_end & !right ? 1 : 0;
+      g->ends[1][i] = at_end & right ? 1 : 0;
       const bool skew = w->in.cut[c][NS_C_stretch][i] > 1;
       const double tested = w->standard->tested_hole * w->depth[i];
       const bool tall = g->size[i] > tested + 1e-9;
       g->slot[i] = slot | (hole & (skew | tall));
+      g->opening[i] = hole | slot;
     }
   }
 }
@@ -157,6 +165,13 @@ NS_INLINE void join(struct ns_work *w, int a, int b) {
     q->h1[i] = near ? h1 : q->h1[i];
     p->h2[i] = near ? h2 : p->h2[i];
     q->h2[i] = near ? h2 : q->h2[i];
+    double *mine[] = {p->ends[0], p->ends[1], p->opening};
+    double *theirs[] = {q->ends[0], q->ends[1], q->opening};
+    for (int f = 0; f < 3; f++) {
+      const double either = ns_max(mine[f][i], theirs[f][i]);
+      mine[f][i] = near ? either : mine[f][i];
+      theirs[f][i] = near ? either : theirs[f][i];
+    }
     p->voice[i] = near ? voice : p->voice[i];
     q->voice[i] = near ? voice : q->voice[i];
     p->merged[i] = near ? 1 : p->merged[i];
@@ -175,8 +190,8 @@ NS_INLINE void merge(struct ns_work *w) {
   for (int c = 0; c < s->cuts; c++) {
     struct ns_cut_geometry *g = &w->cut[c];
     LANES(i) {
-      const bool open = (g->h1[i] > 0) & (g->h2[i] < w->depth[i]);
-      g->slot[i] = ((g->slot[i] != 0) | (g->merged[i] != 0)) & open;
+      const bool group = (g->merged[i] != 0) & (g->opening[i] != 0);
+      g->slot[i] = (g->slot[i] != 0) | group;
     }
   }
 }
@@ -229,7 +244,6 @@ NS_INLINE void split_leaves(const struct ns_work *w, const double *x1,
     if (w->shape->cut[c].kind != NS_SPLIT) continue;
     const struct ns_cut_geometry *g = &w->cut[c];
     struct ns_section leaf = *o;
-    ns_section_of(o);
     LANES(i) {
       const double y = ns_min(ns_max(g->y1[i] - floor[i], 0), o->H[i]);
       const double y1 = ns_max(o->y1[i], 0), y2 = ns_min(o->y2[i], o->H[i]);
@@ -243,11 +257,11 @@ NS_INLINE void split_leaves(const struct ns_work *w, const double *x1,
     LANES(i) {
       const bool here = (g->x1[i] < x2[i]) & (g->x2[i] > x1[i]);
       const bool worse = here & (leaf.least[i] < o->least[i]);
-      const double *from[] = {leaf.A,   leaf.y_b, leaf.I,   leaf.S_b,
-                              leaf.S_t, leaf.least, leaf.A_v, leaf.h_v};
-      double *to[] = {o->A, o->y_b, o->I, o->S_b, o->S_t, o->least, o->A_v,
-                      o->h_v};
-      for (int f = 0; f < 8; f++) to[f][i] = worse ? from[f][i] : to[f][i];
+      const double *from[] = {leaf.A,     leaf.y_b, leaf.I,   leaf.S_b, leaf.S_t,
+                              leaf.least, leaf.A_v, leaf.h_v, leaf.h3};
+      double *to[] = {o->A,     o->y_b, o->I,   o->S_b, o->S_t,
+                      o->least, o->A_v, o->h_v, o->h3};
+      for (int f = 0; f < 9; f++) to[f][i] = worse ? from[f][i] : to[f][i];
     }
   }
 }
@@ -258,20 +272,27 @@ NS_INLINE bool has_split(const struct ns_shape *s) {
   return false;
 }
 
-/* Adds a band to a section: the first, or what stands over or under it. */
+/* Adds a band to a section. The first place is the cut's own where 'first',
+ * else that of the lowest band; all the others become one second band, so
+ * that the order of the cuts does not matter. */
 NS_INLINE void add_band(struct ns_section *o, const double *low,
-                            const double *high, const double *floor,
-                            const double *on, bool first) {
+                        const double *high, const double *floor,
+                        const double *on, bool first, bool sorted) {
   LANES(i) {
-    const double y1 = low[i] - floor[i], y2 = high[i] - floor[i];
-    const bool here = on[i] != 0;
-    const bool none = o->y2[i] <= o->y1[i], more = o->z2[i] > o->z1[i];
-    const bool same = (o->y1[i] == y1) & (o->y2[i] == y2);
-    const bool to_y = here & (first | none), to_z = here & !to_y & !same;
-    o->z1[i] = !to_z ? o->z1[i] : more ? ns_min(o->z1[i], y1) : y1;
-    o->z2[i] = !to_z ? o->z2[i] : more ? ns_max(o->z2[i], y2) : y2;
-    o->y1[i] = to_y ? y1 : o->y1[i];
-    o->y2[i] = to_y ? y2 : o->y2[i];
+    const double y1 = ns_max(low[i] - floor[i], 0);
+    const double y2 = ns_min(high[i] - floor[i], o->H[i]);
+    const bool here = (on[i] != 0) & (y2 > y1);
+    const double p1 = o->y1[i], p2 = o->y2[i];
+    const bool none = p2 <= p1, same = (p1 == y1) & (p2 == y2);
+    const bool lower = sorted & !none & !same & (y1 < p1);
+    const bool to_y = here & (first | none | lower);
+    const bool to_z = here & !same & !(first | none);
+    const double w1 = lower ? p1 : y1, w2 = lower ? p2 : y2;
+    const bool more = o->z2[i] > o->z1[i];
+    o->z1[i] = !to_z ? o->z1[i] : more ? ns_min(o->z1[i], w1) : w1;
+    o->z2[i] = !to_z ? o->z2[i] : more ? ns_max(o->z2[i], w2) : w2;
+    o->y1[i] = to_y ? y1 : p1;
+    o->y2[i] = to_y ? y2 : p2;
   }
 }
 
@@ -283,7 +304,8 @@ NS_INLINE void no_band(struct ns_section *o) {
 }
 
 /* Section at each cut: its whole group gone over its whole length, and any
- * other opening that stands over or under it. */
+ * other opening that stands over or under it. A loss or a split may be long:
+ * the cuts along it are checked where they are, thinned or parted by it. */
 NS_INLINE void cut_sections(struct ns_work *w) {
   for (int c = 0; c < w->shape->cuts; c++) {
     const struct ns_cut_geometry *g = &w->cut[c];
@@ -293,16 +315,19 @@ NS_INLINE void cut_sections(struct ns_work *w) {
     no_band(o);
     ns_fill(on, 1);
     if (boxed(w->shape->cut[c].kind))
-      add_band(o, g->h1, g->h2, floor, on, true);
+      add_band(o, g->h1, g->h2, floor, on, true, false);
     for (int e = 0; e < w->shape->cuts; e++) {
-      if (e == c || !boxed(w->shape->cut[e].kind)) continue;
+      const bool both = boxed(w->shape->cut[c].kind) &&
+                        boxed(w->shape->cut[e].kind);
+      if (e == c || !both) continue;
       const struct ns_cut_geometry *q = &w->cut[e];
       LANES(i) on[i] = (q->g1[i] < g->g2[i]) & (q->g2[i] > g->g1[i]) &
                        (q->voice[i] != g->voice[i]);
-      add_band(o, q->h1, q->h2, floor, on, false);
+      add_band(o, q->h1, q->h2, floor, on, false, false);
     }
     ns_section_of(o);
-    if (has_split(w->shape)) split_leaves(w, g->g1, g->g2, floor, o);
+    if (has_split(w->shape) && w->shape->cut[c].kind != NS_LOSS)
+      split_leaves(w, g->g1, g->g2, floor, o);
   }
 }
 
@@ -319,7 +344,7 @@ NS_INLINE void segment_sections(struct ns_work *w) {
       if (!boxed(w->shape->cut[c].kind)) continue;
       const struct ns_cut_geometry *g = &w->cut[c];
       LANES(i) on[i] = (mid[i] > g->g1[i]) & (mid[i] < g->g2[i]);
-      add_band(o, g->h1, g->h2, floor, on, false);
+      add_band(o, g->h1, g->h2, floor, on, false, true);
     }
     ns_section_of(o);
     if (has_split(w->shape)) split_leaves(w, mid, mid, floor, o);
@@ -339,7 +364,7 @@ NS_INLINE void clip(double *restrict to, const double *restrict from,
 NS_INLINE void set_breaks(struct ns_work *w) {
   const struct ns_shape *s = w->shape;
   struct ns_beam *m = &w->uncut;
-  ns_lane lo, hi;
+  const double *lo = w->tip[0], *hi = w->tip[1];
   m->breaks = 0;
   m->hinges = 0;
   m->spans = s->spans;
@@ -350,8 +375,6 @@ NS_INLINE void set_breaks(struct ns_work *w) {
     LANES(i) m->support[k + 1][i] =
         m->support[k][i] + w->in.joist[NS_J_span + k][i];
   for (int k = 0; k <= s->spans; k++) ns_copy(next_break(m), m->support[k]);
-  ns_copy(lo, s->left ? w->start : m->support[0]);
-  ns_copy(hi, s->right ? w->end : m->support[s->spans]);
   if (s->left) ns_copy(next_break(m), lo);
   if (s->right) ns_copy(next_break(m), hi);
   for (int c = 0; c < s->cuts; c++) {
@@ -439,7 +462,7 @@ NS_CLONES void ns_build_beams(struct ns_work *w) {
   for (int k = 0; k < m->breaks; k++)
     LANES(i) {
       const double d = w->depth[i], b = w->width[i];
-      const double E = w->E.value[i], I = b * d * d * d / 12;
+      const double E = w->E.value[i], I = b * (d * d * d / 12);
       const double net = k < m->breaks - 1 ? w->segment[k].I[i] : I;
       m->EI[k][i] = E * I;
       a->EI[k][i] = E * ns_max(net, 1e-6 * I);

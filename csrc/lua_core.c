@@ -268,10 +268,10 @@ static const double *output_row(const struct ns_result *r, const char *name) {
               {"action", r->action},
               {"uncut.ratio", r->uncut.ratio},
               {"uncut.strength", r->uncut.strength},
-              {"uncut.governing", r->uncut.governing},
+              {"uncut.governing", r->uncut.mode},
               {"cut.ratio", r->cut.ratio},
               {"cut.strength", r->cut.strength},
-              {"cut.governing", r->cut.governing},
+              {"cut.governing", r->cut.mode},
               {"cut.not_permitted", r->cut.not_permitted},
               {"within", r->within}};
   for (size_t k = 0; k < sizeof rows / sizeof *rows; k++)
@@ -318,8 +318,12 @@ static void take_lanes(lua_State *L, const struct ns_result *r, int outputs,
       mode_row(r, name, of_mode);
       row = of_mode;
     }
+    const bool word = row == r->uncut.mode || row == r->cut.mode;
     for (int i = 0; i < count; i++) {
-      lua_pushnumber(L, row[i]);
+      if (word) /* no check at all: the list ends in a null, pushed as nil */
+        lua_pushstring(L, ns_mode_names[(int)row[i]]);
+      else
+        lua_pushnumber(L, row[i]);
       lua_rawseti(L, tables + o, first + i + 1);
     }
     lua_pop(L, 1);
@@ -354,6 +358,8 @@ static int core_batch(lua_State *L) {
     columns[used].row = nsb_row(&r->block, &r->shape, path);
     if (!columns[used].row) return luaL_error(L, "no field '%s'", path);
     columns[used].values = lua_gettop(L);
+    r->shape.left = r->shape.left || strcmp(path, "overhang_left") == 0;
+    r->shape.right = r->shape.right || strcmp(path, "overhang_right") == 0;
     used++;
     lua_pushvalue(L, -2);
   }

@@ -142,6 +142,7 @@ struct ns_check {
 struct ns_state {
   int first, count; /* its checks in the result */
   ns_lane ratio, governing;      /* largest ratio, index of its check */
+  ns_lane mode;                  /* enum ns_mode of that check */
   ns_lane strength;              /* largest ratio, deflection left out */
   ns_lane not_permitted;         /* 1: outside the standard, or cut through */
   ns_lane moment, moment_at, shear, shear_at;
@@ -291,7 +292,10 @@ struct ns_section {
   ns_lane lost;        /* 1 lower lip dropped, 2 upper, 3 both */
   ns_lane A_v;         /* area in shear, less where a chord governs */
   ns_lane h_v;         /* that chord's depth; 0: the whole net area */
+  ns_lane h3;          /* sum of the cubes of the chords that share V */
   ns_lane h_m;         /* wood between two bands */
+  ns_lane c_b, c_t;    /* chords of an opening, none thinner than a lip may
+                        * be; 0 where there are not two */
   /* For the lips: centroid from the lip's edge and I, where the mean stress
    * in it is the greatest of all openings within this one. */
   ns_lane lip_y[2], lip_I[2];

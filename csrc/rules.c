@@ -172,7 +172,9 @@ NS_CLONES void ns_read_gate(struct ns_work *w) {
       const bool can = (ends | inner) & (o->gate[i] != NS_GATE_NONE);
       o->accepted[i] = ask & can & !never ? 1 : 0;
       const bool gone = (kind < NS_SEVER) &
-                        (w->section[c].h_b[i] + w->section[c].h_t[i] <= 0);
+                        (w->section[c].h_b[i] + w->section[c].h_m[i] +
+                             w->section[c].h_t[i] <=
+                         0);
       o->gate[i] = gone ? NS_GATE_SEVERED : o->gate[i];
       const bool barred = (o->gate[i] != NS_GATE_NONE) &
                           (o->gate[i] != NS_GATE_TALL_OPENING) &
@@ -205,7 +207,7 @@ NS_CLONES void ns_decide(struct ns_work *w) {
       const enum ns_kind kind = w->shape->cut[c].kind;
       const struct ns_section *n = &w->section[c];
       const double thin = ns_min(n->h_b[i], n->h_t[i]);
-      const bool open = (kind == NS_HOLE || kind == NS_SLOT) & (thin > 0);
+      const bool open = (kind == NS_HOLE || kind == NS_SLOT) & (n->c_b[i] > 0);
       const bool binds = open & ((w->cut[c].slot[i] != 0) |
                                  (thin < w->depth[i] / 4 - 1e-9));
       const bool lacks = (w->in.joist[NS_J_Ft][i] <= 0) |

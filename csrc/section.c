@@ -81,8 +81,8 @@ NS_INLINE void second_band(struct ns_section *o) {
     const bool over = z1 >= o->y2[i];
     const double h1 = over ? o->h_b[i] : z1;
     const double h3 = over ? H - z2 : o->h_t[i];
-    const double h2 =
-        ns_max(0, over ? z1 - o->y2[i] : o->y1[i] - z2);
+    const double between = over ? z1 - o->y2[i] : o->y1[i] - z2;
+    const double h2 = between < lip - 1e-9 ? 0 : between;
     const double c1 = h1 / 2;
     const double c2 = over ? (z1 + o->y2[i]) / 2 : (o->y1[i] + z2) / 2;
     const double c3 = H - h3 / 2, A = h1 + h2 + h3;
@@ -108,6 +108,7 @@ NS_INLINE void second_band(struct ns_section *o) {
     o->h_m[i] = two ? h2 : 0;
     o->A_v[i] = !two ? o->A_v[i] : big > 0 ? b * own / (big * big) : 0;
     o->h_v[i] = two ? big : o->h_v[i];
+    o->h3[i] = two ? own : o->h3[i];
   }
 }
 
@@ -124,7 +125,8 @@ NS_INLINE void net_section(struct ns_section *o, double *restrict s_in,
     const double A = hb + ht;
     const double v = H - ht, Q = hb * hb / 2 + ht * (H - ht / 2);
     const double J = (hb * hb * hb + H * H * H - v * v * v) / 3;
-    const double y = A > 0 ? Q / A : 0, I = J - Q * y;
+    const double y = A > 0 ? Q / A : 0;
+    const double I = none ? H * H * H / 12 : J - Q * y;
     const double bottom = hb > 0 ? 0 : H - ht, top = ht > 0 ? H : hb;
     const double Sb = A > 0 ? I / (y - bottom) : 0;
     const double St = A > 0 ? I / (top - y) : 0;
@@ -141,9 +143,11 @@ NS_INLINE void net_section(struct ns_section *o, double *restrict s_in,
     o->least[i] = b * ns_min(Sb, St);
     /* The largest opening within that keeps both its lips. */
     const double s2 = ns_max(s, lip), u2 = ns_max(u, lip);
-    const bool opening = (s > 0) & (u > 0) & (s2 + u2 < H) & !none;
+    const bool opening = (s2 + u2 < H) & !none;
     s_in[i] = opening ? s2 : H / 2;
     u_in[i] = opening ? u2 : H / 2;
+    o->c_b[i] = opening ? s2 : 0;
+    o->c_t[i] = opening ? u2 : 0;
   }
 }
 
@@ -156,6 +160,7 @@ NS_INLINE void chord_shear(struct ns_section *o) {
     const bool chord = (small > 0) & (big > small * (1 + 1e-12)) & gone;
     o->A_v[i] = chord ? o->b[i] * cubes / (big * big) : o->A[i];
     o->h_v[i] = chord ? big : 0;
+    o->h3[i] = cubes;
     o->h_m[i] = 0;
   }
 }
@@ -203,6 +208,7 @@ NS_CLONES void ns_section_of_leaves(struct ns_section *o) {
         big > 0 ? b * cubes / (6 * big) : 0;
     o->A_v[i] = big > 0 ? b * cubes / (big * big) : 0;
     o->h_v[i] = big;
+    o->h3[i] = cubes;
     o->lost[i] = 0;
     o->h_m[i] = 0;
   }

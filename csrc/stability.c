@@ -24,27 +24,58 @@ NS_INLINE double free_piece(const struct ns_work *w, double a, double b,
   return longest;
 }
 
-/* Zero of the cubic through M and slope at both ends of segment k. */
-NS_INLINE double turning(const struct ns_beam *s, const struct ns_table *t,
-                             double g_D, double g_L, int k, int i) {
-  const double h = s->x[k + 1][i] - s->x[k][i];
-  const bool last = k + 1 == s->breaks - 1;
-  const double M0 = g_D * s->M[0][k][i] + g_L * t->side[1][k].M[1][i];
-  const double M1 =
-      g_D * s->M[0][k + 1][i] + g_L * t->side[!last][k + 1].M[1][i];
-  const double V0 = g_D * s->VR[0][k][i] + g_L * t->side[1][k].Vc[1][i];
-  const double V1 = g_D * s->VL[0][k + 1][i] + g_L * t->side[0][k + 1].Vc[1][i];
-  const double c2 = 3 * (M1 - M0) - (2 * V0 + V1) * h;
-  const double c3 = (V0 + V1) * h - 2 * (M1 - M0);
-  double lo = 0, hi = 1;
-  for (int it = 0; it < 50; it++) {
-    const double z = (lo + hi) / 2;
-    const double M = M0 + z * (V0 * h + z * (c2 + z * c3));
-    const bool same = (M < 0) == (M0 < 0);
-    lo = same ? z : lo;
-    hi = same ? hi : z;
+/* M of combination c at the fraction z of segment k, live load where M is
+ * least. */
+NS_INLINE void least_moment(const struct ns_beam *s, double g_D, double g_L,
+                            int k, const double *z, double *restrict M) {
+  struct ns_envelope e;
+  ns_beam_envelope(s, k, z, true, &e);
+  LANES(i) {
+    const double x = z[i] * (s->x[k + 1][i] - s->x[k][i]);
+    const double V = s->VR[0][k][i] -
+                     x * (s->w[0][k][i] / 2 + s->dw[0][k][i] * x / 6);
+    M[i] = g_D * (s->M[0][k][i] + x * V) + g_L * e.M[1][i];
   }
-  return s->x[k][i] + h * (lo + hi) / 2;
+}
+
+/* Where the least moment turns inside segment k, in the lanes marked: false
+ * position, the stale end halved, on the envelope itself. */
+NS_INLINE void turning(const struct ns_beam *s, double g_D, double g_L, int k,
+                       const double *marked, const double *M0,
+                       const double *M1, double *restrict x) {
+  ns_lane lo, hi, f_lo, f_hi, z, f, wait, side;
+  LANES(i) {
+    const bool on = marked[i] != 0;
+    lo[i] = 0;
+    hi[i] = 1;
+    f_lo[i] = on ? M0[i] : -1;
+    f_hi[i] = on ? M1[i] : 1;
+    wait[i] = marked[i];
+    side[i] = 0;
+    z[i] = 0.5;
+  }
+  for (int it = 0; it < 100 && ns_any(wait); it++) {
+    LANES(i) {
+      const double to =
+          (lo[i] * f_hi[i] - hi[i] * f_lo[i]) / (f_hi[i] - f_lo[i]);
+      z[i] = wait[i] != 0 ? to : z[i];
+    }
+    least_moment(s, g_D, g_L, k, z, f);
+    LANES(i) {
+      const bool on = wait[i] != 0, low = (f[i] < 0) == (f_lo[i] < 0);
+      const double step = low ? z[i] - lo[i] : hi[i] - z[i];
+      const bool again_low = low & (side[i] > 0);
+      const bool again_high = !low & (side[i] < 0);
+      f_hi[i] = on & !low ? f[i] : on & again_low ? f_hi[i] / 2 : f_hi[i];
+      f_lo[i] = on & low ? f[i] : on & again_high ? f_lo[i] / 2 : f_lo[i];
+      lo[i] = on & low ? z[i] : lo[i];
+      hi[i] = on & !low ? z[i] : hi[i];
+      side[i] = low ? 1 : -1;
+      const bool done = (step < 1e-13) | (hi[i] - lo[i] < 1e-13) | (f[i] == 0);
+      wait[i] = done ? 0 : wait[i];
+    }
+  }
+  LANES(i) x[i] = s->x[k][i] + z[i] * (s->x[k + 1][i] - s->x[k][i]);
 }
 
 /* How far from support j hogging reaches, to the right or the left. */
@@ -57,20 +88,26 @@ NS_INLINE void reach(const struct ns_beam *s, const struct ns_table *t,
   ns_fill(going, 1);
   for (int n = 0; n < s->breaks - 1; n++) {
     const int k = right ? n : s->breaks - 2 - n;
+    const bool last = k + 1 == s->breaks - 1;
+    ns_lane M0, M1, on, turns, x;
     LANES(i) {
-      const bool on = (s->region[k][i] == region) & (going[i] != 0) &
-                      (s->x[k + 1][i] > s->x[k][i]);
-      const bool last = k + 1 == s->breaks - 1;
-      const double M0 = g_D * s->M[0][k][i] + g_L * t->side[1][k].M[1][i];
-      const double M1 =
-          g_D * s->M[0][k + 1][i] + g_L * t->side[!last][k + 1].M[1][i];
-      const double near = right ? M0 : M1, far = right ? M1 : M0;
-      const double end = right ? s->x[k + 1][i] : s->x[k][i];
-      const bool turns = (near < -1e-6) & (far > 0);
-      const double z = on & turns ? turning(s, t, g_D, g_L, k, i) : end;
-      to[i] = on & (near < -1e-6) ? z : to[i];
-      going[i] = on & !((near < -1e-6) & !turns) ? 0 : going[i];
+      M0[i] = g_D * s->M[0][k][i] + g_L * t->side[1][k].M[1][i];
+      M1[i] = g_D * s->M[0][k + 1][i] + g_L * t->side[!last][k + 1].M[1][i];
+      const double near = right ? M0[i] : M1[i], far = right ? M1[i] : M0[i];
+      const bool here = (s->region[k][i] == region) & (going[i] != 0) &
+                        (s->x[k + 1][i] > s->x[k][i]);
+      const bool hogs = near < -1e-6;
+      on[i] = here & hogs ? 1 : 0;
+      turns[i] = here & hogs & (far > 0) ? 1 : 0;
+      going[i] = here & (!hogs | (far > 0)) ? 0 : going[i];
+      x[i] = right ? s->x[k + 1][i] : s->x[k][i];
     }
+    if (ns_any(turns)) {
+      ns_lane z;
+      turning(s, g_D, g_L, k, turns, M0, M1, z);
+      LANES(i) x[i] = turns[i] != 0 ? z[i] : x[i];
+    }
+    LANES(i) to[i] = on[i] != 0 ? x[i] : to[i];
   }
 }
 

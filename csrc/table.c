@@ -98,6 +98,19 @@ NS_INLINE void settle_peak(const struct ns_beam *s, double g_D,
   }
 }
 
+/* Both sides are one where nothing stands at the break. */
+NS_INLINE void same_where_alike(struct ns_envelope *left,
+                                const struct ns_envelope *right,
+                                const double *differs) {
+  for (int g = 0; g < 2; g++)
+    LANES(i) {
+      const bool two = differs[i] != 0;
+      left->V[g][i] = two ? left->V[g][i] : right->V[g][i];
+      left->M[g][i] = two ? left->M[g][i] : right->M[g][i];
+      left->Vc[g][i] = two ? left->Vc[g][i] : right->Vc[g][i];
+    }
+}
+
 NS_INLINE void tabulate_sides(const struct ns_beam *s,
                                   struct ns_table *t) {
   for (int k = 0; k < s->breaks; k++) {
@@ -109,8 +122,7 @@ NS_INLINE void tabulate_sides(const struct ns_beam *s,
     ns_beam_envelope(s, k, NULL, true, &t->side[1][k]);
     if (ns_any(differs))
       ns_beam_envelope(s, k, NULL, false, &t->side[0][k]);
-    else
-      t->side[0][k] = t->side[1][k];
+    same_where_alike(&t->side[0][k], &t->side[1][k], differs);
   }
 }
 

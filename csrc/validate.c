@@ -44,6 +44,10 @@ static void check_joist(const struct ns_shape *s, const struct ns_block *b,
   check_rows(ns_joist_fields, count, b->joist, used, 0, out);
   LANES(i) {
     const double Cr = b->joist[NS_J_repetitive][i];
+    if (!s->left && b->joist[NS_J_overhang_left][i] != 0)
+      mark(out, i, NS_OUT_OF_RANGE, 0, NS_J_overhang_left);
+    if (!s->right && b->joist[NS_J_overhang_right][i] != 0)
+      mark(out, i, NS_OUT_OF_RANGE, 0, NS_J_overhang_right);
     if (Cr != 0 && !(Cr >= 1)) mark(out, i, NS_OUT_OF_RANGE, 0, NS_J_repetitive);
   }
 }
@@ -86,10 +90,10 @@ static double total_span(const struct ns_shape *s, const struct ns_block *b,
 static void ends(const struct ns_shape *s, const struct ns_block *b, int i,
                  double *start, double *end) {
   const double L = total_span(s, b, i);
-  *start = s->left ? -b->joist[NS_J_overhang_left][i]
-                   : -b->joist[NS_J_bearing][i] / 2;
-  *end = L + (s->right ? b->joist[NS_J_overhang_right][i]
-                       : b->joist[NS_J_bearing + s->spans][i] / 2);
+  const double left = s->left ? b->joist[NS_J_overhang_left][i] : 0;
+  const double right = s->right ? b->joist[NS_J_overhang_right][i] : 0;
+  *start = left > 0 ? -left : -b->joist[NS_J_bearing][i] / 2;
+  *end = L + (right > 0 ? right : b->joist[NS_J_bearing + s->spans][i] / 2);
 }
 
 static void check_extent(struct ns_result *out, int i, int part, int from_row,
@@ -210,8 +214,8 @@ static void check_loads(const struct ns_shape *s, const struct ns_block *b,
       double start, end;
       ends(s, b, i, &start, &end);
       const double x = b->point[p][NS_P_at][i];
-      if (!(x >= start)) mark(out, i, NS_BEFORE_START, 201 + p, NS_P_at);
-      if (!(x <= end)) mark(out, i, NS_PAST_END, 201 + p, NS_P_at);
+      if (!(x >= start - 1e-6)) mark(out, i, NS_BEFORE_START, 201 + p, NS_P_at);
+      if (!(x <= end + 1e-6)) mark(out, i, NS_PAST_END, 201 + p, NS_P_at);
     }
   }
 }

@@ -6,6 +6,10 @@
 
 #include "lanes.h"
 
+/* The ratio of a demand where there is no capacity at all: larger than any
+ * other, and no infinity. */
+#define NS_NO_CAPACITY 1e12
+
 /* A cut in the joist's own axes: x along it, y up from the bottom edge. */
 struct ns_cut_geometry {
   ns_lane x1, x2, xc; /* as described, split and taper included */
@@ -14,6 +18,8 @@ struct ns_cut_geometry {
   ns_lane g1, g2, h1, h2; /* the same after merging: x from g1, y from h1 */
   ns_lane voice;          /* index of the cut that speaks for its group */
   ns_lane merged;         /* 1 where it is not alone */
+  ns_lane ends[2];        /* 1 where it takes in an end notch, left, right */
+  ns_lane opening;        /* 1 where it takes in a hole or a slot */
   ns_lane slot;           /* 1: worked over its length with frame bending */
 };
 
@@ -34,7 +40,8 @@ struct ns_demand {
   ns_lane V[NS_MAX_COMBOS], V_at[NS_MAX_COMBOS];
   ns_lane V_most, V_least;           /* all loads, live where it hurts */
   ns_lane voice, open, below, above; /* what the group is, lane by lane */
-  ns_lane torn[2];                   /* bottom, top face in tension */
+  ns_lane gone;    /* 1 where nothing is left that counts */
+  ns_lane torn[2]; /* bottom, top face in tension */
 };
 
 struct ns_work {
@@ -42,6 +49,7 @@ struct ns_work {
   const struct ns_standard *standard;
   struct ns_block in; /* the block, bad lanes made harmless */
   ns_lane start, end, total; /* ends of the wood; last support */
+  ns_lane tip[2];            /* ends of the beam */
   ns_lane width, depth;      /* all plies */
   ns_lane severed;           /* any cut right through */
   struct ns_cut_geometry cut[NS_MAX_CUTS];

@@ -311,6 +311,7 @@ end
 
 -- Sections at the cuts.
 local S_LEAST, S_HB, S_HT, S_HM, S_AV = {}, {}, {}, {}, {}
+local CHORD = {{}, {}} -- of openings, 0 where there are not two
 local LIP_Y, LIP_I = {{}, {}}, {{}, {}}
 
 local set_section, inertia
@@ -398,13 +399,16 @@ do
     return s, u, s < lip - 1e-9 and 0 or s, u < lip - 1e-9 and 0 or u
   end
 
-  -- Least S and lips over the openings within this one that keep both their lips.
+  -- Chords, lips and least S over the openings within this one that keep both lips.
   local function openings_within(c, s, u, H, lip, net)
     local s2, u2 = s > lip and s or lip, u > lip and u or lip
-    if not (s > 0 and u > 0 and s2 + u2 < H) then s2, u2 = H / 2, H / 2 end
-    LIP_Y[1][c], LIP_I[1][c] = lip_section(s2, u2, H)
-    LIP_Y[2][c], LIP_I[2][c] = lip_section(u2, s2, H)
-    if not (s > 0 and u > 0 and s2 + u2 < H) then return net end
+    local open = s > 0 and u > 0 and s2 + u2 < H
+    CHORD[1][c], CHORD[2][c] = open and s2 or 0, open and u2 or 0
+    if not open then return net end
+    local y, I = lip_section(s2, u2, H)
+    LIP_Y[1][c], LIP_I[1][c] = y, width * I
+    y, I = lip_section(u2, s2, H)
+    LIP_Y[2][c], LIP_I[2][c] = y, width * I
     local low, high = least_bottom(s2, u2, H), least_bottom(u2, s2, H)
     if high < low then low = high end
     return net < low and net or low
@@ -427,7 +431,6 @@ do
       if S < least then least = S end
     end
     S_LEAST[c], S_AV[c], S_HB[c], S_HT[c], S_HM[c] = width * least, width * A, hb, ht, hm
-    LIP_I[1][c], LIP_I[2][c] = width * LIP_I[1][c], width * LIP_I[2][c]
   end
 
   -- I at a place with the bands y and z gone.
@@ -787,13 +790,7 @@ local function add(mode)
 end
 
 local function offer(k, demand, capacity, at, combo)
-  local q
-  if capacity > 0 then
-    q = demand / capacity
-    if q > 999 then q = 999 end
-  else
-    q = demand > 0 and 999 or 0
-  end
+  local q = capacity > 0 and demand / capacity or demand > 0 and 999 or 0
   if q > RATIO[k] then
     RATIO[k], DEMAND[k], CAPACITY[k], AT[k], COMBO[k] = q, demand, capacity, at, combo
     return true
@@ -1034,7 +1031,7 @@ end
 local function notch_shear(c)
   local k, d_n, torn = add "notch-shear", S_HB[c] + S_HT[c], in_tension(c)
   local n, r = d_n > 1e-9 and d_n or 1e-9, d_n / depth
-  local squared = torn and (model.cuts[c].taper or 0) < 10
+  local squared = torn and ((model.cuts[c].taper or 0) < 10 or MERGED[c])
   for combo = 1, combos do
     local v = 2 / 3 * FV[combo] * width
     offer(k, Q_V[combo][c], squared and v * n * r * r or v * d_n, Q_V_AT[combo][c], combo)
@@ -1043,7 +1040,7 @@ end
 
 -- Bending stress in the deepest chord for V = 1 over half the length a.
 local function frame_stress(c, a)
-  local b, m, t = S_HB[c], S_HM[c], S_HT[c]
+  local b, m, t = CHORD[1][c], S_HM[c], CHORD[2][c]
   local h = b > m and b or m
   if t > h then h = t end
   local sum = width * (b * b * b + m * m * m + t * t * t)
@@ -1069,7 +1066,7 @@ end
 local function chord_of(c, face)
   local I = LIP_I[face][c]
   if I < 1e-9 then I = 1e-9 end
-  local h = face == 1 and S_HB[c] or S_HT[c]
+  local h = CHORD[face][c]
   return (LIP_Y[face][c] - h / 2) / I, h / 2 / I, h
 end
 
@@ -1137,8 +1134,8 @@ local function check_cut(c)
     return
   end
   net_shear(c)
+  if CHORD[1][c] == 0 then return end
   local hb, ht = S_HB[c], S_HT[c]
-  if not (hb > 0 and ht > 0) then return end
   local thin = hb < ht and hb or ht
   local binding = LONG[c] or thin < depth / 4 - 1e-9
   if LONG[c] then opening_frame(c) end
@@ -1293,7 +1290,8 @@ do
     if (model.Ft or 0) > 0 and (model.Fc or 0) > 0 then return false end
     for c = 1, cuts do
       local thin = S_HB[c] < S_HT[c] and S_HB[c] or S_HT[c]
-      if KIND[c] ~= NOTCH and thin > 0 and (LONG[c] or thin < depth / 4 - 1e-9) then
+      if KIND[c] ~= NOTCH and CHORD[1][c] > 0 and (LONG[c] or thin < depth / 4 - 1e-9)
+      then
         return true
       end
     end

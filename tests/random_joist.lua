@@ -42,7 +42,7 @@ local function material(r)
   local E = r:real(0.8e6, 2e6)
   return {Fb = r:real(300, 2400), Fv = r:real(80, 300), E = E,
     Ft = optional(r, 0.8, r:real(150, 1500)), Fc = optional(r, 0.8, r:real(300, 2000)),
-    Fc_perp = optional(r, 0.8, r:real(200, 900)), Emin = optional(r, 0.7, E * 0.37),
+    Fc_perp = optional(r, 0.8, r:real(200, 900)), Emin = maybe(r, 0.7, E * 0.37),
     CF = maybe(r, 0.7, r:real(0.8, 1.5)), CF_t = maybe(r, 0.3, r:real(0.8, 1.5)),
     CF_c = maybe(r, 0.3, r:real(0.8, 1.2)), G = maybe(r, 0.2, 0.5)}
 end
@@ -276,8 +276,9 @@ function load.area(r, t)
 end
 
 function load.tub(r, t)
-  local one = {kind = "tub", empty = r:real(50, 400), water = maybe(r, 0.8, r:real(0, 500)),
-    people = maybe(r, 0.5, r:real(0, 400)), width = r:real(12, 40)}
+  local one = {kind = "tub", empty = r:real(50, 400),
+    water = maybe(r, 0.8, r:real(0, 500)), people = maybe(r, 0.5, r:real(0, 400)),
+    width = r:real(12, 40)}
   local first, last = loaded_extent(t)
   local length = math.min(r:real(12, 72), last - first)
   one.from = r:real(first, last - length)

@@ -506,6 +506,7 @@ function read_load.line(t, part, m, found)
   local w1 = t.load ~= nil and load(found, part, "load", t.load, "line")
   local w2 = t.to_load ~= nil and load(found, part, "to_load", t.to_load, "line") or w1
   local from, to = stretch_of(t, part, found, m)
+  if t.from_right then w1, w2 = w2, w1 end
   add_line(m, {w1 = w1 or 0, w2 = w2 or 0, from = from or 0, to = to or 0,
     whole = from == nil, case = case_of(t, part, found)})
 end

@@ -37,7 +37,7 @@ end
 
 local function ratio(x)
   if x == nil then return "-" end
-  return x >= 999 and "none left" or units.fixed(x, 2)
+  return x >= 1e6 and "none left" or units.fixed(x, 2)
 end
 
 local function number(x)

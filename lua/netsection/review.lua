@@ -176,8 +176,9 @@ local function finish(k, m, standard)
 end
 
 local function assessment(raw, m, standard, s, severed)
-  local a = {checks = s.checks, governing_check = s.governing, Cr = s.Cr, moment = s.moment, moment_at = s.moment_at,
-    shear = s.shear, shear_at = s.shear_at, reactions = {}, reaction_range = s.reactions,
+  local a = {checks = s.checks, governing_check = s.governing, Cr = s.Cr,
+    moment = s.moment, moment_at = s.moment_at, shear = s.shear,
+    shear_at = s.shear_at, reactions = {}, reaction_range = s.reactions,
     deflection = {live = s.live, total = s.total}}
   local meta_of_steps = lazy_steps(raw)
   for _, k in ipairs(s.checks) do

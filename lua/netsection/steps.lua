@@ -111,6 +111,16 @@ local PRESSED = {alias = PRESS, lines = list(MOMENT, FORCE,
   {"F_b'", "F_b*C"},
   {"ratio", "(f_c/F_c')^2 + (f_b + f_2)/(F_b'*(1 - f_c/F_cE))", clause = "NDS 3.9.2"})}
 
+local NOTHING = {alias = {}, lines = list(
+  {"ratio", says = "no wood left that counts: no capacity"})}
+
+-- A chord that would buckle: the sum of 3.9.2 has no meaning.
+local BUCKLED = {alias = PRESS, lines = list(MOMENT, {"h", says = "chord in compression"},
+  {"y", says = "centroid from its edge"}, {"I", says = "net section"},
+  {"f_c", "M*(y - h/2)/I", says = "mean compression"},
+  {"F_cE", says = "critical buckling value", clause = "NDS 3.9.2"},
+  {"ratio", says = "f_c reaches F_cE: the chord buckles"})}
+
 local function sag(what)
   return {alias = {D = "D_L"}, lines = list(
     {"D", says = what .. ", EI as it is along the joist"},
@@ -135,12 +145,14 @@ local templates = {
   ["deflection-live"] = {sag "live-load deflection"},
   ["deflection-total"] = {sag "Kcr times dead load, plus live load"},
   ["net-bending"] = {net_bending("bottom"), net_bending("top"), net_bending("inner"),
-    net_bending("bottom", true), net_bending("top", true), net_bending("inner", true)},
+    net_bending("bottom", true), net_bending("top", true), net_bending("inner", true),
+    NOTHING},
   ["net-shear"] = {
     shear_by("2/3*F_v'*A", "NDS 3.4.3", {{"A", says = "net area"}}),
     shear_by("2/3*F_v'*b*sum_h3/h^2", "V shared by h^3, common practice",
       {{"h", says = "deeper chord"},
         {"sum_h3", says = "sum of the cubes of the chords"}}),
+    NOTHING,
   },
   ["notch-shear"] = {
     shear_by("2/3*F_v'*b*d_n*(d_n/d)^2", "NDS 3.4.3.2(a)", {LEFT}),
@@ -148,10 +160,11 @@ local templates = {
       {LEFT, {"e", says = "run past the bearing face"}}),
     shear_by("2/3*F_v'*b*d_n", "NDS 3.4.3.2(e) (memory)", {LEFT}),
     shear_by("2/3*F_v'*b*d_n", "NDS 3.4.3.2(d) (memory)", {LEFT}),
+    NOTHING,
   },
-  ["opening-frame"] = {FRAME, FRAME},
-  ["lip-tension"] = {LIP, LIP},
-  ["wood-compression"] = {PRESSED, PRESSED},
+  ["opening-frame"] = {FRAME, FRAME, NOTHING},
+  ["lip-tension"] = {LIP, LIP, NOTHING},
+  ["wood-compression"] = {PRESSED, PRESSED, BUCKLED, BUCKLED, NOTHING},
   uplift = {{alias = {}, lines = list({"R", says = "hold-down force needed"})}},
   stability = {
     {alias = {}, lines = list({"d/b", key = "demand", says = "nominal depth to thickness",

@@ -1,0 +1,65 @@
+-- SPDX-License-Identifier: MIT
+-- What `make oom` runs again and again, each time with less memory (see host.c): a joist
+-- from its description to everything that can be read of it, a beam, a batch, a drawing.
+local core = require "netsection.core"
+local ns = require "netsection"
+local packs = require "netsection.packs"
+
+local function description()
+  return {
+    mark = "J1", size = "2x10", species = "douglas fir-larch", grade = "No.2",
+    spans = {"12-0", "3.2 m"}, overhang_right = "1-6", spacing = 16, bearing = 3.5,
+    dead = "12 psf", live = 40, blocking = {"6-0"},
+    cuts = {
+      ns.hole {at = "5-2", diameter = 3, below = 2},
+      ns.slot {from = "3-0", to = "3-8", height = 3, above = 2.5},
+      ns.end_notch {support = "left", face = "bottom", depth = 1.5, length = 3.5},
+      ns.loss {from = "8-0", to = "9-0", bottom = 0.25, cause = "char"},
+    },
+    loads = {ns.point {at = "4-0", load = "300 lb"},
+      ns.line {from = "2-0", to = "6-0", load = "40 plf", case = "dead"}},
+  }
+end
+
+-- Reads every check with its steps and their inputs, so that all of them are made.
+local function read_checks(review)
+  local lines = 0
+  for _, state in ipairs {"uncut", "cut"} do
+    for _, check in ipairs(review[state].checks) do
+      for _, step in ipairs(check.steps) do
+        lines = lines + (step.formula and next(step.inputs) and 1 or 0)
+      end
+    end
+  end
+  assert(lines > 0, "no steps")
+end
+
+local function solve_beam()
+  local beam = core.beam {spans = {100, 120}, EI = 1e7, hinges = {{at = 40}},
+    loads = {{from = 0, to = 220, w1 = 3, case = "live"}, {at = 60, P = 90}}}
+  assert(beam:at(50).M and beam:envelope(50).M_max and beam:extremes().M_max)
+  assert(#beam:reactions() == 3 and beam:reaction_range(2))
+end
+
+local function run_batch(joist)
+  local rules = assert(packs.rules("us-irc-2021", "wood"))
+  local standard = assert(packs.standard "us-nds-2018-asd")
+  local spacing = {}
+  for i = 1, 20 do spacing[i] = 10 + i / 2 end
+  local ratio = core.batch(joist.model, rules.core, standard.core, #spacing,
+    {spacing = spacing}, {"cut.ratio", "cut:net-bending"})
+  assert(#ratio == #spacing)
+end
+
+-- The host asks that the call ends in an error of memory or not at all, so that what
+-- fails here must not be hidden by a pcall.
+return function()
+  local joist = ns.joist(description())
+  local review = joist:review()
+  read_checks(review)
+  assert(#ns.joist(description()):with({live = 60}):review().reasons > 0)
+  assert(#review:diagram().cut > 0)
+  assert(#ns.problems {size = "2x10", span = "1-0"} > 0)
+  solve_beam()
+  run_batch(joist)
+end

@@ -1,0 +1,476 @@
+-- SPDX-License-Identifier: MIT
+-- The edge between Lua and the core: misuse raises, and the message names the argument
+-- or the field; no number that is not finite goes in or comes out; modules put nothing
+-- into the global table.
+local core = require "netsection.core"
+local lu = require "luaunit"
+local model = require "netsection.model"
+local packs = require "netsection.packs"
+local support = require "tests.support"
+
+local raises = support.raises
+local T = {}
+
+-- Runs a body that calls its argument like `raises`, and fails with all that was not
+-- raised as it should be, not with the first alone.
+local function each_raises(body)
+  local list = {}
+  body(function(piece, f, ...)
+    local ok, problem = pcall(raises, piece, f, ...)
+    if not ok then
+      list[#list + 1] = tostring(type(problem) == "table" and problem.msg or problem)
+    end
+  end)
+  lu.assertEquals(list, {})
+end
+
+local RULES = assert(packs.rules("us-irc-2021", "wood")).core
+local STANDARD = assert(packs.standard "us-nds-2018-asd").core
+local MATERIAL = {Fb = 900, Fv = 180, E = 1.6e6, Emin = 580000, Ft = 575, Fc = 1350,
+  Fc_perp = 625}
+
+local function joist(changes)
+  local t = {size = "2x10", material = MATERIAL, span = 162, spacing = 16, bearing = 3.5,
+    dead = 12, live = 40, blocking = {70},
+    cuts = {{kind = "hole", at = 80, diameter = 2}},
+    loads = {{kind = "line", from = 10, to = 20, load = "9 plf"},
+      {kind = "point", at = 30, load = 90}}}
+  for name, value in pairs(changes or {}) do t[name] = value end
+  local m, problems = model.of(t)
+  assert(#problems == 0, problems[1] and problems[1].text)
+  return m
+end
+
+local function beam(changes)
+  local t = {spans = {100, 120}, EI = 1e7, overhang_left = 10, overhang_right = 10,
+    hinges = {{at = 40, stiffness = 1e5}},
+    loads = {{from = 0, to = 50, w1 = 2, w2 = 3, case = "live"}, {at = 60, P = 90}}}
+  for name, value in pairs(changes or {}) do t[name] = value end
+  return t
+end
+
+-- Changes one entry of a nested table: set(t, "cuts", 1, "depth", value).
+local function set(t, ...)
+  local path, at = table.pack(...), t
+  for i = 1, path.n - 2 do at = at[path[i]] end
+  at[path[path.n - 1]] = path[path.n]
+  return t
+end
+
+------------------------------------------------------------------- what there is at all
+
+local COLUMNS = {["span.1"] = {100, 120}}
+
+-- Functions, and a value of the right type for each argument that has to be there.
+local RIGHT = {
+  rules = {{covers = {}, limits = {}}},
+  standard = {{combinations = {{D = 1, L = 1, CD = 1}}, end_notch = 0.25,
+    inner_notch = 1 / 6, outer_part = 1 / 3, thick = 3.5, tested_hole = 0.45}},
+  review = {joist(), RULES, STANDARD},
+  record = {(core.review(joist(), RULES, STANDARD)), 1, 1},
+  curve = {joist(), RULES, STANDARD},
+  batch = {joist(), RULES, STANDARD, 2, COLUMNS, {"uncut.ratio"}},
+  spin = {joist(), RULES, STANDARD, 1},
+  fields = {},
+  CL = {900, 580000, 100, 1.5, 9.25},
+  l_e = {"uniform", 100, 9.25},
+  Cb = {3, 4},
+  Cfu = {8},
+  adjust = {joist(), STANDARD, "Fb"},
+  section = {{b = 1.5, d = 9.25}},
+  beam = {beam()},
+}
+
+function T.test_every_function_is_known_here()
+  for name, value in pairs(core) do
+    if type(value) == "function" then
+      lu.assertNotNil(RIGHT[name], name .. " is not tried in this file")
+    end
+  end
+  for name in pairs(RIGHT) do lu.assertIsFunction(core[name], name) end
+  lu.assertIsString(core.version)
+end
+
+function T.test_the_right_arguments_are_taken()
+  for name, arguments in pairs(RIGHT) do
+    local ok, problem = pcall(core[name], table.unpack(arguments))
+    lu.assertTrue(ok, ("%s: %s"):format(name, problem))
+  end
+end
+
+-- Number of the argument that a call complains of, or nil.
+local function complaint(name, ...)
+  local ok, problem = pcall(core[name], ...)
+  return not ok and tonumber(tostring(problem):match "bad argument #(%-?%d+) to") or nil
+end
+
+-- An argument of a type that is never right is named; where the last ones are missing,
+-- one of those is. The first of l_e has a usual value.
+function T.test_every_argument_is_asked_for()
+  for name, arguments in pairs(RIGHT) do
+    for i = 1, #arguments do
+      local what = ("%s, argument %d"):format(name, i)
+      local given = {table.unpack(arguments)}
+      given[i] = print
+      lu.assertEquals(complaint(name, table.unpack(given)), i, what)
+      local missing = complaint(name, table.unpack(arguments, 1, i - 1))
+      lu.assertTrue(missing ~= nil and missing >= i, what .. " missing")
+    end
+  end
+end
+
+-- A userdata of another kind is no better.
+function T.test_kinds_of_userdata_are_told_apart()
+  each_raises(function(raising)
+    raising("bad argument #2", core.review, joist(), STANDARD, RULES)
+    raising("bad argument #3", core.review, joist(), RULES, RULES)
+    raising("bad argument #1", core.record, RULES, 1, 1)
+    raising("bad argument #2", core.adjust, joist(), RULES, "Fb")
+  end)
+end
+
+------------------------------------------------------------------ fields, by their names
+
+local FIELDS = core.fields()
+
+function T.test_fields_of_a_model_are_named()
+  each_raises(function(raising)
+    for _, f in ipairs(FIELDS.joist) do
+      raising(f.name, core.review, set(joist(), f.name, {{}}), RULES, STANDARD)
+      raising(f.name, core.review, set(joist(), f.name, "12"), RULES, STANDARD)
+    end
+    for list, fields in pairs {cuts = FIELDS.cut, lines = FIELDS.line,
+      points = FIELDS.point} do
+      for _, f in ipairs(fields) do
+        raising(f.name, core.review, set(joist(), list, 1, f.name, {}), RULES, STANDARD)
+      end
+      raising(list, core.review, set(joist(), list, "one"), RULES, STANDARD)
+      raising(list, core.review, set(joist(), list, 1, "one"), RULES, STANDARD)
+    end
+  end)
+end
+
+function T.test_words_of_a_model_are_named()
+  each_raises(function(raising)
+    for _, case in ipairs {{"cuts", "kind"}, {"cuts", "place"}, {"cuts", "cause"},
+      {"lines", "case"}, {"points", "case"}} do
+      local list, field = case[1], case[2]
+      for _, wrong in ipairs {"halo", 3, {}} do
+        raising(field, core.review, set(joist(), list, 1, field, wrong), RULES, STANDARD)
+      end
+    end
+    raising("kind", core.review, set(joist(), "cuts", 1, "kind", nil), RULES, STANDARD)
+  end)
+end
+
+function T.test_more_parts_than_there_is_room_for()
+  each_raises(function(raising)
+    local many = {}
+    for i = 1, 20 do many[i] = {kind = "hole", at = 7 * i, diameter = 1, P = 1} end
+    for _, list in ipairs {"cuts", "lines", "points"} do
+      raising(list, core.review, set(joist(), list, many), RULES, STANDARD)
+    end
+    for _, list in ipairs {"span", "bearing", "blocking"} do
+      local long = {}
+      for i = 1, 20 do long[i] = 100 end
+      raising(list, core.review, set(joist(), list, long), RULES, STANDARD)
+    end
+  end)
+end
+
+function T.test_fields_of_rules_are_named()
+  each_raises(function(raising)
+    local function limit(changes)
+      local t = {measure = "depth", kinds = {"notch"}}
+      for name, value in pairs(changes) do t[name] = value end
+      return {covers = {"notch"}, limits = {t}}
+    end
+    raising("covers", core.rules, {covers = 3, limits = {}})
+    raising("covers", core.rules, {covers = {3.5}, limits = {}})
+    raising("halo", core.rules, {covers = {"halo"}, limits = {}})
+    raising("limits", core.rules, {covers = {}, limits = "none"})
+    raising("limits", core.rules, {covers = {}, limits = {"none"}})
+    raising("halo", core.rules, limit {kinds = {"halo"}})
+    raising("kinds", core.rules, limit {kinds = "notch"})
+    raising("measure", core.rules, limit {measure = "halo"})
+    raising("measure", core.rules, {covers = {}, limits = {{kinds = {}}}})
+    for _, field in ipairs {"of_d", "of_L", "plus"} do
+      raising(field, core.rules, limit {[field] = {}})
+      raising(field, core.rules, limit {[field] = 0 / 0})
+    end
+  end)
+end
+
+function T.test_fields_of_a_standard_are_named()
+  each_raises(function(raising)
+    local function standard(name, value)
+      local t = {combinations = {{D = 1, L = 1, CD = 1}}}
+      for field, right in pairs(RIGHT.standard[1]) do t[field] = t[field] or right end
+      t[name] = value
+      return t
+    end
+    for _, name in ipairs {"end_notch", "inner_notch", "outer_part", "thick",
+      "tested_hole", "combinations"} do
+      raising(name, core.standard, standard(name, nil))
+      raising(name, core.standard, standard(name, "much"))
+    end
+    for _, name in ipairs {"D", "L", "CD"} do
+      local one = {D = 1, L = 1, CD = 1}
+      one[name] = nil
+      raising(name, core.standard, standard("combinations", {one}))
+      one[name] = 0 / 0
+      raising(name, core.standard, standard("combinations", {one}))
+    end
+    raising("combinations", core.standard, standard("combinations", {}))
+    raising("combinations", core.standard, standard("combinations", {1}))
+    for _, name in ipairs {"K_b", "K_t", "K_v", "K_c", "K_perp", "K_min"} do
+      raising(name, core.standard, standard(name, 1 / 0))
+    end
+  end)
+end
+
+-- Wrong values of each field of a beam, and what the message has to name.
+local WRONG_BEAMS = {
+  {"spans", "spans", {"two", {}, {"two"}, {-3}, {0}}},
+  {"EI", "EI", {"stiff", -1, 0, {{from = 0, to = 50, EI = 1e6}}, {{from = 0, EI = 1}}}},
+  {"overhang_left", "overhang", {"long", -1}},
+  {"overhang_right", "overhang", {{}, -1}},
+  {"hinges", "hinges", {"one", {"one"}, {{}}, {{at = 0}}, {{at = 500}},
+    {{at = 50, stiffness = -1}}}},
+  {"loads", "loads", {"heavy", {"heavy"}, {{w1 = 1}}, {{P = 1}}, {{P = 1, at = 500}},
+    {{w1 = 1, from = 0, to = 500}}, {{P = {}, at = 5}}, {{P = 1, at = 5, case = "x"}}}},
+}
+
+function T.test_fields_of_a_beam_are_named()
+  each_raises(function(raising)
+    for _, case in ipairs(WRONG_BEAMS) do
+      for _, wrong in ipairs(case[3]) do
+        raising(case[2], core.beam, beam {[case[1]] = wrong})
+      end
+    end
+  end)
+end
+
+function T.test_methods_of_a_beam()
+  each_raises(function(raising)
+    local b = core.beam(beam())
+    raising("bad argument", b.at, nil)
+    raising("bad argument", b.at, STANDARD, 3)
+    for _, method in ipairs {"at", "envelope"} do
+      raising("number expected", b[method], b)
+      raising("not on the beam", b[method], b, 231)
+      raising("not on the beam", b[method], b, 0 / 0)
+      raising("invalid option 'middle'", b[method], b, 50, "middle")
+    end
+    raising("no such support", b.reaction_range, b, 4)
+    raising("no such support", b.reaction_range, b, 0)
+    raising("a mechanism", core.beam, {spans = {100}, EI = 1, hinges = {{at = 50}}})
+  end)
+end
+
+function T.test_fields_of_a_section_are_named()
+  raises("section.b", core.section, {d = 9})
+  raises("section.d", core.section, {b = 2})
+  for _, name in ipairs {"b", "d", "y1", "y2", "z1", "z2"} do
+    raises("section." .. name, core.section, set({b = 1.5, d = 9.25}, name, "x"))
+  end
+end
+
+-------------------------------------------------------------------------- unknown names
+
+function T.test_names_that_are_not_there()
+  each_raises(function(raising)
+    local records = core.review(joist(), RULES, STANDARD)
+    raising("no such check", core.record, records, 0, 1)
+    raising("no such check", core.record, records, 10000, 1)
+    raising("no such symbol", core.record, records, 1, 0)
+    raising("no such symbol", core.record, records, 1, 10000)
+    raising("G", core.adjust, joist(), STANDARD, "G")
+    raising("no such combination", core.adjust, joist(), STANDARD, "Fb", 9)
+    raising("brick", core.l_e, "brick", 100, 9.25)
+    raising("1 to 64", core.curve, joist(), RULES, STANDARD, true, 65)
+  end)
+end
+
+local function batch(columns, outputs, n)
+  return core.batch(joist(), RULES, STANDARD, n or 2, columns,
+    outputs or {"uncut.ratio"})
+end
+
+function T.test_columns_of_a_batch_are_named()
+  each_raises(function(raising)
+    for _, path in ipairs {"halo", "cuts.1.halo", "cuts.2.at", "cuts.0.at", "halo.1.at",
+      "span.7", "span.0", "b.2", "cuts.1", "lines.9.w1", "points.2.P", "", "span.1x"} do
+      raising(("'%s'"):format(path), batch, {[path] = {1, 2}})
+    end
+    raising("live", batch, {live = {40}})
+    raising("live", batch, {live = {40, "many"}})
+    raising("live", batch, {live = 40})
+    raising("column", batch, {{40, 40}})
+    raising("one joist", batch, COLUMNS, nil, 0)
+  end)
+end
+
+function T.test_outputs_of_a_batch_are_named()
+  each_raises(function(raising)
+    for _, name in ipairs {"halo", "uncut.halo", "cut:halo", "halo:bending", "cut:",
+      ":"} do
+      raising(name, batch, COLUMNS, {name})
+    end
+    raising("outputs", batch, COLUMNS, {})
+    raising("string", batch, COLUMNS, {{}})
+  end)
+end
+
+------------------------------------------------------------------------- finite numbers
+
+local NOT_FINITE = {0 / 0, 1 / 0, -1 / 0}
+
+-- Adds to a list the name of a number that is not finite; a long list is cut short.
+local function find_not_finite(value, what, list)
+  if type(value) == "table" then
+    for name, item in pairs(value) do
+      find_not_finite(item, what .. "." .. tostring(name), list)
+    end
+  elseif type(value) == "number" then
+    local finite = value == value and value ~= 1 / 0 and value ~= -1 / 0
+    if not finite and #list < 20 then
+      list[#list + 1] = ("%s is %s"):format(what, value)
+    end
+  end
+end
+
+-- Raises, or gives numbers that are all finite.
+local function refuses_or_copes(list, what, f, ...)
+  local results = table.pack(pcall(f, ...))
+  for i = 2, results[1] and results.n or 1 do find_not_finite(results[i], what, list) end
+end
+
+function T.test_factors_are_finite()
+  local values = {0 / 0, 1 / 0, -1 / 0, 0, -1, 1, 900, 1e308, 5e-324}
+  local r, list = support.random(7), {}
+  for name, count in pairs {CL = 5, Cb = 2, Cfu = 1} do
+    for _ = 1, 300 do
+      local given = {}
+      for i = 1, count do given[i] = r:pick(values) end
+      refuses_or_copes(list, name .. "(" .. table.concat(given, ", ") .. ")", core[name],
+        table.unpack(given))
+    end
+  end
+  for _ = 1, 100 do
+    local l_u, d = r:pick(values), r:pick(values)
+    refuses_or_copes(list, ("l_e(%g, %g)"):format(l_u, d), core.l_e, "uniform", l_u, d)
+  end
+  lu.assertEquals(list, {})
+end
+
+function T.test_sections_are_finite()
+  local list = {}
+  for _, name in ipairs {"b", "d", "y1", "y2", "z1", "z2"} do
+    for _, value in ipairs {0 / 0, 1 / 0, -1 / 0, 0, -1, 1e308, 5e-324} do
+      local t = {b = 1.5, d = 9.25, y1 = 2, y2 = 3, z1 = 5, z2 = 6}
+      t[name] = value
+      refuses_or_copes(list, ("section, %s = %s"):format(name, value), core.section, t)
+    end
+  end
+  lu.assertEquals(list, {})
+end
+
+-- No beam is made of a number that is not finite, wherever it stands.
+function T.test_beams_refuse_what_is_not_finite()
+  each_raises(function(raising)
+    for _, x in ipairs(NOT_FINITE) do
+      raising("spans", core.beam, beam {spans = {100, x}})
+      raising("EI", core.beam, beam {EI = x})
+      raising("EI", core.beam, beam {EI = {{from = -10, to = 230, EI = x}}})
+      raising("overhang", core.beam, beam {overhang_left = x})
+      raising("overhang", core.beam, beam {overhang_right = x})
+      raising("hinges", core.beam, beam {hinges = {{at = x}}})
+      raising("stiffness", core.beam, beam {hinges = {{at = 40, stiffness = x}}})
+      raising("loads.P", core.beam, beam {loads = {{at = 5, P = x}}})
+      raising("loads.at", core.beam, beam {loads = {{at = x, P = 5}}})
+      raising("loads.from", core.beam, beam {loads = {{from = x, to = 9, w1 = 1}}})
+      raising("loads.to", core.beam, beam {loads = {{from = 0, to = x, w1 = 1}}})
+      raising("loads.w1", core.beam, beam {loads = {{from = 0, to = 9, w1 = x}}})
+      raising("loads.w2", core.beam, beam {loads = {{from = 0, to = 9, w1 = 1, w2 = x}}})
+    end
+  end)
+end
+
+-- A model with such a number is refused, or does not read it.
+function T.test_models_refuse_what_is_not_finite()
+  for _, x in ipairs(NOT_FINITE) do
+    for _, f in ipairs(FIELDS.joist) do
+      local value = f.rows > 1 and {x, 100} or x
+      local records, why = core.review(set(joist(), f.name, value), RULES, STANDARD)
+      lu.assertNil(records, ("%s = %s"):format(f.name, x))
+      lu.assertEquals(why.field, f.name)
+    end
+  end
+end
+
+-- Numbers at the bounds of their ranges, and next to nothing where that is allowed.
+function T.test_the_bounds_of_every_field()
+  local list = {}
+  for _, f in ipairs(FIELDS.joist) do
+    for _, x in ipairs {f.low, f.high, math.max(f.low, 5e-324), f.low + 1e-300} do
+      local m = set(joist(), f.name, f.rows > 1 and {x, x} or x)
+      if f.name == "span" then m.span = {x} end
+      local records, s = core.review(m, RULES, STANDARD)
+      find_not_finite(s, ("%s = %g"):format(f.name, x), list)
+      lu.assertTrue(records ~= nil or s.text ~= nil, f.name)
+    end
+  end
+  lu.assertEquals(list, {})
+end
+
+---------------------------------------------------------------------------- the globals
+
+-- The interpreter that runs this, whichever it is.
+local function interpreter()
+  local lowest = 0
+  while arg[lowest - 1] do lowest = lowest - 1 end
+  return arg[lowest]
+end
+
+local function modules()
+  local names = {"netsection", "netsection.core"}
+  local listing <close> = assert(io.popen "ls lua/netsection")
+  for file in listing:lines() do
+    local name = file:match "^([%w_]+)%.lua$"
+    if name and name ~= "init" then names[#names + 1] = "netsection." .. name end
+  end
+  return names
+end
+
+-- A program that loads one module in a fresh state and prints every global it adds.
+local PROGRAM = [[
+local before = {}
+for name in pairs(_G) do before[name] = true end
+require %q
+for name in pairs(_G) do
+  if not before[name] then print("global", name) end
+end
+print "done"
+]]
+
+local function run_fresh(program)
+  local path = os.tmpname()
+  local file <close> = assert(io.open(path, "w"))
+  file:write(program)
+  file:close()
+  local process <close> = assert(io.popen(("%s %s 2>&1"):format(interpreter(), path)))
+  local text = process:read "a"
+  os.remove(path)
+  return text
+end
+
+function T.test_modules_add_no_globals()
+  local names = modules()
+  lu.assertTrue(#names > 10, "modules were not found")
+  for _, name in ipairs(names) do
+    lu.assertEquals(run_fresh(PROGRAM:format(name)), "done\n", name)
+  end
+end
+
+return T
