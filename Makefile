@@ -17,9 +17,13 @@ LUA_CFLAGS ?= $(shell CC='$(CC)' sh .ci/deps cflags)
 LUA_LIBS   ?= $(shell CC='$(CC)' sh .ci/deps libs)
 
 # Contraction and fast-math stay off: one joist must give the same bits on every route.
-STD   = -std=c11 -ffp-contract=off -fno-math-errno -fno-trapping-math -mprefer-vector-width=512
+STD   = -std=c11 -ffp-contract=off -fno-math-errno -fno-trapping-math
 MODE  = -fPIC -fvisibility=hidden -pthread
-OPT   = -O3 -fno-tree-pre
+# Without partial redundancy elimination more lane loops become vectors; the wide
+# registers are only used by the clones that have them.
+WIDE  = $(shell $(CC) -mprefer-vector-width=512 -E -x c /dev/null >/dev/null 2>&1 && \
+          echo -mprefer-vector-width=512)
+OPT   = -O3 -fno-tree-pre $(WIDE)
 BUILD = build
 WARN  = -Wall
 WARN += -Wextra

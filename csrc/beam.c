@@ -64,8 +64,8 @@ NS_INLINE void find_regions(struct ns_beam *s) {
 /* u_j of an interior support moment in the span that is its left (m rises)
  * or right (m falls) neighbour, and that span's part of the flexibility. */
 NS_INLINE void unit_moment_in_span(struct ns_beam *s, int j, int span,
-                                       bool rises, double *restrict F_jj,
-                                       double *restrict F_next) {
+                                   bool rises, double *restrict F_jj,
+                                   double *restrict F_next) {
   const double *restrict A = s->support[span - 1];
   const double *restrict B = s->support[span];
   ns_lane y, t;
@@ -126,7 +126,7 @@ NS_INLINE void unit_hinge(struct ns_beam *s, int j, const double *at) {
 
 /* Interior support moment j - 1 has a hat of height 1 at support j. */
 NS_INLINE double hat(const double *A, const double *B, const double *C,
-                         double x, int i) {
+                     double x, int i) {
   return (x > A[i]) & (x < B[i])    ? (x - A[i]) / (B[i] - A[i])
          : (x >= B[i]) & (x < C[i]) ? (C[i] - x) / (C[i] - B[i])
                                     : 0;
@@ -135,8 +135,8 @@ NS_INLINE double hat(const double *A, const double *B, const double *C,
 /* On an overhang a load is a known end moment -(distance): u_j is linear
  * there with the answer of j to that moment as its slope. */
 NS_INLINE void overhang_answers(struct ns_beam *s, int j,
-                                    const double *restrict F_first,
-                                    const double *restrict F_last) {
+                                const double *restrict F_first,
+                                const double *restrict F_last) {
   for (int k = 0; k < s->breaks; k++) {
     double *restrict u = s->u[j][k], *restrict du = s->du[j][k];
     const double *restrict x = s->x[k], *restrict r = s->region[k];
@@ -156,7 +156,7 @@ NS_INLINE void overhang_answers(struct ns_beam *s, int j,
 /* K = L D L', then its inverse column by column; a pivot that has lost all
  * its digits is a mechanism, and that lane is marked. */
 NS_INLINE void invert(struct ns_beam *s,
-                          double K[][NS_MAX_UNKNOWNS][NS_LANES]) {
+                      double K[][NS_MAX_UNKNOWNS][NS_LANES]) {
   const int n = s->unknowns;
   for (int j = 0; j < n; j++) {
     ns_lane size;
@@ -224,8 +224,9 @@ NS_INLINE void solve_units(struct ns_beam *s) {
     const double *at = s->hinge[h];
     unit_hinge(s, j, at);
     for (int p = 0; p < inner; p++)
-      LANES(i) K[j][p][i] = hat(s->support[p], s->support[p + 1],
-                                s->support[p + 2], at[i], i);
+      LANES(i)
+        K[j][p][i] =
+            hat(s->support[p], s->support[p + 1], s->support[p + 2], at[i], i);
     LANES(i) K[j][j][i] = -s->hinge_k[h][i];
     const double *S0 = s->support[0], *S1 = s->support[1];
     const double *Sn = s->support[s->spans], *Sm = s->support[s->spans - 1];
@@ -237,7 +238,8 @@ NS_INLINE void solve_units(struct ns_beam *s) {
     }
   }
   for (int j = 0; j < n; j++)
-    overhang_answers(s, j, s->left ? first[j] : zero, s->right ? last[j] : zero);
+    overhang_answers(s, j, s->left ? first[j] : zero,
+                     s->right ? last[j] : zero);
   invert(s, K);
 }
 
@@ -257,8 +259,9 @@ NS_INLINE void weigh_live(struct ns_beam *s) {
       const double *restrict u = s->u[j][k], *restrict du = s->du[j][k];
       const double *restrict m = s->m0[j][k], *restrict dm = s->dm[j][k];
       const double *restrict EI = s->EI[k];
-      LANES(i) Wj[i] = ns_integral(x2[i] - x[i], w[i], dw[i], u[i], du[i],
-                                -m[i] / EI[i], -dm[i] / EI[i]);
+      LANES(i)
+        Wj[i] = ns_integral(x2[i] - x[i], w[i], dw[i], u[i], du[i],
+                            -m[i] / EI[i], -dm[i] / EI[i]);
     }
   }
 }
@@ -266,8 +269,8 @@ NS_INLINE void weigh_live(struct ns_beam *s) {
 /* Loads of a case on segment k: case 0 dead; 1 and 2 live on every other
  * region. */
 NS_INLINE void case_load(const struct ns_beam *s, int c, int k,
-                             double *restrict w, double *restrict dw,
-                             double *restrict P) {
+                         double *restrict w, double *restrict dw,
+                         double *restrict P) {
   const int kind = c > 0;
   const double *restrict r = s->region[k];
   LANES(i) {
@@ -283,9 +286,9 @@ NS_INLINE void case_load(const struct ns_beam *s, int c, int k,
 /* Sums of load and of load times x in each region; a load on a support
  * bears on it alone. */
 NS_INLINE void region_sums(const struct ns_beam *s, int c,
-                               double S0[][NS_LANES], double S1[][NS_LANES],
-                               double rhs[][NS_LANES],
-                               double on_support[][NS_LANES]) {
+                           double S0[][NS_LANES], double S1[][NS_LANES],
+                           double rhs[][NS_LANES],
+                           double on_support[][NS_LANES]) {
   const int regions = s->spans + 2;
   for (int j = 0; j <= s->spans; j++) ns_fill(on_support[j], 0);
   for (int r = 0; r < regions; r++) {
@@ -316,18 +319,17 @@ NS_INLINE void region_sums(const struct ns_beam *s, int c,
         S1[r][i] += in ? q1[i] : 0;
       }
     for (int j = 0; j < s->unknowns; j++)
-      LANES(i) rhs[j][i] +=
-          P[i] * s->u[j][k][i] +
-          ns_integral(x2[i] - x[i], w[i], dw[i], s->u[j][k][i], s->du[j][k][i],
-                   -s->m0[j][k][i] / s->EI[k][i],
-                   -s->dm[j][k][i] / s->EI[k][i]);
+      LANES(i)
+        rhs[j][i] += P[i] * s->u[j][k][i] +
+                     ns_integral(x2[i] - x[i], w[i], dw[i], s->u[j][k][i],
+                                 s->du[j][k][i], -s->m0[j][k][i] / s->EI[k][i],
+                                 -s->dm[j][k][i] / s->EI[k][i]);
   }
 }
 
 /* V just right of, and M over, each support. */
-NS_INLINE void support_actions(struct ns_beam *s, int c,
-                                   double X[][NS_LANES],
-                                   double V[][NS_LANES]) {
+NS_INLINE void support_actions(struct ns_beam *s, int c, double X[][NS_LANES],
+                               double V[][NS_LANES]) {
   const int n = s->spans;
   ns_lane S0[NS_MAX_SPANS + 2], S1[NS_MAX_SPANS + 2], rhs[NS_MAX_UNKNOWNS];
   region_sums(s, c, S0, S1, rhs, s->R[c]);
@@ -345,12 +347,13 @@ NS_INLINE void support_actions(struct ns_beam *s, int c,
   for (int j = 0; j < n; j++)
     LANES(i) {
       const double A = s->support[j][i], B = s->support[j + 1][i];
-      V[j][i] = (X[j + 1][i] - X[j][i] + B * S0[j + 1][i] - S1[j + 1][i]) /
-                (B - A);
+      V[j][i] =
+          (X[j + 1][i] - X[j][i] + B * S0[j + 1][i] - S1[j + 1][i]) / (B - A);
     }
   for (int j = 0; j <= n; j++)
-    LANES(i) s->R[c][j][i] +=
-        V[j][i] + S0[j][i] - (j > 0 ? V[j > 0 ? j - 1 : 0][i] : 0);
+    LANES(i)
+      s->R[c][j][i] +=
+          V[j][i] + S0[j][i] - (j > 0 ? V[j > 0 ? j - 1 : 0][i] : 0);
 }
 
 /* March V and M from support to support. */
@@ -413,9 +416,10 @@ NS_INLINE void march_sag(struct ns_beam *s, int c) {
     ns_copy(s->slope[c][k], t);
     LANES(i) {
       const double h = x2[i] - x[i], f = 1 / s->EI[k][i];
-      y[i] += h * (t[i] - h * f *
-                              (M[i] / 2 + h * (V[i] / 6 - h * (w[i] / 24 +
-                                                    dw[i] * h / 120))));
+      y[i] +=
+          h * (t[i] - h * f *
+                          (M[i] / 2 +
+                           h * (V[i] / 6 - h * (w[i] / 24 + dw[i] * h / 120))));
       t[i] -= h * f * (M[i] + h * (V[i] / 2 - h * (w[i] / 6 + dw[i] * h / 24)));
     }
   }

@@ -23,15 +23,14 @@ struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode, int cut,
   return k;
 }
 
-NS_CLONES void ns_offer(struct ns_check *k, const double *on, const double *demand,
-              const double *capacity, const double *at, int combo,
-              int branch) {
+NS_CLONES void ns_offer(struct ns_check *k, const double *on,
+                        const double *demand, const double *capacity,
+                        const double *at, int combo, int branch) {
   LANES(i) {
     const bool some = capacity[i] > 0;
     const double none = demand[i] > 0 ? NS_NO_CAPACITY : 0;
     const double ratio = some ? demand[i] / (some ? capacity[i] : 1) : none;
-    const bool take =
-        (on[i] != 0) & ((k->on[i] == 0) | (ratio > k->ratio[i]));
+    const bool take = (on[i] != 0) & ((k->on[i] == 0) | (ratio > k->ratio[i]));
     k->on[i] = take ? 1 : k->on[i];
     k->demand[i] = take ? demand[i] : k->demand[i];
     k->capacity[i] = take ? capacity[i] : k->capacity[i];
@@ -45,7 +44,7 @@ NS_CLONES void ns_offer(struct ns_check *k, const double *on, const double *dema
 /* Factors of the governing combination; 'stride' apart in memory, and the
  * 'second' set (M < 0) where that row is not zero. */
 NS_CLONES void ns_note_factors(struct ns_check *k, const struct ns_factors *f,
-                     int stride, int combos, const double *second) {
+                               int stride, int combos, const double *second) {
   for (int c = 0; c < combos; c++) {
     const struct ns_factors *p = &f[c * stride];
     const struct ns_factors *q = second ? p + 1 : p;
@@ -67,11 +66,15 @@ NS_CLONES void ns_note_factors(struct ns_check *k, const struct ns_factors *f,
   }
 }
 
-NS_INLINE double g_D(const struct ns_work *w, int c) { return w->standard->g_D[c]; }
-NS_INLINE double g_L(const struct ns_work *w, int c) { return w->standard->g_L[c]; }
+NS_INLINE double g_D(const struct ns_work *w, int c) {
+  return w->standard->g_D[c];
+}
+NS_INLINE double g_L(const struct ns_work *w, int c) {
+  return w->standard->g_L[c];
+}
 
 NS_INLINE void gross_bending(struct ns_work *w, const struct ns_beam *s,
-                                 const struct ns_table *t, int sign) {
+                             const struct ns_table *t, int sign) {
   struct ns_check *k = ns_add(w->out, NS_BENDING, -1, -1);
   const double way = sign ? -1 : 1;
   ns_lane S, M, cap, on, second;
@@ -109,10 +112,9 @@ NS_INLINE void gross_bending(struct ns_work *w, const struct ns_beam *s,
 }
 
 /* Loads between a and b, dead and live in full, of combination c. */
-NS_INLINE void load_between(const struct ns_work *w,
-                                const struct ns_beam *s, int c,
-                                const double *a, const double *b,
-                                double *restrict sum) {
+NS_INLINE void load_between(const struct ns_work *w, const struct ns_beam *s,
+                            int c, const double *a, const double *b,
+                            double *restrict sum) {
   ns_fill(sum, 0);
   for (int k = 0; k < s->breaks; k++) {
     const double *restrict x = s->x[k];
@@ -122,8 +124,7 @@ NS_INLINE void load_between(const struct ns_work *w,
       LANES(i) {
         const double p = ns_max(x[i], a[i]), q = ns_min(x2[i], b[i]);
         const double h = ns_max(q - p, 0), z = (p + q) / 2 - x[i];
-        const double load =
-            h * (s->w[kind][k][i] + s->dw[kind][k][i] * z);
+        const double load = h * (s->w[kind][k][i] + s->dw[kind][k][i] * z);
         const bool in = (x[i] > a[i] + 1e-9) & (x[i] < b[i] - 1e-9);
         sum[i] += g * (load + (in ? s->P[kind][k][i] : 0));
       }
@@ -133,8 +134,7 @@ NS_INLINE void load_between(const struct ns_work *w,
 
 /* NDS 3.4.3.1: load within d of the face of a bearing is left out of V. */
 NS_INLINE void gross_shear(struct ns_work *w, const struct ns_beam *s,
-                               const struct ns_table *t,
-                               struct ns_state *state) {
+                           const struct ns_table *t, struct ns_state *state) {
   struct ns_check *k = ns_add(w->out, NS_SHEAR, -1, -1);
   ns_lane best;
   ns_fill(best, 0);
@@ -150,8 +150,8 @@ NS_INLINE void gross_shear(struct ns_work *w, const struct ns_beam *s,
         const double way = right ? 1 : -1;
         const struct ns_envelope *e = &t->support[right][j];
         LANES(i) {
-          const double face = s->support[j][i] +
-                              way * w->in.joist[NS_J_bearing + j][i] / 2;
+          const double face =
+              s->support[j][i] + way * w->in.joist[NS_J_bearing + j][i] / 2;
           at[i] = face + way * w->depth[i];
           a[i] = right ? s->support[j][i] : at[i];
           b[i] = right ? at[i] : s->support[j][i];
@@ -184,8 +184,8 @@ NS_INLINE void gross_shear(struct ns_work *w, const struct ns_beam *s,
 }
 
 /* NDS 3.10.2 on the bearing length, Cb by 3.10.4. */
-NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s,
-                           bool cut, int j, const struct ns_state *state) {
+NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
+                       int j, const struct ns_state *state) {
   struct ns_check *k = ns_add(w->out, NS_BEARING, -1, j);
   const bool first = j == 0, last = j == s->spans;
   struct ns_section at_bearing;
@@ -218,7 +218,7 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s,
 }
 
 NS_INLINE void reactions(const struct ns_work *w, const struct ns_beam *s,
-                             struct ns_state *state) {
+                         struct ns_state *state) {
   for (int j = 0; j <= s->spans; j++) {
     ns_lane most, least;
     ns_beam_reaction(s, j, most, least);
@@ -240,7 +240,7 @@ NS_INLINE void reactions(const struct ns_work *w, const struct ns_beam *s,
 /* What must hold a support down under the worst pattern: reported, not a
  * ratio, since nothing here says what holds it. */
 NS_INLINE void uplift(struct ns_work *w, const struct ns_beam *s, int j,
-                          const struct ns_state *state) {
+                      const struct ns_state *state) {
   struct ns_check *k = ns_add(w->out, NS_UPLIFT, -1, j);
   LANES(i) {
     const double R = state->reaction[j][1][i];
@@ -265,9 +265,9 @@ NS_INLINE void stability(struct ns_work *w) {
   struct ns_check *k = ns_add(w->out, NS_STABILITY, -1, -1);
   LANES(i) {
     const bool deck = w->in.joist[NS_J_sheathed][i] != 0;
-    const double ratio = nominal(w->depth[i]) /
-                         (nominal(w->in.joist[NS_J_b][i]) *
-                          w->in.joist[NS_J_plies][i]);
+    const double ratio =
+        nominal(w->depth[i]) /
+        (nominal(w->in.joist[NS_J_b][i]) * w->in.joist[NS_J_plies][i]);
     const double limit = deck ? 6 : w->shape->blocking > 0 ? 6 : 4;
     k->on[i] = 1;
     k->binding[i] = 0;
@@ -285,14 +285,12 @@ struct weights {
 };
 
 NS_INLINE double blend(const struct weights *a,
-                           const ns_lane v[3][NS_MAX_BREAKS], int k, int i) {
+                       const ns_lane v[3][NS_MAX_BREAKS], int k, int i) {
   return a->dead[i] * v[0][k][i] + a->odd * v[1][k][i] + a->even * v[2][k][i];
 }
 
-NS_INLINE double blend_load(const struct ns_beam *s,
-                                const struct weights *a,
-                                const ns_lane v[2][NS_MAX_BREAKS], int k,
-                                int i) {
+NS_INLINE double blend_load(const struct ns_beam *s, const struct weights *a,
+                            const ns_lane v[2][NS_MAX_BREAKS], int k, int i) {
   const double r = s->region[k][i] / 2;
   const bool odd = r != (double)(int)r;
   return a->dead[i] * v[0][k][i] + (odd ? a->odd : a->even) * v[1][k][i];
@@ -300,8 +298,8 @@ NS_INLINE double blend_load(const struct ns_beam *s,
 
 /* Most deflection inside segment k: where the slope, a quartic, turns. */
 NS_INLINE void sag_inside(const struct ns_beam *s, const struct weights *a,
-                              int k, double *restrict on, double *restrict at,
-                              double *restrict sag) {
+                          int k, double *restrict on, double *restrict at,
+                          double *restrict sag) {
   ns_lane lo, hi, t, moved;
   LANES(i) {
     const double h = s->x[k + 1][i] - s->x[k][i];
@@ -320,9 +318,8 @@ NS_INLINE void sag_inside(const struct ns_beam *s, const struct weights *a,
       const double M = blend(a, s->M, k, i), V = blend(a, s->VR, k, i);
       const double q = blend_load(s, a, s->w, k, i);
       const double dq = blend_load(s, a, s->dw, k, i);
-      const double th =
-          blend(a, s->slope, k, i) -
-          z * f * (M + z * (V / 2 - z * (q / 6 + dq * z / 24)));
+      const double th = blend(a, s->slope, k, i) -
+                        z * f * (M + z * (V / 2 - z * (q / 6 + dq * z / 24)));
       const double rate = -f * (M + z * (V - z * (q / 2 + dq * z / 6)));
       lo[i] = th > 0 ? z : lo[i];
       hi[i] = th > 0 ? hi[i] : z;
@@ -357,10 +354,9 @@ NS_INLINE void limit_of(const struct ns_beam *s, int k, double *L) {
   }
 }
 
-NS_INLINE void note_sag(struct ns_check *k, const double *on,
-                            const double *sag, const double *L,
-                            const double *n, const double *at,
-                            const struct weights *a) {
+NS_INLINE void note_sag(struct ns_check *k, const double *on, const double *sag,
+                        const double *L, const double *n, const double *at,
+                        const struct weights *a) {
   ns_lane down, cap, use;
   LANES(i) {
     down[i] = ns_max(sag[i], 0);
@@ -369,8 +365,8 @@ NS_INLINE void note_sag(struct ns_check *k, const double *on,
   }
   ns_offer(k, use, down, cap, at, 0, 1);
   LANES(i) {
-    const bool mine = (use[i] != 0) & (k->at[i] == at[i]) &
-                      (k->demand[i] == down[i]);
+    const bool mine =
+        (use[i] != 0) & (k->at[i] == at[i]) & (k->demand[i] == down[i]);
     k->rec[NS_R_L][i] = mine ? L[i] : k->rec[NS_R_L][i];
     k->rec[NS_R_n][i] = mine ? n[i] : k->rec[NS_R_n][i];
     k->rec[NS_R_Kcr][i] = mine ? a->dead[i] : k->rec[NS_R_Kcr][i];
@@ -378,9 +374,9 @@ NS_INLINE void note_sag(struct ns_check *k, const double *on,
 }
 
 NS_INLINE void deflection(struct ns_work *w, const struct ns_beam *s,
-                              bool total, struct ns_state *state) {
-  struct ns_check *k = ns_add(
-      w->out, total ? NS_DEFLECTION_TOTAL : NS_DEFLECTION_LIVE, -1, -1);
+                          bool total, struct ns_state *state) {
+  struct ns_check *k =
+      ns_add(w->out, total ? NS_DEFLECTION_TOTAL : NS_DEFLECTION_LIVE, -1, -1);
   const double *n = w->in.joist[total ? NS_J_limit_total : NS_J_limit_live];
   const bool patterns = s->spans > 1 || s->left || s->right;
   ns_lane most;
@@ -427,8 +423,8 @@ NS_INLINE void find_governing(const struct ns_work *w, struct ns_state *state) {
         k->mode == NS_DEFLECTION_LIVE || k->mode == NS_DEFLECTION_TOTAL;
     LANES(i) {
       const bool counts = (k->on[i] != 0) & (k->binding[i] != 0);
-      const bool more =
-          counts & ((k->ratio[i] > state->ratio[i]) | (state->governing[i] < 0));
+      const bool more = counts & ((k->ratio[i] > state->ratio[i]) |
+                                  (state->governing[i] < 0));
       state->ratio[i] = more ? k->ratio[i] : state->ratio[i];
       state->governing[i] = more ? n : state->governing[i];
       state->mode[i] = more ? (double)k->mode : state->mode[i];

@@ -39,11 +39,11 @@ void ns_beam_at(const struct ns_beam *s, double x, bool right, int lane,
     const double t = s->slope[n][k][i];
     o->V += g * (V - z * (q + dq * z / 2));
     o->M += g * (M + z * (V - z * (q / 2 + dq * z / 6)));
-    o->slope +=
-        g * (t - z * f * (M + z * (V / 2 - z * (q / 6 + dq * z / 24))));
+    o->slope += g * (t - z * f * (M + z * (V / 2 - z * (q / 6 + dq * z / 24))));
     o->deflection +=
-        g * (s->sag[n][k][i] +
-             z * (t - z * f * (M / 2 + z * (V / 6 - z * (q / 24 + dq * z / 120)))));
+        g *
+        (s->sag[n][k][i] +
+         z * (t - z * f * (M / 2 + z * (V / 6 - z * (q / 24 + dq * z / 120)))));
   }
   o->segment = k;
   const bool end = right && x >= s->x[s->breaks - 1][i];
@@ -130,8 +130,8 @@ int ns_curve_points(const struct ns_work *w, bool cut, int per_segment,
 }
 
 /* Largest and least of M and deflection under the cases weighed. */
-void ns_beam_extremes(const struct ns_beam *s, int lane,
-                      const double weight[3], struct ns_extremes *o) {
+void ns_beam_extremes(const struct ns_beam *s, int lane, const double weight[3],
+                      struct ns_extremes *o) {
   memset(o, 0, sizeof *o);
   for (int k = 0; k < s->breaks - 1; k++) {
     const double a = s->x[k][lane], b = s->x[k + 1][lane];

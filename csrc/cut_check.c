@@ -30,8 +30,7 @@ NS_INLINE void stretch(const struct ns_work *w, int c, struct ns_demand *q) {
 }
 
 NS_INLINE void take_moment(struct ns_demand *q, int c, int sign,
-                               const double *in, const double *M,
-                               const double *x) {
+                           const double *in, const double *M, const double *x) {
   const double way = sign ? -1 : 1;
   LANES(i) {
     const bool more = (in[i] != 0) & (way * M[i] > q->M[c][sign][i]);
@@ -41,7 +40,7 @@ NS_INLINE void take_moment(struct ns_demand *q, int c, int sign,
 }
 
 NS_INLINE void take_shear(struct ns_demand *q, int c, const double *in,
-                              const double *V, const double *x, bool live) {
+                          const double *V, const double *x, bool live) {
   LANES(i) {
     const bool on = in[i] != 0;
     const double size = ns_abs(V[i]);
@@ -54,8 +53,8 @@ NS_INLINE void take_shear(struct ns_demand *q, int c, const double *in,
 }
 
 NS_INLINE void find_demand(const struct ns_work *w, const struct ns_beam *s,
-                               const struct ns_table *t, int combo,
-                               struct ns_demand *q) {
+                           const struct ns_table *t, int combo,
+                           struct ns_demand *q) {
   const double g_D = w->standard->g_D[combo], g_L = w->standard->g_L[combo];
   const bool live = g_L > 0;
   for (int k = 0; k < s->breaks; k++) {
@@ -80,10 +79,11 @@ NS_INLINE void find_demand(const struct ns_work *w, const struct ns_beam *s,
     }
     if (k == s->breaks - 1) break;
     for (int sign = 0; sign < 2; sign++) {
-      LANES(i) in[i] = (t->has_peak[combo][sign][k][i] != 0) &
-                               (x[i] >= q->a[i]) & (s->x[k + 1][i] <= q->b[i])
-                           ? 1
-                           : 0;
+      LANES(i)
+        in[i] = (t->has_peak[combo][sign][k][i] != 0) & (x[i] >= q->a[i]) &
+                        (s->x[k + 1][i] <= q->b[i])
+                    ? 1
+                    : 0;
       take_moment(q, combo, sign, in, t->peak[combo][sign][k],
                   t->peak_at[combo][sign][k]);
     }
@@ -125,8 +125,7 @@ NS_INLINE void tension_faces(const struct ns_work *w, int c,
   }
 }
 
-NS_INLINE void note_section(struct ns_check *k,
-                                const struct ns_section *o) {
+NS_INLINE void note_section(struct ns_check *k, const struct ns_section *o) {
   LANES(i) {
     k->rec[NS_R_b][i] = o->b[i];
     k->rec[NS_R_d][i] = o->d[i];
@@ -150,7 +149,7 @@ NS_INLINE double edge_stress(const struct ns_section *o, double M, int i) {
 /* Stress at the worst edge of the net section. Branch 1 bottom edge, 2 top
  * edge, 3 least of the openings within; 4 to 6 the same for M < 0. */
 NS_INLINE void net_bending(struct ns_work *w, int c,
-                               const struct ns_demand *q) {
+                           const struct ns_demand *q) {
   struct ns_check *k = ns_add(w->out, NS_NET_BENDING, c, -1);
   const struct ns_section *o = &w->section[c];
   ns_lane f, k_n, on, second;
@@ -204,8 +203,9 @@ NS_INLINE void net_shear(struct ns_work *w, int c, const struct ns_demand *q) {
   const struct ns_section *o = &w->section[c];
   const enum ns_kind kind = w->shape->cut[c].kind;
   ns_lane on, V, cap;
-  LANES(i) on[i] =
-      (q->voice[i] != 0) & ((q->open[i] != 0) | (kind > NS_SEVER)) ? 1 : 0;
+  LANES(i)
+    on[i] =
+        (q->voice[i] != 0) & ((q->open[i] != 0) | (kind > NS_SEVER)) ? 1 : 0;
   for (int combo = 0; combo < w->standard->combos; combo++) {
     LANES(i) {
       const double most = q->V[combo][i];
@@ -235,10 +235,9 @@ NS_INLINE void notch_shear(struct ns_work *w, int c,
   const double *first = w->in.joist[NS_J_bearing];
   const double *last = w->in.joist[NS_J_bearing + w->shape->spans];
   ns_lane on, cap, branch, e, d_n;
-  LANES(i) on[i] = (q->voice[i] != 0) &
-                           ((q->below[i] != 0) | (q->above[i] != 0))
-                       ? 1
-                       : 0;
+  LANES(i)
+    on[i] =
+        (q->voice[i] != 0) & ((q->below[i] != 0) | (q->above[i] != 0)) ? 1 : 0;
   if (!ns_any(on)) return;
   struct ns_check *k = ns_add(w->out, NS_NOTCH_SHEAR, c, -1);
   for (int combo = 0; combo < w->standard->combos; combo++) {
@@ -294,15 +293,15 @@ NS_INLINE double frame_stress(const struct ns_section *o, double V, double a,
 }
 
 NS_INLINE void opening_frame(struct ns_work *w, int c,
-                                 const struct ns_demand *q) {
+                             const struct ns_demand *q) {
   const struct ns_cut_geometry *g = &w->cut[c];
   const struct ns_section *o = &w->section[c];
   ns_lane on, some, f, second;
-  LANES(i) on[i] = (q->voice[i] != 0) & (q->open[i] != 0) &
-                           (g->slot[i] != 0) &
-                           ((o->c_b[i] > 0) | (q->gone[i] != 0))
-                       ? 1
-                       : 0;
+  LANES(i)
+    on[i] = (q->voice[i] != 0) & (q->open[i] != 0) & (g->slot[i] != 0) &
+                    ((o->c_b[i] > 0) | (q->gone[i] != 0))
+                ? 1
+                : 0;
   if (!ns_any(on)) return;
   struct ns_check *k = ns_add(w->out, NS_OPENING_FRAME, c, -1);
   for (int combo = 0; combo < w->standard->combos; combo++)
@@ -342,16 +341,14 @@ struct chord {
 };
 
 NS_INLINE void chord_of(const struct ns_work *w, int c,
-                            const struct ns_demand *q, bool top,
-                            struct chord *o) {
+                        const struct ns_demand *q, bool top, struct chord *o) {
   const struct ns_cut_geometry *g = &w->cut[c];
   const struct ns_section *n = &w->section[c];
   LANES(i) {
     const double own = top ? n->h_t[i] : n->h_b[i];
     const bool two = n->c_b[i] > 0;
     o->on[i] = (q->voice[i] != 0) & (q->open[i] != 0) & two ? 1 : 0;
-    o->binding[i] =
-        (g->slot[i] != 0) | (own < w->depth[i] / 4 - 1e-9) ? 1 : 0;
+    o->binding[i] = (g->slot[i] != 0) | (own < w->depth[i] / 4 - 1e-9) ? 1 : 0;
     o->a[i] = g->slot[i] != 0 ? g->g2[i] - g->g1[i] : 0;
     o->h[i] = top ? n->c_t[i] : n->c_b[i];
     o->y[i] = n->lip_y[top][i];
@@ -364,7 +361,7 @@ NS_INLINE void chord_of(const struct ns_work *w, int c,
 /* NDS 3.9.1 on the chord in tension: f_t/F_t' + f_b/F_b* <= 1. Branch 1 the
  * lower chord, 2 the upper. */
 NS_INLINE void lip_tension(struct ns_work *w, int c,
-                               const struct ns_demand *q) {
+                           const struct ns_demand *q) {
   struct ns_check *k = ns_add(w->out, NS_LIP_TENSION, c, -1);
   struct chord o[2];
   ns_lane r, one, on;
@@ -376,8 +373,8 @@ NS_INLINE void lip_tension(struct ns_work *w, int c,
       LANES(i) {
         const double M = q->M[combo][sign][i], V = q->V[combo][i];
         const double f_t = M * (o[sign].y[i] - o[sign].h[i] / 2) / o[sign].I[i];
-        const double f_b = M * o[sign].h[i] / 2 / o[sign].I[i] +
-                           V * o[sign].bend[i];
+        const double f_b =
+            M * o[sign].h[i] / 2 / o[sign].I[i] + V * o[sign].bend[i];
         const double Ft = ns_max(w->Ft[combo].value[i], 1e-9);
         r[i] = f_t / Ft + f_b / (Fb->value[i] / Fb->CL[i]);
         on[i] = (o[sign].on[i] != 0) & (w->in.joist[NS_J_Ft][i] > 0) &
@@ -414,8 +411,7 @@ NS_INLINE void lip_tension(struct ns_work *w, int c,
     k->rec[NS_R_F][i] = w->in.joist[NS_J_Ft][i];
     k->rec[NS_R_F_2][i] = w->in.joist[NS_J_Fb][i];
     k->rec[NS_R_F_a2][i] = Fb->value[i] / Fb->CL[i];
-    k->rec[NS_R_C_2][i] =
-        k->rec[NS_R_F_a2][i] / w->in.joist[NS_J_Fb][i];
+    k->rec[NS_R_C_2][i] = k->rec[NS_R_F_a2][i] / w->in.joist[NS_J_Fb][i];
     on[i] = (q->open[i] != 0) & (w->in.joist[NS_J_Ft][i] > 0) ? 1 : 0;
   }
   nothing_left(k, q, on, 3);
@@ -434,8 +430,8 @@ struct squeeze {
 /* (f_c/F_c')^2 + f_b / (F_b' (1 - f_c/F_cE)); a chord that would buckle has
  * no such sum. */
 NS_INLINE void squeeze(const struct ns_work *w, int c, int combo, int sign,
-                           const struct ns_demand *q, const struct chord *o,
-                           int i, struct squeeze *r) {
+                       const struct ns_demand *q, const struct chord *o, int i,
+                       struct squeeze *r) {
   const double M = q->M[combo][sign][i], V = q->V[combo][i];
   const double b = w->section[c].b[i];
   const double least = ns_max(ns_min(o->h[i], b), 1e-9);
@@ -455,7 +451,7 @@ NS_INLINE void squeeze(const struct ns_work *w, int c, int combo, int sign,
 /* NDS 3.9.2 on the chord in compression. Branch 1 the upper chord (M > 0), 2
  * the lower; 3 and 4 the same where the chord would buckle. */
 NS_INLINE void chord_compression(struct ns_work *w, int c,
-                                     const struct ns_demand *q) {
+                                 const struct ns_demand *q) {
   struct ns_check *k = ns_add(w->out, NS_WOOD_COMPRESSION, c, -1);
   struct chord o[2];
   ns_lane r, one, on;
@@ -466,8 +462,8 @@ NS_INLINE void chord_compression(struct ns_work *w, int c,
       LANES(i) {
         struct squeeze n;
         squeeze(w, c, combo, sign, q, &o[sign], i, &n);
-        const bool known = (w->in.joist[NS_J_Fc][i] > 0) &
-                           (w->in.joist[NS_J_Emin][i] > 0);
+        const bool known =
+            (w->in.joist[NS_J_Fc][i] > 0) & (w->in.joist[NS_J_Emin][i] > 0);
         r[i] = n.ratio;
         on[i] = (o[sign].on[i] != 0) & known &
                         ((sign == 0) | (q->M[combo][sign][i] > 0))
@@ -502,8 +498,7 @@ NS_INLINE void chord_compression(struct ns_work *w, int c,
     k->rec[NS_R_F_a][i] = v.F_c;
     k->rec[NS_R_F_2][i] = w->in.joist[NS_J_Fb][i];
     k->rec[NS_R_F_a2][i] = w->Fb[combo][sign].value[i];
-    k->rec[NS_R_C_2][i] =
-        w->Fb[combo][sign].value[i] / w->in.joist[NS_J_Fb][i];
+    k->rec[NS_R_C_2][i] = w->Fb[combo][sign].value[i] / w->in.joist[NS_J_Fb][i];
     on[i] = (q->open[i] != 0) & (w->in.joist[NS_J_Fc][i] > 0) ? 1 : 0;
   }
   nothing_left(k, q, on, 5);
@@ -511,8 +506,8 @@ NS_INLINE void chord_compression(struct ns_work *w, int c,
 
 /* Forces at the cut for the report, all loads: worst, and at its middle. */
 NS_INLINE void note_forces(struct ns_work *w, const struct ns_beam *s,
-                               const struct ns_table *t, int c,
-                               const struct ns_demand *q) {
+                           const struct ns_table *t, int c,
+                           const struct ns_demand *q) {
   struct ns_cut_result *o = &w->out->cuts[c];
   const struct ns_standard *std = w->standard;
   const int last = std->combos - 1;
@@ -533,9 +528,8 @@ NS_INLINE void note_forces(struct ns_work *w, const struct ns_beam *s,
       o->M_full[i] = at ? g_D * s->M[0][k][i] + g_L * live : o->M_full[i];
       o->V_full[i] = at ? g_D * s->VR[0][k][i] + g_L * V : o->V_full[i];
       for (int g = 0; g < 2; g++)
-        o->V_mid[g][i] =
-            at ? g_D * s->VR[0][k][i] + g_L * t->side[1][k].V[g][i]
-               : o->V_mid[g][i];
+        o->V_mid[g][i] = at ? g_D * s->VR[0][k][i] + g_L * t->side[1][k].V[g][i]
+                            : o->V_mid[g][i];
     }
   LANES(i) {
     const struct ns_section *n = &w->section[c];

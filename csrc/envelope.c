@@ -39,7 +39,7 @@ NS_INLINE void no_line(struct line *l) {
 /* c = inverse . q, where q is given for the moments over supports; the known
  * end moments of overhangs give the lines there. */
 NS_INLINE void answer(const struct ns_beam *s, double q[][NS_LANES],
-                          struct effect *e) {
+                      struct effect *e) {
   const int n = s->spans;
   for (int j = 0; j < s->unknowns; j++) {
     ns_fill(e->c[j], 0);
@@ -56,9 +56,9 @@ NS_INLINE void answer(const struct ns_beam *s, double q[][NS_LANES],
 
 /* V and M at x between the supports A and B of region r, or on an overhang. */
 NS_INLINE void section_effects(const struct ns_beam *s, const double *r,
-                                   const double *A, const double *B,
-                                   const double *x, struct effect *V,
-                                   struct effect *M) {
+                               const double *A, const double *B,
+                               const double *x, struct effect *V,
+                               struct effect *M) {
   const int n = s->spans;
   ns_lane qV[NS_MAX_SUPPORTS], qM[NS_MAX_SUPPORTS];
   for (int j = 0; j <= n; j++)
@@ -88,9 +88,8 @@ NS_INLINE void section_effects(const struct ns_beam *s, const double *r,
 
 /* The base line of segment j. */
 NS_INLINE void line_of(const struct ns_beam *s, const struct effect *e,
-                           const struct place *p, int j, bool before,
-                           bool after, double *restrict slope,
-                           double *restrict shift) {
+                       const struct place *p, int j, bool before, bool after,
+                       double *restrict slope, double *restrict shift) {
   const double *restrict r = s->region[j];
   const double n = s->spans;
   LANES(i) {
@@ -115,8 +114,8 @@ struct cubic {
 };
 
 NS_INLINE void cubic_of(const struct ns_beam *s, const struct effect *e,
-                            const double *slope, const double *shift, int j,
-                            struct cubic *o) {
+                        const double *slope, const double *shift, int j,
+                        struct cubic *o) {
   const double *restrict x = s->x[j];
   LANES(i) {
     o->p[i] = slope[i] * x[i] + shift[i];
@@ -135,8 +134,7 @@ NS_INLINE void cubic_of(const struct ns_beam *s, const struct effect *e,
 }
 
 NS_INLINE double at(const struct cubic *c, double t, int i) {
-  return c->p[i] +
-         t * (c->dp[i] + t * (c->ddp[i] / 2 + t * (c->dddp[i] / 6)));
+  return c->p[i] + t * (c->dp[i] + t * (c->ddp[i] / 2 + t * (c->dddp[i] / 6)));
 }
 
 NS_INLINE double rate(const struct cubic *c, double t, int i) {
@@ -145,9 +143,9 @@ NS_INLINE double rate(const struct cubic *c, double t, int i) {
 
 /* The zero between t0 and t1 where the signs there differ: Newton, held in a
  * bracket that halves when it strays. */
-NS_INLINE void root(const struct cubic *c, const double *t0,
-                        const double *t1, const double *mixed,
-                        const double *rises, double *restrict t) {
+NS_INLINE void root(const struct cubic *c, const double *t0, const double *t1,
+                    const double *mixed, const double *rises,
+                    double *restrict t) {
   ns_lane lo, hi, wait;
   LANES(i) {
     lo[i] = t0[i];
@@ -171,18 +169,17 @@ NS_INLINE void root(const struct cubic *c, const double *t0,
 }
 
 /* Load times a cubic between t0 and t1 of segment j. */
-NS_INLINE double share(const struct ns_beam *s, const struct cubic *c,
-                           int j, double t0, double t1, int i) {
+NS_INLINE double share(const struct ns_beam *s, const struct cubic *c, int j,
+                       double t0, double t1, int i) {
   const double w = s->w[1][j][i], dw = s->dw[1][j][i];
   return ns_integral(t1 - t0, w + dw * t0, dw, at(c, t0, i), rate(c, t0, i),
                      c->ddp[i] + t0 * c->dddp[i], c->dddp[i]);
 }
 
 /* Signs at the ends of a piece, looking inwards where a value is nil. */
-NS_INLINE void signs(const struct cubic *c, const double *t0,
-                         const double *t1, const double *tol,
-                         double *restrict mixed, double *restrict rises,
-                         double *restrict positive) {
+NS_INLINE void signs(const struct cubic *c, const double *t0, const double *t1,
+                     const double *tol, double *restrict mixed,
+                     double *restrict rises, double *restrict positive) {
   LANES(i) {
     const double a = at(c, t0[i], i), b = at(c, t1[i], i);
     const double h = t1[i] - t0[i];
@@ -199,12 +196,10 @@ NS_INLINE void signs(const struct cubic *c, const double *t0,
 /* Adds the piece t0..t1 of segment j where 'sign' is positive: the load's
  * share of 'lead' to lead_sum, and of 'with' to with_sum. */
 NS_INLINE void add_piece(const struct ns_beam *s, int j,
-                             const struct cubic *sign,
-                             const struct cubic *lead,
-                             const struct cubic *with, const double *t0,
-                             const double *t1, const double *tol,
-                             double *restrict lead_sum,
-                             double *restrict with_sum) {
+                         const struct cubic *sign, const struct cubic *lead,
+                         const struct cubic *with, const double *t0,
+                         const double *t1, const double *tol,
+                         double *restrict lead_sum, double *restrict with_sum) {
   ns_lane mixed, rises, positive, t;
   signs(sign, t0, t1, tol, mixed, rises, positive);
   root(sign, t0, t1, mixed, rises, t);
@@ -220,10 +215,9 @@ NS_INLINE void add_piece(const struct ns_beam *s, int j,
 
 /* A determinate beam: lines are straight and change sign at breaks only, so
  * a segment counts whole. */
-NS_INLINE void add_straight(const struct ns_beam *s, int j,
-                                const double *Vs, const double *Vc,
-                                const double *Ms, const double *Mc,
-                                double inside, struct sums *o) {
+NS_INLINE void add_straight(const struct ns_beam *s, int j, const double *Vs,
+                            const double *Vc, const double *Ms,
+                            const double *Mc, double inside, struct sums *o) {
   const double *restrict x = s->x[j], *restrict x2 = s->x[j + 1];
   const double *restrict W0 = s->W[0][j], *restrict W1 = s->W[1][j];
   LANES(i) {
@@ -242,11 +236,10 @@ NS_INLINE void add_straight(const struct ns_beam *s, int j,
 }
 
 NS_INLINE void add_curved(const struct ns_beam *s, int j,
-                              const struct effect *V, const struct effect *M,
-                              const double *Vs, const double *Vc,
-                              const double *Ms, const double *Mc,
-                              const double *t0, const double *t1,
-                              double inside, struct sums *o) {
+                          const struct effect *V, const struct effect *M,
+                          const double *Vs, const double *Vc, const double *Ms,
+                          const double *Mc, const double *t0, const double *t1,
+                          double inside, struct sums *o) {
   struct cubic v, m, sign;
   ns_lane tol_V, tol_M, unused;
   cubic_of(s, V, Vs, Vc, j, &v);
@@ -270,10 +263,9 @@ NS_INLINE void add_curved(const struct ns_beam *s, int j,
 }
 
 /* Point load at break j, its line taken from before or after the place. */
-NS_INLINE void add_point(const struct ns_beam *s, int j,
-                             const struct effect *V, const struct effect *M,
-                             const struct place *p, bool before,
-                             double inside, struct sums *o) {
+NS_INLINE void add_point(const struct ns_beam *s, int j, const struct effect *V,
+                         const struct effect *M, const struct place *p,
+                         bool before, double inside, struct sums *o) {
   ns_lane Vs, Vc, Ms, Mc;
   line_of(s, V, p, j, before, !before, Vs, Vc);
   line_of(s, M, p, j, before, !before, Ms, Mc);
@@ -302,8 +294,8 @@ NS_INLINE void add_point(const struct ns_beam *s, int j,
 /* Every segment and point load, for a place at break k, or at the fraction t
  * of segment k. */
 NS_INLINE void add_all(const struct ns_beam *s, const struct effect *V,
-                           const struct effect *M, const struct place *p,
-                           const double *t, bool right_side, struct sums *o) {
+                       const struct effect *M, const struct place *p,
+                       const double *t, bool right_side, struct sums *o) {
   const int k = p->at;
   const double inside = right_side || t ? INSIDE : -INSIDE;
   ns_lane Vs, Vc, Ms, Mc, zero, whole, part;
@@ -335,9 +327,8 @@ NS_INLINE void add_all(const struct ns_beam *s, const struct effect *V,
     }
 }
 
-NS_CLONES void ns_beam_envelope(const struct ns_beam *s, int k,
-                                const double *t, bool right_side,
-                                struct ns_envelope *out) {
+NS_CLONES void ns_beam_envelope(const struct ns_beam *s, int k, const double *t,
+                                bool right_side, struct ns_envelope *out) {
   struct effect V, M;
   struct place p = {.at = k};
   struct sums o;
@@ -347,9 +338,9 @@ NS_CLONES void ns_beam_envelope(const struct ns_beam *s, int k,
     p.before[i] = p.after[i] = seg < 0 ? 0 : s->region[seg < 0 ? 0 : seg][i];
     A[i] = s->A[seg < 0 ? 0 : seg][i];
     B[i] = s->B[seg < 0 ? 0 : seg][i];
-    x[i] = s->x[k][i] +
-           (t ? t[i] * (s->x[k + 1 < s->breaks ? k + 1 : k][i] - s->x[k][i])
-              : 0);
+    x[i] =
+        s->x[k][i] +
+        (t ? t[i] * (s->x[k + 1 < s->breaks ? k + 1 : k][i] - s->x[k][i]) : 0);
   }
   section_effects(s, p.before, A, B, x, &V, &M);
   add_all(s, &V, &M, &p, t, right_side, &o);
@@ -363,8 +354,8 @@ NS_CLONES void ns_beam_envelope(const struct ns_beam *s, int k,
   }
 }
 
-NS_CLONES void ns_beam_reaction(const struct ns_beam *s, int k,
-                                double *most, double *least) {
+NS_CLONES void ns_beam_reaction(const struct ns_beam *s, int k, double *most,
+                                double *least) {
   const int n = s->spans;
   struct effect R, none;
   struct place p = {.at = -1};
@@ -418,8 +409,7 @@ NS_CLONES void ns_beam_reaction(const struct ns_beam *s, int k,
       line_of(s, &R, &p, j, true, true, Rs, Rc);
       LANES(i) {
         double v = Rs[i] * s->x[j][i] + Rc[i];
-        for (int u = 0; u < s->unknowns; u++)
-          v -= R.c[u][i] * s->u[u][j][i];
+        for (int u = 0; u < s->unknowns; u++) v -= R.c[u][i] * s->u[u][j][i];
         v *= s->P[1][j][i];
         o.V[i] += v > 0 ? v : 0;
         o.V_all[i] += v;

@@ -8,9 +8,9 @@
 #include "lanes.h"
 
 struct base {
-  int value, size; /* rows of the reference value and its size factor */
+  int value, size;      /* rows of the reference value and its size factor */
   double wet, wet_free; /* CM, and the F CF below which it is 1 */
-  double warm[2][2]; /* Ct over 100 F: dry, wet; over 125 F: dry, wet */
+  double warm[2][2];    /* Ct over 100 F: dry, wet; over 125 F: dry, wet */
   double incised;
   bool timed, repetitive; /* CD and Cr apply */
 };
@@ -34,9 +34,8 @@ static double format_factor(const struct ns_standard *s,
 
 /* All but CL and Cr, which depend on the check and the state. */
 NS_CLONES void ns_adjust(const struct ns_block *block,
-                         const struct ns_standard *s,
-                         enum ns_property property, int combo,
-                         struct ns_factors *o) {
+                         const struct ns_standard *s, enum ns_property property,
+                         int combo, struct ns_factors *o) {
   const struct base *t = &bases[property];
   const double K = format_factor(s, property);
   const double CD = t->timed ? s->CD[combo] : 1;

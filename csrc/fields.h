@@ -19,9 +19,9 @@
 #define NS_MAX_STEPS 24 /* steps of EI of a beam given by itself */
 /* Supports, two ends, three per cut, two per line, points and hinges; a beam
  * given by itself has steps in place of cuts. */
-#define NS_MAX_BREAKS                                                         \
-  (NS_MAX_SUPPORTS + 2 + 2 * NS_MAX_STEPS + 2 * NS_MAX_LINES +                \
-   NS_MAX_POINTS + NS_MAX_HINGES)
+#define NS_MAX_BREAKS                                                          \
+  (NS_MAX_SUPPORTS + 2 + 2 * NS_MAX_STEPS + 2 * NS_MAX_LINES + NS_MAX_POINTS + \
+   NS_MAX_HINGES)
 /* Moments over interior supports, then a rotation per hinge. */
 #define NS_MAX_UNKNOWNS (NS_MAX_SPANS - 1 + NS_MAX_HINGES)
 #define NS_MAX_COMBOS 4
@@ -30,155 +30,155 @@
 #define NS_MAX_ITEMS (NS_MAX_SUPPORTS + 8 * NS_MAX_CUTS)
 
 /* X(name, rows, low, high, unit, meaning) */
-#define NS_JOIST_LIST(X)                                                      \
-  X(span, NS_MAX_SPANS, 24, 480, "in", "span, centre to centre of bearings")  \
-  X(overhang_left, 1, 0, 240, "in", "overhang beyond the left bearing")       \
-  X(overhang_right, 1, 0, 240, "in", "overhang beyond the right bearing")     \
-  X(bearing, NS_MAX_SUPPORTS, 0.5, 48, "in", "bearing length at a support")   \
-  X(b, 1, 0.5, 12, "in", "thickness of one ply")                              \
-  X(d, 1, 2, 24, "in", "depth as measured")                                   \
-  X(plies, 1, 1, 8, "", "number of plies fastened together")                  \
-  X(spacing, 1, 4, 96, "in", "width of floor carried, centre to centre")      \
-  X(dead, 1, 0, 500, "psf", "dead load of the floor, joist included")         \
-  X(live, 1, 0, 500, "psf", "live load of the floor")                         \
-  X(Fb, 1, 1, 10000, "psi", "reference bending value")                        \
-  X(Ft, 1, 0, 10000, "psi", "reference tension value, 0 if not given")        \
-  X(Fv, 1, 1, 2000, "psi", "reference shear value")                           \
-  X(Fc_perp, 1, 0, 5000, "psi", "reference bearing value, 0 if not given")    \
-  X(Fc, 1, 0, 10000, "psi", "reference compression value, 0 if not given")    \
-  X(E, 1, 1e5, 5e6, "psi", "modulus of elasticity")                           \
-  X(Emin, 1, 1, 3e6, "psi", "modulus for stability")                          \
-  X(CF, 1, 0.1, 2, "", "size factor for Fb")                                  \
-  X(CF_t, 1, 0.1, 2, "", "size factor for Ft")                                \
-  X(CF_c, 1, 0.1, 2, "", "size factor for Fc")                                \
-  X(wet, 1, 0, 1, "", "1 where moisture in service is over 19 %")             \
-  X(temperature, 1, -60, 150, "F", "temperature in service")                  \
-  X(incised, 1, 0, 1, "", "1 where the wood is incised")                      \
-  X(repetitive, 1, 0, 1.15, "", "0: decided by rule; 1.0 or 1.15 pins Cr")    \
-  X(members, 1, 1, 1000, "", "joists in the row that share the floor")        \
-  X(sheathed, 1, 0, 1, "", "1 where a floor deck holds the top edge")         \
-  X(blocking, NS_MAX_BLOCKING, -240, 2880, "in", "blocking or bridging")      \
-  X(Kcr, 1, 1, 3, "", "creep factor on the dead-load deflection")             \
-  X(limit_live, 1, 0, 2000, "", "L over this, live load; 0: not checked")     \
-  X(limit_total, 1, 0, 2000, "", "L over this, total load; 0: not checked")   \
+#define NS_JOIST_LIST(X)                                                       \
+  X(span, NS_MAX_SPANS, 24, 480, "in", "span, centre to centre of bearings")   \
+  X(overhang_left, 1, 0, 240, "in", "overhang beyond the left bearing")        \
+  X(overhang_right, 1, 0, 240, "in", "overhang beyond the right bearing")      \
+  X(bearing, NS_MAX_SUPPORTS, 0.5, 48, "in", "bearing length at a support")    \
+  X(b, 1, 0.5, 12, "in", "thickness of one ply")                               \
+  X(d, 1, 2, 24, "in", "depth as measured")                                    \
+  X(plies, 1, 1, 8, "", "number of plies fastened together")                   \
+  X(spacing, 1, 4, 96, "in", "width of floor carried, centre to centre")       \
+  X(dead, 1, 0, 500, "psf", "dead load of the floor, joist included")          \
+  X(live, 1, 0, 500, "psf", "live load of the floor")                          \
+  X(Fb, 1, 1, 10000, "psi", "reference bending value")                         \
+  X(Ft, 1, 0, 10000, "psi", "reference tension value, 0 if not given")         \
+  X(Fv, 1, 1, 2000, "psi", "reference shear value")                            \
+  X(Fc_perp, 1, 0, 5000, "psi", "reference bearing value, 0 if not given")     \
+  X(Fc, 1, 0, 10000, "psi", "reference compression value, 0 if not given")     \
+  X(E, 1, 1e5, 5e6, "psi", "modulus of elasticity")                            \
+  X(Emin, 1, 1, 3e6, "psi", "modulus for stability")                           \
+  X(CF, 1, 0.1, 2, "", "size factor for Fb")                                   \
+  X(CF_t, 1, 0.1, 2, "", "size factor for Ft")                                 \
+  X(CF_c, 1, 0.1, 2, "", "size factor for Fc")                                 \
+  X(wet, 1, 0, 1, "", "1 where moisture in service is over 19 %")              \
+  X(temperature, 1, -60, 150, "F", "temperature in service")                   \
+  X(incised, 1, 0, 1, "", "1 where the wood is incised")                       \
+  X(repetitive, 1, 0, 1.15, "", "0: decided by rule; 1.0 or 1.15 pins Cr")     \
+  X(members, 1, 1, 1000, "", "joists in the row that share the floor")         \
+  X(sheathed, 1, 0, 1, "", "1 where a floor deck holds the top edge")          \
+  X(blocking, NS_MAX_BLOCKING, -240, 2880, "in", "blocking or bridging")       \
+  X(Kcr, 1, 1, 3, "", "creep factor on the dead-load deflection")              \
+  X(limit_live, 1, 0, 2000, "", "L over this, live load; 0: not checked")      \
+  X(limit_total, 1, 0, 2000, "", "L over this, total load; 0: not checked")    \
   X(notch_raiser, 1, 1, 10, "", "factor on stress at a tension-face notch")
 
-#define NS_CUT_LIST(X)                                                        \
-  X(at, 1, -240, 2880, "in", "centre of a hole")                              \
-  X(from, 1, -240, 2880, "in", "where the cut begins")                        \
-  X(to, 1, -240, 2880, "in", "where the cut ends")                            \
-  X(diameter, 1, 0, 24, "in", "diameter of a hole")                           \
-  X(height, 1, 0, 24, "in", "height of a slot")                               \
-  X(depth, 1, 0, 24, "in", "depth of a notch")                                \
-  X(length, 1, 0, 480, "in", "length of an end notch from the joist's end")   \
-  X(below, 1, 0, 24, "in", "wood left under an opening")                      \
-  X(above, 1, 0, 24, "in", "wood left over an opening")                       \
-  X(overcut, 1, 0, 12, "in", "saw kerf beyond the corner, counts as depth")   \
-  X(split_length, 1, 0, 240, "in", "split that runs on from a notch")         \
-  X(stretch, 1, 1, 10, "", "1 / sin of the angle a hole makes to the grain")  \
-  X(taper, 1, 0, 100, "", "run of the sloped end per unit of notch depth")    \
-  X(top, 1, 0, 24, "in", "wood lost from the top")                            \
-  X(bottom, 1, 0, 24, "in", "wood lost from the bottom")                      \
-  X(sides, 1, 0, 12, "in", "wood lost from each side")                        \
-  X(allowance, 1, 0, 4, "in", "further wood written off on the lost faces")   \
-  X(extend, 1, 0, 48, "in", "length a loss is taken further each way")        \
-  X(at_depth, 1, 0, 24, "in", "depth of a split below the top edge")          \
+#define NS_CUT_LIST(X)                                                         \
+  X(at, 1, -240, 2880, "in", "centre of a hole")                               \
+  X(from, 1, -240, 2880, "in", "where the cut begins")                         \
+  X(to, 1, -240, 2880, "in", "where the cut ends")                             \
+  X(diameter, 1, 0, 24, "in", "diameter of a hole")                            \
+  X(height, 1, 0, 24, "in", "height of a slot")                                \
+  X(depth, 1, 0, 24, "in", "depth of a notch")                                 \
+  X(length, 1, 0, 480, "in", "length of an end notch from the joist's end")    \
+  X(below, 1, 0, 24, "in", "wood left under an opening")                       \
+  X(above, 1, 0, 24, "in", "wood left over an opening")                        \
+  X(overcut, 1, 0, 12, "in", "saw kerf beyond the corner, counts as depth")    \
+  X(split_length, 1, 0, 240, "in", "split that runs on from a notch")          \
+  X(stretch, 1, 1, 10, "", "1 / sin of the angle a hole makes to the grain")   \
+  X(taper, 1, 0, 100, "", "run of the sloped end per unit of notch depth")     \
+  X(top, 1, 0, 24, "in", "wood lost from the top")                             \
+  X(bottom, 1, 0, 24, "in", "wood lost from the bottom")                       \
+  X(sides, 1, 0, 12, "in", "wood lost from each side")                         \
+  X(allowance, 1, 0, 4, "in", "further wood written off on the lost faces")    \
+  X(extend, 1, 0, 48, "in", "length a loss is taken further each way")         \
+  X(at_depth, 1, 0, 24, "in", "depth of a split below the top edge")           \
   X(accept, 1, 0, 1, "", "1: outside the standard, accepted with a reason")
 
-#define NS_LINE_LIST(X)                                                       \
-  X(from, 1, -240, 2880, "in", "where the load begins")                       \
-  X(to, 1, -240, 2880, "in", "where the load ends")                           \
-  X(w1, 1, 0, 20000, "plf or psf", "intensity at the beginning")              \
-  X(w2, 1, 0, 20000, "plf or psf", "intensity at the end")                    \
+#define NS_LINE_LIST(X)                                                        \
+  X(from, 1, -240, 2880, "in", "where the load begins")                        \
+  X(to, 1, -240, 2880, "in", "where the load ends")                            \
+  X(w1, 1, 0, 20000, "plf or psf", "intensity at the beginning")               \
+  X(w2, 1, 0, 20000, "plf or psf", "intensity at the end")                     \
   X(width, 1, 0, 1000, "in", "width of a footprint across the joists")
 
-#define NS_POINT_LIST(X)                                                      \
-  X(at, 1, -240, 2880, "in", "place of the load")                             \
+#define NS_POINT_LIST(X)                                                       \
+  X(at, 1, -240, 2880, "in", "place of the load")                              \
   X(P, 1, 0, 100000, "lb", "load")
 
 /* X(name, word): what a check is about; the order settles ties. */
-#define NS_MODE_LIST(X)                                                       \
-  X(BENDING, "bending")                                                       \
-  X(SHEAR, "shear")                                                           \
-  X(BEARING, "bearing")                                                       \
-  X(DEFLECTION_LIVE, "deflection-live")                                       \
-  X(DEFLECTION_TOTAL, "deflection-total")                                     \
-  X(NET_BENDING, "net-bending")                                               \
-  X(NET_SHEAR, "net-shear")                                                   \
-  X(NOTCH_SHEAR, "notch-shear")                                               \
-  X(OPENING_FRAME, "opening-frame")                                           \
-  X(LIP_TENSION, "lip-tension")                                               \
-  X(WOOD_COMPRESSION, "wood-compression")                                     \
-  X(UPLIFT, "uplift")                                                         \
+#define NS_MODE_LIST(X)                                                        \
+  X(BENDING, "bending")                                                        \
+  X(SHEAR, "shear")                                                            \
+  X(BEARING, "bearing")                                                        \
+  X(DEFLECTION_LIVE, "deflection-live")                                        \
+  X(DEFLECTION_TOTAL, "deflection-total")                                      \
+  X(NET_BENDING, "net-bending")                                                \
+  X(NET_SHEAR, "net-shear")                                                    \
+  X(NOTCH_SHEAR, "notch-shear")                                                \
+  X(OPENING_FRAME, "opening-frame")                                            \
+  X(LIP_TENSION, "lip-tension")                                                \
+  X(WOOD_COMPRESSION, "wood-compression")                                      \
+  X(UPLIFT, "uplift")                                                          \
   X(STABILITY, "stability")
 
-#define NS_KIND_LIST(X)                                                       \
-  X(HOLE, "hole")                                                             \
-  X(SLOT, "slot")                                                             \
-  X(NOTCH, "notch")                                                           \
-  X(END_NOTCH, "end_notch")                                                   \
-  X(SEVER, "sever")                                                           \
-  X(LOSS, "loss")                                                             \
+#define NS_KIND_LIST(X)                                                        \
+  X(HOLE, "hole")                                                              \
+  X(SLOT, "slot")                                                              \
+  X(NOTCH, "notch")                                                            \
+  X(END_NOTCH, "end_notch")                                                    \
+  X(SEVER, "sever")                                                            \
+  X(LOSS, "loss")                                                              \
   X(SPLIT, "split")
 
 /* What the record of a check holds: the symbols its steps are written in.
  * X(name, unit, meaning) */
-#define NS_RECORD_LIST(X)                                                     \
-  X(M, "lb-in", "moment")                                                     \
-  X(V, "lb", "shear")                                                         \
-  X(V_0, "lb", "shear at the support, all loads")                             \
-  X(R, "lb", "reaction")                                                      \
-  X(N, "lb", "chord force")                                                   \
-  X(b, "in", "width")                                                         \
-  X(d, "in", "depth")                                                         \
-  X(d_n, "in", "depth left")                                                  \
-  X(e, "in", "notch length past the bearing face")                            \
-  X(a, "in", "length of the opening")                                         \
-  X(h_b, "in", "wood left below")                                             \
-  X(h_t, "in", "wood left above")                                             \
-  X(h, "in", "depth of the chord that governs")                               \
-  X(z, "in", "distance between chord centroids")                              \
-  X(A, "in2", "net area")                                                     \
-  X(y_b, "in", "centroid above the bottom edge")                              \
-  X(y, "in", "centroid from the chord's own edge")                            \
-  X(I, "in4", "second moment about the net section's own centroid")          \
-  X(S, "in3", "section modulus")                                              \
-  X(S_b, "in3", "net section modulus, bottom edge")                           \
-  X(S_t, "in3", "net section modulus, top edge")                              \
-  X(S_min, "in3", "least modulus of any opening within this one")             \
-  X(f_bot, "psi", "stress at the bottom edge")                                \
-  X(f_top, "psi", "stress at the top edge")                                   \
-  X(f_b, "psi", "bending stress")                                             \
-  X(f_2, "psi", "chord bending stress")                                       \
-  X(f_t, "psi", "tension stress")                                             \
-  X(f_c, "psi", "compression stress")                                         \
-  X(k_n, "", "factor on stress at a tension-face notch")                      \
-  X(F, "psi", "reference value")                                              \
-  X(F_2, "psi", "second reference value")                                     \
-  X(CD, "", "load duration factor")                                           \
-  X(CM, "", "wet service factor")                                             \
-  X(Ct, "", "temperature factor")                                             \
-  X(CL, "", "beam stability factor")                                          \
-  X(CF, "", "size factor")                                                    \
-  X(Ci, "", "incising factor")                                                \
-  X(Cr, "", "repetitive member factor")                                       \
-  X(Cb, "", "bearing area factor")                                            \
-  X(CP, "", "column stability factor")                                        \
-  X(F_cE, "psi", "critical buckling value")                                   \
-  X(sum_h3, "in3", "sum of the cubes of the chord depths")                    \
-  X(K, "", "format and resistance factors, 1 in ASD")                         \
-  X(C_2, "", "product of the factors on the second value")                    \
-  X(F_a, "psi", "adjusted value")                                             \
-  X(F_a2, "psi", "second adjusted value")                                     \
-  X(l_u, "in", "unbraced length")                                             \
-  X(l_e, "in", "effective length")                                            \
-  X(l_b, "in", "bearing length")                                              \
-  X(L, "in", "span")                                                          \
-  X(n, "", "deflection limit divisor")                                        \
-  X(D_D, "in", "dead-load deflection")                                        \
-  X(D_L, "in", "live-load deflection")                                        \
-  X(Kcr, "", "creep factor")                                                  \
-  X(r_1, "", "first part of an interaction")                                  \
+#define NS_RECORD_LIST(X)                                                      \
+  X(M, "lb-in", "moment")                                                      \
+  X(V, "lb", "shear")                                                          \
+  X(V_0, "lb", "shear at the support, all loads")                              \
+  X(R, "lb", "reaction")                                                       \
+  X(N, "lb", "chord force")                                                    \
+  X(b, "in", "width")                                                          \
+  X(d, "in", "depth")                                                          \
+  X(d_n, "in", "depth left")                                                   \
+  X(e, "in", "notch length past the bearing face")                             \
+  X(a, "in", "length of the opening")                                          \
+  X(h_b, "in", "wood left below")                                              \
+  X(h_t, "in", "wood left above")                                              \
+  X(h, "in", "depth of the chord that governs")                                \
+  X(z, "in", "distance between chord centroids")                               \
+  X(A, "in2", "net area")                                                      \
+  X(y_b, "in", "centroid above the bottom edge")                               \
+  X(y, "in", "centroid from the chord's own edge")                             \
+  X(I, "in4", "second moment about the net section's own centroid")            \
+  X(S, "in3", "section modulus")                                               \
+  X(S_b, "in3", "net section modulus, bottom edge")                            \
+  X(S_t, "in3", "net section modulus, top edge")                               \
+  X(S_min, "in3", "least modulus of any opening within this one")              \
+  X(f_bot, "psi", "stress at the bottom edge")                                 \
+  X(f_top, "psi", "stress at the top edge")                                    \
+  X(f_b, "psi", "bending stress")                                              \
+  X(f_2, "psi", "chord bending stress")                                        \
+  X(f_t, "psi", "tension stress")                                              \
+  X(f_c, "psi", "compression stress")                                          \
+  X(k_n, "", "factor on stress at a tension-face notch")                       \
+  X(F, "psi", "reference value")                                               \
+  X(F_2, "psi", "second reference value")                                      \
+  X(CD, "", "load duration factor")                                            \
+  X(CM, "", "wet service factor")                                              \
+  X(Ct, "", "temperature factor")                                              \
+  X(CL, "", "beam stability factor")                                           \
+  X(CF, "", "size factor")                                                     \
+  X(Ci, "", "incising factor")                                                 \
+  X(Cr, "", "repetitive member factor")                                        \
+  X(Cb, "", "bearing area factor")                                             \
+  X(CP, "", "column stability factor")                                         \
+  X(F_cE, "psi", "critical buckling value")                                    \
+  X(sum_h3, "in3", "sum of the cubes of the chord depths")                     \
+  X(K, "", "format and resistance factors, 1 in ASD")                          \
+  X(C_2, "", "product of the factors on the second value")                     \
+  X(F_a, "psi", "adjusted value")                                              \
+  X(F_a2, "psi", "second adjusted value")                                      \
+  X(l_u, "in", "unbraced length")                                              \
+  X(l_e, "in", "effective length")                                             \
+  X(l_b, "in", "bearing length")                                               \
+  X(L, "in", "span")                                                           \
+  X(n, "", "deflection limit divisor")                                         \
+  X(D_D, "in", "dead-load deflection")                                         \
+  X(D_L, "in", "live-load deflection")                                         \
+  X(Kcr, "", "creep factor")                                                   \
+  X(r_1, "", "first part of an interaction")                                   \
   X(r_2, "", "second part of an interaction")
 
 #endif

@@ -27,8 +27,8 @@ NS_INLINE void place_supports(struct ns_work *w) {
     w->tip[0][i] = -left;
     w->tip[1][i] = w->total[i] + right;
     w->start[i] = left > 0 ? -left : -J[NS_J_bearing][i] / 2;
-    w->end[i] = w->total[i] +
-                (right > 0 ? right : J[NS_J_bearing + s->spans][i] / 2);
+    w->end[i] =
+        w->total[i] + (right > 0 ? right : J[NS_J_bearing + s->spans][i] / 2);
     w->width[i] = J[NS_J_b][i] * J[NS_J_plies][i];
     w->depth[i] = J[NS_J_d][i];
   }
@@ -74,7 +74,7 @@ NS_INLINE void place_across(struct ns_work *w, int c) {
   const bool notch = kind == NS_NOTCH || kind == NS_END_NOTCH;
   LANES(i) {
     const double d = w->depth[i];
-    const double size = notch             ? v[NS_C_depth][i] + v[NS_C_overcut][i]
+    const double size = notch ? v[NS_C_depth][i] + v[NS_C_overcut][i]
                         : kind == NS_HOLE ? v[NS_C_diameter][i]
                         : kind == NS_SLOT ? v[NS_C_height][i]
                                           : 0;
@@ -83,14 +83,16 @@ NS_INLINE void place_across(struct ns_work *w, int c) {
                                                 : (d - size) / 2;
     const double split = d - v[NS_C_at_depth][i];
     g->size[i] = kind == NS_SEVER ? d : size;
-    g->y1[i] = kind == NS_SEVER   ? 0
-               : kind == NS_SPLIT ? split
-               : notch            ? (top ? d - size : 0)
-                                  : low;
-    g->y2[i] = kind == NS_SEVER   ? d
-               : kind == NS_SPLIT ? split
-               : notch            ? (top ? d : size)
-                                  : low + size;
+    const double y1 = kind == NS_SEVER   ? 0
+                      : kind == NS_SPLIT ? split
+                      : notch            ? (top ? d - size : 0)
+                                         : low;
+    const double y2 = kind == NS_SEVER   ? d
+                      : kind == NS_SPLIT ? split
+                      : notch            ? (top ? d : size)
+                                         : low + size;
+    g->y1[i] = y1 < 1e-9 ? 0 : y1; /* an edge is an edge, whatever the bits */
+    g->y2[i] = y2 > d - 1e-9 ? d : y2;
   }
 }
 
@@ -98,10 +100,9 @@ NS_INLINE void place_across(struct ns_work *w, int c) {
  * else between boxes; 0 where they touch. */
 double ns_gap(const struct ns_work *w, int a, int b, int i) {
   const struct ns_cut_geometry *p = &w->cut[a], *q = &w->cut[b];
-  const bool round = w->shape->cut[a].kind == NS_HOLE &&
-                     w->shape->cut[b].kind == NS_HOLE &&
-                     w->in.cut[a][NS_C_stretch][i] == 1 &&
-                     w->in.cut[b][NS_C_stretch][i] == 1;
+  const bool round =
+      w->shape->cut[a].kind == NS_HOLE && w->shape->cut[b].kind == NS_HOLE &&
+      w->in.cut[a][NS_C_stretch][i] == 1 && w->in.cut[b][NS_C_stretch][i] == 1;
   const double cx = p->xc[i] - q->xc[i];
   const double cy = (p->y1[i] + p->y2[i] - q->y1[i] - q->y2[i]) / 2;
   const double dx = ns_max(0, ns_max(q->x1[i] - p->x2[i], p->x1[i] - q->x2[i]));
@@ -209,7 +210,7 @@ NS_CLONES void ns_place_cuts(struct ns_work *w) {
 
 /* Outer rectangle between x1 and x2 once the losses there are off. */
 NS_CLONES void ns_thin(const struct ns_work *w, const double *x1,
-             const double *x2, struct ns_section *o, double *floor) {
+                       const double *x2, struct ns_section *o, double *floor) {
   ns_lane low, high, side;
   ns_fill(low, 0);
   ns_fill(high, 0);
@@ -238,8 +239,8 @@ NS_CLONES void ns_thin(const struct ns_work *w, const double *x1,
 
 /* The split planes that cross x1..x2: leaves less the band y1..y2. */
 NS_INLINE void split_leaves(const struct ns_work *w, const double *x1,
-                                const double *x2, const double *floor,
-                                struct ns_section *o) {
+                            const double *x2, const double *floor,
+                            struct ns_section *o) {
   for (int c = 0; c < w->shape->cuts; c++) {
     if (w->shape->cut[c].kind != NS_SPLIT) continue;
     const struct ns_cut_geometry *g = &w->cut[c];
@@ -257,8 +258,9 @@ NS_INLINE void split_leaves(const struct ns_work *w, const double *x1,
     LANES(i) {
       const bool here = (g->x1[i] < x2[i]) & (g->x2[i] > x1[i]);
       const bool worse = here & (leaf.least[i] < o->least[i]);
-      const double *from[] = {leaf.A,     leaf.y_b, leaf.I,   leaf.S_b, leaf.S_t,
-                              leaf.least, leaf.A_v, leaf.h_v, leaf.h3};
+      const double *from[] = {leaf.A,   leaf.y_b, leaf.I,
+                              leaf.S_b, leaf.S_t, leaf.least,
+                              leaf.A_v, leaf.h_v, leaf.h3};
       double *to[] = {o->A,     o->y_b, o->I,   o->S_b, o->S_t,
                       o->least, o->A_v, o->h_v, o->h3};
       for (int f = 0; f < 9; f++) to[f][i] = worse ? from[f][i] : to[f][i];
@@ -317,12 +319,13 @@ NS_INLINE void cut_sections(struct ns_work *w) {
     if (boxed(w->shape->cut[c].kind))
       add_band(o, g->h1, g->h2, floor, on, true, false);
     for (int e = 0; e < w->shape->cuts; e++) {
-      const bool both = boxed(w->shape->cut[c].kind) &&
-                        boxed(w->shape->cut[e].kind);
+      const bool both =
+          boxed(w->shape->cut[c].kind) && boxed(w->shape->cut[e].kind);
       if (e == c || !both) continue;
       const struct ns_cut_geometry *q = &w->cut[e];
-      LANES(i) on[i] = (q->g1[i] < g->g2[i]) & (q->g2[i] > g->g1[i]) &
-                       (q->voice[i] != g->voice[i]);
+      LANES(i)
+        on[i] = (q->g1[i] < g->g2[i]) & (q->g2[i] > g->g1[i]) &
+                (q->voice[i] != g->voice[i]);
       add_band(o, q->h1, q->h2, floor, on, false, false);
     }
     ns_section_of(o);
@@ -351,12 +354,10 @@ NS_INLINE void segment_sections(struct ns_work *w) {
   }
 }
 
-NS_INLINE double *next_break(struct ns_beam *s) {
-  return s->x[s->breaks++];
-}
+NS_INLINE double *next_break(struct ns_beam *s) { return s->x[s->breaks++]; }
 
 NS_INLINE void clip(double *restrict to, const double *restrict from,
-                        const double *lo, const double *hi) {
+                    const double *lo, const double *hi) {
   LANES(i) to[i] = ns_min(ns_max(from[i], lo[i]), hi[i]);
 }
 
@@ -372,8 +373,8 @@ NS_INLINE void set_breaks(struct ns_work *w) {
   m->right = s->right;
   ns_fill(m->support[0], 0);
   for (int k = 0; k < s->spans; k++)
-    LANES(i) m->support[k + 1][i] =
-        m->support[k][i] + w->in.joist[NS_J_span + k][i];
+    LANES(i)
+      m->support[k + 1][i] = m->support[k][i] + w->in.joist[NS_J_span + k][i];
   for (int k = 0; k <= s->spans; k++) ns_copy(next_break(m), m->support[k]);
   if (s->left) ns_copy(next_break(m), lo);
   if (s->right) ns_copy(next_break(m), hi);
@@ -429,7 +430,8 @@ NS_INLINE void set_loads(struct ns_work *w) {
       double *restrict P = m->P[s->point[p]][k];
       const double *restrict at = w->in.point[p][NS_P_at];
       const double *restrict load = w->in.point[p][NS_P_P];
-      const double *restrict first = m->x[0], *restrict last = m->x[m->breaks - 1];
+      const double *restrict first = m->x[0], *restrict last =
+                                                  m->x[m->breaks - 1];
       const double *restrict prev = m->x[k > 0 ? k - 1 : 0];
       LANES(i) {
         const double to = ns_min(ns_max(at[i], first[i]), last[i]);

@@ -14,13 +14,18 @@
 
 #include "netsection.h"
 
+/* Lanes are apart by design, which the compiler need not prove. */
+#if defined(__GNUC__) && !defined(__clang__)
 #define LANES(i) _Pragma("GCC ivdep") for (int i = 0; i < NS_LANES; i++)
+#else
+#define LANES(i) for (int i = 0; i < NS_LANES; i++)
+#endif
 
 /* One build, several instruction sets, picked when the library is loaded.
  * Empty where the loader cannot pick (no ifunc) and under tools that object.
  * Helpers are inlined into every clone, or they would run in the least. */
 #ifndef NS_CLONES
-#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) &&        \
+#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) &&         \
     defined(__linux__) && defined(__GLIBC__)
 #define NS_CLONES __attribute__((target_clones("default", "avx2", "avx512f")))
 #else
@@ -38,8 +43,8 @@ NS_INLINE double ns_min(double a, double b) { return a < b ? a : b; }
 NS_INLINE double ns_abs(double a) { return a < 0 ? -a : a; }
 
 /* Integral of w u over a length h where w is linear and u cubic. */
-NS_INLINE double ns_integral(double h, double w, double dw, double u,
-                                 double du, double ddu, double dddu) {
+NS_INLINE double ns_integral(double h, double w, double dw, double u, double du,
+                             double ddu, double dddu) {
   const double u1 = h * du, u2 = h * h * ddu / 2, u3 = h * h * h * dddu / 6;
   const double g = h * dw;
   return h * (w * (u + u1 / 2 + u2 / 3 + u3 / 4) +

@@ -76,8 +76,8 @@ static void read_places(lua_State *L, struct ns_beam *s, double first,
   s->hinges = nsb_list(L, 1, "beam", "hinges", NS_MAX_HINGES);
   for (int k = 0; k < s->hinges; k++) {
     each_item(L, k);
-    const double x = within(L, "hinges", "at", s->support[0][0],
-                            s->support[s->spans][0]);
+    const double x =
+        within(L, "hinges", "at", s->support[0][0], s->support[s->spans][0]);
     if (x == s->support[0][0] || x == s->support[s->spans][0])
       luaL_error(L, "hinges[%d].at: between the end supports expected", k + 1);
     set(s->hinge[k], x);
@@ -88,8 +88,7 @@ static void read_places(lua_State *L, struct ns_beam *s, double first,
     lua_pop(L, 1);
   }
   lua_pop(L, 1);
-  const int n = nsb_list(L, 1, "beam", "loads",
-                         NS_MAX_LINES + NS_MAX_POINTS);
+  const int n = nsb_list(L, 1, "beam", "loads", NS_MAX_LINES + NS_MAX_POINTS);
   for (int k = 0; k < n; k++) {
     each_item(L, k);
     if (lua_getfield(L, -1, "P") == LUA_TNIL) {
@@ -253,7 +252,8 @@ static int beam_envelope(lua_State *L) {
   struct ns_envelope e;
   ns_beam_at(s, x, right, 0, dead, &D);
   int k = D.segment;
-  const double h = s->x[k + 1][0] - s->x[k][0], t = h > 0 ? (x - s->x[k][0]) / h : 0;
+  const double h = s->x[k + 1][0] - s->x[k][0],
+               t = h > 0 ? (x - s->x[k][0]) / h : 0;
   ns_lane at;
   set(at, t);
   if (t >= 1)

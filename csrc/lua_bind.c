@@ -84,7 +84,8 @@ static double item(lua_State *L, int index, const char *path, int n) {
 static int read_rows(lua_State *L, int index, const char *name, int most,
                      double (*rows)[NS_LANES], int lane) {
   const int n = nsb_list(L, index, "model", name, most);
-  for (int k = 0; k < n; k++) rows[k][lane] = item(L, lua_gettop(L), name, k + 1);
+  for (int k = 0; k < n; k++)
+    rows[k][lane] = item(L, lua_gettop(L), name, k + 1);
   lua_pop(L, 1);
   return n;
 }
@@ -92,7 +93,8 @@ static int read_rows(lua_State *L, int index, const char *name, int most,
 static void read_joist(lua_State *L, int index, struct ns_shape *s,
                        struct ns_block *b, int lane) {
   int row = 0;
-  for (const struct ns_field *f = ns_joist_fields; f->name; row += f->rows, f++) {
+  for (const struct ns_field *f = ns_joist_fields; f->name;
+       row += f->rows, f++) {
     if (f->rows > 1) {
       const int n = read_rows(L, index, f->name, f->rows, &b->joist[row], lane);
       if (row == NS_J_span) s->spans = n;
@@ -106,8 +108,8 @@ static void read_joist(lua_State *L, int index, struct ns_shape *s,
 }
 
 static void read_fields(lua_State *L, int index, const char *path,
-                        const struct ns_field *fields,
-                        double (*rows)[NS_LANES], int lane) {
+                        const struct ns_field *fields, double (*rows)[NS_LANES],
+                        int lane) {
   for (int k = 0; fields[k].name; k++)
     rows[k][lane] = nsb_number(L, index, path, fields[k].name, 0);
 }
@@ -165,8 +167,8 @@ static void read_loads(lua_State *L, int index, struct ns_shape *s,
   lua_pop(L, 1);
 }
 
-void nsb_model(lua_State *L, int index, struct ns_shape *s,
-               struct ns_block *b, int lane) {
+void nsb_model(lua_State *L, int index, struct ns_shape *s, struct ns_block *b,
+               int lane) {
   luaL_checktype(L, index, LUA_TTABLE);
   memset(s, 0, sizeof *s);
   read_joist(L, index, s, b, lane);
@@ -190,8 +192,9 @@ static unsigned read_kinds(lua_State *L, int index, const char *name) {
 
 void nsb_rules(lua_State *L, int index, struct ns_rules *o) {
   static const char *const measures[] = {
-      "depth",      "length",      "size",  "edge below", "edge above",
-      "clear hole", "clear notch", "reach", "thickness",  "bearing", NULL};
+      "depth",      "length",     "size",        "edge below",
+      "edge above", "clear hole", "clear notch", "reach",
+      "thickness",  "bearing",    NULL};
   luaL_checktype(L, index, LUA_TTABLE);
   memset(o, 0, sizeof *o);
   o->covers = read_kinds(L, index, "covers");
@@ -244,8 +247,8 @@ void nsb_standard(lua_State *L, int index, struct ns_standard *o) {
                 {"thick", &o->thick, NAN},
                 {"tested_hole", &o->tested_hole, NAN}};
   for (size_t k = 0; k < sizeof fields / sizeof *fields; k++)
-    *fields[k].to = nsb_number(L, index, "standard", fields[k].name,
-                               fields[k].otherwise);
+    *fields[k].to =
+        nsb_number(L, index, "standard", fields[k].name, fields[k].otherwise);
 }
 
 static const struct ns_field *field_of_row(const struct ns_field *f, int row,

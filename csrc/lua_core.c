@@ -131,15 +131,22 @@ static void push_cut(lua_State *L, const struct ns_cut_result *c) {
   const struct {
     const char *name;
     double value;
-  } fields[] = {{"x1", c->x1[0]},         {"x2", c->x2[0]},
-                {"y1", c->y1[0]},         {"y2", c->y2[0]},
+  } fields[] = {{"x1", c->x1[0]},
+                {"x2", c->x2[0]},
+                {"y1", c->y1[0]},
+                {"y2", c->y2[0]},
                 {"accepted", c->accepted[0]},
-                {"covered", c->covered[0]}, {"within", c->within[0]},
+                {"covered", c->covered[0]},
+                {"within", c->within[0]},
                 {"M_most", c->M[0][0]},
-                {"M_least", c->M[1][0]},  {"V_most", c->V[0][0]},
-                {"V_least", c->V[1][0]},  {"M_full", c->M_full[0]},
-                {"V_full", c->V_full[0]}, {"V_mid_most", c->V_mid[0][0]},
-                {"V_mid_least", c->V_mid[1][0]}, {"lip_force", c->lip[0][0]}};
+                {"M_least", c->M[1][0]},
+                {"V_most", c->V[0][0]},
+                {"V_least", c->V[1][0]},
+                {"M_full", c->M_full[0]},
+                {"V_full", c->V_full[0]},
+                {"V_mid_most", c->V_mid[0][0]},
+                {"V_mid_least", c->V_mid[1][0]},
+                {"lip_force", c->lip[0][0]}};
   for (size_t k = 0; k < sizeof fields / sizeof *fields; k++)
     nsb_set(L, fields[k].name, fields[k].value);
   nsb_set_int(L, "gate", c->gate[0]);
@@ -195,7 +202,8 @@ static struct desk *review_one(lua_State *L) {
 
 /* review(model, rules, standard) -> records, summary: {uncut =, cut =, items =,
  * cuts =, action =, ...} with a list of checks in each state; or nil and what
- * is wrong: {text =, cut =, line =, point =, field =, low =, high =, unit =}. */
+ * is wrong: {text =, cut =, line =, point =, field =, low =, high =, unit =}.
+ */
 static int core_review(lua_State *L) {
   const struct desk *d = review_one(L);
   const struct ns_result *r = &d->result;
@@ -208,7 +216,8 @@ static int core_review(lua_State *L) {
       L, sizeof *kept + sizeof kept->rec[0] * (size_t)r->checks, 0);
   kept->checks = r->checks;
   for (int k = 0; k < r->checks; k++)
-    for (int f = 0; f < NS_RECORDS; f++) kept->rec[k][f] = r->check[k].rec[f][0];
+    for (int f = 0; f < NS_RECORDS; f++)
+      kept->rec[k][f] = r->check[k].rec[f][0];
   luaL_setmetatable(L, REVIEW);
   push_summary(L, d);
   return 2;
@@ -232,8 +241,7 @@ static int core_curve(lua_State *L) {
   const int per = (int)luaL_optinteger(L, 5, 12);
   luaL_argcheck(L, per >= 1 && per <= 64, 5, "1 to 64");
   const int room = NS_MAX_BREAKS * (per + 3);
-  struct ns_curve *c =
-      lua_newuserdatauv(L, sizeof *c * (size_t)room, 0);
+  struct ns_curve *c = lua_newuserdatauv(L, sizeof *c * (size_t)room, 0);
   struct desk *d = review_one(L);
   luaL_argcheck(L, d->result.status[0] == NS_OK, 1, "a model that is wrong");
   const int n = ns_curve_points(work_of(d), cut, per, c, room);
@@ -280,8 +288,7 @@ static const double *output_row(const struct ns_result *r, const char *name) {
 }
 
 /* Worst ratio of one mode in one state: "uncut:bending", "cut:net-shear". */
-static void mode_row(const struct ns_result *r, const char *name,
-                     double *row) {
+static void mode_row(const struct ns_result *r, const char *name, double *row) {
   const bool cut = strncmp(name, "cut:", 4) == 0;
   const struct ns_state *s = cut ? &r->cut : &r->uncut;
   const char *mode = strchr(name, ':') + 1;
@@ -351,9 +358,9 @@ static int core_batch(lua_State *L) {
   spread_block(&r->block, &r->shape);
   lua_pushnil(L);
   while (lua_next(L, 5)) {
-    luaL_argcheck(L, used < MOST && lua_type(L, -2) == LUA_TSTRING &&
-                         lua_istable(L, -1),
-                  5, "column names with tables of numbers expected");
+    luaL_argcheck(
+        L, used < MOST && lua_type(L, -2) == LUA_TSTRING && lua_istable(L, -1),
+        5, "column names with tables of numbers expected");
     const char *path = lua_tostring(L, -2);
     columns[used].row = nsb_row(&r->block, &r->shape, path);
     if (!columns[used].row) return luaL_error(L, "no field '%s'", path);
@@ -450,9 +457,9 @@ static int core_CL(lua_State *L) {
 
 static int core_l_e(lua_State *L) {
   static const char *const cases[] = {
-      "any",     "uniform", "point",   "point braced", "2 points", "3 points",
-      "4 points", "5 points", "6 points", "7 points", "cantilever",
-      "cantilever tip", NULL};
+      "any",        "uniform",        "point",    "point braced", "2 points",
+      "3 points",   "4 points",       "5 points", "6 points",     "7 points",
+      "cantilever", "cantilever tip", NULL};
   const int c = luaL_checkoption(L, 1, "any", cases);
   lua_pushnumber(L, ns_l_e((enum ns_le_case)c, luaL_checknumber(L, 2),
                            luaL_checknumber(L, 3)));
@@ -529,13 +536,17 @@ static const luaL_Reg desk_functions[] = {{"review", core_review},
                                           {"spin", core_spin},
                                           {NULL, NULL}};
 
-static const luaL_Reg functions[] = {
-    {"rules", core_rules},     {"standard", core_standard},
-    {"record", core_record},   {"fields", core_fields},
-    {"CL", core_CL},           {"l_e", core_l_e},
-    {"Cb", core_Cb},           {"Cfu", core_Cfu},
-    {"adjust", core_adjust},   {"section", core_section},
-    {NULL, NULL}};
+static const luaL_Reg functions[] = {{"rules", core_rules},
+                                     {"standard", core_standard},
+                                     {"record", core_record},
+                                     {"fields", core_fields},
+                                     {"CL", core_CL},
+                                     {"l_e", core_l_e},
+                                     {"Cb", core_Cb},
+                                     {"Cfu", core_Cfu},
+                                     {"adjust", core_adjust},
+                                     {"section", core_section},
+                                     {NULL, NULL}};
 
 #if defined(__GNUC__)
 __attribute__((visibility("default")))

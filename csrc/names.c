@@ -2,7 +2,7 @@
  * names.c - the lists of fields.h as tables that can be read at run time. */
 #include "netsection.h"
 
-#define X(name, rows, low, high, unit, meaning)                               \
+#define X(name, rows, low, high, unit, meaning)                                \
   {#name, rows, low, high, unit, meaning},
 const struct ns_field ns_joist_fields[] = {NS_JOIST_LIST(X){0}};
 const struct ns_field ns_cut_fields[] = {NS_CUT_LIST(X){0}};

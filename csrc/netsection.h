@@ -18,7 +18,7 @@
 
 typedef double ns_lane[NS_LANES];
 
-#define X(name, rows, low, high, unit, meaning)                               \
+#define X(name, rows, low, high, unit, meaning)                                \
   NS_J_##name, NS_J_##name##_last = NS_J_##name + (rows)-1,
 enum ns_joist_field { NS_JOIST_LIST(X) NS_JOIST_ROWS };
 #undef X
@@ -93,15 +93,15 @@ struct ns_block {
 
 /* A limit of a rule pack: measure <= of_d d + of_L L + plus, or >=. */
 enum ns_measure {
-  NS_DEPTH,      /* depth of a notch, overcut included */
-  NS_LENGTH,     /* length of a notch along the joist */
-  NS_SIZE,       /* diameter, or the longer side of a slot */
-  NS_EDGE_BELOW, /* wood under an opening */
-  NS_EDGE_ABOVE, /* wood over an opening */
-  NS_CLEAR_HOLE, /* clear distance to the nearest opening */
+  NS_DEPTH,       /* depth of a notch, overcut included */
+  NS_LENGTH,      /* length of a notch along the joist */
+  NS_SIZE,        /* diameter, or the longer side of a slot */
+  NS_EDGE_BELOW,  /* wood under an opening */
+  NS_EDGE_ABOVE,  /* wood over an opening */
+  NS_CLEAR_HOLE,  /* clear distance to the nearest opening */
   NS_CLEAR_NOTCH, /* clear distance to the nearest notch */
-  NS_REACH,      /* how far a cut reaches from the nearer bearing */
-  NS_THICK,      /* ply thickness where the cut face is in tension, else 0 */
+  NS_REACH,       /* how far a cut reaches from the nearer bearing */
+  NS_THICK,       /* ply thickness where the cut face is in tension, else 0 */
   NS_BEARING_LENGTH,
   NS_MEASURES
 };
@@ -114,8 +114,8 @@ struct ns_rule {
 struct ns_rules {
   int count;
   struct ns_rule rule[NS_MAX_RULES];
-  unsigned covers;       /* bit per kind the pack speaks of */
-  bool covers_hogging;   /* and whether it does on overhangs, over supports */
+  unsigned covers;     /* bit per kind the pack speaks of */
+  bool covers_hogging; /* and whether it does on overhangs, over supports */
 };
 
 /* Load combinations and the numbers of the notch limits of a standard. */
@@ -140,14 +140,14 @@ struct ns_check {
 
 /* One state of the joist, uncut or cut. */
 struct ns_state {
-  int first, count; /* its checks in the result */
-  ns_lane ratio, governing;      /* largest ratio, index of its check */
-  ns_lane mode;                  /* enum ns_mode of that check */
-  ns_lane strength;              /* largest ratio, deflection left out */
-  ns_lane not_permitted;         /* 1: outside the standard, or cut through */
+  int first, count;         /* its checks in the result */
+  ns_lane ratio, governing; /* largest ratio, index of its check */
+  ns_lane mode;             /* enum ns_mode of that check */
+  ns_lane strength;         /* largest ratio, deflection left out */
+  ns_lane not_permitted;    /* 1: outside the standard, or cut through */
   ns_lane moment, moment_at, shear, shear_at;
   ns_lane deflection[2], limit[2], span_of[2]; /* live, total */
-  ns_lane reaction[NS_MAX_SUPPORTS][3]; /* most, least, dead */
+  ns_lane reaction[NS_MAX_SUPPORTS][3];        /* most, least, dead */
   ns_lane Cr;
 };
 
@@ -171,17 +171,17 @@ enum ns_gate {
 enum ns_action { NS_LEAVE, NS_JUSTIFY, NS_DECIDE, NS_REPAIR, NS_REFER };
 
 struct ns_cut_result {
-  ns_lane x1, x2;       /* extent that was worked, merged cuts together */
-  ns_lane y1, y2;       /* removed band */
-  ns_lane gate;         /* enum ns_gate */
-  ns_lane accepted;     /* the gate was set aside with a reason */
-  ns_lane covered;      /* the pack speaks of it */
-  ns_lane within;       /* all its rule items pass */
-  ns_lane merged;       /* 1 + index of the cut that speaks for the group */
-  ns_lane M[2], V[2];   /* worst over the cut, D+L: most and least */
+  ns_lane x1, x2;         /* extent that was worked, merged cuts together */
+  ns_lane y1, y2;         /* removed band */
+  ns_lane gate;           /* enum ns_gate */
+  ns_lane accepted;       /* the gate was set aside with a reason */
+  ns_lane covered;        /* the pack speaks of it */
+  ns_lane within;         /* all its rule items pass */
+  ns_lane merged;         /* 1 + index of the cut that speaks for the group */
+  ns_lane M[2], V[2];     /* worst over the cut, D+L: most and least */
   ns_lane M_full, V_full; /* at its middle, live load everywhere */
-  ns_lane V_mid[2];     /* at its middle, patch live load */
-  ns_lane lip[2];       /* force in the thin wood below, above */
+  ns_lane V_mid[2];       /* at its middle, patch live load */
+  ns_lane lip[2];         /* force in the thin wood below, above */
 };
 
 struct ns_result {
@@ -201,11 +201,11 @@ struct ns_beam {
   int spans, breaks, hinges;
   bool left, right;
   ns_lane support[NS_MAX_SUPPORTS];
-  ns_lane x[NS_MAX_BREAKS];        /* sorted; every change is at one */
-  ns_lane EI[NS_MAX_BREAKS];       /* of the segment from x[k] to x[k+1] */
-  ns_lane w[2][NS_MAX_BREAKS];     /* dead and live at the segment's start */
-  ns_lane dw[2][NS_MAX_BREAKS];    /* and their slope along it */
-  ns_lane P[2][NS_MAX_BREAKS];     /* point loads at x[k] */
+  ns_lane x[NS_MAX_BREAKS];     /* sorted; every change is at one */
+  ns_lane EI[NS_MAX_BREAKS];    /* of the segment from x[k] to x[k+1] */
+  ns_lane w[2][NS_MAX_BREAKS];  /* dead and live at the segment's start */
+  ns_lane dw[2][NS_MAX_BREAKS]; /* and their slope along it */
+  ns_lane P[2][NS_MAX_BREAKS];  /* point loads at x[k] */
   ns_lane hinge[NS_MAX_HINGES], hinge_k[NS_MAX_HINGES];
 
   ns_lane unstable;
@@ -243,9 +243,8 @@ void ns_validate(const struct ns_shape *shape, const struct ns_block *block,
 /* Uncut and cut states, rules, gate and action of sixteen joists. Lanes that
  * fail validation get harmless inputs and keep their status. */
 void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
-               const struct ns_standard *standard,
-               const struct ns_block *block, struct ns_work *work,
-               struct ns_result *result);
+               const struct ns_standard *standard, const struct ns_block *block,
+               struct ns_work *work, struct ns_result *result);
 /* Place, full and enveloped V and M and capacities for a drawing, lane 0. */
 struct ns_curve {
   double x, V_full, M_full, V[2], M[2], M_cap[2], V_cap;
@@ -272,8 +271,8 @@ struct ns_station {
   double V, M, slope, deflection;
   int segment;
 };
-void ns_beam_at(const struct ns_beam *beam, double x, bool right_side,
-                int lane, const double weight[3], struct ns_station *out);
+void ns_beam_at(const struct ns_beam *beam, double x, bool right_side, int lane,
+                const double weight[3], struct ns_station *out);
 struct ns_extremes { /* place and value; 0 where there is none on that side */
   double M_most[2], M_least[2], sag_most[2], sag_least[2];
 };
@@ -282,20 +281,20 @@ void ns_beam_extremes(const struct ns_beam *beam, int lane,
 
 /* Net section of a rectangle b x H with the band y1..y2 gone: see section.c */
 struct ns_section {
-  ns_lane b, H, d;     /* outer rectangle; depth of the whole joist */
-  ns_lane y1, y2;      /* band gone, from the bottom of the rectangle */
-  ns_lane z1, z2;      /* another over or under it; z2 <= z1: none */
-  ns_lane A, y_b, I;   /* area, own centroid, second moment about it */
-  ns_lane S_b, S_t;    /* I over the distance to either edge */
-  ns_lane least;       /* least modulus of any opening within this one */
-  ns_lane h_b, h_t;    /* wood left below and above the band */
-  ns_lane lost;        /* 1 lower lip dropped, 2 upper, 3 both */
-  ns_lane A_v;         /* area in shear, less where a chord governs */
-  ns_lane h_v;         /* that chord's depth; 0: the whole net area */
-  ns_lane h3;          /* sum of the cubes of the chords that share V */
-  ns_lane h_m;         /* wood between two bands */
-  ns_lane c_b, c_t;    /* chords of an opening, none thinner than a lip may
-                        * be; 0 where there are not two */
+  ns_lane b, H, d;   /* outer rectangle; depth of the whole joist */
+  ns_lane y1, y2;    /* band gone, from the bottom of the rectangle */
+  ns_lane z1, z2;    /* another over or under it; z2 <= z1: none */
+  ns_lane A, y_b, I; /* area, own centroid, second moment about it */
+  ns_lane S_b, S_t;  /* I over the distance to either edge */
+  ns_lane least;     /* least modulus of any opening within this one */
+  ns_lane h_b, h_t;  /* wood left below and above the band */
+  ns_lane lost;      /* 1 lower lip dropped, 2 upper, 3 both */
+  ns_lane A_v;       /* area in shear, less where a chord governs */
+  ns_lane h_v;       /* that chord's depth; 0: the whole net area */
+  ns_lane h3;        /* sum of the cubes of the chords that share V */
+  ns_lane h_m;       /* wood between two bands */
+  ns_lane c_b, c_t;  /* chords of an opening, none thinner than a lip may
+                      * be; 0 where there are not two */
   /* For the lips: centroid from the lip's edge and I, where the mean stress
    * in it is the greatest of all openings within this one. */
   ns_lane lip_y[2], lip_I[2];

@@ -9,17 +9,34 @@ static void plain_joist(struct ns_block *b, const struct ns_shape *s, int i) {
   for (int k = 0; k < s->spans; k++) b->joist[NS_J_span + k][i] = 144;
   for (int k = 0; k <= s->spans; k++) b->joist[NS_J_bearing + k][i] = 3.5;
   for (int k = 0; k < s->blocking; k++) b->joist[NS_J_blocking + k][i] = 72;
-  const double plain[][2] = {
-      {NS_J_overhang_left, 24}, {NS_J_overhang_right, 24}, {NS_J_b, 1.5},
-      {NS_J_d, 9.25},           {NS_J_plies, 1},           {NS_J_spacing, 16},
-      {NS_J_dead, 10},          {NS_J_live, 40},           {NS_J_Fb, 900},
-      {NS_J_Ft, 575},           {NS_J_Fv, 180},            {NS_J_Fc_perp, 625},
-      {NS_J_Fc, 1350},          {NS_J_E, 1.6e6},           {NS_J_Emin, 580e3},
-      {NS_J_CF, 1},             {NS_J_CF_t, 1},            {NS_J_CF_c, 1},
-      {NS_J_wet, 0},            {NS_J_temperature, 70},    {NS_J_incised, 0},
-      {NS_J_repetitive, 0},     {NS_J_members, 3},         {NS_J_sheathed, 1},
-      {NS_J_Kcr, 1},            {NS_J_limit_live, 360},    {NS_J_limit_total, 240},
-      {NS_J_notch_raiser, 1}};
+  const double plain[][2] = {{NS_J_overhang_left, 24},
+                             {NS_J_overhang_right, 24},
+                             {NS_J_b, 1.5},
+                             {NS_J_d, 9.25},
+                             {NS_J_plies, 1},
+                             {NS_J_spacing, 16},
+                             {NS_J_dead, 10},
+                             {NS_J_live, 40},
+                             {NS_J_Fb, 900},
+                             {NS_J_Ft, 575},
+                             {NS_J_Fv, 180},
+                             {NS_J_Fc_perp, 625},
+                             {NS_J_Fc, 1350},
+                             {NS_J_E, 1.6e6},
+                             {NS_J_Emin, 580e3},
+                             {NS_J_CF, 1},
+                             {NS_J_CF_t, 1},
+                             {NS_J_CF_c, 1},
+                             {NS_J_wet, 0},
+                             {NS_J_temperature, 70},
+                             {NS_J_incised, 0},
+                             {NS_J_repetitive, 0},
+                             {NS_J_members, 3},
+                             {NS_J_sheathed, 1},
+                             {NS_J_Kcr, 1},
+                             {NS_J_limit_live, 360},
+                             {NS_J_limit_total, 240},
+                             {NS_J_notch_raiser, 1}};
   for (size_t k = 0; k < sizeof plain / sizeof *plain; k++)
     b->joist[(int)plain[k][0]][i] = plain[k][1];
   for (int c = 0; c < s->cuts; c++) {
@@ -49,7 +66,7 @@ static void copy_block(struct ns_work *w, const struct ns_block *b) {
   memcpy(w->in.line, b->line, sizeof b->line[0] * (size_t)s->lines);
   memcpy(w->in.point, b->point, sizeof b->point[0] * (size_t)s->points);
   LANES(i)
-  if (w->out->status[i] != NS_OK) plain_joist(&w->in, s, i);
+    if (w->out->status[i] != NS_OK) plain_joist(&w->in, s, i);
 }
 
 static void adjust_values(struct ns_work *w) {
@@ -71,8 +88,10 @@ static void find_twins(struct ns_work *w) {
       if (w->shape->cut[a].kind != w->shape->cut[b].kind) continue;
       const struct ns_cut_geometry *p = &w->cut[a], *q = &w->cut[b];
       LANES(i) {
-        const bool over = (p->x1[i] >= q->x1[i] - 1e-6) & (p->x2[i] <= q->x2[i] + 1e-6);
-        const bool under = (q->x1[i] >= p->x1[i] - 1e-6) & (q->x2[i] <= p->x2[i] + 1e-6);
+        const bool over =
+            (p->x1[i] >= q->x1[i] - 1e-6) & (p->x2[i] <= q->x2[i] + 1e-6);
+        const bool under =
+            (q->x1[i] >= p->x1[i] - 1e-6) & (q->x2[i] <= p->x2[i] + 1e-6);
         const bool touch = (p->y1[i] < q->y2[i]) & (q->y1[i] < p->y2[i]);
         const bool flat = w->shape->cut[a].kind >= NS_LOSS;
         const bool same = flat ? (over & under) & (p->y1[i] == q->y1[i])
@@ -126,9 +145,8 @@ static void silence(struct ns_result *o) {
  * forces at the cuts are found first with the cut state's checks, and the
  * state is checked again only where Cr turns out different. */
 void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
-               const struct ns_standard *standard,
-               const struct ns_block *block, struct ns_work *work,
-               struct ns_result *out) {
+               const struct ns_standard *standard, const struct ns_block *block,
+               struct ns_work *work, struct ns_result *out) {
   ns_lane Cr;
   work->shape = shape;
   work->standard = standard;
@@ -141,7 +159,8 @@ void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
   ns_place_cuts(work);
   find_twins(work);
   ns_build_beams(work);
-  LANES(i) if (work->uncut.unstable[i] != 0 && out->status[i] == NS_OK)
+  LANES(i)
+    if (work->uncut.unstable[i] != 0 && out->status[i] == NS_OK)
       out->status[i] = NS_UNSTABLE;
   ns_tabulate(&work->uncut, standard, &work->table[0]);
   if (work->after.unknowns > 0)

@@ -10,7 +10,7 @@ static const double slack = 1e-6; /* 2 in of 8 in is d/4, whatever the bits */
 
 /* Distance to the nearest other opening or notch; 1e6 where there is none. */
 NS_INLINE void clear_to(const struct ns_work *w, int c, bool notches,
-                            double *restrict out) {
+                        double *restrict out) {
   ns_fill(out, 1e6);
   for (int e = 0; e < w->shape->cuts; e++) {
     const enum ns_kind k = w->shape->cut[e].kind;
@@ -24,7 +24,7 @@ NS_INLINE void clear_to(const struct ns_work *w, int c, bool notches,
 /* The span that holds the cut, and how far the cut reaches into it from the
  * nearer support. */
 NS_INLINE void reach_of(const struct ns_work *w, int c, double *L,
-                            double *reach) {
+                        double *reach) {
   const struct ns_beam *s = &w->uncut;
   const struct ns_cut_geometry *g = &w->cut[c];
   ns_fill(L, 0);
@@ -39,8 +39,8 @@ NS_INLINE void reach_of(const struct ns_work *w, int c, double *L,
     }
 }
 
-NS_INLINE void measure_cut(const struct ns_work *w, int c,
-                               enum ns_measure m, double *restrict out) {
+NS_INLINE void measure_cut(const struct ns_work *w, int c, enum ns_measure m,
+                           double *restrict out) {
   const struct ns_cut_geometry *g = &w->cut[c];
   const enum ns_kind kind = w->shape->cut[c].kind;
   const bool top = w->shape->cut[c].top;
@@ -53,8 +53,8 @@ NS_INLINE void measure_cut(const struct ns_work *w, int c,
   LANES(i) {
     const double as_cut = w->in.cut[c][NS_C_to][i] - w->in.cut[c][NS_C_from][i];
     const double length = kind == NS_END_NOTCH ? w->in.cut[c][NS_C_length][i]
-                          : kind == NS_HOLE ? g->x2[i] - g->x1[i]
-                                            : as_cut;
+                          : kind == NS_HOLE    ? g->x2[i] - g->x1[i]
+                                               : as_cut;
     const double size = ns_max(g->size[i], kind == NS_SLOT ? length : 0);
     const bool torn = w->demand[c].torn[top][i] != 0;
     out[i] = m == NS_DEPTH        ? g->size[i]
@@ -68,7 +68,7 @@ NS_INLINE void measure_cut(const struct ns_work *w, int c,
 }
 
 NS_INLINE struct ns_item *add_item(struct ns_work *w, int rule, int cut,
-                                       int support) {
+                                   int support) {
   struct ns_item *o = &w->out->item[w->out->items++];
   o->rule = rule;
   o->cut = cut;
@@ -77,7 +77,7 @@ NS_INLINE struct ns_item *add_item(struct ns_work *w, int rule, int cut,
 }
 
 NS_INLINE void judge(const struct ns_work *w, const struct ns_rule *r,
-                         const double *L, struct ns_item *o) {
+                     const double *L, struct ns_item *o) {
   LANES(i) {
     o->limit[i] = r->of_d * w->depth[i] + r->of_L * L[i] + r->plus;
     const double over = o->measured[i] - o->limit[i];
@@ -87,8 +87,8 @@ NS_INLINE void judge(const struct ns_work *w, const struct ns_rule *r,
 
 /* Whether the pack speaks of this cut: its kind, and not on an overhang nor
  * where some load makes M < 0. */
-NS_INLINE void covered(const struct ns_work *w,
-                           const struct ns_rules *rules, int c) {
+NS_INLINE void covered(const struct ns_work *w, const struct ns_rules *rules,
+                       int c) {
   struct ns_cut_result *o = &w->out->cuts[c];
   const bool kind = rules->covers >> w->shape->cut[c].kind & 1u;
   const bool end = w->shape->cut[c].kind == NS_END_NOTCH;
@@ -117,14 +117,16 @@ NS_CLONES void ns_read_rules(struct ns_work *w, const struct ns_rules *rules) {
       struct ns_item *o = add_item(w, r, c, -1);
       measure_cut(w, c, rule->measure, o->measured);
       judge(w, rule, L, o);
-      LANES(i) out->cuts[c].within[i] =
-          o->ok[i] != 0 ? out->cuts[c].within[i] : 0;
+      LANES(i)
+        out->cuts[c].within[i] = o->ok[i] != 0 ? out->cuts[c].within[i] : 0;
     }
     LANES(i) {
       const bool cover = out->cuts[c].covered[i] != 0;
       const bool fails = cover & (out->cuts[c].within[i] == 0);
       out->cuts[c].within[i] = cover ? out->cuts[c].within[i] : 0;
-      out->within[i] = fails ? 0 : !cover & (out->within[i] == 1) ? -1 : out->within[i];
+      out->within[i] = fails                            ? 0
+                       : !cover & (out->within[i] == 1) ? -1
+                                                        : out->within[i];
     }
   }
   for (int r = 0; r < rules->count; r++) {
@@ -141,7 +143,8 @@ NS_CLONES void ns_read_rules(struct ns_work *w, const struct ns_rules *rules) {
  * tests that net-section checks rest on. */
 NS_CLONES void ns_read_gate(struct ns_work *w) {
   const struct ns_standard *s = w->standard;
-  const bool simple = w->shape->spans == 1 && !w->shape->left && !w->shape->right;
+  const bool simple =
+      w->shape->spans == 1 && !w->shape->left && !w->shape->right;
   for (int c = 0; c < w->shape->cuts; c++) {
     struct ns_cut_result *o = &w->out->cuts[c];
     const struct ns_cut_geometry *g = &w->cut[c];
@@ -159,28 +162,27 @@ NS_CLONES void ns_read_gate(struct ns_work *w) {
       const bool ends = kind == NS_END_NOTCH, inner = kind == NS_NOTCH;
       const bool hole = kind == NS_HOLE || kind == NS_SLOT;
       const bool tall = hole & (t > s->tested_hole * d + slack);
-      o->gate[i] = kind == NS_SEVER            ? NS_GATE_SEVERED
-                   : ends & deep_end           ? NS_GATE_END_DEPTH
-                   : inner & deep              ? NS_GATE_DEPTH
-                   : inner & !simple           ? NS_GATE_NOT_SIMPLE
-                   : inner & middle            ? NS_GATE_MIDDLE
-                   : inner & torn & thick      ? NS_GATE_TENSION
-                   : tall                      ? NS_GATE_TALL_OPENING
-                                               : NS_GATE_NONE;
+      o->gate[i] = kind == NS_SEVER       ? NS_GATE_SEVERED
+                   : ends & deep_end      ? NS_GATE_END_DEPTH
+                   : inner & deep         ? NS_GATE_DEPTH
+                   : inner & !simple      ? NS_GATE_NOT_SIMPLE
+                   : inner & middle       ? NS_GATE_MIDDLE
+                   : inner & torn & thick ? NS_GATE_TENSION
+                   : tall                 ? NS_GATE_TALL_OPENING
+                                          : NS_GATE_NONE;
       const bool never = inner & middle & torn;
       const bool ask = w->in.cut[c][NS_C_accept][i] != 0;
       const bool can = (ends | inner) & (o->gate[i] != NS_GATE_NONE);
       o->accepted[i] = ask & can & !never ? 1 : 0;
-      const bool gone = (kind < NS_SEVER) &
-                        (w->section[c].h_b[i] + w->section[c].h_m[i] +
-                             w->section[c].h_t[i] <=
-                         0);
+      const bool gone =
+          (kind < NS_SEVER) &
+          (w->section[c].h_b[i] + w->section[c].h_m[i] + w->section[c].h_t[i] <=
+           0);
       o->gate[i] = gone ? NS_GATE_SEVERED : o->gate[i];
       const bool barred = (o->gate[i] != NS_GATE_NONE) &
                           (o->gate[i] != NS_GATE_TALL_OPENING) &
                           (o->accepted[i] == 0);
-      w->out->cut.not_permitted[i] =
-          barred ? 1 : w->out->cut.not_permitted[i];
+      w->out->cut.not_permitted[i] = barred ? 1 : w->out->cut.not_permitted[i];
       o->x1[i] = g->g1[i];
       o->x2[i] = g->g2[i];
       o->y1[i] = g->h1[i];
@@ -208,17 +210,18 @@ NS_CLONES void ns_decide(struct ns_work *w) {
       const struct ns_section *n = &w->section[c];
       const double thin = ns_min(n->h_b[i], n->h_t[i]);
       const bool open = (kind == NS_HOLE || kind == NS_SLOT) & (n->c_b[i] > 0);
-      const bool binds = open & ((w->cut[c].slot[i] != 0) |
-                                 (thin < w->depth[i] / 4 - 1e-9));
-      const bool lacks = (w->in.joist[NS_J_Ft][i] <= 0) |
-                         (w->in.joist[NS_J_Fc][i] <= 0);
+      const bool binds =
+          open & ((w->cut[c].slot[i] != 0) | (thin < w->depth[i] / 4 - 1e-9));
+      const bool lacks =
+          (w->in.joist[NS_J_Ft][i] <= 0) | (w->in.joist[NS_J_Fc][i] <= 0);
       unaided[i] = tall ? 1 : unaided[i];
       accepted[i] = o->accepted[i] != 0 ? 1 : accepted[i];
       needs[i] = binds & lacks ? 1 : needs[i];
     }
   LANES(i) {
     const double full = 1 + 1e-9;
-    const double strength = cuts ? out->cut.strength[i] : out->uncut.strength[i];
+    const double strength =
+        cuts ? out->cut.strength[i] : out->uncut.strength[i];
     const double ratio = cuts ? out->cut.ratio[i] : out->uncut.ratio[i];
     const bool weak = strength > full, over = ratio > full;
     const bool within = (out->within[i] == 1) & (accepted[i] == 0);

@@ -60,8 +60,7 @@ NS_INLINE double least_bottom(double s, double u, double H, double k) {
 /* The section in which a lip of h feels most of the moment, per inch of
  * width: at the full opening, or where its far edge is at the centroid if
  * that is within. Its mean stress is M (y - h/2) / I. */
-NS_INLINE void lip_section(double h, double u, double H, double *y,
-                               double *I) {
+NS_INLINE void lip_section(double h, double u, double H, double *y, double *I) {
   const double t = h + H - sqrt(2 * h * H);
   const double u2 = (t > h) & (t < H - u) ? H - t : u;
   const double A = h + u2, Q = h * h / 2 + u2 * (H - u2 / 2), v = H - u2;
@@ -101,8 +100,7 @@ NS_INLINE void second_band(struct ns_section *o) {
     o->I[i] = two ? b * I : o->I[i];
     o->S_b[i] = two ? b * Sb : o->S_b[i];
     o->S_t[i] = two ? b * St : o->S_t[i];
-    o->least[i] =
-        two ? ns_min(o->least[i], b * ns_min(Sb, St)) : o->least[i];
+    o->least[i] = two ? ns_min(o->least[i], b * ns_min(Sb, St)) : o->least[i];
     o->h_b[i] = two ? h1 : o->h_b[i];
     o->h_t[i] = two ? h3 : o->h_t[i];
     o->h_m[i] = two ? h2 : 0;
@@ -204,8 +202,7 @@ NS_CLONES void ns_section_of_leaves(struct ns_section *o) {
     o->A[i] = b * (hb + ht);
     o->y_b[i] = o->H[i] / 2;
     o->I[i] = b * cubes / 12;
-    o->S_b[i] = o->S_t[i] = o->least[i] =
-        big > 0 ? b * cubes / (6 * big) : 0;
+    o->S_b[i] = o->S_t[i] = o->least[i] = big > 0 ? b * cubes / (6 * big) : 0;
     o->A_v[i] = big > 0 ? b * cubes / (big * big) : 0;
     o->h_v[i] = big;
     o->h3[i] = cubes;

@@ -8,7 +8,7 @@
 
 /* Longest free piece of the stretch a..b, blocking taken into account. */
 NS_INLINE double free_piece(const struct ns_work *w, double a, double b,
-                                int i) {
+                            int i) {
   const int n = w->shape->blocking;
   double longest = 0;
   for (int p = -1; p < n; p++) {
@@ -32,8 +32,8 @@ NS_INLINE void least_moment(const struct ns_beam *s, double g_D, double g_L,
   ns_beam_envelope(s, k, z, true, &e);
   LANES(i) {
     const double x = z[i] * (s->x[k + 1][i] - s->x[k][i]);
-    const double V = s->VR[0][k][i] -
-                     x * (s->w[0][k][i] / 2 + s->dw[0][k][i] * x / 6);
+    const double V =
+        s->VR[0][k][i] - x * (s->w[0][k][i] / 2 + s->dw[0][k][i] * x / 6);
     M[i] = g_D * (s->M[0][k][i] + x * V) + g_L * e.M[1][i];
   }
 }
@@ -41,8 +41,8 @@ NS_INLINE void least_moment(const struct ns_beam *s, double g_D, double g_L,
 /* Where the least moment turns inside segment k, in the lanes marked: false
  * position, the stale end halved, on the envelope itself. */
 NS_INLINE void turning(const struct ns_beam *s, double g_D, double g_L, int k,
-                       const double *marked, const double *M0,
-                       const double *M1, double *restrict x) {
+                       const double *marked, const double *M0, const double *M1,
+                       double *restrict x) {
   ns_lane lo, hi, f_lo, f_hi, z, f, wait, side;
   LANES(i) {
     const bool on = marked[i] != 0;
@@ -80,8 +80,8 @@ NS_INLINE void turning(const struct ns_beam *s, double g_D, double g_L, int k,
 
 /* How far from support j hogging reaches, to the right or the left. */
 NS_INLINE void reach(const struct ns_beam *s, const struct ns_table *t,
-                         double g_D, double g_L, int j, bool right,
-                         double *restrict to) {
+                     double g_D, double g_L, int j, bool right,
+                     double *restrict to) {
   ns_lane going;
   const int region = right ? j + 1 : j;
   ns_copy(to, s->support[j]);
@@ -113,7 +113,7 @@ NS_INLINE void reach(const struct ns_beam *s, const struct ns_table *t,
 
 /* l_u and l_e of the free bottom edge, the worst stretch. */
 NS_INLINE void hogging_length(struct ns_work *w, const struct ns_beam *s,
-                                  const struct ns_table *t) {
+                              const struct ns_table *t) {
   const struct ns_standard *std = w->standard;
   const int c = std->combos - 1;
   ns_fill(w->l_u, 0);
@@ -129,8 +129,7 @@ NS_INLINE void hogging_length(struct ns_work *w, const struct ns_beam *s,
         const double at = s->support[j][i];
         const double end = right ? s->x[s->breaks - 1][i] : s->x[0][i];
         const double z = over ? end : to[i];
-        const double u =
-            free_piece(w, ns_min(at, z), ns_max(at, z), i);
+        const double u = free_piece(w, ns_min(at, z), ns_max(at, z), i);
         const double e =
             u > 0 ? ns_l_e(over ? NS_LE_CANTILEVER : NS_LE_ANY, u, w->depth[i])
                   : 0;
@@ -141,8 +140,8 @@ NS_INLINE void hogging_length(struct ns_work *w, const struct ns_beam *s,
 }
 
 /* A joist with no deck: every span is free between supports and blocking. */
-NS_INLINE double open_length(const struct ns_work *w,
-                                 const struct ns_beam *s, int i) {
+NS_INLINE double open_length(const struct ns_work *w, const struct ns_beam *s,
+                             int i) {
   double u = 0;
   for (int j = 0; j < s->spans; j++)
     u = ns_max(u, free_piece(w, s->support[j][i], s->support[j + 1][i], i));
@@ -150,7 +149,7 @@ NS_INLINE double open_length(const struct ns_work *w,
 }
 
 NS_CLONES void ns_bending_values(struct ns_work *w, const struct ns_beam *s,
-                       const struct ns_table *t, const double *Cr) {
+                                 const struct ns_table *t, const double *Cr) {
   hogging_length(w, s, t);
   for (int c = 0; c < w->standard->combos; c++)
     for (int sign = 0; sign < 2; sign++) {
@@ -160,7 +159,9 @@ NS_CLONES void ns_bending_values(struct ns_work *w, const struct ns_beam *s,
         const double b = w->width[i], d = w->depth[i];
         const bool deck = w->in.joist[NS_J_sheathed][i] != 0;
         const double u = deck ? 0 : open_length(w, s, i);
-        const double l_e = sign ? w->l_e[i] : u > 0 ? ns_l_e(NS_LE_ANY, u, d) : 0;
+        const double l_e = sign    ? w->l_e[i]
+                           : u > 0 ? ns_l_e(NS_LE_ANY, u, d)
+                                   : 0;
         const double star = f->value[i] * Cr[i];
         f->Cr[i] = Cr[i];
         f->CL[i] = l_e > 0 ? ns_CL(star, w->Emin.value[i], l_e, b, d) : 1;

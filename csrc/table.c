@@ -10,27 +10,24 @@
  * the envelope itself until it stands still. */
 #include "work.h"
 
-NS_INLINE double shear_with(const struct ns_beam *s,
-                                const struct ns_table *t, double g_D,
-                                double g_L, int sign, int k, bool right,
-                                int i) {
+NS_INLINE double shear_with(const struct ns_beam *s, const struct ns_table *t,
+                            double g_D, double g_L, int sign, int k, bool right,
+                            int i) {
   const double V_D = right ? s->VR[0][k][i] : s->VL[0][k][i];
   return g_D * V_D + g_L * t->side[right][k].Vc[sign][i];
 }
 
-NS_INLINE double moment_at(const struct ns_beam *s,
-                               const struct ns_table *t, double g_D,
-                               double g_L, int sign, int k, int i) {
+NS_INLINE double moment_at(const struct ns_beam *s, const struct ns_table *t,
+                           double g_D, double g_L, int sign, int k, int i) {
   const bool right = k < s->breaks - 1;
   return g_D * s->M[0][k][i] + g_L * t->side[right][k].M[sign][i];
 }
 
 /* Where the cubic through both ends and slopes has its turning point. */
-NS_INLINE void cubic_peak(const struct ns_beam *s,
-                              const struct ns_table *t, double g_D,
-                              double g_L, int sign, int k,
-                              double *restrict has, double *restrict at,
-                              double *restrict M) {
+NS_INLINE void cubic_peak(const struct ns_beam *s, const struct ns_table *t,
+                          double g_D, double g_L, int sign, int k,
+                          double *restrict has, double *restrict at,
+                          double *restrict M) {
   const double way = sign == 0 ? 1 : -1;
   LANES(i) {
     const double h = s->x[k + 1][i] - s->x[k][i];
@@ -53,10 +50,9 @@ NS_INLINE void cubic_peak(const struct ns_beam *s,
 }
 
 /* The peak of the envelope itself inside segment k. */
-NS_INLINE void settle_peak(const struct ns_beam *s, double g_D,
-                               double g_L, int sign, int k,
-                               const double *has, double *restrict at,
-                               double *restrict M) {
+NS_INLINE void settle_peak(const struct ns_beam *s, double g_D, double g_L,
+                           int sign, int k, const double *has,
+                           double *restrict at, double *restrict M) {
   const double way = sign == 0 ? 1 : -1;
   ns_lane lo, hi, f_lo, f_hi, wait, t;
   LANES(i) {
@@ -72,12 +68,11 @@ NS_INLINE void settle_peak(const struct ns_beam *s, double g_D,
     ns_beam_envelope(s, k, t, true, &e);
     LANES(i) {
       const double h = s->x[k + 1][i] - s->x[k][i], z = t[i] * h;
-      const double V_D = s->VR[0][k][i] -
-                         z * (s->w[0][k][i] + s->dw[0][k][i] * z / 2);
-      const double M_D =
-          s->M[0][k][i] +
-          z * (s->VR[0][k][i] -
-               z * (s->w[0][k][i] / 2 + s->dw[0][k][i] * z / 6));
+      const double V_D =
+          s->VR[0][k][i] - z * (s->w[0][k][i] + s->dw[0][k][i] * z / 2);
+      const double M_D = s->M[0][k][i] +
+                         z * (s->VR[0][k][i] -
+                              z * (s->w[0][k][i] / 2 + s->dw[0][k][i] * z / 6));
       const double V = way * (g_D * V_D + g_L * e.Vc[sign][i]);
       const bool w = wait[i] != 0;
       M[i] = w ? g_D * M_D + g_L * e.M[sign][i] : M[i];
@@ -90,8 +85,7 @@ NS_INLINE void settle_peak(const struct ns_beam *s, double g_D,
       const double newton = t[i] + (slope > 0 && h > 0 ? V / (slope * h) : 0);
       const bool in = (newton > lo[i]) & (newton < hi[i]);
       const double next = in ? newton : (lo[i] + hi[i]) / 2;
-      const bool done =
-          (ns_abs(next - t[i]) < 1e-12) | (hi[i] - lo[i] < 1e-12);
+      const bool done = (ns_abs(next - t[i]) < 1e-12) | (hi[i] - lo[i] < 1e-12);
       wait[i] = done ? 0 : wait[i];
       t[i] = w ? next : t[i];
     }
@@ -111,8 +105,7 @@ NS_INLINE void same_where_alike(struct ns_envelope *left,
     }
 }
 
-NS_INLINE void tabulate_sides(const struct ns_beam *s,
-                                  struct ns_table *t) {
+NS_INLINE void tabulate_sides(const struct ns_beam *s, struct ns_table *t) {
   for (int k = 0; k < s->breaks; k++) {
     ns_lane differs;
     ns_fill(differs, k == 0 || k == s->breaks - 1 ? 1 : 0);
@@ -120,15 +113,13 @@ NS_INLINE void tabulate_sides(const struct ns_beam *s,
       LANES(i) differs[i] += s->x[k][i] == s->support[j][i] ? 1 : 0;
     LANES(i) differs[i] += s->P[1][k][i] != 0 ? 1 : 0;
     ns_beam_envelope(s, k, NULL, true, &t->side[1][k]);
-    if (ns_any(differs))
-      ns_beam_envelope(s, k, NULL, false, &t->side[0][k]);
+    if (ns_any(differs)) ns_beam_envelope(s, k, NULL, false, &t->side[0][k]);
     same_where_alike(&t->side[0][k], &t->side[1][k], differs);
   }
 }
 
 /* Rows of the supports, whose breaks differ from lane to lane. */
-NS_INLINE void gather_supports(const struct ns_beam *s,
-                                   struct ns_table *t) {
+NS_INLINE void gather_supports(const struct ns_beam *s, struct ns_table *t) {
   for (int j = 0; j <= s->spans; j++)
     for (int k = 0; k < s->breaks; k++)
       for (int side = 0; side < 2; side++) {
@@ -136,7 +127,8 @@ NS_INLINE void gather_supports(const struct ns_beam *s,
         struct ns_envelope *o = &t->support[side][j];
         LANES(i) {
           const bool here = s->x[k][i] == s->support[j][i];
-          const bool first = (k == 0) | (s->x[k > 0 ? k - 1 : 0][i] != s->x[k][i]);
+          const bool first =
+              (k == 0) | (s->x[k > 0 ? k - 1 : 0][i] != s->x[k][i]);
           const bool take = here & ((side == 1) | first);
           const double V = side ? s->VR[0][k][i] : s->VL[0][k][i];
           t->V_D[side][j][i] = take ? V : t->V_D[side][j][i];

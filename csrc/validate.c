@@ -34,10 +34,10 @@ static void check_rows(const struct ns_field *fields, int count,
 static void check_joist(const struct ns_shape *s, const struct ns_block *b,
                         struct ns_result *out) {
   int used[NS_JOIST_ROWS], count = 0;
-#define X(name, rows, low, high, unit, meaning)                               \
-  used[count++] = NS_J_##name == NS_J_span       ? s->spans                   \
-                  : NS_J_##name == NS_J_bearing  ? s->spans + 1               \
-                  : NS_J_##name == NS_J_blocking ? s->blocking                \
+#define X(name, rows, low, high, unit, meaning)                                \
+  used[count++] = NS_J_##name == NS_J_span       ? s->spans                    \
+                  : NS_J_##name == NS_J_bearing  ? s->spans + 1                \
+                  : NS_J_##name == NS_J_blocking ? s->blocking                 \
                                                  : 1;
   NS_JOIST_LIST(X)
 #undef X
@@ -48,7 +48,8 @@ static void check_joist(const struct ns_shape *s, const struct ns_block *b,
       mark(out, i, NS_OUT_OF_RANGE, 0, NS_J_overhang_left);
     if (!s->right && b->joist[NS_J_overhang_right][i] != 0)
       mark(out, i, NS_OUT_OF_RANGE, 0, NS_J_overhang_right);
-    if (Cr != 0 && !(Cr >= 1)) mark(out, i, NS_OUT_OF_RANGE, 0, NS_J_repetitive);
+    if (Cr != 0 && !(Cr >= 1))
+      mark(out, i, NS_OUT_OF_RANGE, 0, NS_J_repetitive);
   }
 }
 
@@ -59,9 +60,9 @@ static const unsigned reads[NS_KINDS] = {
     [NS_NOTCH] = 1u << NS_C_from | 1u << NS_C_to | 1u << NS_C_depth |
                  1u << NS_C_overcut | 1u << NS_C_split_length |
                  1u << NS_C_taper | 1u << NS_C_accept,
-    [NS_END_NOTCH] = 1u << NS_C_length | 1u << NS_C_depth |
-                     1u << NS_C_overcut | 1u << NS_C_split_length |
-                     1u << NS_C_taper | 1u << NS_C_accept,
+    [NS_END_NOTCH] = 1u << NS_C_length | 1u << NS_C_depth | 1u << NS_C_overcut |
+                     1u << NS_C_split_length | 1u << NS_C_taper |
+                     1u << NS_C_accept,
     [NS_SEVER] = 1u << NS_C_from | 1u << NS_C_to,
     [NS_LOSS] = 1u << NS_C_from | 1u << NS_C_to | 1u << NS_C_top |
                 1u << NS_C_bottom | 1u << NS_C_sides | 1u << NS_C_allowance |
@@ -158,8 +159,8 @@ static void check_depths(const struct ns_shape *s, int c,
   }
 }
 
-static void check_cut(const struct ns_shape *s, int c,
-                      const struct ns_block *b, struct ns_result *out) {
+static void check_cut(const struct ns_shape *s, int c, const struct ns_block *b,
+                      struct ns_result *out) {
   check_cut_rows(s, c, b, out);
   LANES(i) {
     const double(*v)[NS_LANES] = b->cut[c];

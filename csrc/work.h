@@ -12,9 +12,9 @@
 
 /* A cut in the joist's own axes: x along it, y up from the bottom edge. */
 struct ns_cut_geometry {
-  ns_lane x1, x2, xc; /* as described, split and taper included */
-  ns_lane y1, y2;     /* band gone */
-  ns_lane size;       /* height of the band: what 'the larger size' means */
+  ns_lane x1, x2, xc;     /* as described, split and taper included */
+  ns_lane y1, y2;         /* band gone */
+  ns_lane size;           /* height of the band: what 'the larger size' means */
   ns_lane g1, g2, h1, h2; /* the same after merging: x from g1, y from h1 */
   ns_lane voice;          /* index of the cut that speaks for its group */
   ns_lane merged;         /* 1 where it is not alone */
@@ -40,14 +40,14 @@ struct ns_demand {
   ns_lane V[NS_MAX_COMBOS], V_at[NS_MAX_COMBOS];
   ns_lane V_most, V_least;           /* all loads, live where it hurts */
   ns_lane voice, open, below, above; /* what the group is, lane by lane */
-  ns_lane gone;    /* 1 where nothing is left that counts */
-  ns_lane torn[2]; /* bottom, top face in tension */
+  ns_lane gone;                      /* 1 where nothing is left that counts */
+  ns_lane torn[2];                   /* bottom, top face in tension */
 };
 
 struct ns_work {
   const struct ns_shape *shape;
   const struct ns_standard *standard;
-  struct ns_block in; /* the block, bad lanes made harmless */
+  struct ns_block in;        /* the block, bad lanes made harmless */
   ns_lane start, end, total; /* ends of the wood; last support */
   ns_lane tip[2];            /* ends of the beam */
   ns_lane width, depth;      /* all plies */
@@ -82,8 +82,7 @@ void ns_bending_values(struct ns_work *w, const struct ns_beam *s,
 struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode, int cut,
                         int support);
 void ns_offer(struct ns_check *k, const double *on, const double *demand,
-              const double *capacity, const double *at, int combo,
-              int branch);
+              const double *capacity, const double *at, int combo, int branch);
 void ns_note_factors(struct ns_check *k, const struct ns_factors *per_combo,
                      int stride, int combos, const double *second);
 /* cut_check.c */

@@ -132,9 +132,7 @@ static double between(double low, double high) {
   return low + (high - low) * unit();
 }
 
-static int pick(int count) {
-  return (int)(unit() * count);
-}
+static int pick(int count) { return (int)(unit() * count); }
 
 /* ---- a joist to start from ---- */
 
@@ -395,9 +393,7 @@ static enum ns_status status_of(const struct trial *t) {
 #define STATUS(trial, want)                                                    \
   expect(status_of(trial) == (want), __LINE__, "status is " #want)
 
-static void set_all(double *row, double v) {
-  fill(row, v);
-}
+static void set_all(double *row, double v) { fill(row, v); }
 
 static void test_status_of_joists(void) {
   struct trial t;

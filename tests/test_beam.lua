@@ -2,7 +2,6 @@
 -- The beam engine against an independent solution in exact rationals (see
 -- tests/reference/beams_sympy.py) and against handbook formulas.
 local lu = require "luaunit"
-local support = require "tests.support"
 local core = require "netsection.core"
 
 local cases = dofile "tests/reference/beams.lua"

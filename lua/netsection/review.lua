@@ -96,15 +96,6 @@ end
 
 ---------------------------------------------------------------------------------- rules
 
-local function measured_text(limit, value)
-  if limit.measure == "thickness" then
-    return value == 0 and "not in the tension face" or inches(value) .. " thick"
-  elseif value >= 1e5 then
-    return "no other"
-  end
-  return inches(value)
-end
-
 local function breach_text(limit, item)
   if limit.measure == "thickness" then
     return "notched in the tension face of a member 4 in nominal or thicker"
@@ -125,8 +116,7 @@ local function rule_items(s, m, rules)
       name = item.cut > 0 and name_of(m, item.cut) or "bearing " .. item.support,
       clause = limit.clause, measure = limit.measure, measured = item.measured,
       limit = item.limit, ok = item.ok == 1, says = limit.says,
-      shown = measured_text(limit, item.measured), at_least = limit.at_least or false,
-      text = limit.text}
+      at_least = limit.at_least or false, text = limit.text}
     items[i] = entry
     if not entry.ok then
       breaches[#breaches + 1] = {cut = entry.cut, support = entry.support,
@@ -231,7 +221,7 @@ local function cut_reasons(r, s, m, standard, rules)
         add(r.reasons, "%s: %s", name, gate)
       end
     end
-    if c.merged > 0 and c.merged ~= i then
+    if c.merged and c.merged ~= i then
       add(r.reasons, "%s: taken together with %s, nearer than the larger of 2 in and "
         .. "their size", name, name_of(m, c.merged))
     end
@@ -425,16 +415,17 @@ local function describe(m)
     inches(m.spacing))
 end
 
+-- What the core found at each cut, with its words; the label is made when asked for.
 local function cut_list(s, m)
-  local list = {}
   for i, c in ipairs(s.cuts) do
-    local info = {name = name_of(m, i), kind = m.cuts[i].kind,
-      label = review.label(m.cuts[i])}
-    for field, value in pairs(c) do info[field] = value end
-    info.merged = c.merged > 0 and c.merged or nil
-    list[i] = info
+    local cut = m.cuts[i]
+    c.name, c.kind = name_of(m, i), cut.kind
+    c.merged = c.merged > 0 and c.merged or nil
+    setmetatable(c, {__index = function(_, field)
+      return field == "label" and review.label(cut) or nil
+    end})
   end
-  return list
+  return s.cuts
 end
 
 -- @param joist a joist; @param options {rules =, standard =}

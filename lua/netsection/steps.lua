@@ -221,11 +221,17 @@ local function value_of(raw, index, check, name)
 end
 
 -- A step's inputs, {symbol = number}, are looked up when they are first asked for.
-local function with_inputs(raw, index, check, names)
+local function with_inputs(raw, index, check, lines)
   return {__index = function(step, field)
     if field ~= "inputs" or not step.formula then return nil end
     local inputs = {}
-    for name, key in pairs(names) do inputs[name] = value_of(raw, index, check, key) end
+    for _, line in ipairs(lines) do
+      if line.symbol == step.symbol then
+        for name, key in pairs(line.names) do
+          inputs[name] = value_of(raw, index, check, key)
+        end
+      end
+    end
     rawset(step, "inputs", inputs)
     return inputs
   end}
@@ -237,16 +243,13 @@ end
 function steps.of(raw, index, check)
   local t = templates[check.mode] and templates[check.mode][check.branch]
   if not t then return {} end
-  local out = {}
-  for i, line in ipairs(compiled(t)) do
-    local step = {symbol = line.symbol, formula = line.formula, unit = line.unit,
-      clause = line.clause, says = line.says,
-      value = line.index and core.record(raw, index, line.index)
-        or value_of(raw, index, check, line.name)}
-    if line.formula then
-      setmetatable(step, with_inputs(raw, index, check, line.names))
-    end
-    out[i] = step
+  local lines, out, record = compiled(t), {}, core.record
+  local meta = with_inputs(raw, index, check, lines)
+  for i = 1, #lines do
+    local line = lines[i]
+    out[i] = setmetatable({symbol = line.symbol, formula = line.formula,
+      value = line.index and record(raw, index, line.index) or check[line.name],
+      unit = line.unit, clause = line.clause, says = line.says}, meta)
   end
   return out
 end

@@ -9,7 +9,8 @@ return {
   covers = {"hole", "slot", "notch", "end_notch", "sever"},
   covers_hogging = false,
   not_covered = "R502.8.1 does not speak of it",
-  not_covered_hogging = "R502.8.1 has no rule for overhangs or where the top is in tension",
+  not_covered_hogging =
+    "R502.8.1 has no rule for overhangs or where the top is in tension",
   manufactured = {clause = "R502.8.2", text = "cuts in manufactured members only as "
     .. "their maker or a registered design professional allows"},
   limits = {
