@@ -37,6 +37,9 @@ WARN += -Wwrite-strings
 WARN += -Wundef
 WARN += -Wdouble-promotion
 WARN += -Wvla
+# Lane conditions are joined by & on purpose (clang asks).
+WARN += -Wno-bitwise-conditional-parentheses
+WARN += -Wno-bitwise-instead-of-logical
 FLAGS  = $(STD) $(MODE) $(WARN) $(WERROR) $(CFLAGS) $(OPT)
 SHARED = $(if $(filter Darwin,$(shell uname)),-bundle -undefined dynamic_lookup,-shared)
 

@@ -87,14 +87,16 @@ static void capacities(const struct ns_work *w, bool cut, int k,
   o->V_cap = 2.0 / 3 * w->Fv[c].value[0] * A_v;
 }
 
-/* Fractions of segment k to show: evenly spaced, and the peaks of the full
- * load's M and of both envelopes. */
+/* Fractions of segment k to show: evenly spaced, 2 in or so apart, and the
+ * peaks of M. */
 static int fractions(const struct ns_work *w, const struct ns_beam *s,
                      const struct ns_table *t, int k, int per, double *f) {
   const int c = w->standard->combos - 1;
   const double h = s->x[k + 1][0] - s->x[k][0];
+  const int want = h / 2 > 2 ? (int)(h / 2) : 2;
+  const int pieces = want < per ? want : per;
   int n = 0;
-  for (int p = 0; p <= per; p++) f[n++] = (double)p / per;
+  for (int p = 0; p <= pieces; p++) f[n++] = (double)p / pieces;
   for (int sign = 0; sign < 2; sign++)
     if (t->has_peak[c][sign][k][0] != 0)
       f[n++] = (t->peak_at[c][sign][k][0] - s->x[k][0]) / h;

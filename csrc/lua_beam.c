@@ -48,7 +48,7 @@ static void read_supports(lua_State *L, struct ns_beam *s, double *first,
 
 static double within(lua_State *L, const char *path, const char *name,
                      double first, double last) {
-  const double x = nsb_number(L, -1, path, name, NAN);
+  const double x = nsb_number(L, -1, path, name, NSB_REQUIRED);
   if (!(x >= first && x <= last))
     luaL_error(L, "%s.%s: on the beam expected, got %f", path, name, x);
   return x;
@@ -113,9 +113,9 @@ static void read_EI(lua_State *L, struct ns_beam *s) {
   const int n = type == LUA_TTABLE ? (int)lua_rawlen(L, -1) : 0;
   for (int e = 0; e < n; e++) {
     each_item(L, e);
-    const double a = nsb_number(L, -1, "EI", "from", NAN);
-    const double b = nsb_number(L, -1, "EI", "to", NAN);
-    const double EI = nsb_number(L, -1, "EI", "EI", NAN);
+    const double a = nsb_number(L, -1, "EI", "from", NSB_REQUIRED);
+    const double b = nsb_number(L, -1, "EI", "to", NSB_REQUIRED);
+    const double EI = nsb_number(L, -1, "EI", "EI", NSB_REQUIRED);
     for (int k = 0; k < s->breaks - 1; k++) {
       const double mid = (s->x[k][0] + s->x[k + 1][0]) / 2;
       if (mid > a && mid < b) set(s->EI[k], EI);

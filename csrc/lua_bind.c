@@ -225,9 +225,9 @@ void nsb_standard(lua_State *L, int index, struct ns_standard *o) {
   for (int c = 0; c < o->combos; c++) {
     lua_rawgeti(L, -1, c + 1);
     const int t = lua_gettop(L);
-    o->g_D[c] = nsb_number(L, t, "combination", "D", NAN);
-    o->g_L[c] = nsb_number(L, t, "combination", "L", NAN);
-    o->CD[c] = nsb_number(L, t, "combination", "CD", NAN);
+    o->g_D[c] = nsb_number(L, t, "combination", "D", NSB_REQUIRED);
+    o->g_L[c] = nsb_number(L, t, "combination", "L", NSB_REQUIRED);
+    o->CD[c] = nsb_number(L, t, "combination", "CD", NSB_REQUIRED);
     lua_pop(L, 1);
   }
   lua_pop(L, 1);
@@ -241,11 +241,11 @@ void nsb_standard(lua_State *L, int index, struct ns_standard *o) {
                 {"K_c", &o->K_c, 1},
                 {"K_perp", &o->K_perp, 1},
                 {"K_min", &o->K_min, 1},
-                {"end_notch", &o->end_notch, NAN},
-                {"inner_notch", &o->inner_notch, NAN},
-                {"outer_part", &o->outer_part, NAN},
-                {"thick", &o->thick, NAN},
-                {"tested_hole", &o->tested_hole, NAN}};
+                {"end_notch", &o->end_notch, NSB_REQUIRED},
+                {"inner_notch", &o->inner_notch, NSB_REQUIRED},
+                {"outer_part", &o->outer_part, NSB_REQUIRED},
+                {"thick", &o->thick, NSB_REQUIRED},
+                {"tested_hole", &o->tested_hole, NSB_REQUIRED}};
   for (size_t k = 0; k < sizeof fields / sizeof *fields; k++)
     *fields[k].to =
         nsb_number(L, index, "standard", fields[k].name, fields[k].otherwise);

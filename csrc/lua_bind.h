@@ -6,11 +6,16 @@
 
 #include <lauxlib.h>
 #include <lua.h>
+#include <math.h>
 
 #include "netsection.h"
 
+/* As the fallback of nsb_number: the field is required. A double, which the
+ * macro of math.h is not everywhere. */
+#define NSB_REQUIRED ((double)NAN)
+
 /* Number in field 'name' of the table at 'index'; 'otherwise' where absent,
- * an error where it is NAN and the field is required. */
+ * an error where that is NSB_REQUIRED. */
 double nsb_number(lua_State *L, int index, const char *path, const char *name,
                   double otherwise);
 bool nsb_flag(lua_State *L, int index, const char *name);

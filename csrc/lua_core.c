@@ -507,8 +507,8 @@ static int core_section(lua_State *L) {
   luaL_checktype(L, 1, LUA_TTABLE);
   memset(&o, 0, sizeof o);
   for (int i = 0; i < NS_LANES; i++) {
-    o.b[i] = nsb_number(L, 1, "section", "b", 0.0 / 0.0);
-    o.H[i] = o.d[i] = nsb_number(L, 1, "section", "d", 0.0 / 0.0);
+    o.b[i] = nsb_number(L, 1, "section", "b", NSB_REQUIRED);
+    o.H[i] = o.d[i] = nsb_number(L, 1, "section", "d", NSB_REQUIRED);
     o.y1[i] = nsb_number(L, 1, "section", "y1", 0);
     o.y2[i] = nsb_number(L, 1, "section", "y2", 0);
     o.z1[i] = nsb_number(L, 1, "section", "z1", 0);

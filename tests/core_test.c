@@ -586,7 +586,8 @@ static void random_lane(struct trial *t, int i) {
   }
 }
 
-static const double wild[] = {NAN, INFINITY, -INFINITY, 1e308, -1e308, -1, 0};
+static const double wild[] = {
+    (double)NAN, (double)INFINITY, -(double)INFINITY, 1e308, -1e308, -1, 0};
 
 /* One field in fifty is far from what it should be. */
 static void go_wild(double (*rows)[NS_LANES], int count, int i) {
@@ -617,7 +618,7 @@ static void visit_state(const struct ns_state *s, int supports, visit *f,
       s->ratio,         s->strength, s->not_permitted, s->moment,
       s->moment_at,     s->shear,    s->shear_at,      s->deflection[0],
       s->deflection[1], s->limit[0], s->limit[1],      s->span_of[0],
-      s->span_of[1],    s->Cr};
+      s->span_of[1],    s->Cr,       s->mode};
   for (size_t k = 0; k < sizeof rows / sizeof *rows; k++) f(rows[k], what);
   for (int j = 0; j < supports; j++)
     for (int n = 0; n < 3; n++) f(s->reaction[j][n], what);
@@ -720,7 +721,7 @@ static void alone(const struct trial *t, int from, struct trial *o) {
 static void test_lanes_are_apart(void) {
   static struct trial t, one;
   int differ = 0, sound = 0;
-  for (int n = 0; n < 400; n++) {
+  for (int n = 0; n < 240; n++) {
     random_trial(&t, n % 2 == 1);
     review(&t, &result);
     for (int i = n % 5; i < NS_LANES; i += 5) {
@@ -732,7 +733,7 @@ static void test_lanes_are_apart(void) {
         differ += bits != bits_of(&other, &t.shape, k);
     }
   }
-  EXPECT(sound > 500);
+  EXPECT(sound > 300);
   expect(differ == 0, __LINE__, "a joist in a block is the joist alone");
   if (differ > 0) fprintf(stderr, "  %d lanes differ\n", differ);
 }
@@ -740,7 +741,7 @@ static void test_lanes_are_apart(void) {
 static void test_clones_agree(void) {
   static struct trial t;
   int differ = 0;
-  for (int n = 0; n < 600; n++) {
+  for (int n = 0; n < 300; n++) {
     random_trial(&t, n % 3 == 2);
     review(&t, &result);
     memset(&other, 0, sizeof other);
@@ -749,7 +750,7 @@ static void test_clones_agree(void) {
     differ += memcmp(&result, &other, sizeof result) != 0;
   }
   expect(differ == 0, __LINE__, "clones give the bits of the plain code");
-  if (differ > 0) fprintf(stderr, "  %d of 600 blocks differ\n", differ);
+  if (differ > 0) fprintf(stderr, "  %d of 300 blocks differ\n", differ);
 }
 
 static void count_not_finite(const double *row, void *what) {
@@ -805,7 +806,7 @@ static void sound_lanes(struct trial *t, uint64_t *was) {
 static void test_nothing_but_numbers(void) {
   static struct trial t;
   uint64_t was[NS_LANES];
-  for (int n = 0; n < 30; n++) {
+  for (int n = 0; n < 6; n++) {
     sound_lanes(&t, was);
     spoil_rows(&t, t.block.joist, ns_joist_fields, was);
     for (int c = 0; c < t.shape.cuts; c++)
@@ -818,7 +819,7 @@ static void test_nothing_but_numbers(void) {
 static void test_numbers_are_finite(void) {
   static struct trial t;
   int count = 0;
-  for (int n = 0; n < 1000; n++) {
+  for (int n = 0; n < 600; n++) {
     random_trial(&t, true);
     review(&t, &result);
     count += not_finite(&result, &t.shape);
@@ -833,7 +834,7 @@ static void test_read_fields_refuse_nan(void) {
   for (int f = 0, row = 0; ns_joist_fields[f].name; f++) {
     const bool read = row < NS_J_blocking || row > NS_J_blocking_last;
     const double kept = t.block.joist[row][0];
-    t.block.joist[row][0] = NAN;
+    t.block.joist[row][0] = (double)NAN;
     ns_validate(&t.shape, &t.block, &result);
     const bool refused = result.status[0] == NS_OUT_OF_RANGE;
     expect(refused == read, __LINE__, ns_joist_fields[f].name);

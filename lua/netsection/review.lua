@@ -471,7 +471,7 @@ function methods:find(state, mode, cut)
 end
 
 local function curve(r, cut)
-  return core.curve(r.joist.model, r.packs.rules, r.packs.standard, cut, 12)
+  return core.curve(r.joist.model, r.packs.rules, r.packs.standard, cut, 48)
 end
 
 -- What a drawing needs: places with V, M and capacities (in, lb), supports, cuts.

@@ -1,0 +1,35 @@
+-- SPDX-License-Identifier: MIT
+-- Question: two old joists lap over a wall and are hinged 2 ft beyond it, with the last
+-- span carried by the cantilever. What do V, M and the reactions come to? Expected, by
+-- hand: the hung span of 8 ft brings 80 x 8 / 2 = 320 lb to the hinge, so the moment over
+-- the wall is -(320 x 2 + 80 x 2^2 / 2) = -800 ft-lb; the joist that was one is then
+-- statically determinate, and EI does not matter to any of it.
+local ns = require "netsection"
+
+local function ft(x) return x * 12 end
+
+local w = ns.load("80 plf", "line") / 12            -- lb per in
+local beam = ns.beam {
+  spans = {ft(12), ft(10)}, overhang_right = ft(2), EI = 1.4e6 * 98.9,
+  hinges = {{at = ft(14)}},
+  loads = {{from = 0, to = ft(22), w1 = w}, {at = ft(24), P = 150}},
+}
+
+print("place           V, lb   M, ft-lb")
+for _, place in ipairs {{"left bearing", 0, "right"}, {"mid-span", 6, "left"},
+  {"left of wall", 12, "left"}, {"right of wall", 12, "right"}, {"hinge", 14, "left"},
+  {"span 2, 18 ft", 18, "left"}, {"right bearing", 22, "right"}} do
+  local at = beam:at(ft(place[2]), place[3])
+  print(("%-14s %6.0f %10.0f"):format(place[1], at.V, at.M / 12))
+end
+
+local ends = beam:extremes()
+print(("most %.0f ft-lb at %s, least %.0f ft-lb at %s"):format(ends.M_max.value / 12,
+  ns.units.feet_inches(ends.M_max.x), ends.M_min.value / 12,
+  ns.units.feet_inches(ends.M_min.x)))
+local total = 0
+for i, R in ipairs(beam:reactions()) do
+  total = total + R
+  print(("reaction %d: %.0f lb"):format(i, R))
+end
+print(("sum %.0f lb, the load is %.0f lb"):format(total, w * ft(22) + 150))
