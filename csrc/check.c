@@ -29,7 +29,8 @@ NS_CLONES void ns_offer(struct ns_check *k, const double *on,
   LANES(i) {
     const bool some = capacity[i] > 0;
     const double none = demand[i] > 0 ? NS_NO_CAPACITY : 0;
-    const double ratio = some ? demand[i] / (some ? capacity[i] : 1) : none;
+    const double q = some ? demand[i] / (some ? capacity[i] : 1) : none;
+    const double ratio = ns_min(q, NS_NO_CAPACITY);
     const bool take = (on[i] != 0) & ((k->on[i] == 0) | (ratio > k->ratio[i]));
     k->on[i] = take ? 1 : k->on[i];
     k->demand[i] = take ? demand[i] : k->demand[i];

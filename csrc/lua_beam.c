@@ -27,17 +27,20 @@ static void read_supports(lua_State *L, struct ns_beam *s, double *first,
   set(s->support[0], 0);
   add_break(L, s, 0);
   for (int k = 1; k <= s->spans; k++) {
-    lua_rawgeti(L, -1, k);
-    const double span = luaL_checknumber(L, -1);
-    if (!(span > 0)) luaL_error(L, "beam.spans[%d]: above 0 expected", k);
+    if (lua_rawgeti(L, -1, k) != LUA_TNUMBER)
+      luaL_error(L, "beam.spans[%d]: number expected, got %s", k,
+                 luaL_typename(L, -1));
+    const double span = lua_tonumber(L, -1);
+    if (!(span > 0 && isfinite(span)))
+      luaL_error(L, "beam.spans[%d]: a length above 0 expected", k);
     lua_pop(L, 1);
     x += span;
     set(s->support[k], x);
     add_break(L, s, x);
   }
   lua_pop(L, 1);
-  *first = -nsb_number(L, 1, "beam", "overhang_left", 0);
-  *last = x + nsb_number(L, 1, "beam", "overhang_right", 0);
+  *first = -nsb_finite(L, 1, "beam", "overhang_left", 0);
+  *last = x + nsb_finite(L, 1, "beam", "overhang_right", 0);
   if (!(*first <= 0 && *last >= x))
     luaL_error(L, "beam: an overhang is 0 or more");
   s->left = *first < 0;
@@ -48,15 +51,10 @@ static void read_supports(lua_State *L, struct ns_beam *s, double *first,
 
 static double within(lua_State *L, const char *path, const char *name,
                      double first, double last) {
-  const double x = nsb_number(L, -1, path, name, NSB_REQUIRED);
+  const double x = nsb_finite(L, -1, path, name, NSB_REQUIRED);
   if (!(x >= first && x <= last))
     luaL_error(L, "%s.%s: on the beam expected, got %f", path, name, x);
   return x;
-}
-
-static void each_item(lua_State *L, int n) {
-  lua_rawgeti(L, -1, n + 1);
-  luaL_checktype(L, -1, LUA_TTABLE);
 }
 
 /* Places of steps, loads and hinges become breaks. */
@@ -66,7 +64,7 @@ static void read_places(lua_State *L, struct ns_beam *s, double first,
     lua_pop(L, 1);
     const int n = nsb_list(L, 1, "beam", "EI", NS_MAX_STEPS);
     for (int k = 0; k < n; k++) {
-      each_item(L, k);
+      nsb_item(L, "EI", k + 1);
       add_break(L, s, within(L, "EI", "from", first, last));
       add_break(L, s, within(L, "EI", "to", first, last));
       lua_pop(L, 1);
@@ -75,13 +73,13 @@ static void read_places(lua_State *L, struct ns_beam *s, double first,
   lua_pop(L, 1);
   s->hinges = nsb_list(L, 1, "beam", "hinges", NS_MAX_HINGES);
   for (int k = 0; k < s->hinges; k++) {
-    each_item(L, k);
+    nsb_item(L, "hinges", k + 1);
     const double x =
         within(L, "hinges", "at", s->support[0][0], s->support[s->spans][0]);
     if (x == s->support[0][0] || x == s->support[s->spans][0])
       luaL_error(L, "hinges[%d].at: between the end supports expected", k + 1);
     set(s->hinge[k], x);
-    const double stiff = nsb_number(L, -1, "hinges", "stiffness", 0);
+    const double stiff = nsb_finite(L, -1, "hinges", "stiffness", 0);
     if (!(stiff >= 0)) luaL_error(L, "hinges[%d].stiffness: 0 or more", k + 1);
     set(s->hinge_k[k], stiff);
     add_break(L, s, x);
@@ -90,7 +88,7 @@ static void read_places(lua_State *L, struct ns_beam *s, double first,
   lua_pop(L, 1);
   const int n = nsb_list(L, 1, "beam", "loads", NS_MAX_LINES + NS_MAX_POINTS);
   for (int k = 0; k < n; k++) {
-    each_item(L, k);
+    nsb_item(L, "loads", k + 1);
     if (lua_getfield(L, -1, "P") == LUA_TNIL) {
       lua_pop(L, 1);
       add_break(L, s, within(L, "loads", "from", first, last));
@@ -112,10 +110,10 @@ static void read_EI(lua_State *L, struct ns_beam *s) {
   for (int k = 0; k < s->breaks; k++) set(s->EI[k], whole);
   const int n = type == LUA_TTABLE ? (int)lua_rawlen(L, -1) : 0;
   for (int e = 0; e < n; e++) {
-    each_item(L, e);
-    const double a = nsb_number(L, -1, "EI", "from", NSB_REQUIRED);
-    const double b = nsb_number(L, -1, "EI", "to", NSB_REQUIRED);
-    const double EI = nsb_number(L, -1, "EI", "EI", NSB_REQUIRED);
+    nsb_item(L, "EI", e + 1);
+    const double a = nsb_finite(L, -1, "EI", "from", NSB_REQUIRED);
+    const double b = nsb_finite(L, -1, "EI", "to", NSB_REQUIRED);
+    const double EI = nsb_finite(L, -1, "EI", "EI", NSB_REQUIRED);
     for (int k = 0; k < s->breaks - 1; k++) {
       const double mid = (s->x[k][0] + s->x[k + 1][0]) / 2;
       if (mid > a && mid < b) set(s->EI[k], EI);
@@ -134,12 +132,12 @@ static void read_EI(lua_State *L, struct ns_beam *s) {
 static void add_load(lua_State *L, struct ns_beam *s) {
   static const char *const cases[] = {"dead", "live", NULL};
   const int c = nsb_word(L, -1, "loads", "case", cases) == 1;
-  const double P = nsb_number(L, -1, "loads", "P", 0);
-  const double at = nsb_number(L, -1, "loads", "at", 0);
-  const double w1 = nsb_number(L, -1, "loads", "w1", 0);
-  const double w2 = nsb_number(L, -1, "loads", "w2", w1);
-  const double a = nsb_number(L, -1, "loads", "from", 0);
-  const double b = nsb_number(L, -1, "loads", "to", 0);
+  const double P = nsb_finite(L, -1, "loads", "P", 0);
+  const double at = nsb_finite(L, -1, "loads", "at", 0);
+  const double w1 = nsb_finite(L, -1, "loads", "w1", 0);
+  const double w2 = nsb_finite(L, -1, "loads", "w2", w1);
+  const double a = nsb_finite(L, -1, "loads", "from", 0);
+  const double b = nsb_finite(L, -1, "loads", "to", 0);
   const double g = b > a ? (w2 - w1) / (b - a) : 0;
   for (int k = 0; k < s->breaks; k++) {
     const double x = s->x[k][0];
@@ -162,7 +160,7 @@ static void read_loads(lua_State *L, struct ns_beam *s) {
     }
   const int n = nsb_list(L, 1, "beam", "loads", NS_MAX_LINES + NS_MAX_POINTS);
   for (int k = 0; k < n; k++) {
-    each_item(L, k);
+    nsb_item(L, "loads", k + 1);
     add_load(L, s);
     lua_pop(L, 1);
   }

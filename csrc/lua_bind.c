@@ -26,6 +26,20 @@ double nsb_number(lua_State *L, int index, const char *path, const char *name,
   return v;
 }
 
+double nsb_finite(lua_State *L, int index, const char *path, const char *name,
+                  double otherwise) {
+  const double v = nsb_number(L, index, path, name, otherwise);
+  if (!isfinite(v)) luaL_error(L, "%s.%s: not a finite number", path, name);
+  return v;
+}
+
+int nsb_item(lua_State *L, const char *path, int n) {
+  if (lua_rawgeti(L, -1, n) != LUA_TTABLE)
+    luaL_error(L, "%s[%d]: table expected, got %s", path, n,
+               luaL_typename(L, -1));
+  return lua_gettop(L);
+}
+
 bool nsb_flag(lua_State *L, int index, const char *name) {
   lua_getfield(L, index, name);
   const bool on = lua_toboolean(L, -1);
@@ -120,10 +134,9 @@ static void read_cuts(lua_State *L, int index, struct ns_shape *s,
   static const char *const causes[] = {"other", "rot", "insects", "char", NULL};
   s->cuts = nsb_list(L, index, "model", "cuts", NS_MAX_CUTS);
   for (int c = 0; c < s->cuts; c++) {
-    lua_rawgeti(L, -1, c + 1);
-    const int t = lua_gettop(L);
-    luaL_checktype(L, t, LUA_TTABLE);
+    const int t = nsb_item(L, "cuts", c + 1);
     const int kind = nsb_word(L, t, "cut", "kind", ns_kind_names);
+    if (kind < 0) luaL_error(L, "cuts[%d].kind: missing", c + 1);
     const int place = nsb_word(L, t, "cut", "place", places);
     const int cause = nsb_word(L, t, "cut", "cause", causes);
     s->cut[c].kind = (enum ns_kind)(kind < 0 ? 0 : kind);
@@ -144,9 +157,7 @@ static void read_loads(lua_State *L, int index, struct ns_shape *s,
   static const char *const cases[] = {"dead", "live", NULL};
   s->lines = nsb_list(L, index, "model", "lines", NS_MAX_LINES);
   for (int k = 0; k < s->lines; k++) {
-    lua_rawgeti(L, -1, k + 1);
-    const int t = lua_gettop(L);
-    luaL_checktype(L, t, LUA_TTABLE);
+    const int t = nsb_item(L, "lines", k + 1);
     s->line[k].load_case =
         (enum ns_case)(nsb_word(L, t, "line", "case", cases) == 1);
     s->line[k].area = nsb_flag(L, t, "area");
@@ -157,9 +168,7 @@ static void read_loads(lua_State *L, int index, struct ns_shape *s,
   lua_pop(L, 1);
   s->points = nsb_list(L, index, "model", "points", NS_MAX_POINTS);
   for (int k = 0; k < s->points; k++) {
-    lua_rawgeti(L, -1, k + 1);
-    const int t = lua_gettop(L);
-    luaL_checktype(L, t, LUA_TTABLE);
+    const int t = nsb_item(L, "points", k + 1);
     s->point[k] = (enum ns_case)(nsb_word(L, t, "point", "case", cases) == 1);
     read_fields(L, t, "point", ns_point_fields, b->point[k], lane);
     lua_pop(L, 1);
@@ -181,9 +190,14 @@ static unsigned read_kinds(lua_State *L, int index, const char *name) {
   const int n = nsb_list(L, index, "rules", name, NS_KINDS);
   for (int k = 0; k < n; k++) {
     lua_rawgeti(L, -1, k + 1);
-    const char *word = luaL_checkstring(L, -1);
+    const char *word =
+        lua_type(L, -1) == LUA_TSTRING ? lua_tostring(L, -1) : "?";
+    unsigned found = 0;
     for (unsigned q = 0; q < NS_KINDS; q++)
-      if (strcmp(word, ns_kind_names[q]) == 0) kinds |= 1u << q;
+      if (strcmp(word, ns_kind_names[q]) == 0) found = 1u << q;
+    if (!found)
+      luaL_error(L, "%s[%d]: no kind of cut: '%s'", name, k + 1, word);
+    kinds |= found;
     lua_pop(L, 1);
   }
   lua_pop(L, 1);
@@ -201,18 +215,16 @@ void nsb_rules(lua_State *L, int index, struct ns_rules *o) {
   o->covers_hogging = nsb_flag(L, index, "covers_hogging");
   o->count = nsb_list(L, index, "rules", "limits", NS_MAX_RULES);
   for (int r = 0; r < o->count; r++) {
-    lua_rawgeti(L, -1, r + 1);
-    const int t = lua_gettop(L);
-    luaL_checktype(L, t, LUA_TTABLE);
+    const int t = nsb_item(L, "limits", r + 1);
     struct ns_rule *rule = &o->rule[r];
     const int m = nsb_word(L, t, "limit", "measure", measures);
     if (m < 0) luaL_error(L, "limits[%d].measure: missing", r + 1);
     rule->measure = (enum ns_measure)m;
     rule->kinds = read_kinds(L, t, "kinds");
     rule->at_least = nsb_flag(L, t, "at_least");
-    rule->of_d = nsb_number(L, t, "limit", "of_d", 0);
-    rule->of_L = nsb_number(L, t, "limit", "of_L", 0);
-    rule->plus = nsb_number(L, t, "limit", "plus", 0);
+    rule->of_d = nsb_finite(L, t, "limit", "of_d", 0);
+    rule->of_L = nsb_finite(L, t, "limit", "of_L", 0);
+    rule->plus = nsb_finite(L, t, "limit", "plus", 0);
     lua_pop(L, 1);
   }
   lua_pop(L, 1);
@@ -223,11 +235,10 @@ void nsb_standard(lua_State *L, int index, struct ns_standard *o) {
   memset(o, 0, sizeof *o);
   o->combos = nsb_list(L, index, "standard", "combinations", NS_MAX_COMBOS);
   for (int c = 0; c < o->combos; c++) {
-    lua_rawgeti(L, -1, c + 1);
-    const int t = lua_gettop(L);
-    o->g_D[c] = nsb_number(L, t, "combination", "D", NSB_REQUIRED);
-    o->g_L[c] = nsb_number(L, t, "combination", "L", NSB_REQUIRED);
-    o->CD[c] = nsb_number(L, t, "combination", "CD", NSB_REQUIRED);
+    const int t = nsb_item(L, "combinations", c + 1);
+    o->g_D[c] = nsb_finite(L, t, "combination", "D", NSB_REQUIRED);
+    o->g_L[c] = nsb_finite(L, t, "combination", "L", NSB_REQUIRED);
+    o->CD[c] = nsb_finite(L, t, "combination", "CD", NSB_REQUIRED);
     lua_pop(L, 1);
   }
   lua_pop(L, 1);
@@ -248,7 +259,7 @@ void nsb_standard(lua_State *L, int index, struct ns_standard *o) {
                 {"tested_hole", &o->tested_hole, NSB_REQUIRED}};
   for (size_t k = 0; k < sizeof fields / sizeof *fields; k++)
     *fields[k].to =
-        nsb_number(L, index, "standard", fields[k].name, fields[k].otherwise);
+        nsb_finite(L, index, "standard", fields[k].name, fields[k].otherwise);
 }
 
 static const struct ns_field *field_of_row(const struct ns_field *f, int row,
@@ -297,8 +308,10 @@ static double *row_of(const struct ns_field *f, double (*rows)[NS_LANES],
 double *nsb_row(struct ns_block *b, const struct ns_shape *s,
                 const char *path) {
   char head[32], tail[32];
-  int n = 1;
-  if (sscanf(path, "%31[a-z].%d.%31[A-Za-z0-9_]", head, &n, tail) == 3) {
+  int n = 1, used = 0;
+  if (sscanf(path, "%31[a-z].%d.%31[A-Za-z0-9_]%n", head, &n, tail, &used) ==
+          3 &&
+      path[used] == '\0') {
     if (strcmp(head, "cuts") == 0 && n >= 1 && n <= s->cuts)
       return row_of(ns_cut_fields, b->cut[n - 1], tail, 1);
     if (strcmp(head, "lines") == 0 && n >= 1 && n <= s->lines)
@@ -308,6 +321,9 @@ double *nsb_row(struct ns_block *b, const struct ns_shape *s,
     return NULL;
   }
   n = 1;
-  if (sscanf(path, "%31[A-Za-z0-9_].%d", head, &n) < 1) return NULL;
+  used = 0;
+  const int got =
+      sscanf(path, "%31[A-Za-z0-9_]%n.%d%n", head, &used, &n, &used);
+  if (got < 1 || path[used] != '\0') return NULL;
   return row_of(ns_joist_fields, b->joist, head, n);
 }

@@ -18,6 +18,11 @@
  * an error where that is NSB_REQUIRED. */
 double nsb_number(lua_State *L, int index, const char *path, const char *name,
                   double otherwise);
+/* The same, and neither NaN nor infinity. */
+double nsb_finite(lua_State *L, int index, const char *path, const char *name,
+                  double otherwise);
+/* Pushes item n of the list on top, which must be a table; its index. */
+int nsb_item(lua_State *L, const char *path, int n);
 bool nsb_flag(lua_State *L, int index, const char *name);
 /* Index of the string field in a list of words; -1 where absent. */
 int nsb_word(lua_State *L, int index, const char *path, const char *name,

@@ -265,6 +265,7 @@ static int core_curve(lua_State *L) {
 
 struct column {
   double *row;
+  const char *path;
   int values; /* stack index of the table */
 };
 
@@ -287,18 +288,25 @@ static const double *output_row(const struct ns_result *r, const char *name) {
   return NULL;
 }
 
-/* Worst ratio of one mode in one state: "uncut:bending", "cut:net-shear". */
-static void mode_row(const struct ns_result *r, const char *name, double *row) {
-  const bool cut = strncmp(name, "cut:", 4) == 0;
+/* Worst ratio of one mode in one state, "uncut:bending" or "cut:net-shear":
+ * false where the name is not of that form. */
+static bool mode_row(const struct ns_result *r, const char *name, double *row) {
+  const char *mode = strchr(name, ':');
+  const bool cut = mode && strncmp(name, "cut:", 4) == 0;
+  int wanted = NS_MODES;
+  if (!cut && strncmp(name, "uncut:", 6) != 0) return false;
+  for (int k = 0; k < NS_MODES; k++)
+    if (strcmp(ns_mode_names[k], mode + 1) == 0) wanted = k;
+  if (wanted == NS_MODES) return false;
   const struct ns_state *s = cut ? &r->cut : &r->uncut;
-  const char *mode = strchr(name, ':') + 1;
   memset(row, 0, sizeof(ns_lane));
   for (int n = s->first; n < s->first + s->count; n++) {
     const struct ns_check *k = &r->check[n];
-    if (strcmp(ns_mode_names[k->mode], mode) != 0) continue;
+    if ((int)k->mode != wanted) continue;
     for (int i = 0; i < NS_LANES; i++)
       if (k->on[i] != 0 && k->ratio[i] > row[i]) row[i] = k->ratio[i];
   }
+  return true;
 }
 
 /* Lanes past the last joist repeat it. */
@@ -307,8 +315,10 @@ static void fill_lanes(lua_State *L, const struct column *c, int columns,
   for (int k = 0; k < columns; k++)
     for (int i = 0; i < NS_LANES; i++) {
       const int at = first + (i < count ? i : count - 1);
-      lua_rawgeti(L, c[k].values, at + 1);
-      c[k].row[i] = luaL_checknumber(L, -1);
+      if (lua_rawgeti(L, c[k].values, at + 1) != LUA_TNUMBER)
+        luaL_error(L, "column %s[%d]: number expected, got %s", c[k].path,
+                   at + 1, luaL_typename(L, -1));
+      c[k].row[i] = lua_tonumber(L, -1);
       lua_pop(L, 1);
     }
 }
@@ -318,11 +328,13 @@ static void take_lanes(lua_State *L, const struct ns_result *r, int outputs,
   for (int o = 0; o < outputs; o++) {
     ns_lane of_mode;
     lua_rawgeti(L, names, o + 1);
-    const char *name = luaL_checkstring(L, -1);
+    if (lua_type(L, -1) != LUA_TSTRING)
+      luaL_error(L, "output %d: string expected, got %s", o + 1,
+                 luaL_typename(L, -1));
+    const char *name = lua_tostring(L, -1);
     const double *row = output_row(r, name);
     if (!row) {
-      luaL_argcheck(L, strchr(name, ':') != NULL, 6, "no such output");
-      mode_row(r, name, of_mode);
+      if (!mode_row(r, name, of_mode)) luaL_error(L, "no output '%s'", name);
       row = of_mode;
     }
     const bool word = row == r->uncut.mode || row == r->cut.mode;
@@ -358,12 +370,15 @@ static int core_batch(lua_State *L) {
   spread_block(&r->block, &r->shape);
   lua_pushnil(L);
   while (lua_next(L, 5)) {
-    luaL_argcheck(
-        L, used < MOST && lua_type(L, -2) == LUA_TSTRING && lua_istable(L, -1),
-        5, "column names with tables of numbers expected");
+    luaL_argcheck(L, used < MOST && lua_type(L, -2) == LUA_TSTRING, 5,
+                  "up to 32 columns by the name of their field expected");
     const char *path = lua_tostring(L, -2);
+    if (!lua_istable(L, -1))
+      return luaL_error(L, "column %s: table expected, got %s", path,
+                        luaL_typename(L, -1));
     columns[used].row = nsb_row(&r->block, &r->shape, path);
     if (!columns[used].row) return luaL_error(L, "no field '%s'", path);
+    columns[used].path = path;
     columns[used].values = lua_gettop(L);
     r->shape.left = r->shape.left || strcmp(path, "overhang_left") == 0;
     r->shape.right = r->shape.right || strcmp(path, "overhang_right") == 0;
@@ -446,12 +461,18 @@ static int core_fields(lua_State *L) {
   return 1;
 }
 
+/* A number above 0 and below what any wood has. */
+static double positive(lua_State *L, int arg) {
+  const double v = luaL_checknumber(L, arg);
+  luaL_argcheck(L, v > 1e-9 && v < 1e12, arg, "a number above 0 expected");
+  return v;
+}
+
 /* CL(Fb_star, E_min, l_e, b, d), l_e(case, l_u, d), Cb(l_b, to_end),
  * Cfu(width, thick_4): the factors by themselves. */
 static int core_CL(lua_State *L) {
-  lua_pushnumber(L, ns_CL(luaL_checknumber(L, 1), luaL_checknumber(L, 2),
-                          luaL_checknumber(L, 3), luaL_checknumber(L, 4),
-                          luaL_checknumber(L, 5)));
+  lua_pushnumber(L, ns_CL(positive(L, 1), positive(L, 2), positive(L, 3),
+                          positive(L, 4), positive(L, 5)));
   return 1;
 }
 
@@ -461,18 +482,19 @@ static int core_l_e(lua_State *L) {
       "3 points",   "4 points",       "5 points", "6 points",     "7 points",
       "cantilever", "cantilever tip", NULL};
   const int c = luaL_checkoption(L, 1, "any", cases);
-  lua_pushnumber(L, ns_l_e((enum ns_le_case)c, luaL_checknumber(L, 2),
-                           luaL_checknumber(L, 3)));
+  lua_pushnumber(L, ns_l_e((enum ns_le_case)c, positive(L, 2), positive(L, 3)));
   return 1;
 }
 
 static int core_Cb(lua_State *L) {
-  lua_pushnumber(L, ns_Cb(luaL_checknumber(L, 1), luaL_checknumber(L, 2)));
+  const double to_end = luaL_checknumber(L, 2);
+  luaL_argcheck(L, to_end >= 0 && to_end < 1e12, 2, "0 or more expected");
+  lua_pushnumber(L, ns_Cb(positive(L, 1), to_end));
   return 1;
 }
 
 static int core_Cfu(lua_State *L) {
-  lua_pushnumber(L, ns_Cfu(luaL_checknumber(L, 1), lua_toboolean(L, 2)));
+  lua_pushnumber(L, ns_Cfu(positive(L, 1), lua_toboolean(L, 2)));
   return 1;
 }
 
@@ -507,13 +529,19 @@ static int core_section(lua_State *L) {
   luaL_checktype(L, 1, LUA_TTABLE);
   memset(&o, 0, sizeof o);
   for (int i = 0; i < NS_LANES; i++) {
-    o.b[i] = nsb_number(L, 1, "section", "b", NSB_REQUIRED);
-    o.H[i] = o.d[i] = nsb_number(L, 1, "section", "d", NSB_REQUIRED);
-    o.y1[i] = nsb_number(L, 1, "section", "y1", 0);
-    o.y2[i] = nsb_number(L, 1, "section", "y2", 0);
-    o.z1[i] = nsb_number(L, 1, "section", "z1", 0);
-    o.z2[i] = nsb_number(L, 1, "section", "z2", 0);
+    o.b[i] = nsb_finite(L, 1, "section", "b", NSB_REQUIRED);
+    o.H[i] = o.d[i] = nsb_finite(L, 1, "section", "d", NSB_REQUIRED);
+    o.y1[i] = nsb_finite(L, 1, "section", "y1", 0);
+    o.y2[i] = nsb_finite(L, 1, "section", "y2", 0);
+    o.z1[i] = nsb_finite(L, 1, "section", "z1", 0);
+    o.z2[i] = nsb_finite(L, 1, "section", "z2", 0);
   }
+  luaL_argcheck(L,
+                o.b[0] > 1e-3 && o.b[0] < 1e6 && o.d[0] > 1e-3 && o.d[0] < 1e6,
+                1, "b and d: lengths above 0 expected");
+  luaL_argcheck(
+      L, o.y1[0] >= 0 && o.y2[0] <= o.d[0] && o.z1[0] >= 0 && o.z2[0] <= o.d[0],
+      1, "y1, y2, z1, z2: between 0 and d expected");
   ns_section_of(&o);
   lua_createtable(L, 0, 12);
   nsb_set(L, "A", o.A[0]);

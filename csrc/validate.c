@@ -48,6 +48,12 @@ static void check_joist(const struct ns_shape *s, const struct ns_block *b,
       mark(out, i, NS_OUT_OF_RANGE, 0, NS_J_overhang_left);
     if (!s->right && b->joist[NS_J_overhang_right][i] != 0)
       mark(out, i, NS_OUT_OF_RANGE, 0, NS_J_overhang_right);
+    const int optional[] = {NS_J_Ft, NS_J_Fc, NS_J_Fc_perp, NS_J_limit_live,
+                            NS_J_limit_total};
+    for (int k = 0; k < 5; k++) { /* 0 says that it is not there */
+      const double v = b->joist[optional[k]][i];
+      if (v != 0 && !(v >= 1)) mark(out, i, NS_OUT_OF_RANGE, 0, optional[k]);
+    }
     if (Cr != 0 && !(Cr >= 1))
       mark(out, i, NS_OUT_OF_RANGE, 0, NS_J_repetitive);
   }

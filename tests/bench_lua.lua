@@ -16,6 +16,7 @@ local HOLE, SLOT, NOTCH = 1, 2, 3
 local KIND_OF = {hole = HOLE, slot = SLOT, notch = NOTCH}
 local LEAVE, JUSTIFY, DECIDE, REPAIR, REFER = 0, 1, 2, 3, 4
 local SLACK = 1e-6
+local NO_CAPACITY = 1e12 -- the ratio where there is none
 
 -- The joist at hand.
 local model, standard, combos, limits, covers
@@ -25,7 +26,7 @@ local cuts = 0
 -- Cuts, one entry each; names as in csrc/work.h.
 local KIND, TOP, SIZE, STRETCH, LENGTH = {}, {}, {}, {}, {}
 local X1, X2, XC, Y1, Y2 = {}, {}, {}, {}, {}
-local G1, G2, H1, H2, VOICE, MERGED, LONG = {}, {}, {}, {}, {}, {}, {}
+local G1, G2, H1, H2, VOICE, MERGED, OPENING, LONG = {}, {}, {}, {}, {}, {}, {}, {}
 
 local function pair_of_rows()
   local rows = {}
@@ -172,7 +173,8 @@ local function band_of(cut, d, size)
   end
   local low = cut.place == "below" and cut.below
     or cut.place == "above" and d - cut.above - size or (d - size) / 2
-  return low, low + size
+  local high = low + size
+  return low < 1e-9 and 0 or low, high > d - 1e-9 and d or high
 end
 
 -- Extent as described, from the left bearing.
@@ -209,7 +211,7 @@ local function place_cut(cut)
   SIZE[c], X1[c], X2[c], XC[c] = size, x1, x2, (x1 + x2) / 2
   Y1[c], Y2[c] = band_of(cut, d, size)
   G1[c], G2[c], H1[c], H2[c] = x1, x2, Y1[c], Y2[c]
-  VOICE[c], MERGED[c] = c, false
+  VOICE[c], MERGED[c], OPENING[c] = c, false, kind ~= NOTCH
   LONG[c] = kind == SLOT or kind == HOLE
     and (STRETCH[c] > 1 or size > standard.tested_hole * d + 1e-9)
   return true
@@ -254,13 +256,17 @@ local function join(a, b)
   if SIZE[a] > limit then limit = SIZE[a] end
   if SIZE[b] > limit then limit = SIZE[b] end
   if group_gap(a, b) >= limit - 1e-9 then return false end
-  local changed = not (MERGED[a] and MERGED[b])
+  local changed = not (MERGED[a] and MERGED[b]) or OPENING[a] ~= OPENING[b]
   changed = share(G1, a, b, false) or changed
   changed = share(G2, a, b, true) or changed
   changed = share(H1, a, b, false) or changed
   changed = share(H2, a, b, true) or changed
   changed = share(VOICE, a, b, false) or changed
   MERGED[a], MERGED[b] = true, true
+  if changed then
+    local either = OPENING[a] or OPENING[b]
+    OPENING[a], OPENING[b] = either, either
+  end
   return changed
 end
 
@@ -272,9 +278,7 @@ local function merge()
     end
     if not changed then break end
   end
-  for c = 1, cuts do
-    LONG[c] = (LONG[c] or MERGED[c]) and H1[c] > 0 and H2[c] < depth
-  end
+  for c = 1, cuts do LONG[c] = LONG[c] or MERGED[c] and OPENING[c] end
 end
 
 -- A cut entered twice.
@@ -326,7 +330,7 @@ do
   local function kern_root(u, H, s)
     local v, Q = H - u, 6 * u * (H - u / 2)
     local J = 2 * (H * H * H - v * v * v)
-    for _ = 1, 8 do s = s - (s * s * s + Q * s - J) / (3 * s * s + Q + 1e-300) end
+    for _ = 1, 6 do s = s - (s * s * s + Q * s - J) / (3 * s * s + Q + 1e-300) end
     return s
   end
 
@@ -376,7 +380,7 @@ do
     local over = z1 >= y2
     local h1, h3 = over and hb or z1, over and H - z2 or ht
     local h2 = over and z1 - y2 or y1 - z2
-    if h2 < 0 then h2 = 0 end
+    if h2 < lip - 1e-9 then h2 = 0 end
     local c1, c2, c3 = h1 / 2, (over and z1 + y2 or y1 + z2) / 2, H - h3 / 2
     local A = h1 + h2 + h3
     if A <= 0 then return h1, h3, h2, 0, 0, 0 end
@@ -402,7 +406,7 @@ do
   -- Chords, lips and least S over the openings within this one that keep both lips.
   local function openings_within(c, s, u, H, lip, net)
     local s2, u2 = s > lip and s or lip, u > lip and u or lip
-    local open = s > 0 and u > 0 and s2 + u2 < H
+    local open = s2 + u2 < H
     CHORD[1][c], CHORD[2][c] = open and s2 or 0, open and u2 or 0
     if not open then return net end
     local y, I = lip_section(s2, u2, H)
@@ -446,11 +450,15 @@ do
   end
 end
 
--- Bands y and z with band c added: the first, or what stands over or under it.
-local function add_band(c, y1, y2, z1, z2)
+-- Bands y and z with band c added. The first is the cut's own, or the lowest where
+-- they are `sorted`; all the others become one.
+local function add_band(c, sorted, y1, y2, z1, z2)
   local low, high = H1[c], H2[c]
+  if low < 0 then low = 0 end
+  if high > depth then high = depth end
+  if high <= low or y1 == low and y2 == high then return y1, y2, z1, z2 end
   if y2 <= y1 then return low, high, z1, z2 end
-  if y1 == low and y2 == high then return y1, y2, z1, z2 end
+  if sorted and low < y1 then y1, y2, low, high = low, high, y1, y2 end
   if z2 <= z1 then return y1, y2, low, high end
   return y1, y2, low < z1 and low or z1, high > z2 and high or z2
 end
@@ -460,7 +468,7 @@ local function cut_sections()
     local y1, y2, z1, z2 = H1[c], H2[c], 0, 0
     for e = 1, cuts do
       if e ~= c and G1[e] < G2[c] and G2[e] > G1[c] and VOICE[e] ~= VOICE[c] then
-        y1, y2, z1, z2 = add_band(e, y1, y2, z1, z2)
+        y1, y2, z1, z2 = add_band(e, false, y1, y2, z1, z2)
       end
     end
     set_section(c, y1, y2, z1, z2)
@@ -526,7 +534,7 @@ local function set_stiffness()
     local y1, y2, z1, z2, mid, I = 0, 0, 0, 0, MID[k], gross
     for c = 1, cuts do
       if mid > G1[c] and mid < G2[c] then
-        y1, y2, z1, z2 = add_band(c, y1, y2, z1, z2)
+        y1, y2, z1, z2 = add_band(c, true, y1, y2, z1, z2)
       end
     end
     if k < breaks and y2 > y1 then I = inertia(y1, y2, z1, z2) end
@@ -790,7 +798,7 @@ local function add(mode)
 end
 
 local function offer(k, demand, capacity, at, combo)
-  local q = capacity > 0 and demand / capacity or demand > 0 and 999 or 0
+  local q = capacity > 0 and demand / capacity or demand > 0 and NO_CAPACITY or 0
   if q > RATIO[k] then
     RATIO[k], DEMAND[k], CAPACITY[k], AT[k], COMBO[k] = q, demand, capacity, at, combo
     return true
@@ -933,7 +941,7 @@ end
 -- Worst of M by sign and of V at each cut, by combination.
 local Q_M, Q_M_AT, Q_V, Q_V_AT = pair_of_rows(), pair_of_rows(), {}, {}
 for c = 1, 4 do Q_V[c], Q_V_AT[c] = {}, {} end
-local Q_OPEN, Q_TORN = {}, {{}, {}}
+local Q_GONE, Q_TORN = {}, {{}, {}}
 
 local function stretch_of(c)
   local a, b = G1[c], G2[c]
@@ -997,150 +1005,176 @@ local function find_forces(s)
       Q_V[k][c], Q_V_AT[k][c] = cut_shear(s, g_D, g_L, a, b)
       sag, hog = sag or m[1][c] > 1e-6, hog or m[2][c] > 1e-6
     end
-    Q_OPEN[c] = H1[c] > 0 and H2[c] < depth
+    Q_GONE[c] = S_HB[c] + S_HM[c] + S_HT[c] <= 0
     Q_TORN[1][c], Q_TORN[2][c] = sag, hog
   end
 end
 
--- Whether a notch is in a face that is in tension.
-local function in_tension(c)
-  return H1[c] <= 0 and Q_TORN[1][c] or H2[c] >= depth and Q_TORN[2][c]
-end
+local check_cut
+do
+  -- Whether a notch is in a face that is in tension.
+  local function in_tension(c)
+    return H1[c] <= 0 and Q_TORN[1][c] or H2[c] >= depth and Q_TORN[2][c]
+  end
 
-local function net_bending(c)
-  local k, least = add "net-bending", S_LEAST[c]
-  local raiser = in_tension(c) and model.notch_raiser or 1
-  for combo = 1, combos do
-    for sign = 1, 2 do
-      local M = Q_M[combo][sign][c]
-      if sign == 1 or M > 0 then
-        local f = least > 0 and raiser * M / least or M > 0 and 1e9 or 0
-        offer(k, f, FB_SIGN[combo][sign], Q_M_AT[combo][sign][c], combo)
-      end
+  -- Where nothing is left that counts, a check says so.
+  local function nothing_left(k, c)
+    if Q_GONE[c] then
+      RATIO[k], DEMAND[k], CAPACITY[k], BINDING[k] = NO_CAPACITY, 1, 0, true
+      AT[k] = XC[c]
     end
   end
-end
 
-local function net_shear(c)
-  local k = add "net-shear"
-  for combo = 1, combos do
-    offer(k, Q_V[combo][c], 2 / 3 * FV[combo] * S_AV[c], Q_V_AT[combo][c], combo)
+  local function edge_stress(c, M)
+    local S = S_LEAST[c]
+    return S > 0 and M / S or M > 0 and 1e9 or 0
   end
-end
 
-local function notch_shear(c)
-  local k, d_n, torn = add "notch-shear", S_HB[c] + S_HT[c], in_tension(c)
-  local n, r = d_n > 1e-9 and d_n or 1e-9, d_n / depth
-  local squared = torn and ((model.cuts[c].taper or 0) < 10 or MERGED[c])
-  for combo = 1, combos do
-    local v = 2 / 3 * FV[combo] * width
-    offer(k, Q_V[combo][c], squared and v * n * r * r or v * d_n, Q_V_AT[combo][c], combo)
-  end
-end
-
--- Bending stress in the deepest chord for V = 1 over half the length a.
-local function frame_stress(c, a)
-  local b, m, t = CHORD[1][c], S_HM[c], CHORD[2][c]
-  local h = b > m and b or m
-  if t > h then h = t end
-  local sum = width * (b * b * b + m * m * m + t * t * t)
-  return sum > 0 and 3 * a * h / sum or 0
-end
-
-local function opening_frame(c)
-  local k, least = add "opening-frame", S_LEAST[c]
-  local frame = frame_stress(c, G2[c] - G1[c])
-  for combo = 1, combos do
-    local V = Q_V[combo][c]
-    for sign = 1, 2 do
-      local M = Q_M[combo][sign][c]
-      if sign == 1 or M > 0 then
-        offer(k, M / least + frame * V, FB_SIGN[combo][sign], Q_M_AT[combo][sign][c],
-          combo)
-      end
-    end
-  end
-end
-
--- Stresses in one chord for M = 1: direct, and in bending.
-local function chord_of(c, face)
-  local I = LIP_I[face][c]
-  if I < 1e-9 then I = 1e-9 end
-  local h = CHORD[face][c]
-  return (LIP_Y[face][c] - h / 2) / I, h / 2 / I, h
-end
-
-local function lip_tension(c, binding)
-  local k = add "lip-tension"
-  BINDING[k] = binding
-  if (model.Ft or 0) <= 0 then return end
-  local frame = LONG[c] and frame_stress(c, G2[c] - G1[c]) or 0
-  for sign = 1, 2 do
-    local direct, bend = chord_of(c, sign)
+  local function net_bending(c)
+    local k = add "net-bending"
+    local raiser = in_tension(c) and model.notch_raiser or 1
     for combo = 1, combos do
-      local M, Ft = Q_M[combo][sign][c], FT[combo]
-      if sign == 1 or M > 0 then
-        local f_b = M * bend + Q_V[combo][c] * frame
-        local r = M * direct / (Ft > 1e-9 and Ft or 1e-9) + f_b / FB_STAR[combo][sign]
-        offer(k, r, 1, Q_M_AT[combo][sign][c], combo)
+      for sign = 1, 2 do
+        local M = Q_M[combo][sign][c]
+        if sign == 1 or M > 0 then
+          offer(k, raiser * edge_stress(c, M), FB_SIGN[combo][sign],
+            Q_M_AT[combo][sign][c], combo)
+        end
       end
     end
+    nothing_left(k, c)
   end
-end
 
-local function column_factor(F_cE, star)
-  local a = F_cE / (star > 1e-9 and star or 1e-9)
-  local p = (1 + a) / 1.6
-  local under = p * p - a / 0.8
-  return p - sqrt(under > 0 and under or 0)
-end
-
-local function squeeze(f_c, f_b, slender, Fc, Fb)
-  local F_cE, F_c = 1e12, Fc
-  if slender > 0 then
-    F_cE = 0.822 * Emin / (slender * slender)
-    F_c = Fc * column_factor(F_cE, Fc)
-  end
-  local left, p = 1 - f_c / F_cE, f_c / (F_c > 1e-9 and F_c or 1e-9)
-  return left > 1e-3 and p * p + f_b / Fb / left or 999
-end
-
-local function chord_compression(c, binding)
-  local k = add "wood-compression"
-  BINDING[k] = binding
-  if not ((model.Fc or 0) > 0 and (model.Emin or 0) > 0) then return end
-  local a = LONG[c] and G2[c] - G1[c] or 0
-  local frame = LONG[c] and frame_stress(c, a) or 0
-  for sign = 1, 2 do
-    local direct, bend, h = chord_of(c, 3 - sign)
-    local least = h < width and h or width
-    local slender = a / (least > 1e-9 and least or 1e-9)
+  local function net_shear(c)
+    local k = add "net-shear"
     for combo = 1, combos do
-      local M = Q_M[combo][sign][c]
-      if sign == 1 or M > 0 then
-        local f_b = M * bend + Q_V[combo][c] * frame
-        local r = squeeze(M * direct, f_b, slender, FC[combo], FB_SIGN[combo][sign])
-        offer(k, r, 1, Q_M_AT[combo][sign][c], combo)
+      offer(k, Q_V[combo][c], 2 / 3 * FV[combo] * S_AV[c], Q_V_AT[combo][c], combo)
+    end
+    nothing_left(k, c)
+  end
+
+  local function notch_shear(c)
+    local k, d_n, torn = add "notch-shear", S_HB[c] + S_HM[c] + S_HT[c], in_tension(c)
+    local n, r = d_n > 1e-9 and d_n or 1e-9, d_n / depth
+    local squared = torn and ((model.cuts[c].taper or 0) < 10 or MERGED[c])
+    for combo = 1, combos do
+      local v = 2 / 3 * FV[combo] * width
+      local cap = squared and v * n * r * r or v * d_n
+      offer(k, Q_V[combo][c], cap, Q_V_AT[combo][c], combo)
+    end
+    nothing_left(k, c)
+  end
+
+  -- Bending stress in the deepest chord for V = 1 over half the length a.
+  local function frame_stress(c, a)
+    local b, m, t = CHORD[1][c], S_HM[c], CHORD[2][c]
+    local h = b > m and b or m
+    if t > h then h = t end
+    local sum = width * (b * b * b + m * m * m + t * t * t)
+    return sum > 0 and 3 * a * h / sum or 0
+  end
+
+  local function opening_frame(c)
+    local k = add "opening-frame"
+    local frame = frame_stress(c, G2[c] - G1[c])
+    for combo = 1, combos do
+      local V = Q_V[combo][c]
+      for sign = 1, 2 do
+        local M = Q_M[combo][sign][c]
+        if sign == 1 or M > 0 then
+          offer(k, edge_stress(c, M) + frame * V, FB_SIGN[combo][sign],
+            Q_M_AT[combo][sign][c], combo)
+        end
       end
     end
+    nothing_left(k, c)
   end
-end
 
-local function check_cut(c)
-  if VOICE[c] ~= c then return end
-  net_bending(c)
-  if not Q_OPEN[c] then
-    notch_shear(c)
-    return
+  -- Stresses in one chord for M = 1: direct, and in bending.
+  local function chord_of(c, face)
+    local I = LIP_I[face][c]
+    if I < 1e-9 then I = 1e-9 end
+    local h = CHORD[face][c]
+    return (LIP_Y[face][c] - h / 2) / I, h / 2 / I, h
   end
-  net_shear(c)
-  if CHORD[1][c] == 0 then return end
-  local hb, ht = S_HB[c], S_HT[c]
-  local thin = hb < ht and hb or ht
-  local binding = LONG[c] or thin < depth / 4 - 1e-9
-  if LONG[c] then opening_frame(c) end
-  lip_tension(c, binding)
-  chord_compression(c, binding)
+
+  -- Whether the chord in a face is one that the standard's limit binds.
+  local function binds(c, face)
+    local own = face == 1 and S_HB[c] or S_HT[c]
+    return LONG[c] or own < depth / 4 - 1e-9
+  end
+
+  local function lip_tension(c)
+    if (model.Ft or 0) <= 0 then return end
+    local k = add "lip-tension"
+    local frame = LONG[c] and frame_stress(c, G2[c] - G1[c]) or 0
+    for sign = 1, 2 do
+      local direct, bend = chord_of(c, sign)
+      for combo = 1, combos do
+        local M, Ft = Q_M[combo][sign][c], FT[combo]
+        if sign == 1 or M > 0 then
+          local f_b = M * bend + Q_V[combo][c] * frame
+          local r = M * direct / (Ft > 1e-9 and Ft or 1e-9) + f_b / FB_STAR[combo][sign]
+          if offer(k, r, 1, Q_M_AT[combo][sign][c], combo) then
+            BINDING[k] = binds(c, sign)
+          end
+        end
+      end
+    end
+    nothing_left(k, c)
+  end
+
+  local function column_factor(F_cE, star)
+    local a = F_cE / (star > 1e-9 and star or 1e-9)
+    local p = (1 + a) / 1.6
+    local under = p * p - a / 0.8
+    return p - sqrt(under > 0 and under or 0)
+  end
+
+  local function squeeze(f_c, f_b, slender, Fc, Fb)
+    local F_cE, F_c = 1e12, Fc
+    if slender > 0 then
+      F_cE = 0.822 * Emin / (slender * slender)
+      F_c = Fc * column_factor(F_cE, Fc)
+    end
+    local left, p = 1 - f_c / F_cE, f_c / (F_c > 1e-9 and F_c or 1e-9)
+    return left > 1e-3 and p * p + f_b / Fb / left or NO_CAPACITY
+  end
+
+  local function chord_compression(c)
+    if (model.Fc or 0) <= 0 or (model.Emin or 0) <= 0 then return end
+    local k = add "wood-compression"
+    local a = LONG[c] and G2[c] - G1[c] or 0
+    local frame = LONG[c] and frame_stress(c, a) or 0
+    for sign = 1, 2 do
+      local direct, bend, h = chord_of(c, 3 - sign)
+      local least = h < width and h or width
+      local slender = a / (least > 1e-9 and least or 1e-9)
+      for combo = 1, combos do
+        local M = Q_M[combo][sign][c]
+        if sign == 1 or M > 0 then
+          local f_b = M * bend + Q_V[combo][c] * frame
+          local r = squeeze(M * direct, f_b, slender, FC[combo], FB_SIGN[combo][sign])
+          if offer(k, r, 1, Q_M_AT[combo][sign][c], combo) then
+            BINDING[k] = binds(c, 3 - sign)
+          end
+        end
+      end
+    end
+    nothing_left(k, c)
+  end
+
+  function check_cut(c)
+    if VOICE[c] ~= c then return end
+    local chords = CHORD[1][c] > 0
+    net_bending(c)
+    if OPENING[c] then net_shear(c) end
+    if H1[c] <= 0 or H2[c] >= depth then notch_shear(c) end
+    if not (OPENING[c] and chords) then return end
+    if LONG[c] then opening_frame(c) end
+    lip_tension(c)
+    chord_compression(c)
+  end
 end
 
 ---------------------------------------------------------------------- csrc/check.c
@@ -1273,7 +1307,7 @@ do
   local function read_gate()
     local barred, tall, accepted = false, false, false
     for c = 1, cuts do
-      local stop, by_reason, gone = false, false, S_HB[c] + S_HT[c] <= 0
+      local stop, by_reason, gone = false, false, Q_GONE[c]
       if KIND[c] == NOTCH then
         stop, by_reason = notch_gate(c)
       elseif not gone then
