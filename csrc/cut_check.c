@@ -335,7 +335,9 @@ NS_INLINE void opening_frame(struct ns_work *w, int c,
   nothing_left(k, q, on, 3);
 }
 
-/* The two chords of an opening under the sign of M that governs. */
+/* The two chords of an opening under the sign of M that governs. One deeper
+ * than half the joist takes in its axis: it is the beam, not a tie or a strut,
+ * and its edge is checked by net bending. */
 struct chord {
   ns_lane on, binding, a, h, y, I, z, bend;
 };
@@ -346,11 +348,12 @@ NS_INLINE void chord_of(const struct ns_work *w, int c,
   const struct ns_section *n = &w->section[c];
   LANES(i) {
     const double own = top ? n->h_t[i] : n->h_b[i];
-    const bool two = n->c_b[i] > 0;
+    const double h = top ? n->c_t[i] : n->c_b[i];
+    const bool two = (h > 0) & (h < n->H[i] / 2);
     o->on[i] = (q->voice[i] != 0) & (q->open[i] != 0) & two ? 1 : 0;
     o->binding[i] = (g->slot[i] != 0) | (own < w->depth[i] / 4 - 1e-9) ? 1 : 0;
     o->a[i] = g->slot[i] != 0 ? g->g2[i] - g->g1[i] : 0;
-    o->h[i] = top ? n->c_t[i] : n->c_b[i];
+    o->h[i] = h;
     o->y[i] = n->lip_y[top][i];
     o->I[i] = ns_max(n->lip_I[top][i], 1e-9);
     o->z[i] = n->H[i] - (n->c_b[i] + n->c_t[i]) / 2;

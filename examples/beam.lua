@@ -1,9 +1,10 @@
 -- SPDX-License-Identifier: MIT
--- Question: two old joists lap over a wall and are hinged 2 ft beyond it, with the last
--- span carried by the cantilever. What do V, M and the reactions come to? Expected, by
--- hand: the hung span of 8 ft brings 80 x 8 / 2 = 320 lb to the hinge, so the moment over
--- the wall is -(320 x 2 + 80 x 2^2 / 2) = -800 ft-lb; the joist that was one is then
--- statically determinate, and EI does not matter to any of it.
+-- Question: a joist runs 2 ft past a wall and ends in a hinge, from which the next one
+-- hangs; that one overhangs the far bearing by 2 ft with 150 lb at its tip. V, M and the
+-- reactions? Expected, by hand: moments about the far bearing give the force in the hinge,
+-- (80 x 8 x 4 - 150 x 2) / 8 = 282.5 lb; over the wall M = -(282.5 x 2 + 80 x 2 x 1)
+-- = -725 ft-lb; so the left reaction is 80 x 12 / 2 - 725 / 12 = 419.6 lb. Stiffness does
+-- not matter to any of it.
 local ns = require "netsection"
 
 local function ft(x) return x * 12 end

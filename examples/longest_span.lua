@@ -1,8 +1,8 @@
 -- SPDX-License-Identifier: MIT
--- Question: how far may uncut joists of one wood reach at 10 psf dead, 40 psf live, with
--- live deflection held to L/360? Expected: 2x8 at 16 in reach 12-0 and more; wide spacing
--- turns the limit from deflection (d) to bending (b). Lengths are rounded down to the
--- inch, never up.
+-- Question: how far may uncut joists of one wood reach at 10 psf dead and 40 psf live,
+-- live deflection held to L/360? Expected: 2x8 at 16 in 11-9, centre to centre of the
+-- bearings; wide spacing and deep joists turn the limit from deflection (d) to bending
+-- (b). Lengths are rounded down to the inch, never up.
 local ns = require "netsection"
 
 local LETTER = {["deflection-live"] = "d", ["deflection-total"] = "d", bending = "b",
@@ -22,11 +22,11 @@ local function cell(size, spacing)
     LETTER[at_limit.governing])
 end
 
-print("longest span by size and spacing, " .. joist:review().joist.model.wood)
+print("longest span, feet and inches, southern pine No.2")
 print(("%-8s"):format "spacing" .. ("%10s"):rep(#sizes):format(table.unpack(sizes)))
 for _, spacing in ipairs {12, 16, 19.2, 24} do
   local row = {}
   for i, size in ipairs(sizes) do row[i] = ("%10s"):format(cell(size, spacing)) end
   print(("%-8s"):format(("%g in"):format(spacing)) .. table.concat(row))
 end
-print("b bending, d deflection, v shear, r bearing govern; feet-inches, rounded down")
+print("b bending, d deflection, v shear, r reaction on the bearing governs; rounded down to the inch")

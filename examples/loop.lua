@@ -1,9 +1,8 @@
 -- SPDX-License-Identifier: MIT
--- Question: where along a 2x8 does a 2-1/4 in hole at mid-depth hurt least, and what does
--- a longer span change? Expected: near a bearing it costs nothing, as bending governs and
--- there is none there; the worst ratio of the joist rises with the span, not with the
--- hole. Lower it to 1 in above the bottom edge, outside the rules, and its place counts:
--- mid-span is the worst.
+-- Question: where along a 2x8 does a 2-1/4 in hole hurt, and what does a longer span
+-- change? Expected: at mid-depth next to nothing, as stiffness governs and the hole takes
+-- little of it. With 1 in of wood below, outside the rules, the place decides: harmless
+-- near a bearing, more than twice the strength at the middle of 12 ft.
 local ns = require "netsection"
 
 local joist = ns.joist {
@@ -18,13 +17,13 @@ local places = {0.1, 0.2, 0.3, 0.4, 0.5}            -- of the span
 local function show(title, base)
   print(title)
   local head = {("%-6s"):format "span"}
-  for _, part in ipairs(places) do head[#head + 1] = ("%9s"):format(part .. " L") end
+  for _, part in ipairs(places) do head[#head + 1] = ("%14s"):format(part .. " L") end
   print(table.concat(head))
   for _, span in ipairs(spans) do
     local row = {("%-6s"):format(ns.units.feet_inches(span))}
     for _, part in ipairs(places) do
       local r = base:with {span = span, ["cuts.1.at"] = part * span}:review()
-      row[#row + 1] = ("%5.2f %-3s"):format(r.cut.ratio, r.action:sub(1, 3))
+      row[#row + 1] = ("%6.2f %-7s"):format(r.cut.ratio, r.action)
     end
     print((table.concat(row):gsub("%s+$", "")))
   end
@@ -32,4 +31,4 @@ end
 
 show("hole at mid-depth", joist)
 print()
-show("hole 1 in above the bottom edge", joist:with {["cuts.1.below"] = "1 in"})
+show("hole with 1 in of wood below it", joist:with {["cuts.1.below"] = "1 in"})

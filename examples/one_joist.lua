@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
--- Question: a 2x10 joist was drilled for a 4 in drain, 1-1/2 in above its bottom edge.
--- May it stay? Expected: no. The hole breaks two limits of the code, and the wood left at
--- it is stressed to 1.28 times what it may be: repair.
+-- Question: a 2x10 was drilled for a 4 in drain, 1-1/2 in above its bottom edge. May it
+-- stay so? Expected: no, repair. The hole breaks two limits of the code; the net section
+-- reaches 1.28 of its bending strength and the strip of wood below it 1.90 in tension.
 local ns = require "netsection"
 
 local joist = ns.joist {
