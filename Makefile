@@ -164,10 +164,10 @@ valgrind: all ## tests/valgrind.lua (or all tests) under memcheck
 bench: all ## measure the speed of the core
 	@$(LUA) tests/bench.lua $(ARGS)
 
-plots: all ## render the gallery into out/
-	@mkdir -p out
-	NETSECTION_OUT=out $(LUA) plots/gallery.lua
-	@for script in out/*.gp; do echo "gnuplot $$script"; gnuplot "$$script" || exit 1; done
+plots: all ## render the pictures of the README, plots/*.png
+	@mkdir -p out/gallery
+	NETSECTION_OUT=out/gallery $(LUA) plots/gallery.lua
+	@for s in out/gallery/*.gp; do echo "gnuplot $$s"; gnuplot "$$s" || exit 1; done
 
 # -- looking after the source ----------------------------------------------------------
 
@@ -198,7 +198,8 @@ install: all ## install under PREFIX (DESTDIR is put before it)
 	cd lua && find netsection -type f ! -name '*.so' | while read -r file; do \
 	  install -d "$(DESTDIR)$(LUADIR)/$$(dirname "$$file")" && \
 	  install -m 644 "$$file" "$(DESTDIR)$(LUADIR)/$$file" || exit 1; done
-	install -d '$(DESTDIR)$(LIBDIR)/netsection'
+	install -d '$(DESTDIR)$(LUADIR)/netsection/plots' '$(DESTDIR)$(LIBDIR)/netsection'
+	install -m 644 plots/*.gp '$(DESTDIR)$(LUADIR)/netsection/plots'
 	install -m 755 $(MODULE) '$(DESTDIR)$(LIBDIR)/netsection/core.so'
 
 uninstall: ## remove what install put there

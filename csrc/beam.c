@@ -266,17 +266,23 @@ NS_INLINE void weigh_live(struct ns_beam *s) {
   }
 }
 
+/* A lone span is all of case 1, a load on its far support with it. */
+NS_INLINE bool lone_span(const struct ns_beam *s) {
+  return s->spans == 1 && !s->left && !s->right;
+}
+
 /* Loads of a case on segment k: case 0 dead; 1 and 2 live on every other
  * region. */
 NS_INLINE void case_load(const struct ns_beam *s, int c, int k,
                          double *restrict w, double *restrict dw,
                          double *restrict P) {
   const int kind = c > 0;
+  const bool one = lone_span(s);
   const double *restrict r = s->region[k];
   LANES(i) {
     const double half = r[i] / 2, whole = (double)(int)half;
     const bool odd = half != whole;
-    const bool on = (kind == 0) | (odd == (c == 1));
+    const bool on = (kind == 0) | ((odd | one) == (c == 1));
     w[i] = on ? s->w[kind][k][i] : 0;
     dw[i] = on ? s->dw[kind][k][i] : 0;
     P[i] = on ? s->P[kind][k][i] : 0;
@@ -442,12 +448,28 @@ NS_INLINE void march_sag(struct ns_beam *s, int c) {
   }
 }
 
+NS_INLINE void no_case(struct ns_beam *s, int c) {
+  const size_t rows = sizeof(ns_lane) * (size_t)s->breaks;
+  memset(s->M[c], 0, rows);
+  memset(s->VL[c], 0, rows);
+  memset(s->VR[c], 0, rows);
+  memset(s->slope[c], 0, rows);
+  memset(s->sag[c], 0, rows);
+  memset(s->R[c], 0, sizeof s->R[c]);
+  memset(s->turn[c], 0, sizeof s->turn[c]);
+}
+
 NS_CLONES void ns_beam_solve(struct ns_beam *s) {
   ns_fill(s->unstable, 0);
   find_regions(s);
   solve_units(s);
   weigh_live(s);
+  const bool one = lone_span(s);
   for (int c = 0; c < 3; c++) {
+    if (one && c == 2) {
+      no_case(s, c);
+      continue;
+    }
     march_forces(s, c);
     march_sag(s, c);
   }

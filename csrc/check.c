@@ -78,25 +78,34 @@ NS_INLINE void gross_bending(struct ns_work *w, const struct ns_beam *s,
                              const struct ns_table *t, int sign) {
   struct ns_check *k = ns_add(w->out, NS_BENDING, -1, -1);
   const double way = sign ? -1 : 1;
-  ns_lane S, M, cap, on, second;
+  ns_lane S, M, cap, on, at, second;
   LANES(i) S[i] = w->width[i] * w->depth[i] * w->depth[i] / 6;
   for (int c = 0; c < w->standard->combos; c++) {
-    LANES(i) cap[i] = S[i] * w->Fb[c][sign].value[i];
+    ns_fill(M, 0);
+    ns_copy(at, s->support[0]);
     for (int b = 0; b < s->breaks; b++) {
       const bool right = b < s->breaks - 1;
+      const double *peak = t->peak[c][sign][b], *x = t->peak_at[c][sign][b];
       LANES(i) {
-        M[i] = way * (g_D(w, c) * s->M[0][b][i] +
-                      g_L(w, c) * t->side[right][b].M[sign][i]);
-        on[i] = sign == 0 || M[i] > 0 ? 1 : 0;
-        M[i] = ns_max(M[i], 0);
+        const double here = way * (g_D(w, c) * s->M[0][b][i] +
+                                   g_L(w, c) * t->side[right][b].M[sign][i]);
+        const bool more = here > M[i];
+        M[i] = more ? here : M[i];
+        at[i] = more ? s->x[b][i] : at[i];
       }
-      ns_offer(k, on, M, cap, s->x[b], c, 1 + sign);
+      if (right)
+        LANES(i) {
+          const bool more =
+              (t->has_peak[c][sign][b][i] != 0) & (way * peak[i] > M[i]);
+          M[i] = more ? way * peak[i] : M[i];
+          at[i] = more ? x[i] : at[i];
+        }
     }
-    for (int b = 0; b < s->breaks - 1; b++) {
-      LANES(i) M[i] = ns_max(way * t->peak[c][sign][b][i], 0);
-      ns_offer(k, t->has_peak[c][sign][b], M, cap, t->peak_at[c][sign][b], c,
-               1 + sign);
+    LANES(i) {
+      cap[i] = S[i] * w->Fb[c][sign].value[i];
+      on[i] = (sign == 0) | (M[i] > 0) ? 1 : 0;
     }
+    ns_offer(k, on, M, cap, at, c, 1 + sign);
   }
   ns_fill(second, sign);
   ns_note_factors(k, &w->Fb[0][0], 2, w->standard->combos, second);

@@ -67,7 +67,7 @@ static void spread_block(struct ns_block *b, const struct ns_shape *s) {
 }
 
 static void push_check(lua_State *L, const struct ns_check *k, int index) {
-  lua_createtable(L, 0, 18);
+  lua_createtable(L, 0, 16);
   lua_pushstring(L, ns_mode_names[k->mode]);
   lua_setfield(L, -2, "mode");
   nsb_set_int(L, "index", index + 1);
@@ -79,7 +79,7 @@ static void push_check(lua_State *L, const struct ns_check *k, int index) {
   nsb_set(L, "capacity", k->capacity[0]);
   nsb_set(L, "ratio", k->ratio[0]);
   nsb_set(L, "at", k->at[0]);
-  nsb_set_int(L, "combo", k->combo[0] + 1);
+  nsb_set_int(L, "combination", k->combo[0] + 1);
   nsb_set_int(L, "branch", k->branch[0]);
 }
 

@@ -1,10 +1,10 @@
 -- SPDX-License-Identifier: MIT
 -- Question: a joist runs 2 ft past a wall and ends in a hinge, from which the next one
--- hangs; that one overhangs the far bearing by 2 ft with 150 lb at its tip. V, M and the
--- reactions? Expected, by hand: moments about the far bearing give the force in the hinge,
--- (80 x 8 x 4 - 150 x 2) / 8 = 282.5 lb; over the wall M = -(282.5 x 2 + 80 x 2 x 1)
--- = -725 ft-lb; so the left reaction is 80 x 12 / 2 - 725 / 12 = 419.6 lb. Stiffness does
--- not matter to any of it.
+-- hangs; that one overhangs the far bearing by 2 ft, 150 lb at its tip. What are V, M
+-- and the reactions? Expected, by hand: moments about the far bearing give the force in
+-- the hinge, (80 x 8 x 4 - 150 x 2) / 8 = 282.5 lb; over the wall M = -(282.5 x 2 +
+-- 80 x 2 x 1) = -725 ft-lb; so the left reaction is 80 x 12 / 2 - 725 / 12 = 419.6 lb.
+-- Stiffness does not matter to any of it.
 local ns = require "netsection"
 
 local function ft(x) return x * 12 end

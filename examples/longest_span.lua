@@ -29,4 +29,4 @@ for _, spacing in ipairs {12, 16, 19.2, 24} do
   for i, size in ipairs(sizes) do row[i] = ("%10s"):format(cell(size, spacing)) end
   print(("%-8s"):format(("%g in"):format(spacing)) .. table.concat(row))
 end
-print("b bending, d deflection, v shear, r reaction on the bearing governs; rounded down to the inch")
+print("governs: b bending, d deflection, v shear, r reaction; rounded down to the inch")

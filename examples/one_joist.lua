@@ -10,5 +10,6 @@ local joist = ns.joist {
   cuts = {ns.hole {at = "5-2", diameter = 4, below = 1.5}},
 }
 local r = joist:review()
-print(("%s: %s, uncut %.2f, cut %.2f"):format(r.mark, r.action, r.uncut.ratio, r.cut.ratio))
+print(("%s: %s, ratio uncut %.2f, cut %.2f"):format(r.mark, r.action, r.uncut.ratio,
+  r.cut.ratio))
 for _, reason in ipairs(r.reasons) do print("  " .. reason) end

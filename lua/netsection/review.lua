@@ -153,8 +153,7 @@ local function finish(k, m, standard)
   k.member = "host"
   k.unit = UNIT[k.mode]
   k.clause = CLAUSE[k.mode]
-  k.combination = standard.data.combinations[k.combo].name
-  k.combo = nil
+  k.combination = standard.data.combinations[k.combination].name
   if k.cut then k.name = name_of(m, k.cut) end
   if k.mode == "deflection-live" then
     k.combination = "L"
