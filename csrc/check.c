@@ -103,6 +103,7 @@ NS_INLINE void gross_bending(struct ns_work *w, const struct ns_beam *s,
     }
     LANES(i) {
       cap[i] = S[i] * w->Fb[c][sign].value[i];
+      M[i] = M[i] > 1e-6 ? M[i] : 0; /* rounding, not a moment */
       on[i] = (sign == 0) | (M[i] > 0) ? 1 : 0;
     }
     ns_offer(k, on, M, cap, at, c, 1 + sign);
@@ -199,7 +200,7 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
   struct ns_check *k = ns_add(w->out, NS_BEARING, -1, j);
   const bool first = j == 0, last = j == s->spans;
   struct ns_section at_bearing;
-  ns_lane cap, on, a, b, floor, Cb;
+  ns_lane R, cap, on, a, b, floor, Cb;
   const double *l_b = w->in.joist[NS_J_bearing + j];
   LANES(i) {
     a[i] = s->support[j][i] - l_b[i] / 2;
@@ -216,8 +217,8 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
     on[i] = w->in.joist[NS_J_Fc_perp][i] > 0 ? 1 : 0;
     k->rec[NS_R_b][i] = width;
   }
-  ns_offer(k, on, state->reaction[j][0], cap, s->support[j],
-           w->standard->combos - 1, 1);
+  LANES(i) R[i] = ns_max(state->reaction[j][0][i], 0);
+  ns_offer(k, on, R, cap, s->support[j], w->standard->combos - 1, 1);
   ns_note_factors(k, &w->Fc_perp, 0, w->standard->combos, NULL);
   LANES(i) {
     k->rec[NS_R_R][i] = k->demand[i];

@@ -74,6 +74,21 @@ static void station(const struct ns_work *w, bool cut, int k, double t,
   }
 }
 
+/* What a notch over segment k leaves in shear by its own rule (NDS 3.4.3.2),
+ * as checked; no limit where there is none. */
+static double notch_capacity(const struct ns_work *w, int k) {
+  const struct ns_result *r = w->out;
+  const double mid = (w->uncut.x[k][0] + w->uncut.x[k + 1][0]) / 2;
+  double least = 1e300;
+  for (int n = r->cut.first; n < r->cut.first + r->cut.count; n++) {
+    const struct ns_check *q = &r->check[n];
+    if (q->mode != NS_NOTCH_SHEAR || q->on[0] == 0) continue;
+    const struct ns_cut_geometry *g = &w->cut[q->cut];
+    if (mid > g->g1[0] && mid < g->g2[0]) least = ns_min(least, q->capacity[0]);
+  }
+  return least;
+}
+
 static void capacities(const struct ns_work *w, bool cut, int k,
                        struct ns_curve *o) {
   const struct ns_beam *s = &w->uncut;
@@ -85,6 +100,7 @@ static void capacities(const struct ns_work *w, bool cut, int k,
   o->M_cap[0] = S * w->Fb[c][0].value[0] * Cr;
   o->M_cap[1] = S * w->Fb[c][1].value[0] * Cr;
   o->V_cap = 2.0 / 3 * w->Fv[c].value[0] * A_v;
+  if (cut) o->V_cap = ns_min(o->V_cap, notch_capacity(w, k));
 }
 
 /* Fractions of segment k to show: evenly spaced, 2 in or so apart, and the

@@ -4,7 +4,8 @@
  * A round hole is read at its centre, where it is deepest; anything else over
  * its whole length, M and V each at their worst. Cuts that were merged are
  * checked once, under the first of them. What a group is - open, or a notch
- * in the bottom or the top - is read off its box, lane by lane. */
+ * in the bottom or the top, or both where a lip is too thin to count - is
+ * read off its box, lane by lane. */
 #include "work.h"
 
 NS_INLINE void stretch(const struct ns_work *w, int c, struct ns_demand *q) {
@@ -23,8 +24,9 @@ NS_INLINE void stretch(const struct ns_work *w, int c, struct ns_demand *q) {
     const bool gone = o->h_b[i] + o->h_m[i] + o->h_t[i] <= 0;
     q->voice[i] = g->voice[i] == c ? 1 : 0;
     q->gone[i] = (g->voice[i] == c) & gone ? 1 : 0;
-    q->below[i] = box & (g->h1[i] <= 0) ? 1 : 0;
-    q->above[i] = box & (g->h2[i] >= w->depth[i]) ? 1 : 0;
+    const bool no_lower = (o->lost[i] == 1) | (o->lost[i] == 3);
+    q->below[i] = box & ((g->h1[i] <= 0) | no_lower) ? 1 : 0;
+    q->above[i] = box & ((g->h2[i] >= w->depth[i]) | (o->lost[i] >= 2)) ? 1 : 0;
     q->open[i] = g->opening[i];
   }
 }

@@ -17,11 +17,12 @@
 #define NS_MAX_HINGES 4
 #define NS_MAX_BLOCKING 8
 #define NS_MAX_STEPS 24 /* steps of EI of a beam given by itself */
-/* Supports, two ends, three per cut, two per line, points and hinges; a beam
- * given by itself has steps in place of cuts. */
+#define NS_STATIONS 7   /* looked at between supports where M may turn */
+/* Supports, two ends, three per cut, two per line, points, hinges, stations;
+ * a beam given by itself has steps in place of cuts. */
 #define NS_MAX_BREAKS                                                          \
   (NS_MAX_SUPPORTS + 2 + 2 * NS_MAX_STEPS + 2 * NS_MAX_LINES + NS_MAX_POINTS + \
-   NS_MAX_HINGES)
+   NS_MAX_HINGES + NS_STATIONS * NS_MAX_SPANS)
 /* Moments over interior supports, then a rotation per hinge. */
 #define NS_MAX_UNKNOWNS (NS_MAX_SPANS - 1 + NS_MAX_HINGES)
 #define NS_MAX_COMBOS 4

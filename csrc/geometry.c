@@ -361,6 +361,17 @@ NS_INLINE void clip(double *restrict to, const double *restrict from,
   LANES(i) to[i] = ns_min(ns_max(from[i], lo[i]), hi[i]);
 }
 
+/* Where a joist may hog, the load that makes the worst moment changes along a
+ * span, and a peak or a turning point could hide between two breaks. */
+NS_INLINE void add_stations(struct ns_work *w, struct ns_beam *m) {
+  for (int j = 0; j < m->spans; j++)
+    for (int k = 1; k <= NS_STATIONS; k++) {
+      double *restrict x = next_break(m);
+      const double part = k / (NS_STATIONS + 1.0);
+      LANES(i) x[i] = m->support[j][i] + part * w->in.joist[NS_J_span + j][i];
+    }
+}
+
 /* Places where something changes: supports, ends, cuts, loads. */
 NS_INLINE void set_breaks(struct ns_work *w) {
   const struct ns_shape *s = w->shape;
@@ -391,6 +402,7 @@ NS_INLINE void set_breaks(struct ns_work *w) {
   }
   for (int p = 0; p < s->points; p++)
     clip(next_break(m), w->in.point[p][NS_P_at], lo, hi);
+  if (s->spans > 1 || s->left || s->right) add_stations(w, m);
   ns_beam_sort(m);
 }
 

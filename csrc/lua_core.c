@@ -380,8 +380,6 @@ static int core_batch(lua_State *L) {
     if (!columns[used].row) return luaL_error(L, "no field '%s'", path);
     columns[used].path = path;
     columns[used].values = lua_gettop(L);
-    r->shape.left = r->shape.left || strcmp(path, "overhang_left") == 0;
-    r->shape.right = r->shape.right || strcmp(path, "overhang_right") == 0;
     used++;
     lua_pushvalue(L, -2);
   }

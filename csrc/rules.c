@@ -139,8 +139,9 @@ NS_CLONES void ns_read_rules(struct ns_work *w, const struct ns_rules *rules) {
   }
 }
 
-/* NDS 3.2.3.1 and 4.4.3 at a notch; cut through; an opening taller than the
- * tests that net-section checks rest on. */
+/* NDS 3.2.3.1 and 4.4.3 at a notch, or at an opening whose lip is too thin to
+ * count and which is a notch from its far edge; cut through; an opening taller
+ * than the tests that net-section checks rest on. */
 NS_CLONES void ns_read_gate(struct ns_work *w) {
   const struct ns_standard *s = w->standard;
   const bool simple =
@@ -153,15 +154,22 @@ NS_CLONES void ns_read_gate(struct ns_work *w) {
     ns_lane L, reach;
     reach_of(w, c, L, reach);
     LANES(i) {
-      const double d = w->depth[i], t = g->size[i];
-      const bool torn = w->demand[c].torn[top][i] != 0;
+      const double d = w->depth[i], lost = w->section[c].lost[i];
+      const bool hole = kind == NS_HOLE || kind == NS_SLOT;
+      const bool thin_b = hole & ((lost == 1) | (lost == 3));
+      const bool thin_t = hole & (lost >= 2);
+      const double t = thin_b ? g->y2[i] : thin_t ? d - g->y1[i] : g->size[i];
+      const double *torn_b = w->demand[c].torn[0];
+      const double *torn_t = w->demand[c].torn[1];
+      const bool up = hole ? thin_t : top, down = hole ? thin_b : !top;
+      const bool torn = (down & (torn_b[i] != 0)) | (up & (torn_t[i] != 0));
       const bool thick = w->in.joist[NS_J_b][i] >= s->thick - slack;
       const bool middle = reach[i] > L[i] * s->outer_part + slack;
       const bool deep_end = t > s->end_notch * d + slack;
       const bool deep = t > s->inner_notch * d + slack;
-      const bool ends = kind == NS_END_NOTCH, inner = kind == NS_NOTCH;
-      const bool hole = kind == NS_HOLE || kind == NS_SLOT;
-      const bool tall = hole & (t > s->tested_hole * d + slack);
+      const bool ends = kind == NS_END_NOTCH;
+      const bool inner = (kind == NS_NOTCH) | thin_b | thin_t;
+      const bool tall = hole & (g->size[i] > s->tested_hole * d + slack);
       o->gate[i] = kind == NS_SEVER       ? NS_GATE_SEVERED
                    : ends & deep_end      ? NS_GATE_END_DEPTH
                    : inner & deep         ? NS_GATE_DEPTH
@@ -172,7 +180,8 @@ NS_CLONES void ns_read_gate(struct ns_work *w) {
                                           : NS_GATE_NONE;
       const bool never = inner & middle & torn;
       const bool ask = w->in.cut[c][NS_C_accept][i] != 0;
-      const bool can = (ends | inner) & (o->gate[i] != NS_GATE_NONE);
+      const bool can =
+          (ends | (kind == NS_NOTCH)) & (o->gate[i] != NS_GATE_NONE);
       o->accepted[i] = ask & can & !never ? 1 : 0;
       const bool gone =
           (kind < NS_SEVER) &

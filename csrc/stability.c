@@ -24,30 +24,54 @@ NS_INLINE double free_piece(const struct ns_work *w, double a, double b,
   return longest;
 }
 
-/* M of combination c at the fraction z of segment k, live load where M is
- * least. */
+/* M, and the shear that goes with it, of combination c at the fraction z of
+ * segment k, live load where M is least. */
 NS_INLINE void least_moment(const struct ns_beam *s, double g_D, double g_L,
-                            int k, const double *z, double *restrict M) {
+                            int k, const double *z, double *restrict M,
+                            double *restrict V) {
   struct ns_envelope e;
   ns_beam_envelope(s, k, z, true, &e);
   LANES(i) {
     const double x = z[i] * (s->x[k + 1][i] - s->x[k][i]);
-    const double V =
-        s->VR[0][k][i] - x * (s->w[0][k][i] / 2 + s->dw[0][k][i] * x / 6);
-    M[i] = g_D * (s->M[0][k][i] + x * V) + g_L * e.M[1][i];
+    const double w = s->w[0][k][i], dw = s->dw[0][k][i];
+    const double V0 = s->VR[0][k][i];
+    M[i] = g_D * (s->M[0][k][i] + x * (V0 - x * (w / 2 + dw * x / 6))) +
+           g_L * e.M[1][i];
+    V[i] = g_D * (V0 - x * (w + dw * x / 2)) + g_L * e.Vc[1][i];
   }
 }
 
-/* Where the least moment turns inside segment k, in the lanes marked: false
- * position, the stale end halved, on the envelope itself. */
+/* Where the least moment is greatest inside segment k, in the lanes marked:
+ * its shear falls through nil there. */
+NS_INLINE void crest(const struct ns_beam *s, double g_D, double g_L, int k,
+                     const double *marked, double *restrict z,
+                     double *restrict M) {
+  ns_lane lo, hi, V;
+  ns_fill(lo, 0);
+  ns_fill(hi, 1);
+  ns_fill(z, 0.5);
+  ns_fill(M, -1);
+  if (!ns_any(marked)) return;
+  for (int it = 0; it < 40; it++) {
+    least_moment(s, g_D, g_L, k, z, M, V);
+    LANES(i) {
+      lo[i] = V[i] > 0 ? z[i] : lo[i];
+      hi[i] = V[i] > 0 ? hi[i] : z[i];
+      z[i] = (lo[i] + hi[i]) / 2;
+    }
+  }
+}
+
+/* Where the least moment turns between the fractions a and b of segment k, in
+ * the lanes marked: false position, the stale end halved, on the envelope. */
 NS_INLINE void turning(const struct ns_beam *s, double g_D, double g_L, int k,
-                       const double *marked, const double *M0, const double *M1,
-                       double *restrict x) {
-  ns_lane lo, hi, f_lo, f_hi, z, f, wait, side;
+                       const double *marked, const double *a, const double *b,
+                       const double *M0, const double *M1, double *restrict x) {
+  ns_lane lo, hi, f_lo, f_hi, z, f, V, wait, side;
   LANES(i) {
     const bool on = marked[i] != 0;
-    lo[i] = 0;
-    hi[i] = 1;
+    lo[i] = a[i];
+    hi[i] = b[i];
     f_lo[i] = on ? M0[i] : -1;
     f_hi[i] = on ? M1[i] : 1;
     wait[i] = marked[i];
@@ -60,7 +84,7 @@ NS_INLINE void turning(const struct ns_beam *s, double g_D, double g_L, int k,
           (lo[i] * f_hi[i] - hi[i] * f_lo[i]) / (f_hi[i] - f_lo[i]);
       z[i] = wait[i] != 0 ? to : z[i];
     }
-    least_moment(s, g_D, g_L, k, z, f);
+    least_moment(s, g_D, g_L, k, z, f, V);
     LANES(i) {
       const bool on = wait[i] != 0, low = (f[i] < 0) == (f_lo[i] < 0);
       const double step = low ? z[i] - lo[i] : hi[i] - z[i];
@@ -89,23 +113,37 @@ NS_INLINE void reach(const struct ns_beam *s, const struct ns_table *t,
   for (int n = 0; n < s->breaks - 1; n++) {
     const int k = right ? n : s->breaks - 2 - n;
     const bool last = k + 1 == s->breaks - 1;
-    ns_lane M0, M1, on, turns, x;
+    ns_lane M0, M1, on, turns, x, hump, z, top, a, b;
     LANES(i) {
+      const double V0 = g_D * s->VR[0][k][i] + g_L * t->side[1][k].Vc[1][i];
+      const double V1 =
+          g_D * s->VL[0][k + 1][i] + g_L * t->side[0][k + 1].Vc[1][i];
       M0[i] = g_D * s->M[0][k][i] + g_L * t->side[1][k].M[1][i];
       M1[i] = g_D * s->M[0][k + 1][i] + g_L * t->side[!last][k + 1].M[1][i];
-      const double near = right ? M0[i] : M1[i], far = right ? M1[i] : M0[i];
       const bool here = (s->region[k][i] == region) & (going[i] != 0) &
                         (s->x[k + 1][i] > s->x[k][i]);
-      const bool hogs = near < -1e-6;
-      on[i] = here & hogs ? 1 : 0;
-      turns[i] = here & hogs & (far > 0) ? 1 : 0;
-      going[i] = here & (!hogs | (far > 0)) ? 0 : going[i];
+      on[i] = here & ((right ? M0[i] : M1[i]) < -1e-6) ? 1 : 0;
+      hump[i] = (on[i] != 0) & (V0 > 0) & (V1 < 0) ? 1 : 0;
+    }
+    crest(s, g_D, g_L, k, hump, z, top);
+    LANES(i) {
+      const bool inside = (hump[i] != 0) & (top[i] > 0);
+      const bool hogs = on[i] != 0;
+      const double far = right ? M1[i] : M0[i];
+      a[i] = inside & !right ? z[i] : 0;
+      b[i] = inside & right ? z[i] : 1;
+      M0[i] = inside & !right ? top[i] : M0[i];
+      M1[i] = inside & right ? top[i] : M1[i];
+      turns[i] = hogs & (inside | (far > 0)) ? 1 : 0;
+      const bool here =
+          (s->region[k][i] == region) & (s->x[k + 1][i] > s->x[k][i]);
+      going[i] = here & (!hogs | (turns[i] != 0)) ? 0 : going[i];
       x[i] = right ? s->x[k + 1][i] : s->x[k][i];
     }
     if (ns_any(turns)) {
-      ns_lane z;
-      turning(s, g_D, g_L, k, turns, M0, M1, z);
-      LANES(i) x[i] = turns[i] != 0 ? z[i] : x[i];
+      ns_lane place;
+      turning(s, g_D, g_L, k, turns, a, b, M0, M1, place);
+      LANES(i) x[i] = turns[i] != 0 ? place[i] : x[i];
     }
     LANES(i) to[i] = on[i] != 0 ? x[i] : to[i];
   }

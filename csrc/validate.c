@@ -44,9 +44,10 @@ static void check_joist(const struct ns_shape *s, const struct ns_block *b,
   check_rows(ns_joist_fields, count, b->joist, used, 0, out);
   LANES(i) {
     const double Cr = b->joist[NS_J_repetitive][i];
-    if (!s->left && b->joist[NS_J_overhang_left][i] != 0)
+    /* An overhang is part of the shape: a joist without is another shape. */
+    if (s->left != (b->joist[NS_J_overhang_left][i] > 0))
       mark(out, i, NS_OUT_OF_RANGE, 0, NS_J_overhang_left);
-    if (!s->right && b->joist[NS_J_overhang_right][i] != 0)
+    if (s->right != (b->joist[NS_J_overhang_right][i] > 0))
       mark(out, i, NS_OUT_OF_RANGE, 0, NS_J_overhang_right);
     const int optional[] = {NS_J_Ft, NS_J_Fc, NS_J_Fc_perp, NS_J_limit_live,
                             NS_J_limit_total};

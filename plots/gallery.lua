@@ -29,6 +29,6 @@ local out = os.getenv "NETSECTION_OUT" or "out"
 for _, picture in ipairs(pictures) do
   local name, draw, joist = table.unpack(picture)
   local script = assert(draw(joist, {output = ("plots/%s.png"):format(name),
-    size = {6, 5.2}}))
+    size = {6, 5}}))
   assert(ns.write(("%s/%s.gp"):format(out, name), script))
 end

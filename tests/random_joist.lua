@@ -38,13 +38,16 @@ local function optional(r, share, value)
   return dice < share and value or nil
 end
 
+-- Wood is weaker in tension than in bending, by any table.
 local function material(r)
-  local E = r:real(0.8e6, 2e6)
-  return {Fb = r:real(300, 2400), Fv = r:real(80, 300), E = E,
-    Ft = optional(r, 0.8, r:real(150, 1500)), Fc = optional(r, 0.8, r:real(300, 2000)),
-    Fc_perp = optional(r, 0.8, r:real(200, 900)), Emin = maybe(r, 0.7, E * 0.37),
-    CF = maybe(r, 0.7, r:real(0.8, 1.5)), CF_t = maybe(r, 0.3, r:real(0.8, 1.5)),
-    CF_c = maybe(r, 0.3, r:real(0.8, 1.2)), G = maybe(r, 0.2, 0.5)}
+  local E, Fb = r:real(0.8e6, 2e6), r:real(300, 2400)
+  local CF = maybe(r, 0.7, r:real(0.8, 1.5))
+  return {Fb = Fb, Fv = r:real(80, 300), E = E, CF = CF,
+    CF_t = CF and maybe(r, 0.3, CF * r:real(0.8, 1)),
+    CF_c = maybe(r, 0.3, r:real(0.8, 1.2)), Emin = maybe(r, 0.7, E * 0.37),
+    Ft = optional(r, 0.8, Fb * r:real(0.3, 0.8)),
+    Fc = optional(r, 0.8, r:real(300, 2000)),
+    Fc_perp = optional(r, 0.8, r:real(200, 900)), G = maybe(r, 0.2, 0.5)}
 end
 
 -- A species and grade that are on file for the section, or values of its own.
