@@ -339,7 +339,9 @@ static void take_lanes(lua_State *L, const struct ns_result *r, int outputs,
     }
     const bool word = row == r->uncut.mode || row == r->cut.mode;
     for (int i = 0; i < count; i++) {
-      if (word) /* no check at all: the list ends in a null, pushed as nil */
+      if (r->status[i] != NS_OK && row != r->status)
+        lua_pushboolean(L, 0);
+      else if (word) /* no check at all: the list ends in a null, pushed as nil */
         lua_pushstring(L, ns_mode_names[(int)row[i]]);
       else
         lua_pushnumber(L, row[i]);
@@ -349,7 +351,10 @@ static void take_lanes(lua_State *L, const struct ns_result *r, int outputs,
   }
 }
 
-/* batch(model, rules, standard, n, {path = {n numbers}}, {outputs}) -> one
+/* batch: a joist that cannot be worked gives false in every column but that
+ * of its status.
+ *
+ * batch(model, rules, standard, n, {path = {n numbers}}, {outputs}) -> one
  * table of n numbers per output. The model is the joist that the columns
  * vary; sixteen lanes at a time go through ns_review. */
 static int core_batch(lua_State *L) {

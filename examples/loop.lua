@@ -23,7 +23,7 @@ local function show(title, base)
     local row = {("%-6s"):format(ns.units.feet_inches(span))}
     for _, part in ipairs(places) do
       local r = base:with {span = span, ["cuts.1.at"] = part * span}:review()
-      row[#row + 1] = ("%6.2f %-7s"):format(r.cut.ratio, r.action)
+      row[#row + 1] = ("%6.3f %-7s"):format(r.cut.ratio, r.action)
     end
     print((table.concat(row):gsub("%s+$", "")))
   end

@@ -36,8 +36,7 @@ local function plain(text)
 end
 
 local function ratio(x)
-  if x == nil then return "-" end
-  return x >= 1e6 and "none left" or units.fixed(x, 2)
+  return x == nil and "-" or review.ratio_text(x)
 end
 
 local function number(x)
@@ -99,8 +98,10 @@ end
 
 local function table_of(r)
   local out = {("  %s %s %s %s %s %s  %s"):format(pad("check", 26), pad("at", 10),
-    pad("demand", 12, true), pad("capacity", 12, true), pad("uncut", 6, true),
-    pad("cut", 6, true), "clause")}
+    pad("demand,", 12, true), pad("capacity,", 12, true), pad("ratio,", 6, true),
+    pad("ratio,", 6, true), "clause"), ("  %s %s %s %s %s"):format(pad("", 37),
+    pad("as cut", 12, true), pad("as cut", 12, true), pad("uncut", 6, true),
+    pad("cut", 6, true))}
   local noted = false
   for _, row in ipairs(rows_of(r)) do
     local k = row.cut or row.uncut
@@ -110,7 +111,7 @@ local function table_of(r)
       pad(quantity(k.demand, k.unit), 12, true),
       pad(k.mode == "uplift" and "-" or quantity(k.capacity, k.unit), 12, true),
       pad(ratio(row.uncut and row.uncut.ratio), 6, true),
-      pad(ratio(row.cut and row.cut.ratio), 6, true), k.clause)
+      pad(ratio(r.cut.ratio and row.cut and row.cut.ratio), 6, true), k.clause)
   end
   if noted then out[#out + 1] = "  * shown, but does not decide" end
   return out
@@ -152,11 +153,23 @@ local function add_steps(out, k)
   end
 end
 
+-- Where a cut is; what lies beyond a bearing's centre is the joist's end.
+local function extent(r, c)
+  local total = 0
+  for _, span in ipairs(r.joist.model.span) do total = total + span end
+  local left = c.kind == "end_notch" and c.x1 < 0
+  local right = c.kind == "end_notch" and c.x2 > total
+  return ("%s to %s"):format(left and "left end" or place(c.x1),
+    right and "right end" or place(c.x2))
+end
+
 local function cut_lines(out, r)
-  for _, c in ipairs(r.cuts or {}) do
-    out[#out + 1] = wrap(("%s: %s, %s to %s; rules %s%s%s"):format(c.name, c.label,
-      place(c.x1), place(c.x2), c.rules, c.status and "; " .. c.status or "",
-      c.note and "; " .. plain(c.note) or ""), "  ", "    ")
+  for i, c in ipairs(r.cuts or {}) do
+    local with = c.merged and c.merged ~= i and "with " .. r.cuts[c.merged].name .. ", "
+      or c.merged and "with its neighbours, " or ""
+    out[#out + 1] = wrap(("%s: %s, %s%s; rules %s%s%s"):format(c.name, c.label, with,
+      extent(r, c), c.rules, c.status and "; " .. c.status .. " (" .. r.standard .. ")"
+      or "", c.note and "; " .. plain(c.note) or ""), "  ", "    ")
   end
 end
 
@@ -183,18 +196,32 @@ local function reaction_line(r)
   return wrap("reactions: " .. table.concat(parts, "; "), "  ", "    ")
 end
 
+-- The cautions of this joist; what holds for every joist closes the report.
+local function own_cautions(r)
+  local common, list = {}, {}
+  for _, text in ipairs(cautions.always) do common[text] = true end
+  for _, text in ipairs(r.cautions) do
+    if not common[text] then list[#list + 1] = text end
+  end
+  return list
+end
+
 local function joist_text(r, which)
   local out = {header(r), ("-"):rep(WIDTH)}
   cut_lines(out, r)
   if r.computed then
+    if not r.cut.ratio then
+      out[#out + 1] = "  cut through: what follows is the demand on the whole joist"
+    end
     for _, row in ipairs(table_of(r)) do out[#out + 1] = row end
     out[#out + 1] = reaction_line(r)
-    out[#out + 1] = ("  deflection live %s in, total %s in"):format(
-      r.cut.deflection and units.fixed(r.cut.deflection.live, 3) or "-",
-      r.cut.deflection and units.fixed(r.cut.deflection.total, 3) or "-")
+    if r.cut.deflection then
+      out[#out + 1] = ("  deflection live %s in, total %s in"):format(
+        units.fixed(r.cut.deflection.live, 3), units.fixed(r.cut.deflection.total, 3))
+    end
   end
   bullets(out, "  why", r.reasons)
-  bullets(out, "  cautions", r.cautions)
+  bullets(out, "  cautions", own_cautions(r))
   bullets(out, "  switches not at default", r.switches)
   if which == "governing" and r.cut.governing_check then
     out[#out + 1] = "  calculation"
@@ -208,8 +235,9 @@ end
 
 -- Assumptions of all joists, each once, with the marks where they are not common to all.
 local function shared_assumptions(reviews)
-  local marks, order = {}, {}
+  local marks, order, with_any = {}, {}, 0
   for _, r in ipairs(reviews) do
+    with_any = with_any + (#r.assumptions > 0 and 1 or 0)
     for _, text in ipairs(r.assumptions) do
       if not marks[text] then
         marks[text] = {}
@@ -220,8 +248,9 @@ local function shared_assumptions(reviews)
   end
   local out = {}
   for i, text in ipairs(order) do
-    out[i] = #marks[text] == #reviews and text
-      or text .. " (" .. table.concat(marks[text], ", ") .. ")"
+    local with = #marks[text] == with_any and "" or " ("
+      .. table.concat(marks[text], ", ") .. ")"
+    out[i] = text .. with
   end
   return out
 end
@@ -264,7 +293,8 @@ function report.text(subject, options)
     out[#out + 1] = ("%d joists: %s"):format(#reviews, counts(subject))
   end
   local first = reviews[1]
-  out[#out + 1] = ("rules %s, standard %s"):format(first.rules.pack, first.standard)
+  out[#out + 1] = ("rules %s: %s"):format(first.rules.pack, first.rules.title)
+  out[#out + 1] = ("standard %s"):format(first.standard)
   out[#out + 1] = ""
   out[#out + 1] = HEAD
   for _, r in ipairs(reviews) do out[#out + 1] = line_of(r) end

@@ -55,7 +55,7 @@ end
 -- Why a joist has no numbers, or nil.
 function review.lacking(m)
   if m.manufactured then
-    return ("a manufactured member (%s): not computed as sawn lumber"):format(m.member)
+    return ("manufactured member (%s): not computed as sawn lumber"):format(m.member)
   elseif m.missing then
     return ("%s not given, and no reference values: state an assumption")
       :format(m.missing)
@@ -64,9 +64,11 @@ end
 
 ---------------------------------------------------------------------------------- words
 
+-- Inches as they are written in a description: 3-1/2 in.
 local function inches(x)
-  return units.inches(x)
+  return (units.inches(x):gsub(" ", "-"):gsub('"', " in"))
 end
+
 
 -- What a cut is called in text: "hole 1", numbered as it was entered.
 local function name_of(m, i)
@@ -82,9 +84,18 @@ local LABEL = {
   end_notch = function(c) return ("%s end notch %s x %s"):format(
     c.top_face and "top" or "bottom", inches(c.depth + (c.overcut or 0)),
     inches(c.length)) end,
-  sever = function(c) return "cut through, " .. inches(c.to - c.from) end,
+  sever = function(c) return "cut through, " .. inches(c.to - c.from) .. " gap" end,
   loss = function(c)
-    return "loss by " .. (c.cause == "other" and "damage" or c.cause)
+    local lost = {}
+    for _, face in ipairs {"top", "bottom", "sides"} do
+      if (c[face] or 0) > 0 then
+        lost[#lost + 1] = ("%s %s"):format(inches(c[face]), face == "sides"
+          and "each side" or face)
+      end
+    end
+    return ("%s: %s%s%s"):format(c.cause == "other" and "loss" or c.cause,
+      table.concat(lost, ", "), (c.allowance or 0) > 0 and ", allowance "
+      .. inches(c.allowance) or "", c.extend > 0 and ", 12 in added each way" or "")
   end,
   split = function(c) return "split " .. inches(c.at_depth) .. " below the top" end,
 }
@@ -96,14 +107,22 @@ end
 
 ---------------------------------------------------------------------------------- rules
 
+-- Hundredths, without zeros that say nothing.
+local function trimmed(x)
+  return (units.fixed(x, 2):gsub("0+$", ""):gsub("%.$", ""))
+end
+
 local function breach_text(limit, item)
   if limit.measure == "thickness" then
     return "notched in the tension face of a member 4 in nominal or thicker"
+  elseif limit.measure == "reach" then
+    return ("reaches %s from the bearing, past the outer third, L/3 = %s")
+      :format(inches(item.measured), inches(item.limit))
   end
   local sum = limit.of_d or limit.of_L
   return ("%s %s %s %s%s"):format(limit.text, inches(item.measured),
     limit.at_least and "<" or ">", limit.says,
-    sum and (" = %s in"):format(units.fixed(item.limit, 2)) or "")
+    sum and (" = %s in"):format(trimmed(item.limit)) or "")
 end
 
 local function rule_items(s, m, rules)
@@ -191,20 +210,30 @@ local function add(list, format, ...)
   list[#list + 1] = select("#", ...) > 0 and format:format(...) or format
 end
 
+-- Two decimals; a ratio over 1 never shows as 1.00, nor one that passes as 1.01.
 local function ratio_text(x)
-  return units.fixed(x, 2)
+  if x > FULL and x < 1.005 then return "1.01" end
+  return x >= 1e6 and "no capacity" or units.fixed(x, 2)
 end
+review.ratio_text = ratio_text
 
 local function worst_text(a)
   local k = a.governing_check
   if not k then return "no check" end
   local where = k.name and " at " .. k.name or ""
-  return ("%s %s%s"):format(ratio_text(k.ratio), k.mode, where)
+  return ("%s%s governs at %s"):format(k.mode, where, ratio_text(k.ratio))
+end
+
+local function severed_reason(r, c, name)
+  add(r.reasons, "%s: the whole joist would have to carry M %s ft-lb and V %s to %s lb "
+    .. "over the gap", name, units.fixed(math.max(c.M_most, -c.M_least) / 12, 0),
+    units.fixed(c.V_least, 0), units.fixed(c.V_most, 0))
 end
 
 local function cut_reasons(r, s, m, standard, rules)
   for i, c in ipairs(s.cuts) do
     local name = name_of(m, i)
+    if m.cuts[i].kind == "sever" then severed_reason(r, c, name) end
     local gate = standard.data.gates[c.gate + 1]
     if c.covered == 0 then
       add(r.reasons, "%s: not covered by %s (%s)", name, r.rules.pack,
@@ -241,7 +270,7 @@ local function reasons(r, s, m, standard, rules)
   elseif #m.cuts == 0 then
     add(r.reasons, "no cuts; %s", worst_text(r.uncut))
   end
-  if r.uncut.Cr ~= r.cut.Cr then
+  if r.uncut.Cr ~= r.cut.Cr and r.cut.ratio then
     local k = r.uncut.Cr / r.cut.Cr
     add(r.reasons, "a cut outside the rules gives up the repetitive factor: bending "
       .. "ratios are %s times what they were", units.fixed(k, 2))
@@ -286,7 +315,7 @@ local function hole_cautions(r, m, i, c)
     add(r.cautions, "%s: larger than the %s that the grading rule allows any hole in "
       .. "%s: the grade may be lost", name, inches(GRADE_HOLE[grade]), grade)
   end
-  if c.lip_force > 0 then
+  if c.lip_force > 0 and c.within == 0 and (not c.merged or c.merged == i) then
     add(r.cautions, "%s: force in the wood above and below it by the two-chord model "
       .. "%s lb", name, units.fixed(c.lip_force, 0))
   end
@@ -311,7 +340,9 @@ local function cut_cautions(r, s, m)
     end
   end
   for _, k in ipairs(r.cut.checks) do
-    if not k.binding and k.mode == "lip-tension" and k.ratio > FULL then
+    local c = k.cut and s.cuts[k.cut]
+    if not k.binding and k.mode == "lip-tension" and k.ratio > FULL and c.within == 0
+    then
       add(r.cautions, "%s: the thinner wood beside it reaches %s by NDS 3.9.1; not "
         .. "binding for a lip of d/4 or more", k.name, ratio_text(k.ratio))
     end
@@ -408,9 +439,10 @@ end
 ------------------------------------------------------------------------------ the whole
 
 local function describe(m)
+  local kind = m.manufactured and " " .. m.member or ""
   local size = m.size or ("%s x %s"):format(inches(m.b), inches(m.d))
   local plies = m.plies > 1 and ("%d plies "):format(m.plies) or ""
-  return ("%s%s%s at %s"):format(plies, size, m.wood and " " .. m.wood or "",
+  return ("%s%s%s%s at %s"):format(plies, size, kind, m.wood and " " .. m.wood or "",
     inches(m.spacing))
 end
 

@@ -23,8 +23,8 @@ local ADJUST_SHEAR = {"F_v'", "F_v*CD*CM*Ct*Ci*K", clause = "NDS 4.3.1"}
 local FREE = {"l_u", says = "free length of the bottom edge"}
 local FREE_E = {"l_e", says = "effective length", clause = "NDS Table 3.3.3"}
 local FREE_CL = {"CL", says = "beam stability factor", clause = "NDS 3.3.3.8"}
-local MOMENT = {"M", says = "moment there, live load where it hurts"}
-local FORCE = {"V", says = "shear there, live load where it hurts"}
+local MOMENT = {"M", says = "moment there, live load placed for the most"}
+local FORCE = {"V", says = "shear there, live load placed for the most"}
 
 local function list(...)
   local all = {}
@@ -91,19 +91,23 @@ local FRAME = {alias = BEND, lines = list(MOMENT, FORCE,
   {"f_2", "3*V*a*h/(b*sum_h3)", says = "chord as a frame, V shared by h^3"},
   ADJUST_BEND, {"ratio", "(f_b + f_2)/F_b'"})}
 
+local NET_I = {"I", says = "net section, the worst within this opening"}
+
 local LIP = {alias = TENSION, lines = list(MOMENT, FORCE,
-  {"N", "M/z", says = "force in the chord"},
-  {"h", says = "chord in tension"}, {"y", says = "centroid from its edge"},
-  {"I", says = "net section"},
+  {"z", says = "between chord centroids"},
+  {"N", "M/z", says = "force in the chord"}, {"h", says = "chord in tension"},
+  {"y", says = "centroid from its edge"},
+  NET_I,
   {"f_t", "M*(y - h/2)/I", says = "mean tension"}, {"f_b", "M*h/2/I"},
   {"f_2", says = "chord as a frame"},
   {"F_t'", "F_t*CD*CM*Ct*CF*Ci*K", clause = "NDS 4.3.1"},
-  {"F_bs", "F_b*C", says = "F_b*, all factors but CL"},
+  {"C", says = "all factors on F_b but CL"},
+  {"F_bs", "F_b*C", says = "F_b*"},
   {"ratio", "f_t/F_t' + (f_b + f_2)/F_bs", clause = "NDS 3.9.1"})}
 
 local PRESSED = {alias = PRESS, lines = list(MOMENT, FORCE,
   {"h", says = "chord in compression"}, {"y", says = "centroid from its edge"},
-  {"I", says = "net section"},
+  NET_I,
   {"f_c", "M*(y - h/2)/I", says = "mean compression"}, {"f_b", "M*h/2/I"},
   {"f_2", says = "chord as a frame"},
   {"F_c'", "F_c*CD*CM*Ct*CF*Ci*K*CP", clause = "NDS 3.7.1"},
@@ -116,7 +120,7 @@ local NOTHING = {alias = {}, lines = list(
 
 -- A chord that would buckle: the sum of 3.9.2 has no meaning.
 local BUCKLED = {alias = PRESS, lines = list(MOMENT, {"h", says = "chord in compression"},
-  {"y", says = "centroid from its edge"}, {"I", says = "net section"},
+  {"y", says = "centroid from its edge"}, NET_I,
   {"f_c", "M*(y - h/2)/I", says = "mean compression"},
   {"F_cE", says = "critical buckling value", clause = "NDS 3.9.2"},
   {"ratio", says = "f_c reaches F_cE: the chord buckles"})}

@@ -14,8 +14,10 @@ return {
   manufactured = {clause = "R502.8.2", text = "cuts in manufactured members only as "
     .. "their maker or a registered design professional allows"},
   limits = {
-    {kinds = {"notch", "sever"}, measure = "depth", of_d = 1 / 6, clause = "R502.8.1",
+    {kinds = {"notch"}, measure = "depth", of_d = 1 / 6, clause = "R502.8.1",
       text = "notch depth", says = "d/6"},
+    {kinds = {"sever"}, measure = "depth", of_d = 1 / 6, clause = "R502.8.1",
+      text = "cut through, depth", says = "d/6"},
     {kinds = {"notch"}, measure = "length", of_d = 1 / 3, clause = "R502.8.1",
       text = "notch length", says = "d/3"},
     {kinds = {"notch"}, measure = "reach", of_L = 1 / 3, clause = "R502.8.1",
