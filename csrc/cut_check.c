@@ -234,6 +234,8 @@ NS_INLINE void notch_shear(struct ns_work *w, int c,
                            const struct ns_demand *q) {
   const struct ns_cut_geometry *g = &w->cut[c];
   const struct ns_section *o = &w->section[c];
+  const enum ns_kind kind = w->shape->cut[c].kind;
+  const bool notch = kind == NS_NOTCH || kind == NS_END_NOTCH;
   const double *first = w->in.joist[NS_J_bearing];
   const double *last = w->in.joist[NS_J_bearing + w->shape->spans];
   ns_lane on, cap, branch, e, d_n;
@@ -249,7 +251,7 @@ NS_INLINE void notch_shear(struct ns_work *w, int c,
       const bool torn = ((q->below[i] != 0) & (q->torn[0][i] != 0)) |
                         ((q->above[i] != 0) & (q->torn[1][i] != 0));
       const bool tapered =
-          (w->in.cut[c][NS_C_taper][i] >= 10) & (g->merged[i] == 0);
+          notch & (w->in.cut[c][NS_C_taper][i] >= 10) & (g->merged[i] == 0);
       const double v = 2.0 / 3 * w->Fv[combo].value[i] * b;
       const double past = left    ? g->g2[i] - (w->start[i] + first[i])
                           : right ? w->end[i] - last[i] - g->g1[i]

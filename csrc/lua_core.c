@@ -341,7 +341,8 @@ static void take_lanes(lua_State *L, const struct ns_result *r, int outputs,
     for (int i = 0; i < count; i++) {
       if (r->status[i] != NS_OK && row != r->status)
         lua_pushboolean(L, 0);
-      else if (word) /* no check at all: the list ends in a null, pushed as nil */
+      else if (word) /* no check at all: the list ends in a null, pushed as nil
+                      */
         lua_pushstring(L, ns_mode_names[(int)row[i]]);
       else
         lua_pushnumber(L, row[i]);

@@ -1,11 +1,11 @@
 -- SPDX-License-Identifier: MIT
 -- The core's review of one joist in plain Lua: what tests/bench.lua measures the core
 -- against. One simple span under dead and live floor load, cut by holes, slots and
--- notches. Method, order and numbers are those of csrc/, file by file, and terms that
--- are nil for these joists (slopes of loads, the second live pattern) stay where the
--- core has them too. Written to be fast: arrays are filled anew and never let go, what
--- does not change is taken out of loops, and what one joist does not need is branched
--- around. What the core notes besides for steps and drawings is left out.
+-- notches. Method, order and numbers are those of csrc/, file by file, and terms that are
+-- nil for these joists, such as slopes of loads, stay where the core has them too.
+-- Written to be fast: arrays are filled anew and never let go, what does not change is
+-- taken out of loops, and what one joist does not need is branched around. What the core
+-- notes besides, for steps and drawings, is left out.
 local core = require "netsection.core"
 local packs = require "netsection.packs"
 
@@ -76,12 +76,19 @@ local function rows_within(list, name)
   return true
 end
 
+-- 0 says that it is not there.
+local OPTIONAL = {"Ft", "Fc", "Fc_perp", "limit_live", "limit_total"}
+
 local function valid_joist(m)
   for i = 1, #NAMES do
     local v = m[NAMES[i]] or 0
     if not (v >= LOWS[i] and v <= HIGHS[i]) then return false end
   end
   if m.repetitive ~= 0 and m.repetitive < 1 then return false end
+  for i = 1, #OPTIONAL do
+    local v = m[OPTIONAL[i]] or 0
+    if v ~= 0 and v < 1 then return false end
+  end
   return rows_within(m.span, "span") and rows_within(m.bearing, "bearing")
     and rows_within(m.blocking, "blocking")
 end
@@ -316,6 +323,7 @@ end
 -- Sections at the cuts.
 local S_LEAST, S_HB, S_HT, S_HM, S_AV = {}, {}, {}, {}, {}
 local CHORD = {{}, {}} -- of openings, 0 where there are not two
+local THIN = {{}, {}} -- a lip too thin to count, bottom, top
 local LIP_Y, LIP_I = {{}, {}}, {{}, {}}
 
 local set_section, inertia
@@ -422,6 +430,7 @@ do
     local H = depth
     local lip = H / 8 > 1 and H / 8 or 1
     local s, u, hb, ht = lips(H, lip, y1, y2)
+    THIN[1][c], THIN[2][c] = hb == 0 and s > 0, ht == 0 and u > 0
     local A, _, least = two_chords(hb, ht, H)
     local hm, big, small = 0, hb, ht
     if ht > hb then big, small = ht, hb end
@@ -484,7 +493,7 @@ local LOAD = {{w = {}, dw = {}}, {w = {}, dw = {}}} -- dead, live
 local function new_beam()
   local beam = {EI = {}, W0 = {}, W1 = {}, R = {}}
   for _, name in ipairs {"M", "VL", "VR", "slope", "sag"} do
-    beam[name] = {{}, {}, {}}
+    beam[name] = {{}, {}}
   end
   return beam
 end
@@ -553,25 +562,16 @@ local function weigh_live(s)
   end
 end
 
--- Whether case c (dead, live on odd regions, live on even ones) loads a region.
-local function on(c, region)
-  return c == 1 or (region == 1) == (c == 2)
-end
-
 -- Sums of load, and of load times x, on the span and beyond its last support.
 local function region_sums(c)
-  local load = LOAD[c > 1 and 2 or 1]
-  local w, dw = load.w, load.dw
+  local w, dw = LOAD[c].w, LOAD[c].dw
   local S0, S1, T0, T1 = 0, 0, 0, 0
   for k = 1, breaks do
-    local r = REGION[k]
-    if on(c, r) then
-      local x, q, dq = X[k], w[k], dw[k]
-      local h = X[k + 1] - x
-      local W = h * (q + dq * h / 2)
-      local Wx = x * W + h * h * (q / 2 + dq * h / 3)
-      if r == 1 then S0, S1 = S0 + W, S1 + Wx else T0, T1 = T0 + W, T1 + Wx end
-    end
+    local x, q, dq = X[k], w[k], dw[k]
+    local h = X[k + 1] - x
+    local W = h * (q + dq * h / 2)
+    local Wx = x * W + h * h * (q / 2 + dq * h / 3)
+    if REGION[k] == 1 then S0, S1 = S0 + W, S1 + Wx else T0, T1 = T0 + W, T1 + Wx end
   end
   return S0, S1, T0, T1
 end
@@ -580,9 +580,8 @@ local function march_forces(s, c)
   local S0, S1, T0, T1 = region_sums(c)
   local M_last = total * T0 - T1
   local V_first = (M_last + total * S0 - S1) / total
-  s.R[c], s.R[c + 3] = V_first, T0 + S0 - V_first
-  local load = LOAD[c > 1 and 2 or 1]
-  local w, dw = load.w, load.dw
+  s.R[c], s.R[c + 2] = V_first, T0 + S0 - V_first
+  local w, dw = LOAD[c].w, LOAD[c].dw
   local VL, VR, Ms = s.VL[c], s.VR[c], s.M[c]
   local V, M, before = 0, 0, 0
   for k = 1, breaks do
@@ -593,22 +592,19 @@ local function march_forces(s, c)
       before = r
     end
     VR[k], Ms[k] = V, M
-    local h, q, dq = X[k + 1] - X[k], 0, 0
-    if on(c, r) then q, dq = w[k], dw[k] end
+    local h, q, dq = X[k + 1] - X[k], w[k], dw[k]
     M = M + h * (V - h * (q / 2 + dq * h / 6))
     V = V - h * (q + dq * h / 2)
   end
 end
 
 local function march_sag(s, c)
-  local load = LOAD[c > 1 and 2 or 1]
-  local w, dw, EI = load.w, load.dw, s.EI
+  local w, dw, EI = LOAD[c].w, LOAD[c].dw, s.EI
   local VR, Ms, slope, sag = s.VR[c], s.M[c], s.slope[c], s.sag[c]
   local y, t, first, last = 0, 0, 0, 0
   for k = 1, breaks do
     local x, M, V, f = X[k], Ms[k], VR[k], 1 / EI[k]
-    local h, q, dq = X[k + 1] - x, 0, 0
-    if on(c, REGION[k]) then q, dq = w[k], dw[k] end
+    local h, q, dq = X[k + 1] - x, w[k], dw[k]
     if x == 0 then first = y elseif x == total then last = y end
     sag[k], slope[k] = y, t
     y = y + h * (t - h * f * (M / 2 + h * (V / 6 - h * (q / 24 + dq * h / 120))))
@@ -623,7 +619,7 @@ end
 
 local function solve(s)
   weigh_live(s)
-  for c = 1, 3 do
+  for c = 1, 2 do
     march_forces(s, c)
     march_sag(s, c)
   end
@@ -799,6 +795,7 @@ end
 
 local function offer(k, demand, capacity, at, combo)
   local q = capacity > 0 and demand / capacity or demand > 0 and NO_CAPACITY or 0
+  if q > NO_CAPACITY then q = NO_CAPACITY end
   if q > RATIO[k] then
     RATIO[k], DEMAND[k], CAPACITY[k], AT[k], COMBO[k] = q, demand, capacity, at, combo
     return true
@@ -821,6 +818,7 @@ local function gross_bending(s)
   local k, S = add "bending", width * depth * depth / 6
   for c = 1, combos do
     local M, at = worst_moment(s, c)
+    if M <= 1e-6 then M = 0 end
     offer(k, M, S * FB_SIGN[c][1], at, c)
   end
 end
@@ -866,7 +864,7 @@ end
 local function bearing(s, last)
   local k, l_b = add "bearing", last and right_bearing or left_bearing
   local most, least = live_reaction(s, last)
-  local D, R, R_least = s.R[last and 4 or 1], -1e300, 1e300
+  local D, R, R_least = s.R[last and 3 or 1], -1e300, 1e300
   for c = 1, combos do
     local combo = standard.combinations[c]
     local hi, lo = combo.D * D + combo.L * most, combo.D * D + combo.L * least
@@ -879,9 +877,9 @@ local function bearing(s, last)
   end
 end
 
--- One row of the three cases, live load everywhere.
+-- One row of dead load times a factor, and live load.
 local function blend(rows, dead, k)
-  return dead * rows[1][k] + rows[2][k] + rows[3][k]
+  return dead * rows[1][k] + rows[2][k]
 end
 
 -- Most deflection inside segment k, where the slope turns.
@@ -1012,9 +1010,18 @@ end
 
 local check_cut
 do
+  -- Whether a cut reaches a face, as a notch or by a lip too thin to count.
+  local function below(c)
+    return H1[c] <= 0 or THIN[1][c]
+  end
+
+  local function above(c)
+    return H2[c] >= depth or THIN[2][c]
+  end
+
   -- Whether a notch is in a face that is in tension.
   local function in_tension(c)
-    return H1[c] <= 0 and Q_TORN[1][c] or H2[c] >= depth and Q_TORN[2][c]
+    return below(c) and Q_TORN[1][c] or above(c) and Q_TORN[2][c]
   end
 
   -- Where nothing is left that counts, a check says so.
@@ -1109,10 +1116,10 @@ do
     local k = add "lip-tension"
     local frame = LONG[c] and frame_stress(c, G2[c] - G1[c]) or 0
     for sign = 1, 2 do
-      local direct, bend = chord_of(c, sign)
+      local direct, bend, h = chord_of(c, sign)
       for combo = 1, combos do
         local M, Ft = Q_M[combo][sign][c], FT[combo]
-        if sign == 1 or M > 0 then
+        if h < depth / 2 and (sign == 1 or M > 0) then
           local f_b = M * bend + Q_V[combo][c] * frame
           local r = M * direct / (Ft > 1e-9 and Ft or 1e-9) + f_b / FB_STAR[combo][sign]
           if offer(k, r, 1, Q_M_AT[combo][sign][c], combo) then
@@ -1152,7 +1159,7 @@ do
       local slender = a / (least > 1e-9 and least or 1e-9)
       for combo = 1, combos do
         local M = Q_M[combo][sign][c]
-        if sign == 1 or M > 0 then
+        if h < depth / 2 and (sign == 1 or M > 0) then
           local f_b = M * bend + Q_V[combo][c] * frame
           local r = squeeze(M * direct, f_b, slender, FC[combo], FB_SIGN[combo][sign])
           if offer(k, r, 1, Q_M_AT[combo][sign][c], combo) then
@@ -1169,7 +1176,7 @@ do
     local chords = CHORD[1][c] > 0
     net_bending(c)
     if OPENING[c] then net_shear(c) end
-    if H1[c] <= 0 or H2[c] >= depth then notch_shear(c) end
+    if below(c) or above(c) then notch_shear(c) end
     if not (OPENING[c] and chords) then return end
     if LONG[c] then opening_frame(c) end
     lip_tension(c)
@@ -1293,24 +1300,35 @@ do
     return all
   end
 
+  -- Depth of a notch, or of an opening whose thin lip makes it one; whether its face is
+  -- in tension. nil for other openings.
+  local function notch_of(c)
+    local thin_b, thin_t = THIN[1][c], THIN[2][c]
+    if KIND[c] == NOTCH then return SIZE[c], Q_TORN[TOP[c]][c] end
+    if not (thin_b or thin_t) then return nil end
+    return thin_b and Y2[c] or depth - Y1[c],
+      thin_b and Q_TORN[1][c] or thin_t and Q_TORN[2][c]
+  end
+
   -- Whether a notch is barred, and whether a reason sets that aside.
   local function notch_gate(c)
+    local size, torn = notch_of(c)
+    if not size then return false, false end
     local L, reach = reach_of(c)
-    local torn = Q_TORN[TOP[c]][c]
     local middle = reach > L * standard.outer_part + SLACK
-    local barred = SIZE[c] > standard.inner_notch * depth + SLACK or middle
+    local barred = size > standard.inner_notch * depth + SLACK or middle
       or torn and ply >= standard.thick - SLACK
-    return barred, barred and model.cuts[c].accept == 1 and not (middle and torn)
+    return barred, barred and KIND[c] == NOTCH and model.cuts[c].accept == 1
+      and not (middle and torn)
   end
 
   -- Barred at all, past what tests reach, accepted with a reason.
   local function read_gate()
     local barred, tall, accepted = false, false, false
     for c = 1, cuts do
-      local stop, by_reason, gone = false, false, Q_GONE[c]
-      if KIND[c] == NOTCH then
-        stop, by_reason = notch_gate(c)
-      elseif not gone then
+      local stop, by_reason = notch_gate(c)
+      local gone = Q_GONE[c]
+      if KIND[c] ~= NOTCH and not (stop or gone) then
         tall = tall or SIZE[c] > standard.tested_hole * depth + SLACK
       end
       accepted = accepted or by_reason
