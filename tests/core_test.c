@@ -771,7 +771,7 @@ static int not_finite(const struct ns_result *r, const struct ns_shape *s) {
  * they were, and every number is finite. */
 static void spoil(struct trial *t, double *row, const uint64_t *was,
                   const char *name) {
-  for (size_t n = 0; n < 4; n++) {
+  for (size_t n = 0; n < 3; n++) {
     const double kept = row[3];
     int changed = 0;
     row[3] = wild[n];
@@ -797,6 +797,7 @@ static void sound_lanes(struct trial *t, uint64_t *was) {
   do {
     random_trial(t, false);
     t->shape.lines = t->shape.points = 1;
+    t->shape.cuts = t->shape.cuts > 2 ? 2 : t->shape.cuts;
     for (int i = 0; i < NS_LANES; i++) random_lane(t, i);
     review(t, &result);
   } while (result.status[3] != NS_OK || t->shape.cuts == 0);

@@ -542,7 +542,7 @@ function tests.test_no_peak_is_stated_that_the_points_may_miss()
   review:diagram().peaks = nil
   local script = plot.moment(review)
   lu.assertStrContains(script, "'full load, all live'")
-  lu.assertStrContains(script, "'live load where it hurts most'")
+  lu.assertStrContains(script, "'live load placed for the greatest effect'")
 end
 
 function tests.test_a_severed_joist_says_so()

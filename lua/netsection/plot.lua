@@ -567,7 +567,7 @@ local function key_texts(diagram)
   return {
     full = "full load, all live" .. reading(diagram, "full", "full"),
     moved = diagram.moved and "full load, if the joist were uncut",
-    live = "live load where it hurts most" .. reading(diagram, "low", "high"),
+    live = "live load placed for the greatest effect" .. reading(diagram, "low", "high"),
     cut = damaged and "capacity, cut" or "capacity",
     uncut = damaged and "capacity, uncut",
     exceeded = diagram.exceeded and "demand above the capacity",

@@ -75,14 +75,19 @@ local function name_of(m, i)
   return (m.cuts[i].kind:gsub("_", " ")) .. " " .. i
 end
 
+-- The first of two inches: the unit comes with the second.
+local function bare(x)
+  return (inches(x):gsub(" in$", ""))
+end
+
 local LABEL = {
   hole = function(c) return inches(c.diameter) .. " hole" end,
-  slot = function(c) return ("slot %s x %s"):format(inches(c.to - c.from),
+  slot = function(c) return ("slot %s x %s"):format(bare(c.to - c.from),
     inches(c.height)) end,
   notch = function(c) return ("%s notch %s x %s"):format(c.top_face and "top" or "bottom",
-    inches(c.depth + (c.overcut or 0)), inches(c.to - c.from)) end,
+    bare(c.depth + (c.overcut or 0)), inches(c.to - c.from)) end,
   end_notch = function(c) return ("%s end notch %s x %s"):format(
-    c.top_face and "top" or "bottom", inches(c.depth + (c.overcut or 0)),
+    c.top_face and "top" or "bottom", bare(c.depth + (c.overcut or 0)),
     inches(c.length)) end,
   sever = function(c) return "cut through, " .. inches(c.to - c.from) .. " gap" end,
   loss = function(c)
@@ -517,11 +522,16 @@ function methods:diagram()
   end
   local cuts = {}
   for i, c in ipairs(self.cuts) do
-    cuts[i] = {name = c.name, kind = c.kind, x1 = c.x1, x2 = c.x2,
-      at = (c.x1 + c.x2) / 2, label = c.label}
+    local x1 = math.max(c.x1, -m.overhang_left)
+    local x2 = math.min(c.x2, x + m.overhang_right)
+    cuts[i] = {name = c.name, kind = c.kind, x1 = x1, x2 = x2, at = (x1 + x2) / 2,
+      label = c.label}
   end
   local worst = self.cut.governing_check
-  return {mark = self.mark, title = self.title, supports = supports, cuts = cuts,
+  local spans = {}
+  for i, span in ipairs(m.span) do spans[i] = units.feet_inches(span) end
+  local title = ("%s, span %s"):format(self.title, table.concat(spans, " + "))
+  return {mark = self.mark, title = title, supports = supports, cuts = cuts,
     start = -m.overhang_left, finish = x + m.overhang_right,
     uncut = curve(self, false), cut = curve(self, true), peaks = true,
     severed = self.cut.ratio == nil, unit = "in, lb",
