@@ -44,7 +44,7 @@ FLAGS  = $(STD) $(MODE) $(WARN) $(WERROR) $(CFLAGS) $(OPT)
 SHARED = $(if $(filter Darwin,$(shell uname)),-bundle -undefined dynamic_lookup,-shared)
 
 # The thread sanitizer gets no clones: their resolvers run before its runtime is ready.
-ASAN = -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all
+ASAN = -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -DNS_CLONES=
 TSAN = -O1 -g -fsanitize=thread -DNS_CLONES=
 SAN_RUN = ASAN_OPTIONS=detect_leaks=1 UBSAN_OPTIONS=print_stacktrace=1 $(FIXED_MAP)
 # Some kernels scatter addresses more widely than the sanitizers of older compilers bear.

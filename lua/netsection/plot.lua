@@ -203,13 +203,13 @@ local function terminal(name, page)
   end
   local font = ("font 'sans-serif,%s'"):format(units.fixed(FONT, 1))
   local more = {
-    pngcairo = ("size %s %s fontscale %s linewidth 2 noenhanced"):format(size(DOTS), font,
-      units.fixed(DOTS / 96, 3)),
-    png = ("size %s fontscale 1.7 linewidth 2 noenhanced"):format(size(DOTS)),
-    svg = ("size %s font 'sans-serif,%s' noenhanced"):format(size(96),
+    pngcairo = ("size %s %s fontscale %s linewidth 2 noenhanced rounded"):format(
+      size(DOTS), font, units.fixed(DOTS / 96, 3)),
+    png = ("size %s fontscale 1.7 linewidth 2 noenhanced rounded"):format(size(DOTS)),
+    svg = ("size %s font 'sans-serif,%s' noenhanced rounded"):format(size(96),
       units.fixed(FONT * 96 / 72, 1)),
-    pdfcairo = ("size %sin,%sin %s fontscale 0.75 linewidth 0.8 noenhanced"):format(
-      units.fixed(page.width, 3), units.fixed(page.height, 3), font),
+    pdfcairo = ("size %sin,%sin %s fontscale 0.75 linewidth 0.8 noenhanced rounded")
+      :format(units.fixed(page.width, 3), units.fixed(page.height, 3), font),
     window = ("size %s %s noenhanced"):format(size(96), font),
   }
   return "set terminal " .. name .. " " .. (more[name] or more.window)
