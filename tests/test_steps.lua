@@ -13,7 +13,7 @@ local T = {}
 
 local REL = 1e-12
 local OFTEN = 20     -- times each branch has to come up
-local JOISTS = 10000 -- worked at least
+local JOISTS = 5000  -- worked at least
 
 -- Modes with a capacity: their last line is the ratio.
 local RATIO_MODES = {"bending", "shear", "bearing", "deflection-live", "deflection-total",
