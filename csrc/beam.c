@@ -14,7 +14,7 @@
  *
  * Source: the force method as in any text on structural analysis, e.g.
  * Ghali and Neville, Structural Analysis, chapter on the force method. */
-#include "lanes.h"
+#include "work.h"
 
 /* Batcher's merge exchange (Knuth 5.2.2 M): no lane depends on the data. */
 NS_CLONES void ns_beam_sort(struct ns_beam *s) {
@@ -472,5 +472,26 @@ NS_CLONES void ns_beam_solve(struct ns_beam *s) {
     }
     march_forces(s, c);
     march_sag(s, c);
+  }
+}
+
+NS_CLONES void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a) {
+  const size_t rows = sizeof(ns_lane) * (size_t)m->breaks;
+  ns_copy(a->unstable, m->unstable);
+  a->unknowns = 0;
+  memcpy(a->region, m->region, rows);
+  memcpy(a->A, m->A, rows);
+  memcpy(a->B, m->B, rows);
+  memcpy(a->W[0], m->W[0], rows);
+  memcpy(a->W[1], m->W[1], rows);
+  memcpy(a->R, m->R, sizeof a->R);
+  for (int c = 0; c < 3; c++) {
+    memcpy(a->M[c], m->M[c], rows);
+    memcpy(a->VL[c], m->VL[c], rows);
+    memcpy(a->VR[c], m->VR[c], rows);
+    if (lone_span(m) && c == 2)
+      no_case(a, c);
+    else
+      march_sag(a, c);
   }
 }

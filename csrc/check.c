@@ -455,10 +455,21 @@ NS_CLONES void ns_check_state(struct ns_work *w, bool cut, const double *Cr,
   state->first = w->out->checks;
   ns_copy(state->Cr, Cr);
   ns_bending_values(w, s, t, Cr);
-  reactions(w, s, state);
+  const bool again = cut && !own; /* the forces are those of the uncut state */
+  if (again)
+    memcpy(state->reaction, w->out->uncut.reaction, sizeof state->reaction);
+  else
+    reactions(w, s, state);
   gross_bending(w, s, t, 0);
   if (hogs) gross_bending(w, s, t, 1);
-  gross_shear(w, s, t, state);
+  if (again) {
+    w->out->check[w->out->checks++] =
+        w->out->check[w->out->uncut.first + 1 + hogs];
+    ns_copy(state->shear, w->out->uncut.shear);
+    ns_copy(state->shear_at, w->out->uncut.shear_at);
+  } else {
+    gross_shear(w, s, t, state);
+  }
   for (int j = 0; j <= s->spans; j++) bearing(w, s, cut, j, state);
   deflection(w, s, false, state);
   deflection(w, s, true, state);

@@ -24,9 +24,8 @@ NS_INLINE void stretch(const struct ns_work *w, int c, struct ns_demand *q) {
     const bool gone = o->h_b[i] + o->h_m[i] + o->h_t[i] <= 0;
     q->voice[i] = g->voice[i] == c ? 1 : 0;
     q->gone[i] = (g->voice[i] == c) & gone ? 1 : 0;
-    const bool no_lower = (o->lost[i] == 1) | (o->lost[i] == 3);
-    q->below[i] = box & ((g->h1[i] <= 0) | no_lower) ? 1 : 0;
-    q->above[i] = box & ((g->h2[i] >= w->depth[i]) | (o->lost[i] >= 2)) ? 1 : 0;
+    q->below[i] = box & (o->gone_b[i] != 0) ? 1 : 0;
+    q->above[i] = box & (o->gone_t[i] != 0) ? 1 : 0;
     q->open[i] = g->opening[i];
   }
 }
@@ -69,6 +68,7 @@ NS_INLINE void find_demand(const struct ns_work *w, const struct ns_beam *s,
       left[i] = at & ((x[i] > q->a[i]) | point) ? 1 : 0;
       right[i] = at & ((x[i] < q->b[i]) | point) ? 1 : 0;
     }
+    if (!ns_any(in)) continue;
     const struct ns_envelope *L = &t->side[0][k], *R = &t->side[1][k];
     const struct ns_envelope *E = k < s->breaks - 1 ? R : L;
     for (int sign = 0; sign < 2; sign++) {
@@ -282,12 +282,12 @@ NS_INLINE void notch_shear(struct ns_work *w, int c,
  * over half the opening's length. The worst edge of the net section is put
  * together with the worst chord, so that a larger opening never gains. */
 NS_INLINE double chord_cubes(const struct ns_section *o, int i) {
-  const double b = o->c_b[i], m = o->h_m[i], t = o->c_t[i];
+  const double b = o->c_b[i], m = o->c_m[i], t = o->c_t[i];
   return b * b * b + m * m * m + t * t * t;
 }
 
 NS_INLINE double deeper_chord(const struct ns_section *o, int i) {
-  return ns_max(o->h_m[i], ns_max(o->c_b[i], o->c_t[i]));
+  return ns_max(o->c_m[i], ns_max(o->c_b[i], o->c_t[i]));
 }
 
 NS_INLINE double frame_stress(const struct ns_section *o, double V, double a,
@@ -351,11 +351,12 @@ NS_INLINE void chord_of(const struct ns_work *w, int c,
   const struct ns_cut_geometry *g = &w->cut[c];
   const struct ns_section *n = &w->section[c];
   LANES(i) {
-    const double own = top ? n->h_t[i] : n->h_b[i];
     const double h = top ? n->c_t[i] : n->c_b[i];
+    const bool lost = (top ? n->gone_t[i] : n->gone_b[i]) != 0;
     const bool two = (h > 0) & (h < n->H[i] / 2);
     o->on[i] = (q->voice[i] != 0) & (q->open[i] != 0) & two ? 1 : 0;
-    o->binding[i] = (g->slot[i] != 0) | (own < w->depth[i] / 4 - 1e-9) ? 1 : 0;
+    const bool lip = lost | (h < w->depth[i] / 4 - 1e-9);
+    o->binding[i] = (g->slot[i] != 0) | lip ? 1 : 0;
     o->a[i] = g->slot[i] != 0 ? g->g2[i] - g->g1[i] : 0;
     o->h[i] = h;
     o->y[i] = n->lip_y[top][i];
@@ -554,6 +555,7 @@ NS_CLONES void ns_find_forces(struct ns_work *w) {
     struct ns_demand *q = &w->demand[c];
     memset(q, 0, sizeof *q);
     stretch(w, c, q);
+    LANES(i) w->severed[i] = ns_max(w->severed[i], q->gone[i]);
     for (int combo = 0; combo < w->standard->combos; combo++)
       find_demand(w, s, t, combo, q);
     tension_faces(w, c, q);

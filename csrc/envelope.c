@@ -199,17 +199,23 @@ NS_INLINE void add_piece(const struct ns_beam *s, int j,
                          const struct cubic *sign, const struct cubic *lead,
                          const struct cubic *with, const double *t0,
                          const double *t1, const double *tol,
+                         const double *all_lead, const double *all_with,
                          double *restrict lead_sum, double *restrict with_sum) {
   ns_lane mixed, rises, positive, t;
   signs(sign, t0, t1, tol, mixed, rises, positive);
+  LANES(i) {
+    const bool on = (mixed[i] == 0) & (positive[i] != 0);
+    lead_sum[i] += on ? all_lead[i] : 0;
+    with_sum[i] += on ? all_with[i] : 0;
+  }
+  if (!ns_any(mixed)) return;
   root(sign, t0, t1, mixed, rises, t);
   LANES(i) {
     const bool m = mixed[i] != 0, up = rises[i] != 0;
     const double a = m & up ? t[i] : t0[i];
     const double b = m & !up ? t[i] : t1[i];
-    const bool on = m | (positive[i] != 0);
-    lead_sum[i] += on ? share(s, lead, j, a, b, i) : 0;
-    with_sum[i] += on ? share(s, with, j, a, b, i) : 0;
+    lead_sum[i] += m ? share(s, lead, j, a, b, i) : 0;
+    with_sum[i] += m ? share(s, with, j, a, b, i) : 0;
   }
 }
 
@@ -239,9 +245,9 @@ NS_INLINE void add_curved(const struct ns_beam *s, int j,
                           const struct effect *V, const struct effect *M,
                           const double *Vs, const double *Vc, const double *Ms,
                           const double *Mc, const double *t0, const double *t1,
-                          double inside, struct sums *o) {
+                          double inside, bool part, struct sums *o) {
   struct cubic v, m, sign;
-  ns_lane tol_V, tol_M, unused;
+  ns_lane tol_V, tol_M, unused, all_V, all_M;
   cubic_of(s, V, Vs, Vc, j, &v);
   cubic_of(s, M, Ms, Mc, j, &m);
   const double *end = s->x[s->breaks - 1];
@@ -249,8 +255,26 @@ NS_INLINE void add_curved(const struct ns_beam *s, int j,
     tol_V[i] = 1e-11;
     tol_M[i] = 1e-11 * (end[i] - s->x[0][i]);
     unused[i] = 0;
-    o->V_all[i] += share(s, &v, j, t0[i], t1[i], i);
-    o->M_all[i] += share(s, &m, j, t0[i], t1[i], i);
+  }
+  if (part)
+    LANES(i) {
+      all_V[i] = share(s, &v, j, t0[i], t1[i], i);
+      all_M[i] = share(s, &m, j, t0[i], t1[i], i);
+    }
+  else {
+    LANES(i) {
+      all_V[i] = Vs[i] * s->W[1][j][i] + Vc[i] * s->W[0][j][i];
+      all_M[i] = Ms[i] * s->W[1][j][i] + Mc[i] * s->W[0][j][i];
+    }
+    for (int k = 0; k < s->unknowns; k++)
+      LANES(i) {
+        all_V[i] -= V->c[k][i] * s->W[2 + k][j][i];
+        all_M[i] -= M->c[k][i] * s->W[2 + k][j][i];
+      }
+  }
+  LANES(i) {
+    o->V_all[i] += all_V[i];
+    o->M_all[i] += all_M[i];
   }
   LANES(i) {
     sign.p[i] = m.p[i] + inside * v.p[i];
@@ -258,8 +282,8 @@ NS_INLINE void add_curved(const struct ns_beam *s, int j,
     sign.ddp[i] = m.ddp[i] + inside * v.ddp[i];
     sign.dddp[i] = m.dddp[i] + inside * v.dddp[i];
   }
-  add_piece(s, j, &v, &v, &v, t0, t1, tol_V, o->V, unused);
-  add_piece(s, j, &sign, &m, &v, t0, t1, tol_M, o->M, o->Vc);
+  add_piece(s, j, &v, &v, &v, t0, t1, tol_V, all_V, all_V, o->V, unused);
+  add_piece(s, j, &sign, &m, &v, t0, t1, tol_M, all_M, all_V, o->M, o->Vc);
 }
 
 /* Point load at break j, its line taken from before or after the place. */
@@ -291,6 +315,30 @@ NS_INLINE void add_point(const struct ns_beam *s, int j, const struct effect *V,
  * moment is that of the load which makes moment just inside. */
 #define INSIDE 1e-7
 
+NS_INLINE void mask_line(const struct line *l, const double *r,
+                         struct line *o) {
+  LANES(i) {
+    const bool on = r[i] == 1;
+    o->slope[i] = on ? l->slope[i] : 0;
+    o->shift[i] = on ? l->shift[i] : 0;
+  }
+}
+
+/* One span and no overhang: a line before the place and one after it. */
+NS_INLINE void add_one_span(const struct ns_beam *s, const struct effect *V,
+                            const struct effect *M, const struct place *p,
+                            double inside, struct sums *o) {
+  struct line V1, V2, M1, M2;
+  mask_line(&V->before, p->before, &V1);
+  mask_line(&V->after, p->after, &V2);
+  mask_line(&M->before, p->before, &M1);
+  mask_line(&M->after, p->after, &M2);
+  for (int j = 0; j < s->breaks - 1; j++) {
+    const struct line *v = j < p->at ? &V1 : &V2, *m = j < p->at ? &M1 : &M2;
+    add_straight(s, j, v->slope, v->shift, m->slope, m->shift, inside, o);
+  }
+}
+
 /* Every segment and point load, for a place at break k, or at the fraction t
  * of segment k. */
 NS_INLINE void add_all(const struct ns_beam *s, const struct effect *V,
@@ -300,7 +348,10 @@ NS_INLINE void add_all(const struct ns_beam *s, const struct effect *V,
   const double inside = right_side || t ? INSIDE : -INSIDE;
   ns_lane Vs, Vc, Ms, Mc, zero, whole, part;
   memset(o, 0, sizeof *o);
-  for (int j = 0; j < s->breaks - 1; j++) {
+  const bool simple =
+      s->spans == 1 && !s->left && !s->right && !t && !s->unknowns;
+  if (simple) add_one_span(s, V, M, p, inside, o);
+  for (int j = 0; !simple && j < s->breaks - 1; j++) {
     const bool split = t && j == k;
     LANES(i) {
       zero[i] = 0;
@@ -310,13 +361,13 @@ NS_INLINE void add_all(const struct ns_beam *s, const struct effect *V,
     if (split) {
       line_of(s, V, p, j, true, false, Vs, Vc);
       line_of(s, M, p, j, true, false, Ms, Mc);
-      add_curved(s, j, V, M, Vs, Vc, Ms, Mc, zero, part, inside, o);
+      add_curved(s, j, V, M, Vs, Vc, Ms, Mc, zero, part, inside, true, o);
     }
     line_of(s, V, p, j, j < k, j >= k, Vs, Vc);
     line_of(s, M, p, j, j < k, j >= k, Ms, Mc);
     if (s->unknowns || split)
       add_curved(s, j, V, M, Vs, Vc, Ms, Mc, split ? part : zero, whole, inside,
-                 o);
+                 split, o);
     else
       add_straight(s, j, Vs, Vc, Ms, Mc, inside, o);
   }
@@ -400,7 +451,7 @@ NS_CLONES void ns_beam_reaction(const struct ns_beam *s, int k, double *most,
     LANES(i) whole[i] = s->x[j + 1][i] - s->x[j][i];
     line_of(s, &R, &p, j, true, true, Rs, Rc);
     if (s->unknowns)
-      add_curved(s, j, &R, &none, Rs, Rc, Ns, Nc, zero, whole, 0, &o);
+      add_curved(s, j, &R, &none, Rs, Rc, Ns, Nc, zero, whole, 0, false, &o);
     else
       add_straight(s, j, Rs, Rc, Ns, Nc, 0, &o);
   }

@@ -96,22 +96,6 @@ NS_INLINE void place_across(struct ns_work *w, int c) {
   }
 }
 
-/* Clear distance between two cuts: between circles where both are holes,
- * else between boxes; 0 where they touch. */
-double ns_gap(const struct ns_work *w, int a, int b, int i) {
-  const struct ns_cut_geometry *p = &w->cut[a], *q = &w->cut[b];
-  const bool round =
-      w->shape->cut[a].kind == NS_HOLE && w->shape->cut[b].kind == NS_HOLE &&
-      w->in.cut[a][NS_C_stretch][i] == 1 && w->in.cut[b][NS_C_stretch][i] == 1;
-  const double cx = p->xc[i] - q->xc[i];
-  const double cy = (p->y1[i] + p->y2[i] - q->y1[i] - q->y2[i]) / 2;
-  const double dx = ns_max(0, ns_max(q->x1[i] - p->x2[i], p->x1[i] - q->x2[i]));
-  const double dy = ns_max(0, ns_max(q->y1[i] - p->y2[i], p->y1[i] - q->y2[i]));
-  const double circles =
-      sqrt(cx * cx + cy * cy) - (p->size[i] + q->size[i]) / 2;
-  return ns_max(0, round ? circles : sqrt(dx * dx + dy * dy));
-}
-
 /* The same between the groups that two cuts have grown into. */
 NS_INLINE double group_gap(const struct ns_work *w, int a, int b, int i) {
   const struct ns_cut_geometry *p = &w->cut[a], *q = &w->cut[b];
@@ -166,13 +150,15 @@ NS_INLINE void join(struct ns_work *w, int a, int b) {
     q->h1[i] = near ? h1 : q->h1[i];
     p->h2[i] = near ? h2 : p->h2[i];
     q->h2[i] = near ? h2 : q->h2[i];
-    double *mine[] = {p->ends[0], p->ends[1], p->opening};
-    double *theirs[] = {q->ends[0], q->ends[1], q->opening};
-    for (int f = 0; f < 3; f++) {
-      const double either = ns_max(mine[f][i], theirs[f][i]);
-      mine[f][i] = near ? either : mine[f][i];
-      theirs[f][i] = near ? either : theirs[f][i];
-    }
+    const double e0 = ns_max(p->ends[0][i], q->ends[0][i]);
+    const double e1 = ns_max(p->ends[1][i], q->ends[1][i]);
+    const double op = ns_max(p->opening[i], q->opening[i]);
+    p->ends[0][i] = near ? e0 : p->ends[0][i];
+    q->ends[0][i] = near ? e0 : q->ends[0][i];
+    p->ends[1][i] = near ? e1 : p->ends[1][i];
+    q->ends[1][i] = near ? e1 : q->ends[1][i];
+    p->opening[i] = near ? op : p->opening[i];
+    q->opening[i] = near ? op : q->opening[i];
     p->voice[i] = near ? voice : p->voice[i];
     q->voice[i] = near ? voice : q->voice[i];
     p->merged[i] = near ? 1 : p->merged[i];
@@ -237,34 +223,76 @@ NS_CLONES void ns_thin(const struct ns_work *w, const double *x1,
   }
 }
 
-/* The split planes that cross x1..x2: leaves less the band y1..y2. */
-NS_INLINE void split_leaves(const struct ns_work *w, const double *x1,
-                            const double *x2, const double *floor,
-                            struct ns_section *o) {
+/* Wood of a leaf from lo to hi once the bands are out of it. */
+NS_INLINE double leaf_depth(const struct ns_section *o, double lo, double hi,
+                            int i) {
+  const double y1 = ns_max(o->y1[i], lo), y2 = ns_min(o->y2[i], hi);
+  const double z1 = ns_max(o->z1[i], lo), z2 = ns_min(o->z2[i], hi);
+  return ns_max(0, hi - lo - ns_max(0, y2 - y1) - ns_max(0, z2 - z1));
+}
+
+/* Planes of the splits that cross x1..x2, from the bottom of the rectangle,
+ * sorted; a split elsewhere has its plane at the top, where it parts nothing.
+ */
+NS_INLINE int split_planes(const struct ns_work *w, const double *x1,
+                           const double *x2, const double *floor,
+                           const struct ns_section *o,
+                           double plane[][NS_LANES]) {
+  int n = 0;
   for (int c = 0; c < w->shape->cuts; c++) {
     if (w->shape->cut[c].kind != NS_SPLIT) continue;
     const struct ns_cut_geometry *g = &w->cut[c];
-    struct ns_section leaf = *o;
-    LANES(i) {
-      const double y = ns_min(ns_max(g->y1[i] - floor[i], 0), o->H[i]);
-      const double y1 = ns_max(o->y1[i], 0), y2 = ns_min(o->y2[i], o->H[i]);
-      const double below = ns_max(0, ns_min(y2, y) - y1);
-      const double above = ns_max(0, y2 - ns_max(y1, y));
-      const bool gone = y2 > y1;
-      leaf.h_b[i] = ns_max(0, y - (gone ? below : 0));
-      leaf.h_t[i] = ns_max(0, o->H[i] - y - (gone ? above : 0));
-    }
-    ns_section_of_leaves(&leaf);
     LANES(i) {
       const bool here = (g->x1[i] < x2[i]) & (g->x2[i] > x1[i]);
-      const bool worse = here & (leaf.least[i] < o->least[i]);
-      const double *from[] = {leaf.A,   leaf.y_b, leaf.I,
-                              leaf.S_b, leaf.S_t, leaf.least,
-                              leaf.A_v, leaf.h_v, leaf.h3};
-      double *to[] = {o->A,     o->y_b, o->I,   o->S_b, o->S_t,
-                      o->least, o->A_v, o->h_v, o->h3};
-      for (int f = 0; f < 9; f++) to[f][i] = worse ? from[f][i] : to[f][i];
+      const double y = ns_min(ns_max(g->y1[i] - floor[i], 0), o->H[i]);
+      plane[n][i] = here ? y : o->H[i];
     }
+    for (int k = n; k > 0; k--)
+      LANES(i) {
+        const double a = plane[k - 1][i], b = plane[k][i];
+        plane[k - 1][i] = ns_min(a, b);
+        plane[k][i] = ns_max(a, b);
+      }
+    n++;
+  }
+  return n;
+}
+
+/* No shear flow crosses a split, so the leaves bend side by side and share M
+ * and V by their own I; where that leaves less than the bands alone do. */
+NS_INLINE void split_leaves(const struct ns_work *w, const double *x1,
+                            const double *x2, const double *floor,
+                            struct ns_section *o) {
+  double plane[NS_MAX_CUTS][NS_LANES];
+  const int n = split_planes(w, x1, x2, floor, o, plane);
+  ns_lane area, cubes, big, parted;
+  ns_fill(area, 0);
+  ns_fill(cubes, 0);
+  ns_fill(big, 0);
+  ns_fill(parted, 0);
+  for (int k = 0; k <= n; k++)
+    LANES(i) {
+      const double lo = k > 0 ? plane[k > 0 ? k - 1 : 0][i] : 0;
+      const double hi = k < n ? plane[k < n ? k : 0][i] : o->H[i];
+      const double h = leaf_depth(o, lo, hi, i);
+      area[i] += h;
+      cubes[i] += h * h * h;
+      big[i] = ns_max(big[i], h);
+      parted[i] = (hi > 0) & (hi < o->H[i]) ? 1 : parted[i];
+    }
+  LANES(i) {
+    const double b = o->b[i], h = big[i];
+    const double least = h > 0 ? b * cubes[i] / (6 * h) : 0;
+    const bool worse = (parted[i] != 0) & (least < o->least[i]);
+    o->A[i] = worse ? b * area[i] : o->A[i];
+    o->y_b[i] = worse ? o->H[i] / 2 : o->y_b[i];
+    o->I[i] = worse ? b * cubes[i] / 12 : o->I[i];
+    o->S_b[i] = worse ? least : o->S_b[i];
+    o->S_t[i] = worse ? least : o->S_t[i];
+    o->least[i] = worse ? least : o->least[i];
+    o->A_v[i] = worse ? (h > 0 ? b * cubes[i] / (h * h) : 0) : o->A_v[i];
+    o->h_v[i] = worse ? h : o->h_v[i];
+    o->h3[i] = worse ? cubes[i] : o->h3[i];
   }
 }
 
@@ -349,7 +377,10 @@ NS_INLINE void segment_sections(struct ns_work *w) {
       LANES(i) on[i] = (mid[i] > g->g1[i]) & (mid[i] < g->g2[i]);
       add_band(o, g->h1, g->h2, floor, on, false, true);
     }
-    ns_section_of(o);
+    if (has_split(w->shape))
+      ns_section_of(o);
+    else
+      ns_section_I(o);
     if (has_split(w->shape)) split_leaves(w, mid, mid, floor, o);
   }
 }
@@ -406,6 +437,35 @@ NS_INLINE void set_breaks(struct ns_work *w) {
   ns_beam_sort(m);
 }
 
+/* From psf on the width carried, or plf, to lb/in. */
+NS_INLINE double line_unit(const struct ns_work *w, int l, bool area, int i) {
+  const double given = w->in.line[l][NS_L_width][i];
+  const double spacing = w->in.joist[NS_J_spacing][i];
+  const double width = given > 0 ? ns_min(given, spacing) : spacing;
+  return area ? width / 144 : 1.0 / 12;
+}
+
+/* A line load over the wood between a bearing's centre and the joist's end
+ * goes into that bearing; from end to end it is one on the span. */
+NS_INLINE void loads_on_ends(const struct ns_work *w, struct ns_beam *m,
+                             int k) {
+  const struct ns_shape *s = w->shape;
+  for (int l = 0; l < s->lines; l++) {
+    if (s->line[l].whole) continue;
+    const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.line[l];
+    double *restrict P = m->P[s->line[l].load_case][k];
+    const bool area = s->line[l].area;
+    LANES(i) {
+      const double a = v[NS_L_from][i], b = v[NS_L_to][i];
+      const double lo = k == 0 ? a : ns_max(a, w->tip[1][i]);
+      const double hi = k == 0 ? ns_min(b, w->tip[0][i]) : b;
+      const double g = (v[NS_L_w2][i] - v[NS_L_w1][i]) / (b - a);
+      const double mean = v[NS_L_w1][i] + g * ((lo + hi) / 2 - a);
+      P[i] += hi > lo ? mean * (hi - lo) * line_unit(w, l, area, i) : 0;
+    }
+  }
+}
+
 /* Loads by the inch: floor loads on the width carried, the rest as given. */
 NS_INLINE void set_loads(struct ns_work *w) {
   const struct ns_shape *s = w->shape;
@@ -428,16 +488,14 @@ NS_INLINE void set_loads(struct ns_work *w) {
         const double a = whole ? w->start[i] : v[NS_L_from][i];
         const double b = whole ? w->end[i] : v[NS_L_to][i];
         const double mid = (x[i] + x2[i]) / 2;
-        const double width = v[NS_L_width][i] > 0
-                                 ? ns_min(v[NS_L_width][i], J[NS_J_spacing][i])
-                                 : J[NS_J_spacing][i];
-        const double unit = area ? width / 144 : 1.0 / 12;
+        const double unit = line_unit(w, l, area, i);
         const double g = (v[NS_L_w2][i] - v[NS_L_w1][i]) * unit / (b - a);
         const bool in = (mid > a) & (mid < b);
         q[i] += in ? v[NS_L_w1][i] * unit + g * (x[i] - a) : 0;
         dq[i] += in ? g : 0;
       }
     }
+    if (k == 0 || k == m->breaks - 1) loads_on_ends(w, m, k);
     for (int p = 0; p < s->points; p++) {
       double *restrict P = m->P[s->point[p]][k];
       const double *restrict at = w->in.point[p][NS_P_at];
@@ -479,8 +537,11 @@ NS_CLONES void ns_build_beams(struct ns_work *w) {
       const double E = w->E.value[i], I = b * (d * d * d / 12);
       const double net = k < m->breaks - 1 ? w->segment[k].I[i] : I;
       m->EI[k][i] = E * I;
-      a->EI[k][i] = E * ns_max(net, 1e-6 * I);
+      a->EI[k][i] = E * (net > 0 ? net : I); /* cut through: as if whole */
     }
   ns_beam_solve(m);
-  ns_beam_solve(a);
+  if (m->unknowns)
+    ns_beam_solve(a);
+  else
+    ns_beam_follow(m, a);
 }

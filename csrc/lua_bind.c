@@ -124,8 +124,11 @@ static void read_joist(lua_State *L, int index, struct ns_shape *s,
 static void read_fields(lua_State *L, int index, const char *path,
                         const struct ns_field *fields, double (*rows)[NS_LANES],
                         int lane) {
-  for (int k = 0; fields[k].name; k++)
-    rows[k][lane] = nsb_number(L, index, path, fields[k].name, 0);
+  for (int k = 0; fields[k].name;
+       k++) { /* what is not given is nil, or least */
+    const double otherwise = fields[k].low > 0 ? fields[k].low : 0;
+    rows[k][lane] = nsb_number(L, index, path, fields[k].name, otherwise);
+  }
 }
 
 static void read_cuts(lua_State *L, int index, struct ns_shape *s,
@@ -146,7 +149,6 @@ static void read_cuts(lua_State *L, int index, struct ns_shape *s,
     s->cut[c].top = nsb_flag(L, t, "top_face");
     s->cut[c].right = nsb_flag(L, t, "right_end");
     read_fields(L, t, "cut", ns_cut_fields, b->cut[c], lane);
-    if (b->cut[c][NS_C_stretch][lane] == 0) b->cut[c][NS_C_stretch][lane] = 1;
     lua_pop(L, 1);
   }
   lua_pop(L, 1);

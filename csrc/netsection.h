@@ -297,12 +297,12 @@ struct ns_section {
                       * be; 0 where there are not two */
   /* For the lips: centroid from the lip's edge and I, where the mean stress
    * in it is the greatest of all openings within this one. */
+  ns_lane c_m;            /* and the one between two bands */
+  ns_lane gone_b, gone_t; /* 1: no wood that counts below, above the band */
   ns_lane lip_y[2], lip_I[2];
 };
 /* Reads b, H, d, y1, y2, z1, z2. */
 void ns_section_of(struct ns_section *section);
-/* Reads b, H, h_b, h_t: two leaves that a split has parted. */
-void ns_section_of_leaves(struct ns_section *section);
 
 /* Adjusted value from a reference value (NDS 4.3). */
 struct ns_factors {

@@ -141,9 +141,8 @@ static void silence(struct ns_result *o) {
   LANES(i) o->action[i] = o->status[i] == NS_OK ? o->action[i] : NS_REFER;
 }
 
-/* Rules need the sign of M at each cut and Cr needs the rules, so the
- * forces at the cuts are found first with the cut state's checks, and the
- * state is checked again only where Cr turns out different. */
+/* Rules need the sign of M at each cut, and Cr needs the rules: the forces at
+ * the cuts are found before the checks of the cut state. */
 void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
                const struct ns_standard *standard, const struct ns_block *block,
                struct ns_work *work, struct ns_result *out) {

@@ -154,10 +154,10 @@ NS_CLONES void ns_read_gate(struct ns_work *w) {
     ns_lane L, reach;
     reach_of(w, c, L, reach);
     LANES(i) {
-      const double d = w->depth[i], lost = w->section[c].lost[i];
+      const double d = w->depth[i];
       const bool hole = kind == NS_HOLE || kind == NS_SLOT;
-      const bool thin_b = hole & ((lost == 1) | (lost == 3));
-      const bool thin_t = hole & (lost >= 2);
+      const bool thin_b = hole & (w->demand[c].below[i] != 0);
+      const bool thin_t = hole & (w->demand[c].above[i] != 0);
       const double t = thin_b ? g->y2[i] : thin_t ? d - g->y1[i] : g->size[i];
       const double *torn_b = w->demand[c].torn[0];
       const double *torn_t = w->demand[c].torn[1];
@@ -217,7 +217,7 @@ NS_CLONES void ns_decide(struct ns_work *w) {
       const bool tall = o->gate[i] == NS_GATE_TALL_OPENING;
       const enum ns_kind kind = w->shape->cut[c].kind;
       const struct ns_section *n = &w->section[c];
-      const double thin = ns_min(n->h_b[i], n->h_t[i]);
+      const double thin = ns_min(n->c_b[i], n->c_t[i]);
       const bool open = (kind == NS_HOLE || kind == NS_SLOT) & (n->c_b[i] > 0);
       const bool binds =
           open & ((w->cut[c].slot[i] != 0) | (thin < w->depth[i] / 4 - 1e-9));

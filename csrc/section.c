@@ -20,7 +20,7 @@
  *
  * Chord shear. The wood above and below shares V by h^3, and the deeper
  * chord may give out before the net area does. */
-#include "lanes.h"
+#include "work.h"
 
 /* S at the bottom edge of a strip one inch wide: s below, u above, H deep. */
 NS_INLINE double S_bottom(double s, double u, double H) {
@@ -101,6 +101,28 @@ NS_INLINE void second_band(struct ns_section *o) {
     o->S_b[i] = two ? b * Sb : o->S_b[i];
     o->S_t[i] = two ? b * St : o->S_t[i];
     o->least[i] = two ? ns_min(o->least[i], b * ns_min(Sb, St)) : o->least[i];
+    /* The chords now, from the lowest; the outer ones no thinner than a lip. */
+    const double outer_b = h1 > 0 ? h1 : over ? 0 : h2;
+    const double outer_t = h3 > 0 ? h3 : over ? h2 : 0;
+    const double c_b = over ? o->c_b[i] : ns_max(outer_b, lip);
+    const double c_t = over ? ns_max(outer_t, lip) : o->c_t[i];
+    const double c_m = (over ? h3 : h1) > 0 ? h2 : 0;
+    const bool chords = two & (o->c_b[i] > 0);
+    const double pull_b = I > 0 ? (y - c_b / 2) / (b * I) : 0;
+    const double pull_t = I > 0 ? (H - y - c_t / 2) / (b * I) : 0;
+    const double was_b = (o->lip_y[0][i] - c_b / 2) / o->lip_I[0][i];
+    const double was_t = (o->lip_y[1][i] - c_t / 2) / o->lip_I[1][i];
+    const bool worse_b = chords & (pull_b > was_b);
+    const bool worse_t = chords & (pull_t > was_t);
+    o->lip_y[0][i] = worse_b ? y : o->lip_y[0][i];
+    o->lip_I[0][i] = worse_b ? b * I : o->lip_I[0][i];
+    o->lip_y[1][i] = worse_t ? H - y : o->lip_y[1][i];
+    o->lip_I[1][i] = worse_t ? b * I : o->lip_I[1][i];
+    o->c_b[i] = chords ? c_b : o->c_b[i];
+    o->c_t[i] = chords ? c_t : o->c_t[i];
+    o->c_m[i] = chords ? c_m : 0;
+    o->gone_b[i] = two & !over ? (outer_b > 0 ? 0 : 1) : o->gone_b[i];
+    o->gone_t[i] = two & over ? (outer_t > 0 ? 0 : 1) : o->gone_t[i];
     o->h_b[i] = two ? h1 : o->h_b[i];
     o->h_t[i] = two ? h3 : o->h_t[i];
     o->h_m[i] = two ? h2 : 0;
@@ -139,6 +161,9 @@ NS_INLINE void net_section(struct ns_section *o, double *restrict s_in,
     o->S_b[i] = b * Sb;
     o->S_t[i] = b * St;
     o->least[i] = b * ns_min(Sb, St);
+    o->gone_b[i] = hb > 0 ? 0 : 1;
+    o->gone_t[i] = ht > 0 ? 0 : 1;
+    o->c_m[i] = 0;
     /* The largest opening within that keeps both its lips. */
     const double s2 = ns_max(s, lip), u2 = ns_max(u, lip);
     const bool opening = (s2 + u2 < H) & !none;
@@ -192,21 +217,9 @@ NS_CLONES void ns_section_of(struct ns_section *o) {
   if (ns_any(more)) second_band(o);
 }
 
-/* A split: no shear flow crosses its plane, so the leaves bend side by side
- * and share M and V by their own I. */
-NS_CLONES void ns_section_of_leaves(struct ns_section *o) {
-  LANES(i) {
-    const double b = o->b[i], hb = o->h_b[i], ht = o->h_t[i];
-    const double big = ns_max(hb, ht);
-    const double cubes = hb * hb * hb + ht * ht * ht;
-    o->A[i] = b * (hb + ht);
-    o->y_b[i] = o->H[i] / 2;
-    o->I[i] = b * cubes / 12;
-    o->S_b[i] = o->S_t[i] = o->least[i] = big > 0 ? b * cubes / (6 * big) : 0;
-    o->A_v[i] = big > 0 ? b * cubes / (big * big) : 0;
-    o->h_v[i] = big;
-    o->h3[i] = cubes;
-    o->lost[i] = 0;
-    o->h_m[i] = 0;
-  }
+NS_CLONES void ns_section_I(struct ns_section *o) {
+  ns_lane s, u, more;
+  net_section(o, s, u);
+  LANES(i) more[i] = o->z2[i] > o->z1[i] ? 1 : 0;
+  if (ns_any(more)) second_band(o);
 }

@@ -123,7 +123,9 @@ NS_INLINE void reach(const struct ns_beam *s, const struct ns_table *t,
       const bool here = (s->region[k][i] == region) & (going[i] != 0) &
                         (s->x[k + 1][i] > s->x[k][i]);
       on[i] = here & ((right ? M0[i] : M1[i]) < -1e-6) ? 1 : 0;
-      hump[i] = (on[i] != 0) & (V0 > 0) & (V1 < 0) ? 1 : 0;
+      const double far = right ? M1[i] : M0[i];
+      const bool under = (on[i] != 0) & (far <= 0);
+      hump[i] = under & (V0 > 0) & (V1 < 0) ? 1 : 0;
     }
     crest(s, g_D, g_L, k, hump, z, top);
     LANES(i) {

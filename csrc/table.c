@@ -54,13 +54,12 @@ NS_INLINE void settle_peak(const struct ns_beam *s, double g_D, double g_L,
                            int sign, int k, const double *has,
                            double *restrict at, double *restrict M) {
   const double way = sign == 0 ? 1 : -1;
-  ns_lane lo, hi, f_lo, f_hi, wait, t;
+  ns_lane lo, hi, wait, t;
   LANES(i) {
     const double h = s->x[k + 1][i] - s->x[k][i];
     wait[i] = has[i];
     lo[i] = 0;
     hi[i] = 1;
-    f_lo[i] = f_hi[i] = 0;
     t[i] = has[i] != 0 ? (at[i] - s->x[k][i]) / h : 0.5;
   }
   for (int it = 0; it < 40 && ns_any(wait); it++) {
@@ -78,9 +77,7 @@ NS_INLINE void settle_peak(const struct ns_beam *s, double g_D, double g_L,
       M[i] = w ? g_D * M_D + g_L * e.M[sign][i] : M[i];
       at[i] = w ? s->x[k][i] + z : at[i];
       lo[i] = w & (V > 0) ? t[i] : lo[i];
-      f_lo[i] = w & (V > 0) ? V : f_lo[i];
       hi[i] = w & (V <= 0) ? t[i] : hi[i];
-      f_hi[i] = w & (V <= 0) ? V : f_hi[i];
       const double slope = g_D * s->w[0][k][i] + g_L * s->w[1][k][i];
       const double newton = t[i] + (slope > 0 && h > 0 ? V / (slope * h) : 0);
       const bool in = (newton > lo[i]) & (newton < hi[i]);

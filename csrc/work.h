@@ -66,12 +66,30 @@ struct ns_work {
   struct ns_result *out;
 };
 
+/* Clear distance between two cuts: between circles where both are holes,
+ * else between boxes; 0 where they touch. */
+NS_INLINE double ns_gap(const struct ns_work *w, int a, int b, int i) {
+  const struct ns_cut_geometry *p = &w->cut[a], *q = &w->cut[b];
+  const bool holes =
+      w->shape->cut[a].kind == NS_HOLE && w->shape->cut[b].kind == NS_HOLE;
+  const bool round = holes & (w->in.cut[a][NS_C_stretch][i] == 1) &
+                     (w->in.cut[b][NS_C_stretch][i] == 1);
+  const double cx = p->xc[i] - q->xc[i];
+  const double cy = (p->y1[i] + p->y2[i] - q->y1[i] - q->y2[i]) / 2;
+  const double dx = ns_max(0, ns_max(q->x1[i] - p->x2[i], p->x1[i] - q->x2[i]));
+  const double dy = ns_max(0, ns_max(q->y1[i] - p->y2[i], p->y1[i] - q->y2[i]));
+  const double circles =
+      sqrt(cx * cx + cy * cy) - (p->size[i] + q->size[i]) / 2;
+  return ns_max(0, round ? circles : sqrt(dx * dx + dy * dy));
+}
+
 /* geometry.c */
 void ns_place_cuts(struct ns_work *w);
 void ns_thin(const struct ns_work *w, const double *x1, const double *x2,
              struct ns_section *o, double *floor);
-double ns_gap(const struct ns_work *w, int a, int b, int lane);
 void ns_build_beams(struct ns_work *w);
+void ns_section_I(struct ns_section *o);
+void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a);
 /* table.c */
 void ns_tabulate(const struct ns_beam *s, const struct ns_standard *standard,
                  struct ns_table *t);

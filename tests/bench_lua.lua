@@ -321,9 +321,9 @@ end
 -------------------------------------------------------------------- csrc/section.c
 
 -- Sections at the cuts.
-local S_LEAST, S_HB, S_HT, S_HM, S_AV = {}, {}, {}, {}, {}
+local S_LEAST, S_HB, S_HT, S_HM, S_AV, S_CM = {}, {}, {}, {}, {}, {}
 local CHORD = {{}, {}} -- of openings, 0 where there are not two
-local THIN = {{}, {}} -- a lip too thin to count, bottom, top
+local THIN = {{}, {}} -- no wood that counts between the band and a face, bottom, top
 local LIP_Y, LIP_I = {{}, {}}, {{}, {}}
 
 local set_section, inertia
@@ -391,7 +391,7 @@ do
     if h2 < lip - 1e-9 then h2 = 0 end
     local c1, c2, c3 = h1 / 2, (over and z1 + y2 or y1 + z2) / 2, H - h3 / 2
     local A = h1 + h2 + h3
-    if A <= 0 then return h1, h3, h2, 0, 0, 0 end
+    if A <= 0 then return h1, h3, h2, 0, 0, 0, 0, over end
     local y = (h1 * c1 + h2 * c2 + h3 * c3) / A
     local own = h1 * h1 * h1 + h2 * h2 * h2 + h3 * h3 * h3
     local I = own / 12 + h1 * (y - c1) * (y - c1) + h2 * (y - c2) * (y - c2)
@@ -400,7 +400,7 @@ do
     local St = I / ((h3 > 0 and H or c2 + h2 / 2) - y)
     local big = h1 > h2 and h1 or h2
     if h3 > big then big = h3 end
-    return h1, h3, h2, I, Sb < St and Sb or St, own / (big * big)
+    return h1, h3, h2, I, Sb < St and Sb or St, own / (big * big), y, over
   end
 
   -- Wood below and above a band, and what of it counts.
@@ -426,11 +426,36 @@ do
     return net < low and net or low
   end
 
+  -- The lip of a face as it is with two bands, where that feels more of M.
+  local function worse_lip(c, face, y, I)
+    local h = CHORD[face][c]
+    if I > 0 and (y - h / 2) / (width * I) > (LIP_Y[face][c] - h / 2) / LIP_I[face][c]
+    then
+      LIP_Y[face][c], LIP_I[face][c] = y, width * I
+    end
+  end
+
+  -- The chords about two bands, from the lowest; the outer ones no thinner than a lip.
+  local function set_chords(c, h1, h2, h3, over, y, I, H, lip)
+    local outer_b = h1 > 0 and h1 or over and 0 or h2
+    local outer_t = h3 > 0 and h3 or over and h2 or 0
+    if over then THIN[2][c] = outer_t <= 0 else THIN[1][c] = outer_b <= 0 end
+    if CHORD[1][c] <= 0 then return end
+    if over then
+      CHORD[2][c] = outer_t > lip and outer_t or lip
+    else
+      CHORD[1][c] = outer_b > lip and outer_b or lip
+    end
+    S_CM[c] = (over and h3 or h1) > 0 and h2 or 0
+    worse_lip(c, 1, y, I)
+    worse_lip(c, 2, H - y, I)
+  end
+
   function set_section(c, y1, y2, z1, z2)
     local H = depth
     local lip = H / 8 > 1 and H / 8 or 1
     local s, u, hb, ht = lips(H, lip, y1, y2)
-    THIN[1][c], THIN[2][c] = hb == 0 and s > 0, ht == 0 and u > 0
+    THIN[1][c], THIN[2][c], S_CM[c] = hb <= 0, ht <= 0, 0
     local A, _, least = two_chords(hb, ht, H)
     local hm, big, small = 0, hb, ht
     if ht > hb then big, small = ht, hb end
@@ -439,8 +464,9 @@ do
     end
     least = openings_within(c, s, u, H, lip, least)
     if z2 > z1 then
-      local S
-      hb, ht, hm, _, S, A = three_chords(hb, ht, H, lip, y1, y2, z1, z2)
+      local I, S, y, over
+      hb, ht, hm, I, S, A, y, over = three_chords(hb, ht, H, lip, y1, y2, z1, z2)
+      set_chords(c, hb, hm, ht, over, y, I, H, lip)
       if S < least then least = S end
     end
     S_LEAST[c], S_AV[c], S_HB[c], S_HT[c], S_HM[c] = width * least, width * A, hb, ht, hm
@@ -1012,11 +1038,11 @@ local check_cut
 do
   -- Whether a cut reaches a face, as a notch or by a lip too thin to count.
   local function below(c)
-    return H1[c] <= 0 or THIN[1][c]
+    return THIN[1][c]
   end
 
   local function above(c)
-    return H2[c] >= depth or THIN[2][c]
+    return THIN[2][c]
   end
 
   -- Whether a notch is in a face that is in tension.
@@ -1074,7 +1100,7 @@ do
 
   -- Bending stress in the deepest chord for V = 1 over half the length a.
   local function frame_stress(c, a)
-    local b, m, t = CHORD[1][c], S_HM[c], CHORD[2][c]
+    local b, m, t = CHORD[1][c], S_CM[c], CHORD[2][c]
     local h = b > m and b or m
     if t > h then h = t end
     local sum = width * (b * b * b + m * m * m + t * t * t)
@@ -1107,8 +1133,7 @@ do
 
   -- Whether the chord in a face is one that the standard's limit binds.
   local function binds(c, face)
-    local own = face == 1 and S_HB[c] or S_HT[c]
-    return LONG[c] or own < depth / 4 - 1e-9
+    return LONG[c] or THIN[face][c] or CHORD[face][c] < depth / 4 - 1e-9
   end
 
   local function lip_tension(c)
@@ -1341,7 +1366,7 @@ do
   local function lacks_values()
     if (model.Ft or 0) > 0 and (model.Fc or 0) > 0 then return false end
     for c = 1, cuts do
-      local thin = S_HB[c] < S_HT[c] and S_HB[c] or S_HT[c]
+      local thin = CHORD[1][c] < CHORD[2][c] and CHORD[1][c] or CHORD[2][c]
       if KIND[c] ~= NOTCH and CHORD[1][c] > 0 and (LONG[c] or thin < depth / 4 - 1e-9)
       then
         return true

@@ -254,7 +254,7 @@ local function somewhere(r, t)
 end
 
 local function plf(x)
-  return ("%.17g plf"):format(x)
+  return ("%.25f plf"):format(x)
 end
 
 function load.point(r, t)

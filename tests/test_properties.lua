@@ -100,7 +100,7 @@ end
 -- the most and what makes it the least are together the live load in full.
 function T.test_reactions_carry_the_loads()
   local source = random_joist.source(101)
-  for i = 1, 1500 do
+  for i = 1, 1000 do
     local t = source()
     local dead, live = total_load(t, "dead"), total_load(t, "live")
     local r = ns.joist(t):review()
@@ -139,7 +139,7 @@ end
 
 function T.test_mirror_images_are_reviewed_alike()
   local source = random_joist.source(102)
-  for i = 1, 1600 do
+  for i = 1, 1200 do
     local t = source()
     local r = ns.joist(t):review()
     local m = ns.joist(random_joist.mirrored(t)):review()
@@ -213,7 +213,7 @@ end
 
 function T.test_no_demand_is_less_than_nothing()
   local source = random_joist.source(116)
-  for i = 1, 500 do
+  for i = 1, 400 do
     local r = ns.joist(source()):review()
     for _, state in ipairs(STATES) do
       for _, k in ipairs(r[state].checks) do
@@ -283,7 +283,7 @@ end
 -- The same damage on the same joist, whichever cut was written down first.
 function T.test_the_order_of_cuts_does_not_matter()
   local source = random_joist.source(107)
-  for i = 1, 1000 do
+  for i = 1, 800 do
     local t = source()
     local turned, n = {}, #(t.cuts or {})
     for k, cut in ipairs(t.cuts or {}) do turned[n + 1 - k] = cut end
@@ -357,7 +357,7 @@ function T.test_no_peak_of_the_moment_is_overlooked()
 end
 
 -- Nor does anything depend on where the joist happens to be divided: point loads of
--- nothing change nothing.
+-- nothing change nothing. Nothing compares across a cut that leaves nothing.
 function T.test_a_load_of_nothing_changes_nothing()
   local r = support.random(115)
   for i = 1, 500 do
@@ -369,7 +369,7 @@ function T.test_a_load_of_nothing_changes_nothing()
     end
     local b = ns.joist(t):review()
     for _, state in ipairs(STATES) do
-      for n, k in ipairs(a[state].checks) do
+      for n, k in ipairs(a[state].ratio and a[state].checks or {}) do
         local other = b[state].checks[n]
         agree(k.demand, other.demand, 1e-9, 1e-9,
           ("joist %d, %s, demand of %s"):format(i, state, k.mode))
@@ -382,33 +382,34 @@ end
 
 -------------------------------------------------------------------------------- units
 
+-- Figures enough for any double, and no exponent, which is not taken.
 local LENGTH = {
   function(x) return x end,
-  function(x) return ("%.17g in"):format(x) end,
-  function(x) return ("%.17g ft"):format(x / 12) end,
-  function(x) return ("%.17g mm"):format(x * 25.4) end,
-  function(x) return ("%.17g cm"):format(x * 2.54) end,
-  function(x) return ("%.17g m"):format(x * 0.0254) end,
+  function(x) return ("%.25f in"):format(x) end,
+  function(x) return ("%.25f ft"):format(x / 12) end,
+  function(x) return ("%.25f mm"):format(x * 25.4) end,
+  function(x) return ("%.25f cm"):format(x * 2.54) end,
+  function(x) return ("%.25f m"):format(x * 0.0254) end,
 }
 -- 1 lbf = 4.4482216152605 N by definition.
 local KN, FOOT = 0.0044482216152605, 0.3048
 local LOAD = {
   area = {
-    function(x) return ("%.17g psf"):format(x) end,
-    function(x) return ("%.17g kPa"):format(x * KN / FOOT ^ 2) end,
-    function(x) return ("%.17g kN/m2"):format(x * KN / FOOT ^ 2) end,
+    function(x) return ("%.25f psf"):format(x) end,
+    function(x) return ("%.25f kPa"):format(x * KN / FOOT ^ 2) end,
+    function(x) return ("%.25f kN/m2"):format(x * KN / FOOT ^ 2) end,
   },
   line = {
-    function(x) return ("%.17g plf"):format(x) end,
-    function(x) return ("%.17g klf"):format(x / 1000) end,
-    function(x) return ("%.17g kN/m"):format(x * KN / FOOT) end,
+    function(x) return ("%.25f plf"):format(x) end,
+    function(x) return ("%.25f klf"):format(x / 1000) end,
+    function(x) return ("%.25f kN/m"):format(x * KN / FOOT) end,
   },
   point = {
     function(x) return x end,
-    function(x) return ("%.17g lb"):format(x) end,
-    function(x) return ("%.17g kip"):format(x / 1000) end,
-    function(x) return ("%.17g kN"):format(x * KN) end,
-    function(x) return ("%.17g N"):format(x * KN * 1000) end,
+    function(x) return ("%.25f lb"):format(x) end,
+    function(x) return ("%.25f kip"):format(x / 1000) end,
+    function(x) return ("%.25f kN"):format(x * KN) end,
+    function(x) return ("%.25f N"):format(x * KN * 1000) end,
   },
 }
 local LENGTHS = {"spans", "overhang_left", "overhang_right", "bearing", "b", "d",
@@ -465,8 +466,8 @@ function T.test_units_change_nothing()
       lu.assertEquals(#b[state].checks, #a[state].checks, "checks of joist " .. i)
       local worst = a[state].ratio
       for n, k in ipairs(worst and a[state].checks or {}) do
-        same_ratio(k.ratio, b[state].checks[n].ratio, 1e-12 * math.max(1, worst),
-          ("joist %d, %s, %s"):format(i, state, k.mode))
+        agree(k.ratio or 0, b[state].checks[n].ratio or 0, 1e-12 * math.max(1, worst),
+          worst, ("joist %d, %s, %s"):format(i, state, k.mode))
       end
     end
     lu.assertEquals(b.action, a.action, "action of joist " .. i)
@@ -806,6 +807,35 @@ function T.test_a_bigger_cut_never_lowers_the_worst_of_its_ratios()
         list[#list + 1] = ("%s, %s, case %d, step %d: %.9g to %.9g"):format(growth.kind,
           next(columns), i, q, worst[q - 1], worst[q])
       end
+    end
+  end
+  lu.assertEquals(list, {})
+end
+
+-- Worst ratio at any cut, net-shear left out; 0 where there is none.
+local function worst_at_cuts(m)
+  local _, s = assert(core.review(m, RULES, STANDARD))
+  local worst = 0
+  for _, k in ipairs(s.cut.checks) do
+    if k.cut and k.mode ~= "net-shear" then worst = math.max(worst, k.ratio) end
+  end
+  return worst
+end
+
+-- The factor on stress at notches is left out: a loss may take the corner away that it
+-- is meant for.
+function T.test_a_further_cut_never_helps()
+  local r, list = support.random(122), {}
+  for i = 1, 1500 do
+    local t = random_joist.of(r, {spans = 1, cuts = r:int(2, 4)})
+    local m = model.of(t)
+    m.notch_raiser = 1
+    local with = worst_at_cuts(m)
+    local last = table.remove(m.cuts)
+    local without = worst_at_cuts(m)
+    if with < without * (1 - 1e-9) and #list < 20 then
+      list[#list + 1] = ("case %d: %d cuts %.9g, with a %s more %.9g"):format(i, #m.cuts,
+        without, last.kind, with)
     end
   end
   lu.assertEquals(list, {})
