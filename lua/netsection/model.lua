@@ -456,7 +456,8 @@ local function read_cuts(t, m, found)
       found:add({cut = i, name = "cut " .. i}, nil,
         "a cut such as ns.hole{...} expected, got " .. tostring(kind or type(cut)))
     else
-      local c = {kind = kind, from_right = cut.from_right == true}
+      local c = {kind = kind, name = kind:gsub("_", " ") .. " " .. i,
+        from_right = cut.from_right == true}
       read_cut[kind](cut, c, part, found, m)
       m.cuts[i] = c
     end

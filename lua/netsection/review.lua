@@ -69,10 +69,9 @@ local function inches(x)
   return (units.inches(x):gsub(" ", "-"):gsub('"', " in"))
 end
 
-
 -- What a cut is called in text: "hole 1", numbered as it was entered.
 local function name_of(m, i)
-  return (m.cuts[i].kind:gsub("_", " ")) .. " " .. i
+  return m.cuts[i].name
 end
 
 -- The first of two inches: the unit comes with the second.
@@ -383,8 +382,8 @@ local function combinations(standard)
   return table.concat(names, ", ")
 end
 
-local function assumptions(r, m, standard)
-  local list = r.assumptions
+local function assumptions(m, standard)
+  local list = {}
   add(list, "Design values: %s.", m.source)
   add(list, "Moisture in service %s; temperature %g F.", m.moisture == "wet"
     and "over 19 % (wet)" or "19 % or less (dry)", m.temperature)
@@ -400,6 +399,7 @@ local function assumptions(r, m, standard)
     add(list, "One of three or more joists under the deck (repetitive factor by rule).")
   end
   for _, note in ipairs(m.notes) do add(list, "%s.", (note:gsub("%.$", ""))) end
+  return list
 end
 
 local function limit_text(n)
@@ -407,8 +407,8 @@ local function limit_text(n)
 end
 
 -- Every switch that is not at its default.
-local function switches(r, m)
-  local list = r.switches
+local function switches(m)
+  local list = {}
   local function when(on, ...)
     if on then add(list, ...) end
   end
@@ -421,6 +421,7 @@ local function switches(r, m)
   when(m.incised == 1, "incised wood")
   when(m.limit_live ~= 360, "live deflection limit %s", limit_text(m.limit_live))
   when(m.limit_total ~= 240, "total deflection limit %s", limit_text(m.limit_total))
+  return list
 end
 
 ---------------------------------------------------------------------------- no numbers
@@ -442,6 +443,13 @@ local function referred(r, m, rules, lacking)
 end
 
 ------------------------------------------------------------------------------ the whole
+
+-- Text that depends on the model alone is made once.
+local function once(m, key, make, ...)
+  m.texts = m.texts or {}
+  if m.texts[key] == nil then m.texts[key] = make(m, ...) end
+  return m.texts[key]
+end
 
 local function describe(m)
   local kind = m.manufactured and " " .. m.member or ""
@@ -468,7 +476,7 @@ end
 function review.of(joist, options)
   local m = joist.model
   local rules, standard = review.packs_of(joist, options)
-  local r = {joist = joist, mark = m.mark, title = describe(m), reasons = {},
+  local r = {joist = joist, mark = m.mark, title = once(m, "title", describe), reasons = {},
     cautions = {}, assumptions = {}, switches = {}, standard = standard.data.name}
   local lacking = review.lacking(m)
   if lacking then return referred(r, m, rules, lacking) end
@@ -493,8 +501,8 @@ function review.of(joist, options)
   reasons(r, s, m, standard, rules)
   cut_cautions(r, s, m)
   general_cautions(r, s, m)
-  assumptions(r, m, standard)
-  switches(r, m)
+  r.assumptions = {table.unpack(once(m, r.standard, assumptions, standard))}
+  r.switches = {table.unpack(once(m, "switches", switches))}
   r.open, r.water = nil, nil
   return setmetatable(r, meta)
 end

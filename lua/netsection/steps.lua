@@ -251,9 +251,10 @@ function steps.of(raw, index, check)
   local meta = with_inputs(raw, index, check, lines)
   for i = 1, #lines do
     local line = lines[i]
+    local at = line.index
     out[i] = setmetatable({symbol = line.symbol, formula = line.formula,
-      value = line.index and record(raw, index, line.index) or check[line.name],
-      unit = line.unit, clause = line.clause, says = line.says}, meta)
+      value = at and record(raw, index, at) or check[line.name], unit = line.unit,
+      clause = line.clause, says = line.says}, meta)
   end
   return out
 end
