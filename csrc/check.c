@@ -365,22 +365,42 @@ NS_INLINE void limit_of(const struct ns_beam *s, int k, double *L) {
   }
 }
 
-NS_INLINE void note_sag(struct ns_check *k, const double *on, const double *sag,
-                        const double *L, const double *n, const double *at,
-                        const struct weights *a) {
-  ns_lane down, cap, use;
+/* The deflection that is most of its limit, so far. */
+struct worst_sag {
+  ns_lane any, ratio, sag, L, at, most;
+};
+
+NS_INLINE void note_sag(struct worst_sag *o, const double *on,
+                        const double *sag, const double *L, const double *n,
+                        const double *at) {
   LANES(i) {
-    down[i] = ns_max(sag[i], 0);
-    cap[i] = n[i] > 0 ? L[i] / n[i] : 1e30;
-    use[i] = (on[i] != 0) & (n[i] > 0) & (L[i] > 0) ? 1 : 0;
+    const bool here = on[i] != 0;
+    const bool use = here & (n[i] > 0) & (L[i] > 0);
+    const double down = ns_max(sag[i], 0);
+    const double limit = use ? L[i] / n[i] : 1;
+    const double ratio = down / limit;
+    const bool more = use & ((o->any[i] == 0) | (ratio > o->ratio[i]));
+    o->ratio[i] = more ? ratio : o->ratio[i];
+    o->sag[i] = more ? down : o->sag[i];
+    o->L[i] = more ? L[i] : o->L[i];
+    o->at[i] = more ? at[i] : o->at[i];
+    o->any[i] = more ? 1 : o->any[i];
+    o->most[i] = here ? ns_max(o->most[i], down) : o->most[i];
   }
-  ns_offer(k, use, down, cap, at, 0, 1);
-  LANES(i) {
-    const bool mine =
-        (use[i] != 0) & (k->at[i] == at[i]) & (k->demand[i] == down[i]);
-    k->rec[NS_R_L][i] = mine ? L[i] : k->rec[NS_R_L][i];
-    k->rec[NS_R_n][i] = mine ? n[i] : k->rec[NS_R_n][i];
-    k->rec[NS_R_Kcr][i] = mine ? a->dead[i] : k->rec[NS_R_Kcr][i];
+}
+
+NS_INLINE void find_sag(const struct ns_beam *s, const struct weights *a,
+                        const double *n, struct worst_sag *o) {
+  for (int b = 0; b < s->breaks; b++) {
+    ns_lane sag, on, L, at;
+    LANES(i) sag[i] = blend(a, s->sag, b, i);
+    ns_fill(on, 1);
+    limit_of(s, b, L);
+    note_sag(o, on, sag, L, n, s->x[b]);
+    if (b == s->breaks - 1) break;
+    ns_fill(on, 0);
+    sag_inside(s, a, b, on, at, sag);
+    if (ns_any(on)) note_sag(o, on, sag, L, n, at);
   }
 }
 
@@ -390,35 +410,30 @@ NS_INLINE void deflection(struct ns_work *w, const struct ns_beam *s,
       ns_add(w->out, total ? NS_DEFLECTION_TOTAL : NS_DEFLECTION_LIVE, -1, -1);
   const double *n = w->in.joist[total ? NS_J_limit_total : NS_J_limit_live];
   const bool patterns = s->spans > 1 || s->left || s->right;
-  ns_lane most;
-  ns_fill(most, 0);
+  struct worst_sag o;
+  memset(&o, 0, sizeof o);
   for (int p = 0; p < (patterns ? 3 : 1); p++) {
     struct weights a = {.odd = p != 2, .even = p != 1};
     LANES(i) a.dead[i] = total ? w->in.joist[NS_J_Kcr][i] : 0;
-    for (int b = 0; b < s->breaks; b++) {
-      ns_lane sag, on, L, at;
-      LANES(i) {
-        sag[i] = blend(&a, s->sag, b, i);
-        on[i] = 1;
-      }
-      limit_of(s, b, L);
-      note_sag(k, on, sag, L, n, s->x[b], &a);
-      LANES(i) most[i] = ns_max(most[i], sag[i]);
-      if (b == s->breaks - 1) break;
-      ns_fill(on, 0);
-      sag_inside(s, &a, b, on, at, sag);
-      if (!ns_any(on)) continue;
-      note_sag(k, on, sag, L, n, at, &a);
-      LANES(i) most[i] = on[i] != 0 ? ns_max(most[i], sag[i]) : most[i];
-    }
+    find_sag(s, &a, n, &o);
   }
   LANES(i) {
-    const bool on = k->on[i] != 0;
-    state->deflection[total][i] = on ? k->demand[i] : most[i];
-    state->limit[total][i] = on ? k->capacity[i] : 0;
-    state->span_of[total][i] = on ? k->rec[NS_R_L][i] : 0;
-    k->rec[NS_R_D_L][i] = k->demand[i];
-    k->on[i] = w->severed[i] != 0 && s == &w->after ? 0 : k->on[i];
+    const bool on = o.any[i] != 0;
+    const bool cut_through = w->severed[i] != 0 && s == &w->after;
+    const double limit = on ? o.L[i] / n[i] : 0;
+    k->on[i] = on & !cut_through ? 1 : 0;
+    k->demand[i] = o.sag[i];
+    k->capacity[i] = limit;
+    k->ratio[i] = on ? ns_min(o.ratio[i], NS_NO_CAPACITY) : 0;
+    k->at[i] = o.at[i];
+    k->branch[i] = 1;
+    k->rec[NS_R_L][i] = o.L[i];
+    k->rec[NS_R_n][i] = n[i];
+    k->rec[NS_R_Kcr][i] = total ? w->in.joist[NS_J_Kcr][i] : 0;
+    k->rec[NS_R_D_L][i] = o.sag[i];
+    state->deflection[total][i] = on ? o.sag[i] : o.most[i];
+    state->limit[total][i] = limit;
+    state->span_of[total][i] = o.L[i];
   }
 }
 

@@ -37,9 +37,9 @@ local function blame(found, m, why)
   if why.cut > 0 then
     part = {cut = why.cut, name = ("cut %d (%s)"):format(why.cut, m.cuts[why.cut].kind)}
   elseif why.line > 0 then
-    part = {load = why.line, name = "line or area load " .. why.line}
+    part = m.lines[why.line].part
   elseif why.point > 0 then
-    part = {load = why.point, name = "point load " .. why.point}
+    part = m.points[why.point].part
   end
   local message = why.text
   if why.text == "out of range" then

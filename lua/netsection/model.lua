@@ -495,10 +495,13 @@ function read_load.point(t, part, m, found)
   local at = t.at ~= nil and length(found, part, "at", t.at)
   local P = t.load ~= nil and load(found, part, "load", t.load, "point")
   if at and t.from_right then at = span_total(m) - at end
-  m.points[#m.points + 1] = {at = at or 0, P = P or 0, case = case_of(t, part, found)}
+  m.points[#m.points + 1] = {at = at or 0, P = P or 0, part = part,
+    case = case_of(t, part, found)}
 end
 
-local function add_line(m, t)
+-- 'part' is the load as it was entered, for messages; a tub makes two lines.
+local function add_line(m, part, t)
+  t.part = part
   m.lines[#m.lines + 1] = t
 end
 
@@ -508,7 +511,7 @@ function read_load.line(t, part, m, found)
   local w2 = t.to_load ~= nil and load(found, part, "to_load", t.to_load, "line") or w1
   local from, to = stretch_of(t, part, found, m)
   if t.from_right then w1, w2 = w2, w1 end
-  add_line(m, {w1 = w1 or 0, w2 = w2 or 0, from = from or 0, to = to or 0,
+  add_line(m, part, {w1 = w1 or 0, w2 = w2 or 0, from = from or 0, to = to or 0,
     whole = from == nil, case = case_of(t, part, found)})
 end
 
@@ -517,8 +520,8 @@ function read_load.area(t, part, m, found)
   local w = t.load ~= nil and load(found, part, "load", t.load, "area")
   local from, to = stretch_of(t, part, found, m)
   local width = t.width ~= nil and length(found, part, "width", t.width) or 0
-  add_line(m, {w1 = w or 0, w2 = w or 0, from = from or 0, to = to or 0, area = true,
-    whole = from == nil, width = width or 0, case = case_of(t, part, found)})
+  add_line(m, part, {w1 = w or 0, w2 = w or 0, from = from or 0, to = to or 0,
+    area = true, whole = from == nil, width = width or 0, case = case_of(t, part, found)})
 end
 
 -- A tub spreads its weight over its footprint: dead the empty tub, live the water and
@@ -540,7 +543,7 @@ function read_load.tub(t, part, m, found)
   local area = (to - from) * width / 144
   for i, total in ipairs {empty, full} do
     if total > 0 then
-      add_line(m, {w1 = total / area, w2 = total / area, from = from, to = to,
+      add_line(m, part, {w1 = total / area, w2 = total / area, from = from, to = to,
         area = true, width = width, case = i == 1 and "dead" or "live"})
     end
   end

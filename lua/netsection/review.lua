@@ -476,7 +476,8 @@ end
 function review.of(joist, options)
   local m = joist.model
   local rules, standard = review.packs_of(joist, options)
-  local r = {joist = joist, mark = m.mark, title = once(m, "title", describe), reasons = {},
+  local r = {joist = joist, mark = m.mark, title = once(m, "title", describe),
+    reasons = {},
     cautions = {}, assumptions = {}, switches = {}, standard = standard.data.name}
   local lacking = review.lacking(m)
   if lacking then return referred(r, m, rules, lacking) end
@@ -501,7 +502,8 @@ function review.of(joist, options)
   reasons(r, s, m, standard, rules)
   cut_cautions(r, s, m)
   general_cautions(r, s, m)
-  r.assumptions = {table.unpack(once(m, r.standard, assumptions, standard))}
+  local assumed = once(m, r.standard, assumptions, standard)
+  r.assumptions = {table.unpack(assumed)}
   r.switches = {table.unpack(once(m, "switches", switches))}
   r.open, r.water = nil, nil
   return setmetatable(r, meta)

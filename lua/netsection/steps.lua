@@ -247,7 +247,8 @@ end
 function steps.of(raw, index, check)
   local t = templates[check.mode] and templates[check.mode][check.branch]
   if not t then return {} end
-  local lines, out, record = compiled(t), {}, core.record
+  local lines, record = compiled(t), core.record
+  local out = {table.unpack(lines)} -- of the right size; each is replaced
   local meta = with_inputs(raw, index, check, lines)
   for i = 1, #lines do
     local line = lines[i]
