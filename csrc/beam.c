@@ -14,6 +14,8 @@
  *
  * Source: the force method as in any text on structural analysis, e.g.
  * Ghali and Neville, Structural Analysis, chapter on the force method. */
+#include <stddef.h>
+
 #include "work.h"
 
 /* Batcher's merge exchange (Knuth 5.2.2 M): no lane depends on the data. */
@@ -72,8 +74,8 @@ NS_INLINE void unit_moment_in_span(struct ns_beam *s, int j, int span,
   ns_fill(y, 0);
   ns_fill(t, 0);
   for (int k = 0; k < s->breaks - 1; k++) {
-    double *restrict u = s->u[j][k], *restrict du = s->du[j][k];
-    double *restrict m0 = s->m0[j][k], *restrict dm = s->dm[j][k];
+    double *restrict u = s->answer[j].u[k], *restrict du = s->answer[j].du[k];
+    double *restrict m0 = s->answer[j].m0[k], *restrict dm = s->answer[j].dm[k];
     const double *restrict x = s->x[k], *restrict x2 = s->x[k + 1];
     const double *restrict EI = s->EI[k], *restrict r = s->region[k];
     LANES(i) {
@@ -94,7 +96,7 @@ NS_INLINE void unit_moment_in_span(struct ns_beam *s, int j, int span,
     }
   }
   for (int k = 0; k < s->breaks; k++) { /* turn the span back to level ends */
-    double *restrict u = s->u[j][k], *restrict du = s->du[j][k];
+    double *restrict u = s->answer[j].u[k], *restrict du = s->answer[j].du[k];
     const double *restrict x = s->x[k], *restrict r = s->region[k];
     LANES(i) {
       const bool in = r[i] == span;
@@ -108,7 +110,7 @@ NS_INLINE void unit_moment_in_span(struct ns_beam *s, int j, int span,
 /* u_j of a hinge: the base moment at it, linear on every segment. */
 NS_INLINE void unit_hinge(struct ns_beam *s, int j, const double *at) {
   for (int k = 0; k < s->breaks; k++) {
-    double *restrict u = s->u[j][k], *restrict du = s->du[j][k];
+    double *restrict u = s->answer[j].u[k], *restrict du = s->answer[j].du[k];
     const double *restrict x = s->x[k];
     const double *restrict A = s->A[k], *restrict B = s->B[k];
     LANES(i) {
@@ -138,7 +140,7 @@ NS_INLINE void overhang_answers(struct ns_beam *s, int j,
                                 const double *restrict F_first,
                                 const double *restrict F_last) {
   for (int k = 0; k < s->breaks; k++) {
-    double *restrict u = s->u[j][k], *restrict du = s->du[j][k];
+    double *restrict u = s->answer[j].u[k], *restrict du = s->answer[j].du[k];
     const double *restrict x = s->x[k], *restrict r = s->region[k];
     const double *restrict first = s->support[0];
     const double *restrict last = s->support[s->spans];
@@ -155,8 +157,7 @@ NS_INLINE void overhang_answers(struct ns_beam *s, int j,
 
 /* K = L D L', then its inverse column by column; a pivot that has lost all
  * its digits is a mechanism, and that lane is marked. */
-NS_INLINE void invert(struct ns_beam *s,
-                      double K[][NS_MAX_UNKNOWNS][NS_LANES]) {
+NS_INLINE void invert(struct ns_beam *s, ns_matrix *K) {
   const int n = s->unknowns;
   for (int j = 0; j < n; j++) {
     ns_lane size;
@@ -180,32 +181,39 @@ NS_INLINE void invert(struct ns_beam *s,
   }
   for (int c = 0; c < n; c++) {
     for (int r = 0; r < n; r++) {
-      double *restrict z = s->inverse[r][c];
+      double *restrict z = s->answer[r].inverse[c];
       ns_fill(z, r == c ? 1 : 0);
       for (int p = 0; p < r; p++)
-        LANES(i) z[i] -= K[r][p][i] * s->inverse[p][c][i];
+        LANES(i) z[i] -= K[r][p][i] * s->answer[p].inverse[c][i];
     }
     for (int r = n - 1; r >= 0; r--) {
-      double *restrict z = s->inverse[r][c];
+      double *restrict z = s->answer[r].inverse[c];
       LANES(i) z[i] /= K[r][r][i];
       for (int p = r + 1; p < n; p++)
-        LANES(i) z[i] -= K[p][r][i] * s->inverse[p][c][i];
+        LANES(i) z[i] -= K[p][r][i] * s->answer[p].inverse[c][i];
     }
   }
 }
 
+/* Those with a positive pivot first: then the others have one as well. */
+NS_INLINE int count_unknowns(const struct ns_beam *s) {
+  const int ends = !s->bears[0] + !s->bears[1];
+  const int tied = s->stations > 0 ? s->stations + s->gap + ends : 0;
+  return s->spans - 1 + s->hinges + tied;
+}
+
 NS_INLINE void solve_units(struct ns_beam *s) {
-  const int inner = s->spans - 1, n = inner + s->hinges;
+  const int inner = s->spans - 1, n = count_unknowns(s);
   static const ns_lane zero = {0};
-  double K[NS_MAX_UNKNOWNS][NS_MAX_UNKNOWNS][NS_LANES];
+  ns_matrix K[NS_MAX_UNKNOWNS];
   ns_lane first[NS_MAX_UNKNOWNS], last[NS_MAX_UNKNOWNS];
   s->unknowns = n;
-  memset(K, 0, sizeof K);
+  memset(K, 0, sizeof K[0] * (size_t)n);
   for (int j = 0; j < n; j++) {
-    memset(s->u[j], 0, sizeof(ns_lane) * (size_t)s->breaks);
-    memset(s->du[j], 0, sizeof(ns_lane) * (size_t)s->breaks);
-    memset(s->m0[j], 0, sizeof(ns_lane) * (size_t)s->breaks);
-    memset(s->dm[j], 0, sizeof(ns_lane) * (size_t)s->breaks);
+    memset(s->answer[j].u, 0, sizeof(ns_lane) * (size_t)s->breaks);
+    memset(s->answer[j].du, 0, sizeof(ns_lane) * (size_t)s->breaks);
+    memset(s->answer[j].m0, 0, sizeof(ns_lane) * (size_t)s->breaks);
+    memset(s->answer[j].dm, 0, sizeof(ns_lane) * (size_t)s->breaks);
     ns_fill(first[j], 0);
     ns_fill(last[j], 0);
   }
@@ -220,7 +228,7 @@ NS_INLINE void solve_units(struct ns_beam *s) {
     if (j + 1 < inner) ns_copy(K[j + 1][j], after);
   }
   for (int h = 0; h < s->hinges; h++) {
-    const int j = inner + h;
+    const int j = inner + s->stations + h;
     const double *at = s->hinge[h];
     unit_hinge(s, j, at);
     for (int p = 0; p < inner; p++)
@@ -237,9 +245,11 @@ NS_INLINE void solve_units(struct ns_beam *s) {
       last[j][i] = inn ? (at[i] - Sm[i]) / (Sn[i] - Sm[i]) : 0;
     }
   }
+  if (s->stations) ns_tie(s, K, first, last);
   for (int j = 0; j < n; j++)
     overhang_answers(s, j, s->left ? first[j] : zero,
                      s->right ? last[j] : zero);
+  if (s->stations) ns_tie_answers(s);
   invert(s, K);
 }
 
@@ -255,9 +265,11 @@ NS_INLINE void weigh_live(struct ns_beam *s) {
       W1[i] = x[i] * W0[i] + h * h * (w[i] / 2 + dw[i] * h / 3);
     }
     for (int j = 0; j < s->unknowns; j++) {
-      double *restrict Wj = s->W[2 + j][k];
-      const double *restrict u = s->u[j][k], *restrict du = s->du[j][k];
-      const double *restrict m = s->m0[j][k], *restrict dm = s->dm[j][k];
+      double *restrict Wj = s->answer[j].W[k];
+      const double *restrict u = s->answer[j].u[k], *restrict du =
+                                                        s->answer[j].du[k];
+      const double *restrict m = s->answer[j].m0[k], *restrict dm =
+                                                         s->answer[j].dm[k];
       const double *restrict EI = s->EI[k];
       LANES(i)
         Wj[i] = ns_integral(x2[i] - x[i], w[i], dw[i], u[i], du[i],
@@ -266,26 +278,19 @@ NS_INLINE void weigh_live(struct ns_beam *s) {
   }
 }
 
-/* A lone span is all of case 1, a load on its far support with it. */
-NS_INLINE bool lone_span(const struct ns_beam *s) {
-  return s->spans == 1 && !s->left && !s->right;
-}
-
-/* Loads of a case on segment k: case 0 dead; 1 and 2 live on every other
- * region. */
-NS_INLINE void case_load(const struct ns_beam *s, int c, int k,
-                         double *restrict w, double *restrict dw,
-                         double *restrict P) {
-  const int kind = c > 0;
-  const bool one = lone_span(s);
-  const double *restrict r = s->region[k];
-  LANES(i) {
-    const double half = r[i] / 2, whole = (double)(int)half;
-    const bool odd = half != whole;
-    const bool on = (kind == 0) | ((odd | one) == (c == 1));
-    w[i] = on ? s->w[kind][k][i] : 0;
-    dw[i] = on ? s->dw[kind][k][i] : 0;
-    P[i] = on ? s->P[kind][k][i] : 0;
+/* Load of a segment, and at its start, times each answer. */
+NS_INLINE void add_answers(const struct ns_beam *s, int k, const double *w,
+                           const double *dw, const double *P,
+                           double rhs[][NS_LANES]) {
+  const double *restrict x = s->x[k];
+  const double *restrict x2 = s->x[k + 1 < s->breaks ? k + 1 : k];
+  for (int j = 0; j < s->unknowns; j++) {
+    const struct ns_answer *o = &s->answer[j];
+    LANES(i)
+      rhs[j][i] += P[i] * o->u[k][i] + ns_integral(x2[i] - x[i], w[i], dw[i],
+                                                   o->u[k][i], o->du[k][i],
+                                                   -o->m0[k][i] / s->EI[k][i],
+                                                   -o->dm[k][i] / s->EI[k][i]);
   }
 }
 
@@ -304,7 +309,7 @@ NS_INLINE void region_sums(const struct ns_beam *s, int c,
   for (int j = 0; j < s->unknowns; j++) ns_fill(rhs[j], 0);
   for (int k = 0; k < s->breaks; k++) {
     ns_lane w, dw, P, q0, q1;
-    case_load(s, c, k, w, dw, P);
+    ns_case_load(s, c, k, false, w, dw, P);
     const double *restrict x = s->x[k];
     const double *restrict x2 = s->x[k + 1 < s->breaks ? k + 1 : k];
     for (int j = 0; j <= s->spans; j++)
@@ -324,12 +329,28 @@ NS_INLINE void region_sums(const struct ns_beam *s, int c,
         S0[r][i] += in ? q0[i] : 0;
         S1[r][i] += in ? q1[i] : 0;
       }
-    for (int j = 0; j < s->unknowns; j++)
-      LANES(i)
-        rhs[j][i] += P[i] * s->u[j][k][i] +
-                     ns_integral(x2[i] - x[i], w[i], dw[i], s->u[j][k][i],
-                                 s->du[j][k][i], -s->m0[j][k][i] / s->EI[k][i],
-                                 -s->dm[j][k][i] / s->EI[k][i]);
+    add_answers(s, k, w, dw, P, rhs);
+    if (s->stations) {
+      ns_case_load(s, c, k, true, w, dw, P);
+      add_answers(s, k, w, dw, P, rhs);
+    }
+  }
+}
+
+/* The forces of stations are loads on the beam like any other. */
+NS_INLINE void add_ties(const struct ns_beam *s, int c, double S0[][NS_LANES],
+                        double S1[][NS_LANES], double on_support[][NS_LANES]) {
+  for (int l = 0; l < s->stations; l++) {
+    const double *restrict at = s->station[l], *restrict G = s->tie[c][l];
+    for (int j = 0; j <= s->spans; j++)
+      LANES(i) on_support[j][i] += at[i] == s->support[j][i] ? G[i] : 0;
+    for (int j = 0; j < s->spans; j++)
+      LANES(i) {
+        const bool in =
+            (at[i] > s->support[j][i]) & (at[i] < s->support[j + 1][i]);
+        S0[j + 1][i] += in ? G[i] : 0;
+        S1[j + 1][i] += in ? G[i] * at[i] : 0;
+      }
   }
 }
 
@@ -337,18 +358,28 @@ NS_INLINE void region_sums(const struct ns_beam *s, int c,
 NS_INLINE void support_actions(struct ns_beam *s, int c, double X[][NS_LANES],
                                double V[][NS_LANES]) {
   const int n = s->spans;
-  ns_lane S0[NS_MAX_SPANS + 2], S1[NS_MAX_SPANS + 2], rhs[NS_MAX_UNKNOWNS];
+  ns_lane S0[NS_MAX_SPANS + 2], S1[NS_MAX_SPANS + 2];
+  ns_lane rhs[NS_MAX_UNKNOWNS], z[NS_MAX_UNKNOWNS];
   region_sums(s, c, S0, S1, rhs, s->R[c]);
+  for (int j = 0; j < s->unknowns; j++) {
+    ns_fill(z[j], 0);
+    for (int p = 0; p < s->unknowns; p++)
+      LANES(i) z[j][i] -= s->answer[j].inverse[p][i] * rhs[p][i];
+  }
   LANES(i) {
     X[0][i] = S1[0][i] - s->support[0][i] * S0[0][i];
     X[n][i] = s->support[n][i] * S0[n + 1][i] - S1[n + 1][i];
     V[n][i] = S0[n + 1][i];
   }
-  for (int j = 0; j < s->unknowns; j++) {
-    double *restrict z = j < n - 1 ? X[j + 1] : s->turn[c][j - n + 1];
-    ns_fill(z, 0);
-    for (int p = 0; p < s->unknowns; p++)
-      LANES(i) z[i] -= s->inverse[j][p][i] * rhs[p][i];
+  for (int j = 0; j < n - 1; j++) ns_copy(X[j + 1], z[j]);
+  for (int l = 0; l < s->stations; l++) ns_copy(s->tie[c][l], z[n - 1 + l]);
+  for (int h = 0; h < s->hinges; h++)
+    ns_copy(s->turn[c][h], z[n - 1 + s->stations + h]);
+  ns_fill(s->slip[c], 0);
+  if (s->stations) {
+    if (s->gap) ns_copy(s->slip[c], z[n - 1 + s->stations + s->hinges]);
+    add_ties(s, c, S0, S1, s->R[c]);
+    ns_tie_march(s, c, z);
   }
   for (int j = 0; j < n; j++)
     LANES(i) {
@@ -362,6 +393,11 @@ NS_INLINE void support_actions(struct ns_beam *s, int c, double X[][NS_LANES],
           V[j][i] + S0[j][i] - (j > 0 ? V[j > 0 ? j - 1 : 0][i] : 0);
 }
 
+/* The first break of those that stand at one place. */
+NS_INLINE bool new_place(const struct ns_beam *s, int k, int i) {
+  return k == 0 || s->x[k > 0 ? k - 1 : 0][i] != s->x[k][i];
+}
+
 /* March V and M from support to support. */
 NS_INLINE void march_forces(struct ns_beam *s, int c) {
   const int n = s->spans;
@@ -372,12 +408,17 @@ NS_INLINE void march_forces(struct ns_beam *s, int c) {
   ns_fill(before, 0);
   for (int k = 0; k < s->breaks; k++) {
     ns_lane w, dw, P;
-    case_load(s, c, k, w, dw, P);
+    ns_case_load(s, c, k, false, w, dw, P);
     double *restrict VL = s->VL[c][k], *restrict VR = s->VR[c][k];
     double *restrict Mk = s->M[c][k];
     const double *restrict r = s->region[k], *restrict x = s->x[k];
     const double *restrict x2 = s->x[k + 1 < s->breaks ? k + 1 : k];
     ns_copy(VL, V);
+    for (int l = 0; l < s->stations; l++)
+      LANES(i)
+        P[i] += new_place(s, k, i) & (x[i] == s->station[l][i])
+                    ? s->tie[c][l][i]
+                    : 0;
     LANES(i) V[i] -= P[i];
     for (int j = 0; j <= n; j++)
       LANES(i) {
@@ -406,15 +447,19 @@ NS_INLINE void march_sag(struct ns_beam *s, int c) {
   for (int j = 0; j <= n; j++) ns_fill(level[j], 0);
   for (int k = 0; k < s->breaks; k++) {
     ns_lane w, dw, P;
-    case_load(s, c, k, w, dw, P);
+    ns_case_load(s, c, k, false, w, dw, P);
     const double *restrict x = s->x[k];
     const double *restrict x2 = s->x[k + 1 < s->breaks ? k + 1 : k];
     const double *restrict M = s->M[c][k], *restrict V = s->VR[c][k];
     for (int h = 0; h < s->hinges; h++)
       LANES(i) {
-        const bool here = (x[i] == s->hinge[h][i]) &
-                          (k == 0 || s->x[k > 0 ? k - 1 : 0][i] != x[i]);
+        const bool here = (x[i] == s->hinge[h][i]) & new_place(s, k, i);
         t[i] -= here ? s->turn[c][h][i] : 0;
+      }
+    if (s->stations && s->gap)
+      LANES(i) {
+        const bool here = (x[i] == s->slide[i]) & new_place(s, k, i);
+        y[i] += here ? s->slip[c][i] : 0;
       }
     for (int j = 0; j <= n; j++)
       LANES(i) level[j][i] = x[i] == s->support[j][i] ? y[i] : level[j][i];
@@ -457,6 +502,18 @@ NS_INLINE void no_case(struct ns_beam *s, int c) {
   memset(s->sag[c], 0, rows);
   memset(s->R[c], 0, sizeof s->R[c]);
   memset(s->turn[c], 0, sizeof s->turn[c]);
+  if (s->stations == 0) return;
+  memset(s->tie[c], 0, sizeof s->tie[c]);
+  memset(s->second_M[c], 0, rows);
+  memset(s->second_VL[c], 0, rows);
+  memset(s->second_VR[c], 0, rows);
+  memset(s->second_slope[c], 0, rows);
+  memset(s->second_sag[c], 0, rows);
+}
+
+unsigned long ns_beam_size(int unknowns) {
+  return offsetof(struct ns_beam, answer) +
+         sizeof(struct ns_answer) * (unsigned long)unknowns;
 }
 
 NS_CLONES void ns_beam_solve(struct ns_beam *s) {
@@ -464,7 +521,7 @@ NS_CLONES void ns_beam_solve(struct ns_beam *s) {
   find_regions(s);
   solve_units(s);
   weigh_live(s);
-  const bool one = lone_span(s);
+  const bool one = ns_lone_span(s);
   for (int c = 0; c < 3; c++) {
     if (one && c == 2) {
       no_case(s, c);
@@ -479,6 +536,7 @@ NS_CLONES void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a) {
   const size_t rows = sizeof(ns_lane) * (size_t)m->breaks;
   ns_copy(a->unstable, m->unstable);
   a->unknowns = 0;
+  a->stations = 0;
   memcpy(a->region, m->region, rows);
   memcpy(a->A, m->A, rows);
   memcpy(a->B, m->B, rows);
@@ -489,7 +547,7 @@ NS_CLONES void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a) {
     memcpy(a->M[c], m->M[c], rows);
     memcpy(a->VL[c], m->VL[c], rows);
     memcpy(a->VR[c], m->VR[c], rows);
-    if (lone_span(m) && c == 2)
+    if (ns_lone_span(m) && c == 2)
       no_case(a, c);
     else
       march_sag(a, c);

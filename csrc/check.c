@@ -10,6 +10,7 @@ struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode, int cut,
                         int support) {
   struct ns_check *k = &r->check[r->checks++];
   k->mode = mode;
+  k->member = NS_HOST;
   k->cut = cut;
   k->support = support;
   ns_fill(k->on, 0);
@@ -74,9 +75,10 @@ NS_INLINE double g_L(const struct ns_work *w, int c) {
   return w->standard->g_L[c];
 }
 
-NS_INLINE void gross_bending(struct ns_work *w, const struct ns_beam *s,
-                             const struct ns_table *t, int sign) {
-  struct ns_check *k = ns_add(w->out, NS_BENDING, -1, -1);
+NS_INLINE void gross_bending(struct ns_work *w, enum ns_mode mode,
+                             const struct ns_beam *s, const struct ns_table *t,
+                             int sign) {
+  struct ns_check *k = ns_add(w->out, mode, -1, -1);
   const double way = sign ? -1 : 1;
   ns_lane S, M, cap, on, at, second;
   LANES(i) S[i] = w->width[i] * w->depth[i] * w->depth[i] / 6;
@@ -144,9 +146,10 @@ NS_INLINE void load_between(const struct ns_work *w, const struct ns_beam *s,
 }
 
 /* NDS 3.4.3.1: load within d of the face of a bearing is left out of V. */
-NS_INLINE void gross_shear(struct ns_work *w, const struct ns_beam *s,
-                           const struct ns_table *t, struct ns_state *state) {
-  struct ns_check *k = ns_add(w->out, NS_SHEAR, -1, -1);
+NS_INLINE void gross_shear(struct ns_work *w, enum ns_mode mode,
+                           const struct ns_beam *s, const struct ns_table *t,
+                           struct ns_state *state) {
+  struct ns_check *k = ns_add(w->out, mode, -1, -1);
   ns_lane best;
   ns_fill(best, 0);
   for (int c = 0; c < w->standard->combos; c++) {
@@ -196,7 +199,8 @@ NS_INLINE void gross_shear(struct ns_work *w, const struct ns_beam *s,
 
 /* NDS 3.10.2 on the bearing length, Cb by 3.10.4. */
 NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
-                       int j, const struct ns_state *state) {
+                       int j, const double *share,
+                       const struct ns_state *state) {
   struct ns_check *k = ns_add(w->out, NS_BEARING, -1, j);
   const bool first = j == 0, last = j == s->spans;
   struct ns_section at_bearing;
@@ -217,7 +221,7 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
     on[i] = w->in.joist[NS_J_Fc_perp][i] > 0 ? 1 : 0;
     k->rec[NS_R_b][i] = width;
   }
-  LANES(i) R[i] = ns_max(state->reaction[j][0][i], 0);
+  LANES(i) R[i] = ns_max(state->reaction[j][0][i], 0) * (share ? share[i] : 1);
   ns_offer(k, on, R, cap, s->support[j], w->standard->combos - 1, 1);
   ns_note_factors(k, &w->Fc_perp, 0, w->standard->combos, NULL);
   LANES(i) {
@@ -419,7 +423,7 @@ NS_INLINE void deflection(struct ns_work *w, const struct ns_beam *s,
   }
   LANES(i) {
     const bool on = o.any[i] != 0;
-    const bool cut_through = w->severed[i] != 0 && s == &w->after;
+    const bool cut_through = (w->severed[i] != 0) & (s == &w->after);
     const double limit = on ? o.L[i] / n[i] : 0;
     k->on[i] = on & !cut_through ? 1 : 0;
     k->demand[i] = o.sag[i];
@@ -475,17 +479,17 @@ NS_CLONES void ns_check_state(struct ns_work *w, bool cut, const double *Cr,
     memcpy(state->reaction, w->out->uncut.reaction, sizeof state->reaction);
   else
     reactions(w, s, state);
-  gross_bending(w, s, t, 0);
-  if (hogs) gross_bending(w, s, t, 1);
+  gross_bending(w, NS_BENDING, s, t, 0);
+  if (hogs) gross_bending(w, NS_BENDING, s, t, 1);
   if (again) {
     w->out->check[w->out->checks++] =
         w->out->check[w->out->uncut.first + 1 + hogs];
     ns_copy(state->shear, w->out->uncut.shear);
     ns_copy(state->shear_at, w->out->uncut.shear_at);
   } else {
-    gross_shear(w, s, t, state);
+    gross_shear(w, NS_SHEAR, s, t, state);
   }
-  for (int j = 0; j <= s->spans; j++) bearing(w, s, cut, j, state);
+  for (int j = 0; j <= s->spans; j++) bearing(w, s, cut, j, NULL, state);
   deflection(w, s, false, state);
   deflection(w, s, true, state);
   if (hogs)
@@ -493,6 +497,12 @@ NS_CLONES void ns_check_state(struct ns_work *w, bool cut, const double *Cr,
   stability(w);
   if (cut)
     for (int c = 0; c < w->shape->cuts; c++) ns_check_cut(w, c);
+  ns_close_state(w, hogs, state);
+}
+
+/* What a state says as a whole, once all its checks are made. */
+NS_CLONES void ns_close_state(struct ns_work *w, bool hogs,
+                              struct ns_state *state) {
   state->count = w->out->checks - state->first;
   const struct ns_check *sag = &w->out->check[state->first];
   const struct ns_check *hog = &w->out->check[state->first + hogs];
@@ -503,4 +513,24 @@ NS_CLONES void ns_check_state(struct ns_work *w, bool cut, const double *Cr,
     state->not_permitted[i] = 0;
   }
   find_governing(w, state);
+}
+
+/* The joist itself once it is repaired. */
+NS_CLONES void ns_check_host(struct ns_work *w, const struct ns_host *h,
+                             const double *Cr, struct ns_state *state) {
+  const struct ns_beam *s = h->s;
+  const bool hogs = s->spans > 1 || s->left || s->right;
+  state->first = w->out->checks;
+  ns_copy(state->Cr, Cr);
+  ns_bending_values(w, h->whole, h->whole_t, Cr);
+  reactions(w, h->whole, state);
+  gross_bending(w, NS_HOST_BENDING, s, h->t, 0);
+  if (hogs) gross_bending(w, NS_HOST_BENDING, s, h->t, 1);
+  gross_shear(w, NS_HOST_SHEAR, s, h->t, state);
+  for (int j = 0; j <= s->spans; j++) bearing(w, s, true, j, h->share, state);
+  deflection(w, h->sag, false, state);
+  deflection(w, h->sag, true, state);
+  if (hogs)
+    for (int j = 0; j <= s->spans; j++) uplift(w, s, j, state);
+  stability(w);
 }

@@ -20,65 +20,126 @@ static void capacity(const struct ns_work *w, bool cut, double x1, double x2,
 
 /* V, M, slope and deflection at x under the cases weighed, one lane. At a
  * break the values are those just right of it, or just left. */
-void ns_beam_at(const struct ns_beam *s, double x, bool right, int lane,
-                const double weight[3], struct ns_station *o) {
+static void at_place(const struct ns_beam *s, bool second, double x, bool right,
+                     int lane, const double weight[3], struct ns_station *o) {
   const int i = lane;
   int k = 0;
   while (k + 2 < s->breaks &&
          (right ? s->x[k + 1][i] <= x : s->x[k + 1][i] < x))
     k++;
-  const double z = x - s->x[k][i], f = 1 / s->EI[k][i];
-  const double half = s->region[k][i] / 2;
-  const bool odd = half != (double)(int)half;
+  const double EI = second ? s->second_EI[i] : s->EI[k][i];
+  const double z = x - s->x[k][i], f = 1 / EI;
   memset(o, 0, sizeof *o);
   for (int n = 0; n < 3; n++) {
-    const bool on = n == 0 || odd == (n == 1);
-    const double g = weight[n], q = on ? s->w[n > 0][k][i] : 0;
-    const double dq = on ? s->dw[n > 0][k][i] : 0;
-    const double V = s->VR[n][k][i], M = s->M[n][k][i];
-    const double t = s->slope[n][k][i];
+    ns_lane w, dw, P;
+    ns_case_load(s, n, k, second, w, dw, P);
+    const double g = weight[n], q = w[i], dq = dw[i];
+    const double V = second ? s->second_VR[n][k][i] : s->VR[n][k][i];
+    const double M = second ? s->second_M[n][k][i] : s->M[n][k][i];
+    const double t = second ? s->second_slope[n][k][i] : s->slope[n][k][i];
+    const double y = second ? s->second_sag[n][k][i] : s->sag[n][k][i];
     o->V += g * (V - z * (q + dq * z / 2));
     o->M += g * (M + z * (V - z * (q / 2 + dq * z / 6)));
     o->slope += g * (t - z * f * (M + z * (V / 2 - z * (q / 6 + dq * z / 24))));
     o->deflection +=
         g *
-        (s->sag[n][k][i] +
+        (y +
          z * (t - z * f * (M / 2 + z * (V / 6 - z * (q / 24 + dq * z / 120)))));
   }
   o->segment = k;
-  const bool end = right && x >= s->x[s->breaks - 1][i];
-  const bool begin = !right && x <= s->x[0][i];
+}
+
+void ns_beam_at(const struct ns_beam *s, double x, bool right, int lane,
+                const double weight[3], struct ns_station *o) {
+  at_place(s, false, x, right, lane, weight, o);
+  const bool end = right && x >= s->x[s->breaks - 1][lane];
+  const bool begin = !right && x <= s->x[0][lane];
   o->V = end || begin ? 0 : o->V;
 }
 
-static void station(const struct ns_work *w, bool cut, int k, double t,
-                    bool right, struct ns_curve *o) {
+void ns_second_at(const struct ns_beam *s, double x, bool right, int lane,
+                  const double weight[3], struct ns_station *o) {
+  at_place(s, true, x, right, lane, weight, o);
+  const bool end = right && x >= s->second[1][lane];
+  const bool begin = !right && x <= s->second[0][lane];
+  o->V = end || begin ? 0 : o->V;
+}
+
+/* What a curve is drawn of: a beam or the one beside it; or a part of what
+ * both carry, with what is locked in one. */
+struct source {
+  enum ns_drawn what;
+  const struct ns_beam *s;
+  const struct ns_table *t;
+  bool second;
+  const ns_lane *q;             /* the joist's share of each segment, or null */
+  const struct ns_beam *locked; /* null: none, or already in */
+};
+
+static struct source source_of(const struct ns_work *w, enum ns_drawn what) {
+  const struct ns_shape *s = w->shape;
+  if (what == NS_DRAW_UNCUT)
+    return (struct source){what, &w->uncut, &w->table[0], false, NULL, NULL};
+  if (what == NS_DRAW_CUT)
+    return (struct source){what,  &w->after, &w->table[w->after.unknowns > 0],
+                           false, NULL,      NULL};
+  const bool slip =
+      s->fix.kind == NS_UNDER || s->fix.share == NS_BY_SLIP || w->fixed.gap;
+  if (slip)
+    return (struct source){what,
+                           &w->fixed,
+                           what == NS_DRAW_NEW ? &w->beside : &w->host,
+                           what == NS_DRAW_NEW,
+                           NULL,
+                           NULL};
+  return (struct source){what,       &w->pair,
+                         &w->as_one, false,
+                         w->q,       what == NS_DRAW_FIXED ? &w->locked : NULL};
+}
+
+/* The member's part of segment k. */
+static double drawn_part(const struct source *o, int k) {
+  return o->q == NULL             ? 1
+         : o->what == NS_DRAW_NEW ? 1 - o->q[k][0]
+                                  : o->q[k][0];
+}
+
+static void station(const struct ns_work *w, const struct source *o, int k,
+                    double t, bool right, int segment, struct ns_curve *out) {
   static const double all[3] = {1, 1, 1}, dead[3] = {1, 0, 0};
-  const struct ns_beam *s = cut ? &w->after : &w->uncut;
+  const struct ns_beam *s = o->s;
   const int c = w->standard->combos - 1;
   const double g_D = w->standard->g_D[c], g_L = w->standard->g_L[c];
   const double h = k < s->breaks - 1 ? s->x[k + 1][0] - s->x[k][0] : 0;
+  const double q = drawn_part(o, segment);
   struct ns_envelope e;
-  struct ns_station D, T;
+  struct ns_station D, T, alone = {0};
   ns_lane at;
   ns_fill(at, t);
-  ns_beam_envelope(s, k, t > 0 ? at : NULL, right, &e);
-  o->x = s->x[k][0] + t * h;
-  ns_beam_at(s, o->x, right, 0, dead, &D);
-  ns_beam_at(s, o->x, right, 0, all, &T);
-  o->V_full = g_D * D.V + g_L * (T.V - D.V);
-  o->M_full = g_D * D.M + g_L * (T.M - D.M);
+  out->x = s->x[k][0] + t * h;
+  if (o->second) {
+    ns_second_envelope(s, k, t > 0 ? at : NULL, right, &e);
+    ns_second_at(s, out->x, right, 0, dead, &D);
+    ns_second_at(s, out->x, right, 0, all, &T);
+  } else {
+    ns_beam_envelope(s, k, t > 0 ? at : NULL, right, &e);
+    ns_beam_at(s, out->x, right, 0, dead, &D);
+    ns_beam_at(s, out->x, right, 0, all, &T);
+  }
+  if (o->locked) ns_beam_at(o->locked, out->x, right, 0, dead, &alone);
+  const double V_D = q * D.V + alone.V, M_D = q * D.M + alone.M;
+  out->V_full = g_D * V_D + g_L * q * (T.V - D.V);
+  out->M_full = g_D * M_D + g_L * q * (T.M - D.M);
   for (int n = 0; n < 2; n++) {
-    o->V[n] = g_D * D.V + g_L * e.V[n][0];
-    o->M[n] = g_D * D.M + g_L * e.M[n][0];
+    out->V[n] = g_D * V_D + g_L * q * e.V[n][0];
+    out->M[n] = g_D * M_D + g_L * q * e.M[n][0];
   }
 }
 
 /* What a notch over segment k leaves in shear by its own rule (NDS 3.4.3.2),
  * as checked; no limit where there is none. */
-static double notch_capacity(const struct ns_work *w, int k) {
+static double notch_capacity(const struct ns_work *w, double mid) {
   const struct ns_result *r = w->out;
-  const double mid = (w->uncut.x[k][0] + w->uncut.x[k + 1][0]) / 2;
   double least = 1e300;
   for (int n = r->cut.first; n < r->cut.first + r->cut.count; n++) {
     const struct ns_check *q = &r->check[n];
@@ -89,18 +150,61 @@ static double notch_capacity(const struct ns_work *w, int k) {
   return least;
 }
 
-static void capacities(const struct ns_work *w, bool cut, int k,
-                       struct ns_curve *o) {
-  const struct ns_beam *s = &w->uncut;
+/* Moment at which a strap, its fasteners or the wood above it is used up. */
+static double strap_capacity(const struct ns_work *w) {
+  const struct ns_result *r = w->out;
+  double least = 1e300;
+  for (int n = r->fixed.first; n < r->fixed.first + r->fixed.count; n++) {
+    const struct ns_check *k = &r->check[n];
+    const bool pressed = k->mode == NS_WOOD_COMPRESSION && k->branch[0] > 5;
+    if (k->on[0] == 0 || (k->member != NS_STRAP && !pressed)) continue;
+    const double spare = k->ratio[0] > 0 ? 1 / k->ratio[0] : 1e300;
+    least = ns_min(least, spare);
+  }
+  return least * r->fix.T[0] * r->fix.z[0];
+}
+
+static void new_capacities(const struct ns_work *w, double mid,
+                           struct ns_curve *o) {
   const int c = w->standard->combos - 1;
+  const double b = w->in.fix[NS_F_b][0], d = w->in.fix[NS_F_d][0];
+  const double Fy = w->in.fix[NS_F_Fy][0], S = b * d * d / 6;
+  const bool in = mid > w->in.fix[NS_F_from][0] && mid < w->in.fix[NS_F_to][0];
+  const double M = Fy > 0 ? Fy * S / 1.67 : S * w->new_Fb[c].value[0];
+  const double V = Fy > 0 ? 0.6 * Fy * b * d / 1.67
+                          : 2.0 / 3 * w->new_Fv[c].value[0] * b * d;
+  o->M_cap[0] = o->M_cap[1] = in ? M : 0;
+  o->V_cap = in ? V : 0;
+}
+
+/* The bending values on the desk are those of the state checked last; those
+ * of the cut state are kept beside them where a repair came after. */
+static void capacities(const struct ns_work *w, const struct source *from,
+                       int k, struct ns_curve *o) {
+  const struct ns_beam *s = from->s;
+  const int c = w->standard->combos - 1;
+  const double x1 = s->x[k][0], x2 = s->x[k + 1][0], mid = (x1 + x2) / 2;
+  const bool fixed = w->shape->fix.kind != NS_NO_FIX;
+  const bool cut = from->what != NS_DRAW_UNCUT;
+  if (from->what == NS_DRAW_NEW) {
+    new_capacities(w, mid, o);
+    return;
+  }
   double S, A_v;
-  capacity(w, cut, s->x[k][0], s->x[k + 1][0], &S, &A_v);
+  capacity(w, cut, x1, x2, &S, &A_v);
   const struct ns_result *r = w->out;
   const double Cr = cut ? 1 : r->uncut.Cr[0] / r->cut.Cr[0];
-  o->M_cap[0] = S * w->Fb[c][0].value[0] * Cr;
-  o->M_cap[1] = S * w->Fb[c][1].value[0] * Cr;
+  const bool own = fixed && from->what != NS_DRAW_FIXED;
+  const struct ns_factors *F = own ? w->Fb_cut[c] : w->Fb[c];
+  o->M_cap[0] = S * F[0].value[0] * Cr;
+  o->M_cap[1] = S * F[1].value[0] * Cr;
   o->V_cap = 2.0 / 3 * w->Fv[c].value[0] * A_v;
-  if (cut) o->V_cap = ns_min(o->V_cap, notch_capacity(w, k));
+  if (cut) o->V_cap = ns_min(o->V_cap, notch_capacity(w, mid));
+  if (from->what == NS_DRAW_FIXED && w->shape->fix.kind == NS_UNDER) {
+    const struct ns_cut_geometry *g = &w->cut[w->shape->fix.cut];
+    const bool in = mid > g->g1[0] && mid < g->g2[0];
+    o->M_cap[0] = in ? strap_capacity(w) : o->M_cap[0];
+  }
 }
 
 /* Fractions of segment k to show: evenly spaced, 2 in or so apart, and the
@@ -125,23 +229,24 @@ static int fractions(const struct ns_work *w, const struct ns_beam *s,
   return n;
 }
 
-/* The bending values on the desk are those of the state checked last, the
- * cut one; the uncut joist has them with its own Cr. */
-int ns_curve_points(const struct ns_work *w, bool cut, int per_segment,
-                    struct ns_curve *out, int room) {
-  const struct ns_beam *s = cut ? &w->after : &w->uncut;
-  const struct ns_table *t = &w->table[cut && s->unknowns > 0];
+int ns_curve_points(const struct ns_work *w, enum ns_drawn what,
+                    int per_segment, struct ns_curve *out, int room) {
+  const struct source o = source_of(w, what);
+  const struct ns_beam *s = o.s;
+  const double *ends = w->in.fix[NS_F_from], *to = w->in.fix[NS_F_to];
   double f[64 + 3];
   int n = 0;
   for (int k = 0; k < s->breaks - 1; k++) {
-    if (!(s->x[k + 1][0] > s->x[k][0])) continue;
-    const int count = fractions(w, s, t, k, per_segment, f);
+    const double x1 = s->x[k][0], x2 = s->x[k + 1][0];
+    if (!(x2 > x1)) continue;
+    if (what == NS_DRAW_NEW && !(x1 >= ends[0] && x2 <= to[0])) continue;
+    const int count = fractions(w, s, o.t, k, per_segment, f);
     for (int p = 0; p < count && n < room; p++, n++) {
       if (f[p] < 1)
-        station(w, cut, k, f[p], true, &out[n]);
+        station(w, &o, k, f[p], true, k, &out[n]);
       else
-        station(w, cut, k + 1, 0, false, &out[n]);
-      capacities(w, cut, k, &out[n]);
+        station(w, &o, k + 1, 0, false, k, &out[n]);
+      capacities(w, &o, k, &out[n]);
     }
   }
   return n;

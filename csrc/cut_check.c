@@ -548,17 +548,23 @@ NS_INLINE void note_forces(struct ns_work *w, const struct ns_beam *s,
   }
 }
 
+NS_CLONES void ns_cut_demand(struct ns_work *w, const struct ns_beam *s,
+                             const struct ns_table *t, int c,
+                             struct ns_demand *q) {
+  memset(q, 0, sizeof *q);
+  stretch(w, c, q);
+  for (int combo = 0; combo < w->standard->combos; combo++)
+    find_demand(w, s, t, combo, q);
+  tension_faces(w, c, q);
+}
+
 NS_CLONES void ns_find_forces(struct ns_work *w) {
   const struct ns_beam *s = &w->after;
   const struct ns_table *t = &w->table[s->unknowns > 0];
   for (int c = 0; c < w->shape->cuts; c++) {
     struct ns_demand *q = &w->demand[c];
-    memset(q, 0, sizeof *q);
-    stretch(w, c, q);
+    ns_cut_demand(w, s, t, c, q);
     LANES(i) w->severed[i] = ns_max(w->severed[i], q->gone[i]);
-    for (int combo = 0; combo < w->standard->combos; combo++)
-      find_demand(w, s, t, combo, q);
-    tension_faces(w, c, q);
     note_forces(w, s, t, c, q);
   }
 }
@@ -574,4 +580,13 @@ NS_CLONES void ns_check_cut(struct ns_work *w, int c) {
   opening_frame(w, c, q);
   lip_tension(w, c, q);
   chord_compression(w, c, q);
+}
+
+/* A cut that a strap bridges: its own shear, and under what was locked in its
+ * bending. */
+NS_CLONES void ns_check_strapped(struct ns_work *w, int c, bool locked) {
+  if (w->shape->cut[c].kind == NS_SEVER) return;
+  if (locked) net_bending(w, c, &w->demand[c]);
+  net_shear(w, c, &w->demand[c]);
+  notch_shear(w, c, &w->demand[c]);
 }

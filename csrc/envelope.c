@@ -7,15 +7,17 @@
  * itself, or lie inside a segment; those are solved for, not sampled. Over a
  * segment of one sign the load's share is a dot product with the integrals
  * that ns_beam_solve left in W. */
-#include "lanes.h"
+#include "work.h"
 
 struct line {
   ns_lane slope, shift; /* slope x + shift */
 };
 
 /* An effect: its base line in the region before and after the place, on the
- * overhangs, and c. */
+ * overhangs, and c. 'second': an effect on the second beam, whose line is that
+ * of the loads which stand on it. */
 struct effect {
+  bool second;
   struct line before, after, first, last;
   ns_lane c[NS_MAX_UNKNOWNS];
 };
@@ -31,21 +33,33 @@ struct sums {
   ns_lane V, V_all, M, M_all, Vc;
 };
 
-NS_INLINE void no_line(struct line *l) {
-  ns_fill(l->slope, 0);
-  ns_fill(l->shift, 0);
-}
-
-/* c = inverse . q, where q is given for the moments over supports; the known
- * end moments of overhangs give the lines there. */
+/* c = inverse . q, where q is the effect of each unknown. */
 NS_INLINE void answer(const struct ns_beam *s, double q[][NS_LANES],
                       struct effect *e) {
-  const int n = s->spans;
   for (int j = 0; j < s->unknowns; j++) {
     ns_fill(e->c[j], 0);
-    for (int p = 0; p < n - 1; p++)
-      LANES(i) e->c[j][i] += s->inverse[j][p][i] * q[p + 1][i];
+    for (int p = 0; p < s->unknowns; p++)
+      LANES(i) e->c[j][i] += s->answer[j].inverse[p][i] * q[p][i];
   }
+}
+
+/* The same, where q is given for the moments over all supports; the known end
+ * moments of overhangs give the lines there. 'ties': for the stations. */
+NS_INLINE void answer_host(const struct ns_beam *s, double q[][NS_LANES],
+                           double ties[][NS_LANES], struct effect *e) {
+  const int n = s->spans;
+  ns_lane all[NS_MAX_UNKNOWNS];
+  for (int j = 0; j < s->unknowns; j++) {
+    const int l = j - (n - 1);
+    if (l < 0)
+      ns_copy(all[j], q[j + 1]);
+    else if (l < s->stations)
+      ns_copy(all[j], ties[l]);
+    else
+      ns_fill(all[j], 0);
+  }
+  answer(s, all, e);
+  e->second = false;
   LANES(i) {
     e->first.slope[i] = q[0][i];
     e->first.shift[i] = -s->support[0][i] * q[0][i];
@@ -54,13 +68,39 @@ NS_INLINE void answer(const struct ns_beam *s, double q[][NS_LANES],
   }
 }
 
+/* Base V and M at x of a span from A to B under a unit load at each station;
+ * one that stands at x is before its right side. */
+NS_INLINE void station_effects(const struct ns_beam *s, const double *A,
+                               const double *B, const double *x, bool right,
+                               double V[][NS_LANES], double M[][NS_LANES]) {
+  for (int l = 0; l < s->stations; l++)
+    LANES(i) {
+      const double at = s->station[l][i], L = B[i] - A[i];
+      const bool in = (at > A[i]) & (at < B[i]) & (L > 0);
+      const bool before = right ? at <= x[i] : at < x[i];
+      const double v = before ? (A[i] - at) / L : (B[i] - at) / L;
+      V[l][i] = in ? v : 0;
+      M[l][i] = in ? (before ? (at - A[i]) * (B[i] - x[i]) / L
+                             : (x[i] - A[i]) * (B[i] - at) / L)
+                   : 0;
+    }
+}
+
 /* V and M at x between the supports A and B of region r, or on an overhang. */
 NS_INLINE void section_effects(const struct ns_beam *s, const double *r,
                                const double *A, const double *B,
-                               const double *x, struct effect *V,
-                               struct effect *M) {
+                               const double *x, bool right_side,
+                               struct effect *V, struct effect *M) {
   const int n = s->spans;
   ns_lane qV[NS_MAX_SUPPORTS], qM[NS_MAX_SUPPORTS];
+  ns_lane tV[NS_MAX_STATIONS], tM[NS_MAX_STATIONS];
+  station_effects(s, A, B, x, right_side, tV, tM);
+  for (int l = 0; l < s->stations; l++)
+    LANES(i) {
+      const bool span = (r[i] >= 1) & (r[i] <= n);
+      tV[l][i] = span ? tV[l][i] : 0;
+      tM[l][i] = span ? tM[l][i] : 0;
+    }
   for (int j = 0; j <= n; j++)
     LANES(i) {
       const bool span = (r[i] >= 1) & (r[i] <= n);
@@ -69,8 +109,8 @@ NS_INLINE void section_effects(const struct ns_beam *s, const double *r,
       qV[j][i] = left ? -1 / L : right ? 1 / L : 0;
       qM[j][i] = left ? (B[i] - x[i]) / L : right ? (x[i] - A[i]) / L : 0;
     }
-  answer(s, qV, V);
-  answer(s, qM, M);
+  answer_host(s, qV, tV, V);
+  answer_host(s, qM, tM, M);
   LANES(i) {
     const bool span = (r[i] >= 1) & (r[i] <= n), left = r[i] < 1;
     const double L = span ? B[i] - A[i] : 1;
@@ -86,6 +126,40 @@ NS_INLINE void section_effects(const struct ns_beam *s, const double *r,
   }
 }
 
+/* V and M at x of the second beam, on its own two ends. */
+NS_INLINE void second_effects(const struct ns_beam *s, const double *x,
+                              bool right_side, struct effect *V,
+                              struct effect *M) {
+  const int inner = s->spans - 1;
+  const double *A = s->second[0], *B = s->second[1];
+  ns_lane qV[NS_MAX_UNKNOWNS], qM[NS_MAX_UNKNOWNS];
+  memset(V, 0, sizeof *V);
+  memset(M, 0, sizeof *M);
+  for (int j = 0; j < s->unknowns; j++) {
+    ns_fill(qV[j], 0);
+    ns_fill(qM[j], 0);
+  }
+  station_effects(s, A, B, x, right_side, qV + inner, qM + inner);
+  for (int l = 0; l < s->stations; l++)
+    LANES(i) {
+      qV[inner + l][i] = -qV[inner + l][i];
+      qM[inner + l][i] = -qM[inner + l][i];
+    }
+  answer(s, qV, V);
+  answer(s, qM, M);
+  V->second = M->second = true;
+  LANES(i) {
+    const double L = B[i] - A[i], a = (x[i] - A[i]) / L, b = (B[i] - x[i]) / L;
+    V->before.slope[i] = V->after.slope[i] = -1 / L;
+    V->before.shift[i] = A[i] / L;
+    V->after.shift[i] = B[i] / L;
+    M->before.slope[i] = b;
+    M->before.shift[i] = -A[i] * b;
+    M->after.slope[i] = -a;
+    M->after.shift[i] = B[i] * a;
+  }
+}
+
 /* The base line of segment j. */
 NS_INLINE void line_of(const struct ns_beam *s, const struct effect *e,
                        const struct place *p, int j, bool before, bool after,
@@ -95,16 +169,19 @@ NS_INLINE void line_of(const struct ns_beam *s, const struct effect *e,
   LANES(i) {
     const bool b = before & (r[i] == p->before[i]);
     const bool a = after & (r[i] == p->after[i]);
+    const bool on = ns_carries(s, e->second, j, i);
     slope[i] = b          ? e->before.slope[i]
                : a        ? e->after.slope[i]
                : r[i] < 1 ? e->first.slope[i]
                : r[i] > n ? e->last.slope[i]
                           : 0;
+    slope[i] = on ? slope[i] : 0;
     shift[i] = b          ? e->before.shift[i]
                : a        ? e->after.shift[i]
                : r[i] < 1 ? e->first.shift[i]
                : r[i] > n ? e->last.shift[i]
                           : 0;
+    shift[i] = on ? shift[i] : 0;
   }
 }
 
@@ -126,10 +203,10 @@ NS_INLINE void cubic_of(const struct ns_beam *s, const struct effect *e,
   for (int k = 0; k < s->unknowns; k++)
     LANES(i) {
       const double c = e->c[k][i], f = 1 / s->EI[j][i];
-      o->p[i] -= c * s->u[k][j][i];
-      o->dp[i] -= c * s->du[k][j][i];
-      o->ddp[i] += c * s->m0[k][j][i] * f;
-      o->dddp[i] += c * s->dm[k][j][i] * f;
+      o->p[i] -= c * s->answer[k].u[j][i];
+      o->dp[i] -= c * s->answer[k].du[j][i];
+      o->ddp[i] += c * s->answer[k].m0[j][i] * f;
+      o->dddp[i] += c * s->answer[k].dm[j][i] * f;
     }
 }
 
@@ -268,8 +345,8 @@ NS_INLINE void add_curved(const struct ns_beam *s, int j,
     }
     for (int k = 0; k < s->unknowns; k++)
       LANES(i) {
-        all_V[i] -= V->c[k][i] * s->W[2 + k][j][i];
-        all_M[i] -= M->c[k][i] * s->W[2 + k][j][i];
+        all_V[i] -= V->c[k][i] * s->answer[k].W[j][i];
+        all_M[i] -= M->c[k][i] * s->answer[k].W[j][i];
       }
   }
   LANES(i) {
@@ -296,8 +373,8 @@ NS_INLINE void add_point(const struct ns_beam *s, int j, const struct effect *V,
   LANES(i) {
     double v = Vs[i] * s->x[j][i] + Vc[i], m = Ms[i] * s->x[j][i] + Mc[i];
     for (int k = 0; k < s->unknowns; k++) {
-      v -= V->c[k][i] * s->u[k][j][i];
-      m -= M->c[k][i] * s->u[k][j][i];
+      v -= V->c[k][i] * s->answer[k].u[j][i];
+      m -= M->c[k][i] * s->answer[k].u[j][i];
     }
     const bool up = v > 0, sags = m + inside * v > 0;
     v *= s->P[1][j][i];
@@ -378,44 +455,131 @@ NS_INLINE void add_all(const struct ns_beam *s, const struct effect *V,
     }
 }
 
-NS_CLONES void ns_beam_envelope(const struct ns_beam *s, int k, const double *t,
-                                bool right_side, struct ns_envelope *out) {
-  struct effect V, M;
-  struct place p = {.at = k};
-  struct sums o;
-  ns_lane A, B, x;
+/* The place at break k, or at the fraction t of segment k. */
+NS_INLINE void find_place(const struct ns_beam *s, int k, const double *t,
+                          bool right_side, struct place *p, double *restrict A,
+                          double *restrict B, double *restrict x) {
   const int seg = t || right_side ? k : k - 1;
+  p->at = k;
   LANES(i) {
-    p.before[i] = p.after[i] = seg < 0 ? 0 : s->region[seg < 0 ? 0 : seg][i];
+    p->before[i] = p->after[i] = seg < 0 ? 0 : s->region[seg < 0 ? 0 : seg][i];
     A[i] = s->A[seg < 0 ? 0 : seg][i];
     B[i] = s->B[seg < 0 ? 0 : seg][i];
     x[i] =
         s->x[k][i] +
         (t ? t[i] * (s->x[k + 1 < s->breaks ? k + 1 : k][i] - s->x[k][i]) : 0);
   }
-  section_effects(s, p.before, A, B, x, &V, &M);
-  add_all(s, &V, &M, &p, t, right_side, &o);
+}
+
+NS_INLINE void give(const struct sums *o, struct ns_envelope *out) {
   LANES(i) {
-    out->V[0][i] = o.V[i];
-    out->V[1][i] = o.V_all[i] - o.V[i];
-    out->M[0][i] = o.M[i];
-    out->M[1][i] = o.M_all[i] - o.M[i];
-    out->Vc[0][i] = o.Vc[i];
-    out->Vc[1][i] = o.V_all[i] - o.Vc[i];
+    out->V[0][i] = o->V[i];
+    out->V[1][i] = o->V_all[i] - o->V[i];
+    out->M[0][i] = o->M[i];
+    out->M[1][i] = o->M_all[i] - o->M[i];
+    out->Vc[0][i] = o->Vc[i];
+    out->Vc[1][i] = o->V_all[i] - o->Vc[i];
+  }
+}
+
+NS_CLONES void ns_beam_envelope(const struct ns_beam *s, int k, const double *t,
+                                bool right_side, struct ns_envelope *out) {
+  struct effect V, M;
+  struct place p;
+  struct sums o;
+  ns_lane A, B, x;
+  find_place(s, k, t, right_side, &p, A, B, x);
+  section_effects(s, p.before, A, B, x, right_side, &V, &M);
+  add_all(s, &V, &M, &p, t, right_side, &o);
+  give(&o, out);
+}
+
+NS_CLONES void ns_second_envelope(const struct ns_beam *s, int k,
+                                  const double *t, bool right_side,
+                                  struct ns_envelope *out) {
+  struct effect V, M;
+  struct place p;
+  struct sums o;
+  ns_lane A, B, x, out_of;
+  find_place(s, k, t, right_side, &p, A, B, x);
+  second_effects(s, x, right_side, &V, &M);
+  add_all(s, &V, &M, &p, t, right_side, &o);
+  give(&o, out);
+  const double *a = s->second[0], *b = s->second[1];
+  LANES(i) {
+    const bool past = right_side || t ? x[i] >= b[i] : x[i] > b[i];
+    const bool short_ = right_side || t ? x[i] < a[i] : x[i] <= a[i];
+    out_of[i] = past | short_ ? 1 : 0;
+  }
+  for (int g = 0; g < 2; g++)
+    LANES(i) {
+      out->V[g][i] = out_of[i] != 0 ? 0 : out->V[g][i];
+      out->M[g][i] = out_of[i] != 0 ? 0 : out->M[g][i];
+      out->Vc[g][i] = out_of[i] != 0 ? 0 : out->Vc[g][i];
+    }
+}
+
+/* Sums of one effect over all segments and points, where the two regions
+ * beside the place differ. */
+NS_INLINE void add_effect(const struct ns_beam *s, const struct effect *R,
+                          const struct place *p, struct sums *o) {
+  struct effect none;
+  ns_lane Rs, Rc, Ns, Nc, zero, whole;
+  memset(&none, 0, sizeof none);
+  memset(o, 0, sizeof *o);
+  ns_fill(zero, 0);
+  ns_fill(Ns, 0);
+  ns_fill(Nc, 0);
+  for (int j = 0; j < s->breaks - 1; j++) {
+    LANES(i) whole[i] = s->x[j + 1][i] - s->x[j][i];
+    line_of(s, R, p, j, true, true, Rs, Rc);
+    if (s->unknowns)
+      add_curved(s, j, R, &none, Rs, Rc, Ns, Nc, zero, whole, 0, false, o);
+    else
+      add_straight(s, j, Rs, Rc, Ns, Nc, 0, o);
+  }
+  for (int j = 0; j < s->breaks; j++)
+    if (ns_any(s->P[1][j])) {
+      line_of(s, R, p, j, true, true, Rs, Rc);
+      LANES(i) {
+        double v = Rs[i] * s->x[j][i] + Rc[i];
+        for (int u = 0; u < s->unknowns; u++)
+          v -= R->c[u][i] * s->answer[u].u[j][i];
+        v *= s->P[1][j][i];
+        o->V[i] += v > 0 ? v : 0;
+        o->V_all[i] += v;
+      }
+    }
+}
+
+NS_CLONES void ns_station_range(const struct ns_beam *s, int l, double *most,
+                                double *least) {
+  struct effect G;
+  struct place p = {.at = -1};
+  struct sums o;
+  ns_lane q[NS_MAX_UNKNOWNS];
+  memset(&G, 0, sizeof G);
+  for (int j = 0; j < s->unknowns; j++) ns_fill(q[j], 0);
+  ns_fill(q[s->spans - 1 + l], 1);
+  answer(s, q, &G);
+  ns_fill(p.before, -1);
+  ns_fill(p.after, -1);
+  add_effect(s, &G, &p, &o);
+  LANES(i) {
+    most[i] = o.V[i];
+    least[i] = o.V_all[i] - o.V[i];
   }
 }
 
 NS_CLONES void ns_beam_reaction(const struct ns_beam *s, int k, double *most,
                                 double *least) {
   const int n = s->spans;
-  struct effect R, none;
+  struct effect R;
   struct place p = {.at = -1};
   struct sums o;
-  ns_lane q[NS_MAX_SUPPORTS];
-  memset(&none, 0, sizeof none);
+  ns_lane q[NS_MAX_SUPPORTS], ties[NS_MAX_STATIONS];
+  memset(&R, 0, sizeof R);
   for (int j = 0; j <= n; j++) ns_fill(q[j], 0);
-  no_line(&R.before);
-  no_line(&R.after);
   const double *x0 = s->support[k];
   if (k > 0)
     LANES(i) {
@@ -433,39 +597,27 @@ NS_CLONES void ns_beam_reaction(const struct ns_beam *s, int k, double *most,
       R.after.slope[i] = -1 / L;
       R.after.shift[i] = B / L;
     }
-  answer(s, q, &R);
+  for (int l = 0; l < s->stations; l++)
+    LANES(i) {
+      const double at = s->station[l][i];
+      const double A = s->support[k > 0 ? k - 1 : 0][i];
+      const double B = s->support[k < n ? k + 1 : n][i];
+      const bool before = (k > 0) & (at > A) & (at <= x0[i]);
+      const bool after = (k < n) & (at > x0[i]) & (at < B);
+      const bool here = at == x0[i];
+      ties[l][i] = here     ? 1
+                   : before ? R.before.slope[i] * at + R.before.shift[i]
+                   : after  ? R.after.slope[i] * at + R.after.shift[i]
+                            : 0;
+    }
+  answer_host(s, q, ties, &R);
   LANES(i) {
     R.first.shift[i] += k == 0 ? 1 : 0;
     R.last.shift[i] += k == n ? 1 : 0;
     p.before[i] = k > 0 ? k : -1;
     p.after[i] = k < n ? k + 1 : -1;
   }
-  /* The regions differ, so both lines may be looked up on every segment:
-   * 'at' past the end for the one, before the start for the other. */
-  ns_lane Rs, Rc, Ns, Nc, zero, whole;
-  memset(&o, 0, sizeof o);
-  ns_fill(zero, 0);
-  ns_fill(Ns, 0);
-  ns_fill(Nc, 0);
-  for (int j = 0; j < s->breaks - 1; j++) {
-    LANES(i) whole[i] = s->x[j + 1][i] - s->x[j][i];
-    line_of(s, &R, &p, j, true, true, Rs, Rc);
-    if (s->unknowns)
-      add_curved(s, j, &R, &none, Rs, Rc, Ns, Nc, zero, whole, 0, false, &o);
-    else
-      add_straight(s, j, Rs, Rc, Ns, Nc, 0, &o);
-  }
-  for (int j = 0; j < s->breaks; j++)
-    if (ns_any(s->P[1][j])) {
-      line_of(s, &R, &p, j, true, true, Rs, Rc);
-      LANES(i) {
-        double v = Rs[i] * s->x[j][i] + Rc[i];
-        for (int u = 0; u < s->unknowns; u++) v -= R.c[u][i] * s->u[u][j][i];
-        v *= s->P[1][j][i];
-        o.V[i] += v > 0 ? v : 0;
-        o.V_all[i] += v;
-      }
-    }
+  add_effect(s, &R, &p, &o);
   LANES(i) {
     most[i] = o.V[i];
     least[i] = o.V_all[i] - o.V[i];

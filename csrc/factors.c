@@ -33,13 +33,12 @@ static double format_factor(const struct ns_standard *s,
 }
 
 /* All but CL and Cr, which depend on the check and the state. */
-NS_CLONES void ns_adjust(const struct ns_block *block,
-                         const struct ns_standard *s, enum ns_property property,
-                         int combo, struct ns_factors *o) {
+NS_CLONES void ns_adjust(double (*J)[NS_LANES], const struct ns_standard *s,
+                         enum ns_property property, int combo,
+                         struct ns_factors *o) {
   const struct base *t = &bases[property];
   const double K = format_factor(s, property);
   const double CD = t->timed ? s->CD[combo] : 1;
-  const double(*J)[NS_LANES] = block->joist;
   LANES(i) {
     const double F = J[t->value][i];
     const double CF = t->size < 0 ? 1 : J[t->size < 0 ? 0 : t->size][i];

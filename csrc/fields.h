@@ -16,18 +16,25 @@
 #define NS_MAX_POINTS 16
 #define NS_MAX_HINGES 4
 #define NS_MAX_BLOCKING 8
-#define NS_MAX_STEPS 24 /* steps of EI of a beam given by itself */
-#define NS_STATIONS 7   /* looked at between supports where M may turn */
+#define NS_MAX_STEPS 24    /* steps of EI of a beam given by itself */
+#define NS_MAX_STATIONS 32 /* rows of fasteners that tie a second beam */
+#define NS_STATIONS 7      /* looked at between supports where M may turn */
 /* Supports, two ends, three per cut, two per line, points, hinges, stations;
  * a beam given by itself has steps in place of cuts. */
 #define NS_MAX_BREAKS                                                          \
   (NS_MAX_SUPPORTS + 2 + 2 * NS_MAX_STEPS + 2 * NS_MAX_LINES + NS_MAX_POINTS + \
-   NS_MAX_HINGES + NS_STATIONS * NS_MAX_SPANS)
-/* Moments over interior supports, then a rotation per hinge. */
-#define NS_MAX_UNKNOWNS (NS_MAX_SPANS - 1 + NS_MAX_HINGES)
+   NS_MAX_HINGES + NS_STATIONS * NS_MAX_SPANS + NS_MAX_STATIONS + 2)
+/* Moments over interior supports, forces of stations, a rotation per hinge,
+ * the slide of a gap, the free ends of a second beam. */
+#define NS_MAX_UNKNOWNS (NS_MAX_SPANS - 1 + NS_MAX_STATIONS + NS_MAX_HINGES + 3)
 #define NS_MAX_COMBOS 4
 #define NS_MAX_RULES 32
-#define NS_MAX_CHECKS (16 + 2 * NS_MAX_SUPPORTS + 6 * NS_MAX_CUTS)
+/* Checks of a joist without cuts, at a cut, of a repair; in three states. */
+#define NS_STATE_CHECKS (6 + 2 * NS_MAX_SUPPORTS)
+#define NS_CUT_CHECKS 6
+#define NS_FIX_CHECKS 16
+#define NS_MAX_CHECKS                                                          \
+  (3 * NS_STATE_CHECKS + 2 * NS_CUT_CHECKS * NS_MAX_CUTS + NS_FIX_CHECKS)
 #define NS_MAX_ITEMS (NS_MAX_SUPPORTS + 8 * NS_MAX_CUTS)
 
 /* X(name, rows, low, high, unit, meaning) */
@@ -97,6 +104,32 @@
   X(at, 1, -240, 2880, "in", "place of the load")                              \
   X(P, 1, 0, 100000, "lb", "load")
 
+/* A repair that works with the joist: a member beside it, tied to it at
+ * stations, or a strap along its bottom edge. */
+#define NS_FIX_LIST(X)                                                         \
+  X(from, 1, -240, 2880, "in", "where the new member begins")                  \
+  X(to, 1, -240, 2880, "in", "where it ends")                                  \
+  X(b, 1, 0, 24, "in", "thickness of the new member, all pieces")              \
+  X(d, 1, 0, 24, "in", "its depth")                                            \
+  X(rise, 1, -24, 24, "in", "its lower edge above the joist's")                \
+  X(E, 1, 1e4, 5e7, "psi", "its modulus of elasticity")                        \
+  X(Fy, 1, 0, 2e5, "psi", "its yield strength, 0 for wood")                    \
+  X(station, NS_MAX_STATIONS, -240, 2880, "in", "place of a row or group")     \
+  X(count, NS_MAX_STATIONS, 0, 200, "", "fasteners there")                     \
+  X(stiff, 1, 0, 1e9, "lb/in", "slip modulus of one fastener")                 \
+  X(Z, 1, 0, 1e5, "lb", "lateral value of one fastener")                       \
+  X(C_z, 1, 0, 10, "", "factors on it but CD")                                 \
+  X(rated, 1, 0, 1, "", "1: the maker's value, no factors")                    \
+  X(low, 1, -24, 24, "in", "lowest fastener above the joist's lower edge")     \
+  X(high, 1, -24, 24, "in", "highest fastener above it")                       \
+  X(prop_at, 1, -240, 2880, "in", "place of a prop while it is fastened")      \
+  X(prop, 1, 0, 100000, "lb", "force of the prop")                             \
+  X(A_s, 1, 0, 100, "in2", "area of a strap")                                  \
+  X(below, 1, 0, 12, "in", "middle of a strap under the bottom edge")          \
+  X(P_s, 1, 0, 1e6, "lb", "tension a strap carries")                           \
+  X(free, 1, 0, 480, "in", "length of strap between the fasteners")            \
+  X(block, 1, 0, 24, "in", "depth of a block that fills the gap, from the top")
+
 /* X(name, word): what a check is about; the order settles ties. */
 #define NS_MODE_LIST(X)                                                        \
   X(BENDING, "bending")                                                        \
@@ -111,7 +144,21 @@
   X(LIP_TENSION, "lip-tension")                                                \
   X(WOOD_COMPRESSION, "wood-compression")                                      \
   X(UPLIFT, "uplift")                                                          \
-  X(STABILITY, "stability")
+  X(STABILITY, "stability")                                                    \
+  X(HOST_BENDING, "host-bending")                                              \
+  X(HOST_SHEAR, "host-shear")                                                  \
+  X(FASTENERS, "fasteners")                                                    \
+  X(CONNECTION_SHEAR, "connection-shear")                                      \
+  X(STEEL, "steel")                                                            \
+  X(WITHDRAWAL, "withdrawal")                                                  \
+  X(NEIGHBOUR, "neighbour")
+
+/* X(name, word): the piece a check is about. */
+#define NS_MEMBER_LIST(X)                                                      \
+  X(HOST, "host")                                                              \
+  X(SISTER, "sister")                                                          \
+  X(PLATES, "plates")                                                          \
+  X(STRAP, "strap")
 
 #define NS_KIND_LIST(X)                                                        \
   X(HOLE, "hole")                                                              \
@@ -179,6 +226,23 @@
   X(D_D, "in", "dead-load deflection")                                         \
   X(D_L, "in", "live-load deflection")                                         \
   X(Kcr, "", "creep factor")                                                   \
+  X(G, "lb", "force that a group of fasteners passes")                         \
+  X(Z, "lb", "lateral value of one fastener")                                  \
+  X(n_f, "", "fasteners in the group")                                         \
+  X(C_z, "", "factors on the fastener's value but CD")                         \
+  X(Z_a, "lb", "adjusted value of one fastener")                               \
+  X(d_e, "in", "depth less the distance from the unloaded edge")               \
+  X(T, "lb", "tension")                                                        \
+  X(P_s, "lb", "what the steel carries")                                       \
+  X(m_E, "", "modulus of steel over that of the wood")                         \
+  X(A_s, "in2", "area of the steel")                                           \
+  X(d_s, "in", "middle of the steel below the top edge")                       \
+  X(d_r, "in", "depth of the wood left above the cut")                         \
+  X(c, "in", "depth of the zone in compression")                               \
+  X(F_y, "psi", "yield strength")                                              \
+  X(W, "lb/in", "withdrawal value per inch of thread")                         \
+  X(p, "in", "thread in the wood that holds it")                               \
+  X(q, "", "share of the moment")                                              \
   X(r_1, "", "first part of an interaction")                                   \
   X(r_2, "", "second part of an interaction")
 

@@ -363,10 +363,10 @@ NS_INLINE void cut_sections(struct ns_work *w) {
 }
 
 /* Section of each segment of the cut joist. */
-NS_INLINE void segment_sections(struct ns_work *w) {
-  const struct ns_beam *s = &w->after;
+NS_INLINE void segment_sections(struct ns_work *w, const struct ns_beam *s,
+                                struct ns_section *sections) {
   for (int k = 0; k < s->breaks - 1; k++) {
-    struct ns_section *o = &w->segment[k];
+    struct ns_section *o = &sections[k];
     ns_lane mid, floor, on;
     LANES(i) mid[i] = (s->x[k][i] + s->x[k + 1][i]) / 2;
     ns_thin(w, mid, mid, o, floor);
@@ -467,10 +467,9 @@ NS_INLINE void loads_on_ends(const struct ns_work *w, struct ns_beam *m,
 }
 
 /* Loads by the inch: floor loads on the width carried, the rest as given. */
-NS_INLINE void set_loads(struct ns_work *w) {
+NS_INLINE void set_loads(struct ns_work *w, struct ns_beam *m) {
   const struct ns_shape *s = w->shape;
   double(*J)[NS_LANES] = w->in.joist;
-  struct ns_beam *m = &w->uncut;
   for (int k = 0; k < m->breaks; k++) {
     const double *restrict x = m->x[k];
     const double *restrict x2 = m->x[k + 1 < m->breaks ? k + 1 : k];
@@ -515,7 +514,7 @@ NS_INLINE void set_loads(struct ns_work *w) {
 NS_CLONES void ns_build_beams(struct ns_work *w) {
   struct ns_beam *m = &w->uncut, *a = &w->after;
   set_breaks(w);
-  set_loads(w);
+  set_loads(w, m);
   cut_sections(w);
   a->spans = m->spans;
   a->breaks = m->breaks;
@@ -530,7 +529,7 @@ NS_CLONES void ns_build_beams(struct ns_work *w) {
     memcpy(a->dw[c], m->dw[c], rows);
     memcpy(a->P[c], m->P[c], rows);
   }
-  segment_sections(w);
+  segment_sections(w, a, w->segment);
   for (int k = 0; k < m->breaks; k++)
     LANES(i) {
       const double d = w->depth[i], b = w->width[i];
@@ -544,4 +543,18 @@ NS_CLONES void ns_build_beams(struct ns_work *w) {
     ns_beam_solve(a);
   else
     ns_beam_follow(m, a);
+}
+
+/* Loads and EI of the cut joist on a beam whose breaks are already set. */
+NS_CLONES void ns_refit(struct ns_work *w, struct ns_beam *m,
+                        struct ns_section *sections) {
+  set_loads(w, m);
+  segment_sections(w, m, sections);
+  for (int k = 0; k < m->breaks; k++)
+    LANES(i) {
+      const double d = w->depth[i], b = w->width[i];
+      const double I = b * (d * d * d / 12);
+      const double net = k < m->breaks - 1 ? sections[k].I[i] : I;
+      m->EI[k][i] = w->E.value[i] * (net > 0 ? net : I);
+    }
 }

@@ -57,9 +57,99 @@ static double within(lua_State *L, const char *path, const char *name,
   return x;
 }
 
+/* gap = {from, to}: no wood there, a hinge and a slide at its middle. */
+static void read_gap(lua_State *L, struct ns_beam *s, double first, double last,
+                     double gap[2]) {
+  gap[0] = gap[1] = 0;
+  s->gap = nsb_list(L, 1, "beam", "gap", 2) == 2;
+  for (int k = 0; s->gap && k < 2; k++) {
+    lua_rawgeti(L, -1, k + 1);
+    gap[k] = lua_tonumber(L, -1);
+    lua_pop(L, 1);
+  }
+  lua_pop(L, 1);
+  if (!s->gap) return;
+  if (!(gap[0] > first && gap[1] > gap[0] && gap[1] < last))
+    luaL_error(L, "gap: {from, to} on the beam, in that order, expected");
+  if (s->hinges == NS_MAX_HINGES) luaL_error(L, "beam: too many hinges");
+  const double mid = (gap[0] + gap[1]) / 2;
+  add_break(L, s, gap[0]);
+  add_break(L, s, gap[1]);
+  add_break(L, s, mid);
+  set(s->slide, mid);
+  set(s->hinge[s->hinges], mid);
+  set(s->hinge_k[s->hinges++], 0);
+}
+
+/* One span of the first beam takes in the whole of the second. */
+static void check_second(lua_State *L, const struct ns_beam *s, double a,
+                         double b) {
+  bool in = false;
+  for (int j = 0; j < s->spans; j++)
+    in |= a >= s->support[j][0] && b <= s->support[j + 1][0];
+  if (!in || !(b > a)) luaL_error(L, "beside: 'from' to 'to' within one span");
+}
+
+static void read_stations(lua_State *L, struct ns_beam *s, double a, double b) {
+  s->stations =
+      nsb_list(L, lua_gettop(L), "beside", "stations", NS_MAX_STATIONS);
+  for (int k = 0; k < s->stations; k++) {
+    nsb_item(L, "stations", k + 1);
+    const double x = within(L, "stations", "at", a, b);
+    const double stiff = nsb_number(L, -1, "stations", "k", NSB_REQUIRED);
+    if (!(stiff > 0)) luaL_error(L, "stations[%d].k: above 0 expected", k + 1);
+    set(s->station[k], x);
+    set(s->station_k[k], stiff);
+    add_break(L, s, x);
+    lua_pop(L, 1);
+  }
+  lua_pop(L, 1);
+  if (s->stations == 0) luaL_error(L, "beside.stations: one at least");
+}
+
+/* beside = {from=, to=, EI=, bears = {left=, right=}, stations = {{at=, k=}}}
+ */
+static void read_beside(lua_State *L, struct ns_beam *s, double first,
+                        double last, double gap[2]) {
+  s->stations = 0;
+  read_gap(L, s, first, last, gap);
+  if (lua_getfield(L, 1, "beside") != LUA_TTABLE) {
+    lua_pop(L, 1);
+    if (s->gap) luaL_error(L, "beam.gap: a beam beside it expected");
+    return;
+  }
+  const double a = within(L, "beside", "from", first, last);
+  const double b = within(L, "beside", "to", first, last);
+  check_second(L, s, a, b);
+  const double EI = nsb_finite(L, -1, "beside", "EI", NSB_REQUIRED);
+  if (!(EI > 0)) luaL_error(L, "beside.EI: above 0 expected");
+  set(s->second[0], a);
+  set(s->second[1], b);
+  set(s->second_EI, EI);
+  add_break(L, s, a);
+  add_break(L, s, b);
+  s->bears[0] = s->bears[1] = false;
+  if (lua_getfield(L, -1, "bears") == LUA_TTABLE) {
+    s->bears[0] = nsb_flag(L, lua_gettop(L), "left");
+    s->bears[1] = nsb_flag(L, lua_gettop(L), "right");
+  }
+  lua_pop(L, 1);
+  read_stations(L, s, a, b);
+  lua_pop(L, 1);
+}
+
+/* Loads over the gap stand on the beam beside. */
+static void mark_gap(struct ns_beam *s, const double gap[2]) {
+  for (int k = 0; s->stations > 0 && k < s->breaks; k++) {
+    const double next = s->x[k + 1 < s->breaks ? k + 1 : k][0];
+    const double mid = (s->x[k][0] + next) / 2;
+    set(s->on_new[k], s->gap && mid > gap[0] && mid < gap[1] ? 1 : 0);
+  }
+}
+
 /* Places of steps, loads and hinges become breaks. */
 static void read_places(lua_State *L, struct ns_beam *s, double first,
-                        double last) {
+                        double last, double gap[2]) {
   if (lua_getfield(L, 1, "EI") == LUA_TTABLE) {
     lua_pop(L, 1);
     const int n = nsb_list(L, 1, "beam", "EI", NS_MAX_STEPS);
@@ -86,6 +176,7 @@ static void read_places(lua_State *L, struct ns_beam *s, double first,
     lua_pop(L, 1);
   }
   lua_pop(L, 1);
+  read_beside(L, s, first, last, gap);
   const int n = nsb_list(L, 1, "beam", "loads", NS_MAX_LINES + NS_MAX_POINTS);
   for (int k = 0; k < n; k++) {
     nsb_item(L, "loads", k + 1);
@@ -167,16 +258,34 @@ static void read_loads(lua_State *L, struct ns_beam *s) {
   lua_pop(L, 1);
 }
 
-/* beam{spans=, overhang_left=, overhang_right=, EI=, hinges=, loads=} */
+static int list_length(lua_State *L, int index, const char *name) {
+  const bool list = lua_getfield(L, index, name) == LUA_TTABLE;
+  const lua_Unsigned n = list ? lua_rawlen(L, -1) : 0;
+  lua_pop(L, 1);
+  return n < 100 ? (int)n : 100;
+}
+
+/* What the beam may need, read before the rest: its limits are checked then. */
+static int most_unknowns(lua_State *L) {
+  int n = list_length(L, 1, "spans") + list_length(L, 1, "hinges") + 4;
+  if (lua_getfield(L, 1, "beside") == LUA_TTABLE)
+    n += list_length(L, lua_gettop(L), "stations");
+  lua_pop(L, 1);
+  return n < NS_MAX_UNKNOWNS ? n : NS_MAX_UNKNOWNS;
+}
+
+/* beam{spans=, overhang_left=, overhang_right=, EI=, hinges=, loads=, gap=,
+ * beside=} */
 static int beam_new(lua_State *L) {
-  double first, last;
+  double first, last, gap[2];
   luaL_checktype(L, 1, LUA_TTABLE);
   lua_settop(L, 1);
-  struct ns_beam *s = lua_newuserdatauv(L, sizeof *s, 0);
+  struct ns_beam *s = lua_newuserdatauv(L, ns_beam_size(most_unknowns(L)), 0);
   s->breaks = 0;
   read_supports(L, s, &first, &last);
-  read_places(L, s, first, last);
+  read_places(L, s, first, last, gap);
   ns_beam_sort(s);
+  mark_gap(s, gap);
   read_EI(L, s);
   read_loads(L, s);
   ns_beam_solve(s);
@@ -190,6 +299,14 @@ static struct ns_beam *check_beam(lua_State *L) {
   return luaL_checkudata(L, 1, BEAM);
 }
 
+static void push_station(lua_State *L, const struct ns_station *o) {
+  lua_createtable(L, 0, 4);
+  nsb_set(L, "V", o->V);
+  nsb_set(L, "M", o->M);
+  nsb_set(L, "slope", o->slope);
+  nsb_set(L, "deflection", o->deflection);
+}
+
 /* beam:at(x [, "left"|"right"]) -> {V=, M=, slope=, deflection=} */
 static int beam_at(lua_State *L) {
   static const char *const sides[] = {"left", "right", NULL};
@@ -200,12 +317,53 @@ static int beam_at(lua_State *L) {
                 "not on the beam");
   struct ns_station o;
   ns_beam_at(s, x, right, 0, all, &o);
-  lua_createtable(L, 0, 4);
-  nsb_set(L, "V", o.V);
-  nsb_set(L, "M", o.M);
-  nsb_set(L, "slope", o.slope);
-  nsb_set(L, "deflection", o.deflection);
+  push_station(L, &o);
   return 1;
+}
+
+/* Place on the second beam at argument 2, side at 3. */
+static double check_second_x(lua_State *L, const struct ns_beam *s,
+                             bool *right) {
+  static const char *const sides[] = {"left", "right", NULL};
+  const double x = luaL_checknumber(L, 2);
+  *right = luaL_checkoption(L, 3, "right", sides) == 1;
+  luaL_argcheck(L, s->stations > 0, 1, "no beam beside it");
+  luaL_argcheck(L, x >= s->second[0][0] && x <= s->second[1][0], 2,
+                "not on the beam beside it");
+  return x;
+}
+
+/* beam:beside_at(x [, side]) -> {V=, M=, slope=, deflection=} */
+static int beam_beside_at(lua_State *L) {
+  const struct ns_beam *s = check_beam(L);
+  bool right;
+  const double x = check_second_x(L, s, &right);
+  struct ns_station o;
+  ns_second_at(s, x, right, 0, all, &o);
+  push_station(L, &o);
+  return 1;
+}
+
+/* beam:station(n) -> force of station n, downward on the beam beside */
+static int beam_station(lua_State *L) {
+  const struct ns_beam *s = check_beam(L);
+  const lua_Integer n = luaL_checkinteger(L, 2);
+  luaL_argcheck(L, n >= 1 && n <= s->stations, 2, "no such station");
+  lua_pushnumber(
+      L, -(s->tie[0][n - 1][0] + s->tie[1][n - 1][0] + s->tie[2][n - 1][0]));
+  return 1;
+}
+
+/* beam:station_envelope(n) -> most and least of the same under patch load */
+static int beam_station_envelope(lua_State *L) {
+  const struct ns_beam *s = check_beam(L);
+  const lua_Integer n = luaL_checkinteger(L, 2);
+  ns_lane most, least;
+  luaL_argcheck(L, n >= 1 && n <= s->stations, 2, "no such station");
+  ns_station_range(s, (int)n - 1, most, least);
+  lua_pushnumber(L, -(s->tie[0][n - 1][0] + least[0]));
+  lua_pushnumber(L, -(s->tie[0][n - 1][0] + most[0]));
+  return 2;
 }
 
 static int beam_reactions(lua_State *L) {
@@ -236,33 +394,54 @@ static int beam_extremes(lua_State *L) {
   return 1;
 }
 
-/* beam:envelope(x [, side]) -> most and least V and M where each piece of
- * live load may be there or not; dead load in full. */
+typedef void envelope_of(const struct ns_beam *s, int k, const double *t,
+                         bool right, struct ns_envelope *e);
+
+/* Dead load in full, each piece of live load there or not. */
+static void push_envelope(lua_State *L, const struct ns_beam *s, double x,
+                          bool right, const struct ns_station *D,
+                          envelope_of *find) {
+  struct ns_envelope e;
+  const int k = D->segment;
+  const double h = s->x[k + 1][0] - s->x[k][0],
+               t = h > 0 ? (x - s->x[k][0]) / h : 0;
+  ns_lane at;
+  set(at, t);
+  if (t >= 1)
+    find(s, k + 1, NULL, right, &e);
+  else
+    find(s, k, t > 0 ? at : NULL, right, &e);
+  lua_createtable(L, 0, 4);
+  nsb_set(L, "V_max", D->V + e.V[0][0]);
+  nsb_set(L, "V_min", D->V + e.V[1][0]);
+  nsb_set(L, "M_max", D->M + e.M[0][0]);
+  nsb_set(L, "M_min", D->M + e.M[1][0]);
+}
+
+static const double dead[3] = {1, 0, 0};
+
+/* beam:envelope(x [, side]) -> most and least V and M */
 static int beam_envelope(lua_State *L) {
   static const char *const sides[] = {"left", "right", NULL};
-  static const double dead[3] = {1, 0, 0};
   const struct ns_beam *s = check_beam(L);
   const double x = luaL_checknumber(L, 2);
   const bool right = luaL_checkoption(L, 3, "right", sides) == 1;
   luaL_argcheck(L, x >= s->x[0][0] && x <= s->x[s->breaks - 1][0], 2,
                 "not on the beam");
   struct ns_station D;
-  struct ns_envelope e;
   ns_beam_at(s, x, right, 0, dead, &D);
-  int k = D.segment;
-  const double h = s->x[k + 1][0] - s->x[k][0],
-               t = h > 0 ? (x - s->x[k][0]) / h : 0;
-  ns_lane at;
-  set(at, t);
-  if (t >= 1)
-    ns_beam_envelope(s, k + 1, NULL, right, &e);
-  else
-    ns_beam_envelope(s, k, t > 0 ? at : NULL, right, &e);
-  lua_createtable(L, 0, 4);
-  nsb_set(L, "V_max", D.V + e.V[0][0]);
-  nsb_set(L, "V_min", D.V + e.V[1][0]);
-  nsb_set(L, "M_max", D.M + e.M[0][0]);
-  nsb_set(L, "M_min", D.M + e.M[1][0]);
+  push_envelope(L, s, x, right, &D, ns_beam_envelope);
+  return 1;
+}
+
+/* beam:beside_envelope(x [, side]) -> the same on the beam beside */
+static int beam_beside_envelope(lua_State *L) {
+  const struct ns_beam *s = check_beam(L);
+  bool right;
+  const double x = check_second_x(L, s, &right);
+  struct ns_station D;
+  ns_second_at(s, x, right, 0, dead, &D);
+  push_envelope(L, s, x, right, &D, ns_second_envelope);
   return 1;
 }
 
@@ -279,12 +458,17 @@ static int beam_reaction_range(lua_State *L) {
 }
 
 int nsb_open_beam(lua_State *L) {
-  static const luaL_Reg methods[] = {{"at", beam_at},
-                                     {"reactions", beam_reactions},
-                                     {"extremes", beam_extremes},
-                                     {"envelope", beam_envelope},
-                                     {"reaction_range", beam_reaction_range},
-                                     {NULL, NULL}};
+  static const luaL_Reg methods[] = {
+      {"at", beam_at},
+      {"reactions", beam_reactions},
+      {"extremes", beam_extremes},
+      {"envelope", beam_envelope},
+      {"beside_at", beam_beside_at},
+      {"beside_envelope", beam_beside_envelope},
+      {"station", beam_station},
+      {"station_envelope", beam_station_envelope},
+      {"reaction_range", beam_reaction_range},
+      {NULL, NULL}};
   luaL_newmetatable(L, BEAM);
   luaL_newlib(L, methods);
   lua_setfield(L, -2, "__index");

@@ -178,6 +178,67 @@ static void read_loads(lua_State *L, int index, struct ns_shape *s,
   lua_pop(L, 1);
 }
 
+/* Leaves a table that may be absent on the stack, or nothing. */
+static bool optional_table(lua_State *L, int index, const char *path,
+                           const char *name) {
+  const int type = lua_getfield(L, index, name);
+  if (type == LUA_TTABLE) return true;
+  if (type != LUA_TNIL)
+    luaL_error(L, "%s.%s: table expected, got %s", path, name,
+               luaL_typename(L, -1));
+  lua_pop(L, 1);
+  return false;
+}
+
+/* fix = {kind=, member=, lift=, share=, bears_left=, bears_right=, between=,
+ * cut=, other = {values of the new wood}, rows of the fix list}. */
+static void read_fix(lua_State *L, int index, struct ns_shape *s,
+                     struct ns_block *b, int lane) {
+  static const char *const kinds[] = {"none", "beside", "under", NULL};
+  static const char *const lifts[] = {"none", "unloaded", "prop", NULL};
+  static const char *const shares[] = {"slip", "stiffness", "new", "worst",
+                                       NULL};
+  if (!optional_table(L, index, "model", "fix")) return;
+  const int t = lua_gettop(L);
+  const int kind = nsb_word(L, t, "fix", "kind", kinds);
+  const int member = nsb_word(L, t, "fix", "member", ns_member_names);
+  const int lift = nsb_word(L, t, "fix", "lift", lifts);
+  const int share = nsb_word(L, t, "fix", "share", shares);
+  if (kind < 0) luaL_error(L, "fix.kind: missing");
+  s->fix.kind = (enum ns_fix)kind;
+  s->fix.member = (enum ns_member)(member < 0 ? 0 : member);
+  s->fix.lift = (enum ns_lift)(lift < 0 ? 0 : lift);
+  s->fix.share = (enum ns_share)(share < 0 ? 0 : share);
+  s->fix.bears[0] = nsb_flag(L, t, "bears_left");
+  s->fix.bears[1] = nsb_flag(L, t, "bears_right");
+  s->fix.between = nsb_flag(L, t, "between");
+  const double cut = nsb_finite(L, t, "fix", "cut", 1);
+  if (s->fix.kind == NS_UNDER && !(cut >= 1 && cut <= s->cuts))
+    luaL_error(L, "fix.cut: no such cut");
+  s->fix.cut = s->fix.kind == NS_UNDER ? (int)cut - 1 : 0;
+  int row = 0;
+  for (const struct ns_field *f = ns_fix_fields; f->name; row += f->rows, f++)
+    if (f->rows > 1) {
+      const int n = read_rows(L, t, f->name, f->rows, &b->fix[row], lane);
+      if (row == NS_F_station) s->fix.stations = n;
+    } else {
+      b->fix[row][lane] = nsb_number(L, t, "fix", f->name, 0);
+    }
+  s->fix.steel = b->fix[NS_F_Fy][lane] > 0;
+  memcpy(b->other, b->joist, sizeof b->other);
+  if (optional_table(L, t, "fix", "other")) {
+    const int o = lua_gettop(L);
+    row = 0;
+    for (const struct ns_field *f = ns_joist_fields; f->name;
+         row += f->rows, f++)
+      if (f->rows == 1)
+        b->other[row][lane] =
+            nsb_number(L, o, "other", f->name, b->joist[row][lane]);
+    lua_pop(L, 1);
+  }
+  lua_pop(L, 1);
+}
+
 void nsb_model(lua_State *L, int index, struct ns_shape *s, struct ns_block *b,
                int lane) {
   luaL_checktype(L, index, LUA_TTABLE);
@@ -185,6 +246,7 @@ void nsb_model(lua_State *L, int index, struct ns_shape *s, struct ns_block *b,
   read_joist(L, index, s, b, lane);
   read_cuts(L, index, s, b, lane);
   read_loads(L, index, s, b, lane);
+  read_fix(L, index, s, b, lane);
 }
 
 static unsigned read_kinds(lua_State *L, int index, const char *name) {
@@ -277,7 +339,9 @@ void nsb_push_blame(lua_State *L, const struct ns_shape *s,
   const struct ns_field *list = part == 0    ? ns_joist_fields
                                 : part < 101 ? ns_cut_fields
                                 : part < 201 ? ns_line_fields
-                                             : ns_point_fields;
+                                : part < 301 ? ns_point_fields
+                                : part < 401 ? ns_fix_fields
+                                             : ns_joist_fields;
   int n = 0;
   const struct ns_field *f = field_of_row(list, row, &n);
   (void)s;
@@ -287,7 +351,8 @@ void nsb_push_blame(lua_State *L, const struct ns_shape *s,
   nsb_set_int(L, "status", r->status[lane]);
   nsb_set_int(L, "cut", part > 0 && part < 101 ? part : 0);
   nsb_set_int(L, "line", part > 100 && part < 201 ? part - 100 : 0);
-  nsb_set_int(L, "point", part > 200 ? part - 200 : 0);
+  nsb_set_int(L, "point", part > 200 && part < 301 ? part - 200 : 0);
+  nsb_set_int(L, "fix", part > 300 ? 1 : 0);
   lua_pushstring(L, f->name ? f->name : "");
   lua_setfield(L, -2, "field");
   nsb_set_int(L, "item", n + 1);

@@ -44,5 +44,6 @@ void nsb_push_blame(lua_State *L, const struct ns_shape *shape,
 double *nsb_row(struct ns_block *block, const struct ns_shape *shape,
                 const char *path);
 int nsb_open_beam(lua_State *L);
+int nsb_open_dowel(lua_State *L);
 
 #endif

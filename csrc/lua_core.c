@@ -64,12 +64,16 @@ static void spread_block(struct ns_block *b, const struct ns_shape *s) {
   for (int c = 0; c < s->cuts; c++) spread(b->cut[c], NS_CUT_ROWS);
   for (int l = 0; l < s->lines; l++) spread(b->line[l], NS_LINE_ROWS);
   for (int p = 0; p < s->points; p++) spread(b->point[p], NS_POINT_ROWS);
+  spread(b->fix, NS_FIX_ROWS);
+  spread(b->other, NS_JOIST_ROWS);
 }
 
 static void push_check(lua_State *L, const struct ns_check *k, int index) {
   lua_createtable(L, 0, 16);
   lua_pushstring(L, ns_mode_names[k->mode]);
   lua_setfield(L, -2, "mode");
+  lua_pushstring(L, ns_member_names[k->member]);
+  lua_setfield(L, -2, "member");
   nsb_set_int(L, "index", index + 1);
   if (k->cut >= 0) nsb_set_int(L, "cut", k->cut + 1);
   if (k->support >= 0) nsb_set_int(L, "support", k->support + 1);
@@ -167,6 +171,37 @@ static void push_items(lua_State *L, const struct ns_result *r) {
   }
 }
 
+/* Adds to the fixed state what the repair does. */
+static void push_fix(lua_State *L, const struct ns_fix_result *f,
+                     const struct ns_shape *shape) {
+  const struct {
+    const char *name;
+    double value;
+  } fields[] = {{"share", f->share[0]}, {"T", f->T[0]},
+                {"z", f->z[0]},         {"c", f->c[0]},
+                {"f_c", f->f_c[0]},     {"turn_k", f->turn_k[0]},
+                {"sag_D", f->sag_D[0]}};
+  for (size_t k = 0; k < sizeof fields / sizeof *fields; k++)
+    nsb_set(L, fields[k].name, fields[k].value);
+  lua_createtable(L, shape->fix.stations, 0);
+  for (int l = 0; l < shape->fix.stations; l++) {
+    lua_createtable(L, 0, 3);
+    nsb_set(L, "most", f->G[l][0][0]);
+    nsb_set(L, "least", f->G[l][1][0]);
+    nsb_set(L, "full", f->G[l][2][0]);
+    lua_rawseti(L, -2, l + 1);
+  }
+  lua_setfield(L, -2, "stations");
+  lua_createtable(L, 2, 0);
+  for (int e = 0; e < 2; e++) {
+    lua_createtable(L, 0, 2);
+    nsb_set(L, "most", f->R[e][0][0]);
+    nsb_set(L, "least", f->R[e][1][0]);
+    lua_rawseti(L, -2, e + 1);
+  }
+  lua_setfield(L, -2, "own_reactions");
+}
+
 static void push_summary(lua_State *L, const struct desk *d) {
   const struct ns_result *r = &d->result;
   lua_createtable(L, 0, 8);
@@ -174,6 +209,11 @@ static void push_summary(lua_State *L, const struct desk *d) {
   lua_setfield(L, -2, "uncut");
   push_state(L, &r->cut, &d->shape, r);
   lua_setfield(L, -2, "cut");
+  if (d->shape.fix.kind != NS_NO_FIX) {
+    push_state(L, &r->fixed, &d->shape, r);
+    push_fix(L, &r->fix, &d->shape);
+    lua_setfield(L, -2, "fixed");
+  }
   push_items(L, r);
   lua_setfield(L, -2, "items");
   lua_createtable(L, d->shape.cuts, 0);
@@ -234,17 +274,24 @@ static int core_record(lua_State *L) {
   return 1;
 }
 
-/* curve(model, rules, standard, cut, per_segment) -> list of places with V, M
- * and capacities of the uncut or the cut joist. */
+/* curve(model, rules, standard, what, per_segment) -> list of places with V, M
+ * and capacities: "uncut", "cut", "fixed" the joist, "new" what is beside it.
+ */
 static int core_curve(lua_State *L) {
-  const bool cut = lua_toboolean(L, 4);
+  static const char *const names[] = {"uncut", "cut", "fixed", "new", NULL};
+  const enum ns_drawn what =
+      (enum ns_drawn)luaL_checkoption(L, 4, "cut", names);
   const int per = (int)luaL_optinteger(L, 5, 12);
   luaL_argcheck(L, per >= 1 && per <= 64, 5, "1 to 64");
   const int room = NS_MAX_BREAKS * (per + 3);
   struct ns_curve *c = lua_newuserdatauv(L, sizeof *c * (size_t)room, 0);
   struct desk *d = review_one(L);
   luaL_argcheck(L, d->result.status[0] == NS_OK, 1, "a model that is wrong");
-  const int n = ns_curve_points(work_of(d), cut, per, c, room);
+  luaL_argcheck(L, what < NS_DRAW_FIXED || d->shape.fix.kind != NS_NO_FIX, 4,
+                "no repair");
+  luaL_argcheck(L, what < NS_DRAW_NEW || d->shape.fix.kind == NS_BESIDE, 4,
+                "no member beside it");
+  const int n = ns_curve_points(work_of(d), what, per, c, room);
   lua_createtable(L, n, 0);
   for (int k = 0; k < n; k++) {
     lua_createtable(L, 0, 10);
@@ -440,7 +487,7 @@ static void push_fields(lua_State *L, const struct ns_field *f) {
   }
 }
 
-/* fields() -> the lists of joist, cut, line and point fields and symbols. */
+/* fields() -> the lists of joist, cut, line, point, fix fields and symbols. */
 static int core_fields(lua_State *L) {
   lua_createtable(L, 0, 5);
   push_fields(L, ns_joist_fields);
@@ -451,6 +498,8 @@ static int core_fields(lua_State *L) {
   lua_setfield(L, -2, "line");
   push_fields(L, ns_point_fields);
   lua_setfield(L, -2, "point");
+  push_fields(L, ns_fix_fields);
+  lua_setfield(L, -2, "fix");
   lua_newtable(L);
   for (int k = 0; ns_record_symbols[k].name; k++) {
     lua_createtable(L, 0, 3);
@@ -463,6 +512,37 @@ static int core_fields(lua_State *L) {
   }
   lua_setfield(L, -2, "symbol");
   return 1;
+}
+
+/* joint{mode=, branch=, demand=, symbols of the record ...} -> a review that
+ * holds this one check, and the check: what a connection by itself takes. */
+static int core_joint(lua_State *L) {
+  luaL_checktype(L, 1, LUA_TTABLE);
+  struct ns_check *k = lua_newuserdatauv(L, sizeof *k, 0);
+  memset(k, 0, sizeof *k);
+  const int mode = nsb_word(L, 1, "joint", "mode", ns_mode_names);
+  luaL_argcheck(L, mode >= 0, 1, "mode expected");
+  k->mode = (enum ns_mode)mode;
+  k->cut = k->support = -1;
+  const double branch = nsb_finite(L, 1, "joint", "branch", 1);
+  const double demand = nsb_finite(L, 1, "joint", "demand", NSB_REQUIRED);
+  for (int i = 0; i < NS_LANES; i++) {
+    k->on[i] = k->binding[i] = 1;
+    k->branch[i] = branch;
+    k->demand[i] = demand;
+  }
+  for (int f = 0; ns_record_symbols[f].name; f++) {
+    const double v = nsb_finite(L, 1, "joint", ns_record_symbols[f].name, 0);
+    for (int i = 0; i < NS_LANES; i++) k->rec[f][i] = v;
+  }
+  ns_joint(k);
+  struct review *kept =
+      lua_newuserdatauv(L, sizeof *kept + sizeof kept->rec[0], 0);
+  kept->checks = 1;
+  for (int f = 0; f < NS_RECORDS; f++) kept->rec[0][f] = k->rec[f][0];
+  luaL_setmetatable(L, REVIEW);
+  push_check(L, k, 0);
+  return 2;
 }
 
 /* A number above 0 and below what any wood has. */
@@ -515,7 +595,7 @@ static int core_adjust(lua_State *L) {
   struct ns_block *b = lua_newuserdatauv(L, sizeof *b, 0);
   memset(b, 0, sizeof *b);
   nsb_model(L, 1, &shape, b, 0);
-  ns_adjust(b, s, (enum ns_property)p, c, &f);
+  ns_adjust(b->joist, s, (enum ns_property)p, c, &f);
   lua_createtable(L, 0, 8);
   nsb_set(L, "value", f.value[0]);
   nsb_set(L, "CD", f.CD[0]);
@@ -568,17 +648,13 @@ static const luaL_Reg desk_functions[] = {{"review", core_review},
                                           {"spin", core_spin},
                                           {NULL, NULL}};
 
-static const luaL_Reg functions[] = {{"rules", core_rules},
-                                     {"standard", core_standard},
-                                     {"record", core_record},
-                                     {"fields", core_fields},
-                                     {"CL", core_CL},
-                                     {"l_e", core_l_e},
-                                     {"Cb", core_Cb},
-                                     {"Cfu", core_Cfu},
-                                     {"adjust", core_adjust},
-                                     {"section", core_section},
-                                     {NULL, NULL}};
+static const luaL_Reg functions[] = {
+    {"rules", core_rules},   {"standard", core_standard},
+    {"record", core_record}, {"fields", core_fields},
+    {"CL", core_CL},         {"l_e", core_l_e},
+    {"Cb", core_Cb},         {"Cfu", core_Cfu},
+    {"adjust", core_adjust}, {"section", core_section},
+    {"joint", core_joint},   {NULL, NULL}};
 
 #if defined(__GNUC__)
 __attribute__((visibility("default")))
@@ -595,6 +671,7 @@ int luaopen_netsection_core(lua_State *L) {
   lua_newuserdatauv(L, sizeof(struct desk) + ns_work_size, 0);
   luaL_setfuncs(L, desk_functions, 1);
   nsb_open_beam(L);
+  nsb_open_dowel(L);
   lua_pushstring(L, ns_version());
   lua_setfield(L, -2, "version");
   return 1;

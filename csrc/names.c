@@ -8,10 +8,12 @@ const struct ns_field ns_joist_fields[] = {NS_JOIST_LIST(X){0}};
 const struct ns_field ns_cut_fields[] = {NS_CUT_LIST(X){0}};
 const struct ns_field ns_line_fields[] = {NS_LINE_LIST(X){0}};
 const struct ns_field ns_point_fields[] = {NS_POINT_LIST(X){0}};
+const struct ns_field ns_fix_fields[] = {NS_FIX_LIST(X){0}};
 #undef X
 #define X(name, word) word,
 const char *const ns_mode_names[] = {NS_MODE_LIST(X) 0};
 const char *const ns_kind_names[] = {NS_KIND_LIST(X) 0};
+const char *const ns_member_names[] = {NS_MEMBER_LIST(X) 0};
 #undef X
 #define X(name, unit, meaning) {#name, unit, meaning},
 const struct ns_symbol ns_record_symbols[] = {NS_RECORD_LIST(X){0}};

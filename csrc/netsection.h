@@ -31,8 +31,13 @@ enum ns_line_field { NS_LINE_LIST(X) NS_LINE_ROWS };
 #define X(name, rows, low, high, unit, meaning) NS_P_##name,
 enum ns_point_field { NS_POINT_LIST(X) NS_POINT_ROWS };
 #undef X
+#define X(name, rows, low, high, unit, meaning)                                \
+  NS_F_##name, NS_F_##name##_last = NS_F_##name + (rows)-1,
+enum ns_fix_field { NS_FIX_LIST(X) NS_FIX_ROWS };
+#undef X
 #define X(name, word) NS_##name,
 enum ns_mode { NS_MODE_LIST(X) NS_MODES };
+enum ns_member { NS_MEMBER_LIST(X) NS_MEMBERS };
 enum ns_kind { NS_KIND_LIST(X) NS_KINDS };
 #undef X
 #define X(name, unit, meaning) NS_R_##name,
@@ -63,6 +68,16 @@ enum ns_place { NS_CENTRED, NS_FROM_BELOW, NS_FROM_ABOVE };
 enum ns_case { NS_DEAD, NS_LIVE };
 enum ns_cause { NS_CAUSE_OTHER, NS_CAUSE_ROT, NS_CAUSE_INSECTS, NS_CAUSE_CHAR };
 
+/* A repair that the core works out with the joist; others are joists of their
+ * own, described and reviewed as such. */
+enum ns_fix { NS_NO_FIX, NS_BESIDE, NS_UNDER };
+/* What the joist carried while the repair was fastened: its dead load, nothing
+ * at all (an idealisation), or its dead load and a prop. */
+enum ns_lift { NS_LIFT_NONE, NS_UNLOADED, NS_PROP };
+/* How a member beside the joist shares with it: by its fasteners' slip, by
+ * stiffness alone, all to it, or each by the worst of the last two. */
+enum ns_share { NS_BY_SLIP, NS_BY_STIFFNESS, NS_ALL_NEW, NS_WORST_OF };
+
 /* What all joists of a block have in common. */
 struct ns_shape {
   int spans, cuts, lines, points, blocking;
@@ -81,6 +96,18 @@ struct ns_shape {
     bool whole; /* from end to end, 'from' and 'to' not read */
   } line[NS_MAX_LINES];
   enum ns_case point[NS_MAX_POINTS];
+  struct {
+    enum ns_fix kind;
+    enum ns_member member;
+    enum ns_lift lift;
+    enum ns_share share;
+    int stations;
+    bool bears[2]; /* the new member stands on the supports */
+    bool steel;    /* the new member is of steel: its Fy is read */
+    bool between;  /* load between the inner stations is on it, not only that
+                    * over the gap */
+    int cut;       /* which cut a strap bridges */
+  } fix;
 };
 
 /* Sixteen joists. Rows that the shape does not use are not read. */
@@ -89,6 +116,8 @@ struct ns_block {
   double cut[NS_MAX_CUTS][NS_CUT_ROWS][NS_LANES];
   double line[NS_MAX_LINES][NS_LINE_ROWS][NS_LANES];
   double point[NS_MAX_POINTS][NS_POINT_ROWS][NS_LANES];
+  double fix[NS_FIX_ROWS][NS_LANES];
+  double other[NS_JOIST_ROWS][NS_LANES]; /* values of the new member's wood */
 };
 
 /* A limit of a rule pack: measure <= of_d d + of_L L + plus, or >=. */
@@ -131,6 +160,7 @@ struct ns_standard {
 /* One demand against one capacity, in sixteen joists. */
 struct ns_check {
   enum ns_mode mode;
+  enum ns_member member;
   int cut, support; /* which one, from 0; -1 where it is neither */
   ns_lane on;       /* 1 where the check applies */
   ns_lane binding;  /* 1 where it counts in the ratio */
@@ -138,7 +168,7 @@ struct ns_check {
   double rec[NS_RECORDS][NS_LANES];
 };
 
-/* One state of the joist, uncut or cut. */
+/* One state of the joist: uncut, cut or fixed. */
 struct ns_state {
   int first, count;         /* its checks in the result */
   ns_lane ratio, governing; /* largest ratio, index of its check */
@@ -184,9 +214,20 @@ struct ns_cut_result {
   ns_lane lip[2];         /* force in the thin wood below, above */
 };
 
+/* What a repair does. Forces of stations, downward on the new member. */
+struct ns_fix_result {
+  ns_lane G[NS_MAX_STATIONS][3]; /* most, least, live everywhere */
+  ns_lane R[2][2];               /* the new member's own: most, least */
+  ns_lane share;                 /* its part by stiffness beside whole wood */
+  ns_lane T, z, c, f_c;          /* a strap: tension, arm, zone, stress */
+  ns_lane turn_k;                /* rotational spring at its cut */
+  ns_lane sag_D;                 /* dead-load sag before the repair */
+};
+
 struct ns_result {
   ns_lane status, bad_part, bad_field; /* enum ns_status; part, field */
-  struct ns_state uncut, cut;
+  struct ns_state uncut, cut, fixed;
+  struct ns_fix_result fix;
   int checks, items;
   struct ns_check check[NS_MAX_CHECKS];
   struct ns_item item[NS_MAX_ITEMS];
@@ -195,11 +236,30 @@ struct ns_result {
   ns_lane action, missing; /* missing: a binding check lacked its value */
 };
 
-/* A straight beam on knife edges, sixteen of them. The caller fills the
- * first part; ns_beam_solve fills the rest. */
+/* What one unknown of the force method answers to a unit load at x, and its
+ * row of the inverse. */
+struct ns_answer {
+  ns_lane u[NS_MAX_BREAKS];  /* answer to a unit load */
+  ns_lane du[NS_MAX_BREAKS]; /* slope at a segment's start */
+  ns_lane m0[NS_MAX_BREAKS]; /* its moment there */
+  ns_lane dm[NS_MAX_BREAKS];
+  ns_lane W[NS_MAX_BREAKS]; /* live load times u */
+  ns_lane inverse[NS_MAX_UNKNOWNS];
+};
+
+/* A straight beam on knife edges, sixteen of them, and a second one beside it
+ * that is tied to it at stations. The caller fills the first part;
+ * ns_beam_solve fills the rest. */
 struct ns_beam {
   int spans, breaks, hinges;
+  int stations; /* 0: there is no second beam, and nothing of it is read */
   bool left, right;
+  bool gap;      /* cut through at slide: no M, no V */
+  bool bears[2]; /* the second beam stands on its own end, left, right */
+  ns_lane station[NS_MAX_STATIONS], station_k[NS_MAX_STATIONS]; /* lb/in */
+  ns_lane slide;                 /* a break within the gap */
+  ns_lane second[2], second_EI;  /* ends of the second beam, in one span */
+  ns_lane on_new[NS_MAX_BREAKS]; /* 1: loads of the segment are on it */
   ns_lane support[NS_MAX_SUPPORTS];
   ns_lane x[NS_MAX_BREAKS];     /* sorted; every change is at one */
   ns_lane EI[NS_MAX_BREAKS];    /* of the segment from x[k] to x[k+1] */
@@ -212,18 +272,26 @@ struct ns_beam {
   int unknowns;
   ns_lane region[NS_MAX_BREAKS]; /* 0 left overhang, span 1.., overhang */
   ns_lane A[NS_MAX_BREAKS], B[NS_MAX_BREAKS]; /* supports of a segment */
-  ns_lane u[NS_MAX_UNKNOWNS][NS_MAX_BREAKS];  /* answer to unit unknowns */
-  ns_lane du[NS_MAX_UNKNOWNS][NS_MAX_BREAKS]; /* slope at a segment's start */
-  ns_lane m0[NS_MAX_UNKNOWNS][NS_MAX_BREAKS]; /* their moment there */
-  ns_lane dm[NS_MAX_UNKNOWNS][NS_MAX_BREAKS];
-  ns_lane inverse[NS_MAX_UNKNOWNS][NS_MAX_UNKNOWNS];
-  ns_lane W[2 + NS_MAX_UNKNOWNS][NS_MAX_BREAKS]; /* live: w, w x, w u */
+  ns_lane W[2][NS_MAX_BREAKS];                /* live: w, w x */
   /* Cases: dead, and live on every other span, two ways. */
   ns_lane M[3][NS_MAX_BREAKS], VL[3][NS_MAX_BREAKS], VR[3][NS_MAX_BREAKS];
   ns_lane slope[3][NS_MAX_BREAKS], sag[3][NS_MAX_BREAKS];
   ns_lane turn[3][NS_MAX_HINGES]; /* rotation in a hinge */
   ns_lane R[3][NS_MAX_SUPPORTS];  /* reactions, upward */
+  /* The second beam: the same rows, and the force of each station, downward
+   * on the first beam and upward on the second. */
+  ns_lane tie[3][NS_MAX_STATIONS];
+  ns_lane second_M[3][NS_MAX_BREAKS], second_VL[3][NS_MAX_BREAKS];
+  ns_lane second_VR[3][NS_MAX_BREAKS];
+  ns_lane second_slope[3][NS_MAX_BREAKS], second_sag[3][NS_MAX_BREAKS];
+  ns_lane slip[3]; /* offset of the two faces of the gap */
+  /* Last, so that a beam with few unknowns needs no room for the others:
+   * ns_beam_size. */
+  struct ns_answer answer[NS_MAX_UNKNOWNS];
 };
+/* Bytes of a beam that has so many unknowns: supports but two, hinges,
+ * stations, 1 for a gap, 1 for each free end of the second beam. */
+unsigned long ns_beam_size(int unknowns);
 
 /* Most and least of V and M at a place when the live load lies where it
  * hurts, dead load not in it; Vc is the shear that goes with each moment. */
@@ -249,8 +317,9 @@ void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
 struct ns_curve {
   double x, V_full, M_full, V[2], M[2], M_cap[2], V_cap;
 };
-int ns_curve_points(const struct ns_work *work, bool cut, int per_segment,
-                    struct ns_curve *out, int room);
+enum ns_drawn { NS_DRAW_UNCUT, NS_DRAW_CUT, NS_DRAW_FIXED, NS_DRAW_NEW };
+int ns_curve_points(const struct ns_work *work, enum ns_drawn what,
+                    int per_segment, struct ns_curve *out, int room);
 
 /* ---- building blocks ---- */
 
@@ -265,6 +334,13 @@ void ns_beam_envelope(const struct ns_beam *beam, int k, const double *t,
 void ns_beam_reaction(const struct ns_beam *beam, int i, double *most,
                       double *least);
 
+/* The same on the second beam, nil where it is not, and of the force of
+ * station l, downward on the first beam. */
+void ns_second_envelope(const struct ns_beam *beam, int k, const double *t,
+                        bool right_side, struct ns_envelope *out);
+void ns_station_range(const struct ns_beam *beam, int l, double *most,
+                      double *least);
+
 /* V and M (dead, and live on every other region two ways, each times its
  * weight), slope and deflection at x, one lane. */
 struct ns_station {
@@ -273,6 +349,8 @@ struct ns_station {
 };
 void ns_beam_at(const struct ns_beam *beam, double x, bool right_side, int lane,
                 const double weight[3], struct ns_station *out);
+void ns_second_at(const struct ns_beam *beam, double x, bool right_side,
+                  int lane, const double weight[3], struct ns_station *out);
 struct ns_extremes { /* place and value; 0 where there is none on that side */
   double M_most[2], M_least[2], sag_most[2], sag_least[2];
 };
@@ -309,8 +387,11 @@ struct ns_factors {
   ns_lane CD, CM, Ct, CL, CF, Ci, Cr, K, value;
 };
 enum ns_property { NS_FB, NS_FT, NS_FV, NS_FC_PERP, NS_FC, NS_E, NS_EMIN };
-void ns_adjust(const struct ns_block *block, const struct ns_standard *s,
+void ns_adjust(double (*joist)[NS_LANES], const struct ns_standard *s,
                enum ns_property property, int combo, struct ns_factors *out);
+/* Capacity and ratio of a connection, of steel or of wood pressed by it, from
+ * the demand and the numbers in its record: see joint.c. */
+void ns_joint(struct ns_check *check);
 /* Beam stability factor (NDS 3.3.3) from l_e, and l_e from l_u. */
 double ns_CL(double Fb_star, double E_min, double l_e, double b, double d);
 enum ns_le_case {
@@ -332,6 +413,11 @@ double ns_l_e(enum ns_le_case load, double l_u, double d);
 double ns_Cfu(double nominal_width, bool thick_4);
 double ns_Cb(double l_b, double to_end);
 
+/* ---- fasteners ---- */
+
+/* Dowels, withdrawal, groups and steel straps: lists, structs, functions. */
+#include "fasteners.h"
+
 /* ---- utilities ---- */
 
 struct ns_field {
@@ -341,8 +427,9 @@ struct ns_field {
   const char *unit, *meaning;
 };
 extern const struct ns_field ns_joist_fields[], ns_cut_fields[],
-    ns_line_fields[], ns_point_fields[];
-extern const char *const ns_mode_names[], *const ns_kind_names[];
+    ns_line_fields[], ns_point_fields[], ns_fix_fields[];
+extern const char *const ns_mode_names[], *const ns_kind_names[],
+                                              *const ns_member_names[];
 struct ns_symbol {
   const char *name, *unit, *meaning;
 };

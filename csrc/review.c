@@ -4,6 +4,24 @@
 
 const unsigned long ns_work_size = sizeof(struct ns_work);
 
+/* The same for its repair. */
+static void stand_in_fix(struct ns_block *b, const struct ns_shape *s, int i) {
+  const double plain[][2] = {
+      {NS_F_from, 12},   {NS_F_to, 132},     {NS_F_b, 1.5},   {NS_F_d, 9.25},
+      {NS_F_rise, 0},    {NS_F_E, 1.6e6},    {NS_F_Fy, 0},    {NS_F_stiff, 1e4},
+      {NS_F_Z, 100},     {NS_F_C_z, 1},      {NS_F_rated, 0}, {NS_F_low, 1},
+      {NS_F_high, 8},    {NS_F_prop_at, 72}, {NS_F_prop, 0},  {NS_F_A_s, 0.2},
+      {NS_F_below, 0.1}, {NS_F_P_s, 1000},   {NS_F_free, 12}, {NS_F_block, 0}};
+  for (size_t k = 0; k < sizeof plain / sizeof *plain; k++)
+    b->fix[(int)plain[k][0]][i] = plain[k][1];
+  if (s->fix.steel) b->fix[NS_F_Fy][i] = 36000;
+  for (int l = 0; l < s->fix.stations; l++) {
+    b->fix[NS_F_station + l][i] = 14 + 3 * l;
+    b->fix[NS_F_count + l][i] = 2;
+  }
+  for (int f = 0; f < NS_JOIST_ROWS; f++) b->other[f][i] = b->joist[f][i];
+}
+
 /* A joist that any lane can be worked with, in place of one that cannot. */
 static void plain_joist(struct ns_block *b, const struct ns_shape *s, int i) {
   for (int k = 0; k < s->spans; k++) b->joist[NS_J_span + k][i] = 144;
@@ -57,6 +75,7 @@ static void plain_joist(struct ns_block *b, const struct ns_shape *s, int i) {
   }
   for (int p = 0; p < s->points; p++)
     b->point[p][NS_P_at][i] = b->point[p][NS_P_P][i] = 0;
+  if (s->fix.kind != NS_NO_FIX) stand_in_fix(b, s, i);
 }
 
 static void copy_block(struct ns_work *w, const struct ns_block *b) {
@@ -65,6 +84,10 @@ static void copy_block(struct ns_work *w, const struct ns_block *b) {
   memcpy(w->in.cut, b->cut, sizeof b->cut[0] * (size_t)s->cuts);
   memcpy(w->in.line, b->line, sizeof b->line[0] * (size_t)s->lines);
   memcpy(w->in.point, b->point, sizeof b->point[0] * (size_t)s->points);
+  if (s->fix.kind != NS_NO_FIX) {
+    memcpy(w->in.fix, b->fix, sizeof b->fix);
+    memcpy(w->in.other, b->other, sizeof b->other);
+  }
   LANES(i)
     if (w->out->status[i] != NS_OK) plain_joist(&w->in, s, i);
 }
@@ -72,13 +95,13 @@ static void copy_block(struct ns_work *w, const struct ns_block *b) {
 static void adjust_values(struct ns_work *w) {
   const struct ns_standard *s = w->standard;
   for (int c = 0; c < s->combos; c++) {
-    ns_adjust(&w->in, s, NS_FV, c, &w->Fv[c]);
-    ns_adjust(&w->in, s, NS_FT, c, &w->Ft[c]);
-    ns_adjust(&w->in, s, NS_FC, c, &w->Fc[c]);
+    ns_adjust(w->in.joist, s, NS_FV, c, &w->Fv[c]);
+    ns_adjust(w->in.joist, s, NS_FT, c, &w->Ft[c]);
+    ns_adjust(w->in.joist, s, NS_FC, c, &w->Fc[c]);
   }
-  ns_adjust(&w->in, s, NS_FC_PERP, 0, &w->Fc_perp);
-  ns_adjust(&w->in, s, NS_E, 0, &w->E);
-  ns_adjust(&w->in, s, NS_EMIN, 0, &w->Emin);
+  ns_adjust(w->in.joist, s, NS_FC_PERP, 0, &w->Fc_perp);
+  ns_adjust(w->in.joist, s, NS_E, 0, &w->E);
+  ns_adjust(w->in.joist, s, NS_EMIN, 0, &w->Emin);
 }
 
 /* Two cuts of a kind at one place are one cut entered twice. */
@@ -119,14 +142,27 @@ static void repetitive(const struct ns_work *w, bool cut, double *restrict Cr) {
   }
 }
 
+/* A sister that does not bear on both supports, plates, a strap: the
+ * repetitive factor is given up (unless it is pinned). */
+static bool part_length(const struct ns_shape *s) {
+  return !(s->fix.kind == NS_BESIDE && s->fix.bears[0] && s->fix.bears[1]);
+}
+
+static void pinned(const struct ns_work *w, double *restrict Cr) {
+  LANES(i) {
+    const double pin = w->in.joist[NS_J_repetitive][i];
+    Cr[i] = pin > 0 ? pin : 1.0;
+  }
+}
+
 static void quiet(double *row, const double *status) {
   LANES(i) row[i] = status[i] == NS_OK ? row[i] : 0;
 }
 
 /* A lane without numbers shows none. */
-static void silence(struct ns_result *o) {
-  struct ns_state *states[] = {&o->uncut, &o->cut};
-  for (int n = 0; n < 2; n++) {
+static void silence(struct ns_result *o, bool fixed) {
+  struct ns_state *states[] = {&o->uncut, &o->cut, &o->fixed};
+  for (int n = 0; n < (fixed ? 3 : 2); n++) {
     quiet(states[n]->ratio, o->status);
     quiet(states[n]->strength, o->status);
     quiet(states[n]->moment, o->status);
@@ -161,9 +197,9 @@ void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
   LANES(i)
     if (work->uncut.unstable[i] != 0 && out->status[i] == NS_OK)
       out->status[i] = NS_UNSTABLE;
-  ns_tabulate(&work->uncut, standard, &work->table[0]);
+  ns_tabulate(&work->uncut, false, standard, &work->table[0]);
   if (work->after.unknowns > 0)
-    ns_tabulate(&work->after, standard, &work->table[1]);
+    ns_tabulate(&work->after, false, standard, &work->table[1]);
   ns_fill(out->within, 1);
   repetitive(work, false, Cr);
   ns_check_state(work, false, Cr, &out->uncut);
@@ -173,5 +209,9 @@ void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
   ns_check_state(work, true, Cr, &out->cut);
   ns_read_gate(work);
   ns_decide(work);
-  silence(out);
+  if (shape->fix.kind != NS_NO_FIX) {
+    if (part_length(shape)) pinned(work, Cr);
+    ns_fix(work, Cr);
+  }
+  silence(out, shape->fix.kind != NS_NO_FIX);
 }

@@ -194,7 +194,7 @@ NS_CLONES void ns_bending_values(struct ns_work *w, const struct ns_beam *s,
   for (int c = 0; c < w->standard->combos; c++)
     for (int sign = 0; sign < 2; sign++) {
       struct ns_factors *f = &w->Fb[c][sign];
-      ns_adjust(&w->in, w->standard, NS_FB, c, f);
+      ns_adjust(w->in.joist, w->standard, NS_FB, c, f);
       LANES(i) {
         const double b = w->width[i], d = w->depth[i];
         const bool deck = w->in.joist[NS_J_sheathed][i] != 0;

@@ -5,7 +5,7 @@
  * wrong is the lane's status; bad_part says which cut, line or point it is
  * in (from 1, lines after cuts, points after lines; 0 the joist), bad_field
  * which row. Part numbers: cut c is 1 + c, line l is 101 + l, point p is
- * 201 + p. */
+ * 201 + p, the repair is 301, the wood of its new member 401. */
 #include "lanes.h"
 
 static void mark(struct ns_result *out, int i, enum ns_status status, int part,
@@ -228,6 +228,103 @@ static void check_loads(const struct ns_shape *s, const struct ns_block *b,
   }
 }
 
+/* How many rows of a field a repair of that kind reads. */
+static int fix_rows(const struct ns_shape *s, int row) {
+  const bool beside = s->fix.kind == NS_BESIDE;
+  switch (row) {
+  case NS_F_station:
+    return beside ? s->fix.stations : 0;
+  case NS_F_count:
+    return beside ? s->fix.stations : 1;
+  case NS_F_prop_at:
+  case NS_F_prop:
+    return s->fix.lift == NS_PROP;
+  case NS_F_E:
+  case NS_F_stiff:
+  case NS_F_Z:
+  case NS_F_C_z:
+  case NS_F_rated:
+    return 1;
+  case NS_F_A_s:
+  case NS_F_below:
+  case NS_F_P_s:
+  case NS_F_free:
+  case NS_F_block:
+    return !beside;
+  default:
+    return beside;
+  }
+}
+
+/* Of the new member's wood, what its checks read. */
+static void check_new_wood(const struct ns_block *b, struct ns_result *out) {
+  int used[NS_JOIST_ROWS], count = 0;
+#define X(name, rows, low, high, unit, meaning)                                \
+  used[count++] = NS_J_##name == NS_J_Fb || NS_J_##name == NS_J_Fv ||          \
+                  NS_J_##name == NS_J_Fc_perp || NS_J_##name == NS_J_CF ||     \
+                  NS_J_##name == NS_J_wet ||                                   \
+                  NS_J_##name == NS_J_temperature ||                           \
+                  NS_J_##name == NS_J_incised;
+  NS_JOIST_LIST(X)
+#undef X
+  check_rows(ns_joist_fields, count, b->other, used, 401, out);
+}
+
+/* A new member has a size, lies along the joist, and holds its rows. */
+static void check_beside(const struct ns_shape *s, const struct ns_block *b,
+                         int i, struct ns_result *out) {
+  const double(*v)[NS_LANES] = b->fix;
+  const int some[] = {NS_F_b, NS_F_d, NS_F_stiff};
+  double start, end;
+  ends(s, b, i, &start, &end);
+  check_extent(out, i, 301, NS_F_from, NS_F_to, v[NS_F_from][i], v[NS_F_to][i],
+               start, end);
+  /* Steel or wood is part of the shape: their checks differ. */
+  if (s->fix.steel != (v[NS_F_Fy][i] > 0))
+    mark(out, i, NS_OUT_OF_RANGE, 301, NS_F_Fy);
+  for (int k = 0; k < 3; k++)
+    if (!(v[some[k]][i] > 0)) mark(out, i, NS_OUT_OF_RANGE, 301, some[k]);
+  for (int l = 0; l < s->fix.stations; l++) {
+    const double x = v[NS_F_station + l][i];
+    if (!(x >= v[NS_F_from][i] - 1e-6 && x <= v[NS_F_to][i] + 1e-6))
+      mark(out, i, NS_OUT_OF_RANGE, 301, NS_F_station + l);
+    if (!(v[NS_F_count + l][i] > 0))
+      mark(out, i, NS_OUT_OF_RANGE, 301, NS_F_count + l);
+  }
+}
+
+static void check_fix(const struct ns_shape *s, const struct ns_block *b,
+                      struct ns_result *out) {
+  int used[NS_FIX_ROWS], count = 0;
+#define X(name, rows, low, high, unit, meaning)                                \
+  used[count++] = fix_rows(s, NS_F_##name);
+  NS_FIX_LIST(X)
+#undef X
+  check_rows(ns_fix_fields, count, b->fix, used, 301, out);
+  if (s->fix.kind == NS_BESIDE) check_new_wood(b, out);
+  LANES(i) {
+    const double(*v)[NS_LANES] = b->fix;
+    const double left = s->left ? b->joist[NS_J_overhang_left][i] : 0;
+    const double right = s->right ? b->joist[NS_J_overhang_right][i] : 0;
+    const double x = v[NS_F_prop_at][i];
+    if (s->fix.kind == NS_BESIDE)
+      check_beside(s, b, i, out);
+    else if (!(v[NS_F_A_s][i] > 0))
+      mark(out, i, NS_OUT_OF_RANGE, 301, NS_F_A_s);
+    if (s->fix.lift != NS_PROP) continue;
+    if (!(x >= -left)) mark(out, i, NS_BEFORE_START, 301, NS_F_prop_at);
+    if (!(x <= total_span(s, b, i) + right))
+      mark(out, i, NS_PAST_END, 301, NS_F_prop_at);
+  }
+}
+
+/* More than there is room for, or a strap under a cut that is not there. */
+static bool fix_fits(const struct ns_shape *s) {
+  if (s->fix.kind == NS_NO_FIX) return true;
+  return s->fix.stations >= 0 && s->fix.stations <= NS_MAX_STATIONS &&
+         (s->fix.kind != NS_UNDER || (s->fix.cut >= 0 && s->fix.cut < s->cuts));
+}
+
 void ns_validate(const struct ns_shape *s, const struct ns_block *b,
                  struct ns_result *out) {
   ns_fill(out->status, NS_OK);
@@ -235,11 +332,12 @@ void ns_validate(const struct ns_shape *s, const struct ns_block *b,
   ns_fill(out->bad_field, 0);
   if (s->spans < 1 || s->spans > NS_MAX_SPANS || s->cuts > NS_MAX_CUTS ||
       s->lines > NS_MAX_LINES || s->points > NS_MAX_POINTS ||
-      s->blocking > NS_MAX_BLOCKING) {
+      s->blocking > NS_MAX_BLOCKING || !fix_fits(s)) {
     ns_fill(out->status, NS_TOO_MANY);
     return;
   }
   check_joist(s, b, out);
   for (int c = 0; c < s->cuts; c++) check_cut(s, c, b, out);
   check_loads(s, b, out);
+  if (s->fix.kind != NS_NO_FIX) check_fix(s, b, out);
 }

@@ -44,6 +44,25 @@ struct ns_demand {
   ns_lane torn[2];                   /* bottom, top face in tension */
 };
 
+/* One member of a repaired joist for its checks: where its rows are, and how
+ * strong it is. */
+struct ns_part {
+  const struct ns_beam *s;      /* its places */
+  const ns_lane *M, *VL, *VR;   /* dead load, or what is locked in */
+  const struct ns_table *table; /* live load, enveloped */
+};
+
+/* The joist in its fixed state: its own forces, those of both together, the
+ * deflection of the floor, and its own share of the reactions (null: all). */
+struct ns_host {
+  const struct ns_beam *s;
+  const struct ns_table *t;
+  const struct ns_beam *whole;
+  const struct ns_table *whole_t;
+  const struct ns_beam *sag;
+  const double *share;
+};
+
 struct ns_work {
   const struct ns_shape *shape;
   const struct ns_standard *standard;
@@ -58,7 +77,19 @@ struct ns_work {
   struct ns_section segment[NS_MAX_BREAKS]; /* of the cut state */
   struct ns_beam uncut, after;
   struct ns_table table[2];
-  struct ns_factors Fb[NS_MAX_COMBOS][2]; /* by sign of M; state's Cr in */
+  /* Fixed: the joist with what works beside or under it; the same joist alone
+   * under what it carried before; both as one by stiffness; a member's part of
+   * that. */
+  struct ns_beam fixed, locked, pair, view[2];
+  struct ns_table host, beside, as_one, part[2];
+  struct ns_section fixed_segment[NS_MAX_BREAKS];
+  ns_lane gap[2], on_new[2]; /* faces of the gap; what stands on the new */
+  ns_lane q[NS_MAX_BREAKS];  /* the joist's share of segment k by stiffness */
+  ns_lane q_whole;           /* and beside whole wood */
+  ns_lane steel[2];          /* strap: arm, depth of wood above */
+  struct ns_factors new_Fb[NS_MAX_COMBOS], new_Fv[NS_MAX_COMBOS], new_perp;
+  struct ns_factors Fb_cut[NS_MAX_COMBOS][2]; /* of the cut state */
+  struct ns_factors Fb[NS_MAX_COMBOS][2];     /* by sign of M; state's Cr in */
   struct ns_factors Fv[NS_MAX_COMBOS], Ft[NS_MAX_COMBOS], Fc[NS_MAX_COMBOS];
   struct ns_factors Fc_perp, Emin, E;
   ns_lane l_u, l_e;
@@ -83,16 +114,56 @@ NS_INLINE double ns_gap(const struct ns_work *w, int a, int b, int i) {
   return ns_max(0, round ? circles : sqrt(dx * dx + dy * dy));
 }
 
+/* A row of the force method's equations. */
+typedef ns_lane ns_matrix[NS_MAX_UNKNOWNS];
+
+/* A lone span is all of case 1, a load on its far support with it. */
+NS_INLINE bool ns_lone_span(const struct ns_beam *s) {
+  return s->spans == 1 && !s->left && !s->right;
+}
+
+/* True where load of segment k stands on the beam that is asked for. */
+NS_INLINE bool ns_carries(const struct ns_beam *s, bool second, int k, int i) {
+  return s->stations == 0 ? !second : (s->on_new[k][i] != 0) == second;
+}
+
+/* Loads of a case on segment k of a beam: case 0 dead; 1 and 2 live on every
+ * other region. */
+NS_INLINE void ns_case_load(const struct ns_beam *s, int c, int k, bool second,
+                            double *restrict w, double *restrict dw,
+                            double *restrict P) {
+  const int kind = c > 0;
+  const bool one = ns_lone_span(s);
+  const double *restrict r = s->region[k];
+  LANES(i) {
+    const double half = r[i] / 2, whole = (double)(int)half;
+    const bool odd = half != whole;
+    const bool on =
+        ((kind == 0) | ((odd | one) == (c == 1))) & ns_carries(s, second, k, i);
+    w[i] = on ? s->w[kind][k][i] : 0;
+    dw[i] = on ? s->dw[kind][k][i] : 0;
+    P[i] = on ? s->P[kind][k][i] : 0;
+  }
+}
+
+/* coupled.c */
+void ns_tie(struct ns_beam *s, ns_matrix *K, ns_lane *first, ns_lane *last);
+void ns_tie_answers(struct ns_beam *s);
+void ns_tie_march(struct ns_beam *s, int c, ns_lane *z);
 /* geometry.c */
 void ns_place_cuts(struct ns_work *w);
 void ns_thin(const struct ns_work *w, const double *x1, const double *x2,
              struct ns_section *o, double *floor);
 void ns_build_beams(struct ns_work *w);
+void ns_refit(struct ns_work *w, struct ns_beam *m,
+              struct ns_section *sections);
 void ns_section_I(struct ns_section *o);
 void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a);
 /* table.c */
-void ns_tabulate(const struct ns_beam *s, const struct ns_standard *standard,
-                 struct ns_table *t);
+void ns_tabulate(const struct ns_beam *s, bool second,
+                 const struct ns_standard *standard, struct ns_table *t);
+void ns_find_peaks(const struct ns_beam *s, const struct ns_standard *standard,
+                   struct ns_table *t);
 /* stability.c */
 void ns_bending_values(struct ns_work *w, const struct ns_beam *s,
                        const struct ns_table *t, const double *Cr);
@@ -108,6 +179,19 @@ void ns_find_forces(struct ns_work *w);
 void ns_check_cut(struct ns_work *w, int c);
 void ns_check_state(struct ns_work *w, bool cut, const double *Cr,
                     struct ns_state *state);
+void ns_check_host(struct ns_work *w, const struct ns_host *h, const double *Cr,
+                   struct ns_state *state);
+void ns_close_state(struct ns_work *w, bool hogs, struct ns_state *state);
+void ns_cut_demand(struct ns_work *w, const struct ns_beam *s,
+                   const struct ns_table *t, int c, struct ns_demand *q);
+void ns_check_strapped(struct ns_work *w, int c, bool locked);
+/* fixed.c */
+void ns_fix(struct ns_work *w, const double *Cr);
+/* fix_check.c */
+void ns_check_new(struct ns_work *w, const struct ns_part *o, const double *Cr);
+void ns_check_stations(struct ns_work *w);
+void ns_check_strap(struct ns_work *w, const struct ns_demand *q,
+                    const struct ns_demand *locked);
 /* rules.c */
 void ns_read_rules(struct ns_work *w, const struct ns_rules *rules);
 void ns_read_gate(struct ns_work *w);

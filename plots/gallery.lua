@@ -20,15 +20,34 @@ local two_spans = ns.joist {
   cuts = {ns.notch {face = "top", from = "11-3", to = "11-8", depth = "1-1/2 in"}},
 }
 
+-- Cut through for a drain, with a small hole beside it, and the repair.
+local severed = ns.joist {
+  mark = "B9", size = "2x10", species = "douglas fir-larch", grade = "No.2",
+  span = "13-6", spacing = 16, bearing = 3.5, dead = 12, live = 40,
+  cuts = {
+    ns.sever {from = "6-0", to = "6-5"}, ns.hole {at = "9-0", diameter = "3/4 in"},
+  },
+}
+local repaired = severed:fix(ns.sister {
+  from = "2-8", to = "10-0", size = "2x10", side = "right",
+  groups = {{at = "3-2", n = 10}, {at = "5-6", n = 10}, {at = "6-11", n = 10},
+    {at = "9-6", n = 10}},
+  fastener = ns.fastener {kind = "lag screw", diameter = "1/4 in", length = "3 in"},
+})
+
+local SMALL = {6, 5}
 local pictures = {
-  {"moment", ns.plot.moment, two_cuts}, {"shear", ns.plot.shear, two_cuts},
-  {"two_spans", ns.plot.moment, two_spans},
+  {"moment", ns.plot.moment, two_cuts, SMALL}, {"shear", ns.plot.shear, two_cuts, SMALL},
+  {"two_spans", ns.plot.moment, two_spans, SMALL},
+  {"elevation", ns.plot.elevation, two_cuts},
+  {"elevation_repaired", ns.plot.elevation, repaired},
+  {"moment_repaired", ns.plot.moment, repaired},
 }
 
 local out = os.getenv "NETSECTION_OUT" or "out"
 for _, picture in ipairs(pictures) do
-  local name, draw, joist = table.unpack(picture)
-  local script = assert(draw(joist, {output = ("plots/%s.png"):format(name),
-    size = {6, 5}}))
+  local name, draw, subject, size = table.unpack(picture)
+  local script = assert(draw(subject, {output = ("plots/%s.png"):format(name),
+    size = size}))
   assert(ns.write(("%s/%s.gp"):format(out, name), script))
 end

@@ -24,7 +24,12 @@
               X(check_state) X(curve_points) X(decide) X(find_forces) X(l_e)   \
                   X(note_factors) X(offer) X(place_cuts) X(read_gate)          \
                       X(read_rules) X(review) X(section_I) X(section_of)       \
-                          X(tabulate) X(thin) X(validate)
+                          X(tabulate) X(thin) X(validate) X(beam_size) X(check_host) X(check_new) X(check_stations)       \
+                              X(check_strap) X(check_strapped) X(close_state)  \
+                                  X(cut_demand) X(find_peaks) X(fix) X(joint)  \
+                                      X(refit) X(second_at) X(second_envelope) \
+                                          X(station_range) X(tie)              \
+                                              X(tie_answers) X(tie_march)
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
 #undef X
@@ -61,17 +66,39 @@ extern const unsigned long plain_work_size;
 #define ns_tabulate plain_tabulate
 #define ns_thin plain_thin
 #define ns_validate plain_validate
+#define ns_beam_size plain_beam_size
+#define ns_check_host plain_check_host
+#define ns_check_new plain_check_new
+#define ns_check_stations plain_check_stations
+#define ns_check_strap plain_check_strap
+#define ns_check_strapped plain_check_strapped
+#define ns_close_state plain_close_state
+#define ns_cut_demand plain_cut_demand
+#define ns_find_peaks plain_find_peaks
+#define ns_fix plain_fix
+#define ns_joint plain_joint
+#define ns_refit plain_refit
+#define ns_second_at plain_second_at
+#define ns_second_envelope plain_second_envelope
+#define ns_station_range plain_station_range
+#define ns_tie plain_tie
+#define ns_tie_answers plain_tie_answers
+#define ns_tie_march plain_tie_march
 #define ns_work_size plain_work_size
 /* In one file, a local name may be that of another file's static. */
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wshadow"
 #include "beam.c"
 #include "check.c"
+#include "coupled.c"
 #include "curve.c"
 #include "cut_check.c"
 #include "envelope.c"
 #include "factors.c"
+#include "fix_check.c"
+#include "fixed.c"
 #include "geometry.c"
+#include "joint.c"
 #include "review.c"
 #include "rules.c"
 #include "section.c"
@@ -534,6 +561,56 @@ static void random_shape(struct ns_shape *s) {
   for (int p = 0; p < s->points; p++) s->point[p] = (enum ns_case)pick(2);
 }
 
+/* A sister, plates or a strap; loads of all kinds stay. */
+static void random_fix_shape(struct ns_shape *s) {
+  const bool under = s->cuts > 0 && unit() < 0.35;
+  s->fix.kind = under ? NS_UNDER : NS_BESIDE;
+  s->fix.member = under ? NS_STRAP : unit() < 0.7 ? NS_SISTER : NS_PLATES;
+  s->fix.lift = (enum ns_lift)pick(3);
+  s->fix.share = (enum ns_share)pick(4);
+  s->fix.stations = under ? 1 : 4 + pick(5);
+  s->fix.bears[0] = unit() < 0.5;
+  s->fix.bears[1] = unit() < 0.5;
+  s->fix.between = unit() < 0.3;
+  s->fix.steel = s->fix.member == NS_PLATES;
+  s->fix.cut = under ? pick(s->cuts) : 0;
+}
+
+/* Within the first span, which is 110 in at least. */
+static void random_fix(struct trial *t, int i) {
+  double(*v)[NS_LANES] = t->block.fix;
+  const struct ns_shape *s = &t->shape;
+  const double L = t->block.joist[NS_J_span][i];
+  v[NS_F_from][i] = s->fix.bears[0] ? 0 : between(1, 15);
+  v[NS_F_to][i] = s->fix.bears[1] ? L : between(95, 109);
+  v[NS_F_b][i] = between(0.2, 3);
+  v[NS_F_d][i] = between(4, 12);
+  v[NS_F_rise][i] = between(-2, 2);
+  v[NS_F_E][i] = between(5e5, 3e7);
+  v[NS_F_Fy][i] = s->fix.steel ? 36000 : 0;
+  for (int l = 0; l < s->fix.stations; l++) {
+    v[NS_F_station + l][i] =
+        16 + 78 * (l + between(0.1, 0.9)) / s->fix.stations;
+    v[NS_F_count + l][i] = 1 + pick(12);
+  }
+  v[NS_F_stiff][i] = between(2e3, 2e5);
+  v[NS_F_Z][i] = between(50, 800);
+  v[NS_F_C_z][i] = between(0.5, 1.6);
+  v[NS_F_rated][i] = unit() < 0.3;
+  v[NS_F_low][i] = between(0.5, 3);
+  v[NS_F_high][i] = between(3, 7);
+  v[NS_F_prop_at][i] = between(0, 100);
+  v[NS_F_prop][i] = between(0, 400);
+  v[NS_F_A_s][i] = between(0.05, 2);
+  v[NS_F_below][i] = between(0.02, 0.5);
+  v[NS_F_P_s][i] = between(500, 9000);
+  v[NS_F_free][i] = between(1, 20);
+  v[NS_F_block][i] = unit() < 0.5 ? between(1, 7) : 0;
+  for (int f = 0; f < NS_JOIST_ROWS; f++)
+    t->block.other[f][i] = t->block.joist[f][i];
+  t->block.other[NS_J_Fb][i] = between(400, 2000);
+}
+
 static void random_cut(struct ns_block *b, int c, int i) {
   double(*v)[NS_LANES] = b->cut[c];
   v[NS_C_at][i] = between(8, 20) + 24 * c;
@@ -596,13 +673,20 @@ static void go_wild(double (*rows)[NS_LANES], int count, int i) {
       rows[r][i] = wild[pick((int)(sizeof wild / sizeof *wild))];
 }
 
-static void random_trial(struct trial *t, bool with_wild) {
+/* With a repair, the first cut is as likely to part the joist as not. */
+static void random_trial(struct trial *t, bool with_wild, bool with_fix) {
   memset(t, 0, sizeof *t);
   random_shape(&t->shape);
+  if (with_fix) random_fix_shape(&t->shape);
+  if (with_fix && t->shape.cuts > 0 && unit() < 0.4)
+    t->shape.cut[0].kind = NS_SEVER;
   for (int i = 0; i < NS_LANES; i++) {
     random_lane(t, i);
+    if (with_fix) random_fix(t, i);
     if (!with_wild || unit() < 0.7) continue;
     go_wild(t->block.joist, NS_JOIST_ROWS, i);
+    if (with_fix) go_wild(t->block.fix, NS_FIX_ROWS, i);
+    if (with_fix) go_wild(t->block.other, NS_JOIST_ROWS, i);
     for (int c = 0; c < t->shape.cuts; c++)
       go_wild(t->block.cut[c], NS_CUT_ROWS, i);
   }
@@ -639,6 +723,18 @@ static void visit_check(const struct ns_check *k, visit *f, void *what) {
   for (int r = 0; r < NS_RECORDS; r++) f(k->rec[r], what);
 }
 
+static void visit_fix(const struct ns_result *r, const struct ns_shape *s,
+                      visit *f, void *what) {
+  const struct ns_fix_result *o = &r->fix;
+  const double *rows[] = {o->share,   o->T,       o->z,      o->c,
+                          o->f_c,     o->turn_k,  o->sag_D,  o->R[0][0],
+                          o->R[0][1], o->R[1][0], o->R[1][1]};
+  visit_state(&r->fixed, s->spans + 1, f, what);
+  for (size_t k = 0; k < sizeof rows / sizeof *rows; k++) f(rows[k], what);
+  for (int l = 0; l < s->fix.stations; l++)
+    for (int n = 0; n < 3; n++) f(o->G[l][n], what);
+}
+
 /* All rows but those of checks. */
 static void visit_result(const struct ns_result *r, const struct ns_shape *s,
                          visit *f, void *what) {
@@ -648,6 +744,7 @@ static void visit_result(const struct ns_result *r, const struct ns_shape *s,
   f(r->missing, what);
   visit_state(&r->uncut, s->spans + 1, f, what);
   visit_state(&r->cut, s->spans + 1, f, what);
+  if (s->fix.kind != NS_NO_FIX) visit_fix(r, s, f, what);
   for (int c = 0; c < s->cuts; c++) visit_cut(&r->cuts[c], f, what);
   for (int n = 0; n < r->items; n++) {
     f(r->item[n].measured, what);
@@ -681,6 +778,7 @@ static void mix_checks(const struct ns_result *r, const struct ns_state *s,
     const struct ns_check *k = &r->check[n];
     if (k->on[d->lane] == 0) continue;
     mix(d, (uint64_t)k->mode);
+    mix(d, (uint64_t)k->member);
     mix(d, (uint64_t)(k->cut + 1));
     mix(d, (uint64_t)(k->support + 1));
     mix(d, n == (int)s->governing[d->lane]);
@@ -695,6 +793,7 @@ static uint64_t bits_of(const struct ns_result *r, const struct ns_shape *s,
   if (r->status[lane] == NS_OK) {
     mix_checks(r, &r->uncut, &d);
     mix_checks(r, &r->cut, &d);
+    if (s->fix.kind != NS_NO_FIX) mix_checks(r, &r->fixed, &d);
   }
   return d.hash;
 }
@@ -716,13 +815,15 @@ static void alone(const struct trial *t, int from, struct trial *o) {
     copy_lane(o->block.line[l], NS_LINE_ROWS, from);
   for (int p = 0; p < NS_MAX_POINTS; p++)
     copy_lane(o->block.point[p], NS_POINT_ROWS, from);
+  copy_lane(o->block.fix, NS_FIX_ROWS, from);
+  copy_lane(o->block.other, NS_JOIST_ROWS, from);
 }
 
-static void test_lanes_are_apart(void) {
+static void test_lanes_are_apart(bool with_fix) {
   static struct trial t, one;
   int differ = 0, sound = 0;
   for (int n = 0; n < 60; n++) {
-    random_trial(&t, n % 2 == 1);
+    random_trial(&t, n % 2 == 1, with_fix);
     review(&t, &result);
     for (int i = n % 5; i < NS_LANES; i += 5) {
       alone(&t, i, &one);
@@ -738,11 +839,11 @@ static void test_lanes_are_apart(void) {
   if (differ > 0) fprintf(stderr, "  %d lanes differ\n", differ);
 }
 
-static void test_clones_agree(void) {
+static void test_clones_agree(bool with_fix) {
   static struct trial t;
   int differ = 0;
   for (int n = 0; n < 60; n++) {
-    random_trial(&t, n % 3 == 2);
+    random_trial(&t, n % 3 == 2, with_fix);
     review(&t, &result);
     memset(&other, 0, sizeof other);
     memset(desk, 0, ns_work_size);
@@ -793,12 +894,14 @@ static void spoil_rows(struct trial *t, double (*rows)[NS_LANES],
     for (int k = 0; k < f->rows; k++) spoil(t, rows[row + k], was, f->name);
 }
 
-static void sound_lanes(struct trial *t, uint64_t *was) {
+static void sound_lanes(struct trial *t, bool with_fix, uint64_t *was) {
   do {
-    random_trial(t, false);
+    random_trial(t, false, with_fix);
     t->shape.lines = t->shape.points = 1;
     t->shape.cuts = t->shape.cuts > 2 ? 2 : t->shape.cuts;
+    if (t->shape.fix.cut >= t->shape.cuts) t->shape.fix.cut = 0;
     for (int i = 0; i < NS_LANES; i++) random_lane(t, i);
+    for (int i = 0; i < NS_LANES && with_fix; i++) random_fix(t, i);
     review(t, &result);
   } while (result.status[3] != NS_OK || t->shape.cuts == 0);
   for (int i = 0; i < NS_LANES; i++) was[i] = bits_of(&result, &t->shape, i);
@@ -808,24 +911,121 @@ static void test_nothing_but_numbers(void) {
   static struct trial t;
   uint64_t was[NS_LANES];
   for (int n = 0; n < 2; n++) {
-    sound_lanes(&t, was);
+    sound_lanes(&t, false, was);
     spoil_rows(&t, t.block.joist, ns_joist_fields, was);
     for (int c = 0; c < t.shape.cuts; c++)
       spoil_rows(&t, t.block.cut[c], ns_cut_fields, was);
     spoil_rows(&t, t.block.line[0], ns_line_fields, was);
     spoil_rows(&t, t.block.point[0], ns_point_fields, was);
   }
+  for (int n = 0; n < 2; n++) {
+    sound_lanes(&t, true, was);
+    spoil_rows(&t, t.block.fix, ns_fix_fields, was);
+    if (n == 0) spoil_rows(&t, t.block.other, ns_joist_fields, was);
+  }
 }
 
 static void test_numbers_are_finite(void) {
   static struct trial t;
   int count = 0;
-  for (int n = 0; n < 120; n++) {
-    random_trial(&t, true);
+  for (int n = 0; n < 200; n++) {
+    random_trial(&t, true, n >= 100);
     review(&t, &result);
     count += not_finite(&result, &t.shape);
   }
   expect(count == 0, __LINE__, "every number of a result is finite");
+}
+
+/* What a bad lane shows of its repair: nothing. */
+static void test_wrong_lanes_stay_silent(void) {
+  static struct trial t;
+  int wrong = 0, right = 0, loud = 0, mute = 0;
+  for (int n = 0; n < 60; n++) {
+    random_trial(&t, true, true);
+    review(&t, &result);
+    for (int i = 0; i < NS_LANES; i++) {
+      const bool ok = result.status[i] == NS_OK;
+      int on = 0;
+      for (int k = 0; k < result.checks; k++) on += result.check[k].on[i] != 0;
+      wrong += !ok;
+      right += ok;
+      mute += ok && on == 0;
+      loud += !ok && (on > 0 || result.fixed.ratio[i] != 0 ||
+                      result.fixed.moment[i] != 0);
+    }
+  }
+  EXPECT(wrong > 50 && right > 200);
+  expect(loud == 0, __LINE__, "a bad lane has no checks and no ratio");
+  expect(mute == 0, __LINE__, "a good lane beside it has its checks");
+}
+
+/* Slots with thin lips in most of six spans, a sister and a strap: the list of
+ * checks holds them all. */
+static void test_room_for_every_check(void) {
+  static struct trial t;
+  int most = 0;
+  for (int n = 0; n < 8; n++) {
+    memset(&t, 0, sizeof t);
+    t.shape.spans = NS_MAX_SPANS;
+    t.shape.left = t.shape.right = true;
+    t.shape.cuts = NS_MAX_CUTS;
+    random_fix_shape(&t.shape);
+    for (int c = 0; c < NS_MAX_CUTS; c++) {
+      t.shape.cut[c].kind = n % 2 ? (enum ns_kind)pick(NS_END_NOTCH) : NS_SLOT;
+      t.shape.cut[c].place = n % 4 ? NS_FROM_BELOW : NS_FROM_ABOVE;
+      t.shape.cut[c].right = c == 1;
+    }
+    for (int i = 0; i < NS_LANES; i++) {
+      random_lane(&t, i);
+      random_fix(&t, i);
+      for (int c = 0; c < NS_MAX_CUTS; c++) {
+        double(*v)[NS_LANES] = t.block.cut[c];
+        v[NS_C_from][i] = 20 + 75 * c;
+        v[NS_C_at][i] = 22 + 75 * c;
+        v[NS_C_to][i] = v[NS_C_from][i] + 6;
+        v[NS_C_height][i] = 4;
+        v[NS_C_below][i] = v[NS_C_above][i] = between(0.2, 2);
+      }
+    }
+    review(&t, &result);
+    most = result.checks > most ? result.checks : most;
+    EXPECT(result.checks <= NS_MAX_CHECKS);
+    EXPECT(result.status[0] == NS_OK);
+    EXPECT(result.fixed.first + result.fixed.count <= result.checks);
+  }
+  EXPECT(most > NS_MAX_CUTS * NS_CUT_CHECKS);
+}
+
+/* Shapes of a repair that there is no room for. */
+static void test_status_of_repairs(void) {
+  static struct trial t;
+  usual_trial(&t);
+  t.shape.fix.kind = NS_UNDER;
+  for (int i = 0; i < NS_LANES; i++) random_fix(&t, i);
+  STATUS(&t, NS_TOO_MANY); /* no cut to bridge */
+  t.shape.fix.cut = -1;
+  STATUS(&t, NS_TOO_MANY);
+  t.shape.fix.kind = NS_BESIDE;
+  t.shape.fix.stations = NS_MAX_STATIONS + 1;
+  STATUS(&t, NS_TOO_MANY);
+  t.shape.fix.stations = 4;
+  for (int i = 0; i < NS_LANES; i++) random_fix(&t, i);
+  STATUS(&t, NS_OK);
+  set_all(t.block.fix[NS_F_to], 3); /* from is 1 to 15, stations from 16 */
+  review(&t, &result);
+  EXPECT(result.status[0] != NS_OK && result.bad_part[0] == 301);
+  for (int i = 0; i < NS_LANES; i++) random_fix(&t, i);
+  set_all(t.block.fix[NS_F_to], 163.76); /* past the end of the wood */
+  STATUS(&t, NS_PAST_END);
+  EXPECT(result.bad_part[0] == 301 && result.bad_field[0] == NS_F_to);
+  for (int i = 0; i < NS_LANES; i++) random_fix(&t, i);
+  set_all(t.block.fix[NS_F_b], 0);
+  STATUS(&t, NS_OUT_OF_RANGE);
+  EXPECT(result.bad_field[0] == NS_F_b);
+  for (int i = 0; i < NS_LANES; i++) random_fix(&t, i);
+  set_all(t.block.other[NS_J_Fv], 0);
+  STATUS(&t, NS_OUT_OF_RANGE);
+  EXPECT(result.bad_part[0] == 401 && result.bad_field[0] == NS_J_Fv);
 }
 
 /* A field the shape reads is refused when it is NaN, whatever the field. */
@@ -893,7 +1093,7 @@ static void print_bits(void) {
   static struct trial t;
   uint64_t sum = 0;
   for (int n = 0; n < 3000; n++) {
-    random_trial(&t, n % 3 == 2);
+    random_trial(&t, n % 3 == 2, n % 2 == 1);
     review(&t, &result);
     for (int i = 0; i < NS_LANES; i++)
       sum = (sum << 1 | sum >> 63) ^ bits_of(&result, &t.shape, i);
@@ -914,8 +1114,13 @@ static void run_all(void) {
   test_status_of_openings();
   test_status_of_other_cuts();
   test_texts();
-  test_lanes_are_apart();
-  test_clones_agree();
+  test_status_of_repairs();
+  test_lanes_are_apart(false);
+  test_lanes_are_apart(true);
+  test_clones_agree(false);
+  test_clones_agree(true);
+  test_room_for_every_check();
+  test_wrong_lanes_stay_silent();
   test_nothing_but_numbers();
   test_numbers_are_finite();
   test_read_fields_refuse_nan();

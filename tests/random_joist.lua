@@ -2,6 +2,7 @@
 -- Random descriptions of joists over the whole range that is taken, all of them valid,
 -- and their mirror images. Lengths are plain inches, loads texts or plain psf and lb, so
 -- that a test can work out sums of its own. Same seed, same joists, on every machine.
+local fastener = require "netsection.fastener"
 local lumber = require "netsection.lumber"
 local support = require "tests.support"
 
@@ -355,6 +356,136 @@ function random_joist.source(seed, want)
   return function() return random_joist.of(r, want) end
 end
 
+---------------------------------------------------------------------------------- fixes
+
+local FASTENERS = {
+  fastener {kind = "lag screw", diameter = "1/4 in", length = "3 in"},
+  fastener {kind = "lag screw", diameter = "3/8 in", length = "4 in"},
+  fastener {kind = "bolt", diameter = "1/2 in"},
+  fastener {kind = "wood screw", number = 14, length = "3 in"},
+  fastener {kind = "nail", size = "10d"},
+}
+
+-- A stretch of one span; 'least' of it at least.
+local function within_a_span(r, t, least)
+  local first = 0
+  local n = r:int(1, #t.spans)
+  for i = 1, n - 1 do first = first + t.spans[i] end
+  local L = t.spans[n]
+  local length = L * r:real(least, 0.95)
+  local from = first + r:real(0, L - length)
+  return from, from + length, first, first + L
+end
+
+local function severed_at(t)
+  for _, one in ipairs(t.cuts or {}) do
+    if one.kind == "sever" then
+      local total = random_joist.extent(t)
+      if one.from_right then return total - one.to, total - one.from end
+      return one.from, one.to
+    end
+  end
+end
+
+-- Two groups on each side of a gap, or rows at a pitch, or groups anywhere.
+local function rows(r, t, one)
+  one.per_row = maybe(r, 0.7, r:int(1, 4))
+  local gap, past = severed_at(t)
+  if gap and gap > one.from and past < one.to and r:unit() < 0.8 then
+    local n = r:int(2, 12)
+    local a, b = gap - one.from, one.to - past
+    one.groups = {}
+    for i, at in ipairs {one.from + a * 0.2, gap - a * 0.2, past + b * 0.2,
+      one.to - b * 0.2} do
+      one.groups[i] = {at = at, n = n}
+    end
+  elseif r:unit() < 0.2 then
+    one.groups = {}
+    for i = 1, r:int(2, 9) do
+      one.groups[i] = {at = r:real(one.from, one.to), n = r:int(1, 9)}
+    end
+    table.sort(one.groups, function(a, b) return a.at < b.at end)
+  else
+    one.pitch = math.max(r:real(4, 24), (one.to - one.from) / 30)
+  end
+end
+
+local function lift(r, t)
+  local total = random_joist.extent(t)
+  return r:pick {"none", "unloaded", "unloaded", {kind = "prop", at = total
+    * r:real(0.2, 0.8), force = r:real(0, 500)}}
+end
+
+-- What a member beside the joist has in common, whatever it is made of.
+local function beside(r, t, one, full)
+  local a, b
+  one.from, one.to, a, b = within_a_span(r, t, 0.3)
+  if full then one.from, one.to, one.bearing = a, b, true end
+  rows(r, t, one)
+  one.fastener, one.lift = r:pick(FASTENERS), lift(r, t)
+  if severed_at(t) then one.lift = nil end
+  one.rated = maybe(r, 0.25, ("%d lb"):format(r:int(80, 900)))
+  one.gap_load = maybe(r, 0.3, "between groups")
+  one.side = maybe(r, 0.6, r:pick {"left", "right", "both"})
+  return one
+end
+
+local repair = {}
+
+function repair.sister(r, t)
+  local one = beside(r, t, {kind = "sister"}, r:unit() < 0.4)
+  one.share = maybe(r, 0.7, r:pick {"stiffness", "new", "worst", "slip"})
+  one.plies = maybe(r, 0.1, 2)
+  if not one.bearing and r:unit() < 0.2 then
+    one.bearing, one.from = {left = true}, one.from > 0 and one.from or 0
+    one.bearing.left = one.from == 0
+  end
+  if t.b and t.material and r:unit() < 0.7 then
+    one.b, one.d = r:real(1, 3), math.max(2, math.min(24, t.d * r:real(0.7, 1.1)))
+    one.material = material(r)
+  end
+  return one
+end
+
+function repair.side_plates(r, t)
+  local one = beside(r, t, {kind = "side_plates"}, false)
+  if r:unit() < 0.6 then
+    one.steel = r:pick {"A36", "A653 33"}
+    if r:unit() < 0.5 then one.gauge = r:pick {10, 12, 14} else
+      one.thickness = r:real(0.125, 0.5)
+    end
+  else
+    one.thickness = r:real(0.4, 1.2)
+    one.material = {Fb = r:real(300, 1500), Fv = r:real(60, 300), E = r:real(3e5, 1.5e6)}
+  end
+  one.depth = maybe(r, 0.6, r:real(3, 9))
+  return one
+end
+
+-- From a tie of tin to a bar that is stronger than the joist.
+function repair.strap(r, t)
+  local one = {kind = "strap", fastener = r:pick(FASTENERS), lift = lift(r, t),
+    n = r:int(2, 20), rows = maybe(r, 0.3, 2), pitch = maybe(r, 0.7, r:real(1, 4))}
+  one.steel = maybe(r, 0.6, r:pick {"A36", "A653 33"})
+  if r:unit() < 0.4 then one.gauge = r:pick {10, 12, 14} else
+    one.thickness = r:real(0.05, 0.75)
+  end
+  one.capacity = maybe(r, 0.2, ("%d lb"):format(r:int(500, 9000)))
+  one.rated = maybe(r, 0.25, ("%d lb"):format(r:int(80, 900)))
+  if severed_at(t) then
+    one.lift, one.block = nil, maybe(r, 0.9, r:real(1, 9))
+    one.shear = maybe(r, 0.9, {fastener = r:pick(FASTENERS), n = r:int(2, 20),
+      lap = r:real(6, 30)})
+  end
+  return one
+end
+
+-- A repair for a description: well described, though it need not serve.
+-- @param kind "sister", "side_plates", "strap", or nil for any of them
+function random_joist.fix(r, t, kind)
+  return repair[kind or r:pick {"sister", "sister", "side_plates", "strap"}](r, t)
+end
+
 -------------------------------------------------------------------------- mirror images
 
 local function copy(t)
@@ -400,6 +531,28 @@ local function mirrored_load(part, total)
     part.from_right = not part.from_right or nil
   end
   return part
+end
+
+local function mirrored_lift(value, total)
+  if type(value) ~= "table" then return value end
+  value = copy(value)
+  value.at = total - value.at
+  return value
+end
+
+-- A repair seen from the other side; groups keep their order along the span.
+function random_joist.mirrored_fix(t, fix)
+  local total, m = random_joist.extent(t), copy(fix)
+  if fix.from then m.from, m.to = total - fix.to, total - fix.from end
+  if type(fix.bearing) == "table" then
+    m.bearing = {left = fix.bearing.right, right = fix.bearing.left}
+  end
+  m.lift = mirrored_lift(fix.lift, total)
+  if fix.groups then
+    m.groups = reversed(fix.groups)
+    for i, g in ipairs(m.groups) do m.groups[i] = {at = total - g.at, n = g.n} end
+  end
+  return m
 end
 
 -- The description of the joist seen from the other side of the floor.

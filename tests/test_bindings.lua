@@ -57,6 +57,28 @@ local function set(t, ...)
   return t
 end
 
+-- A member beside the joist, and a strap under its hole, as the core takes them.
+local BESIDE = {kind = "beside", member = "sister", lift = "prop", share = "slip",
+  from = 20, to = 140, b = 1.5, d = 9.25, rise = 0, E = 1.6e6, Fy = 0,
+  station = {30, 60, 100, 130}, count = {4, 4, 4, 4}, stiff = 20000, Z = 200, C_z = 1,
+  rated = 0, low = 2, high = 7, prop_at = 80, prop = 100, other = {Fb = 900}}
+local UNDER = {kind = "under", member = "strap", lift = "none", cut = 1, from = 60,
+  to = 100, E = 29e6, A_s = 0.2, below = 0.06, P_s = 2000, station = {70}, count = {8},
+  stiff = 20000, Z = 200, C_z = 1, rated = 1, free = 4, block = 0}
+
+local function with_fix(usual, changes)
+  local m = joist()
+  m.fix = {}
+  for _, t in ipairs {usual, changes or {}} do
+    for name, value in pairs(t) do m.fix[name] = value end
+  end
+  return m
+end
+
+local function strapped(changes)
+  return with_fix(UNDER, changes)
+end
+
 ------------------------------------------------------------------- what there is at all
 
 local COLUMNS = {["span.1"] = {100, 120}}
@@ -78,6 +100,8 @@ local RIGHT = {
   Cfu = {8},
   adjust = {joist(), STANDARD, "Fb"},
   section = {{b = 1.5, d = 9.25}},
+  joint = {{mode = "fasteners", demand = 100, G = 100, Z = 50, n_f = 4, CD = 1,
+    C_z = 1}},
   beam = {beam()},
 }
 
@@ -160,6 +184,53 @@ function T.test_words_of_a_model_are_named()
       end
     end
     raising("kind", core.review, set(joist(), "cuts", 1, "kind", nil), RULES, STANDARD)
+  end)
+end
+
+-- Fields and words of a repair, each with values that are of no right type.
+function T.test_a_repair_is_named()
+  each_raises(function(raising)
+    local function wrong(piece, field, value)
+      for _, usual in ipairs {BESIDE, UNDER} do
+        raising(piece, core.review, set(with_fix(usual), "fix", field, value), RULES,
+          STANDARD)
+      end
+    end
+    for _, f in ipairs(FIELDS.fix) do
+      wrong(f.name, f.name, "12")
+      wrong(f.name, f.name, {{}})
+    end
+    for _, field in ipairs {"kind", "member", "lift", "share"} do
+      for _, value in ipairs {"halo", 3, {}} do wrong("fix." .. field, field, value) end
+    end
+    wrong("fix.kind", "kind", nil)
+    wrong("fix.other", "other", "oak")
+    wrong("Fb", "other", {Fb = "900"})
+    wrong("station", "station", table.pack(("x"):rep(33):byte(1, -1)))
+    for _, cut in ipairs {0, -1, 2, 1e300, 0 / 0, 1 / 0, 0.5} do
+      raising("fix.cut", core.review, strapped {cut = cut}, RULES, STANDARD)
+    end
+    raising("model.fix", core.review, set(joist(), "fix", "sister"), RULES, STANDARD)
+  end)
+end
+
+-- A connection by itself: words, numbers, and modes that it does not know.
+function T.test_a_joint_is_named()
+  each_raises(function(raising)
+    local function joint(name, value)
+      local t = {}
+      for field, right in pairs(RIGHT.joint[1]) do t[field] = right end
+      t[name] = value
+      return t
+    end
+    raising("mode", core.joint, joint("mode", nil))
+    raising("joint.mode", core.joint, joint("mode", "halo"))
+    raising("joint.demand", core.joint, joint("demand", nil))
+    for _, name in ipairs {"demand", "branch", "G", "Z", "n_f", "CD", "C_z", "W", "p"} do
+      raising("joint." .. name, core.joint, joint(name, "1"))
+      raising("joint." .. name, core.joint, joint(name, 0 / 0))
+      raising("joint." .. name, core.joint, joint(name, 1 / 0))
+    end
   end)
 end
 
@@ -288,7 +359,14 @@ function T.test_names_that_are_not_there()
     raising("G", core.adjust, joist(), STANDARD, "G")
     raising("no such combination", core.adjust, joist(), STANDARD, "Fb", 9)
     raising("brick", core.l_e, "brick", 100, 9.25)
-    raising("1 to 64", core.curve, joist(), RULES, STANDARD, true, 65)
+    raising("1 to 64", core.curve, joist(), RULES, STANDARD, "cut", 65)
+    raising("invalid option 'halo'", core.curve, joist(), RULES, STANDARD, "halo")
+    raising("string expected", core.curve, joist(), RULES, STANDARD, true)
+    raising("no repair", core.curve, joist(), RULES, STANDARD, "fixed")
+    raising("no repair", core.curve, joist(), RULES, STANDARD, "new")
+    raising("no member beside it", core.curve, strapped(), RULES, STANDARD, "new")
+    raising("a model that is wrong", core.curve, strapped {E = 1}, RULES, STANDARD,
+      "fixed")
   end)
 end
 
@@ -407,6 +485,77 @@ function T.test_models_refuse_what_is_not_finite()
       lu.assertEquals(why.field, f.name)
     end
   end
+end
+
+-- What a repair reads is refused when it is no number or out of its range; what it does
+-- not read changes nothing.
+function T.test_repairs_refuse_what_is_not_finite()
+  for name, usual in pairs {beside = BESIDE, under = UNDER} do
+    for _, f in ipairs(FIELDS.fix) do
+      for _, x in ipairs {0 / 0, 1 / 0, -1 / 0, f.low - 1, f.high * 1.01, 1e308} do
+        local given = f.rows == 1 and x or {}
+        for i = 1, f.rows > 1 and #usual[f.name] or 0 do given[i] = x end
+        local m = set(with_fix(usual), "fix", f.name, given)
+        local records, why = core.review(m, RULES, STANDARD)
+        local what = ("%s, %s = %s"):format(name, f.name, x)
+        local read = usual[f.name] ~= nil and not (name == "under"
+          and (f.name == "from" or f.name == "to" or f.name == "station"))
+        lu.assertEquals(records == nil, read, what)
+        if read then lu.assertEquals(why.field, f.name, what) end
+      end
+    end
+  end
+end
+
+function T.test_the_new_wood_is_looked_at()
+  for _, field in ipairs {"Fb", "Fv", "Fc_perp", "CF", "wet", "temperature"} do
+    for _, x in ipairs(NOT_FINITE) do
+      local records, why = core.review(with_fix(BESIDE, {other = {[field] = x}}), RULES,
+        STANDARD)
+      lu.assertNil(records, field)
+      lu.assertEquals(why.field, field)
+    end
+  end
+end
+
+-- Numbers of the right range that make no sense together: refused or finite.
+function T.test_repairs_cope_with_anything_in_range()
+  local r, list = support.random(11), {}
+  for i = 1, 600 do
+    local m = with_fix(i % 2 == 0 and BESIDE or UNDER)
+    for _, word in ipairs {{"lift", "none", "unloaded", "prop"},
+      {"share", "slip", "stiffness", "new", "worst"}, {"member", "sister", "plates"}} do
+      m.fix[word[1]] = word[r:int(2, #word)]
+    end
+    for _, name in ipairs {"bears_left", "bears_right", "between"} do
+      m.fix[name] = r:unit() < 0.5
+    end
+    for _, f in ipairs(FIELDS.fix) do
+      if f.rows == 1 and r:unit() < 0.15 then
+        m.fix[f.name] = r:pick {f.low, f.high, 0, 1e-9, r:real(f.low, f.high)}
+      end
+    end
+    if r:unit() < 0.3 then m.fix.station = {r:real(0, 162), r:real(0, 162), 81, 81} end
+    if r:unit() < 0.3 then m.cuts[1] = {kind = "sever", from = 70, to = 75} end
+    local what = ("repair %d"):format(i)
+    refuses_or_copes(list, what, core.review, m, RULES, STANDARD)
+    refuses_or_copes(list, what .. ", curve", core.curve, m, RULES, STANDARD, "fixed", 2)
+    refuses_or_copes(list, what .. ", new", core.curve, m, RULES, STANDARD, "new", 2)
+  end
+  lu.assertEquals(list, {})
+end
+
+function T.test_joints_are_finite()
+  local r, list = support.random(12), {}
+  for _ = 1, 300 do
+    local t = {mode = r:pick {"fasteners", "withdrawal", "steel", "connection-shear",
+      "bending"}, branch = r:pick {-1, 0, 1, 2, 3, 4}, demand = r:pick {0, 1, 1e9, -5}}
+    for name in pairs(FIELDS.symbol) do
+      if r:unit() < 0.5 then t[name] = r:pick {0, 1, 9.25, 1e-300, 1e12, -1} end
+    end
+    refuses_or_copes(list, t.mode, core.joint, t)
+  end
+  lu.assertEquals(list, {})
 end
 
 -- Numbers at the bounds of their ranges, and next to nothing where that is allowed.

@@ -3,8 +3,14 @@
 -- these tests need no core; gnuplot runs what is written wherever it is installed.
 
 local lu = require "luaunit"
+local drawing = require "tests.drawing"
 local plot = require "netsection.plot"
 local support = require "tests.support"
+
+local HOSTILE, folder = drawing.HOSTILE, drawing.folder
+local need_gnuplot = drawing.need_gnuplot
+local assert_draws, run = drawing.assert_draws, drawing.run
+local read_file, write_file = drawing.read_file, drawing.write_file
 
 local tests = {}
 
@@ -250,16 +256,6 @@ function CASES.left_overhang()
   return subject(spec)
 end
 
-local HOSTILE = {
-  "J'3", "''", "'", "'''", "a''''b", "'@full_text", "\\'@full_text", "@full_text",
-  "`touch ran`", "'`touch ran`'", "$(touch ran)", '"; !touch ran; "', "'; !touch ran; '",
-  "a\nEOD\n!touch ran\n", "a\r\nb", "@FRAME@ @PAGE@", "@x", "back\\", "\\n",
-  "{/Bold x_2^3}",
-  "=1+1", "%s %d %n", "| touch ran", "# comment", "\u{5D0}\u{5D1} 12 \u{5D2}",
-  "\u{202E}3J\u{202C}", "\u{6881}\u{FF13}", "\xff\xfe\xc3(", "a\0b\27[31m", "<&>]]>",
-  "EOD", ("long "):rep(500), "\u{FFFE}", "",
-}
-
 local function hostile(text)
   local cut = hole(1, 62, 4, 0.62)
   cut.name, cut.label = text, text
@@ -270,10 +266,6 @@ local function hostile(text)
   }
 end
 
----------------------------------------------------------------------------
--- Running gnuplot
----------------------------------------------------------------------------
-
 local BOTH = {"moment", "shear"}
 
 local function sorted_names()
@@ -281,52 +273,6 @@ local function sorted_names()
   for name in pairs(CASES) do names[#names + 1] = name end
   table.sort(names)
   return names
-end
-
-local function shell_quote(text)
-  return "'" .. text:gsub("'", "'\\''") .. "'"
-end
-
-local function read_file(path)
-  local file <close> = io.open(path, "rb")
-  return file and file:read("a")
-end
-
-local function write_file(path, text)
-  local file <close> = assert(io.open(path, "wb"))
-  assert(file:write(text))
-end
-
-local function need_gnuplot()
-  if not os.execute("command -v gnuplot >/dev/null 2>&1") then
-    lu.skip("gnuplot is not installed")
-  end
-end
-
--- A new folder for one test, gone at its end.
-local function folder()
-  local pipe <close> = assert(io.popen("mktemp -d"))
-  local path = assert(pipe:read("l"))
-  return setmetatable({path = path}, {
-    __close = function() os.execute("rm -rf " .. shell_quote(path)) end,
-  })
-end
-
--- Runs a script in the folder; what gnuplot said. A quiet run says nothing.
-local function run(dir, script, settings)
-  write_file(dir.path .. "/script.gp", script)
-  os.execute(("cd %s && HOME=. gnuplot %s script.gp >said 2>&1"):format(
-    shell_quote(dir.path), settings and "-e " .. shell_quote(settings) or ""))
-  return read_file(dir.path .. "/said")
-end
-
-local function assert_draws(dir, name, script, output, signature)
-  lu.assertEquals(run(dir, script), "", name)
-  local image = read_file(dir.path .. "/" .. output)
-  lu.assertNotNil(image, name)
-  lu.assertEquals(image:sub(1, #signature), signature, name)
-  lu.assertTrue(#image > 2000, name)
-  return image
 end
 
 ---------------------------------------------------------------------------

@@ -34,6 +34,7 @@ cautions.open = "If a joist is cut through, split, sagging or holding a wall, ke
   .. "people and heavy things off it and call the engineer now."
 cautions.water = "Find the water. Rot comes back if the leak stays; test moisture before "
   .. "covering; treat or isolate metal from treated wood."
+cautions.steel = "Steel heats fast in a fire: restore every layer over it."
 cautions.fasteners = "Fasteners are the repair. Type, length, count, spacing and side "
   .. "are not to be changed; glue is a bonus, not counted."
 

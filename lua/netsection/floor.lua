@@ -2,7 +2,9 @@
 -- A floor: joists that share defaults, reviewed together.
 local joist = require "netsection.joist"
 local model = require "netsection.model"
+local obstruction = require "netsection.obstruction"
 local parts = require "netsection.parts"
+local rank = require "netsection.rank"
 
 local floor = {}
 local methods = {}
@@ -60,6 +62,30 @@ local function read_joists(t, level)
   return joists, texts
 end
 
+-- Each joist with the two beside it: a repair may put load on them.
+local function in_row(joists, t)
+  local out = {}
+  for i, j in ipairs(joists) do
+    local item = t.joists[i]
+    out[i] = j:placed {left = joists[i - 1], right = joists[i + 1]}
+    if joist.is(item) and item.repair then out[i] = out[i]:fix(item.repair.given) end
+  end
+  return out
+end
+
+-- @param whole whether all joists could be read, so that obstructions can be placed
+local function read_obstructions(t, joists, whole, texts)
+  local marks = {}
+  for i, item in ipairs(t.joists) do
+    local description = joist.is(item) and item.description or item
+    marks[i] = description.mark or ""
+  end
+  if t.obstructions == nil then return {} end
+  local things, found = obstruction.read(t.obstructions, marks, whole and joists)
+  for _, problem in ipairs(found) do texts[#texts + 1] = problem.text end
+  return things
+end
+
 -- A floor from its description; raises at the caller's line with everything wrong.
 -- @param t {name =, rules =, standard =, joists = {...}, obstructions =, any joist field}
 function floor.new(t)
@@ -68,16 +94,35 @@ function floor.new(t)
     error("floor: joists: a list of joists expected", 2)
   end
   local joists, texts = read_joists(t, 2)
+  local obstructions = read_obstructions(t, joists, #texts == 0, texts)
+  if #texts == 0 then joists = in_row(joists, t) end
   if #texts > 0 then error(table.concat(texts, "\n"), 2) end
   return setmetatable({name = t.name or "Floor", joists = joists, rules = t.rules,
-    standard = t.standard, description = t}, meta)
+    standard = t.standard, obstructions = obstructions, description = t}, meta)
 end
+
+-- Fixes of one joist in order of what they disturb (see rank.lua).
+methods.rank_fixes = rank.fixes
 
 -- The joist with that mark, or nil.
 function methods:joist(mark)
   for _, j in ipairs(self.joists) do
     if j.model.mark == mark then return j end
   end
+end
+
+-- The same floor with one joist repaired. @param t ns.sister{...} or another fix
+function methods:fix(mark, t)
+  local joists, found = {}, false
+  for i, j in ipairs(self.joists) do
+    found = found or j.model.mark == mark
+    joists[i] = j.model.mark == mark and j:fix(t) or j
+  end
+  if not found then error(("fix: no joist '%s'"):format(tostring(mark)), 2) end
+  local description = {}
+  for name, value in pairs(self.description) do description[name] = value end
+  description.joists = joists
+  return floor.new(description)
 end
 
 local RANK = {leave = 1, justify = 2, decide = 3, refer = 4, repair = 5}

@@ -2,13 +2,17 @@
 -- netsection: what is left of a cut wood joist, whether the code's limits cover it, and
 -- what the engineer does next. See README.md for the reference of names.
 local core = require "netsection.core"
+local fastener = require "netsection.fastener"
 local file = require "netsection.file"
+local fix = require "netsection.fix"
 local floor = require "netsection.floor"
 local joist = require "netsection.joist"
 local lumber = require "netsection.lumber"
+local obstruction = require "netsection.obstruction"
 local parts = require "netsection.parts"
 local plot = require "netsection.plot"
 local report = require "netsection.report"
+local size = require "netsection.size"
 local units = require "netsection.units"
 
 local ns = {
@@ -17,11 +21,18 @@ local ns = {
   problems = joist.problems,
   none = joist.none,
   floor = floor.new,
+  obstruction = obstruction.new,
+  prop = fix.prop,
+  size_sister = size.sister,
+  size_strap = size.strap,
   length = units.length,
   load = units.load,
   write = file.write,
   beam = core.beam,
   section = core.section,
+  fastener = fastener,
+  lateral = fastener.lateral,
+  withdrawal = fastener.withdrawal,
   lumber = lumber,
   units = units,
   report = report,
@@ -29,6 +40,7 @@ local ns = {
 }
 
 for kind in pairs(parts.fields) do ns[kind] = parts[kind] end
+for kind, new in pairs(fix.new) do ns[kind] = new end
 
 -- Numbers from first to last by a step, lengths in any form: ns.steps("12-0", "16-0", 6).
 function ns.steps(first, last, step)

@@ -2,6 +2,7 @@
 -- A joist: a description that has been read and never changes, and what can be asked
 -- of it.
 local core = require "netsection.core"
+local fix = require "netsection.fix"
 local model = require "netsection.model"
 local parts = require "netsection.parts"
 local review = require "netsection.review"
@@ -115,13 +116,8 @@ end
 local REMOVE = {}
 joist.none = REMOVE
 
--- A changed copy. Names are fields, or paths such as ["cuts.1.depth"]; the value
--- ns.none takes a field away.
-function methods:with(changes)
-  if type(changes) ~= "table" then
-    error("with: a table of changes expected, got " .. type(changes), 2)
-  end
-  local t = copy(self.description)
+local function changed(description, changes, level)
+  local t = copy(description)
   local names = {}
   for name in pairs(changes) do names[#names + 1] = tostring(name) end
   table.sort(names)
@@ -135,16 +131,69 @@ function methods:with(changes)
   if changes.size ~= nil then t.b, t.d = changes.b, changes.d end
   if changes.material ~= nil then t.species, t.grade = changes.species, changes.grade end
   if (changes.species or changes.grade) and not changes.material then t.material = nil end
-  parts.only("joist", t, model.fields, 2)
-  local made, found = joist.read(t)
-  if not made then error(found:text(), 2) end
-  return made
+  parts.only("joist", t, model.fields, level + 1)
+  return t
 end
 
--- Uncut and cut states, rules and action (see review.lua).
+-- The same joist with its place in a floor and its repair.
+local function keep(made, row, repair)
+  return setmetatable({description = made.description, model = made.model, row = row,
+    repair = repair}, meta)
+end
+
+-- The same joist with no cuts and no loads of its own, as a new one beside it.
+function methods:bare()
+  local t = copy(self.description)
+  t.cuts, t.loads = nil, nil
+  return keep(assert(joist.read(t)), self.row)
+end
+
+-- As with, but without its repair, and nil and the list of problems instead of an error.
+function methods:changed(changes)
+  local made, found = joist.read(changed(self.description, changes, 2))
+  return made and keep(made, self.row) or nil, found
+end
+
+-- A changed copy. Names are fields, or paths such as ["cuts.1.depth"]; the value
+-- ns.none takes a field away. A repair is kept.
+function methods:with(changes)
+  if type(changes) ~= "table" then
+    error("with: a table of changes expected, got " .. type(changes), 2)
+  end
+  local made, found = joist.read(changed(self.description, changes, 2))
+  if not made then error(found:text(), 2) end
+  made = keep(made, self.row)
+  return self.repair and made:fix(self.repair.given) or made
+end
+
+-- The same joist in a row of them. @param row {left =, right = the joists beside it}
+function methods:placed(row)
+  return keep(self, row, self.repair)
+end
+
+-- A repaired copy, whose review fills 'fixed'. Raises for bad fields only; a repair that
+-- does not serve is refused by the review.
+-- @param t ns.sister{...} or another fix
+function methods:fix(t)
+  if not fix.is(t) then
+    error("fix: a fix such as ns.sister{...} expected, got " .. tostring(type(t)
+      == "table" and t.kind or type(t)), 2)
+  end
+  local f, found = fix.read(self, t)
+  if #found > 0 then error(found:text(), 2) end
+  return keep(self, self.row, f)
+end
+
+-- Uncut, cut and fixed states, rules and action (see review.lua).
 -- @param options {rules = "us-irc-2021", standard = "us-nds-2018-asd"}
 function methods:review(options)
-  return review.of(self, options or {})
+  local r, rules, standard = review.of(self, options or {})
+  if self.repair and r.computed then
+    r.fixed = fix.assess(self, r, options or {}, rules, standard)
+  elseif self.repair then
+    r.fixed = fix.refused(self, r.reasons[1])
+  end
+  return r
 end
 
 -- Longest span, inches, unrounded, at which all shorter ones pass (see spans.lua).

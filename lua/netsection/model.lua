@@ -607,4 +607,8 @@ function model.of(t)
   return m, found
 end
 
+-- For the readers of repairs, which take values of the same forms.
+model.readers = {length = length, number = number, choice = choice, load = load,
+  flag = flag}
+
 return model

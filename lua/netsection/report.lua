@@ -2,74 +2,43 @@
 -- Reviews as text for people: one line per joist, then a table per joist. No engineering
 -- is done here.
 local cautions = require "netsection.cautions"
+local rank = require "netsection.rank"
+local repair = require "netsection.report_repair"
 local review = require "netsection.review"
+local text = require "netsection.text"
 local units = require "netsection.units"
 
 local report = {}
 
-local WIDTH = 88
 local STEPS = {none = true, governing = true, all = true}
+local WIDTH = text.width
+local pad, wrap, plain, ratio = text.pad, text.wrap, text.plain, text.ratio
+local number, quantity, place = text.number, text.quantity, text.place
 
-local function pad(text, width, right)
-  local n = utf8.len(text) or #text
-  local blank = (" "):rep(math.max(width - n, 0))
-  return right and blank .. text or text .. blank
-end
-
--- Breaks text at blanks so that no line is longer than the page.
-local function wrap(text, indent, hang)
-  local lines, line = {}, indent
-  for word in text:gmatch "%S+" do
-    if #line + #word + 1 > WIDTH and line:find "%S" then
-      lines[#lines + 1] = line
-      line = hang or indent
-    end
-    line = line:find "%S$" and line .. " " .. word or line .. word
-  end
-  lines[#lines + 1] = line
-  return table.concat(lines, "\n")
-end
-
--- Text that came with the description, on one line and without control characters.
-local function plain(text)
-  return (tostring(text):gsub("%c", " "))
-end
-
-local function ratio(x)
-  return x == nil and "-" or review.ratio_text(x)
-end
-
-local function number(x)
-  local size = math.abs(x)
-  if size >= 100 or size == 0 then return units.fixed(x, 0) end
-  return units.significant(x, 3)
-end
-
--- Value and unit as they are read in the trade.
-local function quantity(x, unit)
-  if unit == "lb-in" then return number(x / 12) .. " ft-lb" end
-  if unit == "in" then return units.fixed(x, 3) .. " in" end
-  return unit == "" and units.fixed(x, 2) or number(x) .. " " .. unit
-end
-
-local function place(x)
-  return units.feet_inches(x)
+-- Ratio of the repaired joist; a repair that does not serve has none.
+local function fixed_ratio(r)
+  return not r.fixed and "-" or r.fixed.refused and "refused" or ratio(r.fixed.ratio)
 end
 
 -- One line: mark, action, both ratios, rules, what governs.
-local function line_of(r)
+local function line_of(r, with_fixed)
   local worst = r.cut.governing_check
   local what = r.action == "refer" and r.reasons[1]
     or r.cut.governing == "sever" and "cut through"
     or worst and worst.mode .. (worst.name and " at " .. worst.name or "") or ""
   local status = r.cut.status == "not permitted" and " (not permitted)" or ""
-  return ("%s %s %s %s  %s %s%s"):format(pad(plain(r.mark), 6), pad(r.action, 8),
+  return ("%s %s %s %s%s  %s %s%s"):format(pad(plain(r.mark), 6), pad(r.action, 8),
     pad(ratio(r.uncut.ratio), 6, true), pad(ratio(r.cut.ratio), 6, true),
+    with_fixed and " " .. pad(fixed_ratio(r), 7, true) or "",
     pad(r.rules.status, 12), what, status)
 end
 
-local HEAD = ("%s %s %s %s  %s %s"):format(pad("joist", 6), pad("action", 8),
-  pad("uncut", 6, true), pad("cut", 6, true), pad("rules", 12), "governing as cut")
+local function head(with_fixed)
+  return ("%s %s %s %s%s  %s %s"):format(pad("joist", 6), pad("action", 8),
+    pad("uncut", 6, true), pad("cut", 6, true),
+    with_fixed and " " .. pad("fixed", 7, true) or "", pad("rules", 12),
+    "governing as cut")
+end
 
 -- Pairs of checks, uncut and cut, that speak of the same thing.
 local function rows_of(r)
@@ -89,11 +58,11 @@ local function rows_of(r)
 end
 
 local function what_of(k)
-  local text = k.mode
-  if k.mode == "bending" and k.branch == 2 then text = text .. ", top in tension" end
-  if k.name then text = text .. ", " .. k.name end
-  if k.support then text = text .. " " .. k.support end
-  return k.binding and text or text .. " *"
+  local what = k.mode
+  if k.mode == "bending" and k.branch == 2 then what = what .. ", top in tension" end
+  if k.name then what = what .. ", " .. k.name end
+  if k.support then what = what .. " " .. k.support end
+  return k.binding and what or what .. " *"
 end
 
 local function table_of(r)
@@ -117,39 +86,10 @@ local function table_of(r)
   return out
 end
 
--- Four figures, without zeros that say nothing.
-local function short(x)
-  local text = units.significant(x, 4)
-  if text:find(".", 1, true) and not text:find "e" then
-    text = text:gsub("0+$", ""):gsub("%.$", "")
-  end
-  return text
-end
-
--- A formula with the numbers of the case in place of its symbols.
-local function with_numbers(step)
-  return (step.formula:gsub("[%a_][%w_]*'?", function(name)
-    local v = step.inputs[name]
-    return v and short(v) or name
-  end))
-end
-
-local function step_line(step)
-  local value = short(step.value)
-  local unit = step.unit ~= "" and " " .. step.unit or ""
-  local clause = step.clause and "  [" .. step.clause .. "]" or ""
-  if step.formula then
-    return ("%s = %s = %s = %s%s%s"):format(step.symbol, step.formula,
-      with_numbers(step), value, unit, clause)
-  end
-  return ("%s = %s%s%s%s"):format(step.symbol, value, unit,
-    step.says and "  " .. step.says or "", clause)
-end
-
 local function add_steps(out, k)
   out[#out + 1] = ("  %s at %s, %s:"):format(what_of(k), place(k.at), k.combination)
   for _, step in ipairs(k.steps) do
-    out[#out + 1] = wrap(step_line(step), "    ", "      ")
+    out[#out + 1] = wrap(text.step(step), "    ", "      ")
   end
 end
 
@@ -174,16 +114,8 @@ local function cut_lines(out, r)
 end
 
 local function header(r)
-  local spans = {}
-  for i, span in ipairs(r.joist.model.span) do spans[i] = place(span) end
   return ("%s   %s, span %s   action: %s"):format(plain(r.mark), r.title,
-    table.concat(spans, " + "), r.action)
-end
-
-local function bullets(out, title, list)
-  if #list == 0 then return end
-  out[#out + 1] = title
-  for _, text in ipairs(list) do out[#out + 1] = wrap(plain(text), "    - ", "      ") end
+    text.spans(r.joist.model), r.action)
 end
 
 local function reaction_line(r)
@@ -199,9 +131,9 @@ end
 -- The cautions of this joist; what holds for every joist closes the report.
 local function own_cautions(r)
   local common, list = {}, {}
-  for _, text in ipairs(cautions.always) do common[text] = true end
-  for _, text in ipairs(r.cautions) do
-    if not common[text] then list[#list + 1] = text end
+  for _, said in ipairs(cautions.always) do common[said] = true end
+  for _, said in ipairs(r.cautions) do
+    if not common[said] then list[#list + 1] = said end
   end
   return list
 end
@@ -220,9 +152,9 @@ local function joist_text(r, which)
         units.fixed(r.cut.deflection.live, 3), units.fixed(r.cut.deflection.total, 3))
     end
   end
-  bullets(out, "  why", r.reasons)
-  bullets(out, "  cautions", own_cautions(r))
-  bullets(out, "  switches not at default", r.switches)
+  text.bullets(out, "  why", r.reasons)
+  text.bullets(out, "  cautions", own_cautions(r))
+  text.bullets(out, "  switches not at default", r.switches)
   if which == "governing" and r.cut.governing_check then
     out[#out + 1] = "  calculation"
     add_steps(out, r.cut.governing_check)
@@ -230,6 +162,7 @@ local function joist_text(r, which)
     out[#out + 1] = "  calculation"
     for _, k in ipairs(r.cut.checks) do add_steps(out, k) end
   end
+  if r.fixed then repair.add(out, r, which) end
   return table.concat(out, "\n")
 end
 
@@ -238,26 +171,26 @@ local function shared_assumptions(reviews)
   local marks, order, with_any = {}, {}, 0
   for _, r in ipairs(reviews) do
     with_any = with_any + (#r.assumptions > 0 and 1 or 0)
-    for _, text in ipairs(r.assumptions) do
-      if not marks[text] then
-        marks[text] = {}
-        order[#order + 1] = text
+    for _, said in ipairs(r.assumptions) do
+      if not marks[said] then
+        marks[said] = {}
+        order[#order + 1] = said
       end
-      marks[text][#marks[text] + 1] = plain(r.mark)
+      marks[said][#marks[said] + 1] = plain(r.mark)
     end
   end
   local out = {}
-  for i, text in ipairs(order) do
-    local with = #marks[text] == with_any and "" or " ("
-      .. table.concat(marks[text], ", ") .. ")"
-    out[i] = text .. with
+  for i, said in ipairs(order) do
+    local with = #marks[said] == with_any and "" or " ("
+      .. table.concat(marks[said], ", ") .. ")"
+    out[i] = said .. with
   end
   return out
 end
 
 local function numbered(out, list)
-  for i, text in ipairs(list) do
-    out[#out + 1] = wrap(text, ("%3d "):format(i), "    ")
+  for i, said in ipairs(list) do
+    out[#out + 1] = wrap(said, ("%3d "):format(i), "    ")
   end
 end
 
@@ -296,8 +229,10 @@ function report.text(subject, options)
   out[#out + 1] = ("rules %s: %s"):format(first.rules.pack, first.rules.title)
   out[#out + 1] = ("standard %s"):format(first.standard)
   out[#out + 1] = ""
-  out[#out + 1] = HEAD
-  for _, r in ipairs(reviews) do out[#out + 1] = line_of(r) end
+  local with_fixed = false
+  for _, r in ipairs(reviews) do with_fixed = with_fixed or r.fixed ~= nil end
+  out[#out + 1] = head(with_fixed)
+  for _, r in ipairs(reviews) do out[#out + 1] = line_of(r, with_fixed) end
   for _, r in ipairs(reviews) do
     out[#out + 1] = ""
     out[#out + 1] = joist_text(r, which)
@@ -314,7 +249,11 @@ end
 -- One line for a joist's review.
 function report.line(r)
   if not review.is(r) then error("report.line: a review of a joist expected", 2) end
-  return line_of(r)
+  return line_of(r, r.fixed ~= nil)
 end
+
+-- What floor:rank_fixes found: fixes in order of what they disturb, those that fail and
+-- those that cannot be fitted with their reasons.
+report.fixes = rank.text
 
 return report

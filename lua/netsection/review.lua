@@ -3,6 +3,7 @@
 -- action. All numbers come from the core; what is added here is words.
 local cautions = require "netsection.cautions"
 local core = require "netsection.core"
+local layout = require "netsection.layout"
 local packs = require "netsection.packs"
 local steps = require "netsection.steps"
 local units = require "netsection.units"
@@ -16,11 +17,14 @@ local OPTIONS = {rules = true, standard = true}
 local DEFAULT_RULES, DEFAULT_STANDARD = "us-irc-2021", "us-nds-2018-asd"
 -- A joist at 1.0 exactly is not over; the last bits of a double are.
 local FULL = 1 + 1e-9
+review.full = FULL
 
 local UNIT = {bending = "lb-in", shear = "lb", bearing = "lb", ["deflection-live"] = "in",
   ["deflection-total"] = "in", ["net-bending"] = "psi", ["net-shear"] = "lb",
   ["notch-shear"] = "lb", ["opening-frame"] = "psi", ["lip-tension"] = "",
-  ["wood-compression"] = "", uplift = "lb", stability = ""}
+  ["wood-compression"] = "", uplift = "lb", stability = "", ["host-bending"] = "lb-in",
+  ["host-shear"] = "lb", fasteners = "lb", ["connection-shear"] = "lb", steel = "lb",
+  withdrawal = "lb", neighbour = ""}
 
 -- Clause of the capacity.
 local CLAUSE = {bending = "NDS 3.3.2", shear = "NDS 3.4.3.1", bearing = "NDS 3.10.2",
@@ -28,7 +32,14 @@ local CLAUSE = {bending = "NDS 3.3.2", shear = "NDS 3.4.3.1", bearing = "NDS 3.1
   ["net-bending"] = "NDS 3.2.3.1", ["net-shear"] = "NDS 3.4.3",
   ["notch-shear"] = "NDS 3.4.3.2", ["opening-frame"] = "NDS 3.2.3.1",
   ["lip-tension"] = "NDS 3.9.1", ["wood-compression"] = "NDS 3.9.2",
-  uplift = "statics", stability = "NDS 4.4.1.2"}
+  uplift = "statics", stability = "NDS 4.4.1.2", ["host-bending"] = "NDS 3.3.2",
+  ["host-shear"] = "NDS 3.4.3.1", fasteners = "NDS 11.3.1",
+  ["connection-shear"] = "NDS 3.4.3.3", steel = "AISC 360", withdrawal = "NDS 12.2",
+  neighbour = "statics"}
+
+-- Units of a check that differ from those of its mode: by mode and branch.
+local BRANCH_UNIT = {steel = {[2] = "lb-in"}, ["wood-compression"] = {[6] = "psi",
+  [7] = "psi"}}
 
 -- @return pack of rules, pack of standard; raises at the caller's line for unknown names
 function review.packs_of(joist, options)
@@ -173,8 +184,7 @@ end
 
 -- Adds to a check of the core what the reader needs.
 local function finish(k, m, standard)
-  k.member = "host"
-  k.unit = UNIT[k.mode]
+  k.unit = (BRANCH_UNIT[k.mode] or {})[k.branch] or UNIT[k.mode]
   k.clause = CLAUSE[k.mode]
   k.combination = standard.data.combinations[k.combination].name
   if k.cut then k.name = name_of(m, k.cut) end
@@ -206,6 +216,23 @@ local function assessment(raw, m, standard, s, severed)
     a.ratio, a.deflection, a.governing, a.governing_check = nil, nil, "sever", nil
   end
   return a
+end
+
+review.assessment = assessment
+
+-- The core's review of a model under packs that packs_of gave.
+function review.raw(m, rules, standard)
+  return core.review(m, rules.core, standard.core)
+end
+
+-- A check of a connection by itself: {mode =, branch =, demand =, member =, at =, name =,
+-- combination =, symbols of the record ...}.
+function review.joint(t)
+  local raw, k = core.joint(t)
+  k.unit, k.clause = (BRANCH_UNIT[k.mode] or {})[k.branch] or UNIT[k.mode], CLAUSE[k.mode]
+  k.member, k.name, k.at = t.member, t.name, t.at
+  k.combination = t.combination or "D+L"
+  return setmetatable(k, lazy_steps(raw))
 end
 
 -------------------------------------------------------------------------------- reasons
@@ -506,7 +533,7 @@ function review.of(joist, options)
   r.assumptions = {table.unpack(assumed)}
   r.switches = {table.unpack(once(m, "switches", switches))}
   r.open, r.water = nil, nil
-  return setmetatable(r, meta)
+  return setmetatable(r, meta), rules, standard
 end
 
 -- Finds a check: r:find("cut", "net-bending", 1) is that of cut 1.
@@ -517,7 +544,30 @@ function methods:find(state, mode, cut)
 end
 
 local function curve(r, cut)
-  return core.curve(r.joist.model, r.packs.rules, r.packs.standard, cut, 48)
+  return core.curve(r.joist.model, r.packs.rules, r.packs.standard, cut and "cut"
+    or "uncut", 48)
+end
+
+local MEMBER = {sister = "sister", plates = "side plates"}
+
+-- The repaired state for a drawing: the joist and what works beside it.
+local function fixed_diagram(r, supports)
+  local a = r.fixed
+  if not a or a.refused then return nil end
+  if a.diagram then return a:diagram(r) end
+  if not a.model then return nil end
+  local function points(what)
+    return core.curve(a.model, r.packs.rules, r.packs.standard, what, 48)
+  end
+  local worst, places = a.governing_check, {}
+  for i, g in ipairs(a.stations) do places[i] = g.x end
+  local members = {{name = "joist, as repaired", points = points "fixed"}}
+  local new = MEMBER[a.model.fix.member]
+  if new then members[2] = {name = new, points = points "new"} end
+  return {title = a.title, x1 = a.x1, x2 = a.x2, stations = places, members = members,
+    peaks = true, supports = supports, governing = worst and {x = worst.at,
+    ratio = worst.ratio, mode = worst.mode, member = worst.member,
+    demand = worst.demand, capacity = worst.capacity} or nil}
 end
 
 -- What a drawing needs: places with V, M and capacities (in, lb), supports, cuts.
@@ -545,8 +595,14 @@ function methods:diagram()
     start = -m.overhang_left, finish = x + m.overhang_right,
     uncut = curve(self, false), cut = curve(self, true), peaks = true,
     severed = self.cut.ratio == nil, unit = "in, lb",
+    fixed = fixed_diagram(self, supports),
     governing = worst and {x = worst.at, ratio = worst.ratio, mode = worst.mode,
       demand = worst.demand, capacity = worst.capacity} or nil}
+end
+
+-- What an elevation needs (see layout.lua): cuts, bearings, the repair and its fasteners.
+function methods:layout()
+  return layout.of(self)
 end
 
 function review.is(value)

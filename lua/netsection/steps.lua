@@ -118,12 +118,78 @@ local PRESSED = {alias = PRESS, lines = list(MOMENT, FORCE,
 local NOTHING = {alias = {}, lines = list(
   {"ratio", says = "no wood left that counts: no capacity"})}
 
+-- Wood above a cut that a strap bridges: what the steel balances, and what was locked in.
+local function above_strap(stress)
+  return {alias = {["F'"] = "F_a"}, lines = list(MOMENT,
+    {"z", says = "from the steel to the middle of the pressure, cracked section"},
+    {"T", "M/z"}, {"c", says = "depth of the zone in compression"},
+    {"d_r", says = "wood above the cut"}, {"b"},
+    {"f_b", says = "stress locked in the wood before"},
+    {"f_c", stress .. " + f_b"},
+    {"F'", says = "lesser of F_b' (Cr = 1) and F_c'", unit = "psi", clause = "NDS 4.3.1"},
+    {"ratio", "f_c/F'"})}
+end
+
 -- A chord that would buckle: the sum of 3.9.2 has no meaning.
 local BUCKLED = {alias = PRESS, lines = list(MOMENT, {"h", says = "chord in compression"},
   {"y", says = "centroid from its edge"}, NET_I,
   {"f_c", "M*(y - h/2)/I", says = "mean compression"},
   {"F_cE", says = "critical buckling value", clause = "NDS 3.9.2"},
   {"ratio", says = "f_c reaches F_cE: the chord buckles"})}
+
+-- A group of fasteners, a strap, a plate, a hanger: what csrc/joint.c works out.
+local GROUP = {"G", says = "largest force of the group"}
+local PER_FASTENER = {"n_f", says = "fasteners in it"}
+local FASTENERS = {
+  {alias = {}, lines = list(GROUP, PER_FASTENER,
+    {"Z", says = "lateral value of one fastener", clause = "NDS 12.3"},
+    {"CD"}, {"C_z", says = "all other factors on Z"},
+    {"Z_a", "Z*CD*C_z", clause = "NDS 11.3.1"},
+    {"Z'", "n_f*Z_a", key = "capacity", unit = "lb"}, {"ratio", "G/(n_f*Z_a)"})},
+  {alias = {}, lines = list(GROUP, PER_FASTENER,
+    {"Z", says = "the maker's value, used as given"},
+    {"Z'", "n_f*Z", key = "capacity", unit = "lb"}, {"ratio", "G/(n_f*Z)"})},
+}
+
+local function across_grain(capacity)
+  return {alias = SHEAR, lines = list(GROUP,
+    {"d"}, {"d_e", says = "d less the distance from the unloaded edge to the nearest "
+      .. "fastener"}, ADJUST_SHEAR,
+    {"V'", capacity, key = "capacity", clause = "NDS 3.4.3.3 (memory)"},
+    {"ratio", "G/(" .. capacity .. ")"})}
+end
+
+local ADJUST_ONE = {"Z_a", "W*p*CD*C_z", clause = "NDS 12.2"}
+local WITHDRAWAL = {
+  {alias = {}, lines = list({"T", says = "tension across the grain"}, PER_FASTENER,
+    {"W", says = "withdrawal value per inch of thread"},
+    {"p", says = "thread in the wood that holds it"}, {"CD"},
+    {"C_z", says = "all other factors on W"}, ADJUST_ONE,
+    {"T'", "n_f*Z_a", key = "capacity", unit = "lb"}, {"ratio", "T/(n_f*Z_a)"})},
+  {alias = {}, lines = list({"T", says = "tension across the grain"}, PER_FASTENER,
+    {"Z", says = "the maker's value, used as given"},
+    {"T'", "n_f*Z", key = "capacity", unit = "lb"}, {"ratio", "T/(n_f*Z)"})},
+}
+
+local ACROSS = {{"V", says = "reaction, in full"}, {"d_n", says = "depth left"}, {"d"},
+  {"T", "1.3*V*(3*(1 - d_n/d)^2 - 2*(1 - d_n/d)^3)",
+    clause = "DIN EN 1995-1-1/NA NA.6.8.3 (memory)"}}
+for branch = 1, 2 do
+  local lines = {table.unpack(ACROSS)}
+  table.move(WITHDRAWAL[branch].lines, 2, #WITHDRAWAL[branch].lines, 5, lines)
+  WITHDRAWAL[branch + 2] = {alias = {}, lines = lines}
+end
+
+local STEEL = {
+  {alias = {}, lines = list({"T", says = "tension in the strap"},
+    {"P_s", says = "least of yield, rupture and the holes"}, {"ratio", "T/P_s"})},
+  {alias = {}, lines = list({"M", says = "moment in the plate"}, {"S", "b*d^2/6"},
+    {"F_y"}, {"M'", "F_y*S/1.67", key = "capacity", clause = "AISC 360 F (memory)"},
+    {"ratio", "M/(F_y*S/1.67)"})},
+  {alias = {}, lines = list({"V", says = "shear in the plate"}, {"A", "b*d"}, {"F_y"},
+    {"V'", "0.6*F_y*A/1.67", key = "capacity", clause = "AISC 360 G (memory)"},
+    {"ratio", "V/(0.6*F_y*A/1.67)"})},
+}
 
 local function sag(what)
   return {alias = {D = "D_L"}, lines = list(
@@ -133,14 +199,23 @@ local function sag(what)
     {"ratio", "D/(L/n)"})}
 end
 
+local WHOLE_SHEAR = {alias = SHEAR, lines = list(
+  {"V_0", says = "shear at the bearing, all loads"},
+  {"V", says = "the same, load within d of its face left out", clause = "NDS 3.4.3.1"},
+  ADJUST_SHEAR,
+  {"V'", "2/3*F_v'*b*d", key = "capacity", clause = "NDS 3.4.2"},
+  {"ratio", "V/(2/3*F_v'*b*d)"})}
+
 local templates = {
   bending = {bending(false), bending(true)},
-  shear = {{alias = SHEAR, lines = list(
-    {"V_0", says = "shear at the bearing, all loads"},
-    {"V", says = "the same, load within d of its face left out", clause = "NDS 3.4.3.1"},
-    ADJUST_SHEAR,
-    {"V'", "2/3*F_v'*b*d", key = "capacity", clause = "NDS 3.4.2"},
-    {"ratio", "V/(2/3*F_v'*b*d)"})}},
+  shear = {WHOLE_SHEAR, shear_by("2/3*F_v'*b*d", "NDS 3.4.2", {{"b"}, {"d"}})},
+  ["host-bending"] = {bending(false), bending(true)},
+  ["host-shear"] = {WHOLE_SHEAR, shear_by("2/3*F_v'*b*d", "NDS 3.4.2", {{"b"}, {"d"}})},
+  fasteners = FASTENERS,
+  ["connection-shear"] = {across_grain("2/3*F_v'*b*d_e*(d_e/d)^2"),
+    across_grain("2/3*F_v'*b*d_e")},
+  steel = STEEL,
+  withdrawal = WITHDRAWAL,
   bearing = {{alias = BEAR, lines = list({"R", says = "largest reaction"},
     {"l_b", says = "bearing length"}, {"Cb", clause = "NDS 3.10.4"},
     {"F_cp'", "F_cp*CM*Ct*Ci*K", clause = "NDS 4.3.1"},
@@ -168,7 +243,8 @@ local templates = {
   },
   ["opening-frame"] = {FRAME, FRAME, NOTHING},
   ["lip-tension"] = {LIP, LIP, NOTHING},
-  ["wood-compression"] = {PRESSED, PRESSED, BUCKLED, BUCKLED, NOTHING},
+  ["wood-compression"] = {PRESSED, PRESSED, BUCKLED, BUCKLED, NOTHING,
+    above_strap "2*T/(b*c)", above_strap "T*c/(b*(c*d_r - d_r^2/2))"},
   uplift = {{alias = {}, lines = list({"R", says = "hold-down force needed"})}},
   stability = {
     {alias = {}, lines = list({"d/b", key = "demand", says = "nominal depth to thickness",

@@ -1,0 +1,477 @@
+/* SPDX-License-Identifier: MIT
+ * fix_check.c - the checks of what a repair adds: the new member, its groups
+ * of fasteners, the wood they press on, a strap and the wood above it. */
+#include "work.h"
+
+static const struct ns_standard *standard(const struct ns_work *w) {
+  return w->standard;
+}
+
+/* The worst of a row of offers, with the place it stands at. */
+struct worst {
+  ns_lane demand, ratio, at, combo, which;
+};
+
+NS_INLINE void no_worst(struct worst *o) {
+  memset(o, 0, sizeof *o);
+  ns_fill(o->ratio, -1);
+}
+
+NS_INLINE void take(struct worst *o, const double *demand, const double *cap,
+                    const double *at, int combo, int which) {
+  LANES(i) {
+    const bool some = cap[i] > 0;
+    const double none = demand[i] > 0 ? NS_NO_CAPACITY : 0;
+    const double q = some ? demand[i] / (some ? cap[i] : 1) : none;
+    const bool more = q > o->ratio[i];
+    o->ratio[i] = more ? q : o->ratio[i];
+    o->demand[i] = more ? demand[i] : o->demand[i];
+    o->at[i] = more ? at[i] : o->at[i];
+    o->combo[i] = more ? combo : o->combo[i];
+    o->which[i] = more ? which : o->which[i];
+  }
+}
+
+static struct ns_check *start(struct ns_work *w, enum ns_mode mode,
+                              enum ns_member member, const struct worst *o) {
+  struct ns_check *k = ns_add(w->out, mode, -1, -1);
+  k->member = member;
+  ns_fill(k->on, 1);
+  ns_copy(k->demand, o->demand);
+  ns_copy(k->at, o->at);
+  ns_copy(k->combo, o->combo);
+  ns_fill(k->branch, 1);
+  LANES(i) k->rec[NS_R_CD][i] = standard(w)->CD[(int)o->combo[i]];
+  return k;
+}
+
+/* Adjusted values of the new member's wood; it is held upright by the joist,
+ * and takes the joist's Cr. */
+NS_INLINE void new_values(struct ns_work *w, const double *Cr) {
+  for (int c = 0; c < standard(w)->combos; c++) {
+    struct ns_factors *f = &w->new_Fb[c];
+    ns_adjust(w->in.other, w->standard, NS_FB, c, f);
+    LANES(i) {
+      f->Cr[i] = Cr[i];
+      f->value[i] *= Cr[i];
+    }
+    ns_adjust(w->in.other, w->standard, NS_FV, c, &w->new_Fv[c]);
+  }
+  ns_adjust(w->in.other, w->standard, NS_FC_PERP, 0, &w->new_perp);
+}
+
+/* Largest moment, either sign, at the breaks and at the peaks between. */
+NS_INLINE void new_moment(const struct ns_work *w, const struct ns_part *o,
+                          int combo, const double *cap, struct worst *best) {
+  const double g_D = standard(w)->g_D[combo], g_L = standard(w)->g_L[combo];
+  const struct ns_beam *s = o->s;
+  for (int k = 0; k < s->breaks; k++)
+    for (int sign = 0; sign < 2; sign++) {
+      const double way = sign ? -1 : 1;
+      const bool right = k < s->breaks - 1;
+      ns_lane M;
+      LANES(i)
+        M[i] = ns_max(way * (g_D * o->M[k][i] +
+                             g_L * o->table->side[right][k].M[sign][i]),
+                      0);
+      take(best, M, cap, s->x[k], combo, sign);
+      LANES(i)
+        M[i] = right && o->table->has_peak[combo][sign][k][i] != 0
+                   ? ns_max(way * o->table->peak[combo][sign][k][i], 0)
+                   : 0;
+      if (right)
+        take(best, M, cap, o->table->peak_at[combo][sign][k], combo, sign);
+    }
+}
+
+NS_INLINE void new_shear(const struct ns_work *w, const struct ns_part *o,
+                         int combo, const double *cap, struct worst *best) {
+  const double g_D = standard(w)->g_D[combo], g_L = standard(w)->g_L[combo];
+  for (int k = 0; k < o->s->breaks; k++)
+    for (int side = 0; side < 2; side++)
+      for (int n = 0; n < 2; n++) {
+        ns_lane V;
+        LANES(i) {
+          const double D = side ? o->VR[k][i] : o->VL[k][i];
+          V[i] = ns_abs(g_D * D + g_L * o->table->side[side][k].V[n][i]);
+        }
+        take(best, V, cap, o->s->x[k], combo, 0);
+      }
+}
+
+NS_INLINE void note_new(struct ns_work *w, struct ns_check *k) {
+  double(*v)[NS_LANES] = w->in.fix;
+  LANES(i) {
+    const double b = v[NS_F_b][i], d = v[NS_F_d][i];
+    k->rec[NS_R_b][i] = b;
+    k->rec[NS_R_d][i] = d;
+    k->rec[NS_R_S][i] = b * d * d / 6;
+    k->rec[NS_R_A][i] = b * d;
+    k->rec[NS_R_F_y][i] = v[NS_F_Fy][i];
+    k->rec[NS_R_M][i] = k->rec[NS_R_V][i] = k->demand[i];
+  }
+}
+
+/* Bending and shear of wood (NDS 3.3, 3.4, the reaction in full), or of a
+ * steel plate on its edge. */
+NS_INLINE void new_stress(struct ns_work *w, const struct ns_part *o,
+                          bool bend) {
+  const enum ns_member member = w->shape->fix.member;
+  double(*v)[NS_LANES] = w->in.fix;
+  const bool metal = w->shape->fix.steel;
+  struct worst best;
+  no_worst(&best);
+  for (int c = 0; c < standard(w)->combos; c++) {
+    ns_lane cap;
+    LANES(i) {
+      const double b = v[NS_F_b][i], d = v[NS_F_d][i], Fy = v[NS_F_Fy][i];
+      const double S = b * d * d / 6;
+      const double wood = bend ? S * w->new_Fb[c].value[i]
+                               : 2.0 / 3 * w->new_Fv[c].value[i] * b * d;
+      const double plate = bend ? Fy * S / 1.67 : 0.6 * Fy * b * d / 1.67;
+      cap[i] = metal ? plate : wood;
+    }
+    if (bend)
+      new_moment(w, o, c, cap, &best);
+    else
+      new_shear(w, o, c, cap, &best);
+  }
+  const enum ns_mode mode = metal ? NS_STEEL : bend ? NS_BENDING : NS_SHEAR;
+  struct ns_check *k = start(w, mode, member, &best);
+  note_new(w, k);
+  if (metal) {
+    ns_fill(k->branch, bend ? 2 : 3);
+    ns_joint(k);
+    return;
+  }
+  ns_note_factors(k, bend ? w->new_Fb : w->new_Fv, 1, standard(w)->combos,
+                  NULL);
+  const int row = bend ? NS_J_Fb : NS_J_Fv;
+  LANES(i) {
+    const double b = v[NS_F_b][i], d = v[NS_F_d][i], S = b * d * d / 6;
+    k->branch[i] = bend ? 1 : 2;
+    k->rec[NS_R_F][i] = w->in.other[row][i];
+    k->rec[NS_R_f_b][i] = k->demand[i] / S;
+    k->capacity[i] =
+        bend ? S * k->rec[NS_R_F_a][i] : 2.0 / 3 * k->rec[NS_R_F_a][i] * b * d;
+    k->ratio[i] = ns_min(best.ratio[i], NS_NO_CAPACITY);
+  }
+}
+
+/* Own reaction of a new member that bears on the support at its end. */
+NS_INLINE void new_reaction(const struct ns_work *w, const struct ns_part *o,
+                            int end, double *restrict most,
+                            double *restrict least) {
+  const int c = standard(w)->combos - 1;
+  const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
+  const double *x = w->in.fix[end ? NS_F_to : NS_F_from];
+  ns_fill(most, 0);
+  ns_fill(least, 0);
+  for (int k = 0; k < o->s->breaks; k++)
+    LANES(i) {
+      const struct ns_envelope *e = &o->table->side[!end][k];
+      const double D = end ? -o->VL[k][i] : o->VR[k][i];
+      const double hi = end ? -e->V[1][i] : e->V[0][i];
+      const double lo = end ? -e->V[0][i] : e->V[1][i];
+      const bool here = o->s->x[k][i] == x[i];
+      const bool first = (k == 0) | (o->s->x[k > 0 ? k - 1 : 0][i] != x[i]);
+      const bool on = here & (end ? first : true);
+      most[i] = on ? g_D * D + g_L * hi : most[i];
+      least[i] = on ? g_D * D + g_L * lo : least[i];
+    }
+}
+
+/* The bearing length is that of the joist's support at that end. */
+NS_INLINE void new_bearing(struct ns_work *w, const struct ns_part *o,
+                           int end) {
+  struct ns_fix_result *f = &w->out->fix;
+  const double *x = w->in.fix[end ? NS_F_to : NS_F_from];
+  ns_lane l_b, cap, on, Cb, R;
+  new_reaction(w, o, end, f->R[end][0], f->R[end][1]);
+  ns_fill(l_b, 0);
+  for (int j = 0; j <= o->s->spans; j++)
+    LANES(i) {
+      const bool here = o->s->support[j][i] == x[i];
+      l_b[i] = here ? w->in.joist[NS_J_bearing + j][i] : l_b[i];
+    }
+  struct ns_check *k = ns_add(w->out, NS_BEARING, -1, -1);
+  k->member = w->shape->fix.member;
+  LANES(i) {
+    Cb[i] = 1;
+    cap[i] = w->new_perp.value[i] * w->in.fix[NS_F_b][i] * l_b[i];
+    on[i] = w->in.other[NS_J_Fc_perp][i] > 0 ? 1 : 0;
+    R[i] = ns_max(f->R[end][0][i], 0);
+  }
+  ns_offer(k, on, R, cap, x, standard(w)->combos - 1, 1);
+  ns_note_factors(k, &w->new_perp, 0, standard(w)->combos, NULL);
+  LANES(i) {
+    k->rec[NS_R_R][i] = k->demand[i];
+    k->rec[NS_R_l_b][i] = l_b[i];
+    k->rec[NS_R_Cb][i] = Cb[i];
+    k->rec[NS_R_b][i] = w->in.fix[NS_F_b][i];
+    k->rec[NS_R_F][i] = w->in.other[NS_J_Fc_perp][i];
+  }
+}
+
+NS_CLONES void ns_check_new(struct ns_work *w, const struct ns_part *o,
+                            const double *Cr) {
+  new_values(w, Cr);
+  new_stress(w, o, true);
+  new_stress(w, o, false);
+  for (int end = 0; end < 2; end++)
+    if (w->shape->fix.bears[end]) new_bearing(w, o, end);
+}
+
+/* NDS 3.4.3.3 for the joist or for the new member: a station's force, the
+ * depth it leaves, and whether an end of that member is within 5d. */
+NS_INLINE void across_grain(struct ns_work *w, bool second) {
+  const struct ns_shape *s = w->shape;
+  double(*v)[NS_LANES] = w->in.fix;
+  struct ns_fix_result *f = &w->out->fix;
+  const bool gap = w->fixed.gap;
+  struct worst best;
+  ns_lane d_e_at, near_at;
+  no_worst(&best);
+  ns_fill(d_e_at, 0);
+  ns_fill(near_at, 0);
+  for (int c = 0; c < standard(w)->combos; c++)
+    for (int l = 0; l < s->fix.stations; l++)
+      for (int way = 0; way < 2; way++) {
+        ns_lane G, cap, d_e, near, x;
+        const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
+        LANES(i) {
+          const double D = w->fixed.tie[0][l][i];
+          const double most = -(g_D * D) + g_L * (f->G[l][0][i]);
+          const double least = -(g_D * D) + g_L * (f->G[l][1][i]);
+          G[i] = ns_max(way ? -least : most, 0);
+          /* way 0: down on the new member, up on the joist. */
+          const bool down = (way == 0) == second;
+          const double rise = second ? v[NS_F_rise][i] : 0;
+          const double d = second ? v[NS_F_d][i] : w->depth[i];
+          const double b = second ? v[NS_F_b][i] : w->width[i];
+          const double low = v[NS_F_low][i] - rise;
+          const double high = v[NS_F_high][i] - rise;
+          d_e[i] = ns_min(ns_max(down ? high : d - low, 0), d);
+          x[i] = v[NS_F_station + l][i];
+          const double a0 = second ? v[NS_F_from][i] : w->start[i];
+          const double a1 = second ? v[NS_F_to][i] : w->end[i];
+          const double g0 = gap & !second ? ns_abs(x[i] - w->gap[0][i]) : 1e9;
+          const double g1 = gap & !second ? ns_abs(x[i] - w->gap[1][i]) : 1e9;
+          const double reach =
+              ns_min(ns_min(x[i] - a0, a1 - x[i]), ns_min(g0, g1));
+          near[i] = reach <= 5 * d ? 1 : 0;
+          const double Fv = second ? w->new_Fv[c].value[i] : w->Fv[c].value[i];
+          const double part = d_e[i] / d;
+          const double all = 2.0 / 3 * Fv * b * d_e[i];
+          cap[i] = near[i] != 0 ? all * part * part : all;
+        }
+        ns_lane was;
+        ns_copy(was, best.ratio);
+        take(&best, G, cap, x, c, l);
+        LANES(i) {
+          const bool took = best.ratio[i] != was[i];
+          d_e_at[i] = took ? d_e[i] : d_e_at[i];
+          near_at[i] = took ? near[i] : near_at[i];
+        }
+      }
+  struct ns_check *k =
+      start(w, NS_CONNECTION_SHEAR, second ? s->fix.member : NS_HOST, &best);
+  ns_note_factors(k, second ? w->new_Fv : w->Fv, 1, standard(w)->combos, NULL);
+  LANES(i) {
+    k->branch[i] = near_at[i] != 0 ? 1 : 2;
+    k->rec[NS_R_G][i] = k->demand[i];
+    k->rec[NS_R_d_e][i] = d_e_at[i];
+    k->rec[NS_R_d][i] = second ? v[NS_F_d][i] : w->depth[i];
+    k->rec[NS_R_b][i] = second ? v[NS_F_b][i] : w->width[i];
+    k->rec[NS_R_F][i] =
+        second ? w->in.other[NS_J_Fv][i] : w->in.joist[NS_J_Fv][i];
+  }
+  ns_joint(k);
+}
+
+/* Forces of the stations: live load where it hurts, in full, dead apart. */
+NS_INLINE void station_forces(struct ns_work *w) {
+  const struct ns_beam *m = &w->fixed;
+  struct ns_fix_result *f = &w->out->fix;
+  for (int l = 0; l < m->stations; l++) {
+    ns_lane most, least;
+    ns_station_range(m, l, most, least);
+    LANES(i) {
+      f->G[l][0][i] = -least[i];
+      f->G[l][1][i] = -most[i];
+      f->G[l][2][i] = -(m->tie[1][l][i] + m->tie[2][l][i]);
+    }
+  }
+}
+
+/* What is reported of them: all loads of the last combination. */
+NS_INLINE void all_loads(struct ns_work *w) {
+  const int c = standard(w)->combos - 1;
+  const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
+  struct ns_fix_result *f = &w->out->fix;
+  for (int l = 0; l < w->fixed.stations; l++)
+    for (int n = 0; n < 3; n++)
+      LANES(i)
+        f->G[l][n][i] = g_L * f->G[l][n][i] - g_D * w->fixed.tie[0][l][i];
+}
+
+NS_INLINE void group_strength(struct ns_work *w) {
+  const struct ns_shape *s = w->shape;
+  double(*v)[NS_LANES] = w->in.fix;
+  const struct ns_fix_result *f = &w->out->fix;
+  struct worst best;
+  no_worst(&best);
+  for (int c = 0; c < standard(w)->combos; c++) {
+    const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
+    const double CD = ns_min(standard(w)->CD[c], 1.6);
+    for (int l = 0; l < s->fix.stations; l++) {
+      ns_lane G, cap;
+      LANES(i) {
+        const double D = -w->fixed.tie[0][l][i] * g_D;
+        const double hi = ns_abs(D + g_L * f->G[l][0][i]);
+        const double lo = ns_abs(D + g_L * f->G[l][1][i]);
+        const bool rated = v[NS_F_rated][i] != 0;
+        const double one =
+            rated ? v[NS_F_Z][i] : v[NS_F_Z][i] * CD * v[NS_F_C_z][i];
+        G[i] = ns_max(hi, lo);
+        cap[i] = v[NS_F_count + l][i] * one;
+      }
+      take(&best, G, cap, v[NS_F_station + l], c, l);
+    }
+  }
+  struct ns_check *k = start(w, NS_FASTENERS, s->fix.member, &best);
+  LANES(i) {
+    k->branch[i] = v[NS_F_rated][i] != 0 ? 2 : 1;
+    k->rec[NS_R_G][i] = k->demand[i];
+    k->rec[NS_R_Z][i] = v[NS_F_Z][i];
+    k->rec[NS_R_C_z][i] = v[NS_F_C_z][i];
+    k->rec[NS_R_n_f][i] = v[NS_F_count + (int)best.which[i]][i];
+  }
+  ns_joint(k);
+}
+
+NS_CLONES void ns_check_stations(struct ns_work *w) {
+  if (w->shape->fix.stations == 0) return;
+  station_forces(w);
+  group_strength(w);
+  across_grain(w, false);
+  if (w->shape->fix.member == NS_SISTER) across_grain(w, true);
+  all_loads(w);
+}
+
+/* Stress of the wood above the cut: what is locked in by its own net section,
+ * what the strap balances on top. Held to the lesser of Fb' with Cr = 1 and
+ * Fc' (short: held by the deck). Branch 6 a zone shallower than that wood, 7
+ * all of it pressed. */
+NS_INLINE void pressed(struct ns_work *w, const struct ns_demand *q,
+                       const struct ns_demand *locked) {
+  const int cut = w->shape->fix.cut;
+  const struct ns_fix_result *f = &w->out->fix;
+  struct worst best;
+  no_worst(&best);
+  for (int c = 0; c < standard(w)->combos; c++) {
+    ns_lane stress, cap, at;
+    LANES(i) {
+      const struct ns_factors *Fb = &w->Fb[c][0];
+      const double T = q->M[c][0][i] / f->z[i];
+      const double S = ns_max(w->section[cut].least[i], 1e-9);
+      const double alone = locked->M[c][0][i] > 0 ? locked->M[c][0][i] / S : 0;
+      const double Fc = w->Fc[c].value[i];
+      const double one = Fb->value[i] / Fb->Cr[i];
+      stress[i] = T * f->f_c[i] + alone;
+      cap[i] = Fc > 0 ? ns_min(one, Fc) : one;
+      at[i] = (q->a[i] + q->b[i]) / 2;
+    }
+    take(&best, stress, cap, at, c, 0);
+  }
+  struct ns_check *k = start(w, NS_WOOD_COMPRESSION, NS_HOST, &best);
+  k->cut = cut;
+  LANES(i) {
+    const int c = (int)best.combo[i];
+    const struct ns_factors *Fb = &w->Fb[c][0];
+    const double Fc = w->Fc[c].value[i], one = Fb->value[i] / Fb->Cr[i];
+    const double S = ns_max(w->section[cut].least[i], 1e-9);
+    k->branch[i] = w->steel[0][i] != 0 ? 7 : 6;
+    k->rec[NS_R_M][i] = q->M[c][0][i];
+    k->rec[NS_R_T][i] = q->M[c][0][i] / f->z[i];
+    k->rec[NS_R_z][i] = f->z[i];
+    k->rec[NS_R_c][i] = f->c[i];
+    k->rec[NS_R_b][i] = w->section[cut].b[i];
+    k->rec[NS_R_d_r][i] = w->steel[1][i];
+    k->rec[NS_R_f_b][i] = locked->M[c][0][i] > 0 ? locked->M[c][0][i] / S : 0;
+    k->rec[NS_R_f_c][i] = k->demand[i];
+    k->rec[NS_R_F_a][i] = Fc > 0 ? ns_min(one, Fc) : one;
+  }
+  ns_joint(k);
+}
+
+/* Shear in the wood above the cut alone. */
+NS_INLINE void shear_above(struct ns_work *w) {
+  const int cut = w->shape->fix.cut;
+  const struct ns_demand *q = &w->demand[cut];
+  struct worst best;
+  no_worst(&best);
+  for (int c = 0; c < standard(w)->combos; c++) {
+    ns_lane cap;
+    LANES(i)
+      cap[i] =
+          2.0 / 3 * w->Fv[c].value[i] * w->section[cut].b[i] * w->steel[1][i];
+    take(&best, q->V[c], cap, q->V_at[c], c, 0);
+  }
+  struct ns_check *k = start(w, NS_HOST_SHEAR, NS_HOST, &best);
+  k->cut = cut;
+  ns_note_factors(k, w->Fv, 1, standard(w)->combos, NULL);
+  LANES(i) {
+    k->branch[i] = 2;
+    k->rec[NS_R_V][i] = k->demand[i];
+    k->rec[NS_R_b][i] = w->section[cut].b[i];
+    k->rec[NS_R_d][i] = w->steel[1][i];
+    k->rec[NS_R_F][i] = w->in.joist[NS_J_Fv][i];
+    k->capacity[i] =
+        2.0 / 3 * k->rec[NS_R_F_a][i] * k->rec[NS_R_b][i] * k->rec[NS_R_d][i];
+    k->ratio[i] = ns_min(best.ratio[i], NS_NO_CAPACITY);
+  }
+}
+
+/* T = M / z; steel and one side's fasteners each take all of it. */
+NS_CLONES void ns_check_strap(struct ns_work *w, const struct ns_demand *q,
+                              const struct ns_demand *locked) {
+  struct ns_fix_result *f = &w->out->fix;
+  double(*v)[NS_LANES] = w->in.fix;
+  const int cut = w->shape->fix.cut, combos = standard(w)->combos;
+  struct worst steel, group;
+  no_worst(&steel);
+  no_worst(&group);
+  for (int c = 0; c < combos; c++) {
+    const double CD = ns_min(standard(w)->CD[c], 1.6);
+    ns_lane T, cap;
+    LANES(i) T[i] = q->M[c][0][i] / f->z[i];
+    take(&steel, T, v[NS_F_P_s], q->M_at[c][0], c, 0);
+    LANES(i)
+      cap[i] = v[NS_F_count][i] * (v[NS_F_rated][i] != 0
+                                       ? v[NS_F_Z][i]
+                                       : v[NS_F_Z][i] * CD * v[NS_F_C_z][i]);
+    take(&group, T, cap, q->M_at[c][0], c, 0);
+  }
+  LANES(i) f->T[i] = q->M[combos - 1][0][i] / f->z[i];
+  struct ns_check *k = start(w, NS_STEEL, NS_STRAP, &steel);
+  k->cut = cut;
+  LANES(i) {
+    k->rec[NS_R_T][i] = k->demand[i];
+    k->rec[NS_R_P_s][i] = v[NS_F_P_s][i];
+  }
+  ns_joint(k);
+  k = start(w, NS_FASTENERS, NS_STRAP, &group);
+  k->cut = cut;
+  LANES(i) {
+    k->branch[i] = v[NS_F_rated][i] != 0 ? 2 : 1;
+    k->rec[NS_R_G][i] = k->demand[i];
+    k->rec[NS_R_Z][i] = v[NS_F_Z][i];
+    k->rec[NS_R_C_z][i] = v[NS_F_C_z][i];
+    k->rec[NS_R_n_f][i] = v[NS_F_count][i];
+  }
+  ns_joint(k);
+  pressed(w, q, locked);
+  if (w->shape->cut[cut].kind != NS_SEVER) shear_above(w);
+  LANES(i) f->f_c[i] *= f->T[i];
+}

@@ -1,0 +1,83 @@
+/* SPDX-License-Identifier: MIT
+ * joint.c - what a connection, a piece of steel or the wood it presses on can
+ * take, from the numbers in the record of its check.
+ *
+ * The caller sets mode, branch, demand, combo and the record; capacity and
+ * ratio are worked out here, so that a group of fasteners in a sweep and a
+ * hanger by itself are held to one formula. */
+#include "work.h"
+
+/* 1: n Z CD C, where C holds all other factors (NDS 11.3.1); 2: the maker's
+ * value n Z, used as it is. */
+NS_INLINE double fasteners(struct ns_check *k, int branch, int i) {
+  double(*r)[NS_LANES] = k->rec;
+  const double CD = ns_min(r[NS_R_CD][i], 1.6);
+  const double Z = r[NS_R_Z][i];
+  const double Z_a = branch == 1 ? Z * CD * r[NS_R_C_z][i] : Z;
+  r[NS_R_CD][i] = CD;
+  r[NS_R_Z_a][i] = Z_a;
+  return r[NS_R_n_f][i] * Z_a;
+}
+
+/* NDS 3.4.3.3 (memory). 1: within 5d of the member's end, 2/3 F_v' b d_e
+ * (d_e/d)^2; 2: elsewhere, without the square. */
+NS_INLINE double grain_shear(const struct ns_check *k, int branch, int i) {
+  const double(*r)[NS_LANES] = (const double(*)[NS_LANES])k->rec;
+  const double d_e = ns_max(r[NS_R_d_e][i], 0), d = ns_max(r[NS_R_d][i], 1e-9);
+  const double part = branch == 1 ? (d_e / d) * (d_e / d) : 1;
+  return 2.0 / 3 * r[NS_R_F_a][i] * r[NS_R_b][i] * d_e * part;
+}
+
+/* 1: tension in a strap, whose P_s is the least of yield, rupture and the
+ * holes; 2: bending of a plate on its edge, F_y S / 1.67; 3: its shear, 0.6
+ * F_y A / 1.67 (AISC 360 F and G; G from memory, its 1.50 not used). */
+NS_INLINE double steel(const struct ns_check *k, int branch, int i) {
+  const double(*r)[NS_LANES] = (const double(*)[NS_LANES])k->rec;
+  return branch == 1   ? r[NS_R_P_s][i]
+         : branch == 2 ? r[NS_R_F_y][i] * r[NS_R_S][i] / 1.67
+                       : 0.6 * r[NS_R_F_y][i] * r[NS_R_A][i] / 1.67;
+}
+
+/* Tension across the grain at an end notch, V there, d_n of d left: 1.3 V (3
+ * (1 - a)^2 - 2 (1 - a)^3), a = d_n/d (DIN EN 1995-1-1/NA NCI NA.6.8.3,
+ * memory). */
+NS_INLINE double across_at_notch(const struct ns_check *k, int i) {
+  const double(*r)[NS_LANES] = (const double(*)[NS_LANES])k->rec;
+  const double d = ns_max(r[NS_R_d][i], 1e-9), g = 1 - r[NS_R_d_n][i] / d;
+  return 1.3 * r[NS_R_V][i] * (3 * g * g - 2 * g * g * g);
+}
+
+/* Withdrawal of n fasteners with p of thread each, CD and C on them (NDS
+ * 12.2); 2: the maker's value; 3 and 4 the same at an end notch. */
+NS_INLINE double withdrawal(struct ns_check *k, int branch, int i) {
+  double(*r)[NS_LANES] = k->rec;
+  const double CD = ns_min(r[NS_R_CD][i], 1.6);
+  const bool computed = (branch == 1) | (branch == 3);
+  k->demand[i] = branch > 2 ? across_at_notch(k, i) : k->demand[i];
+  r[NS_R_T][i] = branch > 2 ? k->demand[i] : r[NS_R_T][i];
+  const double one = computed
+                         ? r[NS_R_W][i] * r[NS_R_p][i] * CD * r[NS_R_C_z][i]
+                         : r[NS_R_Z][i];
+  r[NS_R_CD][i] = CD;
+  r[NS_R_Z_a][i] = one;
+  return r[NS_R_n_f][i] * one;
+}
+
+NS_CLONES void ns_joint(struct ns_check *k) {
+  const enum ns_mode mode = k->mode;
+  LANES(i) {
+    const int branch = (int)k->branch[i];
+    const double cap = mode == NS_FASTENERS          ? fasteners(k, branch, i)
+                       : mode == NS_CONNECTION_SHEAR ? grain_shear(k, branch, i)
+                       : mode == NS_STEEL            ? steel(k, branch, i)
+                       : mode == NS_WITHDRAWAL       ? withdrawal(k, branch, i)
+                       : mode == NS_HOST_SHEAR
+                           ? 2.0 / 3 * k->rec[NS_R_F_a][i] * k->rec[NS_R_b][i] *
+                                 k->rec[NS_R_d][i]
+                           : k->rec[NS_R_F_a][i];
+    const double none = k->demand[i] > 0 ? NS_NO_CAPACITY : 0;
+    const double q = cap > 0 ? k->demand[i] / (cap > 0 ? cap : 1) : none;
+    k->capacity[i] = cap;
+    k->ratio[i] = ns_min(q, NS_NO_CAPACITY);
+  }
+}

@@ -1,0 +1,133 @@
+-- SPDX-License-Identifier: MIT
+-- Repairs. A fix is described like a cut, read with its joist, and worked out by the
+-- core: with the joist (a member beside it, a strap under it) or as joists of their own
+-- (trimmers, tails, two spans). What does not serve is a result with the reason.
+--
+-- A kind is a module netsection.fix.<kind> with
+--   fields            names it takes
+--   read(t, case, found, part) -> f     numbers, every problem in found
+--   assess(case, f) -> assessment       or nil and why it does not serve
+local parts = require "netsection.parts"
+local problems = require "netsection.problems"
+local review = require "netsection.review"
+
+local fix = {kinds = {"sister", "side_plates", "strap", "header", "hanger",
+  "midspan_support", "added_joist", "notch_screws"}}
+
+local modules, new = {}, {}
+for _, kind in ipairs(fix.kinds) do
+  modules[kind] = require("netsection.fix." .. kind)
+  new[kind] = function(t)
+    parts.only(kind, t, modules[kind].fields, 2)
+    local part = {kind = kind}
+    for name, value in pairs(t) do part[name] = value end
+    return part
+  end
+end
+-- Constructors by kind.
+fix.new = new
+
+-- A prop that stands under the joist while the repair is fastened.
+function fix.prop(t)
+  parts.only("prop", t, {"at", "force", "from_right"}, 2)
+  return {kind = "prop", at = t.at, force = t.force, from_right = t.from_right}
+end
+
+-- Names that a kind takes.
+function fix.fields(kind)
+  return modules[kind].fields
+end
+
+function fix.is(value)
+  return type(value) == "table" and modules[value.kind] ~= nil
+end
+
+local function spoken(kind)
+  return (kind:gsub("_", " "))
+end
+
+-- What a kind works with: the joist as it is, and where it stands in its floor.
+local case = {}
+case.__index = case
+
+local function case_of(joist)
+  local row = joist.row or {}
+  return setmetatable({joist = joist, model = joist.model, row = row,
+    left = row.left, right = row.right}, case)
+end
+
+-- The core's numbers for a model.
+function case:core(model)
+  return review.raw(model, self.rules, self.standard)
+end
+
+-- Assessment of a joist's own state in the review of another joist: its checks, with
+-- 'member' on each. @param state "cut" or "uncut"
+function case:checks_of(joist, member, state)
+  local r = review.of(joist, self.options)
+  if not r.computed then return nil, r.reasons[1] end
+  for _, k in ipairs(r[state or "cut"].checks) do k.member = member end
+  return r[state or "cut"], r
+end
+
+-- A check of a connection by itself (see csrc/joint.c); record symbols in t.
+function case.joint(t)
+  return review.joint(t)
+end
+
+-- Reads a fix for a joist. @return f, problems
+function fix.read(joist, t)
+  local found = problems.new(joist.model.mark)
+  local part = {name = spoken(t.kind)}
+  local f = modules[t.kind].read(t, case_of(joist), found, part) or {}
+  f.kind, f.given = t.kind, t
+  return f, found
+end
+
+local function refusal(f, reason)
+  return {kind = f.kind, title = spoken(f.kind), status = "not permitted",
+    refused = reason, checks = {}, reactions = {}, pieces = {}, fasteners = {},
+    layout = {}, stations = {}, forces = {}, neighbours = {}, sequence = {},
+    cautions = {}, notes = {}}
+end
+
+local LISTS = {"reactions", "pieces", "fasteners", "layout", "stations", "forces",
+  "neighbours", "sequence", "cautions", "notes"}
+
+-- Ratio and governing check among those that bind; the first of the largest.
+local function settle(a)
+  local worst
+  for _, k in ipairs(a.checks) do
+    if k.binding and k.ratio and (not worst or k.ratio > worst.ratio) then worst = k end
+  end
+  a.governing_check, a.ratio = worst, worst and worst.ratio or 0
+  a.governing = worst and worst.mode
+  a.status = a.status == "not permitted" and a.status
+    or a.ratio > review.full and "overstressed" or "adequate"
+  for _, name in ipairs(LISTS) do a[name] = a[name] or {} end
+  return a
+end
+
+-- The fixed state of a repaired joist.
+-- @param r review of the joist as it is, with numbers
+function fix.assess(joist, r, options, rules, standard)
+  local f = joist.repair
+  local c = case_of(joist)
+  c.review, c.options, c.rules, c.standard = r, options, rules, standard
+  local a, reason = modules[f.kind].assess(c, f)
+  if not a then
+    a = refusal(f, reason)
+    a.title = modules[f.kind].title and modules[f.kind].title(f, c) or a.title
+    return a
+  end
+  a.kind = f.kind
+  a.title = a.title or spoken(f.kind)
+  return settle(a)
+end
+
+-- The same for a joist without numbers.
+function fix.refused(joist, reason)
+  return refusal(joist.repair, reason)
+end
+
+return fix

@@ -1,0 +1,449 @@
+-- SPDX-License-Identifier: MIT
+-- What a sister and side plates have in common: a member beside the joist, tied to it by
+-- fasteners, worked out by the core as two beams (csrc/coupled.c).
+local core = require "netsection.core"
+local fasten = require "netsection.fix.fasten"
+local fastener = require "netsection.fastener"
+local model = require "netsection.model"
+local review = require "netsection.review"
+local site = require "netsection.fix.site"
+local units = require "netsection.units"
+
+local beside = {}
+local read = model.readers
+local feet = units.feet_inches
+
+beside.fields = {"from", "to", "side", "bearing", "lift", "gap_load", "rise", "note"}
+
+local MOST_ROWS = 32
+
+local function total(m)
+  local sum = 0
+  for _, span in ipairs(m.span) do sum = sum + span end
+  return sum
+end
+
+-- Ends of the span that holds x1..x2, or nil.
+local function span_of(m, x1, x2)
+  local a = 0
+  for _, span in ipairs(m.span) do
+    if x1 >= a - 1e-6 and x2 <= a + span + 1e-6 then return a, a + span end
+    a = a + span
+  end
+end
+
+local function read_bearing(t, f, found, part)
+  local given = t.bearing
+  if given == nil then given = t.from == nil and t.to == nil end
+  if type(given) == "table" then
+    f.bears_left, f.bears_right = given.left == true, given.right == true
+  elseif type(given) == "boolean" then
+    f.bears_left, f.bears_right = given, given
+  else
+    found:add(part, "bearing", "true, false or {left =, right =} expected")
+  end
+end
+
+-- Where it begins and ends. One that bears is cut to the centre of its bearings for the
+-- model; the piece itself runs over them.
+local function read_extent(t, f, m, found, part)
+  local L = total(m)
+  f.from = t.from ~= nil and read.length(found, part, "from", t.from) or 0
+  f.to = t.to ~= nil and read.length(found, part, "to", t.to) or L
+  local a, b = span_of(m, math.max(f.from, 0), math.min(f.to, L))
+  if f.from > f.to then
+    found:add(part, "to", "'to' must be beyond 'from'")
+  elseif f.bears_left and a and f.from - a > m.bearing[1] then
+    found:add(part, "from", ("a member that bears on the left begins at its bearing, %s")
+      :format(feet(a)))
+  elseif f.bears_right and b and b - f.to > m.bearing[#m.bearing] then
+    found:add(part, "to", ("a member that bears on the right ends at its bearing, %s")
+      :format(feet(b)))
+  end
+  if f.bears_left and a then f.from = a end
+  if f.bears_right and b then f.to = b end
+end
+
+local LIFTS = {"none", "unloaded"}
+
+local function read_lift(t, f, m, found, part)
+  f.lift = "none"
+  for _, c in ipairs(m.cuts) do
+    if c.kind == "sever" then f.lift, f.severed = "unloaded", true end
+  end
+  f.assumed_lift = t.lift == nil and f.severed
+  if type(t.lift) == "table" and t.lift.kind == "prop" then
+    f.lift = "prop"
+    f.prop_at = t.lift.at ~= nil and read.length(found, part, "lift.at", t.lift.at)
+      or total(m) / 2
+    if t.lift.from_right then f.prop_at = total(m) - f.prop_at end
+    f.prop = t.lift.force ~= nil and read.load(found, part, "lift.force", t.lift.force,
+      "point") or 0
+    if t.lift.force == nil then found:add(part, "lift.force", "missing") end
+  elseif t.lift ~= nil then
+    f.lift = read.choice(found, part, "lift", t.lift, LIFTS) or f.lift
+  end
+end
+
+-- Groups as {at =, n =} or plain places; or rows at a pitch from end to end.
+local function read_groups(t, f, found, part)
+  f.groups = {}
+  if t.groups == nil then return end
+  if type(t.groups) ~= "table" or #t.groups < 1 or #t.groups > MOST_ROWS then
+    found:add(part, "groups", ("a list of 1 to %d groups {at =, n =} expected")
+      :format(MOST_ROWS))
+    return
+  end
+  for i, g in ipairs(t.groups) do
+    local at, n = g, 6
+    if type(g) == "table" then at, n = g.at, g.n or 6 end
+    local name = ("groups[%d]"):format(i)
+    local x = read.length(found, part, name .. ".at", at)
+    n = read.number(found, part, name .. ".n", n, 1, 200)
+    if x and n then f.groups[#f.groups + 1] = {x = x, n = n} end
+  end
+end
+
+-- Reads what is common. @return f with numbers
+function beside.read(t, case, found, part)
+  local m, notes = case.model, {}
+  local f = fasten.read(t, found, part, notes)
+  f.notes = notes
+  read_bearing(t, f, found, part)
+  read_extent(t, f, m, found, part)
+  read_lift(t, f, m, found, part)
+  f.side = read.choice(found, part, "side", t.side or "right", {"left", "right", "both"})
+  f.between = read.choice(found, part, "gap_load", t.gap_load or "gap",
+    {"gap", "between groups"}) == "between groups"
+  f.pitch = read.length(found, part, "pitch", t.pitch or 12)
+  if f.pitch and f.pitch <= 0 then found:add(part, "pitch", "above 0 expected") end
+  read_groups(t, f, found, part)
+  f.rise = t.rise ~= nil and read.length(found, part, "rise", t.rise)
+  return f
+end
+
+------------------------------------------------------------------------------- fitting
+
+-- What stands where fasteners would go: no fastener in a gap, in rot, in an opening.
+local function cut_in_the_way(r, x, half)
+  for i, c in ipairs(r.cuts) do
+    local cut = r.joist.model.cuts[i]
+    local rotten = cut.cause == "rot" or cut.cause == "insects"
+    if (cut.kind == "sever" or rotten) and x + half > c.x1 - 1e-9
+      and x - half < c.x2 + 1e-9 then
+      return c.name, cut.kind == "sever" and "the gap" or "rotten wood and 12 in each way"
+    end
+  end
+end
+
+-- The cut in whose void a fastener would stand, its own diameter clear of it.
+local function in_void(r, x, h, D)
+  for _, c in ipairs(r.cuts) do
+    if x > c.x1 - D and x < c.x2 + D and h > c.y1 - D and h < c.y2 + D
+      and c.y2 > c.y1 then
+      return c.name
+    end
+  end
+end
+
+local function row_in_void(f, r, x, low, high)
+  for _, p in ipairs((fasten.group(x, f.per_row, {low = low, high = high, up = 0.1,
+    along = 0}))) do
+    if in_void(r, p.x, p.h, f.fastener.D) then return true end
+  end
+end
+
+-- Rows at a pitch between the ends, none of them where a cut forbids it.
+local function rows_at_pitch(f, r, ends, low, high)
+  local a, b = f.from + ends, f.to - ends
+  local n = math.max(math.floor((b - a) / f.pitch + 1e-9) + 1, 1)
+  local first = a + ((b - a) - (n - 1) * f.pitch) / 2
+  local out = {}
+  for i = 0, n - 1 do
+    local x = first + i * f.pitch
+    if not cut_in_the_way(r, x, f.fastener.D) and not row_in_void(f, r, x, low, high) then
+      out[#out + 1] = {x = x, n = f.per_row}
+    end
+  end
+  return out
+end
+
+-- Distances for a force across the grain of both members.
+local function distances(f, thin)
+  local d = fastener.distances {fastener = f.fastener, load = "perpendicular",
+    side = "wood", prebored = true, l = thin}
+  return {edge = f.edge or math.max(d.loaded_edge.full, d.edge.full),
+    least_edge = d.loaded_edge.minimum, up = d.spacing.full,
+    along = math.ceil(d.row.full * 4 - 1e-9) / 4, -- a rule is read in quarters
+    ends = d.end_distance.full, least_ends = d.end_distance.minimum}
+end
+
+-- Heights between which fasteners stand in both members.
+local function zone(f, d, member)
+  local low = math.max(0, f.rise) + d.edge
+  local high = math.min(member.depth, f.rise + f.d) - d.edge
+  return low, high
+end
+
+local function place_groups(f, r, d, low, high)
+  local given = #f.groups > 0 and f.groups
+    or rows_at_pitch(f, r, f.ends or math.max(d.ends, 2), low, high)
+  if #given > MOST_ROWS then
+    return nil, ("%d rows of fasteners; at most %d: widen the pitch"):format(#given,
+      MOST_ROWS)
+  end
+  f.stations, f.layout = {}, {}
+  for i, g in ipairs(given) do
+    local places, half = fasten.group(g.x, g.n, {low = low, high = high, up = d.up,
+      along = d.along})
+    local name, why = cut_in_the_way(r, g.x, half)
+    if name then
+      return nil, ("the fasteners at %s would stand in %s (%s)"):format(feet(g.x), why,
+        name)
+    end
+    local to_end = math.min(g.x - half - f.from, f.to - g.x - half)
+    if not f.bears_left and not f.bears_right and to_end < d.least_ends - 1e-9 then
+      return nil, ("the fasteners at %s are %.4g in from the end of the new member; at "
+        .. "least %.4g in is needed"):format(feet(g.x), math.max(to_end, 0), d.least_ends)
+    end
+    f.least_end = math.min(f.least_end or math.huge, to_end)
+    f.stations[i] = {x = g.x, n = g.n}
+    for _, p in ipairs(places) do
+      local void = in_void(r, p.x, p.h, f.fastener.D)
+      if void then
+        return nil, ("a fastener of the group at %s would stand in %s"):format(feet(g.x),
+          void)
+      end
+      f.layout[#f.layout + 1] = {x = p.x, h = p.h, D = f.fastener.D, piece = 1}
+    end
+  end
+  return true
+end
+
+-- What keeps a member beside the joist from serving at all.
+local function unsuited(f, case)
+  local m = case.model
+  local L = total(m)
+  if f.to - f.from < 1e-9 then return "it has no length: nothing is changed" end
+  if f.from < -1e-6 or f.to > L + 1e-6 then
+    return "on an overhang it is not covered: describe the repair by hand"
+  elseif not span_of(m, f.from, f.to) then
+    return "it crosses an inner bearing: one piece to a span"
+  elseif f.severed and f.lift == "none" then
+    return "a joist that is cut through carries no dead load of its own: shore it and "
+      .. "lift until it carries nothing (lift = \"unloaded\")"
+  elseif f.severed and f.lift == "prop" then
+    return "one prop does not hold a joist that is cut through: shore both sides (lift = "
+      .. "\"unloaded\")"
+  end
+  local severs = 0
+  for _, c in ipairs(m.cuts) do severs = severs + (c.kind == "sever" and 1 or 0) end
+  if severs > 1 then return "the joist is cut through twice" end
+end
+
+local SHARES = {slip = "slip", stiffness = "stiffness", new = "new", worst = "worst"}
+
+-- The core's fix for a lift.
+local function core_fix(f, strength, lift)
+  local station, count = {}, {}
+  for i, g in ipairs(f.stations) do
+    station[i], count[i] = g.x, g.n * (f.side == "both" and 2 or 1)
+  end
+  local full = f.bears_left and f.bears_right
+  return {kind = "beside", member = f.member, lift = lift,
+    share = full and not f.severed and SHARES[f.share or "stiffness"] or "slip",
+    bears_left = f.bears_left, bears_right = f.bears_right, between = f.between,
+    from = f.from, to = f.to, b = f.b, d = f.d, rise = f.rise, E = f.E, Fy = f.Fy or 0,
+    station = station, count = count, stiff = strength.stiff, Z = strength.Z,
+    C_z = strength.C_z, rated = strength.rated and 1 or 0, low = f.low, high = f.high,
+    prop_at = f.prop_at or 0, prop = f.prop or 0, other = f.other, cut = 1}
+end
+
+local function with_fix(m, fix)
+  local out = {}
+  for name, value in pairs(m) do out[name] = value end
+  out.fix, out.texts = fix, nil
+  return out
+end
+
+-- Joist and new member overlap enough for a column of fasteners; G of both, strength.
+local function prepare(f, case, thin, side)
+  local m, r = case.model, case.review
+  local d = distances(f, thin)
+  f.rise = f.rise or (f.bears_left and f.bears_right and 0 or m.d - f.d)
+  f.low, f.high = zone(f, d, {depth = m.d})
+  if f.low > f.high + 1e-9 then
+    return nil, ("joist and new member overlap too little in height: %.4g in to each "
+      .. "edge is needed"):format(d.edge)
+  end
+  local ok, why = place_groups(f, r, d, f.low, f.high)
+  if not ok then return nil, why end
+  local C = fastener.C_delta {fastener = f.fastener, load = "perpendicular",
+    end_distance = f.bears_left and f.bears_right and d.ends or f.least_end, l = thin,
+    spacing = d.up}
+  f.C_delta = C.C_delta
+  local strength = fasten.strength(f, {main = {G = f.G_host, thickness = m.b * m.plies,
+    angle = 90}, side = side, moisture = m.moisture, temperature = m.temperature,
+    C_delta = C.C_delta > 0 and C.C_delta or nil})
+  if strength.refused then return nil, strength.refused end
+  return strength
+end
+
+local function station_name(f, i, r)
+  if #f.stations > 8 then return ("row %d"):format(i) end
+  local gap
+  for k, c in ipairs(r.cuts) do
+    if r.joist.model.cuts[k].kind == "sever" then gap = c end
+  end
+  if not gap then return ("group %d"):format(i) end
+  local left, right = 0, 0
+  for _, g in ipairs(f.stations) do
+    if g.x < gap.x1 then left = left + 1 else right = right + 1 end
+  end
+  if left == 2 and right == 2 then
+    return ({"left outer", "left inner", "right inner", "right outer"})[i]
+  end
+  return ("group %d"):format(i)
+end
+
+-- Y range of a piece of thickness b on a side of the joist.
+local function across(m, b, side)
+  local half = m.b * m.plies / 2
+  if side == "left" then return -half - b, -half end
+  return half, half + b
+end
+
+function beside.pieces(f, case, piece)
+  local m, out = case.model, {}
+  local sides = f.side == "both" and {"left", "right"} or {f.side}
+  local x1 = f.bears_left and f.from - m.bearing[1] / 2 or f.from
+  local x2 = f.bears_right and f.to + m.bearing[#m.bearing] / 2 or f.to
+  for i, side in ipairs(sides) do
+    local y1, y2 = across(m, f.b / #sides, side)
+    local p = {x1 = x1, x2 = x2, h1 = f.rise, h2 = f.rise + f.d, y1 = y1, y2 = y2,
+      length = x2 - x1, count = 1, side = side}
+    for name, value in pairs(piece) do p[name] = value end
+    out[i] = p
+  end
+  return out
+end
+
+-- A check of the joist that fails as it did before: the fix does not get there.
+local function untouched(a, r)
+  local out = {}
+  for _, k in ipairs(a.checks) do
+    if k.binding and k.ratio > review.full and k.cut then
+      local before = r:find("cut", k.mode, k.cut)
+      if before and math.abs(before.ratio - k.ratio) < 1e-3 * k.ratio then
+        out[#out + 1] = ("the fix does not reach the failing section: %s at %s stays at "
+          .. "%s"):format(k.mode, k.name, review.ratio_text(k.ratio))
+      end
+    end
+  end
+  return out
+end
+
+local function lifting(f, case, strength)
+  local out = {}
+  for _, lift in ipairs {"none", "unloaded", f.lift == "prop" and "prop" or nil} do
+    if not (f.severed and lift ~= "unloaded") then
+      local _, s = case:core(with_fix(case.model, core_fix(f, strength, lift)))
+      local row = {lift = lift, ratio = s.fixed.ratio}
+      for _, k in ipairs(s.fixed.checks) do
+        local name = k.member == "host" and k.mode == "host-bending" and "host"
+          or k.mode == "bending" and k.member ~= "host" and "new"
+        if name and (not row[name] or k.demand > row[name]) then row[name] = k.demand end
+      end
+      out[#out + 1] = row
+    end
+  end
+  return out
+end
+
+local function notes_of(f, a)
+  local notes = {table.unpack(f.notes)}
+  local function add(format, ...) notes[#notes + 1] = format:format(...) end
+  if f.assumed_lift then
+    add("lift not given: the joist is shored and carries nothing while it is fastened")
+  end
+  if f.lift == "unloaded" then
+    add("dead load is taken to be lifted off everywhere while it is fastened: an "
+      .. "idealisation")
+  elseif f.lift == "none" then
+    add("no lift: the dead load stays in the joist alone")
+  end
+  if f.rated then add("fasteners: the maker's value, used as given") end
+  if f.bears_left and f.bears_right and not f.severed then
+    add("share by %s; the fasteners by their slip", f.share == "new"
+      and "writing the old joist off" or "stiffness, both bend alike")
+  end
+  add(f.between and "load between the inner groups is put on the new member"
+    or "load over a gap is on the new member, load over the stubs stays on the joist")
+  add("glue is not counted")
+  return notes, a
+end
+
+-- Lift past the elastic sag, or past 1/4 in, crushes what has set.
+local function lift_cautions(f, s, list)
+  if f.lift == "unloaded" and s.fixed.sag_D > 0.25 then
+    list[#list + 1] = ("the lift would be about %s in, the elastic dead-load sag: over "
+      .. "1/4 in, go slowly and look at what stands on it"):format(
+      units.fixed(s.fixed.sag_D, 2))
+  end
+  return list
+end
+
+local function stations_of(f, s, r)
+  local out = {}
+  for i, g in ipairs(f.stations) do
+    local F = s.fixed.stations[i]
+    out[i] = {x = g.x, n = g.n, name = station_name(f, i, r), most = F.most,
+      least = F.least, full = F.full}
+  end
+  return out
+end
+
+-- @param words {thin =, side =, piece =, new =} of the new member
+-- @return assessment, or nil and a reason
+function beside.assess(case, f, words)
+  local reason = unsuited(f, case)
+  if reason then return nil, reason end
+  local strength, why = prepare(f, case, words.thin, words.side)
+  if not strength then return nil, why end
+  local m = with_fix(case.model, core_fix(f, strength, f.lift))
+  local raw, s = case:core(m)
+  if not raw then
+    return nil, s.text:find "mechanism" and "the groups do not hold the two together: at "
+      .. "least two on each side of the gap" or s.text
+  end
+  local a = review.assessment(raw, m, case.standard, s.fixed, false)
+  for _, k in ipairs(a.checks) do
+    if k.mode == "fasteners" then k.extra_steps = strength.steps end
+  end
+  a.model, a.share = m, s.fixed.share
+  a.stations = stations_of(f, s, case.review)
+  a.own_reactions = s.fixed.own_reactions
+  a.pieces = beside.pieces(f, case, words.piece)
+  a.layout = f.layout
+  a.fasteners = {{fastener = tostring(f.fastener), count = #f.layout * (f.side == "both"
+    and 2 or 1), where = words.new .. " to joist", D = f.fastener.D}}
+  a.notes = notes_of(f, a)
+  for _, text in ipairs(untouched(a, case.review)) do a.notes[#a.notes + 1] = text end
+  a.cautions = lift_cautions(f, s, site.cautions())
+  a.sequence = site.sequence(f, {new = words.new})
+  a.lifting = lifting(f, case, strength)
+  a.x1, a.x2 = f.from, f.to
+  return a
+end
+
+-- Modulus and values of wood beside the joist.
+function beside.values(o, standard)
+  local other = {}
+  for _, name in ipairs {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "Emin", "CF", "CF_t", "CF_c",
+    "wet", "temperature", "incised"} do
+    other[name] = o[name]
+  end
+  return other, core.adjust(o, standard.core, "E").value
+end
+
+return beside

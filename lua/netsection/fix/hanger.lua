@@ -1,0 +1,124 @@
+-- SPDX-License-Identifier: MIT
+-- A new bearing at a bad end: a hanger or ledger that takes the joist at its bottom edge,
+-- past the notch or the rot, on wood of full depth. The span is shorter by that much.
+local cautions = require "netsection.cautions"
+local model = require "netsection.model"
+local part = require "netsection.fix.part"
+local review = require "netsection.review"
+local site = require "netsection.fix.site"
+local units = require "netsection.units"
+
+local hanger = {fields = {"support", "capacity", "seat", "offset", "note"}}
+
+local read = model.readers
+local feet = units.feet_inches
+
+function hanger.read(t, _, found, part_)
+  local f = {support = read.choice(found, part_, "support", t.support or "left",
+    {"left", "right"})}
+  f.seat = t.seat ~= nil and read.length(found, part_, "seat", t.seat) or 1.5
+  f.offset = t.offset ~= nil and read.length(found, part_, "offset", t.offset) or nil
+  f.capacity = t.capacity ~= nil and read.load(found, part_, "capacity", t.capacity,
+    "point")
+    or nil
+  return f
+end
+
+-- Depth along the joist, from the bearing's centre, that the bad end takes up.
+local function reach(f, case)
+  local m, far = case.model, 0
+  local L = part.total(m)
+  for i, c in ipairs(case.review.cuts) do
+    local cut = m.cuts[i]
+    local a = f.support == "left" and c.x1 or L - c.x2
+    local b = f.support == "left" and c.x2 or L - c.x1
+    if a < m.bearing[1] and cut.kind ~= "hole" and b > far then far = b end
+  end
+  return far
+end
+
+local function in_the_seat(case, x1, x2)
+  for _, c in ipairs(case.review.cuts) do
+    if c.x1 < x2 - 1e-9 and c.x2 > x1 + 1e-9 then return c.name end
+  end
+end
+
+function hanger.title(f)
+  return ("hanger at the %s end"):format(f.support)
+end
+
+local SEQUENCE = {
+  "Shore the joist a foot or so in from the bad end.",
+  "Trim pipes and rotten wood; do not cut the joist further.",
+  "Fit the hanger or ledger tight under the joist's bottom edge, on wood of full depth; "
+    .. "fasten it as its maker says to a sound beam or wall.",
+  "Let the joist down on it; pack if it does not touch.",
+}
+
+local function unsuited(case)
+  local m = case.model
+  if #m.span > 1 or m.overhang_left > 0 or m.overhang_right > 0 then
+    return "only a joist of one span without overhangs is given a hanger here"
+  elseif part.severed(m) then
+    return "a joist that is cut through stays cut through: head it off or sister it"
+  end
+end
+
+-- The joist between the hanger and the other bearing; end notches there are behind it.
+local function shortened(f, case)
+  local m = case.model
+  local L = part.total(m)
+  local left = f.support == "left"
+  local x0, x1 = left and f.offset or 0, left and L or L - f.offset
+  local b = m.bearing
+  return part.of(case.joist, x0, x1, {bearing = left and {f.seat, b[#b]} or {b[1],
+    f.seat}})
+end
+
+function hanger.assess(case, f)
+  local reason = unsuited(case)
+  if reason then return nil, reason end
+  local m = case.model
+  local L = part.total(m)
+  f.offset = f.offset or math.max(reach(f, case) + f.seat / 2, f.seat / 2)
+  if f.offset > L / 4 then
+    return nil, ("sound wood begins %s from the bearing: too far for a hanger, use a "
+      .. "sister")
+      :format(feet(f.offset))
+  end
+  local at = f.support == "left" and f.offset or L - f.offset
+  local bad = in_the_seat(case, at - f.seat / 2, at + f.seat / 2)
+  if bad then
+    return nil, ("the seat at %s would lie in %s: it needs wood of full depth"):format(
+      feet(at), bad)
+  end
+  local j, problems = shortened(f, case)
+  if not j then return nil, problems[1].text end
+  local r = review.of(j, case.options)
+  local n = f.support == "left" and 1 or 2
+  local R = r.cut.reaction_range[n].most
+  local a = {checks = r.cut.checks, reactions = r.cut.reactions, moment = r.cut.moment,
+    shear = r.cut.shear, deflection = r.cut.deflection, notes = {}, review = r,
+    reaction_range = r.cut.reaction_range, forces = {{name = "load on the hanger",
+      at = at,
+    value = R, unit = "lb"}}, cautions = {cautions.always[2], cautions.always[9]}}
+  if r.cut.status == "not permitted" then a.status = "not permitted" end
+  if f.capacity then
+    a.checks[#a.checks + 1] = case.joint {mode = "fasteners", branch = 2, demand = R,
+      G = R,
+      Z = f.capacity, n_f = 1, member = "hanger", name = "hanger", at = at}
+  else
+    a.notes[1] = "hanger not checked: give capacity = the maker's value"
+  end
+  a.notes[#a.notes + 1] = ("bearing moved in by %s; span %s"):format(feet(f.offset),
+    feet(j.model.span[1]))
+  local half = m.b * m.plies / 2
+  a.pieces = {{name = "hanger", kind = "steel", member = "hanger", count = 1,
+    x1 = at - f.seat / 2, x2 = at + f.seat / 2, h1 = -0.25, h2 = m.d / 2, y1 = -half - 1,
+    y2 = half + 1}}
+  a.sequence, a.title, a.x1, a.x2 = SEQUENCE, hanger.title(f), at, at
+  for _, said in ipairs(site.cautions()) do a.cautions[#a.cautions + 1] = said end
+  return a
+end
+
+return hanger

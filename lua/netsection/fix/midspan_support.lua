@@ -1,0 +1,136 @@
+-- SPDX-License-Identifier: MIT
+-- A beam and posts under the span: the joist runs on over one more support. Cuts are read
+-- again under the new sign of the moment, by the rules and by the standard.
+local cautions = require "netsection.cautions"
+local core = require "netsection.core"
+local model = require "netsection.model"
+local part = require "netsection.fix.part"
+local review = require "netsection.review"
+local units = require "netsection.units"
+
+local support = {fields = {"at", "bearing", "capacity", "note"}}
+
+local read = model.readers
+local feet = units.feet_inches
+
+function support.read(t, case, found, part_)
+  local L = part.total(case.model)
+  local f = {at = t.at ~= nil and read.length(found, part_, "at", t.at) or L / 2}
+  f.bearing = t.bearing ~= nil and read.length(found, part_, "bearing", t.bearing) or 3.5
+  f.capacity = t.capacity ~= nil and read.load(found, part_, "capacity", t.capacity,
+    "point")
+    or nil
+  return f
+end
+
+-- Spans and bearings with one more support; the number of that support.
+local function split(m, f)
+  local spans, bearings, x, new = {}, {m.bearing[1]}, 0, nil
+  for i, span in ipairs(m.span) do
+    local rest = span
+    if f.at > x + 1e-6 and f.at < x + span - 1e-6 then
+      spans[#spans + 1], bearings[#bearings + 1] = f.at - x, f.bearing
+      new, rest = #bearings, x + span - f.at
+    end
+    spans[#spans + 1], bearings[#bearings + 1] = rest, m.bearing[i + 1]
+    x = x + span
+  end
+  return spans, bearings, new
+end
+
+local function points(r, what)
+  return core.curve(r.joist.model, r.packs.rules, r.packs.standard, what, 48)
+end
+
+local function diagram_of(r, f)
+  return function(a)
+    local supports, x, worst = {0}, 0, a.governing_check
+    for i, span in ipairs(r.joist.model.span) do
+      x = x + span
+      supports[i + 1] = x
+    end
+    return {title = a.title, x1 = f.at, x2 = f.at, stations = {f.at}, supports = supports,
+      peaks = true, members = {{name = "joist, as repaired", points = points(r, "cut")}},
+      governing = worst and {x = worst.at, ratio = worst.ratio, mode = worst.mode,
+        member = worst.member, demand = worst.demand, capacity = worst.capacity} or nil}
+  end
+end
+
+local SEQUENCE = {
+  "Look what the new posts will stand on: a slab on soil is not a footing.",
+  "Shore beside the new beam; lift in steps of 1/8 in or less, no more than the "
+    .. "dead-load sag.",
+  "Set the beam and its posts tight under every joist it serves; pack with hardwood or "
+    .. "steel, not with shingles.",
+  "Fasten it sideways and against uplift where that is stated; let the shores down.",
+}
+
+local function permitted(r)
+  for _, c in ipairs(r.cuts) do
+    if c.status == "not permitted" then return false, c.name end
+  end
+  return true
+end
+
+function support.title(f)
+  return ("support under the span at %s"):format(feet(f.at))
+end
+
+local function forces(a, r, f, n)
+  for i, R in ipairs(r.cut.reaction_range) do
+    a.forces[#a.forces + 1] = {name = i == n and "load on the new beam" or ("bearing %d")
+      :format(i), at = i == n and f.at or nil, value = R.most, unit = "lb"}
+    if R.least < 0 then
+      a.cautions[#a.cautions + 1] = ("bearing %d lifts under some loads: hold it down "
+        .. "for %s lb"):format(i, units.fixed(-R.least, 0))
+    end
+  end
+end
+
+function support.assess(case, f)
+  local m = case.model
+  if part.severed(m) then
+    return nil, "a joist that is cut through does not run over a support: head it off or "
+      .. "sister it first"
+  elseif #m.span >= 6 then
+    return nil, "a joist has at most six spans here"
+  end
+  local spans, bearings, n = split(m, f)
+  if not n then return nil, ("there is no span at %s"):format(feet(f.at)) end
+  for _, span in ipairs(spans) do
+    if span < 24 then return nil, "a span under 24 in would be left" end
+  end
+  local j, problems = case.joist:changed {spans = spans, bearing = bearings,
+    repetitive = case.joist.description.repetitive or 1}
+  if not j then return nil, problems[1].text end
+  local r = review.of(j, case.options)
+  local a = {checks = r.cut.checks, reactions = r.cut.reactions, moment = r.cut.moment,
+    moment_at = r.cut.moment_at, shear = r.cut.shear, deflection = r.cut.deflection,
+    reaction_range = r.cut.reaction_range, forces = {}, notes = {}, pieces = {},
+    cautions = {cautions.always[2], cautions.always[9]}, review = r}
+  local ok, cut = permitted(r)
+  if not ok then
+    a.status = "not permitted"
+    a.notes[1] = ("%s: not permitted in the joist as it runs on (NDS 4.4.3)"):format(cut)
+  end
+  forces(a, r, f, n)
+  if f.capacity then
+    local R = r.cut.reaction_range[n].most
+    a.checks[#a.checks + 1] = case.joint {mode = "fasteners", branch = 2, demand = R,
+      G = R,
+      Z = f.capacity, n_f = 1, member = "post", name = "post and what it stands on",
+      at = f.at}
+  end
+  a.notes[#a.notes + 1] = "two spans or more: repetitive factor 1.0; live load where "
+    .. "it hurts"
+  a.notes[#a.notes + 1] = "the new beam, its posts and what they stand on are not "
+    .. "designed here"
+  a.pieces[1] = {name = "beam and posts", kind = "post", member = "post", count = 1,
+    x1 = f.at - f.bearing / 2, x2 = f.at + f.bearing / 2, h1 = -m.d, h2 = 0,
+    y1 = -m.spacing / 2, y2 = m.spacing / 2}
+  a.diagram, a.sequence = diagram_of(r, f), SEQUENCE
+  a.title, a.x1, a.x2, a.access = support.title(f), f.at, f.at, {"below"}
+  return a
+end
+
+return support

@@ -1,0 +1,109 @@
+-- SPDX-License-Identifier: MIT
+-- A stretch of a joist as a joist of its own: a tail between a bearing and a header, or
+-- what is left of a span once an end stands on a hanger. Cuts and loads come along.
+local units = require "netsection.units"
+
+local part = {}
+
+-- Places of a cut or load in the model, from the left bearing.
+local function places(c, L)
+  if c.from_right then return L - (c.to or c.at), L - (c.from or c.at) end
+  return c.from or c.at, c.to or c.at
+end
+
+local function total(m)
+  local sum = 0
+  for _, span in ipairs(m.span) do sum = sum + span end
+  return sum
+end
+part.total = total
+
+-- The description of a cut, measured from x0; nil where it lies outside x0..x1.
+local function moved_cut(given, c, L, x0, x1)
+  if c.kind == "end_notch" then
+    local here = c.right_end and x1 >= L - 1e-6 or not c.right_end and x0 <= 1e-6
+    return here and given or nil
+  end
+  local a, b = places(c, L)
+  local half = (c.diameter or 0) / 2
+  if b + half <= x0 + 1e-9 or a - half >= x1 - 1e-9 then return nil end
+  local out = {}
+  for name, value in pairs(given) do out[name] = value end
+  out.from_right = nil
+  if c.at then
+    out.at = a - x0
+  else
+    out.from, out.to = math.max(a, x0) - x0, math.min(b, x1) - x0
+  end
+  return out
+end
+
+local function line_of(l, x0, x1, whole)
+  local a, b = whole and x0 or l.from, whole and x1 or l.to
+  local lo, hi = math.max(a, x0), math.min(b, x1)
+  if hi <= lo then return nil end
+  local g = b > a and (l.w2 - l.w1) / (b - a) or 0
+  local w1, w2 = l.w1 + g * (lo - a), l.w1 + g * (hi - a)
+  local out = {from = lo - x0, to = hi - x0, case = l.case}
+  if l.area then
+    out.kind, out.load = "area", (w1 + w2) / 2
+    out.width = l.width and l.width > 0 and l.width or nil
+  else
+    out.kind, out.load = "line", ("%.17g plf"):format(w1)
+    out.to_load = ("%.17g plf"):format(w2)
+  end
+  return out
+end
+
+-- Loads of a model between x0 and x1, as descriptions from x0.
+local function moved_loads(m, x0, x1)
+  local out = {}
+  for _, l in ipairs(m.lines) do out[#out + 1] = line_of(l, x0, x1, l.whole) end
+  for _, p in ipairs(m.points) do
+    if p.at > x0 and p.at < x1 then
+      out[#out + 1] = {kind = "point", at = p.at - x0, load = p.P, case = p.case}
+    end
+  end
+  return out
+end
+
+-- @param changes further fields of the new joist
+-- @return joist from x0 to x1 of a single span; or nil and problems
+function part.of(joist, x0, x1, changes)
+  local m, L = joist.model, total(joist.model)
+  local cuts = {}
+  for i, c in ipairs(m.cuts) do
+    cuts[#cuts + 1] = moved_cut(joist.description.cuts[i], c, L, x0, x1)
+  end
+  local t = {span = x1 - x0, cuts = cuts, loads = moved_loads(m, x0, x1)}
+  for name, value in pairs(changes) do t[name] = value end
+  return joist:changed(t)
+end
+
+-- Distances to the joists on both sides.
+function part.sides(joist)
+  local s = joist.description.spacing
+  if type(s) == "table" then
+    return (units.length(s[1])), (units.length(s[2]))
+  end
+  return joist.model.spacing, joist.model.spacing
+end
+
+function part.severed(m)
+  for i, c in ipairs(m.cuts) do
+    if c.kind == "sever" then return i end
+  end
+end
+
+-- Reaction at support n of a reviewed joist: dead, and the most live.
+function part.reaction(r, n)
+  local R = r.cut.reaction_range[n]
+  return R.dead, math.max(R.most - R.dead, 0)
+end
+
+function part.points(at, dead, live)
+  return {kind = "point", at = at, load = dead, case = "dead"},
+    {kind = "point", at = at, load = live, case = "live"}
+end
+
+return part

@@ -1,0 +1,99 @@
+-- SPDX-License-Identifier: MIT
+-- Plates on one face or both, of plywood, OSB or steel. They never bear: all they carry
+-- comes and goes through their fasteners. Panels have no values on file: Fb, Fv and E
+-- through the thickness are given with them.
+local cautions = require "netsection.cautions"
+local beside = require "netsection.fix.beside"
+local fasten = require "netsection.fix.fasten"
+local fastener_data = require "netsection.fastener_data"
+local model = require "netsection.model"
+local site = require "netsection.fix.site"
+local units = require "netsection.units"
+
+local plates = {fields = {"thickness", "depth", "gauge", "steel", "material"}}
+for _, list in ipairs {beside.fields, fasten.fields} do
+  table.move(list, 1, #list, #plates.fields + 1, plates.fields)
+end
+
+local read = model.readers
+
+local function read_steel(t, f, found, part)
+  local ok, grade = pcall(fastener_data.grade, "steel", t.steel)
+  if not ok then
+    found:add(part, "steel", "not on file: " .. tostring(t.steel))
+    return
+  end
+  f.E, f.Fy, f.steel = grade.E, grade.F_y, t.steel
+end
+
+local function read_panel(t, f, found, part)
+  if type(t.material) ~= "table" then
+    found:add(part, "material", "{Fb =, Fv =, E =} of the panel in the plane of its "
+      .. "load, or steel = \"A36\", expected: panels have no values on file")
+    return
+  end
+  f.other = {}
+  for _, name in ipairs {"Fb", "Fv", "E"} do
+    f.other[name] = read.number(found, part, "material." .. name, t.material[name], 1,
+      1e7)
+  end
+  f.E = f.other.E
+  f.other.CF, f.other.Ft, f.other.Fc, f.other.Fc_perp = 1, 0, 0, 0
+  f.G_panel = t.material.G and read.number(found, part, "material.G", t.material.G,
+    0.2, 1)
+end
+
+function plates.read(t, case, found, part)
+  local given = {}
+  for name, value in pairs(t) do given[name] = value end
+  given.side, given.bearing = t.side or "both", false
+  local f = beside.read(given, case, found, part)
+  f.sides = f.side == "both" and 2 or 1
+  f.d = t.depth ~= nil and read.length(found, part, "depth", t.depth) or case.model.d
+  if t.gauge ~= nil then
+    local ok, gauge = pcall(fastener_data.gauge, "gauge", t.gauge)
+    if ok then f.t, f.gauge = gauge.design, t.gauge else
+      found:add(part, "gauge", "not on file: " .. tostring(t.gauge))
+    end
+  elseif t.thickness == nil then
+    found:add(part, "thickness", "missing")
+  else
+    f.t = read.length(found, part, "thickness", t.thickness)
+  end
+  if t.steel then read_steel(t, f, found, part) else read_panel(t, f, found, part) end
+  return f
+end
+
+local function size_of(f)
+  local thick = f.gauge and ("%d ga"):format(f.gauge) or site.thickness(f.t)
+  return ("%s x %s %s"):format(units.inches(f.d), thick, f.steel or "panel")
+end
+
+function plates.title(f)
+  return ("side plates %s, %s, %s to %s"):format(size_of(f), f.side == "both"
+    and "both faces" or f.side .. " face", units.feet_inches(f.from),
+    units.feet_inches(f.to))
+end
+
+function plates.assess(case, f)
+  f.member, f.b = "plates", f.t * f.sides
+  if not f.steel then f.other.E = nil end
+  f.G_host = fasten.gravity(f, case.joist.description, f.notes)
+  local side = f.steel and {steel = f.steel, thickness = not f.gauge and f.t or nil,
+    gauge = f.gauge} or {G = f.G_panel or f.G_host, thickness = f.t, angle = 90}
+  local a, reason = beside.assess(case, f, {thin = f.t, side = side, new = "side plates",
+    piece = {name = "side plate", kind = f.steel and "steel" or "panel",
+      member = "plates", size = size_of(f), stock = size_of(f),
+      material = f.steel or "panel, values given"}})
+  if not a then return nil, reason end
+  for _, p in ipairs(a.pieces) do
+    p.label = ("%s x %s"):format(size_of(f), units.feet_inches(p.length))
+  end
+  if f.steel then
+    a.cautions[#a.cautions + 1] = cautions.steel
+  end
+  a.title = plates.title(f)
+  return a
+end
+
+return plates

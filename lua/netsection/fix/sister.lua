@@ -1,0 +1,95 @@
+-- SPDX-License-Identifier: MIT
+-- A sister: a second joist beside the damaged one. Full length on both bearings it shares
+-- by stiffness; shorter, or not on the bearings, its fasteners carry a couple.
+local beside = require "netsection.fix.beside"
+local fasten = require "netsection.fix.fasten"
+local model = require "netsection.model"
+local site = require "netsection.fix.site"
+local units = require "netsection.units"
+
+local sister = {fields = {"size", "b", "d", "plies", "species", "grade", "edition",
+  "material", "share"}}
+for _, list in ipairs {beside.fields, fasten.fields} do
+  table.move(list, 1, #list, #sister.fields + 1, sister.fields)
+end
+
+local WOOD = {"size", "b", "d", "plies", "species", "grade", "edition", "material"}
+
+-- The sister as a joist of its own, like the old one where nothing else is said.
+local function wood_of(t, case, found, part)
+  local changes = {mark = case.model.mark .. ", sister", plies = t.plies or 1}
+  for _, name in ipairs(WOOD) do
+    if t[name] ~= nil then changes[name] = t[name] end
+  end
+  local bare = case.joist:bare()
+  local made, problems = bare:changed(changes)
+  for _, problem in ipairs(problems or {}) do
+    if not made then found:add(part, problem.field, problem.message) end
+  end
+  return made
+end
+
+function sister.read(t, case, found, part)
+  local f = beside.read(t, case, found, part)
+  f.wood = wood_of(t, case, found, part)
+  f.share = model.readers.choice(found, part, "share", t.share or "stiffness",
+    {"stiffness", "new", "worst", "slip"})
+  return f
+end
+
+local function name_of(f)
+  local o = f.wood.model
+  local size = o.size or ("%s x %s"):format(units.inches(o.b), units.inches(o.d))
+  return o.plies > 1 and ("%d plies %s"):format(o.plies, size) or size
+end
+
+function sister.title(f)
+  if not f.wood then return "sister" end
+  local full = f.bears_left and f.bears_right
+  return ("%s %s, %s, %s to %s"):format(full and "full-length sister" or "sister",
+    name_of(f), f.side == "both" and "both faces" or f.side .. " face",
+    units.feet_inches(f.from), units.feet_inches(f.to))
+end
+
+-- Advice where the statics do not say: groups at least 2d apart on each side.
+local function advice(f, case, a)
+  local d = case.model.d
+  for _, c in ipairs(case.review.cuts) do
+    if c.x1 > f.to and c.x1 - f.to < d or c.x2 < f.from and f.from - c.x2 < d then
+      a.cautions[#a.cautions + 1] = ("%s lies within d of the sister's end, where the "
+        .. "joist carries all again"):format(c.name)
+    end
+  end
+  if f.severed and not f.bears_left and not f.bears_right and #f.stations == 4 then
+    local x = f.stations
+    if math.min(x[2].x - x[1].x, x[4].x - x[3].x) < 2 * d then
+      a.notes[#a.notes + 1] = "groups nearer than 2d to each other: a longer lap lowers "
+        .. "their forces in proportion"
+    end
+  end
+end
+
+function sister.assess(case, f)
+  local o, host = f.wood.model, case.model
+  if o.missing or o.manufactured then return nil, "the sister's wood is not known" end
+  local sides = f.side == "both" and 2 or 1
+  f.member, f.b, f.d = "sister", o.b * o.plies * sides, o.d
+  f.other, f.E = beside.values(o, case.standard)
+  f.G_host = fasten.gravity(f, case.joist.description, f.notes)
+  local G = fasten.gravity({G = f.G}, f.wood.description, {})
+  local a, reason = beside.assess(case, f, {thin = math.min(o.b * o.plies, host.b),
+    side = {G = G, thickness = o.b * o.plies, angle = 90}, new = "sister",
+    piece = {name = "sister", kind = "wood", member = "sister", size = name_of(f),
+      material = o.wood or o.source}})
+  if not a then return nil, reason end
+  for _, p in ipairs(a.pieces) do
+    local ft = site.stock(p.length)
+    p.stock = ft and ("%s x %d ft"):format(name_of(f), ft) or name_of(f) .. ", over 24 ft"
+    p.label = ("%s x %s"):format(name_of(f), units.feet_inches(p.length))
+  end
+  a.title = sister.title(f)
+  advice(f, case, a)
+  return a
+end
+
+return sister

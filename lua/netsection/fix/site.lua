@@ -1,0 +1,57 @@
+-- SPDX-License-Identifier: MIT
+-- What the carpenter reads: stock lengths, the order of work, cautions of a repair.
+local cautions = require "netsection.cautions"
+local units = require "netsection.units"
+
+local site = {}
+
+-- Lengths that lumber is sold in, ft.
+local STOCK = {8, 10, 12, 14, 16, 18, 20, 22, 24}
+
+-- The shortest stock length, ft, that holds a piece of so many inches; nil past 24 ft.
+function site.stock(length)
+  for _, ft in ipairs(STOCK) do
+    if length <= ft * 12 + 1e-6 then return ft end
+  end
+end
+
+-- A thickness as it is sold: sixteenths, else thousandths.
+function site.thickness(x)
+  local sixteenths = x * 16
+  if math.abs(sixteenths - math.floor(sixteenths + 0.5)) < 1e-6 then
+    return units.inches(x)
+  end
+  return units.fixed(x, 3) .. '"'
+end
+
+-- Order of work for a member or a strap fastened to the joist.
+-- @param f the fix; @param words {new = "sister", places = "..."}
+function site.sequence(f, words)
+  local list = {
+    "Shore the joist on both sides of the cut, on posts that reach something firm; shore "
+      .. "the floor beside it where it leans on this joist.",
+    "Turn off and move what is in the way; keep drains at their slope.",
+  }
+  if f.lift == "unloaded" then
+    list[#list + 1] = "Lift until the joist carries nothing, in steps of 1/8 in or less, "
+      .. "packing as you go; stop if anything cracks or sticks."
+  elseif f.lift == "prop" then
+    list[#list + 1] = ("Set the prop at %s and bring it to %s lb."):format(
+      units.feet_inches(f.prop_at), units.fixed(f.prop, 0))
+  else
+    list[#list + 1] = "No lift is counted on: snug the shores, do not raise the floor."
+  end
+  list[#list + 1] = ("Cut the %s to length, set it tight against sound, dry wood, crown "
+    .. "up."):format(words.new)
+  list[#list + 1] = ("Drill and drive the fasteners by the layout: type, length, count "
+    .. "and places as listed%s."):format(words.places and ", " .. words.places or "")
+  list[#list + 1] = "Have the repair seen before it is covered; take the shores out a "
+    .. "little at a time."
+  return list
+end
+
+function site.cautions()
+  return {cautions.always[2], cautions.fasteners}
+end
+
+return site

@@ -1,0 +1,269 @@
+-- SPDX-License-Identifier: MIT
+-- A steel strap under a cut: it replaces tension and nothing else. Its lever arm is that
+-- of the cracked section; it slips before it works; its fasteners carry all of T on each
+-- side of the cut.
+local cautions = require "netsection.cautions"
+local core = require "netsection.core"
+local fasten = require "netsection.fix.fasten"
+local fastener_data = require "netsection.fastener_data"
+local joint = require "netsection.fix.strap_joint"
+local model = require "netsection.model"
+local review = require "netsection.review"
+local site = require "netsection.fix.site"
+local units = require "netsection.units"
+
+local strap = {fields = {"cut", "width", "thickness", "gauge", "steel", "n", "rows",
+  "lift", "capacity", "block", "shear", "note"}}
+table.move(fasten.fields, 1, #fasten.fields, #strap.fields + 1, strap.fields)
+
+local read = model.readers
+
+-- Whole-depth opening and notch, what a strap can serve; the rest has its reason.
+local REASON = {
+  end_notch = "a strap does nothing for a notch over the bearing: give it a new bearing",
+  loss = "the wood above is not known to be whole: use a sister",
+  split = "a strap does not hold the two parts of a split together",
+}
+
+local function the_cut(t, case, found, part)
+  local m, given = case.model, t.cut
+  if given == nil then
+    for i, c in ipairs(m.cuts) do
+      local top = c.kind == "notch" and c.top_face
+      if c.kind ~= "end_notch" and not top then return i end
+    end
+    return 1
+  end
+  if math.type(given) ~= "integer" or not m.cuts[given] then
+    found:add(part, "cut", ("the number of a cut, 1 to %d, expected"):format(#m.cuts))
+  end
+  return given
+end
+
+local function read_lift(t, f, case, found, part)
+  local severed = case.model.cuts[f.cut] and case.model.cuts[f.cut].kind == "sever"
+  f.lift = severed and "unloaded" or "none"
+  if type(t.lift) == "table" and t.lift.kind == "prop" then
+    f.lift = "prop"
+    f.prop_at = t.lift.at ~= nil and read.length(found, part, "lift.at", t.lift.at) or 0
+    f.prop = t.lift.force ~= nil and read.load(found, part, "lift.force", t.lift.force,
+      "point") or 0
+  elseif t.lift ~= nil then
+    f.lift = read.choice(found, part, "lift", t.lift, {"none", "unloaded"}) or f.lift
+  end
+end
+
+local function read_steel(t, f, case, found, part)
+  f.steel = t.steel or "A653 33"
+  local ok, grade = pcall(fastener_data.grade, "steel", f.steel)
+  if not ok then
+    found:add(part, "steel", "not on file: " .. tostring(f.steel))
+  else
+    f.E = grade.E
+  end
+  f.width = t.width ~= nil and read.length(found, part, "width", t.width)
+    or case.model.b * case.model.plies
+  if t.gauge ~= nil and t.thickness == nil then
+    local known, gauge = pcall(fastener_data.gauge, "gauge", t.gauge)
+    if known then f.t = gauge.design else
+      found:add(part, "gauge", "not on file: " .. tostring(t.gauge))
+    end
+    f.gauge = t.gauge
+  else
+    f.t = t.thickness ~= nil and read.length(found, part, "thickness", t.thickness)
+      or 0.125
+    f.thickness_assumed = t.thickness == nil
+  end
+  f.capacity = t.capacity ~= nil and read.load(found, part, "capacity", t.capacity,
+    "point")
+end
+
+-- Shear path over a gap: plates with n fasteners on each side, over a lap.
+local function read_shear(t, f, found, part)
+  if t.shear == nil then return end
+  if type(t.shear) ~= "table" then
+    found:add(part, "shear", "{fastener =, n =, lap =} expected: what carries shear over "
+      .. "the gap")
+    return
+  end
+  local s = {n = read.number(found, part, "shear.n", t.shear.n or 6, 2, 100)}
+  s.lap = read.length(found, part, "shear.lap", t.shear.lap or 12)
+  s.fasten = fasten.read({fastener = t.shear.fastener, rated = t.shear.rated}, found,
+    part, f.notes)
+  s.thickness = t.shear.thickness and read.length(found, part, "shear.thickness",
+    t.shear.thickness) or 0.5
+  f.shear = s
+end
+
+function strap.read(t, case, found, part)
+  local notes = {}
+  local f = fasten.read(t, found, part, notes)
+  f.notes, f.cut = notes, the_cut(t, case, found, part)
+  read_lift(t, f, case, found, part)
+  read_steel(t, f, case, found, part)
+  f.n = read.number(found, part, "n", t.n or 8, 1, 100)
+  f.rows = read.number(found, part, "rows", t.rows or 1, 1, 4)
+  f.pitch = t.pitch and read.length(found, part, "pitch", t.pitch)
+  f.block = t.block ~= nil and read.length(found, part, "block", t.block)
+  read_shear(t, f, found, part)
+  return f
+end
+
+local function unsuited(f, case)
+  local m, c = case.model, case.review.cuts[f.cut]
+  if not c then return "the joist has no cut to bridge" end
+  local cut = m.cuts[f.cut]
+  if REASON[cut.kind] then return REASON[cut.kind] end
+  if cut.kind == "notch" and cut.top_face then
+    return "a strap below does little for a notch in the top: what is missing there is "
+      .. "compression and depth for shear; fit a tight block or a sister"
+  elseif cut.kind == "sever" and not (f.block and f.shear) then
+    return "a strap replaces tension alone; over a gap nothing carries compression and "
+      .. "shear: name a block (block = its depth) and what carries shear (shear = {...})"
+  elseif c.M_least < -1e-6 then
+    return ("some loads bend the joist upward at %s: the strap would buckle")
+      :format(c.name)
+  elseif cut.kind ~= "sever" and c.x2 - c.x1 > m.d then
+    return ("%s is longer than the joist is deep: the wood above would bend as a frame")
+      :format(c.name)
+  elseif cut.kind ~= "sever" and m.d - c.y2 < math.max(1, m.d / 8) then
+    return ("%s leaves too little wood above for compression"):format(c.name)
+  elseif cut.kind == "sever" and f.lift ~= "unloaded" then
+    return "a joist that is cut through carries no dead load of its own: shore it and "
+      .. "lift until it carries nothing (lift = \"unloaded\")"
+  elseif f.width > m.b * m.plies + 1e-9 then
+    return "the strap is wider than the joist"
+  end
+end
+
+local function pieces(f, case)
+  local m = case.model
+  local thick = f.gauge and ("%d ga"):format(f.gauge) or site.thickness(f.t)
+  local size = ("%s x %s %s"):format(units.inches(f.width), thick, f.steel)
+  return {{name = "strap", kind = "steel", member = "strap", count = 1, size = size,
+    stock = size, length = f.to - f.from, x1 = f.from, x2 = f.to, h1 = -f.t, h2 = 0,
+    y1 = -f.width / 2, y2 = f.width / 2, material = f.steel,
+    label = ("strap %s x %s"):format(size, units.feet_inches(f.to - f.from))}}, m
+end
+
+-- The arms that are argued about, for comparison; none but the first is used.
+function strap.arms(case, f, z, M)
+  local c, d = case.review.cuts[f.cut], case.model.d
+  local left = d - c.y2
+  local list = {{"cracked section (used)", z}, {"0.9 d", 0.9 * d},
+    {"triangular block in the wood left", d + f.t / 2 - left / 3}, {"2 d / 3", 2 * d / 3},
+    {"full depth d: a shop estimate, never used", d}}
+  local out = {}
+  for i, row in ipairs(list) do
+    out[i] = {name = row[1], arm = row[2], T = row[2] > 0 and M / row[2] or nil}
+  end
+  return out
+end
+
+-- T along the strap where the joist's moment falls toward the bearings.
+local function along(f, curve, z)
+  local out = {}
+  for _, p in ipairs(curve) do
+    if p.x >= f.from and p.x <= f.to then out[#out + 1] = {x = p.x, T = p.M_max / z} end
+  end
+  return out
+end
+
+-- What the core is told.
+local function core_model(f, case, c, P, strength)
+  local m = {}
+  for name, value in pairs(case.model) do m[name] = value end
+  m.texts = nil
+  m.fix = {kind = "under", member = "strap", lift = f.lift, cut = f.cut, from = f.from,
+    to = f.to, E = f.E, A_s = f.width * f.t, below = f.t / 2, P_s = P,
+    station = {c.x1 - f.first}, count = {f.n}, stiff = strength.stiff, Z = strength.Z,
+    C_z = strength.C_z, rated = strength.rated and 1 or 0,
+    free = c.x2 - c.x1 + 2 * f.first, block = f.block or 0, prop_at = f.prop_at or 0,
+    prop = f.prop or 0}
+  return m
+end
+
+local function past_a_bearing(f, m)
+  local a = 0
+  for _, span in ipairs(m.span) do
+    if f.from >= a and f.to <= a + span then return false end
+    a = a + span
+  end
+  return true
+end
+
+local function add_notes(f, case, a, strength)
+  local d, T = case.model.d, a.T * a.arm
+  local function add(format, ...) f.notes[#f.notes + 1] = format:format(...) end
+  add("lever arm %s in from the cracked section with no tension in the wood; a full "
+    .. "depth of %s in would give T %s lb and is a shop estimate only",
+    units.fixed(a.arm, 2), units.fixed(d, 2), units.fixed(T / d, 0))
+  add(f.lift == "none" and "not shored: the dead load stays in the wood alone, the strap "
+    .. "takes what comes later" or "shored and lifted while it is fastened")
+  add("the fasteners slip: %s lb/in each, %s lb-in per radian at the cut",
+    units.fixed(strength.stiff, 0), units.significant(a.turn_k, 3))
+  add("group action factor %s: the fasteners next to the cut do most",
+    units.fixed(f.Cg, 2))
+  if f.thickness_assumed then add "thickness not given: 1/8 in assumed" end
+  return f.notes
+end
+
+local function steps_behind(a, steel_steps, strength)
+  for _, k in ipairs(a.checks) do
+    if k.mode == "steel" then k.extra_steps = steel_steps end
+    if k.mode == "fasteners" then k.extra_steps = strength.steps end
+  end
+end
+
+-- The repaired joist with what the strap adds; nil and a reason where it does not serve.
+local function worked(case, f, c, P, strength)
+  local m = core_model(f, case, c, P, strength)
+  local raw, s = case:core(m)
+  if not raw then return nil, s.text end
+  local a = review.assessment(raw, m, case.standard, s.fixed, false)
+  a.model, a.T, a.arm, a.turn_k = m, s.fixed.T, s.fixed.z, s.fixed.turn_k
+  a.forces = {{name = "strap tension", at = (c.x1 + c.x2) / 2, value = a.T,
+    unit = "lb"}}
+  a.arms = strap.arms(case, f, a.arm, a.T * a.arm)
+  a.along = along(f, core.curve(m, case.rules.core, case.standard.core, "fixed", 24),
+    a.arm)
+  return a
+end
+
+function strap.assess(case, f)
+  local reason = unsuited(f, case)
+  if reason then return nil, reason end
+  local d, c = joint.lay_out(f, case)
+  if past_a_bearing(f, case.model) then
+    return nil, "the strap would run past a bearing: fewer fasteners, or two rows"
+  end
+  local P, steel_steps = joint.steel(f)
+  local strength, why = joint.group(f, case, d)
+  if not strength then return nil, why end
+  local a, wrong = worked(case, f, c, P, strength)
+  if not a then return nil, wrong end
+  steps_behind(a, steel_steps, strength)
+  a.pieces, a.layout = pieces(f, case), f.layout
+  a.fasteners = {{fastener = tostring(f.fastener), count = 2 * f.n,
+    where = ("strap to the joist's bottom edge, %d on each side of the cut"):format(f.n),
+    D = f.fastener.D}}
+  a.checks[#a.checks + 1] = joint.tear_out(f, case, a.T)
+  if case.model.cuts[f.cut].kind == "sever" then
+    local refused = joint.shear_path(f, case, a)
+    if refused then return nil, refused end
+  end
+  a.notes = add_notes(f, case, a, strength)
+  a.cautions = site.cautions()
+  a.cautions[#a.cautions + 1] = cautions.steel
+  a.sequence = site.sequence(f, {new = "strap"})
+  a.x1, a.x2, a.access = f.from, f.to, {"below"}
+  a.title = ("strap %s under %s, %d fasteners on each side"):format(a.pieces[1].size,
+    c.name, f.n)
+  return a
+end
+
+function strap.title()
+  return "strap"
+end
+
+return strap

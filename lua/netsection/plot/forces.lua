@@ -1,0 +1,253 @@
+-- SPDX-License-Identifier: MIT
+-- The numbers of a diagram of moment or shear, in the units shown, and words about them.
+
+local units = require "netsection.units"
+local words = require "netsection.plot.words"
+
+local forces = {}
+
+forces.moment = {
+  name = "moment", heading = "Bending moment", modes = "bending",
+  full = "M", low = "M_min", high = "M_max", cap = "M_cap", cap_low = "M_cap_neg",
+  scale = 1 / 12, unit = "ft-lb", letter = "M", sign = "sagging up",
+}
+forces.shear = {
+  name = "shear", heading = "Shear", modes = "shear", both_signs = true,
+  full = "V", low = "V_min", high = "V_max", cap = "V_cap", cap_low = "V_cap",
+  scale = 1, unit = "lb", letter = "V", sign = "forces to the left, up +",
+}
+
+-- Shares of the greatest demand that do not count as hogging: of the joist as it is, and
+-- of a repaired one, whose stubs beside a gap hang over their last fasteners a little.
+local NONE, STUB = 0.005, 0.02
+
+-- Three digits at least, and the trade writes no thousandths of a pound.
+function forces.shown(v)
+  if math.abs(v) >= 100 or v == 0 then return units.fixed(v, 0) end
+  return units.significant(v, 3)
+end
+
+function forces.feet(x)
+  return units.fixed(x / 12, 5)
+end
+
+-- Records in the units shown: hogging capacity as a negative number.
+local function scaled(points, kind)
+  local list = {}
+  for i, p in ipairs(points) do
+    list[i] = {
+      x = p.x, full = p[kind.full] * kind.scale, low = p[kind.low] * kind.scale,
+      high = p[kind.high] * kind.scale, cap = p[kind.cap] * kind.scale,
+      cap_low = -p[kind.cap_low] * kind.scale,
+    }
+  end
+  return list
+end
+
+local function extremes(points, low, high)
+  local least, greatest = points[1], points[1]
+  for _, p in ipairs(points) do
+    if p[low] < least[low] then least = p end
+    if p[high] > greatest[high] then greatest = p end
+  end
+  return least, greatest
+end
+
+local function between(a, b, x, field)
+  if b.x == a.x then return b[field] end
+  return a[field] + (b[field] - a[field]) * (x - a.x) / (b.x - a.x)
+end
+
+local function worse_share(demand, capacity)
+  if demand <= 0 then return 0 end
+  return capacity > 0 and demand / capacity or math.huge
+end
+
+-- The demand at `x` that uses most of its capacity: either side of a step, either sign.
+local function worst_at(points, x)
+  local most, y = -1, 0
+  for i = 2, #points do
+    local a, b = points[i - 1], points[i]
+    if a.x <= x and x <= b.x then
+      local high, low = between(a, b, x, "high"), between(a, b, x, "low")
+      local up = worse_share(high, between(a, b, x, "cap"))
+      local down = worse_share(-low, -between(a, b, x, "cap_low"))
+      if up > most then most, y = up, high end
+      if down > most then most, y = down, low end
+    end
+  end
+  return y
+end
+
+-- Capacity of smallest size over a cut. Only what lies between its edges counts: at an
+-- edge the list also holds the neighbour's value.
+function forces.least_over(points, cut, field)
+  local least
+  local function take(v)
+    if not least or math.abs(v) < math.abs(least) then least = v end
+  end
+  for i = 2, #points do
+    local a, b = points[i - 1], points[i]
+    if a.x < cut.x2 and b.x > cut.x1 and b.x > a.x then
+      take(between(a, b, math.max(a.x, cut.x1), field))
+      take(between(a, b, math.min(b.x, cut.x2), field))
+    end
+  end
+  for _, p in ipairs(points) do
+    if cut.x1 == cut.x2 and p.x == cut.x1 then take(p[field]) end
+  end
+  return least or 0
+end
+
+-- A demand that equals its capacity but for the last bits is not above it.
+local function exceeded(points, hogging)
+  for _, p in ipairs(points) do
+    local slack = 1e-9 * (p.high - p.low)
+    if p.high > p.cap + slack or hogging and p.low < p.cap_low - slack then
+      return true
+    end
+  end
+  return false
+end
+
+-- The cuts change the forces only where the joist is not statically determinate.
+local function differ(a, b)
+  local a_low, a_high = extremes(a, "full", "full")
+  local b_low, b_high = extremes(b, "full", "full")
+  local size = math.max(a_high.full, -a_low.full)
+  return math.max(math.abs(a_high.full - b_high.full), math.abs(a_low.full - b_low.full))
+    > NONE * size
+end
+
+-- A joist that is cut through carries no moment; its points hold what the whole joist
+
+local function has_hogging(points, kind, none)
+  local least, greatest = extremes(points, "low", "high")
+  return kind.both_signs or -least.low > none * greatest.high
+end
+
+local function panel(points, kind, given, none)
+  local hogging = has_hogging(points, kind, none)
+  return {
+    kind = kind, given = given, cut = points, governing = given.governing,
+    hogging = hogging, exceeded = exceeded(points, hogging), peaks = given.peaks,
+    start = given.start, finish = given.finish, supports = given.supports,
+  }
+end
+
+-- A joist that is cut through carries no moment; its points hold what the whole joist
+-- would have to carry, against a capacity of zero.
+function forces.read(given, kind)
+  local diagram = panel(scaled(given.cut, kind), kind, given, NONE)
+  diagram.uncut = scaled(given.uncut, kind)
+  diagram.moved = differ(diagram.uncut, diagram.cut)
+  return diagram
+end
+
+-- Where a check names its member: as the list of members does, or the joist as host.
+local function is_of(governing, member, i)
+  local name = governing and governing.member
+  return name ~= nil and (name == member.name or name == member.member)
+    or i == 1 and (name == nil or name == "host")
+end
+
+local FAR = 6     -- times the demand: such a capacity would leave no room for the demand
+
+-- The least capacity of a new member, if it is so far above the demand.
+local function far_above(points)
+  local demand, least = 0, math.huge
+  for _, p in ipairs(points) do
+    demand = math.max(demand, p.high, -p.low, math.abs(p.full))
+    least = math.min(least, p.cap, -p.cap_low)
+  end
+  return demand > 0 and least > FAR * demand and least or nil
+end
+
+-- One diagram for each member of the repaired state. `before` is the joist as it is.
+function forces.repaired(given, kind, before)
+  local fixed, list = given.fixed, {}
+  for i, member in ipairs(fixed.members) do
+    local diagram = panel(scaled(member.points, kind), kind, given, STUB)
+    diagram.name, diagram.peaks = member.name, fixed.peaks
+    diagram.governing = is_of(fixed.governing, member, i) and fixed.governing or nil
+    diagram.supports = member.supports or i == 1 and (fixed.supports or given.supports)
+      or {}
+    diagram.before = i == 1 and before.cut or nil
+    diagram.beyond = i > 1 and far_above(diagram.cut) or nil
+    list[i] = diagram
+  end
+  return list
+end
+
+function forces.span(diagram)
+  return diagram.finish - diagram.start
+end
+
+---------------------------------------------------------------------------
+-- Data
+---------------------------------------------------------------------------
+
+function forces.block(name, points)
+  local list = {"$" .. name .. " << EOD"}
+  for _, p in ipairs(points) do
+    list[#list + 1] = table.concat({
+      forces.feet(p.x), units.fixed(p.full, 2), units.fixed(p.low, 2),
+      units.fixed(p.high, 2), units.fixed(p.cap, 2), units.fixed(p.cap_low, 2),
+    }, " ")
+  end
+  list[#list + 1] = "EOD"
+  return words.lines(list)
+end
+
+-- What governs, if it is a place on this diagram. The wood at a row of fasteners has its
+-- own depth, which no capacity here shows.
+function forces.ring(diagram)
+  local governing = diagram.governing
+  local mode = tostring(governing and governing.mode)
+  if governing and governing.x and mode:find(diagram.kind.modes, 1, true)
+    and mode ~= "connection-shear" then
+    return governing
+  end
+end
+
+-- gnuplot wants the block even where nothing is drawn from it.
+function forces.ring_block(diagram)
+  local governing = forces.ring(diagram)
+  local point = "0 0"
+  if governing then
+    local y = worst_at(diagram.cut, governing.x)
+    point = forces.feet(governing.x) .. " " .. units.fixed(y, 2)
+  end
+  return words.lines {"$ring << EOD", point, "EOD"}
+end
+
+---------------------------------------------------------------------------
+-- Words
+---------------------------------------------------------------------------
+
+-- " (up to 1580 ft-lb at 6'-9")", or the range where there are both signs. Nothing unless
+-- the review says that its points hold the peaks: between points the curve is higher.
+function forces.reading(diagram, low, high)
+  if not diagram.peaks then return "" end
+  local least, greatest = extremes(diagram.cut, low, high)
+  local unit = diagram.kind.unit
+  if diagram.hogging then
+    return (" (%s to %s %s)"):format(forces.shown(least[low]),
+      forces.shown(greatest[high]), unit)
+  end
+  return (" (up to %s %s at %s)"):format(forces.shown(greatest[high]), unit,
+    units.feet_inches(greatest.x))
+end
+
+-- Nothing is left to divide by where a joist is cut through.
+local function ratio_words(ratio)
+  if not ratio or ratio ~= ratio or ratio == math.huge then return "no capacity" end
+  return "ratio " .. units.fixed(ratio, 2)
+end
+
+function forces.governing_words(governing)
+  local place = governing.x and " at " .. units.feet_inches(governing.x) or ""
+  return words.of(governing.mode, 24) .. ", " .. ratio_words(governing.ratio) .. place
+end
+
+return forces

@@ -1,0 +1,279 @@
+-- SPDX-License-Identifier: MIT
+-- The frame of a diagram of moment or shear and what stands around it: axes, supports,
+-- marks of the cuts above, key and list of cuts below. A frame is {bottom, top, levels}
+-- on its page, heights in inches of paper.
+
+local forces = require "netsection.plot.forces"
+local sheet = require "netsection.plot.sheet"
+local units = require "netsection.units"
+local words = require "netsection.plot.words"
+
+local label, line, lines = sheet.label, sheet.line, words.lines
+local feet = forces.feet
+
+local frame = {
+  left = 0.83, right = 0.2, titles = 0.47,     -- room beside and above a frame
+  sample = 0.4,                                -- of a line, in the key
+  bar = 0.06, leader = 0.16,                   -- of the marks of cuts
+  foot = 0.1,                                  -- height of a support
+}
+
+-- Above or below a frame at a place along the joist.
+function frame.along(page, x, y)
+  return feet(x) .. ",screen " .. sheet.up(page, y)
+end
+
+-- Room above the frame for the marks of cuts.
+function frame.above(cuts, levels)
+  return #cuts == 0 and 0.04 or frame.bar * levels + frame.leader + 0.22
+end
+
+---------------------------------------------------------------------------
+-- Axes
+---------------------------------------------------------------------------
+
+local function number(v)
+  return units.significant(v, 6)
+end
+
+-- 1, 2 or 5 times a power of ten, for about six intervals.
+local function tic_step(range)
+  local power = 10 ^ math.floor(math.log(range / 8, 10))
+  for _, m in ipairs {1, 2, 5} do
+    if m * power >= range / 8 then return m * power end
+  end
+  return 10 * power
+end
+
+local function y_range(diagram)
+  local high, low = 0, 0
+  for _, points in ipairs {diagram.cut, diagram.uncut or diagram.before} do
+    for _, p in ipairs(points) do
+      local cap = diagram.beyond and 0 or p.cap
+      local cap_low = diagram.hogging and not diagram.beyond and p.cap_low or 0
+      high = math.max(high, p.high, p.full, cap)
+      low = math.min(low, p.low, p.full, cap_low)
+    end
+  end
+  if high == low then high = 1 end
+  local room = 0.05 * (high - low)
+  return diagram.hogging and low - room or 0, high + room
+end
+
+-- Numbers along a low frame stand further apart.
+function frame.axes(diagram, height)
+  local low, high = y_range(diagram)
+  local long = forces.span(diagram) / 12
+  local step = long <= 16 and 1 or long <= 34 and 2 or tic_step(long)
+  local y_step = tic_step((high - low) * math.max(1, 1.4 / height))
+  local pad = 0.015 * forces.span(diagram)
+  return lines {
+    ("set xrange [%s:%s]"):format(feet(diagram.start - pad), feet(diagram.finish + pad)),
+    ("set yrange [%s:%s]"):format(number(low), number(high)),
+    ("set xtics %s nomirror out scale 0.5 offset 0,-0.3"):format(number(step)),
+    ("set ytics %s nomirror out scale 0.5"):format(number(y_step)),
+    ("set format y '%%.%df'"):format(math.max(0, -math.floor(math.log(y_step, 10)))),
+    "set format x '%g'",
+    "set grid ytics lt 1 lw 0.5 lc rgb '#DADADA'",
+    "set border 15 lw 0.8",
+    "set xzeroaxis lt 1 lw 0.8 lc rgb '#000000'",
+  }
+end
+
+function frame.margins(page, bottom, top)
+  return lines {
+    "set lmargin at screen " .. units.fixed(frame.left / page.width, 5),
+    "set rmargin at screen " .. units.fixed(1 - frame.right / page.width, 5),
+    "set bmargin at screen " .. sheet.up(page, bottom),
+    "set tmargin at screen " .. sheet.up(page, top),
+  }
+end
+
+function frame.axis_title(page, y)
+  return label("x from the centre of the left bearing, ft",
+    sheet.at(page, (frame.left + page.width - frame.right) / 2, y), "center")
+end
+
+---------------------------------------------------------------------------
+-- Supports and cuts
+---------------------------------------------------------------------------
+
+-- Triangles that touch the frame from below.
+function frame.supports(diagram, page, bottom)
+  local list, half = {}, 0.009 * forces.span(diagram)
+  for i, x in ipairs(diagram.supports) do
+    local foot = bottom - frame.foot
+    list[i] = ("set object polygon from %s to %s to %s to %s noclip "
+      .. "fillcolor rgb '#000000' fillstyle solid 1.0"):format(
+      frame.along(page, x, bottom), frame.along(page, x - half, foot),
+      frame.along(page, x + half, foot), frame.along(page, x, bottom))
+  end
+  return lines(list)
+end
+
+local EDGE = "lw 0.8 dashtype (3,4) lc rgb '#303030' front"
+
+-- Dotted lines at the edges of a cut, from the foot of its frame up.
+local function edges(cut, page, bottom, top)
+  local list = {}
+  for i, x in ipairs {cut.left, cut.right} do
+    list[i] = line(frame.along(page, x, bottom), frame.along(page, x, top), EDGE)
+  end
+  return lines(list)
+end
+
+-- Also a bar above the frame, and a leader to the mark.
+local function cut_marks(cut, page, at)
+  local y = at.top + frame.bar * cut.level
+  local foot = at.top + frame.bar * at.levels + 0.04
+  local head = foot + frame.leader
+  local function up(x, height)
+    return frame.along(page, x, height)
+  end
+  return lines {
+    edges(cut, page, at.bottom, y),
+    line(up(cut.left, y), up(cut.right, y), "lw 4"),
+    line(up(cut.at, y), up(cut.at, foot), "lw 0.7"),
+    line(up(cut.at, foot), up(cut.mark_x, head), "lw 0.7"),
+    label(cut.mark, up(cut.mark_x, head + 0.08), "center"),
+  }
+end
+
+-- Beside the gap, on the side with more room.
+local function severed_label(cut, diagram)
+  local low, high = y_range(diagram)
+  local right = cut.at * 2 < diagram.start + diagram.finish
+  local place = feet(right and cut.right or cut.left)
+  return label("severed", place .. "," .. number(0.045 * (high - low)),
+    right and "left offset 0.6,0 front boxed" or "right offset -0.6,0 front boxed")
+end
+
+function frame.cuts(diagram, cuts, page, at)
+  local list = {"set style textbox opaque noborder margins 0.3,0.3"}
+  for _, cut in ipairs(cuts) do
+    list[#list + 1] = cut_marks(cut, page, at)
+    if cut.severed then list[#list + 1] = severed_label(cut, diagram) end
+  end
+  return lines(list)
+end
+
+-- The edges alone, in a frame below that of the marks.
+function frame.edges(cuts, page, bottom, top)
+  local list = {}
+  for i, cut in ipairs(cuts) do list[i] = edges(cut, page, bottom, top) end
+  return lines(list)
+end
+
+---------------------------------------------------------------------------
+-- Words around the frame
+---------------------------------------------------------------------------
+
+function frame.heading(diagram, title)
+  local mark = words.of(diagram.given.mark, 30)
+  return title or diagram.kind.heading .. (mark ~= "" and ", joist " .. mark or "")
+end
+
+-- `texts` by name, at the heights `rows` of the same names.
+function frame.key(page, names, texts, rows)
+  local list = {}
+  for _, name in ipairs(names) do
+    if texts[name] then
+      list[#list + 1] = label(texts[name],
+        sheet.at(page, sheet.margin + frame.sample + 0.1, rows[name]))
+    end
+  end
+  return lines(list)
+end
+
+-- Where the recipe draws the samples of the key.
+function frame.key_facts(page, names, rows)
+  local list = {
+    "key_left = " .. units.fixed(sheet.margin / page.width, 5),
+    "key_right = " .. units.fixed((sheet.margin + frame.sample) / page.width, 5),
+    "key_half = " .. units.fixed(0.3 * sheet.row / page.height, 5),
+  }
+  for _, name in ipairs(names) do
+    local y = rows[name]
+    if y then list[#list + 1] = ("%s_row = %s"):format(name, sheet.up(page, y)) end
+  end
+  return lines(list)
+end
+
+function frame.switch(name, on)
+  return ("%s = %d"):format(name, on and 1 or 0)
+end
+
+local function capacity_words(cut, diagram)
+  local least = forces.shown(forces.least_over(diagram.cut, cut, "cap"))
+  if not diagram.hogging or diagram.kind.both_signs then return least end
+  return least .. " / " .. forces.shown(forces.least_over(diagram.cut, cut, "cap_low"))
+end
+
+local function place_words(cut)
+  local from, to = units.feet_inches(cut.x1), units.feet_inches(cut.x2)
+  return from == to and from or from .. " to " .. to
+end
+
+-- A row of the list of cuts; without a letter the name moves to the margin.
+local function row(page, y, mark, cells)
+  local margin = sheet.margin
+  local list = {
+    label(cells[1], sheet.at(page, mark and 0.37 or margin, y)),
+    label(cells[2], sheet.at(page, 1.65, y)), label(cells[3], sheet.at(page, 3.45, y)),
+    label(cells[4], sheet.at(page, page.width - frame.right, y), "right"),
+  }
+  if mark then list[#list + 1] = label(mark, sheet.at(page, margin, y)) end
+  return lines(list)
+end
+
+-- Heights of the rows are rows.heading and rows[1 ...].
+function frame.list(diagram, cuts, page, rows, lettered)
+  if #cuts == 0 then return "" end
+  local most = (page.width - frame.right - 3.45 - 0.95) / sheet.cell
+  local list = {row(page, rows.heading, lettered and "", {
+    "Cut", "Where", "What", "Least capacity, " .. diagram.kind.unit,
+  })}
+  for i, cut in ipairs(cuts) do
+    list[#list + 1] = row(page, rows[i], lettered and cut.mark, {
+      cut.name, place_words(cut), words.of(cut.label, most), capacity_words(cut, diagram),
+    })
+  end
+  return lines(list)
+end
+
+---------------------------------------------------------------------------
+-- Heights below a frame
+---------------------------------------------------------------------------
+
+-- From the foot of the page upwards: note, `more` lines above it, list of cuts, key.
+-- Returns the heights by name, and that of the lowest frame's bottom.
+function frame.stack(cuts, names, texts, more)
+  local rows, y = {note = 0.13}, 0.13
+  for _, name in ipairs(more) do
+    y = y + sheet.row
+    rows[name] = y
+  end
+  y = y + 1.4 * sheet.row
+  for i = #cuts, 1, -1 do
+    rows[i], y = y, y + sheet.row
+  end
+  if #cuts > 0 then
+    rows.heading, y = y, y + 1.5 * sheet.row
+  end
+  for i = #names, 1, -1 do
+    if texts[names[i]] then
+      rows[names[i]], y = y, y + sheet.row
+    end
+  end
+  rows.axis = y + 0.06
+  return rows, rows.axis + 0.42
+end
+
+-- What is wrong with a height that the page was given, or nil.
+function frame.too_low(page, least)
+  if page.height >= least then return nil end
+  return ("size: the height must be at least %s in for what is below the frame")
+    :format(units.fixed(math.ceil(least * 10) / 10, 1))
+end
+
+return frame

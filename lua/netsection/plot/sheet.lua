@@ -1,0 +1,182 @@
+-- SPDX-License-Identifier: MIT
+-- The sheet a drawing stands on: options, terminal, and texts and lines at places on it.
+-- Lengths on the sheet are inches of paper, heights up from its foot.
+
+local units = require "netsection.units"
+local words = require "netsection.plot.words"
+
+local clean, lines, quote = words.clean, words.lines, words.quote
+
+local sheet = {
+  margin = 0.15,      -- around the words
+  cell = 0.075,       -- width of a digit
+  row = 0.172,        -- from line to line
+  note = "Working figures to be checked by the engineer in charge; "
+    .. "not a sealed design.",
+}
+
+local OPTIONS = {output = true, size = true, title = true}
+local FORMATS = {png = true, pdf = true, svg = true}
+
+local NARROWEST, LARGEST = 6, 40         -- in
+local FONT = 8.5                         -- points
+local DOTS = 200                         -- dots of a PNG per inch
+
+local function known_options(options)
+  if type(options) ~= "table" then
+    return nil, "options must be a table, got a " .. type(options)
+  end
+  local unknown = {}
+  for key in pairs(options) do
+    if not OPTIONS[key] then unknown[#unknown + 1] = clean(tostring(key), 40) end
+  end
+  table.sort(unknown)
+  if unknown[1] then
+    return nil, ('unknown option "%s"; options are output, size and title')
+      :format(unknown[1])
+  end
+  return true
+end
+
+-- The format that the name asks for, or nil and what is wrong. gnuplot would run what
+-- follows a bar as a command.
+local function output_format(output)
+  if output == nil then return "none" end
+  local format = type(output) == "string" and output:lower():match("%.(%a+)$")
+  if not FORMATS[format] then
+    return nil, "output must be a file name that ends in .png, .svg or .pdf"
+  elseif output:find("%c") or output:find("^[|~]") then
+    return nil, "output must be a file name without control characters and not begin "
+      .. "with | or ~"
+  end
+  return format
+end
+
+local function read_size(size)
+  if size == nil then return {} end
+  if type(size) ~= "table" then return nil, "size must be {width, height}" end
+  local read = {}
+  for i = 1, 2 do
+    local side, problem = units.length(size[i])
+    if not side then return nil, "size: " .. problem end
+    read[i] = side
+  end
+  if read[1] < NARROWEST or math.max(read[1], read[2]) > LARGEST then
+    return nil, ("size: the width must be %d to %d in, the height at most %d in")
+      :format(NARROWEST, LARGEST, LARGEST)
+  end
+  return read
+end
+
+-- Options as given -> {output, format, title, width, height or nil} | nil, problem.
+function sheet.read(options, width)
+  options = options or {}
+  local ok, problem = known_options(options)
+  if not ok then return nil, problem end
+  local format, size
+  format, problem = output_format(options.output)
+  if not format then return nil, problem end
+  size, problem = read_size(options.size)
+  if not size then return nil, problem end
+  if options.title ~= nil and type(options.title) ~= "string" then
+    return nil, "title must be text"
+  end
+  return {
+    output = options.output, format = format, title = options.title,
+    width = size[1] or width, height = size[2],
+  }
+end
+
+local function rounded(x)
+  return ("%d"):format(math.floor(x + 0.5))
+end
+
+-- A terminal with the size of the page, by gnuplot's name for it.
+local function terminal(name, page)
+  local function size(dots)
+    return rounded(page.width * dots) .. "," .. rounded(page.height * dots)
+  end
+  local font = ("font 'sans-serif,%s'"):format(units.fixed(FONT, 1))
+  local more = {
+    pngcairo = ("size %s %s fontscale %s linewidth 2 noenhanced rounded"):format(
+      size(DOTS), font, units.fixed(DOTS / 96, 3)),
+    png = ("size %s fontscale 1.7 linewidth 2 noenhanced rounded"):format(size(DOTS)),
+    svg = ("size %s font 'sans-serif,%s' noenhanced rounded"):format(size(96),
+      units.fixed(FONT * 96 / 72, 1)),
+    pdfcairo = ("size %sin,%sin %s fontscale 0.75 linewidth 0.8 noenhanced rounded")
+      :format(units.fixed(page.width, 3), units.fixed(page.height, 3), font),
+    window = ("size %s %s noenhanced"):format(size(96), font),
+  }
+  return "set terminal " .. name .. " " .. (more[name] or more.window)
+end
+
+-- What gnuplot shows of a file terminal whose size nobody has set; a window has none.
+local UNSET = {
+  {"pngcairo", "size 640, 480"}, {"png", "size 640,480"}, {"svg", "size 600,480"},
+  {"pdfcairo", "size 5.00in, 3.00in"}, {"qt", " "}, {"wxt", " "},
+}
+
+-- The user's own terminal, which is left alone if it was given a size.
+local function users_terminal(page)
+  local list = {}
+  for i, case in ipairs(UNSET) do
+    list[i] = ("if (GPVAL_TERM eq '%s' && strstrt(GPVAL_TERMOPTIONS.' ', '%s') > 0) {\n"
+      .. "  %s\n}"):format(case[1], case[2], terminal(case[1], page))
+  end
+  return lines(list)
+end
+
+-- A gnuplot built without cairo still has the plain bitmap terminal.
+local function file_terminal(page)
+  if page.format == "svg" then return terminal("svg", page) end
+  if page.format == "pdf" then return terminal("pdfcairo", page) end
+  return lines {
+    "if (strstrt(GPVAL_TERMINALS, ' pngcairo ') > 0) {",
+    "  " .. terminal("pngcairo", page),
+    "} else {", "  " .. terminal("png", page), "}",
+  }
+end
+
+-- What a start-up file of the user's may have set otherwise goes back to a known state.
+function sheet.setup(page)
+  return lines {
+    "reset", "set encoding utf8", "set decimalsign '.'",
+    "set datafile separator whitespace",
+    page.output and file_terminal(page) or users_terminal(page),
+    page.output and "set output " .. quote(page.output) or "",
+    -- the others have no bold by that name
+    "title_font = GPVAL_TERM eq 'pngcairo' || GPVAL_TERM eq 'pdfcairo' ? ':Bold' : ''",
+  }
+end
+
+-- Height on the sheet, by gnuplot's measure.
+function sheet.up(page, y)
+  return units.fixed(y / page.height, 5)
+end
+
+function sheet.at(page, x, y)
+  return ("screen %s,screen %s"):format(units.fixed(x / page.width, 5),
+    sheet.up(page, y))
+end
+
+function sheet.label(text, place, more)
+  return ("set label %s at %s noenhanced %s"):format(quote(text), place, more or "left")
+end
+
+function sheet.line(from, to, style)
+  return ("set arrow from %s to %s nohead %s"):format(from, to, style)
+end
+
+-- Bold first line and the line below it. A user's text ends its line, so that one which
+-- runs from right to left cannot carry ours along.
+function sheet.titles(page, first, second)
+  local most = (page.width - 2 * sheet.margin) / sheet.cell
+  return lines {
+    sheet.label(clean(first, 0.88 * most),     -- bold is wider
+      sheet.at(page, sheet.margin, page.height - 0.15), "left font title_font"),
+    sheet.label(words.of(second, most),
+      sheet.at(page, sheet.margin, page.height - 0.34)),
+  }
+end
+
+return sheet

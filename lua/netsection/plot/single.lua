@@ -1,0 +1,101 @@
+-- SPDX-License-Identifier: MIT
+-- Moment or shear of a joist as it is, in one frame.
+
+local forces = require "netsection.plot.forces"
+local frame = require "netsection.plot.frame"
+local marks = require "netsection.plot.marks"
+local recipes = require "netsection.plot.recipes"
+local sheet = require "netsection.plot.sheet"
+local words = require "netsection.plot.words"
+
+local lines, switch = words.lines, frame.switch
+
+local single = {}
+
+local HEIGHT, LOWEST = 2.8, 1.2      -- in, of the frame: by default, at least
+
+-- Rows of the key from the top; those of nothing drawn are left out.
+local KEY = {"full", "moved", "live", "cut", "uncut", "exceeded", "ring"}
+
+local function key_texts(diagram, damaged)
+  local governing = forces.ring(diagram)
+  return {
+    full = "full load, all live" .. forces.reading(diagram, "full", "full"),
+    moved = diagram.moved and "full load, if the joist were uncut",
+    live = "live load placed for the greatest effect"
+      .. forces.reading(diagram, "low", "high"),
+    cut = damaged and "capacity, cut" or "capacity",
+    uncut = damaged and "capacity, uncut",
+    exceeded = diagram.exceeded and "demand above the capacity",
+    ring = governing and "governs: " .. forces.governing_words(governing),
+  }
+end
+
+-- Where everything stands, in inches; or nil and that the page is too low.
+local function lay_out(diagram, cuts, key, page)
+  local elsewhere = diagram.governing and not forces.ring(diagram)
+  local rows, bottom = frame.stack(cuts, KEY, key, elsewhere and {"elsewhere"} or {})
+  local levels = marks.levels(cuts, 0.004 * forces.span(diagram))
+  local above = frame.above(cuts, levels) + frame.titles
+  page.height = page.height or bottom + HEIGHT + above
+  local problem = frame.too_low(page, bottom + LOWEST + above)
+  if problem then return nil, problem end
+  return {
+    rows = rows, bottom = bottom, top = page.height - above, levels = levels,
+    lettered = marks.place(cuts, diagram, page.width - frame.left - frame.right),
+  }
+end
+
+local function facts_part(diagram, cuts, page, at)
+  return lines {
+    switch("damaged", #cuts > 0), switch("moved", diagram.moved),
+    switch("hogging", diagram.hogging), switch("exceeded", diagram.exceeded),
+    switch("ringed", forces.ring(diagram)),
+    frame.key_facts(page, KEY, at.rows),
+  }
+end
+
+local function notes_part(diagram, page, rows)
+  local list = {sheet.label(sheet.note, sheet.at(page, sheet.margin, rows.note))}
+  if rows.elsewhere then
+    list[2] = sheet.label("Governs, but is not on this diagram: "
+      .. forces.governing_words(diagram.governing),
+      sheet.at(page, sheet.margin, rows.elsewhere))
+  end
+  return lines(list)
+end
+
+local function frame_part(diagram, cuts, key, page, at)
+  return lines {
+    frame.axes(diagram, at.top - at.bottom), frame.margins(page, at.bottom, at.top),
+    frame.axis_title(page, at.rows.axis), frame.supports(diagram, page, at.bottom),
+    frame.cuts(diagram, cuts, page, at),
+    sheet.titles(page, frame.heading(diagram, page.title), diagram.given.title),
+    frame.key(page, KEY, key, at.rows),
+    frame.list(diagram, cuts, page, at.rows, at.lettered),
+    notes_part(diagram, page, at.rows),
+  }
+end
+
+local function data_part(diagram)
+  return lines {
+    forces.block("cut", diagram.cut), forces.block("uncut", diagram.uncut),
+    forces.ring_block(diagram),
+  }
+end
+
+-- Script, or nil and what is wrong with the options.
+function single.script(given, kind, page)
+  local diagram, cuts = forces.read(given, kind), marks.sorted(given)
+  local key = key_texts(diagram, #cuts > 0)
+  local at, problem = lay_out(diagram, cuts, key, page)
+  if not at then return nil, problem end
+  return recipes.fill(recipes.of(kind.name), {
+    PAGE = sheet.setup(page), DATA = data_part(diagram),
+    FACTS = facts_part(diagram, cuts, page, at),
+    FRAME = frame_part(diagram, cuts, key, page, at),
+    CLOSE = page.output and "unset output" or "",
+  })
+end
+
+return single

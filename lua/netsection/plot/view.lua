@@ -1,0 +1,94 @@
+-- SPDX-License-Identifier: MIT
+-- A view to scale on a sheet: one inch of the joist is 1/N inch of paper along and up.
+-- Lines, areas and texts are gathered in inches of the joist; what is measured on paper
+-- is multiplied by N first. A view becomes one plot of the recipe view.gp.
+
+local recipes = require "netsection.plot.recipes"
+local sheet = require "netsection.plot.sheet"
+local units = require "netsection.units"
+local words = require "netsection.plot.words"
+
+local view = {}
+local methods = {}
+local meta = {__index = methods}
+
+-- Kinds of lines and areas, each drawn in its own way and in this order by view.gp.
+view.kinds = {"wood", "bearing", "sides", "loss", "edge", "slot", "slothidden", "hole",
+  "holehidden", "split", "far", "near", "steel", "mark", "axis", "dim", "dot", "fastener",
+  "cross"}
+
+--- @param N joist inches to an inch of paper
+-- @param a,b the stretch of the joist that is shown
+-- @param place {left =, base =, bottom =, top =}: where x = a and h = 0 stand on the
+--   sheet, and the heights between which the view stands, inches of paper
+function view.new(N, a, b, place)
+  local gathered = {}
+  for _, kind in ipairs(view.kinds) do gathered[kind] = {} end
+  return setmetatable({N = N, a = a, b = b, place = place, gathered = gathered,
+    labels = {}}, meta)
+end
+
+-- Adds a line or a closed area: points {{x, h}, ...}.
+function methods:add(kind, points)
+  local list = self.gathered[kind]
+  list[#list + 1] = points
+end
+
+function methods:segment(kind, x1, h1, x2, h2)
+  self:add(kind, {{x1, h1}, {x2, h2}})
+end
+
+function methods:label(text, x, h, more)
+  self.labels[#self.labels + 1] = sheet.label(text,
+    units.fixed(x, 4) .. "," .. units.fixed(h, 4), (more or "center") .. " front")
+end
+
+function methods:inside(x)
+  return x >= self.a and x <= self.b
+end
+
+-- An empty block still needs a point; it is not drawn.
+local function block(kind, list)
+  local rows = {("$%s << EOD"):format(kind)}
+  for i, points in ipairs(list) do
+    if i > 1 then rows[#rows + 1] = "" end
+    for _, p in ipairs(points) do
+      local cells = {}
+      for k, v in ipairs(p) do cells[k] = units.fixed(v, 4) end
+      rows[#rows + 1] = table.concat(cells, " ")
+    end
+  end
+  if #list == 0 then rows[2] = "0 0 0 0" end
+  rows[#rows + 1] = "EOD"
+  return words.lines(rows)
+end
+
+local function frame_part(self, page)
+  local place, N = self.place, self.N
+  local right = place.left + (self.b - self.a) / N
+  return words.lines {
+    "set lmargin at screen " .. units.fixed(place.left / page.width, 6),
+    "set rmargin at screen " .. units.fixed(right / page.width, 6),
+    "set bmargin at screen " .. units.fixed(place.bottom / page.height, 6),
+    "set tmargin at screen " .. units.fixed(place.top / page.height, 6),
+    ("set xrange [%s:%s]"):format(units.fixed(self.a, 4), units.fixed(self.b, 4)),
+    ("set yrange [%s:%s]"):format(units.fixed((place.bottom - place.base) * N, 4),
+      units.fixed((place.top - place.base) * N, 4)),
+    words.lines(self.labels),
+  }
+end
+
+function methods:script(page, name)
+  local data, facts = {}, {}
+  for i, kind in ipairs(view.kinds) do
+    local list = self.gathered[kind]
+    data[i] = block(kind, list)
+    facts[i] = ("has_%s = %d"):format(kind, #list > 0 and 1 or 0)
+  end
+  return recipes.fill(recipes.of "view", {
+    NAME = name, DATA = words.lines(data), FACTS = words.lines(facts),
+    FRAME = frame_part(self, page),
+  })
+end
+
+return view

@@ -1,0 +1,356 @@
+-- SPDX-License-Identifier: MIT
+-- Which of several fixes of one joist disturbs the house least. Lumber is cheap; what has
+-- to be moved sets the cost. So fixes that serve are put in order of the worst class of
+-- disturbance, then how many things move, then pieces, fasteners and ratio. One that
+-- fails by calculation, or that something immovable keeps out, is listed with the reason.
+local clash = require "netsection.clash"
+local obstruction = require "netsection.obstruction"
+local parts = require "netsection.parts"
+local review = require "netsection.review"
+local units = require "netsection.units"
+
+local rank = {}
+
+local WIDTH = 88
+
+local function plain(text)
+  return (tostring(text):gsub("%c", " "))
+end
+
+local function finite(x)
+  return math.type(x) ~= nil and x - x == 0
+end
+
+------------------------------------------------------------------- what a fix runs into
+
+local SIDES = {"x1", "x2", "h1", "h2", "y1", "y2"}
+
+-- The box of a piece in the floor's frame (see obstruction.lua); nil without a place.
+local function box_of(piece, line)
+  for _, name in ipairs(SIDES) do
+    if not finite(piece[name]) then return nil end
+  end
+  return {x1 = piece.x1, x2 = piece.x2, h1 = piece.h1 - line.d, h2 = piece.h2 - line.d,
+    y1 = line.y + piece.y1, y2 = line.y + piece.y2}
+end
+
+local function piece_name(piece)
+  local name = plain(piece.name or "piece")
+  return piece.of and ("%s of %s"):format(name, plain(piece.of)) or name
+end
+
+-- Pieces with their boxes, the names of those without a place, and why, if a piece
+-- belongs to a joist that the floor does not have.
+local function placed_pieces(fixed, lines, mark)
+  local placed, nowhere = {}, {}
+  for _, piece in ipairs(fixed.pieces or {}) do
+    local line = lines[piece.of or mark]
+    local name = piece_name(piece)
+    if not line then return placed, nowhere, name .. ": the floor has no such joist" end
+    local box = box_of(piece, line)
+    if box then
+      placed[#placed + 1] = {name = name, box = box}
+    else
+      nowhere[#nowhere + 1] = name
+    end
+  end
+  return placed, nowhere
+end
+
+-- Holes {x, h, D} that the fix keeps open in its pieces, h turned into the floor's frame.
+local function kept_holes(fixed, line)
+  local holes = {}
+  for i, hole in ipairs(fixed.keeps or {}) do
+    holes[i] = {x = hole.x, h = hole.h - line.d, D = hole.D}
+  end
+  return holes
+end
+
+-- The piece that runs deepest into the thing, the first among equals.
+local function deepest(thing, placed)
+  local worst
+  for _, piece in ipairs(placed) do
+    local met = clash.meets(thing, piece.box)
+    if met and (not worst or met.by > worst.by) then
+      worst, met.piece = met, piece.name
+    end
+  end
+  return worst
+end
+
+-- A finish has to be opened where the fix is worked from its side.
+local function opened(thing, placed, access)
+  if thing.kind ~= "finish" then return nil end
+  for _, from in ipairs(access or {}) do
+    for _, piece in ipairs(placed) do
+      if from == thing.face and clash.covers(thing, piece.box) then
+        local s, box = thing.shape, piece.box
+        return {piece = piece.name, access = from,
+          at = (math.max(s.x1, box.x1) + math.min(s.x2, box.x2)) / 2}
+      end
+    end
+  end
+end
+
+local function described(thing, met)
+  return {what = thing.what, class = thing.class, trade = thing.trade, piece = met.piece,
+    at = met.at, by = met.by, direction = met.direction, access = met.access,
+    obstruction = thing.number}
+end
+
+-- Worst first; the rest settles the order whatever order they were noted in.
+local function graver(a, b)
+  if a.class ~= b.class then return a.class > b.class end
+  if a.at ~= b.at then return a.at < b.at end
+  if a.what ~= b.what then return a.what < b.what end
+  return a.obstruction < b.obstruction
+end
+
+-- Things that have to move for the fix, and those in its way that cannot.
+local function clashes(things, placed, holes, access)
+  local moved, stuck = {}, {}
+  for _, thing in ipairs(things) do
+    local met = not clash.passes(thing, holes) and deepest(thing, placed)
+      or opened(thing, placed, access)
+    if met and thing.movable == "no" then
+      stuck[#stuck + 1] = described(thing, met)
+    elseif met and thing.class > 0 then
+      moved[#moved + 1] = described(thing, met)
+    end
+  end
+  table.sort(moved, graver)
+  table.sort(stuck, graver)
+  return moved, stuck
+end
+
+local function stuck_text(thing)
+  local at = units.feet_inches(thing.at)
+  if thing.access then
+    return ("%s cannot be opened, and the %s is put in from %s at %s"):format(thing.what,
+      thing.piece, thing.access, at)
+  end
+  return ("%s cannot be moved and stands in the way of the %s at %s: one of them would "
+    .. "have to shift %s %s"):format(thing.what, thing.piece, at,
+    units.inches(thing.by, {round = "up"}), thing.direction)
+end
+
+-------------------------------------------------------------------------- one candidate
+
+local function total(list)
+  local n = 0
+  for _, item in ipairs(list or {}) do n = n + (item.count or 1) end
+  return n
+end
+
+local function adds_post(fixed)
+  for _, piece in ipairs(fixed.pieces or {}) do
+    if piece.kind == "post" then return true end
+  end
+  return fixed.kind == "midspan_support"
+end
+
+-- What governs, of which member and where, with its ratio.
+local function failure_text(fixed)
+  local k, text = fixed.governing_check, fixed.governing
+  if k then
+    text = ("%s%s%s%s: ratio %s"):format(k.member and k.member .. " " or "", k.mode,
+      k.name and ", " .. k.name or "",
+      finite(k.at) and " at " .. units.feet_inches(k.at) or "",
+      finite(k.ratio) and review.ratio_text(k.ratio) or "-")
+  end
+  if fixed.status ~= "not permitted" then return text or fixed.status or "no result" end
+  return text and "not permitted; " .. text or "not permitted"
+end
+
+local function joined(texts)
+  return #texts > 0 and table.concat(texts, "; ") or nil
+end
+
+-- Obstructions are asked only of a fix that has pieces somewhere.
+local function judge(entry, fixed, floor, lines, mark)
+  local placed, nowhere, stray = placed_pieces(fixed, lines, mark)
+  local moved, stuck = clashes(floor.obstructions or {}, placed,
+    kept_holes(fixed, lines[mark]), fixed.access)
+  entry.moved, entry.count, entry.unplaced = moved, #moved, nowhere
+  entry.class = moved[1] and moved[1].class or 0
+  entry.pieces, entry.fasteners = total(fixed.pieces), total(fixed.fasteners)
+  entry.added_post = adds_post(fixed)
+  local reasons = {fixed.refused or stray}
+  for _, thing in ipairs(stuck) do reasons[#reasons + 1] = stuck_text(thing) end
+  local failing = not fixed.refused and fixed.status ~= "adequate"
+    and failure_text(fixed) or nil
+  if failing and #reasons > 0 then
+    reasons[#reasons + 1] = "fails as well: " .. failing
+  end
+  entry.stuck, entry.refused, entry.failing = stuck, joined(reasons), failing
+end
+
+-- Strips "file:line: " of an error raised inside, since the caller's line is put there.
+local function fixed_joist(joist, fix, i)
+  local ok, made = pcall(joist.fix, joist, fix)
+  if ok then return made end
+  if type(made) ~= "string" then error(made, 0) end
+  error(("rank_fixes: fix %d: %s"):format(i, (made:gsub("^[^\n]-:%d+: ", ""))),
+    4)
+end
+
+local function entry_of(joist, fix, i, packs)
+  local r = fixed_joist(joist, fix, i):review(packs)
+  local fixed = r.fixed or {status = "not permitted",
+    refused = r.reasons and r.reasons[1] or "no result"}
+  return {fix = fix, index = i, review = r, ratio = fixed.ratio, kind = fixed.kind,
+    title = fixed.title or fixed.kind or "fix " .. i,
+    governing = fixed.governing}, fixed
+end
+
+------------------------------------------------------------------------------ the order
+
+-- Ratios that differ by less than this are the same number worked out twice.
+local SAME = 1e-9
+
+local function key_of(entry)
+  local ratio = finite(entry.ratio) and math.floor(entry.ratio / SAME + 0.5) or math.huge
+  return {entry.class, entry.count, entry.pieces, entry.fasteners, ratio, entry.index}
+end
+
+local function less(a, b)
+  for i, value in ipairs(a.key) do
+    if value ~= b.key[i] then return value < b.key[i] end
+  end
+  return false
+end
+
+local function sorted(entries)
+  for _, entry in ipairs(entries) do entry.key = key_of(entry) end
+  table.sort(entries, less)
+  for i, entry in ipairs(entries) do entry.key, entry.rank = nil, i end
+  return entries
+end
+
+local function known_joist(floor, mark)
+  local joist = floor:joist(mark)
+  if joist then return joist end
+  local marks = {}
+  for i, j in ipairs(floor.joists) do marks[i] = j.model.mark end
+  error(("rank_fixes: the floor has no joist '%s' (it has %s)"):format(plain(mark),
+    table.concat(marks, ", ")), 3)
+end
+
+local function check_list(fixes)
+  local whole = type(fixes) == "table" and #fixes > 0
+  for i = 1, whole and #fixes or 0 do whole = whole and type(fixes[i]) == "table" end
+  if not whole then
+    error("rank_fixes: a list of fixes expected: {ns.sister{...}, ns.strap{...}}", 3)
+  end
+end
+
+-- Ranks fixes of one joist by what they disturb.
+-- @param mark the joist's; @param fixes list of fixes
+-- @param options {rules =, standard =}, else the floor's own
+-- @return {mark =, ranked, failing, refused}, lists of {fix, index, title, kind, review,
+--   ratio, governing, moved = {{what, class, trade, piece, at, by, direction, access}},
+--   class, count, pieces, fasteners, added_post, unplaced = {names of pieces without a
+--   place}, stuck = {as moved: what cannot}}; ranked ones with rank, the others with
+--   reason. Raises on an unknown mark,
+--   on what is no list of fixes, and on a fix with wrong fields.
+function rank.fixes(floor, mark, fixes, options)
+  parts.only("rank_fixes", options or {}, {"rules", "standard"}, 2)
+  local joist = known_joist(floor, mark)
+  check_list(fixes)
+  local packs = {rules = options and options.rules or floor.rules,
+    standard = options and options.standard or floor.standard}
+  local lines = obstruction.lines(floor.joists)
+  local out = {mark = mark, ranked = {}, failing = {}, refused = {}}
+  for i, fix in ipairs(fixes) do
+    local entry, fixed = entry_of(joist, fix, i, packs)
+    judge(entry, fixed, floor, lines, mark)
+    entry.reason = entry.refused or entry.failing
+    local list = entry.refused and out.refused or entry.failing and out.failing
+      or out.ranked
+    entry.refused, entry.failing = nil, nil
+    list[#list + 1] = entry
+  end
+  sorted(out.ranked)
+  return out
+end
+
+------------------------------------------------------------------------------- as text
+
+-- Breaks text at blanks; the first line stands after first, the others after hang.
+local function wrap(out, first, text, hang)
+  local line, empty = first, true
+  for word in plain(text):gmatch "%S+" do
+    if not empty and utf8.len(line, 1, -1, true) + #word + 1 > WIDTH then
+      out[#out + 1], line, empty = line, hang, true
+    end
+    line = empty and line .. word or line .. " " .. word
+    empty = false
+  end
+  out[#out + 1] = line
+end
+
+local COLUMNS = "%4s  %5s  %5s  %5s  %6s  %9s  "
+
+local function moved_text(thing)
+  return ("%s (class %d%s%s) at %s"):format(thing.what, thing.class,
+    thing.trade and ", " .. thing.trade or "",
+    thing.access and ", access from " .. thing.access or "",
+    units.feet_inches(thing.at))
+end
+
+local function row(out, entry)
+  local first = COLUMNS:format(entry.rank,
+    finite(entry.ratio) and review.ratio_text(entry.ratio) or "-", entry.class,
+    entry.count, entry.pieces, entry.fasteners)
+  local hang = (" "):rep(#first)
+  wrap(out, first, entry.title .. (entry.added_post and " (adds a post)" or ""), hang)
+  local items = {}
+  for i, thing in ipairs(entry.moved) do items[i] = moved_text(thing) end
+  if #items == 0 then items[1] = "nothing moves" end
+  if #entry.unplaced > 0 then
+    items[#items + 1] = "not compared with the obstructions: "
+      .. table.concat(entry.unplaced, ", ")
+  end
+  for _, item in ipairs(items) do wrap(out, hang .. "- ", item, hang .. "  ") end
+end
+
+local function legend(out, entries)
+  local seen, texts = {}, {}
+  for _, entry in ipairs(entries) do
+    for _, thing in ipairs(entry.moved) do seen[thing.class] = true end
+  end
+  for class, name in ipairs(obstruction.classes) do
+    if seen[class] then texts[#texts + 1] = ("%d %s"):format(class, name) end
+  end
+  if #texts > 0 then wrap(out, "Class: ", table.concat(texts, ", "), "  ") end
+end
+
+local function listed(out, head, entries)
+  if #entries == 0 then return end
+  out[#out + 1] = head
+  for _, entry in ipairs(entries) do
+    wrap(out, "  - ", ("%s: %s"):format(entry.title, entry.reason), "    ")
+  end
+end
+
+-- A table of the ranked fixes, then those that fail and those refused, with the reasons.
+-- @param result of rank.fixes; @return text that ends in a line break
+function rank.text(result)
+  if type(result) ~= "table" or type(result.ranked) ~= "table" then
+    error("rank.text: a result of floor:rank_fixes expected, got " .. type(result), 2)
+  end
+  local out = {("Fixes of joist %s, least disturbance first"):format(plain(result.mark))}
+  if #result.ranked > 0 then
+    out[#out + 1] = COLUMNS:format("rank", "ratio", "class", "moves", "pieces",
+      "fasteners") .. "fix, and what has to move"
+    for _, entry in ipairs(result.ranked) do row(out, entry) end
+    legend(out, result.ranked)
+  else
+    out[#out + 1] = "None of the fixes tried serves."
+  end
+  listed(out, "Fails by calculation:", result.failing)
+  listed(out, "Refused:", result.refused)
+  return table.concat(out, "\n") .. "\n"
+end
+
+return rank

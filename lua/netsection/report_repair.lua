@@ -1,0 +1,194 @@
+-- SPDX-License-Identifier: MIT
+-- The part of a joist's report that is about its repair: checks, forces, parts, places of
+-- the fasteners, order of work. No engineering is done here.
+local cautions = require "netsection.cautions"
+local text = require "netsection.text"
+local units = require "netsection.units"
+
+local repair = {}
+
+local pad, number, place = text.pad, text.number, text.place
+
+local function what_of(k)
+  local name = k.mode .. (k.name and ", " .. k.name or "")
+  if k.support then name = name .. " " .. k.support end
+  return k.binding and name or name .. " *"
+end
+
+-- What closes every report need not be said again.
+local function own(list)
+  local common, out = {}, {}
+  for _, said in ipairs(cautions.always) do common[said] = true end
+  for _, said in ipairs(list) do
+    if not common[said] then out[#out + 1] = said end
+  end
+  return out
+end
+
+local function check_rows(out, a)
+  out[#out + 1] = ("  %s %s %s %s %s %s  %s"):format(pad("check", 30), pad("member", 9),
+    pad("at", 9), pad("demand", 11, true), pad("capacity", 11, true),
+    pad("ratio", 6, true), "clause")
+  local noted = false
+  for _, k in ipairs(a.checks) do
+    noted = noted or not k.binding
+    local name = what_of(k)
+    if #name > 30 then
+      out[#out + 1] = "  " .. name
+      name = ""
+    end
+    local at = (k.mode == "stability" or not k.at) and "-" or place(k.at)
+    out[#out + 1] = ("  %s %s %s %s %s %s  %s"):format(pad(name, 30),
+      pad(k.member, 9), pad(at, 9),
+      pad(text.quantity(k.demand, k.unit), 11, true),
+      pad(k.mode == "uplift" and "-" or text.quantity(k.capacity, k.unit), 11, true),
+      pad(text.ratio(k.ratio), 6, true), k.clause)
+  end
+  if noted then out[#out + 1] = "  * shown, but does not decide" end
+end
+
+local function group_rows(out, a)
+  if #a.stations == 0 then return end
+  out[#out + 1] = "  forces of the fasteners, joist to new member, down positive, lb"
+  out[#out + 1] = ("    %s %s %s %s %s %s"):format(pad("group", 13), pad("at", 10),
+    pad("number", 6, true), pad("full load", 10, true), pad("most", 8, true),
+    pad("least", 8, true))
+  for _, g in ipairs(a.stations) do
+    out[#out + 1] = ("    %s %s %s %s %s %s"):format(pad(g.name, 13),
+      pad(place(g.x), 10), pad(("%d"):format(g.n), 6, true),
+      pad(number(g.full), 10, true),
+      pad(number(g.most), 8, true), pad(number(g.least), 8, true))
+  end
+end
+
+local function force_rows(out, a)
+  for _, f in ipairs(a.forces) do
+    out[#out + 1] = ("  %s%s: %s"):format(f.name, f.at and " at " .. place(f.at) or "",
+      text.quantity(f.value, f.unit))
+  end
+end
+
+local LIFT = {none = "no lift", unloaded = "dead load lifted off",
+  prop = "the prop given"}
+
+local function lift_rows(out, a)
+  if not a.lifting or #a.lifting < 2 then return end
+  out[#out + 1] = "  lifting, largest moments in ft-lb"
+  for _, row in ipairs(a.lifting) do
+    out[#out + 1] = ("    %s joist %s, new %s, largest ratio %s"):format(pad(
+      LIFT[row.lift], 22), row.host and number(row.host / 12) or "-",
+      row.new and number(row.new / 12) or "-", text.ratio(row.ratio))
+  end
+end
+
+local function deflection_row(out, r)
+  local function pair(s)
+    local d = s.deflection
+    return d and d.live and ("%s / %s"):format(units.fixed(d.live, 3),
+      units.fixed(d.total, 3)) or "-"
+  end
+  out[#out + 1] = ("  deflection live / total, in: uncut %s, cut %s, fixed %s"):format(
+    pair(r.uncut), pair(r.cut), pair(r.fixed))
+end
+
+local function part_rows(out, a)
+  if #a.pieces + #a.fasteners == 0 then return end
+  out[#out + 1] = "  parts"
+  for _, p in ipairs(a.pieces) do
+    local from = p.stock and p.stock ~= p.size and ", cut from " .. p.stock or ""
+    local of = p.of and " (joist " .. text.plain(p.of) .. ")" or ""
+    out[#out + 1] = text.wrap(("%d x %s%s: %s%s%s%s"):format(p.count or 1, p.name, of,
+      p.size or "", p.length and " x " .. place(p.length) or "", from,
+      p.material and ", " .. text.plain(p.material) or ""), "    ", "      ")
+  end
+  for _, f in ipairs(a.fasteners) do
+    local spare = math.ceil(f.count * 0.05)
+    out[#out + 1] = text.wrap(("%d x %s, %s; order %d"):format(f.count, f.fastener,
+      f.where, f.count + spare), "    ", "      ")
+  end
+end
+
+-- Fasteners of one column on one line.
+local function layout_rows(out, a)
+  if #a.layout == 0 then return end
+  out[#out + 1] = "  places of the fasteners: from the left bearing; up from the joist's "
+    .. "bottom edge"
+  local at, order = {}, {}
+  for _, p in ipairs(a.layout) do
+    local key = units.fixed(p.x, 3)
+    if not at[key] then
+      at[key] = {x = p.x, list = {}}
+      order[#order + 1] = at[key]
+    end
+    local list = at[key].list
+    list[#list + 1] = p.y and p.y ~= 0 and ("%s in across"):format(units.fixed(p.y, 2))
+      or units.fixed(p.h, 2)
+  end
+  table.sort(order, function(p, q) return p.x < q.x end)
+  for _, column in ipairs(order) do
+    out[#out + 1] = text.wrap(("%s  %s in"):format(pad(place(column.x), 12),
+      table.concat(column.list, ", ")), "    ", "      ")
+  end
+end
+
+local function steps_of(out, k)
+  out[#out + 1] = ("  %s (%s)%s, %s:"):format(what_of(k), k.member, k.at and " at "
+    .. place(k.at) or "", k.combination or "")
+  for _, list in ipairs {k.extra_steps or {}, k.steps or {}} do
+    for _, step in ipairs(list) do
+      out[#out + 1] = text.wrap(text.step(step), "    ", "      ")
+    end
+  end
+end
+
+local function neighbour_rows(out, a)
+  for _, n in ipairs(a.neighbours) do
+    local ratio = n.ratio or n.review and n.review.cut.ratio
+    out[#out + 1] = ("  joist %s beside it, as %s: ratio %s"):format(text.plain(n.mark),
+      n.role or "neighbour", text.ratio(ratio))
+  end
+end
+
+local function numbered(out, title, list)
+  if #list == 0 then return end
+  out[#out + 1] = title
+  for i, s in ipairs(list) do
+    out[#out + 1] = text.wrap(text.plain(s), ("   %2d "):format(i), "      ")
+  end
+end
+
+-- Appends the lines about the repair of a reviewed joist.
+-- @param which "none", "governing" or "all": whose calculation is written out
+function repair.add(out, r, which)
+  local a = r.fixed
+  out[#out + 1] = ""
+  local worst = a.governing_check
+  local ratio = worst and (", largest ratio %s (%s, %s)"):format(text.ratio(a.ratio),
+    worst.mode, worst.member) or ""
+  out[#out + 1] = text.wrap(("repair: %s: %s%s"):format(text.plain(a.title), a.refused
+    and "does not serve" or a.status, ratio), "  ", "    ")
+  if a.refused then
+    out[#out + 1] = text.wrap(text.plain(a.refused), "    ", "    ")
+    return
+  end
+  check_rows(out, a)
+  group_rows(out, a)
+  force_rows(out, a)
+  deflection_row(out, r)
+  lift_rows(out, a)
+  neighbour_rows(out, a)
+  part_rows(out, a)
+  layout_rows(out, a)
+  numbered(out, "  order of work", a.sequence)
+  text.bullets(out, "  notes to the repair", a.notes)
+  text.bullets(out, "  cautions of the repair", own(a.cautions))
+  if which == "governing" and a.governing_check then
+    out[#out + 1] = "  calculation of the repair"
+    steps_of(out, a.governing_check)
+  elseif which == "all" then
+    out[#out + 1] = "  calculation of the repair"
+    for _, k in ipairs(a.checks) do steps_of(out, k) end
+  end
+end
+
+return repair

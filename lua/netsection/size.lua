@@ -1,0 +1,161 @@
+-- SPDX-License-Identifier: MIT
+-- The smallest repair that passes: a search over what can be bought, smallest first.
+local fix = require "netsection.fix"
+local joist = require "netsection.joist"
+local parts = require "netsection.parts"
+local review = require "netsection.review"
+
+local size = {}
+
+local function passes(a)
+  return a.status == "adequate"
+end
+
+-- The review of a repaired joist, and what keeps it from passing.
+local function try(j, kind, t, packs)
+  local r = j:fix(fix.new[kind](t)):review(packs)
+  local a = r.fixed
+  local why = a.refused or a.governing_check and ("%s of the %s at %s"):format(
+    a.governing, a.governing_check.member, review.ratio_text(a.ratio))
+  return r, passes(a), why
+end
+
+local function copy(t)
+  local out = {}
+  for name, value in pairs(t) do out[name] = value end
+  return out
+end
+
+local function take(t, names)
+  local own = {}
+  for _, name in ipairs(names) do
+    own[name], t[name] = t[name], nil
+  end
+  return own
+end
+
+local function check(what, j, t)
+  if not joist.is(j) then
+    error(what .. ": a joist expected, got " .. type(j), 3)
+  elseif type(t) ~= "table" then
+    error(what .. ": a table of fields expected, got " .. type(t), 3)
+  end
+  local r = j:review()
+  if not r.computed then return nil, r.reasons[1] end
+  if #r.cuts == 0 then return nil, "the joist has no cut" end
+  return r
+end
+
+-- What has to be bridged: from the first to the last place where the cut joist fails.
+local function failing(r)
+  local a, b
+  for i, c in ipairs(r.cuts) do
+    local bad = r.joist.model.cuts[i].kind == "sever"
+    for _, k in ipairs(r.cut.checks) do
+      bad = bad or k.cut == i and k.binding and k.ratio > review.full
+    end
+    if bad then a, b = math.min(a or c.x1, c.x1), math.max(b or c.x2, c.x2) end
+  end
+  return a, b
+end
+
+local COUNTS = {2, 3, 4, 5, 6, 8, 10, 12, 14, 16}
+
+-- A sister with two groups on each side of what fails, 'lap' long there.
+local function lapped(t, a, b, lap, n, d)
+  local s = copy(t)
+  s.from, s.to, s.bearing = a - lap, b + lap, false
+  local near = math.ceil(math.max(3, d / 3))
+  local far = lap - near
+  s.groups = {{at = a - far, n = n}, {at = a - near, n = n}, {at = b + near, n = n},
+    {at = b + far, n = n}}
+  return s
+end
+
+local function total(m)
+  local sum = 0
+  for _, span in ipairs(m.span) do sum = sum + span end
+  return sum
+end
+
+-- The fewest fasteners with which one sister passes.
+local function with_fewest(j, make, packs)
+  local r, ok, why
+  for _, n in ipairs(COUNTS) do
+    local t = make(n)
+    r, ok, why = try(j, "sister", t, packs)
+    if ok then return r, t end
+    if r.fixed.governing ~= "fasteners" then break end
+  end
+  return nil, why
+end
+
+-- The shortest sister of one size, in steps of half a foot, or one on both bearings.
+local function shortest(j, r, t, d, packs)
+  local m, a, b = j.model, failing(r)
+  local why
+  for lap = math.ceil(2 * d / 6) * 6, a and total(m) or 0, 6 do
+    if a - lap < 0 or b + lap > total(m) then break end
+    local found, other = with_fewest(j, function(n) return lapped(t, a, b, lap, n, d) end,
+      packs)
+    if found then return found, other end
+    why = other
+  end
+  local s = copy(t)
+  s.from, s.to, s.groups, s.bearing = nil, nil, nil, true
+  local found, ok, full = try(j, "sister", s, packs)
+  if ok then return found, s end
+  return nil, full or why
+end
+
+-- The smallest sister that passes: the sizes in order, the shortest of each before a full
+-- one on both bearings, the fewest fasteners.
+-- @param t fields of ns.sister, and sizes = {"2x8", ...} (default the joist's), rules,
+--   standard
+-- @return the fix, the review of the repaired joist; or nil and a reason
+function size.sister(j, t)
+  t = copy(t or {})
+  local r, why = check("size_sister", j, t)
+  if not r then return nil, why end
+  local own = take(t, {"sizes", "rules", "standard"})
+  local packs = {rules = own.rules, standard = own.standard}
+  parts.only("size_sister", t, fix.fields "sister", 2)
+  for _, name in ipairs(own.sizes or {t.size or false}) do
+    if name then t.size = name end
+    local found, s = shortest(j, r, t, j.model.d, packs)
+    if found then return fix.new.sister(s), found end
+    why = s
+  end
+  return nil, ("no sister passes: %s"):format(why or "nothing tried")
+end
+
+-- Straps in order of their steel: gauges of sheet, then plate.
+local STEEL = {{gauge = 14}, {gauge = 12}, {gauge = 10}, {thickness = 3 / 16,
+  steel = "A36"}, {thickness = 1 / 4, steel = "A36"}, {thickness = 3 / 8, steel = "A36"}}
+
+-- The smallest strap that passes: the thinnest steel, then the fewest fasteners.
+-- @param t fields of ns.strap, and most = 24 (fasteners on each side), rules, standard
+-- @return the fix, the review of the repaired joist; or nil and a reason
+function size.strap(j, t)
+  t = copy(t or {})
+  local r, why = check("size_strap", j, t)
+  if not r then return nil, why end
+  local own = take(t, {"most", "rules", "standard"})
+  local packs = {rules = own.rules, standard = own.standard}
+  parts.only("size_strap", t, fix.fields "strap", 2)
+  local most = own.most or 24
+  for _, steel in ipairs((t.thickness or t.gauge) and {{}} or STEEL) do
+    for n = 2, most, t.rows or 1 do
+      local s = copy(t)
+      for name, value in pairs(steel) do s[name] = s[name] or value end
+      s.n = n
+      local found, ok, reason = try(j, "strap", s, packs)
+      if ok then return fix.new.strap(s), found end
+      why = reason
+      if found.fixed.refused or found.fixed.governing ~= "fasteners" then break end
+    end
+  end
+  return nil, ("no strap passes: %s"):format(why or "nothing tried")
+end
+
+return size

@@ -1,0 +1,102 @@
+-- SPDX-License-Identifier: MIT
+-- Words, numbers and columns of the reports.
+local review = require "netsection.review"
+local units = require "netsection.units"
+
+local text = {}
+
+-- Columns of a page.
+text.width = 88
+
+-- Fills with blanks to a width, on the left where 'right'.
+function text.pad(s, width, right)
+  local n = utf8.len(s) or #s
+  local blank = (" "):rep(math.max(width - n, 0))
+  return right and blank .. s or s .. blank
+end
+
+-- Breaks text at blanks so that no line is longer than the page.
+function text.wrap(s, indent, hang)
+  local lines, line = {}, indent
+  for word in s:gmatch "%S+" do
+    if #line + #word + 1 > text.width and line:find "%S" then
+      lines[#lines + 1] = line
+      line = hang or indent
+    end
+    line = line:find "%S$" and line .. " " .. word or line .. word
+  end
+  lines[#lines + 1] = line
+  return table.concat(lines, "\n")
+end
+
+-- Text that came with the description, on one line and without control characters.
+function text.plain(s)
+  return (tostring(s):gsub("%c", " "))
+end
+
+function text.ratio(x)
+  return x == nil and "-" or review.ratio_text(x)
+end
+
+function text.number(x)
+  local size = math.abs(x)
+  if size >= 100 or size == 0 then return units.fixed(x, 0) end
+  return units.significant(x, 3)
+end
+
+-- Value and unit as they are read in the trade.
+function text.quantity(x, unit)
+  if unit == "lb-in" then return text.number(x / 12) .. " ft-lb" end
+  if unit == "in" then return units.fixed(x, 3) .. " in" end
+  return unit == "" and units.fixed(x, 2) or text.number(x) .. " " .. unit
+end
+
+text.place = units.feet_inches
+
+-- Four figures, without zeros that say nothing.
+function text.short(x)
+  local s = units.significant(x, 4)
+  if s:find(".", 1, true) and not s:find "e" then
+    s = s:gsub("0+$", ""):gsub("%.$", "")
+  end
+  return s
+end
+
+-- A formula with the numbers of the case in place of its symbols.
+local function with_numbers(step)
+  return (step.formula:gsub("[%a_][%w_]*'?", function(name)
+    local v = step.inputs and step.inputs[name]
+    return v and text.short(v) or name
+  end))
+end
+
+-- One line of a calculation.
+function text.step(step)
+  local value = text.short(step.value)
+  local unit = step.unit and step.unit ~= "" and " " .. step.unit or ""
+  local clause = step.clause and "  [" .. step.clause .. "]" or ""
+  if step.formula then
+    return ("%s = %s = %s = %s%s%s"):format(step.symbol, step.formula,
+      with_numbers(step), value, unit, clause)
+  end
+  return ("%s = %s%s%s%s"):format(step.symbol, value, unit,
+    step.says and "  " .. step.says or "", clause)
+end
+
+-- A title and a list under it; nothing where the list is empty.
+function text.bullets(out, title, list)
+  if #list == 0 then return end
+  out[#out + 1] = title
+  for _, s in ipairs(list) do
+    out[#out + 1] = text.wrap(text.plain(s), "    - ", "      ")
+  end
+end
+
+-- Span texts of a model joined by plus signs.
+function text.spans(m)
+  local spans = {}
+  for i, span in ipairs(m.span) do spans[i] = text.place(span) end
+  return table.concat(spans, " + ")
+end
+
+return text
