@@ -197,9 +197,9 @@ NS_INLINE void invert(struct ns_beam *s, ns_matrix *K) {
 
 /* Those with a positive pivot first: then the others have one as well. */
 NS_INLINE int count_unknowns(const struct ns_beam *s) {
-  const int ends = !s->bears[0] + !s->bears[1];
-  const int tied = s->stations > 0 ? s->stations + s->gap + ends : 0;
-  return s->spans - 1 + s->hinges + tied;
+  const int alone = s->spans - 1 + s->hinges;
+  if (s->stations == 0) return alone; /* nothing else of the second is read */
+  return alone + s->stations + s->gap + !s->bears[0] + !s->bears[1];
 }
 
 NS_INLINE void solve_units(struct ns_beam *s) {

@@ -150,18 +150,21 @@ static double notch_capacity(const struct ns_work *w, double mid) {
   return least;
 }
 
-/* Moment at which a strap, its fasteners or the wood above it is used up. */
+/* Moment at which a strap, its fasteners or the wood above it is used up: what
+ * was locked in the wood before, and what the strap still balances. */
 static double strap_capacity(const struct ns_work *w) {
   const struct ns_result *r = w->out;
-  double least = 1e300;
+  double least = 1e300, locked = 0;
   for (int n = r->fixed.first; n < r->fixed.first + r->fixed.count; n++) {
     const struct ns_check *k = &r->check[n];
     const bool pressed = k->mode == NS_WOOD_COMPRESSION && k->branch[0] > 5;
     if (k->on[0] == 0 || (k->member != NS_STRAP && !pressed)) continue;
-    const double spare = k->ratio[0] > 0 ? 1 / k->ratio[0] : 1e300;
-    least = ns_min(least, spare);
+    const double f_b = pressed ? k->rec[NS_R_f_b][0] : 0;
+    const double own = k->demand[0] - f_b, room = k->capacity[0] - f_b;
+    least = own > 0 ? ns_min(least, ns_max(room, 0) / own) : least;
+    if (pressed) locked = f_b * w->section[w->shape->fix.cut].least[0];
   }
-  return least * r->fix.T[0] * r->fix.z[0];
+  return least * r->fix.T[0] * r->fix.z[0] + locked;
 }
 
 static void new_capacities(const struct ns_work *w, double mid,

@@ -41,6 +41,8 @@ static void start_beam(const struct ns_work *w, struct ns_beam *m) {
   if (s->fix.kind == NS_BESIDE) {
     add_break(m, v[NS_F_from]);
     add_break(m, v[NS_F_to]);
+    /* Once more, so that the joist's own end there is looked at as well. */
+    if (severing(s) >= 0) add_break(m, w->on_new[0]);
     for (int l = 0; l < s->fix.stations; l++) add_break(m, v[NS_F_station + l]);
   } else {
     const struct ns_cut_geometry *g = &w->cut[s->fix.cut];

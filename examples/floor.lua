@@ -5,6 +5,8 @@
 -- (justify); a notch that the code allows does not, under the tub (decide); what is cut
 -- through, rotten or notched deeper than the standard allows is repaired; an I-joist that
 -- replaced one years ago goes to its maker (refer).
+-- Two of the repairs are worked out: the smallest sister that does for the joist that is
+-- cut through, a hanger for the one notched too deep over its bearing.
 -- Writes the report and diagrams into the folder NETSECTION_OUT, or out.
 local ns = require "netsection"
 
@@ -67,12 +69,16 @@ local function write(name, text)
 end
 
 assert(run("mkdir -p -- " .. quoted(out)), "no folder " .. out)
+local bolt = ns.fastener {kind = "bolt", diameter = "1/2 in"}
+local sister = assert(ns.size_sister(floor:joist "K9", {fastener = bolt}))
+floor = floor:fix("K9", sister):fix("K8", ns.hanger {support = "left",
+  capacity = "1200 lb"})
 local review = floor:review()
 local written = {write("floor.txt", ns.report.text(review))}
 
 local rendered = run "command -v gnuplot >/dev/null 2>&1"
 for _, mark in ipairs {"K3", "K7", "K8", "K9", "K13"} do
-  for _, kind in ipairs {"moment", "shear"} do
+  for _, kind in ipairs {"moment", "shear", "elevation"} do
     local name = mark .. "-" .. kind
     local picture = ("%s/%s.png"):format(out, name)
     local script = write(name .. ".gp", ns.plot[kind](review.joists[mark],

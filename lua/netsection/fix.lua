@@ -108,10 +108,18 @@ local function settle(a)
   return a
 end
 
+-- A kind may work on what it was read into; the joist's own stays as it is.
+local function own(repair)
+  local f = {}
+  for name, value in pairs(repair) do f[name] = value end
+  f.notes = {table.unpack(repair.notes or {})}
+  return f
+end
+
 -- The fixed state of a repaired joist.
 -- @param r review of the joist as it is, with numbers
 function fix.assess(joist, r, options, rules, standard)
-  local f = joist.repair
+  local f = own(joist.repair)
   local c = case_of(joist)
   c.review, c.options, c.rules, c.standard = r, options, rules, standard
   local a, reason = modules[f.kind].assess(c, f)

@@ -129,6 +129,7 @@ local function changed(description, changes, level)
   if changes.span ~= nil then t.spans = nil end
   if changes.spans ~= nil then t.span = nil end
   if changes.size ~= nil then t.b, t.d = changes.b, changes.d end
+  if changes.size == nil and (changes.b or changes.d) then t.size = nil end
   if changes.material ~= nil then t.species, t.grade = changes.species, changes.grade end
   if (changes.species or changes.grade) and not changes.material then t.material = nil end
   parts.only("joist", t, model.fields, level + 1)

@@ -59,16 +59,15 @@ local function failing(r)
   return a, b
 end
 
-local COUNTS = {2, 3, 4, 5, 6, 8, 10, 12, 14, 16}
+local COUNTS = {2, 3, 4, 5, 6, 8, 10, 12, 14, 16, 20}
 
--- A sister with two groups on each side of what fails, 'lap' long there.
-local function lapped(t, a, b, lap, n, d)
+-- A sister with two groups on each side of what fails, so far beyond it left and right.
+local function lapped(t, a, b, left, right, n, d)
   local s = copy(t)
-  s.from, s.to, s.bearing = a - lap, b + lap, false
+  s.from, s.to, s.bearing = a - left, b + right, false
   local near = math.ceil(math.max(3, d / 3))
-  local far = lap - near
-  s.groups = {{at = a - far, n = n}, {at = a - near, n = n}, {at = b + near, n = n},
-    {at = b + far, n = n}}
+  s.groups = {{at = a - left + near, n = n}, {at = a - near, n = n},
+    {at = b + near, n = n}, {at = b + right - near, n = n}}
   return s
 end
 
@@ -90,22 +89,37 @@ local function with_fewest(j, make, packs)
   return nil, why
 end
 
--- The shortest sister of one size, in steps of half a foot, or one on both bearings.
-local function shortest(j, r, t, d, packs)
-  local m, a, b = j.model, failing(r)
+-- On both bearings, rows nearer and nearer to each other.
+local function full_length(j, t, packs)
   local why
-  for lap = math.ceil(2 * d / 6) * 6, a and total(m) or 0, 6 do
-    if a - lap < 0 or b + lap > total(m) then break end
-    local found, other = with_fewest(j, function(n) return lapped(t, a, b, lap, n, d) end,
-      packs)
+  for _, pitch in ipairs {16, 12, 8, 6} do
+    local function make(n)
+      local s = copy(t)
+      s.from, s.to, s.groups, s.bearing = nil, nil, nil, true
+      s.pitch, s.per_row = t.pitch or pitch, n
+      return s
+    end
+    local found, other = with_fewest(j, make, packs)
     if found then return found, other end
     why = other
   end
-  local s = copy(t)
-  s.from, s.to, s.groups, s.bearing = nil, nil, nil, true
-  local found, ok, full = try(j, "sister", s, packs)
-  if ok then return found, s end
-  return nil, full or why
+  return nil, why
+end
+
+-- The shortest sister of one size, in steps of half a foot, or one on both bearings. Near
+-- a bearing only the other side grows.
+local function shortest(j, r, t, d, packs)
+  local L, a, b = total(j.model), failing(r)
+  local step = math.ceil(2 * d / 6) * 6
+  for lap = step, a and L or 0, 6 do
+    local left, right = math.min(lap, a - 1), math.min(lap, L - b - 1)
+    if math.min(left, right) < 2 * d or lap > math.max(a, L - b) then break end
+    local found, other = with_fewest(j, function(n)
+      return lapped(t, a, b, left, right, n, d)
+    end, packs)
+    if found then return found, other end
+  end
+  return full_length(j, t, packs)
 end
 
 -- The smallest sister that passes: the sizes in order, the shortest of each before a full

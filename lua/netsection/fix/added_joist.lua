@@ -20,6 +20,9 @@ function added.read(t, case, found, part_)
   f.at = t.at ~= nil and read.length(found, part_, "at", t.at) or nil
   local changes = {mark = case.model.mark .. ", added"}
   for _, name in ipairs(WOOD) do changes[name] = t[name] end
+  if t.size == nil and (t.b or t.d) then
+    changes.b, changes.d = t.b or case.model.b, t.d or case.model.d
+  end
   local wood, problems = case.joist:bare():changed(changes)
   if not wood then found:add(part_, problems[1].field, problems[1].message) end
   f.wood = wood
@@ -50,6 +53,7 @@ function added.assess(case, f)
   end
   local s1, s2 = part.sides(case.joist)
   local left, right = s1, s2
+  local members = {}
   local a = {checks = {}, notes = {}, pieces = {}, cautions = {cautions.always[2]},
     forces = {}, neighbours = {}}
   for _, side in ipairs(f.side == "both" and {"left", "right"} or {f.side}) do
@@ -68,6 +72,7 @@ function added.assess(case, f)
       a.checks[#a.checks + 1] = k
     end
     a.pieces[#a.pieces + 1] = piece(f, case, side == "left" and -off or off)
+    members[2] = {name = "added joist", {r, 0}}
   end
   local j, problems = case.joist:changed {spacing = {math.max(left, 4), math.max(right,
     4)}}
@@ -87,7 +92,9 @@ function added.assess(case, f)
     "Set the new joist on both bearings, top against the floor, crown up.",
     "Block it to the joists beside it; fasten the floor to it.",
     "Have it seen before it is covered."}
-  a.title = added.title(f)
+  members[1] = {name = "joist, as repaired", {r, 0}}
+  a.title, a.x1, a.x2 = added.title(f), 0, part.total(m)
+  a.diagram = part.diagram(members, m)
   return a
 end
 

@@ -192,8 +192,14 @@ local function place_groups(f, r, d, low, high)
     return nil, ("%d rows of fasteners; at most %d: widen the pitch"):format(#given,
       MOST_ROWS)
   end
+  if #given == 0 then
+    return nil, "no row of fasteners finds sound wood between the ends of the new member"
+  end
   f.stations, f.layout = {}, {}
   for i, g in ipairs(given) do
+    if g.x < f.from - 1e-9 or g.x > f.to + 1e-9 then
+      return nil, ("the group at %s is not on the new member"):format(feet(g.x))
+    end
     local places, half = fasten.group(g.x, g.n, {low = low, high = high, up = d.up,
       along = d.along})
     local name, why = cut_in_the_way(r, g.x, half)

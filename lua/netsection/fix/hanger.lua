@@ -117,6 +117,8 @@ function hanger.assess(case, f)
     x1 = at - f.seat / 2, x2 = at + f.seat / 2, h1 = -0.25, h2 = m.d / 2, y1 = -half - 1,
     y2 = half + 1}}
   a.sequence, a.title, a.x1, a.x2 = SEQUENCE, hanger.title(f), at, at
+  local from = f.support == "left" and f.offset or 0
+  a.diagram = part.diagram({{name = "joist, as repaired", {r, from}}}, m)
   for _, said in ipairs(site.cautions()) do a.cautions[#a.cautions + 1] = said end
   return a
 end

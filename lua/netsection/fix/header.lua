@@ -299,6 +299,9 @@ function header.assess(case, f)
   a.cautions[#a.cautions + 1] = cautions.always[9]
   a.title, a.access = header.title(f), {"below"}
   a.x1, a.x2 = f.at[1], f.at[#f.at]
+  local stretches = {name = "tails"}
+  for i, t in ipairs(tails) do stretches[i] = {t.review, t.x0} end
+  a.diagram = part.diagram({stretches}, case.model)
   return a
 end
 

@@ -2,7 +2,6 @@
 -- A beam and posts under the span: the joist runs on over one more support. Cuts are read
 -- again under the new sign of the moment, by the rules and by the standard.
 local cautions = require "netsection.cautions"
-local core = require "netsection.core"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
 local review = require "netsection.review"
@@ -36,24 +35,6 @@ local function split(m, f)
     x = x + span
   end
   return spans, bearings, new
-end
-
-local function points(r, what)
-  return core.curve(r.joist.model, r.packs.rules, r.packs.standard, what, 48)
-end
-
-local function diagram_of(r, f)
-  return function(a)
-    local supports, x, worst = {0}, 0, a.governing_check
-    for i, span in ipairs(r.joist.model.span) do
-      x = x + span
-      supports[i + 1] = x
-    end
-    return {title = a.title, x1 = f.at, x2 = f.at, stations = {f.at}, supports = supports,
-      peaks = true, members = {{name = "joist, as repaired", points = points(r, "cut")}},
-      governing = worst and {x = worst.at, ratio = worst.ratio, mode = worst.mode,
-        member = worst.member, demand = worst.demand, capacity = worst.capacity} or nil}
-  end
 end
 
 local SEQUENCE = {
@@ -128,7 +109,8 @@ function support.assess(case, f)
   a.pieces[1] = {name = "beam and posts", kind = "post", member = "post", count = 1,
     x1 = f.at - f.bearing / 2, x2 = f.at + f.bearing / 2, h1 = -m.d, h2 = 0,
     y1 = -m.spacing / 2, y2 = m.spacing / 2}
-  a.diagram, a.sequence = diagram_of(r, f), SEQUENCE
+  a.diagram = part.diagram({{name = "joist, as repaired", {r, 0}}}, j.model)
+  a.sequence = SEQUENCE
   a.title, a.x1, a.x2, a.access = support.title(f), f.at, f.at, {"below"}
   return a
 end

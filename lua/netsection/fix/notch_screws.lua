@@ -115,6 +115,7 @@ function screws.assess(case, f)
       .. "edge.")
       :format(units.fixed(4 * f.fastener.D, 2)), "Have it seen before it is covered."}
   a.title, a.x1, a.x2 = screws.title(f), x, x
+  a.diagram = part.diagram({{name = "joist, as repaired", {r, 0}}}, m)
   return a
 end
 

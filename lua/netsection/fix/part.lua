@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- A stretch of a joist as a joist of its own: a tail between a bearing and a header, or
 -- what is left of a span once an end stands on a hanger. Cuts and loads come along.
+local core = require "netsection.core"
 local units = require "netsection.units"
 
 local part = {}
@@ -104,6 +105,42 @@ end
 function part.points(at, dead, live)
   return {kind = "point", at = at, load = dead, case = "dead"},
     {kind = "point", at = at, load = live, case = "live"}
+end
+
+local function supports_of(m)
+  local list, x = {0}, 0
+  for i, span in ipairs(m.span) do
+    x = x + span
+    list[i + 1] = x
+  end
+  return list
+end
+
+-- Points of V and M of a reviewed joist that stands x0 along the old one.
+local function points_of(r, x0)
+  local list = core.curve(r.joist.model, r.packs.rules, r.packs.standard, "cut", 48)
+  for _, p in ipairs(list) do p.x = p.x + x0 end
+  return list
+end
+
+-- The repaired state for a drawing (see review.lua), put together from joists.
+-- @param members {{name =, {review, x0}, ...}, ...}; @param m model with the supports
+function part.diagram(members, m)
+  return function(a)
+    local worst, list = a.governing_check, {}
+    for i, member in ipairs(members) do
+      local points = {}
+      for _, stretch in ipairs(member) do
+        local more = points_of(stretch[1], stretch[2])
+        table.move(more, 1, #more, #points + 1, points)
+      end
+      list[i] = {name = member.name, points = points}
+    end
+    return {title = a.title, x1 = a.x1, x2 = a.x2, stations = {}, members = list,
+      peaks = true, supports = supports_of(m), governing = worst and worst.at and {
+      x = worst.at, ratio = worst.ratio, mode = worst.mode, member = worst.member,
+      demand = worst.demand, capacity = worst.capacity} or nil}
+  end
 end
 
 return part

@@ -21,6 +21,9 @@ local function wood_of(t, case, found, part)
   for _, name in ipairs(WOOD) do
     if t[name] ~= nil then changes[name] = t[name] end
   end
+  if t.size == nil and (t.b or t.d) then
+    changes.b, changes.d = t.b or case.model.b, t.d or case.model.d
+  end
   local bare = case.joist:bare()
   local made, problems = bare:changed(changes)
   for _, problem in ipairs(problems or {}) do

@@ -109,6 +109,26 @@ function strap.read(t, case, found, part)
   return f
 end
 
+-- Another cut through the joist, or one that a fastener driven from below would meet.
+local function in_the_way(f, case)
+  for i, c in ipairs(case.review.cuts) do
+    local reached = c.y1 < (f.fastener.L or case.model.d) and c.y2 > c.y1
+    for _, p in ipairs(i ~= f.cut and reached and f.layout or {}) do
+      if p.x > c.x1 - f.fastener.D and p.x < c.x2 + f.fastener.D then
+        return ("a fastener of the strap would stand in %s"):format(c.name)
+      end
+    end
+  end
+end
+
+local function severed_elsewhere(f, case)
+  for i, cut in ipairs(case.model.cuts) do
+    if cut.kind == "sever" and i ~= f.cut then
+      return ("the joist is cut through elsewhere (%s)"):format(case.review.cuts[i].name)
+    end
+  end
+end
+
 local function unsuited(f, case)
   local m, c = case.model, case.review.cuts[f.cut]
   if not c then return "the joist has no cut to bridge" end
@@ -134,6 +154,7 @@ local function unsuited(f, case)
   elseif f.width > m.b * m.plies + 1e-9 then
     return "the strap is wider than the joist"
   end
+  return severed_elsewhere(f, case)
 end
 
 local function pieces(f, case)
@@ -237,6 +258,8 @@ function strap.assess(case, f)
   if past_a_bearing(f, case.model) then
     return nil, "the strap would run past a bearing: fewer fasteners, or two rows"
   end
+  local met = in_the_way(f, case)
+  if met then return nil, met end
   local P, steel_steps = joint.steel(f)
   local strength, why = joint.group(f, case, d)
   if not strength then return nil, why end
