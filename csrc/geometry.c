@@ -409,7 +409,7 @@ NS_INLINE void set_breaks(struct ns_work *w) {
   struct ns_beam *m = &w->uncut;
   const double *lo = w->tip[0], *hi = w->tip[1];
   m->breaks = 0;
-  m->hinges = 0;
+  m->hinges = m->stations = 0;
   m->spans = s->spans;
   m->left = s->left;
   m->right = s->right;
@@ -518,7 +518,7 @@ NS_CLONES void ns_build_beams(struct ns_work *w) {
   cut_sections(w);
   a->spans = m->spans;
   a->breaks = m->breaks;
-  a->hinges = 0;
+  a->hinges = a->stations = 0;
   a->left = m->left;
   a->right = m->right;
   const size_t rows = sizeof(ns_lane) * (size_t)m->breaks;

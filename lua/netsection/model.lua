@@ -609,6 +609,22 @@ end
 
 -- For the readers of repairs, which take values of the same forms.
 model.readers = {length = length, number = number, choice = choice, load = load,
-  flag = flag}
+  flag = flag, whole = function(found, part, name, value, low, high)
+    local n = number(found, part, name, value, low, high)
+    if n and n % 1 ~= 0 then
+      found:add(part, name, ("a whole number expected, got %s"):format(tostring(n)))
+      return nil
+    end
+    return n
+  end,
+  between = function(found, part, name, value, low, high)
+    local x = length(found, part, name, value)
+    if x and not (x >= low and x <= high) then
+      found:add(part, name, ("%s in is outside %s to %s in"):format(whole(x), whole(low),
+        whole(high)))
+      return nil
+    end
+    return x
+  end}
 
 return model

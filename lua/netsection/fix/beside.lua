@@ -99,7 +99,7 @@ local function read_groups(t, f, found, part)
     if type(g) == "table" then at, n = g.at, g.n or 6 end
     local name = ("groups[%d]"):format(i)
     local x = read.length(found, part, name .. ".at", at)
-    n = read.number(found, part, name .. ".n", n, 1, 200)
+    n = read.whole(found, part, name .. ".n", n, 1, 200)
     if x and n then f.groups[#f.groups + 1] = {x = x, n = n} end
   end
 end
@@ -115,8 +115,7 @@ function beside.read(t, case, found, part)
   f.side = read.choice(found, part, "side", t.side or "right", {"left", "right", "both"})
   f.between = read.choice(found, part, "gap_load", t.gap_load or "gap",
     {"gap", "between groups"}) == "between groups"
-  f.pitch = read.length(found, part, "pitch", t.pitch or 12)
-  if f.pitch and f.pitch <= 0 then found:add(part, "pitch", "above 0 expected") end
+  f.pitch = read.between(found, part, "pitch", t.pitch or 12, 0.5, 480)
   read_groups(t, f, found, part)
   f.rise = t.rise ~= nil and read.length(found, part, "rise", t.rise)
   return f

@@ -43,10 +43,12 @@ function fasten.read(t, found, part, notes)
   notes[#notes + 1] = note
   f.rated = rated_value(t, found, part) or f.fastener.rated
   f.slip = t.slip and read.number(found, part, "slip", t.slip, 1, 1e8)
-  f.edge = t.edge_distance and read.length(found, part, "edge_distance", t.edge_distance)
-  f.ends = t.end_distance and read.length(found, part, "end_distance", t.end_distance)
+  f.edge = t.edge_distance and read.between(found, part, "edge_distance", t.edge_distance,
+    0, 12)
+  f.ends = t.end_distance and read.between(found, part, "end_distance", t.end_distance,
+    0, 48)
   f.G = t.G and read.number(found, part, "G", t.G, 0.2, 1)
-  f.per_row = read.number(found, part, "per_row", t.per_row or 2, 1, 20)
+  f.per_row = read.whole(found, part, "per_row", t.per_row or 2, 1, 20)
   return f
 end
 

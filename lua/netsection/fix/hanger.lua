@@ -16,8 +16,9 @@ local feet = units.feet_inches
 function hanger.read(t, _, found, part_)
   local f = {support = read.choice(found, part_, "support", t.support or "left",
     {"left", "right"})}
-  f.seat = t.seat ~= nil and read.length(found, part_, "seat", t.seat) or 1.5
-  f.offset = t.offset ~= nil and read.length(found, part_, "offset", t.offset) or nil
+  f.seat = t.seat ~= nil and read.between(found, part_, "seat", t.seat, 0.5, 12) or 1.5
+  f.offset = t.offset ~= nil and read.between(found, part_, "offset", t.offset,
+    0, 240) or nil
   f.capacity = t.capacity ~= nil and read.load(found, part_, "capacity", t.capacity,
     "point")
     or nil

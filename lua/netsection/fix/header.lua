@@ -39,8 +39,8 @@ end
 function header.read(t, case, found, part_)
   local f = {}
   read_places(t, f, found, part_)
-  f.plies = read.number(found, part_, "plies", t.plies or 2, 1, 4)
-  f.trimmer_plies = read.number(found, part_, "trimmer_plies", t.trimmer_plies or 2, 1, 4)
+  f.plies = read.whole(found, part_, "plies", t.plies or 2, 1, 4)
+  f.trimmer_plies = read.whole(found, part_, "trimmer_plies", t.trimmer_plies or 2, 1, 4)
   f.between = read.choice(found, part_, "between", t.between or "half", {"half", "none"})
   for _, name in ipairs {"hanger", "tail_hanger"} do
     f[name] = t[name] ~= nil and read.load(found, part_, name, t[name], "point") or nil

@@ -15,7 +15,8 @@ local feet = units.feet_inches
 function support.read(t, case, found, part_)
   local L = part.total(case.model)
   local f = {at = t.at ~= nil and read.length(found, part_, "at", t.at) or L / 2}
-  f.bearing = t.bearing ~= nil and read.length(found, part_, "bearing", t.bearing) or 3.5
+  f.bearing = t.bearing ~= nil and read.between(found, part_, "bearing", t.bearing,
+    0.5, 48) or 3.5
   f.capacity = t.capacity ~= nil and read.load(found, part_, "capacity", t.capacity,
     "point")
     or nil

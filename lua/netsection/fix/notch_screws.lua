@@ -17,8 +17,9 @@ local read = model.readers
 function screws.read(t, _, found, part_)
   local f = {support = read.choice(found, part_, "support", t.support or "left",
     {"left", "right"}), notes = {}}
-  f.n = read.number(found, part_, "n", t.n or 2, 1, 8)
-  f.thread = t.thread ~= nil and read.length(found, part_, "thread", t.thread) or nil
+  f.n = read.whole(found, part_, "n", t.n or 2, 1, 8)
+  f.thread = t.thread ~= nil and read.between(found, part_, "thread", t.thread,
+    0.1, 24) or nil
   f.rated = t.rated ~= nil and read.load(found, part_, "rated", t.rated, "point") or nil
   f.G = t.G and read.number(found, part_, "G", t.G, 0.2, 1) or nil
   if t.fastener == nil then

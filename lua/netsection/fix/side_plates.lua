@@ -49,7 +49,8 @@ function plates.read(t, case, found, part)
   given.side, given.bearing = t.side or "both", false
   local f = beside.read(given, case, found, part)
   f.sides = f.side == "both" and 2 or 1
-  f.d = t.depth ~= nil and read.length(found, part, "depth", t.depth) or case.model.d
+  f.d = t.depth ~= nil and read.between(found, part, "depth", t.depth,
+    1, 24) or case.model.d
   if t.gauge ~= nil then
     local ok, gauge = pcall(fastener_data.gauge, "gauge", t.gauge)
     if ok then f.t, f.gauge = gauge.design, t.gauge else
@@ -58,7 +59,7 @@ function plates.read(t, case, found, part)
   elseif t.thickness == nil then
     found:add(part, "thickness", "missing")
   else
-    f.t = read.length(found, part, "thickness", t.thickness)
+    f.t = read.between(found, part, "thickness", t.thickness, 0.01, 4)
   end
   if t.steel then read_steel(t, f, found, part) else read_panel(t, f, found, part) end
   return f

@@ -61,8 +61,8 @@ local function read_steel(t, f, case, found, part)
   else
     f.E = grade.E
   end
-  f.width = t.width ~= nil and read.length(found, part, "width", t.width)
-    or case.model.b * case.model.plies
+  f.width = t.width ~= nil and read.between(found, part, "width", t.width, 0.25,
+    12) or case.model.b * case.model.plies
   if t.gauge ~= nil and t.thickness == nil then
     local known, gauge = pcall(fastener_data.gauge, "gauge", t.gauge)
     if known then f.t = gauge.design else
@@ -70,8 +70,8 @@ local function read_steel(t, f, case, found, part)
     end
     f.gauge = t.gauge
   else
-    f.t = t.thickness ~= nil and read.length(found, part, "thickness", t.thickness)
-      or 0.125
+    f.t = t.thickness ~= nil and read.between(found, part, "thickness",
+      t.thickness, 0.01, 2) or 0.125
     f.thickness_assumed = t.thickness == nil
   end
   f.capacity = t.capacity ~= nil and read.load(found, part, "capacity", t.capacity,
@@ -101,9 +101,9 @@ function strap.read(t, case, found, part)
   f.notes, f.cut = notes, the_cut(t, case, found, part)
   read_lift(t, f, case, found, part)
   read_steel(t, f, case, found, part)
-  f.n = read.number(found, part, "n", t.n or 8, 1, 100)
-  f.rows = read.number(found, part, "rows", t.rows or 1, 1, 4)
-  f.pitch = t.pitch and read.length(found, part, "pitch", t.pitch)
+  f.n = read.whole(found, part, "n", t.n or 8, 1, 100)
+  f.rows = read.whole(found, part, "rows", t.rows or 1, 1, 4)
+  f.pitch = t.pitch and read.between(found, part, "pitch", t.pitch, 0.25, 48)
   f.block = t.block ~= nil and read.length(found, part, "block", t.block)
   read_shear(t, f, found, part)
   return f
