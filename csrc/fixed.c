@@ -269,7 +269,7 @@ NS_INLINE void find_shares(struct ns_work *w) {
       const double next = p->x[k + 1 < p->breaks ? k + 1 : k][i];
       const double mid = (p->x[k][i] + next) / 2, dn = v[NS_F_d][i];
       const double EI = v[NS_F_E][i] * v[NS_F_b][i] * dn * dn * dn / 12;
-      const bool in = (mid > v[NS_F_from][i]) & (mid < v[NS_F_to][i]);
+      const bool in = (mid >= v[NS_F_from][i]) & (mid <= v[NS_F_to][i]);
       const double old = p->EI[k][i];
       const double both = all_new ? EI : old + EI;
       w->q[k][i] = !in ? 1 : all_new ? 0 : old / both;

@@ -1,10 +1,11 @@
 -- SPDX-License-Identifier: MIT
 -- Question: which fastener holds what, for a sister or a steel strap on a Douglas fir
 -- joist, and how does one come to the number? Expected: a 16d nail gives 141 lb in 1-1/2
--- in of side wood (NDS Table 12N, with Fe rounded; 140.7 without), a 1/4 in lag about as
--- much, hardly more with longer thread, since the bent fastener governs; a lag loaded
--- across the grain gives less; half a dozen lags in a row under a thin strap do not give
--- six times one.
+-- in of side wood (NDS Table 11N of 2005, 12N since). A 1/4 in lag of 3 in has 1.34 in
+-- left for the joist, two thirds of the 8D that its full value needs; one of 2-1/2 in has
+-- less than the least, 4D. In a thin strap the same lag has its full value, and no mode
+-- but IIIs to think of. Small fasteners do not feel the grain, lags and bolts do. Half a
+-- dozen lags in a row under a thin strap do not give six times one.
 local ns = require "netsection"
 local F = ns.fastener
 
@@ -38,9 +39,9 @@ end
 
 local function print_steps(list)
   for _, step in ipairs(list) do
-    local equals = step.formula and "= " .. step.formula or "  " .. (step.says or "")
-    local line = ("  %-7s %s"):format(step.symbol, equals)
-    print(("%-62s %10.5g %-4s %s"):format(line, step.value, step.unit, step.clause or ""))
+    local line = ("  %-7s %10.5g %-5s  %s"):format(step.symbol, step.value, step.unit,
+      step.formula and "= " .. step.formula or step.says or "")
+    print(line .. (step.clause and ", " .. step.clause or ""))
   end
 end
 

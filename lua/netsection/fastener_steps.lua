@@ -183,11 +183,15 @@ end
 
 local FACTORS = {CD = "NDS 11.3.2", CM = "NDS 11.3.3", Ct = "NDS 11.3.4",
   Cg = "NDS 11.3.6", C_delta = "NDS 12.5.1", Ceg = "NDS 12.5.2", Ctn = "NDS 12.5.4"}
+local SAYS = {CD = "load duration", CM = "moisture", Ct = "temperature",
+  Cg = "group action", C_delta = "distances", Ceg = "end grain", Ctn = "toe-nail"}
 local ORDER = {"CD", "CM", "Ct", "Cg", "C_delta", "Ceg", "Ctn"}
 
 local function factors(r, add, names)
   for _, name in ipairs(names) do
-    if r[name_of(r, name)] ~= 1 then add {name, nil, "", clause = FACTORS[name]} end
+    if r[name_of(r, name)] ~= 1 then
+      add {name, nil, "", says = SAYS[name], clause = FACTORS[name]}
+    end
   end
 end
 

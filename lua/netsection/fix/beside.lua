@@ -246,7 +246,14 @@ local function unsuited(f, case)
   if severs > 1 then return "the joist is cut through twice" end
 end
 
-local SHARES = {slip = "slip", stiffness = "stiffness", new = "new", worst = "worst"}
+-- By stiffness only where both bear and the joist is whole; where moment runs on over a
+-- bearing, which the new member's end cannot hold, by slip unless it is asked for.
+local function share_of(f, m)
+  local runs_on = #m.span > 1 or m.overhang_left > 0 or m.overhang_right > 0
+  if f.severed or not (f.bears_left and f.bears_right) then return "slip" end
+  f.runs_on = runs_on and f.share ~= nil and f.share ~= "slip"
+  return f.share or runs_on and "slip" or "stiffness"
+end
 
 -- The core's fix for a lift.
 local function core_fix(f, strength, lift)
@@ -254,9 +261,7 @@ local function core_fix(f, strength, lift)
   for i, g in ipairs(f.stations) do
     station[i], count[i] = g.x, g.n * (f.side == "both" and 2 or 1)
   end
-  local full = f.bears_left and f.bears_right
-  return {kind = "beside", member = f.member, lift = lift,
-    share = full and not f.severed and SHARES[f.share or "stiffness"] or "slip",
+  return {kind = "beside", member = f.member, lift = lift, share = f.shares,
     bears_left = f.bears_left, bears_right = f.bears_right, between = f.between,
     from = f.from, to = f.to, b = f.b, d = f.d, rise = f.rise, E = f.E, Fy = f.Fy or 0,
     station = station, count = count, stiff = strength.stiff, Z = strength.Z,
@@ -378,9 +383,13 @@ local function notes_of(f, a)
     add("no lift: the dead load stays in the joist alone")
   end
   if f.rated then add("fasteners: the maker's value, used as given") end
-  if f.bears_left and f.bears_right and not f.severed then
-    add("share by %s; the fasteners by their slip", f.share == "new"
+  if f.shares ~= "slip" then
+    add("share by %s; the fasteners by their slip", f.shares == "new"
       and "writing the old joist off" or "stiffness, both bend alike")
+  end
+  if f.runs_on then
+    add("the moment over a bearing stays in the joist: a new member's end holds none; by "
+      .. "stiffness this is a little on the light side")
   end
   add(f.between and "load between the inner groups is put on the new member"
     or "load over a gap is on the new member, load over the stubs stays on the joist")
@@ -413,6 +422,7 @@ end
 function beside.assess(case, f, words)
   local reason = unsuited(f, case)
   if reason then return nil, reason end
+  f.shares = share_of(f, case.model)
   local strength, why = prepare(f, case, words.thin, words.side)
   if not strength then return nil, why end
   local m = with_fix(case.model, core_fix(f, strength, f.lift))

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- The fasteners of a fix: what one carries, how stiff it is, where each one stands.
 local fastener = require "netsection.fastener"
+local fastener_data = require "netsection.fastener_data"
 local model = require "netsection.model"
 local units = require "netsection.units"
 
@@ -14,6 +15,13 @@ fasten.fields = {"fastener", "rated", "slip", "groups", "pitch", "per_row",
 -- Where a description has no specific gravity: that of the lightest common framing.
 local ASSUMED_G = 0.42
 local ASSUMED = {kind = "lag screw", diameter = "1/4 in", length = "3 in"}
+
+-- What a lookup of the fasteners' data gives; nil where it is not on file.
+function fasten.on_file(lookup, ...)
+  local ok, value = pcall(lookup, ...)
+  if ok then return value end
+  if type(value) ~= "table" then error(value, 0) end -- no fault of the data
+end
 
 local function made(t, found, part)
   if t.fastener == nil then
@@ -57,11 +65,13 @@ function fasten.gravity(f, description, notes)
   if f.G then return f.G end
   local material = description.material
   if type(material) == "table" and material.G then return material.G end
-  if description.species then
-    local ok, G = pcall(fastener.G, description.species)
-    if ok then return G end
+  local G = description.species and fasten.on_file(fastener_data.G, description.species)
+  if G then return G end
+  local said = ("specific gravity not known: %.2f assumed"):format(ASSUMED_G)
+  for _, note in ipairs(notes) do
+    if note == said then return ASSUMED_G end
   end
-  notes[#notes + 1] = ("specific gravity not known: %.2f assumed"):format(ASSUMED_G)
+  notes[#notes + 1] = said
   return ASSUMED_G
 end
 

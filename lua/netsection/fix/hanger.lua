@@ -10,6 +10,9 @@ local units = require "netsection.units"
 
 local hanger = {fields = {"support", "capacity", "seat", "offset", "note"}}
 
+-- A hanger hangs on what stands at the old bearing: it reaches no farther in, in.
+local FARTHEST = 12
+
 local read = model.readers
 local feet = units.feet_inches
 
@@ -82,7 +85,7 @@ function hanger.assess(case, f)
   local m = case.model
   local L = part.total(m)
   f.offset = f.offset or math.max(reach(f, case) + f.seat / 2, f.seat / 2)
-  if f.offset > L / 4 then
+  if f.offset > FARTHEST then
     return nil, ("sound wood begins %s from the bearing: too far for a hanger, use a "
       .. "sister")
       :format(feet(f.offset))

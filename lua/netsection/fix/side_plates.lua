@@ -18,8 +18,8 @@ end
 local read = model.readers
 
 local function read_steel(t, f, found, part)
-  local ok, grade = pcall(fastener_data.grade, "steel", t.steel)
-  if not ok then
+  local grade = fasten.on_file(fastener_data.grade, "steel", t.steel)
+  if not grade then
     found:add(part, "steel", "not on file: " .. tostring(t.steel))
     return
   end
@@ -33,9 +33,9 @@ local function read_panel(t, f, found, part)
     return
   end
   f.other = {}
-  for _, name in ipairs {"Fb", "Fv", "E"} do
+  for name, most in pairs {Fb = 10000, Fv = 2000, E = 5e6} do
     f.other[name] = read.number(found, part, "material." .. name, t.material[name], 1,
-      1e7)
+      most)
   end
   f.E = f.other.E
   f.other.CF, f.other.Ft, f.other.Fc, f.other.Fc_perp = 1, 0, 0, 0
@@ -52,8 +52,8 @@ function plates.read(t, case, found, part)
   f.d = t.depth ~= nil and read.between(found, part, "depth", t.depth,
     1, 24) or case.model.d
   if t.gauge ~= nil then
-    local ok, gauge = pcall(fastener_data.gauge, "gauge", t.gauge)
-    if ok then f.t, f.gauge = gauge.design, t.gauge else
+    local gauge = fasten.on_file(fastener_data.gauge, "gauge", t.gauge)
+    if gauge then f.t, f.gauge = gauge.design, t.gauge else
       found:add(part, "gauge", "not on file: " .. tostring(t.gauge))
     end
   elseif t.thickness == nil then

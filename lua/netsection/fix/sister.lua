@@ -35,8 +35,8 @@ end
 function sister.read(t, case, found, part)
   local f = beside.read(t, case, found, part)
   f.wood = wood_of(t, case, found, part)
-  f.share = model.readers.choice(found, part, "share", t.share or "stiffness",
-    {"stiffness", "new", "worst", "slip"})
+  f.share = t.share ~= nil and model.readers.choice(found, part, "share", t.share,
+    {"stiffness", "new", "worst", "slip"}) or nil
   return f
 end
 

@@ -55,8 +55,8 @@ end
 
 local function read_steel(t, f, case, found, part)
   f.steel = t.steel or "A653 33"
-  local ok, grade = pcall(fastener_data.grade, "steel", f.steel)
-  if not ok then
+  local grade = fasten.on_file(fastener_data.grade, "steel", f.steel)
+  if not grade then
     found:add(part, "steel", "not on file: " .. tostring(f.steel))
   else
     f.E = grade.E
@@ -64,8 +64,8 @@ local function read_steel(t, f, case, found, part)
   f.width = t.width ~= nil and read.between(found, part, "width", t.width, 0.25,
     12) or case.model.b * case.model.plies
   if t.gauge ~= nil and t.thickness == nil then
-    local known, gauge = pcall(fastener_data.gauge, "gauge", t.gauge)
-    if known then f.t = gauge.design else
+    local gauge = fasten.on_file(fastener_data.gauge, "gauge", t.gauge)
+    if gauge then f.t = gauge.design else
       found:add(part, "gauge", "not on file: " .. tostring(t.gauge))
     end
     f.gauge = t.gauge
@@ -170,7 +170,7 @@ end
 -- The arms that are argued about, for comparison; none but the first is used.
 function strap.arms(case, f, z, M)
   local c, d = case.review.cuts[f.cut], case.model.d
-  local left = d - c.y2
+  local left = f.block or d - c.y2
   local list = {{"cracked section (used)", z}, {"0.9 d", 0.9 * d},
     {"triangular block in the wood left", d + f.t / 2 - left / 3}, {"2 d / 3", 2 * d / 3},
     {"full depth d: a shop estimate, never used", d}}
