@@ -199,7 +199,7 @@ NS_INLINE void gross_shear(struct ns_work *w, enum ns_mode mode,
 
 /* NDS 3.10.2 on the bearing length, Cb by 3.10.4. */
 NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
-                       int j, const double *share,
+                       int j, const double *share, const struct ns_beam *locked,
                        const struct ns_state *state) {
   struct ns_check *k = ns_add(w->out, NS_BEARING, -1, j);
   const bool first = j == 0, last = j == s->spans;
@@ -221,7 +221,12 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
     on[i] = w->in.joist[NS_J_Fc_perp][i] > 0 ? 1 : 0;
     k->rec[NS_R_b][i] = width;
   }
-  LANES(i) R[i] = ns_max(state->reaction[j][0][i], 0) * (share ? share[i] : 1);
+  LANES(i) {
+    const double all = state->reaction[j][0][i];
+    const double alone = share ? locked->R[0][j][i] : 0;
+    const double part = share ? share[i] : 1;
+    R[i] = ns_max((all - alone) * part + (part > 0 ? alone : 0), 0);
+  }
   ns_offer(k, on, R, cap, s->support[j], w->standard->combos - 1, 1);
   ns_note_factors(k, &w->Fc_perp, 0, w->standard->combos, NULL);
   LANES(i) {
@@ -489,7 +494,7 @@ NS_CLONES void ns_check_state(struct ns_work *w, bool cut, const double *Cr,
   } else {
     gross_shear(w, NS_SHEAR, s, t, state);
   }
-  for (int j = 0; j <= s->spans; j++) bearing(w, s, cut, j, NULL, state);
+  for (int j = 0; j <= s->spans; j++) bearing(w, s, cut, j, NULL, NULL, state);
   deflection(w, s, false, state);
   deflection(w, s, true, state);
   if (hogs)
@@ -520,14 +525,16 @@ NS_CLONES void ns_check_host(struct ns_work *w, const struct ns_host *h,
                              const double *Cr, struct ns_state *state) {
   const struct ns_beam *s = h->s;
   const bool hogs = s->spans > 1 || s->left || s->right;
+  const bool prop = w->shape->fix.lift == NS_PROP; /* it may push up too far */
   state->first = w->out->checks;
   ns_copy(state->Cr, Cr);
   ns_bending_values(w, h->whole, h->whole_t, Cr);
   reactions(w, h->whole, state);
   gross_bending(w, NS_HOST_BENDING, s, h->t, 0);
-  if (hogs) gross_bending(w, NS_HOST_BENDING, s, h->t, 1);
+  if (hogs || prop) gross_bending(w, NS_HOST_BENDING, s, h->t, 1);
   gross_shear(w, NS_HOST_SHEAR, s, h->t, state);
-  for (int j = 0; j <= s->spans; j++) bearing(w, s, true, j, h->share, state);
+  for (int j = 0; j <= s->spans; j++)
+    bearing(w, s, true, j, h->share, h->locked, state);
   deflection(w, h->sag, false, state);
   deflection(w, h->sag, true, state);
   if (hogs)

@@ -76,6 +76,13 @@ struct source {
   const struct ns_beam *locked; /* null: none, or already in */
 };
 
+/* Where what was locked in the joist is counted: in it, or in a new member
+ * that takes all. */
+static bool locked_in(enum ns_share share, enum ns_drawn what) {
+  const bool all = share == NS_WORST_OF || share == NS_ALL_NEW;
+  return what == NS_DRAW_NEW ? all : share != NS_ALL_NEW;
+}
+
 static struct source source_of(const struct ns_work *w, enum ns_drawn what) {
   const struct ns_shape *s = w->shape;
   if (what == NS_DRAW_UNCUT)
@@ -92,16 +99,21 @@ static struct source source_of(const struct ns_work *w, enum ns_drawn what) {
                            what == NS_DRAW_NEW,
                            NULL,
                            NULL};
-  return (struct source){what,       &w->pair,
-                         &w->as_one, false,
-                         w->q,       what == NS_DRAW_FIXED ? &w->locked : NULL};
+  return (struct source){
+      what,  &w->pair, &w->as_one,
+      false, w->q,     locked_in(s->fix.share, what) ? &w->locked : NULL};
 }
 
-/* The member's part of segment k. */
-static double drawn_part(const struct source *o, int k) {
-  return o->q == NULL             ? 1
-         : o->what == NS_DRAW_NEW ? 1 - o->q[k][0]
-                                  : o->q[k][0];
+/* The member's part of segment k: the joist's is that beside whole wood all
+ * along, as in its checks; the new member's is what the joist does not take. */
+static double drawn_part(const struct ns_work *w, const struct source *o,
+                         int k) {
+  if (o->q == NULL) return 1;
+  const bool all =
+      w->shape->fix.share == NS_WORST_OF || w->shape->fix.share == NS_ALL_NEW;
+  if (o->q[k][0] == 1) return o->what == NS_DRAW_NEW ? 0 : 1;
+  if (o->what == NS_DRAW_NEW) return all ? 1 : 1 - o->q[k][0];
+  return w->q_whole[0];
 }
 
 static void station(const struct ns_work *w, const struct source *o, int k,
@@ -111,7 +123,7 @@ static void station(const struct ns_work *w, const struct source *o, int k,
   const int c = w->standard->combos - 1;
   const double g_D = w->standard->g_D[c], g_L = w->standard->g_L[c];
   const double h = k < s->breaks - 1 ? s->x[k + 1][0] - s->x[k][0] : 0;
-  const double q = drawn_part(o, segment);
+  const double q = drawn_part(w, o, segment);
   struct ns_envelope e;
   struct ns_station D, T, alone = {0};
   ns_lane at;

@@ -213,21 +213,104 @@ NS_INLINE void new_bearing(struct ns_work *w, const struct ns_part *o,
   }
 }
 
+/* What must hold the new member's end down: shown, as for the joist. */
+NS_INLINE void new_uplift(struct ns_work *w, int end) {
+  const struct ns_fix_result *f = &w->out->fix;
+  struct ns_check *k = ns_add(w->out, NS_UPLIFT, -1, -1);
+  k->member = w->shape->fix.member;
+  LANES(i) {
+    const double R = f->R[end][1][i];
+    k->on[i] = R < -1e-6 ? 1 : 0;
+    k->binding[i] = 0;
+    k->demand[i] = k->on[i] != 0 ? -R : 0;
+    k->at[i] = w->in.fix[end ? NS_F_to : NS_F_from][i];
+    k->combo[i] = standard(w)->combos - 1;
+    k->branch[i] = 1;
+    k->rec[NS_R_R][i] = k->demand[i];
+  }
+}
+
 NS_CLONES void ns_check_new(struct ns_work *w, const struct ns_part *o,
                             const double *Cr) {
   new_values(w, Cr);
   new_stress(w, o, true);
   new_stress(w, o, false);
   for (int end = 0; end < 2; end++)
-    if (w->shape->fix.bears[end]) new_bearing(w, o, end);
+    if (w->shape->fix.bears[end]) {
+      new_bearing(w, o, end);
+      new_uplift(w, end);
+    }
 }
 
-/* NDS 3.4.3.3 for the joist or for the new member: a station's force, the
- * depth it leaves, and whether an end of that member is within 5d. */
-NS_INLINE void across_grain(struct ns_work *w, bool second) {
+/* Shear of the joist where the new member's fasteners push it about: away from
+ * the bearings it can be larger than at them. In full, no load left out. */
+NS_CLONES void ns_check_between(struct ns_work *w, const struct ns_part *o) {
+  double(*v)[NS_LANES] = w->in.fix;
+  struct worst best;
+  no_worst(&best);
+  for (int c = 0; c < standard(w)->combos; c++) {
+    const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
+    ns_lane cap;
+    LANES(i) cap[i] = 2.0 / 3 * w->Fv[c].value[i] * w->width[i] * w->depth[i];
+    for (int l = 0; l < w->shape->fix.stations; l++)
+      for (int k = 0; k < o->s->breaks; k++)
+        for (int n = 0; n < 4; n++) {
+          const struct ns_envelope *e = &o->table->side[n > 1][k];
+          const ns_lane *D = n > 1 ? o->VR : o->VL;
+          ns_lane V;
+          LANES(i) {
+            const bool here = o->s->x[k][i] == v[NS_F_station + l][i];
+            const double all = g_D * D[k][i] + g_L * e->V[n & 1][i];
+            V[i] = here ? ns_abs(all) : 0;
+          }
+          take(&best, V, cap, v[NS_F_station + l], c, l);
+        }
+  }
+  struct ns_check *k = start(w, NS_HOST_SHEAR, NS_HOST, &best);
+  ns_note_factors(k, w->Fv, 1, standard(w)->combos, NULL);
+  LANES(i) {
+    k->branch[i] = 2;
+    k->rec[NS_R_V][i] = k->demand[i];
+    k->rec[NS_R_b][i] = w->width[i];
+    k->rec[NS_R_d][i] = w->depth[i];
+    k->rec[NS_R_F][i] = w->in.joist[NS_J_Fv][i];
+    k->capacity[i] = 2.0 / 3 * k->rec[NS_R_F_a][i] * w->width[i] * w->depth[i];
+    k->ratio[i] = ns_min(best.ratio[i], NS_NO_CAPACITY);
+  }
+}
+
+/* Force of station l one way, and where it has one the shear of the member on
+ * either side of it: several columns near each other are one connection. */
+NS_INLINE void pushed(const struct ns_work *w, const struct ns_part *o, int l,
+                      int way, int c, double *restrict G) {
+  const struct ns_fix_result *f = &w->out->fix;
+  const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
+  const double *x = w->in.fix[NS_F_station + l];
+  LANES(i) {
+    const double D = w->fixed.tie[0][l][i];
+    const double most = g_L * f->G[l][0][i] - g_D * D;
+    const double least = g_L * f->G[l][1][i] - g_D * D;
+    G[i] = ns_max(way ? -least : most, 0);
+  }
+  if (!o) return;
+  for (int k = 0; k < o->s->breaks; k++)
+    for (int n = 0; n < 4; n++) {
+      const struct ns_envelope *e = &o->table->side[n > 1][k];
+      const ns_lane *D = n > 1 ? o->VR : o->VL;
+      LANES(i) {
+        const bool here = (o->s->x[k][i] == x[i]) & (G[i] > 1e-6);
+        const double V = ns_abs(g_D * D[k][i] + g_L * e->V[n & 1][i]);
+        G[i] = here ? ns_max(G[i], V) : G[i];
+      }
+    }
+}
+
+/* NDS 3.4.3.3 for the joist or for the new member: the force of a connection,
+ * the depth it leaves, and whether an end of that member is within 5d. */
+NS_INLINE void across_grain(struct ns_work *w, const struct ns_part *o,
+                            bool second) {
   const struct ns_shape *s = w->shape;
   double(*v)[NS_LANES] = w->in.fix;
-  struct ns_fix_result *f = &w->out->fix;
   const bool gap = w->fixed.gap;
   struct worst best;
   ns_lane d_e_at, near_at;
@@ -238,12 +321,8 @@ NS_INLINE void across_grain(struct ns_work *w, bool second) {
     for (int l = 0; l < s->fix.stations; l++)
       for (int way = 0; way < 2; way++) {
         ns_lane G, cap, d_e, near, x;
-        const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
+        pushed(w, o, l, way, c, G);
         LANES(i) {
-          const double D = w->fixed.tie[0][l][i];
-          const double most = -(g_D * D) + g_L * (f->G[l][0][i]);
-          const double least = -(g_D * D) + g_L * (f->G[l][1][i]);
-          G[i] = ns_max(way ? -least : most, 0);
           /* way 0: down on the new member, up on the joist. */
           const bool down = (way == 0) == second;
           const double rise = second ? v[NS_F_rise][i] : 0;
@@ -350,12 +429,15 @@ NS_INLINE void group_strength(struct ns_work *w) {
   ns_joint(k);
 }
 
-NS_CLONES void ns_check_stations(struct ns_work *w) {
+/* 'host' and 'new' as their fasteners slip, or null where they share by
+ * stiffness. */
+NS_CLONES void ns_check_stations(struct ns_work *w, const struct ns_part *host,
+                                 const struct ns_part *new_) {
   if (w->shape->fix.stations == 0) return;
   station_forces(w);
   group_strength(w);
-  across_grain(w, false);
-  if (w->shape->fix.member == NS_SISTER) across_grain(w, true);
+  across_grain(w, host, false);
+  if (w->shape->fix.member == NS_SISTER) across_grain(w, new_, true);
   all_loads(w);
 }
 

@@ -334,11 +334,12 @@ NS_INLINE void floor_over_gap(const struct ns_beam *f, struct ns_beam *to) {
       to->EI[k][i] = f->on_new[k][i] != 0 ? f->second_EI[i] : to->EI[k][i];
 }
 
-/* A member's part: 'q' of what both carry, plus what is locked in the joist.
- * With 'right' rows hold the share of the segment to the right of each break,
- * else that to the left. */
+/* A member's part: 'q' of what both carry, or the rest of it, and 'own' times
+ * what is locked in the joist. With 'right' rows hold the share of the segment
+ * to the right of each break, else that to the left. */
 NS_INLINE void part_of(const struct ns_work *w, ns_lane *q, bool rest,
-                       bool right, struct ns_beam *to, struct ns_table *t) {
+                       double own, bool right, struct ns_beam *to,
+                       struct ns_table *t) {
   const struct ns_beam *p = &w->pair, *a = &w->locked;
   const struct ns_table *all = &w->as_one;
   copy_cases(p, to);
@@ -348,7 +349,6 @@ NS_INLINE void part_of(const struct ns_work *w, ns_lane *q, bool rest,
       LANES(i) {
         const double l = rest ? 1 - before[i] : before[i];
         const double r = rest ? 1 - after[i] : after[i];
-        const double own = rest ? 0 : 1;
         const double m = right ? r : l;
         const struct ns_envelope *L = &all->side[0][k], *R = &all->side[1][k];
         t->side[0][k].V[n][i] = l * L->V[n][i];
@@ -362,6 +362,16 @@ NS_INLINE void part_of(const struct ns_work *w, ns_lane *q, bool rest,
         to->VR[0][k][i] = r * p->VR[0][k][i] + own * a->VR[0][k][i];
       }
   }
+  for (int k = 0; k < p->breaks; k++)
+    LANES(i) {
+      const double r = rest ? 1 - q[k][i] : q[k][i];
+      for (int n = 0; n < 2; n++) {
+        const double lock = n == 0 ? own : 0;
+        to->w[n][k][i] = r * p->w[n][k][i] + lock * a->w[0][k][i];
+        to->dw[n][k][i] = r * p->dw[n][k][i] + lock * a->dw[0][k][i];
+        to->P[n][k][i] = r * p->P[n][k][i] + lock * a->P[0][k][i];
+      }
+    }
   ns_find_peaks(to, w->standard, t);
   for (int j = 0; j <= p->spans; j++)
     for (int k = 0; k < p->breaks; k++)
@@ -384,20 +394,6 @@ static void constant_share(const struct ns_work *w, const double *q,
                            ns_lane *rows) {
   for (int k = 0; k < w->pair.breaks; k++)
     LANES(i) rows[k][i] = w->q[k][i] == 1 ? 1 : q[i];
-}
-
-/* Share of the joist at a cut; at an end notch that of whole wood, since the
- * reaction has been shared before it gets there. */
-static void share_at_cut(struct ns_work *w, int c, double *q) {
-  const bool end = w->shape->cut[c].kind == NS_END_NOTCH;
-  double(*v)[NS_LANES] = w->in.fix;
-  LANES(i) {
-    const double dn = v[NS_F_d][i];
-    const double EI = v[NS_F_E][i] * v[NS_F_b][i] * dn * dn * dn / 12;
-    const double net = w->E.value[i] * w->section[c].I[i];
-    const bool none = w->q_whole[i] == 0;
-    q[i] = end | none ? w->q_whole[i] : net / (net + EI);
-  }
 }
 
 static void solve_together(struct ns_work *w, int sever) {
@@ -459,15 +455,17 @@ static void by_slip(struct ns_work *w, const double *Cr) {
   ns_tabulate(f, false, w->standard, &w->host);
   copy_cases(f, sag);
   floor_over_gap(f, sag);
-  const struct ns_host host = {f, &w->host, f, &w->host, sag, NULL};
+  const struct ns_host host = {f, &w->host, f, &w->host, sag, NULL, NULL};
   ns_check_host(w, &host, Cr, &w->out->fixed);
   for (int c = 0; c < s->cuts; c++) {
     ns_cut_demand(w, f, &w->host, c, &w->demand[c]);
     ns_check_cut(w, c);
   }
+  const struct ns_part first = member_of(f, false, &w->host);
+  ns_check_between(w, &first);
   const struct ns_part second = member_of(f, true, &w->beside);
   ns_check_new(w, &second, Cr);
-  ns_check_stations(w);
+  ns_check_stations(w, &first, &second);
 }
 
 /* Of checks made twice, on either side of every place where the share steps,
@@ -487,20 +485,20 @@ static void keep_worse(struct ns_work *w, int first, int n) {
 static void by_share(struct ns_work *w, const double *Cr) {
   struct ns_beam *part = &w->view[1];
   const struct ns_shape *s = w->shape;
-  ns_lane rows[NS_MAX_BREAKS], q;
+  ns_lane rows[NS_MAX_BREAKS];
   solve_pair(w);
   copy_cases(&w->pair, &w->view[0]);
   locked_in_pair(w);
+  /* At a cut the joist keeps the share that it has beside whole wood: over a
+   * few inches between two rows of fasteners it sheds nothing. */
+  const double counted = s->fix.share == NS_ALL_NEW ? 0 : 1;
   constant_share(w, w->q_whole, rows);
-  part_of(w, rows, false, true, part, &w->part[0]);
+  part_of(w, rows, false, counted, true, part, &w->part[0]);
   const double *own = hogging(part) ? NULL : w->q_whole;
-  const struct ns_host host = {part,       &w->part[0], &w->pair,
-                               &w->as_one, &w->view[0], own};
+  const struct ns_host host = {part,        &w->part[0], &w->pair,  &w->as_one,
+                               &w->view[0], own,         &w->locked};
   ns_check_host(w, &host, Cr, &w->out->fixed);
-  for (int c = 0; c < s->cuts && s->fix.share != NS_ALL_NEW; c++) {
-    share_at_cut(w, c, q);
-    constant_share(w, q, rows);
-    part_of(w, rows, false, true, part, &w->part[0]);
+  for (int c = 0; c < s->cuts && counted > 0; c++) {
     ns_cut_demand(w, part, &w->part[0], c, &w->demand[c]);
     ns_check_cut(w, c);
   }
@@ -509,12 +507,12 @@ static void by_share(struct ns_work *w, const double *Cr) {
     LANES(i) rows[k][i] = whole ? (w->q[k][i] == 1 ? 1 : 0) : w->q[k][i];
   const int first = w->out->checks;
   for (int right = 0; right < 2; right++) {
-    part_of(w, rows, true, right, part, &w->part[right]);
+    part_of(w, rows, true, whole, right, part, &w->part[right]);
     const struct ns_part o = member_of(part, false, &w->part[right]);
     ns_check_new(w, &o, Cr);
   }
   keep_worse(w, first, (w->out->checks - first) / 2);
-  ns_check_stations(w);
+  ns_check_stations(w, NULL, NULL);
 }
 
 /* A strap: what came after it was fastened is on it, the rest is not. */
@@ -529,7 +527,8 @@ static void by_strap(struct ns_work *w, const double *Cr) {
   add_locked(w, f);
   ns_tabulate(f, false, w->standard, &w->host);
   copy_cases(f, &w->view[0]);
-  const struct ns_host host = {f, &w->host, f, &w->host, &w->view[0], NULL};
+  const struct ns_host host = {f,           &w->host, f,   &w->host,
+                               &w->view[0], NULL,     NULL};
   ns_check_host(w, &host, Cr, &w->out->fixed);
   for (int c = 0; c < s->cuts; c++) {
     ns_cut_demand(w, f, &w->host, c, &w->demand[c]);
@@ -565,5 +564,6 @@ void ns_fix(struct ns_work *w, const double *Cr) {
     by_slip(w, Cr);
   else
     by_share(w, Cr);
-  ns_close_state(w, hogging(&w->fixed), &w->out->fixed);
+  const bool hogs = hogging(&w->fixed) || s->fix.lift == NS_PROP;
+  ns_close_state(w, hogs, &w->out->fixed);
 }

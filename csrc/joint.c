@@ -71,7 +71,7 @@ NS_CLONES void ns_joint(struct ns_check *k) {
                        : mode == NS_CONNECTION_SHEAR ? grain_shear(k, branch, i)
                        : mode == NS_STEEL            ? steel(k, branch, i)
                        : mode == NS_WITHDRAWAL       ? withdrawal(k, branch, i)
-                       : mode == NS_HOST_SHEAR
+                       : (mode == NS_HOST_SHEAR) | (mode == NS_SHEAR)
                            ? 2.0 / 3 * k->rec[NS_R_F_a][i] * k->rec[NS_R_b][i] *
                                  k->rec[NS_R_d][i]
                            : k->rec[NS_R_F_a][i];

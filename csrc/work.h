@@ -61,6 +61,7 @@ struct ns_host {
   const struct ns_table *whole_t;
   const struct ns_beam *sag;
   const double *share;
+  const struct ns_beam *locked; /* what is in it whole; read with a share */
 };
 
 struct ns_work {
@@ -189,7 +190,9 @@ void ns_check_strapped(struct ns_work *w, int c, bool locked);
 void ns_fix(struct ns_work *w, const double *Cr);
 /* fix_check.c */
 void ns_check_new(struct ns_work *w, const struct ns_part *o, const double *Cr);
-void ns_check_stations(struct ns_work *w);
+void ns_check_between(struct ns_work *w, const struct ns_part *o);
+void ns_check_stations(struct ns_work *w, const struct ns_part *host,
+                       const struct ns_part *new_);
 void ns_check_strap(struct ns_work *w, const struct ns_demand *q,
                     const struct ns_demand *locked);
 /* rules.c */

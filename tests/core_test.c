@@ -24,12 +24,16 @@
               X(check_state) X(curve_points) X(decide) X(find_forces) X(l_e)   \
                   X(note_factors) X(offer) X(place_cuts) X(read_gate)          \
                       X(read_rules) X(review) X(section_I) X(section_of)       \
-                          X(tabulate) X(thin) X(validate) X(beam_size) X(check_host) X(check_new) X(check_stations)       \
-                              X(check_strap) X(check_strapped) X(close_state)  \
-                                  X(cut_demand) X(find_peaks) X(fix) X(joint)  \
-                                      X(refit) X(second_at) X(second_envelope) \
-                                          X(station_range) X(tie)              \
-                                              X(tie_answers) X(tie_march)
+                          X(tabulate) X(thin) X(validate) X(beam_size)         \
+                              X(check_between) X(check_host) X(check_new)      \
+                                  X(check_stations) X(check_strap)             \
+                                      X(check_strapped) X(close_state)         \
+                                          X(cut_demand) X(find_peaks) X(fix)   \
+                                              X(joint) X(refit) X(second_at)   \
+                                                  X(second_envelope)           \
+                                                      X(station_range) X(tie)  \
+                                                          X(tie_answers)       \
+                                                              X(tie_march)
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
 #undef X
@@ -67,6 +71,7 @@ extern const unsigned long plain_work_size;
 #define ns_thin plain_thin
 #define ns_validate plain_validate
 #define ns_beam_size plain_beam_size
+#define ns_check_between plain_check_between
 #define ns_check_host plain_check_host
 #define ns_check_new plain_check_new
 #define ns_check_stations plain_check_stations

@@ -153,6 +153,75 @@ function test_fix_joists.test_header_equilibrium()
   near(added, 2 * 69.3333 * 13.5 + tails)
 end
 
+-- What stands between the headers goes to them by the lever rule: 300 lb 4 in from the
+-- first of 9 in, 50 plf over the whole joist.
+function test_fix_joists.test_loads_between_the_headers()
+  local j = bath():joist("J6"):with {loads = {ns.point {at = 74, load = 300,
+    case = "live"}, ns.line {load = "50 plf", case = "dead"}}}
+  local a = j:fix(ns.header {at = {"5-10", "6-7"}}):review().fixed
+  local w = 69.3333 + 50
+  near(force(a, "load on the header", 70), w * (70 + 9) / 24 + 300 * 5 / 9)
+  near(force(a, "load on the header", 79), w * (83 + 9) / 24 + 300 * 4 / 9)
+end
+
+-- One header at 3-0, the joist cut through at 2-0: a tail of 126 in; the floor between
+-- the header and the wall goes half to each.
+function test_fix_joists.test_one_header()
+  local j = bath():joist("J6"):with {cuts = {ns.sever {from = "2-0", to = "2-5"}}}
+  local a = j:fix(ns.header {at = "3-0"}):review().fixed
+  near(force(a, "tail on the header", 36), 69.3333 * 126 / 24)
+  near(force(a, "load on the header", 36), 69.3333 * (126 + 36) / 24)
+  local mirrored = bath():joist("J6"):with {cuts = {ns.sever {from = "2-0", to = "2-5",
+    from_right = true}}}
+  local b = mirrored:fix(ns.header {at = 162 - 36}):review().fixed
+  near(force(b, "load on the header", 126), 69.3333 * (126 + 36) / 24)
+  lu.assertAlmostEquals(a.neighbours[2].ratio, b.neighbours[2].ratio, 1e-9)
+  j = bath():joist("J6"):with {cuts = {ns.hole {at = "2-0", diameter = 4},
+    ns.hole {at = "9-0", diameter = 4}}}
+  lu.assertStrContains(j:fix(ns.header {at = "5-0"}):review().fixed.refused, "one side")
+end
+
+-- Spacing 16 in to the left and 20 in to the right: the nearer trimmer takes 20/36.
+function test_fix_joists.test_header_between_unequal_bays()
+  local j = bath():joist("J6"):with {spacing = {16, 20}}
+  local a = j:fix(ns.header {at = {"5-10", "6-7"}}):review().fixed
+  local P = 52 * 18 / 12 * (70 + 9) / 24
+  near(force(a, "load on the header", 70), P)
+  near(force(a, "header on the left trimmer", 70), P * 20 / 36)
+  near(force(a, "header on the right trimmer", 70), P * 16 / 36)
+end
+
+-- A tail hangs in the header: shear is its reaction, 239.8 lb, nothing left out.
+function test_fix_joists.test_shear_where_a_tail_hangs()
+  local most = 0
+  for _, k in ipairs(headed({}).fixed.checks) do
+    if k.name == "end at the header" then most = math.max(most, k.demand) end
+  end
+  near(most, 239.78)
+end
+
+-- A trimmer that is outside NDS 4.4.3 itself (J5, 2-3/4 in > d/4) is named.
+function test_fix_joists.test_trimmer_that_needs_repair()
+  local a = headed({}).fixed
+  lu.assertEquals(a.neighbours[1].status, "not permitted")
+  lu.assertStrContains(table.concat(a.cautions, "\n"), "joist J5 takes load and is "
+    .. "itself not permitted")
+  lu.assertNil(table.concat(a.cautions, "\n"):find("joist J7", 1, true))
+end
+
+-- IRC R502.10: 4 ft, 3 ft, 6 ft, 12 ft (reference values; memory).
+function test_fix_joists.test_code_items()
+  local function rules(t, changes) return headed(t, changes).fixed.rules end
+  lu.assertEquals(rules({}).status, "within")
+  lu.assertEquals(rules({trimmer_plies = 1}).status, "outside")
+  lu.assertEquals(rules({at = {"2-6", "6-7"}, trimmer_plies = 1, plies = 1}).status,
+    "outside") -- the second is 6-11 from its bearing
+  lu.assertEquals(rules({plies = 1}, {spacing = 24}).status, "within") -- 4 ft
+  lu.assertEquals(rules({plies = 1}, {spacing = 24.5}).status, "outside")
+  lu.assertEquals(rules({}, {spacing = 37}).status, "outside") -- over 6 ft, no hangers
+  lu.assertEquals(rules({hanger = 900}, {spacing = 37}).status, "within")
+end
+
 ----------------------------------------------------------------------- under the span
 
 -- Full-sawn 2x8 at 18 in: w_D = 27, w_L = 60 plf, two spans of 7-4. Over the middle w
@@ -201,6 +270,30 @@ function test_fix_joists.test_cuts_are_read_again()
     .. "runs")
 end
 
+-- A hole at 7-0 is in the zone that hogs under full load over the new beam at 7-4:
+-- R502.8.1 does not speak of it.
+function test_fix_joists.test_hogging_is_not_covered()
+  local j = mill {ns.hole {at = "7-0", diameter = 1, below = 3.5}}
+  lu.assertEquals(j:review().rules.status, "within")
+  local a = j:fix(ns.midspan_support {at = "8-0"}):review().fixed
+  lu.assertStrContains(table.concat(a.notes, "\n"), "not covered by us-irc-2021")
+end
+
+-- Bearings of both spans and the beam carry all of the load: 87 plf over 14-8.
+function test_fix_joists.test_support_equilibrium()
+  local a = mill():fix(ns.midspan_support {at = "5-0"}):review().fixed
+  -- Three moments, spans 60 and 116 in: M = w (l1^3 + l2^3) / (8 (l1 + l2)).
+  local w, p, q = 87 / 12, 60, 116
+  local M = w * (p ^ 3 + q ^ 3) / (8 * (p + q))
+  near(force(a, "load on the new beam", 60), w * (p + q) / 2 + M / p + M / q)
+end
+
+function test_fix_joists.test_support_under_a_notch()
+  local j = mill {ns.notch {face = "bottom", from = "7-2", to = "7-5", depth = 1}}
+  lu.assertStrContains(j:fix(ns.midspan_support {at = "7-4"}):review().fixed.refused,
+    "under notch 1")
+end
+
 function test_fix_joists.test_support_refusals()
   local j = mill {ns.sever {from = "6-0", to = "6-4"}}
   lu.assertStrContains(j:fix(ns.midspan_support {}):review().fixed.refused, "cut through")
@@ -212,12 +305,20 @@ end
 -------------------------------------------------------------------------------- hanger
 
 -- The notch is as long as the bearing, 3.5 in from the joist's end, so its corner is 1.75
--- in past the bearing's centre; a seat of 1.5 in stands 2.5 in in. w = 87 plf.
+-- in past the bearing's centre; a seat of 1.5 in stands 2.5 in in. w = 87 plf; the floor
+-- behind the hanger, 18.1 lb, stands on it too. Shear beside it is the reaction in full.
 function test_fix_joists.test_hanger_takes_the_notch_out()
   local a = mill():fix(ns.hanger {support = "left", capacity = "700 lb"}):review().fixed
   local k = check(a.checks, "fasteners", "hanger")
-  near(k.demand, 87 * (176 - 2.5) / 12 / 2)
+  near(k.demand, 87 * (176 - 2.5) / 24 + 87 * 2.5 / 12)
   near(k.ratio, k.demand / 700)
+  near(k.demand + a.reaction_range[2].most, 87 * 176 / 12)
+  local shear
+  for _, c in ipairs(a.checks) do
+    if c.name == "end at the hanger" then shear = c end
+  end
+  near(shear.demand, 87 * (176 - 2.5) / 24)
+  near(shear.capacity, 2 / 3 * 180 * 2 * 8)
   local notches = 0
   for _, c in ipairs(a.checks) do
     if c.mode == "notch-shear" then notches = notches + 1 end
@@ -252,6 +353,48 @@ function test_fix_joists.test_added_joist_takes_its_width()
   near(check(a.checks, "notch-shear", "host").demand, 58 * 13.5 / 12 * 176 / 24)
 end
 
+-- Written off: the new joist 9 in to the right has the left neighbour 27 in away and the
+-- right one 9 in: (27 + 9)/2 = 18 in of floor for it, 27/2 - 18/2 = 4.5 in more for the
+-- left neighbour, 9/2 - 18/2 = -4.5 for the right one, which keeps what it had.
+function test_fix_joists.test_written_off()
+  local j = mill {ns.sever {from = "6-0", to = "6-4"}}
+  local a = j:fix(ns.added_joist {side = "right", write_off = true}):review().fixed
+  local M = 58 * (176 / 12) ^ 2 / 8 / 12
+  near(check(a.checks, "bending", "added joist").demand / 12, M * 18)
+  near(a.neighbours[1].review.cut.moment / 12, M * (18 + 4.5))
+  near(a.neighbours[2].review.cut.moment / 12, M * 18)
+  lu.assertEquals(a.neighbours[1].review.cut.Cr, 1)
+  lu.assertNil(check(a.checks, "bending", "host"))
+end
+
+-- Its own loads go to those beside it: 300 lb at 9 in from the new joist and 18 in from
+-- the left neighbour puts 200 lb on the new one, 100 lb on the other.
+function test_fix_joists.test_written_off_loads()
+  local j = mill({ns.sever {from = "6-0", to = "6-4"}}):with {loads = {ns.point {
+    at = "3-8", load = 300}}}
+  local a = j:fix(ns.added_joist {side = "right", write_off = true}):review().fixed
+  local w = 58 / 12
+  near(force(a, "added joist on bearing 1"), w * 18 / 12 * 176 / 2 + 200 * 3 / 4)
+  near(a.neighbours[1].review.cut.reactions[1], w * 22.5 / 12 * 176 / 2 + 100 * 3 / 4)
+end
+
+-- A load by area lies on the added joist as well; a point load does not.
+function test_fix_joists.test_added_joist_takes_area_loads()
+  local j = mill():with {loads = {ns.area {load = "12 psf", case = "dead"},
+    ns.point {at = "7-4", load = 100}}}
+  local a = j:fix(ns.added_joist {side = "right"}):review().fixed
+  near(check(a.checks, "bending", "added joist").demand / 12,
+    70 * 9 / 12 * (176 / 12) ^ 2 / 8)
+end
+
+function test_fix_joists.test_added_joist_needs_a_bay()
+  local a = bath():joist("J9"):fix(ns.added_joist {side = "right"}):review().fixed
+  lu.assertStrContains(a.refused, "no bay on the right")
+  local one = bath():joist("J1"):fix(ns.added_joist {side = "right",
+    write_off = true}):review().fixed
+  lu.assertStrContains(one.refused, "no joist on the left")
+end
+
 function test_fix_joists.test_added_joist_refusals()
   local j = mill {ns.sever {from = "6-0", to = "6-4"}}
   lu.assertStrContains(j:fix(ns.added_joist {}):review().fixed.refused, "carries nothing")
@@ -282,7 +425,30 @@ function test_fix_joists.test_screws_at_a_notch()
   near(k.ratio, 0.2031 * 638 / 160)
   lu.assertFalse(check(a.checks, "notch-shear").binding)
   near(check(a.checks, "host-shear").capacity, 2 / 3 * 180 * 2 * 6)
+  lu.assertEquals(#a.layout, 2)
   lu.assertStrContains(table.concat(a.notes, "\n"), "US codes have no such rule")
+end
+
+-- A 1/4 x 6 in lag screw, tip 5/32 in (as on file), threaded over its whole length: 2 in
+-- hold under the crack, 3.84 in above it. Withdrawal 1800 G^1.5 D^0.75 (NDS 12.2-1).
+function test_fix_joists.test_thread_on_the_lesser_side()
+  local lag = ns.fastener {kind = "lag screw", diameter = "1/4 in", length = "6 in"}
+  local function screws(t)
+    t.fastener, t.G = lag, 0.5
+    return mill():fix(ns.notch_screws(t)):review().fixed
+  end
+  local k = check(screws {full_thread = true}.checks, "withdrawal")
+  near(k.capacity, 2 * 2 * 1800 * 0.5 ^ 1.5 * 0.25 ^ 0.75)
+  -- Thread of 3-1/2 in at the point (NDS Table L2, memory): none is under the crack.
+  lu.assertStrContains(screws {}.refused, "no thread")
+  lu.assertStrContains(screws {n = 4, full_thread = true}.refused, "side by side")
+end
+
+function test_fix_joists.test_screws_mirror()
+  local left = mill():fix(ns.notch_screws {support = "left"}):review().fixed
+  local right = mill():fix(ns.notch_screws {support = "right"}):review().fixed
+  lu.assertAlmostEquals(left.ratio, right.ratio, 1e-9)
+  lu.assertAlmostEquals(left.layout[1].x, 176 - right.layout[1].x, 1e-9)
 end
 
 function test_fix_joists.test_screws_do_not_lift_the_limit()

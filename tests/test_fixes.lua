@@ -145,10 +145,10 @@ function T.test_A1_J3_full_sister()
   local a, review = fixed(joist, ns.sister {fastener = LAG, lift = "unloaded"})
   lu.assertEquals(review.cut.status, "overstressed")
   lu.assertEquals(a.status, "adequate")
-  -- Beside the hole the joist keeps I_net / (I_net + I), 77.55 of 176.5 in4, of the
-  -- 1492.6 ft-lb there (statics).
+  -- Over 4 in between rows the joist sheds nothing: it keeps half of the 1492.6 ft-lb,
+  -- its share beside whole wood (statics).
   local k = find(a, "net-bending", "host", 1)
-  close(value_of(k, "M") / 12, 1492.6 * 77.55 / (77.55 + 1.5 * 9.25 ^ 3 / 12), REL)
+  close(value_of(k, "M") / 12, 1492.6 / 2, REL)
   lu.assertTrue(k.ratio < 1)
 end
 
@@ -362,9 +362,9 @@ local REFUSED = {
     {at = "9-1", n = 4}}}, "two on each side"},
   {"in rotten wood", larkspur {LOSS}, ns.sister {from = "3-0", to = "10-0",
     groups = {"4-0", "6-6", "9-0"}}, "rotten"},
-  {"too near the end", larkspur(SEVERED), part_sister {from = 39.5}, "from the end"},
+  {"too near the end", larkspur(SEVERED), part_sister {from = 39.5}, "new member's end"},
   {"no overlap", larkspur(), ns.sister {size = "2x4", from = "2-0", to = "10-0",
-    rise = 8, fastener = BOLT}, "overlap"},
+    rise = 5, fastener = BOLT}, "overlap"},
   {"rows in an opening", larkspur {ns.slot {from = "2-0", to = "11-0", height = 7.5}},
     ns.sister {from = "3-0", to = "10-0", fastener = LAG}, "sound wood"},
   {"strap, end notch", larkspur {ns.end_notch {support = "left", face = "bottom",

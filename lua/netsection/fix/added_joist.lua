@@ -1,15 +1,16 @@
 -- SPDX-License-Identifier: MIT
 -- A new joist in the bay, on the same bearings: it takes its width of floor, the damaged
--- joist keeps less.
+-- joist keeps less, or, written off, nothing: its load then goes to those beside it.
 local cautions = require "netsection.cautions"
 local model = require "netsection.model"
+local neighbours = require "netsection.fix.neighbours"
 local part = require "netsection.fix.part"
 local review = require "netsection.review"
 local site = require "netsection.fix.site"
 local units = require "netsection.units"
 
 local added = {fields = {"side", "at", "size", "b", "d", "plies", "species", "grade",
-  "material", "note"}}
+  "material", "write_off", "note"}}
 
 local read = model.readers
 local WOOD = {"size", "b", "d", "plies", "species", "grade", "material"}
@@ -18,6 +19,10 @@ function added.read(t, case, found, part_)
   local f = {side = read.choice(found, part_, "side", t.side or "right", {"left", "right",
     "both"})}
   f.at = t.at ~= nil and read.length(found, part_, "at", t.at) or nil
+  f.write_off = t.write_off or false
+  if type(f.write_off) ~= "boolean" then
+    found:add(part_, "write_off", "true or false expected")
+  end
   local changes = {mark = case.model.mark .. ", added"}
   for _, name in ipairs(WOOD) do changes[name] = t[name] end
   if t.size == nil and (t.b or t.d) then
@@ -31,8 +36,9 @@ end
 
 function added.title(f)
   local m = f.wood.model
-  return ("added joist %s, %s"):format(m.size or units.inches(m.d), f.side == "both"
-    and "both bays" or f.side .. " bay")
+  return ("added joist %s, %s%s"):format(m.size or units.inches(m.d), f.side == "both"
+    and "both bays" or f.side .. " bay", f.write_off and ", the old one written off"
+    or "")
 end
 
 local function piece(f, case, y)
@@ -45,56 +51,175 @@ local function piece(f, case, y)
     h2 = m.d, y1 = y - b / 2, y2 = y + b / 2}
 end
 
-function added.assess(case, f)
-  local m = case.model
-  if part.severed(m) then
-    return nil, "the joist is cut through and still carries nothing: head it off or "
-      .. "sister it, or reckon it out of the floor"
-  end
+-- Joists across the floor from this one's left neighbour to the right, by place.
+-- @return {{y =, side =, what = "neighbour"|"joist"|"added"}, ...}; or nil and a reason
+local function row_of(f, case)
   local s1, s2 = part.sides(case.joist)
-  local left, right = s1, s2
-  local members = {}
-  local a = {checks = {}, notes = {}, pieces = {}, cautions = {cautions.always[2]},
-    forces = {}, neighbours = {}}
-  for _, side in ipairs(f.side == "both" and {"left", "right"} or {f.side}) do
+  local row = {{y = -s1, side = "left", what = "neighbour"}}
+  for _, side in ipairs {"left", "joist", "right"} do
     local bay = side == "left" and s1 or s2
     local off = f.at or bay / 2
-    if off <= 0 or off >= bay then
-      return nil, ("the added joist at %s does not lie in the "
-        .. "bay"):format(units.inches(off))
+    if side == "joist" then
+      row[#row + 1] = {y = 0, what = "joist"}
+    elseif f.side == side or f.side == "both" then
+      if not neighbours.of(case, side) then
+        return nil, ("there is no bay on the %s"):format(side)
+      end
+      if off <= 0 or off >= bay then
+        return nil, ("the added joist at %s does not lie in the bay"):format(
+          units.inches(off))
+      end
+      row[#row + 1] = {y = side == "left" and -off or off, side = side, what = "added"}
     end
-    if side == "left" then left = off else right = off end
-    local j, problems = f.wood:changed {spacing = bay / 2 < 4 and 4 or bay / 2}
-    if not j then return nil, problems[1].text end
-    local r = review.of(j, case.options)
-    for _, k in ipairs(r.cut.checks) do
-      k.member = "added joist"
-      a.checks[#a.checks + 1] = k
-    end
-    a.pieces[#a.pieces + 1] = piece(f, case, side == "left" and -off or off)
-    members[2] = {name = "added joist", {r, 0}}
   end
-  local j, problems = case.joist:changed {spacing = {math.max(left, 4), math.max(right,
-    4)}}
+  row[#row + 1] = {y = s2, side = "right", what = "neighbour"}
+  return row
+end
+
+-- Width of floor of each, half the way to both beside it; a neighbour's is what it gains.
+local function widths(row)
+  for i = 2, #row - 1 do row[i].width = (row[i + 1].y - row[i - 1].y) / 2 end
+  local first, last = row[1], row[#row]
+  first.width = (row[2].y - first.y) / 2 + first.y / 2
+  last.width = (last.y - row[#row - 1].y) / 2 - last.y / 2
+end
+
+-- The old joist goes out of the row; its own line and point loads go to those beside it,
+-- by the distances.
+local function write_off(row)
+  for i, p in ipairs(row) do
+    if p.what == "joist" then
+      table.remove(row, i)
+      local a, b = row[i - 1], row[i]
+      a.share, b.share = b.y / (b.y - a.y), -a.y / (b.y - a.y)
+      break
+    end
+  end
+  return row
+end
+
+-- Loads of an added joist: what lies on the floor by area, and the old joist's own that
+-- come to it.
+local function loads_on(p, m)
+  local out = part.area_loads(m)
+  if (p.share or 0) > 0 then
+    local shed = neighbours.shed_loads(m, 0, p.share)
+    table.move(shed, 1, #shed, #out + 1, out)
+  end
+  return out
+end
+
+local function add_checks(a, r, member)
+  for _, k in ipairs(r.cut.checks) do
+    if member then k.member = member end
+    a.checks[#a.checks + 1] = k
+  end
+end
+
+local function add_forces(a, r, name)
+  for i, R in ipairs(r.cut.reaction_range) do
+    a.forces[#a.forces + 1] = {name = ("%s on bearing %d"):format(name, i), at = nil,
+      value = R.most, unit = "lb"}
+  end
+end
+
+-- The old joist on what is left to it.
+local function keep_old(a, _, case, p)
+  local m, width = case.model, p.width
+  local j, problems = case.joist:changed {spacing = math.max(width, 4)}
   if not j then return nil, problems[1].text end
   local r = review.of(j, case.options)
-  for i, k in ipairs(r.cut.checks) do table.insert(a.checks, i, k) end
+  add_checks(a, r)
   if r.cut.status == "not permitted" then
     a.status = "not permitted"
-    a.notes[1] = "a cut stays outside the standard, whatever the load (NDS 4.4.3)"
+    a.notes[#a.notes + 1] = "a cut stays outside the standard, whatever the load (NDS "
+      .. "4.4.3)"
   end
   a.reactions, a.deflection, a.moment = r.cut.reactions, r.cut.deflection, r.cut.moment
   a.reaction_range, a.shear, a.review = r.cut.reaction_range, r.cut.shear, r
+  add_forces(a, r, "joist")
+  a.members[#a.members + 1] = {name = "joist, as repaired", {r, 0}}
   a.notes[#a.notes + 1] = ("the joist keeps %s of floor instead of %s; the joist "
-    .. "beyond the added one has less as well"):format(units.inches((left + right) / 2),
+    .. "beyond the added one has less as well"):format(units.inches(width),
     units.inches(m.spacing))
-  a.sequence = {"Clear the bay from bearing to bearing.",
-    "Set the new joist on both bearings, top against the floor, crown up.",
-    "Block it to the joists beside it; fasten the floor to it.",
-    "Have it seen before it is covered."}
-  members[1] = {name = "joist, as repaired", {r, 0}}
-  a.title, a.x1, a.x2 = added.title(f), 0, part.total(m)
-  a.diagram = part.diagram(members, m)
+  if #m.points + #m.lines > 0 then
+    a.notes[#a.notes + 1] = "its line and point loads stay on it; loads by area are on "
+      .. "the added joist as well"
+  end
+  return r
+end
+
+local function add_new(a, f, case, p)
+  local j, problems = f.wood:changed {spacing = math.max(p.width, 4),
+    loads = loads_on(p, case.model), repetitive = case.joist.description.repetitive
+      or p.share and 1 or nil}
+  if not j then return nil, problems[1].text end
+  local r = review.of(j, case.options)
+  if not r.computed then return nil, r.reasons[1] end
+  add_checks(a, r, "added joist")
+  add_forces(a, r, "added joist")
+  a.pieces[#a.pieces + 1] = piece(f, case, p.y)
+  a.members[#a.members + 1] = {name = f.side == "both" and "added joist, " .. p.side
+    or "added joist", {r, 0}}
+  a.deflection = a.deflection or r.cut.deflection
+  a.reactions, a.moment = a.reactions or r.cut.reactions, a.moment or r.cut.moment
+  return r
+end
+
+local work = {joist = keep_old, added = add_new}
+
+-- The neighbours' part of a joist that is written off.
+local function shed(a, case, row)
+  local first, last = row[1], row[#row]
+  local entries, checks, notes = neighbours.shed(case, {
+    left = {width = first.width, share = first.share or 0},
+    right = {width = last.width, share = last.share or 0}})
+  if not entries then return checks end
+  a.neighbours = entries
+  for _, list in ipairs {{a.checks, checks}, {a.notes, notes}} do
+    table.move(list[2], 1, #list[2], #list[1] + 1, list[1])
+  end
+  for _, n in ipairs(entries) do
+    a.cautions[#a.cautions + 1] = neighbours.caution(n)
+  end
+  a.notes[#a.notes + 1] = "the old joist is written off: its floor and loads go to those "
+    .. "beside it, with a repetitive factor of 1.0"
+end
+
+local SEQUENCE = {
+  "Shore the floor beside the joist where it leans on it.",
+  "Clear the bay from bearing to bearing.",
+  "Set the new joist on both bearings, top against the floor, crown up.",
+  "Block it to the joists beside it; fasten the floor to it.",
+  "Have it seen before it is covered; take the shores out a little at a time.",
+}
+
+function added.assess(case, f)
+  local m = case.model
+  if part.severed(m) and not f.write_off then
+    return nil, "the joist is cut through and still carries nothing: head it off or "
+      .. "sister it, or reckon it out of the floor with write_off = true"
+  elseif f.write_off and (#m.span > 1 or m.overhang_left > 0 or m.overhang_right > 0) then
+    return nil, "only a joist of one span without overhangs is written off here"
+  end
+  local row, reason = row_of(f, case)
+  if not row then return nil, reason end
+  widths(f.write_off and write_off(row) or row)
+  local a = {checks = {}, notes = {}, pieces = {}, forces = {}, neighbours = {},
+    members = {}, cautions = {cautions.always[2]}, sequence = SEQUENCE,
+    title = added.title(f), x1 = 0, x2 = part.total(m), access = {"below"}}
+  for _, what in ipairs {"joist", "added"} do
+    for _, p in ipairs(row) do
+      if p.what == what then
+        local r, why = work[what](a, f, case, p)
+        if not r then return nil, why end
+      end
+    end
+  end
+  reason = f.write_off and shed(a, case, row) or nil
+  if reason then return nil, reason end
+  a.notes[#a.notes + 1] = "the added joist stands on the same bearings as this one"
+  a.diagram, a.members = part.diagram(a.members, m), nil
   return a
 end
 

@@ -6,6 +6,7 @@ local fasten = require "netsection.fix.fasten"
 local fastener = require "netsection.fastener"
 local model = require "netsection.model"
 local review = require "netsection.review"
+local rows = require "netsection.fix.rows"
 local site = require "netsection.fix.site"
 local units = require "netsection.units"
 
@@ -14,8 +15,6 @@ local read = model.readers
 local feet = units.feet_inches
 
 beside.fields = {"from", "to", "side", "bearing", "lift", "gap_load", "rise", "note"}
-
-local MOST_ROWS = 32
 
 local function total(m)
   local sum = 0
@@ -30,6 +29,16 @@ local function span_of(m, x1, x2)
     if x1 >= a - 1e-6 and x2 <= a + span + 1e-6 then return a, a + span end
     a = a + span
   end
+end
+
+-- Length of the bearing whose centre is at x; the first where there is none.
+local function bearing_at(m, x)
+  local at = 0
+  for i, b in ipairs(m.bearing) do
+    if math.abs(at - x) < 1e-6 then return b end
+    at = at + (m.span[i] or 0)
+  end
+  return m.bearing[1]
 end
 
 local function read_bearing(t, f, found, part)
@@ -53,10 +62,10 @@ local function read_extent(t, f, m, found, part)
   local a, b = span_of(m, math.max(f.from, 0), math.min(f.to, L))
   if f.from > f.to then
     found:add(part, "to", "'to' must be beyond 'from'")
-  elseif f.bears_left and a and f.from - a > m.bearing[1] then
+  elseif f.bears_left and a and f.from - a > bearing_at(m, a) then
     found:add(part, "from", ("a member that bears on the left begins at its bearing, %s")
       :format(feet(a)))
-  elseif f.bears_right and b and b - f.to > m.bearing[#m.bearing] then
+  elseif f.bears_right and b and b - f.to > bearing_at(m, b) then
     found:add(part, "to", ("a member that bears on the right ends at its bearing, %s")
       :format(feet(b)))
   end
@@ -66,7 +75,8 @@ end
 
 local LIFTS = {"none", "unloaded"}
 
-local function read_lift(t, f, m, found, part)
+-- Shared with the strap: lift = "none", "unloaded" or a prop.
+function beside.read_lift(t, f, m, found, part)
   f.lift = "none"
   for _, c in ipairs(m.cuts) do
     if c.kind == "sever" then f.lift, f.severed = "unloaded", true end
@@ -89,9 +99,9 @@ end
 local function read_groups(t, f, found, part)
   f.groups = {}
   if t.groups == nil then return end
-  if type(t.groups) ~= "table" or #t.groups < 1 or #t.groups > MOST_ROWS then
+  if type(t.groups) ~= "table" or #t.groups < 1 or #t.groups > rows.most then
     found:add(part, "groups", ("a list of 1 to %d groups {at =, n =} expected")
-      :format(MOST_ROWS))
+      :format(rows.most))
     return
   end
   for i, g in ipairs(t.groups) do
@@ -111,7 +121,7 @@ function beside.read(t, case, found, part)
   f.notes = notes
   read_bearing(t, f, found, part)
   read_extent(t, f, m, found, part)
-  read_lift(t, f, m, found, part)
+  beside.read_lift(t, f, m, found, part)
   f.side = read.choice(found, part, "side", t.side or "right", {"left", "right", "both"})
   f.between = read.choice(found, part, "gap_load", t.gap_load or "gap",
     {"gap", "between groups"}) == "between groups"
@@ -123,114 +133,14 @@ end
 
 ------------------------------------------------------------------------------- fitting
 
--- What stands where fasteners would go: no fastener in a gap, in rot, in an opening.
-local function cut_in_the_way(r, x, half)
-  for i, c in ipairs(r.cuts) do
-    local cut = r.joist.model.cuts[i]
-    local rotten = cut.cause == "rot" or cut.cause == "insects"
-    if (cut.kind == "sever" or rotten) and x + half > c.x1 - 1e-9
-      and x - half < c.x2 + 1e-9 then
-      return c.name, cut.kind == "sever" and "the gap" or "rotten wood and 12 in each way"
-    end
-  end
-end
-
--- The cut in whose void a fastener would stand, its own diameter clear of it.
-local function in_void(r, x, h, D)
-  for _, c in ipairs(r.cuts) do
-    if x > c.x1 - D and x < c.x2 + D and h > c.y1 - D and h < c.y2 + D
-      and c.y2 > c.y1 then
-      return c.name
-    end
-  end
-end
-
-local function row_in_void(f, r, x, low, high)
-  for _, p in ipairs((fasten.group(x, f.per_row, {low = low, high = high, up = 0.1,
-    along = 0}))) do
-    if in_void(r, p.x, p.h, f.fastener.D) then return true end
-  end
-end
-
--- Rows at a pitch between the ends, none of them where a cut forbids it.
-local function rows_at_pitch(f, r, ends, low, high)
-  local a, b = f.from + ends, f.to - ends
-  local n = math.max(math.floor((b - a) / f.pitch + 1e-9) + 1, 1)
-  local first = a + ((b - a) - (n - 1) * f.pitch) / 2
-  local out = {}
-  for i = 0, n - 1 do
-    local x = first + i * f.pitch
-    if not cut_in_the_way(r, x, f.fastener.D) and not row_in_void(f, r, x, low, high) then
-      out[#out + 1] = {x = x, n = f.per_row}
-    end
-  end
-  return out
-end
-
--- Distances for a force across the grain of both members.
-local function distances(f, thin)
-  local d = fastener.distances {fastener = f.fastener, load = "perpendicular",
-    side = "wood", prebored = true, l = thin}
-  return {edge = f.edge or math.max(d.loaded_edge.full, d.edge.full),
-    least_edge = d.loaded_edge.minimum, up = d.spacing.full,
-    along = math.ceil(d.row.full * 4 - 1e-9) / 4, -- a rule is read in quarters
-    ends = d.end_distance.full, least_ends = d.end_distance.minimum}
-end
-
--- Heights between which fasteners stand in both members.
-local function zone(f, d, member)
-  local low = math.max(0, f.rise) + d.edge
-  local high = math.min(member.depth, f.rise + f.d) - d.edge
-  return low, high
-end
-
-local function place_groups(f, r, d, low, high)
-  local given = #f.groups > 0 and f.groups
-    or rows_at_pitch(f, r, f.ends or math.max(d.ends, 2), low, high)
-  if #given > MOST_ROWS then
-    return nil, ("%d rows of fasteners; at most %d: widen the pitch"):format(#given,
-      MOST_ROWS)
-  end
-  if #given == 0 then
-    return nil, "no row of fasteners finds sound wood between the ends of the new member"
-  end
-  f.stations, f.layout = {}, {}
-  for i, g in ipairs(given) do
-    if g.x < f.from - 1e-9 or g.x > f.to + 1e-9 then
-      return nil, ("the group at %s is not on the new member"):format(feet(g.x))
-    end
-    local places, half = fasten.group(g.x, g.n, {low = low, high = high, up = d.up,
-      along = d.along})
-    local name, why = cut_in_the_way(r, g.x, half)
-    if name then
-      return nil, ("the fasteners at %s would stand in %s (%s)"):format(feet(g.x), why,
-        name)
-    end
-    local to_end = math.min(g.x - half - f.from, f.to - g.x - half)
-    if not f.bears_left and not f.bears_right and to_end < d.least_ends - 1e-9 then
-      return nil, ("the fasteners at %s are %.4g in from the end of the new member; at "
-        .. "least %.4g in is needed"):format(feet(g.x), math.max(to_end, 0), d.least_ends)
-    end
-    f.least_end = math.min(f.least_end or math.huge, to_end)
-    f.stations[i] = {x = g.x, n = g.n}
-    for _, p in ipairs(places) do
-      local void = in_void(r, p.x, p.h, f.fastener.D)
-      if void then
-        return nil, ("a fastener of the group at %s would stand in %s"):format(feet(g.x),
-          void)
-      end
-      f.layout[#f.layout + 1] = {x = p.x, h = p.h, D = f.fastener.D, piece = 1}
-    end
-  end
-  return true
-end
-
 -- What keeps a member beside the joist from serving at all.
 local function unsuited(f, case)
   local m = case.model
   local L = total(m)
   if f.to - f.from < 1e-9 then return "it has no length: nothing is changed" end
-  if f.from < -1e-6 or f.to > L + 1e-6 then
+  if f.from < -m.overhang_left - 1e-6 or f.to > L + m.overhang_right + 1e-6 then
+    return "it would run past the joist's end"
+  elseif f.from < -1e-6 or f.to > L + 1e-6 then
     return "on an overhang it is not covered: describe the repair by hand"
   elseif not span_of(m, f.from, f.to) then
     return "it crosses an inner bearing: one piece to a span"
@@ -244,6 +154,37 @@ local function unsuited(f, case)
   local severs = 0
   for _, c in ipairs(m.cuts) do severs = severs + (c.kind == "sever" and 1 or 0) end
   if severs > 1 then return "the joist is cut through twice" end
+  return beside.prop_reason(f, case)
+end
+
+-- A prop is worked out where its lift is simple, and must not lift the joist's ends.
+function beside.prop_reason(f, case)
+  if f.lift ~= "prop" then return nil end
+  local m = case.model
+  local L = total(m)
+  if #m.span > 1 or m.overhang_left > 0 or m.overhang_right > 0 then
+    return "a prop is worked out for one span without overhangs only"
+  elseif f.prop_at <= 0 or f.prop_at >= L then
+    return "the prop does not stand under the span"
+  end
+  local R = case.review.uncut.reaction_range
+  local left, right = f.prop * (L - f.prop_at) / L, f.prop * f.prop_at / L
+  if left > R[1].dead or right > R[#R].dead then
+    return ("a prop of %s lb would lift the joist off a bearing (dead load there %s "
+      .. "and %s "
+      .. "lb)"):format(units.fixed(f.prop, 0), units.fixed(R[1].dead, 0),
+      units.fixed(R[#R].dead, 0))
+  end
+end
+
+-- What cannot be built beside the joist.
+local function unbuildable(f, m)
+  local bears = f.bears_left or f.bears_right
+  if bears and math.abs(f.rise) > 1e-6 then
+    return "its lower edge is not level with the joist's: it does not meet the bearing"
+  elseif f.rise + f.d > m.d + 1e-6 then
+    return "its upper edge would stand in the floor above the joist"
+  end
 end
 
 -- By stiffness only where both bear and the joist is whole; where moment runs on over a
@@ -261,7 +202,9 @@ local function core_fix(f, strength, lift)
   for i, g in ipairs(f.stations) do
     station[i], count[i] = g.x, g.n * (f.side == "both" and 2 or 1)
   end
-  return {kind = "beside", member = f.member, lift = lift, share = f.shares,
+  return {kind = "beside", member = f.member, share = f.shares,
+    lift = f.shares == "new" and "unloaded" or lift,
+      -- nothing is left in what is written off
     bears_left = f.bears_left, bears_right = f.bears_right, between = f.between,
     from = f.from, to = f.to, b = f.b, d = f.d, rise = f.rise, E = f.E, Fy = f.Fy or 0,
     station = station, count = count, stiff = strength.stiff, Z = strength.Z,
@@ -279,22 +222,26 @@ end
 -- Joist and new member overlap enough for a column of fasteners; G of both, strength.
 local function prepare(f, case, thin, side)
   local m, r = case.model, case.review
-  local d = distances(f, thin)
-  f.rise = f.rise or (f.bears_left and f.bears_right and 0 or m.d - f.d)
-  f.low, f.high = zone(f, d, {depth = m.d})
-  if f.low > f.high + 1e-9 then
+  local d = rows.distances(f, thin)
+  f.rise = f.rise or ((f.bears_left or f.bears_right) and 0 or m.d - f.d)
+  local reason = unbuildable(f, m)
+  if reason then return nil, reason end
+  local low, high = rows.zone(f, d, {depth = m.d})
+  if f.edge and f.edge < d.least_edge - 1e-9 then
+    return nil, ("edge distance %.4g in, at least %.4g in is needed"):format(f.edge,
+      d.least_edge)
+  elseif low > high + 1e-9 then
     return nil, ("joist and new member overlap too little in height: %.4g in to each "
       .. "edge is needed"):format(d.edge)
   end
-  local ok, why = place_groups(f, r, d, f.low, f.high)
+  local ok, why = rows.place_groups(f, r, d, low, high)
   if not ok then return nil, why end
   local C = fastener.C_delta {fastener = f.fastener, load = "perpendicular",
-    end_distance = f.bears_left and f.bears_right and d.ends or f.least_end, l = thin,
-    spacing = d.up}
-  f.C_delta = C.C_delta
+    end_distance = math.min(f.least_end, d.ends), l = thin, spacing = d.up}
+  if C.refused then return nil, C.refused end
   local strength = fasten.strength(f, {main = {G = f.G_host, thickness = m.b * m.plies,
     angle = 90}, side = side, moisture = m.moisture, temperature = m.temperature,
-    C_delta = C.C_delta > 0 and C.C_delta or nil})
+    C_delta = C.C_delta})
   if strength.refused then return nil, strength.refused end
   return strength
 end
@@ -326,8 +273,8 @@ end
 function beside.pieces(f, case, piece)
   local m, out = case.model, {}
   local sides = f.side == "both" and {"left", "right"} or {f.side}
-  local x1 = f.bears_left and f.from - m.bearing[1] / 2 or f.from
-  local x2 = f.bears_right and f.to + m.bearing[#m.bearing] / 2 or f.to
+  local x1 = f.bears_left and f.from - bearing_at(m, f.from) / 2 or f.from
+  local x2 = f.bears_right and f.to + bearing_at(m, f.to) / 2 or f.to
   for i, side in ipairs(sides) do
     local y1, y2 = across(m, f.b / #sides, side)
     local p = {x1 = x1, x2 = x2, h1 = f.rise, h2 = f.rise + f.d, y1 = y1, y2 = y2,
@@ -393,6 +340,10 @@ local function notes_of(f, a)
   end
   add(f.between and "load between the inner groups is put on the new member"
     or "load over a gap is on the new member, load over the stubs stays on the joist")
+  if (f.bears_left or f.bears_right) and f.member == "sister"
+    and (f.other.Fc_perp or 0) <= 0 then
+    add("bearing of the new member not checked: Fc_perp not given")
+  end
   add("glue is not counted")
   return notes, a
 end
@@ -428,8 +379,11 @@ function beside.assess(case, f, words)
   local m = with_fix(case.model, core_fix(f, strength, f.lift))
   local raw, s = case:core(m)
   if not raw then
-    return nil, s.text:find "mechanism" and "the groups do not hold the two together: at "
-      .. "least two on each side of the gap" or s.text
+    return nil, s.text:find "mechanism" and (f.severed and "the groups do not hold the "
+      .. "two "
+      .. "together: at least two on each side of the gap" or "one group does not hold "
+        .. "the "
+      .. "new member: two at least, apart") or ("%s: %s"):format(s.field or "fix", s.text)
   end
   local a = review.assessment(raw, m, case.standard, s.fixed, false)
   for _, k in ipairs(a.checks) do

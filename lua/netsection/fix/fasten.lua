@@ -37,7 +37,8 @@ local function rated_value(t, found, part)
   if t.rated == nil then return nil end
   local value, problem = units.load(t.rated, "point")
   if not value or value <= 0 then
-    found:add(part, "rated", problem or "a load above 0 such as \"200 lb\" expected")
+    found:add(part, "rated", not value and problem
+      or "a load above 0 such as \"200 lb\" expected")
     return nil
   end
   return value

@@ -36,7 +36,8 @@ local function reach(f, case)
     local cut = m.cuts[i]
     local a = f.support == "left" and c.x1 or L - c.x2
     local b = f.support == "left" and c.x2 or L - c.x1
-    if a < m.bearing[1] and cut.kind ~= "hole" and b > far then far = b end
+    local bearing = f.support == "left" and m.bearing[1] or m.bearing[#m.bearing]
+    if a < bearing and cut.kind ~= "hole" and b > far then far = b end
   end
   return far
 end
@@ -69,14 +70,46 @@ local function unsuited(case)
 end
 
 -- The joist between the hanger and the other bearing; end notches there are behind it.
+-- What lies on the floor behind the hanger stands on it, over the seat.
 local function shortened(f, case)
   local m = case.model
   local L = part.total(m)
   local left = f.support == "left"
   local x0, x1 = left and f.offset or 0, left and L or L - f.offset
   local b = m.bearing
-  return part.of(case.joist, x0, x1, {bearing = left and {f.seat, b[#b]} or {b[1],
-    f.seat}})
+  local R = part.between(m, left and 0 or x1, left and x0 or L)
+  local D, live = R.dead[1] + R.dead[2], R.live[1] + R.live[2]
+  local p, q = part.points(left and 0 or x1 - x0, D, live)
+  local j, problems = part.of(case.joist, x0, x1, {loads = {p, q},
+    bearing = left and {f.seat, b[#b]} or {b[1], f.seat}})
+  return j, problems, {dead = D, live = live}
+end
+
+-- The hanger itself, if it has a value, and the shear beside it.
+local function add_checks(a, f, case, j, r, behind)
+  local n = f.support == "left" and 1 or 2
+  local D, L = part.reaction(r, n)
+  local at = a.x1
+  a.checks[#a.checks + 1] = part.full_shear(case, j, {dead = D - behind.dead,
+    live = L - behind.live, member = "host", name = "end at the hanger", at = at})
+  a.forces = {{name = "load on the hanger", at = at, value = D + L, unit = "lb"}}
+  if f.capacity then
+    a.checks[#a.checks + 1] = case.joint {mode = "fasteners", branch = 2, demand = D + L,
+      G = D + L, Z = f.capacity, n_f = 1, member = "hanger", name = "hanger", at = at}
+  else
+    a.notes[1] = "hanger not checked: give capacity = the maker's value"
+  end
+  if r.cut.status == "not permitted" then
+    a.status = "not permitted"
+    a.notes[#a.notes + 1] = "a cut that is left in the joist is not permitted (NDS 4.4.3)"
+  end
+end
+
+local function piece(f, m, at)
+  local half = m.b * m.plies / 2
+  return {name = "hanger", kind = "steel", member = "hanger", count = 1,
+    x1 = at - f.seat / 2, x2 = at + f.seat / 2, h1 = -0.25, h2 = m.d / 2, y1 = -half - 1,
+    y2 = half + 1}
 end
 
 function hanger.assess(case, f)
@@ -96,31 +129,23 @@ function hanger.assess(case, f)
     return nil, ("the seat at %s would lie in %s: it needs wood of full depth"):format(
       feet(at), bad)
   end
-  local j, problems = shortened(f, case)
+  local j, problems, behind = shortened(f, case)
   if not j then return nil, problems[1].text end
   local r = review.of(j, case.options)
-  local n = f.support == "left" and 1 or 2
-  local R = r.cut.reaction_range[n].most
+  if not r.computed then return nil, r.reasons[1] end
   local a = {checks = r.cut.checks, reactions = r.cut.reactions, moment = r.cut.moment,
     shear = r.cut.shear, deflection = r.cut.deflection, notes = {}, review = r,
-    reaction_range = r.cut.reaction_range, forces = {{name = "load on the hanger",
-      at = at,
-    value = R, unit = "lb"}}, cautions = {cautions.always[2], cautions.always[9]}}
-  if r.cut.status == "not permitted" then a.status = "not permitted" end
-  if f.capacity then
-    a.checks[#a.checks + 1] = case.joint {mode = "fasteners", branch = 2, demand = R,
-      G = R,
-      Z = f.capacity, n_f = 1, member = "hanger", name = "hanger", at = at}
-  else
-    a.notes[1] = "hanger not checked: give capacity = the maker's value"
-  end
+    reaction_range = r.cut.reaction_range, cautions = {cautions.always[2],
+      cautions.always[9]}, pieces = {piece(f, m, at)}, sequence = SEQUENCE,
+    title = hanger.title(f), x1 = at, x2 = at, access = {"below"}}
+  add_checks(a, f, case, j, r, behind)
   a.notes[#a.notes + 1] = ("bearing moved in by %s; span %s"):format(feet(f.offset),
     feet(j.model.span[1]))
-  local half = m.b * m.plies / 2
-  a.pieces = {{name = "hanger", kind = "steel", member = "hanger", count = 1,
-    x1 = at - f.seat / 2, x2 = at + f.seat / 2, h1 = -0.25, h2 = m.d / 2, y1 = -half - 1,
-    y2 = half + 1}}
-  a.sequence, a.title, a.x1, a.x2 = SEQUENCE, hanger.title(f), at, at
+  a.notes[#a.notes + 1] = ("floor behind the hanger, %s lb, is counted on it; shear "
+    .. "beside it by the reaction in full"):format(units.fixed(behind.dead + behind.live,
+    0))
+  a.notes[#a.notes + 1] = "what the hanger hangs from takes the load named; it is not "
+    .. "checked here"
   local from = f.support == "left" and f.offset or 0
   a.diagram = part.diagram({{name = "joist, as repaired", {r, from}}}, m)
   for _, said in ipairs(site.cautions()) do a.cautions[#a.cautions + 1] = said end

@@ -47,11 +47,33 @@ local SEQUENCE = {
   "Fasten it sideways and against uplift where that is stated; let the shores down.",
 }
 
-local function permitted(r)
-  for _, c in ipairs(r.cuts) do
-    if c.status == "not permitted" then return false, c.name end
+-- A cut that takes the bottom edge away where the new beam would bear.
+local function in_the_way(case, x1, x2)
+  for i, c in ipairs(case.review.cuts) do
+    local cut = case.model.cuts[i]
+    local bottom = (cut.kind == "notch" or cut.kind == "end_notch") and not cut.top_face
+      or cut.kind == "loss" and ((cut.bottom or 0) > 0 or cut.extend > 0)
+    if bottom and c.x1 < x2 - 1e-9 and c.x2 > x1 + 1e-9 then return c.name end
   end
-  return true
+end
+
+-- What the review of the joist as it runs on says of its cuts that it did not say before:
+-- the top in tension, no single span.
+local function new_reasons(a, case, r)
+  local known = {}
+  for _, reason in ipairs(case.review.reasons) do known[reason] = true end
+  for _, c in ipairs(r.cuts) do
+    if c.status == "not permitted" then
+      a.status = "not permitted"
+      a.notes[#a.notes + 1] = ("%s: not permitted in the joist as it runs on "
+        .. "(NDS 4.4.3)"):format(c.name)
+    end
+    for _, reason in ipairs(r.reasons) do
+      if not known[reason] and reason:find(c.name .. ": ", 1, true) == 1 then
+        a.notes[#a.notes + 1] = "as it runs on, " .. reason
+      end
+    end
+  end
 end
 
 function support.title(f)
@@ -82,26 +104,27 @@ function support.assess(case, f)
   for _, span in ipairs(spans) do
     if span < 24 then return nil, "a span under 24 in would be left" end
   end
+  local bad = in_the_way(case, f.at - f.bearing / 2, f.at + f.bearing / 2)
+  if bad then
+    return nil, ("the new support at %s would stand under %s, where the bottom is cut "
+      .. "away"):format(feet(f.at), bad)
+  end
   local j, problems = case.joist:changed {spans = spans, bearing = bearings,
     repetitive = case.joist.description.repetitive or 1}
   if not j then return nil, problems[1].text end
   local r = review.of(j, case.options)
+  if not r.computed then return nil, r.reasons[1] end
   local a = {checks = r.cut.checks, reactions = r.cut.reactions, moment = r.cut.moment,
     moment_at = r.cut.moment_at, shear = r.cut.shear, deflection = r.cut.deflection,
     reaction_range = r.cut.reaction_range, forces = {}, notes = {}, pieces = {},
     cautions = {cautions.always[2], cautions.always[9]}, review = r}
-  local ok, cut = permitted(r)
-  if not ok then
-    a.status = "not permitted"
-    a.notes[1] = ("%s: not permitted in the joist as it runs on (NDS 4.4.3)"):format(cut)
-  end
+  new_reasons(a, case, r)
   forces(a, r, f, n)
   if f.capacity then
     local R = r.cut.reaction_range[n].most
     a.checks[#a.checks + 1] = case.joint {mode = "fasteners", branch = 2, demand = R,
-      G = R,
-      Z = f.capacity, n_f = 1, member = "post", name = "post and what it stands on",
-      at = f.at}
+      G = R, Z = f.capacity, n_f = 1, member = "post", at = f.at,
+      name = "post and what it stands on"}
   end
   a.notes[#a.notes + 1] = "two spans or more: repetitive factor 1.0; live load where "
     .. "it hurts"

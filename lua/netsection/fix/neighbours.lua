@@ -41,9 +41,68 @@ function neighbours.load(case, joist, role, loads, changes)
   local r = review.of(loaded, case.options)
   if not r.computed then return nil, ("%s: %s"):format(r.mark, r.reasons[1]) end
   return {mark = joist.model.mark, role = role, review = r, ratio = r.cut.ratio,
-    checks = r.cut.checks, joist = loaded}, check_of(r, role)
+    status = r.cut.status, checks = r.cut.checks, joist = loaded}, check_of(r, role)
 end
 
-neighbours.part = part
+-- What a neighbour says of itself that its ratio does not: cuts that no ratio mends.
+function neighbours.caution(entry)
+  if entry.status ~= "not permitted" then return nil end
+  for _, c in ipairs(entry.review.cuts) do
+    if c.status == "not permitted" then
+      return ("joist %s takes load and is itself not permitted as it is (%s): it needs a "
+        .. "repair of its own first"):format(entry.mark, c.name)
+    end
+  end
+end
+
+-- The loads of a joist that carries nothing any more, as they come to a joist beside it.
+-- @param m its model; @param width inches of its floor that go there;
+--   @param share part of its own line and point loads that go there
+-- @return descriptions of loads, from its left bearing
+function neighbours.shed_loads(m, width, share)
+  local out = {}
+  for _, case in ipairs {"dead", "live"} do
+    local w = m[case] * width / 12
+    if w > 0 then
+      out[#out + 1] = {kind = "line", load = ("%.17g plf"):format(w), case = case}
+    end
+  end
+  for _, l in ipairs(m.lines) do
+    local w1, w2 = part.plf(l, m)
+    local k = l.area and width / m.spacing or share
+    if k > 0 then
+      out[#out + 1] = {kind = "line", load = ("%.17g plf"):format(w1 * k),
+        to_load = ("%.17g plf"):format(w2 * k), case = l.case,
+        from = not l.whole and l.from or nil, to = not l.whole and l.to or nil}
+    end
+  end
+  for _, p in ipairs(m.points) do
+    if p.P * share > 0 then
+      out[#out + 1] = {kind = "point", at = p.at, load = p.P * share, case = p.case}
+    end
+  end
+  return out
+end
+
+-- Both neighbours with what a joist sheds.
+-- @param shares {left = {width =, share =}, right = {width =, share =}}
+-- @return entries, checks, notes; or nil and a reason
+function neighbours.shed(case, shares)
+  local entries, checks, notes = {}, {}, {}
+  for _, side in ipairs {"left", "right"} do
+    local j, known = neighbours.of(case, side)
+    if not j then return nil, ("no joist on the %s to take its load"):format(side) end
+    local s = shares[side]
+    local n, k = neighbours.load(case, j, "neighbour", neighbours.shed_loads(case.model,
+      s.width, s.share), {repetitive = j.description.repetitive or 1})
+    if not n then return nil, k end
+    entries[#entries + 1], checks[#checks + 1] = n, k
+    if not known then
+      notes[#notes + 1] = ("the joist on the %s is taken to be like this one, without "
+        .. "cuts"):format(side)
+    end
+  end
+  return entries, checks, notes
+end
 
 return neighbours

@@ -68,7 +68,60 @@ local function moved_loads(m, x0, x1)
   return out
 end
 
--- @param changes further fields of the new joist
+-- Loads by area of a joist, which another one in its bay carries as well.
+function part.area_loads(m)
+  local out = {}
+  for _, load in ipairs(moved_loads(m, 0, total(m))) do
+    if load.kind == "area" then out[#out + 1] = load end
+  end
+  return out
+end
+
+-- Intensity of a line or an area load at its ends, plf on this joist.
+local function plf(l, m)
+  local width = (l.width or 0) > 0 and math.min(l.width, m.spacing) or m.spacing
+  local k = l.area and width / 12 or 1
+  return l.w1 * k, l.w2 * k
+end
+part.plf = plf
+
+-- Adds a trapezoid of load to the reactions at x0 and x1 of a piece between them.
+local function add_trapezoid(sum, a, b, w1, w2, x0, x1)
+  local W = (w1 + w2) / 2 * (b - a) / 12
+  if W <= 0 then return end
+  local at = a + (b - a) * (w1 + 2 * w2) / (3 * (w1 + w2))
+  sum[2] = sum[2] + W * (at - x0) / (x1 - x0)
+  sum[1] = sum[1] + W * (x1 - at) / (x1 - x0)
+end
+
+-- What all load between x0 and x1, ends included, puts on x0 and on x1, as if a piece of
+-- one span lay there: {dead = {R0, R1}, live = {R0, R1}}, lb.
+function part.between(m, x0, x1)
+  local sum = {dead = {0, 0}, live = {0, 0}}
+  if x1 - x0 < 1e-9 then return sum end
+  for case, R in pairs(sum) do
+    local w = m[case] * m.spacing / 12
+    add_trapezoid(R, x0, x1, w, w, x0, x1)
+  end
+  for _, l in ipairs(m.lines) do
+    local from, to = l.whole and x0 or l.from, l.whole and x1 or l.to
+    local a, b = math.max(from, x0), math.min(to, x1)
+    if b > a then
+      local w1, w2 = plf(l, m)
+      local g = (w2 - w1) / (to - from)
+      add_trapezoid(sum[l.case], a, b, w1 + g * (a - from), w1 + g * (b - from), x0, x1)
+    end
+  end
+  for _, p in ipairs(m.points) do
+    if p.at >= x0 and p.at <= x1 then
+      local R, q = sum[p.case], (p.at - x0) / (x1 - x0)
+      R[1], R[2] = R[1] + p.P * (1 - q), R[2] + p.P * q
+    end
+  end
+  return sum
+end
+
+-- @param changes further fields of the new joist; its loads are added
 -- @return joist from x0 to x1 of a single span; or nil and problems
 function part.of(joist, x0, x1, changes)
   local m, L = joist.model, total(joist.model)
@@ -76,8 +129,10 @@ function part.of(joist, x0, x1, changes)
   for i, c in ipairs(m.cuts) do
     cuts[#cuts + 1] = moved_cut(joist.description.cuts[i], c, L, x0, x1)
   end
-  local t = {span = x1 - x0, cuts = cuts, loads = moved_loads(m, x0, x1)}
+  local t = {span = x1 - x0, cuts = cuts}
   for name, value in pairs(changes) do t[name] = value end
+  t.loads = moved_loads(m, x0, x1)
+  for _, load in ipairs(changes.loads or {}) do t.loads[#t.loads + 1] = load end
   return joist:changed(t)
 end
 
@@ -105,6 +160,32 @@ end
 function part.points(at, dead, live)
   return {kind = "point", at = at, load = dead, case = "dead"},
     {kind = "point", at = at, load = live, case = "live"}
+end
+
+-- The combination in which a force asks most of wood or thread: force, CD, its number
+-- and its name.
+function part.worst(standard, dead, live)
+  local V, CD, index, name = 0, 1, 1, nil
+  for i, c in ipairs(standard.data.combinations) do
+    local here = c.D * dead + c.L * live
+    if not name or here / c.CD > V / CD then
+      V, CD, index, name = here, c.CD, i, c.name
+    end
+  end
+  return V, CD, index, name
+end
+
+-- Shear where a joist hangs at its end or is borne on part of its depth: the reaction in
+-- full, nothing left out within d of the bearing.
+-- @param t {dead =, live =, d = (the whole depth), member =, at =, name =, mode =}
+function part.full_shear(case, joist, t)
+  local m = joist.model
+  local V, _, index, combination = part.worst(case.standard, t.dead, t.live)
+  local F = core.adjust(m, case.standard.core, "Fv", index)
+  return case.joint {mode = t.mode or "shear", branch = 2, demand = V, V = V, F = m.Fv,
+    F_a = F.value, CD = F.CD, CM = F.CM, Ct = F.Ct, Ci = F.Ci, K = F.K,
+    b = m.b * m.plies, d = t.d or m.d, member = t.member, at = t.at, name = t.name,
+    combination = combination}
 end
 
 local function supports_of(m)

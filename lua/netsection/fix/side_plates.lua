@@ -46,6 +46,10 @@ end
 function plates.read(t, case, found, part)
   local given = {}
   for name, value in pairs(t) do given[name] = value end
+  for _, name in ipairs {"from", "to"} do
+    if t[name] == nil then found:add(part, name, "missing: plates do not bear") end
+  end
+  if t.bearing then found:add(part, "bearing", "plates do not bear") end
   given.side, given.bearing = t.side or "both", false
   local f = beside.read(given, case, found, part)
   f.sides = f.side == "both" and 2 or 1
@@ -76,6 +80,9 @@ function plates.title(f)
     units.feet_inches(f.to))
 end
 
+-- Depth over thickness past which a plate on edge may buckle between its fasteners.
+local SLENDER = 40
+
 function plates.assess(case, f)
   f.member, f.b = "plates", f.t * f.sides
   if not f.steel then f.other.E = nil end
@@ -91,6 +98,11 @@ function plates.assess(case, f)
     p.label = ("%s x %s"):format(size_of(f), units.feet_inches(p.length))
   end
   if f.steel then
+    if f.d / f.t > SLENDER then
+      a.cautions[#a.cautions + 1] = ("a plate %.0f times as deep as thick may buckle "
+        .. "between "
+        .. "its fasteners: not checked"):format(f.d / f.t)
+    end
     a.cautions[#a.cautions + 1] = cautions.steel
   end
   a.title = plates.title(f)

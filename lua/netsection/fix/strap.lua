@@ -2,6 +2,7 @@
 -- A steel strap under a cut: it replaces tension and nothing else. Its lever arm is that
 -- of the cracked section; it slips before it works; its fasteners carry all of T on each
 -- side of the cut.
+local beside = require "netsection.fix.beside"
 local cautions = require "netsection.cautions"
 local core = require "netsection.core"
 local fasten = require "netsection.fix.fasten"
@@ -41,16 +42,7 @@ local function the_cut(t, case, found, part)
 end
 
 local function read_lift(t, f, case, found, part)
-  local severed = case.model.cuts[f.cut] and case.model.cuts[f.cut].kind == "sever"
-  f.lift = severed and "unloaded" or "none"
-  if type(t.lift) == "table" and t.lift.kind == "prop" then
-    f.lift = "prop"
-    f.prop_at = t.lift.at ~= nil and read.length(found, part, "lift.at", t.lift.at) or 0
-    f.prop = t.lift.force ~= nil and read.load(found, part, "lift.force", t.lift.force,
-      "point") or 0
-  elseif t.lift ~= nil then
-    f.lift = read.choice(found, part, "lift", t.lift, {"none", "unloaded"}) or f.lift
-  end
+  beside.read_lift(t, f, case.model, found, part)
 end
 
 local function read_steel(t, f, case, found, part)
@@ -86,8 +78,8 @@ local function read_shear(t, f, found, part)
       .. "the gap")
     return
   end
-  local s = {n = read.number(found, part, "shear.n", t.shear.n or 6, 2, 100)}
-  s.lap = read.length(found, part, "shear.lap", t.shear.lap or 12)
+  local s = {n = read.whole(found, part, "shear.n", t.shear.n or 6, 2, 100)}
+  s.lap = read.between(found, part, "shear.lap", t.shear.lap or 12, 4, 240)
   s.fasten = fasten.read({fastener = t.shear.fastener, rated = t.shear.rated}, found,
     part, f.notes)
   s.thickness = t.shear.thickness and read.length(found, part, "shear.thickness",
@@ -104,7 +96,7 @@ function strap.read(t, case, found, part)
   f.n = read.whole(found, part, "n", t.n or 8, 1, 100)
   f.rows = read.whole(found, part, "rows", t.rows or 1, 1, 4)
   f.pitch = t.pitch and read.between(found, part, "pitch", t.pitch, 0.25, 48)
-  f.block = t.block ~= nil and read.length(found, part, "block", t.block)
+  f.block = t.block ~= nil and read.between(found, part, "block", t.block, 1, 24)
   read_shear(t, f, found, part)
   return f
 end
@@ -153,8 +145,10 @@ local function unsuited(f, case)
       .. "lift until it carries nothing (lift = \"unloaded\")"
   elseif f.width > m.b * m.plies + 1e-9 then
     return "the strap is wider than the joist"
+  elseif f.block and f.block > m.d + 1e-9 then
+    return "the block is deeper than the joist"
   end
-  return severed_elsewhere(f, case)
+  return beside.prop_reason(f, case) or severed_elsewhere(f, case)
 end
 
 local function pieces(f, case)
