@@ -49,8 +49,7 @@ local function blame(found, m, why)
     message = ("same place as cut %d: enter one cut once"):format(why.row + 1)
     why.field = nil
   elseif why.text:find "past the end" then
-    local total = 0
-    for _, span in ipairs(m.span) do total = total + span end
+    local total = model.total(m)
     message = ("past the end of the joist, whose last bearing is at %s")
       :format(units.feet_inches(total))
   end

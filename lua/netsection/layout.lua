@@ -3,6 +3,7 @@
 -- pieces and fasteners of a repair, with places along the joist (x from the centre of the
 -- left bearing) and heights from its bottom edge, inches. Nothing is computed here that a
 -- tape could not measure; what the core merges for its checks stays apart.
+local model = require "netsection.model"
 local units = require "netsection.units"
 
 local layout = {}
@@ -17,15 +18,6 @@ end
 local function ends_of(m, L)
   return -math.max(m.overhang_left, m.bearing[1] / 2),
     L + math.max(m.overhang_right, m.bearing[#m.bearing] / 2)
-end
-
-local function supports_of(m)
-  local list, x = {0}, 0
-  for i, span in ipairs(m.span) do
-    x = x + span
-    list[i + 1] = x
-  end
-  return list
 end
 
 ------------------------------------------------------------------------------------ cuts
@@ -130,7 +122,7 @@ function layout.of(review)
     cuts[i] = cut_of(c, m, L, start, finish, found and found.label or c.kind)
   end
   return {mark = m.mark, title = review.title, d = m.d, start = start, finish = finish,
-    supports = supports_of(m), bearing = {table.unpack(m.bearing)}, cuts = cuts,
+    supports = model.supports(m), bearing = {table.unpack(m.bearing)}, cuts = cuts,
     fix = fix_of(review.fixed)}
 end
 

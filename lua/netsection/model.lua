@@ -16,6 +16,23 @@ model.fields = {"mark", "size", "b", "d", "plies", "species", "grade", "edition"
   "moisture", "temperature", "incised", "creep", "limits", "blocking", "notch_raiser",
   "member", "note"}
 
+-- From the first bearing's centre to the last one's, in.
+function model.total(m)
+  local total = 0
+  for _, span in ipairs(m.span or {}) do total = total + span end
+  return total
+end
+
+-- Places of all bearings' centres from the first.
+function model.supports(m)
+  local list, x = {0}, 0
+  for i, span in ipairs(m.span) do
+    x = x + span
+    list[i + 1] = x
+  end
+  return list
+end
+
 local MANUFACTURED = {["I-joist"] = true, LVL = true, LSL = true, PSL = true,
   glulam = true, truss = true, CLT = true}
 
@@ -466,12 +483,6 @@ end
 
 ---------------------------------------------------------------------------------- loads
 
-local function span_total(m)
-  local total = 0
-  for _, span in ipairs(m.span or {}) do total = total + span end
-  return total
-end
-
 -- from and to, turned about where they are measured from the right.
 local function stretch_of(t, part, found, m)
   if t.from == nil and t.to == nil then return nil end
@@ -479,7 +490,7 @@ local function stretch_of(t, part, found, m)
   local from = t.from ~= nil and length(found, part, "from", t.from)
   local to = t.to ~= nil and length(found, part, "to", t.to)
   if from and to and t.from_right then
-    from, to = span_total(m) - to, span_total(m) - from
+    from, to = model.total(m) - to, model.total(m) - from
   end
   return from, to
 end
@@ -494,7 +505,7 @@ function read_load.point(t, part, m, found)
   required(found, part, t, {"at", "load"})
   local at = t.at ~= nil and length(found, part, "at", t.at)
   local P = t.load ~= nil and load(found, part, "load", t.load, "point")
-  if at and t.from_right then at = span_total(m) - at end
+  if at and t.from_right then at = model.total(m) - at end
   m.points[#m.points + 1] = {at = at or 0, P = P or 0, part = part,
     case = case_of(t, part, found)}
 end

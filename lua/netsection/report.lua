@@ -2,6 +2,7 @@
 -- Reviews as text for people: one line per joist, then a table per joist. No engineering
 -- is done here.
 local cautions = require "netsection.cautions"
+local model = require "netsection.model"
 local rank = require "netsection.rank"
 local repair = require "netsection.report_repair"
 local review = require "netsection.review"
@@ -95,8 +96,7 @@ end
 
 -- Where a cut is; what lies beyond a bearing's centre is the joist's end.
 local function extent(r, c)
-  local total = 0
-  for _, span in ipairs(r.joist.model.span) do total = total + span end
+  local total = model.total(r.joist.model)
   local left = c.kind == "end_notch" and c.x1 < 0
   local right = c.kind == "end_notch" and c.x2 > total
   return ("%s to %s"):format(left and "left end" or place(c.x1),

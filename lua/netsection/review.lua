@@ -4,6 +4,7 @@
 local cautions = require "netsection.cautions"
 local core = require "netsection.core"
 local layout = require "netsection.layout"
+local model = require "netsection.model"
 local packs = require "netsection.packs"
 local steps = require "netsection.steps"
 local units = require "netsection.units"
@@ -575,11 +576,8 @@ end
 function methods:diagram()
   if not self.computed then return nil, self.reasons[1] end
   local m = self.joist.model
-  local supports, x = {0}, 0
-  for i, span in ipairs(m.span) do
-    x = x + span
-    supports[i + 1] = x
-  end
+  local supports = model.supports(m)
+  local x = supports[#supports]
   local cuts = {}
   for i, c in ipairs(self.cuts) do
     local x1 = math.max(c.x1, -m.overhang_left)

@@ -2,6 +2,7 @@
 -- The smallest repair that passes: a search over what can be bought, smallest first.
 local fix = require "netsection.fix"
 local joist = require "netsection.joist"
+local model = require "netsection.model"
 local parts = require "netsection.parts"
 local review = require "netsection.review"
 
@@ -71,12 +72,6 @@ local function lapped(t, a, b, left, right, n, d)
   return s
 end
 
-local function total(m)
-  local sum = 0
-  for _, span in ipairs(m.span) do sum = sum + span end
-  return sum
-end
-
 -- The fewest fasteners with which one sister passes.
 local function with_fewest(j, make, packs)
   local r, ok, why
@@ -109,7 +104,7 @@ end
 -- The shortest sister of one size, in steps of half a foot, or one on both bearings. Near
 -- a bearing only the other side grows.
 local function shortest(j, r, t, d, packs)
-  local L, a, b = total(j.model), failing(r)
+  local L, a, b = model.total(j.model), failing(r)
   local step = math.ceil(2 * d / 6) * 6
   for lap = step, a and L or 0, 6 do
     local left, right = math.min(lap, a - 1), math.min(lap, L - b - 1)

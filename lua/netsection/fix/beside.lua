@@ -16,11 +16,7 @@ local feet = units.feet_inches
 
 beside.fields = {"from", "to", "side", "bearing", "lift", "gap_load", "rise", "note"}
 
-local function total(m)
-  local sum = 0
-  for _, span in ipairs(m.span) do sum = sum + span end
-  return sum
-end
+local total = model.total
 
 -- Ends of the span that holds x1..x2, or nil.
 local function span_of(m, x1, x2)

@@ -2,6 +2,7 @@
 -- A stretch of a joist as a joist of its own: a tail between a bearing and a header, or
 -- what is left of a span once an end stands on a hanger. Cuts and loads come along.
 local core = require "netsection.core"
+local model = require "netsection.model"
 local units = require "netsection.units"
 
 local part = {}
@@ -12,12 +13,8 @@ local function places(c, L)
   return c.from or c.at, c.to or c.at
 end
 
-local function total(m)
-  local sum = 0
-  for _, span in ipairs(m.span) do sum = sum + span end
-  return sum
-end
-part.total = total
+part.total = model.total
+local total = model.total
 
 -- The description of a cut, measured from x0; nil where it lies outside x0..x1.
 local function moved_cut(given, c, L, x0, x1)
@@ -188,15 +185,6 @@ function part.full_shear(case, joist, t)
     combination = combination}
 end
 
-local function supports_of(m)
-  local list, x = {0}, 0
-  for i, span in ipairs(m.span) do
-    x = x + span
-    list[i + 1] = x
-  end
-  return list
-end
-
 -- Points of V and M of a reviewed joist that stands x0 along the old one.
 local function points_of(r, x0)
   local list = core.curve(r.joist.model, r.packs.rules, r.packs.standard, "cut", 48)
@@ -218,7 +206,7 @@ function part.diagram(members, m)
       list[i] = {name = member.name, points = points}
     end
     return {title = a.title, x1 = a.x1, x2 = a.x2, stations = {}, members = list,
-      peaks = true, supports = supports_of(m), governing = worst and worst.at and {
+      peaks = true, supports = model.supports(m), governing = worst and worst.at and {
       x = worst.at, ratio = worst.ratio, mode = worst.mode, member = worst.member,
       demand = worst.demand, capacity = worst.capacity} or nil}
   end
