@@ -219,6 +219,9 @@ local function add_notes(f, case, a, strength)
     units.fixed(strength.stiff, 0), units.significant(a.turn_k, 3))
   add("group action factor %s: the fasteners next to the cut do most",
     units.fixed(f.Cg, 2))
+  add "the wood is taken to be cracked: the strap does not keep a corner from splitting"
+  add("the sag rests on the slip modulus, which tests of nailed straps put at a tenth of "
+    .. "what is published (slip = 1100 reproduces one)")
   if f.thickness_assumed then add "thickness not given: 1/8 in assumed" end
   return f.notes
 end
