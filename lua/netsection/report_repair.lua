@@ -108,7 +108,17 @@ local function part_rows(out, a)
   end
 end
 
--- Fasteners of one column on one line.
+-- The last of the columns from i on that repeat it at one distance.
+local function same_rows(order, i)
+  local last = i
+  while order[last + 1] and order[last + 1].heights == order[i].heights
+    and math.abs(order[last + 1].gap - order[i + 1].gap) < 1e-6 do
+    last = last + 1
+  end
+  return last
+end
+
+-- Fasteners of one column on one line; columns that repeat, on one as well.
 local function layout_rows(out, a)
   if #a.layout == 0 then return end
   out[#out + 1] = "  places of the fasteners: from the left bearing; up from the joist's "
@@ -125,9 +135,19 @@ local function layout_rows(out, a)
       or units.fixed(p.h, 2)
   end
   table.sort(order, function(p, q) return p.x < q.x end)
-  for _, column in ipairs(order) do
-    out[#out + 1] = text.wrap(("%s  %s in"):format(pad(place(column.x), 12),
-      table.concat(column.list, ", ")), "    ", "      ")
+  for i, column in ipairs(order) do
+    column.heights = table.concat(column.list, ", ")
+    column.gap = i > 1 and column.x - order[i - 1].x or nil
+  end
+  local i = 1
+  while i <= #order do
+    local last = same_rows(order, i)
+    local run = last - i >= 2 and (" and %d more, %s apart"):format(last - i,
+      units.inches(order[i + 1].gap)) or ""
+    if run == "" then last = i end
+    out[#out + 1] = text.wrap(("%s%s  %s in"):format(pad(place(order[i].x), 12), run,
+      order[i].heights), "    ", "      ")
+    i = last + 1
   end
 end
 

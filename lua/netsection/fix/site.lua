@@ -41,8 +41,8 @@ function site.sequence(f, words)
   else
     list[#list + 1] = "No lift is counted on: snug the shores, do not raise the floor."
   end
-  list[#list + 1] = ("Cut the %s to length, set it tight against sound, dry wood, crown "
-    .. "up."):format(words.new)
+  list[#list + 1] = ("Cut the %s to length, set it tight against sound, dry wood%s.")
+    :format(words.new, words.new == "sister" and ", crown up" or "")
   list[#list + 1] = ("Drill and drive the fasteners by the layout: type, length, count "
     .. "and places as listed%s."):format(words.places and ", " .. words.places or "")
   list[#list + 1] = "Have the repair seen before it is covered; take the shores out a "

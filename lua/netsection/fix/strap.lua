@@ -233,6 +233,20 @@ local function steps_behind(a, steel_steps, strength)
   end
 end
 
+-- Moment and capacity of the joist alone where the strap stops.
+local function stops(f, points)
+  local parts = {}
+  for _, x in ipairs {f.from, f.to} do
+    local best
+    for _, p in ipairs(points) do
+      if not best or math.abs(p.x - x) < math.abs(best.x - x) then best = p end
+    end
+    parts[#parts + 1] = ("%s of %s ft-lb at %s"):format(units.fixed(best.M_max / 12, 0),
+      units.fixed(best.M_cap / 12, 0), units.feet_inches(x))
+  end
+  return "where the strap stops the joist carries alone " .. table.concat(parts, ", ")
+end
+
 -- The repaired joist with what the strap adds; nil and a reason where it does not serve.
 local function worked(case, f, c, P, strength)
   local m = core_model(f, case, c, P, strength)
@@ -243,8 +257,9 @@ local function worked(case, f, c, P, strength)
   a.forces = {{name = "strap tension", at = (c.x1 + c.x2) / 2, value = a.T,
     unit = "lb"}}
   a.arms = strap.arms(case, f, a.arm, a.T * a.arm)
-  a.along = along(f, core.curve(m, case.rules.core, case.standard.core, "fixed", 24),
-    a.arm)
+  local points = core.curve(m, case.rules.core, case.standard.core, "fixed", 24)
+  a.along = along(f, points, a.arm)
+  f.notes[#f.notes + 1] = stops(f, points)
   return a
 end
 
