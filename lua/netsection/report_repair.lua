@@ -145,7 +145,7 @@ local function layout_rows(out, a)
     local run = last - i >= 2 and (" and %d more, %s apart"):format(last - i,
       units.inches(order[i + 1].gap)) or ""
     if run == "" then last = i end
-    out[#out + 1] = text.wrap(("%s%s  %s in"):format(pad(place(order[i].x), 12), run,
+    out[#out + 1] = text.wrap(("%s%s: %s in"):format(place(order[i].x), run,
       order[i].heights), "    ", "      ")
     i = last + 1
   end

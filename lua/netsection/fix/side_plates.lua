@@ -33,9 +33,10 @@ local function read_panel(t, f, found, part)
     return
   end
   f.other = {}
-  for name, most in pairs {Fb = 10000, Fv = 2000, E = 5e6} do
+  for _, row in ipairs {{"Fb", 10000}, {"Fv", 2000}, {"E", 5e6}} do
+    local name = row[1]
     f.other[name] = read.number(found, part, "material." .. name, t.material[name], 1,
-      most)
+      row[2])
   end
   f.E = f.other.E
   f.other.CF, f.other.Ft, f.other.Fc, f.other.Fc_perp = 1, 0, 0, 0
