@@ -242,6 +242,22 @@ NS_CLONES void ns_check_new(struct ns_work *w, const struct ns_part *o,
     }
 }
 
+/* Shear of the joist over b x d, no load left out. */
+NS_INLINE void host_shear(struct ns_work *w, const struct worst *o, int cut,
+                          const double *b, const double *d) {
+  struct ns_check *k = start(w, NS_HOST_SHEAR, NS_HOST, o);
+  k->cut = cut;
+  ns_note_factors(k, w->Fv, 1, standard(w)->combos, NULL);
+  LANES(i) {
+    k->branch[i] = 2;
+    k->rec[NS_R_V][i] = k->demand[i];
+    k->rec[NS_R_b][i] = b[i];
+    k->rec[NS_R_d][i] = d[i];
+    k->rec[NS_R_F][i] = w->in.joist[NS_J_Fv][i];
+  }
+  ns_joint(k);
+}
+
 /* Shear of the joist where the new member's fasteners push it about: away from
  * the bearings it can be larger than at them. In full, no load left out. */
 NS_CLONES void ns_check_between(struct ns_work *w, const struct ns_part *o) {
@@ -266,17 +282,7 @@ NS_CLONES void ns_check_between(struct ns_work *w, const struct ns_part *o) {
           take(&best, V, cap, v[NS_F_station + l], c, l);
         }
   }
-  struct ns_check *k = start(w, NS_HOST_SHEAR, NS_HOST, &best);
-  ns_note_factors(k, w->Fv, 1, standard(w)->combos, NULL);
-  LANES(i) {
-    k->branch[i] = 2;
-    k->rec[NS_R_V][i] = k->demand[i];
-    k->rec[NS_R_b][i] = w->width[i];
-    k->rec[NS_R_d][i] = w->depth[i];
-    k->rec[NS_R_F][i] = w->in.joist[NS_J_Fv][i];
-    k->capacity[i] = 2.0 / 3 * k->rec[NS_R_F_a][i] * w->width[i] * w->depth[i];
-    k->ratio[i] = ns_min(best.ratio[i], NS_NO_CAPACITY);
-  }
+  host_shear(w, &best, -1, w->width, w->depth);
 }
 
 /* Force of station l one way, and where it has one the shear of the member on
@@ -305,61 +311,68 @@ NS_INLINE void pushed(const struct ns_work *w, const struct ns_part *o, int l,
     }
 }
 
-/* NDS 3.4.3.3 for the joist or for the new member: the force of a connection,
- * the depth it leaves, and whether an end of that member is within 5d. */
+/* What a connection leaves: d_e from the loaded edge to the far fastener, and
+ * whether an end of the member, a face of the gap too, is within 5d. */
+struct crossing {
+  ns_lane x, d_e, near, capacity;
+};
+
+NS_INLINE void find_crossing(const struct ns_work *w, int c, int l, int way,
+                             bool second, struct crossing *o) {
+  const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.fix;
+  const bool gap = w->fixed.gap & !second;
+  /* way 0: down on the new member, up on the joist. */
+  const bool down = (way == 0) == second;
+  LANES(i) {
+    const double rise = second ? v[NS_F_rise][i] : 0;
+    const double d = second ? v[NS_F_d][i] : w->depth[i];
+    const double b = second ? v[NS_F_b][i] : w->width[i];
+    const double low = v[NS_F_low][i] - rise, high = v[NS_F_high][i] - rise;
+    const double x = v[NS_F_station + l][i];
+    const double a0 = second ? v[NS_F_from][i] : w->start[i];
+    const double a1 = second ? v[NS_F_to][i] : w->end[i];
+    const double g0 = gap ? ns_abs(x - w->gap[0][i]) : 1e9;
+    const double g1 = gap ? ns_abs(x - w->gap[1][i]) : 1e9;
+    const double reach = ns_min(ns_min(x - a0, a1 - x), ns_min(g0, g1));
+    const double d_e = ns_min(ns_max(down ? high : d - low, 0), d);
+    const double Fv = second ? w->new_Fv[c].value[i] : w->Fv[c].value[i];
+    const double part = d_e / d, all = 2.0 / 3 * Fv * b * d_e;
+    o->x[i] = x;
+    o->d_e[i] = d_e;
+    o->near[i] = reach <= 5 * d ? 1 : 0;
+    o->capacity[i] = reach <= 5 * d ? all * part * part : all;
+  }
+}
+
+/* NDS 3.4.3.3 for the joist or for the new member: the worst connection. */
 NS_INLINE void across_grain(struct ns_work *w, const struct ns_part *o,
                             bool second) {
   const struct ns_shape *s = w->shape;
   double(*v)[NS_LANES] = w->in.fix;
-  const bool gap = w->fixed.gap;
   struct worst best;
-  ns_lane d_e_at, near_at;
+  struct crossing at, worst = {0};
   no_worst(&best);
-  ns_fill(d_e_at, 0);
-  ns_fill(near_at, 0);
   for (int c = 0; c < standard(w)->combos; c++)
     for (int l = 0; l < s->fix.stations; l++)
       for (int way = 0; way < 2; way++) {
-        ns_lane G, cap, d_e, near, x;
+        ns_lane G, was;
         pushed(w, o, l, way, c, G);
-        LANES(i) {
-          /* way 0: down on the new member, up on the joist. */
-          const bool down = (way == 0) == second;
-          const double rise = second ? v[NS_F_rise][i] : 0;
-          const double d = second ? v[NS_F_d][i] : w->depth[i];
-          const double b = second ? v[NS_F_b][i] : w->width[i];
-          const double low = v[NS_F_low][i] - rise;
-          const double high = v[NS_F_high][i] - rise;
-          d_e[i] = ns_min(ns_max(down ? high : d - low, 0), d);
-          x[i] = v[NS_F_station + l][i];
-          const double a0 = second ? v[NS_F_from][i] : w->start[i];
-          const double a1 = second ? v[NS_F_to][i] : w->end[i];
-          const double g0 = gap & !second ? ns_abs(x[i] - w->gap[0][i]) : 1e9;
-          const double g1 = gap & !second ? ns_abs(x[i] - w->gap[1][i]) : 1e9;
-          const double reach =
-              ns_min(ns_min(x[i] - a0, a1 - x[i]), ns_min(g0, g1));
-          near[i] = reach <= 5 * d ? 1 : 0;
-          const double Fv = second ? w->new_Fv[c].value[i] : w->Fv[c].value[i];
-          const double part = d_e[i] / d;
-          const double all = 2.0 / 3 * Fv * b * d_e[i];
-          cap[i] = near[i] != 0 ? all * part * part : all;
-        }
-        ns_lane was;
+        find_crossing(w, c, l, way, second, &at);
         ns_copy(was, best.ratio);
-        take(&best, G, cap, x, c, l);
+        take(&best, G, at.capacity, at.x, c, l);
         LANES(i) {
           const bool took = best.ratio[i] != was[i];
-          d_e_at[i] = took ? d_e[i] : d_e_at[i];
-          near_at[i] = took ? near[i] : near_at[i];
+          worst.d_e[i] = took ? at.d_e[i] : worst.d_e[i];
+          worst.near[i] = took ? at.near[i] : worst.near[i];
         }
       }
   struct ns_check *k =
       start(w, NS_CONNECTION_SHEAR, second ? s->fix.member : NS_HOST, &best);
   ns_note_factors(k, second ? w->new_Fv : w->Fv, 1, standard(w)->combos, NULL);
   LANES(i) {
-    k->branch[i] = near_at[i] != 0 ? 1 : 2;
+    k->branch[i] = worst.near[i] != 0 ? 1 : 2;
     k->rec[NS_R_G][i] = k->demand[i];
-    k->rec[NS_R_d_e][i] = d_e_at[i];
+    k->rec[NS_R_d_e][i] = worst.d_e[i];
     k->rec[NS_R_d][i] = second ? v[NS_F_d][i] : w->depth[i];
     k->rec[NS_R_b][i] = second ? v[NS_F_b][i] : w->width[i];
     k->rec[NS_R_F][i] =
@@ -500,19 +513,7 @@ NS_INLINE void shear_above(struct ns_work *w) {
           2.0 / 3 * w->Fv[c].value[i] * w->section[cut].b[i] * w->steel[1][i];
     take(&best, q->V[c], cap, q->V_at[c], c, 0);
   }
-  struct ns_check *k = start(w, NS_HOST_SHEAR, NS_HOST, &best);
-  k->cut = cut;
-  ns_note_factors(k, w->Fv, 1, standard(w)->combos, NULL);
-  LANES(i) {
-    k->branch[i] = 2;
-    k->rec[NS_R_V][i] = k->demand[i];
-    k->rec[NS_R_b][i] = w->section[cut].b[i];
-    k->rec[NS_R_d][i] = w->steel[1][i];
-    k->rec[NS_R_F][i] = w->in.joist[NS_J_Fv][i];
-    k->capacity[i] =
-        2.0 / 3 * k->rec[NS_R_F_a][i] * k->rec[NS_R_b][i] * k->rec[NS_R_d][i];
-    k->ratio[i] = ns_min(best.ratio[i], NS_NO_CAPACITY);
-  }
+  host_shear(w, &best, cut, w->section[cut].b, w->steel[1]);
 }
 
 /* T = M / z; steel and one side's fasteners each take all of it. */
