@@ -51,7 +51,14 @@ local function grammar()
   } * -1
 end
 
-local reader = grammar()
+local reader, trees = grammar(), {}
+
+-- Each text is read once.
+local function parse(text)
+  trees[text] = trees[text] or reader:match(text)
+    or error(("not a formula: %q"):format(text), 0)
+  return trees[text]
+end
 
 local function worked(tree, inputs)
   if tree.value then return tree.value end
@@ -63,8 +70,7 @@ end
 
 -- The value of the text; raises where it is no formula or a symbol has no value.
 function formula.value(text, inputs)
-  local tree = reader:match(text) or error(("not a formula: %q"):format(text), 0)
-  return worked(tree, inputs)
+  return worked(parse(text), inputs)
 end
 
 -- What is wrong with a list of steps, or nil: a formula that does not give its value, a

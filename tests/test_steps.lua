@@ -2,7 +2,7 @@
 -- The steps of a calculation are a second statement of what the core computes. Here the
 -- text of every formula is read and worked out again from its inputs, as an official with
 -- a pocket calculator would, until each branch of each mode has come up often enough.
-local lpeg = require "lpeg"
+local formula = require "tests.formula"
 local lu = require "luaunit"
 local ns = require "netsection"
 local random_joist = require "tests.random_joist"
@@ -27,80 +27,13 @@ for _, mode in ipairs(RATIO_MODES) do RATIO[mode] = true end
 
 -------------------------------------------------------------------------------- formulas
 
-local OPERATION = {
-  ["+"] = function(a, b) return a + b end,
-  ["-"] = function(a, b) return a - b end,
-  ["*"] = function(a, b) return a * b end,
-  ["/"] = function(a, b) return a / b end,
-  ["^"] = function(a, b) return a ^ b end,
-}
-
--- a - b - c, given as a, "-", b, "-", c.
-local function from_left(first, ...)
-  local rest, tree = {...}, first
-  for i = 1, #rest, 2 do
-    tree = {operation = OPERATION[rest[i]], tree, rest[i + 1]}
-  end
-  return tree
-end
-
-local function power(base, exponent)
-  return exponent and {operation = OPERATION["^"], base, exponent} or base
-end
-
-local function negative(operand)
-  return {operation = OPERATION["-"], {value = 0}, operand}
-end
-
--- ^ binds tighter than the sign before it, and from the right: -a^b^c is -(a^(b^c)).
-local function grammar()
-  local C, P, R, S, V = lpeg.C, lpeg.P, lpeg.R, lpeg.S, lpeg.V
-  local blank = S" "^0
-  local digit = R"09"
-  local number = C(digit^1 * (P"." * digit^1)^-1) * blank
-    / function(text) return {value = tonumber(text)} end
-  local letter = R("az", "AZ") + "_"
-  local symbol = C(letter * (letter + digit)^0 * P"'"^-1) * blank
-    / function(name) return {name = name} end
-  local function operator(set) return C(S(set)) * blank end
-  return blank * P {
-    "sum",
-    sum = V"product" * (operator "+-" * V"product")^0 / from_left,
-    product = V"signed" * (operator "*/" * V"signed")^0 / from_left,
-    signed = P"-" * blank * V"signed" / negative + V"power",
-    power = V"atom" * (P"^" * blank * V"signed")^-1 / power,
-    atom = number + symbol + P"(" * blank * V"sum" * P")" * blank,
-  } * -1
-end
-
-local formula = grammar()
-local trees = {}
-
-local function parse(text)
-  trees[text] = trees[text] or formula:match(text)
-    or error(("not a formula: %q"):format(text), 0)
-  return trees[text]
-end
-
-local function worked(tree, inputs)
-  if tree.value then return tree.value end
-  if tree.name then
-    return inputs[tree.name] or error("no value of " .. tree.name, 0)
-  end
-  return tree.operation(worked(tree[1], inputs), worked(tree[2], inputs))
-end
-
-local function evaluate(text, inputs)
-  return worked(parse(text), inputs)
-end
-
 function T.test_the_reader_of_formulas()
   local x = {a = 2, b = 3, ["F_b'"] = 7, S = 5}
   for text, value in pairs {["a^b^a"] = 512, ["-a^2"] = -4, ["a - b - 1"] = -2,
     ["12/a/b"] = 2, ["2*-b"] = -6, ["a^-1"] = 0.5, ["(a + b)*S"] = 25,
     ["M"] = false, ["F_b'*S - 0.5"] = 34.5, ["a + "] = false, ["2 b"] = false,
     ["(a"] = false, [""] = false, ["a''"] = false} do
-    local ok, got = pcall(evaluate, text, x)
+    local ok, got = pcall(formula.value, text, x)
     lu.assertEquals(ok and got, value, text)
   end
 end
@@ -112,7 +45,7 @@ local FULL_SCALE = 1e12
 
 -- What is wrong with a step, or nil.
 local function wrong_value(step)
-  local got = evaluate(step.formula, step.inputs)
+  local got = formula.value(step.formula, step.inputs)
   if step.symbol == "ratio" and step.value == FULL_SCALE then
     local at_least = got >= FULL_SCALE * (1 - REL)
     return not at_least and ("no capacity, the formula gives %.17g"):format(got)
