@@ -246,10 +246,11 @@ function report.text(subject, options)
   return table.concat(out, "\n") .. "\n"
 end
 
--- One line for a joist's review.
-function report.line(r)
+-- One line for a joist's review. @param with_fixed true keeps the column of the repaired
+-- ratio where there is no repair, so that lines of a floor stand under each other
+function report.line(r, with_fixed)
   if not review.is(r) then error("report.line: a review of a joist expected", 2) end
-  return line_of(r, r.fixed ~= nil)
+  return line_of(r, with_fixed or r.fixed ~= nil)
 end
 
 -- What floor:rank_fixes found: fixes in order of what they disturb, those that fail and
