@@ -94,7 +94,9 @@ for _, action in ipairs {"leave", "justify", "decide", "repair", "refer"} do
 end
 print(("%s\n%d joists: %s\n"):format(review.name, review.summary.count,
   table.concat(counts, ", ")))
-for _, mark in ipairs(review.order) do print(ns.report.line(review.joists[mark], true)) end
+for _, mark in ipairs(review.order) do
+  print(ns.report.line(review.joists[mark], true))
+end
 print("\nwritten:")
 for _, name in ipairs(written) do print("  " .. name) end
 if not rendered then
