@@ -20,10 +20,11 @@
 #define NS_MAX_STATIONS 32 /* rows of fasteners that tie a second beam */
 #define NS_STATIONS 7      /* looked at between supports where M may turn */
 /* Supports, two ends, three per cut, two per line, points, hinges, stations;
- * a beam given by itself has steps in place of cuts. */
+ * rows of a repair, its two ends, a prop, the ends of a gap. A beam given by
+ * itself has its steps in place of cuts and of what is looked at between. */
 #define NS_MAX_BREAKS                                                          \
-  (NS_MAX_SUPPORTS + 2 + 2 * NS_MAX_STEPS + 2 * NS_MAX_LINES + NS_MAX_POINTS + \
-   NS_MAX_HINGES + NS_STATIONS * NS_MAX_SPANS + NS_MAX_STATIONS + 2)
+  (NS_MAX_SUPPORTS + 2 + 3 * NS_MAX_CUTS + 2 * NS_MAX_LINES + NS_MAX_POINTS +  \
+   NS_MAX_HINGES + NS_STATIONS * NS_MAX_SPANS + NS_MAX_STATIONS + 6)
 /* Moments over interior supports, forces of stations, a rotation per hinge,
  * the slide of a gap, the free ends of a second beam. */
 #define NS_MAX_UNKNOWNS (NS_MAX_SPANS - 1 + NS_MAX_STATIONS + NS_MAX_HINGES + 3)
