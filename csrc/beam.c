@@ -393,11 +393,6 @@ NS_INLINE void support_actions(struct ns_beam *s, int c, double X[][NS_LANES],
           V[j][i] + S0[j][i] - (j > 0 ? V[j > 0 ? j - 1 : 0][i] : 0);
 }
 
-/* The first break of those that stand at one place. */
-NS_INLINE bool new_place(const struct ns_beam *s, int k, int i) {
-  return k == 0 || s->x[k > 0 ? k - 1 : 0][i] != s->x[k][i];
-}
-
 /* March V and M from support to support. */
 NS_INLINE void march_forces(struct ns_beam *s, int c) {
   const int n = s->spans;
@@ -416,7 +411,7 @@ NS_INLINE void march_forces(struct ns_beam *s, int c) {
     ns_copy(VL, V);
     for (int l = 0; l < s->stations; l++)
       LANES(i)
-        P[i] += new_place(s, k, i) & (x[i] == s->station[l][i])
+        P[i] += ns_new_place(s, k, i) & (x[i] == s->station[l][i])
                     ? s->tie[c][l][i]
                     : 0;
     LANES(i) V[i] -= P[i];
@@ -453,12 +448,12 @@ NS_INLINE void march_sag(struct ns_beam *s, int c) {
     const double *restrict M = s->M[c][k], *restrict V = s->VR[c][k];
     for (int h = 0; h < s->hinges; h++)
       LANES(i) {
-        const bool here = (x[i] == s->hinge[h][i]) & new_place(s, k, i);
+        const bool here = (x[i] == s->hinge[h][i]) & ns_new_place(s, k, i);
         t[i] -= here ? s->turn[c][h][i] : 0;
       }
     if (s->stations && s->gap)
       LANES(i) {
-        const bool here = (x[i] == s->slide[i]) & new_place(s, k, i);
+        const bool here = (x[i] == s->slide[i]) & ns_new_place(s, k, i);
         y[i] += here ? s->slip[c][i] : 0;
       }
     for (int j = 0; j <= n; j++)

@@ -225,8 +225,8 @@ NS_INLINE void second_load(const struct ns_beam *s, int c, int k,
   ns_case_load(s, c, k, true, w, dw, P);
   for (int l = 0; l < s->stations; l++)
     LANES(i) {
-      const bool here = (s->x[k][i] == s->station[l][i]) &
-                        (k == 0 || s->x[k > 0 ? k - 1 : 0][i] != s->x[k][i]);
+      const bool here =
+          (s->x[k][i] == s->station[l][i]) & ns_new_place(s, k, i);
       P[i] -= here ? s->tie[c][l][i] : 0;
     }
 }

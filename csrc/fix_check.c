@@ -174,8 +174,7 @@ NS_INLINE void new_reaction(const struct ns_work *w, const struct ns_part *o,
       const double hi = end ? -e->V[1][i] : e->V[0][i];
       const double lo = end ? -e->V[0][i] : e->V[1][i];
       const bool here = o->s->x[k][i] == x[i];
-      const bool first = (k == 0) | (o->s->x[k > 0 ? k - 1 : 0][i] != x[i]);
-      const bool on = here & (end ? first : true);
+      const bool on = here & (!end | ns_new_place(o->s, k, i));
       most[i] = on ? g_D * D + g_L * hi : most[i];
       least[i] = on ? g_D * D + g_L * lo : least[i];
     }

@@ -20,6 +20,17 @@ static int severing(const struct ns_shape *s) {
   return -1;
 }
 
+static void same_places(const struct ns_beam *from, struct ns_beam *to) {
+  to->spans = from->spans;
+  to->breaks = from->breaks;
+  to->left = from->left;
+  to->right = from->right;
+  to->hinges = to->stations = 0;
+  to->gap = false;
+  memcpy(to->support, from->support, sizeof to->support);
+  memcpy(to->x, from->x, sizeof(ns_lane) * (size_t)from->breaks);
+}
+
 static double *add_break(struct ns_beam *m, const double *at) {
   double *x = m->x[m->breaks++];
   ns_copy(x, at);
@@ -27,16 +38,8 @@ static double *add_break(struct ns_beam *m, const double *at) {
 }
 
 static void start_beam(const struct ns_work *w, struct ns_beam *m) {
-  const struct ns_beam *u = &w->uncut;
   const struct ns_shape *s = w->shape;
-  m->spans = u->spans;
-  m->left = u->left;
-  m->right = u->right;
-  m->hinges = m->stations = 0;
-  m->gap = false;
-  m->breaks = u->breaks;
-  memcpy(m->support, u->support, sizeof m->support);
-  memcpy(m->x, u->x, sizeof(ns_lane) * (size_t)u->breaks);
+  same_places(&w->uncut, m);
   const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.fix;
   if (s->fix.kind == NS_BESIDE) {
     add_break(m, v[NS_F_from]);
@@ -54,17 +57,6 @@ static void start_beam(const struct ns_work *w, struct ns_beam *m) {
   }
   if (s->fix.lift == NS_PROP) add_break(m, v[NS_F_prop_at]);
   ns_beam_sort(m);
-}
-
-static void same_places(const struct ns_beam *from, struct ns_beam *to) {
-  to->spans = from->spans;
-  to->breaks = from->breaks;
-  to->left = from->left;
-  to->right = from->right;
-  to->hinges = to->stations = 0;
-  to->gap = false;
-  memcpy(to->support, from->support, sizeof to->support);
-  memcpy(to->x, from->x, sizeof(ns_lane) * (size_t)from->breaks);
 }
 
 /* Faces of the gap, and where load stands on the new member. */
@@ -90,6 +82,12 @@ NS_INLINE void find_gap(struct ns_work *w, int sever) {
   }
 }
 
+NS_INLINE double new_EI(const struct ns_work *w, int i) {
+  const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.fix;
+  const double d = v[NS_F_d][i];
+  return v[NS_F_E][i] * v[NS_F_b][i] * d * d * d / 12;
+}
+
 NS_INLINE void tie_beside(struct ns_work *w, struct ns_beam *m, int sever) {
   const struct ns_shape *s = w->shape;
   double(*v)[NS_LANES] = w->in.fix;
@@ -100,10 +98,9 @@ NS_INLINE void tie_beside(struct ns_work *w, struct ns_beam *m, int sever) {
       m->station_k[l][i] = v[NS_F_stiff][i] * v[NS_F_count + l][i];
     }
   LANES(i) {
-    const double d = v[NS_F_d][i];
     m->second[0][i] = v[NS_F_from][i];
     m->second[1][i] = v[NS_F_to][i];
-    m->second_EI[i] = v[NS_F_E][i] * v[NS_F_b][i] * d * d * d / 12;
+    m->second_EI[i] = new_EI(w, i);
   }
   m->bears[0] = s->fix.bears[0];
   m->bears[1] = s->fix.bears[1];
@@ -203,14 +200,11 @@ NS_INLINE void strap_under(struct ns_work *w, struct ns_beam *m) {
 NS_INLINE void set_prop(const struct ns_work *w, struct ns_beam *m,
                         double way) {
   const double *at = w->in.fix[NS_F_prop_at], *P = w->in.fix[NS_F_prop];
-  for (int k = 0; k < m->breaks; k++) {
-    const double *before = m->x[k > 0 ? k - 1 : 0];
+  for (int k = 0; k < m->breaks; k++)
     LANES(i) {
-      const bool here =
-          (m->x[k][i] == at[i]) & ((k == 0) | (before[i] != m->x[k][i]));
+      const bool here = (m->x[k][i] == at[i]) & ns_new_place(m, k, i);
       m->P[0][k][i] += here ? way * P[i] : 0;
     }
-  }
 }
 
 static void no_load(struct ns_beam *m, int kind) {
@@ -258,17 +252,15 @@ NS_INLINE void find_shares(struct ns_work *w) {
   double(*v)[NS_LANES] = w->in.fix;
   const bool all_new = w->shape->fix.share == NS_ALL_NEW;
   LANES(i) {
-    const double d = w->depth[i], b = w->width[i], dn = v[NS_F_d][i];
+    const double d = w->depth[i], b = w->width[i], EI = new_EI(w, i);
     const double I = b * (d * d * d / 12);
-    const double EI = v[NS_F_E][i] * v[NS_F_b][i] * dn * dn * dn / 12;
     w->q_whole[i] = all_new ? 0 : w->E.value[i] * I / (w->E.value[i] * I + EI);
     w->out->fix.share[i] = 1 - w->q_whole[i];
   }
   for (int k = 0; k < p->breaks; k++)
     LANES(i) {
       const double next = p->x[k + 1 < p->breaks ? k + 1 : k][i];
-      const double mid = (p->x[k][i] + next) / 2, dn = v[NS_F_d][i];
-      const double EI = v[NS_F_E][i] * v[NS_F_b][i] * dn * dn * dn / 12;
+      const double mid = (p->x[k][i] + next) / 2, EI = new_EI(w, i);
       const bool in = (mid >= v[NS_F_from][i]) & (mid <= v[NS_F_to][i]);
       const double old = p->EI[k][i];
       const double both = all_new ? EI : old + EI;
@@ -372,21 +364,7 @@ NS_INLINE void part_of(const struct ns_work *w, ns_lane *q, bool rest,
         to->P[n][k][i] = r * p->P[n][k][i] + lock * a->P[0][k][i];
       }
     }
-  ns_find_peaks(to, w->standard, t);
-  for (int j = 0; j <= p->spans; j++)
-    for (int k = 0; k < p->breaks; k++)
-      for (int side = 0; side < 2; side++)
-        LANES(i) {
-          const bool first =
-              (k == 0) | (p->x[k > 0 ? k - 1 : 0][i] != p->x[k][i]);
-          const bool here =
-              (p->x[k][i] == p->support[j][i]) & ((side == 1) | first);
-          const double V = side ? to->VR[0][k][i] : to->VL[0][k][i];
-          t->V_D[side][j][i] = here ? V : t->V_D[side][j][i];
-          for (int n = 0; n < 2; n++)
-            t->support[side][j].V[n][i] =
-                here ? t->side[side][k].V[n][i] : t->support[side][j].V[n][i];
-        }
+  ns_complete(to, w->standard, t);
 }
 
 /* One share for every segment that both are in. */

@@ -153,6 +153,8 @@ NS_INLINE void tabulate_sides(const struct subject *o, struct ns_table *t) {
 
 /* Rows of the supports, whose breaks differ from lane to lane. */
 NS_INLINE void gather_supports(const struct ns_beam *s, struct ns_table *t) {
+  memset(t->support, 0, sizeof t->support);
+  memset(t->V_D, 0, sizeof t->V_D);
   for (int j = 0; j <= s->spans; j++)
     for (int k = 0; k < s->breaks; k++)
       for (int side = 0; side < 2; side++) {
@@ -160,9 +162,7 @@ NS_INLINE void gather_supports(const struct ns_beam *s, struct ns_table *t) {
         struct ns_envelope *o = &t->support[side][j];
         LANES(i) {
           const bool here = s->x[k][i] == s->support[j][i];
-          const bool first =
-              (k == 0) | (s->x[k > 0 ? k - 1 : 0][i] != s->x[k][i]);
-          const bool take = here & ((side == 1) | first);
+          const bool take = here & ((side == 1) | ns_new_place(s, k, i));
           const double V = side ? s->VR[0][k][i] : s->VL[0][k][i];
           t->V_D[side][j][i] = take ? V : t->V_D[side][j][i];
           for (int g = 0; g < 2; g++) {
@@ -179,8 +179,6 @@ NS_CLONES void ns_tabulate(const struct ns_beam *s, bool second,
                            struct ns_table *t) {
   const struct subject o = subject_of(s, second);
   tabulate_sides(&o, t);
-  memset(t->support, 0, sizeof t->support);
-  memset(t->V_D, 0, sizeof t->V_D);
   if (!second) gather_supports(s, t);
   for (int c = 0; c < standard->combos; c++)
     for (int sign = 0; sign < 2; sign++)
@@ -194,12 +192,13 @@ NS_CLONES void ns_tabulate(const struct ns_beam *s, bool second,
       }
 }
 
-/* Peaks of a table whose rows were put together from others, one live load
- * staying where it was. */
-NS_CLONES void ns_find_peaks(const struct ns_beam *s,
-                             const struct ns_standard *standard,
-                             struct ns_table *t) {
+/* Supports and peaks of a table whose rows were put together from others, one
+ * live load staying where it was. */
+NS_CLONES void ns_complete(const struct ns_beam *s,
+                           const struct ns_standard *standard,
+                           struct ns_table *t) {
   const struct subject o = subject_of(s, false);
+  gather_supports(s, t);
   for (int c = 0; c < standard->combos; c++)
     for (int sign = 0; sign < 2; sign++)
       for (int k = 0; k < s->breaks - 1; k++)

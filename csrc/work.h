@@ -118,6 +118,11 @@ NS_INLINE double ns_gap(const struct ns_work *w, int a, int b, int i) {
 /* A row of the force method's equations. */
 typedef ns_lane ns_matrix[NS_MAX_UNKNOWNS];
 
+/* The first break of those that stand at one place. */
+NS_INLINE bool ns_new_place(const struct ns_beam *s, int k, int i) {
+  return k == 0 || s->x[k > 0 ? k - 1 : 0][i] != s->x[k][i];
+}
+
 /* A lone span is all of case 1, a load on its far support with it. */
 NS_INLINE bool ns_lone_span(const struct ns_beam *s) {
   return s->spans == 1 && !s->left && !s->right;
@@ -163,8 +168,8 @@ void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a);
 /* table.c */
 void ns_tabulate(const struct ns_beam *s, bool second,
                  const struct ns_standard *standard, struct ns_table *t);
-void ns_find_peaks(const struct ns_beam *s, const struct ns_standard *standard,
-                   struct ns_table *t);
+void ns_complete(const struct ns_beam *s, const struct ns_standard *standard,
+                 struct ns_table *t);
 /* stability.c */
 void ns_bending_values(struct ns_work *w, const struct ns_beam *s,
                        const struct ns_table *t, const double *Cr);

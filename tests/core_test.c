@@ -28,7 +28,7 @@
                               X(check_between) X(check_host) X(check_new)      \
                                   X(check_stations) X(check_strap)             \
                                       X(check_strapped) X(close_state)         \
-                                          X(cut_demand) X(find_peaks) X(fix)   \
+                                          X(cut_demand) X(complete) X(fix)     \
                                               X(joint) X(refit) X(second_at)   \
                                                   X(second_envelope)           \
                                                       X(station_range) X(tie)  \
@@ -79,7 +79,7 @@ extern const unsigned long plain_work_size;
 #define ns_check_strapped plain_check_strapped
 #define ns_close_state plain_close_state
 #define ns_cut_demand plain_cut_demand
-#define ns_find_peaks plain_find_peaks
+#define ns_complete plain_complete
 #define ns_fix plain_fix
 #define ns_joint plain_joint
 #define ns_refit plain_refit
