@@ -1,6 +1,8 @@
 -- What the tests share: comparison of numbers, expected errors, random cases that are the
--- same on every machine, and a reader of CSV test data. Failures name the caller's line.
+-- same on every machine, a reader of CSV test data, and a floor. Failures name the
+-- caller's line.
 local lu = require "luaunit"
+local ns = require "netsection"
 
 local support = {}
 
@@ -148,6 +150,18 @@ function support.read_csv(path)
     records[i] = record
   end
   return records, columns
+end
+
+support.DFL = {Fb = 900, CF = 1.1, Fv = 180, E = 1.6e6}
+
+-- The floor of nine 2x10 joists J1 to J9 that the tests of obstructions stand in;
+-- `changes` are fields of the floor's own.
+function support.floor_among(obstructions, changes)
+  local t = {size = "2x10", material = support.DFL, span = "13-6", spacing = 16,
+    bearing = 3.5, dead = 12, live = 40, obstructions = obstructions, joists = {}}
+  for i = 1, 9 do t.joists[i] = {mark = "J" .. i} end
+  for name, value in pairs(changes or {}) do t[name] = value end
+  return ns.floor(t)
 end
 
 return support

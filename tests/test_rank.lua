@@ -8,17 +8,8 @@ local rank = require "netsection.rank"
 local support = require "tests.support"
 
 local close_abs, raises = support.close_abs, support.raises
+local floor_of = support.floor_among
 local T = {}
-
-local DFL = {Fb = 900, CF = 1.1, Fv = 180, E = 1.6e6}
-
-local function floor_of(obstructions, changes)
-  local t = {size = "2x10", material = DFL, span = "13-6", spacing = 16, bearing = 3.5,
-    dead = 12, live = 40, obstructions = obstructions, joists = {}}
-  for i = 1, 9 do t.joists[i] = {mark = "J" .. i} end
-  for name, value in pairs(changes or {}) do t[name] = value end
-  return ns.floor(t)
-end
 
 local function bathroom()
   return {
