@@ -12,6 +12,7 @@ local obstruction = require "netsection.obstruction"
 local parts = require "netsection.parts"
 local plot = require "netsection.plot"
 local report = require "netsection.report"
+local sweep = require "netsection.sweep"
 local size = require "netsection.size"
 local units = require "netsection.units"
 
@@ -23,6 +24,7 @@ local ns = {
   floor = floor.new,
   obstruction = obstruction.new,
   prop = fix.prop,
+  sweep = sweep.new,
   size_sister = size.sister,
   size_strap = size.strap,
   length = units.length,
