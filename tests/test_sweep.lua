@@ -28,8 +28,8 @@ end
 --------------------------------------------------------------------- a worked scenario
 
 -- Spacing and span beside each other, the hole held at 5-2. By hand: uncut bending is
--- w L^2 / 8 over F'b S with Cr 1.15 (NDS 4.3.9), w = 52 psf times the spacing; at the hole
--- M(62 in) on S_b = 14.146 in3 (two rectangles about their own axis) without Cr.
+-- w L^2 / 8 over F'b S with Cr 1.15 (NDS 4.3.9), w = 52 psf times the spacing; at the
+-- hole M(62 in) on S_b = 14.146 in3 (two rectangles about their own axis) without Cr.
 function T.test_spacing_and_span_by_hand()
   local s = ns.sweep {joist = drilled(), values = {"uncut.bending", "cut.net-bending.1"},
     over = {span = ns.steps("12-0", "16-0", "0-6"), spacing = {12, 16, 19.2, 24}}}
@@ -49,7 +49,7 @@ function T.test_spacing_and_span_by_hand()
   end
 end
 
---------------------------------------------------------- a point is the review, to the bit
+-------------------------------------------------------- a point is the review, to the bit
 
 local NAMES = {"ratio", "governing", "status", "action", "rules", "uncut.ratio",
   "uncut.governing", "cut.moment", "cut.moment.at", "cut.shear", "cut.shear.at",
