@@ -218,18 +218,19 @@ static void read_axes(lua_State *L, struct ns_sweep *s) {
   lua_pop(L, 1);
 }
 
-/* columns = {{axis =, path =, values = numbers}, ...} */
+/* columns = {{axis =, path =, values = numbers}, ...}; axis 0: a value for each
+ * point that is worked. */
 static void read_columns(lua_State *L, struct ns_sweep *s) {
   struct nsb_desk *d = nsb_the_desk(L);
   s->columns = nsb_list(L, 1, "sweep", "columns", NS_MAX_COLUMNS);
   for (int k = 0; k < s->columns; k++) {
     const int t = nsb_item(L, "columns", k + 1);
     const double axis = nsb_finite(L, t, "column", "axis", NSB_REQUIRED);
-    if (!(axis >= 1 && axis <= s->axes))
+    if (!(axis >= 0 && axis <= s->axes))
       luaL_error(L, "sweep: columns[%d].axis: no such axis", k + 1);
     lua_getfield(L, t, "values");
     const struct nsb_numbers *v = luaL_checkudata(L, -1, NSB_NUMBERS);
-    if (v->n != s->size[(int)axis - 1])
+    if (v->n != (axis < 1 ? s->count : s->size[(int)axis - 1]))
       luaL_error(L, "sweep: columns[%d].values: as many as the axis has steps",
                  k + 1);
     lua_getfield(L, t, "path");

@@ -215,6 +215,7 @@ function T.test_a_stream_takes_the_same_room()
     local high = 0
     local s = ns.sweep {joist = drilled(), over = {live = live, dead = dead},
       values = {"ratio"}, threads = 1, progress = function()
+        collectgarbage()
         high = math.max(high, collectgarbage "count")
       end}
     collectgarbage()
@@ -247,6 +248,33 @@ function T.test_columns_have_a_limit()
     lu.assertEquals(row.live, many[1])
     if n == 3 then break end
   end
+end
+
+-------------------------------------------------------------------- spans that are sought
+
+-- Bending: L = sqrt(8 F'b S / w) (NDS 3.3.2); live deflection, from 5 w L^4 / 384 E I =
+-- L/360: L = (384 E I / 1800 w_L)^(1/3); the less of the two.
+function T.test_the_longest_span_of_every_point()
+  local s = ns.sweep {joist = joist {limits = {live = 360, total = false}},
+    over = {spacing = {12, 16, 24}, live = {30, 40}, size = {"2x6", "2x10"}},
+    values = {"longest_span", "longest_span.governing", "longest_span.bending"}}
+  local deep = {["2x6"] = 5.5, ["2x10"] = 9.25}
+  for row in s:rows() do
+    local d = deep[row.size]
+    local w_L, w = row.live * row.spacing / 144, (row.live + 12) * row.spacing / 144
+    local bending = math.sqrt(8 * 900 * 1.1 * 1.15 * 1.5 * d ^ 2 / 6 / w)
+    local sag = (384 * 1.6e6 * 1.5 * d ^ 3 / 12 / 1800 / w_L) ^ (1 / 3)
+    close_abs(row["longest_span.bending"], bending, 1e-6)
+    close_abs(row.longest_span, math.min(bending, sag), 1e-6)
+    lu.assertEquals(row["longest_span.governing"], bending < sag and "bending"
+      or "deflection-live")
+    close_abs(row.longest_span, joist {limits = {live = 360, total = false},
+      size = row.size, spacing = row.spacing, live = row.live}:longest_span(), 2e-9)
+  end
+  raises("no axis", ns.sweep, {joist = joist(), over = {span = {100}},
+    values = {"longest_span"}})
+  raises("no span is sought with a repair", ns.sweep, {over = {live = {10}},
+    joist = drilled():fix(ns.sister {}), values = {"longest_span"}})
 end
 
 ------------------------------------------------------------------------------- the rows
