@@ -13,6 +13,14 @@ local two_cuts = ns.joist {
   },
 }
 
+-- One hole is there; where may the next be?
+local drilled = ns.joist {
+  mark = "B5", size = "2x10", species = "douglas fir-larch", grade = "No.2",
+  span = "13-6", spacing = 16, bearing = 3.5, dead = 12, live = 40,
+  cuts = {ns.hole {at = "5-2", diameter = 3},
+    ns.notch {face = "top", from = "1-0", to = "1-3", depth = 1}},
+}
+
 -- Two spans over a wall, and a top notch where the top edge is in tension.
 local two_spans = ns.joist {
   mark = "B7", size = "2x8", species = "hem-fir", grade = "No.2",
@@ -41,7 +49,7 @@ local pictures = {
   {"two_spans", ns.plot.moment, two_spans, SMALL},
   {"elevation", ns.plot.elevation, two_cuts},
   {"elevation_repaired", ns.plot.elevation, repaired},
-  {"moment_repaired", ns.plot.moment, repaired},
+  {"moment_repaired", ns.plot.moment, repaired}, {"cut_map", ns.plot.cut_map, drilled},
 }
 
 local out = os.getenv "NETSECTION_OUT" or "out"
