@@ -1,0 +1,173 @@
+-- SPDX-License-Identifier: MIT
+-- The core beside other ways to write the same review, each measured by a program of its
+-- own on arrays of its own: numpy (tests/bench_numpy.py), and C with all sizes fixed
+-- (tests/bench_fixed.c). All get one file of numbers, and all must agree with the core
+-- on every random joist in it before a rate is shown.
+local core = require "netsection.core"
+
+local NONE = -1 -- blocking that is not there
+local PLACES = {below = 1, above = 2}
+local SHAPE = {"hole", "hole", "notch", "slot"}
+
+-- Fields of a joist and of its cuts, in the order of the file; the programs have the same
+-- list.
+local JOIST = {"b", "d", "plies", "spacing", "dead", "live", "Fb", "Ft", "Fv", "Fc_perp",
+  "Fc", "E", "Emin", "CF", "CF_t", "CF_c", "wet", "temperature", "incised", "repetitive",
+  "members", "sheathed", "Kcr", "limit_live", "limit_total", "notch_raiser"}
+local CUT = {
+  hole = {"at", "diameter", "stretch", "from_right", "place", "off"},
+  notch = {"from", "to", "depth", "overcut", "split_length", "taper", "accept", "top_face",
+    "from_right"},
+  slot = {"from", "to", "height", "from_right", "place", "off"}}
+
+local function number(value)
+  if type(value) == "boolean" then return value and 1 or 0 end
+  return value or 0
+end
+
+local function numbers_of(m)
+  local list = {m.span[1], m.bearing[1], m.bearing[2]}
+  for _, name in ipairs(JOIST) do list[#list + 1] = number(m[name]) end
+  for k = 1, 2 do list[#list + 1] = m.blocking[k] or NONE end
+  for c, kind in ipairs(SHAPE) do
+    local cut = m.cuts[c]
+    assert(cut.kind == kind, "a joist of another shape")
+    for _, name in ipairs(CUT[kind]) do
+      list[#list + 1] = name == "place" and (PLACES[cut.place] or 0)
+        or name == "off" and (cut[cut.place] or 0)
+        or name == "stretch" and (cut.stretch or 1) or number(cut[name])
+    end
+  end
+  return list
+end
+
+-- Least and most of every field, in the same order.
+local function ranges()
+  local fields, low, high = core.fields(), {}, {}
+  local known = {off = {low = 0, high = 24}, place = {low = 0, high = 2},
+    from_right = {low = 0, high = 1}, top_face = {low = 0, high = 1}}
+  local function add(name)
+    local f = assert(known[name], name)
+    low[#low + 1], high[#high + 1] = f.low, f.high
+  end
+  for _, f in ipairs(fields.cut) do known[f.name] = f end
+  for _, f in ipairs(fields.joist) do known[f.name] = f end
+  for _, name in ipairs {"span", "bearing", "bearing"} do add(name) end
+  for _, name in ipairs(JOIST) do add(name) end
+  for _, name in ipairs {"blocking", "blocking"} do add(name) end
+  for _, kind in ipairs(SHAPE) do
+    for _, name in ipairs(CUT[kind]) do add(name) end
+  end
+  return low, high
+end
+
+local function write(path, timed, models)
+  local low, high = ranges()
+  local file <close> = assert(io.open(path, "wb"))
+  local function put(list)
+    file:write(string.pack(("<" .. ("d"):rep(#list)), table.unpack(list)))
+  end
+  put {#models, #low}
+  put(low)
+  put(high)
+  put(numbers_of(timed))
+  for _, m in ipairs(models) do put(numbers_of(m)) end
+end
+
+-- Runs a program; its rate, what it says of how, and its answers. nil where it is not
+-- there or says nothing.
+local function run(command)
+  local pipe <close> = assert(io.popen(command))
+  local first = pipe:read "l"
+  if not first then return nil end
+  local rate, how = first:match "^(%S+)%s*(.*)$"
+  local answers = {}
+  for line in pipe:lines() do
+    local list = {}
+    if line ~= "-" then -- not refused
+      for word in line:gmatch "%S+" do list[#list + 1] = tonumber(word) end
+    end
+    answers[#answers + 1] = list
+  end
+  return tonumber(rate), how, answers
+end
+
+local function quoted(path)
+  return "'" .. path:gsub("'", "'\\''") .. "'"
+end
+
+local function is_there(command)
+  return os.execute(command .. " >/dev/null 2>&1") == true
+end
+
+local function describe(o, count)
+  local descriptions, models, expected = {}, {}, {}
+  while #models < count do
+    local t = o.description(SHAPE)
+    local m, found = o.joist_of(t)
+    if #found == 0 then
+      descriptions[#descriptions + 1], models[#models + 1] = t, m
+      expected[#expected + 1] = o.answers(m)
+    end
+  end
+  return descriptions, models, expected
+end
+
+local function compare(o, who, descriptions, expected, answers)
+  if #answers ~= #expected then
+    error(("%s gave %d answers to %d joists"):format(who, #answers, #expected), 0)
+  end
+  for k, got in ipairs(answers) do o.agree(k, who, descriptions[k], expected[k], got) end
+end
+
+local function row(name, rate, o)
+  print(("%-46s %12.0f %-11s %9.1f"):format(name, rate, "joists/s", rate / o.plain))
+end
+
+local function programs(o)
+  local python = os.getenv "PYTHON" or "/usr/bin/python3"
+  if not is_there(python .. " -c 'import numpy'") then python = "python3" end
+  return {
+    {name = "numpy", there = python .. " -c 'import numpy'",
+      command = python .. " tests/bench_numpy.py", detail = "numpy, blocks of %s joists"},
+    {name = "C of fixed sizes", there = "test -x " .. quoted(o.fixed),
+      command = quoted(o.fixed), detail = "C with all sizes fixed, %s lanes a call"}}
+end
+
+-- @param o seconds; plain and alone, rates of plain Lua and of the core; model, the joist
+--   that was measured; description(kinds), a random one; joist_of(t), its model;
+--   answers(m) of the core; agree(...) ends the run where answers differ; fixed, path of
+--   the program in C; count of random joists
+return function(o)
+  local path <close> = setmetatable({name = os.tmpname()},
+    {__close = function(p) os.remove(p.name) end})
+  local descriptions, models, expected = describe(o, o.count)
+  write(path.name, o.model, models)
+  print()
+  print(("the same joists, two holes, a notch and a slot; all agree on %d random ones")
+    :format(o.count))
+  print(("%-46s %12s %-11s %9s"):format("", "per core", "", "plain Lua"))
+  local rates = {}
+  for _, p in ipairs(programs(o)) do
+    local rate, how, answers
+    if is_there(p.there) then
+      rate, how, answers = run(("%s %s %g"):format(p.command, path.name, o.seconds))
+    end
+    if rate then
+      compare(o, p.name, descriptions, expected, answers)
+      row(p.detail:format(how), rate, o)
+      rates[p.name] = rate
+    else
+      print(("%-46s not here"):format(p.name))
+    end
+  end
+  row("core alone, 16 lanes a call", o.alone, o)
+  row("plain Lua", o.plain, o)
+  for _, p in ipairs(programs(o)) do
+    local rate = rates[p.name]
+    if rate then
+      print(("core alone takes %.2f times the time of %s, and is %.2f times as fast")
+        :format(rate / o.alone, p.name, o.alone / rate))
+    end
+  end
+end
