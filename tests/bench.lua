@@ -171,7 +171,7 @@ local function agree(case, who, t, expected, got)
     local a, b = expected[i], got[i]
     if (a == nil) ~= (b == nil) or a and not close(a, b) then
       show_difference(case, what, a, who, b, t)
-      os.exit(1)
+      os.exit(1, true)
     end
   end
   return expected[1] and expected

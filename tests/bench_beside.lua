@@ -9,15 +9,15 @@ local NONE = -1 -- blocking that is not there
 local PLACES = {below = 1, above = 2}
 local SHAPE = {"hole", "hole", "notch", "slot"}
 
--- Fields of a joist and of its cuts, in the order of the file; the programs have the same
--- list.
+-- Fields of a joist and of its cuts, in the order of the file; the programs have the
+-- same list.
 local JOIST = {"b", "d", "plies", "spacing", "dead", "live", "Fb", "Ft", "Fv", "Fc_perp",
   "Fc", "E", "Emin", "CF", "CF_t", "CF_c", "wet", "temperature", "incised", "repetitive",
   "members", "sheathed", "Kcr", "limit_live", "limit_total", "notch_raiser"}
 local CUT = {
   hole = {"at", "diameter", "stretch", "from_right", "place", "off"},
-  notch = {"from", "to", "depth", "overcut", "split_length", "taper", "accept", "top_face",
-    "from_right"},
+  notch = {"from", "to", "depth", "overcut", "split_length", "taper", "accept",
+    "top_face", "from_right"},
   slot = {"from", "to", "height", "from_right", "place", "off"}}
 
 local function number(value)
@@ -74,12 +74,11 @@ local function write(path, timed, models)
   for _, m in ipairs(models) do put(numbers_of(m)) end
 end
 
--- Runs a program; its rate, what it says of how, and its answers. nil where it is not
--- there or says nothing.
+-- Runs a program; its rate, what it says of how, and its answers.
 local function run(command)
   local pipe <close> = assert(io.popen(command))
   local first = pipe:read "l"
-  if not first then return nil end
+  if not first then error("no answer from " .. command, 0) end
   local rate, how = first:match "^(%S+)%s*(.*)$"
   local answers = {}
   for line in pipe:lines() do
@@ -124,50 +123,65 @@ local function row(name, rate, o)
   print(("%-46s %12.0f %-11s %9.1f"):format(name, rate, "joists/s", rate / o.plain))
 end
 
+-- The first Python that has numpy.
+local function python()
+  for _, name in ipairs {os.getenv "PYTHON" or "python3", "/usr/bin/python3"} do
+    if is_there(name .. " -c 'import numpy'") then return name end
+  end
+end
+
 local function programs(o)
-  local python = os.getenv "PYTHON" or "/usr/bin/python3"
-  if not is_there(python .. " -c 'import numpy'") then python = "python3" end
-  return {
-    {name = "numpy", there = python .. " -c 'import numpy'",
-      command = python .. " tests/bench_numpy.py", detail = "numpy, blocks of %s joists"},
-    {name = "C of fixed sizes", there = "test -x " .. quoted(o.fixed),
-      command = quoted(o.fixed), detail = "C with all sizes fixed, %s lanes a call"}}
+  local name, list = python(), {{name = "numpy"}, {name = "C of fixed sizes"}}
+  if name then
+    list[1].command = name .. " tests/bench_numpy.py"
+    list[1].detail = "numpy, blocks of %s joists"
+  end
+  if is_there("test -x " .. quoted(o.fixed)) then
+    list[2].command = quoted(o.fixed)
+    list[2].detail = "C with all sizes fixed, %s lanes a call"
+  end
+  return list
+end
+
+-- Measures, compares and prints each; their rates.
+local function measure(o, path)
+  local descriptions, models, expected = describe(o, o.count)
+  local list = programs(o)
+  write(path, o.model, models)
+  for _, p in ipairs(list) do
+    if p.command then
+      local rate, how, answers = run(("%s %s %g"):format(p.command, path, o.seconds))
+      compare(o, p.name, descriptions, expected, answers)
+      p.rate = rate
+      row(p.detail:format(how), rate, o)
+    else
+      print(("%-46s %12s"):format(p.name, "not here"))
+    end
+  end
+  return list
 end
 
 -- @param o seconds; plain and alone, rates of plain Lua and of the core; model, the joist
 --   that was measured; description(kinds), a random one; joist_of(t), its model;
---   answers(m) of the core; agree(...) ends the run where answers differ; fixed, path of
---   the program in C; count of random joists
+--   answers(m) of the core; agree(...), which ends the run where answers differ; fixed,
+--   path of the program in C; count of random joists
 return function(o)
   local path <close> = setmetatable({name = os.tmpname()},
     {__close = function(p) os.remove(p.name) end})
-  local descriptions, models, expected = describe(o, o.count)
-  write(path.name, o.model, models)
   print()
-  print(("the same joists, two holes, a notch and a slot; all agree on %d random ones")
+  print(("two holes, a notch and a slot; answers agree to 1e-12 on %d random joists")
     :format(o.count))
-  print(("%-46s %12s %-11s %9s"):format("", "per core", "", "plain Lua"))
-  local rates = {}
-  for _, p in ipairs(programs(o)) do
-    local rate, how, answers
-    if is_there(p.there) then
-      rate, how, answers = run(("%s %s %g"):format(p.command, path.name, o.seconds))
-    end
-    if rate then
-      compare(o, p.name, descriptions, expected, answers)
-      row(p.detail:format(how), rate, o)
-      rates[p.name] = rate
-    else
-      print(("%-46s not here"):format(p.name))
-    end
-  end
+  print(("%-46s %12s %-11s %9s"):format("", "one core", "", "plain Lua"))
+  local list = measure(o, path.name)
   row("core alone, 16 lanes a call", o.alone, o)
   row("plain Lua", o.plain, o)
-  for _, p in ipairs(programs(o)) do
-    local rate = rates[p.name]
-    if rate then
-      print(("core alone takes %.2f times the time of %s, and is %.2f times as fast")
-        :format(rate / o.alone, p.name, o.alone / rate))
+  print()
+  print "All keep ratio, demand, capacity, place and combination of every check; the core"
+  print "notes besides the numbers behind each, for steps and drawings."
+  for _, p in ipairs(list) do
+    if p.rate then
+      print(("core alone is %.2f times as fast as %s (%.2f times its time)")
+        :format(o.alone / p.rate, p.name, p.rate / o.alone))
     end
   end
 end

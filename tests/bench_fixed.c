@@ -12,7 +12,6 @@
  *   build/bench_fixed FILE SECONDS
  *
  * FILE and what is printed: see tests/bench_numpy.py. */
-#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <time.h>
@@ -75,7 +74,7 @@ struct cut_state {
 
 struct work {
   double J[FIELDS][NS_LANES];
-  ns_lane ok, width, start, finish, lip;
+  ns_lane ok, width, start, end, lip;
   struct cut cut[CUTS];
   ns_lane gap[PAIRS];
   struct section section[CUTS];
@@ -108,10 +107,12 @@ struct answers {
   ns_lane uncut, ratio, action, ok;
 };
 
+/* True where the row, which is nowhere negative, is not nil in some lane. */
 NS_INLINE bool any(const double *row) {
-  int64_t some = 0;
-  LANES(i) some |= row[i] != 0 ? 1 : 0;
-  return some != 0;
+  double sum[NS_LANES / 2];
+  for (int i = 0; i < 8; i++) sum[i] = row[i] + row[i + 8];
+  for (int i = 0; i < 4; i++) sum[i] += sum[i + 4];
+  return sum[0] + sum[1] + sum[2] + sum[3] != 0;
 }
 
 /* ---- ranges and values ---- */
@@ -119,13 +120,15 @@ NS_INLINE bool any(const double *row) {
 NS_INLINE void check_ranges(struct work *w, const double *low,
                             const double *high) {
   ns_fill(w->ok, 1);
-  for (int f = 0; f < FIELDS; f++)
+  for (int f = 0; f < FIELDS; f++) {
+    const double least = low[f], most = high[f];
     LANES(i) {
       const double v = w->J[f][i];
-      w->ok[i] = (v >= low[f]) & (v <= high[f]) ? w->ok[i] : 0;
+      w->ok[i] = (v >= least) & (v <= most) ? w->ok[i] : 0;
     }
-  const enum field optional[] = {Ft,          Fc,     Fc_perp, limit_live,
-                                 limit_total, pinned};
+  }
+  const enum field optional[] = {Ft,         Fc,          Fc_perp,
+                                 limit_live, limit_total, pinned};
   for (int k = 0; k < 6; k++)
     LANES(i) {
       const double v = w->J[optional[k]][i];
@@ -137,7 +140,7 @@ NS_INLINE void set_sizes(struct work *w) {
   LANES(i) {
     w->width[i] = w->J[b][i] * w->J[plies][i];
     w->start[i] = -w->J[bearing_left][i] / 2;
-    w->finish[i] = w->J[span][i] + w->J[bearing_right][i] / 2;
+    w->end[i] = w->J[span][i] + w->J[bearing_right][i] / 2;
     w->lip[i] = ns_max(1, w->J[d][i] / 8);
   }
 }
@@ -179,6 +182,8 @@ NS_INLINE void adjust_values(struct work *w) {
   }
   LANES(i) {
     w->perp[i] = adjusted(w, i, Fc_perp, 1, 0.67, 0, 0.8, 0.7, 0.7, 0.5, 1.0);
+  }
+  LANES(i) {
     w->E_c[i] = adjusted(w, i, E, 1, 0.9, 0, 0.9, 0.9, 0.9, 0.9, 0.95);
     w->Emin_c[i] = adjusted(w, i, Emin, 1, 0.9, 0, 0.9, 0.9, 0.9, 0.9, 0.95);
   }
@@ -186,20 +191,19 @@ NS_INLINE void adjust_values(struct work *w) {
 
 /* ---- geometry ---- */
 
-NS_INLINE void place(struct work *w, int c, const double *x1,
-                     const double *x2, const double *turned, const double *y1,
-                     const double *y2, const double *size,
-                     const double *split) {
+NS_INLINE void place(struct work *w, int c, const double *x1, const double *x2,
+                     const double *turned, const double *y1, const double *y2,
+                     const double *size, const double *split) {
   struct cut *g = &w->cut[c];
   LANES(i) {
     const double L = w->J[span][i], D = w->J[d][i];
     const bool back = turned[i] != 0;
     double p = back ? L - x2[i] : x1[i], q = back ? L - x1[i] : x2[i];
-    const bool fits = (q > p) & (p >= w->start[i] - SLACK) &
-                      (q <= w->finish[i] + SLACK);
+    const bool fits =
+        (q > p) & (p >= w->start[i] - SLACK) & (q <= w->end[i] + SLACK);
     w->ok[i] = fits ? w->ok[i] : 0;
     p = ns_max(p - split[i], w->start[i]);
-    q = ns_min(q + split[i], w->finish[i]);
+    q = ns_min(q + split[i], w->end[i]);
     g->x1[i] = g->g1[i] = p;
     g->x2[i] = g->g2[i] = q;
     g->xc[i] = (p + q) / 2;
@@ -219,8 +223,8 @@ NS_INLINE void place_across(struct work *w, const double *size,
   LANES(i) {
     const double D = w->J[d][i], s = size[i];
     const bool below = where[i] == PLACE_BELOW, above = where[i] == PLACE_ABOVE;
-    const bool fits = (s > 0) & (s < D) &
-                      ((where[i] == 0) | (off[i] + s <= D + 1e-9));
+    const bool fits =
+        (s > 0) & (s < D) & ((where[i] == 0) | (off[i] + s <= D + 1e-9));
     w->ok[i] = fits ? w->ok[i] : 0;
     y1[i] = below ? off[i] : above ? D - off[i] - s : (D - s) / 2;
     y2[i] = y1[i] + s;
@@ -285,8 +289,8 @@ NS_INLINE void find_gap(struct work *w, int p, int q) {
   const struct cut *g = &w->cut[p], *e = &w->cut[q];
   double *restrict gap = w->gap[pair_of(p, q)];
   LANES(i)
-    gap[i] = between(g->x1[i], g->x2[i], g->y1[i], g->y2[i], e->x1[i],
-                     e->x2[i], e->y1[i], e->y2[i]);
+    gap[i] = between(g->x1[i], g->x2[i], g->y1[i], g->y2[i], e->x1[i], e->x2[i],
+                     e->y1[i], e->y2[i]);
   if (p != HOLE_1 || q != HOLE_2) return;
   LANES(i) {
     const double cx = g->xc[i] - e->xc[i];
@@ -346,8 +350,7 @@ NS_INLINE void merge(struct work *w) {
     for (int q = p + 1; q < CUTS; q++) {
       const double *restrict gap = w->gap[pair_of(p, q)];
       LANES(i)
-        near[i] =
-            gap[i] < near_limit(&w->cut[p], &w->cut[q], i) ? 1 : near[i];
+        near[i] = gap[i] < near_limit(&w->cut[p], &w->cut[q], i) ? 1 : near[i];
     }
   if (!any(near)) return;
   for (int pass = 1; pass < CUTS; pass++)
@@ -491,8 +494,8 @@ NS_INLINE struct three three_chords(double hb, double ht, double H, double lip,
   const double A = r.h1 + r.h2 + r.h3;
   const bool some = A > 0;
   r.y = some ? (r.h1 * c1 + r.h2 * c2 + r.h3 * c3) / A : 0;
-  const double own = r.h1 * r.h1 * r.h1 + r.h2 * r.h2 * r.h2 +
-                     r.h3 * r.h3 * r.h3;
+  const double own =
+      r.h1 * r.h1 * r.h1 + r.h2 * r.h2 * r.h2 + r.h3 * r.h3 * r.h3;
   const double I = own / 12 + r.h1 * (r.y - c1) * (r.y - c1) +
                    r.h2 * (r.y - c2) * (r.y - c2) +
                    r.h3 * (r.y - c3) * (r.y - c3);
@@ -610,8 +613,7 @@ NS_INLINE void cut_section(struct work *w, int c) {
       const double u = open ? o->chord[1][i] : lip;
       const struct lip lower = lip_section(s, u, H);
       const struct lip upper = lip_section(u, s, H);
-      const double inner =
-          ns_min(least_bottom(s, u, H), least_bottom(u, s, H));
+      const double inner = ns_min(least_bottom(s, u, H), least_bottom(u, s, H));
       o->lip_y[0][i] = lower.y;
       o->lip_I[0][i] = w->width[i] * lower.I;
       o->lip_y[1][i] = upper.y;
@@ -637,7 +639,7 @@ NS_INLINE void sort_breaks(struct work *w) {
   LANES(i) {
     double x[BREAKS];
     for (int k = 0; k < BREAKS; k++) x[k] = w->x[k][i];
-    /* clang-format off */
+      /* clang-format off */
 #define SORT(p, q) {                                                           \
       const double low = ns_min(x[p], x[q]), high = ns_max(x[p], x[q]);        \
       x[p] = low, x[q] = high;                                                 \
@@ -650,8 +652,8 @@ NS_INLINE void sort_breaks(struct work *w) {
     SORT(1, 8) SORT(3, 10) SORT(1, 4) SORT(3, 6) SORT(5, 8) SORT(7, 10)
     SORT(1, 2) SORT(3, 4) SORT(5, 6) SORT(7, 8) SORT(9, 10)
 #undef SORT
-    /* clang-format on */
-    for (int k = 0; k < BREAKS; k++) w->x[k][i] = x[k];
+        /* clang-format on */
+        for (int k = 0; k < BREAKS; k++) w->x[k][i] = x[k];
   }
 }
 
@@ -795,61 +797,57 @@ NS_INLINE void march_sag(struct work *w, int state, int c) {
 
 /* ---- envelope ---- */
 
+/* Sums over the segments of live load times a line. */
+struct sums {
+  ns_lane V, V_all, M, M_all, C;
+};
+
+/* Adds segment j, where the lines of V and M are vs x + vc and ms x + mc. */
+NS_INLINE void add_segment(const struct work *w, int j, double inside,
+                           const double *restrict vs, double vc,
+                           const double *restrict ms, const double *restrict mc,
+                           struct sums *o) {
+  const double *restrict w0 = w->W0[j], *restrict w1 = w->W1[j];
+  const double *restrict mid = w->mid[j];
+  LANES(i) {
+    const double v = vs[i] * w1[i] + vc * w0[i];
+    const double m = ms[i] * w1[i] + mc[i] * w0[i];
+    const double line = vs[i] * mid[i] + vc;
+    const bool on = ms[i] * mid[i] + mc[i] + inside * line > 0;
+    o->V[i] += line > 0 ? v : 0;
+    o->V_all[i] += v;
+    o->M[i] += on ? m : 0;
+    o->M_all[i] += m;
+    o->C[i] += on ? v : 0;
+  }
+}
+
 /* Most and least of V and M of live load on one side of break k, and the shear
  * with each M. */
 NS_INLINE void envelope_side(struct work *w, int k, int side) {
   const double inside = side == 1 ? INSIDE : -INSIDE;
-  const double *restrict L = w->J[span], *restrict x = w->x[k];
-  ns_lane V, V_all, M, M_all, C;
-  LANES(i) {
-    double v_most = 0, v_all = 0, m_most = 0, m_all = 0, c_most = 0;
-    const double vs = -1 / L[i], right = (L[i] - x[i]) / L[i];
-    for (int j = 0; j < k; j++) {
-      const double w1 = w->W1[j][i], mid = w->mid[j][i];
-      const double v = vs * w1, m = right * w1, line = vs * mid;
-      const bool up = line > 0, on = right * mid + inside * line > 0;
-      v_most += up ? v : 0;
-      v_all += v;
-      m_most += on ? m : 0;
-      m_all += m;
-      c_most += on ? v : 0;
-    }
-    V[i] = v_most;
-    V_all[i] = v_all;
-    M[i] = m_most;
-    M_all[i] = m_all;
-    C[i] = c_most;
-  }
-  LANES(i) {
-    double v_most = V[i], v_all = V_all[i], c_most = C[i];
-    double m_most = M[i], m_all = M_all[i];
-    const double vs = -1 / L[i], left = x[i] / L[i], mc = L[i] * left;
-    for (int j = k; j < SEGMENTS; j++) {
-      const double w0 = w->W0[j][i], w1 = w->W1[j][i], mid = w->mid[j][i];
-      const double v = vs * w1 + w0, m = mc * w0 - left * w1;
-      const double line = vs * mid + 1;
-      const bool up = line > 0, on = mc - left * mid + inside * line > 0;
-      v_most += up ? v : 0;
-      v_all += v;
-      m_most += on ? m : 0;
-      m_all += m;
-      c_most += on ? v : 0;
-    }
-    V[i] = v_most;
-    V_all[i] = v_all;
-    M[i] = m_most;
-    M_all[i] = m_all;
-    C[i] = c_most;
-  }
   const double *restrict past = w->past[side == 1 ? k : k > 0 ? k - 1 : 0];
+  ns_lane vs, left, right, none;
+  struct sums o;
+  memset(&o, 0, sizeof o);
+  ns_fill(none, 0);
+  LANES(i) {
+    const double L = w->J[span][i], x = w->x[k][i];
+    vs[i] = -1 / L;
+    right[i] = (L - x) / L;
+    left[i] = -x / L;
+  }
+  for (int j = 0; j < k; j++) add_segment(w, j, inside, vs, 0, right, none, &o);
+  for (int j = k; j < SEGMENTS; j++)
+    add_segment(w, j, inside, vs, 1, left, w->x[k], &o);
   LANES(i) {
     const bool on = past[i] == 0;
-    w->E_V[side][0][k][i] = on ? V[i] : 0;
-    w->E_V[side][1][k][i] = on ? V_all[i] - V[i] : 0;
-    w->E_M[side][0][k][i] = on ? M[i] : 0;
-    w->E_M[side][1][k][i] = on ? M_all[i] - M[i] : 0;
-    w->E_C[side][0][k][i] = on ? C[i] : 0;
-    w->E_C[side][1][k][i] = on ? V_all[i] - C[i] : 0;
+    w->E_V[side][0][k][i] = on ? o.V[i] : 0;
+    w->E_V[side][1][k][i] = on ? o.V_all[i] - o.V[i] : 0;
+    w->E_M[side][0][k][i] = on ? o.M[i] : 0;
+    w->E_M[side][1][k][i] = on ? o.M_all[i] - o.M[i] : 0;
+    w->E_C[side][0][k][i] = on ? o.C[i] : 0;
+    w->E_C[side][1][k][i] = on ? o.V_all[i] - o.C[i] : 0;
   }
 }
 
@@ -894,8 +892,7 @@ NS_INLINE void cubic_peak(struct work *w, int c, int sign, int k) {
   LANES(i) {
     V0[i] = w->VR[0][k][i] + g_L[c] * w->E_C[1][sign][k][i];
     V1[i] = w->VL[0][k + 1][i] + g_L[c] * w->E_C[0][sign][k + 1][i];
-    has[i] =
-        (way * V0[i] > 0) & (way * V1[i] < 0) & (w->h[k][i] > 0) ? 1 : 0;
+    has[i] = (way * V0[i] > 0) & (way * V1[i] < 0) & (w->h[k][i] > 0) ? 1 : 0;
   }
   w->peaks[c][sign][k] = any(has);
   if (!w->peaks[c][sign][k]) return;
@@ -905,8 +902,7 @@ NS_INLINE void cubic_peak(struct work *w, int c, int sign, int k) {
     const double c3 = (V0[i] + V1[i] - 2 * rise / h) / (h * h);
     const double root = sqrt(ns_max(c2 * c2 - 3 * c3 * V0[i], 0));
     const double under = -c2 + way * root;
-    const double x =
-        ns_min(ns_max(under != 0 ? V0[i] / under : 0, 0), h);
+    const double x = ns_min(ns_max(under != 0 ? V0[i] / under : 0, 0), h);
     w->peak_at[c][sign][k][i] = w->x[k][i] + x;
     w->peak[c][sign][k][i] = M[i] + x * (V0[i] + x * (c2 + x * c3));
   }
@@ -989,8 +985,7 @@ NS_INLINE void bending_values(struct work *w, const double *restrict Cr) {
     if (free_edge)
       LANES(i) {
         const double star = w->Fb_c[c][i] * Cr[i];
-        const double RB2 =
-            w->l_e[i] * w->J[d][i] / (w->width[i] * w->width[i]);
+        const double RB2 = w->l_e[i] * w->J[d][i] / (w->width[i] * w->width[i]);
         const double r = 1.20 * w->Emin_c[i] / (RB2 > 0 ? RB2 : 1) / star;
         const double p = (1 + r) / 1.9;
         const double f = p - sqrt(ns_max(p * p - r / 0.95, 0));
@@ -1057,8 +1052,7 @@ NS_INLINE void shear_beside(struct work *w, int last, int side) {
   /* The inner of several breaks at the support. */
   for (int n = 1; n < BREAKS && last != side; n++) {
     const int k = last ? outer - n : n;
-    LANES(i)
-      on[i] = (last ? w->past[k][i] != 0 : w->x[k][i] == 0) ? 1 : 0;
+    LANES(i) on[i] = (last ? w->past[k][i] != 0 : w->x[k][i] == 0) ? 1 : 0;
     if (!any(on)) break;
     LANES(i) {
       V_D[i] = on[i] != 0 ? (side ? w->VR : w->VL)[0][k][i] : V_D[i];
@@ -1069,8 +1063,7 @@ NS_INLINE void shear_beside(struct work *w, int last, int side) {
     LANES(i) {
       const double x = last ? w->J[span][i] : 0;
       const double p = side ? x : at[i], q = side ? at[i] : x;
-      const double h =
-          ns_min(w->x[k + 1][i], q) - ns_max(w->x[k][i], p);
+      const double h = ns_min(w->x[k + 1][i], q) - ns_max(w->x[k][i], p);
       loaded[i] += ns_max(h, 0);
     }
   for (int c = 0; c < COMBOS; c++)
@@ -1277,10 +1270,9 @@ NS_INLINE void find_forces(struct work *w, int c) {
     w->gone[c][i] = o->hb[i] + o->hm[i] + o->ht[i] <= 0 ? 1 : 0;
     w->torn[c][0][i] = torn_b ? 1 : 0;
     w->torn[c][1][i] = torn_t ? 1 : 0;
-    w->tension[c][i] = ((o->thin[0][i] != 0) & torn_b) |
-                               ((o->thin[1][i] != 0) & torn_t)
-                           ? 1
-                           : 0;
+    w->tension[c][i] =
+        ((o->thin[0][i] != 0) & torn_b) | ((o->thin[1][i] != 0) & torn_t) ? 1
+                                                                          : 0;
   }
 }
 
@@ -1311,8 +1303,7 @@ NS_INLINE void net_bending(struct work *w, int c, const double *restrict on) {
       if (sign == 1 && !w->hogs[c][q]) continue;
       LANES(i) {
         const double M = w->q_M[c][q][sign][i];
-        const double raiser =
-            w->tension[c][i] != 0 ? w->J[notch_raiser][i] : 1;
+        const double raiser = w->tension[c][i] != 0 ? w->J[notch_raiser][i] : 1;
         offer(k, i, (on[i] != 0) & ((sign == 0) | (M > 0)),
               raiser * edge_stress(M, w->section[c].least[i]),
               w->sign_Fb[q][sign][i], w->q_at[c][q][sign][i], q);
@@ -1342,8 +1333,8 @@ NS_INLINE void notch_shear(struct work *w, int c, const double *restrict on) {
     LANES(i) {
       const double d_n = o->hb[i] + o->hm[i] + o->ht[i];
       const double n = ns_max(d_n, 1e-9), r = d_n / w->J[d][i];
-      const bool tapered = (c == NOTCH) & (w->J[taper_3][i] >= 10) &
-                           (w->cut[c].merged[i] == 0);
+      const bool tapered =
+          (c == NOTCH) & (w->J[taper_3][i] >= 10) & (w->cut[c].merged[i] == 0);
       const double v = 2.0 / 3 * w->Fv_c[q][i] * w->width[i];
       const bool squared = (w->tension[c][i] != 0) & !tapered;
       offer(k, i, on[i] != 0, w->q_V[c][q][i],
@@ -1372,8 +1363,7 @@ NS_INLINE void opening_frame(struct work *w, int c,
                              const double *restrict frame) {
   struct check *k = &w->cuts[c].frame;
   ns_lane on;
-  LANES(i)
-    on[i] = (chorded[i] != 0) & (w->cut[c].slot[i] != 0) ? 1 : 0;
+  LANES(i) on[i] = (chorded[i] != 0) & (w->cut[c].slot[i] != 0) ? 1 : 0;
   w->cuts[c].has_frame = any(on);
   if (!w->cuts[c].has_frame) return;
   start_check(k, 1);
@@ -1416,8 +1406,8 @@ NS_INLINE void lip_tension(struct work *w, int c,
         const double f_b = M * (h / 2 / I) + w->q_V[c][q][i] * frame[i];
         const double r = M * direct / ns_max(w->Ft_c[q][i], 1e-9) +
                          f_b / w->star_Fb[q][sign][i];
-        const bool some = (on[i] != 0) & (h < w->J[d][i] / 2) &
-                          ((sign == 0) | (M > 0));
+        const bool some =
+            (on[i] != 0) & (h < w->J[d][i] / 2) & ((sign == 0) | (M > 0));
         const bool take = offer(k, i, some, r, 1, w->q_at[c][q][sign][i], q);
         const double binding = binds(w, c, sign, i) ? 1 : 0;
         k->binding[i] = take ? binding : k->binding[i];
@@ -1460,8 +1450,8 @@ NS_INLINE void chord_compression(struct work *w, int c,
         const double slender = a / ns_max(ns_min(h, w->width[i]), 1e-9);
         const double r = squeeze(M * direct, f_b, slender, w->Emin_c[i],
                                  w->Fc_c[q][i], w->sign_Fb[q][sign][i]);
-        const bool some = (on[i] != 0) & (h < w->J[d][i] / 2) &
-                          ((sign == 0) | (M > 0));
+        const bool some =
+            (on[i] != 0) & (h < w->J[d][i] / 2) & ((sign == 0) | (M > 0));
         const bool take = offer(k, i, some, r, 1, w->q_at[c][q][sign][i], q);
         const double binding = binds(w, c, !sign, i) ? 1 : 0;
         k->binding[i] = take ? binding : k->binding[i];
@@ -1510,8 +1500,8 @@ NS_INLINE void judge_opening(struct work *w, int c, struct item *o,
   const double *restrict to_notch = w->gap[pair_of(c, NOTCH)];
   LANES(i) {
     const double D = w->J[d][i];
-    const double along = c == SLOT ? w->J[to_4][i] - w->J[from_4][i]
-                                   : g->x2[i] - g->x1[i];
+    const double along =
+        c == SLOT ? w->J[to_4][i] - w->J[from_4][i] : g->x2[i] - g->x1[i];
     judge(&o[0], i, ns_max(g->size[i], along), D / 3, false, within);
     judge(&o[1], i, g->y1[i], 2, true, within);
     judge(&o[2], i, D - g->y2[i], 2, true, within);
@@ -1524,13 +1514,13 @@ NS_INLINE void judge_notch(struct work *w, struct item *o,
                            double *restrict within) {
   LANES(i) {
     const double D = w->J[d][i];
-    const bool top = w->J[top_3][i] != 0;
-    const bool torn = (top ? w->torn[NOTCH][1][i] : w->torn[NOTCH][0][i]) != 0;
+    const double torn_b = w->torn[NOTCH][0][i], torn_t = w->torn[NOTCH][1][i];
+    const double torn = w->J[top_3][i] != 0 ? torn_t : torn_b;
     judge(&o[0], i, w->cut[NOTCH].size[i], D / 6, false, within);
     judge(&o[1], i, w->J[to_3][i] - w->J[from_3][i], D / 3, false, within);
     judge(&o[2], i, w->reach[NOTCH][i], w->reach_L[NOTCH][i] / 3, false,
           within);
-    judge(&o[3], i, torn ? w->J[b][i] : 0, 3.4999, false, within);
+    judge(&o[3], i, torn != 0 ? w->J[b][i] : 0, 3.4999, false, within);
   }
 }
 
@@ -1552,8 +1542,8 @@ NS_INLINE void read_rules(struct work *w) {
     else
       judge_opening(w, c, &w->item[5 * (c == SLOT ? 2 : c)], fits);
     LANES(i) {
-      const bool covered = (w->reach_L[c][i] > 0) &
-                           !(w->q_M[c][COMBOS - 1][1][i] > 1e-6);
+      const bool covered =
+          (w->reach_L[c][i] > 0) & !(w->q_M[c][COMBOS - 1][1][i] > 1e-6);
       out[i] = covered & (fits[i] == 0) ? 1 : out[i];
       unknown[i] = covered ? unknown[i] : 1;
     }
@@ -1565,6 +1555,40 @@ NS_INLINE void read_rules(struct work *w) {
   }
 }
 
+/* What the gate, the tests and missing values say of a cut. */
+NS_INLINE void read_gate(const struct work *w, int c, double *restrict barred,
+                         double *restrict accepted, double *restrict lacking) {
+  const struct cut *g = &w->cut[c];
+  const struct section *o = &w->section[c];
+  const bool hole = c != NOTCH;
+  LANES(i) {
+    const double D = w->J[d][i];
+    const bool thin_b = o->thin[0][i] != 0, thin_t = o->thin[1][i] != 0;
+    const bool top = w->J[top_3][i] != 0;
+    const bool torn_b = w->torn[c][0][i] != 0, torn_t = w->torn[c][1][i] != 0;
+    const bool torn_hole = (thin_b & torn_b) | (!thin_b & thin_t & torn_t);
+    const bool torn_notch = (top & torn_t) | (!top & torn_b);
+    const bool torn = hole ? torn_hole : torn_notch;
+    const double from_edge = thin_b ? g->y2[i] : D - g->y1[i];
+    const double size = hole & (thin_b | thin_t) ? from_edge : g->size[i];
+    const bool middle = w->reach[c][i] > w->reach_L[c][i] * OUTER_PART + SLACK;
+    const bool thick = torn & (w->J[b][i] >= THICK - SLACK);
+    const bool deep = size > INNER_NOTCH * D + SLACK;
+    const bool stop = (!hole | thin_b | thin_t) & (deep | middle | thick);
+    const bool gone = w->gone[c][i] != 0;
+    const bool by_reason =
+        (!hole) & stop & (w->J[accept_3][i] == 1) & !(middle & torn);
+    const bool tall =
+        hole & !stop & !gone & (g->size[i] > TESTED_HOLE * D + SLACK);
+    const double thin = ns_min(o->chord[0][i], o->chord[1][i]);
+    const bool bind = hole & (o->chord[0][i] > 0) &
+                      ((g->slot[i] != 0) | (thin < D / 4 - 1e-9));
+    barred[i] = ((stop | gone) & !by_reason) | tall ? 1 : barred[i];
+    accepted[i] = by_reason ? 1 : accepted[i];
+    lacking[i] = bind ? 1 : lacking[i];
+  }
+}
+
 NS_INLINE void decide(struct work *w, const double *restrict ratio,
                       const double *restrict strength,
                       double *restrict action) {
@@ -1572,39 +1596,10 @@ NS_INLINE void decide(struct work *w, const double *restrict ratio,
   ns_fill(barred, 0);
   ns_fill(accepted, 0);
   ns_fill(lacking, 0);
-  for (int c = 0; c < CUTS; c++) {
-    const struct cut *g = &w->cut[c];
-    const struct section *o = &w->section[c];
-    const bool hole = c != NOTCH;
-    LANES(i) {
-      const double D = w->J[d][i];
-      const bool thin_b = hole & (o->thin[0][i] != 0);
-      const bool thin_t = hole & (o->thin[1][i] != 0);
-      const bool top = w->J[top_3][i] != 0;
-      const bool up = hole ? thin_t : top;
-      const bool down = hole ? thin_b : !top;
-      const bool torn =
-          down ? w->torn[c][0][i] != 0 : up & (w->torn[c][1][i] != 0);
-      const double size = thin_b   ? g->y2[i]
-                          : thin_t ? D - g->y1[i]
-                                   : g->size[i];
-      const bool middle = w->reach[c][i] > w->reach_L[c][i] * OUTER_PART + SLACK;
-      const bool thick = torn & (w->J[b][i] >= THICK - SLACK);
-      const bool stop = (!hole | thin_b | thin_t) &
-                        ((size > INNER_NOTCH * D + SLACK) | middle | thick);
-      const bool gone = w->gone[c][i] != 0;
-      const bool by_reason = !hole & stop & (w->J[accept_3][i] == 1) &
-                             !(middle & torn);
-      const bool tall = hole & !stop & !gone &
-                        (g->size[i] > TESTED_HOLE * D + SLACK);
-      const double thin = ns_min(o->chord[0][i], o->chord[1][i]);
-      const bool bind = hole & (o->chord[0][i] > 0) &
-                        ((g->slot[i] != 0) | (thin < D / 4 - 1e-9));
-      barred[i] = ((stop | gone) & !by_reason) | tall ? 1 : barred[i];
-      accepted[i] = by_reason ? 1 : accepted[i];
-      lacking[i] = bind ? 1 : lacking[i];
-    }
-  }
+  read_gate(w, HOLE_1, barred, accepted, lacking);
+  read_gate(w, HOLE_2, barred, accepted, lacking);
+  read_gate(w, NOTCH, barred, accepted, lacking);
+  read_gate(w, SLOT, barred, accepted, lacking);
   LANES(i) {
     const bool weak = strength[i] > 1 + 1e-9, over = ratio[i] > 1 + 1e-9;
     const bool inside = (w->within[i] == 1) & (accepted[i] == 0);
@@ -1627,12 +1622,14 @@ NS_INLINE void worst_of(const struct check *k, double *restrict worst) {
   }
 }
 
-NS_INLINE void check_state(struct work *w, int state, const double *restrict Cr,
+/* Worst of the checks of the joist as a whole: deflection, and the others. */
+NS_INLINE void whole_joist(struct work *w, int state, const double *restrict Cr,
                            double *restrict ratio, double *restrict strength) {
   struct state *o = &w->state[state];
   ns_lane none;
   ns_fill(none, 0);
   ns_fill(strength, 0);
+  ns_fill(ratio, 0);
   bending_values(w, Cr);
   gross_bending(w, &o->bending);
   march_sag(w, state, 0);
@@ -1643,19 +1640,19 @@ NS_INLINE void check_state(struct work *w, int state, const double *restrict Cr,
   worst_of(&w->shear, strength);
   worst_of(&w->bearing[0], strength);
   worst_of(&w->bearing[1], strength);
-  for (int c = 0; c < CUTS && state == 1; c++) {
-    struct cut_state *q = &w->cuts[c];
-    check_cut(w, c);
-    worst_of(&q->net_bending, strength);
-    worst_of(&q->net_shear, strength);
-    if (q->has_notch_shear) worst_of(&q->notch_shear, strength);
-    if (q->has_frame) worst_of(&q->frame, strength);
-    worst_of(&q->tension, strength);
-    worst_of(&q->squeeze, strength);
-  }
-  ns_copy(ratio, strength);
   worst_of(&o->sag[0], ratio);
   worst_of(&o->sag[1], ratio);
+}
+
+NS_INLINE void add_cut(struct work *w, int c, double *restrict strength) {
+  struct cut_state *q = &w->cuts[c];
+  check_cut(w, c);
+  worst_of(&q->net_bending, strength);
+  worst_of(&q->net_shear, strength);
+  if (q->has_notch_shear) worst_of(&q->notch_shear, strength);
+  if (q->has_frame) worst_of(&q->frame, strength);
+  worst_of(&q->tension, strength);
+  worst_of(&q->squeeze, strength);
 }
 
 NS_INLINE void repetitive(const struct work *w, bool cut, double *restrict Cr) {
@@ -1667,33 +1664,86 @@ NS_INLINE void repetitive(const struct work *w, bool cut, double *restrict Cr) {
   }
 }
 
-NS_CLONES static void review(struct work *w, const double *low,
-                             const double *high, struct answers *out) {
-  ns_lane Cr, strength;
+NS_CLONES static void uncut_of(struct work *w, const double *Cr, double *ratio,
+                               double *strength) {
+  whole_joist(w, 0, Cr, ratio, strength);
+}
+
+NS_CLONES static void cut_of(struct work *w, const double *Cr, double *ratio,
+                             double *strength) {
+  whole_joist(w, 1, Cr, ratio, strength);
+}
+
+/* Stages of their own, as compilers take long over one long function. */
+NS_CLONES static void geometry_of(struct work *w, const double *low,
+                                  const double *high) {
   check_ranges(w, low, high);
   set_sizes(w);
   place_cuts(w);
   adjust_values(w);
+}
+
+NS_CLONES static void section_of(struct work *w, int c) { cut_section(w, c); }
+
+NS_CLONES static void beam_of(struct work *w) {
   set_breaks(w);
-  for (int c = 0; c < CUTS; c++) cut_section(w, c);
   set_stiffness(w);
   march_forces(w, 0);
   march_forces(w, 1);
+}
+
+NS_CLONES static void table_of(struct work *w) {
   tabulate(w);
   worst_moments(w);
+}
+
+NS_CLONES static void supports_of(struct work *w) {
   effective_length(w);
   gross_shear(w);
   bearing(w, 0);
   bearing(w, 1);
   stability(w);
-  repetitive(w, false, Cr);
-  check_state(w, 0, Cr, out->uncut, strength);
-  for (int c = 0; c < CUTS; c++) find_forces(w, c);
-  read_rules(w);
-  repetitive(w, true, Cr);
-  check_state(w, 1, Cr, out->ratio, strength);
+}
+
+NS_CLONES static void forces_of(struct work *w, int c) { find_forces(w, c); }
+
+NS_CLONES static void rules_of(struct work *w) { read_rules(w); }
+
+NS_CLONES static void hole_of(struct work *w, int c, double *strength) {
+  add_cut(w, c, strength);
+}
+
+NS_CLONES static void notch_of(struct work *w, double *strength) {
+  add_cut(w, NOTCH, strength);
+}
+
+NS_CLONES static void finish(struct work *w, const double *strength,
+                             struct answers *out) {
+  LANES(i) out->ratio[i] = ns_max(out->ratio[i], strength[i]);
   decide(w, out->ratio, strength, out->action);
   ns_copy(out->ok, w->ok);
+}
+
+static void review(struct work *w, const double *low, const double *high,
+                   struct answers *out) {
+  ns_lane Cr, strength;
+  geometry_of(w, low, high);
+  for (int c = 0; c < CUTS; c++) section_of(w, c);
+  beam_of(w);
+  table_of(w);
+  supports_of(w);
+  repetitive(w, false, Cr);
+  uncut_of(w, Cr, out->uncut, strength);
+  LANES(i) out->uncut[i] = ns_max(out->uncut[i], strength[i]);
+  for (int c = 0; c < CUTS; c++) forces_of(w, c);
+  rules_of(w);
+  repetitive(w, true, Cr);
+  cut_of(w, Cr, out->ratio, strength);
+  hole_of(w, HOLE_1, strength);
+  hole_of(w, HOLE_2, strength);
+  notch_of(w, strength);
+  hole_of(w, SLOT, strength);
+  finish(w, strength, out);
 }
 
 /* ---- measurement ---- */
@@ -1725,8 +1775,7 @@ static double rate(const double *joist, const double *low, const double *high,
   double took = seconds_of(count, low, high), best = 1e300;
   while (took < seconds / 10) took = seconds_of(count *= 2, low, high);
   count = (long)((double)count * seconds / took) + 1;
-  for (int n = 0; n < 3; n++)
-    best = ns_min(best, seconds_of(count, low, high));
+  for (int n = 0; n < 3; n++) best = ns_min(best, seconds_of(count, low, high));
   return (double)(count * NS_LANES) / best;
 }
 
@@ -1750,8 +1799,9 @@ int main(int argc, char **argv) {
   double head[2];
   FILE *file = argc == 3 ? fopen(argv[1], "rb") : NULL;
   if (!file || fread(head, sizeof *head, 2, file) != 2 || head[1] != FIELDS) {
-    fputs("usage: bench_fixed FILE SECONDS, FILE as bench_beside.lua writes it\n",
-          stderr);
+    fputs(
+        "usage: bench_fixed FILE SECONDS, FILE as bench_beside.lua writes it\n",
+        stderr);
     return 1;
   }
   const int count = (int)head[0];
