@@ -328,5 +328,7 @@ print "one span of 14 ft with four cuts: two holes, a notch, a slot"
 local alone, plain = table_of(one_span(), two_spans())
 math.randomseed(20210502)
 beside {seconds = SECONDS, alone = alone, plain = plain, model = one_span().model,
+  measure_core = function() return rate(spin(one_span())) * LANES end,
+  measure_plain = function() return rate(plain_lua(one_span())) end,
   description = random_description, joist_of = joists.of, answers = answers_of_core,
   agree = agree, count = CASES, fixed = "build/bench_fixed"}

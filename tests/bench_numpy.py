@@ -1161,7 +1161,7 @@ def main():
     np.seterr(divide="ignore", invalid="ignore")
     answers = np.array(review(joists, low, high))
     seconds = float(sys.argv[2])
-    rates = {block: rate_of(timed, low, high, block, seconds / 4)
+    rates = {block: rate_of(timed, low, high, block, seconds / 10)
              for block in (512, 1024, 2048, 4096, 8192, 16384)}
     best = max(rates, key=rates.get)
     print("%.17g" % rate_of(timed, low, high, best, seconds), best)
