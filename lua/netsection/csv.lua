@@ -90,7 +90,7 @@ local function fit(cells)
   for _, cell in ipairs(cells) do
     if cell:find('"', 1, true) then marks = marks + 1 end
   end
-  return #cells - 2 * marks
+  return #cells - marks
 end
 
 -- The separator that cuts the header into most columns; a comma where none does.
