@@ -14,7 +14,7 @@ model.fields = {"mark", "size", "b", "d", "plies", "species", "grade", "edition"
   "material", "span", "spans", "overhang_left", "overhang_right", "spacing", "bearing",
   "bearing_on", "dead", "live", "loads", "cuts", "repetitive", "members", "sheathed",
   "moisture", "temperature", "incised", "creep", "limits", "blocking", "notch_raiser",
-  "member", "note"}
+  "member", "note", "survey"}
 
 -- From the first bearing's centre to the last one's, in.
 function model.total(m)
