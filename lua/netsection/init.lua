@@ -13,6 +13,7 @@ local parts = require "netsection.parts"
 local plot = require "netsection.plot"
 local report = require "netsection.report"
 local size = require "netsection.size"
+local survey = require "netsection.survey"
 local units = require "netsection.units"
 
 local ns = {
@@ -28,6 +29,7 @@ local ns = {
   length = units.length,
   load = units.load,
   write = file.write,
+  read_survey = survey.read,
   beam = core.beam,
   section = core.section,
   fastener = fastener,
