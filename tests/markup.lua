@@ -104,9 +104,11 @@ end
 local COMMANDS = {}
 for name in ([[textbackslash textless textgreater textbar ensuremath discretionary mbox
   pounds S P AA aa AE ae O o ss i L l OE oe copyright dots circ pm mu cdot times div
-  bullet prime leftarrow rightarrow Sigma surd infty approx neq leq geq perp emptyset ll gg pi v c H r
-  alpha beta gamma delta varepsilon eta theta lambda nu rho sigma tau varphi chi psi omega
-  Gamma Delta Theta Lambda Pi Phi Omega]]):gmatch "%S+" do COMMANDS[name] = true end
+  bullet
+  prime leftarrow rightarrow Sigma surd infty approx neq leq geq perp emptyset ll gg
+  pi v c H r alpha beta gamma delta varepsilon eta theta lambda nu rho sigma tau
+  varphi chi psi omega Gamma Delta Theta Lambda Pi Phi Omega]])
+  :gmatch "%S+" do COMMANDS[name] = true end
 
 function markup.latex_problem(said)
   if said:find "[^ -~]" then return "not ASCII" end
