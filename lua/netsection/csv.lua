@@ -3,6 +3,7 @@
 -- reader takes what spreadsheets of several countries leave behind - byte-order mark,
 -- any line end, commas, semicolons or tabs - and finds all faults before it gives up,
 -- each with its row and column, since the person who filled the sheet in sees those.
+local escape = require "netsection.document.escape"
 local lpeg = require "lpeg"
 
 local C, Cc, Cp, Cs, P, S = lpeg.C, lpeg.Cc, lpeg.Cp, lpeg.Cs, lpeg.P, lpeg.S
@@ -195,26 +196,12 @@ end
 
 -------------------------------------------------------------------------------- writing
 
-local RISKY = S"=+-@\t\r"
-
---- A field of CSV text. What a spreadsheet would take for a formula is made text by an
--- apostrophe; numbers stay numbers.
--- @param value text, number or nil
-function csv.field(value)
-  if value == nil or value == false then return "" end
-  if math.type(value) then return tostring(value) end
-  local text = tostring(value)
-  if RISKY:match(text) then text = "'" .. text end
-  if text:find '[",;\t\r\n]' or text:find "^%s" or text:find "%s$" then
-    text = '"' .. text:gsub('"', '""') .. '"'
-  end
-  return text
-end
-
---- A line of CSV text with its line end. @param n columns, else as many as 'cells' has
+--- A line of CSV text with its line end; a text cell never starts a formula.
+-- @param cells texts and numbers, nil or false for a blank one
+-- @param n columns, else as many as 'cells' has
 function csv.line(cells, n)
   local fields = {}
-  for i = 1, n or #cells do fields[i] = csv.field(cells[i]) end
+  for i = 1, n or #cells do fields[i] = cells[i] and escape.csv(cells[i]) or "" end
   return table.concat(fields, ",") .. "\r\n"
 end
 

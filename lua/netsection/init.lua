@@ -4,6 +4,7 @@
 local core = require "netsection.core"
 local fastener = require "netsection.fastener"
 local file = require "netsection.file"
+local field_sheet = require "netsection.survey.field_sheet"
 local fix = require "netsection.fix"
 local floor = require "netsection.floor"
 local joist = require "netsection.joist"
@@ -14,6 +15,7 @@ local plot = require "netsection.plot"
 local report = require "netsection.report"
 local size = require "netsection.size"
 local survey = require "netsection.survey"
+local template = require "netsection.survey.template"
 local units = require "netsection.units"
 
 local ns = {
@@ -30,6 +32,8 @@ local ns = {
   load = units.load,
   write = file.write,
   read_survey = survey.read,
+  survey_template = template.of,
+  field_sheet = field_sheet.new,
   beam = core.beam,
   section = core.section,
   fastener = fastener,

@@ -17,7 +17,7 @@ joists.is_for_all = is_for_all
 
 -- Columns of which a row that has one takes none of the others from the row for all.
 local TOGETHER = {{"span", "clear span", "spans"},
-  {"spacing", "spacing_left", "spacing_right", "x"},
+  {"spacing", "spacing_left", "spacing_right"},
   {"bearing", "bearing_left", "bearing_right"}}
 local group_of = {}
 for _, group in ipairs(TOGETHER) do
