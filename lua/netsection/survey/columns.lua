@@ -4,9 +4,9 @@
 -- reference cannot part.
 --
 -- A column: {name, kind, also = other headings, needed = true, rare = true where blank
--- books leave it out, says = what it is, eg = {example of the first row,
-    of the second}}. Kinds are those of cell.lua; a unit
--- in the heading, "Span (ft)", goes with a kind that has units.
+-- books leave it out, says = what it is, eg = {example of the first row, of the second}}.
+-- Kinds are those of cell.lua; a unit in the heading, "Span (ft)", goes with a kind that
+-- has units.
 local columns = {}
 
 local FACES = {top = "top", upper = "top", t = "top", bottom = "bottom", lower = "bottom",
