@@ -12,11 +12,14 @@ local function boxes(label, ...)
   return label .. ":  " .. BOX .. table.concat({...}, "   " .. BOX)
 end
 
+-- Room to write in: two lines for each number, as wide as the headings leave.
+local LINE = ("_"):rep(9)
+
 local function empty_rows(n, width)
   local rows = {}
-  for i = 1, n do
-    rows[i] = {tostring(i)}
-    for k = 2, width do rows[i][k] = "" end
+  for i = 1, 2 * n do
+    rows[i] = {i % 2 == 1 and tostring((i + 1) // 2) or ""}
+    for k = 2, width do rows[i][k] = LINE end
   end
   return rows
 end
@@ -77,16 +80,17 @@ local function joist_page(d, mark, t)
   geometry(d)
   d:heading(2, "Wood")
   wood(d)
-  d:heading(2, "Cuts")
+  d:page_break()
+  d:heading(2, mark and "Cuts of joist " .. mark or "Cuts")
   d:list {boxes("Distances from", "centre of left bearing", "right", "left face",
     "right face")}
   blank_table(d, "Holes, slots, notches, end notches, cut through, rot, char, splits",
-    {"No.", "kind", "at, or from and to", "diameter, depth or height",
-      "wood below, above", "face, corner, overcut", "photo"}, t.cuts)
+    {"No.", "kind", "at, from", "to, length", "diameter, depth", "wood below",
+      "face, kerf", "photo"}, t.cuts)
   d:heading(2, "In the way")
   blank_table(d, "Pipes, ducts, cables, lights, blocking: in this bay or through it",
-    {"No.", "what", "face or bay", "from and to", "bottom and top", "slope",
-      "moved by whom", "photo"}, t.obstructions)
+    {"No.", "what", "face, bay", "from", "to", "bottom, top", "slope", "moved by"},
+    t.obstructions)
 end
 
 local FIELDS = {"name", "joists", "cuts", "obstructions"}
