@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- netsection: what is left of a cut wood joist, whether the code's limits cover it, and
 -- what the engineer does next. See README.md for the reference of names.
+local compare = require "netsection.compare"
 local core = require "netsection.core"
 local fastener = require "netsection.fastener"
 local file = require "netsection.file"
@@ -31,6 +32,7 @@ local ns = {
   length = units.length,
   load = units.load,
   write = file.write,
+  compare = compare.runs,
   read_survey = survey.read,
   survey_template = template.of,
   field_sheet = field_sheet.new,

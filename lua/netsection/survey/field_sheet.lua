@@ -85,7 +85,7 @@ local function joist_page(d, mark, t)
   d:list {boxes("Distances from", "centre of left bearing", "right", "left face",
     "right face")}
   blank_table(d, "Holes, slots, notches, end notches, cut through, rot, char, splits",
-    {"No.", "kind", "at, from", "to, length", "diameter, depth", "wood below",
+    {"No.", "kind", "at, from", "to, length", "size, depth", "wood below",
       "face, kerf", "photo"}, t.cuts)
   d:heading(2, "In the way")
   blank_table(d, "Pipes, ducts, cables, lights, blocking: in this bay or through it",
