@@ -45,8 +45,8 @@ of the survey are listed all at once, each with its file, row and column.
 netsection template FOLDER
 
 Writes blank field books into FOLDER: joists.csv, cuts.csv, obstructions.csv, loads.csv,
-fixes.csv and survey.csv. The folder must be new or empty: a field book that was filled in is
-never written over. Rows that begin with # are remarks and are not read.]],
+fixes.csv and survey.csv. The folder must be new or empty: a field book that was filled
+in is never written over. Rows that begin with # are remarks and are not read.]],
   sheet = [[
 netsection sheet [options]
 
