@@ -101,8 +101,8 @@ end
 
 function test_survey.test_same_as_described()
   local floor = read {joists = joists("J1", "J2"),
-    cuts = "joist,kind,from,to,depth,note\n" .. "J2,top notch,2-0,2-4,2 in,old line\n", loads = "joist,kind,load,at\nJ1,point,"
-    .. "200 lb,5-0\n"}
+    cuts = "joist,kind,from,to,depth,note\n" .. "J2,top notch,2-0,2-4,2 in,"
+      .. "old line\n", loads = "joist,kind,load,at\nJ1,point,200 lb,5-0\n"}
   local described = ns.floor {size = "2x10", species = "douglas fir-larch",
     grade = "No.2", span = "13-6", spacing = 16, bearing = 3.5, dead = 12, live = 40,
     joists = {{mark = "J1", loads = {ns.point {load = "200 lb", at = "5-0"}}},
@@ -445,8 +445,8 @@ function test_survey.test_hostile_problems()
 end
 
 local WORDS = {"mark", "joist", "kind", "span", "size", "2x10", "hole", "notch", "all",
-  "J1", "J2", "13-6", "16", "1/2", "3-1/2 in", "-", "\"", "\n", ",", ";", "\t", "\xFF", "(mm)",
-  "1e9", "no", "left face", "at", "from", "to", "depth", "=", "4 @ 3-4"}
+  "J1", "J2", "13-6", "16", "1/2", "3-1/2 in", "-", "\"", "\n", ",", ";", "\t", "\xFF",
+  "(mm)",  "1e9", "no", "left face", "at", "from", "to", "depth", "=", "4 @ 3-4"}
 
 function test_survey.test_any_bytes()
   local random = support.random(11)
