@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-# One view of elevation.gp: @NAME@. Inches of the joist, one scale along and up.
+# One view of drawing.gp: @NAME@. Inches of the joist, one scale along and up.
 
 # Points are x and height of lines and closed areas. Holes: centre, length, height.
 # Fasteners: centre, radius.
