@@ -69,16 +69,25 @@ local function properties(L, bands, lost)
     bottom = s.y_b + low - s.I / s.S_b, top = s.y_b + low + s.I / s.S_t}
 end
 
--- The numbers of the check of net bending at a cut there, by symbol.
+-- The same of the wood before any cut.
+local function whole(L)
+  return properties({b = L.b, d = L.d}, {}, {top = 0, bottom = 0, sides = 0})
+end
+
+-- The numbers of the worst check of net bending at a cut there, by symbol.
 local function checked(review, x)
+  local worst
   for _, k in ipairs(review.cut and review.cut.checks or {}) do
-    local cut = k.cut and review.cuts[k.cut]
-    if k.mode == "net-bending" and cut and x >= cut.x1 - EDGE and x <= cut.x2 + EDGE then
-      local found = {name = k.name, ratio = k.ratio, at = k.at}
-      for _, step in ipairs(k.steps) do found[step.symbol] = step.value end
-      return found
+    local cut = k.mode == "net-bending" and k.cut and review.cuts[k.cut]
+    if cut and x >= cut.x1 - EDGE and x <= cut.x2 + EDGE
+      and (not worst or k.ratio > worst.ratio) then
+      worst = k
     end
   end
+  if not worst then return nil end
+  local found = {name = worst.name, ratio = worst.ratio, at = worst.at}
+  for _, step in ipairs(worst.steps) do found[step.symbol] = step.value end
+  return found
 end
 
 local function pieces_at(L, x)
@@ -121,8 +130,8 @@ function profile.place(review)
 end
 
 --- @param x place, inches from the centre of the left bearing
--- @return {x, mark, title, b, d, plies, bands, lost, names, section, check, pieces,
---   fasteners, row, shank}; or nil and what is wrong with the place
+-- @return {x, mark, title, b, d, plies, bands, lost, names, section, whole, check,
+--   pieces, fasteners, row, shank, fix}; or nil and what is wrong with the place
 function profile.of(review, x)
   local L = layout.of(review)
   x = x or profile.place(review)
@@ -135,6 +144,7 @@ function profile.of(review, x)
   local repair = review.joist.repair
   return {x = x, mark = L.mark, title = L.title, b = L.b, d = L.d, plies = L.plies,
     bands = bands, lost = lost, names = names, section = properties(L, bands, lost),
+    whole = whole(L),
     check = checked(review, x), pieces = pieces, fasteners = fasteners, row = row,
     shank = repair and repair.fastener and repair.fastener.length,
     fix = L.fix and L.fix.title}

@@ -14,8 +14,8 @@ local meta = {__index = methods}
 
 -- Kinds of lines and areas, each drawn in its own way and in this order by view.gp.
 view.kinds = {"wood", "bearing", "sides", "loss", "edge", "slot", "slothidden", "hole",
-  "holehidden", "split", "far", "near", "steel", "mark", "axis", "dim", "dot", "fastener",
-  "cross"}
+  "holehidden", "split", "far", "near", "steel", "shank", "mark", "axis", "dim", "dot",
+  "fastener", "cross"}
 
 --- @param N joist inches to an inch of paper
 -- @param a,b the stretch of the joist that is shown
@@ -113,10 +113,11 @@ function methods:scale_bar(page, y)
 end
 
 -- What is drawn and its scale, at the left margin, and the length to scale.
-function methods:caption(text, page, y)
+-- @param ways in which the scale holds, " along and up" by default
+function methods:caption(text, page, y, ways)
   self.labels[#self.labels + 1] = sheet.label(
-    ("%s, scale 1:%d along and up on a sheet %s in wide"):format(text, self.N,
-      ("%g"):format(tonumber(units.fixed(page.width, 1)))),
+    ("%s, scale 1:%d%s on a sheet %s in wide"):format(text, self.N,
+      ways or " along and up", ("%g"):format(tonumber(units.fixed(page.width, 1)))),
     sheet.at(page, sheet.margin, y))
   self:scale_bar(page, y)
 end
