@@ -11,6 +11,7 @@ local floor = require "netsection.floor"
 local joist = require "netsection.joist"
 local lumber = require "netsection.lumber"
 local obstruction = require "netsection.obstruction"
+local package = require "netsection.package"
 local parts = require "netsection.parts"
 local plot = require "netsection.plot"
 local report = require "netsection.report"
@@ -45,6 +46,7 @@ local ns = {
   units = units,
   report = report,
   plot = plot,
+  package = package,
 }
 
 for kind in pairs(parts.fields) do ns[kind] = parts[kind] end

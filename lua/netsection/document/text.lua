@@ -236,8 +236,12 @@ end
 
 function text.write(d)
   local out = {}
-  if d.title then out[1] = underlined(d.title, "=") end
-  for _, block in ipairs(d.blocks) do out[#out + 1] = write[block.kind](block) end
+  out[1] = d.running
+  if d.title then out[#out + 1] = underlined(d.title, "=") end
+  for _, block in ipairs(d.blocks) do
+    out[#out + 1] = write[block.kind](block)
+    if block.kind == "page_break" then out[#out + 1] = d.running end
+  end
   return table.concat(out, "\n\n") .. "\n"
 end
 
