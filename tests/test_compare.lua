@@ -2,9 +2,8 @@
 -- Comparison of two runs: what is the same, what changed, and in which words. Figures of
 -- the results are those of the reviews themselves; what is tested here is the comparing.
 local lu = require "luaunit"
-local compare = require "netsection.compare"
-local json = require "dkjson"
 local ns = require "netsection"
+local numbers = require "netsection.numbers"
 local support = require "tests.support"
 
 local test_compare = {}
@@ -51,7 +50,7 @@ function test_compare.test_changes()
   lu.assertEquals(c.gone, {"J3"})
   lu.assertEquals(#c.joists, 1)
   local change = c.joists[1]
-  lu.assertEquals(change.inputs, {{name = "span", old = "13-6", new = "12-0"}})
+  lu.assertEquals(change.inputs, {{name = "spans.1", old = 162.0, new = 144.0}})
   lu.assertTrue(change.action)
   lu.assertEquals(#change.cuts, 3)
   lu.assertEquals({change.cuts[1].old.kind, change.cuts[1].new.x1}, {"hole", 59.0})
@@ -61,7 +60,8 @@ function test_compare.test_changes()
   lu.assertNil(change.cuts[3].new)
   for _, said in ipairs {"Joists that are new: J4", "Joists that are gone: J3",
     "changed: 4 in hole, 4'-11\" to 5'-3\"; was 2 in hole", "new: cut through",
-    "no longer there: top notch", "action repair, was ", "span", "Not a sealed design"} do
+    "no longer there: top notch", "action repair, was ", "spans.1  13'-6\"  12'-0\"",
+    "Not a sealed design"} do
     lu.assertStrContains(c:text(), said)
   end
 end
@@ -84,15 +84,15 @@ function test_compare.test_fixed_state()
 end
 
 function test_compare.test_rules_and_floor()
-  local a = compare.data(first())
-  a.rules = "us-irc-1999"
+  local a = numbers.of(first())
+  a.joists.J1.rules.pack = "us-irc-1999"
   lu.assertStrContains(ns.compare(a, first()):text(),
     "The rules changed: us-irc-2021, was us-irc-1999.")
 end
 
 -- An export is read from its text or its file, and equals the review it came from.
 function test_compare.test_exports()
-  local text = json.encode(compare.data(first()))
+  local text = numbers.json(numbers.of(first()))
   lu.assertTrue(ns.compare(text, first()).same)
   local path = os.tmpname()
   assert(ns.write(path, text))
@@ -109,17 +109,17 @@ end
 function test_compare.test_bad_exports()
   refused("the old run: cannot be read", "no/such/file.json")
   refused("no JSON", "{\"joists\": [")
-  refused("a list 'joists' expected", "{}")
-  refused("a list 'joists' expected", {joists = {}})
-  refused("joists[1]: a mark expected", "{\"joists\": [{\"action\": \"leave\"}]}")
-  refused("joists[1]: a mark expected", "{\"joists\": [3]}")
+  refused("'joists' expected", "{}")
+  refused("'joists' expected", {joists = {}})
+  refused("joist 1: a mark expected", "{\"joists\": [{\"action\": \"leave\"}]}")
+  refused("joist x: a mark expected", "{\"joists\": {\"x\": 3}}")
   refused("no JSON", "{" .. ("[{\"a\":"):rep(5000))
   local _, problem = ns.compare(first(), "{}")
   lu.assertStrContains(problem, "the new run")
 end
 
 function test_compare.test_misuse()
-  support.raises("a review, an export of one", ns.compare, 3, first())
+  support.raises("a review, its numbers", ns.compare, 3, first())
   support.raises("unknown field 'ratios'", ns.compare, first(), first(), {ratios = 1})
   support.raises("ratio: a number from 0 to 1", ns.compare, first(), first(), {ratio = 2})
 end
@@ -127,10 +127,11 @@ end
 -- What an export holds is shown and never becomes markup.
 function test_compare.test_hostile_text()
   local evil = '<script>alert(1)</script>`id`$(id)"=1+1\n\u{202E}x'
-  local a = compare.data(first())
+  local a = numbers.of(first())
   local function run(mark, note)
-    return {floor = evil, rules = evil, joists = {{mark = mark, action = evil,
-      inputs = {[evil] = note}, cut = {ratio = 1e999, status = evil, governing = evil},
+    return {floor = {name = evil}, joists = {{mark = mark, action = evil,
+      rules = {pack = evil}, standard = evil, inputs = {[evil] = note},
+      cut = {ratio = 1e999, status = evil, governing = evil},
       cuts = {{kind = evil, x1 = 1, x2 = 2, label = evil, note = note}}}}}
   end
   local c = ns.compare(run(evil, "a"), run(evil, evil))

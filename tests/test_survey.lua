@@ -79,9 +79,13 @@ end
 
 function test_survey.test_declared_by_settings()
   local floor = read {joists = "tests/data/survey/semicolon_comma.csv",
-    settings = "name,value\nfloor,Old house\ndecimal,comma\nvisit date,May\n"}
+    settings = "name,value\nfloor,Old house\ndecimal,comma\nVisit date,May\nnot seen,"
+      .. "ends in the wall\nnot seen,J9\nour file,7\n"}
   lu.assertEquals(floor.name, "Old house")
-  lu.assertEquals(floor.survey.settings.others, {{name = "visit date", value = "May"}})
+  local given = floor.survey.settings
+  lu.assertEquals(given.visit, {date = "May"})
+  lu.assertEquals(given.concealed, {"ends in the wall", "J9"})
+  lu.assertEquals(given.others, {{name = "our file", value = "7"}})
   has(problems {joists = joists "J1", settings = {text = "units,parsec\n",
     name = "survey.csv"}}, "one of in, ft, mm, cm, m expected", "survey.csv", 1, "B")
 end

@@ -78,10 +78,12 @@ local function review_verb(given, say)
     if survey_folder.same(given[1], given.into) then
       stop(USAGE, "--into names the survey's own folder")
     end
-    local paper = given.paper or floor.survey.settings.paper or "letter"
-    local written, problem = output.package(result, given.into,
-      {paper = paper, replace = given.replace})
+    local settings = floor.survey.settings
+    local written, problem = output.package(result, given.into, {
+      paper = given.paper or settings.paper, render = given.render,
+      visit = settings.visit, concealed = settings.concealed}, given.replace)
     must(NO_FILE, written, problem)
+    if problem then say.err("no pictures: " .. text.plain(problem)) end
     say.err(("%d files written"):format(written))
   end
   summary(result, say)

@@ -1,15 +1,12 @@
 -- SPDX-License-Identifier: MIT
--- Two runs of one floor beside each other: what changed since the last visit. Each run is
--- a review or an export of one (JSON), brought to the same plain form first:
---
---   {floor =, rules =, standard =, joists = {{mark =, action =, inputs = {name = value},
---     uncut = {status =, ratio =, governing =}, cut =, fixed =, cuts = {{kind =, x1 =,
---     x2 =, label =, note =}}}}}
---
--- Entries are compared by what they mean: 13-6 and 162 in are the same length.
+-- Two runs of one floor beside each other: what changed since the last visit. A run is a
+-- review, or the numbers of one as package.data gives them and as they stand in the
+-- package's JSON. Both are brought to one plain form first, with nothing in it but marks,
+-- words and finite numbers, since a file may hold anything.
 local cautions = require "netsection.cautions"
 local document = require "netsection.document"
 local json = require "dkjson"
+local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
 local review = require "netsection.review"
 local text = require "netsection.text"
@@ -19,64 +16,6 @@ local compare = {}
 
 --------------------------------------------------------------------- a run's plain form
 
--- Fields of a description that are not entries of their own here.
-local APART = {mark = true, cuts = true, survey = true}
-
--- No description nests deeper.
-local DEEPEST = 6
-
--- A nested table as one of paths, "limits.live".
-local function flatten(t, path, out, depth)
-  for name, value in pairs(t) do
-    local full = path .. tostring(name)
-    if type(value) == "table" and depth < DEEPEST then
-      flatten(value, full .. ".", out, depth + 1)
-    elseif type(value) ~= "table" then
-      out[full] = value
-    end
-  end
-  return out
-end
-
-local function inputs_of(description)
-  local own = {}
-  for name, value in pairs(description) do
-    if not APART[name] then own[name] = value end
-  end
-  return flatten(own, "", {}, 1)
-end
-
-local function state_of(s)
-  return s and {status = s.refused and "refused" or s.status, ratio = s.ratio,
-    governing = s.governing, title = s.title}
-end
-
-local function cuts_of(r)
-  local list = {}
-  for i, c in ipairs(r.cuts or {}) do
-    list[i] = {kind = c.kind, x1 = c.x1, x2 = c.x2, label = c.label, note = c.note}
-  end
-  return list
-end
-
-local function joist_data(r)
-  return {mark = r.mark, action = r.action, inputs = inputs_of(r.joist.description),
-    uncut = state_of(r.uncut), cut = state_of(r.cut), fixed = state_of(r.fixed),
-    cuts = cuts_of(r)}
-end
-
-local function of_review(subject)
-  local list = review.is(subject) and {subject} or {}
-  for i, mark in ipairs(subject.order or {}) do list[i] = subject.joists[mark] end
-  local first = list[1]
-  local out = {floor = subject.name, rules = first and first.rules.pack,
-    standard = first and first.standard, joists = {}}
-  for i, r in ipairs(list) do out.joists[i] = joist_data(r) end
-  return out
-end
-
-------------------------------------------------------------------------------- reading
-
 local function finite(x)
   if type(x) == "number" and x == x and math.abs(x) ~= math.huge then return x end
 end
@@ -85,42 +24,83 @@ local function word(x)
   return (type(x) == "string" or finite(x)) and tostring(x) or nil
 end
 
-local function read_state(s)
-  if type(s) ~= "table" then return nil end
-  return {status = word(s.status), ratio = finite(s.ratio), governing = word(s.governing),
-    title = word(s.title)}
+local function table_or_none(t)
+  return type(t) == "table" and t or {}
 end
 
-local function read_cut(c)
-  if type(c) ~= "table" then return {kind = "cut"} end
-  return {kind = word(c.kind) or "cut", x1 = finite(c.x1), x2 = finite(c.x2),
-    label = word(c.label) or word(c.name), note = word(c.note)}
+-- Figures in a name count as a number: J2 stands before J10.
+local function natural(name)
+  return (name:gsub("%d+", function(n) return ("0"):rep(12 - #n) .. n end))
 end
 
-local function read_joist(j, i)
-  if type(j) ~= "table" or word(j.mark) == nil then
-    return nil, ("joists[%d]: a mark expected"):format(i)
-  end
-  local out = {mark = word(j.mark), action = word(j.action) or "",
-    inputs = type(j.inputs) == "table" and inputs_of(j.inputs) or {},
-    uncut = read_state(j.uncut), cut = read_state(j.cut), fixed = read_state(j.fixed),
-    cuts = {}}
-  for k, c in ipairs(type(j.cuts) == "table" and j.cuts or {}) do
-    out.cuts[k] = read_cut(c)
+-- Keys of an object in the order it was made in, else in that of their names.
+local function keys_of(t)
+  local order = getmetatable(t) and getmetatable(t).__jsonorder
+  if order then return order end
+  local list = {}
+  for key in pairs(t) do list[#list + 1] = key end
+  table.sort(list, function(a, b)
+    return natural(tostring(a)) < natural(tostring(b))
+  end)
+  return list
+end
+
+-- What follows from other inputs, and words that repeat them.
+local DERIVED = {w = true, w_D = true, w_L = true, source = true}
+
+-- No input nests deeper.
+local DEEPEST = 4
+
+-- Inputs as one table of paths, "bearing.1".
+local function flatten(t, path, out, depth)
+  for _, key in ipairs(keys_of(t)) do
+    local value, full = t[key], path .. tostring(key)
+    if type(value) == "table" and depth < DEEPEST then
+      flatten(value, full .. ".", out, depth + 1)
+    elseif not DERIVED[full] then
+      out[full] = finite(value) or word(value)
+    end
   end
   return out
 end
 
-local function of_table(t)
-  if type(t) ~= "table" or type(t.joists) ~= "table" or #t.joists == 0 then
-    return nil, "no export of a floor: a list 'joists' expected"
+local function read_state(s)
+  if type(s) ~= "table" then return nil end
+  return {status = s.refused and "refused" or word(s.status), ratio = finite(s.ratio),
+    governing = word(s.governing), title = word(s.title)}
+end
+
+local function read_cuts(cuts)
+  local list = {}
+  for _, key in ipairs(keys_of(table_or_none(cuts))) do
+    local c = table_or_none(cuts[key])
+    list[#list + 1] = {kind = word(c.kind) or "cut", x1 = finite(c.x1),
+      x2 = finite(c.x2), label = word(c.label), note = word(c.note)}
   end
-  local out = {floor = word(t.floor), rules = word(t.rules), standard = word(t.standard),
-    joists = {}}
-  for i, j in ipairs(t.joists) do
-    local joist, problem = read_joist(j, i)
-    if not joist then return nil, problem end
-    out.joists[i] = joist
+  return list
+end
+
+local function read_joist(j)
+  return {mark = word(j.mark), action = word(j.action) or "-",
+    inputs = flatten(table_or_none(j.inputs), "", {}, 1), uncut = read_state(j.uncut),
+    cut = read_state(j.cut), fixed = read_state(j.fixed), cuts = read_cuts(j.cuts)}
+end
+
+-- The plain form {floor =, rules =, standard =, joists = {{mark =, action =, inputs =,
+-- uncut =, cut =, fixed =, cuts =}}}, or nil and what is wrong.
+local function of_tree(tree)
+  local joists = table_or_none(table_or_none(tree).joists)
+  local keys = keys_of(joists)
+  if #keys == 0 then return nil, "no numbers of a review: 'joists' expected" end
+  local out = {floor = word(table_or_none(tree.floor).name), joists = {}}
+  for i, key in ipairs(keys) do
+    local j = table_or_none(joists[key])
+    if word(j.mark) == nil then
+      return nil, ("joist %s: a mark expected"):format(text.plain(tostring(key)))
+    end
+    out.joists[i] = read_joist(j)
+    out.rules = out.rules or word(table_or_none(j.rules).pack)
+    out.standard = out.standard or word(j.standard)
   end
   return out
 end
@@ -130,7 +110,7 @@ local function of_text(said)
   if not ok or value == nil then
     return nil, "no JSON: " .. text.plain(tostring(not ok and value or problem))
   end
-  return of_table(value)
+  return of_tree(value)
 end
 
 local function of_path(path)
@@ -143,11 +123,11 @@ end
 -- A run as plain data, or nil and what is wrong with it.
 local function read_run(run, level)
   if review.is(run) or type(run) == "table" and type(run.order) == "table" then
-    return of_review(run)
+    return of_tree(numbers.of(run))
   elseif type(run) == "table" then
-    return of_table(run)
+    return of_tree(run)
   elseif type(run) ~= "string" then
-    error(("compare: a review, an export of one, JSON or its path expected, got %s")
+    error(("compare: a review, its numbers, their JSON or its path expected, got %s")
       :format(type(run)), level + 1)
   elseif run:find "^%s*{" then
     return of_text(run)
@@ -157,23 +137,15 @@ end
 
 ---------------------------------------------------------------------------- comparing
 
--- Differences of a length that are told, in.
+-- Differences of a place that are told, in.
 local READING = 1 / 64
 
-local function as_number(v)
-  if type(v) == "number" then return v, "plain" end
-  if type(v) ~= "string" then return nil end
-  local length = units.length(v)
-  if length then return length, "plain" end
-  local load, kind = units.load(v)
-  if load then return load, kind ~= "line" and "plain" or kind end
-end
-
+-- Numbers that are worked out from millimetres and from inches differ in the last bits.
 local function is_same(a, b)
-  if a == b then return true end
-  local x, kind = as_number(a)
-  local y, other = as_number(b)
-  return x ~= nil and y ~= nil and kind == other and math.abs(x - y) < READING
+  if math.type(a) and math.type(b) then
+    return math.abs(a - b) <= 1e-9 * math.max(math.abs(a), math.abs(b))
+  end
+  return a == b
 end
 
 local function sorted_names(...)
@@ -184,7 +156,7 @@ local function sorted_names(...)
       seen[name] = true
     end
   end
-  table.sort(list)
+  table.sort(list, function(p, q) return natural(p) < natural(q) end)
   return list
 end
 
@@ -275,10 +247,28 @@ end
 
 -------------------------------------------------------------------------------- in words
 
-local function said(v)
+local LENGTHS = {spans = text.place, overhang_left = text.place,
+  overhang_right = text.place, b = units.inches, d = units.inches,
+  spacing = units.inches, bearing = units.inches, blocking = text.place}
+local UNIT = {dead = "psf", live = "psf", plf_from = "plf", plf_to = "plf", lb = "lb",
+  temperature = "F", Fb = "psi", Ft = "psi", Fv = "psi", Fc_perp = "psi", Fc = "psi",
+  E = "psi", Emin = "psi"}
+
+-- A number without zeros that say nothing, and without an exponent below a million.
+local function plain_number(v)
+  if v % 1 == 0 and math.abs(v) < 1e9 then return ("%d"):format(v) end
+  return text.short(v)
+end
+
+-- An input as the trade reads it.
+local function said(v, name)
   if v == nil then return "-" end
-  if math.type(v) == "float" then return text.short(v) end
-  return text.plain(tostring(v))
+  if math.type(v) == nil then return v end
+  local first, last = name:match "^[^.]+", name:match "[^.]+$"
+  local length = LENGTHS[first] or (last == "from" or last == "to" or last == "at")
+    and text.place
+  if length and math.abs(v) < 1e9 then return length(v) end
+  return plain_number(v) .. (UNIT[last] and " " .. UNIT[last] or "")
 end
 
 local function state_words(s)
@@ -319,7 +309,9 @@ local function joist_section(d, change)
   d:heading(2, "Joist " .. change.mark)
   if #change.inputs > 0 then
     local rows = {}
-    for i, c in ipairs(change.inputs) do rows[i] = {c.name, said(c.old), said(c.new)} end
+    for i, c in ipairs(change.inputs) do
+      rows[i] = {c.name, said(c.old, c.name), said(c.new, c.name)}
+    end
     d:table {caption = "Entries that changed", columns = {{head = "entry"},
       {head = "before"}, {head = "now"}}, rows = rows, row_heads = 1}
   end
@@ -388,14 +380,14 @@ local function basis_of(old, new)
   for _, name in ipairs {"floor", "rules", "standard"} do
     local a, b = old[name], new[name]
     if a ~= b then
-      list[#list + 1] = ("The %s changed: %s, was %s."):format(name, said(b), said(a))
+      list[#list + 1] = ("The %s changed: %s, was %s."):format(name, b or "-", a or "-")
     end
   end
   return list
 end
 
 --- Compares two runs of a floor.
--- @param old, new a review, an export of one as a table, its JSON, or the path of that
+-- @param old, new a review, its numbers (package.data), their JSON, or the path of that
 -- @param options {ratio = 0.01, the least difference of ratios that is told}
 -- @return {same =, added = marks, gone = marks, joists = changes, basis = texts} with
 --   :document() :text() :markdown() :html(); or nil and a message
@@ -426,8 +418,5 @@ function compare.runs(old, new, options)
   self.same = #self.joists + #self.added + #self.gone + #self.basis == 0
   return setmetatable(self, meta)
 end
-
--- A run as the plain form above.
-compare.data = of_review
 
 return compare

@@ -434,7 +434,7 @@ end
 function numbers.described(r)
   local t = {}
   for name, value in pairs(r.joist.description) do t[name] = value end
-  t.mark = nil
+  t.mark, t.survey = nil, nil
   return described(t)
 end
 

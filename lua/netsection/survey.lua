@@ -209,7 +209,7 @@ end
 function survey.read(t)
   check(t)
   local found = sheet.problems()
-  local given, settings_name = {others = {}}, nil
+  local given, settings_name = settings.none(), nil
   if t.settings ~= nil then given, settings_name = settings.read(t.settings, found) end
   local options = combined(t, given)
   local sheets, order = read_sheets(t, options, found)

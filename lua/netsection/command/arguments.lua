@@ -10,14 +10,15 @@ local SURVEY = {"rules", "standard", "units", "decimal-comma", "separator", "enc
 
 -- Paths a verb takes, and its options.
 local VERBS = {
-  review = {paths = 1, "into", "replace", "paper", "name", table.unpack(SURVEY)},
+  review = {paths = 1, "into", "replace", "render", "paper", "name",
+    table.unpack(SURVEY)},
   template = {paths = 1},
   sheet = {paths = 0, "joists", "marks", "name", "into", "paper", "replace"},
   compare = {paths = 2, "ratio", "into", "paper", "replace", table.unpack(SURVEY)},
   rules = {paths = 0},
 }
 
-local ALONE = {replace = true, ["decimal-comma"] = true, help = true}
+local ALONE = {replace = true, render = true, ["decimal-comma"] = true, help = true}
 
 local function chosen(from)
   return function(value, name)

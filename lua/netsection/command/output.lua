@@ -4,8 +4,7 @@
 local document = require "netsection.document"
 local file = require "netsection.file"
 local folder = require "netsection.folder"
-local plot = require "netsection.plot"
-local report = require "netsection.report"
+local package = require "netsection.package"
 local survey_folder = require "netsection.command.survey_folder"
 
 local output = {}
@@ -44,25 +43,15 @@ function output.files(files, path, options)
   return #files
 end
 
-local function package_files(result)
-  local files = {{name = "report.txt", text = report.text(result, {steps = "all"})}}
-  for i, mark in ipairs(result.order) do
-    local r = result.joists[mark]
-    if r.computed then
-      for _, kind in ipairs {"elevation", "moment", "shear"} do
-        local name = ("%s_%02d"):format(kind, i)
-        files[#files + 1] = {name = name .. ".gp",
-          text = plot[kind](r, {output = name .. ".png"})}
-      end
-    end
-  end
-  return files
-end
-
 --- Writes the package of a floor's review.
--- @param options {paper =, replace =}
-function output.package(result, path, options)
-  return output.files(package_files(result, options), path, options)
+-- @param options {paper =, render =, visit =, concealed = as package.files takes them}
+-- @param replace true: also where the folder holds something
+-- @return how many files, or nil and a message; what went wrong with the pictures
+function output.package(result, path, options, replace)
+  local files, problem = package.files(result, options)
+  local written, why = output.files(files, path, {replace = replace})
+  if not written then return nil, why end
+  return written, problem
 end
 
 local FORMS = {html = "html", htm = "html", md = "markdown", markdown = "markdown",

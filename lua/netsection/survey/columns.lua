@@ -165,8 +165,8 @@ local CUT_KINDS = {hole = {"hole"}, bore = {"hole"}, boredhole = {"hole"},
 columns.cuts = {
   joist_column {"J1", "J1"},
   column("kind", "kind", {also = {"type", "cut", "cut type", "what"}, needed = true,
-    words = CUT_KINDS, shown = "hole, slot, notch, end notch, sever, loss, rot, char, "
-    .. "insects, split", eg = {"hole", "top notch"}}),
+    words = CUT_KINDS, shown = "hole, slot, notch, top notch, bottom notch, end notch, "
+    .. "sever, loss, rot, char, insects, split", eg = {"hole", "top notch"}}),
   datum_column(),
   column("at", "length", {also = {"centre", "center", "centre at", "center at",
     "distance", "distance to centre", "distance to center", "to centre", "to center"},

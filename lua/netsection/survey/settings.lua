@@ -13,6 +13,16 @@ local KNOWN = {floor = "name", name = "name", floorname = "name", title = "name"
   unit = "units", decimal = "decimal", decimalsign = "decimal", paper = "paper",
   separator = "separator", encoding = "encoding"}
 
+-- What the letter tells of the visit.
+local VISIT = {visitdate = "date", date = "date", visited = "date",
+  lengthofvisit = "length", present = "present", whowasthere = "present",
+  address = "address", documents = "documents", photos = "photos", weather = "weather",
+  trades = "trades", inspections = "inspections", seen = "seen", scope = "scope",
+  exclusions = "exclusions", use = "use", useoftheroom = "use"}
+
+-- Rows of this name may be many: each is a part that stayed hidden.
+local NOT_SEEN = {notseen = true, concealed = true, hidden = true}
+
 local VALUES = {
   units = {["in"] = "in", inches = "in", inch = "in", ft = "ft", feet = "ft", mm = "mm",
     cm = "cm", m = "m"},
@@ -28,8 +38,15 @@ local TAKEN = {units = "in, ft, mm, cm, m", decimal = "comma, point",
   paper = "letter, a4", separator = "comma, semicolon, tab", encoding = "utf-8, latin-1"}
 
 local function keep(out, row, name, value, found, file)
-  local known = KNOWN[words.key(name)]
-  if not known then
+  local key = words.key(name)
+  local known = KNOWN[key]
+  if VISIT[key] then
+    out.visit[VISIT[key]] = value
+    return
+  elseif NOT_SEEN[key] then
+    out.concealed[#out.concealed + 1] = value
+    return
+  elseif not known then
     out.others[#out.others + 1] = {name = name, value = value}
     return
   end
@@ -44,10 +61,16 @@ local function keep(out, row, name, value, found, file)
   out[known] = read
 end
 
--- @return {name =, rules =, standard =, units =, decimal =, paper =, others = {{name =,
---   value =}...}}; faults go to 'found'
+-- Settings of a survey that has no file of them.
+function settings.none()
+  return {visit = {}, concealed = {}, others = {}}
+end
+
+-- @return {name =, rules =, standard =, units =, decimal =, paper =,
+--   visit = {date = ...}, concealed = {...}, others = {{name =, value =}...}}; faults go
+--   to 'found'
 function settings.read(source, found)
-  local out = {others = {}}
+  local out = settings.none()
   local text, name, problem = sheet.open(source, "survey")
   name = sheet.shown(name)
   if not text then

@@ -62,6 +62,7 @@ end
 
 local SETTINGS = {{"name", "value"}, {"floor", ""}, {"rules", "us-irc-2021"},
   {"standard", "us-nds-2018-asd"}, {"paper", "letter"}, {"visit date", ""},
+  {"present", ""}, {"address", ""}, {"scope", ""}, {"not seen", ""},
   {"engineer's reference", ""}, {"# units", "of bare lengths: in, ft, mm, cm, m"},
   {"# decimal", "comma or point"}}
 
