@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Question: a field book of 24 joists comes back from a flat, in a spreadsheet with the
 -- usual mess. What was read, what comes next for each joist, and what does a copy with
--- slips in it say? Expected: the notes tell what was made of doubtful entries; nine joists
+-- slips in it say? Expected: notes tell what was made of doubtful entries; nine joists
 -- need work, two are justified by calculation; in the bad copy every slip has its file,
 -- row and column, and nothing is guessed.
 local ns = require "netsection"

@@ -60,7 +60,7 @@ function test_compare.test_changes()
   lu.assertNil(change.cuts[3].new)
   for _, said in ipairs {"Joists that are new: J4", "Joists that are gone: J3",
     "changed: 4 in hole, 4'-11\" to 5'-3\"; was 2 in hole", "new: cut through",
-    "no longer there: top notch", "action repair, was ", "spans.1  13'-6\"  12'-0\"",
+    "no longer there: top notch", "action repair, was ", "span 1  13'-6\"  12'-0\"",
     "Not a sealed design"} do
     lu.assertStrContains(c:text(), said)
   end

@@ -137,6 +137,8 @@ function test_survey.test_measured_depths()
   support.close(floor.joists[2].model.d, 9.25)
   lu.assertStrContains(table.concat(floor.survey.notes, "\n"),
     "joist J1: depth measured at 3 places")
+  lu.assertStrContains(table.concat(floor:review().joists.J1.assumptions, "\n"),
+    "Survey: depth measured at 3 places, the least of them taken, 9 1/16\"")
 end
 
 -- Clear 11-8 1/2 and half of 3-1/2 in at each end are 12-0.
@@ -219,6 +221,7 @@ function test_survey.test_photos_and_notes()
   lu.assertEquals({survey.photo, survey.note, survey.sag, survey.row},
     {"7", "wet, soft", "1/4 in", 3})
   lu.assertEquals(survey.cuts[1], {row = 2, note = "waste", photo = "8"})
+  lu.assertEquals(floor.joists[1].description.note, "wet, soft; sag 1/4 in; photo 7")
   lu.assertEquals(floor:review().joists.J1.cuts[1].note, "waste; photo 8")
   local changed = floor.joists[1]:with {span = "12-0"}
   lu.assertEquals(changed.survey.photo, "7")

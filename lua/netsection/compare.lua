@@ -260,6 +260,11 @@ local function plain_number(v)
   return text.short(v)
 end
 
+-- "spans.1" as "span 1".
+local function spoken(name)
+  return (name:gsub("^spans", "span"):gsub("^loads", "load"):gsub("[._]", " "))
+end
+
 -- An input as the trade reads it.
 local function said(v, name)
   if v == nil then return "-" end
@@ -310,7 +315,7 @@ local function joist_section(d, change)
   if #change.inputs > 0 then
     local rows = {}
     for i, c in ipairs(change.inputs) do
-      rows[i] = {c.name, said(c.old, c.name), said(c.new, c.name)}
+      rows[i] = {spoken(c.name), said(c.old, c.name), said(c.new, c.name)}
     end
     d:table {caption = "Entries that changed", columns = {{head = "entry"},
       {head = "before"}, {head = "now"}}, rows = rows, row_heads = 1}

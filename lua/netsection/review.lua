@@ -533,6 +533,9 @@ function review.of(joist, options)
   general_cautions(r, s, m)
   local assumed = once(m, r.standard, assumptions, standard)
   r.assumptions = {table.unpack(assumed)}
+  for _, said in ipairs(joist.survey and joist.survey.assumed or {}) do
+    add(r.assumptions, "Survey: %s.", said)
+  end
   r.switches = {table.unpack(once(m, "switches", switches))}
   r.open, r.water = nil, nil
   return setmetatable(r, meta), rules, standard

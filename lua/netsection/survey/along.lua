@@ -95,17 +95,6 @@ local function typed_load(record, t, kind)
   t.load = value
 end
 
-local function note_of(record)
-  local note, photo = record.values.note, record.values.photo
-  if photo == nil then return note end
-  return (note and note .. "; " or "") .. "photo " .. photo
-end
-
-local function kept(record)
-  return {row = record.row, note = record.values.note, photo = record.values.photo,
-    measured_from = record.cells["measured from"]}
-end
-
 local function copy(t)
   local new = {}
   for name, value in pairs(t) do new[name] = value end
@@ -128,12 +117,12 @@ local function read_one(record, list, all)
   typed_load(record, t, kind)
   implied(record, t, word)
   middle_and_length(record, t, kind)
-  t.note = note_of(record)
+  t.note = record:note()
   for _, i in ipairs(numbers or {}) do
     local joist, part = all.list[i], copy(t)
     marks.measure(record, part, joist)
     local n = #joist.t[list] + 1
-    joist.t[list][n], joist.t.survey[list][n] = part, kept(record)
+    joist.t[list][n], joist.t.survey[list][n] = part, record:kept()
     joist.where[list][n] = record
   end
 end
@@ -143,6 +132,6 @@ function along.read(s, list, all)
   for _, record in ipairs(s.rows) do read_one(record, list, all) end
 end
 
-along.note_of, along.kept, along.shown = note_of, kept, sheet.shown
+along.shown = sheet.shown
 
 return along

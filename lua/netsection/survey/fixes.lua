@@ -19,7 +19,7 @@ end
 
 local function description(record, kind)
   local fields, names = takes(kind)
-  local t = {kind = kind, note = along.note_of(record)}
+  local t = {kind = kind, note = record:note()}
   for name, text in pairs(record.cells) do
     if fields[name] and name ~= "note" then
       t[name] = record.values[name]

@@ -75,8 +75,11 @@ function Joist:fault(name, message)
   record.sheet:fault(record, name, message, record.cells[name])
 end
 
+-- What was made of an entry: said with the survey, and among the joist's assumptions.
 local function note(self, message, ...)
-  self.notes[#self.notes + 1] = ("joist %s: "):format(self.shown) .. message:format(...)
+  local said = message:format(...)
+  self.notes[#self.notes + 1] = ("joist %s: %s"):format(self.shown, said)
+  self.assumed[#self.assumed + 1] = said
 end
 
 ------------------------------------------------------------------------- what is derived
@@ -236,15 +239,8 @@ end
 
 ------------------------------------------------------------------------------- the whole
 
-local function kept(self)
-  local record = self.record
-  local survey = {row = record.row, photo = record.values.photo,
-    note = record.values.note, sag = record.values.sag, cuts = {}, loads = {}}
-  return survey
-end
-
 local function read_one(self)
-  local t = {mark = self.mark, note = self.record.values.note}
+  local t = {mark = self.mark, note = self.record:note()}
   for _, name in ipairs(PLAIN) do t[name] = self:get(name) end
   section(self, t)
   material(self, t)
@@ -252,7 +248,8 @@ local function read_one(self)
   span(self, t)
   limits(self, t)
   spacing(self, t)
-  t.cuts, t.loads, t.survey = {}, {}, kept(self)
+  t.cuts, t.loads, t.survey = {}, {}, self.record:kept()
+  t.survey.cuts, t.survey.loads, t.survey.assumed = {}, {}, self.assumed
   self.t = t
 end
 
@@ -292,7 +289,7 @@ function joists.read(sheet, columns)
   local all = shared_rows(shared)
   for i, record in ipairs(own) do
     local self = setmetatable({record = record, all = all, mark = record.values.mark,
-      notes = notes}, Joist)
+      notes = notes, assumed = {}}, Joist)
     self.shown = units.quoted(self.mark):sub(2, -2)
     read_one(self)
     list[i] = self

@@ -1,6 +1,5 @@
 -- SPDX-License-Identifier: MIT
 -- Rows for what stands in the way. A thing that slopes is taken as the box around it.
-local along = require "netsection.survey.along"
 local marks = require "netsection.survey.marks"
 local units = require "netsection.units"
 
@@ -80,9 +79,9 @@ function obstructions.read(s, all, notes)
     local first = where(record, t, all)
     slope(record, t, notes)
     if first then marks.measure(record, t, all.list[first]) end
-    t.note = along.note_of(record)
+    t.note = record:note()
     list[#list + 1], records[#records + 1], kept[#kept + 1] = t, record,
-      along.kept(record)
+      record:kept()
   end
   return list, records, kept
 end

@@ -212,9 +212,27 @@ function Sheet:context(column)
     decimal = self.options.decimal}
 end
 
+local Record = {}
+Record.__index = Record
+
+-- The remark of a row with what stands in columns of its own, as one text; or nil.
+function Record:note()
+  local values, said = self.values, {}
+  said[#said + 1] = values.note
+  if values.sag ~= nil then said[#said + 1] = "sag " .. values.sag end
+  if values.photo ~= nil then said[#said + 1] = "photo " .. values.photo end
+  return #said > 0 and table.concat(said, "; ") or nil
+end
+
+-- What stays with the part that a row becomes.
+function Record:kept()
+  return {row = self.row, note = self.values.note, photo = self.values.photo,
+    sag = self.values.sag, measured_from = self.cells["measured from"]}
+end
+
 local function read_record(self, row, columns)
-  local record = {row = row.row, line = row.line, sheet = self, values = {}, cells = {},
-    faulty = {}}
+  local record = setmetatable({row = row.row, line = row.line, sheet = self, values = {},
+    cells = {}, faulty = {}}, Record)
   for i, text in ipairs(row) do read_cell(self, record, i, text) end
   for _, column in ipairs(columns) do
     if column.needed and self.at[column.name] and not record.cells[column.name] then
