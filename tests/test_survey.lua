@@ -138,7 +138,7 @@ function test_survey.test_measured_depths()
   lu.assertStrContains(table.concat(floor.survey.notes, "\n"),
     "joist J1: depth measured at 3 places")
   lu.assertStrContains(table.concat(floor:review().joists.J1.assumptions, "\n"),
-    "Survey: depth measured at 3 places, the least of them taken, 9 1/16\"")
+    "Survey: depth measured at 3 places, the least of them taken, 9 1/8\"")
 end
 
 -- Clear 11-8 1/2 and half of 3-1/2 in at each end are 12-0.
