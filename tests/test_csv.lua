@@ -76,6 +76,9 @@ function test_csv.test_latin1()
   lu.assertStrContains(found[1].message, 'encoding = "latin-1"')
   lu.assertEquals(cells("a,b\n1,caf\xE9\n", {encoding = "latin-1"}),
     {{"a", "b"}, {"1", "caf\u{E9}"}})
+  -- The marks of feet and inches that word processors make of ' and ".
+  lu.assertEquals(cells("a,13\x92-6\x94\n", {encoding = "latin-1"}),
+    {{"a", "13\u{2019}-6\u{201D}"}})
 end
 
 function test_csv.test_misuse()

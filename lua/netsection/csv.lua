@@ -111,9 +111,19 @@ local function separator_of(text, pos)
   return ","
 end
 
--- Latin-1 as UTF-8: each byte is the code point of its number.
+-- What spreadsheets call Latin-1 has letters and quotes where Latin-1 has controls: code
+-- page 1252, as the WHATWG Encoding Standard reads that name too. From 0x80 on; 0 where
+-- the page has nothing.
+local PAGE_1252 = {0x20AC, 0, 0x201A, 0x192, 0x201E, 0x2026, 0x2020, 0x2021, 0x2C6, 0x2030,
+  0x160, 0x2039, 0x152, 0, 0x17D, 0, 0, 0x2018, 0x2019, 0x201C, 0x201D, 0x2022, 0x2013,
+  0x2014, 0x2DC, 0x2122, 0x161, 0x203A, 0x153, 0, 0x17E, 0x178}
+
 local function from_latin1(text)
-  return (text:gsub("[\x80-\xFF]", function(byte) return utf8.char(byte:byte()) end))
+  return (text:gsub("[\x80-\xFF]", function(byte)
+    local code = byte:byte()
+    local other = PAGE_1252[code - 0x7F] or 0
+    return utf8.char(other > 0 and other or code)
+  end))
 end
 
 local UTF16 = {["\xFF\xFE"] = true, ["\xFE\xFF"] = true}
