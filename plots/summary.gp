@@ -15,10 +15,10 @@ set format x '%.1f'
 set grid xtics lt 1 lw 0.4 lc rgb '#D0D0D0'
 
 # Told apart in black and white by their shapes; the line is a ratio of 1.
-set style line 1 lw 1.3 lc rgb '#000000' pt 6 ps 1.5
-set style line 2 lc rgb '#000000' pt 5 ps 1.4
-set style line 3 lw 1.3 lc rgb '#000000' pt 12 ps 1.8
-set style line 4 lw 1.6 lc rgb '#000000' pt 2 ps 1.5
+set style line 1 lw 1.3 lc rgb '#000000' pt 6 ps 1.5*point
+set style line 2 lc rgb '#000000' pt 5 ps 1.4*point
+set style line 3 lw 1.3 lc rgb '#000000' pt 12 ps 1.8*point
+set style line 4 lw 1.6 lc rgb '#000000' pt 2 ps 1.5*point
 
 unset key
 @KEY@

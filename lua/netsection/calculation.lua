@@ -20,7 +20,7 @@ local OPTIONS = {"steps", "concealed", "visit", "figures", "title"}
 calculation.options = OPTIONS
 local STEPS = {all = true, governing = true, none = true}
 
--- What is known of the outputs of a drawing program for a joist, by the word of its mark.
+-- Drawings of a joist: last word of the name, description, caption.
 local FIGURES = {
   {"elevation", "Joist %s from its right face, to scale, with its cuts%s",
     "Elevation of joist %s"},
@@ -60,10 +60,15 @@ local function own_cautions(ctx)
   end
 end
 
+--- Whether a drawing says something of a joist: whole wood needs no elevation.
+function calculation.drawn(r, what)
+  return r.computed and (what == "forces" or #r.joist.model.cuts > 0 or r.fixed ~= nil)
+end
+
 local function figures(ctx, given)
   for _, f in ipairs(FIGURES) do
     local name = ("%s-%s"):format(ctx.word, f[1])
-    if ctx.r.computed and (given == nil or given[name]) then
+    if calculation.drawn(ctx.r, f[1]) and (given == nil or given[name]) then
       local more = ctx.r.fixed and not ctx.r.fixed.refused and " and its repair" or ""
       ctx.d:figure {name = name .. ".gp", alt = f[2]:format(ctx.r.mark, more),
         caption = f[3]:format(ctx.r.mark), svg = given and type(given[name]) == "string"
@@ -123,11 +128,13 @@ end
 -- What is common
 ---------------------------------------------------------------------------
 
---- Lines about what stayed hidden: those given, or blanks.
-function calculation.concealed(d, list)
+--- Lines about what stayed hidden: those given, or blanks. @param short one blank
+function calculation.concealed(d, list, short)
   d:heading(2, "What was not seen")
   if list and #list > 0 then
     d:list(list)
+  elseif short then
+    d:blanks {"Concealed, not opened or not measured"}
   else
     d:paragraph("To be filled in by the one who looked; what is not listed as seen was "
       .. "not.")

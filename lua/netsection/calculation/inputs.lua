@@ -93,15 +93,19 @@ end
 local WOOD = {{"Fb", "psi"}, {"Ft", "psi"}, {"Fv", "psi"}, {"Fc_perp", "psi"},
   {"Fc", "psi"}, {"E", "psi"}, {"Emin", "psi"}, {"CF", ""}}
 
+-- Four figures without an exponent: 1600000, 584500.
+local function plain_figures(v)
+  local said = units.significant(v, 4)
+  return said:find("e", 1, true) and ("%.0f"):format(tonumber(said)) or text.short(v)
+end
+
 local function wood(m)
   local rows = {}
   for _, w in ipairs(WOOD) do
     local v = m[w[1]]
     if v then
       rows[#rows + 1] = {"Reference " .. w[1], {"species", "grade", "material"},
-        {w[1], units.significant(v, v >= 1e5 and 3 or 4):gsub("%.?0+$", function(zeros)
-          return zeros:find "%." and "" or zeros
-        end), w[2]}}
+        {w[1], plain_figures(v), w[2]}}
     end
   end
   return rows

@@ -47,7 +47,9 @@ figcaption { font-size: 0.9rem; }
 @media screen { .break { border-bottom: 1px dashed #000; margin: 2rem 0; } }
 @media print {
   body { max-width: none; padding: 0; font-size: 10pt; }
-  .table { overflow: visible; }
+  h1, h2, h3, h4, h5 { margin-top: 1rem; }
+  .blank { margin: 0.55rem 0; }
+  .table { overflow: visible; margin-top: 0.5rem; }
   figure svg { max-height: 8.2in; }
   table { font-size: 9pt; max-width: 100%; }
   th, td { padding: 0.12rem 0.35rem; overflow-wrap: anywhere; }

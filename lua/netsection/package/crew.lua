@@ -99,26 +99,25 @@ end
 --- The crew's sheet of a joist's or a floor's review, as a document.
 function crew.document(subject)
   local reviews = numbers.reviews(subject, "package", 2)
-  local serve = parts.repaired(reviews)
   local d = document.new {title = "Crew sheet: "
     .. (review.is(subject) and "joist " .. subject.mark or subject.name)}
   d:paragraph {{strong = "Do"}}:list(DO):paragraph {{strong = "Do not"}}:list(DO_NOT)
-  local any = false
-  for _, r in ipairs(serve) do
-    if r.fixed.status == "adequate" then
-      joist(d, r)
-      any = true
-    else
-      d:note(("Joist %s: do not start; its repair is not settled."):format(r.mark),
-        "caution")
+  local ready, waiting = {}, {}
+  for _, r in ipairs(reviews) do
+    local a = r.fixed
+    local serves = a and not a.refused and a.status == "adequate"
+    if serves then
+      ready[#ready + 1] = r
+    elseif a or r.action == "repair" then
+      waiting[#waiting + 1] = r
     end
   end
-  local open = parts.without_repair(reviews)
-  if #open > 0 then
-    d:note("Not to be touched until a repair is drawn: " .. parts.marks_of(open),
+  if #waiting > 0 then
+    d:note("Not to be touched until a repair is settled: " .. parts.marks_of(waiting),
       "caution")
   end
-  if not any then d:paragraph "There is no repair to build yet." end
+  for _, r in ipairs(ready) do joist(d, r) end
+  if #ready == 0 then d:paragraph "There is no repair to build yet." end
   return d
 end
 

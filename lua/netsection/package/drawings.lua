@@ -27,8 +27,8 @@ function drawings.of(subject, tree)
     end
   end
   for _, s in ipairs(calculation.sheets(subject, tree)) do
-    if s.review.computed then
-      for _, d in ipairs(OF_JOIST) do
+    for _, d in ipairs(OF_JOIST) do
+      if calculation.drawn(s.review, d[1]) then
         list[#list + 1] = entry(s.word .. "-" .. d[1], d[2], s.review, d[3])
       end
     end

@@ -12,21 +12,26 @@ local text = require "netsection.text"
 
 local letter = {}
 
--- Fields of a visit that are asked for in the letter, with the words for them.
-local ASKED = {{"date", "Date of the visit"}, {"length", "Length of the visit"},
-  {"present", "Present"}, {"scope", "Asked to look at"},
-  {"exclusions", "Not part of the work"}, {"documents", "Documents seen"},
-  {"photos", "Photos"}}
+-- What is asked of a visit: fields with their words, in groups that share a blank.
+local ASKED = {
+  {{"date", "Date of the visit"}, {"length", "its length"}, {"present", "present"}},
+  {{"scope", "Asked to look at"}, {"exclusions", "not part of the work"}},
+  {{"documents", "Documents seen"}, {"photos", "photos"}},
+}
 
 local function about(d, visit)
   local known, blank = {}, {}
-  for _, field in ipairs(ASKED) do
-    local v = visit[field[1]]
-    if v then
-      known[#known + 1] = field[2] .. ": " .. tostring(v)
-    else
-      blank[#blank + 1] = field[2]
+  for _, group in ipairs(ASKED) do
+    local missing = {}
+    for _, field in ipairs(group) do
+      local v = visit[field[1]]
+      if v then
+        known[#known + 1] = field[2] .. ": " .. tostring(v)
+      else
+        missing[#missing + 1] = field[2]
+      end
     end
+    if #missing > 0 then blank[#blank + 1] = table.concat(missing, "; ") end
   end
   if #known > 0 then d:list(known) end
   if #blank > 0 then d:blanks(blank) end
@@ -55,15 +60,17 @@ local function described(reviews)
   return list
 end
 
+-- The cuts of a joist in one line.
 local function observed(reviews)
   local list = {}
   for _, r in ipairs(reviews) do
+    local cuts = {}
     for i, c in ipairs(r:layout().cuts) do
       local note = r.joist.description.cuts[i].note
-      list[#list + 1] = ("%s: %s, %s to %s%s"):format(r.mark, c.label,
-        text.place(math.max(c.x1, 0)), text.place(c.x2),
-        note and "; " .. tostring(note) or "")
+      cuts[i] = ("%s, %s to %s%s"):format(c.label, text.place(math.max(c.x1, 0)),
+        text.place(c.x2), note and " (" .. tostring(note) .. ")" or "")
     end
+    if #cuts > 0 then list[#list + 1] = r.mark .. ": " .. table.concat(cuts, "; ") end
   end
   return list
 end
@@ -101,42 +108,42 @@ local function basis(d, reviews)
 end
 
 local NEXT = {
-  leave = "is left as it is",
-  justify = "is outside the prescriptive limits and calculates: the calculation goes to "
-    .. "the official",
-  decide = "is within the limits and does not calculate: to be decided",
-  ["repair"] = "is to be repaired",
-  refer = "is outside what was worked out: to be referred to its maker or to tests",
+  leave = "to be left as it is",
+  justify = "outside the prescriptive limits and calculates; the calculation goes to the "
+    .. "official",
+  decide = "within the limits and does not calculate; to be decided",
+  ["repair"] = "to be repaired",
+  refer = "not worked out; to be referred to its maker or to tests",
 }
 
--- One sentence for a joist.
+-- What is said of a joist.
 local function conclusion(r)
-  local a = r.fixed
-  local said = NEXT[r.action]
-  if a and not a.refused and a.status == "adequate" then
-    said = ("%s: %s, largest ratio with it %s"):format(said, a.title,
-      text.ratio(a.ratio))
-  elseif a then
-    said = said .. "; the repair tried does not do"
-  elseif r.action == "repair" then
-    said = said .. "; no repair is described yet"
+  local a, said = r.fixed, NEXT[r.action]
+  if r.action == "leave" and #r.joist.model.cuts == 0 then said = "without cuts, " .. said
   end
-  return ("%s %s."):format(r.mark, said)
+  if a and not a.refused and a.status == "adequate" then
+    return ("%s: %s, largest ratio with it %s"):format(said, a.title, text.ratio(a.ratio))
+  elseif a then
+    return said .. "; the repair tried does not do"
+  elseif r.action == "repair" then
+    return said .. "; no repair is described yet"
+  end
+  return said
 end
 
--- Joists that are left as they are, without a cut, need one sentence together.
+-- One sentence for each joist; those of which the same is said share it.
 local function conclusions(reviews)
-  local list, plain = {}, {}
+  local list, groups = {}, {}
   for _, r in ipairs(reviews) do
-    if r.action == "leave" and #r.joist.model.cuts == 0 then
-      plain[#plain + 1] = r.mark
-    else
-      list[#list + 1] = conclusion(r)
+    local said = conclusion(r)
+    if not groups[said] then
+      groups[said] = {}
+      list[#list + 1] = said
     end
+    table.insert(groups[said], r.mark)
   end
-  if #plain > 0 then
-    list[#list + 1] = ("%s: without cuts, left as they are."):format(
-      table.concat(plain, ", "))
+  for i, said in ipairs(list) do
+    list[i] = ("%s: %s."):format(table.concat(groups[said], ", "), said)
   end
   return list
 end
@@ -198,7 +205,7 @@ function letter.document(subject, options)
   d:list(described(reviews))
   local cuts = observed(reviews)
   if #cuts > 0 then d:list(cuts) end
-  calculation.concealed(d, options.concealed)
+  calculation.concealed(d, options.concealed, true)
   d:heading(2, "Basis")
   basis(d, reviews)
   d:heading(2, "Result")
@@ -208,8 +215,8 @@ function letter.document(subject, options)
   d:blanks {visit.trades and "Further work of other trades" or "Work of other trades",
     "To be inspected before it is covered"}
   d:paragraph(LIMITS)
-  d:blanks {"Name", "Licence number and place", "Signature", "Date",
-    "Seal (only by the one who takes responsibility)"}
+  d:blanks {"Name", "Licence number and place", "Signature and date",
+    "Seal, only by the one who takes responsibility"}
   d:paragraph(("Working figures by netsection %s."):format(core.version))
   return d
 end

@@ -252,8 +252,9 @@ local function rows_part(list, page, y)
     for _, cell in ipairs(cells) do
       local at = sheet.at(page, cell[1], y - (i - 0.5) * ROW)
       out[#out + 1] = type(cell[2]) == "number"
-        and ("set label '' at %s point pt %d ps 1.5 lw 1.2 lc rgb '#000000'"):format(at,
-          cell[2]) or sheet.label(words.of(cell[2], page.width / sheet.cell), at)
+        and ("set label '' at %s point pt %d ps 1.5*point lw 1.2 lc rgb '#000000'")
+          :format(at, cell[2])
+        or sheet.label(words.of(cell[2], page.width / sheet.cell), at)
     end
   end
   return words.lines(out)

@@ -161,6 +161,8 @@ function sheet.setup(page)
     "set datafile separator whitespace",
     page.output and file_terminal(page) or users_terminal(page),
     page.output and "set output " .. quote(page.output) or "",
+    -- points of the same size draw larger in SVG
+    "point = GPVAL_TERM eq 'svg' ? 0.55 : 1",
     -- the others have no bold by that name
     "title_font = GPVAL_TERM eq 'pngcairo' || GPVAL_TERM eq 'pdfcairo' ? ':Bold' : ''",
   }

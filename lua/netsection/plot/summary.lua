@@ -133,8 +133,8 @@ local function key_part(page, y)
   local out = {}
   for i, k in ipairs(KEY) do
     local x = sheet.margin + 0.1 + (i - 1) * (page.width - 0.5) / 4
-    out[#out + 1] = ("set label '' at %s point pt %d ps 1.5 lw 1.3 lc rgb '#000000'")
-      :format(sheet.at(page, x, y), k[2])
+    out[#out + 1] = ("set label '' at %s point pt %d ps 1.5*point lw 1.3 "
+      .. "lc rgb '#000000'"):format(sheet.at(page, x, y), k[2])
     out[#out + 1] = sheet.label(k[3], sheet.at(page, x + 0.15, y))
   end
   return words.lines(out)
