@@ -205,7 +205,12 @@ function test_command.test_hostile_text()
   lu.assertNil(out:find "\27")
   lu.assertNil(io.open(ROOT .. "/pwned"))
   lu.assertNil(io.open "pwned")
-  lu.assertTrue(#folder.entries(ROOT .. "/-n $(touch pwned)") > 0)
+  local into = ROOT .. "/-n $(touch pwned)"
+  for _, file in ipairs(folder.entries(into)) do
+    local text = read_file(into .. "/" .. file)
+    lu.assertNil(text:find "\27", file)
+    lu.assertNil(file:find "%.html$" and text:find("$(id) <b>", 1, true), file)
+  end
   local _, _, err = run("review", survey("bad", {["joists.csv"] = JOISTS:gsub("12%-0",
     "\27[31m\u{202E}")}))
   lu.assertNil(err:find "\27")

@@ -141,6 +141,14 @@ function test_survey.test_measured_depths()
     "Survey: depth measured at 3 places, the least of them taken, 9 1/8\"")
 end
 
+function test_survey.test_words_of_the_trade()
+  local floor = read {joists = "Mark,Size,Species,Grade,Depth (L),Depth (C),Depth (R),"
+    .. "Span (ft-in),Spacing,D.L. (psf),L.L. (psf)\n"
+    .. "J1,2x10,hem-fir,No.2,9\u{BD} in,9-3/8 in,9.5 in,13-6,\"16\"\" o.c.\",12,40\n"}
+  local m = floor.joists[1].model
+  lu.assertEquals({m.d, m.span[1], m.spacing, m.dead}, {9.375, 162.0, 16.0, 12.0})
+end
+
 -- Clear 11-8 1/2 and half of 3-1/2 in at each end are 12-0.
 function test_survey.test_clear_span()
   local floor = read {joists = "mark,size,species,grade,clear span,spacing,bearing,dead,"
@@ -431,9 +439,15 @@ function test_survey.test_hostile_text()
       .. ",,,,,,,," .. "," .. in_quotes(text) .. "\n"}
     lu.assertEquals(floor.joists[1].model.mark, text)
     lu.assertEquals(floor.joists[1].survey.note, text)
-    local html = document.html(ns.field_sheet {joists = {text}, name = text})
-    lu.assertNotStrContains(html, "<script>alert")
-    lu.assertNotStrContains(html, "\u{202E}")
+    local d = ns.field_sheet {joists = {text}, name = text}
+    for _, form in ipairs {"text", "html", "markdown", "latex"} do
+      local said = document[form](d)
+      lu.assertNotStrContains(said, "\u{202E}")
+      lu.assertNotStrContains(said, "a\nb")
+      if form ~= "text" then lu.assertNotStrContains(said, "<script>alert") end
+      if form == "latex" then lu.assertNotStrContains(said, "\\input{x}") end
+      if form == "markdown" then lu.assertNotStrContains(said, "Joist `id`") end
+    end
   end
 end
 
