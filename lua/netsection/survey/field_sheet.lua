@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- A sheet to print and fill in by hand on site: what to measure per joist so that the
 -- survey's files can be typed from it, and what the letter has to say was not seen.
+local cautions = require "netsection.cautions"
 local document = require "netsection.document"
 local parts = require "netsection.parts"
 
@@ -31,9 +32,14 @@ local function blank_table(d, caption, heads, n)
     row_heads = 1}
 end
 
+-- What matters while somebody stands under the floor: pipes and wires, what old
+-- buildings hide.
+local ON_SITE = {cautions.always[5], cautions.always[7]}
+
 local function visit(d, name)
   d:heading(1, "The visit")
   if name then d:paragraph {"Floor: ", {mark = name}} end
+  d:note(cautions.open, "caution")
   d:blanks {"Floor, address", "Date, from and to", "Who was there", "Who called, and why",
     "Room above, room below", "Signs: bounce, sag, cracks, doors that stick",
     "Agreed scope: which joists, which bays", "Code edition in force"}
@@ -44,9 +50,14 @@ local function visit(d, name)
   d:blanks {"Use of the room", "Floor, layer by layer", "Ceiling",
     "Partitions: where, which way, bearing or not", "Tubs, tanks, stone, safes: place, "
     .. "footprint, weight"}
+  d:page_break()
   d:heading(1, "Not seen")
   d:paragraph "What stayed hidden, and why. The letter says so."
   d:blanks {"Joists", "Stretches of joists", "Ends in walls", "Finishes not opened"}
+  for _, said in ipairs(ON_SITE) do d:note(said, "caution") end
+  d:heading(1, "Sketch")
+  d:paragraph("The floor from above: marks from left to right, bearings, walls and posts "
+    .. "below, rooms, which way north is.")
 end
 
 local function geometry(d)
