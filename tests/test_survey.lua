@@ -336,6 +336,14 @@ function test_survey.test_faults_found_later()
     "has a repair in row 2 already", "fixes", 3, "A")
 end
 
+-- Spreadsheets often have a title above the headings.
+function test_survey.test_titles_above()
+  local floor = read {joists = "Survey, second visit;;\n\nby hand\n" .. joists("J1")
+    :gsub(",", ";")}
+  lu.assertEquals(floor.joists[1].model.mark, "J1")
+  lu.assertEquals(floor.survey.notes[1], "joists: what stands above row 4 is not read")
+end
+
 function test_survey.test_misuse()
   support.raises("unknown field 'joist'", ns.read_survey, {joist = "x\n"})
   support.raises("joists: a path or text expected", ns.read_survey, {})

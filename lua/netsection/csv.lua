@@ -94,21 +94,34 @@ local function fit(cells)
   return #cells - marks
 end
 
--- The separator that cuts the header into most columns; a comma where none does.
-local function separator_of(text, pos)
-  while pos <= #text do
-    local best, most = ",", -math.huge
-    local cells, after
-    for _, separator in ipairs(SEPARATORS) do
-      local found, stop = read_record(text, pos, separator, function() end)
-      if fit(found) > most then
-        best, most, cells, after = separator, fit(found), found, stop
-      end
+-- A row of headings has at least so many columns; what stands above it may be a title,
+-- and is looked at for so many rows.
+local HEADINGS, ABOVE = 3, 5
+
+-- The separator that cuts a row into most columns, how many, and where the next starts.
+local function best_for(text, pos)
+  local best, most, cells, after = nil, -math.huge, nil, nil
+  for _, separator in ipairs(SEPARATORS) do
+    local found, stop = read_record(text, pos, separator, function() end)
+    if fit(found) > most then
+      best, most, cells, after = separator, fit(found), found, stop
     end
-    if not is_blank(cells) and not is_comment(cells) then return best end
+  end
+  return best, most, after, is_blank(cells) or is_comment(cells)
+end
+
+-- The separator of the first row that may be one of headings, else of the first row.
+local function separator_of(text, pos)
+  local first, rows = nil, 0
+  while pos <= #text and rows < ABOVE do
+    local best, most, after, empty = best_for(text, pos)
+    if not empty then
+      if most >= HEADINGS then return best end
+      first, rows = first or best, rows + 1
+    end
     pos = after
   end
-  return ","
+  return first or ","
 end
 
 -- What spreadsheets call Latin-1 has letters and quotes where Latin-1 has controls: code

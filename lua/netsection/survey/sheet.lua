@@ -166,8 +166,8 @@ local function check_needed(self, columns)
   if next(self.by_index) == nil then
     local some = {}
     for i = 1, math.min(6, #columns) do some[i] = columns[i].name end
-    self:fault(self.header, nil, ("no heading is known in this row, which must be the "
-      .. "first: headings such as %s expected"):format(table.concat(some, ", ")))
+    self:fault(self.header, nil, ("no heading is known in this row: the first rows must "
+      .. "hold headings such as %s"):format(table.concat(some, ", ")))
     return
   end
   for _, column in ipairs(columns) do
@@ -271,6 +271,21 @@ local function rows_of(self, source)
   return rows
 end
 
+-- Headings stand in one of the first rows; titles may stand above them.
+local ABOVE, ENOUGH = 6, 2
+
+-- Number of the first row with known headings; the first row where there is none.
+local function header_row(rows, lookup)
+  for i = 1, math.min(ABOVE, #rows) do
+    local known = 0
+    for _, text in ipairs(rows[i]) do
+      known = known + (match(text, lookup) and 1 or 0)
+    end
+    if known >= ENOUGH then return i end
+  end
+  return 1
+end
+
 --- Reads one file of a survey.
 -- @param kind "joists", "cuts" ...; @param columns its list of columns.lua
 -- @param options {units =, decimal =, separator =, encoding =}
@@ -281,7 +296,9 @@ function sheet.read(source, kind, columns, options, found)
     unit = {}, unknown = {}, nameless = {}, headings = {}, options = options,
     found = found, sound = false}, Sheet)
   local rows = rows_of(self, source)
-  self.header = rows and rows[1]
+  local lookup, names = lookup_of(columns)
+  local top = rows and header_row(rows, lookup)
+  self.header = rows and rows[top]
   if rows and not self.header then
     found:add {file = self.name,
       message = "the file is empty: a row of headings expected"}
@@ -289,13 +306,18 @@ function sheet.read(source, kind, columns, options, found)
   if not self.header then return self end
   self.sound = true
   table.move(self.header, 1, #self.header, 1, self.headings)
-  local lookup, names = lookup_of(columns)
+  if top > 1 then
+    self.notes[1] = ("%s: what stands above row %d is not read"):format(self.name,
+      self.header.row)
+  end
   for i, heading in ipairs(self.headings) do
     read_heading(self, i, heading, lookup, names)
   end
   settle_unknown(self, lookup)
   check_needed(self, columns)
-  for i = 2, #rows do self.rows[#self.rows + 1] = read_record(self, rows[i], columns) end
+  for i = top + 1, #rows do
+    self.rows[#self.rows + 1] = read_record(self, rows[i], columns)
+  end
   return self
 end
 
