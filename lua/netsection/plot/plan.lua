@@ -141,6 +141,16 @@ local function within(x, low, high)
   return most(low, math.min(x, high))
 end
 
+-- In a long thing, beside a short one, which may lie on a cut.
+local function tag(v, number, x1, x2, h)
+  local said = ("(%d)"):format(number)
+  if x2 - x1 < 0.5 * v.N then
+    v:label(said, x2 + 0.06 * v.N, h, "left boxed")
+  else
+    v:label(said, x1 + (x2 - x1) * (0.3 + 0.2 * (number % 3)), h, "center boxed")
+  end
+end
+
 local function draw_things(v, things, e)
   for _, thing in ipairs(things) do
     local s = thing.shape
@@ -155,8 +165,7 @@ local function draw_things(v, things, e)
         h1, h2 = (h1 + h2) / 2 - thick, (h1 + h2) / 2 + thick
       end
       v:add("thing", box(x1, x2, h1, h2))
-      local along = x1 + (x2 - x1) * (0.3 + 0.4 * (thing.number % 3) / 2)
-      v:label(("(%d)"):format(thing.number), along, (h1 + h2) / 2, "center boxed")
+      tag(v, thing.number, x1, x2, (h1 + h2) / 2)
     end
   end
 end

@@ -96,7 +96,7 @@ end
 -- at another size.
 function methods:scale_bar(page, y)
   local N = self.N
-  local unit = N >= 60 and 48 or N > 12 and 12 or N > 5 and 6 or N > 2 and 3 or 1
+  local unit = N >= 60 and 48 or N > 12 and 12 or N > 5 and 6 or N > 2 and 2 or 1
   local right = self.a + (page.width - sheet.margin - 0.1 - self.place.left) * N
   local h, left = (y - self.place.base) * N, right - 2 * unit
   local function place(x, up)
