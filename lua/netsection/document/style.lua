@@ -35,6 +35,10 @@ sup { font-size: 0.75em; line-height: 0; }
 figure { margin: 1rem 0; break-inside: avoid; }
 figure svg { max-width: 100%; height: auto; }
 figcaption { font-size: 0.9rem; }
+@media screen and (max-width: 40rem) {
+  figure div { overflow-x: auto; }
+  figure svg { max-width: none; width: 40rem; }
+}
 .calculation { list-style: none; padding-left: 1rem; }
 .calculation li { padding-left: 1.5rem; text-indent: -1.5rem; }
 .clause { white-space: nowrap; }
