@@ -2,6 +2,7 @@
 -- netsection: what is left of a cut wood joist, whether the code's limits cover it, and
 -- what the engineer does next. See README.md for the reference of names.
 local core = require "netsection.core"
+local document = require "netsection.document"
 local fastener = require "netsection.fastener"
 local file = require "netsection.file"
 local fix = require "netsection.fix"
@@ -13,6 +14,7 @@ local parts = require "netsection.parts"
 local plot = require "netsection.plot"
 local report = require "netsection.report"
 local size = require "netsection.size"
+local tables = require "netsection.table"
 local units = require "netsection.units"
 
 local ns = {
@@ -37,6 +39,8 @@ local ns = {
   units = units,
   report = report,
   plot = plot,
+  document = document,
+  table = tables,
 }
 
 for kind in pairs(parts.fields) do ns[kind] = parts[kind] end
