@@ -211,8 +211,8 @@ local base = ns.joist {mark = "T", size = "2x10", species = "spf", grade = "No.2
 function T.test_notes_come_from_the_joist()
   local said = products {joist = base}:text():gsub("%s+", " ")
   for _, piece in ipairs {"dead 10 psf", "live 40 psf", "Joists 16 in apart",
-    "One span on two bearings", "live load L/360, total load L/240",
-    "Spruce-Pine-Fir No.2, NDS Supplement 2018", "19 % or less (dry)",
+    "Simple span on two bearings", "live load L/360, total load L/240",
+    "Spruce-Pine-Fir No.1/No.2, NDS Supplement 2018", "19 % or less (dry)",
     "One of three or more joists", "NDS 2018, allowable stress design",
     "2021 International Residential Code", "D+L with CD 1.0"} do
     lu.assertStrContains(said, piece)
@@ -248,12 +248,24 @@ function T.test_order_of_the_values()
   lu.assertEquals(found[1].text,
     "row 2, column 20: 15 after 20, not rising down the column")
   lu.assertEquals({found[1].row, found[1].column, found[1].block}, {2, 2, 1})
-  lu.assertStrContains(t:text(), "Caution: Order of the values: row 2, column 20")
+  lu.assertStrContains(t:text(),
+    "Caution: The values are out of order at 3 places: row 2, column 20")
   lu.assertEquals(#t:not_monotone {across = "rising"}, 1)
   support.raises("the table has none", function() products():not_monotone() end)
   support.raises("unknown direction 'up'", function()
     products():not_monotone {up = "rising"}
   end)
+end
+
+-- Where an axis has several names, each run of the last one is a line of its own.
+function T.test_order_within_groups()
+  local t = products {columns = {name = {"dead", "size"}, values = {{10, 1}, {10, 2},
+    {20, 1}, {20, 2}, {20, 3}}}, cell = function(_, column)
+      return column.size == 3 and 1 or 100 - column.dead + column.size
+    end}
+  local found = t:not_monotone {across = "rising"}
+  lu.assertEquals(#found, 3)
+  lu.assertStrContains(found[1].text, "column 20, 3: 1 after 82")
 end
 
 -- A dash between two values does not hide that they run the wrong way.

@@ -29,15 +29,15 @@ local function read(given)
     return nil, "value: a finite number expected"
   end
   for _, field in ipairs {"letter", "reason", "note"} do
-    if given[field] ~= nil and type(given[field]) ~= "string" then
+    if given[field] and type(given[field]) ~= "string" then
       return nil, field .. ": text expected"
     end
   end
   if given.value and given.reason then
     return nil, "a value or a reason why there is none expected, not both"
   end
-  return {exact = given.value, letter = given.letter, reason = given.reason,
-    note = given.note}
+  return {exact = given.value, letter = given.letter or nil,
+    reason = given.reason or nil, note = given.note or nil}
 end
 
 -- Rounds and shows a cell.

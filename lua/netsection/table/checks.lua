@@ -32,11 +32,21 @@ function checks.read_order(given)
   return given
 end
 
--- Cells in a line, each against the last one before it that has a value.
-local function along(t, list, order, say)
+-- True where two values of an axis of several names differ in more than the last.
+local function other_group(axis, i, k)
+  for n = 1, #axis.names - 1 do
+    if axis.values[i][n] ~= axis.values[k][n] then return true end
+  end
+  return false
+end
+
+-- Cells in a line, each against the last one before it that has a value; where an axis
+-- has several names, the line ends when another than the last changes.
+local function along(t, list, order, say, axis)
   local before
-  for _, place in ipairs(list) do
+  for k, place in ipairs(list) do
     local cell = t.cells[place[1]][place[2]][place[3]]
+    if k > 1 and other_group(axis, k - 1, k) then before = nil end
     if cell.value then
       if before and not ORDER[order](before.cell.value, cell.value) then
         say(before, place, cell)
@@ -73,7 +83,7 @@ function checks.order(t, order)
             text = ("%s: %s after %s, not %s %s"):format(
               cells.where(t, table.unpack(place)), cell.text, before.cell.text,
               order[way], TEXT[way])}
-        end)
+        end, way == "down" and t.rows or t.columns)
       end
     end
   end

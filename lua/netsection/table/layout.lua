@@ -73,8 +73,11 @@ function layout.document(t, broken)
   local d = document.new {title = t.title, lang = t.given.lang}
   if t.given.revision then d:paragraph("Issue " .. t.given.revision) end
   for b = 1, #t.cells do add_table(d, t, b) end
-  for _, found in ipairs(broken) do
-    d:note("Order of the values: " .. found.text, "caution")
+  if #broken > 0 then
+    local said = {}
+    for i, found in ipairs(broken) do said[i] = found.text end
+    d:note(("The values are out of order at %d places: %s."):format(#broken,
+      table.concat(said, "; ")), "caution")
   end
   d:heading(1, "Notes"):list(notes.foot(t), {ordered = true})
   local assumptions = notes.assumptions(t)

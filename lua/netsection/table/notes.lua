@@ -91,7 +91,7 @@ end
 local function span_note(list, m)
   local single = #m.span == 1 and m.overhang_left == 0 and m.overhang_right == 0
   add(list, "%s; lengths along the joist from the centres of bearings.",
-    single and "One span on two bearings, nothing else"
+    single and "Simple span on two bearings"
     or "Spans " .. text.spans(m))
 end
 
