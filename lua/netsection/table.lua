@@ -96,8 +96,7 @@ local function read_axes(t, spec)
 end
 
 local function is_sweep(s)
-  return (type(s) == "table" or type(s) == "userdata") and s.axes ~= nil
-    and s.names ~= nil
+  return type(s) == "table" and type(s.axes) == "table" and type(s.names) == "table"
 end
 
 -- The function of the cells; or nil and what is wrong.
@@ -213,18 +212,6 @@ function methods:csv(options)
   return write(self)
 end
 
--- The joist's own review at the point of a cell.
-local function review_of(t)
-  local base, value = t.joist, t.given.value
-  if not base or not t.given.sweep then return nil end
-  return function(row, column, block)
-    local point = cells.point(t, t.at, row, column, block)
-    local review = base:with(point):review {rules = t.rules, standard = t.standard}
-    local found = cells.of_review(review, value)
-    return found and found * (t.given.scale or 1)
-  end
-end
-
 --- Works cells out once more, each by itself, and compares them with the table's.
 -- @param o {n = how many, seed = integer, single = function as `cell`, tolerance = 1e-9}
 function methods:spot_check(o)
@@ -234,9 +221,9 @@ function methods:spot_check(o)
   expect(math.type(seed) == "integer", "spot_check: seed: an integer expected")
   expect(type(tolerance) == "number" and tolerance >= 0 and tolerance < 1,
     "spot_check: tolerance: 0 to below 1 expected")
-  local single = o.single or review_of(self)
-  expect(type(single) == "function", "spot_check: single: a function of row, column and "
-    .. "block expected (or the table's sweep and joist)")
+  local single = o.single or self.given.sweep and cells.single_of_sweep(self)
+  expect(type(single) == "function",
+    "spot_check: single: a function of row, column and block expected")
   return checks.spot(self, {n = n, seed = seed, single = single, tolerance = tolerance})
 end
 

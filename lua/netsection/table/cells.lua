@@ -2,6 +2,7 @@
 -- What stands in the cells of a table: asked of the caller's function or of a sweep,
 -- checked, rounded, and shown.
 local letters = require "netsection.table.letters"
+local values = require "netsection.sweep.values"
 
 local cells = {}
 
@@ -174,43 +175,27 @@ function cells.of_sweep(t, spec)
   t.at = at
   return function(row, column, block)
     local found = sweep:at(cells.point(t, at, row, column, block))
-    if not found then return nil end
     if found.reason or found[value] == nil then
-      return {reason = found.reason or "no such value"}
+      return {reason = found.reason or found.governing == "sever" and "cut through"
+        or "no such value"}
     end
-    return {value = found[value] * scale,
+    local v = found[value]
+    return {value = type(v) == "number" and v * scale or v,
       letter = with_letter and letters.of(found.governing) or nil}
   end
 end
 
-local STATES = {"uncut", "cut", "fixed"}
-
--- State and name of a value such as "cut.ratio"; the last state there is without one.
-local function state_of(review, name)
-  local prefix, rest = name:match "^(%a+)%.(.+)$"
-  for _, state in ipairs(STATES) do
-    if prefix == state then return review[state], rest end
+--- A function as `cell` that reviews the joist of each point by itself.
+function cells.single_of_sweep(t)
+  local sweep, scale = t.given.sweep, t.given.scale or 1
+  return function(row, column, block)
+    local joist = sweep:joist(cells.point(t, t.at, row, column, block))
+    local review = joist and joist:review {rules = t.rules, standard = t.standard}
+    if not review then return nil end
+    local last = review.fixed and "fixed" or #review.cuts > 0 and "cut" or "uncut"
+    local value = values.of(review, assert(values.read(t.given.value, last)))
+    return value and value * scale
   end
-  local cut = #(review.joist.model.cuts or {}) > 0
-  return review.fixed or cut and review.cut or review.uncut, name
-end
-
---- The value of that name in a single review, as a sweep has it.
-function cells.of_review(review, name)
-  local state, field = state_of(review, name)
-  if not state then return nil end
-  local deflection = field:match "^deflection%.(%a+)$"
-  if deflection then return state.deflection and state.deflection[deflection] end
-  local reaction = tonumber(field:match "^reaction%.(%d+)$")
-  if reaction then return state.reactions[reaction] end
-  if type(state[field]) == "number" then return state[field] end
-  local worst
-  for _, check in ipairs(state.checks or {}) do
-    if check.mode == field and (not worst or check.ratio > worst) then
-      worst = check.ratio
-    end
-  end
-  return worst
 end
 
 return cells
