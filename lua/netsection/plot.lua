@@ -4,6 +4,8 @@
 --   plot.moment(subject, options)   bending moment and the capacity that the cuts leave
 --   plot.shear(subject, options)    the same for shear
 --   plot.elevation(subject, options)  the joist to scale with its cuts and its repair
+--   plot.curves(sweep, options)     a value along an axis, a line per value of another
+--   plot.contour(sweep, options)    a value over two axes, as lines of equal value
 --
 -- Moment and shear of a repaired joist show it as it is and, below, the members of the
 -- repaired one.
@@ -18,6 +20,8 @@
 -- the names between at signs: numbers, and texts in single quotes, in which gnuplot
 -- expands nothing.
 
+local contour = require "netsection.plot.contour"
+local curves = require "netsection.plot.curves"
 local elevation = require "netsection.plot.elevation"
 local forces = require "netsection.plot.forces"
 local repair = require "netsection.plot.repair"
@@ -90,5 +94,22 @@ function plot.elevation(subject, options)
     options)
   return text, problem
 end
+
+local function chart(name, make)
+  return function(sweep, options)
+    local script, problem = make.script(sweep, options or {}, COLUMN)
+    if not script then error(("plot.%s: %s"):format(name, problem), 2) end
+    return script
+  end
+end
+
+--- Lines of a value along an axis of a sweep. Options beside output, size and title:
+-- value, x (an axis), lines (another, one line per value), at (values of the axes that
+-- stand still), limit (a number or {{at =, text =}, ...}; 1 for ratios; false: none).
+plot.curves = chart("curves", curves)
+
+--- Lines of equal value over two axes of a sweep, x and y; options as for plot.curves,
+-- and levels (a list of numbers). The limit is the heavy line.
+plot.contour = chart("contour", contour)
 
 return plot
