@@ -37,7 +37,8 @@ local base = ns.joist {mark = "table", size = "2x8", species = "hem-fir", grade 
 
 local spans = ns.table {
   title = "Floor joist spans, live load deflection L/360", joist = base,
-  rows = {name = {"spacing", "species", "grade"}, values = keys},
+  rows = {name = {"spacing", "species", "grade"}, values = keys,
+    unit = {spacing = "in"}},
   columns = {name = {"dead", "size"}, values = columns,
     show = function(v) return type(v) == "number" and ("dead %d psf"):format(v) or v end},
   blocks = {name = "live", values = {30, 40}, unit = "psf", head = "live load"},

@@ -120,7 +120,7 @@ function T.test_table_in_text()
   lu.assertStrContains(said, [[
 Issue B, spring
 
-spacing 12 in, by wood, grade (rows) and size (columns)
+Spacing 12 in, by wood, grade (rows) and size (columns)
 
                    size
              ----------------
@@ -130,7 +130,7 @@ SPF   SS     122 d
 SPF   No.2   124 b  124 b (1)
 ]])
   said = said:gsub("%s+", " ")
-  for _, piece in ipairs {"spacing 19.2 in", "n/a (2)", "(2) not on file", "\u{2014}",
+  for _, piece in ipairs {"Spacing 19.2 in", "n/a (2)", "(2) not on file", "\u{2014}",
     "\u{2014}: not permitted.", "Letters name what governs: b bending, d deflection.",
     "rounded down to 1 lb, as for what is allowed", "Distances to the centre.",
     "1 Dry.", "Nothing is interpolated", "licensed where the building stands",
@@ -201,7 +201,7 @@ function T.test_twin_columns()
     "converted, rounded down to 1 mm"} do
     lu.assertStrContains(said, piece)
   end
-  lu.assertStrContains(t:html(), '<th scope="colgroup" colspan="2">10</th>')
+  lu.assertStrContains(t:html(), '<th scope="colgroup" colspan="2"><span>10</span></th>')
   lu.assertEquals(markup.csv(t:csv())[1][9], "mm")
 end
 
@@ -430,6 +430,8 @@ local MESSAGES = {
   {"blocks: values: value 1: a list of 2 expected, for c, d",
     {blocks = {name = {"c", "d"}, values = {{1}}}}},
   {"rows: unit: text", {rows = {name = "a", values = {1}, unit = 1}}},
+  {"of several names {name = text}", {rows = {name = {"a", "c"}, values = {{1, 2}},
+    unit = "in"}}},
   {"rows: head: text", {rows = {name = "a", values = {1}, head = 1}}},
   {"rows: show: a function or", {rows = {name = "a", values = {1}, show = 1}}},
   {"rows: show: text expected for value 2",

@@ -49,7 +49,8 @@ local function head_rows(block)
     for _, run in ipairs(groups) do
       local span = run.last - run.first + 1
       out[#out + 1] = run.text
-        and ('<th scope="colgroup" colspan="%d">%s</th>'):format(span, h(run.text))
+        and ('<th scope="colgroup" colspan="%d"><span>%s</span></th>'):format(span,
+          h(run.text))
         or ("<td></td>"):rep(span)
     end
     out[#out + 1] = "</tr>\n"
@@ -92,7 +93,7 @@ local function size_class(block)
     local most = block.columns[c].align == "left" and 24 or width
     total = total + math.min(width, most) + 2
   end
-  return total > 130 and "widest" or total > 95 and "wide" or "plain"
+  return total > 150 and "widest" or total > 120 and "wide" or "plain"
 end
 
 function write.table(block, _, count)
@@ -101,7 +102,7 @@ function write.table(block, _, count)
   local out = {('<div class="table %s" role="region" tabindex="0" aria-label="%s">')
     :format(size_class(block), h(label)), "<table>"}
   if block.caption then
-    out[#out + 1] = "<caption>" .. h(block.caption) .. "</caption>"
+    out[#out + 1] = "<caption><span>" .. h(block.caption) .. "</span></caption>"
   end
   out[#out + 1] = "<thead>" .. head_rows(block) .. "</thead>"
   out[#out + 1] = "<tbody>\n" .. body_rows(block) .. "\n</tbody>\n</table>\n</div>"

@@ -22,6 +22,8 @@ p, ul, ol { margin: 0.5rem 0; }
 table { border-collapse: collapse; border-top: 2px solid #000;
   border-bottom: 2px solid #000; font-size: 0.95rem; font-variant-numeric: tabular-nums; }
 caption { text-align: left; font-weight: bold; padding: 0.25rem 0; }
+caption span, th[scope=colgroup] span { display: inline-block; position: sticky; left: 0;
+  max-width: min(90vw, 58rem); }
 th, td { padding: 0.2rem 0.6rem; vertical-align: top; text-align: left; }
 thead tr:last-child > * { border-bottom: 1px solid #000; vertical-align: bottom; }
 th[scope=colgroup] { text-align: center; border-bottom: 1px solid #000; }
@@ -49,6 +51,7 @@ figcaption { font-size: 0.9rem; }
   body { max-width: none; padding: 0; font-size: 10pt; }
   .table { overflow: visible; }
   table { font-size: 9pt; max-width: 100%; }
+  caption span, th[scope=colgroup] span { position: static; max-width: none; }
   th, td { padding: 0.12rem 0.35rem; overflow-wrap: anywhere; }
   th.right, td.right, th.center, td.center { white-space: normal; }
   thead { display: table-header-group; }

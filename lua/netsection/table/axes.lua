@@ -19,6 +19,23 @@ local function names_of(name)
   return table.move(name, 1, #name, 1, {})
 end
 
+-- Units per name: a text where there is one name, {name = text} where there are several.
+local function units_of(given, names)
+  local list = {}
+  if given == nil then return list end
+  if #names == 1 and type(given) == "string" then return {given} end
+  if #names == 1 or type(given) ~= "table" then return nil end
+  for k, name in ipairs(names) do
+    if given[name] ~= nil and type(given[name]) ~= "string" then return nil end
+    list[k] = given[name]
+  end
+  return list
+end
+
+local function with_unit(head, unit)
+  return unit and unit ~= "ft-in" and head .. ", " .. unit or head
+end
+
 local function plain_value(v)
   return type(v) == "string" or type(v) == "number" and v == v
     and v ~= math.huge and v ~= -math.huge
@@ -35,18 +52,20 @@ local function joined(value, names)
   return key
 end
 
-local function show_one(axis, value, i)
+local function show_one(axis, value, i, unit)
   if type(axis.show) == "function" then return axis.show(value) end
   if type(axis.show) == "table" then return axis.show[i] end
   if type(value) == "string" then return value end
-  return axis.unit == "ft-in" and units.feet_inches_dash(value) or text.short(value)
+  return unit == "ft-in" and units.feet_inches_dash(value) or text.short(value)
 end
 
 -- Texts of a value, one per name.
 local function shown(axis, value, i)
-  if #axis.names == 1 then return {show_one(axis, value, i)} end
+  if #axis.names == 1 then return {show_one(axis, value, i, axis.units[1])} end
   local list = {}
-  for k in ipairs(axis.names) do list[k] = show_one(axis, value[k], i) end
+  for k in ipairs(axis.names) do
+    list[k] = show_one(axis, value[k], i, axis.units[k])
+  end
   return list
 end
 
@@ -93,16 +112,21 @@ function axes.read(t, sweep)
   end
   local names = names_of(t.name)
   if not names then return nil, "name: text or a list of texts expected" end
-  if t.unit ~= nil and type(t.unit) ~= "string" then return nil, "unit: text expected" end
+  local its_units = units_of(t.unit, names)
+  if not its_units then
+    return nil, "unit: text expected, of several names {name = text}"
+  end
   if t.head ~= nil and type(t.head) ~= "string" then return nil, "head: text expected" end
   local show = type(t.show)
   if show ~= "nil" and show ~= "function" and show ~= "table" then
     return nil, "show: a function or a list of texts expected"
   end
-  local axis = {names = names, unit = t.unit, show = t.show, values = {}, texts = {}}
-  local head = t.head or table.concat(names, ", ")
-  axis.title = head
-  axis.head = head .. (t.unit and t.unit ~= "ft-in" and ", " .. t.unit or "")
+  local axis = {names = names, units = its_units, show = t.show, values = {},
+    texts = {}, heads = {}, title = t.head or table.concat(names, ", ")}
+  for k, name in ipairs(names) do
+    axis.heads[k] = with_unit(#names == 1 and t.head or name, its_units[k])
+  end
+  axis.head = t.head and #names > 1 and t.head or table.concat(axis.heads, ", ")
   if t.values == nil and sweep and #names == 1 then
     t = of_sweep(names[1], sweep) or t
   end
@@ -123,7 +147,7 @@ end
 
 --- The same with the name and the unit of the axis.
 function axes.said(axis, i)
-  local unit = axis.unit ~= "ft-in" and axis.unit
+  local unit = axis.units[1] ~= "ft-in" and axis.units[1]
   return axis.title .. " " .. axes.label(axis, i) .. (unit and " " .. unit or "")
 end
 

@@ -33,9 +33,7 @@ end
 
 local function all_columns(t)
   local list = {}
-  for k, name in ipairs(t.rows.names) do
-    list[k] = {head = #t.rows.names == 1 and t.rows.head or name}
-  end
+  for k, head in ipairs(t.rows.heads) do list[k] = {head = head} end
   value_columns(t, list)
   return list
 end
@@ -58,7 +56,8 @@ end
 -- What the title and the heads of the columns leave out.
 local function caption(t, b)
   local by = ("by %s (rows) and %s (columns)"):format(t.rows.head, t.columns.head)
-  return t.blocks and axes.said(t.blocks, b) .. ", " .. by or "B" .. by:sub(2)
+  local said = t.blocks and axes.said(t.blocks, b) .. ", " .. by or by
+  return (said:gsub("^%l", string.upper))
 end
 
 local function add_table(d, t, b)
