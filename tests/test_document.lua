@@ -188,7 +188,7 @@ function T.test_table_in_html_has_scopes_and_a_region()
   for _, piece in ipairs {'role="region" tabindex="0" aria-label="Spans"',
     '<th scope="colgroup" colspan="2"><span>spacing, in</span></th>',
     '<th scope="col" class="right">',
-    '<th scope="row" class="left"><bdi>2x6</bdi></th>',
+    '<th scope="row" class="left short"><bdi>2x6</bdi></th>',
     "<caption><span>Spans</span></caption>",
     "<bdi>8-1</bdi> <sup>(1)</sup>", '<html lang="en">', "@page { size: letter",
     "overflow-x: auto"} do

@@ -64,22 +64,28 @@ local function head_rows(block)
   return table.concat(out)
 end
 
-local function cell_text(cell, column, is_head)
+-- Short words stay on one line; a table that is too wide for the screen scrolls.
+local SHORT = 24
+
+local function cell_text(cell, class, is_head)
   local said = cell.text == "" and "" or bdi(cell.text)
   if cell.strong then said = "<strong>" .. said .. "</strong>" end
   if cell.note then said = ("%s <sup>(%d)</sup>"):format(said, cell.note) end
   if is_head then
-    return ('<th scope="row" class="%s">%s</th>'):format(column.align, said)
+    return ('<th scope="row" class="%s">%s</th>'):format(class, said)
   end
-  return ('<td class="%s">%s</td>'):format(column.align, said)
+  return ('<td class="%s">%s</td>'):format(class, said)
 end
 
 local function body_rows(block)
-  local out = {}
+  local out, classes = {}, {}
+  for c, width in ipairs(tables.widths(block)) do
+    classes[c] = block.columns[c].align .. (width <= SHORT and " short" or "")
+  end
   for r, row in ipairs(block.rows) do
     local cells = {}
     for c, cell in ipairs(row) do
-      cells[c] = cell_text(cell, block.columns[c], c <= block.row_heads)
+      cells[c] = cell_text(cell, classes[c], c <= block.row_heads)
     end
     out[r] = "<tr>" .. table.concat(cells) .. "</tr>"
   end
@@ -93,7 +99,7 @@ local function size_class(block)
     local most = block.columns[c].align == "left" and 24 or width
     total = total + math.min(width, most) + 2
   end
-  return total > 150 and "widest" or total > 120 and "wide" or "plain"
+  return total > 152 and "widest" or total > 128 and "wide" or "plain"
 end
 
 function write.table(block, _, count)

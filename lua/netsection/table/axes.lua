@@ -145,7 +145,12 @@ function axes.label(axis, i)
   return table.concat(axis.texts[i], ", ")
 end
 
---- The same with the name and the unit of the axis.
+--- What the axis is; its unit only where it has one name.
+function axes.heading(axis)
+  return #axis.names == 1 and axis.head or axis.title
+end
+
+--- A value in one line, with the name and the unit of the axis.
 function axes.said(axis, i)
   local unit = axis.units[1] ~= "ft-in" and axis.units[1]
   return axis.title .. " " .. axes.label(axis, i) .. (unit and " " .. unit or "")

@@ -55,7 +55,8 @@ end
 
 -- What the title and the heads of the columns leave out.
 local function caption(t, b)
-  local by = ("by %s (rows) and %s (columns)"):format(t.rows.head, t.columns.head)
+  local by = ("by %s (rows) and %s (columns)"):format(axes.heading(t.rows),
+    axes.heading(t.columns))
   local said = t.blocks and axes.said(t.blocks, b) .. ", " .. by or by
   return (said:gsub("^%l", string.upper))
 end
@@ -151,8 +152,8 @@ local function sheet_value(t, cell)
 end
 
 local function sheet_block(t, b, out)
-  if t.blocks then out[#out + 1] = line {caption(t, b)} end
-  local heads = {table.unpack(t.rows.names)}
+  if t.blocks then out[#out + 1] = line {axes.said(t.blocks, b)} end
+  local heads = {table.unpack(t.rows.heads)}
   for c = 1, #t.columns.values do
     heads[#heads + 1] = axes.label(t.columns, c)
     if t.measure.metric then
@@ -170,14 +171,21 @@ local function sheet_block(t, b, out)
   end
 end
 
---- Rows and columns as printed, with the notes below.
+-- Beside the columns of the values, where long texts widen no column of them.
+local function sheet_notes(t, out)
+  local columns = #t.rows.names + #t.columns.values * (t.measure.metric and 2 or 1)
+  local before = (","):rep(columns + 1)
+  for _, list in ipairs {notes.foot(t), notes.assumptions(t), cautions.always} do
+    for _, said in ipairs(list) do out[#out + 1] = before .. line {said} end
+  end
+end
+
+--- Rows and columns as printed, with the notes below to the right.
 function layout.sheet(t)
   local out = {line {t.title}}
   if t.given.revision then out[2] = line {"Issue " .. t.given.revision} end
   for b = 1, #t.cells do sheet_block(t, b, out) end
-  for _, list in ipairs {notes.foot(t), notes.assumptions(t), cautions.always} do
-    for _, said in ipairs(list) do out[#out + 1] = line {said} end
-  end
+  sheet_notes(t, out)
   return table.concat(out)
 end
 
