@@ -249,6 +249,20 @@ void nsb_model(lua_State *L, int index, struct ns_shape *s, struct ns_block *b,
   read_fix(L, index, s, b, lane);
 }
 
+static void spread(double (*rows)[NS_LANES], int count) {
+  for (int r = 0; r < count; r++)
+    for (int i = 1; i < NS_LANES; i++) rows[r][i] = rows[r][0];
+}
+
+void nsb_spread(struct ns_block *b, const struct ns_shape *s) {
+  spread(b->joist, NS_JOIST_ROWS);
+  for (int c = 0; c < s->cuts; c++) spread(b->cut[c], NS_CUT_ROWS);
+  for (int l = 0; l < s->lines; l++) spread(b->line[l], NS_LINE_ROWS);
+  for (int p = 0; p < s->points; p++) spread(b->point[p], NS_POINT_ROWS);
+  spread(b->fix, NS_FIX_ROWS);
+  spread(b->other, NS_JOIST_ROWS);
+}
+
 static unsigned read_kinds(lua_State *L, int index, const char *name) {
   unsigned kinds = 0;
   const int n = nsb_list(L, index, "rules", name, NS_KINDS);
@@ -333,9 +347,7 @@ static const struct ns_field *field_of_row(const struct ns_field *f, int row,
   return f;
 }
 
-void nsb_push_blame(lua_State *L, const struct ns_shape *s,
-                    const struct ns_result *r, int lane) {
-  const int part = (int)r->bad_part[lane], row = (int)r->bad_field[lane];
+void nsb_push_blame(lua_State *L, int status, int part, int row) {
   const struct ns_field *list = part == 0    ? ns_joist_fields
                                 : part < 101 ? ns_cut_fields
                                 : part < 201 ? ns_line_fields
@@ -344,11 +356,10 @@ void nsb_push_blame(lua_State *L, const struct ns_shape *s,
                                              : ns_joist_fields;
   int n = 0;
   const struct ns_field *f = field_of_row(list, row, &n);
-  (void)s;
   lua_newtable(L);
-  lua_pushstring(L, ns_status_text((enum ns_status)(int)r->status[lane]));
+  lua_pushstring(L, ns_status_text((enum ns_status)status));
   lua_setfield(L, -2, "text");
-  nsb_set_int(L, "status", r->status[lane]);
+  nsb_set_int(L, "status", status);
   nsb_set_int(L, "cut", part > 0 && part < 101 ? part : 0);
   nsb_set_int(L, "line", part > 100 && part < 201 ? part - 100 : 0);
   nsb_set_int(L, "point", part > 200 && part < 301 ? part - 200 : 0);

@@ -8,7 +8,48 @@
 #include <lua.h>
 #include <math.h>
 
-#include "netsection.h"
+#include "sweep.h"
+
+/* Everything a block of reviews is worked with: large, one for the module, an
+ * upvalue of the functions that use it. No Lua code runs while it is in use. */
+struct nsb_desk {
+  struct ns_shape shape;
+  struct ns_standard standard;
+  struct ns_block block;
+  struct ns_result result;
+  double work[]; /* struct ns_work */
+};
+struct nsb_desk *nsb_the_desk(lua_State *L);
+struct ns_work *nsb_work(struct nsb_desk *desk);
+
+/* A joist as the core reads it, outside any block: core.packed(model). */
+struct nsb_packed {
+  struct ns_shape shape;
+  double row[NS_BLOCK_ROWS];
+};
+/* Puts a joist into a lane of the desk, and its topology on the desk. */
+void nsb_unpack(struct nsb_desk *desk, const struct nsb_packed *packed,
+                int lane, bool shape);
+bool nsb_alike(const struct nsb_desk *desk, const struct nsb_packed *packed);
+void nsb_copy_lane(struct ns_block *block, int to, int from);
+
+/* Columns: of numbers, NaN where there is none, and of faults (sweep.h). */
+struct nsb_numbers {
+  lua_Integer n;
+  double v[];
+};
+struct nsb_faults {
+  lua_Integer n;
+  uint32_t v[];
+};
+
+/* Names of metatables. */
+#define NSB_NUMBERS "netsection.numbers"
+#define NSB_FAULTS "netsection.faults"
+#define NSB_PACKED "netsection.packed"
+#define NSB_REVIEW "netsection.review"
+#define NSB_RULES "netsection.rules"
+#define NSB_STANDARD "netsection.standard"
 
 /* As the fallback of nsb_number: the field is required. A double, which the
  * macro of math.h is not everywhere. */
@@ -35,15 +76,26 @@ void nsb_set_int(lua_State *L, const char *name, double value);
 /* Model table at 'index' to shape and lane 'lane' of the block. */
 void nsb_model(lua_State *L, int index, struct ns_shape *shape,
                struct ns_block *block, int lane);
+/* Fills every lane of a block with the first, so that none is left unset. */
+void nsb_spread(struct ns_block *block, const struct ns_shape *shape);
 void nsb_rules(lua_State *L, int index, struct ns_rules *rules);
 void nsb_standard(lua_State *L, int index, struct ns_standard *standard);
-/* Name of a field that a status blames, as "cuts[2].depth". */
-void nsb_push_blame(lua_State *L, const struct ns_shape *shape,
-                    const struct ns_result *result, int lane);
+/* Pushes what is wrong: {text =, cut =, line =, point =, field =, low =, high
+ * =, unit =} from a status, a part and a row (see ns_result). */
+void nsb_push_blame(lua_State *L, int status, int part, int row);
+/* Pushes the summary of one lane: states with their checks, rule items, cuts.
+ */
+void nsb_push_summary(lua_State *L, const struct ns_shape *shape,
+                      const struct ns_result *result, int lane);
+void nsb_push_check(lua_State *L, const struct ns_check *check, int index,
+                    int lane);
 /* Row of a block that a path such as "cuts.1.depth" names, or null. */
 double *nsb_row(struct ns_block *block, const struct ns_shape *shape,
                 const char *path);
 int nsb_open_beam(lua_State *L);
+/* With the module on top of the stack and the desk under it. */
+int nsb_open_sweep(lua_State *L);
+int nsb_open_csv(lua_State *L);
 int nsb_open_dowel(lua_State *L);
 
 #endif

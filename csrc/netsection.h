@@ -313,6 +313,11 @@ void ns_validate(const struct ns_shape *shape, const struct ns_block *block,
 void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
                const struct ns_standard *standard, const struct ns_block *block,
                struct ns_work *work, struct ns_result *result);
+/* Status of sixteen joists as ns_review gives it, and no numbers. */
+void ns_check_block(const struct ns_shape *shape,
+                    const struct ns_standard *standard,
+                    const struct ns_block *block, struct ns_work *work,
+                    struct ns_result *result);
 /* Place, full and enveloped V and M and capacities for a drawing, lane 0. */
 struct ns_curve {
   double x, V_full, M_full, V[2], M[2], M_cap[2], V_cap;

@@ -177,18 +177,18 @@ static void silence(struct ns_result *o, bool fixed) {
   LANES(i) o->action[i] = o->status[i] == NS_OK ? o->action[i] : NS_REFER;
 }
 
-/* Rules need the sign of M at each cut, and Cr needs the rules: the forces at
- * the cuts are found before the checks of the cut state. */
-void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
-               const struct ns_standard *standard, const struct ns_block *block,
-               struct ns_work *work, struct ns_result *out) {
-  ns_lane Cr;
+/* From the block to beams: status of every lane; false where the topology has
+ * no room and no lane was worked. */
+static bool prepare(const struct ns_shape *shape,
+                    const struct ns_standard *standard,
+                    const struct ns_block *block, struct ns_work *work,
+                    struct ns_result *out) {
   work->shape = shape;
   work->standard = standard;
   work->out = out;
   out->checks = out->items = 0;
   ns_validate(shape, block, out);
-  if (out->status[0] == NS_TOO_MANY) return;
+  if (out->status[0] == NS_TOO_MANY) return false;
   copy_block(work, block);
   adjust_values(work);
   ns_place_cuts(work);
@@ -197,6 +197,23 @@ void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
   LANES(i)
     if (work->uncut.unstable[i] != 0 && out->status[i] == NS_OK)
       out->status[i] = NS_UNSTABLE;
+  return true;
+}
+
+void ns_check_block(const struct ns_shape *shape,
+                    const struct ns_standard *standard,
+                    const struct ns_block *block, struct ns_work *work,
+                    struct ns_result *out) {
+  prepare(shape, standard, block, work, out);
+}
+
+/* Rules need the sign of M at each cut, and Cr needs the rules: the forces at
+ * the cuts are found before the checks of the cut state. */
+void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
+               const struct ns_standard *standard, const struct ns_block *block,
+               struct ns_work *work, struct ns_result *out) {
+  ns_lane Cr;
+  if (!prepare(shape, standard, block, work, out)) return;
   ns_tabulate(&work->uncut, false, standard, &work->table[0]);
   if (work->after.unknowns > 0)
     ns_tabulate(&work->after, false, standard, &work->table[1]);

@@ -3,7 +3,6 @@
 -- from its description to everything that can be read of it, a beam, a batch, a drawing.
 local core = require "netsection.core"
 local ns = require "netsection"
-local packs = require "netsection.packs"
 
 local function description()
   return {
@@ -41,14 +40,11 @@ local function solve_beam()
   assert(#beam:reactions() == 3 and beam:reaction_range(2))
 end
 
-local function run_batch(joist)
-  local rules = assert(packs.rules("us-irc-2021", "wood"))
-  local standard = assert(packs.standard "us-nds-2018-asd")
-  local spacing = {}
-  for i = 1, 20 do spacing[i] = 10 + i / 2 end
-  local ratio = core.batch(joist.model, rules.core, standard.core, #spacing,
-    {spacing = spacing}, {"cut.ratio", "cut:net-bending"})
-  assert(#ratio == #spacing)
+local function run_sweep(joist)
+  local s = ns.sweep {joist = joist, over = {spacing = {12, 16},
+    grade = {"No.1", "No.2"}}, values = {"ratio", "governing"}, threads = 2, progress = false}
+  assert(s:at {spacing = 16, grade = "No.2"}.ratio)
+  for row in s:rows() do assert(row.governing) end
 end
 
 -- A sister, with its checks and its parts; few of both, since all is made anew each time.
@@ -73,6 +69,6 @@ return function()
   assert(#review:diagram().cut > 0)
   assert(#ns.problems {size = "2x10", span = "1-0"} > 0)
   solve_beam()
-  run_batch(joist)
+  run_sweep(joist)
   repair()
 end

@@ -2,6 +2,7 @@
 -- same on every machine, a reader of CSV test data, and a floor. Failures name the
 -- caller's line.
 local lu = require "luaunit"
+local lanes = require "netsection.lanes"
 local ns = require "netsection"
 
 local support = {}
@@ -150,6 +151,34 @@ function support.read_csv(path)
     records[i] = record
   end
   return records, columns
+end
+
+-- Output of the core by a short name: "cut.ratio", "uncut.reaction.1", "action", or the
+-- worst of a mode, "cut:net-shear".
+local function output_of(name)
+  local state, mode = name:match "^(%a+):(.+)$"
+  if mode then return {take = "check", state = state, mode = mode} end
+  local of, take = name:match "^(%a+)%.(.+)$"
+  local bare, n = (take or name):match "^(%a+)%.(%d+)$"
+  return {take = bare or take or name, state = of or "uncut", index = tonumber(n)}
+end
+
+-- One joist with fields varied side by side through the core: a table of n values per
+-- output, false where the joist cannot be worked, 0 where it has no such check; after
+-- them the statuses, 0 where all is well.
+function support.batch(m, rules, standard, n, columns, outputs)
+  local specs = {}
+  for i, name in ipairs(outputs) do specs[i] = output_of(name) end
+  local to, fault = lanes.work(m, {rules = {core = rules}, standard = {core = standard}},
+    n, columns, specs)
+  local out, status = {}, {}
+  for q = 1, n do status[q] = fault[q] & 15 end
+  for o in ipairs(outputs) do
+    out[o] = {}
+    for q = 1, n do out[o][q] = status[q] == 0 and (to[o][q] or 0) end
+  end
+  out[#out + 1] = status
+  return table.unpack(out)
 end
 
 support.DFL = {Fb = 900, CF = 1.1, Fv = 180, E = 1.6e6}

@@ -81,7 +81,15 @@ end
 
 ------------------------------------------------------------------- what there is at all
 
-local COLUMNS = {["span.1"] = {100, 120}}
+-- A sweep of two spans; each call writes to columns of its own.
+local function sweep(changes)
+  local t = {models = {core.packed(joist())}, sizes = {2}, columns = {{axis = 1,
+    path = "span.1", values = core.numbers {100, 120}}}, outputs = {{take = "ratio",
+    state = "uncut"}}, to = {core.numbers(2)}, fault = core.faults(2), count = 2,
+    rules = RULES, standard = STANDARD}
+  for name, value in pairs(changes or {}) do t[name] = value end
+  return t
+end
 
 -- Functions, and a value of the right type for each argument that has to be there.
 local RIGHT = {
@@ -91,7 +99,22 @@ local RIGHT = {
   review = {joist(), RULES, STANDARD},
   record = {(core.review(joist(), RULES, STANDARD)), 1, 1},
   curve = {joist(), RULES, STANDARD},
-  batch = {joist(), RULES, STANDARD, 2, COLUMNS, {"uncut.ratio"}},
+  reviews = {{core.packed(joist())}, RULES, STANDARD},
+  check = {joist(), STANDARD},
+  packed = {joist()},
+  topology = {core.packed(joist())},
+  sweep = {sweep()},
+  numbers = {3},
+  faults = {3},
+  set = {core.numbers(3), 1, 2},
+  fill = {core.numbers(3), 0, 3, 1},
+  extreme = {core.numbers {3, 1, 2}, 1},
+  blame = {1},
+  csv = {{{texts = {"a"}, stride = 1}}, core.faults(1), {}, 0, 1},
+  number_text = {0.1},
+  processors = {},
+  clock = {},
+  is_terminal = {},
   spin = {joist(), RULES, STANDARD, 1},
   fields = {},
   CL = {900, 580000, 100, 1.5, 9.25},
@@ -370,33 +393,90 @@ function T.test_names_that_are_not_there()
   end)
 end
 
-local function batch(columns, outputs, n)
-  return core.batch(joist(), RULES, STANDARD, n or 2, columns,
-    outputs or {"uncut.ratio"})
+local function column(path, values)
+  return sweep {columns = {{axis = 1, path = path, values = values}}}
 end
 
-function T.test_columns_of_a_batch_are_named()
+function T.test_columns_of_a_sweep_are_named()
+  local two = core.numbers {1, 2}
   each_raises(function(raising)
     for _, path in ipairs {"halo", "cuts.1.halo", "cuts.2.at", "cuts.0.at", "halo.1.at",
       "span.7", "span.0", "b.2", "cuts.1", "lines.9.w1", "points.2.P", "", "span.1x"} do
-      raising(("'%s'"):format(path), batch, {[path] = {1, 2}})
+      raising(("'%s'"):format(path), core.sweep, column(path, two))
     end
-    raising("live", batch, {live = {40}})
-    raising("live", batch, {live = {40, "many"}})
-    raising("live", batch, {live = 40})
-    raising("column", batch, {{40, 40}})
-    raising("one joist", batch, COLUMNS, nil, 0)
+    raising("columns[1].values", core.sweep, column("live", core.numbers {40}))
+    raising("netsection.numbers expected", core.sweep, column("live", {40, 50}))
+    raising("columns[1].axis", core.sweep, sweep {columns = {{axis = 2, path = "live",
+      values = two}}})
+    raising("numbers[2]", core.numbers, {40, "many"})
+    raising("sizes[1]", core.sweep, sweep {sizes = {0}})
+    raising("models", core.sweep, sweep {models = {}})
+    raising("models[1]", core.sweep, sweep {models = {joist()}})
+    raising("another topology", core.sweep, sweep {models = {core.packed(joist()),
+      core.packed(strapped())}})
+    raising("past the last point", core.sweep, sweep {count = 3})
+    raising("past the last point", core.sweep, sweep {first = 1})
+    raising("to[1]", core.sweep, sweep {at = 1})
+    raising("fault", core.sweep, sweep {fault = core.faults(1)})
+    raising("count", core.sweep, sweep {count = -1})
+    raising("rules", core.sweep, sweep {rules = STANDARD})
   end)
 end
 
-function T.test_outputs_of_a_batch_are_named()
+function T.test_outputs_of_a_sweep_are_named()
+  local function output(t) return sweep {outputs = {t}} end
   each_raises(function(raising)
-    for _, name in ipairs {"halo", "uncut.halo", "cut:halo", "halo:bending", "cut:",
-      ":"} do
-      raising(name, batch, COLUMNS, {name})
+    raising("'halo'", core.sweep, output {take = "halo"})
+    raising("'halo'", core.sweep, output {take = "ratio", state = "halo"})
+    raising("'halo'", core.sweep, output {take = "check", mode = "halo"})
+    raising("take: missing", core.sweep, output {})
+    for _, t in ipairs {{take = "check"}, {take = "reaction"}, {take = "share"},
+      {take = "reaction", index = 3}, {take = "cuts.moment", index = 2},
+      {take = "ratio", state = "fixed"}, {take = "station", state = "fixed",
+        index = 1}} do
+      raising("no such number", core.sweep, output(t))
     end
-    raising("outputs", batch, COLUMNS, {})
-    raising("string", batch, COLUMNS, {{}})
+    raising("a column per output", core.sweep, sweep {outputs = {}})
+    raising("to[1]", core.sweep, sweep {to = {core.faults(2)}})
+  end)
+end
+
+function T.test_columns_are_read_within_their_bounds()
+  local c, f = core.numbers {5, 6}, core.faults(2)
+  lu.assertEquals({#c, c[1], c[2], c[3], c[0], c.halo}, {2, 5, 6})
+  core.set(c, 2, nil)
+  lu.assertNil(c[2])
+  core.set(f, 1, 7)
+  core.fill(f, 1, 1, 9)
+  lu.assertEquals({f[1], f[2], f[3]}, {7, 9})
+  each_raises(function(raising)
+    raising("no such place", core.set, c, 3, 1)
+    raising("no such place", core.set, f, 0, 1)
+    raising("a code", core.set, f, 1, -1)
+    raising("no such place", core.fill, c, 3, 0, 1)
+    raising("too many", core.fill, c, 1, 2, 1)
+    raising("a code", core.fill, f, 0, 1, -1)
+    raising("places expected", core.numbers, -1)
+    raising("finite", core.number_text, 1 / 0)
+  end)
+end
+
+function T.test_lines_of_a_sweep_ask_for_their_parts()
+  local two = core.faults(2)
+  local axis = {texts = {"a", "b"}, stride = 1}
+  lu.assertEquals(core.csv({axis, {column = core.numbers {0.1, 2}}, {column =
+    core.numbers {1, 0}, words = {"no", "yes"}}}, two, {}, 0, 2),
+    "a,0.1,yes,\r\nb,2,no,\r\n")
+  core.set(two, 2, 3)
+  lu.assertEquals(core.csv({axis}, two, {[3] = "why"}, 1, 2), "b,\r\na,why\r\n")
+  each_raises(function(raising)
+    raising("texts expected", core.csv, {axis}, two, {}, 0, 2)
+    raising("too many", core.csv, {axis}, two, {}, 0, 3)
+    raising("fields expected", core.csv, {}, two, {}, 0, 1)
+    raising("a stride", core.csv, {{texts = {"a"}}}, two, {}, 0, 1)
+    raising("texts or a column", core.csv, {{}}, two, {}, 0, 1)
+    raising("too short", core.csv, {{column = core.numbers(1)}}, two, {}, 0, 2)
+    raising("a text at least", core.csv, {{texts = {}, stride = 1}}, two, {}, 0, 1)
   end)
 end
 

@@ -133,6 +133,26 @@ function fix.assess(joist, r, options, rules, standard)
   return settle(a)
 end
 
+-- Whether the core works a kind with its joist, loads varying from lane to lane.
+function fix.works_on_lanes(kind)
+  return modules[kind].lanes ~= nil
+end
+
+-- The core's model of a repaired joist, for such a kind: nothing in it but the joist's
+-- own loads depends on loads.
+-- @return model, nil, {fasteners =, pieces =}; or nil and why the repair does not serve
+function fix.on_lanes(joist, packs)
+  local f = own(joist.repair)
+  local c = case_of(joist)
+  c.options, c.rules, c.standard = {}, packs.rules, packs.standard
+  c.review = review.of(joist, {rules = packs.rules.data.name,
+    standard = packs.standard.data.name})
+  local m, why = modules[f.kind].lanes(c, f)
+  if not m then return nil, why end
+  return m, nil, {fasteners = #f.layout * (f.side == "both" and 2 or 1),
+    pieces = f.side == "both" and 2 or 1}
+end
+
 -- The same for a joist without numbers.
 function fix.refused(joist, reason)
   return refusal(joist.repair, reason)

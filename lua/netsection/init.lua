@@ -2,6 +2,7 @@
 -- netsection: what is left of a cut wood joist, whether the code's limits cover it, and
 -- what the engineer does next. See README.md for the reference of names.
 local core = require "netsection.core"
+local document = require "netsection.document"
 local fastener = require "netsection.fastener"
 local file = require "netsection.file"
 local fix = require "netsection.fix"
@@ -13,7 +14,9 @@ local package = require "netsection.package"
 local parts = require "netsection.parts"
 local plot = require "netsection.plot"
 local report = require "netsection.report"
+local sweep = require "netsection.sweep"
 local size = require "netsection.size"
+local tables = require "netsection.table"
 local units = require "netsection.units"
 
 local ns = {
@@ -24,6 +27,7 @@ local ns = {
   floor = floor.new,
   obstruction = obstruction.new,
   prop = fix.prop,
+  sweep = sweep.new,
   size_sister = size.sister,
   size_strap = size.strap,
   length = units.length,
@@ -39,6 +43,8 @@ local ns = {
   report = report,
   plot = plot,
   package = package,
+  document = document,
+  table = tables,
 }
 
 for kind in pairs(parts.fields) do ns[kind] = parts[kind] end

@@ -73,8 +73,8 @@ end
 function joist.read(t)
   local m, found = model.of(t)
   if #found == 0 then
-    local ok, why = review.core(checkable(m))
-    if not ok then blame(found, m, why) end
+    local why = review.fault(checkable(m))
+    if why then blame(found, m, why) end
   end
   if #found > 0 then return nil, found end
   return setmetatable({description = copy(t), model = m}, meta)
@@ -100,16 +100,28 @@ function joist.problems(t)
   return made and {} or found
 end
 
--- Sets the field that a path such as "cuts.1.depth" names in a copied description.
+-- Fields that hold named numbers, and may be changed one by one.
+local NAMED = {limits = true, material = true}
+
+-- Sets the field that a path such as "cuts.1.depth" or "limits.live" names in a copied
+-- description.
 local function set_path(t, path, value)
   local list, n, field = path:match "^(%a+)%.(%d+)%.([%w_]+)$"
   n = tonumber(n)
-  if not list or type(t[list]) ~= "table" or type(t[list][n]) ~= "table" then
-    error(("with: no field '%s'"):format(path), 3)
+  local group, name = path:match "^(%a+)%.([%w_]+)$"
+  if list and type(t[list]) == "table" and type(t[list][n]) == "table" then
+    t[list] = copy(t[list])
+    t[list][n] = copy(t[list][n])
+    t[list][n][field] = value
+  elseif group and tonumber(name) and type(t[group]) == "table" then
+    t[group] = copy(t[group])
+    t[group][tonumber(name)] = value
+  elseif NAMED[group] then
+    t[group] = type(t[group]) == "table" and copy(t[group]) or {}
+    t[group][name] = value
+  else
+    error(("with: no field '%s'"):format(path), 0)
   end
-  t[list] = copy(t[list])
-  t[list][n] = copy(t[list][n])
-  t[list][n][field] = value
 end
 
 local REMOVE = {}
@@ -123,7 +135,12 @@ local function changed(description, changes, level)
   for _, name in ipairs(names) do
     local value = changes[name]
     if value == REMOVE then value = nil end
-    if name:find(".", 1, true) then set_path(t, name, value) else t[name] = value end
+    if name:find(".", 1, true) then
+      local ok, problem = pcall(set_path, t, name, value)
+      if not ok then error(problem, level + 1) end
+    else
+      t[name] = value
+    end
   end
   if changes.span ~= nil then t.spans = nil end
   if changes.spans ~= nil then t.span = nil end
@@ -154,16 +171,71 @@ function methods:changed(changes)
   return made and keep(made, self.row) or nil, found
 end
 
--- A changed copy. Names are fields, or paths such as ["cuts.1.depth"]; the value
--- ns.none takes a field away. A repair is kept.
+-- Changes of the joist, and those of its repair, which are named "fix.<field>"; "fix" is
+-- another repair, or false for none.
+local function parted(changes)
+  local own, of_fix
+  for name, value in pairs(changes) do
+    local field = type(name) == "string" and name:match "^fix%.(.+)$"
+    if field then
+      of_fix = of_fix or {}
+      of_fix[field] = value
+    elseif name ~= "fix" then
+      own = own or {}
+      own[name] = value
+    end
+  end
+  return own or {}, of_fix
+end
+
+-- The description of a repair with fields changed, lists within it too:
+-- ["fix.groups.1.n"].
+local function changed_fix(given, changes, level)
+  local t = copy(given)
+  for name, value in pairs(changes) do
+    if value == REMOVE then value = nil end
+    if name:find("^groups%.") then
+      local ok, problem = pcall(set_path, t, name, value)
+      if not ok then error((problem:gsub("'(.*)'", "'fix.%1'")), level + 1) end
+    else
+      t[name] = value
+    end
+  end
+  local fields = copy(t)
+  fields.kind = nil
+  parts.only(t.kind, fields, fix.fields(t.kind), level + 1)
+  return t
+end
+
+-- Description and repair with changes, not read yet: what a sweep begins with.
+function joist.altered(self, changes, level)
+  local own, of_fix = parted(changes)
+  local given = self.repair and self.repair.given
+  if changes.fix ~= nil then
+    given = changes.fix
+    if given == REMOVE or given == false then given = nil
+    elseif not fix.is(given) then
+      error("with: fix: a fix such as ns.sister{...} expected", level + 1)
+    end
+  end
+  if of_fix and not given then
+    error("with: the joist has no repair, whose fields fix.<name> are", level + 1)
+  end
+  return changed(self.description, own, level + 1),
+    of_fix and changed_fix(given, of_fix, level + 1) or given
+end
+
+-- A changed copy. Names are fields, or paths such as ["cuts.1.depth"], ["limits.live"]
+-- and, of its repair, ["fix.to"]; the value ns.none takes a field away. A repair is kept.
 function methods:with(changes)
   if type(changes) ~= "table" then
     error("with: a table of changes expected, got " .. type(changes), 2)
   end
-  local made, found = joist.read(changed(self.description, changes, 2))
+  local description, repair = joist.altered(self, changes, 2)
+  local made, found = joist.read(description)
   if not made then error(found:text(), 2) end
   made = keep(made, self.row)
-  return self.repair and made:fix(self.repair.given) or made
+  return repair and made:fix(repair) or made
 end
 
 -- The same joist in a row of them. @param row {left =, right = the joists beside it}
@@ -179,8 +251,15 @@ function methods:fix(t)
     error("fix: a fix such as ns.sister{...} expected, got " .. tostring(type(t)
       == "table" and t.kind or type(t)), 2)
   end
+  local made, found = self:fixed(t)
+  if not made then error(found:text(), 2) end
+  return made
+end
+
+-- The same, and nil and the list of problems instead of an error.
+function methods:fixed(t)
   local f, found = fix.read(self, t)
-  if #found > 0 then error(found:text(), 2) end
+  if #found > 0 then return nil, found end
   return keep(self, self.row, f)
 end
 

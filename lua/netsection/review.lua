@@ -8,6 +8,7 @@ local model = require "netsection.model"
 local packs = require "netsection.packs"
 local profile = require "netsection.profile"
 local steps = require "netsection.steps"
+local together = require "netsection.together"
 local units = require "netsection.units"
 
 local review = {}
@@ -20,6 +21,8 @@ local DEFAULT_RULES, DEFAULT_STANDARD = "us-irc-2021", "us-nds-2018-asd"
 -- A joist at 1.0 exactly is not over; the last bits of a double are.
 local FULL = 1 + 1e-9
 review.full = FULL
+review.actions = ACTIONS
+review.default_rules, review.default_standard = DEFAULT_RULES, DEFAULT_STANDARD
 
 local UNIT = {bending = "lb-in", shear = "lb", bearing = "lb", ["deflection-live"] = "in",
   ["deflection-total"] = "in", ["net-bending"] = "psi", ["net-shear"] = "lb",
@@ -58,11 +61,9 @@ function review.packs_of(joist, options)
   return rules, standard
 end
 
--- The core's review of a model under the default packs, or nil and what is wrong.
-function review.core(m)
-  local rules = assert(packs.rules(DEFAULT_RULES, m.bearing_on))
-  local standard = assert(packs.standard(DEFAULT_STANDARD))
-  return core.review(m, rules.core, standard.core)
+-- What the core finds wrong with a model, or nil: {text =, cut =, field =, ...}.
+function review.fault(m)
+  return core.check(m, assert(packs.standard(DEFAULT_STANDARD)).core)
 end
 
 -- Why a joist has no numbers, or nil.
@@ -224,7 +225,7 @@ review.assessment = assessment
 
 -- The core's review of a model under packs that packs_of gave.
 function review.raw(m, rules, standard)
-  return core.review(m, rules.core, standard.core)
+  return together.review(m, rules, standard)
 end
 
 -- A check of a connection by itself: {mode =, branch =, demand =, member =, at =, name =,
@@ -510,7 +511,7 @@ function review.of(joist, options)
     cautions = {}, assumptions = {}, switches = {}, standard = standard.data.name}
   local lacking = review.lacking(m)
   if lacking then return referred(r, m, rules, lacking) end
-  local raw, s = core.review(m, rules.core, standard.core)
+  local raw, s = together.review(m, rules, standard)
   local severed = false
   for _, c in ipairs(s.cuts) do severed = severed or c.gate == 6 end
   r.computed, r.packs = true, {rules = rules.core, standard = standard.core}

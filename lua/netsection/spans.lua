@@ -2,32 +2,41 @@
 -- The longest span, by trying: sixteen spans at a time through the same checks as a
 -- review. A scan finds the first span that fails, then the gap before it is cut into
 -- sixteen parts again and again.
-local core = require "netsection.core"
+local lanes = require "netsection.lanes"
 local review = require "netsection.review"
 
 local spans = {}
 
 local SHORTEST, LONGEST, STEP = 24, 480, 6
+local NOT_PERMITTED = 2 -- of a status
 
 local function outputs_of(m, modes)
   local state = #m.cuts > 0 and "cut" or "uncut"
-  if not modes then return {"status", state .. ".ratio", "cut.not_permitted"} end
-  local outputs = {"status"}
-  for _, mode in ipairs(modes) do outputs[#outputs + 1] = state .. ":" .. mode end
+  if not modes then
+    return {{take = "ratio", state = state}, {take = "status", state = "cut"}}
+  end
+  local outputs = {}
+  for i, mode in ipairs(modes) do
+    outputs[i] = {take = "check", mode = mode, state = state}
+  end
   return outputs
 end
 
+-- A ratio, or the code of a status; a check that the joist does not have passes.
+local function passes(output, value)
+  if output.take == "status" then return value ~= NOT_PERMITTED end
+  return value == nil and output.take == "check" or value ~= nil and value <= 1
+end
+
 -- For each span: true passes, false fails, nil cannot be built (a cut past its end).
-local function try(m, rules, standard, outputs, list)
-  local results = {core.batch(m, rules.core, standard.core, #list, {["span.1"] = list},
-    outputs)}
+local function try(m, packs, outputs, list)
+  local results, fault = lanes.work(m, packs, #list, {["span.1"] = list}, outputs)
   local pass = {}
   for i = 1, #list do
-    if results[1][i] == 0 then
+    if fault[i] == 0 then
       pass[i] = true
-      for o = 2, #outputs do
-        local limit = outputs[o] == "cut.not_permitted" and 0 or 1
-        pass[i] = pass[i] and results[o][i] <= limit
+      for o, output in ipairs(outputs) do
+        pass[i] = pass[i] and passes(output, results[o][i])
       end
     end
   end
@@ -83,16 +92,17 @@ function spans.longest(joist, options)
   end
   local lacking = review.lacking(m)
   if lacking then return nil, lacking end
-  local rules, standard = review.packs_of(joist, options)
+  local packs = {}
+  packs.rules, packs.standard = review.packs_of(joist, options)
   local outputs = outputs_of(m, options.modes)
   local list = {}
   for span = SHORTEST, LONGEST, STEP do list[#list + 1] = span end
-  local low, high = bracket(list, try(m, rules, standard, outputs, list))
+  local low, high = bracket(list, try(m, packs, outputs, list))
   if not low then return nil, "not even the shortest span passes" end
   if not high then return LONGEST end
   while high - low > 1e-9 do
     local finer = row(low, high, 16)
-    local pass = try(m, rules, standard, outputs, finer)
+    local pass = try(m, packs, outputs, finer)
     local next_low, next_high = bracket(finer, pass)
     low, high = next_low or low, next_high or high
   end

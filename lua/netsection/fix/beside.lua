@@ -364,23 +364,44 @@ local function stations_of(f, s, r)
   return out
 end
 
--- @param words {thin =, side =, piece =, new =} of the new member
--- @return assessment, or nil and a reason
-function beside.assess(case, f, words)
+-- The core's model of the joist with it, and the strength of a fastener.
+-- @param words {thin =, side =, ...} of the new member
+-- @return model, strength; or nil and a reason
+function beside.ready(case, f, words)
   local reason = unsuited(f, case)
   if reason then return nil, reason end
   f.shares = share_of(f, case.model)
   local strength, why = prepare(f, case, words.thin, words.side)
   if not strength then return nil, why end
-  local m = with_fix(case.model, core_fix(f, strength, f.lift))
-  local raw, s = case:core(m)
-  if not raw then
-    return nil, s.text:find "mechanism" and (f.severed and "the groups do not hold the "
-      .. "two "
-      .. "together: at least two on each side of the gap" or "one group does not hold "
-        .. "the "
-      .. "new member: two at least, apart") or ("%s: %s"):format(s.field or "fix", s.text)
+  return with_fix(case.model, core_fix(f, strength, f.lift)), strength
+end
+
+-- Why the core cannot work the two together.
+local function unworkable(f, s)
+  if not s.text:find "mechanism" then
+    return ("%s: %s"):format(s.field or "fix", s.text)
+  elseif f.severed then
+    return "the groups do not hold the two together: at least two on each side of the gap"
   end
+  return "one group does not hold the new member: two at least, apart"
+end
+
+-- The same for a sweep, which varies loads alone.
+function beside.lanes(case, f, words)
+  local m, why = beside.ready(case, f, words)
+  if not m then return nil, why end
+  local s = core.check(m, case.standard.core)
+  if s then return nil, unworkable(f, s) end
+  return m
+end
+
+-- @param words {thin =, side =, piece =, new =} of the new member
+-- @return assessment, or nil and a reason
+function beside.assess(case, f, words)
+  local m, strength = beside.ready(case, f, words)
+  if not m then return nil, strength end
+  local raw, s = case:core(m)
+  if not raw then return nil, unworkable(f, s) end
   local a = review.assessment(raw, m, case.standard, s.fixed, false)
   for _, k in ipairs(a.checks) do
     if k.mode == "fasteners" then k.extra_steps = strength.steps end

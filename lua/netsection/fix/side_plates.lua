@@ -84,16 +84,25 @@ end
 -- Depth over thickness past which a plate on edge may buckle between its fasteners.
 local SLENDER = 40
 
-function plates.assess(case, f)
+-- The plates' numbers into f; what beside.lua has to know of them.
+local function words_of(case, f)
   f.member, f.b = "plates", f.t * f.sides
   if not f.steel then f.other.E = nil end
   f.G_host = fasten.gravity(f, case.joist.description, f.notes)
   local side = f.steel and {steel = f.steel, thickness = not f.gauge and f.t or nil,
     gauge = f.gauge} or {G = f.G_panel or f.G_host, thickness = f.t, angle = 90}
-  local a, reason = beside.assess(case, f, {thin = f.t, side = side, new = "side plates",
+  return {thin = f.t, side = side, new = "side plates",
     piece = {name = "side plate", kind = f.steel and "steel" or "panel",
       member = "plates", size = size_of(f), stock = size_of(f),
-      material = f.steel or "panel, values given"}})
+      material = f.steel or "panel, values given"}}
+end
+
+function plates.lanes(case, f)
+  return beside.lanes(case, f, words_of(case, f))
+end
+
+function plates.assess(case, f)
+  local a, reason = beside.assess(case, f, words_of(case, f))
   if not a then return nil, reason end
   for _, p in ipairs(a.pieces) do
     p.label = ("%s x %s"):format(size_of(f), units.feet_inches(p.length))

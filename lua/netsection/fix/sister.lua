@@ -72,7 +72,8 @@ local function advice(f, case, a)
   end
 end
 
-function sister.assess(case, f)
+-- The sister's numbers into f; what beside.lua has to know of it, or nil and a reason.
+local function words_of(case, f)
   local o, host = f.wood.model, case.model
   if o.missing or o.manufactured then return nil, "the sister's wood is not known" end
   local sides = f.side == "both" and 2 or 1
@@ -80,10 +81,22 @@ function sister.assess(case, f)
   f.other, f.E = beside.values(o, case.standard)
   f.G_host = fasten.gravity(f, case.joist.description, f.notes)
   local G = fasten.gravity({G = f.G}, f.wood.description, {})
-  local a, reason = beside.assess(case, f, {thin = math.min(o.b * o.plies, host.b),
+  return {thin = math.min(o.b * o.plies, host.b),
     side = {G = G, thickness = o.b * o.plies, angle = 90}, new = "sister",
     piece = {name = "sister", kind = "wood", member = "sister", size = name_of(f),
-      material = o.wood or o.source}})
+      material = o.wood or o.source}}
+end
+
+function sister.lanes(case, f)
+  local words, reason = words_of(case, f)
+  if not words then return nil, reason end
+  return beside.lanes(case, f, words)
+end
+
+function sister.assess(case, f)
+  local words, unknown = words_of(case, f)
+  if not words then return nil, unknown end
+  local a, reason = beside.assess(case, f, words)
   if not a then return nil, reason end
   for _, p in ipairs(a.pieces) do
     local ft = site.stock(p.length)

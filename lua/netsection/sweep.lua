@@ -1,0 +1,174 @@
+-- SPDX-License-Identifier: MIT
+-- Sweeps: every combination of what may vary, worked by the core in lanes and threads,
+-- kept in columns of plain numbers. A point is the review of that joist to the bit. A
+-- combination that makes no sense is a row with a reason.
+local axes = require "netsection.sweep.axes"
+local core = require "netsection.core"
+local fix = require "netsection.fix"
+local joists = require "netsection.joist"
+local packs = require "netsection.packs"
+local parts = require "netsection.parts"
+local plan = require "netsection.sweep.plan"
+local review = require "netsection.review"
+local rows = require "netsection.sweep.rows"
+local values = require "netsection.sweep.values"
+
+local sweep = {}
+local methods = {}
+
+local FIELDS = {"joist", "over", "values", "order", "rules", "standard", "threads",
+  "shard", "progress", "memory"}
+
+-- Columns hold a gigabyte unless another limit is given.
+local MEMORY = 1 << 30
+
+local function whole(value, low, high)
+  return math.type(value) == "integer" and value >= low and value <= high
+end
+
+local function read_values(list, last)
+  local out, seen = {}, {}
+  if list ~= nil and (type(list) ~= "table" or #list == 0 or #list > 32) then
+    return nil, "values: a list of 1 to 32 names expected"
+  end
+  for i, name in ipairs(list or {"ratio", "governing", "status", "action"}) do
+    local o, why = values.read(name, last)
+    if not o then return nil, "values: " .. why end
+    if seen[name] then return nil, ("values: '%s' twice"):format(name) end
+    seen[name], out[i] = true, o
+  end
+  return out
+end
+
+-- Which of n equal parts of the points: {i, n}.
+local function part_of(shard, total)
+  if shard == nil then return 0, total end
+  if type(shard) ~= "table" or not whole(shard[2], 1, 1 << 31)
+    or not whole(shard[1], 1, shard[2]) then
+    return nil, "shard: {i, n} expected, part i of n"
+  end
+  local first = total * (shard[1] - 1) // shard[2]
+  return first, total * shard[1] // shard[2] - first
+end
+
+local function packs_of(t, joist)
+  local rules, problem = packs.rules(t.rules or review.default_rules,
+    joist.model.bearing_on)
+  if not rules then return nil, problem end
+  local standard, why = packs.standard(t.standard or review.default_standard)
+  if not standard then return nil, why end
+  return {rules = rules, standard = standard}
+end
+
+local function last_state(joist, over)
+  if joist.repair or over.fix then return "fixed" end
+  return (#joist.model.cuts > 0 or over.cuts) and "cut" or "uncut"
+end
+
+-- A repair on lanes needs all joists of the sweep to have one, of a kind that the core
+-- works with the joist.
+local function by_review(joist, over)
+  return over.fix ~= nil or joist.repair ~= nil
+    and not fix.works_on_lanes(joist.repair.kind)
+end
+
+local function read_axes(t, slow)
+  if slow then return axes.read_slow(t.over, t.order, t.joist) end
+  return axes.read(t.over, t.order, t.joist, #t.joist.model.span)
+end
+
+-- @return the plan and where it begins and how many points; or nil and what is wrong
+local function planned(t)
+  if not joists.is(t.joist) then return nil, "joist: a joist of ns.joist expected" end
+  if type(t.over) ~= "table" then return nil, "over: a table of axes expected" end
+  local slow = by_review(t.joist, t.over)
+  local list, outer = read_axes(t, slow)
+  if not list then return nil, outer end
+  local outputs, why = read_values(t.values, last_state(t.joist, t.over))
+  if not outputs then return nil, why end
+  local both, problem = packs_of(t, t.joist)
+  if not both then return nil, problem end
+  local threads = t.threads or core.processors()
+  if not whole(threads, 1, 64) then return nil, "threads: 1 to 64 expected" end
+  local p = plan.new {joist = t.joist, kind = joists, axes = list, outer = outer,
+    values = outputs, packs = both, rules = t.rules, standard = t.standard,
+    threads = threads, by_review = slow}
+  local first, count = part_of(t.shard, p.total)
+  if not first then return nil, count end
+  return p, first, count
+end
+
+-- A sweep from its description; nothing is worked until it is asked for.
+-- @param t {joist =, over = {field = {values}}, values = {names}, order = {fields},
+--   rules =, standard =, threads =, shard = {i, n}, progress = function or false,
+--   memory = bytes that columns may take}
+function sweep.new(t)
+  parts.only("sweep", t, FIELDS, 2)
+  local p, first, count = planned(t)
+  if not p then error("sweep: " .. first, 2) end
+  p:try_names(2)
+  local self = {axes = {}, names = {}}
+  for i, axis in ipairs(p.axes) do
+    self.axes[i] = {name = axis.name, values = axis.numbers or axis.shown}
+  end
+  for i, o in ipairs(p.values) do self.names[i] = o.name end
+  local hidden = {plan = p, first = first, count = count, progress = t.progress,
+    memory = t.memory or MEMORY}
+  return setmetatable(self, {__index = methods, __name = "netsection.sweep",
+    __len = function() return count end, hidden = hidden,
+    __newindex = function() error("a sweep does not change: describe another", 2) end})
+end
+
+local function hidden_of(self)
+  local meta = getmetatable(self)
+  return type(meta) == "table" and meta.hidden
+    or error("a sweep expected: use s:method()", 3)
+end
+
+function methods:column(name)
+  local h = hidden_of(self)
+  local column = rows.column(h, name, 2)
+  return column
+end
+
+-- The point at {axis = value, ...}; its values, and reason where it has none.
+function methods:at(place)
+  local h = hidden_of(self)
+  local index = rows.find(h, place, 2)
+  return rows.values_at(h, index, 2)
+end
+
+-- Iterates over all points: tables with axes, values and reason.
+function methods:rows()
+  return rows.each(hidden_of(self), 2)
+end
+
+-- Largest value of a name and its row; nil where there is none.
+function methods:max(name)
+  return rows.extreme(hidden_of(self), name, 1, 2)
+end
+
+function methods:min(name)
+  return rows.extreme(hidden_of(self), name, -1, 2)
+end
+
+-- Rows for which a function is true, or which lie at {axis = value, ...}.
+function methods:where(test)
+  return rows.where(hidden_of(self), test, 2)
+end
+
+-- Writes all points to a file, whole or not at all, in a room that does not grow.
+-- @return true, or nil and a message that names the path
+function methods:csv(path)
+  return rows.csv(hidden_of(self), path, 2)
+end
+
+-- The joist of the point at {axis = value, ...}, to be reviewed by itself.
+function methods:joist(place)
+  local h = hidden_of(self)
+  local made, why = h.plan:joist_at(rows.find(h, place, 2))
+  if not made then return nil, why end
+  return made
+end
+
+return sweep

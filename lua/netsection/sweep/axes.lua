@@ -1,0 +1,184 @@
+-- SPDX-License-Identifier: MIT
+-- Axes of a sweep. Those that the core takes as plain numbers, field by field, vary from
+-- lane to lane; all others (sizes, species, faces, lists, fields of a repair) make joists
+-- of their own, which are read once each, and come first.
+local units = require "netsection.units"
+
+local axes = {}
+
+axes.most = 16
+
+local function length(value) return units.length(value) end
+local function load(value) return units.load(value, "area") end
+
+local function number(value)
+  if type(value) == "number" then return value end
+  return nil, ("a number expected, got %s"):format(tostring(value))
+end
+
+local function divisor(value)
+  return value == false and 0 or number(value)
+end
+
+-- Field of a description: the core's row, how a value is read, and whether it may change
+-- under a repair that was worked out before.
+local LANE = {spacing = {"spacing", length, true}, dead = {"dead", load, true},
+  live = {"live", load, true}, creep = {"Kcr", number, true},
+  notch_raiser = {"notch_raiser", number, true}, members = {"members", number, true},
+  temperature = {"temperature", number}, plies = {"plies", number},
+  ["limits.live"] = {"limit_live", divisor, true},
+  ["limits.total"] = {"limit_total", divisor, true}}
+
+local OF_CUT = {at = length, from = length, to = length, diameter = length,
+  height = length, depth = length, length = length, below = length, above = length,
+  overcut = length, split_length = length, taper = number, top = length,
+  bottom = length, sides = length, allowance = length, at_depth = length}
+
+local function measured_from_right(description)
+  for _, load_ in ipairs(description.loads or {}) do
+    if load_.from_right then return true end
+  end
+end
+
+-- Lengths of spans on lanes, unless a load's place was turned about by them.
+local function span_rows(name, description, count)
+  local n = name == "span" and 1 or tonumber(name:match "^spans%.(%d+)$")
+  if not n or name == "span" and count > 1 or measured_from_right(description) then
+    return nil
+  end
+  return {"span." .. n}, length
+end
+
+local function cut_rows(name, description)
+  local n, field = name:match "^cuts%.(%d+)%.([%w_]+)$"
+  local cut = n and (description.cuts or {})[tonumber(n)]
+  if not cut or not OF_CUT[field] or cut[field] == nil then return nil end
+  return {("cuts.%s.%s"):format(n, field)}, OF_CUT[field]
+end
+
+-- The length of an end notch that has none of its own is that of its bearing.
+local function bearing_rows(name, description, count)
+  if name ~= "bearing" or type(description.bearing) == "table" then return nil end
+  for _, cut in ipairs(description.cuts or {}) do
+    if cut.kind == "end_notch" and cut.length == nil then return nil end
+  end
+  local rows = {}
+  for i = 1, count + 1 do rows[i] = "bearing." .. i end
+  return rows, length
+end
+
+-- @return rows of the core and reader of a value, or nil where it is no lane axis
+local function lane_of(name, description, repair, spans)
+  local plain = LANE[name]
+  if plain then
+    local held = repair and repair.lift and type(repair.lift) == "table"
+    if repair and (not plain[3] or held) then return nil end
+    return {plain[1]}, plain[2]
+  elseif repair then
+    return nil
+  end
+  local rows, read = span_rows(name, description, spans)
+  if not rows then rows, read = cut_rows(name, description) end
+  if not rows then rows, read = bearing_rows(name, description, spans) end
+  return rows, read
+end
+
+local function read_all(axis, read)
+  axis.numbers = {}
+  for i, value in ipairs(axis.values) do
+    if type(value) == "table" then return false end
+    local v, why = read(value)
+    if not v then
+      return nil, ("over.%s: value %d: %s"):format(axis.name, i, why)
+    end
+    axis.numbers[i] = v
+  end
+  return true
+end
+
+local function label_of(value)
+  if type(value) == "table" then return value.name or value.source or value.kind end
+  return value
+end
+
+-- An axis that makes joists: its values as they are known afterwards. Lengths given as
+-- text are numbers then, as on a lane; sizes stay names.
+local function name_values(axis)
+  axis.shown = {}
+  for i, value in ipairs(axis.values) do
+    local text = type(value) == "string" and axis.name:match "[%w_]+$" ~= "size"
+      and value:find "%d" and units.length(value)
+    local shown = text or label_of(value)
+    if shown == nil then shown = ("#%d"):format(i) end
+    axis.shown[i] = shown
+  end
+end
+
+local function list_of(over, order)
+  if type(over) ~= "table" or next(over) == nil then
+    return nil, "over: a table of axes expected, e.g. {span = {\"12-0\", \"14-0\"}}"
+  end
+  local names, seen = {}, {}
+  for _, name in ipairs(order or {}) do
+    if over[name] == nil or seen[name] then
+      return nil, ("order: no axis '%s', or twice"):format(tostring(name))
+    end
+    names[#names + 1], seen[name] = name, true
+  end
+  local rest = {}
+  for name in pairs(over) do
+    if type(name) ~= "string" then
+      return nil, "over: axes by the name of their field expected"
+    end
+    if not seen[name] then rest[#rest + 1] = name end
+  end
+  table.sort(rest)
+  table.move(rest, 1, #rest, #names + 1, names)
+  if #names > axes.most then return nil, ("over: at most %d axes"):format(axes.most) end
+  return names
+end
+
+local function axis_of(name, list)
+  if type(list) ~= "table" or #list == 0 then
+    return nil, ("over.%s: a list of values expected"):format(name)
+  end
+  return {name = name, values = list}
+end
+
+-- The same where every axis makes joists.
+function axes.read_slow(over, order)
+  local names, why = list_of(over, order)
+  if not names then return nil, why end
+  local list = {}
+  for i, name in ipairs(names) do
+    local axis, problem = axis_of(name, over[name])
+    if not axis then return nil, problem end
+    name_values(axis)
+    list[i] = axis
+  end
+  return list, #list
+end
+
+-- @param over {name = list of values}; @param order names, outermost first
+-- @return list of {name =, values =, shown =, numbers =, rows =}, those that make joists
+--   first; or nil and what is wrong
+function axes.read(over, order, joist, spans)
+  local names, why = list_of(over, order)
+  if not names then return nil, why end
+  local outer, inner = {}, {}
+  local repair = joist.repair and joist.repair.given
+  for _, name in ipairs(names) do
+    local axis, wrong = axis_of(name, over[name])
+    if not axis then return nil, wrong end
+    local rows, read = lane_of(name, joist.description, repair, spans)
+    local ok, problem = false, nil
+    if rows then ok, problem = read_all(axis, read) end
+    if ok == nil then return nil, problem end
+    if ok then axis.rows = rows else axis.numbers = nil end
+    if not ok then name_values(axis) end
+    table.insert(ok and inner or outer, axis)
+  end
+  return table.move(inner, 1, #inner, #outer + 1, outer), #outer - #inner
+end
+
+return axes

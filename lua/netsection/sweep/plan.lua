@@ -1,0 +1,278 @@
+-- SPDX-License-Identifier: MIT
+-- How the points of a sweep are worked. The axes that make joists are gone through one by
+-- one: each joist is read and packed once; then the core takes runs of joists of one
+-- topology with the lane axes between them. A repair that is made of joists of its own is
+-- reviewed point by point, sixteen together.
+local core = require "netsection.core"
+local fix = require "netsection.fix"
+local model = require "netsection.model"
+local parts = require "netsection.parts"
+local review = require "netsection.review"
+local together = require "netsection.together"
+local values = require "netsection.sweep.values"
+
+local plan = {}
+plan.__index = plan
+
+-- Fault codes below this are the core's; from here on, texts of the plan.
+local OWN = 15
+local NOT_PERMITTED = 2
+
+-- @param t {joist =, kind = the module joist, axes =, outer =, values =, rules =,
+--   standard =, threads =}
+function plan.new(t)
+  t.reasons, t.code_of, t.inner, t.sizes = {}, {}, 1, {}
+  t.columns = {}
+  for i = t.outer + 1, #t.axes do
+    local axis = t.axes[i]
+    t.inner = t.inner * #axis.values
+    t.sizes[#t.sizes + 1] = #axis.values
+    local numbers = core.numbers(axis.numbers)
+    for _, path in ipairs(axis.rows) do
+      t.columns[#t.columns + 1] = {axis = i - t.outer, path = path, values = numbers}
+    end
+  end
+  t.total = t.inner
+  for i = 1, t.outer do t.total = t.total * #t.axes[i].values end
+  return setmetatable(t, plan)
+end
+
+-- Steps of the axes a..b at an index, from 1.
+function plan:steps(index, a, b)
+  local steps = {}
+  for i = b, a, -1 do
+    local n = #self.axes[i].values
+    steps[i] = index % n + 1
+    index = index // n
+  end
+  return steps
+end
+
+function plan:code(text)
+  if not self.code_of[text] then
+    self.reasons[#self.reasons + 1] = text
+    self.code_of[text] = OWN | #self.reasons << 4
+  end
+  return self.code_of[text]
+end
+
+local function blame_text(why)
+  local where = why.cut > 0 and ("cut %d, "):format(why.cut)
+    or why.line > 0 and ("line load %d, "):format(why.line)
+    or why.point > 0 and ("point load %d, "):format(why.point)
+    or why.fix > 0 and "fix, " or ""
+  local what = why.text == "out of range"
+    and ("outside %g to %g %s"):format(why.low, why.high, why.unit) or why.text
+  if why.text:find "same place" then return ("%s%s"):format(where, what) end
+  return ("%s%s: %s"):format(where, why.field, what)
+end
+
+-- The text behind a fault.
+function plan:reason(code)
+  if code == 0 then return nil end
+  if code & 15 == OWN then return self.reasons[code >> 4] end
+  return blame_text(core.blame(code))
+end
+
+---------------------------------------------------------------------------- the joists
+
+local function changes_of(self, steps, a, b)
+  local changes = {}
+  for i = a, b do changes[self.axes[i].name] = self.axes[i].values[steps[i]] end
+  return changes
+end
+
+-- Description and repair of a joist by the axes a to b.
+local function described(self, index, a, b)
+  return self.kind.altered(self.joist, changes_of(self, self:steps(index, a, b), a, b), 1)
+end
+
+-- Raises where an axis is no field: the names are the same at every point.
+function plan:try_names(level)
+  local changes = {}
+  for _, axis in ipairs(self.axes) do changes[axis.name] = axis.values[1] end
+  local description = self.kind.altered(self.joist, changes, level + 1)
+  parts.only("sweep", description, model.fields, level + 1)
+end
+
+local function without_mark(found)
+  local lines = {}
+  for i, problem in ipairs(found) do
+    lines[i] = problem.text:gsub("^joist .-[,:] ", "", 1)
+  end
+  return table.concat(lines, "; ")
+end
+
+local function packed(m)
+  local p = core.packed(m)
+  return p, core.topology(p)
+end
+
+-- A joist without a repair: the lane axes may make sense of what does not as it stands.
+local function plain_entry(self, index)
+  local m, found = model.of((described(self, index, 1, self.outer)))
+  if #found > 0 then return {reason = without_mark(found)} end
+  local lacking = review.lacking(m)
+  if lacking then return {reason = lacking, refer = true} end
+  local e = {}
+  e.packed, e.key = packed(m)
+  return e
+end
+
+-- A joist with its repair, read whole; nil and an entry that says why not.
+local function repaired(self, index, a, b)
+  local description, repair = described(self, index, a, b)
+  local made, found = self.kind.read(description)
+  if not made then return nil, {reason = without_mark(found)} end
+  made = made:placed(self.joist.row)
+  if not repair then return made end
+  local fixed, wrong = made:fixed(repair)
+  if not fixed then return nil, {reason = without_mark(wrong)} end
+  return fixed
+end
+
+-- A joist with a repair that the core works with it.
+local function fixed_entry(self, index)
+  local made, entry = repaired(self, index, 1, self.outer)
+  if not made then return entry end
+  local lacking = review.lacking(made.model)
+  if lacking then return {reason = lacking, refer = true} end
+  local m, why, counts = fix.on_lanes(made, self.packs)
+  local e = {reason = why, counts = counts}
+  e.packed, e.key = packed(m or made.model)
+  e.refused = why ~= nil
+  return e
+end
+
+-- Entries of the outer indices from a to b.
+local function entries_of(self, a, b)
+  local list = {}
+  if self.joist.repair then
+    together.each(b - a + 1, function(i)
+      list[i] = fixed_entry(self, a + i - 1)
+    end)
+  else
+    for i = 1, b - a + 1 do list[i] = plain_entry(self, a + i - 1) end
+  end
+  return list
+end
+
+------------------------------------------------------------------------------- working
+
+-- Outputs that the core has for a run of joists, and their columns.
+local function wanted(self, refused, to)
+  local outputs, columns = {}, {}
+  for i, o in ipairs(self.values) do
+    if o.take and not (refused and o.state == "fixed") then
+      outputs[#outputs + 1] = o
+      columns[#columns + 1] = to[i]
+    end
+  end
+  return outputs, columns
+end
+
+-- What does not vary over the lanes: counts, and the status of a repair that is refused.
+local function fill(self, e, to, at, count)
+  for i, o in ipairs(self.values) do
+    local value
+    if o.count and not e.refused and e.counts then value = e.counts[o.count] end
+    if o.take == "status" and o.state == "fixed" and e.refused then
+      value = NOT_PERMITTED
+    elseif o.take == "action" and e.refer then
+      value = values.code(o, "refer")
+    end
+    if value then core.fill(to[i], at, count, value) end
+  end
+end
+
+-- Points of one outer joist within first..last, and where they stand in the columns.
+local function part_of(w, index)
+  local a = math.max(w.first, index * w.inner)
+  local b = math.min(w.first + w.count, (index + 1) * w.inner)
+  return w.at + a - w.first, b - a, a - index * w.inner
+end
+
+-- One run of joists of one topology, from outer index i to j.
+local function work_run(self, w, list, i, j)
+  local head = list[i - w.o1 + 1]
+  local at, _, first = part_of(w, i)
+  local last_at, last_count = part_of(w, j)
+  local models = {}
+  for k = i, j do models[#models + 1] = list[k - w.o1 + 1].packed end
+  local outputs, columns = wanted(self, head.refused, w.to)
+  local done, interrupted = core.sweep {models = models, sizes = self.sizes,
+    columns = self.columns, outputs = outputs, to = columns, fault = w.fault, at = at,
+    first = first, count = last_at + last_count - at, threads = self.threads,
+    rules = self.packs.rules.core, standard = self.packs.standard.core,
+    progress = w.progress and function(n) return w.progress(w.done + n) end}
+  w.done = w.done + done
+  return interrupted and "interrupted" or done < last_at + last_count - at and "stopped"
+    or nil
+end
+
+local function close_entry(self, w, e, index)
+  local at, count = part_of(w, index)
+  if e.reason then core.fill(w.fault, at, count, self:code(e.reason)) end
+  fill(self, e, w.to, at, count)
+end
+
+local function work_lanes(self, w)
+  local list = entries_of(self, w.o1, w.o2)
+  local i = w.o1
+  while i <= w.o2 do
+    local e, j = list[i - w.o1 + 1], i
+    if e.packed then
+      local function same(n)
+        local other = list[n - w.o1 + 1]
+        return n <= w.o2 and other.key == e.key and other.refused == e.refused
+      end
+      while same(j + 1) do j = j + 1 end
+      local stopped = work_run(self, w, list, i, j)
+      if stopped then return stopped end
+    end
+    for k = i, j do close_entry(self, w, list[k - w.o1 + 1], k) end
+    i = j + 1
+  end
+end
+
+-- Points whose repair is reviewed by itself; here every axis makes joists.
+local function work_reviews(self, w)
+  local packs = {rules = self.rules, standard = self.standard}
+  together.each(w.count, function(n)
+    local made, e = repaired(self, w.first + n - 1, 1, #self.axes)
+    local at = w.at + n
+    local r = made and made:review(packs)
+    local reason = e and e.reason or not r.computed and r.reasons[1]
+      or r.fixed and r.fixed.refused or nil
+    if reason then core.set(w.fault, at, self:code(reason)) end
+    for i, o in ipairs(self.values) do
+      if r then core.set(w.to[i], at, values.code(o, values.of(r, o))) end
+    end
+  end)
+  w.done = w.done + w.count
+end
+
+-- Works points first .. first + count - 1, counted from 0, into columns from the place
+-- after 'at'.
+-- @return nil, or "interrupted", or "stopped" by the progress function
+function plan:work(first, count, to, fault, at, progress)
+  local w = {first = first, count = count, to = to, fault = fault, at = at,
+    progress = progress, inner = self.inner, done = 0, o1 = first // self.inner,
+    o2 = (first + count - 1) // self.inner}
+  if self.by_review then return work_reviews(self, w) end
+  return work_lanes(self, w)
+end
+
+-- The joist of a point as a description would make it, or nil and the reason.
+function plan:joist_at(index)
+  local made, e = repaired(self, index, 1, #self.axes)
+  return made, e and e.reason
+end
+
+-- Most points that are worked at a time: few joists are kept packed at once.
+function plan:stride()
+  if self.by_review then return 256 end
+  return math.max(1, math.min(1 << 18, 1024 * self.inner))
+end
+
+return plan

@@ -1,0 +1,270 @@
+-- SPDX-License-Identifier: MIT
+-- The points of a sweep as columns, rows and files. Columns are worked once, when they
+-- are first asked for; rows and files are worked piece by piece and kept nowhere.
+local core = require "netsection.core"
+local file = require "netsection.file"
+local text = require "netsection.sweep.text"
+local units = require "netsection.units"
+local values = require "netsection.sweep.values"
+
+local rows = {}
+
+local function fresh(h, count)
+  local to = {}
+  for i in ipairs(h.plan.values) do to[i] = core.numbers(count) end
+  return to, core.faults(count)
+end
+
+-- A line on standard error for long runs, where that is a terminal.
+local function default_progress(total)
+  local from = os.time()
+  local shown = false
+  return function(done)
+    if os.time() - from < 2 then return true end
+    shown = true
+    io.stderr:write(("\r%3.0f %% of %d points"):format(100 * done / total, total))
+    return true
+  end, function()
+    if shown then io.stderr:write("\r" .. (" "):rep(40) .. "\r") end
+  end
+end
+
+local function progress_of(h)
+  if type(h.progress) == "function" then
+    return function(done) return h.progress(done, h.count) ~= false end, function() end
+  elseif h.progress == false or not core.is_terminal() then
+    return nil, function() end
+  end
+  return default_progress(h.count)
+end
+
+-- Works all points in pieces; piece(first, count, columns, faults) takes each.
+-- @param into columns that take all, or nil for columns of one piece each
+local function pieces(h, into, piece, level)
+  local stride, done = h.plan:stride(), 0
+  local progress, finish = progress_of(h)
+  local to, fault
+  while done < h.count do
+    local count = math.min(stride, h.count - done)
+    if into then to, fault = into.to, into.fault else to, fault = fresh(h, count) end
+    local base = done
+    local stopped = h.plan:work(h.first + done, count, to, fault, into and done or 0,
+      progress and function(n) return progress(base + n) end)
+    if stopped then
+      finish()
+      error(("sweep: %s after %d of %d points"):format(stopped, done, h.count), level + 1)
+    end
+    done = done + count
+    if piece and piece(h.first + base, count, to, fault) == false then break end
+  end
+  finish()
+end
+
+local function bytes_of(h)
+  return h.count * (8 * #h.plan.values + 4)
+end
+
+local function gigabytes(n)
+  return units.fixed(n / 2 ^ 30, n < 2 ^ 30 and 3 or 1)
+end
+
+local function columns(h, level)
+  if h.columns then return h.columns end
+  if bytes_of(h) > h.memory then
+    error(("sweep: %d points and %d values need %s GB in columns, %s GB at most: write "
+      .. "them with s:csv(path), take fewer, or raise memory"):format(h.count,
+      #h.plan.values, gigabytes(bytes_of(h)), gigabytes(h.memory)), level + 1)
+  end
+  local into = {}
+  into.to, into.fault = fresh(h, h.count)
+  pieces(h, into, nil, level + 1)
+  h.columns = into
+  return into
+end
+
+local function number_of(h, name, level)
+  for i, o in ipairs(h.plan.values) do
+    if o.name == name then return i end
+  end
+  error(("sweep: no value '%s'"):format(tostring(name)), level + 1)
+end
+
+-- A column by name: column[i] is the number or word of point i, nil where it has none;
+-- "reason" is why.
+function rows.column(h, name, level)
+  if name == "reason" then
+    local fault = columns(h, level + 1).fault
+    return setmetatable({}, {__len = function() return h.count end,
+      __index = function(_, i) return h.plan:reason(fault[i] or 0) end})
+  end
+  local i = number_of(h, name, level + 1)
+  local column, o = columns(h, level + 1).to[i], h.plan.values[i]
+  if not o.words then return column end
+  return setmetatable({}, {__len = function() return h.count end,
+    __index = function(_, k) return values.word(o, column[k]) end})
+end
+
+local function same(a, b)
+  return a == b or type(a) == "number" and type(b) == "number"
+    and math.abs(a - b) <= 1e-9 * math.max(1, math.abs(a))
+end
+
+local function step_of(axis, value, level)
+  local list = axis.numbers or axis.shown
+  local inches = type(value) == "string" and units.length(value) or nil
+  local psf = type(value) == "string" and units.load(value, "area") or nil
+  for i, v in ipairs(list) do
+    if same(v, value) or axis.values[i] == value or inches and same(v, inches)
+      or psf and same(v, psf) then
+      return i
+    end
+  end
+  error(("sweep: %s has no step %s"):format(axis.name, tostring(value)), level + 1)
+end
+
+local function known_axes(h, place, level)
+  if type(place) ~= "table" then
+    error("sweep: a place {axis = value} expected", level + 1)
+  end
+  local known = {}
+  for _, axis in ipairs(h.plan.axes) do known[axis.name] = axis end
+  for name in pairs(place) do
+    if not known[name] then
+      error(("sweep: no axis '%s'"):format(tostring(name)), level + 1)
+    end
+  end
+end
+
+-- Index of a point, from 0 over all shards. An axis with one step may be left out.
+function rows.find(h, place, level)
+  known_axes(h, place, level + 1)
+  local index = 0
+  for _, axis in ipairs(h.plan.axes) do
+    local value, step = place[axis.name], 1
+    if value ~= nil then
+      step = step_of(axis, value, level + 1)
+    elseif #axis.values > 1 then
+      error(("sweep: the place on axis %s is missing"):format(axis.name), level + 1)
+    end
+    index = index * #axis.values + step - 1
+  end
+  return index
+end
+
+local function values_of(h, to, fault, i)
+  local out = {reason = h.plan:reason(fault[i])}
+  for k, o in ipairs(h.plan.values) do out[o.name] = values.word(o, to[k][i]) end
+  return out
+end
+
+-- Up to so many points are worked whole for the sake of one.
+local FEW = 1 << 16
+
+function rows.values_at(h, index, level)
+  local i = index - h.first
+  if i < 0 or i >= h.count then
+    error("sweep: that point is in another shard", level + 1)
+  end
+  if not h.columns and h.count > FEW then
+    local to, fault = fresh(h, 1)
+    h.plan:work(index, 1, to, fault, 0)
+    return values_of(h, to, fault, 1)
+  end
+  local c = columns(h, level + 1)
+  return values_of(h, c.to, c.fault, i + 1)
+end
+
+local function add_place(h, row, index)
+  local steps = h.plan:steps(index, 1, #h.plan.axes)
+  for i, axis in ipairs(h.plan.axes) do
+    row[axis.name] = (axis.numbers or axis.shown)[steps[i]]
+  end
+  return row
+end
+
+-- Iterates over rows, piece by piece where there are no columns.
+function rows.each(h, level)
+  local c = h.columns
+  if not c and bytes_of(h) <= h.memory then c = columns(h, level + 1) end
+  if c then
+    local i = 0
+    return function()
+      i = i + 1
+      if i > h.count then return nil end
+      return add_place(h, values_of(h, c.to, c.fault, i), h.first + i - 1)
+    end
+  end
+  return coroutine.wrap(function()
+    pieces(h, nil, function(first, count, to, fault)
+      for i = 1, count do
+        coroutine.yield(add_place(h, values_of(h, to, fault, i), first + i - 1))
+      end
+    end, level + 1)
+  end)
+end
+
+function rows.extreme(h, name, sign, level)
+  local i = number_of(h, name, level + 1)
+  if h.plan.values[i].words then
+    error(("sweep: '%s' is a word, not a number"):format(name), level + 1)
+  end
+  local c = columns(h, level + 1)
+  local best = core.extreme(c.to[i], sign)
+  if not best then return nil end
+  local row = add_place(h, values_of(h, c.to, c.fault, best), h.first + best - 1)
+  return row[name], row
+end
+
+function rows.where(h, test, level)
+  local chosen = test
+  if type(test) == "table" then
+    known_axes(h, test, level + 1)
+    local want = {}
+    for _, axis in ipairs(h.plan.axes) do
+      local value = test[axis.name]
+      if value ~= nil then
+        want[axis.name] = (axis.numbers or axis.shown)[step_of(axis, value, level + 1)]
+      end
+    end
+    chosen = function(row)
+      for name, value in pairs(want) do
+        if row[name] ~= value then return false end
+      end
+      return true
+    end
+  elseif type(test) ~= "function" then
+    error("sweep: where takes a function of a row, or {axis = value}", level + 1)
+  end
+  local out = {}
+  for row in rows.each(h, level + 1) do
+    if chosen(row) then out[#out + 1] = row end
+  end
+  return out
+end
+
+function rows.csv(h, path, level)
+  local out, problem = file.stream(path)
+  if not out then return nil, problem end
+  local writer = text.writer(h.plan)
+  local function put(piece)
+    local ok, why = out:write(piece)
+    if not ok then problem = why end
+    return ok ~= nil
+  end
+  local ok, raised = pcall(function()
+    if not put(writer.head) then return end
+    if h.columns then
+      put(writer.rows(h.first, h.count, h.columns.to, h.columns.fault))
+    else
+      pieces(h, nil, function(first, count, to, fault)
+        return put(writer.rows(first, count, to, fault))
+      end, level + 1)
+    end
+  end)
+  if not ok or problem then out:abandon() end
+  if not ok then error(raised, 0) end
+  if problem then return nil, problem end
+  return out:close()
+end
+
+return rows

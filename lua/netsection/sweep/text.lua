@@ -1,0 +1,49 @@
+-- SPDX-License-Identifier: MIT
+-- A sweep as CSV (RFC 4180), a piece at a time. Numbers are written so that they read
+-- back to the same bits; a text that a spreadsheet would take for a formula is made
+-- inert.
+local core = require "netsection.core"
+
+local text = {}
+
+-- One field of text.
+function text.field(s)
+  s = tostring(s)
+  if s:find "^[=+@\t\r-]" then s = "'" .. s end
+  if s:find '[",\r\n]' then s = '"' .. s:gsub('"', '""') .. '"' end
+  return s
+end
+
+local function axis_texts(axis)
+  local texts = {}
+  for i, value in ipairs(axis.numbers or axis.shown) do
+    texts[i] = type(value) == "number" and core.number_text(value) or text.field(value)
+  end
+  return texts
+end
+
+-- @return {head = first line, rows = function(first, count, columns, faults) -> text}
+function text.writer(plan)
+  local head, fields, stride = {}, {}, plan.total
+  for i, axis in ipairs(plan.axes) do
+    head[i] = text.field(axis.name)
+    stride = stride // #axis.values
+    fields[i] = {texts = axis_texts(axis), stride = stride}
+  end
+  for _, o in ipairs(plan.values) do
+    head[#head + 1] = text.field(o.name)
+    fields[#fields + 1] = {words = o.words}
+  end
+  head[#head + 1] = "reason"
+  local reasons = setmetatable({}, {__index = function(t, code)
+    t[code] = text.field(plan:reason(code))
+    return t[code]
+  end})
+  return {head = table.concat(head, ",") .. "\r\n",
+    rows = function(first, count, to, fault)
+      for i in ipairs(plan.values) do fields[#plan.axes + i].column = to[i] end
+      return core.csv(fields, fault, reasons, first, count)
+    end}
+end
+
+return text

@@ -1,0 +1,181 @@
+-- SPDX-License-Identifier: MIT
+-- Names of what a sweep keeps, and how each is had: from the core, lane by lane, or from
+-- a review that was worked by itself.
+--
+--   action, rules                        of the joist
+--   ratio, governing, status, moment, moment.at, shear, shear.at, deflection.live,
+--   deflection.total, Cr                 of a state
+--   reaction.N, reaction.N.least, .dead  at support N
+--   cuts.N.moment, .shear (.least)       over cut N
+--   <mode>, <mode>.N                     worst check of a mode, at cut or support N, and
+--                                        its .demand, .capacity, .at
+--   share, tension, arm, station.N (.most, .least), fastener.count, piece.count
+--                                        of a repair
+-- A name begins with uncut., cut. or fixed., or speaks of the last state that there is.
+local core = require "netsection.core"
+local review = require "netsection.review"
+
+local values = {}
+
+local takes, modes = {}, {}
+for _, word in ipairs(core.takes) do takes[word] = true end
+for _, word in ipairs(core.modes) do modes[word] = true end
+
+local WORDS = {action = review.actions, status = {"adequate", "overstressed",
+  "not permitted"}, rules = {"not covered", "outside", "within"}}
+local governing = table.move(core.modes, 1, #core.modes, 1, {})
+governing[#governing + 1] = "sever"
+WORDS.governing = governing
+
+local OF_JOIST = {action = true, rules = true}
+local OF_FIX = {share = true, tension = true, arm = true, station = true}
+local COUNTS = {["fastener.count"] = "fasteners", ["piece.count"] = "pieces"}
+local QUANTITY = {demand = true, capacity = true, at = true}
+
+-- "reaction.2.least" -> "reaction.least", 2; a name without a number stays as it is.
+local function without_number(name)
+  local head, n, tail = name:match "^(.-)%.(%d+)(.*)$"
+  if not head then return name, nil end
+  return head .. tail, math.tointeger(tonumber(n))
+end
+
+local function check_of(name)
+  local bare, index = without_number(name)
+  local mode, quantity = bare, nil
+  if not modes[bare] then mode, quantity = bare:match "^(.*)%.(%a+)$" end
+  if not modes[mode] or quantity and not QUANTITY[quantity] then return nil end
+  return {take = "check" .. (quantity and "." .. quantity or ""), mode = mode,
+    index = index}
+end
+
+local function output_of(name)
+  local bare, index = without_number(name)
+  if COUNTS[name] then return {count = COUNTS[name]} end
+  if takes[bare] and not bare:find "^check" then
+    local needs = bare:find "^reaction" or bare:find "^cuts" or bare:find "^station"
+    if (needs ~= nil) ~= (index ~= nil) then return nil end
+    return {take = bare, index = index, words = WORDS[bare]}
+  end
+  return check_of(name)
+end
+
+-- @param last the state that a name without one speaks of
+-- @return {name =, state =, take =, mode =, index =, words =, count =}, or nil and why
+function values.read(name, last)
+  if type(name) ~= "string" then
+    return nil, ("a name such as \"ratio\" expected, got %s"):format(type(name))
+  end
+  local state, rest = name:match "^(%l+)%.(.+)$"
+  if state ~= "uncut" and state ~= "cut" and state ~= "fixed" then
+    state, rest = nil, name
+  end
+  local o = output_of(rest)
+  if not o or state and OF_JOIST[rest] then
+    return nil, ("no value '%s' (takes action, rules, ratio, governing, status, moment, "
+      .. "shear, deflection.live, deflection.total, reaction.1, a mode such as bending "
+      .. "or net-bending.1.demand; see README)"):format(name)
+  end
+  local of_fix = o.count or OF_FIX[o.take] or OF_FIX[(o.take or ""):match "^%a+"]
+  o.name, o.state = name, state or of_fix and "fixed" or last
+  o.whichever = not state and not of_fix -- the last state of each joist
+  if OF_JOIST[o.take] then o.state = "uncut" end
+  if o.state == "fixed" and last ~= "fixed" then
+    return nil, ("'%s': the joist has no repair"):format(name)
+  elseif of_fix and o.state ~= "fixed" then
+    return nil, ("'%s' is of a repair: fixed.%s"):format(name, rest)
+  end
+  return o
+end
+
+------------------------------------------------------------------ out of a whole review
+
+local function worst_check(a, o)
+  local worst
+  for _, k in ipairs(a.checks) do
+    local on = k.mode == o.mode and (not o.index or o.index == (k.cut or k.support))
+    if on and (not worst or (k.ratio or 0) > (worst.ratio or 0)) then worst = k end
+  end
+  return worst
+end
+
+local from = {}
+
+function from.action(r) return r.action end
+function from.rules(r) return r.rules.status end
+function from.ratio(_, a) return a.ratio end
+function from.governing(_, a) return a.governing end
+function from.status(_, a) return a.status end
+function from.Cr(_, a) return a.Cr end
+function from.moment(_, a) return a.moment end
+function from.shear(_, a) return a.shear end
+function from.share(_, a) return a.share end
+function from.tension(_, a) return a.T end
+function from.arm(_, a) return a.arm end
+from["moment.at"] = function(_, a) return a.moment_at end
+from["shear.at"] = function(_, a) return a.shear_at end
+from["deflection.live"] = function(_, a) return a.deflection and a.deflection.live end
+from["deflection.total"] = function(_, a) return a.deflection and a.deflection.total end
+
+local RANGE = {reaction = "most", ["reaction.least"] = "least",
+  ["reaction.dead"] = "dead"}
+for take, field in pairs(RANGE) do
+  from[take] = function(_, a, n)
+    local R = a.reaction_range and a.reaction_range[n]
+    return R and R[field] or take == "reaction" and a.reactions[n] or nil
+  end
+end
+
+local OVER = {["cuts.moment"] = "M_most", ["cuts.moment.least"] = "M_least",
+  ["cuts.shear"] = "V_most", ["cuts.shear.least"] = "V_least", ["cuts.within"] = "within",
+  ["cuts.gate"] = "gate"}
+for take, field in pairs(OVER) do
+  from[take] = function(r, _, n) return r.cuts and r.cuts[n] and r.cuts[n][field] end
+end
+
+local STATION = {station = "full", ["station.most"] = "most", ["station.least"] = "least"}
+for take, field in pairs(STATION) do
+  from[take] = function(_, a, n) return a.stations[n] and a.stations[n][field] end
+end
+
+local CHECK = {check = "ratio", ["check.demand"] = "demand",
+  ["check.capacity"] = "capacity", ["check.at"] = "at"}
+for take, field in pairs(CHECK) do
+  from[take] = function(_, a, _, o)
+    local k = worst_check(a, o)
+    return k and k[field]
+  end
+end
+
+local function count_of(a, list)
+  local n = 0
+  for _, item in ipairs(a[list]) do n = n + (item.count or 1) end
+  return n
+end
+
+-- The value of a review; nil where it has none.
+function values.of(r, o)
+  local a = r[o.state]
+  if not a and o.whichever then a = #(r.cuts or {}) > 0 and r.cut or r.uncut end
+  if not OF_JOIST[o.take] then
+    if not a or a.status == "not assessed" then return nil end
+    if a.refused and o.take ~= "status" then return nil end
+  end
+  if o.count then return count_of(a, o.count) end
+  return from[o.take](r, a, o.index, o)
+end
+
+-- The word's code, as the core has it, or the number itself.
+function values.code(o, value)
+  if not o.words or value == nil then return value end
+  for i, word in ipairs(o.words) do
+    if word == value then return i - 1 end
+  end
+end
+
+-- And back.
+function values.word(o, code)
+  if not o.words or code == nil then return code end
+  return o.words[math.tointeger(code) + 1]
+end
+
+return values
