@@ -156,10 +156,14 @@ local function step_text(step)
   return "<li>" .. line .. "</li>"
 end
 
+-- Lists of at most so many lines are kept on one page.
+local TOGETHER = 16
+
 function write.calculation(block)
   local out = {}
   for i, step in ipairs(block.steps) do out[i] = step_text(step) end
-  return '<ul class="calculation">\n' .. table.concat(out, "\n") .. "\n</ul>"
+  return ('<ul class="calculation%s">\n%s\n</ul>'):format(
+    #out > TOGETHER and " long" or "", table.concat(out, "\n"))
 end
 
 function write.blanks(block)

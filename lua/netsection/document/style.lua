@@ -42,6 +42,7 @@ figcaption { font-size: 0.9rem; }
   figure svg { max-width: none; width: 40rem; }
 }
 .calculation { list-style: none; padding-left: 1rem; break-inside: avoid; }
+.calculation.long { break-inside: auto; }
 .calculation li { padding-left: 1.5rem; text-indent: -1.5rem; }
 .clause { white-space: nowrap; }
 .note, .caution { margin: 1rem 0; padding: 0.5rem 0.75rem; break-inside: avoid; }
