@@ -133,6 +133,8 @@ function T.test_section_of_a_loss()
     top = 0.25, sides = 0.25, cause = "char"}}), {output = "a.svg"})
   lu.assertEquals(extent(block(script, "wood")[1]), {-0.5, 0.5, 0.5, 9})
   lu.assertEquals(#block(script, "loss"), 4)
+  support.close(block(script, "axis")[1][1][2], 0.5 + 8.5 / 2, 1e-6)
+  lu.assertStrContains(script, "4.75 in up")
   lu.assertStrContains(script, ("S %.2f in3"):format(1 * 8.5 ^ 2 / 6))
 end
 

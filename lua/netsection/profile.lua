@@ -88,6 +88,8 @@ local function checked(review, x)
   if not worst then return nil end
   local found = {name = worst.name, ratio = worst.ratio, at = worst.at}
   for _, step in ipairs(worst.steps) do found[step.symbol] = step.value end
+  -- the core's axis in what a loss leaves is above the edge left, not the joist's own
+  if review.cuts[worst.cut].kind == "loss" then found.y_b = nil end
   return found
 end
 
