@@ -68,6 +68,14 @@ floor = floor:fix("B5", ns.sister {from = "2-8", to = "10-0", side = "left",
     {at = "3-2", n = 10}, {at = "5-6", n = 10}, {at = "6-11", n = 10},
     {at = "9-6", n = 10}}})
 
+-- What if: the drilled joist on other spans and spacings, and the hole elsewhere.
+local drilled = two_cuts:with {cuts = {ns.hole {at = "6-0", diameter = 4}}}
+local what_if = ns.sweep {joist = drilled, values = {"ratio"},
+  over = {span = ns.steps("12-0", "16-0", "0-6"), spacing = {12, 16, 19.2, 24}}}
+local elsewhere = ns.sweep {joist = drilled, values = {"ratio"},
+  over = {["cuts.1.at"] = ns.steps("1-0", "12-6", "0-3"),
+    ["cuts.1.diameter"] = ns.steps("1 in", "6 in", "1/4 in")}}
+
 local SMALL = {6, 5}
 local pictures = {
   {"moment", ns.plot.moment, two_cuts, SMALL}, {"shear", ns.plot.shear, two_cuts, SMALL},
@@ -85,5 +93,15 @@ for _, picture in ipairs(pictures) do
   local name, draw, subject, size = table.unpack(picture)
   local script = assert(draw(subject, {output = ("plots/%s.png"):format(name),
     size = size}))
+  assert(ns.write(("%s/%s.gp"):format(out, name), script))
+end
+
+local charts = {
+  curves = ns.plot.curves(what_if, {value = "ratio", x = "span", lines = "spacing",
+    output = "plots/curves.png", size = SMALL}),
+  contour = ns.plot.contour(elsewhere, {value = "ratio", x = "cuts.1.at",
+    y = "cuts.1.diameter", output = "plots/contour.png", size = SMALL}),
+}
+for name, script in pairs(charts) do
   assert(ns.write(("%s/%s.gp"):format(out, name), script))
 end

@@ -25,7 +25,7 @@ end
 
 -- "1138 psi" -> 1138, "psi".
 local function result_of(said)
-  local number, rest = said:match "^([-%d.e]+) ?(.*)$"
+  local number, rest = said:match "^([-+%d.e]+) ?(.*)$"
   return tonumber(number), rest
 end
 
@@ -53,25 +53,33 @@ local function half_unit(x)
 end
 sheet.half_unit = half_unit
 
+-- Powers of ten written out.
+local function plain(numbers)
+  return (numbers:gsub("%d+%.?%d*e[-+]?%d+", function(said)
+    return ("%.20f"):format(tonumber(said))
+  end))
+end
+
 -- Numbers in the text with one of them shifted by its rounding.
 local function shifted(numbers, which, by)
   local n = 0
-  return (numbers:gsub("%d+%.?%d*e?%d*", function(said)
+  return (numbers:gsub("%d+%.?%d*", function(said)
     n = n + 1
     local x = tonumber(said)
-    return n == which and ("%.12f"):format(x + by * half_unit(x)) or ("%.12f"):format(x)
+    return ("%.20f"):format(n == which and x + by * half_unit(x) or x)
   end))
 end
 
 --- How far the printed result may lie from the one worked out, if each printed number is
 -- rounded to four figures; and the one worked out.
 function sheet.worked(step)
-  local _, count = step.numbers:gsub("%d+%.?%d*e?%d*", "")
-  local value = formula.value(shifted(step.numbers, 0, 0), {})
+  local numbers = plain(step.numbers)
+  local _, count = numbers:gsub("%d+%.?%d*", "")
+  local value = formula.value(shifted(numbers, 0, 0), {})
   local margin = half_unit(step.value) + 1e-9
   for i = 1, count do
-    local up = formula.value(shifted(step.numbers, i, 1), {})
-    local down = formula.value(shifted(step.numbers, i, -1), {})
+    local up = formula.value(shifted(numbers, i, 1), {})
+    local down = formula.value(shifted(numbers, i, -1), {})
     margin = margin + math.max(math.abs(up - value), math.abs(down - value))
   end
   return value, margin
@@ -80,7 +88,7 @@ end
 --- What is wrong with a step, or nil: its numbers do not give its result, or a symbol of
 -- the formula stands for another number than the lines above say.
 function sheet.wrong(step, above)
-  if not step.numbers then return nil end
+  if not step.numbers or not step.value then return nil end    -- no capacity
   local value, margin = sheet.worked(step)
   if math.abs(value - step.value) > margin or value ~= value then
     return ("%s: worked out %.6g, printed %.6g"):format(step.printed, value, step.value)
@@ -88,7 +96,7 @@ function sheet.wrong(step, above)
   local pattern = step.formula:gsub("[%^%$%(%)%%%.%[%]%*%+%-%?]", "%%%0")
     :gsub("[%a_][%w_]*'?", function(name)
       local said = above[name]
-      return said and said:gsub("[%.%-]", "%%%0") or "[-%d.e]+"
+      return said and said:gsub("[%.%-%+]", "%%%0") or "[-+%d.e]+"
     end)
   if not step.numbers:find("^" .. pattern .. "$") then
     return ("%s: the numbers are not those of the lines above"):format(step.printed)

@@ -8,6 +8,7 @@ local lu = require "luaunit"
 local markup = require "tests.markup"
 local ns = require "netsection"
 local numbers = require "netsection.numbers"
+local random_joist = require "tests.random_joist"
 local sheet = require "tests.sheet"
 local support = require "tests.support"
 
@@ -72,8 +73,7 @@ local function follow(steps)
   for _, step in ipairs(steps) do
     lu.assertNil(sheet.wrong(step, above))
     formulas = formulas + (step.formula and 1 or 0)
-    above[step.symbol] = step.value and step.printed:match "([-%d.e]+)[^=]*$"
-      :match "^[-%d.e]+"
+    above[step.symbol] = step.value and step.printed:match "([-+%d.e]+)[^=]*$"
   end
   return formulas
 end
@@ -136,6 +136,24 @@ function T.test_every_line_of_a_floor_can_be_followed()
     formulas = formulas + follow(sheet.steps(page, title))
   end
   lu.assertTrue(formulas > 150, formulas)
+end
+
+-- Random joists, half of them with a sister: packages are whole and lines hold.
+function T.test_random_joists_can_be_followed()
+  local source, formulas = random_joist.source(77), 0
+  local bolt = ns.fastener {kind = "bolt", diameter = "1/2 in"}
+  for i = 1, 30 do
+    local j = ns.joist(source())
+    if i % 2 == 0 then j = j:fix(ns.sister {fastener = bolt}) end
+    local review = j:review()
+    lu.assertNotNil(json.decode(ns.report.json(review)))
+    lu.assertTrue(#ns.package.files(review) >= 12)
+    local page = document.text((calculation.of(review)))
+    for title in page:gmatch "\n([%a-]+[^\n]*, D[^\n]*)\n\n  " do
+      formulas = formulas + follow(sheet.steps(page, title))
+    end
+  end
+  lu.assertTrue(formulas > 1000, formulas)
 end
 
 function T.test_reader_of_the_sheet_finds_what_is_wrong()

@@ -164,7 +164,7 @@ local function closing(d, options)
   d:heading(2, "Made with")
   d:paragraph(("netsection %s. Each number stands in full, under the name it carries, "
     .. "in the files of numbers."):format(core.version))
-  d:blanks {"Checked by", "Date"}
+  d:blanks {"Checked by, date"}
 end
 
 ---------------------------------------------------------------------------

@@ -3,6 +3,7 @@
 -- what the engineer does next. See README.md for the reference of names.
 local compare = require "netsection.compare"
 local core = require "netsection.core"
+local document = require "netsection.document"
 local fastener = require "netsection.fastener"
 local file = require "netsection.file"
 local field_sheet = require "netsection.survey.field_sheet"
@@ -20,6 +21,7 @@ local sweep = require "netsection.sweep"
 local size = require "netsection.size"
 local survey = require "netsection.survey"
 local template = require "netsection.survey.template"
+local tables = require "netsection.table"
 local units = require "netsection.units"
 
 local ns = {
@@ -50,6 +52,8 @@ local ns = {
   report = report,
   plot = plot,
   package = package,
+  document = document,
+  table = tables,
 }
 
 report.sensitivity = sensitivity.text

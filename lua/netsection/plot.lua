@@ -9,6 +9,8 @@
 --   plot.section(subject, options)  the joist cut across at options.at, to scale
 --   plot.floor_plan(subject, options)  a floor in plan, to scale
 --   plot.floor_summary(subject, options)  ratios of a floor's joists, what comes next
+--   plot.curves(sweep, options)     a value along an axis, a line per value of another
+--   plot.contour(sweep, options)    a value over two axes, as lines of equal value
 --
 -- Moment and shear of a repaired joist show it as it is and, below, the members of the
 -- repaired one.
@@ -24,6 +26,8 @@
 -- expands nothing.
 
 local cut_map = require "netsection.plot.cut_map"
+local contour = require "netsection.plot.contour"
+local curves = require "netsection.plot.curves"
 local elevation = require "netsection.plot.elevation"
 local forces = require "netsection.plot.forces"
 local plan = require "netsection.plot.plan"
@@ -193,5 +197,22 @@ function plot.floor_summary(subject, options)
   local text = draw_floor("floor_summary", LONG, summary.script, subject, options)
   return text
 end
+
+local function chart(name, make)
+  return function(sweep, options)
+    local script, problem = make.script(sweep, options or {}, COLUMN)
+    if not script then error(("plot.%s: %s"):format(name, problem), 2) end
+    return script
+  end
+end
+
+--- Lines of a value along an axis of a sweep. Options beside output, size and title:
+-- value, x (an axis), lines (another, one line per value), at (values of the axes that
+-- stand still), limit (a number or {{at =, text =}, ...}; 1 for ratios; false: none).
+plot.curves = chart("curves", curves)
+
+--- Lines of equal value over two axes of a sweep, x and y; options as for plot.curves,
+-- and levels (a list of numbers). The limit is the heavy line.
+plot.contour = chart("contour", contour)
 
 return plot

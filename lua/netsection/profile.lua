@@ -65,6 +65,7 @@ local function properties(L, bands, lost)
   local function up(h) return h and h - low end
   local s = core.section {b = b, d = high - low, y1 = up(first[1]), y2 = up(first[2]),
     z1 = up(second[1]), z2 = up(second[2])}
+  if not (s.S_b > 0 and s.S_t > 0) then return nil end     -- lips too thin to count
   return {A = s.A, I = s.I, S_b = s.S_b, S_t = s.S_t, y_b = s.y_b + low,
     bottom = s.y_b + low - s.I / s.S_b, top = s.y_b + low + s.I / s.S_t}
 end
@@ -87,6 +88,8 @@ local function checked(review, x)
   if not worst then return nil end
   local found = {name = worst.name, ratio = worst.ratio, at = worst.at}
   for _, step in ipairs(worst.steps) do found[step.symbol] = step.value end
+  -- the core's axis in what a loss leaves is above the edge left, not the joist's own
+  if review.cuts[worst.cut].kind == "loss" then found.y_b = nil end
   return found
 end
 

@@ -610,6 +610,7 @@ end
 
 -- What a section needs (see profile.lua). @param x inches, by default at what governs
 function methods:profile(x)
+  if self.joist.model.manufactured then return nil, self.reasons[1] end
   return profile.of(self, x)
 end
 

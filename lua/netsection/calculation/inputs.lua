@@ -160,8 +160,8 @@ local function word_rows(ctx, rows)
   local function add(what, names, said)
     rows[#rows + 1] = {what, given_text(t, names), false, said}
   end
-  add("Wood", {"species", "grade", "edition", "material"}, m.wood or m.source
-    or "not known")
+  add("Wood", {"species", "grade", "edition", "material"}, m.manufactured
+    and "of its maker" or m.wood or m.source or "not known")
   add("Bearing on", {"bearing_on"}, m.bearing_on)
   add("Deck on the joists", {"sheathed"}, m.sheathed == 1 and "yes" or "no")
   add("Moisture", {"moisture"}, m.moisture)

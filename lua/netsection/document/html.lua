@@ -54,7 +54,8 @@ local function head_rows(block)
     for _, run in ipairs(groups) do
       local span = run.last - run.first + 1
       out[#out + 1] = run.text
-        and ('<th scope="colgroup" colspan="%d">%s</th>'):format(span, h(run.text))
+        and ('<th scope="colgroup" colspan="%d"><span>%s</span></th>'):format(span,
+          h(run.text))
         or ("<td></td>"):rep(span)
     end
     out[#out + 1] = "</tr>\n"
@@ -68,23 +69,28 @@ local function head_rows(block)
   return table.concat(out)
 end
 
-local function cell_text(cell, column, is_head)
+-- Short words stay on one line; a table that is too wide for the screen scrolls.
+local SHORT = 24
+
+local function cell_text(cell, class, is_head)
   local said = cell.text == "" and "" or bdi(cell.text)
   if cell.strong then said = "<strong>" .. said .. "</strong>" end
   if cell.note then said = ("%s <sup>(%d)</sup>"):format(said, cell.note) end
   if is_head then
-    return ('<th scope="row" class="%s">%s</th>'):format(column.align, said)
+    return ('<th scope="row" class="%s">%s</th>'):format(class, said)
   end
-  return ('<td class="%s"%s>%s</td>'):format(column.align, data_name(cell.data),
-    said)
+  return ('<td class="%s"%s>%s</td>'):format(class, data_name(cell.data), said)
 end
 
 local function body_rows(block)
-  local out = {}
+  local out, classes = {}, {}
+  for c, width in ipairs(tables.widths(block)) do
+    classes[c] = block.columns[c].align .. (width <= SHORT and " short" or "")
+  end
   for r, row in ipairs(block.rows) do
     local cells = {}
     for c, cell in ipairs(row) do
-      cells[c] = cell_text(cell, block.columns[c], c <= block.row_heads)
+      cells[c] = cell_text(cell, classes[c], c <= block.row_heads)
     end
     out[r] = "<tr>" .. table.concat(cells) .. "</tr>"
   end
@@ -98,7 +104,7 @@ local function size_class(block)
     local most = block.columns[c].align == "left" and 24 or width
     total = total + math.min(width, most) + 2
   end
-  return total > 130 and "widest" or total > 95 and "wide" or "plain"
+  return total > 152 and "widest" or total > 128 and "wide" or "plain"
 end
 
 function write.table(block, _, count)
@@ -107,7 +113,7 @@ function write.table(block, _, count)
   local out = {('<div class="table %s" role="region" tabindex="0" aria-label="%s">')
     :format(size_class(block), h(label)), "<table>"}
   if block.caption then
-    out[#out + 1] = "<caption>" .. h(block.caption) .. "</caption>"
+    out[#out + 1] = "<caption><span>" .. h(block.caption) .. "</span></caption>"
   end
   out[#out + 1] = "<thead>" .. head_rows(block) .. "</thead>"
   out[#out + 1] = "<tbody>\n" .. body_rows(block) .. "\n</tbody>\n</table>\n</div>"
@@ -150,10 +156,14 @@ local function step_text(step)
   return "<li>" .. line .. "</li>"
 end
 
+-- Lists of at most so many lines are kept on one page.
+local TOGETHER = 16
+
 function write.calculation(block)
   local out = {}
   for i, step in ipairs(block.steps) do out[i] = step_text(step) end
-  return '<ul class="calculation">\n' .. table.concat(out, "\n") .. "\n</ul>"
+  return ('<ul class="calculation%s">\n%s\n</ul>'):format(
+    #out > TOGETHER and " long" or "", table.concat(out, "\n"))
 end
 
 function write.blanks(block)

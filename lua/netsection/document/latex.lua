@@ -9,7 +9,7 @@ local latex = {}
 local tex = escape.latex
 local PAPER = {letter = "letterpaper", a4 = "a4paper"}
 local PAGE = 88                     -- characters across the page at the size of the text
-local SIZES = {{1, ""}, {1.25, "\\footnotesize"}, {1.45, "\\scriptsize"}}
+local SIZES = {{1, "", 5}, {1.25, "\\footnotesize", 3}, {1.45, "\\scriptsize", 3}}
 
 local write = {}
 
@@ -47,7 +47,8 @@ end
 local COLUMN = {left = "l", right = "r", center = "c"}
 local PAR = {left = "\\raggedright", right = "\\raggedleft", center = "\\centering"}
 
--- Size of type, and the columns: those with long texts share what the others leave.
+-- Size of type, room between columns in points, and the columns: those with long texts
+-- share what the others leave.
 local function layout(block)
   local widths, short, long = tables.widths(block), 0, 0
   for _, width in ipairs(widths) do
@@ -68,7 +69,7 @@ local function layout(block)
       PAR[align], ("%.3f"):format(room * (width + 2) / total * 0.93):gsub(",", "."))
       or COLUMN[align]
   end
-  return size[2], spec
+  return size[2], size[3], spec
 end
 
 local function group_line(groups)
@@ -98,9 +99,9 @@ local function cell_text(cell)
 end
 
 function write.table(block)
-  local size, spec = layout(block)
+  local size, gap, spec = layout(block)
   local head = head_lines(block)
-  local out = {"{" .. size .. "\\setlength{\\tabcolsep}{3pt}\\setlength{\\LTleft}{0pt}",
+  local out = {("{%s\\setlength{\\tabcolsep}{%dpt}"):format(size, gap),
     "\\begin{longtable}{" .. table.concat(spec) .. "}"}
   local caption = block.caption and "\\caption{" .. tex(block.caption) .. "}\\\\\n" or ""
   out[#out + 1] = caption .. head .. "\n\\endfirsthead"
@@ -188,6 +189,8 @@ local function preamble(d, paper)
 \setlength{\parindent}{0pt}
 \setlength{\parskip}{4pt plus 1pt}
 \setlength{\emergencystretch}{3em}
+\setlength{\LTleft}{0pt}
+\setlength{\LTcapwidth}{\textwidth}
 \ifdefined\pdfpagewidth
 \pdfpagewidth=\paperwidth \pdfpageheight=\paperheight
 \fi

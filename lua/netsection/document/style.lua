@@ -22,20 +22,27 @@ p, ul, ol { margin: 0.5rem 0; }
 table { border-collapse: collapse; border-top: 2px solid #000;
   border-bottom: 2px solid #000; font-size: 0.95rem; font-variant-numeric: tabular-nums; }
 caption { text-align: left; font-weight: bold; padding: 0.25rem 0; }
+caption span, th[scope=colgroup] span { display: inline-block; position: sticky; left: 0;
+  max-width: min(90vw, 58rem); }
 th, td { padding: 0.2rem 0.6rem; vertical-align: top; text-align: left; }
 thead tr:last-child > * { border-bottom: 1px solid #000; vertical-align: bottom; }
 th[scope=colgroup] { text-align: center; border-bottom: 1px solid #000; }
 tbody th { font-weight: normal; }
 tbody tr + tr > * { border-top: 1px solid #bbb; }
-th.right, td.right { text-align: right; white-space: nowrap; }
-th.center, td.center { text-align: center; white-space: nowrap; }
-thead th.right, thead th.center { white-space: normal; }
+th.right, td.right { text-align: right; }
+th.center, td.center { text-align: center; }
+th.short, td.short { white-space: nowrap; }
 sup { font-size: 0.75em; line-height: 0; }
 .notes { list-style: none; padding: 0; margin: 0.25rem 0 1rem; font-size: 0.9rem; }
 figure { margin: 1rem 0; break-inside: avoid; }
 figure svg { max-width: 100%; height: auto; }
 figcaption { font-size: 0.9rem; }
-.calculation { list-style: none; padding-left: 1rem; }
+@media screen and (max-width: 40rem) {
+  figure div { overflow-x: auto; }
+  figure svg { max-width: none; width: 40rem; }
+}
+.calculation { list-style: none; padding-left: 1rem; break-inside: avoid; }
+.calculation.long { break-inside: auto; }
 .calculation li { padding-left: 1.5rem; text-indent: -1.5rem; }
 .clause { white-space: nowrap; }
 .note, .caution { margin: 1rem 0; padding: 0.5rem 0.75rem; break-inside: avoid; }
@@ -44,6 +51,7 @@ figcaption { font-size: 0.9rem; }
 .blank { display: flex; gap: 0.5rem; break-inside: avoid; margin: 1rem 0; }
 .blank .line { flex: 1; min-width: 8rem; border-bottom: 1px solid #000; }
 .break { break-after: page; }
+@media screen and (max-width: 40rem) { th[scope=colgroup] { text-align: left; } }
 @media screen { .break { border-bottom: 1px dashed #000; margin: 2rem 0; } }
 @media print {
   body { max-width: none; padding: 0; font-size: 10pt; }
@@ -52,8 +60,9 @@ figcaption { font-size: 0.9rem; }
   .table { overflow: visible; margin-top: 0.5rem; }
   figure svg { max-height: 8.2in; }
   table { font-size: 9pt; max-width: 100%; }
+  caption span, th[scope=colgroup] span { position: static; max-width: none; }
   th, td { padding: 0.12rem 0.35rem; overflow-wrap: anywhere; }
-  th.right, td.right, th.center, td.center { white-space: normal; }
+  th.short, td.short { white-space: normal; }
   thead { display: table-header-group; }
   tr { break-inside: avoid; }
   .wide table { font-size: 7.5pt; }

@@ -123,16 +123,30 @@ local function group_lines(block, widths, part)
   return line(names) .. "\n" .. line(rules)
 end
 
--- Columns that fit a page together; the heads of rows stand in every part.
+-- Width of the columns of a group from c on, by the group's first column; 0 inside one.
+local function group_width(groups, widths, c)
+  for _, run in ipairs(groups or {}) do
+    if run.first == c and run.text then
+      local width = -#GAP
+      for i = run.first, run.last do width = width + widths[i] + #GAP end
+      return width
+    end
+  end
+  return 0
+end
+
+-- Columns that fit a page together, a group on one page if it can be; the heads of rows
+-- stand in every part.
 local function parts_of(block, widths)
   local heads, used = {}, 0
   for c = 1, block.row_heads do
     heads[c] = c
     used = used + widths[c] + #GAP
   end
-  local parts, room = {}, -1
+  local parts, room, groups = {}, -1, tables.groups(block)
   for c = block.row_heads + 1, #widths do
-    if room < widths[c] then
+    local whole = group_width(groups, widths, c)
+    if room < widths[c] or room < whole and whole <= page.width - used then
       parts[#parts + 1] = table.move(heads, 1, #heads, 1, {})
       room = page.width - used
     end
@@ -158,14 +172,21 @@ local function part_text(block, widths, part)
   return table.concat(out, "\n")
 end
 
--- Widths of the columns, no wider than a page can bear; heads of rows share half of it.
--- Columns under a group are made wide enough for its name.
+-- The widest that heads of rows may be: they share half the page where they need more.
+local function widest_head(block, widths)
+  local total = 0
+  for c = 1, block.row_heads do total = total + widths[c] + #GAP end
+  local share = page.width // 2 // math.max(1, block.row_heads) - #GAP
+  return total <= page.width // 2 and WIDEST or math.min(WIDEST, share)
+end
+
+-- Widths of the columns, no wider than a page can bear. Columns under a group are made
+-- wide enough for its name.
 local function column_widths(block)
   local widths = tables.widths(block)
-  local most = page.width // 2 // math.max(1, block.row_heads) - #GAP
+  local most = widest_head(block, widths)
   for c, width in ipairs(widths) do
-    local limit = c <= block.row_heads and math.min(WIDEST, most) or WIDEST
-    widths[c] = math.max(1, math.min(width, limit))
+    widths[c] = math.max(1, math.min(width, c <= block.row_heads and most or WIDEST))
   end
   for _, run in ipairs(tables.groups(block) or {}) do
     local width = -#GAP

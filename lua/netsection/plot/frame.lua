@@ -37,7 +37,7 @@ local function number(v)
 end
 
 -- 1, 2 or 5 times a power of ten, for about six intervals.
-local function tic_step(range)
+function frame.tic_step(range)
   local power = 10 ^ math.floor(math.log(range / 8, 10))
   for _, m in ipairs {1, 2, 5} do
     if m * power >= range / 8 then return m * power end
@@ -64,8 +64,8 @@ end
 function frame.axes(diagram, height)
   local low, high = y_range(diagram)
   local long = forces.span(diagram) / 12
-  local step = long <= 16 and 1 or long <= 34 and 2 or tic_step(long)
-  local y_step = tic_step((high - low) * math.max(1, 1.4 / height))
+  local step = long <= 16 and 1 or long <= 34 and 2 or frame.tic_step(long)
+  local y_step = frame.tic_step((high - low) * math.max(1, 1.4 / height))
   local pad = 0.015 * forces.span(diagram)
   return lines {
     ("set xrange [%s:%s]"):format(feet(diagram.start - pad), feet(diagram.finish + pad)),

@@ -1,0 +1,285 @@
+-- SPDX-License-Identifier: MIT
+-- What charts of sweeps share: which axes and which value are drawn, their units, the
+-- frame with its numbers, and the words around it.
+
+local frame = require "netsection.plot.frame"
+local sheet = require "netsection.plot.sheet"
+local text = require "netsection.text"
+local units = require "netsection.units"
+local words = require "netsection.plot.words"
+
+local chart = {left = 0.75, height = 4.2}
+
+local quote, lines, label = words.quote, words.lines, sheet.label
+
+---------------------------------------------------------------------------
+-- Units
+---------------------------------------------------------------------------
+
+local FEET, INCH, PSF = {"ft", 1 / 12}, {"in", 1}, {"psf", 1}
+local LB, PLAIN = {"lb", 1}, {"", 1}
+local OF_NAME = {
+  span = FEET, spacing = INCH, bearing = INCH, b = INCH, d = INCH, dead = PSF, live = PSF,
+  overhang_left = FEET, overhang_right = FEET, moment = {"ft-lb", 1 / 12}, shear = LB,
+  ["deflection.live"] = INCH, ["deflection.total"] = INCH, tension = LB, arm = INCH,
+}
+local OF_CUT = {at = FEET, from = FEET, to = FEET, diameter = INCH, depth = INCH,
+  height = INCH, length = INCH, below = INCH, above = INCH, at_depth = INCH}
+
+-- Unit and scale of an axis or a value by its name.
+local function unit_of(name)
+  local bare = name:gsub("^uncut%.", ""):gsub("^cut%.", ""):gsub("^fixed%.", "")
+  local field = bare:match "^cuts%.%d+%.(.+)$"
+  if bare:find "^reaction" or bare:find "^station" then return LB end
+  return field and OF_CUT[field] or OF_NAME[bare] or PLAIN
+end
+
+local function with_unit(name, unit)
+  return unit == "" and name or name .. ", " .. unit
+end
+
+---------------------------------------------------------------------------
+-- What is drawn
+---------------------------------------------------------------------------
+
+local function is_sweep(s)
+  return type(s) == "table" and type(s.axes) == "table" and type(s.names) == "table"
+end
+
+-- An axis for drawing: places along it, and texts of its values.
+local function read_axis(axis)
+  local unit = unit_of(axis.name)
+  local read = {name = axis.name, values = axis.values, places = {}, texts = {},
+    unit = unit[1], numbers = true}
+  for _, v in ipairs(axis.values) do
+    read.numbers = read.numbers and type(v) == "number"
+  end
+  for i, v in ipairs(axis.values) do
+    read.places[i] = read.numbers and v * unit[2] or i
+    read.texts[i] = type(v) ~= "number" and tostring(v)
+      or unit == FEET and units.feet_inches(v) or with_unit(text.short(v), unit[1])
+        :gsub(",", "")
+  end
+  read.title = with_unit(axis.name, read.numbers and unit[1] or "")
+  return read
+end
+
+local function find_axis(sweep, name, field)
+  for _, axis in ipairs(sweep.axes) do
+    if axis.name == name then return read_axis(axis) end
+  end
+  local known = {}
+  for i, axis in ipairs(sweep.axes) do known[i] = axis.name end
+  return nil, ("%s: one of the sweep's axes expected: %s"):format(field,
+    table.concat(known, ", "))
+end
+
+-- Axes that are not drawn stand still at one value each.
+local function still_axes(sweep, at, drawn)
+  local still, said = {}, {}
+  for name in pairs(at) do
+    local known = false
+    for _, axis in ipairs(sweep.axes) do known = known or axis.name == name end
+    if not known or drawn[name] then
+      return nil, ("at: '%s' is no axis that stands still"):format(
+        words.clean(tostring(name), 40))
+    end
+  end
+  for _, axis in ipairs(sweep.axes) do
+    if not drawn[axis.name] then
+      local value = at[axis.name]
+      if value == nil and #axis.values > 1 then
+        return nil, ("at: a value of axis '%s' is needed"):format(axis.name)
+      end
+      if value == nil then value = axis.values[1] end
+      still[axis.name] = value
+      local shown = read_axis {name = axis.name, values = {value}}
+      said[#said + 1] = axis.name .. " " .. shown.texts[1]
+    end
+  end
+  return still, table.concat(said, ", ")
+end
+
+local function read_value(sweep, value)
+  for _, name in ipairs(sweep.names) do
+    if name == value then
+      local unit = unit_of(name)
+      return {name = name, unit = unit[1], scale = unit[2],
+        title = with_unit(name, unit[1])}
+    end
+  end
+  return nil, "value: one of the sweep's expected: " .. table.concat(sweep.names, ", ")
+end
+
+-- Options of the chart taken out of those of the sheet.
+local function split(options, own)
+  local mine, rest = {}, {}
+  for key, value in pairs(options) do
+    if own[key] then mine[key] = value else rest[key] = value end
+  end
+  return mine, rest
+end
+
+--- Reads the subject and the options of a chart.
+-- @param axes fields of the options that name axes; those ending in "?" may be left out
+-- @param more further fields of the options
+-- @return {sweep, value, still, subtitle, page, options, <field> = axis}; or nil and what
+--   is wrong
+function chart.read(sweep, options, axes, more, width)
+  if not is_sweep(sweep) then
+    return nil, "a sweep expected, got a " .. type(sweep)
+  elseif type(options) ~= "table" then
+    return nil, "options must be a table, got a " .. type(options)
+  end
+  local own = {value = true, at = true}
+  for _, field in ipairs(axes) do own[field:gsub("?", "")] = true end
+  for _, field in ipairs(more) do own[field] = true end
+  local mine, rest = split(options, own)
+  local c, problem = {sweep = sweep, options = mine}
+  c.page, problem = sheet.read(rest, width)
+  if not c.page then return nil, problem end
+  c.value, problem = read_value(sweep, mine.value)
+  if not c.value then return nil, problem end
+  local drawn = {}
+  for _, field in ipairs(axes) do
+    local name, optional = field:match "^(%w+)(%??)$"
+    if mine[name] ~= nil or optional == "" then
+      c[name], problem = find_axis(sweep, mine[name], name)
+      if not c[name] then return nil, problem end
+      if drawn[mine[name]] then return nil, name .. ": that axis is drawn already" end
+      drawn[mine[name]] = true
+    end
+  end
+  if mine.at ~= nil and type(mine.at) ~= "table" then
+    return nil, "at: {axis = value} expected"
+  end
+  c.still, c.subtitle = still_axes(sweep, mine.at or {}, drawn)
+  if not c.still then return nil, c.subtitle end
+  return c
+end
+
+--- The value at a point {axis = value}, in the unit drawn; nil where there is none.
+function chart.value_at(c, place)
+  for name, value in pairs(c.still) do place[name] = value end
+  local found = c.sweep:at(place)
+  local v = found and not found.reason and found[c.value.name]
+  if type(v) == "string" then return nil, c.value.name end
+  return v and v * c.value.scale or nil
+end
+
+---------------------------------------------------------------------------
+-- Frame
+---------------------------------------------------------------------------
+
+local function number(v)
+  return units.significant(v, 6)
+end
+
+-- Range of a list of places with a little room; a single place gets room on both sides.
+function chart.range(list, share)
+  local low, high = math.huge, -math.huge
+  for _, v in ipairs(list) do low, high = math.min(low, v), math.max(high, v) end
+  local room = high > low and share * (high - low) or math.max(1e-9, 0.5 * math.abs(high))
+  return low - room, high + room
+end
+
+local function decimals(step)
+  return math.max(0, -math.floor(math.log(step, 10) + 1e-9))
+end
+
+-- Numbers along an axis, or the texts of what is no number.
+local function tics(which, axis, range, most)
+  if axis.numbers == false then
+    local list = {}
+    for i, said in ipairs(axis.texts) do
+      list[i] = ("%s %d"):format(quote(words.clean(said, 14)), i)
+    end
+    return ("set %stics (%s) nomirror out scale 0.5 noenhanced"):format(which,
+      table.concat(list, ", "))
+  end
+  local step = frame.tic_step((range[2] - range[1]) * most)
+  return ("set %stics %s nomirror out scale 0.5\nset format %s '%%.%df'"):format(which,
+    number(step), which, decimals(step))
+end
+
+--- Ranges, numbers and grid. @param x, y {low, high}
+function chart.axes(x_axis, x, y_axis, y)
+  return lines {
+    ("set xrange [%s:%s]"):format(number(x[1]), number(x[2])),
+    ("set yrange [%s:%s]"):format(number(y[1]), number(y[2])),
+    tics("x", x_axis, x, 1), tics("y", y_axis, y, 1),
+    "set grid xtics ytics lt 1 lw 0.5 lc rgb '#DADADA'", "set border 15 lw 0.8",
+    "set ylabel " .. quote(words.clean(y_axis.title, 40)) .. " noenhanced",
+    "unset key",
+  }
+end
+
+--- Room of the frame. @param right in of paper beside it; returns margins, and the box
+-- {left, right, bottom, top} in inches
+function chart.box(c, right, below)
+  local page = c.page
+  page.height = page.height or chart.height + below
+  local box = {left = chart.left, right = page.width - right, bottom = below,
+    top = page.height - frame.titles - 0.06}
+  return box, lines {
+    "set lmargin at screen " .. units.fixed(box.left / page.width, 5),
+    "set rmargin at screen " .. units.fixed(box.right / page.width, 5),
+    "set bmargin at screen " .. sheet.up(page, box.bottom),
+    "set tmargin at screen " .. sheet.up(page, box.top),
+  }
+end
+
+--- Title, axis title and the lines below the frame, from its foot down.
+function chart.words(c, box, heading, below)
+  local page = c.page
+  local list = {
+    sheet.titles(page, page.title or heading, c.subtitle),
+    label(words.clean(c.x.title, 60), sheet.at(page, (box.left + box.right) / 2,
+      box.bottom - 0.4), "center"),
+    label(sheet.note, sheet.at(page, sheet.margin, 0.13)),
+  }
+  for i, said in ipairs(below) do
+    list[#list + 1] = label(words.clean(said, (page.width - 0.3) / sheet.cell),
+      sheet.at(page, sheet.margin, 0.13 + sheet.row * (#below - i + 1.2)))
+  end
+  return lines(list)
+end
+
+--- A heading, its first letter a capital.
+function chart.sentence(form, ...)
+  return (form:format(...):gsub("^%l", string.upper))
+end
+
+--- Height that the words below a frame take.
+function chart.below(count)
+  return 0.13 + sheet.row * (count + 1.2) + 0.5
+end
+
+--- What is wrong with a page that is too low for the frame, or nil.
+function chart.too_low(box)
+  return box.top - box.bottom < 1.5 and
+    "size: the height must leave 1.5 in for the frame" or nil
+end
+
+--- Limits as given, a number or a list of numbers or {at =, text =}; 1 for ratios.
+function chart.limits(given, value)
+  if given == false then return {} end
+  if given == nil then
+    if value.unit ~= "" then return {} end
+    return {{at = 1, text = "1"}}
+  end
+  if type(given) ~= "table" then given = {given} end
+  local list = {}
+  for i, limit in ipairs(given) do
+    if type(limit) == "number" then limit = {at = limit} end
+    local at = type(limit) == "table" and limit.at
+    if type(at) ~= "number" or at ~= at or math.abs(at) == math.huge
+      or limit.text ~= nil and type(limit.text) ~= "string" then
+      return nil, "limit: a number or a list of {at =, text =} expected"
+    end
+    list[i] = {at = at, text = limit.text or text.short(at)}
+  end
+  return list
+end
+
+return chart

@@ -1,0 +1,201 @@
+-- SPDX-License-Identifier: MIT
+-- What stands in the cells of a table: asked of the caller's function or of a sweep,
+-- checked, rounded, and shown.
+local letters = require "netsection.table.letters"
+local values = require "netsection.sweep.values"
+
+local cells = {}
+
+local GIVEN = {value = true, letter = true, reason = true, note = true}
+
+local function finite(x)
+  return type(x) == "number" and x == x and x ~= math.huge and x ~= -math.huge
+end
+
+-- What a function returned -> {value, letter, reason, note} | nil, problem.
+local function read(given)
+  if given == nil then return {} end
+  if given == false then return {outside = true} end
+  if type(given) == "number" then given = {value = given} end
+  if type(given) ~= "table" then
+    return nil, "a number, a table, nil or false expected, got " .. type(given)
+  end
+  for key in pairs(given) do
+    if not GIVEN[key] then
+      return nil, ("unknown field '%s' (takes value, letter, reason, note)")
+        :format(tostring(key))
+    end
+  end
+  if given.value ~= nil and not finite(given.value) then
+    return nil, "value: a finite number expected"
+  end
+  for _, field in ipairs {"letter", "reason", "note"} do
+    if given[field] and type(given[field]) ~= "string" then
+      return nil, field .. ": text expected"
+    end
+  end
+  if given.value and given.reason then
+    return nil, "a value or a reason why there is none expected, not both"
+  end
+  return {exact = given.value, letter = given.letter or nil,
+    reason = given.reason or nil, note = given.note or nil}
+end
+
+-- Rounds and shows a cell.
+local function finish(cell, measure)
+  if cell.exact then
+    cell.value = measure.of(cell.exact)
+    cell.text, cell.csv = measure.show(cell.value), measure.show_csv(cell.value)
+    if measure.metric then
+      cell.metric = measure.metric.of(cell.value)
+      cell.metric_text = measure.metric.show(cell.metric)
+    end
+  else
+    cell.text = cell.outside and "" or cell.reason and "n/a" or "\u{2014}"
+    cell.csv = cell.text
+  end
+  return cell
+end
+
+--- Where a cell is, in words.
+function cells.where(t, b, r, c)
+  local place = ("row %s, column %s"):format(
+    table.concat(t.rows.texts[r], ", "), table.concat(t.columns.texts[c], ", "))
+  return t.blocks and ("block %s, %s"):format(
+    table.concat(t.blocks.texts[b], ", "), place) or place
+end
+
+--- Calls f(b, r, c, cell) for the cells in their order.
+function cells.each(t, f)
+  for b, block in ipairs(t.cells) do
+    for r, row in ipairs(block) do
+      for c, cell in ipairs(row) do f(b, r, c, cell) end
+    end
+  end
+end
+
+--- The values a cell's function gets: row, column, block.
+function cells.keys(t, b, r, c)
+  return t.rows.values[r], t.columns.values[c], t.blocks and t.blocks.values[b]
+end
+
+local function one(t, ask, b, r, c)
+  local cell, problem = read(ask(cells.keys(t, b, r, c)))
+  if cell and cell.letter and not t.letters[cell.letter] then
+    problem = ("letter '%s' has no meaning (name it in letters)"):format(cell.letter)
+  end
+  if problem then
+    return nil, ("cell at %s: %s"):format(cells.where(t, b, r, c), problem)
+  end
+  return finish(cell, t.measure)
+end
+
+--- Fills t.cells[block][row][column]; what is wrong, or nil.
+function cells.fill(t, ask)
+  for b = 1, t.blocks and #t.blocks.values or 1 do
+    t.cells[b] = {}
+    for r = 1, #t.rows.values do
+      t.cells[b][r] = {}
+      for c = 1, #t.columns.values do
+        local cell, problem = one(t, ask, b, r, c)
+        if not cell then return problem end
+        t.cells[b][r][c] = cell
+      end
+    end
+  end
+end
+
+---------------------------------------------------------------------------
+-- Cells of a sweep
+---------------------------------------------------------------------------
+
+local function put(point, axis, value)
+  if not axis then return end
+  if #axis.names == 1 then
+    point[axis.names[1]] = value
+  else
+    for _, name in ipairs(axis.names) do point[name] = value[name] end
+  end
+end
+
+--- The point of a sweep that a cell stands for.
+function cells.point(t, at, row, column, block)
+  local point = {}
+  for name, value in pairs(at) do point[name] = value end
+  put(point, t.rows, row)
+  put(point, t.columns, column)
+  put(point, t.blocks, block)
+  return point
+end
+
+local function knows(names, name)
+  for _, known in ipairs(names) do
+    if known == name then return true end
+  end
+  return false
+end
+
+-- Axes that neither the table nor `at` names must have one value; else nil and a problem.
+local function fixed_axes(t, sweep, at)
+  local point, used = cells.point(t, {}, t.rows.values[1], t.columns.values[1],
+    t.blocks and t.blocks.values[1]), {}
+  for name, value in pairs(at) do used[name] = value end
+  local known = {}
+  for _, axis in ipairs(sweep.axes) do
+    known[axis.name] = true
+    if point[axis.name] == nil and used[axis.name] == nil then
+      if #axis.values > 1 then
+        return nil, ("at: a value of the sweep's axis '%s' is needed"):format(axis.name)
+      end
+      used[axis.name] = axis.values[1]
+    end
+  end
+  for _, from in ipairs {point, used} do
+    local unknown = {}
+    for name in pairs(from) do
+      if not known[name] then unknown[#unknown + 1] = tostring(name) end
+    end
+    table.sort(unknown)
+    if unknown[1] then return nil, ("the sweep has no axis '%s'"):format(unknown[1]) end
+  end
+  return used
+end
+
+--- A function as `cell` over the points of a sweep; or nil and what is wrong.
+function cells.of_sweep(t, spec)
+  local sweep, value = spec.sweep, spec.value
+  if type(value) ~= "string" or not knows(sweep.names, value) then
+    return nil, "value: one of the sweep's expected: " .. table.concat(sweep.names, ", ")
+  end
+  local scale = spec.scale or 1
+  if not finite(scale) then return nil, "scale: a finite number expected" end
+  local at, problem = fixed_axes(t, sweep, spec.at or {})
+  if not at then return nil, problem end
+  local with_letter = spec.letter ~= false and knows(sweep.names, "governing")
+  t.at = at
+  return function(row, column, block)
+    local found = sweep:at(cells.point(t, at, row, column, block))
+    if found.reason or found[value] == nil then
+      return {reason = found.reason or found.governing == "sever" and "cut through"
+        or "no such value"}
+    end
+    local v = found[value]
+    return {value = type(v) == "number" and v * scale or v,
+      letter = with_letter and letters.of(found.governing) or nil}
+  end
+end
+
+--- A function as `cell` that reviews the joist of each point by itself.
+function cells.single_of_sweep(t)
+  local sweep, scale = t.given.sweep, t.given.scale or 1
+  return function(row, column, block)
+    local joist = sweep:joist(cells.point(t, t.at, row, column, block))
+    local review = joist and joist:review {rules = t.rules, standard = t.standard}
+    if not review then return nil end
+    local last = review.fixed and "fixed" or #review.cuts > 0 and "cut" or "uncut"
+    local value = values.of(review, assert(values.read(t.given.value, last)))
+    return value and value * scale
+  end
+end
+
+return cells
