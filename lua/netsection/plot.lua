@@ -4,6 +4,7 @@
 --   plot.moment(subject, options)   bending moment and the capacity that the cuts leave
 --   plot.shear(subject, options)    the same for shear
 --   plot.elevation(subject, options)  the joist to scale with its cuts and its repair
+--   plot.sketch(drawing, options)   lines and texts that somebody else has placed
 --
 -- Moment and shear of a repaired joist show it as it is and, below, the members of the
 -- repaired one.
@@ -23,6 +24,7 @@ local forces = require "netsection.plot.forces"
 local repair = require "netsection.plot.repair"
 local sheet = require "netsection.plot.sheet"
 local single = require "netsection.plot.single"
+local sketch = require "netsection.plot.sketch"
 
 local plot = {}
 
@@ -89,6 +91,17 @@ function plot.elevation(subject, options)
   local text, problem = draw("elevation", LONG, "layout", elevation.script, subject,
     options)
   return text, problem
+end
+
+--- A sketch as plot/sketch.lua gathers it, such as a figure of a problem. Options as for
+-- plot.moment, without size.
+function plot.sketch(drawing, options)
+  if not sketch.is(drawing) then
+    error("plot.sketch: a sketch expected, got a " .. type(drawing), 2)
+  end
+  local page, problem = sheet.read(options, drawing.width)
+  if not page then error(problem, 2) end
+  return sketch.script(drawing, page)
 end
 
 return plot

@@ -1,0 +1,145 @@
+-- SPDX-License-Identifier: MIT
+-- Figures of problems with the numbers of one student: the joist to scale, its moment and
+-- shear (for the key), and sketches of loads, sections and plans. Each gives a gnuplot
+-- script. A sketch shows what is given and nothing that is asked.
+local plot = require "netsection.plot"
+local sketch = require "netsection.plot.sketch"
+local show = require "netsection.homework.show"
+local wood = require "netsection.homework.wood"
+
+local figure = {}
+
+local WIDTH, MARGIN = 6.5, 0.6       -- in of paper
+
+---------------------------------------------------------------------------- loads
+
+local function support(s, x, y)
+  s:path("edge", {{x, y}, {x - 0.1, y - 0.18}, {x + 0.1, y - 0.18}, {x, y}})
+  s:line("edge", x - 0.16, y - 0.18, x + 0.16, y - 0.18)
+end
+
+-- A band of arrows down to the beam.
+local function spread(s, x1, x2, y, height, text)
+  s:path("load", {{x1, y}, {x1, y + height}, {x2, y + height}, {x2, y}})
+  local n = math.max(2, math.floor((x2 - x1) / 0.35))
+  for i = 0, n do
+    local x = x1 + (x2 - x1) * i / n
+    s:arrow(x, y + height, x, y + 0.03)
+  end
+  s:text((x1 + x2) / 2, y + height + 0.1, text)
+end
+
+-- Texts of dimensions from the left bearing, one under another.
+local function stations(s, list, at, y)
+  for i, x in ipairs(list) do
+    s:dimension(at(0), y - 0.28 * i, at(x), y - 0.28 * i, show.given(x, "ft"))
+  end
+end
+
+--- A simple beam with its loads, not to scale up. @param t {L = ft, w = text of the load
+-- all along or nil, parts = {{from, to, text}}, points = {{at, text}}}, places in ft
+function figure.loads(t)
+  local s = sketch.new {caption = "Loads, not to scale up", width = WIDTH, height = 2.6}
+  local y = 1.3
+  local function at(x) return MARGIN + (WIDTH - 2 * MARGIN) * x / t.L end
+  s:box("wood", at(0), y, at(t.L), y + 0.14)
+  support(s, at(0), y)
+  support(s, at(t.L), y)
+  s:text(at(0) - 0.25, y + 0.07, "A")
+  s:text(at(t.L) + 0.25, y + 0.07, "B")
+  local top, marked = y + 0.14, {}
+  if t.w then
+    spread(s, at(0), at(t.L), top, 0.3, t.w)
+    top = top + 0.5
+  end
+  for _, part in ipairs(t.parts or {}) do
+    spread(s, at(part[1]), at(part[2]), top, 0.3, part[3])
+    marked[#marked + 1], marked[#marked + 2] = part[1], part[2]
+  end
+  for _, point in ipairs(t.points or {}) do
+    s:arrow(at(point[1]), top + 0.55, at(point[1]), top)
+    s:text(at(point[1]) + 0.08, top + 0.5, point[2], "left")
+    marked[#marked + 1] = point[1]
+  end
+  marked[#marked + 1] = t.L
+  stations(s, marked, at, y - 0.15)
+  return s
+end
+
+---------------------------------------------------------------------------- sections
+
+local TALL = 1.9        -- in of paper for the deepest section
+
+local function one_section(s, x, N, part)
+  local y, w, h = 0.35, part.b / N, part.d / N
+  local base = y + (part.up or 0) / N
+  s:box("wood", x, base, x + w, base + h)
+  for _, void in ipairs(part.voids or {}) do
+    s:box("void", x, base + void[1] / N, x + w, base + void[2] / N)
+    s:line("axis", x - 0.1, base + (void[1] + void[2]) / 2 / N, x + w + 0.1,
+      base + (void[1] + void[2]) / 2 / N)
+  end
+  s:dimension(x, 0.22, x + w, 0.22, show.given(part.b, "in"))
+  s:dimension(x - 0.2, base, x - 0.2, base + h, show.given(part.d, "in"))
+  for _, mark in ipairs(part.marks or {}) do
+    s:line("dim", x + w, base + mark[1] / N, x + w + 0.55, base + mark[1] / N)
+    s:line("dim", x + w, base + mark[2] / N, x + w + 0.55, base + mark[2] / N)
+    s:line("dim", x + w + 0.45, base + mark[1] / N, x + w + 0.45, base + mark[2] / N)
+    s:text(x + w + 0.55, base + (mark[1] + mark[2]) / 2 / N, mark[3], "left")
+  end
+  s:text(x + w / 2, base + h + 0.12, part.name or "")
+end
+
+--- Cross sections side by side, to one scale. @param list {{name =, b =, d =, up = height
+-- of its bottom, voids = {{y1, y2}}, marks = {{y1, y2, text}}}, ...}, inches
+function figure.sections(list)
+  local deepest = 0
+  for _, part in ipairs(list) do deepest = math.max(deepest, (part.up or 0) + part.d) end
+  local N = deepest / TALL
+  local s = sketch.new {caption = "Section, to scale", width = WIDTH, height = 2.6}
+  for i, part in ipairs(list) do
+    one_section(s, WIDTH * i / (#list + 1) - part.b / N / 2, N, part)
+  end
+  return s
+end
+
+---------------------------------------------------------------------------- plans
+
+--- Three joists in plan, with what stands between them dimensioned. @param t {L = ft,
+-- left =, right = in, tub = {from, to, width in} or nil}
+function figure.plan(t)
+  local s = sketch.new {caption = "Plan, not to scale across", width = WIDTH, height = 2.6}
+  local y0, y1, y2 = 0.75, 1.4, 2.05
+  local a, b = MARGIN + 0.5, WIDTH - MARGIN
+  for _, y in ipairs {y0, y1, y2} do s:box("wood", a, y - 0.03, b, y + 0.03) end
+  s:box("hatched", a - 0.1, 0.5, a, 2.3)
+  s:box("hatched", b, 0.5, b + 0.1, 2.3)
+  if t.tub then
+    local function at(x) return a + (b - a) * x / t.L end
+    s:box("edge", at(t.tub[1]), y0 - 0.12, at(t.tub[2]), y2 + 0.12)
+    s:text(at((t.tub[1] + t.tub[2]) / 2), y1 + 0.3, "tub")
+  end
+  s:text(b - 0.6, y1 + 0.12, "the joist")
+  s:dimension(a - 0.25, y0, a - 0.25, y1, show.given(t.right, "in"))
+  s:dimension(a - 0.25, y1, a - 0.25, y2, show.given(t.left, "in"))
+  s:dimension(a, 0.3, b, 0.3, show.given(t.L, "ft"))
+  return s
+end
+
+---------------------------------------------------------------------------- drawing
+
+--- What a kind draws with, the options of its plot filled in.
+-- @param options {output =, title =}
+function figure.with(options)
+  local draw = {loads = figure.loads, sections = figure.sections, plan = figure.plan}
+  for _, name in ipairs {"elevation", "moment", "shear"} do
+    draw[name] = function(j)
+      return (assert(plot[name](j.review and j or wood.joist(j), options)))
+    end
+  end
+  return draw, function(drawn)
+    return sketch.is(drawn) and plot.sketch(drawn, options) or drawn
+  end
+end
+
+return figure
