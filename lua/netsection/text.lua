@@ -63,7 +63,7 @@ function text.short(x)
 end
 
 -- A formula with the numbers of the case in place of its symbols.
-local function with_numbers(step)
+function text.with_numbers(step)
   return (step.formula:gsub("[%a_][%w_]*'?", function(name)
     local v = step.inputs and step.inputs[name]
     return v and text.short(v) or name
@@ -77,7 +77,7 @@ function text.step(step)
   local clause = step.clause and "  [" .. step.clause .. "]" or ""
   if step.formula then
     return ("%s = %s = %s = %s%s%s"):format(step.symbol, step.formula,
-      with_numbers(step), value, unit, clause)
+      text.with_numbers(step), value, unit, clause)
   end
   return ("%s = %s%s%s%s"):format(step.symbol, value, unit,
     step.says and "  " .. step.says or "", clause)

@@ -85,6 +85,10 @@ local function quoted(text)
   return '"' .. table.concat(shown) .. '"'
 end
 
+--- Text as messages show it: in quotes, short, with control and hidden characters as
+-- escapes.
+units.quoted = quoted
+
 -- "1.#INF" and "-nan" are what some C libraries print.
 local function plain(x)
   if x ~= x then return "nan" end
@@ -135,8 +139,17 @@ local inch_mark = P'"' + "\u{201D}" + "\u{2033}" + foot_mark * foot_mark
 local dash = P"\u{2010}" + "\u{2011}" + "\u{2013}" + "\u{2212}"
 local any_blank = S" \t\r\n" + "\u{A0}" + "\u{2009}" + "\u{202F}"
 
-local respelled = Cs((inch_mark / '"' + foot_mark / "'" + dash / "-" + any_blank / " "
-                      + P"\u{B2}" / "2" + 1)^0)
+-- A fraction that is one character stands behind its whole number without a blank.
+local vulgar = P(false)
+for character, text in pairs {["\u{BC}"] = "1/4", ["\u{BD}"] = "1/2", ["\u{BE}"] = "3/4",
+  ["\u{2153}"] = "1/3", ["\u{2154}"] = "2/3", ["\u{215B}"] = "1/8",
+  ["\u{215C}"] = "3/8", ["\u{215D}"] = "5/8", ["\u{215E}"] = "7/8"} do
+  vulgar = vulgar + P(character) * Cc(text)
+end
+local fraction_sign = (dash + "-") * vulgar / "-%1" + vulgar / " %1"
+
+local respelled = Cs((inch_mark / '"' + foot_mark / "'" + fraction_sign + dash / "-"
+                      + any_blank / " " + P"\u{B2}" / "2" + P"\u{2044}" / "/" + 1)^0)
 local trimmed = P" "^0 * C((P" "^0 * (1 - P" ")^1)^0)
 local lowered = Cs((R"AZ" / LOWER + 1)^0)
 

@@ -1,0 +1,226 @@
+-- SPDX-License-Identifier: MIT
+--- A document as a list of blocks, written as plain text, Markdown, HTML or LaTeX.
+--
+--   local d = document.new {title = "Joist J3", lang = "en"}
+--   d:heading(1, "Loads"):paragraph "As measured."
+--   document.html(d, {paper = "a4"})
+--
+-- Blocks hold words and numbers, never markup: what a caller or a user wrote is escaped
+-- by the writer, so that one description serves every form and no text can become a tag,
+-- a formula or a command. A writer is a module document/<form>.lua with a function per
+-- kind of block.
+local html = require "netsection.document.html"
+local latex = require "netsection.document.latex"
+local markdown = require "netsection.document.markdown"
+local parts = require "netsection.parts"
+local plain = require "netsection.document.text"
+local svg = require "netsection.document.svg"
+local tables = require "netsection.document.tables"
+local text = require "netsection.text"
+
+local document = {escape = require "netsection.document.escape"}
+
+local methods = {}
+local meta = {__index = methods, __name = "netsection.document"}
+
+-- Raises at the line that called the method.
+local function expect(condition, ...)
+  if not condition then error("document: " .. string.format(...), 3) end
+end
+
+local function add(d, block)
+  d.blocks[#d.blocks + 1] = block
+  return d
+end
+
+--- An empty document.
+-- @param t {title = text or nil, lang = "en"}
+function document.new(t)
+  t = t or {}
+  parts.only("document.new", t, {"title", "lang"}, 2)
+  expect(t.title == nil or type(t.title) == "string", "title: text expected")
+  local lang = t.lang or "en"
+  expect(type(lang) == "string" and lang:find "^%a[%w-]*$",
+    'lang: a language tag such as "en" expected')
+  return setmetatable({title = t.title, lang = lang, blocks = {}}, meta)
+end
+
+function document.is(value)
+  return getmetatable(value) == meta
+end
+
+--- A heading; level 1 to 4, below the title.
+function methods:heading(level, said)
+  expect(math.type(level) == "integer" and level >= 1 and level <= 4,
+    "heading: level 1 to 4 expected, got %s", tostring(level))
+  expect(type(said) == "string", "heading: text expected, got %s", type(said))
+  return add(self, {kind = "heading", level = level, text = said})
+end
+
+local STYLES = {"strong", "mark"}
+
+-- One piece of a paragraph -> {text =, style = "plain"|"strong"|"mark"} | nil.
+local function piece_of(piece)
+  if type(piece) == "string" then return {text = piece, style = "plain"} end
+  if type(piece) ~= "table" then return nil end
+  for _, style in ipairs(STYLES) do
+    if type(piece[style]) == "string" then return {text = piece[style], style = style} end
+  end
+end
+
+local function pieces_of(said)
+  if type(said) == "string" then said = {said} end
+  if type(said) ~= "table" then return nil, "" end
+  local list = {}
+  for i, piece in ipairs(said) do
+    list[i] = piece_of(piece)
+    if not list[i] then return nil, ("piece %d: "):format(i) end
+  end
+  return list
+end
+
+--- A paragraph: text, or a list of pieces "text", {strong = "text"}, {mark = "text"},
+-- where a mark is a name that a user gave to something.
+function methods:paragraph(said)
+  local pieces, where = pieces_of(said)
+  expect(pieces, 'paragraph: %stext, {strong = "text"} or {mark = "text"} expected',
+    where)
+  return add(self, {kind = "paragraph", pieces = pieces})
+end
+
+-- A copy of a list of texts, or nil and the number of the first that is none.
+local function texts_of(list)
+  if type(list) ~= "table" then return nil, 1 end
+  local copy = {}
+  for i = 1, #list do
+    if type(list[i]) ~= "string" then return nil, i end
+    copy[i] = list[i]
+  end
+  return copy
+end
+
+--- A list of texts. @param options {ordered = true}: numbered
+function methods:list(items, options)
+  options = options or {}
+  parts.only("document: list", options, {"ordered"}, 2)
+  local copy, at = texts_of(items)
+  expect(copy, "list: item %d: text expected", at)
+  return add(self, {kind = "list", items = copy, ordered = options.ordered == true})
+end
+
+--- A table: {caption=, columns={{head=, align=, group=}}, rows={{cell,...}},
+-- row_heads=n, notes={...}}. A cell is text, a number, nil or false for an empty one, or
+-- {text=, strong=true, note=}, where note is the number of a note of the table or text,
+-- which is put under it. A row may be shorter than the table is wide.
+function methods:table(t)
+  parts.only("document: table", t, tables.fields, 2)
+  local block, problem = tables.read(t)
+  expect(block, "table: %s", problem)
+  return add(self, block)
+end
+
+--- A figure: {name = file name, alt = description, caption=, svg = a picture, plot = the
+-- gnuplot script}. HTML holds the picture in itself; the other forms name the file.
+function methods:figure(t)
+  parts.only("document: figure", t, {"name", "alt", "caption", "svg", "plot"}, 2)
+  for _, field in ipairs {"name", "alt"} do
+    expect(type(t[field]) == "string", "figure: %s (text) expected", field)
+  end
+  for _, field in ipairs {"caption", "svg", "plot"} do
+    expect(t[field] == nil or type(t[field]) == "string", "figure: %s: text expected",
+      field)
+  end
+  local number = 1
+  for _, block in ipairs(self.blocks) do
+    if block.kind == "figure" then number = number + 1 end
+  end
+  local picture, problem
+  if t.svg then
+    picture, problem = svg.inline(t.svg, ("figure%d-"):format(number))
+    expect(picture, "figure: svg: %s", problem)
+  end
+  return add(self, {kind = "figure", name = t.name, alt = t.alt, caption = t.caption,
+    svg = picture, plot = t.plot})
+end
+
+local STEP = {"symbol", "formula", "numbers", "value", "unit", "clause", "says"}
+
+-- A step is copied, since that of a review builds its inputs when they are first read.
+local function step_of(step)
+  if type(step) ~= "table" then return nil, "a table expected" end
+  local copy = {}
+  for _, field in ipairs(STEP) do
+    local v = step[field]
+    if type(v) == "number" then
+      if v ~= v or v == math.huge or v == -math.huge then
+        return nil, field .. ": a finite number expected"
+      end
+      v = text.short(v)
+    end
+    if v ~= nil and type(v) ~= "string" then return nil, field .. ": text expected" end
+    copy[field] = v
+  end
+  if not copy.symbol then return nil, "symbol: text expected" end
+  if copy.formula and not copy.numbers and step.inputs then
+    copy.numbers = text.with_numbers(step)
+  end
+  return copy
+end
+
+--- A calculation: steps {symbol=, formula=, numbers=, value=, unit=, clause=, says=}, as
+-- `check.steps` of a review are.
+function methods:calculation(steps)
+  expect(type(steps) == "table", "calculation: a list of steps expected")
+  local list = {}
+  for i, step in ipairs(steps) do
+    local copy, problem = step_of(step)
+    expect(copy, "calculation: step %d: %s", i, problem)
+    list[i] = copy
+  end
+  return add(self, {kind = "calculation", steps = list})
+end
+
+--- Labels with a line behind each, to be filled in by hand.
+function methods:blanks(items)
+  local copy, at = texts_of(items)
+  expect(copy, "blanks: item %d: text expected", at)
+  return add(self, {kind = "blanks", items = copy})
+end
+
+--- A text set apart. @param kind "note" (default) or "caution"
+function methods:note(said, kind)
+  kind = kind or "note"
+  expect(type(said) == "string", "note: text expected, got %s", type(said))
+  expect(kind == "note" or kind == "caution", 'note: kind "note" or "caution" expected')
+  return add(self, {kind = "note", text = said, caution = kind == "caution"})
+end
+
+function methods:page_break()
+  return add(self, {kind = "page_break"})
+end
+
+local PAPERS = {letter = true, a4 = true}
+
+-- Writers take the document and {paper = "letter" | "a4"}.
+local function writer(name, module)
+  document[name] = function(d, options)
+    options = options or {}
+    if not document.is(d) then
+      error(("document.%s: a document of document.new expected, got %s")
+        :format(name, type(d)), 2)
+    end
+    parts.only("document." .. name, options, {"paper"}, 2)
+    local paper = options.paper or "letter"
+    if not PAPERS[paper] then
+      error(('document.%s: paper "letter" or "a4" expected'):format(name), 2)
+    end
+    return module.write(d, paper)
+  end
+end
+
+writer("text", plain)
+writer("markdown", markdown)
+writer("html", html)
+writer("latex", latex)
+
+return document

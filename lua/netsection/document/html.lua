@@ -1,0 +1,185 @@
+-- SPDX-License-Identifier: MIT
+-- A document as one page of HTML that needs nothing beside itself: black on white, made
+-- to be printed, read on a phone and read aloud. There is no script on the page.
+local escape = require "netsection.document.escape"
+local style = require "netsection.document.style"
+local tables = require "netsection.document.tables"
+
+local html = {}
+
+local h = escape.html
+
+-- A user's words keep to themselves, whichever way they run.
+local function bdi(said)
+  return "<bdi>" .. h(said) .. "</bdi>"
+end
+
+local write = {}
+
+function write.heading(block, d)
+  local level = block.level + (d.title and 1 or 0)
+  return ("<h%d>%s</h%d>"):format(level, h(block.text), level)
+end
+
+local PIECE = {
+  plain = h, mark = bdi,
+  strong = function(said) return "<strong>" .. h(said) .. "</strong>" end,
+}
+
+function write.paragraph(block)
+  local out = {}
+  for i, piece in ipairs(block.pieces) do out[i] = PIECE[piece.style](piece.text) end
+  return "<p>" .. table.concat(out) .. "</p>"
+end
+
+function write.list(block)
+  local tag, out = block.ordered and "ol" or "ul", {}
+  for i, item in ipairs(block.items) do out[i] = "<li>" .. h(item) .. "</li>" end
+  return ("<%s>\n%s\n</%s>"):format(tag, table.concat(out, "\n"), tag)
+end
+
+---------------------------------------------------------------------------
+-- Tables
+---------------------------------------------------------------------------
+
+local function head_rows(block)
+  local groups, out = tables.groups(block), {}
+  if groups then
+    out[1] = "<tr>"
+    for _, run in ipairs(groups) do
+      local span = run.last - run.first + 1
+      out[#out + 1] = run.text
+        and ('<th scope="colgroup" colspan="%d">%s</th>'):format(span, h(run.text))
+        or ("<td></td>"):rep(span)
+    end
+    out[#out + 1] = "</tr>\n"
+  end
+  out[#out + 1] = "<tr>"
+  for _, column in ipairs(block.columns) do
+    out[#out + 1] = column.head == "" and "<td></td>"
+      or ('<th scope="col" class="%s">%s</th>'):format(column.align, h(column.head))
+  end
+  out[#out + 1] = "</tr>"
+  return table.concat(out)
+end
+
+local function cell_text(cell, column, is_head)
+  local said = cell.text == "" and "" or bdi(cell.text)
+  if cell.strong then said = "<strong>" .. said .. "</strong>" end
+  if cell.note then said = ("%s <sup>(%d)</sup>"):format(said, cell.note) end
+  if is_head then
+    return ('<th scope="row" class="%s">%s</th>'):format(column.align, said)
+  end
+  return ('<td class="%s">%s</td>'):format(column.align, said)
+end
+
+local function body_rows(block)
+  local out = {}
+  for r, row in ipairs(block.rows) do
+    local cells = {}
+    for c, cell in ipairs(row) do
+      cells[c] = cell_text(cell, block.columns[c], c <= block.row_heads)
+    end
+    out[r] = "<tr>" .. table.concat(cells) .. "</tr>"
+  end
+  return table.concat(out, "\n")
+end
+
+-- How small a table must be printed to fit across the page.
+local function size_class(block)
+  local total = 0
+  for c, width in ipairs(tables.widths(block)) do
+    local most = block.columns[c].align == "left" and 24 or width
+    total = total + math.min(width, most) + 2
+  end
+  return total > 130 and "widest" or total > 95 and "wide" or "plain"
+end
+
+function write.table(block, _, count)
+  count.tables = count.tables + 1
+  local label = block.caption or ("Table %d"):format(count.tables)
+  local out = {('<div class="table %s" role="region" tabindex="0" aria-label="%s">')
+    :format(size_class(block), h(label)), "<table>"}
+  if block.caption then
+    out[#out + 1] = "<caption>" .. h(block.caption) .. "</caption>"
+  end
+  out[#out + 1] = "<thead>" .. head_rows(block) .. "</thead>"
+  out[#out + 1] = "<tbody>\n" .. body_rows(block) .. "\n</tbody>\n</table>\n</div>"
+  if #block.notes > 0 then
+    out[#out + 1] = '<ul class="notes">'
+    for i, note in ipairs(block.notes) do
+      out[#out + 1] = ("<li>(%d) %s</li>"):format(i, bdi(note))
+    end
+    out[#out + 1] = "</ul>"
+  end
+  return table.concat(out, "\n")
+end
+
+---------------------------------------------------------------------------
+
+-- The picture in the page is named by its description and has no words of its own for
+-- readers: they would be heard as loose numbers.
+function write.figure(block)
+  local picture = block.svg and ('<div role="img" aria-label="%s">%s</div>'):format(
+    h(block.alt), block.svg)
+    or ("<p>%s <span>(file %s)</span></p>"):format(h(block.alt), bdi(block.name))
+  local caption = block.caption
+    and "\n<figcaption>" .. h(block.caption) .. "</figcaption>" or ""
+  return "<figure>\n" .. picture .. caption .. "\n</figure>"
+end
+
+local function step_text(step)
+  local out = {"<var>" .. h(step.symbol) .. "</var>"}
+  if step.formula then out[#out + 1] = h(step.formula) end
+  if step.numbers then out[#out + 1] = h(step.numbers) end
+  if step.value then out[#out + 1] = "<strong>" .. h(step.value) .. "</strong>" end
+  local line = table.concat(out, " = ")
+  if step.unit and step.unit ~= "" then line = line .. " " .. h(step.unit) end
+  if step.says and not step.formula then line = line .. ", " .. h(step.says) end
+  if step.clause then
+    line = line .. ' <span class="clause">[' .. h(step.clause) .. "]</span>"
+  end
+  return "<li>" .. line .. "</li>"
+end
+
+function write.calculation(block)
+  local out = {}
+  for i, step in ipairs(block.steps) do out[i] = step_text(step) end
+  return '<ul class="calculation">\n' .. table.concat(out, "\n") .. "\n</ul>"
+end
+
+function write.blanks(block)
+  local out = {}
+  for i, item in ipairs(block.items) do
+    out[i] = ('<p class="blank"><span>%s:</span> <span class="line">&nbsp;</span></p>')
+      :format(h(item))
+  end
+  return table.concat(out, "\n")
+end
+
+function write.note(block)
+  return ('<div class="%s" role="note"><strong>%s:</strong> %s</div>'):format(
+    block.caution and "caution" or "note", block.caution and "Caution" or "Note",
+    bdi(block.text))
+end
+
+function write.page_break()
+  return '<div class="break"></div>'
+end
+
+function html.write(d, paper)
+  local out = {"<!DOCTYPE html>", ('<html lang="%s">'):format(h(d.lang)), "<head>",
+    '<meta charset="utf-8">',
+    '<meta name="viewport" content="width=device-width, initial-scale=1">',
+    "<title>" .. h(d.title or "Working figures") .. "</title>",
+    "<style>\n" .. style.of(paper) .. "</style>", "</head>", "<body>", "<main>"}
+  if d.title then out[#out + 1] = "<h1>" .. h(d.title) .. "</h1>" end
+  local count = {tables = 0}
+  for _, block in ipairs(d.blocks) do
+    out[#out + 1] = write[block.kind](block, d, count)
+  end
+  out[#out + 1] = "</main>\n</body>\n</html>\n"
+  return table.concat(out, "\n")
+end
+
+return html

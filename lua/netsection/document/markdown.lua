@@ -1,0 +1,122 @@
+-- SPDX-License-Identifier: MIT
+-- A document as Markdown with the tables that most readers of it know (pipes). Titles of
+-- groups of columns go into the heads, since such tables have one row of them.
+local escape = require "netsection.document.escape"
+local tables = require "netsection.document.tables"
+
+local markdown = {}
+
+local md = escape.markdown
+local RULE = {left = ":--", right = "--:", center = ":-:"}
+
+local write = {}
+
+function write.heading(block, d)
+  return ("#"):rep(block.level + (d.title and 1 or 0)) .. " " .. md(block.text)
+end
+
+local function strong(said)
+  return said:find "%S" and "**" .. said .. "**" or said
+end
+
+-- Blanks at the edges of a piece stay outside of what is emphasised.
+local function piece_text(piece)
+  local before, said, after = escape.text(piece.text):match "^(%s*)(.-)(%s*)$"
+  said = md(said)
+  return before .. (piece.style == "strong" and strong(said) or said) .. after
+end
+
+function write.paragraph(block)
+  local out = {}
+  for i, piece in ipairs(block.pieces) do out[i] = piece_text(piece) end
+  return (table.concat(out):gsub("^%s+", ""):gsub("%s+$", ""))
+end
+
+function write.list(block)
+  local out = {}
+  for i, item in ipairs(block.items) do
+    out[i] = (block.ordered and ("%d. "):format(i) or "- ") .. md(item)
+  end
+  return table.concat(out, "\n")
+end
+
+local function row_text(cells)
+  return "| " .. table.concat(cells, " | ") .. " |"
+end
+
+local function cell_text(cell)
+  local said = md(tables.words(cell))
+  return cell.strong and strong(said) or said
+end
+
+function write.table(block)
+  local heads, rules = {}, {}
+  for c, column in ipairs(block.columns) do
+    heads[c] = md(column.group and column.group .. ": " .. column.head or column.head)
+    rules[c] = RULE[column.align]
+  end
+  local out = {row_text(heads), row_text(rules)}
+  for _, row in ipairs(block.rows) do
+    local cells = {}
+    for c, cell in ipairs(row) do
+      cells[c] = cell_text(cell)
+      if c <= block.row_heads and not cell.strong then cells[c] = strong(cells[c]) end
+    end
+    out[#out + 1] = row_text(cells)
+  end
+  local all = {block.caption and strong(md(block.caption)), table.concat(out, "\n")}
+  if not block.caption then all = {table.concat(out, "\n")} end
+  for i, note in ipairs(block.notes) do
+    all[#all + 1] = md(("(%d) "):format(i) .. note)
+  end
+  return table.concat(all, "\n\n")
+end
+
+function write.figure(block)
+  return ("*Figure:* %s%s (file %s)"):format(
+    block.caption and md(block.caption) .. ". " or "", md(block.alt), md(block.name))
+end
+
+local function step_text(step)
+  local line = {step.symbol, step.formula, step.numbers, step.value}
+  local joined = {}
+  for k = 1, 4 do
+    local said = line[k] and md(line[k])
+    joined[#joined + 1] = k == 4 and said and strong(said) or said
+  end
+  local unit = step.unit and step.unit ~= "" and " " .. md(step.unit) or ""
+  local says = step.says and not step.formula and ", " .. md(step.says) or ""
+  local clause = step.clause and " (" .. md(step.clause) .. ")" or ""
+  return "- " .. table.concat(joined, " = ") .. unit .. says .. clause
+end
+
+function write.calculation(block)
+  local out = {}
+  for i, step in ipairs(block.steps) do out[i] = step_text(step) end
+  return table.concat(out, "\n")
+end
+
+function write.blanks(block)
+  local out = {}
+  for i, item in ipairs(block.items) do
+    out[i] = md(item) .. ": " .. ("\\_"):rep(30)
+  end
+  return table.concat(out, "\n\n")
+end
+
+function write.note(block)
+  return "> " .. (block.caution and "**Caution:** " or "**Note:** ") .. md(block.text)
+end
+
+function write.page_break()
+  return "* * *"
+end
+
+function markdown.write(d)
+  local out = {}
+  if d.title then out[1] = "# " .. md(d.title) end
+  for _, block in ipairs(d.blocks) do out[#out + 1] = write[block.kind](block, d) end
+  return table.concat(out, "\n\n") .. "\n"
+end
+
+return markdown

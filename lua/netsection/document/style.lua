@@ -1,0 +1,69 @@
+-- SPDX-License-Identifier: MIT
+-- The style sheet of a page of HTML. Black on white; what is told apart is told by
+-- words, weight and lines, so that nothing is lost on a copier. On a narrow screen a
+-- table scrolls in its own frame; in print it is set smaller, or on its side, to fit.
+local style = {}
+
+local SHEET = [[
+@page { size: PAPER; margin: 0.8in; }
+@page side { size: PAPER landscape; margin: 0.6in; }
+html { color: #000; background: #fff; }
+body { margin: 0 auto; padding: 0 1rem 3rem; max-width: 60rem;
+  font: 1rem/1.45 Georgia, "Liberation Serif", "DejaVu Serif", serif;
+  overflow-wrap: break-word; }
+h1 { font-size: 1.5rem; border-bottom: 3px solid #000; padding-bottom: 0.25rem; }
+h2 { font-size: 1.25rem; border-bottom: 1px solid #000; }
+h3 { font-size: 1.1rem; }
+h4, h5 { font-size: 1rem; }
+h1, h2, h3, h4, h5 { line-height: 1.25; margin: 1.5rem 0 0.5rem; break-after: avoid; }
+p, ul, ol { margin: 0.5rem 0; }
+.table { overflow-x: auto; margin: 1rem 0 0.5rem; }
+.table:focus-visible { outline: 2px solid #000; outline-offset: 2px; }
+table { border-collapse: collapse; border-top: 2px solid #000;
+  border-bottom: 2px solid #000; font-size: 0.95rem; font-variant-numeric: tabular-nums; }
+caption { text-align: left; font-weight: bold; padding: 0.25rem 0; }
+th, td { padding: 0.2rem 0.6rem; vertical-align: top; text-align: left; }
+thead tr:last-child > * { border-bottom: 1px solid #000; vertical-align: bottom; }
+th[scope=colgroup] { text-align: center; border-bottom: 1px solid #000; }
+tbody th { font-weight: normal; }
+tbody tr + tr > * { border-top: 1px solid #bbb; }
+th.right, td.right { text-align: right; white-space: nowrap; }
+th.center, td.center { text-align: center; white-space: nowrap; }
+thead th.right, thead th.center { white-space: normal; }
+sup { font-size: 0.75em; line-height: 0; }
+.notes { list-style: none; padding: 0; margin: 0.25rem 0 1rem; font-size: 0.9rem; }
+figure { margin: 1rem 0; break-inside: avoid; }
+figure svg { max-width: 100%; height: auto; }
+figcaption { font-size: 0.9rem; }
+.calculation { list-style: none; padding-left: 1rem; }
+.calculation li { padding-left: 1.5rem; text-indent: -1.5rem; }
+.clause { white-space: nowrap; }
+.note, .caution { margin: 1rem 0; padding: 0.5rem 0.75rem; break-inside: avoid; }
+.note { border: 1px solid #000; }
+.caution { border: 3px double #000; border-left: 0.6rem solid #000; }
+.blank { display: flex; gap: 0.5rem; break-inside: avoid; margin: 1rem 0; }
+.blank .line { flex: 1; min-width: 8rem; border-bottom: 1px solid #000; }
+.break { break-after: page; }
+@media screen { .break { border-bottom: 1px dashed #000; margin: 2rem 0; } }
+@media print {
+  body { max-width: none; padding: 0; font-size: 10pt; }
+  .table { overflow: visible; }
+  table { font-size: 9pt; max-width: 100%; }
+  th, td { padding: 0.12rem 0.35rem; overflow-wrap: anywhere; }
+  th.right, td.right, th.center, td.center { white-space: normal; }
+  thead { display: table-header-group; }
+  tr { break-inside: avoid; }
+  .wide table { font-size: 7.5pt; }
+  .widest { page: side; }
+  .widest table { font-size: 7pt; }
+}
+]]
+
+local NAMES = {letter = "letter", a4 = "A4"}
+
+--- @param paper "letter" or "a4"
+function style.of(paper)
+  return (SHEET:gsub("PAPER", NAMES[paper]))
+end
+
+return style

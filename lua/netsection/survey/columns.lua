@@ -1,0 +1,334 @@
+-- SPDX-License-Identifier: MIT
+-- The columns of a survey's files: what each holds, how field books head it, and what
+-- the blank field books show as examples. A column is data, so that reader, template and
+-- reference cannot part.
+--
+-- A column: {name, kind, also = other headings, needed = true, says = what it is,
+-- eg = {example of the first row, of the second}}. Kinds are those of cell.lua; a unit
+-- in the heading, "Span (ft)", goes with a kind that has units.
+local columns = {}
+
+local FACES = {top = "top", upper = "top", t = "top", bottom = "bottom", lower = "bottom",
+  underside = "bottom", b = "bottom"}
+local SIDES = {left = "left", l = "left", lh = "left", right = "right", r = "right",
+  rh = "right"}
+local CASES = {dead = "dead", d = "dead", permanent = "dead", live = "live", l = "live",
+  imposed = "live"}
+local PLIES = {single = 1, double = 2, triple = 3, one = 1, two = 2, three = 3}
+
+-- What a distance is measured from; "left" and "right" are centres of bearings.
+local DATUM = {left = "left", leftbearing = "left", leftcentre = "left",
+  leftcenter = "left", centreofleftbearing = "left", centerofleftbearing = "left",
+  right = "right", rightbearing = "right", rightcentre = "right", rightcenter = "right",
+  centreofrightbearing = "right", centerofrightbearing = "right",
+  leftface = "left face", faceofleftbearing = "left face",
+  leftbearingface = "left face", rightface = "right face",
+  faceofrightbearing = "right face", rightbearingface = "right face"}
+
+local function column(name, kind, t)
+  t = t or {}
+  t.name, t.kind, t.also = name, kind, t.also or {}
+  return t
+end
+
+local function note_columns()
+  return column("photo", "text", {also = {"photos", "photo no", "photo number", "picture",
+    "image", "pic"}, says = "number of the photograph", eg = {"12", ""}}),
+    column("note", "text", {also = {"notes", "remark", "remarks", "comment", "comments"},
+    says = "anything else; carried along as text", eg = {"probe went in 1/4 in", ""}})
+end
+
+local function joist_column(eg)
+  return column("joist", "text", {also = {"mark", "joists", "joist mark", "member",
+    "joist no", "joist id"}, needed = true, eg = eg,
+    says = "mark, list (J3, J4), run (J3 to J6), or all"})
+end
+
+local function datum_column()
+  return column("measured from", "word", {also = {"reference", "datum", "ref",
+    "measured_from", "origin"}, words = DATUM, shown = "left bearing, right bearing, "
+    .. "left face, right face", says = "what distances are measured from; centre of the "
+    .. "left bearing where blank", eg = {"left bearing", "right face"}})
+end
+
+local photo, note = note_columns()
+
+columns.joists = {
+  column("mark", "text", {also = {"joist", "id", "no", "number", "label", "tag",
+    "joist mark", "joist no", "joist id", "member mark"}, needed = true,
+    says = "the joist's label, from left to right; all or * for what joists share",
+    eg = {"all", "J1"}}),
+  column("x", "length", {also = {"position", "along wall", "x along wall", "offset",
+    "centre line", "center line", "location"}, says = "centre line along the wall, from "
+    .. "any place; spacings follow from it", eg = {"", "0-8"}}),
+  column("size", "text", {also = {"section", "nominal", "nominal size"},
+    says = "2x10, full-sawn 2x8", eg = {"2x10", ""}}),
+  column("b", "length", {also = {"breadth", "width", "thickness", "b1", "ply thickness"},
+    says = "thickness of a ply as measured"}),
+  column("d1", "length", {also = {"d", "depth", "depth 1", "depth left"},
+    says = "depth as measured; the least of up to three counts", eg = {"", "9-1/4 in"}}),
+  column("d2", "length", {also = {"depth 2", "depth middle", "depth mid"},
+    eg = {"", "9-1/8 in"}}),
+  column("d3", "length", {also = {"depth 3", "depth right"}, eg = {"", "9-1/4 in"}}),
+  column("plies", "count", {also = {"ply", "no of plies", "number of plies"},
+    words = PLIES}),
+  column("species", "text", {also = {"wood", "species group", "timber"},
+    eg = {"hem-fir", ""}}),
+  column("grade", "text", {also = {"stress grade"}, eg = {"No.2", ""}}),
+  column("edition", "text", {says = "of the design values"}),
+  column("span", "length", {also = {"design span", "span c c", "span cc",
+    "span centre to centre", "span center to center"},
+    says = "centre to centre of bearings", eg = {"", "13-6"}}),
+  column("clear span", "length", {also = {"clear", "clear distance", "span clear"},
+    says = "between the faces of the bearings; instead of span"}),
+  column("spans", "lengths", {says = "several spans, 9-0 + 8-6"}),
+  column("overhang_left", "length", {also = {"left overhang", "overhang l"}}),
+  column("overhang_right", "length", {also = {"right overhang", "overhang r",
+    "overhang", "cantilever"}}),
+  column("spacing", "length", {also = {"oc", "o c", "on centre", "on center", "c c",
+    "spacing oc", "centres", "centers", "joist spacing"},
+    says = "centre to centre", eg = {"16 in", ""}}),
+  column("spacing_left", "length", {also = {"left spacing", "spacing l", "oc left"}}),
+  column("spacing_right", "length", {also = {"right spacing", "spacing r", "oc right"}}),
+  column("bearing", "length", {also = {"bearing length", "seat"},
+    says = "length of the bearings", eg = {"3-1/2 in", ""}}),
+  column("bearing_left", "length", {also = {"left bearing", "bearing l",
+    "bearing length left"}}),
+  column("bearing_right", "length", {also = {"right bearing", "bearing r",
+    "bearing length right"}}),
+  column("bearing_on", "word", {also = {"bears on", "support", "bearing type"},
+    words = {wood = "wood", plate = "wood", timber = "wood", ledger = "wood",
+      masonry = "masonry", brick = "masonry", stone = "masonry", concrete = "masonry",
+      block = "masonry", pocket = "masonry"}, shown = "wood, masonry"}),
+  column("dead", "area", {also = {"dead load", "dl", "d load", "permanent"},
+    eg = {"12 psf", ""}}),
+  column("live", "area", {also = {"live load", "ll", "l load", "imposed"},
+    eg = {"40 psf", ""}}),
+  column("repetitive", "number", {also = {"cr", "repetitive factor"}}),
+  column("members", "count", {also = {"joists in row"}}),
+  column("sheathed", "flag", {also = {"deck", "subfloor", "sheathing"}}),
+  column("moisture", "word", {also = {"service", "moisture in service"},
+    words = {dry = "dry", wet = "wet", damp = "wet"}, shown = "dry, wet"}),
+  column("temperature", "number", {also = {"temp", "temperature f"}}),
+  column("incised", "flag"),
+  column("creep", "number", {also = {"kcr", "creep factor"}}),
+  column("limit_live", "limit", {also = {"live limit", "deflection limit live",
+    "live deflection limit"}, says = "L/360, or off"}),
+  column("limit_total", "limit", {also = {"total limit", "deflection limit total",
+    "total deflection limit"}, says = "L/240, or off"}),
+  column("blocking", "lengths", {also = {"bridging", "blocking at"},
+    says = "places of blocking, 4-6; 9-0"}),
+  column("notch_raiser", "number", {also = {"stress raiser"}}),
+  column("member", "word", {also = {"member type", "type"}, words = {sawn = "sawn",
+    solid = "sawn", solidsawn = "sawn", ijoist = "I-joist", lvl = "LVL", lsl = "LSL",
+    psl = "PSL", glulam = "glulam", truss = "truss", clt = "CLT"}, shown = "sawn, "
+    .. "I-joist, LVL, LSL, PSL, glulam, truss, CLT"}),
+  column("fb", "stress", {field = "Fb"}), column("ft", "stress", {field = "Ft"}),
+  column("fv", "stress", {field = "Fv"}),
+  column("fc_perp", "stress", {field = "Fc_perp", also = {"fc perpendicular", "fcp"}}),
+  column("fc", "stress", {field = "Fc"}),
+  column("e", "stress", {field = "E", also = {"modulus", "moe"}}),
+  column("emin", "stress", {field = "Emin", also = {"e min"}}),
+  column("cf", "number", {field = "CF", also = {"size factor"}}),
+  column("g", "number", {field = "G", also = {"specific gravity"}}),
+  column("values from", "text", {also = {"source", "material source"},
+    says = "where Fb, Fv, E ... come from"}),
+  column("sag", "text", {also = {"deflection", "measured sag"},
+    says = "by string or laser; carried along"}),
+  photo, note,
+}
+
+-- Names of cuts as they are written; a notch may carry its face, a loss its cause.
+local CUT_KINDS = {hole = {"hole"}, bore = {"hole"}, boredhole = {"hole"},
+  drilledhole = {"hole"}, drill = {"hole"}, drilled = {"hole"}, roundhole = {"hole"},
+  slot = {"slot"}, opening = {"slot"}, rectangularopening = {"slot"},
+  rectangle = {"slot"}, notch = {"notch"}, topnotch = {"notch", face = "top"},
+  bottomnotch = {"notch", face = "bottom"}, endnotch = {"end_notch"},
+  leftendnotch = {"end_notch", support = "left"},
+  rightendnotch = {"end_notch", support = "right"}, sever = {"sever"},
+  severed = {"sever"}, cutthrough = {"sever"}, sawnthrough = {"sever"},
+  throughcut = {"sever"}, loss = {"loss"}, sectionloss = {"loss"},
+  rot = {"loss", cause = "rot"}, decay = {"loss", cause = "rot"},
+  char = {"loss", cause = "char"}, burnt = {"loss", cause = "char"},
+  fire = {"loss", cause = "char"}, insects = {"loss", cause = "insects"},
+  termites = {"loss", cause = "insects"}, beetle = {"loss", cause = "insects"},
+  split = {"split"}, crack = {"split"}, shake = {"split"}}
+
+columns.cuts = {
+  joist_column {"J1", "J1"},
+  column("kind", "kind", {also = {"type", "cut", "cut type", "what"}, needed = true,
+    words = CUT_KINDS, shown = "hole, slot, notch, end notch, sever, loss, rot, char, "
+    .. "insects, split", eg = {"hole", "top notch"}}),
+  datum_column(),
+  column("at", "length", {also = {"centre", "center", "centre at", "center at",
+    "distance", "distance to centre", "distance to center", "to centre", "to center"},
+    says = "distance to the cut's centre", eg = {"5-2", ""}}),
+  column("from", "length", {also = {"start", "begin", "near edge"},
+    says = "distance to its near edge", eg = {"", "2-0"}}),
+  column("to", "length", {also = {"end", "far edge"}, says = "to its far edge",
+    eg = {"", "2-4"}}),
+  column("length", "length", {also = {"length along grain", "long", "width"},
+    says = "along the grain; with at or from instead of to; of an end notch from the "
+    .. "joist's end"}),
+  column("diameter", "length", {also = {"dia", "diam", "hole diameter", "bore"},
+    eg = {"4 in", ""}}),
+  column("height", "length", {also = {"slot height", "opening height"}}),
+  column("depth", "length", {also = {"notch depth", "cut depth", "depth of cut"},
+    eg = {"", "2 in"}}),
+  column("below", "length", {also = {"wood below", "left below", "edge below",
+    "edge to bottom", "distance to bottom", "below hole", "remaining below"},
+    says = "wood left under it", eg = {"1-1/2 in", ""}}),
+  column("above", "length", {also = {"wood above", "left above", "edge above",
+    "edge to top", "distance to top", "above hole", "remaining above"},
+    says = "wood left over it"}),
+  column("face", "word", {also = {"edge", "top or bottom"}, words = FACES,
+    shown = "top, bottom"}),
+  column("support", "word", {also = {"end of joist", "which end", "joist end"},
+    words = SIDES, shown = "left, right"}),
+  column("overcut", "length", {also = {"kerf", "saw overcut"}}),
+  column("taper", "number"),
+  column("corner_radius", "length", {also = {"radius"}}),
+  column("split_length", "length", {also = {"split from corner"}}),
+  column("accept_outside_standard", "text", {also = {"accepted because"}}),
+  column("angle", "number", {also = {"angle to grain", "skew"}}),
+  column("top", "length", {also = {"lost top", "loss top"}}),
+  column("bottom", "length", {also = {"lost bottom", "loss bottom"}}),
+  column("sides", "length", {also = {"side", "lost sides", "loss sides", "each side"}}),
+  column("cause", "word", {words = {rot = "rot", decay = "rot", insects = "insects",
+    insect = "insects", termites = "insects", char = "char", fire = "char",
+    other = "other"}, shown = "rot, insects, char, other"}),
+  column("allowance", "length", {also = {"heated wood"}}),
+  column("at_depth", "length", {also = {"split depth", "depth of split"}}),
+  photo, note,
+}
+
+local LOAD_KINDS = {point = {"point"}, pointload = {"point"}, concentrated = {"point"},
+  line = {"line"}, lineload = {"line"}, wall = {"line"}, partition = {"line"},
+  area = {"area"}, patch = {"area"}, areaload = {"area"}, tub = {"tub"}, bath = {"tub"},
+  bathtub = {"tub"}}
+
+columns.loads = {
+  joist_column {"J1", "J1, J2"},
+  column("kind", "kind", {also = {"type", "load type", "what"}, needed = true,
+    words = LOAD_KINDS, shown = "point, line, area, tub", eg = {"line", "tub"}}),
+  column("load", "load", {also = {"value", "amount", "weight", "magnitude"},
+    says = "with its unit: lb, plf, psf, kN, kN/m, kPa", eg = {"80 plf", ""}}),
+  column("to_load", "line", {also = {"load at end", "end load"}}),
+  column("case", "word", {also = {"load case", "dead or live"}, words = CASES,
+    shown = "dead, live", eg = {"dead", ""}}),
+  datum_column(),
+  column("at", "length", {also = {"centre", "center", "distance"}}),
+  column("from", "length", {also = {"start"}, eg = {"", "4-0"}}),
+  column("to", "length", {also = {"end"}, eg = {"", "9-0"}}),
+  column("width", "length", {also = {"across"}, eg = {"", "32 in"}}),
+  column("empty", "point", {also = {"empty weight"}, eg = {"", "300 lb"}}),
+  column("water", "point", {eg = {"", "420 lb"}}),
+  column("people", "point", {also = {"bathers"}, eg = {"", "170 lb"}}),
+  photo, note,
+}
+
+columns.obstructions = {
+  column("what", "text", {also = {"item", "description", "obstruction"}, needed = true,
+    eg = {"3/4 supply line", "duct"}}),
+  column("kind", "word", {also = {"type", "service"}, words = {wire = "wire",
+    cable = "cable", pipe = "pipe", drain = "drain", waste = "drain", vent = "vent",
+    duct = "duct", blocking = "blocking", bridging = "blocking", finish = "finish",
+    ceiling = "finish", floor = "finish"}, shown = "wire, cable, pipe, drain, vent, "
+    .. "duct, blocking, finish", eg = {"pipe", "duct"}}),
+  column("joist", "text", {also = {"mark", "on joist"}, eg = {"J1", ""},
+    says = "the joist it was measured from"}),
+  column("joists", "text", {also = {"through joists", "crosses"},
+    says = "all that it crosses, J3 to J6"}),
+  column("bay", "text", {also = {"between", "between joists"}, eg = {"", "J1, J2"}}),
+  column("side", "word", {also = {"face"}, words = {left = "left", l = "left",
+    right = "right", r = "right", below = "below", under = "below", above = "above",
+    over = "above"}, shown = "left, right; below, above for a finish",
+    eg = {"left", ""}}),
+  datum_column(),
+  column("at", "length", {also = {"centre", "center", "distance"}}),
+  column("from", "length", {also = {"start"}, eg = {"3-0", "0 in"}}),
+  column("to", "length", {also = {"end"}, eg = {"8-0", "7-0"}}),
+  column("bottom", "length", {also = {"underside", "bottom height"},
+    says = "above the joist's bottom edge", eg = {"2 in", "5 in"}}),
+  column("top", "length", {also = {"top height"}, eg = {"3 in", "8 in"}}),
+  column("height", "length", {also = {"centre height", "center height"},
+    says = "of its centre"}),
+  column("bottom_end", "length", {also = {"bottom at end", "bottom at to", "bottom 2"},
+    says = "of a sloping thing, at its far end", eg = {"", "4 in"}}),
+  column("top_end", "length", {also = {"top at end", "top at to", "top 2"},
+    eg = {"", "7 in"}}),
+  column("height_end", "length", {also = {"height at end", "height at to", "height 2"}}),
+  column("y", "length", {also = {"across", "offset across"}}),
+  column("y1", "length", {also = {"across from"}}),
+  column("y2", "length", {also = {"across to"}}),
+  column("diameter", "length", {also = {"dia", "diam", "od", "outside diameter"}}),
+  column("movable", "word", {also = {"moveable", "can move", "move"},
+    words = {no = "no", n = "no", fixed = "no", easy = "easy", yes = "easy", y = "easy",
+      trade = "trade"}, shown = "no, easy, trade", eg = {"trade", "trade"}}),
+  column("class", "count", {also = {"disturbance"}, words = {}}),
+  column("trade", "text", {also = {"who moves it"}, eg = {"plumber", ""}}),
+  column("through", "flag", {also = {"through joist", "passes through"}}),
+  photo, note,
+}
+
+local FIX_KINDS = {}
+for _, kind in ipairs {"sister", "side_plates", "strap", "header", "hanger",
+  "midspan_support", "added_joist", "notch_screws"} do
+  FIX_KINDS[(kind:gsub("_", ""))] = {kind}
+end
+FIX_KINDS.sideplate, FIX_KINDS.plates = {"side_plates"}, {"side_plates"}
+FIX_KINDS.post, FIX_KINDS.midspanbeam = {"midspan_support"}, {"midspan_support"}
+FIX_KINDS.newjoist = {"added_joist"}
+
+columns.fixes = {
+  column("joist", "text", {also = {"mark", "joist mark"}, needed = true,
+    eg = {"J1", "J2"}}),
+  column("kind", "kind", {also = {"fix", "repair", "type"}, needed = true,
+    words = FIX_KINDS, shown = "sister, side plates, strap, header, hanger, midspan "
+    .. "support, added joist, notch screws", eg = {"sister", "hanger"}}),
+  column("side", "word", {also = {"face"}, words = {left = "left", right = "right",
+    both = "both", bothfaces = "both"}, shown = "left, right, both", eg = {"right", ""}}),
+  column("from", "length"), column("to", "length"),
+  column("at", "lengths", {also = {"place", "places"}, says = "one place, or two: "
+    .. "5-10; 6-7"}),
+  column("support", "word", {also = {"end", "which end"}, words = SIDES,
+    shown = "left, right", eg = {"", "left"}}),
+  column("size", "text", {eg = {"2x10", ""}}),
+  column("b", "length"), column("d", "length", {also = {"new depth"}}),
+  column("plies", "count", {words = PLIES}),
+  column("species", "text"), column("grade", "text"),
+  column("fastener", "fastener", {also = {"fasteners", "screw", "bolt"},
+    says = "1/2 in bolt; lag screw 1/4 x 3 in; wood screw 14 x 3 in; nail 16d",
+    eg = {"1/2 in bolt", ""}}),
+  column("groups", "groups", {says = "places, or number @ place: 4 @ 3-4; 4 @ 5-10"}),
+  column("pitch", "length", {eg = {"16 in", ""}}),
+  column("per_row", "count", {words = {}}),
+  column("n", "count", {also = {"number", "count"}, words = {}}),
+  column("rows", "count", {words = {}}),
+  column("cut", "count", {also = {"cut no"}, words = {}}),
+  column("gauge", "count", {words = {}}),
+  column("thickness", "length"), column("width", "length"),
+  column("depth", "length", {also = {"plate depth"}}),
+  column("steel", "text"), column("rated", "point", {also = {"maker's value"}}),
+  column("capacity", "point", {eg = {"", "900 lb"}}),
+  column("seat", "length"), column("offset", "length"),
+  column("bearing", "length"), column("block", "length"),
+  column("trimmer_plies", "count", {words = {}}),
+  column("hanger", "point"), column("tail_hanger", "point"),
+  column("between", "word", {words = {half = "half", none = "none"},
+    shown = "half, none"}),
+  column("share", "word", {words = {stiffness = "stiffness", new = "new",
+    worst = "worst", slip = "slip"}, shown = "stiffness, new, worst, slip"}),
+  column("gap_load", "word", {words = {gap = "gap", betweengroups = "between groups"},
+    shown = "gap, between groups"}),
+  column("lift", "word", {words = {none = "none", unloaded = "unloaded"},
+    shown = "none, unloaded"}),
+  column("write_off", "flag"), column("rise", "length"),
+  column("end_distance", "length"), column("edge_distance", "length"),
+  photo, note,
+}
+
+-- Files in the order in which they are read.
+columns.files = {"joists", "cuts", "obstructions", "loads", "fixes"}
+
+return columns
