@@ -85,13 +85,14 @@ local function one_section(s, x, N, part)
     s:line("dim", x + w, base + mark[1] / N, x + w + 0.55, base + mark[1] / N)
     s:line("dim", x + w, base + mark[2] / N, x + w + 0.55, base + mark[2] / N)
     s:line("dim", x + w + 0.45, base + mark[1] / N, x + w + 0.45, base + mark[2] / N)
-    s:text(x + w + 0.55, base + (mark[1] + mark[2]) / 2 / N, mark[3], "left")
+    s:text(x + w + 0.55, base + (mark[1] + mark[2]) / 2 / N,
+      ("%s: %s"):format(mark[3], show.given(mark[4], "in")), "left")
   end
   s:text(x + w / 2, base + h + 0.12, part.name or "")
 end
 
 --- Cross sections side by side, to one scale. @param list {{name =, b =, d =, up = height
--- of its bottom, voids = {{y1, y2}}, marks = {{y1, y2, text}}}, ...}, inches
+-- of its bottom, voids = {{y1, y2}}, marks = {{y1, y2, text, length}}}, ...}, inches
 function figure.sections(list)
   local deepest = 0
   for _, part in ipairs(list) do deepest = math.max(deepest, (part.up or 0) + part.d) end

@@ -14,9 +14,9 @@ return {
   name = "adjusted_values",
   title = "Adjusted design values",
   vary = {
-    size = {"2x6", "2x8", "2x10"}, wood = wood.names,
+    size = {"2x6", "2x8", "2x10", "2x12"}, wood = wood.names,
     service = {"dry", "wet, over 19 %"}, incised = {"no", "yes"},
-    CD = {0.9, 1.15, 1.25}, row = {"single", "four at 16 in under a deck"},
+    CD = {0.9, 1.0, 1.15, 1.25, 1.6}, row = {"single", "four at 16 in under a deck"},
   },
   given = function(p)
     local v = wood.values(p.wood, p.size)

@@ -7,8 +7,8 @@ return {
   name = "allowable_span",
   title = "Allowable span",
   vary = {
-    size = {"2x6", "2x8", "2x10", "2x12"}, spacing = {12, 16, 19.2, 24},
-    dead = {10, 12, 15, 20}, live = {30, 40, 50}, wood = wood.names,
+    size = {"2x6", "2x8", "2x10", "2x12"}, spacing = {12, 13.7, 16, 19.2, 24},
+    dead = {8, 10, 12, 15, 18, 20}, live = {30, 40, 50, 60}, wood = wood.names,
   },
   given = function(p)
     local s, v = wood.size(p.size), wood.values(p.wood, p.size)

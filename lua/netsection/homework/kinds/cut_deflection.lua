@@ -16,7 +16,8 @@ return {
   title = "Deflection of a cut joist",
   vary = {
     size = {"2x8", "2x10", "2x12"}, span = {132, 144, 156, 168, 180}, spacing = {12, 16},
-    from = {24, 30, 36, 42}, length = {8, 10, 12, 16}, height = {3, 3.5, 4, 5, 6},
+    from = {24, 27, 30, 33, 36, 42}, length = {8, 10, 12, 14, 16},
+    height = {3, 3.5, 4, 4.5, 5, 5.5, 6}, live = {30, 40},
   },
   given = function(p)
     local s = wood.size(p.size)
@@ -25,7 +26,7 @@ return {
       {"b", s.b, "in", "thickness"}, {"d", s.d, "in", "depth"},
       {"E", 1.6e6, "psi", "modulus"},
       {"L", p.span / 12, "ft", "design span"}, {"s", p.spacing, "in", "spacing"},
-      {"L_L", 40, "psf", "live load"},
+      {"L_L", p.live, "psf", "live load"},
       {"x_1", p.from, "in", "from the left bearing to the slot"},
       {"x_2", p.from + p.length, "in", "to its other end"},
       {"h", p.height, "in", "its height, centred in the depth"},
@@ -74,7 +75,7 @@ return {
   check = function(p)
     local s = wood.size(p.size)
     local I, I_n = s.b * s.d ^ 3 / 12, s.b * (s.d ^ 3 - p.height ^ 3) / 12
-    local w = 40 * p.spacing / 144
+    local w = p.live * p.spacing / 144
     local x_1, x_2 = p.from, p.from + p.length
     local function sag(EI)
       return core.beam {spans = {p.span}, EI = EI, loads = {{from = 0, to = p.span, w1 = w,

@@ -83,7 +83,7 @@ return {
   },
   figure = function(p, _, draw)
     return draw.sections {{name = "the joist", b = 1.5, d = p.d, marks = {
-      {p.d - p.edge, p.d, ("unloaded edge to the nearest nail: %.10g in"):format(p.edge)}}}}
+      {p.d - p.edge, p.d, "e", p.edge}}}}
   end,
   source = "yield equations of the nail (Z to a pound), the core's connection check",
   check = function(p)

@@ -17,8 +17,8 @@ return {
   name = "moment_shear",
   title = "Diagrams of shear and moment",
   vary = {
-    span = {120, 132, 144, 156, 168, 180}, place = {36, 48, 54, 60, 66},
-    load = {40, 50, 60, 70, 80}, post = {100, 150, 200, 400, 500, 600},
+    span = {120, 132, 144, 156, 168, 180}, place = {36, 42, 48, 54, 60, 66},
+    load = {40, 50, 60, 70, 80, 90}, post = {100, 125, 150, 200, 400, 450, 500, 600},
   },
   given = function(p)
     return {

@@ -4,12 +4,17 @@
 local core = require "netsection.core"
 local wood = require "netsection.homework.wood"
 
+-- Wood left below: the lip, or what a lip above leaves.
+local function below(p)
+  return p.side == "low" and p.lip or wood.size(p.size).d - p.diameter - p.lip
+end
+
 return {
   name = "off_centre_hole",
   title = "Hole off the axis of a joist",
   vary = {
-    size = {"2x8", "2x10", "2x12"}, moment = {900, 1100, 1200, 1300, 1500, 1700},
-    diameter = {2, 2.25, 2.5, 2.75, 3}, below = {1, 1.25, 1.5, 1.75, 4.5, 5, 6, 7},
+    size = {"2x8", "2x10", "2x12"}, moment = {900, 1000, 1100, 1200, 1300, 1400, 1500, 1600, 1700},
+    diameter = {2, 2.25, 2.5, 2.75, 3}, lip = {1.25, 1.5, 1.75, 2}, side = {"low", "high"},
   },
   given = function(p)
     local s = wood.size(p.size)
@@ -17,7 +22,7 @@ return {
       {"", p.size, "", "joist"},
       {"b", s.b, "in", "thickness"}, {"d", s.d, "in", "depth"},
       {"D", p.diameter, "in", "diameter of the hole"},
-      {"y_1", p.below, "in", "wood left below the hole"},
+      {"y_1", below(p), "in", "wood left below the hole"},
       {"M", p.moment, "ft-lb", "moment there, bottom in tension"},
     }
   end,
@@ -26,8 +31,10 @@ return {
     .. "the whole section.",
   modes = {"bottom edge critical", "top edge critical"},
   suits = function(_, s)
-    local above, D = s.d - s.y_1 - s.D, s.D
-    if above < 1 or D > 0.45 * s.d or math.abs(above - s.y_1) < 1.5 then return nil end
+    local lip = math.min(s.y_1, s.y_2)
+    if lip < math.max(1, s.d / 8) or s.D > 0.45 * s.d or math.abs(s.y_2 - s.y_1) < 1.5 then
+      return nil       -- a thinner lip does not count, and the axis is to be missed
+    end
     return s.edge == "bottom" and "bottom edge critical" or "top edge critical"
   end,
   steps = {
@@ -73,14 +80,13 @@ return {
   },
   figure = function(p, s, draw)
     return draw.sections {{name = p.size, b = s.b, d = s.d,
-      voids = {{p.below, p.below + p.diameter}},
-      marks = {{0, p.below, ("below: %.10g in"):format(p.below)},
-        {p.below, p.below + p.diameter, ("hole: %.10g in"):format(p.diameter)}}}}
+      voids = {{s.y_1, s.y_1 + s.D}}, marks = {{0, s.y_1, "wood below", s.y_1},
+        {s.y_1, s.y_1 + s.D, "hole", s.D}}}}
   end,
   source = "the core's net section of two bands",
   check = function(p)
     local s = wood.size(p.size)
-    local n = core.section {b = s.b, d = s.d, y1 = p.below, y2 = p.below + p.diameter}
+    local n = core.section {b = s.b, d = s.d, y1 = below(p), y2 = below(p) + p.diameter}
     return {A = n.A, y = n.y_b, I = n.I, f_b = 12 * p.moment / n.S_b,
       f_t = 12 * p.moment / n.S_t}
   end,

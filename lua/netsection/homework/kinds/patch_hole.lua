@@ -33,7 +33,7 @@ return {
     .. "and with live load only where it makes that shear larger. Check the net area.",
   suits = function(p, s)
     return p.at < 0.46 * p.span and p.diameter <= p.at and s.d - p.diameter >= 4.5
-      and s.V_0 > 20
+      and s.V_0 > 20 and s.ratio > 0.07
   end,
   steps = {
     {"w_D", "D*s/12", "plf", ask = "Dead load per foot of joist", marks = 1,
