@@ -180,8 +180,8 @@ local function deal(set, level)
       local v = draw.next(pool, random.seed(set.course, set.seed, student.id,
         ("%d"):format(problem.number), problem.kind.name))
       if not v then
-        fail(level + 1, "problem %d (%s): none of %d versions makes a fair question (near "
-          .. "an edge, or a mistake gives the right number)", problem.number,
+        fail(level + 1, "problem %d (%s): none of %d versions makes a fair question "
+          .. "(near an edge, or a mistake gives the right number)", problem.number,
           problem.kind.name, pool.space)
       end
       student[problem.number] = v
@@ -204,7 +204,8 @@ function homework.new(t)
     fail(2, 'units: "us" expected: problems are in inches, feet and pounds')
   end
   local students, by_id = read_students(t.students, 2)
-  local set = setmetatable({course = text_of(t, "course", 2), seed = text_of(t, "seed", 2),
+  local set = setmetatable({course = text_of(t, "course", 2), seed = text_of(t, "seed",
+    2),
     students = students, by_id = by_id, problems = read_problems(t.problems, 2),
     standard = standard}, meta)
   deal(set, 2)

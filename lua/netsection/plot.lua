@@ -12,7 +12,7 @@
 -- `subject` is a review, or a joist, which is reviewed with the defaults. Options:
 -- output (a file name in .png, .svg or .pdf; without it the terminal is the user's),
 -- size ({width, height}, lengths; by default a letter page's column, for an elevation
--- its long side), title (first line).
+-- its long side; the height may be left out), title (first line).
 -- A drawing prints what the review found; nothing is designed here.
 --
 -- How a drawing looks is in plots/*.gp. What differs from joist to joist is put in for

@@ -26,6 +26,9 @@ local function version_at(pool, n)
     local problem = pool.problem
     local v = version.new(problem.kind, version.values(pool.names, pool.lists, n))
     v.mode = version.mode(v, problem.near_edge)
+    if not v.mode and pool.space == 1 and version.sound(v) then
+      v.mode = version.keep(v)      -- every base value was given: the teacher's choice
+    end
     v.number = n
     local wanted = problem.mode
     known = v.mode and (not wanted or wanted == v.mode) and v or false

@@ -36,39 +36,48 @@ local function stations(s, list, at, y)
   end
 end
 
+-- Places that are dimensioned, and the beam's end.
+local function marked(t)
+  local list = {}
+  for _, part in ipairs(t.parts or {}) do
+    list[#list + 1], list[#list + 2] = part[1], part[2]
+  end
+  for _, point in ipairs(t.points or {}) do list[#list + 1] = point[1] end
+  list[#list + 1] = t.L
+  return list
+end
+
 --- A simple beam with its loads, not to scale up. @param t {L = ft, w = text of the load
 -- all along or nil, parts = {{from, to, text}}, points = {{at, text}}}, places in ft
 function figure.loads(t)
-  local s = sketch.new {caption = "Loads, not to scale up", width = WIDTH, height = 2.6}
-  local y = 1.3
+  local places = marked(t)
+  local y = 0.36 + 0.28 * #places
+  local s = sketch.new {caption = "Loads, not to scale up", width = WIDTH, height = y + 1}
   local function at(x) return MARGIN + (WIDTH - 2 * MARGIN) * x / t.L end
   s:box("wood", at(0), y, at(t.L), y + 0.14)
   support(s, at(0), y)
   support(s, at(t.L), y)
   s:text(at(0) - 0.25, y + 0.07, "A")
   s:text(at(t.L) + 0.25, y + 0.07, "B")
-  local top, marked = y + 0.14, {}
+  local top = y + 0.14
   if t.w then
     spread(s, at(0), at(t.L), top, 0.3, t.w)
-    top = top + 0.5
+    top = top + 0.45
   end
   for _, part in ipairs(t.parts or {}) do
     spread(s, at(part[1]), at(part[2]), top, 0.3, part[3])
-    marked[#marked + 1], marked[#marked + 2] = part[1], part[2]
   end
   for _, point in ipairs(t.points or {}) do
-    s:arrow(at(point[1]), top + 0.55, at(point[1]), top)
-    s:text(at(point[1]) + 0.08, top + 0.5, point[2], "left")
-    marked[#marked + 1] = point[1]
+    s:arrow(at(point[1]), top + 0.45, at(point[1]), top)
+    s:text(at(point[1]) + 0.08, top + 0.4, point[2], "left")
   end
-  marked[#marked + 1] = t.L
-  stations(s, marked, at, y - 0.15)
+  stations(s, places, at, y - 0.15)
   return s
 end
 
 ---------------------------------------------------------------------------- sections
 
-local TALL = 1.9        -- in of paper for the deepest section
+local TALL = 1.5        -- in of paper for the deepest section
 
 local function one_section(s, x, N, part)
   local y, w, h = 0.35, part.b / N, part.d / N
@@ -97,7 +106,7 @@ function figure.sections(list)
   local deepest = 0
   for _, part in ipairs(list) do deepest = math.max(deepest, (part.up or 0) + part.d) end
   local N = deepest / TALL
-  local s = sketch.new {caption = "Section, to scale", width = WIDTH, height = 2.6}
+  local s = sketch.new {caption = "Section, to scale", width = WIDTH, height = 2.1}
   for i, part in ipairs(list) do
     one_section(s, WIDTH * i / (#list + 1) - part.b / N / 2, N, part)
   end
@@ -109,12 +118,13 @@ end
 --- Three joists in plan, with what stands between them dimensioned. @param t {L = ft,
 -- left =, right = in, tub = {from, to, width in} or nil}
 function figure.plan(t)
-  local s = sketch.new {caption = "Plan, not to scale across", width = WIDTH, height = 2.6}
-  local y0, y1, y2 = 0.75, 1.4, 2.05
+  local s = sketch.new {caption = "Plan, not to scale across", width = WIDTH,
+    height = 2.0}
+  local y0, y1, y2 = 0.6, 1.1, 1.6
   local a, b = MARGIN + 0.5, WIDTH - MARGIN
   for _, y in ipairs {y0, y1, y2} do s:box("wood", a, y - 0.03, b, y + 0.03) end
-  s:box("hatched", a - 0.1, 0.5, a, 2.3)
-  s:box("hatched", b, 0.5, b + 0.1, 2.3)
+  s:box("hatched", a - 0.1, 0.4, a, 1.8)
+  s:box("hatched", b, 0.4, b + 0.1, 1.8)
   if t.tub then
     local function at(x) return a + (b - a) * x / t.L end
     s:box("edge", at(t.tub[1]), y0 - 0.12, at(t.tub[2]), y2 + 0.12)
@@ -123,7 +133,7 @@ function figure.plan(t)
   s:text(b - 0.6, y1 + 0.12, "the joist")
   s:dimension(a - 0.25, y0, a - 0.25, y1, show.given(t.right, "in"))
   s:dimension(a - 0.25, y1, a - 0.25, y2, show.given(t.left, "in"))
-  s:dimension(a, 0.3, b, 0.3, show.given(t.L, "ft"))
+  s:dimension(a, 0.25, b, 0.25, show.given(t.L, "ft"))
   return s
 end
 
@@ -133,9 +143,10 @@ end
 -- @param options {output =, title =}
 function figure.with(options)
   local draw = {loads = figure.loads, sections = figure.sections, plan = figure.plan}
-  for _, name in ipairs {"elevation", "moment", "shear"} do
+  for name, size in pairs {elevation = {8}, moment = {6.5}, shear = {6.5}} do
+    local own = {output = options.output, title = options.title, size = size}
     draw[name] = function(j)
-      return (assert(plot[name](j.review and j or wood.joist(j), options)))
+      return (assert(plot[name](j.review and j or wood.joist(j), own)))
     end
   end
   return draw, function(drawn)

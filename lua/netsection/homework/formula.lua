@@ -1,7 +1,8 @@
 -- SPDX-License-Identifier: MIT
--- Formulas as they are printed in a key, worked out: + - * / ^, numbers, symbols (letters,
--- digits, _, a closing prime), parentheses, and min, max, abs, sqrt, cbrt, ceil, floor.
--- The text that a student reads is the arithmetic that is done, so the two cannot part.
+-- Formulas as they are printed in a key, worked out: + - * / ^, numbers, symbols
+-- (letters, digits, _, a closing prime), parentheses, and min, max, abs, sqrt, cbrt,
+-- ceil, floor. The text that a student reads is the arithmetic that is done, so the two
+-- cannot part.
 --
 -- A power is a whole number and is multiplied out, a cube root is sought by Newton's
 -- rule: unlike a C library's pow, both give the same last bit on every machine.
@@ -27,7 +28,7 @@ local function cbrt(x)
   if x == 0 then return 0.0 end
   for _ = 1, 2000 do
     local better = (2 * y + x / (y * y)) / 3
-    if not (better < y) then break end
+    if better >= y then break end
     y = better
   end
   return y

@@ -9,8 +9,8 @@ local parts = require "netsection.parts"
 local kind = {}
 local meta = {__name = "netsection.homework.kind"}
 
-local FIELDS = {"name", "title", "vary", "given", "question", "steps", "mistakes", "suits",
-  "modes", "edge", "figure", "key_figure", "check", "source"}
+local FIELDS = {"name", "title", "vary", "given", "question", "steps", "mistakes",
+  "suits", "modes", "edge", "figure", "key_figure", "check", "source"}
 local STEP = {1, 2, 3, "ask", "marks", "clause", "tolerance", "says", "choice", "value",
   "hand", "hint"}
 local MISTAKE = {"of", "name", "reveals", "formula", "with"}
@@ -54,7 +54,9 @@ end
 local function read_step(t, i, raw, level)
   local where = ("step %d (%s)"):format(i, tostring(raw[1]))
   parts.only(("homework.kind %s, %s"):format(t.name, where), raw, STEP, level + 1)
-  if type(raw[1]) ~= "string" then fail(level + 1, t.name, "%s: symbol expected", where) end
+  if type(raw[1]) ~= "string" then
+    fail(level + 1, t.name, "%s: symbol expected", where)
+  end
   if raw.ask and (math.type(raw.marks) == nil or raw.marks <= 0) then
     fail(level + 1, t.name, "%s: marks above 0 expected", where)
   end

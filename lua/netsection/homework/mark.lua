@@ -62,11 +62,10 @@ local function slipped(step, value, correct)
   if correct == 0 then return nil end
   if near(-value, correct, step.tolerance) then return "the sign is the other way" end
   for _, slip in ipairs(SLIPS) do
-    for way, words in pairs {[slip[1]] = "times too large", [1 / slip[1]] = "times too small"}
-    do
-      if near(value, correct * way, step.tolerance) then
-        return ("%d %s: %s"):format(slip[1], words, slip[2])
-      end
+    if near(value, correct * slip[1], step.tolerance) then
+      return ("%d times too large: %s"):format(slip[1], slip[2])
+    elseif near(value, correct / slip[1], step.tolerance) then
+      return ("%d times too small: %s"):format(slip[1], slip[2])
     end
   end
 end
@@ -247,7 +246,8 @@ local function sort_rows(set, rows, problems)
       local first = by[key][i][step.part]
       if first then
         problems[#problems + 1] = {row = row.row,
-          reason = ("the part is answered in row %d too; that one counts"):format(first.row)}
+          reason = ("the part is answered in row %d too; that one counts")
+            :format(first.row)}
       else
         by[key][i][step.part] = row
       end
@@ -257,7 +257,8 @@ local function sort_rows(set, rows, problems)
 end
 
 local function mark_student(set, student, rows, problems)
-  local result = {id = student.id, name = student.name, marks = 0, out_of = 0, by_hand = 0,
+  local result = {id = student.id, name = student.name, marks = 0, out_of = 0,
+    by_hand = 0,
     problems = {}}
   for i = 1, #set.problems do
     local one = mark_problem(student[i], rows and rows[i] or {}, problems)
@@ -270,9 +271,9 @@ local function mark_student(set, student, rows, problems)
 end
 
 --- Marks of a set: {order = ids, students[id] = {marks =, out_of =, by_hand =, problems =
--- {{marks =, out_of =, parts = {{part, symbol, given, value, verdict, hint, marks, out_of,
--- row}}}}}, problems = {{row =, reason =}}}. Verdicts: right, follows, mistake, unit slip,
--- wrong, no answer, not read, by hand.
+-- {{marks =, out_of =, parts = {{part, symbol, given, value, verdict, hint, marks,
+-- out_of, row}}}}}, problems = {{row =, reason =}}}. Verdicts: right, follows, mistake,
+-- unit slip, wrong, no answer, not read, by hand.
 function mark.of(set, answers)
   local rows, why
   if type(answers) == "string" then
@@ -323,7 +324,8 @@ function methods:csv()
     "verdict", "hint"}}
   each_part(self, function(id, i, entry)
     out[#out + 1] = csv.line {id, i, entry.part, entry.given or "",
-      show.number(entry.marks), show.number(entry.out_of), entry.verdict, entry.hint or ""}
+      show.number(entry.marks), show.number(entry.out_of), entry.verdict,
+        entry.hint or ""}
   end)
   return table.concat(out)
 end

@@ -22,7 +22,8 @@ function random.hash(text)
   return h
 end
 
---- One seed of several texts; their lengths go in too, so that "ab", "c" is not "a", "bc".
+--- One seed of several texts; their lengths go in too, so that "ab", "c" is not "a",
+-- "bc".
 function random.seed(...)
   local parts = {}
   for i, text in ipairs {...} do parts[i] = ("%d:%s"):format(#text, text) end

@@ -94,8 +94,8 @@ local function add_figures(d, v, student, i, field, options)
   for _, f in ipairs(scripts(v, student, i, field)) do
     d:figure {name = f.name, plot = f.script,
       alt = ALT[field]:format(i, v.kind.title, given_text(v)),
-      caption = ("Problem %d"):format(i), svg = options.draw and options.draw(f.script,
-        f.name)}
+      caption = ("Figure to problem %d"):format(i),
+      svg = options.draw and options.draw(f.script, f.name)}
   end
 end
 
@@ -108,13 +108,36 @@ local HOW = "Answer every part with its unit. Work with full figures and give th
 local EXERCISE = "An exercise: the building does not exist, and nothing here is a design "
   .. "for one."
 
-local function given_table(v)
-  local rows = {}
-  for i, row in ipairs(v.rows) do
-    rows[i] = {row[4], row[1], show.given(row[2], row[3])}
+local SHORT = 5      -- rows of a table that is not folded
+
+-- What is given in words, and the rows that have a symbol.
+local function parted(v)
+  local words, rows = {}, {}
+  for _, row in ipairs(v.rows) do
+    if row[1] == "" then
+      words[#words + 1] = ("%s: %s"):format(row[4], row[2])
+    else
+      rows[#rows + 1] = {row[4], row[1], show.given(row[2], row[3])}
+    end
   end
-  return {columns = {{head = "Given"}, {head = "Symbol"}, {head = "Value", align = "right"}},
-    rows = rows, row_heads = 1}
+  return words, rows
+end
+
+-- Words, and a table, folded in two where it is long so that a problem has room on its
+-- page.
+local function add_given(d, v)
+  local words, list = parted(v)
+  if words[1] then d:paragraph(table.concat(words, "; ") .. ".") end
+  local rows, n = {}, #list
+  local high = n > SHORT and (n + 1) // 2 or n
+  local columns = {{head = "Given"}, {head = "Symbol"}, {head = "Value", align = "right"}}
+  if n > high then table.move(columns, 1, 3, 4) end
+  for i, row in ipairs(list) do
+    local at = (i - 1) % high + 1
+    rows[at] = rows[at] or {}
+    table.move(row, 1, 3, #rows[at] + 1, rows[at])
+  end
+  if n > 0 then d:table {columns = columns, rows = rows, row_heads = 1} end
 end
 
 local function asked(step)
@@ -132,9 +155,10 @@ local function question_of(v)
 end
 
 local function add_problem(d, v, student, i, options)
+  if i > 1 then d:page_break() end
   problem_heading(d, v, i)
   d:paragraph(question_of(v))
-  d:table(given_table(v))
+  add_given(d, v)
   add_figures(d, v, student, i, "figure", options)
   local items = {}
   for _, step in ipairs(v.kind.steps) do
@@ -191,14 +215,25 @@ local function answers_table(v)
   local rows = {}
   for _, step in ipairs(v.kind.steps) do
     if step.ask then
-      local answer = step.hand or show.result(v.s[step.symbol], step.unit)
-      rows[#rows + 1] = {"(" .. step.part .. ")", step.ask, {text = answer,
-        strong = not step.hand}, tolerance(step), show.number(step.marks)}
+      local answer = step.hand and "by hand, see below"
+        or {text = show.result(v.s[step.symbol], step.unit), strong = true}
+      rows[#rows + 1] = {"(" .. step.part .. ")", step.ask, answer, tolerance(step),
+        show.number(step.marks)}
     end
   end
   return {caption = "Answers", columns = {{head = "Part"}, {head = "Asked"},
     {head = "Answer"}, {head = "Within"}, {head = "Marks", align = "right"}}, rows = rows,
     row_heads = 1}
+end
+
+-- What to look for in answers in words.
+local function add_hand(d, v)
+  for _, step in ipairs(v.kind.steps) do
+    if step.hand then
+      d:paragraph {{strong = ("(%s) by hand, %s. "):format(step.part,
+        marks_text(step.marks))}, step.hand}
+    end
+  end
 end
 
 local function mistakes_table(v)
@@ -222,14 +257,16 @@ local function mistakes_table(v)
 end
 
 local function key_problem(d, v, student, i, options)
+  if i > 1 then d:page_break() end
   problem_heading(d, v, i)
-  d:table(given_table(v))
+  add_given(d, v)
   d:calculation(calculation(v))
   d:table(answers_table(v))
+  add_hand(d, v)
   local wrong = mistakes_table(v)
   if #wrong > 0 then
-    d:table {caption = "Common wrong answers", columns = {{head = "Part"}, {head = "Number"},
-      {head = "Mistake"}, {head = "What it reveals"}}, rows = wrong, row_heads = 1}
+    d:table {caption = "Common wrong answers", columns = {{head = "Part"},
+      {head = "Number"}, {head = "Mistake"}, {head = "What it reveals"}}, rows = wrong, row_heads = 1}
   end
   add_figures(d, v, student, i, "key_figure", options)
 end
@@ -252,7 +289,9 @@ local function base_table(set, i, problem)
   for n, student in ipairs(set.students) do
     local v = student[i]
     local row = {student.id}
-    for _, name in ipairs(problem.kind.names) do row[#row + 1] = show.number(v.p[name]) end
+    for _, name in ipairs(problem.kind.names) do
+      row[#row + 1] = show.number(v.p[name])
+    end
     row[#row + 1] = v.mode
     rows[n] = row
   end

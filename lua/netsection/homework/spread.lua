@@ -32,7 +32,8 @@ local function of_problem(set, problem)
     modes[#modes + 1] = {mode = mode == "" and "one mode" or mode, count = count}
   end
   table.sort(modes, function(a, b) return a.mode < b.mode end)
-  return {number = problem.number, kind = problem.kind.name, marks = marks_of(problem.kind),
+  return {number = problem.number, kind = problem.kind.name,
+    marks = marks_of(problem.kind),
     versions = problem.pool.space, used = used, alike = #set.students - used,
     modes = modes, range = range_of(set, problem)}
 end
@@ -48,8 +49,8 @@ local function line_of(row)
     table.concat(modes, ", "), range):gsub("; $", "")
 end
 
---- @return a list {number, kind, marks, versions, used, alike = students without a version
---   of their own, modes = {{mode, count}}, range}; tostring gives it as lines
+--- @return a list {number, kind, marks, versions, used, alike = students without a
+--   version of their own, modes = {{mode, count}}, range}; tostring gives it as lines
 function spread.of(set)
   local list = setmetatable({}, meta)
   for i, problem in ipairs(set.problems) do list[i] = of_problem(set, problem) end

@@ -68,7 +68,8 @@ function version.new(k, p)
   return {kind = k, p = p, rows = rows, given = numbers, s = s, slips = slips}
 end
 
-local function numbers_sound(v)
+--- True where every number is one.
+function version.sound(v)
   for _, step in ipairs(v.kind.steps) do
     local x = v.s[step.symbol]
     if type(x) == "number" and not finite(x) then return false end
@@ -95,11 +96,25 @@ local function telling(v)
   return true
 end
 
+--- Takes out mistakes that come to the right number, for a version that is used although
+-- it makes no fair question, since there is no other.
+function version.keep(v)
+  for _, step in ipairs(v.kind.steps) do
+    for _, values in ipairs(v.slips) do
+      local x = values[step.symbol]
+      if x and version.near(x, v.s[step.symbol], 2 * step.tolerance) then
+        values[step.symbol] = nil
+      end
+    end
+  end
+  return "as given"
+end
+
 --- The mode of a version that makes a fair question, "" where its kind has only one; nil
 -- where it makes none.
 -- @param near_edge true takes versions near a pass or fail edge as well
 function version.mode(v, near_edge)
-  if not numbers_sound(v) then return nil end
+  if not version.sound(v) then return nil end
   local mode = not v.kind.suits and "" or v.kind.suits(v.p, v.s)
   if not mode then return nil end
   if mode == true then mode = "" end

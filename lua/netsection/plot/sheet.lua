@@ -56,12 +56,12 @@ local function read_size(size)
   if size == nil then return {} end
   if type(size) ~= "table" then return nil, "size must be {width, height}" end
   local read = {}
-  for i = 1, 2 do
+  for i = 1, size[2] == nil and 1 or 2 do      -- without a height, what it takes
     local side, problem = units.length(size[i])
     if not side then return nil, "size: " .. problem end
     read[i] = side
   end
-  if read[1] < NARROWEST or math.max(read[1], read[2]) > LARGEST then
+  if read[1] < NARROWEST or math.max(read[1], read[2] or 0) > LARGEST then
     return nil, ("size: the width must be %d to %d in, the height at most %d in")
       :format(NARROWEST, LARGEST, LARGEST)
   end

@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- A sketch: lines, areas, arrows, dimensions and texts at places on the sheet. It knows
--- nothing of joists; who draws with it says where everything is, in inches of paper up and
--- right from the sheet's lower left corner.
+-- nothing of joists; who draws with it says where everything is, in inches of paper up
+-- and right from the sheet's lower left corner.
 
 local recipes = require "netsection.plot.recipes"
 local sheet = require "netsection.plot.sheet"

@@ -21,7 +21,7 @@ return {
   given = function(p)
     local v = wood.values(p.wood, p.size)
     return {
-      {"", p.size .. " " .. p.wood, "", "member"},
+      {"", p.size .. " " .. p.wood, "", "Member"},
       {"F_b", v.Fb, "psi", "reference value in bending"},
       {"F_v", v.Fv, "psi", "reference value in shear"},
       {"E", v.E, "psi", "reference modulus"},
@@ -68,15 +68,18 @@ return {
       marks = 3, clause = "NDS 4.3.1"},
     {"F_v'", "F_v*C_D*C_Mv*C_i", "psi", ask = "Adjusted value in shear", marks = 2,
       clause = "NDS 4.3.1"},
-    {"E'", "E*C_Me*C_ie", "psi", ask = "Adjusted modulus", marks = 2, clause = "NDS 4.3.1"},
+    {"E'", "E*C_Me*C_ie", "psi", ask = "Adjusted modulus", marks = 2,
+      clause = "NDS 4.3.1"},
   },
   mistakes = {
     {of = "F_b'", formula = "F_b*C_M*C_F*C_i*C_r", name = "load duration left out",
       reveals = "C_D multiplies every strength"},
-    {of = {"C_M", "F_b'"}, with = {C_M = function(_, p) return wet(p) and 0.85 or 1.0 end},
+    {of = {"C_M", "F_b'"},
+      with = {C_M = function(_, p) return wet(p) and 0.85 or 1.0 end},
       name = "0.85 for wet service whatever the value",
       reveals = "the footnote: where F_b*C_F is 1150 psi or less the factor is 1"},
-    {of = "F_b'", formula = "F_b*C_D*C_M*C_F*C_i", name = "the repetitive factor left out",
+    {of = "F_b'", formula = "F_b*C_D*C_M*C_F*C_i",
+      name = "the repetitive factor left out",
       reveals = "three or more joists at 24 in or less under a deck"},
     {of = "F_b'", formula = "F_b*C_D*C_M*C_i*C_r", name = "the size factor left out",
       reveals = "F_b of Table 4A is that of the deepest members"},

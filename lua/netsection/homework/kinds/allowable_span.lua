@@ -13,7 +13,7 @@ return {
   given = function(p)
     local s, v = wood.size(p.size), wood.values(p.wood, p.size)
     return {
-      {"", p.size .. " " .. p.wood, "", "joist"},
+      {"", p.size .. " " .. p.wood, "", "Joist"},
       {"b", s.b, "in", "thickness"}, {"d", s.d, "in", "depth"},
       {"s", p.spacing, "in", "spacing"},
       {"D", p.dead, "psf", "dead load"}, {"L_L", p.live, "psf", "live load"},
@@ -28,7 +28,8 @@ return {
   suits = function(_, s)
     local least = math.min(s.L_b, s.L_v, s.L_t)
     local other = s.mode == "bending" and math.min(s.L_v, s.L_t) or math.min(s.L_b, s.L_t)
-    if s.mode == "total deflection" or other / least < 1.02 or least < 6 or least > 24 then
+    if s.mode == "total deflection" or other / least < 1.02
+      or least < 6 or least > 24 then
       return nil
     end
     return s.mode == "bending" and "bending decides" or "live deflection decides"
@@ -58,7 +59,8 @@ return {
       ask = "Allowable span, rounded down to an inch", marks = 1, tolerance = 0.01},
   },
   mistakes = {
-    {of = {"F_b'", "L_b"}, with = {["F_b'"] = "F_b*C_F"}, name = "the repetitive factor left out",
+    {of = {"F_b'", "L_b"}, with = {["F_b'"] = "F_b*C_F"},
+      name = "the repetitive factor left out",
       reveals = "joists at 24 in or less under a deck: 1.15"},
     {of = {"L_v"}, with = {L_v = "cbrt(384*E'*I/(5*360*w/12))/12"},
       name = "all load with L/360", reveals = "L/360 is for live load alone"},
@@ -70,8 +72,8 @@ return {
       reveals = "sections are of dressed sizes"},
     {of = {"I", "L_v", "L_t"}, with = {I = "2*ceil(d)^3/12"}, name = "nominal sizes",
       reveals = "sections are of dressed sizes"},
-    {of = "L_a", formula = "floor(12*max(L_b, max(L_v, L_t)))", name = "the largest of the "
-      .. "three", reveals = "all three have to be met"},
+    {of = "L_a", formula = "floor(12*max(L_b, max(L_v, L_t)))",
+      name = "the largest of the three", reveals = "all three have to be met"},
   },
   figure = function(p, s, draw)
     return draw.sections {{name = p.size, b = s.b, d = s.d}}

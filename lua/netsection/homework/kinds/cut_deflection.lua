@@ -22,7 +22,7 @@ return {
   given = function(p)
     local s = wood.size(p.size)
     return {
-      {"", p.size, "", "joist"},
+      {"", p.size, "", "Joist"},
       {"b", s.b, "in", "thickness"}, {"d", s.d, "in", "depth"},
       {"E", 1.6e6, "psi", "modulus"},
       {"L", p.span / 12, "ft", "design span"}, {"s", p.spacing, "in", "spacing"},
@@ -63,8 +63,9 @@ return {
       reveals = "only the slot's length is less stiff"},
     {of = "I_n", formula = "b*(d - h)^3/12", name = "what is left as one rectangle",
       reveals = "the two parts stand apart: take the slot off the whole"},
-    {of = "I_n", formula = "2*b*((d - h)/2)^3/12", name = "the two parts each about its own "
-      .. "axis", reveals = "they bend together: the parallel-axis part is missing"},
+    {of = "I_n", formula = "2*b*((d - h)/2)^3/12",
+      name = "the two parts each about its own axis",
+      reveals = "they bend together: the parallel-axis part is missing"},
     {of = "D_2", formula = "w/4*B/I_n/E", name = "the whole stretch counted again",
       reveals = "D_1 has the stretch with I already: take 1/I_n - 1/I"},
     {of = "D_2", formula = "w/2*B*(1/I_n - 1/I)/E", name = "m taken as x",
@@ -78,8 +79,8 @@ return {
     local w = p.live * p.spacing / 144
     local x_1, x_2 = p.from, p.from + p.length
     local function sag(EI)
-      return core.beam {spans = {p.span}, EI = EI, loads = {{from = 0, to = p.span, w1 = w,
-        w2 = w, case = "live"}}}:at(p.span / 2).deflection
+      return core.beam {spans = {p.span}, EI = EI, loads = {{from = 0, to = p.span,
+        w1 = w, w2 = w, case = "live"}}}:at(p.span / 2).deflection
     end
     local D_1 = sag(1.6e6 * I)
     local D = sag {{from = 0, to = x_1, EI = 1.6e6 * I},

@@ -20,7 +20,7 @@ return {
   given = function(p)
     local s = wood.size(p.size)
     return {
-      {"", p.size .. " " .. p.wood, "", "joist"},
+      {"", p.size .. " " .. p.wood, "", "Joist"},
       {"b", s.b, "in", "thickness"}, {"d", s.d, "in", "depth"},
       {"L", p.span / 12, "ft", "design span"}, {"s", p.spacing, "in", "spacing"},
       {"D", p.dead, "psf", "dead load"}, {"L_L", p.live, "psf", "live load"},
@@ -29,8 +29,8 @@ return {
     }
   end,
   question = "The left end of this joist was notched in the bottom to sit on a plate. "
-    .. "Compute what the notched end carries; take the reaction in full. Then say whether "
-    .. "the code's limit of d/4 covers the notch, and how deep it could be.",
+    .. "Compute what the notched end carries; take the reaction in full. Then say "
+    .. "whether the code's limit of d/4 covers the notch, and how deep it could be.",
   modes = {"within d/4", "deeper than d/4"},
   suits = function(p, s)
     if s.ratio < 0.3 or s.ratio > 1.6 or math.abs(p.depth / s.limit - 1) < 0.02

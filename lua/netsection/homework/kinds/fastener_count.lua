@@ -1,12 +1,13 @@
 -- SPDX-License-Identifier: MIT
 -- How many fasteners a group needs, and whether the joist bears the group across the
--- grain. NDS 11.3.1, 3.4.3.3 (memory). Reference values: NDS Table 12N, Douglas Fir-Larch,
--- 1-1/2 in side member; the check works them out from the yield equations.
+-- grain. NDS 11.3.1, 3.4.3.3 (memory). Reference values: NDS Table 12N, Douglas
+-- Fir-Larch, 1-1/2 in side member; the check works them out from the yield equations.
 local core = require "netsection.core"
 local fastener = require "netsection.fastener"
 
 local NAILS = {
-  {name = "10d common", size = "10d", Z = 118}, {name = "16d common", size = "16d", Z = 141},
+  {name = "10d common", size = "10d", Z = 118},
+  {name = "16d common", size = "16d", Z = 141},
   {name = "20d common", size = "20d", Z = 170},
 }
 
@@ -78,7 +79,8 @@ return {
       reveals = "within 5 d of an end it belongs there"},
     {of = "V'", formula = "2/3*F_v'*b*d_e*d_e/d", name = "the factor not squared",
       reveals = "NDS 3.4.3.3 has the square of d_e/d"},
-    {of = {"d_e", "V'", "ratio"}, with = {d_e = "e"}, name = "the wrong part of the depth",
+    {of = {"d_e", "V'", "ratio"}, with = {d_e = "e"},
+      name = "the wrong part of the depth",
       reveals = "d_e is from the loaded edge to the farthest nail"},
   },
   figure = function(p, _, draw)
@@ -93,8 +95,8 @@ return {
       moisture = p.service == "dry" and "dry" or "wet"}
     local CMv = p.service == "dry" and 1 or 0.97
     local _, k = core.joint {mode = "connection-shear", branch = 1, demand = p.force,
-      F = 180, CD = p.CD, CM = CMv, Ct = 1, Ci = 1, K = 1, F_a = 180 * p.CD * CMv, b = 1.5,
-      d = p.d, d_e = p.d - p.edge, G = p.force}
+      F = 180, CD = p.CD, CM = CMv, Ct = 1, Ci = 1, K = 1, F_a = 180 * p.CD * CMv,
+      b = 1.5, d = p.d, d_e = p.d - p.edge, G = p.force}
     return {["Z'"] = z.adjusted, ["V'"] = k.capacity, ratio = k.ratio}
   end,
 }

@@ -28,8 +28,8 @@ return {
       {"a", p.place / 12, "ft", "from A to the post"},
     }
   end,
-  question = "Draw the shear and the moment of this joist, A on the left. Mark the values "
-    .. "asked for. Shear is positive where the part left of the cut is pushed up.",
+  question = "Draw the shear and the moment of this joist, A on the left. Mark the "
+    .. "values asked for. Shear is positive where the part left of the cut is pushed up.",
   modes = {"peak under the post", "peak beside the post"},
   suits = function(p, s)
     if p.place > 0.44 * p.span or math.abs(s.V_r) < 15 then return nil end
@@ -42,10 +42,11 @@ return {
     {"V_l", "R_A - w*a", "lb", ask = "Shear just left of the post", marks = 1},
     {"V_r", "V_l - P", "lb", ask = "Shear just right of the post, with its sign",
       marks = 1, hint = "the shear drops by the load as the cut passes it"},
-    {"x_0", "a + max(0, V_r)/w", "ft", ask = "Where the shear passes through zero, from A",
-      marks = 2},
+    {"x_0", "a + max(0, V_r)/w", "ft", marks = 2,
+      ask = "Where the shear passes through zero, from A"},
     {"M_a", "R_A*a - w*a^2/2", "ft-lb", ask = "Moment under the post", marks = 1},
-    {"M", "R_A*x_0 - w*x_0^2/2 - P*(x_0 - a)", "ft-lb", ask = "Largest moment", marks = 2},
+    {"M", "R_A*x_0 - w*x_0^2/2 - P*(x_0 - a)", "ft-lb", ask = "Largest moment",
+      marks = 2},
   },
   mistakes = {
     {of = {"R_A", "R_B"}, with = {R_A = "w*L/2 + P*a/L"},

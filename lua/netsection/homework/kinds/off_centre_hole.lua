@@ -13,13 +13,14 @@ return {
   name = "off_centre_hole",
   title = "Hole off the axis of a joist",
   vary = {
-    size = {"2x8", "2x10", "2x12"}, moment = {900, 1000, 1100, 1200, 1300, 1400, 1500, 1600, 1700},
-    diameter = {2, 2.25, 2.5, 2.75, 3}, lip = {1.25, 1.5, 1.75, 2}, side = {"low", "high"},
+    size = {"2x8", "2x10", "2x12"}, diameter = {2, 2.25, 2.5, 2.75, 3},
+    moment = {900, 1000, 1100, 1200, 1300, 1400, 1500, 1600, 1700},
+    lip = {1.25, 1.5, 1.75, 2}, side = {"low", "high"},
   },
   given = function(p)
     local s = wood.size(p.size)
     return {
-      {"", p.size, "", "joist"},
+      {"", p.size, "", "Joist"},
       {"b", s.b, "in", "thickness"}, {"d", s.d, "in", "depth"},
       {"D", p.diameter, "in", "diameter of the hole"},
       {"y_1", below(p), "in", "wood left below the hole"},
@@ -32,7 +33,8 @@ return {
   modes = {"bottom edge critical", "top edge critical"},
   suits = function(_, s)
     local lip = math.min(s.y_1, s.y_2)
-    if lip < math.max(1, s.d / 8) or s.D > 0.45 * s.d or math.abs(s.y_2 - s.y_1) < 1.5 then
+    if lip < math.max(1, s.d / 8) or s.D > 0.45 * s.d
+      or math.abs(s.y_2 - s.y_1) < 1.5 then
       return nil       -- a thinner lip does not count, and the axis is to be missed
     end
     return s.edge == "bottom" and "bottom edge critical" or "top edge critical"
@@ -42,8 +44,8 @@ return {
     {"A", "b*(y_1 + y_2)", "in2", ask = "Net area", marks = 1, clause = "statics"},
     {"y", "b*(y_1^2/2 + y_2*(d - y_2/2))/A", "in",
       ask = "Centroid of the net section above the bottom edge", marks = 2},
-    {"I", "b*y_1^3/12 + b*y_1*(y - y_1/2)^2 + b*y_2^3/12 + b*y_2*(d - y_2/2 - y)^2", "in4",
-      ask = "Second moment of the net section about its own axis", marks = 3},
+    {"I", "b*y_1^3/12 + b*y_1*(y - y_1/2)^2 + b*y_2^3/12 + b*y_2*(d - y_2/2 - y)^2",
+      "in4", ask = "Second moment of the net section about its own axis", marks = 3},
     {"f_b", "12*M*y/I", "psi", ask = "Stress at the bottom edge", marks = 1,
       clause = "NDS 3.2.3.1"},
     {"f_t", "12*M*(d - y)/I", "psi", ask = "Stress at the top edge", marks = 1},
@@ -57,10 +59,10 @@ return {
       end},
     {"why", ask = "Say why, and what tests on bored members add to it", marks = 2,
       hand = "The axis moves into the larger part, so the edge beside the thin part is "
-        .. "farther from it. Tests: a small hole near the tension edge cost about as much "
-        .. "strength as one three quarters larger in diameter, both 1 in from the edge; "
-        .. "grain that runs out at the hole and the thin lip count, not the net section "
-        .. "alone."},
+        .. "farther from it. Tests: a small hole near the tension edge cost about as "
+        .. "much strength as one three quarters larger in diameter, both 1 in from the "
+        .. "edge; grain that runs out at the hole and the thin lip count, not the net "
+        .. "section alone."},
   },
   mistakes = {
     {of = {"f_b", "f_t"}, with = {f_b = "12*M*6/(b*d^2)", f_t = "12*M*6/(b*d^2)"},
@@ -68,10 +70,11 @@ return {
     {of = {"I", "f_b", "f_t"}, with = {
       I = "b*d^3/12 - b*D^3/12 - b*D*(y_1 + D/2 - d/2)^2", y = "d/2"},
       name = "about the old axis", reveals = "the axis moves away from the hole; "
-        .. "the old one is on the unsafe side"},
+        .. "the old one gives too little"},
     {of = {"I"}, with = {I = "b*d^3/12 - b*D^3/12"},
       name = "the hole taken as if on the axis",
-      reveals = "parallel axis: b*D*e^2 of the hole and the shift of the axis are missing"},
+      reveals = "parallel axis: b*D*e^2 of the hole and the shift of the axis are "
+        .. "missing"},
     {of = {"I"}, with = {I = "b*y_1^3/12 + b*y_2^3/12"},
       name = "the two parts each about its own axis",
       reveals = "the parts work together: add A*e^2 of each"},

@@ -21,7 +21,7 @@ return {
   given = function(p)
     local s, v = wood.size(p.size), wood.values(p.wood, p.size)
     return {
-      {"", p.size .. " " .. p.wood, "", "joist"},
+      {"", p.size .. " " .. p.wood, "", "Joist"},
       {"b", s.b, "in", "thickness"}, {"d", s.d, "in", "depth"},
       {"L", p.span / 12, "ft", "design span"}, {"s", p.spacing, "in", "spacing"},
       {"D", 10, "psf", "dead load"}, {"L_L", p.live, "psf", "live load"},

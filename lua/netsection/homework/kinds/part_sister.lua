@@ -6,16 +6,18 @@ local fix = require "netsection.fix"
 local parts = require "netsection.parts"
 local wood = require "netsection.homework.wood"
 
--- A joist with the cut and groups where the answer puts them.
+local function severed(p)
+  return wood.joist {size = p.size, wood = p.wood, span = p.span, spacing = p.spacing,
+    dead = p.dead, live = 40, cuts = {parts.sever {from = p.gap, to = p.gap + p.width}}}
+end
+
+-- With groups where the answer puts them.
 local function repaired(p, a_l, a_r)
   local far = p.gap + p.width + 4
-  return wood.joist {size = p.size, wood = p.wood, span = p.span, spacing = p.spacing,
-    dead = p.dead, live = 40,
-    cuts = {parts.sever {from = p.gap, to = p.gap + p.width}}}
-    :fix(fix.new.sister {from = p.gap - 4 - a_l - 6, to = far + a_r + 6,
-      fastener = fastener {kind = "bolt", diameter = "1/2 in"}, gap_load = "between groups",
-      groups = {{at = p.gap - 4 - a_l, n = p.n}, {at = p.gap - 4, n = p.n},
-        {at = far, n = p.n}, {at = far + a_r, n = p.n}}})
+  return severed(p):fix(fix.new.sister {from = p.gap - 4 - a_l - 6, to = far + a_r + 6,
+    fastener = fastener {kind = "bolt", diameter = "1/2 in"}, gap_load = "between groups",
+    groups = {{at = p.gap - 4 - a_l, n = p.n}, {at = p.gap - 4, n = p.n},
+      {at = far, n = p.n}, {at = far + a_r, n = p.n}}})
 end
 
 return {
@@ -29,7 +31,7 @@ return {
   given = function(p)
     local s, v = wood.size(p.size), wood.values(p.wood, p.size)
     return {
-      {"", p.size .. " " .. p.wood, "", "joist and sister"},
+      {"", p.size .. " " .. p.wood, "", "Joist and sister"},
       {"b", s.b, "in", "thickness"}, {"d", s.d, "in", "depth"},
       {"L", p.span / 12, "ft", "design span"}, {"s", p.spacing, "in", "spacing"},
       {"D", p.dead, "psf", "dead load"}, {"L_L", 40, "psf", "live load"},
@@ -51,14 +53,14 @@ return {
   end,
   steps = {
     {"w", "(D + L_L)*s/12", "plf", says = "load per foot"},
-    {"M_1", "w*x_1*(L - x_1)/2", "ft-lb", ask = "Moment at the left inner group", marks = 1,
-      clause = "statics"},
+    {"M_1", "w*x_1*(L - x_1)/2", "ft-lb", ask = "Moment at the left inner group",
+      marks = 1, clause = "statics"},
     {"M_2", "w*x_2*(L - x_2)/2", "ft-lb", ask = "Moment at the right inner group",
       marks = 1},
     {"V_2", "w*(L/2 - x_2)", "lb", ask = "Shear at the right inner group", marks = 1},
     {"F", "n*Z'", "lb", ask = "What one group carries", marks = 1},
-    {"a_1", "12*M_1/F", "in", ask = "Least arm on the left, where the outer group decides",
-      marks = 2},
+    {"a_1", "12*M_1/F", "in", marks = 2,
+      ask = "Least arm on the left, where the outer group decides"},
     {"a_2", "12*M_2/(F - V_2)", "in",
       ask = "Least arm on the right, where the inner group decides", marks = 2,
       says = "left of mid-span the inner group right of the gap has M/a + V"},
@@ -85,10 +87,7 @@ return {
     {of = {"M_o", "ratio"}, with = {M_o = "M_1"}, name = "the moment of the inner group",
       reveals = "the old joist carries all again where the sister stops, further out"},
   },
-  figure = function(p, s, draw)
-    return draw.loads {L = p.span / 12, w = "floor load", points = {
-      {s.x_1, "inner group"}, {s.x_2, "inner group"}}}
-  end,
+  figure = function(p, _, draw) return draw.elevation(severed(p)) end,
   source = "two coupled beams (the core's solver) with the groups at the arms found: the "
     .. "deciding groups carry F",
   check = function(p, s)

@@ -20,7 +20,7 @@ return {
   given = function(p)
     local s = wood.size(p.size)
     return {
-      {"", p.size .. " " .. p.wood, "", "joist"},
+      {"", p.size .. " " .. p.wood, "", "Joist"},
       {"b", s.b, "in", "thickness"}, {"d", s.d, "in", "depth"},
       {"L", p.span / 12, "ft", "design span"}, {"s", p.spacing, "in", "spacing"},
       {"D", p.dead, "psf", "dead load"}, {"L_L", p.live, "psf", "live load"},
@@ -29,8 +29,9 @@ return {
       {"F_v'", wood.values(p.wood, p.size).Fv, "psi", "adjusted value in shear"},
     }
   end,
-  question = "A hole stands left of mid-span. Find the shear there with all the live load, "
-    .. "and with live load only where it makes that shear larger. Check the net area.",
+  question = "A hole stands left of mid-span. Find the shear there with all the live "
+    .. "load, and with live load only where it makes that shear larger. Check the net "
+    .. "area.",
   suits = function(p, s)
     return p.at < 0.46 * p.span and p.diameter <= p.at and s.d - p.diameter >= 4.5
       and s.V_0 > 20 and s.ratio > 0.07
@@ -39,7 +40,8 @@ return {
     {"w_D", "D*s/12", "plf", ask = "Dead load per foot of joist", marks = 1,
       clause = "statics"},
     {"w_L", "L_L*s/12", "plf", ask = "Live load per foot of joist", marks = 1},
-    {"V_0", "(w_D + w_L)*(L/2 - x)", "lb", ask = "Shear at the hole, all loads", marks = 2},
+    {"V_0", "(w_D + w_L)*(L/2 - x)", "lb", ask = "Shear at the hole, all loads",
+      marks = 2},
     {"V_L", "w_L*(L - x)^2/(2*L)", "lb",
       ask = "Shear there by live load on the longer part alone", marks = 3},
     {"V", "w_D*(L/2 - x) + V_L", "lb", ask = "Largest shear there, dead load with it",
@@ -60,7 +62,8 @@ return {
       name = "the whole load of the longer part",
       reveals = "only its left reaction passes through the hole: take moments about B"},
     {of = {"V_0", "V"}, with = {V_0 = "(w_D + w_L)*L/2", V = "(w_D + w_L)*L/2"},
-      name = "the shear of the bearing", reveals = "the hole stands where the shear is less"},
+      name = "the shear of the bearing", reveals = "the hole stands where the shear is "
+        .. "less"},
     {of = {"A", "V'", "ratio"}, with = {A = "b*d"}, name = "the whole area",
       reveals = "the hole takes its diameter off"},
   },

@@ -25,7 +25,7 @@ return {
   given = function(p)
     local s = wood.size(p.size)
     return {
-      {"", p.size, "", "joist"},
+      {"", p.size, "", "Joist"},
       {"d", s.d, "in", "depth"}, {"L", 14, "ft", "design span"},
       {"n_e", p.at_end, "in", "depth of the end notch"},
       {"n", p.notch, "in", "depth of the top notch, 2 in long, 3 ft from the bearing"},
@@ -48,7 +48,8 @@ return {
       or nil
   end,
   steps = {
-    {"n_emax", "d/4", "in", ask = "Deepest end notch", marks = 1, clause = "IRC R502.8.1"},
+    {"n_emax", "d/4", "in", ask = "Deepest end notch", marks = 1,
+      clause = "IRC R502.8.1"},
     {"n_max", "d/6", "in", ask = "Deepest notch in the outer thirds", marks = 1},
     {"D_max", "d/3", "in", ask = "Largest hole", marks = 1},
     {"y_2", "d - y_1 - D", "in", says = "wood left above the hole"},
@@ -58,8 +59,9 @@ return {
     {"rule_n", "n against d/6", "", ask = "The top notch", marks = 1,
       choice = {"within", "outside"}, hint = "d/6 deep, d/3 long, outer third",
       value = function(s) return answer(s.n <= s.n_max) end},
-    {"rule_h", "D against d/3, 2 in of wood to each edge", "", ask = "The hole", marks = 2,
-      choice = {"within", "outside"}, hint = "two limits: size, and 2 in to both edges",
+    {"rule_h", "D against d/3, 2 in of wood to each edge", "", ask = "The hole",
+      marks = 2, choice = {"within", "outside"},
+      hint = "two limits: size, and 2 in to both edges",
       value = function(s)
         return answer(s.D <= s.D_max and s.y_1 >= 2 and s.y_2 >= 2)
       end},
@@ -73,7 +75,8 @@ return {
       end},
   },
   mistakes = {
-    {of = {"n_emax"}, with = {n_emax = "ceil(d)/4"}, name = "a fourth of the nominal depth",
+    {of = {"n_emax"}, with = {n_emax = "ceil(d)/4"},
+      name = "a fourth of the nominal depth",
       reveals = "the limits speak of actual depth"},
     {of = {"n_max"}, with = {n_max = "ceil(d)/6"}, name = "a sixth of the nominal depth",
       reveals = "the limits speak of actual depth"},

@@ -1,8 +1,8 @@
 -- SPDX-License-Identifier: MIT
 -- A joist cut through and a short sister: the moment becomes a couple of its groups of
--- fasteners. And beside it a notched joist with a strap, whose arm is stated. Statics: two
--- groups on each side, no load on the sister between them. A strap alone never serves a
--- joist that is cut through: there is no path for compression and shear.
+-- fasteners. And beside it a notched joist with a strap, whose arm is stated. Statics:
+-- two groups on each side, no load on the sister between them. A strap alone never
+-- serves a joist that is cut through: there is no path for compression and shear.
 local parts = require "netsection.parts"
 local fix = require "netsection.fix"
 local fastener = require "netsection.fastener"
@@ -34,7 +34,7 @@ return {
   given = function(p)
     local s = wood.size(p.size)
     return {
-      {"", p.size, "", "joists"}, {"d", s.d, "in", "depth"},
+      {"", p.size, "", "Joists"}, {"d", s.d, "in", "depth"},
       {"L", p.span / 12, "ft", "design span"}, {"s", p.spacing, "in", "spacing"},
       {"D", p.dead, "psf", "dead load"}, {"L_L", 40, "psf", "live load"},
       {"x_i", p.inner / 12, "ft", "from the left bearing to the inner group"},
@@ -45,8 +45,8 @@ return {
   end,
   question = "This joist is cut through right of x_i; a sister with two groups of "
     .. "fasteners on each side bridges the gap. All load; no load enters the sister left "
-    .. "of the inner group. The joist beside it is only notched in the bottom at the same "
-    .. "place, and a strap below is to take the tension there, its arm as stated.",
+    .. "of the inner group. The joist beside it is only notched in the bottom at the "
+    .. "same place, and a strap below is to take the tension there, its arm as stated.",
   suits = function(p, s)
     return s.V > 20 and s.F_i > 150 and p.inner - p.arm > 20
       and p.span - (p.inner + 14 + p.arm) > 12
@@ -70,8 +70,8 @@ return {
       hint = "a strap pulls; who pushes across the gap, and who carries the shear?",
       value = function() return "no" end},
     {"why", ask = "Say why", marks = 1, hand = "A strap supplies tension alone. Over a "
-      .. "gap nothing carries the compression of the couple, nor the shear; it would need "
-      .. "a block that fills the gap tightly and side plates for the shear."},
+      .. "gap nothing carries the compression of the couple, nor the shear; it would "
+      .. "need a block that fills the gap tightly and side plates for the shear."},
   },
   mistakes = {
     {of = {"F_o", "F_i", "n_o"}, with = {F_o = "12*M/(a + 2*4)"},

@@ -55,8 +55,8 @@ return {
   end,
   question = "An old joist gets a sister of full length; fastened together, both bend "
     .. "alike. Find the shares, and the stresses for three ways to do the work: all load "
-    .. "lifted off first (an idealisation), nothing lifted, and one prop at mid-span with "
-    .. "the force that would hold the dead load of two half spans.",
+    .. "lifted off first (an idealisation), nothing lifted, and one prop at mid-span "
+    .. "with the force that would hold the dead load of two half spans.",
   steps = {
     {"I_1", "b_1*d_1^3/12", "in4", ask = "Second moment of the old joist", marks = 1,
       clause = "statics"},
@@ -70,11 +70,12 @@ return {
     {"S_2", "b_2*d_2^2/6", "in3", says = "section modulus, sister"},
     {"f_1", "12*M_1/S_1", "psi", ask = "Stress of the old joist, lifted off first",
       marks = 1},
-    {"f_2", "12*M_2/S_2", "psi", ask = "Stress of the sister, lifted off first", marks = 1},
+    {"f_2", "12*M_2/S_2", "psi", ask = "Stress of the sister, lifted off first",
+      marks = 1},
     {"M_D", "w_D*L^2/8", "ft-lb", says = "dead load"},
     {"M_L", "w_L*L^2/8", "ft-lb", says = "live load"},
-    {"u_1", "12*(M_D + f*M_L)/S_1", "psi", ask = "Stress of the old joist, nothing lifted",
-      marks = 2},
+    {"u_1", "12*(M_D + f*M_L)/S_1", "psi", marks = 2,
+      ask = "Stress of the old joist, nothing lifted"},
     {"u_2", "12*(1 - f)*M_L/S_2", "psi", ask = "Stress of the sister, nothing lifted",
       marks = 1},
     {"P", "5/8*w_D*L", "lb", ask = "Force of the prop that takes the middle reaction of "
@@ -86,8 +87,8 @@ return {
       ask = "Stress of the sister at mid-span, propped while fastened", marks = 1},
     {"D_L", "5*(w_L/12)*(12*L)^4/(384*(E_1*I_1 + E_2*I_2))", "in",
       ask = "Live-load deflection of the pair", marks = 1, tolerance = 0.02},
-    {"q", "(1 - f)*(w_D + w_L)", "plf", ask = "Load that the fasteners pass to the sister "
-      .. "per foot, lifted off first", marks = 1},
+    {"q", "(1 - f)*(w_D + w_L)", "plf", ask = "Load that the fasteners pass to the "
+      .. "sister per foot, lifted off first", marks = 1},
   },
   mistakes = {
     {of = {"f", "M_1", "M_2", "f_1", "f_2"}, with = {f = "b_1*d_1/(b_1*d_1 + b_2*d_2)"},
@@ -105,7 +106,8 @@ return {
     {of = {"p_1"}, with = {p_1 = "12*f*M_L/S_1"},
       name = "the prop taken to leave no dead load",
       reveals = "one prop is no idealisation: let go, its force bends both"},
-    {of = "D_L", formula = "5*(w_L/12)*(12*L)^4/(384*E_1*I_1)", name = "the old joist alone",
+    {of = "D_L", formula = "5*(w_L/12)*(12*L)^4/(384*E_1*I_1)",
+      name = "the old joist alone",
       reveals = "live load comes on the pair"},
     {of = "D_L", formula = "5*w_L*(12*L)^4/(384*(E_1*I_1 + E_2*I_2))",
       name = "plf with inches", reveals = "w in lb per inch goes with L in inches"},

@@ -6,7 +6,8 @@ return {
   name = "tributary_load",
   title = "Tributary load of a joist",
   vary = {
-    left = {12, 14, 16, 18, 20}, right = {13, 15, 17, 19, 21}, span = {132, 144, 156, 168},
+    left = {12, 14, 16, 18, 20}, right = {13, 15, 17, 19, 21},
+    span = {132, 144, 156, 168},
     cover = {3, 5, 8}, ceiling = {2.5, 4}, live = {30, 40},
   },
   given = function(p)
@@ -37,7 +38,8 @@ return {
       name = "both bays taken whole",
       reveals = "the joists beside it carry the other half of each bay"},
     {of = {"t", "w_D", "w_L", "w"}, with = {t = "s_1/12"},
-      name = "spacing of one side only", reveals = "the two bays differ; take half of each"},
+      name = "spacing of one side only", reveals = "the two bays differ; take half of "
+        .. "each"},
     {of = {"w_D", "w", "W"}, with = {w_D = "D_1*t"},
       name = "only the floor covering taken as dead load",
       reveals = "joists and ceiling hang on the joist too"},
