@@ -69,6 +69,10 @@ local function base_value(value, like, where, level)
   return value
 end
 
+local function base_single(value, like, where, level)
+  return {(base_value(value, like, where, level + 1))}
+end
+
 local function base_list(values, like, where, level)
   if type(values) ~= "table" or #values == 0 then
     fail(level + 1, "%s: a list of values expected", where)
@@ -84,8 +88,7 @@ end
 local function lists_of(k, t, where, level)
   local lists = {}
   for name, values in pairs(k.vary) do lists[name] = values end
-  for field, read in pairs {given = function(v, ...) return {base_value(v, ...)} end,
-    vary = base_list} do
+  for field, read in pairs {given = base_single, vary = base_list} do
     for name, v in pairs(t[field] or {}) do
       if not k.vary[name] then
         fail(level + 1, "%s: %s has no base value '%s' (has %s)", where, k.name,
@@ -140,6 +143,9 @@ local function read_student(t, i, level)
   local id = math.type(t.id) == "integer" and ("%d"):format(t.id) or t.id
   if type(id) ~= "string" or not id:find "%S" then
     fail(level + 1, "student %d: id (text) expected", i)
+  elseif not utf8.len(id) or id:find "%c" or id:find "^%s*#" then
+    fail(level + 1, "student %d: id: one line of UTF-8 text expected that does not begin "
+      .. "with # (such a row of CSV is a comment)", i)
   elseif t.name ~= nil and type(t.name) ~= "string" then
     fail(level + 1, "student %d: name: text expected", i)
   end
@@ -189,27 +195,34 @@ local function deal(set, level)
   end
 end
 
+local function standard_of(t, level)
+  local standard = t.standard or STANDARD
+  local found, why = packs.standard(standard)
+  if not found then fail(level + 1, "%s", why) end
+  if standard ~= STANDARD then
+    fail(level + 1, "standard: the keys are worked by %s only", STANDARD)
+  elseif t.units ~= nil and t.units ~= "us" then
+    fail(level + 1, 'units: "us" expected: problems are in inches, feet and pounds')
+  end
+  return standard
+end
+
+local function make(t, level)
+  parts.only("homework", t, FIELDS, level)
+  local set = setmetatable({standard = standard_of(t, level),
+    course = text_of(t, "course", level), seed = text_of(t, "seed", level)}, meta)
+  set.students, set.by_id = read_students(t.students, level)
+  set.problems = read_problems(t.problems, level)
+  deal(set, level)
+  return set
+end
+
 --- A set for each student; raises at the caller's line where the description is wrong.
 -- @param t {course =, seed = texts, students = {id or {id =, name =}, ...}, problems =
 --   {name or {kind =, given = {name = value}, vary = {name = {values}}, mode =,
 --   near_edge = true}, ...}, standard = "us-nds-2018-asd", units = "us"}
 function homework.new(t)
-  parts.only("homework", t, FIELDS, 2)
-  local standard = t.standard or STANDARD
-  local known_standard, why = packs.standard(standard)
-  if not known_standard then fail(2, "%s", why) end
-  if standard ~= STANDARD then
-    fail(2, "standard: the keys are worked by %s only", STANDARD)
-  elseif t.units ~= nil and t.units ~= "us" then
-    fail(2, 'units: "us" expected: problems are in inches, feet and pounds')
-  end
-  local students, by_id = read_students(t.students, 2)
-  local set = setmetatable({course = text_of(t, "course", 2), seed = text_of(t, "seed",
-    2),
-    students = students, by_id = by_id, problems = read_problems(t.problems, 2),
-    standard = standard}, meta)
-  deal(set, 2)
-  return set
+  return (make(t, 3))
 end
 
 local function student_of(set, id, name)
@@ -286,4 +299,4 @@ end
 -- Sketches for the figures of a kind of one's own.
 homework.figure = figure
 
-return setmetatable(homework, {__call = function(_, t) return homework.new(t) end})
+return setmetatable(homework, {__call = function(_, t) return (make(t, 3)) end})

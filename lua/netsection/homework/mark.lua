@@ -194,8 +194,20 @@ local function rows_of_list(list)
   return rows
 end
 
-local function find_student(set, id)
-  return set.by_id[id] or set.by_id[(id:gsub("^'", ""))]
+-- An id as it comes back from a spreadsheet: without blanks around it and the apostrophe
+-- in front that keeps it from being a formula.
+local function normal(id)
+  return (id:gsub("^%s+", ""):gsub("%s+$", ""):gsub("^'", ""))
+end
+
+-- Students by the normal form of their ids; false where two have the same.
+local function by_normal(set)
+  local by = {}
+  for _, student in ipairs(set.students) do
+    local form = normal(student.id)
+    by[form] = by[form] == nil and student or false
+  end
+  return by
 end
 
 -- A problem by its number or by its kind's name, which must be that of one problem.
@@ -212,16 +224,20 @@ local function find_problem(set, said)
   return found
 end
 
+-- A part by its letter, or by its symbol.
 local function find_step(k, said)
   local letter = said:lower():gsub("[()%s.]", "")
   for _, step in ipairs(k.steps) do
-    if step.part and (step.part == letter or step.symbol == said) then return step end
+    if step.part and step.part == letter then return step end
+  end
+  for _, step in ipairs(k.steps) do
+    if step.part and step.symbol == said then return step end
   end
 end
 
 -- Where a row belongs: student, problem, step | nil, reason.
-local function place(set, row)
-  local student = find_student(set, row.student)
+local function place(set, row, by)
+  local student = set.by_id[row.student] or by[normal(row.student)]
   if not student then return nil, ("no student %q"):format(text.plain(row.student)) end
   local i = find_problem(set, row.problem)
   if not i then return nil, ("no problem %q"):format(text.plain(row.problem)) end
@@ -234,9 +250,9 @@ end
 
 -- Rows by student, problem and part; what has no place is a problem.
 local function sort_rows(set, rows, problems)
-  local by = {}
+  local by, forms = {}, by_normal(set)
   for _, row in ipairs(rows) do
-    local student, i, step = place(set, row)
+    local student, i, step = place(set, row, forms)
     if not student then
       problems[#problems + 1] = {row = row.row, reason = i}
     elseif row.answer ~= "" then
