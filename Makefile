@@ -163,6 +163,7 @@ valgrind: all ## tests/valgrind.lua (or all tests) under memcheck
 
 bench: all ## measure the speed of the core
 	@$(LUA) tests/bench.lua $(ARGS)
+	@$(LUA) tests/bench_homework.lua
 
 plots: all ## render the pictures of the README, plots/*.png
 	@mkdir -p out/gallery

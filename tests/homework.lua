@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
--- What the tests of homework share: rosters, the answers of a key as a student would write
--- them, and a text of all numbers of a set that is the same wherever it is made.
+-- What the tests of homework share: rosters, the answers of a key as a student would
+-- write them, and a text of all numbers of a set that is the same wherever it is made.
 local ns = require "netsection"
 
 local homework = {}

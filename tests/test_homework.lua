@@ -207,7 +207,7 @@ function T.test_options_of_a_problem()
   lu.assertTrue(v.p.depth > 9.25 / 4)
 end
 
--- 2x10, 3 in left at a notch of 2-1/4: all but one version of a narrow list is at an edge.
+-- One of two spans is at the edge where R comes to V'.
 function T.test_edge_is_left_out_unless_wanted()
   local pinned = {size = "2x10", spacing = 16, dead = 10, live = 40, depth = 2.5,
     wood = "Douglas Fir-Larch No.2"}
@@ -284,7 +284,8 @@ function T.test_sheet_has_no_answers()
           "[^\n]*screen[^\n]*", "") end
       end
       for _, said in ipairs(secrets(v)) do
-        lu.assertFalse(has_number(sheet, said), name .. ": " .. said .. " is on the sheet")
+        lu.assertFalse(has_number(sheet, said),
+          name .. ": " .. said .. " is on the sheet")
         looked_for = looked_for + 1
       end
       for _, mistake in ipairs(v.kind.mistakes) do
@@ -383,7 +384,8 @@ end
 
 local OWN = {
   name = "landing", title = "A landing", vary = {span = {96, 120}},
-  given = function(p) return {{"L", p.span / 12, "ft", "span"}} end, question = "Find it.",
+  given = function(p) return {{"L", p.span / 12, "ft", "span"}} end,
+  question = "Find it.",
   steps = {{"R", "50*L/2", "lb", ask = "Reaction", marks = 2}},
   mistakes = {{of = "R", formula = "50*L", name = "whole", reveals = "halve it"}},
 }
@@ -407,16 +409,19 @@ end
 local FAULTS = {
   {{name = "2"}, "letters, digits and _"}, {{title = 5}, "title (string) expected"},
   {{vary = {x = 3}}, "vary.x: a list of values"}, {{vary = 1}, "vary (table) expected"},
-  {{given = 1}, "given (function) expected"}, {{question = 1}, "question (string function)"},
+  {{given = 1}, "given (function) expected"},
+  {{question = 1}, "question (string function)"},
   {{check = 1}, "check (function) expected"}, {{colour = 1}, "unknown field 'colour'"},
   {{steps = {}}, "steps with 'ask'"}, {{steps = {{"R", "2*", "lb"}}}, "not a formula"},
   {{steps = {{2}}}, "symbol expected"},
   {{steps = {{"R", "2", "lb", ask = "R"}}}, "marks above 0"},
   {{steps = {{"R", "2", "lb", say = "R"}}}, "unknown field 'say'"},
   {{mistakes = {{of = "R", formula = "1"}}}, "name and reveals"},
-  {{mistakes = {{of = "Q", formula = "1", name = "a", reveals = "b"}}}, "no step asks for Q"},
+  {{mistakes = {{of = "Q", formula = "1", name = "a", reveals = "b"}}},
+    "no step asks for Q"},
   {{mistakes = {{of = "R", formula = "1+", name = "a", reveals = "b"}}}, "not a formula"},
-  {{mistakes = {{of = {}, with = {R = "1"}, name = "a", reveals = "b"}}}, "formula or with"},
+  {{mistakes = {{of = {}, with = {R = "1"}, name = "a", reveals = "b"}}},
+    "formula or with"},
 }
 
 function T.test_faults_of_a_kind()
@@ -437,7 +442,8 @@ local WRONG = {
   {{students = {"\xC3"}}, "UTF-8 text"}, {{students = {"a\nb"}}, "one line"},
   {{students = {{id = "a", name = 1}}}, "name: text expected"},
   {{students = {{id = "a", mail = ""}}}, "unknown field 'mail'"},
-  {{problems = {}}, "problems: a list"}, {{problems = {"roof"}}, "problem 1: kind is one of"},
+  {{problems = {}}, "problems: a list"},
+  {{problems = {"roof"}}, "problem 1: kind is one of"},
   {{problems = {{kind = "tub", hard = true}}}, "unknown field 'hard'"},
   {{problems = {{kind = "tub", given = {roof = 1}}}}, "no base value 'roof'"},
   {{problems = {{kind = "tub", given = {span = "wide"}}}}, "length or load expected"},

@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Kinds of problems: scenarios by hand calculation, every key solved again on another
--- path - the review, the beam solver, a section of the core, or a closed form, as the kind
--- names it - and every printed formula worked out by a reader of its own.
+-- path - the review, the beam solver, a section of the core, or a closed form, as the
+-- kind names it - and every printed formula worked out by a reader of its own.
 local lu = require "luaunit"
 local ns = require "netsection"
 local formula = require "tests.formula"
@@ -83,20 +83,21 @@ end
 
 -- Textbook closed forms: P a b / L under a load by itself; 5 w L^4 / (384 E I).
 function T.test_closed_forms()
-  local v = homework.version {kind = "moment_shear", given = {span = "12-0", place = "4-0",
-    load = 40, post = 600}}
+  local v = homework.version {kind = "moment_shear", given = {span = "12-0",
+    place = "4-0", load = 40, post = 600}}
   values(v, {M_a = 600 * 4 * 8 / 12 + 40 * 4 * 8 / 2}, 1e-12)
   local c = homework.version {kind = "cut_deflection", given = {size = "2x10",
     span = "13-0", spacing = 16, live = 40, from = 30, length = 12, height = 4}}
-  values(c, {D_1 = 5 * 40 * 16 / 144 * 156 ^ 4 / (384 * 1.6e6 * 1.5 * 9.25 ^ 3 / 12)}, 1e-9)
+  values(c, {D_1 = 5 * 40 * 16 / 144 * 156 ^ 4 / (384 * 1.6e6 * 1.5 * 9.25 ^ 3 / 12)},
+    1e-9)
 end
 
 -- NDS Supplement Table 4A: Douglas Fir-Larch No.2, 2x8, F_b 900, C_F 1.2, wet: 1080 psi
 -- is at most 1150, so C_M is 1.
 function T.test_wet_service_footnote()
   local v = homework.version {kind = "adjusted_values", given = {size = "2x8",
-    wood = "Douglas Fir-Larch No.2", service = "wet, over 19 %", incised = "no", CD = 1.15,
-    row = "four at 16 in under a deck"}}
+    wood = "Douglas Fir-Larch No.2", service = "wet, over 19 %", incised = "no",
+    CD = 1.15, row = "four at 16 in under a deck"}}
   lu.assertEquals(v.s.C_M, 1)
   values(v, {["F_b'"] = 900 * 1.15 * 1.2 * 1.15, ["F_v'"] = 180 * 1.15 * 0.97,
     ["E'"] = 1.6e6 * 0.9}, 1e-12)

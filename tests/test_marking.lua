@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Marking: answers as students write them, common mistakes, what follows from earlier
--- numbers, rows that cannot be read. Factors of units by definition (1 kip = 1000 lb, 1 ft
--- = 12 in); everything else by the keys, which other tests solve again.
+-- numbers, rows that cannot be read. Factors of units by definition (1 kip = 1000 lb, 1
+-- ft = 12 in); everything else by the keys, which other tests solve again.
 local lu = require "luaunit"
 local ns = require "netsection"
 local answer = require "netsection.homework.answer"
@@ -23,7 +23,8 @@ local READ = {
   {"2,346.7 ft-lb", "ft-lb", 2346.7}, {"2,346", "ft-lb", 2346},
   {"28160.4 lb-in", "ft-lb", 2346.7}, {"28160.4 in-lb", "ft-lb", 2346.7},
   {"2.3467 kip-ft", "ft-lb", 2346.7}, {"2346.7 ft\u{B7}lb", "ft-lb", 2346.7},
-  {"2346.7 lb ft", "ft-lb", 2346.7}, {"1379 psi", "psi", 1379}, {"1.379 ksi", "psi", 1379},
+  {"2346.7 lb ft", "ft-lb", 2346.7}, {"1379 psi", "psi", 1379},
+  {"1.379 ksi", "psi", 1379},
   {"72.14 in4", "in4", 72.14}, {"72.14 in^4", "in4", 72.14}, {"14 in.3", "in3", 14},
   {"9.4 sq. in.", "in2", 9.4}, {"18 sq ft", "ft2", 18}, {"18 ft\u{B2}", "ft2", 18},
   {"0.616", "", 0.616}, {"61.6 %", "", 0.616}, {"1.6e6", "psi", 1.6e6},
@@ -43,7 +44,8 @@ end
 local UNREAD = {
   {"about 40", "no number is written"}, {"", "no number"}, {"abc lb", "no number"},
   {"12 elephants", "its unit is not known"}, {"1/0", "zero denominator"},
-  {"1e999", "too large"}, {"nan", "no number"}, {"inf", "no number"}, {"--5", "no number"},
+  {"1e999", "too large"}, {"nan", "no number"}, {"inf", "no number"},
+  {"--5", "no number"},
   {"5,67", "its unit is not known"}, {("9"):rep(70), "longer than 60"},
   {"12 = 12", "its unit is not known"}, {"0x10", "its unit is not known"},
 }
@@ -91,7 +93,9 @@ local function mark_of(answers)
   end
   local marks = set:mark(rows)
   local by = {}
-  for _, entry in ipairs(marks.students.s001.problems[1].parts) do by[entry.part] = entry end
+  for _, entry in ipairs(marks.students.s001.problems[1].parts) do
+    by[entry.part] = entry
+  end
   return by, marks
 end
 
@@ -120,7 +124,8 @@ function T.test_common_mistakes_of_C1()
 end
 
 function T.test_slips_of_units()
-  lu.assertStrContains(mark_of {c = "28160"}.c.hint, "12 times too large: inches and feet")
+  lu.assertStrContains(mark_of {c = "28160"}.c.hint,
+    "12 times too large: inches and feet")
   lu.assertStrContains(mark_of {b = "0.5867"}.b.hint, "1000 times too small: pounds and")
   lu.assertEquals(mark_of {d = "7509"}.d.verdict, "unit slip")
   lu.assertStrContains(mark_of {d = "7509"}.d.hint, "144 times too large")
@@ -137,7 +142,7 @@ function T.test_what_follows_is_marked()
   for _, part in ipairs {"b", "c", "d", "f"} do
     lu.assertEquals(by[part].verdict, "follows", part)
     lu.assertEquals(by[part].marks, by[part].out_of)
-    lu.assertStrContains(by[part].hint, "follows from (a)")
+    lu.assertStrContains(by[part].hint, "from your own (a)")
   end
   lu.assertEquals(by.e.verdict, "right")
   lu.assertEquals(by.i.verdict, "no answer")
@@ -219,8 +224,8 @@ function T.test_csv_as_spreadsheets_write_it()
     .. "s001;1;e;\"2,025\";\r\ns001;1;i;\"3'-0\"\"\";\r\n"
   local marks = assert(set:mark(csv))
   local parts = marks.students.s001.problems[1].parts
-  lu.assertEquals({parts[1].verdict, parts[2].verdict, parts[5].verdict, parts[9].verdict},
-    {"right", "right", "mistake", "wrong"})
+  lu.assertEquals({parts[1].verdict, parts[2].verdict, parts[5].verdict,
+    parts[9].verdict}, {"right", "right", "mistake", "wrong"})
   lu.assertEquals(#marks.problems, 0)
 end
 
@@ -253,8 +258,8 @@ function T.test_rows_that_cannot_be_read()
     "8 the part is answered in row 7 too; that one counts",
     '9 answer "maybe": one of within, outside expected', '10 no problem ""'})
   local parts = marks.students.s001.problems[1].parts
-  lu.assertEquals({parts[1].verdict, parts[2].verdict, parts[3].verdict, parts[8].verdict},
-    {"not read", "right", "no answer", "not read"})
+  lu.assertEquals({parts[1].verdict, parts[2].verdict, parts[3].verdict,
+    parts[8].verdict}, {"not read", "right", "no answer", "not read"})
   lu.assertStrContains(marks:text(), "row 2 not read: no student")
 end
 

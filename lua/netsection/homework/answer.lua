@@ -70,7 +70,8 @@ local function leading(text)
 end
 
 local function spelled(unit)
-  return (unit:lower():gsub("lbf%f[%A]", "lb"):gsub("[%s.^*]", ""):gsub("\u{B7}", ""):gsub("\u{B2}", "2")
+  return (unit:lower():gsub("lbf%f[%A]", "lb"):gsub("[%s.^*]", "")
+    :gsub("\u{B7}", ""):gsub("\u{B2}", "2")
     :gsub("squarefeet", "sqft"):gsub("squareinches", "sqin"):gsub("pounds?", "lb"))
 end
 

@@ -81,7 +81,7 @@ local function judge(v, step, value, own, earlier)
   if right(step, value, correct) then return "right" end
   local follows = followed(v, step, own)
   if follows ~= nil and right(step, value, follows) then
-    return "follows", ("follows from (%s)"):format(table.concat(earlier, "), ("))
+    return "follows", ("from your own (%s)"):format(table.concat(earlier, "), ("))
   end
   if step.choice then return "wrong", wrong_hint(step, earlier[1]) end
   local mistake = recognised(v, step, value)

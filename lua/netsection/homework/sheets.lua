@@ -266,7 +266,8 @@ local function key_problem(d, v, student, i, options)
   local wrong = mistakes_table(v)
   if #wrong > 0 then
     d:table {caption = "Common wrong answers", columns = {{head = "Part"},
-      {head = "Number"}, {head = "Mistake"}, {head = "What it reveals"}}, rows = wrong, row_heads = 1}
+      {head = "Number"}, {head = "Mistake"}, {head = "What it reveals"}}, rows = wrong,
+        row_heads = 1}
   end
   add_figures(d, v, student, i, "key_figure", options)
 end
