@@ -10,6 +10,7 @@ local homework = require "netsection.homework"
 local joist = require "netsection.joist"
 local lumber = require "netsection.lumber"
 local obstruction = require "netsection.obstruction"
+local package = require "netsection.package"
 local parts = require "netsection.parts"
 local plot = require "netsection.plot"
 local report = require "netsection.report"
@@ -39,6 +40,7 @@ local ns = {
   units = units,
   report = report,
   plot = plot,
+  package = package,
 }
 
 for kind in pairs(parts.fields) do ns[kind] = parts[kind] end

@@ -6,6 +6,7 @@ local core = require "netsection.core"
 local layout = require "netsection.layout"
 local model = require "netsection.model"
 local packs = require "netsection.packs"
+local profile = require "netsection.profile"
 local steps = require "netsection.steps"
 local units = require "netsection.units"
 
@@ -601,6 +602,11 @@ end
 -- What an elevation needs (see layout.lua): cuts, bearings, the repair and its fasteners.
 function methods:layout()
   return layout.of(self)
+end
+
+-- What a section needs (see profile.lua). @param x inches, by default at what governs
+function methods:profile(x)
+  return profile.of(self, x)
 end
 
 function review.is(value)
