@@ -358,6 +358,16 @@ function T.test_figures()
   lu.assertEquals(count(page, "<svg"), 2)
 end
 
+function T.test_figures_by_gnuplot()
+  if not os.execute "gnuplot --version >/dev/null 2>&1" then lu.skip "no gnuplot" end
+  local set = homework.of("moment_shear", 1)
+  local sheet = document.html(set:sheet("s001", {figures = true}))
+  lu.assertEquals(count(sheet, "<svg"), 1)
+  lu.assertStrContains(sheet, ("%d lb"):format(set:of "s001"[1].p.post))
+  lu.assertNil(markup.html_problem(sheet))
+  lu.assertEquals(count(document.html(set:key("s001", {figures = true})), "<svg"), 2)
+end
+
 -- Names, ids and the course's name are the user's.
 function T.test_hostile_names()
   for _, said in ipairs(markup.HOSTILE) do
@@ -468,6 +478,7 @@ function T.test_messages()
   raises("no student with the id x", set.of, set, "x")
   raises("no student with the id x", set.figures, set, "x")
   raises("unknown field 'ink'", set.sheet, set, "s001", {ink = 1})
+  raises("figures: true or false", set.sheet, set, "s001", {figures = 1})
   raises("draw: a function", set.sheet, set, "s001", {draw = 1})
   raises("CSV text or a list of rows", set.mark, set, 5)
 end

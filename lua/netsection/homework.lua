@@ -240,9 +240,10 @@ function methods:of(id)
   return {table.unpack(student_of(self, id, "of"), 1, #self.problems)}
 end
 
---- The student's sheet, without answers. @param options {draw = function(script, name)
--- that gives a figure as SVG text}; without it HTML names the figures' files
--- @return a document
+--- The student's sheet, without answers. @param options {figures = true: drawn by
+-- gnuplot, into the HTML; or draw = function(script, name) that gives a figure as SVG
+-- text}; without either the figures' files are named
+-- @return a document; or nil and what is wrong with gnuplot
 function methods:sheet(id, options)
   return sheets.sheet(self, student_of(self, id, "sheet"), sheets.options(options, 2))
 end

@@ -5,14 +5,18 @@ local document = require "netsection.document"
 local figure = require "netsection.homework.figure"
 local formula = require "netsection.homework.formula"
 local parts = require "netsection.parts"
+local render = require "netsection.render"
 local show = require "netsection.homework.show"
+local words = require "netsection.plot.words"
 
 local sheets = {}
 
 function sheets.options(options, level)
   options = options or {}
-  parts.only("homework", options, {"draw"}, level + 1)
-  if options.draw ~= nil and type(options.draw) ~= "function" then
+  parts.only("homework", options, {"figures", "draw"}, level + 1)
+  if options.figures ~= nil and type(options.figures) ~= "boolean" then
+    error("homework: figures: true or false expected", level + 1)
+  elseif options.draw ~= nil and type(options.draw) ~= "function" then
     error("homework: draw: a function of script and name expected", level + 1)
   end
   return options
@@ -66,6 +70,25 @@ local function scripts(v, student, i, field)
   return list
 end
 
+-- How figures get into the document: by the caller's function, or all at once by gnuplot;
+-- nil where they are only named. Second result: what is wrong with gnuplot.
+local function drawer(set, student, field, options)
+  if options.draw or not options.figures then return options.draw end
+  local draws = {}
+  for i = 1, #set.problems do
+    for _, f in ipairs(scripts(student[i], student, i, field)) do
+      draws[#draws + 1] = {f.name, function(output)
+        return (f.script:gsub("(set output )%b''", function(set_output)
+          return set_output .. words.quote(output)
+        end, 1))
+      end}
+    end
+  end
+  if #draws == 0 then return nil end
+  local pictures, problem = render.svg(draws)
+  return pictures and function(_, name) return pictures[name] end, problem
+end
+
 --- Figures of a student's sheet and key: {{name =, script =}, ...}.
 function sheets.figures(set, student)
   local list = {}
@@ -90,12 +113,12 @@ local ALT = {
   key_figure = "Diagrams to problem %d, %s. Given: %s.",
 }
 
-local function add_figures(d, v, student, i, field, options)
+local function add_figures(d, v, student, i, field, draw)
   for _, f in ipairs(scripts(v, student, i, field)) do
     d:figure {name = f.name, plot = f.script,
       alt = ALT[field]:format(i, v.kind.title, given_text(v)),
       caption = ("Figure to problem %d"):format(i),
-      svg = options.draw and options.draw(f.script, f.name)}
+      svg = draw and draw(f.script, f.name)}
   end
 end
 
@@ -112,22 +135,22 @@ local SHORT = 5      -- rows of a table that is not folded
 
 -- What is given in words, and the rows that have a symbol.
 local function parted(v)
-  local words, rows = {}, {}
+  local said, rows = {}, {}
   for _, row in ipairs(v.rows) do
     if row[1] == "" then
-      words[#words + 1] = ("%s: %s"):format(row[4], row[2])
+      said[#said + 1] = ("%s: %s"):format(row[4], row[2])
     else
       rows[#rows + 1] = {row[4], row[1], show.given(row[2], row[3])}
     end
   end
-  return words, rows
+  return said, rows
 end
 
 -- Words, and a table, folded in two where it is long so that a problem has room on its
 -- page.
 local function add_given(d, v)
-  local words, list = parted(v)
-  if words[1] then d:paragraph(table.concat(words, "; ") .. ".") end
+  local said, list = parted(v)
+  if said[1] then d:paragraph(table.concat(said, "; ") .. ".") end
   local rows, n = {}, #list
   local high = n > SHORT and (n + 1) // 2 or n
   local columns = {{head = "Given"}, {head = "Symbol"}, {head = "Value", align = "right"}}
@@ -154,12 +177,12 @@ local function question_of(v)
   return type(q) == "function" and q(v.p, v.given) or q
 end
 
-local function add_problem(d, v, student, i, options)
+local function add_problem(d, v, student, i, draw)
   if i > 1 then d:page_break() end
   problem_heading(d, v, i)
   d:paragraph(question_of(v))
   add_given(d, v)
-  add_figures(d, v, student, i, "figure", options)
+  add_figures(d, v, student, i, "figure", draw)
   local items = {}
   for _, step in ipairs(v.kind.steps) do
     if step.ask then items[#items + 1] = asked(step) end
@@ -168,13 +191,15 @@ local function add_problem(d, v, student, i, options)
 end
 
 function sheets.sheet(set, student, options)
+  local draw, problem = drawer(set, student, "figure", options)
+  if problem then return nil, problem end
   local d = head(set, student, "problems")
   d:paragraph(HOW)
   d:paragraph(("Standard: %s."):format(set.standard))
   d:note(EXERCISE .. " " .. cautions.always[1], "note")
   d:note(cautions.always[2], "caution")
   for i = 1, #set.problems do
-    add_problem(d, student[i], student, i, options)
+    add_problem(d, student[i], student, i, draw)
   end
   return d
 end
@@ -256,7 +281,7 @@ local function mistakes_table(v)
   return rows
 end
 
-local function key_problem(d, v, student, i, options)
+local function key_problem(d, v, student, i, draw)
   if i > 1 then d:page_break() end
   problem_heading(d, v, i)
   add_given(d, v)
@@ -269,13 +294,15 @@ local function key_problem(d, v, student, i, options)
       {head = "Number"}, {head = "Mistake"}, {head = "What it reveals"}}, rows = wrong,
         row_heads = 1}
   end
-  add_figures(d, v, student, i, "key_figure", options)
+  add_figures(d, v, student, i, "key_figure", draw)
 end
 
 function sheets.key(set, student, options)
+  local draw, problem = drawer(set, student, "key_figure", options)
+  if problem then return nil, problem end
   local d = head(set, student, "key")
   d:note(EXERCISE .. " " .. cautions.always[1], "note")
-  for i = 1, #set.problems do key_problem(d, student[i], student, i, options) end
+  for i = 1, #set.problems do key_problem(d, student[i], student, i, draw) end
   return d
 end
 

@@ -46,8 +46,8 @@ return {
   question = "This joist is cut through right of x_i; a sister with two groups of "
     .. "fasteners on each side bridges the gap. All load; no load enters the sister left "
     .. "of the inner group. The joist beside it is only notched in the bottom at the "
-    .. "same place, and a strap below is to take the tension there, its arm as stated. The "
-    .. "figure shows where the groups are, not how many fasteners they need.",
+    .. "same place, and a strap below is to take the tension there, its arm as stated. "
+    .. "The figure shows where the groups are, not how many fasteners they need.",
   suits = function(p, s)
     return s.V > 20 and s.F_i > 150 and p.inner - p.arm > 20
       and p.span - (p.inner + 14 + p.arm) > 12
