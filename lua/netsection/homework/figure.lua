@@ -75,6 +75,36 @@ function figure.loads(t)
   return s
 end
 
+---------------------------------------------------------------------------- diagrams
+
+local HALF = 0.85       -- in of paper that the largest value takes
+
+--- A diagram along a simple beam with the values asked for, for a key. @param t {L = ft,
+-- name = what it shows, points = {{x, value}, ...}, marks = {{x, value, text, align}}}
+function figure.diagram(t)
+  local low, high = 0, 0
+  for _, point in ipairs(t.points) do
+    low, high = math.min(low, point[2]), math.max(high, point[2])
+  end
+  local N = math.max(high, -low) / HALF
+  local y = 0.25 - low / N
+  local s = sketch.new {caption = t.name, width = WIDTH, height = y + high / N + 0.25}
+  local function at(x) return MARGIN + (WIDTH - 2 * MARGIN) * x / t.L end
+  local path, area = {}, {{at(0), y}}
+  for i, point in ipairs(t.points) do
+    path[i] = {at(point[1]), y + point[2] / N}
+    area[i + 1] = path[i]
+  end
+  area[#area + 1] = {at(t.L), y}
+  s:path("wood", area)
+  s:path("edge", path)
+  s:line("axis", at(0) - 0.2, y, at(t.L) + 0.2, y)
+  for _, m in ipairs(t.marks) do
+    s:text(at(m[1]), y + m[2] / N + (m[2] < 0 and -0.1 or 0.1), m[3], m[4])
+  end
+  return s
+end
+
 ---------------------------------------------------------------------------- sections
 
 local TALL = 1.5        -- in of paper for the deepest section
@@ -142,7 +172,8 @@ end
 --- What a kind draws with, the options of its plot filled in.
 -- @param options {output =, title =}
 function figure.with(options)
-  local draw = {loads = figure.loads, sections = figure.sections, plan = figure.plan}
+  local draw = {loads = figure.loads, sections = figure.sections, plan = figure.plan,
+    diagram = figure.diagram}
   for name, size in pairs {elevation = {8}, moment = {6.5}, shear = {6.5}} do
     local own = {output = options.output, title = options.title, size = size}
     draw[name] = function(j)

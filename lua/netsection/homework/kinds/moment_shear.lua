@@ -2,16 +2,23 @@
 -- Diagrams of V and M under the floor and a post left of mid-span. Statics. Where the
 -- shear passes through zero the moment peaks: under the post or beside it.
 local core = require "netsection.core"
-local joist = require "netsection.joist"
-local parts = require "netsection.parts"
 
--- What the key's diagram is drawn from; its wood plays no part.
-local function drawn(p)
-  return joist.new {mark = "Q", b = 1.5, d = 11.25, span = p.span, spacing = 12,
-    dead = p.load, live = 0, bearing = 3.5,
-    material = {Fb = 1500, Fv = 180, E = 1.6e6}, limits = false,
-    loads = {parts.point {at = p.place, load = p.post, case = "dead"}}}
+-- V and M along the joist by the free body left of the cut.
+local function shear(s)
+  return {{0, s.R_A}, {s.a, s.V_l}, {s.a, s.V_r}, {s.L, -s.R_B}}
 end
+
+local function moment(s)
+  local points, n = {}, 48
+  for i = 0, n do
+    local x = s.L * i / n
+    if x > s.a and points[#points][1] < s.a then points[#points + 1] = {s.a, s.M_a} end
+    points[#points + 1] = {x, s.R_A * x - s.w * x * x / 2 - s.P * math.max(0, x - s.a)}
+  end
+  return points
+end
+
+local function text(value, unit) return ("%.0f %s"):format(value, unit) end
 
 return {
   name = "moment_shear",
@@ -65,8 +72,12 @@ return {
     return draw.loads {L = p.span / 12, w = p.load .. " plf",
       points = {{p.place / 12, p.post .. " lb"}}}
   end,
-  key_figure = function(p, _, draw)
-    return draw.shear(drawn(p)), draw.moment(drawn(p))
+  key_figure = function(_, s, draw)
+    return draw.diagram {L = s.L, name = "Shear V", points = shear(s), marks = {
+        {0, s.R_A, text(s.R_A, "lb")}, {s.a, s.V_l, text(s.V_l, "lb"), "left"},
+        {s.a + 0.02 * s.L, s.V_r, text(s.V_r, "lb"), "left"}, {s.L, -s.R_B, text(-s.R_B, "lb")}}},
+      draw.diagram {L = s.L, name = "Moment M", points = moment(s),
+        marks = {{s.x_0, s.M, text(s.M, "ft-lb")}}}
   end,
   source = "the beam solver (force method): shears, moment there, extreme moment",
   check = function(p)
