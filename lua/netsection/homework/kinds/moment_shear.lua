@@ -73,11 +73,13 @@ return {
       points = {{p.place / 12, p.post .. " lb"}}}
   end,
   key_figure = function(_, s, draw)
-    return draw.diagram {L = s.L, name = "Shear V", points = shear(s), marks = {
-        {0, s.R_A, text(s.R_A, "lb")}, {s.a, s.V_l, text(s.V_l, "lb"), "left"},
-        {s.a + 0.02 * s.L, s.V_r, text(s.V_r, "lb"), "left"}, {s.L, -s.R_B, text(-s.R_B, "lb")}}},
-      draw.diagram {L = s.L, name = "Moment M", points = moment(s),
-        marks = {{s.x_0, s.M, text(s.M, "ft-lb")}}}
+    local V = {L = s.L, name = "Shear V", points = shear(s), marks = {
+      {0, s.R_A, text(s.R_A, "lb")}, {s.a, s.V_l, text(s.V_l, "lb"), "left"},
+      {s.a + 0.02 * s.L, s.V_r, text(s.V_r, "lb"), "left"},
+      {s.L, -s.R_B, text(-s.R_B, "lb")}}}
+    local M = {L = s.L, name = "Moment M", points = moment(s),
+      marks = {{s.x_0, s.M, text(s.M, "ft-lb")}}}
+    return draw.diagram(V), draw.diagram(M)
   end,
   source = "the beam solver (force method): shears, moment there, extreme moment",
   check = function(p)
