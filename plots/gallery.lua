@@ -13,8 +13,8 @@ local two_cuts = ns.joist {
   },
 }
 
--- One hole is there; where may the next be?
-local drilled = ns.joist {
+-- One hole is there and a notch; where may the next be?
+local mapped = ns.joist {
   mark = "B5", size = "2x10", species = "douglas fir-larch", grade = "No.2",
   span = "13-6", spacing = 16, bearing = 3.5, dead = 12, live = 40,
   cuts = {ns.hole {at = "5-2", diameter = 3},
@@ -82,7 +82,7 @@ local pictures = {
   {"two_spans", ns.plot.moment, two_spans, SMALL},
   {"elevation", ns.plot.elevation, two_cuts},
   {"elevation_repaired", ns.plot.elevation, repaired},
-  {"moment_repaired", ns.plot.moment, repaired}, {"cut_map", ns.plot.cut_map, drilled},
+  {"moment_repaired", ns.plot.moment, repaired}, {"cut_map", ns.plot.cut_map, mapped},
   {"section", ns.plot.section, two_cuts, {6}}, {"sheet", ns.plot.sheet, two_cuts, {6}},
   {"plan", ns.plot.floor_plan, floor, {8}},
   {"summary", ns.plot.floor_summary, floor, {8}},

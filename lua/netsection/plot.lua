@@ -11,6 +11,7 @@
 --   plot.floor_summary(subject, options)  ratios of a floor's joists, what comes next
 --   plot.curves(sweep, options)     a value along an axis, a line per value of another
 --   plot.contour(sweep, options)    a value over two axes, as lines of equal value
+--   plot.sketch(drawing, options)   lines and texts that somebody else has placed
 --
 -- Moment and shear of a repaired joist show it as it is and, below, the members of the
 -- repaired one.
@@ -36,6 +37,7 @@ local maps = require "netsection.cut_map"
 local section = require "netsection.plot.section"
 local sheet = require "netsection.plot.sheet"
 local single = require "netsection.plot.single"
+local sketch = require "netsection.plot.sketch"
 local summary = require "netsection.plot.summary"
 
 local plot = {}
@@ -153,6 +155,17 @@ function plot.cut_map(subject, options)
   text, problem = cut_map.script(given, page)
   if not text then error(problem, 2) end
   return text
+end
+
+--- A sketch as plot/sketch.lua gathers it, such as a figure of a problem. Options as for
+-- plot.moment, without size.
+function plot.sketch(drawing, options)
+  if not sketch.is(drawing) then
+    error("plot.sketch: a sketch expected, got a " .. type(drawing), 2)
+  end
+  local page, problem = sheet.read(options, drawing.width)
+  if not page then error(problem, 2) end
+  return sketch.script(drawing, page)
 end
 
 --- The joist cut across, to scale: what is left and what is gone, axis and extreme

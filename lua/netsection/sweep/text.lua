@@ -10,7 +10,8 @@ local text = {}
 local function axis_texts(axis)
   local texts = {}
   for i, value in ipairs(axis.numbers or axis.shown) do
-    texts[i] = type(value) == "number" and core.number_text(value) or escape.csv(tostring(value))
+    local number = type(value) == "number"
+    texts[i] = number and core.number_text(value) or escape.csv(tostring(value))
   end
   return texts
 end

@@ -1,0 +1,141 @@
+-- SPDX-License-Identifier: MIT
+-- A number as a student writes it: with or without its unit, as a fraction, with
+-- thousands, in feet and inches. Lengths and loads are read by units.lua; moments,
+-- stresses and properties of sections here.
+local lpeg = require "lpeg"
+local units = require "netsection.units"
+
+local answer = {}
+
+local per = units.per
+
+-- Names of units, without blanks, dots and carets and in small letters, by quantity.
+local MOMENT = {["ft-lb"] = 1, ["lb-ft"] = 1, ftlb = 1, lbft = 1, ["ft-lbs"] = 1,
+  ["lbs-ft"] = 1, ["in-lb"] = 1 / 12, ["lb-in"] = 1 / 12, inlb = 1 / 12, lbin = 1 / 12,
+  ["kip-ft"] = 1000, ["ft-kip"] = 1000, ["k-ft"] = 1000, ["kip-in"] = 1000 / 12,
+  ["in-kip"] = 1000 / 12, ["k-in"] = 1000 / 12, ["kn-m"] = per.kN / per.ft * per.m,
+  knm = per.kN / per.ft * per.m}
+local STRESS = {psi = 1, ksi = 1000, mpa = per.MPa, ["n/mm2"] = per.MPa,
+  ["lb/in2"] = 1, psf = 1 / 144}
+local AREA = {in2 = 1, sqin = 1, ft2 = 144, sqft = 144, mm2 = per.mm * per.mm}
+local MODULUS = {in3 = 1, ft3 = 1728, mm3 = per.mm ^ 3}
+local INERTIA = {in4 = 1, ft4 = 20736, mm4 = per.mm ^ 4}
+local NONE = {["%"] = 0.01}
+local COUNT = {nails = 1, bolts = 1, screws = 1, fasteners = 1, nail = 1, bolt = 1,
+  screw = 1, fastener = 1, cuts = 1, cut = 1, pieces = 1}
+
+-- Quantity of the unit that a part asks for, and that unit in the quantity's own.
+local ASKED = {
+  ft = {"length", 12}, ["in"] = {"length", 1},
+  lb = {"point", 1}, plf = {"line", 1}, ["lb/in"] = {"line", 12}, psf = {"area", 1},
+  ["ft-lb"] = {MOMENT, 1}, ["lb-in"] = {MOMENT, 1 / 12}, psi = {STRESS, 1},
+  in2 = {AREA, 1}, ft2 = {AREA, 144}, in3 = {MODULUS, 1}, in4 = {INERTIA, 1},
+  [""] = {NONE, 1}, count = {COUNT, 1},
+}
+local TABLES = {MOMENT, STRESS, AREA, MODULUS, INERTIA, NONE, COUNT}
+
+---------------------------------------------------------------------------- numbers
+
+local C, Cc, Cp, P, R, S = lpeg.C, lpeg.Cc, lpeg.Cp, lpeg.P, lpeg.R, lpeg.S
+local digit = R"09"
+local three = digit * digit * digit
+
+local function plain(text)
+  return tonumber((text:gsub(",", ""))) + 0.0
+end
+
+local function quotient(a, b)
+  b = tonumber(b)
+  if b == 0 then return false end
+  return tonumber(a) / b
+end
+
+local grouped = digit * digit^-2 * (P"," * three)^1 * (P"." * digit^1)^-1 * -S",."
+local decimal = digit^1 * (P"." * digit^0)^-1 + P"." * digit^1
+local exponent = S"eE" * S"+-"^-1 * digit^1 * -R("az", "AZ")
+local fraction = C(digit^1) * "/" * C(digit^1) / quotient
+local mixed = C(digit^1) * (P" "^1 + P"-") * fraction
+  / function(whole, part) return part and tonumber(whole) + part end
+local number = mixed + fraction + C(grouped) / plain + C(decimal * exponent^-1) / plain
+local sign = S"+-" * P" "^0
+local form = (P"-" * P" "^0 * Cc(-1) + sign^-1 * Cc(1)) * number * P" "^0 * Cp()
+
+-- Text -> number, what follows it | nil.
+local function leading(text)
+  local way, value, after = form:match(text)
+  if not way then return nil, "no number is written" end
+  if not value then return nil, "a fraction with a zero denominator" end
+  if value ~= value or value == math.huge then return nil, "the number is too large" end
+  return way * value, text:sub(after)
+end
+
+local function spelled(unit)
+  return (unit:lower():gsub("lbf%f[%A]", "lb"):gsub("[%s.^*]", "")
+    :gsub("\u{B7}", ""):gsub("\u{B2}", "2")
+    :gsub("squarefeet", "sqft"):gsub("squareinches", "sqin"):gsub("pounds?", "lb"))
+end
+
+---------------------------------------------------------------------------- reading
+
+local DASHES = {"\u{2010}", "\u{2011}", "\u{2013}", "\u{2212}"}
+
+-- As a keyboard has it: dashes, blanks; an apostrophe that a spreadsheet put in front.
+local function cleaned(text)
+  for _, dash in ipairs(DASHES) do text = text:gsub(dash, "-") end
+  text = text:gsub("\u{A0}", " "):gsub("\u{202F}", " ")
+  return (text:gsub("^%s*'([=+@-])", "%1"):gsub("^%s+", ""):gsub("%s+$", ""))
+end
+
+-- True where the unit belongs to another quantity than the one asked.
+local function of_another(text, unit, asked)
+  if asked ~= "length" and units.length(text) then return true end
+  local value, kind = units.load(text)
+  if value and kind ~= asked then return true end
+  for _, names in ipairs(TABLES) do
+    if names ~= asked and names[unit] then return true end
+  end
+end
+
+-- A number with a unit by units.lua -> value in its base unit | nil.
+local function by_units(text, quantity)
+  if quantity == "length" then return (units.length(text)) end
+  if type(quantity) == "string" then return (units.load(text, quantity)) end
+end
+
+--- Reads an answer.
+-- @param text as it was written; @param unit the unit that is asked for
+-- @return value in that unit; or nil and what is wrong; or nil, what is wrong and true
+--   where it is a good number in a unit of another quantity
+function answer.number(text, unit)
+  local quantity, factor = ASKED[unit][1], ASKED[unit][2]
+  text = cleaned(text)
+  if #text > 60 then return nil, "longer than 60 characters" end
+  local value, rest = leading(text)
+  if value and rest == "" then return value end
+  local read = by_units(text, quantity)
+  if read then return read / factor end
+  local name = value and spelled(rest)
+  if value and type(quantity) == "table" and quantity[name] then
+    return value * quantity[name] / factor
+  elseif of_another(text, name or "", quantity) then
+    return nil, ("the answer is asked in %s"):format(unit == "" and "no unit"
+      or unit == "count" and "a whole number" or unit), true
+  end
+  return nil, value and "its unit is not known" or rest
+end
+
+--- Reads one of several words, in any case, or so much of it that it is no other.
+-- @return the word; or nil and what is wrong
+function answer.choice(text, list)
+  local said, found = cleaned(text):lower(), nil
+  for _, word in ipairs(list) do
+    if said == word then return word end
+    if #said > 0 and word:sub(1, #said) == said then
+      if found then return nil, "one of " .. table.concat(list, ", ") .. " expected" end
+      found = word
+    end
+  end
+  return found, not found and "one of " .. table.concat(list, ", ") .. " expected" or nil
+end
+
+return answer

@@ -1,0 +1,180 @@
+-- SPDX-License-Identifier: MIT
+-- A kind of problem, as data and a few small functions: which base values vary, what is
+-- given, the steps of the answer as formulas, and the common mistakes as formulas that
+-- take a step's place. Everything else - drawing by lot, sheet, key, marking - is common
+-- to all kinds and reads this.
+local formula = require "netsection.homework.formula"
+local parts = require "netsection.parts"
+
+local kind = {}
+local meta = {__name = "netsection.homework.kind"}
+
+local FIELDS = {"name", "title", "vary", "given", "question", "steps", "mistakes",
+  "suits", "modes", "edge", "figure", "key_figure", "check", "source"}
+local STEP = {1, 2, 3, "ask", "marks", "clause", "tolerance", "says", "choice", "value",
+  "hand", "hint"}
+local MISTAKE = {"of", "name", "reveals", "formula", "with"}
+
+local TOLERANCE = 0.015     -- between the 1 and 2 % of common practice
+
+local function fail(level, name, ...)
+  error(("homework.kind %s: %s"):format(name, string.format(...)), level + 1)
+end
+
+local function need(t, field, types, level)
+  local v = t[field]
+  if not types:find(type(v), 1, true) then
+    fail(level + 1, tostring(t.name), "%s (%s) expected, got %s", field, types, type(v))
+  end
+  return v
+end
+
+---------------------------------------------------------------------------- reading
+
+-- Base values, names in order so that a version's number means the same everywhere.
+local function read_vary(t, level)
+  local names = {}
+  for name, values in pairs(need(t, "vary", "table", level + 1)) do
+    if type(name) ~= "string" or type(values) ~= "table" or #values == 0 then
+      fail(level + 1, t.name, "vary.%s: a list of values expected", tostring(name))
+    end
+    names[#names + 1] = name
+  end
+  table.sort(names)
+  return names
+end
+
+local function read_formula(name, text, where, level)
+  if type(text) == "function" then return text end
+  local made = type(text) == "string" and formula.of(text)
+  if not made then fail(level + 1, name, "%s: not a formula", where) end
+  return made
+end
+
+local function read_step(t, i, raw, level)
+  local where = ("step %d (%s)"):format(i, tostring(raw[1]))
+  parts.only(("homework.kind %s, %s"):format(t.name, where), raw, STEP, level + 1)
+  if type(raw[1]) ~= "string" then
+    fail(level + 1, t.name, "%s: symbol expected", where)
+  end
+  if raw.ask and (math.type(raw.marks) == nil or raw.marks <= 0) then
+    fail(level + 1, t.name, "%s: marks above 0 expected", where)
+  end
+  local step = {symbol = raw[1], formula = raw[2], unit = raw[3] or "", ask = raw.ask,
+    marks = raw.ask and raw.marks, clause = raw.clause, says = raw.says,
+    choice = raw.choice, hand = raw.hand, hint = raw.hint,
+    tolerance = raw.tolerance or TOLERANCE}
+  if not raw.hand then
+    step.of = raw.value or read_formula(t.name, raw[2], where, level + 1)
+  end
+  return step
+end
+
+local LETTERS = "abcdefghijklmnopqrstuvwxyz"
+
+-- Asked steps are the parts of the problem, lettered.
+local function read_steps(t, level)
+  local steps, n = {}, 0
+  for i, raw in ipairs(need(t, "steps", "table", level + 1)) do
+    steps[i] = read_step(t, i, raw, level + 1)
+    if steps[i].ask then
+      n = n + 1
+      steps[i].part = LETTERS:sub(n, n)
+    end
+  end
+  if n == 0 or n > #LETTERS then
+    fail(level + 1, t.name, "1 to %d steps with 'ask' expected", #LETTERS)
+  end
+  return steps
+end
+
+local function read_mistake(t, i, raw, known, level)
+  local where = ("mistake %d"):format(i)
+  parts.only(("homework.kind %s, %s"):format(t.name, where), raw, MISTAKE, level + 1)
+  if type(raw.name) ~= "string" or type(raw.reveals) ~= "string" then
+    fail(level + 1, t.name, "%s: name and reveals (text) expected", where)
+  end
+  local of = type(raw.of) == "table" and raw.of or {raw.of}
+  for _, symbol in ipairs(of) do
+    if not known[symbol] then
+      fail(level + 1, t.name, "%s: no step asks for %s", where, tostring(symbol))
+    end
+  end
+  local with = raw.with or {[of[1] or ""] = raw.formula}
+  local read = {}
+  for symbol, text in pairs(with) do
+    read[symbol] = read_formula(t.name, text, where .. ", " .. symbol, level + 1)
+  end
+  if #of == 0 or next(read) == nil then
+    fail(level + 1, t.name, "%s: of, and formula or with, expected", where)
+  end
+  return {of = of, name = raw.name, reveals = raw.reveals, with = read,
+    formula = raw.formula}
+end
+
+local function read_mistakes(t, steps, level)
+  local known, list = {}, {}
+  for _, step in ipairs(steps) do
+    known[step.symbol] = step.ask ~= nil and step.choice == nil or nil
+  end
+  for i, raw in ipairs(t.mistakes or {}) do
+    list[i] = read_mistake(t, i, raw, known, level + 1)
+  end
+  return list
+end
+
+--- A kind from its description; raises at the caller's line with what is wrong.
+function kind.new(t, level)
+  level = (level or 1) + 1
+  parts.only("homework.kind", t, FIELDS, level)
+  need(t, "name", "string", level)
+  if not t.name:find "^[%a][%w_]*$" then
+    fail(level, t.name, "name: letters, digits and _ expected")
+  end
+  need(t, "title", "string", level)
+  need(t, "given", "function", level)
+  need(t, "question", "string function", level)
+  for _, field in ipairs {"suits", "figure", "key_figure", "check"} do
+    if t[field] ~= nil then need(t, field, "function", level) end
+  end
+  local steps = read_steps(t, level)
+  local made = {names = read_vary(t, level), steps = steps,
+    mistakes = read_mistakes(t, steps, level), edge = t.edge or {}}
+  for _, field in ipairs {"name", "title", "vary", "given", "question", "suits", "modes",
+    "figure", "key_figure", "check", "source"} do
+    made[field] = t[field]
+  end
+  return setmetatable(made, meta)
+end
+
+function kind.is(value)
+  return getmetatable(value) == meta
+end
+
+---------------------------------------------------------------------------- working
+
+--- Works the steps out.
+-- @param given {symbol = number}
+-- @param p base values, for steps that are functions
+-- @param with {symbol = function} in place of a given or of a step's own formula, or nil
+-- @param own {symbol = value}: a student's values that stand for what is asked, or nil
+-- @return {symbol = value}: the given and every step
+function kind.work(k, given, p, with, own)
+  local s = {}
+  for symbol, value in pairs(given) do s[symbol] = value end
+  for symbol, f in pairs(with or {}) do
+    if given[symbol] then s[symbol] = f(given, p) end
+  end
+  for _, step in ipairs(k.steps) do
+    local symbol = step.symbol
+    local f = with and with[symbol] or step.of
+    if own and own[symbol] ~= nil then
+      s[symbol] = own[symbol]
+    elseif f then
+      s[symbol] = f(s, p)
+    end
+  end
+  return s
+end
+
+return kind
