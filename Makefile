@@ -89,6 +89,9 @@ $(BUILD)/host: $(BUILD)/tests/host.o $(CORE) $(BINDING)
 $(BUILD)/core_test: $(BUILD)/tests/core_test.o $(CORE)
 	$(CC) -pthread $(OPT) -o $@ $^ -lm
 
+$(BUILD)/bench_fixed: $(BUILD)/tests/bench_fixed.o
+	$(CC) $(OPT) -o $@ $^ -lm
+
 $(BUILD)/lua_%.o $(BUILD)/tests/host.o: WITH_LUA = $(LUA_CFLAGS)
 $(BUILD)/%.o: csrc/%.c Makefile
 	$(compile)
@@ -161,8 +164,8 @@ valgrind: all ## tests/valgrind.lua (or all tests) under memcheck
 	valgrind -q --leak-check=full --errors-for-leak-kinds=definite --error-exitcode=9 \
 	  $(LUA) $(or $(wildcard tests/valgrind.lua),tests/run.lua) $(ARGS)
 
-bench: all ## measure the speed of the core
-	@$(LUA) tests/bench.lua $(ARGS)
+bench: all $(BUILD)/bench_fixed ## measure the speed of the core, and beside others
+	@CC='$(CC)' $(LUA) tests/bench.lua $(ARGS)
 
 plots: all ## render the pictures of the README, plots/*.png
 	@mkdir -p out/gallery

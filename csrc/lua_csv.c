@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT
- * lua_csv.c - points of a sweep as lines of text. Written here since a sweep
- * has millions of them. */
+ * lua_csv.c - points of a sweep as lines of a file, of which there are
+ * millions: no string of Lua's is made for them. */
+#include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -39,84 +40,114 @@ enum { MOST = NS_MAX_AXES + NS_MAX_OUTPUTS };
 
 /* fields = {{texts =, stride =}, {column =, words =}, ...} */
 static int read_fields(lua_State *L, struct field *f, lua_Integer count) {
-  const int n = (int)lua_rawlen(L, 1);
-  luaL_argcheck(L, n >= 1 && n <= MOST, 1, "1 to 48 fields expected");
+  const int n = (int)lua_rawlen(L, 2);
+  luaL_argcheck(L, n >= 1 && n <= MOST, 2, "1 to 48 fields expected");
   luaL_checkstack(L, n + 16, "fields");
   for (int k = 0; k < n; k++) {
     memset(&f[k], 0, sizeof f[k]);
-    lua_rawgeti(L, 1, k + 1);
-    luaL_argcheck(L, lua_istable(L, -1), 1, "a list of fields expected");
+    lua_rawgeti(L, 2, k + 1);
+    luaL_argcheck(L, lua_istable(L, -1), 2, "a list of fields expected");
     if (lua_getfield(L, -1, "column") == LUA_TUSERDATA) {
       f[k].column = luaL_checkudata(L, -1, NSB_NUMBERS);
-      luaL_argcheck(L, f[k].column->n >= count, 1, "a column is too short");
+      luaL_argcheck(L, f[k].column->n >= count, 2, "a column is too short");
     }
     lua_getfield(L, -2, "stride");
     f[k].stride = lua_tointeger(L, -1);
     lua_pop(L, 2);
     const bool list =
         lua_getfield(L, -1, f[k].column ? "words" : "texts") == LUA_TTABLE;
-    luaL_argcheck(L, list || f[k].column, 1, "texts or a column expected");
-    luaL_argcheck(L, f[k].column || f[k].stride >= 1, 1, "a stride expected");
+    luaL_argcheck(L, list || f[k].column, 2, "texts or a column expected");
+    luaL_argcheck(L, f[k].column || f[k].stride >= 1, 2, "a stride expected");
     lua_remove(L, -2);
     f[k].texts = list ? lua_gettop(L) : 0;
     f[k].steps = list ? (lua_Integer)lua_rawlen(L, -1) : 0;
-    luaL_argcheck(L, !list || f[k].steps >= 1, 1, "a text at least");
+    luaL_argcheck(L, !list || f[k].steps >= 1, 2, "a text at least");
   }
   return n;
 }
 
-static void add_text(lua_State *L, luaL_Buffer *b, int list, lua_Integer n) {
-  lua_rawgeti(L, list, n);
-  if (lua_type(L, -1) == LUA_TSTRING)
-    luaL_addvalue(b);
-  else
-    lua_pop(L, 1);
+/* What waits to be written; 'failed' once the disk refused something. */
+struct sink {
+  FILE *out;
+  size_t used;
+  bool failed;
+  char text[1 << 14];
+};
+
+static void flush(struct sink *s) {
+  s->failed |= fwrite(s->text, 1, s->used, s->out) < s->used;
+  s->used = 0;
 }
 
-static void add_field(lua_State *L, luaL_Buffer *b, const struct field *f,
+static void put(struct sink *s, const char *text, size_t n) {
+  if (n > sizeof s->text - s->used) flush(s);
+  if (n > sizeof s->text) {
+    s->failed |= fwrite(text, 1, n, s->out) < n;
+  } else {
+    memcpy(s->text + s->used, text, n);
+    s->used += n;
+  }
+}
+
+/* The string on top, which is popped. */
+static void put_top(lua_State *L, struct sink *s) {
+  size_t n = 0;
+  const char *text =
+      lua_type(L, -1) == LUA_TSTRING ? lua_tolstring(L, -1, &n) : "";
+  put(s, text, n);
+  lua_pop(L, 1);
+}
+
+static void put_field(lua_State *L, struct sink *s, const struct field *f,
                       lua_Integer point, lua_Integer i) {
   if (!f->column) {
-    add_text(L, b, f->texts, point / f->stride % f->steps + 1);
+    lua_rawgeti(L, f->texts, point / f->stride % f->steps + 1);
+    put_top(L, s);
+  } else if (isfinite(f->column->v[i]) && f->texts) {
+    lua_rawgeti(L, f->texts, (lua_Integer)f->column->v[i] + 1);
+    put_top(L, s);
   } else if (isfinite(f->column->v[i])) {
-    const double v = f->column->v[i];
-    if (f->texts)
-      add_text(L, b, f->texts, (lua_Integer)v + 1);
-    else
-      luaL_addsize(b, (size_t)number_text(luaL_prepbuffsize(b, 40), 40, v));
+    char text[40];
+    put(s, text, (size_t)number_text(text, sizeof text, f->column->v[i]));
   }
 }
 
-/* csv(fields, faults, reasons, first, count) -> the lines of 'count' points,
- * the first of which is point 'first' of the sweep and place 1 of the
- * columns; reasons[code] is the text of a fault. */
+/* csv(file, fields, faults, reasons, first, count) -> true, or nil and what
+ * the system says: writes the lines of 'count' points, the first of which is
+ * point 'first' of the sweep and place 1 of the columns; reasons[code] is the
+ * text of a fault. */
 static int core_csv(lua_State *L) {
   struct field f[MOST];
-  luaL_Buffer b;
-  luaL_checktype(L, 1, LUA_TTABLE);
-  const struct nsb_faults *fault = luaL_checkudata(L, 2, NSB_FAULTS);
-  luaL_checktype(L, 3, LUA_TTABLE);
-  const lua_Integer first = luaL_checkinteger(L, 4),
-                    count = luaL_checkinteger(L, 5);
-  luaL_argcheck(L, first >= 0, 4, "0 or more expected");
-  luaL_argcheck(L, count >= 0 && count <= fault->n, 5, "too many");
-  lua_settop(L, 5);
+  struct sink s;
+  const luaL_Stream *file = luaL_checkudata(L, 1, LUA_FILEHANDLE);
+  luaL_argcheck(L, file->closef, 1, "an open file expected");
+  luaL_checktype(L, 2, LUA_TTABLE);
+  const struct nsb_faults *fault = luaL_checkudata(L, 3, NSB_FAULTS);
+  luaL_checktype(L, 4, LUA_TTABLE);
+  const lua_Integer first = luaL_checkinteger(L, 5),
+                    count = luaL_checkinteger(L, 6);
+  luaL_argcheck(L, first >= 0, 5, "0 or more expected");
+  luaL_argcheck(L, count >= 0 && count <= fault->n, 6, "too many");
+  lua_settop(L, 6);
   const int n = read_fields(L, f, count);
-  luaL_buffinit(L, &b);
-  for (lua_Integer i = 0; i < count; i++) {
+  s.out = file->f;
+  s.used = 0;
+  s.failed = false;
+  errno = 0;
+  for (lua_Integer i = 0; i < count && !s.failed; i++) {
     for (int k = 0; k < n; k++) {
-      if (k > 0) luaL_addchar(&b, ',');
-      add_field(L, &b, &f[k], first + i, i);
+      if (k > 0) put(&s, ",", 1);
+      put_field(L, &s, &f[k], first + i, i);
     }
-    luaL_addchar(&b, ',');
+    put(&s, ",", 1);
     if (fault->v[i] != 0) {
-      if (lua_geti(L, 3, (lua_Integer)fault->v[i]) != LUA_TSTRING)
-        return luaL_argerror(L, 3, "texts expected");
-      luaL_addvalue(&b);
+      lua_geti(L, 4, (lua_Integer)fault->v[i]);
+      put_top(L, &s);
     }
-    luaL_addstring(&b, "\r\n");
+    put(&s, "\r\n", 2);
   }
-  luaL_pushresult(&b);
-  return 1;
+  flush(&s);
+  return s.failed ? luaL_fileresult(L, 0, NULL) : (lua_pushboolean(L, 1), 1);
 }
 
 static const luaL_Reg functions[] = {

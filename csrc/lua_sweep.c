@@ -218,18 +218,19 @@ static void read_axes(lua_State *L, struct ns_sweep *s) {
   lua_pop(L, 1);
 }
 
-/* columns = {{axis =, path =, values = numbers}, ...} */
+/* columns = {{axis =, path =, values = numbers}, ...}; axis 0: a value for each
+ * point that is worked. */
 static void read_columns(lua_State *L, struct ns_sweep *s) {
   struct nsb_desk *d = nsb_the_desk(L);
   s->columns = nsb_list(L, 1, "sweep", "columns", NS_MAX_COLUMNS);
   for (int k = 0; k < s->columns; k++) {
     const int t = nsb_item(L, "columns", k + 1);
     const double axis = nsb_finite(L, t, "column", "axis", NSB_REQUIRED);
-    if (!(axis >= 1 && axis <= s->axes))
+    if (!(axis >= 0 && axis <= s->axes))
       luaL_error(L, "sweep: columns[%d].axis: no such axis", k + 1);
     lua_getfield(L, t, "values");
     const struct nsb_numbers *v = luaL_checkudata(L, -1, NSB_NUMBERS);
-    if (v->n != s->size[(int)axis - 1])
+    if (v->n != (axis < 1 ? s->count : s->size[(int)axis - 1]))
       luaL_error(L, "sweep: columns[%d].values: as many as the axis has steps",
                  k + 1);
     lua_getfield(L, t, "path");
@@ -358,6 +359,28 @@ static void *pack_field(lua_State *L, const char *name, const char *type) {
   return p;
 }
 
+/* Room for the threads, kept between calls as an upvalue and made larger where
+ * it has to be; a call from within another's progress gets its own. */
+struct room {
+  bool busy;
+  double bytes[];
+};
+
+static struct room *room_for(lua_State *L, int threads) {
+  const size_t size = sizeof(struct room) + ns_sweep_room(threads);
+  struct room *kept = lua_touserdata(L, lua_upvalueindex(2));
+  if (kept->busy || lua_rawlen(L, lua_upvalueindex(2)) < size) {
+    const bool replace = !kept->busy;
+    kept = lua_newuserdatauv(L, size, 0);
+    if (replace) {
+      lua_pushvalue(L, -1);
+      lua_replace(L, lua_upvalueindex(2));
+    }
+  }
+  kept->busy = true;
+  return kept;
+}
+
 /* sweep{models =, sizes =, columns =, outputs =, to =, fault =, at =, first =,
  * count =, threads =, rules =, standard =, progress =} -> points done, and
  * true where it was interrupted. 'first' and 'at' count from 0. Arrays that
@@ -381,18 +404,16 @@ static int core_sweep(lua_State *L) {
   threads = threads < 1                ? 1
             : threads > NS_MAX_THREADS ? NS_MAX_THREADS
                                        : threads;
+  luaL_checkstack(L, 8, "progress");
   struct watch w = {.L = L, .last = now()};
   lua_rawgeti(L, LUA_REGISTRYINDEX, LUA_RIDX_MAINTHREAD);
   w.main = lua_tothread(L, -1);
   w.hook = lua_gethook(w.main);
   if (lua_getfield(L, 1, "progress") == LUA_TFUNCTION)
     w.progress = lua_gettop(L);
-  void *room = threads == 1 && !w.progress
-                   ? lua_touserdata(L, lua_upvalueindex(2))
-                   : NULL;
-  if (!room) room = lua_newuserdatauv(L, ns_sweep_room((int)threads), 0);
-  luaL_checkstack(L, 8, "progress");
-  const int64_t done = ns_sweep(s, (int)threads, room, watch, &w);
+  struct room *room = room_for(L, (int)threads);
+  const int64_t done = ns_sweep(s, (int)threads, room->bytes, watch, &w);
+  room->busy = false;
   if (w.failed) return lua_error(L);
   lua_pushinteger(L, (lua_Integer)done);
   lua_pushboolean(L, w.interrupted);
@@ -466,7 +487,8 @@ int nsb_open_sweep(lua_State *L) {
   lua_pushcclosure(L, core_packed, 1);
   lua_setfield(L, -2, "packed");
   lua_pushvalue(L, -2);
-  lua_newuserdatauv(L, ns_sweep_room(1), 0);
+  struct room *room = lua_newuserdatauv(L, sizeof *room, 0);
+  room->busy = false;
   lua_pushcclosure(L, core_sweep, 2);
   lua_setfield(L, -2, "sweep");
   push_words(L, ns_take_names);

@@ -60,16 +60,18 @@ static void load_model(const struct ns_sweep *s, struct bench *b, int lane,
 }
 
 static void load_point(const struct ns_sweep *s, struct bench *b, int lane,
-                       int64_t point) {
-  int64_t step[NS_MAX_AXES];
+                       int64_t n) {
+  int64_t step[NS_MAX_AXES], point = s->first + n;
   for (int a = s->axes - 1; a >= 0; a--) {
     step[a] = point % s->size[a];
     point /= s->size[a];
   }
   load_model(s, b, lane, point);
   double(*rows)[NS_LANES] = rows_of(&b->block);
-  for (int c = 0; c < s->columns; c++)
-    rows[s->column[c].row][lane] = s->column[c].values[step[s->column[c].axis]];
+  for (int c = 0; c < s->columns; c++) {
+    const struct ns_column *k = &s->column[c];
+    rows[k->row][lane] = k->values[k->axis < 0 ? n : step[k->axis]];
+  }
 }
 
 /* Lanes past the last point repeat it. */
@@ -79,7 +81,7 @@ static void work_block(const struct ns_sweep *s, struct bench *b, int64_t n) {
   const struct ns_result *r = &b->result;
   ns_lane row;
   for (int i = 0; i < NS_LANES; i++)
-    load_point(s, b, i, s->first + at + (i < count ? i : count - 1));
+    load_point(s, b, i, at + (i < count ? i : count - 1));
   ns_review(s->shape, s->rules, s->standard, &b->block,
             (struct ns_work *)(void *)b->work, &b->result);
   if (r->status[0] == NS_TOO_MANY) /* of the topology: no lane was worked */

@@ -76,7 +76,8 @@ struct ns_output {
 void ns_take(const struct ns_shape *shape, const struct ns_result *result,
              const struct ns_output *output, double *row);
 
-/* What an axis does to one row of a block: a value for each of its steps. */
+/* What an axis does to one row of a block: a value for each of its steps; with
+ * axis -1 one for each point that is worked. */
 struct ns_column {
   int axis, row;
   const double *values;

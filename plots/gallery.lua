@@ -13,6 +13,14 @@ local two_cuts = ns.joist {
   },
 }
 
+-- One hole is there; where may the next be?
+local drilled = ns.joist {
+  mark = "B5", size = "2x10", species = "douglas fir-larch", grade = "No.2",
+  span = "13-6", spacing = 16, bearing = 3.5, dead = 12, live = 40,
+  cuts = {ns.hole {at = "5-2", diameter = 3},
+    ns.notch {face = "top", from = "1-0", to = "1-3", depth = 1}},
+}
+
 -- Two spans over a wall, and a top notch where the top edge is in tension.
 local two_spans = ns.joist {
   mark = "B7", size = "2x8", species = "hem-fir", grade = "No.2",
@@ -36,10 +44,10 @@ local repaired = severed:fix(ns.sister {
 })
 
 -- What if: the drilled joist on other spans and spacings, and the hole elsewhere.
-local drilled = two_cuts:with {cuts = {ns.hole {at = "6-0", diameter = 4}}}
-local what_if = ns.sweep {joist = drilled, values = {"ratio"},
+local bored = two_cuts:with {cuts = {ns.hole {at = "6-0", diameter = 4}}}
+local what_if = ns.sweep {joist = bored, values = {"ratio"},
   over = {span = ns.steps("12-0", "16-0", "0-6"), spacing = {12, 16, 19.2, 24}}}
-local elsewhere = ns.sweep {joist = drilled, values = {"ratio"},
+local elsewhere = ns.sweep {joist = bored, values = {"ratio"},
   over = {["cuts.1.at"] = ns.steps("1-0", "12-6", "0-3"),
     ["cuts.1.diameter"] = ns.steps("1 in", "6 in", "1/4 in")}}
 
@@ -49,7 +57,7 @@ local pictures = {
   {"two_spans", ns.plot.moment, two_spans, SMALL},
   {"elevation", ns.plot.elevation, two_cuts},
   {"elevation_repaired", ns.plot.elevation, repaired},
-  {"moment_repaired", ns.plot.moment, repaired},
+  {"moment_repaired", ns.plot.moment, repaired}, {"cut_map", ns.plot.cut_map, drilled},
 }
 
 local out = os.getenv "NETSECTION_OUT" or "out"

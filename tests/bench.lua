@@ -1,8 +1,10 @@
 -- SPDX-License-Identifier: MIT
 -- Speed of the core, measured in one run: reviews from Lua, the core alone and in
--- batches, and the same arithmetic in plain Lua, whose answers are compared first.
+-- batches, and the same arithmetic in plain Lua, whose answers are compared first; then
+-- beside numpy and C of fixed sizes (tests/bench_beside.lua).
 --   lua tests/bench.lua [SECONDS]    of CPU time for each measurement; 0.5 by default
 local bench_lua = require "tests.bench_lua"
+local beside = require "tests.bench_beside"
 local core = require "netsection.core"
 local joists = require "netsection.model"
 local ns = require "netsection"
@@ -93,11 +95,19 @@ function make.notch(span, d, tame)
   return ns.notch(t)
 end
 
+local function shuffled(list)
+  for i = #list, 2, -1 do
+    local k = random(i)
+    list[i], list[k] = list[k], list[i]
+  end
+  return list
+end
+
 -- Tame ones may pass the rules, the others seldom do.
-local function random_cuts(span, d)
-  local kinds, list, tame = {"hole", "hole", "notch", "slot"}, {}, random() < 0.6
-  for i = 4, 1, -1 do
-    list[#list + 1] = make[table.remove(kinds, random(i))](span, d, tame)
+local function random_cuts(span, d, kinds)
+  local list, tame = {}, random() < 0.6
+  for i, kind in ipairs(kinds or shuffled {"hole", "hole", "notch", "slot"}) do
+    list[i] = make[kind](span, d, tame)
   end
   return list
 end
@@ -108,8 +118,9 @@ local function random_material()
     Fc_perp = maybe(0.9, real(300, 700)), CF = maybe(0.5, real(0.9, 1.3))}
 end
 
--- A description of the measured shape: one span, floor loads, four cuts.
-local function random_description()
+-- A description of the measured shape: one span, floor loads, four cuts, of kinds in any
+-- order or in the one given.
+local function random_description(kinds)
   local b, d, span = real(1.5, 4), real(5, 14), real(72, 240)
   return {b = b, d = d, span = span, material = random_material(),
     plies = random(1, 2), spacing = real(10, 26), dead = real(5, 20),
@@ -118,7 +129,7 @@ local function random_description()
     temperature = pick {70, 70, 110, 140}, incised = random() < 0.1,
     creep = pick {1, 1.5}, notch_raiser = pick {1, 1, 2}, repetitive = maybe(0.2, 1),
     limits = maybe(0.2, {live = 480, total = false}),
-    blocking = maybe(0.3, {span / 3, real(0, span)}), cuts = random_cuts(span, d)}
+    blocking = maybe(0.3, {span / 3, real(0, span)}), cuts = random_cuts(span, d, kinds)}
 end
 
 --------------------------------------------------------------------------- agreement
@@ -141,9 +152,9 @@ local function fields_of(t, names)
   return table.concat(list, " ")
 end
 
-local function show_difference(case, what, expected, got, t)
-  print(("joist %d differs in the %s: core %s, plain Lua %s"):format(case, what,
-    expected and ("%.17g"):format(expected) or "refuses",
+local function show_difference(case, what, expected, who, got, t)
+  print(("joist %d differs in the %s: core %s, %s %s"):format(case, what,
+    expected and ("%.17g"):format(expected) or "refuses", who,
     got and ("%.17g"):format(got) or "refuses"))
   print(fields_of(t, {"b", "d", "plies", "span", "spacing", "dead", "live", "bearing",
     "sheathed", "moisture", "temperature", "incised", "creep", "notch_raiser"}))
@@ -154,14 +165,13 @@ local function show_difference(case, what, expected, got, t)
   end
 end
 
--- Compares one joist; nil where both refuse it.
-local function agree(case, t, m)
-  local expected, got = answers_of_core(m), {bench_lua.review(m)}
+-- Compares answers to one joist; nil where both refuse it.
+local function agree(case, who, t, expected, got)
   for i, what in ipairs {"ratio uncut", "ratio cut", "action"} do
     local a, b = expected[i], got[i]
     if (a == nil) ~= (b == nil) or a and not close(a, b) then
-      show_difference(case, what, a, b, t)
-      os.exit(1)
+      show_difference(case, what, a, who, b, t)
+      os.exit(1, true)
     end
   end
   return expected[1] and expected
@@ -174,7 +184,8 @@ local function compare()
   while done < CASES do
     local t = random_description()
     local m, found = joists.of(t)
-    local answers = #found == 0 and agree(done + 1, t, m)
+    local answers = #found == 0
+      and agree(done + 1, "plain Lua", t, answers_of_core(m), {bench_lua.review(m)})
     if answers then
       done = done + 1
       actions[answers[3]] = actions[answers[3]] + 1
@@ -310,9 +321,16 @@ local function table_of(simple, double)
   print()
   print(("core alone is %.1f times plain Lua, a sweep %.1f times; two threads %.2f times "
     .. "one"):format(alone / plain, swept / plain, two / swept))
+  return alone, plain
 end
 
 heading()
 agreement()
 print "one span of 14 ft with four cuts: two holes, a notch, a slot"
-table_of(one_span(), two_spans())
+local alone, plain = table_of(one_span(), two_spans())
+math.randomseed(20210502)
+beside {seconds = SECONDS, alone = alone, plain = plain, model = one_span().model,
+  measure_core = function() return rate(spin(one_span())) * LANES end,
+  measure_plain = function() return rate(plain_lua(one_span())) end,
+  description = random_description, joist_of = joists.of, answers = answers_of_core,
+  agree = agree, count = CASES, fixed = "build/bench_fixed"}

@@ -42,7 +42,8 @@ end
 
 local function run_sweep(joist)
   local s = ns.sweep {joist = joist, over = {spacing = {12, 16},
-    grade = {"No.1", "No.2"}}, values = {"ratio", "governing"}, threads = 2, progress = false}
+    grade = {"No.1", "No.2"}}, values = {"ratio", "governing"}, threads = 2,
+    progress = false}
   assert(s:at {spacing = 16, grade = "No.2"}.ratio)
   for row in s:rows() do assert(row.governing) end
 end

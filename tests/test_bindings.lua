@@ -110,7 +110,7 @@ local RIGHT = {
   fill = {core.numbers(3), 0, 3, 1},
   extreme = {core.numbers {3, 1, 2}, 1},
   blame = {1},
-  csv = {{{texts = {"a"}, stride = 1}}, core.faults(1), {}, 0, 1},
+  csv = {io.tmpfile(), {{texts = {"a"}, stride = 1}}, core.faults(1), {}, 0, 1},
   number_text = {0.1},
   processors = {},
   clock = {},
@@ -461,23 +461,37 @@ function T.test_columns_are_read_within_their_bounds()
   end)
 end
 
+-- What csv writes, read back.
+local function csv(...)
+  local out <close> = io.tmpfile()
+  local ok, problem = core.csv(out, ...)
+  lu.assertTrue(ok, problem)
+  out:seek "set"
+  return out:read "a"
+end
+
 function T.test_lines_of_a_sweep_ask_for_their_parts()
   local two = core.faults(2)
   local axis = {texts = {"a", "b"}, stride = 1}
-  lu.assertEquals(core.csv({axis, {column = core.numbers {0.1, 2}}, {column =
+  lu.assertEquals(csv({axis, {column = core.numbers {0.1, 2}}, {column =
     core.numbers {1, 0}, words = {"no", "yes"}}}, two, {}, 0, 2),
     "a,0.1,yes,\r\nb,2,no,\r\n")
   core.set(two, 2, 3)
-  lu.assertEquals(core.csv({axis}, two, {[3] = "why"}, 1, 2), "b,\r\na,why\r\n")
+  lu.assertEquals(csv({axis}, two, {[3] = "why"}, 1, 2), "b,\r\na,why\r\n")
+  local long = ("x"):rep(40000)
+  lu.assertEquals(csv({{texts = {long}, stride = 1}}, core.faults(2), {}, 0, 2),
+    long .. ",\r\n" .. long .. ",\r\n")
   each_raises(function(raising)
-    raising("texts expected", core.csv, {axis}, two, {}, 0, 2)
-    raising("too many", core.csv, {axis}, two, {}, 0, 3)
-    raising("fields expected", core.csv, {}, two, {}, 0, 1)
-    raising("a stride", core.csv, {{texts = {"a"}}}, two, {}, 0, 1)
-    raising("texts or a column", core.csv, {{}}, two, {}, 0, 1)
-    raising("too short", core.csv, {{column = core.numbers(1)}}, two, {}, 0, 2)
-    raising("a text at least", core.csv, {{texts = {}, stride = 1}}, two, {}, 0, 1)
+    raising("too many", csv, {axis}, two, {}, 0, 3)
+    raising("fields expected", csv, {}, two, {}, 0, 1)
+    raising("a stride", csv, {{texts = {"a"}}}, two, {}, 0, 1)
+    raising("texts or a column", csv, {{}}, two, {}, 0, 1)
+    raising("too short", csv, {{column = core.numbers(1)}}, two, {}, 0, 2)
+    raising("a text at least", csv, {{texts = {}, stride = 1}}, two, {}, 0, 1)
   end)
+  local closed = io.tmpfile()
+  closed:close()
+  lu.assertErrorMsgContains("an open file", core.csv, closed, {axis}, two, {}, 0, 1)
 end
 
 ------------------------------------------------------------------------- finite numbers

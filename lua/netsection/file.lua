@@ -18,6 +18,13 @@ function stream:write(text)
   return true
 end
 
+-- The same for a writer of its own: writer(file, ...) -> true, or nil and a message.
+function stream:put(writer, ...)
+  local ok, why = writer(self.out, ...)
+  if not ok then return cannot(self.path, why) end
+  return true
+end
+
 -- Puts the file in its place. @return true, or nil and a message
 function stream:close()
   local ok, why = self.out:close()

@@ -13,6 +13,7 @@ local obstruction = require "netsection.obstruction"
 local parts = require "netsection.parts"
 local plot = require "netsection.plot"
 local report = require "netsection.report"
+local sensitivity = require "netsection.sensitivity"
 local sweep = require "netsection.sweep"
 local size = require "netsection.size"
 local tables = require "netsection.table"
@@ -44,6 +45,8 @@ local ns = {
   document = document,
   table = tables,
 }
+
+report.sensitivity = sensitivity.text
 
 for kind in pairs(parts.fields) do ns[kind] = parts[kind] end
 for kind, new in pairs(fix.new) do ns[kind] = new end

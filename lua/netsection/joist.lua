@@ -3,9 +3,11 @@
 -- of it.
 local core = require "netsection.core"
 local fix = require "netsection.fix"
+local largest = require "netsection.largest"
 local model = require "netsection.model"
 local parts = require "netsection.parts"
 local review = require "netsection.review"
+local sensitivity = require "netsection.sensitivity"
 local spans = require "netsection.spans"
 local units = require "netsection.units"
 
@@ -209,6 +211,7 @@ end
 
 -- Description and repair with changes, not read yet: what a sweep begins with.
 function joist.altered(self, changes, level)
+  level = level or 1
   local own, of_fix = parted(changes)
   local given = self.repair and self.repair.given
   if changes.fix ~= nil then
@@ -280,6 +283,15 @@ end
 function methods:longest_span(options)
   return spans.longest(self, options or {})
 end
+
+-- Description and repair with changes, not read.
+methods.altered = joist.altered
+
+-- The largest cut of a kind at a place (see largest.lua).
+methods.largest = largest.of
+
+-- What margin is left, and which input turns the verdict (see sensitivity.lua).
+methods.sensitivity = sensitivity.of
 
 -- One number behind the joist's adjusted values: value and factors of "Fb" and others.
 function methods:adjusted(property, options)

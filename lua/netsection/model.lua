@@ -186,6 +186,7 @@ local function read_lumber(t, m, size, found, notes)
   end
   m.source = ("%s %s, %s"):format(values.species, values.grade, values.source)
   m.wood = values.species .. " " .. values.grade
+  m.confidence = values.confidence
   if values.confidence ~= "read" then
     notes[#notes + 1] = ("design values of %s: confidence '%s'"):format(m.wood,
       values.confidence)

@@ -6,6 +6,7 @@
 --   plot.elevation(subject, options)  the joist to scale with its cuts and its repair
 --   plot.curves(sweep, options)     a value along an axis, a line per value of another
 --   plot.contour(sweep, options)    a value over two axes, as lines of equal value
+--   plot.cut_map(subject, options)    where a hole or a notch is still allowed
 --
 -- Moment and shear of a repaired joist show it as it is and, below, the members of the
 -- repaired one.
@@ -22,15 +23,18 @@
 
 local contour = require "netsection.plot.contour"
 local curves = require "netsection.plot.curves"
+local cut_map = require "netsection.plot.cut_map"
 local elevation = require "netsection.plot.elevation"
 local forces = require "netsection.plot.forces"
 local repair = require "netsection.plot.repair"
+local maps = require "netsection.cut_map"
 local sheet = require "netsection.plot.sheet"
 local single = require "netsection.plot.single"
 
 local plot = {}
 
-local COLUMN, LONG = 6.5, 10      -- in: a letter page's column, and its long side
+local COLUMN, WIDE, LONG = 6.5, 7.5, 10   -- in: a letter page's column, with
+                                          -- narrow margins, and its long side
 
 local function has(subject, method)
   return type(subject) == "table" and type(subject[method]) == "function"
@@ -93,6 +97,44 @@ function plot.elevation(subject, options)
   local text, problem = draw("elevation", LONG, "layout", elevation.script, subject,
     options)
   return text, problem
+end
+
+-- What the map needs of the joist, and words from its review.
+local function map_of(subject, options)
+  local joist = type(subject) == "table" and has(subject, "diagram") and subject.joist
+    or subject
+  if not has(joist, "largest") then return false end
+  local review = joist:review {rules = options.rules, standard = options.standard}
+  local given, why = maps.of(joist, options)
+  if not given then return nil, why end
+  given.diagram, given.rules_title = review:diagram(), review.rules.title
+  return given
+end
+
+local MAP = {notch_length = true, places = true, rules = true, standard = true}
+
+--- Where on a joist a hole or a notch is still allowed, by the rules and by calculation.
+-- @param subject a joist or a review
+-- @param options as plot.moment; and notch_length, places, rules, standard (see
+--   cut_map.lua)
+-- @return a gnuplot script; or nil and why there is none
+function plot.cut_map(subject, options)
+  local own, rest = {}, {}
+  for name, value in pairs(options or {}) do
+    (MAP[name] and own or rest)[name] = value
+  end
+  local page, problem = sheet.read(rest, WIDE)
+  if not page then error(problem, 2) end
+  local given, why = map_of(subject, own)
+  if given == false then
+    error(("plot.cut_map: a joist or a review expected, got a %s"):format(type(subject)),
+      2)
+  end
+  if not given then return nil, why end
+  local text
+  text, problem = cut_map.script(given, page)
+  if not text then error(problem, 2) end
+  return text
 end
 
 local function chart(name, make)

@@ -5,13 +5,13 @@
 local lanes = require "netsection.lanes"
 local review = require "netsection.review"
 
-local spans = {}
+local spans = {shortest = 24, longest_tried = 480, step = 6}
 
-local SHORTEST, LONGEST, STEP = 24, 480, 6
+local SHORTEST, LONGEST, STEP = spans.shortest, spans.longest_tried, spans.step
 local NOT_PERMITTED = 2 -- of a status
 
-local function outputs_of(m, modes)
-  local state = #m.cuts > 0 and "cut" or "uncut"
+-- What of a state has to pass: all of it, or modes.
+function spans.outputs(state, modes)
   if not modes then
     return {{take = "ratio", state = state}, {take = "status", state = "cut"}}
   end
@@ -23,7 +23,7 @@ local function outputs_of(m, modes)
 end
 
 -- A ratio, or the code of a status; a check that the joist does not have passes.
-local function passes(output, value)
+function spans.passes(output, value)
   if output.take == "status" then return value ~= NOT_PERMITTED end
   return value == nil and output.take == "check" or value ~= nil and value <= 1
 end
@@ -36,7 +36,7 @@ local function try(m, packs, outputs, list)
     if fault[i] == 0 then
       pass[i] = true
       for o, output in ipairs(outputs) do
-        pass[i] = pass[i] and passes(output, results[o][i])
+        pass[i] = pass[i] and spans.passes(output, results[o][i])
       end
     end
   end
@@ -94,7 +94,7 @@ function spans.longest(joist, options)
   if lacking then return nil, lacking end
   local packs = {}
   packs.rules, packs.standard = review.packs_of(joist, options)
-  local outputs = outputs_of(m, options.modes)
+  local outputs = spans.outputs(#m.cuts > 0 and "cut" or "uncut", options.modes)
   local list = {}
   for span = SHORTEST, LONGEST, STEP do list[#list + 1] = span end
   local low, high = bracket(list, try(m, packs, outputs, list))

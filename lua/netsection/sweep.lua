@@ -65,6 +65,18 @@ local function last_state(joist, over)
   return (#joist.model.cuts > 0 or over.cuts) and "cut" or "uncut"
 end
 
+-- A span is sought of a single span only, and not along an axis of spans.
+local function cannot_seek(outputs, joist, over)
+  local m = joist.model
+  for _, o in ipairs(outputs) do
+    if o.search and (over.span or over.spans or #m.span > 1 or m.overhang_left > 0
+      or m.overhang_right > 0 or over.overhang_left or over.overhang_right) then
+      return ("values: '%s' is asked of a single span without overhangs, which is no "
+        .. "axis"):format(o.name)
+    end
+  end
+end
+
 -- A repair on lanes needs all joists of the sweep to have one, of a kind that the core
 -- works with the joist.
 local function by_review(joist, over)
@@ -86,6 +98,8 @@ local function planned(t)
   if not list then return nil, outer end
   local outputs, why = read_values(t.values, last_state(t.joist, t.over))
   if not outputs then return nil, why end
+  local seeks = cannot_seek(outputs, t.joist, t.over)
+  if seeks then return nil, seeks end
   local both, problem = packs_of(t, t.joist)
   if not both then return nil, problem end
   local threads = t.threads or core.processors()

@@ -67,12 +67,18 @@ local function bearing_rows(name, description, count)
   return rows, length
 end
 
+-- Whether a prop is tried, which must not lift the joist's dead load off a bearing.
+local function propped(repair, over)
+  for _, lift in ipairs {repair.lift or false, table.unpack(over["fix.lift"] or {})} do
+    if type(lift) == "table" then return true end
+  end
+end
+
 -- @return rows of the core and reader of a value, or nil where it is no lane axis
-local function lane_of(name, description, repair, spans)
+local function lane_of(name, over, description, repair, spans)
   local plain = LANE[name]
   if plain then
-    local held = repair and repair.lift and type(repair.lift) == "table"
-    if repair and (not plain[3] or held) then return nil end
+    if repair and (not plain[3] or propped(repair, over)) then return nil end
     return {plain[1]}, plain[2]
   elseif repair then
     return nil
@@ -104,13 +110,16 @@ end
 -- An axis that makes joists: its values as they are known afterwards. Lengths given as
 -- text are numbers then, as on a lane; sizes stay names.
 local function name_values(axis)
+  local seen = {}
   axis.shown = {}
   for i, value in ipairs(axis.values) do
     local text = type(value) == "string" and axis.name:match "[%w_]+$" ~= "size"
       and value:find "%d" and units.length(value)
     local shown = text or label_of(value)
-    if shown == nil then shown = ("#%d"):format(i) end
-    axis.shown[i] = shown
+    if shown == nil or seen[shown] then
+      shown = ("%s #%d"):format(shown or axis.name, i)
+    end
+    axis.shown[i], seen[shown] = shown, true
   end
 end
 
@@ -170,7 +179,7 @@ function axes.read(over, order, joist, spans)
   for _, name in ipairs(names) do
     local axis, wrong = axis_of(name, over[name])
     if not axis then return nil, wrong end
-    local rows, read = lane_of(name, joist.description, repair, spans)
+    local rows, read = lane_of(name, over, joist.description, repair, spans)
     local ok, problem = false, nil
     if rows then ok, problem = read_all(axis, read) end
     if ok == nil then return nil, problem end

@@ -8,6 +8,7 @@ local fix = require "netsection.fix"
 local model = require "netsection.model"
 local parts = require "netsection.parts"
 local review = require "netsection.review"
+local search = require "netsection.sweep.search"
 local together = require "netsection.together"
 local values = require "netsection.sweep.values"
 
@@ -23,6 +24,7 @@ local NOT_PERMITTED = 2
 function plan.new(t)
   t.reasons, t.code_of, t.inner, t.sizes = {}, {}, 1, {}
   t.columns = {}
+  for _, o in ipairs(t.values) do t.seeks = t.seeks or o.search end
   for i = t.outer + 1, #t.axes do
     local axis = t.axes[i]
     t.inner = t.inner * #axis.values
@@ -192,22 +194,37 @@ local function part_of(w, index)
   return w.at + a - w.first, b - a, a - index * w.inner
 end
 
+-- Spans that are sought, of a run that was worked: those whose points are in order.
+local function seek(self, w, run)
+  for i, o in ipairs(self.values) do
+    if o.search then
+      local length, code = search.longest(run, o.state, o.modes)
+      for n = 1, run.count do
+        local value = length[n]
+        if o.words then value = code[n] end
+        if w.fault[run.at + n] == 0 then core.set(w.to[i], run.at + n, value) end
+      end
+    end
+  end
+end
+
 -- One run of joists of one topology, from outer index i to j.
 local function work_run(self, w, list, i, j)
-  local head = list[i - w.o1 + 1]
   local at, _, first = part_of(w, i)
   local last_at, last_count = part_of(w, j)
-  local models = {}
-  for k = i, j do models[#models + 1] = list[k - w.o1 + 1].packed end
-  local outputs, columns = wanted(self, head.refused, w.to)
-  local done, interrupted = core.sweep {models = models, sizes = self.sizes,
-    columns = self.columns, outputs = outputs, to = columns, fault = w.fault, at = at,
+  local run = {models = {}, sizes = self.sizes, columns = self.columns, at = at,
     first = first, count = last_at + last_count - at, threads = self.threads,
     rules = self.packs.rules.core, standard = self.packs.standard.core,
-    progress = w.progress and function(n) return w.progress(w.done + n) end}
+    fault = w.fault, progress = w.progress and function(n)
+      return w.progress(w.done + n)
+    end}
+  for k = i, j do run.models[k - i + 1] = list[k - w.o1 + 1].packed end
+  run.outputs, run.to = wanted(self, list[i - w.o1 + 1].refused, w.to)
+  local done, interrupted = core.sweep(run)
   w.done = w.done + done
-  return interrupted and "interrupted" or done < last_at + last_count - at and "stopped"
-    or nil
+  if interrupted then return "interrupted" end
+  if done < run.count then return "stopped" end
+  if self.seeks then seek(self, w, run) end
 end
 
 local function close_entry(self, w, e, index)

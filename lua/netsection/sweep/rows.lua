@@ -9,10 +9,23 @@ local values = require "netsection.sweep.values"
 
 local rows = {}
 
+local NONE = 0 / 0
+-- Points that a stream works and writes at a time.
+local PIECE = 1 << 15
+
 local function fresh(h, count)
   local to = {}
   for i in ipairs(h.plan.values) do to[i] = core.numbers(count) end
   return to, core.faults(count)
+end
+
+-- The columns of the piece before, emptied, where they are as long: the room that a
+-- stream takes does not hang on how long it is.
+local function again(h, count, to, fault, size)
+  if size ~= count then return fresh(h, count) end
+  for _, column in ipairs(to) do core.fill(column, 0, count, NONE) end
+  core.fill(fault, 0, count, 0)
+  return to, fault
 end
 
 -- A line on standard error for long runs, where that is a terminal.
@@ -42,11 +55,14 @@ end
 -- @param into columns that take all, or nil for columns of one piece each
 local function pieces(h, into, piece, level)
   local stride, done = h.plan:stride(), 0
+  if not into then stride = math.min(stride, PIECE) end
   local progress, finish = progress_of(h)
-  local to, fault
+  local to, fault, size
   while done < h.count do
     local count = math.min(stride, h.count - done)
-    if into then to, fault = into.to, into.fault else to, fault = fresh(h, count) end
+    if into then to, fault = into.to, into.fault
+    else to, fault = again(h, count, to, fault, size) end
+    size = count
     local base = done
     local stopped = h.plan:work(h.first + done, count, to, fault, into and done or 0,
       progress and function(n) return progress(base + n) end)
@@ -246,19 +262,18 @@ function rows.csv(h, path, level)
   local out, problem = file.stream(path)
   if not out then return nil, problem end
   local writer = text.writer(h.plan)
-  local function put(piece)
-    local ok, why = out:write(piece)
+  local function put(first, count, to, fault)
+    local ok, why = out:put(writer.rows, first, count, to, fault)
     if not ok then problem = why end
     return ok ~= nil
   end
   local ok, raised = pcall(function()
-    if not put(writer.head) then return end
-    if h.columns then
-      put(writer.rows(h.first, h.count, h.columns.to, h.columns.fault))
-    else
-      pieces(h, nil, function(first, count, to, fault)
-        return put(writer.rows(first, count, to, fault))
-      end, level + 1)
+    local head
+    head, problem = out:write(writer.head)
+    if head and h.columns then
+      put(h.first, h.count, h.columns.to, h.columns.fault)
+    elseif head then
+      pieces(h, nil, put, level + 1)
     end
   end)
   if not ok or problem then out:abandon() end

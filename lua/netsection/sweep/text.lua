@@ -22,7 +22,8 @@ local function axis_texts(axis)
   return texts
 end
 
--- @return {head = first line, rows = function(first, count, columns, faults) -> text}
+-- @return {head = first line, rows = function(file, first, count, columns, faults), which
+--   writes the lines of some points: true, or nil and what the system says}
 function text.writer(plan)
   local head, fields, stride = {}, {}, plan.total
   for i, axis in ipairs(plan.axes) do
@@ -40,9 +41,9 @@ function text.writer(plan)
     return t[code]
   end})
   return {head = table.concat(head, ",") .. "\r\n",
-    rows = function(first, count, to, fault)
+    rows = function(out, first, count, to, fault)
       for i in ipairs(plan.values) do fields[#plan.axes + i].column = to[i] end
-      return core.csv(fields, fault, reasons, first, count)
+      return core.csv(out, fields, fault, reasons, first, count)
     end}
 end
 

@@ -9,6 +9,8 @@
 --   cuts.N.moment, .shear (.least)       over cut N
 --   <mode>, <mode>.N                     worst check of a mode, at cut or support N, and
 --                                        its .demand, .capacity, .at
+--   longest_span, longest_span.<mode>    below which all shorter spans pass; the
+--   longest_span.governing               mode that ends it. Cuts stay where they are
 --   share, tension, arm, station.N (.most, .least), fastener.count, piece.count
 --                                        of a repair
 -- A name begins with uncut., cut. or fixed., or speaks of the last state that there is.
@@ -48,8 +50,18 @@ local function check_of(name)
     index = index}
 end
 
+-- A span that is sought, by all checks or one mode.
+local function search_of(name)
+  local what = name:match "^longest_span%.?(.*)$"
+  local known = what == "" or what == "governing" or modes[what]
+  if not known then return nil end
+  return {search = true, modes = modes[what] and {what} or nil,
+    words = what == "governing" and governing or nil}
+end
+
 local function output_of(name)
   local bare, index = without_number(name)
+  if name:find "^longest_span" then return search_of(name) end
   if COUNTS[name] then return {count = COUNTS[name]} end
   if takes[bare] and not bare:find "^check" then
     local needs = bare:find "^reaction" or bare:find "^cuts" or bare:find "^station"
@@ -79,7 +91,9 @@ function values.read(name, last)
   o.name, o.state = name, state or of_fix and "fixed" or last
   o.whichever = not state and not of_fix -- the last state of each joist
   if OF_JOIST[o.take] then o.state = "uncut" end
-  if o.state == "fixed" and last ~= "fixed" then
+  if o.search and o.state == "fixed" then
+    return nil, ("'%s': no span is sought with a repair"):format(name)
+  elseif o.state == "fixed" and last ~= "fixed" then
     return nil, ("'%s': the joist has no repair"):format(name)
   elseif of_fix and o.state ~= "fixed" then
     return nil, ("'%s' is of a repair: fixed.%s"):format(name, rest)
@@ -161,6 +175,7 @@ function values.of(r, o)
     if a.refused and o.take ~= "status" then return nil end
   end
   if o.count then return count_of(a, o.count) end
+  if o.search then return nil end
   return from[o.take](r, a, o.index, o)
 end
 

@@ -1,0 +1,49 @@
+-- A sweep split over processes, and put together again: four shards under GNU parallel
+-- where it is there, one after the other where it is not. The merged file is the whole,
+-- byte for byte.
+--   lua examples/shards.lua            runs four shards and merges them
+--   lua examples/shards.lua I N FILE   runs shard I of N into FILE
+-- As an array job of a cluster:
+--   sbatch --array=1-4 --wrap 'lua examples/shards.lua $SLURM_ARRAY_TASK_ID 4 \
+--     part$SLURM_ARRAY_TASK_ID.csv'
+local ns = require "netsection"
+
+local function shard(i, n)
+  return ns.sweep {
+    joist = ns.joist {size = "2x10", species = "hem-fir", grade = "No.2", span = "13-6",
+      spacing = 16, bearing = 3.5, dead = 12, live = 40,
+      cuts = {ns.hole {at = "5-2", diameter = 3}}},
+    over = {span = ns.steps("10-0", "18-0", "0-1"), spacing = {12, 16, 19.2, 24},
+      ["cuts.1.diameter"] = {1, 2, 3, 4}, live = {30, 40}},
+    values = {"ratio", "governing"}, shard = {i, n}, threads = 1,
+  }
+end
+
+if arg and arg[3] then
+  assert(shard(tonumber(arg[1]), tonumber(arg[2])):csv(arg[3]))
+  os.exit(true)
+end
+
+local function read(path)
+  local file <close> = assert(io.open(path, "rb"))
+  return file:read "a"
+end
+
+local folder = os.getenv "NETSECTION_OUT" or "out"
+os.execute(("mkdir -p '%s'"):format(folder))
+local lua, me = arg[-1] or "lua5.4", arg[0]
+local one = ("'%s' '%s' {} 4 '%s/part{}.csv'"):format(lua, me, folder)
+local done = os.execute "command -v parallel >/dev/null 2>&1"
+  and os.execute(("parallel --will-cite \"%s\" ::: 1 2 3 4 2>/dev/null"):format(one))
+for i = 1, done and 0 or 4 do
+  assert(os.execute((one:gsub("{}", tostring(i)))))
+end
+
+local merged = read(folder .. "/part1.csv")
+for i = 2, 4 do
+  merged = merged .. read(("%s/part%d.csv"):format(folder, i)):gsub("^.-\r\n", "", 1)
+end
+assert(ns.write(folder .. "/merged.csv", merged))
+assert(shard(1, 1):csv(folder .. "/whole.csv"))
+print(("%d points in four parts; the same bytes as the whole: %s"):format(#shard(1, 1),
+  merged == read(folder .. "/whole.csv")))
