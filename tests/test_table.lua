@@ -478,6 +478,7 @@ function T.test_messages_about_sweeps()
   support.raises("rows: the sweep has no axis 'x'", of, {rows = "x"})
   support.raises("the sweep has no axis 'x'", of, {rows = {name = "x", values = {1}}})
   support.raises("scale: a finite number", of, {scale = "x"})
+  support.raises("letter: the sweep has no value 'mode'", of, {letter = "mode"})
   support.raises("value: a finite number", of, {value = "status"})
 end
 

@@ -161,6 +161,15 @@ local function fixed_axes(t, sweep, at)
   return used
 end
 
+-- Name of the value that says what governs; false for none.
+local function governing_of(sweep, spec)
+  if spec.letter ~= nil then return spec.letter end
+  for _, name in ipairs {spec.value .. ".governing", "governing"} do
+    if knows(sweep.names, name) then return name end
+  end
+  return false
+end
+
 --- A function as `cell` over the points of a sweep; or nil and what is wrong.
 function cells.of_sweep(t, spec)
   local sweep, value = spec.sweep, spec.value
@@ -171,7 +180,10 @@ function cells.of_sweep(t, spec)
   if not finite(scale) then return nil, "scale: a finite number expected" end
   local at, problem = fixed_axes(t, sweep, spec.at or {})
   if not at then return nil, problem end
-  local with_letter = spec.letter ~= false and knows(sweep.names, "governing")
+  local governing = governing_of(sweep, spec)
+  if governing and not knows(sweep.names, governing) then
+    return nil, ("letter: the sweep has no value '%s'"):format(tostring(governing))
+  end
   t.at = at
   return function(row, column, block)
     local found = sweep:at(cells.point(t, at, row, column, block))
@@ -181,7 +193,7 @@ function cells.of_sweep(t, spec)
     end
     local v = found[value]
     return {value = type(v) == "number" and v * scale or v,
-      letter = with_letter and letters.of(found.governing) or nil}
+      letter = governing and letters.of(found[governing]) or nil}
   end
 end
 
