@@ -30,6 +30,7 @@ local OF_CUT = {at = FEET, from = FEET, to = FEET, diameter = INCH, depth = INCH
 local function unit_of(name)
   local bare = name:gsub("^uncut%.", ""):gsub("^cut%.", ""):gsub("^fixed%.", "")
   local field = bare:match "^cuts%.%d+%.(.+)$"
+  if bare:find "^longest_span" then return FEET end
   if bare:find "^reaction" or bare:find "^station" then return LB end
   return field and OF_CUT[field] or OF_NAME[bare] or PLAIN
 end

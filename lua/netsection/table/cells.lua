@@ -197,15 +197,25 @@ function cells.of_sweep(t, spec)
   end
 end
 
+-- The value of a joist by itself, by its review or by the search for its longest span.
+local function single_value(t, joist)
+  local name, packs = t.given.value, {rules = t.rules, standard = t.standard}
+  local mode = name:match "^longest_span%.?(.*)$"
+  if mode then
+    packs.modes = mode ~= "" and {mode} or nil
+    return (joist:longest_span(packs))
+  end
+  local review = joist:review(packs)
+  local last = review.fixed and "fixed" or #review.cuts > 0 and "cut" or "uncut"
+  return values.of(review, assert(values.read(name, last)))
+end
+
 --- A function as `cell` that reviews the joist of each point by itself.
 function cells.single_of_sweep(t)
   local sweep, scale = t.given.sweep, t.given.scale or 1
   return function(row, column, block)
     local joist = sweep:joist(cells.point(t, t.at, row, column, block))
-    local review = joist and joist:review {rules = t.rules, standard = t.standard}
-    if not review then return nil end
-    local last = review.fixed and "fixed" or #review.cuts > 0 and "cut" or "uncut"
-    local value = values.of(review, assert(values.read(t.given.value, last)))
+    local value = joist and single_value(t, joist)
     return value and value * scale
   end
 end
