@@ -404,6 +404,8 @@ local MESSAGES = {
   {"title: text expected", {title = 1}}, {"dash: text expected", {dash = 1}},
   {"revision: text expected", {revision = 1}}, {"rules: text expected", {rules = 1}},
   {"standard: text expected", {standard = 1}},
+  {"lang: a language tag", {lang = "<b>"}},
+  {"rules: ", {rules = "nowhere"}}, {"standard: ", {standard = "nowhere"}},
   {"notes: a list of texts", {notes = {1}}},
   {"assumptions: a list of texts", {assumptions = "x"}},
   {"joist: a joist expected", {joist = {}}},
