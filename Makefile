@@ -6,6 +6,7 @@
 PREFIX ?= /usr/local
 LUADIR ?= $(PREFIX)/share/lua/5.4
 LIBDIR ?= $(PREFIX)/lib/lua/5.4
+BINDIR ?= $(PREFIX)/bin
 WERROR ?= -Werror
 ifeq ($(origin CC),default)
 CC = gcc
@@ -204,9 +205,17 @@ install: all ## install under PREFIX (DESTDIR is put before it)
 	install -d '$(DESTDIR)$(LUADIR)/netsection/plots' '$(DESTDIR)$(LIBDIR)/netsection'
 	install -m 644 plots/*.gp '$(DESTDIR)$(LUADIR)/netsection/plots'
 	install -m 755 $(MODULE) '$(DESTDIR)$(LIBDIR)/netsection/core.so'
+	install -d '$(DESTDIR)$(BINDIR)'
+	$(launcher) netsection >'$(DESTDIR)$(BINDIR)/netsection'
+	chmod 755 '$(DESTDIR)$(BINDIR)/netsection'
+
+# The command with the folders of this prefix; they stand in single quotes there.
+launcher = sed -e "s|^share=.*|share='$(LUADIR)'|" -e "s|^lib=.*|lib='$(LIBDIR)'|" \
+  -e "s|^lua=.*|lua='$(LUA)'|"
 
 uninstall: ## remove what install put there
 	rm -rf '$(DESTDIR)$(LUADIR)/netsection' '$(DESTDIR)$(LIBDIR)/netsection'
+	rm -f '$(DESTDIR)$(BINDIR)/netsection'
 
 clean: ## remove everything that was built
 	rm -rf build out $(MODULE)

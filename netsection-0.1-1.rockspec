@@ -31,5 +31,7 @@ build = {
   install_variables = {
     LUADIR = "$(LUADIR)",
     LIBDIR = "$(LIBDIR)",
+    BINDIR = "$(BINDIR)",
+    LUA = "$(LUA)",
   },
 }

@@ -51,6 +51,31 @@ local elsewhere = ns.sweep {joist = bored, values = {"ratio"},
   over = {["cuts.1.at"] = ns.steps("1-0", "12-6", "0-3"),
     ["cuts.1.diameter"] = ns.steps("1 in", "6 in", "1/4 in")}}
 
+-- A floor over a kitchen: what comes next for each joist, and what stands in the way.
+local floor = ns.floor {
+  name = "Bath over the kitchen", size = "2x10", species = "douglas fir-larch",
+  grade = "No.2", span = "13-6", spacing = 16, bearing = 3.5, dead = 12, live = 40,
+  joists = {
+    {mark = "B1"}, {mark = "B2", cuts = {ns.hole {at = "4-0", diameter = 2}}},
+    {mark = "B3", cuts = {ns.hole {at = "2-0", diameter = "3-1/2 in"}}},
+    {mark = "B4", cuts = {ns.notch {face = "top", from = "2-0", to = "2-4", depth = 2}}},
+    {mark = "B5", cuts = {ns.sever {from = "6-0", to = "6-5"}}},
+    {mark = "B6", cuts = {ns.loss {from = "0-9", to = "3-0", from_right = true, top = 1,
+      sides = "1/4 in", cause = "rot"}}},
+    {mark = "B7", member = "I-joist"},
+  },
+  obstructions = {
+    ns.obstruction {what = "3 in drain", kind = "drain", joist = "B5", at = "6-2",
+      y = 1.5, diameter = 3.5, movable = "no"},
+    ns.obstruction {what = "cable", kind = "cable", joists = {"B2", "B3", "B4"},
+      at = "9-0", height = 4.6, diameter = "1/2 in", movable = "easy"},
+  },
+}
+floor = floor:fix("B5", ns.sister {from = "2-8", to = "10-0", side = "left",
+  fastener = ns.fastener {kind = "bolt", diameter = "1/2 in"}, groups = {
+    {at = "3-2", n = 10}, {at = "5-6", n = 10}, {at = "6-11", n = 10},
+    {at = "9-6", n = 10}}})
+
 local SMALL = {6, 5}
 local pictures = {
   {"moment", ns.plot.moment, two_cuts, SMALL}, {"shear", ns.plot.shear, two_cuts, SMALL},
@@ -58,6 +83,9 @@ local pictures = {
   {"elevation", ns.plot.elevation, two_cuts},
   {"elevation_repaired", ns.plot.elevation, repaired},
   {"moment_repaired", ns.plot.moment, repaired}, {"cut_map", ns.plot.cut_map, drilled},
+  {"section", ns.plot.section, two_cuts, {6}}, {"sheet", ns.plot.sheet, two_cuts, {6}},
+  {"plan", ns.plot.floor_plan, floor, {8}},
+  {"summary", ns.plot.floor_summary, floor, {8}},
 }
 
 local out = os.getenv "NETSECTION_OUT" or "out"

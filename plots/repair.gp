@@ -1,5 +1,6 @@
 # SPDX-License-Identifier: MIT
-# Moment or shear of a joist as it is, and under it of the members of the repaired joist.
+# Moment, shear or both of a joist as it is, and under each of the members of the
+# repaired joist.
 @PAGE@
 
 # any_*: what some frame shows; *_row: heights of the rows of the key.
@@ -20,8 +21,10 @@ set style line 7 lw 1.1 lc rgb '#000000' dashtype (22,8,4,8)
 unset key
 set arrow from screen key_left,screen full_row to screen key_right,screen full_row \
   nohead ls 1
-set arrow from screen key_left,screen before_row to screen key_right,screen before_row \
-  nohead ls 7
+if (any_repaired) {
+  set arrow from screen key_left,screen before_row to screen key_right,screen before_row \
+    nohead ls 7
+}
 if (any_moved) {
   set arrow from screen key_left,screen moved_row to screen key_right,screen moved_row \
     nohead ls 2
@@ -46,11 +49,13 @@ if (any_ringed) {
 if (repaired_ringed) {
   set label '' at screen (key_left + key_right) / 2,screen ring_repaired_row point ls 5
 }
-set arrow from screen key_left,screen extent_row to screen key_right,screen extent_row \
-  nohead lw 2.4
-do for [x in sprintf('%f %f', key_left, key_right)] {
-  set arrow from screen real(x),screen extent_row - key_tick \
-    to screen real(x),screen extent_row + key_tick nohead lw 1.6
+if (any_repaired) {
+  set arrow from screen key_left,screen extent_row to screen key_right,screen extent_row \
+    nohead lw 2.4
+  do for [x in sprintf('%f %f', key_left, key_right)] {
+    set arrow from screen real(x),screen extent_row - key_tick \
+      to screen real(x),screen extent_row + key_tick nohead lw 1.6
+  }
 }
 
 set multiplot

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-# One view of elevation.gp: @NAME@. Inches of the joist, one scale along and up.
+# One view of drawing.gp: @NAME@. Inches of the joist, one scale along and up.
 
 # Points are x and height of lines and closed areas. Holes: centre, length, height.
 # Fasteners: centre, radius.
@@ -38,6 +38,7 @@ plot for [i = 1:has_wood] $wood with filledcurves closed \
      for [i = 1:has_steel] $steel with filledcurves closed \
        lc rgb '#000000' fillstyle solid 1.0 noborder, \
      for [i = 1:has_steel] $steel with lines ls 4, \
+     for [i = 1:has_shank] $shank with lines ls 2, \
      for [i = 1:has_mark] $mark with lines ls 6, \
      for [i = 1:has_axis] $axis with lines ls 7, \
      for [i = 1:has_dim] $dim with lines ls 8, \

@@ -169,7 +169,7 @@ end
 
 local function views(script)
   local list = {}
-  for part in script:gmatch("# One view of elevation%.gp.-\nunset object") do
+  for part in script:gmatch("# One view of drawing%.gp.-\nunset object") do
     list[#list + 1] = part
   end
   return list

@@ -447,7 +447,7 @@ function tests.test_options_are_checked()
     {"a.png", "options must be a table"}, {{output = "a.bmp"}, "ends in .png"},
     {{output = 7}, "ends in .png"}, {{output = "a\n.png"}, "control characters"},
     {{output = "| touch ran.png"}, "begin with |"}, {{output = ""}, "ends in .png"},
-    {{size = 5}, "size must be"}, {{size = {6.5}}, "size: length expected"},
+    {{size = 5}, "size must be"}, {{size = {}}, "size: length expected"},
     {{size = {6.5, 0 / 0}}, "size: "},
     {{size = {6.5, "2 in"}}, "the height must be at least"},
     {{size = {600, 5}}, "6 to 40 in"}, {{size = {5, 5}}, "6 to 40 in"},

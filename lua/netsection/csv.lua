@@ -3,6 +3,7 @@
 -- reader takes what spreadsheets of several countries leave behind - byte-order mark,
 -- any line end, commas, semicolons or tabs - and finds all faults before it gives up,
 -- each with its row and column, since the person who filled the sheet in sees those.
+local escape = require "netsection.document.escape"
 local lpeg = require "lpeg"
 
 local C, Cc, Cp, Cs, P, S = lpeg.C, lpeg.Cc, lpeg.Cp, lpeg.Cs, lpeg.P, lpeg.S
@@ -93,26 +94,49 @@ local function fit(cells)
   return #cells - marks
 end
 
--- The separator that cuts the header into most columns; a comma where none does.
-local function separator_of(text, pos)
-  while pos <= #text do
-    local best, most = ",", -math.huge
-    local cells, after
-    for _, separator in ipairs(SEPARATORS) do
-      local found, stop = read_record(text, pos, separator, function() end)
-      if fit(found) > most then
-        best, most, cells, after = separator, fit(found), found, stop
-      end
+-- A row of headings has at least so many columns; what stands above it may be a title,
+-- and is looked at for so many rows.
+local HEADINGS, ABOVE = 3, 5
+
+-- The separator that cuts a row into most columns, how many, and where the next starts.
+local function best_for(text, pos)
+  local best, most, cells, after = nil, -math.huge, nil, nil
+  for _, separator in ipairs(SEPARATORS) do
+    local found, stop = read_record(text, pos, separator, function() end)
+    if fit(found) > most then
+      best, most, cells, after = separator, fit(found), found, stop
     end
-    if not is_blank(cells) and not is_comment(cells) then return best end
-    pos = after
   end
-  return ","
+  return best, most, after, is_blank(cells) or is_comment(cells)
 end
 
--- Latin-1 as UTF-8: each byte is the code point of its number.
+-- The separator of the first row that may be one of headings, else of the first row.
+local function separator_of(text, pos)
+  local first, rows = nil, 0
+  while pos <= #text and rows < ABOVE do
+    local best, most, after, empty = best_for(text, pos)
+    if not empty then
+      if most >= HEADINGS then return best end
+      first, rows = first or best, rows + 1
+    end
+    pos = after
+  end
+  return first or ","
+end
+
+-- What spreadsheets call Latin-1 has letters and quotes where Latin-1 has controls: code
+-- page 1252, as the WHATWG Encoding Standard reads that name too. From 0x80 on; 0 where
+-- the page has nothing.
+local PAGE_1252 = {0x20AC, 0, 0x201A, 0x192, 0x201E, 0x2026, 0x2020, 0x2021, 0x2C6,
+  0x2030, 0x160, 0x2039, 0x152, 0, 0x17D, 0, 0, 0x2018, 0x2019, 0x201C, 0x201D, 0x2022,
+  0x2013, 0x2014, 0x2DC, 0x2122, 0x161, 0x203A, 0x153, 0, 0x17E, 0x178}
+
 local function from_latin1(text)
-  return (text:gsub("[\x80-\xFF]", function(byte) return utf8.char(byte:byte()) end))
+  return (text:gsub("[\x80-\xFF]", function(byte)
+    local code = byte:byte()
+    local other = PAGE_1252[code - 0x7F] or 0
+    return utf8.char(other > 0 and other or code)
+  end))
 end
 
 local UTF16 = {["\xFF\xFE"] = true, ["\xFE\xFF"] = true}
@@ -195,26 +219,12 @@ end
 
 -------------------------------------------------------------------------------- writing
 
-local RISKY = S"=+-@\t\r"
-
---- A field of CSV text. What a spreadsheet would take for a formula is made text by an
--- apostrophe; numbers stay numbers.
--- @param value text, number or nil
-function csv.field(value)
-  if value == nil or value == false then return "" end
-  if math.type(value) then return tostring(value) end
-  local text = tostring(value)
-  if RISKY:match(text) then text = "'" .. text end
-  if text:find '[",;\t\r\n]' or text:find "^%s" or text:find "%s$" then
-    text = '"' .. text:gsub('"', '""') .. '"'
-  end
-  return text
-end
-
---- A line of CSV text with its line end. @param n columns, else as many as 'cells' has
+--- A line of CSV text with its line end; a text cell never starts a formula.
+-- @param cells texts and numbers, nil or false for a blank one
+-- @param n columns, else as many as 'cells' has
 function csv.line(cells, n)
   local fields = {}
-  for i = 1, n or #cells do fields[i] = csv.field(cells[i]) end
+  for i = 1, n or #cells do fields[i] = cells[i] and escape.csv(cells[i]) or "" end
   return table.concat(fields, ",") .. "\r\n"
 end
 

@@ -34,15 +34,18 @@ local function add(d, block)
 end
 
 --- An empty document.
--- @param t {title = text or nil, lang = "en"}
+-- @param t {title = text or nil, lang = "en", running = words for the head of each page}
 function document.new(t)
   t = t or {}
-  parts.only("document.new", t, {"title", "lang"}, 2)
+  parts.only("document.new", t, {"title", "lang", "running"}, 2)
   expect(t.title == nil or type(t.title) == "string", "title: text expected")
   local lang = t.lang or "en"
   expect(type(lang) == "string" and lang:find "^%a[%w-]*$",
     'lang: a language tag such as "en" expected')
-  return setmetatable({title = t.title, lang = lang, blocks = {}}, meta)
+  expect(t.running == nil or type(t.running) == "string"
+    and t.running:find "^[%a ]+$", "running: letters and blanks expected")
+  return setmetatable({title = t.title, lang = lang, running = t.running, blocks = {}},
+    meta)
 end
 
 function document.is(value)
@@ -110,8 +113,9 @@ end
 
 --- A table: {caption=, columns={{head=, align=, group=}}, rows={{cell,...}},
 -- row_heads=n, notes={...}}. A cell is text, a number, nil or false for an empty one, or
--- {text=, strong=true, note=}, where note is the number of a note of the table or text,
--- which is put under it. A row may be shorter than the table is wide.
+-- {text=, strong=true, note=, data=}, where note is the number of a note of the table or
+-- text, which is put under it, and data the name of the number it shows. A row may be
+-- shorter than the table is wide.
 function methods:table(t)
   parts.only("document: table", t, tables.fields, 2)
   local block, problem = tables.read(t)
@@ -143,7 +147,8 @@ function methods:figure(t)
     svg = picture, plot = t.plot})
 end
 
-local STEP = {"symbol", "formula", "numbers", "value", "unit", "clause", "says"}
+local STEP = {"symbol", "formula", "numbers", "value", "unit", "clause", "says",
+  "data"}
 
 -- A step is copied, since that of a review builds its inputs when they are first read.
 local function step_of(step)
@@ -167,8 +172,8 @@ local function step_of(step)
   return copy
 end
 
---- A calculation: steps {symbol=, formula=, numbers=, value=, unit=, clause=, says=}, as
--- `check.steps` of a review are.
+--- A calculation: steps {symbol=, formula=, numbers=, value=, unit=, clause=, says=,
+-- data=}, as `check.steps` of a review are; data is the name of the value.
 function methods:calculation(steps)
   expect(type(steps) == "table", "calculation: a list of steps expected")
   local list = {}

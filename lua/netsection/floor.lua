@@ -13,10 +13,16 @@ local meta = {__index = methods, __name = "netsection.floor",
     error("a floor does not change: describe another", 2)
   end}
 
-local FIELDS = {"name", "rules", "standard", "joists", "obstructions"}
+-- What a floor takes of a joist's fields as a default for its joists.
+local SHARED = {}
 for _, name in ipairs(model.fields) do
-  if name ~= "mark" and name ~= "cuts" then FIELDS[#FIELDS + 1] = name end
+  if name ~= "mark" and name ~= "cuts" and name ~= "survey" then
+    SHARED[#SHARED + 1] = name
+  end
 end
+
+local FIELDS = {"name", "rules", "standard", "joists", "obstructions", "survey",
+  table.unpack(SHARED)}
 
 -- A joist's own field, or the floor's default. A size given for the floor gives way to
 -- b and d of a joist, as species and grade do to a material.
@@ -34,32 +40,39 @@ end
 local function with_defaults(description, t, count)
   local full = {}
   for name, value in pairs(description) do full[name] = value end
-  for _, name in ipairs(model.fields) do
-    if t[name] ~= nil and name ~= "mark" and name ~= "cuts" and not own(description, name)
-    then
-      full[name] = t[name]
-    end
+  for _, name in ipairs(SHARED) do
+    if t[name] ~= nil and not own(description, name) then full[name] = t[name] end
   end
   if full.members == nil then full.members = count end
   return full
 end
 
-local function read_joists(t, level)
-  local joists, texts, seen = {}, {}, {}
+-- A problem of the list's own: {number = of the joist, field =, message =, text =}.
+local function add(found, i, field, message)
+  found[#found + 1] = {number = i, field = field, message = message,
+    text = ("joist %d: %s: %s"):format(i, field, message)}
+end
+
+local function read_joists(t, found, level)
+  local joists, seen = {}, {}
   for i, item in ipairs(t.joists) do
     local description = joist.is(item) and item.description or item
     parts.only("joist " .. i, description, model.fields, level + 1)
-    local made, found = joist.read(with_defaults(description, t, #t.joists))
+    local made, problems = joist.read(with_defaults(description, t, #t.joists))
     local mark = description.mark
     if mark == nil then
-      texts[#texts + 1] = ("joist %d: mark: missing"):format(i)
+      add(found, i, "mark", "missing")
     elseif seen[mark] then
-      texts[#texts + 1] = ("joist %d: mark: '%s' is taken"):format(i, tostring(mark))
+      add(found, i, "mark", ("'%s' is taken"):format(tostring(mark)))
     end
     if mark ~= nil then seen[mark] = true end
-    if made then joists[#joists + 1] = made else texts[#texts + 1] = found:text() end
+    joists[#joists + 1] = made
+    for _, problem in ipairs(made and {} or problems) do
+      problem.number = i
+      found[#found + 1] = problem
+    end
   end
-  return joists, texts
+  return joists
 end
 
 -- Each joist with the two beside it: a repair may put load on them.
@@ -74,31 +87,43 @@ local function in_row(joists, t)
 end
 
 -- @param whole whether all joists could be read, so that obstructions can be placed
-local function read_obstructions(t, joists, whole, texts)
+local function read_obstructions(t, joists, whole, found)
   local marks = {}
   for i, item in ipairs(t.joists) do
     local description = joist.is(item) and item.description or item
     marks[i] = description.mark or ""
   end
   if t.obstructions == nil then return {} end
-  local things, found = obstruction.read(t.obstructions, marks, whole and joists)
-  for _, problem in ipairs(found) do texts[#texts + 1] = problem.text end
+  local things, problems = obstruction.read(t.obstructions, marks, whole and joists)
+  table.move(problems, 1, #problems, #found + 1, found)
   return things
+end
+
+-- A floor from its description, or nil and the list of all that is wrong. Raises only for
+-- fields that are not known, 'level' above the caller.
+function floor.read(t, level)
+  level = (level or 1) + 1
+  parts.only("floor", t, FIELDS, level)
+  if type(t.joists) ~= "table" or #t.joists == 0 then
+    error("floor: joists: a list of joists expected", level)
+  end
+  local found = {}
+  local joists = read_joists(t, found, level)
+  local obstructions = read_obstructions(t, joists, #found == 0, found)
+  if #found > 0 then return nil, found end
+  return setmetatable({name = t.name or "Floor", joists = in_row(joists, t),
+    rules = t.rules, standard = t.standard, obstructions = obstructions,
+    description = t, survey = t.survey}, meta)
 end
 
 -- A floor from its description; raises at the caller's line with everything wrong.
 -- @param t {name =, rules =, standard =, joists = {...}, obstructions =, any joist field}
 function floor.new(t)
-  parts.only("floor", t, FIELDS, 2)
-  if type(t.joists) ~= "table" or #t.joists == 0 then
-    error("floor: joists: a list of joists expected", 2)
-  end
-  local joists, texts = read_joists(t, 2)
-  local obstructions = read_obstructions(t, joists, #texts == 0, texts)
-  if #texts == 0 then joists = in_row(joists, t) end
-  if #texts > 0 then error(table.concat(texts, "\n"), 2) end
-  return setmetatable({name = t.name or "Floor", joists = joists, rules = t.rules,
-    standard = t.standard, obstructions = obstructions, description = t}, meta)
+  local made, found = floor.read(t, 2)
+  if made then return made end
+  local texts = {}
+  for i, problem in ipairs(found) do texts[i] = problem.text end
+  error(table.concat(texts, "\n"), 2)
 end
 
 -- Fixes of one joist in order of what they disturb (see rank.lua).

@@ -1,21 +1,26 @@
 -- SPDX-License-Identifier: MIT
 -- netsection: what is left of a cut wood joist, whether the code's limits cover it, and
 -- what the engineer does next. See README.md for the reference of names.
+local compare = require "netsection.compare"
 local core = require "netsection.core"
 local document = require "netsection.document"
 local fastener = require "netsection.fastener"
 local file = require "netsection.file"
+local field_sheet = require "netsection.survey.field_sheet"
 local fix = require "netsection.fix"
 local floor = require "netsection.floor"
 local joist = require "netsection.joist"
 local lumber = require "netsection.lumber"
 local obstruction = require "netsection.obstruction"
+local package = require "netsection.package"
 local parts = require "netsection.parts"
 local plot = require "netsection.plot"
 local report = require "netsection.report"
 local sensitivity = require "netsection.sensitivity"
 local sweep = require "netsection.sweep"
 local size = require "netsection.size"
+local survey = require "netsection.survey"
+local template = require "netsection.survey.template"
 local tables = require "netsection.table"
 local units = require "netsection.units"
 
@@ -33,6 +38,10 @@ local ns = {
   length = units.length,
   load = units.load,
   write = file.write,
+  compare = compare.runs,
+  read_survey = survey.read,
+  survey_template = template.of,
+  field_sheet = field_sheet.new,
   beam = core.beam,
   section = core.section,
   fastener = fastener,
@@ -44,6 +53,7 @@ local ns = {
   plot = plot,
   document = document,
   table = tables,
+  package = package,
 }
 
 report.sensitivity = sensitivity.text

@@ -79,7 +79,7 @@ function joist.read(t)
     if why then blame(found, m, why) end
   end
   if #found > 0 then return nil, found end
-  return setmetatable({description = copy(t), model = m}, meta)
+  return setmetatable({description = copy(t), model = m, survey = t.survey}, meta)
 end
 
 -- A joist from its description; raises at the caller's line with everything wrong.
@@ -156,8 +156,8 @@ end
 
 -- The same joist with its place in a floor and its repair.
 local function keep(made, row, repair)
-  return setmetatable({description = made.description, model = made.model, row = row,
-    repair = repair}, meta)
+  return setmetatable({description = made.description, model = made.model,
+    survey = made.survey, row = row, repair = repair}, meta)
 end
 
 -- The same joist with no cuts and no loads of its own, as a new one beside it.

@@ -110,8 +110,9 @@ end
 
 --- What a drawing to scale needs of a review, with or without a repair.
 -- @param review a review (its joist's model, and fixed if there is a repair)
--- @return {mark, title, d, start, finish, supports, bearing, cuts = {{kind, name, label,
---   x1, x2, h1, h2, ...}}, fix = nil or {title, pieces, layout, fasteners}}, inches
+-- @return {mark, title, b (of all plies), plies, d, start, finish, supports, bearing,
+--   cuts = {{kind, name, label, x1, x2, h1, h2, ...}}, fix = nil or {title, pieces,
+--   layout, fasteners}}, inches
 function layout.of(review)
   local m = review.joist.model
   local L = sum(m.span)
@@ -121,8 +122,9 @@ function layout.of(review)
     local found = review.cuts and review.cuts[i]
     cuts[i] = cut_of(c, m, L, start, finish, found and found.label or c.kind)
   end
-  return {mark = m.mark, title = review.title, d = m.d, start = start, finish = finish,
-    supports = model.supports(m), bearing = {table.unpack(m.bearing)}, cuts = cuts,
+  return {mark = m.mark, title = review.title, b = m.b * m.plies, plies = m.plies,
+    d = m.d, start = start, finish = finish, supports = model.supports(m),
+    bearing = {table.unpack(m.bearing)}, cuts = cuts,
     fix = fix_of(review.fixed)}
 end
 

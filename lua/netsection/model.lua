@@ -14,7 +14,7 @@ model.fields = {"mark", "size", "b", "d", "plies", "species", "grade", "edition"
   "material", "span", "spans", "overhang_left", "overhang_right", "spacing", "bearing",
   "bearing_on", "dead", "live", "loads", "cuts", "repetitive", "members", "sheathed",
   "moisture", "temperature", "incised", "creep", "limits", "blocking", "notch_raiser",
-  "member", "note"}
+  "member", "note", "survey"}
 
 -- From the first bearing's centre to the last one's, in.
 function model.total(m)
@@ -43,9 +43,9 @@ local cut_range = {}
 for _, f in ipairs(fields.cut) do cut_range[f.name] = f end
 
 local function whole(x)
-  return units.significant(x, 6):gsub("%.?0+$", function(zeros)
-    return zeros:find "%." and "" or zeros
-  end)
+  local text = units.significant(x, 6)
+  if not text:find(".", 1, true) or text:find "e" then return text end
+  return (text:gsub("0+$", ""):gsub("%.$", ""))
 end
 
 -- What a number out of range may have been meant as.

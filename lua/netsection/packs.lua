@@ -2,8 +2,12 @@
 -- Rule packs and standards: data files in netsection/data/rules and /standards, read as
 -- text in an empty environment, checked, and handed to the core once.
 local core = require "netsection.core"
+local folder = require "netsection.folder"
 
 local packs = {}
+
+-- Packs that are always there.
+local FIRST = {rules = "us-irc-2021", standards = "us-nds-2018-asd"}
 local loaded = {}
 
 local function file_of(kind, name)
@@ -30,6 +34,20 @@ local function read(kind, name)
   end
   loaded[key] = pack
   return pack
+end
+
+-- The pack's data, or nil and a message. @param kind "rules" or "standards"
+packs.read = read
+
+-- Names of the packs on file, sorted: those in the folder of the first one on the path.
+function packs.names(kind)
+  local known = file_of(kind, FIRST[kind])
+  local names = {}
+  for _, name in ipairs(known and folder.entries(known:match "^(.*)/") or {}) do
+    local pack = name:match "^([%w_]+)%.lua$"
+    if pack then names[#names + 1] = (pack:gsub("_", "-")) end
+  end
+  return names
 end
 
 -- A pack with the limits for one kind of support, and the core's copy of it.

@@ -3,10 +3,14 @@
 --
 --   plot.moment(subject, options)   bending moment and the capacity that the cuts leave
 --   plot.shear(subject, options)    the same for shear
+--   plot.sheet(subject, options)    shear over moment on one sheet
 --   plot.elevation(subject, options)  the joist to scale with its cuts and its repair
 --   plot.curves(sweep, options)     a value along an axis, a line per value of another
 --   plot.contour(sweep, options)    a value over two axes, as lines of equal value
 --   plot.cut_map(subject, options)    where a hole or a notch is still allowed
+--   plot.section(subject, options)  the joist cut across at options.at, to scale
+--   plot.floor_plan(subject, options)  a floor in plan, to scale
+--   plot.floor_summary(subject, options)  ratios of a floor's joists, what comes next
 --
 -- Moment and shear of a repaired joist show it as it is and, below, the members of the
 -- repaired one.
@@ -14,7 +18,7 @@
 -- `subject` is a review, or a joist, which is reviewed with the defaults. Options:
 -- output (a file name in .png, .svg or .pdf; without it the terminal is the user's),
 -- size ({width, height}, lengths; by default a letter page's column, for an elevation
--- its long side), title (first line).
+-- its long side; without a height as high as it needs), title (first line).
 -- A drawing prints what the review found; nothing is designed here.
 --
 -- How a drawing looks is in plots/*.gp. What differs from joist to joist is put in for
@@ -26,10 +30,13 @@ local curves = require "netsection.plot.curves"
 local cut_map = require "netsection.plot.cut_map"
 local elevation = require "netsection.plot.elevation"
 local forces = require "netsection.plot.forces"
+local plan = require "netsection.plot.plan"
 local repair = require "netsection.plot.repair"
 local maps = require "netsection.cut_map"
+local section = require "netsection.plot.section"
 local sheet = require "netsection.plot.sheet"
 local single = require "netsection.plot.single"
+local summary = require "netsection.plot.summary"
 
 local plot = {}
 
@@ -41,20 +48,22 @@ local function has(subject, method)
 end
 
 -- Subject -> what its review gives by `method` | nil, problem | false: no subject.
-local function ask(subject, method)
-  if has(subject, method) then return subject[method](subject) end
+local function ask(subject, method, at)
+  if has(subject, method) then return subject[method](subject, at) end
   if not has(subject, "review") then return false end
   local review, problem = subject:review()
   if review == nil then return nil, problem end
-  return has(review, method) and review[method](review)
+  if not has(review, method) then return false end
+  return review[method](review, at)
 end
 
 -- Raises at the line of the public function's caller.
-local function draw(name, width, method, make, subject, options)
-  local page, problem = sheet.read(options, width)
+-- @param more names of options that only this drawing takes
+local function draw(name, width, method, make, subject, options, more)
+  local page, problem = sheet.read(options, width, more)
   if not page then error(problem, 3) end
   local given, text
-  given, problem = ask(subject, method)
+  given, problem = ask(subject, method, page.at)
   if given == false then
     error(("plot.%s: a review or a joist expected, got a %s"):format(name, type(subject)),
       3)
@@ -68,8 +77,8 @@ end
 local function of_forces(kind)
   return function(given, page)
     local members = given.fixed and given.fixed.members
-    local make = members and members[1] and repair or single
-    return make.script(given, kind, page)
+    if members and members[1] then return repair.script(given, {kind}, page) end
+    return single.script(given, kind, page)
   end
 end
 
@@ -87,6 +96,15 @@ end
 function plot.shear(subject, options)
   local text, problem = draw("shear", COLUMN, "diagram", of_forces(forces.shear),
     subject, options)
+  return text, problem
+end
+
+--- Shear over moment on one sheet, with the members of the repaired joist under each; as
+-- plot.moment.
+function plot.sheet(subject, options)
+  local text, problem = draw("sheet", COLUMN, "diagram", function(given, page)
+    return repair.script(given, {forces.shear, forces.moment}, page)
+  end, subject, options)
   return text, problem
 end
 
@@ -134,6 +152,49 @@ function plot.cut_map(subject, options)
   local text
   text, problem = cut_map.script(given, page)
   if not text then error(problem, 2) end
+  return text
+end
+
+--- The joist cut across, to scale: what is left and what is gone, axis and extreme
+-- fibres of what is left, pieces and fasteners of a repair. Options as for plot.moment,
+-- and at (from the centre of the left bearing; by default at the cut that governs).
+function plot.section(subject, options)
+  local text, problem = draw("section", COLUMN, "profile", section.script, subject,
+    options, {"at"})
+  return text, problem
+end
+
+local function is_floor_review(v)
+  return type(v) == "table" and type(v.order) == "table" and type(v.floor) == "table"
+end
+
+-- Raises at the line of the public function's caller.
+local function draw_floor(name, width, make, subject, options)
+  local page, problem = sheet.read(options, width)
+  if not page then error(problem, 3) end
+  local given = has(subject, "rank_fixes") and subject:review() or subject
+  if not is_floor_review(given) then
+    error(("plot.%s: a floor or its review expected, got a %s"):format(name,
+      type(subject)), 3)
+  end
+  local text
+  text, problem = make(given, page)
+  if not text then error(problem, 3) end
+  return text
+end
+
+--- A floor in plan, to scale: joists with marks, spacing, bearings, cuts and repairs at
+-- their places, what stands in the way, and what comes next for each.
+-- @param subject a floor or its review; options as for plot.moment
+function plot.floor_plan(subject, options)
+  local text = draw_floor("floor_plan", LONG, plan.script, subject, options)
+  return text
+end
+
+--- One sheet for a floor: the ratios of each joist uncut, as cut and repaired beside the
+-- line at 1.0, and what comes next. As plot.floor_plan.
+function plot.floor_summary(subject, options)
+  local text = draw_floor("floor_summary", LONG, summary.script, subject, options)
   return text
 end
 

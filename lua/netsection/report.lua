@@ -1,8 +1,13 @@
 -- SPDX-License-Identifier: MIT
 -- Reviews as text for people: one line per joist, then a table per joist. No engineering
 -- is done here.
+local calculation = require "netsection.calculation"
 local cautions = require "netsection.cautions"
+local document = require "netsection.document"
+local drawings = require "netsection.package.drawings"
 local model = require "netsection.model"
+local numbers = require "netsection.numbers"
+local parts = require "netsection.parts"
 local rank = require "netsection.rank"
 local repair = require "netsection.report_repair"
 local review = require "netsection.review"
@@ -119,13 +124,13 @@ local function header(r)
 end
 
 local function reaction_line(r)
-  local parts = {}
+  local list = {}
   for i, R in ipairs(r.cut.reactions) do
     local range = r.cut.reaction_range[i]
-    parts[i] = ("%s lb (dead %s, least %s)"):format(number(R), number(range.dead),
+    list[i] = ("%s lb (dead %s, least %s)"):format(number(R), number(range.dead),
       number(range.least))
   end
-  return wrap("reactions: " .. table.concat(parts, "; "), "  ", "    ")
+  return wrap("reactions: " .. table.concat(list, "; "), "  ", "    ")
 end
 
 -- The cautions of this joist; what holds for every joist closes the report.
@@ -195,11 +200,11 @@ local function numbered(out, list)
 end
 
 local function counts(floor_review)
-  local parts = {}
+  local list = {}
   for _, action in ipairs {"leave", "justify", "decide", "repair", "refer"} do
-    parts[#parts + 1] = ("%s %d"):format(action, floor_review.actions[action])
+    list[#list + 1] = ("%s %d"):format(action, floor_review.actions[action])
   end
-  return table.concat(parts, ", ")
+  return table.concat(list, ", ")
 end
 
 local function reviews_of(subject)
@@ -251,6 +256,57 @@ end
 function report.line(r, with_fixed)
   if not review.is(r) then error("report.line: a review of a joist expected", 2) end
   return line_of(r, with_fixed or r.fixed ~= nil)
+end
+
+-- A document's forms of the calculation sheet. @param options those of calculation.of
+local function written(form, name, subject, options)
+  options = options or {}
+  parts.only("report." .. name, options, calculation.options, 3)
+  return document[form]((calculation.of(subject, options)))
+end
+
+-- The calculation sheet as Markdown and as LaTeX.
+-- @param options {steps = "all" (default) | "governing" | "none", concealed =, visit =,
+--   figures = {name = SVG}, title =}
+function report.markdown(subject, options)
+  numbers.reviews(subject, "report.markdown", 2)
+  local said = written("markdown", "markdown", subject, options)
+  return said
+end
+
+function report.latex(subject, options)
+  numbers.reviews(subject, "report.latex", 2)
+  local said = written("latex", "latex", subject, options)
+  return said
+end
+
+-- The calculation sheet as a page of HTML that needs nothing beside it. @param options
+-- as report.markdown, and paper = "letter" (default) | "a4", render = true: gnuplot draws
+-- the figures into the page; second result: what went wrong with that
+function report.html(subject, options)
+  numbers.reviews(subject, "report.html", 2)
+  local given, problem = {}, nil
+  for name, value in pairs(options or {}) do given[name] = value end
+  local paper = given.paper
+  given.paper = nil
+  if given.render then
+    local draws = drawings.of(subject, numbers.of(subject))
+    given.figures, problem = drawings.pictures(draws)
+  end
+  given.render = nil
+  parts.only("report.html", given, calculation.options, 2)
+  return document.html(calculation.of(subject, given), {paper = paper}), problem
+end
+
+-- Every number of a review, with stable names, in full.
+function report.json(subject)
+  numbers.reviews(subject, "report.json", 2)
+  return numbers.json(numbers.of(subject))
+end
+
+function report.csv(subject)
+  numbers.reviews(subject, "report.csv", 2)
+  return numbers.csv(numbers.of(subject))
 end
 
 -- What floor:rank_fixes found: fixes in order of what they disturb, those that fail and

@@ -6,6 +6,7 @@ local core = require "netsection.core"
 local layout = require "netsection.layout"
 local model = require "netsection.model"
 local packs = require "netsection.packs"
+local profile = require "netsection.profile"
 local steps = require "netsection.steps"
 local together = require "netsection.together"
 local units = require "netsection.units"
@@ -533,6 +534,9 @@ function review.of(joist, options)
   general_cautions(r, s, m)
   local assumed = once(m, r.standard, assumptions, standard)
   r.assumptions = {table.unpack(assumed)}
+  for _, said in ipairs(joist.survey and joist.survey.assumed or {}) do
+    add(r.assumptions, "Survey: %s.", said)
+  end
   r.switches = {table.unpack(once(m, "switches", switches))}
   r.open, r.water = nil, nil
   return setmetatable(r, meta), rules, standard
@@ -602,6 +606,11 @@ end
 -- What an elevation needs (see layout.lua): cuts, bearings, the repair and its fasteners.
 function methods:layout()
   return layout.of(self)
+end
+
+-- What a section needs (see profile.lua). @param x inches, by default at what governs
+function methods:profile(x)
+  return profile.of(self, x)
 end
 
 function review.is(value)

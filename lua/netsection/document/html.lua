@@ -14,6 +14,11 @@ local function bdi(said)
   return "<bdi>" .. h(said) .. "</bdi>"
 end
 
+-- The name under which the number is found in the files of numbers.
+local function data_name(name)
+  return name and (' data-name="%s"'):format(h(name)) or ""
+end
+
 local write = {}
 
 function write.heading(block, d)
@@ -74,7 +79,8 @@ local function cell_text(cell, class, is_head)
   if is_head then
     return ('<th scope="row" class="%s">%s</th>'):format(class, said)
   end
-  return ('<td class="%s">%s</td>'):format(class, said)
+  return ('<td class="%s"%s>%s</td>'):format(class, data_name(cell.data),
+    said)
 end
 
 local function body_rows(block)
@@ -139,7 +145,9 @@ local function step_text(step)
   local out = {"<var>" .. h(step.symbol) .. "</var>"}
   if step.formula then out[#out + 1] = h(step.formula) end
   if step.numbers then out[#out + 1] = h(step.numbers) end
-  if step.value then out[#out + 1] = "<strong>" .. h(step.value) .. "</strong>" end
+  if step.value then
+    out[#out + 1] = ("<strong%s>%s</strong>"):format(data_name(step.data), h(step.value))
+  end
   local line = table.concat(out, " = ")
   if step.unit and step.unit ~= "" then line = line .. " " .. h(step.unit) end
   if step.says and not step.formula then line = line .. ", " .. h(step.says) end
@@ -179,7 +187,13 @@ function html.write(d, paper)
     '<meta charset="utf-8">',
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     "<title>" .. h(d.title or "Working figures") .. "</title>",
-    "<style>\n" .. style.of(paper) .. "</style>", "</head>", "<body>", "<main>"}
+    "<style>\n" .. style.of(paper, d.running) .. "</style>", "</head>", "<body>",
+    "<main>"}
+  if d.running then
+    out[#out + 1] = ('<p class="running"><strong>%s</strong></p>'):format(h(d.running))
+    out[#out + 1] = '<div class="ground" aria-hidden="true">'
+      .. h(d.running:match "%S+") .. "</div>"
+  end
   if d.title then out[#out + 1] = "<h1>" .. h(d.title) .. "</h1>" end
   local count = {tables = 0}
   for _, block in ipairs(d.blocks) do

@@ -201,6 +201,10 @@ end
 
 function latex.write(d, paper)
   local out = {preamble(d, paper)}
+  if d.running then
+    out[1] = out[1] .. ("\n\\pagestyle{myheadings}\\markright{%s}"):format(tex(d.running))
+    out[2] = "{\\centering\\bfseries " .. tex(d.running) .. "\\par}"
+  end
   if d.title then
     out[#out + 1] = "{\\Large\\bfseries " .. tex(d.title) .. "\\par}"
   end

@@ -114,8 +114,13 @@ end
 
 function markdown.write(d)
   local out = {}
-  if d.title then out[1] = "# " .. md(d.title) end
-  for _, block in ipairs(d.blocks) do out[#out + 1] = write[block.kind](block, d) end
+  local running = d.running and strong(md(d.running))
+  out[1] = running
+  if d.title then out[#out + 1] = "# " .. md(d.title) end
+  for _, block in ipairs(d.blocks) do
+    out[#out + 1] = write[block.kind](block, d)
+    if block.kind == "page_break" then out[#out + 1] = running end
+  end
   return table.concat(out, "\n\n") .. "\n"
 end
 

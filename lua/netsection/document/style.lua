@@ -50,7 +50,10 @@ figcaption { font-size: 0.9rem; }
 @media screen { .break { border-bottom: 1px dashed #000; margin: 2rem 0; } }
 @media print {
   body { max-width: none; padding: 0; font-size: 10pt; }
-  .table { overflow: visible; }
+  h1, h2, h3, h4, h5 { margin-top: 1rem; }
+  .blank { margin: 0.55rem 0; }
+  .table { overflow: visible; margin-top: 0.5rem; }
+  figure svg { max-height: 8.2in; }
   table { font-size: 9pt; max-width: 100%; }
   caption span, th[scope=colgroup] span { position: static; max-width: none; }
   th, td { padding: 0.12rem 0.35rem; overflow-wrap: anywhere; }
@@ -65,9 +68,24 @@ figcaption { font-size: 0.9rem; }
 
 local NAMES = {letter = "letter", a4 = "A4"}
 
+-- Words at the head of every printed page, and large and pale behind its text for
+-- browsers that print nothing in the margins.
+local RUNNING = [[
+@page { @top-center { content: "WORDS"; font: bold 9pt Georgia, serif; } }
+@page side { @top-center { content: "WORDS"; font: bold 9pt Georgia, serif; } }
+.running { text-align: center; }
+.ground { display: none; }
+@media print {
+  .ground { display: block; position: fixed; top: 35%; left: 0; right: 0; z-index: -1;
+    text-align: center; font: bold 80pt Georgia, serif; color: #e4e4e4; }
+}
+]]
+
 --- @param paper "letter" or "a4"
-function style.of(paper)
-  return (SHEET:gsub("PAPER", NAMES[paper]))
+-- @param running letters and blanks for the head of every page, or nil
+function style.of(paper, running)
+  local sheet = SHEET:gsub("PAPER", NAMES[paper])
+  return running and sheet .. RUNNING:gsub("WORDS", running) or sheet
 end
 
 return style

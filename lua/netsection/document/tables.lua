@@ -54,7 +54,8 @@ local function read_cell(cell, notes)
   if note ~= nil and not notes[note] then
     return nil, "note: a text or the number of a note of the table expected"
   end
-  return {text = said, strong = cell.strong == true, note = note}
+  if not text_or_nil(cell.data) then return nil, "data: text expected" end
+  return {text = said, strong = cell.strong == true, note = note, data = cell.data}
 end
 
 local function read_row(row, i, columns, notes)

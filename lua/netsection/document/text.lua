@@ -32,10 +32,11 @@ local function fold(said, width)
   return lines
 end
 
--- Folded text whose first line begins with `first` and the others with blanks.
-local function hang(first, said, width)
-  local indent = tables.length(first)
-  local lines = fold(said, (width or page.width) - indent)
+-- Folded text whose first line begins with `first` and the others with blanks, as many
+-- as `first` has or `indent`.
+local function hang(first, said, indent)
+  indent = indent or tables.length(first)
+  local lines = fold(said, page.width - indent)
   for i, line in ipairs(lines) do
     lines[i] = ((i == 1 and first or (" "):rep(indent)) .. line):gsub(" +$", "")
   end
@@ -229,7 +230,7 @@ function write.calculation(block)
     for k = 1, 4 do if line[k] then joined[#joined + 1] = line[k] end end
     out[i] = hang("  ", table.concat(joined, " = ")
       .. (step.unit and step.unit ~= "" and " " .. step.unit or "") .. says
-      .. (step.clause and " [" .. step.clause .. "]" or ""))
+      .. (step.clause and " [" .. step.clause .. "]" or ""), 6)
   end
   return table.concat(out, "\n")
 end
@@ -257,8 +258,12 @@ end
 
 function text.write(d)
   local out = {}
-  if d.title then out[1] = underlined(d.title, "=") end
-  for _, block in ipairs(d.blocks) do out[#out + 1] = write[block.kind](block) end
+  out[1] = d.running
+  if d.title then out[#out + 1] = underlined(d.title, "=") end
+  for _, block in ipairs(d.blocks) do
+    out[#out + 1] = write[block.kind](block)
+    if block.kind == "page_break" then out[#out + 1] = d.running end
+  end
   return table.concat(out, "\n\n") .. "\n"
 end
 

@@ -19,18 +19,10 @@ local elevation = {}
 local SIDE, TITLES, CAPTION, GAP = 0.55, 0.47, 0.24, 0.12
 local MARKS, EXTENT, CHAIN = 0.42, 0.3, 0.26
 
--- Whole numbers of drawing scales; 8, 12, 16, 24 are 1-1/2, 1, 3/4, 1/2 in to the foot.
-local SCALES = {1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 16, 18, 20, 24, 25, 30, 32, 36, 40, 48,
-  50, 60, 64, 72, 80, 96, 100, 120}
-
 local LARGEST, NARROWEST = 6, 8        -- scale 1:6; in, width of a sheet
 
--- The largest scale at which `length` fits into `room`.
 local function scale_for(length, room)
-  for _, N in ipairs(SCALES) do
-    if N >= LARGEST and length / N <= room then return N end
-  end
-  return math.ceil(length / room)
+  return view.scale_for(length, room, LARGEST)
 end
 
 ---------------------------------------------------------------------------
@@ -227,23 +219,6 @@ local function fit(plans, rows, page)
     units.fixed(math.ceil(needed * 10) / 10, 1))
 end
 
--- Feet to scale at the end of a caption: pictures are often printed at another size.
-local function scale_bar(v, page, y)
-  local N = v.N
-  local unit = N >= 60 and 48 or N > 12 and 12 or N > 5 and 6 or 3
-  local right = v.a + (page.width - sheet.margin - 0.1 - v.place.left) * N
-  local h, left = (y - v.place.base) * N, right - 2 * unit
-  local function place(x, up)
-    return units.fixed(x, 4) .. "," .. units.fixed(up, 4)
-  end
-  local list = {sheet.line(place(left, h), place(right, h), "lw 1.6")}
-  for x = left, right + unit / 2, unit do
-    list[#list + 1] = sheet.line(place(x, h - 0.03 * N), place(x, h + 0.03 * N), "lw 0.8")
-  end
-  v.labels[#v.labels + 1] = words.lines(list)
-  v:label(dims.text(2 * unit), left - 0.06 * N, h, "right")
-end
-
 local function place_views(plans, page)
   local views, state, y = {}, {}, page.height - TITLES
   for i, plan in ipairs(plans) do
@@ -254,11 +229,7 @@ local function place_views(plans, page)
       bottom = base - plan.below,
     })
     plan.draw(v, state)
-    v.labels[#v.labels + 1] = sheet.label(
-      ("%s, scale 1:%d along and up on a sheet %s in wide"):format(plan.caption, plan.N,
-        ("%g"):format(tonumber(units.fixed(page.width, 1)))),
-      sheet.at(page, sheet.margin, y - 0.1))
-    scale_bar(v, page, y - 0.1)
+    v:caption(plan.caption, page, y - 0.1)
     views[i] = v:script(page, plan.name)
     y = base - plan.below - GAP
   end
@@ -277,7 +248,8 @@ function elevation.script(layout, page)
   local views, state, y = place_views(plans, page)
   local mark = words.of(layout.mark, 30)
   local title = page.title or "Elevation" .. (mark ~= "" and ", joist " .. mark or "")
-  return recipes.fill(recipes.of "elevation", {
+  return recipes.fill(recipes.of "drawing", {
+    WHAT = "A joist seen from its right face, to scale, with its cuts and its repair.",
     PAGE = sheet.setup(page), VIEWS = views,
     WORDS = words.lines {
       sheet.titles(page, title, layout.title), schedule.part(layout, state, page, y),

@@ -214,29 +214,49 @@ local function place_words(cut)
   return from == to and from or from .. " to " .. to
 end
 
--- A row of the list of cuts; without a letter the name moves to the margin.
+-- In: columns of place and kind, by the number of capacities; a second capacity's column.
+local WHERE, WHAT, CAPACITY = {1.65, 1.2}, {3.45, 2.7}, 1.05
+
+-- A row of the list of cuts; without a letter the name moves to the margin. Capacities
+-- stand at the right, from the right edge inwards.
 local function row(page, y, mark, cells)
   local margin = sheet.margin
   local list = {
     label(cells[1], sheet.at(page, mark and 0.37 or margin, y)),
-    label(cells[2], sheet.at(page, 1.65, y)), label(cells[3], sheet.at(page, 3.45, y)),
-    label(cells[4], sheet.at(page, page.width - frame.right, y), "right"),
+    label(cells[2], sheet.at(page, WHERE[#cells - 3], y)),
+    label(cells[3], sheet.at(page, WHAT[#cells - 3], y)),
   }
+  for i = #cells, 4, -1 do
+    local right = page.width - frame.right - (#cells - i) * CAPACITY
+    list[#list + 1] = label(cells[i], sheet.at(page, right, y), "right")
+  end
   if mark then list[#list + 1] = label(mark, sheet.at(page, margin, y)) end
   return lines(list)
 end
 
+local function capacity_heading(diagrams)
+  if #diagrams == 1 then return {"Least capacity, " .. diagrams[1].kind.unit} end
+  local heads = {}
+  for i, d in ipairs(diagrams) do
+    heads[i] = ("Least %s, %s"):format(d.kind.letter, d.kind.unit)
+  end
+  return heads
+end
+
 -- Heights of the rows are rows.heading and rows[1 ...].
-function frame.list(diagram, cuts, page, rows, lettered)
+-- @param diagrams those whose least capacities over the cuts are listed
+function frame.list(diagrams, cuts, page, rows, lettered)
   if #cuts == 0 then return "" end
-  local most = (page.width - frame.right - 3.45 - 0.95) / sheet.cell
+  local room = page.width - frame.right - WHAT[#diagrams] - 0.95
+    - (#diagrams - 1) * CAPACITY
+  local most = room / sheet.cell
   local list = {row(page, rows.heading, lettered and "", {
-    "Cut", "Where", "What", "Least capacity, " .. diagram.kind.unit,
+    "Cut", "Where", "What", table.unpack(capacity_heading(diagrams)),
   })}
   for i, cut in ipairs(cuts) do
-    list[#list + 1] = row(page, rows[i], lettered and cut.mark, {
-      cut.name, place_words(cut), words.of(cut.label, most), capacity_words(cut, diagram),
-    })
+    local cells = {cut.name, place_words(cut), words.of(cut.label, most)}
+    for k, d in ipairs(diagrams) do cells[3 + k] = capacity_words(cut, d) end
+    list[#list + 1] = row(page, rows[i], lettered and cut.mark, cells)
   end
   return lines(list)
 end

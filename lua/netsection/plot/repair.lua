@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
--- Moment or shear of a joist as it is and, below it on the same places, of each member
--- of the repaired joist against its own capacity.
+-- Moment or shear, or shear over moment, of a joist as it is and, below it on the same
+-- places, of each member of the repaired joist against its own capacity.
 
 local forces = require "netsection.plot.forces"
 local frame = require "netsection.plot.frame"
@@ -14,6 +14,7 @@ local lines, switch = words.lines, frame.switch
 local repair = {}
 
 local FIRST, OTHER, LOWEST = 1.9, 1.55, 0.8    -- in, heights of frames; at least
+local BOTH = 0.8                               -- of that where there are two groups
 local CAPTION = 0.2                            -- in, of a frame's name
 local EXTENT = 0.16                            -- in, of the bar over the repaired frames
 local BAR, TICK = 0.09, 0.035                  -- in, its height there, half an end mark
@@ -21,17 +22,33 @@ local BAR, TICK = 0.09, 0.035                  -- in, its height there, half an 
 local KEY = {"full", "before", "moved", "live", "cut", "uncut", "exceeded", "ring",
   "ring_repaired", "extent"}
 
-local function any(diagrams, field)
-  for _, diagram in ipairs(diagrams) do
-    if diagram[field] then return true end
+-- Frames from the top: for each kind the joist as it is, then the repaired members.
+-- Each {diagram =, kind =, now = true for the joist as it is, lead = true for the first
+-- repaired one below it}.
+local function panels_of(given, kinds)
+  local list = {}
+  for _, kind in ipairs(kinds) do
+    local first = forces.read(given, kind)
+    list[#list + 1] = {diagram = first, kind = kind, now = true}
+    for i, diagram in ipairs(given.fixed and given.fixed.members
+      and forces.repaired(given, kind, first) or {}) do
+      list[#list + 1] = {diagram = diagram, kind = kind, lead = i == 1}
+    end
+  end
+  return list
+end
+
+local function any(panels, field)
+  for _, p in ipairs(panels) do
+    if p.diagram[field] then return true end
   end
   return false
 end
 
--- What governs after the repair, if it stands on one of the frames.
-local function repaired_ring(diagrams)
-  for i = 2, #diagrams do
-    local governing = forces.ring(diagrams[i])
+-- What governs in a state, if it stands on one of its frames.
+local function ring_of(panels, now)
+  for _, p in ipairs(panels) do
+    local governing = (p.now or false) == now and forces.ring(p.diagram)
     if governing then return governing end
   end
 end
@@ -41,31 +58,33 @@ local function governs(state, governing)
   return ("governs, %s: %s"):format(state, forces.governing_words(governing))
 end
 
-local function key_texts(diagrams, fixed, damaged)
-  local ticks = fixed.stations and #fixed.stations > 0
+local function key_texts(panels, fixed, damaged)
+  local ticks = fixed and fixed.stations and #fixed.stations > 0
     and "; ticks: rows or groups of fasteners" or ""
   return {
     full = "full load, all live",
-    before = "full load, before the repair",
-    moved = diagrams[1].moved and "full load, if the joist were uncut",
+    before = fixed and "full load, before the repair",
+    moved = any(panels, "moved") and "full load, if the joist were uncut",
     live = "live load placed for the greatest effect",
-    cut = "capacity of what is there", uncut = damaged and "capacity, uncut",
-    exceeded = any(diagrams, "exceeded") and "demand above the capacity",
-    ring = governs("as it is", forces.ring(diagrams[1])),
-    ring_repaired = governs("repaired", repaired_ring(diagrams)),
-    extent = "extent of the repair" .. ticks,
+    cut = fixed and "capacity of what is there" or damaged and "capacity, cut"
+      or "capacity",
+    uncut = damaged and "capacity, uncut",
+    exceeded = any(panels, "exceeded") and "demand above the capacity",
+    ring = governs("as it is", ring_of(panels, true)),
+    ring_repaired = governs("repaired", ring_of(panels, false)),
+    extent = fixed and "extent of the repair" .. ticks,
   }
 end
 
 -- What governs and stands on none of the frames.
-local function elsewhere(diagrams, fixed)
+local function elsewhere(panels, fixed)
   local texts = {}
-  local now = diagrams[1].governing
-  if now and not forces.ring(diagrams[1]) then
+  local now = panels[1].diagram.governing
+  if now and not ring_of(panels, true) then
     texts.now = "As it is: " .. forces.governing_words(now)
   end
-  local later = fixed.governing
-  if later and not repaired_ring(diagrams) then
+  local later = fixed and fixed.governing
+  if later and not ring_of(panels, false) then
     local member = words.of(later.member, 30)
     texts.repaired = "Repaired" .. (member ~= "" and ", " .. member or "") .. ": "
       .. forces.governing_words(later)
@@ -78,44 +97,46 @@ end
 ---------------------------------------------------------------------------
 
 -- Heights of what stands between frame i and the one above it.
-local function gap(i)
+local function gap(panel, i)
   if i == 1 then return 0 end
-  return frame.foot + 0.06 + CAPTION + (i == 2 and EXTENT + CAPTION or 0)
+  return frame.foot + 0.06 + CAPTION + (panel.lead and EXTENT + CAPTION or 0)
 end
 
 -- Heights of the frames by default, shrunk or stretched to a height that was asked for.
-local function heights(count, around, page)
-  local default = FIRST + (count - 1) * OTHER
+local function heights(panels, around, page)
+  local share, default = panels[1].kind ~= panels[#panels].kind and BOTH or 1, 0
+  for _, p in ipairs(panels) do default = default + share * (p.now and FIRST or OTHER) end
   page.height = page.height or around + default
-  local share = (page.height - around) / default
   local problem = frame.too_low(page, around + default * LOWEST / OTHER)
+  if problem then return nil, problem end
+  share = share * (page.height - around) / default
   local list = {}
-  for i = 1, count do list[i] = (i == 1 and FIRST or OTHER) * share end
-  return not problem and list or nil, problem
+  for i, p in ipairs(panels) do list[i] = (p.now and FIRST or OTHER) * share end
+  return list
 end
 
-local function lay_out(diagrams, cuts, key, missing, page)
-  local more = {}
+local function lay_out(panels, cuts, key, missing, page)
+  local more, first = {}, panels[1].diagram
   for _, name in ipairs {"repaired", "now"} do
     if missing[name] then more[#more + 1] = name end
   end
   if more[1] then more[#more + 1] = "missing" end
   local rows, bottom = frame.stack(cuts, KEY, key, more)
-  local levels = marks.levels(cuts, 0.004 * forces.span(diagrams[1]))
+  local levels = marks.levels(cuts, 0.004 * forces.span(first))
   local above = frame.above(cuts, levels) + frame.titles + CAPTION
   local around = bottom + above
-  for i = 1, #diagrams do around = around + gap(i) end
-  local list, problem = heights(#diagrams, around, page)
+  for i, panel in ipairs(panels) do around = around + gap(panel, i) end
+  local list, problem = heights(panels, around, page)
   if not list then return nil, problem end
   local frames, y = {}, page.height - above
   for i, height in ipairs(list) do
-    local top = y - gap(i)
+    local top = y - gap(panels[i], i)
     frames[i] = {top = top, bottom = top - height, levels = levels}
     y = top - height
   end
   return {
     rows = rows, frames = frames,
-    lettered = marks.place(cuts, diagrams[1], page.width - frame.left - frame.right),
+    lettered = marks.place(cuts, first, page.width - frame.left - frame.right),
   }
 end
 
@@ -161,14 +182,22 @@ local function name_of(diagram)
   return words.of(diagram.name, 40) .. forces.reading(diagram, "low", "high") .. beyond
 end
 
+-- Over the first frame of a second kind: what it shows.
+local function now_caption(panel, both)
+  local d = panel.diagram
+  local name = both and ("%s (%s), as it is"):format(panel.kind.heading, panel.kind.sign)
+    or "As it is"
+  return name .. forces.reading(d, "low", "high")
+end
+
 -- Over a frame of the repaired state, upwards: bar, name of the member, title.
-local function extent_of(diagram, i, fixed, page, at)
-  if i == 1 then return "" end
-  local bar, room = i == 2, (page.width - frame.left - frame.right) / sheet.cell
+local function extent_of(panel, fixed, page, at)
+  if panel.now then return "" end
+  local bar, room = panel.lead, (page.width - frame.left - frame.right) / sheet.cell
   local top = at.top + (bar and EXTENT or 0)
   local list = {
     extent_lines(fixed, page, at, bar and at.top + BAR or at.top),
-    caption(name_of(diagram), page, top + CAPTION / 2),
+    caption(name_of(panel.diagram), page, top + CAPTION / 2),
   }
   if bar then
     list[3] = extent_bar(fixed, page, at.top + BAR)
@@ -196,8 +225,9 @@ local function data_of(diagram)
   }
 end
 
-local function frame_of(diagrams, i, fixed, cuts, page, at)
-  local diagram, last = diagrams[i], i == #diagrams
+local function frame_of(panels, i, fixed, cuts, page, at)
+  local panel, last = panels[i], i == #panels
+  local diagram = panel.diagram
   return lines {
     frame.axes(diagram, at.top - at.bottom),
     "set format x " .. (last and "'%g'" or "''"),
@@ -206,17 +236,28 @@ local function frame_of(diagrams, i, fixed, cuts, page, at)
     frame.supports(diagram, page, at.bottom),
     i == 1 and frame.cuts(diagram, cuts, page, at)
       or frame.edges(cuts, page, at.bottom, at.top),
-    extent_of(diagram, i, fixed, page, at),
+    i > 1 and panel.now and caption(now_caption(panel, true), page, at.top + CAPTION / 2)
+      or extent_of(panel, fixed, page, at),
   }
 end
 
-local function panels_part(diagrams, fixed, cuts, page, frames)
+local function panel_name(panels, i)
+  local number = 0
+  if panels[i].now then return panels[i].kind.name .. ", as it is" end
+  for k = i, 1, -1 do
+    if panels[k].now then break end
+    number = number + 1
+  end
+  return ("%s, member %d of the repaired joist"):format(panels[i].kind.name, number)
+end
+
+local function panels_part(panels, fixed, cuts, page, frames)
   local list = {}
-  for i, diagram in ipairs(diagrams) do
+  for i, panel in ipairs(panels) do
     list[i] = recipes.fill(recipes.of "panel", {
-      NAME = i == 1 and "as it is" or ("member %d of the repaired joist"):format(i - 1),
-      DATA = data_of(diagram), FACTS = facts_of(diagram, #cuts > 0),
-      FRAME = frame_of(diagrams, i, fixed, cuts, page, frames[i]),
+      NAME = panel_name(panels, i),
+      DATA = data_of(panel.diagram), FACTS = facts_of(panel.diagram, #cuts > 0),
+      FRAME = frame_of(panels, i, fixed, cuts, page, frames[i]),
     })
   end
   return lines(list)
@@ -239,54 +280,65 @@ local function notes_part(missing, page, rows)
   return lines(list)
 end
 
-local function words_part(diagrams, cuts, key, missing, page, at)
-  local first, rows = diagrams[1], at.rows
-  local title = page.title or frame.heading(first) .. " (" .. first.kind.sign .. ")"
+local function title_of(panels)
+  local first = panels[1].diagram
+  if panels[1].kind == panels[#panels].kind then
+    return frame.heading(first) .. " (" .. first.kind.sign .. ")"
+  end
+  local mark = words.of(first.given.mark, 30)
+  return "Shear and moment" .. (mark ~= "" and ", joist " .. mark or "")
+end
+
+local function words_part(panels, cuts, key, missing, page, at)
+  local first, rows, list = panels[1].diagram, at.rows, {}
+  for _, p in ipairs(panels) do
+    if p.now then list[#list + 1] = p.diagram end
+  end
   return lines {
-    frame.axis_title(page, rows.axis), sheet.titles(page, title, first.given.title),
-    caption("As it is" .. forces.reading(first, "low", "high"), page,
-      page.height - frame.titles - 0.1),
-    frame.key(page, KEY, key, rows), frame.list(first, cuts, page, rows, at.lettered),
+    frame.axis_title(page, rows.axis),
+    sheet.titles(page, page.title or title_of(panels), first.given.title),
+    caption(now_caption(panels[1], #list > 1), page, page.height - frame.titles - 0.1),
+    frame.key(page, KEY, key, rows), frame.list(list, cuts, page, rows, at.lettered),
     notes_part(missing, page, rows),
   }
 end
 
-local function facts_part(diagrams, key, damaged, page, rows)
+local function facts_part(panels, key, damaged, page, rows)
   return lines {
-    switch("any_moved", diagrams[1].moved), switch("any_damaged", damaged),
+    switch("any_moved", any(panels, "moved")), switch("any_damaged", damaged),
     switch("any_exceeded", key.exceeded), switch("any_ringed", key.ring),
-    switch("repaired_ringed", key.ring_repaired),
+    switch("repaired_ringed", key.ring_repaired), switch("any_repaired", key.extent),
     frame.key_facts(page, KEY, rows),
     "key_tick = " .. sheet.up(page, TICK),
   }
 end
 
 -- The places that all frames show: members may stand past the ends of the joist.
-local function widen(diagrams)
-  local start, finish = diagrams[1].start, diagrams[1].finish
-  for _, diagram in ipairs(diagrams) do
-    for _, p in ipairs(diagram.cut) do
+local function widen(panels)
+  local start, finish = panels[1].diagram.start, panels[1].diagram.finish
+  for _, panel in ipairs(panels) do
+    for _, p in ipairs(panel.diagram.cut) do
       start, finish = math.min(start, p.x), math.max(finish, p.x)
     end
   end
-  for _, diagram in ipairs(diagrams) do diagram.start, diagram.finish = start, finish end
+  for _, p in ipairs(panels) do p.diagram.start, p.diagram.finish = start, finish end
 end
 
 -- Script, or nil and what is wrong with the options.
-function repair.script(given, kind, page)
+-- @param kinds one kind of forces, or the two in the order of their frames
+function repair.script(given, kinds, page)
   local fixed, cuts = given.fixed, marks.sorted(given)
-  local first = forces.read(given, kind)
-  local diagrams = {first, table.unpack(forces.repaired(given, kind, first))}
-  widen(diagrams)
-  local key = key_texts(diagrams, fixed, #cuts > 0)
-  local missing = elsewhere(diagrams, fixed)
-  local at, problem = lay_out(diagrams, cuts, key, missing, page)
+  local panels = panels_of(given, kinds)
+  widen(panels)
+  local key = key_texts(panels, fixed, #cuts > 0)
+  local missing = elsewhere(panels, fixed)
+  local at, problem = lay_out(panels, cuts, key, missing, page)
   if not at then return nil, problem end
   return recipes.fill(recipes.of "repair", {
     PAGE = sheet.setup(page),
-    FACTS = facts_part(diagrams, key, #cuts > 0, page, at.rows),
-    WORDS = words_part(diagrams, cuts, key, missing, page, at),
-    PANELS = panels_part(diagrams, fixed, cuts, page, at.frames),
+    FACTS = facts_part(panels, key, #cuts > 0, page, at.rows),
+    WORDS = words_part(panels, cuts, key, missing, page, at),
+    PANELS = panels_part(panels, fixed, cuts, page, at.frames),
     CLOSE = page.output and "unset output" or "",
   })
 end

@@ -15,25 +15,26 @@ local sheet = {
     .. "not a sealed design.",
 }
 
-local OPTIONS = {output = true, size = true, title = true}
+local OPTIONS = {"output", "size", "title"}
 local FORMATS = {png = true, pdf = true, svg = true}
 
 local NARROWEST, LARGEST = 6, 40         -- in
 local FONT = 8.5                         -- points
 local DOTS = 200                         -- dots of a PNG per inch
 
-local function known_options(options)
+local function known_options(options, names)
   if type(options) ~= "table" then
     return nil, "options must be a table, got a " .. type(options)
   end
-  local unknown = {}
+  local unknown, known = {}, {}
+  for _, name in ipairs(names) do known[name] = true end
   for key in pairs(options) do
-    if not OPTIONS[key] then unknown[#unknown + 1] = clean(tostring(key), 40) end
+    if not known[key] then unknown[#unknown + 1] = clean(tostring(key), 40) end
   end
   table.sort(unknown)
   if unknown[1] then
-    return nil, ('unknown option "%s"; options are output, size and title')
-      :format(unknown[1])
+    return nil, ('unknown option "%s"; options are %s and %s'):format(unknown[1],
+      table.concat(names, ", ", 1, #names - 1), names[#names])
   end
   return true
 end
@@ -56,34 +57,50 @@ local function read_size(size)
   if size == nil then return {} end
   if type(size) ~= "table" then return nil, "size must be {width, height}" end
   local read = {}
-  for i = 1, 2 do
+  for i = 1, size[2] == nil and 1 or 2 do
     local side, problem = units.length(size[i])
     if not side then return nil, "size: " .. problem end
     read[i] = side
   end
-  if read[1] < NARROWEST or math.max(read[1], read[2]) > LARGEST then
+  if read[1] < NARROWEST or math.max(read[1], read[2] or 0) > LARGEST then
     return nil, ("size: the width must be %d to %d in, the height at most %d in")
       :format(NARROWEST, LARGEST, LARGEST)
   end
   return read
 end
 
--- Options as given -> {output, format, title, width, height or nil} | nil, problem.
-function sheet.read(options, width)
+local function read_place(at)
+  if at == nil then return true end
+  local x, problem = units.length(at)
+  if not x then return nil, "at: " .. problem end
+  return x
+end
+
+local function names_of(more)
+  local names = {table.unpack(OPTIONS)}
+  for i, name in ipairs(more or {}) do names[#OPTIONS + i] = name end
+  return names
+end
+
+-- Options as given -> {output, format, title, width, height or nil, at} | nil, problem.
+-- @param more names that this drawing takes besides
+function sheet.read(options, width, more)
   options = options or {}
-  local ok, problem = known_options(options)
+  local ok, problem = known_options(options, names_of(more))
   if not ok then return nil, problem end
-  local format, size
+  local format, size, at
   format, problem = output_format(options.output)
   if not format then return nil, problem end
   size, problem = read_size(options.size)
   if not size then return nil, problem end
+  at, problem = read_place(options.at)
+  if not at then return nil, problem end
   if options.title ~= nil and type(options.title) ~= "string" then
     return nil, "title must be text"
   end
   return {
     output = options.output, format = format, title = options.title,
-    width = size[1] or width, height = size[2],
+    width = size[1] or width, height = size[2], at = at ~= true and at or nil,
   }
 end
 
@@ -144,6 +161,8 @@ function sheet.setup(page)
     "set datafile separator whitespace",
     page.output and file_terminal(page) or users_terminal(page),
     page.output and "set output " .. quote(page.output) or "",
+    -- points of the same size draw larger in SVG
+    "point = GPVAL_TERM eq 'svg' ? 0.55 : 1",
     -- the others have no bold by that name
     "title_font = GPVAL_TERM eq 'pngcairo' || GPVAL_TERM eq 'pdfcairo' ? ':Bold' : ''",
   }

@@ -72,7 +72,7 @@ local function frame_part(diagram, cuts, key, page, at)
     frame.cuts(diagram, cuts, page, at),
     sheet.titles(page, frame.heading(diagram, page.title), diagram.given.title),
     frame.key(page, KEY, key, at.rows),
-    frame.list(diagram, cuts, page, at.rows, at.lettered),
+    frame.list({diagram}, cuts, page, at.rows, at.lettered),
     notes_part(diagram, page, at.rows),
   }
 end

@@ -14,18 +14,32 @@ local meta = {__index = methods}
 
 -- Kinds of lines and areas, each drawn in its own way and in this order by view.gp.
 view.kinds = {"wood", "bearing", "sides", "loss", "edge", "slot", "slothidden", "hole",
-  "holehidden", "split", "far", "near", "steel", "mark", "axis", "dim", "dot", "fastener",
-  "cross"}
+  "holehidden", "split", "far", "near", "steel", "shank", "mark", "axis", "dim", "dot",
+  "fastener", "cross"}
 
 --- @param N joist inches to an inch of paper
 -- @param a,b the stretch of the joist that is shown
 -- @param place {left =, base =, bottom =, top =}: where x = a and h = 0 stand on the
 --   sheet, and the heights between which the view stands, inches of paper
-function view.new(N, a, b, place)
+-- @param recipe,kinds of another sort of view; by default view.gp and its kinds
+function view.new(N, a, b, place, recipe, kinds)
   local gathered = {}
-  for _, kind in ipairs(view.kinds) do gathered[kind] = {} end
+  kinds = kinds or view.kinds
+  for _, kind in ipairs(kinds) do gathered[kind] = {} end
   return setmetatable({N = N, a = a, b = b, place = place, gathered = gathered,
-    labels = {}}, meta)
+    kinds = kinds, recipe = recipe or "view", labels = {}}, meta)
+end
+
+-- Whole numbers of drawing scales; 8, 12, 16, 24 are 1-1/2, 1, 3/4, 1/2 in to the foot.
+local SCALES = {1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 16, 18, 20, 24, 25, 30, 32, 36, 40, 48,
+  50, 60, 64, 72, 80, 96, 100, 120}
+
+--- The largest scale 1:N, N at least `least`, at which `length` fits into `room`.
+function view.scale_for(length, room, least)
+  for _, N in ipairs(SCALES) do
+    if N >= least and length / N <= room then return N end
+  end
+  return math.max(least, math.ceil(length / room))
 end
 
 -- Adds a line or a closed area: points {{x, h}, ...}.
@@ -78,14 +92,44 @@ local function frame_part(self, page)
   }
 end
 
+-- A length to scale, at the sheet's right margin and height y: pictures are often printed
+-- at another size.
+function methods:scale_bar(page, y)
+  local N = self.N
+  local unit = N >= 60 and 48 or N > 12 and 12 or N > 5 and 6 or N > 2 and 2 or 1
+  local right = self.a + (page.width - sheet.margin - 0.1 - self.place.left) * N
+  local h, left = (y - self.place.base) * N, right - 2 * unit
+  local function place(x, up)
+    return units.fixed(x, 4) .. "," .. units.fixed(up, 4)
+  end
+  local list = {sheet.line(place(left, h), place(right, h), "lw 1.6")}
+  for x = left, right + unit / 2, unit do
+    list[#list + 1] = sheet.line(place(x, h - 0.03 * N), place(x, h + 0.03 * N), "lw 0.8")
+  end
+  self.labels[#self.labels + 1] = words.lines(list)
+  local long = 2 * unit
+  self:label(long >= 24 and units.feet_inches(long) or units.inches(long),
+    left - 0.06 * N, h, "right")
+end
+
+-- What is drawn and its scale, at the left margin, and the length to scale.
+-- @param ways in which the scale holds, " along and up" by default
+function methods:caption(text, page, y, ways)
+  self.labels[#self.labels + 1] = sheet.label(
+    ("%s, scale 1:%d%s on a sheet %s in wide"):format(text, self.N,
+      ways or " along and up", ("%g"):format(tonumber(units.fixed(page.width, 1)))),
+    sheet.at(page, sheet.margin, y))
+  self:scale_bar(page, y)
+end
+
 function methods:script(page, name)
   local data, facts = {}, {}
-  for i, kind in ipairs(view.kinds) do
+  for i, kind in ipairs(self.kinds) do
     local list = self.gathered[kind]
     data[i] = block(kind, list)
     facts[i] = ("has_%s = %d"):format(kind, #list > 0 and 1 or 0)
   end
-  return recipes.fill(recipes.of "view", {
+  return recipes.fill(recipes.of(self.recipe), {
     NAME = name, DATA = words.lines(data), FACTS = words.lines(facts),
     FRAME = frame_part(self, page),
   })

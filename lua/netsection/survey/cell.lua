@@ -17,7 +17,8 @@ end
 -- Units that a heading may name, as they are put behind a number.
 local LENGTH = {["in"] = "in", inch = "in", inches = "in", ["\""] = "in", ft = "ft",
   foot = "ft", feet = "ft", ["'"] = "ft", mm = "mm", cm = "cm", m = "m",
-  millimetres = "mm", millimeters = "mm", metres = "m", meters = "m"}
+  millimetres = "mm", millimeters = "mm", metres = "m", meters = "m", ["ft-in"] = "ft",
+  ["feet-inches"] = "ft"}
 local AREA = {psf = "psf", ksf = "ksf", kpa = "kPa", pa = "Pa", ["kn/m2"] = "kN/m2",
   ["lb/ft2"] = "psf"}
 local LINE = {plf = "plf", klf = "klf", ["lb/ft"] = "plf", ["kn/m"] = "kN/m"}
@@ -98,10 +99,15 @@ end
 
 local read = {}
 
+-- "16 in o.c." is 16 in: what it is between the column says.
+local function without_on_centre(text)
+  return (text:gsub("%s*[oO]%.?%s?[cC]%.?$", ""):gsub("%s*[cC]/[cC]$", ""))
+end
+
 function read.length(text, context)
   local plain, problem = with_point(text, context)
   if not plain then return nil, problem end
-  return length_text(plain, context)
+  return length_text(without_on_centre(plain), context)
 end
 
 local function each(text, context, take)

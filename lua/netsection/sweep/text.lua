@@ -3,21 +3,14 @@
 -- back to the same bits; a text that a spreadsheet would take for a formula is made
 -- inert.
 local core = require "netsection.core"
+local escape = require "netsection.document.escape"
 
 local text = {}
-
--- One field of text.
-function text.field(s)
-  s = tostring(s)
-  if s:find "^[=+@\t\r-]" then s = "'" .. s end
-  if s:find '[",\r\n]' then s = '"' .. s:gsub('"', '""') .. '"' end
-  return s
-end
 
 local function axis_texts(axis)
   local texts = {}
   for i, value in ipairs(axis.numbers or axis.shown) do
-    texts[i] = type(value) == "number" and core.number_text(value) or text.field(value)
+    texts[i] = type(value) == "number" and core.number_text(value) or escape.csv(tostring(value))
   end
   return texts
 end
@@ -27,17 +20,17 @@ end
 function text.writer(plan)
   local head, fields, stride = {}, {}, plan.total
   for i, axis in ipairs(plan.axes) do
-    head[i] = text.field(axis.name)
+    head[i] = escape.csv(axis.name)
     stride = stride // #axis.values
     fields[i] = {texts = axis_texts(axis), stride = stride}
   end
   for _, o in ipairs(plan.values) do
-    head[#head + 1] = text.field(o.name)
+    head[#head + 1] = escape.csv(o.name)
     fields[#fields + 1] = {words = o.words}
   end
   head[#head + 1] = "reason"
   local reasons = setmetatable({}, {__index = function(t, code)
-    t[code] = text.field(plan:reason(code))
+    t[code] = escape.csv(plan:reason(code))
     return t[code]
   end})
   return {head = table.concat(head, ",") .. "\r\n",

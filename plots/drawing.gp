@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-# A joist seen from its right face, to scale, with its cuts and its repair.
+# @WHAT@
 @PAGE@
 
 # Told apart in black and white: by width, dashes and hatching. 1 wood and cuts, 2 saw

@@ -1,0 +1,321 @@
+-- SPDX-License-Identifier: MIT
+-- The calculation sheet of a joist or of a floor as a document: inputs as they were
+-- entered and understood, assumptions, switches, loads, the three states side by side,
+-- rules, and every check as symbol = formula = numbers = result with its clause, so that
+-- a person can follow it with a pocket calculator. No engineering is done here; each
+-- number is one of netsection.numbers, whose name it carries.
+local cautions = require "netsection.cautions"
+local checks = require "netsection.calculation.checks"
+local core = require "netsection.core"
+local document = require "netsection.document"
+local inputs = require "netsection.calculation.inputs"
+local numbers = require "netsection.numbers"
+local parts = require "netsection.parts"
+local repair = require "netsection.calculation.repair"
+local review = require "netsection.review"
+
+local calculation = {}
+
+local OPTIONS = {"steps", "concealed", "visit", "figures", "title"}
+calculation.options = OPTIONS
+local STEPS = {all = true, governing = true, none = true}
+
+-- Drawings of a joist: last word of the name, description, caption.
+local FIGURES = {
+  {"elevation", "Joist %s from its right face, to scale, with its cuts%s",
+    "Elevation of joist %s"},
+  {"section", "Joist %s cut across at the cut that governs, to scale%s",
+    "Section of joist %s"},
+  {"forces", "Shear and moment of joist %s beside the capacity that is left%s",
+    "Shear and moment of joist %s"},
+}
+
+---------------------------------------------------------------------------
+-- One joist
+---------------------------------------------------------------------------
+
+local function result(ctx)
+  local d, r = ctx.d, ctx.r
+  d:paragraph {{mark = r.mark}, ": " .. r.title}
+  d:paragraph {"What comes next: ", {strong = r.action}}
+  if #r.reasons > 0 then d:list(r.reasons) end
+  if r.computed then checks.states(ctx) end
+end
+
+local function assumed(ctx)
+  local d, r = ctx.d, ctx.r
+  d:heading(3, "Assumptions")
+  if #r.assumptions > 0 then
+    d:list(r.assumptions, {ordered = true})
+  else
+    d:paragraph "None: no numbers were worked out."
+  end
+  d:heading(3, "Switches not at their defaults")
+  if #r.switches > 0 then d:list(r.switches) else d:paragraph "None." end
+end
+
+local function own_cautions(ctx)
+  for _, said in ipairs(repair.own_cautions(ctx.r.cautions)) do
+    ctx.d:note(said, "caution")
+  end
+end
+
+--- Whether a drawing says something of a joist: whole wood needs no elevation.
+function calculation.drawn(r, what)
+  return r.computed and (what == "forces" or #r.joist.model.cuts > 0 or r.fixed ~= nil)
+end
+
+local function figures(ctx, given)
+  for _, f in ipairs(FIGURES) do
+    local name = ("%s-%s"):format(ctx.word, f[1])
+    if calculation.drawn(ctx.r, f[1]) and (given == nil or given[name]) then
+      local more = ctx.r.fixed and not ctx.r.fixed.refused and " and its repair" or ""
+      ctx.d:figure {name = name .. ".gp", alt = f[2]:format(ctx.r.mark, more),
+        caption = f[3]:format(ctx.r.mark), svg = given and type(given[name]) == "string"
+          and given[name] or nil}
+    end
+  end
+end
+
+-- Which checks are written out line by line.
+local function wanted_by(steps, a)
+  return function(k)
+    return steps == "all" or steps == "governing" and k == a.governing_check
+  end
+end
+
+local function calculated(ctx, steps)
+  local d, r = ctx.d, ctx.r
+  local cut = #r.joist.model.cuts > 0
+  d:heading(3, "Checks")
+  if cut then checks.table(ctx, "cut", "Checks of the joist as cut") end
+  checks.table(ctx, "uncut", cut and "Checks of the joist before any cut"
+    or "Checks of the joist")
+  if steps == "none" then return end
+  d:heading(3, "Calculation")
+  if cut then
+    if not r.cut.ratio then
+      d:paragraph "Cut through: what follows is the demand on the whole joist."
+    end
+    checks.steps(ctx, "cut", wanted_by(steps, r.cut))
+    d:heading(3, "Calculation before any cut")
+    checks.steps(ctx, "uncut", wanted_by("governing", r.uncut))
+  else
+    checks.steps(ctx, "uncut", wanted_by(steps, r.uncut))
+  end
+end
+
+local function add_joist(ctx, options, alike)
+  local d, r = ctx.d, ctx.r
+  d:heading(2, "Joist " .. r.mark)
+  if alike then
+    d:paragraph {"The same holds, number for number, for: ", {mark = alike}}
+  end
+  result(ctx)
+  own_cautions(ctx)
+  figures(ctx, options.figures)
+  inputs.add(ctx)
+  assumed(ctx)
+  if not r.computed then return end
+  checks.rules(ctx)
+  calculated(ctx, options.steps)
+  if r.fixed then
+    repair.add(ctx, wanted_by(options.steps, r.fixed))
+  end
+end
+
+---------------------------------------------------------------------------
+-- What is common
+---------------------------------------------------------------------------
+
+--- Lines about what stayed hidden: those given, or blanks. @param short one blank
+function calculation.concealed(d, list, short)
+  d:heading(2, "What was not seen")
+  if list and #list > 0 then
+    d:list(list)
+  elseif short then
+    d:blanks {"Concealed, not opened or not measured"}
+  else
+    d:paragraph("To be filled in by the one who looked; what is not listed as seen was "
+      .. "not.")
+    d:blanks {"Concealed parts", "Not opened", "Not measured"}
+  end
+end
+
+local VISIT = {"date", "length", "present", "address", "documents", "photos", "weather",
+  "trades", "inspections", "seen", "scope", "exclusions", "use"}
+calculation.visit_fields = VISIT
+
+local function visited(d, visit)
+  local items = {}
+  for _, name in ipairs(VISIT) do
+    if visit[name] then items[#items + 1] = name .. ": " .. tostring(visit[name]) end
+  end
+  if #items > 0 then
+    d:heading(2, "Visit")
+    d:list(items)
+  end
+end
+
+local function closing(d, options)
+  calculation.concealed(d, options.concealed)
+  d:heading(2, "Cautions")
+  d:list(cautions.always, {ordered = true})
+  d:heading(2, "Made with")
+  d:paragraph(("netsection %s. Each number stands in full, under the name it carries, "
+    .. "in the files of numbers."):format(core.version))
+  d:blanks {"Checked by", "Date"}
+end
+
+---------------------------------------------------------------------------
+-- A floor
+---------------------------------------------------------------------------
+
+local function summary(d, subject, list, names)
+  local rows = {}
+  for i, r in ipairs(list) do
+    local name = "joists." .. names[r.mark]
+    local function cell(path, shown)
+      return {text = shown, data = name .. "." .. path}
+    end
+    local ctx = {cell = cell}
+    local function ratio(state)
+      local a = r[state]
+      return a and r.computed and checks.ratio(ctx, state .. ".ratio", a.ratio) or "-"
+    end
+    local k = r.cut.governing_check
+    rows[i] = {r.mark, {text = r.action, strong = r.action ~= "leave"},
+      ratio "uncut", ratio "cut", r.fixed and r.fixed.refused and "refused"
+        or ratio "fixed", r.rules.status, r.cut.governing == "sever" and "cut through"
+        or k and k.mode .. (k.name and ", " .. k.name or "") or ""}
+  end
+  d:table {caption = "All joists", row_heads = 1, rows = rows, columns = {
+    {head = "Joist"}, {head = "Next"},
+    {head = "uncut", align = "right", group = "Largest ratio"},
+    {head = "as cut", align = "right", group = "Largest ratio"},
+    {head = "repaired", align = "right", group = "Largest ratio"},
+    {head = "Limits"}, {head = "Governed as cut by"}}}
+  local counts = {}
+  for _, action in ipairs {"leave", "justify", "decide", "repair", "refer"} do
+    counts[#counts + 1] = ("%s %d"):format(action, subject.actions[action])
+  end
+  d:paragraph(("%d joists: %s."):format(#list, table.concat(counts, ", ")))
+end
+
+local FLOOR_FIGURES = {{"plan", "Plan of the floor, to scale: joists with marks, "
+  .. "spacing, bearings, cuts and what comes next", "Plan"}, {"summary",
+  "Ratios of all joists uncut, as cut and repaired beside the line at 1.0", "Summary"}}
+
+local function floor_figures(d, given)
+  for _, f in ipairs(FLOOR_FIGURES) do
+    if given == nil or given[f[1]] then
+      d:figure {name = f[1] .. ".gp", alt = f[2], caption = f[3],
+        svg = given and type(given[f[1]]) == "string" and given[f[1]] or nil}
+    end
+  end
+end
+
+local function obstructions(d, floor)
+  local rows = {}
+  for i, t in ipairs(floor.obstructions or {}) do
+    rows[i] = {("(%d)"):format(i), t.what, t.kind or "", t.movable,
+      t.trade or "", table.concat(t.marks or {}, ", ")}
+  end
+  if #rows > 0 then
+    d:heading(2, "In the way")
+    d:table {caption = "What stands in the way of work", columns = {"", "What", "Kind",
+      "To be moved", "Trade", "At joists"}, rows = rows, row_heads = 1}
+  end
+end
+
+-- Joists that differ in nothing but their marks share a sheet.
+-- @return {{review = of the first one, alike = marks of the others}, ...}
+local function grouped(list, tree, names)
+  local first, order = {}, {}
+  for _, r in ipairs(list) do
+    local o = tree.joists[names[r.mark]]
+    local mark = o.mark
+    o.mark = ""
+    local key = not r.fixed and numbers.json(o) .. numbers.described(r) or r.mark
+    o.mark = mark
+    if first[key] then
+      table.insert(first[key].alike, r.mark)
+    else
+      first[key] = {review = r, alike = {}}
+      order[#order + 1] = first[key]
+    end
+  end
+  return order
+end
+
+---------------------------------------------------------------------------
+-- The whole
+---------------------------------------------------------------------------
+
+local function read_options(options, level)
+  options = options or {}
+  parts.only("calculation", options, OPTIONS, level + 1)
+  local read = {}
+  for name, value in pairs(options) do read[name] = value end
+  read.steps = options.steps or "all"
+  if not STEPS[read.steps] then
+    error('calculation: steps is "all", "governing" or "none"', level + 1)
+  end
+  return read
+end
+
+local function context(d, tree, names, r)
+  local name = "joists." .. names[r.mark]
+  return {d = d, r = r, tree = tree.joists[names[r.mark]], name = name,
+    word = names[r.mark], cell = function(path, shown)
+      return {text = shown, data = name .. "." .. path}
+    end}
+end
+
+local function head(d, first)
+  d:paragraph(("Limits: %s, %s. Standard: %s."):format(first.rules.pack,
+    first.rules.title, first.standard))
+  d:note(cautions.always[1], "caution")
+end
+
+--- Which joists have a sheet of their own: {{review =, word = its name, alike =
+-- {marks}}, ...}.
+function calculation.sheets(subject, tree)
+  local list, names = numbers.reviews(subject, "calculation", 2)
+  local sheets = grouped(list, tree, names)
+  for _, s in ipairs(sheets) do s.word = names[s.review.mark] end
+  return sheets
+end
+
+--- The calculation sheet of a joist's or a floor's review.
+-- @param options {steps = "all" (default) | "governing" | "none", concealed = list of
+--   texts, visit = {date =, ...}, figures = {name = text of a picture in SVG, or true for
+--   a file beside it}, title =}
+-- @return the document, and the numbers in it
+function calculation.of(subject, options)
+  options = read_options(options, 2)
+  local list, names = numbers.reviews(subject, "calculation", 2)
+  local tree = numbers.of(subject)
+  local one = review.is(subject)
+  local d = document.new {title = options.title or "Calculation sheet: "
+    .. (one and "joist " .. subject.mark or subject.name)}
+  head(d, list[1])
+  if options.visit then visited(d, options.visit) end
+  if one then
+    add_joist(context(d, tree, names, subject), options)
+  else
+    summary(d, subject, list, names)
+    floor_figures(d, options.figures)
+    obstructions(d, subject.floor)
+    for _, group in ipairs(grouped(list, tree, names)) do
+      d:page_break()
+      add_joist(context(d, tree, names, group.review), options,
+        #group.alike > 0 and table.concat(group.alike, ", ") or nil)
+    end
+    d:page_break()
+  end
+  closing(d, options)
+  return d, tree
+end
+
+return calculation

@@ -1,0 +1,229 @@
+-- SPDX-License-Identifier: MIT
+-- The part of a calculation sheet that is about checks: rules with their limits, the
+-- three states side by side, the table of checks, and every check line by line.
+local numbers = require "netsection.numbers"
+local review = require "netsection.review"
+local text = require "netsection.text"
+local units = require "netsection.units"
+
+local checks = {}
+
+local place = text.place
+
+-- Trade units of what is shown: ft-lb for lb-in.
+local function shown_quantity(ctx, path, key, v, unit)
+  if v == nil then return "-" end
+  if unit == "lb-in" then
+    return ctx.cell(path .. "." .. key .. "_ft_lb", text.number(v / 12))
+  end
+  local said = unit == "in" and units.fixed(v, 3) or unit == "" and units.fixed(v, 2)
+    or text.number(v)
+  return ctx.cell(path .. "." .. key, said)
+end
+
+local function shown_unit(unit)
+  return unit == "lb-in" and "ft-lb" or unit
+end
+
+function checks.ratio(ctx, path, v, strong)
+  if v == nil then return "-" end
+  local cell = v < 1e6 and ctx.cell(path, review.ratio_text(v))
+    or {text = review.ratio_text(v)}
+  cell.strong = strong
+  return cell
+end
+
+---------------------------------------------------------------------------
+-- Rules
+---------------------------------------------------------------------------
+
+function checks.rules(ctx)
+  local d, r = ctx.d, ctx.r
+  d:heading(3, "Prescriptive limits")
+  d:paragraph(("%s: %s. Status: %s."):format(r.rules.pack, r.rules.title,
+    r.rules.status))
+  local rows = {}
+  for i, item in ipairs(r.rules.items) do
+    local path = "rules.items." .. i
+    rows[i] = {item.name, item.text or item.measure,
+      ctx.cell(path .. ".measured", units.fixed(item.measured, 3)),
+      item.at_least and "at least" or "at most",
+      ctx.cell(path .. ".limit", units.fixed(item.limit, 3)), item.clause,
+      {text = item.ok and "within" or "outside", strong = not item.ok}}
+  end
+  if #rows > 0 then
+    d:table {caption = "Each cut against its limits, in", columns = {{head = "Cut"},
+      {head = "Measure"}, {head = "measured", align = "right"}, {head = ""},
+      {head = "limit", align = "right"}, {head = "Clause"}, {head = "Finding"}},
+      rows = rows, row_heads = 1}
+  end
+  local said = {}
+  for i, b in ipairs(r.rules.breaches) do
+    said[i] = ("%s: %s (%s)"):format(b.name, b.text, b.clause)
+  end
+  if #said > 0 then
+    d:paragraph "Outside the limits:"
+    d:list(said)
+  end
+end
+
+---------------------------------------------------------------------------
+-- Three states side by side
+---------------------------------------------------------------------------
+
+local STATES = {"uncut", "cut", "fixed"}
+local HEADS = {uncut = "uncut", cut = "as cut", fixed = "repaired"}
+
+local function governing_text(a)
+  local k = a.governing_check
+  if a.governing == "sever" then return "cut through" end
+  if not k then return "-" end
+  return k.mode .. (k.name and ", " .. k.name or "")
+end
+
+local MEASURES = {
+  {"Status", function(_, _, a) return a.refused and "does not serve" or a.status end},
+  {"Largest ratio", function(ctx, path, a)
+    return checks.ratio(ctx, path .. ".ratio", a.ratio, true)
+  end},
+  {"Governed by", function(_, _, a) return governing_text(a) end},
+  {"Largest moment, ft-lb", function(ctx, path, a)
+    return shown_quantity(ctx, path, "moment", a.moment, "lb-in")
+  end},
+  {"Largest shear, lb", function(ctx, path, a)
+    return shown_quantity(ctx, path, "shear", a.shear, "lb")
+  end},
+  {"Live deflection, in", function(ctx, path, a)
+    return shown_quantity(ctx, path .. ".deflection", "live",
+      a.deflection and a.deflection.live, "in")
+  end},
+  {"Total deflection, in", function(ctx, path, a)
+    return shown_quantity(ctx, path .. ".deflection", "total",
+      a.deflection and a.deflection.total, "in")
+  end},
+  {"Repetitive factor Cr", function(ctx, path, a)
+    return a.Cr and ctx.cell(path .. ".Cr", text.short(a.Cr)) or "-"
+  end},
+}
+
+local function states_of(r)
+  local list = {}
+  for _, name in ipairs(STATES) do
+    if r[name] then list[#list + 1] = name end
+  end
+  return list
+end
+
+local function reaction_rows(ctx, list, rows)
+  local most = 0
+  for _, name in ipairs(list) do most = math.max(most, #(ctx.r[name].reactions or {})) end
+  for i = 1, most do
+    for _, kind in ipairs {"most", "least", "dead"} do
+      local row = {("Reaction %d, %s, lb"):format(i, kind)}
+      for k, name in ipairs(list) do
+        local entry = (ctx.tree[name].reactions or {})[i]
+        row[k + 1] = entry and shown_quantity(ctx, ("%s.reactions.%d"):format(name, i),
+          kind, entry[kind], "lb") or "-"
+      end
+      rows[#rows + 1] = row
+    end
+  end
+end
+
+function checks.states(ctx)
+  local list, rows, columns = states_of(ctx.r), {}, {{head = ""}}
+  for _, name in ipairs(list) do
+    columns[#columns + 1] = {head = HEADS[name], align = "right"}
+  end
+  for i, m in ipairs(MEASURES) do
+    rows[i] = {m[1]}
+    for k, name in ipairs(list) do rows[i][k + 1] = m[2](ctx, name, ctx.r[name]) end
+  end
+  reaction_rows(ctx, list, rows)
+  ctx.d:table {caption = "Uncut, as cut and repaired", columns = columns, rows = rows,
+    row_heads = 1}
+end
+
+---------------------------------------------------------------------------
+-- The checks
+---------------------------------------------------------------------------
+
+function checks.name(k)
+  local said = k.mode .. (k.mode == "bending" and k.branch == 2 and ", top in tension"
+    or "")
+  if k.name then said = said .. ", " .. k.name end
+  if k.support then said = said .. ", support " .. k.support end
+  return said
+end
+
+local COLUMNS = {{head = "Check"}, {head = "Member"}, {head = "at", align = "right"},
+  {head = "demand", align = "right"}, {head = "capacity", align = "right"},
+  {head = "Unit"}, {head = "ratio", align = "right"}, {head = "Clause"}, {head = ""}}
+
+local MEMBERS = {host = "joist"}
+
+local function row_of(ctx, a, k, path)
+  local governs = k == a.governing_check
+  return {checks.name(k), MEMBERS[k.member] or k.member or "joist",
+    k.at and k.mode ~= "stability" and ctx.cell(path .. ".at", place(k.at)) or "-",
+    shown_quantity(ctx, path, "demand", k.demand, k.unit),
+    k.mode ~= "uplift" and shown_quantity(ctx, path, "capacity", k.capacity, k.unit)
+      or "-",
+    shown_unit(k.unit), checks.ratio(ctx, path .. ".ratio", k.ratio, governs),
+    k.clause, governs and {text = "governs", strong = true}
+      or not k.binding and "does not decide" or ""}
+end
+
+--- The checks of one state as a table.
+function checks.table(ctx, name, caption)
+  local a, rows = ctx.r[name], {}
+  local words = numbers.check_words(a.checks)
+  for i, k in ipairs(a.checks) do
+    rows[i] = row_of(ctx, a, k, ("%s.checks.%s"):format(name, words[i]))
+  end
+  if #rows > 0 then
+    ctx.d:table {caption = caption, columns = COLUMNS, rows = rows, row_heads = 1}
+  end
+end
+
+-- Steps with the names of their values, in the order in which the tree holds them.
+local function steps_of(k, tree, path)
+  local out, order = {}, getmetatable(tree).__jsonorder
+  for _, list in ipairs {k.extra_steps or {}, k.steps or {}} do
+    for _, step in ipairs(list) do
+      local word = order[#out + 1]
+      local value = step.value
+      if step.symbol == "ratio" and math.type(value) and value >= 1e6 then
+        value = "no capacity"
+      end
+      out[#out + 1] = {symbol = step.symbol, formula = step.formula,
+        numbers = step.formula and step.inputs and text.with_numbers(step) or nil,
+        value = value, unit = step.unit, clause = step.clause, says = step.says,
+        data = math.type(value) and ("%s.%s.value"):format(path, word) or nil}
+    end
+  end
+  return out
+end
+
+--- Calculations of the checks of one state, line by line.
+-- @param wanted function(check) -> true for those that are written out
+function checks.steps(ctx, name, wanted)
+  local a = ctx.r[name]
+  local words = numbers.check_words(a.checks)
+  for i, k in ipairs(a.checks) do
+    local path = ("%s.checks.%s.steps"):format(name, words[i])
+    if wanted(k) then
+      local list = steps_of(k, ctx.tree[name].checks[words[i]].steps, ctx.name .. "."
+        .. path)
+      local at = k.at and k.mode ~= "stability" and " at " .. place(k.at) or ""
+      local member = k.member and k.member ~= "host" and " (" .. k.member .. ")" or ""
+      ctx.d:heading(4, ("%s%s%s, %s%s"):format(checks.name(k), member, at,
+        k.combination or "", k == a.governing_check and ": governs" or ""))
+      if #list > 0 then ctx.d:calculation(list) end
+    end
+  end
+end
+
+checks.quantity, checks.unit = shown_quantity, shown_unit
+
+return checks

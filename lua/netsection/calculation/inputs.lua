@@ -1,0 +1,281 @@
+-- SPDX-License-Identifier: MIT
+-- The part of a calculation sheet that says what went in: each field as it was entered
+-- and as it was understood, the cuts, the loads and what they come to.
+local parts = require "netsection.parts"
+local text = require "netsection.text"
+local units = require "netsection.units"
+
+local inputs = {}
+
+local place = text.place
+
+---------------------------------------------------------------------------
+-- As entered
+---------------------------------------------------------------------------
+
+local entered
+
+local MATERIAL = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "G", "CF", "CF_t",
+  "CF_c", "source", "live", "total"}
+
+local function list_text(t)
+  local out = {}
+  for i, v in ipairs(t) do out[i] = entered(v) end
+  return table.concat(out, ", ")
+end
+
+local function named_text(t, names)
+  local out = {}
+  for _, name in ipairs(names) do
+    if t[name] ~= nil then out[#out + 1] = name .. " " .. entered(t[name]) end
+  end
+  return table.concat(out, ", ")
+end
+
+local function number_text(v)
+  return math.type(v) == "integer" and ("%d"):format(v) or ("%.10g"):format(v)
+end
+
+-- A value as the description holds it.
+entered = function(v)
+  if v == nil then return "" end
+  if math.type(v) then return number_text(v) end
+  if type(v) ~= "table" then return tostring(v) end
+  return #v > 0 and list_text(v) or named_text(v, MATERIAL)
+end
+
+inputs.entered = entered
+
+-- A cut or load in the order in which its fields are named.
+function inputs.part(t)
+  local names = {}
+  for _, name in ipairs(parts.fields[t.kind]) do
+    if name ~= "note" then names[#names + 1] = name end
+  end
+  return named_text(t, names)
+end
+
+---------------------------------------------------------------------------
+-- Fields
+---------------------------------------------------------------------------
+
+local function inches(x)
+  return units.inches(x)
+end
+
+-- Rows {what, fields of the description, {path, shown, unit, in trade notation}...}.
+local function geometry(m)
+  local rows = {
+    {"Thickness of a ply", {"size", "b"}, {"b", text.short(m.b), "in", inches(m.b)}},
+    {"Depth", {"size", "d"}, {"d", text.short(m.d), "in", inches(m.d)}},
+    {"Plies", {"plies"}, {"plies", text.short(m.plies), ""}},
+  }
+  for i, span in ipairs(m.span) do
+    rows[#rows + 1] = {#m.span > 1 and "Span " .. i or "Span", {"span", "spans"},
+      {"spans." .. i, text.short(span), "in", place(span)}}
+  end
+  for _, side in ipairs {"left", "right"} do
+    local name = "overhang_" .. side
+    if m[name] > 0 then
+      rows[#rows + 1] = {"Overhang, " .. side, {name}, {name, text.short(m[name]), "in",
+        place(m[name])}}
+    end
+  end
+  rows[#rows + 1] = {"Spacing carried", {"spacing"}, {"spacing", text.short(m.spacing),
+    "in", inches(m.spacing)}}
+  for i, b in ipairs(m.bearing) do
+    rows[#rows + 1] = {"Bearing " .. i, {"bearing"}, {"bearing." .. i, text.short(b),
+      "in", inches(b)}}
+  end
+  return rows
+end
+
+local WOOD = {{"Fb", "psi"}, {"Ft", "psi"}, {"Fv", "psi"}, {"Fc_perp", "psi"},
+  {"Fc", "psi"}, {"E", "psi"}, {"Emin", "psi"}, {"CF", ""}}
+
+-- Four figures without an exponent: 1600000, 584500.
+local function plain_figures(v)
+  local said = units.significant(v, 4)
+  return said:find("e", 1, true) and ("%.0f"):format(tonumber(said)) or text.short(v)
+end
+
+local function wood(m)
+  local rows = {}
+  for _, w in ipairs(WOOD) do
+    local v = m[w[1]]
+    if v then
+      rows[#rows + 1] = {"Reference " .. w[1], {"species", "grade", "material"},
+        {w[1], plain_figures(v), w[2]}}
+    end
+  end
+  return rows
+end
+
+local function conditions(m)
+  local rows = {
+    {"Dead load", {"dead"}, {"dead", text.short(m.dead), "psf"}},
+    {"Live load", {"live"}, {"live", text.short(m.live), "psf"}},
+    {"Members in the row", {"members"}, {"members", text.short(m.members), ""}},
+    {"Temperature", {"temperature"}, {"temperature", text.short(m.temperature), "F"}},
+    {"Factor on dead deflection", {"creep"}, {"creep", text.short(m.Kcr), ""}},
+    {"Factor at tension-face notches", {"notch_raiser"},
+      {"notch_raiser", text.short(m.notch_raiser), ""}},
+  }
+  for _, name in ipairs {"live", "total"} do
+    local n = m["limit_" .. name]
+    rows[#rows + 1] = {("Limit, %s deflection: L over"):format(name), {"limits"},
+      n > 0 and {"limit_" .. name, text.short(n), ""} or {nil, "off", ""}}
+  end
+  if m.repetitive > 0 then
+    rows[#rows + 1] = {"Repetitive factor, pinned", {"repetitive"},
+      {"repetitive", text.short(m.repetitive), ""}}
+  end
+  return rows
+end
+
+-- What of the description stands behind a row.
+local function given_text(description, names)
+  local out = {}
+  for _, name in ipairs(names) do
+    if description[name] ~= nil then
+      local bare = (name == "species" or name == "grade" or name == "size")
+      out[#out + 1] = (bare and "" or name .. " ") .. entered(description[name])
+    end
+  end
+  return #out > 0 and table.concat(out, ", ") or "not given: default"
+end
+
+local function add_rows(ctx, rows, list)
+  for _, row in ipairs(list) do
+    local u = row[3]
+    rows[#rows + 1] = {row[1], given_text(ctx.r.joist.description, row[2]),
+      u[1] and ctx.cell("inputs." .. u[1], u[2]) or u[2],
+      u[4] and u[3] .. " = " .. u[4] or u[3]}
+  end
+end
+
+-- Fields that are told in words.
+local function word_rows(ctx, rows)
+  local m, t = ctx.r.joist.model, ctx.r.joist.description
+  local function add(what, names, said)
+    rows[#rows + 1] = {what, given_text(t, names), false, said}
+  end
+  add("Wood", {"species", "grade", "edition", "material"}, m.wood or m.source
+    or "not known")
+  add("Bearing on", {"bearing_on"}, m.bearing_on)
+  add("Deck on the joists", {"sheathed"}, m.sheathed == 1 and "yes" or "no")
+  add("Moisture", {"moisture"}, m.moisture)
+  if m.manufactured then add("Member", {"member"}, m.member) end
+  if #m.blocking > 0 then
+    local list = {}
+    for i, x in ipairs(m.blocking) do list[i] = place(x) end
+    add("Blocking", {"blocking"}, table.concat(list, ", "))
+  end
+  if t.note then add("Note", {"note"}, "") end
+end
+
+local COLUMNS = {{head = "What"}, {head = "As entered"},
+  {head = "Understood", align = "right"}, {head = "Unit, or in words"}}
+
+local function cut_rows(ctx)
+  local rows, r = {}, ctx.r
+  for i, c in ipairs(r:layout().cuts) do
+    local given, word = r.joist.description.cuts[i], "cuts." .. c.name:gsub(" ", "-")
+    rows[i] = {c.name, inputs.part(given), c.label,
+      ctx.cell(word .. ".x1", place(c.x1)), ctx.cell(word .. ".x2", place(c.x2)),
+      ctx.cell(word .. ".h1", units.fixed(c.h1, 2)),
+      ctx.cell(word .. ".h2", units.fixed(c.h2, 2)), given.note}
+  end
+  return rows
+end
+
+local CUTS = {{head = "Cut"}, {head = "As entered"}, {head = "Understood"},
+  {head = "from", align = "right", group = "Along the joist"},
+  {head = "to", align = "right", group = "Along the joist"},
+  {head = "bottom", align = "right", group = "Height, in"},
+  {head = "top", align = "right", group = "Height, in"}, {head = "Note"}}
+
+---------------------------------------------------------------------------
+-- Loads
+---------------------------------------------------------------------------
+
+local function load_rows(ctx)
+  local rows, m = {}, ctx.r.joist.model
+  local given = ctx.r.joist.description.loads or {}
+  local n = 0
+  local function row(of, number, from, to, first, last, unit, case)
+    local t = given[of.load]
+    rows[#rows + 1] = {of.name, t and inputs.part(t) or "", case, from, to, first, last,
+      unit, t and t.note}
+    return number
+  end
+  for _, l in ipairs(m.lines) do
+    n = n + 1
+    local here = "inputs.loads." .. n
+    local entry = ctx.tree.inputs.loads[n]
+    row(l.part, n, entry.from and ctx.cell(here .. ".from", place(entry.from)) or "whole",
+      entry.to and ctx.cell(here .. ".to", place(entry.to)) or "joist",
+      ctx.cell(here .. ".plf_from", text.number(entry.plf_from)),
+      ctx.cell(here .. ".plf_to", text.number(entry.plf_to)), "plf", l.case)
+  end
+  for _, p in ipairs(m.points) do
+    n = n + 1
+    local here = "inputs.loads." .. n
+    row(p.part, n, ctx.cell(here .. ".at", place(p.at)), "",
+      ctx.cell(here .. ".lb", text.number(p.P)), "", "lb", p.case)
+  end
+  return rows
+end
+
+local LOADS = {{head = "Load"}, {head = "As entered"}, {head = "Case"},
+  {head = "from", align = "right"}, {head = "to", align = "right"},
+  {head = "first", align = "right"}, {head = "last", align = "right"}, {head = "Unit"},
+  {head = "Note"}}
+
+-- Load of the floor on a foot of the joist, as lines to be followed.
+local function floor_steps(ctx)
+  local i, name = ctx.tree.inputs, ctx.name .. ".inputs."
+  local function step(symbol, formula, shown, value, key, unit)
+    return {symbol = symbol, formula = formula, numbers = shown, value = value,
+      unit = unit, data = name .. key}
+  end
+  local D, L, s = text.short(i.dead), text.short(i.live), text.short(i.spacing)
+  return {
+    step("w_D", "D*s/12", ("%s*%s/12"):format(D, s), i.w_D, "w_D", "plf"),
+    step("w_L", "L*s/12", ("%s*%s/12"):format(L, s), i.w_L, "w_L", "plf"),
+    step("w", "w_D + w_L", ("%s + %s"):format(text.short(i.w_D), text.short(i.w_L)),
+      i.w, "w", "plf"),
+  }
+end
+
+---------------------------------------------------------------------------
+
+--- Adds inputs and loads. @param ctx {d, r, tree, name, cell(path, shown)}
+function inputs.add(ctx)
+  local d, m = ctx.d, ctx.r.joist.model
+  d:heading(3, "Inputs")
+  local rows = {}
+  add_rows(ctx, rows, geometry(m))
+  if m.Fb then add_rows(ctx, rows, wood(m)) end
+  add_rows(ctx, rows, conditions(m))
+  word_rows(ctx, rows)
+  d:table {caption = "As entered and as understood", columns = COLUMNS, rows = rows,
+    row_heads = 1}
+  if ctx.r.joist.description.note then
+    d:paragraph {"Note: ", {mark = tostring(ctx.r.joist.description.note)}}
+  end
+  local cuts = cut_rows(ctx)
+  if #cuts > 0 then
+    d:table {caption = "Cuts, along the joist from the centre of the left bearing, "
+      .. "heights from its bottom edge", columns = CUTS, rows = cuts, row_heads = 1}
+  end
+  d:heading(3, "Loads")
+  d:paragraph "Floor load on the joist; D and L in psf, s the width carried in in:"
+  d:calculation(floor_steps(ctx))
+  local loads = load_rows(ctx)
+  if #loads > 0 then
+    d:table {caption = "Loads besides", columns = LOADS, rows = loads, row_heads = 1}
+  end
+end
+
+return inputs

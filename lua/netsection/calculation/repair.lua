@@ -1,0 +1,174 @@
+-- SPDX-License-Identifier: MIT
+-- The part of a calculation sheet that is about the repair: forces of its fasteners, what
+-- lifting changes, neighbours, parts, places of the fasteners, order of work.
+local cautions = require "netsection.cautions"
+local checks = require "netsection.calculation.checks"
+local numbers = require "netsection.numbers"
+local text = require "netsection.text"
+local units = require "netsection.units"
+
+local repair = {}
+
+local place = text.place
+
+local function table_of(ctx, caption, columns, rows)
+  if #rows > 0 then
+    ctx.d:table {caption = caption, columns = columns, rows = rows, row_heads = 1}
+  end
+end
+
+local function right(head, group)
+  return {head = head, align = "right", group = group}
+end
+
+local function stations(ctx, a)
+  local rows = {}
+  for i, g in ipairs(a.stations) do
+    local path = "fixed.stations." .. i
+    rows[i] = {g.name, ctx.cell(path .. ".at", place(g.x)),
+      ctx.cell(path .. ".n", ("%d"):format(g.n)),
+      ctx.cell(path .. ".full", text.number(g.full)),
+      ctx.cell(path .. ".most", text.number(g.most)),
+      ctx.cell(path .. ".least", text.number(g.least))}
+  end
+  table_of(ctx, "Forces of the fasteners, joist to new member, down positive, lb",
+    {"Group", right "at", right "number", right "full load", right "most",
+      right "least"}, rows)
+end
+
+local function forces(ctx, a)
+  local rows = {}
+  for i, f in ipairs(a.forces) do
+    local path = "fixed.forces." .. i
+    rows[i] = {f.name, f.at and ctx.cell(path .. ".at", place(f.at)) or "-",
+      checks.quantity(ctx, path, "value", f.value, f.unit), checks.unit(f.unit)}
+  end
+  table_of(ctx, "Forces", {"What", right "at", right "force", "Unit"}, rows)
+end
+
+local LIFT = {none = "no lift", unloaded = "dead load lifted off",
+  prop = "the prop given"}
+
+local function lifting(ctx, a)
+  if not a.lifting or #a.lifting < 2 then return end
+  local rows = {}
+  for i, row in ipairs(a.lifting) do
+    local path = "fixed.lifting." .. i
+    local function moment(key, v)
+      return v and ctx.cell(path .. "." .. key, text.number(v / 12)) or "-"
+    end
+    rows[i] = {LIFT[row.lift] or row.lift, moment("joist_ft_lb", row.host),
+      moment("new_ft_lb", row.new), checks.ratio(ctx, path .. ".ratio", row.ratio)}
+  end
+  table_of(ctx, "Lifting, largest moments in ft-lb", {"While it is fastened",
+    right "joist", right "new member", right "largest ratio"}, rows)
+end
+
+local function neighbours(ctx, a)
+  local rows = {}
+  for i, n in ipairs(a.neighbours) do
+    local ratio = n.ratio or n.review and n.review.cut.ratio
+    rows[i] = {n.mark, n.role or "neighbour",
+      checks.ratio(ctx, ("fixed.neighbours.%d.ratio"):format(i), ratio)}
+  end
+  table_of(ctx, "Joists beside it", {"Joist", "as", right "ratio"}, rows)
+end
+
+--- Rows of pieces and of fasteners. @param cell function(path, shown) -> cell
+function repair.part_rows(a, cell)
+  local pieces, fasteners = {}, {}
+  for i, p in ipairs(a.pieces) do
+    local path = "fixed.pieces." .. i
+    pieces[i] = {p.name .. (p.of and " (joist " .. p.of .. ")" or ""),
+      cell(path .. ".count", ("%d"):format(p.count or 1)), p.size or "",
+      p.length and cell(path .. ".length", place(p.length)) or "",
+      p.stock and p.stock ~= p.size and p.stock or "", p.material or ""}
+  end
+  for i, f in ipairs(a.fasteners) do
+    local path = "fixed.fasteners." .. i
+    fasteners[i] = {f.fastener or "", f.where or "",
+      cell(path .. ".count", ("%d"):format(f.count)),
+      cell(path .. ".order", ("%d"):format(numbers.order(f.count)))}
+  end
+  return pieces, fasteners
+end
+
+local function parts(ctx, a)
+  local pieces, fasteners = repair.part_rows(a, ctx.cell)
+  table_of(ctx, "Pieces", {"Piece", right "count", "Size", right "length", "Cut from",
+    "Material"}, pieces)
+  table_of(ctx, "Fasteners", {"Fastener", "Where", right "count", right "order"},
+    fasteners)
+end
+
+-- Columns of fasteners: {x =, first = its first place in the list, heights = {cells}}.
+local function columns_of(a, cell)
+  local at, order = {}, {}
+  for i, p in ipairs(a.layout) do
+    local key = units.fixed(p.x, 3)
+    if not at[key] then
+      at[key] = {x = p.x, first = i, heights = {}}
+      order[#order + 1] = at[key]
+    end
+    local across = p.y and p.y ~= 0
+    local list = at[key].heights
+    list[#list + 1] = across and units.fixed(p.y, 2) .. " across" or units.fixed(p.h, 2)
+  end
+  table.sort(order, function(p, q) return p.x < q.x end)
+  local rows = {}
+  for i, column in ipairs(order) do
+    rows[i] = {cell(("fixed.layout.%d.x"):format(column.first), place(column.x)),
+      ("%d"):format(#column.heights), table.concat(column.heights, ", ")}
+  end
+  return rows
+end
+repair.columns_of = columns_of
+
+local function fastener_places(ctx, a)
+  local rows = columns_of(a, ctx.cell)
+  for _, row in ipairs(rows) do row[2] = {text = row[2]} end
+  table_of(ctx, "Places of the fasteners, from the centre of the left bearing; heights "
+    .. "from the joist's bottom edge, in", {"Row at", "Fasteners", "Heights"}, rows)
+end
+
+-- What closes every sheet need not be said again.
+local function own(list)
+  local common, out = {}, {}
+  for _, said in ipairs(cautions.always) do common[said] = true end
+  for _, said in ipairs(list) do
+    if not common[said] then out[#out + 1] = said end
+  end
+  return out
+end
+repair.own_cautions = own
+
+local function list_of(ctx, title, items, ordered)
+  if #items == 0 then return end
+  ctx.d:paragraph(title)
+  ctx.d:list(items, {ordered = ordered})
+end
+
+--- Adds the repair. @param wanted as in checks.steps
+function repair.add(ctx, wanted)
+  local a, d = ctx.r.fixed, ctx.d
+  d:heading(3, "Repair")
+  d:paragraph {{strong = a.title}, ": " .. (a.refused and "does not serve" or a.status)}
+  if a.refused then
+    d:note(a.refused, "caution")
+    return
+  end
+  checks.table(ctx, "fixed", "Checks of the repaired joist")
+  stations(ctx, a)
+  forces(ctx, a)
+  lifting(ctx, a)
+  neighbours(ctx, a)
+  parts(ctx, a)
+  fastener_places(ctx, a)
+  list_of(ctx, "Order of work:", a.sequence, true)
+  list_of(ctx, "Notes to the repair:", a.notes)
+  for _, said in ipairs(own(a.cautions)) do d:note(said, "caution") end
+  d:heading(3, "Calculation of the repair")
+  checks.steps(ctx, "fixed", wanted)
+end
+
+return repair

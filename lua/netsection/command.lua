@@ -1,0 +1,212 @@
+-- SPDX-License-Identifier: MIT
+-- The command 'netsection', for those who do not script: a survey folder in, a package of
+-- calculation and drawings out. What happened is in the exit code, so that a script of
+-- somebody else's can go on from it.
+local arguments = require "netsection.command.arguments"
+local compare = require "netsection.compare"
+local core = require "netsection.core"
+local document = require "netsection.document"
+local field_sheet = require "netsection.survey.field_sheet"
+local help = require "netsection.command.help"
+local output = require "netsection.command.output"
+local packs = require "netsection.packs"
+local report = require "netsection.report"
+local survey = require "netsection.survey"
+local survey_folder = require "netsection.command.survey_folder"
+local template = require "netsection.survey.template"
+local text = require "netsection.text"
+
+local command = {}
+
+-- Exit codes: see help.lua.
+local DONE, WORK, PROBLEMS, NO_FILE, USAGE, FAULT = 0, 1, 2, 3, 64, 70
+
+-- Ends a verb early: code and message, raised so that helpers can end it too.
+local Stop = {}
+
+local function stop(code, message, ...)
+  error(setmetatable({code = code, message = message:format(...)}, Stop), 0)
+end
+
+local function must(code, value, message)
+  if not value then stop(code, "%s", message) end
+  return value
+end
+
+--------------------------------------------------------------------------------- review
+
+local NEEDS_WORK = {decide = true, ["repair"] = true, refer = true}
+
+local function outcome(floor_review)
+  for action, count in pairs(floor_review.actions) do
+    if NEEDS_WORK[action] and count > 0 then return WORK end
+  end
+  return DONE
+end
+
+-- The floor of a survey folder; ends with all its problems where it has some.
+local function read_folder(path, given, say)
+  local files, problem = survey_folder.files(path)
+  must(NO_FILE, files, problem)
+  local floor, found = survey.read(survey_folder.options(files, given))
+  if floor then return floor end
+  local unreadable = false
+  for _, p in ipairs(found) do
+    say.err(text.plain(p.text))
+    unreadable = unreadable or p.unreadable
+  end
+  stop(unreadable and NO_FILE or PROBLEMS, "%d problem%s; nothing was written", #found,
+    #found == 1 and "" or "s")
+end
+
+local function summary(floor_review, say)
+  say.out(text.plain(floor_review.name))
+  local with_fixed = false
+  for _, mark in ipairs(floor_review.order) do
+    with_fixed = with_fixed or floor_review.joists[mark].fixed ~= nil
+  end
+  for _, mark in ipairs(floor_review.order) do
+    say.out(report.line(floor_review.joists[mark], with_fixed))
+  end
+end
+
+local function review_verb(given, say)
+  local floor = read_folder(given[1], given, say)
+  local result = floor:review()
+  for _, note in ipairs(floor.survey.notes) do say.err("note: " .. text.plain(note)) end
+  if given.into then
+    if survey_folder.same(given[1], given.into) then
+      stop(USAGE, "--into names the survey's own folder")
+    end
+    local settings = floor.survey.settings
+    local written, problem = output.package(result, given.into, {
+      paper = given.paper or settings.paper, render = given.render,
+      visit = settings.visit, concealed = settings.concealed}, given.replace)
+    must(NO_FILE, written, problem)
+    if problem then say.err("no pictures: " .. text.plain(problem)) end
+    say.err(("%d files written"):format(written))
+  end
+  summary(result, say)
+  return outcome(result)
+end
+
+------------------------------------------------------------------------------- the others
+
+local function template_verb(given)
+  local files = {}
+  local books = template.of()
+  for _, kind in ipairs {"joists", "cuts", "obstructions", "loads", "fixes", "survey"} do
+    files[#files + 1] = {name = kind .. ".csv", text = books[kind]}
+  end
+  must(NO_FILE, output.files(files, given[1], {}))
+  return DONE
+end
+
+-- A document to a file, in the form its name ends with, or as text to the screen.
+local function put_document(d, given, say)
+  if not given.into then
+    say.out((document.text(d):gsub("\n$", "")))
+    return
+  end
+  must(USAGE, output.form(given.into))
+  must(NO_FILE, output.document(d, given.into, given))
+end
+
+local function marks_of(given)
+  if not given.marks then return given.joists end
+  local marks = {}
+  for mark in given.marks:gmatch "[^,;]+" do
+    marks[#marks + 1] = mark:gsub("^%s+", ""):gsub("%s+$", "")
+  end
+  return #marks > 0 and marks or nil
+end
+
+local function sheet_verb(given, say)
+  put_document(field_sheet.new {joists = marks_of(given), name = given.name}, given, say)
+  return DONE
+end
+
+-- A run to compare: a JSON export, a folder that holds one, or a survey folder.
+local function run_of(path, given, say)
+  local json = survey_folder.export(path)
+  if json then return json end
+  if survey_folder.files(path) then
+    return read_folder(path, given, say):review()
+  end
+  return path
+end
+
+local function compare_verb(given, say)
+  local c, problem = compare.runs(run_of(given[1], given, say),
+    run_of(given[2], given, say), {ratio = given.ratio})
+  must(NO_FILE, c, problem)
+  put_document(c:document(), given, say)
+  return c.same and DONE or WORK
+end
+
+local function rules_verb(_, say)
+  for _, kind in ipairs {"rules", "standards"} do
+    say.out(kind)
+    for _, name in ipairs(packs.names(kind)) do
+      local pack = packs.read(kind, name)
+      say.out(("  %s  %s"):format(text.pad(name, 20), pack and pack.title or ""))
+    end
+  end
+  return DONE
+end
+
+local VERBS = {review = review_verb, template = template_verb, sheet = sheet_verb,
+  compare = compare_verb, rules = rules_verb}
+
+-------------------------------------------------------------------------------- the whole
+
+local function run(list, say)
+  local verb = list[1]
+  if verb == nil then
+    say.err(help.usage)
+    return USAGE
+  elseif verb == "--version" or verb == "-V" then
+    say.out("netsection " .. core.version)
+    return DONE
+  elseif verb == "--help" or verb == "-h" or verb == "help" then
+    say.out(help.of(list[2]))
+    return DONE
+  elseif not VERBS[verb] then
+    stop(USAGE, "'%s' is none of %s", text.plain(verb), help.verbs)
+  end
+  local given, problem = arguments.read(verb, {table.unpack(list, 2)})
+  must(USAGE, given, problem)
+  if given.help then
+    say.out(help.of(verb))
+    return DONE
+  end
+  return VERBS[verb](given, say)
+end
+
+--- Runs the command.
+-- @param list its arguments; @param say {out =, err = functions that take a line}
+-- @return the exit code
+function command.run(list, say)
+  local ok, code = xpcall(run, function(raised)
+    if getmetatable(raised) == Stop then return raised end
+    return debug.traceback(tostring(raised), 2)
+  end, list, say)
+  if ok then return code end
+  if getmetatable(code) == Stop then
+    say.err("netsection: " .. code.message)
+    if code.code == USAGE then say.err("netsection --help tells more") end
+    return code.code
+  end
+  say.err("netsection: a fault of the program itself:\n" .. tostring(code))
+  return FAULT
+end
+
+--- The command with the standard streams.
+function command.main(list)
+  return command.run(list, {
+    out = function(line) io.stdout:write(line, "\n") end,
+    err = function(line) io.stderr:write(line, "\n") end,
+  })
+end
+
+return command

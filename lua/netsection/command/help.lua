@@ -1,0 +1,84 @@
+-- SPDX-License-Identifier: MIT
+-- What the command says about itself.
+local help = {}
+
+help.verbs = "review, template, sheet, compare, rules"
+
+help.usage = [[
+netsection: what is left of cut wood joists, and what comes next
+
+  netsection review FOLDER [--into FOLDER]   review a survey; write the package
+  netsection template FOLDER                 write blank field books
+  netsection sheet [--into FILE]             a sheet to fill in on site
+  netsection compare OLD NEW [--into FILE]   what changed between two visits
+  netsection rules                           rule sets and standards on file
+  netsection help VERB                       more about one of these
+  netsection --version
+
+exit codes
+   0  done, and nothing to do: every joist 'leave' or 'justify'; compare: no change
+   1  done, and there is work: a joist to decide, repair or refer; compare: changes
+   2  the survey has problems, all of them listed; nothing was written
+   3  a file or folder cannot be read or written
+  64  wrong usage
+  70  a fault of the program itself]]
+
+local MORE = {
+  review = [[
+netsection review FOLDER [options]
+
+Reads FOLDER/joists.csv and, where they are there, cuts.csv, obstructions.csv, loads.csv,
+fixes.csv and survey.csv (settings: name, value). Prints a line for each joist. Problems
+of the survey are listed all at once, each with its file, row and column.
+
+  --into FOLDER      write the package there: calculation, drawings, numbers
+  --replace          also where that folder holds something; nothing is ever deleted
+  --render           pictures drawn by gnuplot inside the sheet; scripts alone otherwise
+  --rules NAME       rule set (netsection rules lists them)
+  --standard NAME    design standard
+  --paper NAME       letter (default) or a4
+  --name TEXT        name of the floor
+  --units UNIT       of bare lengths: in (default), ft, mm, cm, m
+  --decimal-comma    2,5 is two and a half
+  --separator NAME   comma, semicolon or tab; found from the headings otherwise
+  --encoding NAME    utf-8 (default) or latin-1]],
+  template = [[
+netsection template FOLDER
+
+Writes blank field books into FOLDER: joists.csv, cuts.csv, obstructions.csv, loads.csv,
+fixes.csv and survey.csv. The folder must be new or empty: a field book that was filled
+in is never written over. Rows that begin with # are remarks and are not read.]],
+  sheet = [[
+netsection sheet [options]
+
+A sheet to print and fill in by hand.
+
+  --joists N      pages for N joists (1)
+  --marks LIST    pages for these joists: J1, J2, J3
+  --name TEXT     name of the floor
+  --into FILE     FILE.html, FILE.md, FILE.tex or FILE.txt; to the screen otherwise
+  --paper NAME    letter (default) or a4
+  --replace       overwrite FILE]],
+  compare = [[
+netsection compare OLD NEW [options]
+
+OLD and NEW are a JSON export, a folder that holds a package, or a survey folder.
+
+  --ratio X       the least difference of ratios that is told (0.01)
+  --into FILE     FILE.html, FILE.md, FILE.tex or FILE.txt; to the screen otherwise
+  --paper NAME    letter (default) or a4
+  --replace       overwrite FILE
+  --rules, --standard, --units, --decimal-comma, --separator, --encoding
+                  for survey folders, as in review]],
+  rules = [[
+netsection rules
+
+Lists the rule sets and the design standards on file.]],
+}
+
+--- Help on a verb, or on all.
+function help.of(verb)
+  return MORE[verb] or help.usage
+end
+
+return help

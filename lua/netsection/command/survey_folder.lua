@@ -1,0 +1,64 @@
+-- SPDX-License-Identifier: MIT
+-- The files of a survey in a folder, and of a package that was written into one.
+local columns = require "netsection.survey.columns"
+local folder = require "netsection.folder"
+
+local survey_folder = {}
+
+local function joined(path, name)
+  return path:find "/$" and path .. name or path .. "/" .. name
+end
+survey_folder.joined = joined
+
+local function trimmed(path)
+  local bare = path:gsub("/+$", ""):gsub("^%./", "")
+  return bare == "" and path or bare
+end
+
+function survey_folder.same(a, b)
+  return trimmed(a) == trimmed(b)
+end
+
+--- Paths of a survey's files by kind, whatever the case of their names.
+-- @return table, or nil and what is missing
+function survey_folder.files(path)
+  local names = folder.entries(path)
+  if not names then return nil, ("the folder %s cannot be read"):format(path) end
+  local files, by_name = {}, {}
+  for _, name in ipairs(names) do
+    local lower = name:lower()
+    by_name[lower] = by_name[lower] or name
+  end
+  for _, kind in ipairs(columns.files) do
+    local name = by_name[kind .. ".csv"]
+    files[kind] = name and joined(path, name)
+  end
+  files.settings = by_name["survey.csv"] and joined(path, by_name["survey.csv"])
+  if not files.joists then
+    return nil, ("no joists.csv in %s"):format(path)
+  end
+  return files
+end
+
+--- What read_survey takes: the files and the options of the command line.
+function survey_folder.options(files, given)
+  local t = {rules = given.rules, standard = given.standard, name = given.name,
+    units = given.units, separator = given.separator, encoding = given.encoding,
+    decimal = given.decimal_comma and "," or nil}
+  for kind, path in pairs(files) do t[kind] = path end
+  return t
+end
+
+--- The one JSON file of a folder, or nil.
+function survey_folder.export(path)
+  local found
+  for _, name in ipairs(folder.entries(path) or {}) do
+    if name:lower():find "%.json$" then
+      if found then return nil end
+      found = joined(path, name)
+    end
+  end
+  return found
+end
+
+return survey_folder

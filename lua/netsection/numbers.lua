@@ -1,0 +1,453 @@
+-- SPDX-License-Identifier: MIT
+-- Every number of a review under a stable name: a tree of ordered tables, written as JSON
+-- and as CSV. A name is the path to a number, its steps joined by full stops and lists
+-- counted from 1: joists.J3.cut.checks.net-bending_hole-1.ratio. Reports show numbers
+-- rounded; here they stand as they were computed, in in, lb, lb-in, psi, psf.
+local core = require "netsection.core"
+local dkjson = require "dkjson"
+local escape = require "netsection.document.escape"
+local part = require "netsection.fix.part"
+local review = require "netsection.review"
+
+local numbers = {}
+
+---------------------------------------------------------------------------
+-- Ordered tables
+---------------------------------------------------------------------------
+
+-- An object from pairs {key, value}; what is nil is left out.
+local function object(pairs_list)
+  local order, o = {}, {}
+  for i = 1, #pairs_list do
+    local key, value = pairs_list[i][1], pairs_list[i][2]
+    if value ~= nil then
+      order[#order + 1] = key
+      o[key] = value
+    end
+  end
+  return setmetatable(o, {__jsontype = "object", __jsonorder = order})
+end
+
+local function put(o, key, value)
+  if value == nil then return end
+  if o[key] == nil then table.insert(getmetatable(o).__jsonorder, key) end
+  o[key] = value
+end
+
+local function array(list)
+  return setmetatable(list, {__jsontype = "array"})
+end
+
+local function each(list, make)
+  local out = {}
+  for i, v in ipairs(list or {}) do out[i] = make(v, i) end
+  return array(out)
+end
+
+-- Keys of a table or places of a list in their order.
+local function keys_of(t)
+  local order = getmetatable(t) and getmetatable(t).__jsonorder
+  if order then return order end
+  local list = {}
+  for i = 1, #t do list[i] = i end
+  return list
+end
+
+local LONGEST = 48
+
+--- A word for a name, which is a file's as well: letters, digits, - and _ stay, all else
+-- becomes _.
+function numbers.word(said)
+  local word = tostring(said):gsub("[^%w_-]+", "_"):sub(1, LONGEST)
+  return word == "" and "_" or word
+end
+
+-- The word, or with a number behind it where it is taken, in whatever case.
+local function unique(word, taken)
+  local name, n = word, 1
+  while taken[name:lower()] do
+    n = n + 1
+    name = word .. "-" .. n
+  end
+  taken[name:lower()] = true
+  return name
+end
+
+---------------------------------------------------------------------------
+-- Checks
+---------------------------------------------------------------------------
+
+-- A capacity of nothing is a ratio without end, which is not a number of ours.
+local function finite(ratio)
+  return ratio and ratio < 1e6 and ratio or nil
+end
+
+local function step_value(step)
+  if step.symbol == "ratio" and math.type(step.value) then return finite(step.value) end
+  return step.value
+end
+
+local function steps_of(k)
+  local o, taken = object {}, {}
+  for _, list in ipairs {k.extra_steps or {}, k.steps or {}} do
+    for _, step in ipairs(list) do
+      local name = unique((tostring(step.symbol):gsub("%.", "_")), taken)
+      put(o, name, object {{"value", step_value(step)}, {"unit", step.unit},
+        {"formula", step.formula}, {"clause", step.clause}})
+    end
+  end
+  return o
+end
+
+--- The name of a check among its state's.
+function numbers.check_word(k)
+  local word = k.mode .. (k.mode == "bending" and k.branch == 2 and "-hogging" or "")
+  if k.name then word = word .. "_" .. numbers.word(k.name:gsub(" ", "-")) end
+  if k.support then word = word .. "_support-" .. k.support end
+  if k.member and k.member ~= "host" then word = word .. "_" .. numbers.word(k.member) end
+  return word
+end
+
+local function feet(v, unit)
+  return unit == "lb-in" and v and v / 12 or nil
+end
+
+local function check_of(k)
+  return object {{"mode", k.mode}, {"member", k.member}, {"name", k.name},
+    {"support", k.support}, {"at", k.at}, {"demand", k.demand},
+    {"capacity", k.mode ~= "uplift" and k.capacity or nil},
+    {"demand_ft_lb", feet(k.demand, k.unit)},
+    {"capacity_ft_lb", feet(k.capacity, k.unit)}, {"unit", k.unit},
+    {"ratio", finite(k.ratio)}, {"clause", k.clause}, {"combination", k.combination},
+    {"binding", k.binding}, {"steps", steps_of(k)}}
+end
+
+-- Words for the checks of a state, in their order: equal ones are numbered.
+local function check_words(checks)
+  local taken, list = {}, {}
+  for i, k in ipairs(checks or {}) do list[i] = unique(numbers.check_word(k), taken) end
+  return list
+end
+numbers.check_words = check_words
+
+local function checks_of(checks)
+  local o, list = object {}, check_words(checks)
+  for i, k in ipairs(checks or {}) do put(o, list[i], check_of(k)) end
+  return o
+end
+
+---------------------------------------------------------------------------
+-- States
+---------------------------------------------------------------------------
+
+local function reactions_of(a)
+  return each(a.reactions, function(most, i)
+    local range = (a.reaction_range or {})[i] or {}
+    return object {{"most", most}, {"least", range.least}, {"dead", range.dead}}
+  end)
+end
+
+local function state_of(a)
+  if not a then return nil end
+  local worst = a.governing_check
+  local word
+  for i, name in ipairs(check_words(a.checks)) do
+    if a.checks[i] == worst then word = name end
+  end
+  local d = a.deflection
+  return object {{"status", a.status}, {"ratio", finite(a.ratio)},
+    {"governing", a.governing}, {"governing_check", word}, {"Cr", a.Cr},
+    {"moment", a.moment}, {"moment_ft_lb", a.moment and a.moment / 12},
+    {"moment_at", a.moment_at}, {"shear", a.shear}, {"shear_at", a.shear_at},
+    {"reactions", reactions_of(a)},
+    {"deflection", d and object {{"live", d.live}, {"total", d.total}}},
+    {"checks", checks_of(a.checks)}}
+end
+
+local function lifting_of(a)
+  return a.lifting and each(a.lifting, function(row)
+    return object {{"lift", row.lift}, {"joist_ft_lb", row.host and row.host / 12},
+      {"new_ft_lb", row.new and row.new / 12}, {"ratio", finite(row.ratio)}}
+  end)
+end
+
+local function pieces_of(a)
+  return each(a.pieces, function(p)
+    return object {{"name", p.name}, {"count", p.count or 1}, {"size", p.size},
+      {"stock", p.stock}, {"material", p.material}, {"length", p.length}, {"x1", p.x1},
+      {"x2", p.x2}, {"h1", p.h1}, {"h2", p.h2}, {"y1", p.y1}, {"y2", p.y2},
+      {"of", p.of}}
+  end)
+end
+
+-- What is ordered besides, for those that break or get lost.
+local SPARE = 0.05
+function numbers.order(count)
+  return count + math.ceil(count * SPARE)
+end
+
+local function fasteners_of(a)
+  return each(a.fasteners, function(f)
+    return object {{"fastener", f.fastener}, {"where", f.where}, {"count", f.count},
+      {"order", numbers.order(f.count)}, {"D", f.D}}
+  end)
+end
+
+local function neighbours_of(a)
+  return each(a.neighbours, function(n)
+    local ratio = n.ratio or n.review and n.review.cut.ratio
+    return object {{"mark", n.mark}, {"role", n.role}, {"ratio", finite(ratio)}}
+  end)
+end
+
+local function fixed_of(a)
+  if not a then return nil end
+  local o = state_of(a)
+  local more = {{"kind", a.kind}, {"title", a.title}, {"refused", a.refused}}
+  if not a.refused then
+    more[#more + 1] = {"from", a.x1}
+    more[#more + 1] = {"to", a.x2}
+    more[#more + 1] = {"stations", each(a.stations, function(g)
+      return object {{"name", g.name}, {"at", g.x}, {"n", g.n}, {"full", g.full},
+        {"most", g.most}, {"least", g.least}}
+    end)}
+    more[#more + 1] = {"forces", each(a.forces, function(f)
+      return object {{"name", f.name}, {"at", f.at}, {"value", f.value},
+        {"value_ft_lb", feet(f.value, f.unit)}, {"unit", f.unit}}
+    end)}
+    more[#more + 1] = {"lifting", lifting_of(a)}
+    more[#more + 1] = {"neighbours", neighbours_of(a)}
+    more[#more + 1] = {"pieces", pieces_of(a)}
+    more[#more + 1] = {"fasteners", fasteners_of(a)}
+    more[#more + 1] = {"layout", each(a.layout, function(p)
+      return object {{"x", p.x}, {"h", p.h}, {"y", p.y}, {"D", p.D}, {"piece", p.piece}}
+    end)}
+  end
+  for _, pair in ipairs(more) do put(o, pair[1], pair[2]) end
+  return o
+end
+
+---------------------------------------------------------------------------
+-- Inputs, cuts, rules
+---------------------------------------------------------------------------
+
+local WOOD = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "CF", "CF_t", "CF_c"}
+
+local function loads_of(m)
+  local out = {}
+  for _, l in ipairs(m.lines) do
+    local w1, w2 = part.plf(l, m)
+    out[#out + 1] = object {{"kind", l.part.name}, {"case", l.case},
+      {"from", not l.whole and l.from or nil}, {"to", not l.whole and l.to or nil},
+      {"plf_from", w1}, {"plf_to", w2}}
+  end
+  for _, p in ipairs(m.points) do
+    out[#out + 1] = object {{"kind", p.part.name}, {"case", p.case}, {"at", p.at},
+      {"lb", p.P}}
+  end
+  return array(out)
+end
+
+local function plain_list(list)
+  return each(list, function(v) return v end)
+end
+
+local function inputs_of(m)
+  local o = object {{"b", m.b}, {"d", m.d}, {"plies", m.plies}, {"size", m.size},
+    {"wood", m.wood}, {"source", m.source}}
+  for _, name in ipairs(WOOD) do put(o, name, m[name]) end
+  local w = {D = m.dead * m.spacing / 12, L = m.live * m.spacing / 12}
+  for _, pair in ipairs {{"spans", plain_list(m.span)}, {"overhang_left",
+    m.overhang_left}, {"overhang_right", m.overhang_right}, {"spacing", m.spacing},
+    {"bearing", plain_list(m.bearing)}, {"bearing_on", m.bearing_on}, {"dead", m.dead},
+    {"live", m.live}, {"w_D", w.D}, {"w_L", w.L}, {"w", w.D + w.L},
+    {"limit_live", m.limit_live}, {"limit_total", m.limit_total},
+    {"members", m.members}, {"temperature", m.temperature}, {"creep", m.Kcr},
+    {"notch_raiser", m.notch_raiser},
+    {"repetitive", m.repetitive > 0 and m.repetitive or nil},
+    {"blocking", #m.blocking > 0 and plain_list(m.blocking) or nil},
+    {"loads", loads_of(m)}} do
+    put(o, pair[1], pair[2])
+  end
+  return o
+end
+
+local CUT = {"M_most", "M_least", "V_most", "V_least", "M_full", "V_full", "lip_force"}
+
+local function cuts_of(r)
+  local o, places = object {}, r:layout().cuts
+  for i, c in ipairs(places) do
+    local found = r.cuts and r.cuts[i] or {}
+    local entry = object {{"kind", c.kind}, {"label", c.label},
+      {"note", r.joist.description.cuts[i].note}, {"x1", c.x1}, {"x2", c.x2},
+      {"h1", c.h1}, {"h2", c.h2}, {"rules", found.rules}, {"status", found.status}}
+    for _, name in ipairs(CUT) do put(entry, name, found[name]) end
+    put(o, (c.name:gsub(" ", "-")), entry)
+  end
+  return o
+end
+
+local function rules_of(r)
+  return object {{"pack", r.rules.pack}, {"title", r.rules.title},
+    {"status", r.rules.status}, {"items", each(r.rules.items, function(item)
+      return object {{"name", item.name}, {"measure", item.measure},
+        {"clause", item.clause}, {"measured", item.measured}, {"limit", item.limit},
+        {"at_least", item.at_least}, {"ok", item.ok}}
+    end)}}
+end
+
+local function texts(list)
+  return each(list, function(said) return said end)
+end
+
+local function joist_of(r)
+  return object {{"mark", r.mark}, {"title", r.title}, {"action", r.action},
+    {"standard", r.standard}, {"reasons", texts(r.reasons)}, {"rules", rules_of(r)},
+    {"inputs", inputs_of(r.joist.model)}, {"cuts", cuts_of(r)},
+    {"uncut", state_of(r.uncut)}, {"cut", state_of(r.cut)},
+    {"fixed", fixed_of(r.fixed)}, {"assumptions", texts(r.assumptions)},
+    {"switches", texts(r.switches)}, {"cautions", texts(r.cautions)}}
+end
+
+---------------------------------------------------------------------------
+-- The whole
+---------------------------------------------------------------------------
+
+local UNITS = object {{"length", "in"}, {"force", "lb"}, {"moment", "lb-in"},
+  {"moment_ft_lb", "ft-lb"}, {"stress", "psi"}, {"dead, live", "psf"},
+  {"w_D, w_L, w, plf_from, plf_to", "plf"}}
+
+local ACTIONS = {"leave", "justify", "decide", "repair", "refer"}
+
+--- Reviews of a joist's or a floor's review in order, and names for them by mark; raises
+-- at `level` for anything else.
+function numbers.reviews(subject, what, level)
+  local list, names, taken = {}, {}, {}
+  if review.is(subject) then
+    list[1] = subject
+  elseif type(subject) == "table" and type(subject.order) == "table" then
+    for i, mark in ipairs(subject.order) do list[i] = subject.joists[mark] end
+  else
+    error(what .. ": a review of a joist or a floor expected", level + 1)
+  end
+  for _, r in ipairs(list) do names[r.mark] = unique(numbers.word(r.mark), taken) end
+  return list, names
+end
+
+--- The tree of a joist's or a floor's review.
+function numbers.of(subject)
+  local list, names = numbers.reviews(subject, "numbers", 2)
+  local joists, floor = object {}, nil
+  for _, r in ipairs(list) do put(joists, names[r.mark], joist_of(r)) end
+  if not review.is(subject) then
+    local counts = object {}
+    for _, action in ipairs(ACTIONS) do put(counts, action, subject.actions[action]) end
+    floor = object {{"name", subject.name}, {"count", #list}, {"actions", counts}}
+  end
+  return object {{"netsection", core.version}, {"units", UNITS}, {"floor", floor},
+    {"joists", joists}}
+end
+
+-- The shortest text that reads back as the same number.
+local function exact(x)
+  if math.type(x) == "integer" then return ("%d"):format(x) end
+  if x ~= x or x == math.huge or x == -math.huge then
+    error("numbers: a number that is not finite", 0)
+  end
+  for figures = 15, 17 do
+    local s = (("%." .. figures .. "g"):format(x):gsub(",", "."))
+    if tonumber(s) == x then return s end
+  end
+end
+
+local NUMBER = {__tojson = function(self) return self[1] end}
+
+-- A copy whose numbers write themselves in full, and whose texts are valid UTF-8.
+local function writable(v)
+  if math.type(v) then return setmetatable({exact(v)}, NUMBER) end
+  if type(v) == "string" then return escape.text(v) end
+  if type(v) ~= "table" then return v end
+  local copy = {}
+  for _, key in ipairs(keys_of(v)) do copy[key] = writable(v[key]) end
+  return setmetatable(copy, getmetatable(v))
+end
+
+--- The tree as JSON.
+function numbers.json(tree)
+  return (dkjson.encode(writable(tree), {indent = true})) .. "\n"
+end
+
+-- Units by the last word of a name where nothing beside it says them.
+local UNIT = {at = "in", x = "in", h = "in", y = "in", D = "in", b = "in", d = "in",
+  x1 = "in", x2 = "in", h1 = "in", h2 = "in", y1 = "in", y2 = "in", from = "in",
+  to = "in", length = "in", measured = "in", limit = "in", spacing = "in",
+  overhang_left = "in", overhang_right = "in", moment_at = "in", shear_at = "in",
+  live = "in", total = "in", moment = "lb-in", moment_ft_lb = "ft-lb", shear = "lb",
+  most = "lb", least = "lb", full = "lb", demand_ft_lb = "ft-lb",
+  capacity_ft_lb = "ft-lb", value_ft_lb = "ft-lb", joist_ft_lb = "ft-lb",
+  new_ft_lb = "ft-lb", Fb = "psi", Ft = "psi", Fv = "psi", Fc_perp = "psi", Fc = "psi",
+  E = "psi", Emin = "psi", w_D = "plf", w_L = "plf", w = "plf", plf_from = "plf",
+  plf_to = "plf", lb = "lb", temperature = "F", M_most = "lb-in", M_least = "lb-in",
+  M_full = "lb-in", V_most = "lb", V_least = "lb", V_full = "lb", lip_force = "lb"}
+
+local SAME = {demand = true, capacity = true, value = true}
+
+local function unit_of(owner, key, path)
+  if SAME[key] and owner.unit then return owner.unit end
+  if (key == "dead" or key == "live") and path:find "%.inputs%." then return "psf" end
+  if key == "dead" then return "lb" end
+  return UNIT[key] or math.type(key) and "in" or ""
+end
+
+-- Calls say(path, number, unit) for every number, in order.
+local function walk(t, path, say)
+  for _, key in ipairs(keys_of(t)) do
+    local v, name = t[key], path == "" and tostring(key) or path .. "." .. tostring(key)
+    if math.type(v) then
+      say(name, v, unit_of(t, key, name))
+    elseif type(v) == "table" then
+      walk(v, name, say)
+    end
+  end
+end
+
+--- The tree as CSV: name, value, unit.
+function numbers.csv(tree)
+  local out = {"name,value,unit"}
+  walk(tree, "", function(name, v, unit)
+    out[#out + 1] = ("%s,%s,%s"):format(escape.csv(name), exact(v), escape.csv(unit))
+  end)
+  return table.concat(out, "\r\n") .. "\r\n"
+end
+
+-- What a description holds, as one text: numbers alone do not tell "13-6" from 162.
+local function described(v)
+  if type(v) ~= "table" then return type(v) .. ":" .. tostring(v) end
+  local keys, out = {}, {}
+  for key in pairs(v) do keys[#keys + 1] = key end
+  table.sort(keys, function(p, q) return tostring(p) < tostring(q) end)
+  for i, key in ipairs(keys) do out[i] = tostring(key) .. "=" .. described(v[key]) end
+  return "{" .. table.concat(out, ";") .. "}"
+end
+
+--- The description of a review's joist without its mark, as one text.
+function numbers.described(r)
+  local t = {}
+  for name, value in pairs(r.joist.description) do t[name] = value end
+  t.mark, t.survey = nil, nil
+  return described(t)
+end
+
+--- The number, text or table under a name of this tree; nil where there is none.
+function numbers.at(tree, name)
+  local here = tree
+  for word in name:gmatch "[^.]+" do
+    if type(here) ~= "table" then return nil end
+    local direct = rawget(here, word)
+    if direct == nil then direct = here[tonumber(word)] end
+    here = direct
+  end
+  return here
+end
+
+return numbers

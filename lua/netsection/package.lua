@@ -1,0 +1,101 @@
+-- SPDX-License-Identifier: MIT
+-- What goes from the desk to the official, the carpenter and the file: the calculation
+-- sheet, all numbers, drawings, parts and order of work, the draft of a letter and the
+-- crew's sheet, as named texts. Nothing is written or drawn unless it is asked for.
+local calculation = require "netsection.calculation"
+local crew = require "netsection.package.crew"
+local document = require "netsection.document"
+local drawings = require "netsection.package.drawings"
+local file = require "netsection.file"
+local letter = require "netsection.package.letter"
+local list = require "netsection.package.parts"
+local numbers = require "netsection.numbers"
+local parts = require "netsection.parts"
+
+local package = {}
+
+local OPTIONS = {"paper", "render", "steps", "concealed", "visit"}
+
+--- Every number of a joist's or a floor's review: ordered tables, the ones behind the
+-- JSON. Names in it are listed in netsection.numbers.
+package.data = numbers.of
+
+local function read_options(options, what, level)
+  options = options or {}
+  parts.only(what, options, OPTIONS, level + 1)
+  if options.visit ~= nil then
+    parts.only(what .. ": visit", options.visit, calculation.visit_fields, level + 1)
+  end
+  if options.concealed ~= nil and type(options.concealed) ~= "table" then
+    error(what .. ": concealed: a list of texts expected", level + 1)
+  end
+  return options
+end
+
+-- {name = picture, or true where the script alone is there}
+local function figures_of(draws, render)
+  local figures = {}
+  for _, d in ipairs(draws) do figures[d[1]] = true end
+  if not render then return figures end
+  local pictures, problem = drawings.pictures(draws)
+  for name, svg in pairs(pictures or {}) do figures[name] = svg end
+  return figures, problem
+end
+
+local function add(files, name, text)
+  files[#files + 1] = {name = name, text = text}
+end
+
+local function add_document(files, name, d, paper)
+  add(files, name .. ".html", document.html(d, {paper = paper}))
+  add(files, name .. ".md", document.markdown(d, {paper = paper}))
+end
+
+local function files_of(subject, options)
+  local tree = numbers.of(subject)
+  local draws = drawings.of(subject, tree)
+  local figures, problem = figures_of(draws, options.render)
+  local sheet = calculation.of(subject, {steps = options.steps, visit = options.visit,
+    concealed = options.concealed, figures = figures})
+  local files, paper = {}, options.paper or "letter"
+  add_document(files, "calculation", sheet, paper)
+  add(files, "calculation.txt", document.text(sheet))
+  add(files, "numbers.json", numbers.json(tree))
+  add(files, "numbers.csv", numbers.csv(tree))
+  add_document(files, "letter", letter.document(subject, options), paper)
+  add_document(files, "parts", list.document(subject), paper)
+  add_document(files, "crew", crew.document(subject), paper)
+  for _, d in ipairs(draws) do add(files, d[1] .. ".gp", d[2](d[1] .. ".svg")) end
+  return files, problem
+end
+
+--- The files of a package.
+-- @param subject review of a joist or a floor
+-- @param options {paper = "letter" (default) | "a4", render = true: pictures by gnuplot
+--   inside the sheet, steps =, concealed = list of what was not seen, visit = {date =,
+--   present =, address =, ...}}
+-- @return list of {name =, text =}, and what went wrong with the pictures, if anything
+function package.files(subject, options)
+  options = read_options(options, "package.files", 2)
+  local files, problem = files_of(subject, options)
+  return files, problem
+end
+
+--- Writes a package into a folder that is there.
+-- @return names of the files; or nil and what went wrong
+function package.write(subject, folder, options)
+  if type(folder) ~= "string" then
+    error("package.write: folder (string) expected, got " .. type(folder), 2)
+  end
+  options = read_options(options, "package.write", 2)
+  local written = {}
+  local files, problem = files_of(subject, options)
+  for i, f in ipairs(files) do
+    local ok, why = file.write(folder .. "/" .. f.name, f.text)
+    if not ok then return nil, why end
+    written[i] = f.name
+  end
+  return written, problem
+end
+
+return package

@@ -1,0 +1,124 @@
+-- SPDX-License-Identifier: MIT
+-- One page for those who do the work: what to do and not to do, and for each mark the
+-- pieces, the fasteners and where they go, in feet and inches.
+local document = require "netsection.document"
+local numbers = require "netsection.numbers"
+local parts = require "netsection.package.parts"
+local review = require "netsection.review"
+local text = require "netsection.text"
+local units = require "netsection.units"
+
+local crew = {}
+
+local DO = {
+  "Shore first, on something firm, and keep people and heavy things off a joist that is "
+    .. "cut through, split or sagging.",
+  "Turn off and mark water, gas, power and data before drilling or driving.",
+  "Measure from the centre of the left bearing, up from the joist's bottom edge.",
+  "Use the fastener named: type, size, length, count and places. Drill old, hard wood "
+    .. "first.",
+  "Leave everything open until it has been looked at.",
+}
+
+local DO_NOT = {
+  "Do not cut, notch or drill a joist or a new piece beyond this sheet.",
+  "Do not swap fasteners, leave some out, or move them to the other side.",
+  "Do not jack to make a floor level; lift as far as the order of work says, in small "
+    .. "steps, and stop if anything cracks or sticks.",
+  "Do not take shores out at once: a little at a time, when all fasteners are in.",
+  "Do not go on if the site differs from this sheet: stop and call the engineer.",
+}
+
+-- Columns of fasteners that repeat at one distance, as one: {x, n, more, gap, heights}.
+local function runs(a)
+  local columns, at = {}, {}
+  for _, p in ipairs(a.layout) do
+    local key = units.fixed(p.x, 3)
+    if not at[key] then
+      at[key] = {x = p.x, list = {}}
+      columns[#columns + 1] = at[key]
+    end
+    table.insert(at[key].list, (p.y and p.y ~= 0) and units.inches(p.y) .. " across"
+      or units.inches(p.h))
+  end
+  table.sort(columns, function(p, q) return p.x < q.x end)
+  local list = {}
+  for i, c in ipairs(columns) do
+    c.heights = table.concat(c.list, ", ")
+    local last, gap = list[#list], i > 1 and c.x - columns[i - 1].x
+    if last and last.heights == c.heights
+      and (not last.gap or math.abs(last.gap - gap) < 1 / 32) then
+      last.gap, last.rows = last.gap or gap, last.rows + 1
+    else
+      list[#list + 1] = {x = c.x, rows = 1, each = #c.list, heights = c.heights}
+    end
+  end
+  return list
+end
+crew.runs = runs
+
+local function place_words(run)
+  local first = text.place(run.x)
+  if run.rows == 1 then return first end
+  return ("%s, then %d more %s apart"):format(first, run.rows - 1,
+    units.inches(run.gap))
+end
+
+local function pieces_words(a)
+  local out = {}
+  for i, p in ipairs(a.pieces) do
+    local long = p.length and ", " .. text.place(p.length) .. " long" or ""
+    local where = p.x1 and not p.of and p.length
+      and (", from %s to %s"):format(text.place(p.x1), text.place(p.x2)) or ""
+    out[i] = ("%d %s%s%s%s"):format(p.count or 1, p.name, p.size and " " .. p.size or "",
+      long, where) .. (p.of and " at joist " .. p.of or "")
+  end
+  for _, f in ipairs(a.fasteners) do
+    out[#out + 1] = ("%d %s, %s"):format(f.count, f.fastener or "fasteners",
+      f.where or "")
+  end
+  return out
+end
+
+local function joist(d, r)
+  local a = r.fixed
+  d:heading(3, ("Joist %s: %s"):format(r.mark, a.title))
+  local said = pieces_words(a)
+  if #said > 0 then d:list(said) end
+  local rows = {}
+  for i, run in ipairs(runs(a)) do
+    rows[i] = {place_words(run), ("%d"):format(run.rows * run.each),
+      ("%d"):format(run.each), run.heights}
+  end
+  if #rows > 0 then
+    d:table {columns = {"Rows at", {head = "fasteners", align = "right"},
+      {head = "in each", align = "right"}, "Heights"}, rows = rows, row_heads = 1}
+  end
+end
+
+--- The crew's sheet of a joist's or a floor's review, as a document.
+function crew.document(subject)
+  local reviews = numbers.reviews(subject, "package", 2)
+  local d = document.new {title = "Crew sheet: "
+    .. (review.is(subject) and "joist " .. subject.mark or subject.name)}
+  d:paragraph {{strong = "Do"}}:list(DO):paragraph {{strong = "Do not"}}:list(DO_NOT)
+  local ready, waiting = {}, {}
+  for _, r in ipairs(reviews) do
+    local a = r.fixed
+    local serves = a and not a.refused and a.status == "adequate"
+    if serves then
+      ready[#ready + 1] = r
+    elseif a or r.action == "repair" then
+      waiting[#waiting + 1] = r
+    end
+  end
+  if #waiting > 0 then
+    d:note("Not to be touched until a repair is settled: " .. parts.marks_of(waiting),
+      "caution")
+  end
+  for _, r in ipairs(ready) do joist(d, r) end
+  if #ready == 0 then d:paragraph "There is no repair to build yet." end
+  return d
+end
+
+return crew

@@ -1,0 +1,363 @@
+-- SPDX-License-Identifier: MIT
+-- A floor in plan, to scale: joists as they lie with their marks, spacing and bearings,
+-- cuts at their places by kind, repairs, what stands in the way, and for each joist what
+-- comes next, in words, by shape and by shade.
+
+local dims = require "netsection.plot.dims"
+local marks = require "netsection.plot.marks"
+local obstruction = require "netsection.obstruction"
+local outline = require "netsection.plot.outline"
+local recipes = require "netsection.plot.recipes"
+local sheet = require "netsection.plot.sheet"
+local text = require "netsection.text"
+local units = require "netsection.units"
+local view = require "netsection.plot.view"
+local words = require "netsection.plot.words"
+
+local plan = {}
+
+local KINDS = {"bearing", "thing", "leave", "justify", "decide", "repair", "refer",
+  "edge", "fix", "loss", "split", "white", "hole", "slot", "top", "bottom", "endtop",
+  "endbottom", "sever", "isleave", "isjustify", "isdecide", "isrepair", "isrefer", "axis",
+  "dim"}
+
+plan.actions = {"leave", "justify", "decide", "repair", "refer"}
+local SHAPES = {leave = 6, justify = 8, decide = 12, ["repair"] = 5, refer = 3}
+plan.shapes = SHAPES
+
+-- Inches of paper.
+local TITLES, CAPTION, HEAD, NOTE = 0.47, 0.3, 0.28, 0.13
+local DIMS, WORDS, TALL, ROW = 0.75, 2.15, 7.6, 0.17
+local MARK = 30             -- cells of a mark at most
+local THIN = 0.035            -- half a joist's width at least
+local box = outline.box
+local most = math.max
+
+---------------------------------------------------------------------------
+-- What lies where
+---------------------------------------------------------------------------
+
+-- One entry a joist: line across the floor, layout along it, review.
+local function joists_of(floor_review)
+  local lines = obstruction.lines(floor_review.floor.joists)
+  local list = {}
+  for i, mark in ipairs(floor_review.order) do
+    local r = floor_review.joists[mark]
+    list[i] = {line = lines[i], layout = r:layout(), review = r, h = -lines[i].y}
+  end
+  return list
+end
+
+local function extent(joists)
+  local e = {a = math.huge, b = -math.huge, cells = 5}
+  for _, j in ipairs(joists) do
+    e.a = math.min(e.a, j.layout.start)
+    e.b = math.max(e.b, j.layout.finish)
+    e.cells = math.max(e.cells, words.width(words.of(j.review.mark, MARK)))
+  end
+  local first, last = joists[1].line, joists[#joists].line
+  e.high, e.low = first.left, -last.y - last.right
+  return e
+end
+
+local function half_of(v, j)
+  return most(j.line.half, THIN * v.N)
+end
+
+---------------------------------------------------------------------------
+-- Joists and cuts
+---------------------------------------------------------------------------
+
+-- The stretches of a joist that hang together.
+local function stretches(layout)
+  local list, from = {}, layout.start
+  local gaps = {}
+  for _, cut in ipairs(layout.cuts) do
+    if cut.kind == "sever" then gaps[#gaps + 1] = cut end
+  end
+  table.sort(gaps, function(p, q) return p.x1 < q.x1 end)
+  for _, gap in ipairs(gaps) do
+    list[#list + 1] = {from, gap.x1}
+    from = gap.x2
+  end
+  list[#list + 1] = {from, layout.finish}
+  return list
+end
+
+local function draw_joist(v, j)
+  local half = half_of(v, j)
+  for _, s in ipairs(stretches(j.layout)) do
+    v:add(j.review.action, box(s[1], s[2], j.h - half, j.h + half))
+    v:add("edge", box(s[1], s[2], j.h - half, j.h + half))
+  end
+  for i, x in ipairs(j.layout.supports) do
+    local long = j.layout.bearing[i] / 2
+    v:add("bearing", box(x - long, x + long, j.h - j.line.right, j.h + j.line.left))
+  end
+end
+
+local POINT = {hole = "hole", slot = "slot", sever = "sever"}
+
+local function symbol(cut)
+  if POINT[cut.kind] then return POINT[cut.kind] end
+  return (cut.kind == "end_notch" and "end" or "") .. (cut.top_face and "top" or "bottom")
+end
+
+local function draw_cut(v, j, cut)
+  local half = half_of(v, j)
+  local a, b = most(cut.x1, j.layout.start), math.min(cut.x2, j.layout.finish)
+  if cut.kind == "loss" then
+    v:add("loss", box(a, b, j.h - 1.4 * half, j.h + 1.4 * half))
+  elseif cut.kind == "split" then
+    local points, step = {}, 0.06 * v.N
+    for i = 0, math.floor((b - a) / step) do
+      points[#points + 1] = {a + i * step, j.h + (i % 2 == 0 and half or -half)}
+    end
+    if #points > 1 then v:add("split", points) end
+  else
+    local point = {{(a + b) / 2, j.h}}
+    if cut.kind ~= "sever" then v:add("white", point) end
+    v:add(symbol(cut), point)
+  end
+end
+
+-- A thick line beside the joist on the side where the new piece stands.
+local function draw_fix(v, j)
+  local half = half_of(v, j) + 0.03 * v.N
+  for _, piece in ipairs(j.layout.fix and j.layout.fix.pieces or {}) do
+    if piece.x1 and not piece.of then
+      local y = ((piece.y1 or 0) + (piece.y2 or 0)) / 2
+      local h = j.h + (y > 0 and -half or y < 0 and half or 0)
+      v:segment("fix", piece.x1, h, most(piece.x2, piece.x1 + 0.05 * v.N), h)
+    end
+  end
+end
+
+---------------------------------------------------------------------------
+-- What stands in the way
+---------------------------------------------------------------------------
+
+local function within(x, low, high)
+  return most(low, math.min(x, high))
+end
+
+-- In a long thing, beside a short one, which may lie on a cut.
+local function tag(v, number, x1, x2, h)
+  local said = ("(%d)"):format(number)
+  if x2 - x1 < 0.5 * v.N then
+    v:label(said, x2 + 0.06 * v.N, h, "left boxed")
+  else
+    v:label(said, x1 + (x2 - x1) * (0.3 + 0.2 * (number % 3)), h, "center boxed")
+  end
+end
+
+local function draw_things(v, things, e)
+  for _, thing in ipairs(things) do
+    local s = thing.shape
+    if s and thing.kind ~= "finish" then
+      local x1, x2 = within(s.x1, e.a, e.b), within(s.x2, e.a, e.b)
+      local h1, h2 = within(-s.y2, e.low, e.high), within(-s.y1, e.low, e.high)
+      local thick = 0.03 * v.N
+      if x2 - x1 < 2 * thick then
+        x1, x2 = (x1 + x2) / 2 - thick, (x1 + x2) / 2 + thick
+      end
+      if h2 - h1 < 2 * thick then
+        h1, h2 = (h1 + h2) / 2 - thick, (h1 + h2) / 2 + thick
+      end
+      v:add("thing", box(x1, x2, h1, h2))
+      tag(v, thing.number, x1, x2, (h1 + h2) / 2)
+    end
+  end
+end
+
+local function thing_rows(things)
+  local list = {}
+  for _, thing in ipairs(things) do
+    list[#list + 1] = {{sheet.margin, ("(%d) %s; moving it: %s%s%s"):format(thing.number,
+      words.of(thing.what, 60), obstruction.classes[thing.class] or "-",
+      thing.trade and ", " .. words.of(thing.trade, 30) or "",
+      thing.movable == "no" and "; not to be moved" or "")}}
+  end
+  return list
+end
+
+---------------------------------------------------------------------------
+-- Words
+---------------------------------------------------------------------------
+
+local function ratio_of(r, state)
+  if state.refused then return "refused" end
+  if state.ratio == nil then return r.computed and "cut through" or "-" end
+  return text.ratio(state.ratio)
+end
+
+-- "repair: 1.64, fixed 0.93".
+function plan.words(r)
+  if not r.computed then return r.action end
+  local fixed = r.fixed and ", fixed " .. ratio_of(r, r.fixed) or ""
+  return r.action .. ": " .. ratio_of(r, r.cut) .. fixed
+end
+
+local function names(v, joists, e)
+  local hs, tall = {}, {}
+  for i = #joists, 1, -1 do
+    hs[#hs + 1], tall[#tall + 1] = joists[i].h, 0.155 * v.N
+  end
+  local placed = marks.apart(hs, tall, -1e6, 1e6)
+  local left, right = e.a - (DIMS + 0.12) * v.N, e.b + 0.2 * v.N
+  for k, h in ipairs(placed) do
+    local j = joists[#joists + 1 - k]
+    v:label(words.of(j.review.mark, MARK), left - 0.14 * v.N, h, "right")
+    v:add("is" .. j.review.action, {{left, h}})
+    v:label(words.of(plan.words(j.review), 40), right, h, "left")
+    v:add("dim", {{e.b + 0.04 * v.N, j.h}, {right - 0.04 * v.N, h}})
+    if math.abs(h - j.h) > 0.01 * v.N then
+      v:add("dim", {{left + 0.09 * v.N, h}, {left + 0.2 * v.N, j.h}})
+    end
+  end
+  v:label("joist", left - 0.14 * v.N, e.high + 0.16 * v.N, "right")
+  v:label("next: largest ratio as cut", right, e.high + 0.16 * v.N, "left")
+end
+
+local CUTS = {{"hole", "hole", 6}, {"slot", "slot", 4}, {"top", "notch, top", 10},
+  {"bottom", "notch, bottom", 8}, {"endtop", "end notch, top", 11},
+  {"endbottom", "end notch, bottom", 9}, {"sever", "cut through", 2}}
+
+-- Rows of {place, text} and {place, point}.
+local function legend(v, page)
+  local step = (page.width - 1.2) / 5
+  local first = {{sheet.margin, "Next:"}}
+  for i, action in ipairs(plan.actions) do
+    local x = 0.75 + (i - 1) * step
+    first[#first + 1] = {x, SHAPES[action]}
+    first[#first + 1] = {x + 0.14, action}
+  end
+  local list, shown = {first}, 0
+  for _, c in ipairs(CUTS) do
+    if #v.gathered[c[1]] > 0 then
+      local column = shown % 5
+      if column == 0 then
+        list[#list + 1] = {{sheet.margin, shown == 0 and "Cuts:" or ""}}
+      end
+      local cells = list[#list]
+      cells[#cells + 1] = {0.75 + column * step, c[3]}
+      cells[#cells + 1] = {0.89 + column * step, c[2]}
+      shown = shown + 1
+    end
+  end
+  local more = {}
+  if #v.gathered.loss > 0 then more[#more + 1] = "hatched: rot, char or other loss" end
+  if #v.gathered.split > 0 then more[#more + 1] = "zigzag: split" end
+  if #v.gathered.fix > 0 then more[#more + 1] = "thick line: new piece" end
+  if #v.gathered.thing > 0 then more[#more + 1] = "dashed: in the way" end
+  more[#more + 1] = "hatched across: bearings"
+  list[#list + 1] = {{sheet.margin, table.concat(more, "; ")}}
+  return list
+end
+
+local function rows_part(list, page, y)
+  local out = {}
+  for i, cells in ipairs(list) do
+    for _, cell in ipairs(cells) do
+      local at = sheet.at(page, cell[1], y - (i - 0.5) * ROW)
+      out[#out + 1] = type(cell[2]) == "number"
+        and ("set label '' at %s point pt %d ps 1.5*point lw 1.2 lc rgb '#000000'")
+          :format(at, cell[2])
+        or sheet.label(words.of(cell[2], page.width / sheet.cell), at)
+    end
+  end
+  return words.lines(out)
+end
+
+---------------------------------------------------------------------------
+-- The whole
+---------------------------------------------------------------------------
+
+local function spacings(v, joists, e)
+  local hs = {}
+  for i = #joists, 1, -1 do hs[#hs + 1] = joists[i].h end
+  dims.upright(v, dims.places(hs), e.a - 0.2 * v.N)
+end
+
+local RUNNING = 8
+
+local function places(joists)
+  local list = {}
+  for _, j in ipairs(joists) do
+    for _, x in ipairs(j.layout.supports) do list[#list + 1] = x end
+  end
+  list = dims.places(list)
+  return #list <= RUNNING and list or {list[1], list[#list]}
+end
+
+local function draw(v, joists, things, e)
+  for _, j in ipairs(joists) do draw_joist(v, j) end
+  for _, j in ipairs(joists) do
+    for _, cut in ipairs(j.layout.cuts) do draw_cut(v, j, cut) end
+    draw_fix(v, j)
+  end
+  draw_things(v, things, e)
+  spacings(v, joists, e)
+  names(v, joists, e)
+  dims.running(v, places(joists), e.low - 0.16 * v.N, e.low)
+end
+
+-- Places, scale and heights of the sheet before anything is drawn.
+local function lay_out(floor_review, page)
+  local joists = joists_of(floor_review)
+  local e = extent(joists)
+  local left = sheet.margin + e.cells * sheet.cell + DIMS + 0.4
+  local N = most(view.scale_for(e.b - e.a, page.width - left - WORDS, 6),
+    view.scale_for(e.high - e.low, TALL, 6))
+  -- marks that stand apart may reach past the floor
+  local spread = most(0, #joists * 0.155 - (e.high - e.low) / N) / 2
+  return {joists = joists, e = e, N = N, left = left, spread = spread,
+    tall = (e.high - e.low) / N, below = 0.2 + dims.running_depth(places(joists))}
+end
+
+local function summary_words(floor_review)
+  local parts = {}
+  for i, action in ipairs(plan.actions) do
+    parts[i] = ("%s %d"):format(action, floor_review.actions[action])
+  end
+  return ("%d joists: %s"):format(#floor_review.order, table.concat(parts, ", "))
+end
+plan.summary_words = summary_words
+
+-- Script, or nil and what is wrong with the options.
+function plan.script(floor_review, page)
+  local at, things = lay_out(floor_review, page), floor_review.floor.obstructions
+  local trial = view.new(at.N, 0, 0, {}, "plan", KINDS)
+  draw(trial, at.joists, things, at.e)
+  local list = legend(trial, page)
+  for _, cells in ipairs(thing_rows(things)) do list[#list + 1] = cells end
+  local above = TITLES + CAPTION + HEAD + at.spread
+  local needed = above + at.tall + at.below + at.spread + #list * ROW + NOTE + 0.2
+  page.height = page.height or needed
+  if page.height < needed then
+    return nil, ("size: the height must be at least %s in for what is drawn"):format(
+      units.fixed(math.ceil(needed * 10) / 10, 1))
+  end
+  local first, foot = page.height - above, page.height - above - at.tall - at.below
+    - at.spread
+  local v = view.new(at.N, at.e.a - (at.left - 0.1) * at.N,
+    at.e.a + (page.width - at.left - 0.1) * at.N, {left = 0.1,
+      base = first - at.e.high / at.N, top = page.height - TITLES - CAPTION + 0.1,
+      bottom = foot}, "plan", KINDS)
+  draw(v, at.joists, things, at.e)
+  v:caption("Plan, joists from above, the first on top", page,
+    page.height - TITLES - 0.1, "")
+  local title = page.title or "Plan, " .. words.of(floor_review.name, 70)
+  return recipes.fill(recipes.of "drawing", {
+    WHAT = "A floor in plan, to scale.",
+    PAGE = sheet.setup(page), VIEWS = v:script(page, "plan"),
+    WORDS = words.lines {
+      sheet.titles(page, title, summary_words(floor_review)),
+      sheet.label(sheet.note, sheet.at(page, sheet.margin, NOTE)),
+      rows_part(list, page, foot),
+    },
+    CLOSE = page.output and "unset output" or "",
+  })
+end
+
+return plan

@@ -1,0 +1,317 @@
+-- SPDX-License-Identifier: MIT
+-- A joist cut across at one place, to scale: the wood that is left and what is gone, the
+-- axis and the extreme fibres of what is left, the pieces of a repair and the fasteners
+-- of the row nearest to the place.
+
+local dims = require "netsection.plot.dims"
+local marks = require "netsection.plot.marks"
+local outline = require "netsection.plot.outline"
+local recipes = require "netsection.plot.recipes"
+local sheet = require "netsection.plot.sheet"
+local units = require "netsection.units"
+local view = require "netsection.plot.view"
+local words = require "netsection.plot.words"
+
+local section = {}
+
+local box, row = outline.box, sheet.row
+
+-- Inches of paper. LEFT, RIGHT: for dimensions and texts beside the wood.
+local TITLES, CAPTION, ABOVE, BELOW, NOTE = 0.47, 0.3, 0.16, 0.55, 0.13
+local LEFT, RIGHT, TALL, UPRIGHT = 1.0, 2.9, 3.4, 0.75
+-- Inches of the joist that are shown around it: pieces that go on are broken off.
+local AROUND, UNDER = 6, 10
+
+---------------------------------------------------------------------------
+-- What is shown
+---------------------------------------------------------------------------
+
+-- Offsets and heights that the pieces reach, as far as they are shown.
+local function extent(p)
+  local e = {y1 = -p.b / 2, y2 = p.b / 2, h1 = 0, h2 = p.d}
+  for _, piece in ipairs(p.pieces) do
+    e.y1, e.y2 = math.min(e.y1, piece.y1), math.max(e.y2, piece.y2)
+    e.h1, e.h2 = math.min(e.h1, piece.h1), math.max(e.h2, piece.h2)
+  end
+  e.y1, e.y2 = math.max(e.y1, -p.b / 2 - AROUND), math.min(e.y2, p.b / 2 + AROUND)
+  e.h1, e.h2 = math.max(e.h1, -UNDER), math.min(e.h2, p.d + UNDER)
+  return e
+end
+
+-- What is left between the bands and inside what a loss takes.
+local function wood(v, p)
+  local half, low, high = p.b / 2 - p.lost.sides, p.lost.bottom, p.d - p.lost.top
+  local from = low
+  local function left(h1, h2)
+    if h2 - h1 <= 1e-6 then return end
+    v:add("wood", box(-half, half, h1, h2))
+    v:add("edge", box(-half, half, h1, h2))
+    for i = 1, p.plies - 1 do
+      local y = -p.b / 2 + p.b * i / p.plies
+      v:segment("edge", y, h1, y, h2)
+    end
+  end
+  for _, band in ipairs(p.bands) do
+    left(from, math.min(band.h1, high))
+    from = math.max(from, band.h2)
+  end
+  left(from, high)
+end
+
+local function removed(v, p)
+  local half, lost = p.b / 2, p.lost
+  local low, high = lost.bottom, p.d - lost.top
+  if low > 0 then v:add("loss", box(-half, half, 0, low)) end
+  if lost.top > 0 then v:add("loss", box(-half, half, high, p.d)) end
+  if lost.sides > 0 then
+    v:add("loss", box(-half, -half + lost.sides, low, high))
+    v:add("loss", box(half - lost.sides, half, low, high))
+  end
+  for _, band in ipairs(p.bands) do
+    v:add("slothidden", box(-half, half, band.h1, band.h2))
+  end
+end
+
+local function pieces(v, p, e)
+  for _, piece in ipairs(p.pieces) do
+    local y1, y2 = math.max(piece.y1, e.y1), math.min(piece.y2, e.y2)
+    local h1, h2 = math.max(piece.h1, e.h1), math.min(piece.h2, e.h2)
+    if y2 > y1 and h2 > h1 then
+      local thin = piece.kind == "steel" and math.min(y2 - y1, h2 - h1) <= 0.5
+      v:add(thin and "steel" or "near", box(y1, y2, h1, h2))
+      v:add("dot", {{(y1 + y2) / 2, h2 - math.min(0.4 * (h2 - h1), 0.5)}})
+      v:label(("(%d)"):format(piece.number), (y1 + y2) / 2, e.h2 + 0.1 * v.N)
+    end
+  end
+end
+
+-- From the head's face to the point: a bolt goes through everything.
+local function shank(p, f, e)
+  local half, piece = p.b / 2, f.piece
+  local from = piece.y1 >= 0 and piece.y2 or piece.y1
+  local way = piece.y1 >= 0 and -1 or 1
+  local far = way < 0 and e.y1 or e.y2
+  if p.shank then return from, from + way * p.shank, way end
+  return from, piece.y1 < -half and piece.y2 > half and far or way < 0
+    and math.max(far, -half) or math.min(far, half), way
+end
+
+local HEAD = 0.05          -- in of paper, half a head
+
+local PLANE = 0.5          -- in, of the joist: a row nearer than this is cut through
+
+-- Those before or behind the place are thin.
+local function fasteners(v, p, e)
+  local kind = p.row and math.abs(p.row - p.x) <= PLANE and "shank" or "mark"
+  for _, f in ipairs(p.fasteners) do
+    if f.y and f.y ~= 0 or f.piece.h2 <= 0 then         -- driven up through the bottom
+      local y, up = f.y or 0, p.shank or p.d / 3
+      v:segment(kind, y, f.piece.h1, y, math.min(f.piece.h1 + up, p.d))
+      v:segment(kind, y - HEAD * v.N, f.piece.h1, y + HEAD * v.N, f.piece.h1)
+    else
+      local from, to = shank(p, f, e)
+      v:segment(kind, from, f.h, to, f.h)
+      v:segment(kind, from, f.h - HEAD * v.N, from, f.h + HEAD * v.N)
+    end
+  end
+end
+
+---------------------------------------------------------------------------
+-- Axis and dimensions
+---------------------------------------------------------------------------
+
+local function number(x)
+  return units.significant(x, 4)
+end
+
+-- Texts at the right, pushed apart, each with a leader from its height.
+local function notes(v, list, x)
+  table.sort(list, function(p, q) return p.h < q.h end)
+  local centres, tall = {}, {}
+  for i, item in ipairs(list) do centres[i], tall[i] = item.h, 0.17 * v.N end
+  for i, h in ipairs(marks.apart(centres, tall, -1e6, 1e6)) do
+    v:add("dim", {{list[i].from, list[i].h}, {x - 0.25 * v.N, list[i].h},
+      {x - 0.05 * v.N, h}})
+    v:label(list[i].text, x, h, "left")
+  end
+end
+
+-- @param x where the texts begin
+local function fibres(v, p, e, x)
+  local s, half, list = p.section, p.b / 2, {}
+  if s then
+    v:segment("axis", e.y1 - 0.25 * v.N, s.y_b, x - 0.3 * v.N, s.y_b)
+    v:add("dot", {{0, s.y_b}})
+    list = {
+      {h = s.top, from = half, text = ("top fibre, S %s in3"):format(number(s.S_t))},
+      {h = s.bottom, from = half,
+        text = ("bottom fibre, S %s in3"):format(number(s.S_b))},
+      {h = s.y_b, from = x - 0.3 * v.N, text = ("axis and centroid of what is left, "
+        .. "%s in up"):format(units.fixed(s.y_b, 2))},
+    }
+  end
+  for _, band in ipairs(p.bands) do
+    local through = band.kind == "sever"
+    list[#list + 1] = {h = through and 0.93 * p.d or (band.h1 + band.h2) / 2,
+      from = half * 0.6,
+      text = band.name .. (through and ": cut through" or ": gone")}
+  end
+  notes(v, list, x)
+end
+
+local function heights(p)
+  local list = {0, p.d}
+  for _, band in ipairs(p.bands) do
+    list[#list + 1] = band.h1
+    list[#list + 1] = band.h2
+  end
+  if p.lost.bottom > 0 then list[#list + 1] = p.lost.bottom end
+  if p.lost.top > 0 then list[#list + 1] = p.d - p.lost.top end
+  return dims.places(list)
+end
+
+-- Heights of the fasteners between the edges of the piece that they go through.
+local function rows_up(v, p, e)
+  local piece = p.fasteners[1] and p.fasteners[1].piece
+  if not piece or piece.h2 <= 0 then return e.y2 end
+  local list = {piece.h1, piece.h2}
+  for _, f in ipairs(p.fasteners) do
+    if f.piece == piece and not (f.y and f.y ~= 0) then list[#list + 1] = f.h end
+  end
+  local x = e.y2 + (UPRIGHT + 0.1) * v.N
+  dims.upright(v, dims.places(list), x)
+  return x
+end
+
+local function widths(p, e)
+  local list = {-p.b / 2, p.b / 2}
+  for _, piece in ipairs(p.pieces) do
+    for _, y in ipairs {piece.y1, piece.y2} do
+      if y >= e.y1 and y <= e.y2 then list[#list + 1] = y end
+    end
+  end
+  if p.lost.sides > 0 then
+    list[#list + 1] = -p.b / 2 + p.lost.sides
+    list[#list + 1] = p.b / 2 - p.lost.sides
+  end
+  return dims.places(list)
+end
+
+local function draw(v, p, e)
+  wood(v, p)
+  removed(v, p)
+  pieces(v, p, e)
+  fasteners(v, p, e)
+  dims.upright(v, heights(p), e.y1 - 0.3 * v.N)
+  local right = rows_up(v, p, e)
+  dims.chain(v, widths(p, e), e.h1 - 0.18 * v.N, {first = true, last = true})
+  fibres(v, p, e, right + 0.5 * v.N)
+end
+
+---------------------------------------------------------------------------
+-- Words under it
+---------------------------------------------------------------------------
+
+local COLUMNS = {sheet.margin, 2.6, 3.7, 4.8}
+
+local function counted(c)
+  return c.A and {A = c.A, y_b = c.y_b, I = c.I, S_b = c.S_b or c.S_min,
+    S_t = c.S_t or c.S_min} or nil
+end
+
+-- {text, ...} for each line; false where there is nothing to say.
+local function table_rows(p)
+  local check = p.check and counted(p.check)
+  local list = {{"Section", "whole", "left",
+    check and "counted at " .. words.of(p.check.name, 20) or ""}}
+  local what = {{"A", "area A, in2"}, {"y_b", "axis above the bottom edge, in"},
+    {"I", "second moment I, in4"}, {"S_b", "modulus, bottom fibre, in3"},
+    {"S_t", "modulus, top fibre, in3"}}
+  for _, w in ipairs(what) do
+    local key = w[1]
+    local function cell(s)
+      return s and s[key] and number(s[key]) or "-"
+    end
+    list[#list + 1] = {w[2], cell(p.whole), cell(p.section), check and cell(check) or ""}
+  end
+  return list
+end
+
+local function piece_rows(p, list)
+  for _, piece in ipairs(p.pieces) do
+    list[#list + 1] = {words.of(("(%d) %s, %s"):format(piece.number, piece.name,
+      piece.label or ""), 80)}
+  end
+  if p.row then
+    local off = math.abs(p.row - p.x) > PLANE and " (thin: not at this place)" or ""
+    local D = units.significant(p.fasteners[1].D or 0, 3)
+    list[#list + 1] = {("fasteners of the row at %s%s: %d, %s in diameter%s"):format(
+      units.feet_inches(p.row), off, #p.fasteners, D,
+      p.shank and ", " .. units.inches(p.shank) .. " long" or "")}
+  end
+end
+
+-- Lines under the drawing, each a list of cells.
+local function text_rows(p)
+  local list = table_rows(p)
+  if #p.bands > 0 then
+    list[#list + 1] = {"dashed: wood that is gone, at its largest; long dashes: the axis "
+      .. "of what is left"}
+  end
+  if p.check then
+    list[#list + 1] = {"counted: what the check counts; it leaves out thin lips and "
+      .. "takes near cuts together"}
+  end
+  piece_rows(p, list)
+  return list
+end
+
+local function words_part(page, list, y)
+  local out = {sheet.label(sheet.note, sheet.at(page, sheet.margin, NOTE))}
+  for i, texts in ipairs(list) do
+    for k, text in ipairs(texts) do
+      out[#out + 1] = sheet.label(text, sheet.at(page, COLUMNS[k], y - (i - 0.5) * row))
+    end
+  end
+  return words.lines(out)
+end
+
+-- The scale at which wood and pieces leave room for what stands beside them.
+local function scale(e, page)
+  local N = view.scale_for(e.h2 - e.h1, TALL, 1)
+  return math.max(N, view.scale_for(e.y2 - e.y1, page.width - LEFT - RIGHT, 1))
+end
+
+-- Script, or nil and what is wrong with the options.
+function section.script(p, page)
+  local e, list = extent(p), text_rows(p)
+  local N = scale(e, page)
+  local high = (e.h2 - e.h1) / N
+  local needed = TITLES + CAPTION + ABOVE + high + BELOW + #list * row + NOTE + 0.2
+  page.height = page.height or needed
+  if page.height < needed then
+    return nil, ("size: the height must be at least %s in for what is drawn"):format(
+      units.fixed(math.ceil(needed * 10) / 10, 1))
+  end
+  local top = page.height - TITLES - CAPTION
+  local foot = top - ABOVE - high - BELOW
+  local v = view.new(N, e.y1 - (LEFT - 0.1) * N, e.y1 + (page.width - LEFT - 0.1) * N,
+    {left = 0.1, base = top - ABOVE - e.h2 / N, top = top,
+    bottom = foot})
+  draw(v, p, e)
+  v:caption("Seen toward the right end", page, page.height - TITLES - 0.1, "")
+  local mark = words.of(p.mark, 30)
+  local title = page.title or ("Section%s at %s"):format(
+    mark ~= "" and ", joist " .. mark or "", units.feet_inches(p.x))
+  return recipes.fill(recipes.of "drawing", {
+    WHAT = "A joist cut across, to scale, with what is gone and its repair.",
+    PAGE = sheet.setup(page), VIEWS = v:script(page, "section"),
+    WORDS = words.lines {
+      sheet.titles(page, title, p.title .. (p.fix and "; " .. p.fix or "")),
+      words_part(page, list, foot - 0.08),
+    },
+    CLOSE = page.output and "unset output" or "",
+  })
+end
+
+return section

@@ -1,0 +1,153 @@
+-- SPDX-License-Identifier: MIT
+-- The joist cut across at one place: what wood is gone there as it was measured, the
+-- section that is left, the pieces and fasteners of a repair that stand there. Heights
+-- from the bottom edge, offsets across from the centre line (right positive), inches. The
+-- properties are the core's; where a check counts less wood (a lip too thin, cuts taken
+-- together, rot that reaches further), its own numbers stand beside the measured ones.
+local core = require "netsection.core"
+local layout = require "netsection.layout"
+
+local profile = {}
+
+-- Where a cut's edges coincide with the place, in.
+local EDGE = 1e-6
+-- A column of fasteners farther away is not shown, in.
+local NEAR = 24
+
+local function at_place(cut, x)
+  return x >= cut.x1 - EDGE and x <= cut.x2 + EDGE
+end
+
+-- Bands gone at x, from the bottom, those that touch joined; and what a loss takes.
+local function gone(L, x)
+  local bands, lost, names = {}, {top = 0, bottom = 0, sides = 0}, {}
+  for _, cut in ipairs(L.cuts) do
+    if at_place(cut, x) and cut.kind ~= "split" then
+      names[#names + 1] = cut.name
+      if cut.kind == "loss" then
+        for face in pairs(lost) do lost[face] = math.max(lost[face], cut[face] or 0) end
+      else
+        bands[#bands + 1] = {h1 = math.max(cut.h1, 0), h2 = math.min(cut.h2, L.d),
+          name = cut.name, kind = cut.kind}
+      end
+    end
+  end
+  table.sort(bands, function(p, q)
+    if p.h1 ~= q.h1 then return p.h1 < q.h1 end
+    return p.h2 < q.h2
+  end)
+  return bands, lost, names
+end
+
+local function joined(bands, low, high)
+  local list = {}
+  for _, band in ipairs(bands) do
+    local h1, h2 = math.max(band.h1, low), math.min(band.h2, high)
+    local last = list[#list]
+    if last and h1 <= last[2] + EDGE then
+      last[2] = math.max(last[2], h2)
+    elseif h2 > h1 then
+      list[#list + 1] = {h1, h2}
+    end
+  end
+  return list
+end
+
+-- Properties of what is left, y_b from the joist's bottom edge; nil where nothing is left
+-- or more is cut out than two bands.
+local function properties(L, bands, lost)
+  local low, high, b = lost.bottom, L.d - lost.top, L.b - 2 * lost.sides
+  local list = joined(bands, low, high)
+  local open = high - low
+  for _, band in ipairs(list) do open = open - (band[2] - band[1]) end
+  if #list > 2 or open <= EDGE or b <= EDGE then return nil end
+  local first, second = list[1] or {}, list[2] or {}
+  local function up(h) return h and h - low end
+  local s = core.section {b = b, d = high - low, y1 = up(first[1]), y2 = up(first[2]),
+    z1 = up(second[1]), z2 = up(second[2])}
+  return {A = s.A, I = s.I, S_b = s.S_b, S_t = s.S_t, y_b = s.y_b + low,
+    bottom = s.y_b + low - s.I / s.S_b, top = s.y_b + low + s.I / s.S_t}
+end
+
+-- The same of the wood before any cut.
+local function whole(L)
+  return properties({b = L.b, d = L.d}, {}, {top = 0, bottom = 0, sides = 0})
+end
+
+-- The numbers of the worst check of net bending at a cut there, by symbol.
+local function checked(review, x)
+  local worst
+  for _, k in ipairs(review.cut and review.cut.checks or {}) do
+    local cut = k.mode == "net-bending" and k.cut and review.cuts[k.cut]
+    if cut and x >= cut.x1 - EDGE and x <= cut.x2 + EDGE
+      and (not worst or k.ratio > worst.ratio) then
+      worst = k
+    end
+  end
+  if not worst then return nil end
+  local found = {name = worst.name, ratio = worst.ratio, at = worst.at}
+  for _, step in ipairs(worst.steps) do found[step.symbol] = step.value end
+  return found
+end
+
+local function pieces_at(L, x)
+  local list = {}
+  for i, p in ipairs(L.fix and L.fix.pieces or {}) do
+    if p.x1 and p.h1 and p.y1 and not p.of and x >= p.x1 - EDGE and x <= p.x2 + EDGE then
+      list[#list + 1] = {number = i, name = p.name, kind = p.kind, h1 = p.h1, h2 = p.h2,
+        y1 = p.y1, y2 = p.y2, label = p.label}
+    end
+  end
+  return list
+end
+
+-- The column of fasteners nearest to x that goes through a piece there.
+local function column(L, pieces, x)
+  local here, best, list = {}, nil, {}
+  for _, p in ipairs(pieces) do here[p.number] = p end
+  for _, f in ipairs(L.fix and L.fix.layout or {}) do
+    local far = math.abs(f.x - x)
+    if here[f.piece or 1] and far <= NEAR and (not best or far < math.abs(best - x)) then
+      best = f.x
+    end
+  end
+  for _, f in ipairs(L.fix and L.fix.layout or {}) do
+    if best and math.abs(f.x - best) < EDGE and here[f.piece or 1] then
+      list[#list + 1] = {h = f.h, y = f.y, D = f.D, piece = here[f.piece or 1]}
+    end
+  end
+  return list, best
+end
+
+-- Where nothing is asked for: what governs at a cut, else the middle of the first cut,
+-- else of the joist.
+function profile.place(review)
+  local L = layout.of(review)
+  local k = review.cut and review.cut.governing_check
+  local cut = k and k.cut and L.cuts[k.cut] or L.cuts[1]
+  if cut then return (math.max(cut.x1, L.start) + math.min(cut.x2, L.finish)) / 2 end
+  return (L.supports[1] + L.supports[#L.supports]) / 2
+end
+
+--- @param x place, inches from the centre of the left bearing
+-- @return {x, mark, title, b, d, plies, bands, lost, names, section, whole, check,
+--   pieces, fasteners, row, shank, fix}; or nil and what is wrong with the place
+function profile.of(review, x)
+  local L = layout.of(review)
+  x = x or profile.place(review)
+  if not (x >= L.start - EDGE and x <= L.finish + EDGE) then
+    return nil, "at: the place is past the end of the joist"
+  end
+  local bands, lost, names = gone(L, x)
+  local pieces = pieces_at(L, x)
+  local fasteners, row = column(L, pieces, x)
+  local repair = review.joist.repair
+  return {x = x, mark = L.mark, title = L.title, b = L.b, d = L.d, plies = L.plies,
+    bands = bands, lost = lost, names = names, section = properties(L, bands, lost),
+    whole = whole(L),
+    check = checked(review, x), pieces = pieces, fasteners = fasteners, row = row,
+    shank = repair and repair.fastener and repair.fastener.length,
+    fix = L.fix and L.fix.title}
+end
+
+return profile

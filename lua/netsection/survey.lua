@@ -1,0 +1,229 @@
+-- SPDX-License-Identifier: MIT
+-- From a field book in a spreadsheet to a floor. Everything that is wrong comes at once,
+-- each with its file, row and column: what the sheets themselves show, and what the floor
+-- made of them then objects to, led back to the cell it came from.
+local columns = require "netsection.survey.columns"
+local along = require "netsection.survey.along"
+local fix = require "netsection.fix"
+local fixes = require "netsection.survey.fixes"
+local floor = require "netsection.floor"
+local joists = require "netsection.survey.joists"
+local marks = require "netsection.survey.marks"
+local obstructions = require "netsection.survey.obstructions"
+local packs = require "netsection.packs"
+local parts = require "netsection.parts"
+local settings = require "netsection.survey.settings"
+local sheet = require "netsection.survey.sheet"
+
+local survey = {}
+
+local FIELDS = {"joists", "cuts", "obstructions", "loads", "fixes", "settings", "decimal",
+  "separator", "encoding", "units", "rules", "standard", "name"}
+
+local function check_source(t, name)
+  local source = t[name]
+  if source == nil then return end
+  local text = type(source) == "table" and source.text or source
+  if type(text) ~= "string" then
+    error(("read_survey: %s: a path, text, or {text =, name =} expected, got %s")
+      :format(name, type(source)), 3)
+  end
+end
+
+local function check(t)
+  parts.only("read_survey", t, FIELDS, 3)
+  for _, name in ipairs(columns.files) do check_source(t, name) end
+  check_source(t, "settings")
+  if t.joists == nil then
+    error("read_survey: joists: a path or text expected, got nil", 3)
+  elseif t.decimal ~= nil and t.decimal ~= "," and t.decimal ~= "." then
+    error('read_survey: decimal is "," or "."', 3)
+  elseif t.units ~= nil and not settings.values.units[t.units] then
+    error('read_survey: units is "in", "ft", "mm", "cm" or "m"', 3)
+  end
+end
+
+-- What the caller says stands before what the file of settings says.
+local function combined(t, given)
+  local out = {}
+  for _, name in ipairs {"decimal", "separator", "encoding", "units", "rules", "standard",
+    "name"} do
+    out[name] = t[name]
+    if out[name] == nil then out[name] = given[name] end
+  end
+  return out
+end
+
+local function check_packs(options, given, file, found)
+  local rules, problem = packs.rules(options.rules or "us-irc-2021", "wood")
+  local function add(name, message)
+    found:add {file = given[name] == options[name] and file or "options", field = name,
+      message = message}
+  end
+  if not rules then add("rules", problem) end
+  local standard, why = packs.standard(options.standard or "us-nds-2018-asd")
+  if not standard then add("standard", why) end
+end
+
+------------------------------------------------------------------- problems of the floor
+
+-- The cell that a field of a description came from: record and column.
+local function cell_of(field, names, record, all)
+  for _, name in ipairs(names or {field}) do
+    if record.cells[name] then return record, name end
+  end
+  for _, name in ipairs(names or {field}) do
+    if all and all[name] and all[name].cells[name] then return all[name], name end
+  end
+  for _, name in ipairs(names or {field}) do
+    if record.sheet.at[name] then return record, name end
+  end
+  return record, nil
+end
+
+local function is_faulty(names, field, record)
+  for _, name in ipairs(names or {field}) do
+    if record.faulty[name] then return true end
+  end
+  return false
+end
+
+-- A fault already told about a cell is not told again as a missing value.
+local function add_at(record, field, names, message, all)
+  if field and is_faulty(names, field, record) then return end
+  local where, name = cell_of(field, names, record, all)
+  if field and not name then message = ("%s: %s"):format(field, message) end
+  where.sheet:fault(where, name, message, name and where.cells[name])
+end
+
+local PART_COLUMNS = {from = {"from", "at", "length"}, to = {"to", "length", "at"}}
+
+local function joist_problem(list, p)
+  local joist = list[p.number]
+  if p.cut or p.load then
+    local where = p.cut and joist.where.cuts[p.cut] or joist.where.loads[p.load]
+    add_at(where, p.field, PART_COLUMNS[p.field], p.message)
+  else
+    local field = p.field == "joist" and "mark" or p.field
+    add_at(joist.record, field, joists.columns_of[field], p.message, joist.all)
+  end
+end
+
+local OBSTRUCTION_COLUMNS = {bottom = {"bottom", "bottom_end", "height"},
+  top = {"top", "top_end", "height"}, height = {"height", "height_end"},
+  movable = {"movable", "kind"}}
+
+local function floor_problems(found, problems, list, records)
+  for _, p in ipairs(problems) do
+    if p.number then
+      joist_problem(list, p)
+    elseif p.obstruction then
+      local name = p.field
+      add_at(records[p.obstruction], name, OBSTRUCTION_COLUMNS[name], p.message)
+    else
+      found:add {file = list[1].record.sheet.name, field = p.field, message = p.text}
+    end
+  end
+end
+
+-------------------------------------------------------------------------------- repairs
+
+local function repaired(made, chosen)
+  local clean = true
+  for _, item in ipairs(chosen) do
+    local joist = made.joists[item.number]
+    local _, problems = fix.read(joist, item.fix)
+    for _, p in ipairs(problems) do
+      clean = false
+      add_at(item.record, p.field, nil, p.message)
+    end
+  end
+  if not clean or #chosen == 0 then return made end
+  local t = {}
+  for name, value in pairs(made.description) do t[name] = value end
+  t.joists = {table.unpack(made.joists)}
+  for _, item in ipairs(chosen) do
+    t.joists[item.number] = made.joists[item.number]:fix(item.fix)
+  end
+  return floor.new(t)
+end
+
+------------------------------------------------------------------------------- the whole
+
+local function read_sheets(t, options, found)
+  local sheets, order = {}, {}
+  for _, kind in ipairs(columns.files) do
+    if t[kind] ~= nil then
+      sheets[kind] = sheet.read(t[kind], kind, columns[kind], options, found)
+      order[#order + 1] = sheets[kind].name
+    end
+  end
+  return sheets, order
+end
+
+-- What the sheets hold together: joists, their notes, obstructions, chosen repairs.
+local function gather(sheets)
+  local got = {chosen = {}, things = {}, records = {}, kept = {}}
+  got.list, got.notes = joists.read(sheets.joists, columns.joists)
+  for _, joist in ipairs(got.list) do joist.where = {cuts = {}, loads = {}} end
+  local all = marks.of(got.list)
+  for _, name in ipairs {"cuts", "loads"} do
+    if sheets[name] then along.read(sheets[name], name, all) end
+  end
+  if sheets.obstructions then
+    got.things, got.records, got.kept = obstructions.read(sheets.obstructions, all,
+      got.notes)
+  end
+  if sheets.fixes then got.chosen = fixes.read(sheets.fixes, all) end
+  return got
+end
+
+local function all_notes(sheets, notes)
+  local out = {}
+  for _, kind in ipairs(columns.files) do
+    local s = sheets[kind]
+    for _, said in ipairs(s and s.notes or {}) do out[#out + 1] = said end
+  end
+  table.move(notes, 1, #notes, #out + 1, out)
+  return out
+end
+
+local function floor_of(sheets, got, options, given, found)
+  local description = {name = options.name, rules = options.rules,
+    standard = options.standard, joists = {}, obstructions = got.things,
+    survey = {notes = all_notes(sheets, got.notes), settings = given,
+      obstructions = got.kept}}
+  for i, joist in ipairs(got.list) do description.joists[i] = joist.t end
+  local made, problems = floor.read(description)
+  floor_problems(found, problems or {}, got.list, got.records)
+  return made
+end
+
+--- Reads a survey.
+-- @param t {joists =, cuts =, obstructions =, loads =, fixes =, settings = each a path,
+--   text or {text =, name =}; decimal = ",", separator =, encoding =, units = of bare
+--   lengths, rules =, standard =, name =}
+-- @return a floor whose 'survey' is {notes =, settings =, obstructions =}; or nil and all
+--   problems, each {file, row, line, column, letter, heading, field, found, message,
+--   text}
+function survey.read(t)
+  check(t)
+  local found = sheet.problems()
+  local given, settings_name = settings.none(), nil
+  if t.settings ~= nil then given, settings_name = settings.read(t.settings, found) end
+  local options = combined(t, given)
+  local sheets, order = read_sheets(t, options, found)
+  table.insert(order, 1, settings_name)
+  check_packs(options, given, settings_name, found)
+  local got = gather(sheets)
+  if sheets.joists.sound and #got.list == 0 then
+    found:add {file = sheets.joists.name,
+      message = "no joist: a row with a mark expected"}
+  end
+  local made = #got.list > 0 and floor_of(sheets, got, options, given, found)
+  if made then made = repaired(made, got.chosen) end
+  if #found > 0 then return nil, found:sorted(order) end
+  return made
+end
+
+return survey
