@@ -43,6 +43,14 @@ local repaired = severed:fix(ns.sister {
   fastener = ns.fastener {kind = "lag screw", diameter = "1/4 in", length = "3 in"},
 })
 
+-- What if: the drilled joist on other spans and spacings, and the hole elsewhere.
+local bored = two_cuts:with {cuts = {ns.hole {at = "6-0", diameter = 4}}}
+local what_if = ns.sweep {joist = bored, values = {"ratio"},
+  over = {span = ns.steps("12-0", "16-0", "0-6"), spacing = {12, 16, 19.2, 24}}}
+local elsewhere = ns.sweep {joist = bored, values = {"ratio"},
+  over = {["cuts.1.at"] = ns.steps("1-0", "12-6", "0-3"),
+    ["cuts.1.diameter"] = ns.steps("1 in", "6 in", "1/4 in")}}
+
 -- A floor over a kitchen: what comes next for each joist, and what stands in the way.
 local floor = ns.floor {
   name = "Bath over the kitchen", size = "2x10", species = "douglas fir-larch",
@@ -67,14 +75,6 @@ floor = floor:fix("B5", ns.sister {from = "2-8", to = "10-0", side = "left",
   fastener = ns.fastener {kind = "bolt", diameter = "1/2 in"}, groups = {
     {at = "3-2", n = 10}, {at = "5-6", n = 10}, {at = "6-11", n = 10},
     {at = "9-6", n = 10}}})
-
--- What if: the drilled joist on other spans and spacings, and the hole elsewhere.
-local drilled = two_cuts:with {cuts = {ns.hole {at = "6-0", diameter = 4}}}
-local what_if = ns.sweep {joist = drilled, values = {"ratio"},
-  over = {span = ns.steps("12-0", "16-0", "0-6"), spacing = {12, 16, 19.2, 24}}}
-local elsewhere = ns.sweep {joist = drilled, values = {"ratio"},
-  over = {["cuts.1.at"] = ns.steps("1-0", "12-6", "0-3"),
-    ["cuts.1.diameter"] = ns.steps("1 in", "6 in", "1/4 in")}}
 
 local SMALL = {6, 5}
 local pictures = {

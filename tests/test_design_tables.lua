@@ -69,6 +69,8 @@ function T.test_floor_spans_one_by_one()
   end}
   lu.assertEquals(found.checked, 80)
   lu.assertEquals(found.differing, {})
+  -- and as the sweep has them
+  lu.assertEquals(t:spot_check({n = 20, seed = 4}).differing, {})
 end
 
 ---------------------------------------------------------------------------

@@ -404,6 +404,8 @@ local MESSAGES = {
   {"title: text expected", {title = 1}}, {"dash: text expected", {dash = 1}},
   {"revision: text expected", {revision = 1}}, {"rules: text expected", {rules = 1}},
   {"standard: text expected", {standard = 1}},
+  {"lang: a language tag", {lang = "<b>"}},
+  {"rules: ", {rules = "nowhere"}}, {"standard: ", {standard = "nowhere"}},
   {"notes: a list of texts", {notes = {1}}},
   {"assumptions: a list of texts", {assumptions = "x"}},
   {"joist: a joist expected", {joist = {}}},
@@ -478,6 +480,7 @@ function T.test_messages_about_sweeps()
   support.raises("rows: the sweep has no axis 'x'", of, {rows = "x"})
   support.raises("the sweep has no axis 'x'", of, {rows = {name = "x", values = {1}}})
   support.raises("scale: a finite number", of, {scale = "x"})
+  support.raises("letter: the sweep has no value 'mode'", of, {letter = "mode"})
   support.raises("value: a finite number", of, {value = "status"})
 end
 

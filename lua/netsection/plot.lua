@@ -5,13 +5,13 @@
 --   plot.shear(subject, options)    the same for shear
 --   plot.sheet(subject, options)    shear over moment on one sheet
 --   plot.elevation(subject, options)  the joist to scale with its cuts and its repair
+--   plot.curves(sweep, options)     a value along an axis, a line per value of another
+--   plot.contour(sweep, options)    a value over two axes, as lines of equal value
+--   plot.sketch(drawing, options)   lines and texts that somebody else has placed
 --   plot.cut_map(subject, options)    where a hole or a notch is still allowed
 --   plot.section(subject, options)  the joist cut across at options.at, to scale
 --   plot.floor_plan(subject, options)  a floor in plan, to scale
 --   plot.floor_summary(subject, options)  ratios of a floor's joists, what comes next
---   plot.curves(sweep, options)     a value along an axis, a line per value of another
---   plot.contour(sweep, options)    a value over two axes, as lines of equal value
---   plot.sketch(drawing, options)   lines and texts that somebody else has placed
 --
 -- Moment and shear of a repaired joist show it as it is and, below, the members of the
 -- repaired one.
@@ -26,9 +26,9 @@
 -- the names between at signs: numbers, and texts in single quotes, in which gnuplot
 -- expands nothing.
 
-local cut_map = require "netsection.plot.cut_map"
 local contour = require "netsection.plot.contour"
 local curves = require "netsection.plot.curves"
+local cut_map = require "netsection.plot.cut_map"
 local elevation = require "netsection.plot.elevation"
 local forces = require "netsection.plot.forces"
 local plan = require "netsection.plot.plan"

@@ -15,7 +15,9 @@ local document = require "netsection.document"
 local joist = require "netsection.joist"
 local layout = require "netsection.table.layout"
 local letters = require "netsection.table.letters"
+local packs = require "netsection.packs"
 local parts = require "netsection.parts"
+local review = require "netsection.review"
 local rounding = require "netsection.table.rounding"
 
 local design = {letter = letters.of}
@@ -54,6 +56,9 @@ local function words_problem(t)
     if t[field] ~= nil and not texts(t[field]) then
       return field .. ": a list of texts expected"
     end
+  end
+  if t.lang ~= nil and not (type(t.lang) == "string" and t.lang:find "^%a[%w-]*$") then
+    return 'lang: a language tag such as "en" expected'
   end
   if t.joist ~= nil and not joist.is(t.joist) then return "joist: a joist expected" end
 end
@@ -121,6 +126,14 @@ local function check_fields(spec)
   end
 end
 
+-- What is wrong with the names of the rule set and the standard, or nil.
+local function packs_problem(t)
+  local rules, problem = packs.rules(t.rules, "wood")
+  if not rules then return "rules: " .. problem end
+  local standard, why = packs.standard(t.standard)
+  return not standard and "standard: " .. why or nil
+end
+
 -- @return t without cells, and the function that gives them; or nil and what is wrong
 local function read(spec)
   local problem = words_problem(spec)
@@ -130,8 +143,10 @@ local function read(spec)
   end
   local t = setmetatable({title = spec.title, given = spec, cells = {},
     joist = spec.joist, dash = spec.dash or "not permitted",
-    rules = spec.rules or "us-irc-2021", standard = spec.standard or "us-nds-2018-asd"},
-    meta)
+    rules = spec.rules or review.default_rules,
+    standard = spec.standard or review.default_standard}, meta)
+  problem = packs_problem(t)
+  if problem then return nil, problem end
   t.measure, problem = rounding.read(spec.unit, spec.round, spec.metric)
   if not t.measure then return nil, problem end
   t.letters = read_letters(spec.letters)

@@ -23,7 +23,7 @@ table { border-collapse: collapse; border-top: 2px solid #000;
   border-bottom: 2px solid #000; font-size: 0.95rem; font-variant-numeric: tabular-nums; }
 caption { text-align: left; font-weight: bold; padding: 0.25rem 0; }
 caption span, th[scope=colgroup] span { display: inline-block; position: sticky; left: 0;
-  max-width: min(90vw, 58rem); }
+  max-width: min(calc(100vw - 4rem), 58rem); }
 th, td { padding: 0.2rem 0.6rem; vertical-align: top; text-align: left; }
 thead tr:last-child > * { border-bottom: 1px solid #000; vertical-align: bottom; }
 th[scope=colgroup] { text-align: center; border-bottom: 1px solid #000; }

@@ -30,12 +30,18 @@ local OF_CUT = {at = FEET, from = FEET, to = FEET, diameter = INCH, depth = INCH
 local function unit_of(name)
   local bare = name:gsub("^uncut%.", ""):gsub("^cut%.", ""):gsub("^fixed%.", "")
   local field = bare:match "^cuts%.%d+%.(.+)$"
+  if bare:find "^longest_span" then return FEET end
   if bare:find "^reaction" or bare:find "^station" then return LB end
   return field and OF_CUT[field] or OF_NAME[bare] or PLAIN
 end
 
 local function with_unit(name, unit)
   return unit == "" and name or name .. ", " .. unit
+end
+
+-- A name as words.
+local function said(name)
+  return (name:gsub("_", " "))
 end
 
 ---------------------------------------------------------------------------
@@ -49,7 +55,8 @@ end
 -- An axis for drawing: places along it, and texts of its values.
 local function read_axis(axis)
   local unit = unit_of(axis.name)
-  local read = {name = axis.name, values = axis.values, places = {}, texts = {},
+  local read = {name = axis.name, said = said(axis.name),
+    values = axis.values, places = {}, texts = {},
     unit = unit[1], numbers = true}
   for _, v in ipairs(axis.values) do
     read.numbers = read.numbers and type(v) == "number"
@@ -60,7 +67,7 @@ local function read_axis(axis)
       or unit == FEET and units.feet_inches(v) or with_unit(text.short(v), unit[1])
         :gsub(",", "")
   end
-  read.title = with_unit(axis.name, read.numbers and unit[1] or "")
+  read.title = with_unit(read.said, read.numbers and unit[1] or "")
   return read
 end
 
@@ -76,7 +83,7 @@ end
 
 -- Axes that are not drawn stand still at one value each.
 local function still_axes(sweep, at, drawn)
-  local still, said = {}, {}
+  local still, list = {}, {}
   for name in pairs(at) do
     local known = false
     for _, axis in ipairs(sweep.axes) do known = known or axis.name == name end
@@ -94,18 +101,18 @@ local function still_axes(sweep, at, drawn)
       if value == nil then value = axis.values[1] end
       still[axis.name] = value
       local shown = read_axis {name = axis.name, values = {value}}
-      said[#said + 1] = axis.name .. " " .. shown.texts[1]
+      list[#list + 1] = shown.said .. " " .. shown.texts[1]
     end
   end
-  return still, table.concat(said, ", ")
+  return still, table.concat(list, ", ")
 end
 
 local function read_value(sweep, value)
   for _, name in ipairs(sweep.names) do
     if name == value then
       local unit = unit_of(name)
-      return {name = name, unit = unit[1], scale = unit[2],
-        title = with_unit(name, unit[1])}
+      return {name = name, said = said(name), unit = unit[1], scale = unit[2],
+        title = with_unit(said(name), unit[1])}
     end
   end
   return nil, "value: one of the sweep's expected: " .. table.concat(sweep.names, ", ")
@@ -191,8 +198,8 @@ end
 local function tics(which, axis, range, most)
   if axis.numbers == false then
     local list = {}
-    for i, said in ipairs(axis.texts) do
-      list[i] = ("%s %d"):format(quote(words.clean(said, 14)), i)
+    for i, name in ipairs(axis.texts) do
+      list[i] = ("%s %d"):format(quote(words.clean(name, 14)), i)
     end
     return ("set %stics (%s) nomirror out scale 0.5 noenhanced"):format(which,
       table.concat(list, ", "))
@@ -238,8 +245,8 @@ function chart.words(c, box, heading, below)
       box.bottom - 0.4), "center"),
     label(sheet.note, sheet.at(page, sheet.margin, 0.13)),
   }
-  for i, said in ipairs(below) do
-    list[#list + 1] = label(words.clean(said, (page.width - 0.3) / sheet.cell),
+  for i, line in ipairs(below) do
+    list[#list + 1] = label(words.clean(line, (page.width - 0.3) / sheet.cell),
       sheet.at(page, sheet.margin, 0.13 + sheet.row * (#below - i + 1.2)))
   end
   return lines(list)

@@ -187,7 +187,7 @@ local function below(c, limits, heavy, empty, range)
         units.significant(range[1], 3), units.significant(range[2], 3))
   end
   said[#said + 1] = ("Dots: points of the sweep%s; %s is straight between them"):format(
-    #empty > 0 and ", crosses: no value there" or "", c.value.name)
+    #empty > 0 and ", crosses: no value there" or "", c.value.said)
   return said
 end
 
@@ -217,7 +217,8 @@ function contour.script(subject, options, width)
   problem = chart.too_low(box)
   if problem then return nil, problem end
   local thin, heavy, labels = draw(grid, levels, box, x, y)
-  local heading = chart.sentence("%s over %s and %s", c.value.title, c.x.name, c.y.name)
+  local heading = chart.sentence("%s over %s and %s%s", c.value.said, c.x.said, c.y.said,
+    c.value.unit ~= "" and ", " .. c.value.unit or "")
   return recipes.fill(recipes.of "contour", {
     PAGE = sheet.setup(c.page),
     DATA = lines {block("thin", thin), block("heavy", heavy),

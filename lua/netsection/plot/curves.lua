@@ -142,8 +142,8 @@ local function right_room(list, limits)
 end
 
 local function heading(c)
-  return chart.sentence("%s along %s%s", c.value.name, c.x.name,
-    c.lines and ", a line per " .. c.lines.name or "")
+  return chart.sentence("%s along %s%s", c.value.said, c.x.said,
+    c.lines and ", a line per " .. c.lines.said or "")
 end
 
 local function below(c, list, missing)

@@ -99,6 +99,28 @@ local function of_sweep(name, sweep)
   end
 end
 
+-- What is wrong with how an axis is to be shown, or nil.
+local function words_problem(t, names)
+  if not units_of(t.unit, names) then
+    return "unit: text expected, of several names {name = text}"
+  end
+  if t.head ~= nil and type(t.head) ~= "string" then return "head: text expected" end
+  local show = type(t.show)
+  if show ~= "nil" and show ~= "function" and show ~= "table" then
+    return "show: a function or a list of texts expected"
+  end
+end
+
+local function empty_axis(t, names)
+  local axis = {names = names, units = units_of(t.unit, names), show = t.show,
+    values = {}, texts = {}, heads = {}, title = t.head or table.concat(names, ", ")}
+  for k, name in ipairs(names) do
+    axis.heads[k] = with_unit(#names == 1 and t.head or name, axis.units[k])
+  end
+  axis.head = t.head and #names > 1 and t.head or table.concat(axis.heads, ", ")
+  return axis
+end
+
 --- An axis; or nil and what is wrong.
 -- @param t {name =, values =, show =, unit =, head =}, or the name of an axis of a sweep
 function axes.read(t, sweep)
@@ -112,25 +134,13 @@ function axes.read(t, sweep)
   end
   local names = names_of(t.name)
   if not names then return nil, "name: text or a list of texts expected" end
-  local its_units = units_of(t.unit, names)
-  if not its_units then
-    return nil, "unit: text expected, of several names {name = text}"
+  local problem = words_problem(t, names)
+  if problem then return nil, problem end
+  local axis, values = empty_axis(t, names), t.values
+  if values == nil and sweep and #names == 1 then
+    values = (of_sweep(names[1], sweep) or t).values
   end
-  if t.head ~= nil and type(t.head) ~= "string" then return nil, "head: text expected" end
-  local show = type(t.show)
-  if show ~= "nil" and show ~= "function" and show ~= "table" then
-    return nil, "show: a function or a list of texts expected"
-  end
-  local axis = {names = names, units = its_units, show = t.show, values = {},
-    texts = {}, heads = {}, title = t.head or table.concat(names, ", ")}
-  for k, name in ipairs(names) do
-    axis.heads[k] = with_unit(#names == 1 and t.head or name, its_units[k])
-  end
-  axis.head = t.head and #names > 1 and t.head or table.concat(axis.heads, ", ")
-  if t.values == nil and sweep and #names == 1 then
-    t = of_sweep(names[1], sweep) or t
-  end
-  local problem = read_values(axis, t.values)
+  problem = read_values(axis, values)
   if problem then return nil, problem end
   return axis
 end

@@ -161,6 +161,15 @@ local function fixed_axes(t, sweep, at)
   return used
 end
 
+-- Name of the value that says what governs; false for none.
+local function governing_of(sweep, spec)
+  if spec.letter ~= nil then return spec.letter end
+  for _, name in ipairs {spec.value .. ".governing", "governing"} do
+    if knows(sweep.names, name) then return name end
+  end
+  return false
+end
+
 --- A function as `cell` over the points of a sweep; or nil and what is wrong.
 function cells.of_sweep(t, spec)
   local sweep, value = spec.sweep, spec.value
@@ -171,7 +180,10 @@ function cells.of_sweep(t, spec)
   if not finite(scale) then return nil, "scale: a finite number expected" end
   local at, problem = fixed_axes(t, sweep, spec.at or {})
   if not at then return nil, problem end
-  local with_letter = spec.letter ~= false and knows(sweep.names, "governing")
+  local governing = governing_of(sweep, spec)
+  if governing and not knows(sweep.names, governing) then
+    return nil, ("letter: the sweep has no value '%s'"):format(tostring(governing))
+  end
   t.at = at
   return function(row, column, block)
     local found = sweep:at(cells.point(t, at, row, column, block))
@@ -181,8 +193,21 @@ function cells.of_sweep(t, spec)
     end
     local v = found[value]
     return {value = type(v) == "number" and v * scale or v,
-      letter = with_letter and letters.of(found.governing) or nil}
+      letter = governing and letters.of(found[governing]) or nil}
   end
+end
+
+-- The value of a joist by itself, by its review or by the search for its longest span.
+local function single_value(t, joist)
+  local name, packs = t.given.value, {rules = t.rules, standard = t.standard}
+  local mode = name:match "^longest_span%.?(.*)$"
+  if mode then
+    packs.modes = mode ~= "" and {mode} or nil
+    return (joist:longest_span(packs))
+  end
+  local review = joist:review(packs)
+  local last = review.fixed and "fixed" or #review.cuts > 0 and "cut" or "uncut"
+  return values.of(review, assert(values.read(name, last)))
 end
 
 --- A function as `cell` that reviews the joist of each point by itself.
@@ -190,10 +215,7 @@ function cells.single_of_sweep(t)
   local sweep, scale = t.given.sweep, t.given.scale or 1
   return function(row, column, block)
     local joist = sweep:joist(cells.point(t, t.at, row, column, block))
-    local review = joist and joist:review {rules = t.rules, standard = t.standard}
-    if not review then return nil end
-    local last = review.fixed and "fixed" or #review.cuts > 0 and "cut" or "uncut"
-    local value = values.of(review, assert(values.read(t.given.value, last)))
+    local value = joist and single_value(t, joist)
     return value and value * scale
   end
 end

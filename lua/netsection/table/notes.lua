@@ -127,7 +127,7 @@ end
 
 local function code_note(list, t, joist)
   local standard = packs.standard(t.standard)
-  local rules = packs.rules(t.rules, joist.model.bearing_on or "wood")
+  local rules = packs.rules(t.rules, joist.model.bearing_on)
   add(list, "%s.", standard.data.title)
   add(list, "Rules on cuts and bearings: %s; the place may have adopted others.",
     rules.data.title)
