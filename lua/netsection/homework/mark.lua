@@ -8,6 +8,7 @@
 -- their reason and count for nothing until somebody looks at them.
 local answer = require "netsection.homework.answer"
 local csv = require "netsection.csv"
+local escape = require "netsection.document.escape"
 local kind = require "netsection.homework.kind"
 local show = require "netsection.homework.show"
 local text = require "netsection.text"
@@ -194,10 +195,12 @@ local function rows_of_list(list)
   return rows
 end
 
--- An id as it comes back from a spreadsheet: without blanks around it and the apostrophe
--- in front that keeps it from being a formula.
+-- An id as it comes back from a spreadsheet: without what a file never holds (characters
+-- that turn its direction), blanks around it, and the apostrophe in front that keeps it
+-- from being a formula.
 local function normal(id)
-  return (id:gsub("^%s+", ""):gsub("%s+$", ""):gsub("^'", ""))
+  local shown = utf8.len(id) and escape.text(id) or id
+  return (shown:gsub("^%s*'", ""):gsub("^%s+", ""):gsub("%s+$", ""))
 end
 
 -- Students by the normal form of their ids; false where two have the same.
