@@ -409,7 +409,8 @@ local s = ns.sweep {joist = ns.joist {size = "2x10", species = "hem-fir", grade 
   values = {"ratio"}}
 ]]):format(out) .. script)
   file:close()
-  local pipe = assert(io.popen(("%s '%s' '%s' %s 2>&1"):format(before, interpreter(), path, after)))
+  local pipe = assert(io.popen(("%s '%s' '%s' %s 2>&1"):format(before, interpreter(),
+    path, after)))
   local said = pipe:read "a"
   pipe:close()
   os.remove(path)
