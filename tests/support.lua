@@ -183,6 +183,17 @@ end
 
 support.DFL = {Fb = 900, CF = 1.1, Fv = 180, E = 1.6e6}
 
+-- A 2x10 of given values over 13-6; ns.none as a change takes a field away.
+function support.joist(changes)
+  local t = {mark = "J3", size = "2x10", material = {Fb = 900, CF = 1.1, Fv = 180,
+    E = 1.6e6, Ft = 575, Fc = 1350, Fc_perp = 625}, span = "13-6", spacing = 16,
+    bearing = 3.5, dead = 12, live = 40}
+  for name, value in pairs(changes or {}) do
+    t[name] = value ~= ns.none and value or nil
+  end
+  return ns.joist(t)
+end
+
 -- The floor of nine 2x10 joists J1 to J9 that the tests of obstructions stand in;
 -- `changes` are fields of the floor's own.
 function support.floor_among(obstructions, changes)

@@ -7,19 +7,9 @@ local random_joist = require "tests.random_joist"
 local support = require "tests.support"
 local values = require "netsection.sweep.values"
 
-local close_abs, raises = support.close_abs, support.raises
+local close_abs, joist, raises = support.close_abs, support.joist, support.raises
 
 local T = {}
-
-local function joist(changes)
-  local t = {mark = "J3", size = "2x10", material = {Fb = 900, CF = 1.1, Fv = 180,
-    E = 1.6e6, Ft = 575, Fc = 1350, Fc_perp = 625}, span = "13-6", spacing = 16,
-    bearing = 3.5, dead = 12, live = 40}
-  for name, value in pairs(changes or {}) do
-    t[name] = value ~= ns.none and value or nil
-  end
-  return ns.joist(t)
-end
 
 local function drilled()
   return joist {cuts = {ns.hole {at = "5-2", diameter = 4, below = 1.5}}}
