@@ -23,6 +23,37 @@ struct ns_cut_geometry {
   ns_lane slot;           /* 1: worked over its length with frame bending */
 };
 
+/* How far beside a place, in inches, the sign of its moment line is read. At
+ * a support the line may be nil all along, yet the shear that goes with the
+ * moment is that of the load which makes moment just inside. */
+#define NS_INSIDE 1e-7
+
+/* An influence line: value and slope at each post (see lines.c), live load
+ * times it over each segment. */
+#define NS_MAX_POSTS (2 * NS_MAX_BREAKS)
+struct ns_line {
+  ns_lane at[NS_MAX_POSTS], slope[NS_MAX_POSTS], W[NS_MAX_BREAKS];
+};
+
+/* Lines of one beam: of its forces, and of V and M at a place. */
+struct ns_lines {
+  const struct ns_beam *s;
+  bool second;                  /* V and M are the second beam's */
+  int posts, end[NS_MAX_BREAKS]; /* the post left of each break */
+  bool point[NS_MAX_BREAKS];    /* a live point load in any lane */
+  ns_lane length, h[NS_MAX_BREAKS], on[NS_MAX_BREAKS];
+  struct ns_line support[NS_MAX_SUPPORTS], station[NS_MAX_STATIONS], start;
+  struct ns_line V[2], M[2]; /* of this place and the one before, in turn */
+  struct ns_line jump, before;
+  ns_lane share_of[NS_MAX_BREAKS], share_before[NS_MAX_BREAKS];
+};
+
+/* What the live load that makes M most adds up to: M, the shear with it, how
+ * fast that changes along the beam; and V at its own most. */
+struct ns_sums {
+  ns_lane V, V_all, M, M_all, Vc, bend;
+};
+
 /* M and V at every break, live load enveloped, and the peaks between. */
 struct ns_table {
   struct ns_envelope side[2][NS_MAX_BREAKS]; /* left, right of the break */
@@ -30,6 +61,7 @@ struct ns_table {
   ns_lane peak_at[NS_MAX_COMBOS][2][NS_MAX_BREAKS];
   ns_lane has_peak[NS_MAX_COMBOS][2][NS_MAX_BREAKS];
   struct ns_envelope support[2][NS_MAX_SUPPORTS];
+  ns_lane R[2][NS_MAX_SUPPORTS]; /* live: most and least reaction */
   ns_lane V_D[2][NS_MAX_SUPPORTS]; /* dead, left and right of each */
 };
 
@@ -78,6 +110,7 @@ struct ns_work {
   struct ns_section segment[NS_MAX_BREAKS]; /* of the cut state */
   struct ns_beam uncut, after;
   struct ns_table table[2];
+  struct ns_lines lines;
   /* Fixed: the joist with what works beside or under it; the same joist alone
    * under what it carried before; both as one by stiffness; a member's part of
    * that. */
@@ -165,8 +198,18 @@ void ns_refit(struct ns_work *w, struct ns_beam *m,
               struct ns_section *sections);
 void ns_section_I(struct ns_section *o);
 void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a);
+/* lines.c */
+void ns_lines_lay(struct ns_lines *o, const struct ns_beam *s);
+/* march.c */
+void ns_lines_start(struct ns_lines *o, bool second);
+void ns_lines_place(struct ns_lines *o, int k, bool both,
+                    struct ns_envelope *left, struct ns_envelope *right);
+void ns_lines_within(const struct ns_lines *o, int k, const double *t,
+                     struct ns_sums *sum);
+void ns_lines_range(const struct ns_lines *o, const struct ns_line *r,
+                    double *restrict most, double *restrict least);
 /* table.c */
-void ns_tabulate(const struct ns_beam *s, bool second,
+void ns_tabulate(struct ns_lines *o, const struct ns_beam *s, bool second,
                  const struct ns_standard *standard, struct ns_table *t);
 void ns_complete(const struct ns_beam *s, const struct ns_standard *standard,
                  struct ns_table *t);

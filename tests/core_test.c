@@ -33,7 +33,7 @@
                                                   X(second_envelope)           \
                                                       X(station_range) X(tie)  \
                                                           X(tie_answers)       \
-                                                              X(tie_march)
+                                                              X(tie_march) X(lines_lay) X(lines_place) X(lines_range) X(lines_start) X(lines_within)
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
 #undef X
@@ -86,6 +86,11 @@ extern const unsigned long plain_work_size;
 #define ns_second_at plain_second_at
 #define ns_second_envelope plain_second_envelope
 #define ns_station_range plain_station_range
+#define ns_lines_lay plain_lines_lay
+#define ns_lines_place plain_lines_place
+#define ns_lines_range plain_lines_range
+#define ns_lines_start plain_lines_start
+#define ns_lines_within plain_lines_within
 #define ns_tie plain_tie
 #define ns_tie_answers plain_tie_answers
 #define ns_tie_march plain_tie_march
@@ -104,6 +109,8 @@ extern const unsigned long plain_work_size;
 #include "fixed.c"
 #include "geometry.c"
 #include "joint.c"
+#include "lines.c"
+#include "march.c"
 #include "review.c"
 #include "rules.c"
 #include "section.c"
