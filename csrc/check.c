@@ -238,10 +238,9 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
 }
 
 NS_INLINE void reactions(const struct ns_work *w, const struct ns_beam *s,
-                         struct ns_state *state) {
+                         const struct ns_table *t, struct ns_state *state) {
   for (int j = 0; j <= s->spans; j++) {
-    ns_lane most, least;
-    ns_beam_reaction(s, j, most, least);
+    const double *most = t->R[0][j], *least = t->R[1][j];
     LANES(i) {
       const double D = s->R[0][j][i];
       state->reaction[j][0][i] = -1e300;
@@ -483,7 +482,7 @@ NS_CLONES void ns_check_state(struct ns_work *w, bool cut, const double *Cr,
   if (again)
     memcpy(state->reaction, w->out->uncut.reaction, sizeof state->reaction);
   else
-    reactions(w, s, state);
+    reactions(w, s, t, state);
   gross_bending(w, NS_BENDING, s, t, 0);
   if (hogs) gross_bending(w, NS_BENDING, s, t, 1);
   if (again) {
@@ -529,7 +528,7 @@ NS_CLONES void ns_check_host(struct ns_work *w, const struct ns_host *h,
   state->first = w->out->checks;
   ns_copy(state->Cr, Cr);
   ns_bending_values(w, h->whole, h->whole_t, Cr);
-  reactions(w, h->whole, state);
+  reactions(w, h->whole, h->whole_t, state);
   gross_bending(w, NS_HOST_BENDING, s, h->t, 0);
   if (hogs || prop) gross_bending(w, NS_HOST_BENDING, s, h->t, 1);
   gross_shear(w, NS_HOST_SHEAR, s, h->t, state);

@@ -492,6 +492,7 @@ static void by_share(struct ns_work *w, const double *Cr) {
     ns_check_new(w, &o, Cr);
   }
   keep_worse(w, first, (w->out->checks - first) / 2);
+  if (s->fix.stations > 0) ns_lines_lay(&w->lines, &w->fixed);
   ns_check_stations(w, NULL, NULL);
 }
 

@@ -187,8 +187,14 @@ NS_INLINE void lay_start(const struct ns_lines *o, struct ns_line *r) {
 }
 
 NS_CLONES void ns_lines_lay(struct ns_lines *o, const struct ns_beam *s) {
+  const int n = s->breaks;
   o->s = s;
   set_posts(o);
+  for (int k = 0; k < n; k++) {
+    LANES(i) o->h[k][i] = s->x[k + 1 < n ? k + 1 : k][i] - s->x[k][i];
+    o->point[k] = ns_any(s->P[1][k]);
+  }
+  LANES(i) o->length[i] = s->x[n - 1][i] - s->x[0][i];
   for (int k = 0; k <= s->spans; k++) lay_support(o, k, &o->support[k]);
   for (int l = 0; l < s->stations; l++) {
     ns_lane c[NS_MAX_UNKNOWNS];

@@ -56,33 +56,42 @@ NS_INLINE double poly_share(const struct poly *c, const struct stretch_load *q, 
               g * (p / 2 + u1 / 3 + u2 / 4 + u3 / 5));
 }
 
-/* Signs at the ends of a piece, looking inwards where a value is nil. */
-NS_INLINE void end_signs(const struct piece *o, const double *h, double tol,
-                     const double *scale, double *restrict mixed,
-                     double *restrict positive) {
-  ns_lane nil;
+/* What the ends of a piece say of its sign, counted over the lanes. */
+enum { UP = 1, MIXED = 1 << 8, NIL = 1 << 16 };
+NS_INLINE int count_signs(const double *a, const double *b, double tol,
+                          const double *scale) {
+  int n = 0;
   LANES(i) {
-    const double a = o->at[0][i], b = o->at[1][i], e = tol * scale[i];
-    nil[i] = (ns_abs(a) <= e) | (ns_abs(b) <= e) ? 1 : 0;
-    mixed[i] = (a < 0) != (b < 0) ? 1 : 0;
-    positive[i] = a > 0 ? 1 : 0;
+    const double e = tol * scale[i];
+    const bool nil = (ns_abs(a[i]) <= e) | (ns_abs(b[i]) <= e);
+    const bool differ = (a[i] < 0) != (b[i] < 0);
+    n += nil ? NIL : differ ? MIXED : a[i] > 0 ? UP : 0;
   }
-  if (!ns_any(nil)) return;
+  return n;
+}
+
+/* The same in rows: 1 where the ends differ, 1 where the start is positive,
+ * looking inwards where a value is nil. */
+NS_INLINE void end_signs(const struct piece *o, const double *h, double tol,
+                         const double *scale, double *restrict mixed,
+                         double *restrict positive) {
   LANES(i) {
     const double a = o->at[0][i], b = o->at[1][i], e = tol * scale[i];
-    const double ea = ns_abs(a) > e ? a : o->slope[0][i] * h[i];
-    const double eb = ns_abs(b) > e ? b : -o->slope[1][i] * h[i];
-    const bool real = (ns_abs(ea) > e) & (ns_abs(eb) > e);
-    const bool differ = ((ea < 0) != (eb < 0)) & real;
-    const double more = ns_abs(ea) > ns_abs(eb) ? ea : eb;
-    const bool up = (differ ? ea : more) > 0;
-    mixed[i] = nil[i] == 0 ? mixed[i] : differ ? 1 : 0;
-    positive[i] = nil[i] == 0 ? positive[i] : up ? 1 : 0;
+    const double da = o->slope[0][i] * h[i], db = -o->slope[1][i] * h[i];
+    const double ea = ns_abs(a) > e ? a : da, eb = ns_abs(b) > e ? b : db;
+    const double sa = ns_abs(ea), sb = ns_abs(eb);
+    const double way = (ea < 0 ? -1.0 : 1.0) * (eb < 0 ? -1.0 : 1.0);
+    const double real = ns_min(sa, sb) > e ? way : 1;
+    const double first = real < 0 ? ea : sa > sb ? ea : eb;
+    mixed[i] = real < 0 ? 1 : 0;
+    positive[i] = first > 0 ? 1 : 0;
   }
 }
 
 /* The zero of a cubic whose ends differ in sign, as a part of its length:
- * Newton from the chord's, held in a bracket that halves when it strays. */
+ * Newton from the chord's, held in a bracket that halves when it strays. Not
+ * from one at an end: that may be nil, and the zero that is sought further in.
+ */
 NS_INLINE void zero_of(const struct poly *c, const double *mixed,
                        const double *positive, double *restrict t) {
   ns_lane lo, hi, wait;
@@ -93,7 +102,7 @@ NS_INLINE void zero_of(const struct poly *c, const double *mixed,
     lo[i] = 0;
     hi[i] = 1;
     wait[i] = mixed[i];
-    t[i] = apart & (chord > 0) & (chord < 1) ? chord : 0.5;
+    t[i] = apart & (chord > 1e-3) & (chord < 1 - 1e-3) ? chord : 0.5;
   }
   for (int it = 0; it < 60 && ns_any(wait); it++)
     LANES(i) {
@@ -111,15 +120,20 @@ NS_INLINE void zero_of(const struct poly *c, const double *mixed,
     }
 }
 
-/* The load's share of a line where it is positive; W is that of all. */
+/* The load's shares W of a line, where it is positive and where it is not. */
 NS_INLINE void positive_part(const struct piece *o, const struct stretch_load *q,
                              const double *W, double *restrict sum) {
   static const ns_lane one = {1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1};
+  const int n = count_signs(o->at[0], o->at[1], 1e-11, one);
   struct poly c;
   ns_lane mixed, positive, t;
+  if (n == 0 || n == NS_LANES) {
+    LANES(i) sum[i] = n == 0 ? 0 : W[i];
+    return;
+  }
   end_signs(o, q->h, 1e-11, one, mixed, positive);
   LANES(i) sum[i] = (mixed[i] == 0) & (positive[i] != 0) ? W[i] : 0;
-  if (!ns_any(mixed)) return;
+  if (n < MIXED || !ns_any(mixed)) return;
   poly_of(o, q->h, &c);
   zero_of(&c, mixed, positive, t);
   LANES(i) {
@@ -129,42 +143,69 @@ NS_INLINE void positive_part(const struct piece *o, const struct stretch_load *q
   }
 }
 
-/* The same of a moment line, with the shear line's share and how fast that
- * grows as the zero moves with the place. */
+/* The same of a moment line at the distance z past its place, with the shear
+ * line's shares and how fast they grow as the zero moves with the place. */
 NS_INLINE void sagging_part(const struct piece *m, const struct piece *v,
                             const struct stretch_load *q, const double *I,
                             const double *J, const double *scale,
-                            double inside, struct ns_sums *o) {
-  ns_lane a, b, da, db, mixed, positive, t;
+                            const double *z, double inside,
+                            struct ns_sums *o) {
+  ns_lane a, b, da, db, all;
+  LANES(i) {
+    const double to = z[i] + inside;
+    a[i] = m->at[0][i] + to * v->at[0][i];
+    b[i] = m->at[1][i] + to * v->at[1][i];
+  }
+  const int n = count_signs(a, b, 1e-11, scale);
+  if (n == 0 || n == NS_LANES) {
+    double *restrict M = o->M[n == 0], *restrict Vc = o->Vc[n == 0];
+    LANES(i) {
+      M[i] += I[i] + z[i] * J[i];
+      Vc[i] += J[i];
+    }
+    return;
+  }
+  ns_lane mixed, positive, t;
   struct poly c, cv;
   LANES(i) {
-    a[i] = m->at[0][i] + inside * v->at[0][i];
-    b[i] = m->at[1][i] + inside * v->at[1][i];
-    da[i] = m->slope[0][i] + inside * v->slope[0][i];
-    db[i] = m->slope[1][i] + inside * v->slope[1][i];
+    const double to = z[i] + inside;
+    da[i] = m->slope[0][i] + to * v->slope[0][i];
+    db[i] = m->slope[1][i] + to * v->slope[1][i];
+    all[i] = I[i] + z[i] * J[i];
   }
   const struct piece line = {{a, b}, {da, db}};
   end_signs(&line, q->h, 1e-11, scale, mixed, positive);
   LANES(i) {
-    const bool on = (mixed[i] == 0) & (positive[i] != 0);
-    o->M[i] += on ? I[i] : 0;
-    o->Vc[i] += on ? J[i] : 0;
-    o->M_all[i] += I[i];
-    o->V_all[i] += J[i];
+    const double up = (mixed[i] == 0) & (positive[i] != 0) ? 1 : 0;
+    const double down = (mixed[i] == 0) & (positive[i] == 0) ? 1 : 0;
+    o->M[0][i] += up * all[i];
+    o->Vc[0][i] += up * J[i];
+    o->M[1][i] += down * all[i];
+    o->Vc[1][i] += down * J[i];
   }
-  if (!ns_any(mixed)) return;
+  if (n < MIXED || !ns_any(mixed)) return;
   poly_of(&line, q->h, &c);
   zero_of(&c, mixed, positive, t);
-  poly_of(m, q->h, &c);
   poly_of(v, q->h, &cv);
+  LANES(i) { /* the moment line by itself */
+    c.p[i] -= inside * cv.p[i];
+    c.dp[i] -= inside * cv.dp[i];
+    c.ddp[i] -= inside * cv.ddp[i];
+    c.dddp[i] -= inside * cv.dddp[i];
+  }
   LANES(i) {
-    const double M = poly_share(&c, q, t[i], i), V = poly_share(&cv, q, t[i], i);
-    const double r = ns_abs(poly_rate(&c, t[i], i)), y = poly_value(&cv, t[i], i);
+    const double on = mixed[i] != 0 ? 1 : 0;
+    const double M = poly_share(&c, q, t[i], i);
+    const double V = poly_share(&cv, q, t[i], i);
+    const double r = ns_abs(poly_rate(&c, t[i], i));
+    const double y = poly_value(&cv, t[i], i);
     const double w = (q->w[i] + q->dw[i] * q->h[i] * t[i]) * q->h[i];
-    const bool on = mixed[i] != 0, up = positive[i] != 0;
-    o->M[i] += !on ? 0 : up ? M : I[i] - M;
-    o->Vc[i] += !on ? 0 : up ? V : J[i] - V;
-    o->bend[i] += on & (r > 0) ? w * y * y / (r > 0 ? r : 1) : 0;
+    const bool up = positive[i] != 0;
+    o->M[0][i] += on * (up ? M : all[i] - M);
+    o->M[1][i] += on * (up ? all[i] - M : M);
+    o->Vc[0][i] += on * (up ? V : J[i] - V);
+    o->Vc[1][i] += on * (up ? J[i] - V : V);
+    o->bend[i] += r > 0 ? on * w * y * y / (r > 0 ? r : 1) : 0;
   }
 }
 
@@ -210,15 +251,16 @@ NS_CLONES static void shares_of_V(const struct ns_lines *o,
 
 /* Point load at break j of lines whose value there is v and m. */
 NS_INLINE void add_load_at(const double *P, const double *v, const double *m,
-                         double inside, struct ns_sums *o) {
+                           double inside, struct ns_sums *o) {
   LANES(i) {
-    const bool up = v[i] > 0, sags = m[i] + inside * v[i] > 0;
     const double V = P[i] * v[i], M = P[i] * m[i];
-    o->V[i] += up ? V : 0;
-    o->M[i] += sags ? M : 0;
-    o->M_all[i] += M;
-    o->V_all[i] += V;
-    o->Vc[i] += sags ? V : 0;
+    const double up = v[i] > 0 ? 1 : 0, sags = m[i] + inside * v[i] > 0 ? 1 : 0;
+    o->V[0][i] += up * V;
+    o->V[1][i] += (1 - up) * V;
+    o->M[0][i] += sags * M;
+    o->M[1][i] += (1 - sags) * M;
+    o->Vc[0][i] += sags * V;
+    o->Vc[1][i] += (1 - sags) * V;
   }
 }
 
@@ -233,7 +275,8 @@ NS_CLONES static void add_place(const struct ns_lines *o,
     const struct stretch_load q = load_of(o, j);
     struct ends e;
     find_ends(o, V, M, k, j, &e);
-    sagging_part(&e.M, &e.V, &q, M->W[j], V->W[j], o->length, inside, sum);
+    sagging_part(&e.M, &e.V, &q, M->W[j], V->W[j], o->length, o->none, inside,
+                 sum);
   }
   for (int j = 0; j < s->breaks; j++) {
     if (!o->point[j]) continue;
@@ -288,7 +331,7 @@ NS_INLINE void add_parted(const struct ns_lines *o, const struct ns_line *V,
       J[p][i] = poly_share(&cv, &q, 1, i);
       I[p][i] = poly_share(&cm, &q, 1, i);
     }
-    sagging_part(&pm, &pv, &q, I[p], J[p], o->length, NS_INSIDE, sum);
+    sagging_part(&pm, &pv, &q, I[p], J[p], o->length, o->none, NS_INSIDE, sum);
   }
   LANES(i) {
     const double own = m[1][i] + NS_INSIDE * v[1][i] > 0 ? w[1][i] : 0;
@@ -301,7 +344,7 @@ NS_CLONES void ns_lines_within(const struct ns_lines *o, int k,
                                const double *t, struct ns_sums *sum) {
   const struct ns_beam *s = o->s;
   const struct ns_line *V = &o->V[k & 1], *M = &o->M[k & 1];
-  ns_lane z, a, b, da, db, I;
+  ns_lane z, a, b;
   memset(sum, 0, sizeof *sum);
   LANES(i) z[i] = t[i] * o->h[k][i];
   for (int j = 0; j < s->breaks - 1; j++) {
@@ -312,15 +355,8 @@ NS_CLONES void ns_lines_within(const struct ns_lines *o, int k,
     const struct stretch_load q = load_of(o, j);
     struct ends e;
     find_ends(o, V, M, k, j, &e);
-    LANES(i) {
-      a[i] = e.M.at[0][i] + z[i] * e.V.at[0][i];
-      b[i] = e.M.at[1][i] + z[i] * e.V.at[1][i];
-      da[i] = e.M.slope[0][i] + z[i] * e.V.slope[0][i];
-      db[i] = e.M.slope[1][i] + z[i] * e.V.slope[1][i];
-      I[i] = M->W[j][i] + z[i] * V->W[j][i];
-    }
-    const struct piece m = {{a, b}, {da, db}};
-    sagging_part(&m, &e.V, &q, I, V->W[j], o->length, NS_INSIDE, sum);
+    sagging_part(&e.M, &e.V, &q, M->W[j], V->W[j], o->length, z, NS_INSIDE,
+                 sum);
   }
   for (int j = 0; j < s->breaks; j++) {
     if (!o->point[j]) continue;
@@ -455,40 +491,31 @@ NS_INLINE void end_moment(struct ns_lines *o, int k, struct ns_line *M) {
   nil_where(o, out, M);
 }
 
-NS_INLINE void hand_out(const struct ns_sums *o, struct ns_envelope *out) {
-  LANES(i) {
-    out->V[0][i] = o->V[i];
-    out->V[1][i] = o->V_all[i] - o->V[i];
-    out->M[0][i] = o->M[i];
-    out->M[1][i] = o->M_all[i] - o->M[i];
-    out->Vc[0][i] = o->Vc[i];
-    out->Vc[1][i] = o->V_all[i] - o->Vc[i];
-  }
-}
-
 NS_INLINE void envelope_of(const struct ns_lines *o, const struct ns_line *V,
                            int k, bool right, ns_lane *share_of,
                            struct ns_envelope *out) {
   struct ns_sums sum;
   memset(&sum, 0, sizeof sum);
   for (int j = 0; j < o->s->breaks - 1; j++)
-    LANES(i) sum.V[i] += share_of[j][i];
+    LANES(i) {
+      sum.V[0][i] += share_of[j][i];
+      sum.V[1][i] += V->W[j][i] - share_of[j][i];
+    }
   add_place(o, V, &o->M[k & 1], k, right, &sum);
-  hand_out(&sum, out);
+  for (int g = 0; g < 2; g++) {
+    ns_copy(out->V[g], sum.V[g]);
+    ns_copy(out->M[g], sum.M[g]);
+    ns_copy(out->Vc[g], sum.Vc[g]);
+  }
 }
 
 NS_CLONES void ns_lines_start(struct ns_lines *o, bool second) {
   const struct ns_beam *s = o->s;
   const int n = s->breaks;
   o->second = second;
-  for (int k = 0; k < n; k++) {
-    LANES(i) {
-      o->h[k][i] = s->x[k + 1 < n ? k + 1 : k][i] - s->x[k][i];
-      o->on[k][i] = ns_carries(s, second, k, i) ? 1 : 0;
-    }
-    o->point[k] = ns_any(s->P[1][k]);
-  }
-  LANES(i) o->length[i] = s->x[n - 1][i] - s->x[0][i];
+  for (int k = 0; k < n; k++)
+    LANES(i) o->on[k][i] = ns_carries(s, second, k, i) ? 1 : 0;
+  ns_fill(o->none, 0);
   clear_line(o, &o->V[0]);
   clear_line(o, &o->M[0]);
   memset(o->share_of, 0, sizeof(ns_lane) * (size_t)n);

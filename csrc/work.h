@@ -41,17 +41,17 @@ struct ns_lines {
   bool second;                  /* V and M are the second beam's */
   int posts, end[NS_MAX_BREAKS]; /* the post left of each break */
   bool point[NS_MAX_BREAKS];    /* a live point load in any lane */
-  ns_lane length, h[NS_MAX_BREAKS], on[NS_MAX_BREAKS];
+  ns_lane length, none, h[NS_MAX_BREAKS], on[NS_MAX_BREAKS];
   struct ns_line support[NS_MAX_SUPPORTS], station[NS_MAX_STATIONS], start;
   struct ns_line V[2], M[2]; /* of this place and the one before, in turn */
   struct ns_line jump, before;
   ns_lane share_of[NS_MAX_BREAKS], share_before[NS_MAX_BREAKS];
 };
 
-/* What the live load that makes M most adds up to: M, the shear with it, how
- * fast that changes along the beam; and V at its own most. */
+/* What the live load adds up to that makes V most and least, and M with its
+ * shear; how fast the shear of the most changes along the beam. */
 struct ns_sums {
-  ns_lane V, V_all, M, M_all, Vc, bend;
+  ns_lane V[2], M[2], Vc[2], bend;
 };
 
 /* M and V at every break, live load enveloped, and the peaks between. */
@@ -62,6 +62,8 @@ struct ns_table {
   ns_lane has_peak[NS_MAX_COMBOS][2][NS_MAX_BREAKS];
   struct ns_envelope support[2][NS_MAX_SUPPORTS];
   ns_lane R[2][NS_MAX_SUPPORTS]; /* live: most and least reaction */
+  /* Where hogging, all loads, ends in a segment: going right, going left. */
+  ns_lane turn[2][NS_MAX_BREAKS], turns[2][NS_MAX_BREAKS];
   ns_lane V_D[2][NS_MAX_SUPPORTS]; /* dead, left and right of each */
 };
 
