@@ -4,12 +4,12 @@
  *
  * A zero inside a segment is solved for, not sampled. What a line brings is
  * stationary in its zero, but not the shear that goes with a moment, so a zero
- * is still solved to the last digits: each step of Newton doubles them. */
+ * is still solved to the last digits: each step of Halley trebles them. */
 #include "work.h"
 
 /* Once a step is as small as this part of a segment, the next would be of the
- * square of it. */
-#define STEP 1e-8
+ * cube of it. */
+#define STEP 1e-5
 
 /* A stretch of a segment: the line's value and slope at both ends. */
 struct piece {
@@ -89,7 +89,7 @@ NS_INLINE void end_signs(const struct piece *o, const double *h, double tol,
 }
 
 /* The zero of a cubic whose ends differ in sign, as a part of its length:
- * Newton from the chord's, held in a bracket that halves when it strays. Not
+ * Halley from the chord's, held in a bracket that halves when it strays. Not
  * from one at an end: that may be nil, and the zero that is sought further in.
  */
 NS_INLINE void zero_of(const struct poly *c, const double *mixed,
@@ -107,12 +107,14 @@ NS_INLINE void zero_of(const struct poly *c, const double *mixed,
   for (int it = 0; it < 60 && ns_any(wait); it++)
     LANES(i) {
       const double f = poly_value(c, t[i], i), g = poly_rate(c, t[i], i);
-      const bool low = (f > 0) == (positive[i] != 0);
-      lo[i] = low ? t[i] : lo[i];
-      hi[i] = low ? hi[i] : t[i];
-      const double next = t[i] - f / (g == 0 ? 1 : g);
-      const bool ok = (g != 0) & (next > lo[i]) & (next < hi[i]);
-      const bool done = (g != 0) & (ns_abs(next - t[i]) <= STEP);
+      const double bend = c->ddp[i] + 3 * t[i] * c->dddp[i];
+      const double low = (f > 0 ? 1 : -1) * (positive[i] != 0 ? 1 : -1);
+      lo[i] = low > 0 ? t[i] : lo[i];
+      hi[i] = low > 0 ? hi[i] : t[i];
+      const double under = g * g - f * bend;
+      const double next = t[i] - f * g / (under == 0 ? 1 : under);
+      const bool done = (under != 0) & (ns_abs(next - t[i]) <= STEP);
+      const bool ok = (under != 0) & (next > lo[i]) & (next < hi[i]);
       const double held = ns_min(ns_max(next, lo[i]), hi[i]);
       const double to = done ? held : ok ? next : (lo[i] + hi[i]) / 2;
       t[i] = wait[i] != 0 ? to : t[i];
@@ -237,15 +239,36 @@ NS_INLINE struct stretch_load load_of(const struct ns_lines *o, int j) {
   return (struct stretch_load){o->h[j], o->s->w[1][j], o->s->dw[1][j]};
 }
 
-/* The share of V of segments a to b, at place k. */
-NS_CLONES static void shares_of_V(const struct ns_lines *o,
-                                  const struct ns_line *V, int k, int a, int b,
-                                  ns_lane *share_of) {
-  for (int j = a; j < b; j++) {
-    const struct stretch_load q = load_of(o, j);
-    struct ends e;
-    find_ends(o, V, V, k, j, &e);
-    positive_part(&e.V, &q, V->W[j], share_of[j]);
+/* Shares of V most and least of segment j, at place k. */
+NS_INLINE void shares_of_V(const struct ns_lines *o, const struct ns_line *V,
+                           int k, int j, double *restrict up,
+                           double *restrict down) {
+  const struct stretch_load q = load_of(o, j);
+  struct ends e;
+  find_ends(o, V, V, k, j, &e);
+  positive_part(&e.V, &q, V->W[j], up);
+  LANES(i) down[i] = V->W[j][i] - up[i];
+}
+
+/* The same of all segments: summed up before the place, and from each on. */
+NS_CLONES static void sums_of_V(const struct ns_lines *o,
+                                const struct ns_line *V, int k,
+                                struct ns_shears *r) {
+  const int n = o->s->breaks - 1;
+  ns_lane share[2];
+  for (int g = 0; g < 2; g++) {
+    ns_fill(r->passed[g], 0);
+    ns_fill(r->ahead[g][n], 0);
+  }
+  for (int j = n - 1; j >= 0; j--) {
+    shares_of_V(o, V, k, j, share[0], share[1]);
+    for (int g = 0; g < 2; g++) {
+      const double *on = j < k ? o->none : share[g];
+      LANES(i) {
+        r->ahead[g][j][i] = r->ahead[g][j + 1][i] + on[i];
+        r->passed[g][i] += j < k ? share[g][i] : 0;
+      }
+    }
   }
 }
 
@@ -416,14 +439,23 @@ NS_INLINE void add_line(const struct ns_lines *o, const struct ns_line *a,
     LANES(i) r->W[j][i] += times[i] * a->W[j][i];
 }
 
+NS_INLINE void copy_line(const struct ns_lines *o, const struct ns_line *from,
+                         struct ns_line *r) {
+  memcpy(r->at, from->at, sizeof(ns_lane) * (size_t)o->posts);
+  memcpy(r->slope, from->slope, sizeof(ns_lane) * (size_t)o->posts);
+  memcpy(r->W, from->W, sizeof(ns_lane) * (size_t)o->s->breaks);
+}
+
 NS_INLINE void clear_line(const struct ns_lines *o, struct ns_line *r) {
   memset(r->at, 0, sizeof(ns_lane) * (size_t)o->posts);
   memset(r->slope, 0, sizeof(ns_lane) * (size_t)o->posts);
   memset(r->W, 0, sizeof(ns_lane) * (size_t)o->s->breaks);
 }
 
-/* By how much V steps at break k: a station's force, a support's. */
-NS_INLINE bool find_jump(struct ns_lines *o, int k, bool stations_only) {
+/* Adds to V what it steps by at break k, a station's force, a support's, in the
+ * lanes where that is the first break of its place, or is not. */
+NS_INLINE bool add_jumps(const struct ns_lines *o, int k, bool stations_only,
+                         bool first, double way, struct ns_line *r) {
   const struct ns_beam *s = o->s;
   const int all = stations_only ? s->stations : s->stations + s->spans + 2;
   bool any = false;
@@ -435,36 +467,20 @@ NS_INLINE bool find_jump(struct ns_lines *o, int k, bool stations_only) {
     const double *at = j < 0   ? s->station[l]
                        : start ? s->second[0]
                                : s->support[j];
+    const struct ns_line *a = j < 0   ? &o->station[l]
+                              : start ? &o->start
+                                      : &o->support[j];
+    const double times_all = j < 0 && !o->second ? -way : way;
     ns_lane times;
     LANES(i) {
-      const double way = j < 0 && !o->second ? -1 : 1;
-      times[i] = s->x[k][i] == at[i] ? way : 0;
+      const bool mine = (int)ns_new_place(s, k, i) == (int)first;
+      times[i] = (s->x[k][i] == at[i]) & mine ? times_all : 0;
     }
     if (!ns_any(times)) continue;
-    if (!any) clear_line(o, &o->jump);
     any = true;
-    add_line(o,
-             j < 0   ? &o->station[l]
-             : start ? &o->start
-                     : &o->support[j],
-             times, &o->jump);
+    add_line(o, a, times, r);
   }
   return any;
-}
-
-/* r plus or less the jump, in the lanes where this is the first break of its
- * place, or is not. */
-NS_INLINE void jump_to(const struct ns_lines *o, const struct ns_line *from,
-                       int k, bool first, double way, struct ns_line *r) {
-  ns_lane times;
-  LANES(i) times[i] = ns_new_place(o->s, k, i) == first ? way : 0;
-  if (r != from) {
-    clear_line(o, r);
-    ns_lane one;
-    ns_fill(one, 1);
-    add_line(o, from, one, r);
-  }
-  add_line(o, &o->jump, times, r);
 }
 
 /* Lines are nil in the lanes marked. */
@@ -492,15 +508,12 @@ NS_INLINE void end_moment(struct ns_lines *o, int k, struct ns_line *M) {
 }
 
 NS_INLINE void envelope_of(const struct ns_lines *o, const struct ns_line *V,
-                           int k, bool right, ns_lane *share_of,
+                           int k, bool right, const struct ns_shears *r,
                            struct ns_envelope *out) {
   struct ns_sums sum;
   memset(&sum, 0, sizeof sum);
-  for (int j = 0; j < o->s->breaks - 1; j++)
-    LANES(i) {
-      sum.V[0][i] += share_of[j][i];
-      sum.V[1][i] += V->W[j][i] - share_of[j][i];
-    }
+  for (int g = 0; g < 2; g++)
+    LANES(i) sum.V[g][i] = r->passed[g][i] + r->ahead[g][k][i];
   add_place(o, V, &o->M[k & 1], k, right, &sum);
   for (int g = 0; g < 2; g++) {
     ns_copy(out->V[g], sum.V[g]);
@@ -518,7 +531,9 @@ NS_CLONES void ns_lines_start(struct ns_lines *o, bool second) {
   ns_fill(o->none, 0);
   clear_line(o, &o->V[0]);
   clear_line(o, &o->M[0]);
-  memset(o->share_of, 0, sizeof(ns_lane) * (size_t)n);
+  memset(o->shears.passed, 0, sizeof o->shears.passed);
+  for (int g = 0; g < 2; g++)
+    memset(o->shears.ahead[g], 0, sizeof(ns_lane) * (size_t)n);
 }
 
 /* The envelope right of place k, and left of it if that is asked for; places
@@ -529,29 +544,32 @@ NS_CLONES void ns_lines_place(struct ns_lines *o, int k, bool both,
                               struct ns_envelope *right) {
   const struct ns_beam *s = o->s;
   struct ns_line *V = &o->V[k & 1], *M = &o->M[k & 1];
-  const int n = s->breaks - 1;
-  ns_lane again, out;
+  ns_lane out, up, down;
   if (k > 0) {
     step_on(o, k - 1);
     end_moment(o, k, M);
-    shares_of_V(o, V, k, k - 1, k, o->share_of);
-  }
-  if (both) {
-    LANES(i) again[i] = ns_new_place(s, k, i) ? 0 : 1;
-    if (ns_any(again) && find_jump(o, k, true)) {
-      jump_to(o, V, k, false, -1, &o->before);
-      shares_of_V(o, &o->before, k, 0, n, o->share_before);
-      envelope_of(o, &o->before, k, false, o->share_before, left);
-    } else {
-      envelope_of(o, V, k, false, o->share_of, left);
+    shares_of_V(o, V, k, k - 1, up, down);
+    LANES(i) {
+      o->shears.passed[0][i] += up[i];
+      o->shears.passed[1][i] += down[i];
     }
   }
-  const bool jump = find_jump(o, k, false);
-  if (jump) jump_to(o, V, k, true, 1, V);
+  if (both) {
+    LANES(i) up[i] = ns_new_place(s, k, i) ? 0 : 1;
+    bool apart = false;
+    if (s->stations && ns_any(up)) {
+      copy_line(o, V, &o->before);
+      apart = add_jumps(o, k, true, false, -1, &o->before);
+    }
+    if (apart) sums_of_V(o, &o->before, k, &o->shears_before);
+    envelope_of(o, apart ? &o->before : V, k, false,
+                apart ? &o->shears_before : &o->shears, left);
+  }
+  const bool jump = add_jumps(o, k, false, true, 1, V);
   LANES(i) out[i] = o->second & (s->x[k][i] >= s->second[1][i]) ? 1 : 0;
   nil_where(o, out, V);
-  if (jump || ns_any(out)) shares_of_V(o, V, k, 0, n, o->share_of);
-  envelope_of(o, V, k, true, o->share_of, right);
+  if (jump || ns_any(out)) sums_of_V(o, V, k, &o->shears);
+  envelope_of(o, V, k, true, &o->shears, right);
 }
 
 /* Most and least of an effect by its line. */

@@ -35,6 +35,11 @@ struct ns_line {
   ns_lane at[NS_MAX_POSTS], slope[NS_MAX_POSTS], W[NS_MAX_BREAKS];
 };
 
+/* V most and least: of the segments passed, and from each segment on. */
+struct ns_shears {
+  ns_lane passed[2], ahead[2][NS_MAX_BREAKS];
+};
+
 /* Lines of one beam: of its forces, and of V and M at a place. */
 struct ns_lines {
   const struct ns_beam *s;
@@ -44,8 +49,8 @@ struct ns_lines {
   ns_lane length, none, h[NS_MAX_BREAKS], on[NS_MAX_BREAKS];
   struct ns_line support[NS_MAX_SUPPORTS], station[NS_MAX_STATIONS], start;
   struct ns_line V[2], M[2]; /* of this place and the one before, in turn */
-  struct ns_line jump, before;
-  ns_lane share_of[NS_MAX_BREAKS], share_before[NS_MAX_BREAKS];
+  struct ns_line before;
+  struct ns_shears shears, shears_before;
 };
 
 /* What the live load adds up to that makes V most and least, and M with its
@@ -168,8 +173,20 @@ NS_INLINE bool ns_carries(const struct ns_beam *s, bool second, int k, int i) {
   return s->stations == 0 ? !second : (s->on_new[k][i] != 0) == second;
 }
 
-/* Loads of a case on segment k of a beam: case 0 dead; 1 and 2 live on every
- * other region. */
+/* 1 where a case loads segment k: case 0 dead; 1 and 2 live on every other
+ * region. */
+NS_INLINE void ns_case_lanes(const struct ns_beam *s, int c, int k,
+                          double *restrict on) {
+  const bool one = ns_lone_span(s);
+  const double *restrict r = s->region[k];
+  LANES(i) {
+    const double half = r[i] / 2, whole = (double)(int)half;
+    const bool odd = half != whole;
+    on[i] = (c == 0) | ((odd | one) == (c == 1)) ? 1 : 0;
+  }
+}
+
+/* Loads of a case on segment k of a beam. */
 NS_INLINE void ns_case_load(const struct ns_beam *s, int c, int k, bool second,
                             double *restrict w, double *restrict dw,
                             double *restrict P) {
