@@ -238,10 +238,9 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
 }
 
 NS_INLINE void reactions(const struct ns_work *w, const struct ns_beam *s,
-                         struct ns_state *state) {
+                         const struct ns_table *t, struct ns_state *state) {
   for (int j = 0; j <= s->spans; j++) {
-    ns_lane most, least;
-    ns_beam_reaction(s, j, most, least);
+    const double *most = t->R[0][j], *least = t->R[1][j];
     LANES(i) {
       const double D = s->R[0][j][i];
       state->reaction[j][0][i] = -1e300;
@@ -320,27 +319,32 @@ NS_INLINE double blend_load(const struct ns_beam *s, const struct weights *a,
 NS_INLINE void sag_inside(const struct ns_beam *s, const struct weights *a,
                           int k, double *restrict on, double *restrict at,
                           double *restrict sag) {
-  ns_lane lo, hi, t, moved;
+  ns_lane lo, hi, t, moved, th0, M, V, q, dq;
   LANES(i) {
     const double h = s->x[k + 1][i] - s->x[k][i];
-    const double t0 = blend(a, s->slope, k, i);
     const double t1 = blend(a, s->slope, k + 1, i);
-    on[i] = (t0 > 0) & (t1 < 0) & (h > 0) ? 1 : 0;
+    th0[i] = blend(a, s->slope, k, i);
+    on[i] = (th0[i] > 0) & (t1 < 0) & (h > 0) ? 1 : 0;
     lo[i] = 0;
     hi[i] = h;
     t[i] = h / 2;
     moved[i] = on[i];
   }
   if (!ns_any(on)) return;
+  LANES(i) {
+    M[i] = blend(a, s->M, k, i);
+    V[i] = blend(a, s->VR, k, i);
+    q[i] = blend_load(s, a, s->w, k, i);
+    dq[i] = blend_load(s, a, s->dw, k, i);
+  }
   for (int it = 0; it < 60; it++) {
     LANES(i) {
       const double f = 1 / s->EI[k][i], z = t[i];
-      const double M = blend(a, s->M, k, i), V = blend(a, s->VR, k, i);
-      const double q = blend_load(s, a, s->w, k, i);
-      const double dq = blend_load(s, a, s->dw, k, i);
-      const double th = blend(a, s->slope, k, i) -
-                        z * f * (M + z * (V / 2 - z * (q / 6 + dq * z / 24)));
-      const double rate = -f * (M + z * (V - z * (q / 2 + dq * z / 6)));
+      const double th =
+          th0[i] -
+          z * f * (M[i] + z * (V[i] / 2 - z * (q[i] / 6 + dq[i] * z / 24)));
+      const double rate =
+          -f * (M[i] + z * (V[i] - z * (q[i] / 2 + dq[i] * z / 6)));
       lo[i] = th > 0 ? z : lo[i];
       hi[i] = th > 0 ? hi[i] : z;
       const double n = z - th / (rate == 0 ? 1 : rate);
@@ -354,13 +358,12 @@ NS_INLINE void sag_inside(const struct ns_beam *s, const struct weights *a,
   }
   LANES(i) {
     const double f = 1 / s->EI[k][i], z = t[i];
-    const double M = blend(a, s->M, k, i), V = blend(a, s->VR, k, i);
-    const double q = blend_load(s, a, s->w, k, i);
-    const double dq = blend_load(s, a, s->dw, k, i);
     at[i] = s->x[k][i] + z;
     sag[i] = blend(a, s->sag, k, i) +
-             z * (blend(a, s->slope, k, i) -
-                  z * f * (M / 2 + z * (V / 6 - z * (q / 24 + dq * z / 120))));
+             z * (th0[i] - z * f *
+                               (M[i] / 2 +
+                                z * (V[i] / 6 -
+                                     z * (q[i] / 24 + dq[i] * z / 120))));
   }
 }
 
@@ -483,7 +486,7 @@ NS_CLONES void ns_check_state(struct ns_work *w, bool cut, const double *Cr,
   if (again)
     memcpy(state->reaction, w->out->uncut.reaction, sizeof state->reaction);
   else
-    reactions(w, s, state);
+    reactions(w, s, t, state);
   gross_bending(w, NS_BENDING, s, t, 0);
   if (hogs) gross_bending(w, NS_BENDING, s, t, 1);
   if (again) {
@@ -529,7 +532,7 @@ NS_CLONES void ns_check_host(struct ns_work *w, const struct ns_host *h,
   state->first = w->out->checks;
   ns_copy(state->Cr, Cr);
   ns_bending_values(w, h->whole, h->whole_t, Cr);
-  reactions(w, h->whole, state);
+  reactions(w, h->whole, h->whole_t, state);
   gross_bending(w, NS_HOST_BENDING, s, h->t, 0);
   if (hogs || prop) gross_bending(w, NS_HOST_BENDING, s, h->t, 1);
   gross_shear(w, NS_HOST_SHEAR, s, h->t, state);

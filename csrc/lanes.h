@@ -62,9 +62,9 @@ NS_INLINE void ns_copy(double *restrict to, const double *restrict from) {
 /* True where the row is not zero in some lane: the one place where lanes
  * steer the flow, always to skip work that would change nothing. */
 NS_INLINE bool ns_any(const double *restrict row) {
-  double sum = 0;
-  LANES(i) sum += row[i] != 0 ? 1.0 : 0.0;
-  return sum != 0;
+  int some = 0;
+  LANES(i) some |= row[i] != 0;
+  return some != 0;
 }
 
 #endif

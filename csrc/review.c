@@ -207,6 +207,12 @@ void ns_check_block(const struct ns_shape *shape,
   prepare(shape, standard, block, work, out);
 }
 
+static void tabulate(struct ns_work *w, const struct ns_beam *s,
+                     struct ns_table *t) {
+  if (s->unknowns > 0) ns_lines_lay(&w->lines, s);
+  ns_tabulate(&w->lines, s, false, w->standard, t);
+}
+
 /* Rules need the sign of M at each cut, and Cr needs the rules: the forces at
  * the cuts are found before the checks of the cut state. */
 void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
@@ -214,9 +220,9 @@ void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
                struct ns_work *work, struct ns_result *out) {
   ns_lane Cr;
   if (!prepare(shape, standard, block, work, out)) return;
-  ns_tabulate(&work->uncut, false, standard, &work->table[0]);
+  tabulate(work, &work->uncut, &work->table[0]);
   if (work->after.unknowns > 0)
-    ns_tabulate(&work->after, false, standard, &work->table[1]);
+    tabulate(work, &work->after, &work->table[1]);
   ns_fill(out->within, 1);
   repetitive(work, false, Cr);
   ns_check_state(work, false, Cr, &out->uncut);

@@ -23,6 +23,42 @@ struct ns_cut_geometry {
   ns_lane slot;           /* 1: worked over its length with frame bending */
 };
 
+/* How far beside a place, in inches, the sign of its moment line is read. At
+ * a support the line may be nil all along, yet the shear that goes with the
+ * moment is that of the load which makes moment just inside. */
+#define NS_INSIDE 1e-7
+
+/* An influence line: value and slope at each post (see lines.c), live load
+ * times it over each segment. */
+#define NS_MAX_POSTS (2 * NS_MAX_BREAKS)
+struct ns_line {
+  ns_lane at[NS_MAX_POSTS], slope[NS_MAX_POSTS], W[NS_MAX_BREAKS];
+};
+
+/* V most and least: of the segments passed, and from each segment on. */
+struct ns_shears {
+  ns_lane passed[2], ahead[2][NS_MAX_BREAKS];
+};
+
+/* Lines of one beam: of its forces, and of V and M at a place. */
+struct ns_lines {
+  const struct ns_beam *s;
+  bool second;                  /* V and M are the second beam's */
+  int posts, end[NS_MAX_BREAKS]; /* the post left of each break */
+  bool point[NS_MAX_BREAKS];    /* a live point load in any lane */
+  ns_lane length, none, h[NS_MAX_BREAKS], on[NS_MAX_BREAKS];
+  struct ns_line support[NS_MAX_SUPPORTS], station[NS_MAX_STATIONS], start;
+  struct ns_line V[2], M[2]; /* of this place and the one before, in turn */
+  struct ns_line before;
+  struct ns_shears shears, shears_before;
+};
+
+/* What the live load adds up to that makes V most and least, and M with its
+ * shear; how fast the shear of the most changes along the beam. */
+struct ns_sums {
+  ns_lane V[2], M[2], Vc[2], bend;
+};
+
 /* M and V at every break, live load enveloped, and the peaks between. */
 struct ns_table {
   struct ns_envelope side[2][NS_MAX_BREAKS]; /* left, right of the break */
@@ -30,6 +66,9 @@ struct ns_table {
   ns_lane peak_at[NS_MAX_COMBOS][2][NS_MAX_BREAKS];
   ns_lane has_peak[NS_MAX_COMBOS][2][NS_MAX_BREAKS];
   struct ns_envelope support[2][NS_MAX_SUPPORTS];
+  ns_lane R[2][NS_MAX_SUPPORTS]; /* live: most and least reaction */
+  /* Where hogging, all loads, ends in a segment: going right, going left. */
+  ns_lane turn[2][NS_MAX_BREAKS], turns[2][NS_MAX_BREAKS];
   ns_lane V_D[2][NS_MAX_SUPPORTS]; /* dead, left and right of each */
 };
 
@@ -78,6 +117,7 @@ struct ns_work {
   struct ns_section segment[NS_MAX_BREAKS]; /* of the cut state */
   struct ns_beam uncut, after;
   struct ns_table table[2];
+  struct ns_lines lines;
   /* Fixed: the joist with what works beside or under it; the same joist alone
    * under what it carried before; both as one by stiffness; a member's part of
    * that. */
@@ -133,8 +173,20 @@ NS_INLINE bool ns_carries(const struct ns_beam *s, bool second, int k, int i) {
   return s->stations == 0 ? !second : (s->on_new[k][i] != 0) == second;
 }
 
-/* Loads of a case on segment k of a beam: case 0 dead; 1 and 2 live on every
- * other region. */
+/* 1 where a case loads segment k: case 0 dead; 1 and 2 live on every other
+ * region. */
+NS_INLINE void ns_case_lanes(const struct ns_beam *s, int c, int k,
+                          double *restrict on) {
+  const bool one = ns_lone_span(s);
+  const double *restrict r = s->region[k];
+  LANES(i) {
+    const double half = r[i] / 2, whole = (double)(int)half;
+    const bool odd = half != whole;
+    on[i] = (c == 0) | ((odd | one) == (c == 1)) ? 1 : 0;
+  }
+}
+
+/* Loads of a case on segment k of a beam. */
 NS_INLINE void ns_case_load(const struct ns_beam *s, int c, int k, bool second,
                             double *restrict w, double *restrict dw,
                             double *restrict P) {
@@ -165,8 +217,18 @@ void ns_refit(struct ns_work *w, struct ns_beam *m,
               struct ns_section *sections);
 void ns_section_I(struct ns_section *o);
 void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a);
+/* lines.c */
+void ns_lines_lay(struct ns_lines *o, const struct ns_beam *s);
+/* march.c */
+void ns_lines_start(struct ns_lines *o, bool second);
+void ns_lines_place(struct ns_lines *o, int k, bool both,
+                    struct ns_envelope *left, struct ns_envelope *right);
+void ns_lines_within(const struct ns_lines *o, int k, const double *t,
+                     struct ns_sums *sum);
+void ns_lines_range(const struct ns_lines *o, const struct ns_line *r,
+                    double *restrict most, double *restrict least);
 /* table.c */
-void ns_tabulate(const struct ns_beam *s, bool second,
+void ns_tabulate(struct ns_lines *o, const struct ns_beam *s, bool second,
                  const struct ns_standard *standard, struct ns_table *t);
 void ns_complete(const struct ns_beam *s, const struct ns_standard *standard,
                  struct ns_table *t);

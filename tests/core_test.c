@@ -17,18 +17,20 @@
 #define NS_CLONES
 #include "work.h"
 
+/* clang-format off */
 #define COPIED(X)                                                              \
   X(CL) X(Cb) X(Cfu) X(add) X(adjust) X(beam_at) X(beam_envelope)              \
-      X(beam_follow) X(beam_extremes) X(beam_reaction) X(beam_solve) X(beam_sort) X(bending_values) X(build_beams) X(check_block)           \
-          X(check_cut) X(check_state) X(curve_points) X(decide) X(find_forces) \
-              X(l_e) X(note_factors) X(offer) X(place_cuts) X(read_gate) X(read_rules) X(review) X(section_I) X(section_of) X(tabulate) \
-                  X(thin) X(validate) X(beam_size) X(check_between)            \
-                      X(check_host) X(check_new) X(check_stations)             \
-                          X(check_strap) X(check_strapped) X(close_state)      \
-                              X(cut_demand) X(complete) X(fix) X(joint)        \
-                                  X(refit) X(second_at) X(second_envelope)     \
-                                      X(station_range) X(tie) X(tie_answers)   \
-                                          X(tie_march)
+  X(beam_follow) X(beam_extremes) X(beam_reaction) X(beam_solve)               \
+  X(beam_sort) X(bending_values) X(build_beams) X(check_block) X(check_cut)    \
+  X(check_state) X(curve_points) X(decide) X(find_forces) X(l_e)               \
+  X(note_factors) X(offer) X(place_cuts) X(read_gate) X(read_rules)            \
+  X(review) X(section_I) X(section_of) X(tabulate) X(thin) X(validate)         \
+  X(beam_size) X(check_between) X(check_host) X(check_new) X(check_stations)   \
+  X(check_strap) X(check_strapped) X(close_state) X(cut_demand) X(complete)    \
+  X(fix) X(joint) X(refit) X(second_at) X(second_envelope) X(station_range)    \
+  X(tie) X(tie_answers) X(tie_march) X(lines_lay) X(lines_place)               \
+  X(lines_range) X(lines_start) X(lines_within)
+/* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
 #undef X
@@ -82,6 +84,11 @@ extern const unsigned long plain_work_size;
 #define ns_second_at plain_second_at
 #define ns_second_envelope plain_second_envelope
 #define ns_station_range plain_station_range
+#define ns_lines_lay plain_lines_lay
+#define ns_lines_place plain_lines_place
+#define ns_lines_range plain_lines_range
+#define ns_lines_start plain_lines_start
+#define ns_lines_within plain_lines_within
 #define ns_tie plain_tie
 #define ns_tie_answers plain_tie_answers
 #define ns_tie_march plain_tie_march
@@ -100,6 +107,8 @@ extern const unsigned long plain_work_size;
 #include "fixed.c"
 #include "geometry.c"
 #include "joint.c"
+#include "lines.c"
+#include "march.c"
 #include "review.c"
 #include "rules.c"
 #include "section.c"
