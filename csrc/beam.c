@@ -28,10 +28,12 @@ NS_CLONES void ns_beam_sort(struct ns_beam *s) {
       for (int k = 0; k + d < n; k++) {
         if ((k & p) != r) continue;
         double *restrict lo = s->x[k], *restrict hi = s->x[k + d];
+        ns_lane a, b;
+        ns_copy(a, lo);
+        ns_copy(b, hi);
         LANES(i) {
-          const double a = lo[i], b = hi[i];
-          lo[i] = ns_min(a, b);
-          hi[i] = ns_max(a, b);
+          lo[i] = ns_min(a[i], b[i]);
+          hi[i] = ns_max(a[i], b[i]);
         }
       }
     }
@@ -299,10 +301,11 @@ NS_INLINE void add_answers(const struct ns_beam *s, int c, int k,
       LANES(i) rhs[j][i] += on[i] * o->W[k][i];
     else if (load)
       LANES(i)
-        rhs[j][i] += ns_integral(x2[i] - x[i], w[i], dw[i], o->u[k][i],
-                                 o->du[k][i], -o->m0[k][i] / s->EI[k][i],
-                                 -o->dm[k][i] / s->EI[k][i]);
-    if (point) LANES(i) rhs[j][i] += P[i] * o->u[k][i];
+        rhs[j][i] +=
+            ns_integral(x2[i] - x[i], w[i], dw[i], o->u[k][i], o->du[k][i],
+                        -o->m0[k][i] / s->EI[k][i], -o->dm[k][i] / s->EI[k][i]);
+    if (point)
+      LANES(i) rhs[j][i] += P[i] * o->u[k][i];
   }
 }
 
@@ -520,6 +523,10 @@ unsigned long ns_beam_size(int unknowns) {
 }
 
 NS_CLONES void ns_beam_solve(struct ns_beam *s) {
+  if (ns_by_statics(s)) {
+    ns_lone_solve(s);
+    return;
+  }
   ns_fill(s->unstable, 0);
   find_regions(s);
   solve_units(s);
@@ -536,6 +543,10 @@ NS_CLONES void ns_beam_solve(struct ns_beam *s) {
 }
 
 NS_CLONES void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a) {
+  if (ns_by_statics(m)) {
+    ns_lone_follow(m, a);
+    return;
+  }
   const size_t rows = sizeof(ns_lane) * (size_t)m->breaks;
   ns_copy(a->unstable, m->unstable);
   a->unknowns = 0;

@@ -378,8 +378,8 @@ static void solve_together(struct ns_work *w, int sever) {
   struct ns_beam *f = &w->fixed, *a = &w->locked;
   start_beam(w, f);
   same_places(f, a);
-  ns_refit(w, f, w->fixed_segment);
-  ns_refit(w, a, w->fixed_segment);
+  ns_refit(w, f);
+  ns_refit(w, a);
   if (w->shape->fix.kind == NS_BESIDE) {
     tie_beside(w, f, sever);
   } else {
@@ -394,7 +394,7 @@ static void solve_together(struct ns_work *w, int sever) {
 static void solve_pair(struct ns_work *w) {
   struct ns_beam *p = &w->pair;
   same_places(&w->fixed, p);
-  ns_refit(w, p, w->fixed_segment);
+  ns_refit(w, p);
   find_shares(w);
   part_loads(w, p, NULL);
   ns_beam_solve(p);
@@ -520,6 +520,7 @@ static void by_strap(struct ns_work *w, const double *Cr) {
   for (int combo = 0; combo < w->standard->combos; combo++)
     for (int sign = 0; sign < 2; sign++)
       ns_copy(q->M[combo][sign], locked.M[combo][sign]);
+  memcpy(q->hogs, locked.hogs, sizeof q->hogs);
   ns_check_strapped(w, s->fix.cut, s->fix.lift != NS_UNLOADED);
   ns_check_strap(w, &strap, &locked);
 }

@@ -9,6 +9,8 @@
  * so lanes whose cuts stand in another order need no other code. */
 #include "work.h"
 
+NS_INLINE double cube(double x) { return x * x * x; }
+
 NS_INLINE bool boxed(enum ns_kind kind) {
   return kind == NS_HOLE || kind == NS_SLOT || kind == NS_NOTCH ||
          kind == NS_END_NOTCH;
@@ -38,71 +40,137 @@ NS_INLINE void place_supports(struct ns_work *w) {
 NS_INLINE void place_along(struct ns_work *w, int c) {
   const struct ns_shape *s = w->shape;
   double(*v)[NS_LANES] = w->in.cut[c];
-  struct ns_cut_geometry *g = &w->cut[c];
+  struct ns_cut_geometry *restrict g = &w->cut[c];
   const enum ns_kind kind = s->cut[c].kind;
   const bool notch = kind == NS_NOTCH, loss = kind == NS_LOSS;
   const bool at_end = kind == NS_END_NOTCH, right = s->cut[c].right;
   const bool hole = kind == NS_HOLE, turned = s->cut[c].from_right;
+  const double *restrict start = w->start, *restrict end = w->end;
+  const double *restrict total = w->total;
+  ns_lane x1, x2, more = {0};
+  if (hole)
+    LANES(i) {
+      const double half = v[NS_C_diameter][i] * v[NS_C_stretch][i] / 2;
+      x1[i] = v[NS_C_at][i] - half;
+      x2[i] = v[NS_C_at][i] + half;
+    }
+  else if (!at_end)
+    LANES(i) {
+      x1[i] = v[NS_C_from][i];
+      x2[i] = v[NS_C_to][i];
+    }
+  else
+    LANES(i) {
+      const double long_ = v[NS_C_length][i], split = v[NS_C_split_length][i];
+      x1[i] = right ? end[i] - long_ - split : start[i];
+      x2[i] = right ? end[i] : start[i] + long_ + split;
+    }
+  if (turned && !at_end)
+    LANES(i) {
+      const double t1 = total[i] - x2[i], t2 = total[i] - x1[i];
+      x1[i] = t1;
+      x2[i] = t2;
+    }
+  if (notch) ns_copy(more, v[NS_C_split_length]);
+  if (loss) ns_copy(more, v[NS_C_extend]);
   LANES(i) {
-    const double half = v[NS_C_diameter][i] * v[NS_C_stretch][i] / 2;
-    double x1 = hole ? v[NS_C_at][i] - half : v[NS_C_from][i];
-    double x2 = hole ? v[NS_C_at][i] + half : v[NS_C_to][i];
-    const double t1 = w->total[i] - x2, t2 = w->total[i] - x1;
-    x1 = turned ? t1 : x1;
-    x2 = turned ? t2 : x2;
-    const double split = at_end | notch ? v[NS_C_split_length][i] : 0;
-    const double long_ = v[NS_C_length][i];
-    x1 = !at_end ? x1 : right ? w->end[i] - long_ - split : w->start[i];
-    x2 = !at_end ? x2 : right ? w->end[i] : w->start[i] + long_ + split;
-    const double more = notch ? split : loss ? v[NS_C_extend][i] : 0;
-    x1 = ns_max(x1 - more, w->start[i]);
-    x2 = ns_min(x2 + more, w->end[i]);
-    g->x1[i] = x1;
-    g->x2[i] = x2;
-    g->xc[i] = (x1 + x2) / 2;
+    const double a = ns_max(x1[i] - more[i], start[i]);
+    const double b = ns_min(x2[i] + more[i], end[i]);
+    g->x1[i] = a;
+    g->x2[i] = b;
+    g->xc[i] = (a + b) / 2;
   }
+}
+
+/* Height of the band: what is cut out of the depth. */
+NS_INLINE void band_size(const struct ns_work *w, int c,
+                         double *restrict size) {
+  const double(*v)[NS_LANES] = w->in.cut[c];
+  const enum ns_kind kind = w->shape->cut[c].kind;
+  ns_fill(size, 0);
+  if (kind == NS_HOLE) ns_copy(size, v[NS_C_diameter]);
+  if (kind == NS_SLOT) ns_copy(size, v[NS_C_height]);
+  if (kind == NS_NOTCH || kind == NS_END_NOTCH)
+    LANES(i) size[i] = v[NS_C_depth][i] + v[NS_C_overcut][i];
+  if (kind == NS_SEVER) ns_copy(size, w->depth);
+}
+
+/* Its lower edge. */
+NS_INLINE void band_low(const struct ns_work *w, int c, const double *size,
+                        double *restrict low) {
+  const double(*v)[NS_LANES] = w->in.cut[c];
+  const enum ns_kind kind = w->shape->cut[c].kind;
+  const enum ns_place place = w->shape->cut[c].place;
+  const double *restrict d = w->depth, *restrict s = size;
+  const bool notch = kind == NS_NOTCH || kind == NS_END_NOTCH;
+  if (kind == NS_SEVER || (notch && !w->shape->cut[c].top))
+    ns_fill(low, 0);
+  else if (notch)
+    LANES(i) low[i] = d[i] - s[i];
+  else if (kind == NS_SPLIT)
+    LANES(i) low[i] = d[i] - v[NS_C_at_depth][i];
+  else if (place == NS_FROM_BELOW)
+    ns_copy(low, v[NS_C_below]);
+  else if (place == NS_FROM_ABOVE)
+    LANES(i) low[i] = d[i] - v[NS_C_above][i] - s[i];
+  else
+    LANES(i) low[i] = (d[i] - s[i]) / 2;
 }
 
 /* Band of depth that is gone. */
 NS_INLINE void place_across(struct ns_work *w, int c) {
-  const struct ns_shape *s = w->shape;
-  double(*v)[NS_LANES] = w->in.cut[c];
-  struct ns_cut_geometry *g = &w->cut[c];
-  const enum ns_kind kind = s->cut[c].kind;
-  const enum ns_place place = s->cut[c].place;
-  const bool top = s->cut[c].top;
+  struct ns_cut_geometry *restrict g = &w->cut[c];
+  const double *restrict depth = w->depth;
+  const enum ns_kind kind = w->shape->cut[c].kind;
   const bool notch = kind == NS_NOTCH || kind == NS_END_NOTCH;
+  const bool to_top = kind == NS_SEVER || (notch && w->shape->cut[c].top);
+  ns_lane size, low;
+  band_size(w, c, size);
+  band_low(w, c, size, low);
   LANES(i) {
-    const double d = w->depth[i];
-    const double size = notch ? v[NS_C_depth][i] + v[NS_C_overcut][i]
-                        : kind == NS_HOLE ? v[NS_C_diameter][i]
-                        : kind == NS_SLOT ? v[NS_C_height][i]
-                                          : 0;
-    const double low = place == NS_FROM_BELOW   ? v[NS_C_below][i]
-                       : place == NS_FROM_ABOVE ? d - v[NS_C_above][i] - size
-                                                : (d - size) / 2;
-    const double split = d - v[NS_C_at_depth][i];
-    g->size[i] = kind == NS_SEVER ? d : size;
-    const double y1 = kind == NS_SEVER   ? 0
-                      : kind == NS_SPLIT ? split
-                      : notch            ? (top ? d - size : 0)
-                                         : low;
-    const double y2 = kind == NS_SEVER   ? d
-                      : kind == NS_SPLIT ? split
-                      : notch            ? (top ? d : size)
-                                         : low + size;
-    g->y1[i] = y1 < 1e-9 ? 0 : y1; /* an edge is an edge, whatever the bits */
-    g->y2[i] = y2 > d - 1e-9 ? d : y2;
+    const double d = depth[i], high = to_top ? d : low[i] + size[i];
+    g->size[i] = size[i];
+    g->y1[i] = low[i] < 1e-9 ? 0 : low[i]; /* an edge, whatever the bits */
+    g->y2[i] = high > d - 1e-9 ? d : high;
+  }
+}
+
+/* Clear distance between two cuts: between circles where both are holes,
+ * else between boxes; 0 where they touch. */
+NS_INLINE void find_apart(struct ns_work *w, int a, int b) {
+  const struct ns_cut_geometry *restrict p = &w->cut[a], *restrict q =
+                                                             &w->cut[b];
+  const double *restrict s_p = w->in.cut[a][NS_C_stretch];
+  const double *restrict s_q = w->in.cut[b][NS_C_stretch];
+  double *restrict apart = w->apart[a][b];
+  LANES(i) {
+    const double dx =
+        ns_max(0, ns_max(q->x1[i] - p->x2[i], p->x1[i] - q->x2[i]));
+    const double dy =
+        ns_max(0, ns_max(q->y1[i] - p->y2[i], p->y1[i] - q->y2[i]));
+    apart[i] = ns_max(0, sqrt(dx * dx + dy * dy));
+  }
+  if (w->shape->cut[a].kind != NS_HOLE || w->shape->cut[b].kind != NS_HOLE)
+    return;
+  LANES(i) {
+    const bool round = (s_p[i] == 1) & (s_q[i] == 1);
+    const double cx = p->xc[i] - q->xc[i];
+    const double cy = (p->y1[i] + p->y2[i] - q->y1[i] - q->y2[i]) / 2;
+    const double circles =
+        sqrt(cx * cx + cy * cy) - (p->size[i] + q->size[i]) / 2;
+    apart[i] = round ? ns_max(0, circles) : apart[i];
   }
 }
 
 /* The same between the groups that two cuts have grown into. */
-NS_INLINE double group_gap(const struct ns_work *w, int a, int b, int i) {
-  const struct ns_cut_geometry *p = &w->cut[a], *q = &w->cut[b];
+NS_INLINE double group_gap(const struct ns_cut_geometry *p,
+                           const struct ns_cut_geometry *q, double apart,
+                           int i) {
   const double dx = ns_max(0, ns_max(q->g1[i] - p->g2[i], p->g1[i] - q->g2[i]));
   const double dy = ns_max(0, ns_max(q->h1[i] - p->h2[i], p->h1[i] - q->h2[i]));
   const bool alone = (p->merged[i] == 0) & (q->merged[i] == 0);
-  return alone ? ns_gap(w, a, b, i) : sqrt(dx * dx + dy * dy);
+  const double gap = sqrt(dx * dx + dy * dy);
+  return alone ? apart : gap;
 }
 
 NS_INLINE void start_groups(struct ns_work *w) {
@@ -113,35 +181,43 @@ NS_INLINE void start_groups(struct ns_work *w) {
     const bool hole = s->cut[c].kind == NS_HOLE;
     const bool at_end = s->cut[c].kind == NS_END_NOTCH;
     const bool right = s->cut[c].right;
-    LANES(i) {
-      g->g1[i] = g->x1[i];
-      g->g2[i] = g->x2[i];
-      g->h1[i] = g->y1[i];
-      g->h2[i] = g->y2[i];
-      g->voice[i] = c;
-      g->merged[i] = 0;
-      g->ends[0][i] = at_end & !right ? 1 : 0;
-      g->ends[1][i] = at_end & right ? 1 : 0;
-      const bool skew = w->in.cut[c][NS_C_stretch][i] > 1;
-      const double tested = w->standard->tested_hole * w->depth[i];
-      const bool tall = g->size[i] > tested + 1e-9;
-      g->slot[i] = slot | (hole & (skew | tall));
-      g->opening[i] = hole | slot;
-    }
+    const double *restrict stretch = w->in.cut[c][NS_C_stretch];
+    const double *restrict depth = w->depth;
+    const double part = w->standard->tested_hole;
+    ns_copy(g->g1, g->x1);
+    ns_copy(g->g2, g->x2);
+    ns_copy(g->h1, g->y1);
+    ns_copy(g->h2, g->y2);
+    ns_fill(g->voice, c);
+    ns_fill(g->merged, 0);
+    ns_fill(g->ends[0], at_end && !right ? 1 : 0);
+    ns_fill(g->ends[1], at_end && right ? 1 : 0);
+    ns_fill(g->opening, hole || slot ? 1 : 0);
+    ns_fill(g->slot, slot ? 1 : 0);
+    if (hole)
+      LANES(i) {
+        const bool tall = g->size[i] > part * depth[i] + 1e-9;
+        g->slot[i] = (stretch[i] > 1) | tall ? 1 : 0;
+      }
   }
 }
 
-/* Two that are near take the box around both. */
-NS_INLINE void join(struct ns_work *w, int a, int b) {
-  struct ns_cut_geometry *p = &w->cut[a], *q = &w->cut[b];
+/* Two that are near take the box around both; true where any are. */
+NS_INLINE bool join(struct ns_work *w, int a, int b) {
+  struct ns_cut_geometry *restrict p = &w->cut[a], *restrict q = &w->cut[b];
+  const double *restrict apart = w->apart[a][b];
+  ns_lane on;
   LANES(i) {
     const double limit = ns_max(2, ns_max(p->size[i], q->size[i]));
-    const bool near = group_gap(w, a, b, i) < limit - 1e-9;
+    on[i] = group_gap(p, q, apart[i], i) < limit - 1e-9 ? 1 : 0;
+  }
+  if (!ns_any(on)) return false;
+  LANES(i) {
+    const bool near = on[i] != 0;
     const double g1 = ns_min(p->g1[i], q->g1[i]);
     const double g2 = ns_max(p->g2[i], q->g2[i]);
     const double h1 = ns_min(p->h1[i], q->h1[i]);
     const double h2 = ns_max(p->h2[i], q->h2[i]);
-    const double voice = ns_min(p->voice[i], q->voice[i]);
     p->g1[i] = near ? g1 : p->g1[i];
     q->g1[i] = near ? g1 : q->g1[i];
     p->g2[i] = near ? g2 : p->g2[i];
@@ -150,6 +226,10 @@ NS_INLINE void join(struct ns_work *w, int a, int b) {
     q->h1[i] = near ? h1 : q->h1[i];
     p->h2[i] = near ? h2 : p->h2[i];
     q->h2[i] = near ? h2 : q->h2[i];
+  }
+  LANES(i) {
+    const bool near = on[i] != 0;
+    const double voice = ns_min(p->voice[i], q->voice[i]);
     const double e0 = ns_max(p->ends[0][i], q->ends[0][i]);
     const double e1 = ns_max(p->ends[1][i], q->ends[1][i]);
     const double op = ns_max(p->opening[i], q->opening[i]);
@@ -164,21 +244,48 @@ NS_INLINE void join(struct ns_work *w, int a, int b) {
     p->merged[i] = near ? 1 : p->merged[i];
     q->merged[i] = near ? 1 : q->merged[i];
   }
+  return true;
 }
 
-/* As many passes as could be needed for a chain of cuts to close up. */
+/* As many passes as could be needed for a chain of cuts to close up; none
+ * after one in which nothing was near. */
 NS_INLINE void merge(struct ns_work *w) {
   const struct ns_shape *s = w->shape;
+  bool some = true;
   start_groups(w);
-  for (int pass = 1; pass < s->cuts; pass++)
+  for (int pass = 1; pass < s->cuts && some; pass++) {
+    some = false;
     for (int a = 0; a < s->cuts; a++)
       for (int b = a + 1; b < s->cuts; b++)
-        if (boxed(s->cut[a].kind) && boxed(s->cut[b].kind)) join(w, a, b);
+        if (boxed(s->cut[a].kind) && boxed(s->cut[b].kind))
+          some |= join(w, a, b);
+  }
   for (int c = 0; c < s->cuts; c++) {
     struct ns_cut_geometry *g = &w->cut[c];
     LANES(i) {
       const bool group = (g->merged[i] != 0) & (g->opening[i] != 0);
-      g->slot[i] = (g->slot[i] != 0) | group;
+      g->slot[i] = (g->slot[i] != 0) | group ? 1 : 0;
+    }
+  }
+}
+
+/* The span that holds a cut, and how far the cut reaches into it from the
+ * nearer support. */
+NS_INLINE void find_reach(struct ns_work *w, int c) {
+  const struct ns_cut_geometry *restrict g = &w->cut[c];
+  double *restrict L = w->held_by[c], *restrict reach = w->reach[c];
+  ns_lane A = {0};
+  ns_fill(L, 0);
+  ns_fill(reach, 0);
+  for (int j = 0; j < w->shape->spans; j++) {
+    const double *restrict span = w->in.joist[NS_J_span + j];
+    LANES(i) {
+      const double B = A[i] + span[i];
+      const bool in = (g->xc[i] >= A[i]) & (g->xc[i] <= B);
+      const double r = ns_min(g->x2[i] - A[i], B - g->x1[i]);
+      L[i] = in ? B - A[i] : L[i];
+      reach[i] = in ? r : reach[i];
+      A[i] = B;
     }
   }
 }
@@ -190,7 +297,10 @@ NS_CLONES void ns_place_cuts(struct ns_work *w) {
     place_along(w, c);
     place_across(w, c);
     if (w->shape->cut[c].kind == NS_SEVER) ns_fill(w->severed, 1);
+    find_reach(w, c);
   }
+  for (int a = 0; a < w->shape->cuts; a++)
+    for (int b = a + 1; b < w->shape->cuts; b++) find_apart(w, a, b);
   merge(w);
 }
 
@@ -296,9 +406,9 @@ NS_INLINE void split_leaves(const struct ns_work *w, const double *x1,
   }
 }
 
-NS_INLINE bool has_split(const struct ns_shape *s) {
+NS_INLINE bool has_kind(const struct ns_shape *s, enum ns_kind kind) {
   for (int c = 0; c < s->cuts; c++)
-    if (s->cut[c].kind == NS_SPLIT) return true;
+    if (s->cut[c].kind == kind) return true;
   return false;
 }
 
@@ -351,37 +461,80 @@ NS_INLINE void cut_sections(struct ns_work *w) {
           boxed(w->shape->cut[c].kind) && boxed(w->shape->cut[e].kind);
       if (e == c || !both) continue;
       const struct ns_cut_geometry *q = &w->cut[e];
-      LANES(i)
-        on[i] = (q->g1[i] < g->g2[i]) & (q->g2[i] > g->g1[i]) &
-                (q->voice[i] != g->voice[i]);
+      LANES(i) {
+        const bool over = (q->g1[i] < g->g2[i]) & (q->g2[i] > g->g1[i]);
+        on[i] = over & (q->voice[i] != g->voice[i]) ? 1 : 0;
+      }
+      if (!ns_any(on)) continue;
       add_band(o, q->h1, q->h2, floor, on, false, false);
     }
     ns_section_of(o);
-    if (has_split(w->shape) && w->shape->cut[c].kind != NS_LOSS)
+    if (has_kind(w->shape, NS_SPLIT) && w->shape->cut[c].kind != NS_LOSS)
       split_leaves(w, g->g1, g->g2, floor, o);
   }
 }
 
-/* Section of each segment of the cut joist. */
-NS_INLINE void segment_sections(struct ns_work *w, const struct ns_beam *s,
-                                struct ns_section *sections) {
-  for (int k = 0; k < s->breaks - 1; k++) {
-    struct ns_section *o = &sections[k];
-    ns_lane mid, floor, on;
-    LANES(i) mid[i] = (s->x[k][i] + s->x[k + 1][i]) / 2;
-    ns_thin(w, mid, mid, o, floor);
-    no_band(o);
-    for (int c = 0; c < w->shape->cuts; c++) {
-      if (!boxed(w->shape->cut[c].kind)) continue;
-      const struct ns_cut_geometry *g = &w->cut[c];
-      LANES(i) on[i] = (mid[i] > g->g1[i]) & (mid[i] < g->g2[i]);
-      add_band(o, g->h1, g->h2, floor, on, false, true);
+/* The cuts in the middle of a segment; true where there is any in a lane. */
+NS_INLINE bool segment_bands(const struct ns_work *w, const double *mid,
+                             const double *floor, struct ns_section *o) {
+  bool some = false;
+  for (int c = 0; c < w->shape->cuts; c++) {
+    if (!boxed(w->shape->cut[c].kind)) continue;
+    const struct ns_cut_geometry *restrict g = &w->cut[c];
+    ns_lane on;
+    LANES(i) {
+      const bool in = (mid[i] > g->g1[i]) & (mid[i] < g->g2[i]);
+      on[i] = in ? 1 : 0;
     }
-    if (has_split(w->shape))
-      ns_section_of(o);
-    else
-      ns_section_I(o);
-    if (has_split(w->shape)) split_leaves(w, mid, mid, floor, o);
+    if (!ns_any(on)) continue;
+    if (!some) no_band(o);
+    some = true;
+    add_band(o, g->h1, g->h2, floor, on, false, true);
+  }
+  return some;
+}
+
+/* I of a segment of the cut joist, in o. Where no lane has a cut in it, the
+ * section with none does for all. */
+NS_INLINE const double *segment_I(const struct ns_work *w,
+                                  const struct ns_beam *s, int k,
+                                  const double *whole, struct ns_section *o) {
+  const double *restrict x = s->x[k], *restrict x2 = s->x[k + 1];
+  const bool split = has_kind(w->shape, NS_SPLIT);
+  ns_lane mid, floor = {0};
+  LANES(i) mid[i] = (x[i] + x2[i]) / 2;
+  if (!whole) ns_thin(w, mid, mid, o, floor);
+  if (!segment_bands(w, mid, floor, o)) {
+    if (whole) return whole;
+    no_band(o);
+  }
+  if (split) {
+    ns_section_of(o);
+    split_leaves(w, mid, mid, floor, o);
+  } else {
+    ns_section_I(o);
+  }
+  return o->I;
+}
+
+/* EI of the cut joist; a segment that is cut through counts as whole. */
+NS_INLINE void cut_stiffness(const struct ns_work *w, struct ns_beam *m) {
+  const double *restrict E = w->E.value;
+  const bool plain =
+      !has_kind(w->shape, NS_LOSS) && !has_kind(w->shape, NS_SPLIT);
+  struct ns_section o;
+  ns_lane floor, whole, gross;
+  memset(&o, 0, sizeof o);
+  ns_thin(w, m->x[0], m->x[0], &o, floor);
+  ns_section_I(&o);
+  ns_copy(whole, o.I);
+  LANES(i) gross[i] = w->width[i] * (cube(w->depth[i]) / 12);
+  for (int k = 0; k < m->breaks; k++) {
+    double *restrict EI = m->EI[k];
+    const double *restrict I =
+        k == m->breaks - 1 ? gross
+                           : segment_I(w, m, k, plain ? whole : NULL, &o);
+    LANES(i) EI[i] = E[i] * (I[i] > 0 ? I[i] : gross[i]);
   }
 }
 
@@ -470,14 +623,21 @@ NS_INLINE void loads_on_ends(const struct ns_work *w, struct ns_beam *m,
 NS_INLINE void set_loads(struct ns_work *w, struct ns_beam *m) {
   const struct ns_shape *s = w->shape;
   double(*J)[NS_LANES] = w->in.joist;
+  const size_t rows = sizeof(ns_lane) * (size_t)m->breaks;
+  ns_lane floor[2];
+  LANES(i) {
+    floor[0][i] = J[NS_J_dead][i] * J[NS_J_spacing][i] / 144;
+    floor[1][i] = J[NS_J_live][i] * J[NS_J_spacing][i] / 144;
+  }
+  for (int c = 0; c < 2; c++) {
+    memset(m->dw[c], 0, rows);
+    memset(m->P[c], 0, rows);
+    for (int k = 0; k < m->breaks; k++) ns_copy(m->w[c][k], floor[c]);
+  }
+  if (s->lines == 0 && s->points == 0) return;
   for (int k = 0; k < m->breaks; k++) {
     const double *restrict x = m->x[k];
     const double *restrict x2 = m->x[k + 1 < m->breaks ? k + 1 : k];
-    LANES(i) {
-      m->w[0][k][i] = J[NS_J_dead][i] * J[NS_J_spacing][i] / 144;
-      m->w[1][k][i] = J[NS_J_live][i] * J[NS_J_spacing][i] / 144;
-      m->dw[0][k][i] = m->dw[1][k][i] = m->P[0][k][i] = m->P[1][k][i] = 0;
-    }
     for (int l = 0; l < s->lines; l++) {
       double(*v)[NS_LANES] = w->in.line[l];
       double *restrict q = m->w[s->line[l].load_case][k];
@@ -513,6 +673,7 @@ NS_INLINE void set_loads(struct ns_work *w, struct ns_beam *m) {
 
 NS_CLONES void ns_build_beams(struct ns_work *w) {
   struct ns_beam *m = &w->uncut, *a = &w->after;
+  ns_lane gross;
   set_breaks(w);
   set_loads(w, m);
   cut_sections(w);
@@ -529,15 +690,13 @@ NS_CLONES void ns_build_beams(struct ns_work *w) {
     memcpy(a->dw[c], m->dw[c], rows);
     memcpy(a->P[c], m->P[c], rows);
   }
-  segment_sections(w, a, w->segment);
-  for (int k = 0; k < m->breaks; k++)
-    LANES(i) {
-      const double d = w->depth[i], b = w->width[i];
-      const double E = w->E.value[i], I = b * (d * d * d / 12);
-      const double net = k < m->breaks - 1 ? w->segment[k].I[i] : I;
-      m->EI[k][i] = E * I;
-      a->EI[k][i] = E * (net > 0 ? net : I); /* cut through: as if whole */
-    }
+  LANES(i) gross[i] = w->width[i] * (cube(w->depth[i]) / 12);
+  for (int k = 0; k < m->breaks; k++) {
+    const double *restrict E = w->E.value;
+    double *restrict EI = m->EI[k];
+    LANES(i) EI[i] = E[i] * gross[i];
+  }
+  cut_stiffness(w, a);
   ns_beam_solve(m);
   if (m->unknowns)
     ns_beam_solve(a);
@@ -546,15 +705,7 @@ NS_CLONES void ns_build_beams(struct ns_work *w) {
 }
 
 /* Loads and EI of the cut joist on a beam whose breaks are already set. */
-NS_CLONES void ns_refit(struct ns_work *w, struct ns_beam *m,
-                        struct ns_section *sections) {
+NS_CLONES void ns_refit(struct ns_work *w, struct ns_beam *m) {
   set_loads(w, m);
-  segment_sections(w, m, sections);
-  for (int k = 0; k < m->breaks; k++)
-    LANES(i) {
-      const double d = w->depth[i], b = w->width[i];
-      const double I = b * (d * d * d / 12);
-      const double net = k < m->breaks - 1 ? sections[k].I[i] : I;
-      m->EI[k][i] = w->E.value[i] * (net > 0 ? net : I);
-    }
+  cut_stiffness(w, m);
 }

@@ -62,9 +62,11 @@ NS_INLINE void ns_copy(double *restrict to, const double *restrict from) {
 /* True where the row is not zero in some lane: the one place where lanes
  * steer the flow, always to skip work that would change nothing. */
 NS_INLINE bool ns_any(const double *restrict row) {
-  int some = 0;
-  LANES(i) some |= row[i] != 0;
-  return some != 0;
+  double sum[NS_LANES / 2];
+  for (int i = 0; i < NS_LANES / 2; i++)
+    sum[i] = ns_abs(row[i]) + ns_abs(row[i + NS_LANES / 2]);
+  for (int i = 0; i < NS_LANES / 4; i++) sum[i] += sum[i + NS_LANES / 4];
+  return (sum[0] + sum[1]) + (sum[2] + sum[3]) != 0;
 }
 
 #endif

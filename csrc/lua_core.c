@@ -182,7 +182,7 @@ static int core_spin(lua_State *L) {
   for (int i = 0; i < NS_LANES; i++) r->block.joist[NS_J_live][i] += i;
   for (lua_Integer k = 0; k < times; k++) {
     r->block.joist[NS_J_dead][0] = 10 + 1e-3 * (double)(k % 100);
-    ns_review(&r->shape, rules, standard, &r->block, nsb_work(r), &r->result);
+    ns_rate(&r->shape, rules, standard, &r->block, nsb_work(r), &r->result);
     sum += r->result.cut.ratio[0];
   }
   lua_pushnumber(L, sum);

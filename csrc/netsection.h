@@ -6,7 +6,7 @@
  * Nothing here allocates, prints or stops the program: the caller owns every
  * struct, and a joist that cannot be worked has a status instead of numbers.
  *
- *   first choice     ns_validate, ns_review
+ *   first choice     ns_validate, ns_review, ns_rate
  *   building blocks  ns_beam_*, ns_section_*, ns_adjust, ns_CL
  *   utilities        names, ranges, texts                                  */
 #ifndef NETSECTION_H
@@ -313,6 +313,11 @@ void ns_validate(const struct ns_shape *shape, const struct ns_block *block,
 void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
                const struct ns_standard *standard, const struct ns_block *block,
                struct ns_work *work, struct ns_result *result);
+/* The same numbers, but for the records of the joist's own checks, which are
+ * left as they are: for those who read no steps. */
+void ns_rate(const struct ns_shape *shape, const struct ns_rules *rules,
+             const struct ns_standard *standard, const struct ns_block *block,
+             struct ns_work *work, struct ns_result *result);
 /* Status of sixteen joists as ns_review gives it, and no numbers. */
 void ns_check_block(const struct ns_shape *shape,
                     const struct ns_standard *standard,

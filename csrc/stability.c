@@ -38,8 +38,8 @@ NS_INLINE void reach(const struct ns_beam *s, const struct ns_table *t,
     const double *turn = t->turn[!right][k], *turns = t->turns[!right][k];
     ns_lane on, x;
     LANES(i) {
-      const struct ns_envelope *e = right ? &t->side[1][k]
-                                          : &t->side[!last][k + 1];
+      const struct ns_envelope *e =
+          right ? &t->side[1][k] : &t->side[!last][k + 1];
       const int b = right ? k : k + 1;
       const double M = g_D * s->M[0][b][i] + g_L * e->M[1][i];
       const bool here =
@@ -83,32 +83,55 @@ NS_INLINE void hogging_length(struct ns_work *w, const struct ns_beam *s,
 }
 
 /* A joist with no deck: every span is free between supports and blocking. */
-NS_INLINE double open_length(const struct ns_work *w, const struct ns_beam *s,
-                             int i) {
-  double u = 0;
-  for (int j = 0; j < s->spans; j++)
-    u = ns_max(u, free_piece(w, s->support[j][i], s->support[j + 1][i], i));
-  return u;
+NS_INLINE void open_length(const struct ns_work *w, const struct ns_beam *s,
+                           double *restrict l_e) {
+  const double *restrict sheathed = w->in.joist[NS_J_sheathed];
+  const double *restrict depth = w->depth;
+  ns_lane bare;
+  ns_fill(l_e, 0);
+  LANES(i) bare[i] = sheathed[i] != 0 ? 0 : 1;
+  if (!ns_any(bare)) return;
+  for (int i = 0; i < NS_LANES; i++) {
+    double u = 0;
+    for (int j = 0; j < s->spans && bare[i] != 0; j++)
+      u = ns_max(u, free_piece(w, s->support[j][i], s->support[j + 1][i], i));
+    l_e[i] = u > 0 ? ns_l_e(NS_LE_ANY, u, depth[i]) : 0;
+  }
+}
+
+/* Fb* from the value without CL and Cr, and Fb' where l_e is not nil. */
+NS_INLINE void bending_value(const struct ns_work *w,
+                             const struct ns_factors *from, const double *Cr,
+                             const double *l_e, struct ns_factors *f) {
+  const double *restrict b = w->width, *restrict d = w->depth;
+  const double *restrict E = w->Emin.value;
+  LANES(i) {
+    f->Cr[i] = Cr[i];
+    f->CL[i] = 1;
+    f->value[i] = from->value[i] * Cr[i];
+  }
+  if (ns_any(l_e))
+    LANES(i) {
+      const double star = f->value[i];
+      f->CL[i] = l_e[i] > 0 ? ns_CL(star, E[i], l_e[i], b[i], d[i]) : 1;
+      f->value[i] = star * f->CL[i];
+    }
+  if (!w->records) return;
+  ns_copy(f->CD, from->CD);
+  ns_copy(f->CM, from->CM);
+  ns_copy(f->Ct, from->Ct);
+  ns_copy(f->CF, from->CF);
+  ns_copy(f->Ci, from->Ci);
+  ns_copy(f->K, from->K);
 }
 
 NS_CLONES void ns_bending_values(struct ns_work *w, const struct ns_beam *s,
                                  const struct ns_table *t, const double *Cr) {
+  ns_lane bare;
   hogging_length(w, s, t);
+  open_length(w, s, bare);
   for (int c = 0; c < w->standard->combos; c++)
-    for (int sign = 0; sign < 2; sign++) {
-      struct ns_factors *f = &w->Fb[c][sign];
-      ns_adjust(w->in.joist, w->standard, NS_FB, c, f);
-      LANES(i) {
-        const double b = w->width[i], d = w->depth[i];
-        const bool deck = w->in.joist[NS_J_sheathed][i] != 0;
-        const double u = deck ? 0 : open_length(w, s, i);
-        const double l_e = sign    ? w->l_e[i]
-                           : u > 0 ? ns_l_e(NS_LE_ANY, u, d)
-                                   : 0;
-        const double star = f->value[i] * Cr[i];
-        f->Cr[i] = Cr[i];
-        f->CL[i] = l_e > 0 ? ns_CL(star, w->Emin.value[i], l_e, b, d) : 1;
-        f->value[i] = star * f->CL[i];
-      }
-    }
+    for (int sign = 0; sign < 2; sign++)
+      bending_value(w, &w->Fb_own[c], Cr, sign ? w->l_e : bare,
+                    &w->Fb[c][sign]);
 }

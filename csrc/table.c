@@ -15,7 +15,7 @@
 #define STILL 1e-6
 
 /* The same for a place where M turns. */
-#define NEAR 1e-8
+#define TURNED 1e-8
 
 /* What a table is of: a beam, or the one beside it. */
 struct subject {
@@ -45,31 +45,37 @@ NS_INLINE double moment_at(const struct subject *o, const struct ns_table *t,
   return g_D * o->M[k][i] + g_L * t->side[right][k].M[sign][i];
 }
 
-/* Where the cubic through both ends and slopes has its turning point. */
-NS_INLINE void cubic_peak(const struct subject *o, const struct ns_table *t,
+/* Where the cubic through both ends and slopes has its turning point; true
+ * where it has one in any lane. */
+NS_INLINE bool cubic_peak(const struct subject *o, const struct ns_table *t,
                           double g_D, double g_L, int sign, int k,
                           double *restrict has, double *restrict at,
                           double *restrict M) {
   const struct ns_beam *s = o->s;
+  const double *restrict x1 = s->x[k], *restrict x2 = s->x[k + 1];
   const double way = sign == 0 ? 1 : -1;
+  ns_lane V0, V1;
   LANES(i) {
-    const double h = s->x[k + 1][i] - s->x[k][i];
-    const double V0 = shear_with(o, t, g_D, g_L, sign, k, true, i);
-    const double V1 = shear_with(o, t, g_D, g_L, sign, k + 1, false, i);
+    V0[i] = shear_with(o, t, g_D, g_L, sign, k, true, i);
+    V1[i] = shear_with(o, t, g_D, g_L, sign, k + 1, false, i);
+    const bool turns = (way * V0[i] > 0) & (way * V1[i] < 0);
+    has[i] = turns & (x2[i] > x1[i]) ? 1 : 0;
+  }
+  if (!ns_any(has)) return false;
+  LANES(i) {
     const double M0 = moment_at(o, t, g_D, g_L, sign, k, i);
     const double rise = moment_at(o, t, g_D, g_L, sign, k + 1, i) - M0;
-    const bool on = (way * V0 > 0) & (way * V1 < 0) & (h > 0);
-    const double hh = on ? h : 1;
-    const double c2 = (3 * rise / hh - 2 * V0 - V1) / hh;
-    const double c3 = (V0 + V1 - 2 * rise / hh) / (hh * hh);
-    const double root = sqrt(ns_max(c2 * c2 - 3 * c3 * V0, 0));
+    const double hh = has[i] != 0 ? x2[i] - x1[i] : 1;
+    const double c2 = (3 * rise / hh - 2 * V0[i] - V1[i]) / hh;
+    const double c3 = (V0[i] + V1[i] - 2 * rise / hh) / (hh * hh);
+    const double root = sqrt(ns_max(c2 * c2 - 3 * c3 * V0[i], 0));
     const double under = -c2 + way * root;
-    const double u = under != 0 ? V0 / under : 0;
+    const double u = under != 0 ? V0[i] / under : 0;
     const double x = ns_min(ns_max(u, 0), hh);
-    has[i] = on ? 1 : 0;
-    at[i] = s->x[k][i] + x;
-    M[i] = M0 + x * (V0 + x * (c2 + x * c3));
+    at[i] = x1[i] + x;
+    M[i] = M0 + x * (V0[i] + x * (c2 + x * c3));
   }
+  return true;
 }
 
 /* The peak of the envelope itself inside segment k: Newton on its shear, held
@@ -164,33 +170,45 @@ NS_INLINE void find_peaks(const struct subject *o, const struct ns_lines *l,
       const double g_D = standard->g_D[c], g_L = standard->g_L[c];
       double *has = t->has_peak[c][sign][k], *at = t->peak_at[c][sign][k];
       double *M = t->peak[c][sign][k];
-      cubic_peak(o, t, g_D, g_L, sign, k, has, at, M);
-      if (l && g_L != 0 && ns_any(has))
+      const bool any = cubic_peak(o, t, g_D, g_L, sign, k, has, at, M);
+      t->peaks[c][sign][k] = any;
+      if (l && g_L != 0 && any)
         settle_peak(o, l, g_D, g_L, sign, k, has, at, M);
     }
 }
 
+/* The rows of support j from break k, in the lanes where it is there. */
+NS_INLINE void gather_support(const struct ns_beam *s, int j, int k,
+                              const double *here, struct ns_table *t) {
+  for (int side = 0; side < 2; side++) {
+    const struct ns_envelope *e = &t->side[side][k];
+    struct ns_envelope *o = &t->support[side][j];
+    LANES(i) {
+      const bool take = (here[i] != 0) & ((side == 1) | ns_new_place(s, k, i));
+      const double V = side ? s->VR[0][k][i] : s->VL[0][k][i];
+      t->V_D[side][j][i] = take ? V : t->V_D[side][j][i];
+      for (int g = 0; g < 2; g++) {
+        o->V[g][i] = take ? e->V[g][i] : o->V[g][i];
+        o->M[g][i] = take ? e->M[g][i] : o->M[g][i];
+        o->Vc[g][i] = take ? e->Vc[g][i] : o->Vc[g][i];
+      }
+    }
+  }
+}
+
 /* Rows of the supports, whose breaks differ from lane to lane. */
 NS_INLINE void gather_supports(const struct ns_beam *s, struct ns_table *t) {
-  memset(t->support, 0, sizeof t->support);
-  memset(t->V_D, 0, sizeof t->V_D);
+  for (int side = 0; side < 2; side++) {
+    const size_t supports = (size_t)s->spans + 1;
+    memset(t->support[side], 0, sizeof t->support[side][0] * supports);
+    memset(t->V_D[side], 0, sizeof t->V_D[side][0] * supports);
+  }
   for (int j = 0; j <= s->spans; j++)
-    for (int k = 0; k < s->breaks; k++)
-      for (int side = 0; side < 2; side++) {
-        const struct ns_envelope *e = &t->side[side][k];
-        struct ns_envelope *o = &t->support[side][j];
-        LANES(i) {
-          const bool here = s->x[k][i] == s->support[j][i];
-          const bool take = here & ((side == 1) | ns_new_place(s, k, i));
-          const double V = side ? s->VR[0][k][i] : s->VL[0][k][i];
-          t->V_D[side][j][i] = take ? V : t->V_D[side][j][i];
-          for (int g = 0; g < 2; g++) {
-            o->V[g][i] = take ? e->V[g][i] : o->V[g][i];
-            o->M[g][i] = take ? e->M[g][i] : o->M[g][i];
-            o->Vc[g][i] = take ? e->Vc[g][i] : o->Vc[g][i];
-          }
-        }
-      }
+    for (int k = 0; k < s->breaks; k++) {
+      ns_lane here;
+      LANES(i) here[i] = s->x[k][i] == s->support[j][i] ? 1 : 0;
+      if (ns_any(here)) gather_support(s, j, k, here, t);
+    }
 }
 
 /* M, and the shear that goes with it, at the fraction z of segment k, live
@@ -262,7 +280,7 @@ NS_INLINE void turning(const struct ns_beam *s, const struct ns_lines *l,
       hi[i] = on & !low ? z[i] : hi[i];
       const double next = z[i] - f[i] / (rate == 0 ? 1 : rate);
       const bool ok = (rate != 0) & (next > lo[i]) & (next < hi[i]);
-      const bool near = (rate != 0) & (ns_abs(next - z[i]) <= NEAR);
+      const bool near = (rate != 0) & (ns_abs(next - z[i]) <= TURNED);
       const double held = ns_min(ns_max(next, lo[i]), hi[i]);
       const bool done = near | (hi[i] - lo[i] < 1e-13);
       const double to = near ? held : ok ? next : (lo[i] + hi[i]) / 2;
@@ -305,8 +323,7 @@ NS_INLINE void find_turns(const struct ns_beam *s, const struct ns_lines *l,
   LANES(i) {
     const double h = s->x[k + 1][i] - s->x[k][i];
     V0[i] = g_D * s->VR[0][k][i] + g_L * t->side[1][k].Vc[1][i];
-    V1[i] =
-        g_D * s->VL[0][k + 1][i] + g_L * t->side[0][k + 1].Vc[1][i];
+    V1[i] = g_D * s->VL[0][k + 1][i] + g_L * t->side[0][k + 1].Vc[1][i];
     M0[i] = g_D * s->M[0][k][i] + g_L * t->side[1][k].M[1][i];
     M1[i] = g_D * s->M[0][k + 1][i] + g_L * t->side[!last][k + 1].M[1][i];
     const bool near = (M0[i] < -1e-6) | (M1[i] < -1e-6);
@@ -343,10 +360,7 @@ NS_INLINE bool hogs(const struct ns_beam *s) {
 }
 
 /* A beam whose forces are those of statics: each place by itself. */
-NS_INLINE void tabulate_plain(const struct subject *o,
-                              const struct ns_standard *standard,
-                              struct ns_table *t) {
-  const struct ns_beam *s = o->s;
+NS_INLINE void place_by_place(const struct ns_beam *s, struct ns_table *t) {
   for (int k = 0; k < s->breaks; k++) {
     ns_lane differs;
     ns_beam_envelope(s, k, NULL, true, &t->side[1][k]);
@@ -354,12 +368,22 @@ NS_INLINE void tabulate_plain(const struct subject *o,
       ns_beam_envelope(s, k, NULL, false, &t->side[0][k]);
     same_where_alike(&t->side[0][k], &t->side[1][k], differs);
   }
+  for (int j = 0; j <= s->spans; j++)
+    ns_beam_reaction(s, j, t->R[0][j], t->R[1][j]);
+}
+
+NS_INLINE void tabulate_plain(const struct subject *o,
+                              const struct ns_standard *standard,
+                              struct ns_table *t) {
+  const struct ns_beam *s = o->s;
+  if (ns_lone_span(s))
+    ns_lone_envelopes(s, t);
+  else
+    place_by_place(s, t);
   for (int k = 0; k < s->breaks - 1; k++) {
     find_peaks(o, NULL, standard, k, t);
     if (hogs(s)) find_turns(s, NULL, standard, k, t);
   }
-  for (int j = 0; j <= s->spans; j++)
-    ns_beam_reaction(s, j, t->R[0][j], t->R[1][j]);
 }
 
 NS_CLONES void ns_tabulate(struct ns_lines *l, const struct ns_beam *s,
@@ -397,7 +421,8 @@ NS_CLONES void ns_complete(const struct ns_beam *s,
   for (int c = 0; c < standard->combos; c++)
     for (int sign = 0; sign < 2; sign++)
       for (int k = 0; k < s->breaks - 1; k++)
-        cubic_peak(&o, t, standard->g_D[c], standard->g_L[c], sign, k,
-                   t->has_peak[c][sign][k], t->peak_at[c][sign][k],
-                   t->peak[c][sign][k]);
+        t->peaks[c][sign][k] =
+            cubic_peak(&o, t, standard->g_D[c], standard->g_L[c], sign, k,
+                       t->has_peak[c][sign][k], t->peak_at[c][sign][k],
+                       t->peak[c][sign][k]);
 }

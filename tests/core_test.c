@@ -29,7 +29,8 @@
   X(check_strap) X(check_strapped) X(close_state) X(cut_demand) X(complete)    \
   X(fix) X(joint) X(refit) X(second_at) X(second_envelope) X(station_range)    \
   X(tie) X(tie_answers) X(tie_march) X(lines_lay) X(lines_place)               \
-  X(lines_range) X(lines_start) X(lines_within)
+  X(lines_range) X(lines_start) X(lines_within) X(lone_envelopes)              \
+  X(lone_follow) X(lone_solve) X(rate)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
@@ -89,6 +90,10 @@ extern const unsigned long plain_work_size;
 #define ns_lines_range plain_lines_range
 #define ns_lines_start plain_lines_start
 #define ns_lines_within plain_lines_within
+#define ns_lone_envelopes plain_lone_envelopes
+#define ns_lone_follow plain_lone_follow
+#define ns_lone_solve plain_lone_solve
+#define ns_rate plain_rate
 #define ns_tie plain_tie
 #define ns_tie_answers plain_tie_answers
 #define ns_tie_march plain_tie_march
@@ -108,6 +113,7 @@ extern const unsigned long plain_work_size;
 #include "geometry.c"
 #include "joint.c"
 #include "lines.c"
+#include "lone.c"
 #include "march.c"
 #include "review.c"
 #include "rules.c"
@@ -126,6 +132,7 @@ extern const unsigned long plain_work_size;
 #undef ns_beam_solve
 #undef ns_beam_sort
 #undef ns_l_e
+#undef ns_rate
 #undef ns_review
 #undef ns_section_of
 #undef ns_validate
