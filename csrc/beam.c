@@ -299,10 +299,11 @@ NS_INLINE void add_answers(const struct ns_beam *s, int c, int k,
       LANES(i) rhs[j][i] += on[i] * o->W[k][i];
     else if (load)
       LANES(i)
-        rhs[j][i] += ns_integral(x2[i] - x[i], w[i], dw[i], o->u[k][i],
-                                 o->du[k][i], -o->m0[k][i] / s->EI[k][i],
-                                 -o->dm[k][i] / s->EI[k][i]);
-    if (point) LANES(i) rhs[j][i] += P[i] * o->u[k][i];
+        rhs[j][i] +=
+            ns_integral(x2[i] - x[i], w[i], dw[i], o->u[k][i], o->du[k][i],
+                        -o->m0[k][i] / s->EI[k][i], -o->dm[k][i] / s->EI[k][i]);
+    if (point)
+      LANES(i) rhs[j][i] += P[i] * o->u[k][i];
   }
 }
 

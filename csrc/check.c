@@ -359,11 +359,11 @@ NS_INLINE void sag_inside(const struct ns_beam *s, const struct weights *a,
   LANES(i) {
     const double f = 1 / s->EI[k][i], z = t[i];
     at[i] = s->x[k][i] + z;
-    sag[i] = blend(a, s->sag, k, i) +
-             z * (th0[i] - z * f *
-                               (M[i] / 2 +
-                                z * (V[i] / 6 -
-                                     z * (q[i] / 24 + dq[i] * z / 120))));
+    sag[i] =
+        blend(a, s->sag, k, i) +
+        z * (th0[i] - z * f *
+                          (M[i] / 2 +
+                           z * (V[i] / 6 - z * (q[i] / 24 + dq[i] * z / 120))));
   }
 }
 

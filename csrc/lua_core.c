@@ -3,6 +3,7 @@
  *
  * Everything that lasts is inside one userdata, so an error at any point
  * leaves nothing behind. */
+#include <stdint.h>
 #include <string.h>
 
 #include "lua_bind.h"
@@ -16,13 +17,16 @@
 struct desk {
   struct ns_shape shape;
   struct ns_standard standard;
-  struct ns_block block;
-  struct ns_result result;
-  double work[]; /* struct ns_work */
+  _Alignas(NS_CACHE_LINE) struct ns_block block;
+  _Alignas(NS_CACHE_LINE) struct ns_result result;
+  _Alignas(NS_CACHE_LINE) double work[]; /* struct ns_work */
 };
 
+/* Lua aligns by less: the desk begins at the first cache line of its memory. */
 static struct desk *the_desk(lua_State *L) {
-  return lua_touserdata(L, lua_upvalueindex(1));
+  const uintptr_t at = (uintptr_t)lua_touserdata(L, lua_upvalueindex(1));
+  const uintptr_t line = NS_CACHE_LINE;
+  return (struct desk *)((at + line - 1) / line * line);
 }
 
 static struct ns_work *work_of(struct desk *d) {
@@ -668,7 +672,7 @@ int luaopen_netsection_core(lua_State *L) {
   luaL_newmetatable(L, STANDARD);
   lua_pop(L, 3);
   luaL_newlib(L, functions);
-  lua_newuserdatauv(L, sizeof(struct desk) + ns_work_size, 0);
+  lua_newuserdatauv(L, sizeof(struct desk) + ns_work_size + NS_CACHE_LINE, 0);
   luaL_setfuncs(L, desk_functions, 1);
   nsb_open_beam(L);
   nsb_open_dowel(L);

@@ -204,8 +204,7 @@ void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
     if (work->uncut.unstable[i] != 0 && out->status[i] == NS_OK)
       out->status[i] = NS_UNSTABLE;
   tabulate(work, &work->uncut, &work->table[0]);
-  if (work->after.unknowns > 0)
-    tabulate(work, &work->after, &work->table[1]);
+  if (work->after.unknowns > 0) tabulate(work, &work->after, &work->table[1]);
   ns_fill(out->within, 1);
   repetitive(work, false, Cr);
   ns_check_state(work, false, Cr, &out->uncut);

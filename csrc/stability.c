@@ -38,8 +38,8 @@ NS_INLINE void reach(const struct ns_beam *s, const struct ns_table *t,
     const double *turn = t->turn[!right][k], *turns = t->turns[!right][k];
     ns_lane on, x;
     LANES(i) {
-      const struct ns_envelope *e = right ? &t->side[1][k]
-                                          : &t->side[!last][k + 1];
+      const struct ns_envelope *e =
+          right ? &t->side[1][k] : &t->side[!last][k + 1];
       const int b = right ? k : k + 1;
       const double M = g_D * s->M[0][b][i] + g_L * e->M[1][i];
       const bool here =

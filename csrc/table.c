@@ -15,7 +15,7 @@
 #define STILL 1e-6
 
 /* The same for a place where M turns. */
-#define NEAR 1e-8
+#define AT_REST 1e-8
 
 /* What a table is of: a beam, or the one beside it. */
 struct subject {
@@ -83,7 +83,7 @@ NS_INLINE void settle_peak(const struct subject *o, const struct ns_lines *l,
   ns_lane lo, hi, wait, t;
   LANES(i) {
     const double h = s->x[k + 1][i] - s->x[k][i];
-    wait[i] = has[i];
+    wait[i] = (has[i] != 0) & (ns_abs(M[i]) > 1e-6) ? 1 : 0; /* no rounding */
     lo[i] = 0;
     hi[i] = 1;
     t[i] = has[i] != 0 ? (at[i] - s->x[k][i]) / h : 0.5;
@@ -110,7 +110,7 @@ NS_INLINE void settle_peak(const struct subject *o, const struct ns_lines *l,
           t[i] - ((rate != 0) & (h > 0) ? V / (rate * (h > 0 ? h : 1)) : 0);
       const bool in = (newton > lo[i]) & (newton < hi[i]);
       const bool still = (rate != 0) & (ns_abs(newton - t[i]) < STILL);
-      const bool done = still | (hi[i] - lo[i] < 1e-12);
+      const bool done = still | (hi[i] - lo[i] < STILL * STILL);
       const double held = ns_min(ns_max(newton, lo[i]), hi[i]);
       const double next = still ? held : in ? newton : (lo[i] + hi[i]) / 2;
       const double d = (next - t[i]) * h;
@@ -262,7 +262,7 @@ NS_INLINE void turning(const struct ns_beam *s, const struct ns_lines *l,
       hi[i] = on & !low ? z[i] : hi[i];
       const double next = z[i] - f[i] / (rate == 0 ? 1 : rate);
       const bool ok = (rate != 0) & (next > lo[i]) & (next < hi[i]);
-      const bool near = (rate != 0) & (ns_abs(next - z[i]) <= NEAR);
+      const bool near = (rate != 0) & (ns_abs(next - z[i]) <= AT_REST);
       const double held = ns_min(ns_max(next, lo[i]), hi[i]);
       const bool done = near | (hi[i] - lo[i] < 1e-13);
       const double to = near ? held : ok ? next : (lo[i] + hi[i]) / 2;
@@ -305,8 +305,7 @@ NS_INLINE void find_turns(const struct ns_beam *s, const struct ns_lines *l,
   LANES(i) {
     const double h = s->x[k + 1][i] - s->x[k][i];
     V0[i] = g_D * s->VR[0][k][i] + g_L * t->side[1][k].Vc[1][i];
-    V1[i] =
-        g_D * s->VL[0][k + 1][i] + g_L * t->side[0][k + 1].Vc[1][i];
+    V1[i] = g_D * s->VL[0][k + 1][i] + g_L * t->side[0][k + 1].Vc[1][i];
     M0[i] = g_D * s->M[0][k][i] + g_L * t->side[1][k].M[1][i];
     M1[i] = g_D * s->M[0][k + 1][i] + g_L * t->side[!last][k + 1].M[1][i];
     const bool near = (M0[i] < -1e-6) | (M1[i] < -1e-6);

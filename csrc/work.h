@@ -42,15 +42,15 @@ struct ns_shears {
 
 /* Lines of one beam: of its forces, and of V and M at a place. */
 struct ns_lines {
-  const struct ns_beam *s;
-  bool second;                  /* V and M are the second beam's */
-  int posts, end[NS_MAX_BREAKS]; /* the post left of each break */
-  bool point[NS_MAX_BREAKS];    /* a live point load in any lane */
   ns_lane length, none, h[NS_MAX_BREAKS], on[NS_MAX_BREAKS];
   struct ns_line support[NS_MAX_SUPPORTS], station[NS_MAX_STATIONS], start;
   struct ns_line V[2], M[2]; /* of this place and the one before, in turn */
   struct ns_line before;
   struct ns_shears shears, shears_before;
+  const struct ns_beam *s;
+  bool second;                   /* V and M are the second beam's */
+  bool point[NS_MAX_BREAKS];     /* a live point load in any lane */
+  int posts, end[NS_MAX_BREAKS]; /* the post left of each break */
 };
 
 /* What the live load adds up to that makes V most and least, and M with its
@@ -106,6 +106,7 @@ struct ns_host {
 struct ns_work {
   const struct ns_shape *shape;
   const struct ns_standard *standard;
+  char room[NS_CACHE_LINE - 2 * sizeof(void *)];
   struct ns_block in;        /* the block, bad lanes made harmless */
   ns_lane start, end, total; /* ends of the wood; last support */
   ns_lane tip[2];            /* ends of the beam */
@@ -117,7 +118,6 @@ struct ns_work {
   struct ns_section segment[NS_MAX_BREAKS]; /* of the cut state */
   struct ns_beam uncut, after;
   struct ns_table table[2];
-  struct ns_lines lines;
   /* Fixed: the joist with what works beside or under it; the same joist alone
    * under what it carried before; both as one by stiffness; a member's part of
    * that. */
@@ -135,6 +135,7 @@ struct ns_work {
   struct ns_factors Fc_perp, Emin, E;
   ns_lane l_u, l_e;
   ns_lane V_d[NS_MAX_COMBOS]; /* worst end shear, load within d off */
+  struct ns_lines lines;
   struct ns_result *out;
 };
 
@@ -176,7 +177,7 @@ NS_INLINE bool ns_carries(const struct ns_beam *s, bool second, int k, int i) {
 /* 1 where a case loads segment k: case 0 dead; 1 and 2 live on every other
  * region. */
 NS_INLINE void ns_case_lanes(const struct ns_beam *s, int c, int k,
-                          double *restrict on) {
+                             double *restrict on) {
   const bool one = ns_lone_span(s);
   const double *restrict r = s->region[k];
   LANES(i) {
@@ -219,14 +220,22 @@ void ns_section_I(struct ns_section *o);
 void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a);
 /* lines.c */
 void ns_lines_lay(struct ns_lines *o, const struct ns_beam *s);
-/* march.c */
-void ns_lines_start(struct ns_lines *o, bool second);
-void ns_lines_place(struct ns_lines *o, int k, bool both,
-                    struct ns_envelope *left, struct ns_envelope *right);
+/* patch.c */
+void ns_lines_shears(const struct ns_lines *o, const struct ns_line *V, int k,
+                     struct ns_shears *r);
+void ns_lines_pass(const struct ns_lines *o, const struct ns_line *V, int k,
+                   struct ns_shears *r);
+void ns_lines_at(const struct ns_lines *o, const struct ns_line *V,
+                 const struct ns_line *M, int k, bool right,
+                 struct ns_sums *sum);
 void ns_lines_within(const struct ns_lines *o, int k, const double *t,
                      struct ns_sums *sum);
 void ns_lines_range(const struct ns_lines *o, const struct ns_line *r,
                     double *restrict most, double *restrict least);
+/* march.c */
+void ns_lines_start(struct ns_lines *o, bool second);
+void ns_lines_place(struct ns_lines *o, int k, bool both,
+                    struct ns_envelope *left, struct ns_envelope *right);
 /* table.c */
 void ns_tabulate(struct ns_lines *o, const struct ns_beam *s, bool second,
                  const struct ns_standard *standard, struct ns_table *t);
