@@ -14,18 +14,9 @@
  * has the wanted sign; a segment with both signs is parted at its zero. */
 #include "work.h"
 
-/* Whether segment k - 1 ends in a post of its own: where the load steps from
- * beam to beam, at a hinge or a slide, and where there is no beam past it. */
 NS_INLINE bool parted(const struct ns_beam *s, int k) {
-  const double *last = s->support[s->spans];
   ns_lane differs;
-  LANES(i) differs[i] = !s->right & (s->x[k][i] == last[i]) ? 1 : 0;
-  if (s->stations)
-    LANES(i) differs[i] += s->on_new[k][i] != s->on_new[k - 1][i] ? 1 : 0;
-  for (int h = 0; h < s->hinges; h++)
-    LANES(i) differs[i] += s->x[k][i] == s->hinge[h][i] ? 1 : 0;
-  if (s->stations && s->gap)
-    LANES(i) differs[i] += s->x[k][i] == s->slide[i] ? 1 : 0;
+  ns_own_end(s, k, differs);
   return ns_any(differs);
 }
 

@@ -214,7 +214,7 @@ NS_INLINE void sagging_part(const struct piece *m, const struct piece *v,
 /* Posts of segment j at place k. The end of the segment that the place ends
  * has been passed: there V is less by the load itself, and M has its kink. */
 struct ends {
-  ns_lane v, slope;
+  ns_lane v, v_slope, m, slope;
   struct piece V, M;
 };
 
@@ -224,12 +224,24 @@ NS_INLINE void find_ends(const struct ns_lines *o, const struct ns_line *V,
   const int p = o->end[j + 1];
   e->V = (struct piece){{V->at[j], V->at[p]}, {V->slope[j], V->slope[p]}};
   e->M = (struct piece){{M->at[j], M->at[p]}, {M->slope[j], M->slope[p]}};
-  if (j + 1 != k || p != k) return;
+  const bool here = j + 1 == k;
+  if (!here && p == j + 1) return;
+  const double *v = V->at[j + 1], *dv = V->slope[j + 1];
+  const double *m = M->at[j + 1], *dm = M->slope[j + 1];
+  ns_lane own;
+  ns_fill(own, 0);
+  if (p != j + 1) ns_own_end(o->s, j + 1, own); /* lane by lane */
   LANES(i) {
-    e->v[i] = V->at[p][i] - o->on[j][i];
-    e->slope[i] = M->slope[p][i] + o->on[j][i];
+    const bool mine = own[i] != 0;
+    const double on = here ? o->on[j][i] : 0;
+    e->v[i] = mine ? V->at[p][i] : v[i] - on;
+    e->v_slope[i] = mine ? V->slope[p][i] : dv[i];
+    e->m[i] = mine ? M->at[p][i] : m[i];
+    e->slope[i] = mine ? M->slope[p][i] : dm[i] + on;
   }
   e->V.at[1] = e->v;
+  e->V.slope[1] = e->v_slope;
+  e->M.at[1] = e->m;
   e->M.slope[1] = e->slope;
 }
 
@@ -253,19 +265,23 @@ NS_CLONES void ns_lines_shears(const struct ns_lines *o,
                                const struct ns_line *V, int k,
                                struct ns_shears *r) {
   const int n = o->s->breaks - 1;
-  ns_lane share[2];
+  ns_lane up, down;
   for (int g = 0; g < 2; g++) {
     ns_fill(r->passed[g], 0);
     ns_fill(r->ahead[g][n], 0);
   }
-  for (int j = n - 1; j >= 0; j--) {
-    shares_of_V(o, V, k, j, share[0], share[1]);
-    for (int g = 0; g < 2; g++) {
-      const double *on = j < k ? o->none : share[g];
-      LANES(i) {
-        r->ahead[g][j][i] = r->ahead[g][j + 1][i] + on[i];
-        r->passed[g][i] += j < k ? share[g][i] : 0;
-      }
+  for (int j = 0; j < k; j++) { /* in the order in which they are passed */
+    shares_of_V(o, V, k, j, up, down);
+    LANES(i) {
+      r->passed[0][i] += up[i];
+      r->passed[1][i] += down[i];
+    }
+  }
+  for (int j = n - 1; j >= k; j--) {
+    shares_of_V(o, V, k, j, up, down);
+    LANES(i) {
+      r->ahead[0][j][i] = r->ahead[0][j + 1][i] + up[i];
+      r->ahead[1][j][i] = r->ahead[1][j + 1][i] + down[i];
     }
   }
 }

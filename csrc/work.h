@@ -218,6 +218,21 @@ void ns_refit(struct ns_work *w, struct ns_beam *m,
               struct ns_section *sections);
 void ns_section_I(struct ns_section *o);
 void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a);
+/* Not 0 where segment k - 1 ends in a post of its own: where the load steps
+ * from beam to beam, at a hinge or a slide, and where there is no beam past it.
+ */
+NS_INLINE void ns_own_end(const struct ns_beam *s, int k,
+                          double *restrict differs) {
+  const double *last = s->support[s->spans];
+  LANES(i) differs[i] = !s->right & (s->x[k][i] == last[i]) ? 1 : 0;
+  if (s->stations)
+    LANES(i) differs[i] += s->on_new[k][i] != s->on_new[k - 1][i] ? 1 : 0;
+  for (int h = 0; h < s->hinges; h++)
+    LANES(i) differs[i] += s->x[k][i] == s->hinge[h][i] ? 1 : 0;
+  if (s->stations && s->gap)
+    LANES(i) differs[i] += s->x[k][i] == s->slide[i] ? 1 : 0;
+}
+
 /* lines.c */
 void ns_lines_lay(struct ns_lines *o, const struct ns_beam *s);
 /* patch.c */
