@@ -86,6 +86,21 @@ NS_INLINE void end_signs(const struct piece *o, const double *h, double tol,
   }
 }
 
+/* The cubic over t where it is nil at the start, over 1 - t where at the end:
+ * then only the zero inside is left. */
+NS_INLINE void part_ends(const struct poly *c, double tol, const double *scale,
+                         struct poly *o) {
+  LANES(i) {
+    const double p = c->p[i], q = p + c->dp[i], r = q + c->ddp[i];
+    const double e = tol * scale[i];
+    const bool a = ns_abs(p) <= e, b = ns_abs(r + c->dddp[i]) <= e;
+    o->p[i] = a ? c->dp[i] : p;
+    o->dp[i] = a ? c->ddp[i] : b ? q : c->dp[i];
+    o->ddp[i] = a ? c->dddp[i] : b ? r : c->ddp[i];
+    o->dddp[i] = a | b ? 0 : c->dddp[i];
+  }
+}
+
 /* The zero of a cubic whose ends differ in sign, as a part of its length:
  * Halley from the chord's, held in a bracket that halves when it strays. Not
  * from one at an end: that may be nil, and the zero that is sought further in.
@@ -126,7 +141,7 @@ NS_INLINE void positive_part(const struct piece *o,
                              double *restrict sum) {
   static const ns_lane one = {1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1};
   const int64_t n = count_signs(o->at[0], o->at[1], 1e-11, one);
-  struct poly c;
+  struct poly c, inner;
   ns_lane mixed, positive, t;
   if (n == 0 || n == NS_LANES) {
     LANES(i) sum[i] = n == 0 ? 0 : W[i];
@@ -136,7 +151,8 @@ NS_INLINE void positive_part(const struct piece *o,
   LANES(i) sum[i] = (mixed[i] == 0) & (positive[i] != 0) ? W[i] : 0;
   if (n < MIXED || !ns_any(mixed)) return;
   poly_of(o, q->h, &c);
-  zero_of(&c, mixed, positive, t);
+  part_ends(&c, 1e-11, one, &inner);
+  zero_of(&inner, mixed, positive, t);
   LANES(i) {
     const double part = poly_share(&c, q, t[i], i);
     const double up = positive[i] != 0 ? part : W[i] - part;
@@ -166,7 +182,7 @@ NS_INLINE void sagging_part(const struct piece *m, const struct piece *v,
     return;
   }
   ns_lane mixed, positive, t;
-  struct poly c, cv;
+  struct poly c, cv, inner;
   LANES(i) {
     const double to = z[i] + inside;
     da[i] = m->slope[0][i] + to * v->slope[0][i];
@@ -185,7 +201,8 @@ NS_INLINE void sagging_part(const struct piece *m, const struct piece *v,
   }
   if (n < MIXED || !ns_any(mixed)) return;
   poly_of(&line, q->h, &c);
-  zero_of(&c, mixed, positive, t);
+  part_ends(&c, 1e-11, scale, &inner);
+  zero_of(&inner, mixed, positive, t);
   poly_of(v, q->h, &cv);
   LANES(i) { /* the moment line by itself */
     c.p[i] -= inside * cv.p[i];
