@@ -126,8 +126,10 @@ NS_INLINE void zero_of(const struct poly *c, const double *mixed,
       hi[i] = low > 0 ? hi[i] : t[i];
       const double under = g * g - f * bend;
       const double next = t[i] - f * g / (under == 0 ? 1 : under);
-      const bool done = (under != 0) & (ns_abs(next - t[i]) <= STEP);
-      const bool ok = (under != 0) & (next > lo[i]) & (next < hi[i]);
+      const double far = ns_abs(f), fall = ns_abs(g); /* Newton's step */
+      const bool done = (under != 0) & (far <= STEP * fall);
+      const bool in = (next > lo[i]) & (next < hi[i]);
+      const bool ok = (under != 0) & in & (far < fall);
       const double held = ns_min(ns_max(next, lo[i]), hi[i]);
       const double to = done ? held : ok ? next : (lo[i] + hi[i]) / 2;
       t[i] = wait[i] != 0 ? to : t[i];
