@@ -224,7 +224,11 @@ void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a);
 NS_INLINE void ns_own_end(const struct ns_beam *s, int k,
                           double *restrict differs) {
   const double *last = s->support[s->spans];
-  LANES(i) differs[i] = !s->right & (s->x[k][i] == last[i]) ? 1 : 0;
+  LANES(i) {
+    const bool begins = !s->left & (s->x[k][i] == s->support[0][i]);
+    const bool ends = !s->right & (s->x[k][i] == last[i]);
+    differs[i] = begins | ends ? 1 : 0;
+  }
   if (s->stations)
     LANES(i) differs[i] += s->on_new[k][i] != s->on_new[k - 1][i] ? 1 : 0;
   for (int h = 0; h < s->hinges; h++)
