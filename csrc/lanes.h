@@ -10,6 +10,7 @@
 
 #include <math.h>
 #include <stdbool.h>
+#include <stdint.h>
 #include <string.h>
 
 #include "netsection.h"
@@ -62,11 +63,9 @@ NS_INLINE void ns_copy(double *restrict to, const double *restrict from) {
 /* True where the row is not zero in some lane: the one place where lanes
  * steer the flow, always to skip work that would change nothing. */
 NS_INLINE bool ns_any(const double *restrict row) {
-  double sum[NS_LANES / 2];
-  for (int i = 0; i < NS_LANES / 2; i++)
-    sum[i] = ns_abs(row[i]) + ns_abs(row[i + NS_LANES / 2]);
-  for (int i = 0; i < NS_LANES / 4; i++) sum[i] += sum[i + NS_LANES / 4];
-  return (sum[0] + sum[1]) + (sum[2] + sum[3]) != 0;
+  int64_t some = 0; /* as wide as a double: no packing of masks */
+  LANES(i) some |= row[i] != 0 ? (int64_t)1 : (int64_t)0;
+  return some != 0;
 }
 
 #endif

@@ -14,18 +14,9 @@
  * has the wanted sign; a segment with both signs is parted at its zero. */
 #include "work.h"
 
-/* Whether segment k - 1 ends in a post of its own: where the load steps from
- * beam to beam, at a hinge or a slide, and where there is no beam past it. */
 NS_INLINE bool parted(const struct ns_beam *s, int k) {
-  const double *last = s->support[s->spans];
   ns_lane differs;
-  LANES(i) differs[i] = !s->right & (s->x[k][i] == last[i]) ? 1 : 0;
-  if (s->stations)
-    LANES(i) differs[i] += s->on_new[k][i] != s->on_new[k - 1][i] ? 1 : 0;
-  for (int h = 0; h < s->hinges; h++)
-    LANES(i) differs[i] += s->x[k][i] == s->hinge[h][i] ? 1 : 0;
-  if (s->stations && s->gap)
-    LANES(i) differs[i] += s->x[k][i] == s->slide[i] ? 1 : 0;
+  ns_own_end(s, k, differs);
   return ns_any(differs);
 }
 
@@ -33,8 +24,7 @@ NS_INLINE void set_posts(struct ns_lines *o) {
   const struct ns_beam *s = o->s;
   o->posts = s->breaks;
   o->end[0] = 0;
-  for (int k = 1; k < s->breaks; k++)
-    o->end[k] = parted(s, k) ? o->posts++ : k;
+  for (int k = 1; k < s->breaks; k++) o->end[k] = parted(s, k) ? o->posts++ : k;
 }
 
 /* The line -c . u, laid over all posts and segments. */
@@ -102,8 +92,7 @@ NS_INLINE void weigh(const struct ns_beam *s, ns_lane *q, ns_lane *c) {
 
 /* The line of the reaction at support k: of the base system, a hat over both
  * spans beside it, and an overhang's end moment turned into forces. */
-NS_INLINE void lay_support(const struct ns_lines *o, int k,
-                           struct ns_line *r) {
+NS_INLINE void lay_support(const struct ns_lines *o, int k, struct ns_line *r) {
   const struct ns_beam *s = o->s;
   const int n = s->spans;
   ns_lane q[NS_MAX_UNKNOWNS], c[NS_MAX_UNKNOWNS], ends[2] = {{0}, {0}};
@@ -138,7 +127,7 @@ NS_INLINE void lay_support(const struct ns_lines *o, int k,
     LANES(i) {
       const double region = s->region[j][i];
       const bool before = region == k, after = region == k + 1.0;
-      const bool left = region < 1, right = region > n;
+      const bool left = region<1, right = region> n;
       const double g0 = k > 0 ? 1 / (at[i] - A[i]) : 0;
       const double g1 = k < n ? 1 / (B[i] - at[i]) : 0;
       const double x0 = s->support[0][i], xn = s->support[n][i];

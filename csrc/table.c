@@ -15,7 +15,7 @@
 #define STILL 1e-6
 
 /* The same for a place where M turns. */
-#define TURNED 1e-8
+#define AT_REST 1e-8
 
 /* What a table is of: a beam, or the one beside it. */
 struct subject {
@@ -89,7 +89,7 @@ NS_INLINE void settle_peak(const struct subject *o, const struct ns_lines *l,
   ns_lane lo, hi, wait, t;
   LANES(i) {
     const double h = s->x[k + 1][i] - s->x[k][i];
-    wait[i] = has[i];
+    wait[i] = (has[i] != 0) & (ns_abs(M[i]) > 1e-6) ? 1 : 0; /* no rounding */
     lo[i] = 0;
     hi[i] = 1;
     t[i] = has[i] != 0 ? (at[i] - s->x[k][i]) / h : 0.5;
@@ -116,7 +116,7 @@ NS_INLINE void settle_peak(const struct subject *o, const struct ns_lines *l,
           t[i] - ((rate != 0) & (h > 0) ? V / (rate * (h > 0 ? h : 1)) : 0);
       const bool in = (newton > lo[i]) & (newton < hi[i]);
       const bool still = (rate != 0) & (ns_abs(newton - t[i]) < STILL);
-      const bool done = still | (hi[i] - lo[i] < 1e-12);
+      const bool done = still | (hi[i] - lo[i] < STILL * STILL);
       const double held = ns_min(ns_max(newton, lo[i]), hi[i]);
       const double next = still ? held : in ? newton : (lo[i] + hi[i]) / 2;
       const double d = (next - t[i]) * h;
@@ -280,7 +280,7 @@ NS_INLINE void turning(const struct ns_beam *s, const struct ns_lines *l,
       hi[i] = on & !low ? z[i] : hi[i];
       const double next = z[i] - f[i] / (rate == 0 ? 1 : rate);
       const bool ok = (rate != 0) & (next > lo[i]) & (next < hi[i]);
-      const bool near = (rate != 0) & (ns_abs(next - z[i]) <= TURNED);
+      const bool near = (rate != 0) & (ns_abs(next - z[i]) <= AT_REST);
       const double held = ns_min(ns_max(next, lo[i]), hi[i]);
       const bool done = near | (hi[i] - lo[i] < 1e-13);
       const double to = near ? held : ok ? next : (lo[i] + hi[i]) / 2;

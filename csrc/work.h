@@ -42,15 +42,15 @@ struct ns_shears {
 
 /* Lines of one beam: of its forces, and of V and M at a place. */
 struct ns_lines {
-  const struct ns_beam *s;
-  bool second;                   /* V and M are the second beam's */
-  int posts, end[NS_MAX_BREAKS]; /* the post left of each break */
-  bool point[NS_MAX_BREAKS];     /* a live point load in any lane */
   ns_lane length, none, h[NS_MAX_BREAKS], on[NS_MAX_BREAKS];
   struct ns_line support[NS_MAX_SUPPORTS], station[NS_MAX_STATIONS], start;
   struct ns_line V[2], M[2]; /* of this place and the one before, in turn */
   struct ns_line before;
   struct ns_shears shears, shears_before;
+  const struct ns_beam *s;
+  bool second;                   /* V and M are the second beam's */
+  bool point[NS_MAX_BREAKS];     /* a live point load in any lane */
+  int posts, end[NS_MAX_BREAKS]; /* the post left of each break */
 };
 
 /* What the live load adds up to that makes V most and least, and M with its
@@ -65,12 +65,13 @@ struct ns_table {
   ns_lane peak[NS_MAX_COMBOS][2][NS_MAX_BREAKS];
   ns_lane peak_at[NS_MAX_COMBOS][2][NS_MAX_BREAKS];
   ns_lane has_peak[NS_MAX_COMBOS][2][NS_MAX_BREAKS];
-  bool peaks[NS_MAX_COMBOS][2][NS_MAX_BREAKS]; /* in any lane */
   struct ns_envelope support[2][NS_MAX_SUPPORTS];
   ns_lane R[2][NS_MAX_SUPPORTS]; /* live: most and least reaction */
   /* Where hogging, all loads, ends in a segment: going right, going left. */
   ns_lane turn[2][NS_MAX_BREAKS], turns[2][NS_MAX_BREAKS];
   ns_lane V_D[2][NS_MAX_SUPPORTS]; /* dead, left and right of each */
+  bool peaks[NS_MAX_COMBOS][2][NS_MAX_BREAKS]; /* in any lane */
+  char room[NS_CACHE_LINE - 2 * NS_MAX_COMBOS * NS_MAX_BREAKS % NS_CACHE_LINE];
 };
 
 /* Worst of M (each sign) and V over a cut, per combination. */
@@ -84,6 +85,7 @@ struct ns_demand {
   ns_lane torn[2];                   /* bottom, top face in tension */
   ns_lane torn_notch; /* one of them where the group is a notch in it */
   bool some_gone, hogs[NS_MAX_COMBOS]; /* in any lane: gone; M < 0 */
+  char room[NS_CACHE_LINE - 1 - NS_MAX_COMBOS];
 };
 
 /* One member of a repaired joist for its checks: where its rows are, and how
@@ -109,7 +111,7 @@ struct ns_host {
 struct ns_work {
   const struct ns_shape *shape;
   const struct ns_standard *standard;
-  bool records;              /* the numbers behind each check are wanted */
+  char room[NS_CACHE_LINE - 2 * sizeof(void *)];
   struct ns_block in;        /* the block, bad lanes made harmless */
   ns_lane start, end, total; /* ends of the wood; last support */
   ns_lane tip[2];            /* ends of the beam */
@@ -123,7 +125,6 @@ struct ns_work {
   struct ns_demand demand[NS_MAX_CUTS];
   struct ns_beam uncut, after;
   struct ns_table table[2];
-  struct ns_lines lines;
   /* Fixed: the joist with what works beside or under it; the same joist alone
    * under what it carried before; both as one by stiffness; a member's part of
    * that. */
@@ -143,6 +144,8 @@ struct ns_work {
   /* Largest moments along the beam, and where. */
   ns_lane worst_M[NS_MAX_COMBOS][2], worst_at[NS_MAX_COMBOS][2];
   ns_lane V_d[NS_MAX_COMBOS]; /* worst end shear, load within d off */
+  struct ns_lines lines;
+  bool records; /* the numbers behind each check are wanted */
   struct ns_result *out;
 };
 
@@ -251,16 +254,43 @@ void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a);
 void ns_lone_solve(struct ns_beam *s);
 void ns_lone_follow(const struct ns_beam *m, struct ns_beam *a);
 void ns_lone_envelopes(const struct ns_beam *s, struct ns_table *t);
+/* Not 0 where segment k - 1 ends in a post of its own: where the load steps
+ * from beam to beam, at a hinge or a slide, and where there is no beam past it.
+ */
+NS_INLINE void ns_own_end(const struct ns_beam *s, int k,
+                          double *restrict differs) {
+  const double *last = s->support[s->spans];
+  LANES(i) {
+    const bool begins = !s->left & (s->x[k][i] == s->support[0][i]);
+    const bool ends = !s->right & (s->x[k][i] == last[i]);
+    differs[i] = begins | ends ? 1 : 0;
+  }
+  if (s->stations)
+    LANES(i) differs[i] += s->on_new[k][i] != s->on_new[k - 1][i] ? 1 : 0;
+  for (int h = 0; h < s->hinges; h++)
+    LANES(i) differs[i] += s->x[k][i] == s->hinge[h][i] ? 1 : 0;
+  if (s->stations && s->gap)
+    LANES(i) differs[i] += s->x[k][i] == s->slide[i] ? 1 : 0;
+}
+
 /* lines.c */
 void ns_lines_lay(struct ns_lines *o, const struct ns_beam *s);
-/* march.c */
-void ns_lines_start(struct ns_lines *o, bool second);
-void ns_lines_place(struct ns_lines *o, int k, bool both,
-                    struct ns_envelope *left, struct ns_envelope *right);
+/* patch.c */
+void ns_lines_shears(const struct ns_lines *o, const struct ns_line *V, int k,
+                     struct ns_shears *r);
+void ns_lines_pass(const struct ns_lines *o, const struct ns_line *V, int k,
+                   struct ns_shears *r);
+void ns_lines_at(const struct ns_lines *o, const struct ns_line *V,
+                 const struct ns_line *M, int k, bool right,
+                 struct ns_sums *sum);
 void ns_lines_within(const struct ns_lines *o, int k, const double *t,
                      struct ns_sums *sum);
 void ns_lines_range(const struct ns_lines *o, const struct ns_line *r,
                     double *restrict most, double *restrict least);
+/* march.c */
+void ns_lines_start(struct ns_lines *o, bool second);
+void ns_lines_place(struct ns_lines *o, int k, bool both,
+                    struct ns_envelope *left, struct ns_envelope *right);
 /* table.c */
 void ns_tabulate(struct ns_lines *o, const struct ns_beam *s, bool second,
                  const struct ns_standard *standard, struct ns_table *t);

@@ -30,7 +30,8 @@
   X(fix) X(joint) X(refit) X(second_at) X(second_envelope) X(station_range)    \
   X(tie) X(tie_answers) X(tie_march) X(lines_lay) X(lines_place)               \
   X(lines_range) X(lines_start) X(lines_within) X(lone_envelopes)              \
-  X(lone_follow) X(lone_solve) X(rate)
+  X(lone_follow) X(lone_solve) X(rate) X(lines_at) X(lines_pass)              \
+  X(lines_shears)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
@@ -85,9 +86,12 @@ extern const unsigned long plain_work_size;
 #define ns_second_at plain_second_at
 #define ns_second_envelope plain_second_envelope
 #define ns_station_range plain_station_range
+#define ns_lines_at plain_lines_at
 #define ns_lines_lay plain_lines_lay
+#define ns_lines_pass plain_lines_pass
 #define ns_lines_place plain_lines_place
 #define ns_lines_range plain_lines_range
+#define ns_lines_shears plain_lines_shears
 #define ns_lines_start plain_lines_start
 #define ns_lines_within plain_lines_within
 #define ns_lone_envelopes plain_lone_envelopes
@@ -115,6 +119,7 @@ extern const unsigned long plain_work_size;
 #include "lines.c"
 #include "lone.c"
 #include "march.c"
+#include "patch.c"
 #include "review.c"
 #include "rules.c"
 #include "section.c"
@@ -1106,6 +1111,71 @@ static void test_fields_of_other_kinds(void) {
 
 /* ---- the whole ---- */
 
+/* ---- tables against single places ---- */
+
+/* V and M of a table against those of each place by itself, whose lines are
+ * worked out from the answers of all unknowns (envelope.c): by sums that have
+ * nothing in common with those from place to place (march.c). Relative to the
+ * largest of the table. */
+static void table_agrees(const struct ns_beam *s, bool second,
+                         const struct ns_table *t, const double *counts) {
+  static struct ns_envelope own[2][NS_MAX_BREAKS];
+  for (int k = 0; k < s->breaks; k++)
+    for (int side = 0; side < 2; side++)
+      if (second)
+        ns_second_envelope(s, k, NULL, side, &own[side][k]);
+      else
+        ns_beam_envelope(s, k, NULL, side, &own[side][k]);
+  for (int i = 0; i < NS_LANES; i++) {
+    double V = 1e-9, M = 1e-9, off_V = 0, off_M = 0;
+    for (int k = 0; k < s->breaks; k++)
+      for (int n = 0; n < 4; n++) {
+        const bool first = k == 0 || s->x[k - 1][i] != s->x[k][i];
+        const struct ns_envelope *e = &own[n > 1][k], *o = &t->side[n > 1][k];
+        if (n < 2 && !first)
+          continue; /* left of a place is left of its first */
+        V = fmax(V, fabs(e->V[n & 1][i]));
+        M = fmax(M, fabs(e->M[n & 1][i]));
+        off_V = fmax(off_V, fabs(e->V[n & 1][i] - o->V[n & 1][i]));
+        off_M = fmax(off_M, fabs(e->M[n & 1][i] - o->M[n & 1][i]));
+      }
+    if (counts[i] == 0) continue;
+    EXPECT(off_V <= 1e-10 * V);
+    EXPECT(off_M <= 1e-10 * M);
+  }
+}
+
+/* Joists of one span alone are left out: their forces are those of statics.
+ * So are repairs that do not reach over the gap. */
+static void test_tables_agree_with_places(void) {
+  static struct trial t;
+  int tables = 0;
+  for (int n = 0; n < 300; n++) {
+    ns_lane counts;
+    random_trial(&t, false, n % 2 == 1);
+    review(&t, &result);
+    const struct ns_beam *f = &desk->fixed;
+    const bool beside = t.shape.fix.kind == NS_BESIDE;
+    for (int i = 0; i < NS_LANES; i++) counts[i] = result.status[i] == NS_OK;
+    if (desk->uncut.unknowns > 0) {
+      table_agrees(&desk->uncut, false, &desk->table[0], counts);
+      table_agrees(&desk->after, false, &desk->table[1], counts);
+      tables += 2;
+    }
+    if (n % 2 == 0 || f->unknowns == 0) continue;
+    for (int i = 0; i < NS_LANES && beside && f->gap; i++)
+      if (!(desk->gap[0][i] > f->second[0][i] &&
+            desk->gap[1][i] < f->second[1][i]))
+        counts[i] = 0;
+    const bool slips = t.shape.fix.share == NS_BY_SLIP || f->gap;
+    if (beside && !slips) continue;
+    table_agrees(f, false, &desk->host, counts);
+    if (beside) table_agrees(f, true, &desk->beside, counts);
+    tables += 1 + beside;
+  }
+  EXPECT(tables > 200);
+}
+
 static void print_bits(void) {
   static struct trial t;
   uint64_t sum = 0;
@@ -1142,6 +1212,7 @@ static void run_all(void) {
   test_numbers_are_finite();
   test_read_fields_refuse_nan();
   test_fields_of_other_kinds();
+  test_tables_agree_with_places();
 }
 
 static bool write_counts(void) {
