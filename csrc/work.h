@@ -149,6 +149,12 @@ struct ns_work {
   struct ns_result *out;
 };
 
+/* A cut that takes a band out of the depth. */
+NS_INLINE bool ns_boxed(enum ns_kind kind) {
+  return kind == NS_HOLE || kind == NS_SLOT || kind == NS_NOTCH ||
+         kind == NS_END_NOTCH;
+}
+
 /* A row of the force method's equations. */
 typedef ns_lane ns_matrix[NS_MAX_UNKNOWNS];
 
@@ -242,7 +248,7 @@ NS_INLINE bool ns_offer_lane(struct ns_check *k, int i, bool on, double demand,
 void ns_tie(struct ns_beam *s, ns_matrix *K, ns_lane *first, ns_lane *last);
 void ns_tie_answers(struct ns_beam *s);
 void ns_tie_march(struct ns_beam *s, int c, ns_lane *z);
-/* geometry.c */
+/* geometry.c, build.c */
 void ns_place_cuts(struct ns_work *w);
 void ns_thin(const struct ns_work *w, const double *x1, const double *x2,
              struct ns_section *o, double *floor);
@@ -306,17 +312,23 @@ void ns_offer(struct ns_check *k, const double *on, const double *demand,
               const double *capacity, const double *at, int combo, int branch);
 void ns_note_factors(struct ns_check *k, const struct ns_factors *per_combo,
                      int stride, int combos, const double *second);
-/* cut_check.c */
+/* demand.c */
 void ns_find_forces(struct ns_work *w);
+void ns_cut_demand(struct ns_work *w, const struct ns_beam *s,
+                   const struct ns_table *t, int c, struct ns_demand *q);
+/* sag.c */
+void ns_deflection(struct ns_work *w, const struct ns_beam *s, bool total,
+                   struct ns_state *state);
+/* cut_check.c, chords.c */
 void ns_check_cut(struct ns_work *w, int c);
+void ns_check_strapped(struct ns_work *w, int c, bool locked);
+void ns_check_chords(struct ns_work *w, int c, const struct ns_demand *q);
+/* check.c: states */
 void ns_check_state(struct ns_work *w, bool cut, const double *Cr,
                     struct ns_state *state);
 void ns_check_host(struct ns_work *w, const struct ns_host *h, const double *Cr,
                    struct ns_state *state);
 void ns_close_state(struct ns_work *w, bool hogs, struct ns_state *state);
-void ns_cut_demand(struct ns_work *w, const struct ns_beam *s,
-                   const struct ns_table *t, int c, struct ns_demand *q);
-void ns_check_strapped(struct ns_work *w, int c, bool locked);
 /* fixed.c */
 void ns_fix(struct ns_work *w, const double *Cr);
 /* fix_check.c */
