@@ -19,20 +19,27 @@
 
 #define COPIED(X)                                                              \
   X(CL) X(Cb) X(Cfu) X(add) X(adjust) X(beam_at) X(beam_envelope)              \
-      X(beam_follow) X(beam_extremes) X(beam_reaction) X(beam_solve) X(beam_sort) X(bending_values) X(build_beams) X(check_cut)             \
-          X(check_state) X(curve_points) X(decide) X(find_forces) X(l_e) X(note_factors) X(offer) X(place_cuts) X(read_gate) X(read_rules)  \
-              X(review) X(section_I) X(section_of) X(tabulate) X(thin)         \
-                  X(validate) X(beam_size) X(check_between) X(check_host)      \
-                      X(check_new) X(check_stations) X(check_strap)            \
-                          X(check_strapped) X(close_state) X(cut_demand) X(complete) X(fix) X(joint) X(refit) X(second_at)  \
-                              X(second_envelope) X(station_range) X(tie)       \
-                                  X(tie_answers) X(tie_march) X(lines_lay)     \
-                                      X(lines_place) X(lines_range)            \
-                                          X(lines_start) X(lines_within)       \
-                                              X(lines_at) X(lines_pass)        \
-                                                  X(lines_shears)
+      X(beam_follow) X(beam_extremes) X(beam_reaction) X(beam_solve)           \
+          X(beam_sort) X(bending_values) X(build_beams) X(check_cut)           \
+              X(check_state) X(curve_points) X(decide) X(find_forces) X(l_e)   \
+                  X(note_factors) X(offer) X(place_cuts) X(read_gate)          \
+                      X(read_rules) X(review) X(section_I) X(section_of)       \
+                          X(tabulate) X(thin) X(validate) X(beam_size)         \
+                              X(check_between) X(check_host) X(check_new)      \
+                                  X(check_stations) X(check_strap)             \
+                                      X(check_strapped) X(close_state)         \
+                                          X(cut_demand) X(complete) X(fix)     \
+                                              X(joint) X(refit) X(second_at)   \
+                                                  X(second_envelope)           \
+                                                      X(station_range) X(tie)  \
+                                                          X(tie_answers)       \
+                                                              X(tie_march)
+#define COPIED_LINES(X)                                                        \
+  X(lines_at) X(lines_lay) X(lines_pass) X(lines_place) X(lines_range)         \
+      X(lines_shears) X(lines_start) X(lines_within)
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
+COPIED_LINES(X)
 #undef X
 extern const unsigned long plain_work_size;
 
