@@ -320,7 +320,7 @@ NS_INLINE void find_turns(const struct ns_beam *s, const struct ns_lines *l,
     ns_lane a, b, f, from;
     double *turns = t->turns[way][k];
     LANES(i) {
-      const bool inside = (hump[i] != 0) & (top[i] > 0);
+      const bool inside = (hump[i] != 0) & (top[i] > 1e-6);
       const double g = inside & (way == 0) ? top[i] : M1[i];
       a[i] = inside & (way == 1) ? z[i] : 0;
       b[i] = inside & (way == 0) ? z[i] : 1;
