@@ -11,11 +11,11 @@
 #include "work.h"
 
 /* A peak stands still when it moves by less than this part of its segment: M
- * is that of the second order there, and so is the next step. */
-#define STILL 1e-6
+ * is taken to the second order there. */
+#define STILL 1e-7
 
-/* The same for a place where M turns. */
-#define AT_REST 1e-8
+/* The same for a place where M turns, whose M is no use. */
+#define AT_REST 1e-12
 
 /* What a table is of: a beam, or the one beside it. */
 struct subject {
@@ -327,9 +327,10 @@ NS_INLINE void find_turns(const struct ns_beam *s, const struct ns_lines *l,
     M0[i] = g_D * s->M[0][k][i] + g_L * t->side[1][k].M[1][i];
     M1[i] = g_D * s->M[0][k + 1][i] + g_L * t->side[!last][k + 1].M[1][i];
     const bool near = (M0[i] < -1e-6) | (M1[i] < -1e-6);
-    const bool under = near & (M0[i] <= 0) & (M1[i] <= 0) & (h > 0);
+    const bool up = (M0[i] > 1e-6) | (M1[i] > 1e-6); /* no rounding */
+    const bool under = near & !up & (h > 0);
     hump[i] = under & (V0[i] > 0) & (V1[i] < 0) ? 1 : 0;
-    cross[i] = near & (h > 0) & ((M0[i] > 0) | (M1[i] > 0)) ? 1 : 0;
+    cross[i] = near & (h > 0) & up ? 1 : 0;
   }
   crest(s, l, g_D, g_L, k, hump, z, top);
   cubic_turn(s, k, M0, M1, V0, V1, cross, start);
@@ -337,7 +338,7 @@ NS_INLINE void find_turns(const struct ns_beam *s, const struct ns_lines *l,
     ns_lane a, b, f, from;
     double *turns = t->turns[way][k];
     LANES(i) {
-      const bool inside = (hump[i] != 0) & (top[i] > 0);
+      const bool inside = (hump[i] != 0) & (top[i] > 1e-6);
       const double g = inside & (way == 0) ? top[i] : M1[i];
       a[i] = inside & (way == 1) ? z[i] : 0;
       b[i] = inside & (way == 0) ? z[i] : 1;
