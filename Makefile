@@ -24,7 +24,11 @@ MODE  = -fPIC -fvisibility=hidden -pthread
 # registers are only used by the clones that have them.
 WIDE  = $(shell $(CC) -mprefer-vector-width=512 -E -x c /dev/null >/dev/null 2>&1 && \
           echo -mprefer-vector-width=512)
-OPT   = -O3 -fno-tree-pre $(WIDE)
+# A loop over lanes must stay one until it is made of vectors; unrolled before, it is
+# sixteen scalar pieces. The few vectors of it may be unrolled.
+KEPT  = $(shell $(CC) -Werror --param max-completely-peel-times=8 -c -x c /dev/null \
+          -o /dev/null >/dev/null 2>&1 && echo --param max-completely-peel-times=8)
+OPT   = -O3 -fno-tree-pre $(WIDE) $(KEPT)
 BUILD = build
 WARN  = -Wall
 WARN += -Wextra

@@ -28,10 +28,12 @@ NS_CLONES void ns_beam_sort(struct ns_beam *s) {
       for (int k = 0; k + d < n; k++) {
         if ((k & p) != r) continue;
         double *restrict lo = s->x[k], *restrict hi = s->x[k + d];
+        ns_lane a, b;
+        ns_copy(a, lo);
+        ns_copy(b, hi);
         LANES(i) {
-          const double a = lo[i], b = hi[i];
-          lo[i] = ns_min(a, b);
-          hi[i] = ns_max(a, b);
+          lo[i] = ns_min(a[i], b[i]);
+          hi[i] = ns_max(a[i], b[i]);
         }
       }
     }
@@ -208,8 +210,8 @@ NS_INLINE void solve_units(struct ns_beam *s) {
   ns_matrix K[NS_MAX_UNKNOWNS];
   ns_lane first[NS_MAX_UNKNOWNS], last[NS_MAX_UNKNOWNS];
   s->unknowns = n;
-  memset(K, 0, sizeof K[0] * (size_t)n);
   for (int j = 0; j < n; j++) {
+    memset(K[j], 0, sizeof(ns_lane) * (size_t)n);
     memset(s->answer[j].u, 0, sizeof(ns_lane) * (size_t)s->breaks);
     memset(s->answer[j].du, 0, sizeof(ns_lane) * (size_t)s->breaks);
     memset(s->answer[j].m0, 0, sizeof(ns_lane) * (size_t)s->breaks);
@@ -278,19 +280,32 @@ NS_INLINE void weigh_live(struct ns_beam *s) {
   }
 }
 
-/* Load of a segment, and at its start, times each answer. */
-NS_INLINE void add_answers(const struct ns_beam *s, int k, const double *w,
-                           const double *dw, const double *P,
+/* Load of segment k in a case, and at its start, times each answer, whichever
+ * beam it stands on; that of live load is at hand in W. */
+NS_INLINE void add_answers(const struct ns_beam *s, int c, int k,
                            double rhs[][NS_LANES]) {
   const double *restrict x = s->x[k];
   const double *restrict x2 = s->x[k + 1 < s->breaks ? k + 1 : k];
+  const double *restrict w = s->w[0][k], *restrict dw = s->dw[0][k];
+  ns_lane on, P, some;
+  ns_case_lanes(s, c, k, on);
+  LANES(i) {
+    P[i] = on[i] * s->P[c > 0][k][i];
+    some[i] = ns_abs(w[i]) + ns_abs(dw[i]);
+  }
+  const bool load = c > 0 ? k + 1 < s->breaks : ns_any(some);
+  const bool point = ns_any(P);
   for (int j = 0; j < s->unknowns; j++) {
     const struct ns_answer *o = &s->answer[j];
-    LANES(i)
-      rhs[j][i] += P[i] * o->u[k][i] + ns_integral(x2[i] - x[i], w[i], dw[i],
-                                                   o->u[k][i], o->du[k][i],
-                                                   -o->m0[k][i] / s->EI[k][i],
-                                                   -o->dm[k][i] / s->EI[k][i]);
+    if (load && c > 0)
+      LANES(i) rhs[j][i] += on[i] * o->W[k][i];
+    else if (load)
+      LANES(i)
+        rhs[j][i] +=
+            ns_integral(x2[i] - x[i], w[i], dw[i], o->u[k][i], o->du[k][i],
+                        -o->m0[k][i] / s->EI[k][i], -o->dm[k][i] / s->EI[k][i]);
+    if (point)
+      LANES(i) rhs[j][i] += P[i] * o->u[k][i];
   }
 }
 
@@ -329,11 +344,7 @@ NS_INLINE void region_sums(const struct ns_beam *s, int c,
         S0[r][i] += in ? q0[i] : 0;
         S1[r][i] += in ? q1[i] : 0;
       }
-    add_answers(s, k, w, dw, P, rhs);
-    if (s->stations) {
-      ns_case_load(s, c, k, true, w, dw, P);
-      add_answers(s, k, w, dw, P, rhs);
-    }
+    add_answers(s, c, k, rhs);
   }
 }
 
@@ -512,6 +523,10 @@ unsigned long ns_beam_size(int unknowns) {
 }
 
 NS_CLONES void ns_beam_solve(struct ns_beam *s) {
+  if (ns_by_statics(s)) {
+    ns_lone_solve(s);
+    return;
+  }
   ns_fill(s->unstable, 0);
   find_regions(s);
   solve_units(s);
@@ -528,6 +543,10 @@ NS_CLONES void ns_beam_solve(struct ns_beam *s) {
 }
 
 NS_CLONES void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a) {
+  if (ns_by_statics(m)) {
+    ns_lone_follow(m, a);
+    return;
+  }
   const size_t rows = sizeof(ns_lane) * (size_t)m->breaks;
   ns_copy(a->unstable, m->unstable);
   a->unknowns = 0;

@@ -4,6 +4,8 @@
  * A check keeps the worst of what it is offered (each combination, sign and
  * place), then notes the numbers behind it in its record, so that the steps
  * printed later are those of the case that governs. */
+#include <stddef.h>
+
 #include "work.h"
 
 struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode, int cut,
@@ -27,20 +29,9 @@ struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode, int cut,
 NS_CLONES void ns_offer(struct ns_check *k, const double *on,
                         const double *demand, const double *capacity,
                         const double *at, int combo, int branch) {
-  LANES(i) {
-    const bool some = capacity[i] > 0;
-    const double none = demand[i] > 0 ? NS_NO_CAPACITY : 0;
-    const double q = some ? demand[i] / (some ? capacity[i] : 1) : none;
-    const double ratio = ns_min(q, NS_NO_CAPACITY);
-    const bool take = (on[i] != 0) & ((k->on[i] == 0) | (ratio > k->ratio[i]));
-    k->on[i] = take ? 1 : k->on[i];
-    k->demand[i] = take ? demand[i] : k->demand[i];
-    k->capacity[i] = take ? capacity[i] : k->capacity[i];
-    k->ratio[i] = take ? ratio : k->ratio[i];
-    k->at[i] = take ? at[i] : k->at[i];
-    k->combo[i] = take ? combo : k->combo[i];
-    k->branch[i] = take ? branch : k->branch[i];
-  }
+  LANES(i)
+    ns_offer_lane(k, i, on[i] != 0, demand[i], capacity[i], at[i], combo,
+                  branch);
 }
 
 /* Factors of the governing combination; 'stride' apart in memory, and the
@@ -75,73 +66,140 @@ NS_INLINE double g_L(const struct ns_work *w, int c) {
   return w->standard->g_L[c];
 }
 
-NS_INLINE void gross_bending(struct ns_work *w, enum ns_mode mode,
-                             const struct ns_beam *s, const struct ns_table *t,
-                             int sign) {
-  struct ns_check *k = ns_add(w->out, mode, -1, -1);
+/* Largest moment of a sign along the beam and its place, each combination. */
+NS_INLINE void worst_moments(struct ns_work *w, const struct ns_beam *s,
+                             const struct ns_table *t, int sign) {
   const double way = sign ? -1 : 1;
-  ns_lane S, M, cap, on, at, second;
-  LANES(i) S[i] = w->width[i] * w->depth[i] * w->depth[i] / 6;
   for (int c = 0; c < w->standard->combos; c++) {
+    const double gD = way * g_D(w, c), gL = way * g_L(w, c);
+    double *restrict M = w->worst_M[c][sign];
+    double *restrict at = w->worst_at[c][sign];
     ns_fill(M, 0);
     ns_copy(at, s->support[0]);
     for (int b = 0; b < s->breaks; b++) {
       const bool right = b < s->breaks - 1;
-      const double *peak = t->peak[c][sign][b], *x = t->peak_at[c][sign][b];
+      const double *restrict D = s->M[0][b], *restrict x = s->x[b];
+      const double *restrict L = t->side[right][b].M[sign];
       LANES(i) {
-        const double here = way * (g_D(w, c) * s->M[0][b][i] +
-                                   g_L(w, c) * t->side[right][b].M[sign][i]);
+        const double here = gD * D[i] + gL * L[i];
         const bool more = here > M[i];
         M[i] = more ? here : M[i];
-        at[i] = more ? s->x[b][i] : at[i];
+        at[i] = more ? x[i] : at[i];
       }
-      if (right)
-        LANES(i) {
-          const bool more =
-              (t->has_peak[c][sign][b][i] != 0) & (way * peak[i] > M[i]);
-          M[i] = more ? way * peak[i] : M[i];
-          at[i] = more ? x[i] : at[i];
-        }
+      if (!right || !t->peaks[c][sign][b]) continue;
+      const double *restrict peak = t->peak[c][sign][b];
+      const double *restrict has = t->has_peak[c][sign][b];
+      const double *restrict x_p = t->peak_at[c][sign][b];
+      LANES(i) {
+        const bool more = (has[i] != 0) & (way * peak[i] > M[i]);
+        M[i] = more ? way * peak[i] : M[i];
+        at[i] = more ? x_p[i] : at[i];
+      }
     }
-    LANES(i) {
-      cap[i] = S[i] * w->Fb[c][sign].value[i];
-      M[i] = M[i] > 1e-6 ? M[i] : 0; /* rounding, not a moment */
-      on[i] = (sign == 0) | (M[i] > 0) ? 1 : 0;
-    }
-    ns_offer(k, on, M, cap, at, c, 1 + sign);
+    LANES(i) M[i] = M[i] > 1e-6 ? M[i] : 0; /* rounding, not a moment */
   }
+}
+
+NS_INLINE void note_bending(const struct ns_work *w, struct ns_check *k,
+                            int sign) {
+  ns_lane second;
   ns_fill(second, sign);
   ns_note_factors(k, &w->Fb[0][0], 2, w->standard->combos, second);
   LANES(i) {
+    const double S = w->width[i] * w->depth[i] * w->depth[i] / 6;
     k->rec[NS_R_M][i] = k->demand[i];
-    k->rec[NS_R_S][i] = S[i];
+    k->rec[NS_R_S][i] = S;
     k->rec[NS_R_b][i] = w->width[i];
     k->rec[NS_R_d][i] = w->depth[i];
     k->rec[NS_R_F][i] = w->in.joist[NS_J_Fb][i];
-    k->rec[NS_R_f_b][i] = k->demand[i] / S[i];
+    k->rec[NS_R_f_b][i] = k->demand[i] / S;
     k->rec[NS_R_l_u][i] = w->l_u[i];
     k->rec[NS_R_l_e][i] = w->l_e[i];
   }
 }
 
-/* Loads between a and b, dead and live in full, of combination c. */
-NS_INLINE void load_between(const struct ns_work *w, const struct ns_beam *s,
-                            int c, const double *a, const double *b,
-                            double *restrict sum) {
-  ns_fill(sum, 0);
+/* Of the worst moments. */
+NS_INLINE void gross_bending(struct ns_work *w, enum ns_mode mode, int sign) {
+  struct ns_check *k = ns_add(w->out, mode, -1, -1);
+  const double *restrict width = w->width, *restrict depth = w->depth;
+  for (int c = 0; c < w->standard->combos; c++) {
+    const double *restrict M = w->worst_M[c][sign];
+    const double *restrict at = w->worst_at[c][sign];
+    const double *restrict Fb = w->Fb[c][sign].value;
+    LANES(i) {
+      const double S = width[i] * depth[i] * depth[i] / 6;
+      const bool on = (sign == 0) | (M[i] > 0);
+      ns_offer_lane(k, i, on, M[i], S * Fb[i], at[i], c, 1 + sign);
+    }
+  }
+  if (w->records) note_bending(w, k, sign);
+}
+
+/* Dead and live load between a and b, in full. */
+NS_INLINE void load_between(const struct ns_beam *s, bool points,
+                            const double *restrict a, const double *restrict b,
+                            double *restrict D, double *restrict L) {
+  ns_fill(D, 0);
+  ns_fill(L, 0);
   for (int k = 0; k < s->breaks; k++) {
     const double *restrict x = s->x[k];
     const double *restrict x2 = s->x[k + 1 < s->breaks ? k + 1 : k];
-    for (int kind = 0; kind < 2; kind++) {
-      const double g = kind ? g_L(w, c) : g_D(w, c);
-      LANES(i) {
-        const double p = ns_max(x[i], a[i]), q = ns_min(x2[i], b[i]);
-        const double h = ns_max(q - p, 0), z = (p + q) / 2 - x[i];
-        const double load = h * (s->w[kind][k][i] + s->dw[kind][k][i] * z);
-        const bool in = (x[i] > a[i] + 1e-9) & (x[i] < b[i] - 1e-9);
-        sum[i] += g * (load + (in ? s->P[kind][k][i] : 0));
-      }
+    const double *restrict w0 = s->w[0][k], *restrict dw0 = s->dw[0][k];
+    const double *restrict w1 = s->w[1][k], *restrict dw1 = s->dw[1][k];
+    LANES(i) {
+      const double p = ns_max(x[i], a[i]), q = ns_min(x2[i], b[i]);
+      const double h = ns_max(q - p, 0), z = (p + q) / 2 - x[i];
+      D[i] += h * (w0[i] + dw0[i] * z);
+      L[i] += h * (w1[i] + dw1[i] * z);
     }
+    if (!points) continue;
+    const double *restrict P0 = s->P[0][k], *restrict P1 = s->P[1][k];
+    LANES(i) {
+      const bool in = (x[i] > a[i] + 1e-9) & (x[i] < b[i] - 1e-9);
+      D[i] += in ? P0[i] : 0;
+      L[i] += in ? P1[i] : 0;
+    }
+  }
+}
+
+/* One side of a support: V of each combination, with all loads and without
+ * those near it. */
+NS_INLINE void shear_at(struct ns_work *w, const struct ns_beam *s,
+                        const struct ns_table *t, int j, bool right,
+                        bool points, struct ns_check *k, double *best,
+                        double *best_at) {
+  const double way = right ? 1 : -1;
+  const bool none = right ? j == s->spans && !s->right : j == 0 && !s->left;
+  const double *restrict x = s->support[j], *restrict depth = w->depth;
+  const double *restrict l_b = w->in.joist[NS_J_bearing + j];
+  const double *restrict V_D = t->V_D[right][j];
+  const double *restrict V_L = t->support[right][j].V[!right];
+  ns_lane at, a, b, D = {0}, L = {0};
+  LANES(i) {
+    at[i] = x[i] + way * l_b[i] / 2 + way * depth[i];
+    a[i] = right ? x[i] : at[i];
+    b[i] = right ? at[i] : x[i];
+  }
+  if (!none) load_between(s, points, a, b, D, L);
+  for (int c = 0; c < w->standard->combos; c++) {
+    const double gD = g_D(w, c), gL = g_L(w, c);
+    const bool live = gL > 0, noted = w->records;
+    const double *restrict Fv = w->Fv[c].value, *restrict width = w->width;
+    double *restrict V_d = w->V_d[c], *restrict rec = k->rec[NS_R_V_0];
+    ns_lane all;
+    LANES(i) {
+      const double V_0 = ns_max(way * (gD * V_D[i] + gL * V_L[i]), 0);
+      const double V = ns_max(V_0 - (gD * D[i] + gL * L[i]), 0);
+      const double cap = 2.0 / 3 * Fv[i] * width[i] * depth[i];
+      const bool more = live & (V_0 > best[i]);
+      V_d[i] = ns_max(V_d[i], V);
+      best[i] = more ? V_0 : best[i];
+      best_at[i] = more ? x[i] : best_at[i];
+      const bool take = ns_offer_lane(k, i, true, V, cap, at[i], c, 1);
+      all[i] = take ? V_0 : -1;
+    }
+    if (noted)
+      LANES(i) rec[i] = all[i] >= 0 ? all[i] : rec[i];
   }
 }
 
@@ -150,44 +208,14 @@ NS_INLINE void gross_shear(struct ns_work *w, enum ns_mode mode,
                            const struct ns_beam *s, const struct ns_table *t,
                            struct ns_state *state) {
   struct ns_check *k = ns_add(w->out, mode, -1, -1);
-  ns_lane best;
-  ns_fill(best, 0);
-  for (int c = 0; c < w->standard->combos; c++) {
-    ns_lane cap, on, V, V_0, near, a, b, at;
-    ns_fill(w->V_d[c], 0);
-    LANES(i) {
-      cap[i] = 2.0 / 3 * w->Fv[c].value[i] * w->width[i] * w->depth[i];
-      on[i] = 1;
-    }
-    for (int j = 0; j <= s->spans; j++)
-      for (int right = 0; right < 2; right++) {
-        const double way = right ? 1 : -1;
-        const struct ns_envelope *e = &t->support[right][j];
-        LANES(i) {
-          const double face =
-              s->support[j][i] + way * w->in.joist[NS_J_bearing + j][i] / 2;
-          at[i] = face + way * w->depth[i];
-          a[i] = right ? s->support[j][i] : at[i];
-          b[i] = right ? at[i] : s->support[j][i];
-          const double D = g_D(w, c) * t->V_D[right][j][i];
-          V_0[i] = ns_max(way * (D + g_L(w, c) * e->V[!right][i]), 0);
-        }
-        load_between(w, s, c, a, b, near);
-        LANES(i) {
-          V[i] = ns_max(V_0[i] - near[i], 0);
-          w->V_d[c][i] = ns_max(w->V_d[c][i], V[i]);
-          const bool more = g_L(w, c) > 0 && V_0[i] > best[i];
-          best[i] = more ? V_0[i] : best[i];
-          state->shear_at[i] = more ? s->support[j][i] : state->shear_at[i];
-        }
-        ns_offer(k, on, V, cap, at, c, 1);
-        LANES(i) {
-          const bool mine = (k->combo[i] == c) & (k->at[i] == at[i]);
-          k->rec[NS_R_V_0][i] = mine ? V_0[i] : k->rec[NS_R_V_0][i];
-        }
-      }
-  }
-  ns_copy(state->shear, best);
+  const bool points = ns_has_points(s, 0) || ns_has_points(s, 1);
+  ns_fill(state->shear, 0);
+  ns_fill(state->shear_at, 0);
+  for (int c = 0; c < w->standard->combos; c++) ns_fill(w->V_d[c], 0);
+  for (int j = 0; j <= s->spans; j++)
+    for (int right = 0; right < 2; right++)
+      shear_at(w, s, t, j, right, points, k, state->shear, state->shear_at);
+  if (!w->records) return;
   ns_note_factors(k, w->Fv, 1, w->standard->combos, NULL);
   LANES(i) {
     k->rec[NS_R_V][i] = k->demand[i];
@@ -197,61 +225,77 @@ NS_INLINE void gross_shear(struct ns_work *w, enum ns_mode mode,
   }
 }
 
+/* Width of the joist over a bearing, where losses may have thinned it. */
+NS_INLINE void width_between(const struct ns_work *w, bool cut, const double *a,
+                             const double *b, double *restrict width) {
+  struct ns_section at_bearing;
+  ns_lane floor;
+  if (!cut) {
+    ns_copy(width, w->width);
+    return;
+  }
+  ns_thin(w, a, b, &at_bearing, floor);
+  ns_copy(width, at_bearing.b);
+}
+
 /* NDS 3.10.2 on the bearing length, Cb by 3.10.4. */
 NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
                        int j, const double *share, const struct ns_beam *locked,
                        const struct ns_state *state) {
   struct ns_check *k = ns_add(w->out, NS_BEARING, -1, j);
   const bool first = j == 0, last = j == s->spans;
-  struct ns_section at_bearing;
-  ns_lane R, cap, on, a, b, floor, Cb;
-  const double *l_b = w->in.joist[NS_J_bearing + j];
+  const double *restrict x = s->support[j];
+  const double *restrict l_b = w->in.joist[NS_J_bearing + j];
+  const double *restrict all = state->reaction[j][0];
+  const double *restrict value = w->Fc_perp.value;
+  const double *restrict given = w->in.joist[NS_J_Fc_perp];
+  const double *restrict end = first ? w->start : w->end;
+  ns_lane R, a, b, width, Cb;
   LANES(i) {
-    a[i] = s->support[j][i] - l_b[i] / 2;
-    b[i] = s->support[j][i] + l_b[i] / 2;
+    a[i] = x[i] - l_b[i] / 2;
+    b[i] = x[i] + l_b[i] / 2;
+    R[i] = ns_max(all[i], 0);
   }
-  ns_thin(w, a, b, &at_bearing, floor);
+  width_between(w, cut, a, b, width);
+  if (share)
+    LANES(i) {
+      const double alone = locked->R[0][j][i], part = share[i];
+      R[i] = ns_max((all[i] - alone) * part + (part > 0 ? alone : 0), 0);
+    }
   LANES(i) {
-    const double wood = first  ? a[i] - w->start[i]
-                        : last ? w->end[i] - b[i]
-                               : 99;
-    const double width = cut ? at_bearing.b[i] : w->width[i];
-    Cb[i] = ns_Cb(l_b[i], wood);
-    cap[i] = w->Fc_perp.value[i] * Cb[i] * width * l_b[i];
-    on[i] = w->in.joist[NS_J_Fc_perp][i] > 0 ? 1 : 0;
-    k->rec[NS_R_b][i] = width;
+    const double left = a[i] - end[i], right = end[i] - b[i];
+    Cb[i] = ns_Cb_of(l_b[i], first ? left : last ? right : 99);
+    const double cap = value[i] * Cb[i] * width[i] * l_b[i];
+    ns_offer_lane(k, i, given[i] > 0, R[i], cap, x[i], w->standard->combos - 1,
+                  1);
   }
-  LANES(i) {
-    const double all = state->reaction[j][0][i];
-    const double alone = share ? locked->R[0][j][i] : 0;
-    const double part = share ? share[i] : 1;
-    R[i] = ns_max((all - alone) * part + (part > 0 ? alone : 0), 0);
-  }
-  ns_offer(k, on, R, cap, s->support[j], w->standard->combos - 1, 1);
+  if (!w->records) return;
   ns_note_factors(k, &w->Fc_perp, 0, w->standard->combos, NULL);
   LANES(i) {
     k->rec[NS_R_R][i] = k->demand[i];
+    k->rec[NS_R_b][i] = width[i];
     k->rec[NS_R_l_b][i] = l_b[i];
     k->rec[NS_R_Cb][i] = Cb[i];
-    k->rec[NS_R_F][i] = w->in.joist[NS_J_Fc_perp][i];
+    k->rec[NS_R_F][i] = given[i];
   }
 }
 
+/* Most, least and dead, each combination and live load where it hurts. */
 NS_INLINE void reactions(const struct ns_work *w, const struct ns_beam *s,
-                         struct ns_state *state) {
+                         const struct ns_table *t, struct ns_state *state) {
   for (int j = 0; j <= s->spans; j++) {
-    ns_lane most, least;
-    ns_beam_reaction(s, j, most, least);
-    LANES(i) {
-      const double D = s->R[0][j][i];
-      state->reaction[j][0][i] = -1e300;
-      state->reaction[j][1][i] = 1e300;
-      state->reaction[j][2][i] = D;
-      for (int c = 0; c < w->standard->combos; c++) {
-        const double hi = g_D(w, c) * D + g_L(w, c) * most[i];
-        const double lo = g_D(w, c) * D + g_L(w, c) * least[i];
-        state->reaction[j][0][i] = ns_max(state->reaction[j][0][i], hi);
-        state->reaction[j][1][i] = ns_min(state->reaction[j][1][i], lo);
+    const double *restrict most = t->R[0][j], *restrict least = t->R[1][j];
+    const double *restrict D = s->R[0][j];
+    double *restrict hi = state->reaction[j][0];
+    double *restrict lo = state->reaction[j][1];
+    ns_copy(state->reaction[j][2], D);
+    ns_fill(hi, -1e300);
+    ns_fill(lo, 1e300);
+    for (int c = 0; c < w->standard->combos; c++) {
+      const double gD = g_D(w, c), gL = g_L(w, c);
+      LANES(i) {
+        hi[i] = ns_max(hi[i], gD * D[i] + gL * most[i]);
+        lo[i] = ns_min(lo[i], gD * D[i] + gL * least[i]);
       }
     }
   }
@@ -270,8 +314,8 @@ NS_INLINE void uplift(struct ns_work *w, const struct ns_beam *s, int j,
     k->at[i] = s->support[j][i];
     k->combo[i] = w->standard->combos - 1;
     k->branch[i] = 1;
-    k->rec[NS_R_R][i] = k->demand[i];
   }
+  if (w->records) ns_copy(k->rec[NS_R_R], k->demand);
 }
 
 /* Nominal size of a dressed one, for the ladder of NDS 4.4.1.2, which is
@@ -283,191 +327,62 @@ NS_INLINE double nominal(double size) {
 
 NS_INLINE void stability(struct ns_work *w) {
   struct ns_check *k = ns_add(w->out, NS_STABILITY, -1, -1);
+  const double *restrict depth = w->depth, *restrict b = w->in.joist[NS_J_b];
+  const double *restrict plies = w->in.joist[NS_J_plies];
+  const double *restrict sheathed = w->in.joist[NS_J_sheathed];
+  const double free_limit = w->shape->blocking > 0 ? 6 : 4;
+  const double free_branch = w->shape->blocking > 0 ? 2 : 3;
   LANES(i) {
-    const bool deck = w->in.joist[NS_J_sheathed][i] != 0;
-    const double ratio =
-        nominal(w->depth[i]) /
-        (nominal(w->in.joist[NS_J_b][i]) * w->in.joist[NS_J_plies][i]);
-    const double limit = deck ? 6 : w->shape->blocking > 0 ? 6 : 4;
+    const bool deck = sheathed[i] != 0;
+    const double ratio = nominal(depth[i]) / (nominal(b[i]) * plies[i]);
+    const double limit = deck ? 6 : free_limit;
     k->on[i] = 1;
     k->binding[i] = 0;
     k->demand[i] = ratio;
     k->capacity[i] = limit;
     k->ratio[i] = ratio / limit;
-    k->branch[i] = deck ? 1 : w->shape->blocking > 0 ? 2 : 3;
-  }
-}
-
-/* Deflection of weights a: dead, live on odd and on even regions. */
-struct weights {
-  double odd, even;
-  ns_lane dead;
-};
-
-NS_INLINE double blend(const struct weights *a,
-                       const ns_lane v[3][NS_MAX_BREAKS], int k, int i) {
-  return a->dead[i] * v[0][k][i] + a->odd * v[1][k][i] + a->even * v[2][k][i];
-}
-
-NS_INLINE double blend_load(const struct ns_beam *s, const struct weights *a,
-                            const ns_lane v[2][NS_MAX_BREAKS], int k, int i) {
-  const double r = s->region[k][i] / 2;
-  const bool odd = r != (double)(int)r;
-  return a->dead[i] * v[0][k][i] + (odd ? a->odd : a->even) * v[1][k][i];
-}
-
-/* Most deflection inside segment k: where the slope, a quartic, turns. */
-NS_INLINE void sag_inside(const struct ns_beam *s, const struct weights *a,
-                          int k, double *restrict on, double *restrict at,
-                          double *restrict sag) {
-  ns_lane lo, hi, t, moved;
-  LANES(i) {
-    const double h = s->x[k + 1][i] - s->x[k][i];
-    const double t0 = blend(a, s->slope, k, i);
-    const double t1 = blend(a, s->slope, k + 1, i);
-    on[i] = (t0 > 0) & (t1 < 0) & (h > 0) ? 1 : 0;
-    lo[i] = 0;
-    hi[i] = h;
-    t[i] = h / 2;
-    moved[i] = on[i];
-  }
-  if (!ns_any(on)) return;
-  for (int it = 0; it < 60; it++) {
-    LANES(i) {
-      const double f = 1 / s->EI[k][i], z = t[i];
-      const double M = blend(a, s->M, k, i), V = blend(a, s->VR, k, i);
-      const double q = blend_load(s, a, s->w, k, i);
-      const double dq = blend_load(s, a, s->dw, k, i);
-      const double th = blend(a, s->slope, k, i) -
-                        z * f * (M + z * (V / 2 - z * (q / 6 + dq * z / 24)));
-      const double rate = -f * (M + z * (V - z * (q / 2 + dq * z / 6)));
-      lo[i] = th > 0 ? z : lo[i];
-      hi[i] = th > 0 ? hi[i] : z;
-      const double n = z - th / (rate == 0 ? 1 : rate);
-      const bool in = (rate != 0) & (n > lo[i]) & (n < hi[i]);
-      const double to = in ? n : (lo[i] + hi[i]) / 2;
-      const bool still = (on[i] == 0) | (ns_abs(to - z) < 1e-11 * (1 + hi[i]));
-      t[i] = moved[i] != 0 ? to : z;
-      moved[i] = still ? 0 : moved[i];
-    }
-    if (!ns_any(moved)) break;
-  }
-  LANES(i) {
-    const double f = 1 / s->EI[k][i], z = t[i];
-    const double M = blend(a, s->M, k, i), V = blend(a, s->VR, k, i);
-    const double q = blend_load(s, a, s->w, k, i);
-    const double dq = blend_load(s, a, s->dw, k, i);
-    at[i] = s->x[k][i] + z;
-    sag[i] = blend(a, s->sag, k, i) +
-             z * (blend(a, s->slope, k, i) -
-                  z * f * (M / 2 + z * (V / 6 - z * (q / 24 + dq * z / 120))));
-  }
-}
-
-/* L/n of the span, or of twice an overhang (IRC Table R301.7, note). */
-NS_INLINE void limit_of(const struct ns_beam *s, int k, double *L) {
-  LANES(i) {
-    const double r = s->region[k][i];
-    const bool over = (r < 1) | (r > s->spans);
-    const double len = s->B[k][i] - s->A[k][i];
-    L[i] = over ? 2 * len : len;
-  }
-}
-
-/* The deflection that is most of its limit, so far. */
-struct worst_sag {
-  ns_lane any, ratio, sag, L, at, most;
-};
-
-NS_INLINE void note_sag(struct worst_sag *o, const double *on,
-                        const double *sag, const double *L, const double *n,
-                        const double *at) {
-  LANES(i) {
-    const bool here = on[i] != 0;
-    const bool use = here & (n[i] > 0) & (L[i] > 0);
-    const double down = ns_max(sag[i], 0);
-    const double limit = use ? L[i] / n[i] : 1;
-    const double ratio = down / limit;
-    const bool more = use & ((o->any[i] == 0) | (ratio > o->ratio[i]));
-    o->ratio[i] = more ? ratio : o->ratio[i];
-    o->sag[i] = more ? down : o->sag[i];
-    o->L[i] = more ? L[i] : o->L[i];
-    o->at[i] = more ? at[i] : o->at[i];
-    o->any[i] = more ? 1 : o->any[i];
-    o->most[i] = here ? ns_max(o->most[i], down) : o->most[i];
-  }
-}
-
-NS_INLINE void find_sag(const struct ns_beam *s, const struct weights *a,
-                        const double *n, struct worst_sag *o) {
-  for (int b = 0; b < s->breaks; b++) {
-    ns_lane sag, on, L, at;
-    LANES(i) sag[i] = blend(a, s->sag, b, i);
-    ns_fill(on, 1);
-    limit_of(s, b, L);
-    note_sag(o, on, sag, L, n, s->x[b]);
-    if (b == s->breaks - 1) break;
-    ns_fill(on, 0);
-    sag_inside(s, a, b, on, at, sag);
-    if (ns_any(on)) note_sag(o, on, sag, L, n, at);
-  }
-}
-
-NS_INLINE void deflection(struct ns_work *w, const struct ns_beam *s,
-                          bool total, struct ns_state *state) {
-  struct ns_check *k =
-      ns_add(w->out, total ? NS_DEFLECTION_TOTAL : NS_DEFLECTION_LIVE, -1, -1);
-  const double *n = w->in.joist[total ? NS_J_limit_total : NS_J_limit_live];
-  const bool patterns = s->spans > 1 || s->left || s->right;
-  struct worst_sag o;
-  memset(&o, 0, sizeof o);
-  for (int p = 0; p < (patterns ? 3 : 1); p++) {
-    struct weights a = {.odd = p != 2, .even = p != 1};
-    LANES(i) a.dead[i] = total ? w->in.joist[NS_J_Kcr][i] : 0;
-    find_sag(s, &a, n, &o);
-  }
-  LANES(i) {
-    const bool on = o.any[i] != 0;
-    const bool cut_through = (w->severed[i] != 0) & (s == &w->after);
-    const double limit = on ? o.L[i] / n[i] : 0;
-    k->on[i] = on & !cut_through ? 1 : 0;
-    k->demand[i] = o.sag[i];
-    k->capacity[i] = limit;
-    k->ratio[i] = on ? ns_min(o.ratio[i], NS_NO_CAPACITY) : 0;
-    k->at[i] = o.at[i];
-    k->branch[i] = 1;
-    k->rec[NS_R_L][i] = o.L[i];
-    k->rec[NS_R_n][i] = n[i];
-    k->rec[NS_R_Kcr][i] = total ? w->in.joist[NS_J_Kcr][i] : 0;
-    k->rec[NS_R_D_L][i] = o.sag[i];
-    state->deflection[total][i] = on ? o.sag[i] : o.most[i];
-    state->limit[total][i] = limit;
-    state->span_of[total][i] = o.L[i];
+    k->branch[i] = deck ? 1 : free_branch;
   }
 }
 
 /* Ratio and governing check: the first of the largest, in order. */
 NS_INLINE void find_governing(const struct ns_work *w, struct ns_state *state) {
-  ns_fill(state->ratio, 0);
-  ns_fill(state->strength, 0);
-  ns_fill(state->governing, -1);
-  ns_fill(state->mode, NS_MODES);
+  double *restrict most = state->ratio, *restrict strength = state->strength;
+  double *restrict first = state->governing, *restrict mode = state->mode;
+  ns_fill(most, 0);
+  ns_fill(strength, 0);
+  ns_fill(first, -1);
+  ns_fill(mode, NS_MODES);
   for (int n = state->first; n < state->first + state->count; n++) {
     const struct ns_check *k = &w->out->check[n];
+    const double *restrict on = k->on, *restrict binding = k->binding;
+    const double *restrict ratio = k->ratio;
+    const double of = (double)k->mode;
     const bool sag =
         k->mode == NS_DEFLECTION_LIVE || k->mode == NS_DEFLECTION_TOTAL;
     LANES(i) {
-      const bool counts = (k->on[i] != 0) & (k->binding[i] != 0);
-      const bool more = counts & ((k->ratio[i] > state->ratio[i]) |
-                                  (state->governing[i] < 0));
-      state->ratio[i] = more ? k->ratio[i] : state->ratio[i];
-      state->governing[i] = more ? n : state->governing[i];
-      state->mode[i] = more ? (double)k->mode : state->mode[i];
-      state->strength[i] = counts & !sag
-                               ? ns_max(state->strength[i], k->ratio[i])
-                               : state->strength[i];
+      const bool counts = (on[i] != 0) & (binding[i] != 0);
+      const bool more = counts & ((ratio[i] > most[i]) | (first[i] < 0));
+      most[i] = more ? ratio[i] : most[i];
+      first[i] = more ? n : first[i];
+      mode[i] = more ? of : mode[i];
+    }
+    if (sag) continue;
+    LANES(i) {
+      const bool counts = (on[i] != 0) & (binding[i] != 0);
+      strength[i] = counts & (ratio[i] > strength[i]) ? ratio[i] : strength[i];
     }
   }
+}
+
+/* Forces and shear of the cut state where they are those of the uncut one. */
+NS_INLINE void take_over(struct ns_work *w, struct ns_state *state,
+                         const struct ns_check *shear) {
+  const struct ns_state *was = &w->out->uncut;
+  struct ns_check *k = &w->out->check[w->out->checks++];
+  ns_copy(state->shear, was->shear);
+  ns_copy(state->shear_at, was->shear_at);
+  memcpy(k, shear, w->records ? sizeof *k : offsetof(struct ns_check, rec));
 }
 
 NS_CLONES void ns_check_state(struct ns_work *w, bool cut, const double *Cr,
@@ -476,27 +391,26 @@ NS_CLONES void ns_check_state(struct ns_work *w, bool cut, const double *Cr,
   const bool own = cut && s->unknowns > 0; /* stiffness moves the forces */
   const struct ns_table *t = &w->table[own];
   const bool hogs = s->spans > 1 || s->left || s->right;
+  const bool again = cut && !own; /* the forces are those of the uncut state */
   state->first = w->out->checks;
   ns_copy(state->Cr, Cr);
   ns_bending_values(w, s, t, Cr);
-  const bool again = cut && !own; /* the forces are those of the uncut state */
   if (again)
-    memcpy(state->reaction, w->out->uncut.reaction, sizeof state->reaction);
+    memcpy(state->reaction, w->out->uncut.reaction,
+           sizeof state->reaction[0] * (size_t)(s->spans + 1));
   else
-    reactions(w, s, state);
-  gross_bending(w, NS_BENDING, s, t, 0);
-  if (hogs) gross_bending(w, NS_BENDING, s, t, 1);
-  if (again) {
-    w->out->check[w->out->checks++] =
-        w->out->check[w->out->uncut.first + 1 + hogs];
-    ns_copy(state->shear, w->out->uncut.shear);
-    ns_copy(state->shear_at, w->out->uncut.shear_at);
-  } else {
-    gross_shear(w, NS_SHEAR, s, t, state);
+    reactions(w, s, t, state);
+  for (int sign = 0; sign <= hogs; sign++) {
+    if (!again) worst_moments(w, s, t, sign);
+    gross_bending(w, NS_BENDING, sign);
   }
+  if (again)
+    take_over(w, state, &w->out->check[w->out->uncut.first + 1 + hogs]);
+  else
+    gross_shear(w, NS_SHEAR, s, t, state);
   for (int j = 0; j <= s->spans; j++) bearing(w, s, cut, j, NULL, NULL, state);
-  deflection(w, s, false, state);
-  deflection(w, s, true, state);
+  ns_deflection(w, s, false, state);
+  ns_deflection(w, s, true, state);
   if (hogs)
     for (int j = 0; j <= s->spans; j++) uplift(w, s, j, state);
   stability(w);
@@ -529,14 +443,16 @@ NS_CLONES void ns_check_host(struct ns_work *w, const struct ns_host *h,
   state->first = w->out->checks;
   ns_copy(state->Cr, Cr);
   ns_bending_values(w, h->whole, h->whole_t, Cr);
-  reactions(w, h->whole, state);
-  gross_bending(w, NS_HOST_BENDING, s, h->t, 0);
-  if (hogs || prop) gross_bending(w, NS_HOST_BENDING, s, h->t, 1);
+  reactions(w, h->whole, h->whole_t, state);
+  for (int sign = 0; sign <= (hogs || prop); sign++) {
+    worst_moments(w, s, h->t, sign);
+    gross_bending(w, NS_HOST_BENDING, sign);
+  }
   gross_shear(w, NS_HOST_SHEAR, s, h->t, state);
   for (int j = 0; j <= s->spans; j++)
     bearing(w, s, true, j, h->share, h->locked, state);
-  deflection(w, h->sag, false, state);
-  deflection(w, h->sag, true, state);
+  ns_deflection(w, h->sag, false, state);
+  ns_deflection(w, h->sag, true, state);
   if (hogs)
     for (int j = 0; j <= s->spans; j++) uplift(w, s, j, state);
   stability(w);

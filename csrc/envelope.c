@@ -387,11 +387,6 @@ NS_INLINE void add_point(const struct ns_beam *s, int j, const struct effect *V,
   }
 }
 
-/* How far beside a place, in inches, the sign of its moment line is read. At
- * a support the line may be nil all along, yet the shear that goes with the
- * moment is that of the load which makes moment just inside. */
-#define INSIDE 1e-7
-
 NS_INLINE void mask_line(const struct line *l, const double *r,
                          struct line *o) {
   LANES(i) {
@@ -422,7 +417,7 @@ NS_INLINE void add_all(const struct ns_beam *s, const struct effect *V,
                        const struct effect *M, const struct place *p,
                        const double *t, bool right_side, struct sums *o) {
   const int k = p->at;
-  const double inside = right_side || t ? INSIDE : -INSIDE;
+  const double inside = right_side || t ? NS_INSIDE : -NS_INSIDE;
   ns_lane Vs, Vc, Ms, Mc, zero, whole, part;
   memset(o, 0, sizeof *o);
   const bool simple =

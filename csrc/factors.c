@@ -5,7 +5,7 @@
  * format and resistance factors K in LRFD (1 in ASD, where CD stands; the
  * time effect factor takes its place in LRFD). Factors read in copies of NDS
  * Tables 2.3.2, 2.3.3, 4.3.8, the Supplement's Table 4A, and 3.3.3. */
-#include "lanes.h"
+#include "work.h"
 
 struct base {
   int value, size;      /* rows of the reference value and its size factor */
@@ -36,26 +36,33 @@ static double format_factor(const struct ns_standard *s,
 NS_CLONES void ns_adjust(double (*J)[NS_LANES], const struct ns_standard *s,
                          enum ns_property property, int combo,
                          struct ns_factors *o) {
-  const struct base *t = &bases[property];
+  const struct base t = bases[property];
   const double K = format_factor(s, property);
-  const double CD = t->timed ? s->CD[combo] : 1;
+  const double CD = t.timed ? s->CD[combo] : 1;
+  const double *restrict value = J[t.value];
+  const double *restrict size = J[t.size < 0 ? NS_J_CF : t.size];
+  const double *restrict is_wet = J[NS_J_wet];
+  const double *restrict degrees = J[NS_J_temperature];
+  const double *restrict is_incised = J[NS_J_incised];
+  const bool sized = t.size >= 0;
   LANES(i) {
-    const double F = J[t->value][i];
-    const double CF = t->size < 0 ? 1 : J[t->size < 0 ? 0 : t->size][i];
-    const bool wet = J[NS_J_wet][i] != 0;
-    const bool warm = J[NS_J_temperature][i] > 100;
-    const bool hot = J[NS_J_temperature][i] > 125;
-    const double dry_Ct = hot ? t->warm[1][0] : t->warm[0][0];
-    const double wet_Ct = hot ? t->warm[1][1] : t->warm[0][1];
+    const double F = value[i], CF = sized ? size[i] : 1;
+    const bool wet = is_wet[i] != 0;
+    const bool warm = degrees[i] > 100, hot = degrees[i] > 125;
+    const double dry_Ct = hot ? t.warm[1][0] : t.warm[0][0];
+    const double wet_Ct = hot ? t.warm[1][1] : t.warm[0][1];
+    const double CM = wet & !(F * CF <= t.wet_free) ? t.wet : 1;
+    const double Ct = !warm ? 1 : wet ? wet_Ct : dry_Ct;
+    const double Ci = is_incised[i] != 0 ? t.incised : 1;
     o->CD[i] = CD;
-    o->CM[i] = wet & !(F * CF <= t->wet_free) ? t->wet : 1;
-    o->Ct[i] = !warm ? 1 : wet ? wet_Ct : dry_Ct;
+    o->CM[i] = CM;
+    o->Ct[i] = Ct;
     o->CL[i] = 1;
     o->CF[i] = CF;
-    o->Ci[i] = J[NS_J_incised][i] != 0 ? t->incised : 1;
+    o->Ci[i] = Ci;
     o->Cr[i] = 1;
     o->K[i] = K;
-    o->value[i] = F * CD * o->CM[i] * o->Ct[i] * CF * o->Ci[i] * K;
+    o->value[i] = F * CD * CM * Ct * CF * Ci * K;
   }
 }
 
@@ -111,6 +118,4 @@ double ns_Cfu(double width, bool thick_4) {
 }
 
 /* NDS 3.10.4: bearings under 6 in long and 3 in or more from the end. */
-double ns_Cb(double l_b, double to_end) {
-  return (l_b < 6) & (to_end >= 3) ? (l_b + 0.375) / l_b : 1;
-}
+double ns_Cb(double l_b, double to_end) { return ns_Cb_of(l_b, to_end); }

@@ -257,6 +257,13 @@ NS_INLINE void host_shear(struct ns_work *w, const struct worst *o, int cut,
   ns_joint(k);
 }
 
+/* Whether break k is at a place, in any lane. */
+NS_INLINE bool stands_at(const struct ns_beam *s, int k, const double *at,
+                         double *restrict here) {
+  LANES(i) here[i] = s->x[k][i] == at[i] ? 1 : 0;
+  return ns_any(here);
+}
+
 /* Shear of the joist where the new member's fasteners push it about: away from
  * the bearings it can be larger than at them. In full, no load left out. */
 NS_CLONES void ns_check_between(struct ns_work *w, const struct ns_part *o) {
@@ -268,46 +275,57 @@ NS_CLONES void ns_check_between(struct ns_work *w, const struct ns_part *o) {
     ns_lane cap;
     LANES(i) cap[i] = 2.0 / 3 * w->Fv[c].value[i] * w->width[i] * w->depth[i];
     for (int l = 0; l < w->shape->fix.stations; l++)
-      for (int k = 0; k < o->s->breaks; k++)
+      for (int k = 0; k < o->s->breaks; k++) {
+        ns_lane here;
+        if (!stands_at(o->s, k, v[NS_F_station + l], here)) continue;
         for (int n = 0; n < 4; n++) {
           const struct ns_envelope *e = &o->table->side[n > 1][k];
           const ns_lane *D = n > 1 ? o->VR : o->VL;
           ns_lane V;
           LANES(i) {
-            const bool here = o->s->x[k][i] == v[NS_F_station + l][i];
             const double all = g_D * D[k][i] + g_L * e->V[n & 1][i];
-            V[i] = here ? ns_abs(all) : 0;
+            V[i] = here[i] != 0 ? ns_abs(all) : 0;
           }
           take(&best, V, cap, v[NS_F_station + l], c, l);
         }
+      }
   }
   host_shear(w, &best, -1, w->width, w->depth);
 }
 
-/* Force of station l one way, and where it has one the shear of the member on
- * either side of it: several columns near each other are one connection. */
-NS_INLINE void pushed(const struct ns_work *w, const struct ns_part *o, int l,
-                      int way, int c, double *restrict G) {
+/* Force of station l one way, and where it has one the shear V of the member
+ * on either side of it: several columns near each other are one connection. */
+NS_INLINE void pushed(const struct ns_work *w, int l, int way, int c,
+                      const double *V, double *restrict G) {
   const struct ns_fix_result *f = &w->out->fix;
   const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
-  const double *x = w->in.fix[NS_F_station + l];
   LANES(i) {
     const double D = w->fixed.tie[0][l][i];
     const double most = g_L * f->G[l][0][i] - g_D * D;
     const double least = g_L * f->G[l][1][i] - g_D * D;
-    G[i] = ns_max(way ? -least : most, 0);
+    const double own = ns_max(way ? -least : most, 0);
+    G[i] = own > 1e-6 ? ns_max(own, V[i]) : own;
   }
+}
+
+/* Shear of a member beside station l, the worst of both sides. */
+NS_INLINE void shear_beside(const struct ns_work *w, const struct ns_part *o,
+                            int l, int c, double *restrict most) {
+  const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
+  ns_fill(most, 0);
   if (!o) return;
-  for (int k = 0; k < o->s->breaks; k++)
+  for (int k = 0; k < o->s->breaks; k++) {
+    ns_lane here;
+    if (!stands_at(o->s, k, w->in.fix[NS_F_station + l], here)) continue;
     for (int n = 0; n < 4; n++) {
       const struct ns_envelope *e = &o->table->side[n > 1][k];
       const ns_lane *D = n > 1 ? o->VR : o->VL;
       LANES(i) {
-        const bool here = (o->s->x[k][i] == x[i]) & (G[i] > 1e-6);
         const double V = ns_abs(g_D * D[k][i] + g_L * e->V[n & 1][i]);
-        G[i] = here ? ns_max(G[i], V) : G[i];
+        most[i] = here[i] != 0 ? ns_max(most[i], V) : most[i];
       }
     }
+  }
 }
 
 /* What a connection leaves: d_e from the loaded edge to the far fastener, and
@@ -352,10 +370,12 @@ NS_INLINE void across_grain(struct ns_work *w, const struct ns_part *o,
   struct crossing at, worst = {0};
   no_worst(&best);
   for (int c = 0; c < standard(w)->combos; c++)
-    for (int l = 0; l < s->fix.stations; l++)
+    for (int l = 0; l < s->fix.stations; l++) {
+      ns_lane V;
+      shear_beside(w, o, l, c, V);
       for (int way = 0; way < 2; way++) {
         ns_lane G, was;
-        pushed(w, o, l, way, c, G);
+        pushed(w, l, way, c, V, G);
         find_crossing(w, c, l, way, second, &at);
         ns_copy(was, best.ratio);
         take(&best, G, at.capacity, at.x, c, l);
@@ -365,6 +385,7 @@ NS_INLINE void across_grain(struct ns_work *w, const struct ns_part *o,
           worst.near[i] = took ? at.near[i] : worst.near[i];
         }
       }
+    }
   struct ns_check *k =
       start(w, NS_CONNECTION_SHEAR, second ? s->fix.member : NS_HOST, &best);
   ns_note_factors(k, second ? w->new_Fv : w->Fv, 1, standard(w)->combos, NULL);
@@ -386,7 +407,7 @@ NS_INLINE void station_forces(struct ns_work *w) {
   struct ns_fix_result *f = &w->out->fix;
   for (int l = 0; l < m->stations; l++) {
     ns_lane most, least;
-    ns_station_range(m, l, most, least);
+    ns_lines_range(&w->lines, &w->lines.station[l], most, least);
     LANES(i) {
       f->G[l][0][i] = -least[i];
       f->G[l][1][i] = -most[i];
@@ -441,7 +462,8 @@ NS_INLINE void group_strength(struct ns_work *w) {
   ns_joint(k);
 }
 
-/* 'host' and 'new' as their fasteners slip, or null where they share by
+/* The lines on the desk are those of the two tied.
+ * 'host' and 'new' as their fasteners slip, or null where they share by
  * stiffness. */
 NS_CLONES void ns_check_stations(struct ns_work *w, const struct ns_part *host,
                                  const struct ns_part *new_) {

@@ -378,8 +378,8 @@ static void solve_together(struct ns_work *w, int sever) {
   struct ns_beam *f = &w->fixed, *a = &w->locked;
   start_beam(w, f);
   same_places(f, a);
-  ns_refit(w, f, w->fixed_segment);
-  ns_refit(w, a, w->fixed_segment);
+  ns_refit(w, f);
+  ns_refit(w, a);
   if (w->shape->fix.kind == NS_BESIDE) {
     tie_beside(w, f, sever);
   } else {
@@ -394,11 +394,12 @@ static void solve_together(struct ns_work *w, int sever) {
 static void solve_pair(struct ns_work *w) {
   struct ns_beam *p = &w->pair;
   same_places(&w->fixed, p);
-  ns_refit(w, p, w->fixed_segment);
+  ns_refit(w, p);
   find_shares(w);
   part_loads(w, p, NULL);
   ns_beam_solve(p);
-  ns_tabulate(p, false, w->standard, &w->as_one);
+  if (p->unknowns > 0) ns_lines_lay(&w->lines, p);
+  ns_tabulate(&w->lines, p, false, w->standard, &w->as_one);
   for (int j = 0; j <= p->spans; j++)
     LANES(i) p->R[0][j][i] += w->locked.R[0][j][i];
 }
@@ -428,9 +429,10 @@ static struct ns_part member_of(const struct ns_beam *s, bool second,
 static void by_slip(struct ns_work *w, const double *Cr) {
   struct ns_beam *f = &w->fixed, *sag = &w->view[0];
   const struct ns_shape *s = w->shape;
-  ns_tabulate(f, true, w->standard, &w->beside);
+  ns_lines_lay(&w->lines, f);
+  ns_tabulate(&w->lines, f, true, w->standard, &w->beside);
   add_locked(w, f);
-  ns_tabulate(f, false, w->standard, &w->host);
+  ns_tabulate(&w->lines, f, false, w->standard, &w->host);
   copy_cases(f, sag);
   floor_over_gap(f, sag);
   const struct ns_host host = {f, &w->host, f, &w->host, sag, NULL, NULL};
@@ -490,6 +492,7 @@ static void by_share(struct ns_work *w, const double *Cr) {
     ns_check_new(w, &o, Cr);
   }
   keep_worse(w, first, (w->out->checks - first) / 2);
+  if (s->fix.stations > 0) ns_lines_lay(&w->lines, &w->fixed);
   ns_check_stations(w, NULL, NULL);
 }
 
@@ -498,12 +501,13 @@ static void by_strap(struct ns_work *w, const double *Cr) {
   struct ns_beam *f = &w->fixed;
   const struct ns_shape *s = w->shape;
   struct ns_demand strap, locked;
-  ns_tabulate(f, false, w->standard, &w->host);
+  ns_lines_lay(&w->lines, f);
+  ns_tabulate(&w->lines, f, false, w->standard, &w->host);
   ns_cut_demand(w, f, &w->host, s->fix.cut, &strap);
   memset(&w->part[0], 0, sizeof w->part[0]);
   ns_cut_demand(w, &w->locked, &w->part[0], s->fix.cut, &locked);
   add_locked(w, f);
-  ns_tabulate(f, false, w->standard, &w->host);
+  ns_tabulate(&w->lines, f, false, w->standard, &w->host);
   copy_cases(f, &w->view[0]);
   const struct ns_host host = {f,           &w->host, f,   &w->host,
                                &w->view[0], NULL,     NULL};
@@ -516,6 +520,7 @@ static void by_strap(struct ns_work *w, const double *Cr) {
   for (int combo = 0; combo < w->standard->combos; combo++)
     for (int sign = 0; sign < 2; sign++)
       ns_copy(q->M[combo][sign], locked.M[combo][sign]);
+  memcpy(q->hogs, locked.hogs, sizeof q->hogs);
   ns_check_strapped(w, s->fix.cut, s->fix.lift != NS_UNLOADED);
   ns_check_strap(w, &strap, &locked);
 }

@@ -1,18 +1,11 @@
 /* SPDX-License-Identifier: MIT
- * geometry.c - from a description to boxes of lost wood and to beams.
+ * geometry.c - from a description to boxes of lost wood.
  *
  * Every cut is a box: x1..x2 along the joist, y1..y2 up from its bottom
  * edge. Openings and notches nearer to each other than max(2 in, the larger
  * size) become one box, since the wood between them carries no frame action
- * of its own; losses thin the outer rectangle instead. Breaks are sorted by
- * value alone, and each segment then asks every cut whether it lies in it,
- * so lanes whose cuts stand in another order need no other code. */
+ * of its own. */
 #include "work.h"
-
-NS_INLINE bool boxed(enum ns_kind kind) {
-  return kind == NS_HOLE || kind == NS_SLOT || kind == NS_NOTCH ||
-         kind == NS_END_NOTCH;
-}
 
 /* Ends of the wood and of the supports. */
 NS_INLINE void place_supports(struct ns_work *w) {
@@ -38,71 +31,137 @@ NS_INLINE void place_supports(struct ns_work *w) {
 NS_INLINE void place_along(struct ns_work *w, int c) {
   const struct ns_shape *s = w->shape;
   double(*v)[NS_LANES] = w->in.cut[c];
-  struct ns_cut_geometry *g = &w->cut[c];
+  struct ns_cut_geometry *restrict g = &w->cut[c];
   const enum ns_kind kind = s->cut[c].kind;
   const bool notch = kind == NS_NOTCH, loss = kind == NS_LOSS;
   const bool at_end = kind == NS_END_NOTCH, right = s->cut[c].right;
   const bool hole = kind == NS_HOLE, turned = s->cut[c].from_right;
+  const double *restrict start = w->start, *restrict end = w->end;
+  const double *restrict total = w->total;
+  ns_lane x1, x2, more = {0};
+  if (hole)
+    LANES(i) {
+      const double half = v[NS_C_diameter][i] * v[NS_C_stretch][i] / 2;
+      x1[i] = v[NS_C_at][i] - half;
+      x2[i] = v[NS_C_at][i] + half;
+    }
+  else if (!at_end)
+    LANES(i) {
+      x1[i] = v[NS_C_from][i];
+      x2[i] = v[NS_C_to][i];
+    }
+  else
+    LANES(i) {
+      const double long_ = v[NS_C_length][i], split = v[NS_C_split_length][i];
+      x1[i] = right ? end[i] - long_ - split : start[i];
+      x2[i] = right ? end[i] : start[i] + long_ + split;
+    }
+  if (turned && !at_end)
+    LANES(i) {
+      const double t1 = total[i] - x2[i], t2 = total[i] - x1[i];
+      x1[i] = t1;
+      x2[i] = t2;
+    }
+  if (notch) ns_copy(more, v[NS_C_split_length]);
+  if (loss) ns_copy(more, v[NS_C_extend]);
   LANES(i) {
-    const double half = v[NS_C_diameter][i] * v[NS_C_stretch][i] / 2;
-    double x1 = hole ? v[NS_C_at][i] - half : v[NS_C_from][i];
-    double x2 = hole ? v[NS_C_at][i] + half : v[NS_C_to][i];
-    const double t1 = w->total[i] - x2, t2 = w->total[i] - x1;
-    x1 = turned ? t1 : x1;
-    x2 = turned ? t2 : x2;
-    const double split = at_end | notch ? v[NS_C_split_length][i] : 0;
-    const double long_ = v[NS_C_length][i];
-    x1 = !at_end ? x1 : right ? w->end[i] - long_ - split : w->start[i];
-    x2 = !at_end ? x2 : right ? w->end[i] : w->start[i] + long_ + split;
-    const double more = notch ? split : loss ? v[NS_C_extend][i] : 0;
-    x1 = ns_max(x1 - more, w->start[i]);
-    x2 = ns_min(x2 + more, w->end[i]);
-    g->x1[i] = x1;
-    g->x2[i] = x2;
-    g->xc[i] = (x1 + x2) / 2;
+    const double a = ns_max(x1[i] - more[i], start[i]);
+    const double b = ns_min(x2[i] + more[i], end[i]);
+    g->x1[i] = a;
+    g->x2[i] = b;
+    g->xc[i] = (a + b) / 2;
   }
+}
+
+/* Height of the band: what is cut out of the depth. */
+NS_INLINE void band_size(const struct ns_work *w, int c,
+                         double *restrict size) {
+  const double(*v)[NS_LANES] = w->in.cut[c];
+  const enum ns_kind kind = w->shape->cut[c].kind;
+  ns_fill(size, 0);
+  if (kind == NS_HOLE) ns_copy(size, v[NS_C_diameter]);
+  if (kind == NS_SLOT) ns_copy(size, v[NS_C_height]);
+  if (kind == NS_NOTCH || kind == NS_END_NOTCH)
+    LANES(i) size[i] = v[NS_C_depth][i] + v[NS_C_overcut][i];
+  if (kind == NS_SEVER) ns_copy(size, w->depth);
+}
+
+/* Its lower edge. */
+NS_INLINE void band_low(const struct ns_work *w, int c, const double *size,
+                        double *restrict low) {
+  const double(*v)[NS_LANES] = w->in.cut[c];
+  const enum ns_kind kind = w->shape->cut[c].kind;
+  const enum ns_place place = w->shape->cut[c].place;
+  const double *restrict d = w->depth, *restrict s = size;
+  const bool notch = kind == NS_NOTCH || kind == NS_END_NOTCH;
+  if (kind == NS_SEVER || (notch && !w->shape->cut[c].top))
+    ns_fill(low, 0);
+  else if (notch)
+    LANES(i) low[i] = d[i] - s[i];
+  else if (kind == NS_SPLIT)
+    LANES(i) low[i] = d[i] - v[NS_C_at_depth][i];
+  else if (place == NS_FROM_BELOW)
+    ns_copy(low, v[NS_C_below]);
+  else if (place == NS_FROM_ABOVE)
+    LANES(i) low[i] = d[i] - v[NS_C_above][i] - s[i];
+  else
+    LANES(i) low[i] = (d[i] - s[i]) / 2;
 }
 
 /* Band of depth that is gone. */
 NS_INLINE void place_across(struct ns_work *w, int c) {
-  const struct ns_shape *s = w->shape;
-  double(*v)[NS_LANES] = w->in.cut[c];
-  struct ns_cut_geometry *g = &w->cut[c];
-  const enum ns_kind kind = s->cut[c].kind;
-  const enum ns_place place = s->cut[c].place;
-  const bool top = s->cut[c].top;
+  struct ns_cut_geometry *restrict g = &w->cut[c];
+  const double *restrict depth = w->depth;
+  const enum ns_kind kind = w->shape->cut[c].kind;
   const bool notch = kind == NS_NOTCH || kind == NS_END_NOTCH;
+  const bool to_top = kind == NS_SEVER || (notch && w->shape->cut[c].top);
+  ns_lane size, low;
+  band_size(w, c, size);
+  band_low(w, c, size, low);
   LANES(i) {
-    const double d = w->depth[i];
-    const double size = notch ? v[NS_C_depth][i] + v[NS_C_overcut][i]
-                        : kind == NS_HOLE ? v[NS_C_diameter][i]
-                        : kind == NS_SLOT ? v[NS_C_height][i]
-                                          : 0;
-    const double low = place == NS_FROM_BELOW   ? v[NS_C_below][i]
-                       : place == NS_FROM_ABOVE ? d - v[NS_C_above][i] - size
-                                                : (d - size) / 2;
-    const double split = d - v[NS_C_at_depth][i];
-    g->size[i] = kind == NS_SEVER ? d : size;
-    const double y1 = kind == NS_SEVER   ? 0
-                      : kind == NS_SPLIT ? split
-                      : notch            ? (top ? d - size : 0)
-                                         : low;
-    const double y2 = kind == NS_SEVER   ? d
-                      : kind == NS_SPLIT ? split
-                      : notch            ? (top ? d : size)
-                                         : low + size;
-    g->y1[i] = y1 < 1e-9 ? 0 : y1; /* an edge is an edge, whatever the bits */
-    g->y2[i] = y2 > d - 1e-9 ? d : y2;
+    const double d = depth[i], high = to_top ? d : low[i] + size[i];
+    g->size[i] = size[i];
+    g->y1[i] = low[i] < 1e-9 ? 0 : low[i]; /* an edge, whatever the bits */
+    g->y2[i] = high > d - 1e-9 ? d : high;
+  }
+}
+
+/* Clear distance between two cuts: between circles where both are holes,
+ * else between boxes; 0 where they touch. */
+NS_INLINE void find_apart(struct ns_work *w, int a, int b) {
+  const struct ns_cut_geometry *restrict p = &w->cut[a], *restrict q =
+                                                             &w->cut[b];
+  const double *restrict s_p = w->in.cut[a][NS_C_stretch];
+  const double *restrict s_q = w->in.cut[b][NS_C_stretch];
+  double *restrict apart = w->apart[a][b];
+  LANES(i) {
+    const double dx =
+        ns_max(0, ns_max(q->x1[i] - p->x2[i], p->x1[i] - q->x2[i]));
+    const double dy =
+        ns_max(0, ns_max(q->y1[i] - p->y2[i], p->y1[i] - q->y2[i]));
+    apart[i] = ns_max(0, sqrt(dx * dx + dy * dy));
+  }
+  if (w->shape->cut[a].kind != NS_HOLE || w->shape->cut[b].kind != NS_HOLE)
+    return;
+  LANES(i) {
+    const bool round = (s_p[i] == 1) & (s_q[i] == 1);
+    const double cx = p->xc[i] - q->xc[i];
+    const double cy = (p->y1[i] + p->y2[i] - q->y1[i] - q->y2[i]) / 2;
+    const double circles =
+        sqrt(cx * cx + cy * cy) - (p->size[i] + q->size[i]) / 2;
+    apart[i] = round ? ns_max(0, circles) : apart[i];
   }
 }
 
 /* The same between the groups that two cuts have grown into. */
-NS_INLINE double group_gap(const struct ns_work *w, int a, int b, int i) {
-  const struct ns_cut_geometry *p = &w->cut[a], *q = &w->cut[b];
+NS_INLINE double group_gap(const struct ns_cut_geometry *p,
+                           const struct ns_cut_geometry *q, double apart,
+                           int i) {
   const double dx = ns_max(0, ns_max(q->g1[i] - p->g2[i], p->g1[i] - q->g2[i]));
   const double dy = ns_max(0, ns_max(q->h1[i] - p->h2[i], p->h1[i] - q->h2[i]));
   const bool alone = (p->merged[i] == 0) & (q->merged[i] == 0);
-  return alone ? ns_gap(w, a, b, i) : sqrt(dx * dx + dy * dy);
+  const double gap = sqrt(dx * dx + dy * dy);
+  return alone ? apart : gap;
 }
 
 NS_INLINE void start_groups(struct ns_work *w) {
@@ -113,35 +172,43 @@ NS_INLINE void start_groups(struct ns_work *w) {
     const bool hole = s->cut[c].kind == NS_HOLE;
     const bool at_end = s->cut[c].kind == NS_END_NOTCH;
     const bool right = s->cut[c].right;
-    LANES(i) {
-      g->g1[i] = g->x1[i];
-      g->g2[i] = g->x2[i];
-      g->h1[i] = g->y1[i];
-      g->h2[i] = g->y2[i];
-      g->voice[i] = c;
-      g->merged[i] = 0;
-      g->ends[0][i] = at_end & !right ? 1 : 0;
-      g->ends[1][i] = at_end & right ? 1 : 0;
-      const bool skew = w->in.cut[c][NS_C_stretch][i] > 1;
-      const double tested = w->standard->tested_hole * w->depth[i];
-      const bool tall = g->size[i] > tested + 1e-9;
-      g->slot[i] = slot | (hole & (skew | tall));
-      g->opening[i] = hole | slot;
-    }
+    const double *restrict stretch = w->in.cut[c][NS_C_stretch];
+    const double *restrict depth = w->depth;
+    const double part = w->standard->tested_hole;
+    ns_copy(g->g1, g->x1);
+    ns_copy(g->g2, g->x2);
+    ns_copy(g->h1, g->y1);
+    ns_copy(g->h2, g->y2);
+    ns_fill(g->voice, c);
+    ns_fill(g->merged, 0);
+    ns_fill(g->ends[0], at_end && !right ? 1 : 0);
+    ns_fill(g->ends[1], at_end && right ? 1 : 0);
+    ns_fill(g->opening, hole || slot ? 1 : 0);
+    ns_fill(g->slot, slot ? 1 : 0);
+    if (hole)
+      LANES(i) {
+        const bool tall = g->size[i] > part * depth[i] + 1e-9;
+        g->slot[i] = (stretch[i] > 1) | tall ? 1 : 0;
+      }
   }
 }
 
-/* Two that are near take the box around both. */
-NS_INLINE void join(struct ns_work *w, int a, int b) {
-  struct ns_cut_geometry *p = &w->cut[a], *q = &w->cut[b];
+/* Two that are near take the box around both; true where any are. */
+NS_INLINE bool join(struct ns_work *w, int a, int b) {
+  struct ns_cut_geometry *restrict p = &w->cut[a], *restrict q = &w->cut[b];
+  const double *restrict apart = w->apart[a][b];
+  ns_lane on;
   LANES(i) {
     const double limit = ns_max(2, ns_max(p->size[i], q->size[i]));
-    const bool near = group_gap(w, a, b, i) < limit - 1e-9;
+    on[i] = group_gap(p, q, apart[i], i) < limit - 1e-9 ? 1 : 0;
+  }
+  if (!ns_any(on)) return false;
+  LANES(i) {
+    const bool near = on[i] != 0;
     const double g1 = ns_min(p->g1[i], q->g1[i]);
     const double g2 = ns_max(p->g2[i], q->g2[i]);
     const double h1 = ns_min(p->h1[i], q->h1[i]);
     const double h2 = ns_max(p->h2[i], q->h2[i]);
-    const double voice = ns_min(p->voice[i], q->voice[i]);
     p->g1[i] = near ? g1 : p->g1[i];
     q->g1[i] = near ? g1 : q->g1[i];
     p->g2[i] = near ? g2 : p->g2[i];
@@ -150,6 +217,10 @@ NS_INLINE void join(struct ns_work *w, int a, int b) {
     q->h1[i] = near ? h1 : q->h1[i];
     p->h2[i] = near ? h2 : p->h2[i];
     q->h2[i] = near ? h2 : q->h2[i];
+  }
+  LANES(i) {
+    const bool near = on[i] != 0;
+    const double voice = ns_min(p->voice[i], q->voice[i]);
     const double e0 = ns_max(p->ends[0][i], q->ends[0][i]);
     const double e1 = ns_max(p->ends[1][i], q->ends[1][i]);
     const double op = ns_max(p->opening[i], q->opening[i]);
@@ -164,21 +235,48 @@ NS_INLINE void join(struct ns_work *w, int a, int b) {
     p->merged[i] = near ? 1 : p->merged[i];
     q->merged[i] = near ? 1 : q->merged[i];
   }
+  return true;
 }
 
-/* As many passes as could be needed for a chain of cuts to close up. */
+/* As many passes as could be needed for a chain of cuts to close up; none
+ * after one in which nothing was near. */
 NS_INLINE void merge(struct ns_work *w) {
   const struct ns_shape *s = w->shape;
+  bool some = true;
   start_groups(w);
-  for (int pass = 1; pass < s->cuts; pass++)
+  for (int pass = 1; pass < s->cuts && some; pass++) {
+    some = false;
     for (int a = 0; a < s->cuts; a++)
       for (int b = a + 1; b < s->cuts; b++)
-        if (boxed(s->cut[a].kind) && boxed(s->cut[b].kind)) join(w, a, b);
+        if (ns_boxed(s->cut[a].kind) && ns_boxed(s->cut[b].kind))
+          some |= join(w, a, b);
+  }
   for (int c = 0; c < s->cuts; c++) {
     struct ns_cut_geometry *g = &w->cut[c];
     LANES(i) {
       const bool group = (g->merged[i] != 0) & (g->opening[i] != 0);
-      g->slot[i] = (g->slot[i] != 0) | group;
+      g->slot[i] = (g->slot[i] != 0) | group ? 1 : 0;
+    }
+  }
+}
+
+/* The span that holds a cut, and how far the cut reaches into it from the
+ * nearer support. */
+NS_INLINE void find_reach(struct ns_work *w, int c) {
+  const struct ns_cut_geometry *restrict g = &w->cut[c];
+  double *restrict L = w->held_by[c], *restrict reach = w->reach[c];
+  ns_lane A = {0};
+  ns_fill(L, 0);
+  ns_fill(reach, 0);
+  for (int j = 0; j < w->shape->spans; j++) {
+    const double *restrict span = w->in.joist[NS_J_span + j];
+    LANES(i) {
+      const double B = A[i] + span[i];
+      const bool in = (g->xc[i] >= A[i]) & (g->xc[i] <= B);
+      const double r = ns_min(g->x2[i] - A[i], B - g->x1[i]);
+      L[i] = in ? B - A[i] : L[i];
+      reach[i] = in ? r : reach[i];
+      A[i] = B;
     }
   }
 }
@@ -190,371 +288,9 @@ NS_CLONES void ns_place_cuts(struct ns_work *w) {
     place_along(w, c);
     place_across(w, c);
     if (w->shape->cut[c].kind == NS_SEVER) ns_fill(w->severed, 1);
+    find_reach(w, c);
   }
+  for (int a = 0; a < w->shape->cuts; a++)
+    for (int b = a + 1; b < w->shape->cuts; b++) find_apart(w, a, b);
   merge(w);
-}
-
-/* Outer rectangle between x1 and x2 once the losses there are off. */
-NS_CLONES void ns_thin(const struct ns_work *w, const double *x1,
-                       const double *x2, struct ns_section *o, double *floor) {
-  ns_lane low, high, side;
-  ns_fill(low, 0);
-  ns_fill(high, 0);
-  ns_fill(side, 0);
-  for (int c = 0; c < w->shape->cuts; c++) {
-    if (w->shape->cut[c].kind != NS_LOSS) continue;
-    const double(*v)[NS_LANES] = w->in.cut[c];
-    const struct ns_cut_geometry *g = &w->cut[c];
-    LANES(i) {
-      const bool here = (g->x1[i] < x2[i]) & (g->x2[i] > x1[i]);
-      const double more = v[NS_C_allowance][i];
-      const double b = v[NS_C_bottom][i], t = v[NS_C_top][i];
-      const double s = v[NS_C_sides][i];
-      low[i] = here & (b > 0) ? ns_max(low[i], b + more) : low[i];
-      high[i] = here & (t > 0) ? ns_max(high[i], t + more) : high[i];
-      side[i] = here & (s > 0) ? ns_max(side[i], s + more) : side[i];
-    }
-  }
-  LANES(i) {
-    o->b[i] = ns_max(w->width[i] - 2 * side[i], 1e-6);
-    o->H[i] = ns_max(w->depth[i] - low[i] - high[i], 1e-6);
-    o->d[i] = w->depth[i];
-    floor[i] = low[i];
-  }
-}
-
-/* Wood of a leaf from lo to hi once the bands are out of it. */
-NS_INLINE double leaf_depth(const struct ns_section *o, double lo, double hi,
-                            int i) {
-  const double y1 = ns_max(o->y1[i], lo), y2 = ns_min(o->y2[i], hi);
-  const double z1 = ns_max(o->z1[i], lo), z2 = ns_min(o->z2[i], hi);
-  return ns_max(0, hi - lo - ns_max(0, y2 - y1) - ns_max(0, z2 - z1));
-}
-
-/* Planes of the splits that cross x1..x2, from the bottom of the rectangle,
- * sorted; a split elsewhere has its plane at the top, where it parts nothing.
- */
-NS_INLINE int split_planes(const struct ns_work *w, const double *x1,
-                           const double *x2, const double *floor,
-                           const struct ns_section *o,
-                           double plane[][NS_LANES]) {
-  int n = 0;
-  for (int c = 0; c < w->shape->cuts; c++) {
-    if (w->shape->cut[c].kind != NS_SPLIT) continue;
-    const struct ns_cut_geometry *g = &w->cut[c];
-    LANES(i) {
-      const bool here = (g->x1[i] < x2[i]) & (g->x2[i] > x1[i]);
-      const double y = ns_min(ns_max(g->y1[i] - floor[i], 0), o->H[i]);
-      plane[n][i] = here ? y : o->H[i];
-    }
-    for (int k = n; k > 0; k--)
-      LANES(i) {
-        const double a = plane[k - 1][i], b = plane[k][i];
-        plane[k - 1][i] = ns_min(a, b);
-        plane[k][i] = ns_max(a, b);
-      }
-    n++;
-  }
-  return n;
-}
-
-/* No shear flow crosses a split, so the leaves bend side by side and share M
- * and V by their own I; where that leaves less than the bands alone do. */
-NS_INLINE void split_leaves(const struct ns_work *w, const double *x1,
-                            const double *x2, const double *floor,
-                            struct ns_section *o) {
-  double plane[NS_MAX_CUTS][NS_LANES];
-  const int n = split_planes(w, x1, x2, floor, o, plane);
-  ns_lane area, cubes, big, parted;
-  ns_fill(area, 0);
-  ns_fill(cubes, 0);
-  ns_fill(big, 0);
-  ns_fill(parted, 0);
-  for (int k = 0; k <= n; k++)
-    LANES(i) {
-      const double lo = k > 0 ? plane[k > 0 ? k - 1 : 0][i] : 0;
-      const double hi = k < n ? plane[k < n ? k : 0][i] : o->H[i];
-      const double h = leaf_depth(o, lo, hi, i);
-      area[i] += h;
-      cubes[i] += h * h * h;
-      big[i] = ns_max(big[i], h);
-      parted[i] = (hi > 0) & (hi < o->H[i]) ? 1 : parted[i];
-    }
-  LANES(i) {
-    const double b = o->b[i], h = big[i];
-    const double least = h > 0 ? b * cubes[i] / (6 * h) : 0;
-    const bool worse = (parted[i] != 0) & (least < o->least[i]);
-    o->A[i] = worse ? b * area[i] : o->A[i];
-    o->y_b[i] = worse ? o->H[i] / 2 : o->y_b[i];
-    o->I[i] = worse ? b * cubes[i] / 12 : o->I[i];
-    o->S_b[i] = worse ? least : o->S_b[i];
-    o->S_t[i] = worse ? least : o->S_t[i];
-    o->least[i] = worse ? least : o->least[i];
-    o->A_v[i] = worse ? (h > 0 ? b * cubes[i] / (h * h) : 0) : o->A_v[i];
-    o->h_v[i] = worse ? h : o->h_v[i];
-    o->h3[i] = worse ? cubes[i] : o->h3[i];
-  }
-}
-
-NS_INLINE bool has_split(const struct ns_shape *s) {
-  for (int c = 0; c < s->cuts; c++)
-    if (s->cut[c].kind == NS_SPLIT) return true;
-  return false;
-}
-
-/* Adds a band to a section. The first place is the cut's own where 'first',
- * else that of the lowest band; all the others become one second band, so
- * that the order of the cuts does not matter. */
-NS_INLINE void add_band(struct ns_section *o, const double *low,
-                        const double *high, const double *floor,
-                        const double *on, bool first, bool sorted) {
-  LANES(i) {
-    const double y1 = ns_max(low[i] - floor[i], 0);
-    const double y2 = ns_min(high[i] - floor[i], o->H[i]);
-    const bool here = (on[i] != 0) & (y2 > y1);
-    const double p1 = o->y1[i], p2 = o->y2[i];
-    const bool none = p2 <= p1, same = (p1 == y1) & (p2 == y2);
-    const bool lower = sorted & !none & !same & (y1 < p1);
-    const bool to_y = here & (first | none | lower);
-    const bool to_z = here & !same & !(first | none);
-    const double w1 = lower ? p1 : y1, w2 = lower ? p2 : y2;
-    const bool more = o->z2[i] > o->z1[i];
-    o->z1[i] = !to_z ? o->z1[i] : more ? ns_min(o->z1[i], w1) : w1;
-    o->z2[i] = !to_z ? o->z2[i] : more ? ns_max(o->z2[i], w2) : w2;
-    o->y1[i] = to_y ? y1 : p1;
-    o->y2[i] = to_y ? y2 : p2;
-  }
-}
-
-NS_INLINE void no_band(struct ns_section *o) {
-  ns_fill(o->y1, 0);
-  ns_fill(o->y2, 0);
-  ns_fill(o->z1, 0);
-  ns_fill(o->z2, 0);
-}
-
-/* Section at each cut: its whole group gone over its whole length, and any
- * other opening that stands over or under it. A loss or a split may be long:
- * the cuts along it are checked where they are, thinned or parted by it. */
-NS_INLINE void cut_sections(struct ns_work *w) {
-  for (int c = 0; c < w->shape->cuts; c++) {
-    const struct ns_cut_geometry *g = &w->cut[c];
-    struct ns_section *o = &w->section[c];
-    ns_lane floor, on;
-    ns_thin(w, g->g1, g->g2, o, floor);
-    no_band(o);
-    ns_fill(on, 1);
-    if (boxed(w->shape->cut[c].kind))
-      add_band(o, g->h1, g->h2, floor, on, true, false);
-    for (int e = 0; e < w->shape->cuts; e++) {
-      const bool both =
-          boxed(w->shape->cut[c].kind) && boxed(w->shape->cut[e].kind);
-      if (e == c || !both) continue;
-      const struct ns_cut_geometry *q = &w->cut[e];
-      LANES(i)
-        on[i] = (q->g1[i] < g->g2[i]) & (q->g2[i] > g->g1[i]) &
-                (q->voice[i] != g->voice[i]);
-      add_band(o, q->h1, q->h2, floor, on, false, false);
-    }
-    ns_section_of(o);
-    if (has_split(w->shape) && w->shape->cut[c].kind != NS_LOSS)
-      split_leaves(w, g->g1, g->g2, floor, o);
-  }
-}
-
-/* Section of each segment of the cut joist. */
-NS_INLINE void segment_sections(struct ns_work *w, const struct ns_beam *s,
-                                struct ns_section *sections) {
-  for (int k = 0; k < s->breaks - 1; k++) {
-    struct ns_section *o = &sections[k];
-    ns_lane mid, floor, on;
-    LANES(i) mid[i] = (s->x[k][i] + s->x[k + 1][i]) / 2;
-    ns_thin(w, mid, mid, o, floor);
-    no_band(o);
-    for (int c = 0; c < w->shape->cuts; c++) {
-      if (!boxed(w->shape->cut[c].kind)) continue;
-      const struct ns_cut_geometry *g = &w->cut[c];
-      LANES(i) on[i] = (mid[i] > g->g1[i]) & (mid[i] < g->g2[i]);
-      add_band(o, g->h1, g->h2, floor, on, false, true);
-    }
-    if (has_split(w->shape))
-      ns_section_of(o);
-    else
-      ns_section_I(o);
-    if (has_split(w->shape)) split_leaves(w, mid, mid, floor, o);
-  }
-}
-
-NS_INLINE double *next_break(struct ns_beam *s) { return s->x[s->breaks++]; }
-
-NS_INLINE void clip(double *restrict to, const double *restrict from,
-                    const double *lo, const double *hi) {
-  LANES(i) to[i] = ns_min(ns_max(from[i], lo[i]), hi[i]);
-}
-
-/* Where a joist may hog, the load that makes the worst moment changes along a
- * span, and a peak or a turning point could hide between two breaks. */
-NS_INLINE void add_stations(struct ns_work *w, struct ns_beam *m) {
-  for (int j = 0; j < m->spans; j++)
-    for (int k = 1; k <= NS_STATIONS; k++) {
-      double *restrict x = next_break(m);
-      const double part = k / (NS_STATIONS + 1.0);
-      LANES(i) x[i] = m->support[j][i] + part * w->in.joist[NS_J_span + j][i];
-    }
-}
-
-/* Places where something changes: supports, ends, cuts, loads. */
-NS_INLINE void set_breaks(struct ns_work *w) {
-  const struct ns_shape *s = w->shape;
-  struct ns_beam *m = &w->uncut;
-  const double *lo = w->tip[0], *hi = w->tip[1];
-  m->breaks = 0;
-  m->hinges = m->stations = 0;
-  m->spans = s->spans;
-  m->left = s->left;
-  m->right = s->right;
-  ns_fill(m->support[0], 0);
-  for (int k = 0; k < s->spans; k++)
-    LANES(i)
-      m->support[k + 1][i] = m->support[k][i] + w->in.joist[NS_J_span + k][i];
-  for (int k = 0; k <= s->spans; k++) ns_copy(next_break(m), m->support[k]);
-  if (s->left) ns_copy(next_break(m), lo);
-  if (s->right) ns_copy(next_break(m), hi);
-  for (int c = 0; c < s->cuts; c++) {
-    clip(next_break(m), w->cut[c].x1, lo, hi);
-    clip(next_break(m), w->cut[c].x2, lo, hi);
-    if (s->cut[c].kind == NS_HOLE || s->cut[c].kind == NS_SEVER)
-      clip(next_break(m), w->cut[c].xc, lo, hi);
-  }
-  for (int l = 0; l < s->lines; l++) {
-    if (s->line[l].whole) continue;
-    clip(next_break(m), w->in.line[l][NS_L_from], lo, hi);
-    clip(next_break(m), w->in.line[l][NS_L_to], lo, hi);
-  }
-  for (int p = 0; p < s->points; p++)
-    clip(next_break(m), w->in.point[p][NS_P_at], lo, hi);
-  if (s->spans > 1 || s->left || s->right) add_stations(w, m);
-  ns_beam_sort(m);
-}
-
-/* From psf on the width carried, or plf, to lb/in. */
-NS_INLINE double line_unit(const struct ns_work *w, int l, bool area, int i) {
-  const double given = w->in.line[l][NS_L_width][i];
-  const double spacing = w->in.joist[NS_J_spacing][i];
-  const double width = given > 0 ? ns_min(given, spacing) : spacing;
-  return area ? width / 144 : 1.0 / 12;
-}
-
-/* A line load over the wood between a bearing's centre and the joist's end
- * goes into that bearing; from end to end it is one on the span. */
-NS_INLINE void loads_on_ends(const struct ns_work *w, struct ns_beam *m,
-                             int k) {
-  const struct ns_shape *s = w->shape;
-  for (int l = 0; l < s->lines; l++) {
-    if (s->line[l].whole) continue;
-    const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.line[l];
-    double *restrict P = m->P[s->line[l].load_case][k];
-    const bool area = s->line[l].area;
-    LANES(i) {
-      const double a = v[NS_L_from][i], b = v[NS_L_to][i];
-      const double lo = k == 0 ? a : ns_max(a, w->tip[1][i]);
-      const double hi = k == 0 ? ns_min(b, w->tip[0][i]) : b;
-      const double g = (v[NS_L_w2][i] - v[NS_L_w1][i]) / (b - a);
-      const double mean = v[NS_L_w1][i] + g * ((lo + hi) / 2 - a);
-      P[i] += hi > lo ? mean * (hi - lo) * line_unit(w, l, area, i) : 0;
-    }
-  }
-}
-
-/* Loads by the inch: floor loads on the width carried, the rest as given. */
-NS_INLINE void set_loads(struct ns_work *w, struct ns_beam *m) {
-  const struct ns_shape *s = w->shape;
-  double(*J)[NS_LANES] = w->in.joist;
-  for (int k = 0; k < m->breaks; k++) {
-    const double *restrict x = m->x[k];
-    const double *restrict x2 = m->x[k + 1 < m->breaks ? k + 1 : k];
-    LANES(i) {
-      m->w[0][k][i] = J[NS_J_dead][i] * J[NS_J_spacing][i] / 144;
-      m->w[1][k][i] = J[NS_J_live][i] * J[NS_J_spacing][i] / 144;
-      m->dw[0][k][i] = m->dw[1][k][i] = m->P[0][k][i] = m->P[1][k][i] = 0;
-    }
-    for (int l = 0; l < s->lines; l++) {
-      double(*v)[NS_LANES] = w->in.line[l];
-      double *restrict q = m->w[s->line[l].load_case][k];
-      double *restrict dq = m->dw[s->line[l].load_case][k];
-      const bool whole = s->line[l].whole, area = s->line[l].area;
-      LANES(i) {
-        const double a = whole ? w->start[i] : v[NS_L_from][i];
-        const double b = whole ? w->end[i] : v[NS_L_to][i];
-        const double mid = (x[i] + x2[i]) / 2;
-        const double unit = line_unit(w, l, area, i);
-        const double g = (v[NS_L_w2][i] - v[NS_L_w1][i]) * unit / (b - a);
-        const bool in = (mid > a) & (mid < b);
-        q[i] += in ? v[NS_L_w1][i] * unit + g * (x[i] - a) : 0;
-        dq[i] += in ? g : 0;
-      }
-    }
-    if (k == 0 || k == m->breaks - 1) loads_on_ends(w, m, k);
-    for (int p = 0; p < s->points; p++) {
-      double *restrict P = m->P[s->point[p]][k];
-      const double *restrict at = w->in.point[p][NS_P_at];
-      const double *restrict load = w->in.point[p][NS_P_P];
-      const double *restrict first = m->x[0], *restrict last =
-                                                  m->x[m->breaks - 1];
-      const double *restrict prev = m->x[k > 0 ? k - 1 : 0];
-      LANES(i) {
-        const double to = ns_min(ns_max(at[i], first[i]), last[i]);
-        const bool here = (x[i] == to) & ((k == 0) | (prev[i] != x[i]));
-        P[i] += here ? load[i] : 0;
-      }
-    }
-  }
-}
-
-NS_CLONES void ns_build_beams(struct ns_work *w) {
-  struct ns_beam *m = &w->uncut, *a = &w->after;
-  set_breaks(w);
-  set_loads(w, m);
-  cut_sections(w);
-  a->spans = m->spans;
-  a->breaks = m->breaks;
-  a->hinges = a->stations = 0;
-  a->left = m->left;
-  a->right = m->right;
-  const size_t rows = sizeof(ns_lane) * (size_t)m->breaks;
-  memcpy(a->support, m->support, sizeof m->support);
-  memcpy(a->x, m->x, rows);
-  for (int c = 0; c < 2; c++) {
-    memcpy(a->w[c], m->w[c], rows);
-    memcpy(a->dw[c], m->dw[c], rows);
-    memcpy(a->P[c], m->P[c], rows);
-  }
-  segment_sections(w, a, w->segment);
-  for (int k = 0; k < m->breaks; k++)
-    LANES(i) {
-      const double d = w->depth[i], b = w->width[i];
-      const double E = w->E.value[i], I = b * (d * d * d / 12);
-      const double net = k < m->breaks - 1 ? w->segment[k].I[i] : I;
-      m->EI[k][i] = E * I;
-      a->EI[k][i] = E * (net > 0 ? net : I); /* cut through: as if whole */
-    }
-  ns_beam_solve(m);
-  if (m->unknowns)
-    ns_beam_solve(a);
-  else
-    ns_beam_follow(m, a);
-}
-
-/* Loads and EI of the cut joist on a beam whose breaks are already set. */
-NS_CLONES void ns_refit(struct ns_work *w, struct ns_beam *m,
-                        struct ns_section *sections) {
-  set_loads(w, m);
-  segment_sections(w, m, sections);
-  for (int k = 0; k < m->breaks; k++)
-    LANES(i) {
-      const double d = w->depth[i], b = w->width[i];
-      const double I = b * (d * d * d / 12);
-      const double net = k < m->breaks - 1 ? sections[k].I[i] : I;
-      m->EI[k][i] = w->E.value[i] * (net > 0 ? net : I);
-    }
 }

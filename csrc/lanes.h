@@ -10,6 +10,7 @@
 
 #include <math.h>
 #include <stdbool.h>
+#include <stdint.h>
 #include <string.h>
 
 #include "netsection.h"
@@ -62,9 +63,9 @@ NS_INLINE void ns_copy(double *restrict to, const double *restrict from) {
 /* True where the row is not zero in some lane: the one place where lanes
  * steer the flow, always to skip work that would change nothing. */
 NS_INLINE bool ns_any(const double *restrict row) {
-  double sum = 0;
-  LANES(i) sum += row[i] != 0 ? 1.0 : 0.0;
-  return sum != 0;
+  int64_t some = 0; /* as wide as a double: no packing of masks */
+  LANES(i) some |= row[i] != 0 ? (int64_t)1 : (int64_t)0;
+  return some != 0;
 }
 
 #endif

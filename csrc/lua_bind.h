@@ -15,10 +15,11 @@
 struct nsb_desk {
   struct ns_shape shape;
   struct ns_standard standard;
-  struct ns_block block;
-  struct ns_result result;
-  double work[]; /* struct ns_work */
+  _Alignas(NS_CACHE_LINE) struct ns_block block;
+  _Alignas(NS_CACHE_LINE) struct ns_result result;
+  _Alignas(NS_CACHE_LINE) double work[]; /* struct ns_work */
 };
+/* It begins at the first cache line of its memory: Lua aligns by less. */
 struct nsb_desk *nsb_the_desk(lua_State *L);
 struct ns_work *nsb_work(struct nsb_desk *desk);
 

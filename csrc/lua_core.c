@@ -182,7 +182,7 @@ static int core_spin(lua_State *L) {
   for (int i = 0; i < NS_LANES; i++) r->block.joist[NS_J_live][i] += i;
   for (lua_Integer k = 0; k < times; k++) {
     r->block.joist[NS_J_dead][0] = 10 + 1e-3 * (double)(k % 100);
-    ns_review(&r->shape, rules, standard, &r->block, nsb_work(r), &r->result);
+    ns_rate(&r->shape, rules, standard, &r->block, nsb_work(r), &r->result);
     sum += r->result.cut.ratio[0];
   }
   lua_pushnumber(L, sum);
@@ -385,7 +385,8 @@ int luaopen_netsection_core(lua_State *L) {
   luaL_newmetatable(L, NSB_STANDARD);
   lua_pop(L, 3);
   luaL_newlib(L, functions);
-  lua_newuserdatauv(L, sizeof(struct nsb_desk) + ns_work_size, 0);
+  lua_newuserdatauv(L, sizeof(struct nsb_desk) + ns_work_size + NS_CACHE_LINE,
+                    0);
   lua_pushvalue(L, -1);
   lua_insert(L, -3);
   luaL_setfuncs(L, desk_functions, 1);

@@ -13,7 +13,9 @@
 #include "lua_bind.h"
 
 struct nsb_desk *nsb_the_desk(lua_State *L) {
-  return lua_touserdata(L, lua_upvalueindex(1));
+  const uintptr_t at = (uintptr_t)lua_touserdata(L, lua_upvalueindex(1));
+  const uintptr_t line = NS_CACHE_LINE;
+  return (struct nsb_desk *)((at + line - 1) / line * line);
 }
 
 struct ns_work *nsb_work(struct nsb_desk *d) {

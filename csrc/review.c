@@ -78,6 +78,13 @@ static void plain_joist(struct ns_block *b, const struct ns_shape *s, int i) {
   if (s->fix.kind != NS_NO_FIX) stand_in_fix(b, s, i);
 }
 
+/* Whether any lane has no numbers. */
+NS_INLINE bool some_wrong(const struct ns_result *o) {
+  ns_lane wrong;
+  LANES(i) wrong[i] = o->status[i] != NS_OK ? 1 : 0;
+  return ns_any(wrong);
+}
+
 static void copy_block(struct ns_work *w, const struct ns_block *b) {
   const struct ns_shape *s = w->shape;
   memcpy(w->in.joist, b->joist, sizeof b->joist);
@@ -88,13 +95,15 @@ static void copy_block(struct ns_work *w, const struct ns_block *b) {
     memcpy(w->in.fix, b->fix, sizeof b->fix);
     memcpy(w->in.other, b->other, sizeof b->other);
   }
-  LANES(i)
+  if (!some_wrong(w->out)) return;
+  for (int i = 0; i < NS_LANES; i++)
     if (w->out->status[i] != NS_OK) plain_joist(&w->in, s, i);
 }
 
 static void adjust_values(struct ns_work *w) {
   const struct ns_standard *s = w->standard;
   for (int c = 0; c < s->combos; c++) {
+    ns_adjust(w->in.joist, s, NS_FB, c, &w->Fb_own[c]);
     ns_adjust(w->in.joist, s, NS_FV, c, &w->Fv[c]);
     ns_adjust(w->in.joist, s, NS_FT, c, &w->Ft[c]);
     ns_adjust(w->in.joist, s, NS_FC, c, &w->Fc[c]);
@@ -105,40 +114,51 @@ static void adjust_values(struct ns_work *w) {
 }
 
 /* Two cuts of a kind at one place are one cut entered twice. */
-static void find_twins(struct ns_work *w) {
-  for (int a = 0; a < w->shape->cuts; a++)
-    for (int b = a + 1; b < w->shape->cuts; b++) {
-      if (w->shape->cut[a].kind != w->shape->cut[b].kind) continue;
-      const struct ns_cut_geometry *p = &w->cut[a], *q = &w->cut[b];
-      LANES(i) {
-        const bool over =
-            (p->x1[i] >= q->x1[i] - 1e-6) & (p->x2[i] <= q->x2[i] + 1e-6);
-        const bool under =
-            (q->x1[i] >= p->x1[i] - 1e-6) & (q->x2[i] <= p->x2[i] + 1e-6);
-        const bool touch = (p->y1[i] < q->y2[i]) & (q->y1[i] < p->y2[i]);
-        const bool flat = w->shape->cut[a].kind >= NS_LOSS;
-        const bool same = flat ? (over & under) & (p->y1[i] == q->y1[i])
-                               : (over | under) & touch;
-        if (same && w->out->status[i] == NS_OK) {
-          w->out->status[i] = NS_SAME_PLACE;
-          w->out->bad_part[i] = 1 + b;
-          w->out->bad_field[i] = a;
-        }
-      }
-    }
+NS_INLINE void find_twin(struct ns_work *w, int a, int b) {
+  const struct ns_cut_geometry *restrict p = &w->cut[a], *restrict q =
+                                                             &w->cut[b];
+  const bool flat = w->shape->cut[a].kind >= NS_LOSS;
+  ns_lane twin;
+  LANES(i) {
+    const bool over =
+        (p->x1[i] >= q->x1[i] - 1e-6) & (p->x2[i] <= q->x2[i] + 1e-6);
+    const bool under =
+        (q->x1[i] >= p->x1[i] - 1e-6) & (q->x2[i] <= p->x2[i] + 1e-6);
+    const bool touch = (p->y1[i] < q->y2[i]) & (q->y1[i] < p->y2[i]);
+    const bool level = over & under & (p->y1[i] == q->y1[i]);
+    const bool boxes = (over | under) & touch;
+    twin[i] = (flat & level) | (!flat & boxes) ? 1 : 0;
+  }
+  if (!ns_any(twin)) return;
+  for (int i = 0; i < NS_LANES; i++) {
+    if (twin[i] == 0 || w->out->status[i] != NS_OK) continue;
+    w->out->status[i] = NS_SAME_PLACE;
+    w->out->bad_part[i] = 1 + b;
+    w->out->bad_field[i] = a;
+  }
+}
+
+NS_CLONES static void find_twins(struct ns_work *w) {
+  const struct ns_shape *s = w->shape;
+  for (int a = 0; a < s->cuts; a++)
+    for (int b = a + 1; b < s->cuts; b++)
+      if (s->cut[a].kind == s->cut[b].kind) find_twin(w, a, b);
 }
 
 /* Repetitive factor: three or more joists at 24 in or closer under a deck,
  * plies 2 to 4 in thick (NDS 4.3.9); a cut outside the rules gives it up. */
-static void repetitive(const struct ns_work *w, bool cut, double *restrict Cr) {
+NS_CLONES static void repetitive(const struct ns_work *w, bool cut,
+                                 double *restrict Cr) {
+  const double(*J)[NS_LANES] = (const double(*)[NS_LANES])w->in.joist;
+  const double *restrict within = w->out->within;
   LANES(i) {
-    const double pin = w->in.joist[NS_J_repetitive][i];
-    const bool row = (w->in.joist[NS_J_members][i] >= 3) &
-                     (w->in.joist[NS_J_spacing][i] <= 24 + 1e-9) &
-                     (w->in.joist[NS_J_sheathed][i] != 0) &
-                     (w->in.joist[NS_J_b][i] <= 3.5);
-    const bool whole = !cut | (w->out->within[i] == 1);
-    Cr[i] = pin > 0 ? pin : row & whole ? 1.15 : 1.0;
+    const double pin = J[NS_J_repetitive][i];
+    const bool row = (J[NS_J_members][i] >= 3) &
+                     (J[NS_J_spacing][i] <= 24 + 1e-9) &
+                     (J[NS_J_sheathed][i] != 0) & (J[NS_J_b][i] <= 3.5);
+    const bool whole = !cut | (within[i] == 1);
+    const double by_rule = row & whole ? 1.15 : 1.0;
+    Cr[i] = pin > 0 ? pin : by_rule;
   }
 }
 
@@ -161,6 +181,7 @@ static void quiet(double *row, const double *status) {
 
 /* A lane without numbers shows none. */
 static void silence(struct ns_result *o, bool fixed) {
+  if (!some_wrong(o)) return;
   struct ns_state *states[] = {&o->uncut, &o->cut, &o->fixed};
   for (int n = 0; n < (fixed ? 3 : 2); n++) {
     quiet(states[n]->ratio, o->status);
@@ -204,19 +225,27 @@ void ns_check_block(const struct ns_shape *shape,
                     const struct ns_standard *standard,
                     const struct ns_block *block, struct ns_work *work,
                     struct ns_result *out) {
+  work->records = false;
   prepare(shape, standard, block, work, out);
+}
+
+static void tabulate(struct ns_work *w, const struct ns_beam *s,
+                     struct ns_table *t) {
+  if (s->unknowns > 0) ns_lines_lay(&w->lines, s);
+  ns_tabulate(&w->lines, s, false, w->standard, t);
 }
 
 /* Rules need the sign of M at each cut, and Cr needs the rules: the forces at
  * the cuts are found before the checks of the cut state. */
-void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
-               const struct ns_standard *standard, const struct ns_block *block,
-               struct ns_work *work, struct ns_result *out) {
+static void work_through(const struct ns_shape *shape,
+                         const struct ns_rules *rules,
+                         const struct ns_standard *standard,
+                         const struct ns_block *block, struct ns_work *work,
+                         struct ns_result *out) {
   ns_lane Cr;
   if (!prepare(shape, standard, block, work, out)) return;
-  ns_tabulate(&work->uncut, false, standard, &work->table[0]);
-  if (work->after.unknowns > 0)
-    ns_tabulate(&work->after, false, standard, &work->table[1]);
+  tabulate(work, &work->uncut, &work->table[0]);
+  if (work->after.unknowns > 0) tabulate(work, &work->after, &work->table[1]);
   ns_fill(out->within, 1);
   repetitive(work, false, Cr);
   ns_check_state(work, false, Cr, &out->uncut);
@@ -231,4 +260,18 @@ void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
     ns_fix(work, Cr);
   }
   silence(out, shape->fix.kind != NS_NO_FIX);
+}
+
+void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
+               const struct ns_standard *standard, const struct ns_block *block,
+               struct ns_work *work, struct ns_result *out) {
+  work->records = true;
+  work_through(shape, rules, standard, block, work, out);
+}
+
+void ns_rate(const struct ns_shape *shape, const struct ns_rules *rules,
+             const struct ns_standard *standard, const struct ns_block *block,
+             struct ns_work *work, struct ns_result *out) {
+  work->records = false;
+  work_through(shape, rules, standard, block, work, out);
 }

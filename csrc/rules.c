@@ -17,53 +17,72 @@ NS_INLINE void clear_to(const struct ns_work *w, int c, bool notches,
     const bool notch = k == NS_NOTCH || k == NS_END_NOTCH;
     const bool hole = k == NS_HOLE || k == NS_SLOT;
     if (e == c || !(notches ? notch : hole)) continue;
-    LANES(i) out[i] = ns_min(out[i], ns_gap(w, c, e, i));
+    const double *restrict apart = w->apart[e < c ? e : c][e < c ? c : e];
+    LANES(i) out[i] = ns_min(out[i], apart[i]);
   }
 }
 
-/* The span that holds the cut, and how far the cut reaches into it from the
- * nearer support. */
-NS_INLINE void reach_of(const struct ns_work *w, int c, double *L,
-                        double *reach) {
-  const struct ns_beam *s = &w->uncut;
-  const struct ns_cut_geometry *g = &w->cut[c];
-  ns_fill(L, 0);
-  ns_fill(reach, 0);
-  for (int j = 0; j < s->spans; j++)
-    LANES(i) {
-      const double A = s->support[j][i], B = s->support[j + 1][i];
-      const bool in = (g->xc[i] >= A) & (g->xc[i] <= B);
-      const double r = ns_min(g->x2[i] - A, B - g->x1[i]);
-      L[i] = in ? B - A : L[i];
-      reach[i] = in ? r : reach[i];
-    }
+/* Length along the joist, as described. */
+NS_INLINE void length_of(const struct ns_work *w, int c, double *restrict out) {
+  const struct ns_cut_geometry *restrict g = &w->cut[c];
+  const double(*v)[NS_LANES] = w->in.cut[c];
+  const enum ns_kind kind = w->shape->cut[c].kind;
+  if (kind == NS_END_NOTCH)
+    ns_copy(out, v[NS_C_length]);
+  else if (kind == NS_HOLE)
+    LANES(i) out[i] = g->x2[i] - g->x1[i];
+  else
+    LANES(i) out[i] = v[NS_C_to][i] - v[NS_C_from][i];
+}
+
+/* Diameter along the joist, or the longer side of a slot. */
+NS_INLINE void size_of(const struct ns_work *w, int c, double *restrict out) {
+  const enum ns_kind kind = w->shape->cut[c].kind;
+  const double *restrict size = w->cut[c].size;
+  ns_lane length;
+  length_of(w, c, length);
+  if (kind == NS_HOLE || kind == NS_SLOT)
+    LANES(i) out[i] = ns_max(size[i], length[i]);
+  else
+    LANES(i) out[i] = ns_max(size[i], 0);
+}
+
+NS_INLINE void thickness_if_torn(const struct ns_work *w, int c,
+                                 double *restrict out) {
+  const double *restrict torn = w->demand[c].torn[w->shape->cut[c].top];
+  const double *restrict b = w->in.joist[NS_J_b];
+  LANES(i) out[i] = torn[i] != 0 ? b[i] : 0;
 }
 
 NS_INLINE void measure_cut(const struct ns_work *w, int c, enum ns_measure m,
                            double *restrict out) {
-  const struct ns_cut_geometry *g = &w->cut[c];
-  const enum ns_kind kind = w->shape->cut[c].kind;
-  const bool top = w->shape->cut[c].top;
-  ns_lane L, reach;
-  if (m == NS_CLEAR_HOLE || m == NS_CLEAR_NOTCH) {
+  const struct ns_cut_geometry *restrict g = &w->cut[c];
+  const double *restrict depth = w->depth;
+  switch (m) {
+  case NS_CLEAR_HOLE:
+  case NS_CLEAR_NOTCH:
     clear_to(w, c, m == NS_CLEAR_NOTCH, out);
-    return;
-  }
-  reach_of(w, c, L, reach);
-  LANES(i) {
-    const double as_cut = w->in.cut[c][NS_C_to][i] - w->in.cut[c][NS_C_from][i];
-    const double length = kind == NS_END_NOTCH ? w->in.cut[c][NS_C_length][i]
-                          : kind == NS_HOLE    ? g->x2[i] - g->x1[i]
-                                               : as_cut;
-    const double size = ns_max(g->size[i], kind == NS_SLOT ? length : 0);
-    const bool torn = w->demand[c].torn[top][i] != 0;
-    out[i] = m == NS_DEPTH        ? g->size[i]
-             : m == NS_LENGTH     ? length
-             : m == NS_SIZE       ? ns_max(size, kind == NS_HOLE ? length : 0)
-             : m == NS_EDGE_BELOW ? g->y1[i]
-             : m == NS_EDGE_ABOVE ? w->depth[i] - g->y2[i]
-             : m == NS_REACH      ? reach[i]
-                                  : (torn ? w->in.joist[NS_J_b][i] : 0);
+    break;
+  case NS_DEPTH:
+    ns_copy(out, g->size);
+    break;
+  case NS_LENGTH:
+    length_of(w, c, out);
+    break;
+  case NS_SIZE:
+    size_of(w, c, out);
+    break;
+  case NS_EDGE_BELOW:
+    ns_copy(out, g->y1);
+    break;
+  case NS_EDGE_ABOVE:
+    LANES(i) out[i] = depth[i] - g->y2[i];
+    break;
+  case NS_REACH:
+    ns_copy(out, w->reach[c]);
+    break;
+  default:
+    thickness_if_torn(w, c, out);
   }
 }
 
@@ -77,11 +96,14 @@ NS_INLINE struct ns_item *add_item(struct ns_work *w, int rule, int cut,
 }
 
 NS_INLINE void judge(const struct ns_work *w, const struct ns_rule *r,
-                     const double *L, struct ns_item *o) {
+                     const double *restrict L, struct ns_item *restrict o) {
+  const double *restrict depth = w->depth;
+  const double of_d = r->of_d, of_L = r->of_L, plus = r->plus;
+  const double way = r->at_least ? -1 : 1;
   LANES(i) {
-    o->limit[i] = r->of_d * w->depth[i] + r->of_L * L[i] + r->plus;
-    const double over = o->measured[i] - o->limit[i];
-    o->ok[i] = (r->at_least ? -over : over) <= slack ? 1 : 0;
+    const double limit = of_d * depth[i] + of_L * L[i] + plus;
+    o->limit[i] = limit;
+    o->ok[i] = way * (o->measured[i] - limit) <= slack ? 1 : 0;
   }
 }
 
@@ -92,13 +114,38 @@ NS_INLINE void covered(const struct ns_work *w, const struct ns_rules *rules,
   struct ns_cut_result *o = &w->out->cuts[c];
   const bool kind = rules->covers >> w->shape->cut[c].kind & 1u;
   const bool end = w->shape->cut[c].kind == NS_END_NOTCH;
+  const double *restrict xc = w->cut[c].xc, *restrict total = w->total;
+  const bool hogging = rules->covers_hogging;
   LANES(i) {
-    const double x = w->cut[c].xc[i];
-    const bool over = (!end) & ((x < 0) | (x > w->total[i]));
+    const double x = xc[i];
+    const bool over = (!end) & ((x < 0) | (x > total[i]));
     const bool hogs = o->M[1][i] < -1e-6;
-    const bool apart = (over | hogs) & (!rules->covers_hogging);
+    const bool apart = (over | hogs) & !hogging;
     o->covered[i] = kind & !apart ? 1 : 0;
     o->within[i] = 1;
+  }
+}
+
+/* All rows of the pack that are about a cut. */
+NS_INLINE void read_cut(struct ns_work *w, const struct ns_rules *rules,
+                        int c) {
+  struct ns_cut_result *restrict cut = &w->out->cuts[c];
+  double *restrict within = w->out->within;
+  covered(w, rules, c);
+  for (int r = 0; r < rules->count; r++) {
+    const struct ns_rule *rule = &rules->rule[r];
+    if (!(rule->kinds >> w->shape->cut[c].kind & 1u)) continue;
+    struct ns_item *o = add_item(w, r, c, -1);
+    measure_cut(w, c, rule->measure, o->measured);
+    judge(w, rule, w->held_by[c], o);
+    LANES(i) cut->within[i] = o->ok[i] != 0 ? cut->within[i] : 0;
+  }
+  LANES(i) {
+    const bool cover = cut->covered[i] != 0;
+    const bool fails = cover & (cut->within[i] == 0);
+    const double unknown = within[i] == 1 ? -1 : within[i];
+    cut->within[i] = cover ? cut->within[i] : 0;
+    within[i] = fails ? 0 : cover ? within[i] : unknown;
   }
 }
 
@@ -107,28 +154,7 @@ NS_CLONES void ns_read_rules(struct ns_work *w, const struct ns_rules *rules) {
   ns_lane none;
   ns_fill(none, 0);
   ns_fill(out->within, 1);
-  for (int c = 0; c < w->shape->cuts; c++) {
-    ns_lane L, reach;
-    covered(w, rules, c);
-    reach_of(w, c, L, reach);
-    for (int r = 0; r < rules->count; r++) {
-      const struct ns_rule *rule = &rules->rule[r];
-      if (!(rule->kinds >> w->shape->cut[c].kind & 1u)) continue;
-      struct ns_item *o = add_item(w, r, c, -1);
-      measure_cut(w, c, rule->measure, o->measured);
-      judge(w, rule, L, o);
-      LANES(i)
-        out->cuts[c].within[i] = o->ok[i] != 0 ? out->cuts[c].within[i] : 0;
-    }
-    LANES(i) {
-      const bool cover = out->cuts[c].covered[i] != 0;
-      const bool fails = cover & (out->cuts[c].within[i] == 0);
-      out->cuts[c].within[i] = cover ? out->cuts[c].within[i] : 0;
-      out->within[i] = fails                            ? 0
-                       : !cover & (out->within[i] == 1) ? -1
-                                                        : out->within[i];
-    }
-  }
+  for (int c = 0; c < w->shape->cuts; c++) read_cut(w, rules, c);
   for (int r = 0; r < rules->count; r++) {
     if (rules->rule[r].measure != NS_BEARING_LENGTH) continue;
     for (int j = 0; j <= w->shape->spans; j++) {
@@ -139,65 +165,118 @@ NS_CLONES void ns_read_rules(struct ns_work *w, const struct ns_rules *rules) {
   }
 }
 
+/* What the gate reads of a cut, lane by lane. */
+struct gate {
+  ns_lane size, torn, thin;
+};
+
+/* An opening whose lip is too thin is a notch from its far edge. */
+NS_INLINE void gate_of_hole(const struct ns_work *w, int c,
+                            struct gate *restrict o) {
+  const struct ns_cut_geometry *restrict g = &w->cut[c];
+  const struct ns_demand *restrict q = &w->demand[c];
+  const double *restrict depth = w->depth;
+  LANES(i) {
+    const bool thin_b = q->below[i] != 0, thin_t = q->above[i] != 0;
+    const double from_top = depth[i] - g->y1[i], y2 = g->y2[i];
+    o->size[i] = thin_b ? y2 : thin_t ? from_top : g->size[i];
+    o->torn[i] = q->torn_notch[i];
+    o->thin[i] = thin_b | thin_t ? 1 : 0;
+  }
+}
+
+NS_INLINE void gate_of_notch(const struct ns_work *w, int c, struct gate *o) {
+  const struct ns_demand *q = &w->demand[c];
+  ns_copy(o->size, w->cut[c].size);
+  ns_copy(o->torn, q->torn[w->shape->cut[c].top]);
+  ns_fill(o->thin, w->shape->cut[c].kind == NS_NOTCH ? 1 : 0);
+}
+
 /* NDS 3.2.3.1 and 4.4.3 at a notch, or at an opening whose lip is too thin to
  * count and which is a notch from its far edge; cut through; an opening taller
  * than the tests that net-section checks rest on. */
+NS_INLINE void read_gate(struct ns_work *w, int c,
+                         const struct gate *restrict n) {
+  const struct ns_standard s = *w->standard;
+  const struct ns_section *restrict net = &w->section[c];
+  const struct ns_cut_geometry *restrict g = &w->cut[c];
+  struct ns_cut_result *restrict o = &w->out->cuts[c];
+  double *restrict never = w->out->cut.not_permitted;
+  const enum ns_kind kind = w->shape->cut[c].kind;
+  const bool lone = w->shape->spans == 1 && !w->shape->left && !w->shape->right;
+  const bool sever = kind == NS_SEVER, ends = kind == NS_END_NOTCH;
+  const bool hole = kind == NS_HOLE || kind == NS_SLOT;
+  const bool notch = ends || kind == NS_NOTCH, wood = kind < NS_SEVER;
+  const double *restrict depth = w->depth, *restrict b = w->in.joist[NS_J_b];
+  const double *restrict L = w->held_by[c], *restrict reach = w->reach[c];
+  const double *restrict accept = w->in.cut[c][NS_C_accept];
+  LANES(i) {
+    const double d = depth[i];
+    const bool torn = n->torn[i] != 0, inner = n->thin[i] != 0;
+    const bool thick = b[i] >= s.thick - slack;
+    const bool middle = reach[i] > L[i] * s.outer_part + slack;
+    const bool deep_end = n->size[i] > s.end_notch * d + slack;
+    const bool deep = n->size[i] > s.inner_notch * d + slack;
+    const bool tall = hole & (g->size[i] > s.tested_hole * d + slack);
+    const double test = tall ? NS_GATE_TALL_OPENING : NS_GATE_NONE;
+    const double tension = inner & torn & thick ? NS_GATE_TENSION : test;
+    const double place = inner & middle ? NS_GATE_MIDDLE : tension;
+    const double simple = inner & !lone ? NS_GATE_NOT_SIMPLE : place;
+    const double depths = inner & deep ? NS_GATE_DEPTH : simple;
+    const double end = ends & deep_end ? NS_GATE_END_DEPTH : depths;
+    const double all = sever ? NS_GATE_SEVERED : end;
+    const bool can = notch & (all != NS_GATE_NONE);
+    const bool asked = (accept[i] != 0) & can & !(inner & middle & torn);
+    const bool gone = wood & (net->h_b[i] + net->h_m[i] + net->h_t[i] <= 0);
+    const double gate = gone ? NS_GATE_SEVERED : all;
+    const bool stops = (gate != NS_GATE_NONE) & (gate != NS_GATE_TALL_OPENING);
+    o->gate[i] = gate;
+    o->accepted[i] = asked ? 1 : 0;
+    never[i] = stops & !asked ? 1 : never[i];
+    o->merged[i] = g->merged[i] != 0 ? 1 + g->voice[i] : 0;
+  }
+}
+
 NS_CLONES void ns_read_gate(struct ns_work *w) {
-  const struct ns_standard *s = w->standard;
-  const bool simple =
-      w->shape->spans == 1 && !w->shape->left && !w->shape->right;
   for (int c = 0; c < w->shape->cuts; c++) {
-    struct ns_cut_result *o = &w->out->cuts[c];
-    const struct ns_cut_geometry *g = &w->cut[c];
     const enum ns_kind kind = w->shape->cut[c].kind;
-    const bool top = w->shape->cut[c].top;
-    ns_lane L, reach;
-    reach_of(w, c, L, reach);
-    LANES(i) {
-      const double d = w->depth[i];
-      const bool hole = kind == NS_HOLE || kind == NS_SLOT;
-      const bool thin_b = hole & (w->demand[c].below[i] != 0);
-      const bool thin_t = hole & (w->demand[c].above[i] != 0);
-      const double t = thin_b ? g->y2[i] : thin_t ? d - g->y1[i] : g->size[i];
-      const double *torn_b = w->demand[c].torn[0];
-      const double *torn_t = w->demand[c].torn[1];
-      const bool up = hole ? thin_t : top, down = hole ? thin_b : !top;
-      const bool torn = (down & (torn_b[i] != 0)) | (up & (torn_t[i] != 0));
-      const bool thick = w->in.joist[NS_J_b][i] >= s->thick - slack;
-      const bool middle = reach[i] > L[i] * s->outer_part + slack;
-      const bool deep_end = t > s->end_notch * d + slack;
-      const bool deep = t > s->inner_notch * d + slack;
-      const bool ends = kind == NS_END_NOTCH;
-      const bool inner = (kind == NS_NOTCH) | thin_b | thin_t;
-      const bool tall = hole & (g->size[i] > s->tested_hole * d + slack);
-      o->gate[i] = kind == NS_SEVER       ? NS_GATE_SEVERED
-                   : ends & deep_end      ? NS_GATE_END_DEPTH
-                   : inner & deep         ? NS_GATE_DEPTH
-                   : inner & !simple      ? NS_GATE_NOT_SIMPLE
-                   : inner & middle       ? NS_GATE_MIDDLE
-                   : inner & torn & thick ? NS_GATE_TENSION
-                   : tall                 ? NS_GATE_TALL_OPENING
-                                          : NS_GATE_NONE;
-      const bool never = inner & middle & torn;
-      const bool ask = w->in.cut[c][NS_C_accept][i] != 0;
-      const bool can =
-          (ends | (kind == NS_NOTCH)) & (o->gate[i] != NS_GATE_NONE);
-      o->accepted[i] = ask & can & !never ? 1 : 0;
-      const bool gone =
-          (kind < NS_SEVER) &
-          (w->section[c].h_b[i] + w->section[c].h_m[i] + w->section[c].h_t[i] <=
-           0);
-      o->gate[i] = gone ? NS_GATE_SEVERED : o->gate[i];
-      const bool barred = (o->gate[i] != NS_GATE_NONE) &
-                          (o->gate[i] != NS_GATE_TALL_OPENING) &
-                          (o->accepted[i] == 0);
-      w->out->cut.not_permitted[i] = barred ? 1 : w->out->cut.not_permitted[i];
-      o->x1[i] = g->g1[i];
-      o->x2[i] = g->g2[i];
-      o->y1[i] = g->h1[i];
-      o->y2[i] = g->h2[i];
-      o->merged[i] = g->merged[i] != 0 ? 1 + g->voice[i] : 0;
-    }
+    const struct ns_cut_geometry *g = &w->cut[c];
+    struct ns_cut_result *o = &w->out->cuts[c];
+    struct gate n;
+    if (kind == NS_HOLE || kind == NS_SLOT)
+      gate_of_hole(w, c, &n);
+    else
+      gate_of_notch(w, c, &n);
+    read_gate(w, c, &n);
+    ns_copy(o->x1, g->g1);
+    ns_copy(o->x2, g->g2);
+    ns_copy(o->y1, g->h1);
+    ns_copy(o->y2, g->h2);
+  }
+}
+
+/* Whether an opening is past the tests, a notch was accepted, and a value is
+ * missing that a check which binds would read. */
+NS_INLINE void read_openings(const struct ns_work *w, int c,
+                             double *restrict unaided,
+                             double *restrict accepted,
+                             double *restrict needs) {
+  const struct ns_cut_result *restrict o = &w->out->cuts[c];
+  const struct ns_section *restrict n = &w->section[c];
+  const double *restrict slot = w->cut[c].slot, *restrict depth = w->depth;
+  const double *restrict Ft = w->in.joist[NS_J_Ft];
+  const double *restrict Fc = w->in.joist[NS_J_Fc];
+  const enum ns_kind kind = w->shape->cut[c].kind;
+  const bool hole = kind == NS_HOLE || kind == NS_SLOT;
+  LANES(i) {
+    const double thin = ns_min(n->c_b[i], n->c_t[i]);
+    const bool tall = o->gate[i] == NS_GATE_TALL_OPENING;
+    const bool frail = (slot[i] != 0) | (thin < depth[i] / 4 - 1e-9);
+    const bool binds = hole & (n->c_b[i] > 0) & frail;
+    const bool lacks = (Ft[i] <= 0) | (Fc[i] <= 0);
+    unaided[i] = tall ? 1 : unaided[i];
+    accepted[i] = o->accepted[i] != 0 ? 1 : accepted[i];
+    needs[i] = binds & lacks ? 1 : needs[i];
   }
 }
 
@@ -212,36 +291,20 @@ NS_CLONES void ns_decide(struct ns_work *w) {
   ns_fill(needs, 0);
   ns_copy(barred, out->cut.not_permitted);
   for (int c = 0; c < w->shape->cuts; c++)
-    LANES(i) {
-      const struct ns_cut_result *o = &out->cuts[c];
-      const bool tall = o->gate[i] == NS_GATE_TALL_OPENING;
-      const enum ns_kind kind = w->shape->cut[c].kind;
-      const struct ns_section *n = &w->section[c];
-      const double thin = ns_min(n->c_b[i], n->c_t[i]);
-      const bool open = (kind == NS_HOLE || kind == NS_SLOT) & (n->c_b[i] > 0);
-      const bool binds =
-          open & ((w->cut[c].slot[i] != 0) | (thin < w->depth[i] / 4 - 1e-9));
-      const bool lacks =
-          (w->in.joist[NS_J_Ft][i] <= 0) | (w->in.joist[NS_J_Fc][i] <= 0);
-      unaided[i] = tall ? 1 : unaided[i];
-      accepted[i] = o->accepted[i] != 0 ? 1 : accepted[i];
-      needs[i] = binds & lacks ? 1 : needs[i];
-    }
+    read_openings(w, c, unaided, accepted, needs);
+  const double *restrict strength =
+      cuts ? out->cut.strength : out->uncut.strength;
+  const double *restrict ratio = cuts ? out->cut.ratio : out->uncut.ratio;
   LANES(i) {
     const double full = 1 + 1e-9;
-    const double strength =
-        cuts ? out->cut.strength[i] : out->uncut.strength[i];
-    const double ratio = cuts ? out->cut.ratio[i] : out->uncut.ratio[i];
-    const bool weak = strength > full, over = ratio > full;
+    const bool weak = strength[i] > full, over = ratio[i] > full;
     const bool within = (out->within[i] == 1) & (accepted[i] == 0);
-    const int plain = over ? NS_DECIDE : NS_LEAVE;
-    const int inside = over ? NS_DECIDE : NS_LEAVE;
-    const int outside = weak ? NS_REPAIR : over ? NS_DECIDE : NS_JUSTIFY;
-    int action = !cuts ? plain : within ? inside : outside;
-    const bool refer = (needs[i] != 0) & !weak;
-    action = refer ? NS_REFER : action;
-    action = cuts & ((barred[i] != 0) | (unaided[i] != 0)) ? NS_REPAIR : action;
-    out->action[i] = action;
+    const bool stopped = cuts & ((barred[i] != 0) | (unaided[i] != 0));
+    const double inside = over ? NS_DECIDE : NS_LEAVE;
+    const double outside = weak ? NS_REPAIR : over ? NS_DECIDE : NS_JUSTIFY;
+    const double action = within | !cuts ? inside : outside;
+    const double refer = (needs[i] != 0) & !weak ? NS_REFER : action;
+    out->action[i] = stopped ? NS_REPAIR : refer;
     out->missing[i] = needs[i];
   }
 }

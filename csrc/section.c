@@ -32,21 +32,22 @@ NS_INLINE double S_bottom(double s, double u, double H) {
 
 /* Where growing an opening downward from u stops helping the bottom edge:
  * s^3 + 6 Q_u s = 6 J_u, convex and rising, so Newton from above descends. */
-NS_INLINE void kern_roots(const double *u, const double *H,
-                          double *restrict s) {
-  LANES(i) s[i] = H[i] - u[i];
-  for (int k = 0; k < 6; k++)
-    LANES(i) {
-      const double v = H[i] - u[i], Q = 6 * u[i] * (H[i] - u[i] / 2);
-      const double J = 2 * (H[i] * H[i] * H[i] - v * v * v), x = s[i];
-      s[i] = x - (x * x * x + Q * x - J) / (3 * x * x + Q + 1e-300);
-    }
+NS_INLINE double kern_step(double s, double Q, double J) {
+  return s - (s * s * s + Q * s - J) / (3 * s * s + Q + 1e-300);
 }
 
-/* Least S at the bottom edge over the openings within s..H-u; k is the kern
- * root of u. */
-NS_INLINE double least_bottom(double s, double u, double H, double k) {
+NS_INLINE double kern_root(double u, double H) {
+  const double v = H - u, Q = 6 * u * (H - u / 2);
+  const double J = 2 * (H * H * H - v * v * v);
+  const double two = kern_step(kern_step(v, Q, J), Q, J);
+  const double four = kern_step(kern_step(two, Q, J), Q, J);
+  return kern_step(kern_step(four, Q, J), Q, J);
+}
+
+/* Least S at the bottom edge over the openings within s..H-u. */
+NS_INLINE double least_bottom(double s, double u, double H) {
   const double top = H - u; /* upper edge of the opening */
+  const double k = kern_root(u, H);
   const double gross = H * H / 6, full = S_bottom(s, u, H);
   const double t = s + H - sqrt(2 * s * H);
   const double grown = S_bottom(s, H - t, H);
@@ -132,41 +133,59 @@ NS_INLINE void second_band(struct ns_section *o) {
   }
 }
 
-/* What is left once thin lips are off: area, centroid, I, both edges. */
-NS_INLINE void net_section(struct ns_section *o, double *restrict s_in,
+/* Pieces under and over the band of a strip one inch wide once thin lips are
+ * off: their area, its first moment and the second about the bottom edge. */
+struct pieces {
+  bool none; /* there is no band */
+  double s, u, hb, ht, A, Q, J, y, I;
+};
+
+NS_INLINE struct pieces pieces_of(double H, double d, double low, double high) {
+  struct pieces p;
+  const double lip = ns_max(1, d / 8);
+  const double y1 = ns_max(low, 0), y2 = ns_min(high, H);
+  p.none = y2 <= y1;
+  p.s = p.none ? H / 2 : y1;
+  p.u = p.none ? H / 2 : H - y2;
+  p.hb = p.s < lip - 1e-9 ? 0 : p.s;
+  p.ht = p.u < lip - 1e-9 ? 0 : p.u;
+  p.A = p.hb + p.ht;
+  const double v = H - p.ht;
+  p.Q = p.hb * p.hb / 2 + p.ht * (H - p.ht / 2);
+  p.J = (p.hb * p.hb * p.hb + H * H * H - v * v * v) / 3;
+  p.y = p.A > 0 ? p.Q / (p.A > 0 ? p.A : 1) : 0;
+  p.I = p.none ? H * H * H / 12 : p.J - p.Q * p.y;
+  return p;
+}
+
+/* What is left: area, centroid, I, both edges. */
+NS_INLINE void net_section(struct ns_section *restrict o, double *restrict s_in,
                            double *restrict u_in) {
   LANES(i) {
-    const double b = o->b[i], H = o->H[i];
-    const double lip = ns_max(1, o->d[i] / 8);
-    const double y1 = ns_max(o->y1[i], 0), y2 = ns_min(o->y2[i], H);
-    const bool none = y2 <= y1;
-    const double s = none ? H / 2 : y1, u = none ? H / 2 : H - y2;
-    const double hb = s < lip - 1e-9 ? 0 : s, ht = u < lip - 1e-9 ? 0 : u;
-    const double A = hb + ht;
-    const double v = H - ht, Q = hb * hb / 2 + ht * (H - ht / 2);
-    const double J = (hb * hb * hb + H * H * H - v * v * v) / 3;
-    const double y = A > 0 ? Q / A : 0;
-    const double I = none ? H * H * H / 12 : J - Q * y;
-    const double bottom = hb > 0 ? 0 : H - ht, top = ht > 0 ? H : hb;
-    const double Sb = A > 0 ? I / (y - bottom) : 0;
-    const double St = A > 0 ? I / (top - y) : 0;
-    const double lost_b = (hb == 0) & (s > 0) ? 1 : 0;
-    const double lost_t = (ht == 0) & (u > 0) ? 2 : 0;
-    o->h_b[i] = hb;
-    o->h_t[i] = ht;
+    const double b = o->b[i], H = o->H[i], lip = ns_max(1, o->d[i] / 8);
+    const struct pieces p = pieces_of(H, o->d[i], o->y1[i], o->y2[i]);
+    const bool some = p.A > 0;
+    const double bottom = p.hb > 0 ? 0 : H - p.ht;
+    const double top = p.ht > 0 ? H : p.hb;
+    const double Sb = some ? p.I / (some ? p.y - bottom : 1) : 0;
+    const double St = some ? p.I / (some ? top - p.y : 1) : 0;
+    const double lost_b = (p.hb == 0) & (p.s > 0) ? 1 : 0;
+    const double lost_t = (p.ht == 0) & (p.u > 0) ? 2 : 0;
+    o->h_b[i] = p.hb;
+    o->h_t[i] = p.ht;
     o->lost[i] = lost_b + lost_t;
-    o->A[i] = b * A;
-    o->y_b[i] = y;
-    o->I[i] = b * I;
+    o->A[i] = b * p.A;
+    o->y_b[i] = p.y;
+    o->I[i] = b * p.I;
     o->S_b[i] = b * Sb;
     o->S_t[i] = b * St;
     o->least[i] = b * ns_min(Sb, St);
-    o->gone_b[i] = hb > 0 ? 0 : 1;
-    o->gone_t[i] = ht > 0 ? 0 : 1;
+    o->gone_b[i] = p.hb > 0 ? 0 : 1;
+    o->gone_t[i] = p.ht > 0 ? 0 : 1;
     o->c_m[i] = 0;
     /* The largest opening within that keeps both its lips. */
-    const double s2 = ns_max(s, lip), u2 = ns_max(u, lip);
-    const bool opening = (s2 + u2 < H) & !none;
+    const double s2 = ns_max(p.s, lip), u2 = ns_max(p.u, lip);
+    const bool opening = (s2 + u2 < H) & !p.none;
     s_in[i] = opening ? s2 : H / 2;
     u_in[i] = opening ? u2 : H / 2;
     o->c_b[i] = opening ? s2 : 0;
@@ -189,17 +208,15 @@ NS_INLINE void chord_shear(struct ns_section *o) {
 }
 
 NS_CLONES void ns_section_of(struct ns_section *o) {
-  ns_lane s, u, k_s, k_u, more;
+  ns_lane s, u, more;
   net_section(o, s, u);
   chord_shear(o);
   LANES(i) more[i] = s[i] + u[i] < o->H[i] ? 1 : 0;
   if (ns_any(more)) {
-    kern_roots(u, o->H, k_u);
-    kern_roots(s, o->H, k_s);
     LANES(i) {
       const double b = o->b[i], H = o->H[i];
-      const double low = least_bottom(s[i], u[i], H, k_u[i]);
-      const double high = least_bottom(u[i], s[i], H, k_s[i]);
+      const double low = least_bottom(s[i], u[i], H);
+      const double high = least_bottom(u[i], s[i], H);
       const double least = b * ns_min(low, high);
       o->least[i] = more[i] != 0 ? ns_min(o->least[i], least) : o->least[i];
     }
@@ -217,9 +234,17 @@ NS_CLONES void ns_section_of(struct ns_section *o) {
   if (ns_any(more)) second_band(o);
 }
 
+/* I alone, by the same sums. */
 NS_CLONES void ns_section_I(struct ns_section *o) {
   ns_lane s, u, more;
-  net_section(o, s, u);
   LANES(i) more[i] = o->z2[i] > o->z1[i] ? 1 : 0;
-  if (ns_any(more)) second_band(o);
+  if (ns_any(more)) {
+    net_section(o, s, u);
+    second_band(o);
+    return;
+  }
+  LANES(i) {
+    const struct pieces p = pieces_of(o->H[i], o->d[i], o->y1[i], o->y2[i]);
+    o->I[i] = o->b[i] * p.I;
+  }
 }

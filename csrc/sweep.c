@@ -19,7 +19,7 @@ struct bench {
   struct ns_block block;
   struct ns_result result;
   int64_t model[NS_LANES]; /* which one fills each lane; -1: none */
-  double work[];           /* struct ns_work */
+  _Alignas(NS_CACHE_LINE) double work[]; /* struct ns_work */
 };
 
 struct job {
@@ -39,11 +39,17 @@ struct hand {
 
 static size_t bench_size(void) {
   const size_t size = sizeof(struct bench) + ns_work_size;
-  return (size + 63) / 64 * 64;
+  return (size + NS_CACHE_LINE - 1) / NS_CACHE_LINE * NS_CACHE_LINE;
+}
+
+/* The first cache line of the room. */
+static void *first_line(void *room) {
+  const uintptr_t line = NS_CACHE_LINE;
+  return (void *)(((uintptr_t)room + line - 1) / line * line);
 }
 
 unsigned long ns_sweep_room(int threads) {
-  return (unsigned long)(bench_size() * (size_t)threads);
+  return (unsigned long)(bench_size() * (size_t)threads + NS_CACHE_LINE);
 }
 
 static double (*rows_of(struct ns_block *b))[NS_LANES] {
@@ -82,8 +88,8 @@ static void work_block(const struct ns_sweep *s, struct bench *b, int64_t n) {
   ns_lane row;
   for (int i = 0; i < NS_LANES; i++)
     load_point(s, b, i, at + (i < count ? i : count - 1));
-  ns_review(s->shape, s->rules, s->standard, &b->block,
-            (struct ns_work *)(void *)b->work, &b->result);
+  ns_rate(s->shape, s->rules, s->standard, &b->block,
+          (struct ns_work *)(void *)b->work, &b->result);
   if (r->status[0] == NS_TOO_MANY) /* of the topology: no lane was worked */
     for (int i = 0; i < NS_LANES; i++) b->result.status[i] = NS_TOO_MANY;
   for (int i = 0; i < count; i++)
@@ -135,6 +141,7 @@ int64_t ns_sweep(const struct ns_sweep *s, int threads, void *room,
                   .blocks = (s->count + NS_LANES - 1) / NS_LANES,
                   .poll = poll,
                   .data = data};
+  room = first_line(room);
   if (threads > NS_MAX_THREADS) threads = NS_MAX_THREADS;
   if (threads > j.blocks) threads = (int)j.blocks;
   for (int t = 1; t < threads; t++)

@@ -10,6 +10,13 @@
  * the envelope itself until it stands still. */
 #include "work.h"
 
+/* A peak stands still when it moves by less than this part of its segment: M
+ * is taken to the second order there. */
+#define STILL 1e-7
+
+/* The same for a place where M turns, whose M is no use. */
+#define AT_REST 1e-12
+
 /* What a table is of: a beam, or the one beside it. */
 struct subject {
   const struct ns_beam *s;
@@ -25,14 +32,6 @@ NS_INLINE struct subject subject_of(const struct ns_beam *s, bool second) {
                           .VR = second ? s->second_VR[0] : s->VR[0]};
 }
 
-NS_INLINE void envelope(const struct subject *o, int k, const double *t,
-                        bool right, struct ns_envelope *e) {
-  if (o->second)
-    ns_second_envelope(o->s, k, t, right, e);
-  else
-    ns_beam_envelope(o->s, k, t, right, e);
-}
-
 NS_INLINE double shear_with(const struct subject *o, const struct ns_table *t,
                             double g_D, double g_L, int sign, int k, bool right,
                             int i) {
@@ -46,71 +45,85 @@ NS_INLINE double moment_at(const struct subject *o, const struct ns_table *t,
   return g_D * o->M[k][i] + g_L * t->side[right][k].M[sign][i];
 }
 
-/* Where the cubic through both ends and slopes has its turning point. */
-NS_INLINE void cubic_peak(const struct subject *o, const struct ns_table *t,
+/* Where the cubic through both ends and slopes has its turning point; true
+ * where it has one in any lane. */
+NS_INLINE bool cubic_peak(const struct subject *o, const struct ns_table *t,
                           double g_D, double g_L, int sign, int k,
                           double *restrict has, double *restrict at,
                           double *restrict M) {
   const struct ns_beam *s = o->s;
+  const double *restrict x1 = s->x[k], *restrict x2 = s->x[k + 1];
   const double way = sign == 0 ? 1 : -1;
+  ns_lane V0, V1;
   LANES(i) {
-    const double h = s->x[k + 1][i] - s->x[k][i];
-    const double V0 = shear_with(o, t, g_D, g_L, sign, k, true, i);
-    const double V1 = shear_with(o, t, g_D, g_L, sign, k + 1, false, i);
+    V0[i] = shear_with(o, t, g_D, g_L, sign, k, true, i);
+    V1[i] = shear_with(o, t, g_D, g_L, sign, k + 1, false, i);
+    const bool turns = (way * V0[i] > 0) & (way * V1[i] < 0);
+    has[i] = turns & (x2[i] > x1[i]) ? 1 : 0;
+  }
+  if (!ns_any(has)) return false;
+  LANES(i) {
     const double M0 = moment_at(o, t, g_D, g_L, sign, k, i);
     const double rise = moment_at(o, t, g_D, g_L, sign, k + 1, i) - M0;
-    const bool on = (way * V0 > 0) & (way * V1 < 0) & (h > 0);
-    const double hh = on ? h : 1;
-    const double c2 = (3 * rise / hh - 2 * V0 - V1) / hh;
-    const double c3 = (V0 + V1 - 2 * rise / hh) / (hh * hh);
-    const double root = sqrt(ns_max(c2 * c2 - 3 * c3 * V0, 0));
+    const double hh = has[i] != 0 ? x2[i] - x1[i] : 1;
+    const double c2 = (3 * rise / hh - 2 * V0[i] - V1[i]) / hh;
+    const double c3 = (V0[i] + V1[i] - 2 * rise / hh) / (hh * hh);
+    const double root = sqrt(ns_max(c2 * c2 - 3 * c3 * V0[i], 0));
     const double under = -c2 + way * root;
-    const double u = under != 0 ? V0 / under : 0;
+    const double u = under != 0 ? V0[i] / under : 0;
     const double x = ns_min(ns_max(u, 0), hh);
-    has[i] = on ? 1 : 0;
-    at[i] = s->x[k][i] + x;
-    M[i] = M0 + x * (V0 + x * (c2 + x * c3));
+    at[i] = x1[i] + x;
+    M[i] = M0 + x * (V0[i] + x * (c2 + x * c3));
   }
+  return true;
 }
 
-/* The peak of the envelope itself inside segment k. */
-NS_INLINE void settle_peak(const struct subject *o, double g_D, double g_L,
-                           int sign, int k, const double *has,
-                           double *restrict at, double *restrict M) {
+/* The peak of the envelope itself inside segment k: Newton on its shear, held
+ * in a bracket that halves when it strays. */
+NS_INLINE void settle_peak(const struct subject *o, const struct ns_lines *l,
+                           double g_D, double g_L, int sign, int k,
+                           const double *has, double *restrict at,
+                           double *restrict M) {
   const struct ns_beam *s = o->s;
   const double way = sign == 0 ? 1 : -1;
   ns_lane lo, hi, wait, t;
   LANES(i) {
     const double h = s->x[k + 1][i] - s->x[k][i];
-    wait[i] = has[i];
+    wait[i] = (has[i] != 0) & (ns_abs(M[i]) > 1e-6) ? 1 : 0; /* no rounding */
     lo[i] = 0;
     hi[i] = 1;
     t[i] = has[i] != 0 ? (at[i] - s->x[k][i]) / h : 0.5;
   }
   for (int it = 0; it < 40 && ns_any(wait); it++) {
-    struct ns_envelope e;
-    envelope(o, k, t, true, &e);
+    struct ns_sums e;
+    ns_lines_within(l, k, t, &e);
     LANES(i) {
       const double h = s->x[k + 1][i] - s->x[k][i], z = t[i] * h;
       const bool on = ns_carries(s, o->second, k, i);
       const double w_D = on ? s->w[0][k][i] : 0, dw = on ? s->dw[0][k][i] : 0;
-      const double w_L = on ? s->w[1][k][i] : 0;
+      const double w_L = on ? s->w[1][k][i] + s->dw[1][k][i] * z : 0;
       const double V_D = o->VR[k][i] - z * (w_D + dw * z / 2);
       const double M_D =
           o->M[k][i] + z * (o->VR[k][i] - z * (w_D / 2 + dw * z / 6));
-      const double V = way * (g_D * V_D + g_L * e.Vc[sign][i]);
-      const bool w = wait[i] != 0;
-      M[i] = w ? g_D * M_D + g_L * e.M[sign][i] : M[i];
-      at[i] = w ? s->x[k][i] + z : at[i];
-      lo[i] = w & (V > 0) ? t[i] : lo[i];
-      hi[i] = w & (V <= 0) ? t[i] : hi[i];
-      const double slope = g_D * w_D + g_L * w_L;
-      const double newton = t[i] + (slope > 0 && h > 0 ? V / (slope * h) : 0);
+      const double V_L = e.Vc[sign][i], M_L = e.M[sign][i];
+      const double bend = sign == 0 ? e.bend[i] : -w_L - e.bend[i];
+      const double V = g_D * V_D + g_L * V_L, all = g_D * M_D + g_L * M_L;
+      const double rate = g_L * bend - g_D * (w_D + dw * z);
+      const bool w = wait[i] != 0, rising = way * V > 0;
+      lo[i] = w & rising ? t[i] : lo[i];
+      hi[i] = w & !rising ? t[i] : hi[i];
+      const double newton =
+          t[i] - ((rate != 0) & (h > 0) ? V / (rate * (h > 0 ? h : 1)) : 0);
       const bool in = (newton > lo[i]) & (newton < hi[i]);
-      const double next = in ? newton : (lo[i] + hi[i]) / 2;
-      const bool done = (ns_abs(next - t[i]) < 1e-12) | (hi[i] - lo[i] < 1e-12);
-      wait[i] = done ? 0 : wait[i];
+      const bool still = (rate != 0) & (ns_abs(newton - t[i]) < STILL);
+      const bool done = still | (hi[i] - lo[i] < STILL * STILL);
+      const double held = ns_min(ns_max(newton, lo[i]), hi[i]);
+      const double next = still ? held : in ? newton : (lo[i] + hi[i]) / 2;
+      const double d = (next - t[i]) * h;
+      M[i] = w ? all + d * (V + d * rate / 2) : M[i];
       t[i] = w ? next : t[i];
+      at[i] = w ? s->x[k][i] + t[i] * h : at[i];
+      wait[i] = done ? 0 : wait[i];
     }
   }
 }
@@ -128,68 +141,275 @@ NS_INLINE void same_where_alike(struct ns_envelope *left,
     }
 }
 
-NS_INLINE void tabulate_sides(const struct subject *o, struct ns_table *t) {
-  const struct ns_beam *s = o->s;
-  for (int k = 0; k < s->breaks; k++) {
-    ns_lane differs;
-    ns_fill(differs, k == 0 || k == s->breaks - 1 ? 1 : 0);
-    for (int j = 0; j <= s->spans; j++)
-      LANES(i) differs[i] += s->x[k][i] == s->support[j][i] ? 1 : 0;
-    LANES(i) differs[i] += s->P[1][k][i] != 0 ? 1 : 0;
-    for (int l = 0; l < s->stations; l++)
-      LANES(i) differs[i] += s->x[k][i] == s->station[l][i] ? 1 : 0;
-    if (s->stations)
-      LANES(i) {
-        const double *on = s->on_new[k], *was = s->on_new[k > 0 ? k - 1 : 0];
-        const bool end =
-            (s->x[k][i] == s->second[0][i]) | (s->x[k][i] == s->second[1][i]);
-        differs[i] += (on[i] != was[i]) | end ? 1 : 0;
+/* Breaks whose two sides are not one: ends, supports, point loads, stations,
+ * and where the second beam or the load on it begins or ends. */
+NS_INLINE bool sides_differ(const struct ns_beam *s, int k,
+                            double *restrict differs) {
+  ns_fill(differs, k == 0 || k == s->breaks - 1 ? 1 : 0);
+  for (int j = 0; j <= s->spans; j++)
+    LANES(i) differs[i] += s->x[k][i] == s->support[j][i] ? 1 : 0;
+  LANES(i) differs[i] += s->P[1][k][i] != 0 ? 1 : 0;
+  for (int l = 0; l < s->stations; l++)
+    LANES(i) differs[i] += s->x[k][i] == s->station[l][i] ? 1 : 0;
+  if (s->stations)
+    LANES(i) {
+      const double *on = s->on_new[k], *was = s->on_new[k > 0 ? k - 1 : 0];
+      const bool end =
+          (s->x[k][i] == s->second[0][i]) | (s->x[k][i] == s->second[1][i]);
+      differs[i] += (on[i] != was[i]) | end ? 1 : 0;
+    }
+  return ns_any(differs);
+}
+
+/* The peaks of segment k, each combination and sign. */
+NS_INLINE void find_peaks(const struct subject *o, const struct ns_lines *l,
+                          const struct ns_standard *standard, int k,
+                          struct ns_table *t) {
+  for (int c = 0; c < standard->combos; c++)
+    for (int sign = 0; sign < 2; sign++) {
+      const double g_D = standard->g_D[c], g_L = standard->g_L[c];
+      double *has = t->has_peak[c][sign][k], *at = t->peak_at[c][sign][k];
+      double *M = t->peak[c][sign][k];
+      const bool any = cubic_peak(o, t, g_D, g_L, sign, k, has, at, M);
+      t->peaks[c][sign][k] = any;
+      if (l && g_L != 0 && any)
+        settle_peak(o, l, g_D, g_L, sign, k, has, at, M);
+    }
+}
+
+/* The rows of support j from break k, in the lanes where it is there. */
+NS_INLINE void gather_support(const struct ns_beam *s, int j, int k,
+                              const double *here, struct ns_table *t) {
+  for (int side = 0; side < 2; side++) {
+    const struct ns_envelope *e = &t->side[side][k];
+    struct ns_envelope *o = &t->support[side][j];
+    LANES(i) {
+      const bool take = (here[i] != 0) & ((side == 1) | ns_new_place(s, k, i));
+      const double V = side ? s->VR[0][k][i] : s->VL[0][k][i];
+      t->V_D[side][j][i] = take ? V : t->V_D[side][j][i];
+      for (int g = 0; g < 2; g++) {
+        o->V[g][i] = take ? e->V[g][i] : o->V[g][i];
+        o->M[g][i] = take ? e->M[g][i] : o->M[g][i];
+        o->Vc[g][i] = take ? e->Vc[g][i] : o->Vc[g][i];
       }
-    envelope(o, k, NULL, true, &t->side[1][k]);
-    if (ns_any(differs)) envelope(o, k, NULL, false, &t->side[0][k]);
-    same_where_alike(&t->side[0][k], &t->side[1][k], differs);
+    }
   }
 }
 
 /* Rows of the supports, whose breaks differ from lane to lane. */
 NS_INLINE void gather_supports(const struct ns_beam *s, struct ns_table *t) {
-  memset(t->support, 0, sizeof t->support);
-  memset(t->V_D, 0, sizeof t->V_D);
+  for (int side = 0; side < 2; side++) {
+    const size_t supports = (size_t)s->spans + 1;
+    memset(t->support[side], 0, sizeof t->support[side][0] * supports);
+    memset(t->V_D[side], 0, sizeof t->V_D[side][0] * supports);
+  }
   for (int j = 0; j <= s->spans; j++)
-    for (int k = 0; k < s->breaks; k++)
-      for (int side = 0; side < 2; side++) {
-        const struct ns_envelope *e = &t->side[side][k];
-        struct ns_envelope *o = &t->support[side][j];
-        LANES(i) {
-          const bool here = s->x[k][i] == s->support[j][i];
-          const bool take = here & ((side == 1) | ns_new_place(s, k, i));
-          const double V = side ? s->VR[0][k][i] : s->VL[0][k][i];
-          t->V_D[side][j][i] = take ? V : t->V_D[side][j][i];
-          for (int g = 0; g < 2; g++) {
-            o->V[g][i] = take ? e->V[g][i] : o->V[g][i];
-            o->M[g][i] = take ? e->M[g][i] : o->M[g][i];
-            o->Vc[g][i] = take ? e->Vc[g][i] : o->Vc[g][i];
-          }
-        }
-      }
+    for (int k = 0; k < s->breaks; k++) {
+      ns_lane here;
+      LANES(i) here[i] = s->x[k][i] == s->support[j][i] ? 1 : 0;
+      if (ns_any(here)) gather_support(s, j, k, here, t);
+    }
 }
 
-NS_CLONES void ns_tabulate(const struct ns_beam *s, bool second,
-                           const struct ns_standard *standard,
+/* M, and the shear that goes with it, at the fraction z of segment k, live
+ * load where M is least. */
+NS_INLINE void least_moment(const struct ns_beam *s, const struct ns_lines *l,
+                            double g_D, double g_L, int k, const double *z,
+                            double *restrict M, double *restrict V) {
+  struct ns_envelope e;
+  if (l) {
+    struct ns_sums sum;
+    ns_lines_within(l, k, z, &sum);
+    ns_copy(e.M[1], sum.M[1]);
+    ns_copy(e.Vc[1], sum.Vc[1]);
+  } else {
+    ns_beam_envelope(s, k, z, true, &e);
+  }
+  LANES(i) {
+    const double x = z[i] * (s->x[k + 1][i] - s->x[k][i]);
+    const double w = s->w[0][k][i], dw = s->dw[0][k][i];
+    const double V0 = s->VR[0][k][i];
+    M[i] = g_D * (s->M[0][k][i] + x * (V0 - x * (w / 2 + dw * x / 6))) +
+           g_L * e.M[1][i];
+    V[i] = g_D * (V0 - x * (w + dw * x / 2)) + g_L * e.Vc[1][i];
+  }
+}
+
+/* Where the least moment is greatest inside segment k, in the lanes marked:
+ * its shear falls through nil there. */
+NS_INLINE void crest(const struct ns_beam *s, const struct ns_lines *l,
+                     double g_D, double g_L, int k, const double *marked,
+                     double *restrict z, double *restrict M) {
+  ns_lane lo, hi, V;
+  ns_fill(lo, 0);
+  ns_fill(hi, 1);
+  ns_fill(z, 0.5);
+  ns_fill(M, -1);
+  if (!ns_any(marked)) return;
+  for (int it = 0; it < 40; it++) {
+    least_moment(s, l, g_D, g_L, k, z, M, V);
+    LANES(i) {
+      lo[i] = V[i] > 0 ? z[i] : lo[i];
+      hi[i] = V[i] > 0 ? hi[i] : z[i];
+      z[i] = (lo[i] + hi[i]) / 2;
+    }
+  }
+}
+
+/* Where the least moment turns between the fractions a and b of segment k, in
+ * the lanes marked: Newton on the envelope, in a bracket. */
+NS_INLINE void turning(const struct ns_beam *s, const struct ns_lines *l,
+                       double g_D, double g_L, int k, const double *marked,
+                       const double *a, const double *b, const double *start,
+                       const double *M0, double *restrict x) {
+  ns_lane lo, hi, z, f, V, wait;
+  LANES(i) {
+    const bool on = marked[i] != 0;
+    const double to = start[i];
+    lo[i] = a[i];
+    hi[i] = b[i];
+    wait[i] = marked[i];
+    z[i] = on ? ns_min(ns_max(to, a[i]), b[i]) : 0.5;
+  }
+  for (int it = 0; it < 100 && ns_any(wait); it++) {
+    least_moment(s, l, g_D, g_L, k, z, f, V);
+    LANES(i) {
+      const bool on = wait[i] != 0, low = (f[i] < 0) == (M0[i] < 0);
+      const double h = s->x[k + 1][i] - s->x[k][i], rate = V[i] * h;
+      lo[i] = on & low ? z[i] : lo[i];
+      hi[i] = on & !low ? z[i] : hi[i];
+      const double next = z[i] - f[i] / (rate == 0 ? 1 : rate);
+      const bool ok = (rate != 0) & (next > lo[i]) & (next < hi[i]);
+      const bool near = (rate != 0) & (ns_abs(next - z[i]) <= AT_REST);
+      const double held = ns_min(ns_max(next, lo[i]), hi[i]);
+      const bool done = near | (hi[i] - lo[i] < 1e-13);
+      const double to = near ? held : ok ? next : (lo[i] + hi[i]) / 2;
+      z[i] = on ? to : z[i];
+      wait[i] = done ? 0 : wait[i];
+    }
+  }
+  LANES(i) x[i] = s->x[k][i] + z[i] * (s->x[k + 1][i] - s->x[k][i]);
+}
+
+/* Where the cubic through both ends and slopes is nil, from its chord. */
+NS_INLINE void cubic_turn(const struct ns_beam *s, int k, const double *M0,
+                          const double *M1, const double *V0, const double *V1,
+                          const double *on, double *restrict start) {
+  ns_fill(start, 0.5);
+  if (!ns_any(on)) return;
+  LANES(i) {
+    const double h = s->x[k + 1][i] - s->x[k][i];
+    const double a = M0[i], b = M1[i] - a, da = h * V0[i], db = h * V1[i];
+    const double c2 = 3 * b - 2 * da - db, c3 = da + db - 2 * b;
+    double u = on[i] != 0 ? -a / (b != 0 ? b : 1) : 0.5;
+    for (int it = 0; it < 5; it++) {
+      const double f = a + u * (da + u * (c2 + u * c3));
+      const double g = da + u * (2 * c2 + u * (3 * c3));
+      u = ns_min(ns_max(u - f / (g != 0 ? g : 1), 0), 1);
+    }
+    start[i] = on[i] != 0 ? u : 0.5;
+  }
+}
+
+/* Where hogging ends inside segment k, all loads of the last combination: at
+ * one place, or at two where the least moment has a crest above nil. */
+NS_INLINE void find_turns(const struct ns_beam *s, const struct ns_lines *l,
+                          const struct ns_standard *standard, int k,
+                          struct ns_table *t) {
+  const int c = standard->combos - 1;
+  const double g_D = standard->g_D[c], g_L = standard->g_L[c];
+  const bool last = k + 1 == s->breaks - 1;
+  ns_lane M0, M1, V0, V1, hump, cross, z, top, start;
+  LANES(i) {
+    const double h = s->x[k + 1][i] - s->x[k][i];
+    V0[i] = g_D * s->VR[0][k][i] + g_L * t->side[1][k].Vc[1][i];
+    V1[i] = g_D * s->VL[0][k + 1][i] + g_L * t->side[0][k + 1].Vc[1][i];
+    M0[i] = g_D * s->M[0][k][i] + g_L * t->side[1][k].M[1][i];
+    M1[i] = g_D * s->M[0][k + 1][i] + g_L * t->side[!last][k + 1].M[1][i];
+    const bool near = (M0[i] < -1e-6) | (M1[i] < -1e-6);
+    const bool up = (M0[i] > 1e-6) | (M1[i] > 1e-6); /* no rounding */
+    const bool under = near & !up & (h > 0);
+    hump[i] = under & (V0[i] > 0) & (V1[i] < 0) ? 1 : 0;
+    cross[i] = near & (h > 0) & up ? 1 : 0;
+  }
+  crest(s, l, g_D, g_L, k, hump, z, top);
+  cubic_turn(s, k, M0, M1, V0, V1, cross, start);
+  for (int way = 0; way < 2; way++) {
+    ns_lane a, b, f, from;
+    double *turns = t->turns[way][k];
+    LANES(i) {
+      const bool inside = (hump[i] != 0) & (top[i] > 1e-6);
+      const double g = inside & (way == 0) ? top[i] : M1[i];
+      a[i] = inside & (way == 1) ? z[i] : 0;
+      b[i] = inside & (way == 0) ? z[i] : 1;
+      f[i] = inside & (way == 1) ? top[i] : M0[i];
+      turns[i] = inside | (cross[i] != 0) ? 1 : 0;
+      const double chord = f[i] / (turns[i] != 0 ? f[i] - g : 1);
+      from[i] = inside ? a[i] + (b[i] - a[i]) * chord : start[i];
+    }
+    if (!ns_any(turns)) continue;
+    if (way == 1 && !ns_any(hump))
+      ns_copy(t->turn[1][k], t->turn[0][k]);
+    else
+      turning(s, l, g_D, g_L, k, turns, a, b, from, f, t->turn[way][k]);
+  }
+}
+
+/* A joist that may hog: its free edge is then looked at. */
+NS_INLINE bool hogs(const struct ns_beam *s) {
+  return s->spans > 1 || s->left || s->right;
+}
+
+/* A beam whose forces are those of statics: each place by itself. */
+NS_INLINE void place_by_place(const struct ns_beam *s, struct ns_table *t) {
+  for (int k = 0; k < s->breaks; k++) {
+    ns_lane differs;
+    ns_beam_envelope(s, k, NULL, true, &t->side[1][k]);
+    if (sides_differ(s, k, differs))
+      ns_beam_envelope(s, k, NULL, false, &t->side[0][k]);
+    same_where_alike(&t->side[0][k], &t->side[1][k], differs);
+  }
+  for (int j = 0; j <= s->spans; j++)
+    ns_beam_reaction(s, j, t->R[0][j], t->R[1][j]);
+}
+
+NS_INLINE void tabulate_plain(const struct subject *o,
+                              const struct ns_standard *standard,
+                              struct ns_table *t) {
+  const struct ns_beam *s = o->s;
+  if (ns_lone_span(s))
+    ns_lone_envelopes(s, t);
+  else
+    place_by_place(s, t);
+  for (int k = 0; k < s->breaks - 1; k++) {
+    find_peaks(o, NULL, standard, k, t);
+    if (hogs(s)) find_turns(s, NULL, standard, k, t);
+  }
+}
+
+NS_CLONES void ns_tabulate(struct ns_lines *l, const struct ns_beam *s,
+                           bool second, const struct ns_standard *standard,
                            struct ns_table *t) {
   const struct subject o = subject_of(s, second);
-  tabulate_sides(&o, t);
-  if (!second) gather_supports(s, t);
-  for (int c = 0; c < standard->combos; c++)
-    for (int sign = 0; sign < 2; sign++)
-      for (int k = 0; k < s->breaks - 1; k++) {
-        const double g_D = standard->g_D[c], g_L = standard->g_L[c];
-        double *has = t->has_peak[c][sign][k], *at = t->peak_at[c][sign][k];
-        double *M = t->peak[c][sign][k];
-        cubic_peak(&o, t, g_D, g_L, sign, k, has, at, M);
-        if (s->unknowns && g_L != 0 && ns_any(has))
-          settle_peak(&o, g_D, g_L, sign, k, has, at, M);
-      }
+  if (s->unknowns == 0) {
+    tabulate_plain(&o, standard, t);
+    gather_supports(s, t);
+    return;
+  }
+  ns_lines_start(l, second);
+  for (int k = 0; k < s->breaks; k++) {
+    ns_lane differs;
+    const bool both = sides_differ(s, k, differs);
+    ns_lines_place(l, k, both, &t->side[0][k], &t->side[1][k]);
+    same_where_alike(&t->side[0][k], &t->side[1][k], differs);
+    if (k == 0) continue;
+    find_peaks(&o, l, standard, k - 1, t);
+    if (!second && hogs(s)) find_turns(s, l, standard, k - 1, t);
+  }
+  if (second) return;
+  gather_supports(s, t);
+  for (int j = 0; j <= s->spans; j++)
+    ns_lines_range(l, &l->support[j], t->R[0][j], t->R[1][j]);
 }
 
 /* Supports and peaks of a table whose rows were put together from others, one
@@ -202,7 +422,8 @@ NS_CLONES void ns_complete(const struct ns_beam *s,
   for (int c = 0; c < standard->combos; c++)
     for (int sign = 0; sign < 2; sign++)
       for (int k = 0; k < s->breaks - 1; k++)
-        cubic_peak(&o, t, standard->g_D[c], standard->g_L[c], sign, k,
-                   t->has_peak[c][sign][k], t->peak_at[c][sign][k],
-                   t->peak[c][sign][k]);
+        t->peaks[c][sign][k] =
+            cubic_peak(&o, t, standard->g_D[c], standard->g_L[c], sign, k,
+                       t->has_peak[c][sign][k], t->peak_at[c][sign][k],
+                       t->peak[c][sign][k]);
 }

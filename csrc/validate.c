@@ -8,31 +8,47 @@
  * 201 + p, the repair is 301, the wood of its new member 401. */
 #include "lanes.h"
 
-static void mark(struct ns_result *out, int i, enum ns_status status, int part,
-                 int field) {
-  if (out->status[i] != NS_OK) return;
-  out->status[i] = status;
-  out->bad_part[i] = part;
-  out->bad_field[i] = field;
+NS_INLINE void mark(struct ns_result *out, int i, bool bad,
+                    enum ns_status status, int part, int field) {
+  const bool first = bad & (out->status[i] == NS_OK);
+  out->status[i] = first ? (double)status : out->status[i];
+  out->bad_part[i] = first ? part : out->bad_part[i];
+  out->bad_field[i] = first ? field : out->bad_field[i];
 }
 
-static void check_rows(const struct ns_field *fields, int count,
+/* Names the first number of each lane that is out of its range. */
+static void blame_rows(const struct ns_field *fields, int count,
                        const double (*rows)[NS_LANES], const int *used,
                        int part, struct ns_result *out) {
   int row = 0;
   for (int f = 0; f < count; row += fields[f].rows, f++)
-    for (int k = 0; k < (used[f] < fields[f].rows ? used[f] : fields[f].rows);
-         k++)
+    for (int k = 0; k < used[f] && k < fields[f].rows; k++)
       LANES(i) {
         const double v = rows[row + k][i];
-        if (!(v >= fields[f].low && v <= fields[f].high))
-          mark(out, i, NS_OUT_OF_RANGE, part, row + k);
+        const bool in = (v >= fields[f].low) & (v <= fields[f].high);
+        mark(out, i, !in, NS_OUT_OF_RANGE, part, row + k);
       }
 }
 
+/* Which number is out of its range is asked only where some are. */
+NS_INLINE void check_rows(const struct ns_field *fields, int count,
+                          const double (*rows)[NS_LANES], const int *used,
+                          int part, struct ns_result *out) {
+  ns_lane bad = {0};
+  int row = 0;
+  for (int f = 0; f < count; row += fields[f].rows, f++) {
+    const double low = fields[f].low, high = fields[f].high;
+    for (int k = 0; k < used[f] && k < fields[f].rows; k++) {
+      const double *restrict v = rows[row + k];
+      LANES(i) bad[i] = (v[i] >= low) & (v[i] <= high) ? bad[i] : 1;
+    }
+  }
+  if (ns_any(bad)) blame_rows(fields, count, rows, used, part, out);
+}
+
 /* How many rows of each joist field the shape reads, field by field. */
-static void check_joist(const struct ns_shape *s, const struct ns_block *b,
-                        struct ns_result *out) {
+NS_INLINE void check_joist(const struct ns_shape *s, const struct ns_block *b,
+                           struct ns_result *out) {
   int used[NS_JOIST_ROWS], count = 0;
 #define X(name, rows, low, high, unit, meaning)                                \
   used[count++] = NS_J_##name == NS_J_span       ? s->spans                    \
@@ -42,21 +58,21 @@ static void check_joist(const struct ns_shape *s, const struct ns_block *b,
   NS_JOIST_LIST(X)
 #undef X
   check_rows(ns_joist_fields, count, b->joist, used, 0, out);
+  const double(*J)[NS_LANES] = b->joist;
+  const bool left = s->left, right = s->right;
+  /* An overhang is part of the shape: a joist without is another shape. */
   LANES(i) {
-    const double Cr = b->joist[NS_J_repetitive][i];
-    /* An overhang is part of the shape: a joist without is another shape. */
-    if (s->left != (b->joist[NS_J_overhang_left][i] > 0))
-      mark(out, i, NS_OUT_OF_RANGE, 0, NS_J_overhang_left);
-    if (s->right != (b->joist[NS_J_overhang_right][i] > 0))
-      mark(out, i, NS_OUT_OF_RANGE, 0, NS_J_overhang_right);
-    const int optional[] = {NS_J_Ft, NS_J_Fc, NS_J_Fc_perp, NS_J_limit_live,
-                            NS_J_limit_total};
-    for (int k = 0; k < 5; k++) { /* 0 says that it is not there */
-      const double v = b->joist[optional[k]][i];
-      if (v != 0 && !(v >= 1)) mark(out, i, NS_OUT_OF_RANGE, 0, optional[k]);
-    }
-    if (Cr != 0 && !(Cr >= 1))
-      mark(out, i, NS_OUT_OF_RANGE, 0, NS_J_repetitive);
+    mark(out, i, (J[NS_J_overhang_left][i] > 0) != left, NS_OUT_OF_RANGE, 0,
+         NS_J_overhang_left);
+    mark(out, i, (J[NS_J_overhang_right][i] > 0) != right, NS_OUT_OF_RANGE, 0,
+         NS_J_overhang_right);
+  }
+  const int optional[] = {NS_J_Ft,         NS_J_Fc,          NS_J_Fc_perp,
+                          NS_J_limit_live, NS_J_limit_total, NS_J_repetitive};
+  for (int k = 0; k < 6; k++) { /* 0 says that it is not there */
+    const double *restrict v = J[optional[k]];
+    LANES(i)
+      mark(out, i, (v[i] != 0) & !(v[i] >= 1), NS_OUT_OF_RANGE, 0, optional[k]);
   }
 }
 
@@ -77,8 +93,8 @@ static const unsigned reads[NS_KINDS] = {
     [NS_SPLIT] = 1u << NS_C_from | 1u << NS_C_to | 1u << NS_C_at_depth,
 };
 
-static void check_cut_rows(const struct ns_shape *s, int c,
-                           const struct ns_block *b, struct ns_result *out) {
+NS_INLINE void check_cut_rows(const struct ns_shape *s, int c,
+                              const struct ns_block *b, struct ns_result *out) {
   int used[NS_CUT_ROWS];
   unsigned need = reads[s->cut[c].kind];
   if (s->cut[c].place == NS_FROM_BELOW) need |= 1u << NS_C_below;
@@ -87,78 +103,110 @@ static void check_cut_rows(const struct ns_shape *s, int c,
   check_rows(ns_cut_fields, NS_CUT_ROWS, b->cut[c], used, 1 + c, out);
 }
 
-static double total_span(const struct ns_shape *s, const struct ns_block *b,
-                         int i) {
-  double L = 0;
-  for (int k = 0; k < s->spans; k++) L += b->joist[NS_J_span + k][i];
-  return L;
+/* The last support, and the ends of the wood: half a bearing beyond an end
+ * bearing, or the overhang. */
+struct extent {
+  ns_lane total, start, end;
+};
+
+NS_INLINE void find_extent(const struct ns_shape *s, const struct ns_block *b,
+                           struct extent *o) {
+  const double(*J)[NS_LANES] = b->joist;
+  const double *restrict first = J[NS_J_bearing];
+  const double *restrict last = J[NS_J_bearing + s->spans];
+  const bool has_left = s->left, has_right = s->right;
+  ns_fill(o->total, 0);
+  for (int k = 0; k < s->spans; k++)
+    LANES(i) o->total[i] += J[NS_J_span + k][i];
+  LANES(i) {
+    const double left = has_left ? J[NS_J_overhang_left][i] : 0;
+    const double right = has_right ? J[NS_J_overhang_right][i] : 0;
+    const double past = right > 0 ? right : last[i] / 2;
+    o->start[i] = left > 0 ? -left : -first[i] / 2;
+    o->end[i] = o->total[i] + past;
+  }
 }
 
-/* Ends of the wood: half a bearing beyond an end bearing, or the overhang. */
-static void ends(const struct ns_shape *s, const struct ns_block *b, int i,
-                 double *start, double *end) {
-  const double L = total_span(s, b, i);
-  const double left = s->left ? b->joist[NS_J_overhang_left][i] : 0;
-  const double right = s->right ? b->joist[NS_J_overhang_right][i] : 0;
-  *start = left > 0 ? -left : -b->joist[NS_J_bearing][i] / 2;
-  *end = L + (right > 0 ? right : b->joist[NS_J_bearing + s->spans][i] / 2);
-}
-
-static void check_extent(struct ns_result *out, int i, int part, int from_row,
-                         int to_row, double x1, double x2, double start,
-                         double end) {
+NS_INLINE void check_extent(struct ns_result *out, int part, int from_row,
+                            int to_row, const double *x1, const double *x2,
+                            const struct extent *e) {
   const double slack = 1e-6;
-  if (!(x2 > x1)) mark(out, i, NS_BACKWARDS, part, to_row);
-  if (!(x1 >= start - slack)) mark(out, i, NS_BEFORE_START, part, from_row);
-  if (!(x2 <= end + slack)) mark(out, i, NS_PAST_END, part, to_row);
+  LANES(i) {
+    const bool before = !(x1[i] >= e->start[i] - slack);
+    mark(out, i, !(x2[i] > x1[i]), NS_BACKWARDS, part, to_row);
+    mark(out, i, before, NS_BEFORE_START, part, from_row);
+    mark(out, i, !(x2[i] <= e->end[i] + slack), NS_PAST_END, part, to_row);
+  }
 }
 
-static void check_opening(const struct ns_shape *s, int c, double size,
-                          int size_row, const double (*v)[NS_LANES], double d,
-                          int i, struct ns_result *out) {
+NS_INLINE void check_opening(const struct ns_shape *s, int c, int size_row,
+                             const double (*v)[NS_LANES], const double *d,
+                             struct ns_result *out) {
   const enum ns_place place = s->cut[c].place;
-  if (!(size > 0)) mark(out, i, NS_OUT_OF_RANGE, 1 + c, size_row);
-  if (!(size < d)) mark(out, i, NS_TOO_DEEP, 1 + c, size_row);
-  if (place == NS_FROM_BELOW && !(v[NS_C_below][i] + size <= d + 1e-9))
-    mark(out, i, NS_PAST_TOP, 1 + c, NS_C_below);
-  if (place == NS_FROM_ABOVE && !(v[NS_C_above][i] + size <= d + 1e-9))
-    mark(out, i, NS_PAST_BOTTOM, 1 + c, NS_C_above);
+  const double *restrict size = v[size_row];
+  const int row = place == NS_FROM_BELOW ? NS_C_below : NS_C_above;
+  const enum ns_status past =
+      place == NS_FROM_BELOW ? NS_PAST_TOP : NS_PAST_BOTTOM;
+  const double *restrict off = v[row];
+  LANES(i) {
+    mark(out, i, !(size[i] > 0), NS_OUT_OF_RANGE, 1 + c, size_row);
+    mark(out, i, !(size[i] < d[i]), NS_TOO_DEEP, 1 + c, size_row);
+  }
+  if (place == NS_CENTRED) return;
+  LANES(i) mark(out, i, !(off[i] + size[i] <= d[i] + 1e-9), past, 1 + c, row);
 }
 
-static void check_depths(const struct ns_shape *s, int c,
-                         const struct ns_block *b, int i,
-                         struct ns_result *out) {
+NS_INLINE void check_notch(int c, const double (*v)[NS_LANES], const double *d,
+                           struct ns_result *out) {
+  const double *restrict depth = v[NS_C_depth];
+  const double *restrict overcut = v[NS_C_overcut];
+  LANES(i) {
+    const double deep = depth[i] + overcut[i];
+    mark(out, i, !(depth[i] > 0), NS_OUT_OF_RANGE, 1 + c, NS_C_depth);
+    mark(out, i, !(deep < d[i]), NS_TOO_DEEP, 1 + c, NS_C_depth);
+  }
+}
+
+NS_INLINE void check_loss(int c, const struct ns_block *b,
+                          struct ns_result *out) {
   const double(*v)[NS_LANES] = b->cut[c];
-  const double d = b->joist[NS_J_d][i];
-  const double deep = v[NS_C_depth][i] + v[NS_C_overcut][i];
-  const double lost = v[NS_C_top][i] + v[NS_C_bottom][i];
-  const double more = v[NS_C_allowance][i];
+  const double(*J)[NS_LANES] = b->joist;
+  LANES(i) {
+    const double top = v[NS_C_top][i], bottom = v[NS_C_bottom][i];
+    const double sides = v[NS_C_sides][i], more = v[NS_C_allowance][i];
+    const double over = top > 0 ? more : 0, under = bottom > 0 ? more : 0;
+    const double beside = sides + (sides > 0 ? more : 0);
+    const double width = J[NS_J_b][i] * J[NS_J_plies][i];
+    const bool deep = !(top + bottom + over + under < J[NS_J_d][i]);
+    mark(out, i, deep & (bottom > 0), NS_NO_WOOD, 1 + c, NS_C_bottom);
+    mark(out, i, deep, NS_NO_WOOD, 1 + c, NS_C_top);
+    mark(out, i, !(2 * beside < width), NS_NO_WOOD, 1 + c, NS_C_sides);
+  }
+}
+
+NS_INLINE void check_depths(const struct ns_shape *s, int c,
+                            const struct ns_block *b, struct ns_result *out) {
+  const double(*v)[NS_LANES] = b->cut[c];
+  const double *restrict d = b->joist[NS_J_d];
+  const double *restrict at = v[NS_C_at_depth];
   switch (s->cut[c].kind) {
   case NS_HOLE:
-    check_opening(s, c, v[NS_C_diameter][i], NS_C_diameter, v, d, i, out);
+    check_opening(s, c, NS_C_diameter, v, d, out);
     break;
   case NS_SLOT:
-    check_opening(s, c, v[NS_C_height][i], NS_C_height, v, d, i, out);
+    check_opening(s, c, NS_C_height, v, d, out);
     break;
   case NS_NOTCH:
   case NS_END_NOTCH:
-    if (!(v[NS_C_depth][i] > 0))
-      mark(out, i, NS_OUT_OF_RANGE, 1 + c, NS_C_depth);
-    if (!(deep < d)) mark(out, i, NS_TOO_DEEP, 1 + c, NS_C_depth);
+    check_notch(c, v, d, out);
     break;
   case NS_LOSS:
-    if (!(lost + (v[NS_C_top][i] > 0 ? more : 0) +
-              (v[NS_C_bottom][i] > 0 ? more : 0) <
-          d))
-      mark(out, i, NS_NO_WOOD, 1 + c,
-           v[NS_C_bottom][i] > 0 ? NS_C_bottom : NS_C_top);
-    if (!(2 * (v[NS_C_sides][i] + (v[NS_C_sides][i] > 0 ? more : 0)) <
-          b->joist[NS_J_b][i] * b->joist[NS_J_plies][i]))
-      mark(out, i, NS_NO_WOOD, 1 + c, NS_C_sides);
+    check_loss(c, b, out);
     break;
   case NS_SPLIT:
-    if (!(v[NS_C_at_depth][i] > 0 && v[NS_C_at_depth][i] < d))
-      mark(out, i, NS_PAST_BOTTOM, 1 + c, NS_C_at_depth);
+    LANES(i)
+      mark(out, i, !((at[i] > 0) & (at[i] < d[i])), NS_PAST_BOTTOM, 1 + c,
+           NS_C_at_depth);
     break;
   case NS_SEVER:
   case NS_KINDS:
@@ -166,64 +214,75 @@ static void check_depths(const struct ns_shape *s, int c,
   }
 }
 
-static void check_cut(const struct ns_shape *s, int c, const struct ns_block *b,
-                      struct ns_result *out) {
-  check_cut_rows(s, c, b, out);
+NS_INLINE void check_end_notch(int c, const struct ns_block *b,
+                               const struct extent *e, struct ns_result *out) {
+  const double *restrict length = b->cut[c][NS_C_length];
   LANES(i) {
-    const double(*v)[NS_LANES] = b->cut[c];
-    double start, end, x1, x2;
-    int from = NS_C_from, to = NS_C_to;
-    ends(s, b, i, &start, &end);
-    if (s->cut[c].kind == NS_END_NOTCH) {
-      if (!(v[NS_C_length][i] > 0 && v[NS_C_length][i] < (end - start) / 2))
-        mark(out, i, NS_IN_BEARING, 1 + c, NS_C_length);
-    } else {
-      if (s->cut[c].kind == NS_HOLE) {
-        const double half = v[NS_C_diameter][i] * v[NS_C_stretch][i] / 2;
-        x1 = v[NS_C_at][i] - half;
-        x2 = v[NS_C_at][i] + half;
-        from = to = NS_C_at;
-      } else {
-        x1 = v[NS_C_from][i];
-        x2 = v[NS_C_to][i];
-      }
-      if (s->cut[c].from_right) { /* both ends read from the other bearing */
-        const double L = total_span(s, b, i), y1 = L - x2;
-        x2 = L - x1;
-        x1 = y1;
-      }
-      if (s->cut[c].kind == NS_HOLE && !(v[NS_C_diameter][i] > 0))
-        x2 = x1 + 1; /* the diameter is named by check_opening */
-      check_extent(out, i, 1 + c, from, to, x1, x2, start, end);
-    }
-    check_depths(s, c, b, i, out);
+    const double half = (e->end[i] - e->start[i]) / 2;
+    const bool in = (length[i] > 0) & (length[i] < half);
+    mark(out, i, !in, NS_IN_BEARING, 1 + c, NS_C_length);
   }
 }
 
-static void check_loads(const struct ns_shape *s, const struct ns_block *b,
-                        struct ns_result *out) {
+/* Where a cut begins and ends. */
+NS_INLINE void check_place(const struct ns_shape *s, int c,
+                           const struct ns_block *b, const struct extent *e,
+                           struct ns_result *out) {
+  const double(*v)[NS_LANES] = b->cut[c];
+  const bool hole = s->cut[c].kind == NS_HOLE;
+  const int from = hole ? NS_C_at : NS_C_from, to = hole ? NS_C_at : NS_C_to;
+  ns_lane x1, x2;
+  if (hole)
+    LANES(i) {
+      const double half = v[NS_C_diameter][i] * v[NS_C_stretch][i] / 2;
+      x1[i] = v[NS_C_at][i] - half;
+      x2[i] = v[NS_C_at][i] + half;
+    }
+  else
+    LANES(i) {
+      x1[i] = v[NS_C_from][i];
+      x2[i] = v[NS_C_to][i];
+    }
+  if (s->cut[c].from_right) /* both ends read from the other bearing */
+    LANES(i) {
+      const double y1 = e->total[i] - x2[i], y2 = e->total[i] - x1[i];
+      x1[i] = y1;
+      x2[i] = y2;
+    }
+  if (hole) /* the diameter is named by check_opening */
+    LANES(i) x2[i] = !(v[NS_C_diameter][i] > 0) ? x1[i] + 1 : x2[i];
+  check_extent(out, 1 + c, from, to, x1, x2, e);
+}
+
+NS_INLINE void check_cut(const struct ns_shape *s, int c,
+                         const struct ns_block *b, const struct extent *e,
+                         struct ns_result *out) {
+  check_cut_rows(s, c, b, out);
+  if (s->cut[c].kind == NS_END_NOTCH)
+    check_end_notch(c, b, e, out);
+  else
+    check_place(s, c, b, e, out);
+  check_depths(s, c, b, out);
+}
+
+NS_INLINE void check_loads(const struct ns_shape *s, const struct ns_block *b,
+                           const struct extent *e, struct ns_result *out) {
   for (int l = 0; l < s->lines; l++) {
     const bool whole = s->line[l].whole;
     const int used[] = {!whole, !whole, 1, 1, s->line[l].area};
     check_rows(ns_line_fields, NS_LINE_ROWS, b->line[l], used, 101 + l, out);
-    LANES(i) {
-      double start, end;
-      ends(s, b, i, &start, &end);
-      if (!whole)
-        check_extent(out, i, 101 + l, NS_L_from, NS_L_to,
-                     b->line[l][NS_L_from][i], b->line[l][NS_L_to][i], start,
-                     end);
-    }
+    if (!whole)
+      check_extent(out, 101 + l, NS_L_from, NS_L_to, b->line[l][NS_L_from],
+                   b->line[l][NS_L_to], e);
   }
   for (int p = 0; p < s->points; p++) {
     const int used[] = {1, 1};
+    const double *restrict x = b->point[p][NS_P_at];
     check_rows(ns_point_fields, NS_POINT_ROWS, b->point[p], used, 201 + p, out);
     LANES(i) {
-      double start, end;
-      ends(s, b, i, &start, &end);
-      const double x = b->point[p][NS_P_at][i];
-      if (!(x >= start - 1e-6)) mark(out, i, NS_BEFORE_START, 201 + p, NS_P_at);
-      if (!(x <= end + 1e-6)) mark(out, i, NS_PAST_END, 201 + p, NS_P_at);
+      const bool before = !(x[i] >= e->start[i] - 1e-6);
+      mark(out, i, before, NS_BEFORE_START, 201 + p, NS_P_at);
+      mark(out, i, !(x[i] <= e->end[i] + 1e-6), NS_PAST_END, 201 + p, NS_P_at);
     }
   }
 }
@@ -257,7 +316,7 @@ static int fix_rows(const struct ns_shape *s, int row) {
 }
 
 /* Of the new member's wood, what its checks read. */
-static void check_new_wood(const struct ns_block *b, struct ns_result *out) {
+NS_INLINE void check_new_wood(const struct ns_block *b, struct ns_result *out) {
   int used[NS_JOIST_ROWS], count = 0;
 #define X(name, rows, low, high, unit, meaning)                                \
   used[count++] = NS_J_##name == NS_J_Fb || NS_J_##name == NS_J_Fv ||          \
@@ -271,51 +330,60 @@ static void check_new_wood(const struct ns_block *b, struct ns_result *out) {
 }
 
 /* A new member has a size, lies along the joist, and holds its rows. */
-static void check_beside(const struct ns_shape *s, const struct ns_block *b,
-                         int i, struct ns_result *out) {
+NS_INLINE void check_beside(const struct ns_shape *s, const struct ns_block *b,
+                            const struct extent *e, struct ns_result *out) {
   const double(*v)[NS_LANES] = b->fix;
   const int some[] = {NS_F_b, NS_F_d, NS_F_stiff};
-  double start, end;
-  ends(s, b, i, &start, &end);
-  check_extent(out, i, 301, NS_F_from, NS_F_to, v[NS_F_from][i], v[NS_F_to][i],
-               start, end);
+  const double *restrict from = v[NS_F_from], *restrict to = v[NS_F_to];
+  const bool steel = s->fix.steel;
+  check_extent(out, 301, NS_F_from, NS_F_to, from, to, e);
   /* Steel or wood is part of the shape: their checks differ. */
-  if (s->fix.steel != (v[NS_F_Fy][i] > 0))
-    mark(out, i, NS_OUT_OF_RANGE, 301, NS_F_Fy);
+  LANES(i)
+    mark(out, i, (v[NS_F_Fy][i] > 0) != steel, NS_OUT_OF_RANGE, 301, NS_F_Fy);
   for (int k = 0; k < 3; k++)
-    if (!(v[some[k]][i] > 0)) mark(out, i, NS_OUT_OF_RANGE, 301, some[k]);
+    LANES(i) mark(out, i, !(v[some[k]][i] > 0), NS_OUT_OF_RANGE, 301, some[k]);
   for (int l = 0; l < s->fix.stations; l++) {
-    const double x = v[NS_F_station + l][i];
-    if (!(x >= v[NS_F_from][i] - 1e-6 && x <= v[NS_F_to][i] + 1e-6))
-      mark(out, i, NS_OUT_OF_RANGE, 301, NS_F_station + l);
-    if (!(v[NS_F_count + l][i] > 0))
-      mark(out, i, NS_OUT_OF_RANGE, 301, NS_F_count + l);
+    const double *restrict x = v[NS_F_station + l];
+    const double *restrict n = v[NS_F_count + l];
+    LANES(i) {
+      const bool in = (x[i] >= from[i] - 1e-6) & (x[i] <= to[i] + 1e-6);
+      mark(out, i, !in, NS_OUT_OF_RANGE, 301, NS_F_station + l);
+      mark(out, i, !(n[i] > 0), NS_OUT_OF_RANGE, 301, NS_F_count + l);
+    }
   }
 }
 
-static void check_fix(const struct ns_shape *s, const struct ns_block *b,
-                      struct ns_result *out) {
+/* A prop stands under the joist, overhangs included. */
+NS_INLINE void check_prop(const struct ns_shape *s, const struct ns_block *b,
+                          const struct extent *e, struct ns_result *out) {
+  const double(*J)[NS_LANES] = b->joist;
+  const double *restrict x = b->fix[NS_F_prop_at];
+  const bool has_left = s->left, has_right = s->right;
+  LANES(i) {
+    const double left = has_left ? J[NS_J_overhang_left][i] : 0;
+    const double right = has_right ? J[NS_J_overhang_right][i] : 0;
+    const bool past = !(x[i] <= e->total[i] + right);
+    mark(out, i, !(x[i] >= -left), NS_BEFORE_START, 301, NS_F_prop_at);
+    mark(out, i, past, NS_PAST_END, 301, NS_F_prop_at);
+  }
+}
+
+NS_INLINE void check_fix(const struct ns_shape *s, const struct ns_block *b,
+                         const struct extent *e, struct ns_result *out) {
   int used[NS_FIX_ROWS], count = 0;
 #define X(name, rows, low, high, unit, meaning)                                \
   used[count++] = fix_rows(s, NS_F_##name);
   NS_FIX_LIST(X)
 #undef X
+  const double *restrict A_s = b->fix[NS_F_A_s];
   check_rows(ns_fix_fields, count, b->fix, used, 301, out);
-  if (s->fix.kind == NS_BESIDE) check_new_wood(b, out);
-  LANES(i) {
-    const double(*v)[NS_LANES] = b->fix;
-    const double left = s->left ? b->joist[NS_J_overhang_left][i] : 0;
-    const double right = s->right ? b->joist[NS_J_overhang_right][i] : 0;
-    const double x = v[NS_F_prop_at][i];
-    if (s->fix.kind == NS_BESIDE)
-      check_beside(s, b, i, out);
-    else if (!(v[NS_F_A_s][i] > 0))
-      mark(out, i, NS_OUT_OF_RANGE, 301, NS_F_A_s);
-    if (s->fix.lift != NS_PROP) continue;
-    if (!(x >= -left)) mark(out, i, NS_BEFORE_START, 301, NS_F_prop_at);
-    if (!(x <= total_span(s, b, i) + right))
-      mark(out, i, NS_PAST_END, 301, NS_F_prop_at);
+  if (s->fix.kind == NS_BESIDE) {
+    check_new_wood(b, out);
+    check_beside(s, b, e, out);
+  } else {
+    LANES(i) mark(out, i, !(A_s[i] > 0), NS_OUT_OF_RANGE, 301, NS_F_A_s);
   }
+  if (s->fix.lift == NS_PROP) check_prop(s, b, e, out);
 }
 
 /* More than there is room for, or a strap under a cut that is not there. */
@@ -325,8 +393,9 @@ static bool fix_fits(const struct ns_shape *s) {
          (s->fix.kind != NS_UNDER || (s->fix.cut >= 0 && s->fix.cut < s->cuts));
 }
 
-void ns_validate(const struct ns_shape *s, const struct ns_block *b,
-                 struct ns_result *out) {
+NS_CLONES void ns_validate(const struct ns_shape *s, const struct ns_block *b,
+                           struct ns_result *out) {
+  struct extent e;
   ns_fill(out->status, NS_OK);
   ns_fill(out->bad_part, 0);
   ns_fill(out->bad_field, 0);
@@ -336,8 +405,9 @@ void ns_validate(const struct ns_shape *s, const struct ns_block *b,
     ns_fill(out->status, NS_TOO_MANY);
     return;
   }
+  find_extent(s, b, &e);
   check_joist(s, b, out);
-  for (int c = 0; c < s->cuts; c++) check_cut(s, c, b, out);
-  check_loads(s, b, out);
-  if (s->fix.kind != NS_NO_FIX) check_fix(s, b, out);
+  for (int c = 0; c < s->cuts; c++) check_cut(s, c, b, &e, out);
+  check_loads(s, b, &e, out);
+  if (s->fix.kind != NS_NO_FIX) check_fix(s, b, &e, out);
 }

@@ -23,6 +23,42 @@ struct ns_cut_geometry {
   ns_lane slot;           /* 1: worked over its length with frame bending */
 };
 
+/* How far beside a place, in inches, the sign of its moment line is read. At
+ * a support the line may be nil all along, yet the shear that goes with the
+ * moment is that of the load which makes moment just inside. */
+#define NS_INSIDE 1e-7
+
+/* An influence line: value and slope at each post (see lines.c), live load
+ * times it over each segment. */
+#define NS_MAX_POSTS (2 * NS_MAX_BREAKS)
+struct ns_line {
+  ns_lane at[NS_MAX_POSTS], slope[NS_MAX_POSTS], W[NS_MAX_BREAKS];
+};
+
+/* V most and least: of the segments passed, and from each segment on. */
+struct ns_shears {
+  ns_lane passed[2], ahead[2][NS_MAX_BREAKS];
+};
+
+/* Lines of one beam: of its forces, and of V and M at a place. */
+struct ns_lines {
+  ns_lane length, none, h[NS_MAX_BREAKS], on[NS_MAX_BREAKS];
+  struct ns_line support[NS_MAX_SUPPORTS], station[NS_MAX_STATIONS], start;
+  struct ns_line V[2], M[2]; /* of this place and the one before, in turn */
+  struct ns_line before;
+  struct ns_shears shears, shears_before;
+  const struct ns_beam *s;
+  bool second;                   /* V and M are the second beam's */
+  bool point[NS_MAX_BREAKS];     /* a live point load in any lane */
+  int posts, end[NS_MAX_BREAKS]; /* the post left of each break */
+};
+
+/* What the live load adds up to that makes V most and least, and M with its
+ * shear; how fast the shear of the most changes along the beam. */
+struct ns_sums {
+  ns_lane V[2], M[2], Vc[2], bend;
+};
+
 /* M and V at every break, live load enveloped, and the peaks between. */
 struct ns_table {
   struct ns_envelope side[2][NS_MAX_BREAKS]; /* left, right of the break */
@@ -30,7 +66,12 @@ struct ns_table {
   ns_lane peak_at[NS_MAX_COMBOS][2][NS_MAX_BREAKS];
   ns_lane has_peak[NS_MAX_COMBOS][2][NS_MAX_BREAKS];
   struct ns_envelope support[2][NS_MAX_SUPPORTS];
+  ns_lane R[2][NS_MAX_SUPPORTS]; /* live: most and least reaction */
+  /* Where hogging, all loads, ends in a segment: going right, going left. */
+  ns_lane turn[2][NS_MAX_BREAKS], turns[2][NS_MAX_BREAKS];
   ns_lane V_D[2][NS_MAX_SUPPORTS]; /* dead, left and right of each */
+  bool peaks[NS_MAX_COMBOS][2][NS_MAX_BREAKS]; /* in any lane */
+  char room[NS_CACHE_LINE - 2 * NS_MAX_COMBOS * NS_MAX_BREAKS % NS_CACHE_LINE];
 };
 
 /* Worst of M (each sign) and V over a cut, per combination. */
@@ -42,6 +83,9 @@ struct ns_demand {
   ns_lane voice, open, below, above; /* what the group is, lane by lane */
   ns_lane gone;                      /* 1 where nothing is left that counts */
   ns_lane torn[2];                   /* bottom, top face in tension */
+  ns_lane torn_notch; /* one of them where the group is a notch in it */
+  bool some_gone, hogs[NS_MAX_COMBOS]; /* in any lane: gone; M < 0 */
+  char room[NS_CACHE_LINE - 1 - NS_MAX_COMBOS];
 };
 
 /* One member of a repaired joist for its checks: where its rows are, and how
@@ -67,15 +111,18 @@ struct ns_host {
 struct ns_work {
   const struct ns_shape *shape;
   const struct ns_standard *standard;
+  char room[NS_CACHE_LINE - 2 * sizeof(void *)];
   struct ns_block in;        /* the block, bad lanes made harmless */
   ns_lane start, end, total; /* ends of the wood; last support */
   ns_lane tip[2];            /* ends of the beam */
   ns_lane width, depth;      /* all plies */
   ns_lane severed;           /* any cut right through */
   struct ns_cut_geometry cut[NS_MAX_CUTS];
+  ns_lane apart[NS_MAX_CUTS][NS_MAX_CUTS]; /* clear distance, first < second */
+  ns_lane held_by[NS_MAX_CUTS];            /* span that a cut is in; 0: none */
+  ns_lane reach[NS_MAX_CUTS];              /* into it from the nearer support */
   struct ns_section section[NS_MAX_CUTS];
   struct ns_demand demand[NS_MAX_CUTS];
-  struct ns_section segment[NS_MAX_BREAKS]; /* of the cut state */
   struct ns_beam uncut, after;
   struct ns_table table[2];
   /* Fixed: the joist with what works beside or under it; the same joist alone
@@ -83,7 +130,6 @@ struct ns_work {
    * that. */
   struct ns_beam fixed, locked, pair, view[2];
   struct ns_table host, beside, as_one, part[2];
-  struct ns_section fixed_segment[NS_MAX_BREAKS];
   ns_lane gap[2], on_new[2]; /* faces of the gap; what stands on the new */
   ns_lane q[NS_MAX_BREAKS];  /* the joist's share of segment k by stiffness */
   ns_lane q_whole;           /* and beside whole wood */
@@ -91,28 +137,22 @@ struct ns_work {
   struct ns_factors new_Fb[NS_MAX_COMBOS], new_Fv[NS_MAX_COMBOS], new_perp;
   struct ns_factors Fb_cut[NS_MAX_COMBOS][2]; /* of the cut state */
   struct ns_factors Fb[NS_MAX_COMBOS][2];     /* by sign of M; state's Cr in */
+  struct ns_factors Fb_own[NS_MAX_COMBOS];    /* without CL and Cr */
   struct ns_factors Fv[NS_MAX_COMBOS], Ft[NS_MAX_COMBOS], Fc[NS_MAX_COMBOS];
   struct ns_factors Fc_perp, Emin, E;
   ns_lane l_u, l_e;
+  /* Largest moments along the beam, and where. */
+  ns_lane worst_M[NS_MAX_COMBOS][2], worst_at[NS_MAX_COMBOS][2];
   ns_lane V_d[NS_MAX_COMBOS]; /* worst end shear, load within d off */
+  struct ns_lines lines;
+  bool records; /* the numbers behind each check are wanted */
   struct ns_result *out;
 };
 
-/* Clear distance between two cuts: between circles where both are holes,
- * else between boxes; 0 where they touch. */
-NS_INLINE double ns_gap(const struct ns_work *w, int a, int b, int i) {
-  const struct ns_cut_geometry *p = &w->cut[a], *q = &w->cut[b];
-  const bool holes =
-      w->shape->cut[a].kind == NS_HOLE && w->shape->cut[b].kind == NS_HOLE;
-  const bool round = holes & (w->in.cut[a][NS_C_stretch][i] == 1) &
-                     (w->in.cut[b][NS_C_stretch][i] == 1);
-  const double cx = p->xc[i] - q->xc[i];
-  const double cy = (p->y1[i] + p->y2[i] - q->y1[i] - q->y2[i]) / 2;
-  const double dx = ns_max(0, ns_max(q->x1[i] - p->x2[i], p->x1[i] - q->x2[i]));
-  const double dy = ns_max(0, ns_max(q->y1[i] - p->y2[i], p->y1[i] - q->y2[i]));
-  const double circles =
-      sqrt(cx * cx + cy * cy) - (p->size[i] + q->size[i]) / 2;
-  return ns_max(0, round ? circles : sqrt(dx * dx + dy * dy));
+/* A cut that takes a band out of the depth. */
+NS_INLINE bool ns_boxed(enum ns_kind kind) {
+  return kind == NS_HOLE || kind == NS_SLOT || kind == NS_NOTCH ||
+         kind == NS_END_NOTCH;
 }
 
 /* A row of the force method's equations. */
@@ -128,13 +168,40 @@ NS_INLINE bool ns_lone_span(const struct ns_beam *s) {
   return s->spans == 1 && !s->left && !s->right;
 }
 
+/* And one that statics alone answers. */
+NS_INLINE bool ns_by_statics(const struct ns_beam *s) {
+  return ns_lone_span(s) && s->hinges == 0 && s->stations == 0;
+}
+
+/* Whether a load case has a point load in any lane. */
+NS_INLINE bool ns_has_points(const struct ns_beam *s, int kind) {
+  ns_lane some = {0};
+  for (int k = 0; k < s->breaks; k++) {
+    const double *restrict P = s->P[kind][k];
+    LANES(i) some[i] += ns_abs(P[i]);
+  }
+  return ns_any(some);
+}
+
 /* True where load of segment k stands on the beam that is asked for. */
 NS_INLINE bool ns_carries(const struct ns_beam *s, bool second, int k, int i) {
   return s->stations == 0 ? !second : (s->on_new[k][i] != 0) == second;
 }
 
-/* Loads of a case on segment k of a beam: case 0 dead; 1 and 2 live on every
- * other region. */
+/* 1 where a case loads segment k: case 0 dead; 1 and 2 live on every other
+ * region. */
+NS_INLINE void ns_case_lanes(const struct ns_beam *s, int c, int k,
+                             double *restrict on) {
+  const bool one = ns_lone_span(s);
+  const double *restrict r = s->region[k];
+  LANES(i) {
+    const double half = r[i] / 2, whole = (double)(int)half;
+    const bool odd = half != whole;
+    on[i] = (c == 0) | ((odd | one) == (c == 1)) ? 1 : 0;
+  }
+}
+
+/* Loads of a case on segment k of a beam. */
 NS_INLINE void ns_case_load(const struct ns_beam *s, int c, int k, bool second,
                             double *restrict w, double *restrict dw,
                             double *restrict P) {
@@ -152,21 +219,86 @@ NS_INLINE void ns_case_load(const struct ns_beam *s, int c, int k, bool second,
   }
 }
 
+/* Bearing factor (NDS 3.10.4): under 6 in long and 3 in or more from the
+ * end. */
+NS_INLINE double ns_Cb_of(double l_b, double to_end) {
+  return (l_b < 6) & (to_end >= 3) ? (l_b + 0.375) / l_b : 1;
+}
+
+/* Keeps the worst of what a check is offered; true where it is this, so far. */
+NS_INLINE bool ns_offer_lane(struct ns_check *k, int i, bool on, double demand,
+                             double capacity, double at, int combo,
+                             int branch) {
+  const bool some = capacity > 0;
+  const double none = demand > 0 ? NS_NO_CAPACITY : 0;
+  const double q = some ? demand / (some ? capacity : 1) : none;
+  const double ratio = ns_min(q, NS_NO_CAPACITY);
+  const bool take = on & ((k->on[i] == 0) | (ratio > k->ratio[i]));
+  k->on[i] = take ? 1 : k->on[i];
+  k->demand[i] = take ? demand : k->demand[i];
+  k->capacity[i] = take ? capacity : k->capacity[i];
+  k->ratio[i] = take ? ratio : k->ratio[i];
+  k->at[i] = take ? at : k->at[i];
+  k->combo[i] = take ? combo : k->combo[i];
+  k->branch[i] = take ? branch : k->branch[i];
+  return take;
+}
+
 /* coupled.c */
 void ns_tie(struct ns_beam *s, ns_matrix *K, ns_lane *first, ns_lane *last);
 void ns_tie_answers(struct ns_beam *s);
 void ns_tie_march(struct ns_beam *s, int c, ns_lane *z);
-/* geometry.c */
+/* geometry.c, build.c */
 void ns_place_cuts(struct ns_work *w);
 void ns_thin(const struct ns_work *w, const double *x1, const double *x2,
              struct ns_section *o, double *floor);
 void ns_build_beams(struct ns_work *w);
-void ns_refit(struct ns_work *w, struct ns_beam *m,
-              struct ns_section *sections);
+void ns_refit(struct ns_work *w, struct ns_beam *m);
 void ns_section_I(struct ns_section *o);
 void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a);
+/* lone.c */
+void ns_lone_solve(struct ns_beam *s);
+void ns_lone_follow(const struct ns_beam *m, struct ns_beam *a);
+void ns_lone_envelopes(const struct ns_beam *s, struct ns_table *t);
+/* Not 0 where segment k - 1 ends in a post of its own: where the load steps
+ * from beam to beam, at a hinge or a slide, and where there is no beam past it.
+ */
+NS_INLINE void ns_own_end(const struct ns_beam *s, int k,
+                          double *restrict differs) {
+  const double *last = s->support[s->spans];
+  LANES(i) {
+    const bool begins = !s->left & (s->x[k][i] == s->support[0][i]);
+    const bool ends = !s->right & (s->x[k][i] == last[i]);
+    differs[i] = begins | ends ? 1 : 0;
+  }
+  if (s->stations)
+    LANES(i) differs[i] += s->on_new[k][i] != s->on_new[k - 1][i] ? 1 : 0;
+  for (int h = 0; h < s->hinges; h++)
+    LANES(i) differs[i] += s->x[k][i] == s->hinge[h][i] ? 1 : 0;
+  if (s->stations && s->gap)
+    LANES(i) differs[i] += s->x[k][i] == s->slide[i] ? 1 : 0;
+}
+
+/* lines.c */
+void ns_lines_lay(struct ns_lines *o, const struct ns_beam *s);
+/* patch.c */
+void ns_lines_shears(const struct ns_lines *o, const struct ns_line *V, int k,
+                     struct ns_shears *r);
+void ns_lines_pass(const struct ns_lines *o, const struct ns_line *V, int k,
+                   struct ns_shears *r);
+void ns_lines_at(const struct ns_lines *o, const struct ns_line *V,
+                 const struct ns_line *M, int k, bool right,
+                 struct ns_sums *sum);
+void ns_lines_within(const struct ns_lines *o, int k, const double *t,
+                     struct ns_sums *sum);
+void ns_lines_range(const struct ns_lines *o, const struct ns_line *r,
+                    double *restrict most, double *restrict least);
+/* march.c */
+void ns_lines_start(struct ns_lines *o, bool second);
+void ns_lines_place(struct ns_lines *o, int k, bool both,
+                    struct ns_envelope *left, struct ns_envelope *right);
 /* table.c */
-void ns_tabulate(const struct ns_beam *s, bool second,
+void ns_tabulate(struct ns_lines *o, const struct ns_beam *s, bool second,
                  const struct ns_standard *standard, struct ns_table *t);
 void ns_complete(const struct ns_beam *s, const struct ns_standard *standard,
                  struct ns_table *t);
@@ -180,17 +312,23 @@ void ns_offer(struct ns_check *k, const double *on, const double *demand,
               const double *capacity, const double *at, int combo, int branch);
 void ns_note_factors(struct ns_check *k, const struct ns_factors *per_combo,
                      int stride, int combos, const double *second);
-/* cut_check.c */
+/* demand.c */
 void ns_find_forces(struct ns_work *w);
+void ns_cut_demand(struct ns_work *w, const struct ns_beam *s,
+                   const struct ns_table *t, int c, struct ns_demand *q);
+/* sag.c */
+void ns_deflection(struct ns_work *w, const struct ns_beam *s, bool total,
+                   struct ns_state *state);
+/* cut_check.c, chords.c */
 void ns_check_cut(struct ns_work *w, int c);
+void ns_check_strapped(struct ns_work *w, int c, bool locked);
+void ns_check_chords(struct ns_work *w, int c, const struct ns_demand *q);
+/* check.c: states */
 void ns_check_state(struct ns_work *w, bool cut, const double *Cr,
                     struct ns_state *state);
 void ns_check_host(struct ns_work *w, const struct ns_host *h, const double *Cr,
                    struct ns_state *state);
 void ns_close_state(struct ns_work *w, bool hogs, struct ns_state *state);
-void ns_cut_demand(struct ns_work *w, const struct ns_beam *s,
-                   const struct ns_table *t, int c, struct ns_demand *q);
-void ns_check_strapped(struct ns_work *w, int c, bool locked);
 /* fixed.c */
 void ns_fix(struct ns_work *w, const double *Cr);
 /* fix_check.c */

@@ -234,6 +234,20 @@ local function two_spans()
     spans = {"14-0", "12-0"}, spacing = 16, dead = 10, live = 40, cuts = four_cuts()}
 end
 
+-- Cut through, with a sister over part of its length on so many rows of bolts.
+local function sistered(rows)
+  local joist = ns.joist {size = "2x10", species = "DF-L", grade = "No.2",
+    span = "14-0", spacing = 16, dead = 10, live = 40,
+    cuts = {ns.sever {from = 80, to = 84}}}
+  local groups, each = {}, rows // 2
+  for i = 1, each do
+    local off = 38 * (i - 1) / (each - 1)
+    groups[i], groups[each + i] = {at = 38 + off, n = 2}, {at = 88 + off, n = 2}
+  end
+  return joist:fix(ns.sister {from = 32, to = 132, groups = groups,
+    fastener = ns.fastener {kind = "bolt", diameter = "1/2 in"}}):review().fixed
+end
+
 local function reviews(joist, with_steps)
   return function(count)
     for _ = 1, count do
@@ -318,6 +332,10 @@ local function table_of(simple, double)
   local plain = rate(plain_lua(simple))
   line("the same arithmetic in plain Lua", plain, "joists/s")
   line("core alone, two spans", rate(spin(double)) * LANES, "joists/s")
+  for _, rows in ipairs {12, 16} do
+    line(("core alone, severed, part-length sister, %d rows"):format(rows),
+      rate(spin(sistered(rows))) * LANES, "joists/s")
+  end
   print()
   print(("core alone is %.1f times plain Lua, a sweep %.1f times; two threads %.2f times "
     .. "one"):format(alone / plain, swept / plain, two / swept))

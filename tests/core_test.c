@@ -28,7 +28,10 @@
   X(beam_size) X(check_between) X(check_host) X(check_new) X(check_stations)   \
   X(check_strap) X(check_strapped) X(close_state) X(cut_demand) X(complete)    \
   X(fix) X(joint) X(refit) X(second_at) X(second_envelope) X(station_range)    \
-  X(tie) X(tie_answers) X(tie_march)
+  X(tie) X(tie_answers) X(tie_march) X(lines_lay) X(lines_place)               \
+  X(lines_range) X(lines_start) X(lines_within) X(lone_envelopes)              \
+  X(lone_follow) X(lone_solve) X(rate) X(lines_at) X(lines_pass)              \
+  X(lines_shears) X(check_chords) X(deflection)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
@@ -50,6 +53,7 @@ extern const unsigned long plain_work_size;
 #define ns_bending_values plain_bending_values
 #define ns_build_beams plain_build_beams
 #define ns_check_block plain_check_block
+#define ns_check_chords plain_check_chords
 #define ns_check_cut plain_check_cut
 #define ns_check_state plain_check_state
 #define ns_curve_points plain_curve_points
@@ -77,12 +81,25 @@ extern const unsigned long plain_work_size;
 #define ns_close_state plain_close_state
 #define ns_cut_demand plain_cut_demand
 #define ns_complete plain_complete
+#define ns_deflection plain_deflection
 #define ns_fix plain_fix
 #define ns_joint plain_joint
 #define ns_refit plain_refit
 #define ns_second_at plain_second_at
 #define ns_second_envelope plain_second_envelope
 #define ns_station_range plain_station_range
+#define ns_lines_at plain_lines_at
+#define ns_lines_lay plain_lines_lay
+#define ns_lines_pass plain_lines_pass
+#define ns_lines_place plain_lines_place
+#define ns_lines_range plain_lines_range
+#define ns_lines_shears plain_lines_shears
+#define ns_lines_start plain_lines_start
+#define ns_lines_within plain_lines_within
+#define ns_lone_envelopes plain_lone_envelopes
+#define ns_lone_follow plain_lone_follow
+#define ns_lone_solve plain_lone_solve
+#define ns_rate plain_rate
 #define ns_tie plain_tie
 #define ns_tie_answers plain_tie_answers
 #define ns_tie_march plain_tie_march
@@ -91,18 +108,26 @@ extern const unsigned long plain_work_size;
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wshadow"
 #include "beam.c"
+#include "build.c"
 #include "check.c"
+#include "chords.c"
 #include "coupled.c"
 #include "curve.c"
 #include "cut_check.c"
+#include "demand.c"
 #include "envelope.c"
 #include "factors.c"
 #include "fix_check.c"
 #include "fixed.c"
 #include "geometry.c"
 #include "joint.c"
+#include "lines.c"
+#include "lone.c"
+#include "march.c"
+#include "patch.c"
 #include "review.c"
 #include "rules.c"
+#include "sag.c"
 #include "section.c"
 #include "stability.c"
 #include "table.c"
@@ -118,6 +143,7 @@ extern const unsigned long plain_work_size;
 #undef ns_beam_solve
 #undef ns_beam_sort
 #undef ns_l_e
+#undef ns_rate
 #undef ns_review
 #undef ns_section_of
 #undef ns_validate
@@ -718,10 +744,14 @@ static void visit_cut(const struct ns_cut_result *o, visit *f, void *what) {
   for (size_t k = 0; k < sizeof rows / sizeof *rows; k++) f(rows[k], what);
 }
 
-static void visit_check(const struct ns_check *k, visit *f, void *what) {
+static void visit_numbers(const struct ns_check *k, visit *f, void *what) {
   const double *rows[] = {k->on,    k->binding, k->demand, k->capacity,
                           k->ratio, k->at,      k->combo,  k->branch};
   for (size_t n = 0; n < sizeof rows / sizeof *rows; n++) f(rows[n], what);
+}
+
+static void visit_check(const struct ns_check *k, visit *f, void *what) {
+  visit_numbers(k, f, what);
   for (int r = 0; r < NS_RECORDS; r++) f(k->rec[r], what);
 }
 
@@ -854,6 +884,48 @@ static void test_clones_agree(bool with_fix) {
   }
   expect(differ == 0, __LINE__, "clones give the bits of the plain code");
   if (differ > 0) fprintf(stderr, "  %d of 60 blocks differ\n", differ);
+}
+
+static void mix_numbers(const struct ns_result *r, const struct ns_state *s,
+                        struct digest *d) {
+  for (int n = s->first; n < s->first + s->count; n++) {
+    const struct ns_check *k = &r->check[n];
+    if (k->on[d->lane] == 0) continue;
+    mix(d, (uint64_t)k->mode);
+    mix(d, (uint64_t)(k->cut + 1));
+    mix(d, (uint64_t)(k->support + 1));
+    visit_numbers(k, mix_row, d);
+  }
+}
+
+/* Without records every number is the same to the bit. Random numbers go on
+ * from where they were. */
+static void test_records_are_apart(bool with_fix) {
+  static struct trial t;
+  const uint64_t kept = state;
+  int differ = 0;
+  for (int n = 0; n < 60; n++) {
+    random_trial(&t, n % 3 == 2, with_fix);
+    review(&t, &result);
+    memset(&other, 0, sizeof other);
+    memset(desk, 0, ns_work_size);
+    ns_rate(&t.shape, &limits, &nds, &t.block, desk, &other);
+    differ += result.checks != other.checks;
+    for (int i = 0; i < NS_LANES; i++) {
+      struct digest a = {.lane = i}, b = {.lane = i};
+      visit_result(&result, &t.shape, mix_row, &a);
+      visit_result(&other, &t.shape, mix_row, &b);
+      const struct ns_state *x[] = {&result.uncut, &result.cut, &result.fixed};
+      const struct ns_state *y[] = {&other.uncut, &other.cut, &other.fixed};
+      for (int k = 0; k < 2 + with_fix; k++) {
+        mix_numbers(&result, x[k], &a);
+        mix_numbers(&other, y[k], &b);
+      }
+      differ += a.hash != b.hash;
+    }
+  }
+  expect(differ == 0, __LINE__, "numbers are the same without records");
+  state = kept;
 }
 
 static void count_not_finite(const double *row, void *what) {
@@ -1091,6 +1163,71 @@ static void test_fields_of_other_kinds(void) {
 
 /* ---- the whole ---- */
 
+/* ---- tables against single places ---- */
+
+/* V and M of a table against those of each place by itself, whose lines are
+ * worked out from the answers of all unknowns (envelope.c): by sums that have
+ * nothing in common with those from place to place (march.c). Relative to the
+ * largest of the table. */
+static void table_agrees(const struct ns_beam *s, bool second,
+                         const struct ns_table *t, const double *counts) {
+  static struct ns_envelope own[2][NS_MAX_BREAKS];
+  for (int k = 0; k < s->breaks; k++)
+    for (int side = 0; side < 2; side++)
+      if (second)
+        ns_second_envelope(s, k, NULL, side, &own[side][k]);
+      else
+        ns_beam_envelope(s, k, NULL, side, &own[side][k]);
+  for (int i = 0; i < NS_LANES; i++) {
+    double V = 1e-9, M = 1e-9, off_V = 0, off_M = 0;
+    for (int k = 0; k < s->breaks; k++)
+      for (int n = 0; n < 4; n++) {
+        const bool first = k == 0 || s->x[k - 1][i] != s->x[k][i];
+        const struct ns_envelope *e = &own[n > 1][k], *o = &t->side[n > 1][k];
+        if (n < 2 && !first)
+          continue; /* left of a place is left of its first */
+        V = fmax(V, fabs(e->V[n & 1][i]));
+        M = fmax(M, fabs(e->M[n & 1][i]));
+        off_V = fmax(off_V, fabs(e->V[n & 1][i] - o->V[n & 1][i]));
+        off_M = fmax(off_M, fabs(e->M[n & 1][i] - o->M[n & 1][i]));
+      }
+    if (counts[i] == 0) continue;
+    EXPECT(off_V <= 1e-10 * V);
+    EXPECT(off_M <= 1e-10 * M);
+  }
+}
+
+/* Joists of one span alone are left out: their forces are those of statics.
+ * So are repairs that do not reach over the gap. */
+static void test_tables_agree_with_places(void) {
+  static struct trial t;
+  int tables = 0;
+  for (int n = 0; n < 300; n++) {
+    ns_lane counts;
+    random_trial(&t, false, n % 2 == 1);
+    review(&t, &result);
+    const struct ns_beam *f = &desk->fixed;
+    const bool beside = t.shape.fix.kind == NS_BESIDE;
+    for (int i = 0; i < NS_LANES; i++) counts[i] = result.status[i] == NS_OK;
+    if (desk->uncut.unknowns > 0) {
+      table_agrees(&desk->uncut, false, &desk->table[0], counts);
+      table_agrees(&desk->after, false, &desk->table[1], counts);
+      tables += 2;
+    }
+    if (n % 2 == 0 || f->unknowns == 0) continue;
+    for (int i = 0; i < NS_LANES && beside && f->gap; i++)
+      if (!(desk->gap[0][i] > f->second[0][i] &&
+            desk->gap[1][i] < f->second[1][i]))
+        counts[i] = 0;
+    const bool slips = t.shape.fix.share == NS_BY_SLIP || f->gap;
+    if (beside && !slips) continue;
+    table_agrees(f, false, &desk->host, counts);
+    if (beside) table_agrees(f, true, &desk->beside, counts);
+    tables += 1 + beside;
+  }
+  EXPECT(tables > 200);
+}
+
 static void print_bits(void) {
   static struct trial t;
   uint64_t sum = 0;
@@ -1120,6 +1257,8 @@ static void run_all(void) {
   test_lanes_are_apart(false);
   test_lanes_are_apart(true);
   test_clones_agree(false);
+  test_records_are_apart(false);
+  test_records_are_apart(true);
   test_clones_agree(true);
   test_room_for_every_check();
   test_wrong_lanes_stay_silent();
@@ -1127,6 +1266,7 @@ static void run_all(void) {
   test_numbers_are_finite();
   test_read_fields_refuse_nan();
   test_fields_of_other_kinds();
+  test_tables_agree_with_places();
 }
 
 static bool write_counts(void) {
