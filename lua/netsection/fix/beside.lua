@@ -148,7 +148,13 @@ local function unsuited(f, case)
       .. "\"unloaded\")"
   end
   local severs = 0
-  for _, c in ipairs(m.cuts) do severs = severs + (c.kind == "sever" and 1 or 0) end
+  for i, c in ipairs(m.cuts) do
+    local gap = c.kind == "sever" and case.review.cuts[i]
+    severs = severs + (gap and 1 or 0)
+    if gap and (f.from >= gap.x1 or f.to <= gap.x2) then
+      return ("it does not reach over the gap (%s)"):format(gap.name)
+    end
+  end
   if severs > 1 then return "the joist is cut through twice" end
   return beside.prop_reason(f, case)
 end
