@@ -445,7 +445,7 @@ NS_INLINE void squeeze(const struct ns_work *w, int c, int combo, int sign,
   const double least = ns_max(ns_min(o->h[i], b), 1e-9);
   const double slender = o->a[i] / least;
   const double E = w->Emin.value[i], star = w->Fc[combo].value[i];
-  r->F_cE = slender > 0 ? 0.822 * E / (slender * slender) : 1e12;
+  r->F_cE = slender > 0 ? 0.822 * E / (slender * slender) : 1e18;
   r->CP = slender > 0 ? column_factor(r->F_cE, star) : 1;
   r->F_c = ns_max(star * r->CP, 1e-9);
   r->f_c = M * (o->y[i] - o->h[i] / 2) / o->I[i];
