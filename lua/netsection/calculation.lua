@@ -119,9 +119,11 @@ local function calculated(ctx, steps)
   local d, r = ctx.d, ctx.r
   local cut = #r.joist.model.cuts > 0
   d:heading(3, "Checks")
-  if cut then checks.table(ctx, "cut", "Checks of the joist as cut") end
-  checks.table(ctx, "uncut", cut and "Checks of the joist before any cut"
-    or "Checks of the joist")
+  if cut and #r.cut.checks > 0 then
+    checks.table(ctx, "cut", "Checks of the joist as cut, beside the ratio uncut", "uncut")
+  else
+    checks.table(ctx, "uncut", "Checks of the joist")
+  end
   if steps == "none" then return end
   d:heading(3, "Calculation")
   if cut then

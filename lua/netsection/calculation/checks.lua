@@ -175,15 +175,39 @@ local function row_of(ctx, a, k, path)
       or not k.binding and "does not decide" or ""}
 end
 
+-- Ratios of the checks of a state by their names.
+local function ratios_of(ctx, name)
+  local a, cells = ctx.r[name], {}
+  for i, word in ipairs(numbers.check_words(a.checks)) do
+    local k = a.checks[i]
+    cells[word] = checks.ratio(ctx, ("%s.checks.%s.ratio"):format(name, word), k.ratio,
+      k == a.governing_check)
+  end
+  return cells
+end
+
+local RATIO = 7    -- its column
+
+-- The columns with a second one of ratios.
+local function with_ratio(head)
+  local columns = {table.unpack(COLUMNS)}
+  table.insert(columns, RATIO, {head = head, align = "right"})
+  return columns
+end
+
 --- The checks of one state as a table.
-function checks.table(ctx, name, caption)
+-- @param beside a state whose ratios stand in a column of their own, or nil
+function checks.table(ctx, name, caption, beside)
   local a, rows = ctx.r[name], {}
   local words = numbers.check_words(a.checks)
+  local others = beside and ratios_of(ctx, beside)
   for i, k in ipairs(a.checks) do
     rows[i] = row_of(ctx, a, k, ("%s.checks.%s"):format(name, words[i]))
+    if others then table.insert(rows[i], RATIO, others[words[i]] or "-") end
   end
   if #rows > 0 then
-    ctx.d:table {caption = caption, columns = COLUMNS, rows = rows, row_heads = 1}
+    ctx.d:table {caption = caption, rows = rows, row_heads = 1,
+      columns = others and with_ratio(HEADS[beside]) or COLUMNS}
   end
 end
 

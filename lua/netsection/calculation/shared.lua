@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- What the joists of a floor have in common and is therefore said once, at the head of
--- the sheet: assumptions and switches of all of them, inputs of most of them. The sheet
--- of a joist then says only what differs.
+-- the sheet: assumptions and switches of several with their marks, inputs of most. The
+-- sheet of a joist then says only what differs.
 local cautions = require "netsection.cautions"
 local inputs = require "netsection.calculation.inputs"
 
@@ -11,18 +11,27 @@ local shared = {}
 -- Lists of texts
 ---------------------------------------------------------------------------
 
--- Texts that are in the list of every joist with numbers, in the order of the first.
-local function in_all(contexts, field)
-  local counts, first, n = {}, nil, 0
+-- Texts that several joists with numbers have, in the order in which they come up, with
+-- the marks where not all do; and a set of the bare texts.
+local SEVERAL = 3
+
+local function of_several(contexts, field)
+  local marks, order, n = {}, {}, 0
   for _, ctx in ipairs(contexts) do
-    if ctx.r.computed then
-      n, first = n + 1, first or ctx.r[field]
-      for _, said in ipairs(ctx.r[field]) do counts[said] = (counts[said] or 0) + 1 end
+    n = n + (ctx.r.computed and 1 or 0)
+    for _, said in ipairs(ctx.r.computed and ctx.r[field] or {}) do
+      if not marks[said] then marks[said], order[#order + 1] = {}, said end
+      table.insert(marks[said], ctx.r.mark)
     end
   end
   local set = {}
-  for _, said in ipairs(first or {}) do
-    if counts[said] == n then set[#set + 1], set[said] = said, true end
+  for _, said in ipairs(order) do
+    local count = #marks[said]
+    if count == n or count >= SEVERAL then
+      set[said] = true
+      set[#set + 1] = count == n and said
+        or ("%s (%s)"):format(said, table.concat(marks[said], ", "))
+    end
   end
   return set
 end
@@ -152,23 +161,23 @@ end
 -- @return {assumptions, switches = lists that are sets too, rows, by_name, load}
 function shared.of(contexts)
   local rows, by_name = usual(contexts)
-  return {assumptions = in_all(contexts, "assumptions"),
-    switches = in_all(contexts, "switches"), rows = rows, by_name = by_name,
+  return {assumptions = of_several(contexts, "assumptions"),
+    switches = of_several(contexts, "switches"), rows = rows, by_name = by_name,
     load = usual_load(contexts)}
 end
 
-local NONE = "No switch is off its default in all joists; a joist's own sheet says more."
+local NONE = "None that several joists share."
 
 --- Adds it to the head of the sheet.
 function shared.add(d, common)
   d:heading(2, "What the joists share")
   d:paragraph("Each sheet lists what is different there; nothing listed means as here. "
     .. "Lengths along a joist are from the centre of its left bearing.")
-  d:heading(3, "Assumptions of all joists")
+  d:heading(3, "Assumptions")
   if #common.assumptions > 0 then
     d:list(common.assumptions, {ordered = true})
   else
-    d:paragraph "None that all share."
+    d:paragraph(NONE)
   end
   d:heading(3, "Switches not at their defaults")
   if #common.switches > 0 then d:list(common.switches) else d:paragraph(NONE) end

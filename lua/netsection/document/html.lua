@@ -133,13 +133,21 @@ end
 
 -- The picture in the page is named by its description and has no words of its own for
 -- readers: they would be heard as loose numbers.
+local TALL = 1.06    -- height to width of a figure that may take a printed page
+
+local function is_tall(svg)
+  local tag = svg and svg:match "<svg[^>]*>" or ""
+  local width, height = tag:match 'viewBox="0 0 ([%d.]+) ([%d.]+)"'
+  return width ~= nil and tonumber(height) > TALL * tonumber(width)
+end
+
 function write.figure(block)
   local picture = block.svg and ('<div role="img" aria-label="%s">%s</div>'):format(
     h(block.alt), block.svg)
     or ("<p>%s <span>(file %s)</span></p>"):format(h(block.alt), bdi(block.name))
   local caption = block.caption
     and "\n<figcaption>" .. h(block.caption) .. "</figcaption>" or ""
-  return "<figure>\n" .. picture .. caption .. "\n</figure>"
+  return (is_tall(block.svg) and '<figure class="tall">\n' or "<figure>\n") .. picture .. caption .. "\n</figure>"
 end
 
 local function step_text(step)

@@ -5,7 +5,7 @@
 local style = {}
 
 local SHEET = [[
-@page { size: PAPER; margin: 0.7in; }
+@page { size: PAPER; margin: 0.6in; }
 @page side { size: PAPER landscape; margin: 0.6in; }
 html { color: #000; background: #fff; }
 body { margin: 0 auto; padding: 0 1rem 3rem; max-width: 60rem;
@@ -64,7 +64,8 @@ figcaption { font-size: 0.9rem; }
   .table { overflow: visible; margin: 0.3rem 0 0.4rem; }
   .narrow { display: inline-block; vertical-align: top; margin-right: 0.3in; }
   figure { margin: 0.5rem 0; }
-  figure svg { max-height: 8.6in; }
+  figure svg { max-height: 4.3in; }
+  figure.tall svg { max-height: 7.8in; }
   table { font-size: 8pt; max-width: 100%; line-height: 1.2; }
   caption { padding: 0.1rem 0; }
   caption span, th[scope=colgroup] span { position: static; max-width: none; }
@@ -75,7 +76,10 @@ figcaption { font-size: 0.9rem; }
   .wide table { font-size: 7pt; }
   .widest { page: side; }
   .widest table { font-size: 7pt; }
-  .calculation li { padding-left: 1rem; text-indent: -1rem; }
+  .calculation li { display: inline-block; margin-right: 0.3in; padding: 0;
+    text-indent: 0; }
+  .checks .calculation li { display: list-item; margin: 0; padding-left: 1rem;
+    text-indent: -1rem; }
   .checks { columns: 2; column-gap: 0.3in; font-size: 7.5pt; line-height: 1.25; }
   .check { break-inside: avoid; }
   .check:has(.long) { break-inside: auto; }
