@@ -218,7 +218,7 @@ NS_INLINE struct column column_of(double a, double h, double b, double E,
   struct column r;
   const double slender = a / ns_max(ns_min(h, b), 1e-9);
   const bool bent = slender > 0;
-  r.F_cE = bent ? 0.822 * E / (bent ? slender * slender : 1) : 1e12;
+  r.F_cE = bent ? 0.822 * E / (bent ? slender * slender : 1) : 1e18;
   r.CP = bent ? column_factor(r.F_cE, star) : 1;
   r.F_c = ns_max(star * r.CP, 1e-9);
   return r;

@@ -1420,7 +1420,7 @@ NS_INLINE double squeeze(double f_c, double f_b, double slender, double E_min,
                          double F, double F_b) {
   const bool bent = slender > 0;
   const double F_cE =
-      bent ? 0.822 * E_min / (bent ? slender * slender : 1) : 1e12;
+      bent ? 0.822 * E_min / (bent ? slender * slender : 1) : 1e18;
   const double a = F_cE / ns_max(F, 1e-9), p = (1 + a) / 1.6;
   const double CP = p - sqrt(ns_max(p * p - a / 0.8, 0));
   const double F_c = ns_max(bent ? F * CP : F, 1e-9);

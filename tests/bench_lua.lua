@@ -1164,7 +1164,7 @@ do
   end
 
   local function squeeze(f_c, f_b, slender, Fc, Fb)
-    local F_cE, F_c = 1e12, Fc
+    local F_cE, F_c = 1e18, Fc
     if slender > 0 then
       F_cE = 0.822 * Emin / (slender * slender)
       F_c = Fc * column_factor(F_cE, Fc)

@@ -965,7 +965,7 @@ def chord_compression(w, a, frame, chords, on):
             slender = a / np.maximum(np.minimum(h, w.width), 1e-9)
             bent = slender > 0
             F_cE = np.divide(0.822 * w.Emin_c, slender * slender,
-                             out=np.full_like(h, 1e12), where=bent)
+                             out=np.full_like(h, 1e18), where=bent)
             F_c = w.Fc_c[c] * np.where(bent, column_factor(F_cE, w.Fc_c[c]), 1)
             M = w.Q_M[c, sign]
             f_c, f_b = M * direct, M * bend + w.Q_V[c] * frame

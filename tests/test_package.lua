@@ -68,9 +68,16 @@ function T.test_write_fills_a_folder_or_says_why_not()
   for _, name in ipairs(names) do
     lu.assertNotNil(drawing.read_file(dir.path .. "/" .. name), name)
   end
-  local ok, problem = ns.package.write(floor():review(), dir.path .. "/missing")
+  local ok, problem = ns.package.write(floor():review(), dir.path .. "/missing/below")
   lu.assertNil(ok)
-  lu.assertStrContains(problem, "cannot write")
+  lu.assertStrContains(problem, "the one above it must be there")
+end
+
+function T.test_write_makes_its_folder()
+  local dir <close> = drawing.folder()
+  local made = dir.path .. "/it's new"
+  local names = assert(ns.package.write(floor():review(), made))
+  lu.assertNotNil(drawing.read_file(made .. "/" .. names[1]))
 end
 
 function T.test_paper_is_the_one_asked_for()

@@ -13,6 +13,7 @@ local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
 local repair = require "netsection.calculation.repair"
 local review = require "netsection.review"
+local shared = require "netsection.calculation.shared"
 
 local calculation = {}
 
@@ -42,22 +43,45 @@ local function result(ctx)
   if r.computed then checks.states(ctx) end
 end
 
+-- What the joist assumes; in a floor, besides what all do.
 local function assumed(ctx)
-  local d, r = ctx.d, ctx.r
-  d:heading(3, "Assumptions")
-  if #r.assumptions > 0 then
-    d:list(r.assumptions, {ordered = true})
-  else
+  local d, r, common = ctx.d, ctx.r, ctx.common
+  local list = common and shared.besides(r.assumptions, common.assumptions)
+    or r.assumptions
+  if #list > 0 then
+    d:heading(3, common and "Assumptions besides" or "Assumptions")
+    d:list(list, {ordered = true})
+  elseif not common then
+    d:heading(3, "Assumptions")
     d:paragraph "None: no numbers were worked out."
   end
-  d:heading(3, "Switches not at their defaults")
-  if #r.switches > 0 then d:list(r.switches) else d:paragraph "None." end
+  list = common and shared.besides(r.switches, common.switches) or r.switches
+  if #list > 0 or not common then
+    d:heading(3, "Switches not at their defaults")
+    if #list > 0 then d:list(list) else d:paragraph "None." end
+  end
 end
 
 local function own_cautions(ctx)
-  for _, said in ipairs(repair.own_cautions(ctx.r.cautions)) do
+  for _, said in ipairs(ctx.cautions_of(ctx.r.cautions)) do
     ctx.d:note(said, "caution")
   end
+end
+
+-- Inputs, all or those that differ from the head of the sheet.
+local function described(ctx, alike)
+  if not ctx.common then
+    inputs.add(ctx)
+    return
+  end
+  inputs.table(ctx.d, shared.own_rows(ctx, ctx.common),
+    "Inputs that differ from the head")
+  local all = {ctx.r}
+  table.move(alike, 1, #alike, 2, all)
+  inputs.notes(ctx.d, all)
+  inputs.cuts(ctx)
+  if not shared.same_load(ctx, ctx.common) then inputs.floor_load(ctx) end
+  inputs.loads(ctx)
 end
 
 --- Whether a drawing says something of a joist: whole wood needs no elevation.
@@ -65,10 +89,15 @@ function calculation.drawn(r, what)
   return r.computed and (what == "forces" or #r.joist.model.cuts > 0 or r.fixed ~= nil)
 end
 
+--- Whether it stands in the sheet: a section is for what is to be justified or repaired.
+function calculation.shown(r, what)
+  return calculation.drawn(r, what) and (what ~= "section" or r.action ~= "leave")
+end
+
 local function figures(ctx, given)
   for _, f in ipairs(FIGURES) do
     local name = ("%s-%s"):format(ctx.word, f[1])
-    if calculation.drawn(ctx.r, f[1]) and (given == nil or given[name]) then
+    if calculation.shown(ctx.r, f[1]) and (given == nil or given[name]) then
       local more = ctx.r.fixed and not ctx.r.fixed.refused and " and its repair" or ""
       ctx.d:figure {name = name .. ".gp", alt = f[2]:format(ctx.r.mark, more),
         caption = f[3]:format(ctx.r.mark), svg = given and type(given[name]) == "string"
@@ -77,8 +106,10 @@ local function figures(ctx, given)
   end
 end
 
--- Which checks are written out line by line.
-local function wanted_by(steps, a)
+-- Which checks are written out line by line. Where nothing is to be done the one that
+-- governs is enough, unless more was asked for.
+local function wanted_by(steps, r, a)
+  if not steps then steps = r.action == "leave" and "governing" or "all" end
   return function(k)
     return steps == "all" or steps == "governing" and k == a.governing_check
   end
@@ -88,39 +119,45 @@ local function calculated(ctx, steps)
   local d, r = ctx.d, ctx.r
   local cut = #r.joist.model.cuts > 0
   d:heading(3, "Checks")
-  if cut then checks.table(ctx, "cut", "Checks of the joist as cut") end
-  checks.table(ctx, "uncut", cut and "Checks of the joist before any cut"
-    or "Checks of the joist")
+  if cut and #r.cut.checks > 0 then
+    checks.table(ctx, "cut", "Checks of the joist as cut, beside the ratio uncut", "uncut")
+  else
+    checks.table(ctx, "uncut", "Checks of the joist")
+  end
   if steps == "none" then return end
   d:heading(3, "Calculation")
   if cut then
     if not r.cut.ratio then
       d:paragraph "Cut through: what follows is the demand on the whole joist."
     end
-    checks.steps(ctx, "cut", wanted_by(steps, r.cut))
+    checks.steps(ctx, "cut", wanted_by(steps, r, r.cut))
     d:heading(3, "Calculation before any cut")
-    checks.steps(ctx, "uncut", wanted_by("governing", r.uncut))
+    checks.steps(ctx, "uncut", wanted_by("governing", r, r.uncut))
   else
-    checks.steps(ctx, "uncut", wanted_by(steps, r.uncut))
+    checks.steps(ctx, "uncut", wanted_by(steps, r, r.uncut))
   end
 end
 
+-- @param alike reviews of the joists that share the sheet
 local function add_joist(ctx, options, alike)
   local d, r = ctx.d, ctx.r
   d:heading(2, "Joist " .. r.mark)
-  if alike then
-    d:paragraph {"The same holds, number for number, for: ", {mark = alike}}
+  if #alike > 0 then
+    local marks = {}
+    for i, other in ipairs(alike) do marks[i] = other.mark end
+    d:paragraph {"The same holds, number for number, for: ",
+      {mark = table.concat(marks, ", ")}}
   end
   result(ctx)
+  described(ctx, alike)
+  assumed(ctx)
   own_cautions(ctx)
   figures(ctx, options.figures)
-  inputs.add(ctx)
-  assumed(ctx)
   if not r.computed then return end
   checks.rules(ctx)
   calculated(ctx, options.steps)
   if r.fixed then
-    repair.add(ctx, wanted_by(options.steps, r.fixed))
+    repair.add(ctx, wanted_by(options.steps, r, r.fixed))
   end
 end
 
@@ -146,10 +183,14 @@ local VISIT = {"date", "length", "present", "address", "documents", "photos", "w
   "trades", "inspections", "seen", "scope", "exclusions", "use"}
 calculation.visit_fields = VISIT
 
-local function visited(d, visit)
+-- What the caller and the survey say of the visit and the job, as it was entered.
+local function visited(d, visit, survey)
   local items = {}
   for _, name in ipairs(VISIT) do
     if visit[name] then items[#items + 1] = name .. ": " .. tostring(visit[name]) end
+  end
+  for _, other in ipairs(survey and survey.settings.others or {}) do
+    items[#items + 1] = other.name .. ": " .. other.value
   end
   if #items > 0 then
     d:heading(2, "Visit")
@@ -157,10 +198,13 @@ local function visited(d, visit)
   end
 end
 
-local function closing(d, options)
+-- @param more cautions of kinds of damage and repair that are there
+local function closing(d, options, more)
   calculation.concealed(d, options.concealed)
   d:heading(2, "Cautions")
-  d:list(cautions.always, {ordered = true})
+  local list = {table.unpack(cautions.always)}
+  table.move(more, 1, #more, #list + 1, list)
+  d:list(list, {ordered = true})
   d:heading(2, "Made with")
   d:paragraph(("netsection %s. Each number stands in full, under the name it carries, "
     .. "in the files of numbers."):format(core.version))
@@ -228,8 +272,8 @@ local function obstructions(d, floor)
   end
 end
 
--- Joists that differ in nothing but their marks share a sheet.
--- @return {{review = of the first one, alike = marks of the others}, ...}
+-- Joists that differ in nothing but their marks and notes share a sheet.
+-- @return {{review = of the first one, alike = reviews of the others}, ...}
 local function grouped(list, tree, names)
   local first, order = {}, {}
   for _, r in ipairs(list) do
@@ -239,7 +283,7 @@ local function grouped(list, tree, names)
     local key = not r.fixed and numbers.json(o) .. numbers.described(r) or r.mark
     o.mark = mark
     if first[key] then
-      table.insert(first[key].alike, r.mark)
+      table.insert(first[key].alike, r)
     else
       first[key] = {review = r, alike = {}}
       order[#order + 1] = first[key]
@@ -257,19 +301,41 @@ local function read_options(options, level)
   parts.only("calculation", options, OPTIONS, level + 1)
   local read = {}
   for name, value in pairs(options) do read[name] = value end
-  read.steps = options.steps or "all"
-  if not STEPS[read.steps] then
+  if options.steps ~= nil and not STEPS[options.steps] then
     error('calculation: steps is "all", "governing" or "none"', level + 1)
   end
   return read
 end
 
-local function context(d, tree, names, r)
+-- What the parts of a joist's sheet work with. @param floor true: one of several
+local function context(d, tree, names, r, floor)
   local name = "joists." .. names[r.mark]
+  local ends = shared.general
   return {d = d, r = r, tree = tree.joists[names[r.mark]], name = name,
-    word = names[r.mark], cell = function(path, shown)
+    word = names[r.mark], cautions_of = function(list)
+      return shared.besides(list, floor and ends or shared.always)
+    end, cell = function(path, shown)
       return {text = shown, data = name .. "." .. path}
     end}
+end
+
+-- Head of a floor, and a sheet for each joist or all that are alike.
+local function add_floor(d, subject, list, tree, names, options)
+  local contexts = {}
+  for i, r in ipairs(list) do contexts[i] = context(d, tree, names, r, true) end
+  summary(d, subject, list, names)
+  floor_figures(d, options.figures)
+  obstructions(d, subject.floor)
+  local common = shared.of(contexts)
+  shared.add(d, common)
+  for _, group in ipairs(grouped(list, tree, names)) do
+    d:page_break()
+    local ctx = context(d, tree, names, group.review, true)
+    ctx.common = common
+    add_joist(ctx, options, group.alike)
+  end
+  d:page_break()
+  return shared.cautions(contexts)
 end
 
 local function head(d, first)
@@ -288,9 +354,10 @@ function calculation.sheets(subject, tree)
 end
 
 --- The calculation sheet of a joist's or a floor's review.
--- @param options {steps = "all" (default) | "governing" | "none", concealed = list of
---   texts, visit = {date =, ...}, figures = {name = text of a picture in SVG, or true for
---   a file beside it}, title =}
+-- @param options {steps = "all" | "governing" | "none": checks written out line by line
+--   (default: all, of joists to be left the governing one of each state), concealed =
+--   list of texts, visit = {date =, ...}, figures = {name = text of a picture in SVG, or
+--   true for a file beside it}, title =}
 -- @return the document, and the numbers in it
 function calculation.of(subject, options)
   options = read_options(options, 2)
@@ -300,21 +367,14 @@ function calculation.of(subject, options)
   local d = document.new {title = options.title or "Calculation sheet: "
     .. (one and "joist " .. subject.mark or subject.name)}
   head(d, list[1])
-  if options.visit then visited(d, options.visit) end
+  visited(d, options.visit or {}, not one and subject.floor and subject.floor.survey)
+  local more = {}
   if one then
-    add_joist(context(d, tree, names, subject), options)
+    add_joist(context(d, tree, names, subject), options, {})
   else
-    summary(d, subject, list, names)
-    floor_figures(d, options.figures)
-    obstructions(d, subject.floor)
-    for _, group in ipairs(grouped(list, tree, names)) do
-      d:page_break()
-      add_joist(context(d, tree, names, group.review), options,
-        #group.alike > 0 and table.concat(group.alike, ", ") or nil)
-    end
-    d:page_break()
+    more = add_floor(d, subject, list, tree, names, options)
   end
-  closing(d, options)
+  closing(d, options, more)
   return d, tree
 end
 

@@ -116,6 +116,26 @@ local function own(repair)
   return f
 end
 
+local LIFT = {none = "no lift, the dead load stays in the joist",
+  unloaded = "dead load lifted off while it is fastened",
+  prop = "a prop while it is fastened"}
+
+-- What a description takes off its default, as the list of switches says it.
+local function switches(f)
+  local list = {}
+  if f.lift and f.lift ~= (f.severed and "unloaded" or "none") then
+    list[#list + 1] = "repair: lift: " .. LIFT[f.lift]
+  end
+  if f.share and (f.share ~= "stiffness" or f.runs_on) then
+    list[#list + 1] = "repair: share: " .. (f.share == "new"
+      and "the old joist written off" or "by " .. f.share)
+  end
+  if f.between then
+    list[#list + 1] = "repair: gap load: all between the inner groups on the new member"
+  end
+  return list
+end
+
 -- The fixed state of a repaired joist.
 -- @param r review of the joist as it is, with numbers
 function fix.assess(joist, r, options, rules, standard)
@@ -128,7 +148,7 @@ function fix.assess(joist, r, options, rules, standard)
     a.title = modules[f.kind].title and modules[f.kind].title(f, c) or a.title
     return a
   end
-  a.kind = f.kind
+  a.kind, a.switches = f.kind, switches(f)
   a.title = a.title or spoken(f.kind)
   return settle(a)
 end

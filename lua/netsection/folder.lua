@@ -16,6 +16,15 @@ function folder.make(path)
   return nil, ("cannot make the folder %s"):format(path)
 end
 
+--- Makes a folder in one that is there. @return true, or nil and a message
+function folder.add(path)
+  if folder.entries(path) then return true end
+  local name = quoted(path)
+  local made = name and os.execute("mkdir -- " .. name .. " 2>/dev/null")
+  if made then return true end
+  return nil, ("cannot make the folder %s: the one above it must be there"):format(path)
+end
+
 --- Names in a folder, sorted; nil where there is no folder that can be read.
 function folder.entries(path)
   local name = quoted(path)

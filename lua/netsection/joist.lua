@@ -272,6 +272,9 @@ function methods:review(options)
   local r, rules, standard = review.of(self, options or {})
   if self.repair and r.computed then
     r.fixed = fix.assess(self, r, options or {}, rules, standard)
+    for _, said in ipairs(r.fixed.switches or {}) do
+      r.switches[#r.switches + 1] = said
+    end
   elseif self.repair then
     r.fixed = fix.refused(self, r.reasons[1])
   end

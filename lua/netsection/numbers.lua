@@ -287,11 +287,16 @@ local function cuts_of(r)
   return o
 end
 
+-- The distance, in, that the core gives for a neighbour that is not there.
+numbers.nothing_near = 1e6
+
 local function rules_of(r)
   return object {{"pack", r.rules.pack}, {"title", r.rules.title},
     {"status", r.rules.status}, {"items", each(r.rules.items, function(item)
       return object {{"name", item.name}, {"measure", item.measure},
-        {"clause", item.clause}, {"measured", item.measured}, {"limit", item.limit},
+        {"clause", item.clause},
+        {"measured", item.measured < numbers.nothing_near and item.measured or nil},
+        {"limit", item.limit},
         {"at_least", item.at_least}, {"ok", item.ok}}
     end)}}
 end
@@ -430,11 +435,11 @@ local function described(v)
   return "{" .. table.concat(out, ";") .. "}"
 end
 
---- The description of a review's joist without its mark, as one text.
+--- The description of a review's joist without its mark and notes, as one text.
 function numbers.described(r)
   local t = {}
   for name, value in pairs(r.joist.description) do t[name] = value end
-  t.mark, t.survey = nil, nil
+  t.mark, t.note, t.survey = nil, nil, nil
   return described(t)
 end
 

@@ -7,6 +7,7 @@ local crew = require "netsection.package.crew"
 local document = require "netsection.document"
 local drawings = require "netsection.package.drawings"
 local file = require "netsection.file"
+local folder = require "netsection.folder"
 local letter = require "netsection.package.letter"
 local list = require "netsection.package.parts"
 local numbers = require "netsection.numbers"
@@ -81,17 +82,20 @@ function package.files(subject, options)
   return files, problem
 end
 
---- Writes a package into a folder that is there.
--- @return names of the files; or nil and what went wrong
-function package.write(subject, folder, options)
-  if type(folder) ~= "string" then
-    error("package.write: folder (string) expected, got " .. type(folder), 2)
+--- Writes a package into a folder, which is made where the one above it is there.
+-- @return names of the files, and what went wrong with the pictures; or nil and what
+--   went wrong
+function package.write(subject, path, options)
+  if type(path) ~= "string" then
+    error("package.write: folder (string) expected, got " .. type(path), 2)
   end
   options = read_options(options, "package.write", 2)
+  local made, no_folder = folder.add(path)
+  if not made then return nil, no_folder end
   local written = {}
   local files, problem = files_of(subject, options)
   for i, f in ipairs(files) do
-    local ok, why = file.write(folder .. "/" .. f.name, f.text)
+    local ok, why = file.write(path .. "/" .. f.name, f.text)
     if not ok then return nil, why end
     written[i] = f.name
   end

@@ -115,6 +115,21 @@ local PRESSED = {alias = PRESS, lines = list(MOMENT, FORCE,
   {"F_b'", "F_b*C"},
   {"ratio", "(f_c/F_c')^2 + (f_b + f_2)/(F_b'*(1 - f_c/F_cE))", clause = "NDS 3.9.2"})}
 
+-- A chord that is held against buckling: C_P = 1 and nothing is added for its bow.
+local HELD = {alias = PRESS, lines = list(MOMENT, FORCE,
+  {"h", says = "chord in compression"}, {"y", says = "centroid from its edge"},
+  NET_I,
+  {"f_c", "M*(y - h/2)/I", says = "mean compression"}, {"f_b", "M*h/2/I"},
+  {"f_2", says = "chord as a frame"},
+  {"CP", says = "braced: the chord cannot buckle", clause = "NDS 3.7.1"},
+  {"F_c'", "F_c*CD*CM*Ct*CF*Ci*K*CP", clause = "NDS 3.7.1"},
+  {"F_b'", "F_b*C"},
+  {"ratio", "(f_c/F_c')^2 + (f_b + f_2)/F_b'", clause = "NDS 3.9.2"})}
+PRESSED.held = HELD
+
+-- The core's stand-in for a critical buckling value that nothing reaches, psi.
+local UNREACHED = 1e18
+
 local NOTHING = {alias = {}, lines = list(
   {"ratio", says = "no wood left that counts: no capacity"})}
 
@@ -323,7 +338,9 @@ end
 function steps.of(raw, index, check)
   local t = templates[check.mode] and templates[check.mode][check.branch]
   if not t then return {} end
-  local lines, record = compiled(t), core.record
+  local record = core.record
+  if t.held and record(raw, index, symbols.F_cE.index) >= UNREACHED then t = t.held end
+  local lines = compiled(t)
   local out = {table.unpack(lines)} -- of the right size; each is replaced
   local meta = with_inputs(raw, index, check, lines)
   for i = 1, #lines do

@@ -45,11 +45,12 @@ function checks.rules(ctx)
   local rows = {}
   for i, item in ipairs(r.rules.items) do
     local path = "rules.items." .. i
-    rows[i] = {item.name, item.text or item.measure,
+    local near = item.measured < numbers.nothing_near
+    rows[#rows + 1] = near and {item.name, item.text or item.measure,
       ctx.cell(path .. ".measured", units.fixed(item.measured, 3)),
       item.at_least and "at least" or "at most",
       ctx.cell(path .. ".limit", units.fixed(item.limit, 3)), item.clause,
-      {text = item.ok and "within" or "outside", strong = not item.ok}}
+      {text = item.ok and "within" or "outside", strong = not item.ok}} or nil
   end
   if #rows > 0 then
     d:table {caption = "Each cut against its limits, in", columns = {{head = "Cut"},
@@ -174,15 +175,39 @@ local function row_of(ctx, a, k, path)
       or not k.binding and "does not decide" or ""}
 end
 
+-- Ratios of the checks of a state by their names.
+local function ratios_of(ctx, name)
+  local a, cells = ctx.r[name], {}
+  for i, word in ipairs(numbers.check_words(a.checks)) do
+    local k = a.checks[i]
+    cells[word] = checks.ratio(ctx, ("%s.checks.%s.ratio"):format(name, word), k.ratio,
+      k == a.governing_check)
+  end
+  return cells
+end
+
+local RATIO = 7    -- its column
+
+-- The columns with a second one of ratios.
+local function with_ratio(head)
+  local columns = {table.unpack(COLUMNS)}
+  table.insert(columns, RATIO, {head = head, align = "right"})
+  return columns
+end
+
 --- The checks of one state as a table.
-function checks.table(ctx, name, caption)
+-- @param beside a state whose ratios stand in a column of their own, or nil
+function checks.table(ctx, name, caption, beside)
   local a, rows = ctx.r[name], {}
   local words = numbers.check_words(a.checks)
+  local others = beside and ratios_of(ctx, beside)
   for i, k in ipairs(a.checks) do
     rows[i] = row_of(ctx, a, k, ("%s.checks.%s"):format(name, words[i]))
+    if others then table.insert(rows[i], RATIO, others[words[i]] or "-") end
   end
   if #rows > 0 then
-    ctx.d:table {caption = caption, columns = COLUMNS, rows = rows, row_heads = 1}
+    ctx.d:table {caption = caption, rows = rows, row_heads = 1,
+      columns = others and with_ratio(HEADS[beside]) or COLUMNS}
   end
 end
 
@@ -205,21 +230,63 @@ local function steps_of(k, tree, path)
   return out
 end
 
---- Calculations of the checks of one state, line by line.
+-- Lines as one text, without the names of their numbers.
+local function lines_text(list, first, last)
+  local out = {}
+  for i = first, last do
+    local s = list[i]
+    out[#out + 1] = table.concat({s.symbol, s.formula or "", s.numbers or "",
+      tostring(s.value), s.unit or "", s.clause or "", s.says or ""}, "\0")
+  end
+  return table.concat(out, "\n")
+end
+
+-- A long way to the value of one fastener is written out where it first comes up.
+local function without_repeats(ctx, k, list, title)
+  local n = #(k.extra_steps or {})
+  if n == 0 then return list end
+  local key = lines_text(list, 1, n)
+  local before = ctx.said[key]
+  ctx.said[key] = before or title
+  if not before then return list end
+  ctx.d:paragraph("Value of one fastener: the lines are those of " .. before .. ".")
+  return table.move(list, n + 1, #list, 1, {})
+end
+
+-- Calculation of one check, or where the same lines stand above.
+local function written(ctx, k, list, title)
+  local key = lines_text(list, 1, #list)
+  local before = ctx.said[key]
+  if before then
+    ctx.d:paragraph("Line for line as " .. before .. ".")
+    return
+  end
+  ctx.said[key] = title
+  list = without_repeats(ctx, k, list, title)
+  if #list > 0 then ctx.d:calculation(list) end
+end
+
+local function title_of(k)
+  local at = k.at and k.mode ~= "stability" and " at " .. place(k.at) or ""
+  local member = k.member and k.member ~= "host" and " (" .. k.member .. ")" or ""
+  return ("%s%s%s, %s"):format(checks.name(k), member, at, k.combination or "")
+end
+
+--- Calculations of the checks of one state, line by line; lines that stand above are
+-- referred to.
 -- @param wanted function(check) -> true for those that are written out
 function checks.steps(ctx, name, wanted)
   local a = ctx.r[name]
   local words = numbers.check_words(a.checks)
+  ctx.said = ctx.said or {}
   for i, k in ipairs(a.checks) do
     local path = ("%s.checks.%s.steps"):format(name, words[i])
     if wanted(k) then
       local list = steps_of(k, ctx.tree[name].checks[words[i]].steps, ctx.name .. "."
         .. path)
-      local at = k.at and k.mode ~= "stability" and " at " .. place(k.at) or ""
-      local member = k.member and k.member ~= "host" and " (" .. k.member .. ")" or ""
-      ctx.d:heading(4, ("%s%s%s, %s%s"):format(checks.name(k), member, at,
-        k.combination or "", k == a.governing_check and ": governs" or ""))
-      if #list > 0 then ctx.d:calculation(list) end
+      local title = title_of(k)
+      ctx.d:heading(4, title .. (k == a.governing_check and ": governs" or ""))
+      written(ctx, k, list, title .. " (" .. HEADS[name] .. ")")
     end
   end
 end

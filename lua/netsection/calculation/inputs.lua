@@ -171,7 +171,6 @@ local function word_rows(ctx, rows)
     for i, x in ipairs(m.blocking) do list[i] = place(x) end
     add("Blocking", {"blocking"}, table.concat(list, ", "))
   end
-  if t.note then add("Note", {"note"}, "") end
 end
 
 local COLUMNS = {{head = "What"}, {head = "As entered"},
@@ -250,32 +249,67 @@ end
 
 ---------------------------------------------------------------------------
 
---- Adds inputs and loads. @param ctx {d, r, tree, name, cell(path, shown)}
-function inputs.add(ctx)
-  local d, m = ctx.d, ctx.r.joist.model
-  d:heading(3, "Inputs")
-  local rows = {}
+--- Rows {what, as entered, understood, unit or words} of a joist.
+function inputs.rows(ctx)
+  local rows, m = {}, ctx.r.joist.model
   add_rows(ctx, rows, geometry(m))
   if m.Fb then add_rows(ctx, rows, wood(m)) end
   add_rows(ctx, rows, conditions(m))
   word_rows(ctx, rows)
-  d:table {caption = "As entered and as understood", columns = COLUMNS, rows = rows,
-    row_heads = 1}
-  if ctx.r.joist.description.note then
-    d:paragraph {"Note: ", {mark = tostring(ctx.r.joist.description.note)}}
+  return rows
+end
+
+function inputs.table(d, rows, caption)
+  if #rows > 0 then
+    d:table {caption = caption, columns = COLUMNS, rows = rows, row_heads = 1}
   end
+end
+
+--- Notes of a joist and of those alike, each with its mark where there are several.
+-- @param reviews the joist's first
+function inputs.notes(d, reviews)
+  for _, r in ipairs(reviews) do
+    local note = r.joist.description.note
+    if note then
+      local said = {mark = tostring(note)}
+      d:paragraph(#reviews > 1 and {"Note to ", {mark = r.mark}, ": ", said}
+        or {"Note: ", said})
+    end
+  end
+end
+
+function inputs.cuts(ctx)
   local cuts = cut_rows(ctx)
   if #cuts > 0 then
-    d:table {caption = "Cuts, along the joist from the centre of the left bearing, "
+    ctx.d:table {caption = "Cuts, along the joist from the centre of the left bearing, "
       .. "heights from its bottom edge", columns = CUTS, rows = cuts, row_heads = 1}
   end
-  d:heading(3, "Loads")
+end
+
+--- The floor's load on a foot of the joist. @param d document, else the context's
+function inputs.floor_load(ctx, d)
+  d = d or ctx.d
   d:paragraph "Floor load on the joist; D and L in psf, s the width carried in in:"
   d:calculation(floor_steps(ctx))
+end
+
+function inputs.loads(ctx)
   local loads = load_rows(ctx)
   if #loads > 0 then
-    d:table {caption = "Loads besides", columns = LOADS, rows = loads, row_heads = 1}
+    ctx.d:table {caption = "Loads besides", columns = LOADS, rows = loads, row_heads = 1}
   end
+end
+
+--- Adds inputs and loads of a joist by itself.
+-- @param ctx {d, r, tree, name, cell(path, shown)}
+function inputs.add(ctx)
+  ctx.d:heading(3, "Inputs")
+  inputs.table(ctx.d, inputs.rows(ctx), "As entered and as understood")
+  inputs.notes(ctx.d, {ctx.r})
+  inputs.cuts(ctx)
+  ctx.d:heading(3, "Loads")
+  inputs.floor_load(ctx)
+  inputs.loads(ctx)
 end
 
 return inputs

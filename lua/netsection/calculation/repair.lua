@@ -1,7 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- The part of a calculation sheet that is about the repair: forces of its fasteners, what
 -- lifting changes, neighbours, parts, places of the fasteners, order of work.
-local cautions = require "netsection.cautions"
 local checks = require "netsection.calculation.checks"
 local numbers = require "netsection.numbers"
 local text = require "netsection.text"
@@ -131,17 +130,6 @@ local function fastener_places(ctx, a)
     .. "from the joist's bottom edge, in", {"Row at", "Fasteners", "Heights"}, rows)
 end
 
--- What closes every sheet need not be said again.
-local function own(list)
-  local common, out = {}, {}
-  for _, said in ipairs(cautions.always) do common[said] = true end
-  for _, said in ipairs(list) do
-    if not common[said] then out[#out + 1] = said end
-  end
-  return out
-end
-repair.own_cautions = own
-
 local function list_of(ctx, title, items, ordered)
   if #items == 0 then return end
   ctx.d:paragraph(title)
@@ -166,7 +154,7 @@ function repair.add(ctx, wanted)
   fastener_places(ctx, a)
   list_of(ctx, "Order of work:", a.sequence, true)
   list_of(ctx, "Notes to the repair:", a.notes)
-  for _, said in ipairs(own(a.cautions)) do d:note(said, "caution") end
+  for _, said in ipairs(ctx.cautions_of(a.cautions)) do d:note(said, "caution") end
   d:heading(3, "Calculation of the repair")
   checks.steps(ctx, "fixed", wanted)
 end

@@ -97,14 +97,16 @@ local function body_rows(block)
   return table.concat(out, "\n")
 end
 
--- How small a table must be printed to fit across the page.
+-- How small a table must be printed to fit across the page; narrow ones stand side by
+-- side in print.
 local function size_class(block)
   local total = 0
   for c, width in ipairs(tables.widths(block)) do
     local most = block.columns[c].align == "left" and 24 or width
     total = total + math.min(width, most) + 2
   end
-  return total > 152 and "widest" or total > 128 and "wide" or "plain"
+  return total > 152 and "widest" or total > 128 and "wide" or total < 62 and "narrow"
+    or "plain"
 end
 
 function write.table(block, _, count)
@@ -131,13 +133,21 @@ end
 
 -- The picture in the page is named by its description and has no words of its own for
 -- readers: they would be heard as loose numbers.
+local TALL = 1.06    -- height to width of a figure that may take a printed page
+
+local function is_tall(svg)
+  local tag = svg and svg:match "<svg[^>]*>" or ""
+  local width, height = tag:match 'viewBox="0 0 ([%d.]+) ([%d.]+)"'
+  return width ~= nil and tonumber(height) > TALL * tonumber(width)
+end
+
 function write.figure(block)
   local picture = block.svg and ('<div role="img" aria-label="%s">%s</div>'):format(
     h(block.alt), block.svg)
     or ("<p>%s <span>(file %s)</span></p>"):format(h(block.alt), bdi(block.name))
   local caption = block.caption
     and "\n<figcaption>" .. h(block.caption) .. "</figcaption>" or ""
-  return "<figure>\n" .. picture .. caption .. "\n</figure>"
+  return (is_tall(block.svg) and '<figure class="tall">\n' or "<figure>\n") .. picture .. caption .. "\n</figure>"
 end
 
 local function step_text(step)
@@ -185,6 +195,38 @@ function write.page_break()
   return '<div class="break"></div>'
 end
 
+---------------------------------------------------------------------------
+
+-- A heading of the lowest level and the lines under it are one calculation; those that
+-- follow one another are set in columns in print.
+local OF_CHECK = {calculation = true, paragraph = true}
+local LOWEST = 4
+
+-- The last block of the calculation that begins at i, or nil where none does.
+local function check_end(blocks, i)
+  local first = blocks[i]
+  if not first or first.kind ~= "heading" or first.level ~= LOWEST then return nil end
+  while blocks[i + 1] and OF_CHECK[blocks[i + 1].kind] do i = i + 1 end
+  return i
+end
+
+-- Appends all blocks to out.
+local function write_blocks(d, out)
+  local count, i, open = {tables = 0}, 1, false
+  local function put(text) out[#out + 1] = text end
+  while i <= #d.blocks do
+    local last = check_end(d.blocks, i)
+    if last and not open then put '<div class="checks">' end
+    if open and not last then put "</div>" end
+    open = last ~= nil
+    if last then put '<div class="check">' end
+    for k = i, last or i do put(write[d.blocks[k].kind](d.blocks[k], d, count)) end
+    if last then put "</div>" end
+    i = (last or i) + 1
+  end
+  if open then put "</div>" end
+end
+
 function html.write(d, paper)
   local out = {"<!DOCTYPE html>", ('<html lang="%s">'):format(h(d.lang)), "<head>",
     '<meta charset="utf-8">',
@@ -198,10 +240,7 @@ function html.write(d, paper)
       .. h(d.running:match "%S+") .. "</div>"
   end
   if d.title then out[#out + 1] = "<h1>" .. h(d.title) .. "</h1>" end
-  local count = {tables = 0}
-  for _, block in ipairs(d.blocks) do
-    out[#out + 1] = write[block.kind](block, d, count)
-  end
+  write_blocks(d, out)
   out[#out + 1] = "</main>\n</body>\n</html>\n"
   return table.concat(out, "\n")
 end

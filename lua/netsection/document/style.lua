@@ -5,7 +5,7 @@
 local style = {}
 
 local SHEET = [[
-@page { size: PAPER; margin: 0.8in; }
+@page { size: PAPER; margin: 0.6in; }
 @page side { size: PAPER landscape; margin: 0.6in; }
 html { color: #000; background: #fff; }
 body { margin: 0 auto; padding: 0 1rem 3rem; max-width: 60rem;
@@ -54,20 +54,38 @@ figcaption { font-size: 0.9rem; }
 @media screen and (max-width: 40rem) { th[scope=colgroup] { text-align: left; } }
 @media screen { .break { border-bottom: 1px dashed #000; margin: 2rem 0; } }
 @media print {
-  body { max-width: none; padding: 0; font-size: 10pt; }
-  h1, h2, h3, h4, h5 { margin-top: 1rem; }
+  body { max-width: none; padding: 0; font-size: 9.5pt; line-height: 1.3; }
+  h1, h2, h3, h4, h5 { margin: 0.7rem 0 0.3rem; }
+  h2 { margin-top: 0; font-size: 13pt; }
+  h3 { font-size: 10.5pt; }
+  p, ul, ol { margin: 0.25rem 0; }
   .blank { margin: 0.55rem 0; }
-  .table { overflow: visible; margin-top: 0.5rem; }
-  figure svg { max-height: 8.2in; }
-  table { font-size: 9pt; max-width: 100%; }
+  .note, .caution { margin: 0.4rem 0; padding: 0.25rem 0.5rem; }
+  .table { overflow: visible; margin: 0.3rem 0 0.4rem; }
+  .narrow { display: inline-block; vertical-align: top; margin-right: 0.3in; }
+  figure { margin: 0.5rem 0; }
+  figure svg { max-height: 4.3in; }
+  figure.tall svg { max-height: 7.8in; }
+  table { font-size: 8pt; max-width: 100%; line-height: 1.2; }
+  caption { padding: 0.1rem 0; }
   caption span, th[scope=colgroup] span { position: static; max-width: none; }
-  th, td { padding: 0.12rem 0.35rem; overflow-wrap: anywhere; }
-  th.short, td.short { white-space: normal; }
+  th, td { padding: 0.08rem 0.35rem; overflow-wrap: anywhere; }
+  th.short, td.short { white-space: normal; overflow-wrap: break-word; }
   thead { display: table-header-group; }
   tr { break-inside: avoid; }
-  .wide table { font-size: 7.5pt; }
+  .wide table { font-size: 7pt; }
   .widest { page: side; }
   .widest table { font-size: 7pt; }
+  .calculation li { display: inline-block; margin-right: 0.3in; padding: 0;
+    text-indent: 0; }
+  .checks .calculation li { display: list-item; margin: 0; padding-left: 1rem;
+    text-indent: -1rem; }
+  .checks { columns: 2; column-gap: 0.3in; font-size: 7.5pt; line-height: 1.25; }
+  .check { break-inside: avoid; }
+  .check:has(.long) { break-inside: auto; }
+  .checks h4, .checks h5 { font-size: 8pt; margin: 0 0 0.1rem; }
+  .checks p, .checks ul { margin: 0 0 0.45rem; }
+  .checks .calculation { padding-left: 0.4rem; break-inside: auto; }
 }
 ]]
 

@@ -13,7 +13,7 @@ local lines, switch = words.lines, frame.switch
 
 local repair = {}
 
-local FIRST, OTHER, LOWEST = 1.9, 1.55, 0.8    -- in, heights of frames; at least
+local FIRST, OTHER, LOWEST = 1.5, 1.3, 0.8     -- in, heights of frames; at least
 local BOTH = 0.8                               -- of that where there are two groups
 local CAPTION = 0.2                            -- in, of a frame's name
 local EXTENT = 0.16                            -- in, of the bar over the repaired frames
