@@ -120,7 +120,8 @@ local function calculated(ctx, steps)
   local cut = #r.joist.model.cuts > 0
   d:heading(3, "Checks")
   if cut and #r.cut.checks > 0 then
-    checks.table(ctx, "cut", "Checks of the joist as cut, beside the ratio uncut", "uncut")
+    checks.table(ctx, "cut", "Checks of the joist as cut, beside the ratio uncut",
+      "uncut")
   else
     checks.table(ctx, "uncut", "Checks of the joist")
   end

@@ -38,4 +38,14 @@ cautions.steel = "Steel heats fast in a fire: restore every layer over it."
 cautions.fasteners = "Fasteners are the repair. Type, length, count, spacing and side "
   .. "are not to be changed; glue is a bonus, not counted."
 
+-- Those of a list that do not close every report anyway.
+function cautions.own(list)
+  local common, out = {}, {}
+  for _, said in ipairs(cautions.always) do common[said] = true end
+  for _, said in ipairs(list) do
+    if not common[said] then out[#out + 1] = said end
+  end
+  return out
+end
+
 return cautions

@@ -133,16 +133,6 @@ local function reaction_line(r)
   return wrap("reactions: " .. table.concat(list, "; "), "  ", "    ")
 end
 
--- The cautions of this joist; what holds for every joist closes the report.
-local function own_cautions(r)
-  local common, list = {}, {}
-  for _, said in ipairs(cautions.always) do common[said] = true end
-  for _, said in ipairs(r.cautions) do
-    if not common[said] then list[#list + 1] = said end
-  end
-  return list
-end
-
 local function joist_text(r, which)
   local out = {header(r), ("-"):rep(WIDTH)}
   cut_lines(out, r)
@@ -158,7 +148,7 @@ local function joist_text(r, which)
     end
   end
   text.bullets(out, "  why", r.reasons)
-  text.bullets(out, "  cautions", own_cautions(r))
+  text.bullets(out, "  cautions", cautions.own(r.cautions))
   text.bullets(out, "  switches not at default", r.switches)
   if which == "governing" and r.cut.governing_check then
     out[#out + 1] = "  calculation"

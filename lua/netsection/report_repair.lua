@@ -15,16 +15,6 @@ local function what_of(k)
   return k.binding and name or name .. " *"
 end
 
--- What closes every report need not be said again.
-local function own(list)
-  local common, out = {}, {}
-  for _, said in ipairs(cautions.always) do common[said] = true end
-  for _, said in ipairs(list) do
-    if not common[said] then out[#out + 1] = said end
-  end
-  return out
-end
-
 local function check_rows(out, a)
   out[#out + 1] = ("  %s %s %s %s %s %s  %s"):format(pad("check", 30), pad("member", 9),
     pad("at", 9), pad("demand", 11, true), pad("capacity", 11, true),
@@ -201,7 +191,7 @@ function repair.add(out, r, which)
   layout_rows(out, a)
   numbered(out, "  order of work", a.sequence)
   text.bullets(out, "  notes to the repair", a.notes)
-  text.bullets(out, "  cautions of the repair", own(a.cautions))
+  text.bullets(out, "  cautions of the repair", cautions.own(a.cautions))
   if which == "governing" and a.governing_check then
     out[#out + 1] = "  calculation of the repair"
     steps_of(out, a.governing_check)
