@@ -193,8 +193,8 @@ return function(o)
   print(("%-46s %12s %-11s %9s"):format("", "one core", "", "plain Lua"))
   print_rows(o, list)
   print()
-  print "All keep ratio, demand, capacity, place and combination of every check; the core"
-  print "notes besides the numbers behind each, for steps and drawings."
+  print "All keep ratio, demand, capacity, place and combination of every check, none the"
+  print "numbers behind them, which the core notes where one joist is reviewed by itself."
   for _, p in ipairs(list) do
     if p.rate then
       print(("core alone is %.2f times as fast as %s (%.2f times its time)")

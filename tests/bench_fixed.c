@@ -6,8 +6,8 @@
  * two holes, a notch and a slot; all sizes are known to the compiler. Method,
  * order and numbers are those of tests/bench_lua.lua, whose names stand here
  * too; terms that are nil for all joists of the shape are left out, checks and
- * rule items are kept, and what the core notes besides, for steps and
- * drawings, is not. Lanes and clones are the core's.
+ * rule items are kept, and what the core notes for steps where one joist is
+ * reviewed by itself is not. Lanes and clones are the core's.
  *
  *   build/bench_fixed FILE SECONDS
  *
