@@ -23,10 +23,10 @@ local STEPS = {all = true, governing = true, none = true}
 
 -- Drawings of a joist: last word of the name, description, caption.
 local FIGURES = {
-  {"elevation", "Joist %s from its right face, to scale, with its cuts%s",
-    "Elevation of joist %s"},
   {"section", "Joist %s cut across at the cut that governs, to scale%s",
     "Section of joist %s"},
+  {"elevation", "Joist %s from its right face, to scale, with its cuts%s",
+    "Elevation of joist %s"},
   {"forces", "Shear and moment of joist %s beside the capacity that is left%s",
     "Shear and moment of joist %s"},
 }
@@ -37,8 +37,8 @@ local FIGURES = {
 
 local function result(ctx)
   local d, r = ctx.d, ctx.r
-  d:paragraph {{mark = r.mark}, ": " .. r.title}
-  d:paragraph {"What comes next: ", {strong = r.action}}
+  d:paragraph {{mark = r.mark}, ": " .. r.title .. ". What comes next: ",
+    {strong = r.action}}
   if #r.reasons > 0 then d:list(r.reasons) end
   if r.computed then checks.states(ctx) end
 end
@@ -94,10 +94,12 @@ function calculation.shown(r, what)
   return calculation.drawn(r, what) and (what ~= "section" or r.action ~= "leave")
 end
 
-local function figures(ctx, given)
+-- @param wanted {name = true} of those that stand here
+local function figures(ctx, given, wanted)
   for _, f in ipairs(FIGURES) do
     local name = ("%s-%s"):format(ctx.word, f[1])
-    if calculation.shown(ctx.r, f[1]) and (given == nil or given[name]) then
+    if wanted[f[1]] and calculation.shown(ctx.r, f[1]) and (given == nil or given[name])
+    then
       local more = ctx.r.fixed and not ctx.r.fixed.refused and " and its repair" or ""
       ctx.d:figure {name = name .. ".gp", alt = f[2]:format(ctx.r.mark, more),
         caption = f[3]:format(ctx.r.mark), svg = given and type(given[name]) == "string"
@@ -115,8 +117,8 @@ local function wanted_by(steps, r, a)
   end
 end
 
-local function calculated(ctx, steps)
-  local d, r = ctx.d, ctx.r
+local function calculated(ctx, options)
+  local d, r, steps = ctx.d, ctx.r, options.steps
   local cut = #r.joist.model.cuts > 0
   d:heading(3, "Checks")
   if cut and #r.cut.checks > 0 then
@@ -125,6 +127,7 @@ local function calculated(ctx, steps)
   else
     checks.table(ctx, "uncut", "Checks of the joist")
   end
+  figures(ctx, options.figures, {forces = true})
   if steps == "none" then return end
   d:heading(3, "Calculation")
   if cut then
@@ -132,8 +135,7 @@ local function calculated(ctx, steps)
       d:paragraph "Cut through: what follows is the demand on the whole joist."
     end
     checks.steps(ctx, "cut", wanted_by(steps, r, r.cut))
-    d:heading(3, "Calculation before any cut")
-    checks.steps(ctx, "uncut", wanted_by("governing", r, r.uncut))
+    checks.steps(ctx, "uncut", wanted_by("governing", r, r.uncut), " before any cut")
   else
     checks.steps(ctx, "uncut", wanted_by(steps, r, r.uncut))
   end
@@ -153,10 +155,10 @@ local function add_joist(ctx, options, alike)
   described(ctx, alike)
   assumed(ctx)
   own_cautions(ctx)
-  figures(ctx, options.figures)
+  figures(ctx, options.figures, {section = true, elevation = true})
   if not r.computed then return end
   checks.rules(ctx)
-  calculated(ctx, options.steps)
+  calculated(ctx, options)
   if r.fixed then
     repair.add(ctx, wanted_by(options.steps, r, r.fixed))
   end
@@ -332,7 +334,7 @@ local function add_floor(d, subject, list, tree, names, options)
   for _, group in ipairs(grouped(list, tree, names)) do
     d:page_break()
     local ctx = context(d, tree, names, group.review, true)
-    ctx.common = common
+    ctx.common = common    -- said at the head
     add_joist(ctx, options, group.alike)
   end
   d:page_break()

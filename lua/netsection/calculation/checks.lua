@@ -40,8 +40,8 @@ end
 function checks.rules(ctx)
   local d, r = ctx.d, ctx.r
   d:heading(3, "Prescriptive limits")
-  d:paragraph(("%s: %s. Status: %s."):format(r.rules.pack, r.rules.title,
-    r.rules.status))
+  if not ctx.common then d:paragraph(r.rules.pack .. ": " .. r.rules.title .. ".") end
+  d:paragraph {"Status: ", {strong = r.rules.status}}
   local rows = {}
   for i, item in ipairs(r.rules.items) do
     local path = "rules.items." .. i
@@ -115,11 +115,14 @@ local function states_of(r)
   return list
 end
 
+-- What is least and what is dead matters to a repair and its shores.
 local function reaction_rows(ctx, list, rows)
   local most = 0
   for _, name in ipairs(list) do most = math.max(most, #(ctx.r[name].reactions or {})) end
+  local kinds = ctx.common and ctx.r.action == "leave" and {"most"}
+    or {"most", "least", "dead"}
   for i = 1, most do
-    for _, kind in ipairs {"most", "least", "dead"} do
+    for _, kind in ipairs(kinds) do
       local row = {("Reaction %d, %s, lb"):format(i, kind)}
       for k, name in ipairs(list) do
         local entry = (ctx.tree[name].reactions or {})[i]
@@ -275,7 +278,8 @@ end
 --- Calculations of the checks of one state, line by line; lines that stand above are
 -- referred to.
 -- @param wanted function(check) -> true for those that are written out
-function checks.steps(ctx, name, wanted)
+-- @param more words after each title
+function checks.steps(ctx, name, wanted, more)
   local a = ctx.r[name]
   local words = numbers.check_words(a.checks)
   ctx.said = ctx.said or {}
@@ -285,7 +289,8 @@ function checks.steps(ctx, name, wanted)
       local list = steps_of(k, ctx.tree[name].checks[words[i]].steps, ctx.name .. "."
         .. path)
       local title = title_of(k)
-      ctx.d:heading(4, title .. (k == a.governing_check and ": governs" or ""))
+      ctx.d:heading(4, title .. (k == a.governing_check and ": governs" or "")
+        .. (more or ""))
       written(ctx, k, list, title .. " (" .. HEADS[name] .. ")")
     end
   end

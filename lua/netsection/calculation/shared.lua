@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- What the joists of a floor have in common and is therefore said once, at the head of
--- the sheet: assumptions and switches of several with their marks, inputs of most. The
--- sheet of a joist then says only what differs.
+-- the sheet: assumptions and switches of several with their marks, the most frequent
+-- inputs. The sheet of a joist then says only what differs.
 local cautions = require "netsection.cautions"
 local inputs = require "netsection.calculation.inputs"
 
@@ -116,14 +116,14 @@ local function usual(contexts)
   end
   local rows, by_name = {}, {}
   for _, name in ipairs(order) do
-    if 2 * names[name].most > #contexts then
+    if names[name].most >= math.min(SEVERAL, #contexts) then
       rows[#rows + 1], by_name[name] = names[name].row, names[name].row
     end
   end
   return rows, by_name
 end
 
---- Rows of a joist that are not those of most, and those of most that it has not.
+--- Rows of a joist that are not those at the head, and those there that it has not.
 function shared.own_rows(ctx, common)
   local out, has = {}, {}
   for _, row in ipairs(inputs.rows(ctx)) do
@@ -144,7 +144,7 @@ function shared.same_load(ctx, common)
     and here.spacing == there.spacing
 end
 
--- The first joist whose load is that of most.
+-- The first joist whose load is the most frequent.
 local function usual_load(contexts)
   local counts, best = {}, nil
   for _, ctx in ipairs(contexts) do
@@ -154,7 +154,7 @@ local function usual_load(contexts)
     counts[key].n = counts[key].n + 1
     if not best or counts[key].n > best.n then best = counts[key] end
   end
-  return best and 2 * best.n > #contexts and best.ctx or nil
+  return best and best.n >= math.min(SEVERAL, #contexts) and best.ctx or nil
 end
 
 --- What a floor's joists share.
@@ -181,7 +181,7 @@ function shared.add(d, common)
   end
   d:heading(3, "Switches not at their defaults")
   if #common.switches > 0 then d:list(common.switches) else d:paragraph(NONE) end
-  d:heading(3, "Inputs of most joists")
+  d:heading(3, "Inputs where a sheet lists no others")
   inputs.table(d, common.rows, "As entered and as understood")
   if common.load then inputs.floor_load(common.load, d) end
 end

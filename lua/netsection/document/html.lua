@@ -147,8 +147,8 @@ function write.figure(block)
     or ("<p>%s <span>(file %s)</span></p>"):format(h(block.alt), bdi(block.name))
   local caption = block.caption
     and "\n<figcaption>" .. h(block.caption) .. "</figcaption>" or ""
-  local begin = is_tall(block.svg) and '<figure class="tall">\n' or "<figure>\n"
-  return begin .. picture .. caption .. "\n</figure>"
+  local tag = is_tall(block.svg) and '<figure class="tall">\n' or "<figure>\n"
+  return tag .. picture .. caption .. "\n</figure>"
 end
 
 local function step_text(step)

@@ -55,21 +55,22 @@ figcaption { font-size: 0.9rem; }
 @media screen { .break { border-bottom: 1px dashed #000; margin: 2rem 0; } }
 @media print {
   body { max-width: none; padding: 0; font-size: 9.5pt; line-height: 1.3; }
-  h1, h2, h3, h4, h5 { margin: 0.7rem 0 0.3rem; }
+  h1, h2, h3, h4, h5 { margin: 0.5rem 0 0.2rem; }
   h2 { margin-top: 0; font-size: 13pt; }
   h3 { font-size: 10.5pt; }
-  p, ul, ol { margin: 0.25rem 0; }
+  p, ul, ol { margin: 0.2rem 0; }
   .blank { margin: 0.55rem 0; }
   .note, .caution { margin: 0.4rem 0; padding: 0.25rem 0.5rem; }
   .table { overflow: visible; margin: 0.3rem 0 0.4rem; }
   .narrow { display: inline-block; vertical-align: top; margin-right: 0.3in; }
-  figure { margin: 0.5rem 0; }
-  figure svg { max-height: 4.3in; }
+  figure { margin: 0.3rem 0; }
+  figcaption { font-size: 8.5pt; }
+  figure svg { max-height: 3.9in; }
   figure.tall svg { max-height: 7.8in; }
-  table { font-size: 8pt; max-width: 100%; line-height: 1.2; }
+  table { font-size: 8pt; max-width: 100%; line-height: 1.15; }
   caption { padding: 0.1rem 0; }
   caption span, th[scope=colgroup] span { position: static; max-width: none; }
-  th, td { padding: 0.08rem 0.35rem; overflow-wrap: anywhere; }
+  th, td { padding: 0.04rem 0.35rem; overflow-wrap: anywhere; }
   th.short, td.short { white-space: normal; overflow-wrap: break-word; }
   thead { display: table-header-group; }
   tr { break-inside: avoid; }
@@ -80,7 +81,7 @@ figcaption { font-size: 0.9rem; }
     text-indent: 0; }
   .checks .calculation li { display: list-item; margin: 0; padding-left: 1rem;
     text-indent: -1rem; }
-  .checks { columns: 2; column-gap: 0.3in; font-size: 7.5pt; line-height: 1.25; }
+  .checks { columns: 2; column-gap: 0.25in; font-size: 7.3pt; line-height: 1.22; }
   .check { break-inside: avoid; }
   .check:has(.long) { break-inside: auto; }
   .checks h4, .checks h5 { font-size: 8pt; margin: 0 0 0.1rem; }

@@ -146,16 +146,19 @@ local function fixed_entry(self, index)
   return e
 end
 
--- Entries of the outer indices from a to b.
+-- Entries of the outer indices from a to b. The last is kept: a stream goes on with it.
 local function entries_of(self, a, b)
-  local list = {}
+  local list, first = {}, 1
+  if self.last and self.last.index == a then list[1], first = self.last.entry, 2 end
+  local count = b - a + 2 - first
   if self.joist.repair then
-    together.each(b - a + 1, function(i)
-      list[i] = fixed_entry(self, a + i - 1)
+    together.each(count, function(i)
+      list[first + i - 1] = fixed_entry(self, a + first + i - 2)
     end)
   else
-    for i = 1, b - a + 1 do list[i] = plain_entry(self, a + i - 1) end
+    for i = first, b - a + 1 do list[i] = plain_entry(self, a + i - 1) end
   end
+  self.last = {index = b, entry = list[b - a + 1]}
   return list
 end
 
