@@ -105,7 +105,7 @@ local function size_class(block)
     local most = block.columns[c].align == "left" and 24 or width
     total = total + math.min(width, most) + 2
   end
-  return total > 152 and "widest" or total > 128 and "wide" or total < 62 and "narrow"
+  return total > 152 and "widest" or total > 128 and "wide" or total < 84 and "narrow"
     or "plain"
 end
 

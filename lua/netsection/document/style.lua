@@ -5,7 +5,7 @@
 local style = {}
 
 local SHEET = [[
-@page { size: PAPER; margin: 0.6in; }
+@page { size: PAPER; margin: 0.55in; }
 @page side { size: PAPER landscape; margin: 0.6in; }
 html { color: #000; background: #fff; }
 body { margin: 0 auto; padding: 0 1rem 3rem; max-width: 60rem;
@@ -54,7 +54,7 @@ figcaption { font-size: 0.9rem; }
 @media screen and (max-width: 40rem) { th[scope=colgroup] { text-align: left; } }
 @media screen { .break { border-bottom: 1px dashed #000; margin: 2rem 0; } }
 @media print {
-  body { max-width: none; padding: 0; font-size: 9.5pt; line-height: 1.3; }
+  body { max-width: none; padding: 0; font-size: 9.2pt; line-height: 1.25; }
   h1, h2, h3, h4, h5 { margin: 0.5rem 0 0.2rem; }
   h2 { margin-top: 0; font-size: 13pt; }
   h3 { font-size: 10.5pt; }
@@ -62,12 +62,12 @@ figcaption { font-size: 0.9rem; }
   .blank { margin: 0.55rem 0; }
   .note, .caution { margin: 0.4rem 0; padding: 0.25rem 0.5rem; }
   .table { overflow: visible; margin: 0.3rem 0 0.4rem; }
-  .narrow { display: inline-block; vertical-align: top; margin-right: 0.3in; }
+  .narrow { display: inline-block; vertical-align: top; margin-right: 0.2in; }
   figure { margin: 0.3rem 0; }
   figcaption { font-size: 8.5pt; }
-  figure svg { max-height: 3.9in; }
-  figure.tall svg { max-height: 7.8in; }
-  table { font-size: 8pt; max-width: 100%; line-height: 1.15; }
+  figure svg { max-height: 3.55in; }
+  figure.tall svg { max-height: 7.4in; }
+  table { font-size: 7.8pt; max-width: 100%; line-height: 1.15; }
   caption { padding: 0.1rem 0; }
   caption span, th[scope=colgroup] span { position: static; max-width: none; }
   th, td { padding: 0.04rem 0.35rem; overflow-wrap: anywhere; }
@@ -81,7 +81,7 @@ figcaption { font-size: 0.9rem; }
     text-indent: 0; }
   .checks .calculation li { display: list-item; margin: 0; padding-left: 1rem;
     text-indent: -1rem; }
-  .checks { columns: 2; column-gap: 0.25in; font-size: 7.3pt; line-height: 1.22; }
+  .checks { columns: 2; column-gap: 0.25in; font-size: 7.1pt; line-height: 1.2; }
   .check { break-inside: avoid; }
   .check:has(.long) { break-inside: auto; }
   .checks h4, .checks h5 { font-size: 8pt; margin: 0 0 0.1rem; }
