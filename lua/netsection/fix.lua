@@ -130,8 +130,10 @@ local function switches(f)
     list[#list + 1] = "repair: share: " .. (f.share == "new"
       and "the old joist written off" or "by " .. f.share)
   end
-  if f.between then
+  if f.between == true then
     list[#list + 1] = "repair: gap load: all between the inner groups on the new member"
+  elseif f.between == "none" then
+    list[#list + 1] = "repair: the floor between the headers goes to neither"
   end
   return list
 end
