@@ -133,7 +133,7 @@ local function switches(f)
   if f.between == true then
     list[#list + 1] = "repair: gap load: all between the inner groups on the new member"
   elseif f.between == "none" then
-    list[#list + 1] = "repair: the floor between the headers goes to neither"
+    list[#list + 1] = "repair: the floor between the headers is not counted"
   end
   return list
 end
