@@ -248,15 +248,14 @@ static void read_columns(lua_State *L, struct ns_sweep *s) {
   lua_pop(L, 1);
 }
 
+/* False for what no joist of this shape could have, whatever its counts. */
 static bool in_shape(const struct ns_shape *h, const struct ns_output *o) {
   const enum ns_take t = o->take;
   if (o->state == NS_FIXED && h->fix.kind == NS_NO_FIX) return false;
-  if (t >= NS_TAKE_REACTION && t <= NS_TAKE_REACTION_DEAD)
-    return o->index >= 0 && o->index <= h->spans;
-  if (t >= NS_TAKE_CUT_MOMENT && t <= NS_TAKE_CUT_GATE)
-    return o->index >= 0 && o->index < h->cuts;
-  if (t >= NS_TAKE_STATION && t <= NS_TAKE_STATION_LEAST)
-    return o->index >= 0 && o->index < h->fix.stations;
+  if (t >= NS_TAKE_REACTION && t <= NS_TAKE_CUT_GATE && o->index < 0)
+    return false;
+  if (t >= NS_TAKE_STATION && t <= NS_TAKE_STATION_LEAST && o->index < 0)
+    return false;
   if (t >= NS_TAKE_SHARE && t <= NS_TAKE_SAG) return o->state == NS_FIXED;
   return t < NS_TAKE_CHECK || o->mode >= 0;
 }

@@ -132,8 +132,22 @@ static bool lost_when_severed(enum ns_take t) {
          t == NS_TAKE_TOTAL;
 }
 
+/* False for the reaction, cut or station of a number that the joist has not. */
+static bool has(const struct ns_shape *h, const struct ns_output *o) {
+  const enum ns_take t = o->take;
+  if (t >= NS_TAKE_REACTION && t <= NS_TAKE_REACTION_DEAD)
+    return o->index <= h->spans;
+  if (t >= NS_TAKE_CUT_MOMENT && t <= NS_TAKE_CUT_GATE)
+    return o->index < h->cuts;
+  if (t >= NS_TAKE_STATION && t <= NS_TAKE_STATION_LEAST)
+    return o->index < h->fix.stations;
+  return true;
+}
+
 void ns_take(const struct ns_shape *shape, const struct ns_result *r,
              const struct ns_output *o, double *row) {
+  for (int i = 0; i < NS_LANES; i++) row[i] = (double)NAN;
+  if (!has(shape, o)) return;
   const double *from = plain_row(r, o);
   for (int i = 0; i < NS_LANES; i++) row[i] = from ? from[i] : (double)NAN;
   if (o->take == NS_TAKE_RULES)

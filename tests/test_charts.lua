@@ -337,4 +337,9 @@ function T.test_messages_about_axes()
   end
 end
 
+function T.test_lines_of_equal_value_have_their_unit()
+  lu.assertStrContains(ns.plot.contour(sweep, {value = "moment", x = "span",
+    y = "spacing", title = "mine"}), "moment (ft-lb) is straight")
+end
+
 return T

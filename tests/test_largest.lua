@@ -277,4 +277,15 @@ function T.test_misuse_of_the_map_is_named()
   lu.assertStrContains(why, "not given")
 end
 
+function T.test_a_species_that_is_not_on_file_is_named()
+  local bare = ns.joist {size = "2x10", species = "hem-fir", grade = "No.2", span = 150,
+    spacing = 16, dead = 12, live = 40}
+  local said = ns.report.sensitivity(bare:sensitivity {species = {"oak"}})
+  lu.assertStrContains(said, "oak: not on file")
+  lu.assertNil(said:find("the same under every assumption", 1, true))
+  said = ns.report.sensitivity(bare:sensitivity {species = {"hem-fir", "oak"}})
+  lu.assertStrContains(said, "hem-fir No.2:")
+  lu.assertStrContains(said, "oak: not on file")
+end
+
 return T

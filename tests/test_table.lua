@@ -391,6 +391,32 @@ function T.test_axes_of_a_sweep_that_a_table_does_not_show()
   lu.assertEquals(of({spacing = 24}):spot_check({n = 4}).differing, {})
 end
 
+-- What stands still is said as it stands in the cells, not as in the joist.
+function T.test_assumptions_of_a_sweep_are_those_of_its_cells()
+  local s = ns.sweep {joist = base, over = {span = {"10-0", "3 m"}, spacing = {12, 24},
+    live = {40, 60}, ["limits.live"] = {360, 480}}, values = {"ratio", "governing",
+    "reaction.1"}}
+  local function of(t)
+    t.title, t.sweep, t.joist, t.rows, t.columns = "t", s, base, "span", "spacing"
+    t.value, t.unit = t.value or "ratio", t.value and "lb" or ""
+    t.round = {to = 0.01, way = "up"}
+    return ns.table(t)
+  end
+  local t = of {at = {live = 60, ["limits.live"] = 480}}
+  local said = t:text():gsub("%s+", " ")
+  lu.assertStrContains(said, "live 60 psf")
+  lu.assertStrContains(said, "live load L/480")
+  lu.assertStrContains(said, "Size 2x10.")
+  lu.assertStrContains(said, "spacing, in")
+  lu.assertStrContains(said, "10-0")
+  said = of({blocks = "live", at = {["limits.live"] = 360}}):text():gsub("%s+", " ")
+  lu.assertStrContains(said, "live as the table says")
+  -- What governs the joist does not govern a reaction.
+  lu.assertNil(of({value = "reaction.1", at = {live = 40,
+    ["limits.live"] = 360}}):cell(1, 1).letter)
+  lu.assertNotNil(t:cell(1, 1).letter)
+end
+
 ---------------------------------------------------------------------------
 -- Messages
 ---------------------------------------------------------------------------

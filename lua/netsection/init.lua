@@ -69,8 +69,12 @@ function ns.steps(first, last, step)
   if not (a and b and s) or s <= 0 or b < a then
     error("steps: first, last and a step above 0 expected, as lengths", 2)
   end
+  local last_step = math.floor((b - a) / s + 1e-9)
+  if last_step >= 1e6 then
+    error("steps: at most 1000000 values; is the unit of the step right?", 2)
+  end
   local list = {}
-  for i = 0, math.floor((b - a) / s + 1e-9) do list[#list + 1] = a + i * s end
+  for i = 0, last_step do list[#list + 1] = a + i * s end
   return list
 end
 

@@ -105,6 +105,16 @@ end
 -- Fields that hold named numbers, and may be changed one by one.
 local NAMED = {limits = true, material = true}
 
+-- Raises where a cut or load of that kind has no such field.
+local function known_field(kind, path, field)
+  local names = parts.fields[kind]
+  for _, name in ipairs(names or {field}) do
+    if name == field then return end
+  end
+  error(("with: no field '%s' (a %s takes %s)"):format(path, kind,
+    table.concat(names, ", ")), 0)
+end
+
 -- Sets the field that a path such as "cuts.1.depth" or "limits.live" names in a copied
 -- description.
 local function set_path(t, path, value)
@@ -115,6 +125,7 @@ local function set_path(t, path, value)
     t[list] = copy(t[list])
     t[list][n] = copy(t[list][n])
     t[list][n][field] = value
+    known_field(t[list][n].kind, path, field)
   elseif group and tonumber(name) and type(t[group]) == "table" then
     t[group] = copy(t[group])
     t[group][tonumber(name)] = value

@@ -63,6 +63,10 @@ end
 -- Adds a problem unless low <= value <= high.
 local function in_range(found, part, name, value, f)
   if value >= f.low and value <= f.high then return value end
+  if value ~= value or math.abs(value) == math.huge then
+    found:add(part, name, ("a finite number expected, got %s"):format(tostring(value)))
+    return nil
+  end
   found:add(part, name, ("%s %s is outside %s to %s %s%s"):format(whole(value), f.unit,
     whole(f.low), whole(f.high), f.unit, likely(value, f)))
 end
@@ -84,6 +88,15 @@ local function number(found, part, name, value, low, high)
     return nil
   end
   return value
+end
+
+local function count(found, part, name, value, low, high)
+  local n = number(found, part, name, value, low, high)
+  if n and n ~= math.floor(n) then
+    found:add(part, name, ("a whole number expected, got %s"):format(tostring(value)))
+    return nil
+  end
+  return n
 end
 
 local function choice(found, part, name, value, words)
@@ -126,7 +139,7 @@ local function read_section(t, m, found)
       end
     end
   end
-  m.plies = number(found, nil, "plies", t.plies or 1, 1, 8)
+  m.plies = count(found, nil, "plies", t.plies or 1, 1, 8)
   return size
 end
 
@@ -320,7 +333,7 @@ end
 local function read_conditions(t, m, found)
   m.sheathed = flag(found, t, "sheathed", true) and 1 or 0
   m.incised = flag(found, t, "incised", false) and 1 or 0
-  m.members = number(found, nil, "members", t.members or 3, 1, 1000)
+  m.members = count(found, nil, "members", t.members or 3, 1, 1000)
   m.moisture = choice(found, nil, "moisture", t.moisture or "dry", {"dry", "wet"})
   m.wet = m.moisture == "wet" and 1 or 0
   m.temperature = number(found, nil, "temperature", t.temperature or 70, -60, 150)

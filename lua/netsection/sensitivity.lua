@@ -314,11 +314,20 @@ function sensitivity.text(s)
   if #s.inputs == 0 and s.ratio then
     lines[#lines + 1] = "  no input by itself turns it in the range looked at"
   end
+  local known, unknown = {}, {}
   for _, e in ipairs(s.assumptions or {}) do
-    if e.action then lines[#lines + 1] = assumption(e) end
+    if e.action then
+      lines[#lines + 1], known[e.species] = assumption(e), true
+    end
+  end
+  for _, e in ipairs(s.assumptions or {}) do
+    if not known[e.species] and not unknown[e.species] then
+      lines[#lines + 1] = ("  %s: %s"):format(e.species, e.reason)
+      unknown[e.species] = true
+    end
   end
   local flips = s.assumptions and s.assumptions.flips
-  if flips then
+  if flips and next(known) then
     lines[#lines + 1] = #flips > 0 and "  turned by the assumed "
       .. table.concat(flips, " and by the ") or "  the same under every assumption"
   end

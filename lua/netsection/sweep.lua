@@ -77,6 +77,20 @@ local function cannot_seek(outputs, joist, over)
   end
 end
 
+-- The cut or support of a number that no joist of the sweep has.
+local function out_of_reach(outputs, joist, over)
+  local m = joist.model
+  for _, o in ipairs(outputs) do
+    local take = o.take or ""
+    local most = take:find "^cuts" and not over.cuts and #m.cuts
+      or take:find "^reaction" and not over.spans and #m.span + 1
+    if most and o.index > most then
+      return ("values: '%s': the joist has %d %s"):format(o.name, most,
+        take:find "^cuts" and "cuts" or "supports")
+    end
+  end
+end
+
 -- A repair on lanes needs all joists of the sweep to have one, of a kind that the core
 -- works with the joist.
 local function by_review(joist, over)
@@ -98,8 +112,9 @@ local function planned(t)
   if not list then return nil, outer end
   local outputs, why = read_values(t.values, last_state(t.joist, t.over))
   if not outputs then return nil, why end
-  local seeks = cannot_seek(outputs, t.joist, t.over)
-  if seeks then return nil, seeks end
+  local wrong = cannot_seek(outputs, t.joist, t.over)
+    or out_of_reach(outputs, t.joist, t.over)
+  if wrong then return nil, wrong end
   local both, problem = packs_of(t, t.joist)
   if not both then return nil, problem end
   local threads = t.threads or core.processors()

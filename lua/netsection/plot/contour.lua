@@ -187,7 +187,8 @@ local function below(c, limits, heavy, empty, range)
         units.significant(range[1], 3), units.significant(range[2], 3))
   end
   said[#said + 1] = ("Dots: points of the sweep%s; %s is straight between them"):format(
-    #empty > 0 and ", crosses: no value there" or "", c.value.said)
+    #empty > 0 and ", crosses: no value there" or "", c.value.said
+      .. (c.value.unit ~= "" and (" (%s)"):format(c.value.unit) or ""))
   return said
 end
 

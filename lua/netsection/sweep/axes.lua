@@ -12,20 +12,31 @@ local function length(value) return units.length(value) end
 local function load(value) return units.load(value, "area") end
 
 local function number(value)
-  if type(value) == "number" then return value end
-  return nil, ("a number expected, got %s"):format(tostring(value))
+  if type(value) == "number" and math.abs(value) < math.huge then return value end
+  return nil, ("a finite number expected, got %s"):format(tostring(value))
+end
+
+-- What no lane can hold, such as half a ply or a limit that a description does not take,
+-- makes a joist, whose reading says why.
+local function whole(value)
+  local v, why = number(value)
+  if not v then return nil, why end
+  return v == math.floor(v) and v
 end
 
 local function divisor(value)
-  return value == false and 0 or number(value)
+  if value == false then return 0 end
+  local v, why = number(value)
+  if not v then return nil, why .. ", or false" end
+  return v >= 50 and v <= 2000 and v
 end
 
 -- Field of a description: the core's row, how a value is read, and whether it may change
 -- under a repair that was worked out before.
 local LANE = {spacing = {"spacing", length, true}, dead = {"dead", load, true},
   live = {"live", load, true}, creep = {"Kcr", number, true},
-  notch_raiser = {"notch_raiser", number, true}, members = {"members", number, true},
-  temperature = {"temperature", number}, plies = {"plies", number},
+  notch_raiser = {"notch_raiser", number, true}, members = {"members", whole, true},
+  temperature = {"temperature", number}, plies = {"plies", whole},
   ["limits.live"] = {"limit_live", divisor, true},
   ["limits.total"] = {"limit_total", divisor, true}}
 
@@ -94,6 +105,7 @@ local function read_all(axis, read)
   for i, value in ipairs(axis.values) do
     if type(value) == "table" then return false end
     local v, why = read(value)
+    if v == false then return false end
     if not v then
       return nil, ("over.%s: value %d: %s"):format(axis.name, i, why)
     end
@@ -103,8 +115,13 @@ local function read_all(axis, read)
 end
 
 local function label_of(value)
-  if type(value) == "table" then return value.name or value.source or value.kind end
-  return value
+  if type(value) ~= "table" then return value end
+  local plain = #value > 0
+  for _, item in ipairs(value) do plain = plain and type(item) ~= "table" end
+  if not plain then return value.name or value.source or value.kind end
+  local texts = {}
+  for i, item in ipairs(value) do texts[i] = tostring(item) end
+  return table.concat(texts, ", ")
 end
 
 -- An axis that makes joists: its values as they are known afterwards. Lengths given as
@@ -150,6 +167,12 @@ end
 local function axis_of(name, list)
   if type(list) ~= "table" or #list == 0 then
     return nil, ("over.%s: a list of values expected"):format(name)
+  end
+  for i, value in ipairs(list) do
+    if value ~= value or type(value) == "number" and math.abs(value) == math.huge then
+      return nil, ("over.%s: value %d: a finite number expected, got %s"):format(name, i,
+        tostring(value))
+    end
   end
   return {name = name, values = list}
 end

@@ -58,15 +58,19 @@ function plan:code(text)
   return self.code_of[text]
 end
 
+-- Fields that a description calls otherwise than the core.
+local FIELD = {Kcr = "creep", limit_live = "limits.live", limit_total = "limits.total"}
+
 local function blame_text(why)
   local where = why.cut > 0 and ("cut %d, "):format(why.cut)
     or why.line > 0 and ("line load %d, "):format(why.line)
     or why.point > 0 and ("point load %d, "):format(why.point)
     or why.fix > 0 and "fix, " or ""
   local what = why.text == "out of range"
-    and ("outside %g to %g %s"):format(why.low, why.high, why.unit) or why.text
+    and ("outside %g to %g %s"):format(why.low, why.high, why.unit):gsub(" $", "")
+    or why.text
   if why.text:find "same place" then return ("%s%s"):format(where, what) end
-  return ("%s%s: %s"):format(where, why.field, what)
+  return ("%s%s: %s"):format(where, FIELD[why.field] or why.field, what)
 end
 
 -- The text behind a fault.

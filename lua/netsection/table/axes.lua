@@ -93,9 +93,24 @@ local function read_values(axis, values)
   end
 end
 
+-- Units of what a sweep's axis holds as numbers, by the field.
+local UNIT = {span = "ft-in", spans = "ft-in", overhang_left = "ft-in",
+  overhang_right = "ft-in", at = "ft-in", from = "ft-in", to = "ft-in", spacing = "in",
+  bearing = "in", b = "in", d = "in", diameter = "in", depth = "in", height = "in",
+  length = "in", below = "in", above = "in", dead = "psf", live = "psf"}
+
+local function unit_of(name, values)
+  for _, value in ipairs(values) do
+    if type(value) ~= "number" then return nil end
+  end
+  return not name:find "^limits" and UNIT[name:match "([%a_]+)[%d.]*$"] or nil
+end
+
 local function of_sweep(name, sweep)
   for _, axis in ipairs(sweep.axes) do
-    if axis.name == name then return {name = name, values = axis.values} end
+    if axis.name == name then
+      return {name = name, values = axis.values, unit = unit_of(name, axis.values)}
+    end
   end
 end
 
@@ -138,7 +153,11 @@ function axes.read(t, sweep)
   if problem then return nil, problem end
   local axis, values = empty_axis(t, names), t.values
   if values == nil and sweep and #names == 1 then
-    values = (of_sweep(names[1], sweep) or t).values
+    local found = of_sweep(names[1], sweep) or t
+    values = found.values
+    if t.unit == nil and t.show == nil and t.head == nil then
+      axis = empty_axis({name = t.name, unit = found.unit}, names)
+    end
   end
   problem = read_values(axis, values)
   if problem then return nil, problem end

@@ -161,13 +161,15 @@ local function fixed_axes(t, sweep, at)
   return used
 end
 
--- Name of the value that says what governs; false for none.
+-- Name of the value that says what governs; false for none. By itself only a ratio has
+-- one, and a span that is sought: the mode that governs a joist does not a reaction.
 local function governing_of(sweep, spec)
   if spec.letter ~= nil then return spec.letter end
-  for _, name in ipairs {spec.value .. ".governing", "governing"} do
-    if knows(sweep.names, name) then return name end
-  end
-  return false
+  local own = spec.value .. ".governing"
+  if knows(sweep.names, own) then return own end
+  local state = spec.value:match "^(%l*%.?)ratio$"
+  local beside = state and state .. "governing"
+  return beside and knows(sweep.names, beside) and beside or false
 end
 
 --- A function as `cell` over the points of a sweep; or nil and what is wrong.

@@ -72,6 +72,32 @@ local function varies(t, ...)
   return false
 end
 
+-- The joist whose description the table rests on: with the values at which the other axes
+-- of a sweep stand still, if that makes a joist.
+local function joist_of(t)
+  local changes, any = {}, false
+  for name, value in pairs(t.at or {}) do
+    if not name:find "^fix" then changes[name], any = value, true end
+  end
+  if not any then return t.joist end
+  local ok, made = pcall(t.joist.changed, t.joist, changes)
+  return ok and made or t.joist
+end
+
+-- What stands still in every cell of a sweep.
+local function size_note(list, t, m)
+  local value = t.given.sweep and t.given.value
+  if not value then return end
+  if not varies(t, "size", "b", "d") then
+    add(list, "Size %s%s.", m.size or ("%s x %s in"):format(text.short(m.b),
+      text.short(m.d)), m.plies > 1 and (", %g plies"):format(m.plies) or "")
+  end
+  if not (value:find "longest_span" or varies(t, "span", "spans", "spans.1", "spans.2"))
+    and #m.span == 1 then
+    add(list, "Span %s.", text.spans(m))
+  end
+end
+
 local function load_note(list, t, m)
   local says = varies(t, "dead") and "as the table says"
     or text.short(m.dead) .. " psf"
@@ -101,8 +127,10 @@ end
 
 local function deflection_note(list, t, m)
   if varies(t, "limits") then return end
-  add(list, "Deflection: %s, %s; total = %s.", limit_text(m.limit_live, "live"),
-    limit_text(m.limit_total, "total"), m.Kcr == 1 and "D + L"
+  add(list, "Deflection: %s, %s; total = %s.", varies(t, "limits.live")
+    and "live load as the table says" or limit_text(m.limit_live, "live"),
+    varies(t, "limits.total") and "total load as the table says"
+    or limit_text(m.limit_total, "total"), m.Kcr == 1 and "D + L"
     or ("%g D + L"):format(m.Kcr))
 end
 
@@ -144,14 +172,16 @@ end
 function notes.assumptions(t)
   local list = {}
   if t.joist then
-    local m = t.joist.model
+    local joist = joist_of(t)
+    local m = joist.model
+    size_note(list, t, m)
     load_note(list, t, m)
     spacing_note(list, t, m)
     span_note(list, m)
     deflection_note(list, t, m)
-    wood_note(list, t, t.joist)
+    wood_note(list, t, joist)
     repetitive_note(list, m)
-    code_note(list, t, t.joist)
+    code_note(list, t, joist)
   end
   for _, said in ipairs(t.given.assumptions or {}) do add(list, "%s", said) end
   return list
