@@ -216,7 +216,7 @@ function T.test_a_stream_takes_the_same_room()
     os.remove(path)
     return high > 0 and high - before -- nobody is asked in a run of a tenth of a second
   end
-  local count, little = 10, nil
+  local count, little = 10
   repeat
     count = 2 * count
     little = most(count)
@@ -513,6 +513,26 @@ function T.test_a_cut_or_support_that_is_not_there()
   lu.assertNil(list[1]["reaction.3"])
   -- Live load on the last span alone: 7/16 w L of it, 3/8 w L of the dead load.
   close_abs(list[2]["reaction.3"], (3 / 8 * 16 + 7 / 16 * 40 * 16 / 12) * 10, 1e-6)
+end
+
+-- The pieces of a stream are short; the whole is not.
+function T.test_a_stream_tells_its_progress_and_can_stop()
+  local live, dead = {}, {}
+  for i = 1, 4000 do live[i], dead[i] = 10 + i / 100, 5 + i / 100 end
+  local path, told = os.tmpname(), nil
+  os.remove(path)
+  local s = ns.sweep {joist = drilled(), over = {live = live, dead = dead},
+    values = {"ratio"}, progress = function(done, all)
+      told = {done, all}
+      return false
+    end}
+  local ok, why = pcall(s.csv, s, path)
+  lu.assertFalse(ok)
+  lu.assertStrContains(why, "stopped after")
+  lu.assertTrue(told[1] > 0 and told[1] < told[2])
+  lu.assertEquals(told[2], 16000000)
+  lu.assertFalse(exists(path))
+  lu.assertFalse(exists(path .. ".part"))
 end
 
 function T.test_steps_that_are_too_many()

@@ -12,6 +12,9 @@ local rows = {}
 local NONE = 0 / 0
 -- Points that a stream works and writes at a time.
 local PIECE = 1 << 15
+-- Seconds between two calls of the progress function, as in the core, which sees only one
+-- piece and may be done with it sooner.
+local BETWEEN = 0.1
 
 local function fresh(h, count)
   local to = {}
@@ -58,6 +61,11 @@ local function pieces(h, into, piece, level)
   if not into then stride = math.min(stride, PIECE) end
   local progress, finish = progress_of(h)
   local to, fault, size
+  local asked = core.clock()
+  local function ask(n)
+    asked = core.clock()
+    return progress(n)
+  end
   while done < h.count do
     local count = math.min(stride, h.count - done)
     if into then to, fault = into.to, into.fault
@@ -65,13 +73,17 @@ local function pieces(h, into, piece, level)
     size = count
     local base = done
     local stopped = h.plan:work(h.first + done, count, to, fault, into and done or 0,
-      progress and function(n) return progress(base + n) end)
+      progress and function(n) return ask(base + n) end)
     if stopped then
       finish()
       error(("sweep: %s after %d of %d points"):format(stopped, done, h.count), level + 1)
     end
     done = done + count
     if piece and piece(h.first + base, count, to, fault) == false then break end
+    if progress and core.clock() - asked >= BETWEEN and ask(done) == false then
+      finish()
+      error(("sweep: stopped after %d of %d points"):format(done, h.count), level + 1)
+    end
   end
   finish()
 end
