@@ -130,7 +130,7 @@ local function switches(f)
     list[#list + 1] = "repair: share: " .. (f.share == "new"
       and "the old joist written off" or "by " .. f.share)
   end
-  if f.between then
+  if f.given.gap_load == "between groups" then
     list[#list + 1] = "repair: gap load: all between the inner groups on the new member"
   end
   return list
