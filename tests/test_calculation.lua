@@ -332,6 +332,78 @@ function T.test_steps_can_be_left_out()
   lu.assertNotStrContains(none, "\nCalculation\n")
 end
 
+-- Nothing is to be done at a joist to be left: one check of each state is enough there.
+function T.test_default_steps_follow_the_action()
+  local left = joist("J1", {ns.hole {at = "6-9", diameter = 1}})
+  lu.assertEquals(left:review().action, "leave")
+  lu.assertEquals(page_of(left), page_of(left, "governing"))
+  lu.assertNotEquals(page_of(left), page_of(left, "all"))
+  local broken = joist("J3", {ns.hole {at = "5-2", diameter = 4, below = 1.5}})
+  lu.assertEquals(page_of(broken), page_of(broken, "all"))
+end
+
+function T.test_what_joists_share_stands_at_the_head()
+  local page = document.text((calculation.of(floor():review())))
+  local head, sheets = page:match "^(.-)\nJoist J1\n(.*)$"
+  lu.assertNotNil(head)
+  local said = "A deck holds the top edge"
+  lu.assertStrContains(head, said)
+  lu.assertStrContains(head, "spacing 16")
+  lu.assertNotStrContains(sheets, said)
+  lu.assertNotStrContains(sheets:match "^(.-)\nJoist J4\n", "Reference Fb")
+  lu.assertStrContains(sheets, "Span 1")
+  local _, count = page:gsub("Fasteners are the repair", "")
+  lu.assertEquals(count, 1)
+end
+
+-- Bearings of equal length under equal reactions: the second is not written again.
+function T.test_equal_lines_are_referred_to()
+  local page = page_of(joist("J1"), "all")
+  lu.assertStrContains(page, "Line for line as bearing, support 1 at 0'-0\"")
+end
+
+-- A chord held by the deck has no critical buckling value: C_P = 1 (NDS 3.7.1).
+function T.test_held_chord_is_said_to_be_held()
+  local page = page_of(joist("J3", {ns.hole {at = "5-2", diameter = 4, below = 1.5}}),
+    "all")
+  local steps = sheet.steps(page, "wood-compression, hole 1 at")
+  lu.assertEquals(value(steps, "CP"), 1)
+  lu.assertNotStrContains(page, "F_cE")
+  lu.assertNotStrContains(page, "e12")
+  lu.assertNotStrContains(page, "e18")
+end
+
+function T.test_options_of_a_repair_off_their_defaults_are_switches()
+  local bolt = ns.fastener {kind = "bolt", diameter = "1/2 in"}
+  local page = page_of(joist("J3", {ns.hole {at = "5-2", diameter = 4, below = 1.5}})
+    :fix(ns.sister {fastener = bolt, share = "slip", lift = "unloaded",
+      gap_load = "between groups"}))
+  for _, said in ipairs {"repair: share: by slip", "repair: lift: dead load lifted off",
+    "repair: gap load: all between the inner groups"} do
+    lu.assertStrContains(page, said)
+  end
+  page = page_of(joist("J3", {ns.hole {at = "5-2", diameter = 4, below = 1.5}})
+    :fix(ns.sister {fastener = bolt}))
+  lu.assertNotStrContains(page, "repair: ")
+end
+
+-- The core gives 1e6 in for the distance to a neighbour that is not there.
+function T.test_nothing_near_is_no_number()
+  local r = joist("J3", {ns.hole {at = "5-2", diameter = 2}}):review()
+  lu.assertNotStrContains(document.text((calculation.of(r))), "1000000.000")
+  lu.assertNil(ns.report.json(r):find('"measured":%s*1000000'))
+end
+
+function T.test_settings_of_a_survey_stand_at_the_head_as_entered()
+  local f = assert(ns.read_survey {joists = "mark,size,species,grade,span,spacing,"
+    .. "bearing,dead,live\nJ1,2x10,hem-fir,No.2,12-0,16,3.5,12,40\n",
+    settings = "name,value\nclient,\"<b>, `touch ran`\"\nvisit date,May\n"})
+  local r = f:review()
+  lu.assertStrContains(document.text((calculation.of(r, {visit = {date = "May"}}))),
+    "client: <b>, `touch ran`")
+  lu.assertStrContains(ns.report.html(r), "client: &lt;b&gt;, `touch ran`")
+end
+
 function T.test_misuse_is_told_at_the_callers_line()
   local r = joist("J1"):review()
   local wrong = {

@@ -59,6 +59,19 @@ local function survey(name, files)
   return path
 end
 
+function test_command.test_steps_are_the_ones_asked_for()
+  local path = survey("steps", {["joists.csv"] = JOISTS})
+  for _, steps in ipairs {"all", "none"} do
+    local code = inside("review", path, "--into", ROOT .. "/" .. steps, "--steps", steps)
+    lu.assertEquals(code, 0)
+  end
+  lu.assertStrContains(read_file(ROOT .. "/all/calculation.txt"), "\nshear at ")
+  lu.assertNotStrContains(read_file(ROOT .. "/none/calculation.txt"), "\nshear at ")
+  local code, _, err = inside("review", path, "--steps", "some")
+  lu.assertEquals(code, 64)
+  lu.assertStrContains(err, "--steps: one of all, governing, none expected")
+end
+
 function test_command.test_about_itself()
   local code, out = run "--version"
   lu.assertEquals({code, out}, {0, "netsection " .. ns.version .. "\n"})

@@ -100,6 +100,26 @@ function T.test_rendered_pictures_stand_in_the_page()
   lu.assertNil(markup.html_problem(page))
 end
 
+-- A path on which there are the commands of folders and no gnuplot.
+function T.test_without_gnuplot_the_package_is_written_and_says_why()
+  local dir <close> = drawing.folder()
+  os.execute(("cd '%s' && mkdir bin && for c in mkdir ls rm env; do ln -s \"$(command -v"
+    .. " $c)\" bin/; done"):format(dir.path))
+  local script = 'local ns = require "netsection"; local r = ns.joist {mark = "J1", '
+    .. 'size = "2x10", species = "hem-fir", grade = "No.2", span = "12-0", spacing = 16, '
+    .. 'bearing = 3.5, dead = 12, live = 40}:review(); local names, problem = '
+    .. 'ns.package.write(r, arg[1], {render = true}); print(#names, problem)'
+  drawing.write_file(dir.path .. "/script.lua", script)
+  local pipe <close> = assert(io.popen("command -v '" .. arg[-1] .. "'"))
+  os.execute(("PATH='%s/bin' '%s' '%s/script.lua' '%s/out' >'%s/said' 2>&1"):format(
+    dir.path, pipe:read "l", dir.path, dir.path, dir.path))
+  local said = drawing.read_file(dir.path .. "/said")
+  lu.assertNotNil(said:find "^%d+\tgnuplot did not draw: .*not found", said)
+  local page = drawing.read_file(dir.path .. "/out/calculation.html")
+  lu.assertStrContains(page, "J1-forces.gp")
+  lu.assertNil(page:find("<svg", 1, true))
+end
+
 function T.test_without_pictures_the_page_names_the_scripts()
   local page = ns.report.html(floor():review())
   lu.assertStrContains(page, "A2-elevation.gp")

@@ -80,7 +80,7 @@ local function review_verb(given, say)
     end
     local settings = floor.survey.settings
     local written, problem = output.package(result, given.into, {
-      paper = given.paper or settings.paper, render = given.render,
+      paper = given.paper or settings.paper, render = given.render, steps = given.steps,
       visit = settings.visit, concealed = settings.concealed}, given.replace)
     must(NO_FILE, written, problem)
     if problem then say.err("no pictures: " .. text.plain(problem)) end

@@ -10,7 +10,7 @@ local SURVEY = {"rules", "standard", "units", "decimal-comma", "separator", "enc
 
 -- Paths a verb takes, and its options.
 local VERBS = {
-  review = {paths = 1, "into", "replace", "render", "paper", "name",
+  review = {paths = 1, "into", "replace", "render", "steps", "paper", "name",
     table.unpack(SURVEY)},
   template = {paths = 1},
   sheet = {paths = 0, "joists", "marks", "name", "into", "paper", "replace"},
@@ -46,7 +46,9 @@ local function number(low, high, whole)
 end
 
 local values = settings.values
-local READ = {paper = chosen(values.paper), units = chosen(values.units),
+local STEPS = {all = "all", governing = "governing", none = "none"}
+local READ = {steps = chosen(STEPS), paper = chosen(values.paper),
+  units = chosen(values.units),
   separator = chosen(values.separator), encoding = chosen(values.encoding),
   ratio = number(0, 1), joists = number(1, 200, true)}
 

@@ -34,6 +34,8 @@ of the survey are listed all at once, each with its file, row and column.
   --into FOLDER      write the package there: calculation, drawings, numbers
   --replace          also where that folder holds something; nothing is ever deleted
   --render           pictures drawn by gnuplot inside the sheet; scripts alone otherwise
+  --steps NAME       checks line by line: all, governing or none; without it all of the
+                     joists that are not 'leave', and of those the governing ones
   --rules NAME       rule set (netsection rules lists them)
   --standard NAME    design standard
   --paper NAME       letter (default) or a4

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- The optional file survey.csv of two columns, name and value: what holds for the whole
--- visit. Names that are not known are kept as text, for the letter.
+-- visit. Names that are not known are kept as text, for the
+-- calculation sheet.
 local cell = require "netsection.survey.cell"
 local csv = require "netsection.csv"
 local sheet = require "netsection.survey.sheet"
