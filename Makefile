@@ -211,7 +211,7 @@ install: all ## install under PREFIX (DESTDIR is put before it)
 	install -m 644 plots/*.gp '$(DESTDIR)$(LUADIR)/netsection/plots'
 	install -m 755 $(MODULE) '$(DESTDIR)$(LIBDIR)/netsection/core.so'
 	install -d '$(DESTDIR)$(BINDIR)'
-	$(launcher) netsection >'$(DESTDIR)$(BINDIR)/netsection'
+	$(launcher) lua/bin/netsection >'$(DESTDIR)$(BINDIR)/netsection'
 	chmod 755 '$(DESTDIR)$(BINDIR)/netsection'
 
 # The command with the folders of this prefix; they stand in single quotes there.

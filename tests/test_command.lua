@@ -30,9 +30,9 @@ local function read_file(path)
   return file:read "a"
 end
 
--- Runs ./netsection. @return exit code, standard output, standard error
+-- Runs the launcher. @return exit code, standard output, standard error
 local function run(...)
-  local words = {"./netsection"}
+  local words = {"lua/bin/netsection"}
   for _, word in ipairs {...} do words[#words + 1] = quoted(word) end
   local line = ("%s >%s/out 2>%s/err"):format(table.concat(words, " "), ROOT, ROOT)
   local _, _, code = os.execute(line)
@@ -95,7 +95,8 @@ end
 -- From another folder and through a link too.
 function test_command.test_from_elsewhere()
   local here = io.popen "pwd":read "l"
-  assert(os.execute(("ln -s %s %s/link"):format(quoted(here .. "/netsection"), ROOT)))
+  assert(os.execute(("ln -s %s %s/link"):format(quoted(here .. "/lua/bin/netsection"),
+    ROOT)))
   local _, _, code = os.execute(("cd %s && ./link --version >out 2>&1"):format(ROOT))
   lu.assertEquals(code, 0)
   lu.assertStrContains(read_file(ROOT .. "/out"), "netsection")
@@ -259,7 +260,7 @@ end
 -- An installed command finds what was installed with it.
 function test_command.test_installed()
   local prefix = io.popen "pwd":read "l" .. "/" .. ROOT .. "/a b"
-  local script = read_file "netsection"
+  local script = read_file "lua/bin/netsection"
   local lib = prefix .. "/share"
   script = script:gsub("share=\n", "share='" .. lib .. "'\n", 1)
     :gsub("lib=\n", "lib='" .. lib .. "'\n", 1)

@@ -128,4 +128,21 @@ function layout.of(review)
     fix = fix_of(review.fixed)}
 end
 
+-- Fasteners that stand at one place along the joist, columns from left to right.
+-- @param fasteners the 'layout' of a fixed state
+-- @return list of {x =, first = its first place in the list, places = {fasteners}}
+function layout.columns(fasteners)
+  local at, list = {}, {}
+  for i, p in ipairs(fasteners) do
+    local key = units.fixed(p.x, 3)
+    if not at[key] then
+      at[key] = {x = p.x, first = i, places = {}}
+      list[#list + 1] = at[key]
+    end
+    table.insert(at[key].places, p)
+  end
+  table.sort(list, function(a, b) return a.x < b.x end)
+  return list
+end
+
 return layout

@@ -2,6 +2,7 @@
 -- The part of a joist's report that is about its repair: checks, forces, parts, places of
 -- the fasteners, order of work. No engineering is done here.
 local cautions = require "netsection.cautions"
+local layout = require "netsection.layout"
 local text = require "netsection.text"
 local units = require "netsection.units"
 
@@ -108,25 +109,23 @@ local function same_rows(order, i)
   return last
 end
 
+local function heights_of(column)
+  local out = {}
+  for i, p in ipairs(column.places) do
+    out[i] = p.y and p.y ~= 0 and ("%s in across"):format(units.fixed(p.y, 2))
+      or units.fixed(p.h, 2)
+  end
+  return table.concat(out, ", ")
+end
+
 -- Fasteners of one column on one line; columns that repeat, on one as well.
 local function layout_rows(out, a)
   if #a.layout == 0 then return end
   out[#out + 1] = "  places of the fasteners: from the left bearing; up from the joist's "
     .. "bottom edge"
-  local at, order = {}, {}
-  for _, p in ipairs(a.layout) do
-    local key = units.fixed(p.x, 3)
-    if not at[key] then
-      at[key] = {x = p.x, list = {}}
-      order[#order + 1] = at[key]
-    end
-    local list = at[key].list
-    list[#list + 1] = p.y and p.y ~= 0 and ("%s in across"):format(units.fixed(p.y, 2))
-      or units.fixed(p.h, 2)
-  end
-  table.sort(order, function(p, q) return p.x < q.x end)
+  local order = layout.columns(a.layout)
   for i, column in ipairs(order) do
-    column.heights = table.concat(column.list, ", ")
+    column.heights = heights_of(column)
     column.gap = i > 1 and column.x - order[i - 1].x or nil
   end
   local i = 1

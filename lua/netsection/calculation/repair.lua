@@ -2,6 +2,7 @@
 -- The part of a calculation sheet that is about the repair: forces of its fasteners, what
 -- lifting changes, neighbours, parts, places of the fasteners, order of work.
 local checks = require "netsection.calculation.checks"
+local layout = require "netsection.layout"
 local numbers = require "netsection.numbers"
 local text = require "netsection.text"
 local units = require "netsection.units"
@@ -100,32 +101,20 @@ local function parts(ctx, a)
     fasteners)
 end
 
--- Columns of fasteners: {x =, first = its first place in the list, heights = {cells}}.
-local function columns_of(a, cell)
-  local at, order = {}, {}
-  for i, p in ipairs(a.layout) do
-    local key = units.fixed(p.x, 3)
-    if not at[key] then
-      at[key] = {x = p.x, first = i, heights = {}}
-      order[#order + 1] = at[key]
-    end
-    local across = p.y and p.y ~= 0
-    local list = at[key].heights
-    list[#list + 1] = across and units.fixed(p.y, 2) .. " across" or units.fixed(p.h, 2)
+local function heights_of(column)
+  local out = {}
+  for i, p in ipairs(column.places) do
+    out[i] = p.y and p.y ~= 0 and units.fixed(p.y, 2) .. " across" or units.fixed(p.h, 2)
   end
-  table.sort(order, function(p, q) return p.x < q.x end)
-  local rows = {}
-  for i, column in ipairs(order) do
-    rows[i] = {cell(("fixed.layout.%d.x"):format(column.first), place(column.x)),
-      ("%d"):format(#column.heights), table.concat(column.heights, ", ")}
-  end
-  return rows
+  return table.concat(out, ", ")
 end
-repair.columns_of = columns_of
 
 local function fastener_places(ctx, a)
-  local rows = columns_of(a, ctx.cell)
-  for _, row in ipairs(rows) do row[2] = {text = row[2]} end
+  local rows = {}
+  for i, column in ipairs(layout.columns(a.layout)) do
+    rows[i] = {ctx.cell(("fixed.layout.%d.x"):format(column.first), place(column.x)),
+      {text = ("%d"):format(#column.places)}, heights_of(column)}
+  end
   table_of(ctx, "Places of the fasteners, from the centre of the left bearing; heights "
     .. "from the joist's bottom edge, in", {"Row at", "Fasteners", "Heights"}, rows)
 end

@@ -177,4 +177,11 @@ function kind.work(k, given, p, with, own)
   return s
 end
 
+-- Marks of all its parts.
+function kind.marks(k)
+  local sum = 0
+  for _, step in ipairs(k.steps) do sum = sum + (step.marks or 0) end
+  return sum
+end
+
 return kind

@@ -4,6 +4,7 @@ local cautions = require "netsection.cautions"
 local document = require "netsection.document"
 local figure = require "netsection.homework.figure"
 local formula = require "netsection.homework.formula"
+local kind = require "netsection.homework.kind"
 local parts = require "netsection.parts"
 local render = require "netsection.render"
 local show = require "netsection.homework.show"
@@ -26,12 +27,6 @@ local function marks_text(n)
   return n == 1 and "1 mark" or ("%s marks"):format(show.number(n))
 end
 
-local function marks_of(k)
-  local sum = 0
-  for _, step in ipairs(k.steps) do sum = sum + (step.marks or 0) end
-  return sum
-end
-
 local function head(set, student, what)
   local d = document.new {title = ("%s: %s"):format(set.course, what)}
   local line = {"Student ", {mark = student.id}}
@@ -44,7 +39,7 @@ end
 
 local function problem_heading(d, v, i)
   d:heading(2, ("Problem %d. %s (%s)"):format(i, v.kind.title,
-    marks_text(marks_of(v.kind))))
+    marks_text(kind.marks(v.kind))))
 end
 
 ---------------------------------------------------------------------------- figures

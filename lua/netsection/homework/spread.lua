@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- How equal the versions of a set are: how many students got which mode of a problem, how
 -- many versions there are, and between what ratios they lie.
+local kind = require "netsection.homework.kind"
 local text = require "netsection.text"
 
 local spread = {}
@@ -18,12 +19,6 @@ local function range_of(set, problem)
     most = list[#list]}
 end
 
-local function marks_of(k)
-  local sum = 0
-  for _, step in ipairs(k.steps) do sum = sum + (step.marks or 0) end
-  return sum
-end
-
 local function of_problem(set, problem)
   local used = 0
   for _ in pairs(problem.pool.used) do used = used + 1 end
@@ -33,7 +28,7 @@ local function of_problem(set, problem)
   end
   table.sort(modes, function(a, b) return a.mode < b.mode end)
   return {number = problem.number, kind = problem.kind.name,
-    marks = marks_of(problem.kind),
+    marks = kind.marks(problem.kind),
     versions = problem.pool.space, used = used, alike = #set.students - used,
     modes = modes, range = range_of(set, problem)}
 end

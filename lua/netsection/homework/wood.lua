@@ -34,6 +34,19 @@ function wood.values(name, size)
   return values[key]
 end
 
+--- What is given of a joist under its floor, and rows of the problem's own.
+-- @param p base values size, wood, span, spacing, live; and dead, or 10 psf
+function wood.given(p, more)
+  local s = wood.size(p.size)
+  local rows = {
+    {"", p.size .. " " .. p.wood, "", "Joist"},
+    {"b", s.b, "in", "thickness"}, {"d", s.d, "in", "depth"},
+    {"L", p.span / 12, "ft", "design span"}, {"s", p.spacing, "in", "spacing"},
+    {"D", p.dead or 10, "psf", "dead load"}, {"L_L", p.live, "psf", "live load"},
+  }
+  return table.move(more, 1, #more, #rows + 1, rows)
+end
+
 --- A joist of the wood for a check by review or for a figure.
 -- @param t {size =, wood = name, ...}: fields of a joist, the wood by its name
 function wood.joist(t)

@@ -2,6 +2,7 @@
 -- One page for those who do the work: what to do and not to do, and for each mark the
 -- pieces, the fasteners and where they go, in feet and inches.
 local document = require "netsection.document"
+local layout = require "netsection.layout"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.package.parts"
 local review = require "netsection.review"
@@ -29,28 +30,25 @@ local DO_NOT = {
   "Do not go on if the site differs from this sheet: stop and call the engineer.",
 }
 
+local function heights_of(column)
+  local out = {}
+  for i, p in ipairs(column.places) do
+    out[i] = (p.y and p.y ~= 0) and units.inches(p.y) .. " across" or units.inches(p.h)
+  end
+  return table.concat(out, ", ")
+end
+
 -- Columns of fasteners that repeat at one distance, as one: {x, n, more, gap, heights}.
 local function runs(a)
-  local columns, at = {}, {}
-  for _, p in ipairs(a.layout) do
-    local key = units.fixed(p.x, 3)
-    if not at[key] then
-      at[key] = {x = p.x, list = {}}
-      columns[#columns + 1] = at[key]
-    end
-    table.insert(at[key].list, (p.y and p.y ~= 0) and units.inches(p.y) .. " across"
-      or units.inches(p.h))
-  end
-  table.sort(columns, function(p, q) return p.x < q.x end)
-  local list = {}
+  local columns, list = layout.columns(a.layout), {}
   for i, c in ipairs(columns) do
-    c.heights = table.concat(c.list, ", ")
+    c.heights = heights_of(c)
     local last, gap = list[#list], i > 1 and c.x - columns[i - 1].x
     if last and last.heights == c.heights
       and (not last.gap or math.abs(last.gap - gap) < 1 / 32) then
       last.gap, last.rows = last.gap or gap, last.rows + 1
     else
-      list[#list + 1] = {x = c.x, rows = 1, each = #c.list, heights = c.heights}
+      list[#list + 1] = {x = c.x, rows = 1, each = #c.places, heights = c.heights}
     end
   end
   return list

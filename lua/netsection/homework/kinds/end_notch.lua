@@ -18,15 +18,10 @@ return {
     wood = {wood.names[1], wood.names[2], wood.names[3]},
   },
   given = function(p)
-    local s = wood.size(p.size)
-    return {
-      {"", p.size .. " " .. p.wood, "", "Joist"},
-      {"b", s.b, "in", "thickness"}, {"d", s.d, "in", "depth"},
-      {"L", p.span / 12, "ft", "design span"}, {"s", p.spacing, "in", "spacing"},
-      {"D", p.dead, "psf", "dead load"}, {"L_L", p.live, "psf", "live load"},
+    return wood.given(p, {
       {"n", p.depth, "in", "depth of the notch, bottom, left end"},
       {"F_v'", wood.values(p.wood, p.size).Fv, "psi", "adjusted value in shear"},
-    }
+    })
   end,
   question = "The left end of this joist was notched in the bottom to sit on a plate. "
     .. "Compute what the notched end carries; take the reaction in full. Then say "

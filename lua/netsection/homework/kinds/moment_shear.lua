@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Diagrams of V and M under the floor and a post left of mid-span. Statics. Where the
 -- shear passes through zero the moment peaks: under the post or beside it.
-local core = require "netsection.core"
+local post = require "netsection.homework.post"
 
 -- V and M along the joist by the free body left of the cut.
 local function shear(s)
@@ -27,14 +27,7 @@ return {
     span = {120, 132, 144, 156, 168, 180}, place = {36, 42, 48, 54, 60, 66},
     load = {40, 50, 60, 70, 80, 90}, post = {100, 125, 150, 200, 400, 450, 500, 600},
   },
-  given = function(p)
-    return {
-      {"L", p.span / 12, "ft", "design span, A to B"},
-      {"w", p.load, "plf", "floor load, all along"},
-      {"P", p.post, "lb", "load of a post"},
-      {"a", p.place / 12, "ft", "from A to the post"},
-    }
-  end,
+  given = post.given,
   question = "Draw the shear and the moment of this joist, A on the left. Mark the "
     .. "values asked for. Shear is positive where the part left of the cut is pushed up.",
   modes = {"peak under the post", "peak beside the post"},
@@ -68,10 +61,7 @@ return {
     {of = "M", formula = "w*L^2/8", name = "the post left out",
       reveals = "the post bends the joist too"},
   },
-  figure = function(p, _, draw)
-    return draw.loads {L = p.span / 12, w = p.load .. " plf",
-      points = {{p.place / 12, p.post .. " lb"}}}
-  end,
+  figure = post.figure,
   key_figure = function(_, s, draw)
     local V = {L = s.L, name = "Shear V", points = shear(s), marks = {
       {0, s.R_A, text(s.R_A, "lb")}, {s.a, s.V_l, text(s.V_l, "lb"), "left"},
@@ -83,9 +73,7 @@ return {
   end,
   source = "the beam solver (force method): shears, moment there, extreme moment",
   check = function(p)
-    local b = core.beam {spans = {p.span}, EI = 1e8, loads = {
-      {from = 0, to = p.span, w1 = p.load / 12, w2 = p.load / 12, case = "dead"},
-      {at = p.place, P = p.post, case = "dead"}}}
+    local b = post.beam(p)
     local R, most = b:reactions(), b:extremes().M_max
     return {R_A = R[1], R_B = R[2], V_l = b:at(p.place, "left").V,
       V_r = b:at(p.place, "right").V, M_a = b:at(p.place).M / 12, x_0 = most.x / 12,

@@ -19,17 +19,13 @@ return {
     depth = {0.75, 1, 1.25, 1.5, 2}, wood = {wood.names[1], wood.names[2]},
   },
   given = function(p)
-    local s, v = wood.size(p.size), wood.values(p.wood, p.size)
-    return {
-      {"", p.size .. " " .. p.wood, "", "Joist"},
-      {"b", s.b, "in", "thickness"}, {"d", s.d, "in", "depth"},
-      {"L", p.span / 12, "ft", "design span"}, {"s", p.spacing, "in", "spacing"},
-      {"D", 10, "psf", "dead load"}, {"L_L", p.live, "psf", "live load"},
+    local v = wood.values(p.wood, p.size)
+    return wood.given(p, {
       {"x_1", p.from / 12, "ft", "from the left bearing to the notch"},
       {"c", p.length, "in", "length of the notch"},
       {"n", p.depth, "in", "depth of the notch, bottom"},
       {"F_b'", v.Fb * v.CF, "psi", "adjusted value in bending, repetitive factor 1.0"},
-    }
+    })
   end,
   question = "A plumber notched the bottom of this joist. Check the notch against the "
     .. "code's limits, and the bending stress of what is left where the moment over the "

@@ -18,16 +18,11 @@ return {
     wood = {wood.names[1], wood.names[2]},
   },
   given = function(p)
-    local s = wood.size(p.size)
-    return {
-      {"", p.size .. " " .. p.wood, "", "Joist"},
-      {"b", s.b, "in", "thickness"}, {"d", s.d, "in", "depth"},
-      {"L", p.span / 12, "ft", "design span"}, {"s", p.spacing, "in", "spacing"},
-      {"D", p.dead, "psf", "dead load"}, {"L_L", p.live, "psf", "live load"},
+    return wood.given(p, {
       {"x", p.at / 12, "ft", "from the left bearing to the hole"},
       {"D_h", p.diameter, "in", "diameter, centred in the depth"},
       {"F_v'", wood.values(p.wood, p.size).Fv, "psi", "adjusted value in shear"},
-    }
+    })
   end,
   question = "A hole stands left of mid-span. Find the shear there with all the live "
     .. "load, and with live load only where it makes that shear larger. Check the net "

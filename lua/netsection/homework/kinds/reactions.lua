@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- Reactions of a simple joist under the floor and a post. Statics.
-local core = require "netsection.core"
+local post = require "netsection.homework.post"
 
 return {
   name = "reactions",
@@ -9,14 +9,7 @@ return {
     span = {120, 132, 144, 156, 168, 180}, place = {36, 42, 48, 54, 60},
     load = {50, 60, 70, 80}, post = {300, 400, 450, 500, 600},
   },
-  given = function(p)
-    return {
-      {"L", p.span / 12, "ft", "design span, A to B"},
-      {"w", p.load, "plf", "floor load, all along"},
-      {"P", p.post, "lb", "load of a post"},
-      {"a", p.place / 12, "ft", "from A to the post"},
-    }
-  end,
+  given = post.given,
   question = "A joist carries its floor and a post that somebody stood on it. Find the "
     .. "reactions; check them by the sum of all loads.",
   suits = function(p) return p.place <= 0.42 * p.span end,
@@ -42,16 +35,10 @@ return {
       name = "the whole floor load at each bearing",
       reveals = "the two reactions would come to more than the load"},
   },
-  figure = function(p, _, draw)
-    return draw.loads {L = p.span / 12, w = p.load .. " plf",
-      points = {{p.place / 12, p.post .. " lb"}}}
-  end,
+  figure = post.figure,
   source = "the beam solver (force method) under the same loads",
   check = function(p)
-    local b = core.beam {spans = {p.span}, EI = 1e8, loads = {
-      {from = 0, to = p.span, w1 = p.load / 12, w2 = p.load / 12, case = "dead"},
-      {at = p.place, P = p.post, case = "dead"}}}
-    local R = b:reactions()
+    local R = post.beam(p):reactions()
     return {R_A = R[1], R_B = R[2]}
   end,
 }
