@@ -4,6 +4,7 @@
 
 #include <math.h>
 #include <stddef.h>
+#include <string.h>
 
 #define X(name, word, of) word,
 const char *const ns_take_names[] = {NS_TAKE_LIST(X) 0};
@@ -149,12 +150,13 @@ void ns_take(const struct ns_shape *shape, const struct ns_result *r,
   for (int i = 0; i < NS_LANES; i++) row[i] = (double)NAN;
   if (!has(shape, o)) return;
   const double *from = plain_row(r, o);
-  for (int i = 0; i < NS_LANES; i++) row[i] = from ? from[i] : (double)NAN;
-  if (o->take == NS_TAKE_RULES)
+  if (from)
+    memcpy(row, from, sizeof(ns_lane));
+  else if (o->take == NS_TAKE_RULES)
     take_rules(r, row);
   else if (o->take == NS_TAKE_STATUS)
     take_status(state_of(r, o), row);
-  else if (!from)
+  else
     take_check(r, o, row);
   if (o->state == NS_CUT && lost_when_severed(o->take)) {
     ns_lane severed;

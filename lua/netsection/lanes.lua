@@ -3,7 +3,7 @@
 -- made of.
 local core = require "netsection.core"
 
-local lanes = {modes = core.modes}
+local lanes = {}
 
 -- @param m model
 -- @param packs {rules =, standard =} that review.packs_of gave

@@ -3,6 +3,7 @@
 -- pass, by the rules, by calculation, or both. Many places are worked at once: a scan
 -- over sizes for all of them, then the gap before the first that fails is cut into
 -- sixteen parts again and again.
+local codes = require "netsection.codes"
 local lanes = require "netsection.lanes"
 local model = require "netsection.model"
 local parts = require "netsection.parts"
@@ -20,7 +21,6 @@ local FIELDS = {"cut", "at", "from", "to", "length", "below", "above", "face", "
   "angle", "by", "modes", "within", "rules", "standard"}
 local BY = {rules = true, calculation = true, both = true}
 local LEAST, PARTS, CLOSE = 1 / 64, 96, 1e-9
-local ADEQUATE_CODE = 0
 
 ---------------------------------------------------------------------------- what is asked
 
@@ -106,7 +106,7 @@ local function tests_of(task)
     end
   elseif t.by ~= "rules" then
     test({take = "cuts.gate", index = n}, function(v) return v == 0 end, "standard")
-    test({take = "status", state = "cut"}, function(v) return v == ADEQUATE_CODE end,
+    test({take = "status", state = "cut"}, function(v) return v == codes.adequate end,
       "calculation")
   end
   return tests
@@ -142,8 +142,8 @@ local function try(task, points)
     for k, test in ipairs(p.ok and tests or {}) do
       if not test.passes(to[k][i]) then
         p.ok = false
-        p.why = test.says == "calculation" and task.words[to[#tests + 1][i] + 1]
-          or test.says
+        p.why = test.says == "calculation"
+          and codes.word(codes.words.governing, to[#tests + 1][i]) or test.says
         break
       end
     end
@@ -202,12 +202,6 @@ local function search(task)
   return closed
 end
 
-local function words_of_governing(core_modes)
-  local words = table.move(core_modes, 1, #core_modes, 1, {})
-  words[#words + 1] = "sever"
-  return words
-end
-
 -- The largest size, inches, unrounded, and what the next larger one fails by: "rules",
 -- "standard", the governing mode, or "size" where it would not fit; nil and that where
 -- not even the smallest passes. Where 'at' is a list, two lists; a place without an
@@ -227,7 +221,7 @@ function largest.of(joist, t)
   task.packs = {}
   task.packs.rules, task.packs.standard = review.packs_of(joist, {rules = t.rules,
     standard = t.standard})
-  task.tests, task.words = tests_of(task), words_of_governing(lanes.modes)
+  task.tests = tests_of(task)
   local sizes, reasons = {}, {}
   for i, o in ipairs(search(task)) do
     sizes[i], reasons[i] = o.passed and o.low or false, o.why

@@ -3,6 +3,7 @@
 -- description is moved by itself, up and down, in lanes; where the action changes, the
 -- place is closed in on. Species and grade are tried as sets: an assumption that turns
 -- the verdict is one to look into.
+local codes = require "netsection.codes"
 local fix = require "netsection.fix"
 local lanes = require "netsection.lanes"
 local lumber = require "netsection.lumber"
@@ -69,12 +70,10 @@ local function try(task, points)
     end
   end
   local to, fault = lanes.work(task.m, task.packs, #points, columns,
-    {{take = "action"}, {take = "ratio", state = task.state},
-      {take = "status", state = task.state}})
+    {{take = task.verdict, state = task.state}, {take = "ratio", state = task.state}})
   for i, p in ipairs(points) do
     p.ok = fault[i] == 0
-    p.action, p.ratio = p.ok and review.actions[to[1][i] + 1] or nil, to[2][i]
-    if task.state == "fixed" then p.action = p.ok and to[3][i] or nil end
+    p.action, p.ratio = codes.word(task.words, to[1][i]), to[2][i]
   end
 end
 
@@ -126,14 +125,10 @@ local function close_in(task, found)
   end
 end
 
-local STATUS = {[0] = "adequate", "overstressed", "not permitted"}
-
-local function entry_of(task, f)
+local function entry_of(f)
   local input = f.input
-  local becomes = f.point.action
-  if task.state == "fixed" then becomes = STATUS[becomes] end
   return {input = input.input, unit = input.unit, value = input.value,
-    at = input.value * f.high, change = f.high - 1, becomes = becomes,
+    at = input.value * f.high, change = f.high - 1, becomes = f.point.action,
     ratio = f.point.ratio}
 end
 
@@ -277,16 +272,13 @@ function sensitivity.of(joist, t)
   out.verdict = state == "fixed" and a.status or r.action
   out.ratio, out.governing, out.margins = a.ratio, a.governing, margins(a)
   local task = {m = m, state = state, packs = packs, most = math.min(most, 0.99),
-    inputs = inputs_of(m, state == "fixed"), action = r.action}
-  if state == "fixed" then
-    for code, word in pairs(STATUS) do
-      if word == a.status then task.action = code end
-    end
-  end
+    inputs = inputs_of(m, state == "fixed"), action = out.verdict,
+    verdict = state == "fixed" and "status" or "action"}
+  task.words = codes.words[task.verdict]
   for _, way in ipairs {1, -1} do
     local found = scan(task, way)
     close_in(task, found)
-    for _, f in ipairs(found) do out.inputs[#out.inputs + 1] = entry_of(task, f) end
+    for _, f in ipairs(found) do out.inputs[#out.inputs + 1] = entry_of(f) end
   end
   sorted(out.inputs)
   return out

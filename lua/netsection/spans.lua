@@ -2,13 +2,13 @@
 -- The longest span, by trying: sixteen spans at a time through the same checks as a
 -- review. A scan finds the first span that fails, then the gap before it is cut into
 -- sixteen parts again and again.
+local codes = require "netsection.codes"
 local lanes = require "netsection.lanes"
 local review = require "netsection.review"
 
 local spans = {shortest = 24, longest_tried = 480, step = 6}
 
 local SHORTEST, LONGEST, STEP = spans.shortest, spans.longest_tried, spans.step
-local NOT_PERMITTED = 2 -- of a status
 
 -- What of a state has to pass: all of it, or modes.
 function spans.outputs(state, modes)
@@ -24,7 +24,7 @@ end
 
 -- A ratio, or the code of a status; a check that the joist does not have passes.
 function spans.passes(output, value)
-  if output.take == "status" then return value ~= NOT_PERMITTED end
+  if output.take == "status" then return value ~= codes.not_permitted end
   return value == nil and output.take == "check" or value ~= nil and value <= 1
 end
 

@@ -138,7 +138,7 @@ function sweep.new(t)
   p:try_names(2)
   local self = {axes = {}, names = {}}
   for i, axis in ipairs(p.axes) do
-    self.axes[i] = {name = axis.name, values = axis.numbers or axis.shown}
+    self.axes[i] = {name = axis.name, values = axis.known}
   end
   for i, o in ipairs(p.values) do self.names[i] = o.name end
   local hidden = {plan = p, first = first, count = count, progress = t.progress,

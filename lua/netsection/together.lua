@@ -41,13 +41,6 @@ end
 -- Calls work_on(i) for i from 1 to n, in whatever order suits the core.
 function together.each(n, work_on)
   local groups, order, running, next_one = {}, {}, 0, 1
-  local keys = setmetatable({}, {__mode = "k"})
-  local function key_of(request, packed)
-    local id = core.topology(packed)
-    keys[request.rules] = keys[request.rules] or tostring(request.rules)
-    keys[request.standard] = keys[request.standard] or tostring(request.standard)
-    return id .. keys[request.rules] .. keys[request.standard]
-  end
   local function go_on(thread, ...)
     local ok, request = coroutine.resume(thread, ...)
     if not ok then error(request, 0) end
@@ -56,7 +49,8 @@ function together.each(n, work_on)
       return
     end
     local packed = core.packed(request.model)
-    local key = key_of(request, packed)
+    local key = core.topology(packed) .. tostring(request.rules)
+      .. tostring(request.standard)
     if not groups[key] then
       groups[key] = {}
       order[#order + 1] = key

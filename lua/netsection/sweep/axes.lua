@@ -101,7 +101,7 @@ local function lane_of(name, over, description, repair, spans)
 end
 
 local function read_all(axis, read)
-  axis.numbers = {}
+  axis.known = {}
   for i, value in ipairs(axis.values) do
     if type(value) == "table" then return false end
     local v, why = read(value)
@@ -109,7 +109,7 @@ local function read_all(axis, read)
     if not v then
       return nil, ("over.%s: value %d: %s"):format(axis.name, i, why)
     end
-    axis.numbers[i] = v
+    axis.known[i] = v
   end
   return true
 end
@@ -128,7 +128,7 @@ end
 -- text are numbers then, as on a lane; sizes stay names.
 local function name_values(axis)
   local seen = {}
-  axis.shown = {}
+  axis.known = {}
   for i, value in ipairs(axis.values) do
     local text = type(value) == "string" and axis.name:match "[%w_]+$" ~= "size"
       and value:find "%d" and units.length(value)
@@ -136,7 +136,7 @@ local function name_values(axis)
     if shown == nil or seen[shown] then
       shown = ("%s #%d"):format(shown or axis.name, i)
     end
-    axis.shown[i], seen[shown] = shown, true
+    axis.known[i], seen[shown] = shown, true
   end
 end
 
@@ -192,8 +192,9 @@ function axes.read_slow(over, order)
 end
 
 -- @param over {name = list of values}; @param order names, outermost first
--- @return list of {name =, values =, shown =, numbers =, rows =}, those that make joists
---   first; or nil and what is wrong
+-- @return list of {name =, values =, known = values as they stand in rows, rows = of the
+--   core, for an axis on lanes}, those that make joists first, and how many make joists;
+--   or nil and what is wrong
 function axes.read(over, order, joist, spans)
   local names, why = list_of(over, order)
   if not names then return nil, why end
@@ -206,8 +207,7 @@ function axes.read(over, order, joist, spans)
     local ok, problem = false, nil
     if rows then ok, problem = read_all(axis, read) end
     if ok == nil then return nil, problem end
-    if ok then axis.rows = rows else axis.numbers = nil end
-    if not ok then name_values(axis) end
+    if ok then axis.rows = rows else name_values(axis) end
     table.insert(ok and inner or outer, axis)
   end
   return table.move(inner, 1, #inner, #outer + 1, outer), #outer - #inner

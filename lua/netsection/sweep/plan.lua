@@ -3,6 +3,7 @@
 -- one: each joist is read and packed once; then the core takes runs of joists of one
 -- topology with the lane axes between them. A repair that is made of joists of its own is
 -- reviewed point by point, sixteen together.
+local codes = require "netsection.codes"
 local core = require "netsection.core"
 local fix = require "netsection.fix"
 local model = require "netsection.model"
@@ -17,7 +18,6 @@ plan.__index = plan
 
 -- Fault codes below this are the core's; from here on, texts of the plan.
 local OWN = 15
-local NOT_PERMITTED = 2
 
 -- @param t {joist =, kind = the module joist, axes =, outer =, values =, rules =,
 --   standard =, threads =}
@@ -29,7 +29,7 @@ function plan.new(t)
     local axis = t.axes[i]
     t.inner = t.inner * #axis.values
     t.sizes[#t.sizes + 1] = #axis.values
-    local numbers = core.numbers(axis.numbers)
+    local numbers = core.numbers(axis.known)
     for _, path in ipairs(axis.rows) do
       t.columns[#t.columns + 1] = {axis = i - t.outer, path = path, values = numbers}
     end
@@ -186,7 +186,7 @@ local function fill(self, e, to, at, count)
     local value
     if o.count and not e.refused and e.counts then value = e.counts[o.count] end
     if o.take == "status" and o.state == "fixed" and e.refused then
-      value = NOT_PERMITTED
+      value = codes.not_permitted
     elseif o.take == "action" and e.refer then
       value = values.code(o, "refer")
     end

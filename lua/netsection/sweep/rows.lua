@@ -138,10 +138,9 @@ local function same(a, b)
 end
 
 local function step_of(axis, value, level)
-  local list = axis.numbers or axis.shown
   local inches = type(value) == "string" and units.length(value) or nil
   local psf = type(value) == "string" and units.load(value, "area") or nil
-  for i, v in ipairs(list) do
+  for i, v in ipairs(axis.known) do
     if same(v, value) or axis.values[i] == value or inches and same(v, inches)
       or psf and same(v, psf) then
       return i
@@ -205,7 +204,7 @@ end
 local function add_place(h, row, index)
   local steps = h.plan:steps(index, 1, #h.plan.axes)
   for i, axis in ipairs(h.plan.axes) do
-    row[axis.name] = (axis.numbers or axis.shown)[steps[i]]
+    row[axis.name] = axis.known[steps[i]]
   end
   return row
 end
@@ -251,7 +250,7 @@ function rows.where(h, test, level)
     for _, axis in ipairs(h.plan.axes) do
       local value = test[axis.name]
       if value ~= nil then
-        want[axis.name] = (axis.numbers or axis.shown)[step_of(axis, value, level + 1)]
+        want[axis.name] = axis.known[step_of(axis, value, level + 1)]
       end
     end
     chosen = function(row)

@@ -9,7 +9,7 @@ local text = {}
 
 local function axis_texts(axis)
   local texts = {}
-  for i, value in ipairs(axis.numbers or axis.shown) do
+  for i, value in ipairs(axis.known) do
     local number = type(value) == "number"
     texts[i] = number and core.number_text(value) or escape.csv(tostring(value))
   end

@@ -14,20 +14,14 @@
 --   share, tension, arm, station.N (.most, .least), fastener.count, piece.count
 --                                        of a repair
 -- A name begins with uncut., cut. or fixed., or speaks of the last state that there is.
+local codes = require "netsection.codes"
 local core = require "netsection.core"
-local review = require "netsection.review"
 
 local values = {}
 
 local takes, modes = {}, {}
 for _, word in ipairs(core.takes) do takes[word] = true end
 for _, word in ipairs(core.modes) do modes[word] = true end
-
-local WORDS = {action = review.actions, status = {"adequate", "overstressed",
-  "not permitted"}, rules = {"not covered", "outside", "within"}}
-local governing = table.move(core.modes, 1, #core.modes, 1, {})
-governing[#governing + 1] = "sever"
-WORDS.governing = governing
 
 local OF_JOIST = {action = true, rules = true}
 local OF_FIX = {share = true, tension = true, arm = true, station = true}
@@ -56,7 +50,7 @@ local function search_of(name)
   local known = what == "" or what == "governing" or modes[what]
   if not known then return nil end
   return {search = true, modes = modes[what] and {what} or nil,
-    words = what == "governing" and governing or nil}
+    words = what == "governing" and codes.words.governing or nil}
 end
 
 local function output_of(name)
@@ -66,7 +60,7 @@ local function output_of(name)
   if takes[bare] and not bare:find "^check" then
     local needs = bare:find "^reaction" or bare:find "^cuts" or bare:find "^station"
     if (needs ~= nil) ~= (index ~= nil) then return nil end
-    return {take = bare, index = index, words = WORDS[bare]}
+    return {take = bare, index = index, words = codes.words[bare]}
   end
   return check_of(name)
 end
@@ -181,16 +175,14 @@ end
 
 -- The word's code, as the core has it, or the number itself.
 function values.code(o, value)
-  if not o.words or value == nil then return value end
-  for i, word in ipairs(o.words) do
-    if word == value then return i - 1 end
-  end
+  if not o.words then return value end
+  return codes.of(o.words, value)
 end
 
 -- And back.
 function values.word(o, code)
-  if not o.words or code == nil then return code end
-  return o.words[math.tointeger(code) + 1]
+  if not o.words then return code end
+  return codes.word(o.words, code)
 end
 
 return values
