@@ -361,11 +361,11 @@ end
 --   (default: all, of joists to be left the governing one of each state), concealed =
 --   list of texts, visit = {date =, ...}, figures = {name = text of a picture in SVG, or
 --   true for a file beside it}, title =}
--- @return the document, and the numbers in it
-function calculation.of(subject, options)
+-- @param tree its numbers, where they are at hand
+function calculation.of(subject, options, tree)
   options = read_options(options, 2)
   local list, names = numbers.reviews(subject, "calculation", 2)
-  local tree = numbers.of(subject)
+  tree = tree or numbers.of(subject)
   local one = review.is(subject)
   local d = document.new {title = options.title or "Calculation sheet: "
     .. (one and "joist " .. subject.mark or subject.name)}
@@ -378,7 +378,7 @@ function calculation.of(subject, options)
     more = add_floor(d, subject, list, tree, names, options)
   end
   closing(d, options, more)
-  return d, tree
+  return d
 end
 
 return calculation

@@ -57,7 +57,7 @@ local function files_of(subject, options)
   local draws = drawings.of(subject, tree)
   local figures, problem = figures_of(draws, options.render)
   local sheet = calculation.of(subject, {steps = options.steps, visit = options.visit,
-    concealed = options.concealed, figures = figures})
+    concealed = options.concealed, figures = figures}, tree)
   local files, paper = {}, options.paper or "letter"
   add_document(files, "calculation", sheet, paper)
   add(files, "calculation.txt", document.text(sheet))

@@ -2,12 +2,9 @@
 -- Pictures by gnuplot, the one place where another program is run: scripts become SVG in
 -- one go. Only names of temporary files stand on the command line, never a user's text.
 local file = require "netsection.file"
+local folder = require "netsection.folder"
 
 local render = {}
-
-local function quoted(path)
-  return "'" .. path:gsub("'", [['\'']]) .. "'"
-end
 
 local function read(path)
   local input <close> = io.open(path, "rb")
@@ -18,8 +15,8 @@ end
 local function run(path, scripts)
   local ok, problem = file.write(path .. ".gp", table.concat(scripts, "\n"))
   if not ok then return nil, problem end
-  local done = os.execute(("gnuplot %s >%s 2>&1"):format(quoted(path .. ".gp"),
-    quoted(path .. ".said")))
+  local done = os.execute(("gnuplot %s >%s 2>&1"):format(folder.quoted(path .. ".gp"),
+    folder.quoted(path .. ".said")))
   if done then return true end
   local said = (read(path .. ".said") or ""):match "[^\n]+" or "is it installed?"
   return nil, "gnuplot did not draw: " .. said

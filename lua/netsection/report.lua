@@ -252,7 +252,7 @@ end
 local function written(form, name, subject, options)
   options = options or {}
   parts.only("report." .. name, options, calculation.options, 3)
-  return document[form]((calculation.of(subject, options)))
+  return document[form](calculation.of(subject, options))
 end
 
 -- The calculation sheet as Markdown and as LaTeX.
@@ -275,17 +275,16 @@ end
 -- the figures into the page; second result: what went wrong with that
 function report.html(subject, options)
   numbers.reviews(subject, "report.html", 2)
-  local given, problem = {}, nil
+  local given, tree, problem = {}, numbers.of(subject), nil
   for name, value in pairs(options or {}) do given[name] = value end
   local paper = given.paper
   given.paper = nil
   if given.render then
-    local draws = drawings.of(subject, numbers.of(subject))
-    given.figures, problem = drawings.pictures(draws)
+    given.figures, problem = drawings.pictures(drawings.of(subject, tree))
   end
   given.render = nil
   parts.only("report.html", given, calculation.options, 2)
-  return document.html(calculation.of(subject, given), {paper = paper}), problem
+  return document.html(calculation.of(subject, given, tree), {paper = paper}), problem
 end
 
 -- Every number of a review, with stable names, in full.
