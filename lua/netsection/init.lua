@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- netsection: what is left of a cut wood joist, whether the code's limits cover it, and
--- what the engineer does next. See README.md for the reference of names.
+-- what the engineer does next. See lua/README.md for the reference of names.
 local compare = require "netsection.compare"
 local core = require "netsection.core"
 local document = require "netsection.document"

@@ -7,7 +7,7 @@
 --
 -- A value is rounded the cautious way and keeps beside it, unrounded, what it was; the
 -- limit that governs it is a letter; where there is none a dash or a reason stands. What
--- the table rests on is printed with it (table/notes.lua). README.md lists the fields.
+-- the table rests on is printed with it (table/notes.lua). lua/README.md lists the fields.
 local cells = require "netsection.table.cells"
 local axes = require "netsection.table.axes"
 local checks = require "netsection.table.checks"

@@ -79,7 +79,7 @@ function values.read(name, last)
   if not o or state and OF_JOIST[rest] then
     return nil, ("no value '%s' (takes action, rules, ratio, governing, status, moment, "
       .. "shear, deflection.live, deflection.total, reaction.1, a mode such as bending "
-      .. "or net-bending.1.demand; see README)"):format(name)
+      .. "or net-bending.1.demand; see lua/README.md)"):format(name)
   end
   local of_fix = o.count or OF_FIX[o.take] or OF_FIX[(o.take or ""):match "^%a+"]
   o.name, o.state = name, state or of_fix and "fixed" or last
