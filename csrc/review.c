@@ -54,7 +54,9 @@ static void plain_joist(struct ns_block *b, const struct ns_shape *s, int i) {
                              {NS_J_Kcr, 1},
                              {NS_J_limit_live, 360},
                              {NS_J_limit_total, 240},
-                             {NS_J_notch_raiser, 1}};
+                             {NS_J_notch_raiser, 1},
+                             {NS_J_inflection, 1},
+                             {NS_J_dead_off, 0}};
   for (size_t k = 0; k < sizeof plain / sizeof *plain; k++)
     b->joist[(int)plain[k][0]][i] = plain[k][1];
   for (int c = 0; c < s->cuts; c++) {

@@ -243,7 +243,7 @@ static void usual_joist(struct ns_block *b, int i) {
       {NS_J_Emin, 580e3},      {NS_J_CF, 1.1},         {NS_J_CF_t, 1.1},
       {NS_J_CF_c, 1},          {NS_J_temperature, 70}, {NS_J_members, 3},
       {NS_J_sheathed, 1},      {NS_J_Kcr, 1},          {NS_J_limit_live, 360},
-      {NS_J_limit_total, 240}, {NS_J_notch_raiser, 1}};
+      {NS_J_limit_total, 240}, {NS_J_notch_raiser, 1}, {NS_J_inflection, 1}};
   for (int k = 0; k < NS_MAX_SPANS; k++) b->joist[NS_J_span + k][i] = 162;
   for (int k = 0; k < NS_MAX_SUPPORTS; k++) b->joist[NS_J_bearing + k][i] = 3.5;
   for (size_t k = 0; k < sizeof rows / sizeof *rows; k++)
