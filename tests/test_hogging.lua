@@ -61,8 +61,8 @@ end
 
 -- NDS Table 3.3.3: a cantilever with a load at its end, l_u/d < 7: 1.87 l_u.
 function T.test_overhang_with_a_load_at_its_tip()
-  local k = hogging(joist {span = 144, overhang_right = 48, dead = 10,
-    loads = {ns.point {at = 192, load = 300, case = "live"}}}:review())
+  local k = hogging(joist {span = 36, overhang_right = 48, dead = 10,
+    loads = {ns.point {at = 84, load = 300, case = "live"}}}:review())
   support.close(step(k, "l_e"), 1.87 * 48, 1e-12)
 end
 
@@ -75,7 +75,8 @@ function T.test_blocking_shortens_the_free_edge()
   lu.assertTrue(blocked.ratio < open.ratio * 1.8)
 end
 
--- More live load never lowers the ratio; dead load on equal spans by 2 % at most.
+-- More live load never lowers the ratio; dead load on two equal spans by 2 % at
+-- most (where it shortens the stretch that hogs).
 function T.test_more_load_never_lowers_the_ratio()
   for _, spans in ipairs {{144, 144}, {120, 168}, {96, 168, 96}, {144, 100, 144, 120}} do
     for _, dead in ipairs {0, 5, 10, 20} do
@@ -88,15 +89,11 @@ function T.test_more_load_never_lowers_the_ratio()
       end
     end
   end
-  for n = 2, 4 do
-    local spans, most = {}, 0
-    for i = 1, n do spans[i] = 144 end
-    for dead = 0, 40, 0.5 do
-      local r = joist {spans = spans, dead = dead}:review().uncut.ratio
-      lu.assertTrue(r >= 0.98 * most, ("%d spans, dead %g: %.4f after %.4f")
-        :format(n, dead, r, most))
-      most = math.max(most, r)
-    end
+  local most = 0
+  for dead = 0, 40, 0.5 do
+    local r = joist {spans = {144, 144}, dead = dead}:review().uncut.ratio
+    lu.assertTrue(r >= 0.98 * most, ("dead %g: %.4f after %.4f"):format(dead, r, most))
+    most = math.max(most, r)
   end
 end
 
