@@ -126,6 +126,10 @@ function floor.new(t)
   error(table.concat(texts, "\n"), 2)
 end
 
+function meta.__tostring(self)
+  return ("floor '%s', %d joists"):format(self.name, #self.joists)
+end
+
 -- Fixes of one joist in order of what they disturb (see rank.lua).
 methods.rank_fixes = rank.fixes
 

@@ -70,14 +70,33 @@ local function checkable(m)
   return plain
 end
 
+-- All that the core finds fault with: it names the first, so a cut with a fault is taken
+-- out and the rest is looked at once more.
+local function blame_all(found, m)
+  local rest, number = checkable(m), {}
+  for i = 1, #m.cuts do number[i] = i end
+  while true do
+    local why = review.fault(rest)
+    if not why then return end
+    local k = why.cut
+    if k > 0 then
+      why.cut = number[k]
+      if why.text:find "same place" then why.row = number[why.row + 1] - 1 end
+    end
+    blame(found, m, why)
+    if k == 0 then return end
+    rest = copy(rest)
+    rest.cuts = table.move(rest.cuts, 1, #rest.cuts, 1, {})
+    table.remove(rest.cuts, k)
+    table.remove(number, k)
+  end
+end
+
 -- @param t description (see model.fields)
 -- @return joist, or nil and the list of problems
 function joist.read(t)
   local m, found = model.of(t)
-  if #found == 0 then
-    local why = review.fault(checkable(m))
-    if why then blame(found, m, why) end
-  end
+  if #found == 0 then blame_all(found, m) end
   if #found > 0 then return nil, found end
   return setmetatable({description = copy(t), model = m, survey = t.survey}, meta)
 end
@@ -155,8 +174,11 @@ local function changed(description, changes, level)
       t[name] = value
     end
   end
-  if changes.span ~= nil then t.spans = nil end
-  if changes.spans ~= nil then t.span = nil end
+  -- One given takes the other away; taking one away gives none.
+  if changes.span ~= nil and changes.span ~= REMOVE then t.spans = changes.spans end
+  if changes.spans ~= nil and changes.spans ~= REMOVE then t.span = changes.span end
+  if t.spans == REMOVE then t.spans = nil end
+  if t.span == REMOVE then t.span = nil end
   if changes.size ~= nil then t.b, t.d = changes.b, changes.d end
   if changes.size == nil and (changes.b or changes.d) then t.size = nil end
   if changes.material ~= nil then t.species, t.grade = changes.species, changes.grade end
