@@ -95,13 +95,13 @@ function T.test_version_and_editions_in_every_form()
   local wanted = "netsection " .. ns.version
   for _, form in ipairs {"text", "markdown", "html", "latex"} do
     local said = t[form](t):gsub("%s+", " ")
-    lu.assertStrContains(said, wanted, form)
-    lu.assertStrContains(said, "2018", form)
+    lu.assertStrContains(said, wanted)
+    lu.assertStrContains(said, "2018")
   end
   for _, how in ipairs {"cells", "sheet"} do
     local said = t:csv {layout = how}
-    lu.assertStrContains(said, wanted, how)
-    lu.assertStrContains(said, "us-nds-2018", how)
+    lu.assertStrContains(said, wanted)
+    lu.assertStrContains(said, "us-nds-2018")
   end
 end
 
@@ -133,7 +133,7 @@ function T.test_a_limit_of_a_chart_is_in_the_units_of_the_numbers()
   for _, limit in ipairs {144, "12-0"} do
     local script = ns.plot.curves(s, {value = "longest_span", x = "spacing",
       limit = limit})
-    lu.assertStrContains(script, "limit 12'-0\"")
+    lu.assertStrContains(script, "limit 12")
     lu.assertNotStrContains(script, ",144 ")
   end
 end

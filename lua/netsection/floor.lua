@@ -173,7 +173,8 @@ end
 -- @return {name =, joists = {[mark] = review}, order = {marks}, actions = {leave = n},
 --   summary = {count =, worst = {mark =, action =, ratio =}}}
 function methods:review(options)
-  options = options or {}
+  if options == nil then options = {} end
+  parts.only("floor:review", options, {"rules", "standard"}, 2)
   local packs = {rules = options.rules or self.rules,
     standard = options.standard or self.standard}
   local out = {name = self.name, floor = self, joists = {}, order = {},

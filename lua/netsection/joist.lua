@@ -299,10 +299,28 @@ function methods:fixed(t)
   return keep(self, self.row, f)
 end
 
+-- Options as a table; raises at the line of the method's caller.
+local function options_of(what, options)
+  if options == nil then return {} end
+  if type(options) ~= "table" then
+    error(("%s: options: a table such as {rules =, standard =} expected, got %s"):format(
+      what, type(options)), 3)
+  end
+  for name in pairs(options) do
+    if name ~= "rules" and name ~= "standard" and not (name == "modes"
+      and what == "longest_span") then
+      error(("%s: unknown option '%s' (takes rules, standard)"):format(what,
+        tostring(name)), 3)
+    end
+  end
+  return options
+end
+
 -- Uncut, cut and fixed states, rules and action (see review.lua).
 -- @param options {rules = "us-irc-2021", standard = "us-nds-2018-asd"}
 function methods:review(options)
-  local r, rules, standard = review.of(self, options or {})
+  options = options_of("review", options)
+  local r, rules, standard = review.of(self, options)
   if self.repair and r.computed then
     r.fixed = fix.assess(self, r, options or {}, rules, standard)
     for _, said in ipairs(r.fixed.switches or {}) do
@@ -317,7 +335,8 @@ end
 -- Longest span, inches, unrounded, at which all shorter ones pass (see spans.lua).
 -- @param options {modes = {...}, rules =, standard =}
 function methods:longest_span(options)
-  return spans.longest(self, options or {})
+  options = options_of("longest_span", options)
+  return spans.longest(self, options)
 end
 
 -- Description and repair with changes, not read.
@@ -329,9 +348,17 @@ methods.largest = largest.of
 -- What margin is left, and which input turns the verdict (see sensitivity.lua).
 methods.sensitivity = sensitivity.of
 
+local ADJUSTED = {Fb = true, Ft = true, Fv = true, Fc_perp = true, Fc = true, E = true,
+  Emin = true}
+
 -- One number behind the joist's adjusted values: value and factors of "Fb" and others.
 function methods:adjusted(property, options)
-  local _, standard = review.packs_of(self, options or {})
+  if not ADJUSTED[property] then
+    error(("adjusted: Fb, Ft, Fv, Fc_perp, Fc, E or Emin expected, got %s"):format(
+      type(property) == "string" and "'" .. property .. "'" or type(property)), 2)
+  end
+  options = options_of("adjusted", options)
+  local _, standard = review.packs_of(self, options)
   return core.adjust(self.model, standard.core, property)
 end
 

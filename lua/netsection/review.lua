@@ -689,6 +689,9 @@ end
 
 -- What a section needs (see profile.lua). @param x inches, by default at what governs
 function methods:profile(x)
+  if x ~= nil and not (type(x) == "number" and math.abs(x) < math.huge) then
+    error("profile: x: a finite number of inches expected, got " .. type(x), 2)
+  end
   if self.joist.model.manufactured then return nil, self.reasons[1] end
   return profile.of(self, x)
 end
