@@ -23,7 +23,7 @@ local cyclic = {}
 cyclic[1], cyclic.self, cyclic.joists = cyclic, cyclic, cyclic
 
 local WRONG = {false, true, 0, -1, 0 / 0, 1 / 0, 1e300, math.mininteger, "", "x",
-  "12-0", {}, {1}, {{}}, cyclic, print, io.stdout}
+  "12-0", {}, {1}, {{}}, cyclic, function() end, io.stdout}
 
 -- Raised from inside, or for a slip of the module's own.
 local function is_inside(message)
@@ -139,6 +139,22 @@ function T.test_all_bad_cuts_are_told()
   lu.assertNotStrContains(said, "cut 2 (hole)")
 end
 
+-- A bad length, two bad severs and two bad fasteners, each at its cell.
+function T.test_a_survey_tells_all_slips_at_once()
+  local made, problems = ns.read_survey {
+    joists = "mark,size,species,grade,span,spacing,dead,live,bearing\n"
+      .. "A,2x10,spf,No.2,12-0,16,10,40,3.5\nB,2x10,spf,No.2,x,16,10,40,3.5\n",
+    cuts = "joist,kind,from,to\nA,sever,50-0,51-0\nA,sever,5-0,4-0\n",
+    fixes = "joist,kind,size,fastener\nA,sister,2x10,1/2 in boltt\n"
+      .. "B,sister,2x10,17/99 in bolt\n"}
+  lu.assertNil(made)
+  local at = {}
+  for _, p in ipairs(problems) do at[p.file:match "%a+" .. p.row] = true end
+  for _, place in ipairs {"joists3", "cuts2", "cuts3", "fixes2", "fixes3"} do
+    lu.assertTrue(at[place], place)
+  end
+end
+
 function T.test_a_changed_place_of_a_hole_is_a_change()
   local function floor(below)
     return ns.floor {joists = {with {mark = "A", cuts = {ns.hole {at = "6-0",
@@ -158,6 +174,8 @@ function T.test_values_say_what_they_are()
   lu.assertEquals(tostring(joist), "joist J")
   lu.assertEquals(tostring(joist:review()), "review of joist J: leave")
   lu.assertEquals(tostring(floor), "floor 'F', 1 joists")
+  lu.assertEquals(tostring(floor:review()), "review of floor 'F', 1 joists")
+  lu.assertEquals(tostring(ns.end_notch {support = "left", depth = 1}), "end notch")
   lu.assertEquals(tostring(t), "table 'Spans', 1 rows by 1 columns")
   lu.assertEquals(tostring(ns.sweep {joist = joist, over = {live = {40, 50}}}),
     "sweep of joist J, 2 points")

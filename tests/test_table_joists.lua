@@ -27,11 +27,11 @@ end
 function T.test_what_varies_is_said_whatever_the_axis_is_called()
   local cases = {
     {"Joists varies|The spacing of the joists varies", "spacing", {12, 24}},
-    {"live as the table says (varies)", "live", {40, 60}},
-    {"dead as the table says (varies)", "dead", {10, 20}},
+    {"live as the table says, which varies", "live", {40, 60}},
+    {"dead as the table says, which varies", "dead", {10, 20}},
     {"Size varies", "size", {"2x8", "2x12"}}, {"Span varies", "span", {"10-0", "12-0"}},
     {"Plies: vary", "plies", {1, 2}},
-    {"live load as the table says (varies)", "limits.live", {360, 480}},
+    {"live load as the table says, which varies", "limits.live", {360, 480}},
     {"Kcr varies", "creep", {1, 1.5}}, {"Moisture, temperature or incising varies",
       "moisture", {"dry", "wet"}}, {"repetitive factor varies", "members", {1, 5}},
     {"deck or notch factor vary", "notch_raiser", {1, 1.5}},
@@ -85,7 +85,7 @@ function T.test_joists_of_a_sweep_are_used_without_one_being_given()
     values = {"ratio"}}
   local said = flat(ns.table {title = "t", sweep = s, value = "ratio", rows = "live",
     columns = "spacing", unit = "", round = {to = 0.01, way = "up"}})
-  lu.assertStrContains(said, "live as the table says (varies)")
+  lu.assertStrContains(said, "live as the table says, which varies")
   lu.assertStrContains(said, "dead 10 psf")
   lu.assertStrContains(said, "Size 2x10.")
 end

@@ -130,6 +130,9 @@ local function read_run(run, level)
   elseif type(run) ~= "string" then
     error(("compare: a review, its numbers, their JSON or its path expected, got %s")
       :format(type(run)), level + 1)
+  elseif run == "" or run:find "\0" then
+    error("compare: a path without a NUL expected, got "
+      .. (run == "" and "an empty text" or "one with it"), level + 1)
   elseif run:find "^%s*{" then
     return of_text(run)
   end

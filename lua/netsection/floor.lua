@@ -154,6 +154,10 @@ function methods:fix(mark, t)
   return floor.new(description)
 end
 
+local review_meta = {__name = "netsection.floor_review", __tostring = function(r)
+  return ("review of floor '%s', %d joists"):format(r.name, #r.order)
+end}
+
 local RANK = {leave = 1, justify = 2, decide = 3, refer = 4, repair = 5}
 
 local function summary_of(reviews)
@@ -186,7 +190,7 @@ function methods:review(options)
     out.actions[r.action] = out.actions[r.action] + 1
   end
   out.summary = summary_of(reviews)
-  return out
+  return setmetatable(out, review_meta)
 end
 
 return floor

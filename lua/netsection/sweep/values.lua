@@ -176,18 +176,16 @@ end
 local IN = {moment = "in-lb", shear = "lb", reaction = "lb", station = "lb",
   tension = "lb", arm = "in", deflection = "in", longest_span = "in"}
 
--- Modes whose demand and capacity are not a stress but a force, a moment or a deflection
--- depend on the check and its state: their unit is not told by the name.
 --- Unit of a value by its name: "in", "in-lb", "lb", "" for a ratio or a count; nil for
 -- a word and for what the name does not tell.
 function values.unit(name)
   local bare = name:gsub("^uncut%.", ""):gsub("^cut%.", ""):gsub("^fixed%.", "")
   if bare:find "%.at$" then return "in" end
-  if bare:find "governing$" or bare == "action" or bare == "status" or bare == "rules" then
-    return nil
-  end
+  local is_word = bare:find "governing$" or bare == "action" or bare == "status"
+  if is_word or bare == "rules" then return nil end
   local of_cut = bare:match "^cuts%.%d+%.(%a+)"
   if of_cut then return IN[of_cut] end
+  -- A stress, a force, a moment or a deflection, as the check has it: no name tells.
   if bare:find "%.demand$" or bare:find "%.capacity$" then return nil end
   return IN[bare:match "^[%a_]+"] or ""
 end

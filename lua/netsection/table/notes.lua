@@ -116,7 +116,7 @@ local function each_of(joists, say, most)
   return table.concat(list, "; ")
 end
 
-local VARIES = "varies from cell to cell"
+local VARIES, AS_SAID = "varies from cell to cell", "as the table says, which varies"
 
 local function size_text(m)
   return (m.size or ("%s x %s in"):format(text.short(m.b), text.short(m.d)))
@@ -172,8 +172,8 @@ local function load_note(list, t, joists)
     .. "cell" or own ~= "" and ", and the joist's own line or point loads"
     or "; no line or point load, no load of walls"
   add(list, "Loads over the whole floor: dead %s (with the joist's own weight), live "
-    .. "%s%s.", agreed(t, joists, {"dead"}, "as the table says (varies)", psf "dead"),
-    agreed(t, joists, {"live"}, "as the table says (varies)", psf "live"), more)
+    .. "%s%s.", agreed(t, joists, {"dead"}, AS_SAID, psf "dead"),
+    agreed(t, joists, {"live"}, AS_SAID, psf "live"), more)
 end
 
 local function spacing_note(list, t, joists)
@@ -199,8 +199,8 @@ end
 
 local function deflection_note(list, t, joists)
   local function limit(what)
-    return agreed(t, joists, {"limits", "limits." .. what}, what
-      .. " load as the table says (varies)", function(m)
+    return agreed(t, joists, {"limits." .. what}, what
+      .. " load as the table says, which varies", function(m)
         return limit_text(m["limit_" .. what], what)
       end)
   end
@@ -272,8 +272,8 @@ local function cuts_text(_, joist)
     local fields = {}
     for name, value in pairs(cut) do
       if name ~= "kind" and name ~= "note" then
-        fields[#fields + 1] = name .. " " .. (type(value) == "number" and text.short(value)
-          or tostring(value))
+        fields[#fields + 1] = name .. " " .. (type(value) == "number"
+          and text.short(value) or tostring(value))
       end
     end
     table.sort(fields)
