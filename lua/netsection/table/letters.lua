@@ -12,8 +12,8 @@ local OF_MODE = {
   bending = "b", ["net-bending"] = "b", ["host-bending"] = "b", ["opening-frame"] = "b",
   shear = "v", ["net-shear"] = "v", ["notch-shear"] = "v", ["host-shear"] = "v",
   ["connection-shear"] = "v", ["deflection-live"] = "d", ["deflection-total"] = "d",
-  steel = "s", ["lip-tension"] = "w", ["wood-compression"] = "w", bearing = "c",
-  fasteners = "f", withdrawal = "f", neighbour = "n", stability = "t", uplift = "u",
+  steel = "s", ["lip-tension"] = "w", ["wood-compression"] = "w", ["chord-alone"] = "w",
+  bearing = "c", fasteners = "f", withdrawal = "f", neighbour = "n", stability = "t", uplift = "u",
 }
 
 --- Letter of a mode of a check; nil for what is none, such as "sever".
