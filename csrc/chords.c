@@ -383,6 +383,7 @@ NS_INLINE void note_alone(const struct ns_work *w, int c,
     k->rec[NS_R_S][i] = S;
     k->rec[NS_R_M][i] = M;
     k->rec[NS_R_V][i] = k->demand[i];
+    k->rec[NS_R_f_b][i] = k->demand[i];
     k->rec[NS_R_F][i] = w->in.joist[shear ? NS_J_Fv : NS_J_Fb][i];
     k->rec[NS_R_F_a][i] = v->value[i];
     k->rec[NS_R_C_2][i] = v->value[i] / k->rec[NS_R_F][i];

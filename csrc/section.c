@@ -100,8 +100,8 @@ NS_INLINE void second_band(struct ns_section *o) {
     const double own = h1 * h1 * h1 + h2 * h2 * h2 + h3 * h3 * h3;
     const double I = own / 12 + h1 * (y - c1) * (y - c1) +
                      h2 * (y - c2) * (y - c2) + h3 * (y - c3) * (y - c3);
-    const double low = h1 > 0 ? 0 : c2 - h2 / 2;
-    const double high = h3 > 0 ? H : c2 + h2 / 2;
+    const double low = h1 > 0 ? 0 : h2 > 0 ? c2 - h2 / 2 : H - h3;
+    const double high = h3 > 0 ? H : h2 > 0 ? c2 + h2 / 2 : h1;
     const double Sb = A > 0 ? I / (y - low) : 0;
     const double St = A > 0 ? I / (high - y) : 0;
     const double big = ns_max(h1, ns_max(h2, h3));

@@ -366,6 +366,12 @@ end
 
 local INCH = 1 + 1e-9
 
+local function net_bending_at(r, i)
+  for _, k in ipairs(r.cut.checks) do
+    if k.mode == "net-bending" and k.cut == i then return k end
+  end
+end
+
 -- Largest moment of the joist, as cut, either sign.
 local function largest_moment(r)
   return math.abs(r.cut.moment)
@@ -386,7 +392,7 @@ local function opening_cautions(r, m, i, c)
       .. "of the largest load", name)
   end
   local M = math.max(c.M_most, -c.M_least)
-  local k = r:find("cut", "net-bending", c.merged or i)
+  local k = net_bending_at(r, c.merged or i)
   if cut.kind == "hole" and size >= 1 - 1e-9 and c.middle_third and k
     and M > 0.9 * largest_moment(r) then
     add(r.cautions, "%s: 1 in or more, in the middle third, near the largest moment: "
@@ -431,7 +437,7 @@ local function short_beam(r, m, i, c, P, h)
   local D = c.own_x2 - c.own_x1
   local M = P * D / 4
   local f = M / (m.b * m.plies * h ^ 2 / 6)
-  local k = r:find("cut", "net-bending", c.merged or i)
+  local k = net_bending_at(r, c.merged or i)
   local part = k and k.capacity > 0
     and (", %s of F_b'"):format(ratio_text(f / k.capacity)) or ""
   add(r.cautions, "%s: %s lb stands over it: local moment P D/4 = %s lb-in in the %s of "

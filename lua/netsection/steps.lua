@@ -96,8 +96,7 @@ local NET_I = {"I", says = "net section, the worst within this opening"}
 -- How far a chord counts as a tie or a strut.
 local LENGTH = {"L_o", says = "length of the opening that counts (half of a diameter)"}
 local TAU = {"tau", "min(max(L_o/h - 1, 0), 1)*min(max(2 - 4*h/d, 0), 1)",
-  says = "how far the chord counts as a tie or strut: a judgment of ours, supported by "
-    .. "no test"}
+  clause = "a judgment of ours, supported by no test"}
 local FRAME_STRESS = {"f_2", says = "chord as a frame"}
 local TENSION_STRESS = list(MOMENT, FORCE,
   {"z", says = "between chord centroids"},
@@ -278,8 +277,7 @@ local templates = {
         {"h", says = "deeper chord, the worst within this opening"}, {"b"},
         {"A_h", "b*(h + m^3/h^2)", says = "where the chords share V by h^3"},
         {"L_o", says = "length of the opening that counts (half of a diameter)"},
-        {"lambda", "min(L_o/(2*m), 1)", says = "how far they do: common practice for a "
-          .. "long opening, the ramp ours"}}),
+        {"lambda", "min(L_o/(2*m), 1)", clause = "a ramp of ours, by plane stress"}}),
     NOTHING,
   },
   ["notch-shear"] = {
@@ -315,11 +313,15 @@ end
 
 local OF_CHECK = {capacity = true, demand = true, ratio = true}
 
+local FUNCTION = {min = true, max = true}
+
 -- Symbols of a formula: letters with _, digits, and a closing prime; each once, with
 -- the name it has in the record.
 local function names_in(formula, alias)
   local names = {}
-  for name in formula:gmatch "[%a_][%w_]*'?" do names[name] = alias[name] or name end
+  for name in formula:gmatch "[%a_][%w_]*'?" do
+    if not FUNCTION[name] then names[name] = alias[name] or name end
+  end
   return names
 end
 
