@@ -100,7 +100,7 @@ function T.test_holes()
       if not row[i] then lu.assertEquals(c.text, "\u{2014}") end
     end
   end
-  lu.assertEquals(cell(t, "2x10", "0-6", "2 in of wood").letter, "r")
+  lu.assertEquals(cell(t, "2x10", "0-6", "2 in of wood").letter, "w")
 end
 
 ---------------------------------------------------------------------------

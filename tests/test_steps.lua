@@ -19,8 +19,8 @@ local JOISTS = 3300  -- worked at least
 -- Modes with a capacity: their last line is the ratio.
 local RATIO_MODES = {"bending", "shear", "bearing", "deflection-live", "deflection-total",
   "net-bending", "net-shear", "notch-shear", "opening-frame", "lip-tension",
-  "wood-compression", "chord-alone", "host-bending", "host-shear", "fasteners", "connection-shear",
-  "steel", "withdrawal"}
+  "wood-compression", "chord-alone", "host-bending", "host-shear", "fasteners",
+  "connection-shear", "steel", "withdrawal"}
 local OTHER_MODES = {"uplift", "stability"}
 local RATIO = {}
 for _, mode in ipairs(RATIO_MODES) do RATIO[mode] = true end
@@ -225,7 +225,8 @@ local function slotted(r)
   return t
 end
 
-local SOURCES = {slotted, slotted, random_joist.of, repaired, random_joist.of, hogging, repaired, notched,
+local SOURCES = {slotted, slotted, random_joist.of, repaired, random_joist.of, hogging,
+  repaired, notched,
   without_deck, strapped, slender, repaired, repaired_hogging}
 
 -- The first joist of each sort of trouble, and how many there are.

@@ -467,8 +467,8 @@ local function cut_cautions(r, s, m)
   end
   for i, c in ipairs(s.cuts) do
     if c.tau_below > 0 or c.tau_above > 0 then
-      add(r.cautions, "%s: how far a chord beside it counts as a tie or strut (tau %s) is "
-        .. "a judgment of ours, supported by no test", name_of(m, i),
+      add(r.cautions, "%s: how far a chord beside it counts as a tie or strut (tau %s) "
+        .. "is a judgment of ours, supported by no test", name_of(m, i),
         units.fixed(math.max(c.tau_below, c.tau_above), 2))
     end
   end

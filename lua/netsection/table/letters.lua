@@ -13,7 +13,8 @@ local OF_MODE = {
   shear = "v", ["net-shear"] = "v", ["notch-shear"] = "v", ["host-shear"] = "v",
   ["connection-shear"] = "v", ["deflection-live"] = "d", ["deflection-total"] = "d",
   steel = "s", ["lip-tension"] = "w", ["wood-compression"] = "w", ["chord-alone"] = "w",
-  bearing = "c", fasteners = "f", withdrawal = "f", neighbour = "n", stability = "t", uplift = "u",
+  bearing = "c", fasteners = "f", withdrawal = "f", neighbour = "n",
+  stability = "t", uplift = "u",
 }
 
 --- Letter of a mode of a check; nil for what is none, such as "sever".
