@@ -29,7 +29,8 @@
  * the slide of a gap, the free ends of a second beam. */
 #define NS_MAX_UNKNOWNS (NS_MAX_SPANS - 1 + NS_MAX_STATIONS + NS_MAX_HINGES + 3)
 #define NS_MAX_COMBOS 4
-#define NS_MAX_RULES 32
+#define NS_MAX_RULES 64 /* of all packs of a review */
+#define NS_MAX_PACKS 4
 /* Checks of a joist without cuts, at a cut, of a repair; in three states, and
  * one that another is compared with (chords.c). */
 #define NS_STATE_CHECKS (6 + 2 * NS_MAX_SUPPORTS)
@@ -37,7 +38,7 @@
 #define NS_FIX_CHECKS 16
 #define NS_MAX_CHECKS                                                          \
   (3 * NS_STATE_CHECKS + 2 * NS_CUT_CHECKS * NS_MAX_CUTS + NS_FIX_CHECKS + 1)
-#define NS_MAX_ITEMS (NS_MAX_SUPPORTS + 8 * NS_MAX_CUTS)
+#define NS_MAX_ITEMS 256 /* limits read, over all cuts and bearings */
 
 /* X(name, rows, low, high, unit, meaning) */
 #define NS_JOIST_LIST(X)                                                       \

@@ -314,7 +314,8 @@ end
 
 -- Fastener holes in reused lumber (ASCE J. Struct. Eng. 127(4), 2001, abstract): factor
 -- 0.90 anywhere in the middle third, more than twice that loss at the point of most
--- moment: about 0.8. Net section: 0.98 to 0.99 for centered holes; the caution gives r_n/0.8.
+-- moment: about 0.8. Net section: 0.98 to 0.99 for centered holes; the
+-- caution gives r_n/0.8.
 function T.test_centered_holes_near_the_peak_are_cautioned()
   local r = joist({ns.hole {at = MIDDLE, diameter = 1.5}}, 1):review()
   local k = r:find("cut", "net-bending", 1)

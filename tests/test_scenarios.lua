@@ -468,7 +468,7 @@ function T.test_unknown_fields_and_species_are_named()
   raises("unknown field 'length_'", ns.joist, {length_ = 4})
   raises("Douglas Fir-Larch", ns.joist, {mark = "S", size = "2x10", species = "duglas",
     grade = "No.2", span = 120, spacing = 16, dead = 10, live = 40})
-  raises("not on file", function()
+  raises("unknown; available", function()
     return larkspur("J1"):review {rules = "us-irc-1900"}
   end)
   raises("does not change", function() larkspur("J1").span = 4 end)

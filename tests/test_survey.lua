@@ -245,7 +245,7 @@ function test_survey.test_all_problems_at_once()
     obstructions = {name = "o.csv", text = "what,kind,joist,at,height\npipe,pip,J5,"
     .. "4-0,2 in\n"}, fixes = {name = "f.csv", text = "joist,kind,fastener,side\nJ5,"
     .. "sister,glue,middle\nJ9,strap,,\n"}, rules = "us-xyz"}
-  has(found, "'us-xyz' is not on file", "options")
+  has(found, "'us-xyz' is unknown", "options")
   has(found, "inches after feet must be less than 12", "joists.csv", 3, "E")
   has(found, 'size "2x9" is not on file', "joists.csv", 4, "B")
   has(found, "loads act downward", "joists.csv", 4, "H")

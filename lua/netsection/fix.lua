@@ -167,8 +167,8 @@ function fix.on_lanes(joist, packs)
   local f = own(joist.repair)
   local c = case_of(joist)
   c.options, c.rules, c.standard = {}, packs.rules, packs.standard
-  c.review = review.of(joist, {rules = packs.rules.data.name,
-    standard = packs.standard.data.name})
+  c.review = review.of(joist, {rules = packs.rules.spec,
+    standard = packs.standard.spec})
   local m, why = modules[f.kind].lanes(c, f)
   if not m then return nil, why end
   return m, nil, {fasteners = #f.layout * (f.side == "both" and 2 or 1),

@@ -27,7 +27,7 @@ local meta = {__index = methods, __name = "netsection.homework"}
 local FIELDS = {"course", "seed", "students", "problems", "standard", "units"}
 local PROBLEM = {"kind", "given", "vary", "mode", "near_edge"}
 local MOST_VERSIONS = 1000000
-local STANDARD = "us-nds-2018-asd"
+local STANDARD = packs.default.standards
 
 -- Kinds that come with the module, in the order in which a course would take them.
 local NAMES = {"tributary_load", "reactions", "moment_shear", "adjusted_values",

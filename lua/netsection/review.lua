@@ -17,12 +17,10 @@ local meta = {__index = methods, __name = "netsection.review"}
 
 local ACTIONS = {"leave", "justify", "decide", "repair", "refer"}
 local OPTIONS = {rules = true, standard = true}
-local DEFAULT_RULES, DEFAULT_STANDARD = "us-irc-2021", "us-nds-2018-asd"
 -- A joist at 1.0 exactly is not over; the last bits of a double are.
 local FULL = 1 + 1e-9
 review.full = FULL
 review.actions = ACTIONS
-review.default_rules, review.default_standard = DEFAULT_RULES, DEFAULT_STANDARD
 
 local UNIT = {bending = "lb-in", shear = "lb", bearing = "lb", ["deflection-live"] = "in",
   ["deflection-total"] = "in", ["net-bending"] = "psi", ["net-shear"] = "lb",
@@ -56,17 +54,17 @@ function review.packs_of(joist, options)
       error(("unknown option '%s' (takes rules, standard)"):format(tostring(name)), 3)
     end
   end
-  local rules, problem = packs.rules(options.rules or DEFAULT_RULES,
+  local rules, problem = packs.rules(options.rules or packs.default.rules,
     joist.model.bearing_on)
   if not rules then error(problem, 3) end
-  local standard, why = packs.standard(options.standard or DEFAULT_STANDARD)
+  local standard, why = packs.standard(options.standard or packs.default.standards)
   if not standard then error(why, 3) end
   return rules, standard
 end
 
 -- What the core finds wrong with a model, or nil: {text =, cut =, field =, ...}.
 function review.fault(m)
-  return core.check(m, assert(packs.standard(DEFAULT_STANDARD)).core)
+  return core.check(m, assert(packs.standard(packs.default.standards)).core)
 end
 
 -- Why a joist has no numbers, or nil.
@@ -133,17 +131,25 @@ local function trimmed(x)
   return (units.fixed(x, 2):gsub("0+$", ""):gsub("%.$", ""))
 end
 
+-- A length of a limit in the unit of its pack: 3-1/2 in, 65 mm.
+local function in_unit(limit, x)
+  return limit.unit == "mm" and trimmed(x * 25.4) .. " mm" or inches(x)
+end
+
 local function breach_text(limit, item)
   if limit.measure == "thickness" then
     return "notched in the tension face of a member 4 in nominal or thicker"
-  elseif limit.measure == "reach" then
+  elseif limit.forbidden then
+    return ("%s: %s"):format(limit.text, limit.says)
+  elseif limit.measure == "reach" and limit.unit == "in" then
     return ("reaches %s from the bearing, past the outer third, L/3 = %s")
       :format(inches(item.measured), inches(item.limit))
   end
-  local sum = limit.of_d or limit.of_L
-  return ("%s %s %s %s%s"):format(limit.text, inches(item.measured),
-    limit.at_least and "<" or ">", limit.says,
-    sum and (" = %s in"):format(trimmed(item.limit)) or "")
+  local sum = limit.of_d or limit.of_L or limit.of_size
+  return ("%s %s %s %s%s"):format(limit.text, in_unit(limit, item.measured),
+    limit.at_least and "<" or ">", limit.says, not sum and ""
+      or limit.unit == "mm" and " = " .. in_unit(limit, item.limit)
+      or (" = %s in"):format(trimmed(item.limit)))
 end
 
 local function rule_items(s, m, rules)
@@ -156,12 +162,12 @@ local function rule_items(s, m, rules)
       name = item.cut > 0 and name_of(m, item.cut) or "bearing " .. item.support,
       clause = limit.clause, measure = limit.measure, measured = item.measured,
       limit = item.limit, ok = item.ok == 1, says = limit.says,
-      at_least = limit.at_least or false, text = limit.text}
+      at_least = limit.at_least or false, text = limit.text, pack = limit.pack}
     items[i] = entry
     if not entry.ok then
       breaches[#breaches + 1] = {cut = entry.cut, support = entry.support,
         name = entry.name, clause = entry.clause, measured = entry.measured,
-        limit = entry.limit, text = breach_text(limit, item)}
+        limit = entry.limit, text = breach_text(limit, item), pack = limit.pack}
     end
   end
   return items, breaches
@@ -174,6 +180,36 @@ local function rule_status(s, breaches)
     if breach.support then return "outside" end
   end
   return "within"
+end
+
+-- Whether a pack addresses all cuts of a joist.
+local function covers_all(pack, m, s)
+  local kinds = {}
+  for _, kind in ipairs(pack.data.covers) do kinds[kind] = true end
+  local deepest = (pack.data.covers_depth or math.huge)
+    / (pack.data.unit == "mm" and 25.4 or 1)
+  for i, cut in ipairs(m.cuts) do
+    if not kinds[cut.kind] or m.d > deepest + 1e-6 or s.cuts[i].covered == 0 then
+      return false
+    end
+  end
+  return true
+end
+
+-- What each pack of a stack says; nil where there is one.
+local function each_pack(rules, breaches, m, s)
+  if #rules.list == 1 then return nil end
+  local all = {}
+  for i, pack in ipairs(rules.list) do
+    local one = {pack = pack.name, title = pack.title, breaches = {}}
+    for _, breach in ipairs(breaches) do
+      if breach.pack == pack.name then table.insert(one.breaches, breach) end
+    end
+    one.status = #one.breaches > 0 and "outside"
+      or covers_all(pack, m, s) and "within" or "not covered"
+    all[i] = one
+  end
+  return all
 end
 
 ------------------------------------------------------------------------------ assessments
@@ -523,6 +559,21 @@ local function assumptions(m, standard)
   return list
 end
 
+-- Where a pack stands: whose it is, how far its numbers were confirmed, its own notes.
+local function packs_assumed(list, packs_used, what)
+  for _, pack in ipairs(packs_used) do
+    if pack.own then
+      add(list, "%s '%s' (%s) given by the user, fingerprint %s%s.", what, pack.name,
+        pack.title, pack.fingerprint, pack.confidence and "; " .. pack.confidence or "")
+    elseif pack.confidence and pack.confidence ~= "read" then
+      add(list, "%s '%s': %s.", what, pack.name, pack.confidence)
+    end
+    for _, note in ipairs(pack.data.notes or {}) do
+      add(list, "%s '%s': %s.", what, pack.name, note)
+    end
+  end
+end
+
 local function limit_text(n)
   return n == 0 and "off" or ("L/%g"):format(n)
 end
@@ -612,7 +663,8 @@ function review.of(joist, options)
   r.cut = assessment(raw, m, standard, s.cut, severed)
   local items, breaches = rule_items(s, m, rules)
   r.rules = {items = items, breaches = breaches, status = rule_status(s, breaches),
-    pack = rules.data.name, title = rules.data.title}
+    pack = rules.data.name, title = rules.data.title,
+    all = each_pack(rules, breaches, m, s)}
   r.cuts = cut_list(s, m)
   for i, info in ipairs(r.cuts) do
     info.status = info.gate > 0 and info.gate ~= 7 and info.accepted == 0
@@ -627,6 +679,8 @@ function review.of(joist, options)
   general_cautions(r, s, m)
   local assumed = once(m, r.standard, assumptions, standard)
   r.assumptions = {table.unpack(assumed)}
+  packs_assumed(r.assumptions, rules.list, "Rules")
+  packs_assumed(r.assumptions, {standard.spec}, "Standard")
   for _, said in ipairs(joist.survey and joist.survey.assumed or {}) do
     add(r.assumptions, "Survey: %s.", said)
   end

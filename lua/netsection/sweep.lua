@@ -9,7 +9,6 @@ local joists = require "netsection.joist"
 local packs = require "netsection.packs"
 local parts = require "netsection.parts"
 local plan = require "netsection.sweep.plan"
-local review = require "netsection.review"
 local rows = require "netsection.sweep.rows"
 local values = require "netsection.sweep.values"
 
@@ -52,10 +51,10 @@ local function part_of(shard, total)
 end
 
 local function packs_of(t, joist)
-  local rules, problem = packs.rules(t.rules or review.default_rules,
+  local rules, problem = packs.rules(t.rules or packs.default.rules,
     joist.model.bearing_on)
   if not rules then return nil, problem end
-  local standard, why = packs.standard(t.standard or review.default_standard)
+  local standard, why = packs.standard(t.standard or packs.default.standards)
   if not standard then return nil, why end
   return {rules = rules, standard = standard}
 end
