@@ -184,8 +184,9 @@ NS_INLINE void group_size(const struct ns_cut_geometry *restrict g,
 }
 
 /* Section at each cut: the box that it is checked with gone over its whole
- * length, and any other opening that stands over or under it. A loss or a split may be long:
- * the cuts along it are checked where they are, thinned or parted by it. */
+ * length, and any other opening that stands over or under it. A loss or a split
+ * may be long: the cuts along it are checked where they are, thinned or parted
+ * by it. */
 NS_INLINE void cut_sections(struct ns_work *w) {
   for (int c = 0; c < w->shape->cuts; c++) {
     const struct ns_cut_geometry *g = &w->cut[c];

@@ -213,8 +213,7 @@ NS_INLINE void lip_tension(struct ns_work *w, int c, const struct ns_demand *q,
         const double full = f_t / ns_max(value[i], 1e-9) + f_b / F_bs;
         const double r = plain + tau * ns_max(full - plain, 0);
         const bool known = (given[i] > 0) | (tau == 0);
-        const bool some =
-            (chords[i] != 0) & known & ((sign == 0) | (M[i] > 0));
+        const bool some = (chords[i] != 0) & known & ((sign == 0) | (M[i] > 0));
         const bool take =
             ns_offer_lane(k, i, some, r, 1, at[i], combo, 1 + sign);
         tie[i] = take ? tau : tie[i];
@@ -315,8 +314,7 @@ NS_INLINE void chord_compression(struct ns_work *w, int c,
         const double r = plain + tau * ns_max(full - plain, 0);
         const bool given = (Fc_given[i] > 0) & (E_given[i] > 0);
         const bool known = given | (tau == 0);
-        const bool some =
-            (chords[i] != 0) & known & ((sign == 0) | (M[i] > 0));
+        const bool some = (chords[i] != 0) & known & ((sign == 0) | (M[i] > 0));
         const bool take =
             ns_offer_lane(k, i, some, r, 1, at[i], combo, 1 + sign);
         const double two = f_c >= v.F_cE * (1 - 1e-3) ? 2 : 0;

@@ -3,9 +3,9 @@
  *
  * A round hole is read at its center, where it is deepest, and as far beside it
  * as it acts as a frame; anything else over its whole length, and what leans on
- * a near cut as far as it does; M and V each at their worst. What a group is - open, or a
- * notch in the bottom or the top, or both where a lip is too thin to count -
- * is read off its box, lane by lane. */
+ * a near cut as far as it does; M and V each at their worst. What a group is -
+ * open, or a notch in the bottom or the top, or both where a lip is too thin to
+ * count - is read off its box, lane by lane. */
 #include "work.h"
 
 NS_INLINE void stretch(const struct ns_work *w, int c, struct ns_demand *q) {

@@ -386,7 +386,8 @@ NS_INLINE void lean_length(struct ns_work *w, int c) {
 
 /* As many passes as could be needed for a chain of cuts to close up; none
  * after one in which nothing became one. Then what is near, but not one, leans
- * on its neighbors: from what the groups are, so their order does not matter. */
+ * on its neighbors: from what the groups are, so their order does not matter.
+ */
 NS_INLINE void merge(struct ns_work *w) {
   const struct ns_shape *s = w->shape;
   bool some = true, near = false;

@@ -225,8 +225,8 @@ static bool make_pair(const struct family *f, struct joist *a, struct joist *b,
     b->block.point[0][k][i] = a->block.point[0][k][i];
   for (int c = 0; c < NS_MAX_CUTS; c++) b->block.cut[c][NS_C_stretch][i] = 1;
   const double d = a->block.joist[NS_J_d][i], L = a->block.joist[NS_J_span][i];
-  const double over = a->shape.right ? a->block.joist[NS_J_overhang_right][i]
-                                     : 0;
+  const double over =
+      a->shape.right ? a->block.joist[NS_J_overhang_right][i] : 0;
   for (int c = 0; c < f->cuts; c++) {
     struct cut *k = &one[c];
     k->kind = f->small[c];
@@ -276,8 +276,8 @@ static void show(const char *what, const char *larger, const struct family *f,
       const double(*v)[NS_LANES] = j->block.cut[c];
       fprintf(stderr, "  %s %s%s %.6g to %.6g, %.6g up, %.6g high\n",
               n ? "larger" : "small", ns_kind_names[j->shape.cut[c].kind],
-              j->shape.cut[c].top ? " top" : "", v[NS_C_from][i],
-              v[NS_C_to][i], v[NS_C_below][i], v[NS_C_height][i]);
+              j->shape.cut[c].top ? " top" : "", v[NS_C_from][i], v[NS_C_to][i],
+              v[NS_C_below][i], v[NS_C_height][i]);
     }
 }
 
@@ -340,7 +340,6 @@ int main(int argc, char **argv) {
     failed += lower > 0 || worked < want;
   }
   free(desk);
-  return write_counts(FAMILIES - failed, failed) && failed == 0
-             ? EXIT_SUCCESS
-             : EXIT_FAILURE;
+  return write_counts(FAMILIES - failed, failed) && failed == 0 ? EXIT_SUCCESS
+                                                                : EXIT_FAILURE;
 }
