@@ -392,6 +392,7 @@ int luaopen_netsection_core(lua_State *L) {
   luaL_setfuncs(L, desk_functions, 1);
   nsb_open_sweep(L);
   nsb_open_csv(L);
+  nsb_open_files(L);
   nsb_open_beam(L);
   nsb_open_dowel(L);
   lua_pushstring(L, ns_version());

@@ -105,7 +105,7 @@ local function template_verb(given)
   for _, kind in ipairs {"joists", "cuts", "obstructions", "loads", "fixes", "survey"} do
     files[#files + 1] = {name = kind .. ".csv", text = books[kind]}
   end
-  must(NO_FILE, output.files(files, given[1], {}))
+  must(NO_FILE, output.files(files, given[1], {unlisted = true}))
   return DONE
 end
 

@@ -5,6 +5,7 @@
 -- words and finite numbers, since a file may hold anything.
 local cautions = require "netsection.cautions"
 local document = require "netsection.document"
+local file = require "netsection.file"
 local json = require "dkjson"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
@@ -114,9 +115,8 @@ local function of_text(said)
 end
 
 local function of_path(path)
-  local file <close> = io.open(path, "rb")
-  local said = file and file:read "a"
-  if not said then return nil, "cannot be read" end
+  local said, why = file.read(path)
+  if not said then return nil, why:match "cannot be read.*$" or why end
   return of_text(said)
 end
 
