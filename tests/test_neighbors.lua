@@ -171,6 +171,29 @@ function T.test_a_repair_that_fails_is_not_one_to_build()
   lu.assertStrContains(list["letter.md"], "not to be built")
 end
 
+-- Headed off for good: the trimmers' ratios (by hand 2368 ft-lb on two plies of
+-- 1764.7: 0.67) stand in the fixed state of the joists beside, with their action.
+function T.test_a_header_is_judged_on_the_neighbors()
+  local r = floor {{mark = "J1"}, {mark = "J2", cuts = GAP}, {mark = "J3"}}
+    :fix("J2", ns.header {at = {"5-10", "6-7"}}):review()
+  for _, mark in ipairs {"J1", "J3"} do
+    local f = r.joists[mark].fixed
+    near(f.ratio, 2367.8 / 1764.7 / 2)
+    lu.assertEquals({f.status, f.action}, {"adequate", "leave"})
+    lu.assertEquals(r.joists[mark].action, "leave")
+    near(r.joists[mark].until_repaired.ratio, 1.343)
+  end
+  lu.assertStrContains(ns.report.text(r), "trimmer beside joist J2 as repaired")
+end
+
+function T.test_added_joist_with_the_old_one_written_off()
+  local r = floor {{mark = "J1"}, {mark = "J2", cuts = GAP}, {mark = "J3"}}
+    :fix("J2", ns.added_joist {side = "right", write_off = true}):review()
+  lu.assertEquals(r.joists.J1.fixed.kind, "neighbor")
+  lu.assertNotNil(r.joists.J1.fixed.action)
+  lu.assertStrContains(files(r)["letter.md"], "neighbor beside joist J2 as repaired")
+end
+
 -------------------------------------------------------------------------------- shores
 
 -- D 12 + 25 psf: w 49.333 plf, shores at 60 and 90 in, gap 72 to 77.

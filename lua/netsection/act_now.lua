@@ -53,8 +53,9 @@ end
 local function says_of(r)
   local list, why = {}, neighbors.out(r)
   if why then
-    list[1] = ("%s%s: shore it on both sides and keep the floor over it clear%s"):format(
-      why, first_gap(r), has_tub(r) and "; a tub stands on it: empty it and keep out" or "")
+    list[1] = ("%s%s: shore it on both sides and keep the floor over it clear"):format(
+      why, first_gap(r))
+    if has_tub(r) then list[2] = "a tub stands on it: empty it and keep out" end
   end
   local u = r.until_repaired
   if u and (not u.ratio or u.ratio > review.full) then
@@ -73,8 +74,8 @@ local function says_of(r)
   end
   for i, R in ipairs(r.cut.reaction_range or {}) do
     if R.dead < -1e-6 then
-      list[#list + 1] = ("bearing %d lifts under dead load, %s lb: hold it down"):format(i,
-        units.fixed(-R.dead, 0))
+      list[#list + 1] = ("bearing %d lifts under dead load, %s lb: hold it down"):format(
+        i, units.fixed(-R.dead, 0))
     end
   end
   return list

@@ -647,7 +647,7 @@ local function read_shores(t, m, found)
     end
     local a = length(found, nil, "shores.at", s.at[1])
     local b = length(found, nil, "shores.at", s.at[2])
-    if a and b and not (a < b) then
+    if a and b and a >= b then
       found:add(nil, "shores.at", "the second shore beyond the first expected")
     end
     m.shores.at = a and b and {a, b}

@@ -112,6 +112,11 @@ local function plf(w, case)
   return {kind = "line", load = ("%.17g plf"):format(w), case = case}
 end
 
+-- What a state hands on of an assessment.
+local NUMBERS = {"checks", "ratio", "governing", "governing_check", "status", "Cr",
+  "moment", "moment_at", "shear", "shear_at", "reactions", "reaction_range",
+  "deflection"}
+
 -- The state of one joist with what it takes over.
 local function state(r, t, options)
   local d = r.joist.description
@@ -123,7 +128,8 @@ local function state(r, t, options)
   table.move(t.loads, 1, #t.loads, #loads + 1, loads)
   local u = {because = t.because, width = r.joist.model.spacing + t.width,
     deck = t.span, edge = t.edge or nil, checks = {}, cautions = cautions_of(t)}
-  local loaded, problems = r.joist:changed {loads = loads, repetitive = d.repetitive or 1}
+  local loaded, problems = r.joist:changed {loads = loads,
+    repetitive = d.repetitive or 1}
   local with = loaded and review.of(loaded, options)
   if not with or not with.computed then
     u.refused = with and with.reasons[1] or problems[1].text
@@ -131,9 +137,7 @@ local function state(r, t, options)
     return u
   end
   local a = with.cut
-  for _, name in ipairs {"checks", "ratio", "governing", "governing_check", "status", "Cr",
-    "moment", "moment_at", "shear", "shear_at", "reactions", "reaction_range",
-    "deflection"} do
+  for _, name in ipairs(NUMBERS) do
     u[name] = a[name]
   end
   return u
@@ -156,6 +160,45 @@ local function name_neighbors(r, why, beside)
     .. "is repaired%s"):format(why, table.concat(said, ", "), over and ": shore" or "")
 end
 
+local LISTS = {"pieces", "fasteners", "layout", "stations", "forces", "neighbours",
+  "sequence", "cautions", "notes"}
+
+-- The state of a joist beside one that is out for good.
+local function fixed_state(n, mark)
+  local a = n.review.cut
+  local role = n.role == "neighbour" and "neighbor" or n.role
+  local f = {kind = "neighbor",
+    title = ("%s beside joist %s as repaired"):format(role, mark),
+    action = n.review.action, of = mark}
+  for _, name in ipairs(NUMBERS) do
+    f[name] = a[name]
+  end
+  for _, name in ipairs(LISTS) do f[name] = {} end
+  return f
+end
+
+-- A repair that leaves a joist out (headed off, written off) is judged on the joists
+-- beside it as well, with the action that follows. Of two, the worse is kept and said.
+local function fixed(reviews)
+  local by_mark = {}
+  for _, r in ipairs(reviews) do by_mark[r.mark] = r end
+  for _, r in ipairs(reviews) do
+    for _, n in ipairs(r.fixed and r.fixed.neighbours or {}) do
+      local beside = n.review and n.review.computed and by_mark[n.mark]
+      local had = beside and beside.fixed
+      if beside and (not had or had.kind == "neighbor") then
+        local f = fixed_state(n, r.mark)
+        if had and (had.ratio or math.huge) >= (f.ratio or math.huge) then f = had end
+        if had then
+          f.notes = {"two repairs load this joist: each is judged by itself, the worse "
+            .. "is shown; their sum is not computed"}
+        end
+        beside.fixed = f
+      end
+    end
+  end
+end
+
 -- Gives the reviews of a floor, in their order, what holds until those that are out are
 -- repaired: until_repaired of the joists beside, out = reason of those that are out.
 -- Action, ratio and status stay.
@@ -166,6 +209,7 @@ function neighbors.add(reviews, options)
     r.out = out[i]
     any = any or out[i] ~= nil
   end
+  fixed(reviews)
   if not any then return end
   local beside = {}
   local to = share_out(reviews, out)

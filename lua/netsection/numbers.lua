@@ -204,7 +204,8 @@ end
 local function fixed_of(a)
   if not a then return nil end
   local o = state_of(a)
-  local more = {{"kind", a.kind}, {"title", a.title}, {"refused", a.refused}}
+  local more = {{"kind", a.kind}, {"title", a.title}, {"action", a.action},
+    {"refused", a.refused}}
   if not a.refused then
     more[#more + 1] = {"from", a.x1}
     more[#more + 1] = {"to", a.x2}

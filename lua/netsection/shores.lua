@@ -119,14 +119,14 @@ local function of(r, at, live, assumed)
       p.dead, p.total = dead[i], total and total[i]
       s.supports[#s.supports + 1] = p
       if p.kind == "bearing" and math.min(p.dead, p.total or p.dead) < 0 then
-        s.notes[#s.notes + 1] = ("bearing %d lifts: the piece tips over its shore; set the "
-          .. "shore nearer the cut"):format(p.bearing)
+        s.notes[#s.notes + 1] = ("bearing %d lifts: the piece tips over its shore; set "
+          .. "the shore nearer the cut"):format(p.bearing)
       end
     end
   end
   if r.joist.description.out and not part.severed(m) then
-    s.notes[1 + #s.notes] = "the joist is said to be out and is taken here to hold at its "
-      .. "bearings"
+    s.notes[1 + #s.notes] = "the joist is said to be out and is taken here to hold at "
+      .. "its bearings"
   end
   return s
 end

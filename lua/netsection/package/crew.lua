@@ -116,7 +116,7 @@ function crew.document(subject)
     local a = r.fixed
     if parts.serves(r) then
       ready[#ready + 1] = r
-    elseif a or r.action == "repair" then
+    elseif a and a.kind ~= "neighbor" or r.action == "repair" then
       waiting[#waiting + 1] = r
     end
   end

@@ -124,7 +124,10 @@ local function own_conclusion(r)
   local a, said = r.fixed, NEXT[r.action]
   if r.action == "leave" and #r.joist.model.cuts == 0 then said = "without cuts, " .. said
   end
-  if a and not a.refused and a.status == "adequate" then
+  if a and a.kind == "neighbor" then
+    return ("%s; %s: %s, largest ratio %s"):format(said, a.title, a.action,
+      text.ratio(a.ratio))
+  elseif a and not a.refused and a.status == "adequate" then
     return ("%s: %s, largest ratio with it %s"):format(said, a.title, text.ratio(a.ratio))
   elseif a then
     return said .. "; the trial repair is inadequate and is not to be built"
@@ -193,9 +196,9 @@ local function repairs(d, reviews)
   local any = false
   for _, r in ipairs(reviews) do any = any or parts.serves(r) end
   if any then
-    d:paragraph("Repairs listed as adequate are to be built as drawn: sizes, fasteners, places, shoring and "
-      .. "order of work are on the sheets of parts and on the elevations. They stay open "
-      .. "until they have been looked at.")
+    d:paragraph("Repairs listed as adequate are to be built as drawn: sizes, "
+      .. "fasteners, places, shoring and order of work are on the sheets of parts and on "
+      .. "the elevations. They stay open until they have been looked at.")
   end
 end
 

@@ -13,13 +13,15 @@ local list = {}
 function list.serves(r)
   local a = r.fixed
   return a ~= nil and not a.refused and a.status == "adequate"
+    and a.kind ~= "neighbor"
 end
 
 --- Reviews whose joists get a repair that serves; and those whose repair does not.
 function list.repaired(reviews)
   local serve, refused = {}, {}
   for _, r in ipairs(reviews) do
-    if r.fixed then table.insert(list.serves(r) and serve or refused, r) end
+    local own = r.fixed and r.fixed.kind ~= "neighbor"
+    if own then table.insert(list.serves(r) and serve or refused, r) end
   end
   return serve, refused
 end

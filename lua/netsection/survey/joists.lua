@@ -37,7 +37,8 @@ local COLUMNS = {d = {"d1", "d2", "d3", "size"}, b = {"b", "size"},
   "x"}, bearing = {"bearing", "bearing_left", "bearing_right"},
   ["judgment.action"] = {"judgment"}, ["judgment.by"] = {"judgment_by"},
   ["judgment.reason"] = {"judgment_reason"}, ["shores.at"] = {"shores_at"},
-  ["shores.construction_live"] = {"construction_live"}, ["limits.live"] = {"limit_live"}, ["limits.total"] = {"limit_total"},
+  ["shores.construction_live"] = {"construction_live"},
+  ["limits.live"] = {"limit_live"}, ["limits.total"] = {"limit_total"},
   species = {"species", "grade", "size"}}
 for _, name in ipairs(STRESSES) do
   COLUMNS["material." .. name:gsub("^%l", string.upper)] = {name}
