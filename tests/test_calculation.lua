@@ -230,12 +230,12 @@ function T.test_csv_holds_the_numbers_of_the_json()
   lu.assertEquals(rows[1], {"name", "value", "unit"})
   for i = 2, #rows do
     lu.assertEquals(#rows[i], 3)
-    local value = at(tree, rows[i][1])
+    local wanted = at(tree, rows[i][1])
     if rows[i][3] == "text" then
       lu.assertStrContains(rows[i][1], ".action_text")
-      lu.assertEquals(rows[i][2], value, rows[i][1])
+      lu.assertEquals(rows[i][2], wanted, rows[i][1])
     else
-      lu.assertEquals(tonumber(rows[i][2]), value, rows[i][1])
+      lu.assertEquals(tonumber(rows[i][2]), wanted, rows[i][1])
     end
   end
   local seen = {}
