@@ -126,6 +126,10 @@ function floor.new(t)
   error(table.concat(texts, "\n"), 2)
 end
 
+function meta.__tostring(self)
+  return ("floor '%s', %d joists"):format(self.name, #self.joists)
+end
+
 -- Fixes of one joist in order of what they disturb (see rank.lua).
 methods.rank_fixes = rank.fixes
 
@@ -150,6 +154,10 @@ function methods:fix(mark, t)
   return floor.new(description)
 end
 
+local review_meta = {__name = "netsection.floor_review", __tostring = function(r)
+  return ("review of floor '%s', %d joists"):format(r.name, #r.order)
+end}
+
 local RANK = {leave = 1, justify = 2, decide = 3, refer = 4, repair = 5}
 
 local function summary_of(reviews)
@@ -169,7 +177,8 @@ end
 -- @return {name =, joists = {[mark] = review}, order = {marks}, actions = {leave = n},
 --   summary = {count =, worst = {mark =, action =, ratio =}}}
 function methods:review(options)
-  options = options or {}
+  if options == nil then options = {} end
+  parts.only("floor:review", options, {"rules", "standard"}, 2)
   local packs = {rules = options.rules or self.rules,
     standard = options.standard or self.standard}
   local out = {name = self.name, floor = self, joists = {}, order = {},
@@ -181,7 +190,7 @@ function methods:review(options)
     out.actions[r.action] = out.actions[r.action] + 1
   end
   out.summary = summary_of(reviews)
-  return out
+  return setmetatable(out, review_meta)
 end
 
 return floor

@@ -123,8 +123,8 @@ end
 local function read_section(t, m, found)
   local size
   if t.size ~= nil then
-    local problem
-    size, problem = lumber.size(t.size)
+    local problem = "text such as \"2x10\" expected, got " .. type(t.size)
+    if type(t.size) == "string" then size, problem = lumber.size(t.size) end
     if not size then found:add(nil, "size", problem) end
     if t.b ~= nil or t.d ~= nil then
       found:add(nil, "size", "give a size, or b and d, not both")
@@ -187,6 +187,12 @@ local function read_material(t, m, found, notes)
 end
 
 local function read_lumber(t, m, size, found, notes)
+  for _, name in ipairs {"species", "grade", "edition"} do
+    if t[name] ~= nil and type(t[name]) ~= "string" then
+      found:add(nil, name, "text expected, got " .. type(t[name]))
+      return
+    end
+  end
   local values, problem = lumber.design_values {species = t.species, grade = t.grade,
     b = m.b, d = m.d, nominal_d = size and size.nominal_d, edition = t.edition}
   if not values then

@@ -274,6 +274,17 @@ end
 
 local CUT = {"M_most", "M_least", "V_most", "V_least", "M_full", "V_full", "lip_force"}
 
+-- Numbers of a cut as they were read, in: what a comparison of two visits goes by.
+local function entered_of(cut)
+  local o, names = object {}, {}
+  for name, value in pairs(cut) do
+    if math.type(value) and finite(value) then names[#names + 1] = name end
+  end
+  table.sort(names)
+  for _, name in ipairs(names) do put(o, name, cut[name]) end
+  return o
+end
+
 local function cuts_of(r)
   local o, places = object {}, r:layout().cuts
   for i, c in ipairs(places) do
@@ -282,6 +293,7 @@ local function cuts_of(r)
       {"note", r.joist.description.cuts[i].note}, {"x1", c.x1}, {"x2", c.x2},
       {"h1", c.h1}, {"h2", c.h2}, {"rules", found.rules}, {"status", found.status}}
     for _, name in ipairs(CUT) do put(entry, name, found[name]) end
+    put(entry, "entered", entered_of(r.joist.model.cuts[i]))
     put(o, (c.name:gsub(" ", "-")), entry)
   end
   return o

@@ -49,10 +49,14 @@ function parts.only(what, t, names, level)
   end
 end
 
+local meta = {__name = "netsection.part", __tostring = function(part)
+  return (tostring(rawget(part, "kind")):gsub("_", " "))
+end}
+
 for kind, names in pairs(FIELDS) do
   parts[kind] = function(t)
     parts.only(kind, t, names, 2)
-    local part = {kind = kind}
+    local part = setmetatable({kind = kind}, meta)
     for name, value in pairs(t) do part[name] = value end
     return part
   end

@@ -199,8 +199,10 @@ end
 
 local function reviews_of(subject)
   if review.is(subject) then return {subject} end
-  if type(subject) ~= "table" or type(subject.order) ~= "table" then
-    error("report: a review of a joist or a floor expected", 3)
+  if type(subject) ~= "table" or type(subject.order) ~= "table"
+    or type(subject.joists) ~= "table" then
+    error("report.text: a review of a joist or a floor expected, got "
+      .. type(subject), 3)
   end
   local list = {}
   for i, mark in ipairs(subject.order) do list[i] = subject.joists[mark] end
@@ -211,6 +213,7 @@ end
 -- @param options {steps = "governing" (default) | "all" | "none"}
 function report.text(subject, options)
   local reviews = reviews_of(subject)
+  if options ~= nil then parts.only("report.text", options, {"steps"}, 2) end
   local which = options and options.steps or "governing"
   if not STEPS[which] then
     error("report.text: steps is \"governing\", \"all\" or \"none\"", 2)
@@ -244,7 +247,9 @@ end
 -- One line for a joist's review. @param with_fixed true keeps the column of the repaired
 -- ratio where there is no repair, so that lines of a floor stand under each other
 function report.line(r, with_fixed)
-  if not review.is(r) then error("report.line: a review of a joist expected", 2) end
+  if not review.is(r) then
+    error("report.line: a review of a joist expected, got " .. type(r), 2)
+  end
   return line_of(r, with_fixed or r.fixed ~= nil)
 end
 

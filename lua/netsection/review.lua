@@ -720,8 +720,33 @@ function review.of(joist, options)
   return setmetatable(r, meta), rules, standard
 end
 
--- Finds a check: r:find("cut", "net-bending", 1) is that of cut 1.
+local STATES = {uncut = true, cut = true, fixed = true}
+local MODES = {}
+for _, word in ipairs(core.modes) do MODES[word] = true end
+
+-- Modes that only a joist of Lua's own has, such as a header, stand in the checks.
+local function is_mode(r, mode)
+  if MODES[mode] then return true end
+  for state in pairs(STATES) do
+    for _, k in ipairs(r[state] and r[state].checks or {}) do
+      if k.mode == mode then return true end
+    end
+  end
+  return false
+end
+
+-- Finds a check: r:find("cut", "net-bending", 1) is that of cut 1. nil where the review
+-- has none; raises for a state or a mode that is no word of any review.
 function methods:find(state, mode, cut)
+  if not STATES[state] then
+    error(('find: state "uncut", "cut" or "fixed" expected, got %s'):format(
+      type(state) == "string" and "'" .. state .. "'" or type(state)), 2)
+  elseif type(mode) ~= "string" or not is_mode(self, mode) then
+    error(("find: a mode such as \"bending\" or \"net-bending\" expected, got %s"):format(
+      type(mode) == "string" and "'" .. mode .. "'" or type(mode)), 2)
+  elseif cut ~= nil and math.type(cut) ~= "integer" then
+    error("find: cut: the number of a cut expected, got " .. type(cut), 2)
+  end
   for _, k in ipairs(self[state] and self[state].checks or {}) do
     if k.mode == mode and (cut == nil or k.cut == cut) then return k end
   end
@@ -788,8 +813,15 @@ end
 
 -- What a section needs (see profile.lua). @param x inches, by default at what governs
 function methods:profile(x)
+  if x ~= nil and not (type(x) == "number" and math.abs(x) < math.huge) then
+    error("profile: x: a finite number of inches expected, got " .. type(x), 2)
+  end
   if self.joist.model.manufactured then return nil, self.reasons[1] end
   return profile.of(self, x)
+end
+
+function meta.__tostring(self)
+  return ("review of joist %s: %s"):format(self.mark, self.action)
 end
 
 function review.is(value)
