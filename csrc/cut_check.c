@@ -90,8 +90,8 @@ NS_INLINE void net_shear(struct ns_work *w, int c, const struct ns_demand *q) {
     const double *restrict most = q->V[combo], *restrict at = q->V_at[combo];
     const double *restrict Fv = w->Fv[combo].value;
     LANES(i)
-      ns_offer_lane(k, i, on[i] != 0, most[i], 2.0 / 3 * Fv[i] * A_v[i],
-                    at[i], combo, 1);
+      ns_offer_lane(k, i, on[i] != 0, most[i], 2.0 / 3 * Fv[i] * A_v[i], at[i],
+                    combo, 1);
   }
   if (w->records) note_net_shear(w, o, k);
   LANES(i) k->branch[i] += h_v[i] > 0 ? 1 : 0;

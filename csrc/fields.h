@@ -94,7 +94,8 @@
   X(extend, 1, 0, 48, "in", "length a loss is taken further each way")         \
   X(at_depth, 1, 0, 24, "in", "depth of a split below the top edge")           \
   X(accept, 1, 0, 1, "", "1: outside the standard, accepted with a reason")    \
-  X(seat, 1, 0, 2, "", "end notch: 1 notch, 2 beyond it bears; char: 1 counts")\
+  X(seat, 1, 0, 2, "",                                                         \
+    "end notch: 1 notch, 2 beyond it bears; char: 1 counts")                   \
   X(packed, 1, 0, 1, "", "1: cut to sound wood and packed over the bearing")   \
   X(seat_tolerance, 1, 0, 1, "in", "bottom loss up to which a seat is kept")
 

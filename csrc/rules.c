@@ -492,8 +492,7 @@ NS_CLONES void ns_decide(struct ns_work *w) {
     const double full = 1 + 1e-9;
     const bool weak = strength[i] > full, over = ratio[i] > full;
     const bool within = (out->within[i] == 1) & (accepted[i] == 0);
-    const bool stopped =
-        (barred[i] != 0) | (cuts & (unaided[i] != 0));
+    const bool stopped = (barred[i] != 0) | (cuts & (unaided[i] != 0));
     const double inside = over ? NS_DECIDE : NS_LEAVE;
     const double outside = weak ? NS_REPAIR : over ? NS_DECIDE : NS_JUSTIFY;
     const double action = within | !cuts ? inside : outside;

@@ -5,11 +5,13 @@
  * half behind it; that of an end begins where the joist does. */
 #include "work.h"
 
-/* A loss of the bottom that takes the wood over a bearing away: deeper than
- * can be packed as it is, not packed, and not char on wood that was covered
- * (it burns from its free faces) unless it is said to be there. */
+/* A loss of the bottom, or a cut through, that takes the wood over a bearing
+ * away: deeper than can be packed as it is, not packed, and not char on wood
+ * that was covered (it burns from its free faces) unless it is said to be
+ * there. */
 NS_INLINE bool takes_seat(const struct ns_work *w, int c, int i) {
   const double(*v)[NS_LANES] = w->in.cut[c];
+  if (w->shape->cut[c].kind == NS_SEVER) return true;
   const bool deep = v[NS_C_bottom][i] > v[NS_C_seat_tolerance][i] + 1e-9;
   const bool open = w->shape->cut[c].cause != NS_CAUSE_CHAR;
   return deep & (open | (v[NS_C_seat][i] != 0)) & (v[NS_C_packed][i] == 0);
@@ -33,7 +35,9 @@ NS_INLINE double lost_over(const struct ns_work *w, double lo, double hi,
     double next = hi, far = at;
     for (int c = 0; c < w->shape->cuts; c++) {
       double x1, x2;
-      if (w->shape->cut[c].kind != NS_LOSS || !takes_seat(w, c, i)) continue;
+      const enum ns_kind kind = w->shape->cut[c].kind;
+      if (kind != NS_LOSS && kind != NS_SEVER) continue;
+      if (!takes_seat(w, c, i)) continue;
       measured(w, c, i, &x1, &x2);
       if (x1 <= at && x2 > far) far = x2;
       if (x1 > at && x1 < next) next = x1;
@@ -122,7 +126,7 @@ NS_CLONES void ns_find_seats(struct ns_work *w) {
     if (kind == NS_END_NOTCH) end_notch(w, c);
     if (kind == NS_END_NOTCH && !w->shape->cut[c].top) notched_seat(w, c);
     if (kind == NS_LOSS) find_near(w, c);
-    loss = loss || kind == NS_LOSS;
+    loss = loss || kind == NS_LOSS || kind == NS_SEVER;
   }
   if (!loss) return;
   for (int i = 0; i < NS_LANES; i++) {

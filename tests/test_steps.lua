@@ -73,7 +73,8 @@ local function check_steps(k, found)
     stated[step.symbol] = step.value
     last = step
   end
-  if RATIO[k.mode] and k.ratio and not (last.symbol == "ratio" and last.value == k.ratio) then
+  local closes = last.symbol == "ratio" and last.value == k.ratio
+  if RATIO[k.mode] and k.ratio and not closes then
     found(last, "the last line is not the ratio")
   end
 end
@@ -219,7 +220,8 @@ local function rotten(r)
   return t
 end
 
-local SOURCES = {rotten, random_joist.of, repaired, random_joist.of, hogging, repaired, notched,
+local SOURCES = {rotten, random_joist.of, repaired, random_joist.of,
+  hogging, repaired, notched,
   without_deck, strapped, slender, repaired, repaired_hogging}
 
 -- The first joist of each sort of trouble, and how many there are.
