@@ -271,8 +271,8 @@ function T.test_loss_of_the_top()
   local short = loss {top = 1, from = -1.75, to = 4.75, cause = "insects"}
   near(short:find("cut", "notch-shear").capacity, 2 / 3 * 180 * 1.5 * 8.25, "e over d_n")
   local char = loss {top = 1, from = -1.75, to = 4.75, cause = "char"}
-  near(char:find("cut", "notch-shear").capacity, 2 / 3 * 180 * 1.5 * (9.25 - 1 / 8.25 * 3),
-    "e 3 in")
+  near(char:find("cut", "notch-shear").capacity,
+    2 / 3 * 180 * 1.5 * (9.25 - 1 / 8.25 * 3), "e 3 in")
 end
 
 function T.test_growing_a_loss()

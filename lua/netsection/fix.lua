@@ -148,10 +148,11 @@ end
 
 local function stands_on_nothing(r, f)
   local none
-  for _, left in ipairs(r.seat or {}) do none = none or left == 0 end
+  for j, left in ipairs(r.seat or {}) do none = none or left == 0 and j end
   if none and not NEW_SEAT[f.kind] and not takes_all(f) then
-    return r.out:find "seat" and r.out .. ": the repair leaves that end on nothing; give "
-      .. "it a hanger or a new seat (packed = true)" or r.out
+    return ("no sound seat at the %s bearing: the repair leaves that end on nothing; "
+      .. "give it a hanger or a new seat (packed = true)"):format(none == 1 and "left"
+      or none == #r.seat and "right" or "inner")
   end
 end
 

@@ -231,8 +231,10 @@ local function finish(k, m, standard)
     k.combination = "L"
   elseif k.mode == "deflection-total" then
     k.combination = m.Kcr == 1 and "D+L" or ("%g D + L"):format(m.Kcr)
-  elseif k.mode == "uplift" or k.mode == "bearing" and k.branch == 2 then
+  elseif k.mode == "uplift" then
     k.ratio = nil
+  elseif k.mode == "bearing" and k.branch == 2 then
+    k.ratio, k.binding = nil, true
   end
 end
 
@@ -253,6 +255,7 @@ local function assessment(raw, m, standard, s, severed)
     or s.ratio > FULL and "overstressed" or "adequate"
   if severed then
     a.ratio, a.deflection, a.governing, a.governing_check = nil, nil, "sever", nil
+    a.stopped = "cut through"
   end
   return a
 end
@@ -348,7 +351,7 @@ local function seat_reasons(r, s, m)
 end
 
 -- Why the joist carries nothing by itself, or nil: cut through, nothing left, no seat.
-local function out_of(r, s, m)
+local function out_of(s, m)
   for i, c in ipairs(s.cuts) do
     if c.gate == 6 then
       return m.cuts[i].kind == "sever" and name_of(m, i) .. ": cut through"
@@ -489,7 +492,7 @@ local function notch_pair(r, m, a, b, one, two)
   end
 end
 
-local function notch_cautions(r, s, m)
+local function notch_cautions(r, m)
   for a = 1, #m.cuts do
     for b = a + 1, #m.cuts do
       if notched(m.cuts[a]) and notched(m.cuts[b]) then
@@ -527,7 +530,7 @@ local function seat_cautions(r, m)
 end
 
 local function general_cautions(r, s, m)
-  notch_cautions(r, s, m)
+  notch_cautions(r, m)
   seat_cautions(r, m)
   if s.no_seat == 1 then
     r.open = true
@@ -686,11 +689,13 @@ function review.of(joist, options)
   local raw, s = together.review(m, rules, standard)
   local severed = false
   for _, c in ipairs(s.cuts) do severed = severed or c.gate == 6 end
-  r.out = out_of(r, s, m)
+  r.out = out_of(s, m)
   r.computed, r.packs = true, {rules = rules.core, standard = standard.core}
   r.uncut = assessment(raw, m, standard, s.uncut, false)
   r.cut = assessment(raw, m, standard, s.cut, severed or s.no_seat == 1)
-  if not severed and s.no_seat == 1 then r.cut.governing = "bearing" end
+  if not severed and s.no_seat == 1 then
+    r.cut.governing, r.cut.stopped = "bearing", "no sound seat"
+  end
   r.seat = s.seat
   local items, breaches = rule_items(s, m, rules)
   r.rules = {items = items, breaches = breaches, status = rule_status(s, breaches),
