@@ -3,6 +3,7 @@
 -- calculation and drawings out. What happened is in the exit code, so that a script of
 -- somebody else's can go on from it.
 local arguments = require "netsection.command.arguments"
+local act_now = require "netsection.act_now"
 local compare = require "netsection.compare"
 local core = require "netsection.core"
 local document = require "netsection.document"
@@ -61,6 +62,12 @@ end
 
 local function summary(floor_review, say)
   say.out(text.plain(floor_review.name))
+  local list = {}
+  for i, mark in ipairs(floor_review.order) do list[i] = floor_review.joists[mark] end
+  for i, said in ipairs(act_now.of(list)) do
+    if i == 1 then say.out(act_now.title) end
+    say.out("  " .. text.plain(said))
+  end
   local with_fixed = false
   for _, mark in ipairs(floor_review.order) do
     with_fixed = with_fixed or floor_review.joists[mark].fixed ~= nil

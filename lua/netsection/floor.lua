@@ -2,9 +2,11 @@
 -- A floor: joists that share defaults, reviewed together.
 local joist = require "netsection.joist"
 local model = require "netsection.model"
+local neighbors = require "netsection.neighbors"
 local obstruction = require "netsection.obstruction"
 local parts = require "netsection.parts"
 local rank = require "netsection.rank"
+local shores = require "netsection.shores"
 
 local floor = {}
 local methods = {}
@@ -16,7 +18,8 @@ local meta = {__index = methods, __name = "netsection.floor",
 -- What a floor takes of a joist's fields as a default for its joists.
 local SHARED = {}
 for _, name in ipairs(model.fields) do
-  if name ~= "mark" and name ~= "cuts" and name ~= "survey" then
+  if name ~= "mark" and name ~= "cuts" and name ~= "survey" and name ~= "out"
+    and name ~= "judgment" then
     SHARED[#SHARED + 1] = name
   end
 end
@@ -189,6 +192,8 @@ function methods:review(options)
     reviews[i], out.joists[r.mark], out.order[i] = r, r, r.mark
     out.actions[r.action] = out.actions[r.action] + 1
   end
+  neighbors.add(reviews, packs)
+  shores.add(reviews)
   out.summary = summary_of(reviews)
   return setmetatable(out, review_meta)
 end

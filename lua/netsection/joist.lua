@@ -8,6 +8,7 @@ local model = require "netsection.model"
 local parts = require "netsection.parts"
 local review = require "netsection.review"
 local sensitivity = require "netsection.sensitivity"
+local shores = require "netsection.shores"
 local spans = require "netsection.spans"
 local units = require "netsection.units"
 
@@ -329,6 +330,7 @@ function methods:review(options)
   elseif self.repair then
     r.fixed = fix.refused(self, r.reasons[1])
   end
+  shores.add {r}
   return r
 end
 

@@ -14,7 +14,7 @@ model.fields = {"mark", "size", "b", "d", "plies", "species", "grade", "edition"
   "material", "span", "spans", "overhang_left", "overhang_right", "spacing", "bearing",
   "bearing_on", "dead", "live", "loads", "cuts", "repetitive", "members", "sheathed",
   "moisture", "temperature", "incised", "creep", "limits", "blocking", "notch_raiser",
-  "member", "note", "survey"}
+  "member", "out", "judgment", "shores", "note", "survey"}
 
 -- From the first bearing's centre to the last one's, in.
 function model.total(m)
@@ -630,6 +630,63 @@ end
 
 ------------------------------------------------------------------------------- the whole
 
+-- What the engineer judges, beside the computed action and never in its place.
+local ACTIONS = {"leave", "justify", "decide", "repair", "refer"}
+
+local function read_judgment(t, m, found)
+  local j = t.judgment
+  if j == nil then return end
+  if type(j) ~= "table" then
+    found:add(nil, "judgment", "{action =, by =, reason =} expected")
+    return
+  end
+  local known = {action = true, by = true, reason = true}
+  for name in pairs(j) do
+    if not known[name] then
+      found:add(nil, "judgment." .. tostring(name), "unknown (takes action, by, reason)")
+    end
+  end
+  choice(found, nil, "judgment.action", j.action, ACTIONS)
+  for _, name in ipairs {"by", "reason"} do
+    if type(j[name]) ~= "string" or not j[name]:find "%S" then
+      found:add(nil, "judgment." .. name, "words expected")
+    end
+  end
+  m.judgment = {action = j.action, by = j.by, reason = j.reason}
+end
+
+-- Shores: the construction live load is the user's, as no code value is taken for it.
+local function read_shores(t, m, found)
+  local s = t.shores
+  if s == nil then return end
+  if type(s) ~= "table" then
+    found:add(nil, "shores", "{construction_live =, at = {left, right}} expected")
+    return
+  end
+  for name in pairs(s) do
+    if name ~= "construction_live" and name ~= "at" then
+      found:add(nil, "shores." .. tostring(name), "unknown (takes construction_live, at)")
+    end
+  end
+  m.shores = {}
+  if s.construction_live ~= nil then
+    local w = load(found, nil, "shores.construction_live", s.construction_live, "area")
+    m.shores.live = w and in_range(found, nil, "shores.construction_live", w, range.live)
+  end
+  if s.at ~= nil then
+    if type(s.at) ~= "table" or #s.at ~= 2 then
+      found:add(nil, "shores.at", "two places of shores, left and right, expected")
+      return
+    end
+    local a = length(found, nil, "shores.at", s.at[1])
+    local b = length(found, nil, "shores.at", s.at[2])
+    if a and b and a >= b then
+      found:add(nil, "shores.at", "the second shore beyond the first expected")
+    end
+    m.shores.at = a and b and {a, b}
+  end
+end
+
 local function read_member(t, m, found)
   m.member = t.member or "sawn"
   if m.member ~= "sawn" and not MANUFACTURED[m.member] then
@@ -660,6 +717,9 @@ function model.of(t)
   read_blocking(t, m, found)
   read_cuts(t, m, found)
   read_loads(t, m, found)
+  flag(found, t, "out", false)
+  read_judgment(t, m, found)
+  read_shores(t, m, found)
   m.notes = notes
   m.size = size and (size.full_sawn and t.size or size.nominal)
   return m, found

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Reviews as text for people: one line per joist, then a table per joist. No engineering
 -- is done here.
+local act_now = require "netsection.act_now"
 local calculation = require "netsection.calculation"
 local cautions = require "netsection.cautions"
 local document = require "netsection.document"
@@ -12,7 +13,9 @@ local rank = require "netsection.rank"
 local repair = require "netsection.report_repair"
 local review = require "netsection.review"
 local text = require "netsection.text"
+local shores = require "netsection.shores"
 local units = require "netsection.units"
+local verdict = require "netsection.verdict"
 
 local report = {}
 
@@ -119,8 +122,9 @@ local function cut_lines(out, r)
 end
 
 local function header(r)
-  return ("%s   %s, span %s   action: %s"):format(plain(r.mark), r.title,
-    text.spans(r.joist.model), r.action)
+  local said = ("%s   %s, span %s   action: %s"):format(plain(r.mark), r.title,
+    text.spans(r.joist.model), plain(verdict.text(r)))
+  return verdict.more(r) and #said > WIDTH and wrap(said, "", "  ") or said
 end
 
 local function reaction_line(r)
@@ -149,6 +153,7 @@ local function joist_text(r, which)
         units.fixed(r.cut.deflection.live, 3), units.fixed(r.cut.deflection.total, 3))
     end
   end
+  if r.shores then text.bullets(out, "  temporary shores", shores.lines(r)) end
   text.bullets(out, "  why", r.reasons)
   text.bullets(out, "  cautions", cautions.own(r.cautions))
   text.bullets(out, "  switches not at default", r.switches)
@@ -211,6 +216,16 @@ local function reviews_of(subject)
   return list
 end
 
+-- What must be done today, before all else.
+local function act_lines(out, reviews)
+  local list = act_now.of(reviews)
+  if #list == 0 then return end
+  out[#out + 1] = act_now.title
+  for _, said in ipairs(list) do out[#out + 1] = wrap(plain(said), "  ", "    ") end
+  out[#out + 1] = wrap(act_now.basis, "  ", "  ")
+  out[#out + 1] = ""
+end
+
 -- The report of a joist's or a floor's review as text.
 -- @param options {steps = "governing" (default) | "all" | "none"}
 function report.text(subject, options)
@@ -229,10 +244,15 @@ function report.text(subject, options)
   out[#out + 1] = ("rules %s: %s"):format(first.rules.pack, first.rules.title)
   out[#out + 1] = ("standard %s"):format(first.standard)
   out[#out + 1] = ""
+  act_lines(out, reviews)
   local with_fixed = false
   for _, r in ipairs(reviews) do with_fixed = with_fixed or r.fixed ~= nil end
   out[#out + 1] = head(with_fixed)
-  for _, r in ipairs(reviews) do out[#out + 1] = line_of(r, with_fixed) end
+  for _, r in ipairs(reviews) do
+    out[#out + 1] = line_of(r, with_fixed)
+    local more = verdict.more(r)
+    if more then out[#out + 1] = wrap(plain(more), "       ", "       ") end
+  end
   for _, r in ipairs(reviews) do
     out[#out + 1] = ""
     out[#out + 1] = joist_text(r, which)
@@ -252,7 +272,8 @@ function report.line(r, with_fixed)
   if not review.is(r) then
     error("report.line: a review of a joist expected, got " .. type(r), 2)
   end
-  return line_of(r, with_fixed or r.fixed ~= nil)
+  local more = verdict.more(r)
+  return line_of(r, with_fixed or r.fixed ~= nil) .. (more and "; " .. plain(more) or "")
 end
 
 -- A document's forms of the calculation sheet. @param options those of calculation.of

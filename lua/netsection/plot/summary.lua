@@ -8,6 +8,7 @@ local sheet = require "netsection.plot.sheet"
 local text = require "netsection.text"
 local units = require "netsection.units"
 local words = require "netsection.plot.words"
+local verdict = require "netsection.verdict"
 
 local summary = {}
 
@@ -102,7 +103,7 @@ local function next_words(r)
     or "") or ""
   local fixed = r.fixed and "; " .. (r.fixed.refused and "refused: " or "")
     .. r.fixed.title or ""
-  return ("%s: %s%s"):format(r.action, what, fixed)
+  return ("%s: %s%s"):format(verdict.text(r), what, fixed)
 end
 
 local function rows_part(reviews, page, at)
