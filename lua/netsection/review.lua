@@ -354,7 +354,7 @@ end
 local function out_of(s, m)
   for i, c in ipairs(s.cuts) do
     if c.gate == 6 then
-      return m.cuts[i].kind == "sever" and name_of(m, i) .. ": cut through"
+      return m.cuts[i].kind == "sever" and "cut through"
         or name_of(m, i) .. ": nothing is left"
     end
   end
