@@ -379,7 +379,8 @@ NS_INLINE void stability(struct ns_work *w) {
   }
 }
 
-/* Ratio and governing check: the first of the largest, in order. */
+/* Ratio and governing check: the first of the largest, in order. What differs
+ * by rounding alone is one size: an edge of plain net bending is no tie. */
 NS_INLINE void find_governing(const struct ns_work *w, struct ns_state *state) {
   double *restrict most = state->ratio, *restrict strength = state->strength;
   double *restrict first = state->governing, *restrict mode = state->mode;
@@ -396,8 +397,9 @@ NS_INLINE void find_governing(const struct ns_work *w, struct ns_state *state) {
         k->mode == NS_DEFLECTION_LIVE || k->mode == NS_DEFLECTION_TOTAL;
     LANES(i) {
       const bool counts = (on[i] != 0) & (binding[i] != 0);
-      const bool more = counts & ((ratio[i] > most[i]) | (first[i] < 0));
-      most[i] = more ? ratio[i] : most[i];
+      const bool larger = ratio[i] > most[i] * (1 + 1e-12);
+      const bool more = counts & (larger | (first[i] < 0));
+      most[i] = counts & (ratio[i] > most[i]) ? ratio[i] : most[i];
       first[i] = more ? n : first[i];
       mode[i] = more ? of : mode[i];
     }

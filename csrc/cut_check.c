@@ -70,11 +70,15 @@ NS_INLINE void note_net_shear(struct ns_work *w, const struct ns_section *o,
   note_shear(w, k);
   ns_copy(k->rec[NS_R_h], o->h_v);
   ns_copy(k->rec[NS_R_sum_h3], o->h3);
+  ns_copy(k->rec[NS_R_m], o->h_s);
+  ns_copy(k->rec[NS_R_A_h], o->A_h);
+  ns_copy(k->rec[NS_R_lambda], o->part);
+  ns_copy(k->rec[NS_R_L_o], o->L);
 }
 
 /* Shear of an opening, a loss or a split. Branch 1 the net area, 2 a chord
- * with its share of V by h^3. V in full: what NDS 3.4.3.1(a) leaves out near a
- * bearing is for whole wood. */
+ * with its share of V by h^3, 3 the same as far as the opening is long. V in
+ * full: what NDS 3.4.3.1(a) leaves out near a bearing is for whole wood. */
 NS_INLINE void net_shear(struct ns_work *w, int c, const struct ns_demand *q) {
   const struct ns_section *o = &w->section[c];
   const enum ns_kind kind = w->shape->cut[c].kind;
@@ -94,8 +98,11 @@ NS_INLINE void net_shear(struct ns_work *w, int c, const struct ns_demand *q) {
                     combo, 1);
   }
   if (w->records) note_net_shear(w, o, k);
-  LANES(i) k->branch[i] += h_v[i] > 0 ? 1 : 0;
-  nothing_left(k, q, on, 3);
+  LANES(i) {
+    const double chord = o->part[i] > 0 ? 2 : 1;
+    k->branch[i] += h_v[i] > 0 ? chord : 0;
+  }
+  nothing_left(k, q, on, 4);
 }
 
 /* What a notch leaves: depth, length past the face of a bearing, the part of
@@ -124,8 +131,8 @@ NS_INLINE void notch_of(const struct ns_work *w, int c,
     const double d = depth[i], d_n = n->h_b[i] + n->h_m[i] + n->h_t[i];
     const bool torn = q->torn_notch[i] != 0;
     const bool tapered = notch & (taper[i] >= 10) & (g->merged[i] == 0);
-    const double from_left = g->g2[i] - (start[i] + first[i]);
-    const double from_right = end[i] - last[i] - g->g1[i];
+    const double from_left = g->w2[i] - (start[i] + first[i]);
+    const double from_right = end[i] - last[i] - g->w1[i];
     const double past = left ? from_left : right ? from_right : 0;
     const double e = ns_max(past, 0), some = ns_max(d_n, 1e-9), r = d_n / d;
     const double squared = b[i] * some * r * r;
@@ -238,13 +245,14 @@ NS_INLINE void worn_shear(struct ns_work *w, int c, const struct ns_demand *q) {
 NS_CLONES void ns_check_cut(struct ns_work *w, int c) {
   const struct ns_demand *q = &w->demand[c];
   const enum ns_kind kind = w->shape->cut[c].kind;
+  const int first = w->out->checks;
   if (kind == NS_SEVER) return;
   net_bending(w, c, q);
   net_shear(w, c, q);
   if (kind == NS_LOSS) worn_shear(w, c, q);
   if (kind == NS_LOSS || kind == NS_SPLIT) return;
   notch_shear(w, c, q);
-  ns_check_chords(w, c, q);
+  ns_check_chords(w, c, q, first);
 }
 
 /* A cut that a strap bridges: its own shear, and under what was locked in its

@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: MIT
  * demand.c - M and V at a cut.
  *
- * A round hole is read at its centre, where it is deepest; anything else over
- * its whole length, M and V each at their worst. What a group is - open, or a
- * notch in the bottom or the top, or both where a lip is too thin to count -
- * is read off its box, lane by lane. */
+ * A round hole is read at its center, where it is deepest, and as far beside it
+ * as it acts as a frame; anything else over its whole length, and what leans on
+ * a near cut as far as it does; M and V each at their worst. What a group is -
+ * open, or a notch in the bottom or the top, or both where a lip is too thin to
+ * count - is read off its box, lane by lane. */
 #include "work.h"
 
 NS_INLINE void stretch(const struct ns_work *w, int c, struct ns_demand *q) {
@@ -12,15 +13,11 @@ NS_INLINE void stretch(const struct ns_work *w, int c, struct ns_demand *q) {
   const struct ns_section *restrict o = &w->section[c];
   const struct ns_shape *s = w->shape;
   const bool box = s->cut[c].kind <= NS_END_NOTCH;
-  const bool hole = s->cut[c].kind == NS_HOLE;
   const double *restrict first = w->uncut.x[0];
   const double *restrict last = w->uncut.x[w->uncut.breaks - 1];
   LANES(i) {
-    const bool point = hole & (g->slot[i] == 0) & (g->merged[i] == 0);
-    const double a = point ? g->xc[i] : g->g1[i];
-    const double b = point ? g->xc[i] : g->g2[i];
-    q->a[i] = ns_min(ns_max(a, first[i]), last[i]);
-    q->b[i] = ns_min(ns_max(b, first[i]), last[i]);
+    q->a[i] = ns_min(ns_max(g->r1[i], first[i]), last[i]);
+    q->b[i] = ns_min(ns_max(g->r2[i], first[i]), last[i]);
     const bool gone = o->h_b[i] + o->h_m[i] + o->h_t[i] <= 0;
     q->voice[i] = g->voice[i] == c ? 1 : 0;
     q->gone[i] = (g->voice[i] == c) & gone ? 1 : 0;
@@ -198,12 +195,15 @@ NS_INLINE void note_forces(struct ns_work *w, const struct ns_beam *s,
     o->V[1][i] = q->V_least[i];
     o->M_full[i] = o->V_full[i] = o->V_mid[0][i] = o->V_mid[1][i] = 0;
     o->lip[0][i] = o->lip[1][i] = 0;
+    o->tau[0][i] = o->tau[1][i] = 0;
   }
   for (int k = 0; k < s->breaks - 1; k++) note_middle(w, s, t, c, k);
   LANES(i) {
+    /* The wood that is there, whether it counts or not. */
     const struct ns_section *n = &w->section[c];
-    const bool open = (q->open[i] != 0) & (n->h_b[i] > 0) & (n->h_t[i] > 0);
-    const double z = n->H[i] - (n->h_b[i] + n->h_t[i]) / 2;
+    const double h_b = n->y1[i], h_t = n->H[i] - n->y2[i];
+    const bool open = (q->open[i] != 0) & (h_b > 0) & (h_t > 0);
+    const double z = n->H[i] - (h_b + h_t) / 2;
     const double M = ns_max(q->M[last][0][i], q->M[last][1][i]);
     o->lip[0][i] = o->lip[1][i] = open ? M / z : 0;
   }

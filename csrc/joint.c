@@ -78,6 +78,6 @@ NS_CLONES void ns_joint(struct ns_check *k) {
     const double none = k->demand[i] > 0 ? NS_NO_CAPACITY : 0;
     const double q = cap > 0 ? k->demand[i] / (cap > 0 ? cap : 1) : none;
     k->capacity[i] = cap;
-    k->ratio[i] = ns_min(q, NS_NO_CAPACITY);
+    k->ratio[i] = ns_max(ns_min(q, NS_NO_CAPACITY), -NS_NO_CAPACITY);
   }
 }

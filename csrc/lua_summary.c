@@ -65,7 +65,7 @@ static void push_state(lua_State *L, const struct ns_state *s,
 }
 
 static void push_cut(lua_State *L, const struct ns_cut_result *c, int i) {
-  lua_createtable(L, 0, 24);
+  lua_createtable(L, 0, 32);
   const struct {
     const char *name;
     double value;
@@ -85,11 +85,20 @@ static void push_cut(lua_State *L, const struct ns_cut_result *c, int i) {
                 {"V_full", c->V_full[i]},
                 {"V_mid_most", c->V_mid[0][i]},
                 {"V_mid_least", c->V_mid[1][i]},
-                {"lip_force", c->lip[0][i]}};
+                {"lip_force", c->lip[0][i]},
+                {"own_x1", c->own[0][i]},
+                {"own_x2", c->own[1][i]},
+                {"own_y1", c->own[2][i]},
+                {"own_y2", c->own[3][i]},
+                {"middle_third", c->middle[i]},
+                {"weight", c->weight[i]},
+                {"tau_below", c->tau[0][i]},
+                {"tau_above", c->tau[1][i]}};
   for (size_t k = 0; k < sizeof fields / sizeof *fields; k++)
     nsb_set(L, fields[k].name, fields[k].value);
   nsb_set_int(L, "gate", c->gate[i]);
   nsb_set_int(L, "merged", c->merged[i]);
+  nsb_set_int(L, "near", c->near[i]);
 }
 
 static void push_items(lua_State *L, const struct ns_result *r, int i) {

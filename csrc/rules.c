@@ -367,7 +367,7 @@ NS_INLINE void gate_of_loss(const struct ns_work *w, int c, struct gate *o) {
 
 /* NDS 3.2.3.1 and 4.4.3 at a notch, or at an opening whose lip is too thin to
  * count and which is a notch from its far edge; cut through; an opening taller
- * than the tests that net-section checks rest on. */
+ * than the net section is trusted for. */
 NS_INLINE void read_gate(struct ns_work *w, int c,
                          const struct gate *restrict n) {
   const struct ns_standard s = *w->standard;
@@ -408,6 +408,9 @@ NS_INLINE void read_gate(struct ns_work *w, int c,
     o->accepted[i] = asked ? 1 : 0;
     never[i] = stops & !asked ? 1 : never[i];
     o->merged[i] = g->merged[i] != 0 ? 1 + g->voice[i] : 0;
+    o->near[i] = g->near[i];
+    o->middle[i] = middle ? 1 : 0;
+    o->weight[i] = g->weight[i];
   }
 }
 
@@ -425,35 +428,39 @@ NS_CLONES void ns_read_gate(struct ns_work *w) {
       gate_of_notch(w, c, &n);
     read_gate(w, c, &n);
     ns_copy(o->as_notch, w->as_notch[c]);
-    ns_copy(o->x1, g->g1);
-    ns_copy(o->x2, g->g2);
-    ns_copy(o->y1, g->h1);
-    ns_copy(o->y2, g->h2);
+    ns_copy(o->x1, g->w1);
+    ns_copy(o->x2, g->w2);
+    ns_copy(o->y1, g->v1);
+    ns_copy(o->y2, g->v2);
+    ns_copy(o->own[0], g->x1);
+    ns_copy(o->own[1], g->x2);
+    ns_copy(o->own[2], g->y1);
+    ns_copy(o->own[3], g->y2);
   }
 }
 
-/* Whether an opening is past the tests, a notch was accepted, and a value is
- * missing that a check which binds would read. */
+/* Whether an opening is past what net section is trusted for, a notch was
+ * accepted, and a value is missing that a tie or a strut would read. */
 NS_INLINE void read_openings(const struct ns_work *w, int c,
                              double *restrict unaided,
                              double *restrict accepted,
                              double *restrict needs) {
   const struct ns_cut_result *restrict o = &w->out->cuts[c];
-  const struct ns_section *restrict n = &w->section[c];
-  const double *restrict slot = w->cut[c].slot, *restrict depth = w->depth;
+  const struct ns_demand *restrict q = &w->demand[c];
   const double *restrict Ft = w->in.joist[NS_J_Ft];
   const double *restrict Fc = w->in.joist[NS_J_Fc];
-  const enum ns_kind kind = w->shape->cut[c].kind;
-  const bool hole = kind == NS_HOLE || kind == NS_SLOT;
+  const double *restrict below = o->tau[0], *restrict above = o->tau[1];
+  const double *restrict low = q->torn[0], *restrict high = q->torn[1];
   LANES(i) {
-    const double thin = ns_min(n->c_b[i], n->c_t[i]);
     const bool tall = o->gate[i] == NS_GATE_TALL_OPENING;
-    const bool frail = (slot[i] != 0) | (thin < depth[i] / 4 - 1e-9);
-    const bool binds = hole & (n->c_b[i] > 0) & frail;
-    const bool lacks = (Ft[i] <= 0) | (Fc[i] <= 0);
+    const bool under = below[i] > 0, over = above[i] > 0;
+    const bool sags = low[i] != 0, hogs = high[i] != 0;
+    const bool tie = (under & sags) | (over & hogs);
+    const bool strut = (over & sags) | (under & hogs);
+    const bool lacks = (tie & (Ft[i] <= 0)) | (strut & (Fc[i] <= 0));
     unaided[i] = tall ? 1 : unaided[i];
     accepted[i] = o->accepted[i] != 0 ? 1 : accepted[i];
-    needs[i] = binds & lacks ? 1 : needs[i];
+    needs[i] = lacks ? 1 : needs[i];
   }
 }
 

@@ -19,8 +19,8 @@ local JOISTS = 3300  -- worked at least
 -- Modes with a capacity: their last line is the ratio.
 local RATIO_MODES = {"bending", "shear", "bearing", "deflection-live", "deflection-total",
   "net-bending", "net-shear", "notch-shear", "opening-frame", "lip-tension",
-  "wood-compression", "host-bending", "host-shear", "fasteners", "connection-shear",
-  "steel", "withdrawal"}
+  "wood-compression", "chord-alone", "host-bending", "host-shear", "fasteners",
+  "connection-shear", "steel", "withdrawal"}
 local OTHER_MODES = {"uplift", "stability"}
 local RATIO = {}
 for _, mode in ipairs(RATIO_MODES) do RATIO[mode] = true end
@@ -220,7 +220,22 @@ local function rotten(r)
   return t
 end
 
-local SOURCES = {rotten, random_joist.of, repaired, random_joist.of,
+-- Long low slots beside a thin chord, which the wood beyond may carry without.
+local function slotted(r)
+  local hogs = r:unit() < 0.5
+  local t = random_joist.of(r, {spans = 1, overhangs = false, cuts = 0})
+  local total = random_joist.extent(t)
+  local x = r:pick {r:real(1, 14), r:real(15, math.max(total - 60, 15))}
+  t.overhang_right = hogs and 48 or nil
+  if hogs then x = total + r:real(2, 20) end
+  local d = ns.joist(t).model.d
+  local lip = math.max(1.01, d * r:real(0.126, 0.22))
+  t.cuts = {{kind = "slot", from = x, to = x + r:real(6, 26), height = r:real(0.1, 0.6)}}
+  t.cuts[1][r:pick {"below", "above"}] = lip
+  return t
+end
+
+local SOURCES = {rotten, slotted, slotted, random_joist.of, repaired, random_joist.of,
   hogging, repaired, notched,
   without_deck, strapped, slender, repaired, repaired_hogging}
 

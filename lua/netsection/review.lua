@@ -25,7 +25,8 @@ review.actions = ACTIONS
 local UNIT = {bending = "lb-in", shear = "lb", bearing = "lb", ["deflection-live"] = "in",
   ["deflection-total"] = "in", ["net-bending"] = "psi", ["net-shear"] = "lb",
   ["notch-shear"] = "lb", ["opening-frame"] = "psi", ["lip-tension"] = "",
-  ["wood-compression"] = "", uplift = "lb", stability = "", ["host-bending"] = "lb-in",
+  ["wood-compression"] = "", ["chord-alone"] = "psi",
+  uplift = "lb", stability = "", ["host-bending"] = "lb-in",
   ["host-shear"] = "lb", fasteners = "lb", ["connection-shear"] = "lb", steel = "lb",
   withdrawal = "lb", neighbour = ""}
 
@@ -35,13 +36,15 @@ local CLAUSE = {bending = "NDS 3.3.2", shear = "NDS 3.4.3.1", bearing = "NDS 3.1
   ["net-bending"] = "NDS 3.2.3.1", ["net-shear"] = "NDS 3.4.3",
   ["notch-shear"] = "NDS 3.4.3.2", ["opening-frame"] = "NDS 3.2.3.1",
   ["lip-tension"] = "NDS 3.9.1", ["wood-compression"] = "NDS 3.9.2",
+  ["chord-alone"] = "NDS 3.2.3.1",
   uplift = "statics", stability = "NDS 4.4.1.2", ["host-bending"] = "NDS 3.3.2",
   ["host-shear"] = "NDS 3.4.3.1", fasteners = "NDS 11.3.1",
   ["connection-shear"] = "NDS 3.4.3.3", steel = "AISC 360", withdrawal = "NDS 12.2",
   neighbour = "statics"}
 
 -- Units of a check that differ from those of its mode: by mode and branch.
-local BRANCH_UNIT = {steel = {[2] = "lb-in"}, ["wood-compression"] = {[6] = "psi",
+local BRANCH_UNIT = {steel = {[2] = "lb-in"}, ["chord-alone"] = {[2] = "lb", [4] = "lb"},
+  ["wood-compression"] = {[6] = "psi",
   [7] = "psi"}}
 
 -- @return pack of rules, pack of standard; raises at the caller's line for unknown names
@@ -303,6 +306,24 @@ local function severed_reason(r, c, name)
     units.fixed(c.V_least, 0), units.fixed(c.V_most, 0))
 end
 
+-- Checks of both chords that are not binding, since one side of the opening is adequate
+-- by itself or the better of the two.
+local function written_off(r)
+  for _, k in ipairs(r.cut.checks) do
+    if k.mode == "chord-alone" then
+      local two, worst = 0, nil
+      for _, o in ipairs(r.cut.checks) do
+        if o.cut == k.cut and not o.binding and o.ratio > two then
+          two, worst = o.ratio, o.mode
+        end
+      end
+      add(r.reasons, "%s: %s chord overstressed with both chords acting (%s %s): written "
+        .. "off, wood %s alone %s", k.name, k.branch < 3 and "lower" or "upper", worst,
+        ratio_text(two), k.branch < 3 and "above" or "below", ratio_text(k.ratio))
+    end
+  end
+end
+
 local function cut_reasons(r, s, m, standard, rules)
   for i, c in ipairs(s.cuts) do
     local name = name_of(m, i)
@@ -323,8 +344,12 @@ local function cut_reasons(r, s, m, standard, rules)
       end
     end
     if c.merged and c.merged ~= i then
-      add(r.reasons, "%s: taken together with %s, nearer than the larger of 2 in and "
-        .. "their size", name, name_of(m, c.merged))
+      add(r.reasons, "%s: combined with %s; clear spacing half the smaller size or less",
+        name, name_of(m, c.merged))
+    elseif c.near then
+      add(r.reasons, "%s: clear spacing to %s less than the smaller size; its edges are "
+        .. "taken %s of the way to the box around both", name, name_of(m, c.near),
+        units.fixed(c.weight, 2))
     end
   end
 end
@@ -373,6 +398,7 @@ local function reasons(r, s, m, standard, rules)
     add(r.reasons, "%s: %s (%s)", breach.name, breach.text, breach.clause)
   end
   cut_reasons(r, s, m, standard, rules)
+  written_off(r)
   if #m.cuts > 0 and r.cut.ratio then
     add(r.reasons, "%s: %s", r.cut.ratio > FULL and "overstressed as cut"
       or "calculates as cut", worst_text(r.cut))
@@ -413,6 +439,44 @@ local function near_bearing(m, c)
   end
 end
 
+local INCH = 1 + 1e-9
+
+local function net_bending_at(r, i)
+  for _, k in ipairs(r.cut.checks) do
+    if k.mode == "net-bending" and k.cut == i then return k end
+  end
+end
+
+-- Largest moment of the joist, as cut, either sign.
+local function largest_moment(r)
+  return math.abs(r.cut.moment)
+end
+
+-- What tests and geometry say of an opening beside its ratio.
+local function opening_cautions(r, m, i, c)
+  local cut, name = m.cuts[i], name_of(m, i)
+  local size = cut.diameter or cut.height
+  local thin = math.min(c.y1, m.d - c.y2)
+  if thin > 0 and thin <= INCH then
+    add(r.cautions, "%s: %s of wood beside it: the grade of the edge may be lost", name,
+      inches(thin))
+  end
+  if size >= m.d / 3 - 1e-6 then
+    add(r.cautions, "%s: d/3 or more; in tests of glulam with round holes net shear "
+      .. "area was 10 to 16 %% too high at 0.40 d, and first cracks opened at 0.5 to 0.8 "
+      .. "of the largest load", name)
+  end
+  local M = math.max(c.M_most, -c.M_least)
+  local k = net_bending_at(r, c.merged or i)
+  if cut.kind == "hole" and size >= 1 - 1e-9 and c.middle_third and k
+    and M > 0.9 * largest_moment(r) then
+    add(r.cautions, "%s: 1 in or more, in the middle third, near the largest moment: "
+      .. "published tests lost more than the net section says, about %s there (net "
+      .. "bending %s/0.8); for information", name, ratio_text(k.ratio / 0.8),
+      ratio_text(k.ratio))
+  end
+end
+
 local function hole_cautions(r, m, i, c)
   local cut, name = m.cuts[i], name_of(m, i)
   local grade = m.wood and m.wood:match "(%S+)$"
@@ -425,9 +489,35 @@ local function hole_cautions(r, m, i, c)
       .. "%s: the grade may be lost", name, inches(GRADE_HOLE[grade]), grade)
   end
   if c.lip_force > 0 and c.within == 0 and (not c.merged or c.merged == i) then
-    add(r.cautions, "%s: force in the wood above and below it by the two-chord model "
-      .. "%s lb", name, units.fixed(c.lip_force, 0))
+    add(r.cautions, "%s: force in the wood above and below it by the two-chord model, "
+      .. "N = M/z, %s lb", name, units.fixed(c.lip_force, 0))
   end
+  opening_cautions(r, m, i, c)
+end
+
+-- Point loads over an opening, together, and the wood above it that they stand on.
+local function load_over(m, cut, c)
+  if cut.kind ~= "hole" and cut.kind ~= "slot" then return nil end
+  local P = 0
+  for _, p in ipairs(m.points) do
+    if p.at > c.own_x1 and p.at < c.own_x2 then P = P + p.P end
+  end
+  local h = m.d - c.own_y2
+  return P > 0 and h > 0 and P or nil, h
+end
+
+-- The wood over an opening bends between its sides: M = P D/4 for a load at its middle,
+-- the most for any place, ends free to turn; statics, for information.
+local function short_beam(r, m, i, c, P, h)
+  local D = c.own_x2 - c.own_x1
+  local M = P * D / 4
+  local f = M / (m.b * m.plies * h ^ 2 / 6)
+  local k = net_bending_at(r, c.merged or i)
+  local part = k and k.capacity > 0
+    and (", %s of F_b'"):format(ratio_text(f / k.capacity)) or ""
+  add(r.cautions, "%s: %s lb stands over it: local moment P D/4 = %s lb-in in the %s of "
+    .. "wood above, %s psi%s; for information", name_of(m, i), units.fixed(P, 0),
+    units.fixed(M, 0), inches(h), units.fixed(f, 0), part)
 end
 
 local function cut_cautions(r, s, m)
@@ -438,6 +528,8 @@ local function cut_cautions(r, s, m)
       add(r.cautions, "%s: a point load stands within its half length plus d; check the "
         .. "wood above it as a short beam", name)
     end
+    local P, h = load_over(m, cut, c)
+    if P then short_beam(r, m, i, c, P, h) end
     if cut.kind == "notch" or cut.kind == "end_notch" then
       add(r.cautions, "%s: the figure leaves out that a square corner splits", name)
     end
@@ -448,12 +540,11 @@ local function cut_cautions(r, s, m)
         .. "allowance = 0.25", name)
     end
   end
-  for _, k in ipairs(r.cut.checks) do
-    local c = k.cut and s.cuts[k.cut]
-    if not k.binding and k.mode == "lip-tension" and k.ratio > FULL and c.within == 0
-    then
-      add(r.cautions, "%s: the thinner wood beside it reaches %s by NDS 3.9.1; not "
-        .. "binding for a lip of d/4 or more", k.name, ratio_text(k.ratio))
+  for i, c in ipairs(s.cuts) do
+    if c.tau_below > 0 or c.tau_above > 0 then
+      add(r.cautions, "%s: how far a chord beside it counts as a tie or strut (tau %s) "
+        .. "is a judgment of ours, supported by no test", name_of(m, i),
+        units.fixed(math.max(c.tau_below, c.tau_above), 2))
     end
   end
 end
@@ -670,6 +761,8 @@ local function cut_list(s, m)
     local cut = m.cuts[i]
     c.name, c.kind = name_of(m, i), cut.kind
     c.merged = c.merged > 0 and c.merged or nil
+    c.near = c.near > 0 and c.near or nil
+    c.middle_third = c.middle_third == 1
     setmetatable(c, {__index = function(_, field)
       return field == "label" and review.label(cut) or nil
     end})

@@ -13,8 +13,9 @@ local OF_MODE = {
   bending = "b", ["net-bending"] = "b", ["host-bending"] = "b", ["opening-frame"] = "b",
   shear = "v", ["net-shear"] = "v", ["notch-shear"] = "v", ["host-shear"] = "v",
   ["connection-shear"] = "v", ["deflection-live"] = "d", ["deflection-total"] = "d",
-  steel = "s", ["lip-tension"] = "w", ["wood-compression"] = "w", bearing = "c",
-  fasteners = "f", withdrawal = "f", neighbour = "n", stability = "t", uplift = "u",
+  steel = "s", ["lip-tension"] = "w", ["wood-compression"] = "w", ["chord-alone"] = "w",
+  bearing = "c", fasteners = "f", withdrawal = "f", neighbour = "n",
+  stability = "t", uplift = "u",
 }
 
 -- What limits a table besides the checks: the rules on cuts, a gate of the standard, and
