@@ -45,7 +45,7 @@
   X(span, NS_MAX_SPANS, 24, 480, "in", "span, centre to centre of bearings")   \
   X(overhang_left, 1, 0, 240, "in", "overhang beyond the left bearing")        \
   X(overhang_right, 1, 0, 240, "in", "overhang beyond the right bearing")      \
-  X(bearing, NS_MAX_SUPPORTS, 0.5, 48, "in", "bearing length at a support")    \
+  X(bearing, NS_MAX_SUPPORTS, 0, 48, "in", "bearing length; 0: it hangs free") \
   X(b, 1, 0.5, 12, "in", "thickness of one ply")                               \
   X(d, 1, 2, 24, "in", "depth as measured")                                    \
   X(plies, 1, 1, 8, "", "number of plies fastened together")                   \
@@ -94,7 +94,11 @@
   X(allowance, 1, 0, 4, "in", "further wood written off on the lost faces")    \
   X(extend, 1, 0, 48, "in", "length a loss is taken further each way")         \
   X(at_depth, 1, 0, 24, "in", "depth of a split below the top edge")           \
-  X(accept, 1, 0, 1, "", "1: outside the standard, accepted with a reason")
+  X(accept, 1, 0, 1, "", "1: outside the standard, accepted with a reason")    \
+  X(seat, 1, 0, 2, "",                                                         \
+    "end notch: 1 notch, 2 beyond it bears; char: 1 counts")                   \
+  X(packed, 1, 0, 1, "", "1: cut to sound wood and packed over the bearing")   \
+  X(seat_tolerance, 1, 0, 1, "in", "bottom loss up to which a seat is kept")
 
 #define NS_LINE_LIST(X)                                                        \
   X(from, 1, -240, 2880, "in", "where the load begins")                        \

@@ -445,4 +445,5 @@ NS_CLONES void ns_place_cuts(struct ns_work *w) {
   for (int a = 0; a < w->shape->cuts; a++)
     for (int b = a + 1; b < w->shape->cuts; b++) find_apart(w, a, b);
   merge(w);
+  ns_find_seats(w);
 }

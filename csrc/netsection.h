@@ -141,6 +141,7 @@ enum ns_measure {
   NS_CLEAR_ALONG,  /* clear distance along the joist to the nearest notch */
   NS_FROM_BEARING, /* farthest edge from the edge of the nearer bearing */
   NS_OFF_AXIS,     /* center of an opening from mid-depth */
+  NS_PAST_FACE,    /* end notch past the face of its bearing */
   NS_BEARING_LENGTH,
   NS_MEASURES
 };
@@ -206,7 +207,7 @@ struct ns_state {
 struct ns_item {
   int rule, cut, support;
   char room[NS_CACHE_LINE - 3 * sizeof(int)];
-  ns_lane measured, limit, ok;
+  ns_lane measured, limit, ok, on; /* on: 1 where it is about the cut */
 };
 
 /* What the standard says of a cut apart from its ratio (NDS 4.4.3). */
@@ -229,6 +230,7 @@ struct ns_cut_result {
   ns_lane own[4];         /* the cut by itself: x1, x2, y1, y2 */
   ns_lane middle;         /* 1: reaches past the outer third of its span */
   ns_lane gate;           /* enum ns_gate */
+  ns_lane as_notch;       /* an end notch that is judged as a notch too */
   ns_lane accepted;       /* the gate was set aside with a reason */
   ns_lane covered;        /* the pack speaks of it */
   ns_lane within;         /* all its rule items pass */
@@ -260,6 +262,8 @@ struct ns_result {
   struct ns_check check[NS_MAX_CHECKS];
   struct ns_item item[NS_MAX_ITEMS];
   struct ns_cut_result cuts[NS_MAX_CUTS];
+  ns_lane seat[NS_MAX_SUPPORTS]; /* sound bearing length; 0: there is none */
+  ns_lane no_seat;               /* 1: some support has none */
   ns_lane within; /* rule status: 1 within, 0 outside, -1 not covered */
   ns_lane action, missing; /* missing: a binding check lacked its value */
 };

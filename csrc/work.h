@@ -127,6 +127,10 @@ struct ns_work {
   ns_lane apart[NS_MAX_CUTS][NS_MAX_CUTS]; /* clear distance, first < second */
   ns_lane held_by[NS_MAX_CUTS];            /* span that a cut is in; 0: none */
   ns_lane reach[NS_MAX_CUTS];              /* into it from the nearer support */
+  ns_lane past[NS_MAX_CUTS];     /* an end notch past the face of its bearing */
+  ns_lane as_notch[NS_MAX_CUTS]; /* 1: so long that it is a notch as well */
+  ns_lane near[NS_MAX_CUTS][NS_MAX_SUPPORTS]; /* 1: a loss by a bearing */
+  ns_lane seat[NS_MAX_SUPPORTS]; /* bearing length that is left and sound */
   struct ns_section section[NS_MAX_CUTS];
   struct ns_demand demand[NS_MAX_CUTS];
   struct ns_beam uncut, after;
@@ -149,7 +153,6 @@ struct ns_work {
   ns_lane l_u, l_e;
   /* Largest moments along the beam, and where. */
   ns_lane worst_M[NS_MAX_COMBOS][2], worst_at[NS_MAX_COMBOS][2];
-  ns_lane V_d[NS_MAX_COMBOS]; /* worst end shear, load within d off */
   struct ns_lines lines;
   bool records; /* the numbers behind each check are wanted */
   struct ns_result *out;
@@ -262,6 +265,9 @@ void ns_build_beams(struct ns_work *w);
 void ns_refit(struct ns_work *w, struct ns_beam *m);
 void ns_section_I(struct ns_section *o);
 void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a);
+/* seat.c */
+void ns_find_seats(struct ns_work *w);
+bool ns_hollow_end(const struct ns_work *w, int c);
 /* lone.c */
 void ns_lone_solve(struct ns_beam *s);
 void ns_lone_follow(const struct ns_beam *m, struct ns_beam *a);

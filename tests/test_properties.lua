@@ -596,10 +596,12 @@ local function alone(m)
   if not records then return nil, s.status end
   local want = {action = s.action, rules = rules_code(s)}
   for _, state in ipairs(STATES) do
-    local a, gone = s[state], state == "cut" and severed(s)
+    local a, through = s[state], state == "cut" and severed(s)
+    local gone = through or state == "cut" and s.no_seat == 1
     want[state .. ".ratio"] = gone and 0 or a.ratio
     want[state .. ".status"] = a.not_permitted == 1 and 2 or a.ratio > 1 + 1e-9 and 1 or 0
-    want[state .. ".governing"] = gone and #core.modes
+    want[state .. ".governing"] = through and #core.modes
+      or gone and code_of(core.modes, "bearing")
       or code_of(core.modes, a.governing.mode)
     want[state .. ".moment"], want[state .. ".shear.at"] = a.moment, a.shear_at
     want[state .. ".deflection.live"] = gone and 0 or a.live

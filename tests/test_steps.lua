@@ -64,7 +64,7 @@ local function wrong_input(step, stated)
 end
 
 -- Calls found(step, problem) for every step that does not hold, and for a last line that
--- is not the ratio of the check.
+-- is not the ratio of the check (a bearing with no seat has none).
 local function check_steps(k, found)
   local stated, last = {}, {}
   for _, step in ipairs(k.steps) do
@@ -73,7 +73,8 @@ local function check_steps(k, found)
     stated[step.symbol] = step.value
     last = step
   end
-  if RATIO[k.mode] and not (last.symbol == "ratio" and last.value == k.ratio) then
+  local closes = last.symbol == "ratio" and last.value == k.ratio
+  if RATIO[k.mode] and k.ratio and not closes then
     found(last, "the last line is not the ratio")
   end
 end
@@ -210,12 +211,21 @@ local function repaired_hogging(r)
   return t, random_joist.fix(r, t, "sister")
 end
 
+-- Rot in the bottom over a bearing: some or none of its seat is left.
+local function rotten(r)
+  local t = random_joist.of(r, {spans = 1, overhangs = false, cuts = 0})
+  t.bearing = 3
+  t.cuts = {{kind = "loss", cause = "rot", from = -1.5, to = r:real(0, 3),
+    bottom = r:real(0.1, 1)}}
+  return t
+end
+
 -- Long low slots beside a thin chord, which the wood beyond may carry without.
 local function slotted(r)
   local hogs = r:unit() < 0.5
   local t = random_joist.of(r, {spans = 1, overhangs = false, cuts = 0})
   local total = random_joist.extent(t)
-  local x = r:pick {r:real(1, 14), r:real(20, total - 60)}
+  local x = r:pick {r:real(1, 14), r:real(15, math.max(total - 60, 15))}
   t.overhang_right = hogs and 48 or nil
   if hogs then x = total + r:real(2, 20) end
   local d = ns.joist(t).model.d
@@ -225,8 +235,8 @@ local function slotted(r)
   return t
 end
 
-local SOURCES = {slotted, slotted, random_joist.of, repaired, random_joist.of, hogging,
-  repaired, notched,
+local SOURCES = {rotten, slotted, slotted, random_joist.of, repaired, random_joist.of,
+  hogging, repaired, notched,
   without_deck, strapped, slender, repaired, repaired_hogging}
 
 -- The first joist of each sort of trouble, and how many there are.

@@ -237,7 +237,7 @@ local function summary(d, subject, list, names)
     local k = r.cut.governing_check
     rows[i] = {r.mark, {text = verdict.text(r), strong = r.action ~= "leave"},
       ratio "uncut", ratio "cut", r.fixed and r.fixed.refused and "refused"
-        or ratio "fixed", r.rules.status, r.cut.governing == "sever" and "cut through"
+        or ratio "fixed", r.rules.status, r.cut.stopped
         or k and k.mode .. (k.name and ", " .. k.name or "") or ""}
   end
   d:table {caption = "All joists", row_heads = 1, rows = rows, columns = {

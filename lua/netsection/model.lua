@@ -275,6 +275,10 @@ local function read_bearings(t, m, found, notes)
   m.bearing = {}
   for i, b in ipairs(given) do
     m.bearing[i] = length(found, nil, "bearing", b, range.bearing)
+    if m.bearing[i] and m.bearing[i] > 0 and m.bearing[i] < 0.5 then
+      found:add(nil, "bearing", ("%s in is under 0.5 in; 0 says that the end hangs free")
+        :format(whole(m.bearing[i])))
+    end
   end
 end
 
@@ -449,6 +453,11 @@ function read_cut.end_notch(t, c, part, found, m)
   c.length = bearings[c.right_end and #bearings or 1]
   lengths(found, part, t, c, {"length"})
   read_corner(t, c, part, found)
+  local seat = t.seat ~= nil and choice(found, part, "seat", t.seat, {"notch", "beyond"})
+  c.seat = seat == "notch" and 1 or seat == "beyond" and 2 or 0
+  if seat and c.top_face then
+    found:add(part, "seat", "a notch in the top does not touch the seat")
+  end
 end
 
 function read_cut.sever(t, c, part, found)
@@ -459,6 +468,17 @@ end
 -- Rot and insects reach further than the eye: 12 in each way.
 local REACH = 12
 
+-- A bottom loss up to this deep over a bearing can be cleaned off and packed (our
+-- choice), in.
+local SEAT_TOLERANCE = 0.25
+
+local function said(t, name, part, found)
+  if t[name] ~= nil and type(t[name]) ~= "boolean" then
+    found:add(part, name, "true or false expected, got " .. tostring(t[name]))
+  end
+  return t[name] == true and 1 or 0
+end
+
 function read_cut.loss(t, c, part, found)
   required(found, part, t, {"from", "to"})
   lengths(found, part, t, c, {"from", "to", "top", "bottom", "sides", "allowance"})
@@ -467,6 +487,13 @@ function read_cut.loss(t, c, part, found)
   end
   c.cause = choice(found, part, "cause", t.cause or "other",
     {"other", "rot", "insects", "char"})
+  c.seat_tolerance = SEAT_TOLERANCE
+  lengths(found, part, t, c, {"seat_tolerance"})
+  c.seat, c.packed = said(t, "seat", part, found), said(t, "packed", part, found)
+  if c.seat == 1 and c.cause ~= "char" then
+    found:add(part, "seat", "read for cause = \"char\" alone: any other loss over a "
+      .. "bearing takes the seat")
+  end
   c.extend = (c.cause == "rot" or c.cause == "insects") and REACH or 0
 end
 

@@ -33,7 +33,7 @@ end
 local function line_of(r, with_fixed)
   local worst = r.cut.governing_check
   local what = r.action == "refer" and r.reasons[1]
-    or r.cut.governing == "sever" and "cut through"
+    or r.cut.stopped
     or worst and worst.mode .. (worst.name and " at " .. worst.name or "") or ""
   local status = r.cut.status == "not permitted" and " (not permitted)" or ""
   return ("%s %s %s %s%s  %s %s%s"):format(pad(plain(r.mark), 6), pad(r.action, 8),
@@ -142,7 +142,9 @@ local function joist_text(r, which)
   cut_lines(out, r)
   if r.computed then
     if not r.cut.ratio then
-      out[#out + 1] = "  cut through: what follows is the demand on the whole joist"
+      out[#out + 1] = r.cut.governing == "bearing"
+        and "  no sound seat: what follows is worked out as if the end were held"
+        or "  cut through: what follows is the demand on the whole joist"
     end
     for _, row in ipairs(table_of(r)) do out[#out + 1] = row end
     out[#out + 1] = reaction_line(r)

@@ -236,6 +236,8 @@ local function finish(k, m, standard)
     k.combination = m.Kcr == 1 and "D+L" or ("%g D + L"):format(m.Kcr)
   elseif k.mode == "uplift" then
     k.ratio = nil
+  elseif k.mode == "bearing" and k.branch == 2 then
+    k.ratio, k.binding = nil, true
   end
 end
 
@@ -256,6 +258,7 @@ local function assessment(raw, m, standard, s, severed)
     or s.ratio > FULL and "overstressed" or "adequate"
   if severed then
     a.ratio, a.deflection, a.governing, a.governing_check = nil, nil, "sever", nil
+    a.stopped = "cut through"
   end
   return a
 end
@@ -351,7 +354,43 @@ local function cut_reasons(r, s, m, standard, rules)
   end
 end
 
+-- "left bearing", "bearing 2".
+local function bearing_name(m, j)
+  return j == 1 and "left bearing" or j == #m.span + 1 and "right bearing"
+    or "bearing " .. j
+end
+
+-- Bearings with no sound seat, and what is left of the others.
+local function seat_reasons(r, s, m)
+  for j, left in ipairs(s.seat) do
+    local name = bearing_name(m, j)
+    if m.bearing[j] == 0 then
+      add(r.reasons, "the joist hangs at the %s: no sound seat: shore now", name)
+    elseif left == 0 then
+      add(r.reasons, "no sound seat at the %s: shore now", name)
+    elseif left < m.bearing[j] - 1e-9 then
+      add(r.reasons, "%s: %s of %s left to bear on", name, inches(left),
+        inches(m.bearing[j]))
+    end
+  end
+end
+
+-- Why the joist carries nothing by itself, or nil: cut through, nothing left, no seat.
+local function out_of(s, m)
+  for i, c in ipairs(s.cuts) do
+    if c.gate == 6 then
+      return m.cuts[i].kind == "sever" and "cut through"
+        or name_of(m, i) .. ": nothing is left"
+    end
+  end
+  for j, left in ipairs(s.seat) do
+    if left == 0 then return "no sound seat at the " .. bearing_name(m, j) end
+  end
+  return nil
+end
+
 local function reasons(r, s, m, standard, rules)
+  seat_reasons(r, s, m)
   if r.uncut.status == "overstressed" then
     add(r.reasons, "undersized before any cut: %s", worst_text(r.uncut))
   end
@@ -510,7 +549,83 @@ local function cut_cautions(r, s, m)
   end
 end
 
+local function notched(cut)
+  return cut.kind == "notch" or cut.kind == "end_notch"
+end
+
+-- Where a notch was cut, from the left bearing.
+local function extent_of(m, i)
+  local cut, L = m.cuts[i], model.total(m)
+  if cut.kind == "end_notch" then
+    local first, last = -m.bearing[1] / 2, L + m.bearing[#m.bearing] / 2
+    return cut.right_end and {x1 = last - cut.length, x2 = last}
+      or {x1 = first, x2 = first + cut.length}
+  elseif cut.from_right then
+    return {x1 = L - cut.to, x2 = L - cut.from}
+  end
+  return {x1 = cut.from, x2 = cut.to}
+end
+
+-- Two notches at one place in opposite faces, or near each other in one.
+local function notch_pair(r, m, a, b, one, two)
+  local p, q = m.cuts[a], m.cuts[b]
+  local gap = math.max(two.x1 - one.x2, one.x1 - two.x2)
+  local names = ("%s and %s"):format(name_of(m, a), name_of(m, b))
+  local deep = p.depth + (p.overcut or 0)
+  local other = q.depth + (q.overcut or 0)
+  if p.top_face ~= q.top_face and gap < m.d then
+    add(r.cautions, "%s are opposite each other: together they leave %s of %s", names,
+      inches(math.max(m.d - deep - other, 0)), inches(m.d))
+  elseif p.top_face == q.top_face and gap < m.d then
+    add(r.cautions, "%s are in a row, %s apart: together they leave %s of %s over %s",
+      names, inches(math.max(gap, 0)), inches(m.d - math.max(deep, other)), inches(m.d),
+      inches(math.max(one.x2, two.x2) - math.min(one.x1, two.x1)))
+  end
+end
+
+local function notch_cautions(r, m)
+  for a = 1, #m.cuts do
+    for b = a + 1, #m.cuts do
+      if notched(m.cuts[a]) and notched(m.cuts[b]) then
+        notch_pair(r, m, a, b, extent_of(m, a), extent_of(m, b))
+      end
+    end
+  end
+end
+
+-- What a loss over a bearing asks for where the seat is kept.
+local function seat_cautions(r, m)
+  local supports = model.supports(m)
+  for i, cut in ipairs(m.cuts) do
+    local L = supports[#supports]
+    local x1, x2 = cut.from, cut.to
+    if cut.kind == "loss" and cut.from_right then x1, x2 = L - cut.to, L - cut.from end
+    for j, x in ipairs(supports) do
+      local half = m.bearing[j] / 2
+      if cut.kind == "loss" and (cut.bottom or 0) > 0 and x1 < x + half
+        and x2 > x - half then
+        local name, at = name_of(m, i), bearing_name(m, j)
+        if cut.packed == 1 then
+          add(r.cautions, "%s: counted as cut to sound wood and packed to the plate over "
+            .. "the %s: see that it is", name, at)
+        elseif cut.cause == "char" and cut.seat == 0 then
+          add(r.cautions, "%s: char is not counted on the covered wood over the %s; "
+            .. "look, and set seat = true if it is there", name, at)
+        elseif cut.bottom <= cut.seat_tolerance + 1e-9 then
+          add(r.cautions, "%s: no deeper than %s over the %s: clean to sound wood and "
+            .. "pack the seat", name, inches(cut.seat_tolerance), at)
+        end
+      end
+    end
+  end
+end
+
 local function general_cautions(r, s, m)
+  notch_cautions(r, m)
+  seat_cautions(r, m)
+  if s.no_seat == 1 then
+    r.open = true
+  end
   for _, k in ipairs(r.cut.checks) do
     if k.mode == "uplift" then
       add(r.cautions, "bearing %d lifts under some loads: hold it down for %s lb",
@@ -591,6 +706,15 @@ local function switches(m)
   when(m.temperature > 100, "warm service, %g F", m.temperature)
   when(m.sheathed == 0, "no deck on the joist")
   when(m.incised == 1, "incised wood")
+  for i, cut in ipairs(m.cuts) do
+    local name = name_of(m, i)
+    when(cut.packed == 1, "%s: packed over the bearing", name)
+    when(cut.kind == "loss" and cut.seat_tolerance ~= 0.25,
+      "%s: seat kept up to a loss of %s", name, inches(cut.seat_tolerance or 0))
+    when(cut.kind == "loss" and cut.seat == 1, "%s: char counted on the seat", name)
+    when(cut.kind == "end_notch" and cut.seat ~= 0, "%s: bears %s", name,
+      cut.seat == 1 and "on the notch" or "beyond the notch")
+  end
   when(m.limit_live ~= 360, "live deflection limit %s", limit_text(m.limit_live))
   when(m.limit_total ~= 240, "total deflection limit %s", limit_text(m.limit_total))
   return list
@@ -659,9 +783,14 @@ function review.of(joist, options)
   local raw, s = together.review(m, rules, standard)
   local severed = false
   for _, c in ipairs(s.cuts) do severed = severed or c.gate == 6 end
+  r.out = out_of(s, m)
   r.computed, r.packs = true, {rules = rules.core, standard = standard.core}
   r.uncut = assessment(raw, m, standard, s.uncut, false)
-  r.cut = assessment(raw, m, standard, s.cut, severed)
+  r.cut = assessment(raw, m, standard, s.cut, severed or s.no_seat == 1)
+  if not severed and s.no_seat == 1 then
+    r.cut.governing, r.cut.stopped = "bearing", "no sound seat"
+  end
+  r.seat = s.seat
   local items, breaches = rule_items(s, m, rules)
   r.rules = {items = items, breaches = breaches, status = rule_status(s, breaches),
     pack = rules.data.name, title = rules.data.title,

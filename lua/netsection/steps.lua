@@ -242,7 +242,8 @@ end
 
 local WHOLE_SHEAR = {alias = SHEAR, lines = list(
   {"V_0", says = "shear at the bearing, all loads"},
-  {"V", says = "the same, load within d of its face left out", clause = "NDS 3.4.3.1"},
+  {"V", says = "the same, of the load within d of its face uniform load left out, point "
+    .. "loads counted by x/d", clause = "NDS 3.4.3.1(a)"},
   ADJUST_SHEAR,
   {"V'", "2/3*F_v'*b*d", key = "capacity", clause = "NDS 3.4.2"},
   {"ratio", "V/(2/3*F_v'*b*d)"})}
@@ -261,7 +262,9 @@ local templates = {
     {"l_b", says = "bearing length"}, {"Cb", clause = "NDS 3.10.4"},
     {"F_cp'", "F_cp*CM*Ct*Ci*K", clause = "NDS 4.3.1"},
     {"R'", "F_cp'*Cb*b*l_b", key = "capacity", clause = "NDS 3.10.2"},
-    {"ratio", "R/(F_cp'*Cb*b*l_b)"})}},
+    {"ratio", "R/(F_cp'*Cb*b*l_b)"})},
+    {alias = BEAR, lines = list({"R", says = "reaction to be carried"},
+      {"l_b", says = "no sound bearing length: not permitted, shore now"})}},
   ["deflection-live"] = {sag "live-load deflection"},
   ["deflection-total"] = {sag "Kcr times dead load, plus live load"},
   ["net-bending"] = {net_bending("bottom"), net_bending("top"), net_bending("inner"),

@@ -291,7 +291,7 @@ end
 local function untouched(a, r)
   local out = {}
   for _, k in ipairs(a.checks) do
-    if k.binding and k.ratio > review.full and k.cut then
+    if k.binding and k.ratio and k.ratio > review.full and k.cut then
       local before = r:find("cut", k.mode, k.cut)
       if before and math.abs(before.ratio - k.ratio) < 1e-3 * k.ratio then
         out[#out + 1] = ("the fix does not reach the failing section: %s at %s stays at "

@@ -188,7 +188,7 @@ end
 
 local function ratio_of(r, state)
   if state.refused then return "refused" end
-  if state.ratio == nil then return r.computed and "cut through" or "-" end
+  if state.ratio == nil then return r.computed and state.stopped or "-" end
   return text.ratio(state.ratio)
 end
 

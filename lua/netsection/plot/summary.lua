@@ -98,8 +98,8 @@ end
 -- What comes next and why, in a line.
 local function next_words(r)
   local worst = r.cut.governing_check
-  local what = not r.computed and r.reasons[1] or r.cut.governing == "sever"
-    and "cut through" or worst and worst.mode .. (worst.name and " at " .. worst.name
+  local what = not r.computed and r.reasons[1] or r.cut.stopped
+    or worst and worst.mode .. (worst.name and " at " .. worst.name
     or "") or ""
   local fixed = r.fixed and "; " .. (r.fixed.refused and "refused: " or "")
     .. r.fixed.title or ""

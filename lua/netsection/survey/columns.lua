@@ -221,6 +221,10 @@ columns.cuts = {
     insect = "insects", termites = "insects", char = "char", fire = "char",
     other = "other"}, shown = "rot, insects, char, other"}),
   column("allowance", "length", {rare = true, also = {"heated wood"}}),
+  column("seat", "word", {rare = true, words = {notch = "notch", beyond = "beyond",
+    yes = true, ["true"] = true}, shown = "notch, beyond (end notch); yes (char)"}),
+  column("packed", "flag", {rare = true, also = {"packed seat"}}),
+  column("seat_tolerance", "length", {rare = true}),
   column("at_depth", "length", {also = {"split depth", "depth of split"}}),
   photo, note,
 }

@@ -218,7 +218,8 @@ function cells.of_sweep(t, spec)
     local found, joist = sweep:at(place), sweep:joist(place)
     if found.reason or found[value] == nil then
       return {joist = joist, reason = found.reason or found.governing == "sever"
-        and "cut through" or "no such value"}
+        and "cut through" or found.governing == "bearing" and found.ratio == nil
+        and "no sound seat" or "no such value"}
     end
     local v = found[value]
     return {value = type(v) == "number" and v * scale or v, joist = joist,
