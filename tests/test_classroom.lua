@@ -13,7 +13,8 @@ local zip = require "netsection.zip"
 local raises = support.raises
 local T = {}
 
-local TEN = {"tributary_load", "reactions", "moment_shear", "adjusted_values", "end_notch",
+local TEN = {"tributary_load", "reactions", "moment_shear", "adjusted_values",
+  "end_notch",
   "rule_check", "off_centre_hole", "tub", "severed_couple", "fastener_count"}
 
 local function set_of(n, problems, changes)
@@ -153,8 +154,8 @@ function T.test_hardness_is_balanced_over_the_sheet()
   raises("hardness: a number from 0 to 1", set_of, 1, {"tub"}, {hardness = 2})
 end
 
--- No plausible slip, listed or by leaving an earlier step out, lies within the tolerance of
--- its part, in any version that is handed out.
+-- No plausible slip, listed or by leaving an earlier step out, lies within the tolerance
+-- of its part, in any version that is handed out.
 function T.test_no_slip_passes_for_right()
   local reader = require "tests.formula"
   for _, name in ipairs(ns.homework.kinds()) do
@@ -257,7 +258,8 @@ function T.test_last_first_and_best_submission()
   local full = tub_rows(set, nil, {submission = "2", late = "yes"})
   local none = tub_rows(set, function(row) row.answer = "7" end, {submission = "10"})
   local rows = {}
-  for _, list in ipairs {full, half, none} do table.move(list, 1, #list, #rows + 1, rows) end
+  for _, list in ipairs {full, half, none} do table.move(list, 1, #list, #rows + 1,
+    rows) end
   local function got(options) return set:mark(rows, options).students.s001 end
   local out_of = got().out_of
   lu.assertEquals(got {take = "first"}.submission, "1")
@@ -360,7 +362,8 @@ function T.test_three_hundred_written_answers()
       {"klf", 1000}},
     ["ft-lb"] = {{"ft-lb", 1}, {"lb-ft", 1}, {"ft lb", 1}, {"ft*lbs", 1}, {"lb ft", 1},
       {"foot pounds", 1}, {"in-lb", 1 / 12}, {"kip-ft", 1000}},
-    psi = {{"psi", 1}, {"ksi", 1000}, {"lb/in2", 1}, {"lb per in^2", 1}, {"lb/in\u{B2}", 1}},
+    psi = {{"psi", 1}, {"ksi", 1000}, {"lb/in2", 1}, {"lb per in^2", 1}, {"lb/in\u{B2}",
+      1}},
     in3 = {{"in3", 1}, {"in^3", 1}, {"in\u{B3}", 1}, {"in.3", 1}, {"cubic inches", 1}},
     in4 = {{"in4", 1}, {"in^4", 1}, {"in\u{2074}", 1}},
     ft2 = {{"sf", 1}, {"sq ft", 1}, {"ft^2", 1}, {"ft\u{B2}", 1}, {"square feet", 1}},

@@ -43,7 +43,8 @@ local STANDARD = packs.default.standards
 local known, listed = {}, nil
 
 local function kinds_folder()
-  return package.searchpath("netsection.homework.kinds.tub", package.path):match "^(.*)[/\\]"
+  return package.searchpath("netsection.homework.kinds.tub",
+    package.path):match "^(.*)[/\\]"
 end
 
 local function module_kind(name)
@@ -242,8 +243,8 @@ end
 
 ---------------------------------------------------------------------------- the set
 
--- The pool a student draws from: the problem's, or one of their own where the teacher gave
--- them base values.
+-- The pool a student draws from: the problem's, or one of their own where the teacher
+-- gave them base values.
 local function pool_of(student, problem, level)
   local given = student.own[problem.number] or student.own[problem.label]
   if not given then return problem.pool end
@@ -270,9 +271,12 @@ local function recheck(v, problem, level)
       <= 0.005 * math.max(math.abs(x), math.abs(y)) or x == y
     if not same then
       local said = {}
-      for _, name in ipairs(k.names) do said[#said + 1] = name .. " = " .. tostring(v.p[name]) end
-      fail(level + 1, "problem %d (%s): its check gives %s = %s where the key has %s (%s)",
-        problem.number, k.name, symbol, tostring(x), tostring(y), table.concat(said, ", "))
+      for _, name in ipairs(k.names) do said[#said + 1] = name .. " = "
+        .. tostring(v.p[name]) end
+      fail(level + 1,
+        "problem %d (%s): its check gives %s = %s where the key has %s (%s)",
+        problem.number, k.name, symbol, tostring(x), tostring(y), table.concat(said,
+          ", "))
     end
   end
 end
@@ -302,7 +306,8 @@ local function deal(set, frozen, level)
   for _, problem in ipairs(set.problems) do
     for _, student in ipairs(set.students) do
       local pool = pool_of(student, problem, level + 1)
-      local v = student[problem.number] or draw.next(pool, random.seed(set.course, set.seed,
+      local v = student[problem.number] or draw.next(pool, random.seed(set.course,
+        set.seed,
         student.id, problem.label, problem.kind.name), hardness.wanted(set, student))
       if not v then
         fail(level + 1, "problem %d (%s): none of %d versions makes a fair question "
@@ -415,8 +420,9 @@ end
 --- Marks what came back. @param answers CSV text with the columns student, problem, part
 -- and answer, and as needed code, submission, late; or rows of these fields
 -- @param options {take = "last" (default) | "first" | "best" of several submissions,
---   late = factor on the marks of a late one (or function of its days), follows = share of
---   the marks for what follows from an own wrong number (default 1/2), hand = CSV text or
+--   late = factor on the marks of a late one (or function of its days), follows = share
+--   of the marks for what follows from an own wrong number (default 1/2), hand = CSV
+--   text or
 --   rows {student, problem, part, marks} of parts marked by hand}
 -- @return marks (see homework/mark.lua); or nil and a list of problems where the text is
 --   no CSV or a column is missing
@@ -437,8 +443,8 @@ end
 --- Questions for a course system: files of a QTI 2.1 content package, one item for each
 -- version and part.
 -- @param options {students = ids, figures = true: drawn by gnuplot, zip = true}
--- @return list of {name =, text =}, or the bytes of a ZIP archive; or nil and what is wrong
---   with gnuplot
+-- @return list of {name =, text =}, or the bytes of a ZIP archive; or nil and what is
+-- wrong   with gnuplot
 function methods:qti(options)
   local given = {}
   for name, value in pairs(options or {}) do given[name] = value end

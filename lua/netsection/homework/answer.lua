@@ -10,7 +10,8 @@ local answer = {}
 local per = units.per
 
 -- Names of units, without blanks, dots and carets and in small letters, by quantity.
-local MOMENT = {["ft-lb"] = 1, ["lb-ft"] = 1, ftlb = 1, lbft = 1, ftlbs = 1, lbsft = 1, ["ft-lbs"] = 1,
+local MOMENT = {["ft-lb"] = 1, ["lb-ft"] = 1, ftlb = 1, lbft = 1, ftlbs = 1, lbsft = 1,
+  ["ft-lbs"] = 1,
   ["lbs-ft"] = 1, ["in-lb"] = 1 / 12, ["lb-in"] = 1 / 12, inlb = 1 / 12, lbin = 1 / 12,
   ["kip-ft"] = 1000, ["ft-kip"] = 1000, ["k-ft"] = 1000, ["kip-in"] = 1000 / 12,
   ["in-kip"] = 1000 / 12, ["k-in"] = 1000 / 12, ["kn-m"] = per.kN / per.ft * per.m,
@@ -61,7 +62,7 @@ local function quotient(a, b)
 end
 
 local grouped = digit * digit^-2 * (P"," * three)^1 * (P"." * digit^1)^-1 * -S",."
-local decimal = digit^1 * (P"." * digit^0)^-1 + P"." * digit^1
+local decimals = digit^1 * (P"." * digit^0)^-1 + P"." * digit^1
 local exponent = S"eE" * S"+-"^-1 * digit^1 * -R("az", "AZ")
 local fraction = C(digit^1) * "/" * C(digit^1) / quotient
 local mixed = C(digit^1) * (P" "^1 + P"-") * fraction
@@ -70,7 +71,7 @@ local mixed = C(digit^1) * (P" "^1 + P"-") * fraction
 local times = P" "^0 * (S"xX*" + "\u{D7}" + "\u{B7}" + "\u{22C5}") * P" "^0 * P"10^"
   * P"("^-1 * C(S"+-"^-1 * digit^1) * P")"^-1
 local number = mixed + fraction + C(grouped) / plain
-  + C(decimal) / plain * times / scaled + C(decimal * exponent^-1) / plain
+  + C(decimals) / plain * times / scaled + C(decimals * exponent^-1) / plain
 local sign = S"+-" * P" "^0
 local form = (P"-" * P" "^0 * Cc(-1) + sign^-1 * Cc(1)) * number * P" "^0 * Cp()
 
@@ -96,8 +97,8 @@ end
 local DASHES = {"\u{2010}", "\u{2011}", "\u{2013}", "\u{2212}"}
 
 -- As a keyboard has it: dashes, blanks, primes; an apostrophe that a spreadsheet put in
--- front; a symbol and a sign of equality before the number; "per" for a stroke; a full stop
--- at the end.
+-- front; a symbol and a sign of equality before the number; "per" for a stroke; a full
+-- stop at the end.
 local function cleaned(text)
   for _, dash in ipairs(DASHES) do text = text:gsub(dash, "-") end
   text = text:gsub("\u{A0}", " "):gsub("\u{202F}", " "):gsub("%s+", " ")
@@ -150,7 +151,8 @@ function answer.number(text, unit, decimal)
   local value, rest = leading(text)
   if value and rest == "" then return value end
   local read = by_units(text, quantity)
-    or value and rest ~= "" and by_units(("%.17g %s"):format(value, trade(rest)), quantity)
+    or value and rest ~= "" and by_units(("%.17g %s"):format(value, trade(rest)),
+      quantity)
   if read then return read / factor end
   local name = value and spelled(rest)
   if value and type(quantity) == "table" and quantity[name] then

@@ -137,7 +137,8 @@ local function matters(pool, at)
   local size, tried = #pool.lists[pool.names[at]], 0
   for n = 0, pool.space - 1 do
     if n // before % size == 0 then
-      local first = version.new(pool.problem.kind, version.values(pool.names, pool.lists, n))
+      local first = version.new(pool.problem.kind, version.values(pool.names, pool.lists,
+        n))
       local other = version.new(pool.problem.kind,
         version.values(pool.names, pool.lists, n + before))
       if answers_of(first) ~= answers_of(other) then return true end

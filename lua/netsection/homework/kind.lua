@@ -205,9 +205,11 @@ local function check_use(t, names, steps, mistakes, level)
     end
   end
   for i, mistake in ipairs(mistakes) do
-    for symbol, text in pairs(t.mistakes[i].with or {[mistake.of[1]] = mistake.formula}) do
+    for symbol, text in pairs(t.mistakes[i].with
+      or {[mistake.of[1]] = mistake.formula}) do
       if not given[symbol] then
-        fail(level + 1, t.name, "mistake %d: no symbol %s to take the place of", i, symbol)
+        fail(level + 1, t.name, "mistake %d: no symbol %s to take the place of", i,
+          symbol)
       end
       check_symbols(t, ("mistake %d"):format(i), text, given, level + 1)
     end

@@ -2,8 +2,9 @@
 -- Marking: what came back beside what is right, beside each common mistake, and beside
 -- what follows from the student's own earlier answers.
 --
--- An answer that is wrong but follows from an earlier wrong one of the same problem gets a
--- share of its marks: the steps are worked again with the student's number in place. The
+-- An answer that is wrong but follows from an earlier wrong one of the same problem gets
+-- a share of its marks: the steps are worked again with the student's number in place.
+-- The
 -- earlier number has to be a plausible try: not nothing, of the right sign and size, and
 -- not one number written everywhere. A mistake that is recognised gets no marks, unless
 -- the problem says so, but a hint. Rows that cannot be read are listed with their reason
@@ -283,7 +284,8 @@ local function submission_of(student_rows, row)
     student_rows[#student_rows + 1] = one
   end
   local late = (row.late or ""):lower()
-  local days = tonumber(late) or (late == "yes" or late == "y" or late == "late") and 1 or 0
+  local days = tonumber(late) or (late == "yes" or late == "y" or late == "late")
+    and 1 or 0
   one.late = math.max(one.late, days)
   return one
 end
@@ -301,7 +303,8 @@ local function sort_rows(set, rows, context)
       one[i] = one[i] or {}
       local first = one[i][step.part]
       if first then
-        table.insert(context.problems, {row = row.row, reason = ("the part is answered in "
+        table.insert(context.problems, {row = row.row,
+          reason = ("the part is answered in "
           .. "row %d too; that one counts"):format(first.row)})
       else
         check_code(student, row, context)

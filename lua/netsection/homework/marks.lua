@@ -59,7 +59,8 @@ local COLUMNS = {
 
 local function column_of(name, set)
   if COLUMNS[name] then return COLUMNS[name] end
-  local n = type(name) == "string" and math.tointeger(tonumber(name:match "^problem (%d+)$"))
+  local n = type(name) == "string"
+    and math.tointeger(tonumber(name:match "^problem (%d+)$"))
   if n and n >= 1 and n <= #set.problems then
     return function(one) return points(one.problems[n].marks) end
   end
@@ -169,8 +170,8 @@ local function ranked(counts)
 end
 
 --- What the parts tell: a list {problem, part, answered = how many, share = mean of marks
--- over those possible (difficulty), discrimination = correlation of the part with the rest
--- of the sheet, slips = {{name, count}, ...}}; tostring gives it as lines.
+-- over those possible (difficulty), discrimination = correlation of the part with the
+-- rest of the sheet, slips = {{name, count}, ...}}; tostring gives it as lines.
 function methods:items()
   local list = {}
   local first = self.students[self.order[1]]
@@ -212,7 +213,8 @@ end
 
 local function student_line(one)
   local hand = one.by_hand > 0 and (", %s by hand"):format(points(one.by_hand)) or ""
-  local late = one.late_factor and (", late, times %s"):format(points(one.late_factor)) or ""
+  local late = one.late_factor
+    and (", late, times %s"):format(points(one.late_factor)) or ""
   return ("%s  %s of %s%s%s"):format(text.pad(text.plain(one.id), 12),
     text.pad(points(one.marks), 3, true), points(one.out_of), hand, late)
 end

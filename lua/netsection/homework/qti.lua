@@ -194,7 +194,8 @@ local function students_of(set_, ids)
   local list = {}
   for i, id in ipairs(ids) do
     list[i] = set_.by_id[id]
-    if not list[i] then error(("qti: no student with the id %s"):format(tostring(id)), 4) end
+    if not list[i] then error(("qti: no student with the id %s"):format(tostring(id)),
+      4) end
   end
   return list
 end
@@ -217,10 +218,10 @@ function qti.files(set_, options)
   parts.only("qti", options, {"students", "figures"}, 3)
   local files, items, done, drawn = {}, {}, {}, {}
   for _, student in ipairs(students_of(set_, options.students)) do
-    local pictures, problem = {}, nil
+    local pictures, why
     if options.figures then
-      pictures, problem = sheets.pictures(set_, student)
-      if not pictures then return nil, problem end
+      pictures, why = sheets.pictures(set_, student)
+      if not pictures then return nil, why end
     end
     for i, problem_ in ipairs(set_.problems) do
       local v = student[i]
@@ -228,7 +229,7 @@ function qti.files(set_, options)
       if not done[name] then
         done[name] = true
         local own = {}
-        for n, svg in ipairs(pictures[i] or {}) do
+        for n, svg in ipairs(pictures and pictures[i] or {}) do
           own[n] = ("figures/%s-%d.svg"):format(identifier(name), n)
           drawn[#drawn + 1] = {name = own[n], text = svg}
         end

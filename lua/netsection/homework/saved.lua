@@ -1,8 +1,9 @@
 -- SPDX-License-Identifier: MIT
--- A frozen set: who has which version of which problem, as JSON. Numbers of a student hang
--- on nothing else any more: not on the others in the list, nor on other problems. What a
--- kind asks is kept as a fingerprint, so that a set is never continued with a kind that has
--- changed without a word.
+-- A frozen set: who has which version of which problem, as JSON. Numbers of a student
+-- hang on nothing else any more: not on the others in the list, nor on other problems.
+-- What a
+-- kind asks is kept as a fingerprint, so that a set is never continued with a kind that
+-- has changed without a word.
 local file = require "netsection.file"
 local json = require "dkjson"
 local random = require "netsection.homework.random"
@@ -104,7 +105,8 @@ function saved.write(set, path)
     decimal = set.decimal, problems = problems, students = students_of(set)},
     {indent = true, keyorder = {"format", "version", "course", "seed", "standard",
     "hardness", "due", "decimal", "problems", "label", "kind", "fingerprint", "mode",
-    "near_edge", "tolerance", "partial", "lists", "students", "id", "name", "code", "given",
+    "near_edge", "tolerance", "partial", "lists", "students", "id", "name", "code",
+      "given",
     "gone", "versions"}})
   return file.write(path, text .. "\n")
 end
@@ -140,7 +142,8 @@ local function problems_of(path, list, kinds, kind_of)
     local ok, k = pcall(kind_of, own[raw.kind] or raw.kind, "problem " .. i, 0)
     if not ok then return wrong(path, "%s", (k:gsub("^.-homework: ", ""))) end
     if fingerprint(k) ~= raw.fingerprint then
-      return wrong(path, "the kind %s has changed since the set was saved: go on with the "
+      return wrong(path,
+        "the kind %s has changed since the set was saved: go on with the "
         .. "version of the module, or of the kind, that saved it", raw.kind)
     end
     problems[i] = {kind = k, vary = lists, label = raw.label, mode = raw.mode,

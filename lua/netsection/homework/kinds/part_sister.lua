@@ -88,7 +88,7 @@ return {
     {of = {"a_1", "a_2"}, with = {a_1 = "12*w*L^2/8/F", a_2 = "12*w*L^2/8/F"},
       name = "the moment of mid-span", reveals = "the couple starts at the inner group"},
     {of = {"M_o", "ratio"}, with = {M_o = "M_1"}, name = "the moment of the inner group",
-      reveals = "the existing joist carries all again where the sister stops, further out"},
+      reveals = "where the sister stops the existing joist carries all again"},
     {of = {"M_o", "ratio"}, with = {M_o = "M_l"}, name = "the left outer group alone",
       reveals = "the gap is left of mid-span: the right outer group is nearer to it"},
   },
@@ -98,7 +98,8 @@ return {
   check = function(p, s)
     local at = repaired(p, s.a_1, s.a_2):review().fixed.stations
     local _, k = nil, repaired(p, s.a, s.a):review():find("fixed", "host-bending")
-    return {M_o = k.demand / 12, ratio = k.ratio, M_1 = -at[1].full * s.a_1 / 12, M_2 = -at[4].full * s.a_2 / 12,
+    return {M_o = k.demand / 12, ratio = k.ratio, M_1 = -at[1].full * s.a_1 / 12,
+      M_2 = -at[4].full * s.a_2 / 12,
       V_2 = at[3].full + at[4].full, F = at[3].full}
   end,
 }

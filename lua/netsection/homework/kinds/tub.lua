@@ -26,9 +26,9 @@ return {
     }
   end,
   question = "A tub stands along this joist, which is under its footprint with its full "
-    .. "spacing. Spread its weight over the footprint. The empty tub adds to the dead load; "
-    .. "water and person are live load and stand in place of the floor's live load there, "
-    .. "which is smaller. Find the largest moment.",
+    .. "spacing. Spread its weight over the footprint. The empty tub adds to the dead "
+    .. "load; water and person are live load and stand in place of the floor's live load "
+    .. "there, which is smaller. Find the largest moment.",
   suits = function(p, s)
     return p.from + 60 <= p.span - 12 and s.x_0 > s.x_1 + 0.2 and s.x_0 < s.x_2 - 0.2
   end,
