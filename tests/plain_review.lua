@@ -545,6 +545,28 @@ local function end_notch(s, cut, list, Cr, R)
   end
 end
 
+-- Wood lost by rot from the bottom: the section 12 in further each way; where that comes to a
+-- bearing or within d of its face it is a notch there, with the whole reaction.
+local function loss(s, cut, list, Cr, R)
+  local j = s.j
+  local d_n, from, to = j.d - cut.depth, cut.from - 12, cut.to + 12
+  local near = from < j.l_b[1] / 2 + j.d
+  local far = to > s.total - j.l_b[2] / 2 - j.d
+  local wide = {from = max(from, 0), to = min(to, s.total)}
+  for c, co in ipairs(COMBOS) do
+    local F = values(j, c)
+    local M, V = worst(s, wide, co)
+    offer(list, "net-bending", M / (j.b * d_n ^ 2 / 6), F.Fb * Cr)
+    for n, on in ipairs {near, far} do
+      if on then
+        offer(list, "notch-shear", co.D * R[n][1] + co.L * R[n][2],
+          2 / 3 * F.Fv * j.b * d_n * (d_n / j.d) ^ 2)
+      end
+    end
+    list.V = max(list.V or 0, V / (2 / 3 * F.Fv * j.b * d_n))
+  end
+end
+
 plain.section, plain.least_S, plain.lip, plain.opening = section, least_S, lip, opening
 plain.worst, plain.values, plain.combos = worst, values, COMBOS
 
@@ -590,21 +612,26 @@ function plain.review(j)
       edges[#edges + 1] = cut.x - frame_length(j, cut) / 2
       edges[#edges + 1] = cut.x + frame_length(j, cut) / 2
     end
+    if cut.kind == "loss" then
+      edges[#edges + 1] = cut.from - 12
+      edges[#edges + 1] = cut.to + 12
+    end
     if cut.kind == "end_notch" then edges[#edges + 1] = cut.length - j.l_b[1] / 2 end
   end
   local function state(list, EI, Cr, seat)
     local s = plain.state(j, edges, EI)
     bending(s, list, Cr)
-    local R
+    local R, R_far
     for n = 1, #j.L + 1 do
       local D, most = bearing(s, list, n, n == 1 and seat or nil)
       if n == 1 then R = {D, most} end
+      if n == #j.L + 1 then R_far = {D, most} end
       local x0 = n == 1 and 0 or n == 2 and j.L[1] or s.total
       if n > 1 then shear_at(s, list, n == #j.L + 1 and s.total or x0, j.l_b[n], 1) end
       if n <= #j.L then shear_at(s, list, x0, j.l_b[n], 2) end
     end
     deflection(s, list, EI)
-    return s, R
+    return s, R, R_far
   end
   state(out.uncut, gross, 1.15)
   if not cut then
@@ -622,6 +649,8 @@ function plain.review(j)
   elseif cut.kind == "notch" then
     y1 = cut.face == "bottom" and 0 or j.d - cut.depth
     y2, x1, x2 = y1 + cut.depth, cut.from, cut.to
+  elseif cut.kind == "loss" then
+    y1, y2, x1, x2 = 0, cut.depth, cut.from - 12, cut.to + 12
   else
     y1 = cut.face == "bottom" and 0 or j.d - cut.depth
     y2, x1, x2 = y1 + cut.depth, -j.l_b[1] / 2, cut.length - j.l_b[1] / 2
@@ -639,13 +668,22 @@ function plain.review(j)
   if cut.kind == "end_notch" and cut.face == "bottom" then
     seat = cut.length >= j.l_b[1] and j.l_b[1] or max(cut.length, j.l_b[1] - cut.length)
   end
-  local s, R = state(out.cut, EI, Cr, seat)
+  if cut.kind == "loss" and cut.depth > 0.25 then
+    local lost = min(cut.to, j.l_b[1] / 2) - max(cut.from, -j.l_b[1] / 2)
+    seat = j.l_b[1] - max(lost, 0)
+    out.no_seat = seat <= 1e-9
+    if out.no_seat then seat = nil end
+  end
+  local s, R, R_far = state(out.cut, EI, Cr, seat)
   local fits = true
   if cut.kind == "notch" then
     notch(s, cut, out.cut, Cr)
     local L = j.L[cut.span or 1]
     local reach = min(cut.to, L - cut.from)
     fits = cut.depth <= j.d / 6 + 1e-6 and reach <= L / 3 + 1e-6 and #j.L == 1
+  elseif cut.kind == "loss" then
+    loss(s, cut, out.cut, Cr, {R, R_far})
+    fits = false -- never left
   elseif cut.kind == "end_notch" then
     end_notch(s, cut, out.cut, Cr, R)
     fits = cut.depth <= j.d / 4 + 1e-6

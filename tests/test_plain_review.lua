@@ -44,7 +44,11 @@ local function random_joist(r)
     local from = r:real(6, j.L[1] - 12)
     j.cut = {kind = "notch", face = r:pick {"top", "bottom"}, from = from,
       to = from + r:real(0.3, d / 2), depth = r:real(0.1, d / 4)}
-  elseif dice < 0.95 then
+  elseif dice < 0.8 then
+    local from = r:unit() < 0.6 and r:real(-j.l_b[1] / 2, 8) or r:real(10, j.L[1] - 30)
+    j.cut = {kind = "loss", from = from, to = from + r:real(0.5, 10),
+      depth = r:real(0.05, 0.3 * d)}
+  elseif dice < 0.97 then
     local length = r:unit() < 0.5 and r:real(0.3, j.l_b[1] + d / 3) or r:real(0.3, j.L[1] / 2)
     j.cut = {kind = "end_notch", face = r:pick {"top", "bottom", "bottom"},
       depth = r:real(0.1, 0.35 * d), length = length}
@@ -66,6 +70,8 @@ local function described(j)
     t.cuts = {ns.slot {from = c.from, to = c.to, height = c.h, below = c.below}}
   elseif c and c.kind == "notch" then
     t.cuts = {ns.notch {face = c.face, from = c.from, to = c.to, depth = c.depth}}
+  elseif c and c.kind == "loss" then
+    t.cuts = {ns.loss {from = c.from, to = c.to, bottom = c.depth, cause = "rot"}}
   elseif c then
     t.cuts = {ns.end_notch {support = "left", face = c.face, depth = c.depth,
       length = c.length}}
