@@ -1,10 +1,16 @@
--- A review of a simple joist worked again from the clauses, by plain means: influence lines
--- laid out on a fine grid, live load put where its line has the wanted sign, openings sought
--- by trying all smaller ones. Nothing here is taken from the module; the clauses are those of
--- NDS 2018 (3.3.3, 3.4.3, 3.9, 3.10, 4.3.1, 4.4.3) and R502.8.1, what is ours of the manual.
+-- A review of a simple joist worked again from the clauses, by plain means: influence
+-- lines laid out on a fine grid, live load put where its line has the wanted sign,
+-- openings
+-- sought by trying all smaller ones. Nothing here is taken from the module; the
+-- clauses are
+-- those of NDS 2018 (3.3.3, 3.4.3, 3.9, 3.10, 4.3.1, 4.4.3) and R502.8.1, what is ours
+-- of the
+-- manual.
 --
---   plain.review {L = {144}, l_b = {3.5, 3.5}, b =, d =, s = spacing, D =, L_psf =, wood = {Fb =,
---     CF =, Fv =, Fc_perp =, Ft =, Fc =, E =, Emin =}, points = {{x =, P =, live =}}, cut = {...}}
+--   plain.review {L = {144}, l_b = {3.5, 3.5}, b =, d =, s = spacing, D =, L_psf =, wood
+--   = {Fb =,   CF =, Fv =, Fc_perp =, Ft =, Fc =, E =, Emin =}, points = {{x =, P =,
+--   live =}},
+--     cut = {...}}
 --   -> {uncut = {mode = {demand, capacity, ratio}}, cut = {...}, leave = true|false}
 local plain = {}
 
@@ -37,9 +43,10 @@ local function nodes(j, more)
   return new, total
 end
 
--- The moment over the inner support under a unit load at each node: by reciprocity the shape
--- that a unit moment there bends the two simple spans into, over its own rotation. EI(x) is
--- constant between nodes.
+-- The moment over the inner support under a unit load at each node: by reciprocity the
+-- shape that a unit moment there bends the two simple spans into, over its own
+-- rotation. EI(x)
+-- is constant between nodes.
 local function support_moment(j, x, EI)
   if #j.L == 1 then return nil end
   local S = j.L[1]
@@ -82,8 +89,8 @@ function plain.state(j, more, EI)
   return s
 end
 
--- Influence lines of M, and of V just left (side 1) or right (2) of place x0: at each node
--- the value just left and just right of it, which differ at x0 alone.
+-- Influence lines of M, and of V just left (side 1) or right (2) of place x0: at each
+-- node the value just left and just right of it, which differ at x0 alone.
 local function lines(s, x0, side)
   local j, x = s.j, s.x
   local S, L, from = j.L[1], j.L[1], 0
@@ -120,8 +127,8 @@ local function positive(a, b, h)
   return up * up / (abs(a) + abs(b)) / 2 * h
 end
 
--- Dead load's, and most and least of live load's, effect by an influence line: left and right
--- values at nodes. Floor load on the whole joist, points where they are.
+-- Dead load's, and most and least of live load's, effect by an influence line: left and
+-- right values at nodes. Floor load on the whole joist, points where they are.
 local function effect(s, left, right, side, x0)
   local j, x = s.j, s.x
   local wD, wL = j.D * j.s / 144, j.L_psf * j.s / 144
@@ -162,7 +169,8 @@ end
 -- Adjusted values, dry, at ordinary temperature (NDS 4.3.1); Cr apart.
 local function values(j, c)
   local w, CD = j.wood, COMBOS[c].CD
-  return {Fb = w.Fb * (w.CF or 1) * CD, Fv = w.Fv * CD, Ft = w.Ft * (w.CF_t or w.CF or 1) * CD,
+  return {Fb = w.Fb * (w.CF or 1) * CD, Fv = w.Fv * CD, Ft = w.Ft * (w.CF_t or w.CF
+    or 1) * CD,
     Fc = w.Fc * (w.CF_c or 1) * CD}
 end
 
@@ -225,8 +233,8 @@ local function pattern_moments(s, live, c)
   return M, X
 end
 
--- Hogging (M < 0) under every pattern with its own unbraced length: from the support to where
--- its moment turns, or over the whole span.
+-- Hogging (M < 0) under every pattern with its own unbraced length: from the support to
+-- where its moment turns, or over the whole span.
 local function hogging(s, list, S_x, Cr)
   local j, x = s.j, s.x
   for c = 1, 2 do
@@ -272,8 +280,8 @@ local function bending(s, list, Cr)
   if #j.L == 2 then hogging(s, list, S_x, Cr) end
 end
 
--- NDS 3.4.3.1(a): uniform load within d of the face of the bearing is left out, a point load
--- there counts by its distance from the face over d.
+-- NDS 3.4.3.1(a): uniform load within d of the face of the bearing is left out, a point
+-- load there counts by its distance from the face over d.
 local function shear_at(s, list, x0, l_b, side)
   local j = s.j
   local way = side == 2 and 1 or -1
@@ -291,7 +299,8 @@ local function shear_at(s, list, x0, l_b, side)
         local line = 0
         for i = 1, #s.x do
           if abs(s.x[i] - p.x) < 1e-9 then
-            line = way * (abs(p.x - x0) < 1e-9 and (side == 1 and V1[i] or V0[i]) or V0[i])
+            line = way * (abs(p.x - x0) < 1e-9 and (side == 1 and V1[i] or V0[i])
+              or V0[i])
           end
         end
         local _ = M
@@ -361,8 +370,8 @@ end
 
 -------------------------------------------------------------------------------- cuts
 
--- Area, centroid from the bottom, I, S at both edges of a section, per inch of width, with
--- the band y1..y2 gone.
+-- Area, centroid from the bottom, I, S at both edges of a section, per inch of width,
+-- with the band y1..y2 gone.
 local function section(d, y1, y2)
   local a, b = y1, d - y2
   local A = a + b
@@ -427,8 +436,8 @@ local function lip(d, h, u)
   return y_b, I_b
 end
 
--- The length over which a round hole is worked as a frame: nothing up to 0.45 d, the middle
--- half of its diameter from 0.60 d.
+-- The length over which a round hole is worked as a frame: nothing up to 0.45 d, the
+-- middle half of its diameter from 0.60 d.
 local function frame_length(j, cut)
   return cut.D / 2 * clamp((cut.D / j.d - 0.45) / 0.15)
 end
@@ -545,8 +554,8 @@ local function end_notch(s, cut, list, Cr, R)
   end
 end
 
--- Wood lost by rot from the bottom: the section 12 in further each way; where that comes to a
--- bearing or within d of its face it is a notch there, with the whole reaction.
+-- Wood lost by rot from the bottom: the section 12 in further each way; where that comes
+-- to a bearing or within d of its face it is a notch there, with the whole reaction.
 local function loss(s, cut, list, Cr, R)
   local j = s.j
   local d_n, from, to = j.d - cut.depth, cut.from - 12, cut.to + 12
@@ -572,7 +581,8 @@ plain.worst, plain.values, plain.combos = worst, values, COMBOS
 
 ----------------------------------------------------------------------------- the whole
 
--- R502.8.1, for a cut that is not on an overhang: true, false, or nil where it says nothing.
+-- R502.8.1, for a cut that is not on an overhang: true, false, or nil where it says
+-- nothing.
 local function within(j, cut)
   local d, L = j.d, j.L[1]
   if #j.L > 1 then L = cut.span == 2 and j.L[2] or j.L[1] end
