@@ -282,30 +282,65 @@ static unsigned read_kinds(lua_State *L, int index, const char *name) {
   return kinds;
 }
 
-void nsb_rules(lua_State *L, int index, struct ns_rules *o) {
-  static const char *const measures[] = {
-      "depth",      "length",     "size",        "edge below",
-      "edge above", "clear hole", "clear notch", "reach",
-      "thickness",  "bearing",    NULL};
-  luaL_checktype(L, index, LUA_TTABLE);
-  memset(o, 0, sizeof *o);
-  o->covers = read_kinds(L, index, "covers");
-  o->covers_hogging = nsb_flag(L, index, "covers_hogging");
-  o->count = nsb_list(L, index, "rules", "limits", NS_MAX_RULES);
-  for (int r = 0; r < o->count; r++) {
-    const int t = nsb_item(L, "limits", r + 1);
-    struct ns_rule *rule = &o->rule[r];
-    const int m = nsb_word(L, t, "limit", "measure", measures);
+/* One pack of a stack: its limits are appended. */
+static void read_pack(lua_State *L, int t, int p, struct ns_rules *o) {
+  static const char *const measures[] = {"depth",
+                                         "length",
+                                         "size",
+                                         "edge below",
+                                         "edge above",
+                                         "clear hole",
+                                         "clear notch",
+                                         "reach",
+                                         "thickness",
+                                         "first",
+                                         "centers",
+                                         "clear notch along",
+                                         "from bearing edge",
+                                         "off axis",
+                                         "past face",
+                                         "bearing",
+                                         NULL};
+  static const char *const faces[] = {"bottom", "top", NULL};
+  o->covers[p] = read_kinds(L, t, "covers");
+  o->covers_hogging[p] = nsb_flag(L, t, "covers_hogging");
+  o->covers_depth[p] = nsb_finite(L, t, "rules", "covers_depth", 1e6);
+  const int n = nsb_list(L, t, "rules", "limits", NS_MAX_RULES - o->count);
+  for (int r = 0; r < n; r++) {
+    const int l = nsb_item(L, "limits", r + 1);
+    struct ns_rule *rule = &o->rule[o->count++];
+    const int m = nsb_word(L, l, "limit", "measure", measures);
     if (m < 0) luaL_error(L, "limits[%d].measure: missing", r + 1);
+    const int face = nsb_word(L, l, "limit", "face", faces);
+    rule->pack = p;
     rule->measure = (enum ns_measure)m;
-    rule->kinds = read_kinds(L, t, "kinds");
-    rule->at_least = nsb_flag(L, t, "at_least");
-    rule->of_d = nsb_finite(L, t, "limit", "of_d", 0);
-    rule->of_L = nsb_finite(L, t, "limit", "of_L", 0);
-    rule->plus = nsb_finite(L, t, "limit", "plus", 0);
+    rule->kinds = read_kinds(L, l, "kinds");
+    rule->faces = face < 0 ? 0 : 1u << face;
+    rule->at_least = nsb_flag(L, l, "at_least");
+    rule->forbidden = nsb_flag(L, l, "forbidden");
+    rule->of_d = nsb_finite(L, l, "limit", "of_d", 0);
+    rule->of_L = nsb_finite(L, l, "limit", "of_L", 0);
+    rule->of_size = nsb_finite(L, l, "limit", "of_size", 0);
+    rule->plus = nsb_finite(L, l, "limit", "plus", 0);
+    rule->cap = nsb_finite(L, l, "limit", "cap", 1e6);
     lua_pop(L, 1);
   }
   lua_pop(L, 1);
+}
+
+void nsb_rules(lua_State *L, int index, struct ns_rules *o) {
+  luaL_checktype(L, index, LUA_TTABLE);
+  memset(o, 0, sizeof *o);
+  o->packs = (int)lua_rawlen(L, index);
+  luaL_argcheck(L, o->packs >= 1 && o->packs <= NS_MAX_PACKS, index,
+                "1 to 4 packs expected");
+  for (int p = 0; p < o->packs; p++) {
+    lua_rawgeti(L, index, p + 1);
+    luaL_checktype(L, -1, LUA_TTABLE);
+    read_pack(L, lua_gettop(L), p, o);
+    lua_pop(L, 1);
+  }
+  if (!ns_rules_fit(o)) luaL_error(L, "rules: more limits than a review holds");
 }
 
 void nsb_standard(lua_State *L, int index, struct ns_standard *o) {

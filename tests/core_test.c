@@ -31,7 +31,7 @@
   X(tie) X(tie_answers) X(tie_march) X(lines_lay) X(lines_place)               \
   X(lines_range) X(lines_start) X(lines_within) X(lone_envelopes)              \
   X(lone_follow) X(lone_solve) X(rate) X(lines_at) X(lines_pass)              \
-  X(lines_shears) X(check_chords) X(deflection)
+  X(lines_shears) X(check_chords) X(deflection) X(rules_fit)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
@@ -66,6 +66,7 @@ extern const unsigned long plain_work_size;
 #define ns_read_gate plain_read_gate
 #define ns_read_rules plain_read_rules
 #define ns_review plain_review
+#define ns_rules_fit plain_rules_fit
 #define ns_section_I plain_section_I
 #define ns_section_of plain_section_of
 #define ns_tabulate plain_tabulate
@@ -209,16 +210,26 @@ static const struct ns_standard nds = {.combos = 2,
 
 static const struct ns_rules limits = {
     .count = 4,
-    .rule = {{.kinds = 1u << NS_NOTCH, .measure = NS_DEPTH, .of_d = 1.0 / 6},
-             {.kinds = 1u << NS_END_NOTCH, .measure = NS_DEPTH, .of_d = 0.25},
+    .packs = 1,
+    .rule = {{.kinds = 1u << NS_NOTCH,
+              .measure = NS_DEPTH,
+              .of_d = 1.0 / 6,
+              .cap = 24},
+             {.kinds = 1u << NS_END_NOTCH,
+              .measure = NS_DEPTH,
+              .of_d = 0.25,
+              .cap = 24},
              {.kinds = 1u << NS_HOLE | 1u << NS_SLOT,
               .measure = NS_SIZE,
-              .of_d = 1.0 / 3},
+              .of_d = 1.0 / 3,
+              .cap = 24},
              {.kinds = 1u << NS_HOLE | 1u << NS_SLOT,
               .measure = NS_CLEAR_HOLE,
               .at_least = true,
-              .plus = 2}},
-    .covers = 0x1f};
+              .plus = 2,
+              .cap = 24}},
+    .covers = {0x1f},
+    .covers_depth = {24}};
 
 struct trial {
   struct ns_shape shape;
@@ -372,6 +383,8 @@ static void test_section(void) {
   fill(o.d, 9.25);
   fill(o.y1, 1.5);
   fill(o.y2, 5.5);
+  fill(o.size[0], 4);
+  fill(o.L, 2);
   ns_section_of(&o);
   const double y = (1.5 * 0.75 + 3.75 * 7.375) / 5.25;
   const double I =

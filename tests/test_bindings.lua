@@ -93,7 +93,7 @@ end
 
 -- Functions, and a value of the right type for each argument that has to be there.
 local RIGHT = {
-  rules = {{covers = {}, limits = {}}},
+  rules = {{{covers = {}, limits = {}}}},
   standard = {{combinations = {{D = 1, L = 1, CD = 1}}, end_notch = 0.25,
     inner_notch = 1 / 6, outer_part = 1 / 3, thick = 3.5, tested_hole = 0.45}},
   review = {joist(), RULES, STANDARD},
@@ -277,18 +277,18 @@ function T.test_fields_of_rules_are_named()
     local function limit(changes)
       local t = {measure = "depth", kinds = {"notch"}}
       for name, value in pairs(changes) do t[name] = value end
-      return {covers = {"notch"}, limits = {t}}
+      return {{covers = {"notch"}, limits = {t}}}
     end
-    raising("covers", core.rules, {covers = 3, limits = {}})
-    raising("covers", core.rules, {covers = {3.5}, limits = {}})
-    raising("halo", core.rules, {covers = {"halo"}, limits = {}})
-    raising("limits", core.rules, {covers = {}, limits = "none"})
-    raising("limits", core.rules, {covers = {}, limits = {"none"}})
+    raising("covers", core.rules, {{covers = 3, limits = {}}})
+    raising("covers", core.rules, {{covers = {3.5}, limits = {}}})
+    raising("halo", core.rules, {{covers = {"halo"}, limits = {}}})
+    raising("limits", core.rules, {{covers = {}, limits = "none"}})
+    raising("limits", core.rules, {{covers = {}, limits = {"none"}}})
     raising("halo", core.rules, limit {kinds = {"halo"}})
     raising("kinds", core.rules, limit {kinds = "notch"})
     raising("measure", core.rules, limit {measure = "halo"})
-    raising("measure", core.rules, {covers = {}, limits = {{kinds = {}}}})
-    for _, field in ipairs {"of_d", "of_L", "plus"} do
+    raising("measure", core.rules, {{covers = {}, limits = {{kinds = {}}}}})
+    for _, field in ipairs {"of_d", "of_L", "of_size", "plus", "cap"} do
       raising(field, core.rules, limit {[field] = {}})
       raising(field, core.rules, limit {[field] = 0 / 0})
     end

@@ -150,7 +150,7 @@ function test_command.test_options_of_surveys()
   lu.assertEquals(code, 0)
   lu.assertStrContains(out, "Loft")
   local _, _, err = inside("review", path, "--rules", "no-such")
-  lu.assertStrContains(err, "'no-such' is not on file")
+  lu.assertStrContains(err, "'no-such' is unknown")
 end
 
 function test_command.test_package()

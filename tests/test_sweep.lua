@@ -352,7 +352,7 @@ function T.test_misuse_is_named()
   raises("order: no axis 'live'", sweep {order = {"live"}})
   raises("shard: {i, n}", sweep {shard = {5, 4}})
   raises("threads: 1 to 64", sweep {threads = 0})
-  raises("rules: 'halo' is not on file", sweep {rules = "halo"})
+  raises("rules: 'halo' is unknown", sweep {rules = "halo"})
   local s = ns.sweep {joist = drilled(), over = {span = {"12-0", "13-0"}}}
   raises("no axis 'live'", s.at, s, {live = 1})
   raises("span has no step 13", s.at, s, {span = 13})

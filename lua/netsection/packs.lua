@@ -1,83 +1,276 @@
 -- SPDX-License-Identifier: MIT
--- Rule packs and standards: data files in netsection/data/rules and /standards, read as
--- text in an empty environment, checked, and handed to the core once.
+-- Rule packs and standards: found by name in the folders of data, or made of a table of
+-- the user's; read as data, checked whole, and handed to the core once.
 local core = require "netsection.core"
+local check = require "netsection.packs.check"
+local data = require "netsection.packs.data"
 local folder = require "netsection.folder"
+local random = require "netsection.homework.random"
 
 local packs = {}
 
--- Packs that are always there.
-local FIRST = {rules = "us-irc-2021", standards = "us-nds-2018-asd"}
-local loaded = {}
+local KINDS = {
+  rules = require "netsection.packs.rules",
+  standards = require "netsection.packs.standards",
+}
+--- Used where a review names none. They are always there: their files find the folders.
+packs.default = {rules = "us-irc-2021", standards = "us-nds-2018-asd"}
+local MOST_PACKS = 4
+
+local Pack = {}
+Pack.__index = Pack
+local loaded, names_of = {}, {}
+
+function Pack:__tostring()
+  return ("%s '%s': %s (%s)"):format(self.kind == "rules" and "rules" or "standard",
+    self.name, self.title, self.own and "given, " .. self.fingerprint or "on file")
+end
+
+---------------------------------------------------------------------------- the tables
+
+local function texts(found)
+  local lines = {}
+  for i, problem in ipairs(found) do lines[i] = problem.text end
+  return table.concat(lines, "\n")
+end
+
+-- A text that is the same for the same data: what the fingerprint is made of.
+local function canonical(value)
+  if type(value) ~= "table" then
+    return type(value) == "number" and ("%.17g"):format(value)
+      or ("%s:%s"):format(type(value), tostring(value))
+  end
+  local list = {}
+  for i, key in ipairs(check.keys(value)) do
+    list[i] = canonical(key) .. "=" .. canonical(value[key])
+  end
+  return "{" .. table.concat(list, ";") .. "}"
+end
+
+local function deep(value)
+  if type(value) ~= "table" then return value end
+  local new = {}
+  for key, entry in pairs(value) do new[key] = deep(entry) end
+  return new
+end
 
 local function file_of(kind, name)
-  local module = "netsection.data." .. kind .. "." .. name:gsub("-", "_")
+  local module = "netsection.data." .. kind .. "." .. name:gsub("[%-%.]", "_")
   return package.searchpath(module, package.path)
 end
 
--- The pack as a table, or nil and what is wrong.
-local function read(kind, name)
-  if type(name) ~= "string" or not name:match "^[%w%-]+$" then
-    return nil, ("%s: a name expected, got %s"):format(kind, tostring(name))
-  end
-  local key = kind .. "/" .. name
-  if loaded[key] then return loaded[key] end
-  local path = file_of(kind, name)
-  if not path then
-    return nil, ("%s: '%s' is not on file"):format(kind, name)
-  end
-  local chunk, problem = loadfile(path, "t", {})
-  if not chunk then return nil, problem end
-  local ok, pack = pcall(chunk)
-  if not ok or type(pack) ~= "table" or pack.name ~= name then
-    return nil, ("%s: '%s' is not a pack of that name"):format(kind, name)
-  end
-  loaded[key] = pack
-  return pack
+local function with_base(kind, t)
+  if t.base == nil then return t end
+  local base, problem = packs.read(kind, t.base)
+  if not base then return nil, ("base: %s"):format(problem) end
+  local new = {}
+  for key, value in pairs(base) do new[key] = value end
+  for key, value in pairs(t) do new[key] = value end
+  return new
 end
 
--- The pack's data, or nil and a message. @param kind "rules" or "standards"
-packs.read = read
+-- A pack of checked data.
+local function made(kind, t, own)
+  return setmetatable({kind = kind, name = t.name, title = t.title, data = t, own = own,
+    confidence = t.confidence, fingerprint = ("%016x"):format(random.hash(canonical(t)))},
+    Pack)
+end
 
--- Names of the packs on file, sorted: those in the folder of the first one on the path.
+-- The pack of a name as an object, or nil and what is wrong.
+local function on_file(kind, name)
+  local key = kind .. "/" .. name
+  if loaded[key] then return loaded[key] end
+  local path = name:match "^[%w][%w%-%.]*$" and file_of(kind, name)
+  if not path then
+    return nil, ("%s: '%s' is unknown; available: %s"):format(kind, name,
+      table.concat(packs.names(kind), ", "))
+  end
+  local t, problem = data.read(path)
+  if not t then return nil, problem end
+  local whole, why = with_base(kind, t)
+  if not whole then return nil, ("%s '%s', %s"):format(kind, name, why) end
+  local found = KINDS[kind].problems(whole)
+  if whole.name ~= name then
+    found.add("PACK-NAME", "name", "its file is that of '%s'", name)
+  end
+  if #found > 0 then return nil, texts(found) end
+  loaded[key] = made(kind, whole)
+  return loaded[key]
+end
+
+--- The data of a pack on file, or nil and a message. @param kind "rules" or "standards"
+function packs.read(kind, name)
+  if type(name) ~= "string" then
+    return nil, ("%s: a name expected, got %s"):format(kind, tostring(name))
+  end
+  local pack, problem = on_file(kind, name)
+  if not pack then return nil, problem end
+  return pack.data
+end
+
+--- Names of the packs on file, sorted: those in the folder of the first one on the path.
 function packs.names(kind)
-  local known = file_of(kind, FIRST[kind])
+  if names_of[kind] then return names_of[kind] end
+  local known = file_of(kind, packs.default[kind])
   local names = {}
   for _, name in ipairs(known and folder.entries(known:match "^(.*)/") or {}) do
-    local pack = name:match "^([%w_]+)%.lua$"
-    if pack then names[#names + 1] = (pack:gsub("_", "-")) end
+    local file = name:match "^([%w_]+)%.lua$"
+    local t = file and data.read(known:match "^(.*/)" .. name)
+    names[#names + 1] = t and type(t.name) == "string" and t.name or nil
   end
+  table.sort(names)
+  names_of[kind] = names
   return names
 end
 
--- A pack with the limits for one kind of support, and the core's copy of it.
--- @param name e.g. "us-irc-2021"; @param on "wood" or "masonry"
--- @return {data =, limits =, core =}, or nil and a message
-function packs.rules(name, on)
-  local pack, problem = read("rules", name)
-  if not pack then return nil, problem end
-  local key = "rules/" .. name .. "/" .. on
-  if not loaded[key] then
-    local limits = {}
-    for _, limit in ipairs(pack.limits) do
-      if limit.on == nil or limit.on == on then limits[#limits + 1] = limit end
-    end
-    loaded[key] = {data = pack, limits = limits, core = core.rules {
-      covers = pack.covers, covers_hogging = pack.covers_hogging, limits = limits}}
+--- What is on file: a list of {name =, title =, confidence =, scope =}.
+-- @param kind "rules" or "standards"
+function packs.list(kind)
+  if not KINDS[kind] then
+    error(("packs: 'rules' or 'standards' expected, got %s"):format(tostring(kind)), 2)
   end
-  return loaded[key]
+  local list = {}
+  for i, name in ipairs(packs.names(kind)) do
+    local pack, problem = on_file(kind, name)
+    list[i] = pack and {name = name, title = pack.title, confidence = pack.confidence,
+      scope = pack.data.scope} or {name = name, problem = problem}
+  end
+  return list
 end
 
--- @param name e.g. "us-nds-2018-asd"
--- @return {data =, core =}, or nil and a message
-function packs.standard(name)
-  local pack, problem = read("standards", name)
-  if not pack then return nil, problem end
-  local key = "standard/" .. name
-  if not loaded[key] then
-    loaded[key] = {data = pack, core = core.standard(pack)}
+--------------------------------------------------------------------- a user's own packs
+
+-- Whether a name belongs to a pack on file.
+local function reserved(kind, name)
+  return type(name) == "string" and name:match "^[%w][%w%-%.]*$"
+    and file_of(kind, name) ~= nil
+end
+
+local function problems_of(kind, t)
+  local whole, why = t, nil
+  if type(t) == "table" then whole, why = with_base(kind, t) end
+  local found = KINDS[kind].problems(whole or t)
+  if why then found.add("STANDARD-BASE", "base", why) end
+  if type(t) == "table" and reserved(kind, t.name) then
+    found.add("PACK-NAME", "name", "'%s' is the name of a pack on file", t.name)
   end
-  return loaded[key]
+  return found, whole
+end
+
+local function maker(kind)
+  return setmetatable({problems = function(t) return (problems_of(kind, t)) end}, {
+    __call = function(_, t)
+      local found, whole = problems_of(kind, t)
+      if #found > 0 then error(texts(found), 2) end
+      return made(kind, deep(whole), true)
+    end,
+  })
+end
+
+--- A rule pack of the user's own, from a table: raises with all that is wrong.
+-- `packs.own_rules.problems(t)` gives the same as a list of {code, path, text}.
+packs.own_rules = maker "rules"
+--- A standard of the user's own: a table that names a `base` and what differs from it.
+packs.own_standard = maker "standards"
+
+--------------------------------------------------------------------- packs for the core
+
+local function object(kind, given)
+  if getmetatable(given) == Pack and given.kind == kind then return given end
+  if type(given) == "string" then return on_file(kind, given) end
+  return nil, ("%s: a name or a pack expected, got %s"):format(kind,
+    getmetatable(given) == Pack and "a pack of " .. given.kind or type(given))
+end
+
+-- Several packs, or one, as a list of objects.
+local function stack_of(given)
+  if type(given) ~= "table" or getmetatable(given) == Pack then given = {given} end
+  if #given < 1 or #given > MOST_PACKS then
+    return nil, ("rules: 1 to %d packs expected"):format(MOST_PACKS)
+  end
+  local list = {}
+  for i, one in ipairs(given) do
+    local pack, problem = object("rules", one)
+    if not pack then return nil, problem end
+    list[i] = pack
+  end
+  return list
+end
+
+local function joined(list, field)
+  local words = {}
+  for i, pack in ipairs(list) do words[i] = pack[field] end
+  return table.concat(words, " + ")
+end
+
+-- What a stack says where its packs do not: the words of the first; "a; b" of several.
+local function words_of(list)
+  local first = list[1].data
+  return {name = joined(list, "name"), title = joined(list, "title"),
+    confidence = joined(list, "confidence"), not_covered = first.not_covered,
+    not_covered_hogging = first.not_covered_hogging or first.not_covered,
+    manufactured = first.manufactured}
+end
+
+local compiled = setmetatable({}, {__mode = "k"})
+
+-- A stack with the limits for one kind of bearing, checked for the room of a review.
+local function compile(list, on)
+  local limits, parts = {}, {}
+  for p, pack in ipairs(list) do
+    local inches = KINDS.rules.in_inches(pack.data)
+    local part = {covers = inches.covers, covers_hogging = inches.covers_hogging,
+      covers_depth = inches.covers_depth, limits = {}}
+    for _, limit in ipairs(inches.limits) do
+      if limit.on == nil or limit.on == on then
+        limits[#limits + 1] = limit
+        table.insert(part.limits, limit)
+      end
+    end
+    parts[p] = part
+  end
+  local ok, made_core = pcall(core.rules, parts)
+  if not ok then
+    return nil, ("rules '%s': RULE-TOO-MANY, %s"):format(joined(list, "name"), made_core)
+  end
+  return {data = words_of(list), limits = limits, core = made_core, list = list,
+    spec = #list == 1 and list[1] or list}
+end
+
+--- Limits for one kind of bearing, and the core's copy of them.
+-- @param given a name such as "us-irc-2021", a pack, or a list of up to four: a cut is
+--   within where each of them that covers it says so
+-- @param on "wood" or "masonry"
+-- @return {data =, limits =, core =, list =, spec = what gives the same again}; or nil
+--   and a message
+function packs.rules(given, on)
+  local list, problem = stack_of(given)
+  if not list then return nil, problem end
+  if #list > 1 then return compile(list, on) end
+  compiled[list[1]] = compiled[list[1]] or {}
+  local known = compiled[list[1]]
+  if not known[on] then
+    local one, why = compile(list, on)
+    if not one then return nil, why end
+    known[on] = one
+  end
+  return known[on]
+end
+
+--- @param given a name such as "us-nds-2018-asd", or a pack of packs.own_standard
+-- @return {data =, core =, spec =}, or nil and a message
+function packs.standard(given)
+  local pack, problem = object("standards", given)
+  if not pack then return nil, problem end
+  if not compiled[pack] then
+    compiled[pack] = {data = pack.data, core = core.standard(pack.data), spec = pack}
+  end
+  return compiled[pack]
+end
+
+--- Whether a value is a pack.
+function packs.is(value)
+  return getmetatable(value) == Pack
 end
 
 return packs

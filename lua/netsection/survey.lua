@@ -55,13 +55,13 @@ local function combined(t, given)
 end
 
 local function check_packs(options, given, file, found)
-  local rules, problem = packs.rules(options.rules or "us-irc-2021", "wood")
+  local rules, problem = packs.rules(options.rules or packs.default.rules, "wood")
   local function add(name, message)
     found:add {file = given[name] == options[name] and file or "options", field = name,
       message = message}
   end
   if not rules then add("rules", problem) end
-  local standard, why = packs.standard(options.standard or "us-nds-2018-asd")
+  local standard, why = packs.standard(options.standard or packs.default.standards)
   if not standard then add("standard", why) end
 end
 

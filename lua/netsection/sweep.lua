@@ -9,7 +9,6 @@ local joists = require "netsection.joist"
 local packs = require "netsection.packs"
 local parts = require "netsection.parts"
 local plan = require "netsection.sweep.plan"
-local review = require "netsection.review"
 local rows = require "netsection.sweep.rows"
 local values = require "netsection.sweep.values"
 
@@ -52,10 +51,10 @@ local function part_of(shard, total)
 end
 
 local function packs_of(t, joist)
-  local rules, problem = packs.rules(t.rules or review.default_rules,
+  local rules, problem = packs.rules(t.rules or packs.default.rules,
     joist.model.bearing_on)
   if not rules then return nil, problem end
-  local standard, why = packs.standard(t.standard or review.default_standard)
+  local standard, why = packs.standard(t.standard or packs.default.standards)
   if not standard then return nil, why end
   return {rules = rules, standard = standard}
 end
@@ -110,6 +109,12 @@ local function planned(t)
   local slow = by_review(t.joist, t.over)
   local list, outer = read_axes(t, slow)
   if not list then return nil, outer end
+  -- Beyond it a point's number is not told from the next one's in a double.
+  local product = 1.0
+  for _, axis in ipairs(list) do product = product * #axis.values end
+  if product > 2 ^ 53 then
+    return nil, ("over: the axes make %.3g points, at most 2^53"):format(product)
+  end
   local outputs, why = read_values(t.values, last_state(t.joist, t.over))
   if not outputs then return nil, why end
   local wrong = cannot_seek(outputs, t.joist, t.over)
@@ -144,6 +149,9 @@ function sweep.new(t)
   local hidden = {plan = p, first = first, count = count, progress = t.progress,
     memory = t.memory or MEMORY}
   return setmetatable(self, {__index = methods, __name = "netsection.sweep",
+    __tostring = function()
+      return ("sweep of joist %s, %d points"):format(t.joist.model.mark, count)
+    end,
     __len = function() return count end, hidden = hidden,
     __newindex = function() error("a sweep does not change: describe another", 2) end})
 end

@@ -7,7 +7,7 @@
 --
 -- A value is rounded the cautious way and keeps beside it, unrounded, what it was; the
 -- limit that governs it is a letter; where there is none a dash or a reason stands. What
--- the table rests on is printed with it (table/notes.lua). lua/README.md lists the fields.
+-- the table rests on is printed with it (table/notes.lua). the manual lists the fields.
 local cells = require "netsection.table.cells"
 local axes = require "netsection.table.axes"
 local checks = require "netsection.table.checks"
@@ -17,7 +17,6 @@ local layout = require "netsection.table.layout"
 local letters = require "netsection.table.letters"
 local packs = require "netsection.packs"
 local parts = require "netsection.parts"
-local review = require "netsection.review"
 local rounding = require "netsection.table.rounding"
 
 local design = {letter = letters.of}
@@ -77,7 +76,7 @@ end
 -- Columns of a file need names that differ.
 local function name_twice(t)
   local seen = {unit = true, value = true, shown = true, letter = true, reason = true,
-    revision = true}
+    revision = true, version = true}
   if t.measure.metric then seen[t.measure.metric.unit] = true end
   for _, axis in ipairs {t.rows, t.columns, t.blocks} do
     for _, name in ipairs(axis.names) do
@@ -143,8 +142,8 @@ local function read(spec)
   end
   local t = setmetatable({title = spec.title, given = spec, cells = {},
     joist = spec.joist, dash = spec.dash or "not permitted",
-    rules = spec.rules or review.default_rules,
-    standard = spec.standard or review.default_standard}, meta)
+    rules = spec.rules or packs.default.rules,
+    standard = spec.standard or packs.default.standards}, meta)
   problem = packs_problem(t)
   if problem then return nil, problem end
   t.measure, problem = rounding.read(spec.unit, spec.round, spec.metric)
@@ -171,6 +170,11 @@ function design.new(spec)
   local problem = cells.fill(t, ask)
   expect(not problem, "%s", problem)
   return t
+end
+
+function meta.__tostring(t)
+  return ("table '%s', %d rows by %d columns"):format(t.title, #t.rows.values,
+    #t.columns.values)
 end
 
 function design.is(value)

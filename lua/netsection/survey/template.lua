@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Blank field books: the headings that the reader knows, two rows as an example, and what
 -- the columns hold. Rows that begin with # are remarks, which the reader leaves out.
+local packs = require "netsection.packs"
 local columns = require "netsection.survey.columns"
 local csv = require "netsection.csv"
 
@@ -60,8 +61,8 @@ local function book(all)
   return table.concat(out)
 end
 
-local SETTINGS = {{"name", "value"}, {"floor", ""}, {"rules", "us-irc-2021"},
-  {"standard", "us-nds-2018-asd"}, {"paper", "letter"}, {"visit date", ""},
+local SETTINGS = {{"name", "value"}, {"floor", ""}, {"rules", packs.default.rules},
+  {"standard", packs.default.standards}, {"paper", "letter"}, {"visit date", ""},
   {"present", ""}, {"address", ""}, {"scope", ""}, {"not seen", ""},
   {"engineer's reference", ""}, {"# units", "of bare lengths: in, ft, mm, cm, m"},
   {"# decimal", "comma or point"}}

@@ -1,14 +1,16 @@
 -- SPDX-License-Identifier: MIT
--- Prescriptive limits on cuts in sawn joists, 2021 International Residential Code.
--- d is the depth as measured, L the span. A limit is of_d d + of_L L + plus. Read in
--- secondary copies of R502.8.1, R502.8.2 and R502.6 for 2012 to 2021: confidence "read".
+-- Prescriptive limits on cuts in sawn joists, 2021 International Residential Code. d is
+-- the depth as measured, L the span. A limit is of_d d + of_L L + plus. Read in
+-- secondary copies of R502.8.1, R502.8.2 and R502.6 for 2012 to 2021: confidence
+-- "read".
 return {
   name = "us-irc-2021",
   title = "2021 International Residential Code, R502.6 and R502.8",
   confidence = "read",
+  scope = "United States, one- and two-family dwellings, where adopted",
   covers = {"hole", "slot", "notch", "end_notch", "sever"},
   covers_hogging = false,
-  not_covered = "R502.8.1 does not speak of it",
+  not_covered = "R502.8.1 does not address this cut",
   not_covered_hogging =
     "R502.8.1 has no rule for overhangs or where the top is in tension",
   manufactured = {clause = "R502.8.2", text = "cuts in manufactured members only as "
@@ -27,6 +29,9 @@ return {
       says = "under 4 in nominal"},
     {kinds = {"end_notch"}, measure = "depth", of_d = 1 / 4, clause = "R502.8.1",
       text = "end notch depth", says = "d/4"},
+    {kinds = {"end_notch"}, measure = "past face", of_d = 1 / 3, clause = "R502.8.1",
+      text = "end notch past the face of the bearing",
+      says = "d/3 (our reading of 'at the ends')"},
     {kinds = {"hole"}, measure = "size", of_d = 1 / 3, clause = "R502.8.1",
       text = "hole diameter", says = "d/3"},
     {kinds = {"slot"}, measure = "size", of_d = 1 / 3, clause = "R502.8.1",

@@ -1,0 +1,40 @@
+-- SPDX-License-Identifier: MIT
+-- Notches and holes in floor joists, Irish guidance of 1997 as quoted by a surveyors'
+-- page: read second-hand, never a default; later editions were not read. The face of a
+-- notch is not said there.
+return {
+  name = "ie-tgd-a-1997", unit = "mm", confidence = "read second-hand",
+  title = "Technical Guidance Document A 1997 (second-hand)",
+  scope = "Ireland; later editions were not read",
+  notes = {"read second-hand, later editions not read",
+    "the quoting page sends joists over 250 mm to an engineer",
+    "zones from the center of the bearing: our reading"},
+  covers = {"hole", "slot", "notch", "end_notch", "sever"},
+  not_covered = "the guidance does not address this cut",
+  not_covered_hogging = "the guidance is for simply supported joists",
+  limits = {
+    {kinds = {"notch", "end_notch"}, measure = "depth", of_d = 0.125,
+      clause = "TGD A", text = "notch depth", says = "0.125 d"},
+    {kinds = {"sever"}, measure = "depth", of_d = 0.125, clause = "TGD A",
+      text = "cut through, depth", says = "0.125 d"},
+    {kinds = {"notch", "end_notch"}, measure = "first", at_least = true, of_L = 0.07,
+      clause = "TGD A", text = "nearest edge of the notch from the support",
+      says = "0.07 L"},
+    {kinds = {"notch", "end_notch"}, measure = "last", of_L = 0.25, clause = "TGD A",
+      text = "farthest edge of the notch from the nearer support", says = "0.25 L"},
+    {kinds = {"hole", "slot"}, measure = "first", at_least = true, of_L = 0.25,
+      clause = "TGD A", text = "nearest edge of the hole from the support",
+      says = "0.25 L"},
+    {kinds = {"hole", "slot"}, measure = "last", of_L = 0.4, clause = "TGD A",
+      text = "farthest edge of the hole from the nearer support", says = "0.4 L"},
+    {kinds = {"hole", "slot"}, measure = "size", of_d = 0.25,
+      clause = "TGD A", text = "hole diameter or longer side", says = "0.25 d"},
+    {kinds = {"hole", "slot"}, measure = "off axis", plus = 0.5, clause = "TGD A",
+      text = "center of the hole from mid-depth",
+      says = "on the center line (0.5 mm, ours)"},
+    {kinds = {"hole", "slot"}, measure = "centers", at_least = true, of_size = 3,
+      clause = "TGD A", text = "holes center to center", says = "3 diameters"},
+    {kinds = {"hole", "slot"}, measure = "clear notch along", at_least = true, of_d = 1,
+      clause = "TGD A", text = "distance along the joist to a notch", says = "d"},
+  },
+}

@@ -1,0 +1,7 @@
+-- SPDX-License-Identifier: MIT
+-- The limits of the 2015 edition are those of 2021: R502.6 and R502.8.1 read in state
+-- texts of 2015 to 2025.
+return {
+  name = "us-irc-2015", base = "us-irc-2021", confidence = "read",
+  title = "2015 International Residential Code, R502.6 and R502.8",
+}
