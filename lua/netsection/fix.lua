@@ -46,6 +46,14 @@ local function spoken(kind)
   return (kind:gsub("_", " "))
 end
 
+-- A kind may work on what it was read into; the joist's own stays as it is.
+local function own(repair)
+  local f = {}
+  for name, value in pairs(repair) do f[name] = value end
+  f.notes = {table.unpack(repair.notes or {})}
+  return f
+end
+
 -- What a kind works with: the joist as it is, and where it stands in its floor.
 local case = {}
 case.__index = case
@@ -68,6 +76,14 @@ function case:checks_of(joist, member, state)
   if not r.computed then return nil, r.reasons[1] end
   for _, k in ipairs(r[state or "cut"].checks) do k.member = member end
   return r[state or "cut"], r
+end
+
+-- What another joist of the floor, repaired as well, is worked out with.
+function case:of_joist(joist)
+  local c = case_of(joist)
+  c.options, c.rules, c.standard = self.options, self.rules, self.standard
+  c.review = review.of(joist, self.options)
+  return c, own(joist.repair)
 end
 
 -- A check of a connection by itself (see csrc/joint.c); record symbols in t.
@@ -102,18 +118,15 @@ local function settle(a)
   end
   a.governing_check, a.ratio = worst, worst and worst.ratio or 0
   a.governing = worst and worst.mode
-  a.status = a.status == "not permitted" and a.status
+  a.failing = a.failing and #a.failing > 0 and a.failing or nil
+  a.status = (a.status == "not permitted" or a.failing) and "not permitted"
     or a.ratio > review.full and "overstressed" or "adequate"
+  for _, why in ipairs(a.failing or {}) do
+    a.cautions = a.cautions or {}
+    table.insert(a.cautions, 1, why)
+  end
   for _, name in ipairs(LISTS) do a[name] = a[name] or {} end
   return a
-end
-
--- A kind may work on what it was read into; the joist's own stays as it is.
-local function own(repair)
-  local f = {}
-  for name, value in pairs(repair) do f[name] = value end
-  f.notes = {table.unpack(repair.notes or {})}
-  return f
 end
 
 local LIFT = {none = "no lift, the dead load stays in the joist",

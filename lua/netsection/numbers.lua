@@ -196,7 +196,8 @@ end
 local function neighbours_of(a)
   return each(a.neighbours, function(n)
     local ratio = n.ratio or n.review and n.review.cut.ratio
-    return object {{"mark", n.mark}, {"role", n.role}, {"ratio", finite(ratio)}}
+    return object {{"mark", n.mark}, {"role", n.role}, {"ratio", finite(ratio)},
+      {"assumed", n.assumed}, {"first", n.first}}
   end)
 end
 

@@ -175,13 +175,8 @@ local function shed(a, case, row)
     left = {width = first.width, share = first.share or 0},
     right = {width = last.width, share = last.share or 0}})
   if not entries then return checks end
-  a.neighbours = entries
-  for _, list in ipairs {{a.checks, checks}, {a.notes, notes}} do
-    table.move(list[2], 1, #list[2], #list[1] + 1, list[1])
-  end
-  for _, n in ipairs(entries) do
-    a.cautions[#a.cautions + 1] = neighbours.caution(n)
-  end
+  for i, n in ipairs(entries) do neighbours.add(a, n, checks[i]) end
+  table.move(notes, 1, #notes, #a.notes + 1, a.notes)
   a.notes[#a.notes + 1] = "the old joist is written off: its floor and loads go to those "
     .. "beside it, with a repetitive factor of 1.0"
 end

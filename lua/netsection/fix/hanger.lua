@@ -4,7 +4,6 @@
 local cautions = require "netsection.cautions"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
-local review = require "netsection.review"
 local site = require "netsection.fix.site"
 local units = require "netsection.units"
 
@@ -131,10 +130,11 @@ function hanger.assess(case, f)
   end
   local j, problems, behind = shortened(f, case)
   if not j then return nil, problems[1].text end
-  local r = review.of(j, case.options)
+  local r = part.review(j, case.options)
   if not r.computed then return nil, r.reasons[1] end
   local a = {checks = r.cut.checks, reactions = r.cut.reactions, moment = r.cut.moment,
-    shear = r.cut.shear, deflection = r.cut.deflection, notes = {}, review = r,
+    moment_at = r.cut.moment_at, shear = r.cut.shear, shear_at = r.cut.shear_at,
+    deflection = r.cut.deflection, notes = {}, review = r,
     reaction_range = r.cut.reaction_range, cautions = {cautions.always[2],
       cautions.always[9]}, pieces = {piece(f, m, at)}, sequence = SEQUENCE,
     title = hanger.title(f), x1 = at, x2 = at, access = {"below"}}
@@ -147,7 +147,8 @@ function hanger.assess(case, f)
   a.notes[#a.notes + 1] = "what the hanger hangs from takes the load named; it is not "
     .. "checked here"
   local from = f.support == "left" and f.offset or 0
-  a.diagram = part.diagram({{name = "joist, as repaired", {r, from}}}, m)
+  a.diagram = part.diagram({{name = "joist, as repaired", {r, from}}}, m, f.support
+    == "left" and {at, L} or {0, at})
   for _, said in ipairs(site.cautions()) do a.cautions[#a.cautions + 1] = said end
   return a
 end

@@ -3,6 +3,7 @@
 -- what is left of a span once an end stands on a hanger. Cuts and loads come along.
 local core = require "netsection.core"
 local model = require "netsection.model"
+local review = require "netsection.review"
 local units = require "netsection.units"
 
 local part = {}
@@ -118,19 +119,59 @@ function part.between(m, x0, x1)
   return sum
 end
 
+-- The piece keeps the frame of the joist it was cut from: x0 and the numbers of its cuts
+-- stand in its model, and the cuts have the names that they had.
+local function framed(made, m, x0, numbers)
+  for i, number in ipairs(numbers) do
+    made.model.cuts[i].name = m.cuts[number].name
+  end
+  made.model.frame = {x0 = x0, cuts = numbers}
+  return made
+end
+
 -- @param changes further fields of the new joist; its loads are added
 -- @return joist from x0 to x1 of a single span; or nil and problems
 function part.of(joist, x0, x1, changes)
   local m, L = joist.model, total(joist.model)
-  local cuts = {}
+  local cuts, numbers = {}, {}
   for i, c in ipairs(m.cuts) do
-    cuts[#cuts + 1] = moved_cut(joist.description.cuts[i], c, L, x0, x1)
+    local moved = moved_cut(joist.description.cuts[i], c, L, x0, x1)
+    if moved then cuts[#cuts + 1], numbers[#numbers + 1] = moved, i end
   end
   local t = {span = x1 - x0, cuts = cuts}
   for name, value in pairs(changes) do t[name] = value end
   t.loads = moved_loads(m, x0, x1)
   for _, load in ipairs(changes.loads or {}) do t.loads[#t.loads + 1] = load end
-  return joist:changed(t)
+  local made, problems = joist:changed(t)
+  if not made then return nil, problems end
+  return framed(made, m, x0, numbers)
+end
+
+local function shift(t, x0, names)
+  for _, name in ipairs(names) do
+    if t[name] then t[name] = t[name] + x0 end
+  end
+end
+
+-- Review of a piece that part.of made, every place of it in the frame of the joist as it
+-- was measured, cuts by their old numbers.
+function part.review(joist, options)
+  local r = review.of(joist, options)
+  local frame = joist.model.frame
+  if not r.computed or not frame then return r end
+  for _, state in ipairs {"uncut", "cut"} do
+    local a = r[state]
+    shift(a, frame.x0, {"moment_at", "shear_at"})
+    for _, k in ipairs(a.checks) do
+      shift(k, frame.x0, {"at"})
+      k.cut = k.cut and frame.cuts[k.cut]
+    end
+  end
+  for _, c in ipairs(r.cuts) do
+    shift(c, frame.x0, {"x1", "x2"})
+    c.merged = c.merged and frame.cuts[c.merged]
+  end
+  return r
 end
 
 -- Distances to the joists on both sides.
@@ -193,8 +234,9 @@ local function points_of(r, x0)
 end
 
 -- The repaired state for a drawing (see review.lua), put together from joists.
--- @param members {{name =, {review, x0}, ...}, ...}; @param m model with the supports
-function part.diagram(members, m)
+-- @param members {{name =, {review, x0}, ...}, ...}; @param m model with the supports;
+--   @param supports places of the supports where they are others
+function part.diagram(members, m, supports)
   return function(a)
     local worst, list = a.governing_check, {}
     for i, member in ipairs(members) do
@@ -206,8 +248,9 @@ function part.diagram(members, m)
       list[i] = {name = member.name, points = points}
     end
     return {title = a.title, x1 = a.x1, x2 = a.x2, stations = {}, members = list,
-      peaks = true, supports = model.supports(m), governing = worst and worst.at and {
-      x = worst.at, ratio = worst.ratio, mode = worst.mode, member = worst.member,
+      peaks = true, supports = supports or model.supports(m),
+      governing = worst and worst.at and {x = worst.at, ratio = worst.ratio,
+      mode = worst.mode, member = worst.member,
       demand = worst.demand, capacity = worst.capacity} or nil}
   end
 end
