@@ -20,6 +20,7 @@ end
 function standing.out(joist, r)
   if joist.description.out == true then return "is marked out" end
   if not r.computed then return nil end
+  if type(r.out) == "string" then return "is out: " .. r.out end
   for _, k in ipairs(r.cut.checks) do
     if k.binding and k.cut and k.ratio and k.ratio >= NONE then
       return ("has nothing left at %s"):format(k.name)
