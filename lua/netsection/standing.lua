@@ -20,7 +20,6 @@ end
 function standing.out(joist, r)
   if joist.description.out == true then return "is marked out" end
   if not r.computed then return nil end
-  if type(r.out) == "string" then return "is out: " .. r.out end
   for _, k in ipairs(r.cut.checks) do
     if k.binding and k.cut and k.ratio and k.ratio >= NONE then
       return ("has nothing left at %s"):format(k.name)
@@ -34,6 +33,7 @@ function standing.out(joist, r)
     end
     return "carries nothing as it is"
   end
+  if type(r.out) == "string" then return "is out: " .. r.out end
 end
 
 -- Why a joist does not stand after the work: out as it is and not repaired, or taken out
