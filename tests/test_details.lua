@@ -346,6 +346,28 @@ function tests.test_parts_and_notes_say_what_to_buy_and_not_to_change()
   end)
 end
 
+-- A line that ended in "1" before "3/4" would be read as 1 in.
+function tests.test_a_mixed_number_is_not_broken_over_two_lines()
+  each(function(name, review)
+    for text in unquoted(detail(review)):gmatch "set label '([^\n]-)' at" do
+      lu.assertNil(text:match "^%d+/%d+\" ", name .. ": " .. text)
+    end
+  end)
+end
+
+-- New wood beside a 2 in end notch sits on a seat 2 in up: drawn with its notch over the
+-- 3-1/2 in of the bearing, and said before the step that sets it.
+function tests.test_new_wood_is_notched_over_a_higher_seat()
+  local review = joist {live = 30, span = "11-0", cuts = {ns.end_notch {
+    support = "left", face = "bottom", depth = 2}}}:fix(ns.sister {fastener = BOLT,
+    pitch = 16, side = "right"}):review()
+  local script = detail(review)
+  local v = views_of(script, paper_of(script))[1]
+  lu.assertStrContains(v.text, "-1.7500 2.0000\n1.7500 2.0000\n1.7500 0.0000")
+  local notch = script:find("Notch the bottom of the sister 2 in deep", 1, true)
+  lu.assertTrue(notch and notch < script:find("Cut the sister to length", 1, true))
+end
+
 -- What is chosen by others is drawn with the load that it is chosen for.
 function tests.test_hardware_is_named_with_its_load()
   local review = CASES.hanger():review()

@@ -296,16 +296,42 @@ local function pair_text(L)
   end
 end
 
+local function sentence(note)
+  return note:sub(1, 1):upper() .. note:sub(2) .. "."
+end
+
+-- What is done at the ends of new wood before it is set.
+local function end_work(review)
+  local list = {}
+  for _, note in ipairs(review.fixed.notes) do
+    if note:find "^notch the bottom" or note:find "^pack the" then
+      list[#list + 1] = sentence(note)
+    end
+  end
+  if review.fixed.kind == "sister" and review.joist.repair.hanger then
+    list[#list + 1] = "Hang the sister at its ends; it does not stand on the seats."
+  end
+  return list
+end
+
 local function notes_of(review, L)
   local a, list = review.fixed, {}
   local first = a.sequence[1] or ""
   if not first:lower():find "^shore" then list[1] = SHORE end
-  for _, step in ipairs(a.sequence) do list[#list + 1] = step end
+  local ends = end_work(review)
+  for _, step in ipairs(a.sequence) do
+    if step:find "^Cut the" or step:find "^Set the" then
+      table.move(ends, 1, #ends, #list + 1, list)
+      ends = {}
+    end
+    list[#list + 1] = step
+  end
+  table.move(ends, 1, #ends, #list + 1, list)
   list[#list + 1] = pair_text(L)
   list[#list + 1] = load_text(a)
   for _, note in ipairs(a.notes) do
     if note:find "not designed here" or note:find "not checked" then
-      list[#list + 1] = note:sub(1, 1):upper() .. note:sub(2) .. "."
+      list[#list + 1] = sentence(note)
     end
   end
   for _, text in ipairs(ALWAYS) do list[#list + 1] = text end
@@ -338,6 +364,22 @@ local function open_between_headers(L)
   L.cuts = cuts
 end
 
+-- New wood notched over a bearing that stands higher than its bottom edge.
+local function notch_ends(L, seats)
+  for _, p in ipairs(L.fix.pieces) do
+    for _, e in ipairs(placed(p) and p.kind == "wood" and seats or {}) do
+      if e.notch then
+        local i = e.right and #L.supports or 1
+        local half = (L.bearing[i] or 0) / 2
+        p.notches = p.notches or {}
+        table.insert(p.notches, {right = e.right, h = p.h1 + e.notch,
+          x1 = e.right and L.supports[i] - half or p.x1,
+          x2 = e.right and p.x2 or L.supports[i] + half})
+      end
+    end
+  end
+end
+
 -- A count before a fraction would read as a mixed number.
 local function title_of(L)
   return (L.fix.title:gsub("^(%d+) (%d+/%d)", "%1 pieces, %2"))
@@ -359,6 +401,7 @@ function detail.of(review)
   local L, a = layout.of(review), review.fixed
   local repair = review.joist.repair
   if a.kind == "header" then open_between_headers(L) end
+  notch_ends(L, a.seats)
   local from, to = extent(L, a)
   local x1, x2 = shown(L, a.kind, from, to)
   local A, B = cuts_across(L, from, to)

@@ -35,10 +35,11 @@ end
 -- Texts
 ---------------------------------------------------------------------------
 
--- Lines of at most `most` cells, broken at blanks.
+-- Lines of at most `most` cells, broken at blanks, but not within a mixed number.
 local function wrapped(text, most)
   local list, line = {}, nil
-  for word in text:gmatch "%S+" do
+  for word in text:gsub("(%d) (%d+/%d)", "%1\0%2"):gmatch "%S+" do
+    word = word:gsub("%z", " ")
     local longer = line and line .. " " .. word or word
     if line and words.width(longer) > most then
       list[#list + 1] = line

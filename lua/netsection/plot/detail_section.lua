@@ -89,7 +89,11 @@ local function pieces_at(L, x)
   local list = {}
   for i, p in ipairs(L.fix.pieces) do
     if not p.of and p.x1 and p.h1 and p.y1 and p.name ~= "trimmer" and at(p, x) then
-      list[#list + 1] = {number = i, kind = p.kind, name = p.name, h1 = p.h1, h2 = p.h2,
+      local h1 = p.h1
+      for _, n in ipairs(p.notches or {}) do
+        if at(n, x) then h1 = n.h end
+      end
+      list[#list + 1] = {number = i, kind = p.kind, name = p.name, h1 = h1, h2 = p.h2,
         y1 = p.y1, y2 = p.y2}
     end
   end
