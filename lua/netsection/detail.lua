@@ -318,15 +318,15 @@ local function notes_of(review, L)
   local a, list = review.fixed, {}
   local first = a.sequence[1] or ""
   if not first:lower():find "^shore" then list[1] = SHORE end
-  local ends = end_work(review)
+  local first_work = end_work(review)
   for _, step in ipairs(a.sequence) do
     if step:find "^Cut the" or step:find "^Set the" then
-      table.move(ends, 1, #ends, #list + 1, list)
-      ends = {}
+      table.move(first_work, 1, #first_work, #list + 1, list)
+      first_work = {}
     end
     list[#list + 1] = step
   end
-  table.move(ends, 1, #ends, #list + 1, list)
+  table.move(first_work, 1, #first_work, #list + 1, list)
   list[#list + 1] = pair_text(L)
   list[#list + 1] = load_text(a)
   for _, note in ipairs(a.notes) do
