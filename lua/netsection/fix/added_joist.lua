@@ -196,6 +196,15 @@ local SEQUENCE = {
   "Have it seen before it is covered; take the shores out a little at a time.",
 }
 
+-- Where it hangs it does not stand on the bearings.
+local function sequence_of(f)
+  if not f.hanger then return SEQUENCE end
+  local list = {table.unpack(SEQUENCE)}
+  list[3] = "Hang the new joist at both ends beside the bearings, top against the floor, "
+    .. "crown up."
+  return list
+end
+
 function added.assess(case, f)
   local m = case.model
   if part.severed(m) and not f.write_off then
@@ -208,7 +217,7 @@ function added.assess(case, f)
   if not row then return nil, reason end
   widths(f.write_off and write_off(row) or row)
   local a = {checks = {}, notes = {}, pieces = {}, forces = {}, neighbours = {},
-    members = {}, cautions = {cautions.always[2]}, sequence = SEQUENCE,
+    members = {}, cautions = {cautions.always[2]}, sequence = sequence_of(f),
     title = added.title(f), x1 = 0, x2 = part.total(m), access = {"below"}}
   for _, what in ipairs {"joist", "added"} do
     for _, p in ipairs(row) do
