@@ -50,7 +50,7 @@ local BRANCH_UNIT = {steel = {[2] = "lb-in"}, ["chord-alone"] = {[2] = "lb", [4]
 -- @return pack of rules, pack of standard; raises at the caller's line for unknown names
 function review.packs_of(joist, options)
   for name in pairs(options) do
-    if not OPTIONS[name] and name ~= "modes" then
+    if not OPTIONS[name] and name ~= "modes" and name ~= "continuous" then
       error(("unknown option '%s' (takes rules, standard)"):format(tostring(name)), 3)
     end
   end
