@@ -86,7 +86,7 @@ local function cause(m, packs, outputs, state, span)
       return "rule"
     end
   end
-  return name or codes.words.governing[results[#asked][1]] or "rule"
+  return name or codes.word(codes.words.governing, results[#asked][1]) or "rule"
 end
 
 -- Closes in on the edge between a span that passes and one beside it that does not.
