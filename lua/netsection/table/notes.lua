@@ -148,7 +148,7 @@ local function size_note(list, t, joists)
       VARIES, spans_text))
   elseif #t.joist.model.cuts > 0 then
     add(list, "Longest span: the end of the first stretch of spans that pass with the "
-      .. "cuts where they are; a longer span may pass again (span_intervals of the joist).")
+      .. "cuts where they are; a longer span may pass again (joist:span_intervals).")
   end
 end
 
