@@ -582,12 +582,17 @@ function read_load.area(t, part, m, found)
     area = true, whole = from == nil, width = width or 0, case = case_of(t, part, found)})
 end
 
--- A tub spreads its weight over its footprint: dead the empty tub, live the water and
--- the people in it, on the width that this joist carries.
+local UNDER = {"larger", "add"}
+
+-- A tub spreads its weight over its footprint, on the width that this joist carries. The
+-- empty tub is dead (fixed service equipment). Live load is the most that the use makes
+-- likely and not less than the floor's, so water and people take the floor's place where
+-- they are more: under = "larger" adds max(0, q - live). under = "add" adds all of q.
 function read_load.tub(t, part, m, found)
   required(found, part, t, {"from", "to", "width", "empty"})
   local from, to = stretch_of(t, part, found, m)
   local width = t.width ~= nil and length(found, part, "width", t.width)
+  local under = choice(found, part, "under", t.under or "larger", UNDER)
   local function weight(name)
     return t[name] ~= nil and load(found, part, name, t[name], "point") or 0
   end
@@ -599,16 +604,19 @@ function read_load.tub(t, part, m, found)
     return
   end
   local area = (to - from) * width / 144
-  for i, total in ipairs {empty, full} do
-    if total > 0 then
-      add_line(m, part, {w1 = total / area, w2 = total / area, from = from, to = to,
-        area = true, width = width, case = i == 1 and "dead" or "live"})
+  local q = full / area
+  local live = under == "add" and q or math.max(0, q - (m.live or 0))
+  m.tubs[#m.tubs + 1] = {q = q, under = under, live = live}
+  for i, psf in ipairs {empty / area, live} do
+    if psf > 0 then
+      add_line(m, part, {w1 = psf, w2 = psf, from = from, to = to, area = true,
+        width = width, case = i == 1 and "dead" or "live"})
     end
   end
 end
 
 local function read_loads(t, m, found)
-  m.lines, m.points = {}, {}
+  m.lines, m.points, m.tubs = {}, {}, {}
   if t.loads == nil then return end
   if type(t.loads) ~= "table" then
     found:add(nil, "loads", "a list of loads expected")

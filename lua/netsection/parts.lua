@@ -30,7 +30,7 @@ local FIELDS = {
   point = {"at", "load", "case", "from_right", "note"},
   line = list(ALONG, {"load", "to_load", "case", "note"}),
   area = list(ALONG, {"load", "case", "width", "note"}),
-  tub = list(ALONG, {"width", "empty", "water", "people", "note"}),
+  tub = list(ALONG, {"width", "empty", "water", "people", "under", "note"}),
 }
 
 -- Refuses fields the list does not have, at the caller's line.

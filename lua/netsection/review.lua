@@ -50,7 +50,7 @@ local BRANCH_UNIT = {steel = {[2] = "lb-in"}, ["chord-alone"] = {[2] = "lb", [4]
 -- @return pack of rules, pack of standard; raises at the caller's line for unknown names
 function review.packs_of(joist, options)
   for name in pairs(options) do
-    if not OPTIONS[name] and name ~= "modes" then
+    if not OPTIONS[name] and name ~= "modes" and name ~= "continuous" then
       error(("unknown option '%s' (takes rules, standard)"):format(tostring(name)), 3)
     end
   end
@@ -771,6 +771,54 @@ local function cut_list(s, m)
 end
 
 -- @param joist a joist; @param options {rules =, standard =}
+-- The joist with all of the water and people added to the floor's live load.
+local function with_tubs_added(joist)
+  local changed, loads = false, {}
+  for i, part in ipairs(joist.description.loads) do
+    loads[i] = part
+    if part.kind == "tub" and part.under ~= "add" then
+      local added = {under = "add"}
+      for name, value in pairs(part) do
+        if name ~= "under" then added[name] = value end
+      end
+      loads[i], changed = added, true
+    end
+  end
+  if not changed then return nil end
+  local description = {}
+  for name, value in pairs(joist.description) do description[name] = value end
+  description.loads = loads
+  local m, found = model.of(description)
+  return #found == 0 and m or nil
+end
+
+-- Practice is not of one mind about the live load under a tub: what the other reading
+-- gives is said, and where it alone is above 1 the engineer decides.
+local function tub_said(r, joist, m, rules, standard)
+  for i, tub in ipairs(m.tubs) do
+    add(r.assumptions, "Tub %d: water and people %s psf of its footprint; %s.", i,
+      units.fixed(tub.q, 1), tub.under == "add" and "added to the floor's live load"
+      or "live load under it the larger of that and the floor's")
+  end
+  local other = #m.tubs > 0 and with_tubs_added(joist)
+  if not other then return end
+  local raw, s = together.review(other, rules, standard)
+  if not raw then return end
+  local state = #m.cuts > 0 and "cut" or "uncut"
+  local ratio = assessment(raw, other, standard, s[state], false).ratio
+  local own = r[state].ratio
+  if not ratio or not own then return end
+  r.tub_added = ratio
+  if ratio <= FULL or own > FULL then return end
+  local said = ("tub: %s with the larger of its live load and the floor's under it, "
+    .. "%s with both added"):format(units.fixed(own, 3), units.fixed(ratio, 3))
+  add(r.assumptions, "%s.", (said:gsub("^t", "T")))
+  if r.action == "leave" then
+    r.action = "decide"
+    r.reasons[#r.reasons + 1] = said
+  end
+end
+
 function review.of(joist, options)
   local m = joist.model
   local rules, standard = review.packs_of(joist, options)
@@ -814,6 +862,7 @@ function review.of(joist, options)
   for _, said in ipairs(joist.survey and joist.survey.assumed or {}) do
     add(r.assumptions, "Survey: %s.", said)
   end
+  tub_said(r, joist, m, rules, standard)
   r.switches = {table.unpack(once(m, "switches", switches))}
   r.open, r.water = nil, nil
   return setmetatable(r, meta), rules, standard
