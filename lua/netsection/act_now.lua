@@ -45,6 +45,7 @@ end
 
 local function first_gap(r)
   for _, c in ipairs(r.cuts or {}) do
+    if c.kind == "lost_bearing" then return "" end
     if c.kind == "sever" then return " at " .. units.feet_inches((c.x1 + c.x2) / 2) end
   end
   return ""

@@ -12,7 +12,7 @@ local problems = require "netsection.problems"
 local review = require "netsection.review"
 
 local fix = {kinds = {"sister", "side_plates", "strap", "header", "hanger",
-  "midspan_support", "added_joist", "notch_screws"}}
+  "midspan_support", "added_joist", "notch_screws", "end_sister"}}
 
 local modules, new = {}, {}
 for _, kind in ipairs(fix.kinds) do
@@ -139,7 +139,7 @@ local function switches(f)
 end
 
 -- Repairs that stand the joist on something new where it has no seat.
-local NEW_SEAT = {hanger = true}
+local NEW_SEAT = {hanger = true, end_sister = true, midspan_support = true}
 
 -- A member that stands on the rotten seat's place by itself and takes all the load.
 local function takes_all(f)
@@ -151,7 +151,8 @@ local function stands_on_nothing(r, f)
   for j, left in ipairs(r.seat or {}) do none = none or left == 0 and j end
   if none and not NEW_SEAT[f.kind] and not takes_all(f) then
     return ("no sound seat at the %s bearing: the repair leaves that end on nothing; "
-      .. "give it a hanger or a new seat (packed = true)"):format(none == 1 and "left"
+      .. "give it an end sister in a hanger, a hanger, a post near that end or a new seat "
+      .. "(packed = true)"):format(none == 1 and "left"
       or none == #r.seat and "right" or "inner")
   end
 end

@@ -79,6 +79,36 @@ local function new_reasons(a, case, r)
   end
 end
 
+-- A lost end carried by a post: the joist bears on the post and its far bearing, and what
+-- is left runs on over the post toward the wall. The floor over the lost length is put on
+-- that end. @return joist, where it begins on the old one; or nil and a reason
+local function carried_end(case, f)
+  local m, L = case.model, part.total(case.model)
+  local _, cut = part.lost(m)
+  local left, l = cut.lost == "left", cut.to
+  local p = left and f.at or L - f.at
+  if #m.span > 1 or m.overhang_left > 0 or m.overhang_right > 0
+    or part.lost(m, left and "right" or "left") then
+    return nil, "a post carries a lost end of a joist of one span, its other end sound"
+  elseif p - f.bearing / 2 < l - 1e-9 then
+    return nil, ("the post at %s would stand under wood that counts as lost: sound wood "
+      .. "begins %s from the bearing"):format(feet(p), feet(l))
+  elseif p >= L - 24 then
+    return nil, "a span under 24 in would be left"
+  end
+  local over = p - l > f.bearing / 2 + 1e-9 and p - l or 0
+  local R = part.between(m, left and 0 or L - l, left and l or L)
+  local D, live = R.dead[1] + R.dead[2], R.live[1] + R.live[2]
+  local tip = left and -over or L - p + over
+  local q, r = part.points(tip, D, live)
+  local b = m.bearing
+  return part.of(case.joist, left and p or 0, left and L or L - p, {
+    over = over, loads = {q, r}, overhang_left = left and over or nil,
+    overhang_right = not left and over or nil, bearing = left and {f.bearing, b[#b]}
+      or {b[1], f.bearing}, repetitive = case.joist.description.repetitive or 1}), left
+    and p or 0, l
+end
+
 function support.title(f)
   return ("support under the span at %s"):format(feet(f.at))
 end
@@ -115,7 +145,8 @@ end
 
 function support.assess(case, f)
   local m = case.model
-  if part.severed(m) then
+  local lost = part.lost(m)
+  if #m.cuts > 0 and part.severed(m) and not lost then
     return nil, "a joist that is cut through does not run over a support: head it off or "
       .. "sister it first"
   elseif #m.span >= 6 then
@@ -124,16 +155,23 @@ function support.assess(case, f)
   local spans, bearings, n = split(m, f)
   if not n then return nil, ("there is no span at %s"):format(feet(f.at)) end
   for _, span in ipairs(spans) do
-    if span < 24 then return nil, "a span under 24 in would be left" end
+    if span < 24 and not lost then return nil, "a span under 24 in would be left" end
   end
   local bad = in_the_way(case, f.at - f.bearing / 2, f.at + f.bearing / 2)
   if bad then
     return nil, ("the new support at %s would stand under %s, where the bottom is cut "
       .. "away"):format(feet(f.at), bad)
   end
-  local j, problems = case.joist:changed {spans = spans, bearing = bearings,
-    repetitive = case.joist.description.repetitive or 1}
-  if not j then return nil, problems[1].text end
+  local j, problems, from = nil, nil, 0
+  if lost then
+    j, problems, from = lost_end(case, f)
+    if not j then return nil, problems end
+    n = m.cuts[lost].lost == "left" and 1 or 2
+  else
+    j, problems = case.joist:changed {spans = spans, bearing = bearings,
+      repetitive = case.joist.description.repetitive or 1}
+    if not j then return nil, problems[1].text end
+  end
   local r = review.of(j, case.options)
   if not r.computed then return nil, r.reasons[1] end
   local a = {checks = r.cut.checks, reactions = r.cut.reactions, moment = r.cut.moment,

@@ -148,6 +148,13 @@ function part.severed(m)
   end
 end
 
+-- The cut that is a lost end (a support's name, if one is asked for), or nil.
+function part.lost(m, support)
+  for i, c in ipairs(m.cuts) do
+    if c.lost and (support == nil or c.lost == support) then return i, c end
+  end
+end
+
 -- Reaction at support n of a reviewed joist: dead, and the most live.
 function part.reaction(r, n)
   local R = r.cut.reaction_range[n]
