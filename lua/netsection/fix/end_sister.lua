@@ -50,10 +50,12 @@ end
 local function read_hanger(t, f, found, part_)
   local h = t.hanger
   f.seat = 1.5
-  if type(h) ~= "table" then
+  if h == nil then
     found:add(part_, "hanger", "{capacity = the maker's value} expected: the old seat is "
       .. "lost and the sister hangs")
     return
+  elseif type(h) ~= "table" then
+    h = {capacity = h} -- as a spreadsheet has it
   end
   for name in pairs(h) do
     if name ~= "capacity" and name ~= "seat" then
@@ -205,8 +207,8 @@ end
 local SEQUENCE = {
   "Find where the water comes from and stop it; see that the wood is dry before it is "
     .. "covered.",
-  "Shore the joist beyond the sister's end, and the floor over the lost end, on posts "
-    .. "that reach something firm; raise nothing. The shores carry the load named.",
+  "Shore the joist beyond the lost end, and the floor over that end, on posts that reach "
+    .. "something firm; raise nothing. The shores carry the load named.",
   "Trim the rotten end back to sound wood; probe it, and look at the sill, the deck and "
     .. "the joists beside it.",
   "Fasten the hanger to sound wood as its maker says, at the place of the old seat.",

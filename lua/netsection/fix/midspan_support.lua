@@ -82,7 +82,7 @@ end
 -- A lost end carried by a post: the joist bears on the post and its far bearing, and what
 -- is left runs on over the post toward the wall. The floor over the lost length is put on
 -- that end. @return joist, where it begins on the old one; or nil and a reason
-local function carried_end(case, f)
+local function lost_end(case, f)
   local m, L = case.model, part.total(case.model)
   local _, cut = part.lost(m)
   local left, l = cut.lost == "left", cut.to
@@ -96,17 +96,18 @@ local function carried_end(case, f)
   elseif p >= L - 24 then
     return nil, "a span under 24 in would be left"
   end
-  local over = p - l > f.bearing / 2 + 1e-9 and p - l or 0
+  local over = p - l
   local R = part.between(m, left and 0 or L - l, left and l or L)
   local D, live = R.dead[1] + R.dead[2], R.live[1] + R.live[2]
-  local tip = left and -over or L - p + over
-  local q, r = part.points(tip, D, live)
+  local q, r = part.points(left and -over or L - l, D, live)
   local b = m.bearing
-  return part.of(case.joist, left and p or 0, left and L or L - p, {
-    over = over, loads = {q, r}, overhang_left = left and over or nil,
-    overhang_right = not left and over or nil, bearing = left and {f.bearing, b[#b]}
-      or {b[1], f.bearing}, repetitive = case.joist.description.repetitive or 1}), left
-    and p or 0, l
+  local j, problems = part.of(case.joist, left and l or 0, left and L or L - l, {
+    span = left and L - p or f.at, overhang_left = left and over or 0,
+    overhang_right = left and 0 or over, loads = {q, r}, bearing = left
+      and {f.bearing, b[#b]} or {b[1], f.bearing},
+    repetitive = case.joist.description.repetitive or 1}, left and p or 0)
+  if not j then return nil, problems[1].text end
+  return j, left and p or 0
 end
 
 function support.title(f)
@@ -164,8 +165,8 @@ function support.assess(case, f)
   end
   local j, problems, from = nil, nil, 0
   if lost then
-    j, problems, from = lost_end(case, f)
-    if not j then return nil, problems end
+    j, from = lost_end(case, f)
+    if not j then return nil, from end
     n = m.cuts[lost].lost == "left" and 1 or 2
   else
     j, problems = case.joist:changed {spans = spans, bearing = bearings,
@@ -174,6 +175,7 @@ function support.assess(case, f)
   end
   local r = review.of(j, case.options)
   if not r.computed then return nil, r.reasons[1] end
+  for _, k in ipairs(r.cut.checks) do k.at = k.at and k.at + from end
   local a = {checks = r.cut.checks, reactions = r.cut.reactions, moment = r.cut.moment,
     moment_at = r.cut.moment_at, shear = r.cut.shear, deflection = r.cut.deflection,
     reaction_range = r.cut.reaction_range, forces = {}, notes = {}, pieces = {},
@@ -193,14 +195,21 @@ function support.assess(case, f)
       G = R, Z = f.capacity, n_f = 1, member = "post", at = f.at,
       name = "post and what it stands on"}
   end
-  a.notes[#a.notes + 1] = "two spans or more: repetitive factor 1.0; live load where "
-    .. "it hurts"
+  if lost then
+    a.moment_at = a.moment_at and a.moment_at + from
+    a.notes[#a.notes + 1] = ("the joist bears on the post and its far bearing; the floor "
+      .. "over the lost end stands on what runs on toward the wall, %s past the post")
+      :format(feet(j.model.overhang_left + j.model.overhang_right))
+  end
+  a.notes[#a.notes + 1] = lost and "repetitive factor 1.0" or "two spans or more: "
+    .. "repetitive factor 1.0; live load where it hurts"
   a.notes[#a.notes + 1] = "the new beam, its posts and what they stand on are not "
     .. "designed here"
   a.pieces[1] = {name = "beam and posts", kind = "post", member = "post", count = 1,
     x1 = f.at - f.bearing / 2, x2 = f.at + f.bearing / 2, h1 = -m.d, h2 = 0,
     y1 = -m.spacing / 2, y2 = m.spacing / 2}
-  a.diagram = part.diagram({{name = "joist, as repaired", {r, 0}}}, j.model)
+  a.diagram = part.diagram({{name = "joist, as repaired", {r, from}}}, lost and m
+    or j.model)
   a.sequence = SEQUENCE
   a.title, a.x1, a.x2, a.access = support.title(f), f.at, f.at, {"below"}
   return a

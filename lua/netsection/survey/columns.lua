@@ -304,7 +304,7 @@ columns.obstructions = {
 
 local FIX_KINDS = {}
 for _, kind in ipairs {"sister", "side_plates", "strap", "header", "hanger",
-  "midspan_support", "added_joist", "notch_screws"} do
+  "midspan_support", "added_joist", "notch_screws", "end_sister"} do
   FIX_KINDS[(kind:gsub("_", ""))] = {kind}
 end
 FIX_KINDS.sideplate, FIX_KINDS.plates = {"side_plates"}, {"side_plates"}
@@ -316,7 +316,7 @@ columns.fixes = {
     eg = {"J1", "J2"}}),
   column("kind", "kind", {also = {"fix", "repair", "type"}, needed = true,
     words = FIX_KINDS, shown = "sister, side plates, strap, header, hanger, midspan "
-    .. "support, added joist, notch screws", eg = {"sister", "hanger"}}),
+    .. "support, added joist, notch screws, end sister", eg = {"sister", "hanger"}}),
   column("side", "word", {also = {"face"}, words = {left = "left", right = "right",
     both = "both", bothfaces = "both"}, shown = "left, right, both", eg = {"right", ""}}),
   column("from", "length"), column("to", "length"),
