@@ -153,6 +153,12 @@ local function across_grain(w, i, d, t)
     name = t.name, at = w:place(x), combination = d.name}
 end
 
+-- Its force, downward on the sister.
+local function station(q, way)
+  local a, b = way * (q.dead + q.most), way * (q.dead + q.least)
+  return {most = math.max(a, b), least = math.min(a, b), full = way * (q.dead + q.live)}
+end
+
 -- The inner group lifts the joist and presses the sister down; the outer one the reverse.
 local function groups(w)
   local a, g, f = w.a, w.g, w.f
@@ -164,8 +170,9 @@ local function groups(w)
       up = i == 1, from = g.l, to = g.L, member = "host", name = name})
     across_grain(w, i, crossing_demand(w, i, d, "V_sister"), {m = w.o, rise = f.rise,
       up = i == 2, from = 0, to = f.reach, member = "sister", name = name})
-    a.stations[i] = {x = w:place(f.at[i].x), n = f.at[i].n, name = name,
-      most = q.dead + q.most, least = q.dead + q.least, full = q.dead + q.live}
+    a.stations[i] = station(q, i == 1 and 1 or -1)
+    a.stations[i].x, a.stations[i].n = w:place(f.at[i].x), f.at[i].n
+    a.stations[i].name = name
     a.forces[#a.forces + 1] = {name = i == 1 and "inner group, lifts the joist"
       or "outer group, presses the joist down", at = w:place(f.at[i].x),
       value = q.dead + q.most, unit = "lb"}
