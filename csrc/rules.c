@@ -256,6 +256,7 @@ NS_INLINE bool applies(const struct ns_work *w, const struct ns_rule *r,
   const bool faced = r->faces == 0 || (is_notch(w, c) && (r->faces & face));
   const bool long_ = w->shape->cut[c].kind == NS_END_NOTCH && for_notches(r) &&
                      ns_any(w->as_notch[c]);
+  if (decayed(w, c)) return false;
   return ((r->kinds >> w->shape->cut[c].kind & 1u) || long_) && faced;
 }
 

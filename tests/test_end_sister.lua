@@ -461,4 +461,38 @@ function T.test_the_shores_carry_the_lost_end()
   end
 end
 
+function T.test_ranking_survey_and_package()
+  local f = floor_of()
+  local ranked = f:rank_fixes("J2", {sister(), ns.sister {}, sister {groups = {{at = 29,
+    n = 4}, {at = 56, n = 4}}}})
+  lu.assertEquals(#ranked.ranked, 1)
+  lu.assertEquals(#ranked.failing, 1)
+  lu.assertEquals(#ranked.refused, 1)
+  local row = "2x10,12-0,16 in,10 psf,40 psf,spruce-pine-fir,No.2,3-1/2 in\n"
+  local read = assert(ns.read_survey {
+    joists = "mark,size,span,spacing,dead,live,species,grade,bearing\nJ1," .. row
+      .. "J2," .. row,
+    cuts = "joist,kind,support,to,cause,extend\nJ2,lost bearing,left,1-2,rot,6 in\n",
+    fixes = "joist,kind,support,side,to,size,fastener,groups,hanger\nJ2,end sister,"
+      .. "left,right,5-0,2x10,lag screw 1/4 x 3 in,12 @ 2-5; 8 @ 4-8,600 lb\n"})
+  local r = read:review().joists.J2
+  near(r.cuts[1].x2, 20)
+  lu.assertEquals(r.fixed.status, "adequate")
+  near(check(r.fixed, "fasteners", "hanger").ratio, 400 / 600)
+  local data = ns.package.data(f:fix("J2", sister()):review()).joists.J2
+  near(data.fixed.ratio, fixed(joist(), sister()).ratio)
+  lu.assertStrContains(ns.report.text(f:review()), "no sound seat at the left bearing")
+end
+
+-- What is hatched in the drawing is what still stands and is not counted.
+function T.test_the_drawing_shows_what_is_lost_and_what_is_not_counted()
+  local cut = joist():review():layout().cuts[1]
+  near(cut.seen[1], 14)
+  near(cut.seen[2], 26)
+  cut = joist {cuts = {ns.lost_bearing {support = "right", to = 14}}}:review():layout()
+    .cuts[1]
+  near(cut.seen[1], 144 - 26)
+  near(cut.seen[2], 144 - 14)
+end
+
 return T
