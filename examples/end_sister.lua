@@ -6,8 +6,8 @@
 local ns = require "netsection"
 
 local joist = ns.joist {
-  mark = "B4", size = "2x10", species = "douglas fir-larch", grade = "No.2", span = "12-0",
-  spacing = 16, bearing = "3-1/2 in", dead = 10, live = 40,
+  mark = "B4", size = "2x10", species = "douglas fir-larch", grade = "No.2",
+  span = "12-0", spacing = 16, bearing = "3-1/2 in", dead = 10, live = 40,
   cuts = {ns.lost_bearing {support = "left", to = "1-2", cause = "rot"}},
 }
 local review = joist:review()

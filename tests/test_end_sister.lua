@@ -111,7 +111,8 @@ local function e2(extend, want)
     want.M, "M at x_i")
   near(check(a, "host-bending", "host", "at the outer group").demand / 12, 1140.7, "M_o")
   near(check(a, "fasteners", "hanger").demand, 400)
-  lu.assertStrContains(table.concat(a.notes, "\n"), ("V %.0f lb, R 400 lb"):format(want.V))
+  lu.assertStrContains(table.concat(a.notes, "\n"),
+    ("V %.0f lb, R 400 lb"):format(want.V))
 end
 
 function T.test_e2_counted_to_26()
@@ -205,12 +206,12 @@ local function brute(t)
     load(s, t.w_D * h, t.w_L * h)
   end
   for _, p in ipairs(t.points) do load(p.at, p.D, p.L) end
-  local all, check = {}, {} -- D + L, and the worse of D at CD 0.9 and D + L at 1.0
+  local all, worst = {}, {} -- D + L, and the worse of D at CD 0.9 and D + L at 1.0
   for name, D in pairs(dead) do
     all[name] = D + live[name]
-    check[name] = D / 0.9 > all[name] and D or all[name]
+    worst[name] = D / 0.9 > all[name] and D or all[name]
   end
-  return all, check
+  return all, worst
 end
 
 local function random_case(draw)
@@ -344,7 +345,8 @@ function T.test_refusals_name_the_reason()
   local said = refused(sister {groups = {{at = 25, n = 4}, {at = 56, n = 4}}})
   lu.assertStrContains(said, "sound wood begins 2'-2\"")
   lu.assertStrContains(refused(sister {to = 50}), "beyond the sister's end")
-  lu.assertStrContains(refused(sister {support = "right"}), "no lost bearing at the right")
+  lu.assertStrContains(refused(sister {support = "right"}),
+    "no lost bearing at the right")
   lu.assertStrContains(refused(sister(), joist {cuts = {}}), "no lost bearing")
   lu.assertStrContains(refused(sister(), joist {cuts = {
     ns.lost_bearing {support = "left", to = 14}, ns.hole {at = 40, diameter = 2}}}),

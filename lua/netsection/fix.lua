@@ -157,8 +157,8 @@ local function stands_on_nothing(joist, r, f)
   for j, left in ipairs(r.seat or {}) do none = none or left == 0 and j end
   if none and not NEW_SEAT[f.kind] and not takes_all(f) and not on_post(joist, f) then
     return ("no sound seat at the %s bearing: the repair leaves that end on nothing; "
-      .. "give it an end sister in a hanger, a hanger, a post near that end or a new seat "
-      .. "(packed = true)"):format(none == 1 and "left"
+      .. "give it an end sister in a hanger, a hanger, a post near that end or a new "
+      .. "seat (packed = true)"):format(none == 1 and "left"
       or none == #r.seat and "right" or "inner")
   end
 end

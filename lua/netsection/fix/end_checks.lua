@@ -224,7 +224,7 @@ local function host_bending(w)
   t.name, t.d = "beyond the lost end", w:peak("M_host", g.l, g.L, 1)
   w:bending(t)
   local d = w:peak("M_host", g.l, g.x_o, -1)
-  if d.V > 1e-6 then -- top in tension, the bottom edge free from the end to the outer group
+  if d.V > 1e-6 then -- the bottom edge is free from the end to the outer group
     local l_u = g.x_o - g.l
     local l_e, CL = stability(w, "any", l_u)
     w:bending {mode = "host-bending", m = m, member = "host", Cr = w.Cr, d = d,
@@ -364,7 +364,8 @@ local function reactions(w)
   a.reactions, a.reaction_range = {}, {}
   for i, q in ipairs(list) do
     a.reactions[i] = q.dead + q.most
-    a.reaction_range[i] = {most = q.dead + q.most, least = q.dead + q.least, dead = q.dead}
+    a.reaction_range[i] = {most = q.dead + q.most, least = q.dead + q.least,
+      dead = q.dead}
   end
   a.forces[#a.forces + 1] = {name = "far bearing", at = w:place(w.g.L),
     value = far.dead + far.most, unit = "lb"}
@@ -375,7 +376,7 @@ end
 
 ------------------------------------------------------------------------------- drawing
 
-local function points_of(w, moment, shear, m, a, b, cap)
+local function points_of(w, moment, shear, a, b, cap)
   local list = {}
   for _, x in ipairs(w.g:places(a, b)) do
     local M, V = w.g:of(moment, x), w.g:of(shear, x)
@@ -401,9 +402,9 @@ local function diagram(w)
   local g = w.g
   local _, CL = stability(w, "any", g.x_o - g.l)
   local members = {
-    {name = "joist, as repaired", points = points_of(w, "M_host", "V_host", w.m, g.l, g.L,
+    {name = "joist, as repaired", points = points_of(w, "M_host", "V_host", g.l, g.L,
       capacities(w, w.m, CL))},
-    {name = "sister", points = points_of(w, "M_sister", "V_sister", w.o, 0, g.x_o,
+    {name = "sister", points = points_of(w, "M_sister", "V_sister", 0, g.x_o,
       capacities(w, w.o))}}
   return function(a)
     local worst = a.governing_check

@@ -59,7 +59,8 @@ local function read_hanger(t, f, found, part_)
   end
   for name in pairs(h) do
     if name ~= "capacity" and name ~= "seat" then
-      found:add(part_, "hanger", ("takes capacity, seat, not '%s'"):format(tostring(name)))
+      found:add(part_, "hanger", ("takes capacity, seat, not '%s'"):format(
+        tostring(name)))
     end
   end
   f.capacity = h.capacity ~= nil and read.load(found, part_, "hanger.capacity",
@@ -123,8 +124,8 @@ local function cut_between(f, case, l, x_o)
     if not m.cuts[i].lost and m.cuts[i].kind == "sever" then
       return "the joist is cut through as well (" .. c.name .. ")"
     elseif not m.cuts[i].lost and b > l and a < x_o then
-      return ("%s lies between the lost end and the outer group: set the groups beyond it "
-        .. "or repair it first"):format(c.name)
+      return ("%s lies between the lost end and the outer group: set the groups beyond "
+        .. "it or repair it first"):format(c.name)
     end
   end
 end
@@ -241,8 +242,8 @@ end
 local function add_notes(a, f, l)
   local function add(format, ...) a.notes[#a.notes + 1] = format:format(...) end
   for _, note in ipairs(f.notes) do a.notes[#a.notes + 1] = note end
-  add("the joist counts from %s on; load over the lost end is on the sister, beyond it on "
-    .. "the joist, which keeps its far bearing only", feet(l))
+  add("the joist counts from %s on; load over the lost end is on the sister, beyond it "
+    .. "on the joist, which keeps its far bearing only", feet(l))
   add("statically determinate: no share by stiffness; the joist's shear beside the inner "
     .. "group may be more than its reaction")
   if f.Cg < 1 then add("group action Cg %s (NDS 11.3.6)", units.fixed(f.Cg, 2)) end

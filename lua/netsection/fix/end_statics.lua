@@ -135,7 +135,9 @@ end
 -- "M_host", "V_far"
 function methods:of(name, x)
   local sums = {dead = {0, 0}, live = {0, 0}}
-  for _, load in ipairs(self.lines) do add_line(sums[load.case], self, name, x or 0, load) end
+  for _, load in ipairs(self.lines) do
+    add_line(sums[load.case], self, name, x or 0, load)
+  end
   for _, load in ipairs(self.points) do
     add_point(sums[load.case], self, name, x or 0, load)
   end

@@ -110,6 +110,15 @@ local function lost_end(case, f)
   return j, left and p or 0
 end
 
+-- The joist on the new support, and where it begins on the old one; or nil and a reason.
+local function supported(case, f, spans, bearings)
+  if part.lost(case.model) then return lost_end(case, f) end
+  local j, problems = case.joist:changed {spans = spans, bearing = bearings,
+    repetitive = case.joist.description.repetitive or 1}
+  if not j then return nil, problems[1].text end
+  return j, 0
+end
+
 function support.title(f)
   return ("support under the span at %s"):format(feet(f.at))
 end
@@ -163,16 +172,9 @@ function support.assess(case, f)
     return nil, ("the new support at %s would stand under %s, where the bottom is cut "
       .. "away"):format(feet(f.at), bad)
   end
-  local j, problems, from = nil, nil, 0
-  if lost then
-    j, from = lost_end(case, f)
-    if not j then return nil, from end
-    n = m.cuts[lost].lost == "left" and 1 or 2
-  else
-    j, problems = case.joist:changed {spans = spans, bearing = bearings,
-      repetitive = case.joist.description.repetitive or 1}
-    if not j then return nil, problems[1].text end
-  end
+  local j, from = supported(case, f, spans, bearings)
+  if not j then return nil, from end
+  n = not lost and n or m.cuts[lost].lost == "left" and 1 or 2
   local r = review.of(j, case.options)
   if not r.computed then return nil, r.reasons[1] end
   for _, k in ipairs(r.cut.checks) do k.at = k.at and k.at + from end
