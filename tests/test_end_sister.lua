@@ -482,6 +482,9 @@ function T.test_ranking_survey_and_package()
   lu.assertEquals(r.fixed.status, "adequate")
   near(check(r.fixed, "fasteners", "hanger").ratio, 400 / 600)
   local data = ns.package.data(f:fix("J2", sister()):review()).joists.J2
+  local _, cut = next(data.cuts)
+  lu.assertEquals(cut.kind, "lost_bearing")
+  near(cut.carry, 400)
   near(data.fixed.ratio, fixed(joist(), sister()).ratio)
   lu.assertStrContains(ns.report.text(f:review()), "no sound seat at the left bearing")
 end
