@@ -7,21 +7,22 @@
 --   fields            names it takes
 --   read(t, case, found, part) -> f     numbers, every problem in found
 --   assess(case, f) -> assessment       or nil and why it does not serve
+local part = require "netsection.fix.part"
 local parts = require "netsection.parts"
 local problems = require "netsection.problems"
 local review = require "netsection.review"
 
 local fix = {kinds = {"sister", "side_plates", "strap", "header", "hanger",
-  "midspan_support", "added_joist", "notch_screws"}}
+  "midspan_support", "added_joist", "notch_screws", "end_sister"}}
 
 local modules, new = {}, {}
 for _, kind in ipairs(fix.kinds) do
   modules[kind] = require("netsection.fix." .. kind)
   new[kind] = function(t)
     parts.only(kind, t, modules[kind].fields, 2)
-    local part = {kind = kind}
-    for name, value in pairs(t) do part[name] = value end
-    return part
+    local own = {kind = kind}
+    for name, value in pairs(t) do own[name] = value end
+    return own
   end
 end
 -- Constructors by kind.
@@ -94,8 +95,8 @@ end
 -- Reads a fix for a joist. @return f, problems
 function fix.read(joist, t)
   local found = problems.new(joist.model.mark)
-  local part = {name = spoken(t.kind)}
-  local f = modules[t.kind].read(t, case_of(joist), found, part) or {}
+  local named = {name = spoken(t.kind)}
+  local f = modules[t.kind].read(t, case_of(joist), found, named) or {}
   f.kind, f.given = t.kind, t
   return f, found
 end
@@ -152,19 +153,25 @@ local function switches(f)
 end
 
 -- Repairs that stand the joist on something new where it has no seat.
-local NEW_SEAT = {hanger = true}
+local NEW_SEAT = {hanger = true, end_sister = true}
+
+-- A post that carries what is left of a lost end, and not a joist that still has one.
+local function on_post(joist, f)
+  return f.kind == "midspan_support" and part.lost(joist.model) ~= nil
+end
 
 -- A member that stands on the rotten seat's place by itself and takes all the load.
 local function takes_all(f)
   return f.kind == "sister" and f.share == "new" and f.bears_left and f.bears_right
 end
 
-local function stands_on_nothing(r, f)
+local function stands_on_nothing(joist, r, f)
   local none
   for j, left in ipairs(r.seat or {}) do none = none or left == 0 and j end
-  if none and not NEW_SEAT[f.kind] and not takes_all(f) then
+  if none and not NEW_SEAT[f.kind] and not takes_all(f) and not on_post(joist, f) then
     return ("no sound seat at the %s bearing: the repair leaves that end on nothing; "
-      .. "give it a hanger or a new seat (packed = true)"):format(none == 1 and "left"
+      .. "give it an end sister in a hanger, a hanger, a post near that end or a new "
+      .. "seat (packed = true)"):format(none == 1 and "left"
       or none == #r.seat and "right" or "inner")
   end
 end
@@ -176,7 +183,7 @@ function fix.assess(joist, r, options, rules, standard)
   local c = case_of(joist)
   c.review, c.options, c.rules, c.standard = r, options, rules, standard
   local a, reason
-  reason = stands_on_nothing(r, f)
+  reason = stands_on_nothing(joist, r, f)
   if not reason then a, reason = modules[f.kind].assess(c, f) end
   if not a then
     a = refusal(f, reason)

@@ -468,6 +468,37 @@ end
 -- Rot and insects reach further than the eye: 12 in each way.
 local REACH = 12
 
+-- An end with nothing left from its end to 'to', measured from the bearing's center, and
+-- counted lost further in: the core's cut through, from the end of the wood.
+function read_cut.lost_bearing(t, c, part, found, m)
+  required(found, part, t, {"support", "to"})
+  lengths(found, part, t, c, {"to"})
+  c.kind = "sever"
+  c.lost = t.support ~= nil and choice(found, part, "support", t.support, {"left",
+    "right"}) or "left"
+  c.cause = choice(found, part, "cause", t.cause or "rot", {"other", "rot", "insects",
+    "char"})
+  c.extend = (c.cause == "rot" or c.cause == "insects") and REACH or 0
+  if t.extend ~= nil then
+    c.extend = length(found, part, "extend", t.extend, {low = 0, high = 48, unit = "in"})
+      or c.extend
+  end
+  c.from_right = c.lost == "right"
+  local bearings = m.bearing or {}
+  local b = bearings[c.from_right and #bearings or 1] or 0
+  c.from = -math.max(m["overhang_" .. c.lost] or 0, b / 2)
+  c.seen = c.to
+  if c.to and c.to <= b / 2 then
+    found:add(part, "to", ("the lost length past the face of the bearing, %s in from its "
+      .. "center, expected"):format(whole(b / 2)))
+  end
+  local L = #(m.span or {}) > 0 and m.span[c.from_right and #m.span or 1]
+  if c.to and L and c.to + c.extend >= L then
+    found:add(part, "to", "nothing is left of the end span: describe the joist as out")
+  end
+  c.to = c.to and c.to + c.extend
+end
+
 -- A bottom loss up to this deep over a bearing can be cleaned off and packed (our
 -- choice), in.
 local SEAT_TOLERANCE = 0.25

@@ -151,6 +151,10 @@ local function unsuited(f, case)
   local severs = 0
   for i, c in ipairs(m.cuts) do
     local gap = c.kind == "sever" and case.review.cuts[i]
+    if c.lost then
+      return ("nothing is left to bear on at the %s end: an end sister in a hanger takes "
+        .. "its place"):format(c.lost)
+    end
     severs = severs + (gap and 1 or 0)
     if gap and (f.from >= gap.x1 or f.to <= gap.x2) then
       return ("it does not reach over the gap (%s)"):format(gap.name)

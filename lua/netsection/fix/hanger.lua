@@ -60,11 +60,13 @@ local SEQUENCE = {
   "Let the joist down on it; pack if it does not touch.",
 }
 
-local function unsuited(case)
+local function unsuited(f, case)
   local m = case.model
   if #m.span > 1 or m.overhang_left > 0 or m.overhang_right > 0 then
     return "only a joist of one span without overhangs is given a hanger here"
-  elseif part.severed(m) then
+  elseif part.lost(m, f.support == "left" and "right" or "left") then
+    return "the other end is lost: it needs an end sister there"
+  elseif part.severed(m) and not part.lost(m, f.support) then
     return "a joist that is cut through stays cut through: head it off or sister it"
   end
 end
@@ -113,15 +115,14 @@ local function piece(f, m, at)
 end
 
 function hanger.assess(case, f)
-  local reason = unsuited(case)
+  local reason = unsuited(f, case)
   if reason then return nil, reason end
   local m = case.model
   local L = part.total(m)
   f.offset = f.offset or math.max(reach(f, case) + f.seat / 2, f.seat / 2)
   if f.offset > FARTHEST then
-    return nil, ("sound wood begins %s from the bearing: too far for a hanger, use a "
-      .. "sister")
-      :format(feet(f.offset))
+    return nil, ("sound wood begins %s from the bearing: too far for a hanger, use %s")
+      :format(feet(f.offset), part.lost(m, f.support) and "an end sister" or "a sister")
   end
   local at = f.support == "left" and f.offset or L - f.offset
   local bad = in_the_seat(case, at - f.seat / 2, at + f.seat / 2)

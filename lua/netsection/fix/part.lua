@@ -17,8 +17,10 @@ end
 part.total = model.total
 local total = model.total
 
--- The description of a cut, measured from x0; nil where it lies outside x0..x1.
-local function moved_cut(given, c, L, x0, x1)
+-- The description of a cut, measured from `origin`; nil where it lies outside x0..x1, and
+-- for a lost end, which does not come along.
+local function moved_cut(given, c, L, x0, x1, origin)
+  if c.lost then return nil end
   if c.kind == "end_notch" then
     local here = c.right_end and x1 >= L - 1e-6 or not c.right_end and x0 <= 1e-6
     return here and given or nil
@@ -30,20 +32,20 @@ local function moved_cut(given, c, L, x0, x1)
   for name, value in pairs(given) do out[name] = value end
   out.from_right = nil
   if c.at then
-    out.at = a - x0
+    out.at = a - origin
   else
-    out.from, out.to = math.max(a, x0) - x0, math.min(b, x1) - x0
+    out.from, out.to = math.max(a, x0) - origin, math.min(b, x1) - origin
   end
   return out
 end
 
-local function line_of(l, x0, x1, whole)
+local function line_of(l, x0, x1, whole, origin)
   local a, b = whole and x0 or l.from, whole and x1 or l.to
   local lo, hi = math.max(a, x0), math.min(b, x1)
   if hi <= lo then return nil end
   local g = b > a and (l.w2 - l.w1) / (b - a) or 0
   local w1, w2 = l.w1 + g * (lo - a), l.w1 + g * (hi - a)
-  local out = {from = lo - x0, to = hi - x0, case = l.case}
+  local out = {from = lo - origin, to = hi - origin, case = l.case}
   if l.area then
     out.kind, out.load = "area", (w1 + w2) / 2
     out.width = l.width and l.width > 0 and l.width or nil
@@ -54,13 +56,14 @@ local function line_of(l, x0, x1, whole)
   return out
 end
 
--- Loads of a model between x0 and x1, as descriptions from x0.
-local function moved_loads(m, x0, x1)
+-- Loads of a model between x0 and x1, as descriptions from `origin` (x0 by default).
+local function moved_loads(m, x0, x1, origin)
   local out = {}
-  for _, l in ipairs(m.lines) do out[#out + 1] = line_of(l, x0, x1, l.whole) end
+  origin = origin or x0
+  for _, l in ipairs(m.lines) do out[#out + 1] = line_of(l, x0, x1, l.whole, origin) end
   for _, p in ipairs(m.points) do
     if p.at > x0 and p.at < x1 then
-      out[#out + 1] = {kind = "point", at = p.at - x0, load = p.P, case = p.case}
+      out[#out + 1] = {kind = "point", at = p.at - origin, load = p.P, case = p.case}
     end
   end
   return out
@@ -130,21 +133,23 @@ local function framed(made, m, x0, numbers)
 end
 
 -- @param changes further fields of the new joist; its loads are added
+-- @param origin center of its left bearing, x0 where it has no overhang there
 -- @return joist from x0 to x1 of a single span; or nil and problems
-function part.of(joist, x0, x1, changes)
+function part.of(joist, x0, x1, changes, origin)
+  origin = origin or x0
   local m, L = joist.model, total(joist.model)
   local cuts, numbers = {}, {}
   for i, c in ipairs(m.cuts) do
-    local moved = moved_cut(joist.description.cuts[i], c, L, x0, x1)
+    local moved = moved_cut(joist.description.cuts[i], c, L, x0, x1, origin)
     if moved then cuts[#cuts + 1], numbers[#numbers + 1] = moved, i end
   end
   local t = {span = x1 - x0, cuts = cuts}
   for name, value in pairs(changes) do t[name] = value end
-  t.loads = moved_loads(m, x0, x1)
+  t.loads = moved_loads(m, x0, x1, origin)
   for _, load in ipairs(changes.loads or {}) do t.loads[#t.loads + 1] = load end
   local made, problems = joist:changed(t)
   if not made then return nil, problems end
-  return framed(made, m, x0, numbers)
+  return framed(made, m, origin, numbers)
 end
 
 local function shift(t, x0, names)
@@ -186,6 +191,13 @@ end
 function part.severed(m)
   for i, c in ipairs(m.cuts) do
     if c.kind == "sever" then return i end
+  end
+end
+
+-- The cut that is a lost end (a support's name, if one is asked for), or nil.
+function part.lost(m, support)
+  for i, c in ipairs(m.cuts) do
+    if c.lost and (support == nil or c.lost == support) then return i, c end
   end
 end
 

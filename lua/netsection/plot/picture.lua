@@ -69,7 +69,10 @@ end
 
 draw.end_notch = draw.notch
 
-function draw.sever() end
+-- A lost end: what still stands there and is not counted.
+function draw.sever(view, _, cut)
+  if cut.seen then view:add("loss", box(cut.seen[1], cut.seen[2], cut.h1, cut.h2)) end
+end
 
 function draw.loss(view, layout, cut)
   local d, top, bottom = layout.d, cut.top or 0, cut.bottom or 0
