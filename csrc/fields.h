@@ -118,6 +118,7 @@
   X(to, 1, -240, 2880, "in", "where it ends")                                  \
   X(b, 1, 0, 24, "in", "thickness of the new member, all pieces")              \
   X(d, 1, 0, 24, "in", "its depth")                                            \
+  X(t, 1, 0, 24, "in", "thickness of one plate of steel, 0: b")                \
   X(rise, 1, -24, 24, "in", "its lower edge above the joist's")                \
   X(E, 1, 1e4, 5e7, "psi", "its modulus of elasticity")                        \
   X(Fy, 1, 0, 2e5, "psi", "its yield strength, 0 for wood")                    \
@@ -252,6 +253,8 @@
   X(d_s, "in", "middle of the steel below the top edge")                       \
   X(d_r, "in", "depth of the wood left above the cut")                         \
   X(c, "in", "depth of the zone in compression")                               \
+  X(t, "in", "thickness of one plate")                                         \
+  X(C_m, "", "factor for how the moment falls off")                            \
   X(F_y, "psi", "yield strength")                                              \
   X(W, "lb/in", "withdrawal value per inch of thread")                         \
   X(p, "in", "thread in the wood that holds it")                               \

@@ -191,7 +191,7 @@ function fix.on_lanes(joist, packs)
     standard = packs.standard.spec})
   local m, why = modules[f.kind].lanes(c, f)
   if not m then return nil, why end
-  return m, nil, {fasteners = #f.layout * (f.side == "both" and 2 or 1),
+  return m, nil, {fasteners = #f.layout,
     pieces = f.side == "both" and 2 or 1}
 end
 

@@ -198,17 +198,24 @@ local function share_of(f, m)
   return f.share or runs_on and "slip" or "stiffness"
 end
 
+-- Fasteners at one place of a group: one bolt goes through both pieces, of anything else
+-- each face has its own.
+function beside.faces(f)
+  return f.side == "both" and f.fastener.kind ~= "bolt" and 2 or 1
+end
+
 -- The core's fix for a lift.
 local function core_fix(f, strength, lift)
   local station, count = {}, {}
   for i, g in ipairs(f.stations) do
-    station[i], count[i] = g.x, g.n * (f.side == "both" and 2 or 1)
+    station[i], count[i] = g.x, g.n * beside.faces(f)
   end
   return {kind = "beside", member = f.member, share = f.shares,
     lift = f.shares == "new" and "unloaded" or lift,
       -- nothing is left in what is written off
     bears_left = f.bears_left, bears_right = f.bears_right, between = f.between,
-    from = f.from, to = f.to, b = f.b, d = f.d, rise = f.rise, E = f.E, Fy = f.Fy or 0,
+    from = f.from, to = f.to, b = f.b, d = f.d, t = f.Fy and f.t or 0, rise = f.rise,
+    E = f.E, Fy = f.Fy or 0,
     station = station, count = count, stiff = strength.stiff, Z = strength.Z,
     C_z = strength.C_z, rated = strength.rated and 1 or 0, low = f.low, high = f.high,
     prop_at = f.prop_at or 0, prop = f.prop or 0, other = f.other, cut = 1}
@@ -236,12 +243,14 @@ local function prepare(f, case, thin, side)
     return nil, ("joist and new member overlap too little in height: %.4g in to each "
       .. "edge is needed"):format(d.edge)
   end
+  f.meet = rows.meet(f, thin, m.b * m.plies)
   local ok, why = rows.place_groups(f, r, d, low, high)
   if not ok then return nil, why end
   local C = fastener.C_delta {fastener = f.fastener, load = "perpendicular",
     end_distance = math.min(f.least_end, d.ends), l = thin, spacing = d.up}
   if C.refused then return nil, C.refused end
-  local strength = fasten.strength(f, {main = {G = f.G_host, thickness = m.b * m.plies,
+  local strength = fasten.strength(f, {double = f.side == "both"
+    and f.fastener.kind == "bolt", main = {G = f.G_host, thickness = m.b * m.plies,
     angle = 90}, side = side, moisture = m.moisture, temperature = m.temperature,
     C_delta = C.C_delta})
   if strength.refused then return nil, strength.refused end
@@ -332,6 +341,13 @@ local function notes_of(f, a)
     add("no lift: the dead load stays in the joist alone")
   end
   if f.rated then add("fasteners: the maker's value, used as given") end
+  if f.side == "both" and f.fastener.kind == "bolt" then
+    add(f.rated and "one bolt goes through both pieces: the maker's value is that of one "
+      .. "bolt" or "one bolt goes through both pieces: double shear (NDS 12.3.1)")
+  elseif f.staggered then
+    add("fasteners from both faces meet in the joist: their columns alternate, %s in apart, "
+      .. "and the list says from which face", units.fixed(f.staggered, 2))
+  end
   if f.shares ~= "slip" then
     add("share by %s; the fasteners by their slip", f.shares == "new"
       and "writing the old joist off" or "stiffness, both bend alike")
@@ -417,8 +433,8 @@ function beside.assess(case, f, words)
   a.own_reactions = s.fixed.own_reactions
   a.pieces = beside.pieces(f, case, words.piece)
   a.layout = f.layout
-  a.fasteners = {{fastener = tostring(f.fastener), count = #f.layout * (f.side == "both"
-    and 2 or 1), where = words.new .. " to joist", D = f.fastener.D}}
+  a.fasteners = {{fastener = tostring(f.fastener), count = #f.layout,
+    where = words.new .. " to joist", D = f.fastener.D}}
   a.notes = notes_of(f, a)
   for _, text in ipairs(untouched(a, case.review)) do a.notes[#a.notes + 1] = text end
   a.cautions = lift_cautions(f, s, site.cautions())

@@ -77,17 +77,20 @@ function fasten.gravity(f, description, notes)
 end
 
 -- Lateral value, factors and slip modulus of one fastener between two members.
--- @param t {main =, side =, angle, moisture, temperature, Cg, C_delta}
+-- @param t {main =, side =, angle, moisture, temperature, Cg, C_delta, double = through
+--   a second side member like the first}
 -- @return {Z =, C_z =, stiff =, rated =, refused =, steps =}
 function fasten.strength(f, t)
-  local slip = f.slip or fastener.slip {fastener = f.fastener, main = {G = t.main.G},
-    side = t.side.steel and {steel = t.side.steel} or {G = t.side.G}}.K
+  local planes = t.double and 2 or 1
+  local slip = f.slip or planes * fastener.slip {fastener = f.fastener,
+    main = {G = t.main.G}, side = t.side.steel and {steel = t.side.steel}
+      or {G = t.side.G}}.K
   if f.rated then
     return {Z = f.rated, C_z = 1, stiff = slip, rated = true, steps = {}}
   end
   local r = fastener.lateral {fastener = f.fastener, main = t.main, side = t.side,
     moisture = t.moisture, temperature = t.temperature, Cg = t.Cg,
-    C_delta = t.C_delta}
+    C_delta = t.C_delta, double = t.double or nil}
   if r.refused or r.Z <= 0 then
     return {refused = r.refused or "no lateral value"}
   end
@@ -106,21 +109,26 @@ end
 
 -- Places of a group of n around x: columns of at most as many as the depth holds.
 -- @param g {low =, high =, up = least pitch up, along = least pitch along}
--- @return list of {x =, h =}, half the length of the group
-function fasten.group(x, n, g)
+-- @param faces 2: as many from the far face, their columns between those of the near one
+-- @return list of {x =, h =, piece =}, half the length of the group
+function fasten.group(x, n, g, faces)
+  faces = faces or 1
   local room = math.max(1, math.floor((g.high - g.low) / g.up + 1e-9) + 1)
   local columns = math.ceil(n / room)
   local out = {}
   local left = n
+  local all = columns * faces
   for c = 1, columns do
     local count = math.ceil(left / (columns - c + 1))
     left = left - count
-    local at = x + (c - (columns + 1) / 2) * g.along
-    for _, h in ipairs(column(count, g.low, g.high)) do
-      out[#out + 1] = {x = at, h = h}
+    for face = 1, faces do
+      local at = x + ((c - 1) * faces + face - (all + 1) / 2) * g.along
+      for _, h in ipairs(column(count, g.low, g.high)) do
+        out[#out + 1] = {x = at, h = h, piece = face}
+      end
     end
   end
-  return out, (columns - 1) / 2 * g.along
+  return out, (all - 1) / 2 * g.along
 end
 
 return fasten

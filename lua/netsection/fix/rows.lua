@@ -97,6 +97,14 @@ local function free_end(f, r, x, half)
   return least, whose
 end
 
+-- Whether fasteners from both faces meet in the joist: what each reaches into it past its
+-- own piece, the tip in it, is more than the joist is thick.
+-- @param side thickness of a piece; @param main of the joist, all plies
+function rows.meet(f, side, main)
+  if f.side ~= "both" or f.fastener.kind == "bolt" then return false end
+  return not f.fastener.L or 2 * (f.fastener.L - side) > main + 1e-9
+end
+
 -- The band that every group's fasteners reach: what the wood across the grain is held by.
 local function heights(f, places)
   local low, high = math.huge, -math.huge
@@ -112,11 +120,21 @@ local function crowded(f)
   for i, p in ipairs(f.layout) do
     for j = i + 1, #f.layout do
       local q = f.layout[j]
-      if (p.x - q.x) ^ 2 + (p.h - q.h) ^ 2 < least ^ 2 - 1e-9 then
+      local apart = p.piece ~= q.piece and not f.meet
+      if not apart and (p.x - q.x) ^ 2 + (p.h - q.h) ^ 2 < least ^ 2 - 1e-9 then
         return ("fasteners at %s and %s stand within %.4g in of each other"):format(
           feet(p.x), feet(q.x), least)
       end
     end
+  end
+end
+
+-- From the far face the same places once more, where they do not meet the near ones and
+-- are not the same bolts.
+local function both_faces(f, places)
+  if f.side ~= "both" or f.fastener.kind == "bolt" then return end
+  for _, p in ipairs(places) do
+    f.layout[#f.layout + 1] = {x = p.x, h = p.h, D = f.fastener.D, piece = 2}
   end
 end
 
@@ -131,12 +149,13 @@ function rows.place_groups(f, r, d, low, high)
     return nil, "no row of fasteners finds sound wood between the ends of the new member"
   end
   f.stations, f.layout = {}, {}
+  f.staggered = f.meet and d.along or nil
   for i, g in ipairs(given) do
     if g.x < f.from - 1e-9 or g.x > f.to + 1e-9 then
       return nil, ("the group at %s is not on the new member"):format(feet(g.x))
     end
     local places, half = fasten.group(g.x, g.n, {low = low, high = high, up = d.up,
-      along = d.along})
+      along = d.along}, f.meet and 2 or 1)
     local name, why = cut_in_the_way(r, g.x, half)
     if name then
       return nil, ("the fasteners at %s would stand in %s (%s)"):format(feet(g.x), why,
@@ -156,8 +175,9 @@ function rows.place_groups(f, r, d, low, high)
         return nil, ("a fastener of the group at %s would stand in %s"):format(feet(g.x),
           void)
       end
-      f.layout[#f.layout + 1] = {x = p.x, h = p.h, D = f.fastener.D, piece = 1}
+      f.layout[#f.layout + 1] = {x = p.x, h = p.h, D = f.fastener.D, piece = p.piece}
     end
+    if not f.meet then both_faces(f, places) end
   end
   local reason = crowded(f)
   if reason then return nil, reason end
