@@ -128,8 +128,13 @@
   X(Z, 1, 0, 1e5, "lb", "lateral value of one fastener")                       \
   X(C_z, 1, 0, 10, "", "factors on it but CD")                                 \
   X(rated, 1, 0, 1, "", "1: the maker's value, no factors")                    \
-  X(low, 1, -24, 24, "in", "lowest fastener above the joist's lower edge")     \
-  X(high, 1, -24, 24, "in", "highest fastener above it")                       \
+  X(low, NS_MAX_STATIONS, -24, 24, "in",                                       \
+    "lowest of them above the lower edge")                                     \
+  X(high, NS_MAX_STATIONS, -24, 24, "in", "highest of them above it")          \
+  X(bottom, NS_MAX_STATIONS, -24, 24, "in",                                    \
+    "lower edge of the joist's wood there")                                    \
+  X(top, NS_MAX_STATIONS, -24, 24, "in", "upper edge of it")                   \
+  X(lost, NS_MAX_STATIONS, 0, 24, "in", "height of openings between the two")  \
   X(prop_at, 1, -240, 2880, "in", "place of a prop while it is fastened")      \
   X(prop, 1, 0, 100000, "lb", "force of the prop")                             \
   X(A_s, 1, 0, 100, "in2", "area of a strap")                                  \

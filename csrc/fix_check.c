@@ -63,8 +63,8 @@ NS_INLINE void new_values(struct ns_work *w, const double *Cr) {
 /* The stretch between rows that a place x of a plate is on, looked at from one
  * side, and how its moment falls off there: to nothing at the outermost row
  * where no load lies between (C_m 1.67, AISC 360 F1-1), else taken as even. */
-NS_INLINE bool between_rows(const struct ns_work *w, int i, double x, bool right,
-                            double *l_b, double *C_m) {
+NS_INLINE bool between_rows(const struct ns_work *w, int i, double x,
+                            bool right, double *l_b, double *C_m) {
   const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.fix;
   double a = -1e9, b = 1e9, first = 1e9, last = -1e9;
   for (int l = 0; l < w->shape->fix.stations; l++) {
@@ -397,8 +397,9 @@ NS_INLINE void shear_beside(const struct ns_work *w, const struct ns_part *o,
   }
 }
 
-/* What a connection leaves: d_e from the loaded edge to the far fastener, and
- * whether an end of the member, a face of the gap too, is within 5d. */
+/* What a connection leaves: d_e from the loaded edge to the far fastener, of
+ * the joist the wood that is there (edge of a notch, openings out), and whether
+ * an end of the member, a face of the gap too, is within 5d. */
 struct crossing {
   ns_lane x, d_e, near, capacity;
 };
@@ -413,14 +414,19 @@ NS_INLINE void find_crossing(const struct ns_work *w, int c, int l, int way,
     const double rise = second ? v[NS_F_rise][i] : 0;
     const double d = second ? v[NS_F_d][i] : w->depth[i];
     const double b = second ? v[NS_F_b][i] : w->width[i];
-    const double low = v[NS_F_low][i] - rise, high = v[NS_F_high][i] - rise;
+    const double low = v[NS_F_low + l][i] - rise;
+    const double high = v[NS_F_high + l][i] - rise;
+    const double bottom = second ? 0 : v[NS_F_bottom + l][i];
+    const double top = second ? d : v[NS_F_top + l][i];
+    const double lost = second ? 0 : v[NS_F_lost + l][i];
     const double x = v[NS_F_station + l][i];
     const double a0 = second ? v[NS_F_from][i] : w->start[i];
     const double a1 = second ? v[NS_F_to][i] : w->end[i];
     const double g0 = gap ? ns_abs(x - w->gap[0][i]) : 1e9;
     const double g1 = gap ? ns_abs(x - w->gap[1][i]) : 1e9;
     const double reach = ns_min(ns_min(x - a0, a1 - x), ns_min(g0, g1));
-    const double d_e = ns_min(ns_max(down ? high : d - low, 0), d);
+    const double reached = (down ? high - bottom : top - low) - lost;
+    const double d_e = ns_min(ns_max(reached, 0), d);
     const double Fv = second ? w->new_Fv[c].value[i] : w->Fv[c].value[i];
     const double part = d_e / d, all = 2.0 / 3 * Fv * b * d_e;
     o->x[i] = x;

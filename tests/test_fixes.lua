@@ -674,7 +674,8 @@ function T.test_a_longer_lap_lowers_the_forces()
   local before = math.huge
   for lap = 20, 50, 5 do
     local a = fixed(larkspur(SEVERED), part_sister {from = 65 - lap, to = 84 + lap,
-      groups = {70 - lap, 70, 79, 79 + lap}})
+      groups = {{at = 70 - lap, n = 4}, {at = 70, n = 4}, {at = 79, n = 4},
+        {at = 79 + lap, n = 4}}})
     local F = -station(a, "left outer").full
     lu.assertTrue(F < before, "lap " .. lap)
     before = F

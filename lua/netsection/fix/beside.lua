@@ -207,8 +207,10 @@ end
 -- The core's fix for a lift.
 local function core_fix(f, strength, lift)
   local station, count = {}, {}
+  local held = {low = {}, high = {}, bottom = {}, top = {}, lost = {}}
   for i, g in ipairs(f.stations) do
     station[i], count[i] = g.x, g.n * beside.faces(f)
+    for name, list in pairs(held) do list[i] = g.held[name] end
   end
   return {kind = "beside", member = f.member, share = f.shares,
     lift = f.shares == "new" and "unloaded" or lift,
@@ -217,7 +219,8 @@ local function core_fix(f, strength, lift)
     from = f.from, to = f.to, b = f.b, d = f.d, t = f.Fy and f.t or 0, rise = f.rise,
     E = f.E, Fy = f.Fy or 0,
     station = station, count = count, stiff = strength.stiff, Z = strength.Z,
-    C_z = strength.C_z, rated = strength.rated and 1 or 0, low = f.low, high = f.high,
+    C_z = strength.C_z, rated = strength.rated and 1 or 0, low = held.low, high = held.high,
+    bottom = held.bottom, top = held.top, lost = held.lost,
     prop_at = f.prop_at or 0, prop = f.prop or 0, other = f.other, cut = 1}
 end
 
@@ -226,6 +229,24 @@ local function with_fix(m, fix)
   for name, value in pairs(m) do out[name] = value end
   out.fix, out.texts = fix, nil
   return out
+end
+
+-- Group action: what crosses one plane between joist and new member is shared by the wood
+-- on either side of it, from both faces by half of the joist.
+local function group_action(f, m)
+  local planes = beside.faces(f)
+  return rows.group_action(f, {main = {E = m.E, b = m.b * m.plies / planes},
+    side = {E = f.E, b = f.b / planes, steel = f.steel}})
+end
+
+-- Geometry factor of the groups: by ends as for a force across the grain, by cuts as for
+-- an end in tension (NDS 12.5.1).
+local function geometry(f, d, thin)
+  local C = fastener.C_delta {fastener = f.fastener, load = "perpendicular",
+    end_distance = math.min(f.least_end, d.ends), l = thin, spacing = d.up}
+  if f.least_cut >= d.cut_ends then return C, 1 end
+  return C, fastener.C_delta {fastener = f.fastener, load = "parallel",
+    force = "tension", end_distance = f.least_cut}.C_delta
 end
 
 -- Joist and new member overlap enough for a column of fasteners; G of both, strength.
@@ -246,13 +267,17 @@ local function prepare(f, case, thin, side)
   f.meet = rows.meet(f, thin, m.b * m.plies)
   local ok, why = rows.place_groups(f, r, d, low, high)
   if not ok then return nil, why end
-  local C = fastener.C_delta {fastener = f.fastener, load = "perpendicular",
-    end_distance = math.min(f.least_end, d.ends), l = thin, spacing = d.up}
+  local C, near = geometry(f, d, thin)
   if C.refused then return nil, C.refused end
+  f.action = not f.rated and group_action(f, m) or nil
   local strength = fasten.strength(f, {double = f.side == "both"
     and f.fastener.kind == "bolt", main = {G = f.G_host, thickness = m.b * m.plies,
     angle = 90}, side = side, moisture = m.moisture, temperature = m.temperature,
-    C_delta = C.C_delta})
+    C_delta = math.min(C.C_delta, near), Cg = f.action and f.action.Cg})
+  if f.action and f.action.Cg < 1 and strength.steps then
+    strength.steps = table.move(strength.steps, 1, #strength.steps, #f.action.steps + 1,
+      f.action.steps)
+  end
   if strength.refused then return nil, strength.refused end
   return strength
 end
@@ -341,6 +366,13 @@ local function notes_of(f, a)
     add("no lift: the dead load stays in the joist alone")
   end
   if f.rated then add("fasteners: the maker's value, used as given") end
+  local g = f.action
+  if g and g.Cg < 1 then
+    add("group action factor %s: %d in a column, %s in apart, over %s in along the grain "
+      .. "(NDS 11.3.6.3)", units.fixed(g.Cg, 3), g.n, units.fixed(g.s, 2),
+      units.fixed(g.width, 2))
+  end
+  add("%s", fasten.lead_hole(f.fastener, f.G_host))
   if f.side == "both" and f.fastener.kind == "bolt" then
     add(f.rated and "one bolt goes through both pieces: the maker's value is that of one "
       .. "bolt" or "one bolt goes through both pieces: double shear (NDS 12.3.1)")
@@ -364,6 +396,16 @@ local function notes_of(f, a)
   end
   add("glue is not counted")
   return notes, a
+end
+
+-- Many fasteners across the depth hold the wood while it shrinks, and split it.
+local function splitting(f)
+  for _, g in ipairs(f.stations) do
+    if g.n > 5 then
+      return "many fasteners across the depth split wood that still dries: staggered "
+        .. "columns as listed, lead holes, dry wood on both sides"
+    end
+  end
 end
 
 -- Lift past the elastic sag, or past 1/4 in, crushes what has set.
@@ -438,6 +480,7 @@ function beside.assess(case, f, words)
   a.notes = notes_of(f, a)
   for _, text in ipairs(untouched(a, case.review)) do a.notes[#a.notes + 1] = text end
   a.cautions = lift_cautions(f, s, site.cautions())
+  a.cautions[#a.cautions + 1] = splitting(f)
   a.sequence = site.sequence(f, {new = words.new})
   a.lifting = lifting(f, case, strength)
   a.x1, a.x2 = f.from, f.to
