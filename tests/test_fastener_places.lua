@@ -1,0 +1,279 @@
+-- SPDX-License-Identifier: MIT
+-- Where the fasteners of a repair stand and what that makes of their value: every distance
+-- by hand from NDS 12.5.1 (multiples of D from memory; edges read), group action from NDS
+-- 11.3.6 worked out here once more.
+local lu = require "luaunit"
+local ns = require "netsection"
+local support = require "tests.support"
+
+local close = support.close
+local T = {}
+
+local DFL = {Fb = 900, CF = 1.1, Fv = 180, E = 1.6e6, Ft = 575, Fc = 1350,
+  Fc_perp = 625, Emin = 580000, G = 0.5}
+local BOLT = ns.fastener {kind = "bolt", diameter = "1/2 in"}
+local LAG = ns.fastener {kind = "lag screw", diameter = "1/4 in", length = "3 in"}
+
+local function joist(cuts, changes)
+  local t = {mark = "P", size = "2x10", material = DFL, span = "13-6", spacing = 16,
+    bearing = 3.5, dead = 12, live = 40, cuts = cuts}
+  for name, value in pairs(changes or {}) do t[name] = value end
+  return ns.joist(t)
+end
+
+local function fixed(cuts, fix)
+  return joist(cuts):fix(fix):review().fixed
+end
+
+local function sister(groups, changes)
+  local t = {fastener = BOLT, groups = groups, lift = "unloaded", share = "slip"}
+  for name, value in pairs(changes or {}) do t[name] = value end
+  return ns.sister(t)
+end
+
+local function find(a, mode, member)
+  for _, k in ipairs(a.checks) do
+    if k.mode == mode and (not member or k.member == member) then return k end
+  end
+end
+
+-- The value of a step, the last of that name.
+local function value_of(k, symbol)
+  local found
+  for _, list in ipairs {k.extra_steps or {}, k.steps or {}} do
+    for _, step in ipairs(list) do
+      if step.symbol == symbol then found = step.value end
+    end
+  end
+  return found
+end
+
+local function stands(cuts, fix, what)
+  local a = fixed(cuts, fix)
+  lu.assertNil(a.refused, what)
+  return a
+end
+
+local function refused(cuts, fix, piece)
+  local a = fixed(cuts, fix)
+  lu.assertStrContains(a.refused or "not refused", piece)
+end
+
+-------------------------------------------------------------------------- group action
+
+-- NDS 11.3-1 with gamma = 180000 D^1.5, wood to wood.
+local function Cg(D, n, s, EA_m, EA_s)
+  local gamma = 180000 * D ^ 1.5
+  local R = math.min(EA_m, EA_s) / math.max(EA_m, EA_s)
+  local u = 1 + gamma * s / 2 * (1 / EA_m + 1 / EA_s)
+  local m = u - math.sqrt(u * u - 1)
+  return m * (1 - m ^ (2 * n)) / (n * ((1 + R * m ^ n) * (1 + m) - 1 + m ^ (2 * n)))
+    * (1 + R) / (1 - m)
+end
+
+-- The form above against a row of NDS Table 11.3.6A (from memory): D = 1 in, s = 4 in,
+-- E = 1.4e6, A_s/A_m = 0.5, A_s = 5 in2.
+function T.test_the_form_of_group_action()
+  for n, value in pairs {[2] = 0.98, [3] = 0.92, [4] = 0.84, [5] = 0.75, [6] = 0.68} do
+    support.close_abs(Cg(1, n, 4, 1.4e7, 7e6), value, 0.006)
+  end
+end
+
+local GAP = {ns.sever {from = "6-0", to = "6-5"}}
+
+local function over_the_gap(n, fastener)
+  return sister({{at = "3-4", n = n}, {at = "5-6", n = n}, {at = "6-11", n = n},
+    {at = "9-1", n = n}}, {from = "2-10", to = "9-8", fastener = fastener})
+end
+
+-- Nine 1/4 in lags across a 2x10: edges 4D, so 1 to 8.25 in; two columns of 5 and 4, each
+-- place 7.25/8 in above the last, 1.8125 in within a column. Lines 5D = 1.25 in apart (l/D
+-- = 6), which is the width that counts (11.3.6.3).
+function T.test_nine_in_two_columns()
+  local a = stands(GAP, over_the_gap(9, LAG))
+  local k = find(a, "fasteners", "sister")
+  local EA = 1.6e6 * 1.5 * 1.25
+  local by_hand = Cg(0.25, 5, 2 * 7.25 / 8, EA, EA)
+  lu.assertTrue(by_hand < 0.98)
+  close(value_of(k, "Cg"), by_hand, 1e-9)
+  close(k.capacity, 9 * value_of(k, "Z") * by_hand, 1e-9)
+  local found = false
+  for _, note in ipairs(a.notes) do
+    found = found or note:find(("%.3f: 5 in a column"):format(by_hand), 1, true)
+  end
+  lu.assertTrue(found ~= false, "the factor is printed")
+end
+
+-- One column: over the least spacing along the grain, 3D.
+function T.test_one_column()
+  local a = stands(GAP, over_the_gap(4, BOLT))
+  local EA = 1.6e6 * 1.5 * 3 * 0.5
+  close(value_of(find(a, "fasteners", "sister"), "Cg"), Cg(0.5, 4, 5.25 / 3, EA, EA), 1e-9)
+end
+
+-- Small fasteners have none (11.3.6.1).
+function T.test_none_below_a_quarter()
+  local a = stands(GAP, over_the_gap(9, ns.fastener {kind = "wood screw", number = 10,
+    length = "3 in"}))
+  lu.assertEquals(value_of(find(a, "fasteners", "sister"), "Cg") or 1, 1)
+end
+
+-- More in a group never carry less, though each carries less.
+function T.test_more_in_a_group_never_hurts()
+  local before = 0
+  for n = 2, 14 do
+    local k = find(stands(GAP, over_the_gap(n, LAG), n), "fasteners", "sister")
+    lu.assertTrue(k.capacity > before, n)
+    before = k.capacity
+  end
+end
+
+-- Not more than five to a line, and parts, layout, forces and calculation agree.
+function T.test_counts_agree()
+  for n = 1, 14 do
+    local a = stands(GAP, over_the_gap(n, LAG), n)
+    local lines, most = {}, 0
+    for _, p in ipairs(a.layout) do
+      local key = ("%.4f"):format(p.x)
+      lines[key] = (lines[key] or 0) + 1
+      most = math.max(most, lines[key])
+    end
+    lu.assertTrue(most <= 5, n)
+    lu.assertEquals(#a.layout, 4 * n)
+    lu.assertEquals(a.fasteners[1].count, 4 * n)
+    for _, s in ipairs(a.stations) do lu.assertEquals(s.n, n) end
+    lu.assertEquals(value_of(find(a, "fasteners", "sister"), "n_f"), n)
+  end
+end
+
+-- Neighbors in height stand in different lines, 5D apart.
+function T.test_staggered()
+  local a = stands(GAP, over_the_gap(10, LAG))
+  local first = {}
+  for _, p in ipairs(a.layout) do
+    if p.x < 50 then first[#first + 1] = p end
+  end
+  table.sort(first, function(p, q) return p.h < q.h end)
+  lu.assertEquals(#first, 10)
+  for i = 2, 10 do
+    close(math.abs(first[i].x - first[i - 1].x), 1.25, 1e-9)
+    close(first[i].h - first[i - 1].h, 7.25 / 9, 1e-9)
+  end
+end
+
+-- Lines nearer than 12.5.1D: l/D = 3, (5*1.5 + 10*0.5)/8 = 1.5625 in.
+function T.test_lines_too_near()
+  local function two(apart)
+    return sister {{at = 40, n = 2}, {at = 40 + apart, n = 2}, {at = 120, n = 2}}
+  end
+  stands({}, two(1.5625))
+  refused({}, two(1.55), "1.562")
+end
+
+------------------------------------------------------------------------------- distances
+
+-- One bolt in the middle of each group: 4.625 in up.
+local function singles(changes)
+  return sister({{at = 30, n = 1}, {at = 60, n = 1}, {at = 110, n = 1}}, changes)
+end
+
+local function bottom_notch(depth)
+  return {ns.notch {face = "bottom", from = 58, to = 62, depth = depth}}
+end
+
+-- A loaded edge: 4D = 2 in from the edge of a notch, of a hole above or below.
+function T.test_edges_of_cuts_are_edges()
+  stands(bottom_notch(2.625), singles())
+  refused(bottom_notch(2.65), singles(), "notch 1")
+  refused(bottom_notch(4.025), singles(), "0.6 in across")
+  stands({ns.hole {at = 60, diameter = 1, below = 6.625}}, singles())
+  refused({ns.hole {at = 60, diameter = 1, below = 6.6}}, singles(), "hole 1")
+  stands({ns.hole {at = 60, diameter = 1, below = 1.625}}, singles())
+  refused({ns.hole {at = 60, diameter = 1, below = 1.65}}, singles(), "hole 1")
+  refused({ns.split {from = 55, to = 65, at_depth = 5}}, singles(), "split 1")
+  stands({ns.split {from = 55, to = 65, at_depth = 2.5}}, singles())
+end
+
+-- An end in tension: 7D = 3.5 in for the full value, at least half of it.
+function T.test_faces_of_cuts_are_ends()
+  local function slot(off)
+    return {ns.slot {from = 60 + off, to = 70 + off, height = 2}}
+  end
+  local full = find(stands(slot(3.5), singles()), "fasteners")
+  lu.assertEquals(value_of(full, "C_delta") or 1, 1)
+  for _, off in ipairs {3, 2, 1.75} do
+    local k = find(stands(slot(off), singles(), off), "fasteners")
+    close(value_of(k, "C_delta"), off / 3.5, 1e-9)
+  end
+  refused(slot(1.74), singles(), "slot 1")
+  refused(slot(-1), singles(), "would stand in a cut")
+end
+
+-- Force across the grain, the joist's own end 2D off at least: it runs 1.75 in past the
+-- middle of its bearing.
+function T.test_the_joists_own_end()
+  local function at(x)
+    return sister {{at = x, n = 1}, {at = 60, n = 1}, {at = 150, n = 1}}
+  end
+  close(value_of(find(stands({}, at(0)), "fasteners"), "C_delta"), 1.75 / 2, 1e-9)
+  lu.assertNil(fixed({}, at(0.25)).refused)
+end
+
+local function charred(face, amount)
+  return {ns.loss {from = 55, to = 65, [face] = amount, allowance = 0.25, cause = "char"}}
+end
+
+-- Burnt wood holds no fastener: on the sides nothing is driven in that length, below none
+-- is nearer than 4D to what is left.
+function T.test_burnt_wood_keeps_fasteners_out()
+  refused(charred("sides", 0.25), singles(), "charred")
+  local a = stands(charred("sides", 0.25), sister(nil, {pitch = 6}))
+  for _, p in ipairs(a.layout) do lu.assertTrue(p.x < 55 or p.x > 65) end
+  local b = stands(charred("bottom", 0.5), sister(nil, {pitch = 6}))
+  local inside = 0
+  for _, p in ipairs(b.layout) do
+    if p.x > 55 and p.x < 65 then
+      inside = inside + 1
+      lu.assertTrue(p.h >= 0.75 + 2 - 1e-9)
+    end
+  end
+  lu.assertTrue(inside > 0)
+end
+
+-- Rot reaches 12 in further: of a group whose middle is outside, its inner column is not.
+function T.test_rot_by_each_fastener()
+  local rot = {ns.loss {from = 72, to = 84, bottom = 1, cause = "rot"}}
+  local function group(n)
+    return sister {{at = 30, n = n}, {at = 59.5, n = n}, {at = 130, n = n}}
+  end
+  stands(rot, group(2))
+  refused(rot, group(6), "rotten")
+end
+
+-------------------------------------------------------------------- wood across the grain
+
+-- d_e is of the wood that is there: over a notch 1 in deep in the top, pushed up, from the
+-- new top edge at 8.25 to the lower fastener at 3; an opening 1 in high between two is out.
+function T.test_depth_that_is_there()
+  local two = {{at = 50, n = 2}, {at = 110, n = 2}}
+  local function top(depth)
+    local cuts = {}
+    for i, x in ipairs {50, 110} do
+      cuts[i] = ns.notch {face = "top", from = x - 2, to = x + 2, depth = depth}
+    end
+    return cuts
+  end
+  local function d_e(cuts, edge, fastener)
+    local a = stands(cuts, sister(two, {edge_distance = edge, fastener = fastener}))
+    return value_of(find(a, "connection-shear", "host"), "d_e")
+  end
+  close(d_e({}, 3), 6.25, 1e-9)
+  close(d_e(top(1), 3), 5.25, 1e-9)
+  local slots = {}
+  for i, x in ipairs {50, 110} do
+    slots[i] = ns.slot {from = x - 2, to = x + 2, height = 1}
+  end
+  close(d_e(slots, 2, LAG), 9.25 - 2 - 1, 1e-9)
+end
+
+return T
