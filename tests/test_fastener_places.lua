@@ -1,5 +1,5 @@
 -- SPDX-License-Identifier: MIT
--- Where the fasteners of a repair stand and what that makes of their value: every distance
+-- Where the fasteners of a repair stand and what that makes of their value: each distance
 -- by hand from NDS 12.5.1 (multiples of D from memory; edges read), group action from NDS
 -- 11.3.6 worked out here once more.
 local lu = require "luaunit"
@@ -87,8 +87,8 @@ local function over_the_gap(n, fastener)
 end
 
 -- Nine 1/4 in lags across a 2x10: edges 4D, so 1 to 8.25 in; two columns of 5 and 4, each
--- place 7.25/8 in above the last, 1.8125 in within a column. Lines 5D = 1.25 in apart (l/D
--- = 6), which is the width that counts (11.3.6.3).
+-- place 7.25/8 in above the last, 1.8125 in within a column. Lines 5D = 1.25 in apart
+-- (l/D = 6), which is the width that counts (11.3.6.3).
 function T.test_nine_in_two_columns()
   local a = stands(GAP, over_the_gap(9, LAG))
   local k = find(a, "fasteners", "sister")
@@ -108,7 +108,8 @@ end
 function T.test_one_column()
   local a = stands(GAP, over_the_gap(4, BOLT))
   local EA = 1.6e6 * 1.5 * 3 * 0.5
-  close(value_of(find(a, "fasteners", "sister"), "Cg"), Cg(0.5, 4, 5.25 / 3, EA, EA), 1e-9)
+  local k = find(a, "fasteners", "sister")
+  close(value_of(k, "Cg"), Cg(0.5, 4, 5.25 / 3, EA, EA), 1e-9)
 end
 
 -- Small fasteners have none (11.3.6.1).
@@ -252,8 +253,9 @@ end
 
 -------------------------------------------------------------------- wood across the grain
 
--- d_e is of the wood that is there: over a notch 1 in deep in the top, pushed up, from the
--- new top edge at 8.25 to the lower fastener at 3; an opening 1 in high between two is out.
+-- d_e is of the wood that is there: over a notch 1 in deep in the top, pushed up, from
+-- the new top edge at 8.25 to the lower fastener at 3; an opening 1 in high between two
+-- is out.
 function T.test_depth_that_is_there()
   local two = {{at = 50, n = 2}, {at = 110, n = 2}}
   local function top(depth)
@@ -274,6 +276,79 @@ function T.test_depth_that_is_there()
     slots[i] = ns.slot {from = x - 2, to = x + 2, height = 1}
   end
   close(d_e(slots, 2, LAG), 9.25 - 2 - 1, 1e-9)
+end
+
+---------------------------------------------------------------------------------- straps
+
+local NOTCH = {ns.notch {face = "bottom", from = 80, to = 82, depth = 1}}
+local HALF = ns.fastener {kind = "lag screw", diameter = "1/2 in", length = "4 in"}
+
+local function strap(changes, cuts)
+  local t = {fastener = LAG, thickness = 0.125, n = 8, rows = 2, width = 1.5,
+    lift = "unloaded"}
+  for name, value in pairs(changes or {}) do t[name] = value end
+  return fixed(cuts or NOTCH, ns.strap(t))
+end
+
+-- Two rows in 1-1/2 in stand 1/2 in apart and from the edges: 1.5D is 3/8 in for 1/4 in
+-- lags, 3/4 in for 1/2 in ones, whose shanks would touch. Three rows of 1/4: 3/8 in each.
+function T.test_rows_of_a_strap()
+  lu.assertNil(strap().refused)
+  lu.assertStrContains(strap({fastener = HALF}).refused, "0.5 in apart")
+  lu.assertNil(strap({fastener = HALF, rows = 1}).refused)
+  lu.assertNil(strap({n = 9, rows = 3}).refused)
+  lu.assertStrContains(strap({n = 8, rows = 4}).refused, "0.3 in apart")
+  lu.assertStrContains(strap({rows = 2, width = 1}).refused, "0.3333 in apart")
+  lu.assertStrContains(strap({fastener = HALF, rows = 1, width = 1}).refused,
+    "edge of the strap")
+end
+
+-- One count: layout, parts, checks of fasteners and steel.
+function T.test_count_of_a_strap()
+  lu.assertStrContains(strap({n = 9}).refused, "8 or 10")
+  for n = 2, 12, 2 do
+    local a = strap {n = n}
+    lu.assertEquals(#a.layout, 2 * n)
+    lu.assertEquals(a.fasteners[1].count, 2 * n)
+    lu.assertEquals(value_of(find(a, "fasteners", "strap"), "n_f"), n)
+    -- A_gv = 2*(e + (n - 1)*s)*t of the steel: e 1/2 in, s 1 in, t 1/8 in.
+    close(2 * (value_of(find(a, "steel"), "A_gv") / 0.25 - 0.5 + 1), n, 1e-9)
+  end
+end
+
+-- Another cut: 7D along the grain from it for the full value, 3.5D at least; above the
+-- points of the fasteners by 1.5D it does not count. First fasteners 7D = 1.75 in from
+-- the notch, 1 in apart: four in two rows of two reach to 82 + 2.75 = 84.75.
+function T.test_strap_near_another_cut()
+  local function near(x, below)
+    return {NOTCH[1], ns.hole {at = x + 0.5, diameter = 1, below = below or 1}}
+  end
+  local function with(x, below) return strap({n = 4}, near(x, below)) end
+  lu.assertEquals(value_of(find(with(86.5), "fasteners", "strap"), "C_delta") or 1, 1)
+  close(value_of(find(with(85.75), "fasteners", "strap"), "C_delta"), 1 / 1.75, 1e-9)
+  lu.assertStrContains(with(85.6).refused, "hole 2")
+  lu.assertStrContains(with(83.5).refused, "would stand in hole 2")
+  lu.assertNil(with(84.5, 3.5).refused)
+end
+
+------------------------------------------------------------------------- order of work
+
+-- Rotted wood begins with the water, burnt wood with its release (common practice); both
+-- end with what is seen before it is covered; the rest of the order stays as it is.
+function T.test_order_of_work()
+  local plain = stands({}, sister(nil, {pitch = 6})).sequence
+  local function order(cause)
+    return stands({ns.loss {from = 55, to = 65, bottom = 0.5, cause = cause}},
+      sister(nil, {pitch = 6})).sequence
+  end
+  for cause, first in pairs {rot = "water", insects = "insects", char = "fire"} do
+    local list = order(cause)
+    lu.assertEquals(#list, #plain + 3)
+    lu.assertStrContains(list[1], first)
+    lu.assertEquals(list[2], plain[1])
+    for i = 2, #plain do lu.assertEquals(list[i + 2], plain[i]) end
+    lu.assertStrContains(list[#list], "Before anything is covered")
+  end
 end
 
 return T

@@ -10,6 +10,7 @@
 local parts = require "netsection.parts"
 local problems = require "netsection.problems"
 local review = require "netsection.review"
+local site = require "netsection.fix.site"
 
 local fix = {kinds = {"sister", "side_plates", "strap", "header", "hanger",
   "midspan_support", "added_joist", "notch_screws"}}
@@ -172,6 +173,7 @@ function fix.assess(joist, r, options, rules, standard)
   end
   a.kind, a.switches = f.kind, switches(f)
   a.title = a.title or spoken(f.kind)
+  a.sequence = site.with_damage(a.sequence or {}, c.model.cuts)
   return settle(a)
 end
 

@@ -219,8 +219,8 @@ local function core_fix(f, strength, lift)
     from = f.from, to = f.to, b = f.b, d = f.d, t = f.Fy and f.t or 0, rise = f.rise,
     E = f.E, Fy = f.Fy or 0,
     station = station, count = count, stiff = strength.stiff, Z = strength.Z,
-    C_z = strength.C_z, rated = strength.rated and 1 or 0, low = held.low, high = held.high,
-    bottom = held.bottom, top = held.top, lost = held.lost,
+    C_z = strength.C_z, rated = strength.rated and 1 or 0, low = held.low,
+    high = held.high, bottom = held.bottom, top = held.top, lost = held.lost,
     prop_at = f.prop_at or 0, prop = f.prop or 0, other = f.other, cut = 1}
 end
 
@@ -377,8 +377,8 @@ local function notes_of(f, a)
     add(f.rated and "one bolt goes through both pieces: the maker's value is that of one "
       .. "bolt" or "one bolt goes through both pieces: double shear (NDS 12.3.1)")
   elseif f.staggered then
-    add("fasteners from both faces meet in the joist: their columns alternate, %s in apart, "
-      .. "and the list says from which face", units.fixed(f.staggered, 2))
+    add("fasteners from both faces meet in the joist: their columns alternate, %s in "
+      .. "apart, and the list says from which face", units.fixed(f.staggered, 2))
   end
   if f.shares ~= "slip" then
     add("share by %s; the fasteners by their slip", f.shares == "new"

@@ -136,8 +136,8 @@ function fasten.group(x, n, g, faces)
     width = (columns - 1) * faces * g.along}
 end
 
--- Holes to be drilled for a fastener in wood of specific gravity G, in words; the parts of
--- D are those of the rules on file.
+-- Holes to be drilled for a fastener in wood of specific gravity G, in words; the parts
+-- of D are those of the rules on file.
 function fasten.lead_hole(f, G)
   local rule = fastener_data.rules.lead_holes[f.kind]
   local function size(part) return ("%.3f"):format(part * f.D) end

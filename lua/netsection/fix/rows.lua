@@ -9,7 +9,7 @@ local voids = require "netsection.fix.voids"
 local rows = {most = 32}
 local feet = units.feet_inches
 
--- The band that a group at x stands in: that of all, less what is lost of the faces there.
+-- The band that a group at x stands in: that of all, less what is lost of the faces.
 local function band(f, d, x)
   return voids.band(f.voids, x - d.cut_ends, x + d.cut_ends, f.zone.low, f.zone.high,
     d.edge)
@@ -108,11 +108,11 @@ local function clear_of_cuts(f, d, at, p)
     return nil, ("the fasteners at %s would stand in %s (%s)"):format(feet(at), void.what,
       void.name)
   elseif void.h1 <= 0 and void.h2 >= f.depth - 1e-9 then
-    return nil, ("the fasteners at %s are %.4g in from the face of the gap (%s); at least "
-      .. "%.4g in is needed"):format(feet(at), along, void.name, d.least_cut)
+    return nil, ("the fasteners at %s are %.4g in from the face of the gap (%s); at "
+      .. "least %.4g in is needed"):format(feet(at), along, void.name, d.least_cut)
   end
-  return nil, ("a fastener of the group at %s is %.4g in along the grain and %.4g in across "
-    .. "it from %s; %.4g in along or %.4g in across is needed"):format(feet(at),
+  return nil, ("a fastener of the group at %s is %.4g in along the grain and %.4g in "
+    .. "across it from %s; %.4g in along or %.4g in across is needed"):format(feet(at),
     math.max(along, 0), math.max(across, 0), void.name, d.least_cut, d.least_edge)
 end
 
@@ -134,8 +134,8 @@ local function held(f, x, half, places)
   return {low = low, high = high, bottom = bottom, top = top, lost = lost}
 end
 
--- Two fasteners on one another, or two lines of them nearer than rows may stand (NDS Table
--- 12.5.1D, across the grain), or nil.
+-- Two fasteners on one another, or two lines of them nearer than rows may stand (NDS
+-- Table 12.5.1D, across the grain), or nil.
 local function crowded(f, d)
   local least = 2.5 * f.fastener.D
   for i, p in ipairs(f.layout) do
@@ -147,8 +147,8 @@ local function crowded(f, d)
         return ("fasteners at %s and %s stand within %.4g in of each other"):format(
           feet(p.x), feet(q.x), least)
       elseif not apart and d.required and along > 1e-6 and along < d.row - 1e-9 then
-        return ("fasteners at %s and %s: their lines are %.4g in apart; at least %.4g in is "
-          .. "needed"):format(feet(p.x), feet(q.x), along, d.row)
+        return ("fasteners at %s and %s: their lines are %.4g in apart; at least %.4g in "
+          .. "is needed"):format(feet(p.x), feet(q.x), along, d.row)
       end
     end
   end
@@ -170,8 +170,8 @@ local function place(f, r, d, g)
   end
   local places, half, fullest = group_at(f, d, g.x, g.n)
   if not places then
-    return nil, ("the wood left at %s is too shallow for fasteners: %.4g in to each edge is "
-      .. "needed"):format(feet(g.x), d.edge)
+    return nil, ("the wood left at %s is too shallow for fasteners: %.4g in to each edge "
+      .. "is needed"):format(feet(g.x), d.edge)
   end
   local to_end, whose = free_end(f, r, g.x, half)
   if to_end < d.least_ends - 1e-9 then

@@ -4,7 +4,7 @@
 local voids = {}
 
 local function box(list, c, h1, h2, more)
-  local b = {name = c.name, x1 = c.own_x1 or c.x1, x2 = c.own_x2 or c.x2, h1 = h1, h2 = h2}
+  local b = {name = c.name, x1 = c.own_x1, x2 = c.own_x2, h1 = h1, h2 = h2}
   for name, value in pairs(more or {}) do b[name] = value end
   list[#list + 1] = b
 end
@@ -29,19 +29,22 @@ end
 
 -- Boxes x1..x2, h1..h2 (up from the joist's bottom edge) without wood.
 -- @param r the review of the joist as it is
+-- @param but number of a cut that is left out, or nil
 -- @return list of {name =, x1 =, x2 =, h1 =, h2 =, what =, whole = true: the boundary
 --   has its distance already, face = of a loss}
-function voids.of(r)
+function voids.of(r, but)
   local list, d = {}, r.joist.model.d
   for i, c in ipairs(r.cuts) do
     local cut = r.joist.model.cuts[i]
+    if i == but then goto next end
     if cut.kind == "loss" then
       loss(list, c, cut, d)
     elseif cut.kind == "sever" then
       box(list, c, 0, d, {what = "the gap"})
     else
-      box(list, c, c.own_y1 or c.y1, c.own_y2 or c.y2, {what = "a cut"})
+      box(list, c, c.own_y1, c.own_y2, {what = "a cut"})
     end
+    ::next::
   end
   return list
 end
@@ -59,7 +62,8 @@ function voids.nearest(list, x, h, edge)
   return least, which
 end
 
--- The band low..high without what is lost of the faces from x1 to x2, an edge distance off.
+-- The band low..high without what is lost of the faces from x1 to x2, an edge distance
+-- off.
 function voids.band(list, x1, x2, low, high, edge)
   for _, v in ipairs(list) do
     if v.face and v.x1 < x2 and v.x2 > x1 then
