@@ -129,12 +129,46 @@ NS_INLINE void find_demand(const struct ns_work *w, const struct ns_beam *s,
   for (int c = 0; c < combos; c++) q->hogs[c] = ns_any(q->M[c][1]);
 }
 
+/* V just inside the first (end 0) or the last bearing, all combinations, the
+ * way that makes M > 0 there and the way that makes M < 0. */
+NS_INLINE void end_shear(const struct ns_work *w, const struct ns_table *t,
+                         int end, double *restrict up, double *restrict down) {
+  const int j = end ? w->shape->spans : 0, side = end ? 0 : 1;
+  const struct ns_envelope *e = &t->support[side][j];
+  const double *restrict D = t->V_D[side][j];
+  const double *restrict most = e->V[0], *restrict least = e->V[1];
+  const double way = end ? -1 : 1;
+  ns_fill(up, 0);
+  ns_fill(down, 0);
+  for (int k = 0; k < w->standard->combos; k++) {
+    const double gD = w->standard->g_D[k], gL = w->standard->g_L[k];
+    LANES(i) {
+      const double a = way * (gD * D[i] + gL * most[i]);
+      const double b = way * (gD * D[i] + gL * least[i]);
+      up[i] = ns_max(up[i], ns_max(a, b));
+      down[i] = ns_max(down[i], -ns_min(a, b));
+    }
+  }
+}
+
 /* Which faces are in tension. At the end of a joist M is nil at the bearing
  * and takes its sign from the shear just inside. */
-NS_INLINE void tension_faces(const struct ns_work *w, int c,
-                             struct ns_demand *q) {
+NS_INLINE void tension_faces(const struct ns_work *w, const struct ns_table *t,
+                             int c, struct ns_demand *q) {
   const struct ns_cut_geometry *g = &w->cut[c];
-  ns_lane sag = {0}, hog = {0};
+  ns_lane sag = {0}, hog = {0}, up[2], down[2];
+  for (int end = 0; end < 2; end++) {
+    const bool tip = end ? w->shape->right : w->shape->left;
+    const double *restrict most = q->V_most, *restrict least = q->V_least;
+    if (!tip && ns_any(g->ends[end])) {
+      end_shear(w, t, end, up[end], down[end]);
+    } else {
+      LANES(i) {
+        up[end][i] = end ? -least[i] : most[i];
+        down[end][i] = end ? most[i] : -least[i];
+      }
+    }
+  }
   for (int k = 0; k < w->standard->combos; k++) {
     const double *restrict M = q->M[k][0], *restrict M_hog = q->M[k][1];
     LANES(i) {
@@ -144,11 +178,10 @@ NS_INLINE void tension_faces(const struct ns_work *w, int c,
   }
   LANES(i) {
     const bool left = g->ends[0][i] != 0, right = g->ends[1][i] != 0;
-    const double most = q->V_most[i], least = q->V_least[i];
-    const double up = left ? most : right ? -least : sag[i];
-    const double down = left ? -least : right ? most : hog[i];
-    const bool bottom = ns_max(up, sag[i]) > 1e-6;
-    const bool top = ns_max(down, hog[i]) > 1e-6;
+    const double ups = left ? up[0][i] : right ? up[1][i] : 0;
+    const double downs = left ? down[0][i] : right ? down[1][i] : 0;
+    const bool bottom = ns_max(ups, sag[i]) > 1e-6;
+    const bool top = ns_max(downs, hog[i]) > 1e-6;
     q->torn[0][i] = bottom ? 1 : 0;
     q->torn[1][i] = top ? 1 : 0;
     const bool torn =
@@ -221,7 +254,7 @@ NS_CLONES void ns_cut_demand(struct ns_work *w, const struct ns_beam *s,
   ns_fill(q->V_least, 0);
   stretch(w, c, q);
   find_demand(w, s, t, q);
-  tension_faces(w, c, q);
+  tension_faces(w, t, c, q);
 }
 
 NS_CLONES void ns_find_forces(struct ns_work *w) {

@@ -198,7 +198,8 @@ end
 local KILLED = [[
 local file_set = require "netsection.file_set"
 local set = {}
-for i = 1, 30 do set[i] = {name = "f" .. i .. ".txt", text = (arg[2] .. "\n"):rep(2000)} end
+for i = 1, 30 do set[i] = {name = "f" .. i .. ".txt", text = (arg[2]
+  .. "\n"):rep(2000)} end
 for _ = 1, 1000 do file_set.write(set, arg[1], {replace = true}) end
 ]]
 

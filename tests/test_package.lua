@@ -170,8 +170,9 @@ function T.test_letter_concludes_for_each_joist()
   lu.assertStrContains(said, "A1: without cuts, to be left as it is; leave once A2, A3 "
     .. "are repaired; 1.79 until then.")
   lu.assertStrContains(said, "A2, A3: to be repaired: sister 2x10, right face")
-  lu.assertStrContains(said, "A4: to be repaired; no repair is described yet; repair; 3.81 "
-    .. "until A2, A3 are repaired.") -- twice the width, twice its 1.90
+  lu.assertStrContains(said,
+    "A4: to be repaired; no repair is described yet; repair; 2.97 "
+    .. "until A2, A3 are repaired.") -- twice the width, twice its 1.49
 end
 
 -- Two sisters of 7-4 from 8 ft stock, 80 bolts; 5 % to spare is 4.

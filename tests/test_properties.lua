@@ -824,6 +824,9 @@ function T.test_a_bigger_cut_never_lowers_the_worst_of_its_ratios()
   for i = 1, 200 * #GROWTH do
     local growth = GROWTH[i % #GROWTH + 1]
     local m, columns = growth_of(r, growth)
+    -- A longer end notch may be a longer seat: the joist stands on the larger of the
+    -- notched length and what is left of the bearing beyond it.
+    if next(columns) == "cuts.1.length" then m.Fc_perp = 0 end
     local worst = worst_mode(m, columns)
     for q = 2, STEPS do
       if worst[q] < worst[q - 1] * (1 - 1e-9) then

@@ -127,15 +127,21 @@ end
 
 -- Connections by themselves, as a hanger or screws at a notch have them.
 local function work_joint(r, tally, found)
-  local mode = r:pick {"withdrawal", "withdrawal", "fasteners"}
+  local mode = r:pick {"withdrawal", "withdrawal", "fasteners", "opening-frame"}
   local demand = r:real(0, 3000)
   local some = r:unit() < 0.9 and 1 or 0 -- none: no capacity at all
-  local branch = r:int(1, mode == "withdrawal" and 4 or 2)
+  local branch = mode == "opening-frame" and 3 or r:int(1, mode == "withdrawal" and 4
+    or 2)
+  local F = r:real(300, 2000) -- wood below an opening, pressed from below
   local d = r:real(4, 12) -- an end notch: branches 3 and 4
+  local CD = r:pick {0.9, 1, 1.15, 1.6}
   work_check(review.joint {mode = mode, branch = branch, demand = demand, T = demand,
     V = r:real(0, 3000), d = d, d_n = d * r:real(0.4, 1), G = demand,
+    R = demand, a = r:real(0.5, 12), b = r:real(1, 4), h = r:real(0.5, 4), F = F,
+    CM = 1, Ct = 1, CL = 1, CF = 1.1, Ci = 1, Cr = 1, K = 1,
+    F_a = F * CD * 1.1,
     W = r:real(50, 600), p = r:real(0.5, 6), Z = r:real(20, 900) * some,
-    CD = r:pick {0.9, 1, 1.15, 1.6}, C_z = r:real(0.3, 2) * some, n_f = r:int(1, 20),
+    CD = CD, C_z = r:real(0.3, 2) * some, n_f = r:int(1, 20),
     member = "host"}, tally, found)
 end
 
@@ -228,6 +234,7 @@ local function slotted(r)
   local x = r:pick {r:real(1, 14), r:real(15, math.max(total - 60, 15))}
   t.overhang_right = hogs and 48 or nil
   if hogs then x = total + r:real(2, 20) end
+  if not hogs then x = math.min(x, math.max(total - 34, 1)) end
   local d = ns.joist(t).model.d
   local lip = math.max(1.01, d * r:real(0.126, 0.22))
   t.cuts = {{kind = "slot", from = x, to = x + r:real(6, 26), height = r:real(0.1, 0.6)}}

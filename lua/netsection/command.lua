@@ -9,6 +9,7 @@ local core = require "netsection.core"
 local document = require "netsection.document"
 local field_sheet = require "netsection.survey.field_sheet"
 local help = require "netsection.command.help"
+local homework_set = require "netsection.command.homework_set"
 local output = require "netsection.command.output"
 local packs = require "netsection.packs"
 local report = require "netsection.report"
@@ -162,7 +163,37 @@ local function rules_verb(_, say)
   return DONE
 end
 
-local VERBS = {review = review_verb, template = template_verb, sheet = sheet_verb,
+-- A homework set into a folder, or the marks of answers that came back.
+local function homework_verb(given, say)
+  local set, problem = homework_set.read(given[1])
+  must(PROBLEMS, set, problem)
+  for _, warning in ipairs(set.warnings) do say.err("note: " .. text.plain(warning)) end
+  if not given.into then stop(USAGE, "homework: --into FOLDER expected") end
+  local files, pages, marks
+  if given.answers then
+    files, pages, marks = homework_set.marks(set, given.answers, given)
+  else
+    files, pages = homework_set.files(set, given)
+  end
+  must(NO_FILE, files, pages)
+  must(NO_FILE, output.files(files, given.into, given))
+  if not given.answers then must(NO_FILE, set:save(given.into .. "/set.json")) end
+  if given.pdf then
+    local program, why = homework_set.pdf(pages, given.into)
+    say.err(program and ("PDF by " .. program) or "no PDF: " .. text.plain(why))
+  end
+  say.err(("%d files written"):format(#files))
+  if marks then
+    for _, row in ipairs(marks.problems) do
+      say.err(("row %d not read: %s"):format(row.row, row.reason))
+    end
+    return #marks.problems > 0 and WORK or DONE
+  end
+  return DONE
+end
+
+local VERBS = {homework = homework_verb, review = review_verb, template = template_verb,
+  sheet = sheet_verb,
   compare = compare_verb, rules = rules_verb}
 
 -------------------------------------------------------------------------------- the whole

@@ -91,6 +91,14 @@ local FRAME = {alias = BEND, lines = list(MOMENT, FORCE,
   {"f_2", "3*V*a*h/(b*sum_h3)", says = "chord as a frame, V shared by h^3"},
   ADJUST_BEND, {"ratio", "(f_b + f_2)/F_b'"})}
 
+-- A support under an opening: what is left below it is a short beam.
+local PRESSED_CHORD = {alias = BEND, lines = list(
+  {"R", says = "reaction of the support"}, {"a", says = "length of the opening"}, {"b"},
+  {"h", says = "wood below it"},
+  {"M", "R*a/4", clause = "statics", says = "as a simple beam, R in its middle"},
+  {"S", "b*h^2/6"}, {"f_b", "M/S", clause = "NDS 3.3.2"}, ADJUST_BEND,
+  {"ratio", "f_b/F_b'"})}
+
 local NET_I = {"I", says = "net section, the worst within this opening"}
 
 -- How far a chord counts as a tie or a strut.
@@ -298,7 +306,7 @@ local templates = {
     shear_by("2/3*F_v'*b*d_n", "NDS 3.4.3.2(d) (memory)", {LEFT}),
     NOTHING,
   },
-  ["opening-frame"] = {FRAME, FRAME},
+  ["opening-frame"] = {FRAME, FRAME, PRESSED_CHORD},
   ["lip-tension"] = {LIP, LIP, LIP_EDGE},
   ["chord-alone"] = {alone_bending(OVER), alone_shear(OVER), alone_bending(UNDER),
     alone_shear(UNDER)},

@@ -10,7 +10,7 @@ local function bored(p)
 end
 
 return {
-  name = "patch_hole",
+  name = "patch_hole", order = 100, standards = {"us-nds-2018-asd"},
   title = "Live load on one part, at a hole",
   vary = {
     size = {"2x8", "2x10", "2x12"}, span = {144, 156, 168, 180}, spacing = {12, 16, 24},
