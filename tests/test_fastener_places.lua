@@ -351,4 +351,124 @@ function T.test_order_of_work()
   end
 end
 
+---------------------------------------------------------------------------- random cases
+
+local FASTENERS = {BOLT, LAG, HALF, ns.fastener {kind = "bolt", diameter = "3/8 in"}}
+
+local function random_cut(random)
+  local x = random(20, 120)
+  local kind = random(1, 5)
+  if kind == 1 then
+    return ns.hole {at = x, diameter = random(4, 14) / 4, below = random(8, 20) / 4}
+  elseif kind == 2 then
+    return ns.slot {from = x, to = x + random(2, 12), height = random(4, 12) / 4}
+  elseif kind == 3 then
+    return ns.notch {face = random(0, 1) == 0 and "top" or "bottom", from = x,
+      to = x + random(1, 8), depth = random(1, 12) / 4}
+  elseif kind == 4 then
+    return ns.split {from = x, to = x + random(2, 20), at_depth = random(4, 32) / 4}
+  end
+  return ns.loss {from = x, to = x + random(2, 12), bottom = random(1, 4) / 4,
+    cause = ({"char", "rot", "other"})[random(1, 3)]}
+end
+
+-- Boxes without wood, from the description alone; rot 12 in further, its whole depth.
+local function boxes(cuts)
+  local list = {}
+  for i, c in ipairs(cuts) do
+    local b = {x1 = c.from, x2 = c.to, h1 = 0, h2 = 9.25}
+    if c.kind == "hole" then
+      b = {x1 = c.at - c.diameter / 2, x2 = c.at + c.diameter / 2, h1 = c.below,
+        h2 = c.below + c.diameter}
+    elseif c.kind == "slot" then
+      b.h1, b.h2 = (9.25 - c.height) / 2, (9.25 + c.height) / 2
+    elseif c.kind == "notch" then
+      if c.face == "top" then b.h1 = 9.25 - c.depth else b.h2 = c.depth end
+    elseif c.kind == "split" then
+      b.h1, b.h2 = 9.25 - c.at_depth, 9.25 - c.at_depth
+    elseif c.cause == "rot" then
+      b.x1, b.x2, b.rot = c.from - 12, c.to + 12, true
+    else
+      b.h2 = c.bottom
+    end
+    list[i] = b
+  end
+  return list
+end
+
+-- One fastener: 4D across from every edge it stands over or under, else 3.5D along.
+local function keeps_clear(p, list, what)
+  for _, b in ipairs(list) do
+    local along = math.max(b.x1 - p.x, p.x - b.x2)
+    local across = math.max(b.h1 - p.h, p.h - b.h2)
+    if b.rot then
+      lu.assertTrue(along > 0, what .. ": in rot")
+    else
+      lu.assertTrue(across >= 4 * p.D - 1e-6 or along >= 3.5 * p.D - 1e-6, what)
+    end
+  end
+  lu.assertTrue(p.h >= 4 * p.D - 1e-6 and p.h <= 9.25 - 4 * p.D + 1e-6, what .. ": edge")
+  lu.assertTrue(p.x >= -1.75 + 2 * p.D - 1e-6 and p.x <= 163.75 - 2 * p.D + 1e-6, what)
+end
+
+-- In one line 3D apart, lines (5l + 10D)/8 or 5D apart (l = 1-1/2 in), none over five.
+local function keeps_apart(layout, what)
+  local in_line = {}
+  for i, p in ipairs(layout) do
+    local rule = 1.5 >= 6 * p.D and 5 * p.D or (5 * 1.5 + 10 * p.D) / 8
+    local key = ("%.4f"):format(p.x)
+    in_line[key] = (in_line[key] or 0) + 1
+    lu.assertTrue(in_line[key] <= 5, what .. ": more than five in a line")
+    for j = i + 1, #layout do
+      local q = layout[j]
+      local along, up = math.abs(p.x - q.x), math.abs(p.h - q.h)
+      if along < 1e-6 then lu.assertTrue(up >= 3 * p.D - 1e-6, what .. ": pitch")
+      else lu.assertTrue(along >= rule - 1e-6, what .. ": lines") end
+    end
+  end
+end
+
+-- What is placed keeps every distance, worked out from the description by the code above.
+function T.test_random_places()
+  math.randomseed(20, 38)
+  local random, stood, turned_down = math.random, 0, 0
+  for n = 1, 400 do
+    local cuts = {random_cut(random), random(1, 2) == 1 and random_cut(random) or nil}
+    local f = {fastener = FASTENERS[random(1, #FASTENERS)], lift = "unloaded",
+      share = "slip", pitch = random(6, 16), per_row = random(1, 9)}
+    if random(1, 2) == 1 then
+      f.groups = {{at = random(0, 30), n = random(1, 12)}, {at = random(40, 80),
+        n = random(1, 12)}, {at = random(110, 162), n = random(1, 12)}}
+      f.pitch, f.per_row = nil, nil
+    end
+    local ok, a = pcall(fixed, cuts, ns.sister(f))
+    if ok and not a.refused then
+      stood = stood + 1
+      local list = boxes(cuts)
+      for _, p in ipairs(a.layout) do keeps_clear(p, list, "case " .. n) end
+      keeps_apart(a.layout, "case " .. n)
+      local count = 0
+      for _, s in ipairs(a.stations) do count = count + s.n end
+      lu.assertEquals(count, #a.layout)
+      lu.assertEquals(a.fasteners[1].count, #a.layout)
+    else
+      if not ok then lu.assertStrContains(tostring(a), "joist P") end -- the cuts, said so
+      turned_down = turned_down + 1
+    end
+  end
+  lu.assertTrue(stood > 150, stood)
+  lu.assertTrue(turned_down > 40, turned_down)
+end
+
+-- A deeper notch never frees a place that a shallower one forbids.
+function T.test_a_deeper_notch_frees_nothing()
+  local before = math.huge
+  for depth = 0.5, 5, 0.25 do
+    local a = fixed(bottom_notch(depth), sister(nil, {pitch = 4, per_row = 3}))
+    local count = a.refused and 0 or #a.layout
+    lu.assertTrue(count <= before, depth)
+    before = count
+  end
+end
+
 return T

@@ -3,7 +3,6 @@
 -- fasteners, worked out by the core as two beams (csrc/coupled.c).
 local core = require "netsection.core"
 local fasten = require "netsection.fix.fasten"
-local fastener = require "netsection.fastener"
 local model = require "netsection.model"
 local review = require "netsection.review"
 local rows = require "netsection.fix.rows"
@@ -245,16 +244,6 @@ local function group_action(f, m)
     side = {E = f.E, b = f.b / planes, steel = f.steel}})
 end
 
--- Geometry factor of the groups: by ends as for a force across the grain, by cuts as for
--- an end in tension (NDS 12.5.1).
-local function geometry(f, d, thin)
-  local C = fastener.C_delta {fastener = f.fastener, load = "perpendicular",
-    end_distance = math.min(f.least_end, d.ends), l = thin, spacing = d.up}
-  if f.least_cut >= d.cut_ends then return C, 1 end
-  return C, fastener.C_delta {fastener = f.fastener, load = "parallel",
-    force = "tension", end_distance = f.least_cut}.C_delta
-end
-
 -- Joist and new member overlap enough for a column of fasteners; G of both, strength.
 local function prepare(f, case, thin, side)
   local m, r = case.model, case.review
@@ -273,7 +262,7 @@ local function prepare(f, case, thin, side)
   f.meet = rows.meet(f, thin, m.b * m.plies)
   local ok, why = rows.place_groups(f, r, d, low, high)
   if not ok then return nil, why end
-  local C, near = geometry(f, d, thin)
+  local C, near = rows.geometry(f, d, thin)
   if C.refused then return nil, C.refused end
   f.action = not f.rated and group_action(f, m) or nil
   local strength = fasten.strength(f, {double = f.side == "both"
@@ -404,16 +393,6 @@ local function notes_of(f, a)
   return notes, a
 end
 
--- Many fasteners across the depth hold the wood while it shrinks, and split it.
-local function splitting(f)
-  for _, g in ipairs(f.stations) do
-    if g.n > 5 then
-      return "many fasteners across the depth split wood that still dries: staggered "
-        .. "columns as listed, lead holes, dry wood on both sides"
-    end
-  end
-end
-
 -- Lift past the elastic sag, or past 1/4 in, crushes what has set.
 local function lift_cautions(f, s, list)
   if f.lift == "unloaded" and s.fixed.sag_D > 0.25 then
@@ -486,7 +465,7 @@ function beside.assess(case, f, words)
   a.notes = notes_of(f, a)
   for _, text in ipairs(untouched(a, case.review)) do a.notes[#a.notes + 1] = text end
   a.cautions = lift_cautions(f, s, site.cautions())
-  a.cautions[#a.cautions + 1] = splitting(f)
+  a.cautions[#a.cautions + 1] = rows.splitting(f)
   a.sequence = site.sequence(f, {new = words.new})
   a.lifting = lifting(f, case, strength)
   a.x1, a.x2 = f.from, f.to

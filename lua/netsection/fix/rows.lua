@@ -216,6 +216,26 @@ function rows.place_groups(f, r, d, low, high)
   return true
 end
 
+-- Geometry factor of the groups: by ends as for a force across the grain, by cuts as for
+-- an end in tension (NDS 12.5.1).
+function rows.geometry(f, d, thin)
+  local C = fastener.C_delta {fastener = f.fastener, load = "perpendicular",
+    end_distance = math.min(f.least_end, d.ends), l = thin, spacing = d.up}
+  if f.least_cut >= d.cut_ends then return C, 1 end
+  return C, fastener.C_delta {fastener = f.fastener, load = "parallel",
+    force = "tension", end_distance = f.least_cut}.C_delta
+end
+
+-- Many fasteners across the depth hold the wood while it shrinks, and split it.
+function rows.splitting(f)
+  for _, g in ipairs(f.stations) do
+    if g.n > 5 then
+      return "many fasteners across the depth split wood that still dries: staggered "
+        .. "columns as listed, lead holes, dry wood on both sides"
+    end
+  end
+end
+
 -- Group action of the group that has the least (NDS 11.3.6): the fullest column at its
 -- pitch. Loaded across the grain, a member counts over its thickness times the width of
 -- the group; of one column, the least spacing along the grain, 3D (11.3.6.3).

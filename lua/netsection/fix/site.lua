@@ -50,8 +50,8 @@ function site.sequence(f, words)
   return list
 end
 
--- What comes first at a joist that has rotted, been eaten or burnt; what is done once it is
--- shored; what is looked at in the end (common practice).
+-- What comes first at a joist that has rotted, been eaten or burnt; what is done once it
+-- is shored; what is looked at in the end (common practice).
 local DAMAGE = {
   rot = {"Find the water that rots the wood and stop it: leak, flashing, wet soil, no "
       .. "air. Nothing is closed in before the wood is dry, 19 % or less.",
