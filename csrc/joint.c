@@ -30,11 +30,13 @@ NS_INLINE double grain_shear(const struct ns_check *k, int branch, int i) {
 
 /* 1: tension in a strap, whose P_s is the least of yield, rupture and the
  * holes; 2: bending of a plate on its edge, F_y S / 1.67; 3: its shear, 0.6
- * F_y A / 1.67 (AISC 360 F and G; G from memory, its 1.50 not used). */
+ * F_y A / 1.67 (AISC 360 F and G; G from memory, its 1.50 not used); 4: as 2
+ * with the stress at which it buckles for F_y (F11 and F9.4, memory). */
 NS_INLINE double steel(const struct ns_check *k, int branch, int i) {
   const double(*r)[NS_LANES] = (const double(*)[NS_LANES])k->rec;
   return branch == 1   ? r[NS_R_P_s][i]
          : branch == 2 ? r[NS_R_F_y][i] * r[NS_R_S][i] / 1.67
+         : branch == 4 ? r[NS_R_F_a][i] * r[NS_R_S][i] / 1.67
                        : 0.6 * r[NS_R_F_y][i] * r[NS_R_A][i] / 1.67;
 }
 

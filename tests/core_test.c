@@ -633,13 +633,16 @@ static void random_fix(struct trial *t, int i) {
     v[NS_F_station + l][i] =
         16 + 78 * (l + between(0.1, 0.9)) / s->fix.stations;
     v[NS_F_count + l][i] = 1 + pick(12);
+    v[NS_F_low + l][i] = between(0.5, 3);
+    v[NS_F_high + l][i] = between(3, 7);
+    v[NS_F_bottom + l][i] = unit() < 0.3 ? between(0, 0.5) : 0;
+    v[NS_F_top + l][i] = between(7, 14);
+    v[NS_F_lost + l][i] = unit() < 0.2 ? between(0, 2) : 0;
   }
   v[NS_F_stiff][i] = between(2e3, 2e5);
   v[NS_F_Z][i] = between(50, 800);
   v[NS_F_C_z][i] = between(0.5, 1.6);
   v[NS_F_rated][i] = unit() < 0.3;
-  v[NS_F_low][i] = between(0.5, 3);
-  v[NS_F_high][i] = between(3, 7);
   v[NS_F_prop_at][i] = between(0, 100);
   v[NS_F_prop][i] = between(0, 400);
   v[NS_F_A_s][i] = between(0.05, 2);

@@ -34,9 +34,9 @@ end
 local BOLT = ns.fastener {kind = "bolt", diameter = "1/2 in"}
 
 local function short(side)
-  return ns.sister {side = side, from = "3-0", to = "9-5", fastener = BOLT,
-    groups = {{at = "3-4", n = 4}, {at = "5-10", n = 4}, {at = "6-7", n = 4},
-      {at = "9-1", n = 4}}}
+  return ns.sister {side = side, from = "3-0", to = "9-8", fastener = BOLT,
+    groups = {{at = "3-4", n = 4}, {at = 68.5, n = 4}, {at = 80.5, n = 4},
+      {at = "9-4", n = 4}}} -- 7D from the gap and from the hole of the cable
 end
 
 local function moved(entry)

@@ -11,6 +11,7 @@ local part = require "netsection.fix.part"
 local parts = require "netsection.parts"
 local problems = require "netsection.problems"
 local review = require "netsection.review"
+local site = require "netsection.fix.site"
 
 local fix = {kinds = {"sister", "side_plates", "strap", "header", "hanger",
   "midspan_support", "added_joist", "notch_screws", "end_sister"}}
@@ -192,6 +193,7 @@ function fix.assess(joist, r, options, rules, standard)
   end
   a.kind, a.switches = f.kind, switches(f)
   a.title = a.title or spoken(f.kind)
+  a.sequence = site.with_damage(a.sequence or {}, c.model.cuts)
   return settle(a)
 end
 
@@ -211,7 +213,7 @@ function fix.on_lanes(joist, packs)
     standard = packs.standard.spec})
   local m, why = modules[f.kind].lanes(c, f)
   if not m then return nil, why end
-  return m, nil, {fasteners = #f.layout * (f.side == "both" and 2 or 1),
+  return m, nil, {fasteners = #f.layout,
     pieces = f.side == "both" and 2 or 1}
 end
 

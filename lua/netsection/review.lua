@@ -43,8 +43,8 @@ local CLAUSE = {bending = "NDS 3.3.2", shear = "NDS 3.4.3.1", bearing = "NDS 3.1
   neighbour = "statics"}
 
 -- Units of a check that differ from those of its mode: by mode and branch.
-local BRANCH_UNIT = {steel = {[2] = "lb-in"}, ["chord-alone"] = {[2] = "lb", [4] = "lb"},
-  ["wood-compression"] = {[6] = "psi",
+local BRANCH_UNIT = {steel = {[2] = "lb-in", [4] = "lb-in"},
+  ["chord-alone"] = {[2] = "lb", [4] = "lb"}, ["wood-compression"] = {[6] = "psi",
   [7] = "psi"}}
 
 -- @return pack of rules, pack of standard; raises at the caller's line for unknown names
