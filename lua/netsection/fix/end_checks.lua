@@ -140,12 +140,14 @@ local function crossing_demand(w, i, d, force)
 end
 
 -- NDS 3.4.3.3: V' = 2/3 F_v' b d_e, within 5d of an end times (d_e/d)^2. d_e is d less
--- the distance from the unloaded edge to the nearest fastener.
+-- the distance from the unloaded edge to the nearest fastener, and less what cuts took of
+-- the joist there.
 local function across_grain(w, i, d, t)
   local m, x = t.m, w.f.at[i].x
   local F = adjusted(w, m, "Fv", d.index)
-  local low, high = w.f.low - t.rise, w.f.high - t.rise
-  local d_e = t.up and m.d - low or high
+  local h = w.f.stations[i].held
+  local wood = t.member == "host" and h or {bottom = t.rise, top = t.rise + m.d, lost = 0}
+  local d_e = (t.up and wood.top - h.low or h.high - wood.bottom) - wood.lost
   local near = math.min(x - t.from, t.to - x) <= 5 * m.d
   w:add {mode = "connection-shear", branch = near and 1 or 2, demand = d.V, G = d.V,
     F = m.Fv, F_a = F.value, CD = F.CD, CM = F.CM, Ct = F.Ct, Ci = F.Ci, K = F.K,
