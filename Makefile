@@ -62,6 +62,7 @@ CORE_SRC  = $(filter-out csrc/lua_%,$(wildcard csrc/*.c))
 CORE      = $(CORE_SRC:csrc/%.c=$(BUILD)/%.o)
 BINDING   = $(patsubst csrc/%.c,$(BUILD)/%.o,$(wildcard csrc/lua_*.c))
 CORE_TEST = $(if $(wildcard tests/core_test.c),$(BUILD)/core_test)
+GROWTH    = $(if $(wildcard tests/growth_test.c),$(BUILD)/growth_test)
 C_FILES   = $(wildcard csrc/*.[ch] tests/*.[ch])
 LUA_DIRS  = $(wildcard lua tests examples plots)
 LUACHECK  = luacheck -q --no-color $(LUA_DIRS)
@@ -92,6 +93,9 @@ $(BUILD)/host: $(BUILD)/tests/host.o $(CORE) $(BINDING)
 	$(CC) -rdynamic -pthread $(OPT) -o $@ $^ $(LUA_LIBS) -lm
 
 $(BUILD)/core_test: $(BUILD)/tests/core_test.o $(CORE)
+	$(CC) -pthread $(OPT) -o $@ $^ -lm
+
+$(BUILD)/growth_test: $(BUILD)/tests/growth_test.o $(CORE)
 	$(CC) -pthread $(OPT) -o $@ $^ -lm
 
 $(BUILD)/bench_fixed: $(BUILD)/tests/bench_fixed.o
@@ -134,17 +138,19 @@ if [ $$code != 0 ]; then grep -qs ' [1-9]' $$counts || echo 0 1 >>$$counts; \
 elif [ ! -s $$counts ]; then echo 1 0 >$$counts; fi
 endef
 
-check-run: all $(CORE_TEST)
+check-run: all $(CORE_TEST) $(GROWTH)
 	@rm -f $(BUILD)/counts.*
 	$(if $(CORE_TEST),$(call part,core-test,$(CORE_TEST)))
+	$(if $(GROWTH),$(call part,growth-test,$(GROWTH)))
 	$(call part,lua-tests,$(LUA) tests/run.lua $(ARGS))
 	$(call part,examples,$(LUA) tests/examples.lua)
 	$(if $(shell command -v luacheck),$(call part,luacheck,$(LUACHECK)))
 	@awk '{ p += $$1; f += $$2 } \
 	  END { print p+0 " passed, " f+0 " failed"; exit f > 0 || p == 0 }' $(BUILD)/counts.*
 
-test: all $(CORE_TEST) ## the tests alone: make test ARGS="-p hole"
+test: all $(CORE_TEST) $(GROWTH) ## the tests alone: make test ARGS="-p hole"
 	$(if $(CORE_TEST),@$(CORE_TEST))
+	$(if $(GROWTH),@$(GROWTH))
 	@$(LUA) tests/run.lua $(ARGS)
 
 examples: all ## compare examples with their committed output (UPDATE=1 ONLY=name)
@@ -159,8 +165,9 @@ tsan: all ## the tests under the thread sanitizer
 oom: ## let every allocation of tests/oom.lua fail in turn, under ASan
 	$(SUB) BUILD=build/asan OPT='$(ASAN)' oom-run
 
-suite: $(BUILD)/host $(CORE_TEST)
+suite: $(BUILD)/host $(CORE_TEST) $(GROWTH)
 	$(if $(CORE_TEST),$(SAN_RUN) $(CORE_TEST))
+	$(if $(GROWTH),$(SAN_RUN) $(GROWTH) 5000)
 	$(SAN_RUN) $(BUILD)/host tests/run.lua $(ARGS)
 oom-run: $(BUILD)/host
 	$(SAN_RUN) $(BUILD)/host --oom tests/oom.lua

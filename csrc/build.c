@@ -105,6 +105,7 @@ NS_INLINE void split_leaves(const struct ns_work *w, const double *x1,
     o->S_t[i] = worse ? least : o->S_t[i];
     o->least[i] = worse ? least : o->least[i];
     o->A_v[i] = worse ? (h > 0 ? b * cubes[i] / (h * h) : 0) : o->A_v[i];
+    o->part[i] = worse ? 0 : o->part[i];
     o->h_v[i] = worse ? h : o->h_v[i];
     o->h3[i] = worse ? cubes[i] : o->h3[i];
   }
@@ -116,27 +117,54 @@ NS_INLINE bool has_kind(const struct ns_shape *s, enum ns_kind kind) {
   return false;
 }
 
-/* Adds a band to a section. The first place is the cut's own where 'first',
- * else that of the lowest band; all the others become one second band, so
- * that the order of the cuts does not matter. */
+/* Adds a band to a section, 'size' its longer side. The first place is the
+ * cut's own where 'first', else that of the lowest band; all the others become
+ * one second band, so that the order of the cuts does not matter. */
 NS_INLINE void add_band(struct ns_section *o, const double *low,
                         const double *high, const double *floor,
-                        const double *on, bool first, bool sorted) {
+                        const double *size, const double *on, bool first,
+                        bool sorted) {
   LANES(i) {
     const double y1 = ns_max(low[i] - floor[i], 0);
     const double y2 = ns_min(high[i] - floor[i], o->H[i]);
     const bool here = (on[i] != 0) & (y2 > y1);
-    const double p1 = o->y1[i], p2 = o->y2[i];
+    const double p1 = o->y1[i], p2 = o->y2[i], big = o->size[0][i];
     const bool none = p2 <= p1, same = (p1 == y1) & (p2 == y2);
     const bool lower = sorted & !none & !same & (y1 < p1);
     const bool to_y = here & (first | none | lower);
     const bool to_z = here & !same & !(first | none);
     const double w1 = lower ? p1 : y1, w2 = lower ? p2 : y2;
+    const double of = lower ? big : size[i], z = o->size[1][i];
     const bool more = o->z2[i] > o->z1[i];
     o->z1[i] = !to_z ? o->z1[i] : more ? ns_min(o->z1[i], w1) : w1;
     o->z2[i] = !to_z ? o->z2[i] : more ? ns_max(o->z2[i], w2) : w2;
+    o->size[1][i] = !to_z ? z : more ? ns_max(z, of) : of;
     o->y1[i] = to_y ? y1 : p1;
     o->y2[i] = to_y ? y2 : p2;
+    o->size[0][i] = to_y ? size[i] : here & same ? ns_max(big, size[i]) : big;
+  }
+}
+
+/* A band whose edges moved may reach into one over or under it: both are one
+ * then. */
+NS_INLINE void join_bands(struct ns_section *o) {
+  ns_lane touch;
+  LANES(i) {
+    const bool two = o->z2[i] > o->z1[i];
+    const bool apart = (o->z1[i] > o->y2[i]) | (o->z2[i] < o->y1[i]);
+    touch[i] = two & !apart ? 1 : 0;
+  }
+  if (!ns_any(touch)) return;
+  LANES(i) {
+    const bool one = touch[i] != 0;
+    const double y1 = ns_min(o->y1[i], o->z1[i]);
+    const double y2 = ns_max(o->y2[i], o->z2[i]);
+    const double size = ns_max(ns_max(o->size[0][i], o->size[1][i]), y2 - y1);
+    o->y1[i] = one ? y1 : o->y1[i];
+    o->y2[i] = one ? y2 : o->y2[i];
+    o->size[0][i] = one ? size : o->size[0][i];
+    o->z1[i] = one ? 0 : o->z1[i];
+    o->z2[i] = one ? 0 : o->z2[i];
   }
 }
 
@@ -145,21 +173,32 @@ NS_INLINE void no_band(struct ns_section *o) {
   ns_fill(o->y2, 0);
   ns_fill(o->z1, 0);
   ns_fill(o->z2, 0);
+  ns_fill(o->size[0], 0);
+  ns_fill(o->size[1], 0);
 }
 
-/* Section at each cut: its whole group gone over its whole length, and any
- * other opening that stands over or under it. A loss or a split may be long:
- * the cuts along it are checked where they are, thinned or parted by it. */
+/* Longer side of a group of cuts. */
+NS_INLINE void group_size(const struct ns_cut_geometry *restrict g,
+                          double *restrict size) {
+  LANES(i) size[i] = ns_max(g->h2[i] - g->h1[i], g->g2[i] - g->g1[i]);
+}
+
+/* Section at each cut: the box that it is checked with gone over its whole
+ * length, and any other opening that stands over or under it. A loss or a split
+ * may be long: the cuts along it are checked where they are, thinned or parted
+ * by it. */
 NS_INLINE void cut_sections(struct ns_work *w) {
   for (int c = 0; c < w->shape->cuts; c++) {
     const struct ns_cut_geometry *g = &w->cut[c];
     struct ns_section *o = &w->section[c];
-    ns_lane floor, on;
+    ns_lane floor, on, size;
     ns_thin(w, g->g1, g->g2, o, floor);
     no_band(o);
     ns_fill(on, 1);
+    ns_copy(o->L, g->L);
+    LANES(i) size[i] = ns_max(g->v2[i] - g->v1[i], g->w2[i] - g->w1[i]);
     if (ns_boxed(w->shape->cut[c].kind))
-      add_band(o, g->h1, g->h2, floor, on, true, false);
+      add_band(o, g->v1, g->v2, floor, size, on, true, false);
     for (int e = 0; e < w->shape->cuts; e++) {
       const bool both =
           ns_boxed(w->shape->cut[c].kind) && ns_boxed(w->shape->cut[e].kind);
@@ -170,7 +209,9 @@ NS_INLINE void cut_sections(struct ns_work *w) {
         on[i] = over & (q->voice[i] != g->voice[i]) ? 1 : 0;
       }
       if (!ns_any(on)) continue;
-      add_band(o, q->h1, q->h2, floor, on, false, false);
+      group_size(q, size);
+      add_band(o, q->h1, q->h2, floor, size, on, false, false);
+      join_bands(o);
     }
     ns_section_of(o);
     if (has_kind(w->shape, NS_SPLIT) && w->shape->cut[c].kind != NS_LOSS)
@@ -185,15 +226,16 @@ NS_INLINE bool segment_bands(const struct ns_work *w, const double *mid,
   for (int c = 0; c < w->shape->cuts; c++) {
     if (!ns_boxed(w->shape->cut[c].kind)) continue;
     const struct ns_cut_geometry *restrict g = &w->cut[c];
-    ns_lane on;
+    ns_lane on, size;
     LANES(i) {
       const bool in = (mid[i] > g->g1[i]) & (mid[i] < g->g2[i]);
       on[i] = in ? 1 : 0;
     }
     if (!ns_any(on)) continue;
+    group_size(g, size);
     if (!some) no_band(o);
     some = true;
-    add_band(o, g->h1, g->h2, floor, on, false, true);
+    add_band(o, g->h1, g->h2, floor, size, on, false, true);
   }
   return some;
 }
@@ -282,6 +324,9 @@ NS_INLINE void set_breaks(struct ns_work *w) {
     clip(next_break(m), w->cut[c].x2, lo, hi);
     if (s->cut[c].kind == NS_HOLE || s->cut[c].kind == NS_SEVER)
       clip(next_break(m), w->cut[c].xc, lo, hi);
+    if (!ns_any(w->cut[c].between)) continue;
+    clip(next_break(m), w->cut[c].r1, lo, hi);
+    clip(next_break(m), w->cut[c].r2, lo, hi);
   }
   for (int l = 0; l < s->lines; l++) {
     if (s->line[l].whole) continue;

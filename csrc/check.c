@@ -135,10 +135,38 @@ NS_INLINE void gross_bending(struct ns_work *w, enum ns_mode mode, int sign) {
   if (w->records) note_bending(w, k, sign);
 }
 
-/* Dead and live load between a and b, in full. */
-NS_INLINE void load_between(const struct ns_beam *s, bool points,
-                            const double *restrict a, const double *restrict b,
-                            double *restrict D, double *restrict L) {
+/* What the load between a support and the place at d from the face of its
+ * bearing gives up of V there: uniform load counts in full (V is that at d
+ * from the face), of a point load the part that the clause takes off,
+ * P (1 - x/d), x from the face, with what reaches the support of it (NDS
+ * 3.4.3.1(a)). 'a' is the left of the two places. */
+struct near_bearing {
+  ns_lane a, b, face, d, length; /* length: of the span, 0 on an overhang */
+  bool right;                    /* of the support */
+};
+
+NS_INLINE void points_near(const struct ns_beam *s, int k,
+                           const struct near_bearing *o, double *restrict D,
+                           double *restrict L) {
+  const double *restrict x = s->x[k], *restrict end = o->right ? o->a : o->b;
+  const double *restrict P0 = s->P[0][k], *restrict P1 = s->P[1][k];
+  const double way = o->right ? 1 : -1;
+  LANES(i) {
+    const bool in = (x[i] > o->a[i] + 1e-9) & (x[i] < o->b[i] - 1e-9);
+    const double from_face = ns_max(way * (x[i] - o->face[i]), 0);
+    const double off = 1 - ns_min(from_face / o->d[i], 1);
+    const double span = o->length[i] > 0 ? o->length[i] : 1;
+    const double away = way * (x[i] - end[i]) / span;
+    const double reach = o->length[i] > 0 ? ns_max(1 - away, 0) : 1;
+    D[i] += in ? P0[i] * off * reach : 0;
+    L[i] += in ? P1[i] * off * reach : 0;
+  }
+}
+
+NS_INLINE void load_near(const struct ns_beam *s, bool points,
+                         const struct near_bearing *o, double *restrict D,
+                         double *restrict L) {
+  const double *restrict a = o->a, *restrict b = o->b;
   ns_fill(D, 0);
   ns_fill(L, 0);
   for (int k = 0; k < s->breaks; k++) {
@@ -152,13 +180,7 @@ NS_INLINE void load_between(const struct ns_beam *s, bool points,
       D[i] += h * (w0[i] + dw0[i] * z);
       L[i] += h * (w1[i] + dw1[i] * z);
     }
-    if (!points) continue;
-    const double *restrict P0 = s->P[0][k], *restrict P1 = s->P[1][k];
-    LANES(i) {
-      const bool in = (x[i] > a[i] + 1e-9) & (x[i] < b[i] - 1e-9);
-      D[i] += in ? P0[i] : 0;
-      L[i] += in ? P1[i] : 0;
-    }
+    if (points) points_near(s, k, o, D, L);
   }
 }
 
@@ -174,25 +196,33 @@ NS_INLINE void shear_at(struct ns_work *w, const struct ns_beam *s,
   const double *restrict l_b = w->in.joist[NS_J_bearing + j];
   const double *restrict V_D = t->V_D[right][j];
   const double *restrict V_L = t->support[right][j].V[!right];
-  ns_lane at, a, b, D = {0}, L = {0};
+  const int span = right ? j : j - 1;
+  const bool held = span >= 0 && span < s->spans;
+  struct near_bearing o;
+  ns_lane at, D = {0}, L = {0};
+  o.right = right;
   LANES(i) {
-    at[i] = x[i] + way * l_b[i] / 2 + way * depth[i];
-    a[i] = right ? x[i] : at[i];
-    b[i] = right ? at[i] : x[i];
+    o.face[i] = x[i] + way * l_b[i] / 2;
+    o.d[i] = depth[i];
+    at[i] = o.face[i] + way * depth[i];
+    o.a[i] = right ? x[i] : at[i];
+    o.b[i] = right ? at[i] : x[i];
   }
-  if (!none) load_between(s, points, a, b, D, L);
+  ns_fill(o.length, 0);
+  if (held)
+    LANES(i) o.length[i] = s->support[span + 1][i] - s->support[span][i];
+  if (!none) load_near(s, points, &o, D, L);
   for (int c = 0; c < w->standard->combos; c++) {
     const double gD = g_D(w, c), gL = g_L(w, c);
     const bool live = gL > 0, noted = w->records;
     const double *restrict Fv = w->Fv[c].value, *restrict width = w->width;
-    double *restrict V_d = w->V_d[c], *restrict rec = k->rec[NS_R_V_0];
+    double *restrict rec = k->rec[NS_R_V_0];
     ns_lane all;
     LANES(i) {
       const double V_0 = ns_max(way * (gD * V_D[i] + gL * V_L[i]), 0);
       const double V = ns_max(V_0 - (gD * D[i] + gL * L[i]), 0);
       const double cap = 2.0 / 3 * Fv[i] * width[i] * depth[i];
       const bool more = live & (V_0 > best[i]);
-      V_d[i] = ns_max(V_d[i], V);
       best[i] = more ? V_0 : best[i];
       best_at[i] = more ? x[i] : best_at[i];
       const bool take = ns_offer_lane(k, i, true, V, cap, at[i], c, 1);
@@ -203,7 +233,8 @@ NS_INLINE void shear_at(struct ns_work *w, const struct ns_beam *s,
   }
 }
 
-/* NDS 3.4.3.1: load within d of the face of a bearing is left out of V. */
+/* NDS 3.4.3.1(a): of the load within d of the face of a bearing, uniform load
+ * is left out of V, point loads count by x/d. */
 NS_INLINE void gross_shear(struct ns_work *w, enum ns_mode mode,
                            const struct ns_beam *s, const struct ns_table *t,
                            struct ns_state *state) {
@@ -211,7 +242,6 @@ NS_INLINE void gross_shear(struct ns_work *w, enum ns_mode mode,
   const bool points = ns_has_points(s, 0) || ns_has_points(s, 1);
   ns_fill(state->shear, 0);
   ns_fill(state->shear_at, 0);
-  for (int c = 0; c < w->standard->combos; c++) ns_fill(w->V_d[c], 0);
   for (int j = 0; j <= s->spans; j++)
     for (int right = 0; right < 2; right++)
       shear_at(w, s, t, j, right, points, k, state->shear, state->shear_at);
@@ -250,6 +280,7 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
   const double *restrict value = w->Fc_perp.value;
   const double *restrict given = w->in.joist[NS_J_Fc_perp];
   const double *restrict end = first ? w->start : w->end;
+  const double *restrict seat = cut ? w->seat[j] : l_b;
   ns_lane R, a, b, width, Cb;
   LANES(i) {
     a[i] = x[i] - l_b[i] / 2;
@@ -264,17 +295,20 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
     }
   LANES(i) {
     const double left = a[i] - end[i], right = end[i] - b[i];
-    Cb[i] = ns_Cb_of(l_b[i], first ? left : last ? right : 99);
-    const double cap = value[i] * Cb[i] * width[i] * l_b[i];
-    ns_offer_lane(k, i, given[i] > 0, R[i], cap, x[i], w->standard->combos - 1,
-                  1);
+    const bool held = seat[i] > 0;
+    const double l = held ? seat[i] : 1;
+    Cb[i] = ns_Cb_of(l, first ? left : last ? right : 99);
+    const double cap = held ? value[i] * Cb[i] * width[i] * l : 0;
+    ns_offer_lane(k, i, (given[i] > 0) | !held, R[i], cap, x[i],
+                  w->standard->combos - 1, held ? 1 : 2);
+    k->binding[i] = held ? 1 : 0; /* no seat is no ratio: see ns_decide */
   }
   if (!w->records) return;
   ns_note_factors(k, &w->Fc_perp, 0, w->standard->combos, NULL);
   LANES(i) {
     k->rec[NS_R_R][i] = k->demand[i];
     k->rec[NS_R_b][i] = width[i];
-    k->rec[NS_R_l_b][i] = l_b[i];
+    k->rec[NS_R_l_b][i] = seat[i];
     k->rec[NS_R_Cb][i] = Cb[i];
     k->rec[NS_R_F][i] = given[i];
   }
@@ -345,7 +379,8 @@ NS_INLINE void stability(struct ns_work *w) {
   }
 }
 
-/* Ratio and governing check: the first of the largest, in order. */
+/* Ratio and governing check: the first of the largest, in order. What differs
+ * by rounding alone is one size: an edge of plain net bending is no tie. */
 NS_INLINE void find_governing(const struct ns_work *w, struct ns_state *state) {
   double *restrict most = state->ratio, *restrict strength = state->strength;
   double *restrict first = state->governing, *restrict mode = state->mode;
@@ -362,8 +397,9 @@ NS_INLINE void find_governing(const struct ns_work *w, struct ns_state *state) {
         k->mode == NS_DEFLECTION_LIVE || k->mode == NS_DEFLECTION_TOTAL;
     LANES(i) {
       const bool counts = (on[i] != 0) & (binding[i] != 0);
-      const bool more = counts & ((ratio[i] > most[i]) | (first[i] < 0));
-      most[i] = more ? ratio[i] : most[i];
+      const bool larger = ratio[i] > most[i] * (1 + 1e-12);
+      const bool more = counts & (larger | (first[i] < 0));
+      most[i] = counts & (ratio[i] > most[i]) ? ratio[i] : most[i];
       first[i] = more ? n : first[i];
       mode[i] = more ? of : mode[i];
     }

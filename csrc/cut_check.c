@@ -70,11 +70,15 @@ NS_INLINE void note_net_shear(struct ns_work *w, const struct ns_section *o,
   note_shear(w, k);
   ns_copy(k->rec[NS_R_h], o->h_v);
   ns_copy(k->rec[NS_R_sum_h3], o->h3);
+  ns_copy(k->rec[NS_R_m], o->h_s);
+  ns_copy(k->rec[NS_R_A_h], o->A_h);
+  ns_copy(k->rec[NS_R_lambda], o->part);
+  ns_copy(k->rec[NS_R_L_o], o->L);
 }
 
 /* Shear of an opening, a loss or a split. Branch 1 the net area, 2 a chord
- * with its share of V by h^3. At a loss the load within d of a bearing may be
- * left out, as it may where the wood is whole. */
+ * with its share of V by h^3, 3 the same as far as the opening is long. V in
+ * full: what NDS 3.4.3.1(a) leaves out near a bearing is for whole wood. */
 NS_INLINE void net_shear(struct ns_work *w, int c, const struct ns_demand *q) {
   const struct ns_section *o = &w->section[c];
   const enum ns_kind kind = w->shape->cut[c].kind;
@@ -88,15 +92,17 @@ NS_INLINE void net_shear(struct ns_work *w, int c, const struct ns_demand *q) {
   struct ns_check *k = ns_add(w->out, NS_NET_SHEAR, c, -1);
   for (int combo = 0; combo < w->standard->combos; combo++) {
     const double *restrict most = q->V[combo], *restrict at = q->V_at[combo];
-    const double *restrict V_d = kind == NS_LOSS ? w->V_d[combo] : most;
     const double *restrict Fv = w->Fv[combo].value;
     LANES(i)
-      ns_offer_lane(k, i, on[i] != 0, ns_min(most[i], V_d[i]),
-                    2.0 / 3 * Fv[i] * A_v[i], at[i], combo, 1);
+      ns_offer_lane(k, i, on[i] != 0, most[i], 2.0 / 3 * Fv[i] * A_v[i], at[i],
+                    combo, 1);
   }
   if (w->records) note_net_shear(w, o, k);
-  LANES(i) k->branch[i] += h_v[i] > 0 ? 1 : 0;
-  nothing_left(k, q, on, 3);
+  LANES(i) {
+    const double chord = o->part[i] > 0 ? 2 : 1;
+    k->branch[i] += h_v[i] > 0 ? chord : 0;
+  }
+  nothing_left(k, q, on, 4);
 }
 
 /* What a notch leaves: depth, length past the face of a bearing, the part of
@@ -125,8 +131,8 @@ NS_INLINE void notch_of(const struct ns_work *w, int c,
     const double d = depth[i], d_n = n->h_b[i] + n->h_m[i] + n->h_t[i];
     const bool torn = q->torn_notch[i] != 0;
     const bool tapered = notch & (taper[i] >= 10) & (g->merged[i] == 0);
-    const double from_left = g->g2[i] - (start[i] + first[i]);
-    const double from_right = end[i] - last[i] - g->g1[i];
+    const double from_left = g->w2[i] - (start[i] + first[i]);
+    const double from_right = end[i] - last[i] - g->w1[i];
     const double past = left ? from_left : right ? from_right : 0;
     const double e = ns_max(past, 0), some = ns_max(d_n, 1e-9), r = d_n / d;
     const double squared = b[i] * some * r * r;
@@ -173,15 +179,80 @@ NS_INLINE void notch_shear(struct ns_work *w, int c,
   nothing_left(k, q, on, 5);
 }
 
+/* What a loss leaves by a bearing: branch 1 the tension face gone,
+ * (a); 2 the compression face, (e), e its length past the face of the bearing;
+ * 3 that where e is over d_n: d_n alone. */
+NS_INLINE void worn_of(const struct ns_work *w, int c, int j, bool hogs,
+                       struct notch *o) {
+  const struct ns_cut_geometry *restrict g = &w->cut[c];
+  const struct ns_section *restrict n = &w->section[c];
+  const double *restrict l_b = w->in.joist[NS_J_bearing + j];
+  const double *restrict x = w->uncut.support[j], *restrict depth = w->depth;
+  const double *restrict bottom = w->in.cut[c][NS_C_bottom];
+  const double *restrict top = w->in.cut[c][NS_C_top];
+  LANES(i) {
+    const double d = depth[i], d_n = ns_max(n->H[i], 1e-9), r = d_n / d;
+    const double right = g->x2[i] - (x[i] + l_b[i] / 2);
+    const double left = x[i] - l_b[i] / 2 - g->x1[i];
+    const double e = ns_max(ns_max(right, left), 0);
+    const bool torn = hogs ? top[i] > 0 : bottom[i] > 0;
+    const bool near = e <= d_n;
+    const double sloped = n->b[i] * (d - (d - d_n) / d_n * e);
+    const double flat = near ? sloped : n->b[i] * d_n;
+    o->d_n[i] = d_n;
+    o->e[i] = e;
+    o->part[i] = torn ? n->b[i] * d_n * r * r : flat;
+    o->branch[i] = torn ? 1 : near ? 2 : 3;
+  }
+}
+
+/* A loss by a bearing is a notch there (NDS 3.4.3.2), V at the support in
+ * full, each side of an inner one its own. Where M < 0 over the bearing the
+ * top is in tension. */
+NS_INLINE void worn_shear(struct ns_work *w, int c, const struct ns_demand *q) {
+  const struct ns_beam *s = &w->after;
+  const struct ns_table *t = &w->table[s->unknowns > 0];
+  struct notch n, now;
+  if (!ns_hollow_end(w, c)) return;
+  struct ns_check *k = ns_add(w->out, NS_NOTCH_SHEAR, c, -1);
+  memset(&n, 0, sizeof n);
+  for (int j = 0; j <= s->spans; j++) {
+    const bool inner = (j > 0 || s->left) && (j < s->spans || s->right);
+    const double *restrict near = w->near[c][j], *restrict x = s->support[j];
+    worn_of(w, c, j, inner, &now);
+    for (int combo = 0; combo < w->standard->combos; combo++) {
+      const double gD = w->standard->g_D[combo], gL = w->standard->g_L[combo];
+      const double *restrict Fv = w->Fv[combo].value;
+      for (int right = 0; right < 2; right++) {
+        const double way = right ? 1 : -1;
+        const double *restrict V_D = t->V_D[right][j];
+        const double *restrict V_L = t->support[right][j].V[!right];
+        LANES(i) {
+          const double V = ns_max(way * (gD * V_D[i] + gL * V_L[i]), 0);
+          const bool on = (near[i] != 0) & (q->voice[i] != 0);
+          const bool take =
+              ns_offer_lane(k, i, on, V, 2.0 / 3 * Fv[i] * now.part[i], x[i],
+                            combo, (int)now.branch[i]);
+          n.d_n[i] = take ? now.d_n[i] : n.d_n[i];
+          n.e[i] = take ? now.e[i] : n.e[i];
+        }
+      }
+    }
+  }
+  if (w->records) note_notch(w, &w->section[c], &n, k);
+}
+
 NS_CLONES void ns_check_cut(struct ns_work *w, int c) {
   const struct ns_demand *q = &w->demand[c];
   const enum ns_kind kind = w->shape->cut[c].kind;
+  const int first = w->out->checks;
   if (kind == NS_SEVER) return;
   net_bending(w, c, q);
   net_shear(w, c, q);
+  if (kind == NS_LOSS) worn_shear(w, c, q);
   if (kind == NS_LOSS || kind == NS_SPLIT) return;
   notch_shear(w, c, q);
-  ns_check_chords(w, c, q);
+  ns_check_chords(w, c, q, first);
 }
 
 /* A cut that a strap bridges: its own shear, and under what was locked in its

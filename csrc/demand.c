@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: MIT
  * demand.c - M and V at a cut.
  *
- * A round hole is read at its centre, where it is deepest; anything else over
- * its whole length, M and V each at their worst. What a group is - open, or a
- * notch in the bottom or the top, or both where a lip is too thin to count -
- * is read off its box, lane by lane. */
+ * A round hole is read at its center, where it is deepest, and as far beside it
+ * as it acts as a frame; anything else over its whole length, and what leans on
+ * a near cut as far as it does; M and V each at their worst. What a group is -
+ * open, or a notch in the bottom or the top, or both where a lip is too thin to
+ * count - is read off its box, lane by lane. */
 #include "work.h"
 
 NS_INLINE void stretch(const struct ns_work *w, int c, struct ns_demand *q) {
@@ -12,15 +13,11 @@ NS_INLINE void stretch(const struct ns_work *w, int c, struct ns_demand *q) {
   const struct ns_section *restrict o = &w->section[c];
   const struct ns_shape *s = w->shape;
   const bool box = s->cut[c].kind <= NS_END_NOTCH;
-  const bool hole = s->cut[c].kind == NS_HOLE;
   const double *restrict first = w->uncut.x[0];
   const double *restrict last = w->uncut.x[w->uncut.breaks - 1];
   LANES(i) {
-    const bool point = hole & (g->slot[i] == 0) & (g->merged[i] == 0);
-    const double a = point ? g->xc[i] : g->g1[i];
-    const double b = point ? g->xc[i] : g->g2[i];
-    q->a[i] = ns_min(ns_max(a, first[i]), last[i]);
-    q->b[i] = ns_min(ns_max(b, first[i]), last[i]);
+    q->a[i] = ns_min(ns_max(g->r1[i], first[i]), last[i]);
+    q->b[i] = ns_min(ns_max(g->r2[i], first[i]), last[i]);
     const bool gone = o->h_b[i] + o->h_m[i] + o->h_t[i] <= 0;
     q->voice[i] = g->voice[i] == c ? 1 : 0;
     q->gone[i] = (g->voice[i] == c) & gone ? 1 : 0;
@@ -132,12 +129,46 @@ NS_INLINE void find_demand(const struct ns_work *w, const struct ns_beam *s,
   for (int c = 0; c < combos; c++) q->hogs[c] = ns_any(q->M[c][1]);
 }
 
+/* V just inside the first (end 0) or the last bearing, all combinations, the
+ * way that makes M > 0 there and the way that makes M < 0. */
+NS_INLINE void end_shear(const struct ns_work *w, const struct ns_table *t,
+                         int end, double *restrict up, double *restrict down) {
+  const int j = end ? w->shape->spans : 0, side = end ? 0 : 1;
+  const struct ns_envelope *e = &t->support[side][j];
+  const double *restrict D = t->V_D[side][j];
+  const double *restrict most = e->V[0], *restrict least = e->V[1];
+  const double way = end ? -1 : 1;
+  ns_fill(up, 0);
+  ns_fill(down, 0);
+  for (int k = 0; k < w->standard->combos; k++) {
+    const double gD = w->standard->g_D[k], gL = w->standard->g_L[k];
+    LANES(i) {
+      const double a = way * (gD * D[i] + gL * most[i]);
+      const double b = way * (gD * D[i] + gL * least[i]);
+      up[i] = ns_max(up[i], ns_max(a, b));
+      down[i] = ns_max(down[i], -ns_min(a, b));
+    }
+  }
+}
+
 /* Which faces are in tension. At the end of a joist M is nil at the bearing
  * and takes its sign from the shear just inside. */
-NS_INLINE void tension_faces(const struct ns_work *w, int c,
-                             struct ns_demand *q) {
+NS_INLINE void tension_faces(const struct ns_work *w, const struct ns_table *t,
+                             int c, struct ns_demand *q) {
   const struct ns_cut_geometry *g = &w->cut[c];
-  ns_lane sag = {0}, hog = {0};
+  ns_lane sag = {0}, hog = {0}, up[2], down[2];
+  for (int end = 0; end < 2; end++) {
+    const bool tip = end ? w->shape->right : w->shape->left;
+    const double *restrict most = q->V_most, *restrict least = q->V_least;
+    if (!tip && ns_any(g->ends[end])) {
+      end_shear(w, t, end, up[end], down[end]);
+    } else {
+      LANES(i) {
+        up[end][i] = end ? -least[i] : most[i];
+        down[end][i] = end ? most[i] : -least[i];
+      }
+    }
+  }
   for (int k = 0; k < w->standard->combos; k++) {
     const double *restrict M = q->M[k][0], *restrict M_hog = q->M[k][1];
     LANES(i) {
@@ -147,11 +178,10 @@ NS_INLINE void tension_faces(const struct ns_work *w, int c,
   }
   LANES(i) {
     const bool left = g->ends[0][i] != 0, right = g->ends[1][i] != 0;
-    const double most = q->V_most[i], least = q->V_least[i];
-    const double up = left ? most : right ? -least : sag[i];
-    const double down = left ? -least : right ? most : hog[i];
-    const bool bottom = ns_max(up, sag[i]) > 1e-6;
-    const bool top = ns_max(down, hog[i]) > 1e-6;
+    const double ups = left ? up[0][i] : right ? up[1][i] : 0;
+    const double downs = left ? down[0][i] : right ? down[1][i] : 0;
+    const bool bottom = ns_max(ups, sag[i]) > 1e-6;
+    const bool top = ns_max(downs, hog[i]) > 1e-6;
     q->torn[0][i] = bottom ? 1 : 0;
     q->torn[1][i] = top ? 1 : 0;
     const bool torn =
@@ -198,12 +228,15 @@ NS_INLINE void note_forces(struct ns_work *w, const struct ns_beam *s,
     o->V[1][i] = q->V_least[i];
     o->M_full[i] = o->V_full[i] = o->V_mid[0][i] = o->V_mid[1][i] = 0;
     o->lip[0][i] = o->lip[1][i] = 0;
+    o->tau[0][i] = o->tau[1][i] = 0;
   }
   for (int k = 0; k < s->breaks - 1; k++) note_middle(w, s, t, c, k);
   LANES(i) {
+    /* The wood that is there, whether it counts or not. */
     const struct ns_section *n = &w->section[c];
-    const bool open = (q->open[i] != 0) & (n->h_b[i] > 0) & (n->h_t[i] > 0);
-    const double z = n->H[i] - (n->h_b[i] + n->h_t[i]) / 2;
+    const double h_b = n->y1[i], h_t = n->H[i] - n->y2[i];
+    const bool open = (q->open[i] != 0) & (h_b > 0) & (h_t > 0);
+    const double z = n->H[i] - (h_b + h_t) / 2;
     const double M = ns_max(q->M[last][0][i], q->M[last][1][i]);
     o->lip[0][i] = o->lip[1][i] = open ? M / z : 0;
   }
@@ -221,7 +254,7 @@ NS_CLONES void ns_cut_demand(struct ns_work *w, const struct ns_beam *s,
   ns_fill(q->V_least, 0);
   stretch(w, c, q);
   find_demand(w, s, t, q);
-  tension_faces(w, c, q);
+  tension_faces(w, t, c, q);
 }
 
 NS_CLONES void ns_find_forces(struct ns_work *w) {

@@ -19,11 +19,11 @@
 #define NS_MAX_STEPS 24    /* steps of EI of a beam given by itself */
 #define NS_MAX_STATIONS 32 /* rows of fasteners that tie a second beam */
 #define NS_STATIONS 7      /* looked at between supports where M may turn */
-/* Supports, two ends, three per cut, two per line, points, hinges, stations;
+/* Supports, two ends, five per cut, two per line, points, hinges, stations;
  * rows of a repair, its two ends, a prop, the ends of a gap. A beam given by
  * itself has its steps in place of cuts and of what is looked at between. */
 #define NS_MAX_BREAKS                                                          \
-  (NS_MAX_SUPPORTS + 2 + 3 * NS_MAX_CUTS + 2 * NS_MAX_LINES + NS_MAX_POINTS +  \
+  (NS_MAX_SUPPORTS + 2 + 5 * NS_MAX_CUTS + 2 * NS_MAX_LINES + NS_MAX_POINTS +  \
    NS_MAX_HINGES + NS_STATIONS * NS_MAX_SPANS + NS_MAX_STATIONS + 6)
 /* Moments over interior supports, forces of stations, a rotation per hinge,
  * the slide of a gap, the free ends of a second beam. */
@@ -31,12 +31,13 @@
 #define NS_MAX_COMBOS 4
 #define NS_MAX_RULES 64 /* of all packs of a review */
 #define NS_MAX_PACKS 4
-/* Checks of a joist without cuts, at a cut, of a repair; in three states. */
+/* Checks of a joist without cuts, at a cut, of a repair; in three states, and
+ * one that another is compared with (chords.c). */
 #define NS_STATE_CHECKS (6 + 2 * NS_MAX_SUPPORTS)
-#define NS_CUT_CHECKS 6
+#define NS_CUT_CHECKS 7
 #define NS_FIX_CHECKS 16
 #define NS_MAX_CHECKS                                                          \
-  (3 * NS_STATE_CHECKS + 2 * NS_CUT_CHECKS * NS_MAX_CUTS + NS_FIX_CHECKS)
+  (3 * NS_STATE_CHECKS + 2 * NS_CUT_CHECKS * NS_MAX_CUTS + NS_FIX_CHECKS + 1)
 #define NS_MAX_ITEMS 256 /* limits read, over all cuts and bearings */
 
 /* X(name, rows, low, high, unit, meaning) */
@@ -44,7 +45,7 @@
   X(span, NS_MAX_SPANS, 24, 480, "in", "span, centre to centre of bearings")   \
   X(overhang_left, 1, 0, 240, "in", "overhang beyond the left bearing")        \
   X(overhang_right, 1, 0, 240, "in", "overhang beyond the right bearing")      \
-  X(bearing, NS_MAX_SUPPORTS, 0.5, 48, "in", "bearing length at a support")    \
+  X(bearing, NS_MAX_SUPPORTS, 0, 48, "in", "bearing length; 0: it hangs free") \
   X(b, 1, 0.5, 12, "in", "thickness of one ply")                               \
   X(d, 1, 2, 24, "in", "depth as measured")                                    \
   X(plies, 1, 1, 8, "", "number of plies fastened together")                   \
@@ -93,7 +94,11 @@
   X(allowance, 1, 0, 4, "in", "further wood written off on the lost faces")    \
   X(extend, 1, 0, 48, "in", "length a loss is taken further each way")         \
   X(at_depth, 1, 0, 24, "in", "depth of a split below the top edge")           \
-  X(accept, 1, 0, 1, "", "1: outside the standard, accepted with a reason")
+  X(accept, 1, 0, 1, "", "1: outside the standard, accepted with a reason")    \
+  X(seat, 1, 0, 2, "",                                                         \
+    "end notch: 1 notch, 2 beyond it bears; char: 1 counts")                   \
+  X(packed, 1, 0, 1, "", "1: cut to sound wood and packed over the bearing")   \
+  X(seat_tolerance, 1, 0, 1, "in", "bottom loss up to which a seat is kept")
 
 #define NS_LINE_LIST(X)                                                        \
   X(from, 1, -240, 2880, "in", "where the load begins")                        \
@@ -146,6 +151,7 @@
   X(OPENING_FRAME, "opening-frame")                                            \
   X(LIP_TENSION, "lip-tension")                                                \
   X(WOOD_COMPRESSION, "wood-compression")                                      \
+  X(CHORD_ALONE, "chord-alone")                                                \
   X(UPLIFT, "uplift")                                                          \
   X(STABILITY, "stability")                                                    \
   X(HOST_BENDING, "host-bending")                                              \
@@ -217,6 +223,11 @@
   X(CP, "", "column stability factor")                                         \
   X(F_cE, "psi", "critical buckling value")                                    \
   X(sum_h3, "in3", "sum of the cubes of the chord depths")                     \
+  X(L_o, "in", "length over which the chord acts as a tie or strut")           \
+  X(tau, "", "part of NDS 3.9 that counts in a chord of that length")          \
+  X(m, "in", "shallower chord")                                                \
+  X(A_h, "in2", "area in shear where the chords share V by h^3")               \
+  X(lambda, "", "how far the chords share V by h^3")                           \
   X(K, "", "format and resistance factors, 1 in ASD")                          \
   X(C_2, "", "product of the factors on the second value")                     \
   X(F_a, "psi", "adjusted value")                                              \

@@ -65,6 +65,28 @@ NS_INLINE double withdrawal(struct ns_check *k, int branch, int i) {
   return r[NS_R_n_f][i] * one;
 }
 
+/* The chord h deep under an opening a long, a support's reaction R in its
+ * middle: f_b = M/S, M = R a/4 (a simple beam; fixed, R a/8, is less), S = b
+ * h^2/6; psi (statics; NDS 3.3.2). */
+NS_INLINE double pressed_chord(struct ns_check *k, int i) {
+  double(*r)[NS_LANES] = k->rec;
+  const double M = r[NS_R_R][i] * r[NS_R_a][i] / 4, h = r[NS_R_h][i];
+  const double S = r[NS_R_b][i] * h * h / 6;
+  r[NS_R_M][i] = M;
+  r[NS_R_S][i] = S;
+  r[NS_R_f_b][i] = S > 0 ? M / S : 0;
+  k->demand[i] = r[NS_R_f_b][i];
+  return S > 0 ? r[NS_R_F_a][i] : 0;
+}
+
+/* V' = 2/3 F_v' b d_n (d_n/d)^2 (NDS 3.4.3.2(a)). */
+NS_INLINE double notched_end(const struct ns_check *k, int i) {
+  const double(*r)[NS_LANES] = (const double(*)[NS_LANES])k->rec;
+  const double d = ns_max(r[NS_R_d][i], 1e-9), d_n = ns_max(r[NS_R_d_n][i], 0);
+  const double part = d_n / d;
+  return 2.0 / 3 * r[NS_R_F_a][i] * r[NS_R_b][i] * d_n * part * part;
+}
+
 NS_CLONES void ns_joint(struct ns_check *k) {
   const enum ns_mode mode = k->mode;
   LANES(i) {
@@ -73,6 +95,8 @@ NS_CLONES void ns_joint(struct ns_check *k) {
                        : mode == NS_CONNECTION_SHEAR ? grain_shear(k, branch, i)
                        : mode == NS_STEEL            ? steel(k, branch, i)
                        : mode == NS_WITHDRAWAL       ? withdrawal(k, branch, i)
+                       : mode == NS_OPENING_FRAME    ? pressed_chord(k, i)
+                       : mode == NS_NOTCH_SHEAR      ? notched_end(k, i)
                        : (mode == NS_HOST_SHEAR) | (mode == NS_SHEAR)
                            ? 2.0 / 3 * k->rec[NS_R_F_a][i] * k->rec[NS_R_b][i] *
                                  k->rec[NS_R_d][i]
@@ -80,6 +104,6 @@ NS_CLONES void ns_joint(struct ns_check *k) {
     const double none = k->demand[i] > 0 ? NS_NO_CAPACITY : 0;
     const double q = cap > 0 ? k->demand[i] / (cap > 0 ? cap : 1) : none;
     k->capacity[i] = cap;
-    k->ratio[i] = ns_min(q, NS_NO_CAPACITY);
+    k->ratio[i] = ns_max(ns_min(q, NS_NO_CAPACITY), -NS_NO_CAPACITY);
   }
 }

@@ -298,6 +298,7 @@ static void read_pack(lua_State *L, int t, int p, struct ns_rules *o) {
                                          "clear notch along",
                                          "from bearing edge",
                                          "off axis",
+                                         "past face",
                                          "bearing",
                                          NULL};
   static const char *const faces[] = {"bottom", "top", NULL};

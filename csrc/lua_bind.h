@@ -97,6 +97,8 @@ int nsb_open_beam(lua_State *L);
 /* With the module on top of the stack and the desk under it. */
 int nsb_open_sweep(lua_State *L);
 int nsb_open_csv(lua_State *L);
+int nsb_open_files(lua_State *L);
+int nsb_open_run(lua_State *L);
 int nsb_open_dowel(lua_State *L);
 
 #endif

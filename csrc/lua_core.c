@@ -338,6 +338,12 @@ static int core_section(lua_State *L) {
     o.y2[i] = nsb_finite(L, 1, "section", "y2", 0);
     o.z1[i] = nsb_finite(L, 1, "section", "z1", 0);
     o.z2[i] = nsb_finite(L, 1, "section", "z2", 0);
+    /* A round hole unless a length is given. */
+    const double size = o.y2[i] - o.y1[i];
+    const double length = nsb_finite(L, 1, "section", "length", -1);
+    o.L[i] = length < 0 ? size / 2 : length;
+    o.size[0][i] = size > length ? size : length;
+    o.size[1][i] = o.z2[i] - o.z1[i];
   }
   luaL_argcheck(L,
                 o.b[0] > 1e-3 && o.b[0] < 1e6 && o.d[0] > 1e-3 && o.d[0] < 1e6,
@@ -392,6 +398,7 @@ int luaopen_netsection_core(lua_State *L) {
   luaL_setfuncs(L, desk_functions, 1);
   nsb_open_sweep(L);
   nsb_open_csv(L);
+  nsb_open_files(L);
   nsb_open_beam(L);
   nsb_open_dowel(L);
   lua_pushstring(L, ns_version());

@@ -65,7 +65,7 @@ static void push_state(lua_State *L, const struct ns_state *s,
 }
 
 static void push_cut(lua_State *L, const struct ns_cut_result *c, int i) {
-  lua_createtable(L, 0, 24);
+  lua_createtable(L, 0, 32);
   const struct {
     const char *name;
     double value;
@@ -73,6 +73,7 @@ static void push_cut(lua_State *L, const struct ns_cut_result *c, int i) {
                 {"x2", c->x2[i]},
                 {"y1", c->y1[i]},
                 {"y2", c->y2[i]},
+                {"as_notch", c->as_notch[i]},
                 {"accepted", c->accepted[i]},
                 {"covered", c->covered[i]},
                 {"within", c->within[i]},
@@ -84,16 +85,27 @@ static void push_cut(lua_State *L, const struct ns_cut_result *c, int i) {
                 {"V_full", c->V_full[i]},
                 {"V_mid_most", c->V_mid[0][i]},
                 {"V_mid_least", c->V_mid[1][i]},
-                {"lip_force", c->lip[0][i]}};
+                {"lip_force", c->lip[0][i]},
+                {"own_x1", c->own[0][i]},
+                {"own_x2", c->own[1][i]},
+                {"own_y1", c->own[2][i]},
+                {"own_y2", c->own[3][i]},
+                {"middle_third", c->middle[i]},
+                {"weight", c->weight[i]},
+                {"tau_below", c->tau[0][i]},
+                {"tau_above", c->tau[1][i]}};
   for (size_t k = 0; k < sizeof fields / sizeof *fields; k++)
     nsb_set(L, fields[k].name, fields[k].value);
   nsb_set_int(L, "gate", c->gate[i]);
   nsb_set_int(L, "merged", c->merged[i]);
+  nsb_set_int(L, "near", c->near[i]);
 }
 
 static void push_items(lua_State *L, const struct ns_result *r, int i) {
+  int n = 0;
   lua_createtable(L, r->items, 0);
   for (int k = 0; k < r->items; k++) {
+    if (r->item[k].on[i] == 0) continue;
     lua_createtable(L, 0, 6);
     nsb_set_int(L, "rule", r->item[k].rule + 1);
     nsb_set_int(L, "cut", r->item[k].cut + 1);
@@ -101,7 +113,7 @@ static void push_items(lua_State *L, const struct ns_result *r, int i) {
     nsb_set(L, "measured", r->item[k].measured[i]);
     nsb_set(L, "limit", r->item[k].limit[i]);
     nsb_set(L, "ok", r->item[k].ok[i]);
-    lua_rawseti(L, -2, k + 1);
+    lua_rawseti(L, -2, ++n);
   }
 }
 
@@ -156,6 +168,13 @@ void nsb_push_summary(lua_State *L, const struct ns_shape *shape,
     lua_rawseti(L, -2, c + 1);
   }
   lua_setfield(L, -2, "cuts");
+  lua_createtable(L, shape->spans + 1, 0);
+  for (int j = 0; j <= shape->spans; j++) {
+    lua_pushnumber(L, r->seat[j][i]);
+    lua_rawseti(L, -2, j + 1);
+  }
+  lua_setfield(L, -2, "seat");
+  nsb_set(L, "no_seat", r->no_seat[i]);
   nsb_set(L, "within", r->within[i]);
   nsb_set_int(L, "action", r->action[i]);
   nsb_set(L, "missing", r->missing[i]);

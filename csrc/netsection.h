@@ -141,6 +141,7 @@ enum ns_measure {
   NS_CLEAR_ALONG,  /* clear distance along the joist to the nearest notch */
   NS_FROM_BEARING, /* farthest edge from the edge of the nearer bearing */
   NS_OFF_AXIS,     /* center of an opening from mid-depth */
+  NS_PAST_FACE,    /* end notch past the face of its bearing */
   NS_BEARING_LENGTH,
   NS_MEASURES
 };
@@ -174,7 +175,7 @@ struct ns_standard {
   double CD[NS_MAX_COMBOS]; /* load duration, or time effect in LRFD */
   double K_b, K_t, K_v, K_c, K_perp, K_min; /* format times resistance */
   double end_notch, inner_notch, outer_part, thick; /* NDS 4.4.3 */
-  double tested_hole; /* D/d that net-section tests reach */
+  double tested_hole; /* D/d past which no opening passes unaided */
 };
 
 /* One demand against one capacity, in sixteen joists. */
@@ -206,7 +207,7 @@ struct ns_state {
 struct ns_item {
   int rule, cut, support;
   char room[NS_CACHE_LINE - 3 * sizeof(int)];
-  ns_lane measured, limit, ok;
+  ns_lane measured, limit, ok, on; /* on: 1 where it is about the cut */
 };
 
 /* What the standard says of a cut apart from its ratio (NDS 4.4.3). */
@@ -226,15 +227,20 @@ enum ns_action { NS_LEAVE, NS_JUSTIFY, NS_DECIDE, NS_REPAIR, NS_REFER };
 struct ns_cut_result {
   ns_lane x1, x2;         /* extent that was worked, merged cuts together */
   ns_lane y1, y2;         /* removed band */
+  ns_lane own[4];         /* the cut by itself: x1, x2, y1, y2 */
+  ns_lane middle;         /* 1: reaches past the outer third of its span */
   ns_lane gate;           /* enum ns_gate */
+  ns_lane as_notch;       /* an end notch that is judged as a notch too */
   ns_lane accepted;       /* the gate was set aside with a reason */
   ns_lane covered;        /* the pack speaks of it */
   ns_lane within;         /* all its rule items pass */
   ns_lane merged;         /* 1 + index of the cut that speaks for the group */
+  ns_lane near, weight;   /* 1 + index of a near cut; how far both are one */
+  ns_lane tau[2];         /* how far the chord below, above is a tie or strut */
   ns_lane M[2], V[2];     /* worst over the cut, D+L: most and least */
   ns_lane M_full, V_full; /* at its middle, live load everywhere */
   ns_lane V_mid[2];       /* at its middle, patch live load */
-  ns_lane lip[2];         /* force in the thin wood below, above */
+  ns_lane lip[2];         /* force in the wood below, above: two chords */
 };
 
 /* What a repair does. Forces of stations, downward on the new member. */
@@ -256,6 +262,8 @@ struct ns_result {
   struct ns_check check[NS_MAX_CHECKS];
   struct ns_item item[NS_MAX_ITEMS];
   struct ns_cut_result cuts[NS_MAX_CUTS];
+  ns_lane seat[NS_MAX_SUPPORTS]; /* sound bearing length; 0: there is none */
+  ns_lane no_seat;               /* 1: some support has none */
   ns_lane within; /* rule status: 1 within, 0 outside, -1 not covered */
   ns_lane action, missing; /* missing: a binding check lacked its value */
 };
@@ -397,24 +405,27 @@ struct ns_section {
   ns_lane b, H, d;   /* outer rectangle; depth of the whole joist */
   ns_lane y1, y2;    /* band gone, from the bottom of the rectangle */
   ns_lane z1, z2;    /* another over or under it; z2 <= z1: none */
+  ns_lane size[2];   /* longer side of each: a lip thinner than it may go */
+  ns_lane L;         /* length over which the first acts as an opening */
   ns_lane A, y_b, I; /* area, own centroid, second moment about it */
   ns_lane S_b, S_t;  /* I over the distance to either edge */
   ns_lane least;     /* least modulus of any opening within this one */
   ns_lane h_b, h_t;  /* wood left below and above the band */
   ns_lane lost;      /* 1 lower lip dropped, 2 upper, 3 both */
   ns_lane A_v;       /* area in shear, less where a chord governs */
-  ns_lane h_v;       /* that chord's depth; 0: the whole net area */
+  ns_lane A_h, part; /* of two chords by h^3; how far that counts, 0 to 1 */
+  ns_lane h_v;       /* the deeper chord; 0: the whole net area */
+  ns_lane h_s;       /* the shallower of two */
   ns_lane h3;        /* sum of the cubes of the chords that share V */
   ns_lane h_m;       /* wood between two bands */
-  ns_lane c_b, c_t;  /* chords of an opening, none thinner than a lip may
-                      * be; 0 where there are not two */
+  ns_lane c_b, c_t;  /* chords of an opening; 0 where there are not two */
   /* For the lips: centroid from the lip's edge and I, where the mean stress
    * in it is the greatest of all openings within this one. */
   ns_lane c_m;            /* and the one between two bands */
   ns_lane gone_b, gone_t; /* 1: no wood that counts below, above the band */
   ns_lane lip_y[2], lip_I[2];
 };
-/* Reads b, H, d, y1, y2, z1, z2. */
+/* Reads b, H, d, y1, y2, z1, z2, size, L. */
 void ns_section_of(struct ns_section *section);
 
 /* Adjusted value from a reference value (NDS 4.3). */

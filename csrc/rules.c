@@ -174,6 +174,9 @@ NS_INLINE void measure_cut(const struct ns_work *w, int c,
   case NS_EDGE_ABOVE:
     LANES(i) out[i] = depth[i] - g->y2[i];
     break;
+  case NS_PAST_FACE:
+    ns_copy(out, w->past[c]);
+    break;
   case NS_REACH:
     ns_copy(out, w->reach[c]);
     break;
@@ -191,6 +194,7 @@ NS_INLINE struct ns_item *add_item(struct ns_work *w, int rule, int cut,
   o->rule = rule;
   o->cut = cut;
   o->support = support;
+  ns_fill(o->on, 1);
   return o;
 }
 
@@ -231,13 +235,21 @@ NS_INLINE void covered_by(const struct ns_work *w, const struct ns_rules *rules,
   }
 }
 
+/* A limit of notches alone, which an end notch that runs far past its bearing
+ * meets as well. */
+NS_INLINE bool for_notches(const struct ns_rule *r) {
+  return (r->kinds >> NS_NOTCH & 1u) && !(r->kinds >> NS_END_NOTCH & 1u);
+}
+
 /* Whether a limit is about a cut: its kind and its face. */
 NS_INLINE bool applies(const struct ns_work *w, const struct ns_rule *r,
                        int c) {
   const unsigned face =
       w->shape->cut[c].top ? NS_TOP_FACE : (unsigned)NS_BOTTOM_FACE;
   const bool faced = r->faces == 0 || (is_notch(w, c) && (r->faces & face));
-  return (r->kinds >> w->shape->cut[c].kind & 1u) && faced;
+  const bool long_ = w->shape->cut[c].kind == NS_END_NOTCH && for_notches(r) &&
+                     ns_any(w->as_notch[c]);
+  return ((r->kinds >> w->shape->cut[c].kind & 1u) || long_) && faced;
 }
 
 /* All rows of the packs that are about a cut. */
@@ -261,6 +273,11 @@ NS_INLINE void read_cut(struct ns_work *w, const struct ns_rules *rules,
     const double *restrict on = by[rule->pack];
     measure_cut(w, c, rule, o->measured, size);
     judge(w, rule, w->held_by[c], size, o);
+    if (w->shape->cut[c].kind == NS_END_NOTCH && for_notches(rule))
+      LANES(i) {
+        o->on[i] = w->as_notch[c][i];
+        o->ok[i] = o->on[i] != 0 ? o->ok[i] : 1;
+      }
     LANES(i) {
       const bool fails = (o->ok[i] == 0) & (on[i] != 0);
       cut->within[i] = fails ? 0 : cut->within[i];
@@ -280,6 +297,7 @@ bool ns_rules_fit(const struct ns_rules *rules) {
   for (int r = 0; r < rules->count; r++) {
     const struct ns_rule *rule = &rules->rule[r];
     bearings += rule->measure == NS_BEARING_LENGTH;
+    rows[NS_END_NOTCH] += for_notches(rule);
     for (int k = 0; k < NS_KINDS; k++) rows[k] += (int)(rule->kinds >> k & 1u);
   }
   for (int k = 0; k < NS_KINDS; k++) most = rows[k] > most ? rows[k] : most;
@@ -297,7 +315,7 @@ NS_CLONES void ns_read_rules(struct ns_work *w, const struct ns_rules *rules) {
     for (int j = 0; j <= w->shape->spans; j++) {
       struct ns_item *o = add_item(w, r, -1, j);
       if (!o) break;
-      ns_copy(o->measured, w->in.joist[NS_J_bearing + j]);
+      ns_copy(o->measured, w->seat[j]);
       judge(w, &rules->rule[r], none, none, o);
     }
   }
@@ -327,12 +345,29 @@ NS_INLINE void gate_of_notch(const struct ns_work *w, int c, struct gate *o) {
   const struct ns_demand *q = &w->demand[c];
   ns_copy(o->size, w->cut[c].size);
   ns_copy(o->torn, q->torn[w->shape->cut[c].top]);
-  ns_fill(o->thin, w->shape->cut[c].kind == NS_NOTCH ? 1 : 0);
+  ns_copy(o->thin, w->as_notch[c]);
+  if (w->shape->cut[c].kind == NS_NOTCH) ns_fill(o->thin, 1);
+}
+
+/* A loss by a bearing is an end notch of its depth. */
+NS_INLINE void gate_of_loss(const struct ns_work *w, int c, struct gate *o) {
+  const double(*v)[NS_LANES] = w->in.cut[c];
+  ns_fill(o->torn, 0);
+  ns_fill(o->thin, 0);
+  ns_fill(o->size, 0);
+  for (int j = 0; j <= w->shape->spans; j++)
+    LANES(i) {
+      const double more = v[NS_C_allowance][i];
+      const double t = v[NS_C_top][i] > 0 ? v[NS_C_top][i] + more : 0;
+      const double b = v[NS_C_bottom][i] > 0 ? v[NS_C_bottom][i] + more : 0;
+      const double deep = w->near[c][j][i] != 0 ? ns_max(t, b) : 0;
+      o->size[i] = ns_max(o->size[i], deep);
+    }
 }
 
 /* NDS 3.2.3.1 and 4.4.3 at a notch, or at an opening whose lip is too thin to
  * count and which is a notch from its far edge; cut through; an opening taller
- * than the tests that net-section checks rest on. */
+ * than the net section is trusted for. */
 NS_INLINE void read_gate(struct ns_work *w, int c,
                          const struct gate *restrict n) {
   const struct ns_standard s = *w->standard;
@@ -342,9 +377,10 @@ NS_INLINE void read_gate(struct ns_work *w, int c,
   double *restrict never = w->out->cut.not_permitted;
   const enum ns_kind kind = w->shape->cut[c].kind;
   const bool lone = w->shape->spans == 1 && !w->shape->left && !w->shape->right;
-  const bool sever = kind == NS_SEVER, ends = kind == NS_END_NOTCH;
+  const bool sever = kind == NS_SEVER, end_cut = kind == NS_END_NOTCH;
   const bool hole = kind == NS_HOLE || kind == NS_SLOT;
-  const bool notch = ends || kind == NS_NOTCH, wood = kind < NS_SEVER;
+  const bool ends = end_cut || kind == NS_LOSS;
+  const bool notch = end_cut || kind == NS_NOTCH, wood = kind < NS_SEVER;
   const double *restrict depth = w->depth, *restrict b = w->in.joist[NS_J_b];
   const double *restrict L = w->held_by[c], *restrict reach = w->reach[c];
   const double *restrict accept = w->in.cut[c][NS_C_accept];
@@ -372,6 +408,9 @@ NS_INLINE void read_gate(struct ns_work *w, int c,
     o->accepted[i] = asked ? 1 : 0;
     never[i] = stops & !asked ? 1 : never[i];
     o->merged[i] = g->merged[i] != 0 ? 1 + g->voice[i] : 0;
+    o->near[i] = g->near[i];
+    o->middle[i] = middle ? 1 : 0;
+    o->weight[i] = g->weight[i];
   }
 }
 
@@ -383,38 +422,60 @@ NS_CLONES void ns_read_gate(struct ns_work *w) {
     struct gate n;
     if (kind == NS_HOLE || kind == NS_SLOT)
       gate_of_hole(w, c, &n);
+    else if (kind == NS_LOSS)
+      gate_of_loss(w, c, &n);
     else
       gate_of_notch(w, c, &n);
     read_gate(w, c, &n);
-    ns_copy(o->x1, g->g1);
-    ns_copy(o->x2, g->g2);
-    ns_copy(o->y1, g->h1);
-    ns_copy(o->y2, g->h2);
+    ns_copy(o->as_notch, w->as_notch[c]);
+    ns_copy(o->x1, g->w1);
+    ns_copy(o->x2, g->w2);
+    ns_copy(o->y1, g->v1);
+    ns_copy(o->y2, g->v2);
+    ns_copy(o->own[0], g->x1);
+    ns_copy(o->own[1], g->x2);
+    ns_copy(o->own[2], g->y1);
+    ns_copy(o->own[3], g->y2);
   }
 }
 
-/* Whether an opening is past the tests, a notch was accepted, and a value is
- * missing that a check which binds would read. */
+/* Whether an opening is past what net section is trusted for, a notch was
+ * accepted, and a value is missing that a tie or a strut would read. */
 NS_INLINE void read_openings(const struct ns_work *w, int c,
                              double *restrict unaided,
                              double *restrict accepted,
                              double *restrict needs) {
   const struct ns_cut_result *restrict o = &w->out->cuts[c];
-  const struct ns_section *restrict n = &w->section[c];
-  const double *restrict slot = w->cut[c].slot, *restrict depth = w->depth;
+  const struct ns_demand *restrict q = &w->demand[c];
   const double *restrict Ft = w->in.joist[NS_J_Ft];
   const double *restrict Fc = w->in.joist[NS_J_Fc];
-  const enum ns_kind kind = w->shape->cut[c].kind;
-  const bool hole = kind == NS_HOLE || kind == NS_SLOT;
+  const double *restrict below = o->tau[0], *restrict above = o->tau[1];
+  const double *restrict low = q->torn[0], *restrict high = q->torn[1];
   LANES(i) {
-    const double thin = ns_min(n->c_b[i], n->c_t[i]);
     const bool tall = o->gate[i] == NS_GATE_TALL_OPENING;
-    const bool frail = (slot[i] != 0) | (thin < depth[i] / 4 - 1e-9);
-    const bool binds = hole & (n->c_b[i] > 0) & frail;
-    const bool lacks = (Ft[i] <= 0) | (Fc[i] <= 0);
+    const bool under = below[i] > 0, over = above[i] > 0;
+    const bool sags = low[i] != 0, hogs = high[i] != 0;
+    const bool tie = (under & sags) | (over & hogs);
+    const bool strut = (over & sags) | (under & hogs);
+    const bool lacks = (tie & (Ft[i] <= 0)) | (strut & (Fc[i] <= 0));
     unaided[i] = tall ? 1 : unaided[i];
     accepted[i] = o->accepted[i] != 0 ? 1 : accepted[i];
-    needs[i] = binds & lacks ? 1 : needs[i];
+    needs[i] = lacks ? 1 : needs[i];
+  }
+}
+
+/* An end without a seat stands on nothing: as one that is cut through. */
+NS_INLINE void read_seats(struct ns_work *w) {
+  struct ns_result *out = w->out;
+  double *restrict never = out->cut.not_permitted;
+  ns_fill(out->no_seat, 0);
+  for (int j = 0; j <= w->shape->spans; j++) {
+    ns_copy(out->seat[j], w->seat[j]);
+    LANES(i) {
+      const bool none = !(w->seat[j][i] > 0);
+      out->no_seat[i] = none ? 1 : out->no_seat[i];
+      never[i] = none ? 1 : never[i];
+    }
   }
 }
 
@@ -427,6 +488,7 @@ NS_CLONES void ns_decide(struct ns_work *w) {
   ns_fill(unaided, 0);
   ns_fill(accepted, 0);
   ns_fill(needs, 0);
+  read_seats(w);
   ns_copy(barred, out->cut.not_permitted);
   for (int c = 0; c < w->shape->cuts; c++)
     read_openings(w, c, unaided, accepted, needs);
@@ -437,7 +499,7 @@ NS_CLONES void ns_decide(struct ns_work *w) {
     const double full = 1 + 1e-9;
     const bool weak = strength[i] > full, over = ratio[i] > full;
     const bool within = (out->within[i] == 1) & (accepted[i] == 0);
-    const bool stopped = cuts & ((barred[i] != 0) | (unaided[i] != 0));
+    const bool stopped = (barred[i] != 0) | (cuts & (unaided[i] != 0));
     const double inside = over ? NS_DECIDE : NS_LEAVE;
     const double outside = weak ? NS_REPAIR : over ? NS_DECIDE : NS_JUSTIFY;
     const double action = within | !cuts ? inside : outside;

@@ -21,10 +21,11 @@ static const struct ns_state *state_of(const struct ns_result *r,
                               : &r->fixed;
 }
 
-/* Cut through: as it is, the joist has no ratio and no deflection. */
+/* Cut through, 1, or with no seat, 2: as it is, the joist has no ratio and no
+ * deflection. */
 static void mark_severed(const struct ns_shape *shape,
                          const struct ns_result *r, double *severed) {
-  for (int i = 0; i < NS_LANES; i++) severed[i] = 0;
+  for (int i = 0; i < NS_LANES; i++) severed[i] = 2 * r->no_seat[i];
   for (int c = 0; c < shape->cuts; c++)
     for (int i = 0; i < NS_LANES; i++)
       if (r->cuts[c].gate[i] == NS_GATE_SEVERED) severed[i] = 1;
@@ -65,11 +66,13 @@ static void take_check(const struct ns_result *r, const struct ns_output *o,
                        : o->take == NS_TAKE_CHECK_DEMAND   ? k->demand
                        : o->take == NS_TAKE_CHECK_CAPACITY ? k->capacity
                                                            : k->at;
-    for (int i = 0; i < NS_LANES; i++)
-      if (k->on[i] != 0 && k->ratio[i] > worst[i]) {
-        worst[i] = k->ratio[i];
-        row[i] = of[i];
-      }
+    for (int i = 0; i < NS_LANES; i++) {
+      const bool none = k->mode == NS_BEARING && k->binding[i] == 0;
+      const double ratio = none ? 0 : k->ratio[i]; /* no seat is no ratio */
+      if (k->on[i] == 0 || ratio <= worst[i]) continue;
+      worst[i] = ratio;
+      row[i] = none && o->take == NS_TAKE_CHECK ? (double)NAN : of[i];
+    }
   }
 }
 
@@ -162,7 +165,10 @@ void ns_take(const struct ns_shape *shape, const struct ns_result *r,
     ns_lane severed;
     const double none = o->take == NS_TAKE_GOVERNING ? NS_MODES : (double)NAN;
     mark_severed(shape, r, severed);
-    for (int i = 0; i < NS_LANES; i++) row[i] = severed[i] != 0 ? none : row[i];
+    for (int i = 0; i < NS_LANES; i++) {
+      const bool by_seat = severed[i] == 2 && o->take == NS_TAKE_GOVERNING;
+      row[i] = by_seat ? NS_BEARING : severed[i] != 0 ? none : row[i];
+    }
   }
   for (int i = 0; i < NS_LANES; i++)
     row[i] = r->status[i] == NS_OK ? row[i] : (double)NAN;

@@ -67,6 +67,12 @@ NS_INLINE void check_joist(const struct ns_shape *s, const struct ns_block *b,
     mark(out, i, (J[NS_J_overhang_right][i] > 0) != right, NS_OUT_OF_RANGE, 0,
          NS_J_overhang_right);
   }
+  for (int k = 0; k <= s->spans; k++) { /* 0 says that the end hangs */
+    const double *restrict v = J[NS_J_bearing + k];
+    LANES(i)
+      mark(out, i, (v[i] != 0) & !(v[i] >= 0.5), NS_OUT_OF_RANGE, 0,
+           NS_J_bearing + k);
+  }
   const int optional[] = {NS_J_Ft,         NS_J_Fc,          NS_J_Fc_perp,
                           NS_J_limit_live, NS_J_limit_total, NS_J_repetitive};
   for (int k = 0; k < 6; k++) { /* 0 says that it is not there */
@@ -85,11 +91,12 @@ static const unsigned reads[NS_KINDS] = {
                  1u << NS_C_taper | 1u << NS_C_accept,
     [NS_END_NOTCH] = 1u << NS_C_length | 1u << NS_C_depth | 1u << NS_C_overcut |
                      1u << NS_C_split_length | 1u << NS_C_taper |
-                     1u << NS_C_accept,
+                     1u << NS_C_accept | 1u << NS_C_seat,
     [NS_SEVER] = 1u << NS_C_from | 1u << NS_C_to,
     [NS_LOSS] = 1u << NS_C_from | 1u << NS_C_to | 1u << NS_C_top |
                 1u << NS_C_bottom | 1u << NS_C_sides | 1u << NS_C_allowance |
-                1u << NS_C_extend,
+                1u << NS_C_extend | 1u << NS_C_seat | 1u << NS_C_packed |
+                1u << NS_C_seat_tolerance,
     [NS_SPLIT] = 1u << NS_C_from | 1u << NS_C_to | 1u << NS_C_at_depth,
 };
 

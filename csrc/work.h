@@ -14,13 +14,19 @@
 struct ns_cut_geometry {
   ns_lane x1, x2, xc;     /* as described, split and taper included */
   ns_lane y1, y2;         /* band gone */
-  ns_lane size;           /* height of the band: what 'the larger size' means */
-  ns_lane g1, g2, h1, h2; /* the same after merging: x from g1, y from h1 */
+  ns_lane size;           /* height of the band */
+  ns_lane sigma;          /* size that nearness is measured in */
+  ns_lane g1, g2, h1, h2; /* box of its group: x from g1, y from h1 */
+  ns_lane w1, w2, v1, v2; /* box that it is checked with: x, y */
+  ns_lane r1, r2;         /* stretch over which M and V are read */
+  ns_lane L, a;           /* length as a tie, and as a frame */
   ns_lane voice;          /* index of the cut that speaks for its group */
   ns_lane merged;         /* 1 where it is not alone */
+  ns_lane near, weight;   /* 1 + index of the nearest cut beside it, and how
+                           * far the two count as one, 0 to 1 */
+  ns_lane between;        /* 1 where r1, r2 are at no edge or center */
   ns_lane ends[2];        /* 1 where it takes in an end notch, left, right */
   ns_lane opening;        /* 1 where it takes in a hole or a slot */
-  ns_lane slot;           /* 1: worked over its length with frame bending */
 };
 
 /* How far beside a place, in inches, the sign of its moment line is read. At
@@ -121,6 +127,10 @@ struct ns_work {
   ns_lane apart[NS_MAX_CUTS][NS_MAX_CUTS]; /* clear distance, first < second */
   ns_lane held_by[NS_MAX_CUTS];            /* span that a cut is in; 0: none */
   ns_lane reach[NS_MAX_CUTS];              /* into it from the nearer support */
+  ns_lane past[NS_MAX_CUTS];     /* an end notch past the face of its bearing */
+  ns_lane as_notch[NS_MAX_CUTS]; /* 1: so long that it is a notch as well */
+  ns_lane near[NS_MAX_CUTS][NS_MAX_SUPPORTS]; /* 1: a loss by a bearing */
+  ns_lane seat[NS_MAX_SUPPORTS]; /* bearing length that is left and sound */
   struct ns_section section[NS_MAX_CUTS];
   struct ns_demand demand[NS_MAX_CUTS];
   struct ns_beam uncut, after;
@@ -143,7 +153,6 @@ struct ns_work {
   ns_lane l_u, l_e;
   /* Largest moments along the beam, and where. */
   ns_lane worst_M[NS_MAX_COMBOS][2], worst_at[NS_MAX_COMBOS][2];
-  ns_lane V_d[NS_MAX_COMBOS]; /* worst end shear, load within d off */
   struct ns_lines lines;
   bool records; /* the numbers behind each check are wanted */
   struct ns_result *out;
@@ -256,6 +265,9 @@ void ns_build_beams(struct ns_work *w);
 void ns_refit(struct ns_work *w, struct ns_beam *m);
 void ns_section_I(struct ns_section *o);
 void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a);
+/* seat.c */
+void ns_find_seats(struct ns_work *w);
+bool ns_hollow_end(const struct ns_work *w, int c);
 /* lone.c */
 void ns_lone_solve(struct ns_beam *s);
 void ns_lone_follow(const struct ns_beam *m, struct ns_beam *a);
@@ -322,7 +334,8 @@ void ns_deflection(struct ns_work *w, const struct ns_beam *s, bool total,
 /* cut_check.c, chords.c */
 void ns_check_cut(struct ns_work *w, int c);
 void ns_check_strapped(struct ns_work *w, int c, bool locked);
-void ns_check_chords(struct ns_work *w, int c, const struct ns_demand *q);
+void ns_check_chords(struct ns_work *w, int c, const struct ns_demand *q,
+                     int first);
 /* check.c: states */
 void ns_check_state(struct ns_work *w, bool cut, const double *Cr,
                     struct ns_state *state);

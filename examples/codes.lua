@@ -1,11 +1,12 @@
--- The same cuts under the rules of several building codes, and under an office's own limits
--- beside a code's: which pack decides is named.
+-- The same cuts under the rules of several building codes, and under an office's own
+-- limits beside a code's: which pack decides is named.
 local ns = require "netsection"
 
 local joist = ns.joist {
   mark = "A2", b = "45 mm", d = "220 mm", span = "4.0 m", spacing = "400 mm",
   bearing = "100 mm", dead = "0.5 kPa", live = "1.5 kPa",
-  material = {Fb = 850, Ft = 525, Fv = 150, Fc = 1300, Fc_perp = 405, E = 1.3e6, CF = 1.1},
+  material = {Fb = 850, Ft = 525, Fv = 150, Fc = 1300, Fc_perp = 405, E = 1.3e6,
+    CF = 1.1},
   cuts = {
     ns.hole {at = "1.2 m", diameter = "50 mm"},
     ns.notch {face = "top", from = "0.60 m", to = "0.70 m", depth = "32 mm"},

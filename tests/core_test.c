@@ -383,6 +383,8 @@ static void test_section(void) {
   fill(o.d, 9.25);
   fill(o.y1, 1.5);
   fill(o.y2, 5.5);
+  fill(o.size[0], 4);
+  fill(o.L, 2);
   ns_section_of(&o);
   const double y = (1.5 * 0.75 + 3.75 * 7.375) / 5.25;
   const double I =

@@ -30,6 +30,10 @@ local function negative(operand)
   return {operation = OPERATION["-"], {value = 0}, operand}
 end
 
+local function called(name, a, b)
+  return {operation = name == "min" and math.min or math.max, a, b}
+end
+
 -- ^ binds tighter than the sign before it, and from the right: -a^b^c is -(a^(b^c)).
 local function grammar()
   local C, P, R, S, V = lpeg.C, lpeg.P, lpeg.R, lpeg.S, lpeg.V
@@ -47,7 +51,9 @@ local function grammar()
     product = V"signed" * (operator "*/" * V"signed")^0 / from_left,
     signed = P"-" * blank * V"signed" / negative + V"power",
     power = V"atom" * (P"^" * blank * V"signed")^-1 / power,
-    atom = number + symbol + P"(" * blank * V"sum" * P")" * blank,
+    atom = number + V"call" + symbol + P"(" * blank * V"sum" * P")" * blank,
+    call = C(P"min" + "max") * "(" * blank * V"sum" * "," * blank * V"sum" * ")" * blank
+      / called,
   } * -1
 end
 

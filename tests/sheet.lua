@@ -95,6 +95,7 @@ function sheet.wrong(step, above)
   end
   local pattern = step.formula:gsub("[%^%$%(%)%%%.%[%]%*%+%-%?]", "%%%0")
     :gsub("[%a_][%w_]*'?", function(name)
+      if name == "min" or name == "max" then return name end
       local said = above[name]
       return said and said:gsub("[%.%-%+]", "%%%0") or "[-+%d.e]+"
     end)

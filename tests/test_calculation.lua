@@ -230,7 +230,13 @@ function T.test_csv_holds_the_numbers_of_the_json()
   lu.assertEquals(rows[1], {"name", "value", "unit"})
   for i = 2, #rows do
     lu.assertEquals(#rows[i], 3)
-    lu.assertEquals(tonumber(rows[i][2]), at(tree, rows[i][1]), rows[i][1])
+    local wanted = at(tree, rows[i][1])
+    if rows[i][3] == "text" then
+      lu.assertStrContains(rows[i][1], ".action_text")
+      lu.assertEquals(rows[i][2], wanted, rows[i][1])
+    else
+      lu.assertEquals(tonumber(rows[i][2]), wanted, rows[i][1])
+    end
   end
   local seen = {}
   for i = 2, #rows do
@@ -289,8 +295,14 @@ function T.test_order_of_the_json_is_fixed()
   lu.assertEquals(count, 10)
 end
 
+-- Joists away from any repair: a neighbor of one has shores of its own to show.
 function T.test_joists_that_are_alike_share_a_sheet()
-  local review = floor():review()
+  local joists = {}
+  for i = 1, 10 do
+    joists[i] = {mark = "J" .. i, live = i > 2 and 40 - i or 40}
+  end
+  local review = ns.floor {size = "2x10", species = "douglas fir-larch", grade = "No.2",
+    span = "13-6", spacing = 16, dead = 12, live = 40, joists = joists}:review()
   local sheets = calculation.sheets(review, numbers.of(review))
   lu.assertEquals(sheets[1].review.mark, "J1")
   lu.assertEquals(#sheets[1].alike, 1)
@@ -362,15 +374,15 @@ function T.test_equal_lines_are_referred_to()
   lu.assertStrContains(page, "Line for line as bearing, support 1 at 0'-0\"")
 end
 
--- A chord held by the deck has no critical buckling value: C_P = 1 (NDS 3.7.1).
-function T.test_held_chord_is_said_to_be_held()
+-- A chord shorter than it is deep is no strut: its edge is checked, no buckling value.
+function T.test_a_short_chord_is_no_strut()
   local page = page_of(joist("J3", {ns.hole {at = "5-2", diameter = 4, below = 1.5}}),
     "all")
   local steps = sheet.steps(page, "wood-compression, hole 1 at")
-  lu.assertEquals(value(steps, "CP"), 1)
+  lu.assertEquals(value(steps, "tau"), 0)
   lu.assertNotStrContains(page, "F_cE")
   lu.assertNotStrContains(page, "e12")
-  lu.assertNotStrContains(page, "e18")
+  lu.assertStrContains(page, "judgment of ours, supported by no test")
 end
 
 function T.test_options_of_a_repair_off_their_defaults_are_switches()

@@ -793,7 +793,7 @@ local MODES = {}
 for mode in ([[bending shear bearing deflection-live deflection-total net-bending
   net-shear notch-shear opening-frame fasteners steel wood-compression host-bending
   host-shear
-  neighbour connection-shear lip-tension uplift stability withdrawal]])
+  neighbour connection-shear lip-tension chord-alone uplift stability withdrawal]])
   :gmatch "%S+" do
   MODES[mode] = true
 end

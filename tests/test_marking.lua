@@ -134,19 +134,20 @@ function T.test_slips_of_units()
   lu.assertEquals(mark_of {b = "586.7 psi"}.b.verdict, "wrong")
 end
 
--- w wrong by 10 %: R, M, f_v and the ratio follow; V' does not depend on it.
+-- w wrong by 10 %: R, M, f_v and the ratio follow and get half; V' does not depend on it.
 function T.test_what_follows_is_marked()
   local by, marks = mark_of {a = "80.67", b = "645.3", c = "2581.3", d = "57.4",
     e = "952.8", f = "0.677", g = "2.81", h = "within"}
   lu.assertEquals(by.a.verdict, "wrong")
   for _, part in ipairs {"b", "c", "d", "f"} do
     lu.assertEquals(by[part].verdict, "follows", part)
-    lu.assertEquals(by[part].marks, by[part].out_of)
+    lu.assertEquals(by[part].marks, by[part].out_of / 2)
     lu.assertStrContains(by[part].hint, "from your own (a)")
   end
   lu.assertEquals(by.e.verdict, "right")
   lu.assertEquals(by.i.verdict, "no answer")
-  lu.assertEquals(marks.students.s001.marks, 13 - 1 - 2 - 1)
+  -- Wrong (a) 1; half of (b), (c), (d), (f), 1 each; no answer to (i) 2 and (j) 1.
+  lu.assertEquals(marks.students.s001.marks, 13 - 1 - 4 / 2 - 2 - 1)
 end
 
 -- A wrong limit makes "outside" follow: 2.5 in against a limit taken as d/6 = 1.875 in.
@@ -233,7 +234,8 @@ function T.test_form_comes_back()
   local set = ns.homework {course = "C", seed = "2", students = {"=1+1", "b,c"},
     problems = {"reactions", "off_centre_hole"}}
   local form = set:answer_form()
-  lu.assertStrContains(form, "student,problem,part,answer\r\n'=1+1,1,a,\r\n")
+  lu.assertStrContains(form, ("student,problem,part,answer,code\r\n'=1+1,1,a,,%s\r\n")
+    :format(set.by_id["=1+1"].code))
   lu.assertNil(set:answer_form("b,c"):find("=1", 1, true))
   local v = set:of "=1+1"[1]
   local filled = form:gsub("('=1%+1,1,a,)", "%1" .. homework.written(v.s.R_w))
@@ -265,9 +267,11 @@ end
 
 function T.test_text_that_is_no_csv()
   local set = homework.of(C1)
-  local marks, problems = set:mark "student,problem,part,answer\ns001,1,a,\"5"
-  lu.assertNil(marks)
-  lu.assertStrContains(problems[1].message, "quote is not closed")
+  -- One bad quote costs its row, not the class.
+  local marks = set:mark "student,problem,part,answer\ns001,1,a,\"5"
+  lu.assertStrContains(marks.problems[1].reason, "quote is not closed")
+  lu.assertEquals(marks.problems[1].row, 2)
+  local problems
   marks, problems = set:mark "student,part\ns001,a"
   lu.assertNil(marks)
   lu.assertStrContains(problems[1].message, "column 'problem' expected")

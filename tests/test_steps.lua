@@ -19,8 +19,8 @@ local JOISTS = 3300  -- worked at least
 -- Modes with a capacity: their last line is the ratio.
 local RATIO_MODES = {"bending", "shear", "bearing", "deflection-live", "deflection-total",
   "net-bending", "net-shear", "notch-shear", "opening-frame", "lip-tension",
-  "wood-compression", "host-bending", "host-shear", "fasteners", "connection-shear",
-  "steel", "withdrawal"}
+  "wood-compression", "chord-alone", "host-bending", "host-shear", "fasteners",
+  "connection-shear", "steel", "withdrawal"}
 local OTHER_MODES = {"uplift", "stability"}
 local RATIO = {}
 for _, mode in ipairs(RATIO_MODES) do RATIO[mode] = true end
@@ -64,7 +64,7 @@ local function wrong_input(step, stated)
 end
 
 -- Calls found(step, problem) for every step that does not hold, and for a last line that
--- is not the ratio of the check.
+-- is not the ratio of the check (a bearing with no seat has none).
 local function check_steps(k, found)
   local stated, last = {}, {}
   for _, step in ipairs(k.steps) do
@@ -73,7 +73,8 @@ local function check_steps(k, found)
     stated[step.symbol] = step.value
     last = step
   end
-  if RATIO[k.mode] and not (last.symbol == "ratio" and last.value == k.ratio) then
+  local closes = last.symbol == "ratio" and last.value == k.ratio
+  if RATIO[k.mode] and k.ratio and not closes then
     found(last, "the last line is not the ratio")
   end
 end
@@ -126,15 +127,21 @@ end
 
 -- Connections by themselves, as a hanger or screws at a notch have them.
 local function work_joint(r, tally, found)
-  local mode = r:pick {"withdrawal", "withdrawal", "fasteners"}
+  local mode = r:pick {"withdrawal", "withdrawal", "fasteners", "opening-frame"}
   local demand = r:real(0, 3000)
   local some = r:unit() < 0.9 and 1 or 0 -- none: no capacity at all
-  local branch = r:int(1, mode == "withdrawal" and 4 or 2)
+  local branch = mode == "opening-frame" and 3 or r:int(1, mode == "withdrawal" and 4
+    or 2)
+  local F = r:real(300, 2000) -- wood below an opening, pressed from below
   local d = r:real(4, 12) -- an end notch: branches 3 and 4
+  local CD = r:pick {0.9, 1, 1.15, 1.6}
   work_check(review.joint {mode = mode, branch = branch, demand = demand, T = demand,
     V = r:real(0, 3000), d = d, d_n = d * r:real(0.4, 1), G = demand,
+    R = demand, a = r:real(0.5, 12), b = r:real(1, 4), h = r:real(0.5, 4), F = F,
+    CM = 1, Ct = 1, CL = 1, CF = 1.1, Ci = 1, Cr = 1, K = 1,
+    F_a = F * CD * 1.1,
     W = r:real(50, 600), p = r:real(0.5, 6), Z = r:real(20, 900) * some,
-    CD = r:pick {0.9, 1, 1.15, 1.6}, C_z = r:real(0.3, 2) * some, n_f = r:int(1, 20),
+    CD = CD, C_z = r:real(0.3, 2) * some, n_f = r:int(1, 20),
     member = "host"}, tally, found)
 end
 
@@ -210,7 +217,33 @@ local function repaired_hogging(r)
   return t, random_joist.fix(r, t, "sister")
 end
 
-local SOURCES = {random_joist.of, repaired, random_joist.of, hogging, repaired, notched,
+-- Rot in the bottom over a bearing: some or none of its seat is left.
+local function rotten(r)
+  local t = random_joist.of(r, {spans = 1, overhangs = false, cuts = 0})
+  t.bearing = 3
+  t.cuts = {{kind = "loss", cause = "rot", from = -1.5, to = r:real(0, 3),
+    bottom = r:real(0.1, 1)}}
+  return t
+end
+
+-- Long low slots beside a thin chord, which the wood beyond may carry without.
+local function slotted(r)
+  local hogs = r:unit() < 0.5
+  local t = random_joist.of(r, {spans = 1, overhangs = false, cuts = 0})
+  local total = random_joist.extent(t)
+  local x = r:pick {r:real(1, 14), r:real(15, math.max(total - 60, 15))}
+  t.overhang_right = hogs and 48 or nil
+  if hogs then x = total + r:real(2, 20) end
+  if not hogs then x = math.min(x, math.max(total - 34, 1)) end
+  local d = ns.joist(t).model.d
+  local lip = math.max(1.01, d * r:real(0.126, 0.22))
+  t.cuts = {{kind = "slot", from = x, to = x + r:real(6, 26), height = r:real(0.1, 0.6)}}
+  t.cuts[1][r:pick {"below", "above"}] = lip
+  return t
+end
+
+local SOURCES = {rotten, slotted, slotted, random_joist.of, repaired, random_joist.of,
+  hogging, repaired, notched,
   without_deck, strapped, slender, repaired, repaired_hogging}
 
 -- The first joist of each sort of trouble, and how many there are.

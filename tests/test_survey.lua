@@ -221,6 +221,20 @@ function test_survey.test_fixes()
   lu.assertEquals(floor.joists[2].survey.cuts[1].row, 2)
 end
 
+function test_survey.test_out_judgment_and_shores()
+  local more = ",out,judgment,judgment_by,judgment_reason,construction_live,shores_at\n"
+  local t = {joists = HEAD .. more .. ALL .. ",,,,,25,5-0; 7-6\nJ1\nJ2,,,,,,,,,yes\n"
+    .. "J3,,,,,,,,,,Decide,J. Writer,soft deck\n"}
+  local r = read(t):review()
+  lu.assertEquals(r.joists.J1.until_repaired.because, {"J2"})
+  lu.assertEquals(r.joists.J3.judgment, {action = "decide", by = "J. Writer",
+    reason = "soft deck"})
+  support.close(r.joists.J1.joist.model.shores.at[2], 90)
+  support.close(r.joists.J1.joist.model.shores.live, 25)
+  has(problems {joists = HEAD .. more .. ALL .. "\nJ1,,,,,,,,,,ignore,a,b\n"},
+    "leave, justify, decide, repair, refer", "joists", 3, "K")
+end
+
 function test_survey.test_photos_and_notes()
   local floor = read {joists = HEAD .. ",photo,note,sag\n" .. ALL .. "\nJ1,,,,,,,,,7,"
     .. "\"wet, soft\",1/4 in\n", cuts = "joist,kind,at,dia,photo,note\nJ1,hole,5-0,1 in,"

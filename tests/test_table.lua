@@ -162,7 +162,7 @@ function T.test_hostile_texts_in_a_table()
     lu.assertNil(markup.html_problem(t:html()), s)
     local rows = assert(markup.csv(t:csv()))
     lu.assertEquals(#rows, 3, s)
-    lu.assertEquals(#rows[2], 8, s)
+    lu.assertEquals(#rows[2], 9, s)
     for _, field in ipairs(rows[2]) do lu.assertNil(field:match "^[=+@-].", s) end
     lu.assertNotNil(t:text())
     lu.assertNotNil(t:markdown())
@@ -171,14 +171,17 @@ function T.test_hostile_texts_in_a_table()
   end
 end
 
+local VERSION = ("netsection %s; rules us-irc-2021, standard us-nds-2018-asd"):format(
+  ns.version)
+
 function T.test_cells_in_csv()
   local rows = assert(markup.csv(mixed():csv()))
   lu.assertEquals(rows[1], {"unit", "spacing", "wood", "grade", "size", "value", "shown",
-    "letter", "reason", "revision"})
+    "letter", "reason", "revision", "version"})
   lu.assertEquals(rows[2], {"lb", "12", "SPF", "SS", "2x6", "122", "122", "d", "",
-    "B, spring"})
+    "B, spring", VERSION})
   lu.assertEquals(rows[5], {"lb", "12", "'=HF", "No.2", "2x6", "", "\u{2014}", "", "",
-    "B, spring"})
+    "B, spring", VERSION})
   lu.assertEquals(rows[10][9], "not on file")
   lu.assertEquals(#rows, 11)      -- 12 cells, of which two are outside the table
 end
@@ -474,7 +477,10 @@ local MESSAGES = {
   {"letter goes with a sweep", {letter = false}},
   {"scale goes with a sweep", {scale = 1}},
   {"cell or sweep expected", {sweep = sweep}},
-  {"cell at row 1, column 10: a number, a table", {cell = function() return "x" end}},
+  {"cell at row 1, column 10: a number, text, a table", {cell = function()
+    return true
+  end}},
+  {"joist: the joist of the cell", {cell = function() return {joist = 1} end}},
   {"unknown field 'val' (takes value", {cell = function() return {val = 1} end}},
   {"value: a finite number", {cell = function() return 0 / 0 end}},
   {"letter: text expected", {cell = function() return {value = 1, letter = 1} end}},
@@ -507,7 +513,8 @@ function T.test_messages_about_sweeps()
   support.raises("the sweep has no axis 'x'", of, {rows = {name = "x", values = {1}}})
   support.raises("scale: a finite number", of, {scale = "x"})
   support.raises("letter: the sweep has no value 'mode'", of, {letter = "mode"})
-  support.raises("value: a finite number", of, {value = "status"})
+  support.raises("unit: 'ratio' is in no unit", of, {unit = "lb",
+    round = {to = 1, way = "up"}})
 end
 
 function T.test_messages_of_methods()

@@ -4,6 +4,7 @@
 -- rules, and every check as symbol = formula = numbers = result with its clause, so that
 -- a person can follow it with a pocket calculator. No engineering is done here; each
 -- number is one of netsection.numbers, whose name it carries.
+local act_now = require "netsection.act_now"
 local cautions = require "netsection.cautions"
 local checks = require "netsection.calculation.checks"
 local core = require "netsection.core"
@@ -14,6 +15,8 @@ local parts = require "netsection.parts"
 local repair = require "netsection.calculation.repair"
 local review = require "netsection.review"
 local shared = require "netsection.calculation.shared"
+local shores = require "netsection.shores"
+local verdict = require "netsection.verdict"
 
 local calculation = {}
 
@@ -38,7 +41,8 @@ local FIGURES = {
 local function result(ctx)
   local d, r = ctx.d, ctx.r
   d:paragraph {{mark = r.mark}, ": " .. r.title .. ". What comes next: ",
-    {strong = r.action}}
+    {strong = verdict.text(r)}}
+  shores.document(d, {r})
   if #r.reasons > 0 then d:list(r.reasons) end
   if r.computed then checks.states(ctx) end
 end
@@ -231,9 +235,9 @@ local function summary(d, subject, list, names)
       return a and r.computed and checks.ratio(ctx, state .. ".ratio", a.ratio) or "-"
     end
     local k = r.cut.governing_check
-    rows[i] = {r.mark, {text = r.action, strong = r.action ~= "leave"},
+    rows[i] = {r.mark, {text = verdict.text(r), strong = r.action ~= "leave"},
       ratio "uncut", ratio "cut", r.fixed and r.fixed.refused and "refused"
-        or ratio "fixed", r.rules.status, r.cut.governing == "sever" and "cut through"
+        or ratio "fixed", r.rules.status, r.cut.stopped
         or k and k.mode .. (k.name and ", " .. k.name or "") or ""}
   end
   d:table {caption = "All joists", row_heads = 1, rows = rows, columns = {
@@ -370,6 +374,7 @@ function calculation.of(subject, options, tree)
   local d = document.new {title = options.title or "Calculation sheet: "
     .. (one and "joist " .. subject.mark or subject.name)}
   head(d, list[1])
+  act_now.add(d, list)
   visited(d, options.visit or {}, not one and subject.floor and subject.floor.survey)
   local more = {}
   if one then

@@ -3,11 +3,13 @@
 -- calculation and drawings out. What happened is in the exit code, so that a script of
 -- somebody else's can go on from it.
 local arguments = require "netsection.command.arguments"
+local act_now = require "netsection.act_now"
 local compare = require "netsection.compare"
 local core = require "netsection.core"
 local document = require "netsection.document"
 local field_sheet = require "netsection.survey.field_sheet"
 local help = require "netsection.command.help"
+local homework_set = require "netsection.command.homework_set"
 local output = require "netsection.command.output"
 local packs = require "netsection.packs"
 local report = require "netsection.report"
@@ -61,6 +63,12 @@ end
 
 local function summary(floor_review, say)
   say.out(text.plain(floor_review.name))
+  local list = {}
+  for i, mark in ipairs(floor_review.order) do list[i] = floor_review.joists[mark] end
+  for i, said in ipairs(act_now.of(list)) do
+    if i == 1 then say.out(act_now.title) end
+    say.out("  " .. text.plain(said))
+  end
   local with_fixed = false
   for _, mark in ipairs(floor_review.order) do
     with_fixed = with_fixed or floor_review.joists[mark].fixed ~= nil
@@ -98,7 +106,7 @@ local function template_verb(given)
   for _, kind in ipairs {"joists", "cuts", "obstructions", "loads", "fixes", "survey"} do
     files[#files + 1] = {name = kind .. ".csv", text = books[kind]}
   end
-  must(NO_FILE, output.files(files, given[1], {}))
+  must(NO_FILE, output.files(files, given[1], {unlisted = true}))
   return DONE
 end
 
@@ -155,7 +163,37 @@ local function rules_verb(_, say)
   return DONE
 end
 
-local VERBS = {review = review_verb, template = template_verb, sheet = sheet_verb,
+-- A homework set into a folder, or the marks of answers that came back.
+local function homework_verb(given, say)
+  local set, problem = homework_set.read(given[1])
+  must(PROBLEMS, set, problem)
+  for _, warning in ipairs(set.warnings) do say.err("note: " .. text.plain(warning)) end
+  if not given.into then stop(USAGE, "homework: --into FOLDER expected") end
+  local files, pages, marks
+  if given.answers then
+    files, pages, marks = homework_set.marks(set, given.answers, given)
+  else
+    files, pages = homework_set.files(set, given)
+  end
+  must(NO_FILE, files, pages)
+  must(NO_FILE, output.files(files, given.into, given))
+  if not given.answers then must(NO_FILE, set:save(given.into .. "/set.json")) end
+  if given.pdf then
+    local program, why = homework_set.pdf(pages, given.into)
+    say.err(program and ("PDF by " .. program) or "no PDF: " .. text.plain(why))
+  end
+  say.err(("%d files written"):format(#files))
+  if marks then
+    for _, row in ipairs(marks.problems) do
+      say.err(("row %d not read: %s"):format(row.row, row.reason))
+    end
+    return #marks.problems > 0 and WORK or DONE
+  end
+  return DONE
+end
+
+local VERBS = {homework = homework_verb, review = review_verb, template = template_verb,
+  sheet = sheet_verb,
   compare = compare_verb, rules = rules_verb}
 
 -------------------------------------------------------------------------------- the whole

@@ -5,6 +5,7 @@
 -- words and finite numbers, since a file may hold anything.
 local cautions = require "netsection.cautions"
 local document = require "netsection.document"
+local file = require "netsection.file"
 local json = require "dkjson"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
@@ -75,7 +76,8 @@ local function read_cuts(cuts)
   for _, key in ipairs(keys_of(table_or_none(cuts))) do
     local c = table_or_none(cuts[key])
     list[#list + 1] = {kind = word(c.kind) or "cut", x1 = finite(c.x1),
-      x2 = finite(c.x2), label = word(c.label), note = word(c.note)}
+      x2 = finite(c.x2), label = word(c.label), note = word(c.note),
+      entered = flatten(table_or_none(c.entered), "", {}, 1)}
   end
   return list
 end
@@ -114,9 +116,8 @@ local function of_text(said)
 end
 
 local function of_path(path)
-  local file <close> = io.open(path, "rb")
-  local said = file and file:read "a"
-  if not said then return nil, "cannot be read" end
+  local said, why = file.read(path)
+  if not said then return nil, why:match "cannot be read.*$" or why end
   return of_text(said)
 end
 
@@ -129,6 +130,9 @@ local function read_run(run, level)
   elseif type(run) ~= "string" then
     error(("compare: a review, its numbers, their JSON or its path expected, got %s")
       :format(type(run)), level + 1)
+  elseif run == "" or run:find "\0" then
+    error("compare: a path without a NUL expected, got "
+      .. (run == "" and "an empty text" or "one with it"), level + 1)
   elseif run:find "^%s*{" then
     return of_text(run)
   end
@@ -185,8 +189,17 @@ local function partner(c, list, taken)
   return best
 end
 
+-- Fields that both runs tell; a file of an earlier version tells none.
+local function entered_same(a, b)
+  if next(a) == nil or next(b) == nil then return true end
+  for _, name in ipairs(sorted_names(a, b)) do
+    if not is_same(a[name], b[name]) then return false end
+  end
+  return true
+end
+
 local function is_same_cut(a, b)
-  return a.label == b.label and a.note == b.note
+  return entered_same(a.entered, b.entered) and a.label == b.label and a.note == b.note
     and math.abs((a.x1 or 0) - (b.x1 or 0)) < READING
     and math.abs((a.x2 or 0) - (b.x2 or 0)) < READING
 end
@@ -283,6 +296,19 @@ local function state_words(s)
     s.governing and " by " .. s.governing or "")
 end
 
+-- Fields of a cut that differ, with what they were.
+local function entered_changes(a, b)
+  if next(a) == nil or next(b) == nil then return "" end
+  local list = {}
+  for _, name in ipairs(sorted_names(a, b)) do
+    if not is_same(a[name], b[name]) then
+      list[#list + 1] = ("%s %s, was %s"):format(spoken(name), said(b[name], name),
+        said(a[name], name))
+    end
+  end
+  return #list > 0 and " (" .. table.concat(list, "; ") .. ")" or ""
+end
+
 local function cut_words(c)
   local where = c.x1 and c.x2 and (", %s to %s"):format(text.place(c.x1),
     text.place(c.x2)) or ""
@@ -324,7 +350,8 @@ local function joist_section(d, change)
   for _, c in ipairs(change.cuts) do
     items[#items + 1] = not c.old and "new: " .. cut_words(c.new)
       or not c.new and "no longer there: " .. cut_words(c.old)
-      or ("changed: %s; was %s"):format(cut_words(c.new), cut_words(c.old))
+      or ("changed: %s; was %s%s"):format(cut_words(c.new), cut_words(c.old),
+        entered_changes(c.old.entered, c.new.entered))
   end
   if #items > 0 then
     d:paragraph "Cuts:"

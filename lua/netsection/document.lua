@@ -34,18 +34,20 @@ local function add(d, block)
 end
 
 --- An empty document.
--- @param t {title = text or nil, lang = "en", running = words for the head of each page}
+-- @param t {title = text or nil, lang = "en", running = words for the head of each page,
+--   foot = text that stands with the page's number in the margin of each printed page}
 function document.new(t)
   t = t or {}
-  parts.only("document.new", t, {"title", "lang", "running"}, 2)
+  parts.only("document.new", t, {"title", "lang", "running", "foot"}, 2)
+  expect(t.foot == nil or type(t.foot) == "string", "foot: text expected")
   expect(t.title == nil or type(t.title) == "string", "title: text expected")
   local lang = t.lang or "en"
   expect(type(lang) == "string" and lang:find "^%a[%w-]*$",
     'lang: a language tag such as "en" expected')
   expect(t.running == nil or type(t.running) == "string"
     and t.running:find "^[%a ]+$", "running: letters and blanks expected")
-  return setmetatable({title = t.title, lang = lang, running = t.running, blocks = {}},
-    meta)
+  return setmetatable({title = t.title, lang = lang, running = t.running, foot = t.foot,
+    blocks = {}}, meta)
 end
 
 function document.is(value)

@@ -138,13 +138,33 @@ local function switches(f)
   return list
 end
 
+-- Repairs that stand the joist on something new where it has no seat.
+local NEW_SEAT = {hanger = true}
+
+-- A member that stands on the rotten seat's place by itself and takes all the load.
+local function takes_all(f)
+  return f.kind == "sister" and f.share == "new" and f.bears_left and f.bears_right
+end
+
+local function stands_on_nothing(r, f)
+  local none
+  for j, left in ipairs(r.seat or {}) do none = none or left == 0 and j end
+  if none and not NEW_SEAT[f.kind] and not takes_all(f) then
+    return ("no sound seat at the %s bearing: the repair leaves that end on nothing; "
+      .. "give it a hanger or a new seat (packed = true)"):format(none == 1 and "left"
+      or none == #r.seat and "right" or "inner")
+  end
+end
+
 -- The fixed state of a repaired joist.
 -- @param r review of the joist as it is, with numbers
 function fix.assess(joist, r, options, rules, standard)
   local f = own(joist.repair)
   local c = case_of(joist)
   c.review, c.options, c.rules, c.standard = r, options, rules, standard
-  local a, reason = modules[f.kind].assess(c, f)
+  local a, reason
+  reason = stands_on_nothing(r, f)
+  if not reason then a, reason = modules[f.kind].assess(c, f) end
   if not a then
     a = refusal(f, reason)
     a.title = modules[f.kind].title and modules[f.kind].title(f, c) or a.title

@@ -2,9 +2,11 @@
 -- A floor: joists that share defaults, reviewed together.
 local joist = require "netsection.joist"
 local model = require "netsection.model"
+local neighbors = require "netsection.neighbors"
 local obstruction = require "netsection.obstruction"
 local parts = require "netsection.parts"
 local rank = require "netsection.rank"
+local shores = require "netsection.shores"
 
 local floor = {}
 local methods = {}
@@ -16,7 +18,8 @@ local meta = {__index = methods, __name = "netsection.floor",
 -- What a floor takes of a joist's fields as a default for its joists.
 local SHARED = {}
 for _, name in ipairs(model.fields) do
-  if name ~= "mark" and name ~= "cuts" and name ~= "survey" then
+  if name ~= "mark" and name ~= "cuts" and name ~= "survey" and name ~= "out"
+    and name ~= "judgment" then
     SHARED[#SHARED + 1] = name
   end
 end
@@ -126,6 +129,10 @@ function floor.new(t)
   error(table.concat(texts, "\n"), 2)
 end
 
+function meta.__tostring(self)
+  return ("floor '%s', %d joists"):format(self.name, #self.joists)
+end
+
 -- Fixes of one joist in order of what they disturb (see rank.lua).
 methods.rank_fixes = rank.fixes
 
@@ -150,6 +157,10 @@ function methods:fix(mark, t)
   return floor.new(description)
 end
 
+local review_meta = {__name = "netsection.floor_review", __tostring = function(r)
+  return ("review of floor '%s', %d joists"):format(r.name, #r.order)
+end}
+
 local RANK = {leave = 1, justify = 2, decide = 3, refer = 4, repair = 5}
 
 local function summary_of(reviews)
@@ -169,7 +180,8 @@ end
 -- @return {name =, joists = {[mark] = review}, order = {marks}, actions = {leave = n},
 --   summary = {count =, worst = {mark =, action =, ratio =}}}
 function methods:review(options)
-  options = options or {}
+  if options == nil then options = {} end
+  parts.only("floor:review", options, {"rules", "standard"}, 2)
   local packs = {rules = options.rules or self.rules,
     standard = options.standard or self.standard}
   local out = {name = self.name, floor = self, joists = {}, order = {},
@@ -180,8 +192,10 @@ function methods:review(options)
     reviews[i], out.joists[r.mark], out.order[i] = r, r, r.mark
     out.actions[r.action] = out.actions[r.action] + 1
   end
+  neighbors.add(reviews, packs)
+  shores.add(reviews)
   out.summary = summary_of(reviews)
-  return out
+  return setmetatable(out, review_meta)
 end
 
 return floor

@@ -7,36 +7,71 @@
 --   set:sheet "s01"   set:key "s01"   set:master()      documents (see document.lua)
 --   set:mark(csv)     marks and a hint per wrong answer (see homework/mark.lua)
 --   set:difficulty()  how equal the versions are
+--   set:save(path)    freezes everybody's numbers; homework.load(path) goes on from there
 --
 -- A student's numbers follow from the course, its seed, the student's id and the problem.
 local draw = require "netsection.homework.draw"
 local figure = require "netsection.homework.figure"
+local folder = require "netsection.folder"
+local hardness = require "netsection.homework.hardness"
 local kind = require "netsection.homework.kind"
 local mark = require "netsection.homework.mark"
 local packs = require "netsection.packs"
 local parts = require "netsection.parts"
+local qti = require "netsection.homework.qti"
 local random = require "netsection.homework.random"
+local saved = require "netsection.homework.saved"
 local sheets = require "netsection.homework.sheets"
 local spread = require "netsection.homework.spread"
 local units = require "netsection.units"
+local zip = require "netsection.zip"
 
 local homework = {}
 local methods = {}
 local meta = {__index = methods, __name = "netsection.homework"}
 
-local FIELDS = {"course", "seed", "students", "problems", "standard", "units"}
-local PROBLEM = {"kind", "given", "vary", "mode", "near_edge"}
+local FIELDS = {"course", "seed", "students", "problems", "standard", "units", "hardness",
+  "due", "decimal"}
+local PROBLEM = {"kind", "given", "vary", "mode", "near_edge", "label", "tolerance",
+  "partial"}
+local PARTIAL = {"follows", "mistake", "unit slip"}
 local MOST_VERSIONS = 1000000
 local STANDARD = packs.default.standards
 
--- Kinds that come with the module, in the order in which a course would take them.
-local NAMES = {"tributary_load", "reactions", "moment_shear", "adjusted_values",
-  "allowable_span", "rule_check", "end_notch", "outer_third_notch", "off_centre_hole",
-  "patch_hole", "cut_deflection", "tub", "sister_share", "severed_couple", "part_sister",
-  "fastener_count"}
+-- Kinds that come with the module, found by listing their folder, in the order in which a
+-- course would take them. Each is read when it is first asked for.
+local known, listed = {}, nil
 
-local known = {}
-for _, name in ipairs(NAMES) do known[name] = true end
+local function kinds_folder()
+  return package.searchpath("netsection.homework.kinds.tub",
+    package.path):match "^(.*)[/\\]"
+end
+
+local function module_kind(name)
+  known[name] = known[name]
+    or kind.new(require("netsection.homework.kinds." .. name), 1)
+  return known[name]
+end
+
+local function names_of_kinds()
+  if listed then return listed end
+  listed = {}
+  for _, file in ipairs(folder.entries(kinds_folder()) or {}) do
+    listed[#listed + 1] = file:match "^([%a][%w_]*)%.lua$"
+  end
+  table.sort(listed, function(a, b)
+    local x, y = module_kind(a).order or 1e9, module_kind(b).order or 1e9
+    if x ~= y then return x < y end
+    return a < b
+  end)
+  return listed
+end
+
+local function is_module_kind(name)
+  for _, known_name in ipairs(names_of_kinds()) do
+    if known_name == name then return true end
+  end
+end
 
 local function fail(level, ...)
   error("homework: " .. string.format(...), level + 1)
@@ -47,13 +82,9 @@ end
 -- A kind by its name, or as homework.kind made it.
 local function kind_of(value, where, level)
   if kind.is(value) then return value end
-  if type(value) == "string" and known[value] then
-    known[value] = kind.is(known[value]) and known[value]
-      or kind.new(require("netsection.homework.kinds." .. value), level)
-    return known[value]
-  end
+  if type(value) == "string" and is_module_kind(value) then return module_kind(value) end
   fail(level + 1, "%s: kind is one of %s, or made by homework.kind; got %s", where,
-    table.concat(NAMES, ", "), tostring(value))
+    table.concat(names_of_kinds(), ", "), tostring(value))
 end
 
 -- A value for a base value: where the kind's own are numbers, text is read as a length or
@@ -110,23 +141,54 @@ local function check_mode(k, mode, where, level)
   end
 end
 
+-- A share from 0 to 1.
+local function check_share(x, where, level)
+  if type(x) ~= "number" or not (x >= 0 and x <= 1) then
+    fail(level + 1, "%s: a number from 0 to 1 expected", where)
+  end
+end
+
+-- Tolerance and partial marks of a problem, in place of the kind's and the default.
+local function check_marking(t, where, level)
+  if t.tolerance ~= nil and not (type(t.tolerance) == "number" and t.tolerance > 0
+    and t.tolerance <= 0.2) then
+    fail(level + 1, "%s: tolerance: a number above 0 and up to 0.2 expected", where)
+  end
+  parts.only("homework: " .. where .. ", partial", t.partial or {}, PARTIAL, level + 1)
+  for name, share in pairs(t.partial or {}) do
+    check_share(share, ("%s: partial: %s"):format(where, name), level + 1)
+  end
+  if t.label ~= nil and (type(t.label) ~= "string" or not t.label:find "^[%w_%-]+$") then
+    fail(level + 1, "%s: label: letters, digits, _ and - expected", where)
+  end
+end
+
 local function read_problem(t, i, level)
   local where = ("problem %d"):format(i)
   if type(t) == "string" or kind.is(t) then t = {kind = t} end
   parts.only("homework: " .. where, t, PROBLEM, level + 1)
   local k = kind_of(t.kind, where, level + 1)
   check_mode(k, t.mode, where, level + 1)
+  check_marking(t, where, level + 1)
   return {kind = k, lists = lists_of(k, t, where, level + 1), near_edge = t.near_edge,
-    mode = t.mode, number = i}
+    mode = t.mode, number = i, label = t.label, tolerance = t.tolerance,
+    partial = t.partial or {}}
 end
 
 local function read_problems(list, level)
   if type(list) ~= "table" or #list == 0 then
     fail(level + 1, "problems: a list of kinds expected")
   end
-  local problems = {}
+  local problems, labels = {}, {}
   for i, t in ipairs(list) do
     problems[i] = read_problem(t, i, level + 1)
+    local p, n = problems[i], 2
+    local label = p.label or p.kind.name
+    if labels[label] and p.label then
+      fail(level + 1, "problem %d: the label %s is there twice", i, label)
+    end
+    while labels[label] do label, n = ("%s-%d"):format(p.kind.name, n), n + 1 end
+    p.label, labels[label] = label, true
     local space = draw.pool(problems[i]).space
     if space > MOST_VERSIONS then
       fail(level + 1, "problem %d: %d versions, at most %d: vary less", i, space,
@@ -139,7 +201,7 @@ end
 local function read_student(t, i, level)
   if type(t) == "string" or math.type(t) == "integer" then t = {id = t} end
   local where = ("homework: student %d"):format(i)
-  parts.only(where, t, {"id", "name"}, level + 1)
+  parts.only(where, t, {"id", "name", "given"}, level + 1)
   local id = math.type(t.id) == "integer" and ("%d"):format(t.id) or t.id
   if type(id) ~= "string" or not id:find "%S" then
     fail(level + 1, "student %d: id (text) expected", i)
@@ -149,7 +211,10 @@ local function read_student(t, i, level)
   elseif t.name ~= nil and type(t.name) ~= "string" then
     fail(level + 1, "student %d: name: text expected", i)
   end
-  return {id = id, name = t.name, number = i}
+  if t.given ~= nil and type(t.given) ~= "table" then
+    fail(level + 1, "student %d: given: {[problem] = {name = value}} expected", i)
+  end
+  return {id = id, name = t.name, number = i, own = t.given or {}}
 end
 
 local function read_students(list, level)
@@ -178,19 +243,80 @@ end
 
 ---------------------------------------------------------------------------- the set
 
-local function deal(set, level)
+-- The pool a student draws from: the problem's, or one of their own where the teacher
+-- gave them base values.
+local function pool_of(student, problem, level)
+  local given = student.own[problem.number] or student.own[problem.label]
+  if not given then return problem.pool end
+  local where = ("student %s, problem %d"):format(student.id, problem.number)
+  local own = {}
+  for name, value in pairs(problem) do own[name] = value end
+  own.lists = lists_of({name = problem.kind.name, vary = problem.lists,
+    names = problem.kind.names}, {given = given}, where, level + 1)
+  return draw.pool(own)
+end
+
+-- The kind's own check of a version that a teacher's kind gave: on every one of them.
+local function recheck(v, problem, level)
+  local k = v.kind
+  if not k.check or known[k.name] == k then return end
+  local ok, found = pcall(k.check, v.p, v.s)
+  if not ok or type(found) ~= "table" then
+    fail(level + 1, "problem %d (%s): its check gave %s", problem.number, k.name,
+      tostring(found))
+  end
+  for symbol, x in pairs(found) do
+    local y = v.s[symbol]
+    local same = type(x) == "number" and type(y) == "number" and math.abs(x - y)
+      <= 0.005 * math.max(math.abs(x), math.abs(y)) or x == y
+    if not same then
+      local said = {}
+      for _, name in ipairs(k.names) do said[#said + 1] = name .. " = "
+        .. tostring(v.p[name]) end
+      fail(level + 1,
+        "problem %d (%s): its check gives %s = %s where the key has %s (%s)",
+        problem.number, k.name, symbol, tostring(x), tostring(y), table.concat(said,
+          ", "))
+    end
+  end
+end
+
+-- Versions that were frozen come first, so that a new student takes none of them.
+local function restore(set, frozen, level)
   for _, problem in ipairs(set.problems) do
-    local pool = draw.pool(problem)
-    problem.pool = pool
+    problem.pool = draw.pool(problem)
+    for _, one in ipairs(frozen or {}) do
+      local n = one.versions[problem.label]
+      local v = n and draw.version_at(problem.pool, n)
+      if n and not v then
+        fail(level + 1, "problem %d (%s): the saved version %d of %s is no fair question "
+          .. "any more", problem.number, problem.kind.name, n, one.id)
+      end
+      if v then
+        draw.take(problem.pool, v)
+        local student = set.by_id[one.id]
+        if student then student[problem.number] = v end
+      end
+    end
+  end
+end
+
+local function deal(set, frozen, level)
+  restore(set, frozen, level + 1)
+  for _, problem in ipairs(set.problems) do
     for _, student in ipairs(set.students) do
-      local v = draw.next(pool, random.seed(set.course, set.seed, student.id,
-        ("%d"):format(problem.number), problem.kind.name))
+      local pool = pool_of(student, problem, level + 1)
+      local v = student[problem.number] or draw.next(pool, random.seed(set.course,
+        set.seed,
+        student.id, problem.label, problem.kind.name), hardness.wanted(set, student))
       if not v then
         fail(level + 1, "problem %d (%s): none of %d versions makes a fair question "
           .. "(near an edge, or a mistake gives the right number)", problem.number,
           problem.kind.name, pool.space)
       end
       student[problem.number] = v
+      recheck(v, problem, level + 1)
+      hardness.add(student, v)
     end
   end
 end
@@ -207,20 +333,35 @@ local function standard_of(t, level)
   return standard
 end
 
-local function make(t, level)
+local function make(t, level, frozen)
   parts.only("homework", t, FIELDS, level)
   local set = setmetatable({standard = standard_of(t, level),
-    course = text_of(t, "course", level), seed = text_of(t, "seed", level)}, meta)
+    course = text_of(t, "course", level), seed = text_of(t, "seed", level),
+    due = t.due ~= nil and text_of(t, "due", level) or nil, decimal = t.decimal,
+    hardness = t.hardness == nil and 0.5 or t.hardness}, meta)
+  check_share(set.hardness, "hardness", level)
+  if t.decimal ~= nil and t.decimal ~= "," and t.decimal ~= "." then
+    fail(level, 'decimal: "," or "." expected')
+  end
   set.students, set.by_id = read_students(t.students, level)
   set.problems = read_problems(t.problems, level)
-  deal(set, level)
+  set.frozen = frozen
+  deal(set, frozen, level)
+  for _, student in ipairs(set.students) do
+    student.code = saved.code(set, student)
+  end
+  set.warnings = draw.warnings(set)
   return set
 end
 
 --- A set for each student; raises at the caller's line where the description is wrong.
 -- @param t {course =, seed = texts, students = {id or {id =, name =}, ...}, problems =
 --   {name or {kind =, given = {name = value}, vary = {name = {values}}, mode =,
---   near_edge = true}, ...}, standard = "us-nds-2018-asd", units = "us"}
+--   near_edge = true, label = what it is called in a saved set, tolerance =, partial =
+--   {follows =, mistake =, ["unit slip"] = shares of the marks}}, ...}, standard =
+--   "us-nds-2018-asd", units = "us", hardness = 0 (easy versions) to 1, due = text on the
+--   sheets, decimal = "," where answers have decimal commas}. A student may have given =
+--   {[problem's number or label] = {name = value}}.
 function homework.new(t)
   return (make(t, 3))
 end
@@ -277,14 +418,50 @@ function methods:answer_form(id)
 end
 
 --- Marks what came back. @param answers CSV text with the columns student, problem, part
--- and answer; or rows {student =, problem =, part =, answer =}
+-- and answer, and as needed code, submission, late; or rows of these fields
+-- @param options {take = "last" (default) | "first" | "best" of several submissions,
+--   late = factor on the marks of a late one (or function of its days), follows = share
+--   of the marks for what follows from an own wrong number (default 1/2), hand = CSV
+--   text or
+--   rows {student, problem, part, marks} of parts marked by hand}
 -- @return marks (see homework/mark.lua); or nil and a list of problems where the text is
 --   no CSV or a column is missing
-function methods:mark(answers)
+function methods:mark(answers, options)
   if type(answers) ~= "string" and type(answers) ~= "table" then
     error("homework: mark: CSV text or a list of rows expected, got " .. type(answers), 2)
   end
-  return mark.of(self, answers)
+  return mark.of(self, answers, mark.options(options, 3))
+end
+
+--- Freezes the set: who has which version, so that students and problems can be added,
+-- removed and reordered without changing anybody else's numbers.
+-- @return true, or nil and a message
+function methods:save(path)
+  return saved.write(self, path)
+end
+
+--- Questions for a course system: files of a QTI 2.1 content package, one item for each
+-- version and part.
+-- @param options {students = ids, figures = true: drawn by gnuplot, zip = true}
+-- @return list of {name =, text =}, or the bytes of a ZIP archive; or nil and what is
+-- wrong   with gnuplot
+function methods:qti(options)
+  local given = {}
+  for name, value in pairs(options or {}) do given[name] = value end
+  local archive = given.zip
+  given.zip = nil
+  local files, problem = qti.files(self, given)
+  if not files then return nil, problem end
+  return archive and zip.of(files) or files
+end
+
+--- The bank of questions as plain text, a row for each version and part.
+-- @param form "csv" (default) or "json"
+function methods:bank(form)
+  if form ~= nil and form ~= "csv" and form ~= "json" then
+    error('homework: bank: "csv" or "json" expected', 2)
+  end
+  return qti.bank(self, form or "csv")
 end
 
 --- A kind of one's own (see homework/kind.lua), to be named in `problems`.
@@ -294,7 +471,20 @@ end
 
 --- Names of the kinds that come with the module.
 function homework.kinds()
-  return {table.unpack(NAMES)}
+  return {table.unpack(names_of_kinds())}
+end
+
+--- A set that was saved. @param changes {students =, problems = in place of the saved,
+--   kinds = a teacher's own kinds among the problems, due =}
+-- @return a set; or nil and what is wrong with the file. A saved student keeps the
+--   versions of every problem that is still there
+function homework.load(path, changes)
+  local t, frozen, codes = saved.read(path, changes or {}, kind_of)
+  if not t then return nil, frozen end
+  local set = make(t, 3, frozen)
+  local problem = saved.differs(set, codes)
+  if problem then return nil, problem end
+  return set
 end
 
 -- Sketches for the figures of a kind of one's own.

@@ -8,6 +8,7 @@ local model = require "netsection.model"
 local parts = require "netsection.parts"
 local review = require "netsection.review"
 local sensitivity = require "netsection.sensitivity"
+local shores = require "netsection.shores"
 local spans = require "netsection.spans"
 local units = require "netsection.units"
 
@@ -70,14 +71,33 @@ local function checkable(m)
   return plain
 end
 
+-- All that the core finds fault with: it names the first, so a cut with a fault is taken
+-- out and the rest is looked at once more.
+local function blame_all(found, m)
+  local rest, number = checkable(m), {}
+  for i = 1, #m.cuts do number[i] = i end
+  while true do
+    local why = review.fault(rest)
+    if not why then return end
+    local k = why.cut
+    if k > 0 then
+      why.cut = number[k]
+      if why.text:find "same place" then why.row = number[why.row + 1] - 1 end
+    end
+    blame(found, m, why)
+    if k == 0 then return end
+    rest = copy(rest)
+    rest.cuts = table.move(rest.cuts, 1, #rest.cuts, 1, {})
+    table.remove(rest.cuts, k)
+    table.remove(number, k)
+  end
+end
+
 -- @param t description (see model.fields)
 -- @return joist, or nil and the list of problems
 function joist.read(t)
   local m, found = model.of(t)
-  if #found == 0 then
-    local why = review.fault(checkable(m))
-    if why then blame(found, m, why) end
-  end
+  if #found == 0 then blame_all(found, m) end
   if #found > 0 then return nil, found end
   return setmetatable({description = copy(t), model = m, survey = t.survey}, meta)
 end
@@ -155,8 +175,11 @@ local function changed(description, changes, level)
       t[name] = value
     end
   end
-  if changes.span ~= nil then t.spans = nil end
-  if changes.spans ~= nil then t.span = nil end
+  -- One given takes the other away; taking one away gives none.
+  if changes.span ~= nil and changes.span ~= REMOVE then t.spans = changes.spans end
+  if changes.spans ~= nil and changes.spans ~= REMOVE then t.span = changes.span end
+  if t.spans == REMOVE then t.spans = nil end
+  if t.span == REMOVE then t.span = nil end
   if changes.size ~= nil then t.b, t.d = changes.b, changes.d end
   if changes.size == nil and (changes.b or changes.d) then t.size = nil end
   if changes.material ~= nil then t.species, t.grade = changes.species, changes.grade end
@@ -277,10 +300,28 @@ function methods:fixed(t)
   return keep(self, self.row, f)
 end
 
+-- Options as a table; raises at the line of the method's caller.
+local function options_of(what, options)
+  if options == nil then return {} end
+  if type(options) ~= "table" then
+    error(("%s: options: a table such as {rules =, standard =} expected, got %s"):format(
+      what, type(options)), 3)
+  end
+  for name in pairs(options) do
+    if name ~= "rules" and name ~= "standard" and not (name == "modes"
+      and what == "longest_span") then
+      error(("%s: unknown option '%s' (takes rules, standard)"):format(what,
+        tostring(name)), 3)
+    end
+  end
+  return options
+end
+
 -- Uncut, cut and fixed states, rules and action (see review.lua).
 -- @param options {rules = "us-irc-2021", standard = "us-nds-2018-asd"}
 function methods:review(options)
-  local r, rules, standard = review.of(self, options or {})
+  options = options_of("review", options)
+  local r, rules, standard = review.of(self, options)
   if self.repair and r.computed then
     r.fixed = fix.assess(self, r, options or {}, rules, standard)
     for _, said in ipairs(r.fixed.switches or {}) do
@@ -289,13 +330,15 @@ function methods:review(options)
   elseif self.repair then
     r.fixed = fix.refused(self, r.reasons[1])
   end
+  shores.add {r}
   return r
 end
 
 -- Longest span, inches, unrounded, at which all shorter ones pass (see spans.lua).
 -- @param options {modes = {...}, rules =, standard =}
 function methods:longest_span(options)
-  return spans.longest(self, options or {})
+  options = options_of("longest_span", options)
+  return spans.longest(self, options)
 end
 
 -- Description and repair with changes, not read.
@@ -307,9 +350,17 @@ methods.largest = largest.of
 -- What margin is left, and which input turns the verdict (see sensitivity.lua).
 methods.sensitivity = sensitivity.of
 
+local ADJUSTED = {Fb = true, Ft = true, Fv = true, Fc_perp = true, Fc = true, E = true,
+  Emin = true}
+
 -- One number behind the joist's adjusted values: value and factors of "Fb" and others.
 function methods:adjusted(property, options)
-  local _, standard = review.packs_of(self, options or {})
+  if not ADJUSTED[property] then
+    error(("adjusted: Fb, Ft, Fv, Fc_perp, Fc, E or Emin expected, got %s"):format(
+      type(property) == "string" and "'" .. property .. "'" or type(property)), 2)
+  end
+  options = options_of("adjusted", options)
+  local _, standard = review.packs_of(self, options)
   return core.adjust(self.model, standard.core, property)
 end
 

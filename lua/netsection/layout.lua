@@ -104,7 +104,12 @@ local function fix_of(fixed)
   for i, f in ipairs(fixed.fasteners or {}) do
     fasteners[i] = {D = f.D, label = fastener_label(f)}
   end
-  return {title = fixed.title, pieces = pieces, layout = fixed.layout or {},
+  if fixed.kind == "neighbor" then return nil end
+  local title = fixed.title
+  if fixed.status and fixed.status ~= "adequate" then
+    title = "TRIAL, NOT TO BE BUILT: " .. title
+  end
+  return {title = title, pieces = pieces, layout = fixed.layout or {},
     fasteners = fasteners}
 end
 

@@ -14,7 +14,7 @@ model.fields = {"mark", "size", "b", "d", "plies", "species", "grade", "edition"
   "material", "span", "spans", "overhang_left", "overhang_right", "spacing", "bearing",
   "bearing_on", "dead", "live", "loads", "cuts", "repetitive", "members", "sheathed",
   "moisture", "temperature", "incised", "creep", "limits", "blocking", "notch_raiser",
-  "member", "note", "survey"}
+  "member", "out", "judgment", "shores", "note", "survey"}
 
 -- From the first bearing's centre to the last one's, in.
 function model.total(m)
@@ -123,8 +123,8 @@ end
 local function read_section(t, m, found)
   local size
   if t.size ~= nil then
-    local problem
-    size, problem = lumber.size(t.size)
+    local problem = "text such as \"2x10\" expected, got " .. type(t.size)
+    if type(t.size) == "string" then size, problem = lumber.size(t.size) end
     if not size then found:add(nil, "size", problem) end
     if t.b ~= nil or t.d ~= nil then
       found:add(nil, "size", "give a size, or b and d, not both")
@@ -187,6 +187,12 @@ local function read_material(t, m, found, notes)
 end
 
 local function read_lumber(t, m, size, found, notes)
+  for _, name in ipairs {"species", "grade", "edition"} do
+    if t[name] ~= nil and type(t[name]) ~= "string" then
+      found:add(nil, name, "text expected, got " .. type(t[name]))
+      return
+    end
+  end
   local values, problem = lumber.design_values {species = t.species, grade = t.grade,
     b = m.b, d = m.d, nominal_d = size and size.nominal_d, edition = t.edition}
   if not values then
@@ -269,6 +275,10 @@ local function read_bearings(t, m, found, notes)
   m.bearing = {}
   for i, b in ipairs(given) do
     m.bearing[i] = length(found, nil, "bearing", b, range.bearing)
+    if m.bearing[i] and m.bearing[i] > 0 and m.bearing[i] < 0.5 then
+      found:add(nil, "bearing", ("%s in is under 0.5 in; 0 says that the end hangs free")
+        :format(whole(m.bearing[i])))
+    end
   end
 end
 
@@ -443,6 +453,11 @@ function read_cut.end_notch(t, c, part, found, m)
   c.length = bearings[c.right_end and #bearings or 1]
   lengths(found, part, t, c, {"length"})
   read_corner(t, c, part, found)
+  local seat = t.seat ~= nil and choice(found, part, "seat", t.seat, {"notch", "beyond"})
+  c.seat = seat == "notch" and 1 or seat == "beyond" and 2 or 0
+  if seat and c.top_face then
+    found:add(part, "seat", "a notch in the top does not touch the seat")
+  end
 end
 
 function read_cut.sever(t, c, part, found)
@@ -453,6 +468,17 @@ end
 -- Rot and insects reach further than the eye: 12 in each way.
 local REACH = 12
 
+-- A bottom loss up to this deep over a bearing can be cleaned off and packed (our
+-- choice), in.
+local SEAT_TOLERANCE = 0.25
+
+local function said(t, name, part, found)
+  if t[name] ~= nil and type(t[name]) ~= "boolean" then
+    found:add(part, name, "true or false expected, got " .. tostring(t[name]))
+  end
+  return t[name] == true and 1 or 0
+end
+
 function read_cut.loss(t, c, part, found)
   required(found, part, t, {"from", "to"})
   lengths(found, part, t, c, {"from", "to", "top", "bottom", "sides", "allowance"})
@@ -461,6 +487,13 @@ function read_cut.loss(t, c, part, found)
   end
   c.cause = choice(found, part, "cause", t.cause or "other",
     {"other", "rot", "insects", "char"})
+  c.seat_tolerance = SEAT_TOLERANCE
+  lengths(found, part, t, c, {"seat_tolerance"})
+  c.seat, c.packed = said(t, "seat", part, found), said(t, "packed", part, found)
+  if c.seat == 1 and c.cause ~= "char" then
+    found:add(part, "seat", "read for cause = \"char\" alone: any other loss over a "
+      .. "bearing takes the seat")
+  end
   c.extend = (c.cause == "rot" or c.cause == "insects") and REACH or 0
 end
 
@@ -597,6 +630,63 @@ end
 
 ------------------------------------------------------------------------------- the whole
 
+-- What the engineer judges, beside the computed action and never in its place.
+local ACTIONS = {"leave", "justify", "decide", "repair", "refer"}
+
+local function read_judgment(t, m, found)
+  local j = t.judgment
+  if j == nil then return end
+  if type(j) ~= "table" then
+    found:add(nil, "judgment", "{action =, by =, reason =} expected")
+    return
+  end
+  local known = {action = true, by = true, reason = true}
+  for name in pairs(j) do
+    if not known[name] then
+      found:add(nil, "judgment." .. tostring(name), "unknown (takes action, by, reason)")
+    end
+  end
+  choice(found, nil, "judgment.action", j.action, ACTIONS)
+  for _, name in ipairs {"by", "reason"} do
+    if type(j[name]) ~= "string" or not j[name]:find "%S" then
+      found:add(nil, "judgment." .. name, "words expected")
+    end
+  end
+  m.judgment = {action = j.action, by = j.by, reason = j.reason}
+end
+
+-- Shores: the construction live load is the user's, as no code value is taken for it.
+local function read_shores(t, m, found)
+  local s = t.shores
+  if s == nil then return end
+  if type(s) ~= "table" then
+    found:add(nil, "shores", "{construction_live =, at = {left, right}} expected")
+    return
+  end
+  for name in pairs(s) do
+    if name ~= "construction_live" and name ~= "at" then
+      found:add(nil, "shores." .. tostring(name), "unknown (takes construction_live, at)")
+    end
+  end
+  m.shores = {}
+  if s.construction_live ~= nil then
+    local w = load(found, nil, "shores.construction_live", s.construction_live, "area")
+    m.shores.live = w and in_range(found, nil, "shores.construction_live", w, range.live)
+  end
+  if s.at ~= nil then
+    if type(s.at) ~= "table" or #s.at ~= 2 then
+      found:add(nil, "shores.at", "two places of shores, left and right, expected")
+      return
+    end
+    local a = length(found, nil, "shores.at", s.at[1])
+    local b = length(found, nil, "shores.at", s.at[2])
+    if a and b and a >= b then
+      found:add(nil, "shores.at", "the second shore beyond the first expected")
+    end
+    m.shores.at = a and b and {a, b}
+  end
+end
+
 local function read_member(t, m, found)
   m.member = t.member or "sawn"
   if m.member ~= "sawn" and not MANUFACTURED[m.member] then
@@ -627,6 +717,9 @@ function model.of(t)
   read_blocking(t, m, found)
   read_cuts(t, m, found)
   read_loads(t, m, found)
+  flag(found, t, "out", false)
+  read_judgment(t, m, found)
+  read_shores(t, m, found)
   m.notes = notes
   m.size = size and (size.full_sawn and t.size or size.nominal)
   return m, found

@@ -8,6 +8,7 @@ local dkjson = require "dkjson"
 local escape = require "netsection.document.escape"
 local part = require "netsection.fix.part"
 local review = require "netsection.review"
+local verdict = require "netsection.verdict"
 
 local numbers = {}
 
@@ -203,7 +204,8 @@ end
 local function fixed_of(a)
   if not a then return nil end
   local o = state_of(a)
-  local more = {{"kind", a.kind}, {"title", a.title}, {"refused", a.refused}}
+  local more = {{"kind", a.kind}, {"title", a.title}, {"action", a.action},
+    {"refused", a.refused}}
   if not a.refused then
     more[#more + 1] = {"from", a.x1}
     more[#more + 1] = {"to", a.x2}
@@ -274,6 +276,17 @@ end
 
 local CUT = {"M_most", "M_least", "V_most", "V_least", "M_full", "V_full", "lip_force"}
 
+-- Numbers of a cut as they were read, in: what a comparison of two visits goes by.
+local function entered_of(cut)
+  local o, names = object {}, {}
+  for name, value in pairs(cut) do
+    if math.type(value) and finite(value) then names[#names + 1] = name end
+  end
+  table.sort(names)
+  for _, name in ipairs(names) do put(o, name, cut[name]) end
+  return o
+end
+
 local function cuts_of(r)
   local o, places = object {}, r:layout().cuts
   for i, c in ipairs(places) do
@@ -282,6 +295,7 @@ local function cuts_of(r)
       {"note", r.joist.description.cuts[i].note}, {"x1", c.x1}, {"x2", c.x2},
       {"h1", c.h1}, {"h2", c.h2}, {"rules", found.rules}, {"status", found.status}}
     for _, name in ipairs(CUT) do put(entry, name, found[name]) end
+    put(entry, "entered", entered_of(r.joist.model.cuts[i]))
     put(o, (c.name:gsub(" ", "-")), entry)
   end
   return o
@@ -305,8 +319,37 @@ local function texts(list)
   return each(list, function(said) return said end)
 end
 
+local function judgment_of(r)
+  local j = r.judgment
+  return j and object {{"action", j.action}, {"by", j.by}, {"reason", j.reason}}
+end
+
+-- What holds until the joists beside it that are out are repaired.
+local function until_of(r)
+  local u = r.until_repaired
+  if not u then return nil end
+  local o = state_of(u)
+  put(o, "because", texts(u.because))
+  put(o, "width", u.width)
+  put(o, "deck", u.deck)
+  put(o, "refused", u.refused)
+  put(o, "cautions", texts(u.cautions))
+  return o
+end
+
+local function shores_of(r)
+  local s = r.shores
+  return s and object {{"refused", s.refused}, {"construction_live_psf", s.live},
+    {"assumed", s.assumed}, {"supports", each(s.supports, function(p)
+      return object {{"at", p.at}, {"kind", p.kind}, {"dead_lb", p.dead},
+        {"total_lb", p.total}}
+    end)}, {"notes", texts(s.notes)}}
+end
+
 local function joist_of(r)
   return object {{"mark", r.mark}, {"title", r.title}, {"action", r.action},
+    {"action_text", verdict.text(r)}, {"out", r.out}, {"judgment", judgment_of(r)},
+    {"until_repaired", until_of(r)}, {"shores", shores_of(r)},
     {"standard", r.standard}, {"reasons", texts(r.reasons)}, {"rules", rules_of(r)},
     {"inputs", inputs_of(r.joist.model)}, {"cuts", cuts_of(r)},
     {"uncut", state_of(r.uncut)}, {"cut", state_of(r.cut)},
@@ -393,7 +436,9 @@ local UNIT = {at = "in", x = "in", h = "in", y = "in", D = "in", b = "in", d = "
   new_ft_lb = "ft-lb", Fb = "psi", Ft = "psi", Fv = "psi", Fc_perp = "psi", Fc = "psi",
   E = "psi", Emin = "psi", w_D = "plf", w_L = "plf", w = "plf", plf_from = "plf",
   plf_to = "plf", lb = "lb", temperature = "F", M_most = "lb-in", M_least = "lb-in",
-  M_full = "lb-in", V_most = "lb", V_least = "lb", V_full = "lb", lip_force = "lb"}
+  M_full = "lb-in", V_most = "lb", V_least = "lb", V_full = "lb", lip_force = "lb",
+  width = "in", deck = "in", dead_lb = "lb", total_lb = "lb",
+  construction_live_psf = "psf"}
 
 local SAME = {demand = true, capacity = true, value = true}
 
@@ -422,6 +467,10 @@ function numbers.csv(tree)
   walk(tree, "", function(name, v, unit)
     out[#out + 1] = ("%s,%s,%s"):format(escape.csv(name), exact(v), escape.csv(unit))
   end)
+  for _, key in ipairs(keys_of(tree.joists)) do
+    out[#out + 1] = ("%s,%s,text"):format(escape.csv("joists." .. key .. ".action_text"),
+      escape.csv(tree.joists[key].action_text))
+  end
   return table.concat(out, "\r\n") .. "\r\n"
 end
 

@@ -6,8 +6,7 @@ local calculation = require "netsection.calculation"
 local crew = require "netsection.package.crew"
 local document = require "netsection.document"
 local drawings = require "netsection.package.drawings"
-local file = require "netsection.file"
-local folder = require "netsection.folder"
+local file_set = require "netsection.file_set"
 local letter = require "netsection.package.letter"
 local list = require "netsection.package.parts"
 local numbers = require "netsection.numbers"
@@ -82,7 +81,9 @@ function package.files(subject, options)
   return files, problem
 end
 
---- Writes a package into a folder, which is made where the one above it is there.
+--- Writes a package into a folder, which is made where the one above it is there. It is
+-- put in place whole at the end; files of an earlier package that are no part of it go,
+-- other files stay.
 -- @return names of the files, and what went wrong with the pictures; or nil and what
 --   went wrong
 function package.write(subject, path, options)
@@ -90,15 +91,11 @@ function package.write(subject, path, options)
     error("package.write: folder (string) expected, got " .. type(path), 2)
   end
   options = read_options(options, "package.write", 2)
-  local made, no_folder = folder.add(path)
-  if not made then return nil, no_folder end
   local written = {}
   local files, problem = files_of(subject, options)
-  for i, f in ipairs(files) do
-    local ok, why = file.write(path .. "/" .. f.name, f.text)
-    if not ok then return nil, why end
-    written[i] = f.name
-  end
+  local ok, why = file_set.write(files, path, {replace = true})
+  if not ok then return nil, why end
+  for i, f in ipairs(files) do written[i] = f.name end
   return written, problem
 end
 

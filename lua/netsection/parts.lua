@@ -22,9 +22,10 @@ local FIELDS = {
   notch = list(ALONG, {"face", "depth", "overcut", "taper", "corner_radius",
     "split_length", "accept_outside_standard", "note"}),
   end_notch = {"support", "face", "depth", "length", "overcut", "taper",
-    "corner_radius", "split_length", "accept_outside_standard", "note"},
+    "corner_radius", "split_length", "accept_outside_standard", "seat", "note"},
   sever = list(ALONG, {"note"}),
-  loss = list(ALONG, {"top", "bottom", "sides", "cause", "allowance", "note"}),
+  loss = list(ALONG, {"top", "bottom", "sides", "cause", "allowance",
+    "seat", "packed", "seat_tolerance", "note"}),
   split = list(ALONG, {"at_depth", "note"}),
   point = {"at", "load", "case", "from_right", "note"},
   line = list(ALONG, {"load", "to_load", "case", "note"}),
@@ -48,10 +49,14 @@ function parts.only(what, t, names, level)
   end
 end
 
+local meta = {__name = "netsection.part", __tostring = function(part)
+  return (tostring(rawget(part, "kind")):gsub("_", " "))
+end}
+
 for kind, names in pairs(FIELDS) do
   parts[kind] = function(t)
     parts.only(kind, t, names, 2)
-    local part = {kind = kind}
+    local part = setmetatable({kind = kind}, meta)
     for name, value in pairs(t) do part[name] = value end
     return part
   end

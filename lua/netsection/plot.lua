@@ -139,6 +139,9 @@ local MAP = {notch_length = true, places = true, rules = true, standard = true}
 --   cut_map.lua)
 -- @return a gnuplot script; or nil and why there is none
 function plot.cut_map(subject, options)
+  if options ~= nil and type(options) ~= "table" then
+    error("plot.cut_map: options: a table expected, got " .. type(options), 2)
+  end
   local own, rest = {}, {}
   for name, value in pairs(options or {}) do
     (MAP[name] and own or rest)[name] = value

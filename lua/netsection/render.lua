@@ -1,44 +1,52 @@
 -- SPDX-License-Identifier: MIT
--- Pictures by gnuplot, the one place where another program is run: scripts become SVG in
--- one go. Only names of temporary files stand on the command line, never a user's text.
+-- Pictures by gnuplot, run without a shell and for a limited time: scripts become SVG in
+-- one go, in a private folder that is removed. What is no picture is not used.
+local core = require "netsection.core"
 local file = require "netsection.file"
 local folder = require "netsection.folder"
 
 local render = {}
 
-local function read(path)
-  local input <close> = io.open(path, "rb")
-  return input and input:read "a"
+-- Seconds that gnuplot may take for all pictures of a package.
+render.seconds = 120
+local LARGEST = 32 << 20
+
+-- Runs gnuplot on a script. @return true, or nil and what is wrong
+local function run(place, script)
+  local ok, problem = file.write(place .. "/script.gp", script)
+  if not ok then return nil, problem end
+  local said = place .. "/said"
+  local code, why = core.files.run({"gnuplot", place .. "/script.gp"}, said,
+    render.seconds)
+  if code == 0 then return true end
+  local line = code and (file.read(said, LARGEST) or ""):match "[^\n]+"
+  return nil, "gnuplot did not draw: " .. (line or why or "is it installed?")
 end
 
--- Where the script and the pictures stand while they are made.
-local function run(path, scripts)
-  local ok, problem = file.write(path .. ".gp", table.concat(scripts, "\n"))
-  if not ok then return nil, problem end
-  local done = os.execute(("gnuplot %s >%s 2>&1"):format(folder.quoted(path .. ".gp"),
-    folder.quoted(path .. ".said")))
-  if done then return true end
-  local said = (read(path .. ".said") or ""):match "[^\n]+" or "is it installed?"
-  return nil, "gnuplot did not draw: " .. said
+local function picture(path)
+  local text = file.read(path, LARGEST)
+  return text and text:find("<svg", 1, true) and text:find("</svg>", 1, true) and text
+    or nil
 end
 
 --- Pictures as SVG.
 -- @param draws {{name, function(output) -> gnuplot script}, ...}
 -- @return {name = text}; or nil and what is wrong
 function render.svg(draws)
-  local path = os.tmpname()
-  local scripts, pictures = {}, {}
-  local function picture(i)
-    return ("%s-%d.svg"):format(path, i)
-  end
-  for i, draw in ipairs(draws) do scripts[i] = draw[2](picture(i)) end
-  local ok, problem = run(path, scripts)
+  local place, problem = core.files.private_folder()
+  if not place then return nil, "no folder for temporary files: " .. problem end
+  local scripts, pictures, missing = {}, {}, nil
   for i, draw in ipairs(draws) do
-    pictures[draw[1]] = ok and read(picture(i)) or nil
-    os.remove(picture(i))
+    scripts[i] = draw[2](("%s/%d.svg"):format(place, i))
   end
-  for _, ending in ipairs {"", ".gp", ".said"} do os.remove(path .. ending) end
-  if not ok then return nil, problem end
+  local ok, why = run(place, table.concat(scripts, "\n"))
+  for i, draw in ipairs(draws) do
+    pictures[draw[1]] = ok and picture(("%s/%d.svg"):format(place, i))
+    missing = missing or ok and not pictures[draw[1]] and draw[1]
+  end
+  folder.remove_own(place)
+  if not ok then return nil, why end
+  if missing then return nil, ("gnuplot made no picture of %s"):format(missing) end
   return pictures
 end
 

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Reviews as text for people: one line per joist, then a table per joist. No engineering
 -- is done here.
+local act_now = require "netsection.act_now"
 local calculation = require "netsection.calculation"
 local cautions = require "netsection.cautions"
 local document = require "netsection.document"
@@ -12,7 +13,9 @@ local rank = require "netsection.rank"
 local repair = require "netsection.report_repair"
 local review = require "netsection.review"
 local text = require "netsection.text"
+local shores = require "netsection.shores"
 local units = require "netsection.units"
+local verdict = require "netsection.verdict"
 
 local report = {}
 
@@ -30,7 +33,7 @@ end
 local function line_of(r, with_fixed)
   local worst = r.cut.governing_check
   local what = r.action == "refer" and r.reasons[1]
-    or r.cut.governing == "sever" and "cut through"
+    or r.cut.stopped
     or worst and worst.mode .. (worst.name and " at " .. worst.name or "") or ""
   local status = r.cut.status == "not permitted" and " (not permitted)" or ""
   return ("%s %s %s %s%s  %s %s%s"):format(pad(plain(r.mark), 6), pad(r.action, 8),
@@ -119,8 +122,9 @@ local function cut_lines(out, r)
 end
 
 local function header(r)
-  return ("%s   %s, span %s   action: %s"):format(plain(r.mark), r.title,
-    text.spans(r.joist.model), r.action)
+  local said = ("%s   %s, span %s   action: %s"):format(plain(r.mark), r.title,
+    text.spans(r.joist.model), plain(verdict.text(r)))
+  return verdict.more(r) and #said > WIDTH and wrap(said, "", "  ") or said
 end
 
 local function reaction_line(r)
@@ -138,7 +142,9 @@ local function joist_text(r, which)
   cut_lines(out, r)
   if r.computed then
     if not r.cut.ratio then
-      out[#out + 1] = "  cut through: what follows is the demand on the whole joist"
+      out[#out + 1] = r.cut.governing == "bearing"
+        and "  no sound seat: what follows is worked out as if the end were held"
+        or "  cut through: what follows is the demand on the whole joist"
     end
     for _, row in ipairs(table_of(r)) do out[#out + 1] = row end
     out[#out + 1] = reaction_line(r)
@@ -147,6 +153,7 @@ local function joist_text(r, which)
         units.fixed(r.cut.deflection.live, 3), units.fixed(r.cut.deflection.total, 3))
     end
   end
+  if r.shores then text.bullets(out, "  temporary shores", shores.lines(r)) end
   text.bullets(out, "  why", r.reasons)
   text.bullets(out, "  cautions", cautions.own(r.cautions))
   text.bullets(out, "  switches not at default", r.switches)
@@ -199,18 +206,31 @@ end
 
 local function reviews_of(subject)
   if review.is(subject) then return {subject} end
-  if type(subject) ~= "table" or type(subject.order) ~= "table" then
-    error("report: a review of a joist or a floor expected", 3)
+  if type(subject) ~= "table" or type(subject.order) ~= "table"
+    or type(subject.joists) ~= "table" then
+    error("report.text: a review of a joist or a floor expected, got "
+      .. type(subject), 3)
   end
   local list = {}
   for i, mark in ipairs(subject.order) do list[i] = subject.joists[mark] end
   return list
 end
 
+-- What must be done today, before all else.
+local function act_lines(out, reviews)
+  local list = act_now.of(reviews)
+  if #list == 0 then return end
+  out[#out + 1] = act_now.title
+  for _, said in ipairs(list) do out[#out + 1] = wrap(plain(said), "  ", "    ") end
+  out[#out + 1] = wrap(act_now.basis, "  ", "  ")
+  out[#out + 1] = ""
+end
+
 -- The report of a joist's or a floor's review as text.
 -- @param options {steps = "governing" (default) | "all" | "none"}
 function report.text(subject, options)
   local reviews = reviews_of(subject)
+  if options ~= nil then parts.only("report.text", options, {"steps"}, 2) end
   local which = options and options.steps or "governing"
   if not STEPS[which] then
     error("report.text: steps is \"governing\", \"all\" or \"none\"", 2)
@@ -224,10 +244,15 @@ function report.text(subject, options)
   out[#out + 1] = ("rules %s: %s"):format(first.rules.pack, first.rules.title)
   out[#out + 1] = ("standard %s"):format(first.standard)
   out[#out + 1] = ""
+  act_lines(out, reviews)
   local with_fixed = false
   for _, r in ipairs(reviews) do with_fixed = with_fixed or r.fixed ~= nil end
   out[#out + 1] = head(with_fixed)
-  for _, r in ipairs(reviews) do out[#out + 1] = line_of(r, with_fixed) end
+  for _, r in ipairs(reviews) do
+    out[#out + 1] = line_of(r, with_fixed)
+    local more = verdict.more(r)
+    if more then out[#out + 1] = wrap(plain(more), "       ", "       ") end
+  end
   for _, r in ipairs(reviews) do
     out[#out + 1] = ""
     out[#out + 1] = joist_text(r, which)
@@ -244,8 +269,11 @@ end
 -- One line for a joist's review. @param with_fixed true keeps the column of the repaired
 -- ratio where there is no repair, so that lines of a floor stand under each other
 function report.line(r, with_fixed)
-  if not review.is(r) then error("report.line: a review of a joist expected", 2) end
-  return line_of(r, with_fixed or r.fixed ~= nil)
+  if not review.is(r) then
+    error("report.line: a review of a joist expected, got " .. type(r), 2)
+  end
+  local more = verdict.more(r)
+  return line_of(r, with_fixed or r.fixed ~= nil) .. (more and "; " .. plain(more) or "")
 end
 
 -- A document's forms of the calculation sheet. @param options those of calculation.of

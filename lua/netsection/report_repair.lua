@@ -176,6 +176,10 @@ function repair.add(out, r, which)
     worst.mode, worst.member) or ""
   out[#out + 1] = text.wrap(("repair: %s: %s%s"):format(text.plain(a.title), a.refused
     and "does not serve" or a.status, ratio), "  ", "    ")
+  if a.action then out[#out + 1] = "  action as repaired: " .. a.action end
+  if not a.refused and a.status ~= "adequate" then
+    out[#out + 1] = "  trial only: inadequate, not to be built"
+  end
   if a.refused then
     out[#out + 1] = text.wrap(text.plain(a.refused), "    ", "    ")
     return

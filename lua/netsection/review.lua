@@ -25,7 +25,8 @@ review.actions = ACTIONS
 local UNIT = {bending = "lb-in", shear = "lb", bearing = "lb", ["deflection-live"] = "in",
   ["deflection-total"] = "in", ["net-bending"] = "psi", ["net-shear"] = "lb",
   ["notch-shear"] = "lb", ["opening-frame"] = "psi", ["lip-tension"] = "",
-  ["wood-compression"] = "", uplift = "lb", stability = "", ["host-bending"] = "lb-in",
+  ["wood-compression"] = "", ["chord-alone"] = "psi",
+  uplift = "lb", stability = "", ["host-bending"] = "lb-in",
   ["host-shear"] = "lb", fasteners = "lb", ["connection-shear"] = "lb", steel = "lb",
   withdrawal = "lb", neighbour = ""}
 
@@ -35,13 +36,15 @@ local CLAUSE = {bending = "NDS 3.3.2", shear = "NDS 3.4.3.1", bearing = "NDS 3.1
   ["net-bending"] = "NDS 3.2.3.1", ["net-shear"] = "NDS 3.4.3",
   ["notch-shear"] = "NDS 3.4.3.2", ["opening-frame"] = "NDS 3.2.3.1",
   ["lip-tension"] = "NDS 3.9.1", ["wood-compression"] = "NDS 3.9.2",
+  ["chord-alone"] = "NDS 3.2.3.1",
   uplift = "statics", stability = "NDS 4.4.1.2", ["host-bending"] = "NDS 3.3.2",
   ["host-shear"] = "NDS 3.4.3.1", fasteners = "NDS 11.3.1",
   ["connection-shear"] = "NDS 3.4.3.3", steel = "AISC 360", withdrawal = "NDS 12.2",
   neighbour = "statics"}
 
 -- Units of a check that differ from those of its mode: by mode and branch.
-local BRANCH_UNIT = {steel = {[2] = "lb-in", [4] = "lb-in"}, ["wood-compression"] = {[6] = "psi",
+local BRANCH_UNIT = {steel = {[2] = "lb-in", [4] = "lb-in"},
+  ["chord-alone"] = {[2] = "lb", [4] = "lb"}, ["wood-compression"] = {[6] = "psi",
   [7] = "psi"}}
 
 -- @return pack of rules, pack of standard; raises at the caller's line for unknown names
@@ -233,6 +236,8 @@ local function finish(k, m, standard)
     k.combination = m.Kcr == 1 and "D+L" or ("%g D + L"):format(m.Kcr)
   elseif k.mode == "uplift" then
     k.ratio = nil
+  elseif k.mode == "bearing" and k.branch == 2 then
+    k.ratio, k.binding = nil, true
   end
 end
 
@@ -253,6 +258,7 @@ local function assessment(raw, m, standard, s, severed)
     or s.ratio > FULL and "overstressed" or "adequate"
   if severed then
     a.ratio, a.deflection, a.governing, a.governing_check = nil, nil, "sever", nil
+    a.stopped = "cut through"
   end
   return a
 end
@@ -300,6 +306,24 @@ local function severed_reason(r, c, name)
     units.fixed(c.V_least, 0), units.fixed(c.V_most, 0))
 end
 
+-- Checks of both chords that are not binding, since one side of the opening is adequate
+-- by itself or the better of the two.
+local function written_off(r)
+  for _, k in ipairs(r.cut.checks) do
+    if k.mode == "chord-alone" then
+      local two, worst = 0, nil
+      for _, o in ipairs(r.cut.checks) do
+        if o.cut == k.cut and not o.binding and o.ratio > two then
+          two, worst = o.ratio, o.mode
+        end
+      end
+      add(r.reasons, "%s: %s chord overstressed with both chords acting (%s %s): written "
+        .. "off, wood %s alone %s", k.name, k.branch < 3 and "lower" or "upper", worst,
+        ratio_text(two), k.branch < 3 and "above" or "below", ratio_text(k.ratio))
+    end
+  end
+end
+
 local function cut_reasons(r, s, m, standard, rules)
   for i, c in ipairs(s.cuts) do
     local name = name_of(m, i)
@@ -320,13 +344,53 @@ local function cut_reasons(r, s, m, standard, rules)
       end
     end
     if c.merged and c.merged ~= i then
-      add(r.reasons, "%s: taken together with %s, nearer than the larger of 2 in and "
-        .. "their size", name, name_of(m, c.merged))
+      add(r.reasons, "%s: combined with %s; clear spacing half the smaller size or less",
+        name, name_of(m, c.merged))
+    elseif c.near then
+      add(r.reasons, "%s: clear spacing to %s less than the smaller size; its edges are "
+        .. "taken %s of the way to the box around both", name, name_of(m, c.near),
+        units.fixed(c.weight, 2))
     end
   end
 end
 
+-- "left bearing", "bearing 2".
+local function bearing_name(m, j)
+  return j == 1 and "left bearing" or j == #m.span + 1 and "right bearing"
+    or "bearing " .. j
+end
+
+-- Bearings with no sound seat, and what is left of the others.
+local function seat_reasons(r, s, m)
+  for j, left in ipairs(s.seat) do
+    local name = bearing_name(m, j)
+    if m.bearing[j] == 0 then
+      add(r.reasons, "the joist hangs at the %s: no sound seat: shore now", name)
+    elseif left == 0 then
+      add(r.reasons, "no sound seat at the %s: shore now", name)
+    elseif left < m.bearing[j] - 1e-9 then
+      add(r.reasons, "%s: %s of %s left to bear on", name, inches(left),
+        inches(m.bearing[j]))
+    end
+  end
+end
+
+-- Why the joist carries nothing by itself, or nil: cut through, nothing left, no seat.
+local function out_of(s, m)
+  for i, c in ipairs(s.cuts) do
+    if c.gate == 6 then
+      return m.cuts[i].kind == "sever" and "cut through"
+        or name_of(m, i) .. ": nothing is left"
+    end
+  end
+  for j, left in ipairs(s.seat) do
+    if left == 0 then return "no sound seat at the " .. bearing_name(m, j) end
+  end
+  return nil
+end
+
 local function reasons(r, s, m, standard, rules)
+  seat_reasons(r, s, m)
   if r.uncut.status == "overstressed" then
     add(r.reasons, "undersized before any cut: %s", worst_text(r.uncut))
   end
@@ -334,6 +398,7 @@ local function reasons(r, s, m, standard, rules)
     add(r.reasons, "%s: %s (%s)", breach.name, breach.text, breach.clause)
   end
   cut_reasons(r, s, m, standard, rules)
+  written_off(r)
   if #m.cuts > 0 and r.cut.ratio then
     add(r.reasons, "%s: %s", r.cut.ratio > FULL and "overstressed as cut"
       or "calculates as cut", worst_text(r.cut))
@@ -374,6 +439,44 @@ local function near_bearing(m, c)
   end
 end
 
+local INCH = 1 + 1e-9
+
+local function net_bending_at(r, i)
+  for _, k in ipairs(r.cut.checks) do
+    if k.mode == "net-bending" and k.cut == i then return k end
+  end
+end
+
+-- Largest moment of the joist, as cut, either sign.
+local function largest_moment(r)
+  return math.abs(r.cut.moment)
+end
+
+-- What tests and geometry say of an opening beside its ratio.
+local function opening_cautions(r, m, i, c)
+  local cut, name = m.cuts[i], name_of(m, i)
+  local size = cut.diameter or cut.height
+  local thin = math.min(c.y1, m.d - c.y2)
+  if thin > 0 and thin <= INCH then
+    add(r.cautions, "%s: %s of wood beside it: the grade of the edge may be lost", name,
+      inches(thin))
+  end
+  if size >= m.d / 3 - 1e-6 then
+    add(r.cautions, "%s: d/3 or more; in tests of glulam with round holes net shear "
+      .. "area was 10 to 16 %% too high at 0.40 d, and first cracks opened at 0.5 to 0.8 "
+      .. "of the largest load", name)
+  end
+  local M = math.max(c.M_most, -c.M_least)
+  local k = net_bending_at(r, c.merged or i)
+  if cut.kind == "hole" and size >= 1 - 1e-9 and c.middle_third and k
+    and M > 0.9 * largest_moment(r) then
+    add(r.cautions, "%s: 1 in or more, in the middle third, near the largest moment: "
+      .. "published tests lost more than the net section says, about %s there (net "
+      .. "bending %s/0.8); for information", name, ratio_text(k.ratio / 0.8),
+      ratio_text(k.ratio))
+  end
+end
+
 local function hole_cautions(r, m, i, c)
   local cut, name = m.cuts[i], name_of(m, i)
   local grade = m.wood and m.wood:match "(%S+)$"
@@ -386,9 +489,35 @@ local function hole_cautions(r, m, i, c)
       .. "%s: the grade may be lost", name, inches(GRADE_HOLE[grade]), grade)
   end
   if c.lip_force > 0 and c.within == 0 and (not c.merged or c.merged == i) then
-    add(r.cautions, "%s: force in the wood above and below it by the two-chord model "
-      .. "%s lb", name, units.fixed(c.lip_force, 0))
+    add(r.cautions, "%s: force in the wood above and below it by the two-chord model, "
+      .. "N = M/z, %s lb", name, units.fixed(c.lip_force, 0))
   end
+  opening_cautions(r, m, i, c)
+end
+
+-- Point loads over an opening, together, and the wood above it that they stand on.
+local function load_over(m, cut, c)
+  if cut.kind ~= "hole" and cut.kind ~= "slot" then return nil end
+  local P = 0
+  for _, p in ipairs(m.points) do
+    if p.at > c.own_x1 and p.at < c.own_x2 then P = P + p.P end
+  end
+  local h = m.d - c.own_y2
+  return P > 0 and h > 0 and P or nil, h
+end
+
+-- The wood over an opening bends between its sides: M = P D/4 for a load at its middle,
+-- the most for any place, ends free to turn; statics, for information.
+local function short_beam(r, m, i, c, P, h)
+  local D = c.own_x2 - c.own_x1
+  local M = P * D / 4
+  local f = M / (m.b * m.plies * h ^ 2 / 6)
+  local k = net_bending_at(r, c.merged or i)
+  local part = k and k.capacity > 0
+    and (", %s of F_b'"):format(ratio_text(f / k.capacity)) or ""
+  add(r.cautions, "%s: %s lb stands over it: local moment P D/4 = %s lb-in in the %s of "
+    .. "wood above, %s psi%s; for information", name_of(m, i), units.fixed(P, 0),
+    units.fixed(M, 0), inches(h), units.fixed(f, 0), part)
 end
 
 local function cut_cautions(r, s, m)
@@ -399,6 +528,8 @@ local function cut_cautions(r, s, m)
       add(r.cautions, "%s: a point load stands within its half length plus d; check the "
         .. "wood above it as a short beam", name)
     end
+    local P, h = load_over(m, cut, c)
+    if P then short_beam(r, m, i, c, P, h) end
     if cut.kind == "notch" or cut.kind == "end_notch" then
       add(r.cautions, "%s: the figure leaves out that a square corner splits", name)
     end
@@ -409,17 +540,92 @@ local function cut_cautions(r, s, m)
         .. "allowance = 0.25", name)
     end
   end
-  for _, k in ipairs(r.cut.checks) do
-    local c = k.cut and s.cuts[k.cut]
-    if not k.binding and k.mode == "lip-tension" and k.ratio > FULL and c.within == 0
-    then
-      add(r.cautions, "%s: the thinner wood beside it reaches %s by NDS 3.9.1; not "
-        .. "binding for a lip of d/4 or more", k.name, ratio_text(k.ratio))
+  for i, c in ipairs(s.cuts) do
+    if c.tau_below > 0 or c.tau_above > 0 then
+      add(r.cautions, "%s: how far a chord beside it counts as a tie or strut (tau %s) "
+        .. "is a judgment of ours, supported by no test", name_of(m, i),
+        units.fixed(math.max(c.tau_below, c.tau_above), 2))
+    end
+  end
+end
+
+local function notched(cut)
+  return cut.kind == "notch" or cut.kind == "end_notch"
+end
+
+-- Where a notch was cut, from the left bearing.
+local function extent_of(m, i)
+  local cut, L = m.cuts[i], model.total(m)
+  if cut.kind == "end_notch" then
+    local first, last = -m.bearing[1] / 2, L + m.bearing[#m.bearing] / 2
+    return cut.right_end and {x1 = last - cut.length, x2 = last}
+      or {x1 = first, x2 = first + cut.length}
+  elseif cut.from_right then
+    return {x1 = L - cut.to, x2 = L - cut.from}
+  end
+  return {x1 = cut.from, x2 = cut.to}
+end
+
+-- Two notches at one place in opposite faces, or near each other in one.
+local function notch_pair(r, m, a, b, one, two)
+  local p, q = m.cuts[a], m.cuts[b]
+  local gap = math.max(two.x1 - one.x2, one.x1 - two.x2)
+  local names = ("%s and %s"):format(name_of(m, a), name_of(m, b))
+  local deep = p.depth + (p.overcut or 0)
+  local other = q.depth + (q.overcut or 0)
+  if p.top_face ~= q.top_face and gap < m.d then
+    add(r.cautions, "%s are opposite each other: together they leave %s of %s", names,
+      inches(math.max(m.d - deep - other, 0)), inches(m.d))
+  elseif p.top_face == q.top_face and gap < m.d then
+    add(r.cautions, "%s are in a row, %s apart: together they leave %s of %s over %s",
+      names, inches(math.max(gap, 0)), inches(m.d - math.max(deep, other)), inches(m.d),
+      inches(math.max(one.x2, two.x2) - math.min(one.x1, two.x1)))
+  end
+end
+
+local function notch_cautions(r, m)
+  for a = 1, #m.cuts do
+    for b = a + 1, #m.cuts do
+      if notched(m.cuts[a]) and notched(m.cuts[b]) then
+        notch_pair(r, m, a, b, extent_of(m, a), extent_of(m, b))
+      end
+    end
+  end
+end
+
+-- What a loss over a bearing asks for where the seat is kept.
+local function seat_cautions(r, m)
+  local supports = model.supports(m)
+  for i, cut in ipairs(m.cuts) do
+    local L = supports[#supports]
+    local x1, x2 = cut.from, cut.to
+    if cut.kind == "loss" and cut.from_right then x1, x2 = L - cut.to, L - cut.from end
+    for j, x in ipairs(supports) do
+      local half = m.bearing[j] / 2
+      if cut.kind == "loss" and (cut.bottom or 0) > 0 and x1 < x + half
+        and x2 > x - half then
+        local name, at = name_of(m, i), bearing_name(m, j)
+        if cut.packed == 1 then
+          add(r.cautions, "%s: counted as cut to sound wood and packed to the plate over "
+            .. "the %s: see that it is", name, at)
+        elseif cut.cause == "char" and cut.seat == 0 then
+          add(r.cautions, "%s: char is not counted on the covered wood over the %s; "
+            .. "look, and set seat = true if it is there", name, at)
+        elseif cut.bottom <= cut.seat_tolerance + 1e-9 then
+          add(r.cautions, "%s: no deeper than %s over the %s: clean to sound wood and "
+            .. "pack the seat", name, inches(cut.seat_tolerance), at)
+        end
+      end
     end
   end
 end
 
 local function general_cautions(r, s, m)
+  notch_cautions(r, m)
+  seat_cautions(r, m)
+  if s.no_seat == 1 then
+    r.open = true
+  end
   for _, k in ipairs(r.cut.checks) do
     if k.mode == "uplift" then
       add(r.cautions, "bearing %d lifts under some loads: hold it down for %s lb",
@@ -500,6 +706,15 @@ local function switches(m)
   when(m.temperature > 100, "warm service, %g F", m.temperature)
   when(m.sheathed == 0, "no deck on the joist")
   when(m.incised == 1, "incised wood")
+  for i, cut in ipairs(m.cuts) do
+    local name = name_of(m, i)
+    when(cut.packed == 1, "%s: packed over the bearing", name)
+    when(cut.kind == "loss" and cut.seat_tolerance ~= 0.25,
+      "%s: seat kept up to a loss of %s", name, inches(cut.seat_tolerance or 0))
+    when(cut.kind == "loss" and cut.seat == 1, "%s: char counted on the seat", name)
+    when(cut.kind == "end_notch" and cut.seat ~= 0, "%s: bears %s", name,
+      cut.seat == 1 and "on the notch" or "beyond the notch")
+  end
   when(m.limit_live ~= 360, "live deflection limit %s", limit_text(m.limit_live))
   when(m.limit_total ~= 240, "total deflection limit %s", limit_text(m.limit_total))
   return list
@@ -546,6 +761,8 @@ local function cut_list(s, m)
     local cut = m.cuts[i]
     c.name, c.kind = name_of(m, i), cut.kind
     c.merged = c.merged > 0 and c.merged or nil
+    c.near = c.near > 0 and c.near or nil
+    c.middle_third = c.middle_third == 1
     setmetatable(c, {__index = function(_, field)
       return field == "label" and review.label(cut) or nil
     end})
@@ -559,15 +776,21 @@ function review.of(joist, options)
   local rules, standard = review.packs_of(joist, options)
   local r = {joist = joist, mark = m.mark, title = once(m, "title", describe),
     reasons = {},
-    cautions = {}, assumptions = {}, switches = {}, standard = standard.data.name}
+    cautions = {}, assumptions = {}, switches = {}, standard = standard.data.name,
+    judgment = m.judgment, options = options}
   local lacking = review.lacking(m)
   if lacking then return referred(r, m, rules, lacking) end
   local raw, s = together.review(m, rules, standard)
   local severed = false
   for _, c in ipairs(s.cuts) do severed = severed or c.gate == 6 end
+  r.out = out_of(s, m)
   r.computed, r.packs = true, {rules = rules.core, standard = standard.core}
   r.uncut = assessment(raw, m, standard, s.uncut, false)
-  r.cut = assessment(raw, m, standard, s.cut, severed)
+  r.cut = assessment(raw, m, standard, s.cut, severed or s.no_seat == 1)
+  if not severed and s.no_seat == 1 then
+    r.cut.governing, r.cut.stopped = "bearing", "no sound seat"
+  end
+  r.seat = s.seat
   local items, breaches = rule_items(s, m, rules)
   r.rules = {items = items, breaches = breaches, status = rule_status(s, breaches),
     pack = rules.data.name, title = rules.data.title,
@@ -596,8 +819,33 @@ function review.of(joist, options)
   return setmetatable(r, meta), rules, standard
 end
 
--- Finds a check: r:find("cut", "net-bending", 1) is that of cut 1.
+local STATES = {uncut = true, cut = true, fixed = true}
+local MODES = {}
+for _, word in ipairs(core.modes) do MODES[word] = true end
+
+-- Modes that only a joist of Lua's own has, such as a header, stand in the checks.
+local function is_mode(r, mode)
+  if MODES[mode] then return true end
+  for state in pairs(STATES) do
+    for _, k in ipairs(r[state] and r[state].checks or {}) do
+      if k.mode == mode then return true end
+    end
+  end
+  return false
+end
+
+-- Finds a check: r:find("cut", "net-bending", 1) is that of cut 1. nil where the review
+-- has none; raises for a state or a mode that is no word of any review.
 function methods:find(state, mode, cut)
+  if not STATES[state] then
+    error(('find: state "uncut", "cut" or "fixed" expected, got %s'):format(
+      type(state) == "string" and "'" .. state .. "'" or type(state)), 2)
+  elseif type(mode) ~= "string" or not is_mode(self, mode) then
+    error(("find: a mode such as \"bending\" or \"net-bending\" expected, got %s"):format(
+      type(mode) == "string" and "'" .. mode .. "'" or type(mode)), 2)
+  elseif cut ~= nil and math.type(cut) ~= "integer" then
+    error("find: cut: the number of a cut expected, got " .. type(cut), 2)
+  end
   for _, k in ipairs(self[state] and self[state].checks or {}) do
     if k.mode == mode and (cut == nil or k.cut == cut) then return k end
   end
@@ -664,8 +912,15 @@ end
 
 -- What a section needs (see profile.lua). @param x inches, by default at what governs
 function methods:profile(x)
+  if x ~= nil and not (type(x) == "number" and math.abs(x) < math.huge) then
+    error("profile: x: a finite number of inches expected, got " .. type(x), 2)
+  end
   if self.joist.model.manufactured then return nil, self.reasons[1] end
   return profile.of(self, x)
+end
+
+function meta.__tostring(self)
+  return ("review of joist %s: %s"):format(self.mark, self.action)
 end
 
 function review.is(value)

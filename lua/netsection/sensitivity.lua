@@ -249,7 +249,11 @@ end
 --   assumptions = {{species, grade, action, ratio, governing}, flips = {names}} or nil};
 --   nil and a reason for a joist without numbers that no set helps
 function sensitivity.of(joist, t)
-  t = t or {}
+  if type(joist) ~= "table" or type(joist.model) ~= "table" then
+    error("sensitivity: a joist expected, got " .. type(joist)
+      .. ": use joist:sensitivity{...}", 2)
+  end
+  if t == nil then t = {} end
   parts.only("sensitivity", t, OPTIONS, 2)
   local most = t.most or MOST
   if type(most) ~= "number" or not (most > 0 and most <= 10) then
@@ -297,6 +301,10 @@ end
 
 -- The answer in lines for people.
 function sensitivity.text(s)
+  if type(s) ~= "table" or type(s.inputs) ~= "table" then
+    error("report.sensitivity: a result of joist:sensitivity expected, got " .. type(s),
+      2)
+  end
   local lines = {("%s%s"):format(s.verdict, s.ratio and (", ratio %s by %s"):format(
     text.ratio(s.ratio), s.governing) or "")}
   for _, e in ipairs(s.inputs) do

@@ -123,6 +123,7 @@ end
 --   standard
 -- @return the fix, the review of the repaired joist; or nil and a reason
 function size.sister(j, t)
+  if t ~= nil and type(t) ~= "table" then check("size_sister", j, t) end
   t = copy(t or {})
   local r, why = check("size_sister", j, t)
   if not r then return nil, why end
@@ -146,6 +147,7 @@ local STEEL = {{gauge = 14}, {gauge = 12}, {gauge = 10}, {thickness = 3 / 16,
 -- @param t fields of ns.strap, and most = 24 (fasteners on each side), rules, standard
 -- @return the fix, the review of the repaired joist; or nil and a reason
 function size.strap(j, t)
+  if t ~= nil and type(t) ~= "table" then check("size_strap", j, t) end
   t = copy(t or {})
   local r, why = check("size_strap", j, t)
   if not r then return nil, why end

@@ -46,7 +46,7 @@ end
 local KNOWN = {}
 for _, mode in ipairs {"bending", "shear", "bearing", "deflection-live",
   "deflection-total", "net-bending", "net-shear", "notch-shear", "opening-frame",
-  "lip-tension", "wood-compression"} do
+  "lip-tension", "wood-compression", "chord-alone"} do
   KNOWN[mode] = true
 end
 

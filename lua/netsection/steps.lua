@@ -91,44 +91,78 @@ local FRAME = {alias = BEND, lines = list(MOMENT, FORCE,
   {"f_2", "3*V*a*h/(b*sum_h3)", says = "chord as a frame, V shared by h^3"},
   ADJUST_BEND, {"ratio", "(f_b + f_2)/F_b'"})}
 
+-- A support under an opening: what is left below it is a short beam.
+local PRESSED_CHORD = {alias = BEND, lines = list(
+  {"R", says = "reaction of the support"}, {"a", says = "length of the opening"}, {"b"},
+  {"h", says = "wood below it"},
+  {"M", "R*a/4", clause = "statics", says = "as a simple beam, R in its middle"},
+  {"S", "b*h^2/6"}, {"f_b", "M/S", clause = "NDS 3.3.2"}, ADJUST_BEND,
+  {"ratio", "f_b/F_b'"})}
+
 local NET_I = {"I", says = "net section, the worst within this opening"}
 
-local LIP = {alias = TENSION, lines = list(MOMENT, FORCE,
+-- How far a chord counts as a tie or a strut.
+local LENGTH = {"L_o", says = "length of the opening that counts (half of a diameter)"}
+local TAU = {"tau", "min(max(L_o/h - 1, 0), 1)*min(max(2 - 4*h/d, 0), 1)",
+  clause = "a judgment of ours, supported by no test"}
+local FRAME_STRESS = {"f_2", says = "chord as a frame"}
+local TENSION_STRESS = list(MOMENT, FORCE,
   {"z", says = "between chord centroids"},
   {"N", "M/z", says = "force in the chord"}, {"h", says = "chord in tension"},
-  {"y", says = "centroid from its edge"},
-  NET_I,
-  {"f_t", "M*(y - h/2)/I", says = "mean tension"}, {"f_b", "M*h/2/I"},
-  {"f_2", says = "chord as a frame"},
-  {"F_t'", "F_t*CD*CM*Ct*CF*Ci*K", clause = "NDS 4.3.1"},
-  {"C", says = "all factors on F_b but CL"},
-  {"F_bs", "F_b*C", says = "F_b*"},
-  {"ratio", "f_t/F_t' + (f_b + f_2)/F_bs", clause = "NDS 3.9.1"})}
+  {"y", says = "centroid from its edge"}, NET_I,
+  {"f_t", "M*(y - h/2)/I", says = "mean tension"}, {"f_b", "M*h/2/I"}, FRAME_STRESS,
+  {"C", says = "all factors on F_b but CL"}, {"F_bs", "F_b*C", says = "F_b*"},
+  {"d"}, LENGTH, TAU)
 
-local PRESSED = {alias = PRESS, lines = list(MOMENT, FORCE,
-  {"h", says = "chord in compression"}, {"y", says = "centroid from its edge"},
-  NET_I,
-  {"f_c", "M*(y - h/2)/I", says = "mean compression"}, {"f_b", "M*h/2/I"},
-  {"f_2", says = "chord as a frame"},
+local function join(first, ...)
+  local all = {table.unpack(first)}
+  for i = 1, select("#", ...) do all[#first + i] = (select(i, ...)) end
+  return all
+end
+
+local LIP = {alias = TENSION, lines = join(TENSION_STRESS,
+  {"F_t'", "F_t*CD*CM*Ct*CF*Ci*K", clause = "NDS 4.3.1"},
+  {"r_1", "(f_t + f_b + f_2)/F_bs", says = "its edge by plain bending"},
+  {"r_2", "f_t/F_t' + (f_b + f_2)/F_bs", clause = "NDS 3.9.1"},
+  {"ratio", "r_1 + tau*max(r_2 - r_1, 0)"})}
+
+local LIP_EDGE = {alias = TENSION, lines = join(TENSION_STRESS,
+  {"ratio", "(f_t + f_b + f_2)/F_bs", says = "no tie: its edge by plain bending"})}
+
+local PRESSED_STRESS = list(MOMENT, FORCE,
+  {"h", says = "chord in compression"}, {"y", says = "centroid from its edge"}, NET_I,
+  {"f_c", "M*(y - h/2)/I", says = "mean compression"}, {"f_b", "M*h/2/I"}, FRAME_STRESS,
+  {"F_b'", "F_b*C"}, {"d"}, LENGTH, TAU)
+
+local PRESSED = {alias = PRESS, lines = join(PRESSED_STRESS,
   {"F_c'", "F_c*CD*CM*Ct*CF*Ci*K*CP", clause = "NDS 3.7.1"},
   {"F_cE", says = "critical buckling value", clause = "NDS 3.9.2"},
-  {"F_b'", "F_b*C"},
-  {"ratio", "(f_c/F_c')^2 + (f_b + f_2)/(F_b'*(1 - f_c/F_cE))", clause = "NDS 3.9.2"})}
+  {"r_1", "(f_c + f_b + f_2)/F_b'", says = "its edge by plain bending"},
+  {"r_2", "(f_c/F_c')^2 + (f_b + f_2)/(F_b'*(1 - f_c/F_cE))", clause = "NDS 3.9.2"},
+  {"ratio", "r_1 + tau*max(r_2 - r_1, 0)"})}
 
--- A chord that is held against buckling: C_P = 1 and nothing is added for its bow.
-local HELD = {alias = PRESS, lines = list(MOMENT, FORCE,
-  {"h", says = "chord in compression"}, {"y", says = "centroid from its edge"},
-  NET_I,
-  {"f_c", "M*(y - h/2)/I", says = "mean compression"}, {"f_b", "M*h/2/I"},
-  {"f_2", says = "chord as a frame"},
-  {"CP", says = "braced: the chord cannot buckle", clause = "NDS 3.7.1"},
-  {"F_c'", "F_c*CD*CM*Ct*CF*Ci*K*CP", clause = "NDS 3.7.1"},
-  {"F_b'", "F_b*C"},
-  {"ratio", "(f_c/F_c')^2 + (f_b + f_2)/F_b'", clause = "NDS 3.9.2"})}
-PRESSED.held = HELD
+local PRESSED_EDGE = {alias = PRESS, lines = join(PRESSED_STRESS,
+  {"ratio", "(f_c + f_b + f_2)/F_b'", says = "no strut: its edge by plain bending"})}
 
--- The core's stand-in for a critical buckling value that nothing reaches, psi.
-local UNREACHED = 1e18
+-- One side of an opening alone, the other written off.
+local function alone_bending(lost)
+  return {alias = {["F_b'"] = "F_a", F_b = "F", C = "C_2"}, lines = list(MOMENT,
+    {"h", says = "wood " .. lost}, {"b"}, {"S", "b*h^2/6"},
+    {"f_b", "M/S", clause = "NDS 3.2.3.1"},
+    {"F_b'", "F_b*C", clause = "NDS 4.3.1"}, {"ratio", "f_b/F_b'"})}
+end
+
+local function alone_shear(lost)
+  return {alias = {["F_v'"] = "F_a", F_v = "F", C = "C_2"}, lines = list(FORCE,
+    {"h", says = "wood " .. lost}, {"b"}, {"d"},
+    {"d_n", says = "depth left where the lost face is in tension, else d"},
+    {"F_v'", "F_v*C", clause = "NDS 4.3.1"},
+    {"V'", "2/3*F_v'*b*h*(d_n/d)^2", key = "capacity", clause = "NDS 3.4.3.2(a)"},
+    {"ratio", "V/(2/3*F_v'*b*h*(d_n/d)^2)"})}
+end
+
+local OVER = "above the opening, alone: the lower chord is written off"
+local UNDER = "below the opening, alone: the upper chord is written off"
 
 local NOTHING = {alias = {}, lines = list(
   {"ratio", says = "no wood left that counts: no capacity"})}
@@ -223,7 +257,8 @@ end
 
 local WHOLE_SHEAR = {alias = SHEAR, lines = list(
   {"V_0", says = "shear at the bearing, all loads"},
-  {"V", says = "the same, load within d of its face left out", clause = "NDS 3.4.3.1"},
+  {"V", says = "the same, of the load within d of its face uniform load left out, point "
+    .. "loads counted by x/d", clause = "NDS 3.4.3.1(a)"},
   ADJUST_SHEAR,
   {"V'", "2/3*F_v'*b*d", key = "capacity", clause = "NDS 3.4.2"},
   {"ratio", "V/(2/3*F_v'*b*d)"})}
@@ -242,7 +277,9 @@ local templates = {
     {"l_b", says = "bearing length"}, {"Cb", clause = "NDS 3.10.4"},
     {"F_cp'", "F_cp*CM*Ct*Ci*K", clause = "NDS 4.3.1"},
     {"R'", "F_cp'*Cb*b*l_b", key = "capacity", clause = "NDS 3.10.2"},
-    {"ratio", "R/(F_cp'*Cb*b*l_b)"})}},
+    {"ratio", "R/(F_cp'*Cb*b*l_b)"})},
+    {alias = BEAR, lines = list({"R", says = "reaction to be carried"},
+      {"l_b", says = "no sound bearing length: not permitted, shore now"})}},
   ["deflection-live"] = {sag "live-load deflection"},
   ["deflection-total"] = {sag "Kcr times dead load, plus live load"},
   ["net-bending"] = {net_bending("bottom"), net_bending("top"), net_bending("inner"),
@@ -253,6 +290,12 @@ local templates = {
     shear_by("2/3*F_v'*b*sum_h3/h^2", "V shared by h^3, common practice",
       {{"h", says = "deeper chord"},
         {"sum_h3", says = "sum of the cubes of the chords"}}),
+    shear_by("2/3*F_v'/((1 - lambda)/A + lambda/A_h)", "V shared by h^3, common practice",
+      {{"A", says = "net area"}, {"m", says = "shallower chord"},
+        {"h", says = "deeper chord, the worst within this opening"}, {"b"},
+        {"A_h", "b*(h + m^3/h^2)", says = "where the chords share V by h^3"},
+        {"L_o", says = "length of the opening that counts (half of a diameter)"},
+        {"lambda", "min(L_o/(2*m), 1)", clause = "a ramp of ours, by plane stress"}}),
     NOTHING,
   },
   ["notch-shear"] = {
@@ -263,9 +306,11 @@ local templates = {
     shear_by("2/3*F_v'*b*d_n", "NDS 3.4.3.2(d) (memory)", {LEFT}),
     NOTHING,
   },
-  ["opening-frame"] = {FRAME, FRAME, NOTHING},
-  ["lip-tension"] = {LIP, LIP, NOTHING},
-  ["wood-compression"] = {PRESSED, PRESSED, BUCKLED, BUCKLED, NOTHING,
+  ["opening-frame"] = {FRAME, FRAME, PRESSED_CHORD},
+  ["lip-tension"] = {LIP, LIP, LIP_EDGE},
+  ["chord-alone"] = {alone_bending(OVER), alone_shear(OVER), alone_bending(UNDER),
+    alone_shear(UNDER)},
+  ["wood-compression"] = {PRESSED, PRESSED, BUCKLED, BUCKLED, PRESSED_EDGE,
     above_strap "2*T/(b*c)", above_strap "T*c/(b*(c*d_r - d_r^2/2))"},
   uplift = {{alias = {}, lines = list({"R", says = "hold-down force needed"})}},
   stability = {
@@ -286,11 +331,15 @@ end
 
 local OF_CHECK = {capacity = true, demand = true, ratio = true}
 
+local FUNCTION = {min = true, max = true}
+
 -- Symbols of a formula: letters with _, digits, and a closing prime; each once, with
 -- the name it has in the record.
 local function names_in(formula, alias)
   local names = {}
-  for name in formula:gmatch "[%a_][%w_]*'?" do names[name] = alias[name] or name end
+  for name in formula:gmatch "[%a_][%w_]*'?" do
+    if not FUNCTION[name] then names[name] = alias[name] or name end
+  end
   return names
 end
 
@@ -346,7 +395,6 @@ function steps.of(raw, index, check)
   local t = templates[check.mode] and templates[check.mode][check.branch]
   if not t then return {} end
   local record = core.record
-  if t.held and record(raw, index, symbols.F_cE.index) >= UNREACHED then t = t.held end
   local lines = compiled(t)
   local out = {table.unpack(lines)} -- of the right size; each is replaced
   local meta = with_inputs(raw, index, check, lines)

@@ -109,6 +109,12 @@ local function planned(t)
   local slow = by_review(t.joist, t.over)
   local list, outer = read_axes(t, slow)
   if not list then return nil, outer end
+  -- Beyond it a point's number is not told from the next one's in a double.
+  local product = 1.0
+  for _, axis in ipairs(list) do product = product * #axis.values end
+  if product > 2 ^ 53 then
+    return nil, ("over: the axes make %.3g points, at most 2^53"):format(product)
+  end
   local outputs, why = read_values(t.values, last_state(t.joist, t.over))
   if not outputs then return nil, why end
   local wrong = cannot_seek(outputs, t.joist, t.over)
@@ -143,6 +149,9 @@ function sweep.new(t)
   local hidden = {plan = p, first = first, count = count, progress = t.progress,
     memory = t.memory or MEMORY}
   return setmetatable(self, {__index = methods, __name = "netsection.sweep",
+    __tostring = function()
+      return ("sweep of joist %s, %d points"):format(t.joist.model.mark, count)
+    end,
     __len = function() return count end, hidden = hidden,
     __newindex = function() error("a sweep does not change: describe another", 2) end})
 end

@@ -76,7 +76,7 @@ end
 -- Columns of a file need names that differ.
 local function name_twice(t)
   local seen = {unit = true, value = true, shown = true, letter = true, reason = true,
-    revision = true}
+    revision = true, version = true}
   if t.measure.metric then seen[t.measure.metric.unit] = true end
   for _, axis in ipairs {t.rows, t.columns, t.blocks} do
     for _, name in ipairs(axis.names) do
@@ -170,6 +170,11 @@ function design.new(spec)
   local problem = cells.fill(t, ask)
   expect(not problem, "%s", problem)
   return t
+end
+
+function meta.__tostring(t)
+  return ("table '%s', %d rows by %d columns"):format(t.title, #t.rows.values,
+    #t.columns.values)
 end
 
 function design.is(value)

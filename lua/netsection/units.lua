@@ -33,6 +33,25 @@ units.per = {
   MPa = 25.4 * 25.4 / NEWTON_PER_LB,                                 -- psi
 }
 
+-- Size of a unit in the base unit of what it measures.
+local MEASURES = {
+  length = {["in"] = 1, ["ft-in"] = 1, ft = 12, mm = units.per.mm, cm = units.per.cm,
+    m = units.per.m},
+  force = {lb = 1, kip = 1000, kN = units.per.kN, N = units.per.N},
+  moment = {["in-lb"] = 1, ["lb-in"] = 1, ["ft-lb"] = 12, ["kN-m"] = units.per.kN
+    * units.per.m},
+  stress = {psi = 1, ksi = 1000, MPa = units.per.MPa},
+  area = {psf = 1, kPa = units.per.kPa}, line = {plf = 1, ["kN/m"] = units.per["kN/m"]},
+}
+
+--- What a number in one unit is multiplied by to be in another; nil where the two measure
+-- different things or one is unknown. units.between("in-lb", "ft-lb") is 1/12.
+function units.between(from, to)
+  for _, list in pairs(MEASURES) do
+    if list[from] and list[to] then return list[from] / list[to] end
+  end
+end
+
 ---------------------------------------------------------------------------
 -- Messages
 ---------------------------------------------------------------------------

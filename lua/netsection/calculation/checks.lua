@@ -77,7 +77,7 @@ local HEADS = {uncut = "uncut", cut = "as cut", fixed = "repaired"}
 
 local function governing_text(a)
   local k = a.governing_check
-  if a.governing == "sever" then return "cut through" end
+  if a.stopped then return a.stopped end
   if not k then return "-" end
   return k.mode .. (k.name and ", " .. k.name or "")
 end

@@ -16,9 +16,11 @@ local VERBS = {
   sheet = {paths = 0, "joists", "marks", "name", "into", "paper", "replace"},
   compare = {paths = 2, "ratio", "into", "paper", "replace", table.unpack(SURVEY)},
   rules = {paths = 0},
+  homework = {paths = 1, "into", "replace", "render", "pdf", "qti", "paper", "answers"},
 }
 
-local ALONE = {replace = true, render = true, ["decimal-comma"] = true, help = true}
+local ALONE = {replace = true, render = true, pdf = true, qti = true,
+  ["decimal-comma"] = true, help = true}
 
 local function chosen(from)
   return function(value, name)

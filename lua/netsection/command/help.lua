@@ -2,7 +2,7 @@
 -- What the command says about itself.
 local help = {}
 
-help.verbs = "review, template, sheet, compare, rules"
+help.verbs = "review, template, sheet, compare, rules, homework"
 
 help.usage = [[
 netsection: what is left of cut wood joists, and what comes next
@@ -12,6 +12,7 @@ netsection: what is left of cut wood joists, and what comes next
   netsection sheet [--into FILE]             a sheet to fill in on site
   netsection compare OLD NEW [--into FILE]   what changed between two visits
   netsection rules                           rule sets and standards on file
+  netsection homework FILE --into FOLDER     sheets, keys and marks of a course
   netsection help VERB                       more about one of these
   netsection --version
 
@@ -72,6 +73,20 @@ OLD and NEW are a JSON export, a folder that holds a package, or a survey folder
   --replace       overwrite FILE
   --rules, --standard, --units, --decimal-comma, --separator, --encoding
                   for survey folders, as in review]],
+  homework = [[
+netsection homework FILE --into FOLDER [options]
+
+FILE is a table of data, return {course =, seed =, students = {...}, problems = {...}}, or
+a set.json that an earlier run wrote: then everybody keeps the numbers they have. Writes
+a sheet and a key for each student, the instructor's table, the answer form, the bank of
+questions, and set.json.
+
+  --answers FILE   marks of these answers instead: by part, by student, feedback sheets
+  --render         figures drawn by gnuplot into the sheets; scripts alone otherwise
+  --pdf            PDF beside each page, by a browser that is found on the machine
+  --qti            questions.zip, a QTI 2.1 content package
+  --paper NAME     letter (default) or a4
+  --replace        also where that folder holds something]],
   rules = [[
 netsection rules
 

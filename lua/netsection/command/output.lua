@@ -3,44 +3,22 @@
 -- holds something is left alone unless the user said otherwise, and nothing is deleted.
 local document = require "netsection.document"
 local file = require "netsection.file"
+local file_set = require "netsection.file_set"
 local folder = require "netsection.folder"
 local package = require "netsection.package"
-local survey_folder = require "netsection.command.survey_folder"
 
 local output = {}
 
 local function exists(path)
-  local f <close> = io.open(path, "rb")
-  return f ~= nil
+  return folder.kind(path) ~= nil
 end
 
--- A name of a file below the folder, never one outside.
-local function is_below(name)
-  return name ~= "" and not name:find "^/" and not name:find "%c"
-    and not ("/" .. name .. "/"):find("/../", 1, true)
-end
-
---- Writes a list of {name =, text =} into a folder.
--- @param options {replace = true: also where the folder holds something}
+--- Writes a list of {name =, text =} into a folder, whole or not at all.
+-- @param options {replace =, unlisted = as file_set.write takes them}
 -- @return how many, or nil and a message
 function output.files(files, path, options)
-  local there = folder.entries(path)
-  if there and #there > 0 and not options.replace then
-    return nil, ("the folder %s is not empty; --replace writes into it"):format(path)
-  end
-  local made, problem = folder.make(path)
-  if not made then return nil, problem end
-  for _, f in ipairs(files) do
-    if not is_below(f.name) then error("not a name for a file: " .. f.name) end
-    local below = f.name:match "^(.*)/[^/]+$"
-    if below then
-      made, problem = folder.make(survey_folder.joined(path, below))
-      if not made then return nil, problem end
-    end
-    local ok, why = file.write(survey_folder.joined(path, f.name), f.text)
-    if not ok then return nil, why end
-  end
-  return #files
+  return file_set.write(files, path, {replace = options.replace, make = true,
+    unlisted = options.unlisted})
 end
 
 --- Writes the package of a floor's review.

@@ -10,13 +10,11 @@ local function joined(path, name)
 end
 survey_folder.joined = joined
 
-local function trimmed(path)
-  local bare = path:gsub("/+$", ""):gsub("^%./", "")
-  return bare == "" and path or bare
-end
-
+--- Whether two paths lead to one folder, by what the system says of both.
 function survey_folder.same(a, b)
-  return trimmed(a) == trimmed(b)
+  local _, one = folder.kind(a)
+  local kind, other = folder.kind(b)
+  return kind ~= nil and one == other
 end
 
 --- Paths of a survey's files by kind, whatever the case of their names.

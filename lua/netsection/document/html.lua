@@ -233,7 +233,7 @@ function html.write(d, paper)
     '<meta charset="utf-8">',
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     "<title>" .. h(d.title or "Working figures") .. "</title>",
-    "<style>\n" .. style.of(paper, d.running) .. "</style>", "</head>", "<body>",
+    "<style>\n" .. style.of(paper, d.running, d.foot) .. "</style>", "</head>", "<body>",
     "<main>"}
   if d.running then
     out[#out + 1] = ('<p class="running"><strong>%s</strong></p>'):format(h(d.running))

@@ -2,6 +2,8 @@
 -- The style sheet of a page of HTML. Black on white; what is told apart is told by
 -- words, weight and lines, so that nothing is lost on a copier. On a narrow screen a
 -- table scrolls in its own frame; in print it is set smaller, or on its side, to fit.
+local escape = require "netsection.document.escape"
+
 local style = {}
 
 local SHEET = [[
@@ -105,11 +107,36 @@ local RUNNING = [[
 }
 ]]
 
+-- Text in the margin of each printed page, and the page's number of all.
+local FOOT = [[
+@page { margin-bottom: 0.7in;
+  @bottom-left { content: TEXT; font: 8pt Georgia, serif; }
+  @bottom-right { content: "page " counter(page) " of " counter(pages);
+    font: 8pt Georgia, serif; }
+}
+]]
+
+-- A text as a string of CSS: whatever is neither letter nor digit by its number.
+local function css_string(text)
+  local out = {}
+  for _, c in utf8.codes(text) do
+    local plain = c < 128 and string.char(c):find "[%w ]"
+    out[#out + 1] = plain and string.char(c) or ("\\%x "):format(c)
+  end
+  return '"' .. table.concat(out) .. '"'
+end
+
 --- @param paper "letter" or "a4"
 -- @param running letters and blanks for the head of every page, or nil
-function style.of(paper, running)
+-- @param foot text in the margin of each printed page, or nil
+function style.of(paper, running, foot)
   local sheet = SHEET:gsub("PAPER", NAMES[paper])
-  return running and sheet .. RUNNING:gsub("WORDS", running) or sheet
+  if running then sheet = sheet .. RUNNING:gsub("WORDS", running) end
+  if foot then
+    local clean = escape.text(foot)
+    sheet = sheet .. FOOT:gsub("TEXT", function() return css_string(clean) end)
+  end
+  return sheet
 end
 
 return style

@@ -6,11 +6,12 @@ local model = require "netsection.model"
 local neighbours = require "netsection.fix.neighbours"
 local part = require "netsection.fix.part"
 local review = require "netsection.review"
+local seat = require "netsection.fix.seat"
 local site = require "netsection.fix.site"
 local units = require "netsection.units"
 
 local added = {fields = {"side", "at", "size", "b", "d", "plies", "species", "grade",
-  "material", "write_off", "note"}}
+  "material", "write_off", "hanger", "note"}}
 
 local read = model.readers
 local WOOD = {"size", "b", "d", "plies", "species", "grade", "material"}
@@ -23,6 +24,7 @@ function added.read(t, case, found, part_)
   if type(f.write_off) ~= "boolean" then
     found:add(part_, "write_off", "true or false expected")
   end
+  f.hanger = seat.read_hanger(t, found, part_)
   local changes = {mark = case.model.mark .. ", added"}
   for _, name in ipairs(WOOD) do changes[name] = t[name] end
   if t.size == nil and (t.b or t.d) then
@@ -157,6 +159,11 @@ local function add_new(a, f, case, p)
   local r = review.of(j, case.options)
   if not r.computed then return nil, r.reasons[1] end
   add_checks(a, r, "added joist")
+  local ends, reason = seat.fit(case.model, {rise = case.model.d - f.wood.model.d,
+    d = f.wood.model.d, bears = {left = true, right = true}, hanger = f.hanger ~= nil})
+  if not ends then return nil, "the added joist: " .. reason end
+  seat.add(a, case, j.model, {ends = ends, hanger = f.hanger, name = "added joist",
+    R = seat.reactions(r)})
   add_forces(a, r, "added joist")
   a.pieces[#a.pieces + 1] = piece(f, case, p.y)
   a.members[#a.members + 1] = {name = f.side == "both" and "added joist, " .. p.side
@@ -218,7 +225,9 @@ function added.assess(case, f)
   end
   reason = f.write_off and shed(a, case, row) or nil
   if reason then return nil, reason end
-  a.notes[#a.notes + 1] = "the added joist stands on the same bearings as this one"
+  a.notes[#a.notes + 1] = f.hanger
+    and "the added joist hangs beside the bearings of this one"
+    or "the added joist stands on the same bearings as this one"
   a.diagram, a.members = part.diagram(a.members, m), nil
   return a
 end

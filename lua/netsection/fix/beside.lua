@@ -7,6 +7,7 @@ local fastener = require "netsection.fastener"
 local model = require "netsection.model"
 local review = require "netsection.review"
 local rows = require "netsection.fix.rows"
+local seat = require "netsection.fix.seat"
 local site = require "netsection.fix.site"
 local units = require "netsection.units"
 
@@ -181,11 +182,16 @@ end
 
 -- What cannot be built beside the joist.
 local function unbuildable(f, m)
-  local bears = f.bears_left or f.bears_right
-  if bears and math.abs(f.rise) > 1e-6 then
-    return "its lower edge is not level with the joist's: it does not meet the bearing"
-  elseif f.rise + f.d > m.d + 1e-6 then
+  if f.rise + f.d > m.d + 1e-6 then
     return "its upper edge would stand in the floor above the joist"
+  end
+  local why
+  f.seats, why = seat.fit(m, {rise = f.rise, d = f.d, bears = {left = f.bears_left,
+    right = f.bears_right}, hanger = f.hanger ~= nil})
+  if not f.seats then return why end
+  if f.member == "plates" and (f.bears_left or f.bears_right)
+    and math.abs(f.rise) > 1e-6 then
+    return "its lower edge is not level with the joist's: it does not meet the bearing"
   end
 end
 
@@ -300,7 +306,7 @@ end
 local function untouched(a, r)
   local out = {}
   for _, k in ipairs(a.checks) do
-    if k.binding and k.ratio > review.full and k.cut then
+    if k.binding and k.ratio and k.ratio > review.full and k.cut then
       local before = r:find("cut", k.mode, k.cut)
       if before and math.abs(before.ratio - k.ratio) < 1e-3 * k.ratio then
         out[#out + 1] = ("the fix does not reach the failing section: %s at %s stays at "

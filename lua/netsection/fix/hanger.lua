@@ -5,6 +5,7 @@ local cautions = require "netsection.cautions"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
 local review = require "netsection.review"
+local seat = require "netsection.fix.seat"
 local site = require "netsection.fix.site"
 local units = require "netsection.units"
 
@@ -139,6 +140,12 @@ function hanger.assess(case, f)
       cautions.always[9]}, pieces = {piece(f, m, at)}, sequence = SEQUENCE,
     title = hanger.title(f), x1 = at, x2 = at, access = {"below"}}
   add_checks(a, f, case, j, r, behind)
+  local D, live = part.reaction(r, f.support == "left" and 1 or 2)
+  local pressed = seat.under_openings(case, {x1 = at - f.seat / 2, x2 = at + f.seat / 2,
+    dead = D, live = live, at = at})
+  local refused = seat.refusal(pressed, "the hanger's seat")
+  if refused then return nil, refused end
+  table.move(pressed, 1, #pressed, #a.checks + 1, a.checks)
   a.notes[#a.notes + 1] = ("bearing moved in by %s; span %s"):format(feet(f.offset),
     feet(j.model.span[1]))
   a.notes[#a.notes + 1] = ("floor behind the hanger, %s lb, is counted on it; shear "

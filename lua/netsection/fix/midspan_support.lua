@@ -5,9 +5,10 @@ local cautions = require "netsection.cautions"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
 local review = require "netsection.review"
+local seat = require "netsection.fix.seat"
 local units = require "netsection.units"
 
-local support = {fields = {"at", "bearing", "capacity", "note"}}
+local support = {fields = {"at", "bearing", "capacity", "hold_down", "note"}}
 
 local read = model.readers
 local feet = units.feet_inches
@@ -20,6 +21,8 @@ function support.read(t, case, found, part_)
   f.capacity = t.capacity ~= nil and read.load(found, part_, "capacity", t.capacity,
     "point")
     or nil
+  f.hold_down = t.hold_down ~= nil and read.load(found, part_, "hold_down", t.hold_down,
+    "point") or nil
   return f
 end
 
@@ -80,6 +83,25 @@ function support.title(f)
   return ("support under the span at %s"):format(feet(f.at))
 end
 
+-- A bearing that lifts under dead load alone, or under every load, is no bearing: it is
+-- held down by what is given for that, or the repair does not stand.
+local function held_down(a, r, f, case)
+  for i, R in ipairs(r.cut.reaction_range) do
+    if R.dead < -1e-6 or R.most < 1e-6 then
+      if f.hold_down then
+        a.checks[#a.checks + 1] = case.joint {mode = "fasteners", branch = 2,
+          demand = -R.least, G = -R.least, Z = f.hold_down, n_f = 1, member = "host",
+          name = ("hold-down at bearing %d"):format(i)}
+      else
+        a.status = "not permitted"
+        a.notes[#a.notes + 1] = ("bearing %d lifts under %s: hold it down for %s lb "
+          .. "(hold_down = what the anchor carries), or move the support"):format(i,
+          R.most < 1e-6 and "every load" or "dead load", units.fixed(-R.least, 0))
+      end
+    end
+  end
+end
+
 local function forces(a, r, f, n)
   for i, R in ipairs(r.cut.reaction_range) do
     a.forces[#a.forces + 1] = {name = i == n and "load on the new beam" or ("bearing %d")
@@ -120,6 +142,13 @@ function support.assess(case, f)
     cautions = {cautions.always[2], cautions.always[9]}, review = r}
   new_reasons(a, case, r)
   forces(a, r, f, n)
+  held_down(a, r, f, case)
+  local R_n = r.cut.reaction_range[n]
+  local pressed = seat.under_openings(case, {x1 = f.at - f.bearing / 2,
+    x2 = f.at + f.bearing / 2, dead = R_n.dead, live = R_n.most - R_n.dead, at = f.at})
+  local reason = seat.refusal(pressed, "the new support")
+  if reason then return nil, reason end
+  table.move(pressed, 1, #pressed, #a.checks + 1, a.checks)
   if f.capacity then
     local R = r.cut.reaction_range[n].most
     a.checks[#a.checks + 1] = case.joint {mode = "fasteners", branch = 2, demand = R,

@@ -30,22 +30,29 @@ local function in_void(r, x, h, D)
   end
 end
 
-local function row_in_void(f, r, x, low, high)
-  for _, p in ipairs((fasten.group(x, f.per_row, {low = low, high = high, up = 0.1,
-    along = 0}))) do
-    if in_void(r, p.x, p.h, f.fastener.D) then return true end
+-- Whether a row meets a cut, and half the length that it needs. Staggered, a row is as
+-- many columns as the layout makes of it.
+local function row_in_the_way(f, r, d, x, low, high)
+  local g = f.meet and {low = low, high = high, up = d.up, along = d.along}
+    or {low = low, high = high, up = 0.1, along = 0}
+  local places, half = fasten.group(x, f.per_row, g, f.meet and 2 or 1)
+  for _, p in ipairs(places) do
+    if in_void(r, p.x, p.h, f.fastener.D) then return true, half end
   end
+  return cut_in_the_way(r, x, math.max(half, f.fastener.D)) ~= nil, half
 end
 
 -- Rows at a pitch between the ends, none of them where a cut forbids it.
-local function rows_at_pitch(f, r, ends, low, high)
+local function rows_at_pitch(f, r, d, low, high)
+  local _, half = row_in_the_way(f, r, d, f.from, low, high)
+  local ends = (f.ends or math.max(d.ends, 2)) + half
   local a, b = f.from + ends, f.to - ends
   local n = math.max(math.floor((b - a) / f.pitch + 1e-9) + 1, 1)
   local first = a + ((b - a) - (n - 1) * f.pitch) / 2
   local out = {}
   for i = 0, n - 1 do
     local x = first + i * f.pitch
-    if not cut_in_the_way(r, x, f.fastener.D) and not row_in_void(f, r, x, low, high) then
+    if not row_in_the_way(f, r, d, x, low, high) then
       out[#out + 1] = {x = x, n = f.per_row}
     end
   end
@@ -140,7 +147,7 @@ end
 
 function rows.place_groups(f, r, d, low, high)
   local given = #f.groups > 0 and f.groups
-    or rows_at_pitch(f, r, f.ends or math.max(d.ends, 2), low, high)
+    or rows_at_pitch(f, r, d, low, high)
   if #given > rows.most then
     return nil, ("%d rows of fasteners; at most %d: widen the pitch"):format(#given,
       rows.most)

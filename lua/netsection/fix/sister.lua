@@ -4,11 +4,12 @@
 local beside = require "netsection.fix.beside"
 local fasten = require "netsection.fix.fasten"
 local model = require "netsection.model"
+local seat = require "netsection.fix.seat"
 local site = require "netsection.fix.site"
 local units = require "netsection.units"
 
 local sister = {fields = {"size", "b", "d", "plies", "species", "grade", "edition",
-  "material", "share"}}
+  "material", "share", "hanger"}}
 for _, list in ipairs {beside.fields, fasten.fields} do
   table.move(list, 1, #list, #sister.fields + 1, sister.fields)
 end
@@ -35,6 +36,10 @@ end
 function sister.read(t, case, found, part)
   local f = beside.read(t, case, found, part)
   f.wood = wood_of(t, case, found, part)
+  f.hanger = seat.read_hanger(t, found, part)
+  if f.hanger and not (f.bears_left or f.bears_right) then
+    found:add(part, "hanger", "only a sister that bears hangs at its ends")
+  end
   f.share = t.share ~= nil and model.readers.choice(found, part, "share", t.share,
     {"stiffness", "new", "worst", "slip"}) or nil
   return f
@@ -72,6 +77,16 @@ local function advice(f, case, a)
   end
 end
 
+-- Most that the sister puts on its own bearings, on one piece where there are two. The
+-- dead part is not known apart: all of it counts as of the governing combination.
+local function own_reactions(a, f)
+  local sides, R = f.side == "both" and 2 or 1, a.own_reactions or {}
+  local function at(n)
+    return {dead = 0, live = math.max(R[n] and R[n].most or 0, 0) / sides}
+  end
+  return {left = at(1), right = at(2)}
+end
+
 -- The sister's numbers into f; what beside.lua has to know of it, or nil and a reason.
 local function words_of(case, f)
   local o, host = f.wood.model, case.model
@@ -104,6 +119,10 @@ function sister.assess(case, f)
     p.label = ("%s x %s"):format(name_of(f), units.feet_inches(p.length))
   end
   a.title = sister.title(f)
+  if f.bears_left or f.bears_right then
+    seat.add(a, case, f.wood.model, {ends = f.seats, hanger = f.hanger, name = "sister",
+      R = own_reactions(a, f)})
+  end
   advice(f, case, a)
   return a
 end

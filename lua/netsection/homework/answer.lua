@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
--- A number as a student writes it: with or without its unit, as a fraction, with
--- thousands, in feet and inches. Lengths and loads are read by units.lua; moments,
--- stresses and properties of sections here.
+-- A number as a student writes it: with or without its symbol and unit, as a fraction,
+-- with thousands, powers of ten, in feet and inches. Lengths and loads are read by
+-- units.lua; moments, stresses and properties of sections here.
 local lpeg = require "lpeg"
 local units = require "netsection.units"
 
@@ -10,17 +10,20 @@ local answer = {}
 local per = units.per
 
 -- Names of units, without blanks, dots and carets and in small letters, by quantity.
-local MOMENT = {["ft-lb"] = 1, ["lb-ft"] = 1, ftlb = 1, lbft = 1, ["ft-lbs"] = 1,
+local MOMENT = {["ft-lb"] = 1, ["lb-ft"] = 1, ftlb = 1, lbft = 1, ftlbs = 1, lbsft = 1,
+  ["ft-lbs"] = 1,
   ["lbs-ft"] = 1, ["in-lb"] = 1 / 12, ["lb-in"] = 1 / 12, inlb = 1 / 12, lbin = 1 / 12,
   ["kip-ft"] = 1000, ["ft-kip"] = 1000, ["k-ft"] = 1000, ["kip-in"] = 1000 / 12,
   ["in-kip"] = 1000 / 12, ["k-in"] = 1000 / 12, ["kn-m"] = per.kN / per.ft * per.m,
   knm = per.kN / per.ft * per.m}
 local STRESS = {psi = 1, ksi = 1000, mpa = per.MPa, ["n/mm2"] = per.MPa,
   ["lb/in2"] = 1, psf = 1 / 144}
-local AREA = {in2 = 1, sqin = 1, ft2 = 144, sqft = 144, mm2 = per.mm * per.mm}
-local MODULUS = {in3 = 1, ft3 = 1728, mm3 = per.mm ^ 3}
+local AREA = {in2 = 1, sqin = 1, ft2 = 144, sqft = 144, sf = 144, mm2 = per.mm * per.mm}
+local MODULUS = {in3 = 1, cuin = 1, ft3 = 1728, mm3 = per.mm ^ 3}
 local INERTIA = {in4 = 1, ft4 = 20736, mm4 = per.mm ^ 4}
-local NONE = {["%"] = 0.01}
+local FORCE = {k = 1000, kip = 1000, kips = 1000, lb = 1, lbs = 1, ["#"] = 1, lbf = 1,
+  kn = per.kN, n = per.kN / 1000}
+local NONE = {["%"] = 0.01, percent = 0.01}
 local COUNT = {nails = 1, bolts = 1, screws = 1, fasteners = 1, nail = 1, bolt = 1,
   screw = 1, fastener = 1, cuts = 1, cut = 1, pieces = 1}
 
@@ -44,6 +47,14 @@ local function plain(text)
   return tonumber((text:gsub(",", ""))) + 0.0
 end
 
+local function scaled(value, power)
+  local n = tonumber(power)
+  if math.abs(n) > 30 then return math.huge end
+  local result = value
+  for _ = 1, math.abs(n) do result = n < 0 and result / 10 or result * 10 end
+  return result
+end
+
 local function quotient(a, b)
   b = tonumber(b)
   if b == 0 then return false end
@@ -51,12 +62,16 @@ local function quotient(a, b)
 end
 
 local grouped = digit * digit^-2 * (P"," * three)^1 * (P"." * digit^1)^-1 * -S",."
-local decimal = digit^1 * (P"." * digit^0)^-1 + P"." * digit^1
+local decimals = digit^1 * (P"." * digit^0)^-1 + P"." * digit^1
 local exponent = S"eE" * S"+-"^-1 * digit^1 * -R("az", "AZ")
 local fraction = C(digit^1) * "/" * C(digit^1) / quotient
 local mixed = C(digit^1) * (P" "^1 + P"-") * fraction
   / function(whole, part) return part and tonumber(whole) + part end
-local number = mixed + fraction + C(grouped) / plain + C(decimal * exponent^-1) / plain
+-- 4.06 x 10^2: the sign of the product in any of its forms.
+local times = P" "^0 * (S"xX*" + "\u{D7}" + "\u{B7}" + "\u{22C5}") * P" "^0 * P"10^"
+  * P"("^-1 * C(S"+-"^-1 * digit^1) * P")"^-1
+local number = mixed + fraction + C(grouped) / plain
+  + C(decimals) / plain * times / scaled + C(decimals * exponent^-1) / plain
 local sign = S"+-" * P" "^0
 local form = (P"-" * P" "^0 * Cc(-1) + sign^-1 * Cc(1)) * number * P" "^0 * Cp()
 
@@ -71,19 +86,39 @@ end
 
 local function spelled(unit)
   return (unit:lower():gsub("lbf%f[%A]", "lb"):gsub("[%s.^*]", "")
-    :gsub("\u{B7}", ""):gsub("\u{B2}", "2")
-    :gsub("squarefeet", "sqft"):gsub("squareinches", "sqin"):gsub("pounds?", "lb"))
+    :gsub("\u{B7}", ""):gsub("\u{B2}", "2"):gsub("\u{B3}", "3"):gsub("\u{2074}", "4")
+    :gsub("squarefeet", "sqft"):gsub("squareinches", "sqin"):gsub("pounds?", "lb")
+    :gsub("cubicinches", "in3"):gsub("inches", "in"):gsub("foot", "ft")
+    :gsub("feet", "ft"):gsub("kips", "kip"))
 end
 
 ---------------------------------------------------------------------------- reading
 
 local DASHES = {"\u{2010}", "\u{2011}", "\u{2013}", "\u{2212}"}
 
--- As a keyboard has it: dashes, blanks; an apostrophe that a spreadsheet put in front.
+-- As a keyboard has it: dashes, blanks, primes; an apostrophe that a spreadsheet put in
+-- front; a symbol and a sign of equality before the number; "per" for a stroke; a full
+-- stop at the end.
 local function cleaned(text)
   for _, dash in ipairs(DASHES) do text = text:gsub(dash, "-") end
-  text = text:gsub("\u{A0}", " "):gsub("\u{202F}", " ")
-  return (text:gsub("^%s*'([=+@-])", "%1"):gsub("^%s+", ""):gsub("%s+$", ""))
+  text = text:gsub("\u{A0}", " "):gsub("\u{202F}", " "):gsub("%s+", " ")
+  text = text:gsub("^ *'([=+@-])", "%1"):gsub("^ +", ""):gsub(" +$", "")
+  text = text:gsub("^%a[%w_']* *=+ *", ""):gsub("^[=~\u{2248}]+ *", "")
+  text = text:gsub("([%a%d])%.$", "%1"):gsub(" [Pp][Ee][Rr] ", "/")
+  text = text:gsub("^(%-?)0+(%d)", "%1%2")
+  return (text:gsub(" *#$", " lb"):gsub(" *#/", " lb/"))
+end
+
+-- A decimal comma where the course writes one: points are then thousands.
+local function with_point(text)
+  return (text:gsub("(%d)%.(%d%d%d)%f[%D]", "%1%2"):gsub("(%d),(%d)", "%1.%2")
+    :gsub("^(%-?),(%d)", "%10.%2"))
+end
+
+-- A unit of length or load as the trade writes it.
+local function trade(unit)
+  return (unit:lower():gsub("pounds?", "lb"):gsub("lbs", "lb"):gsub("foot", "ft")
+    :gsub("feet", "ft"):gsub("inch[es]*", "in"):gsub("in%.$", "in"))
 end
 
 -- True where the unit belongs to another quantity than the one asked.
@@ -104,19 +139,26 @@ end
 
 --- Reads an answer.
 -- @param text as it was written; @param unit the unit that is asked for
+-- @param decimal "," where the course writes decimal commas
 -- @return value in that unit; or nil and what is wrong; or nil, what is wrong and true
 --   where it is a good number in a unit of another quantity
-function answer.number(text, unit)
+function answer.number(text, unit, decimal)
   local quantity, factor = ASKED[unit][1], ASKED[unit][2]
+  if #text > 80 then return nil, "longer than 60 characters" end
   text = cleaned(text)
+  if decimal == "," then text = with_point(text) end
   if #text > 60 then return nil, "longer than 60 characters" end
   local value, rest = leading(text)
   if value and rest == "" then return value end
   local read = by_units(text, quantity)
+    or value and rest ~= "" and by_units(("%.17g %s"):format(value, trade(rest)),
+      quantity)
   if read then return read / factor end
   local name = value and spelled(rest)
   if value and type(quantity) == "table" and quantity[name] then
     return value * quantity[name] / factor
+  elseif value and quantity == "point" and FORCE[name] then
+    return value * FORCE[name] / factor
   elseif of_another(text, name or "", quantity) then
     return nil, ("the answer is asked in %s"):format(unit == "" and "no unit"
       or unit == "count" and "a whole number" or unit), true
@@ -127,15 +169,22 @@ end
 --- Reads one of several words, in any case, or so much of it that it is no other.
 -- @return the word; or nil and what is wrong
 function answer.choice(text, list)
-  local said, found = cleaned(text):lower(), nil
+  local said, found = text:lower():gsub("^[%s'\"]+", ""):gsub("[%s%.!'\"]+$", ""), nil
   for _, word in ipairs(list) do
     if said == word then return word end
+    local rest = said:sub(#word + 1)
+    if said:sub(1, #word) == word and rest:find "^[,;:%.(]" then return word end
     if #said > 0 and word:sub(1, #said) == said then
       if found then return nil, "one of " .. table.concat(list, ", ") .. " expected" end
       found = word
     end
   end
   return found, not found and "one of " .. table.concat(list, ", ") .. " expected" or nil
+end
+
+--- Whether a unit can be asked for.
+function answer.knows(unit)
+  return ASKED[unit] ~= nil
 end
 
 return answer

@@ -1,26 +1,44 @@
 -- SPDX-License-Identifier: MIT
 -- Which student gets which version of a problem. Each draws by lot from a seed of the
 -- course's seed, the student's id and the problem, so the same comes out on any machine.
--- A version that somebody before in the list has is drawn again while there are others,
--- and where a kind has several modes each student gets one that is rare so far. So a
--- student who is added at the end of the list changes nobody else's numbers.
+-- A version that somebody before in the list has, or whose answers are the same, is drawn
+-- again while there are others, and where a kind has several modes each student gets one
+-- that is rare so far. So a student who is added at the end of the list changes nobody
+-- else's numbers; a set that was saved keeps everybody's (homework/saved.lua).
+local hardness = require "netsection.homework.hardness"
 local random = require "netsection.homework.random"
+local text = require "netsection.text"
 local version = require "netsection.homework.version"
 
 local draw = {}
 
 local TRIES = 48      -- by lot, before the versions are gone through in turn
+local CHOICES = 3     -- of which the one whose hardness the sheet needs most is taken
 
 -- The pool of a problem: versions by number, made when first drawn.
 function draw.pool(problem)
   local lists = problem.lists
   local names = problem.kind.names
   return {problem = problem, lists = lists, names = names,
-    space = version.space(names, lists), made = {}, used = {}, counts = {}, spent = {},
-    rounds = 1}
+    space = version.space(names, lists), made = {}, used = {}, answers = {}, counts = {},
+    spent = {}, rounds = 1}
 end
 
-local function version_at(pool, n)
+-- What a version answers, as it is printed: two versions alike in it are one to a
+-- neighbor.
+local function answers_of(v)
+  local list = {}
+  for _, step in ipairs(v.kind.steps) do
+    if step.ask and not step.hand then
+      local x = v.s[step.symbol]
+      list[#list + 1] = type(x) == "number" and text.short(x) or tostring(x)
+    end
+  end
+  return table.concat(list, "|")
+end
+
+--- The version with a number; false where it makes no fair question.
+function draw.version_at(pool, n)
   local known = pool.made[n]
   if known == nil then
     local problem = pool.problem
@@ -30,6 +48,7 @@ local function version_at(pool, n)
       v.mode = version.keep(v)      -- every base value was given: the teacher's choice
     end
     v.number = n
+    v.answers = answers_of(v)
     local wanted = problem.mode
     known = v.mode and (not wanted or wanted == v.mode) and v or false
     pool.made[n] = known
@@ -53,8 +72,9 @@ end
 
 local function free(pool, n, modes)
   if (pool.used[n] or 0) >= pool.rounds then return false end
-  local v = version_at(pool, n)
-  return v and (not modes or modes[v.mode]) and v
+  local v = draw.version_at(pool, n)
+  return v and (not modes or modes[v.mode])
+    and (pool.answers[v.answers] or 0) < pool.rounds and v
 end
 
 -- From a place drawn by lot onwards, so that no stretch of the list is favoured.
@@ -65,14 +85,18 @@ local function in_turn(pool, from, modes)
   end
 end
 
-local function search(pool, generator, modes)
-  local n
+-- A few by lot; of them the one that comes nearest to the hardness wanted.
+local function search(pool, generator, modes, wanted)
+  local n, best, least, found = nil, nil, math.huge, 0
   for _ = 1, TRIES do
     n = generator:below(pool.space)
     local v = free(pool, n, modes)
-    if v then return v end
+    local far = v and math.abs(hardness.of(v) - wanted)
+    if v and far < least then best, least = v, far end
+    found = found + (v and 1 or 0)
+    if found == CHOICES then break end
   end
-  return in_turn(pool, n, modes)
+  return best or in_turn(pool, n, modes)
 end
 
 -- A mode whose versions are all taken is not waited for.
@@ -80,23 +104,69 @@ local function retire(pool, modes)
   for mode in pairs(modes) do pool.spent[mode] = true end
 end
 
---- The version of one student. @return version; or nil where the problem has none
-function draw.next(pool, seed)
+--- The version of one student. @param wanted the hardness that its sheet needs
+-- @return version; or nil where the problem has none
+function draw.next(pool, seed, wanted)
   local generator = random.new(seed)
   local modes = rare(pool)
-  local v = search(pool, generator, modes)
+  local v = search(pool, generator, modes, wanted)
   if not v and modes then
     retire(pool, modes)
-    v = search(pool, generator)
+    v = search(pool, generator, nil, wanted)
   end
   if not v and next(pool.used) then
     pool.rounds, pool.spent = pool.rounds + 1, {}
-    v = search(pool, generator)
+    v = search(pool, generator, nil, wanted)
   end
   if not v then return nil end
-  pool.used[v.number] = (pool.used[v.number] or 0) + 1
-  pool.counts[v.mode] = (pool.counts[v.mode] or 0) + 1
+  draw.take(pool, v)
   return v
+end
+
+--- Counts a version as somebody's.
+function draw.take(pool, v)
+  pool.used[v.number] = (pool.used[v.number] or 0) + 1
+  pool.answers[v.answers] = (pool.answers[v.answers] or 0) + 1
+  pool.counts[v.mode] = (pool.counts[v.mode] or 0) + 1
+end
+
+-- Whether a base value changes an answer: versions that differ in it alone, a few times.
+local function matters(pool, at)
+  local before = 1
+  for i = 1, at - 1 do before = before * #pool.lists[pool.names[i]] end
+  local size, tried = #pool.lists[pool.names[at]], 0
+  for n = 0, pool.space - 1 do
+    if n // before % size == 0 then
+      local first = version.new(pool.problem.kind, version.values(pool.names, pool.lists,
+        n))
+      local other = version.new(pool.problem.kind,
+        version.values(pool.names, pool.lists, n + before))
+      if answers_of(first) ~= answers_of(other) then return true end
+      tried = tried + 1
+      if tried == 12 then return false end
+    end
+  end
+  return false
+end
+
+--- What a teacher should know of a set: versions that ran out, base values that change no
+-- answer.
+function draw.warnings(set)
+  local list = {}
+  for i, problem in ipairs(set.problems) do
+    local pool = problem.pool
+    if draw.repeated(pool) then
+      list[#list + 1] = ("problem %d (%s): more students than versions with answers of "
+        .. "their own"):format(i, problem.kind.name)
+    end
+    for at, name in ipairs(pool.names) do
+      if #pool.lists[name] > 1 and not matters(pool, at) then
+        list[#list + 1] = ("problem %d (%s): %s varies and changes no answer"):format(i,
+          problem.kind.name, name)
+      end
+    end
+  end
+  return list
 end
 
 --- True where two students have the same version.

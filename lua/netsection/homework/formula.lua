@@ -124,6 +124,28 @@ function formula.of(text)
   return read[text]
 end
 
+--- Symbols of a formula, each once, in order.
+function formula.symbols(text)
+  local list, seen = {}, {}
+  for name in text:gmatch "[%a_][%w_]*'?" do
+    if not FUNCTIONS[name] and not seen[name] then
+      list[#list + 1], seen[name] = name, true
+    end
+  end
+  return list
+end
+
+--- Whether a formula chooses or rounds, so that what it comes to may not depend on all of
+-- its symbols.
+function formula.chooses(text)
+  return text:find "%f[%a]m[ai][xn]%(" ~= nil or formula.rounds(text)
+end
+
+--- Whether a formula ends in rounding to a whole number.
+function formula.rounds(text)
+  return text:find "%f[%a]ceil%(" ~= nil or text:find "%f[%a]floor%(" ~= nil
+end
+
 --- The text with numbers in place of its symbols.
 -- @param show function of symbol and value that gives the text of the number
 function formula.with_numbers(text, values, show)

@@ -3,6 +3,7 @@
 -- given, the steps of the answer as formulas, and the common mistakes as formulas that
 -- take a step's place. Everything else - drawing by lot, sheet, key, marking - is common
 -- to all kinds and reads this.
+local answer = require "netsection.homework.answer"
 local formula = require "netsection.homework.formula"
 local parts = require "netsection.parts"
 
@@ -10,7 +11,8 @@ local kind = {}
 local meta = {__name = "netsection.homework.kind"}
 
 local FIELDS = {"name", "title", "vary", "given", "question", "steps", "mistakes",
-  "suits", "modes", "edge", "figure", "key_figure", "check", "source"}
+  "suits", "modes", "edge", "figure", "key_figure", "check", "source", "order",
+  "standards"}
 local STEP = {1, 2, 3, "ask", "marks", "clause", "tolerance", "says", "choice", "value",
   "hand", "hint"}
 local MISTAKE = {"of", "name", "reveals", "formula", "with"}
@@ -60,10 +62,17 @@ local function read_step(t, i, raw, level)
   if raw.ask and (math.type(raw.marks) == nil or raw.marks <= 0) then
     fail(level + 1, t.name, "%s: marks above 0 expected", where)
   end
+  if raw.ask and not raw.choice and not raw.hand and not answer.knows(raw[3] or "") then
+    fail(level + 1, t.name, "%s: unknown unit '%s'", where, tostring(raw[3]))
+  end
+  if raw.choice and (type(raw.choice) ~= "table" or #raw.choice < 2) then
+    fail(level + 1, t.name, "%s: choice: a list of two words or more expected", where)
+  end
   local step = {symbol = raw[1], formula = raw[2], unit = raw[3] or "", ask = raw.ask,
     marks = raw.ask and raw.marks, clause = raw.clause, says = raw.says,
     choice = raw.choice, hand = raw.hand, hint = raw.hint,
-    tolerance = raw.tolerance or TOLERANCE}
+    tolerance = raw.tolerance or TOLERANCE,
+    whole = type(raw[2]) == "string" and formula.rounds(raw[2]) or raw[3] == "count"}
   if not raw.hand then
     step.of = raw.value or read_formula(t.name, raw[2], where, level + 1)
   end
@@ -123,6 +132,98 @@ local function read_mistakes(t, steps, level)
   return list
 end
 
+---------------------------------------------------------------------------- use
+
+-- The first base values, and a table that notes which of them are read.
+local function watched(t, names)
+  local first, read = {}, {}
+  for _, name in ipairs(names) do first[name] = t.vary[name][1] end
+  return setmetatable({}, {__index = function(_, name)
+    read[name] = true
+    return first[name]
+  end}), read
+end
+
+-- Symbols that are given, each once.
+local function given_symbols(t, p, level)
+  local ok, rows = pcall(t.given, p)
+  if not ok or type(rows) ~= "table" then
+    fail(level + 1, t.name, "given: a list of rows expected; it gave %s", tostring(rows))
+  end
+  local known = {}
+  for i, row in ipairs(rows) do
+    local symbol = type(row) == "table" and row[1]
+    if type(symbol) ~= "string" then
+      fail(level + 1, t.name, "given row %d: symbol expected", i)
+    elseif symbol ~= "" and known[symbol] then
+      fail(level + 1, t.name, "given row %d: the symbol %s is given twice", i, symbol)
+    end
+    if symbol ~= "" and type(row[2]) == "number" then known[symbol] = row[2] + 0.0 end
+  end
+  return known
+end
+
+-- A formula reads symbols that are there: given, or of an earlier step.
+local function check_symbols(t, where, text, known, level)
+  if type(text) ~= "string" then return end
+  for _, symbol in ipairs(formula.symbols(text)) do
+    if not known[symbol] then
+      fail(level + 1, t.name, "%s: no symbol %s is given or worked out before", where,
+        symbol)
+    end
+  end
+end
+
+-- Works the first version and looks at what is used: symbols, words of choices, base
+-- values.
+local function check_use(t, names, steps, mistakes, level)
+  local p, read = watched(t, names)
+  local known = given_symbols(t, p, level + 1)
+  local s = {}
+  for symbol, value in pairs(known) do s[symbol] = value end
+  local given = {}
+  for symbol in pairs(known) do given[symbol] = true end
+  for i, step in ipairs(steps) do
+    local where = ("step %d (%s)"):format(i, step.symbol)
+    if given[step.symbol] and not step.hand then
+      fail(level + 1, t.name, "%s: the symbol is given or worked out already", where)
+    end
+    if step.of then
+      if formula.of(tostring(step.formula)) and t.steps[i].value == nil then
+        check_symbols(t, where, step.formula, given, level + 1)
+      end
+      local ok, x = pcall(step.of, s, p)
+      if not ok then fail(level + 1, t.name, "%s: %s", where, tostring(x)) end
+      s[step.symbol], given[step.symbol] = x, true
+      if step.choice then
+        local listed = false
+        for _, word in ipairs(step.choice) do listed = listed or word == x end
+        if not listed then
+          fail(level + 1, t.name, "%s: '%s' is none of its words", where, tostring(x))
+        end
+      end
+    end
+  end
+  for i, mistake in ipairs(mistakes) do
+    for symbol, text in pairs(t.mistakes[i].with
+      or {[mistake.of[1]] = mistake.formula}) do
+      if not given[symbol] then
+        fail(level + 1, t.name, "mistake %d: no symbol %s to take the place of", i,
+          symbol)
+      end
+      check_symbols(t, ("mistake %d"):format(i), text, given, level + 1)
+    end
+  end
+  for _, field in ipairs {"question", "suits"} do
+    if type(t[field]) == "function" then pcall(t[field], p, s) end
+  end
+  for _, name in ipairs(names) do
+    if not read[name] then
+      fail(level + 1, t.name, "vary.%s: never read", name)
+    end
+  end
+end
+
 --- A kind from its description; raises at the caller's line with what is wrong.
 function kind.new(t, level)
   level = (level or 1) + 1
@@ -138,10 +239,11 @@ function kind.new(t, level)
     if t[field] ~= nil then need(t, field, "function", level) end
   end
   local steps = read_steps(t, level)
-  local made = {names = read_vary(t, level), steps = steps,
-    mistakes = read_mistakes(t, steps, level), edge = t.edge or {}}
+  local names, mistakes = read_vary(t, level), read_mistakes(t, steps, level)
+  check_use(t, names, steps, mistakes, level)
+  local made = {names = names, steps = steps, mistakes = mistakes, edge = t.edge or {}}
   for _, field in ipairs {"name", "title", "vary", "given", "question", "suits", "modes",
-    "figure", "key_figure", "check", "source"} do
+    "figure", "key_figure", "check", "source", "order", "standards"} do
     made[field] = t[field]
   end
   return setmetatable(made, meta)

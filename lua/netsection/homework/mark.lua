@@ -3,22 +3,29 @@
 -- what follows from the student's own earlier answers.
 --
 -- An answer that is wrong but follows from an earlier wrong one of the same problem gets
--- its marks: the steps are worked again with the student's number in place. A mistake
--- that is recognised gets no marks but a hint. Rows that cannot be read are listed with
--- their reason and count for nothing until somebody looks at them.
+-- a share of its marks: the steps are worked again with the student's number in place.
+-- The
+-- earlier number has to be a plausible try: not nothing, of the right sign and size, and
+-- not one number written everywhere. A mistake that is recognised gets no marks, unless
+-- the problem says so, but a hint. Rows that cannot be read are listed with their reason
+-- and count for nothing until somebody looks at them; answers to another version, by the
+-- code on the sheet, are told and not marked.
 local answer = require "netsection.homework.answer"
 local csv = require "netsection.csv"
-local escape = require "netsection.document.escape"
 local kind = require "netsection.homework.kind"
-local show = require "netsection.homework.show"
+local marks = require "netsection.homework.marks"
+local parts = require "netsection.parts"
+local rows_of = require "netsection.homework.rows"
 local text = require "netsection.text"
 local version = require "netsection.homework.version"
 
 local mark = {}
-local methods = {}
-local meta = {__index = methods, __name = "netsection.homework.marks"}
 
-local COLUMNS = {"student", "problem", "part", "answer"}
+local NEEDED = {"student", "problem", "part", "answer"}
+local FORM = {"student", "problem", "part", "answer", "code"}
+local HAND = {"student", "problem", "part", "marks"}
+local FOLLOWS = 0.5    -- share of the marks
+local FAR = 20         -- times the right number, either way: no plausible try
 
 -- Factors that units slip by: inches in a foot, square inches, cubic; kips.
 local SLIPS = {
@@ -28,13 +35,34 @@ local SLIPS = {
 
 local near = version.near
 
----------------------------------------------------------------------------- verdicts
+---------------------------------------------------------------------------- options
 
-local function right(step, value, correct)
-  if step.choice then return value == correct end
-  local tolerance = step.unit == "count" and 1e-9 or step.tolerance
-  return near(value, correct, tolerance)
+--- @param level of the caller, for errors
+function mark.options(options, level)
+  options = options or {}
+  parts.only("homework: mark", options, {"take", "late", "follows", "hand"}, level)
+  local take = options.take or "last"
+  if take ~= "last" and take ~= "first" and take ~= "best" then
+    error('homework: mark: take: "last", "first" or "best" expected', level)
+  end
+  local late = options.late
+  if late ~= nil and type(late) ~= "function"
+    and not (type(late) == "number" and late >= 0 and late <= 1) then
+    error("homework: mark: late: a factor from 0 to 1, or a function of days, expected",
+      level)
+  end
+  local follows = options.follows == nil and FOLLOWS or options.follows
+  if type(follows) ~= "number" or not (follows >= 0 and follows <= 1) then
+    error("homework: mark: follows: a share from 0 to 1 expected", level)
+  end
+  if options.hand ~= nil and type(options.hand) ~= "string"
+    and type(options.hand) ~= "table" then
+    error("homework: mark: hand: CSV text or rows expected", level)
+  end
+  return {take = take, late = late, follows = follows, hand = options.hand}
 end
+
+---------------------------------------------------------------------------- verdicts
 
 -- What the step comes to with the student's earlier wrong answers in place, or nil.
 local function followed(v, step, own)
@@ -76,31 +104,46 @@ local function wrong_hint(step, earlier)
     or "no common mistake fits; write the step out with its units"
 end
 
--- Verdict and hint of one answer that was read.
-local function judge(v, step, value, own, earlier)
+-- A try that later parts may rest on.
+local function plausible(value, correct)
+  if type(value) ~= "number" or type(correct) ~= "number" then return false end
+  if value == 0 or correct == 0 then return false end
+  local q = value / correct
+  return q > 1 / FAR and q < FAR
+end
+
+-- A step with the tolerance that the problem has, if any.
+local function with_tolerance(step, problem)
+  if not problem.tolerance then return step end
+  return setmetatable({tolerance = problem.tolerance}, {__index = step})
+end
+
+-- Verdict, hint and the mistake of one answer that was read.
+local function judge(v, step, value, tried)
   local correct = v.s[step.symbol]
-  if right(step, value, correct) then return "right" end
-  local follows = followed(v, step, own)
-  if follows ~= nil and right(step, value, follows) then
-    return "follows", ("from your own (%s)"):format(table.concat(earlier, "), ("))
+  if version.right(step, value, correct) then return "right" end
+  local follows = followed(v, step, tried.own)
+  if follows ~= nil and not tried.everywhere[value] and value ~= 0
+    and version.right(step, value, follows) then
+    return "follows", ("from your own (%s)"):format(table.concat(tried.earlier, "), ("))
   end
-  if step.choice then return "wrong", wrong_hint(step, earlier[1]) end
+  if step.choice then return "wrong", wrong_hint(step, tried.earlier[1]) end
   local mistake = recognised(v, step, value)
   if mistake then
-    return "mistake", ("looks like %s: %s"):format(mistake.name, mistake.reveals)
+    return "mistake", ("looks like %s: %s"):format(mistake.name, mistake.reveals),
+      mistake.name
   end
   local slip = slipped(step, value, correct)
-  if slip then return "unit slip", slip end
-  return "wrong", wrong_hint(step, earlier[1])
+  if slip then return "unit slip", slip, slip end
+  return "wrong", wrong_hint(step, tried.earlier[1])
 end
 
 ---------------------------------------------------------------------------- one problem
 
 -- Value, or nil and why; third: it was read, but in another quantity's unit.
-local function read_answer(step, said)
+local function read_answer(step, said, decimal)
   if step.choice then return answer.choice(said, step.choice) end
-  local value, why, other = answer.number(said, step.unit)
-  return value, why, other
+  return answer.number(said, step.unit, decimal)
 end
 
 local function entry_of(step, row)
@@ -108,31 +151,50 @@ local function entry_of(step, row)
     given = row and row.answer, out_of = step.marks, marks = 0}
 end
 
-local function fill(entry, v, step, row, own, earlier, problems)
-  local value, why, other = read_answer(step, row.answer)
+-- Numbers that stand in three parts or more whose right answers differ: nobody works them
+-- out, so nothing follows from them.
+local function written_everywhere(v, rows, decimal)
+  local count, everywhere = {}, {}
+  for _, step in ipairs(v.kind.steps) do
+    local row = step.part and not step.choice and not step.hand and rows[step.part]
+    local value = row and row.answer and answer.number(row.answer, step.unit, decimal)
+    if value then
+      count[value] = (count[value] or 0) + 1
+      everywhere[value] = count[value] >= 3 or nil
+    end
+  end
+  return everywhere
+end
+
+local function fill(entry, v, step, row, tried, problem, context)
+  local value, why, other = read_answer(step, row.answer, context.set.decimal)
   if other then
     entry.verdict, entry.hint = "wrong", why
   elseif value == nil then
     entry.verdict, entry.hint = "not read", why
-    problems[#problems + 1] = {row = row.row, reason = ("answer %q: %s"):format(
-      text.plain(row.answer), why)}
+    table.insert(context.problems, {row = row.row, reason = ("answer %q: %s"):format(
+      text.plain(row.answer), why)})
   else
     entry.value = value
-    entry.verdict, entry.hint = judge(v, step, value, own, earlier)
-    if entry.verdict == "right" or entry.verdict == "follows" then
-      entry.marks = step.marks
-    end
-    if entry.verdict ~= "right" then
-      own[step.symbol] = value
-      earlier[#earlier + 1] = step.part
+    entry.verdict, entry.hint, entry.mistake = judge(v, with_tolerance(step, problem),
+      value, tried)
+    local share = entry.verdict == "right" and 1
+      or problem.partial[entry.verdict] or entry.verdict == "follows" and context.follows
+      or 0
+    entry.marks = step.marks * share
+    if entry.verdict ~= "right" and not tried.everywhere[value]
+      and (step.choice or plausible(value, v.s[step.symbol])) then
+      tried.own[step.symbol] = value
+      table.insert(tried.earlier, step.part)
     end
   end
 end
 
 -- Parts of one problem in their order. @param rows {part = row}
-local function mark_problem(v, rows, problems)
-  local result = {marks = 0, out_of = 0, by_hand = 0, parts = {}}
-  local own, earlier = {}, {}
+local function mark_problem(v, rows, problem, context)
+  local result = {marks = 0, out_of = 0, by_hand = 0, parts = {}, kind = v.kind.name}
+  local tried = {own = {}, earlier = {},
+    everywhere = written_everywhere(v, rows, context.set.decimal)}
   for _, step in ipairs(v.kind.steps) do
     local row = rows[step.part]
     if step.hand then
@@ -142,10 +204,12 @@ local function mark_problem(v, rows, problems)
       result.parts[#result.parts + 1] = entry
     elseif step.ask then
       local entry = entry_of(step, row)
-      if not row then
+      if not row or row.answer == "" then
         entry.verdict = "no answer"
+      elseif row.other_version then
+        entry.verdict, entry.hint = "another version", row.other_version
       else
-        fill(entry, v, step, row, own, earlier, problems)
+        fill(entry, v, step, row, tried, problem, context)
       end
       result.marks = result.marks + entry.marks
       result.out_of = result.out_of + step.marks
@@ -157,68 +221,13 @@ end
 
 ---------------------------------------------------------------------------- rows
 
-local function trimmed(value)
-  local said = math.type(value) == "integer" and ("%d"):format(value)
-    or math.type(value) == "float" and text.short(value) or value
-  return type(said) == "string" and said:gsub("^%s+", ""):gsub("%s+$", "") or nil
-end
-
--- CSV text -> rows {student, problem, part, answer, row} | nil, problems.
-local function rows_of_csv(source)
-  local read, problems = csv.read(source)
-  if not read then return nil, problems end
-  local head = table.remove(read, 1) or {}
-  local at, rows, missing = {}, {}, {}
-  for i, name in ipairs(head) do at[trimmed(name):lower()] = i end
-  for _, name in ipairs(COLUMNS) do
-    if not at[name] then missing[#missing + 1] = {row = 1, column = name,
-      message = ("column '%s' expected"):format(name)} end
-  end
-  if missing[1] then return nil, missing end
-  for i, cells in ipairs(read) do
-    local row = {row = cells.row}
-    for _, name in ipairs(COLUMNS) do row[name] = trimmed(cells[at[name]] or "") end
-    rows[i] = row
-  end
-  return rows
-end
-
-local function rows_of_list(list)
-  local rows = {}
-  for i, t in ipairs(list) do
-    local row = {row = i}
-    for _, name in ipairs(COLUMNS) do
-      row[name] = type(t) == "table" and trimmed(t[name]) or ""
-    end
-    rows[i] = row
-  end
-  return rows
-end
-
--- An id as it comes back from a spreadsheet: without what a file never holds (characters
--- that turn its direction), blanks around it, and the apostrophe in front that keeps it
--- from being a formula.
-local function normal(id)
-  local shown = utf8.len(id) and escape.text(id) or id
-  return (shown:gsub("^%s*'", ""):gsub("^%s+", ""):gsub("%s+$", ""))
-end
-
--- Students by the normal form of their ids; false where two have the same.
-local function by_normal(set)
-  local by = {}
-  for _, student in ipairs(set.students) do
-    local form = normal(student.id)
-    by[form] = by[form] == nil and student or false
-  end
-  return by
-end
-
--- A problem by its number or by its kind's name, which must be that of one problem.
+-- A problem by its number, its label, or its kind's name, which must be that of one.
 local function find_problem(set, said)
   local n = math.tointeger(tonumber(said))
   if n then return n >= 1 and n <= #set.problems and n or nil end
   local found
   for i, problem in ipairs(set.problems) do
+    if problem.label == said then return i end
     if problem.kind.name == said:lower() then
       if found then return nil end
       found = i
@@ -239,8 +248,8 @@ local function find_step(k, said)
 end
 
 -- Where a row belongs: student, problem, step | nil, reason.
-local function place(set, row, by)
-  local student = set.by_id[row.student] or by[normal(row.student)]
+local function place(set, row, find)
+  local student = find(row.student)
   if not student then return nil, ("no student %q"):format(text.plain(row.student)) end
   local i = find_problem(set, row.problem)
   if not i then return nil, ("no problem %q"):format(text.plain(row.problem)) end
@@ -251,130 +260,178 @@ local function place(set, row, by)
   return student, i, step
 end
 
--- Rows by student, problem and part; what has no place is a problem.
-local function sort_rows(set, rows, problems)
-  local by, forms = {}, by_normal(set)
+-- A code that is not the sheet's says that the answers are to other numbers.
+local function check_code(student, row, context)
+  local code = row.code and row.code:upper():gsub("%s", "")
+  if not code or code == "" or code == student.code then return end
+  row.other_version = ("the code %s is not that of this student's sheet, %s")
+    :format(text.plain(code), student.code)
+  local key = student.id .. "/" .. code
+  if not context.told[key] then
+    context.told[key] = true
+    table.insert(context.problems, {row = row.row, reason = ("%s: %s: not marked")
+      :format(text.plain(student.id), row.other_version)})
+  end
+end
+
+-- The submission that a row belongs to, in the order in which they come.
+local function submission_of(student_rows, row)
+  local name = row.submission or ""
+  local one = student_rows.by[name]
+  if not one then
+    one = {name = name, number = tonumber(name), at = #student_rows + 1, late = 0}
+    student_rows.by[name] = one
+    student_rows[#student_rows + 1] = one
+  end
+  local late = (row.late or ""):lower()
+  local days = tonumber(late) or (late == "yes" or late == "y" or late == "late")
+    and 1 or 0
+  one.late = math.max(one.late, days)
+  return one
+end
+
+-- Rows by student, submission, problem and part; what has no place is a problem.
+local function sort_rows(set, rows, context)
+  local by, find = {}, rows_of.finder(set)
   for _, row in ipairs(rows) do
-    local student, i, step = place(set, row, forms)
+    local student, i, step = place(set, row, find)
     if not student then
-      problems[#problems + 1] = {row = row.row, reason = i}
+      table.insert(context.problems, {row = row.row, reason = i})
     elseif row.answer ~= "" then
-      local key = student.id
-      by[key] = by[key] or {}
-      by[key][i] = by[key][i] or {}
-      local first = by[key][i][step.part]
+      by[student.id] = by[student.id] or {by = {}}
+      local one = submission_of(by[student.id], row)
+      one[i] = one[i] or {}
+      local first = one[i][step.part]
       if first then
-        problems[#problems + 1] = {row = row.row,
-          reason = ("the part is answered in row %d too; that one counts")
-            :format(first.row)}
+        table.insert(context.problems, {row = row.row,
+          reason = ("the part is answered in "
+          .. "row %d too; that one counts"):format(first.row)})
       else
-        by[key][i][step.part] = row
+        check_code(student, row, context)
+        one[i][step.part] = row
       end
     end
   end
   return by
 end
 
-local function mark_student(set, student, rows, problems)
+-- One submission of one student.
+local function mark_submission(student, one, context)
   local result = {id = student.id, name = student.name, marks = 0, out_of = 0,
-    by_hand = 0,
-    problems = {}}
-  for i = 1, #set.problems do
-    local one = mark_problem(student[i], rows and rows[i] or {}, problems)
-    result.problems[i] = one
+    by_hand = 0, problems = {}, late = one and one.late > 0 and one.late or nil,
+    submission = one and one.name ~= "" and one.name or nil}
+  for i, problem in ipairs(context.set.problems) do
+    local marked = mark_problem(student[i], one and one[i] or {}, problem, context)
+    result.problems[i] = marked
     for _, field in ipairs {"marks", "out_of", "by_hand"} do
-      result[field] = result[field] + one[field]
+      result[field] = result[field] + marked[field]
     end
+  end
+  local late, days = context.late, one and one.late or 0
+  if late and days > 0 then
+    result.late_factor = type(late) == "function" and late(days) or late
+    result.marks = result.marks * result.late_factor
   end
   return result
 end
 
---- Marks of a set: {order = ids, students[id] = {marks =, out_of =, by_hand =, problems =
--- {{marks =, out_of =, parts = {{part, symbol, given, value, verdict, hint, marks,
--- out_of, row}}}}}, problems = {{row =, reason =}}}. Verdicts: right, follows, mistake,
--- unit slip, wrong, no answer, not read, by hand.
-function mark.of(set, answers)
-  local rows, why
-  if type(answers) == "string" then
-    rows, why = rows_of_csv(answers)
-    if not rows then return nil, why end
-  else
-    rows = rows_of_list(answers)
+-- The submission that counts.
+local function mark_student(student, submissions, context)
+  local list = submissions or {}
+  table.sort(list, function(a, b)
+    if a.number and b.number and a.number ~= b.number then return a.number < b.number end
+    return a.at < b.at
+  end)
+  if #list == 0 then return mark_submission(student, nil, context) end
+  if context.take ~= "best" then
+    return mark_submission(student, list[context.take == "first" and 1 or #list], context)
   end
-  local result = setmetatable({order = {}, students = {}, problems = {}}, meta)
-  local by = sort_rows(set, rows, result.problems)
+  local best
+  for _, one in ipairs(list) do
+    local result = mark_submission(student, one, context)
+    if not best or result.marks > best.marks then best = result end
+  end
+  return best
+end
+
+-- Adds a mark given by hand to its part.
+local function add_hand(one, i, step, row, context)
+  local given = tonumber(row.marks)
+  for _, entry in ipairs(one.problems[i].parts) do
+    if entry.part == step.part then
+      if not step.hand then
+        return "it is marked by the key, not by hand"
+      elseif not given or not (given >= 0 and given <= entry.out_of) then
+        return ("marks from 0 to %s expected, got %q"):format(text.short(entry.out_of),
+          text.plain(row.marks))
+      elseif entry.entered then
+        return "its marks were entered before"
+      end
+      entry.entered, entry.marks, entry.verdict = true, given, "by hand"
+      one.marks = one.marks + given * (one.late_factor or 1)
+      one.out_of, one.by_hand = one.out_of + entry.out_of, one.by_hand - entry.out_of
+      local p = one.problems[i]
+      p.marks, p.out_of = p.marks + given, p.out_of + entry.out_of
+      p.by_hand = p.by_hand - entry.out_of
+    end
+  end
+  return nil, context
+end
+
+-- Marks by hand. @return nil, or a list of problems where their text is no CSV
+local function enter_hand(result, context)
+  if not context.hand then return nil end
+  local rows, why = rows_of.of(context.hand, HAND, context.problems)
+  if not rows then return why end
+  local find = rows_of.finder(context.set)
+  for _, row in ipairs(rows) do
+    if row.marks ~= "" then
+      local student, i, step = place(context.set, row, find)
+      local reason = not student and i
+        or add_hand(result.students[student.id], i, step, row, context)
+      if reason then
+        table.insert(context.problems, {row = row.row, reason = "by hand: " .. reason})
+      end
+    end
+  end
+end
+
+--- Marks of a set: {order = ids, students[id] = {marks =, out_of =, by_hand =, late =,
+-- problems = {{marks =, out_of =, parts = {{part, symbol, given, value, verdict, hint,
+-- marks, out_of, row, mistake}}}}}, problems = {{row =, reason =}}}. Verdicts: right,
+-- follows, mistake, unit slip, wrong, no answer, not read, another version, by hand.
+function mark.of(set, answers, options)
+  local context = {set = set, problems = {}, told = {}, take = options.take,
+    late = options.late, follows = options.follows, hand = options.hand}
+  local rows, why = rows_of.of(answers, NEEDED, context.problems)
+  if not rows then return nil, why end
+  local result = marks.new(set, context.problems)
+  local by = sort_rows(set, rows, context)
   for i, student in ipairs(set.students) do
     result.order[i] = student.id
-    result.students[student.id] = mark_student(set, student, by[student.id],
-      result.problems)
+    result.students[student.id] = mark_student(student, by[student.id], context)
   end
+  why = enter_hand(result, context)
+  if why then return nil, why end
   table.sort(result.problems, function(a, b) return a.row < b.row end)
   return result
 end
 
----------------------------------------------------------------------------- writing
+---------------------------------------------------------------------------- the form
 
--- The form that students fill in.
+--- The form that students fill in: a row for each part, with the code of the sheet.
 function mark.form(set, only)
-  local out = {csv.line(COLUMNS)}
+  local out = {csv.line(FORM)}
   for _, student in ipairs(only and {only} or set.students) do
     for i = 1, #set.problems do
       for _, step in ipairs(student[i].kind.steps) do
         if step.part then
-          out[#out + 1] = csv.line {student.id, i, step.part, ""}
+          out[#out + 1] = csv.line {student.id, i, step.part, "", student.code}
         end
       end
     end
   end
   return table.concat(out)
-end
-
-local function each_part(result, visit)
-  for _, id in ipairs(result.order) do
-    for i, problem in ipairs(result.students[id].problems) do
-      for _, entry in ipairs(problem.parts) do visit(id, i, entry) end
-    end
-  end
-end
-
---- A line per part: student, problem, part, answer, marks, out of, verdict, hint.
-function methods:csv()
-  local out = {csv.line {"student", "problem", "part", "answer", "marks", "out of",
-    "verdict", "hint"}}
-  each_part(self, function(id, i, entry)
-    out[#out + 1] = csv.line {id, i, entry.part, entry.given or "",
-      show.number(entry.marks), show.number(entry.out_of), entry.verdict,
-        entry.hint or ""}
-  end)
-  return table.concat(out)
-end
-
-local function student_line(one)
-  local hand = one.by_hand > 0 and (", %s by hand"):format(show.number(one.by_hand)) or ""
-  return ("%s  %s of %s%s"):format(text.pad(text.plain(one.id), 12),
-    text.pad(show.number(one.marks), 3, true), show.number(one.out_of), hand)
-end
-
---- Marks of each student, what went wrong with its hint, and rows that were not read.
-function methods:text()
-  local out = {}
-  for _, id in ipairs(self.order) do
-    local one = self.students[id]
-    out[#out + 1] = student_line(one)
-    for i, problem in ipairs(one.problems) do
-      for _, entry in ipairs(problem.parts) do
-        if entry.hint then
-          out[#out + 1] = text.wrap(("%d(%s) %s: %s, %s"):format(i, entry.part,
-            text.plain(entry.given), entry.verdict, entry.hint), "    ", "      ")
-        end
-      end
-    end
-  end
-  for _, problem in ipairs(self.problems) do
-    out[#out + 1] = text.wrap(("row %d not read: %s"):format(problem.row, problem.reason),
-      "", "  ")
-  end
-  return table.concat(out, "\n") .. "\n"
 end
 
 return mark

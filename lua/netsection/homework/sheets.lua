@@ -27,13 +27,35 @@ local function marks_text(n)
   return n == 1 and "1 mark" or ("%s marks"):format(show.number(n))
 end
 
+-- Marks of a whole sheet.
+local function total(set)
+  local sum = 0
+  for _, problem in ipairs(set.problems) do sum = sum + kind.marks(problem.kind) end
+  return sum
+end
+
+-- What stands on every printed page: whose sheet it is, of which course, due when, out of
+-- how many marks, and its code.
+local function foot(set, student)
+  local list = {student.id, set.course, marks_text(total(set)), "code " .. student.code}
+  if set.due then table.insert(list, 3, "due " .. set.due) end
+  return table.concat(list, " \u{B7} ")
+end
+
 local function head(set, student, what)
-  local d = document.new {title = ("%s: %s"):format(set.course, what)}
+  local d = document.new {title = ("%s: %s"):format(set.course, what),
+    foot = foot(set, student)}
   local line = {"Student ", {mark = student.id}}
   if student.name then
     line[#line + 1] = ", "
     line[#line + 1] = {mark = student.name}
   end
+  if set.due then
+    line[#line + 1] = "; due "
+    line[#line + 1] = {mark = set.due}
+  end
+  line[#line + 1] = ("; %s; code "):format(marks_text(total(set)))
+  line[#line + 1] = {strong = student.code}
   return d:paragraph(line)
 end
 
@@ -84,6 +106,30 @@ local function drawer(set, student, field, options)
   return pictures and function(_, name) return pictures[name] end, problem
 end
 
+--- Pictures of a student's sheet by gnuplot: a list of SVG texts for each problem.
+-- @return {[problem] = {text, ...}}; or nil and what is wrong with gnuplot
+function sheets.pictures(set, student)
+  local draws, names = {}, {}
+  for i = 1, #set.problems do
+    names[i] = {}
+    for n, f in ipairs(scripts(student[i], student, i, "figure")) do
+      names[i][n] = f.name
+      draws[#draws + 1] = {f.name, function(output)
+        return (f.script:gsub("(set output )%b''", function(set_output)
+          return set_output .. words.quote(output)
+        end, 1))
+      end}
+    end
+  end
+  if #draws == 0 then return {} end
+  local pictures, problem = render.svg(draws)
+  if not pictures then return nil, problem end
+  for _, list in ipairs(names) do
+    for n, name in ipairs(list) do list[n] = pictures[name] end
+  end
+  return names
+end
+
 --- Figures of a student's sheet and key: {{name =, script =}, ...}.
 function sheets.figures(set, student)
   local list = {}
@@ -121,12 +167,14 @@ end
 
 local HOW = "Answer every part with its unit. Work with full figures and give three or "
   .. "more; an answer within the tolerance of its part, 1 to 2 %, is right. Sizes are "
-  .. "dressed sizes, places are from the centre of the left bearing. A later part is "
-  .. "marked with your own earlier numbers."
+  .. "dressed sizes, places are from the center of the left bearing. A later part that "
+  .. "follows from a wrong number of yours gets a share of its marks. Give the code of "
+  .. "this sheet with your answers."
 local EXERCISE = "An exercise: the building does not exist, and nothing here is a design "
   .. "for one."
 
 local SHORT = 5      -- rows of a table that is not folded
+local FOLDED = 64    -- characters that two of its columns side by side may take
 
 -- What is given in words, and the rows that have a symbol.
 local function parted(v)
@@ -141,13 +189,22 @@ local function parted(v)
   return said, rows
 end
 
+-- Whether a table stands twice side by side in any form, text on 79 columns too.
+local function folds(list)
+  local wide = {0, 0, 0}
+  for _, row in ipairs(list) do
+    for c = 1, 3 do wide[c] = math.max(wide[c], utf8.len(row[c]) or #row[c]) end
+  end
+  return 2 * (wide[1] + math.max(wide[2], 6) + math.max(wide[3], 5)) <= FOLDED
+end
+
 -- Words, and a table, folded in two where it is long so that a problem has room on its
 -- page.
 local function add_given(d, v)
   local said, list = parted(v)
   if said[1] then d:paragraph(table.concat(said, "; ") .. ".") end
   local rows, n = {}, #list
-  local high = n > SHORT and (n + 1) // 2 or n
+  local high = n > SHORT and folds(list) and (n + 1) // 2 or n
   local columns = {{head = "Given"}, {head = "Symbol"}, {head = "Value", align = "right"}}
   if n > high then table.move(columns, 1, 3, 4) end
   for i, row in ipairs(list) do
@@ -192,7 +249,6 @@ function sheets.sheet(set, student, options)
   d:paragraph(HOW)
   d:paragraph(("Standard: %s."):format(set.standard))
   d:note(EXERCISE .. " " .. cautions.always[1], "note")
-  d:note(cautions.always[2], "caution")
   for i = 1, #set.problems do
     add_problem(d, student[i], student, i, draw)
   end
@@ -279,6 +335,7 @@ end
 local function key_problem(d, v, student, i, draw)
   if i > 1 then d:page_break() end
   problem_heading(d, v, i)
+  d:paragraph(question_of(v))
   add_given(d, v)
   d:calculation(calculation(v))
   d:table(answers_table(v))

@@ -1,7 +1,9 @@
 -- SPDX-License-Identifier: MIT
 -- One version of a problem: base values, what is given, every step's value, and what each
 -- common mistake comes to; and whether it makes a fair question.
+local formula = require "netsection.homework.formula"
 local kind = require "netsection.homework.kind"
+local text = require "netsection.text"
 
 local version = {}
 
@@ -15,6 +17,14 @@ end
 --- True where a and b would be taken for the same answer within a tolerance.
 function version.near(a, b, tolerance)
   return math.abs(a - b) <= tolerance * math.abs(b) + 1e-12
+end
+
+--- True where a value is right for a step: within its tolerance; to the hundredth where a
+-- whole number is asked.
+function version.right(step, value, correct)
+  if step.choice then return value == correct end
+  if step.whole then return math.abs(value - correct) <= 0.01 end
+  return version.near(value, correct, step.tolerance)
 end
 
 -- The base values with the number n, from 0: a mixed radix number over the lists.
@@ -57,15 +67,23 @@ local function slip(k, mistake, numbers, p, right)
   return values
 end
 
+-- What each mistake comes to, worked out when it is first asked for: most versions that
+-- are looked at are not used.
+local lazy = {__index = function(v, field)
+  if field ~= "slips" then return nil end
+  local slips = {}
+  for i, mistake in ipairs(v.kind.mistakes) do
+    slips[i] = slip(v.kind, mistake, v.given, v.p, v.s)
+  end
+  rawset(v, "slips", slips)
+  return slips
+end}
+
 --- The version with base values p.
 function version.new(k, p)
   local rows, numbers = given_of(k, p)
-  local s = kind.work(k, numbers, p)
-  local slips = {}
-  for i, mistake in ipairs(k.mistakes) do
-    slips[i] = slip(k, mistake, numbers, p, s)
-  end
-  return {kind = k, p = p, rows = rows, given = numbers, s = s, slips = slips}
+  return setmetatable({kind = k, p = p, rows = rows, given = numbers,
+    s = kind.work(k, numbers, p)}, lazy)
 end
 
 --- True where every number is one.
@@ -85,8 +103,47 @@ function version.at_edge(v)
   return false
 end
 
+-- Whether a step comes to its number although an earlier step is left out of it: then who
+-- forgets that one is marked as right.
+local function idle(v, step)
+  if not (step.ask and step.formula and type(v.s[step.symbol]) == "number")
+    or not formula.of(step.formula) or formula.chooses(step.formula) then
+    return false
+  end
+  for _, symbol in ipairs(formula.symbols(step.formula)) do
+    local kept = v.s[symbol]
+    if v.given[symbol] == nil and symbol ~= step.symbol and type(kept) == "number" then
+      v.s[symbol] = 0.0
+      local x = step.of(v.s, v.p)
+      v.s[symbol] = kept
+      if finite(x) and version.near(x, v.s[step.symbol], 2 * step.tolerance) then
+        return true
+      end
+    end
+  end
+  return false
+end
+
+-- A step redone from the numbers that the key prints: a whole number has to be the same,
+-- another to half a percent.
+local function redone(v, step)
+  if not (step.formula and formula.of(step.formula)) then return true end
+  local printed = {}
+  for _, symbol in ipairs(formula.symbols(step.formula)) do
+    local x = v.s[symbol]
+    if type(x) ~= "number" then return true end
+    printed[symbol] = v.given[symbol] or tonumber(text.short(x)) + 0.0
+  end
+  local x, right = step.of(printed, v.p), v.s[step.symbol]
+  if step.whole then return x == right end
+  return version.near(x, right, 0.005)
+end
+
 -- A mistake that comes near the right number would be marked as right.
 local function telling(v)
+  for _, step in ipairs(v.kind.steps) do
+    if idle(v, step) or not redone(v, step) then return false end
+  end
   for _, step in ipairs(v.kind.steps) do
     for _, values in ipairs(v.slips) do
       local x = values[step.symbol]

@@ -1,13 +1,16 @@
 -- SPDX-License-Identifier: MIT
 -- One page for those who do the work: what to do and not to do, and for each mark the
 -- pieces, the fasteners and where they go, in feet and inches.
+local act_now = require "netsection.act_now"
 local document = require "netsection.document"
 local layout = require "netsection.layout"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.package.parts"
 local review = require "netsection.review"
+local shores = require "netsection.shores"
 local text = require "netsection.text"
 local units = require "netsection.units"
+local verdict = require "netsection.verdict"
 
 local crew = {}
 
@@ -99,14 +102,21 @@ function crew.document(subject)
   local reviews = numbers.reviews(subject, "package", 2)
   local d = document.new {title = "Crew sheet: "
     .. (review.is(subject) and "joist " .. subject.mark or subject.name)}
+  act_now.add(d, reviews)
+  local said = {}
+  for _, r in ipairs(reviews) do
+    local more = verdict.more(r)
+    if more then said[#said + 1] = r.mark .. ": " .. more end
+  end
+  if #said > 0 then d:list(said) end
+  shores.document(d, reviews)
   d:paragraph {{strong = "Do"}}:list(DO):paragraph {{strong = "Do not"}}:list(DO_NOT)
   local ready, waiting = {}, {}
   for _, r in ipairs(reviews) do
     local a = r.fixed
-    local serves = a and not a.refused and a.status == "adequate"
-    if serves then
+    if parts.serves(r) then
       ready[#ready + 1] = r
-    elseif a or r.action == "repair" then
+    elseif a and a.kind ~= "neighbor" or r.action == "repair" then
       waiting[#waiting + 1] = r
     end
   end

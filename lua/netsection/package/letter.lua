@@ -2,13 +2,16 @@
 -- The draft of a letter: what was looked at and what was not, the basis, the result and
 -- one sentence for each joist, with blanks for all that only the writer knows. It is a
 -- draft on every page and holds no words that could be read as a seal.
+local act_now = require "netsection.act_now"
 local calculation = require "netsection.calculation"
 local checks = require "netsection.calculation.checks"
 local core = require "netsection.core"
 local document = require "netsection.document"
 local numbers = require "netsection.numbers"
+local parts = require "netsection.package.parts"
 local review = require "netsection.review"
 local text = require "netsection.text"
+local verdict = require "netsection.verdict"
 
 local letter = {}
 
@@ -117,18 +120,27 @@ local NEXT = {
 }
 
 -- What is said of a joist.
-local function conclusion(r)
+local function own_conclusion(r)
   local a, said = r.fixed, NEXT[r.action]
   if r.action == "leave" and #r.joist.model.cuts == 0 then said = "without cuts, " .. said
   end
-  if a and not a.refused and a.status == "adequate" then
+  if a and a.kind == "neighbor" then
+    return ("%s; %s: %s, largest ratio %s"):format(said, a.title, a.action,
+      text.ratio(a.ratio))
+  elseif a and not a.refused and a.status == "adequate" then
     return ("%s: %s, largest ratio with it %s"):format(said, a.title, text.ratio(a.ratio))
   elseif a then
-    return said .. "; the repair tried does not do"
+    return said .. "; the trial repair is inadequate and is not to be built"
   elseif r.action == "repair" then
     return said .. "; no repair is described yet"
   end
   return said
+end
+
+-- With what holds until a neighbor is repaired, and the engineer's judgment.
+local function conclusion(r)
+  local said, more = own_conclusion(r), verdict.more(r)
+  return more and said .. "; " .. more or said
 end
 
 -- One sentence for each joist; those of which the same is said share it.
@@ -182,11 +194,11 @@ local LIMITS = "This draft speaks of the joists and places listed as looked at a
 
 local function repairs(d, reviews)
   local any = false
-  for _, r in ipairs(reviews) do any = any or r.fixed ~= nil end
+  for _, r in ipairs(reviews) do any = any or parts.serves(r) end
   if any then
-    d:paragraph("Repairs are to be built as drawn: sizes, fasteners, places, shoring and "
-      .. "order of work are on the sheets of parts and on the elevations. They stay open "
-      .. "until they have been looked at.")
+    d:paragraph("Repairs listed as adequate are to be built as drawn: sizes, "
+      .. "fasteners, places, shoring and order of work are on the sheets of parts and on "
+      .. "the elevations. They stay open until they have been looked at.")
   end
 end
 
@@ -197,6 +209,7 @@ function letter.document(subject, options)
   local d = document.new {title = "Draft of a letter: " .. (review.is(subject)
     and "joist " .. subject.mark or subject.name),
     running = "DRAFT not sealed not for construction"}
+  act_now.add(d, reviews)
   if visit.address then d:paragraph("To: " .. tostring(visit.address)) else
     d:blanks {"To"}
   end

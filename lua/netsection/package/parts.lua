@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Parts and order of work for a whole floor: pieces of all repairs put together by what
 -- is bought, fasteners by kind with what is ordered besides, the work joist by joist.
+local act_now = require "netsection.act_now"
 local document = require "netsection.document"
 local numbers = require "netsection.numbers"
 local review = require "netsection.review"
@@ -8,16 +9,19 @@ local text = require "netsection.text"
 
 local list = {}
 
+--- Whether a joist has a repair that may be drawn and listed as one to build.
+function list.serves(r)
+  local a = r.fixed
+  return a ~= nil and not a.refused and a.status == "adequate"
+    and a.kind ~= "neighbor"
+end
+
 --- Reviews whose joists get a repair that serves; and those whose repair does not.
 function list.repaired(reviews)
   local serve, refused = {}, {}
   for _, r in ipairs(reviews) do
-    local a = r.fixed
-    if a and a.refused then
-      refused[#refused + 1] = r
-    elseif a then
-      serve[#serve + 1] = r
-    end
+    local own = r.fixed and r.fixed.kind ~= "neighbor"
+    if own then table.insert(list.serves(r) and serve or refused, r) end
   end
   return serve, refused
 end
@@ -151,16 +155,11 @@ local function work(d, serve)
   end
 end
 
-local function open_questions(d, serve, refused)
-  for _, r in ipairs(serve) do
-    if r.fixed.status ~= "adequate" then
-      d:note(("%s: the repair listed is %s, largest ratio %s: it is not settled"):format(
-        r.mark, r.fixed.status, text.ratio(r.fixed.ratio)), "caution")
-    end
-  end
+local function open_questions(d, refused)
   for _, r in ipairs(refused) do
     d:note(("%s: no parts; the repair does not serve: %s"):format(r.mark,
-      r.fixed.refused), "caution")
+      r.fixed.refused or ("%s, largest ratio %s"):format(r.fixed.status,
+      text.ratio(r.fixed.ratio))), "caution")
   end
 end
 
@@ -179,7 +178,8 @@ function list.document(subject)
   local serve, refused = list.repaired(reviews)
   local d = document.new {title = "Parts and order of work: "
     .. (review.is(subject) and "joist " .. subject.mark or subject.name)}
-  open_questions(d, serve, refused)
+  act_now.add(d, reviews)
+  open_questions(d, refused)
   local open = list.without_repair(reviews)
   if #open > 0 then
     d:note("No repair is described yet for: " .. marks_of(open), "caution")

@@ -28,6 +28,7 @@ local MEASURES = {
   reach = {of = ANY, upper = true}, last = {of = ANY, upper = true},
   first = {of = ANY}, ["from bearing edge"] = {of = ANY, upper = true},
   ["off axis"] = {of = OPENING, upper = true},
+  ["past face"] = {of = {end_notch = true}, upper = true},
   thickness = {of = NOTCH, upper = true}, bearing = {of = {}},
 }
 -- `last` is another word for reach: the farthest edge from the nearer support.

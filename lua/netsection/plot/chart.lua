@@ -268,6 +268,18 @@ function chart.too_low(box)
     "size: the height must leave 1.5 in for the frame" or nil
 end
 
+-- Where a limit stands in the unit drawn. Like every number it is given in base units
+-- (inches, in-lb), a length as text too; or nil.
+local function limit_at(given, value)
+  if type(given) == "string" and (value.unit == "ft" or value.unit == "in") then
+    given = units.length(given)
+  end
+  if type(given) ~= "number" or given ~= given or math.abs(given) == math.huge then
+    return nil
+  end
+  return given * value.scale
+end
+
 --- Limits as given, a number or a list of numbers or {at =, text =}; 1 for ratios.
 function chart.limits(given, value)
   if given == false then return {} end
@@ -278,13 +290,13 @@ function chart.limits(given, value)
   if type(given) ~= "table" then given = {given} end
   local list = {}
   for i, limit in ipairs(given) do
-    if type(limit) == "number" then limit = {at = limit} end
-    local at = type(limit) == "table" and limit.at
-    if type(at) ~= "number" or at ~= at or math.abs(at) == math.huge
-      or limit.text ~= nil and type(limit.text) ~= "string" then
+    if type(limit) ~= "table" then limit = {at = limit} end
+    local at = limit_at(limit.at, value)
+    if not at or limit.text ~= nil and type(limit.text) ~= "string" then
       return nil, "limit: a number or a list of {at =, text =} expected"
     end
-    list[i] = {at = at, text = limit.text or text.short(at)}
+    list[i] = {at = at, text = limit.text or value.unit == "ft"
+      and units.feet_inches(12 * at) or text.short(at)}
   end
   return list
 end

@@ -13,6 +13,7 @@ local text = require "netsection.text"
 local units = require "netsection.units"
 local view = require "netsection.plot.view"
 local words = require "netsection.plot.words"
+local verdict = require "netsection.verdict"
 
 local plan = {}
 
@@ -187,15 +188,16 @@ end
 
 local function ratio_of(r, state)
   if state.refused then return "refused" end
-  if state.ratio == nil then return r.computed and "cut through" or "-" end
+  if state.ratio == nil then return r.computed and state.stopped or "-" end
   return text.ratio(state.ratio)
 end
 
 -- "repair: 1.64, fixed 0.93".
 function plan.words(r)
-  if not r.computed then return r.action end
+  if not r.computed then return verdict.text(r) end
   local fixed = r.fixed and ", fixed " .. ratio_of(r, r.fixed) or ""
-  return r.action .. ": " .. ratio_of(r, r.cut) .. fixed
+  local more = verdict.more(r)
+  return r.action .. ": " .. ratio_of(r, r.cut) .. fixed .. (more and "; " .. more or "")
 end
 
 local function names(v, joists, e)

@@ -8,6 +8,7 @@ local sheet = require "netsection.plot.sheet"
 local text = require "netsection.text"
 local units = require "netsection.units"
 local words = require "netsection.plot.words"
+local verdict = require "netsection.verdict"
 
 local summary = {}
 
@@ -97,12 +98,12 @@ end
 -- What comes next and why, in a line.
 local function next_words(r)
   local worst = r.cut.governing_check
-  local what = not r.computed and r.reasons[1] or r.cut.governing == "sever"
-    and "cut through" or worst and worst.mode .. (worst.name and " at " .. worst.name
+  local what = not r.computed and r.reasons[1] or r.cut.stopped
+    or worst and worst.mode .. (worst.name and " at " .. worst.name
     or "") or ""
   local fixed = r.fixed and "; " .. (r.fixed.refused and "refused: " or "")
     .. r.fixed.title or ""
-  return ("%s: %s%s"):format(r.action, what, fixed)
+  return ("%s: %s%s"):format(verdict.text(r), what, fixed)
 end
 
 local function rows_part(reviews, page, at)

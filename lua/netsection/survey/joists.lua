@@ -29,12 +29,15 @@ local STRESSES = {"fb", "ft", "fv", "fc_perp", "fc", "e", "emin", "cf", "g"}
 -- Column -> field where the value is taken as it is.
 local PLAIN = {"plies", "edition", "overhang_left", "overhang_right", "bearing_on",
   "dead", "live", "repetitive", "members", "sheathed", "moisture", "temperature",
-  "incised", "creep", "notch_raiser", "member", "blocking", "spans"}
+  "incised", "creep", "notch_raiser", "member", "blocking", "spans", "out"}
 
 -- Where the columns of a field of the description are, for problems found later.
 local COLUMNS = {d = {"d1", "d2", "d3", "size"}, b = {"b", "size"},
   span = {"span", "clear span"}, spacing = {"spacing", "spacing_left", "spacing_right",
   "x"}, bearing = {"bearing", "bearing_left", "bearing_right"},
+  ["judgment.action"] = {"judgment"}, ["judgment.by"] = {"judgment_by"},
+  ["judgment.reason"] = {"judgment_reason"}, ["shores.at"] = {"shores_at"},
+  ["shores.construction_live"] = {"construction_live"},
   ["limits.live"] = {"limit_live"}, ["limits.total"] = {"limit_total"},
   species = {"species", "grade", "size"}}
 for _, name in ipairs(STRESSES) do
@@ -204,6 +207,19 @@ local function limits(self, t)
   if live ~= nil or total ~= nil then t.limits = {live = live, total = total} end
 end
 
+local function judgment(self, t)
+  local action, by = self:get "judgment", self:get "judgment_by"
+  local reason = self:get "judgment_reason"
+  if action ~= nil or by ~= nil or reason ~= nil then
+    t.judgment = {action = action, by = by, reason = reason}
+  end
+end
+
+local function shored(self, t)
+  local live, at = self:get "construction_live", self:get "shores_at"
+  if live ~= nil or at ~= nil then t.shores = {construction_live = live, at = at} end
+end
+
 local function spacing(self, t)
   local left, right = self:get "spacing_left", self:get "spacing_right"
   local one = self:get "spacing"
@@ -248,6 +264,8 @@ local function read_one(self)
   span(self, t)
   limits(self, t)
   spacing(self, t)
+  judgment(self, t)
+  shored(self, t)
   t.cuts, t.loads, t.survey = {}, {}, self.record:kept()
   t.survey.cuts, t.survey.loads, t.survey.assumed = {}, {}, self.assumed
   self.t = t

@@ -3,6 +3,7 @@
 -- each value stands, so that whatever is found wrong later still gets its row and column.
 local cell = require "netsection.survey.cell"
 local csv = require "netsection.csv"
+local file = require "netsection.file"
 local units = require "netsection.units"
 local words = require "netsection.survey.words"
 
@@ -249,10 +250,9 @@ function sheet.open(source, name)
   if type(source) == "table" then return source.text, source.name or name end
   if source:find "[\r\n]" then return source, name end
   local base = source:match "([^/]+)/*$" or source
-  local file <close> = io.open(source, "rb")
-  local text = file and file:read "a"
+  local text, why = file.read(source)
   if text then return text, base end
-  return nil, base, "cannot be read"
+  return nil, base, (why:gsub("^.*: cannot be read: ", "cannot be read: "))
 end
 
 -- Rows of the file, or nil and its faults among those found.

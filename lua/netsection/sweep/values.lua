@@ -173,6 +173,23 @@ function values.of(r, o)
   return from[o.take](r, a, o.index, o)
 end
 
+local IN = {moment = "in-lb", shear = "lb", reaction = "lb", station = "lb",
+  tension = "lb", arm = "in", deflection = "in", longest_span = "in"}
+
+--- Unit of a value by its name: "in", "in-lb", "lb", "" for a ratio or a count; nil for
+-- a word and for what the name does not tell.
+function values.unit(name)
+  local bare = name:gsub("^uncut%.", ""):gsub("^cut%.", ""):gsub("^fixed%.", "")
+  if bare:find "%.at$" then return "in" end
+  local is_word = bare:find "governing$" or bare == "action" or bare == "status"
+  if is_word or bare == "rules" then return nil end
+  local of_cut = bare:match "^cuts%.%d+%.(%a+)"
+  if of_cut then return IN[of_cut] end
+  -- A stress, a force, a moment or a deflection, as the check has it: no name tells.
+  if bare:find "%.demand$" or bare:find "%.capacity$" then return nil end
+  return IN[bare:match "^[%a_]+"] or ""
+end
+
 -- The word's code, as the core has it, or the number itself.
 function values.code(o, value)
   if not o.words then return value end

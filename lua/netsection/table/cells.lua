@@ -1,12 +1,14 @@
 -- SPDX-License-Identifier: MIT
 -- What stands in the cells of a table: asked of the caller's function or of a sweep,
 -- checked, rounded, and shown.
+local joists = require "netsection.joist"
 local letters = require "netsection.table.letters"
+local units = require "netsection.units"
 local values = require "netsection.sweep.values"
 
 local cells = {}
 
-local GIVEN = {value = true, letter = true, reason = true, note = true}
+local GIVEN = {value = true, letter = true, reason = true, note = true, joist = true}
 
 local function finite(x)
   return type(x) == "number" and x == x and x ~= math.huge and x ~= -math.huge
@@ -16,18 +18,22 @@ end
 local function read(given)
   if given == nil then return {} end
   if given == false then return {outside = true} end
-  if type(given) == "number" then given = {value = given} end
+  if type(given) == "number" or type(given) == "string" then given = {value = given} end
   if type(given) ~= "table" then
-    return nil, "a number, a table, nil or false expected, got " .. type(given)
+    return nil, "a number, text, a table, nil or false expected, got " .. type(given)
   end
   for key in pairs(given) do
     if not GIVEN[key] then
-      return nil, ("unknown field '%s' (takes value, letter, reason, note)")
+      return nil, ("unknown field '%s' (takes value, letter, reason, note, joist)")
         :format(tostring(key))
     end
   end
-  if given.value ~= nil and not finite(given.value) then
-    return nil, "value: a finite number expected"
+  local value = given.value
+  if value ~= nil and type(value) ~= "string" and not finite(value) then
+    return nil, "value: a finite number or text expected"
+  end
+  if given.joist ~= nil and not joists.is(given.joist) then
+    return nil, "joist: the joist of the cell expected, got " .. type(given.joist)
   end
   for _, field in ipairs {"letter", "reason", "note"} do
     if given[field] and type(given[field]) ~= "string" then
@@ -37,8 +43,9 @@ local function read(given)
   if given.value and given.reason then
     return nil, "a value or a reason why there is none expected, not both"
   end
-  return {exact = given.value, letter = given.letter or nil,
-    reason = given.reason or nil, note = given.note or nil}
+  return {exact = type(value) == "number" and value or nil,
+    words = type(value) == "string" and value or nil, letter = given.letter or nil,
+    reason = given.reason or nil, note = given.note or nil, joist = given.joist}
 end
 
 -- Rounds and shows a cell.
@@ -50,6 +57,8 @@ local function finish(cell, measure)
       cell.metric = measure.metric.of(cell.value)
       cell.metric_text = measure.metric.show(cell.metric)
     end
+  elseif cell.words then
+    cell.text, cell.csv = cell.words, cell.words
   else
     cell.text = cell.outside and "" or cell.reason and "n/a" or "\u{2014}"
     cell.csv = cell.text
@@ -172,6 +181,17 @@ local function governing_of(sweep, spec)
   return beside and knows(sweep.names, beside) and beside or false
 end
 
+-- What a value of a sweep is divided by to stand in the table's unit; or nil and why the
+-- unit cannot be that of the value.
+local function conversion(name, unit)
+  local own = values.unit(name)
+  if own == nil or own == unit then return 1 end
+  local to = units.between(own, unit)
+  if to then return to end
+  return nil, ("unit: '%s' is in %s, which is not '%s'"):format(name, own == "" and
+    "no unit (write \"\")" or own, unit)
+end
+
 --- A function as `cell` over the points of a sweep; or nil and what is wrong.
 function cells.of_sweep(t, spec)
   local sweep, value = spec.sweep, spec.value
@@ -180,7 +200,13 @@ function cells.of_sweep(t, spec)
   end
   local scale = spec.scale or 1
   if not finite(scale) then return nil, "scale: a finite number expected" end
-  local at, problem = fixed_axes(t, sweep, spec.at or {})
+  local factor, problem = 1, nil
+  if spec.scale == nil then factor, problem = conversion(value, t.measure.unit) end
+  if not factor then return nil, problem end
+  scale = scale * factor
+  t.scale = scale
+  local at
+  at, problem = fixed_axes(t, sweep, spec.at or {})
   if not at then return nil, problem end
   local governing = governing_of(sweep, spec)
   if governing and not knows(sweep.names, governing) then
@@ -188,13 +214,15 @@ function cells.of_sweep(t, spec)
   end
   t.at = at
   return function(row, column, block)
-    local found = sweep:at(cells.point(t, at, row, column, block))
+    local place = cells.point(t, at, row, column, block)
+    local found, joist = sweep:at(place), sweep:joist(place)
     if found.reason or found[value] == nil then
-      return {reason = found.reason or found.governing == "sever" and "cut through"
-        or "no such value"}
+      return {joist = joist, reason = found.reason or found.governing == "sever"
+        and "cut through" or found.governing == "bearing" and found.ratio == nil
+        and "no sound seat" or "no such value"}
     end
     local v = found[value]
-    return {value = type(v) == "number" and v * scale or v,
+    return {value = type(v) == "number" and v * scale or v, joist = joist,
       letter = governing and letters.of(found[governing]) or nil}
   end
 end
@@ -214,11 +242,11 @@ end
 
 --- A function as `cell` that reviews the joist of each point by itself.
 function cells.single_of_sweep(t)
-  local sweep, scale = t.given.sweep, t.given.scale or 1
+  local sweep, scale = t.given.sweep, t.scale
   return function(row, column, block)
     local joist = sweep:joist(cells.point(t, t.at, row, column, block))
     local value = joist and single_value(t, joist)
-    return value and value * scale
+    return type(value) == "number" and value * scale or value
   end
 end
 

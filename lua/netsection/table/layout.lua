@@ -114,6 +114,7 @@ function layout.fields(t)
     list[#list + 1] = name
   end
   if t.measure.metric then list[#list + 1] = t.measure.metric.unit end
+  list[#list + 1] = "version"
   return list, keys
 end
 
@@ -126,6 +127,7 @@ local function cell_line(t, at, cell)
     t.given.revision or ""}
   table.move(more, 1, #more, #list + 1, list)
   if t.measure.metric then list[#list + 1] = cell.metric or "" end
+  list[#list + 1] = notes.version(t)
   return line(list)
 end
 

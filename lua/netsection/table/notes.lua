@@ -2,6 +2,7 @@
 -- What a table says about itself: on what its values rest, how they were rounded, what
 -- letters and dashes mean, and whom to ask. Whoever reads a printed table sees nothing
 -- else, so what is known is always said.
+local core = require "netsection.core"
 local packs = require "netsection.packs"
 local text = require "netsection.text"
 local units = require "netsection.units"
@@ -49,7 +50,8 @@ local function used_in(t)
     for _, row in ipairs(block) do
       for _, cell in ipairs(row) do
         if cell.letter then used.letters[cell.letter] = true end
-        used.dash = used.dash or not (cell.exact or cell.reason or cell.outside)
+        used.dash = used.dash or not (cell.exact or cell.words or cell.reason
+          or cell.outside)
         used.reason = used.reason or cell.reason ~= nil
       end
     end
@@ -58,13 +60,31 @@ local function used_in(t)
 end
 
 ---------------------------------------------------------------------------
--- From the joist
+-- From the joists of the cells
 ---------------------------------------------------------------------------
 
-local function varies(t, ...)
-  for _, name in ipairs {...} do
-    for _, axis in ipairs {t.rows, t.columns, t.blocks} do
-      for _, known in ipairs(axis.names) do
+-- The joists on which the table rests: those that the cells handed back or that the
+-- sweep made, else the one that was given.
+local function joists_of(t)
+  local list, seen = {}, {}
+  for _, block in ipairs(t.cells) do
+    for _, row in ipairs(block) do
+      for _, cell in ipairs(row) do
+        local j = cell.joist
+        if j and not seen[j] then list[#list + 1], seen[j] = j, true end
+      end
+    end
+  end
+  if #list == 0 then list[1] = t.joist end
+  return list
+end
+
+-- Whether an axis of the table has one of these names: cells that hand back no joist may
+-- vary by it.
+local function named(t, names)
+  for _, axis in ipairs {t.rows, t.columns, t.blocks} do
+    for _, known in ipairs(axis.names) do
+      for _, name in ipairs(names) do
         if known == name then return true end
       end
     end
@@ -72,85 +92,220 @@ local function varies(t, ...)
   return false
 end
 
--- The joist whose description the table rests on: with the values at which the other axes
--- of a sweep stand still, if that makes a joist.
-local function joist_of(t)
-  local changes, any = {}, false
-  for name, value in pairs(t.at or {}) do
-    if not name:find "^fix" then changes[name], any = value, true end
+-- What joists say, as one text; `other` where they differ, or where an axis by one of
+-- these names stands over cells that hand back no joist.
+local function agreed(t, joists, names, other, say)
+  local first = say(joists[1].model, joists[1])
+  for i = 2, #joists do
+    if say(joists[i].model, joists[i]) ~= first then return other end
   end
-  if not any then return t.joist end
-  local ok, made = pcall(t.joist.changed, t.joist, changes)
-  return ok and made or t.joist
+  if joists[1] == t.joist and #joists == 1 and named(t, names) then return other end
+  return first
 end
 
--- What stands still in every cell of a sweep.
-local function size_note(list, t, m)
+-- Different texts in the order they come, at most so many.
+local function each_of(joists, say, most)
+  local list, seen = {}, {}
+  for _, j in ipairs(joists) do
+    local said = say(j.model, j)
+    if said and not seen[said] then list[#list + 1], seen[said] = said, true end
+  end
+  if #list > most then
+    return ("%s and %d more"):format(table.concat(list, "; ", 1, most), #list - most)
+  end
+  return table.concat(list, "; ")
+end
+
+local VARIES, AS_SAID = "varies from cell to cell", "as the table says, which varies"
+
+local function size_text(m)
+  return (m.size or ("%s x %s in"):format(text.short(m.b), text.short(m.d)))
+    .. (m.plies > 1 and (", %g plies"):format(m.plies) or "")
+end
+
+local function plies_text(m)
+  return m.plies > 1 and ("%g plies"):format(m.plies) or "one ply"
+end
+
+local function spans_text(m)
+  local over = m.overhang_left > 0 or m.overhang_right > 0
+  return text.spans(m) .. (over and (", overhangs %s and %s"):format(
+    text.place(m.overhang_left), text.place(m.overhang_right)) or "")
+end
+
+-- What stands still in every cell of a sweep, or of cells that hand back their joists.
+local function size_note(list, t, joists)
   local value = t.given.sweep and t.given.value
-  if not value then return end
-  if not varies(t, "size", "b", "d") then
-    add(list, "Size %s%s.", m.size or ("%s x %s in"):format(text.short(m.b),
-      text.short(m.d)), m.plies > 1 and (", %g plies"):format(m.plies) or "")
+  if not value and joists[1] == t.joist then return end
+  local size = agreed(t, joists, {"size", "b", "d"}, VARIES, size_text)
+  add(list, "Size %s.", size)
+  if size == VARIES then
+    add(list, "Plies: %s.", agreed(t, joists, {"plies"}, "vary from cell to cell",
+      plies_text))
   end
-  if not (value:find "longest_span" or varies(t, "span", "spans", "spans.1", "spans.2"))
-    and #m.span == 1 then
-    add(list, "Span %s.", text.spans(m))
+  if not (value and value:find "longest_span") then
+    add(list, "Span %s.", agreed(t, joists, {"span", "spans", "spans.1", "spans.2"},
+      VARIES, spans_text))
   end
 end
 
-local function load_note(list, t, m)
-  local says = varies(t, "dead") and "as the table says"
-    or text.short(m.dead) .. " psf"
-  local live = varies(t, "live") and "as the table says" or text.short(m.live) .. " psf"
-  local more = #m.lines + #m.points > 0 and ", and the joist's own line or point loads"
+local function psf(field)
+  return function(m) return text.short(m[field]) .. " psf" end
+end
+
+-- Line and point loads in one text, so that those of two joists can be told apart.
+local function loads_text(m)
+  local said = {}
+  for _, load in ipairs(m.lines) do
+    said[#said + 1] = ("%s %s %s %s %s %s %s"):format(load.w1, load.w2, load.from,
+      load.to, load.case, load.area, load.width)
+  end
+  for _, load in ipairs(m.points) do
+    said[#said + 1] = ("%s %s %s"):format(load.P, load.at, load.case)
+  end
+  return table.concat(said, ";")
+end
+
+local function load_note(list, t, joists)
+  local own = agreed(t, joists, {"loads"}, VARIES, loads_text)
+  local more = own == VARIES and "; line or point loads of the joists vary from cell to "
+    .. "cell" or own ~= "" and ", and the joist's own line or point loads"
     or "; no line or point load, no load of walls"
   add(list, "Loads over the whole floor: dead %s (with the joist's own weight), live "
-    .. "%s%s.", says, live, more)
+    .. "%s%s.", agreed(t, joists, {"dead"}, AS_SAID, psf "dead"),
+    agreed(t, joists, {"live"}, AS_SAID, psf "live"), more)
 end
 
-local function spacing_note(list, t, m)
-  if not varies(t, "spacing") then
-    add(list, "Joists %s in apart.", text.short(m.spacing))
-  end
+local function spacing_note(list, t, joists)
+  local said = agreed(t, joists, {"spacing"}, VARIES, function(m)
+    return text.short(m.spacing) .. " in apart"
+  end)
+  add(list, said == VARIES and "The spacing of the joists %s." or "Joists %s.", said)
 end
 
-local function span_note(list, m)
-  local single = #m.span == 1 and m.overhang_left == 0 and m.overhang_right == 0
+local function span_note(list, t, joists)
+  local single = agreed(t, joists, {"spans", "overhang_left", "overhang_right"}, VARIES,
+    function(m)
+      return #m.span == 1 and m.overhang_left == 0 and m.overhang_right == 0
+        and "Simple span on two bearings" or "Spans " .. text.spans(m)
+    end)
   add(list, "%s; lengths along the joist from the centres of bearings.",
-    single and "Simple span on two bearings"
-    or "Spans " .. text.spans(m))
+    single == VARIES and "Spans vary from cell to cell" or single)
 end
 
 local function limit_text(n, what)
   return n > 0 and ("%s load L/%g"):format(what, n) or what .. " load not checked"
 end
 
-local function deflection_note(list, t, m)
-  if varies(t, "limits") then return end
-  add(list, "Deflection: %s, %s; total = %s.", varies(t, "limits.live")
-    and "live load as the table says" or limit_text(m.limit_live, "live"),
-    varies(t, "limits.total") and "total load as the table says"
-    or limit_text(m.limit_total, "total"), m.Kcr == 1 and "D + L"
-    or ("%g D + L"):format(m.Kcr))
-end
-
-local function wood_note(list, t, joist)
-  local m = joist.model
-  if varies(t, "species", "grade", "material") then
-    local edition = joist.description.edition or "us-nds-2018"
-    add(list, "Design values by the species and grades named, edition %s.", edition)
-  else
-    add(list, "Design values: %s.", m.source)
+local function deflection_note(list, t, joists)
+  local function limit(what)
+    return agreed(t, joists, {"limits." .. what}, what
+      .. " load as the table says, which varies", function(m)
+        return limit_text(m["limit_" .. what], what)
+      end)
   end
-  add(list, "Moisture in service %s; temperature %g F%s.", m.moisture == "wet"
-    and "over 19 % (wet)" or "19 % or less (dry)", m.temperature,
-    m.incised == 1 and "; incised" or "")
+  add(list, "Deflection: %s, %s; total = %s.", limit "live", limit "total",
+    agreed(t, joists, {"creep"}, "Kcr D + L, Kcr varies from cell to cell", function(m)
+      return m.Kcr == 1 and "D + L" or ("%g D + L"):format(m.Kcr)
+    end))
 end
 
-local function repetitive_note(list, m)
-  add(list, m.repetitive ~= 0 and ("Repetitive factor %g."):format(m.repetitive)
-    or m.members >= 3 and "One of three or more joists under one deck (repetitive "
-    .. "factor by rule)." or "No repetitive factor: fewer than three joists.")
+local function source_text(m)
+  local from = m.source or "none (" .. (m.missing or m.member) .. ")"
+  return from .. (m.confidence == "memory" and " (values from memory)" or "")
+end
+
+local function from_memory(m)
+  return m.confidence == "memory" and (m.wood or m.source) or nil
+end
+
+local MOST = 6     -- different materials that are named
+
+-- Species, grade and size factor of different sizes have one source.
+local function wood_note(list, t, joists)
+  if joists[1] == t.joist and named(t, {"species", "grade", "material"}) then
+    add(list, "Design values by the species and grades named, edition %s.",
+      joists[1].description.edition or "us-nds-2018")
+  else
+    add(list, "Design values: %s.", each_of(joists, source_text, MOST))
+  end
+  local memory = each_of(joists, from_memory, MOST)
+  if memory ~= "" then
+    add(list, "From memory, not yet read against the printed standard (confidence "
+      .. "'memory'): design values of %s.", memory)
+  end
+  add(list, "%s.", agreed(t, joists, {"moisture", "temperature", "incised"},
+    "Moisture, temperature or incising varies from cell to cell", function(m)
+      return ("Moisture in service %s; temperature %g F%s"):format(m.moisture == "wet"
+        and "over 19 % (wet)" or "19 % or less (dry)", m.temperature, m.incised == 1
+        and "; incised" or "")
+    end))
+end
+
+local function repetitive_note(list, t, joists)
+  add(list, "%s.", agreed(t, joists, {"repetitive", "members"},
+    "The repetitive factor varies from cell to cell", function(m)
+      return m.repetitive ~= 0 and ("Repetitive factor %g"):format(m.repetitive)
+        or m.members >= 3 and "One of three or more joists under one deck (repetitive "
+        .. "factor by rule)" or "No repetitive factor: fewer than three joists"
+    end))
+end
+
+-- A switch that is off its default raises or lowers every value of the table.
+local function switches_note(list, t, joists)
+  local said = agreed(t, joists, {"notch_raiser", "sheathed"}, VARIES, function(m)
+    local on = {}
+    if m.notch_raiser ~= 1 then
+      on[1] = ("stress at tension-face notches times %g"):format(m.notch_raiser)
+    end
+    if m.sheathed == 0 then on[#on + 1] = "no deck on the joist" end
+    return table.concat(on, "; ")
+  end)
+  if said == VARIES then said = "deck or notch factor vary from cell to cell" end
+  if said ~= "" then add(list, "Switches: %s.", said) end
+end
+
+-- Cuts as they were described, so that two joists can be told apart.
+local function cuts_text(_, joist)
+  local said = {}
+  for i, cut in ipairs(joist.description.cuts or {}) do
+    local fields = {}
+    for name, value in pairs(cut) do
+      if name ~= "kind" and name ~= "note" then
+        fields[#fields + 1] = name .. " " .. (type(value) == "number"
+          and text.short(value) or tostring(value))
+      end
+    end
+    table.sort(fields)
+    said[i] = ("%s (%s)"):format(cut.kind:gsub("_", " "), table.concat(fields, ", "))
+  end
+  return table.concat(said, "; ")
+end
+
+local function cuts_note(list, t, joists)
+  local said = agreed(t, joists, {"cuts"}, VARIES, cuts_text)
+  if said == VARIES then
+    add(list, "Cuts vary from cell to cell.")
+  elseif said ~= "" then
+    add(list, "Cuts: %s.", said)
+  end
+end
+
+local function repair_note(list, t, joists)
+  local said = agreed(t, joists, {"fix"}, VARIES, function(_, joist)
+    return joist.repair and (joist.repair.kind:gsub("_", " ")) or ""
+  end)
+  if said == VARIES then
+    add(list, "Repairs vary from cell to cell.")
+  elseif said ~= "" then
+    add(list, "Repaired: %s.", said)
+  end
+end
+
+local function pack_note(list, what, pack)
+  if pack.confidence and pack.confidence ~= "read" then
+    add(list, "%s '%s': confidence '%s'.", what, pack.name, pack.confidence)
+  end
 end
 
 local function code_note(list, t, joist)
@@ -159,6 +314,8 @@ local function code_note(list, t, joist)
   add(list, "%s.", standard.data.title)
   add(list, "Rules on cuts and bearings: %s; the place may have adopted others.",
     rules.data.title)
+  for _, pack in ipairs(rules.list or {}) do pack_note(list, "Rules", pack) end
+  if standard.spec then pack_note(list, "Standard", standard.spec) end
   local said = {}
   for i, c in ipairs(standard.data.combinations) do
     said[i] = ("%s with CD %s"):format(c.name, c.CD % 1 == 0 and units.fixed(c.CD, 1)
@@ -168,23 +325,24 @@ local function code_note(list, t, joist)
     table.concat(said, ", "))
 end
 
---- Assumptions: those of the joist, then the caller's.
+--- Assumptions: those of the joists of the cells, then the caller's.
 function notes.assumptions(t)
-  local list = {}
-  if t.joist then
-    local joist = joist_of(t)
-    local m = joist.model
-    size_note(list, t, m)
-    load_note(list, t, m)
-    spacing_note(list, t, m)
-    span_note(list, m)
-    deflection_note(list, t, m)
-    wood_note(list, t, joist)
-    repetitive_note(list, m)
-    code_note(list, t, joist)
+  local list, joists = {}, joists_of(t)
+  if joists[1] then
+    for _, note in ipairs {size_note, load_note, spacing_note, span_note, deflection_note,
+      wood_note, repetitive_note, switches_note, cuts_note, repair_note} do
+      note(list, t, joists)
+    end
+    code_note(list, t, joists[1])
   end
   for _, said in ipairs(t.given.assumptions or {}) do add(list, "%s", said) end
   return list
+end
+
+--- Version of the module and editions that the values rest on, in one line.
+function notes.version(t)
+  return ("netsection %s; rules %s, standard %s"):format(core.version,
+    packs.rules(t.rules, "wood").data.name, packs.standard(t.standard).data.name)
 end
 
 --- Footnotes: rounding, letters, dashes, the caller's, interpolation, whom to ask.
@@ -200,6 +358,7 @@ function notes.foot(t)
   add(list, t.given.interpolate
     and "Values between may be interpolated in a straight line."
     or "Nothing is interpolated: between two values the more cautious one holds.")
+  add(list, "%s.", notes.version(t))
   add(list, "Beyond this table, or where the joist differs from it, ask a person "
     .. "licensed where the building stands.")
   return list

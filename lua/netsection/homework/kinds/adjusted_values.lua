@@ -11,7 +11,7 @@ local function joist_of(p)
 end
 
 return {
-  name = "adjusted_values",
+  name = "adjusted_values", order = 40, standards = {"us-nds-2018-asd"},
   title = "Adjusted design values",
   vary = {
     size = {"2x6", "2x8", "2x10", "2x12"}, wood = wood.names,

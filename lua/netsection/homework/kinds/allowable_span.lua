@@ -4,7 +4,7 @@
 local wood = require "netsection.homework.wood"
 
 return {
-  name = "allowable_span",
+  name = "allowable_span", order = 50, standards = {"us-nds-2018-asd"},
   title = "Allowable span",
   vary = {
     size = {"2x6", "2x8", "2x10", "2x12"}, spacing = {12, 13.7, 16, 19.2, 24},
@@ -23,12 +23,12 @@ return {
     }
   end,
   question = "How far may this joist span? By bending, by live-load deflection of L/360 "
-    .. "and by total deflection of L/240. Shear and bearing do not decide here.",
+    .. "and by total deflection of L/240. Shear and bearing do not govern here.",
   modes = {"bending decides", "live deflection decides"},
   suits = function(_, s)
     local least = math.min(s.L_b, s.L_v, s.L_t)
     local other = s.mode == "bending" and math.min(s.L_v, s.L_t) or math.min(s.L_b, s.L_t)
-    if s.mode == "total deflection" or other / least < 1.02
+    if s.L_t <= math.min(s.L_b, s.L_v) or other / least < 1.02
       or least < 6 or least > 24 then
       return nil
     end
@@ -48,12 +48,12 @@ return {
       ask = "Span by live-load deflection", marks = 2, clause = "IRC Table R301.7"},
     {"L_t", "cbrt(384*E'*I/(5*240*w/12))/12", "ft", ask = "Span by total deflection",
       marks = 1, clause = "IRC Table R301.7"},
-    {"mode", "the least of the three", "", ask = "Which of them decides?", marks = 1,
-      choice = {"bending", "live deflection", "total deflection"},
+    {"mode", "the lesser of L_b and L_v", "", marks = 1,
+      ask = "Which of bending and live deflection gives the shorter span?",
+      choice = {"bending", "live deflection"},
       hint = "all three have to be met: the least span decides",
       value = function(s)
-        if s.L_b <= s.L_v and s.L_b <= s.L_t then return "bending" end
-        return s.L_v <= s.L_t and "live deflection" or "total deflection"
+        return s.L_b <= s.L_v and "bending" or "live deflection"
       end},
     {"L_a", "floor(12*min(L_b, min(L_v, L_t)))", "in",
       ask = "Allowable span, rounded down to an inch", marks = 1, tolerance = 0.01},

@@ -10,7 +10,7 @@ local function notched(p)
 end
 
 return {
-  name = "end_notch",
+  name = "end_notch", order = 70, standards = {"us-nds-2018-asd"},
   title = "Notch over a bearing",
   vary = {
     size = {"2x8", "2x10", "2x12"}, span = {120, 144, 168, 192}, spacing = {12, 16, 24},

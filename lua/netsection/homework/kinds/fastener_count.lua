@@ -18,22 +18,24 @@ local function find(name)
 end
 
 return {
-  name = "fastener_count",
+  name = "fastener_count", order = 160, standards = {"us-nds-2018-asd"},
   title = "Fasteners of a group",
   vary = {
     nail = {NAILS[1].name, NAILS[2].name, NAILS[3].name},
-    force = {450, 480, 520, 550, 580, 620, 650, 680, 720, 760, 800, 840, 880, 920},
+    force = {900, 940, 980, 1020, 1060, 1100, 1140, 1180, 1240, 1300, 1360, 1420, 1480,
+      1540, 1600, 1680, 1760, 1840},
     service = {"dry", "wet, over 19 %"}, edge = {1.5, 1.75, 2, 2.25}, d = {9.25, 11.25},
     CD = {0.9, 1.0},
   },
   given = function(p)
     return {
       {"F", p.force, "lb", "force of the group, across the grain of the joist"},
-      {"", p.nail .. " nails", "", "side member 1-1/2 in, Douglas Fir-Larch"},
+      {"", p.nail .. " nails", "", "side member 1-1/2 in, joist of two plies, 3 in; "
+        .. "Douglas Fir-Larch, full penetration"},
       {"Z", find(p.nail).Z, "lb", "reference value of one"},
       {"C_D", p.CD, "", "load duration factor"},
       {"", p.service, "", "moisture in service"},
-      {"b", 1.5, "in", "thickness of the joist"}, {"d", p.d, "in", "its depth"},
+      {"b", 3, "in", "thickness of the joist, both plies"}, {"d", p.d, "in", "its depth"},
       {"e", p.edge, "in", "from the unloaded edge to the nearest nail"},
       {"F_v'", 180 * p.CD * (p.service == "dry" and 1 or 0.97), "psi",
         "adjusted value in shear of the joist"},
@@ -84,19 +86,19 @@ return {
       reveals = "d_e is from the loaded edge to the farthest nail"},
   },
   figure = function(p, _, draw)
-    return draw.sections {{name = "the joist", b = 1.5, d = p.d, marks = {
+    return draw.sections {{name = "the joist", b = 3, d = p.d, marks = {
       {p.d - p.edge, p.d, "e", p.edge}}}}
   end,
   source = "yield equations of the nail (Z to a pound), the core's connection check",
   check = function(p)
     local nail = find(p.nail)
     local z = fastener.lateral {fastener = fastener {kind = "nail", size = nail.size},
-      main = {G = 0.5}, side = {G = 0.5, thickness = 1.5}, CD = p.CD,
+      main = {G = 0.5, thickness = 3}, side = {G = 0.5, thickness = 1.5}, CD = p.CD,
       moisture = p.service == "dry" and "dry" or "wet"}
     local CMv = p.service == "dry" and 1 or 0.97
     local _, k = core.joint {mode = "connection-shear", branch = 1, demand = p.force,
       F = 180, CD = p.CD, CM = CMv, Ct = 1, Ci = 1, K = 1, F_a = 180 * p.CD * CMv,
-      b = 1.5, d = p.d, d_e = p.d - p.edge, G = p.force}
+      b = 3, d = p.d, d_e = p.d - p.edge, G = p.force}
     return {["Z'"] = z.adjusted, ["V'"] = k.capacity, ratio = k.ratio}
   end,
 }

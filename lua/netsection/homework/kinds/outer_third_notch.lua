@@ -11,7 +11,7 @@ local function notched(p)
 end
 
 return {
-  name = "outer_third_notch",
+  name = "outer_third_notch", order = 80, standards = {"us-nds-2018-asd"},
   title = "Notch in the outer third",
   vary = {
     size = {"2x8", "2x10", "2x12"}, span = {132, 144, 156, 168}, spacing = {12, 16},

@@ -21,7 +21,7 @@ local function repaired(p, a_l, a_r)
 end
 
 return {
-  name = "part_sister",
+  name = "part_sister", order = 150, standards = {"us-nds-2018-asd"},
   title = "Length of a short sister",
   vary = {
     size = {"2x10", "2x12"}, span = {156, 162, 168, 174, 180}, spacing = {12, 16},
@@ -65,9 +65,12 @@ return {
       ask = "Least arm on the right, where the inner group decides", marks = 2,
       says = "left of mid-span the inner group right of the gap has M/a + V"},
     {"a", "ceil(max(a_1, a_2))", "in", ask = "Arm for both, whole inches", marks = 1},
-    {"x_o", "x_1 - a/12", "ft", says = "left outer group"},
-    {"M_o", "w*x_o*(L - x_o)/2", "ft-lb",
-      ask = "Moment that the old joist carries at the left outer group", marks = 1},
+    {"x_l", "x_1 - a/12", "ft", says = "left outer group"},
+    {"M_l", "w*x_l*(L - x_l)/2", "ft-lb", says = "moment there"},
+    {"x_r", "x_2 + a/12", "ft", says = "right outer group"},
+    {"M_r", "w*x_r*(L - x_r)/2", "ft-lb", says = "moment there"},
+    {"M_o", "max(M_l, M_r)", "ft-lb", marks = 1, clause = "statics",
+      ask = "Larger of the moments that the existing joist carries at the outer groups"},
     {"ratio", "12*M_o/(F_b'*b*d^2/6)", "", ask = "Its ratio to what the joist can bear",
       marks = 2, clause = "NDS 3.3.2"},
   },
@@ -85,14 +88,18 @@ return {
     {of = {"a_1", "a_2"}, with = {a_1 = "12*w*L^2/8/F", a_2 = "12*w*L^2/8/F"},
       name = "the moment of mid-span", reveals = "the couple starts at the inner group"},
     {of = {"M_o", "ratio"}, with = {M_o = "M_1"}, name = "the moment of the inner group",
-      reveals = "the old joist carries all again where the sister stops, further out"},
+      reveals = "where the sister stops the existing joist carries all again"},
+    {of = {"M_o", "ratio"}, with = {M_o = "M_l"}, name = "the left outer group alone",
+      reveals = "the gap is left of mid-span: the right outer group is nearer to it"},
   },
   figure = function(p, _, draw) return draw.elevation(severed(p)) end,
   source = "two coupled beams (the core's solver) with the groups at the arms found: the "
-    .. "deciding groups carry F",
+    .. "deciding groups carry F; review of the repaired joist: host-bending",
   check = function(p, s)
     local at = repaired(p, s.a_1, s.a_2):review().fixed.stations
-    return {M_1 = -at[1].full * s.a_1 / 12, M_2 = -at[4].full * s.a_2 / 12,
+    local _, k = nil, repaired(p, s.a, s.a):review():find("fixed", "host-bending")
+    return {M_o = k.demand / 12, ratio = k.ratio, M_1 = -at[1].full * s.a_1 / 12,
+      M_2 = -at[4].full * s.a_2 / 12,
       V_2 = at[3].full + at[4].full, F = at[3].full}
   end,
 }

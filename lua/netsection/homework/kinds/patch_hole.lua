@@ -10,7 +10,7 @@ local function bored(p)
 end
 
 return {
-  name = "patch_hole",
+  name = "patch_hole", order = 100, standards = {"us-nds-2018-asd"},
   title = "Live load on one part, at a hole",
   vary = {
     size = {"2x8", "2x10", "2x12"}, span = {144, 156, 168, 180}, spacing = {12, 16, 24},
@@ -67,6 +67,11 @@ return {
   check = function(p)
     local r = wood.joist(bored(p)):review()
     local c, k = r.cuts[1], r:find("cut", "net-shear", 1)
-    return {V_0 = c.V_full, V = c.V_mid_most, ["V'"] = k.capacity}
+    local A, F_v
+    for _, step in ipairs(k.steps) do
+      A = step.symbol == "A" and step.value or A
+      F_v = step.symbol == "F_v'" and step.value or F_v
+    end
+    return {V_0 = c.V_full, V = c.V_mid_most, ["V'"] = 2 / 3 * F_v * A}
   end,
 }

@@ -15,7 +15,7 @@ end
 local function answer(inside) return inside and "within" or "outside" end
 
 return {
-  name = "rule_check",
+  name = "rule_check", order = 60, standards = {"us-nds-2018-asd"},
   title = "Three cuts beside the code's limits",
   vary = {
     size = {"2x8", "2x10", "2x12"}, at_end = {1.25, 1.5, 2, 2.5, 3},
@@ -34,8 +34,8 @@ return {
     }
   end,
   question = "The figure shows a joist with three cuts. For each find the limits of IRC "
-    .. "R502.8.1 and say whether it is within them. The hole has 2 in or more above it "
-    .. "unless the figure shows less.",
+    .. "R502.8.1 and say whether it is within them. The wood above the hole follows from "
+    .. "d, y_1 and D.",
   modes = {"one cut outside", "two cuts outside"},
   suits = function(p, s)
     local above = s.d - p.below - p.hole
@@ -52,7 +52,9 @@ return {
       clause = "IRC R502.8.1"},
     {"n_max", "d/6", "in", ask = "Deepest notch in the outer thirds", marks = 1},
     {"D_max", "d/3", "in", ask = "Largest hole", marks = 1},
-    {"y_2", "d - y_1 - D", "in", says = "wood left above the hole"},
+    {"y_2", "d - y_1 - D", "in", ask = "Wood left above the hole", marks = 1},
+    {"u_e", "n_e/n_emax", "", ask = "End notch, as a part of its limit", marks = 1},
+    {"u_n", "n/n_max", "", ask = "Top notch, as a part of its limit", marks = 1},
     {"rule_e", "n_e against d/4", "", ask = "The end notch", marks = 1,
       choice = {"within", "outside"}, hint = "d/4 of the actual depth",
       value = function(s) return answer(s.n_e <= s.n_emax) end},

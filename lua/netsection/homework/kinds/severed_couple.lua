@@ -25,7 +25,7 @@ local function repaired(p)
 end
 
 return {
-  name = "severed_couple",
+  name = "severed_couple", order = 140, standards = {"us-nds-2018-asd"},
   title = "A joist cut through, and a strap",
   vary = {
     size = {"2x10", "2x12"}, span = {156, 162, 168, 174, 180}, spacing = {12, 16},
@@ -39,6 +39,8 @@ return {
       {"D", p.dead, "psf", "dead load"}, {"L_L", 40, "psf", "live load"},
       {"x_i", p.inner / 12, "ft", "from the left bearing to the inner group"},
       {"a", p.arm, "in", "from the outer to the inner group, left of the gap"},
+      {"e", 6, "in", "from the end of the sister to the outer group"},
+      {"g", 4, "in", "from the inner group to the gap"},
       {"Z'", 300, "lb", "what one fastener carries"},
       {"", "0.9 d", "", "arm of the strap under the notched joist"},
     }
@@ -46,8 +48,7 @@ return {
   question = "This joist is cut through right of x_i; a sister with two groups of "
     .. "fasteners on each side bridges the gap. All load; no load enters the sister left "
     .. "of the inner group. The joist beside it is only notched in the bottom at the "
-    .. "same place, and a strap below is to take the tension there, its arm as stated. "
-    .. "The figure shows where the groups are, not how many fasteners they need.",
+    .. "same place, and a strap below is to take the tension there, its arm as stated.",
   suits = function(p, s)
     return s.V > 20 and s.F_i > 150 and p.inner - p.arm > 20
       and p.span - (p.inner + 14 + p.arm) > 12
@@ -75,8 +76,8 @@ return {
       .. "need a block that fills the gap tightly and side plates for the shear."},
   },
   mistakes = {
-    {of = {"F_o", "F_i", "n_o"}, with = {F_o = "12*M/(a + 2*4)"},
-      name = "the arm taken over the whole lap, to the gap",
+    {of = {"F_o", "F_i", "n_o"}, with = {F_o = "12*M/(a + e + g)"},
+      name = "the arm taken over the whole lap, from the end of the sister to the gap",
       reveals = "the couple acts between the middles of the groups"},
     {of = {"F_o", "F_i"}, with = {F_o = "M/a"}, name = "foot-pounds over inches",
       reveals = "turn M into lb-in first"},
@@ -93,7 +94,8 @@ return {
     {of = "T", formula = "12*M/(2/3*d)", name = "the arm of a whole elastic section",
       reveals = "the strap is at the bottom edge, not at the centroid of a triangle"},
   },
-  figure = function(p, _, draw) return draw.elevation(repaired(p)) end,
+  figure = function(p, _, draw) return draw.elevation(severed(p)) end,
+  key_figure = function(p, _, draw) return draw.elevation(repaired(p)) end,
   source = "two coupled beams (the core's solver), load between the groups on the sister",
   check = function(p)
     local fixed = repaired(p):review().fixed

@@ -36,7 +36,7 @@ local function at_middle(p, lift)
 end
 
 return {
-  name = "sister_share",
+  name = "sister_share", order = 130, standards = {"us-nds-2018-asd"},
   title = "Sharing with a sister, and jacking",
   vary = {
     old_b = {1.75, 2.0}, old_d = {7.5, 7.75, 8.0}, old_E = {1.1e6, 1.2e6, 1.3e6},
@@ -55,8 +55,9 @@ return {
   end,
   question = "An old joist gets a sister of full length; fastened together, both bend "
     .. "alike. Find the shares, and the stresses for three ways to do the work: all load "
-    .. "lifted off first (an idealisation), nothing lifted, and one prop at mid-span "
-    .. "with the force that would hold the dead load of two half spans.",
+    .. "lifted off first (an idealization), nothing lifted, and one prop at mid-span "
+    .. "with the force P = 5/8 w_D L, the middle reaction of two equal spans under the "
+    .. "dead load.",
   steps = {
     {"I_1", "b_1*d_1^3/12", "in4", ask = "Second moment of the old joist", marks = 1,
       clause = "statics"},
@@ -78,8 +79,7 @@ return {
       ask = "Stress of the old joist, nothing lifted"},
     {"u_2", "12*(1 - f)*M_L/S_2", "psi", ask = "Stress of the sister, nothing lifted",
       marks = 1},
-    {"P", "5/8*w_D*L", "lb", ask = "Force of the prop that takes the middle reaction of "
-      .. "two half spans", marks = 1},
+    {"P", "5/8*w_D*L", "lb", ask = "Force of the prop", marks = 1},
     {"M_P", "P*L/4", "ft-lb", says = "what letting the prop go puts on both"},
     {"p_1", "12*(M_D - M_P + f*(M_P + M_L))/S_1", "psi",
       ask = "Stress of the old joist at mid-span, propped while fastened", marks = 2},

@@ -3,10 +3,10 @@
 local wood = require "netsection.homework.wood"
 
 return {
-  name = "tributary_load",
+  name = "tributary_load", order = 10, standards = {"us-nds-2018-asd"},
   title = "Tributary load of a joist",
   vary = {
-    left = {12, 14, 16, 18, 20}, right = {13, 15, 17, 19, 21},
+    left = {12, 14, 16, 18, 20}, right = {13, 15.5, 17.25, 18.75, 20.5},
     span = {132, 144, 156, 168},
     cover = {3, 5, 8}, ceiling = {2.5, 4}, live = {30, 40},
   },

@@ -1,11 +1,12 @@
 -- SPDX-License-Identifier: MIT
 -- A full bathtub on a joist: its weight over its footprint, the joist's share of it as a
--- load on part of the span. Statics.
+-- load on part of the span. The empty tub is dead load; under it the live load is the
+-- larger of water and people and the floor's own (as in the review). Statics.
 local parts = require "netsection.parts"
 local wood = require "netsection.homework.wood"
 
 return {
-  name = "tub",
+  name = "tub", order = 120, standards = {"us-nds-2018-asd"},
   title = "A tub on a joist",
   vary = {
     span = {120, 132, 144, 156}, spacing = {12, 16}, from = {24, 30, 36, 42},
@@ -25,8 +26,9 @@ return {
     }
   end,
   question = "A tub stands along this joist, which is under its footprint with its full "
-    .. "spacing. Spread the weight of tub, water and person over the footprint; it comes "
-    .. "on top of the floor's dead and live load. Find the largest moment.",
+    .. "spacing. Spread its weight over the footprint. The empty tub adds to the dead "
+    .. "load; water and person are live load and stand in place of the floor's live load "
+    .. "there, which is smaller. Find the largest moment.",
   suits = function(p, s)
     return p.from + 60 <= p.span - 12 and s.x_0 > s.x_1 + 0.2 and s.x_0 < s.x_2 - 0.2
   end,
@@ -34,7 +36,8 @@ return {
     {"W", "W_e + W_w + W_p", "lb", ask = "Weight of the full tub", marks = 1,
       clause = "statics"},
     {"q", "W/(l*c/12)", "psf", ask = "Its weight per area of the footprint", marks = 2},
-    {"w_t", "q*s/12", "plf", ask = "Its load per foot of this joist", marks = 2},
+    {"w_t", "(q - L_L)*s/12", "plf", marks = 2,
+      ask = "What it adds to the floor load per foot of this joist"},
     {"w", "(D + L_L)*s/12", "plf", ask = "Floor load per foot of joist", marks = 1},
     {"x_2", "x_1 + l", "ft", says = "where the tub ends"},
     {"R_A", "w*L/2 + w_t*l*(L - (x_1 + x_2)/2)/L", "lb", ask = "Reaction at A",
@@ -48,8 +51,11 @@ return {
   mistakes = {
     {of = {"W", "q", "w_t"}, with = {W = "W_e"}, name = "the tub taken empty",
       reveals = "the water weighs more than the tub"},
-    {of = {"w_t"}, with = {w_t = "q*c/12"}, name = "all of the tub on one joist",
+    {of = {"w_t"}, with = {w_t = "(q - L_L)*c/12"}, name = "all of the tub on one joist",
       reveals = "the joist carries its spacing of the tub's width"},
+    {of = {"w_t", "R_A", "M"}, with = {w_t = "q*s/12"},
+      name = "the floor's live load under the tub as well",
+      reveals = "nobody walks where the tub stands: the larger of the two live loads"},
     {of = {"R_A", "R_B"}, with = {R_A = "(w*L + w_t*l)/2"},
       name = "the tub shared half and half",
       reveals = "its middle is not at mid-span; take moments"},

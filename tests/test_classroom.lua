@@ -1,0 +1,575 @@
+-- SPDX-License-Identifier: MIT
+-- The life of a set: frozen numbers, codes, fairness, submissions and marks by hand, what
+-- gaming earns, statistics, the exchange format, slips of a teacher's own kinds.
+local answer = require "netsection.homework.answer"
+local drawing = require "tests.drawing"
+local homework = require "tests.homework"
+local lu = require "luaunit"
+local ns = require "netsection"
+local support = require "tests.support"
+local version = require "netsection.homework.version"
+local zip = require "netsection.zip"
+
+local raises = support.raises
+local T = {}
+
+local TEN = {"tributary_load", "reactions", "moment_shear", "adjusted_values",
+  "end_notch",
+  "rule_check", "off_centre_hole", "tub", "severed_couple", "fastener_count"}
+
+local function set_of(n, problems, changes)
+  local t = {course = "Timber floors", seed = "autumn", students = homework.roster(n),
+    problems = problems or TEN}
+  for name, value in pairs(changes or {}) do t[name] = value end
+  return ns.homework(t)
+end
+
+-- Numbers of one student, problem by problem, by label.
+local function numbers_of(set, id)
+  local by = {}
+  for i, problem in ipairs(set.problems) do
+    by[problem.label] = set:of(id)[i].answers
+  end
+  return by
+end
+
+---------------------------------------------------------------------------- frozen sets
+
+-- One removed, one added, one problem inserted, the list turned round: no other byte
+-- changes, and the marks are equal.
+function T.test_a_frozen_set_changes_nobody_else()
+  local dir <close> = drawing.folder()
+  local path = dir.path .. "/set.json"
+  local set = set_of(60)
+  lu.assertTrue(set:save(path))
+  local roster = homework.roster(60)
+  table.remove(roster, 7)
+  table.insert(roster, 1, "new")
+  local problems = {"cut_deflection", table.unpack(TEN)}
+  problems[3], problems[9] = problems[9], problems[3]
+  local other = assert(ns.homework.load(path, {students = roster, problems = problems}))
+  for _, id in ipairs(roster) do
+    if id ~= "new" then
+      local before, after = numbers_of(set, id), numbers_of(other, id)
+      for label, said in pairs(before) do lu.assertEquals(after[label], said, id) end
+    end
+  end
+  -- The new student shares no version with anybody, not with the one who left either.
+  local mine = numbers_of(other, "new")
+  for _, id in ipairs(homework.roster(60)) do
+    for label, said in pairs(numbers_of(set, id)) do
+      lu.assertNotEquals(mine[label], said)
+    end
+  end
+  -- Saved again and the old student back: the same numbers as at first.
+  lu.assertTrue(other:save(path))
+  local again = assert(ns.homework.load(path, {students = {"s007", "new"},
+    problems = TEN}))
+  lu.assertEquals(numbers_of(again, "s007"), numbers_of(set, "s007"))
+  local same = assert(ns.homework.load(path, {students = homework.roster(60),
+    problems = TEN}))
+  local form = homework.answers(set)
+  lu.assertEquals(same:mark(form):csv(), set:mark(form):csv())
+end
+
+function T.test_bad_files_of_sets_are_told()
+  local dir <close> = drawing.folder()
+  local path = dir.path .. "/set.json"
+  local function refused(text, says)
+    drawing.write_file(path, text)
+    local set, why = ns.homework.load(path)
+    lu.assertNil(set)
+    lu.assertStrContains(why, says)
+  end
+  refused("", "not a saved homework set")
+  refused("{}", "not a saved homework set")
+  refused('{"format": "netsection homework set", "version": 9}', "in form 9")
+  set_of(3, {"tub"}):save(path)
+  local text = drawing.read_file(path)
+  refused(text:gsub('"fingerprint":"%x+"', '"fingerprint":"0"'), "has changed since")
+  refused(text:gsub('"kind":"tub"', '"kind":"no_such"'), "kind is one of")
+  refused(text:gsub('"tub":%d+', '"tub":1'), "not those that were saved")
+  lu.assertNil((ns.homework.load(dir.path .. "/none.json")))
+end
+
+---------------------------------------------------------------------------- codes
+
+function T.test_answers_to_another_version_are_told()
+  local set = set_of(4, {"end_notch", "tub"})
+  local form = set:answer_form "s002"
+  lu.assertStrContains(form, "student,problem,part,answer,code")
+  lu.assertStrContains(form, set.by_id.s002.code)
+  lu.assertStrContains(ns.document.text(set:sheet "s002"), set.by_id.s002.code)
+  -- A neighbor's sheet handed in as one's own.
+  local rows = {}
+  for _, row in ipairs(homework.answers(set)) do
+    if row.student == "s001" then
+      row.student, row.code = "s002", set.by_id.s001.code
+      rows[#rows + 1] = row
+    end
+  end
+  local marks = set:mark(rows)
+  lu.assertEquals(marks.students.s002.marks, 0)
+  lu.assertEquals(#marks.problems, 1)
+  lu.assertStrContains(marks.problems[1].reason, "is not that of this student's sheet")
+  lu.assertEquals(marks.students.s002.problems[1].parts[1].verdict, "another version")
+end
+
+---------------------------------------------------------------------------- fairness
+
+function T.test_nobody_has_the_answers_of_another()
+  for _, name in ipairs(ns.homework.kinds()) do
+    local set, seen = set_of(500, {name}), {}
+    for _, student in ipairs(set.students) do
+      local said = student[1].answers
+      lu.assertNil(seen[said], name)
+      seen[said] = true
+    end
+    lu.assertEquals(set.warnings, {}, name)
+  end
+end
+
+function T.test_what_runs_out_is_told()
+  local set = set_of(30, {{kind = "end_notch", given = {size = "2x10", span = 144,
+    spacing = 16, live = 40, dead = 15}}})
+  lu.assertStrContains(set.warnings[1] or "", "more students than versions")
+end
+
+-- Sheets as wholes are as hard as each other, and the dial moves them.
+function T.test_hardness_is_balanced_over_the_sheet()
+  local function range(dial)
+    local set, least, most, sum = set_of(100, TEN, {hardness = dial}), 9, 0, 0
+    for _, student in ipairs(set.students) do
+      local h = student.hard / student.drawn
+      least, most, sum = math.min(least, h), math.max(most, h), sum + h / 100
+    end
+    return least, most, sum
+  end
+  local least, most, middle = range(0.5)
+  lu.assertTrue(most - least < 0.25, ("%g %g"):format(least, most))
+  local _, _, easy = range(0)
+  local _, _, hard = range(1)
+  lu.assertTrue(easy < middle - 0.005 and hard > middle + 0.005,
+    ("%g %g %g"):format(easy, middle, hard))
+  raises("hardness: a number from 0 to 1", set_of, 1, {"tub"}, {hardness = 2})
+end
+
+-- No plausible slip, listed or by leaving an earlier step out, lies within the tolerance
+-- of its part, in any version that is handed out.
+function T.test_no_slip_passes_for_right()
+  local reader = require "tests.formula"
+  for _, name in ipairs(ns.homework.kinds()) do
+    local set = set_of(60, {name})
+    for _, student in ipairs(set.students) do
+      local v = student[1]
+      for i, values in ipairs(v.slips) do
+        for symbol, x in pairs(values) do
+          for _, step in ipairs(v.kind.steps) do
+            if step.symbol == symbol then
+              lu.assertFalse(version.right(step, x, v.s[symbol]),
+                name .. ": " .. v.kind.mistakes[i].name)
+            end
+          end
+        end
+      end
+      for _, step in ipairs(v.kind.steps) do
+        local chooses = step.formula and step.formula:find "%a%("
+        if step.ask and step.formula and not chooses and not step.choice and not step.hand
+          and type(v.s[step.symbol]) == "number" then
+          for symbol in step.formula:gmatch "[%a_][%w_]*'?" do
+            if v.given[symbol] == nil and type(v.s[symbol]) == "number" then
+              local s = setmetatable({[symbol] = 0}, {__index = v.s})
+              local ok, x = pcall(function() return reader.value(step.formula, s) end)
+              if ok and x == x and math.abs(x) < 1e300 then
+                lu.assertFalse(version.right(step, x, v.s[step.symbol]),
+                  ("%s: %s without %s"):format(name, step.symbol, symbol))
+              end
+            end
+          end
+        end
+      end
+    end
+  end
+end
+
+---------------------------------------------------------------------------- gaming
+
+-- What earns marks without work: zeros, ones, one number everywhere, a neighbor's sheet
+-- with one's own name, random numbers of the right size.
+function T.test_gaming_earns_at_most_a_tenth()
+  local set, r = set_of(40), support.random(5)
+  local function share(answers)
+    local marks = set:mark(answers)
+    local got, of = 0, 0
+    for _, id in ipairs(marks.order) do
+      got, of = got + marks.students[id].marks, of + marks.students[id].out_of
+    end
+    return got / of
+  end
+  local function all(value)
+    return homework.answers(set, function(row, _, step)
+      row.answer = step.choice and "" or value
+    end)
+  end
+  lu.assertTrue(share(all "0") == 0)
+  lu.assertTrue(share(all "1") <= 0.05)
+  lu.assertTrue(share(all "1000") <= 0.05)
+  lu.assertTrue(share {} == 0)
+  local by = {}
+  for _, row in ipairs(homework.answers(set)) do
+    by[row.student] = by[row.student] or {}
+    table.insert(by[row.student], row)
+  end
+  local copied = {}
+  for i, id in ipairs(homework.roster(40)) do
+    local other = ("s%03d"):format(i % 40 + 1)
+    for _, row in ipairs(by[other]) do
+      copied[#copied + 1] = {student = id, problem = row.problem, part = row.part,
+        answer = row.answer, code = set.by_id[other].code}
+    end
+  end
+  lu.assertEquals(share(copied), 0)
+  local guessed = homework.answers(set, function(row, v, step)
+    if step.choice then
+      row.answer = ""
+    else
+      row.answer = ("%.5g"):format(v.s[step.symbol] * r:real(0.5, 2))
+    end
+  end)
+  lu.assertTrue(share(guessed) <= 0.1, share(guessed))
+  lu.assertTrue(share(homework.answers(set)) > 0.95)
+end
+
+---------------------------------------------------------------------------- submissions
+
+local function tub_rows(set, change, more)
+  local rows = {}
+  for _, row in ipairs(homework.answers(set, change)) do
+    for name, value in pairs(more or {}) do row[name] = value end
+    rows[#rows + 1] = row
+  end
+  return rows
+end
+
+function T.test_last_first_and_best_submission()
+  local set = set_of(1, {"tub"})
+  local half = tub_rows(set, function(row) if row.part > "d" then row.answer = "" end end,
+    {submission = "1"})
+  local full = tub_rows(set, nil, {submission = "2", late = "yes"})
+  local none = tub_rows(set, function(row) row.answer = "7" end, {submission = "10"})
+  local rows = {}
+  for _, list in ipairs {full, half, none} do table.move(list, 1, #list, #rows + 1,
+    rows) end
+  local function got(options) return set:mark(rows, options).students.s001 end
+  local out_of = got().out_of
+  lu.assertEquals(got {take = "first"}.submission, "1")
+  lu.assertEquals(got().submission, "10")
+  lu.assertEquals(got {take = "best"}.marks, out_of)
+  lu.assertEquals(got {take = "best", late = 0.25}.submission, "1")
+  support.close(got {take = "best", late = 0.9}.marks, 0.9 * out_of, 1e-12)
+  local days = got {take = "best", late = function(n) return 1 - n / 10 end}
+  support.close(days.marks, 0.9 * out_of, 1e-12)
+  raises("take: ", set.mark, set, rows, {take = "worst"})
+  raises("late: a factor", set.mark, set, rows, {late = 3})
+  raises("unknown field", set.mark, set, rows, {lat = 1})
+end
+
+function T.test_marks_by_hand_are_added()
+  local set = set_of(2, {"severed_couple"})
+  local rows = homework.answers(set)
+  local before = set:mark(rows).students.s001
+  lu.assertEquals(before.by_hand, 1)
+  local hand = "Student ID;Problem;Part;Marks\ns001;1;j;1\ns002;1;j;7\ns001;1;a;1\n"
+    .. "s001;1;j;1\nnobody;1;j;1\n"
+  local letter
+  for _, step in ipairs(set:of "s001"[1].kind.steps) do
+    if step.hand then letter = step.part end
+  end
+  local marks = set:mark(rows, {hand = hand:gsub(";j;", ";" .. letter .. ";")})
+  local after = marks.students.s001
+  lu.assertEquals({after.marks, after.out_of, after.by_hand},
+    {before.marks + 1, before.out_of + 1, 0})
+  local said = {}
+  for i, p in ipairs(marks.problems) do said[i] = p.reason end
+  lu.assertEquals(#said, 4)
+  lu.assertStrContains(table.concat(said, "\n"), "marks from 0 to 1 expected")
+  lu.assertStrContains(table.concat(said, "\n"), "not by hand")
+  lu.assertStrContains(table.concat(said, "\n"), "entered before")
+end
+
+function T.test_tolerance_and_shares_of_a_problem()
+  local rows
+  local function got(problem, factor)
+    local set = set_of(1, {problem})
+    rows = homework.answers(set, function(row, v, step)
+      if row.part == "a" then
+        row.answer = ("%.10g"):format(v.s[step.symbol] * factor)
+      else
+        row.answer = ""
+      end
+    end)
+    return set:mark(rows).students.s001.problems[1].parts[1]
+  end
+  lu.assertEquals(got("reactions", 1.05).verdict, "wrong")
+  lu.assertEquals(got({kind = "reactions", tolerance = 0.06}, 1.05).verdict, "right")
+  local slip = got({kind = "reactions", partial = {["unit slip"] = 0.5}}, 1000)
+  lu.assertEquals(slip.verdict, "unit slip")
+  lu.assertEquals(slip.marks, slip.out_of / 2)
+  raises("tolerance: a number", set_of, 1, {{kind = "tub", tolerance = 3}})
+  raises("unknown field", set_of, 1, {{kind = "tub", partial = {wrong = 1}}})
+end
+
+-- "Down to a whole inch" refuses one inch too many.
+function T.test_whole_numbers_are_marked_whole()
+  local set = set_of(1, {"allowable_span"})
+  local v = set:of "s001"[1]
+  for _, step in ipairs(v.kind.steps) do
+    if step.symbol == "L_a" then
+      lu.assertTrue(version.right(step, v.s.L_a, v.s.L_a))
+      lu.assertFalse(version.right(step, v.s.L_a + 1, v.s.L_a))
+      lu.assertFalse(version.right(step, v.s.L_a - 1, v.s.L_a))
+    end
+  end
+end
+
+---------------------------------------------------------------------------- rows
+
+function T.test_files_of_answers_as_they_come()
+  local set = ns.homework {course = "C", seed = "1", students = {"007", "b c"},
+    problems = {"reactions"}}
+  local v = set:of "007"[1]
+  local text = "Week 3;;;\n;;;\nStudent ID;Question no.;Part;Response\n"
+    .. ("7;1;a;%.6g\nb c;1;a;\"12\n7.0;1;b;%.6g\n"):format(v.s.R_w, v.s.R_P or 1)
+  local marks = assert(set:mark(text))
+  lu.assertEquals(marks.students["007"].problems[1].parts[1].verdict, "right")
+  lu.assertEquals(#marks.problems, 1)
+  lu.assertStrContains(marks.problems[1].reason, "quote")
+end
+
+-- Three hundred answers as people write them.
+function T.test_three_hundred_written_answers()
+  local n = 0
+  local function reads(text, unit, expected, decimal)
+    local value, why = answer.number(text, unit, decimal)
+    n = n + 1
+    lu.assertNotNil(value, ("%s (%s): %s"):format(text, unit, tostring(why)))
+    support.close(value, expected, 1e-6, text)
+  end
+  local UNITS = {
+    lb = {{"lb", 1}, {"lbs", 1}, {"pounds", 1}, {"#", 1}, {"kip", 1000}, {"k", 1000},
+      {"kips", 1000}, {"lbf", 1}},
+    plf = {{"plf", 1}, {"lb/ft", 1}, {"lb per ft", 1}, {"lbs per foot", 1}, {"#/ft", 1},
+      {"klf", 1000}},
+    ["ft-lb"] = {{"ft-lb", 1}, {"lb-ft", 1}, {"ft lb", 1}, {"ft*lbs", 1}, {"lb ft", 1},
+      {"foot pounds", 1}, {"in-lb", 1 / 12}, {"kip-ft", 1000}},
+    psi = {{"psi", 1}, {"ksi", 1000}, {"lb/in2", 1}, {"lb per in^2", 1}, {"lb/in\u{B2}",
+      1}},
+    in3 = {{"in3", 1}, {"in^3", 1}, {"in\u{B3}", 1}, {"in.3", 1}, {"cubic inches", 1}},
+    in4 = {{"in4", 1}, {"in^4", 1}, {"in\u{2074}", 1}},
+    ft2 = {{"sf", 1}, {"sq ft", 1}, {"ft^2", 1}, {"ft\u{B2}", 1}, {"square feet", 1}},
+    ["in"] = {{"in", 1}, {"in.", 1}, {"inches", 1}, {"\"", 1}, {"ft", 12}},
+  }
+  for _, unit in ipairs {"lb", "plf", "ft-lb", "psi", "in3", "in4", "ft2", "in"} do
+    for _, form in ipairs(UNITS[unit]) do
+      for _, number in ipairs {{"57.94", 57.94}, {"0057.94", 57.94}, {"579.4e-1", 57.94},
+        {"5.794 x 10^1", 57.94}, {"5.794\u{D7}10^1", 57.94}} do
+        reads(number[1] .. " " .. form[1], unit, number[2] * form[2])
+      end
+      reads("x = 57.94 " .. form[1], unit, 57.94 * form[2])
+      reads("57,94 " .. form[1], unit, 57.94 * form[2], ",")
+    end
+  end
+  reads("57 15/16", "in", 57.9375)
+  reads("1.234,5 lb", "lb", 1234.5, ",")
+  reads("61.6 %", "", 0.616)
+  reads("61,6 percent", "", 0.616, ",")
+  lu.assertTrue(n >= 300, n)
+  for said, word in pairs {["Within."] = "within", ["outside, by far"] = "outside",
+    ["'within'"] = "within", ["OUT"] = "outside"} do
+    lu.assertEquals(answer.choice(said, {"within", "outside"}), word)
+  end
+end
+
+---------------------------------------------------------------------------- results
+
+function T.test_gradebook_feedback_and_statistics()
+  local set = ns.homework {course = "C", seed = "1", students = {{id = "a", name = "Ann"},
+    "b", "c"}, problems = {"reactions", "end_notch"}}
+  local marks = set:mark(homework.answers(set, function(row, v, step)
+    if row.student == "b" and step.symbol == "R" and row.problem == 2 then
+      row.answer = ("%.8g"):format(2 * v.s.R)
+    elseif row.student == "c" then
+      row.answer = "0"
+    end
+  end))
+  local book = marks:gradebook {"student", {"percent", "Score"}, "problem 2"}
+  lu.assertStrContains(book, "student,Score,problem 2\r\na,100,")
+  lu.assertStrContains(marks:gradebook(), "student,name,problem 1,problem 2,marks,out of")
+  raises("unknown column", marks.gradebook, marks, {"color"})
+  local said = ns.document.text(marks:feedback "b")
+  lu.assertStrContains(said, "Student b")
+  lu.assertStrContains(said, "a common mistake")
+  lu.assertNil(said:find(("%.6g"):format(set:of "b"[2].s.R), 1,
+    true))
+  raises("no student", marks.feedback, marks, "zz")
+  local found
+  for _, item in ipairs(marks:items()) do
+    for _, slip in ipairs(item.slips) do
+      found = found or slip.name:find "not halved" and item
+    end
+  end
+  lu.assertNotNil(found)
+  lu.assertEquals(found.slips[1].count, 1)
+  lu.assertTrue(found.discrimination ~= nil)
+  lu.assertStrContains(tostring(marks:items()), "share 0.")
+end
+
+---------------------------------------------------------------------------- exchange
+
+-- Tags of XML in balance, attributes quoted, no stray mark.
+local function balanced(xml)
+  local open = {}
+  local bare = xml:gsub("<%?.-%?>", "")
+  for close, name, rest in bare:gmatch "<(/?)([%w]+)([^<>]*)>" do
+    if close == "/" then
+      lu.assertEquals(table.remove(open), name)
+    elseif not rest:find "/$" then
+      open[#open + 1] = name
+    end
+    lu.assertEquals((rest:gsub('%s[%w:]+="[^"<>]*"', ""):gsub("[%s/]", "")), "")
+  end
+  lu.assertEquals(open, {})
+  lu.assertNil(bare:gsub("<[^<>]*>", ""):find "[<>]")
+end
+
+function T.test_a_content_package()
+  local set = set_of(2, {"tub", "rule_check", "severed_couple"})
+  local files = set:qti()
+  lu.assertEquals(files[1].name, "imsmanifest.xml")
+  local by, parts = {}, 0
+  for _, f in ipairs(files) do
+    balanced(f.text)
+    lu.assertNil(by[f.name])
+    by[f.name] = f.text
+    lu.assertTrue(f == files[1] or files[1].text:find(f.name, 1, true) ~= nil)
+  end
+  for _, v in ipairs(set:of "s001") do
+    for _, step in ipairs(v.kind.steps) do parts = parts + (step.part and 1 or 0) end
+  end
+  lu.assertEquals(#files, 1 + 2 * parts)
+  -- The right answer and the mistakes are in the item of their part.
+  local v = set:of "s001"[1]
+  local item
+  for _, step in ipairs(v.kind.steps) do
+    if step.symbol == "M" then
+      item = by[("Q-tub-%d-%s.xml"):format(v.number, step.part)]
+    end
+  end
+  lu.assertStrContains(item, ("<value>%.10g</value>"):format(v.s.M))
+  lu.assertStrContains(item, "the floor alone")
+  lu.assertStrContains(item, 'tolerance="1.5 1.5"')
+  -- Where the public schema is at hand, a general-purpose validator reads it.
+  local schema = os.getenv "NETSECTION_QTI_XSD"
+  if schema and os.execute "command -v xmllint >/dev/null 2>&1" then
+    local dir <close> = drawing.folder()
+    for i, f in ipairs(files) do
+      if i > 1 then
+        drawing.write_file(dir.path .. "/item.xml", f.text)
+        lu.assertTrue(os.execute(("xmllint --noout --schema '%s' '%s/item.xml' "
+          .. "2>/dev/null"):format(schema, dir.path)), f.name)
+      end
+    end
+  end
+  local bytes = set:qti {zip = true}
+  lu.assertEquals(bytes:sub(1, 4), "PK\3\4")
+  lu.assertStrContains(set:bank(), "version,kind,part,question")
+  lu.assertStrContains(set:bank "json", '"kind":"tub"')
+  raises("no student", set.qti, set, {students = {"zz"}})
+end
+
+-- Check value of CRC-32 (ITU-T V.42; the usual text of digits).
+function T.test_zip()
+  lu.assertEquals(zip.crc32 "123456789", 0xCBF43926)
+  lu.assertEquals(zip.of {}:sub(1, 4), "PK\5\6")
+end
+
+---------------------------------------------------------------------------- own kinds
+
+local function own(changes)
+  local t = {name = "own_load", title = "A load", vary = {w = {10, 20, 30}, L = {8, 10}},
+    given = function(p)
+      return {{"w", p.w, "plf", "load"}, {"L", p.L, "ft", "span"}}
+    end,
+    question = "Find the reaction.",
+    steps = {{"W", "w*L", "lb", ask = "All of it", marks = 1},
+      {"R", "W/2", "lb", ask = "Half", marks = 1}},
+    mistakes = {{of = "R", formula = "W", name = "not halved", reveals = "two bearings"}},
+    check = function(p) return {R = p.w * p.L / 2} end}
+  for name, value in pairs(changes or {}) do t[name] = value end
+  return t
+end
+
+function T.test_slips_of_own_kinds_are_told_at_once()
+  lu.assertNotNil(ns.homework.kind(own()))
+  for says, changes in pairs {
+    ["unknown unit 'stone'"] = {steps = {{"W", "w*L", "stone", ask = "x", marks = 1}}},
+    ["no symbol q"] = {steps = {{"W", "w*q", "lb", ask = "x", marks = 1}}, mistakes = {}},
+    ["is given twice"] = {given = function(p)
+      return {{"w", p.w, "plf", "load"}, {"w", p.L, "ft", "span"}}
+    end},
+    ["vary.L: never read"] = {given = function(p) return {{"w", p.w, "plf", "load"}} end,
+      steps = {{"W", "w*2", "lb", ask = "x", marks = 1}}, mistakes = {}},
+    ["is none of its words"] = {steps = {{"W", "w*L", "lb"}, {"R", "a word", "",
+      ask = "x", marks = 1, choice = {"a", "b"}, value = function() return "c" end}},
+      mistakes = {}},
+    ["given or worked out already"] = {steps = {{"w", "w*L", "lb", ask = "x", marks = 1}},
+      mistakes = {}},
+    ["no symbol z"] = {mistakes = {{of = "R", formula = "z", name = "a", reveals = "b"}}},
+  } do
+    raises(says, ns.homework.kind, own(changes))
+  end
+end
+
+-- The teacher's check runs on every version that is handed out.
+function T.test_the_teachers_check_is_run()
+  local calls = 0
+  local k = ns.homework.kind(own {check = function(p)
+    calls = calls + 1
+    return {R = p.w * p.L / 2}
+  end})
+  set_of(4, {k})
+  lu.assertEquals(calls, 4)
+  raises("its check gives R", set_of, 4, {ns.homework.kind(own {check = function()
+    return {R = 1}
+  end})})
+end
+
+function T.test_values_given_to_one_student()
+  local set = set_of(1, {"tub"}, {students = {"a", {id = "b", given = {tub = {span = 120,
+    from = 30}}}, {id = "c", given = {[1] = {span = "13-0"}}}}})
+  lu.assertEquals({set:of "b"[1].p.span, set:of "b"[1].p.from}, {120, 30})
+  lu.assertEquals(set:of "c"[1].p.span, 156)
+  raises("has no base value", set_of, 1, {"tub"}, {students = {{id = "b",
+    given = {tub = {color = 1}}}}})
+end
+
+---------------------------------------------------------------------------- print
+
+function T.test_pages_say_whose_they_are()
+  local set = set_of(1, {"tub", "end_notch"}, {due = "9 May, noon"})
+  local page = ns.document.html(set:sheet "s001")
+  lu.assertStrContains(page, "counter(pages)")
+  lu.assertStrContains(page, "due 9 May")
+  lu.assertStrContains(page, "s001 ")
+  lu.assertNil(page:find "Shore first")
+  local key = ns.document.text(set:key "s001")
+  lu.assertStrContains(key, "Find the largest moment")
+  -- Names of values stand beside their values in text as well.
+  local said = ns.document.text(set:sheet "s001")
+  lu.assertStrContains(said, "empty tub")
+  for line in said:gmatch "[^\n]+" do
+    if line:find "^empty tub" then lu.assertStrContains(line, "W_e") end
+  end
+end
+
+return T

@@ -1,0 +1,267 @@
+-- Nothing is lost: files and sets of files are put in place whole, beside what is there.
+local core = require "netsection.core"
+local drawing = require "tests.drawing"
+local file = require "netsection.file"
+local file_set = require "netsection.file_set"
+local folder = require "netsection.folder"
+local lu = require "luaunit"
+local ns = require "netsection"
+local render = require "netsection.render"
+
+local T = {}
+
+local function sh(command, ...)
+  return os.execute((command:format(...)))
+end
+
+local function names(path)
+  return folder.entries(path)
+end
+
+local function stray(path)
+  for _, name in ipairs(names(path)) do
+    if name:find "%.part" then return name end
+  end
+end
+
+function T.test_a_file_is_replaced_whole()
+  local dir <close> = drawing.folder()
+  local path = dir.path .. "/a.txt"
+  lu.assertTrue(ns.write(path, "one"))
+  lu.assertTrue(ns.write(path, "two"))
+  lu.assertEquals(drawing.read_file(path), "two")
+  lu.assertEquals(names(dir.path), {"a.txt"})
+  local out = assert(file.stream(path))
+  lu.assertTrue(out:write "three")
+  lu.assertEquals(drawing.read_file(path), "two")
+  out:abandon()
+  lu.assertEquals(drawing.read_file(path), "two")
+  lu.assertEquals(names(dir.path), {"a.txt"})
+end
+
+-- Two writers of one path: each has a file of its own, the last to close stays.
+function T.test_two_writers_do_not_mix()
+  local dir <close> = drawing.folder()
+  local path = dir.path .. "/a.txt"
+  local a, b = assert(file.stream(path)), assert(file.stream(path))
+  a:write "aaaa"
+  b:write "bb"
+  a:write "aaaa"
+  lu.assertTrue(a:close())
+  lu.assertEquals(drawing.read_file(path), "aaaaaaaa")
+  lu.assertTrue(b:close())
+  lu.assertEquals(drawing.read_file(path), "bb")
+end
+
+-- POSIX: mode, links, and what is no regular file.
+function T.test_what_is_there_keeps_its_mode_and_links()
+  local dir <close> = drawing.folder()
+  local d = dir.path
+  sh("cd '%s' && printf x >real && chmod 640 real && ln -s real link "
+    .. "&& ln -s no dangling && mkfifo pipe && mkdir sub", d)
+  lu.assertTrue(ns.write(d .. "/link", "new"))
+  lu.assertEquals(drawing.read_file(d .. "/real"), "new")
+  lu.assertTrue(sh("test -L '%s/link'", d))
+  lu.assertTrue(sh("test \"$(stat -c %%a '%s/real')\" = 640", d))
+  for name, says in pairs {pipe = "no regular file", sub = "is a folder",
+    dangling = "leads nowhere"} do
+    local ok, why = ns.write(d .. "/" .. name, "x")
+    lu.assertNil(ok)
+    lu.assertStrContains(why, says)
+  end
+  lu.assertTrue(sh("test -p '%s/pipe' && test -L '%s/dangling'", d, d))
+  local ok, why = ns.write("/dev/null", "x")
+  lu.assertNil(ok)
+  lu.assertStrContains(why, "no regular file")
+  lu.assertTrue(sh "test -c /dev/null")
+  lu.assertNil(stray(d))
+end
+
+function T.test_paths_that_no_file_can_have()
+  for _, path in ipairs {"", "a\0b", ("x"):rep(5000)} do
+    local ok, why = ns.write(path, "x")
+    lu.assertNil(ok)
+    lu.assertStrContains(why, "cannot write")
+    lu.assertNil(folder.kind(path))
+    lu.assertNil(folder.entries(path))
+    lu.assertNil((folder.add(path)))
+  end
+  local dir <close> = drawing.folder()
+  local long = dir.path .. "/" .. ("n"):rep(255)
+  lu.assertTrue(ns.write(long, "x"))
+  lu.assertEquals(drawing.read_file(long), "x")
+  lu.assertErrorMsgContains("path (string) or an open file expected", ns.write, 7, "x")
+  lu.assertErrorMsgContains("text (string) expected", ns.write, "x", 7)
+end
+
+function T.test_an_open_file_is_written_and_left_open()
+  local out = io.tmpfile()
+  lu.assertTrue(ns.write(out, "ab"))
+  lu.assertTrue(ns.write(out, "cd"))
+  out:seek("set", 0)
+  lu.assertEquals(out:read "a", "abcd")
+  out:close()
+end
+
+-- A full disk is a message, and what stood there stands.
+function T.test_a_full_disk_is_noticed()
+  if not folder.kind "/dev/full" then lu.skip "no /dev/full here" end
+  local full = assert(io.open("/dev/full", "wb"))
+  local ok, why = ns.write(full, ("x"):rep(1 << 16))
+  lu.assertNil(ok)
+  lu.assertStrContains(why, "cannot write")
+  full:setvbuf "no"
+  full:close()
+end
+
+function T.test_a_file_is_read_if_it_is_one()
+  local dir <close> = drawing.folder()
+  drawing.write_file(dir.path .. "/a", "text")
+  lu.assertEquals(file.read(dir.path .. "/a"), "text")
+  for _, path in ipairs {dir.path, "/dev/zero", dir.path .. "/none"} do
+    local text, why = file.read(path)
+    lu.assertNil(text)
+    lu.assertStrContains(why, "cannot be read")
+  end
+  sh("mkfifo '%s/pipe'", dir.path)
+  lu.assertNil((file.read(dir.path .. "/pipe")))
+  local text, why = file.read(dir.path .. "/a", 3)
+  lu.assertNil(text)
+  lu.assertStrContains(why, "at most 3")
+end
+
+local function set(n, text)
+  local list = {}
+  for i = 1, n do list[i] = {name = ("f%d.txt"):format(i), text = text} end
+  return list
+end
+
+function T.test_a_set_replaces_its_own_files_alone()
+  local dir <close> = drawing.folder()
+  local path = dir.path .. "/out"
+  lu.assertEquals(file_set.write(set(4, "old"), path), 4)
+  local ok, why = file_set.write(set(2, "new"), path)
+  lu.assertNil(ok)
+  lu.assertStrContains(why, "not empty")
+  lu.assertEquals(drawing.read_file(path .. "/f4.txt"), "old")
+  -- Nothing of another's in it: f3 and f4 of before are gone.
+  lu.assertEquals(file_set.write(set(2, "new"), path, {replace = true}), 2)
+  lu.assertEquals(names(path), {"f1.txt", "f2.txt", file_set.list})
+  -- With a file of the user's, which stays.
+  drawing.write_file(path .. "/mine.txt", "mine")
+  sh("mkdir '%s/keep' && printf k >'%s/keep/k'", path, path)
+  local sub = set(1, "third")
+  sub[2] = {name = "sub/g.txt", text = "g"}
+  lu.assertEquals(file_set.write(sub, path, {replace = true}), 2)
+  lu.assertEquals(names(path), {"f1.txt", file_set.list, "keep", "mine.txt", "sub"})
+  lu.assertEquals(drawing.read_file(path .. "/mine.txt"), "mine")
+  lu.assertEquals(drawing.read_file(path .. "/keep/k"), "k")
+  lu.assertEquals(drawing.read_file(path .. "/f1.txt"), "third")
+  lu.assertNil(stray(dir.path))
+  lu.assertNil(stray(path))
+end
+
+-- One of the files cannot be put in place: all of before stand.
+function T.test_a_set_that_fails_leaves_the_one_before()
+  local dir <close> = drawing.folder()
+  local path = dir.path .. "/out"
+  file_set.write(set(3, "old"), path)
+  sh("mkdir -p '%s/g.txt/deep' && printf u >'%s/g.txt/deep/u'", path, path)
+  local move, calls = core.files.move, 0
+  core.files.move = function(from, to) -- luacheck: ignore
+    calls = calls + 1
+    if to:find "/f3%.txt$" and not from:find "before" then return nil, "planted" end
+    return move(from, to)
+  end
+  local ok, why = file_set.write(set(3, "new"), path, {replace = true})
+  core.files.move = move -- luacheck: ignore
+  lu.assertNil(ok)
+  lu.assertStrContains(why, "planted")
+  lu.assertTrue(calls > 3)
+  for i = 1, 3 do
+    lu.assertEquals(drawing.read_file(("%s/f%d.txt"):format(path, i)), "old")
+  end
+  lu.assertNil(stray(dir.path))
+end
+
+function T.test_names_outside_the_folder_are_refused()
+  local dir <close> = drawing.folder()
+  for _, name in ipairs {"../x", "/x", "", "a/../../x", "a\nb", "./x", "c:\\x",
+    file_set.list} do
+    lu.assertError(file_set.write, {{name = name, text = ""}}, dir.path .. "/o")
+  end
+  lu.assertNil(folder.kind(dir.path .. "/o"))
+end
+
+-- Runs that are killed at any moment leave the old set or the new one, and nothing whose
+-- name is not ours.
+local KILLED = [[
+local file_set = require "netsection.file_set"
+local set = {}
+for i = 1, 30 do set[i] = {name = "f" .. i .. ".txt", text = (arg[2]
+  .. "\n"):rep(2000)} end
+for _ = 1, 1000 do file_set.write(set, arg[1], {replace = true}) end
+]]
+
+function T.test_killed_runs_leave_a_whole_set()
+  local dir <close> = drawing.folder()
+  local path = dir.path .. "/out"
+  drawing.write_file(dir.path .. "/run.lua", KILLED)
+  local old = set(0)
+  for i = 1, 30 do
+    old[i] = {name = ("f%d.txt"):format(i), text = ("old\n"):rep(2000)}
+  end
+  file_set.write(old, path)
+  local changed = 0
+  for i = 1, 40 do
+    sh("timeout -s KILL 0.0%02d '%s' '%s/run.lua' '%s' run%d >/dev/null 2>&1", 20 + i,
+      arg[-1], dir.path, path, i)
+    local first = drawing.read_file(path .. "/f1.txt")
+    changed = changed + (first:find("^run" .. i) and 1 or 0)
+    for k = 2, 30 do
+      lu.assertEquals(drawing.read_file(("%s/f%d.txt"):format(path, k)), first)
+    end
+  end
+  lu.assertTrue(changed > 5, changed)
+  for _, name in ipairs(names(dir.path)) do
+    lu.assertTrue(name == "out" or name == "run.lua"
+      or name:find "^%.netsection%-%x+%.part" ~= nil, name)
+  end
+end
+
+-- The guard that keeps a package out of its survey goes by what the folder is.
+function T.test_folders_are_told_apart_by_what_they_are()
+  local dir <close> = drawing.folder()
+  local same = require "netsection.command.survey_folder".same
+  sh("cd '%s' && mkdir a b && ln -s a link", dir.path)
+  lu.assertTrue(same(dir.path .. "/a", dir.path .. "/link"))
+  lu.assertTrue(same(dir.path .. "/a", dir.path .. "/b/../a/"))
+  lu.assertFalse(same(dir.path .. "/a", dir.path .. "/b"))
+  lu.assertFalse(same(dir.path .. "/a", dir.path .. "/none"))
+end
+
+-- A program that does not end, or draws something else than a picture, is a note.
+function T.test_gnuplot_is_held_to_time_and_pictures()
+  local dir <close> = drawing.folder()
+  local draws = {{"one", function(output) return "set output '" .. output .. "'\n" end}}
+  local run = core.files.run
+  core.files.run = function(_, said) -- luacheck: ignore
+    return run({"sleep", "30"}, said, 0.05)
+  end
+  local pictures, why = render.svg(draws)
+  lu.assertNil(pictures)
+  lu.assertStrContains(why, "took too long")
+  core.files.run = function() return 0 end -- luacheck: ignore
+  pictures, why = render.svg(draws)
+  core.files.run = run -- luacheck: ignore
+  lu.assertNil(pictures)
+  lu.assertStrContains(why, "made no picture of one")
+  -- Words reach a program as they are; no shell looks at them.
+  local code = run({"printf", "%s", "$(id) `id` ; 'x'"}, dir.path .. "/said", 5)
+  lu.assertEquals(code, 0)
+  lu.assertEquals(drawing.read_file(dir.path .. "/said"), "$(id) `id` ; 'x'")
+  lu.assertEquals(run({"false"}, dir.path .. "/said", 5), 1)
+  lu.assertNil((run({"no-such-program-here"}, dir.path .. "/said", 5)))
+end
+
+return T
