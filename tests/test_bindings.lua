@@ -59,7 +59,7 @@ end
 
 -- A member beside the joist, and a strap under its hole, as the core takes them.
 local BESIDE = {kind = "beside", member = "sister", lift = "prop", share = "slip",
-  from = 20, to = 140, b = 1.5, d = 9.25, rise = 0, E = 1.6e6, Fy = 0,
+  from = 20, to = 140, b = 1.5, d = 9.25, t = 0, rise = 0, E = 1.6e6, Fy = 0,
   station = {30, 60, 100, 130}, count = {4, 4, 4, 4}, stiff = 20000, Z = 200, C_z = 1,
   rated = 0, low = {2, 2, 2, 2}, high = {7, 7, 7, 7}, bottom = {0, 0, 0, 0},
   top = {9, 9, 9, 9}, lost = {0, 0, 0, 0}, prop_at = 80, prop = 100, other = {Fb = 900}}

@@ -31,8 +31,11 @@ local function stands_clear(f, d, x)
   return places ~= nil
 end
 
--- Rows at a pitch between the ends, none of them where a cut forbids it.
-local function rows_at_pitch(f, d, ends)
+-- Rows at a pitch between the ends, half a row's own length in from them, none of them
+-- where a cut forbids it.
+local function rows_at_pitch(f, d)
+  local _, half = group_at(f, d, f.from, f.per_row)
+  local ends = (f.ends or math.max(d.ends, 2)) + (half or 0)
   local a, b = f.from + ends, f.to - ends
   local n = math.max(math.floor((b - a) / f.pitch + 1e-9) + 1, 1)
   local first = a + ((b - a) - (n - 1) * f.pitch) / 2
@@ -195,7 +198,7 @@ end
 function rows.place_groups(f, r, d, low, high)
   f.voids, f.zone, f.depth = voids.of(r), {low = low, high = high}, r.joist.model.d
   local given = #f.groups > 0 and f.groups
-    or rows_at_pitch(f, d, f.ends or math.max(d.ends, 2))
+    or rows_at_pitch(f, d)
   if #given > rows.most then
     return nil, ("%d rows of fasteners; at most %d: widen the pitch"):format(#given,
       rows.most)
