@@ -63,8 +63,8 @@ NS_INLINE void new_values(struct ns_work *w, const double *Cr) {
 /* The stretch between rows that a place x of a plate is on, looked at from one
  * side, and how its moment falls off there: to nothing at the outermost row
  * where no load lies between (C_m 1.67, AISC 360 F1-1), else taken as even. */
-NS_INLINE bool between_rows(const struct ns_work *w, int i, double x, bool right,
-                            double *l_b, double *C_m) {
+NS_INLINE bool between_rows(const struct ns_work *w, int i, double x,
+                            bool right, double *l_b, double *C_m) {
   const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.fix;
   double a = -1e9, b = 1e9, first = 1e9, last = -1e9;
   for (int l = 0; l < w->shape->fix.stations; l++) {
