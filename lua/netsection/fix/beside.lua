@@ -359,8 +359,8 @@ local function notes_of(f, a)
     add(f.rated and "one bolt goes through both pieces: the maker's value is that of one "
       .. "bolt" or "one bolt goes through both pieces: double shear (NDS 12.3.1)")
   elseif f.staggered then
-    add("fasteners from both faces meet in the joist: their columns alternate, %s in apart, "
-      .. "and the list says from which face", units.fixed(f.staggered, 2))
+    add("fasteners from both faces meet in the joist: their columns alternate, %s in "
+      .. "apart, and the list says from which face", units.fixed(f.staggered, 2))
   end
   local holes = lead_holes(f)
   if holes then add("%s", holes) end
