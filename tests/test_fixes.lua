@@ -801,12 +801,35 @@ function T.test_both_faces_are_counted_as_placed()
   lu.assertNil(b.refused)
   lu.assertEquals(#b.layout, 16)
   lu.assertEquals(b.fasteners[1].count, 16)
+  says(b.notes, "lead holes")
   for i, p in ipairs(b.layout) do
     for j = i + 1, #b.layout do
       local q = b.layout[j]
       lu.assertTrue((p.x - q.x) ^ 2 + (p.h - q.h) ^ 2 > (2.5 * 0.25) ^ 2 - 1e-9)
     end
   end
+end
+
+-- 3/8 bolts across the grain of a 1-1/2 in joist between 1/4 in A36 plates, by hand: NDS
+-- Table 12.3.1A, double shear, F_em = 6100 G^1.45/sqrt(D), F_es = 87000, F_yb = 45000,
+-- K_theta = 1.25. I_m governs with all of the joist's 1.5 in: 410 lb, not twice a shear.
+function T.test_one_bolt_through_two_plates()
+  local a = fixed(larkspur {ns.sever {from = "6-5", to = "6-7"}}, ns.side_plates {
+    from = "4-6", to = "8-6", steel = "A36", thickness = 0.25, depth = 7.25,
+    fastener = ns.fastener {kind = "bolt", diameter = "3/8 in"},
+    groups = {{at = "5-0", n = 3}, {at = "6-0", n = 3}, {at = "7-0", n = 3},
+      {at = "8-0", n = 3}}})
+  local D, l_m, l_s, F_es, F_yb, K = 0.375, 1.5, 0.25, 87000, 45000, 1.25
+  local F_em = 6100 * 0.5 ^ 1.45 / math.sqrt(D)
+  local R_e = F_em / F_es
+  local k_3 = -1 + math.sqrt(2 * (1 + R_e) / R_e
+    + 2 * F_yb * (2 + R_e) * D ^ 2 / (3 * F_em * l_s ^ 2))
+  local Z = math.min(D * l_m * F_em / (4 * K), 2 * D * l_s * F_es / (4 * K),
+    2 * k_3 * D * l_s * F_em / ((2 + R_e) * 3.2 * K),
+    2 * D ^ 2 / (3.2 * K) * math.sqrt(2 * F_em * F_yb / (3 * (1 + R_e))))
+  close(value_of(find(a, "fasteners"), "Z"), Z, 1e-3)
+  close(find(a, "fasteners").capacity, 3 * Z, 1e-3)
+  lu.assertEquals(a.fasteners[1].count, 12)
 end
 
 -- Dead load lifted off first acts on both with the live load: the sum of the two alone.
