@@ -352,14 +352,6 @@ local function lifting(f, case, strength)
   return out
 end
 
--- What to drill before lags and screws go in, or nil.
-local function lead_holes(f)
-  if f.fastener.kind ~= "lag screw" and f.fastener.kind ~= "wood screw" then return end
-  local hole = f.G_host and fastener.lead_hole {fastener = f.fastener, G = f.G_host}
-  return hole and ("lead holes for the thread: %s to %s in"):format(
-    units.fixed(hole[1], 3), units.fixed(hole[2], 3))
-end
-
 local function notes_of(f, a)
   local notes = {table.unpack(f.notes)}
   local function add(format, ...) notes[#notes + 1] = format:format(...) end
@@ -387,8 +379,6 @@ local function notes_of(f, a)
     add("fasteners from both faces meet in the joist: their columns alternate, %s in "
       .. "apart, and the list says from which face", units.fixed(f.staggered, 2))
   end
-  local holes = lead_holes(f)
-  if holes then add("%s", holes) end
   if f.shares ~= "slip" then
     add("share by %s; the fasteners by their slip", f.shares == "new"
       and "writing the old joist off" or "stiffness, both bend alike")
