@@ -208,7 +208,7 @@ NS_INLINE void new_stress(struct ns_work *w, const struct ns_part *o,
   struct ns_check *k = start(w, mode, member, &best);
   note_new(w, k);
   if (metal) {
-    ns_fill(k->branch, bend ? 4 : 3);
+    ns_fill(k->branch, bend ? 2 : 3);
     if (bend) note_buckling(w, k);
     ns_joint(k);
     return;

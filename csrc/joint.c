@@ -29,14 +29,13 @@ NS_INLINE double grain_shear(const struct ns_check *k, int branch, int i) {
 }
 
 /* 1: tension in a strap, whose P_s is the least of yield, rupture and the
- * holes; 2: bending of a plate on its edge, F_y S / 1.67; 3: its shear, 0.6
- * F_y A / 1.67 (AISC 360 F and G; G from memory, its 1.50 not used); 4: as 2
- * with the stress at which it buckles for F_y (F11 and F9.4, memory). */
+ * holes; 2: bending of a plate on its edge, F_n S / 1.67, F_n where it yields
+ * or buckles (AISC 360 F11 and F9.4, memory); 3: its shear, 0.6 F_y A / 1.67
+ * (G, memory; its 1.50 not used). */
 NS_INLINE double steel(const struct ns_check *k, int branch, int i) {
   const double(*r)[NS_LANES] = (const double(*)[NS_LANES])k->rec;
   return branch == 1   ? r[NS_R_P_s][i]
-         : branch == 2 ? r[NS_R_F_y][i] * r[NS_R_S][i] / 1.67
-         : branch == 4 ? r[NS_R_F_a][i] * r[NS_R_S][i] / 1.67
+         : branch == 2 ? r[NS_R_F_a][i] * r[NS_R_S][i] / 1.67
                        : 0.6 * r[NS_R_F_y][i] * r[NS_R_A][i] / 1.67;
 }
 
@@ -98,7 +97,7 @@ NS_INLINE double whole_bending(struct ns_check *k, int i) {
 }
 
 /* R' = F_cp' Cb b l_b (NDS 3.10.2, 3.10.4). */
-NS_INLINE double bearing(struct ns_check *k, int i) {
+NS_INLINE double at_bearing(struct ns_check *k, int i) {
   double(*r)[NS_LANES] = k->rec;
   r[NS_R_R][i] = k->demand[i];
   return r[NS_R_F_a][i] * r[NS_R_Cb][i] * r[NS_R_b][i] * r[NS_R_l_b][i];
@@ -118,7 +117,7 @@ NS_INLINE double whole(struct ns_check *k, int i) {
   case NS_HOST_BENDING:
     return whole_bending(k, i);
   case NS_BEARING:
-    return bearing(k, i);
+    return at_bearing(k, i);
   case NS_DEFLECTION_LIVE:
   case NS_DEFLECTION_TOTAL:
     return sag_limit(k, i);

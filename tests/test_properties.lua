@@ -71,8 +71,8 @@ function total_of.area(load, g)
   return part_on(a, b, g.lo, g.hi) * width * load.load / UNIT.area
 end
 
--- A tub stands on its footprint; the joist carries its own strip of that. Its live load is
--- what water and people weigh beyond the floor's live load on the footprint.
+-- A tub stands on its footprint; the joist carries its own strip of that. Its live load
+-- is what water and people weigh beyond the floor's live load on the footprint.
 function total_of.tub(load, g, case)
   local floor = g.live * math.abs(load.to - load.from) * load.width / UNIT.area
   local weight = case == "dead" and load.empty

@@ -1,7 +1,7 @@
 -- Who takes load must stand: headers run to the next joists that are not out; joists that
 -- fail themselves, or are not permitted, have to be repaired first; those that are not
--- described have the loads of the floor. Values by statics (wL/2, PL/4 and the lever rule),
--- table of headers over one to three joists worked independently.
+-- described have the loads of the floor. Values by statics (wL/2, PL/4 and the lever
+-- rule), table of headers over one to three joists worked independently.
 local lu = require "luaunit"
 local ns = require "netsection"
 local support = require "tests.support"
@@ -12,7 +12,8 @@ local T = {}
 -- 14-0, 2x10, 66.6667 plf at 16 in, n joists cut through between headers at 60 and 76 in.
 local function floor(n, changes)
   local t = {name = "rows", size = "2x10", material = {Fb = 875, CF = 1.1, Fv = 180,
-    E = 1.6e6}, span = 168, spacing = 16, dead = 10, live = 40, bearing = 3.5, joists = {}}
+    E = 1.6e6}, span = 168, spacing = 16, dead = 10, live = 40, bearing = 3.5,
+      joists = {}}
   for i = 1, n + 4 do t.joists[i] = {mark = "J" .. i} end
   for i = 3, n + 2 do t.joists[i].cuts = {ns.sever {from = 66, to = 70}} end
   for name, value in pairs(changes or {}) do t[name] = value end

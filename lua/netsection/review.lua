@@ -43,7 +43,7 @@ local CLAUSE = {bending = "NDS 3.3.2", shear = "NDS 3.4.3.1", bearing = "NDS 3.1
   neighbour = "statics"}
 
 -- Units of a check that differ from those of its mode: by mode and branch.
-local BRANCH_UNIT = {steel = {[2] = "lb-in", [4] = "lb-in"},
+local BRANCH_UNIT = {steel = {[2] = "lb-in"},
   ["chord-alone"] = {[2] = "lb", [4] = "lb"}, ["wood-compression"] = {[6] = "psi",
   [7] = "psi"}}
 

@@ -142,33 +142,6 @@ local function unsuited(f, case, l)
   return cut_between(f, case, l, x_o)
 end
 
--- Group action of a column across the grain: each member by the area over the least
--- spacing along the grain (NDS 11.3.6, 11.3.6.3). 1 for D < 1/4 in and single rows.
-local function group_action(f, m, o, n, d)
-  if n < 2 or f.rated then return 1 end
-  local wide = math.max(d.along, 4 * f.fastener.D)
-  return fastener.Cg({fastener = f.fastener, n = n, spacing = d.pitch,
-    main = {E = m.E, A = m.b * m.plies * wide}, side = {E = o.E,
-    A = o.b * o.plies * wide}}).Cg
-end
-
--- Most fasteners in one column, and their pitch.
-local function column_of(f)
-  local at, most, pitch = {}, 1, nil
-  for _, p in ipairs(f.layout) do
-    local key = units.fixed(p.x, 4)
-    at[key] = at[key] or {}
-    table.insert(at[key], p.h)
-  end
-  for _, heights in pairs(at) do
-    if #heights > most then
-      table.sort(heights)
-      most, pitch = #heights, heights[2] - heights[1]
-    end
-  end
-  return most, pitch
-end
-
 -- Fasteners of both groups in place, and what one carries; or nil and a reason.
 local function fastened(f, case)
   local m, o, L = case.model, f.wood.model, part.total(case.model)
@@ -190,11 +163,10 @@ local function fastened(f, case)
   local C = fastener.C_delta {fastener = f.fastener, load = "perpendicular",
     end_distance = math.min(f.least_end, d.ends), l = thin, spacing = d.up}
   if C.refused then return nil, C.refused end
-  local n
-  n, d.pitch = column_of(f)
   local G_host = fasten.gravity(f, case.joist.description, f.notes)
   local G = fasten.gravity({G = f.G}, f.wood.description, {})
-  f.Cg = group_action(f, m, o, n, d)
+  f.Cg = f.rated and 1 or rows.group_action(f, {main = {E = m.E, b = m.b * m.plies},
+    side = {E = o.E, b = o.b * o.plies}}).Cg
   local strength = fasten.strength(f, {main = {G = G_host, thickness = m.b * m.plies,
     angle = 90}, side = {G = G, thickness = o.b * o.plies, angle = 90},
     moisture = m.moisture, temperature = m.temperature, Cg = f.Cg,
