@@ -20,6 +20,7 @@ function neighbors.out(r)
   local t = r.joist.description
   if t.out then return "said to be out" end
   for i, c in ipairs(r.joist.model.cuts) do
+    if c.lost then return ("no sound seat at the %s bearing"):format(c.lost) end
     if c.kind == "sever" then return "cut through" end
     local found = r.cuts and r.cuts[i]
     if found and found.gate == 6 then

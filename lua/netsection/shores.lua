@@ -57,11 +57,19 @@ local function reactions(m, a, b, places, live)
   return beam:reactions()
 end
 
--- The supports of a piece a..b: its bearings and the shores, in order.
+-- Whether nothing is left of the joist at bearing i.
+local function is_lost(m, i)
+  for _, c in ipairs(m.cuts) do
+    if c.lost and i == (c.lost == "left" and 1 or #m.span + 1) then return true end
+  end
+end
+
+-- The supports of a piece a..b: its bearings and the shores, in order. A lost end has
+-- none; the floor over it is put on the piece as if it ran on.
 local function supports_of(m, at, a, b)
   local list = {}
   for i, x in ipairs(model.supports(m)) do
-    if x >= a and x <= b then
+    if x >= a and x <= b and not is_lost(m, i) then
       list[#list + 1] = {at = x, kind = "bearing", bearing = i}
     end
   end
@@ -76,7 +84,7 @@ end
 local function pieces(m)
   local ends = {}
   for _, c in ipairs(m.cuts) do
-    if c.kind == "sever" then
+    if c.kind == "sever" and not c.lost then
       local x = (c.from + c.to) / 2
       ends[#ends + 1] = c.from_right and model.total(m) - x or x
     end

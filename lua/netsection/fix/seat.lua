@@ -121,6 +121,7 @@ end
 -- =}}
 function seat.add(a, case, m, t)
   local checks = seat.checks(case, m, t.ends, t.R, t.name)
+  a.seats = t.ends
   for _, note in ipairs(seat.notes(t.ends, t.name)) do a.notes[#a.notes + 1] = note end
   if t.hanger then
     local most = math.max(t.R.left.dead + t.R.left.live, t.R.right.dead + t.R.right.live)
