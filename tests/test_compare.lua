@@ -48,7 +48,10 @@ function test_compare.test_changes()
   lu.assertFalse(c.same)
   lu.assertEquals(c.added, {"J4"})
   lu.assertEquals(c.gone, {"J3"})
-  lu.assertEquals(#c.joists, 1)
+  -- J2 beside it: what is cut through puts its load there until it is repaired
+  lu.assertEquals({#c.joists, c.joists[2].mark, c.joists[2].action}, {2, "J2", false})
+  lu.assertTrue(c.joists[2].words)
+  lu.assertStrContains(c:text(), "leave once J1 is repaired; ")
   local change = c.joists[1]
   lu.assertEquals(change.inputs, {{name = "spans.1", old = 162.0, new = 144.0}})
   lu.assertTrue(change.action)
