@@ -107,6 +107,7 @@ local function settle(a)
   for _, name in ipairs(LISTS) do a[name] = a[name] or {} end
   return a
 end
+fix.settle = settle
 
 -- A kind may work on what it was read into; the joist's own stays as it is.
 local function own(repair)

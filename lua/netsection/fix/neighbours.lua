@@ -27,6 +27,8 @@ local function check_of(r, role)
   end})
 end
 
+neighbours.check_of = check_of
+
 -- A neighbour with more load, reviewed.
 -- @param changes fields of the loaded joist; loads are added to its own
 -- @return entry for fixed.neighbours and its check; or nil and a reason
