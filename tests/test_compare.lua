@@ -170,4 +170,22 @@ function test_compare.test_any_values()
   end
 end
 
+-- The load of the joist that is out grows: its neighbor's action stays, its words change.
+function test_compare.test_what_holds_until_a_neighbor_is_repaired()
+  local function of(dead)
+    return review {{mark = "J1"}, {mark = "J2", dead = dead, cuts = {ns.sever {
+      from = "7-0", to = "7-2"}}}, {mark = "J3"}}
+  end
+  local c = ns.compare(of(10), of(30))
+  lu.assertEquals(#c.joists, 3)
+  local change = c.joists[1]
+  lu.assertEquals({change.mark, change.action, change.words}, {"J1", false, true})
+  lu.assertNotNil(change.states.until_repaired)
+  lu.assertNil(change.states.cut)
+  local said = c:text()
+  lu.assertStrContains(said, "in words: leave once J2 is repaired; ")
+  lu.assertStrContains(said, "until repaired: ")
+  lu.assertTrue(ns.compare(of(10), of(10)).same)
+end
+
 return test_compare
