@@ -181,6 +181,12 @@ struct ns_slip_modulus {
 /* Slip modulus K in lb/in per fastener and shear plane; K_N in N/mm. */
 bool ns_slip_of(const struct ns_slip *slip, struct ns_slip_modulus *out);
 
+/* Bending stress, psi, that a plate on edge reaches before it yields or
+ * buckles: t x d, held sideways at l_b apart, in. C_m for how the moment falls
+ * off, 1 for an even one. 0 for what is no plate. */
+double ns_plate_on_edge(double F_y, double E, double t, double d, double l_b,
+                        double C_m);
+
 #define NS_STRAP_LIST(X) /* t, width w; rows across, n in line, pitch, row     \
                             gauge, end distance, hole */                       \
   X(F_y) X(F_u) X(w) X(t) X(D) X(D_h) X(rows) X(n) X(s) X(g) X(e)

@@ -118,6 +118,7 @@
   X(to, 1, -240, 2880, "in", "where it ends")                                  \
   X(b, 1, 0, 24, "in", "thickness of the new member, all pieces")              \
   X(d, 1, 0, 24, "in", "its depth")                                            \
+  X(t, 1, 0, 24, "in", "thickness of one plate of steel, 0: b")                \
   X(rise, 1, -24, 24, "in", "its lower edge above the joist's")                \
   X(E, 1, 1e4, 5e7, "psi", "its modulus of elasticity")                        \
   X(Fy, 1, 0, 2e5, "psi", "its yield strength, 0 for wood")                    \
@@ -127,8 +128,13 @@
   X(Z, 1, 0, 1e5, "lb", "lateral value of one fastener")                       \
   X(C_z, 1, 0, 10, "", "factors on it but CD")                                 \
   X(rated, 1, 0, 1, "", "1: the maker's value, no factors")                    \
-  X(low, 1, -24, 24, "in", "lowest fastener above the joist's lower edge")     \
-  X(high, 1, -24, 24, "in", "highest fastener above it")                       \
+  X(low, NS_MAX_STATIONS, -24, 24, "in",                                       \
+    "lowest of them above the lower edge")                                     \
+  X(high, NS_MAX_STATIONS, -24, 24, "in", "highest of them above it")          \
+  X(bottom, NS_MAX_STATIONS, -24, 24, "in",                                    \
+    "lower edge of the joist's wood there")                                    \
+  X(top, NS_MAX_STATIONS, -24, 24, "in", "upper edge of it")                   \
+  X(lost, NS_MAX_STATIONS, 0, 24, "in", "height of openings between the two")  \
   X(prop_at, 1, -240, 2880, "in", "place of a prop while it is fastened")      \
   X(prop, 1, 0, 100000, "lb", "force of the prop")                             \
   X(A_s, 1, 0, 100, "in2", "area of a strap")                                  \
@@ -252,6 +258,8 @@
   X(d_s, "in", "middle of the steel below the top edge")                       \
   X(d_r, "in", "depth of the wood left above the cut")                         \
   X(c, "in", "depth of the zone in compression")                               \
+  X(t, "in", "thickness of one plate")                                         \
+  X(C_m, "", "factor for how the moment falls off")                            \
   X(F_y, "psi", "yield strength")                                              \
   X(W, "lb/in", "withdrawal value per inch of thread")                         \
   X(p, "in", "thread in the wood that holds it")                               \

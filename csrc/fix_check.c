@@ -60,16 +60,74 @@ NS_INLINE void new_values(struct ns_work *w, const double *Cr) {
   ns_adjust(w->in.other, w->standard, NS_FC_PERP, 0, &w->new_perp);
 }
 
+/* The stretch between rows that a place x of a plate is on, looked at from one
+ * side, and how its moment falls off there: to nothing at the outermost row
+ * where no load lies between (C_m 1.67, AISC 360 F1-1), else taken as even. */
+NS_INLINE bool between_rows(const struct ns_work *w, int i, double x,
+                            bool right, double *l_b, double *C_m) {
+  const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.fix;
+  double a = -1e9, b = 1e9, first = 1e9, last = -1e9;
+  for (int l = 0; l < w->shape->fix.stations; l++) {
+    const double s = v[NS_F_station + l][i];
+    const bool before = right ? s <= x + 1e-9 : s < x - 1e-9;
+    first = ns_min(first, s);
+    last = ns_max(last, s);
+    if (before) a = ns_max(a, s);
+    if (!before) b = ns_min(b, s);
+  }
+  if (a < first || b > last) return false;
+  const double from = w->on_new[0][i], to = w->on_new[1][i];
+  const bool loaded = (to > from) & (a < to) & (b > from);
+  *l_b = b - a;
+  *C_m = !loaded && (a <= first) != (b >= last) ? 12.5 / 7.5 : 1;
+  return true;
+}
+
+/* Bending stress that a steel plate reaches at x before it yields or buckles
+ * between its rows, the lesser of both sides. */
+NS_INLINE double plate_stress(const struct ns_work *w, int i, double x,
+                              double *l_b, double *C_m) {
+  const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.fix;
+  const double Fy = v[NS_F_Fy][i], E = v[NS_F_E][i], d = v[NS_F_d][i];
+  const double t = v[NS_F_t][i] > 0 ? v[NS_F_t][i] : v[NS_F_b][i];
+  double F = ns_plate_on_edge(Fy, E, t, d, 0, 1);
+  *l_b = 0;
+  *C_m = 1;
+  for (int right = 0; right < 2; right++) {
+    double l, C;
+    if (!between_rows(w, i, x, right, &l, &C)) continue;
+    const double here = ns_plate_on_edge(Fy, E, t, d, l, C);
+    if (here < F || *l_b == 0) F = ns_min(F, here), *l_b = l, *C_m = C;
+  }
+  return F;
+}
+
+/* Capacity at a place: of wood the same everywhere, of steel by its rows. */
+NS_INLINE void moment_capacity(const struct ns_work *w, const double *x,
+                               const double *wood, double *restrict cap) {
+  const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.fix;
+  if (!w->shape->fix.steel) {
+    ns_copy(cap, wood);
+    return;
+  }
+  LANES(i) {
+    double l_b, C_m;
+    const double S = v[NS_F_b][i] * v[NS_F_d][i] * v[NS_F_d][i] / 6;
+    cap[i] = plate_stress(w, i, x[i], &l_b, &C_m) * S / 1.67;
+  }
+}
+
 /* Largest moment, either sign, at the breaks and at the peaks between. */
 NS_INLINE void new_moment(const struct ns_work *w, const struct ns_part *o,
-                          int combo, const double *cap, struct worst *best) {
+                          int combo, const double *wood, struct worst *best) {
   const double g_D = standard(w)->g_D[combo], g_L = standard(w)->g_L[combo];
   const struct ns_beam *s = o->s;
   for (int k = 0; k < s->breaks; k++)
     for (int sign = 0; sign < 2; sign++) {
       const double way = sign ? -1 : 1;
       const bool right = k < s->breaks - 1;
-      ns_lane M;
+      ns_lane M, cap;
+      moment_capacity(w, s->x[k], wood, cap);
       LANES(i)
         M[i] = ns_max(way * (g_D * o->M[k][i] +
                              g_L * o->table->side[right][k].M[sign][i]),
@@ -79,8 +137,9 @@ NS_INLINE void new_moment(const struct ns_work *w, const struct ns_part *o,
         M[i] = right && o->table->has_peak[combo][sign][k][i] != 0
                    ? ns_max(way * o->table->peak[combo][sign][k][i], 0)
                    : 0;
-      if (right)
-        take(best, M, cap, o->table->peak_at[combo][sign][k], combo, sign);
+      if (!right) continue;
+      moment_capacity(w, o->table->peak_at[combo][sign][k], wood, cap);
+      take(best, M, cap, o->table->peak_at[combo][sign][k], combo, sign);
     }
 }
 
@@ -109,6 +168,15 @@ NS_INLINE void note_new(struct ns_work *w, struct ns_check *k) {
     k->rec[NS_R_A][i] = b * d;
     k->rec[NS_R_F_y][i] = v[NS_F_Fy][i];
     k->rec[NS_R_M][i] = k->rec[NS_R_V][i] = k->demand[i];
+  }
+}
+
+NS_INLINE void note_buckling(struct ns_work *w, struct ns_check *k) {
+  double(*v)[NS_LANES] = w->in.fix;
+  LANES(i) {
+    k->rec[NS_R_t][i] = v[NS_F_t][i] > 0 ? v[NS_F_t][i] : v[NS_F_b][i];
+    k->rec[NS_R_F_a][i] = plate_stress(w, i, k->at[i], &k->rec[NS_R_l_u][i],
+                                       &k->rec[NS_R_C_m][i]);
   }
 }
 
@@ -141,6 +209,7 @@ NS_INLINE void new_stress(struct ns_work *w, const struct ns_part *o,
   note_new(w, k);
   if (metal) {
     ns_fill(k->branch, bend ? 2 : 3);
+    if (bend) note_buckling(w, k);
     ns_joint(k);
     return;
   }
@@ -328,8 +397,9 @@ NS_INLINE void shear_beside(const struct ns_work *w, const struct ns_part *o,
   }
 }
 
-/* What a connection leaves: d_e from the loaded edge to the far fastener, and
- * whether an end of the member, a face of the gap too, is within 5d. */
+/* What a connection leaves: d_e from the loaded edge to the far fastener, of
+ * the joist the wood that is there (edge of a notch, openings out), and whether
+ * an end of the member, a face of the gap too, is within 5d. */
 struct crossing {
   ns_lane x, d_e, near, capacity;
 };
@@ -344,14 +414,19 @@ NS_INLINE void find_crossing(const struct ns_work *w, int c, int l, int way,
     const double rise = second ? v[NS_F_rise][i] : 0;
     const double d = second ? v[NS_F_d][i] : w->depth[i];
     const double b = second ? v[NS_F_b][i] : w->width[i];
-    const double low = v[NS_F_low][i] - rise, high = v[NS_F_high][i] - rise;
+    const double low = v[NS_F_low + l][i] - rise;
+    const double high = v[NS_F_high + l][i] - rise;
+    const double bottom = second ? 0 : v[NS_F_bottom + l][i];
+    const double top = second ? d : v[NS_F_top + l][i];
+    const double lost = second ? 0 : v[NS_F_lost + l][i];
     const double x = v[NS_F_station + l][i];
     const double a0 = second ? v[NS_F_from][i] : w->start[i];
     const double a1 = second ? v[NS_F_to][i] : w->end[i];
     const double g0 = gap ? ns_abs(x - w->gap[0][i]) : 1e9;
     const double g1 = gap ? ns_abs(x - w->gap[1][i]) : 1e9;
     const double reach = ns_min(ns_min(x - a0, a1 - x), ns_min(g0, g1));
-    const double d_e = ns_min(ns_max(down ? high : d - low, 0), d);
+    const double reached = (down ? high - bottom : top - low) - lost;
+    const double d_e = ns_min(ns_max(reached, 0), d);
     const double Fv = second ? w->new_Fv[c].value[i] : w->Fv[c].value[i];
     const double part = d_e / d, all = 2.0 / 3 * Fv * b * d_e;
     o->x[i] = x;

@@ -48,12 +48,16 @@ static void start_beam(const struct ns_work *w, struct ns_beam *m) {
     if (severing(s) >= 0) add_break(m, w->on_new[0]);
     for (int l = 0; l < s->fix.stations; l++) add_break(m, v[NS_F_station + l]);
   } else {
+    /* No place past the tips: no load stands there. */
     const struct ns_cut_geometry *g = &w->cut[s->fix.cut];
-    ns_lane mid;
-    LANES(i) mid[i] = (g->g1[i] + g->g2[i]) / 2;
-    add_break(m, mid);
-    add_break(m, g->g1);
-    add_break(m, g->g2);
+    ns_lane at[3];
+    LANES(i) {
+      at[0][i] = ns_min(ns_max(g->g1[i], w->tip[0][i]), w->tip[1][i]);
+      at[1][i] = ns_min(ns_max(g->g2[i], w->tip[0][i]), w->tip[1][i]);
+      at[2][i] = (g->g1[i] + g->g2[i]) / 2;
+      at[2][i] = ns_min(ns_max(at[2][i], w->tip[0][i]), w->tip[1][i]);
+    }
+    for (int k = 0; k < 3; k++) add_break(m, at[k]);
   }
   if (s->fix.lift == NS_PROP) add_break(m, v[NS_F_prop_at]);
   ns_beam_sort(m);

@@ -29,12 +29,13 @@ NS_INLINE double grain_shear(const struct ns_check *k, int branch, int i) {
 }
 
 /* 1: tension in a strap, whose P_s is the least of yield, rupture and the
- * holes; 2: bending of a plate on its edge, F_y S / 1.67; 3: its shear, 0.6
- * F_y A / 1.67 (AISC 360 F and G; G from memory, its 1.50 not used). */
+ * holes; 2: bending of a plate on its edge, F_n S / 1.67, F_n where it yields
+ * or buckles (AISC 360 F11 and F9.4, memory); 3: its shear, 0.6 F_y A / 1.67
+ * (G, memory; its 1.50 not used). */
 NS_INLINE double steel(const struct ns_check *k, int branch, int i) {
   const double(*r)[NS_LANES] = (const double(*)[NS_LANES])k->rec;
   return branch == 1   ? r[NS_R_P_s][i]
-         : branch == 2 ? r[NS_R_F_y][i] * r[NS_R_S][i] / 1.67
+         : branch == 2 ? r[NS_R_F_a][i] * r[NS_R_S][i] / 1.67
                        : 0.6 * r[NS_R_F_y][i] * r[NS_R_A][i] / 1.67;
 }
 
@@ -85,6 +86,46 @@ NS_INLINE double notched_end(const struct ns_check *k, int i) {
   return 2.0 / 3 * r[NS_R_F_a][i] * r[NS_R_b][i] * d_n * part * part;
 }
 
+/* M' = F_b' S, S = b d^2/6 (NDS 3.3.2); lb-in. */
+NS_INLINE double whole_bending(struct ns_check *k, int i) {
+  double(*r)[NS_LANES] = k->rec;
+  const double S = r[NS_R_b][i] * r[NS_R_d][i] * r[NS_R_d][i] / 6;
+  r[NS_R_M][i] = k->demand[i];
+  r[NS_R_S][i] = S;
+  r[NS_R_f_b][i] = S > 0 ? k->demand[i] / S : 0;
+  return r[NS_R_F_a][i] * S;
+}
+
+/* R' = F_cp' Cb b l_b (NDS 3.10.2, 3.10.4). */
+NS_INLINE double at_bearing(struct ns_check *k, int i) {
+  double(*r)[NS_LANES] = k->rec;
+  r[NS_R_R][i] = k->demand[i];
+  return r[NS_R_F_a][i] * r[NS_R_Cb][i] * r[NS_R_b][i] * r[NS_R_l_b][i];
+}
+
+/* A sag against L/n (IRC Table R301.7). */
+NS_INLINE double sag_limit(struct ns_check *k, int i) {
+  double(*r)[NS_LANES] = k->rec;
+  r[NS_R_D_L][i] = k->demand[i];
+  return r[NS_R_n][i] > 0 ? r[NS_R_L][i] / r[NS_R_n][i] : 0;
+}
+
+/* The same for a whole section, its bearing and its sag; else F_a itself. */
+NS_INLINE double whole(struct ns_check *k, int i) {
+  switch (k->mode) {
+  case NS_BENDING:
+  case NS_HOST_BENDING:
+    return whole_bending(k, i);
+  case NS_BEARING:
+    return at_bearing(k, i);
+  case NS_DEFLECTION_LIVE:
+  case NS_DEFLECTION_TOTAL:
+    return sag_limit(k, i);
+  default:
+    return k->rec[NS_R_F_a][i];
+  }
+}
+
 NS_CLONES void ns_joint(struct ns_check *k) {
   const enum ns_mode mode = k->mode;
   LANES(i) {
@@ -98,7 +139,7 @@ NS_CLONES void ns_joint(struct ns_check *k) {
                        : (mode == NS_HOST_SHEAR) | (mode == NS_SHEAR)
                            ? 2.0 / 3 * k->rec[NS_R_F_a][i] * k->rec[NS_R_b][i] *
                                  k->rec[NS_R_d][i]
-                           : k->rec[NS_R_F_a][i];
+                           : whole(k, i);
     const double none = k->demand[i] > 0 ? NS_NO_CAPACITY : 0;
     const double q = cap > 0 ? k->demand[i] / (cap > 0 ? cap : 1) : none;
     k->capacity[i] = cap;

@@ -7,17 +7,22 @@ const unsigned long ns_work_size = sizeof(struct ns_work);
 /* The same for its repair. */
 static void stand_in_fix(struct ns_block *b, const struct ns_shape *s, int i) {
   const double plain[][2] = {
-      {NS_F_from, 12},   {NS_F_to, 132},     {NS_F_b, 1.5},   {NS_F_d, 9.25},
-      {NS_F_rise, 0},    {NS_F_E, 1.6e6},    {NS_F_Fy, 0},    {NS_F_stiff, 1e4},
-      {NS_F_Z, 100},     {NS_F_C_z, 1},      {NS_F_rated, 0}, {NS_F_low, 1},
-      {NS_F_high, 8},    {NS_F_prop_at, 72}, {NS_F_prop, 0},  {NS_F_A_s, 0.2},
-      {NS_F_below, 0.1}, {NS_F_P_s, 1000},   {NS_F_free, 12}, {NS_F_block, 0}};
+      {NS_F_from, 12}, {NS_F_to, 132},  {NS_F_b, 1.5},     {NS_F_d, 9.25},
+      {NS_F_rise, 0},  {NS_F_E, 1.6e6}, {NS_F_Fy, 0},      {NS_F_stiff, 1e4},
+      {NS_F_Z, 100},   {NS_F_C_z, 1},   {NS_F_rated, 0},   {NS_F_prop_at, 72},
+      {NS_F_prop, 0},  {NS_F_A_s, 0.2}, {NS_F_below, 0.1}, {NS_F_P_s, 1000},
+      {NS_F_free, 12}, {NS_F_block, 0}};
   for (size_t k = 0; k < sizeof plain / sizeof *plain; k++)
     b->fix[(int)plain[k][0]][i] = plain[k][1];
   if (s->fix.steel) b->fix[NS_F_Fy][i] = 36000;
   for (int l = 0; l < s->fix.stations; l++) {
     b->fix[NS_F_station + l][i] = 14 + 3 * l;
     b->fix[NS_F_count + l][i] = 2;
+    b->fix[NS_F_low + l][i] = 1;
+    b->fix[NS_F_high + l][i] = 8;
+    b->fix[NS_F_bottom + l][i] = 0;
+    b->fix[NS_F_top + l][i] = 9.25;
+    b->fix[NS_F_lost + l][i] = 0;
   }
   for (int f = 0; f < NS_JOIST_ROWS; f++) b->other[f][i] = b->joist[f][i];
 }

@@ -215,12 +215,19 @@ NS_INLINE void judge(const struct ns_work *w, const struct ns_rule *r,
   }
 }
 
+/* An end that rotted or burnt away is no cut. */
+NS_INLINE bool decayed(const struct ns_work *w, int c) {
+  return w->shape->cut[c].kind == NS_SEVER &&
+         w->shape->cut[c].cause != NS_CAUSE_OTHER;
+}
+
 /* Whether a pack is about this cut: its kind, a joist of that depth, and not
  * on an overhang nor where some load makes M < 0. */
 NS_INLINE void covered_by(const struct ns_work *w, const struct ns_rules *rules,
                           int p, int c, double *restrict on) {
   const struct ns_cut_result *o = &w->out->cuts[c];
-  const bool kind = rules->covers[p] >> w->shape->cut[c].kind & 1u;
+  const bool listed = rules->covers[p] >> w->shape->cut[c].kind & 1u;
+  const bool kind = listed && !decayed(w, c);
   const bool end = w->shape->cut[c].kind == NS_END_NOTCH;
   const double *restrict xc = w->cut[c].xc, *restrict total = w->total;
   const double *restrict depth = w->depth;
@@ -249,6 +256,7 @@ NS_INLINE bool applies(const struct ns_work *w, const struct ns_rule *r,
   const bool faced = r->faces == 0 || (is_notch(w, c) && (r->faces & face));
   const bool long_ = w->shape->cut[c].kind == NS_END_NOTCH && for_notches(r) &&
                      ns_any(w->as_notch[c]);
+  if (decayed(w, c)) return false;
   return ((r->kinds >> w->shape->cut[c].kind & 1u) || long_) && faced;
 }
 

@@ -125,6 +125,42 @@ bool ns_sheet_screw_of(const struct ns_sheet_screw *s, struct ns_sheet *o) {
   return true;
 }
 
+/* Lateral-torsional buckling of a rectangular bar bent about its strong axis,
+ * held at l_b apart (AISC 360 F11, memory), as a stress on S, at most F_y:
+ *   l_b d/t^2 <= 0.08 E/F_y           F_y
+ *   up to 1.9 E/F_y                   C_m (1.52 - 0.274 l_b d/t^2 F_y/E) F_y
+ *   beyond                            1.9 E C_m/(l_b d/t^2) */
+static double lateral_buckling(double F_y, double E, double t, double d,
+                               double l_b, double C_m) {
+  const double slender = l_b * d / (t * t);
+  if (slender <= 0.08 * E / F_y) return F_y;
+  const double F = slender <= 1.9 * E / F_y
+                       ? C_m * (1.52 - 0.274 * slender * F_y / E) * F_y
+                       : 1.9 * E * C_m / slender;
+  return least(F, F_y);
+}
+
+/* A free edge in compression, held to the limits of a tee's stem in bending
+ * (AISC 360 F9.4, memory; its use for a bare plate is ours):
+ *   d/t <= 0.84 sqrt(E/F_y)   F_y
+ *   up to 1.52 sqrt(E/F_y)    (1.43 - 0.515 d/t sqrt(F_y/E)) F_y
+ *   beyond                    1.52 E/(d/t)^2 */
+static double local_buckling(double F_y, double E, double t, double d) {
+  const double slender = d / t, root = sqrt(E / F_y);
+  if (slender <= 0.84 * root) return F_y;
+  const double F = slender <= 1.52 * root
+                       ? (1.43 - 0.515 * slender / root) * F_y
+                       : 1.52 * E / (slender * slender);
+  return least(F, F_y);
+}
+
+double ns_plate_on_edge(double F_y, double E, double t, double d, double l_b,
+                        double C_m) {
+  if (!(t > 0 && d > 0 && F_y > 0 && E > 0)) return 0;
+  return least(lateral_buckling(F_y, E, t, d, l_b, C_m),
+               local_buckling(F_y, E, t, d));
+}
+
 double ns_shank_shear(double F_nv, double D_e) {
   const double quarter_pi = 0.78539816339744830962;
   if (!above(F_nv, 1e6) || !above(D_e, 4)) return 0;

@@ -299,6 +299,11 @@ static int fix_rows(const struct ns_shape *s, int row) {
   const bool beside = s->fix.kind == NS_BESIDE;
   switch (row) {
   case NS_F_station:
+  case NS_F_low:
+  case NS_F_high:
+  case NS_F_bottom:
+  case NS_F_top:
+  case NS_F_lost:
     return beside ? s->fix.stations : 0;
   case NS_F_count:
     return beside ? s->fix.stations : 1;

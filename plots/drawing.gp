@@ -22,6 +22,7 @@ unset key
 unset border
 unset xtics
 unset ytics
+set clip two
 
 set multiplot
 @WORDS@

@@ -633,13 +633,16 @@ static void random_fix(struct trial *t, int i) {
     v[NS_F_station + l][i] =
         16 + 78 * (l + between(0.1, 0.9)) / s->fix.stations;
     v[NS_F_count + l][i] = 1 + pick(12);
+    v[NS_F_low + l][i] = between(0.5, 3);
+    v[NS_F_high + l][i] = between(3, 7);
+    v[NS_F_bottom + l][i] = unit() < 0.3 ? between(0, 0.5) : 0;
+    v[NS_F_top + l][i] = between(7, 14);
+    v[NS_F_lost + l][i] = unit() < 0.2 ? between(0, 2) : 0;
   }
   v[NS_F_stiff][i] = between(2e3, 2e5);
   v[NS_F_Z][i] = between(50, 800);
   v[NS_F_C_z][i] = between(0.5, 1.6);
   v[NS_F_rated][i] = unit() < 0.3;
-  v[NS_F_low][i] = between(0.5, 3);
-  v[NS_F_high][i] = between(3, 7);
   v[NS_F_prop_at][i] = between(0, 100);
   v[NS_F_prop][i] = between(0, 400);
   v[NS_F_A_s][i] = between(0.05, 2);
@@ -780,7 +783,7 @@ static void visit_fix(const struct ns_result *r, const struct ns_shape *s,
     for (int n = 0; n < 3; n++) f(o->G[l][n], what);
 }
 
-/* All rows but those of checks. */
+/* All rows but those of checks and rules. */
 static void visit_result(const struct ns_result *r, const struct ns_shape *s,
                          visit *f, void *what) {
   f(r->status, what);
@@ -791,6 +794,9 @@ static void visit_result(const struct ns_result *r, const struct ns_shape *s,
   visit_state(&r->cut, s->spans + 1, f, what);
   if (s->fix.kind != NS_NO_FIX) visit_fix(r, s, f, what);
   for (int c = 0; c < s->cuts; c++) visit_cut(&r->cuts[c], f, what);
+}
+
+static void visit_items(const struct ns_result *r, visit *f, void *what) {
   for (int n = 0; n < r->items; n++) {
     f(r->item[n].measured, what);
     f(r->item[n].limit, what);
@@ -831,11 +837,25 @@ static void mix_checks(const struct ns_result *r, const struct ns_state *s,
   }
 }
 
+/* The rules that are about a cut of this lane. */
+static void mix_items(const struct ns_result *r, struct digest *d) {
+  for (int n = 0; n < r->items; n++) {
+    const struct ns_item *o = &r->item[n];
+    if (o->on[d->lane] == 0) continue;
+    mix(d, (uint64_t)o->rule);
+    mix(d, (uint64_t)(o->cut + 1));
+    mix_row(o->measured, d);
+    mix_row(o->limit, d);
+    mix_row(o->ok, d);
+  }
+}
+
 static uint64_t bits_of(const struct ns_result *r, const struct ns_shape *s,
                         int lane) {
   struct digest d = {.lane = lane, .hash = 14695981039346656037u};
   visit_result(r, s, mix_row, &d);
   if (r->status[lane] == NS_OK) {
+    mix_items(r, &d);
     mix_checks(r, &r->uncut, &d);
     mix_checks(r, &r->cut, &d);
     if (s->fix.kind != NS_NO_FIX) mix_checks(r, &r->fixed, &d);
@@ -928,6 +948,8 @@ static void test_records_are_apart(bool with_fix) {
       struct digest a = {.lane = i}, b = {.lane = i};
       visit_result(&result, &t.shape, mix_row, &a);
       visit_result(&other, &t.shape, mix_row, &b);
+      visit_items(&result, mix_row, &a);
+      visit_items(&other, mix_row, &b);
       const struct ns_state *x[] = {&result.uncut, &result.cut, &result.fixed};
       const struct ns_state *y[] = {&other.uncut, &other.cut, &other.fixed};
       for (int k = 0; k < 2 + with_fix; k++) {
@@ -949,6 +971,7 @@ static void count_not_finite(const double *row, void *what) {
 static int not_finite(const struct ns_result *r, const struct ns_shape *s) {
   int count = 0;
   visit_result(r, s, count_not_finite, &count);
+  visit_items(r, count_not_finite, &count);
   for (int n = 0; n < r->checks; n++)
     visit_check(&r->check[n], count_not_finite, &count);
   return count;
@@ -1142,11 +1165,12 @@ static const unsigned described[NS_KINDS] = {
                  1u << NS_C_taper | 1u << NS_C_accept,
     [NS_END_NOTCH] = 1u << NS_C_length | 1u << NS_C_depth | 1u << NS_C_overcut |
                      1u << NS_C_split_length | 1u << NS_C_taper |
-                     1u << NS_C_accept,
+                     1u << NS_C_accept | 1u << NS_C_seat,
     [NS_SEVER] = 1u << NS_C_from | 1u << NS_C_to,
     [NS_LOSS] = 1u << NS_C_from | 1u << NS_C_to | 1u << NS_C_top |
                 1u << NS_C_bottom | 1u << NS_C_sides | 1u << NS_C_allowance |
-                1u << NS_C_extend,
+                1u << NS_C_extend | 1u << NS_C_seat | 1u << NS_C_packed |
+                1u << NS_C_seat_tolerance,
     [NS_SPLIT] = 1u << NS_C_from | 1u << NS_C_to | 1u << NS_C_at_depth};
 
 /* Fields that belong to other kinds, whatever is in them, change nothing. The

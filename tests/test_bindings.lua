@@ -59,9 +59,10 @@ end
 
 -- A member beside the joist, and a strap under its hole, as the core takes them.
 local BESIDE = {kind = "beside", member = "sister", lift = "prop", share = "slip",
-  from = 20, to = 140, b = 1.5, d = 9.25, rise = 0, E = 1.6e6, Fy = 0,
+  from = 20, to = 140, b = 1.5, d = 9.25, t = 0, rise = 0, E = 1.6e6, Fy = 0,
   station = {30, 60, 100, 130}, count = {4, 4, 4, 4}, stiff = 20000, Z = 200, C_z = 1,
-  rated = 0, low = 2, high = 7, prop_at = 80, prop = 100, other = {Fb = 900}}
+  rated = 0, low = {2, 2, 2, 2}, high = {7, 7, 7, 7}, bottom = {0, 0, 0, 0},
+  top = {9, 9, 9, 9}, lost = {0, 0, 0, 0}, prop_at = 80, prop = 100, other = {Fb = 900}}
 local UNDER = {kind = "under", member = "strap", lift = "none", cut = 1, from = 60,
   to = 100, E = 29e6, A_s = 0.2, below = 0.06, P_s = 2000, station = {70}, count = {8},
   stiff = 20000, Z = 200, C_z = 1, rated = 1, free = 4, block = 0}
@@ -587,7 +588,7 @@ function T.test_repairs_refuse_what_is_not_finite()
     for _, f in ipairs(FIELDS.fix) do
       for _, x in ipairs {0 / 0, 1 / 0, -1 / 0, f.low - 1, f.high * 1.01, 1e308} do
         local given = f.rows == 1 and x or {}
-        for i = 1, f.rows > 1 and #usual[f.name] or 0 do given[i] = x end
+        for i = 1, f.rows > 1 and #(usual[f.name] or {}) or 0 do given[i] = x end
         local m = set(with_fix(usual), "fix", f.name, given)
         local records, why = core.review(m, RULES, STANDARD)
         local what = ("%s, %s = %s"):format(name, f.name, x)

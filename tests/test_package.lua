@@ -51,7 +51,8 @@ function T.test_files_have_fixed_names_and_order()
   lu.assertEquals(table.concat(names, " "), "calculation.html calculation.md "
     .. "calculation.txt numbers.json numbers.csv letter.html letter.md parts.html "
     .. "parts.md crew.html crew.md plan.gp summary.gp A1-forces.gp A2-elevation.gp "
-    .. "A2-section.gp A2-forces.gp A3-elevation.gp A3-section.gp A3-forces.gp "
+    .. "A2-section.gp A2-forces.gp detail-A2.gp A3-elevation.gp A3-section.gp "
+    .. "A3-forces.gp detail-A3.gp "
     .. "A4-elevation.gp A4-section.gp A4-forces.gp A5-elevation.gp A5-section.gp "
     .. "A5-forces.gp")
 end

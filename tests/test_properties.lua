@@ -71,9 +71,12 @@ function total_of.area(load, g)
   return part_on(a, b, g.lo, g.hi) * width * load.load / UNIT.area
 end
 
--- A tub stands on its footprint; the joist carries its own strip of that.
+-- A tub stands on its footprint; the joist carries its own strip of that. Its live load
+-- is what water and people weigh beyond the floor's live load on the footprint.
 function total_of.tub(load, g, case)
-  local weight = case == "dead" and load.empty or (load.water or 0) + (load.people or 0)
+  local floor = g.live * math.abs(load.to - load.from) * load.width / UNIT.area
+  local weight = case == "dead" and load.empty
+    or math.max(0, (load.water or 0) + (load.people or 0) - floor)
   return weight * math.min(load.width, g.spacing) / load.width
 end
 
@@ -87,6 +90,7 @@ end
 
 local function total_load(t, case)
   local g = extent_of(t)
+  g.live = t.live
   local sum = t[case] * g.spacing * (g.hi - g.lo) / UNIT.area
   for _, load in ipairs(t.loads or {}) do
     if load.kind == "tub" or load.case == case then

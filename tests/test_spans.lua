@@ -87,4 +87,70 @@ function T.test_refusals()
   lu.assertTrue(span ~= nil or why ~= nil)
 end
 
+-- 2x10 DF-L No.2, 13-6, 16 in, 12 + 40 psf, bearing 3-1/2.
+local function common(more)
+  local t = {mark = "X", size = "2x10", species = "DFL", grade = "No.2", span = "13-6",
+    spacing = 16, dead = 12, live = 40, bearing = 3.5}
+  for name, value in pairs(more) do t[name] = value end
+  return ns.joist(t)
+end
+
+-- By an independent computation; R502.8.1 allows no notch in the middle third, by hand:
+-- 148.5 = 3 (49.5), 69.75 = 1.5 (46.5), 81 = 3 (27),
+-- 36 = 1.5 (24).
+local PIECES = {
+  {{}, {{24, 183.630}}},
+  {{ns.notch {face = "bottom", from = 46.5, to = 49.5, depth = 1}},
+    {{47.75, 69.75}, {148.5, 183.630}}},
+  {{ns.notch {face = "top", from = 46.5, to = 49.5, depth = 1}},
+    {{47.75, 69.75}, {148.5, 183.630}}},
+  {{ns.notch {face = "bottom", from = 46.5, to = 49.5, depth = 1, from_right = true}},
+    {{47.75, 69.75}, {148.5, 183.630}}},
+  {{ns.notch {face = "bottom", from = 24, to = 27, depth = 1.5}},
+    {{25.25, 36}, {81, 183.630}}},
+  {{ns.hole {at = "5-0", diameter = 3}}, {{59.75, 183.630}}},
+  {{ns.hole {at = "5-0", diameter = 2, below = 2}}, {{59.25, 173.70}}}}
+
+function T.test_spans_that_pass_in_pieces()
+  for n, case in ipairs(PIECES) do
+    local joist, wanted = common {cuts = case[1]}, case[2]
+    local found = assert(joist:span_intervals())
+    lu.assertEquals(#found, #wanted, "row " .. n)
+    for i, piece in ipairs(found) do
+      lu.assertAlmostEquals(piece.from, wanted[i][1], 0.005)
+      lu.assertAlmostEquals(piece.to, wanted[i][2], 0.005)
+    end
+    lu.assertEquals(found[1].starts, n == 1 and "range" or "cut past the end")
+    local longest, list = joist:longest_span()
+    lu.assertEquals(longest, found[#found].to)
+    lu.assertEquals(#list, #found)
+    lu.assertEquals(joist:longest_span {continuous = true}, found[1].to)
+    local s = ns.sweep {joist = joist, over = {live = {40}}, values = {"longest_span"}}
+    for row in s:rows() do
+      lu.assertAlmostEquals(row.longest_span, found[1].to, 1e-6)
+    end
+  end
+end
+
+-- w = (22.5 + extra) 16/12, M added = w c (2 L - c)/8, by hand.
+function T.test_live_load_under_a_tub()
+  local function tub(water, under)
+    return common {loads = {ns.tub {from = "5-5", to = "8-1", width = 60,
+      empty = "300 lb", water = water, under = under}}}:review()
+  end
+  for _, case in ipairs {{"600 lb", nil, 22522.9, 0.925, "decide"},
+    {"600 lb", "add", 27714, 1.138, "decide"}, {"400 lb", nil, 21874, 0.898, "decide"},
+    {"400 lb", "add", 25767, 1.058, "decide"}, {"100 lb", nil, 21874, 0.898, "leave"}} do
+    local r = tub(case[1], case[2])
+    local k = r:find("uncut", "bending")
+    support.close(k.demand, case[3], 1e-4)
+    support.close(k.ratio, case[4], 1e-3)
+    lu.assertEquals(r.action, case[5])
+  end
+  local r = tub "600 lb"
+  lu.assertStrContains(table.concat(r.reasons, "; "), "0.925 with the larger")
+  lu.assertStrContains(table.concat(r.assumptions, "; "), "1.138 with both added")
+  support.raises("under", tub, "600 lb", "tube")
+end
+
 return T

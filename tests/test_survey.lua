@@ -395,8 +395,8 @@ function test_survey.test_columns_cover_all_fields()
   covered(fields_of(columns.obstructions), obstruction.fields, {from_right = true})
   for _, kind in ipairs(fix.kinds) do
     covered(fields_of(columns.fixes), fix.fields(kind), {edition = true, material = true,
-      slip = true, G = true, thread = true, full_thread = true, capacity = true,
-      shear = true})
+      slip = true, G = true, hold_down = true, thread = true, full_thread = true,
+      capacity = true, shear = true})
   end
 end
 

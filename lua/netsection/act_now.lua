@@ -50,11 +50,17 @@ local function first_gap(r)
   return ""
 end
 
+local function lost_end(r)
+  for _, c in ipairs(r.joist.model.cuts) do
+    if c.lost then return true end
+  end
+end
+
 local function says_of(r)
   local list, why = {}, neighbors.out(r)
   if why then
-    list[1] = ("%s%s: shore it on both sides and keep the floor over it clear"):format(
-      why, first_gap(r))
+    list[1] = ("%s%s: shore it %s and keep the floor over it clear"):format(why,
+      first_gap(r), lost_end(r) and "beyond the lost end" or "on both sides")
     if has_tub(r) then list[2] = "a tub stands on it: empty it and keep out" end
   end
   local u = r.until_repaired

@@ -7,21 +7,23 @@
 --   fields            names it takes
 --   read(t, case, found, part) -> f     numbers, every problem in found
 --   assess(case, f) -> assessment       or nil and why it does not serve
+local part = require "netsection.fix.part"
 local parts = require "netsection.parts"
 local problems = require "netsection.problems"
 local review = require "netsection.review"
+local site = require "netsection.fix.site"
 
 local fix = {kinds = {"sister", "side_plates", "strap", "header", "hanger",
-  "midspan_support", "added_joist", "notch_screws"}}
+  "midspan_support", "added_joist", "notch_screws", "end_sister"}}
 
 local modules, new = {}, {}
 for _, kind in ipairs(fix.kinds) do
   modules[kind] = require("netsection.fix." .. kind)
   new[kind] = function(t)
     parts.only(kind, t, modules[kind].fields, 2)
-    local part = {kind = kind}
-    for name, value in pairs(t) do part[name] = value end
-    return part
+    local own = {kind = kind}
+    for name, value in pairs(t) do own[name] = value end
+    return own
   end
 end
 -- Constructors by kind.
@@ -44,6 +46,14 @@ end
 
 local function spoken(kind)
   return (kind:gsub("_", " "))
+end
+
+-- A kind may work on what it was read into; the joist's own stays as it is.
+local function own(repair)
+  local f = {}
+  for name, value in pairs(repair) do f[name] = value end
+  f.notes = {table.unpack(repair.notes or {})}
+  return f
 end
 
 -- What a kind works with: the joist as it is, and where it stands in its floor.
@@ -70,6 +80,14 @@ function case:checks_of(joist, member, state)
   return r[state or "cut"], r
 end
 
+-- What another joist of the floor, repaired as well, is worked out with.
+function case:of_joist(joist)
+  local c = case_of(joist)
+  c.options, c.rules, c.standard = self.options, self.rules, self.standard
+  c.review = review.of(joist, self.options)
+  return c, own(joist.repair)
+end
+
 -- A check of a connection by itself (see csrc/joint.c); record symbols in t.
 function case.joint(t)
   return review.joint(t)
@@ -78,8 +96,8 @@ end
 -- Reads a fix for a joist. @return f, problems
 function fix.read(joist, t)
   local found = problems.new(joist.model.mark)
-  local part = {name = spoken(t.kind)}
-  local f = modules[t.kind].read(t, case_of(joist), found, part) or {}
+  local named = {name = spoken(t.kind)}
+  local f = modules[t.kind].read(t, case_of(joist), found, named) or {}
   f.kind, f.given = t.kind, t
   return f, found
 end
@@ -102,20 +120,17 @@ local function settle(a)
   end
   a.governing_check, a.ratio = worst, worst and worst.ratio or 0
   a.governing = worst and worst.mode
-  a.status = a.status == "not permitted" and a.status
+  a.failing = a.failing and #a.failing > 0 and a.failing or nil
+  a.status = (a.status == "not permitted" or a.failing) and "not permitted"
     or a.ratio > review.full and "overstressed" or "adequate"
+  for _, why in ipairs(a.failing or {}) do
+    a.cautions = a.cautions or {}
+    table.insert(a.cautions, 1, why)
+  end
   for _, name in ipairs(LISTS) do a[name] = a[name] or {} end
   return a
 end
 fix.settle = settle
-
--- A kind may work on what it was read into; the joist's own stays as it is.
-local function own(repair)
-  local f = {}
-  for name, value in pairs(repair) do f[name] = value end
-  f.notes = {table.unpack(repair.notes or {})}
-  return f
-end
 
 local LIFT = {none = "no lift, the dead load stays in the joist",
   unloaded = "dead load lifted off while it is fastened",
@@ -140,19 +155,25 @@ local function switches(f)
 end
 
 -- Repairs that stand the joist on something new where it has no seat.
-local NEW_SEAT = {hanger = true}
+local NEW_SEAT = {hanger = true, end_sister = true}
+
+-- A post that carries what is left of a lost end, and not a joist that still has one.
+local function on_post(joist, f)
+  return f.kind == "midspan_support" and part.lost(joist.model) ~= nil
+end
 
 -- A member that stands on the rotten seat's place by itself and takes all the load.
 local function takes_all(f)
   return f.kind == "sister" and f.share == "new" and f.bears_left and f.bears_right
 end
 
-local function stands_on_nothing(r, f)
+local function stands_on_nothing(joist, r, f)
   local none
   for j, left in ipairs(r.seat or {}) do none = none or left == 0 and j end
-  if none and not NEW_SEAT[f.kind] and not takes_all(f) then
+  if none and not NEW_SEAT[f.kind] and not takes_all(f) and not on_post(joist, f) then
     return ("no sound seat at the %s bearing: the repair leaves that end on nothing; "
-      .. "give it a hanger or a new seat (packed = true)"):format(none == 1 and "left"
+      .. "give it an end sister in a hanger, a hanger, a post near that end or a new "
+      .. "seat (packed = true)"):format(none == 1 and "left"
       or none == #r.seat and "right" or "inner")
   end
 end
@@ -164,7 +185,7 @@ function fix.assess(joist, r, options, rules, standard)
   local c = case_of(joist)
   c.review, c.options, c.rules, c.standard = r, options, rules, standard
   local a, reason
-  reason = stands_on_nothing(r, f)
+  reason = stands_on_nothing(joist, r, f)
   if not reason then a, reason = modules[f.kind].assess(c, f) end
   if not a then
     a = refusal(f, reason)
@@ -173,6 +194,7 @@ function fix.assess(joist, r, options, rules, standard)
   end
   a.kind, a.switches = f.kind, switches(f)
   a.title = a.title or spoken(f.kind)
+  a.sequence = site.with_damage(a.sequence or {}, c.model.cuts)
   return settle(a)
 end
 
@@ -192,7 +214,7 @@ function fix.on_lanes(joist, packs)
     standard = packs.standard.spec})
   local m, why = modules[f.kind].lanes(c, f)
   if not m then return nil, why end
-  return m, nil, {fasteners = #f.layout * (f.side == "both" and 2 or 1),
+  return m, nil, {fasteners = #f.layout,
     pieces = f.side == "both" and 2 or 1}
 end
 

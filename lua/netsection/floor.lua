@@ -78,14 +78,17 @@ local function read_joists(t, found, level)
   return joists
 end
 
--- Each joist with the two beside it: a repair may put load on them.
+-- Each joist with the two beside it, their repairs included: a repair may put load on
+-- them. A row is filled once all joists stand in it.
 local function in_row(joists, t)
-  local out = {}
+  local out, rows = {}, {}
   for i, j in ipairs(joists) do
     local item = t.joists[i]
-    out[i] = j:placed {left = joists[i - 1], right = joists[i + 1]}
+    rows[i] = {left = joists[i - 1], right = joists[i + 1]}
+    out[i] = j:placed(rows[i])
     if joist.is(item) and item.repair then out[i] = out[i]:fix(item.repair.given) end
   end
+  for i, row in ipairs(rows) do row.left, row.right = out[i - 1], out[i + 1] end
   return out
 end
 

@@ -309,7 +309,7 @@ local function options_of(what, options)
   end
   for name in pairs(options) do
     if name ~= "rules" and name ~= "standard" and not (name == "modes"
-      and what == "longest_span") then
+      and what:find "span") and not (name == "continuous" and what == "longest_span") then
       error(("%s: unknown option '%s' (takes rules, standard)"):format(what,
         tostring(name)), 3)
     end
@@ -334,8 +334,16 @@ function methods:review(options)
   return r
 end
 
--- Longest span, inches, unrounded, at which all shorter ones pass (see spans.lua).
+-- All spans that pass: a list of {from =, to =, starts =, ends =} (see spans.lua).
 -- @param options {modes = {...}, rules =, standard =}
+function methods:span_intervals(options)
+  options = options_of("span_intervals", options)
+  return spans.intervals(self, options)
+end
+
+-- Longest span that passes, inches, unrounded, and the intervals (see spans.lua).
+-- @param options {modes = {...}, continuous = end of the first interval, rules =,
+--   standard =}
 function methods:longest_span(options)
   options = options_of("longest_span", options)
   return spans.longest(self, options)

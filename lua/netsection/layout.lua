@@ -76,6 +76,9 @@ local function cut_of(c, m, L, start, finish, label)
   local cut = {kind = c.kind, name = c.name, label = label, x1 = x1, x2 = x2, h1 = h1,
     h2 = h2, kerf = c.overcut, right_end = c.right_end}
   for _, name in ipairs(MORE) do cut[name] = c[name] end
+  if c.lost and c.extend > 0 then -- from where it is gone to where it begins to count
+    cut.seen = c.from_right and {x1, L - c.seen} or {c.seen, x2}
+  end
   return cut
 end
 

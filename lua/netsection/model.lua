@@ -468,6 +468,37 @@ end
 -- Rot and insects reach further than the eye: 12 in each way.
 local REACH = 12
 
+-- An end with nothing left from its end to 'to', measured from the bearing's center, and
+-- counted lost further in: the core's cut through, from the end of the wood.
+function read_cut.lost_bearing(t, c, part, found, m)
+  required(found, part, t, {"support", "to"})
+  lengths(found, part, t, c, {"to"})
+  c.kind = "sever"
+  c.lost = t.support ~= nil and choice(found, part, "support", t.support, {"left",
+    "right"}) or "left"
+  c.cause = choice(found, part, "cause", t.cause or "rot", {"other", "rot", "insects",
+    "char"})
+  c.extend = (c.cause == "rot" or c.cause == "insects") and REACH or 0
+  if t.extend ~= nil then
+    c.extend = length(found, part, "extend", t.extend, {low = 0, high = 48, unit = "in"})
+      or c.extend
+  end
+  c.from_right = c.lost == "right"
+  local bearings = m.bearing or {}
+  local b = bearings[c.from_right and #bearings or 1] or 0
+  c.from = -math.max(m["overhang_" .. c.lost] or 0, b / 2)
+  c.seen = c.to
+  if c.to and c.to <= b / 2 then
+    found:add(part, "to", ("the lost length past the face of the bearing, %s in from its "
+      .. "center, expected"):format(whole(b / 2)))
+  end
+  local L = #(m.span or {}) > 0 and m.span[c.from_right and #m.span or 1]
+  if c.to and L and c.to + c.extend >= L then
+    found:add(part, "to", "nothing is left of the end span: describe the joist as out")
+  end
+  c.to = c.to and c.to + c.extend
+end
+
 -- A bottom loss up to this deep over a bearing can be cleaned off and packed (our
 -- choice), in.
 local SEAT_TOLERANCE = 0.25
@@ -582,12 +613,17 @@ function read_load.area(t, part, m, found)
     area = true, whole = from == nil, width = width or 0, case = case_of(t, part, found)})
 end
 
--- A tub spreads its weight over its footprint: dead the empty tub, live the water and
--- the people in it, on the width that this joist carries.
+local UNDER = {"larger", "add"}
+
+-- A tub spreads its weight over its footprint, on the width that this joist carries. The
+-- empty tub is dead (fixed service equipment). Live load is the most that the use makes
+-- likely and not less than the floor's, so water and people take the floor's place where
+-- they are more: under = "larger" adds max(0, q - live). under = "add" adds all of q.
 function read_load.tub(t, part, m, found)
   required(found, part, t, {"from", "to", "width", "empty"})
   local from, to = stretch_of(t, part, found, m)
   local width = t.width ~= nil and length(found, part, "width", t.width)
+  local under = choice(found, part, "under", t.under or "larger", UNDER)
   local function weight(name)
     return t[name] ~= nil and load(found, part, name, t[name], "point") or 0
   end
@@ -599,16 +635,19 @@ function read_load.tub(t, part, m, found)
     return
   end
   local area = (to - from) * width / 144
-  for i, total in ipairs {empty, full} do
-    if total > 0 then
-      add_line(m, part, {w1 = total / area, w2 = total / area, from = from, to = to,
-        area = true, width = width, case = i == 1 and "dead" or "live"})
+  local q = full / area
+  local live = under == "add" and q or math.max(0, q - (m.live or 0))
+  m.tubs[#m.tubs + 1] = {q = q, under = under, live = live}
+  for i, psf in ipairs {empty / area, live} do
+    if psf > 0 then
+      add_line(m, part, {w1 = psf, w2 = psf, from = from, to = to, area = true,
+        width = width, case = i == 1 and "dead" or "live"})
     end
   end
 end
 
 local function read_loads(t, m, found)
-  m.lines, m.points = {}, {}
+  m.lines, m.points, m.tubs = {}, {}, {}
   if t.loads == nil then return end
   if type(t.loads) ~= "table" then
     found:add(nil, "loads", "a list of loads expected")
@@ -683,8 +722,8 @@ local function read_shores(t, m, found)
   end
   if s.capacity ~= nil then
     local P = load(found, nil, "shores.capacity", s.capacity, "point")
-    m.shores.capacity = P and in_range(found, nil, "shores.capacity", P, {low = 1, high = 1e6,
-      unit = "lb"})
+    m.shores.capacity = P and in_range(found, nil, "shores.capacity", P,
+      {low = 1, high = 1e6, unit = "lb"})
   end
   if s.at ~= nil then
     if type(s.at) ~= "table" or #s.at ~= 2 then

@@ -21,6 +21,7 @@ function neighbors.out(r)
   local t = r.joist.description
   if t.out then return "said to be out" end
   for i, c in ipairs(r.joist.model.cuts) do
+    if c.lost then return ("no sound seat at the %s bearing"):format(c.lost) end
     if c.kind == "sever" then return "cut through" end
     local found = r.cuts and r.cuts[i]
     if found and found.gate == 6 then
@@ -188,11 +189,31 @@ local function marks_of(list)
   return marks
 end
 
--- A joist with all that several repairs put on it: their loads added to its own once, and
--- the most plies that one of them gives it.
+-- Of what is put on a joist, what adds up: headers on both sides of it, or of one run,
+-- are already together in each other's entries, so one of them stands for all.
+local function distinct(list)
+  local out, header = {}, false
+  for _, b in ipairs(list) do
+    if b.of.fixed.kind ~= "header" then
+      out[#out + 1] = b
+    elseif not header then
+      out[#out + 1], header = b, true
+    end
+  end
+  return out
+end
+
+-- The state of a joist under more load: repaired where it has a repair of its own.
+local function settled(with)
+  return with.joist.repair and with.fixed or with.cut
+end
+
+-- A joist with all that several repairs put on it: their loads added to its own once, the
+-- most plies that one of them gives it, and its own repair.
 -- @param r its review; @param list what is put on it
 -- @return its review with that; or nil and a reason
 local function together(r, list, options)
+  if #list == 1 then return list[1].entry.review end
   local own = r.joist.description.loads or {}
   local loads, plies = {table.unpack(own)}, 0
   for _, b in ipairs(list) do
@@ -203,9 +224,13 @@ local function together(r, list, options)
   local loaded, problems = r.joist:changed {loads = loads,
     plies = plies > r.joist.model.plies and plies or r.joist.description.plies,
     repetitive = r.joist.description.repetitive or 1}
+  if loaded and r.joist.repair then
+    loaded, problems = loaded:fixed(r.joist.repair.given)
+  end
   if not loaded then return nil, problems[1].text end
-  local found = review.of(loaded, options)
+  local found = loaded.repair and loaded:review(options) or review.of(loaded, options)
   if not found.computed then return nil, found.reasons[1] end
+  if settled(found).refused then return nil, settled(found).refused end
   return found
 end
 
@@ -228,18 +253,20 @@ end
 -- Takes the sum into a repair that puts part of it on a joist: its entry, its check, and
 -- with them its ratio and status. A repair may fail so that would serve by itself.
 local function take_in(b, with, others)
-  local a, n = b.of.fixed, b.entry
-  n.review, n.ratio, n.status, n.checks = with, with.cut.ratio, with.cut.status,
-    with.cut.checks
+  local a, n, sum = b.of.fixed, b.entry, settled(with)
+  n.review, n.ratio, n.status, n.checks = with, sum.ratio, sum.status, sum.checks
   for i, k in ipairs(a.checks) do
     if k.mode == "neighbour" and k.name == n.mark then
-      a.checks[i] = shed.check_of(with, n.role)
+      a.checks[i] = shed.check_of(sum, n.role, n.mark)
     end
   end
   a.notes[#a.notes + 1] = ("joist %s is judged with what the repair of %s puts on it as "
     .. "well"):format(n.mark, table.concat(others, ", "))
-  if with.cut.status == "not permitted" then a.status = "not permitted" end
+  if sum.status == "not permitted" then a.status = "not permitted" end
+  local failing = a.failing
+  a.failing = nil    -- said already
   fix.settle(a)
+  a.failing = failing
 end
 
 -- Where the sum cannot be worked, none of the repairs that make it serves.
@@ -252,52 +279,43 @@ local function refuse(list, mark, why)
   end
 end
 
--- A joist with a repair of its own that others load as well: its own was worked without
--- that, so it is worked once more with it, in one ply.
-local function own_repair(r, list, options)
-  local own = r.joist.description.loads or {}
-  local loads = {table.unpack(own)}
-  for _, b in ipairs(list) do
-    local with = b.entry.joist.description.loads
-    table.move(with, #own + 1, #with, #loads + 1, loads)
+local function all_but(marks, mark)
+  local others = {}
+  for _, o in ipairs(marks) do
+    if o ~= mark then others[#others + 1] = o end
   end
-  local said = ("worked with what the repair of %s puts on this joist, no further ply "
-    .. "counted"):format(table.concat(marks_of(list), ", "))
-  local loaded = r.joist:changed {loads = loads,
-    repetitive = r.joist.description.repetitive or 1}
-  local fixed = loaded and loaded:fixed(r.joist.repair.given)
-  local found = fixed and fixed:review(options)
-  if found and found.fixed then
-    r.fixed = found.fixed
-    table.insert(r.fixed.notes, said)
-  else
-    r.fixed.status = "not permitted"
-    table.insert(r.fixed.notes, "could not be " .. said)
-  end
+  return others
 end
 
--- Repairs that leave a joist out (headed off, written off) are judged on the joists beside
--- it as well, with the action that follows; what several put on one joist is added up.
+-- A joist with a repair of its own: what was worked without the load of the others gives
+-- way to the numbers with it.
+local function take_over(r, list, sum)
+  for _, name in ipairs(NUMBERS) do
+    if sum[name] ~= nil then r.fixed[name] = sum[name] end
+  end
+  table.insert(r.fixed.notes, ("worked with what the repair of %s puts on this joist")
+    :format(table.concat(marks_of(list), ", ")))
+end
+
+-- Repairs that leave a joist out (headed off, written off) are judged on the joists
+-- beside it as well, with the action that follows; what several put on one is added up.
 local function fixed(reviews, options)
   local burden = burdens(reviews)
   for _, r in ipairs(reviews) do
     local list = burden[r.mark]
-    if list and r.joist.repair and r.fixed and not r.fixed.refused then
-      own_repair(r, list, options)
-    elseif list and not r.fixed then
-      local with, why = list[1].entry.review, nil
-      if #list > 1 then with, why = together(r, list, options) end
-      if not with then
-        refuse(list, r.mark, why)
-      else
-        for _, b in ipairs(#list > 1 and list or {}) do
-          local others = {}
-          for _, o in ipairs(marks_of(list)) do
-            if o ~= b.of.mark then others[#others + 1] = o end
-          end
-          if #others > 0 then take_in(b, with, others) end
-        end
+    local sum = list and distinct(list)
+    local with, why
+    if list then with, why = together(r, sum, options) end
+    if list and not with then
+      refuse(list, r.mark, why)
+    elseif list then
+      for _, b in ipairs(#sum > 1 and list or {}) do
+        take_in(b, with, all_but(marks_of(list), b.of.mark))
+      end
+      if not r.fixed then
         r.fixed = fixed_state(list, with)
+      elseif r.joist.repair and not r.fixed.refused then
+        take_over(r, list, settled(with))
       end
     end
   end

@@ -197,7 +197,8 @@ end
 local function neighbours_of(a)
   return each(a.neighbours, function(n)
     local ratio = n.ratio or n.review and n.review.cut.ratio
-    return object {{"mark", n.mark}, {"role", n.role}, {"ratio", finite(ratio)}}
+    return object {{"mark", n.mark}, {"role", n.role}, {"ratio", finite(ratio)},
+      {"assumed", n.assumed}, {"first", n.first}}
   end)
 end
 
@@ -274,7 +275,8 @@ local function inputs_of(m)
   return o
 end
 
-local CUT = {"M_most", "M_least", "V_most", "V_least", "M_full", "V_full", "lip_force"}
+local CUT = {"M_most", "M_least", "V_most", "V_least", "M_full", "V_full", "lip_force",
+  "carry"}
 
 -- Numbers of a cut as they were read, in: what a comparison of two visits goes by.
 local function entered_of(cut)
@@ -291,7 +293,7 @@ local function cuts_of(r)
   local o, places = object {}, r:layout().cuts
   for i, c in ipairs(places) do
     local found = r.cuts and r.cuts[i] or {}
-    local entry = object {{"kind", c.kind}, {"label", c.label},
+    local entry = object {{"kind", found.kind or c.kind}, {"label", c.label},
       {"note", r.joist.description.cuts[i].note}, {"x1", c.x1}, {"x2", c.x2},
       {"h1", c.h1}, {"h2", c.h2}, {"rules", found.rules}, {"status", found.status}}
     for _, name in ipairs(CUT) do put(entry, name, found[name]) end
@@ -440,6 +442,7 @@ local UNIT = {at = "in", x = "in", h = "in", y = "in", D = "in", b = "in", d = "
   E = "psi", Emin = "psi", w_D = "plf", w_L = "plf", w = "plf", plf_from = "plf",
   plf_to = "plf", lb = "lb", temperature = "F", M_most = "lb-in", M_least = "lb-in",
   M_full = "lb-in", V_most = "lb", V_least = "lb", V_full = "lb", lip_force = "lb",
+  carry = "lb",
   width = "in", deck = "in", dead_lb = "lb", total_lb = "lb",
   construction_live_psf = "psf"}
 

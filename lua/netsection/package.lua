@@ -53,11 +53,12 @@ end
 
 local function files_of(subject, options)
   local tree = numbers.of(subject)
-  local draws = drawings.of(subject, tree)
+  local paper = options.paper or "letter"
+  local draws = drawings.of(subject, tree, paper)
   local figures, problem = figures_of(draws, options.render)
   local sheet = calculation.of(subject, {steps = options.steps, visit = options.visit,
     concealed = options.concealed, figures = figures}, tree)
-  local files, paper = {}, options.paper or "letter"
+  local files = {}
   add_document(files, "calculation", sheet, paper)
   add(files, "calculation.txt", document.text(sheet))
   add(files, "numbers.json", numbers.json(tree))

@@ -24,13 +24,14 @@ local FIELDS = {
   end_notch = {"support", "face", "depth", "length", "overcut", "taper",
     "corner_radius", "split_length", "accept_outside_standard", "seat", "note"},
   sever = list(ALONG, {"note"}),
+  lost_bearing = {"support", "to", "cause", "extend", "note"},
   loss = list(ALONG, {"top", "bottom", "sides", "cause", "allowance",
     "seat", "packed", "seat_tolerance", "note"}),
   split = list(ALONG, {"at_depth", "note"}),
   point = {"at", "load", "case", "from_right", "note"},
   line = list(ALONG, {"load", "to_load", "case", "note"}),
   area = list(ALONG, {"load", "case", "width", "note"}),
-  tub = list(ALONG, {"width", "empty", "water", "people", "note"}),
+  tub = list(ALONG, {"width", "empty", "water", "people", "under", "note"}),
 }
 
 -- Refuses fields the list does not have, at the caller's line.
@@ -63,7 +64,7 @@ for kind, names in pairs(FIELDS) do
 end
 
 parts.cut_kinds = {hole = true, slot = true, notch = true, end_notch = true,
-  sever = true, loss = true, split = true}
+  sever = true, lost_bearing = true, loss = true, split = true}
 parts.load_kinds = {point = true, line = true, area = true, tub = true}
 parts.fields = FIELDS
 

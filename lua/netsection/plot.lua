@@ -10,6 +10,7 @@
 --   plot.sketch(drawing, options)   lines and texts that somebody else has placed
 --   plot.cut_map(subject, options)    where a hole or a notch is still allowed
 --   plot.section(subject, options)  the joist cut across at options.at, to scale
+--   plot.detail(subject, options)     a repair to be built, to scale on one sheet
 --   plot.floor_plan(subject, options)  a floor in plan, to scale
 --   plot.floor_summary(subject, options)  ratios of a floor's joists, what comes next
 --
@@ -29,6 +30,8 @@
 local contour = require "netsection.plot.contour"
 local curves = require "netsection.plot.curves"
 local cut_map = require "netsection.plot.cut_map"
+local detail = require "netsection.plot.detail"
+local details = require "netsection.detail"
 local elevation = require "netsection.plot.elevation"
 local forces = require "netsection.plot.forces"
 local plan = require "netsection.plot.plan"
@@ -178,6 +181,50 @@ function plot.section(subject, options)
   local text, problem = draw("section", COLUMN, "profile", section.script, subject,
     options, {"at"})
   return text, problem
+end
+
+local LARGER = {letter = "tabloid", a4 = "a3"}
+
+-- The paper that was asked for; or letter, and the next larger one that holds it.
+local function on_paper(given, page, paper)
+  local text, why = detail.script(given, page, paper or "letter")
+  if text or paper then return text, why end
+  return detail.script(given, page, LARGER.letter)
+end
+
+--- A repair as it is to be built, on one sheet of paper: elevation, section A-A at the
+-- fasteners, B-B at mid-repair, parts and notes for the carpenter. Printed at its full
+-- size its scales hold.
+-- @param subject a repaired joist or its review
+-- @param options output, title, paper = "letter" | "a4" | "tabloid" | "a3" (by default
+--   letter, tabloid where that does not hold it)
+-- @return a gnuplot script; or nil and why there is nothing to build, or why the paper
+--   does not hold it
+function plot.detail(subject, options)
+  if options ~= nil and type(options) ~= "table" then
+    error("plot.detail: options: a table expected, got " .. type(options), 2)
+  end
+  local rest, paper = {}, nil
+  for name, value in pairs(options or {}) do
+    if name == "paper" then paper = value else rest[name] = value end
+  end
+  if rest.size ~= nil then error("plot.detail: paper takes the place of size", 2) end
+  if paper ~= nil and not detail.papers[paper] then
+    error('plot.detail: paper: "letter", "a4", "tabloid" or "a3" expected', 2)
+  end
+  local page, problem = sheet.read(rest, COLUMN)
+  if not page then error(problem, 2) end
+  local review = has(subject, "layout") and subject
+    or has(subject, "review") and subject:review()
+  if not review or type(review.joist) ~= "table" then
+    error(("plot.detail: a repaired joist or its review expected, got a %s"):format(
+      type(subject)), 2)
+  end
+  local given, why = details.of(review)
+  if not given then return nil, why end
+  local text
+  text, why = on_paper(given, page, paper)
+  return text, why
 end
 
 local function is_floor_review(v)

@@ -159,6 +159,10 @@ local function failure_text(fixed)
       finite(k.ratio) and review.ratio_text(k.ratio) or "-")
   end
   if fixed.status ~= "not permitted" then return text or fixed.status or "no result" end
+  if fixed.failing then
+    local first = table.concat(fixed.failing, "; ")
+    return (fixed.ratio or 0) > review.full and text and first .. "; " .. text or first
+  end
   return text and "not permitted; " .. text or "not permitted"
 end
 
@@ -227,6 +231,59 @@ local function sorted(entries)
   return entries
 end
 
+-- A field of a description as it was given, in few words.
+local function given_text(value)
+  if type(value) ~= "table" then return plain(value) end
+  local meta_ = getmetatable(value)
+  if meta_ and meta_.__tostring then return plain(value) end
+  local keys, out = {}, {}
+  for key in pairs(value) do keys[#keys + 1] = key end
+  table.sort(keys, function(a, b) return tostring(a) < tostring(b) end)
+  for i, key in ipairs(keys) do
+    local text = given_text(value[key])
+    out[i] = math.type(key) and text or ("%s %s"):format(key, text)
+  end
+  return table.concat(out, math.type(keys[1]) and "; " or ", ")
+end
+
+-- Fields in which repairs of one title differ.
+local function differing(entries)
+  local fields, names = {}, {}
+  for _, entry in ipairs(entries) do
+    for name in pairs(entry.fix) do fields[name] = true end
+  end
+  for name in pairs(fields) do
+    local first = given_text(entries[1].fix[name])
+    for _, entry in ipairs(entries) do
+      if given_text(entry.fix[name]) ~= first then names[name] = true end
+    end
+  end
+  local list = {}
+  for name in pairs(names) do list[#list + 1] = name end
+  table.sort(list)
+  return list
+end
+
+-- Where several repairs have one title, each title says what differs.
+local function tell_apart(entries)
+  local by_title = {}
+  for _, entry in ipairs(entries) do
+    by_title[entry.title] = by_title[entry.title] or {}
+    table.insert(by_title[entry.title], entry)
+  end
+  for _, same in pairs(by_title) do
+    local names = #same > 1 and differing(same) or {}
+    for _, entry in ipairs(#names > 0 and same or {}) do
+      local said = {}
+      for i, name in ipairs(names) do
+        said[i] = ("%s %s"):format((name:gsub("_", " ")), entry.fix[name] == nil
+          and "not given" or given_text(entry.fix[name]))
+      end
+      entry.title = ("%s (%s)"):format(entry.title, table.concat(said, ", "))
+    end
+  end
+end
+
 local function known_joist(floor, mark)
   local joist = floor:joist(mark)
   if joist then return joist end
@@ -260,7 +317,7 @@ function rank.fixes(floor, mark, fixes, options)
   local packs = {rules = options and options.rules or floor.rules,
     standard = options and options.standard or floor.standard}
   local lines = obstruction.lines(floor.joists)
-  local out = {mark = mark, ranked = {}, failing = {}, refused = {}}
+  local out, all = {mark = mark, ranked = {}, failing = {}, refused = {}}, {}
   for i, fix in ipairs(fixes) do
     local entry, fixed = entry_of(joist, fix, i, packs)
     judge(entry, fixed, floor, lines, mark)
@@ -268,8 +325,9 @@ function rank.fixes(floor, mark, fixes, options)
     local list = entry.refused and out.refused or entry.failing and out.failing
       or out.ranked
     entry.refused, entry.failing = nil, nil
-    list[#list + 1] = entry
+    list[#list + 1], all[i] = entry, entry
   end
+  tell_apart(all)
   sorted(out.ranked)
   return out
 end

@@ -146,7 +146,7 @@ local function joist_text(r, which)
   cut_lines(out, r)
   if r.computed then
     if not r.cut.ratio then
-      out[#out + 1] = r.cut.governing == "bearing"
+      out[#out + 1] = r.cut.stopped == "no sound seat"
         and "  no sound seat: what follows is worked out as if the end were held"
         or "  cut through: what follows is the demand on the whole joist"
     end

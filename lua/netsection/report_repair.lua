@@ -153,8 +153,11 @@ end
 local function neighbour_rows(out, a)
   for _, n in ipairs(a.neighbours) do
     local ratio = n.ratio or n.review and n.review.cut.ratio
-    out[#out + 1] = ("  joist %s beside it, as %s: ratio %s"):format(text.plain(n.mark),
-      n.role or "neighbour", text.ratio(ratio))
+    local said = n.assumed and "; " .. n.assumed or n.repaired and "; with its own repair"
+      or ""
+    out[#out + 1] = text.wrap(("joist %s beside it, as %s: ratio %s%s"):format(
+      text.plain(n.mark), n.role or "neighbour", text.ratio(ratio), text.plain(said)),
+      "  ", "    ")
   end
 end
 

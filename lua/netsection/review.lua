@@ -43,14 +43,14 @@ local CLAUSE = {bending = "NDS 3.3.2", shear = "NDS 3.4.3.1", bearing = "NDS 3.1
   neighbour = "statics"}
 
 -- Units of a check that differ from those of its mode: by mode and branch.
-local BRANCH_UNIT = {steel = {[2] = "lb-in"}, ["chord-alone"] = {[2] = "lb", [4] = "lb"},
-  ["wood-compression"] = {[6] = "psi",
+local BRANCH_UNIT = {steel = {[2] = "lb-in"},
+  ["chord-alone"] = {[2] = "lb", [4] = "lb"}, ["wood-compression"] = {[6] = "psi",
   [7] = "psi"}}
 
 -- @return pack of rules, pack of standard; raises at the caller's line for unknown names
 function review.packs_of(joist, options)
   for name in pairs(options) do
-    if not OPTIONS[name] and name ~= "modes" then
+    if not OPTIONS[name] and name ~= "modes" and name ~= "continuous" then
       error(("unknown option '%s' (takes rules, standard)"):format(tostring(name)), 3)
     end
   end
@@ -103,7 +103,13 @@ local LABEL = {
   end_notch = function(c) return ("%s end notch %s x %s"):format(
     c.top_face and "top" or "bottom", bare(c.depth + (c.overcut or 0)),
     inches(c.length)) end,
-  sever = function(c) return "cut through, " .. inches(c.to - c.from) .. " gap" end,
+  sever = function(c)
+    if c.lost then
+      return ("%s end lost to %s (%s)%s"):format(c.lost, inches(c.seen), c.cause,
+        c.extend > 0 and (", counted lost to %s"):format(inches(c.to)) or "")
+    end
+    return "cut through, " .. inches(c.to - c.from) .. " gap"
+  end,
   loss = function(c)
     local lost = {}
     for _, face in ipairs {"top", "bottom", "sides"} do
@@ -300,6 +306,20 @@ local function worst_text(a)
   return ("%s%s governs at %s"):format(k.mode, where, ratio_text(k.ratio))
 end
 
+-- R of the end that is lost, by the joist as it was: most and dead, lb.
+local function lost_reaction(r, m, cut)
+  local range = r.uncut.reaction_range
+  return range[cut.lost == "left" and 1 or #m.span + 1]
+end
+
+local function lost_reason(r, m, cut, name)
+  add(r.reasons, "%s: nothing is left at the %s bearing: R %s lb to be carried (%s lb "
+    .. "of it dead); by an end sister in a hanger, a post near the end, a hanger on "
+    .. "sound wood or a new seat", name, cut.lost,
+    units.fixed(lost_reaction(r, m, cut).most, 0),
+    units.fixed(lost_reaction(r, m, cut).dead, 0))
+end
+
 local function severed_reason(r, c, name)
   add(r.reasons, "%s: the whole joist would have to carry M %s ft-lb and V %s to %s lb "
     .. "over the gap", name, units.fixed(math.max(c.M_most, -c.M_least) / 12, 0),
@@ -327,13 +347,18 @@ end
 local function cut_reasons(r, s, m, standard, rules)
   for i, c in ipairs(s.cuts) do
     local name = name_of(m, i)
-    if m.cuts[i].kind == "sever" then severed_reason(r, c, name) end
+    local lost = m.cuts[i].lost
+    if lost then
+      lost_reason(r, m, m.cuts[i], name)
+    elseif m.cuts[i].kind == "sever" then
+      severed_reason(r, c, name)
+    end
     local gate = standard.data.gates[c.gate + 1]
     if c.covered == 0 then
       add(r.reasons, "%s: not covered by %s (%s)", name, r.rules.pack,
         c.M_least < 0 and rules.data.not_covered_hogging or rules.data.not_covered)
     end
-    if c.gate > 0 then
+    if c.gate > 0 and not lost then
       local reason = r.joist.description.cuts[i].accept_outside_standard
       if c.accepted == 1 then
         add(r.reasons, "%s: %s; accepted outside the standard: %s", name, gate, reason)
@@ -379,7 +404,9 @@ end
 local function out_of(s, m)
   for i, c in ipairs(s.cuts) do
     if c.gate == 6 then
-      return m.cuts[i].kind == "sever" and "cut through"
+      local lost = m.cuts[i].lost
+      return lost and "no sound seat at the " .. lost .. " bearing"
+        or m.cuts[i].kind == "sever" and "cut through"
         or name_of(m, i) .. ": nothing is left"
     end
   end
@@ -708,6 +735,8 @@ local function switches(m)
   when(m.incised == 1, "incised wood")
   for i, cut in ipairs(m.cuts) do
     local name = name_of(m, i)
+    when(cut.lost and cut.extend ~= (({rot = 12, insects = 12})[cut.cause] or 0),
+      "%s: counted lost %s further in than seen", name, inches(cut.extend or 0))
     when(cut.packed == 1, "%s: packed over the bearing", name)
     when(cut.kind == "loss" and cut.seat_tolerance ~= 0.25,
       "%s: seat kept up to a loss of %s", name, inches(cut.seat_tolerance or 0))
@@ -759,7 +788,7 @@ end
 local function cut_list(s, m)
   for i, c in ipairs(s.cuts) do
     local cut = m.cuts[i]
-    c.name, c.kind = name_of(m, i), cut.kind
+    c.name, c.kind = name_of(m, i), cut.lost and "lost_bearing" or cut.kind
     c.merged = c.merged > 0 and c.merged or nil
     c.near = c.near > 0 and c.near or nil
     c.middle_third = c.middle_third == 1
@@ -770,7 +799,63 @@ local function cut_list(s, m)
   return s.cuts
 end
 
+-- Whether every place where nothing is left is a lost end.
+local function lost_alone(s, m)
+  for i, c in ipairs(s.cuts) do
+    if c.gate == 6 and not m.cuts[i].lost then return false end
+  end
+  return true
+end
+
 -- @param joist a joist; @param options {rules =, standard =}
+-- The joist with all of the water and people added to the floor's live load.
+local function with_tubs_added(joist)
+  local changed, loads = false, {}
+  for i, part in ipairs(joist.description.loads) do
+    loads[i] = part
+    if part.kind == "tub" and part.under ~= "add" then
+      local added = {under = "add"}
+      for name, value in pairs(part) do
+        if name ~= "under" then added[name] = value end
+      end
+      loads[i], changed = added, true
+    end
+  end
+  if not changed then return nil end
+  local description = {}
+  for name, value in pairs(joist.description) do description[name] = value end
+  description.loads = loads
+  local m, found = model.of(description)
+  return #found == 0 and m or nil
+end
+
+-- Practice is not of one mind about the live load under a tub: what the other reading
+-- gives is said, and where it alone is above 1 the engineer decides.
+local function tub_said(r, joist, m, rules, standard)
+  for i, tub in ipairs(m.tubs) do
+    add(r.assumptions, "Tub %d: water and people %s psf of its footprint; %s.", i,
+      units.fixed(tub.q, 1), tub.under == "add" and "added to the floor's live load"
+      or "live load under it the larger of that and the floor's")
+  end
+  local other = #m.tubs > 0 and with_tubs_added(joist)
+  if not other then return end
+  local raw, s = together.review(other, rules, standard)
+  if not raw then return end
+  local state = #m.cuts > 0 and "cut" or "uncut"
+  local ratio = assessment(raw, other, standard, s[state], false).ratio
+  local own = r[state].ratio
+  if not ratio or not own then return end
+  r.tub_added = ratio
+  if ratio <= FULL or own > FULL then return end
+  local said = ("tub: %s with the larger of its live load and the floor's under it, "
+    .. "%s with both added"):format(units.fixed(own, 3), units.fixed(ratio, 3))
+  add(r.assumptions, "%s.", (said:gsub("^t", "T")))
+  if r.action == "leave" then
+    r.action = "decide"
+    r.reasons[#r.reasons + 1] = said
+  end
+end
+
 function review.of(joist, options)
   local m = joist.model
   local rules, standard = review.packs_of(joist, options)
@@ -787,6 +872,7 @@ function review.of(joist, options)
   r.computed, r.packs = true, {rules = rules.core, standard = standard.core}
   r.uncut = assessment(raw, m, standard, s.uncut, false)
   r.cut = assessment(raw, m, standard, s.cut, severed or s.no_seat == 1)
+  if severed and lost_alone(s, m) then r.cut.stopped = "no sound seat" end
   if not severed and s.no_seat == 1 then
     r.cut.governing, r.cut.stopped = "bearing", "no sound seat"
   end
@@ -802,6 +888,7 @@ function review.of(joist, options)
     info.rules = info.covered == 0 and "not covered" or info.within == 1 and "within"
       or "outside"
     info.note = joist.description.cuts[i].note
+    if m.cuts[i].lost then info.carry = lost_reaction(r, m, m.cuts[i]).most end
   end
   r.action = ACTIONS[s.action + 1]
   reasons(r, s, m, standard, rules)
@@ -814,6 +901,7 @@ function review.of(joist, options)
   for _, said in ipairs(joist.survey and joist.survey.assumed or {}) do
     add(r.assumptions, "Survey: %s.", said)
   end
+  tub_said(r, joist, m, rules, standard)
   r.switches = {table.unpack(once(m, "switches", switches))}
   r.open, r.water = nil, nil
   return setmetatable(r, meta), rules, standard
@@ -890,7 +978,7 @@ function methods:diagram()
   for i, c in ipairs(self.cuts) do
     local x1 = math.max(c.x1, -m.overhang_left)
     local x2 = math.min(c.x2, x + m.overhang_right)
-    cuts[i] = {name = c.name, kind = c.kind, x1 = x1, x2 = x2, at = (x1 + x2) / 2,
+    cuts[i] = {name = c.name, kind = m.cuts[i].kind, x1 = x1, x2 = x2, at = (x1 + x2) / 2,
       label = c.label}
   end
   local worst = self.cut.governing_check

@@ -46,7 +46,8 @@ local function inputs_of(m, repaired)
     add(#m.span == 1 and "span" or "spans." .. i, {"span." .. i}, "in")
   end
   for _, p in ipairs(PLAIN) do
-    if not repaired or OF_LOADS[p[1]] then add(p[1], p[2], p[3]) end
+    local moves_tub = p[1] == "live" and m.tubs[1] -- whose live load rests on the floor's
+    if not moves_tub and (not repaired or OF_LOADS[p[1]]) then add(p[1], p[2], p[3]) end
   end
   for i, cut in ipairs(repaired and {} or m.cuts) do
     for _, field in ipairs(OF_CUT) do

@@ -63,6 +63,9 @@ local function seatless(r)
   local set = {}
   for i, left in ipairs(r.seat or {}) do set[i] = left == 0 or nil end
   for i, b in ipairs(r.joist.model.bearing) do set[i] = set[i] or b == 0 or nil end
+  for _, c in ipairs(r.joist.model.cuts) do
+    if c.lost then set[c.lost == "left" and 1 or #r.joist.model.span + 1] = true end
+  end
   return set
 end
 
@@ -86,9 +89,10 @@ end
 local function pieces(r)
   local m, ends = r.joist.model, {}
   local first, last = -m.overhang_left, model.total(m) + m.overhang_right
-  for _, c in ipairs(r.cuts or {}) do
+  for i, c in ipairs(r.cuts or {}) do
     if c.gate == 6 then
-      local at_end = c.kind ~= "sever" and (c.x1 <= first + m.bearing[1] / 2
+      local at_end = m.cuts[i].lost or m.cuts[i].kind ~= "sever"
+        and (c.x1 <= first + m.bearing[1] / 2
         or c.x2 >= last - m.bearing[#m.bearing] / 2)
       if not at_end then ends[#ends + 1] = (c.x1 + c.x2) / 2 end
     end

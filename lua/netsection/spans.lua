@@ -1,12 +1,14 @@
 -- SPDX-License-Identifier: MIT
--- The longest span, by trying: sixteen spans at a time through the same checks as a
--- review. A scan finds the first span that fails, then the gap before it is cut into
+-- The spans that pass, by trying: sixteen at a time through the same checks as a review.
+-- A cut near midspan of a short joist may lie in the outer third of a longer one, so they
+-- need not be of one piece. A scan finds the pieces, then the gap at each end is cut into
 -- sixteen parts again and again.
 local codes = require "netsection.codes"
 local lanes = require "netsection.lanes"
 local review = require "netsection.review"
+local units = require "netsection.units"
 
-local spans = {shortest = 24, longest_tried = 480, step = 6}
+local spans = {shortest = 24, longest_tried = 480, step = 3}
 
 local SHORTEST, LONGEST, STEP = spans.shortest, spans.longest_tried, spans.step
 
@@ -62,51 +64,113 @@ local function check_modes(modes)
   end
 end
 
--- Last passing and first failing of a row of spans, skipping those before the cuts fit.
-local function bracket(list, pass)
-  local last
-  for i, span in ipairs(list) do
-    if pass[i] then
-      last = span
-    elseif last or pass[i] == false then
-      return last, span
-    end
-  end
-  return last, nil
-end
-
 local function row(from, to, count)
   local list = {}
   for i = 1, count do list[i] = from + (to - from) * i / count end
   return list
 end
 
--- Longest span in inches below which all spans pass, unrounded; nil and a reason where
--- not even the shortest passes. 480 in means that the range ends before the joist does.
--- @param options {modes = list of modes (all by default), rules =, standard =}
-function spans.longest(joist, options)
-  local m = joist.model
-  check_modes(options.modes)
+-- What fails at a span: a mode, "rule" (a cut the standard does not permit), or a cut
+-- that does not lie on the joist, which is no failure of it.
+local function cause(m, packs, outputs, state, span)
+  local asked = table.move(outputs, 1, #outputs, 1, {})
+  asked[#asked + 1] = {take = "governing", state = state}
+  local results, fault = lanes.work(m, packs, 1, {["span.1"] = {span}}, asked)
+  if fault[1] ~= 0 then return "cut past the end" end
+  local worst, name = 1, nil
+  for o, output in ipairs(outputs) do
+    local value = results[o][1]
+    if output.take == "check" and value and value > worst then
+      worst, name = value, output.mode
+    elseif output.take == "status" and not spans.passes(output, value) then
+      return "rule"
+    end
+  end
+  return name or codes.word(codes.words.governing, results[#asked][1]) or "rule"
+end
+
+-- Closes in on the edge between a span that passes and one beside it that does not.
+-- @return the last span found to pass, the first found not to
+local function edge(m, packs, outputs, good, bad)
+  while math.abs(bad - good) > 1e-9 do
+    local finer = row(good, bad, 16)
+    local pass, last = try(m, packs, outputs, finer), good
+    local next_bad = bad
+    for i = 1, #finer do
+      if pass[i] ~= true then
+        next_bad = finer[i]
+        break
+      end
+      last = finer[i]
+    end
+    good, bad = last, next_bad
+  end
+  return good, bad
+end
+
+local function single_span(m)
   if #m.span > 1 or m.overhang_left > 0 or m.overhang_right > 0 then
     return nil, "a single span without overhangs is needed to ask for the longest"
   end
   local lacking = review.lacking(m)
   if lacking then return nil, lacking end
+  return true
+end
+
+-- The spans from 24 to 480 in at which the joist passes with its cuts where they are.
+-- Scanned every 3 in: an interval, or a gap between two, that is shorter may be missed.
+-- @param options {modes = list of modes (all by default), rules =, standard =}
+-- @return list of {from =, to = (in), starts =, ends = (what fails just outside: a mode,
+--   "rule", "cut past the end", or "range")}; or nil and why
+function spans.intervals(joist, options)
+  local m = joist.model
+  check_modes(options.modes)
+  local single, why = single_span(m)
+  if not single then return nil, why end
   local packs = {}
   packs.rules, packs.standard = review.packs_of(joist, options)
-  local outputs = spans.outputs(#m.cuts > 0 and "cut" or "uncut", options.modes)
-  local list = {}
+  local state = #m.cuts > 0 and "cut" or "uncut"
+  local outputs = spans.outputs(state, options.modes)
+  local list, found = {}, {}
   for span = SHORTEST, LONGEST, STEP do list[#list + 1] = span end
-  local low, high = bracket(list, try(m, packs, outputs, list))
-  if not low then return nil, "not even the shortest span passes" end
-  if not high then return LONGEST end
-  while high - low > 1e-9 do
-    local finer = row(low, high, 16)
-    local pass = try(m, packs, outputs, finer)
-    local next_low, next_high = bracket(finer, pass)
-    low, high = next_low or low, next_high or high
+  local pass = try(m, packs, outputs, list)
+  for i, span in ipairs(list) do
+    if pass[i] and not pass[i - 1] then
+      local from, outside = span, nil
+      if i > 1 then from, outside = edge(m, packs, outputs, span, list[i - 1]) end
+      found[#found + 1] = {from = from, starts = outside
+        and cause(m, packs, outputs, state, outside) or "range"}
+    end
+    if pass[i] and not pass[i + 1] then
+      local to, outside = span, nil
+      if list[i + 1] then to, outside = edge(m, packs, outputs, span, list[i + 1]) end
+      local last = found[#found]
+      last.to, last.ends = to, outside
+        and cause(m, packs, outputs, state, outside) or "range"
+    end
   end
-  return low
+  if #found == 0 then return nil, "no span from 24 to 480 in passes" end
+  return found
+end
+
+-- In words what a longest span leaves out: "and not between 5'-9 3/4" and 12'-4 1/2"";
+-- nil where the spans that pass are of one piece.
+function spans.gaps_text(list)
+  local said = {}
+  for i = 2, #list do
+    said[#said + 1] = ("between %s and %s"):format(units.feet_inches(list[i - 1].to),
+      units.feet_inches(list[i].from))
+  end
+  return #said > 0 and "and not " .. table.concat(said, ", nor ") or nil
+end
+
+-- Longest span in inches, unrounded: the end of the last interval, and all intervals;
+-- nil and a reason where none passes. 480 in means that the range ends before the joist.
+-- @param options as of spans.intervals, and continuous = true: the end of the first
+function spans.longest(joist, options)
+  local list, why = spans.intervals(joist, options)
+  if not list then return nil, why end
+  return list[options.continuous and 1 or #list].to, list
 end
 
 return spans

@@ -232,9 +232,13 @@ end
 local STEEL = {
   {alias = {}, lines = list({"T", says = "tension in the strap"},
     {"P_s", says = "least of yield, rupture and the holes"}, {"ratio", "T/P_s"})},
-  {alias = {}, lines = list({"M", says = "moment in the plate"}, {"S", "b*d^2/6"},
-    {"F_y"}, {"M'", "F_y*S/1.67", key = "capacity", clause = "AISC 360 F (memory)"},
-    {"ratio", "M/(F_y*S/1.67)"})},
+  {alias = {F_n = "F_a"}, lines = list({"M", says = "moment in the plates"},
+    {"S", "b*d^2/6"}, {"F_y"}, {"t"}, {"l_u", says = "between rows of fasteners"},
+    {"C_m", says = "1.67 where the moment falls to nothing at the outermost row, else 1"},
+    {"F_n", says = "least of yield, buckling sideways between the rows, buckling of the "
+      .. "edge", clause = "AISC 360 F11, F9.4 (memory)"},
+    {"M'", "F_n*S/1.67", key = "capacity", clause = "AISC 360 F11 (memory)"},
+    {"ratio", "M/(F_n*S/1.67)"})},
   {alias = {}, lines = list({"V", says = "shear in the plate"}, {"A", "b*d"}, {"F_y"},
     {"V'", "0.6*F_y*A/1.67", key = "capacity", clause = "AISC 360 G (memory)"},
     {"ratio", "V/(0.6*F_y*A/1.67)"})},

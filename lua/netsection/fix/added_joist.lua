@@ -182,13 +182,8 @@ local function shed(a, case, row)
     left = {width = first.width, share = first.share or 0},
     right = {width = last.width, share = last.share or 0}})
   if not entries then return checks end
-  a.neighbours = entries
-  for _, list in ipairs {{a.checks, checks}, {a.notes, notes}} do
-    table.move(list[2], 1, #list[2], #list[1] + 1, list[1])
-  end
-  for _, n in ipairs(entries) do
-    a.cautions[#a.cautions + 1] = neighbours.caution(n)
-  end
+  for i, n in ipairs(entries) do neighbours.add(a, n, checks[i]) end
+  table.move(notes, 1, #notes, #a.notes + 1, a.notes)
   a.notes[#a.notes + 1] = "the old joist is written off: its floor and loads go to those "
     .. "beside it, with a repetitive factor of 1.0"
 end
@@ -200,6 +195,15 @@ local SEQUENCE = {
   "Block it to the joists beside it; fasten the floor to it.",
   "Have it seen before it is covered; take the shores out a little at a time.",
 }
+
+-- Where it hangs it does not stand on the bearings.
+local function sequence_of(f)
+  if not f.hanger then return SEQUENCE end
+  local list = {table.unpack(SEQUENCE)}
+  list[3] = "Hang the new joist at both ends beside the bearings, top against the floor, "
+    .. "crown up."
+  return list
+end
 
 function added.assess(case, f)
   local m = case.model
@@ -213,7 +217,7 @@ function added.assess(case, f)
   if not row then return nil, reason end
   widths(f.write_off and write_off(row) or row)
   local a = {checks = {}, notes = {}, pieces = {}, forces = {}, neighbours = {},
-    members = {}, cautions = {cautions.always[2]}, sequence = SEQUENCE,
+    members = {}, cautions = {cautions.always[2]}, sequence = sequence_of(f),
     title = added.title(f), x1 = 0, x2 = part.total(m), access = {"below"}}
   for _, what in ipairs {"joist", "added"} do
     for _, p in ipairs(row) do

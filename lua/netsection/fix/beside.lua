@@ -3,7 +3,6 @@
 -- fasteners, worked out by the core as two beams (csrc/coupled.c).
 local core = require "netsection.core"
 local fasten = require "netsection.fix.fasten"
-local fastener = require "netsection.fastener"
 local model = require "netsection.model"
 local review = require "netsection.review"
 local rows = require "netsection.fix.rows"
@@ -151,6 +150,10 @@ local function unsuited(f, case)
   local severs = 0
   for i, c in ipairs(m.cuts) do
     local gap = c.kind == "sever" and case.review.cuts[i]
+    if c.lost then
+      return ("nothing is left to bear on at the %s end: an end sister in a hanger takes "
+        .. "its place"):format(c.lost)
+    end
     severs = severs + (gap and 1 or 0)
     if gap and (f.from >= gap.x1 or f.to <= gap.x2) then
       return ("it does not reach over the gap (%s)"):format(gap.name)
@@ -204,19 +207,29 @@ local function share_of(f, m)
   return f.share or runs_on and "slip" or "stiffness"
 end
 
+-- Fasteners at one place of a group: one bolt goes through both pieces, of anything else
+-- each face has its own.
+function beside.faces(f)
+  return f.side == "both" and f.fastener.kind ~= "bolt" and 2 or 1
+end
+
 -- The core's fix for a lift.
 local function core_fix(f, strength, lift)
   local station, count = {}, {}
+  local held = {low = {}, high = {}, bottom = {}, top = {}, lost = {}}
   for i, g in ipairs(f.stations) do
-    station[i], count[i] = g.x, g.n * (f.side == "both" and 2 or 1)
+    station[i], count[i] = g.x, g.n * beside.faces(f)
+    for name, list in pairs(held) do list[i] = g.held[name] end
   end
   return {kind = "beside", member = f.member, share = f.shares,
     lift = f.shares == "new" and "unloaded" or lift,
       -- nothing is left in what is written off
     bears_left = f.bears_left, bears_right = f.bears_right, between = f.between,
-    from = f.from, to = f.to, b = f.b, d = f.d, rise = f.rise, E = f.E, Fy = f.Fy or 0,
+    from = f.from, to = f.to, b = f.b, d = f.d, t = f.Fy and f.t or 0, rise = f.rise,
+    E = f.E, Fy = f.Fy or 0,
     station = station, count = count, stiff = strength.stiff, Z = strength.Z,
-    C_z = strength.C_z, rated = strength.rated and 1 or 0, low = f.low, high = f.high,
+    C_z = strength.C_z, rated = strength.rated and 1 or 0, low = held.low,
+    high = held.high, bottom = held.bottom, top = held.top, lost = held.lost,
     prop_at = f.prop_at or 0, prop = f.prop or 0, other = f.other, cut = 1}
 end
 
@@ -225,6 +238,14 @@ local function with_fix(m, fix)
   for name, value in pairs(m) do out[name] = value end
   out.fix, out.texts = fix, nil
   return out
+end
+
+-- Group action: what crosses one plane between joist and new member is shared by the wood
+-- on either side of it, from both faces by half of the joist.
+local function group_action(f, m)
+  local planes = beside.faces(f)
+  return rows.group_action(f, {main = {E = m.E, b = m.b * m.plies / planes},
+    side = {E = f.E, b = f.b / planes, steel = f.steel}})
 end
 
 -- Joist and new member overlap enough for a column of fasteners; G of both, strength.
@@ -242,14 +263,20 @@ local function prepare(f, case, thin, side)
     return nil, ("joist and new member overlap too little in height: %.4g in to each "
       .. "edge is needed"):format(d.edge)
   end
+  f.meet = rows.meet(f, thin, m.b * m.plies)
   local ok, why = rows.place_groups(f, r, d, low, high)
   if not ok then return nil, why end
-  local C = fastener.C_delta {fastener = f.fastener, load = "perpendicular",
-    end_distance = math.min(f.least_end, d.ends), l = thin, spacing = d.up}
+  local C, near = rows.geometry(f, d, thin)
   if C.refused then return nil, C.refused end
-  local strength = fasten.strength(f, {main = {G = f.G_host, thickness = m.b * m.plies,
+  f.action = not f.rated and group_action(f, m) or nil
+  local strength = fasten.strength(f, {double = f.side == "both"
+    and f.fastener.kind == "bolt", main = {G = f.G_host, thickness = m.b * m.plies,
     angle = 90}, side = side, moisture = m.moisture, temperature = m.temperature,
-    C_delta = C.C_delta})
+    C_delta = math.min(C.C_delta, near), Cg = f.action and f.action.Cg})
+  if f.action and f.action.Cg < 1 and strength.steps then
+    strength.steps = table.move(strength.steps, 1, #strength.steps, #f.action.steps + 1,
+      f.action.steps)
+  end
   if strength.refused then return nil, strength.refused end
   return strength
 end
@@ -338,6 +365,20 @@ local function notes_of(f, a)
     add("no lift: the dead load stays in the joist alone")
   end
   if f.rated then add("fasteners: the maker's value, used as given") end
+  local g = f.action
+  if g and g.Cg < 1 then
+    add("group action factor %s: %d in a column, %s in apart, over %s in along the grain "
+      .. "(NDS 11.3.6.3)", units.fixed(g.Cg, 3), g.n, units.fixed(g.s, 2),
+      units.fixed(g.width, 2))
+  end
+  add("%s", fasten.lead_hole(f.fastener, f.G_host))
+  if f.side == "both" and f.fastener.kind == "bolt" then
+    add(f.rated and "one bolt goes through both pieces: the maker's value is that of one "
+      .. "bolt" or "one bolt goes through both pieces: double shear (NDS 12.3.1)")
+  elseif f.staggered then
+    add("fasteners from both faces meet in the joist: their columns alternate, %s in "
+      .. "apart, and the list says from which face", units.fixed(f.staggered, 2))
+  end
   if f.shares ~= "slip" then
     add("share by %s; the fasteners by their slip", f.shares == "new"
       and "writing the old joist off" or "stiffness, both bend alike")
@@ -423,11 +464,12 @@ function beside.assess(case, f, words)
   a.own_reactions = s.fixed.own_reactions
   a.pieces = beside.pieces(f, case, words.piece)
   a.layout = f.layout
-  a.fasteners = {{fastener = tostring(f.fastener), count = #f.layout * (f.side == "both"
-    and 2 or 1), where = words.new .. " to joist", D = f.fastener.D}}
+  a.fasteners = {{fastener = tostring(f.fastener), count = #f.layout,
+    where = words.new .. " to joist", D = f.fastener.D}}
   a.notes = notes_of(f, a)
   for _, text in ipairs(untouched(a, case.review)) do a.notes[#a.notes + 1] = text end
   a.cautions = lift_cautions(f, s, site.cautions())
+  a.cautions[#a.cautions + 1] = rows.splitting(f)
   a.sequence = site.sequence(f, {new = words.new})
   a.lifting = lifting(f, case, strength)
   a.x1, a.x2 = f.from, f.to

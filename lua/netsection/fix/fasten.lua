@@ -77,17 +77,20 @@ function fasten.gravity(f, description, notes)
 end
 
 -- Lateral value, factors and slip modulus of one fastener between two members.
--- @param t {main =, side =, angle, moisture, temperature, Cg, C_delta}
+-- @param t {main =, side =, angle, moisture, temperature, Cg, C_delta, double = through
+--   a second side member like the first}
 -- @return {Z =, C_z =, stiff =, rated =, refused =, steps =}
 function fasten.strength(f, t)
-  local slip = f.slip or fastener.slip {fastener = f.fastener, main = {G = t.main.G},
-    side = t.side.steel and {steel = t.side.steel} or {G = t.side.G}}.K
+  local planes = t.double and 2 or 1
+  local slip = f.slip or planes * fastener.slip {fastener = f.fastener,
+    main = {G = t.main.G}, side = t.side.steel and {steel = t.side.steel}
+      or {G = t.side.G}}.K
   if f.rated then
     return {Z = f.rated, C_z = 1, stiff = slip, rated = true, steps = {}}
   end
   local r = fastener.lateral {fastener = f.fastener, main = t.main, side = t.side,
     moisture = t.moisture, temperature = t.temperature, Cg = t.Cg,
-    C_delta = t.C_delta}
+    C_delta = t.C_delta, double = t.double or nil}
   if r.refused or r.Z <= 0 then
     return {refused = r.refused or "no lateral value"}
   end
@@ -95,32 +98,62 @@ function fasten.strength(f, t)
     steps = r.steps, mode = r.mode}
 end
 
--- Heights of a column of n fasteners between low and high.
-local function column(n, low, high)
-  local heights = {}
-  for i = 1, n do
-    heights[i] = n == 1 and (low + high) / 2 or low + (high - low) * (i - 1) / (n - 1)
+-- More than so many in one line across the depth split the wood as it dries. Past it they
+-- stand in staggered columns (common practice).
+local IN_LINE = 5
+
+-- Columns that n fasteners need: no line of more than five, none nearer than 'up'.
+local function columns_of(n, g)
+  for columns = math.ceil(n / IN_LINE), n - 1 do
+    local pitch = columns * (g.high - g.low) / (n - 1)
+    if pitch >= g.up - 1e-9 then return columns, pitch end
   end
-  return heights
+  return n, 0
 end
 
--- Places of a group of n around x: columns of at most as many as the depth holds.
+-- Places of a group of n around x: evenly from low to high, in turn in as many columns as
+-- they need, so that neighbours in height stand in different lines.
 -- @param g {low =, high =, up = least pitch up, along = least pitch along}
--- @return list of {x =, h =}, half the length of the group
-function fasten.group(x, n, g)
-  local room = math.max(1, math.floor((g.high - g.low) / g.up + 1e-9) + 1)
-  local columns = math.ceil(n / room)
+-- @param faces 2: as many from the far face, their columns between those of the near one
+-- @return list of {x =, h =, piece =}, half the length of the group, {n = in the fullest
+--   column, s = its pitch, width = of the columns of one face}
+function fasten.group(x, n, g, faces)
+  faces = faces or 1
+  local columns, pitch = columns_of(n, g)
   local out = {}
-  local left = n
+  local all = columns * faces
   for c = 1, columns do
-    local count = math.ceil(left / (columns - c + 1))
-    left = left - count
-    local at = x + (c - (columns + 1) / 2) * g.along
-    for _, h in ipairs(column(count, g.low, g.high)) do
-      out[#out + 1] = {x = at, h = h}
+    for face = 1, faces do
+      local at = x + ((c - 1) * faces + face - (all + 1) / 2) * g.along
+      for i = c, n, columns do
+        local h = n == 1 and (g.low + g.high) / 2
+          or g.low + (g.high - g.low) * (i - 1) / (n - 1)
+        out[#out + 1] = {x = at, h = h, piece = face}
+      end
     end
   end
-  return out, (columns - 1) / 2 * g.along
+  return out, (all - 1) / 2 * g.along, {n = math.ceil(n / columns), s = pitch,
+    width = (columns - 1) * faces * g.along}
+end
+
+-- Holes to be drilled for a fastener in wood of specific gravity G, in words; the parts
+-- of D are those of the rules on file.
+function fasten.lead_hole(f, G)
+  local rule = fastener_data.rules.lead_holes[f.kind]
+  local function size(part) return ("%.3f"):format(part * f.D) end
+  if f.kind == "bolt" then
+    return ("holes of bolts %s to %s in (%s)"):format(("%.3f"):format(f.D
+      + rule.over[1]), ("%.3f"):format(f.D + rule.over[2]), rule.source)
+  end
+  for _, row in ipairs(rule or {}) do
+    if G <= row[1] + 1e-9 then
+      local thread = row[2] > 0 and size(row[2]) .. " to " .. size(row[3])
+        or "at most " .. size(row[3])
+      return ("lead holes: %s%s in (%s, %s)"):format(f.kind == "lag screw" and "shank "
+        .. size(1) .. ", thread " or "", thread, rule.source, rule.confidence)
+    end
+  end
+  return "lead holes as the maker of the fastener gives them"
 end
 
 return fasten

@@ -4,7 +4,6 @@
 local cautions = require "netsection.cautions"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
-local review = require "netsection.review"
 local seat = require "netsection.fix.seat"
 local site = require "netsection.fix.site"
 local units = require "netsection.units"
@@ -61,11 +60,13 @@ local SEQUENCE = {
   "Let the joist down on it; pack if it does not touch.",
 }
 
-local function unsuited(case)
+local function unsuited(f, case)
   local m = case.model
   if #m.span > 1 or m.overhang_left > 0 or m.overhang_right > 0 then
     return "only a joist of one span without overhangs is given a hanger here"
-  elseif part.severed(m) then
+  elseif part.lost(m, f.support == "left" and "right" or "left") then
+    return "the other end is lost: it needs an end sister there"
+  elseif part.severed(m) and not part.lost(m, f.support) then
     return "a joist that is cut through stays cut through: head it off or sister it"
   end
 end
@@ -114,15 +115,14 @@ local function piece(f, m, at)
 end
 
 function hanger.assess(case, f)
-  local reason = unsuited(case)
+  local reason = unsuited(f, case)
   if reason then return nil, reason end
   local m = case.model
   local L = part.total(m)
   f.offset = f.offset or math.max(reach(f, case) + f.seat / 2, f.seat / 2)
   if f.offset > FARTHEST then
-    return nil, ("sound wood begins %s from the bearing: too far for a hanger, use a "
-      .. "sister")
-      :format(feet(f.offset))
+    return nil, ("sound wood begins %s from the bearing: too far for a hanger, use %s")
+      :format(feet(f.offset), part.lost(m, f.support) and "an end sister" or "a sister")
   end
   local at = f.support == "left" and f.offset or L - f.offset
   local bad = in_the_seat(case, at - f.seat / 2, at + f.seat / 2)
@@ -132,10 +132,11 @@ function hanger.assess(case, f)
   end
   local j, problems, behind = shortened(f, case)
   if not j then return nil, problems[1].text end
-  local r = review.of(j, case.options)
+  local r = part.review(j, case.options)
   if not r.computed then return nil, r.reasons[1] end
   local a = {checks = r.cut.checks, reactions = r.cut.reactions, moment = r.cut.moment,
-    shear = r.cut.shear, deflection = r.cut.deflection, notes = {}, review = r,
+    moment_at = r.cut.moment_at, shear = r.cut.shear, shear_at = r.cut.shear_at,
+    deflection = r.cut.deflection, notes = {}, review = r,
     reaction_range = r.cut.reaction_range, cautions = {cautions.always[2],
       cautions.always[9]}, pieces = {piece(f, m, at)}, sequence = SEQUENCE,
     title = hanger.title(f), x1 = at, x2 = at, access = {"below"}}
@@ -154,7 +155,8 @@ function hanger.assess(case, f)
   a.notes[#a.notes + 1] = "what the hanger hangs from takes the load named; it is not "
     .. "checked here"
   local from = f.support == "left" and f.offset or 0
-  a.diagram = part.diagram({{name = "joist, as repaired", {r, from}}}, m)
+  a.diagram = part.diagram({{name = "joist, as repaired", {r, from}}}, m, f.support
+    == "left" and {at, L} or {0, at})
   for _, said in ipairs(site.cautions()) do a.cautions[#a.cautions + 1] = said end
   return a
 end

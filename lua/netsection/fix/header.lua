@@ -8,7 +8,9 @@ local model = require "netsection.model"
 local neighbours = require "netsection.fix.neighbours"
 local part = require "netsection.fix.part"
 local review = require "netsection.review"
+local run = require "netsection.fix.run"
 local site = require "netsection.fix.site"
+local standing = require "netsection.standing"
 local units = require "netsection.units"
 
 local header = {fields = {"at", "size", "plies", "trimmer_plies", "hanger", "tail_hanger",
@@ -57,8 +59,8 @@ local function too_near(x, m, L)
   return math.min(x, L - x) < math.max(12, d)
 end
 
-local function unsuited(f, case)
-  local m = case.model
+-- Why a joist of the run is not headed off at these places.
+local function unsuited(f, m, r)
   local L = part.total(m)
   if #m.span > 1 or m.overhang_left > 0 or m.overhang_right > 0 then
     return "only a joist of one span without overhangs is headed off"
@@ -69,27 +71,28 @@ local function unsuited(f, case)
     elseif too_near(x, m, L) then
       return ("the header at %s is at a bearing"):format(feet(x))
     end
-    for _, c in ipairs(case.review.cuts) do
+    for _, c in ipairs(r.cuts) do
       if x > c.x1 - 1e-9 and x < c.x2 + 1e-9 then
         return ("the header at %s would meet %s"):format(feet(f.at[i]), c.name)
       end
     end
   end
-  for _, side in ipairs {"left", "right"} do
-    if not neighbours.of(case, side) then
-      return ("no joist on the %s to carry a header"):format(side)
-    end
-  end
-  local s1, s2 = part.sides(case.joist)
-  if s1 + s2 < SHORTEST then
-    return ("a header of %s: %d in at least"):format(units.inches(s1 + s2), SHORTEST)
-  end
+end
+
+-- Two joists of a run that are both said to be headed off share the same headers.
+local function same_headers(f, other)
+  local g = other.repair
+  if not g or g.kind ~= "header" then return true end
+  local same = #g.at == #f.at and g.plies == f.plies
+    and g.trimmer_plies == f.trimmer_plies and g.wood.model.d == f.wood.model.d
+  for i, x in ipairs(f.at) do same = same and math.abs(x - (g.at[i] or -1)) < 1e-6 end
+  return same
 end
 
 -- One header: the side that goes is that of the cut through, else that of all cuts.
-local function side_gone(f, case, severed)
+local function side_gone(f, cuts, severed)
   local here
-  for i, c in ipairs(case.review.cuts) do
+  for i, c in ipairs(cuts) do
     local side = (c.x1 + c.x2) / 2 < f.at[1] and "left" or "right"
     if severed == i then return side end
     if severed == nil then
@@ -100,60 +103,93 @@ local function side_gone(f, case, severed)
   return here
 end
 
--- What is left on each side: {x0, x1, support of the header, which header}; nil where
--- one header does not say which side goes.
-local function tails_of(f, case, L, severed)
-  if #f.at == 2 then return {{0, f.at[1], 2, 1}, {f.at[2], L, 1, 2}} end
-  local gone = side_gone(f, case, severed)
-  if not gone then return nil end
+local ONE_SIDE = "with one header the cuts must all lie on one side of it, the side that "
+  .. "is taken out: give two places"
+
+-- The side that one header takes out, of all joists of the run alike.
+local function side_of_run(f, o, reviews)
+  if #f.at == 2 then return "between" end
+  local gone
+  for i, j in ipairs(o.joists) do
+    local side = side_gone(f, reviews[i].cuts, part.severed(j.model))
+    if #reviews[i].cuts > 0 and (not side or gone and gone ~= side) then
+      return nil, ONE_SIDE
+    end
+    gone = gone or side
+  end
+  if not gone then return nil, ONE_SIDE end
+  return gone
+end
+
+-- What is left on each side: {x0, x1, support of the header, which header}.
+local function tails_of(f, L, gone)
+  if gone == "between" then return {{0, f.at[1], 2, 1}, {f.at[2], L, 1, 2}} end
   return gone == "left" and {{f.at[1], L, 1, 1}} or {{0, f.at[1], 2, 1}}
 end
 
-local function review_tail(case, t)
-  local m = case.model
+local function review_tail(case, joist, t)
+  local m = joist.model
   local seat = 1.5
   local b = m.bearing
   if t[2] - t[1] < SHORTEST then
     return nil, ("a tail of %s would be left: %d in at least"):format(units.inches(t[2]
       - t[1]), SHORTEST)
   end
-  local j, problems = part.of(case.joist, t[1], t[2], {repetitive = 1,
+  local j, problems = part.of(joist, t[1], t[2], {repetitive = 1,
     bearing = t[3] == 2 and {b[1], seat} or {seat, b[#b]},
     mark = ("%s, tail"):format(m.mark)})
   if not j then return nil, problems[1].text end
-  return review.of(j, case.options)
+  return part.review(j, case.options)
 end
 
--- What the floor that the joist no longer carries puts on each header: dead, live. With
+-- What the floor that a joist no longer carries puts on each header: dead, live. With
 -- one header the other half of it goes to the wall.
-local function strips(f, case, tails)
-  local m, L = case.model, part.total(case.model)
+local function strips(f, m, gone)
+  local L = part.total(m)
   if f.between == "none" then return {{0, 0}, {0, 0}} end
-  local one = #f.at == 1
-  local left = one and tails[1].x0 > 0
-  local x0 = one and (left and 0 or f.at[1]) or f.at[1]
-  local x1 = one and (left and f.at[1] or L) or f.at[2]
+  local left = gone == "left"
+  local x0 = gone == "between" and f.at[1] or left and 0 or f.at[1]
+  local x1 = gone == "between" and f.at[2] or left and f.at[1] or L
   local R = part.between(m, x0, x1)
   local first = left and 2 or 1
   return {{R.dead[first], R.live[first]}, {R.dead[2], R.live[2]}}
 end
 
--- Every header with what its tail and the floor beyond it put on it.
-local function headers_of(f, case, tails)
-  local a, b = part.sides(case.joist)
-  local beyond = strips(f, case, tails)
+-- The header at a place: a point load where each joist of the run is.
+local function header_at(f, case, o, loads, i)
+  local points = {}
+  local D, L = 0, 0
+  for n, p in ipairs(loads) do
+    local one, two = part.points(o.y[n], p.D, p.L)
+    points[#points + 1], points[#points + 2] = one, two
+    D, L = D + p.D, L + p.L
+  end
+  local j, problems = f.wood:changed {span = o.width, spacing = 12, dead = 0, live = 0,
+    loads = points, members = 1, repetitive = 1, bearing = 1.5}
+  if not j then return nil, problems[1].text end
+  local r = review.of(j, case.options)
+  if not r.computed then return nil, r.reasons[1] end
+  -- across the floor; along the joist it stands at one place
+  for _, k in ipairs(r.cut.checks) do k.across, k.at = k.at, k.at and f.at[i] end
+  return {x = f.at[i], D = D, L = L, ends = run.ends(o, loads), review = r}
+end
+
+-- Every header with what the tails and the floor beyond them put on it.
+local function headers_of(f, case, o, tails)
   local out = {}
-  for i, x in ipairs(f.at) do
-    local D, L = beyond[i][1], beyond[i][2]
-    for _, t in ipairs(tails) do
-      if t.header == i then D, L = D + t.D, L + t.L end
+  for i in ipairs(f.at) do
+    local loads = {}
+    for n, j in ipairs(o.joists) do
+      local beyond = strips(f, j.model, o.gone)[i]
+      local p = {D = beyond[1], L = beyond[2]}
+      for _, t in ipairs(tails) do
+        if t.joist == n and t.header == i then p.D, p.L = p.D + t.D, p.L + t.L end
+      end
+      loads[n] = p
     end
-    local p, q = part.points(a, D, L)
-    local j, problems = f.wood:changed {span = a + b, spacing = 12, dead = 0, live = 0,
-      loads = {p, q}, members = 1, repetitive = 1, bearing = 1.5}
-    if not j then return nil, problems[1].text end
-    out[i] = {x = x, D = D, L = L, left = b / (a + b), review = review.of(j,
-      case.options)}
+    local why
+    out[i], why = header_at(f, case, o, loads, i)
+    if not out[i] then return nil, why end
   end
   return out
 end
@@ -177,7 +213,8 @@ end
 
 -- A trimmer as it stands, one half of its doubled self: said, not binding.
 local function single_note(a, j, single)
-  local k = single.review.cut.governing_check
+  local state = single.repaired and single.review.fixed or single.review.cut
+  local k = state.governing_check
   a.notes[#a.notes + 1] = ("trimmer %s as it is: M %s ft-lb, ratio %s%s"):format(
     j.model.mark, units.fixed(single.review.cut.moment / 12, 0), single.ratio
     and review.ratio_text(single.ratio) or "-", k and " (" .. k.mode .. ")" or "")
@@ -187,75 +224,128 @@ end
 local function header_ends(headers, side)
   local loads = {}
   for _, h in ipairs(headers) do
-    local share = side == "left" and h.left or 1 - h.left
-    loads[#loads + 1], loads[#loads + 2] = part.points(h.x, h.D * share, h.L * share)
+    local e = h.ends[side]
+    loads[#loads + 1], loads[#loads + 2] = part.points(h.x, e.D, e.L)
   end
   return loads
 end
 
--- Trimmers: the joists beside it with the headers' ends on them.
-local function trimmers(a, f, case, headers)
+local layed -- below: the headers of another run of the floor
+
+-- What stands on the other side of a trimmer: headers that hang on it as well, or a joist
+-- that is out and not repaired, whose floor it may carry.
+local function from_beyond(a, case, j, side, loads)
+  local other = (j.row or {})[side]
+  if not other then return nil end
+  if other.repair and other.repair.kind == "header" then
+    local c, g = case:of_joist(other)
+    local there, why = layed(c, g)
+    if not there then
+      return ("joist %s beside the trimmer %s: %s"):format(other.model.mark, j.model.mark,
+        why)
+    end
+    local more = header_ends(there.headers, side == "left" and "right" or "left")
+    table.move(more, 1, #more, #loads + 1, loads)
+    a.notes[#a.notes + 1] = ("trimmer %s carries the headers beside %s as well"):format(
+      j.model.mark, other.model.mark)
+    return nil, true
+  end
+  if standing.gone(other) then
+    a.notes[#a.notes + 1] = ("what joist %s sheds is added to the trimmer %s where the "
+      .. "floor is reviewed"):format(other.model.mark, j.model.mark)
+    return nil
+  end
+  local out = standing.not_after(other, case.options)
+  if out then
+    a.cautions[#a.cautions + 1] = ("joist %s beside the trimmer %s %s: what it sheds is "
+      .. "not counted on the trimmer; it must be repaired first"):format(
+      other.model.mark, j.model.mark, out)
+  end
+end
+
+-- Trimmers: the joists beside the run with the headers' ends on them.
+local function trimmers(a, f, case, o, headers)
   for _, side in ipairs {"left", "right"} do
-    local j, known = neighbours.of(case, side)
+    local j = o[side]
     local loads = header_ends(headers, side)
+    local why, shared = from_beyond(a, case, j, side, loads)
+    if why then return why end
+    o.shared = o.shared or {}
+    o.shared[side] = shared
     local Cr = j.description.repetitive or 1
     local single = neighbours.load(case, j, "trimmer", loads, {repetitive = Cr})
     local n, k = neighbours.load(case, j, "trimmer", loads, {plies = j.model.plies
       * f.trimmer_plies, repetitive = Cr})
     if not n then return k end
     n.single = single
-    a.neighbours[#a.neighbours + 1], a.checks[#a.checks + 1] = n, k
+    neighbours.add(a, n, k)
     if single and f.trimmer_plies > 1 then single_note(a, j, single) end
-    if not known then
-      a.notes[#a.notes + 1] = ("the joist on the %s is taken to be like this one, "
-        .. "without cuts"):format(side)
+    if not o.known[side] then
+      n.assumed = neighbours.supposed(case)
+      a.notes[#a.notes + 1] = ("the joist on the %s is %s"):format(side, n.assumed)
     end
-    a.cautions[#a.cautions + 1] = neighbours.caution(n)
   end
 end
 
-local function read_rules(a, f, case, tails)
-  local s1, s2 = part.sides(case.joist)
+local function read_rules(a, f, case, o, tails)
   local lengths = {}
   for i, t in ipairs(tails) do lengths[i] = t.x1 - t.x0 end
-  a.rules = limits.header {length = s1 + s2, L = part.total(case.model), at = f.at,
+  a.rules = limits.header {length = o.width, L = part.total(case.model), at = f.at,
     plies = f.plies, trimmer_plies = f.trimmer_plies, d = case.model.d,
     header_d = f.wood.model.d, hanger = f.hanger ~= nil,
     tail_hanger = f.tail_hanger ~= nil, tails = lengths}
-  for _, text in ipairs(limits.breaches(a.rules)) do a.notes[#a.notes + 1] = text end
+  local said = {}
+  for _, text in ipairs(limits.breaches(a.rules)) do
+    if not said[text] then a.notes[#a.notes + 1], said[text] = text, true end
+  end
 end
 
-local function pieces(a, f, case)
-  local m = case.model
-  local s1, s2 = part.sides(case.joist)
-  local h = f.wood.model
+local function header_pieces(a, f, case, o)
+  local m, h = case.model, f.wood.model
   local size = h.size or units.inches(h.d)
+  local from = -o.y[o.own]
+  local half = {left = o.left.model.b * o.left.model.plies / 2,
+    right = o.right.model.b * o.right.model.plies / 2}
+  local y1, y2 = from + half.left, from + o.width - half.right
   for _, x in ipairs(f.at) do
     local b = h.b * h.plies
-    local length = s1 + s2 - m.b
     a.pieces[#a.pieces + 1] = {name = "header", kind = "header", member = "header",
-      size = size, stock = ("%s x %d ft"):format(size, site.stock(length) or 24),
-      count = h.plies, length = length, material = m.wood, x1 = x - b / 2, x2 = x + b / 2,
-      h1 = m.d - h.d, h2 = m.d, y1 = -s1 + m.b / 2, y2 = s2 - m.b / 2,
+      size = size, stock = ("%s x %d ft"):format(size, site.stock(y2 - y1) or 24),
+      count = h.plies, length = y2 - y1, material = m.wood, x1 = x - b / 2,
+      x2 = x + b / 2, h1 = m.d - h.d, h2 = m.d, y1 = y1, y2 = y2,
       label = ("%d %s"):format(h.plies, size)}
   end
-  for _, side in ipairs {"left", "right"} do
-    local j, known = neighbours.of(case, side)
-    local n = j.model
-    local extra = n.plies * f.trimmer_plies - n.plies
-    local length = part.total(n) + n.bearing[1] / 2 + n.bearing[#n.bearing] / 2
-    if extra > 0 then
-      local face = n.b * n.plies / 2
-      local out = side == "left" and -1 or 1
-      local y1, y2 = out * face, out * (face + n.b * extra)
-      a.pieces[#a.pieces + 1] = {name = "trimmer", kind = "wood", member = "trimmer",
-        size = n.size, stock = ("%s x %d ft"):format(n.size or "", site.stock(length)
-        or 24), count = extra, length = length, material = n.wood, of = known and n.mark
-        or nil, x1 = -n.bearing[1] / 2, x2 = part.total(n) + n.bearing[#n.bearing] / 2,
-        h1 = 0, h2 = n.d, y1 = math.min(y1, y2), y2 = math.max(y1, y2)}
-      if not known then a.pieces[#a.pieces].y1 = nil end
+end
+
+local function trimmer_piece(a, f, o, side)
+  local n, known = o[side].model, o.known[side]
+  local extra = n.plies * f.trimmer_plies - n.plies
+  -- one that carries headers on both sides is doubled once, from its left
+  if extra <= 0 or o.shared[side] and side == "left" then return end
+  local length = part.total(n) + n.bearing[1] / 2 + n.bearing[#n.bearing] / 2
+  local face = n.b * n.plies / 2
+  local out = side == "left" and -1 or 1
+  local y1, y2 = out * face, out * (face + n.b * extra)
+  a.pieces[#a.pieces + 1] = {name = "trimmer", kind = "wood", member = "trimmer",
+    size = n.size, stock = ("%s x %d ft"):format(n.size or "", site.stock(length)
+    or 24), count = extra, length = length, material = n.wood, of = known and n.mark
+    or nil, x1 = -n.bearing[1] / 2, x2 = part.total(n) + n.bearing[#n.bearing] / 2,
+    h1 = 0, h2 = n.d, y1 = math.min(y1, y2), y2 = math.max(y1, y2)}
+  if not known then a.pieces[#a.pieces].y1 = nil end
+end
+
+-- Headers that several joists share are listed with the first that is given them.
+local function pieces(a, f, case, o)
+  for i = 1, o.own - 1 do
+    if standing.gone(o.joists[i]) then
+      a.notes[#a.notes + 1] = ("the headers are those of %s and are listed there"):format(
+        o.joists[i].model.mark)
+      return
     end
   end
+  header_pieces(a, f, case, o)
+  trimmer_piece(a, f, o, "left")
+  trimmer_piece(a, f, o, "right")
 end
 
 local SEQUENCE = {
@@ -266,11 +356,15 @@ local SEQUENCE = {
   "Have it seen before it is covered; take the shores out a little at a time.",
 }
 
-function header.title(f)
-  local at = {}
+function header.title(f, _, o)
+  local at, with = {}, {}
   for i, x in ipairs(f.at) do at[i] = feet(x) end
-  return ("headed off at %s, %d plies, trimmers %s"):format(table.concat(at, " and "),
-    f.plies, f.trimmer_plies > 1 and "doubled" or "single")
+  for i, j in ipairs(o and o.joists or {}) do
+    if i ~= o.own then with[#with + 1] = j.model.mark end
+  end
+  return ("headed off%s at %s, %d plies, trimmers %s"):format(#with > 0 and " with "
+    .. table.concat(with, " and ") or "", table.concat(at, " and "), f.plies,
+    f.trimmer_plies > 1 and "doubled" or "single")
 end
 
 local function worst_deflection(tails)
@@ -284,31 +378,49 @@ local function worst_deflection(tails)
   return {live = live, total = total}
 end
 
--- Every tail reviewed, with its checks and what it puts on its header.
-local function add_tails(a, f, case, list)
+-- Every tail of the run reviewed, and what it puts on its header.
+local function review_tails(f, case, o)
   local tails = {}
-  for i, t in ipairs(list) do
-    local r, why = review_tail(case, t)
-    if not r then return nil, why end
-    if not r.computed then return nil, r.reasons[1] end
-    if r.cut.ratio == nil then return nil, "a tail would still be cut through" end
-    local D, L = part.reaction(r, t[3])
-    tails[i] = {review = r, x0 = t[1], x1 = t[2], header = t[4], D = D, L = L}
-    add_checks(a, r, "tail")
-    a.checks[#a.checks + 1] = part.full_shear(case, r.joist, {dead = D, live = L,
-      member = "tail", name = "end at the header", at = f.at[t[4]]})
-    a.forces[#a.forces + 1] = {name = "tail on the header", at = f.at[t[4]],
-      value = D + L, unit = "lb"}
+  for n, joist in ipairs(o.joists) do
+    for _, t in ipairs(tails_of(f, part.total(joist.model), o.gone)) do
+      local r, why = review_tail(case, joist, t)
+      if not r then return nil, why end
+      if not r.computed then return nil, r.reasons[1] end
+      local out = standing.out(r.joist, r)
+      if out and r.cut.ratio == nil then
+        return nil, "a tail would still be cut through"
+      elseif out then
+        return nil, ("a tail of %s %s"):format(joist.model.mark, out)
+      end
+      local D, L = part.reaction(r, t[3])
+      tails[#tails + 1] = {review = r, x0 = t[1], x1 = t[2], header = t[4], D = D, L = L,
+        joist = n, own = n == o.own, mark = joist.model.mark}
+    end
   end
   return tails
+end
+
+-- The tails of other joists of the run are alike in name: theirs carry their mark.
+local function add_tails(a, f, case, tails)
+  for _, t in ipairs(tails) do
+    local member = t.own and "tail" or "tail of " .. t.mark
+    add_checks(a, t.review, member)
+    a.checks[#a.checks + 1] = part.full_shear(case, t.review.joist, {dead = t.D,
+      live = t.L, member = member, name = "end at the header", at = f.at[t.header]})
+    a.forces[#a.forces + 1] = {name = member .. " on the header", at = f.at[t.header],
+      value = t.D + t.L, unit = "lb"}
+  end
 end
 
 local function add_headers(a, f, case, headers)
   for _, h in ipairs(headers) do
     add_checks(a, h.review, "header")
-    local most = math.max(h.left, 1 - h.left)
-    a.checks[#a.checks + 1] = part.full_shear(case, h.review.joist, {dead = h.D * most,
-      live = h.L * most, member = "header", name = "end at the trimmer"})
+    local worst = {D = 0, L = 0}
+    for _, e in pairs(h.ends) do
+      if e.D + e.L > worst.D + worst.L then worst = e end
+    end
+    a.checks[#a.checks + 1] = part.full_shear(case, h.review.joist, {dead = worst.D,
+      live = worst.L, member = "header", name = "end at the trimmer", at = h.x})
     local R = h.review.cut.reactions
     a.forces[#a.forces + 1] = {name = "load on the header", at = h.x, value = h.D + h.L,
       unit = "lb"}
@@ -343,37 +455,70 @@ local function add_notes(a, f)
   end
 end
 
-function header.assess(case, f)
-  local reason = unsuited(f, case)
-  if reason then return nil, reason end
-  local list = tails_of(f, case, part.total(case.model), part.severed(case.model))
-  if not list then
-    return nil, "with one header the cuts must all lie on one side of it, the side that "
-      .. "is taken out: give two places"
+-- The run, its tails and its headers under their loads.
+-- @return {run =, tails =, headers =}; or nil and a reason
+function layed(case, f)
+  local o, reason = run.of(case)
+  if not o then return nil, reason end
+  local reviews = {}
+  for i, j in ipairs(o.joists) do
+    local own = i == o.own
+    reviews[i] = own and case.review or review.of(j, case.options)
+    local why = not reviews[i].computed and reviews[i].reasons[1]
+      or unsuited(f, j.model, reviews[i])
+    if not why and not same_headers(f, j) then
+      why = "it is headed off as well, with other headers"
+    end
+    if why then return nil, own and why or ("joist %s: %s"):format(j.model.mark, why) end
   end
+  if o.width < SHORTEST then
+    return nil, ("a header of %s: %d in at least"):format(units.inches(o.width), SHORTEST)
+  end
+  o.gone, reason = side_of_run(f, o, reviews)
+  if not o.gone then return nil, reason end
+  local tails, headers
+  tails, reason = review_tails(f, case, o)
+  if not tails then return nil, reason end
+  headers, reason = headers_of(f, case, o, tails)
+  if not headers then return nil, reason end
+  return {run = o, tails = tails, headers = headers}
+end
+
+local function run_note(a, o)
+  if #o.joists < 2 then return end
+  a.heads = {}
+  for i, j in ipairs(o.joists) do a.heads[i] = j.model.mark end
+  a.notes[#a.notes + 1] = ("%s are out: one header takes them all, to %s and %s"):format(
+    table.concat(a.heads, ", "), o.left.model.mark, o.right.model.mark)
+end
+
+function header.assess(case, f)
+  local all, why = layed(case, f)
+  if not all then return nil, why end
+  local o, tails = all.run, all.tails
   local a = {checks = {}, notes = {}, neighbours = {}, pieces = {}, forces = {},
     cautions = site.cautions()}
-  local tails, why = add_tails(a, f, case, list)
-  if not tails then return nil, why end
-  local headers
-  headers, why = headers_of(f, case, tails)
-  if not headers then return nil, why end
-  add_headers(a, f, case, headers)
+  add_tails(a, f, case, tails)
+  add_headers(a, f, case, all.headers)
   for _, t in ipairs(tails) do
-    hanger_check(a, case, f.tail_hanger, t.D + t.L, "tail", "hanger of the tail")
+    hanger_check(a, case, f.tail_hanger, t.D + t.L, t.own and "tail" or "tail of "
+      .. t.mark, "hanger of the tail")
   end
-  why = trimmers(a, f, case, headers)
+  why = trimmers(a, f, case, o, all.headers)
   if why then return nil, why end
-  read_rules(a, f, case, tails)
+  run_note(a, o)
+  read_rules(a, f, case, o, tails)
   add_notes(a, f)
-  pieces(a, f, case)
-  a.deflection = worst_deflection(tails)
+  pieces(a, f, case, o)
+  local own = {}
+  for _, t in ipairs(tails) do own[#own + 1] = t.own and t or nil end
+  a.deflection = worst_deflection(own)
   a.sequence = SEQUENCE
   a.cautions[#a.cautions + 1] = cautions.always[9]
-  a.title, a.access = header.title(f), {"below"}
+  a.title, a.access = header.title(f, case, o), {"below"}
   a.x1, a.x2 = f.at[1], f.at[#f.at]
   local stretches = {name = "tails"}
-  for i, t in ipairs(tails) do stretches[i] = {t.review, t.x0} end
+  for i, t in ipairs(own) do stretches[i] = {t.review, t.x0} end
   a.diagram = part.diagram({stretches}, case.model)
   return a
 end

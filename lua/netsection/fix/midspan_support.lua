@@ -79,6 +79,46 @@ local function new_reasons(a, case, r)
   end
 end
 
+-- A lost end carried by a post: the joist bears on the post and its far bearing, and what
+-- is left runs on over the post toward the wall. The floor over the lost length is put on
+-- that end. @return joist, where it begins on the old one; or nil and a reason
+local function lost_end(case, f)
+  local m, L = case.model, part.total(case.model)
+  local _, cut = part.lost(m)
+  local left, l = cut.lost == "left", cut.to
+  local p = left and f.at or L - f.at
+  if #m.span > 1 or m.overhang_left > 0 or m.overhang_right > 0
+    or part.lost(m, left and "right" or "left") then
+    return nil, "a post carries a lost end of a joist of one span, its other end sound"
+  elseif p - f.bearing / 2 < l - 1e-9 then
+    return nil, ("the post at %s would stand under wood that counts as lost: sound wood "
+      .. "begins %s from the bearing"):format(feet(p), feet(l))
+  elseif p >= L - 24 then
+    return nil, "a span under 24 in would be left"
+  end
+  local over = p - l
+  local R = part.between(m, left and 0 or L - l, left and l or L)
+  local D, live = R.dead[1] + R.dead[2], R.live[1] + R.live[2]
+  local q, r = part.points(left and -over or L - l, D, live)
+  local b = m.bearing
+  local j, problems = part.of(case.joist, left and l or 0, left and L or L - l, {
+    span = left and L - p or f.at, overhang_left = left and over or 0,
+    overhang_right = left and 0 or over, loads = {q, r}, bearing = left
+      and {f.bearing, b[#b]} or {b[1], f.bearing},
+    repetitive = case.joist.description.repetitive or 1}, left and p or 0)
+  if not j then return nil, problems[1].text end
+  return j, left and p or 0
+end
+
+-- The joist on the new support, and where it begins on the old one; or nil and a reason.
+local function supported(case, f, spans, bearings)
+  if part.lost(case.model) then return lost_end(case, f) end
+  local j, problems = case.joist:changed {spans = spans, bearing = bearings,
+    repetitive = case.joist.description.repetitive or 1}
+  if not j then return nil, problems[1].text end
+  return j, 0
+end
+
 function support.title(f)
   return ("support under the span at %s"):format(feet(f.at))
 end
@@ -115,7 +155,8 @@ end
 
 function support.assess(case, f)
   local m = case.model
-  if part.severed(m) then
+  local lost = part.lost(m)
+  if #m.cuts > 0 and part.severed(m) and not lost then
     return nil, "a joist that is cut through does not run over a support: head it off or "
       .. "sister it first"
   elseif #m.span >= 6 then
@@ -124,18 +165,19 @@ function support.assess(case, f)
   local spans, bearings, n = split(m, f)
   if not n then return nil, ("there is no span at %s"):format(feet(f.at)) end
   for _, span in ipairs(spans) do
-    if span < 24 then return nil, "a span under 24 in would be left" end
+    if span < 24 and not lost then return nil, "a span under 24 in would be left" end
   end
   local bad = in_the_way(case, f.at - f.bearing / 2, f.at + f.bearing / 2)
   if bad then
     return nil, ("the new support at %s would stand under %s, where the bottom is cut "
       .. "away"):format(feet(f.at), bad)
   end
-  local j, problems = case.joist:changed {spans = spans, bearing = bearings,
-    repetitive = case.joist.description.repetitive or 1}
-  if not j then return nil, problems[1].text end
+  local j, from = supported(case, f, spans, bearings)
+  if not j then return nil, from end
+  n = not lost and n or m.cuts[lost].lost == "left" and 1 or 2
   local r = review.of(j, case.options)
   if not r.computed then return nil, r.reasons[1] end
+  for _, k in ipairs(r.cut.checks) do k.at = k.at and k.at + from end
   local a = {checks = r.cut.checks, reactions = r.cut.reactions, moment = r.cut.moment,
     moment_at = r.cut.moment_at, shear = r.cut.shear, deflection = r.cut.deflection,
     reaction_range = r.cut.reaction_range, forces = {}, notes = {}, pieces = {},
@@ -155,14 +197,21 @@ function support.assess(case, f)
       G = R, Z = f.capacity, n_f = 1, member = "post", at = f.at,
       name = "post and what it stands on"}
   end
-  a.notes[#a.notes + 1] = "two spans or more: repetitive factor 1.0; live load where "
-    .. "it hurts"
+  if lost then
+    a.moment_at = a.moment_at and a.moment_at + from
+    a.notes[#a.notes + 1] = ("the joist bears on the post and its far bearing; the floor "
+      .. "over the lost end stands on what runs on toward the wall, %s past the post")
+      :format(feet(j.model.overhang_left + j.model.overhang_right))
+  end
+  a.notes[#a.notes + 1] = lost and "repetitive factor 1.0" or "two spans or more: "
+    .. "repetitive factor 1.0; live load where it hurts"
   a.notes[#a.notes + 1] = "the new beam, its posts and what they stand on are not "
     .. "designed here"
   a.pieces[1] = {name = "beam and posts", kind = "post", member = "post", count = 1,
     x1 = f.at - f.bearing / 2, x2 = f.at + f.bearing / 2, h1 = -m.d, h2 = 0,
     y1 = -m.spacing / 2, y2 = m.spacing / 2}
-  a.diagram = part.diagram({{name = "joist, as repaired", {r, 0}}}, j.model)
+  a.diagram = part.diagram({{name = "joist, as repaired", {r, from}}}, lost and m
+    or j.model)
   a.sequence = SEQUENCE
   a.title, a.x1, a.x2, a.access = support.title(f), f.at, f.at, {"below"}
   return a

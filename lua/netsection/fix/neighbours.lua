@@ -2,26 +2,46 @@
 -- The joists beside: what a repair or a cut puts on them, and whether they bear it.
 local part = require "netsection.fix.part"
 local review = require "netsection.review"
+local standing = require "netsection.standing"
 
 local neighbours = {}
 
--- The joist on a side; one like this without its cuts where the floor is not known.
+-- A joist that is not described: like this one without its cuts, under the line and area
+-- loads that this one has; what stands at a point is this one's alone.
+local function supposed(case, side)
+  local loads = {}
+  for _, load in ipairs(case.joist.description.loads or {}) do
+    if load.kind == "area" or load.kind == "line" then loads[#loads + 1] = load end
+  end
+  return case.joist:bare():changed {mark = ("%s, %s"):format(case.model.mark, side),
+    loads = #loads > 0 and loads or nil}
+end
+
+-- The joist on a side, and whether it is described.
 function neighbours.of(case, side)
   local j = case[side]
   if j then return j, true end
   if case.row.left or case.row.right then return nil end
-  return case.joist:bare():changed {mark = ("%s, %s"):format(case.model.mark, side)}
+  return supposed(case, side), false
+end
+
+-- What stands beside the result where the joist on a side is not described.
+function neighbours.supposed(case)
+  local loads = false
+  for _, load in ipairs(case.joist.description.loads or {}) do
+    loads = loads or load.kind == "area" or load.kind == "line"
+  end
+  return ("not described: taken to be like this one, without cuts%s"):format(loads
+    and ", under the same line and area loads" or "")
 end
 
 -- One check that stands for the whole review of a joist that takes load.
-local function check_of(r, role)
-  local worst = r.cut.governing_check
-  local severed = r.cut.ratio == nil
-  local k = {mode = "neighbour", member = role, name = r.mark, binding = true,
-    demand = severed and 1e12 or r.cut.ratio, capacity = 1,
-    ratio = severed and 1e12 or r.cut.ratio, unit = "", clause = "its own review",
-    combination = worst and worst.combination, at = worst and worst.at,
-    governing = worst, branch = 1}
+local function check_of(state, role, mark)
+  local worst = state.governing_check
+  local k = {mode = "neighbour", member = role, name = mark, binding = true,
+    demand = state.ratio, capacity = 1, ratio = state.ratio, unit = "",
+    clause = "its own review", combination = worst and worst.combination,
+    at = worst and worst.at, governing = worst, branch = 1}
   return setmetatable(k, {__index = function(_, field)
     if field == "steps" then return worst and worst.steps or {} end
   end})
@@ -29,32 +49,52 @@ end
 
 neighbours.check_of = check_of
 
--- A neighbour with more load, reviewed.
--- @param changes fields of the loaded joist; loads are added to its own
--- @return entry for fixed.neighbours and its check; or nil and a reason
-function neighbours.load(case, joist, role, loads, changes)
+-- The joist under more load, with its own repair where it has one.
+local function loaded_joist(joist, loads, changes)
   local all = {}
   for _, load in ipairs(joist.description.loads or {}) do all[#all + 1] = load end
   for _, load in ipairs(loads) do all[#all + 1] = load end
   local t = {loads = all}
   for name, value in pairs(changes or {}) do t[name] = value end
   local loaded, problems = joist:changed(t)
+  if loaded and joist.repair then loaded, problems = loaded:fixed(joist.repair.given) end
   if not loaded then return nil, problems[1].text end
-  local r = review.of(loaded, case.options)
-  if not r.computed then return nil, ("%s: %s"):format(r.mark, r.reasons[1]) end
-  return {mark = joist.model.mark, role = role, review = r, ratio = r.cut.ratio,
-    status = r.cut.status, checks = r.cut.checks, joist = loaded}, check_of(r, role)
+  return loaded
 end
 
--- What a neighbour says of itself that its ratio does not: cuts that no ratio mends.
-function neighbours.caution(entry)
-  if entry.status ~= "not permitted" then return nil end
-  for _, c in ipairs(entry.review.cuts) do
-    if c.status == "not permitted" then
-      return ("joist %s takes load and is itself not permitted as it is (%s): it needs a "
-        .. "repair of its own first"):format(entry.mark, c.name)
-    end
+-- A neighbor with more load, reviewed. Who takes load must stand: one that is out is no
+-- neighbor; one that needs a repair which it does not have is told in 'first'.
+-- @param changes fields of the loaded joist; loads are added to its own
+-- @return entry for fixed.neighbours and its check; or nil and a reason
+function neighbours.load(case, joist, role, loads, changes)
+  local mark = joist.model.mark
+  local out = standing.not_after(joist, case.options)
+  if out then return nil, ("joist %s would take load and %s"):format(mark, out) end
+  local loaded, why = loaded_joist(joist, loads, changes)
+  if not loaded then return nil, why end
+  local r = loaded.repair and loaded:review(case.options)
+    or review.of(loaded, case.options)
+  if not r.computed then return nil, ("%s: %s"):format(r.mark, r.reasons[1]) end
+  local state = loaded.repair and r.fixed or r.cut
+  if state.refused then
+    return nil, ("joist %s would take load, and its own repair does not serve under it "
+      .. "(%s)"):format(mark, state.refused)
   end
+  local unfit = not joist.repair and (standing.unfit(review.of(joist, case.options))
+    or standing.unfit(r))
+  return {mark = mark, role = role, review = r, ratio = state.ratio,
+    status = state.status, checks = state.checks, joist = loaded, repaired = joist.repair
+      and state.title or nil,
+    first = unfit and ("%s must be repaired first (%s)"):format(mark, unfit) or nil},
+    check_of(state, role, mark)
+end
+
+-- Puts a neighbor and its check with an assessment; what keeps it from taking load makes
+-- the repair fail.
+function neighbours.add(a, entry, check)
+  a.neighbours[#a.neighbours + 1], a.checks[#a.checks + 1] = entry, check
+  a.failing = a.failing or {}
+  a.failing[#a.failing + 1] = entry.first
 end
 
 -- The loads of a joist that carries nothing any more, as they come to a joist beside it.
@@ -100,8 +140,8 @@ function neighbours.shed(case, shares)
     if not n then return nil, k end
     entries[#entries + 1], checks[#checks + 1] = n, k
     if not known then
-      notes[#notes + 1] = ("the joist on the %s is taken to be like this one, without "
-        .. "cuts"):format(side)
+      n.assumed = neighbours.supposed(case)
+      notes[#notes + 1] = ("the joist on the %s is %s"):format(side, n.assumed)
     end
   end
   return entries, checks, notes

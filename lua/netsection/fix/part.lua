@@ -3,6 +3,7 @@
 -- what is left of a span once an end stands on a hanger. Cuts and loads come along.
 local core = require "netsection.core"
 local model = require "netsection.model"
+local review = require "netsection.review"
 local units = require "netsection.units"
 
 local part = {}
@@ -16,8 +17,10 @@ end
 part.total = model.total
 local total = model.total
 
--- The description of a cut, measured from x0; nil where it lies outside x0..x1.
-local function moved_cut(given, c, L, x0, x1)
+-- The description of a cut, measured from `origin`; nil where it lies outside x0..x1, and
+-- for a lost end, which does not come along.
+local function moved_cut(given, c, L, x0, x1, origin)
+  if c.lost then return nil end
   if c.kind == "end_notch" then
     local here = c.right_end and x1 >= L - 1e-6 or not c.right_end and x0 <= 1e-6
     return here and given or nil
@@ -29,20 +32,20 @@ local function moved_cut(given, c, L, x0, x1)
   for name, value in pairs(given) do out[name] = value end
   out.from_right = nil
   if c.at then
-    out.at = a - x0
+    out.at = a - origin
   else
-    out.from, out.to = math.max(a, x0) - x0, math.min(b, x1) - x0
+    out.from, out.to = math.max(a, x0) - origin, math.min(b, x1) - origin
   end
   return out
 end
 
-local function line_of(l, x0, x1, whole)
+local function line_of(l, x0, x1, whole, origin)
   local a, b = whole and x0 or l.from, whole and x1 or l.to
   local lo, hi = math.max(a, x0), math.min(b, x1)
   if hi <= lo then return nil end
   local g = b > a and (l.w2 - l.w1) / (b - a) or 0
   local w1, w2 = l.w1 + g * (lo - a), l.w1 + g * (hi - a)
-  local out = {from = lo - x0, to = hi - x0, case = l.case}
+  local out = {from = lo - origin, to = hi - origin, case = l.case}
   if l.area then
     out.kind, out.load = "area", (w1 + w2) / 2
     out.width = l.width and l.width > 0 and l.width or nil
@@ -53,13 +56,14 @@ local function line_of(l, x0, x1, whole)
   return out
 end
 
--- Loads of a model between x0 and x1, as descriptions from x0.
-local function moved_loads(m, x0, x1)
+-- Loads of a model between x0 and x1, as descriptions from `origin` (x0 by default).
+local function moved_loads(m, x0, x1, origin)
   local out = {}
-  for _, l in ipairs(m.lines) do out[#out + 1] = line_of(l, x0, x1, l.whole) end
+  origin = origin or x0
+  for _, l in ipairs(m.lines) do out[#out + 1] = line_of(l, x0, x1, l.whole, origin) end
   for _, p in ipairs(m.points) do
     if p.at > x0 and p.at < x1 then
-      out[#out + 1] = {kind = "point", at = p.at - x0, load = p.P, case = p.case}
+      out[#out + 1] = {kind = "point", at = p.at - origin, load = p.P, case = p.case}
     end
   end
   return out
@@ -118,19 +122,61 @@ function part.between(m, x0, x1)
   return sum
 end
 
+-- The piece keeps the frame of the joist it was cut from: x0 and the numbers of its cuts
+-- stand in its model, and the cuts have the names that they had.
+local function framed(made, m, x0, numbers)
+  for i, number in ipairs(numbers) do
+    made.model.cuts[i].name = m.cuts[number].name
+  end
+  made.model.frame = {x0 = x0, cuts = numbers}
+  return made
+end
+
 -- @param changes further fields of the new joist; its loads are added
+-- @param origin center of its left bearing, x0 where it has no overhang there
 -- @return joist from x0 to x1 of a single span; or nil and problems
-function part.of(joist, x0, x1, changes)
+function part.of(joist, x0, x1, changes, origin)
+  origin = origin or x0
   local m, L = joist.model, total(joist.model)
-  local cuts = {}
+  local cuts, numbers = {}, {}
   for i, c in ipairs(m.cuts) do
-    cuts[#cuts + 1] = moved_cut(joist.description.cuts[i], c, L, x0, x1)
+    local moved = moved_cut(joist.description.cuts[i], c, L, x0, x1, origin)
+    if moved then cuts[#cuts + 1], numbers[#numbers + 1] = moved, i end
   end
   local t = {span = x1 - x0, cuts = cuts}
   for name, value in pairs(changes) do t[name] = value end
-  t.loads = moved_loads(m, x0, x1)
+  t.loads = moved_loads(m, x0, x1, origin)
   for _, load in ipairs(changes.loads or {}) do t.loads[#t.loads + 1] = load end
-  return joist:changed(t)
+  local made, problems = joist:changed(t)
+  if not made then return nil, problems end
+  return framed(made, m, origin, numbers)
+end
+
+local function shift(t, x0, names)
+  for _, name in ipairs(names) do
+    if t[name] then t[name] = t[name] + x0 end
+  end
+end
+
+-- Review of a piece that part.of made, every place of it in the frame of the joist as it
+-- was measured, cuts by their old numbers.
+function part.review(joist, options)
+  local r = review.of(joist, options)
+  local frame = joist.model.frame
+  if not r.computed or not frame then return r end
+  for _, state in ipairs {"uncut", "cut"} do
+    local a = r[state]
+    shift(a, frame.x0, {"moment_at", "shear_at"})
+    for _, k in ipairs(a.checks) do
+      shift(k, frame.x0, {"at"})
+      k.cut = k.cut and frame.cuts[k.cut]
+    end
+  end
+  for _, c in ipairs(r.cuts) do
+    shift(c, frame.x0, {"x1", "x2"})
+    c.merged = c.merged and frame.cuts[c.merged]
+  end
+  return r
 end
 
 -- Distances to the joists on both sides.
@@ -145,6 +191,13 @@ end
 function part.severed(m)
   for i, c in ipairs(m.cuts) do
     if c.kind == "sever" then return i end
+  end
+end
+
+-- The cut that is a lost end (a support's name, if one is asked for), or nil.
+function part.lost(m, support)
+  for i, c in ipairs(m.cuts) do
+    if c.lost and (support == nil or c.lost == support) then return i, c end
   end
 end
 
@@ -193,8 +246,9 @@ local function points_of(r, x0)
 end
 
 -- The repaired state for a drawing (see review.lua), put together from joists.
--- @param members {{name =, {review, x0}, ...}, ...}; @param m model with the supports
-function part.diagram(members, m)
+-- @param members {{name =, {review, x0}, ...}, ...}; @param m model with the supports;
+--   @param supports places of the supports where they are others
+function part.diagram(members, m, supports)
   return function(a)
     local worst, list = a.governing_check, {}
     for i, member in ipairs(members) do
@@ -206,8 +260,9 @@ function part.diagram(members, m)
       list[i] = {name = member.name, points = points}
     end
     return {title = a.title, x1 = a.x1, x2 = a.x2, stations = {}, members = list,
-      peaks = true, supports = model.supports(m), governing = worst and worst.at and {
-      x = worst.at, ratio = worst.ratio, mode = worst.mode, member = worst.member,
+      peaks = true, supports = supports or model.supports(m),
+      governing = worst and worst.at and {x = worst.at, ratio = worst.ratio,
+      mode = worst.mode, member = worst.member,
       demand = worst.demand, capacity = worst.capacity} or nil}
   end
 end

@@ -4,50 +4,45 @@
 local fasten = require "netsection.fix.fasten"
 local fastener = require "netsection.fastener"
 local units = require "netsection.units"
+local voids = require "netsection.fix.voids"
 
 local rows = {most = 32}
 local feet = units.feet_inches
 
--- What stands where fasteners would go: no fastener in a gap, in rot, in an opening.
-local function cut_in_the_way(r, x, half)
-  for i, c in ipairs(r.cuts) do
-    local cut = r.joist.model.cuts[i]
-    local rotten = cut.cause == "rot" or cut.cause == "insects"
-    if (cut.kind == "sever" or rotten) and x + half > c.x1 - 1e-9
-      and x - half < c.x2 + 1e-9 then
-      return c.name, cut.kind == "sever" and "the gap" or "rotten wood and 12 in each way"
-    end
-  end
+-- The band that a group at x stands in: that of all, less what is lost of the faces.
+local function band(f, d, x)
+  return voids.band(f.voids, x - d.cut_ends, x + d.cut_ends, f.zone.low, f.zone.high,
+    d.edge)
 end
 
--- The cut in whose void a fastener would stand, its own diameter clear of it.
-local function in_void(r, x, h, D)
-  for _, c in ipairs(r.cuts) do
-    if x > c.x1 - D and x < c.x2 + D and h > c.y1 - D and h < c.y2 + D
-      and c.y2 > c.y1 then
-      return c.name
-    end
-  end
+local function group_at(f, d, x, n)
+  local low, high = band(f, d, x)
+  if low > high + 1e-9 then return nil end
+  return fasten.group(x, n, {low = low, high = high, up = d.up, along = d.along},
+    f.meet and 2 or 1)
 end
 
-local function row_in_void(f, r, x, low, high)
-  for _, p in ipairs((fasten.group(x, f.per_row, {low = low, high = high, up = 0.1,
-    along = 0}))) do
-    if in_void(r, p.x, p.h, f.fastener.D) then return true end
+-- A row at a pitch is left out where a cut would lower the value of all of them.
+local function stands_clear(f, d, x)
+  local places = group_at(f, d, x, f.per_row)
+  for _, p in ipairs(places or {}) do
+    if voids.nearest(f.voids, p.x, p.h, d.edge) < d.cut_ends - 1e-9 then return false end
   end
+  return places ~= nil
 end
 
--- Rows at a pitch between the ends, none of them where a cut forbids it.
-local function rows_at_pitch(f, r, ends, low, high)
+-- Rows at a pitch between the ends, half a row's own length in from them, none of them
+-- where a cut forbids it.
+local function rows_at_pitch(f, d)
+  local _, half = group_at(f, d, f.from, f.per_row)
+  local ends = (f.ends or math.max(d.ends, 2)) + (half or 0)
   local a, b = f.from + ends, f.to - ends
   local n = math.max(math.floor((b - a) / f.pitch + 1e-9) + 1, 1)
   local first = a + ((b - a) - (n - 1) * f.pitch) / 2
   local out = {}
   for i = 0, n - 1 do
     local x = first + i * f.pitch
-    if not cut_in_the_way(r, x, f.fastener.D) and not row_in_void(f, r, x, low, high) then
-      out[#out + 1] = {x = x, n = f.per_row}
-    end
+    if stands_clear(f, d, x) then out[#out + 1] = {x = x, n = f.per_row} end
   end
   return out
 end
@@ -57,12 +52,17 @@ end
 function rows.distances(f, thin)
   local d = fastener.distances {fastener = f.fastener, load = "perpendicular",
     side = "wood", prebored = true, l = thin}
+  local along = fastener.distances {fastener = f.fastener, load = "parallel",
+    force = "tension", side = "wood", prebored = true}.end_distance
   local D = f.fastener.D
   return {edge = f.edge or math.max(d.loaded_edge.full, d.edge.full),
     least_edge = d.required and d.loaded_edge.minimum or 1.5 * D, up = d.spacing.full,
     along = math.ceil(d.row.full * 4 - 1e-9) / 4, -- a rule is read in quarters
     ends = d.end_distance.full, least_ends = d.required and d.end_distance.minimum
-      or 2 * D}
+      or 2 * D,
+    -- to the face of a cut, along the grain: an end in tension
+    cut_ends = along.full, least_cut = d.required and along.minimum or 2 * D,
+    required = d.required, row = d.row.full, pitch = d.spacing.minimum}
 end
 
 -- What is short of a recommendation, for the notes.
@@ -70,6 +70,10 @@ local function short_of(f, d)
   if f.least_end < d.ends - 1e-9 then
     f.notes[#f.notes + 1] = ("end distance %.4g in, less than the %.4g in for the full "
       .. "value"):format(f.least_end, d.ends)
+  end
+  if f.least_cut < d.cut_ends - 1e-9 then
+    f.notes[#f.notes + 1] = ("%.4g in along the grain to %s, less than the %.4g in for "
+      .. "the full value"):format(f.least_cut, f.cut_near, d.cut_ends)
   end
 end
 
@@ -80,49 +84,121 @@ function rows.zone(f, d, member)
   return low, high
 end
 
--- Distance of a group to the nearest end that it could tear out of: a free end of the new
--- member, a face of the gap.
+-- Distance of a group to the nearest end that it could tear out of: the joist's own, a
+-- free one of the new member.
 local function free_end(f, r, x, half)
+  local m, L = r.joist.model, 0
+  for _, span in ipairs(m.span) do L = L + span end
   local least, whose = math.huge, ""
   local function consider(distance, name)
     if distance < least then least, whose = distance, name end
   end
+  consider(x - half + math.max(m.overhang_left, m.bearing[1] / 2), "the joist's end")
+  consider(L + math.max(m.overhang_right, m.bearing[#m.bearing] / 2) - x - half,
+    "the joist's end")
   if not f.bears_left then consider(x - half - f.from, "the new member's end") end
   if not f.bears_right then consider(f.to - x - half, "the new member's end") end
-  for i, c in ipairs(r.cuts) do
-    if r.joist.model.cuts[i].kind == "sever" then
-      consider(x < c.x1 and c.x1 - x - half or x - half - c.x2, "the face of the gap")
-    end
-  end
   return least, whose
 end
 
--- The band that every group's fasteners reach: what the wood across the grain is held by.
-local function heights(f, places)
+-- Whether a fastener keeps its distance from every cut, or the reason why not.
+local function clear_of_cuts(f, d, at, p)
+  local along, void = voids.nearest(f.voids, p.x, p.h, d.least_edge)
+  if along < f.least_cut then f.least_cut, f.cut_near = along, void.name end
+  if along >= d.least_cut - 1e-9 then return true end
+  local across = void and math.max(void.h1 - p.h, p.h - void.h2)
+  if void.whole or along <= 1e-9 and across <= 1e-9 then
+    return nil, ("the fasteners at %s would stand in %s (%s)"):format(feet(at), void.what,
+      void.name)
+  elseif void.h1 <= 0 and void.h2 >= f.depth - 1e-9 then
+    return nil, ("the fasteners at %s are %.4g in from the face of the gap (%s); at "
+      .. "least %.4g in is needed"):format(feet(at), along, void.name, d.least_cut)
+  end
+  return nil, ("a fastener of the group at %s is %.4g in along the grain and %.4g in "
+    .. "across it from %s; %.4g in along or %.4g in across is needed"):format(feet(at),
+    math.max(along, 0), math.max(across, 0), void.name, d.least_cut, d.least_edge)
+end
+
+-- Whether fasteners from both faces meet in the joist: what each reaches into it past its
+-- own piece, the tip in it, is more than the joist is thick.
+-- @param side thickness of a piece; @param main of the joist, all plies
+function rows.meet(f, side, main)
+  if f.side ~= "both" or f.fastener.kind == "bolt" then return false end
+  return not f.fastener.L or 2 * (f.fastener.L - side) > main + 1e-9
+end
+
+-- What holds a group across the grain: its lowest and highest fastener, the wood there.
+local function held(f, x, half, places)
   local low, high = math.huge, -math.huge
   for _, p in ipairs(places) do
     low, high = math.min(low, p.h), math.max(high, p.h)
   end
-  f.low, f.high = math.max(f.low or low, low), math.min(f.high or high, high)
+  local bottom, top, lost = voids.wood(f.voids, x - half, x + half, low, high, f.depth)
+  return {low = low, high = high, bottom = bottom, top = top, lost = lost}
 end
 
--- Two fasteners on one another, or nil.
-local function crowded(f)
+-- Two fasteners on one another, or two lines of them nearer than rows may stand (NDS
+-- Table 12.5.1D, across the grain), or nil.
+local function crowded(f, d)
   local least = 2.5 * f.fastener.D
   for i, p in ipairs(f.layout) do
     for j = i + 1, #f.layout do
       local q = f.layout[j]
-      if (p.x - q.x) ^ 2 + (p.h - q.h) ^ 2 < least ^ 2 - 1e-9 then
+      local apart = p.piece ~= q.piece and not f.meet
+      local along, up = math.abs(p.x - q.x), math.abs(p.h - q.h)
+      if not apart and along ^ 2 + up ^ 2 < least ^ 2 - 1e-9 then
         return ("fasteners at %s and %s stand within %.4g in of each other"):format(
           feet(p.x), feet(q.x), least)
+      elseif not apart and d.required and along > 1e-6 and along < d.row - 1e-9 then
+        return ("fasteners at %s and %s: their lines are %.4g in apart; at least %.4g in "
+          .. "is needed"):format(feet(p.x), feet(q.x), along, d.row)
       end
     end
   end
 end
 
+-- From the far face the same places once more, where they do not meet the near ones and
+-- are not the same bolts.
+local function both_faces(f, places)
+  if f.side ~= "both" or f.fastener.kind == "bolt" then return end
+  for _, p in ipairs(places) do
+    f.layout[#f.layout + 1] = {x = p.x, h = p.h, D = f.fastener.D, piece = 2}
+  end
+end
+
+-- Places one group. @return true, or nil and a reason
+local function place(f, r, d, g)
+  if g.x < f.from - 1e-9 or g.x > f.to + 1e-9 then
+    return nil, ("the group at %s is not on the new member"):format(feet(g.x))
+  end
+  local places, half, fullest = group_at(f, d, g.x, g.n)
+  if not places then
+    return nil, ("the wood left at %s is too shallow for fasteners: %.4g in to each edge "
+      .. "is needed"):format(feet(g.x), d.edge)
+  end
+  local to_end, whose = free_end(f, r, g.x, half)
+  if to_end < d.least_ends - 1e-9 then
+    return nil, ("the fasteners at %s are %.4g in from %s; at least %.4g in is needed")
+      :format(feet(g.x), math.max(to_end, 0), whose, d.least_ends)
+  end
+  f.least_end = math.min(f.least_end, to_end)
+  for _, p in ipairs(places) do
+    local ok, why = clear_of_cuts(f, d, g.x, p)
+    if not ok then return nil, why end
+    f.layout[#f.layout + 1] = {x = p.x, h = p.h, D = f.fastener.D, piece = p.piece}
+  end
+  if not f.meet then both_faces(f, places) end
+  f.stations[#f.stations + 1] = {x = g.x, n = g.n, held = held(f, g.x, half, places),
+    fullest = fullest}
+  return true
+end
+
+-- Stations and layout of f, each fastener looked at.
+-- @return true, or nil and a reason
 function rows.place_groups(f, r, d, low, high)
+  f.voids, f.zone, f.depth = voids.of(r), {low = low, high = high}, r.joist.model.d
   local given = #f.groups > 0 and f.groups
-    or rows_at_pitch(f, r, f.ends or math.max(d.ends, 2), low, high)
+    or rows_at_pitch(f, d)
   if #given > rows.most then
     return nil, ("%d rows of fasteners; at most %d: widen the pitch"):format(#given,
       rows.most)
@@ -131,38 +207,56 @@ function rows.place_groups(f, r, d, low, high)
     return nil, "no row of fasteners finds sound wood between the ends of the new member"
   end
   f.stations, f.layout = {}, {}
-  for i, g in ipairs(given) do
-    if g.x < f.from - 1e-9 or g.x > f.to + 1e-9 then
-      return nil, ("the group at %s is not on the new member"):format(feet(g.x))
-    end
-    local places, half = fasten.group(g.x, g.n, {low = low, high = high, up = d.up,
-      along = d.along})
-    local name, why = cut_in_the_way(r, g.x, half)
-    if name then
-      return nil, ("the fasteners at %s would stand in %s (%s)"):format(feet(g.x), why,
-        name)
-    end
-    local to_end, whose = free_end(f, r, g.x, half)
-    if to_end < d.least_ends - 1e-9 then
-      return nil, ("the fasteners at %s are %.4g in from %s; at least %.4g in is needed")
-        :format(feet(g.x), math.max(to_end, 0), whose, d.least_ends)
-    end
-    f.least_end = math.min(f.least_end or math.huge, to_end)
-    heights(f, places)
-    f.stations[i] = {x = g.x, n = g.n}
-    for _, p in ipairs(places) do
-      local void = in_void(r, p.x, p.h, f.fastener.D)
-      if void then
-        return nil, ("a fastener of the group at %s would stand in %s"):format(feet(g.x),
-          void)
-      end
-      f.layout[#f.layout + 1] = {x = p.x, h = p.h, D = f.fastener.D, piece = 1}
-    end
+  f.least_end, f.least_cut = math.huge, math.huge
+  f.staggered = f.meet and d.along or nil
+  for _, g in ipairs(given) do
+    local ok, why = place(f, r, d, g)
+    if not ok then return nil, why end
   end
-  local reason = crowded(f)
+  local reason = crowded(f, d)
   if reason then return nil, reason end
   short_of(f, d)
   return true
+end
+
+-- Geometry factor of the groups: by ends as for a force across the grain, by cuts as for
+-- an end in tension (NDS 12.5.1).
+function rows.geometry(f, d, thin)
+  local C = fastener.C_delta {fastener = f.fastener, load = "perpendicular",
+    end_distance = math.min(f.least_end, d.ends), l = thin, spacing = d.up}
+  if f.least_cut >= d.cut_ends then return C, 1 end
+  return C, fastener.C_delta {fastener = f.fastener, load = "parallel",
+    force = "tension", end_distance = f.least_cut}.C_delta
+end
+
+-- Many fasteners across the depth hold the wood while it shrinks, and split it.
+function rows.splitting(f)
+  for _, g in ipairs(f.stations) do
+    if g.n > 5 then
+      return "many fasteners across the depth split wood that still dries: staggered "
+        .. "columns as listed, lead holes, dry wood on both sides"
+    end
+  end
+end
+
+-- Group action of the group that has the least (NDS 11.3.6): the fullest column at its
+-- pitch. Loaded across the grain, a member counts over its thickness times the width of
+-- the group; of one column, the least spacing along the grain, 3D (11.3.6.3).
+-- @param t {main = {E =, b =}, side = {E =, b =, steel = grade or nil}}, b of one plane
+-- @return result of fastener.Cg
+function rows.group_action(f, t)
+  local worst
+  for _, g in ipairs(f.stations) do
+    local width = g.fullest.width > 0 and g.fullest.width or 3 * f.fastener.D
+    local r = fastener.Cg {fastener = f.fastener, n = g.fullest.n,
+      spacing = g.fullest.n > 1 and g.fullest.s or nil,
+      main = {E = t.main.E, A = t.main.b * width},
+      side = {E = t.side.E, steel = t.side.steel, A = t.side.b * width}}
+    r.Cg = math.min(r.Cg, 1) -- above by the last digit where the members are stiff
+    r.n, r.s, r.width = g.fullest.n, g.fullest.s, width
+    if not worst or r.Cg < worst.Cg then worst = r end
+  end
+  return worst
 end
 
 return rows

@@ -81,9 +81,6 @@ function plates.title(f)
     units.feet_inches(f.to))
 end
 
--- Depth over thickness past which a plate on edge may buckle between its fasteners.
-local SLENDER = 40
-
 -- The plates' numbers into f; what beside.lua has to know of them.
 local function words_of(case, f)
   f.member, f.b = "plates", f.t * f.sides
@@ -108,11 +105,8 @@ function plates.assess(case, f)
     p.label = ("%s x %s"):format(size_of(f), units.feet_inches(p.length))
   end
   if f.steel then
-    if f.d / f.t > SLENDER then
-      a.cautions[#a.cautions + 1] = ("a plate %.0f times as deep as thick may buckle "
-        .. "between "
-        .. "its fasteners: not checked"):format(f.d / f.t)
-    end
+    a.notes[#a.notes + 1] = "plates on edge are held to buckling between their rows of "
+      .. "fasteners and of their edge (AISC 360 F11, F9.4, from memory)"
     a.cautions[#a.cautions + 1] = cautions.steel
   end
   a.title = plates.title(f)

@@ -33,6 +33,8 @@ local function wood_of(t, case, found, part)
   return made
 end
 
+sister.wood_of = wood_of
+
 function sister.read(t, case, found, part)
   local f = beside.read(t, case, found, part)
   f.wood = wood_of(t, case, found, part)
@@ -50,6 +52,8 @@ local function name_of(f)
   local size = o.size or ("%s x %s"):format(units.inches(o.b), units.inches(o.d))
   return o.plies > 1 and ("%d plies %s"):format(o.plies, size) or size
 end
+
+sister.name_of = name_of
 
 function sister.title(f)
   if not f.wood then return "sister" end

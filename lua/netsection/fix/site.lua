@@ -50,6 +50,51 @@ function site.sequence(f, words)
   return list
 end
 
+-- What comes first at a joist that has rotted, been eaten or burnt; what is done once it
+-- is shored; what is looked at in the end (common practice).
+local DAMAGE = {
+  rot = {"Find the water that rots the wood and stop it: leak, flashing, wet soil, no "
+      .. "air. Nothing is closed in before the wood is dry, 19 % or less.",
+    "Probe the wood each way; cut away what is soft. Where it goes further than "
+      .. "described, stop and describe the joist again.",
+    "the source of the water closed, the wood dry"},
+  insects = {"Have the insects named and treated before new wood meets old; stop the "
+      .. "water that drew them.",
+    "Probe the wood each way; cut away what is eaten. Where it goes further than "
+      .. "described, stop and describe the joist again.",
+    "the treatment on record, the wood dry"},
+  char = {"Wait until the fire officer has released the floor; keep people off and out "
+      .. "from under it.",
+    "Scrape the char to sound wood and measure what is left. Where it is less than "
+      .. "described, stop and describe the joist again.",
+    "the char scraped off and the wood left measured"},
+}
+
+-- The order of work with what rot, insects and fire add to it: it begins with the cause
+-- and ends with what an inspector sees.
+-- @param list order of work; @param cuts of the joist's model
+function site.with_damage(list, cuts)
+  local out, after, seen = {}, {}, {}
+  for _, cause in ipairs {"char", "rot", "insects"} do
+    for _, c in ipairs(cuts) do
+      if c.kind == "loss" and c.cause == cause and not seen[cause] then
+        seen[cause] = true
+        out[#out + 1] = DAMAGE[cause][1]
+        after[#after + 1] = DAMAGE[cause][2]
+        seen[#seen + 1] = DAMAGE[cause][3]
+      end
+    end
+  end
+  if #seen == 0 or #list == 0 then return list end
+  out[#out + 1] = list[1]
+  table.move(after, 1, #after, #out + 1, out)
+  table.move(list, 2, #list, #out + 1, out)
+  out[#out + 1] = ("Before anything is covered an inspector sees %s, sound wood at every "
+    .. "fastener, their kind, number and places, the bearings, and photos of what was "
+    .. "taken out."):format(table.concat(seen, "; "))
+  return out
+end
+
 function site.cautions()
   return {cautions.always[2], cautions.fasteners}
 end

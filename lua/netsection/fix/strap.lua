@@ -14,8 +14,7 @@ local site = require "netsection.fix.site"
 local units = require "netsection.units"
 
 local strap = {fields = {"cut", "width", "thickness", "gauge", "steel", "n", "rows",
-  "lift", "capacity", "block", "shear", "note"}}
-table.move(fasten.fields, 1, #fasten.fields, #strap.fields + 1, strap.fields)
+  "lift", "capacity", "fastener", "rated", "slip", "pitch", "end_distance", "G", "note"}}
 
 local read = model.readers
 
@@ -70,23 +69,6 @@ local function read_steel(t, f, case, found, part)
     "point")
 end
 
--- Shear path over a gap: plates with n fasteners on each side, over a lap.
-local function read_shear(t, f, found, part)
-  if t.shear == nil then return end
-  if type(t.shear) ~= "table" then
-    found:add(part, "shear", "{fastener =, n =, lap =} expected: what carries shear over "
-      .. "the gap")
-    return
-  end
-  local s = {n = read.whole(found, part, "shear.n", t.shear.n or 6, 2, 100)}
-  s.lap = read.between(found, part, "shear.lap", t.shear.lap or 12, 4, 240)
-  s.fasten = fasten.read({fastener = t.shear.fastener, rated = t.shear.rated}, found,
-    part, f.notes)
-  s.thickness = t.shear.thickness and read.length(found, part, "shear.thickness",
-    t.shear.thickness) or 0.5
-  f.shear = s
-end
-
 function strap.read(t, case, found, part)
   local notes = {}
   local f = fasten.read(t, found, part, notes)
@@ -96,23 +78,10 @@ function strap.read(t, case, found, part)
   f.n = read.whole(found, part, "n", t.n or 8, 1, 100)
   f.rows = read.whole(found, part, "rows", t.rows or 1, 1, 4)
   f.pitch = t.pitch and read.between(found, part, "pitch", t.pitch, 0.25, 48)
-  f.block = t.block ~= nil and read.between(found, part, "block", t.block, 1, 24)
-  read_shear(t, f, found, part)
   return f
 end
 
--- Another cut through the joist, or one that a fastener driven from below would meet.
-local function in_the_way(f, case)
-  for i, c in ipairs(case.review.cuts) do
-    local reached = c.y1 < (f.fastener.L or case.model.d) and c.y2 > c.y1
-    for _, p in ipairs(i ~= f.cut and reached and f.layout or {}) do
-      if p.x > c.x1 - f.fastener.D and p.x < c.x2 + f.fastener.D then
-        return ("a fastener of the strap would stand in %s"):format(c.name)
-      end
-    end
-  end
-end
-
+-- Another cut through the joist.
 local function severed_elsewhere(f, case)
   for i, cut in ipairs(case.model.cuts) do
     if cut.kind == "sever" and i ~= f.cut then
@@ -129,24 +98,19 @@ local function unsuited(f, case)
   if cut.kind == "notch" and cut.top_face then
     return "a strap below does little for a notch in the top: what is missing there is "
       .. "compression and depth for shear; fit a tight block or a sister"
-  elseif cut.kind == "sever" and not (f.block and f.shear) then
+  elseif cut.kind == "sever" then
     return "a strap replaces tension alone; over a gap nothing carries compression and "
-      .. "shear: name a block (block = its depth) and what carries shear (shear = {...})"
+      .. "shear, and it needs side plates that do: use side_plates or a sister"
   elseif c.M_least < -1e-6 then
     return ("some loads bend the joist upward at %s: the strap would buckle")
       :format(c.name)
-  elseif cut.kind ~= "sever" and c.x2 - c.x1 > m.d then
+  elseif c.x2 - c.x1 > m.d then
     return ("%s is longer than the joist is deep: the wood above would bend as a frame")
       :format(c.name)
-  elseif cut.kind ~= "sever" and m.d - c.y2 < math.max(1, m.d / 8) then
+  elseif m.d - c.y2 < math.max(1, m.d / 8) then
     return ("%s leaves too little wood above for compression"):format(c.name)
-  elseif cut.kind == "sever" and f.lift ~= "unloaded" then
-    return "a joist that is cut through carries no dead load of its own: shore it and "
-      .. "lift until it carries nothing (lift = \"unloaded\")"
   elseif f.width > m.b * m.plies + 1e-9 then
     return "the strap is wider than the joist"
-  elseif f.block and f.block > m.d + 1e-9 then
-    return "the block is deeper than the joist"
   end
   return beside.prop_reason(f, case) or severed_elsewhere(f, case)
 end
@@ -164,7 +128,7 @@ end
 -- The arms that are argued about, for comparison; none but the first is used.
 function strap.arms(case, f, z, M)
   local c, d = case.review.cuts[f.cut], case.model.d
-  local left = f.block or d - c.y2
+  local left = d - c.y2
   local list = {{"cracked section (used)", z}, {"0.9 d", 0.9 * d},
     {"triangular block in the wood left", d + f.t / 2 - left / 3}, {"2 d / 3", 2 * d / 3},
     {"full depth d: a shop estimate, never used", d}}
@@ -193,7 +157,7 @@ local function core_model(f, case, c, P, strength)
     to = f.to, E = f.E, A_s = f.width * f.t, below = f.t / 2, P_s = P,
     station = {c.x1 - f.first}, count = {f.n}, stiff = strength.stiff, Z = strength.Z,
     C_z = strength.C_z, rated = strength.rated and 1 or 0,
-    free = c.x2 - c.x1 + 2 * f.first, block = f.block or 0, prop_at = f.prop_at or 0,
+    free = c.x2 - c.x1 + 2 * f.first, block = 0, prop_at = f.prop_at or 0,
     prop = f.prop or 0}
   return m
 end
@@ -219,6 +183,7 @@ local function add_notes(f, case, a, strength)
     units.fixed(strength.stiff, 0), units.significant(a.turn_k, 3))
   add("group action factor %s: the fasteners next to the cut do most",
     units.fixed(f.Cg, 2))
+  add("%s", fasten.lead_hole(f.fastener, strength.G))
   add "the wood is taken to be cracked: the strap does not keep a corner from splitting"
   add("the sag rests on the slip modulus, which tests of nailed straps put at a tenth of "
     .. "what is published (slip = 1100 reproduces one)")
@@ -267,13 +232,14 @@ function strap.assess(case, f)
   local reason = unsuited(f, case)
   if reason then return nil, reason end
   local d, c = joint.lay_out(f, case)
+  if not d then return nil, c end
   if past_a_bearing(f, case.model) then
     return nil, "the strap would run past a bearing: fewer fasteners, or two rows"
   end
-  local met = in_the_way(f, case)
+  local met = joint.in_the_way(f, case, d)
   if met then return nil, met end
   local P, steel_steps = joint.steel(f)
-  local strength, why = joint.group(f, case, d)
+  local strength, why = joint.group(f, case)
   if not strength then return nil, why end
   local a, wrong = worked(case, f, c, P, strength)
   if not a then return nil, wrong end
@@ -283,10 +249,6 @@ function strap.assess(case, f)
     where = ("strap to the joist's bottom edge, %d on each side of the cut"):format(f.n),
     D = f.fastener.D}}
   a.checks[#a.checks + 1] = joint.tear_out(f, case, a.T)
-  if case.model.cuts[f.cut].kind == "sever" then
-    local refused = joint.shear_path(f, case, a)
-    if refused then return nil, refused end
-  end
   a.notes = add_notes(f, case, a, strength)
   a.cautions = site.cautions()
   a.cautions[#a.cautions + 1] = cautions.steel

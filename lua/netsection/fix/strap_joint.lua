@@ -1,32 +1,69 @@
 -- SPDX-License-Identifier: MIT
 -- How a strap is held: places of its fasteners, strength of a group and of the steel,
--- tearing of the wood, and what carries shear over a gap.
+-- tearing of the wood.
 local core = require "netsection.core"
 local fasten = require "netsection.fix.fasten"
 local fastener = require "netsection.fastener"
+local voids = require "netsection.fix.voids"
 
 local joint = {}
 
+-- Rows stand evenly across the strap. For D >= 1/4 in their spacing and edges are
+-- required (NDS Tables 12.5.1C and D, 12.5.1.3), below recommended.
+-- @return true, or nil and why not
+local function across(f, case, d)
+  local wide, D = case.model.b * case.model.plies, f.fastener.D
+  f.row = f.width / (f.rows + 1)
+  local outer = (f.rows - 1) * f.row
+  local edge = (wide - outer) / 2
+  local least_row = d.required and d.row.minimum or 1.5 * D
+  if f.n % f.rows ~= 0 then
+    return nil, ("%d fasteners do not make %d even rows: %d or %d"):format(f.n, f.rows,
+      f.n - f.n % f.rows, f.n - f.n % f.rows + f.rows)
+  elseif f.rows > 1 and f.row < least_row - 1e-9 then
+    return nil, ("%d rows in a strap of %.4g in stand %.4g in apart; at least %.4g in is "
+      .. "needed"):format(f.rows, f.width, f.row, least_row)
+  elseif d.required and edge < d.edge.minimum - 1e-9 then
+    return nil, ("the outer row is %.4g in from the edge of the joist; at least %.4g in "
+      .. "is needed"):format(edge, d.edge.minimum)
+  elseif d.required and f.row < 1.5 * D - 1e-9 then
+    return nil, ("the outer row is %.4g in from the edge of the strap; at least %.4g in "
+      .. "is needed"):format(f.row, 1.5 * D)
+  elseif d.rows_apart and outer > d.rows_apart + 1e-9 then
+    return nil, ("the outer rows are %.4g in apart, more than the %.4g in that wood on "
+      .. "one steel plate may be held over (NDS 12.5.1.3)"):format(outer, d.rows_apart)
+  end
+  if edge < d.edge.minimum - 1e-9 then
+    f.notes[#f.notes + 1] = ("edge distance %.4g in in the joist's bottom edge is less "
+      .. "than the %.4g in recommended"):format(edge, d.edge.minimum)
+  end
+  if f.rows > 1 and f.row < d.row.full - 1e-9 then
+    f.notes[#f.notes + 1] = ("rows %.4g in apart, less than the %.4g in recommended")
+      :format(f.row, d.row.full)
+  end
+  return true
+end
+
 -- Where fasteners stand: from the cut outward, in rows.
+-- @return distances, the cut; or nil and a reason
 function joint.lay_out(f, case)
   local c = case.review.cuts[f.cut]
   local d = fastener.distances {fastener = f.fastener, load = "parallel",
-    force = "tension", side = "steel", prebored = true, l = case.model.b}
+    force = "tension", side = "steel", prebored = true, l = f.t}
+  local ok, why = across(f, case, d)
+  if not ok then return nil, why end
   local ends = f.ends or d.end_distance.full
   local pitch = f.pitch or math.max(d.spacing.full, 1)
-  local per_row = math.ceil(f.n / f.rows)
+  local per_row = f.n // f.rows
   f.layout, f.first = {}, ends
-  local left = f.n
   for i = 1, per_row do
-    for row = 1, math.min(f.rows, left) do
+    for row = 1, f.rows do
       for side = -1, 1, 2 do
         local off = ends + (i - 1) * pitch
         f.layout[#f.layout + 1] = {x = side < 0 and c.x1 - off or c.x2 + off, h = 0,
-          y = (row - (f.rows + 1) / 2) * f.width / (f.rows + 1), D = f.fastener.D,
-          piece = 1}
+          y = (row - (f.rows + 1) / 2) * f.row, D = f.fastener.D, piece = 1}
       end
     end
-    left = left - f.rows
   end
   local past = math.max(2 * f.fastener.D, 0.5)
   f.from = c.x1 - ends - (per_row - 1) * pitch - past
@@ -35,33 +72,54 @@ function joint.lay_out(f, case)
   return d, c
 end
 
+-- Other cuts that a fastener driven from below comes near: their edges are edges, 1.5D,
+-- and ends in tension, 7D for the full value, at least 3.5D. @return a reason, or nil
+function joint.in_the_way(f, case, d)
+  local list = voids.of(case.review, f.cut)
+  local D = f.fastener.D
+  local reach = f.fastener.L or case.model.d
+  local least = d.required and d.end_distance.minimum or 2 * D
+  f.least_cut = math.huge
+  for _, p in ipairs(f.layout) do
+    for _, v in ipairs(list) do
+      local along = math.max(v.x1 - p.x, p.x - v.x2)
+      local over = v.h1 >= reach + 1.5 * D - 1e-9
+      if v.whole and along > 1e-9 or over then along = math.huge end
+      if along <= 1e-9 then
+        return ("a fastener of the strap would stand in %s"):format(v.name)
+      elseif along < least - 1e-9 then
+        return ("a fastener of the strap is %.4g in from %s; at least %.4g in is needed")
+          :format(along, v.name, least)
+      end
+      f.least_cut = math.min(f.least_cut, along)
+    end
+  end
+end
+
 function joint.steel(f)
   if f.capacity then return f.capacity, {} end
   local r = fastener.steel {fastener = f.fastener, steel = f.steel,
     gauge = f.gauge, thickness = not f.gauge and f.t or nil, width = f.width,
     rows = f.rows, per_row = f.used_rows, spacing = f.used_pitch,
-    row_spacing = f.rows > 1 and f.width / (f.rows + 1) or nil, end_distance = f.past}
+    row_spacing = f.rows > 1 and f.row or nil, end_distance = f.past}
   return r.T, r.steps
 end
 
-function joint.group(f, case, d)
+function joint.group(f, case)
   local m = case.model
   local G = fasten.gravity(f, case.joist.description, f.notes)
   local Cg = fastener.Cg {fastener = f.fastener, n = f.used_rows, spacing = f.used_pitch,
     main = {E = m.E, A = m.b * m.plies * m.d}, side = {steel = f.steel,
     A = f.width * f.t}}
   local C = fastener.C_delta {fastener = f.fastener, load = "parallel", force = "tension",
-    side = "steel", end_distance = f.first, spacing = f.used_pitch}
+    side = "steel", end_distance = math.min(f.first, f.least_cut), spacing = f.used_pitch}
   if C.refused then return nil, C.refused end
   f.Cg = Cg.Cg
   local strength = fasten.strength(f, {main = {G = G, thickness = m.d, angle = 0},
     side = {steel = f.steel, thickness = not f.gauge and f.t or nil, gauge = f.gauge},
     moisture = m.moisture, temperature = m.temperature, Cg = Cg.Cg, C_delta = C.C_delta})
   if strength.refused then return nil, strength.refused end
-  if d.edge.minimum > f.width / 2 + 1e-9 then
-    f.notes[#f.notes + 1] = ("edge distance %.4g in in the joist's bottom edge is less "
-      .. "than the %.4g in recommended"):format(m.b * m.plies / 2, d.edge.minimum)
-  end
+  strength.G = G
   return strength
 end
 
@@ -74,50 +132,13 @@ function joint.tear_out(f, case, T)
   local deep = math.min((f.fastener.L or 3) - f.t, m.d)
   local r = fastener.tear_out {fastener = f.fastener, rows = f.rows,
     per_row = f.used_rows, spacing = f.used_pitch, end_distance = f.first,
-    row_spacing = f.rows > 1 and f.width / (f.rows + 1) or nil,
+    row_spacing = f.rows > 1 and f.row or nil,
     thickness = deep, width = m.b * m.plies, Fv = Fv, Ft = Ft}
   local k = case.joint {mode = "fasteners", branch = 2, demand = T, G = T, Z = r.least,
     n_f = 1, member = "host", name = r.governs .. " of the wood",
     at = (f.from + f.to) / 2}
   k.extra_steps, k.clause = r.steps, "NDS App. E (memory)"
   return k
-end
-
--- Statics of the plates over a gap: V crosses it, and each side's fasteners, halved into
--- an inner and an outer group, also hold the plate from turning.
-function joint.shear_path(f, case, a)
-  local m, s, c = case.model, f.shear, case.review.cuts[f.cut]
-  local V = math.max(math.abs(c.V_most), math.abs(c.V_least))
-  local half = (c.x2 - c.x1) / 2
-  local near, far = half + s.lap / 4, half + 3 * s.lap / 4
-  local G = V * far / (far - near)
-  local wood = fasten.gravity(f, case.joist.description, f.notes)
-  local strength = fasten.strength(s.fasten, {main = {G = wood, thickness = m.b * m.plies,
-    angle = 90}, side = {G = wood, thickness = s.thickness, angle = 90},
-    moisture = m.moisture, temperature = m.temperature})
-  if strength.refused then return strength.refused end
-  local k = case.joint {mode = "fasteners", branch = strength.rated and 2 or 1,
-    demand = G, G = G, Z = strength.Z, C_z = strength.C_z, CD = 1,
-    n_f = math.floor(s.n / 2),
-    member = "plates", name = "shear over the gap, inner half of a group",
-    at = (c.x1 + c.x2) / 2}
-  k.extra_steps = strength.steps
-  a.checks[#a.checks + 1] = k
-  a.forces[#a.forces + 1] = {name = "shear over the gap", at = k.at, value = V,
-    unit = "lb"}
-  a.fasteners[#a.fasteners + 1] = {fastener = tostring(s.fasten.fastener),
-    count = 2 * s.n, where = "plates over the gap to joist, half on each side",
-    D = s.fasten.fastener.D}
-  local face = m.b * m.plies / 2
-  for side = -1, 1, 2 do
-    local y1, y2 = side * face, side * (face + s.thickness)
-    a.pieces[#a.pieces + 1] = {name = "plate over the gap", kind = "panel",
-      member = "plates", count = 1, length = c.x2 - c.x1 + 2 * s.lap, x1 = c.x1 - s.lap,
-      x2 = c.x2 + s.lap, h1 = 0, h2 = m.d, y1 = math.min(y1, y2), y2 = math.max(y1, y2)}
-  end
-  a.pieces[#a.pieces + 1] = {name = "block", kind = "block", member = "host", count = 1,
-    length = c.x2 - c.x1, x1 = c.x1, x2 = c.x2, h1 = m.d - f.block, h2 = m.d, y1 = -face,
-    y2 = face}
 end
 
 return joint

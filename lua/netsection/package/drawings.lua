@@ -18,8 +18,24 @@ local function entry(name, draw, subject, width)
   end}
 end
 
+-- Details of the repairs to be built, one sheet of paper each, on the larger paper where
+-- the smaller does not hold it. They stand beside the sheet, not in it: `alone`.
+local LARGER = {letter = "tabloid", a4 = "a3"}
+
+local function add_detail(list, s, paper)
+  for _, size in ipairs {paper, LARGER[paper]} do
+    if plot.detail(s.review, {paper = size}) then
+      list[#list + 1] = {"detail-" .. s.word, function(output)
+        return (assert(plot.detail(s.review, {output = output, paper = size})))
+      end, alone = true}
+      return
+    end
+  end
+end
+
 --- {{name, function(output) -> script}, ...} in the order of the sheets.
-function drawings.of(subject, tree)
+-- @param paper "letter" (default) or "a4", of the details
+function drawings.of(subject, tree, paper)
   local list = {}
   if not review.is(subject) then
     for _, d in ipairs(OF_FLOOR) do
@@ -32,13 +48,18 @@ function drawings.of(subject, tree)
         list[#list + 1] = entry(s.word .. "-" .. d[1], d[2], s.review, d[3])
       end
     end
+    if s.review.fixed then add_detail(list, s, paper or "letter") end
   end
   return list
 end
 
 --- Pictures for a sheet: rendered ones, or nil and what is wrong.
 function drawings.pictures(list)
-  return render.svg(list)
+  local shown = {}
+  for _, d in ipairs(list) do
+    if not d.alone then shown[#shown + 1] = d end
+  end
+  return render.svg(shown)
 end
 
 return drawings

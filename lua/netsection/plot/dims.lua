@@ -108,17 +108,20 @@ function dims.chain(view, xs, h, edges)
   end
 end
 
---- A chain of distances up the joist at place `x`; texts to the left of the line.
-function dims.upright(view, hs, x)
+--- A chain of distances up the joist at place `x`; texts to the left of the line, or to
+-- its right where `side` is "right".
+function dims.upright(view, hs, x, side)
   if #hs < 2 then return end
+  local out = side == "right" and 1 or -1
   local list, centres, widths = distances(hs, {first = true, last = true}), {}, {}
   view:segment("dim", x, hs[1], x, hs[#hs])
   for _, h in ipairs(hs) do slash(view, x, h) end
   for i, d in ipairs(list) do centres[i], widths[i] = (d.from + d.to) / 2, 0.14 end
   local placed = spread(view, centres, widths, -1e6, 1e6)
   for i, h in ipairs(placed) do
-    view:add("dim", {{x, centres[i]}, {x - 0.07 * view.N, h}})
-    view:label(list[i].text, x - 0.09 * view.N, h, "right boxed")
+    view:add("dim", {{x, centres[i]}, {x + out * 0.07 * view.N, h}})
+    view:label(list[i].text, x + out * 0.09 * view.N, h,
+      out > 0 and "left boxed" or "right boxed")
   end
 end
 

@@ -69,7 +69,10 @@ end
 
 draw.end_notch = draw.notch
 
-function draw.sever() end
+-- A lost end: what still stands there and is not counted.
+function draw.sever(view, _, cut)
+  if cut.seen then view:add("loss", box(cut.seen[1], cut.seen[2], cut.h1, cut.h2)) end
+end
 
 function draw.loss(view, layout, cut)
   local d, top, bottom = layout.d, cut.top or 0, cut.bottom or 0
@@ -132,11 +135,36 @@ local function inner_marks(view, piece, h1, h2)
   if piece.kind == "header" then view:segment("mark", piece.x1, h2, piece.x2, h1) end
 end
 
+-- A piece with what is notched off its ends to sit on a seat: `notches`, {{right =,
+-- x1 =, x2 =, h = the seat's height}, ...}.
+local function shape(piece, h1, h2)
+  local line = {{piece.x1, h2}}
+  local function add(x, h) line[#line + 1] = {x, h} end
+  local left, right
+  for _, n in ipairs(piece.notches or {}) do
+    if n.right then right = n else left = n end
+  end
+  add(piece.x1, left and left.h or h1)
+  if left then
+    add(left.x2, left.h)
+    add(left.x2, h1)
+  end
+  if right then
+    add(right.x1, h1)
+    add(right.x1, right.h)
+  end
+  add(piece.x2, right and right.h or h1)
+  add(piece.x2, h2)
+  add(piece.x1, h2)
+  return line
+end
+
 local function draw_piece(view, layout, piece)
   local low, high = picture.range(layout, view.N)
   local h1, h2 = math.max(piece.h1, low), math.min(piece.h2, high)
   if h1 >= h2 then return end
-  view:add(picture.style(piece), box(piece.x1, piece.x2, h1, h2))
+  view:add(picture.style(piece), piece.notches and shape(piece, h1, h2)
+    or box(piece.x1, piece.x2, h1, h2))
   inner_marks(view, piece, h1, h2)
   if h1 > piece.h1 then broken(view, piece, h1, 1) end
   if h2 < piece.h2 then broken(view, piece, h2, -1) end

@@ -57,6 +57,8 @@ function methods:label(text, x, h, more)
     units.fixed(x, 4) .. "," .. units.fixed(h, 4), (more or "center") .. " front")
 end
 
+view.label = methods.label
+
 function methods:inside(x)
   return x >= self.a and x <= self.b
 end

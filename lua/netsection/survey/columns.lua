@@ -169,7 +169,10 @@ local CUT_KINDS = {hole = {"hole"}, bore = {"hole"}, boredhole = {"hole"},
   leftendnotch = {"end_notch", support = "left"},
   rightendnotch = {"end_notch", support = "right"}, sever = {"sever"},
   severed = {"sever"}, cutthrough = {"sever"}, sawnthrough = {"sever"},
-  throughcut = {"sever"}, loss = {"loss"}, sectionloss = {"loss"},
+  throughcut = {"sever"}, lostbearing = {"lost_bearing"}, lostend = {"lost_bearing"},
+  leftlostbearing = {"lost_bearing", support = "left"},
+  rightlostbearing = {"lost_bearing", support = "right"}, loss = {"loss"},
+  sectionloss = {"loss"},
   rot = {"loss", cause = "rot"}, decay = {"loss", cause = "rot"},
   char = {"loss", cause = "char"}, burnt = {"loss", cause = "char"},
   fire = {"loss", cause = "char"}, insects = {"loss", cause = "insects"},
@@ -180,7 +183,8 @@ columns.cuts = {
   joist_column {"J1", "J1"},
   column("kind", "kind", {also = {"type", "cut", "cut type", "what"}, needed = true,
     words = CUT_KINDS, shown = "hole, slot, notch, top notch, bottom notch, end notch, "
-    .. "sever, loss, rot, char, insects, split", eg = {"hole", "top notch"}}),
+    .. "sever, lost bearing, loss, rot, char, insects, split",
+    eg = {"hole", "top notch"}}),
   datum_column(),
   column("at", "length", {also = {"centre", "center", "centre at", "center at",
     "distance", "distance to centre", "distance to center", "to centre", "to center"},
@@ -223,6 +227,8 @@ columns.cuts = {
   column("allowance", "length", {rare = true, also = {"heated wood"}}),
   column("seat", "word", {rare = true, words = {notch = "notch", beyond = "beyond",
     yes = true, ["true"] = true}, shown = "notch, beyond (end notch); yes (char)"}),
+  column("extend", "length", {rare = true, also = {"counted lost beyond"},
+    says = "of a lost bearing: counted lost so much further in"}),
   column("packed", "flag", {rare = true, also = {"packed seat"}}),
   column("seat_tolerance", "length", {rare = true}),
   column("at_depth", "length", {also = {"split depth", "depth of split"}}),
@@ -251,6 +257,8 @@ columns.loads = {
   column("empty", "point", {also = {"empty weight"}, eg = {"", "300 lb"}}),
   column("water", "point", {eg = {"", "420 lb"}}),
   column("people", "point", {also = {"bathers"}, eg = {"", "170 lb"}}),
+  column("under", "word", {rare = true, words = {larger = "larger", add = "add"},
+    shown = "larger, add"}),
   photo, note,
 }
 
@@ -300,7 +308,7 @@ columns.obstructions = {
 
 local FIX_KINDS = {}
 for _, kind in ipairs {"sister", "side_plates", "strap", "header", "hanger",
-  "midspan_support", "added_joist", "notch_screws"} do
+  "midspan_support", "added_joist", "notch_screws", "end_sister"} do
   FIX_KINDS[(kind:gsub("_", ""))] = {kind}
 end
 FIX_KINDS.sideplate, FIX_KINDS.plates = {"side_plates"}, {"side_plates"}
@@ -312,7 +320,7 @@ columns.fixes = {
     eg = {"J1", "J2"}}),
   column("kind", "kind", {also = {"fix", "repair", "type"}, needed = true,
     words = FIX_KINDS, shown = "sister, side plates, strap, header, hanger, midspan "
-    .. "support, added joist, notch screws", eg = {"sister", "hanger"}}),
+    .. "support, added joist, notch screws, end sister", eg = {"sister", "hanger"}}),
   column("side", "word", {also = {"face"}, words = {left = "left", right = "right",
     both = "both", bothfaces = "both"}, shown = "left, right, both", eg = {"right", ""}}),
   column("from", "length"), column("to", "length"),
@@ -343,6 +351,7 @@ columns.fixes = {
   column("seat", "length", {rare = true}), column("offset", "length", {rare = true}),
   column("bearing", "length", {rare = true}), column("block", "length", {rare = true}),
   column("trimmer_plies", "count", {rare = true, words = {}}),
+  column("hold_down", "point", {rare = true}),
   column("hanger", "point", {rare = true}), column("tail_hanger", "point", {rare = true}),
   column("between", "word", {rare = true, words = {half = "half", none = "none"},
     shown = "half, none"}),

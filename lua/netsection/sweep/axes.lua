@@ -85,9 +85,17 @@ local function propped(repair, over)
   end
 end
 
+-- The live load under a tub rests on the floor's, so the joist is read again for each.
+local function tub_over(name, description)
+  for _, load_ in ipairs(name == "live" and description.loads or {}) do
+    if load_.kind == "tub" and load_.under ~= "add" then return true end
+  end
+end
+
 -- @return rows of the core and reader of a value, or nil where it is no lane axis
 local function lane_of(name, over, description, repair, spans)
   local plain = LANE[name]
+  if plain and tub_over(name, description) then return nil end
   if plain then
     if repair and (not plain[3] or propped(repair, over)) then return nil end
     return {plain[1]}, plain[2]

@@ -9,7 +9,7 @@
 --   cuts.N.moment, .shear (.least)       over cut N
 --   <mode>, <mode>.N                     worst check of a mode, at cut or support N, and
 --                                        its .demand, .capacity, .at
---   longest_span, longest_span.<mode>    below which all shorter spans pass; the
+--   longest_span, longest_span.<mode>    end of the first stretch that passes; the
 --   longest_span.governing               mode that ends it. Cuts stay where they are
 --   share, tension, arm, station.N (.most, .least), fastener.count, piece.count
 --                                        of a repair

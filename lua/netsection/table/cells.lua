@@ -233,6 +233,7 @@ local function single_value(t, joist)
   local mode = name:match "^longest_span%.?(.*)$"
   if mode then
     packs.modes = mode ~= "" and {mode} or nil
+    packs.continuous = true -- as the lanes of a sweep, and what a table may print
     return (joist:longest_span(packs))
   end
   local review = joist:review(packs)

@@ -146,6 +146,9 @@ local function size_note(list, t, joists)
   if not (value and value:find "longest_span") then
     add(list, "Span %s.", agreed(t, joists, {"span", "spans", "spans.1", "spans.2"},
       VARIES, spans_text))
+  elseif #t.joist.model.cuts > 0 then
+    add(list, "Longest span: the end of the first stretch of spans that pass with the "
+      .. "cuts where they are; a longer span may pass again (joist:span_intervals).")
   end
 end
 

@@ -1,0 +1,445 @@
+-- SPDX-License-Identifier: MIT
+-- Checks of an end sister: hanger, sister, both groups, the joist between the lost end
+-- and its far bearing, sag. Demands by fix/end_statics.lua, capacities by the core.
+local core = require "netsection.core"
+local model = require "netsection.model"
+local part = require "netsection.fix.part"
+local review = require "netsection.review"
+local units = require "netsection.units"
+
+local checks = {}
+
+-- What the checks share: {a =, case =, f =, g =, m =, o =, strength =, right =}.
+local work = {}
+work.__index = work
+
+-- A place from the lost bearing as it is measured on the joist.
+function work:place(x)
+  return self.right and self.g.L - x or x
+end
+
+-- Demand of a force and the combination that asks most of the wood or the fastener:
+-- either sign, or one alone (+1, -1).
+function work:demand(q, sign)
+  local best
+  for _, way in ipairs {1, -1} do
+    if not sign or sign == way then
+      local live = way == 1 and q.most or -q.least
+      local V, CD, index, name = part.worst(self.case.standard, way * q.dead, live)
+      if V > 0 and (not best or V / CD > best.V / best.CD) then
+        best = {V = V, CD = CD, index = index, name = name}
+      end
+    end
+  end
+  return best or {V = 0, CD = 1, index = 1, name = (select(4, part.worst(
+    self.case.standard, 0, 0)))}
+end
+
+-- The worst of a force between a and b, its place refined between the places tried.
+function work:peak(name, a, b, sign)
+  local function at(x)
+    local d = self:demand(self.g:of(name, x), sign)
+    d.x = x
+    return d
+  end
+  local places, best, where = self.g:places(a, b), nil, 1
+  for i, x in ipairs(places) do
+    local d = at(x)
+    if not best or d.V / d.CD > best.V / best.CD then best, where = d, i end
+  end
+  local lo, hi = places[math.max(where - 1, 1)], places[math.min(where + 1, #places)]
+  for _ = 1, 40 do
+    local p, q = lo + (hi - lo) * 0.382, lo + (hi - lo) * 0.618
+    local one, two = at(p), at(q)
+    if one.V / one.CD > two.V / two.CD then hi = q else lo = p end
+    for _, d in ipairs {one, two} do
+      if d.V / d.CD > best.V / best.CD then best = d end
+    end
+  end
+  return best
+end
+
+-- Adjusted value with its factors, for a record.
+local function adjusted(w, m, property, index)
+  return core.adjust(m, w.case.standard.core, property, index)
+end
+
+function work:add(t)
+  self.a.checks[#self.a.checks + 1] = self.case.joint(t)
+  local k = self.a.checks[#self.a.checks]
+  k.binding = true
+  return k
+end
+
+-- Bending of a whole section: f_b = M/S <= F_b' (NDS 3.3.1), CL by NDS 3.3.3.
+-- @param t {mode =, m =, d = demand, member =, name =, Cr =, CL =, l_u =, l_e =}
+function work:bending(t)
+  local m, d = t.m, t.d
+  local F = adjusted(self, m, "Fb", d.index)
+  local CL = t.CL and t.CL(F.value * t.Cr) or 1
+  return self:add {mode = t.mode, branch = t.CL and 2 or 1, demand = d.V, F = m.Fb,
+    F_a = F.value * t.Cr * CL, CD = F.CD, CM = F.CM, Ct = F.Ct, CL = CL, CF = F.CF,
+    Ci = F.Ci, Cr = t.Cr, K = F.K, b = m.b * m.plies, d = m.d, l_u = t.l_u, l_e = t.l_e,
+    member = t.member, name = t.name, at = self:place(d.x), combination = d.name}
+end
+
+-- Shear of a whole section: V <= 2/3 F_v' b d (NDS 3.4.2).
+function work:shear(t)
+  local m, d = t.m, t.d
+  local F = adjusted(self, m, "Fv", d.index)
+  return self:add {mode = t.mode, branch = 2, demand = d.V, V = d.V, F = m.Fv,
+    F_a = F.value, CD = F.CD, CM = F.CM, Ct = F.Ct, Ci = F.Ci, K = F.K,
+    b = m.b * m.plies, d = m.d, member = t.member, name = t.name,
+    at = self:place(d.x), combination = d.name}
+end
+
+------------------------------------------------------------------------------- hanger
+
+local function hanger(w)
+  local R = w.g:of("R")
+  local d = w:demand(R)
+  d.x = 0
+  local a, f, o = w.a, w.f, w.o
+  local all = R.dead + R.most
+  a.forces[#a.forces + 1] = {name = "load on the hanger", at = w:place(0), value = all,
+    unit = "lb"}
+  if f.capacity then
+    w:add {mode = "fasteners", branch = 2, demand = all, G = all, Z = f.capacity, n_f = 1,
+      member = "hanger", name = "hanger", at = w:place(0)}
+  end
+  if (o.Fc_perp or 0) > 0 then
+    local F = adjusted(w, o, "Fc_perp", 1)
+    w:add {mode = "bearing", branch = 1, demand = all, R = all, F = o.Fc_perp,
+      F_a = F.value, CD = 1, CM = F.CM, Ct = F.Ct, Ci = F.Ci, K = F.K, Cb = 1,
+      l_b = f.seat, b = o.b * o.plies, member = "sister", name = "seat in the hanger",
+      at = w:place(0)}
+  else
+    a.notes[#a.notes + 1] = "bearing of the sister not checked: Fc_perp not given"
+  end
+end
+
+------------------------------------------------------------------------------- groups
+
+-- Force of a group against its fasteners (NDS 11.3.1).
+local function group_strength(w, i, d, name)
+  local s, f = w.strength, w.f
+  local k = w:add {mode = "fasteners", branch = s.rated and 2 or 1, demand = d.V, G = d.V,
+    Z = s.Z, C_z = s.C_z, CD = d.CD, n_f = f.at[i].n, member = "sister", name = name,
+    at = w:place(f.at[i].x), combination = d.name}
+  k.extra_steps = s.steps
+end
+
+-- Greatest force the group passes to a member: its own, or the shear beside it.
+local function crossing_demand(w, i, d, force)
+  local best, x = d, w.f.at[i].x
+  for _, side in ipairs {-1e-6, 1e-6} do
+    local V = w:demand(w.g:of(force, x + side))
+    if V.V / V.CD > best.V / best.CD then best = V end
+  end
+  return best
+end
+
+-- NDS 3.4.3.3: V' = 2/3 F_v' b d_e, within 5d of an end times (d_e/d)^2. d_e is d less
+-- the distance from the unloaded edge to the nearest fastener, and less what cuts took of
+-- the joist there.
+local function across_grain(w, i, d, t)
+  local m, x = t.m, w.f.at[i].x
+  local F = adjusted(w, m, "Fv", d.index)
+  local h = w.f.stations[i].held
+  local wood = t.member == "host" and h or {bottom = t.rise, top = t.rise + m.d, lost = 0}
+  local d_e = (t.up and wood.top - h.low or h.high - wood.bottom) - wood.lost
+  local near = math.min(x - t.from, t.to - x) <= 5 * m.d
+  w:add {mode = "connection-shear", branch = near and 1 or 2, demand = d.V, G = d.V,
+    F = m.Fv, F_a = F.value, CD = F.CD, CM = F.CM, Ct = F.Ct, Ci = F.Ci, K = F.K,
+    b = m.b * m.plies, d = m.d, d_e = math.max(math.min(d_e, m.d), 0), member = t.member,
+    name = t.name, at = w:place(x), combination = d.name}
+end
+
+-- Its force, downward on the sister.
+local function station(q, way)
+  local a, b = way * (q.dead + q.most), way * (q.dead + q.least)
+  return {most = math.max(a, b), least = math.min(a, b), full = way * (q.dead + q.live)}
+end
+
+-- The inner group lifts the joist and presses the sister down; the outer one the reverse.
+local function groups(w)
+  local a, g, f = w.a, w.g, w.f
+  for i, name in ipairs {"inner group", "outer group"} do
+    local q = g:of(i == 1 and "F_i" or "F_o")
+    local d = w:demand(q)
+    group_strength(w, i, d, name)
+    across_grain(w, i, crossing_demand(w, i, d, "V_host"), {m = w.m, rise = 0,
+      up = i == 1, from = g.l, to = g.L, member = "host", name = name})
+    across_grain(w, i, crossing_demand(w, i, d, "V_sister"), {m = w.o, rise = f.rise,
+      up = i == 2, from = 0, to = f.reach, member = "sister", name = name})
+    a.stations[i] = station(q, i == 1 and 1 or -1)
+    a.stations[i].x, a.stations[i].n = w:place(f.at[i].x), f.at[i].n
+    a.stations[i].name = name
+    a.forces[#a.forces + 1] = {name = i == 1 and "inner group, lifts the joist"
+      or "outer group, presses the joist down", at = w:place(f.at[i].x),
+      value = q.dead + q.most, unit = "lb"}
+  end
+end
+
+------------------------------------------------------------------------------ members
+
+local function sister_checks(w)
+  local g, Cr = w.g, w.Cr
+  w:bending {mode = "bending", m = w.o, member = "sister", name = "sister", Cr = Cr,
+    d = w:peak("M_sister", 0, g.x_o, 1)}
+  w:shear {mode = "shear", m = w.o, member = "sister", name = "sister",
+    d = w:peak("V_sister", 0, g.x_o - 1e-6)}
+end
+
+-- Beam stability of the joist over an unbraced length (NDS 3.3.3.8).
+local function stability(w, case, l_u)
+  local m = w.m
+  local l_e = core.l_e(case, l_u, m.d)
+  local E_min = adjusted(w, m, "Emin", 1).value
+  return l_e, function(F_star)
+    return core.CL(F_star, E_min, l_e, m.b * m.plies, m.d)
+  end
+end
+
+-- Longest distance between the places that hold the joist's edges, where no deck does.
+local function unbraced(w)
+  local at = {w.g.l, w.g.L}
+  for _, x in ipairs(w.m.blocking) do at[#at + 1] = w.right and w.g.L - x or x end
+  table.sort(at)
+  local most = 0
+  for i = 2, #at do
+    if at[i - 1] >= w.g.l - 1e-9 then most = math.max(most, at[i] - at[i - 1]) end
+  end
+  return most
+end
+
+local function host_bending(w)
+  local g, m = w.g, w.m
+  local t = {mode = "host-bending", m = m, member = "host", Cr = w.Cr}
+  if m.sheathed == 0 then
+    t.l_u = unbraced(w)
+    t.l_e, t.CL = stability(w, "any", t.l_u)
+  end
+  t.name, t.d = "at the outer group", w:demand(g:of("M_host", g.x_o), 1)
+  t.d.x = g.x_o
+  w:bending(t)
+  t.name, t.d = "beyond the lost end", w:peak("M_host", g.l, g.L, 1)
+  w:bending(t)
+  local d = w:peak("M_host", g.l, g.x_o, -1)
+  if d.V > 1e-6 then -- the bottom edge is free from the end to the outer group
+    local l_u = g.x_o - g.l
+    local l_e, CL = stability(w, "any", l_u)
+    w:bending {mode = "host-bending", m = m, member = "host", Cr = w.Cr, d = d,
+      name = "top in tension, lost end to outer group", l_u = l_u, l_e = l_e, CL = CL}
+  end
+end
+
+local function host_shear(w)
+  local g, m = w.g, w.m
+  w:shear {mode = "host-shear", m = m, member = "host", name = "lost end to outer group",
+    d = w:peak("V_host", g.l, g.x_o + 1e-5)}
+  local far = w:demand(g:of("V_far", g.face - m.d))
+  far.x = g.face - m.d
+  w:shear {mode = "host-shear", m = m, member = "host", name = "far end", d = far}
+end
+
+---------------------------------------------------------------------------- deflection
+
+local PANELS = 24
+
+-- Nodes and weights (Simpson) of both members: {x =, dx =, name =, M = {dead, live}}.
+local function nodes(w)
+  local g, list = w.g, {}
+  local function stretch(name, EI, a, b)
+    local h = (b - a) / PANELS
+    if h <= 0 then return end
+    for i = 0, PANELS do
+      local x = math.min(math.max(a + i * h, a + 1e-6), b - 1e-6)
+      local weight = (i == 0 or i == PANELS) and 1 or i % 2 == 1 and 4 or 2
+      local q = g:of(name, x)
+      list[#list + 1] = {x = x, name = name, D = q.dead, L = q.live,
+        part = weight * h / 3 / EI}
+    end
+  end
+  local m, o = w.m, w.o
+  local E_m, E_o = adjusted(w, m, "E", 1).value, adjusted(w, o, "E", 1).value
+  local EI = E_m * m.b * m.plies * m.d ^ 3 / 12
+  local EI_o = E_o * o.b * o.plies * o.d ^ 3 / 12
+  stretch("M_sister", EI_o, 0, g.l)
+  stretch("M_sister", EI_o, g.l, g.x_i)
+  stretch("M_sister", EI_o, g.x_i, g.x_o)
+  stretch("M_host", EI, g.l, g.x_i)
+  stretch("M_host", EI, g.x_i, g.x_o)
+  stretch("M_host", EI, g.x_o, (g.x_o + g.L) / 2)
+  stretch("M_host", EI, (g.x_o + g.L) / 2, g.L)
+  return list
+end
+
+-- Sag at s by virtual work: sum of M m/EI over both members and of F f/(n K) of both
+-- groups. Dead, live everywhere.
+local function sag_at(w, list, forces, s)
+  local D, L = 0, 0
+  for _, n in ipairs(list) do
+    local m = w.g:unit(n.name, n.x, s) * n.part
+    D, L = D + n.D * m, L + n.L * m
+  end
+  for i, q in ipairs(forces) do
+    local f = w.g:unit(i == 1 and "F_i" or "F_o", 0, s)
+      / (w.f.at[i].n * w.strength.stiff)
+    D, L = D + q.dead * f, L + q.live * f
+  end
+  return D, L
+end
+
+-- How much a cut that stays lets the whole joist sag more than none.
+local function softer(base)
+  local cut, uncut = base.cut.deflection, base.uncut.deflection
+  if not cut or uncut.total <= 0 then return 1 end
+  return math.max(cut.total / uncut.total, 1)
+end
+
+local function deflection(w, base)
+  local m, L = w.m, w.g.L
+  local list, forces = nodes(w), {w.g:of("F_i"), w.g:of("F_o")}
+  local live, total, live_at, total_at = 0, 0, 0, 0
+  local more = softer(base)
+  for i = 1, 31 do
+    local s = L * i / 32
+    local D, l = sag_at(w, list, forces, s)
+    D, l = D * more, l * more
+    if l > live then live, live_at = l, s end
+    if m.Kcr * D + l > total then total, total_at = m.Kcr * D + l, s end
+  end
+  w.a.deflection = {live = live, total = total}
+  local function against(mode, sag, n, x, name)
+    if n > 0 then
+      w:add {mode = mode, branch = 1, demand = sag, L = L, n = n, member = "host",
+        at = w:place(x), combination = name}
+    end
+  end
+  against("deflection-live", live, m.limit_live, live_at, "L")
+  against("deflection-total", total, m.limit_total, total_at, m.Kcr == 1 and "D+L"
+    or ("%g D + L"):format(m.Kcr))
+end
+
+------------------------------------------------------------------------------- the rest
+
+-- The joist without its lost end, for what stays as it was: the far bearing and the cuts
+-- beyond the outer group, where V and M are those of the whole joist.
+local function whole(w)
+  local cuts, number = {}, {}
+  local L = w.g.L
+  for i, c in ipairs(w.case.review.cuts) do
+    local b = w.right and L - c.own_x1 or c.own_x2
+    if not w.m.cuts[i].lost and b > w.g.l then
+      cuts[#cuts + 1] = w.case.joist.description.cuts[i]
+      number[#cuts] = i
+    end
+  end
+  local j, problems = w.case.joist:changed {cuts = cuts,
+    repetitive = w.case.joist.description.repetitive or 1}
+  if not j then return nil, problems[1].text end
+  local r = review.of(j, w.case.options)
+  return r, number
+end
+
+local function kept(w, base, number)
+  local a, far = w.a, w.right and 1 or 2
+  for _, k in ipairs(base.cut.checks) do
+    if k.cut or k.mode == "bearing" and k.support == far then
+      if k.cut then
+        k.cut = number[k.cut]
+        k.name = w.case.review.cuts[k.cut].name
+      end
+      a.checks[#a.checks + 1] = k
+    end
+  end
+  if base.cut.status == "not permitted" then
+    a.status = "not permitted"
+    a.notes[#a.notes + 1] = "a cut that stays in the joist is not permitted (NDS 4.4.3)"
+  end
+end
+
+local function reactions(w)
+  local a, R, far = w.a, w.g:of("R"), w.g:of("far")
+  local list = w.right and {far, R} or {R, far}
+  a.reactions, a.reaction_range = {}, {}
+  for i, q in ipairs(list) do
+    a.reactions[i] = q.dead + q.most
+    a.reaction_range[i] = {most = q.dead + q.most, least = q.dead + q.least,
+      dead = q.dead}
+  end
+  a.forces[#a.forces + 1] = {name = "far bearing", at = w:place(w.g.L),
+    value = far.dead + far.most, unit = "lb"}
+  a.notes[#a.notes + 1] = ("joist beside the inner group: V %s lb, R %s lb"):format(
+    units.fixed(w:demand(w.g:of("V_host", w.g.x_i + 1e-6)).V, 0),
+    units.fixed(R.dead + R.most, 0))
+end
+
+------------------------------------------------------------------------------- drawing
+
+local function points_of(w, moment, shear, a, b, cap)
+  local list = {}
+  for _, x in ipairs(w.g:places(a, b)) do
+    local M, V = w.g:of(moment, x), w.g:of(shear, x)
+    local way = w.right and -1 or 1
+    local v1, v2 = way * (V.dead + V.least), way * (V.dead + V.most)
+    list[#list + 1] = {x = w:place(x), M = M.dead + M.live, V = way * (V.dead + V.live),
+      M_max = M.dead + M.most, M_min = M.dead + M.least, V_min = math.min(v1, v2),
+      V_max = math.max(v1, v2), M_cap = cap.M, M_cap_neg = cap.M_neg, V_cap = cap.V}
+  end
+  table.sort(list, function(p, q) return p.x < q.x end)
+  return list
+end
+
+local function capacities(w, m, CL)
+  local n = #w.case.standard.data.combinations
+  local Fb = adjusted(w, m, "Fb", n).value * w.Cr
+  local S, A = m.b * m.plies * m.d ^ 2 / 6, m.b * m.plies * m.d
+  return {M = Fb * S, M_neg = Fb * S * (CL and CL(Fb) or 1),
+    V = 2 / 3 * adjusted(w, m, "Fv", n).value * A}
+end
+
+local function diagram(w)
+  local g = w.g
+  local _, CL = stability(w, "any", g.x_o - g.l)
+  local members = {
+    {name = "joist, as repaired", points = points_of(w, "M_host", "V_host", g.l, g.L,
+      capacities(w, w.m, CL))},
+    {name = "sister", points = points_of(w, "M_sister", "V_sister", 0, g.x_o,
+      capacities(w, w.o))}}
+  return function(a)
+    local worst = a.governing_check
+    return {title = a.title, x1 = a.x1, x2 = a.x2, stations = {a.stations[1].x,
+      a.stations[2].x}, members = members, peaks = true,
+      supports = model.supports(w.m), governing = worst and worst.at and {x = worst.at,
+      ratio = worst.ratio, mode = worst.mode, member = worst.member,
+      demand = worst.demand, capacity = worst.capacity} or nil}
+  end
+end
+
+--- Adds all checks, forces and what a drawing needs to an assessment.
+-- @param g fix/end_statics.lua; @param strength of one fastener
+-- @return nil, or why they cannot be made
+function checks.add(a, case, f, g, strength)
+  local w = setmetatable({a = a, case = case, f = f, g = g, m = case.model,
+    o = f.wood.model, strength = strength, right = f.support == "right",
+    Cr = case.joist.description.repetitive or 1}, work)
+  local base, number = whole(w)
+  if not base then return number end
+  if not base.computed then return base.reasons[1] end
+  hanger(w)
+  sister_checks(w)
+  groups(w)
+  host_shear(w)
+  host_bending(w)
+  kept(w, base, number)
+  deflection(w, base)
+  reactions(w)
+  local M, V = w:peak("M_host", g.l, g.L), w:peak("V_host", g.l, g.L)
+  a.moment, a.moment_at, a.shear, a.shear_at = M.V, w:place(M.x), V.V, w:place(V.x)
+  a.diagram = diagram(w)
+  a.notes[#a.notes + 1] = "sag by virtual work: both members and the slip of both groups"
+end
+
+return checks
