@@ -685,15 +685,15 @@ function plain.review(j)
     if out.no_seat then seat = nil end
   end
   local s, R, R_far = state(out.cut, EI, Cr, seat)
-  local fits = true
+  local fits
   if cut.kind == "notch" then
     notch(s, cut, out.cut, Cr)
     local L = j.L[cut.span or 1]
     local reach = min(cut.to, L - cut.from)
     fits = cut.depth <= j.d / 6 + 1e-6 and reach <= L / 3 + 1e-6 and #j.L == 1
   elseif cut.kind == "loss" then
-    loss(s, cut, out.cut, Cr, {R, R_far})
     fits = false -- never left
+    loss(s, cut, out.cut, Cr, {R, R_far})
   elseif cut.kind == "end_notch" then
     end_notch(s, cut, out.cut, Cr, R)
     fits = cut.depth <= j.d / 4 + 1e-6

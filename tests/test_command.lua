@@ -273,4 +273,21 @@ function test_command.test_installed()
   lu.assertStrContains(read_file(prefix .. "/out"), ns.version)
 end
 
+-- A joist cut through heads what is printed; what holds for those beside it stands there.
+function test_command.test_review_prints_what_must_be_done_now()
+  local path = survey("now", {["joists.csv"] = JOISTS
+    .. "J3,2x10,hem-fir,No.2,12-0,16,3.5,12,40\n",
+    ["cuts.csv"] = "joist,kind,from,to\nJ2,sever,6-0,6-5\n"})
+  local code, out = run("review", path)
+  lu.assertEquals(code, 1)
+  local now = out:find("Act now: shore, and keep clear", 1, true)
+  local line = out:find("\nJ1 ", 1, true)
+  lu.assertTrue(now ~= nil and line ~= nil and now < line)
+  lu.assertStrContains(out, "J2: cut through at 6'-2 1/2\": shore it on both sides")
+  lu.assertStrContains(out:match "\nJ1 [^\n]*", "leave once J2 is repaired; ")
+  lu.assertStrContains(out:match "\nJ3 [^\n]*", " until then")
+  local _, plain = run("review", survey("calm", {["joists.csv"] = JOISTS}))
+  lu.assertNotStrContains(plain, "Act now")
+end
+
 return test_command

@@ -48,7 +48,10 @@ function test_compare.test_changes()
   lu.assertFalse(c.same)
   lu.assertEquals(c.added, {"J4"})
   lu.assertEquals(c.gone, {"J3"})
-  lu.assertEquals(#c.joists, 1)
+  -- J2 beside it: what is cut through puts its load there until it is repaired
+  lu.assertEquals({#c.joists, c.joists[2].mark, c.joists[2].action}, {2, "J2", false})
+  lu.assertTrue(c.joists[2].words)
+  lu.assertStrContains(c:text(), "leave once J1 is repaired; ")
   local change = c.joists[1]
   lu.assertEquals(change.inputs, {{name = "spans.1", old = 162.0, new = 144.0}})
   lu.assertTrue(change.action)
@@ -165,6 +168,24 @@ function test_compare.test_any_values()
     local c, problem = ns.compare(run(), run())
     lu.assertTrue(c and #c:text() > 0 or type(problem) == "string")
   end
+end
+
+-- The load of the joist that is out grows: its neighbor's action stays, its words change.
+function test_compare.test_what_holds_until_a_neighbor_is_repaired()
+  local function of(dead)
+    return review {{mark = "J1"}, {mark = "J2", dead = dead, cuts = {ns.sever {
+      from = "7-0", to = "7-2"}}}, {mark = "J3"}}
+  end
+  local c = ns.compare(of(10), of(30))
+  lu.assertEquals(#c.joists, 3)
+  local change = c.joists[1]
+  lu.assertEquals({change.mark, change.action, change.words}, {"J1", false, true})
+  lu.assertNotNil(change.states.until_repaired)
+  lu.assertNil(change.states.cut)
+  local said = c:text()
+  lu.assertStrContains(said, "in words: leave once J2 is repaired; ")
+  lu.assertStrContains(said, "until repaired: ")
+  lu.assertTrue(ns.compare(of(10), of(10)).same)
 end
 
 return test_compare

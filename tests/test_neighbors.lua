@@ -194,6 +194,240 @@ function T.test_added_joist_with_the_old_one_written_off()
   lu.assertStrContains(files(r)["letter.md"], "neighbor beside joist J2 as repaired")
 end
 
+-- A floor with headers at J2 and J4: J3 is trimmer to both. By hand, w 69.333 plf, header
+-- ends 114.1 and 132.9 lb each at 70 and 79 in: RA 733.8, M at 79 in 733.8 x 6.583
+-- - 69.333 x 6.583^2/2 - 228.2 x 0.75 = 3157 ft-lb.
+local function two_headers(more, only)
+  local f = floor({{mark = "J1"}, {mark = "J2", cuts = GAP}, {mark = "J3"},
+    {mark = "J4", cuts = GAP}, {mark = "J5"}}, more)
+  for _, mark in ipairs(only or {"J2", "J4"}) do
+    f = f:fix(mark, ns.header {at = {"5-10", "6-7"}})
+  end
+  return f:review()
+end
+
+function T.test_two_headers_on_one_trimmer_are_added_up()
+  local r = two_headers()
+  local f = r.joists.J3.fixed
+  near(f.moment / 12, 3157)
+  near(f.ratio, 3157 / 1764.7 / 2)
+  lu.assertEquals(f.of, "J2, J4")
+  near(r.joists.J1.fixed.moment / 12, 2367.8)
+  lu.assertStrContains(f.title, "trimmer beside joists J2, J4")
+  for _, mark in ipairs {"J2", "J4"} do
+    local a = r.joists[mark].fixed
+    near(a.ratio, 3157 / 1764.7 / 2)
+    lu.assertEquals(a.status, "adequate")
+    lu.assertStrContains(table.concat(a.notes, "\n"), "trimmer J3 carries the headers")
+  end
+end
+
+-- 96 plf: one header 0.671 x 96/69.333 = 0.93, both 0.894 x 96/69.333 = 1.24.
+function T.test_a_repair_fails_where_the_sum_does()
+  lu.assertEquals(two_headers({live = 60}, {"J2"}).joists.J2.fixed.status, "adequate")
+  local r = two_headers {live = 60}
+  for _, mark in ipairs {"J2", "J3", "J4"} do
+    local a = r.joists[mark].fixed
+    lu.assertEquals(a.status, "overstressed", mark)
+    near(a.ratio, 3157 / 1764.7 / 2 * 96 / 69.333)
+  end
+  lu.assertEquals(r.joists.J1.fixed.status, "adequate")
+  lu.assertStrContains(files(r)["parts.md"], "There is no repair with parts")
+  lu.assertNotStrContains(files(r)["letter.md"], "to be built as drawn")
+end
+
+-- Written off with a new joist 12 in away on the far side, a joist leaves 6 in of floor
+-- more to its neighbor, 26 plf: by hand M at 79 in 26 x 6.583 x 6.917/2 = 592 ft-lb on
+-- the trimmer's 2367.8; from both sides 28 in of floor, 121.33 x 13.5^2/8 ft-lb.
+function T.test_header_and_joist_written_off_are_added_up()
+  local function off(side)
+    return ns.added_joist {side = side, at = 12, write_off = true}
+  end
+  local f = floor {{mark = "J1"}, {mark = "J2", cuts = GAP}, {mark = "J3"},
+    {mark = "J4", cuts = GAP}, {mark = "J5"}}
+  local r = f:fix("J2", ns.header {at = {"5-10", "6-7"}}):fix("J4", off "right"):review()
+  near(r.joists.J3.fixed.moment / 12, 2367.8 + 592)
+  near(r.joists.J3.fixed.ratio, 2959.8 / 1764.7 / 2)
+  near(r.joists.J2.fixed.ratio, 2959.8 / 1764.7 / 2)
+  r = f:fix("J2", off "left"):fix("J4", off "right"):review()
+  near(r.joists.J3.fixed.moment / 12, 121.333 * 13.5 ^ 2 / 8)
+  for _, mark in ipairs {"J2", "J3", "J4"} do
+    near(r.joists[mark].fixed.ratio, 2764.1 / 1764.7)
+    lu.assertEquals(r.joists[mark].fixed.status, "overstressed")
+  end
+end
+
+-- The same floor reviewed twice: nothing is added up twice.
+function T.test_the_sum_is_the_same_each_time()
+  local f = two_headers().floor
+  lu.assertEquals(ns.report.json(f:review()), ns.report.json(f:review()))
+end
+
+-- A trimmer with a repair of its own: a joist and its full sister, both on the bearings,
+-- share 2367.8 ft-lb.
+function T.test_own_repair_is_worked_with_what_others_put_on_it()
+  local f = floor {{mark = "J1"}, {mark = "J2", cuts = GAP}, {mark = "J3"}}
+    :fix("J2", ns.header {at = {"5-10", "6-7"}}):fix("J3", ns.sister {side = "right"})
+  local a = f:review().joists.J3.fixed
+  lu.assertStrContains(table.concat(a.notes, "\n"), "what the repair of J2 puts on this")
+  local sum = 0
+  for _, k in ipairs(a.checks) do
+    if k.mode:find "bending" then sum = sum + k.demand / 12 end
+  end
+  near(sum, 2367.8)
+end
+
+---------------------------------------------------------------------------------- papers
+
+local BOLT = ns.fastener {kind = "bolt", diameter = "1/2 in"}
+local SHORT = ns.sister {from = "3-0", to = "9-5", fastener = BOLT, groups = {
+  {at = "3-4", n = 1}, {at = "5-10", n = 1}, {at = "6-7", n = 1}, {at = "9-1", n = 1}}}
+
+local HOLE = {ns.hole {at = "6-0", diameter = 4}}
+local NOTCH = {ns.end_notch {support = "left", face = "bottom", depth = 2}}
+local THROUGH = {ns.notch {from = "6-0", to = "6-5", depth = 4, face = "bottom"}}
+
+-- Each kind of repair where it cannot serve: 300 psf on the floor, or the wrong damage.
+local FAILING = {
+  {GAP, SHORT}, {HOLE, ns.sister {side = "right"}},
+  {HOLE, ns.side_plates {from = "4-0", to = "8-0", steel = "A36", thickness = "1/4 in",
+    depth = 6, pitch = 12, fastener = BOLT}},
+  {THROUGH, ns.strap {n = 4, fastener = ns.fastener {kind = "wood screw", number = 10,
+    length = "1-1/2 in"}}},
+  {GAP, ns.strap {}}, {GAP, ns.header {at = {"5-10", "6-7"}}},
+  {NOTCH, ns.hanger {support = "left", capacity = "100 lb"}},
+  {HOLE, ns.midspan_support {at = "9-0", capacity = "100 lb"}},
+  {HOLE, ns.added_joist {side = "right"}},
+  {NOTCH, ns.notch_screws {support = "left", n = 2, rated = "10 lb"}},
+  {{ns.lost_bearing {support = "left", to = "1-2", cause = "rot"}}, ns.end_sister {
+    support = "left", to = "5-0", side = "right", fastener = BOLT, groups = {
+    {at = "2-6", n = 2}, {at = "4-6", n = 2}}, hanger = {capacity = "100 lb"}}},
+}
+
+function T.test_no_failing_repair_of_any_kind_is_one_to_build()
+  local trials, said = 0, {}
+  for i, case in ipairs(FAILING) do
+    local r = floor({{mark = "J1"}, {mark = "J2", cuts = case[1]}, {mark = "J3"}},
+      {live = 300}):fix("J2", case[2]):review()
+    local a, name = r.joists.J2.fixed, case[2].kind .. " " .. i
+    said[case[2].kind] = true
+    lu.assertNotEquals(a.status, "adequate", name)
+    local list = files(r)
+    lu.assertStrContains(list["parts.md"], "There is no repair with parts", false, name)
+    lu.assertStrContains(list["crew.md"], "There is no repair to build yet", false, name)
+    lu.assertStrContains(list["crew.md"], "Not to be touched until a repair is settled",
+      false, name)
+    lu.assertNotStrContains(list["letter.md"], "to be built as drawn", false, name)
+    lu.assertStrContains(list["letter.md"], "not to be built", false, name)
+    if not a.refused then
+      trials = trials + 1
+      lu.assertStrContains(list["calculation.md"], "Trial only: inadequate, not to be "
+        .. "built", false, name)
+      lu.assertNotStrContains(list["calculation.md"], "and its repair", false, name)
+      lu.assertStrContains(ns.report.text(r), "trial only: inadequate, not to be built",
+        false, name)
+      local drawn = ns.plot.elevation(r.joists.J2, {output = "a.svg"})
+      lu.assertStrContains(drawn, "TRIAL, NOT TO BE BUILT", false, name)
+      lu.assertNotStrContains(drawn, "set label 'Repair", false, name)
+    else
+      lu.assertNil(r.joists.J2:layout().fix, name)
+    end
+  end
+  lu.assertTrue(trials >= 7)
+  for _, kind in ipairs(require("netsection.fix").kinds) do
+    lu.assertTrue(said[kind], kind)
+  end
+end
+
+local function trial()
+  return floor {{mark = "J1"}, {mark = "J2", cuts = GAP}, {mark = "J3"}}
+    :fix("J2", SHORT):review()
+end
+
+function T.test_no_drawing_shows_a_trial_as_a_repair()
+  local r = trial()
+  local drawn = {elevation = ns.plot.elevation(r.joists.J2, {output = "a.svg"}),
+    sheet = ns.plot.sheet(r.joists.J2, {output = "a.svg"}),
+    moment = ns.plot.moment(r.joists.J2, {output = "a.svg"}),
+    summary = ns.plot.floor_summary(r, {output = "a.svg"})}
+  for name, script in pairs(drawn) do
+    lu.assertStrContains(script, "TRIAL, NOT TO BE BUILT", false, name)
+    lu.assertNotStrContains(script, "'Repaired", false, name)
+    lu.assertNotStrContains(script, "as repaired", false, name)
+  end
+  local plan = ns.plot.floor_plan(r, {output = "a.svg"})
+  lu.assertStrContains(plan, "trial fails ")
+  lu.assertNotStrContains(plan, "thick line: new piece")
+  local good = floor {{mark = "J1"}, {mark = "J2", cuts = GAP}, {mark = "J3"}}
+    :fix("J2", ns.header {at = {"5-10", "6-7"}}):review()
+  lu.assertEquals(good.joists.J2.fixed.status, "adequate")
+  for _, script in ipairs {ns.plot.elevation(good.joists.J2, {output = "a.svg"}),
+    ns.plot.floor_plan(good, {output = "a.svg"})} do
+    lu.assertNotStrContains(script, "TRIAL")
+    lu.assertNotStrContains(script, "trial")
+  end
+end
+
+function T.test_plan_and_summary_show_the_whole_of_it()
+  local r = three()
+  lu.assertStrContains(ns.plot.floor_plan(r, {output = "a.svg"}), WORDS)
+  lu.assertStrContains(ns.plot.floor_summary(r, {output = "a.svg"}), WORDS)
+end
+
+function T.test_column_until_it_is_repaired()
+  local list = files(three())
+  lu.assertStrContains(list["calculation.md"], "until J2 is repaired |")
+  lu.assertStrContains(ns.report.text(three()), "* until J2 is repaired")
+  lu.assertEquals(select(2, ns.report.text(three()):gsub("leave      0.78   0.78    1.34",
+    "")), 2)
+  -- J3 has twice what J1 has: 32 in of floor and its own 16 in, 0.67 x 2 + 0.67
+  local r = floor {{mark = "J1"}, {mark = "J2", cuts = GAP}, {mark = "J3"},
+    {mark = "J4", cuts = GAP}, {mark = "J5"}}:review()
+  lu.assertStrContains(files(r)["calculation.md"], "until repaired |")
+  lu.assertStrContains(files(r)["calculation.md"], "1.79 (J2, J4)")
+  r = floor {{mark = "J1"}, {mark = "J2"}}:review()
+  lu.assertNotStrContains(ns.report.text(r), "until*")
+  lu.assertNotStrContains(files(r)["calculation.md"], "until repaired")
+  lu.assertNotStrContains(files(r)["calculation.md"], "until J")
+end
+
+-- A joist to be repaired beside one that is out: its own word stands once in a row.
+function T.test_rows_to_be_repaired_say_it_once()
+  local hole = {ns.hole {at = "6-0", diameter = 6}}
+  local r = floor {{mark = "J1", cuts = hole}, {mark = "J2", cuts = GAP}, {mark = "J3"}}
+    :review()
+  lu.assertEquals(r.joists.J1.action, "repair")
+  lu.assertStrContains(files(r)["crew.md"], "J1: repair; ")
+  for _, said in ipairs {ns.report.line(r.joists.J1),
+    files(r)["letter.md"]:match "\n%- J1: to be[^\n]*",
+    ns.plot.floor_plan(r, {output = "a.svg"})} do
+    lu.assertStrContains(said, "until J2 is repaired")
+    lu.assertNotStrContains(said, "; repair;")
+    lu.assertNotStrContains(said, "'repair; ")
+  end
+end
+
+-- R at the left of 6-0 and an overhang a: w (L^2 - a^2)/(2 L), 16 plf; 0 at a = 6-0.
+function T.test_act_now_names_a_bearing_that_lifts()
+  local function said(a)
+    return ns.report.text(floor {{mark = "A", span = "6-0", overhang_right = a},
+      {mark = "B"}, {mark = "C"}}:review())
+  end
+  lu.assertStrContains(said "8-0", "bearing 1 lifts under dead load, 37 lb: hold it down")
+  lu.assertNotStrContains(said "6-0", "lifts under dead load")
+  lu.assertStrContains(said "6-2", "bearing 1 lifts under dead load")
+end
+
+-- Page 1 of every paper, whatever stands in the cautions.
+function T.test_act_now_names_the_tub_in_every_paper()
+  local tub = ns.tub {from = "5-0", to = "10-0", width = 32, empty = 300, water = 400}
+  local list = files(floor {{mark = "J1"}, {mark = "J2", cuts = GAP, loads = {tub}},
+    {mark = "J3"}}:review())
+  for _, name in ipairs {"letter.md", "crew.md", "parts.md", "calculation.md"} do
+    lu.assertStrContains(list[name]:sub(1, 900), "a tub stands on it", false, name)
+  end
+end
+
 -------------------------------------------------------------------------------- shores
 
 -- D 12 + 25 psf: w 49.333 plf, shores at 60 and 90 in, gap 72 to 77.
@@ -239,6 +473,118 @@ function T.test_shores_that_tip_and_slips()
     local s = three({shores = {at = {100, 120}}}).joists.J2.shores
     error(s.refused)
   end)
+end
+
+-- J4 to J8 on one line of shores, by hand: 4 x 177.0 + 190.1 and 4 x 261.5 + 218.6 lb;
+-- heads of 600 lb: 898/600 and 1264.6/600 up, two at least.
+local function five(more)
+  return floor {{mark = "J4"}, {mark = "J5"}, {mark = "J6", cuts = GAP, shores = more},
+    {mark = "J7"}, {mark = "J8"}}:review()
+end
+
+function T.test_lines_of_shores_and_heads()
+  local r = five {construction_live = "25 psf", at = {60, 90}, beside = 2,
+    capacity = "600 lb"}
+  local a, b = table.unpack(r.joists.J6.shores.lines)
+  near(a.total, 898.0)
+  near(b.total, 1264.5)
+  near(a.dead, 898.0 * 12 / 37)
+  lu.assertEquals({a.heads, b.heads}, {2, 3})
+  lu.assertEquals(a.joists, {"J4", "J5", "J6", "J7", "J8"})
+  lu.assertNotNil(r.joists.J4.shores)
+  for _, said in ipairs {ns.report.text(r), files(r)["crew.md"]} do
+    lu.assertStrContains((said:gsub("%s+", " ")), "3 heads of 600 lb at least")
+  end
+  lu.assertStrContains(files(r)["numbers.json"], '"heads":3')
+end
+
+-- One beside on each side unless said: 2 x 177.0 + 190.1; at the limit of heads.
+function T.test_heads_at_the_edge()
+  local t = five({construction_live = 25, at = {60, 90}}).joists.J6.shores.lines[1]
+  near(t.total, 2 * 177.0 + 190.1)
+  lu.assertNil(t.heads)
+  local function heads(capacity)
+    return five({construction_live = 25, at = {60, 90}, capacity = capacity}).joists.J6
+      .shores.lines[1].heads
+  end
+  lu.assertEquals({heads(t.total), heads(t.total / 2), heads(t.total / 2 - 1),
+    heads(t.total / 3)}, {2, 2, 3, 3})
+  lu.assertErrorMsgContains("shores.capacity", five, {capacity = "0 lb"})
+  lu.assertErrorMsgContains("shores.beside", five, {beside = 1.5})
+end
+
+-- Two to be repaired with lines of their own: who stands between is on both.
+function T.test_a_neighbor_counts_on_each_line()
+  local at = {construction_live = 25, at = {60, 90}}
+  local other = {construction_live = 25, at = {58, 92}}
+  local r = floor {{mark = "J1"}, {mark = "J2", cuts = GAP, shores = at}, {mark = "J3"},
+    {mark = "J4", cuts = GAP, shores = other}, {mark = "J5"}}:review()
+  lu.assertEquals(r.joists.J2.shores.lines[1].joists, {"J1", "J2", "J3"})
+  lu.assertEquals(r.joists.J4.shores.lines[1].joists, {"J3", "J4", "J5"})
+end
+
+-- In one piece and said to be out: on the shores alone W (90 - 81)/30 and the rest,
+-- W 666 lb, are more than 177.0 and 261.5 on bearings as well.
+function T.test_out_in_one_piece_is_on_its_shores_alone()
+  local r = floor {{mark = "J1"}, {mark = "J2", out = true, shores = {at = {60, 90},
+    construction_live = 25}}, {mark = "J3"}}:review()
+  local s = r.joists.J2.shores
+  near(s.supports[2].total, 666 * 9 / 30)
+  near(s.supports[3].total, 666 * 21 / 30)
+  near(s.supports[2].dead, 666 * 9 / 30 * 12 / 37)
+  near(s.supports[1].total, 105.4)
+  lu.assertStrContains(table.concat(s.notes, "\n"), "said to be out: each shore is given")
+  local tips = floor {{mark = "J1"}, {mark = "J2", out = true, shores = {at = {20, 60}}},
+    {mark = "J3"}}:review().joists.J2.shores
+  lu.assertStrContains(table.concat(tips.notes, "\n"), "tips over its shores")
+end
+
+-- A dead point load over the gap is on the stub whose half it stands on: 100 x 74/60
+-- on the left shore, 100 x 87/72 on the right one.
+function T.test_point_load_over_the_gap()
+  local function supports(at)
+    local shore = {construction_live = 25, at = {60, 90}}
+    return floor {{mark = "J1"}, {mark = "J2", cuts = GAP, shores = shore, loads = {
+      ns.point {at = at, load = 100, case = "dead"}}}, {mark = "J3"}}:review().joists.J2
+      .shores.supports
+  end
+  near(supports(74)[2].total, 190.1 + 100 * 74 / 60)
+  near(supports(74)[3].total, 218.6)
+  near(supports(75)[2].total, 190.1)
+  near(supports(75)[3].total, 218.6 + 100 * 87 / 72)
+end
+
+-- An end that hangs has no bearing to count on; all its load is on the rest.
+function T.test_no_seat_is_no_support()
+  local r = floor {{mark = "J1"}, {mark = "J2", bearing = {0, 3.5}, shores = {
+    construction_live = 25, at = {24, 100}}}, {mark = "J3"}}:review()
+  local sum, bearings = 0, {}
+  for _, p in ipairs(r.joists.J2.shores.supports) do
+    sum = sum + p.total
+    bearings[#bearings + 1] = p.bearing
+  end
+  lu.assertEquals(bearings, {2})
+  lu.assertAlmostEquals(sum, 666, 1e-6)
+end
+
+-- A lost end: all 666 lb are on the shores beyond it and the far bearing.
+function T.test_lost_end_is_no_support()
+  local lost = {ns.lost_bearing {support = "left", to = "1-2", cause = "rot"}}
+  local r = floor {{mark = "J1"}, {mark = "J2", cuts = lost, shores = {
+    construction_live = 25, at = {30, 100}}}, {mark = "J3"}}:review()
+  local sum, kinds = 0, {}
+  for _, p in ipairs(r.joists.J2.shores.supports) do
+    sum = sum + p.total
+    kinds[#kinds + 1] = p.kind
+  end
+  lu.assertEquals(kinds, {"shore", "shore", "bearing"})
+  lu.assertAlmostEquals(sum, 666, 1e-6)
+end
+
+function T.test_live_loads_entered_are_said_not_to_be_on_the_shores()
+  local r = floor {{mark = "J1"}, {mark = "J2", cuts = GAP, loads = {ns.point {at = 30,
+    load = 200}}}, {mark = "J3"}}:review()
+  lu.assertStrContains(table.concat(r.joists.J2.shores.notes, "\n"), "take them off")
 end
 
 ------------------------------------------------------------------------------- judgment

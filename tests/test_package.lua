@@ -172,7 +172,7 @@ function T.test_letter_concludes_for_each_joist()
     .. "are repaired; 1.79 until then.")
   lu.assertStrContains(said, "A2, A3: to be repaired: sister 2x10, right face")
   lu.assertStrContains(said,
-    "A4: to be repaired; no repair is described yet; repair; 2.97 "
+    "A4: to be repaired; no repair is described yet; 2.97 "
     .. "until A2, A3 are repaired.") -- twice the width, twice its 1.49
 end
 

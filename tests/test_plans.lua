@@ -258,7 +258,7 @@ function T.test_summary_shows_the_ratios_beside_one()
     {tonumber(("%.4f"):format(review.joists.A4.fixed.ratio)), 4})
   lu.assertEquals(block(script, "through")[1][1][2], 4)
   lu.assertStrContains(script, "$one << EOD\n1 0.5\n1 7.5\nEOD")
-  lu.assertStrContains(script, "repair: cut through; sister 2x10")
+  lu.assertStrContains(script, "repair: cut through; TRIAL, NOT TO BE BUILT")
 end
 
 function T.test_sheet_has_shear_over_moment()

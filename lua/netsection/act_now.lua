@@ -75,8 +75,8 @@ local function says_of(r)
     list[#list + 1] = ("dead load alone %s: shore"):format(review.ratio_text(dead))
   end
   if r.cut.ratio and r.cut.ratio > FAR_OVER then
-    list[#list + 1] = ("D + L %s: shore, keep loads off"):format(
-      review.ratio_text(r.cut.ratio))
+    list[#list + 1] = ("D + L %s (%s): shore, keep loads off"):format(
+      review.ratio_text(r.cut.ratio), r.cut.governing)
   end
   for i, R in ipairs(r.cut.reaction_range or {}) do
     if R.dead < -1e-6 then

@@ -104,7 +104,8 @@ local function figures(ctx, given, wanted)
     local name = ("%s-%s"):format(ctx.word, f[1])
     if wanted[f[1]] and calculation.shown(ctx.r, f[1]) and (given == nil or given[name])
     then
-      local more = ctx.r.fixed and not ctx.r.fixed.refused and " and its repair" or ""
+      local more = verdict.serves(ctx.r) and " and its repair" or verdict.trial(ctx.r)
+        and " and a trial repair that is not to be built" or ""
       ctx.d:figure {name = name .. ".gp", alt = f[2]:format(ctx.r.mark, more),
         caption = f[3]:format(ctx.r.mark), svg = given and type(given[name]) == "string"
           and given[name] or nil}
@@ -224,6 +225,7 @@ end
 
 local function summary(d, subject, list, names)
   local rows = {}
+  local until_repaired, so = verdict.column(list)
   for i, r in ipairs(list) do
     local name = "joists." .. names[r.mark]
     local function cell(path, shown)
@@ -239,13 +241,21 @@ local function summary(d, subject, list, names)
       ratio "uncut", ratio "cut", r.fixed and r.fixed.refused and "refused"
         or ratio "fixed", r.rules.status, r.cut.stopped
         or k and k.mode .. (k.name and ", " .. k.name or "") or ""}
+    if so then
+      table.insert(rows[i], 5, r.until_repaired and r.until_repaired.ratio
+        and cell("until_repaired.ratio", so[i]) or so[i])
+    end
   end
-  d:table {caption = "All joists", row_heads = 1, rows = rows, columns = {
-    {head = "Joist"}, {head = "Next"},
+  local columns = {{head = "Joist"}, {head = "Next"},
     {head = "uncut", align = "right", group = "Largest ratio"},
     {head = "as cut", align = "right", group = "Largest ratio"},
     {head = "repaired", align = "right", group = "Largest ratio"},
-    {head = "Limits"}, {head = "Governed as cut by"}}}
+    {head = "Limits"}, {head = "Governed as cut by"}}
+  if so then
+    table.insert(columns, 5, {head = until_repaired, align = "right",
+      group = "Largest ratio"})
+  end
+  d:table {caption = "All joists", row_heads = 1, rows = rows, columns = columns}
   local counts = {}
   for _, action in ipairs {"leave", "justify", "decide", "repair", "refer"} do
     counts[#counts + 1] = ("%s %d"):format(action, subject.actions[action])

@@ -84,6 +84,7 @@ end
 
 local function read_joist(j)
   return {mark = word(j.mark), action = word(j.action) or "-",
+    action_text = word(j.action_text), until_repaired = read_state(j.until_repaired),
     inputs = flatten(table_or_none(j.inputs), "", {}, 1), uncut = read_state(j.uncut),
     cut = read_state(j.cut), fixed = read_state(j.fixed), cuts = read_cuts(j.cuts)}
 end
@@ -240,12 +241,17 @@ local function state_change(a, b, least)
   end
 end
 
+local STATES = {"uncut", "cut", "until_repaired", "fixed"}
+
 local function joist_change(old, new, least)
   local change = {mark = new.mark, inputs = input_changes(old, new),
     cuts = cut_changes(old, new), states = {}, old = old, new = new}
   change.action = old.action ~= new.action
-  local any = change.action or #change.inputs > 0 or #change.cuts > 0
-  for _, state in ipairs {"uncut", "cut", "fixed"} do
+  -- a file of an earlier version tells no words
+  change.words = old.action_text ~= nil and new.action_text ~= nil
+    and old.action_text ~= new.action_text
+  local any = change.action or change.words or #change.inputs > 0 or #change.cuts > 0
+  for _, state in ipairs(STATES) do
     change.states[state] = state_change(old[state], new[state], least)
     any = any or change.states[state] ~= nil
   end
@@ -322,10 +328,17 @@ end
 local methods = {}
 local meta = {__index = methods, __name = "netsection.comparison"}
 
+-- Whether the action in words says more than its own word.
+local function in_words(change)
+  return change.words and (change.new.action_text ~= change.new.action
+    or change.old.action_text ~= change.old.action)
+end
+
 local function heading_rows(self)
   local rows = {}
   for _, change in ipairs(self.joists) do
-    local row = {change.mark, pair(change.old.action, change.new.action)}
+    local row = {change.mark, in_words(change) and pair(change.old.action_text,
+      change.new.action_text) or pair(change.old.action, change.new.action)}
     for _, state in ipairs {"uncut", "cut", "fixed"} do
       local s = change.states[state]
       row[#row + 1] = s and ("%s, was %s"):format(text.ratio(s.new and s.new.ratio),
@@ -361,10 +374,14 @@ local function joist_section(d, change)
   if change.action then
     items[1] = ("action %s, was %s"):format(change.new.action, change.old.action)
   end
-  for _, state in ipairs {"uncut", "cut", "fixed"} do
+  if in_words(change) then
+    items[#items + 1] = ("in words: %s; was: %s"):format(change.new.action_text,
+      change.old.action_text)
+  end
+  for _, state in ipairs(STATES) do
     local s = change.states[state]
     if s then
-      items[#items + 1] = ("%s: %s; was %s"):format(state, state_words(s.new),
+      items[#items + 1] = ("%s: %s; was %s"):format(spoken(state), state_words(s.new),
         state_words(s.old))
     end
   end

@@ -130,6 +130,7 @@ local function settle(a)
   for _, name in ipairs(LISTS) do a[name] = a[name] or {} end
   return a
 end
+fix.settle = settle
 
 local LIFT = {none = "no lift, the dead load stays in the joist",
   unloaded = "dead load lifted off while it is fastened",

@@ -5,6 +5,7 @@
 -- tape could not measure; what the core merges for its checks stays apart.
 local model = require "netsection.model"
 local units = require "netsection.units"
+local verdict = require "netsection.verdict"
 
 local layout = {}
 
@@ -109,10 +110,9 @@ local function fix_of(fixed)
   end
   if fixed.kind == "neighbor" then return nil end
   local title = fixed.title
-  if fixed.status and fixed.status ~= "adequate" then
-    title = "TRIAL, NOT TO BE BUILT: " .. title
-  end
-  return {title = title, pieces = pieces, layout = fixed.layout or {},
+  local trial = fixed.status ~= nil and fixed.status ~= "adequate" or nil
+  if trial then title = verdict.not_built .. ": " .. title end
+  return {title = title, trial = trial, pieces = pieces, layout = fixed.layout or {},
     fasteners = fasteners}
 end
 

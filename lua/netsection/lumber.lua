@@ -9,6 +9,8 @@
 --
 -- What is not on file gives nil and a message that says what is; misuse raises.
 
+local distance = require "netsection.distance"
+
 local DATA = "netsection.data.lumber."
 local EDITIONS = {"us-nds-2018", "us-nds-2012"}
 local DEFAULT_EDITION = EDITIONS[1]
@@ -173,23 +175,6 @@ local function plain_grade(text)
   s = s:gsub("sel%.?%s*str%a*", "ss"):gsub("[^%w]", "")
   -- "No.1-2" and "No.1/2" for the two grades that are graded as one
   return (s:gsub("^no12$", "no1no2"))
-end
-
--- number of letters to change, add or take away to make b of a (Levenshtein)
-local function distance(a, b)
-  local row = {}
-  for j = 0, #b do
-    row[j] = j
-  end
-  for i = 1, #a do
-    local corner
-    corner, row[0] = row[0], i
-    for j = 1, #b do
-      local same = a:byte(i) == b:byte(j) and 0 or 1
-      corner, row[j] = row[j], math.min(row[j] + 1, row[j - 1] + 1, corner + same)
-    end
-  end
-  return row[#b]
 end
 
 -- the names that `text` may have been meant for: a part of it, or a third misspelt

@@ -697,22 +697,35 @@ local function read_judgment(t, m, found)
 end
 
 -- Shores: the construction live load is the user's, as no code value is taken for it.
+local SHORES = {construction_live = true, at = true, beside = true, capacity = true}
+
 local function read_shores(t, m, found)
   local s = t.shores
   if s == nil then return end
   if type(s) ~= "table" then
-    found:add(nil, "shores", "{construction_live =, at = {left, right}} expected")
+    found:add(nil, "shores", "{construction_live =, at = {left, right}, beside =, "
+      .. "capacity =} expected")
     return
   end
   for name in pairs(s) do
-    if name ~= "construction_live" and name ~= "at" then
-      found:add(nil, "shores." .. tostring(name), "unknown (takes construction_live, at)")
+    if not SHORES[name] then
+      found:add(nil, "shores." .. tostring(name),
+        "unknown (takes construction_live, at, beside, capacity)")
     end
   end
   m.shores = {}
   if s.construction_live ~= nil then
     local w = load(found, nil, "shores.construction_live", s.construction_live, "area")
     m.shores.live = w and in_range(found, nil, "shores.construction_live", w, range.live)
+  end
+  if s.beside ~= nil then
+    local n = model.readers.whole(found, nil, "shores.beside", s.beside, 0, 20)
+    m.shores.beside = n and math.tointeger(n)
+  end
+  if s.capacity ~= nil then
+    local P = load(found, nil, "shores.capacity", s.capacity, "point")
+    m.shores.capacity = P and in_range(found, nil, "shores.capacity", P,
+      {low = 1, high = 1e6, unit = "lb"})
   end
   if s.at ~= nil then
     if type(s.at) ~= "table" or #s.at ~= 2 then

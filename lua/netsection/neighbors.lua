@@ -3,6 +3,7 @@
 -- lies as a simple span between the next joists that stand: a load at y goes to the left
 -- one by (y_r - y)/(y_r - y_l), to the right one by the rest, at the same x along the
 -- span. Who carries it is reviewed by the same core, repetitive factor 1.0.
+local fix = require "netsection.fix"
 local part = require "netsection.fix.part"
 local review = require "netsection.review"
 local shed = require "netsection.fix.neighbours"
@@ -164,13 +165,84 @@ end
 local LISTS = {"pieces", "fasteners", "layout", "stations", "forces", "neighbours",
   "sequence", "cautions", "notes"}
 
--- The state of a joist beside one that is out for good.
-local function fixed_state(n, mark)
-  local a = n.review.cut
-  local role = n.role == "neighbour" and "neighbor" or n.role
-  local f = {kind = "neighbor",
-    title = ("%s beside joist %s as repaired"):format(role, mark),
-    action = n.review.action, of = mark}
+-- What the repairs of other joists put on one for good: every entry of their neighbors
+-- with its mark, in the order of the floor: {{of = review, entry =}, ...} by mark.
+local function burdens(reviews)
+  local by_mark = {}
+  for _, r in ipairs(reviews) do
+    for _, n in ipairs(r.fixed and r.fixed.neighbours or {}) do
+      if n.review and n.review.computed and n.joist then
+        by_mark[n.mark] = by_mark[n.mark] or {}
+        table.insert(by_mark[n.mark], {of = r, entry = n})
+      end
+    end
+  end
+  return by_mark
+end
+
+local function marks_of(list)
+  local marks, seen = {}, {}
+  for _, b in ipairs(list) do
+    if not seen[b.of.mark] then marks[#marks + 1] = b.of.mark end
+    seen[b.of.mark] = true
+  end
+  return marks
+end
+
+-- Of what is put on a joist, what adds up: headers on both sides of it, or of one run,
+-- are already together in each other's entries, so one of them stands for all.
+local function distinct(list)
+  local out, header = {}, false
+  for _, b in ipairs(list) do
+    if b.of.fixed.kind ~= "header" then
+      out[#out + 1] = b
+    elseif not header then
+      out[#out + 1], header = b, true
+    end
+  end
+  return out
+end
+
+-- The state of a joist under more load: repaired where it has a repair of its own.
+local function settled(with)
+  return with.joist.repair and with.fixed or with.cut
+end
+
+-- A joist with all that several repairs put on it: their loads added to its own once, the
+-- most plies that one of them gives it, and its own repair.
+-- @param r its review; @param list what is put on it
+-- @return its review with that; or nil and a reason
+local function together(r, list, options)
+  if #list == 1 then return list[1].entry.review end
+  local own = r.joist.description.loads or {}
+  local loads, plies = {table.unpack(own)}, 0
+  for _, b in ipairs(list) do
+    local with = b.entry.joist.description.loads
+    table.move(with, #own + 1, #with, #loads + 1, loads)
+    plies = math.max(plies, b.entry.joist.model.plies)
+  end
+  local loaded, problems = r.joist:changed {loads = loads,
+    plies = plies > r.joist.model.plies and plies or r.joist.description.plies,
+    repetitive = r.joist.description.repetitive or 1}
+  if loaded and r.joist.repair then
+    loaded, problems = loaded:fixed(r.joist.repair.given)
+  end
+  if not loaded then return nil, problems[1].text end
+  local found = loaded.repair and loaded:review(options) or review.of(loaded, options)
+  if not found.computed then return nil, found.reasons[1] end
+  if settled(found).refused then return nil, settled(found).refused end
+  return found
+end
+
+-- The state of a joist beside those that are out for good. @param with its review then
+local function fixed_state(list, with)
+  local a, marks, role = with.cut, marks_of(list), list[1].entry.role
+  for _, b in ipairs(list) do
+    if b.entry.role ~= role then role = "neighbor" end
+  end
+  local f = {kind = "neighbor", action = with.action, of = table.concat(marks, ", "),
+    title = ("%s beside joist%s %s as repaired"):format(role == "neighbour" and "neighbor"
+      or role, #marks > 1 and "s" or "", table.concat(marks, ", "))}
   for _, name in ipairs(NUMBERS) do
     f[name] = a[name]
   end
@@ -178,23 +250,72 @@ local function fixed_state(n, mark)
   return f
 end
 
--- A repair that leaves a joist out (headed off, written off) is judged on the joists
--- beside it as well, with the action that follows. Of two, the worse is kept and said.
-local function fixed(reviews)
-  local by_mark = {}
-  for _, r in ipairs(reviews) do by_mark[r.mark] = r end
+-- Takes the sum into a repair that puts part of it on a joist: its entry, its check, and
+-- with them its ratio and status. A repair may fail so that would serve by itself.
+local function take_in(b, with, others)
+  local a, n, sum = b.of.fixed, b.entry, settled(with)
+  n.review, n.ratio, n.status, n.checks = with, sum.ratio, sum.status, sum.checks
+  for i, k in ipairs(a.checks) do
+    if k.mode == "neighbour" and k.name == n.mark then
+      a.checks[i] = shed.check_of(sum, n.role, n.mark)
+    end
+  end
+  a.notes[#a.notes + 1] = ("joist %s is judged with what the repair of %s puts on it as "
+    .. "well"):format(n.mark, table.concat(others, ", "))
+  if sum.status == "not permitted" then a.status = "not permitted" end
+  local failing = a.failing
+  a.failing = nil    -- said already
+  fix.settle(a)
+  a.failing = failing
+end
+
+-- Where the sum cannot be worked, none of the repairs that make it serves.
+local function refuse(list, mark, why)
+  for _, b in ipairs(list) do
+    local a = b.of.fixed
+    a.status = "not permitted"
+    a.notes[#a.notes + 1] = ("joist %s with what all repairs put on it could not be "
+      .. "worked: %s"):format(mark, why)
+  end
+end
+
+local function all_but(marks, mark)
+  local others = {}
+  for _, o in ipairs(marks) do
+    if o ~= mark then others[#others + 1] = o end
+  end
+  return others
+end
+
+-- A joist with a repair of its own: what was worked without the load of the others gives
+-- way to the numbers with it.
+local function take_over(r, list, sum)
+  for _, name in ipairs(NUMBERS) do
+    if sum[name] ~= nil then r.fixed[name] = sum[name] end
+  end
+  table.insert(r.fixed.notes, ("worked with what the repair of %s puts on this joist")
+    :format(table.concat(marks_of(list), ", ")))
+end
+
+-- Repairs that leave a joist out (headed off, written off) are judged on the joists
+-- beside it as well, with the action that follows; what several put on one is added up.
+local function fixed(reviews, options)
+  local burden = burdens(reviews)
   for _, r in ipairs(reviews) do
-    for _, n in ipairs(r.fixed and r.fixed.neighbours or {}) do
-      local beside = n.review and n.review.computed and by_mark[n.mark]
-      local had = beside and beside.fixed
-      if beside and (not had or had.kind == "neighbor") then
-        local f = fixed_state(n, r.mark)
-        if had and (had.ratio or math.huge) >= (f.ratio or math.huge) then f = had end
-        if had then
-          f.notes = {"two repairs load this joist: each is judged by itself, the worse "
-            .. "is shown; their sum is not computed"}
-        end
-        beside.fixed = f
+    local list = burden[r.mark]
+    local sum = list and distinct(list)
+    local with, why
+    if list then with, why = together(r, sum, options) end
+    if list and not with then
+      refuse(list, r.mark, why)
+    elseif list then
+      for _, b in ipairs(#sum > 1 and list or {}) do
+        take_in(b, with, all_but(marks_of(list), b.of.mark))
+      end
+      if not r.fixed then
+        r.fixed = fixed_state(list, with)
+      elseif r.joist.repair and not r.fixed.refused then
+        take_over(r, list, settled(with))
       end
     end
   end
@@ -210,7 +331,7 @@ function neighbors.add(reviews, options)
     r.out = out[i]
     any = any or out[i] ~= nil
   end
-  fixed(reviews)
+  fixed(reviews, options)
   if not any then return end
   local beside = {}
   local to = share_out(reviews, out)

@@ -346,6 +346,9 @@ local function shores_of(r)
     {"assumed", s.assumed}, {"supports", each(s.supports, function(p)
       return object {{"at", p.at}, {"kind", p.kind}, {"dead_lb", p.dead},
         {"total_lb", p.total}}
+    end)}, {"lines", s.lines and each(s.lines, function(t)
+      return object {{"at", t.at}, {"joists", texts(t.joists)}, {"dead_lb", t.dead},
+        {"total_lb", t.total}, {"capacity_lb", t.capacity}, {"heads", t.heads}}
     end)}, {"notes", texts(s.notes)}}
 end
 

@@ -23,6 +23,7 @@ local STEPS = {none = true, governing = true, all = true}
 local WIDTH = text.width
 local pad, wrap, plain, ratio = text.pad, text.wrap, text.plain, text.ratio
 local number, quantity, place = text.number, text.quantity, text.place
+local UNTIL = 7     -- columns of a ratio until a joist beside it is repaired
 
 -- Ratio of the repaired joist; a repair that does not serve has none.
 local function fixed_ratio(r)
@@ -30,21 +31,24 @@ local function fixed_ratio(r)
 end
 
 -- One line: mark, action, both ratios, rules, what governs.
-local function line_of(r, with_fixed)
+-- @param so what holds until a joist beside it is repaired, where the floor tells it
+local function line_of(r, with_fixed, so)
   local worst = r.cut.governing_check
   local what = r.action == "refer" and r.reasons[1]
     or r.cut.stopped
     or worst and worst.mode .. (worst.name and " at " .. worst.name or "") or ""
   local status = r.cut.status == "not permitted" and " (not permitted)" or ""
-  return ("%s %s %s %s%s  %s %s%s"):format(pad(plain(r.mark), 6), pad(r.action, 8),
+  return ("%s %s %s %s%s%s  %s %s%s"):format(pad(plain(r.mark), 6), pad(r.action, 8),
     pad(ratio(r.uncut.ratio), 6, true), pad(ratio(r.cut.ratio), 6, true),
+    so and " " .. pad(so, UNTIL, true) or "",
     with_fixed and " " .. pad(fixed_ratio(r), 7, true) or "",
     pad(r.rules.status, 12), what, status)
 end
 
-local function head(with_fixed)
-  return ("%s %s %s %s%s  %s %s"):format(pad("joist", 6), pad("action", 8),
+local function head(with_fixed, with_until)
+  return ("%s %s %s %s%s%s  %s %s"):format(pad("joist", 6), pad("action", 8),
     pad("uncut", 6, true), pad("cut", 6, true),
+    with_until and " " .. pad("until*", UNTIL, true) or "",
     with_fixed and " " .. pad("fixed", 7, true) or "", pad("rules", 12),
     "governing as cut")
 end
@@ -247,12 +251,14 @@ function report.text(subject, options)
   act_lines(out, reviews)
   local with_fixed = false
   for _, r in ipairs(reviews) do with_fixed = with_fixed or r.fixed ~= nil end
-  out[#out + 1] = head(with_fixed)
-  for _, r in ipairs(reviews) do
-    out[#out + 1] = line_of(r, with_fixed)
+  local until_repaired, cells = verdict.column(reviews)
+  out[#out + 1] = head(with_fixed, cells)
+  for i, r in ipairs(reviews) do
+    out[#out + 1] = line_of(r, with_fixed, cells and cells[i]:match "^[^(]+")
     local more = verdict.more(r)
     if more then out[#out + 1] = wrap(plain(more), "       ", "       ") end
   end
+  if cells then out[#out + 1] = wrap("* " .. plain(until_repaired), "  ", "    ") end
   for _, r in ipairs(reviews) do
     out[#out + 1] = ""
     out[#out + 1] = joist_text(r, which)

@@ -991,7 +991,8 @@ local function fixed_diagram(r, supports)
   end
   local worst, places = a.governing_check, {}
   for i, g in ipairs(a.stations) do places[i] = g.x end
-  local members = {{name = "joist, as repaired", points = points "fixed"}}
+  local members = {{name = a.status == "adequate" and "joist, as repaired"
+    or "joist, with the trial repair", points = points "fixed"}}
   local new = MEMBER[a.model.fix.member]
   if new then members[2] = {name = new, points = points "new"} end
   return {title = a.title, x1 = a.x1, x2 = a.x2, stations = places, members = members,
@@ -1018,11 +1019,12 @@ function methods:diagram()
   local spans = {}
   for i, span in ipairs(m.span) do spans[i] = units.feet_inches(span) end
   local title = ("%s, span %s"):format(self.title, table.concat(spans, " + "))
+  local fixed = fixed_diagram(self, supports)
+  if fixed then fixed.trial = self.fixed.status ~= "adequate" or nil end
   return {mark = self.mark, title = title, supports = supports, cuts = cuts,
     start = -m.overhang_left, finish = x + m.overhang_right,
     uncut = curve(self, false), cut = curve(self, true), peaks = true,
-    severed = self.cut.ratio == nil, unit = "in, lb",
-    fixed = fixed_diagram(self, supports),
+    severed = self.cut.ratio == nil, unit = "in, lb", fixed = fixed,
     governing = worst and {x = worst.at, ratio = worst.ratio, mode = worst.mode,
       demand = worst.demand, capacity = worst.capacity} or nil}
 end

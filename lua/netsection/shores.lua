@@ -19,9 +19,10 @@ local CLEAR = 12
 local APART = 1
 
 -- All load that is dead, and with_live what is put on the floor during the work, on
--- a..b, as loads of a beam that begins at `start`; lb and lb per in.
+-- a..b, as loads of a beam that begins at `start`; lb and lb per in. What stands at b
+-- itself belongs to the next piece, where there is one.
 local function loads_of(m, a, b, start, live)
-  local out = {}
+  local out, last = {}, b >= model.total(m) - 1e-9
   local function line(from, to, w1, w2, case)
     if to > from and w1 + w2 > 0 then
       out[#out + 1] = {from = from - start, to = to - start, w1 = w1 / 12, w2 = w2 / 12,
@@ -40,7 +41,7 @@ local function loads_of(m, a, b, start, live)
     end
   end
   for _, p in ipairs(m.points) do
-    if p.case == "dead" and p.at >= a and p.at < b then
+    if p.case == "dead" and p.at >= a and (p.at < b or last and p.at <= b) then
       out[#out + 1] = {at = p.at - start, P = p.P, case = "dead"}
     end
   end
@@ -57,19 +58,22 @@ local function reactions(m, a, b, places, live)
   return beam:reactions()
 end
 
--- Whether nothing is left of the joist at bearing i.
-local function is_lost(m, i)
-  for _, c in ipairs(m.cuts) do
-    if c.lost and i == (c.lost == "left" and 1 or #m.span + 1) then return true end
+-- Bearings that hold nothing: no seat is left.
+local function seatless(r)
+  local set = {}
+  for i, left in ipairs(r.seat or {}) do set[i] = left == 0 or nil end
+  for i, b in ipairs(r.joist.model.bearing) do set[i] = set[i] or b == 0 or nil end
+  for _, c in ipairs(r.joist.model.cuts) do
+    if c.lost then set[c.lost == "left" and 1 or #r.joist.model.span + 1] = true end
   end
+  return set
 end
 
--- The supports of a piece a..b: its bearings and the shores, in order. A lost end has
--- none; the floor over it is put on the piece as if it ran on.
-local function supports_of(m, at, a, b)
-  local list = {}
-  for i, x in ipairs(model.supports(m)) do
-    if x >= a and x <= b and not is_lost(m, i) then
+-- The supports of a piece a..b: its bearings and the shores, in order.
+local function supports_of(r, at, a, b)
+  local list, gone = {}, seatless(r)
+  for i, x in ipairs(model.supports(r.joist.model)) do
+    if x >= a and x <= b and not gone[i] then
       list[#list + 1] = {at = x, kind = "bearing", bearing = i}
     end
   end
@@ -80,22 +84,26 @@ local function supports_of(m, at, a, b)
   return list
 end
 
--- The pieces a joist is in: itself, or stubs to the middle of each gap.
-local function pieces(m)
-  local ends = {}
-  for _, c in ipairs(m.cuts) do
-    if c.kind == "sever" and not c.lost then
-      local x = (c.from + c.to) / 2
-      ends[#ends + 1] = c.from_right and model.total(m) - x or x
+-- The pieces a joist is in: itself, or stubs to the middle of each place where nothing
+-- is left. Where that is an end of the joist, its load is on the wood that remains.
+local function pieces(r)
+  local m, ends = r.joist.model, {}
+  local first, last = -m.overhang_left, model.total(m) + m.overhang_right
+  for i, c in ipairs(r.cuts or {}) do
+    if c.gate == 6 then
+      local at_end = m.cuts[i].lost or m.cuts[i].kind ~= "sever"
+        and (c.x1 <= first + m.bearing[1] / 2
+        or c.x2 >= last - m.bearing[#m.bearing] / 2)
+      if not at_end then ends[#ends + 1] = (c.x1 + c.x2) / 2 end
     end
   end
   table.sort(ends)
-  local list, from = {}, -m.overhang_left
+  local list, from = {}, first
   for _, x in ipairs(ends) do
     list[#list + 1] = {from, x}
     from = x
   end
-  list[#list + 1] = {from, model.total(m) + m.overhang_right}
+  list[#list + 1] = {from, last}
   return list
 end
 
@@ -105,19 +113,74 @@ local function too_near(list)
   end
 end
 
--- Shores of one joist at given places. @return {supports =, notes =, live =} or refused
-local function of(r, at, live, assumed)
-  local m = r.joist.model
-  local s = {supports = {}, notes = {}, live = live, assumed = assumed or nil}
-  for _, piece in ipairs(pieces(m)) do
-    local list = supports_of(m, at, piece[1], piece[2])
+local function refused(why)
+  return {supports = {}, notes = {}, refused = why}
+end
+
+-- Whether a joist that is out is in one piece: what holds at its bearings is not known.
+local function may_hang(r)
+  if not r.joist.description.out then return false end
+  for _, c in ipairs(r.cuts or {}) do
+    if c.gate == 6 then return false end
+  end
+  return true
+end
+
+-- A joist that is said to be out may stand on its shores alone: each shore is given the
+-- larger of what it carries with the bearings and without them. A shore that lifts
+-- without them says that the joist tips.
+local function without_bearings(m, list, piece, live, s)
+  local places, shores_only = {}, {}
+  for _, p in ipairs(list) do
+    if p.kind == "shore" then
+      places[#places + 1], shores_only[#shores_only + 1] = p.at, p
+    end
+  end
+  if #places < 2 then
+    s.notes[#s.notes + 1] = "the joist is said to be out: a single shore does not hold "
+      .. "it if a bearing gives"
+    return
+  end
+  local dead = reactions(m, piece[1], piece[2], places)
+  local total = live and reactions(m, piece[1], piece[2], places, live)
+  for i, p in ipairs(shores_only) do
+    if math.min(dead[i], total and total[i] or dead[i]) < 0 then
+      s.notes[#s.notes + 1] = "without its bearings the joist tips over its shores: set "
+        .. "them further apart"
+    end
+    p.dead = math.max(p.dead, dead[i])
+    p.total = total and math.max(p.total, total[i])
+  end
+  s.notes[#s.notes + 1] = "the joist is said to be out: each shore is given the larger "
+    .. "of its load with the bearings and on the shores alone"
+end
+
+-- Live loads that were entered are not on the shores; says so where there are any.
+local function live_note(m, s)
+  for _, list in ipairs {m.points, m.lines} do
+    for _, load in ipairs(list) do
+      if load.case == "live" then
+        s.notes[#s.notes + 1] = "the live loads entered on it are not on the shores: "
+          .. "take them off first"
+        return
+      end
+    end
+  end
+end
+
+-- Shores of one joist at given places. @param line {at =, live =, assumed =}
+-- @return {supports =, notes =, live =} or one with refused
+local function of(r, line)
+  local m, live = r.joist.model, line.live
+  local s = {supports = {}, notes = {}, live = live, assumed = line.assumed or nil}
+  for _, piece in ipairs(pieces(r)) do
+    local list = supports_of(r, line.at, piece[1], piece[2])
     if #list < 2 then
-      return {supports = {}, notes = {}, refused = ("the piece from %s to %s has fewer "
-        .. "than two supports: give shores = {at = {left, right}}"):format(
-        units.feet_inches(math.max(piece[1], 0)), units.feet_inches(piece[2]))}
+      return refused(("the piece from %s to %s has fewer than two supports: give "
+        .. "shores = {at = {left, right}}"):format(units.feet_inches(math.max(piece[1],
+        0)), units.feet_inches(piece[2])))
     elseif too_near(list) then
-      return {supports = {}, notes = {}, refused = "a shore stands at a bearing: give "
-        .. "shores = {at = {left, right}}"}
+      return refused "a shore stands at a bearing: give shores = {at = {left, right}}"
     end
     local places = {}
     for i, p in ipairs(list) do places[i] = p.at end
@@ -126,16 +189,16 @@ local function of(r, at, live, assumed)
     for i, p in ipairs(list) do
       p.dead, p.total = dead[i], total and total[i]
       s.supports[#s.supports + 1] = p
-      if p.kind == "bearing" and math.min(p.dead, p.total or p.dead) < 0 then
-        s.notes[#s.notes + 1] = ("bearing %d lifts: the piece tips over its shore; set "
-          .. "the shore nearer the cut"):format(p.bearing)
+      if math.min(p.dead, p.total or p.dead) < 0 then
+        s.notes[#s.notes + 1] = p.kind == "bearing" and ("bearing %d lifts: the piece "
+          .. "tips over its shore; set the shore nearer the cut"):format(p.bearing)
+          or ("the piece lifts off the shore at %s: set it elsewhere"):format(
+          units.feet_inches(p.at))
       end
     end
+    if may_hang(r) then without_bearings(m, list, piece, live, s) end
   end
-  if r.joist.description.out and not part.severed(m) then
-    s.notes[1 + #s.notes] = "the joist is said to be out and is taken here to hold at "
-      .. "its bearings"
-  end
+  live_note(m, s)
   return s
 end
 
@@ -160,36 +223,76 @@ local function wanted(r)
   return r.computed and (r.action == "repair" or r.out ~= nil)
 end
 
--- Gives reviews in their order their shores: those to be repaired and the ones beside.
--- A joist by itself only where the description speaks of shores.
-function shores.add(reviews)
-  if #reviews == 1 and not reviews[1].joist.model.shores then return end
-  local function put(i, at, live, assumed)
-    local r = reviews[i]
-    if r and r.computed and not r.shores then r.shores = of(r, at, live, assumed) end
-  end
-  local lines = {}
-  for i, r in ipairs(reviews) do
-    if wanted(r) then
-      local at, assumed = places_for(r)
-      local live = r.joist.model.shores and r.joist.model.shores.live
-      r.shores = nil
-      if at then
-        put(i, at, live, assumed)
-        lines[i] = {at = at, live = live, assumed = assumed}
-      else
-        r.shores = {supports = {}, notes = {}, refused = "no place for a shore follows "
-          .. "from its cuts: give shores = {at = {left, right}}"}
+-- What stands on the line of shores at x: the joists of a run in order, each with its
+-- load there. A joist that could not be worked ends the sum, which is then not given.
+local function on_line(run, x)
+  local t = {at = x, dead = 0, joists = {}}
+  for _, one in ipairs(run) do
+    if one.shores.refused then return nil end
+    for _, p in ipairs(one.shores.supports) do
+      if p.kind == "shore" and math.abs(p.at - x) < 1e-6 then
+        t.joists[#t.joists + 1] = one.mark
+        t.dead = t.dead + p.dead
+        t.total = p.total and (t.total or 0) + p.total
       end
     end
   end
-  for i = 1, #reviews do
-    local t = lines[i]
-    if t then
-      put(i - 1, t.at, t.live, t.assumed)
-      put(i + 1, t.at, t.live, t.assumed)
+  return t
+end
+
+-- Heads under a line of shores: two at least, and as many as the capacity of one asks
+-- for. The beam on them may ask for more.
+local function heads(t, capacity)
+  t.capacity = capacity
+  t.heads = math.max(2, math.ceil((t.total or t.dead) / capacity - 1e-9))
+end
+
+-- Gives reviews in their order their shores: those to be repaired and the ones beside
+-- (`beside` on each side, one if not given), and to those to be repaired the sums of
+-- their lines. A joist by itself only where the description speaks of shores.
+function shores.add(reviews)
+  if #reviews == 1 and not reviews[1].joist.model.shores then return end
+  local own = {}
+  for i, r in ipairs(reviews) do
+    if wanted(r) then
+      local at, assumed = places_for(r)
+      local given = r.joist.model.shores or {}
+      own[i] = at and {at = at, live = given.live, assumed = assumed,
+        beside = given.beside or 1, capacity = given.capacity}
+      r.shores = at and of(r, own[i]) or refused("no place for a shore follows from its "
+        .. "cuts: give shores = {at = {left, right}}")
     end
   end
+  for i, r in ipairs(reviews) do
+    local line = own[i]
+    if line then
+      local run = {}
+      for k = math.max(1, i - line.beside), math.min(#reviews, i + line.beside) do
+        local n = reviews[k]
+        if n.computed then
+          local here = k == i and r.shores or of(n, line)
+          run[#run + 1] = {mark = n.mark, shores = here}
+          n.shores = n.shores or here
+        end
+      end
+      for _, x in ipairs(line.at) do
+        local t = on_line(run, x)
+        if t and #t.joists > 0 then
+          if line.capacity then heads(t, line.capacity) end
+          r.shores.lines = r.shores.lines or {}
+          table.insert(r.shores.lines, t)
+        end
+      end
+    end
+  end
+end
+
+local function line_words(t)
+  return ("line of shores at %s under %s: dead %s lb%s%s"):format(
+    units.feet_inches(t.at), table.concat(t.joists, ", "), text.number(t.dead),
+    t.total and (", dead + construction live %s lb"):format(text.number(t.total)) or "",
+    t.heads and ("; %d heads of %s lb at least, the shore beam may ask for more"):format(
+      t.heads, text.number(t.capacity)) or "")
 end
 
 -- The shores of a joist in words.
@@ -201,6 +304,7 @@ function shores.lines(r)
       text.number(p.dead), p.total and (", dead + construction live %s lb"):format(
         text.number(p.total)) or "")
   end
+  for _, t in ipairs(s.lines or {}) do list[#list + 1] = line_words(t) end
   list[#list + 1] = s.live and ("construction live %s psf as given"):format(
     text.short(s.live)) or "construction live not given: dead load alone"
   if s.assumed then

@@ -51,10 +51,51 @@ function verdict.text(r)
   return verdict.computed(r) .. (said and "; " .. said or "")
 end
 
--- What the action's own word leaves unsaid, or nil.
+-- What is said beside the action's own word, or nil: 'repair' is not said again.
 function verdict.more(r)
-  if not r.until_repaired and not r.judgment then return nil end
-  return verdict.text(r)
+  local u, said = r.until_repaired, verdict.judgment(r)
+  if not u then return said end
+  local so = verdict.computed(r)
+  if r.action ~= "leave" and r.action ~= "justify" then so = so:sub(#r.action + 3) end
+  return so .. (said and "; " .. said or "")
 end
+
+-- The head of a column of ratios that hold until a joist beside is repaired, and the
+-- cell of each review; nil where none has any. Marks stand in the cells where they
+-- differ: "until J2 is repaired", or "until repaired" with "1.34 (J2)".
+function verdict.column(reviews)
+  local first, one, any = nil, true, false
+  for _, r in ipairs(reviews) do
+    local u = r.until_repaired
+    if u then
+      first, any = first or because(u), true
+      one = one and because(u) == first
+    end
+  end
+  if not any then return nil end
+  local cells = {}
+  for i, r in ipairs(reviews) do
+    local u = r.until_repaired
+    cells[i] = not u and "-" or until_text(u)
+      .. (one and "" or " (" .. marks(u.because) .. ")")
+  end
+  return "until " .. (one and first or "repaired"), cells
+end
+
+-- Whether a joist's own repair is one to build: worked out, adequate, and its own.
+function verdict.serves(r)
+  local a = r.fixed
+  return a ~= nil and not a.refused and a.status == "adequate"
+    and a.kind ~= "neighbor"
+end
+
+-- Whether it is a trial that fails: one that could be fitted and is not adequate.
+function verdict.trial(r)
+  local a = r.fixed
+  return a ~= nil and not a.refused and a.status ~= "adequate"
+    and a.kind ~= "neighbor"
+end
+
+verdict.not_built = "TRIAL, NOT TO BE BUILT"
 
 return verdict

@@ -6,6 +6,7 @@ local layout = require "netsection.layout"
 local numbers = require "netsection.numbers"
 local text = require "netsection.text"
 local units = require "netsection.units"
+local verdict = require "netsection.verdict"
 
 local repair = {}
 
@@ -133,6 +134,8 @@ function repair.add(ctx, wanted)
   if a.refused then
     d:note(a.refused, "caution")
     return
+  elseif verdict.trial(ctx.r) then
+    d:note("Trial only: inadequate, not to be built.", "caution")
   end
   checks.table(ctx, "fixed", "Checks of the repaired joist")
   stations(ctx, a)

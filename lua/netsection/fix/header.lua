@@ -250,6 +250,11 @@ local function from_beyond(a, case, j, side, loads)
       j.model.mark, other.model.mark)
     return nil, true
   end
+  if standing.gone(other) then
+    a.notes[#a.notes + 1] = ("what joist %s sheds is added to the trimmer %s where the "
+      .. "floor is reviewed"):format(other.model.mark, j.model.mark)
+    return nil
+  end
   local out = standing.not_after(other, case.options)
   if out then
     a.cautions[#a.cautions + 1] = ("joist %s beside the trimmer %s %s: what it sheds is "

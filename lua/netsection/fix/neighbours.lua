@@ -47,6 +47,8 @@ local function check_of(state, role, mark)
   end})
 end
 
+neighbours.check_of = check_of
+
 -- The joist under more load, with its own repair where it has one.
 local function loaded_joist(joist, loads, changes)
   local all = {}

@@ -37,9 +37,9 @@ function seat.fit(m, t)
     if on and not t.hanger then
       local up = seat.height(m, right) - t.rise
       if up > t.d / 4 + 1e-6 then
-        return nil, ("at the %s end its bottom would lie %s under the seat, and a notch of "
-          .. "that depth is over d/4 (NDS 4.4.3): give it a hanger, or a depth and rise "
-          .. "that meet the seat"):format(right and "right" or "left", inches(up))
+        return nil, ("at the %s end its bottom would lie %s under the seat, and a notch "
+          .. "of that depth is over d/4 (NDS 4.4.3): give it a hanger, or a depth and "
+          .. "rise that meet the seat"):format(right and "right" or "left", inches(up))
       end
       ends[#ends + 1] = {right = right, notch = up > 1e-6 and up or nil,
         shim = up < -1e-6 and -up or nil}
@@ -130,8 +130,8 @@ function seat.add(a, case, m, t)
         G = most, Z = t.hanger.capacity, n_f = 1, member = t.name,
         name = "hangers of the " .. t.name}
     else
-      a.notes[#a.notes + 1] = ("hangers of the %s, %s lb each, not checked: give hanger = "
-        .. "{capacity = the maker's value}"):format(t.name, units.fixed(most, 0))
+      a.notes[#a.notes + 1] = ("hangers of the %s, %s lb each, not checked: give "
+        .. "hanger = {capacity = the maker's value}"):format(t.name, units.fixed(most, 0))
     end
   end
   table.move(checks, 1, #checks, #a.checks + 1, a.checks)

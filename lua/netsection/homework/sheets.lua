@@ -87,6 +87,15 @@ local function scripts(v, student, i, field)
   return list
 end
 
+-- The script written for another output.
+local function into(script)
+  return function(output)
+    return (script:gsub("(set output )%b''", function(set_output)
+      return set_output .. words.quote(output)
+    end, 1))
+  end
+end
+
 -- How figures get into the document: by the caller's function, or all at once by gnuplot;
 -- nil where they are only named. Second result: what is wrong with gnuplot.
 local function drawer(set, student, field, options)
@@ -94,11 +103,7 @@ local function drawer(set, student, field, options)
   local draws = {}
   for i = 1, #set.problems do
     for _, f in ipairs(scripts(student[i], student, i, field)) do
-      draws[#draws + 1] = {f.name, function(output)
-        return (f.script:gsub("(set output )%b''", function(set_output)
-          return set_output .. words.quote(output)
-        end, 1))
-      end}
+      draws[#draws + 1] = {f.name, into(f.script)}
     end
   end
   if #draws == 0 then return nil end
@@ -114,11 +119,7 @@ function sheets.pictures(set, student)
     names[i] = {}
     for n, f in ipairs(scripts(student[i], student, i, "figure")) do
       names[i][n] = f.name
-      draws[#draws + 1] = {f.name, function(output)
-        return (f.script:gsub("(set output )%b''", function(set_output)
-          return set_output .. words.quote(output)
-        end, 1))
-      end}
+      draws[#draws + 1] = {f.name, into(f.script)}
     end
   end
   if #draws == 0 then return {} end

@@ -105,8 +105,9 @@ function crew.document(subject)
   act_now.add(d, reviews)
   local said = {}
   for _, r in ipairs(reviews) do
-    local more = verdict.more(r)
-    if more then said[#said + 1] = r.mark .. ": " .. more end
+    if r.until_repaired or r.judgment then
+      said[#said + 1] = r.mark .. ": " .. verdict.text(r)
+    end
   end
   if #said > 0 then d:list(said) end
   shores.document(d, reviews)

@@ -6,15 +6,12 @@ local document = require "netsection.document"
 local numbers = require "netsection.numbers"
 local review = require "netsection.review"
 local text = require "netsection.text"
+local verdict = require "netsection.verdict"
 
 local list = {}
 
 --- Whether a joist has a repair that may be drawn and listed as one to build.
-function list.serves(r)
-  local a = r.fixed
-  return a ~= nil and not a.refused and a.status == "adequate"
-    and a.kind ~= "neighbor"
-end
+list.serves = verdict.serves
 
 --- Reviews whose joists get a repair that serves; and those whose repair does not.
 function list.repaired(reviews)

@@ -6,27 +6,14 @@
 --   {"number", low, high}  {"whole", low, high}  {"text"}  {"flag"}  {"word", {words}}
 --   {"list", what, least, most}  {"table", schema}  {"map", what}  {"any"}
 -- with needed = true where it must be there.
+local distance = require "netsection.distance"
+
 local check = {}
 
 local function shown(value)
   if type(value) == "string" then return ("'%s'"):format(value:sub(1, 40)) end
   if type(value) == "number" then return ("%.6g"):format(value) end
   return type(value) == "table" and "a table" or tostring(value)
-end
-
--- Letters to change, add or take away to make b of a (Levenshtein).
-local function distance(a, b)
-  local row = {}
-  for j = 0, #b do row[j] = j end
-  for i = 1, #a do
-    local corner
-    corner, row[0] = row[0], i
-    for j = 1, #b do
-      local same = a:byte(i) == b:byte(j) and 0 or 1
-      corner, row[j] = row[j], math.min(row[j] + 1, row[j - 1] + 1, corner + same)
-    end
-  end
-  return row[#b]
 end
 
 --- Of some names the one that a misspelled word was meant for, or nil.
@@ -50,6 +37,24 @@ function check.list(head)
       text = ("%s%s: %s"):format(head, path ~= "" and ", " .. path or "", text)}
   end
   return found
+end
+
+--- The list of problems of a pack, begun with what is wrong with its name.
+-- @param what "rules" or "standard"
+-- @return list; whether the pack is a table at all
+function check.begin(what, pack)
+  if type(pack) ~= "table" then
+    local found = check.list(what)
+    found.add("PACK-FIELD-TYPE", "", "a table expected, got %s", type(pack))
+    return found, false
+  end
+  local name = type(pack.name) == "string" and pack.name
+  local found = check.list(("%s '%s'"):format(what, name or "?"))
+  if name and not name:match "^[%w][%w%-%.]*$" then
+    found.add("PACK-NAME", "name", "letters, digits, hyphens and points expected, "
+      .. "got '%s'", name:sub(1, 40))
+  end
+  return found, true
 end
 
 local tests = {}

@@ -135,18 +135,8 @@ end
 
 --- What is wrong with a table that is to be a rule pack: a list of {code, path, text}.
 function rules.problems(pack)
-  if type(pack) ~= "table" then
-    local found = check.list "rules"
-    found.add("PACK-FIELD-TYPE", "", "a table expected, got %s", type(pack))
-    return found
-  end
-  local name = type(pack.name) == "string" and pack.name or "?"
-  local found = check.list(("rules '%s'"):format(name))
-  if type(pack.name) == "string" and not pack.name:match "^[%w][%w%-%.]*$" then
-    found.add("PACK-NAME", "name", "letters, digits, hyphens and points expected, "
-      .. "got '%s'", pack.name:sub(1, 40))
-  end
-  if not check.fields(pack, SCHEMA, "", found) then return found end
+  local found, is_table = check.begin("rules", pack)
+  if not is_table or not check.fields(pack, SCHEMA, "", found) then return found end
   local covered = {}
   for _, kind in ipairs(pack.covers) do covered[kind] = true end
   for i, limit in ipairs(pack.limits) do

@@ -43,18 +43,10 @@ end
 
 --- What is wrong with a table that is to be a standard: a list of {code, path, text}.
 function standards.problems(pack)
-  if type(pack) ~= "table" then
-    local found = check.list "standard"
-    found.add("PACK-FIELD-TYPE", "", "a table expected, got %s", type(pack))
-    return found
+  local found, is_table = check.begin("standard", pack)
+  if is_table and check.fields(pack, SCHEMA, "", found) then
+    check_combinations(pack, found)
   end
-  local name = type(pack.name) == "string" and pack.name or "?"
-  local found = check.list(("standard '%s'"):format(name))
-  if type(pack.name) == "string" and not pack.name:match "^[%w][%w%-%.]*$" then
-    found.add("PACK-NAME", "name", "letters, digits, hyphens and points expected, "
-      .. "got '%s'", pack.name:sub(1, 40))
-  end
-  if check.fields(pack, SCHEMA, "", found) then check_combinations(pack, found) end
   return found
 end
 

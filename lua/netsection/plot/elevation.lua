@@ -10,6 +10,7 @@ local schedule = require "netsection.plot.schedule"
 local sheet = require "netsection.plot.sheet"
 local strips = require "netsection.plot.strips"
 local units = require "netsection.units"
+local verdict = require "netsection.verdict"
 local view = require "netsection.plot.view"
 local words = require "netsection.plot.words"
 
@@ -168,12 +169,14 @@ end
 local function strip_plan(layout, strip, i, count, N)
   local low, high = picture.range(layout, N)
   local from, to = strips.extent(layout)
-  local text = ("repair from %s to %s, length %s"):format(dims.text(from), dims.text(to),
-    dims.text(to - from))
+  local trial = layout.fix.trial
+  local text = ("%s from %s to %s, length %s"):format(trial and "trial" or "repair",
+    dims.text(from), dims.text(to), dims.text(to - from))
+  local head = trial and verdict.not_built or "Repair"
   return {
     N = N, a = strip.a, b = strip.b,
     name = ("repair, part %d of %d"):format(i, count),
-    caption = count > 1 and ("Repair, part %d of %d"):format(i, count) or "Repair",
+    caption = count > 1 and ("%s, part %d of %d"):format(head, i, count) or head,
     above = high / N + MARKS + EXTENT, below = 0.14 + CHAIN * #strip.chains - low / N,
     draw = function(v, state)
       picture.draw(v, layout)
@@ -252,7 +255,8 @@ function elevation.script(layout, page)
     WHAT = "A joist seen from its right face, to scale, with its cuts and its repair.",
     PAGE = sheet.setup(page), VIEWS = views,
     WORDS = words.lines {
-      sheet.titles(page, title, layout.title), schedule.part(layout, state, page, y),
+      sheet.titles(page, title, layout.title .. (layout.fix and layout.fix.trial
+        and "; " .. verdict.not_built or "")), schedule.part(layout, state, page, y),
     },
     CLOSE = page.output and "unset output" or "",
   })

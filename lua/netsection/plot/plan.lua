@@ -29,6 +29,7 @@ plan.shapes = SHAPES
 -- Inches of paper.
 local TITLES, CAPTION, HEAD, NOTE = 0.47, 0.3, 0.28, 0.13
 local DIMS, WORDS, TALL, ROW = 0.75, 2.15, 7.6, 0.17
+local FULL = 3.2            -- room for words where some take two lines
 local MARK = 30             -- cells of a mark at most
 local THIN = 0.035            -- half a joist's width at least
 local box = outline.box
@@ -122,10 +123,12 @@ local function draw_cut(v, j, cut)
   end
 end
 
--- A thick line beside the joist on the side where the new piece stands.
+-- A thick line beside the joist on the side where the new piece stands; none for a trial
+-- that fails.
 local function draw_fix(v, j)
   local half = half_of(v, j) + 0.03 * v.N
-  for _, piece in ipairs(j.layout.fix and j.layout.fix.pieces or {}) do
+  local fix = j.layout.fix
+  for _, piece in ipairs(fix and not fix.trial and fix.pieces or {}) do
     if piece.x1 and not piece.of then
       local y = ((piece.y1 or 0) + (piece.y2 or 0)) / 2
       local h = j.h + (y > 0 and -half or y < 0 and half or 0)
@@ -192,18 +195,37 @@ local function ratio_of(r, state)
   return text.ratio(state.ratio)
 end
 
--- "repair: 1.64, fixed 0.93".
-function plan.words(r)
-  if not r.computed then return verdict.text(r) end
-  local fixed = r.fixed and ", fixed " .. ratio_of(r, r.fixed) or ""
+-- What stands beside a joist, in one line or two: "repair: 1.64, fixed 0.93", and what
+-- holds until a joist beside it is repaired.
+local function lines_of(r)
+  if not r.computed then return {verdict.text(r)} end
+  local fixed = r.fixed and (verdict.trial(r) and ", trial fails " or ", fixed ")
+    .. ratio_of(r, r.fixed) or ""
   local more = verdict.more(r)
-  return r.action .. ": " .. ratio_of(r, r.cut) .. fixed .. (more and "; " .. more or "")
+  return {r.action .. ": " .. ratio_of(r, r.cut) .. fixed, more}
+end
+
+function plan.words(r)
+  return table.concat(lines_of(r), "; ")
+end
+
+-- Cells of a line; height of one, in.
+local SHORT, LONG, LINE = 40, 60, 0.155
+
+local function label_lines(joists)
+  local n, long = 0, false
+  for _, j in ipairs(joists) do
+    local list = lines_of(j.review)
+    n, long = n + #list, long or #list > 1
+  end
+  return n, long
 end
 
 local function names(v, joists, e)
   local hs, tall = {}, {}
   for i = #joists, 1, -1 do
-    hs[#hs + 1], tall[#tall + 1] = joists[i].h, 0.155 * v.N
+    hs[#hs + 1] = joists[i].h
+    tall[#tall + 1] = #lines_of(joists[i].review) * LINE * v.N
   end
   local placed = marks.apart(hs, tall, -1e6, 1e6)
   local left, right = e.a - (DIMS + 0.12) * v.N, e.b + 0.2 * v.N
@@ -211,7 +233,11 @@ local function names(v, joists, e)
     local j = joists[#joists + 1 - k]
     v:label(words.of(j.review.mark, MARK), left - 0.14 * v.N, h, "right")
     v:add("is" .. j.review.action, {{left, h}})
-    v:label(words.of(plan.words(j.review), 40), right, h, "left")
+    local list = lines_of(j.review)
+    for n, said in ipairs(list) do
+      v:label(words.of(said, #list > 1 and LONG or SHORT), right,
+        h + ((#list + 1) / 2 - n) * LINE * v.N, "left")
+    end
     v:add("dim", {{e.b + 0.04 * v.N, j.h}, {right - 0.04 * v.N, h}})
     if math.abs(h - j.h) > 0.01 * v.N then
       v:add("dim", {{left + 0.09 * v.N, h}, {left + 0.2 * v.N, j.h}})
@@ -309,10 +335,12 @@ local function lay_out(floor_review, page)
   local joists = joists_of(floor_review)
   local e = extent(joists)
   local left = sheet.margin + e.cells * sheet.cell + DIMS + 0.4
-  local N = most(view.scale_for(e.b - e.a, page.width - left - WORDS, 6),
+  local lines, long = label_lines(joists)
+  local N = most(view.scale_for(e.b - e.a, page.width - left - (long and FULL or WORDS),
+    6),
     view.scale_for(e.high - e.low, TALL, 6))
   -- marks that stand apart may reach past the floor
-  local spread = most(0, #joists * 0.155 - (e.high - e.low) / N) / 2
+  local spread = most(0, lines * LINE - (e.high - e.low) / N) / 2
   return {joists = joists, e = e, N = N, left = left, spread = spread,
     tall = (e.high - e.low) / N, below = 0.2 + dims.running_depth(places(joists))}
 end

@@ -7,6 +7,7 @@ local frame = require "netsection.plot.frame"
 local marks = require "netsection.plot.marks"
 local recipes = require "netsection.plot.recipes"
 local sheet = require "netsection.plot.sheet"
+local verdict = require "netsection.verdict"
 local words = require "netsection.plot.words"
 
 local lines, switch = words.lines, frame.switch
@@ -66,13 +67,16 @@ local function key_texts(panels, fixed, damaged)
     before = fixed and "full load, before the repair",
     moved = any(panels, "moved") and "full load, if the joist were uncut",
     live = "live load placed for the greatest effect",
-    cut = fixed and "capacity of what is there" or damaged and "capacity, cut"
+    cut = fixed and (fixed.trial and "capacity of what would be there"
+      or "capacity of what is there") or damaged and "capacity, cut"
       or "capacity",
     uncut = damaged and "capacity, uncut",
     exceeded = any(panels, "exceeded") and "demand above the capacity",
     ring = governs("as it is", ring_of(panels, true)),
-    ring_repaired = governs("repaired", ring_of(panels, false)),
-    extent = fixed and "extent of the repair" .. ticks,
+    ring_repaired = governs(fixed and fixed.trial and "trial, not to be built"
+      or "repaired", ring_of(panels, false)),
+    extent = fixed and (fixed.trial and "extent of a trial, not to be built"
+      or "extent of the repair") .. ticks,
   }
 end
 
@@ -86,7 +90,8 @@ local function elsewhere(panels, fixed)
   local later = fixed and fixed.governing
   if later and not ring_of(panels, false) then
     local member = words.of(later.member, 30)
-    texts.repaired = "Repaired" .. (member ~= "" and ", " .. member or "") .. ": "
+    texts.repaired = (fixed.trial and "Trial, not to be built" or "Repaired")
+      .. (member ~= "" and ", " .. member or "") .. ": "
       .. forces.governing_words(later)
   end
   return texts
@@ -201,7 +206,8 @@ local function extent_of(panel, fixed, page, at)
   }
   if bar then
     list[3] = extent_bar(fixed, page, at.top + BAR)
-    list[4] = caption("Repaired: " .. words.of(fixed.title, room - 10), page,
+    list[4] = caption((fixed.trial and verdict.not_built or "Repaired") .. ": "
+      .. words.of(fixed.title, room - (fixed.trial and 24 or 10)), page,
       top + 1.5 * CAPTION)
   end
   return lines(list)

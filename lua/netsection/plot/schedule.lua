@@ -118,7 +118,8 @@ local function rows_of(layout, page)
   local list = {}
   local fix, most = layout.fix, (page.width - TEXT - sheet.margin) / sheet.cell
   if fix then
-    list[1] = {kind = "heading", text = "Repair: " .. words.of(fix.title, 90)}
+    list[1] = {kind = "heading", text = (fix.trial and "" or "Repair: ")
+      .. words.of(fix.title, 90)}
     for i, piece in ipairs(fix.pieces) do
       list[#list + 1] = {kind = "piece", piece = piece,
         text = words.of(piece_words(i, piece), most)}

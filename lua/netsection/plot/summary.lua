@@ -59,7 +59,8 @@ local function gather(reviews, far)
     local longest = 0
     for _, name in ipairs(STATES) do
       local ratio = ratio_of(r, name)
-      if ratio then
+      -- a trial that fails is no mark on the near side of the line at 1.0
+      if ratio and not (name == "fixed" and verdict.trial(r) and ratio <= 1) then
         table.insert(data[name], point(math.min(ratio, far), i))
         longest = math.max(longest, math.min(ratio, far))
       end
@@ -101,8 +102,8 @@ local function next_words(r)
   local what = not r.computed and r.reasons[1] or r.cut.stopped
     or worst and worst.mode .. (worst.name and " at " .. worst.name
     or "") or ""
-  local fixed = r.fixed and "; " .. (r.fixed.refused and "refused: " or "")
-    .. r.fixed.title or ""
+  local fixed = r.fixed and "; " .. (r.fixed.refused and "refused: "
+    or verdict.trial(r) and verdict.not_built .. ": " or "") .. r.fixed.title or ""
   return ("%s: %s%s"):format(verdict.text(r), what, fixed)
 end
 
