@@ -525,6 +525,7 @@ static void by_strap(struct ns_work *w, const double *Cr) {
     for (int sign = 0; sign < 2; sign++)
       ns_copy(q->M[combo][sign], locked.M[combo][sign]);
   memcpy(q->hogs, locked.hogs, sizeof q->hogs);
+  ns_no_hogging(&w->hog_cut[s->fix.cut], w->standard->combos);
   ns_check_strapped(w, s->fix.cut, s->fix.lift != NS_UNLOADED);
   ns_check_strap(w, &strap, &locked);
 }

@@ -325,7 +325,7 @@ static double least_CL(const struct lane *o, const struct bending *v) {
   return CL_of(v, l_e);
 }
 
-static void clear(struct ns_hog *o, int combos) {
+void ns_no_hogging(struct ns_hog *o, int combos) {
   for (int c = 0; c < combos; c++) {
     ns_fill(o->M[c], 0);
     ns_fill(o->at[c], 0);
@@ -362,8 +362,8 @@ void ns_find_hogging(struct ns_work *w, const struct ns_beam *s, ns_lane *q,
                      bool cut) {
   const int cuts = cut ? w->shape->cuts : 0, combos = w->standard->combos;
   struct lane o;
-  clear(&w->hog, combos);
-  for (int k = 0; k < cuts; k++) clear(&w->hog_cut[k], combos);
+  ns_no_hogging(&w->hog, combos);
+  for (int k = 0; k < cuts; k++) ns_no_hogging(&w->hog_cut[k], combos);
   if (s->spans == 1 && !s->left && !s->right) return;
   for (int i = 0; i < NS_LANES; i++) {
     if (w->out->status[i] != NS_OK) continue;

@@ -338,6 +338,7 @@ void ns_bending_values(struct ns_work *w, const struct ns_beam *s,
  * 'part' (null: all); with 'cut', at each cut too. */
 void ns_find_hogging(struct ns_work *w, const struct ns_beam *s, ns_lane *part,
                      bool cut);
+void ns_no_hogging(struct ns_hog *o, int combos);
 /* check.c */
 struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode, int cut,
                         int support);

@@ -31,7 +31,8 @@
   X(tie) X(tie_answers) X(tie_march) X(lines_lay) X(lines_place)               \
   X(lines_range) X(lines_start) X(lines_within) X(lone_envelopes)              \
   X(lone_follow) X(lone_solve) X(rate) X(lines_at) X(lines_pass)              \
-  X(lines_shears) X(check_chords) X(deflection) X(rules_fit)
+  X(lines_shears) X(check_chords) X(deflection) X(rules_fit) X(beam_parts)       \
+  X(note_hogging)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
@@ -44,6 +45,8 @@ extern const unsigned long plain_work_size;
 #define ns_add plain_add
 #define ns_adjust plain_adjust
 #define ns_beam_at plain_beam_at
+#define ns_beam_parts plain_beam_parts
+#define ns_note_hogging plain_note_hogging
 #define ns_beam_envelope plain_beam_envelope
 #define ns_beam_extremes plain_beam_extremes
 #define ns_beam_follow plain_beam_follow
