@@ -14,8 +14,8 @@ local site = require "netsection.fix.site"
 local units = require "netsection.units"
 
 local strap = {fields = {"cut", "width", "thickness", "gauge", "steel", "n", "rows",
-  "lift", "capacity", "fastener", "rated", "slip", "pitch", "end_distance", "prebored", "G",
-  "note"}}
+  "lift", "capacity", "fastener", "rated", "slip", "pitch", "end_distance", "prebored",
+  "G", "note"}}
 
 local read = model.readers
 
