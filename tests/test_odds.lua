@@ -12,8 +12,8 @@ local close, close_abs, raises = support.close, support.close_abs, support.raise
 
 local T = {}
 
--- An exact number lies within an answer's interval, taken twice as wide: of 95 % intervals
--- one in twenty misses.
+-- An exact number lies within an answer's interval, taken twice as wide: one of 95 %
+-- misses once in twenty times.
 local function holds(answer, exact, what)
   local low = answer.value - 2 * (answer.value - answer.low)
   local high = answer.value + 2 * (answer.high - answer.value)
@@ -176,8 +176,8 @@ function T.test_laws()
   local function at(law, u) return core.law_at(law, u) end
   close(at({of = "normal", a = 9.25, b = 0.5}, 0.5), 9.25)
   close(at({of = "lognormal", a = 3, b = 0.4}, 0.5), 3)
-  close(at({of = "lognormal", a = 3, b = 0.4}, 0.95), 3 * math.exp(0.4 * 1.6448536269514722),
-    1e-14)
+  close(at({of = "lognormal", a = 3, b = 0.4}, 0.95),
+    3 * math.exp(0.4 * 1.6448536269514722), 1e-14)
   local s = 36 * 0.23 * math.sqrt(6) / math.pi
   close(at({of = "gumbel", a = 36, b = 0.23}, 0.5),
     36 - 0.5772156649015329 * s - s * math.log(math.log(2)), 1e-14)
@@ -409,8 +409,8 @@ function T.test_wording()
   local o = ns.odds {model = f1, inputs = F1_INPUTS, seed = 2026}
   local said = o:text():gsub("%s+", " ")
   lu.assertStrContains(said, "How sure is the verdict")
-  lu.assertStrContains(said, "In 65,536 draws of the uncertainties listed, the action was "
-    .. "the printed one in 84.5")
+  lu.assertStrContains(said, "In 65,536 draws of the uncertainties listed, the action "
+    .. "was the printed one in 84.5")
   lu.assertStrContains(said, "This is not the chance that the floor fails and not a "
     .. "reliability index: the distributions are assumptions, code values already hold a "
     .. "margin, the lower tail of strength is not known for this floor, sharing, "
@@ -448,7 +448,8 @@ end
 
 function T.test_same_question_same_text()
   local function asked(threads)
-    return ns.odds {model = f2, inputs = F2_INPUTS, threads = threads, draws = 4096}:text()
+    return ns.odds {model = f2, inputs = F2_INPUTS, threads = threads,
+      draws = 4096}:text()
   end
   lu.assertEquals(asked(1), asked(3))
 end

@@ -12,7 +12,8 @@ local WITHIN, OVER = "ratio to 1", "ratio over 1"
 -- @param f function of a table of values by name: a ratio (nil: no capacity) and, if it
 --   has one, the name of an action
 function called.new(f, list, full)
-  return setmetatable({f = f, inputs = list, full = full, words = {}, code_of = {}}, called)
+  return setmetatable({f = f, inputs = list, full = full, words = {}, code_of = {}},
+    called)
 end
 
 function called:code(word)
@@ -27,7 +28,9 @@ local function described(x)
   local names = {}
   for name in pairs(x) do names[#names + 1] = name end
   table.sort(names)
-  for i, name in ipairs(names) do names[i] = ("%s = %s"):format(name, tostring(x[name])) end
+  for i, name in ipairs(names) do
+    names[i] = ("%s = %s"):format(name, tostring(x[name]))
+  end
   return table.concat(names, ", ")
 end
 

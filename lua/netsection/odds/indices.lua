@@ -2,10 +2,10 @@
 -- Which input the spread comes from. First-order index: the part of the variance of the
 -- ratio that goes when the input alone is known; total index: the part that stays while
 -- it alone is not. Two samples A and B and, for each input, A with that input's column
--- from B (Saltelli and others 2010). Both indices take mean and variance from the two lists
--- they compare (Janon, Klein, Lagnoux, Nodet, Prieur 2014). A and B share nothing; by how
--- much they go together by chance is taken off, as far as it is in both, so an input that
--- matters much and one that matters little are both told well.
+-- from B (Saltelli and others 2010). Both indices take mean and variance from the two
+-- lists they compare (Janon, Klein, Lagnoux, Nodet, Prieur 2014). A and B share nothing;
+-- by how much they go together by chance is taken off, as far as it is in both, so an
+-- input that matters much and one that matters little are both told well.
 local core = require "netsection.core"
 local interval = require "netsection.odds.interval"
 

@@ -76,9 +76,11 @@ end
 function said.sentence(o)
   local kept = o.actions[o.nominal.action]
   local because = causes(o)
-  return ("In %s draws of the uncertainties listed, the action was the printed one in %s%s.")
-    :format(grouped(o.draws), said.share(kept), kept.hits < kept.draws and #because > 0
-      and ", because of " .. table.concat(because, " and ") or "")
+  local says = "In %s draws of the uncertainties listed, the action was the printed one "
+    .. "in %s%s."
+  local cause = kept.hits < kept.draws and #because > 0
+    and ", because of " .. table.concat(because, " and ") or ""
+  return says:format(grouped(o.draws), said.share(kept), cause)
 end
 
 local function actions(o, out)
@@ -116,9 +118,9 @@ function said.tornado(o)
       local a = row.at[p].action
       if a ~= rows.base.action then turned[#turned + 1] = ("%s at %d %%"):format(a, p) end
     end
-    out[#out + 1] = ("    %s  %8s %8s %8s%s"):format(text.pad(label_of(o, row.name), width),
-      ratio_of(row.at[5]), ratio_of(row.at[50]), ratio_of(row.at[95]), #turned > 0
-      and "   " .. table.concat(turned, ", ") or "")
+    out[#out + 1] = ("    %s  %8s %8s %8s%s"):format(
+      text.pad(label_of(o, row.name), width), ratio_of(row.at[5]),
+      ratio_of(row.at[50]), ratio_of(row.at[95]), #turned > 0 and "   " .. table.concat(turned, ", ") or "")
   end
   return out
 end
