@@ -120,7 +120,8 @@ function said.tornado(o)
     end
     out[#out + 1] = ("    %s  %8s %8s %8s%s"):format(
       text.pad(label_of(o, row.name), width), ratio_of(row.at[5]),
-      ratio_of(row.at[50]), ratio_of(row.at[95]), #turned > 0 and "   " .. table.concat(turned, ", ") or "")
+      ratio_of(row.at[50]), ratio_of(row.at[95]),
+      #turned > 0 and "   " .. table.concat(turned, ", ") or "")
   end
   return out
 end
