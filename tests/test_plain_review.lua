@@ -147,7 +147,8 @@ function T.test_random_joists_by_plain_means()
     end
   end
   lu.assertEquals(#bad, 0, table.concat(bad, "\n", 1, math.min(#bad, 30)))
-  lu.assertTrue(compared > 3 * count and left > count / 20, ("%d %d"):format(compared, left))
+  lu.assertTrue(compared > 3 * count and left > count / 20,
+    ("%d %d"):format(compared, left))
 end
 
 return T

@@ -349,7 +349,8 @@ local function read_conditions(t, m, found)
   m.temperature = number(found, nil, "temperature", t.temperature or 70, -60, 150)
   m.Kcr = number(found, nil, "creep", t.creep or 1, 1, 3)
   m.notch_raiser = number(found, nil, "notch_raiser", t.notch_raiser or 1, 1, 10)
-  local brace = choice(found, nil, "inflection", t.inflection or "brace", {"brace", "none"})
+  local brace = choice(found, nil, "inflection", t.inflection or "brace",
+    {"brace", "none"})
   m.inflection, m.dead_off = brace == "none" and 0 or 1, 0
   m.repetitive = 0
   if t.repetitive ~= nil then
