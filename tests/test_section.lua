@@ -77,7 +77,8 @@ function T.test_bands_that_meet_are_one()
 end
 
 function T.test_bands_the_wrong_way_round_are_refused()
-  lu.assertErrorMsgContains("y1 up to y2", ns.section, {b = 1.5, d = 9.25, y1 = 5, y2 = 3})
+  lu.assertErrorMsgContains("y1 up to y2", ns.section,
+    {b = 1.5, d = 9.25, y1 = 5, y2 = 3})
   lu.assertErrorMsgContains("z1 up to z2", ns.section,
     {b = 1.5, d = 9.25, y1 = 2, y2 = 3, z1 = 6, z2 = 5})
 end
@@ -108,8 +109,8 @@ function T.test_the_free_edge_of_an_overhang()
   local function l_e(overhang, tip)
     local joist = ns.joist {mark = "A", size = "2x10", species = "Douglas Fir-Larch",
       grade = "No.2", span = "12-0", overhang_right = overhang, spacing = 16, dead = 10,
-      live = 40, blocking = {24, 48, 72, 96, 120}, loads = tip and {ns.point {at = 144 + overhang, load = "600 lb",
-        case = "live"}} or nil}
+      live = 40, blocking = {24, 48, 72, 96, 120}, loads = tip and {ns.point {
+        at = 144 + overhang, load = "600 lb", case = "live"}} or nil}
     local got
     for _, k in ipairs(joist:review().uncut.checks) do
       if k.mode == "bending" and k.branch == 2 then

@@ -1,8 +1,8 @@
 -- SPDX-License-Identifier: MIT
--- Live load where it hurts, on two beams tied together, by brute force: a unit load is put
--- at some four hundred places one after another, and what the positive and the negative
--- responses sum to is what the envelope has to give. A line may cross nil twice between
--- two stations, so nothing is said about signs beforehand.
+-- Live load where it hurts, on two beams tied together, by brute force: a unit load is
+-- put at some four hundred places one after another, and what the positive and the
+-- negative responses sum to is what the envelope has to give. A line may cross nil twice
+-- between two stations, so nothing is said about signs beforehand.
 --
 -- Random pairs: 25 full-length, 25 part-length with and without a gap; as many as
 -- NETSECTION_TIED says of each instead.
