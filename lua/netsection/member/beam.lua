@@ -12,7 +12,9 @@ local function near(a, b) return math.abs(a - b) < 1e-6 end
 local function loads_on(piece, case, start)
   local out = {}
   for _, q in ipairs(piece.loads) do
-    if q[case] ~= 0 then out[#out + 1] = {at = q.y - start, P = q[case], case = "live"} end
+    if q[case] ~= 0 then
+      out[#out + 1] = {at = q.y - start, P = q[case], case = "live"}
+    end
   end
   if case == "D" and piece.weight > 0 then
     out[#out + 1] = {from = piece.y1 - start, to = piece.y2 - start, w1 = piece.weight,
