@@ -61,7 +61,8 @@ end
 function member.kind(kind, fields, methods)
   local meta = {__index = methods, __name = "netsection." .. kind,
     __tostring = function(self)
-      return (kind:gsub("_", " ")) .. (self.mark and " " .. tostring(self.mark) or "")
+      local mark = self.mark and " " .. tostring(self.mark) or ""
+      return (kind:gsub("_", " ")) .. mark
     end,
     __newindex = function()
       error(("a %s does not change: describe another"):format((kind:gsub("_", " "))), 2)
