@@ -643,6 +643,7 @@ static void random_fix(struct trial *t, int i) {
   v[NS_F_Z][i] = between(50, 800);
   v[NS_F_C_z][i] = between(0.5, 1.6);
   v[NS_F_rated][i] = unit() < 0.3;
+  v[NS_F_reached][i] = i % 3 == 1 ? 0.3 * (i + 1) : 0;
   v[NS_F_prop_at][i] = between(0, 100);
   v[NS_F_prop][i] = between(0, 400);
   v[NS_F_A_s][i] = between(0.05, 2);
