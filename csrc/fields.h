@@ -135,14 +135,15 @@
     "lower edge of the joist's wood there")                                    \
   X(top, NS_MAX_STATIONS, -24, 24, "in", "upper edge of it")                   \
   X(lost, NS_MAX_STATIONS, 0, 24, "in", "height of openings between the two")  \
-  X(reached, 1, 0, 24, "in", "thickness of the joist they reach, 0: all")      \
   X(prop_at, 1, -240, 2880, "in", "place of a prop while it is fastened")      \
   X(prop, 1, 0, 100000, "lb", "force of the prop")                             \
   X(A_s, 1, 0, 100, "in2", "area of a strap")                                  \
   X(below, 1, 0, 12, "in", "middle of a strap under the bottom edge")          \
   X(P_s, 1, 0, 1e6, "lb", "tension a strap carries")                           \
   X(free, 1, 0, 480, "in", "length of strap between the fasteners")            \
-  X(block, 1, 0, 24, "in", "depth of a block that fills the gap, from the top")
+  X(block, 1, 0, 24, "in",                                                     \
+    "depth of a block that fills the gap, from the top")                       \
+  X(reached, 1, 0, 24, "in", "thickness of the joist they reach, 0: all")
 
 /* X(name, word): what a check is about; the order settles ties. */
 #define NS_MODE_LIST(X)                                                        \

@@ -730,7 +730,8 @@ static void random_trial(struct trial *t, bool with_wild, bool with_fix) {
     if (with_fix) random_fix(t, i);
     if (!with_wild || unit() < 0.7) continue;
     go_wild(t->block.joist, NS_JOIST_ROWS, i);
-    if (with_fix) go_wild(t->block.fix, NS_FIX_ROWS, i);
+    if (with_fix) go_wild(t->block.fix, NS_F_reached, i);
+    if (with_fix && i % 7 == 3) t->block.fix[NS_F_reached][i] = wild[i % 5];
     if (with_fix) go_wild(t->block.other, NS_JOIST_ROWS, i);
     for (int c = 0; c < t->shape.cuts; c++)
       go_wild(t->block.cut[c], NS_CUT_ROWS, i);
