@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
--- A joist of three plies, cut through: lags of 3 in end in the first ply, bolts go through
--- all of them.
+-- A joist of three plies, cut through: lags of 3 in end in the first ply, bolts go
+-- through all of them.
 local ns = require "netsection"
 
 local joist = ns.joist {mark = "B2", size = "2x10", plies = 3,

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
--- A joist of several plies: which of them the fasteners of a repair reach. Values by hand
--- in the form of a textbook; clauses are those of NDS 2018; 0.1 % unless a line says else.
+-- A joist of several plies: which of them the fasteners of a repair reach. Values by
+-- hand in the form of a textbook; clauses are those of NDS 2018; 0.1 % unless a line
+-- says else.
 local lu = require "luaunit"
 local ns = require "netsection"
 local support = require "tests.support"
@@ -141,7 +142,8 @@ function T.test_end_sister_loads_the_plies_it_reaches()
   for i, k in ipairs(one.checks) do
     if k.mode == "connection-shear" then
       close(two.checks[i].capacity, k.capacity, 1e-9)
-      close(through.checks[i].capacity, (k.member == "host" and 2 or 1) * k.capacity, 1e-9)
+      close(through.checks[i].capacity, (k.member == "host" and 2 or 1) * k.capacity,
+        1e-9)
     end
   end
   lu.assertTrue(says(two.cautions, "reach 1 of 2 plies"))

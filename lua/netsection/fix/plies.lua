@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
--- Plies of a joist that the fasteners of a repair reach. A ply that none goes through, tip
--- included, takes nothing across the grain at the group (NDS 3.4.3.3); what it carries
--- passes through the plies beside it, where they are fastened to each other.
+-- Plies of a joist that the fasteners of a repair reach. A ply that none goes through,
+-- tip included, takes nothing across the grain at the group (NDS 3.4.3.3); what it
+-- carries passes through the plies beside it, where they are fastened to each other.
 local units = require "netsection.units"
 
 local plies = {}
@@ -34,8 +34,8 @@ function plies.say(reach, m, notes, list)
     notes[#notes + 1] = ("the fasteners go through all %d plies"):format(m.plies)
     return
   end
-  notes[#notes + 1] = ("the fasteners reach %d of %d plies: across the grain %s in of the "
-    .. "joist counts at them (NDS 3.4.3.3)"):format(reach.n, m.plies,
+  notes[#notes + 1] = ("the fasteners reach %d of %d plies: across the grain %s in of "
+    .. "the joist counts at them (NDS 3.4.3.3)"):format(reach.n, m.plies,
     units.fixed(reach.b, 2))
   list[#list + 1] = ("the fasteners reach %d of %d plies, and the plies are not said to "
     .. "be fastened to each other: what the others carry does not get to the repair by "
