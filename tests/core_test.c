@@ -649,6 +649,7 @@ static void random_fix(struct trial *t, int i) {
   v[NS_F_Z][i] = between(50, 800);
   v[NS_F_C_z][i] = between(0.5, 1.6);
   v[NS_F_rated][i] = unit() < 0.3;
+  v[NS_F_reached][i] = i % 3 == 1 ? 0.3 * (i + 1) : 0;
   v[NS_F_prop_at][i] = between(0, 100);
   v[NS_F_prop][i] = between(0, 400);
   v[NS_F_A_s][i] = between(0.05, 2);
@@ -735,7 +736,8 @@ static void random_trial(struct trial *t, bool with_wild, bool with_fix) {
     if (with_fix) random_fix(t, i);
     if (!with_wild || unit() < 0.7) continue;
     go_wild(t->block.joist, NS_JOIST_ROWS, i);
-    if (with_fix) go_wild(t->block.fix, NS_FIX_ROWS, i);
+    if (with_fix) go_wild(t->block.fix, NS_F_reached, i);
+    if (with_fix && i % 7 == 3) t->block.fix[NS_F_reached][i] = wild[i % 5];
     if (with_fix) go_wild(t->block.other, NS_JOIST_ROWS, i);
     for (int c = 0; c < t->shape.cuts; c++)
       go_wild(t->block.cut[c], NS_CUT_ROWS, i);
