@@ -103,13 +103,6 @@ local function each_axis(t, f)
   f(t.columns, "c")
 end
 
--- Notes at values have a field of their own where there are any.
-local function noted(t)
-  local some = false
-  cells.each(t, function(_, _, _, cell) some = some or cell.note ~= nil end)
-  return some
-end
-
 --- Names of the fields of a line per cell: keys first, after the unit.
 function layout.fields(t)
   local list = {"unit"}
@@ -121,31 +114,29 @@ function layout.fields(t)
     list[#list + 1] = name
   end
   if t.measure.metric then list[#list + 1] = t.measure.metric.unit end
-  if noted(t) then list[#list + 1] = "note" end
   list[#list + 1] = "version"
   return list, keys
 end
 
-local function cell_line(t, at, cell, with_note)
+local function cell_line(t, at, cell)
   local list = {t.measure.unit}
   each_axis(t, function(axis, which)
     for _, key in ipairs(axes.keys(axis, at[which])) do list[#list + 1] = key end
   end)
-  local more = {cell.value or "", cell.csv, cell.letter or "", cell.reason or "",
-    t.given.revision or ""}
+  local more = {cell.value or "", cell.csv, cell.letter or "",
+    cell.reason or cell.note or "", t.given.revision or ""}
   table.move(more, 1, #more, #list + 1, list)
   if t.measure.metric then list[#list + 1] = cell.metric or "" end
-  if with_note then list[#list + 1] = cell.note or "" end
   list[#list + 1] = notes.version(t)
   return line(list)
 end
 
 --- A line per cell.
 function layout.cells(t)
-  local out, with_note = {line((layout.fields(t)))}, noted(t)
+  local out = {line((layout.fields(t)))}
   cells.each(t, function(b, r, c, cell)
     if not cell.outside then
-      out[#out + 1] = cell_line(t, {b = b, r = r, c = c}, cell, with_note)
+      out[#out + 1] = cell_line(t, {b = b, r = r, c = c}, cell)
     end
   end)
   return table.concat(out)
