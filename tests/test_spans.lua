@@ -177,4 +177,23 @@ function T.test_live_load_under_a_tub()
   support.raises("under", tub, "600 lb", "tube")
 end
 
+-- Where what stands in a tub and the floor's live load, both together, are above 1, a
+-- joist that would be left is the engineer's to decide: at a point of a sweep as in its
+-- review.
+function T.test_a_tub_decides_in_a_sweep_as_in_a_review()
+  local joist = common {size = "2x8", loads = {ns.tub {from = "5-5", to = "8-1",
+    width = 60, empty = "300 lb", water = "900 lb"}}}
+  local sweep = ns.sweep {joist = joist, over = {span = ns.steps("10-0", "12-6", "0-1"),
+    dead = {8, 12}, live = {30, 40}}, values = {"ratio", "action"}}
+  local by_tub = 0
+  for row in sweep:rows() do
+    local r = joist:with {span = row.span, dead = row.dead, live = row.live}:review()
+    lu.assertEquals(row.action, r.action)
+    lu.assertEquals(row.ratio, r.uncut.ratio)
+    local said = r.action == "decide" and r.reasons[#r.reasons]:find "^tub: "
+    by_tub = by_tub + (said and 1 or 0)
+  end
+  lu.assertTrue(by_tub > 3, by_tub)
+end
+
 return T
