@@ -114,6 +114,22 @@ local function plf(w, case)
   return {kind = "line", load = ("%.17g plf"):format(w), case = case}
 end
 
+--- What comes to each joist from those that are out: {[index] = {width =, dead =, live =,
+-- loads =, because = marks, ...}}. @param out {[index] = reason}
+neighbors.share = share_out
+
+--- A joist with what it takes over of those that are out; or nil and problems.
+function neighbors.loaded(joist, t)
+  local d = joist.description
+  local loads = {}
+  for _, load in ipairs(d.loads or {}) do loads[#loads + 1] = load end
+  for _, case in ipairs {"dead", "live"} do
+    if t[case] > 0 then loads[#loads + 1] = plf(t[case], case) end
+  end
+  table.move(t.loads, 1, #t.loads, #loads + 1, loads)
+  return joist:changed {loads = loads, repetitive = d.repetitive or 1}
+end
+
 -- What a state hands on of an assessment.
 local NUMBERS = {"checks", "ratio", "governing", "governing_check", "status", "Cr",
   "moment", "moment_at", "shear", "shear_at", "reactions", "reaction_range",
@@ -121,17 +137,9 @@ local NUMBERS = {"checks", "ratio", "governing", "governing_check", "status", "C
 
 -- The state of one joist with what it takes over.
 local function state(r, t, options)
-  local d = r.joist.description
-  local loads = {}
-  for _, load in ipairs(d.loads or {}) do loads[#loads + 1] = load end
-  for _, case in ipairs {"dead", "live"} do
-    if t[case] > 0 then loads[#loads + 1] = plf(t[case], case) end
-  end
-  table.move(t.loads, 1, #t.loads, #loads + 1, loads)
   local u = {because = t.because, width = r.joist.model.spacing + t.width,
     deck = t.span, edge = t.edge or nil, checks = {}, cautions = cautions_of(t)}
-  local loaded, problems = r.joist:changed {loads = loads,
-    repetitive = d.repetitive or 1}
+  local loaded, problems = neighbors.loaded(r.joist, t)
   local with = loaded and review.of(loaded, options)
   if not with or not with.computed then
     u.refused = with and with.reasons[1] or problems[1].text

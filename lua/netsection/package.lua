@@ -9,12 +9,13 @@ local drawings = require "netsection.package.drawings"
 local file_set = require "netsection.file_set"
 local letter = require "netsection.package.letter"
 local list = require "netsection.package.parts"
+local load_path = require "netsection.load_path.report"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
 
 local package = {}
 
-local OPTIONS = {"paper", "render", "steps", "concealed", "visit"}
+local OPTIONS = {"paper", "render", "steps", "concealed", "visit", "load_path"}
 
 --- Every number of a joist's or a floor's review: ordered tables, the ones behind the
 -- JSON. Names in it are listed in netsection.numbers.
@@ -28,6 +29,9 @@ local function read_options(options, what, level)
   end
   if options.concealed ~= nil and type(options.concealed) ~= "table" then
     error(what .. ": concealed: a list of texts expected", level + 1)
+  end
+  if options.load_path ~= nil and not load_path.is(options.load_path) then
+    error(what .. ": load_path: what floor:load_path gave expected", level + 1)
   end
   return options
 end
@@ -51,6 +55,17 @@ local function add_document(files, name, d, paper)
   add(files, name .. ".md", document.markdown(d, {paper = paper}))
 end
 
+-- The load path as a page and its numbers. @return what went wrong with its picture
+local function add_load_path(files, path, options, paper)
+  local page, problem = path:html {steps = options.steps, paper = paper,
+    render = options.render}
+  add(files, "load-path.html", page)
+  add(files, "load-path.md", path:markdown {steps = options.steps})
+  add(files, "load-path.json", path:json())
+  add(files, "load-path.gp", path:plot {output = "load-path.svg"})
+  return problem
+end
+
 local function files_of(subject, options)
   local tree = numbers.of(subject)
   local paper = options.paper or "letter"
@@ -67,6 +82,9 @@ local function files_of(subject, options)
   add_document(files, "parts", list.document(subject), paper)
   add_document(files, "crew", crew.document(subject), paper)
   for _, d in ipairs(draws) do add(files, d[1] .. ".gp", d[2](d[1] .. ".svg")) end
+  if options.load_path then
+    problem = add_load_path(files, options.load_path, options, paper) or problem
+  end
   return files, problem
 end
 
@@ -74,7 +92,7 @@ end
 -- @param subject review of a joist or a floor
 -- @param options {paper = "letter" (default) | "a4", render = true: pictures by gnuplot
 --   inside the sheet, steps =, concealed = list of what was not seen, visit = {date =,
---   present =, address =, ...}}
+--   present =, address =, ...}, load_path = of floor:load_path}
 -- @return list of {name =, text =}, and what went wrong with the pictures, if anything
 function package.files(subject, options)
   options = read_options(options, "package.files", 2)

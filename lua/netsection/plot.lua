@@ -12,6 +12,7 @@
 --   plot.section(subject, options)  the joist cut across at options.at, to scale
 --   plot.detail(subject, options)     a repair to be built, to scale on one sheet
 --   plot.floor_plan(subject, options)  a floor in plan, to scale
+--   plot.load_path(path, options)   lb at each point from the joists into the ground
 --   plot.floor_summary(subject, options)  ratios of a floor's joists, what comes next
 --
 -- Moment and shear of a repaired joist show it as it is and, below, the members of the
@@ -34,6 +35,7 @@ local detail = require "netsection.plot.detail"
 local details = require "netsection.detail"
 local elevation = require "netsection.plot.elevation"
 local forces = require "netsection.plot.forces"
+local load_path = require "netsection.plot.load_path"
 local plan = require "netsection.plot.plan"
 local repair = require "netsection.plot.repair"
 local maps = require "netsection.cut_map"
@@ -258,6 +260,17 @@ end
 -- line at 1.0, and what comes next. As plot.floor_plan.
 function plot.floor_summary(subject, options)
   local text = draw_floor("floor_summary", LONG, summary.script, subject, options)
+  return text
+end
+
+--- The way of a floor's load into the ground, lb at each point.
+-- @param path what floor:load_path gave; options: output, title
+function plot.load_path(path, options)
+  if not (type(path) == "table" and has(path, "plot") and path.lines) then
+    error(("plot.load_path: a load path expected, got a %s"):format(type(path)), 2)
+  end
+  local text, problem = load_path.script(path, options)
+  if not text then error(problem, 2) end
   return text
 end
 
