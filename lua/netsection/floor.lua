@@ -211,4 +211,9 @@ function methods:load_path(options)
   return require "netsection.load_path".of(self, options)
 end
 
+-- Temporary shores on both sides of the work on one joist (see shore_lines.lua).
+function methods:shores(options)
+  return require "netsection.shore_lines".of(self, options)
+end
+
 return floor

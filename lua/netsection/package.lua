@@ -12,10 +12,11 @@ local list = require "netsection.package.parts"
 local load_path = require "netsection.load_path.report"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
+local shore_lines = require "netsection.shore_lines"
 
 local package = {}
 
-local OPTIONS = {"paper", "render", "steps", "concealed", "visit", "load_path"}
+local OPTIONS = {"paper", "render", "steps", "concealed", "visit", "load_path", "shores"}
 
 --- Every number of a joist's or a floor's review: ordered tables, the ones behind the
 -- JSON. Names in it are listed in netsection.numbers.
@@ -32,6 +33,15 @@ local function read_options(options, what, level)
   end
   if options.load_path ~= nil and not load_path.is(options.load_path) then
     error(what .. ": load_path: what floor:load_path gave expected", level + 1)
+  end
+  local list = options.shores
+  if list ~= nil and type(list) ~= "table" then
+    error(what .. ": shores: a list of what floor:shores gave expected", level + 1)
+  end
+  for _, s in ipairs(list or {}) do
+    if not shore_lines.is(s) then
+      error(what .. ": shores: what floor:shores gave expected", level + 1)
+    end
   end
   return options
 end
@@ -80,7 +90,7 @@ local function files_of(subject, options)
   add(files, "numbers.csv", numbers.csv(tree))
   add_document(files, "letter", letter.document(subject, options), paper)
   add_document(files, "parts", list.document(subject), paper)
-  add_document(files, "crew", crew.document(subject), paper)
+  add_document(files, "crew", crew.document(subject, options.shores), paper)
   for _, d in ipairs(draws) do add(files, d[1] .. ".gp", d[2](d[1] .. ".svg")) end
   if options.load_path then
     problem = add_load_path(files, options.load_path, options, paper) or problem
@@ -92,7 +102,8 @@ end
 -- @param subject review of a joist or a floor
 -- @param options {paper = "letter" (default) | "a4", render = true: pictures by gnuplot
 --   inside the sheet, steps =, concealed = list of what was not seen, visit = {date =,
---   present =, address =, ...}, load_path = of floor:load_path}
+--   present =, address =, ...}, load_path = of floor:load_path,
+--   shores = {of floor:shores, ...}}
 -- @return list of {name =, text =}, and what went wrong with the pictures, if anything
 function package.files(subject, options)
   options = read_options(options, "package.files", 2)

@@ -109,6 +109,8 @@ local function of(r, line)
   return s
 end
 
+shores.of = of
+
 -- Places of the shores for a joist to be repaired: given, or 12 in beyond its cuts.
 local function places_for(r)
   local m = r.joist.model
