@@ -1,5 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- A floor: joists that share defaults, reviewed together.
+local grid = require "netsection.grid"
 local joist = require "netsection.joist"
 local model = require "netsection.model"
 local neighbors = require "netsection.neighbors"
@@ -138,6 +139,9 @@ end
 
 -- Fixes of one joist in order of what they disturb (see rank.lua).
 methods.rank_fixes = rank.fixes
+
+-- The floor as a grid (see grid.lua).
+methods.grid = grid.new
 
 -- The joist with that mark, or nil.
 function methods:joist(mark)
