@@ -183,12 +183,20 @@ local function summary_of(reviews)
   return {count = #reviews, worst = worst}
 end
 
--- Reviews every joist. @param options {rules =, standard =}, else the floor's own
+-- A second opinion beside the reviews; raises at the line of the review's caller.
+local function second_opinion(self, reviews, t)
+  local ok, found = pcall(grid.second, self, reviews, t)
+  if not ok then error((tostring(found):gsub("^[^:]+%.lua:%d+: ", "")), 3) end
+  return found
+end
+
+-- Reviews every joist. @param options {rules =, standard =}, else the floor's own; grid =
+-- options of floor:grid: a second opinion that changes no ratio and no action
 -- @return {name =, joists = {[mark] = review}, order = {marks}, actions = {leave = n},
---   summary = {count =, worst = {mark =, action =, ratio =}}}
+--   summary = {count =, worst = {mark =, action =, ratio =}}, grid =}
 function methods:review(options)
   if options == nil then options = {} end
-  parts.only("floor:review", options, {"rules", "standard"}, 2)
+  parts.only("floor:review", options, {"rules", "standard", "grid"}, 2)
   local packs = {rules = options.rules or self.rules,
     standard = options.standard or self.standard}
   local out = {name = self.name, floor = self, joists = {}, order = {},
@@ -202,6 +210,9 @@ function methods:review(options)
   neighbors.add(reviews, packs)
   shores.add(reviews)
   out.summary = summary_of(reviews)
+  if options.grid ~= nil then
+    out.grid = second_opinion(self, reviews, options.grid)
+  end
   return setmetatable(out, review_meta)
 end
 

@@ -1,13 +1,14 @@
 -- SPDX-License-Identifier: MIT
--- A floor as a grid: joists with their own EI along the length, the deck across them, rows
--- of blocks. A second opinion on who carries what: no ratio and no action comes from it.
--- Left out: torsion of joists, T-action and slip of the deck on them, membrane action,
--- twisting stiffness of the deck. Bearings hold both ways.
+-- A floor as a grid: joists with their own EI along the length, the deck across them,
+-- rows of blocks. A second opinion on who carries what: no ratio and no action comes from
+-- it. Left out: torsion of joists, T-action and slip of the deck on them, membrane
+-- action, twisting stiffness of the deck. Bearings hold both ways.
 local across = require "netsection.grid.across"
 local core = require "netsection.core"
 local lines = require "netsection.grid.lines"
 local mesh = require "netsection.grid.mesh"
 local options = require "netsection.grid.options"
+local shed = require "netsection.grid.shed"
 
 local grid = {}
 local methods = {}
@@ -15,9 +16,6 @@ local meta = {__index = methods, __name = "netsection.grid",
   __tostring = function(g)
     return ("grid of floor '%s', %d joists, %s"):format(g.floor.name, #g.order, g.state)
   end}
-
-grid.left_out = "left out: torsion of joists, T-action and slip of the deck, membrane "
-  .. "action, twisting stiffness of the deck; bearings hold both ways"
 
 ------------------------------------------------------------------------------- building
 
@@ -104,9 +102,25 @@ local function part(v, total)
   return total ~= 0 and v / total or nil
 end
 
+-- Rounding of what is 0, beside the largest moment of any joist.
+local function no_dust(self, e)
+  if not self.dust then
+    local most = 0
+    for k = 1, #self.lines do
+      local one = self.answer:extremes(k)
+      most = math.max(most, one.M_max.value, -one.M_min.value)
+    end
+    self.dust = 1e-9 * most
+  end
+  for _, name in ipairs {"M_max", "M_min"} do
+    if math.abs(e[name].value) < self.dust then e[name].value = 0.0 end
+  end
+  return e
+end
+
 -- One joist's numbers of an answer.
 local function result(self, i)
-  local line, e = self.lines[i], self.answer:extremes(i)
+  local line, e = self.lines[i], no_dust(self, self.answer:extremes(i))
   local w = largest(e)
   local R = self.answer:reactions(i)
   local r = {mark = line.mark, reactions = R, reaction = sum(R), M_max = e.M_max.value,
@@ -116,16 +130,17 @@ local function result(self, i)
       moment = part(self.section.M[i], self.section.M_all),
       deflection = part(self.section.w[i], self.section.w_all)}}
   local d = self.deck_moments[i]
-  r.deck = {M_max = d.M_max.value * 12, M_max_at = d.M_max.x, M_min = d.M_min.value * 12,
+  r.deck = {M_max = d.M_max.value * 12, M_max_at = d.M_max.x,
+    M_min = d.M_min.value * 12 + 0.0,
     M_min_at = d.M_min.x}
   return r
 end
 
 -- What one joist carries: {reactions = {lb}, reaction = their sum, share = {reactions =
--- of all load, moment = and deflection = of the sums over all joists at the section of the
--- first point load, or at mid-span}, deflection = {x =, value = largest, down}, M_max =,
--- M_min = (lb-in, sagging positive; M_max_at), V_max =, deck = {M_max =, M_min = lb-in per
--- ft of the deck over it}}. Raises for marks that are not in the floor.
+-- of all load, moment = and deflection = of the sums over all joists at the section of
+-- the first point load, or at mid-span}, deflection = {x =, value = largest, down},
+-- M_max =, M_min = (lb-in, sagging positive; M_max_at), V_max =, deck = {M_max =, M_min =
+-- lb-in per ft of the deck over it}}. Raises for marks that are not in the floor.
 function methods:of(mark)
   local i = self.index[mark]
   if not i then error(("grid:of: no joist '%s'"):format(tostring(mark)), 2) end
@@ -325,8 +340,8 @@ function grid.of(floor, reviews, t)
   return self
 end
 
--- floor:grid{deck =, blocking =, panel_ends =, points =, uniform =, edges =, state =, EI =,
--- doubtful =}: see lua/README.md. Raises at the caller's line.
+-- floor:grid{deck =, blocking =, panel_ends =, points =, uniform =, edges =, state =,
+-- EI =, doubtful =}: see lua/README.md. Raises at the caller's line.
 function grid.new(floor, t)
   if type(t) ~= "table" then
     error("floor:grid: a table of options expected, got " .. type(t), 2)
@@ -340,6 +355,41 @@ function grid.new(floor, t)
   if not ok then error((tostring(made):gsub("^[^:]+%.lua:%d+: ", "")), 2) end
   if not made then error("floor:grid: " .. why, 2) end
   return made
+end
+
+local NOT_HERE = {"points", "uniform", "state", "repetitive", "rules", "standard"}
+
+-- The second opinion beside the reviews of a floor: the floor as found under all its
+-- loads, with .sound the same with every joist sound where any has a cut; the joists
+-- beside one that is out get until_repaired.grid. Ratios, status and actions stay.
+-- @param t options of floor:grid without loads and state
+-- @return grid, or {refused = why}
+function grid.second(floor, reviews, t)
+  if type(t) ~= "table" then
+    error("floor:review: grid: a table of options expected, got " .. type(t), 0)
+  end
+  for _, name in ipairs(NOT_HERE) do
+    if t[name] ~= nil and not (name == "repetitive" and t[name] == 1) then
+      error(("floor:review: grid.%s: not taken here%s"):format(name, name == "repetitive"
+        and ": the repetitive factor is 1.0 in a grid" or ""), 0)
+    end
+  end
+  local whole = {uniform = true}
+  for name, value in pairs(t) do whole[name] = value end
+  local found, why = grid.of(floor, reviews, whole)
+  if not found then return {refused = why} end
+  local cut = false
+  for _, r in ipairs(reviews) do
+    cut = cut or r.out ~= nil or #r.joist.model.cuts > 0
+  end
+  if cut then
+    whole.state = "uncut"
+    found.sound = assert(grid.of(floor, reviews, whole))
+    shed.add(reviews, found, found.sound)
+  end
+  found.use = {}
+  for _, r in ipairs(reviews) do found.use[r.mark] = shed.use(r, found) end
+  return found
 end
 
 function grid.is(value)

@@ -73,9 +73,9 @@ function deck.read(t, what)
   if not ok then error((problem:gsub("^[^:]+:%d+: ", "")), 0) end
   if t.panel ~= nil then return panel(t, what) end
   if t.boards ~= nil then return boards(t.boards, what .. ".boards") end
-  return {name = type(t.name) == "string" and t.name or "deck as given",
-    across = number(what .. ".across", t.across, 0, 1e9),
-    along = number(what .. ".along", t.along or 0, 0, 1e9),
+  return {name = type(t.name) == "string" and t.name or "as given",
+    across = number(what .. ".across", t.across, 0, 1e13),
+    along = number(what .. ".along", t.along or 0, 0, 1e13),
     FbS = t.FbS and number(what .. ".FbS", t.FbS, 1, 1e6), source = t.source or "given"}
 end
 

@@ -40,6 +40,11 @@ local function joist(list, what, mark)
   fail("%s: no joist '%s'", what, tostring(mark))
 end
 
+local function number_of(list, what, mark)
+  local _, i = joist(list, what, mark)
+  return i
+end
+
 local function on(line, what, x)
   if not (x >= line.first and x <= line.last) then
     fail("%s: %s is not on joist %s", what, units.feet_inches(x), line.mark)
@@ -57,7 +62,7 @@ local function extent(list)
 end
 
 local function positive(what, v)
-  if type(v) ~= "number" or not (v > 0) then
+  if type(v) ~= "number" or v ~= v or v <= 0 or v == math.huge then
     fail("%s: a number above 0 expected, got %s", what, tostring(v))
   end
   return v
@@ -87,8 +92,8 @@ local function read_blocking(t, list)
       end
     end
     row.first, row.last = 1, #list
-    if e.from ~= nil then _, row.first = joist(list, what .. ".from", e.from) end
-    if e.to ~= nil then _, row.last = joist(list, what .. ".to", e.to) end
+    if e.from ~= nil then row.first = number_of(list, what .. ".from", e.from) end
+    if e.to ~= nil then row.last = number_of(list, what .. ".to", e.to) end
     if row.last - row.first < 2 then
       fail("%s: a row over three joists at least shares load", what)
     end
@@ -105,7 +110,7 @@ local function read_panel_ends(t, list)
     local line, number = joist(list, what .. ".joist", e.joist)
     local from = e.from ~= nil and length(what .. ".from", e.from) or a
     local to = e.to ~= nil and length(what .. ".to", e.to) or b
-    if not (to > from) then fail("%s: from is not before to", what) end
+    if to <= from then fail("%s: from is not before to", what) end
     ends[i] = {joist = line.mark, number = number, from = from, to = to}
   end
   return ends
@@ -189,7 +194,7 @@ function options.rest(o, t, list)
     fail("no load: give points, or uniform = true for the loads of the floor")
   end
   if t.doubtful ~= nil then
-    local _ = joist(list, "doubtful", t.doubtful)
+    joist(list, "doubtful", t.doubtful)
     o.doubtful = t.doubtful
   end
   for mark in pairs(o.EI or {}) do joist(list, "EI", mark) end
