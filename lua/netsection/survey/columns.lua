@@ -365,6 +365,7 @@ columns.fixes = {
   column("write_off", "flag", {rare = true}), column("rise", "length", {rare = true}),
   column("end_distance", "length", {rare = true}), column("edge_distance", "length",
     {rare = true}),
+  column("prebored", "flag", {rare = true}),
   photo, note,
 }
 
