@@ -1,5 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- A floor: joists that share defaults, reviewed together.
+local feel = require "netsection.feel"
 local grid = require "netsection.grid"
 local joist = require "netsection.joist"
 local model = require "netsection.model"
@@ -143,6 +144,9 @@ methods.rank_fixes = rank.fixes
 -- The floor as a grid (see grid.lua).
 methods.grid = grid.new
 
+-- Deflection under a person, frequency and published criteria (see feel.lua).
+methods.feel = feel.new
+
 -- The joist with that mark, or nil.
 function methods:joist(mark)
   for _, j in ipairs(self.joists) do
@@ -184,19 +188,20 @@ local function summary_of(reviews)
 end
 
 -- A second opinion beside the reviews; raises at the line of the review's caller.
-local function second_opinion(self, reviews, t)
-  local ok, found = pcall(grid.second, self, reviews, t)
+local function second_opinion(make, self, reviews, t)
+  local ok, found, why = pcall(make, self, reviews, t)
   if not ok then error((tostring(found):gsub("^[^:]+%.lua:%d+: ", "")), 3) end
-  return found
+  return found or {refused = why}
 end
 
 -- Reviews every joist. @param options {rules =, standard =}, else the floor's own; grid =
--- options of floor:grid: a second opinion that changes no ratio and no action
+-- options of floor:grid: a second opinion that changes no ratio and no action; feel =
+-- true, with the same options, or those of floor:feel
 -- @return {name =, joists = {[mark] = review}, order = {marks}, actions = {leave = n},
---   summary = {count =, worst = {mark =, action =, ratio =}}, grid =}
+--   summary = {count =, worst = {mark =, action =, ratio =}}, grid =, feel =}
 function methods:review(options)
   if options == nil then options = {} end
-  parts.only("floor:review", options, {"rules", "standard", "grid"}, 2)
+  parts.only("floor:review", options, {"rules", "standard", "grid", "feel"}, 2)
   local packs = {rules = options.rules or self.rules,
     standard = options.standard or self.standard}
   local out = {name = self.name, floor = self, joists = {}, order = {},
@@ -211,7 +216,14 @@ function methods:review(options)
   shores.add(reviews)
   out.summary = summary_of(reviews)
   if options.grid ~= nil then
-    out.grid = second_opinion(self, reviews, options.grid)
+    out.grid = second_opinion(grid.second, self, reviews, options.grid)
+  end
+  if options.feel then
+    local t = options.feel == true and options.grid or options.feel
+    if type(t) ~= "table" then
+      error("floor:review: feel: options of floor:feel, or true beside grid, expected", 2)
+    end
+    out.feel = second_opinion(feel.of, self, reviews, t)
   end
   return setmetatable(out, review_meta)
 end

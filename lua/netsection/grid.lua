@@ -10,7 +10,7 @@ local mesh = require "netsection.grid.mesh"
 local options = require "netsection.grid.options"
 local shed = require "netsection.grid.shed"
 
-local grid = {}
+local grid = {fields = options.fields}
 local methods = {}
 local meta = {__index = methods, __name = "netsection.grid",
   __tostring = function(g)
@@ -20,7 +20,7 @@ local meta = {__index = methods, __name = "netsection.grid",
 ------------------------------------------------------------------------------- building
 
 local function wanted_places(o)
-  local list = {}
+  local list = {table.unpack(o.places or {})}
   for _, p in ipairs(o.points) do list[#list + 1] = p.at end
   for _, row in ipairs(o.blocking) do list[#list + 1] = row.at end
   return list
@@ -283,6 +283,16 @@ local function lone_of(self, i)
   return one and largest(one:extremes(1)).value
 end
 
+-- Why a load at x on joist i has no answer, or nil.
+function methods:over_gap(i, x)
+  return over_gap(self.lines[i], {points = {{x, 1}}}, self.options)
+end
+
+-- The floor under one load on joist i at a station, and nothing else.
+function methods:press(i, x, lb)
+  return self.core:solve {P = {{i, mesh.nearest(self.stations, x), lb}}}
+end
+
 -- Largest deflection of a joist under its own loads without the others, in; nil where it
 -- cannot stand by itself.
 function methods:lone(mark)
@@ -325,9 +335,11 @@ local function open_rows(o)
 end
 
 -- @param reviews of the floor's joists in order, as floor:review gives them
+-- @param places further places along the joists that must be stations, or nil
 -- @return grid; or nil and why it cannot be made. Raises a text for bad options.
-function grid.of(floor, reviews, t)
+function grid.of(floor, reviews, t, places)
   local o = options.first(t)
+  o.places = places
   local list, why = lines.of(floor, reviews, o.state, o.EI)
   if not list then return nil, why end
   options.rest(o, t, list)

@@ -6,6 +6,7 @@
 local core = require "netsection.core"
 local dkjson = require "dkjson"
 local escape = require "netsection.document.escape"
+local feel = require "netsection.feel.words"
 local grid = require "netsection.grid.tree"
 local part = require "netsection.fix.part"
 local review = require "netsection.review"
@@ -404,7 +405,8 @@ function numbers.of(subject)
     floor = object {{"name", subject.name}, {"count", #list}, {"actions", counts}}
   end
   return object {{"netsection", core.version}, {"units", UNITS}, {"floor", floor},
-    {"joists", joists}, {"grid", grid.of(subject.grid, MAKE)}}
+    {"joists", joists}, {"grid", grid.of(subject.grid, MAKE)},
+    {"feel", feel.tree(subject.feel, MAKE)}}
 end
 
 -- The shortest text that reads back as the same number.

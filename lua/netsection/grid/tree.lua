@@ -9,7 +9,10 @@ tree.units = {M_max = "lb-in", M_min = "lb-in", M_max_ft_lb = "ft-lb", M_max_at 
   deck_M_min = "lb-in/ft", EI_across = "lb-in2/ft", EI_along = "lb-in2/ft",
   F_b_S = "lb-in/ft", load = "lb", sum = "lb", M_low = "lb-in", M_high = "lb-in",
   R_low = "lb", R_high = "lb", deflection_low = "in", deflection_high = "in",
-  deck_moment = "lb-in/ft", load_at_cut = "lb", frequency = "Hz"}
+  deck_moment = "lb-in/ft", load_at_cut = "lb", lone_frequency = "Hz", f_uncut = "Hz",
+  f_cut = "Hz", f_repaired = "Hz", deflection_1kN = "in",
+  lone_deflection_1kN = "in", deflection_live = "in", lone_deflection_live = "in",
+  change_percent = "%"}
 
 local function line_of(g, mark, make)
   local r, b = g:of(mark), g:band()[mark]
