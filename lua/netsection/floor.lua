@@ -6,6 +6,7 @@ local joist = require "netsection.joist"
 local model = require "netsection.model"
 local neighbors = require "netsection.neighbors"
 local obstruction = require "netsection.obstruction"
+local odds = require "netsection.odds"
 local parts = require "netsection.parts"
 local rank = require "netsection.rank"
 local shores = require "netsection.shores"
@@ -146,6 +147,9 @@ methods.grid = grid.new
 
 -- Deflection under a person, frequency and published criteria (see feel.lua).
 methods.feel = feel.new
+
+-- How sure the verdict of each joist is (see odds.lua).
+methods.odds = odds.of_floor
 
 -- The joist with that mark, or nil.
 function methods:joist(mark)
