@@ -46,10 +46,14 @@ local function outcome(floor_review)
   return DONE
 end
 
--- The floor of a survey folder; ends with all its problems where it has some.
+-- The floor of a survey folder or workbook; ends with all its problems where it has some.
 local function read_folder(path, given, say)
   local files, problem = survey_folder.files(path)
   must(NO_FILE, files, problem)
+  if files.workbook and (given.separator or given.encoding) then
+    stop(USAGE, "--%s goes with CSV files, not with a workbook",
+      given.separator and "separator" or "encoding")
+  end
   local floor, found = survey.read(survey_folder.options(files, given))
   if floor then return floor end
   local unreadable = false
