@@ -72,7 +72,9 @@
   X(Kcr, 1, 1, 3, "", "creep factor on the dead-load deflection")              \
   X(limit_live, 1, 0, 2000, "", "L over this, live load; 0: not checked")      \
   X(limit_total, 1, 0, 2000, "", "L over this, total load; 0: not checked")    \
-  X(notch_raiser, 1, 1, 10, "", "factor on stress at a tension-face notch")
+  X(notch_raiser, 1, 1, 10, "", "factor on stress at a tension-face notch")    \
+  X(inflection, 1, 0, 1, "", "1: the deck holds the joist where M turns")      \
+  X(dead_off, 1, 0, 8, "", "0; else no dead load there: 1 left overhang, 2 on")
 
 #define NS_CUT_LIST(X)                                                         \
   X(at, 1, -240, 2880, "in", "centre of a hole")                               \
@@ -239,6 +241,7 @@
   X(F_a2, "psi", "second adjusted value")                                      \
   X(l_u, "in", "unbraced length")                                              \
   X(l_e, "in", "effective length")                                             \
+  X(pattern, "", "live load: a bit for each, left overhang, spans, right")     \
   X(l_b, "in", "bearing length")                                               \
   X(L, "in", "span")                                                           \
   X(n, "", "deflection limit divisor")                                         \

@@ -401,6 +401,7 @@ int luaopen_netsection_core(lua_State *L) {
   nsb_open_files(L);
   nsb_open_beam(L);
   nsb_open_dowel(L);
+  nsb_open_odds(L);
   lua_pushstring(L, ns_version());
   lua_setfield(L, -2, "version");
   return 1;

@@ -31,7 +31,8 @@
   X(tie) X(tie_answers) X(tie_march) X(lines_lay) X(lines_place)               \
   X(lines_range) X(lines_start) X(lines_within) X(lone_envelopes)              \
   X(lone_follow) X(lone_solve) X(rate) X(lines_at) X(lines_pass)              \
-  X(lines_shears) X(check_chords) X(deflection) X(rules_fit)
+  X(lines_shears) X(check_chords) X(deflection) X(rules_fit) X(beam_parts)       \
+  X(note_hogging)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
@@ -44,6 +45,8 @@ extern const unsigned long plain_work_size;
 #define ns_add plain_add
 #define ns_adjust plain_adjust
 #define ns_beam_at plain_beam_at
+#define ns_beam_parts plain_beam_parts
+#define ns_note_hogging plain_note_hogging
 #define ns_beam_envelope plain_beam_envelope
 #define ns_beam_extremes plain_beam_extremes
 #define ns_beam_follow plain_beam_follow
@@ -254,7 +257,7 @@ static void usual_joist(struct ns_block *b, int i) {
       {NS_J_Emin, 580e3},      {NS_J_CF, 1.1},         {NS_J_CF_t, 1.1},
       {NS_J_CF_c, 1},          {NS_J_temperature, 70}, {NS_J_members, 3},
       {NS_J_sheathed, 1},      {NS_J_Kcr, 1},          {NS_J_limit_live, 360},
-      {NS_J_limit_total, 240}, {NS_J_notch_raiser, 1}};
+      {NS_J_limit_total, 240}, {NS_J_notch_raiser, 1}, {NS_J_inflection, 1}};
   for (int k = 0; k < NS_MAX_SPANS; k++) b->joist[NS_J_span + k][i] = 162;
   for (int k = 0; k < NS_MAX_SUPPORTS; k++) b->joist[NS_J_bearing + k][i] = 3.5;
   for (size_t k = 0; k < sizeof rows / sizeof *rows; k++)

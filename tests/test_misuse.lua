@@ -39,7 +39,7 @@ local function tried(found, name, f, ...)
   end
 end
 
-local SUBJECT = {"floor", "table", "sweep", "lateral", "withdrawal", "compare",
+local SUBJECT = {"floor", "table", "sweep", "odds", "lateral", "withdrawal", "compare",
   "read_survey", "section", "beam", "size_sister", "size_strap", "length", "load"}
 
 -- Functions that take one table or value, given one that is wrong, or nothing.

@@ -267,6 +267,7 @@ local function inputs_of(m)
     {"limit_live", m.limit_live}, {"limit_total", m.limit_total},
     {"members", m.members}, {"temperature", m.temperature}, {"creep", m.Kcr},
     {"notch_raiser", m.notch_raiser},
+    {"inflection", m.inflection == 1 and "brace" or "none"},
     {"repetitive", m.repetitive > 0 and m.repetitive or nil},
     {"blocking", #m.blocking > 0 and plain_list(m.blocking) or nil},
     {"loads", loads_of(m)}} do

@@ -400,7 +400,8 @@ function steps.of(raw, index, check)
     local at = line.index
     out[i] = setmetatable({symbol = line.symbol, formula = line.formula,
       value = at and record(raw, index, at) or check[line.name], unit = line.unit,
-      clause = line.clause, says = line.says}, meta)
+      clause = line.clause, says = line.symbol == "M" and check.pattern
+        and "moment there, " .. check.pattern or line.says}, meta)
   end
   return out
 end

@@ -163,6 +163,24 @@ local function unsuited(f, case)
   return beside.prop_reason(f, case)
 end
 
+-- Wood that is whole but thinner, as burnt off a face, has no place where it is better.
+local function even(cut)
+  return cut.kind == "loss" and cut.cause ~= "rot" and cut.cause ~= "insects"
+end
+
+--- A free end over a cut hands everything back to the joist just where it is cut.
+function beside.end_in_a_cut(f, case)
+  for i, c in ipairs(case.review.cuts) do
+    local cut = case.model.cuts[i]
+    for _, x in ipairs {not f.bears_left and f.from, not f.bears_right and f.to} do
+      if x and not even(cut) and not cut.lost and x > c.x1 + 1e-6 and x < c.x2 - 1e-6 then
+        return ("it ends at %s, inside %s, where the joist would carry all again: end it "
+          .. "on whole wood, d or more past the cut"):format(feet(x), c.name)
+      end
+    end
+  end
+end
+
 -- A prop is worked out where its lift is simple, and must not lift the joist's ends.
 function beside.prop_reason(f, case)
   if f.lift ~= "prop" then return nil end
@@ -265,7 +283,8 @@ local function prepare(f, case, thin, side)
   end
   f.meet = rows.meet(f, thin, m.b * m.plies)
   local ok, why = rows.place_groups(f, r, d, low, high)
-  if not ok then return nil, why end
+  why = why or beside.end_in_a_cut(f, case)
+  if not ok or why then return nil, why end
   local C, near = rows.geometry(f, d, thin)
   if C.refused then return nil, C.refused end
   f.action = not f.rated and group_action(f, m) or nil
@@ -371,7 +390,11 @@ local function notes_of(f, a)
       .. "(NDS 11.3.6.3)", units.fixed(g.Cg, 3), g.n, units.fixed(g.s, 2),
       units.fixed(g.width, 2))
   end
-  add("%s", fasten.lead_hole(f.fastener, f.G_host))
+  add("%s", fasten.lead_hole(f.fastener, f.G_host, not f.prebored))
+  if f.held_apart then
+    add("outer rows on steel %s in apart at most (NDS 12.5.1.3): wood that shrinks "
+      .. "between them would split", units.significant(f.held_apart, 3))
+  end
   if f.side == "both" and f.fastener.kind == "bolt" then
     add(f.rated and "one bolt goes through both pieces: the maker's value is that of one "
       .. "bolt" or "one bolt goes through both pieces: double shear (NDS 12.3.1)")
