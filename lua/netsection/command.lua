@@ -85,6 +85,9 @@ end
 local function review_verb(given, say)
   local floor = read_folder(given[1], given, say)
   local result = floor:review()
+  if given.workbook and not given.into then
+    stop(USAGE, "--workbook goes with --into")
+  end
   for _, note in ipairs(floor.survey.notes) do say.err("note: " .. text.plain(note)) end
   if given.into then
     if survey_folder.same(given[1], given.into) then
@@ -93,6 +96,7 @@ local function review_verb(given, say)
     local settings = floor.survey.settings
     local written, problem = output.package(result, given.into, {
       paper = given.paper or settings.paper, render = given.render, steps = given.steps,
+      workbook = given.workbook,
       visit = settings.visit, concealed = settings.concealed}, given.replace)
     must(NO_FILE, written, problem)
     if problem then say.err("no pictures: " .. text.plain(problem)) end

@@ -36,6 +36,7 @@ all at once, each with its file, row and column, or its sheet and cell.
   --into FOLDER      write the package there: calculation, drawings, numbers
   --replace          also where that folder holds something; nothing is ever deleted
   --render           pictures drawn by gnuplot inside the sheet; scripts alone otherwise
+  --workbook FORM    xlsx or ods: the calculation also as a workbook that recomputes
   --steps NAME       checks line by line: all, governing or none; without it all of the
                      joists that are not 'leave', and of those the governing ones
   --rules NAME       rule set (netsection rules lists them)
