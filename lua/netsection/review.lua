@@ -28,7 +28,8 @@ local UNIT = {bending = "lb-in", shear = "lb", bearing = "lb", ["deflection-live
   ["wood-compression"] = "", ["chord-alone"] = "psi",
   uplift = "lb", stability = "", ["host-bending"] = "lb-in",
   ["host-shear"] = "lb", fasteners = "lb", ["connection-shear"] = "lb", steel = "lb",
-  withdrawal = "lb", neighbour = ""}
+  withdrawal = "lb", neighbour = "", column = "lb", ["soil-bearing"] = "lb",
+  footing = "in"}
 
 -- Clause of the capacity.
 local CLAUSE = {bending = "NDS 3.3.2", shear = "NDS 3.4.3.1", bearing = "NDS 3.10.2",
@@ -40,10 +41,11 @@ local CLAUSE = {bending = "NDS 3.3.2", shear = "NDS 3.4.3.1", bearing = "NDS 3.1
   uplift = "statics", stability = "NDS 4.4.1.2", ["host-bending"] = "NDS 3.3.2",
   ["host-shear"] = "NDS 3.4.3.1", fasteners = "NDS 11.3.1",
   ["connection-shear"] = "NDS 3.4.3.3", steel = "AISC 360", withdrawal = "NDS 12.2",
-  neighbour = "statics"}
+  neighbour = "statics", column = "NDS 3.7.1", ["soil-bearing"] = "statics",
+  footing = "IRC R403.1.1"}
 
 -- Units of a check that differ from those of its mode: by mode and branch.
-local BRANCH_UNIT = {steel = {[2] = "lb-in"},
+local BRANCH_UNIT = {steel = {[2] = "lb-in", [4] = "lb-in"}, column = {[2] = ""},
   ["chord-alone"] = {[2] = "lb", [4] = "lb"}, ["wood-compression"] = {[6] = "psi",
   [7] = "psi"}}
 
@@ -301,11 +303,12 @@ function review.raw(m, rules, standard)
   return together.review(m, rules, standard)
 end
 
--- A check of a connection by itself: {mode =, branch =, demand =, member =, at =, name =,
--- combination =, symbols of the record ...}.
+-- A check of a connection or a post by itself: {mode =, branch =, demand =, member =,
+-- at =, name =, combination =, clause =, symbols of the record ...}.
 function review.joint(t)
   local raw, k = core.joint(t)
-  k.unit, k.clause = (BRANCH_UNIT[k.mode] or {})[k.branch] or UNIT[k.mode], CLAUSE[k.mode]
+  k.unit = (BRANCH_UNIT[k.mode] or {})[k.branch] or UNIT[k.mode]
+  k.clause = t.clause or CLAUSE[k.mode]
   k.member, k.name, k.at = t.member, t.name, t.at
   k.combination = t.combination or "D+L"
   return setmetatable(k, lazy_steps(raw))
