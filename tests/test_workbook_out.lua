@@ -202,6 +202,96 @@ function T.test_twenty_changed_inputs_give_the_review_of_the_changed_joist()
   os.execute("rm -rf " .. ROOT)
 end
 
+--------------------------------------------------------------------------------- tables
+
+local function spans()
+  return ns.table {title = "=Spans @ "
+    .. "mill", rows = {name = "size", values = {"2x8", "2x10"}},
+    columns = {name = "spacing", values = {12, 16, 19.2}, unit = "in"},
+    blocks = {name = "live", values = {30, 40}, unit = "psf"},
+    cell = function(size, spacing, live)
+      if size == "2x8" and spacing > 16 then return {reason = "not stocked"} end
+      return {value = (size == "2x8" and 150 or 190) - spacing - live / 2 + 0.7,
+        letter = spacing < 16 and "d" or "b",
+        note = spacing == 16 and "=look twice" or nil}
+    end, unit = "ft-in", round = {to = "1/2 in", way = "down"}, notes = {"+a note"}}
+end
+
+local function ratios()
+  return ns.table {title = "Ratios", rows = {name = "at", values = {1, 2}},
+    columns = {name = "n", values = {1, 2}}, cell = function(a, b) return a / b / 3 end,
+    unit = "lb", round = {to = 0.01, way = "down"}, metric = true}
+end
+
+local function holes()
+  return ns.table {title = "Holes", rows = {name = "at", values = {1}},
+    columns = {name = "n", values = {1, 2, 3}},
+    cell = function(_, b) return {value = b + b / 8, letter = "r"} end, unit = "in",
+    round = {to = "1/8 in", way = "down"}}
+end
+
+-- Inches of the cells by hand: 150 - 12 - 15 + 0.7 = 123.7, down to 123-1/2 = 10-3 1/2.
+local SHOWN = {["Table 1.1"] = {{"10-3 1/2 d", "9-11 1/2 b (1)", "n/a (2)"},
+  {"13-7 1/2 d", "13-3 1/2 b (1)", "13-0 1/2 b"}},
+  ["Table 1.2"] = {{"9-10 1/2 d", "9-6 1/2 b (1)", "n/a (2)"},
+    {"13-2 1/2 d", "12-10 1/2 b (1)", "12-7 1/2 b"}}}
+
+function T.test_tables_show_feet_and_store_inches()
+  skip_without_office()
+  fresh()
+  for form in pairs(FORMS) do
+    assert(ns.workbook.tables({spans(), ratios(), holes(), {name = "Marks", csv =
+      "student,mark\r\n'=Ann,07\r\n"}}, ("%s/t-%s.%s"):format(ROOT, form, form)))
+  end
+  assert(office.convert(ROOT, "xlsx", ROOT .. "/t-ods.ods", ROOT .. "/t-xlsx.xlsx"))
+  for form in pairs(FORMS) do
+    local numbers = numbers_in(("%s/out/t-%s.xlsx"):format(ROOT, form))
+    for name, rows in pairs(SHOWN) do
+      for i, row in ipairs(rows) do
+        for k, said in ipairs(row) do
+          lu.assertEquals(numbers[name][4 + i][1 + k], said)
+        end
+      end
+    end
+    lu.assertEquals(numbers["Table 1.1 in"][5][2], "123.5")
+    lu.assertEquals(numbers["Table 1.1 in"][1][1], "=Spans @ mill, in inches")
+    -- 1/3 lb down to 0.33; 0.33 lb is 0.0014679 kN, down to 0.
+    lu.assertEquals({table.unpack(numbers["Table 2"][5], 1, 3)}, {"1", "0.33", "0"})
+    lu.assertEquals({table.unpack(numbers["Table 3"][5], 1, 4)}, {"1", "1.125", "2.25",
+      "3.375"})
+    lu.assertEquals({table.unpack(numbers.Marks[2])}, {"=Ann", "07"})
+    lu.assertEquals(numbers.Contents[4][2], "=Spans @ mill")
+  end
+  os.execute("rm -rf " .. ROOT)
+end
+
+function T.test_tables_say_their_notes_and_repeat_their_headings()
+  local t = spans()
+  local bytes = t:xlsx()
+  lu.assertTrue(bytes == spans():xlsx() and t:ods() == spans():ods())
+  for _, piece in ipairs {"(1) =look twice", "(2) not stocked", "+a note", "Cautions",
+    "Not a sealed design.", "_xlnm.Print_Titles", "_xlnm.Print_Area",
+    'orientation="landscape"', "Page &amp;P of &amp;N"} do
+    lu.assertStrContains(bytes, piece)
+  end
+  lu.assertStrContains(t:ods(), "<table:table-header-rows>")
+  lu.assertNil(bytes:find "<f>[^<]*look")
+end
+
+function T.test_misuse_of_tables()
+  local function wrong(piece, ...)
+    lu.assertErrorMsgContains(piece, ns.workbook.tables, ...)
+  end
+  wrong("a list of tables expected", {}, "a.ods")
+  wrong("item 1: a table of ns.table", {3}, "a.ods")
+  wrong("item 1: name: text expected", {{csv = "a"}}, "a.ods")
+  wrong("item 1: csv: CSV text expected", {{name = "a", csv = '"'}}, "a.ods")
+  wrong("ends in .xlsx or .ods", {spans()}, "a.pdf")
+  wrong("unknown field 'colour'", {spans()}, "a.ods", {colour = 1})
+  local t = spans()
+  lu.assertErrorMsgContains('paper "letter" or "a4"', t.xlsx, t, {paper = 3})
+end
+
 --------------------------------------------------------------------------- what it says
 
 function T.test_same_review_same_bytes()

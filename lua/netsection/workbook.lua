@@ -2,9 +2,11 @@
 -- Workbooks, .xlsx and .ods: a calculation whose cells recompute, tables of a product
 -- line, a field book to fill in. Reading field books is read_survey's.
 local calculation = require "netsection.workbook.calculation"
+local csv = require "netsection.csv"
 local file = require "netsection.file"
 local ods = require "netsection.workbook.ods"
 local parts = require "netsection.parts"
+local sheets = require "netsection.workbook.tables"
 local xlsx = require "netsection.workbook.xlsx"
 
 local workbook = {}
@@ -24,9 +26,9 @@ local function form_of(what, path, level)
   return form
 end
 
-local function read_options(what, options, level)
+local function read_options(what, options, level, more)
   options = options or {}
-  parts.only(what, options, {"paper"}, level + 1)
+  parts.only(what, options, {"paper", more}, level + 1)
   if options.paper ~= nil and options.paper ~= "letter" and options.paper ~= "a4" then
     error(what .. ': paper "letter" or "a4" expected', level + 1)
   end
@@ -63,6 +65,44 @@ function workbook.write(subject, path, options)
   local form = form_of("workbook.write", path, 2)
   local b = calculation.of(subject, read_options("workbook.write", options, 2))
   return file.write(path, WRITERS[form].of(b))
+end
+
+-- What is wrong with one of the tables for a workbook, or nil.
+local function item_problem(item)
+  if sheets.is_table(item) then return nil end
+  if type(item) ~= "table" or getmetatable(item) ~= nil then
+    return "a table of ns.table, {name =, table =} or {name =, csv =} expected"
+  elseif type(item.name) ~= "string" then
+    return "name: text expected"
+  elseif item.table ~= nil and not sheets.is_table(item.table) then
+    return "table: a table of ns.table expected"
+  elseif item.table == nil and (type(item.csv) ~= "string"
+    or not csv.read(item.csv, {separator = ","})) then
+    return "csv: CSV text expected"
+  end
+end
+
+--- Writes several tables into one workbook, with a sheet of contents.
+-- @param items list of tables of ns.table; {name =, table =} to name its sheet; or
+--   {name =, csv = text}, such as a gradebook or an answer form
+-- @param path where; its end says the form, .xlsx or .ods
+-- @param options {title =, paper =}
+-- @return true, or nil and what went wrong
+function workbook.tables(items, path, options)
+  local what = "workbook.tables"
+  if type(items) ~= "table" or #items == 0 then
+    error(what .. ": a list of tables expected", 2)
+  end
+  for i, item in ipairs(items) do
+    local problem = item_problem(item)
+    if problem then error(("%s: item %d: %s"):format(what, i, problem), 2) end
+  end
+  local form = form_of(what, path, 2)
+  options = read_options(what, options, 2, "title")
+  if options.title ~= nil and type(options.title) ~= "string" then
+    error(what .. ": title: text expected", 2)
+  end
+  return file.write(path, WRITERS[form].of(sheets.of(items, options)))
 end
 
 return workbook

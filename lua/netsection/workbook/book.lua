@@ -92,9 +92,10 @@ function Sheet:put(row, column, value, style)
 end
 
 --- Puts a formula over named cells, arguments parted by commas, with its value.
-function Sheet:formula(row, column, formula, value, style)
+-- @param of {sheet =, row =, column =}: the one cell that "\1" in the formula stands for
+function Sheet:formula(row, column, formula, value, style, of)
   check_number(value)
-  at(self, row, column)[column] = {formula = formula, value = value,
+  at(self, row, column)[column] = {formula = formula, value = value, of = of,
     style = style and self.book:style(style)}
 end
 

@@ -5,7 +5,7 @@ local format = {}
 
 local function made(t)
   t.key = ("%s/%s/%s/%s/%s"):format(t.least or "", t.most or "", tostring(t.grouped),
-    t.suffix or "", t.when and ("%.17g=%s"):format(t.when, t.literal) or "")
+    t.suffix or "", tostring(t.fraction))
   return t
 end
 
@@ -29,12 +29,15 @@ function format.figures(x)
   return format.up_to(size >= 100 and 1 or size >= 10 and 2 or size >= 1 and 3 or 5)
 end
 
---- Shows a text for one value, inches as feet and inches; if somebody puts another number
--- there, the number shows, so that a text never stands for what it is not. A quote would
--- end the text: a double prime stands for it.
-function format.literal(value, text, suffix)
-  return made {least = 0, most = 4, suffix = suffix, when = value,
-    literal = (text:gsub('"', "\u{2033}"))}
+--- Inches with a fraction of the tape, 4 1/8.
+format.fraction = made {least = 0, most = 0, fraction = true}
+
+--- The same with a text behind the number: the letter of what governs a cell.
+function format.with(f, suffix)
+  local t = {}
+  for name, v in pairs(f) do t[name] = v end
+  t.suffix = suffix
+  return made(t)
 end
 
 return format

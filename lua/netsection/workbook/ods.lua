@@ -38,13 +38,16 @@ local function paragraphs(text)
 end
 
 -- A formula of named cells: arguments are parted by semicolons there.
-local function formula_of(text)
-  return 'table:formula="of:=' .. x((text:gsub(",", ";"))) .. '" '
+local function formula_of(c)
+  local text = c.formula:gsub(",", ";"):gsub("\1", function()
+    return "[" .. address(c.of.sheet, c.of.row, c.of.column) .. "]"
+  end)
+  return 'table:formula="of:=' .. x(text) .. '" '
 end
 
 local function value_xml(c)
   local v = c.value
-  local formula = c.formula and formula_of(c.formula) or ""
+  local formula = c.formula and formula_of(c) or ""
   if v == nil or v == "" and not c.formula then return "", "" end
   if type(v) == "number" then
     local n = markup.number(v)

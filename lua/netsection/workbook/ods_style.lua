@@ -12,24 +12,20 @@ function ods_style.width(characters)
 end
 
 local function number_xml(f)
+  local suffix = f.suffix and "<number:text> " .. x(f.suffix) .. "</number:text>" or ""
+  if f.fraction then
+    return '<number:fraction number:min-integer-digits="0" '
+      .. 'number:min-numerator-digits="1" number:min-denominator-digits="2"/>' .. suffix
+  end
   local attributes = ('number:decimal-places="%d" number:min-decimal-places="%d" '
     .. 'loext:min-decimal-places="%d" number:min-integer-digits="1"%s'):format(f.most,
     f.least, f.least, f.grouped and ' number:grouping="true"' or "")
-  local suffix = f.suffix and "<number:text> " .. x(f.suffix) .. "</number:text>" or ""
   return "<number:number " .. attributes .. "/>" .. suffix
 end
 
 local function format_xml(i, f)
-  local name = "n" .. i
-  if not f.when then
-    return ('<number:number-style style:name="%s">%s</number:number-style>'):format(name,
-      number_xml(f))
-  end
-  return ('<number:number-style style:name="%sP0" style:volatile="true"><number:text>%s'
-    .. '</number:text></number:number-style><number:number-style style:name="%s">%s'
-    .. '<style:map style:condition="value()=%s" style:apply-style-name="%sP0"/>'
-    .. "</number:number-style>"):format(name, x(f.literal), name, number_xml(f),
-    markup.number(f.when), name)
+  return ('<number:number-style style:name="n%d">%s</number:number-style>'):format(i,
+    number_xml(f))
 end
 
 local function cell_properties(t)

@@ -27,15 +27,11 @@ end
 
 local function format_code(f)
   local whole = f.grouped and "#,##0" or "0"
-  local code = whole
+  local code = f.fraction and "# ??/??" or whole
   if f.most > 0 then
     code = ("%s.%s%s"):format(whole, ("0"):rep(f.least), ("#"):rep(f.most - f.least))
   end
-  if f.suffix then code = ('%s" %s"'):format(code, f.suffix) end
-  if f.when then
-    return ('[=%s]"%s";%s'):format(markup.number(f.when), f.literal, code)
-  end
-  return code
+  return f.suffix and ('%s" %s"'):format(code, f.suffix:gsub('"', "\u{2033}")) or code
 end
 
 -- Things of which a style has the number; equal ones are one.
@@ -120,8 +116,11 @@ local function cell_xml(row, column, c)
   local v = c.value
   if c.formula then
     local text = type(v) == "string"
+    local formula = c.formula:gsub("\1", function()
+      return absolute(c.of.sheet.name, c.of.row, c.of.column)
+    end)
     return ("%s%s><f>%s</f><v>%s</v></c>"):format(open, text and ' t="str"' or "",
-      x(c.formula), text and x(v) or markup.number(v))
+      x(formula), text and x(v) or markup.number(v))
   elseif v == nil or v == "" then
     return open .. "/>"
   elseif type(v) == "number" then
