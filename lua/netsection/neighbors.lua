@@ -67,9 +67,10 @@ end
 -- @param to {[index] = {width =, loads =, because =, span =, edge =}}
 local function give(to, i, r, share, span, edge)
   local m = r.joist.model
-  local t = to[i] or {width = 0, dead = 0, live = 0, loads = {}, because = {}, span = 0}
+  local t = to[i] or {width = 0, dead = 0, live = 0, loads = {}, because = {}, span = 0,
+    share = {}}
   to[i] = t
-  t.because[#t.because + 1] = r.mark
+  t.because[#t.because + 1], t.share[r.mark] = r.mark, share
   t.width = t.width + m.spacing * share
   t.dead = t.dead + m.dead * m.spacing * share / 12
   t.live = t.live + m.live * m.spacing * share / 12
@@ -118,15 +119,20 @@ end
 -- loads =, because = marks, ...}}. @param out {[index] = reason}
 neighbors.share = share_out
 
---- A joist with what it takes over of those that are out; or nil and problems.
-function neighbors.loaded(joist, t)
-  local d = joist.description
+-- The loads that come to a joist from those that are out.
+local function taken(t)
   local loads = {}
-  for _, load in ipairs(d.loads or {}) do loads[#loads + 1] = load end
   for _, case in ipairs {"dead", "live"} do
     if t[case] > 0 then loads[#loads + 1] = plf(t[case], case) end
   end
-  table.move(t.loads, 1, #t.loads, #loads + 1, loads)
+  return table.move(t.loads, 1, #t.loads, #loads + 1, loads)
+end
+
+--- A joist with what it takes over of those that are out; or nil and problems.
+function neighbors.loaded(joist, t)
+  local d, more = joist.description, taken(t)
+  local loads = {table.unpack(d.loads or {})}
+  table.move(more, 1, #more, #loads + 1, loads)
   return joist:changed {loads = loads, repetitive = d.repetitive or 1}
 end
 
@@ -138,7 +144,8 @@ local NUMBERS = {"checks", "ratio", "governing", "governing_check", "status", "C
 -- The state of one joist with what it takes over.
 local function state(r, t, options)
   local u = {because = t.because, width = r.joist.model.spacing + t.width,
-    deck = t.span, edge = t.edge or nil, checks = {}, cautions = cautions_of(t)}
+    deck = t.span, edge = t.edge or nil, checks = {}, cautions = cautions_of(t),
+    share = t.share, taken = taken(t)}
   local loaded, problems = neighbors.loaded(r.joist, t)
   local with = loaded and review.of(loaded, options)
   if not with or not with.computed then
