@@ -40,11 +40,11 @@ local function read_options(options, what, level)
   if options.load_path ~= nil and not load_path.is(options.load_path) then
     error(what .. ": load_path: what floor:load_path gave expected", level + 1)
   end
-  local list = options.shores
-  if list ~= nil and type(list) ~= "table" then
+  local shored = options.shores
+  if shored ~= nil and type(shored) ~= "table" then
     error(what .. ": shores: a list of what floor:shores gave expected", level + 1)
   end
-  for _, s in ipairs(list or {}) do
+  for _, s in ipairs(shored or {}) do
     if not shore_lines.is(s) then
       error(what .. ": shores: what floor:shores gave expected", level + 1)
     end

@@ -39,7 +39,7 @@ local function read_places(t, found)
   end
   local a = read.length(found, nil, "at[1]", t.at[1])
   local b = read.length(found, nil, "at[2]", t.at[2])
-  if a and b and not (a < b) then
+  if a and b and a >= b then
     found:add(nil, "at", "the second shore beyond the first expected")
   end
   return {a, b}
@@ -241,8 +241,8 @@ local HOLD = "Hold at every stage: look at bearings, plaster, pipes and the post
 local ORDER = {
   "Look what the posts will stand on; carry them down to something firm.",
   "Set both lines snug under every joist named before anything is cut or taken out.",
-  "Lift, where the repair says so, in steps of 1/8 in or less; stop if anything cracks or "
-    .. "sticks.",
+  "Lift, where the repair says so, in steps of 1/8 in or less; stop if anything cracks "
+    .. "or sticks.",
   "Cut and build only then; leave the shores until all fasteners are in.",
   "Let both lines down together, a little at a time.",
 }
@@ -263,8 +263,8 @@ end
 local function not_checked(s)
   local list = {}
   for _, t in ipairs(s.lines) do
-    list[#list + 1] = ("the floor below the line at %s: %s lb on it in all%s; each post by "
-      .. "its own load"):format(units.feet_inches(t.at), text.number(t.D + t.L), t.plf
+    list[#list + 1] = ("the floor below the line at %s: %s lb on it in all%s; each post "
+      .. "by its own load"):format(units.feet_inches(t.at), text.number(t.D + t.L), t.plf
       and (", %s plf along it"):format(text.number(t.plf)) or "")
   end
   list[#list + 1] = "sole plates, bracing of the lines, and that nobody can knock a post "
@@ -306,7 +306,7 @@ function lines.of(floor, t)
     t.construction_live, "area") or nil
   s.capacity = t.capacity ~= nil and read.load(found, nil, "capacity", t.capacity,
     "point") or nil
-  if s.capacity and not (s.capacity >= 1) then
+  if s.capacity and s.capacity < 1 then
     found:add(nil, "capacity", "a load of 1 lb or more expected")
   end
   read_beam(t, found)

@@ -45,7 +45,7 @@ return {
     {"l", "n*s/12", "ft", says = "from post to post"},
     {"V", "(n - 1)*R/2", "lb", ask = "Shear of one piece beside its post", marks = 2,
       hint = "the joist over the post does not go through the beam"},
-    {"m", "floor(n/2)", "", says = "joists on one side of the middle, and the middle one"},
+    {"m", "floor(n/2)", "", says = "joists to one side, the middle one too"},
     {"M", "V*m*s/12 - R*s/12*m*(m - 1)/2", "ft-lb", ask = "Largest moment of one piece",
       marks = 3},
     {"S", "b*d^2/6", "in3", says = "section modulus"},

@@ -29,8 +29,8 @@ return {
       {"E_min'", v.Emin, "psi", "adjusted modulus for stability"},
     }
   end,
-  question = "A prop is set under a new beam: a solid post that nothing holds between its "
-    .. "ends. Find what it carries as a column, C_D = 1.0, and whether it will do.",
+  question = "A prop is set under a new beam: a solid post that nothing holds between "
+    .. "its ends. Find what it carries as a column, C_D = 1.0, and whether it will do.",
   suits = function(_, s)
     if s.ratio < 0.25 or s.ratio > 1.6 then return nil end
     return s.ratio <= 1 and "the post will do" or "the post is too slender"
