@@ -323,6 +323,19 @@ function T.test_numbers_by_name()
   lu.assertTrue(count > 80)
 end
 
+-- Spans of 48 and 114 in: the short one lifts. M over the beam w (a^3 + b^3)/(8 (a + b)),
+-- R = w a/2 - M/a (statics).
+function T.test_a_bearing_that_lifts_is_said()
+  local path = floor(3):load_path {beams = {line {at = 48, posts = {"J1", "J3"}}}}
+  local w, a, b = 69.3333 / 12, 48, 114
+  local R = w * a / 2 - w * (a ^ 3 + b ^ 3) / (8 * (a + b)) / a
+  lu.assertTrue(R < 0)
+  near(all(stand(path, 1, 1)), R)
+  lu.assertStrContains(path:text():gsub("%s+", " "),
+    "lifts off left bearings: J1, J2, J3, up to 9 lb each")
+  balanced(path)
+end
+
 ---------------------------------------------------------------------- never a way to pass
 
 -- The review of the floor stays as it is, and no line of the load path says that a joist

@@ -193,6 +193,23 @@ local function ends_of(path)
   end
 end
 
+-- Bearings are taken to hold both ways: where a joist lifts off one, it is said.
+local function lifted(path)
+  for _, l in ipairs(path.lines) do
+    local marks, most = {}, 0
+    for _, s in ipairs(l.points) do
+      local least = math.min(s.D, s.D + s.L)
+      if s.kind ~= "not counted" and least < -0.5 then
+        marks[#marks + 1], most = s.mark, math.max(most, -least)
+      end
+    end
+    if #marks > 0 then
+      path.notes[#path.notes + 1] = ("lifts off %s: %s, up to %s lb each: hold it down "
+        .. "there"):format(l.name, table.concat(marks, ", "), units.fixed(most, 0))
+    end
+  end
+end
+
 local function totals(path)
   path.floor, path.ends, path.ground = {D = 0, L = 0}, {D = 0, L = 0}, {D = 0, L = 0}
   for _, t in ipairs(path.joists) do
@@ -331,6 +348,7 @@ function load_path.of(floor, options)
   for _, b in ipairs(path.beams) do work_beam(path, b, lines, packs) end
   header_list(path)
   ends_of(path)
+  lifted(path)
   totals(path)
   walls(path)
   not_traced(path)
