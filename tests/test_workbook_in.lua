@@ -95,6 +95,9 @@ end
 function T.test_example_as_workbook_gives_the_same_package()
   local files = files_of_example()
   local expected = from_csv(files)
+  local kept <close> = assert(io.open("examples/survey/book.xlsx", "rb"))
+  lu.assertTrue(kept:read "a" == office.of_survey("xlsx", files),
+    "examples/survey/book.xlsx")
   local floor = floor_of(office.of_survey("xlsx", files))
   lu.assertEquals(package_of(floor), package_of(expected))
   same_floor(floor_of(office.of_survey("ods", files)), expected)

@@ -292,6 +292,97 @@ function T.test_misuse_of_tables()
   lu.assertErrorMsgContains('paper "letter" or "a4"', t.xlsx, t, {paper = 3})
 end
 
+-------------------------------------------------------------------------- a field book
+
+local template = require "netsection.workbook.template"
+
+local function field_book()
+  local b = template.of {}
+  local by_name = {}
+  for _, s in ipairs(b.sheets) do by_name[s.name] = s end
+  local function fill(name, row, values)
+    local s = by_name[name]
+    for column, v in pairs(values) do
+      local at
+      for i, head in pairs(s.rows[1]) do at = head.value == column and i or at end
+      s:put(row, assert(at, column), v, {text = true})
+    end
+  end
+  fill("joists", 5, {mark = "all", size = "2x10", species = "Hem-Fir", grade = "No.2",
+    span = "13-6", spacing = "16", bearing = "3-1/2 in", dead = "12", live = "40 psf"})
+  fill("joists", 6, {mark = "J1"})
+  fill("cuts", 5, {joist = "J1", kind = "hole", at = "5-2", diameter = "4 in",
+    below = "1-1/2 in"})
+  return b
+end
+
+local function check_field_book(bytes)
+  local floor, found = ns.read_survey {workbook = {text = bytes}}
+  lu.assertNotNil(floor, found and found[1].text)
+  support.close(floor.joists[1].model.span[1], 162)
+  lu.assertEquals(floor.joists[1].description.cuts[1].at, "5-2")
+  lu.assertEquals(floor.survey.notes, {})
+end
+
+function T.test_a_field_book_is_filled_in_and_read()
+  lu.skipIf(office.missing() ~= nil, office.missing())
+  for form, writer in pairs(FORMS) do
+    check_field_book(writer.of(field_book()))
+    local blank = ns.workbook.template(form)
+    lu.assertTrue(blank == ns.workbook.template(form))
+    local floor, found = ns.read_survey {workbook = {text = blank, name = "b"}}
+    lu.assertNil(floor)
+    lu.assertEquals(#found, 1)
+    lu.assertEquals(found[1].text, "b, sheet joists: no joist: a row with a mark "
+      .. "expected")
+  end
+  lu.assertErrorMsgContains('"xlsx" or "ods" expected', ns.workbook.template, "csv")
+end
+
+function T.test_a_field_book_has_its_lists_after_the_office_program()
+  skip_without_office()
+  fresh()
+  for form, writer in pairs(FORMS) do
+    assert(ns.write(("%s/b-%s.%s"):format(ROOT, form, form), writer.of(field_book())))
+  end
+  assert(office.convert(ROOT, "xlsx", ROOT .. "/b-ods.ods", ROOT .. "/b-xlsx.xlsx"))
+  local unzip = require "netsection.workbook.unzip"
+  for form in pairs(FORMS) do
+    local file <close> = assert(io.open(("%s/out/b-%s.xlsx"):format(ROOT, form), "rb"))
+    local bytes = file:read "a"
+    check_field_book(bytes)
+    local archive, lists, hints = unzip.open(bytes, require "zlib"), 0, 0
+    for i = 1, 8 do
+      local part = archive:part(("xl/worksheets/sheet%d.xml"):format(i))
+      for _ in part:gmatch "<dataValidation [^>]*type=\"list\"" do lists = lists + 1 end
+      for _ in part:gmatch "prompt=" do hints = hints + 1 end
+    end
+    lu.assertTrue(lists >= 20 and hints >= 60, ("%d lists, %d "
+      .. "hints"):format(lists, hints))
+  end
+  os.execute("rm -rf " .. ROOT)
+end
+
+function T.test_the_command_writes_a_field_book_once()
+  fresh()
+  local command = require "netsection.command"
+  local function run(...)
+    local lines = {}
+    local function say(line) lines[#lines + 1] = line end
+    return command.run({...}, {out = say, err = say}), table.concat(lines, "\n")
+  end
+  for _, form in ipairs {"ods", "xlsx"} do
+    local path = ("%s/book.%s"):format(ROOT, form)
+    lu.assertEquals(run("template", path), 0)
+    local file <close> = assert(io.open(path, "rb"))
+    lu.assertTrue(file:read "a" == ns.workbook.template(form))
+    local code, said = run("template", path)
+    lu.assertEquals(code, 3)
+    lu.assertStrContains(said, "never written over")
+  end
+  os.execute("rm -rf " .. ROOT)
+end
+
 --------------------------------------------------------------------------- what it says
 
 function T.test_same_review_same_bytes()

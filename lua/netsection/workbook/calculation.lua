@@ -38,9 +38,10 @@ local function over_cells(formula, names)
   end))
 end
 
--- A number inside a formula, without a sign of its own.
+-- A coefficient inside a formula: it comes from a difference of reviews, whose last
+-- figures are noise.
 local function number(x)
-  return ("%.17g"):format(x)
+  return ("%.13g"):format(x)
 end
 
 local function line_formula(line, dead, live_load)
