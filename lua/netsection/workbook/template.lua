@@ -99,7 +99,7 @@ local function choose(self, s, column, i)
     from.sheet = self.sheet
   end
   s:choose {top = FIRST, left = i, bottom = FIRST + ROWS - 1, right = i, from = from,
-    open = open, title = survey.heading(column):sub(1, 30), prompt = hint_of(column)}
+    open = open, title = survey.heading(column), prompt = hint_of(column)}
 end
 
 local function width_of(column)
@@ -155,16 +155,12 @@ end
 local ABOUT = {
   "One row is one joist, from left to right, or one cut, load, obstruction or repair. A "
     .. "joist with the mark 'all' says what the others share; a blank cell takes it. "
-    .. "Other "
-    .. "sheets name a mark, a list (J3, J4), a run (J3 to J6) or 'all'.",
+    .. "Other sheets name a mark, a list (J3, J4), a run (J3 to J6) or 'all'.",
   "Lengths: 13-6 is 13 ft 6 in; 3-1/2 in; 89 mm; a bare number is inches. Loads: psf, "
-    .. "plf, "
-    .. "lb, or kPa, kN/m, kN with their unit. The cells are text, so that 13-6 stays "
-    .. "what it "
-    .. "is; keep them so.",
+    .. "plf, lb, or kPa, kN/m, kN with their unit. The cells are text, so that 13-6 "
+    .. "stays what it is; keep them so.",
   "Rows that begin with # are remarks and examples; they are not read. Columns of your "
-    .. "own "
-    .. "are left aside. Formulas count by their value. Sheets not needed stay empty.",
+    .. "own are left aside. Formulas count by their value. Sheets not needed stay empty.",
   "Not a sealed design. What was not seen is not covered: list it on the sheet survey "
     .. "under 'not seen', a row for each part.",
 }
