@@ -136,8 +136,9 @@ local function rows_xml(sheet)
     local cells = sheet.rows[row]
     if cells then
       local height = heights[row]
-      out[#out + 1] = ('<row r="%d"%s>'):format(row, height
-        and (' ht="%s" customHeight="1"'):format(markup.number(math.min(height * 13.5, 409))) or "")
+      local shown = height and markup.number(math.min(height * 13.5, 409))
+      out[#out + 1] = ('<row r="%d"%s>'):format(row, shown
+        and (' ht="%s" customHeight="1"'):format(shown) or "")
       for column = 1, sheet.last_column do
         if cells[column] then out[#out + 1] = cell_xml(row, column, cells[column]) end
       end
