@@ -379,6 +379,10 @@ function T.test_what_is_no_workbook()
     text = "<a><encryption-data/></a>"}})), "protected by a password")
   lu.assertStrContains(told(zip.of {{name = "mimetype",
     text = "application/vnd.oasis.opendocument.text"}}), "it is no workbook")
+  for _, path in ipairs {"", "a\0b"} do
+    local _, list = ns.read_survey {workbook = path}
+    lu.assertStrContains(list[1].text, "cannot be read: a path expected")
+  end
   local _, found = ns.read_survey {workbook = "build/no such.ods"}
   lu.assertStrContains(found[1].text, "no such.ods: cannot be read")
   lu.assertTrue(found[1].unreadable)

@@ -475,6 +475,10 @@ function T.test_misuse()
     .. "floor", ns.workbook.write, {}, "a.ods")
   lu.assertErrorMsgContains('paper "letter" or "a4"', ns.workbook.write, r, "a.ods",
     {paper = "A0"})
+  for _, wrong in ipairs {3, "x", {}, {joists = {}, order = {}}, joist(1)} do
+    lu.assertErrorMsgContains("workbook.bytes: the "
+      .. "review", ns.workbook.bytes, wrong, "ods")
+  end
   local ok, why = ns.workbook.write(r, "build/no such/a.ods")
   lu.assertNil(ok)
   lu.assertStrContains(why, "cannot write")

@@ -36,9 +36,11 @@ local function read_options(what, options, level, more)
   return options
 end
 
+local REVIEWS = {["netsection.review"] = true, ["netsection.floor_review"] = true}
+
 local function is_review(subject)
-  return type(subject) == "table" and (subject.joist ~= nil and subject.reasons ~= nil
-    or type(subject.joists) == "table" and type(subject.order) == "table")
+  local meta = type(subject) == "table" and getmetatable(subject)
+  return type(meta) == "table" and REVIEWS[meta.__name] or false
 end
 
 local function check_review(what, subject, level)
