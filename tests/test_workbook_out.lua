@@ -471,13 +471,13 @@ function T.test_misuse()
   lu.assertErrorMsgContains("a name that ends in .xlsx or "
     .. ".ods", ns.workbook.write, r, "a.csv")
   lu.assertErrorMsgContains("path (string) expected", ns.workbook.write, r)
-  lu.assertErrorMsgContains("the review of a joist or a "
-    .. "floor", ns.workbook.write, {}, "a.ods")
+  lu.assertErrorMsgContains("the review of a joist or a floor", ns.workbook.write, {},
+    "a.ods")
   lu.assertErrorMsgContains('paper "letter" or "a4"', ns.workbook.write, r, "a.ods",
     {paper = "A0"})
   for _, wrong in ipairs {3, "x", {}, {joists = {}, order = {}}, joist(1)} do
-    lu.assertErrorMsgContains("workbook.bytes: the "
-      .. "review", ns.workbook.bytes, wrong, "ods")
+    lu.assertErrorMsgContains("workbook.bytes: the review", ns.workbook.bytes, wrong,
+      "ods")
   end
   local ok, why = ns.workbook.write(r, "build/no such/a.ods")
   lu.assertNil(ok)
