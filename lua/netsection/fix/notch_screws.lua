@@ -145,7 +145,7 @@ local SAID = {
     .. "on the screws; US codes have no such rule, the NDS figure for the notch is shown "
     .. "and does not decide",
   "one row of screws counted along the grain, as near the corner as the distance of 4D "
-    .. "allows; lead holes as for withdrawal",
+    .. "allows",
   "edge 1-1/2 D and 2-1/2 D between screws held to; EN 1995-1-1 Table 8.6 asks 4D to the "
     .. "edge for screws in tension (memory): less only where the maker allows it",
 }
@@ -172,6 +172,8 @@ function screws.assess(case, f)
   reason = add_checks(a, f, case, i, at)
   if reason then return nil, reason end
   for _, said in ipairs(SAID) do a.notes[#a.notes + 1] = said end
+  a.notes[#a.notes + 1] = fasten.lead_hole(f.fastener, fasten.gravity(f,
+    case.joist.description, f.notes))
   local D, c = f.fastener.D, r.cuts[i]
   a.fasteners = {{fastener = tostring(f.fastener), count = f.n, where = "up through the "
     .. "bottom edge beside the notch", D = D}}

@@ -6,6 +6,7 @@
 local core = require "netsection.core"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
+local site = require "netsection.fix.site"
 local units = require "netsection.units"
 
 local seat = {}
@@ -118,13 +119,16 @@ end
 
 --- Adds checks, notes and pieces of the ends of new wood to an assessment.
 -- @param t {ends = of seat.fit, hanger = of seat.read_hanger, name =, R = {left =, right
--- =}}
+-- =}, count = of hangers (2)}
 function seat.add(a, case, m, t)
   local checks = seat.checks(case, m, t.ends, t.R, t.name)
   a.seats = t.ends
   for _, note in ipairs(seat.notes(t.ends, t.name)) do a.notes[#a.notes + 1] = note end
   if t.hanger then
     local most = math.max(t.R.left.dead + t.R.left.live, t.R.right.dead + t.R.right.live)
+    a.pieces[#a.pieces + 1] = site.hanger {holds = ("the %s, %s"):format(t.name,
+      site.plied(m)), load = most, count = t.count or 2}
+    a.notes[#a.notes + 1] = site.HANGERS
     if t.hanger.capacity then
       checks[#checks + 1] = case.joint {mode = "fasteners", branch = 2, demand = most,
         G = most, Z = t.hanger.capacity, n_f = 1, member = t.name,
