@@ -308,7 +308,8 @@ end
 -- hangers; 16 and 66 nails as above.
 function T.test_the_ranking_counts_them()
   local floor = ns.floor {name = "Sail loft", size = "2x10",
-    species = "douglas fir-larch", grade = "No.2", span = "13-6", spacing = 16, bearing = 3.5, dead = 12, live = 30,
+    species = "douglas fir-larch", grade = "No.2", span = "13-6", spacing = 16,
+    bearing = 3.5, dead = 12, live = 30,
     joists = {{mark = "A"}, {mark = "B"}, {mark = "C", cuts = GAP}, {mark = "D"},
       {mark = "E"}}}
   local entry = floor:rank_fixes("C", {ns.header {at = {"5-10", "6-7"}}}).ranked[1]
