@@ -140,8 +140,7 @@
   X(A_s, 1, 0, 100, "in2", "area of a strap")                                  \
   X(below, 1, 0, 12, "in", "middle of a strap under the bottom edge")          \
   X(P_s, 1, 0, 1e6, "lb", "tension a strap carries")                           \
-  X(free, 1, 0, 480, "in", "length of strap between the fasteners")            \
-  X(block, 1, 0, 24, "in", "depth of a block that fills the gap, from the top")
+  X(free, 1, 0, 480, "in", "length of strap between the fasteners")
 
 /* X(name, word): what a check is about; the order settles ties. */
 #define NS_MODE_LIST(X)                                                        \

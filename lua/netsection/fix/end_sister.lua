@@ -181,12 +181,10 @@ end
 ------------------------------------------------------------------------------- the words
 
 local SEQUENCE = {
-  "Find where the water comes from and stop it; see that the wood is dry before it is "
-    .. "covered.",
   "Shore the joist beyond the lost end, and the floor over that end, on posts that reach "
     .. "something firm; raise nothing. The shores carry the load named.",
-  "Trim the rotten end back to sound wood; probe it, and look at the sill, the deck and "
-    .. "the joists beside it.",
+  "Trim the lost end back to sound wood; look at the sill, the deck and the joists "
+    .. "beside it.",
   "Fasten the hanger to sound wood as its maker says, at the place of the old seat.",
   "Set the sister in the hanger, tight against the joist and up to the deck; fasten the "
     .. "deck over the lost end to it.",

@@ -5,7 +5,9 @@ local part = require "netsection.fix.part"
 local plies = require "netsection.fix.plies"
 local site = require "netsection.fix.site"
 local standing = require "netsection.standing"
+local review = require "netsection.review"
 local units = require "netsection.units"
+local voids = require "netsection.fix.voids"
 
 local members = {}
 
@@ -35,6 +37,24 @@ local function header_pieces(a, f, case, o, headers)
   end
 end
 
+-- Cuts of a trimmer, between which its plies are nailed.
+local function cuts_of(case, joist)
+  return #joist.model.cuts > 0 and voids.of(review.of(joist, case.options)) or {}
+end
+
+-- A header does not hang in wood that is rotten or burnt.
+local function hangs_in_lost_wood(f, case, joist)
+  local half = f.wood.model.b * f.wood.model.plies / 2
+  for _, v in ipairs(cuts_of(case, joist)) do
+    for _, x in ipairs(f.at) do
+      if (v.whole or v.face) and x + half > v.x1 and x - half < v.x2 then
+        return ("the header at %s would hang at %s of the trimmer %s"):format(feet(x),
+          v.name, joist.model.mark)
+      end
+    end
+  end
+end
+
 local function trimmer_piece(a, f, case, o, side)
   local n, known = o[side].model, o.known[side]
   local extra = n.plies * f.trimmer_plies - n.plies
@@ -47,7 +67,8 @@ local function trimmer_piece(a, f, case, o, side)
   local size = site.section(n)
   plies.join(a, case, {joist = o[side], n = n.plies + extra, loaded = n.plies,
     length = length, loads = o.hung[side], name = "the trimmer " .. n.mark,
-    member = "trimmer", where = "beside each header"})
+    member = "trimmer", where = "beside each header", x0 = -n.bearing[1] / 2,
+    out = voids.stretches(cuts_of(case, o[side]))})
   a.pieces[#a.pieces + 1] = {name = "trimmer", kind = "wood", member = "trimmer",
     size = size, stock = site.cut_from(size, length), count = extra,
     length = length, material = n.wood, of = known and n.mark
@@ -142,6 +163,8 @@ end
 -- @return a reason why a piece does not serve, or nil
 function members.add(a, f, case, all)
   local o = all.run
+  local bad = hangs_in_lost_wood(f, case, o.left) or hangs_in_lost_wood(f, case, o.right)
+  if bad then return bad end
   for i = 1, o.own - 1 do
     if standing.gone(o.joists[i]) then
       a.notes[#a.notes + 1] = ("the headers are those of %s and are listed there"):format(

@@ -15,9 +15,19 @@ local EVERY, OFF_END = 6, 3
 local MORE, FEWEST = 1.5, 3
 local SIZES = {"60d", "40d", "30d", "20d", "16d", "12d", "10d", "8d"}
 
---- Nails of a line along a length.
-function plies.along(length)
-  return math.max(math.floor((length - 2 * OFF_END) / EVERY + 1e-9) + 1, 2)
+-- Nails of a line along a length, none in the stretches that are no sound wood of the
+-- member, which begins at x0; what is said of those.
+local function along(length, x0, out)
+  local n, said = 0, {}
+  for i = 0, math.max(math.floor((length - 2 * OFF_END) / EVERY + 1e-9), 1) do
+    local x, sound = x0 + OFF_END + i * EVERY, true
+    for _, v in ipairs(out) do sound = sound and (x < v.x1 or x > v.x2) end
+    n = n + (sound and 1 or 0)
+  end
+  for i, v in ipairs(out) do
+    said[i] = ("%s to %s"):format(units.feet_inches(v.x1), units.feet_inches(v.x2))
+  end
+  return n, #said > 0 and ", none from " .. table.concat(said, " and ") or ""
 end
 
 -- The longest common nail that does not come out of two plies of thickness b, and holds.
@@ -83,7 +93,8 @@ end
 --- Adds the nails of a member of several plies, their check and how they are driven.
 -- @param t {joist = of the member, n = plies in all, loaded = how many of them a load
 --   comes on, loads = {{D =, L =, at =}}, length =, name = "the header at 5'-10\"",
---   member =, at = its place, where = "beside each tail"}
+--   member =, at = its place, where = "beside each tail", x0 = where it begins, out =
+-- stretches without nails (of voids.stretches)}
 function plies.join(a, case, t)
   local joints = t.n - t.loaded
   if joints < 1 then return end
@@ -96,11 +107,11 @@ function plies.join(a, case, t)
   end
   local n, k = beside_loads(case, t, s)
   a.checks[#a.checks + 1] = k
-  local line = plies.along(t.length)
+  local line, none = along(t.length, t.x0 or 0, t.out or {})
   local more = n > 0 and ("; %d more %s, 1-1/2 in apart"):format(n, t.where) or ""
   list(a, t.name, nail, joints * (line + n * #t.loads), ("plies, %sone every %d in, in "
-    .. "turn 1-1/2 in from top and bottom edge, from %d in off the end: %d%s"):format(
-    joints > 1 and "each to the next, " or "", EVERY, OFF_END, line, more), G)
+    .. "turn 1-1/2 in from top and bottom edge, from %d in off the end%s: %d%s"):format(
+    joints > 1 and "each to the next, " or "", EVERY, OFF_END, none, line, more), G)
   plies.holes(a, nail, G)
 end
 

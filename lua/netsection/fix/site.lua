@@ -83,7 +83,7 @@ end
 -- What comes first at a joist that has rotted, been eaten or burnt; what is done once it
 -- is shored; what is looked at in the end (common practice).
 local DAMAGE = {
-  rot = {"Find the water that rots the wood and stop it: leak, flashing, wet soil, no "
+  rot = {"Find where the water comes from and stop it: leak, flashing, wet soil, no "
       .. "air. Nothing is closed in before the wood is dry, 19 % or less.",
     "Probe the wood each way; cut away what is soft. Where it goes further than "
       .. "described, stop and describe the joist again.",
@@ -107,7 +107,7 @@ function site.with_damage(list, cuts)
   local out, after, seen = {}, {}, {}
   for _, cause in ipairs {"char", "rot", "insects"} do
     for _, c in ipairs(cuts) do
-      if c.kind == "loss" and c.cause == cause and not seen[cause] then
+      if (c.kind == "loss" or c.lost) and c.cause == cause and not seen[cause] then
         seen[cause] = true
         out[#out + 1] = DAMAGE[cause][1]
         after[#after + 1] = DAMAGE[cause][2]
