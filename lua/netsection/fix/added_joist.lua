@@ -204,7 +204,7 @@ local function blocks(a, f, case, row)
   if n.plies > 1 then
     for _ = 1, new do
       plies.join(a, case, {joist = f.wood, n = n.plies, loaded = 1, loads = {},
-        length = part.total(m), name = "the added joist", member = "added joist"})
+        length = part.total(m), name = "each added joist", member = "added joist"})
     end
   end
   local L = part.total(m)

@@ -80,7 +80,8 @@ local function list(a, name, nail, count, how, G)
   a.fasteners = a.fasteners or {}
   for _, f in ipairs(a.fasteners) do
     if f.how == how and f.fastener == tostring(nail) then
-      f.names, f.count = f.names .. " and " .. name, f.count + count
+      f.count = f.count + count
+      if f.names ~= name then f.names = f.names .. " and " .. name end
       f.where = f.names .. ": " .. how
       return
     end
