@@ -130,14 +130,14 @@ end
 
 local function review_tail(case, joist, t)
   local m = joist.model
-  local seat = 1.5
   local b = m.bearing
   if t[2] - t[1] < SHORTEST then
     return nil, ("a tail of %s would be left: %d in at least"):format(units.inches(t[2]
       - t[1]), SHORTEST)
   end
   local j, problems = part.of(joist, t[1], t[2], {repetitive = 1,
-    bearing = t[3] == 2 and {b[1], seat} or {seat, b[#b]},
+    bearing = t[3] == 2 and {b[1], members.seat}
+      or {members.seat, b[#b]},
     mark = ("%s, tail"):format(m.mark)})
   if not j then return nil, problems[1].text end
   return part.review(j, case.options)
@@ -475,6 +475,8 @@ function header.assess(case, f)
   local a = {checks = {}, notes = {}, neighbours = {}, pieces = {}, forces = {},
     fasteners = {}, cautions = site.cautions()}
   add_tails(a, f, case, tails)
+  why = members.press_tails(a, f, case, o, tails)
+  if why then return nil, why end
   add_headers(a, f, case, all.headers)
   for _, t in ipairs(tails) do
     hanger_check(a, case, f.tail_hanger, t.D + t.L, t.own and "tail" or "tail of "

@@ -3,18 +3,42 @@
 -- between their plies, hangers with their loads, blocks under the deck that is left open.
 local part = require "netsection.fix.part"
 local plies = require "netsection.fix.plies"
+local review = require "netsection.review"
+local seat = require "netsection.fix.seat"
 local site = require "netsection.fix.site"
 local standing = require "netsection.standing"
-local review = require "netsection.review"
 local units = require "netsection.units"
 local voids = require "netsection.fix.voids"
-
-local members = {}
 
 -- Shortest piece that is reviewed as a joist; the seat of a hanger, in.
 local SHORTEST, HANGS = 24, 1.5
 
+local members = {seat = HANGS}
+
 local feet = units.feet_inches
+
+--- The wood below an opening near a tail's end is what its hanger presses on.
+-- @return a reason where that fails, or nil
+function members.press_tails(a, f, case, o, tails)
+  local half = f.wood.model.b * f.wood.model.plies / 2
+  for _, t in ipairs(tails) do
+    local joist = o.joists[t.joist]
+    local x = f.at[t.header] + (t.x0 < f.at[t.header] - 1e-6 and -half or half)
+    local way = x < f.at[t.header] and -1 or 1
+    local own = setmetatable({joist = joist, model = joist.model, review = t.own
+      and case.review or review.of(joist, case.options)}, {__index = case})
+    local pressed = seat.under_openings(own, {x1 = math.min(x, x + way * HANGS),
+      x2 = math.max(x, x + way * HANGS), dead = t.D, live = t.L, at = f.at[t.header],
+      from = t.x0, to = t.x1})
+    local refused = seat.refusal(pressed, ("the hanger of %s"):format(t.own and "the tail"
+      or "the tail of " .. t.mark))
+    if refused then return refused end
+    for _, k in ipairs(pressed) do
+      k.member = t.own and "tail" or "tail of " .. t.mark
+      a.checks[#a.checks + 1] = k
+    end
+  end
+end
 
 local function header_pieces(a, f, case, o, headers)
   local m, h = case.model, f.wood.model

@@ -144,11 +144,12 @@ end
 ------------------------------------------------------------------------ under an opening
 
 -- Openings whose edge is within d of a bearing x1..x2, with the wood below each.
-local function openings_near(case, x1, x2)
+local function openings_near(case, x1, x2, from, to)
   local m, list = case.model, {}
   for i, c in ipairs(case.review.cuts) do
     local kind = m.cuts[i].kind
-    if (kind == "hole" or kind == "slot")
+    if (kind == "hole" or kind == "slot") and c.x2 > (from or c.x1)
+      and c.x1 < (to or c.x2)
       and math.max(c.x1 - x2, x1 - c.x2, 0) < m.d - 1e-9 then
       list[#list + 1] = {name = c.name, x1 = c.x1, x2 = c.x2, below = c.y1,
         cut = m.cuts[i]}
@@ -159,11 +160,12 @@ end
 
 --- Checks of the chord below each opening near a new support, as a short beam for the
 -- support's reaction: bending R a/4 (free; R a/8 fixed is less) and shear R.
--- @param t {x1 =, x2 = of the bearing, dead =, live = its reaction, at =}
+-- @param t {x1 =, x2 = of the bearing, dead =, live = its reaction, at =, from =, to = of
+--   the wood that bears there, all of it by default}
 -- @return list of checks
 function seat.under_openings(case, t)
   local list, m = {}, case.model
-  for _, o in ipairs(openings_near(case, t.x1, t.x2)) do
+  for _, o in ipairs(openings_near(case, t.x1, t.x2, t.from, t.to)) do
     local R, _, index, combination = part.worst(case.standard, t.dead, t.live)
     local a = o.cut.diameter or o.cut.to - o.cut.from
     local h, b = math.max(o.below, 1e-3), m.b * m.plies
