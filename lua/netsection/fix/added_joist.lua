@@ -5,7 +5,7 @@ local cautions = require "netsection.cautions"
 local model = require "netsection.model"
 local neighbours = require "netsection.fix.neighbours"
 local part = require "netsection.fix.part"
-local plies = require "netsection.fix.plies"
+local nails = require "netsection.fix.ply_nails"
 local review = require "netsection.review"
 local seat = require "netsection.fix.seat"
 local site = require "netsection.fix.site"
@@ -203,13 +203,13 @@ local function blocks(a, f, case, row)
   end
   if n.plies > 1 then
     for _ = 1, new do
-      plies.join(a, case, {joist = f.wood, n = n.plies, loaded = 1, loads = {},
+      nails.join(a, case, {joist = f.wood, n = n.plies, loaded = 1, loads = {},
         length = part.total(m), name = "each added joist", member = "added joist"})
     end
   end
   local L = part.total(m)
   local function hold(nail, n_, where)
-    plies.hold(a, case, {size = nail, count = n_, where = where})
+    nails.hold(a, case, {size = nail, count = n_, where = where})
   end
   hold("8d", 2 * BLOCK_NAILS * count, ("blocks, %d toe-nails at each end"):format(
     BLOCK_NAILS))

@@ -2,7 +2,7 @@
 -- What a joist that is headed off is built of: headers and trimmers with the nails
 -- between their plies, hangers with their loads, blocks under the deck that is left open.
 local part = require "netsection.fix.part"
-local plies = require "netsection.fix.plies"
+local nails = require "netsection.fix.ply_nails"
 local review = require "netsection.review"
 local seat = require "netsection.fix.seat"
 local site = require "netsection.fix.site"
@@ -50,7 +50,7 @@ local function header_pieces(a, f, case, o, headers)
   for i, x in ipairs(f.at) do
     local b = h.b * h.plies
     local name = "the header at " .. feet(x)
-    plies.join(a, case, {joist = f.wood, n = h.plies, loaded = 1, length = y2 - y1,
+    nails.join(a, case, {joist = f.wood, n = h.plies, loaded = 1, length = y2 - y1,
       loads = headers[i].loads, name = name, member = "header", at = x,
       where = "beside each tail"})
     a.pieces[#a.pieces + 1] = {name = "header", kind = "header", member = "header",
@@ -89,7 +89,7 @@ local function trimmer_piece(a, f, case, o, side)
   local out = side == "left" and -1 or 1
   local y1, y2 = out * face, out * (face + n.b * extra)
   local size = site.section(n)
-  plies.join(a, case, {joist = o[side], n = n.plies + extra, loaded = n.plies,
+  nails.join(a, case, {joist = o[side], n = n.plies + extra, loaded = n.plies,
     length = length, loads = o.hung[side], name = "the trimmer " .. n.mark,
     member = "trimmer", where = "beside each header", x0 = -n.bearing[1] / 2,
     out = voids.stretches(cuts_of(case, o[side]))})

@@ -4,7 +4,7 @@
 local cautions = require "netsection.cautions"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
-local plies = require "netsection.fix.plies"
+local nails = require "netsection.fix.ply_nails"
 local review = require "netsection.review"
 local seat = require "netsection.fix.seat"
 local site = require "netsection.fix.site"
@@ -207,7 +207,7 @@ function support.assess(case, f)
   end
   a.notes[#a.notes + 1] = lost and "repetitive factor 1.0" or "two spans or more: "
     .. "repetitive factor 1.0; live load where it hurts"
-  plies.hold(a, case, {size = "8d", count = 2, where = "joist to the new beam, a "
+  nails.hold(a, case, {size = "8d", count = 2, where = "joist to the new beam, a "
     .. "toe-nail on either side: common practice, no strength counted"})
   a.notes[#a.notes + 1] = "the new beam, its posts and what they stand on are not "
     .. "designed here"

@@ -1,138 +1,46 @@
 -- SPDX-License-Identifier: MIT
--- Nails that make several plies one member: in a staggered line along them, and more
--- where a load comes on one ply that the others help to carry.
-local fasten = require "netsection.fix.fasten"
-local fastener = require "netsection.fastener"
-local part = require "netsection.fix.part"
+-- Plies of a joist that the fasteners of a repair reach. A ply that none goes through,
+-- tip included, takes nothing across the grain at the group (NDS 3.4.3.3); what it
+-- carries passes through the plies beside it, where they are fastened to each other.
 local units = require "netsection.units"
 
 local plies = {}
 
--- One nail every so many inches, in turn near either edge, from 3 in off the ends on:
--- closer than built-up beams are nailed by IRC Table R602.3(1) (memory).
-local EVERY, OFF_END = 6, 3
--- Beside a load half as many again as its force needs (common practice), never fewer.
-local MORE, FEWEST = 1.5, 3
-local SIZES = {"60d", "40d", "30d", "20d", "16d", "12d", "10d", "8d"}
+-- A rounding of lengths must not lose a ply.
+local SLACK = 1e-6
 
--- Nails of a line along a length, none in the stretches that are no sound wood of the
--- member, which begins at x0; what is said of those.
-local function along(length, x0, out)
-  local n, said = 0, {}
-  for i = 0, math.max(math.floor((length - 2 * OFF_END) / EVERY + 1e-9), 1) do
-    local x, sound = x0 + OFF_END + i * EVERY, true
-    for _, v in ipairs(out) do sound = sound and (x < v.x1 or x > v.x2) end
-    n = n + (sound and 1 or 0)
-  end
-  for i, v in ipairs(out) do
-    said[i] = ("%s to %s"):format(units.feet_inches(v.x1), units.feet_inches(v.x2))
-  end
-  return n, #said > 0 and ", none from " .. table.concat(said, " and ") or ""
+-- How many plies one fastener goes through past a piece of thickness 'piece'. A bolt goes
+-- through all; what has no length stated is known to be in the first alone.
+local function through(fastener, m, piece)
+  if fastener.kind == "bolt" then return m.plies end
+  local n = fastener.L and math.floor((fastener.L - piece) / m.b + SLACK) or 1
+  return math.max(1, math.min(n, m.plies))
 end
 
--- The longest common nail that does not come out of two plies of thickness b, and holds.
-local function nail_for(case, m)
-  local f = {}
-  local G = fasten.gravity(f, m.description, {})
-  local b, moisture = m.model.b, m.model.moisture
-  for _, size in ipairs(SIZES) do
-    local nail = fastener {kind = "nail", size = size}
-    if nail.L <= 2 * b + 1e-9 then
-      local s = fasten.strength({fastener = nail}, {main = {G = G, thickness = b,
-        angle = 90}, side = {G = G, thickness = b, angle = 90}, moisture = moisture,
-        temperature = case.model.temperature})
-      if not s.refused then return nail, s, G end
-    end
-  end
+-- @param f repair as read, its side and fastener; @param m model of the joist
+-- @param piece thickness of the new member on one face, in
+-- @return {n = plies reached, from both faces together, b = their thickness,
+--   one = thickness reached from one face}
+function plies.reached(f, m, piece)
+  local one = through(f.fastener, m, piece)
+  local both = f.side == "both" and math.min(2 * one, m.plies) or one
+  return {n = both, b = both * m.b, one = one * m.b}
 end
 
--- Of n plies, `loaded` take a load: the most that crosses one joint between plies, by
--- their stiffness.
-local function crossing(load, n, loaded)
-  local part_ = (n - loaded) / n
-  return load.D * part_, load.L * part_
-end
-
--- The check of the nails beside the load that needs most, and how many those are.
-local function beside_loads(case, t, s)
-  local worst, most
-  for _, load in ipairs(t.loads) do
-    local D, L = crossing(load, t.n, t.loaded)
-    local V, CD, _, combination = part.worst(case.standard, D, L)
-    local need = V / (s.Z * math.min(CD, 1.6) * s.C_z)
-    if not most or need > most then
-      most, worst = need, {V = V, CD = CD, combination = combination,
-        at = load.at or t.at}
-    end
-  end
-  if not worst then return 0 end
-  local n = math.max(math.ceil(MORE * most - 1e-9), FEWEST)
-  local k = case.joint {mode = "fasteners", branch = 1, demand = worst.V, G = worst.V,
-    Z = s.Z, C_z = s.C_z, CD = worst.CD, n_f = n, member = t.member,
-    name = "nails between plies of " .. t.name, at = worst.at,
-    combination = worst.combination}
-  k.extra_steps = s.steps
-  return n, k
-end
-
--- Members that are nailed alike stand on one line.
-local function list(a, name, nail, count, how, G)
-  a.fasteners = a.fasteners or {}
-  for _, f in ipairs(a.fasteners) do
-    if f.how == how and f.fastener == tostring(nail) then
-      f.count = f.count + count
-      if f.names ~= name then f.names = f.names .. " and " .. name end
-      f.where = f.names .. ": " .. how
-      return
-    end
-  end
-  a.fasteners[#a.fasteners + 1] = {fastener = tostring(nail), D = nail.D, count = count,
-    names = name, how = how, where = name .. ": " .. how,
-    hole = {fastener = nail, G_host = G}}
-end
-
---- Adds the nails of a member of several plies, their check and how they are driven.
--- @param t {joist = of the member, n = plies in all, loaded = how many of them a load
---   comes on, loads = {{D =, L =, at =}}, length =, name = "the header at 5'-10\"",
---   member =, at = its place, where = "beside each tail", x0 = where it begins, out =
--- stretches without nails (of voids.stretches)}
-function plies.join(a, case, t)
-  local joints = t.n - t.loaded
-  if joints < 1 then return end
-  local nail, s, G = nail_for(case, t.joist)
-  if not nail then
-    a.notes[#a.notes + 1] = ("the plies of %s are %s thick: no common nail joins two of "
-      .. "them; bolt them, which is not designed here"):format(t.name, units.inches(
-      t.joist.model.b))
+-- Notes and cautions of a joist of several plies.
+function plies.say(reach, m, notes, list)
+  if m.plies < 2 then return end
+  if reach.n >= m.plies then
+    notes[#notes + 1] = ("the fasteners go through all %d plies"):format(m.plies)
     return
   end
-  local n, k = beside_loads(case, t, s)
-  a.checks[#a.checks + 1] = k
-  local line, none = along(t.length, t.x0 or 0, t.out or {})
-  local more = n > 0 and ("; %d more %s, 1-1/2 in apart"):format(n, t.where) or ""
-  list(a, t.name, nail, joints * (line + n * #t.loads), ("plies, %sone every %d in, in "
-    .. "turn 1-1/2 in from top and bottom edge, from %d in off the end%s: %d%s"):format(
-    joints > 1 and "each to the next, " or "", EVERY, OFF_END, none, line, more), G)
-  plies.holes(a, nail, G)
-end
-
---- What is said of lead holes, once for each size.
-function plies.holes(a, nail, G)
-  local text = ("%s: %s"):format(tostring(nail), fasten.lead_hole(nail, G, true))
-  for _, note in ipairs(a.notes) do
-    if note == text then return end
-  end
-  a.notes[#a.notes + 1] = text
-end
-
---- Nails that only hold pieces in place: said, driven, of no strength that is counted.
-function plies.hold(a, case, t)
-  local nail = fastener {kind = "nail", size = t.size}
-  local G = fasten.gravity({}, case.joist.description, {})
-  a.fasteners = a.fasteners or {}
-  a.fasteners[#a.fasteners + 1] = {fastener = tostring(nail), D = nail.D,
-    count = t.count, where = t.where, hole = {fastener = nail, G_host = G}}
-  plies.holes(a, nail, G)
+  notes[#notes + 1] = ("the fasteners reach %d of %d plies: across the grain %s in of "
+    .. "the joist counts at them (NDS 3.4.3.3)"):format(reach.n, m.plies,
+    units.fixed(reach.b, 2))
+  list[#list + 1] = ("the fasteners reach %d of %d plies, and the plies are not said to "
+    .. "be fastened to each other: what the others carry does not get to the repair by "
+    .. "itself; bolt through all of them or fasten the plies together"):format(reach.n,
+    m.plies)
 end
 
 return plies
