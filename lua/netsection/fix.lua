@@ -9,6 +9,7 @@
 --   assess(case, f) -> assessment       or nil and why it does not serve
 local part = require "netsection.fix.part"
 local parts = require "netsection.parts"
+local ply = require "netsection.ply"
 local problems = require "netsection.problems"
 local review = require "netsection.review"
 local site = require "netsection.fix.site"
@@ -195,6 +196,11 @@ function fix.assess(joist, r, options, rules, standard)
   a.kind, a.switches = f.kind, switches(f)
   a.title = a.title or spoken(f.kind)
   a.sequence = site.with_damage(a.sequence or {}, c.model.cuts)
+  if ply.cut(c.model) then
+    a.notes = a.notes or {}
+    a.notes[#a.notes + 1] = "the repair is worked out as if every ply were cut where one "
+      .. "is: cautious"
+  end
   return settle(a)
 end
 
