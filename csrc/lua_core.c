@@ -279,6 +279,12 @@ static int core_CL(lua_State *L) {
   return 1;
 }
 
+/* CP(F_cE, Fc_star) */
+static int core_CP(lua_State *L) {
+  lua_pushnumber(L, ns_CP(positive(L, 1), positive(L, 2)));
+  return 1;
+}
+
 static int core_l_e(lua_State *L) {
   static const char *const cases[] = {
       "any",        "uniform",        "point",    "point braced", "2 points",
@@ -326,31 +332,50 @@ static int core_adjust(lua_State *L) {
   return 1;
 }
 
+/* The bands y1..y2 and z1..z2 that are gone, as one where they meet, the first
+ * of them where there is but one. */
+static void read_bands(lua_State *L, double d, double y[2], double z[2]) {
+  y[0] = nsb_finite(L, 1, "section", "y1", 0);
+  y[1] = nsb_finite(L, 1, "section", "y2", 0);
+  z[0] = nsb_finite(L, 1, "section", "z1", 0);
+  z[1] = nsb_finite(L, 1, "section", "z2", 0);
+  luaL_argcheck(L, y[0] >= 0 && y[1] <= d && z[0] >= 0 && z[1] <= d, 1,
+                "y1, y2, z1, z2: between 0 and d expected");
+  luaL_argcheck(L, y[0] <= y[1] && z[0] <= z[1], 1,
+                "y1 up to y2 and z1 up to z2 expected");
+  const bool none = y[0] == y[1], second = z[1] > z[0];
+  const bool meet = second && !none && z[0] <= y[1] && y[0] <= z[1];
+  if (!meet && !(none && second)) return;
+  y[0] = none || z[0] < y[0] ? z[0] : y[0];
+  y[1] = none || z[1] > y[1] ? z[1] : y[1];
+  z[0] = z[1] = 0;
+}
+
 /* section{b=, d=, y1=, y2=} -> the net section of one rectangle. */
 static int core_section(lua_State *L) {
   struct ns_section o;
+  double y[2], z[2];
   luaL_checktype(L, 1, LUA_TTABLE);
   memset(&o, 0, sizeof o);
+  const double b = nsb_finite(L, 1, "section", "b", NSB_REQUIRED);
+  const double d = nsb_finite(L, 1, "section", "d", NSB_REQUIRED);
+  luaL_argcheck(L, b > 1e-3 && b < 1e6 && d > 1e-3 && d < 1e6, 1,
+                "b and d: lengths above 0 expected");
+  read_bands(L, d, y, z);
+  /* A round hole unless a length is given. */
+  const double size = y[1] - y[0];
+  const double length = nsb_finite(L, 1, "section", "length", -1);
   for (int i = 0; i < NS_LANES; i++) {
-    o.b[i] = nsb_finite(L, 1, "section", "b", NSB_REQUIRED);
-    o.H[i] = o.d[i] = nsb_finite(L, 1, "section", "d", NSB_REQUIRED);
-    o.y1[i] = nsb_finite(L, 1, "section", "y1", 0);
-    o.y2[i] = nsb_finite(L, 1, "section", "y2", 0);
-    o.z1[i] = nsb_finite(L, 1, "section", "z1", 0);
-    o.z2[i] = nsb_finite(L, 1, "section", "z2", 0);
-    /* A round hole unless a length is given. */
-    const double size = o.y2[i] - o.y1[i];
-    const double length = nsb_finite(L, 1, "section", "length", -1);
+    o.b[i] = b;
+    o.H[i] = o.d[i] = d;
+    o.y1[i] = y[0];
+    o.y2[i] = y[1];
+    o.z1[i] = z[0];
+    o.z2[i] = z[1];
     o.L[i] = length < 0 ? size / 2 : length;
     o.size[0][i] = size > length ? size : length;
-    o.size[1][i] = o.z2[i] - o.z1[i];
+    o.size[1][i] = z[1] - z[0];
   }
-  luaL_argcheck(L,
-                o.b[0] > 1e-3 && o.b[0] < 1e6 && o.d[0] > 1e-3 && o.d[0] < 1e6,
-                1, "b and d: lengths above 0 expected");
-  luaL_argcheck(
-      L, o.y1[0] >= 0 && o.y2[0] <= o.d[0] && o.z1[0] >= 0 && o.z2[0] <= o.d[0],
-      1, "y1, y2, z1, z2: between 0 and d expected");
   ns_section_of(&o);
   lua_createtable(L, 0, 12);
   nsb_set(L, "A", o.A[0]);
@@ -371,13 +396,19 @@ static const luaL_Reg desk_functions[] = {
     {"review", core_review}, {"reviews", core_reviews}, {"check", core_check},
     {"curve", core_curve},   {"spin", core_spin},       {NULL, NULL}};
 
-static const luaL_Reg functions[] = {
-    {"rules", core_rules},   {"standard", core_standard},
-    {"record", core_record}, {"fields", core_fields},
-    {"CL", core_CL},         {"l_e", core_l_e},
-    {"Cb", core_Cb},         {"Cfu", core_Cfu},
-    {"adjust", core_adjust}, {"section", core_section},
-    {"joint", core_joint},   {NULL, NULL}};
+static const luaL_Reg functions[] = {{"rules", core_rules},
+                                     {"standard", core_standard},
+                                     {"record", core_record},
+                                     {"fields", core_fields},
+                                     {"CL", core_CL},
+                                     {"CP", core_CP},
+                                     {"l_e", core_l_e},
+                                     {"Cb", core_Cb},
+                                     {"Cfu", core_Cfu},
+                                     {"adjust", core_adjust},
+                                     {"section", core_section},
+                                     {"joint", core_joint},
+                                     {NULL, NULL}};
 
 #if defined(__GNUC__)
 __attribute__((visibility("default")))

@@ -141,6 +141,75 @@ static int core_quantiles(lua_State *L) {
   return ps;
 }
 
+/* 'n' places of the column at stack index 'index', after the place 'at'. */
+static const double *places(lua_State *L, int index, lua_Integer at,
+                            lua_Integer n) {
+  const struct nsb_numbers *c = luaL_checkudata(L, index, NSB_NUMBERS);
+  luaL_argcheck(L, at >= 0 && at <= c->n && n >= 0 && n <= c->n - at, index,
+                "no such places");
+  return c->v + at;
+}
+
+/* count(column, at, n, value or nil) -> how many of the places after 'at' hold
+ * that number, or none. */
+static int core_count(lua_State *L) {
+  const lua_Integer at = luaL_checkinteger(L, 2), n = luaL_checkinteger(L, 3);
+  const double *v = places(L, 1, at, n);
+  const bool none = lua_isnoneornil(L, 4);
+  const double wanted = none ? 0 : luaL_checknumber(L, 4);
+  lua_Integer hits = 0;
+  for (lua_Integer i = 0; i < n; i++)
+    hits += none ? isnan(v[i]) : v[i] == wanted;
+  lua_pushinteger(L, hits);
+  return 1;
+}
+
+/* over(column, at, n, limit) -> how many are larger, or none: no capacity. */
+static int core_over(lua_State *L) {
+  const lua_Integer at = luaL_checkinteger(L, 2), n = luaL_checkinteger(L, 3);
+  const double *v = places(L, 1, at, n), limit = luaL_checknumber(L, 4);
+  lua_Integer hits = 0;
+  for (lua_Integer i = 0; i < n; i++) hits += !(v[i] <= limit);
+  lua_pushinteger(L, hits);
+  return 1;
+}
+
+/* marked(column, value or nil) -> a column of 1 where it holds that, else
+ * 0. */
+static int core_marked(lua_State *L) {
+  const struct nsb_numbers *c = luaL_checkudata(L, 1, NSB_NUMBERS);
+  const bool none = lua_isnoneornil(L, 2);
+  const double wanted = none ? 0 : luaL_checknumber(L, 2);
+  struct nsb_numbers *to =
+      lua_newuserdatauv(L, sizeof *to + sizeof(double) * (size_t)c->n, 0);
+  to->n = c->n;
+  for (lua_Integer i = 0; i < c->n; i++)
+    to->v[i] = (none ? isnan(c->v[i]) != 0 : c->v[i] == wanted) ? 1 : 0;
+  luaL_setmetatable(L, NSB_NUMBERS);
+  return 1;
+}
+
+/* pair_sums(f, g, at, n, near) -> of the places after 'at', off a number near
+ * the mean: sum of both, of their squares, of (f - g)^2, in order; nothing
+ * where one of them is none. */
+static int core_pair_sums(lua_State *L) {
+  const lua_Integer at = luaL_checkinteger(L, 3), n = luaL_checkinteger(L, 4);
+  const double *f = places(L, 1, at, n), *g = places(L, 2, at, n);
+  const double near = luaL_checknumber(L, 5);
+  double sum = 0, square = 0, apart = 0;
+  for (lua_Integer i = 0; i < n; i++) {
+    const double x = f[i] - near, y = g[i] - near;
+    sum += x + y;
+    square += x * x + y * y;
+    apart += (x - y) * (x - y);
+  }
+  if (isnan(sum)) return 0;
+  lua_pushnumber(L, sum);
+  lua_pushnumber(L, square);
+  lua_pushnumber(L, apart);
+  return 3;
+}
+
 /* log(x), exp(x), normal_quantile(p): the same bits on every system. */
 static int core_log(lua_State *L) {
   const double x = luaL_checknumber(L, 1);
@@ -201,6 +270,10 @@ static int core_sobol(lua_State *L) {
 static const luaL_Reg functions[] = {{"draw", core_draw},
                                      {"law_at", core_law_at},
                                      {"quantiles", core_quantiles},
+                                     {"count", core_count},
+                                     {"over", core_over},
+                                     {"marked", core_marked},
+                                     {"pair_sums", core_pair_sums},
                                      {"log", core_log},
                                      {"exp", core_exp},
                                      {"normal_quantile", core_normal_quantile},

@@ -440,6 +440,7 @@ void ns_adjust(double (*joist)[NS_LANES], const struct ns_standard *s,
  * the demand and the numbers in its record: see joint.c. */
 void ns_joint(struct ns_check *check);
 /* Beam stability factor (NDS 3.3.3) from l_e, and l_e from l_u. */
+double ns_CP(double F_cE, double Fc_star); /* NDS 3.7.1.5, sawn lumber */
 double ns_CL(double Fb_star, double E_min, double l_e, double b, double d);
 enum ns_le_case {
   NS_LE_ANY,

@@ -32,7 +32,7 @@
   X(lines_range) X(lines_start) X(lines_within) X(lone_envelopes)              \
   X(lone_follow) X(lone_solve) X(rate) X(lines_at) X(lines_pass)              \
   X(lines_shears) X(check_chords) X(deflection) X(rules_fit) X(beam_parts)       \
-  X(note_hogging)
+  X(note_hogging) X(CP) X(post)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
@@ -40,6 +40,7 @@ COPIED(X)
 extern const unsigned long plain_work_size;
 
 #define ns_CL plain_CL
+#define ns_CP plain_CP
 #define ns_Cb plain_Cb
 #define ns_Cfu plain_Cfu
 #define ns_add plain_add
@@ -65,6 +66,7 @@ extern const unsigned long plain_work_size;
 #define ns_l_e plain_l_e
 #define ns_note_factors plain_note_factors
 #define ns_offer plain_offer
+#define ns_post plain_post
 #define ns_place_cuts plain_place_cuts
 #define ns_read_gate plain_read_gate
 #define ns_read_rules plain_read_rules
@@ -129,6 +131,7 @@ extern const unsigned long plain_work_size;
 #include "lone.c"
 #include "march.c"
 #include "patch.c"
+#include "post.c"
 #include "review.c"
 #include "rules.c"
 #include "sag.c"

@@ -172,8 +172,8 @@ end
 local LIVE_3000 = 3000 * 8 / 13.5 ^ 2 * 12 / 16 - 12
 
 -- Same curvature, M_k = M EI_k / sum EI: 2x10, 4 in hole with 1-1/2 in below in one ply,
--- I 77.552 and 98.932 in4. By hand: two plies 0.4394, 1118.3 psi, sound ply 943.4, with the
--- ply off 1683.0 psi; three plies 716.6 and 604.5 psi.
+-- I 77.552 and 98.932 in4. By hand: two plies 0.4394, 1118.3 psi, sound ply 943.4, with
+-- the ply off 1683.0 psi; three plies 716.6 and 604.5 psi.
 function T.test_a_hole_in_one_ply_shares_by_stiffness()
   local hole = ns.hole {at = "6-9", diameter = 4, below = 1.5, ply = 1}
   local S = 1.5 * 9.25 ^ 2 / 6

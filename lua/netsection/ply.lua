@@ -69,7 +69,8 @@ local function altered(m, plies, keep, share, Cr)
   for i, p in ipairs(m.points) do
     local own = {}
     for name, value in pairs(p) do own[name] = value end
-    own.P, out.points[i] = p.P * share, own
+    own.P = p.P * share
+    out.points[i] = own
   end
   return out, numbers
 end

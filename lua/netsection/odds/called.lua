@@ -57,6 +57,15 @@ function called:at(at)
   return {ratio = ratio, action = self.words[code]}
 end
 
+-- Iterates over the words of actions and their codes.
+function called:codes()
+  local i = 0
+  return function()
+    i = i + 1
+    return self.words[i], self.words[i] and i
+  end
+end
+
 -- What is printed: the answer at the medians.
 function called:nominal()
   local at = {}
@@ -72,9 +81,9 @@ function called:each(places)
 end
 
 -- @param columns one of n numbers per input
--- @return {ratio = column, action = list of codes}
+-- @return {ratio = column, action = column of codes}
 function called:work(columns, n)
-  local ratios, actions, x = core.numbers(n), {}, {}
+  local ratios, actions, x = core.numbers(n), core.numbers(n), {}
   local list = self.inputs
   for i = 1, n do
     for k = 1, #list do
@@ -84,7 +93,7 @@ function called:work(columns, n)
     end
     local ratio, code = self:call(x)
     if ratio then core.set(ratios, i, ratio) end
-    actions[i] = code
+    core.set(actions, i, code)
   end
   return {ratio = ratios, action = actions}
 end

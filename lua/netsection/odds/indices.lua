@@ -23,26 +23,16 @@ local function drawn(o, variable, n, first)
   return to
 end
 
--- Plain list of a column; nil where a draw has no ratio.
-local function listed(column, n)
+-- Sums of two columns by replicate, off a number near their mean; nil where a draw has no
+-- number.
+local function sums_by_replicate(f, g, n, near)
   local list = {}
-  for i = 1, n do
-    list[i] = column[i]
-    if not list[i] then return nil end
+  for r = 1, REPLICATES do
+    local sum, square, apart = core.pair_sums(f, g, (r - 1) * n, n, near)
+    if not sum then return nil end
+    list[r] = {sum = sum, square = square, apart = apart}
   end
   return list
-end
-
--- Sums over a replicate of two lists from a to b, off a number near their mean.
-local function sums_of(f, g, a, b, near)
-  local sum, square, apart = 0, 0, 0
-  for i = a, b do
-    local x, y = f[i] - near, g[i] - near
-    sum = sum + (x + y)
-    square = square + (x * x + y * y)
-    apart = apart + (x - y) * (x - y)
-  end
-  return {sum = sum, square = square, apart = apart}
 end
 
 -- The part of the variance of two lists together that what they do not share makes,
@@ -84,19 +74,8 @@ local function with_interval(all, without)
   return {value = within(value), low = within(low), high = within(high)}
 end
 
-local function sums_by_replicate(f, g, n, near)
-  local list = {}
-  for r = 1, REPLICATES do
-    list[r] = sums_of(f, g, (r - 1) * n + 1, r * n, near)
-  end
-  return list
-end
-
 -- First-order and total index of one input; nil where nothing varies.
-local function over_replicates(fa, fb, fab, n, A_B)
-  local near = fa[1]
-  local sums = {A_B = A_B, B_AB = sums_by_replicate(fb, fab, n, near),
-    A_AB = sums_by_replicate(fa, fab, n, near)}
+local function over_replicates(sums, n)
   local first, total = first_and_total(sums, n, 0)
   if not first then return nil end
   local firsts, totals = {}, {}
@@ -107,20 +86,13 @@ local function over_replicates(fa, fb, fab, n, A_B)
   return with_interval(first, firsts), with_interval(total, totals)
 end
 
--- 1 where the action is the printed one, else 0.
-local function is_printed(actions, code)
-  local list = {}
-  for i, a in ipairs(actions) do list[i] = a == code and 1 or 0 end
-  return list
-end
-
--- Total index of the action; nil where it never changes.
-local function of_action(ga, gab, n)
-  return part_of(sums_by_replicate(ga, gab, n, 0), n, 0)
+local function by_total(a, b)
+  if a.total ~= b.total then return a.total > b.total end
+  return a.order < b.order
 end
 
 -- @param o {model =, inputs =, method =, seed =, threads =, replicates =}
--- @param n draws of a replicate
+-- @param n draws of a replicate; printed code of the printed action, nil: none
 -- @return {first = {[name] = interval}, total =, turns = {{name =, total =}, ...} the
 --   most first, reason = why there is none of the ratio}
 function indices.of(o, n, printed)
@@ -128,36 +100,34 @@ function indices.of(o, n, printed)
   local A = drawn(o, 0, n, o.replicates)
   local B = drawn(o, k, n, o.replicates)
   local at_A, at_B = o.model:work(A, size), o.model:work(B, size)
+  local fa, fb, near = at_A.ratio, at_B.ratio, at_A.ratio[1]
   local out = {first = {}, total = {}, turns = {}, draws = size}
-  local fa, fb = listed(at_A.ratio, size), listed(at_B.ratio, size)
-  local ga = is_printed(at_A.action, printed)
-  local A_B = fa and fb and sums_by_replicate(fa, fb, n, fa[1])
+  local A_B = near and sums_by_replicate(fa, fb, n, near)
+  local ga = core.marked(at_A.action, printed)
   for i, input in ipairs(o.inputs) do
     local mixed = table.move(A, 1, k, 1, {})
     mixed[i] = B[i]
     local at = o.model:work(mixed, size)
-    local fab = fa and fb and listed(at.ratio, size)
-    if fab then
-      out.first[input.name], out.total[input.name] = over_replicates(fa, fb, fab, n,
-        A_B)
+    local A_AB = A_B and sums_by_replicate(fa, at.ratio, n, near)
+    if A_AB then
+      out.first[input.name], out.total[input.name] = over_replicates({A_B = A_B,
+        A_AB = A_AB, B_AB = sums_by_replicate(fb, at.ratio, n, near)}, n)
     else
-      fa = nil
+      A_B = nil
     end
-    local total = of_action(ga, is_printed(at.action, printed), n)
+    local changed = sums_by_replicate(ga, core.marked(at.action, printed), n, 0)
+    local total = part_of(changed, n, 0)
     if total and total > 0 then
       out.turns[#out.turns + 1] = {name = input.name, total = total, order = i}
     end
   end
-  if not fa then
+  if not A_B then
     out.first, out.total = {}, {}
     out.reason = "some draws have no ratio, so its variance is not defined"
   elseif next(out.first) == nil then
     out.reason = "the ratio does not vary"
   end
-  table.sort(out.turns, function(a, b)
-    if a.total ~= b.total then return a.total > b.total end
-    return a.order < b.order
-  end)
+  table.sort(out.turns, by_total)
   for _, t in ipairs(out.turns) do t.order = nil end
   return out
 end

@@ -36,11 +36,10 @@ end
 -- A share in percent with its interval: "84.5 % (84.5-84.6)".
 function said.share(s)
   if s.hits == 0 then
-    return ("none of %s draws (below %s %%)"):format(grouped(s.draws),
-      units.significant(100 * s.high, 2))
+    return ("no draw (below %s %%)"):format(units.significant(100 * s.high, 2))
   elseif s.hits == s.draws then
-    return ("all of %s draws (above %s %%)"):format(grouped(s.draws),
-      units.fixed(100 * s.low, math.min(8, decimals(100 * (1 - s.low), 6) + 1)))
+    return ("all draws (above %s %%)"):format(units.fixed(100 * s.low,
+      decimals(100 * (1 - s.low), 6) + 1))
   end
   local n = decimals(100 * (s.high - s.low), 4)
   return ("%s %% (%s-%s)"):format(units.fixed(100 * s.value, n),
@@ -144,6 +143,33 @@ local function parts_of_spread(o, out)
   end
 end
 
+-- Never a number by itself: side by side, for three spreads of strength.
+local function wood(o, out)
+  if not o.wood then return end
+  out[#out + 1] = text.wrap("The wood itself, for comparison only: share of draws in "
+    .. "which the drawn bending stress exceeds the drawn strength. Neither share means "
+    .. "anything alone.", "  ")
+  for _, row in ipairs(o.wood) do
+    local parts = {}
+    for _, state in ipairs {"uncut", "cut", "fixed"} do
+      if row[state] then
+        parts[#parts + 1] = ("%s %s"):format(state == "fixed" and "repaired" or state,
+          said.share(row[state]))
+      end
+    end
+    if row.cut and row.uncut.hits > 0 then
+      parts[#parts + 1] = ("cut to uncut %s"):format(units.significant(
+        row.cut.value / row.uncut.value, 2))
+    end
+    out[#out + 1] = text.wrap(("COV of strength %s: %s"):format(units.fixed(row.cov, 2),
+      table.concat(parts, "; ")), "    ", "      ")
+  end
+  out[#out + 1] = text.wrap("Live load: Gumbel, mean 0.90 of what is entered, COV 0.23 "
+    .. "(Rosowsky, Table 2.1). Strength over F'b (CD 1, Cr 1): lognormal, 5th percentile "
+    .. "2.1 (from memory), over 1.6 for duration; COV 0.41 read for larch, 0.35 to 0.45 "
+    .. "from memory.", "    ", "      ")
+end
+
 local function heading(o)
   return o.title and said.title .. ": " .. text.plain(o.title) or said.title
 end
@@ -152,6 +178,7 @@ end
 function said.text(o)
   local out = {heading(o)}
   local function add(s) out[#out + 1] = s end
+  add(("  Printed: %s, ratio %s"):format(o.nominal.action, text.ratio(o.nominal.ratio)))
   add(text.wrap(said.sentence(o), "  "))
   for _, limit in ipairs(o.at_limit or {}) do
     add(text.wrap("At the limit: " .. limit, "  ", "    "))
@@ -181,11 +208,41 @@ function said.text(o)
     add(text.wrap(("%s: %s%s"):format(input.label, input.says, input.source
       and " (" .. input.source .. ")" or ""), "    ", "      "))
   end
+  wood(o, out)
   for _, note in ipairs(o.notes or {}) do add(text.wrap(note, "  ", "    ")) end
   add(("  Sample: %s, %s of %s draws, seed %d"):format(o.method == "lhs"
     and "Latin hypercube" or o.method == "sobol" and "scrambled Sobol" or "plain",
     o.replicates == 1 and "1 replicate" or o.replicates .. " replicates",
     grouped(o.each), o.seed))
+  return table.concat(out, "\n")
+end
+
+-- A line a joist of a floor.
+function said.floor(all)
+  local out = {("%s: %s"):format(said.title, text.plain(all.name)), "  " .. text.pad(
+    "joist", 7) .. text.pad("printed", 15) .. text.pad("action as printed", 24)
+    .. text.pad("ratio over 1", 24) .. "turns on"}
+  for _, mark in ipairs(all.order) do
+    local o = all.joists[mark]
+    if o then
+      local turns = {}
+      for i, turn in ipairs(o.turns_on) do
+        if i > 2 or turn.total < 0.05 then break end
+        turns[i] = label_of(o, turn.name)
+      end
+      out[#out + 1] = "  " .. text.pad(text.plain(mark), 7) .. text.pad(
+        ("%s %s"):format(o.nominal.action, text.ratio(o.nominal.ratio)), 15)
+        .. text.pad(said.share(o.actions[o.nominal.action]), 24)
+        .. text.pad(said.share(o.over), 24) .. table.concat(turns, ", ")
+      for _, limit in ipairs(o.at_limit) do
+        out[#out + 1] = text.wrap("at the limit: " .. limit, "         ", "           ")
+      end
+    else
+      out[#out + 1] = text.wrap(("%s not drawn: %s"):format(text.pad(text.plain(mark), 6),
+        all.reasons[mark]), "  ", "         ")
+    end
+  end
+  out[#out + 1] = text.wrap(said.is_not, "  ")
   return table.concat(out, "\n")
 end
 
