@@ -351,4 +351,127 @@ function T.test_a_kerf_is_a_cut_through_of_no_length()
   end
 end
 
+--------------------------------------------------------------------- cuts written off
+
+local NOTCH = ns.notch {face = "bottom", from = "6-0", to = "6-5", depth = 3}
+
+-- share = "new" on a part-length sister: the notch counts as cut through. By hand, a 30 in,
+-- F_o = M(x_i)/a, left F_i = F_o - V, right F_i = F_o + V: 620.1/556.6, 631.4/643.0 lb;
+-- joist at the outer groups 1174.8/1390.8 ft-lb, sister 18942/21177 lb-in.
+function T.test_a_notch_written_off_is_a_gap()
+  local a = joist {cuts = {NOTCH}}:fix(ns.sister {from = "3-0", to = "9-5",
+    bearing = false, groups = GROUPS, fastener = BOLT, share = "new"}):review().fixed
+  local by_hand = {620.1, 556.6, 643.0, 631.4}
+  for i, F in ipairs(by_hand) do close(station_force(a, i), F, REL) end
+  lu.assertEquals(a.stations[3].name, "right inner")
+  close(find(a, "host-bending", "host").demand, 1390.8 * 12, REL)
+  close(find(a, "bending", "sister").ratio, 0.894, 2e-3)
+  close(find(a, "connection-shear", "host").ratio, 0.802, REL)
+  -- a gap there gives the same, to the digit, where its load is placed so
+  local gap = sistered(joist {cuts = {SEVER}}, {fastener = BOLT})
+  close(gap.ratio, a.ratio, 1e-9)
+  local off = of_mode(a, "net-bending", "notch 1, written off")
+  lu.assertFalse(off.binding)
+  lu.assertEquals(off.cut, 1)
+  -- and the switch is read: without it the notch is there and governs (0.930 by hand)
+  local without = joist {cuts = {NOTCH}}:fix(ns.sister {from = "3-0", to = "9-5",
+    bearing = false, groups = GROUPS, fastener = BOLT}):review().fixed
+  close(find(without, "net-bending", "host").ratio, 0.930, REL)
+end
+
+function T.test_load_over_the_gap_alone_when_it_is_said()
+  local a = joist {cuts = {NOTCH}}:fix(ns.sister {from = "3-0", to = "9-5",
+    bearing = false, groups = GROUPS, fastener = BOLT, share = "new",
+    gap_load = "gap"}):review().fixed
+  for i, F in ipairs {620.5, 568.5, 654.9, 631.8} do close(station_force(a, i), F, REL) end
+end
+
+-- What lies under the sister has to lie between its inner groups; else it is refused.
+function T.test_cuts_outside_the_inner_groups_are_refused()
+  local function refused(cuts, changes)
+    local t = {from = "3-0", to = "9-5", bearing = false, groups = GROUPS,
+      fastener = BOLT, share = "new"}
+    for name, value in pairs(changes or {}) do t[name] = value end
+    return joist {cuts = cuts}:fix(ns.sister(t)):review().fixed.refused
+  end
+  lu.assertStrContains(refused {NOTCH, ns.hole {at = "4-6", diameter = 2}},
+    "between its inner groups")
+  lu.assertStrContains(refused {ns.hole {at = "1-6", diameter = 2}}, "no cut lies under")
+  lu.assertNil(refused {NOTCH, ns.hole {at = "1-6", diameter = 2}})
+  lu.assertNil(refused {ns.notch {face = "top", from = "6-0", to = "6-1", depth = 2},
+    ns.hole {at = "6-4", diameter = 1.5}})
+end
+
+-- More load, a longer cut: never better.
+function T.test_what_is_written_off_is_never_better_for_more()
+  local last = 0
+  for live = 20, 100, 20 do
+    local a = joist {live = live, cuts = {NOTCH}}:fix(ns.sister {from = "3-0",
+      to = "9-5", bearing = false, groups = GROUPS, fastener = BOLT,
+      share = "new"}):review().fixed
+    lu.assertTrue(a.ratio > last)
+    last = a.ratio
+  end
+end
+
+-- A switch that a repair does not read is refused by its name.
+function T.test_switches_that_are_not_read_are_refused()
+  local part = {from = "3-0", to = "9-5", bearing = false}
+  local function with(base, changes)
+    local t = {}
+    for _, list in ipairs {base, changes} do
+      for name, value in pairs(list) do t[name] = value end
+    end
+    return t
+  end
+  for _, row in ipairs {
+    {"sister", with(part, {share = "stiffness"}), "share"},
+    {"sister", with(part, {share = "worst"}), "share"},
+    {"sister", with(part, {share = "new", lift = "none"}), "lift"},
+    {"sister", {share = "new", lift = "none"}, "lift"},
+    {"sister", {gap_load = "gap"}, "gap_load"},
+    {"sister", with(part, {groups = GROUPS, pitch = 12}), "pitch"},
+    {"sister", with(part, {groups = GROUPS, per_row = 3}), "per_row"},
+    {"sister", with(part, {groups = GROUPS, end_distance = 3}), "end_distance"},
+    {"side_plates", {from = "3-0", to = "9-5", steel = "A36", gauge = 12,
+      thickness = 0.25}, "thickness"},
+    {"side_plates", {from = "3-0", to = "9-5", steel = "A36", thickness = 0.25,
+      material = {Fb = 1, Fv = 1, E = 1}}, "material"},
+    {"side_plates", {from = "3-0", to = "9-5", steel = "A36", thickness = 0.25,
+      gap_load = "gap"}, "gap_load"},
+    {"strap", {gauge = 12, thickness = 0.25}, "gauge"}} do
+    local made, found = joist({cuts = {NOTCH}}):fixed(ns[row[1]](row[2]))
+    lu.assertNil(made, row[3])
+    lu.assertStrContains(found:text(), row[3] .. ": ")
+    lu.assertStrContains(found:text(), "not read")
+  end
+  local made, found = joist({cuts = {SEVER}}):fixed(ns.sister {share = "stiffness"})
+  lu.assertNil(made)
+  lu.assertStrContains(found:text(), "cut through")
+  support.raises("end_distance", ns.end_sister, {to = "5-0", end_distance = 3})
+end
+
+-- Two repairs of one kind and place in a ranking: each title says what differs.
+function T.test_titles_of_a_ranking_say_what_differs()
+  local floor = ns.floor {span = "13-6", joists = {
+    {mark = "A", size = "2x10", material = DFL, spacing = 16, dead = 12, live = 40},
+    {mark = "B", size = "2x10", material = DFL, spacing = 16, dead = 12, live = 40,
+      cuts = {NOTCH}},
+    {mark = "C", size = "2x10", material = DFL, spacing = 16, dead = 12, live = 40}}}
+  local part = {from = "3-0", to = "9-5", bearing = false, groups = GROUPS,
+    fastener = BOLT}
+  local new = {share = "new"}
+  for name, value in pairs(part) do new[name] = value end
+  local ranked = floor:rank_fixes("B", {ns.sister(part), ns.sister(new)})
+  local titles, n = {}, 0
+  for _, list in ipairs {ranked.ranked, ranked.failing, ranked.refused} do
+    for _, entry in ipairs(list) do
+      lu.assertNil(titles[entry.title], entry.title)
+      titles[entry.title], n = true, n + 1
+      lu.assertStrContains(entry.title, "share")
+    end
+  end
+  lu.assertEquals(n, 2)
+end
+
 return T

@@ -221,8 +221,8 @@ local function subject(joist, packs)
   local m = joist.model
   if ply.cut(m) then return nil, ply.unsearched(m) end
   if not joist.repair then return m, #m.cuts > 0 and "cut" or "uncut" end
-  if not fix.works_on_lanes(joist.repair.kind) then
-    return nil, "asked of a joist, of a sister or of side plates only"
+  if not fix.works_on_lanes(joist.repair) then
+    return nil, "asked of a joist, of a sister or of side plates only, no cut written off"
   end
   local fixed, why = fix.on_lanes(joist, packs)
   if not fixed then return nil, why end

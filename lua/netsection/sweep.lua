@@ -97,7 +97,7 @@ end
 -- works with the joist.
 local function by_review(joist, over)
   return over.fix ~= nil or ply.cut(joist.model) or joist.repair ~= nil
-    and not fix.works_on_lanes(joist.repair.kind)
+    and not fix.works_on_lanes(joist.repair)
 end
 
 local function read_axes(t, slow)
