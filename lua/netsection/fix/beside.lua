@@ -413,8 +413,8 @@ local function notes_of(f, a)
       .. "apart, and the list says from which face", units.fixed(f.staggered, 2))
   end
   if f.written_off then
-    add("share = \"new\": from %s to %s the joist counts as cut through, whatever wood is "
-      .. "left there; checks of its cuts are shown as written off", feet(f.gap.x1),
+    add("share = \"new\": from %s to %s the joist counts as cut through, whatever wood "
+      .. "is left there; checks of its cuts are shown as written off", feet(f.gap.x1),
       feet(f.gap.x2))
   end
   if f.shares ~= "slip" then
@@ -491,7 +491,8 @@ local function written_off(f, case)
   return out
 end
 
--- Checks of the cuts that are written off, as the joist had them: shown, deciding nothing.
+-- Checks of the cuts that are written off, as the joist had them: shown, deciding
+-- nothing.
 local function add_written_off(f, case, a)
   for _, k in ipairs(a.checks) do k.cut = k.cut and f.numbers[k.cut] end
   for _, k in ipairs(case.review.cut.checks) do
