@@ -355,9 +355,9 @@ end
 
 local NOTCH = ns.notch {face = "bottom", from = "6-0", to = "6-5", depth = 3}
 
--- share = "new" on a part-length sister: the notch counts as cut through. By hand, a
--- 30 in, F_o = M(x_i)/a, left F_i = F_o - V, right F_i = F_o + V: 620.1/556.6, 631.4/643.0 lb;
--- joist at the outer groups 1174.8/1390.8 ft-lb, sister 18942/21177 lb-in.
+-- share = "new" on a part-length sister: the notch counts as cut through. By hand, a 30
+-- in, F_o = M(x_i)/a, left F_i = F_o - V, right F_i = F_o + V: 620.1/556.6, 631.4/643.0
+-- lb; joist at the outer groups 1174.8/1390.8 ft-lb, sister 18942/21177 lb-in.
 function T.test_a_notch_written_off_is_a_gap()
   local a = joist {cuts = {NOTCH}}:fix(ns.sister {from = "3-0", to = "9-5",
     bearing = false, groups = GROUPS, fastener = BOLT, share = "new"}):review().fixed

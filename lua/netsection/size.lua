@@ -77,7 +77,9 @@ end
 local function lapped(t, a, b, left, right, n, d)
   local s = copy(t)
   s.from, s.to, s.bearing = a - left, b + right, false
-  for _, name in ipairs {"pitch", "per_row", "end_distance", "hanger"} do s[name] = nil end
+  for _, name in ipairs {"pitch", "per_row", "end_distance", "hanger"} do
+    s[name] = nil
+  end
   local near = near_of(d)
   s.groups = {{at = a - left + near, n = n}, {at = a - near, n = n},
     {at = b + near, n = n}, {at = b + right - near, n = n}}
@@ -103,7 +105,8 @@ local function full_length(j, t, packs)
   for _, pitch in ipairs(t.pitch and {t.pitch} or PITCHES) do
     for n = t.per_row or 1, t.per_row or ROW do
       local s = copy(t)
-      s.from, s.to, s.groups, s.bearing, s.pitch, s.per_row = nil, nil, nil, true, pitch, n
+      s.from, s.to, s.groups, s.bearing = nil, nil, nil, true
+      s.pitch, s.per_row = pitch, n
       local r, ok, reason = try(j, "sister", s, packs)
       local count = #r.fixed.layout
       if ok and (not fewest or count < fewest) then
