@@ -556,6 +556,21 @@ function T.test_decks()
   lu.assertEquals(boards.deck.along, 0)
 end
 
+-- Reactions before and after stand on the plan as by independent computation (lb at one
+-- end: 1193.7/2 and 952.3/2 of J3), with the gap and lines of equal deflection.
+function T.test_plan_of_reactions()
+  local g = floor {J4 = GAP}:review {grid = {deck = "24oc OSB"}}.grid
+  local script = ns.plot.grid_plan(g, {output = "grid.svg"})
+  lu.assertStrContains(script, "'J3  597 (476)'")
+  lu.assertStrContains(script, "'J4  214 (484)'")
+  lu.assertStrContains(script, "Second opinion, not used for the verdict")
+  lu.assertStrContains(script, "78.5000 ")
+  raises("a grid of floor:grid expected", function() ns.plot.grid_plan {} end)
+  raises("the height must be at least", function()
+    ns.plot.grid_plan(g, {size = {8, 1}})
+  end)
+end
+
 ------------------------------------------------------------------- Fourier series
 
 -- Solves A x = b in place; A is small, symmetric and positive.

@@ -12,6 +12,7 @@
 --   plot.section(subject, options)  the joist cut across at options.at, to scale
 --   plot.detail(subject, options)     a repair to be built, to scale on one sheet
 --   plot.floor_plan(subject, options)  a floor in plan, to scale
+--   plot.grid_plan(grid, options)  a floor as a grid: reactions and deflection
 --   plot.floor_summary(subject, options)  ratios of a floor's joists, what comes next
 --
 -- Moment and shear of a repaired joist show it as it is and, below, the members of the
@@ -34,6 +35,7 @@ local detail = require "netsection.plot.detail"
 local details = require "netsection.detail"
 local elevation = require "netsection.plot.elevation"
 local forces = require "netsection.plot.forces"
+local grid_plan = require "netsection.plot.grid_plan"
 local plan = require "netsection.plot.plan"
 local repair = require "netsection.plot.repair"
 local maps = require "netsection.cut_map"
@@ -258,6 +260,21 @@ end
 -- line at 1.0, and what comes next. As plot.floor_plan.
 function plot.floor_summary(subject, options)
   local text = draw_floor("floor_summary", LONG, summary.script, subject, options)
+  return text
+end
+
+--- A floor as a grid in plan: reactions as found and with all joists sound, and lines of
+-- equal deflection. @param g what floor:grid gave, or `grid` of a floor's review
+-- @param options as for plot.moment
+function plot.grid_plan(g, options)
+  local page, problem = sheet.read(options, LONG)
+  if not page then error(problem, 2) end
+  if type(g) ~= "table" or type(g.lines) ~= "table" or not g.answer then
+    error(("plot.grid_plan: a grid of floor:grid expected, got %s"):format(type(g)), 2)
+  end
+  local text
+  text, problem = grid_plan.script(g, page)
+  if not text then error(problem, 2) end
   return text
 end
 
