@@ -2,7 +2,7 @@
 -- Question: a bath floor of seven 2x10 at 16 in, span 13-6, D 12 + L 40, on 24oc
 -- panels; J4 was sawn through at mid-span for a drain. Who carries what now, what does a
 -- person of 225 lb at mid-span press down, and what does a sister bring back? Expected,
--- by an independent grid: uncut J4 takes 36 % of the reactions of the 225 lb and goes down
+-- by an independent grid: uncut J4 takes 36 % of the reactions of the 225 lb and sags
 -- 0.062 in; cut through, J3 and J5 take 60 % each, the bearings of J4 lift, 0.168 in; all
 -- load of the floor puts 29,570 lb-in on J3 and J5, 1.40 of F_b' S at Cr 1.0, and
 -- 1137 lb-in per ft on the deck, of 770: not reliable.

@@ -556,6 +556,35 @@ function T.test_decks()
   lu.assertEquals(boards.deck.along, 0)
 end
 
+-- A repair brings back what the joist beside had before the cut: 19,348 lb-in of 29,570
+-- where the new member is as stiff as the old joist; a header is told, not guessed. The
+-- order of the ranking is the same without it.
+function T.test_what_a_repair_takes_off_the_joists_beside()
+  local glue = {}
+  for name, value in pairs(WOOD) do glue[name] = value end
+  glue.G = 0.5
+  local f = ns.floor {name = "G1", size = "2x10", spacing = 16, span = 162, bearing = 3.5,
+    dead = 12, live = 40, material = glue, joists = {{mark = "J1"}, {mark = "J2"},
+    {mark = "J3"}, {mark = "J4", cuts = GAP}, {mark = "J5"}, {mark = "J6"},
+    {mark = "J7"}}}
+  local fixes = {ns.sister {size = "2x10", material = glue, from = "2-6", to = "11-0",
+    fastener = ns.fastener {kind = "bolt", diameter = "1/2 in"},
+    groups = {{at = "3-0", n = 4}, {at = "5-6", n = 4}, {at = "8-0", n = 4},
+      {at = "10-6", n = 4}}}}
+  local with = f:rank_fixes("J4", fixes, {grid = {deck = DECK}})
+  local without = f:rank_fixes("J4", fixes)
+  lu.assertEquals(#with.ranked, #without.ranked)
+  lu.assertEquals(with.ranked[1].ratio, without.ranked[1].ratio)
+  local n = with.ranked[1].relief[1]
+  lu.assertEquals(n.mark, "J3")
+  close(n.before, 29570, 0.01)
+  close(n.after, 19348, 0.04)
+  lu.assertStrContains(ns.report.fixes(with), "sharing by the grid, not in the order")
+  raises("grid.points: not taken here", function()
+    f:rank_fixes("J4", fixes, {grid = {deck = DECK, points = {}}})
+  end)
+end
+
 -- Reactions before and after stand on the plan as by independent computation (lb at one
 -- end: 1193.7/2 and 952.3/2 of J3), with the gap and lines of equal deflection.
 function T.test_plan_of_reactions()
