@@ -439,6 +439,18 @@ function T.test_what_nothing_holds_is_refused()
   end)
 end
 
+-- In a review it is a result: the block says why, the code check stands.
+function T.test_a_review_says_why_there_is_no_grid()
+  local r = floor({J2 = GAP}, nil, 2):review {grid = {deck = BARE}, feel = true}
+  lu.assertStrContains(r.grid.refused, "held by nothing")
+  local said = ns.report.text(r)
+  lu.assertStrContains(said, "not computed: part of the floor is held by nothing")
+  lu.assertStrContains(ns.report.json(r), "held by nothing")
+  lu.assertStrContains(ns.report.html(r), "held by nothing")
+  balance(floor(nil, nil, 1):review {grid = {deck = DECK}}.grid)
+  balance(floor(nil, nil, 2):review {grid = {deck = DECK}}.grid)
+end
+
 function T.test_a_joist_without_numbers_needs_its_stiffness()
   local f = floor(nil, {J2 = {member = "I-joist"}})
   raises("J2: no stiffness", function() f:grid(at_middle()) end)
