@@ -22,9 +22,10 @@ function neighbors.out(r)
   if t.out then return "said to be out" end
   for i, c in ipairs(r.joist.model.cuts) do
     if c.lost then return ("no sound seat at the %s bearing"):format(c.lost) end
-    if c.kind == "sever" then return "cut through" end
+    local parted = not (c.ply and r.plies) -- else the other plies carry
+    if c.kind == "sever" and parted then return "cut through" end
     local found = r.cuts and r.cuts[i]
-    if found and found.gate == 6 then
+    if found and found.gate == 6 and parted then
       return ("nothing left at %s"):format(found.name)
     end
   end

@@ -90,7 +90,7 @@ local function pieces(r)
   local m, ends = r.joist.model, {}
   local first, last = -m.overhang_left, model.total(m) + m.overhang_right
   for i, c in ipairs(r.cuts or {}) do
-    if c.gate == 6 then
+    if c.gate == 6 and not (c.ply and r.plies) then
       local at_end = m.cuts[i].lost or m.cuts[i].kind ~= "sever"
         and (c.x1 <= first + m.bearing[1] / 2
         or c.x2 >= last - m.bearing[#m.bearing] / 2)
