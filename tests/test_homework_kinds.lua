@@ -102,6 +102,16 @@ function T.test_couple_of_a_severed_joist()
   close(slip(v, "the full depth as arm", "T"), 12 * 1551 / 9.25, REL)
 end
 
+-- By hand: k = 48 E I/L^3 = 1787.1 lb/in, k_f = 6 E 1.5469/16^3 = 3625.5, r = 2.0287:
+-- (1 + 1.0143)/(1 + 3.0430) = 0.4982 stay.
+function T.test_share_of_a_point_load()
+  local v = homework.version {kind = "point_load_share", given = {size = "2x10",
+    row = "2x6", span = "13-6", spacing = 16, P = 225}}
+  values(v, {k = 1787.1, k_f = 3625.5, q_2 = 0.4982, R_2 = 112.1, R_1 = 56.45,
+    M_2 = 378.3, w_2 = 0.06273, M_f = 903.2})
+  close(slip(v, "one arm of the row alone", "k_f"), 3625.5 / 2, REL)
+end
+
 -- Textbook closed forms: P a b / L under a load by itself; 5 w L^4 / (384 E I).
 function T.test_closed_forms()
   local v = homework.version {kind = "moment_shear", given = {span = "12-0",
