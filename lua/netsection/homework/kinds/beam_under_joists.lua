@@ -8,7 +8,7 @@ local wood = require "netsection.homework.wood"
 local function values(p) return wood.values(p.wood, p.size) end
 
 return {
-  name = "beam_under_joists", order = 160, standards = {"us-nds-2018-asd"},
+  name = "beam_under_joists", order = 180, standards = {"us-nds-2018-asd"},
   title = "Beam under joists",
   vary = {
     size = {"2x8", "2x10", "2x12"}, half = {72, 78, 81, 84, 90, 96}, spacing = {16, 24},

@@ -9,7 +9,7 @@ local function split(name)
 end
 
 return {
-  name = "column", order = 165, standards = {"us-nds-2018-asd"},
+  name = "column", order = 190, standards = {"us-nds-2018-asd"},
   title = "Post under a beam",
   vary = {
     size = {"4x4", "4x6"}, length = {72, 78, 81, 84, 87, 90, 93, 96, 99, 102, 108, 114},
