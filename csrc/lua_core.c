@@ -168,6 +168,26 @@ static int core_curve(lua_State *L) {
   return 1;
 }
 
+/* stiffness(model, rules, standard) -> EI of the joist as cut and as it was,
+ * from break to break: {{from =, to =, cut =, uncut =}}, lb-in2; over a gap as
+ * if the wood were whole. */
+static int core_stiffness(lua_State *L) {
+  struct ns_stiffness *c = lua_newuserdatauv(L, sizeof *c * NS_MAX_BREAKS, 0);
+  struct nsb_desk *d = review_one(L);
+  luaL_argcheck(L, d->result.status[0] == NS_OK, 1, "a model that is wrong");
+  const int n = ns_stiffness_along(nsb_work(d), c, NS_MAX_BREAKS);
+  lua_createtable(L, n, 0);
+  for (int k = 0; k < n; k++) {
+    lua_createtable(L, 0, 4);
+    nsb_set(L, "from", c[k].from);
+    nsb_set(L, "to", c[k].to);
+    nsb_set(L, "cut", c[k].cut);
+    nsb_set(L, "uncut", c[k].uncut);
+    lua_rawseti(L, -2, k + 1);
+  }
+  return 1;
+}
+
 /* A block reviewed 'times' over, of which nothing is read back but a sum: what
  * the core alone costs, for the bench. */
 static int core_spin(lua_State *L) {
@@ -392,9 +412,13 @@ static int core_section(lua_State *L) {
 }
 
 /* Those that work on the desk. */
-static const luaL_Reg desk_functions[] = {
-    {"review", core_review}, {"reviews", core_reviews}, {"check", core_check},
-    {"curve", core_curve},   {"spin", core_spin},       {NULL, NULL}};
+static const luaL_Reg desk_functions[] = {{"review", core_review},
+                                          {"reviews", core_reviews},
+                                          {"check", core_check},
+                                          {"curve", core_curve},
+                                          {"stiffness", core_stiffness},
+                                          {"spin", core_spin},
+                                          {NULL, NULL}};
 
 static const luaL_Reg functions[] = {{"rules", core_rules},
                                      {"standard", core_standard},
@@ -432,6 +456,7 @@ int luaopen_netsection_core(lua_State *L) {
   nsb_open_files(L);
   nsb_open_beam(L);
   nsb_open_dowel(L);
+  nsb_open_grid(L);
   nsb_open_odds(L);
   lua_pushstring(L, ns_version());
   lua_setfield(L, -2, "version");

@@ -32,7 +32,7 @@
   X(lines_range) X(lines_start) X(lines_within) X(lone_envelopes)              \
   X(lone_follow) X(lone_solve) X(rate) X(lines_at) X(lines_pass)              \
   X(lines_shears) X(check_chords) X(deflection) X(rules_fit) X(beam_parts)       \
-  X(note_hogging) X(CP) X(post)
+  X(note_hogging) X(stiffness_along) X(CP) X(post)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
@@ -61,6 +61,7 @@ extern const unsigned long plain_work_size;
 #define ns_check_cut plain_check_cut
 #define ns_check_state plain_check_state
 #define ns_curve_points plain_curve_points
+#define ns_stiffness_along plain_stiffness_along
 #define ns_decide plain_decide
 #define ns_find_forces plain_find_forces
 #define ns_l_e plain_l_e
@@ -656,7 +657,6 @@ static void random_fix(struct trial *t, int i) {
   v[NS_F_below][i] = between(0.02, 0.5);
   v[NS_F_P_s][i] = between(500, 9000);
   v[NS_F_free][i] = between(1, 20);
-  v[NS_F_block][i] = unit() < 0.5 ? between(1, 7) : 0;
   for (int f = 0; f < NS_JOIST_ROWS; f++)
     t->block.other[f][i] = t->block.joist[f][i];
   t->block.other[NS_J_Fb][i] = between(400, 2000);

@@ -6,6 +6,8 @@
 local core = require "netsection.core"
 local dkjson = require "dkjson"
 local escape = require "netsection.document.escape"
+local feel = require "netsection.feel.words"
+local grid = require "netsection.grid.tree"
 local part = require "netsection.fix.part"
 local review = require "netsection.review"
 local verdict = require "netsection.verdict"
@@ -326,6 +328,9 @@ local function rules_of(r)
     end)}}
 end
 
+-- What other modules make their branches of the tree with.
+local MAKE = {object = object, each = each, word = numbers.word}
+
 local function texts(list)
   return each(list, function(said) return said end)
 end
@@ -345,6 +350,7 @@ local function until_of(r)
   put(o, "deck", u.deck)
   put(o, "refused", u.refused)
   put(o, "cautions", texts(u.cautions))
+  put(o, "grid", grid.until_repaired(u.grid, MAKE))
   return o
 end
 
@@ -443,7 +449,8 @@ function numbers.of(subject)
     floor = object {{"name", subject.name}, {"count", #list}, {"actions", counts}}
   end
   return object {{"netsection", core.version}, {"units", UNITS}, {"floor", floor},
-    {"joists", joists}}
+    {"joists", joists}, {"grid", grid.of(subject.grid, MAKE)},
+    {"feel", feel.tree(subject.feel, MAKE)}}
 end
 
 -- The shortest text that reads back as the same number; nothing is not signed.
@@ -491,6 +498,8 @@ local UNIT = {at = "in", x = "in", h = "in", y = "in", D = "in", b = "in", d = "
   carry = "lb",
   width = "in", deck = "in", dead_lb = "lb", total_lb = "lb",
   construction_live_psf = "psf"}
+
+for key, unit in pairs(grid.units) do UNIT[key] = unit end
 
 local SAME = {demand = true, capacity = true, value = true}
 

@@ -5,6 +5,8 @@ local act_now = require "netsection.act_now"
 local calculation = require "netsection.calculation"
 local cautions = require "netsection.cautions"
 local document = require "netsection.document"
+local feel = require "netsection.feel.words"
+local second = require "netsection.grid.words"
 local drawings = require "netsection.package.drawings"
 local model = require "netsection.model"
 local numbers = require "netsection.numbers"
@@ -78,17 +80,27 @@ local function what_of(k)
   return k.binding and what or what .. " *"
 end
 
+local WIDE = 26
+
+local function widest(list)
+  local most = WIDE
+  for _, row in ipairs(list) do most = math.max(most, #what_of(row.cut or row.uncut)) end
+  return most
+end
+
 local function table_of(r)
-  local out = {("  %s %s %s %s %s %s  %s"):format(pad("check", 26), pad("at", 10),
+  local list = rows_of(r)
+  local wide = widest(list)
+  local out = {("  %s %s %s %s %s %s  %s"):format(pad("check", wide), pad("at", 10),
     pad("demand,", 12, true), pad("capacity,", 12, true), pad("ratio,", 6, true),
-    pad("ratio,", 6, true), "clause"), ("  %s %s %s %s %s"):format(pad("", 37),
+    pad("ratio,", 6, true), "clause"), ("  %s %s %s %s %s"):format(pad("", wide + 11),
     pad("as cut", 12, true), pad("as cut", 12, true), pad("uncut", 6, true),
     pad("cut", 6, true))}
   local noted = false
-  for _, row in ipairs(rows_of(r)) do
+  for _, row in ipairs(list) do
     local k = row.cut or row.uncut
     noted = noted or not k.binding
-    out[#out + 1] = ("  %s %s %s %s %s %s  %s"):format(pad(what_of(k), 26),
+    out[#out + 1] = ("  %s %s %s %s %s %s  %s"):format(pad(what_of(k), wide),
       pad(k.mode == "stability" and "-" or place(k.at), 10),
       pad(quantity(k.demand, k.unit), 12, true),
       pad(k.mode == "uplift" and "-" or quantity(k.capacity, k.unit), 12, true),
@@ -262,6 +274,14 @@ function report.text(subject, options)
   for _, r in ipairs(reviews) do
     out[#out + 1] = ""
     out[#out + 1] = joist_text(r, which)
+  end
+  if subject.grid then
+    out[#out + 1] = ""
+    second.add_text(out, subject.grid, reviews)
+  end
+  if subject.feel then
+    out[#out + 1] = ""
+    feel.add_text(out, subject.feel, reviews)
   end
   out[#out + 1] = ""
   out[#out + 1] = "Assumptions"

@@ -35,6 +35,32 @@ end
 
 sister.wood_of = wood_of
 
+-- What a share means where the sister is not on both bearings, or the joist is cut
+-- through: its fasteners carry by their slip; with "new" the cuts count as cut through.
+local function read_share(t, f, found, part)
+  local full = f.bears_left and f.bears_right
+  if f.share == "new" and not full then
+    f.written_off, f.severed = true, true
+    f.between = t.gap_load == nil or f.between
+    if t.lift ~= nil and t.lift ~= "unloaded" then
+      found:add(part, "lift", "not read with share = \"new\": the joist counts as cut "
+        .. "through and carries nothing while it is fastened")
+    end
+    f.lift = "unloaded"
+  elseif f.share == "new" and t.lift ~= nil and t.lift ~= "unloaded" then
+    found:add(part, "lift", "not read with share = \"new\": what is written off carries "
+      .. "nothing")
+  elseif f.share and f.share ~= "slip" and f.share ~= "new" and (not full
+    or f.severed) then
+    found:add(part, "share", ("'%s' is not read %s: the two share by the slip of their "
+      .. "fasteners"):format(f.share, full and "for a joist that is cut through"
+      or "for a sister that is not on both bearings"))
+  end
+  if t.gap_load ~= nil and not f.severed then
+    found:add(part, "gap_load", "not read: the joist has no gap")
+  end
+end
+
 function sister.read(t, case, found, part)
   local f = beside.read(t, case, found, part)
   f.wood = wood_of(t, case, found, part)
@@ -44,12 +70,13 @@ function sister.read(t, case, found, part)
   end
   f.share = t.share ~= nil and model.readers.choice(found, part, "share", t.share,
     {"stiffness", "new", "worst", "slip"}) or nil
+  read_share(t, f, found, part)
   return f
 end
 
 local function name_of(f)
   local o = f.wood.model
-  local size = o.size or ("%s x %s"):format(units.inches(o.b), units.inches(o.d))
+  local size = site.section(o)
   return o.plies > 1 and ("%d plies %s"):format(o.plies, size) or size
 end
 
@@ -112,20 +139,31 @@ function sister.lanes(case, f)
   return beside.lanes(case, f, words)
 end
 
+local function hangers_of(f)
+  return ((f.bears_left and 1 or 0) + (f.bears_right and 1 or 0))
+    * (f.side == "both" and 2 or 1)
+end
+
+-- Pieces as they are listed, hangers included.
+function sister.count(f)
+  return f.wood.model.plies * (f.side == "both" and 2 or 1)
+    + (f.hanger and hangers_of(f) or 0)
+end
+
 function sister.assess(case, f)
   local words, unknown = words_of(case, f)
   if not words then return nil, unknown end
   local a, reason = beside.assess(case, f, words)
   if not a then return nil, reason end
   for _, p in ipairs(a.pieces) do
-    local ft = site.stock(p.length)
-    p.stock = ft and ("%s x %d ft"):format(name_of(f), ft) or name_of(f) .. ", over 24 ft"
+    p.size, p.count = site.section(f.wood.model), f.wood.model.plies
+    p.stock = site.cut_from(p.size, p.length)
     p.label = ("%s x %s"):format(name_of(f), units.feet_inches(p.length))
   end
   a.title = sister.title(f)
   if f.bears_left or f.bears_right then
     seat.add(a, case, f.wood.model, {ends = f.seats, hanger = f.hanger, name = "sister",
-      R = own_reactions(a, f)})
+      R = own_reactions(a, f), count = hangers_of(f)})
   end
   advice(f, case, a)
   return a

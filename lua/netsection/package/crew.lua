@@ -71,11 +71,12 @@ local function pieces_words(a)
     local long = p.length and ", " .. text.place(p.length) .. " long" or ""
     local where = p.x1 and not p.of and p.length
       and (", from %s to %s"):format(text.place(p.x1), text.place(p.x2)) or ""
-    out[i] = ("%d %s%s%s%s"):format(p.count or 1, p.name, p.size and " " .. p.size or "",
-      long, where) .. (p.of and " at joist " .. p.of or "")
+    out[i] = ("%d x %s%s%s%s"):format(p.count or 1, p.name,
+      p.size and " " .. p.size or "", long, where)
+      .. (p.of and " at joist " .. p.of or "")
   end
   for _, f in ipairs(a.fasteners) do
-    out[#out + 1] = ("%d %s, %s"):format(f.count, f.fastener or "fasteners",
+    out[#out + 1] = ("%d x %s, %s"):format(f.count, f.fastener or "fasteners",
       f.where or "")
   end
   return out
@@ -98,7 +99,8 @@ local function joist(d, r)
 end
 
 --- The crew's sheet of a joist's or a floor's review, as a document.
-function crew.document(subject)
+-- @param lines of floor:shores, or nil: shores whose beams and posts are worked
+function crew.document(subject, lines)
   local reviews = numbers.reviews(subject, "package", 2)
   local d = document.new {title = "Crew sheet: "
     .. (review.is(subject) and "joist " .. subject.mark or subject.name)}
@@ -111,6 +113,7 @@ function crew.document(subject)
   end
   if #said > 0 then d:list(said) end
   shores.document(d, reviews)
+  for _, s in ipairs(lines or {}) do s:add(d) end
   d:paragraph {{strong = "Do"}}:list(DO):paragraph {{strong = "Do not"}}:list(DO_NOT)
   local ready, waiting = {}, {}
   for _, r in ipairs(reviews) do

@@ -234,6 +234,8 @@ columns.cuts = {
   column("packed", "flag", {rare = true, also = {"packed seat"}}),
   column("seat_tolerance", "length", {rare = true}),
   column("at_depth", "length", {also = {"split depth", "depth of split"}}),
+  column("ply", "count", {rare = true, also = {"which ply", "ply no", "ply number"},
+    says = "of several plies, the one that is cut"}),
   photo, note,
 }
 
@@ -351,7 +353,7 @@ columns.fixes = {
     also = {"maker's value"}}),
   column("capacity", "point", {eg = {"", "900 lb"}}),
   column("seat", "length", {rare = true}), column("offset", "length", {rare = true}),
-  column("bearing", "length", {rare = true}), column("block", "length", {rare = true}),
+  column("bearing", "length", {rare = true}),
   column("trimmer_plies", "count", {rare = true, words = {}}),
   column("hold_down", "point", {rare = true}),
   column("hanger", "point", {rare = true}), column("tail_hanger", "point", {rare = true}),
