@@ -553,8 +553,8 @@ function tests.test_the_same_joist_gives_the_same_bytes_and_stays_as_it_is()
 end
 
 function tests.test_options_and_subjects_are_checked()
-  support.raises("the width must be at least 8 in", ns.plot.elevation, CASES.cuts(),
-    {size = {7, 5}})
+  support.raises("the width must be at least 7 in", ns.plot.elevation, CASES.cuts(),
+    {size = {6.5, 5}})
   support.raises("the height must be at least", ns.plot.elevation, CASES.sister(),
     {size = {10, 3}})
   local message = support.raises("plot.elevation: a review or a joist expected, got a "

@@ -314,7 +314,8 @@ function report.html(subject, options)
   local paper = given.paper
   given.paper = nil
   if given.render then
-    given.figures, problem = drawings.pictures(drawings.of(subject, tree))
+    given.figures, problem = drawings.pictures(drawings.of(subject, tree,
+      {full = true}))
   end
   given.render = nil
   parts.only("report.html", given, calculation.options, 2)

@@ -298,4 +298,19 @@ end
 
 checks.quantity, checks.unit = shown_quantity, shown_unit
 
+--- Names of a state's checks in the tree, in their order.
+function checks.words(a) return numbers.check_words(a.checks) end
+
+--- The lines of one check by itself, with the names of their values; the long way to the
+-- value of a fastener stays in the full calculation.
+function checks.lines(ctx, state, k)
+  local a, word = ctx.r[state], nil
+  for i, name in ipairs(numbers.check_words(a.checks)) do
+    if a.checks[i] == k then word = name end
+  end
+  local all = steps_of(k, ctx.tree[state].checks[word].steps,
+    ("%s.%s.checks.%s.steps"):format(ctx.name, state, word))
+  return table.move(all, #(k.extra_steps or {}) + 1, #all, 1, {})
+end
+
 return checks

@@ -55,7 +55,11 @@ local function read_cell(cell, notes)
     return nil, "note: a text or the number of a note of the table expected"
   end
   if not text_or_nil(cell.data) then return nil, "data: text expected" end
-  return {text = said, strong = cell.strong == true, note = note, data = cell.data}
+  if cell.to ~= nil and not (type(cell.to) == "string" and cell.to:find "^[%w_-]+$") then
+    return nil, "to: the id of a heading expected"
+  end
+  return {text = said, strong = cell.strong == true, note = note, data = cell.data,
+    to = cell.to}
 end
 
 local function read_row(row, i, columns, notes)

@@ -3,10 +3,11 @@
 -- pieces, the fasteners and where they go, in feet and inches.
 local act_now = require "netsection.act_now"
 local document = require "netsection.document"
+local fastener_words = require "netsection.fastener_words"
+local furniture = require "netsection.furniture"
 local layout = require "netsection.layout"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.package.parts"
-local review = require "netsection.review"
 local shores = require "netsection.shores"
 local text = require "netsection.text"
 local units = require "netsection.units"
@@ -65,8 +66,8 @@ local function place_words(run)
     units.inches(run.gap))
 end
 
-local function pieces_words(a)
-  local out = {}
+local function pieces_words(r)
+  local a, out = r.fixed, {}
   for i, p in ipairs(a.pieces) do
     local long = p.length and ", " .. text.place(p.length) .. " long" or ""
     local where = p.x1 and not p.of and p.length
@@ -75,16 +76,17 @@ local function pieces_words(a)
       long, where) .. (p.of and " at joist " .. p.of or "")
   end
   for _, f in ipairs(a.fasteners) do
-    out[#out + 1] = ("%d %s, %s"):format(f.count, f.fastener or "fasteners",
-      f.where or "")
+    out[#out + 1] = fastener_words.of(r, f) .. (f.where and "; " .. f.where or "")
   end
   return out
 end
 
+crew.place, crew.pieces = place_words, pieces_words
+
 local function joist(d, r)
   local a = r.fixed
   d:heading(3, ("Joist %s: %s"):format(r.mark, a.title))
-  local said = pieces_words(a)
+  local said = pieces_words(r)
   if #said > 0 then d:list(said) end
   local rows = {}
   for i, run in ipairs(runs(a)) do
@@ -98,10 +100,10 @@ local function joist(d, r)
 end
 
 --- The crew's sheet of a joist's or a floor's review, as a document.
-function crew.document(subject)
+function crew.document(subject, options)
   local reviews = numbers.reviews(subject, "package", 2)
-  local d = document.new {title = "Crew sheet: "
-    .. (review.is(subject) and "joist " .. subject.mark or subject.name)}
+  local job, foot = furniture.of(subject, reviews, options)
+  local d = document.new {title = "Crew sheet: " .. job, job = job, foot = foot}
   act_now.add(d, reviews)
   local said = {}
   for _, r in ipairs(reviews) do

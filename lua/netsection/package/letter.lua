@@ -7,9 +7,9 @@ local calculation = require "netsection.calculation"
 local checks = require "netsection.calculation.checks"
 local core = require "netsection.core"
 local document = require "netsection.document"
+local furniture = require "netsection.furniture"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.package.parts"
-local review = require "netsection.review"
 local text = require "netsection.text"
 local verdict = require "netsection.verdict"
 
@@ -206,8 +206,8 @@ end
 function letter.document(subject, options)
   local reviews, names = numbers.reviews(subject, "package", 2)
   local visit = options.visit or {}
-  local d = document.new {title = "Draft of a letter: " .. (review.is(subject)
-    and "joist " .. subject.mark or subject.name),
+  local job, foot = furniture.of(subject, reviews, options)
+  local d = document.new {title = "Draft of a letter: " .. job, job = job, foot = foot,
     running = "DRAFT not sealed not for construction"}
   act_now.add(d, reviews)
   if visit.address then d:paragraph("To: " .. tostring(visit.address)) else
