@@ -522,7 +522,20 @@ unsigned long ns_beam_size(int unknowns) {
          sizeof(struct ns_answer) * (unsigned long)unknowns;
 }
 
+NS_CLONES void ns_beam_parts(struct ns_beam *s, struct ns_parts *o) {
+  const size_t rows = sizeof(ns_lane) * (size_t)s->breaks;
+  for (int r = s->left ? 0 : 1; r <= s->spans + s->right; r++) {
+    s->only = r + 1;
+    march_forces(s, 1);
+    memcpy(o->M[r], s->M[1], rows);
+    memcpy(o->V[r], s->VR[1], rows);
+  }
+  s->only = 0;
+  march_forces(s, 1);
+}
+
 NS_CLONES void ns_beam_solve(struct ns_beam *s) {
+  s->only = 0;
   if (ns_by_statics(s)) {
     ns_lone_solve(s);
     return;
@@ -543,6 +556,7 @@ NS_CLONES void ns_beam_solve(struct ns_beam *s) {
 }
 
 NS_CLONES void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a) {
+  a->only = 0;
   if (ns_by_statics(m)) {
     ns_lone_follow(m, a);
     return;

@@ -368,8 +368,43 @@ NS_INLINE void loads_on_ends(const struct ns_work *w, struct ns_beam *m,
   }
 }
 
+/* The span or overhang whose dead load is left out: nothing where there is
+ * none. */
+NS_INLINE void quiet_stretch(const struct ns_work *w, const struct ns_beam *m,
+                             double *restrict lo, double *restrict hi) {
+  const double *restrict which = w->in.joist[NS_J_dead_off];
+  LANES(i) {
+    lo[i] = which[i] == 1 ? -1e300 : 1e300;
+    hi[i] = which[i] == 1 ? m->support[0][i] : -1e300;
+  }
+  for (int j = 0; j <= m->spans; j++)
+    LANES(i) {
+      const double next = j < m->spans ? m->support[j + 1][i] : 1e300;
+      lo[i] = which[i] == j + 2.0 ? m->support[j][i] : lo[i];
+      hi[i] = which[i] == j + 2.0 ? next : hi[i];
+    }
+}
+
+NS_INLINE void leave_out_dead(const struct ns_work *w, struct ns_beam *m) {
+  ns_lane lo, hi;
+  if (!ns_any(w->in.joist[NS_J_dead_off])) return;
+  quiet_stretch(w, m, lo, hi);
+  for (int k = 0; k < m->breaks; k++) {
+    const double *restrict x = m->x[k];
+    const double *restrict x2 = m->x[k + 1 < m->breaks ? k + 1 : k];
+    LANES(i) {
+      const double mid = (x[i] + x2[i]) / 2;
+      const bool off = (mid > lo[i]) & (mid < hi[i]);
+      const bool at = (x[i] > lo[i]) & (x[i] < hi[i]);
+      m->w[0][k][i] = off ? 0 : m->w[0][k][i];
+      m->dw[0][k][i] = off ? 0 : m->dw[0][k][i];
+      m->P[0][k][i] = at ? 0 : m->P[0][k][i];
+    }
+  }
+}
+
 /* Loads by the inch: floor loads on the width carried, the rest as given. */
-NS_INLINE void set_loads(struct ns_work *w, struct ns_beam *m) {
+NS_INLINE void set_given_loads(struct ns_work *w, struct ns_beam *m) {
   const struct ns_shape *s = w->shape;
   double(*J)[NS_LANES] = w->in.joist;
   const size_t rows = sizeof(ns_lane) * (size_t)m->breaks;
@@ -418,6 +453,11 @@ NS_INLINE void set_loads(struct ns_work *w, struct ns_beam *m) {
       }
     }
   }
+}
+
+NS_INLINE void set_loads(struct ns_work *w, struct ns_beam *m) {
+  set_given_loads(w, m);
+  leave_out_dead(w, m);
 }
 
 NS_CLONES void ns_build_beams(struct ns_work *w) {

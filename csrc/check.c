@@ -100,8 +100,43 @@ NS_INLINE void worst_moments(struct ns_work *w, const struct ns_beam *s,
   }
 }
 
+/* CL and what it rests on, of the governing pattern; 'plain' where the most
+ * of any placing of live load governs, at CL = 1. */
+static void note_pattern(const struct ns_work *w, const struct ns_hog *h,
+                         const double *plain, struct ns_check *k) {
+  for (int c = 0; c < w->standard->combos; c++)
+    LANES(i) {
+      const bool here = (k->combo[i] == c) & (plain[i] == 0);
+      k->rec[NS_R_CL][i] = here ? h->CL[c][i] : k->rec[NS_R_CL][i];
+      k->rec[NS_R_F_a][i] =
+          here ? w->star[c][i] * h->CL[c][i] : k->rec[NS_R_F_a][i];
+      k->rec[NS_R_l_u][i] = here ? h->l_u[c][i] : k->rec[NS_R_l_u][i];
+      k->rec[NS_R_l_e][i] = here ? h->l_e[c][i] : k->rec[NS_R_l_e][i];
+      k->rec[NS_R_pattern][i] =
+          here ? h->pattern[c][i] : k->rec[NS_R_pattern][i];
+    }
+}
+
+void ns_note_hogging(const struct ns_work *w, const struct ns_hog *h,
+                     const double *on, const double *plain,
+                     struct ns_check *k) {
+  ns_lane other;
+  for (int c = 0; c < w->standard->combos; c++)
+    LANES(i) {
+      const bool mine = (k->combo[i] == c) & (on[i] != 0) & (plain[i] != 0);
+      k->rec[NS_R_CL][i] = mine ? 1 : k->rec[NS_R_CL][i];
+      k->rec[NS_R_F_a][i] = mine ? w->star[c][i] : k->rec[NS_R_F_a][i];
+    }
+  LANES(i) {
+    other[i] = (on[i] == 0) | (plain[i] != 0) ? 1 : 0;
+    k->rec[NS_R_l_u][i] = k->rec[NS_R_l_e][i] = 0;
+    k->rec[NS_R_pattern][i] = -1;
+  }
+  note_pattern(w, h, other, k);
+}
+
 NS_INLINE void note_bending(const struct ns_work *w, struct ns_check *k,
-                            int sign) {
+                            int sign, const double *plain) {
   ns_lane second;
   ns_fill(second, sign);
   ns_note_factors(k, &w->Fb[0][0], 2, w->standard->combos, second);
@@ -113,8 +148,28 @@ NS_INLINE void note_bending(const struct ns_work *w, struct ns_check *k,
     k->rec[NS_R_d][i] = w->depth[i];
     k->rec[NS_R_F][i] = w->in.joist[NS_J_Fb][i];
     k->rec[NS_R_f_b][i] = k->demand[i] / S;
-    k->rec[NS_R_l_u][i] = w->l_u[i];
-    k->rec[NS_R_l_e][i] = w->l_e[i];
+  }
+  ns_note_hogging(w, &w->hog, second, plain, k);
+}
+
+/* M < 0: the pattern that uses up the most by its own free edge, and not less
+ * than the most of any placing of live load at CL = 1. */
+NS_INLINE void offer_hogging(const struct ns_work *w, struct ns_check *k,
+                             double *restrict plain) {
+  const double *restrict width = w->width, *restrict depth = w->depth;
+  for (int c = 0; c < w->standard->combos; c++) {
+    const double *restrict M = w->worst_M[c][1], *restrict star = w->star[c];
+    const double *restrict at = w->worst_at[c][1];
+    const double *restrict M_p = w->hog.M[c], *restrict CL = w->hog.CL[c];
+    const double *restrict at_p = w->hog.at[c];
+    LANES(i) {
+      const double S = width[i] * depth[i] * depth[i] / 6;
+      const bool p = ns_offer_lane(k, i, M_p[i] > 0, M_p[i],
+                                   S * (star[i] * CL[i]), at_p[i], c, 2);
+      const bool all =
+          ns_offer_lane(k, i, M[i] > 0, M[i], S * star[i], at[i], c, 2);
+      plain[i] = all ? 1 : p ? 0 : plain[i];
+    }
   }
 }
 
@@ -122,17 +177,18 @@ NS_INLINE void note_bending(const struct ns_work *w, struct ns_check *k,
 NS_INLINE void gross_bending(struct ns_work *w, enum ns_mode mode, int sign) {
   struct ns_check *k = ns_add(w->out, mode, -1, -1);
   const double *restrict width = w->width, *restrict depth = w->depth;
-  for (int c = 0; c < w->standard->combos; c++) {
-    const double *restrict M = w->worst_M[c][sign];
-    const double *restrict at = w->worst_at[c][sign];
-    const double *restrict Fb = w->Fb[c][sign].value;
+  ns_lane plain = {0};
+  if (sign) offer_hogging(w, k, plain);
+  for (int c = 0; c < w->standard->combos && !sign; c++) {
+    const double *restrict M = w->worst_M[c][0];
+    const double *restrict at = w->worst_at[c][0];
+    const double *restrict Fb = w->Fb[c][0].value;
     LANES(i) {
       const double S = width[i] * depth[i] * depth[i] / 6;
-      const bool on = (sign == 0) | (M[i] > 0);
-      ns_offer_lane(k, i, on, M[i], S * Fb[i], at[i], c, 1 + sign);
+      ns_offer_lane(k, i, true, M[i], S * Fb[i], at[i], c, 1);
     }
   }
-  if (w->records) note_bending(w, k, sign);
+  if (w->records) note_bending(w, k, sign, plain);
 }
 
 /* What the load between a support and the place at d from the face of its
@@ -423,14 +479,15 @@ NS_INLINE void take_over(struct ns_work *w, struct ns_state *state,
 
 NS_CLONES void ns_check_state(struct ns_work *w, bool cut, const double *Cr,
                               struct ns_state *state) {
-  const struct ns_beam *s = cut ? &w->after : &w->uncut;
+  struct ns_beam *s = cut ? &w->after : &w->uncut;
   const bool own = cut && s->unknowns > 0; /* stiffness moves the forces */
   const struct ns_table *t = &w->table[own];
   const bool hogs = s->spans > 1 || s->left || s->right;
   const bool again = cut && !own; /* the forces are those of the uncut state */
   state->first = w->out->checks;
   ns_copy(state->Cr, Cr);
-  ns_bending_values(w, s, t, Cr);
+  if (hogs && !again) ns_beam_parts(s, &w->parts);
+  ns_bending_values(w, s, NULL, cut, Cr);
   if (again)
     memcpy(state->reaction, w->out->uncut.reaction,
            sizeof state->reaction[0] * (size_t)(s->spans + 1));
@@ -460,11 +517,12 @@ NS_CLONES void ns_close_state(struct ns_work *w, bool hogs,
                               struct ns_state *state) {
   state->count = w->out->checks - state->first;
   const struct ns_check *sag = &w->out->check[state->first];
-  const struct ns_check *hog = &w->out->check[state->first + hogs];
+  const int last = w->standard->combos - 1;
+  const double *M = w->worst_M[last][1], *at = w->worst_at[last][1];
   LANES(i) {
-    const bool down = hog->demand[i] > sag->demand[i];
-    state->moment[i] = down ? -hog->demand[i] : sag->demand[i];
-    state->moment_at[i] = down ? hog->at[i] : sag->at[i];
+    const bool down = hogs & (M[i] > sag->demand[i]);
+    state->moment[i] = down ? -M[i] : sag->demand[i];
+    state->moment_at[i] = down ? at[i] : sag->at[i];
     state->not_permitted[i] = 0;
   }
   find_governing(w, state);
@@ -478,7 +536,8 @@ NS_CLONES void ns_check_host(struct ns_work *w, const struct ns_host *h,
   const bool prop = w->shape->fix.lift == NS_PROP; /* it may push up too far */
   state->first = w->out->checks;
   ns_copy(state->Cr, Cr);
-  ns_bending_values(w, h->whole, h->whole_t, Cr);
+  if (hogs) ns_beam_parts(h->whole, &w->parts);
+  ns_bending_values(w, s, h->part, true, Cr);
   reactions(w, h->whole, h->whole_t, state);
   for (int sign = 0; sign <= (hogs || prop); sign++) {
     worst_moments(w, s, h->t, sign);

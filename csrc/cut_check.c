@@ -5,9 +5,10 @@
  * no lane of a block has are left out of it. */
 #include "cut_check.h"
 
-NS_INLINE void note_net_bending(const struct ns_work *w,
-                                const struct ns_section *o, const double *k_n,
+NS_INLINE void note_net_bending(const struct ns_work *w, int c,
+                                const double *k_n, const double *plain,
                                 struct ns_check *k) {
+  const struct ns_section *o = &w->section[c];
   ns_lane second;
   LANES(i) second[i] = k->branch[i] > 3 ? 1 : 0;
   ns_note_factors(k, &w->Fb[0][0], 2, w->standard->combos, second);
@@ -20,8 +21,30 @@ NS_INLINE void note_net_bending(const struct ns_work *w,
     k->rec[NS_R_f_top][i] = o->S_t[i] > 0 ? M / o->S_t[i] : 0;
     k->rec[NS_R_f_b][i] = k->demand[i];
     k->rec[NS_R_F][i] = w->in.joist[NS_J_Fb][i];
-    k->rec[NS_R_l_u][i] = w->l_u[i];
-    k->rec[NS_R_l_e][i] = w->l_e[i];
+  }
+  ns_note_hogging(w, &w->hog_cut[c], second, plain, k);
+}
+
+/* M < 0 at the cut: the pattern that uses up the most by its own free edge,
+ * and not less than the most of any placing of live load at CL = 1. */
+NS_INLINE void offer_net_hogging(const struct ns_work *w, int c,
+                                 const struct ns_demand *q, const double *k_n,
+                                 int combo, struct ns_check *k,
+                                 double *restrict plain) {
+  const struct ns_hog *h = &w->hog_cut[c];
+  const double *restrict least = w->section[c].least;
+  const double *restrict M = q->M[combo][1], *restrict at = q->M_at[combo][1];
+  const double *restrict M_p = h->M[combo], *restrict at_p = h->at[combo];
+  const double *restrict CL = h->CL[combo], *restrict star = w->star[combo];
+  LANES(i) {
+    const bool on = q->voice[i] != 0;
+    const double f_p = k_n[i] * edge_stress(M_p[i], least[i]);
+    const double f = k_n[i] * edge_stress(M[i], least[i]);
+    const bool p = ns_offer_lane(k, i, on & (M_p[i] > 0), f_p, star[i] * CL[i],
+                                 at_p[i], combo, 4);
+    const bool all =
+        ns_offer_lane(k, i, on & (M[i] > 0), f, star[i], at[i], combo, 4);
+    plain[i] = all ? 1 : p ? 0 : plain[i];
   }
 }
 
@@ -33,20 +56,18 @@ NS_INLINE void net_bending(struct ns_work *w, int c,
   const struct ns_section *o = &w->section[c];
   const double *restrict raiser = w->in.joist[NS_J_notch_raiser];
   const double *restrict least = o->least, *restrict voice = q->voice;
-  ns_lane k_n;
+  ns_lane k_n, plain = {0};
   LANES(i) k_n[i] = q->torn_notch[i] != 0 ? raiser[i] : 1;
-  for (int combo = 0; combo < w->standard->combos; combo++)
-    for (int sign = 0; sign <= q->hogs[combo]; sign++) {
-      const double *restrict M = q->M[combo][sign];
-      const double *restrict at = q->M_at[combo][sign];
-      const double *restrict Fb = w->Fb[combo][sign].value;
-      LANES(i) {
-        const double f = k_n[i] * edge_stress(M[i], least[i]);
-        const bool on = (voice[i] != 0) & ((sign == 0) | (M[i] > 0));
-        ns_offer_lane(k, i, on, f, Fb[i], at[i], combo, 1 + 3 * sign);
-      }
+  for (int combo = 0; combo < w->standard->combos; combo++) {
+    const double *restrict M = q->M[combo][0], *restrict at = q->M_at[combo][0];
+    const double *restrict Fb = w->Fb[combo][0].value;
+    LANES(i) {
+      const double f = k_n[i] * edge_stress(M[i], least[i]);
+      ns_offer_lane(k, i, voice[i] != 0, f, Fb[i], at[i], combo, 1);
     }
-  if (w->records) note_net_bending(w, o, k_n, k);
+    if (q->hogs[combo]) offer_net_hogging(w, c, q, k_n, combo, k, plain);
+  }
+  if (w->records) note_net_bending(w, c, k_n, plain, k);
   LANES(i) {
     const double S = ns_min(o->S_b[i], o->S_t[i]);
     const bool inner = least[i] < S * (1 - 1e-12);
@@ -179,6 +200,24 @@ NS_INLINE void notch_shear(struct ns_work *w, int c,
   nothing_left(k, q, on, 5);
 }
 
+/* What the chords read of M < 0: Fb' by the CL that, with the most of any
+ * placing of live load at the cut, is the governing pattern's M / CL. */
+NS_INLINE void cut_values(struct ns_work *w, int c, const struct ns_demand *q,
+                          struct ns_factors *f) {
+  const struct ns_hog *h = &w->hog_cut[c];
+  for (int combo = 0; combo < w->standard->combos; combo++) {
+    ns_copy(f[combo].CL, w->Fb[combo][1].CL);
+    ns_copy(f[combo].value, w->Fb[combo][1].value);
+    LANES(i) {
+      const double M = q->M[combo][1][i], part = h->M[combo][i];
+      const double used = part / h->CL[combo][i];
+      const double CL = used > M ? M / used : 1;
+      w->Fb[combo][1].CL[i] = CL;
+      w->Fb[combo][1].value[i] = w->star[combo][i] * CL;
+    }
+  }
+}
+
 /* What a loss leaves by a bearing: branch 1 the tension face gone,
  * (a); 2 the compression face, (e), e its length past the face of the bearing;
  * 3 that where e is over d_n: d_n alone. */
@@ -246,13 +285,21 @@ NS_CLONES void ns_check_cut(struct ns_work *w, int c) {
   const struct ns_demand *q = &w->demand[c];
   const enum ns_kind kind = w->shape->cut[c].kind;
   const int first = w->out->checks;
+  struct ns_factors own[NS_MAX_COMBOS];
+  bool hogs = false;
   if (kind == NS_SEVER) return;
   net_bending(w, c, q);
   net_shear(w, c, q);
   if (kind == NS_LOSS) worn_shear(w, c, q);
   if (kind == NS_LOSS || kind == NS_SPLIT) return;
   notch_shear(w, c, q);
+  for (int k = 0; k < w->standard->combos; k++) hogs |= q->hogs[k];
+  if (hogs) cut_values(w, c, q, own);
   ns_check_chords(w, c, q, first);
+  for (int k = 0; hogs && k < w->standard->combos; k++) {
+    ns_copy(w->Fb[k][1].CL, own[k].CL);
+    ns_copy(w->Fb[k][1].value, own[k].value);
+  }
 }
 
 /* A cut that a strap bridges: its own shear, and under what was locked in its

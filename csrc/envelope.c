@@ -218,31 +218,51 @@ NS_INLINE double rate(const struct cubic *c, double t, int i) {
   return c->dp[i] + t * (c->ddp[i] + t * (c->dddp[i] / 2));
 }
 
-/* The zero between t0 and t1 where the signs there differ: Newton, held in a
- * bracket that halves when it strays. */
-NS_INLINE void root(const struct cubic *c, const double *t0, const double *t1,
-                    const double *mixed, const double *rises,
+/* The zero between the fractions a and b of the stretch t0..t1, over which a
+ * cubic rises or falls through nil: Newton, held in a bracket that halves when
+ * it strays. */
+NS_INLINE void root(const struct cubic *c, const double *from, const double *to,
+                    const double *marked, const double *rises,
                     double *restrict t) {
   ns_lane lo, hi, wait;
   LANES(i) {
-    lo[i] = t0[i];
-    hi[i] = t1[i];
-    t[i] = (t0[i] + t1[i]) / 2;
-    wait[i] = mixed[i];
+    lo[i] = from[i];
+    hi[i] = to[i];
+    t[i] = (from[i] + to[i]) / 2;
+    wait[i] = marked[i];
   }
   for (int it = 0; it < 60 && ns_any(wait); it++)
     LANES(i) {
       const double f = at(c, t[i], i), g = rate(c, t[i], i);
-      const bool low = (f < 0) == (rises[i] != 0);
+      const bool low = (f <= 0) == (rises[i] != 0);
       lo[i] = low ? t[i] : lo[i];
       hi[i] = low ? hi[i] : t[i];
       const double step = f / (g == 0 ? 1 : g), next = t[i] - step;
       const bool ok = (g != 0) & (next > lo[i]) & (next < hi[i]);
-      const double to = ok ? next : (lo[i] + hi[i]) / 2;
-      const bool done = ns_abs(to - t[i]) <= 1e-13 * (t1[i] - t0[i]);
-      t[i] = wait[i] != 0 ? to : t[i];
+      const double go = ok ? next : (lo[i] + hi[i]) / 2;
+      const bool done = ns_abs(go - t[i]) <= 1e-13 * (to[i] - from[i]);
+      t[i] = wait[i] != 0 ? go : t[i];
       wait[i] = done ? 0 : wait[i];
     }
+}
+
+/* Where the slope of a cubic is nil, in order, held within t0 and t1; t0 where
+ * nowhere. */
+NS_INLINE void flat_places(const struct cubic *c, const double *t0,
+                           const double *t1, double *restrict a,
+                           double *restrict b) {
+  LANES(i) {
+    const double p = c->ddp[i] / 2, q = c->dddp[i] / 2;
+    const double under = p * p - q * c->dp[i];
+    const double r = sqrt(ns_max(under, 0)), s = -(p + (p < 0 ? -r : r));
+    const bool real = under > 0;
+    const double x = real & (q != 0) ? s / (q != 0 ? q : 1) : t0[i];
+    const double y = real & (s != 0) ? c->dp[i] / (s != 0 ? s : 1) : t0[i];
+    const double xc = ns_min(ns_max(x, t0[i]), t1[i]);
+    const double yc = ns_min(ns_max(y, t0[i]), t1[i]);
+    a[i] = ns_min(xc, yc);
+    b[i] = ns_max(xc, yc);
+  }
 }
 
 /* Load times a cubic between t0 and t1 of segment j. */
@@ -253,46 +273,42 @@ NS_INLINE double share(const struct ns_beam *s, const struct cubic *c, int j,
                      c->ddp[i] + t0 * c->dddp[i], c->dddp[i]);
 }
 
-/* Signs at the ends of a piece, looking inwards where a value is nil. */
-NS_INLINE void signs(const struct cubic *c, const double *t0, const double *t1,
-                     const double *tol, double *restrict mixed,
-                     double *restrict rises, double *restrict positive) {
-  LANES(i) {
-    const double a = at(c, t0[i], i), b = at(c, t1[i], i);
-    const double h = t1[i] - t0[i];
-    const double ea = ns_abs(a) > tol[i] ? a : rate(c, t0[i], i) * h;
-    const double eb = ns_abs(b) > tol[i] ? b : -rate(c, t1[i], i) * h;
-    const bool real = (ns_abs(ea) > tol[i]) & (ns_abs(eb) > tol[i]);
-    const bool differ = ((ea < 0) != (eb < 0)) & real;
-    mixed[i] = differ ? 1 : 0;
-    rises[i] = ea < 0 ? 1 : 0;
-    positive[i] = (ns_abs(ea) > ns_abs(eb) ? ea : eb) > 0 ? 1 : 0;
-  }
-}
-
 /* Adds the piece t0..t1 of segment j where 'sign' is positive: the load's
- * share of 'lead' to lead_sum, and of 'with' to with_sum. */
+ * share of 'lead' to lead_sum, and of 'with' to with_sum. A cubic may cross nil
+ * three times: it is parted where it is level, and each part with unlike ends
+ * has one zero. What a part of one sign adds is whole. */
 NS_INLINE void add_piece(const struct ns_beam *s, int j,
                          const struct cubic *sign, const struct cubic *lead,
                          const struct cubic *with, const double *t0,
-                         const double *t1, const double *tol,
-                         const double *all_lead, const double *all_with,
-                         double *restrict lead_sum, double *restrict with_sum) {
-  ns_lane mixed, rises, positive, t;
-  signs(sign, t0, t1, tol, mixed, rises, positive);
-  LANES(i) {
-    const bool on = (mixed[i] == 0) & (positive[i] != 0);
-    lead_sum[i] += on ? all_lead[i] : 0;
-    with_sum[i] += on ? all_with[i] : 0;
+                         const double *t1, const double *all_lead,
+                         const double *all_with, double *restrict lead_sum,
+                         double *restrict with_sum) {
+  ns_lane e[4], z[3], on[3], rises[3], some = {0};
+  ns_copy(e[0], t0);
+  ns_copy(e[3], t1);
+  flat_places(sign, t0, t1, e[1], e[2]);
+  for (int p = 0; p < 3; p++) {
+    LANES(i) {
+      const bool a = at(sign, e[p][i], i) > 0, b = at(sign, e[p + 1][i], i) > 0;
+      on[p][i] = a != b ? 1 : 0;
+      rises[p][i] = b ? 1 : 0;
+      some[i] += on[p][i];
+    }
+    if (ns_any(on[p])) root(sign, e[p], e[p + 1], on[p], rises[p], z[p]);
   }
-  if (!ns_any(mixed)) return;
-  root(sign, t0, t1, mixed, rises, t);
   LANES(i) {
-    const bool m = mixed[i] != 0, up = rises[i] != 0;
-    const double a = m & up ? t[i] : t0[i];
-    const double b = m & !up ? t[i] : t1[i];
-    lead_sum[i] += m ? share(s, lead, j, a, b, i) : 0;
-    with_sum[i] += m ? share(s, with, j, a, b, i) : 0;
+    const bool up = at(sign, t1[i], i) > 0;
+    lead_sum[i] += up ? all_lead[i] : 0;
+    with_sum[i] += up ? all_with[i] : 0;
+  }
+  for (int p = 0; p < 3 && ns_any(some); p++) {
+    if (!ns_any(on[p])) continue;
+    LANES(i) {
+      const bool m = on[p][i] != 0;
+      const double way = rises[p][i] != 0 ? -1 : 1, to = m ? z[p][i] : t0[i];
+      lead_sum[i] += m ? way * share(s, lead, j, t0[i], to, i) : 0;
+      with_sum[i] += m ? way * share(s, with, j, t0[i], to, i) : 0;
+    }
   }
 }
 
@@ -324,15 +340,10 @@ NS_INLINE void add_curved(const struct ns_beam *s, int j,
                           const double *Mc, const double *t0, const double *t1,
                           double inside, bool part, struct sums *o) {
   struct cubic v, m, sign;
-  ns_lane tol_V, tol_M, unused, all_V, all_M;
+  ns_lane unused, all_V, all_M;
   cubic_of(s, V, Vs, Vc, j, &v);
   cubic_of(s, M, Ms, Mc, j, &m);
-  const double *end = s->x[s->breaks - 1];
-  LANES(i) {
-    tol_V[i] = 1e-11;
-    tol_M[i] = 1e-11 * (end[i] - s->x[0][i]);
-    unused[i] = 0;
-  }
+  ns_fill(unused, 0);
   if (part)
     LANES(i) {
       all_V[i] = share(s, &v, j, t0[i], t1[i], i);
@@ -359,8 +370,8 @@ NS_INLINE void add_curved(const struct ns_beam *s, int j,
     sign.ddp[i] = m.ddp[i] + inside * v.ddp[i];
     sign.dddp[i] = m.dddp[i] + inside * v.dddp[i];
   }
-  add_piece(s, j, &v, &v, &v, t0, t1, tol_V, all_V, all_V, o->V, unused);
-  add_piece(s, j, &sign, &m, &v, t0, t1, tol_M, all_M, all_V, o->M, o->Vc);
+  add_piece(s, j, &v, &v, &v, t0, t1, all_V, all_V, o->V, unused);
+  add_piece(s, j, &sign, &m, &v, t0, t1, all_M, all_V, o->M, o->Vc);
 }
 
 /* Point load at break j, its line taken from before or after the place. */

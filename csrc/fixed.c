@@ -25,7 +25,7 @@ static void same_places(const struct ns_beam *from, struct ns_beam *to) {
   to->breaks = from->breaks;
   to->left = from->left;
   to->right = from->right;
-  to->hinges = to->stations = 0;
+  to->hinges = to->stations = to->only = 0;
   to->gap = false;
   memcpy(to->support, from->support, sizeof to->support);
   memcpy(to->x, from->x, sizeof(ns_lane) * (size_t)from->breaks);
@@ -439,7 +439,7 @@ static void by_slip(struct ns_work *w, const double *Cr) {
   ns_tabulate(&w->lines, f, false, w->standard, &w->host);
   copy_cases(f, sag);
   floor_over_gap(f, sag);
-  const struct ns_host host = {f, &w->host, f, &w->host, sag, NULL, NULL};
+  const struct ns_host host = {f, &w->host, f, &w->host, NULL, sag, NULL, NULL};
   ns_check_host(w, &host, Cr, &w->out->fixed);
   for (int c = 0; c < s->cuts; c++) {
     ns_cut_demand(w, f, &w->host, c, &w->demand[c]);
@@ -479,8 +479,8 @@ static void by_share(struct ns_work *w, const double *Cr) {
   constant_share(w, w->q_whole, rows);
   part_of(w, rows, false, counted, true, part, &w->part[0]);
   const double *own = hogging(part) ? NULL : w->q_whole;
-  const struct ns_host host = {part,        &w->part[0], &w->pair,  &w->as_one,
-                               &w->view[0], own,         &w->locked};
+  const struct ns_host host = {part, &w->part[0], &w->pair, &w->as_one,
+                               rows, &w->view[0], own,      &w->locked};
   ns_check_host(w, &host, Cr, &w->out->fixed);
   for (int c = 0; c < s->cuts && counted > 0; c++) {
     ns_cut_demand(w, part, &w->part[0], c, &w->demand[c]);
@@ -513,8 +513,8 @@ static void by_strap(struct ns_work *w, const double *Cr) {
   add_locked(w, f);
   ns_tabulate(&w->lines, f, false, w->standard, &w->host);
   copy_cases(f, &w->view[0]);
-  const struct ns_host host = {f,           &w->host, f,   &w->host,
-                               &w->view[0], NULL,     NULL};
+  const struct ns_host host = {f,    &w->host,    f,    &w->host,
+                               NULL, &w->view[0], NULL, NULL};
   ns_check_host(w, &host, Cr, &w->out->fixed);
   for (int c = 0; c < s->cuts; c++) {
     ns_cut_demand(w, f, &w->host, c, &w->demand[c]);
@@ -525,6 +525,7 @@ static void by_strap(struct ns_work *w, const double *Cr) {
     for (int sign = 0; sign < 2; sign++)
       ns_copy(q->M[combo][sign], locked.M[combo][sign]);
   memcpy(q->hogs, locked.hogs, sizeof q->hogs);
+  ns_no_hogging(&w->hog_cut[s->fix.cut], w->standard->combos);
   ns_check_strapped(w, s->fix.cut, s->fix.lift != NS_UNLOADED);
   ns_check_strap(w, &strap, &locked);
 }

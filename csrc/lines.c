@@ -178,6 +178,7 @@ NS_INLINE void lay_start(const struct ns_lines *o, struct ns_line *r) {
 NS_CLONES void ns_lines_lay(struct ns_lines *o, const struct ns_beam *s) {
   const int n = s->breaks;
   o->s = s;
+  o->twice = s->stations > 0 || s->hinges > 0;
   set_posts(o);
   for (int k = 0; k < n; k++) {
     LANES(i) o->h[k][i] = s->x[k + 1 < n ? k + 1 : k][i] - s->x[k][i];

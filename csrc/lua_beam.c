@@ -6,6 +6,7 @@
 #include "lua_bind.h"
 
 #define BEAM "netsection.beam"
+#define MOST_LOADS 64 /* each makes one or two breaks, which are counted */
 
 /* Every load is put in one of two cases; 'live' ones may be enveloped. */
 static const double all[3] = {1, 1, 1};
@@ -177,7 +178,7 @@ static void read_places(lua_State *L, struct ns_beam *s, double first,
   }
   lua_pop(L, 1);
   read_beside(L, s, first, last, gap);
-  const int n = nsb_list(L, 1, "beam", "loads", NS_MAX_LINES + NS_MAX_POINTS);
+  const int n = nsb_list(L, 1, "beam", "loads", MOST_LOADS);
   for (int k = 0; k < n; k++) {
     nsb_item(L, "loads", k + 1);
     if (lua_getfield(L, -1, "P") == LUA_TNIL) {
@@ -249,7 +250,7 @@ static void read_loads(lua_State *L, struct ns_beam *s) {
       set(s->dw[c][k], 0);
       set(s->P[c][k], 0);
     }
-  const int n = nsb_list(L, 1, "beam", "loads", NS_MAX_LINES + NS_MAX_POINTS);
+  const int n = nsb_list(L, 1, "beam", "loads", MOST_LOADS);
   for (int k = 0; k < n; k++) {
     nsb_item(L, "loads", k + 1);
     add_load(L, s);

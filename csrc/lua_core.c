@@ -279,6 +279,12 @@ static int core_CL(lua_State *L) {
   return 1;
 }
 
+/* CP(F_cE, Fc_star) */
+static int core_CP(lua_State *L) {
+  lua_pushnumber(L, ns_CP(positive(L, 1), positive(L, 2)));
+  return 1;
+}
+
 static int core_l_e(lua_State *L) {
   static const char *const cases[] = {
       "any",        "uniform",        "point",    "point braced", "2 points",
@@ -371,13 +377,19 @@ static const luaL_Reg desk_functions[] = {
     {"review", core_review}, {"reviews", core_reviews}, {"check", core_check},
     {"curve", core_curve},   {"spin", core_spin},       {NULL, NULL}};
 
-static const luaL_Reg functions[] = {
-    {"rules", core_rules},   {"standard", core_standard},
-    {"record", core_record}, {"fields", core_fields},
-    {"CL", core_CL},         {"l_e", core_l_e},
-    {"Cb", core_Cb},         {"Cfu", core_Cfu},
-    {"adjust", core_adjust}, {"section", core_section},
-    {"joint", core_joint},   {NULL, NULL}};
+static const luaL_Reg functions[] = {{"rules", core_rules},
+                                     {"standard", core_standard},
+                                     {"record", core_record},
+                                     {"fields", core_fields},
+                                     {"CL", core_CL},
+                                     {"CP", core_CP},
+                                     {"l_e", core_l_e},
+                                     {"Cb", core_Cb},
+                                     {"Cfu", core_Cfu},
+                                     {"adjust", core_adjust},
+                                     {"section", core_section},
+                                     {"joint", core_joint},
+                                     {NULL, NULL}};
 
 #if defined(__GNUC__)
 __attribute__((visibility("default")))
@@ -401,6 +413,7 @@ int luaopen_netsection_core(lua_State *L) {
   nsb_open_files(L);
   nsb_open_beam(L);
   nsb_open_dowel(L);
+  nsb_open_odds(L);
   lua_pushstring(L, ns_version());
   lua_setfield(L, -2, "version");
   return 1;

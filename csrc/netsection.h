@@ -286,10 +286,11 @@ struct ns_beam {
   int spans, breaks, hinges;
   int stations; /* 0: there is no second beam, and nothing of it is read */
   int unknowns; /* filled in by ns_beam_solve */
+  int only;     /* 0; else case 1 is live load on this region, from 1 */
   bool left, right;
   bool gap;      /* cut through at slide: no M, no V */
   bool bears[2]; /* the second beam stands on its own end, left, right */
-  char room[NS_CACHE_LINE - 5 * sizeof(int) - 5 * sizeof(bool)];
+  char room[NS_CACHE_LINE - 6 * sizeof(int) - 5 * sizeof(bool)];
   ns_lane station[NS_MAX_STATIONS], station_k[NS_MAX_STATIONS]; /* lb/in */
   ns_lane slide;                 /* a break within the gap */
   ns_lane second[2], second_EI;  /* ends of the second beam, in one span */
@@ -439,6 +440,7 @@ void ns_adjust(double (*joist)[NS_LANES], const struct ns_standard *s,
  * the demand and the numbers in its record: see joint.c. */
 void ns_joint(struct ns_check *check);
 /* Beam stability factor (NDS 3.3.3) from l_e, and l_e from l_u. */
+double ns_CP(double F_cE, double Fc_star); /* NDS 3.7.1.5, sawn lumber */
 double ns_CL(double Fb_star, double E_min, double l_e, double b, double d);
 enum ns_le_case {
   NS_LE_ANY,

@@ -3,7 +3,15 @@
  *
  * A zero inside a segment is solved for, not sampled. What a line brings is
  * stationary in its zero, but not the shear that goes with a moment, so a zero
- * is still solved to the last digits: each step of Halley trebles them. */
+ * is still solved to the last digits: each step of Halley trebles them.
+ *
+ * A cubic may cross nil up to three times. Its Bernstein coefficients have at
+ * least as many changes of sign as it has zeros: with one change at most, the
+ * ends tell all. Else it is parted where it is level, and every part that
+ * changes sign has its zero. Beams without stations and hinges need no such
+ * look: beside the place the line is a deflected shape of straight M/EI with
+ * one inflection at most, and the spans next to it hold its ends, so it has
+ * one zero inside a span at most on either side. */
 #include "work.h"
 
 /* Once a step is as small as this part of a segment, the next would be of the
@@ -66,6 +74,46 @@ NS_INLINE int64_t count_signs(const double *a, const double *b, double tol,
     n += least <= tol * scale[i] ? (int64_t)NIL : sign;
   }
   return n;
+}
+
+/* The inner Bernstein coefficients of a cubic. */
+struct inner {
+  ns_lane a, b;
+};
+
+NS_INLINE void inner_of(const struct piece *o, const double *h,
+                        struct inner *n) {
+  LANES(i) {
+    n->a[i] = o->at[0][i] + h[i] * o->slope[0][i] / 3;
+    n->b[i] = o->at[1][i] - h[i] * o->slope[1][i] / 3;
+  }
+}
+
+/* Adds to a count of signs the pieces that may turn between like ends. */
+NS_INLINE int64_t count_turns(const double *a, const double *b,
+                              const struct inner *n) {
+  int64_t some = 0;
+  LANES(i) {
+    const bool up = a[i] > 0, in = n->a[i] > 0, out = n->b[i] > 0;
+    const bool turns = ((b[i] > 0) == up) & ((in != up) | (out != up));
+    some += turns ? (int64_t)MIXED : (int64_t)0;
+  }
+  return some;
+}
+
+/* 1 where a cubic may have more than one zero inside, nil ends left out. */
+NS_INLINE void may_turn(const struct piece *o, const struct inner *n,
+                        double tol, const double *scale,
+                        double *restrict many) {
+  LANES(i) {
+    const double a = o->at[0][i], b = o->at[1][i], e = tol * scale[i];
+    const bool in = n->a[i] > 0, out = n->b[i] > 0;
+    const bool first = ns_abs(a) > e ? a > 0 : in;
+    const bool last = ns_abs(b) > e ? b > 0 : out;
+    const int changes =
+        (int)(first != in) + (int)(in != out) + (int)(out != last);
+    many[i] = changes > 1 ? 1 : 0;
+  }
 }
 
 /* The same in rows: 1 where the ends differ, 1 where the start is positive,
@@ -137,22 +185,124 @@ NS_INLINE void zero_of(const struct poly *c, const double *mixed,
     }
 }
 
-/* The load's shares W of a line, where it is positive and where it is not. */
-NS_INLINE void positive_part(const struct piece *o,
+/* Zeros of a cubic between the places where it is level: where there is one,
+ * the sign it falls from (1: from above nil), and the sign at its end. */
+struct zeros {
+  ns_lane on[3], down[3], t[3], ends_up;
+};
+
+/* Where the slope is nil, in order, held within 0 and 1; 0 where nowhere. */
+NS_INLINE void level_places(const struct poly *c, double *restrict t1,
+                            double *restrict t2) {
+  LANES(i) {
+    const double b = c->ddp[i], a = 3 * c->dddp[i];
+    const double under = b * b - a * c->dp[i];
+    const double r = sqrt(ns_max(under, 0)), q = -(b + (b < 0 ? -r : r));
+    const bool real = under > 0;
+    const double x = real & (a != 0) ? q / (a != 0 ? a : 1) : 0;
+    const double y = real & (q != 0) ? c->dp[i] / (q != 0 ? q : 1) : 0;
+    const double xc = ns_min(ns_max(x, 0), 1), yc = ns_min(ns_max(y, 0), 1);
+    t1[i] = ns_min(xc, yc);
+    t2[i] = ns_max(xc, yc);
+  }
+}
+
+/* The zero between lo and hi in the lanes marked, falling or rising there:
+ * Newton in a bracket that halves when it strays. */
+NS_INLINE void zero_between(const struct poly *c, const double *marked,
+                            const double *down, const double *from,
+                            const double *to, double *restrict t) {
+  ns_lane lo, hi, wait;
+  LANES(i) {
+    lo[i] = from[i];
+    hi[i] = to[i];
+    wait[i] = marked[i];
+    t[i] = (from[i] + to[i]) / 2;
+  }
+  for (int it = 0; it < 60 && ns_any(wait); it++)
+    LANES(i) {
+      const double f = poly_value(c, t[i], i), g = poly_rate(c, t[i], i);
+      const bool before = (f > 0) == (down[i] != 0);
+      lo[i] = before ? t[i] : lo[i];
+      hi[i] = before ? hi[i] : t[i];
+      const double next = t[i] - f / (g == 0 ? 1 : g);
+      const bool ok = (g != 0) & (next > lo[i]) & (next < hi[i]);
+      const double step = ok ? next : (lo[i] + hi[i]) / 2;
+      const bool done = ns_abs(step - t[i]) <= 1e-15;
+      t[i] = wait[i] != 0 ? step : t[i];
+      wait[i] = done ? 0 : wait[i];
+    }
+}
+
+NS_INLINE void every_zero(const struct poly *c, const double *marked,
+                          struct zeros *o) {
+  ns_lane e[4];
+  ns_fill(e[0], 0);
+  level_places(c, e[1], e[2]);
+  ns_fill(e[3], 1);
+  for (int k = 0; k < 3; k++) {
+    LANES(i) {
+      const bool a = poly_value(c, e[k][i], i) > 0;
+      const bool b = poly_value(c, e[k + 1][i], i) > 0;
+      o->on[k][i] = (marked[i] != 0) & (a != b) ? 1 : 0;
+      o->down[k][i] = a ? 1 : 0;
+      o->ends_up[i] = b ? 1 : 0;
+    }
+    if (ns_any(o->on[k]))
+      zero_between(c, o->on[k], o->down[k], e[k], e[k + 1], o->t[k]);
+  }
+}
+
+/* Load times a cubic where 'z' says it is positive; 'all' is that of the whole
+ * piece. Each zero adds or takes what lies before it. */
+NS_INLINE void between_zeros(const struct poly *c, const struct zeros *z,
+                             const struct stretch_load *q, const double *all,
+                             double *restrict sum) {
+  LANES(i) sum[i] = z->ends_up[i] != 0 ? all[i] : 0;
+  for (int k = 0; k < 3; k++) {
+    if (!ns_any(z->on[k])) continue;
+    LANES(i) {
+      const bool on = z->on[k][i] != 0;
+      const double part = poly_share(c, q, on ? z->t[k][i] : 0, i);
+      sum[i] += z->down[k][i] != 0 ? part : -part;
+    }
+  }
+}
+
+/* The load's shares W of a line, where it is positive and where it is not.
+ * 'twice': the line may have more than one zero in a segment. */
+NS_INLINE void positive_part(const struct piece *o, bool twice,
                              const struct stretch_load *q, const double *W,
                              double *restrict sum) {
   static const ns_lane one = {1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1};
-  const int64_t n = count_signs(o->at[0], o->at[1], 1e-11, one);
+  int64_t n = count_signs(o->at[0], o->at[1], 1e-11, one);
   struct poly c, inner;
-  ns_lane mixed, positive, t;
+  struct inner in;
+  ns_lane mixed, positive, t, many = {0};
+  if (twice) {
+    inner_of(o, q->h, &in);
+    n += count_turns(o->at[0], o->at[1], &in);
+  }
   if (n == 0 || n == NS_LANES) {
     LANES(i) sum[i] = n == 0 ? 0 : W[i];
     return;
   }
   end_signs(o, q->h, 1e-11, one, mixed, positive);
   LANES(i) sum[i] = (mixed[i] == 0) & (positive[i] != 0) ? W[i] : 0;
-  if (n < MIXED || !ns_any(mixed)) return;
+  if (n < MIXED) return;
   poly_of(o, q->h, &c);
+  if (twice) may_turn(o, &in, 1e-11, one, many);
+  if (twice && ns_any(many)) {
+    struct zeros z;
+    ns_lane part;
+    every_zero(&c, many, &z);
+    between_zeros(&c, &z, q, W, part);
+    LANES(i) {
+      sum[i] = many[i] != 0 ? part[i] : sum[i];
+      mixed[i] = many[i] != 0 ? 0 : mixed[i];
+    }
+  }
+  if (!ns_any(mixed)) return;
   part_ends(&c, 1e-11, one, &inner);
   zero_of(&inner, mixed, positive, t);
   LANES(i) {
@@ -162,19 +312,59 @@ NS_INLINE void positive_part(const struct piece *o,
   }
 }
 
+/* The same of a moment line, in the lanes marked, with the shear line's shares
+ * J and how fast they grow as each zero moves with the place. */
+NS_INLINE void sagging_between(const struct poly *c, const struct poly *cv,
+                               const struct zeros *z, const double *marked,
+                               const struct stretch_load *q, const double *all,
+                               const double *J, struct ns_sums *o) {
+  ns_lane M, V;
+  between_zeros(c, z, q, all, M);
+  between_zeros(cv, z, q, J, V);
+  LANES(i) {
+    const double on = marked[i] != 0 ? 1 : 0;
+    o->M[0][i] += on * M[i];
+    o->M[1][i] += on * (all[i] - M[i]);
+    o->Vc[0][i] += on * V[i];
+    o->Vc[1][i] += on * (J[i] - V[i]);
+  }
+  for (int k = 0; k < 3; k++) {
+    if (!ns_any(z->on[k])) continue;
+    LANES(i) {
+      const bool on = z->on[k][i] != 0;
+      const double t = on ? z->t[k][i] : 0;
+      const double r = ns_abs(poly_rate(c, t, i)), y = poly_value(cv, t, i);
+      const double w = (q->w[i] + q->dw[i] * q->h[i] * t) * q->h[i];
+      o->bend[i] += on & (r > 0) ? w * y * y / (r > 0 ? r : 1) : 0;
+    }
+  }
+}
+
 /* The same of a moment line at the distance z past its place, with the shear
  * line's shares and how fast they grow as the zero moves with the place. */
 NS_INLINE void sagging_part(const struct piece *m, const struct piece *v,
-                            const struct stretch_load *q, const double *I,
-                            const double *J, const double *scale,
-                            const double *z, double inside, struct ns_sums *o) {
-  ns_lane a, b, da, db, all;
+                            bool twice, const struct stretch_load *q,
+                            const double *I, const double *J,
+                            const double *scale, const double *z, double inside,
+                            struct ns_sums *o) {
+  ns_lane a, b, da, db, all, many = {0};
+  struct inner in;
   LANES(i) {
     const double to = z[i] + inside;
     a[i] = m->at[0][i] + to * v->at[0][i];
     b[i] = m->at[1][i] + to * v->at[1][i];
   }
-  const int64_t n = count_signs(a, b, 1e-11, scale);
+  int64_t n = count_signs(a, b, 1e-11, scale);
+  const struct piece line = {{a, b}, {da, db}};
+  if (twice) {
+    LANES(i) {
+      const double to = z[i] + inside;
+      da[i] = m->slope[0][i] + to * v->slope[0][i];
+      db[i] = m->slope[1][i] + to * v->slope[1][i];
+    }
+    inner_of(&line, q->h, &in);
+    n += count_turns(a, b, &in);
+  }
   if (n == 0 || n == NS_LANES) {
     double *restrict M = o->M[n == 0], *restrict Vc = o->Vc[n == 0];
     LANES(i) {
@@ -191,27 +381,33 @@ NS_INLINE void sagging_part(const struct piece *m, const struct piece *v,
     db[i] = m->slope[1][i] + to * v->slope[1][i];
     all[i] = I[i] + z[i] * J[i];
   }
-  const struct piece line = {{a, b}, {da, db}};
+  if (twice) may_turn(&line, &in, 1e-11, scale, many);
   end_signs(&line, q->h, 1e-11, scale, mixed, positive);
   LANES(i) {
-    const double up = (mixed[i] == 0) & (positive[i] != 0) ? 1 : 0;
-    const double down = (mixed[i] == 0) & (positive[i] == 0) ? 1 : 0;
+    mixed[i] = many[i] != 0 ? 0 : mixed[i];
+    const bool whole = (mixed[i] == 0) & (many[i] == 0);
+    const double up = whole & (positive[i] != 0) ? 1 : 0;
+    const double down = whole & (positive[i] == 0) ? 1 : 0;
     o->M[0][i] += up * all[i];
     o->Vc[0][i] += up * J[i];
     o->M[1][i] += down * all[i];
     o->Vc[1][i] += down * J[i];
   }
-  if (n < MIXED || !ns_any(mixed)) return;
+  const bool turns = twice && ns_any(many);
+  if (n < MIXED || !(turns || ns_any(mixed))) return;
   poly_of(&line, q->h, &c);
   part_ends(&c, 1e-11, scale, &inner);
   zero_of(&inner, mixed, positive, t);
   poly_of(v, q->h, &cv);
+  struct zeros zeros;
+  if (turns) every_zero(&c, many, &zeros);
   LANES(i) { /* the moment line by itself */
     c.p[i] -= inside * cv.p[i];
     c.dp[i] -= inside * cv.dp[i];
     c.ddp[i] -= inside * cv.ddp[i];
     c.dddp[i] -= inside * cv.dddp[i];
   }
+  if (turns) sagging_between(&c, &cv, &zeros, many, q, all, J, o);
   LANES(i) {
     const double on = mixed[i] != 0 ? 1 : 0;
     const double M = poly_share(&c, q, t[i], i);
@@ -275,7 +471,7 @@ NS_INLINE void shares_of_V(const struct ns_lines *o, const struct ns_line *V,
   const struct stretch_load q = load_of(o, j);
   struct ends e;
   find_ends(o, V, V, k, j, &e);
-  positive_part(&e.V, &q, V->W[j], up);
+  positive_part(&e.V, o->twice, &q, V->W[j], up);
   LANES(i) down[i] = V->W[j][i] - up[i];
 }
 
@@ -341,8 +537,8 @@ NS_CLONES void ns_lines_at(const struct ns_lines *o, const struct ns_line *V,
     const struct stretch_load q = load_of(o, j);
     struct ends e;
     find_ends(o, V, M, k, j, &e);
-    sagging_part(&e.M, &e.V, &q, M->W[j], V->W[j], o->length, o->none, inside,
-                 sum);
+    sagging_part(&e.M, &e.V, o->twice, &q, M->W[j], V->W[j], o->length, o->none,
+                 inside, sum);
   }
   for (int j = 0; j < s->breaks; j++) {
     if (!o->point[j]) continue;
@@ -397,7 +593,8 @@ NS_INLINE void add_parted(const struct ns_lines *o, const struct ns_line *V,
       J[p][i] = poly_share(&cv, &q, 1, i);
       I[p][i] = poly_share(&cm, &q, 1, i);
     }
-    sagging_part(&pm, &pv, &q, I[p], J[p], o->length, o->none, NS_INSIDE, sum);
+    sagging_part(&pm, &pv, o->twice, &q, I[p], J[p], o->length, o->none,
+                 NS_INSIDE, sum);
   }
   LANES(i) {
     const double own = m[1][i] + NS_INSIDE * v[1][i] > 0 ? w[1][i] : 0;
@@ -421,8 +618,8 @@ NS_CLONES void ns_lines_within(const struct ns_lines *o, int k, const double *t,
     const struct stretch_load q = load_of(o, j);
     struct ends e;
     find_ends(o, V, M, k, j, &e);
-    sagging_part(&e.M, &e.V, &q, M->W[j], V->W[j], o->length, z, NS_INSIDE,
-                 sum);
+    sagging_part(&e.M, &e.V, o->twice, &q, M->W[j], V->W[j], o->length, z,
+                 NS_INSIDE, sum);
   }
   for (int j = 0; j < s->breaks; j++) {
     if (!o->point[j]) continue;
@@ -445,7 +642,7 @@ NS_CLONES void ns_lines_range(const struct ns_lines *o, const struct ns_line *r,
     const struct stretch_load q = load_of(o, j);
     struct ends e;
     find_ends(o, r, r, -1, j, &e);
-    positive_part(&e.V, &q, r->W[j], up);
+    positive_part(&e.V, o->twice, &q, r->W[j], up);
     LANES(i) {
       most[i] += up[i];
       all[i] += r->W[j][i];

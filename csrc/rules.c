@@ -487,12 +487,23 @@ NS_INLINE void read_seats(struct ns_work *w) {
   }
 }
 
+/* A bearing that lifts under the dead load alone. */
+NS_INLINE void find_lifting(const struct ns_work *w,
+                            const struct ns_state *state,
+                            double *restrict lifts) {
+  ns_fill(lifts, 0);
+  for (int j = 0; j <= w->shape->spans; j++)
+    LANES(i) lifts[i] = state->reaction[j][2][i] < -1e-6 ? 1 : lifts[i];
+}
+
 /* The action table. A joist that only sags too far is a decision, not a
- * repair; one that lacks a value for a check that binds is referred. */
+ * repair, and so is one that lifts under its dead load; one that lacks a value
+ * for a check that binds is referred. */
 NS_CLONES void ns_decide(struct ns_work *w) {
   struct ns_result *out = w->out;
   const bool cuts = w->shape->cuts > 0;
-  ns_lane barred, unaided, accepted, needs;
+  ns_lane barred, unaided, accepted, needs, lifts;
+  find_lifting(w, cuts ? &out->cut : &out->uncut, lifts);
   ns_fill(unaided, 0);
   ns_fill(accepted, 0);
   ns_fill(needs, 0);
@@ -511,7 +522,9 @@ NS_CLONES void ns_decide(struct ns_work *w) {
     const double inside = over ? NS_DECIDE : NS_LEAVE;
     const double outside = weak ? NS_REPAIR : over ? NS_DECIDE : NS_JUSTIFY;
     const double action = within | !cuts ? inside : outside;
-    const double refer = (needs[i] != 0) & !weak ? NS_REFER : action;
+    const bool fine = (action == NS_LEAVE) | (action == NS_JUSTIFY);
+    const double held = fine & (lifts[i] != 0) ? NS_DECIDE : action;
+    const double refer = (needs[i] != 0) & !weak ? NS_REFER : held;
     out->action[i] = stopped ? NS_REPAIR : refer;
     out->missing[i] = needs[i];
   }

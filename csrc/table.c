@@ -14,9 +14,6 @@
  * is taken to the second order there. */
 #define STILL 1e-7
 
-/* The same for a place where M turns, whose M is no use. */
-#define AT_REST 1e-12
-
 /* What a table is of: a beam, or the one beside it. */
 struct subject {
   const struct ns_beam *s;
@@ -211,155 +208,6 @@ NS_INLINE void gather_supports(const struct ns_beam *s, struct ns_table *t) {
     }
 }
 
-/* M, and the shear that goes with it, at the fraction z of segment k, live
- * load where M is least. */
-NS_INLINE void least_moment(const struct ns_beam *s, const struct ns_lines *l,
-                            double g_D, double g_L, int k, const double *z,
-                            double *restrict M, double *restrict V) {
-  struct ns_envelope e;
-  if (l) {
-    struct ns_sums sum;
-    ns_lines_within(l, k, z, &sum);
-    ns_copy(e.M[1], sum.M[1]);
-    ns_copy(e.Vc[1], sum.Vc[1]);
-  } else {
-    ns_beam_envelope(s, k, z, true, &e);
-  }
-  LANES(i) {
-    const double x = z[i] * (s->x[k + 1][i] - s->x[k][i]);
-    const double w = s->w[0][k][i], dw = s->dw[0][k][i];
-    const double V0 = s->VR[0][k][i];
-    M[i] = g_D * (s->M[0][k][i] + x * (V0 - x * (w / 2 + dw * x / 6))) +
-           g_L * e.M[1][i];
-    V[i] = g_D * (V0 - x * (w + dw * x / 2)) + g_L * e.Vc[1][i];
-  }
-}
-
-/* Where the least moment is greatest inside segment k, in the lanes marked:
- * its shear falls through nil there. */
-NS_INLINE void crest(const struct ns_beam *s, const struct ns_lines *l,
-                     double g_D, double g_L, int k, const double *marked,
-                     double *restrict z, double *restrict M) {
-  ns_lane lo, hi, V;
-  ns_fill(lo, 0);
-  ns_fill(hi, 1);
-  ns_fill(z, 0.5);
-  ns_fill(M, -1);
-  if (!ns_any(marked)) return;
-  for (int it = 0; it < 40; it++) {
-    least_moment(s, l, g_D, g_L, k, z, M, V);
-    LANES(i) {
-      lo[i] = V[i] > 0 ? z[i] : lo[i];
-      hi[i] = V[i] > 0 ? hi[i] : z[i];
-      z[i] = (lo[i] + hi[i]) / 2;
-    }
-  }
-}
-
-/* Where the least moment turns between the fractions a and b of segment k, in
- * the lanes marked: Newton on the envelope, in a bracket. */
-NS_INLINE void turning(const struct ns_beam *s, const struct ns_lines *l,
-                       double g_D, double g_L, int k, const double *marked,
-                       const double *a, const double *b, const double *start,
-                       const double *M0, double *restrict x) {
-  ns_lane lo, hi, z, f, V, wait;
-  LANES(i) {
-    const bool on = marked[i] != 0;
-    const double to = start[i];
-    lo[i] = a[i];
-    hi[i] = b[i];
-    wait[i] = marked[i];
-    z[i] = on ? ns_min(ns_max(to, a[i]), b[i]) : 0.5;
-  }
-  for (int it = 0; it < 100 && ns_any(wait); it++) {
-    least_moment(s, l, g_D, g_L, k, z, f, V);
-    LANES(i) {
-      const bool on = wait[i] != 0, low = (f[i] < 0) == (M0[i] < 0);
-      const double h = s->x[k + 1][i] - s->x[k][i], rate = V[i] * h;
-      lo[i] = on & low ? z[i] : lo[i];
-      hi[i] = on & !low ? z[i] : hi[i];
-      const double next = z[i] - f[i] / (rate == 0 ? 1 : rate);
-      const bool ok = (rate != 0) & (next > lo[i]) & (next < hi[i]);
-      const bool near = (rate != 0) & (ns_abs(next - z[i]) <= AT_REST);
-      const double held = ns_min(ns_max(next, lo[i]), hi[i]);
-      const bool done = near | (hi[i] - lo[i] < 1e-13);
-      const double to = near ? held : ok ? next : (lo[i] + hi[i]) / 2;
-      z[i] = on ? to : z[i];
-      wait[i] = done ? 0 : wait[i];
-    }
-  }
-  LANES(i) x[i] = s->x[k][i] + z[i] * (s->x[k + 1][i] - s->x[k][i]);
-}
-
-/* Where the cubic through both ends and slopes is nil, from its chord. */
-NS_INLINE void cubic_turn(const struct ns_beam *s, int k, const double *M0,
-                          const double *M1, const double *V0, const double *V1,
-                          const double *on, double *restrict start) {
-  ns_fill(start, 0.5);
-  if (!ns_any(on)) return;
-  LANES(i) {
-    const double h = s->x[k + 1][i] - s->x[k][i];
-    const double a = M0[i], b = M1[i] - a, da = h * V0[i], db = h * V1[i];
-    const double c2 = 3 * b - 2 * da - db, c3 = da + db - 2 * b;
-    double u = on[i] != 0 ? -a / (b != 0 ? b : 1) : 0.5;
-    for (int it = 0; it < 5; it++) {
-      const double f = a + u * (da + u * (c2 + u * c3));
-      const double g = da + u * (2 * c2 + u * (3 * c3));
-      u = ns_min(ns_max(u - f / (g != 0 ? g : 1), 0), 1);
-    }
-    start[i] = on[i] != 0 ? u : 0.5;
-  }
-}
-
-/* Where hogging ends inside segment k, all loads of the last combination: at
- * one place, or at two where the least moment has a crest above nil. */
-NS_INLINE void find_turns(const struct ns_beam *s, const struct ns_lines *l,
-                          const struct ns_standard *standard, int k,
-                          struct ns_table *t) {
-  const int c = standard->combos - 1;
-  const double g_D = standard->g_D[c], g_L = standard->g_L[c];
-  const bool last = k + 1 == s->breaks - 1;
-  ns_lane M0, M1, V0, V1, hump, cross, z, top, start;
-  LANES(i) {
-    const double h = s->x[k + 1][i] - s->x[k][i];
-    V0[i] = g_D * s->VR[0][k][i] + g_L * t->side[1][k].Vc[1][i];
-    V1[i] = g_D * s->VL[0][k + 1][i] + g_L * t->side[0][k + 1].Vc[1][i];
-    M0[i] = g_D * s->M[0][k][i] + g_L * t->side[1][k].M[1][i];
-    M1[i] = g_D * s->M[0][k + 1][i] + g_L * t->side[!last][k + 1].M[1][i];
-    const bool near = (M0[i] < -1e-6) | (M1[i] < -1e-6);
-    const bool up = (M0[i] > 1e-6) | (M1[i] > 1e-6); /* no rounding */
-    const bool under = near & !up & (h > 0);
-    hump[i] = under & (V0[i] > 0) & (V1[i] < 0) ? 1 : 0;
-    cross[i] = near & (h > 0) & up ? 1 : 0;
-  }
-  crest(s, l, g_D, g_L, k, hump, z, top);
-  cubic_turn(s, k, M0, M1, V0, V1, cross, start);
-  for (int way = 0; way < 2; way++) {
-    ns_lane a, b, f, from;
-    double *turns = t->turns[way][k];
-    LANES(i) {
-      const bool inside = (hump[i] != 0) & (top[i] > 1e-6);
-      const double g = inside & (way == 0) ? top[i] : M1[i];
-      a[i] = inside & (way == 1) ? z[i] : 0;
-      b[i] = inside & (way == 0) ? z[i] : 1;
-      f[i] = inside & (way == 1) ? top[i] : M0[i];
-      turns[i] = inside | (cross[i] != 0) ? 1 : 0;
-      const double chord = f[i] / (turns[i] != 0 ? f[i] - g : 1);
-      from[i] = inside ? a[i] + (b[i] - a[i]) * chord : start[i];
-    }
-    if (!ns_any(turns)) continue;
-    if (way == 1 && !ns_any(hump))
-      ns_copy(t->turn[1][k], t->turn[0][k]);
-    else
-      turning(s, l, g_D, g_L, k, turns, a, b, from, f, t->turn[way][k]);
-  }
-}
-
-/* A joist that may hog: its free edge is then looked at. */
-NS_INLINE bool hogs(const struct ns_beam *s) {
-  return s->spans > 1 || s->left || s->right;
-}
-
 /* A beam whose forces are those of statics: each place by itself. */
 NS_INLINE void place_by_place(const struct ns_beam *s, struct ns_table *t) {
   for (int k = 0; k < s->breaks; k++) {
@@ -381,10 +229,7 @@ NS_INLINE void tabulate_plain(const struct subject *o,
     ns_lone_envelopes(s, t);
   else
     place_by_place(s, t);
-  for (int k = 0; k < s->breaks - 1; k++) {
-    find_peaks(o, NULL, standard, k, t);
-    if (hogs(s)) find_turns(s, NULL, standard, k, t);
-  }
+  for (int k = 0; k < s->breaks - 1; k++) find_peaks(o, NULL, standard, k, t);
 }
 
 NS_CLONES void ns_tabulate(struct ns_lines *l, const struct ns_beam *s,
@@ -402,9 +247,7 @@ NS_CLONES void ns_tabulate(struct ns_lines *l, const struct ns_beam *s,
     const bool both = sides_differ(s, k, differs);
     ns_lines_place(l, k, both, &t->side[0][k], &t->side[1][k]);
     same_where_alike(&t->side[0][k], &t->side[1][k], differs);
-    if (k == 0) continue;
-    find_peaks(&o, l, standard, k - 1, t);
-    if (!second && hogs(s)) find_turns(s, l, standard, k - 1, t);
+    if (k > 0) find_peaks(&o, l, standard, k - 1, t);
   }
   if (second) return;
   gather_supports(s, t);

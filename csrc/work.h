@@ -55,6 +55,7 @@ struct ns_lines {
   struct ns_shears shears, shears_before;
   const struct ns_beam *s;
   bool second;                   /* V and M are the second beam's */
+  bool twice;                    /* a line may cross nil twice in a segment */
   bool point[NS_MAX_BREAKS];     /* a live point load in any lane */
   int posts, end[NS_MAX_BREAKS]; /* the post left of each break */
 };
@@ -72,9 +73,7 @@ struct ns_table {
   ns_lane peak_at[NS_MAX_COMBOS][2][NS_MAX_BREAKS];
   ns_lane has_peak[NS_MAX_COMBOS][2][NS_MAX_BREAKS];
   struct ns_envelope support[2][NS_MAX_SUPPORTS];
-  ns_lane R[2][NS_MAX_SUPPORTS]; /* live: most and least reaction */
-  /* Where hogging, all loads, ends in a segment: going right, going left. */
-  ns_lane turn[2][NS_MAX_BREAKS], turns[2][NS_MAX_BREAKS];
+  ns_lane R[2][NS_MAX_SUPPORTS];   /* live: most and least reaction */
   ns_lane V_D[2][NS_MAX_SUPPORTS]; /* dead, left and right of each */
   bool peaks[NS_MAX_COMBOS][2][NS_MAX_BREAKS]; /* in any lane */
   char room[NS_CACHE_LINE - 2 * NS_MAX_COMBOS * NS_MAX_BREAKS % NS_CACHE_LINE];
@@ -94,6 +93,20 @@ struct ns_demand {
   char room[NS_CACHE_LINE - 1 - NS_MAX_COMBOS];
 };
 
+/* M and V right of each break under live load on one span or overhang. */
+struct ns_parts {
+  ns_lane M[NS_MAX_SPANS + 2][NS_MAX_BREAKS];
+  ns_lane V[NS_MAX_SPANS + 2][NS_MAX_BREAKS];
+};
+
+/* The live pattern whose M < 0 and free bottom edge use up the most, in each
+ * combination: M as a positive number, its place, CL by that pattern's free
+ * length, and the pattern, a bit for each region. M is nil where none hogs. */
+struct ns_hog {
+  ns_lane M[NS_MAX_COMBOS], at[NS_MAX_COMBOS], CL[NS_MAX_COMBOS];
+  ns_lane l_u[NS_MAX_COMBOS], l_e[NS_MAX_COMBOS], pattern[NS_MAX_COMBOS];
+};
+
 /* One member of a repaired joist for its checks: where its rows are, and how
  * strong it is. */
 struct ns_part {
@@ -107,8 +120,9 @@ struct ns_part {
 struct ns_host {
   const struct ns_beam *s;
   const struct ns_table *t;
-  const struct ns_beam *whole;
+  struct ns_beam *whole;
   const struct ns_table *whole_t;
+  ns_lane *part; /* its part of each segment of the whole, or null */
   const struct ns_beam *sag;
   const double *share;
   const struct ns_beam *locked; /* what is in it whole; read with a share */
@@ -150,7 +164,9 @@ struct ns_work {
   struct ns_factors Fb_own[NS_MAX_COMBOS];    /* without CL and Cr */
   struct ns_factors Fv[NS_MAX_COMBOS], Ft[NS_MAX_COMBOS], Fc[NS_MAX_COMBOS];
   struct ns_factors Fc_perp, Emin, E;
-  ns_lane l_u, l_e;
+  ns_lane star[NS_MAX_COMBOS]; /* Fb* of the state: without CL */
+  struct ns_parts parts;
+  struct ns_hog hog, hog_cut[NS_MAX_CUTS];
   /* Largest moments along the beam, and where. */
   ns_lane worst_M[NS_MAX_COMBOS][2], worst_at[NS_MAX_COMBOS][2];
   struct ns_lines lines;
@@ -198,15 +214,17 @@ NS_INLINE bool ns_carries(const struct ns_beam *s, bool second, int k, int i) {
 }
 
 /* 1 where a case loads segment k: case 0 dead; 1 and 2 live on every other
- * region. */
+ * region, or case 1 on the only one that is asked for. */
 NS_INLINE void ns_case_lanes(const struct ns_beam *s, int c, int k,
                              double *restrict on) {
-  const bool one = ns_lone_span(s);
+  const bool one = ns_lone_span(s), single = s->only > 0;
   const double *restrict r = s->region[k];
+  const double only = s->only - 1;
   LANES(i) {
     const double half = r[i] / 2, whole = (double)(int)half;
     const bool odd = half != whole;
-    on[i] = (c == 0) | ((odd | one) == (c == 1)) ? 1 : 0;
+    const bool live = single ? r[i] == only : (odd | one) == (c == 1);
+    on[i] = (c == 0) | live ? 1 : 0;
   }
 }
 
@@ -215,13 +233,10 @@ NS_INLINE void ns_case_load(const struct ns_beam *s, int c, int k, bool second,
                             double *restrict w, double *restrict dw,
                             double *restrict P) {
   const int kind = c > 0;
-  const bool one = ns_lone_span(s);
-  const double *restrict r = s->region[k];
+  ns_lane of_case;
+  ns_case_lanes(s, c, k, of_case);
   LANES(i) {
-    const double half = r[i] / 2, whole = (double)(int)half;
-    const bool odd = half != whole;
-    const bool on =
-        ((kind == 0) | ((odd | one) == (c == 1))) & ns_carries(s, second, k, i);
+    const bool on = (of_case[i] != 0) & ns_carries(s, second, k, i);
     w[i] = on ? s->w[kind][k][i] : 0;
     dw[i] = on ? s->dw[kind][k][i] : 0;
     P[i] = on ? s->P[kind][k][i] : 0;
@@ -232,6 +247,14 @@ NS_INLINE void ns_case_load(const struct ns_beam *s, int c, int k, bool second,
  * end. */
 NS_INLINE double ns_Cb_of(double l_b, double to_end) {
   return (l_b < 6) & (to_end >= 3) ? (l_b + 0.375) / l_b : 1;
+}
+
+/* NDS 3.7.1.5 with c = 0.8 for sawn lumber, CP = p - sqrt(p^2 - r/0.8), r =
+ * F_cE/F_c*, p = (1 + r)/1.6, in a form that keeps its digits where the column
+ * is short and r large. */
+NS_INLINE double ns_column_factor(double F_cE, double F_star) {
+  const double r = F_cE / ns_max(F_star, 1e-9), p = (1 + r) / 1.6;
+  return r / 0.8 / (p + sqrt(ns_max(p * p - r / 0.8, 0)));
 }
 
 /* Keeps the worst of what a check is offered; true where it is this, so far. */
@@ -265,6 +288,8 @@ void ns_build_beams(struct ns_work *w);
 void ns_refit(struct ns_work *w, struct ns_beam *m);
 void ns_section_I(struct ns_section *o);
 void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a);
+/* Live load on one region after the other; the beam is left as it was. */
+void ns_beam_parts(struct ns_beam *s, struct ns_parts *o);
 /* seat.c */
 void ns_find_seats(struct ns_work *w);
 bool ns_hollow_end(const struct ns_work *w, int c);
@@ -316,7 +341,12 @@ void ns_complete(const struct ns_beam *s, const struct ns_standard *standard,
                  struct ns_table *t);
 /* stability.c */
 void ns_bending_values(struct ns_work *w, const struct ns_beam *s,
-                       const struct ns_table *t, const double *Cr);
+                       ns_lane *part, bool cut, const double *Cr);
+/* hogging.c: the forces are those of s, the live ones in w->parts times
+ * 'part' (null: all); with 'cut', at each cut too. */
+void ns_find_hogging(struct ns_work *w, const struct ns_beam *s, ns_lane *part,
+                     bool cut);
+void ns_no_hogging(struct ns_hog *o, int combos);
 /* check.c */
 struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode, int cut,
                         int support);
@@ -324,6 +354,10 @@ void ns_offer(struct ns_check *k, const double *on, const double *demand,
               const double *capacity, const double *at, int combo, int branch);
 void ns_note_factors(struct ns_check *k, const struct ns_factors *per_combo,
                      int stride, int combos, const double *second);
+/* Of a check in the lanes where M < 0 governs: CL, F_a, l_u, l_e, pattern of
+ * 'h'; 'plain' where M is that of any placing of live load, at CL = 1. */
+void ns_note_hogging(const struct ns_work *w, const struct ns_hog *h,
+                     const double *on, const double *plain, struct ns_check *k);
 /* demand.c */
 void ns_find_forces(struct ns_work *w);
 void ns_cut_demand(struct ns_work *w, const struct ns_beam *s,
@@ -342,6 +376,8 @@ void ns_check_state(struct ns_work *w, bool cut, const double *Cr,
 void ns_check_host(struct ns_work *w, const struct ns_host *h, const double *Cr,
                    struct ns_state *state);
 void ns_close_state(struct ns_work *w, bool hogs, struct ns_state *state);
+/* post.c */
+void ns_post(struct ns_check *k);
 /* fixed.c */
 void ns_fix(struct ns_work *w, const double *Cr);
 /* fix_check.c */

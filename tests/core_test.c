@@ -31,7 +31,8 @@
   X(tie) X(tie_answers) X(tie_march) X(lines_lay) X(lines_place)               \
   X(lines_range) X(lines_start) X(lines_within) X(lone_envelopes)              \
   X(lone_follow) X(lone_solve) X(rate) X(lines_at) X(lines_pass)              \
-  X(lines_shears) X(check_chords) X(deflection) X(rules_fit)
+  X(lines_shears) X(check_chords) X(deflection) X(rules_fit) X(beam_parts)       \
+  X(note_hogging) X(CP) X(post)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
@@ -39,11 +40,14 @@ COPIED(X)
 extern const unsigned long plain_work_size;
 
 #define ns_CL plain_CL
+#define ns_CP plain_CP
 #define ns_Cb plain_Cb
 #define ns_Cfu plain_Cfu
 #define ns_add plain_add
 #define ns_adjust plain_adjust
 #define ns_beam_at plain_beam_at
+#define ns_beam_parts plain_beam_parts
+#define ns_note_hogging plain_note_hogging
 #define ns_beam_envelope plain_beam_envelope
 #define ns_beam_extremes plain_beam_extremes
 #define ns_beam_follow plain_beam_follow
@@ -62,6 +66,7 @@ extern const unsigned long plain_work_size;
 #define ns_l_e plain_l_e
 #define ns_note_factors plain_note_factors
 #define ns_offer plain_offer
+#define ns_post plain_post
 #define ns_place_cuts plain_place_cuts
 #define ns_read_gate plain_read_gate
 #define ns_read_rules plain_read_rules
@@ -126,6 +131,7 @@ extern const unsigned long plain_work_size;
 #include "lone.c"
 #include "march.c"
 #include "patch.c"
+#include "post.c"
 #include "review.c"
 #include "rules.c"
 #include "sag.c"
@@ -254,7 +260,7 @@ static void usual_joist(struct ns_block *b, int i) {
       {NS_J_Emin, 580e3},      {NS_J_CF, 1.1},         {NS_J_CF_t, 1.1},
       {NS_J_CF_c, 1},          {NS_J_temperature, 70}, {NS_J_members, 3},
       {NS_J_sheathed, 1},      {NS_J_Kcr, 1},          {NS_J_limit_live, 360},
-      {NS_J_limit_total, 240}, {NS_J_notch_raiser, 1}};
+      {NS_J_limit_total, 240}, {NS_J_notch_raiser, 1}, {NS_J_inflection, 1}};
   for (int k = 0; k < NS_MAX_SPANS; k++) b->joist[NS_J_span + k][i] = 162;
   for (int k = 0; k < NS_MAX_SUPPORTS; k++) b->joist[NS_J_bearing + k][i] = 3.5;
   for (size_t k = 0; k < sizeof rows / sizeof *rows; k++)
@@ -643,6 +649,7 @@ static void random_fix(struct trial *t, int i) {
   v[NS_F_Z][i] = between(50, 800);
   v[NS_F_C_z][i] = between(0.5, 1.6);
   v[NS_F_rated][i] = unit() < 0.3;
+  v[NS_F_reached][i] = i % 3 == 1 ? 0.3 * (i + 1) : 0;
   v[NS_F_prop_at][i] = between(0, 100);
   v[NS_F_prop][i] = between(0, 400);
   v[NS_F_A_s][i] = between(0.05, 2);
@@ -729,7 +736,8 @@ static void random_trial(struct trial *t, bool with_wild, bool with_fix) {
     if (with_fix) random_fix(t, i);
     if (!with_wild || unit() < 0.7) continue;
     go_wild(t->block.joist, NS_JOIST_ROWS, i);
-    if (with_fix) go_wild(t->block.fix, NS_FIX_ROWS, i);
+    if (with_fix) go_wild(t->block.fix, NS_F_reached, i);
+    if (with_fix && i % 7 == 3) t->block.fix[NS_F_reached][i] = wild[i % 5];
     if (with_fix) go_wild(t->block.other, NS_JOIST_ROWS, i);
     for (int c = 0; c < t->shape.cuts; c++)
       go_wild(t->block.cut[c], NS_CUT_ROWS, i);

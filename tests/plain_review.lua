@@ -1,16 +1,12 @@
 -- A review of a simple joist worked again from the clauses, by plain means: influence
 -- lines laid out on a fine grid, live load put where its line has the wanted sign,
--- openings
--- sought by trying all smaller ones. Nothing here is taken from the module; the
--- clauses are
--- those of NDS 2018 (3.3.3, 3.4.3, 3.9, 3.10, 4.3.1, 4.4.3) and R502.8.1, what is ours
--- of the
--- manual.
+-- openings sought by trying all smaller ones. Nothing here is taken from the module; the
+-- clauses are those of NDS 2018 (3.3.3, 3.4.3, 3.9, 3.10, 4.3.1, 4.4.3) and R502.8.1,
+-- what is ours of the manual.
 --
---   plain.review {L = {144}, l_b = {3.5, 3.5}, b =, d =, s = spacing, D =, L_psf =, wood
---   = {Fb =,   CF =, Fv =, Fc_perp =, Ft =, Fc =, E =, Emin =}, points = {{x =, P =,
---   live =}},
---     cut = {...}}
+--   plain.review {L = {144}, l_b = {3.5, 3.5}, b =, d =, s = spacing, D =, L_psf =,
+--     wood = {Fb =, CF =, Fv =, Fc_perp =, Ft =, Fc =, E =, Emin =},
+--     points = {{x =, P =, live =}}, cut = {...}}
 --   -> {uncut = {mode = {demand, capacity, ratio}}, cut = {...}, leave = true|false}
 local plain = {}
 
@@ -45,8 +41,7 @@ end
 
 -- The moment over the inner support under a unit load at each node: by reciprocity the
 -- shape that a unit moment there bends the two simple spans into, over its own
--- rotation. EI(x)
--- is constant between nodes.
+-- rotation. EI(x) is constant between nodes.
 local function support_moment(j, x, EI)
   if #j.L == 1 then return nil end
   local S = j.L[1]

@@ -1,6 +1,6 @@
--- Two thousand random joists reviewed again by plain means (tests/plain_review.lua),
--- which share nothing with the core: demand and capacity of every check, and no joist is
--- left that the plain review would not leave.
+-- Random joists (800, or as many as NETSECTION_PLAIN says) reviewed again by plain means
+-- (tests/plain_review.lua), which share nothing with the core: demand and capacity of
+-- every check, and no joist is left that the plain review would not leave.
 local lu = require "luaunit"
 local ns = require "netsection"
 local plain = require "tests.plain_review"
@@ -102,11 +102,11 @@ local COMPARED = {"bending", "shear", "bearing 1", "bearing 2", "bearing 3",
 function T.test_random_joists_by_plain_means()
   local r = support.random(20261129)
   local compared, left, bad = 0, 0, {}
-  for n = 1, tonumber(os.getenv "NETSECTION_PLAIN") or 2000 do
+  local count = tonumber(os.getenv "NETSECTION_PLAIN") or 800
+  for n = 1, count do
     local j = random_joist(r)
     local ok, joist = pcall(described, j)
-    -- Two spans are left out: plain means take hogging by live pattern, the core not yet.
-    if ok and #j.L == 1 then
+    if ok then
       local review, mine = joist:review(), plain.review(j)
       for _, state in ipairs {"uncut", "cut"} do
         local list = by_name(review[state])
@@ -147,7 +147,8 @@ function T.test_random_joists_by_plain_means()
     end
   end
   lu.assertEquals(#bad, 0, table.concat(bad, "\n", 1, math.min(#bad, 30)))
-  lu.assertTrue(compared > 5000 and left > 100, ("%d %d"):format(compared, left))
+  lu.assertTrue(compared > 3 * count and left > count / 20,
+    ("%d %d"):format(compared, left))
 end
 
 return T

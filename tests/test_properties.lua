@@ -337,51 +337,42 @@ local function scanned_moments(m)
   return most, least
 end
 
--- Live load outweighs the dead, so that the combination with it governs.
-function T.test_no_peak_of_the_moment_is_overlooked()
-  local r = support.random(114)
-  for i = 1, 150 do
-    local t = random_joist.of(r, {cuts = 0, spans = r:pick {1, 2, 2, 3}})
-    local g = extent_of(t)
-    t.dead, t.live = r:real(2, 30), r:real(30, 100)
-    t.loads = {{kind = "point", load = r:real(0, 300), at = r:real(g.lo, g.hi)}}
-    local joist = ns.joist(t)
-    local most, least = scanned_moments(joist.model)
-    local size = math.max(most, -least)
-    for _, k in ipairs(joist:review().uncut.checks) do
-      if k.mode == "bending" then
-        local scanned = k.branch == 1 and most or -least
-        local what = ("joist %d, branch %d: %g, scanned %g"):format(i, k.branch, k.demand,
-          scanned)
-        lu.assertTrue(k.demand >= scanned - 1e-9 * size, what)
-        lu.assertTrue(k.demand <= scanned + 1e-3 * size, what)
-      end
-    end
+-- The most moment, either way, that any check of bending has to tell. Where M < 0 the
+-- check is of the pattern that uses up the most by its own free edge, which need not be
+-- the one with the most moment; but its ratio is never under that of the most at CL = 1.
+local function tells_peak(k, sag, most, least, what)
+  local size, scanned = math.max(most, -least), k.branch == 1 and most or -least
+  lu.assertTrue(k.demand <= scanned + 1e-3 * size, what)
+  if k.branch == 1 then
+    lu.assertTrue(k.demand >= scanned - 1e-9 * size, what)
+  else
+    lu.assertTrue(k.ratio >= (scanned - 1e-9 * size) / sag.capacity, what)
   end
 end
 
--- Nor does anything depend on where the joist happens to be divided: point loads of
--- nothing change nothing. Nothing compares across a cut that leaves nothing.
-function T.test_a_load_of_nothing_changes_nothing()
-  local r = support.random(115)
-  for i = 1, 500 do
-    local t = random_joist.of(r)
-    local a, g = ns.joist(t):review(), extent_of(t)
-    t.loads = {table.unpack(t.loads or {})}
-    for _ = 1, r:int(1, 3) do
-      t.loads[#t.loads + 1] = {kind = "point", load = 0, at = r:real(g.lo, g.hi)}
-    end
-    local b = ns.joist(t):review()
-    for _, state in ipairs(STATES) do
-      for n, k in ipairs(a[state].ratio and a[state].checks or {}) do
-        local other = b[state].checks[n]
-        agree(k.demand, other.demand, 1e-9, 1e-9,
-          ("joist %d, %s, demand of %s"):format(i, state, k.mode))
-        same_ratio(k.ratio, other.ratio, 1e-9,
-          ("joist %d, %s, %s branch %d"):format(i, state, k.mode, k.branch))
+-- Live load outweighs the dead, so that the combination with it governs. The deck holds
+-- the top edge: where M > 0, CL is 1.
+function T.test_no_peak_of_the_moment_is_overlooked()
+  local r = support.random(114)
+  local hogs = 0
+  for i = 1, 150 do
+    local t = random_joist.of(r, {cuts = 0, spans = r:pick {1, 2, 2, 3}})
+    local g = extent_of(t)
+    t.dead, t.live, t.sheathed = r:real(2, 30), r:real(30, 100), true
+    t.loads = {{kind = "point", load = r:real(0, 300), at = r:real(g.lo, g.hi)}}
+    local joist = ns.joist(t)
+    local most, least = scanned_moments(joist.model)
+    local sag
+    for _, k in ipairs(joist:review().uncut.checks) do
+      if k.mode == "bending" then
+        sag = sag or k
+        hogs = hogs + (k.branch ~= 1 and 1 or 0)
+        tells_peak(k, sag, most, least, ("joist %d, branch %d: %g, %g to %g"):format(i,
+          k.branch, k.demand, least, most))
       end
     end
   end
+  lu.assertTrue(hogs > 50)
 end
 
 -------------------------------------------------------------------------------- units
@@ -569,7 +560,8 @@ local function worst_of_modes(s, state, want)
   for _, mode in ipairs(MODES) do want[state .. ":" .. mode] = 0 end
   for _, k in ipairs(s[state].checks) do
     local key = state .. ":" .. k.mode
-    if want[key] then want[key] = math.max(want[key], k.ratio) end
+    local none = k.mode == "bearing" and k.capacity == 0 -- no seat is no ratio
+    if want[key] and not none then want[key] = math.max(want[key], k.ratio) end
   end
 end
 

@@ -226,7 +226,9 @@ local function hole_text(review, f)
   local hole = fastener.lead_hole {fastener = f.fastener, G = G}
   if not hole then return nil end
   local kind = f.fastener.kind
-  if kind == "bolt" then
+  if kind == "nail" and not f.prebored then
+    return ("driven; where the wood would split, lead hole %s"):format(drill(hole))
+  elseif kind == "bolt" then
     return ("drill %s through, washers under head and nut on wood"):format(drill(hole))
   elseif kind == "lag screw" then
     return ("lead hole %s for the thread, %s for the shank; washers on wood"):format(

@@ -4,6 +4,7 @@ local joist = require "netsection.joist"
 local model = require "netsection.model"
 local neighbors = require "netsection.neighbors"
 local obstruction = require "netsection.obstruction"
+local odds = require "netsection.odds"
 local parts = require "netsection.parts"
 local rank = require "netsection.rank"
 local shores = require "netsection.shores"
@@ -138,6 +139,9 @@ end
 
 -- Fixes of one joist in order of what they disturb (see rank.lua).
 methods.rank_fixes = rank.fixes
+
+-- How sure the verdict of each joist is (see odds.lua).
+methods.odds = odds.of_floor
 
 -- The joist with that mark, or nil.
 function methods:joist(mark)

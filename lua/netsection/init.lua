@@ -12,8 +12,10 @@ local floor = require "netsection.floor"
 local homework = require "netsection.homework"
 local joist = require "netsection.joist"
 local lumber = require "netsection.lumber"
+local members = require "netsection.members"
 local obstruction = require "netsection.obstruction"
 local package = require "netsection.package"
+local odds = require "netsection.odds"
 local packs = require "netsection.packs"
 local parts = require "netsection.parts"
 local plot = require "netsection.plot"
@@ -39,6 +41,7 @@ local ns = {
   obstruction = obstruction.new,
   prop = fix.prop,
   sweep = sweep.new,
+  odds = odds.new,
   size_sister = size.sister,
   size_strap = size.strap,
   length = units.length,
@@ -66,6 +69,7 @@ report.sensitivity = sensitivity.text
 
 for kind in pairs(parts.fields) do ns[kind] = parts[kind] end
 for kind, new in pairs(fix.new) do ns[kind] = new end
+for kind, new in pairs(members.new) do ns[kind] = new end
 
 -- Numbers from first to last by a step, lengths in any form: ns.steps("12-0", "16-0", 6).
 function ns.steps(first, last, step)

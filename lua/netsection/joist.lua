@@ -5,6 +5,7 @@ local core = require "netsection.core"
 local fix = require "netsection.fix"
 local largest = require "netsection.largest"
 local model = require "netsection.model"
+local odds = require "netsection.odds"
 local parts = require "netsection.parts"
 local review = require "netsection.review"
 local sensitivity = require "netsection.sensitivity"
@@ -357,6 +358,9 @@ methods.largest = largest.of
 
 -- What margin is left, and which input turns the verdict (see sensitivity.lua).
 methods.sensitivity = sensitivity.of
+
+-- How sure the verdict is (see odds.lua).
+methods.odds = odds.of_joist
 
 local ADJUSTED = {Fb = true, Ft = true, Fv = true, Fc_perp = true, Fc = true, E = true,
   Emin = true}

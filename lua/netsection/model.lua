@@ -14,7 +14,7 @@ model.fields = {"mark", "size", "b", "d", "plies", "species", "grade", "edition"
   "material", "span", "spans", "overhang_left", "overhang_right", "spacing", "bearing",
   "bearing_on", "dead", "live", "loads", "cuts", "repetitive", "members", "sheathed",
   "moisture", "temperature", "incised", "creep", "limits", "blocking", "notch_raiser",
-  "member", "out", "judgment", "shores", "note", "survey"}
+  "inflection", "member", "out", "judgment", "shores", "note", "survey"}
 
 -- From the first bearing's centre to the last one's, in.
 function model.total(m)
@@ -349,6 +349,9 @@ local function read_conditions(t, m, found)
   m.temperature = number(found, nil, "temperature", t.temperature or 70, -60, 150)
   m.Kcr = number(found, nil, "creep", t.creep or 1, 1, 3)
   m.notch_raiser = number(found, nil, "notch_raiser", t.notch_raiser or 1, 1, 10)
+  local brace = choice(found, nil, "inflection", t.inflection or "brace",
+    {"brace", "none"})
+  m.inflection, m.dead_off = brace == "none" and 0 or 1, 0
   m.repetitive = 0
   if t.repetitive ~= nil then
     if t.repetitive ~= 1 and t.repetitive ~= 1.15 then

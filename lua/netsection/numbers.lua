@@ -267,6 +267,7 @@ local function inputs_of(m)
     {"limit_live", m.limit_live}, {"limit_total", m.limit_total},
     {"members", m.members}, {"temperature", m.temperature}, {"creep", m.Kcr},
     {"notch_raiser", m.notch_raiser},
+    {"inflection", m.inflection == 1 and "brace" or "none"},
     {"repetitive", m.repetitive > 0 and m.repetitive or nil},
     {"blocking", #m.blocking > 0 and plain_list(m.blocking) or nil},
     {"loads", loads_of(m)}} do
@@ -363,12 +364,41 @@ local function joist_of(r)
 end
 
 ---------------------------------------------------------------------------
+-- Members below the joists
+---------------------------------------------------------------------------
+
+--- For trees that other modules make: an object of pairs, a list, a field more.
+numbers.object, numbers.each, numbers.put, numbers.texts = object, each, put, texts
+numbers.unique = unique
+
+--- A state of a beam, a post or a footing.
+function numbers.member(a)
+  local o = state_of(a)
+  put(o, "kind", a.kind)
+  put(o, "title", a.title)
+  put(o, "reason", a.reason)
+  local load = a.load
+  put(o, "load", load and object {{"dead_lb", load.D}, {"live_lb", load.L},
+    {"total_lb", load.D + load.L}})
+  put(o, "side", a.kind == "footing" and a.side or nil)
+  put(o, "side_needed", a.side_needed)
+  put(o, "side_without_its_weight", a.bare_side)
+  put(o, "pieces", pieces_of(a))
+  put(o, "notes", texts(a.notes))
+  put(o, "not_checked", texts(a.not_checked))
+  put(o, "assumptions", texts(a.assumptions))
+  return o
+end
+
+---------------------------------------------------------------------------
 -- The whole
 ---------------------------------------------------------------------------
 
 local UNITS = object {{"length", "in"}, {"force", "lb"}, {"moment", "lb-in"},
   {"moment_ft_lb", "ft-lb"}, {"stress", "psi"}, {"dead, live", "psf"},
   {"w_D, w_L, w, plf_from, plf_to", "plf"}}
+
+numbers.units = UNITS
 
 local ACTIONS = {"leave", "justify", "decide", "repair", "refer"}
 

@@ -28,7 +28,8 @@ local UNIT = {bending = "lb-in", shear = "lb", bearing = "lb", ["deflection-live
   ["wood-compression"] = "", ["chord-alone"] = "psi",
   uplift = "lb", stability = "", ["host-bending"] = "lb-in",
   ["host-shear"] = "lb", fasteners = "lb", ["connection-shear"] = "lb", steel = "lb",
-  withdrawal = "lb", neighbour = ""}
+  withdrawal = "lb", neighbour = "", column = "lb", ["soil-bearing"] = "lb",
+  footing = "in"}
 
 -- Clause of the capacity.
 local CLAUSE = {bending = "NDS 3.3.2", shear = "NDS 3.4.3.1", bearing = "NDS 3.10.2",
@@ -40,10 +41,11 @@ local CLAUSE = {bending = "NDS 3.3.2", shear = "NDS 3.4.3.1", bearing = "NDS 3.1
   uplift = "statics", stability = "NDS 4.4.1.2", ["host-bending"] = "NDS 3.3.2",
   ["host-shear"] = "NDS 3.4.3.1", fasteners = "NDS 11.3.1",
   ["connection-shear"] = "NDS 3.4.3.3", steel = "AISC 360", withdrawal = "NDS 12.2",
-  neighbour = "statics"}
+  neighbour = "statics", column = "NDS 3.7.1", ["soil-bearing"] = "statics",
+  footing = "IRC R403.1.1"}
 
 -- Units of a check that differ from those of its mode: by mode and branch.
-local BRANCH_UNIT = {steel = {[2] = "lb-in"},
+local BRANCH_UNIT = {steel = {[2] = "lb-in", [4] = "lb-in"}, column = {[2] = ""},
   ["chord-alone"] = {[2] = "lb", [4] = "lb"}, ["wood-compression"] = {[6] = "psi",
   [7] = "psi"}}
 
@@ -231,11 +233,36 @@ local function lazy_steps(raw)
 end
 
 -- Adds to a check of the core what the reader needs.
-local function finish(k, m, standard)
+-- Branches from which a mode is about M < 0.
+local HOGS = {bending = 2, ["host-bending"] = 2, ["net-bending"] = 4}
+local PATTERN = core.fields().symbol.pattern.index
+
+-- Which spans and overhangs bear live load, from a bit for each.
+local function pattern_text(m, bits)
+  if bits < 0 then return nil end
+  bits = math.tointeger(bits)
+  local list, all = {}, 0
+  local function part(on, there, text)
+    if not there then return end
+    all = all + 1
+    if on then list[#list + 1] = text end
+  end
+  part(bits & 1 ~= 0, m.overhang_left > 0, "the left overhang")
+  for i = 1, #m.span do part(bits & 1 << i ~= 0, true, "span " .. i) end
+  part(bits & 1 << #m.span + 1 ~= 0, m.overhang_right > 0, "the right overhang")
+  if #list == 0 then return "no live load" end
+  if #list == all then return "live load everywhere" end
+  return "live load on " .. table.concat(list, " and ") .. " only"
+end
+
+local function finish(k, m, standard, raw)
   k.unit = (BRANCH_UNIT[k.mode] or {})[k.branch] or UNIT[k.mode]
   k.clause = CLAUSE[k.mode]
   k.combination = standard.data.combinations[k.combination].name
   if k.cut then k.name = name_of(m, k.cut) end
+  if HOGS[k.mode] and k.branch >= HOGS[k.mode] and k.branch <= 6 then
+    k.pattern = pattern_text(m, core.record(raw, k.index, PATTERN))
+  end
   if k.mode == "deflection-live" then
     k.combination = "L"
   elseif k.mode == "deflection-total" then
@@ -254,7 +281,7 @@ local function assessment(raw, m, standard, s, severed)
     deflection = {live = s.live, total = s.total}}
   local meta_of_steps = lazy_steps(raw)
   for _, k in ipairs(s.checks) do
-    finish(k, m, standard)
+    finish(k, m, standard, raw)
     setmetatable(k, meta_of_steps)
   end
   for i, R in ipairs(s.reactions) do a.reactions[i] = R.most end
@@ -276,11 +303,12 @@ function review.raw(m, rules, standard)
   return together.review(m, rules, standard)
 end
 
--- A check of a connection by itself: {mode =, branch =, demand =, member =, at =, name =,
--- combination =, symbols of the record ...}.
+-- A check of a connection or a post by itself: {mode =, branch =, demand =, member =,
+-- at =, name =, combination =, clause =, symbols of the record ...}.
 function review.joint(t)
   local raw, k = core.joint(t)
-  k.unit, k.clause = (BRANCH_UNIT[k.mode] or {})[k.branch] or UNIT[k.mode], CLAUSE[k.mode]
+  k.unit = (BRANCH_UNIT[k.mode] or {})[k.branch] or UNIT[k.mode]
+  k.clause = t.clause or CLAUSE[k.mode]
   k.member, k.name, k.at = t.member, t.name, t.at
   k.combination = t.combination or "D+L"
   return setmetatable(k, lazy_steps(raw))
@@ -303,7 +331,8 @@ local function worst_text(a)
   local k = a.governing_check
   if not k then return "no check" end
   local where = k.name and " at " .. k.name or ""
-  return ("%s%s governs at %s"):format(k.mode, where, ratio_text(k.ratio))
+  return ("%s%s governs at %s%s"):format(k.mode, where, ratio_text(k.ratio),
+    k.pattern and " (" .. k.pattern .. ")" or "")
 end
 
 -- R of the end that is lost, by the joist as it was: most and dead, lb.
@@ -436,6 +465,13 @@ local function reasons(r, s, m, standard, rules)
     local k = r.uncut.Cr / r.cut.Cr
     add(r.reasons, "a cut outside the rules gives up the repetitive factor: bending "
       .. "ratios are %s times what they were", units.fixed(k, 2))
+  end
+  local state = #m.cuts > 0 and r.cut or r.uncut
+  for i, R in ipairs(state.reaction_range) do
+    if R.dead < -1e-6 then
+      add(r.reasons, "bearing lifts under dead load: hold it down or treat it as an "
+        .. "overhang (bearing %d, hold-down force %s lb)", i, units.fixed(-R.least, 0))
+    end
   end
   if s.missing == 1 then
     add(r.reasons, "Ft or Fc not given: the chords at an opening that needs them were "
@@ -728,6 +764,7 @@ local function switches(m)
   end
   when(m.repetitive > 0, "repetitive factor pinned at %g", m.repetitive)
   when(m.Kcr ~= 1, "creep factor %g", m.Kcr)
+  when(m.inflection == 0, "where the moment turns is no brace (inflection none)")
   when(m.notch_raiser ~= 1, "stress at tension-face notches times %g", m.notch_raiser)
   when(m.moisture == "wet", "wet service")
   when(m.temperature > 100, "warm service, %g F", m.temperature)

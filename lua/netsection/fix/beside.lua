@@ -4,6 +4,7 @@
 local core = require "netsection.core"
 local fasten = require "netsection.fix.fasten"
 local model = require "netsection.model"
+local plies = require "netsection.fix.plies"
 local review = require "netsection.review"
 local rows = require "netsection.fix.rows"
 local seat = require "netsection.fix.seat"
@@ -163,6 +164,24 @@ local function unsuited(f, case)
   return beside.prop_reason(f, case)
 end
 
+-- Wood that is whole but thinner, as burnt off a face, has no place where it is better.
+local function even(cut)
+  return cut.kind == "loss" and cut.cause ~= "rot" and cut.cause ~= "insects"
+end
+
+--- A free end over a cut hands everything back to the joist just where it is cut.
+function beside.end_in_a_cut(f, case)
+  for i, c in ipairs(case.review.cuts) do
+    local cut = case.model.cuts[i]
+    for _, x in ipairs {not f.bears_left and f.from, not f.bears_right and f.to} do
+      if x and not even(cut) and not cut.lost and x > c.x1 + 1e-6 and x < c.x2 - 1e-6 then
+        return ("it ends at %s, inside %s, where the joist would carry all again: end it "
+          .. "on whole wood, d or more past the cut"):format(feet(x), c.name)
+      end
+    end
+  end
+end
+
 -- A prop is worked out where its lift is simple, and must not lift the joist's ends.
 function beside.prop_reason(f, case)
   if f.lift ~= "prop" then return nil end
@@ -230,7 +249,8 @@ local function core_fix(f, strength, lift)
     station = station, count = count, stiff = strength.stiff, Z = strength.Z,
     C_z = strength.C_z, rated = strength.rated and 1 or 0, low = held.low,
     high = held.high, bottom = held.bottom, top = held.top, lost = held.lost,
-    prop_at = f.prop_at or 0, prop = f.prop or 0, other = f.other, cut = 1}
+    reached = f.reached.b, prop_at = f.prop_at or 0, prop = f.prop or 0, other = f.other,
+    cut = 1}
 end
 
 local function with_fix(m, fix)
@@ -241,10 +261,12 @@ local function with_fix(m, fix)
 end
 
 -- Group action: what crosses one plane between joist and new member is shared by the wood
--- on either side of it, from both faces by half of the joist.
+-- on either side of it: of the joist by the plies reached, from both faces by half at
+-- most.
 local function group_action(f, m)
   local planes = beside.faces(f)
-  return rows.group_action(f, {main = {E = m.E, b = m.b * m.plies / planes},
+  local half = math.min(f.reached.one, m.b * m.plies / planes)
+  return rows.group_action(f, {main = {E = m.E, b = half},
     side = {E = f.E, b = f.b / planes, steel = f.steel}})
 end
 
@@ -265,9 +287,11 @@ local function prepare(f, case, thin, side)
   end
   f.meet = rows.meet(f, thin, m.b * m.plies)
   local ok, why = rows.place_groups(f, r, d, low, high)
-  if not ok then return nil, why end
+  why = why or beside.end_in_a_cut(f, case)
+  if not ok or why then return nil, why end
   local C, near = rows.geometry(f, d, thin)
   if C.refused then return nil, C.refused end
+  f.reached = plies.reached(f, m, f.b / (f.side == "both" and 2 or 1))
   f.action = not f.rated and group_action(f, m) or nil
   local strength = fasten.strength(f, {double = f.side == "both"
     and f.fastener.kind == "bolt", main = {G = f.G_host, thickness = m.b * m.plies,
@@ -371,7 +395,11 @@ local function notes_of(f, a)
       .. "(NDS 11.3.6.3)", units.fixed(g.Cg, 3), g.n, units.fixed(g.s, 2),
       units.fixed(g.width, 2))
   end
-  add("%s", fasten.lead_hole(f.fastener, f.G_host))
+  add("%s", fasten.lead_hole(f.fastener, f.G_host, not f.prebored))
+  if f.held_apart then
+    add("outer rows on steel %s in apart at most (NDS 12.5.1.3): wood that shrinks "
+      .. "between them would split", units.significant(f.held_apart, 3))
+  end
   if f.side == "both" and f.fastener.kind == "bolt" then
     add(f.rated and "one bolt goes through both pieces: the maker's value is that of one "
       .. "bolt" or "one bolt goes through both pieces: double shear (NDS 12.3.1)")
@@ -470,6 +498,7 @@ function beside.assess(case, f, words)
   for _, text in ipairs(untouched(a, case.review)) do a.notes[#a.notes + 1] = text end
   a.cautions = lift_cautions(f, s, site.cautions())
   a.cautions[#a.cautions + 1] = rows.splitting(f)
+  plies.say(f.reached, case.model, a.notes, a.cautions)
   a.sequence = site.sequence(f, {new = words.new})
   a.lifting = lifting(f, case, strength)
   a.x1, a.x2 = f.from, f.to

@@ -3,10 +3,12 @@
 -- load over the lost length; two groups of fasteners hand the rest of the reaction to the
 -- joist, which keeps its far bearing only. Statically determinate: fix/end_statics.lua.
 local cautions = require "netsection.cautions"
+local beside = require "netsection.fix.beside"
 local checks = require "netsection.fix.end_checks"
 local fasten = require "netsection.fix.fasten"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
+local plies = require "netsection.fix.plies"
 local rows = require "netsection.fix.rows"
 local sister = require "netsection.fix.sister"
 local fastener = require "netsection.fastener"
@@ -16,7 +18,7 @@ local units = require "netsection.units"
 
 local ends = {fields = {"support", "to", "side", "size", "b", "d", "plies", "species",
   "grade", "edition", "material", "fastener", "rated", "slip", "groups", "end_distance",
-  "edge_distance", "G", "hanger", "note"}}
+  "edge_distance", "prebored", "G", "hanger", "note"}}
 
 local read = model.readers
 local feet = units.feet_inches
@@ -158,16 +160,19 @@ local function fastened(f, case)
     return nil, ("joist and sister overlap too little in height: %.4g in to each edge is "
       .. "needed"):format(d.edge)
   end
+  local inside = beside.end_in_a_cut(f, case)
+  if inside then return nil, inside end
   local ok, why = rows.place_groups(f, case.review, d, low, high)
   if not ok then return nil, why end
   local C = fastener.C_delta {fastener = f.fastener, load = "perpendicular",
     end_distance = math.min(f.least_end, d.ends), l = thin, spacing = d.up}
   if C.refused then return nil, C.refused end
-  local G_host = fasten.gravity(f, case.joist.description, f.notes)
+  f.G_host = fasten.gravity(f, case.joist.description, f.notes)
   local G = fasten.gravity({G = f.G}, f.wood.description, {})
-  f.Cg = f.rated and 1 or rows.group_action(f, {main = {E = m.E, b = m.b * m.plies},
+  f.reached = plies.reached(f, m, o.b * o.plies)
+  f.Cg = f.rated and 1 or rows.group_action(f, {main = {E = m.E, b = f.reached.b},
     side = {E = o.E, b = o.b * o.plies}}).Cg
-  local strength = fasten.strength(f, {main = {G = G_host, thickness = m.b * m.plies,
+  local strength = fasten.strength(f, {main = {G = f.G_host, thickness = m.b * m.plies,
     angle = 90}, side = {G = G, thickness = o.b * o.plies, angle = 90},
     moisture = m.moisture, temperature = m.temperature, Cg = f.Cg,
     C_delta = C.C_delta})
@@ -218,6 +223,7 @@ local function add_notes(a, f, l)
     .. "on the joist, which keeps its far bearing only", feet(l))
   add("statically determinate: no share by stiffness; the joist's shear beside the inner "
     .. "group may be more than its reaction")
+  add("%s", fasten.lead_hole(f.fastener, f.G_host, not f.prebored))
   if f.Cg < 1 then add("group action Cg %s (NDS 11.3.6)", units.fixed(f.Cg, 2)) end
   if f.rated then add("fasteners: the maker's value, used as given") end
   if not f.capacity then
@@ -250,6 +256,7 @@ function ends.assess(case, f)
   a.fasteners = {{fastener = tostring(f.fastener), count = #f.layout,
     where = "sister to joist", D = f.fastener.D}}
   add_notes(a, f, l)
+  plies.say(f.reached, m, a.notes, a.cautions)
   local x = f.support == "left" and {0, f.reach} or {L - f.reach, L}
   a.x1, a.x2 = x[1], x[2]
   return a

@@ -10,7 +10,7 @@ local read = model.readers
 
 -- Fields that every fix with fasteners takes.
 fasten.fields = {"fastener", "rated", "slip", "groups", "pitch", "per_row",
-  "end_distance", "edge_distance", "G"}
+  "end_distance", "edge_distance", "prebored", "G"}
 
 -- Where a description has no specific gravity: that of the lightest common framing.
 local ASSUMED_G = 0.42
@@ -44,6 +44,21 @@ local function rated_value(t, found, part)
   return value
 end
 
+-- Nails are driven unless lead holes are asked for, and stand farther apart then;
+-- everything else goes into drilled holes.
+local function prebored(f, t, found, part)
+  local nail = f.fastener.kind == "nail"
+  local given = t.prebored
+  if given == nil then return not nail end
+  if type(given) ~= "boolean" then
+    found:add(part, "prebored", "true or false expected")
+  elseif not given and not nail then
+    found:add(part, "prebored", ("only nails are driven without lead holes, not a %s")
+      :format(f.fastener.kind))
+  end
+  return given == true or not nail
+end
+
 -- Reads fastener, rated value and slip modulus.
 function fasten.read(t, found, part, notes)
   local f = {}
@@ -51,6 +66,7 @@ function fasten.read(t, found, part, notes)
   f.fastener, note = made(t, found, part)
   notes[#notes + 1] = note
   f.rated = rated_value(t, found, part) or f.fastener.rated
+  f.prebored = prebored(f, t, found, part)
   f.slip = t.slip and read.number(found, part, "slip", t.slip, 1, 1e8)
   f.edge = t.edge_distance and read.between(found, part, "edge_distance", t.edge_distance,
     0, 12)
@@ -138,7 +154,8 @@ end
 
 -- Holes to be drilled for a fastener in wood of specific gravity G, in words; the parts
 -- of D are those of the rules on file.
-function fasten.lead_hole(f, G)
+-- @param driven nails that stand as far apart as driven ones do
+function fasten.lead_hole(f, G, driven)
   local rule = fastener_data.rules.lead_holes[f.kind]
   local function size(part) return ("%.3f"):format(part * f.D) end
   if f.kind == "bolt" then
@@ -149,7 +166,9 @@ function fasten.lead_hole(f, G)
     if G <= row[1] + 1e-9 then
       local thread = row[2] > 0 and size(row[2]) .. " to " .. size(row[3])
         or "at most " .. size(row[3])
-      return ("lead holes: %s%s in (%s, %s)"):format(f.kind == "lag screw" and "shank "
+      local first = driven and "nails driven without lead holes; where the wood would "
+        .. "split, lead holes: " or "lead holes: "
+      return first .. ("%s%s in (%s, %s)"):format(f.kind == "lag screw" and "shank "
         .. size(1) .. ", thread " or "", thread, rule.source, rule.confidence)
     end
   end

@@ -51,9 +51,9 @@ end
 -- required; below they are recommended, and only what is hardly buildable is refused.
 function rows.distances(f, thin)
   local d = fastener.distances {fastener = f.fastener, load = "perpendicular",
-    side = "wood", prebored = true, l = thin}
+    side = "wood", prebored = f.prebored, l = thin}
   local along = fastener.distances {fastener = f.fastener, load = "parallel",
-    force = "tension", side = "wood", prebored = true}.end_distance
+    force = "tension", side = "wood", prebored = f.prebored}.end_distance
   local D = f.fastener.D
   return {edge = f.edge or math.max(d.loaded_edge.full, d.edge.full),
     least_edge = d.required and d.loaded_edge.minimum or 1.5 * D, up = d.spacing.full,
@@ -62,7 +62,8 @@ function rows.distances(f, thin)
       or 2 * D,
     -- to the face of a cut, along the grain: an end in tension
     cut_ends = along.full, least_cut = d.required and along.minimum or 2 * D,
-    required = d.required, row = d.row.full, pitch = d.spacing.minimum}
+    required = d.required, row = d.row.full, pitch = d.spacing.minimum,
+    rows_apart = d.rows_apart}
 end
 
 -- What is short of a recommendation, for the notes.
@@ -193,10 +194,24 @@ local function place(f, r, d, g)
   return true
 end
 
+-- Wood that shrinks between outer rows which one steel plate holds apart splits: on steel
+-- they stand no more than 5 in apart (NDS 12.5.1.3), about the middle of the wood there.
+local function on_steel(f, d, low, high)
+  if not (f.steel and d.rows_apart) then return low, high end
+  local a, b = voids.band(f.voids, f.from, f.to, low, high, d.edge)
+  if b - a > d.rows_apart then
+    f.held_apart = d.rows_apart
+    return (a + b - d.rows_apart) / 2, (a + b + d.rows_apart) / 2
+  end
+  return low, high
+end
+
 -- Stations and layout of f, each fastener looked at.
 -- @return true, or nil and a reason
 function rows.place_groups(f, r, d, low, high)
-  f.voids, f.zone, f.depth = voids.of(r), {low = low, high = high}, r.joist.model.d
+  f.voids, f.depth = voids.of(r), r.joist.model.d
+  low, high = on_steel(f, d, low, high)
+  f.zone = {low = low, high = high}
   local given = #f.groups > 0 and f.groups
     or rows_at_pitch(f, d)
   if #given > rows.most then

@@ -14,7 +14,8 @@ local site = require "netsection.fix.site"
 local units = require "netsection.units"
 
 local strap = {fields = {"cut", "width", "thickness", "gauge", "steel", "n", "rows",
-  "lift", "capacity", "fastener", "rated", "slip", "pitch", "end_distance", "G", "note"}}
+  "lift", "capacity", "fastener", "rated", "slip", "pitch", "end_distance", "prebored",
+  "G", "note"}}
 
 local read = model.readers
 
@@ -183,7 +184,7 @@ local function add_notes(f, case, a, strength)
     units.fixed(strength.stiff, 0), units.significant(a.turn_k, 3))
   add("group action factor %s: the fasteners next to the cut do most",
     units.fixed(f.Cg, 2))
-  add("%s", fasten.lead_hole(f.fastener, strength.G))
+  add("%s", fasten.lead_hole(f.fastener, strength.G, not f.prebored))
   add "the wood is taken to be cracked: the strap does not keep a corner from splitting"
   add("the sag rests on the slip modulus, which tests of nailed straps put at a tenth of "
     .. "what is published (slip = 1100 reproduces one)")

@@ -49,7 +49,7 @@ end
 function joint.lay_out(f, case)
   local c = case.review.cuts[f.cut]
   local d = fastener.distances {fastener = f.fastener, load = "parallel",
-    force = "tension", side = "steel", prebored = true, l = f.t}
+    force = "tension", side = "steel", prebored = f.prebored, l = f.t}
   local ok, why = across(f, case, d)
   if not ok then return nil, why end
   local ends = f.ends or d.end_distance.full

@@ -125,6 +125,8 @@ columns.joists = {
   column("blocking", "lengths", {rare = true, also = {"bridging", "blocking at"},
     says = "places of blocking, 4-6; 9-0"}),
   column("notch_raiser", "number", {rare = true, also = {"stress raiser"}}),
+  column("inflection", "word", {rare = true, also = {"inflection point"},
+    words = {brace = "brace", none = "none"}, shown = "brace, none"}),
   column("member", "word", {rare = true, also = {"member type", "type"},
     words = {sawn = "sawn",
     solid = "sawn", solidsawn = "sawn", ijoist = "I-joist", lvl = "LVL", lsl = "LSL",
@@ -365,6 +367,7 @@ columns.fixes = {
   column("write_off", "flag", {rare = true}), column("rise", "length", {rare = true}),
   column("end_distance", "length", {rare = true}), column("edge_distance", "length",
     {rare = true}),
+  column("prebored", "flag", {rare = true}),
   photo, note,
 }
 

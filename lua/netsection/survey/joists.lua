@@ -29,7 +29,7 @@ local STRESSES = {"fb", "ft", "fv", "fc_perp", "fc", "e", "emin", "cf", "g"}
 -- Column -> field where the value is taken as it is.
 local PLAIN = {"plies", "edition", "overhang_left", "overhang_right", "bearing_on",
   "dead", "live", "repetitive", "members", "sheathed", "moisture", "temperature",
-  "incised", "creep", "notch_raiser", "member", "blocking", "spans", "out"}
+  "incised", "creep", "notch_raiser", "inflection", "member", "blocking", "spans", "out"}
 
 -- Where the columns of a field of the description are, for problems found later.
 local COLUMNS = {d = {"d1", "d2", "d3", "size"}, b = {"b", "size"},

@@ -64,14 +64,18 @@ local function cut_rows(name, description)
   local n, field = name:match "^cuts%.(%d+)%.([%w_]+)$"
   local cut = n and (description.cuts or {})[tonumber(n)]
   if not cut or not OF_CUT[field] or cut[field] == nil then return nil end
+  -- What is lost at an end is counted further when it is read.
+  if cut.kind == "lost_bearing" then return nil end
   return {("cuts.%s.%s"):format(n, field)}, OF_CUT[field]
 end
 
--- The length of an end notch that has none of its own is that of its bearing.
+-- The length of an end notch that has none of its own is that of its bearing; a lost end
+-- begins at the end of the bearing.
 local function bearing_rows(name, description, count)
   if name ~= "bearing" or type(description.bearing) == "table" then return nil end
   for _, cut in ipairs(description.cuts or {}) do
     if cut.kind == "end_notch" and cut.length == nil then return nil end
+    if cut.kind == "lost_bearing" then return nil end
   end
   local rows = {}
   for i = 1, count + 1 do rows[i] = "bearing." .. i end
@@ -107,6 +111,17 @@ local function lane_of(name, over, description, repair, spans)
   if not rows then rows, read = bearing_rows(name, description, spans) end
   return rows, read
 end
+
+--- Rows of the core that a field's number goes into and how it is read, where it may be
+-- any number in a range; nil otherwise.
+function axes.lane_rows(name, joist)
+  local rows, read = lane_of(name, {}, joist.description, joist.repair
+    and joist.repair.given, #joist.model.span)
+  if read == whole then return nil end
+  return rows, read
+end
+
+axes.length = length
 
 local function read_all(axis, read)
   axis.known = {}

@@ -1,0 +1,286 @@
+-- SPDX-License-Identifier: MIT
+-- A joist as the model of a question. Each draw is a lane of the core's sweep, on the
+-- same path as a review, so ratio and action are those of that joist's review. What the
+-- core takes as numbers varies draw by draw; values of a choice are joists of their own.
+local axes = require "netsection.sweep.axes"
+local codes = require "netsection.codes"
+local core = require "netsection.core"
+local fix = require "netsection.fix"
+local inputs = require "netsection.odds.inputs"
+local review = require "netsection.review"
+
+local reviewed = {}
+reviewed.__index = reviewed
+
+local NOT_REVIEWED = "not reviewed"
+reviewed.not_reviewed = NOT_REVIEWED
+
+-- Rows of what a review of a joist described otherwise would change, and no axis of a
+-- sweep has: sizes as measured keep the size factor of their nominal size.
+local OWN = {b = {"b"}, d = {"d"}, ["material.Fb"] = {"Fb"}, ["material.Fv"] = {"Fv"},
+  ["material.Ft"] = {"Ft"}, ["material.Fc"] = {"Fc"},
+  ["material.Fc_perp"] = {"Fc_perp"}, ["material.E"] = {"E"}}
+
+local function own_rows(joist, name)
+  local rows = OWN[name]
+  if not rows or joist.repair then return nil end
+  local of = name:match "^material%.(.*)$"
+  local material = joist.description.material
+  if of and not (material and material[of]) then return nil end
+  -- Without an Emin of its own, it follows E.
+  if name == "material.E" and not material.Emin then return {"E", "Emin"} end
+  return rows
+end
+
+-- Rows of the core that an input's number is put into, or nil and what is wrong.
+local function rows_of(joist, name)
+  local rows = own_rows(joist, name)
+  if rows then return rows end
+  local rows_known = axes.lane_rows(name, joist)
+  if rows_known then return rows_known end
+  return nil, ("inputs: %s: no number of this joist%s that can vary from draw to draw: "
+    .. "give a choice of values"):format(name, joist.repair and " with its repair" or "")
+end
+
+-- Reads numbers of an input: lengths and loads as people write them.
+local function reader(joist)
+  return function(name)
+    local _, read = axes.lane_rows(name, joist)
+    if not read and (name == "b" or name == "d") then read = axes.length end
+    return read and function(value)
+      local v, why = read(value)
+      return v or nil, why or "a number expected"
+    end
+  end
+end
+
+reviewed.reader = reader
+
+local function without_mark(found)
+  return (found[1].text:gsub("^joist .-[,:] ", "", 1))
+end
+
+-- The core's joist for one value of each choice; nil and why there is none.
+local function packed_of(self, changes)
+  local made = self.joist
+  if next(changes) then
+    local ok, found
+    ok, made, found = pcall(made.changed, made, changes)
+    if not ok then return nil, (made:gsub("^.-:%d+: ", "", 1):gsub("^with: ", "")) end
+    if made and self.joist.repair then
+      made, found = made:fixed(self.joist.repair.given)
+    end
+    if not made then return nil, without_mark(found) end
+  end
+  local lacking = review.lacking(made.model)
+  if lacking then return nil, lacking end
+  if not made.repair then return core.packed(made.model), made end
+  local m, why = fix.on_lanes(made, self.packs)
+  if not m then return nil, why end
+  return core.packed(m), made
+end
+
+-- "grade = No.1, live = 30: ", in order.
+local function changed_text(changes)
+  local list = {}
+  for name, value in pairs(changes) do
+    list[#list + 1] = ("%s = %s"):format(name, inputs.name_of(value, 1))
+  end
+  table.sort(list)
+  return list[1] and table.concat(list, ", ") .. ": " or ""
+end
+
+local function prepare(self)
+  local total = 1
+  for _, c in ipairs(self.choices) do total = total * #c.input.values end
+  if total > 4096 then
+    return nil, ("inputs: the choices make %d joists, at most 4096"):format(total)
+  end
+  local key
+  for n = 1, total do
+    local changes, rest = {}, n - 1
+    for i = #self.choices, 1, -1 do
+      local input = self.choices[i].input
+      changes[input.name] = input.values[rest % #input.values + 1]
+      rest = rest // #input.values
+    end
+    local packed, made = packed_of(self, changes)
+    if not packed then
+      return nil, ("inputs: %s%s"):format(changed_text(changes), made)
+    end
+    local mine = core.topology(packed)
+    key = key or mine
+    if mine ~= key then
+      return nil, "inputs: values of a choice make joists with other cuts, supports or "
+        .. "loads in number: ask about them one at a time"
+    end
+    self.packed[n] = packed
+  end
+  return self
+end
+
+local function columns_of(self)
+  for k, input in ipairs(self.inputs) do
+    if input.values then
+      self.choices[#self.choices + 1] = {input = input, column = k}
+    else
+      local rows, why = rows_of(self.joist, input.name)
+      if not rows then return nil, why end
+      for _, row in ipairs(rows) do
+        local factor = row == "Emin" and self.joist.model.Emin / self.joist.model.E or nil
+        self.columns[#self.columns + 1] = {path = row, column = k, factor = factor}
+      end
+    end
+  end
+  return self
+end
+
+-- @param t {joist =, inputs =, packs = {rules =, standard =},
+--   threads =} @return the model, or nil and what is wrong
+function reviewed.new(t)
+  local joist = t.joist
+  if joist.repair and not fix.works_on_lanes(joist.repair.kind) then
+    return nil, ("a joist with a %s is reviewed one at a time, too slow to draw: ask "
+      .. "about the joist without it"):format(joist.repair.kind:gsub("_", " "))
+  end
+  local self = setmetatable({joist = joist, inputs = t.inputs, packs = t.packs,
+    threads = t.threads, columns = {}, choices = {}, packed = {},
+    words = table.move(review.actions, 1, #review.actions, 1, {})}, reviewed)
+  self.state = joist.repair and "fixed" or #joist.model.cuts > 0 and "cut" or "uncut"
+  if self.state == "fixed" then
+    self.words = table.move(codes.words.status, 1, #codes.words.status, 1, {})
+  end
+  local ok, why = columns_of(self)
+  if not ok then return nil, why end
+  return prepare(self)
+end
+
+-- What a review says of the joist as it is described.
+function reviewed:nominal(r)
+  local a = r[self.state]
+  return {ratio = a and a.ratio, action = self.state == "fixed" and a.status or r.action}
+end
+
+local function scaled(column, n, factor)
+  local out = core.numbers(n)
+  for i = 1, n do core.set(out, i, column[i] * factor) end
+  return out
+end
+
+-- Numbers of the core for n draws: a column per output, and faults.
+-- @param models one packed joist, or one for each draw
+-- @param columns {{axis = 0, path =, values = n numbers}, ...}
+function reviewed:sweep(models, columns, n, outputs)
+  local to, fault = {}, core.faults(n)
+  for i = 1, #outputs do to[i] = core.numbers(n) end
+  local _, interrupted = core.sweep {models = models, sizes = #models == n and {} or {n},
+    columns = columns, outputs = outputs, to = to, fault = fault, count = n,
+    threads = self.threads, rules = self.packs.rules.core,
+    standard = self.packs.standard.core}
+  if interrupted then error("interrupted!", 0) end
+  return to, fault
+end
+
+-- The joist of each draw, by its values of all choices, counted like digits.
+local function models_of(self, columns, n)
+  if #self.choices == 0 then return {self.packed[1]} end
+  local models, number = {}, {}
+  for i = 1, n do number[i] = 0 end
+  for _, c in ipairs(self.choices) do
+    local column, values = columns[c.column], #c.input.values
+    for i = 1, n do number[i] = number[i] * values + column[i] - 1 end
+  end
+  for i = 1, n do models[i] = self.packed[number[i] + 1] end
+  return models
+end
+
+local function run(self, columns, n, outputs)
+  local models, list = models_of(self, columns, n), {}
+  for i, c in ipairs(self.columns) do
+    local values = columns[c.column]
+    if c.factor then values = scaled(values, n, c.factor) end
+    list[i] = {axis = 0, path = c.path, values = values}
+  end
+  return self:sweep(models, list, n, outputs)
+end
+
+-- The joist as it is entered; nil and why the core has no numbers of it.
+function reviewed:as_entered()
+  return packed_of(self, {})
+end
+
+local function outputs_of(self)
+  return {{take = "ratio", state = self.state}, self.state == "fixed"
+    and {take = "status", state = "fixed"} or {take = "action", state = "uncut"},
+    {take = "rules", state = "uncut"}}
+end
+
+local WITHIN = codes.of(codes.words.rules, "within")
+
+-- Code of an action's word; nil for what could not be reviewed.
+function reviewed:code(word)
+  return codes.of(self.words, word)
+end
+
+-- Iterates over the words of actions and their codes.
+function reviewed:codes()
+  local i = 0
+  return function()
+    i = i + 1
+    local word = self.words[i]
+    if word then return word, i - 1 end
+    if i == #self.words + 1 then return NOT_REVIEWED, nil end
+  end
+end
+
+-- @return {ratio = column, action = column of codes, none where a draw is no joist, rules
+--   = column of codes (nil without cuts), within = the one that is within}
+function reviewed:work(columns, n)
+  local to, fault = run(self, columns, n, outputs_of(self))
+  local bad = core.count(to[2], 0, n)
+  for i = 1, bad > 0 and not self.fault and n or 0 do
+    if not to[2][i] and not self.fault then self.fault = fault[i] end
+  end
+  return {ratio = to[1], action = to[2], rules = #self.joist.model.cuts > 0 and to[3]
+    or nil, within = WITHIN}
+end
+
+-- What is wrong with the first draw that is no joist.
+function reviewed:why_not()
+  local why = core.blame(self.fault)
+  return why.field and why.text == "out of range" and ("%s outside %g to %g"):format(
+    why.field, why.low, why.high) or why.text
+end
+
+-- Answers at several places: lists of a value per input.
+function reviewed:each(places)
+  local n, columns = #places, {}
+  for k = 1, #self.inputs do
+    local list = {}
+    for i, at in ipairs(places) do list[i] = at[k] end
+    columns[k] = core.numbers(list)
+  end
+  local worked, answers = self:work(columns, n), {}
+  for i = 1, n do
+    answers[i] = {ratio = worked.ratio[i],
+      action = codes.word(self.words, worked.action[i]) or NOT_REVIEWED}
+  end
+  return answers
+end
+
+-- Trade words for an input: "depth of hole 1".
+local WORD = {at = "place of", from = "beginning of", to = "end of",
+  diameter = "diameter of", below = "wood below", above = "wood above",
+  at_depth = "depth of", height = "height of", depth = "depth of", length = "length of",
+  top = "loss at the top of", bottom = "loss at the bottom of", sides = "side loss of"}
+local PLAIN = {d = "depth of the joist", b = "thickness of the joist",
+  dead = "dead load", live = "live load"}
+
+function reviewed:label(name)
+  local i, field = name:match "^cuts%.(%d+)%.([%w_]+)$"
+  local cut = i and self.joist.model.cuts[tonumber(i)]
+  if cut and WORD[field] then return ("%s %s"):format(WORD[field], cut.name) end
+  return PLAIN[name] or (name:gsub("^material%.", ""))
+end
+
+return reviewed
