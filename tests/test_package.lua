@@ -142,7 +142,7 @@ end
 function T.test_letter_is_a_draft_with_blanks()
   local said = letter_of(floor():review())
   lu.assertStrContains(said, "DRAFT not sealed not for construction")
-  for _, blank in ipairs {"Name", "Licence number and place", "Signature and date",
+  for _, blank in ipairs {"Name", "License number and place", "Signature and date",
     "Seal, only by the one who takes responsibility", "Concealed, not opened",
     "Date of the visit"} do
     lu.assertStrContains(said, blank)

@@ -9,8 +9,8 @@ local reason = {}
 local over = review.full
 
 -- Modes as they are read in print; the names of the data stay as they are.
-local PRINTED = {["host-bending"] = "bending of the existing joist",
-  ["host-shear"] = "shear of the existing joist", neighbour = "neighbor"}
+local PRINTED = {["host-bending"] = "bending, existing joist",
+  ["host-shear"] = "shear, existing joist", neighbour = "neighbor"}
 
 --- The name of a check's mode in print.
 function reason.mode(mode)

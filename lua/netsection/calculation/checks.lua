@@ -2,6 +2,7 @@
 -- The part of a calculation sheet that is about checks: rules with their limits, the
 -- three states side by side, the table of checks, and every check line by line.
 local numbers = require "netsection.numbers"
+local reason = require "netsection.reason"
 local review = require "netsection.review"
 local text = require "netsection.text"
 local units = require "netsection.units"
@@ -79,7 +80,7 @@ local function governing_text(a)
   local k = a.governing_check
   if a.stopped then return a.stopped end
   if not k then return "-" end
-  return k.mode .. (k.name and ", " .. k.name or "")
+  return reason.mode(k.mode) .. (k.name and ", " .. k.name or "")
 end
 
 local MEASURES = {
@@ -153,7 +154,7 @@ end
 ---------------------------------------------------------------------------
 
 function checks.name(k)
-  local said = k.mode .. (k.mode == "bending" and k.branch == 2 and ", top in tension"
+  local said = reason.mode(k.mode) .. (k.mode == "bending" and k.branch == 2 and ", top in tension"
     or "")
   if k.name then said = said .. ", " .. k.name end
   if k.support then said = said .. ", support " .. k.support end

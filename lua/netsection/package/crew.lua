@@ -19,7 +19,7 @@ local DO = {
   "Shore first, on something firm, and keep people and heavy things off a joist that is "
     .. "cut through, split or sagging.",
   "Turn off and mark water, gas, power and data before drilling or driving.",
-  "Measure from the centre of the left bearing, up from the joist's bottom edge.",
+  "Measure from the center of the left bearing, up from the joist's bottom edge.",
   "Use the fastener named: type, size, length, count and places. Drill old, hard wood "
     .. "first.",
   "Leave everything open until it has been looked at.",

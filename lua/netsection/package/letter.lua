@@ -228,7 +228,7 @@ function letter.document(subject, options)
   d:blanks {visit.trades and "Further work of other trades" or "Work of other trades",
     "To be inspected before it is covered"}
   d:paragraph(LIMITS)
-  d:blanks {"Name", "Licence number and place", "Signature and date",
+  d:blanks {"Name", "License number and place", "Signature and date",
     "Seal, only by the one who takes responsibility"}
   d:paragraph(("Working figures by netsection %s."):format(core.version))
   return d

@@ -143,9 +143,9 @@ local function fibres(v, p, e, x)
     v:segment("axis", e.y1 - 0.25 * v.N, s.y_b, x - 0.3 * v.N, s.y_b)
     v:add("dot", {{0, s.y_b}})
     list = {
-      {h = s.top, from = half, text = ("top fibre, S %s in3"):format(number(s.S_t))},
+      {h = s.top, from = half, text = ("top fiber, S %s in3"):format(number(s.S_t))},
       {h = s.bottom, from = half,
-        text = ("bottom fibre, S %s in3"):format(number(s.S_b))},
+        text = ("bottom fiber, S %s in3"):format(number(s.S_b))},
       {h = s.y_b, from = x - 0.3 * v.N, text = ("axis and centroid of what is left, "
         .. "%s in up"):format(units.fixed(s.y_b, 2))},
     }
@@ -254,8 +254,8 @@ local function table_rows(p)
   local list = {{"Section", "whole", "left",
     check and "counted at " .. words.of(p.check.name, 20) or ""}}
   local what = {{"A", "area A, in2"}, {"y_b", "axis above the bottom edge, in"},
-    {"I", "second moment I, in4"}, {"S_b", "modulus, bottom fibre, in3"},
-    {"S_t", "modulus, top fibre, in3"}}
+    {"I", "second moment I, in4"}, {"S_b", "modulus, bottom fiber, in3"},
+    {"S_t", "modulus, top fiber, in3"}}
   for _, w in ipairs(what) do
     local key = w[1]
     local function cell(s)

@@ -48,7 +48,7 @@ function sheet.governing(ctx, book)
     and " (" .. k.member .. ")" or ""
   local state_said = (#ctx.r.joist.model.cuts > 0 or state == "fixed")
     and STATE[state] .. ": " or ""
-  return out, ("Governs %s%s%s%s, %s"):format(state_said, checks.name(k), member, at,
+  return out, ("governs %s%s%s%s, %s"):format(state_said, checks.name(k), member, at,
     k.combination or "")
 end
 
@@ -116,21 +116,21 @@ local function parts_list(r)
   return out
 end
 
-local function repair(ctx)
+local function repair(ctx, name)
   local d, r = ctx.d, ctx.r
   local a = r.fixed
   if not a or a.kind == "neighbor" then
     if r.action == "repair" then
-      d:paragraph {{strong = "Repair: "}, "none is described yet."}
+      d:paragraph {{strong = name .. ", repair: "}, "none is described yet."}
     end
     return
   end
   if not verdict.serves(r) then
-    d:paragraph {{strong = "Repair: "}, sheet.fails(r), "."}
+    d:paragraph {{strong = name .. ", repair: "}, sheet.fails(r), "."}
     return
   end
   local worst = reason.worst(a)
-  d:paragraph {{strong = "Repair: " .. a.title}, ("; largest ratio with it %s%s."):format(
+  d:paragraph {{strong = name .. ", repair: " .. a.title}, ("; largest ratio with it %s%s."):format(
     worst or review.ratio_text(a.ratio), a.action and "; then " .. a.action or "")}
   d:list(parts_list(r))
 end
@@ -175,41 +175,51 @@ local function about(ctx, alike)
   if #why > 0 then d:paragraph("Why: " .. table.concat(why, "; ") .. ".") end
 end
 
+-- The check that governs, and the others as rows.
+local function calculated(ctx, book, name)
+  local d = ctx.d
+  local lines, title = sheet.governing(ctx, book)
+  if lines then
+    d:heading(4, name .. ": " .. title)
+    d:calculation(lines)
+  end
+  local rows, n = other_rows(ctx, sheet.state(ctx.r))
+  if #rows > 0 then
+    d:table {rows = rows, row_heads = 1, caption = "Other checks, the largest of each "
+      .. "kind" .. (n > #rows and (", %d of %d"):format(#rows, n) or ""),
+      columns = {"Check", right "at", right "demand", right "capacity", "",
+        right "ratio"}}
+  end
+end
+
 --- The name of a joist's sheet, to which links lead.
 function sheet.id(word) return "joist-" .. word end
 
 --- Adds the half page. @param alike reviews that share it
 -- @param figure function(d, ctx) that adds the drawing
 function sheet.add(ctx, alike, book, figure)
-  local outer, r = ctx.d, ctx.r
+  local d, r = ctx.d, ctx.r
   local marks = {r.mark}
   for _, other in ipairs(alike) do marks[#marks + 1] = other.mark end
-  outer:group({keep = true}, function(d)
-    ctx.d = d
-    d:heading(3, ("Joist %s: %s"):format(table.concat(marks, ", "), verdict.text(r)),
-      sheet.id(ctx.word))
+  local name = table.concat(marks, ", ")
+  -- each part names the joist: a page may begin with any of them
+  d:group({keep = true}, function(g)
+    ctx.d = g
+    g:heading(3, ("Joist %s: %s"):format(name, verdict.text(r)), sheet.id(ctx.word))
     about(ctx, alike)
-    figure(d, ctx)
-    if r.computed then
-      d:group({columns = 2}, function(g)
-        local lines, title = sheet.governing(ctx, book)
-        if lines then
-          g:heading(4, title)
-          g:calculation(lines)
-        end
-        local state = sheet.state(r)
-        local rows, n = other_rows(ctx, state)
-        if #rows > 0 then
-          g:table {rows = rows, row_heads = 1, caption = "Other checks, the largest of "
-            .. "each kind" .. (n > #rows and (", %d of %d"):format(#rows, n) or ""),
-            columns = {"Check", right "at", right "demand", right "capacity", "",
-              right "ratio"}}
-        end
-      end)
-    end
-    repair(ctx)
+    figure(g, ctx)
   end)
-  ctx.d = outer
+  if r.computed then
+    d:group({columns = 2, keep = true}, function(g)
+      ctx.d = g
+      calculated(ctx, book, name)
+    end)
+  end
+  d:group({keep = true}, function(g)
+    ctx.d = g
+    repair(ctx, name)
+  end)
+  ctx.d = d
 end
 
 return sheet

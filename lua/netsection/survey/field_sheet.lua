@@ -62,7 +62,7 @@ end
 
 local function geometry(d)
   d:blanks {"Stamp or nominal size", "Thickness, plies", "Depth at left, middle, right",
-    "Clear span, or centre to centre", "Bearing length left, right",
+    "Clear span, or center to center", "Bearing length left, right",
     "Spacing to the left, to the right", "Place along the wall (x)"}
   d:list {boxes("Bears left on", "plate", "ledger", "masonry pocket", "hanger"),
     boxes("Bears right on", "plate", "ledger", "masonry pocket", "hanger"),
@@ -75,7 +75,7 @@ end
 local function wood(d)
   d:blanks {"Species and grade, and how known", "Moisture, where measured",
     "Probe depth in soft wood, where", "Knots near edges, slope of grain, shakes",
-    "Sag by string or laser, of this joist and its neighbours"}
+    "Sag by string or laser, of this joist and its neighbors"}
 end
 
 -- @param t {cuts =, obstructions = numbers of rows}
@@ -93,7 +93,7 @@ local function joist_page(d, mark, t)
   wood(d)
   d:page_break()
   d:heading(2, mark and "Cuts of joist " .. mark or "Cuts")
-  d:list {boxes("Distances from", "centre of left bearing", "right", "left face",
+  d:list {boxes("Distances from", "center of left bearing", "right", "left face",
     "right face")}
   blank_table(d, "Holes, slots, notches, end notches, cut through, rot, char, splits",
     {"No.", "kind", "at, from", "to, length", "size, depth", "wood below",
