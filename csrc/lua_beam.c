@@ -206,6 +206,8 @@ static void read_EI(lua_State *L, struct ns_beam *s) {
     const double a = nsb_finite(L, -1, "EI", "from", NSB_REQUIRED);
     const double b = nsb_finite(L, -1, "EI", "to", NSB_REQUIRED);
     const double EI = nsb_finite(L, -1, "EI", "EI", NSB_REQUIRED);
+    if (a > b)
+      luaL_error(L, "EI: 'from' up to 'to' expected, got %f, %f", a, b);
     for (int k = 0; k < s->breaks - 1; k++) {
       const double mid = (s->x[k][0] + s->x[k + 1][0]) / 2;
       if (mid > a && mid < b) set(s->EI[k], EI);
@@ -231,6 +233,11 @@ static void add_load(lua_State *L, struct ns_beam *s) {
   const double a = nsb_finite(L, -1, "loads", "from", 0);
   const double b = nsb_finite(L, -1, "loads", "to", 0);
   const double g = b > a ? (w2 - w1) / (b - a) : 0;
+  if (a > b)
+    luaL_error(L, "loads: 'from' up to 'to' expected, got %f, %f", a, b);
+  if (c == 1 && (P < 0 || w1 < 0 || w2 < 0))
+    luaL_error(L, "loads: live load acts downward, 0 or more: one that lifts "
+                  "is put in as dead load");
   for (int k = 0; k < s->breaks; k++) {
     const double x = s->x[k][0];
     const double mid = k < s->breaks - 1 ? (x + s->x[k + 1][0]) / 2 : x;

@@ -32,7 +32,7 @@
   X(lines_range) X(lines_start) X(lines_within) X(lone_envelopes)              \
   X(lone_follow) X(lone_solve) X(rate) X(lines_at) X(lines_pass)              \
   X(lines_shears) X(check_chords) X(deflection) X(rules_fit) X(beam_parts)       \
-  X(note_hogging) X(CP) X(post)
+  X(note_hogging) X(stiffness_along) X(CP) X(post)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
@@ -61,6 +61,7 @@ extern const unsigned long plain_work_size;
 #define ns_check_cut plain_check_cut
 #define ns_check_state plain_check_state
 #define ns_curve_points plain_curve_points
+#define ns_stiffness_along plain_stiffness_along
 #define ns_decide plain_decide
 #define ns_find_forces plain_find_forces
 #define ns_l_e plain_l_e

@@ -27,6 +27,7 @@ local survey = require "netsection.survey"
 local template = require "netsection.survey.template"
 local tables = require "netsection.table"
 local units = require "netsection.units"
+local workbook = require "netsection.workbook"
 
 local ns = {
   version = core.version,
@@ -63,6 +64,7 @@ local ns = {
   package = package,
   document = document,
   table = tables,
+  workbook = workbook,
 }
 
 report.sensitivity = sensitivity.text

@@ -14,11 +14,12 @@ local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
 local pdf = require "netsection.pdf"
 local short = require "netsection.short"
+local workbook = require "netsection.workbook"
 
 local package = {}
 
 local OPTIONS = {"paper", "render", "steps", "concealed", "visit", "full", "pdf", "job",
-  "date", "progress"}
+  "date", "progress", "workbook"}
 
 --- Every number of a joist's or a floor's review: ordered tables, the ones behind the
 -- JSON. Names in it are listed in netsection.numbers.
@@ -31,6 +32,10 @@ local function read_options(options, what, level)
   parts.only(what, options, OPTIONS, level + 1)
   if options.visit ~= nil then
     parts.only(what .. ": visit", options.visit, calculation.visit_fields, level + 1)
+  end
+  if options.workbook ~= nil and options.workbook ~= "xlsx"
+    and options.workbook ~= "ods" then
+    error(what .. ': workbook: "xlsx" or "ods" expected', level + 1)
   end
   if options.concealed ~= nil and type(options.concealed) ~= "table" then
     error(what .. ": concealed: a list of texts expected", level + 1)
@@ -109,6 +114,10 @@ local function files_of(subject, options)
   add_document(files, pages, "parts", list.document(subject, options), paper)
   add_document(files, pages, "crew", crew.document(subject, options), paper)
   for _, d in ipairs(draws) do add(files, d[1] .. ".gp", d[2](d[1] .. ".svg")) end
+  if options.workbook then
+    add(files, "calculation." .. options.workbook,
+      workbook.bytes(subject, options.workbook, {paper = paper}))
+  end
   local program, why
   if options.pdf then program, why = add_pdf(files, pages, options) end
   if why then problem = problem and problem .. "; " .. why or why end
@@ -123,6 +132,7 @@ end
 --   pages; pdf = true: PDF beside each page, with pictures; job = text at the head of
 --   each printed page, date = of the run (never read from the clock),
 --   concealed = list of what was not seen, visit = {date =, present =, address =, ...},
+--   workbook = "xlsx" | "ods": the calculation as one that recomputes beside it,
 --   progress = function(what, done, of)}
 -- @return list of {name =, text =}; what went wrong with pictures or PDF, or nil; the
 --   program that made the PDF

@@ -7,6 +7,7 @@ local layout = require "netsection.layout"
 local model = require "netsection.model"
 local packs = require "netsection.packs"
 local profile = require "netsection.profile"
+local relief = require "netsection.relief"
 local steps = require "netsection.steps"
 local together = require "netsection.together"
 local units = require "netsection.units"
@@ -893,6 +894,17 @@ local function tub_said(r, joist, m, rules, standard)
   end
 end
 
+-- Dead load that lowers what governs elsewhere is told with what is so without it.
+local function relief_said(r, m, rules, standard)
+  local state = #m.cuts > 0 and "cut" or "uncut"
+  local own = r[state].ratio
+  r.relief = relief.of(m, own, function(other)
+    local raw, s = together.review(other, rules, standard)
+    return raw and assessment(raw, other, standard, s[state], false).ratio
+  end)
+  for _, one in ipairs(r.relief) do add(r.cautions, "%s", relief.said(one, own)) end
+end
+
 function review.of(joist, options)
   local m = joist.model
   local rules, standard = review.packs_of(joist, options)
@@ -939,6 +951,7 @@ function review.of(joist, options)
     add(r.assumptions, "Survey: %s.", said)
   end
   tub_said(r, joist, m, rules, standard)
+  relief_said(r, m, rules, standard)
   r.switches = {table.unpack(once(m, "switches", switches))}
   r.open, r.water = nil, nil
   return setmetatable(r, meta), rules, standard

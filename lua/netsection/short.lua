@@ -9,11 +9,13 @@ local calculation = require "netsection.calculation"
 local cautions = require "netsection.cautions"
 local checks = require "netsection.calculation.checks"
 local document = require "netsection.document"
+local feel = require "netsection.feel.words"
 local furniture = require "netsection.furniture"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
 local reason = require "netsection.reason"
 local review = require "netsection.review"
+local second = require "netsection.grid.words"
 local shared = require "netsection.calculation.shared"
 local sheet = require "netsection.short.sheet"
 local text = require "netsection.text"
@@ -328,6 +330,8 @@ function short.of(subject, options, tree)
   end
   if not one then left(d, groups, place) end
   failing(d, reviews)
+  if subject.grid then second.add(d, subject.grid, reviews, "grid") end
+  if subject.feel then feel.add(d, subject.feel, reviews) end
   closing(d, contexts, options)
   return d
 end

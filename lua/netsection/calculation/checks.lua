@@ -154,7 +154,8 @@ end
 ---------------------------------------------------------------------------
 
 function checks.name(k)
-  local said = reason.mode(k.mode) .. (k.mode == "bending" and k.branch == 2 and ", top in tension"
+  local hogging = k.mode == "bending" and k.branch == 2
+  local said = reason.mode(k.mode) .. (hogging and ", top in tension"
     or "")
   if k.name then said = said .. ", " .. k.name end
   if k.support then said = said .. ", support " .. k.support end

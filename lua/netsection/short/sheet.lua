@@ -130,7 +130,8 @@ local function repair(ctx, name)
     return
   end
   local worst = reason.worst(a)
-  d:paragraph {{strong = name .. ", repair: " .. a.title}, ("; largest ratio with it %s%s."):format(
+  d:paragraph {{strong = name .. ", repair: " .. a.title},
+    ("; largest ratio with it %s%s."):format(
     worst or review.ratio_text(a.ratio), a.action and "; then " .. a.action or "")}
   d:list(parts_list(r))
 end
