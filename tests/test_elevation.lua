@@ -435,7 +435,7 @@ end
 function tests.test_places_sizes_and_wood_left_are_stated()
   local script = svg(CASES.cuts)
   for _, text in ipairs {
-    [['centre at 6'."\047".'-0"']], [['4 in hole']], [['2 3/8" below, 2 7/8" above']],
+    [['center at 6'."\047".'-0"']], [['4 in hole']], [['2 3/8" below, 2 7/8" above']],
     [['2'."\047".'-0" to 2'."\047".'-4"']], [['7 3/4" of 9 1/4"']],
     [['3 1/8" below, 3 1/8" above']], [['7" of 9 1/4"']],
   } do
