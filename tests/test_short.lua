@@ -239,6 +239,32 @@ function T.test_groups_and_links_are_checked()
   end
 end
 
+-- A page a joist: eight rows for cuts, high enough to write in (0.3 in and more), a blank
+-- elevation of 20 ft and a section of 12 in with their marks.
+function T.test_a_field_sheet_can_be_written_on()
+  local sheet = require "netsection.survey.field_sheet"
+  local page = document.html(sheet.new {joists = {"R1", "R2"}, name = "Rope walk"})
+  local _, parts = page:gsub('<div class="part part%d">', "")
+  lu.assertEquals(parts, 2)
+  lu.assertTrue(tonumber(page:match "%.tofill tbody tr { height: ([%d.]+)in") >= 0.3)
+  local first = page:match '<div class="part part1">(.-)<div class="part part2">'
+  local cuts = first:match "<caption><span>Cuts.-</table>"
+  local _, rows = cuts:gsub("<tr><th", "")
+  lu.assertEquals(rows - 1, 8)
+  lu.assertNotNil(first:find(">20</text>", 1, true))
+  lu.assertNotNil(first:find(">12</text>", 1, true))
+  lu.assertStrContains(page, '@top-right { content: "Joist R2"')
+  lu.assertStrContains(page, "counter(pages)")
+end
+
+-- What stands on a joist and what was noted of it is in the letter.
+function T.test_the_letter_names_loads_and_notes()
+  local said = file "letter.md":gsub("\\", "")
+  lu.assertStrContains(said, "R5: tub (cast iron): from 4-0, to 9-0, width 30, empty "
+    .. "310 lb")
+  lu.assertStrContains(said, "R9: line (partition along it): load 60 plf, case dead")
+end
+
 ---------------------------------------------------------------------------
 -- PDF
 ---------------------------------------------------------------------------

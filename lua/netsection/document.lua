@@ -132,6 +132,7 @@ end
 -- {text=, strong=true, note=, data=, to=}, where note is the number of a note of the
 -- table or text, which is put under it, data the name of the number it shows, and to the
 -- id of a heading that it leads to. A row may be shorter than the table is wide.
+-- to_fill = true: rows that a hand can write in, across the page.
 function methods:table(t)
   parts.only("document: table", t, tables.fields, 2)
   local block, problem = tables.read(t)

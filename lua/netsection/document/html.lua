@@ -129,6 +129,7 @@ local function body_rows(block)
   for r, row in ipairs(block.rows) do
     local cells = {}
     for c, cell in ipairs(row) do
+      if block.to_fill and cell.text:find "^_+$" then cell = {text = ""} end
       cells[c] = cell_text(cell, classes[c], c <= block.row_heads)
     end
     out[r] = "<tr>" .. table.concat(cells) .. "</tr>"
@@ -151,6 +152,7 @@ local function size_class(block)
     total = total + math.min(width, most) + 2
     fits = fits + (width <= SHORT and width or LEAST) + 2
   end
+  if block.to_fill then return "tofill" end
   return (total > 152 and "widest" or total < 84 and "narrow" or "plain")
     .. (fits <= ACROSS and " fits" or "") .. (#block.rows <= KEPT and " kept" or "")
 end

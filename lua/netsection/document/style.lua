@@ -35,6 +35,10 @@ th.right, td.right { text-align: right; }
 th.center, td.center { text-align: center; }
 th.short, td.short { white-space: nowrap; }
 sup { font-size: 0.75em; line-height: 0; }
+.tofill table { width: 100%; table-layout: fixed; }
+.tofill tbody tr { height: 0.31in; }
+.tofill td, .tofill tbody th { border: 1px solid #000; }
+.tofill th:first-child { width: 2.2em; }
 .notes { list-style: none; padding: 0; margin: 0.25rem 0 1rem; font-size: 0.9rem; }
 figure { margin: 1rem 0; break-inside: avoid; }
 figure svg { max-width: 100%; height: auto; }

@@ -4,7 +4,8 @@
 local escape = require "netsection.document.escape"
 local text = require "netsection.text"
 
-local tables = {fields = {"caption", "columns", "rows", "row_heads", "notes"}}
+local tables = {fields = {"caption", "columns", "rows", "row_heads", "notes",
+  "to_fill"}}
 
 local ALIGN = {left = true, right = true, center = true}
 
@@ -112,7 +113,7 @@ function tables.read(t)
   end
   if not text_or_nil(t.caption) then return nil, "caption: text expected" end
   return {kind = "table", caption = t.caption, columns = columns, rows = rows,
-    row_heads = heads, notes = notes}
+    row_heads = heads, notes = notes, to_fill = t.to_fill == true or nil}
 end
 
 --- Runs of columns under one group: {text or nil, first, last}; nil where no column has

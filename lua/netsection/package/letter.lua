@@ -8,6 +8,7 @@ local checks = require "netsection.calculation.checks"
 local core = require "netsection.core"
 local document = require "netsection.document"
 local furniture = require "netsection.furniture"
+local inputs = require "netsection.calculation.inputs"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.package.parts"
 local text = require "netsection.text"
@@ -74,6 +75,33 @@ local function observed(reviews)
         text.place(c.x2), note and " (" .. tostring(note) .. ")" or "")
     end
     if #cuts > 0 then list[#list + 1] = r.mark .. ": " .. table.concat(cuts, "; ") end
+  end
+  return list
+end
+
+-- What was noted of a joist itself: sags, shakes, what was not reached.
+local function noted(reviews)
+  local list = {}
+  for _, r in ipairs(reviews) do
+    local note = r.joist.description.note
+    if note then list[#list + 1] = ("%s: %s"):format(r.mark, tostring(note)) end
+  end
+  return list
+end
+
+-- Tubs, walls and points that stand on joists, as they were entered.
+local function standing(reviews)
+  local list, marks, order = {}, {}, {}
+  for _, r in ipairs(reviews) do
+    for _, load in ipairs(r.joist.description.loads or {}) do
+      local said = load.kind .. (load.note and " (" .. tostring(load.note) .. ")" or "")
+        .. ": " .. inputs.part(load)
+      if not marks[said] then marks[said], order[#order + 1] = {}, said end
+      table.insert(marks[said], r.mark)
+    end
+  end
+  for i, said in ipairs(order) do
+    list[i] = table.concat(marks[said], ", ") .. ": " .. said
   end
   return list
 end
@@ -218,6 +246,9 @@ function letter.document(subject, options)
   d:list(described(reviews))
   local cuts = observed(reviews)
   if #cuts > 0 then d:list(cuts) end
+  local notes, loads = noted(reviews), standing(reviews)
+  if #notes > 0 then d:paragraph "Noted on site:":list(notes) end
+  if #loads > 0 then d:paragraph "Standing on joists, besides the floor:":list(loads) end
   calculation.concealed(d, options.concealed, true)
   d:heading(2, "Basis")
   basis(d, reviews)
