@@ -11,6 +11,7 @@ local lu = require "luaunit"
 local markup = require "tests.markup"
 local ns = require "netsection"
 local reason = require "netsection.reason"
+local render = require "netsection.render"
 local support = require "tests.support"
 
 local T = {}
@@ -279,14 +280,59 @@ local function said_by(command)
   return pipe:read "a"
 end
 
--- One printed page of a small document: title, outline, page of pages, job, text.
+-- Words of a page with their boxes, in points: {x1, y1, x2, y2, text}.
+local function boxes(quoted, page)
+  local list = {}
+  local said = said_by(("pdftotext -f %d -l %d -bbox %s -"):format(page, page, quoted))
+  for x1, y1, x2, y2, word in said:gmatch('<word xMin="([%d.]+)" yMin="([%d.]+)" '
+    .. 'xMax="([%d.]+)" yMax="([%d.]+)">(.-)</word>') do
+    list[#list + 1] = {tonumber(x1), tonumber(y1), tonumber(x2), tonumber(y2), word}
+  end
+  return list
+end
+
+-- The drawing as it is printed: the foot marks 0 and 13 under the diagram stand 13 ft
+-- apart at the scale 1:40 that the drawing names, to 1 %; no word lies on another; the
+-- least type is 7 pt, whose box is higher than that.
+local function check_drawing(quoted)
+  local list = boxes(quoted, 2)
+  local first, last
+  for i, a in ipairs(list) do
+    for k = i + 1, #list do
+      local b = list[k]
+      local across = math.min(a[3], b[3]) - math.max(a[1], b[1])
+      local up = math.min(a[4], b[4]) - math.max(a[2], b[2])
+      lu.assertFalse(across > 1 and up > 3, a[5] .. " on " .. b[5])
+    end
+    lu.assertTrue(math.max(a[4] - a[2], a[3] - a[1]) >= 7 or #a[5] < 2, a[5])
+  end
+  for _, a in ipairs(list) do
+    if a[5] == "13" then last = a end
+  end
+  for _, a in ipairs(list) do
+    if a[5] == "0" and math.abs(a[2] - last[2]) < 1 then first = a end
+  end
+  local inches = (last[1] + last[3] - first[1] - first[3]) / 2 / 72
+  lu.assertAlmostEquals(inches, 13 * 12 / 40, 0.01 * 13 * 12 / 40)
+end
+
+-- Two printed pages of a small document: title, outline, page of pages, job, text; where
+-- gnuplot is there, a drawing.
 function T.test_pdf_is_read_back()
   if not (there "chromium" or there "weasyprint") then lu.skip "no browser" end
   if not (there "pdftotext" and there "pdfinfo") then lu.skip "no poppler" end
   local pdf = require "netsection.pdf"
   local d = document.new {title = "Report: one; two", job = "Rope walk", foot = "v"}
   d:heading(1, "Loads"):paragraph "A span of 13'-6 1/2\" and 3-1/2 in."
-  d:page_break "Joist R3":paragraph "half"
+  d:page_break "Joist R6":paragraph "half"
+  local drawn = there "gnuplot"
+  if drawn then
+    local pictures = assert(render.svg {{"R6", function(output)
+      return (ns.plot.overview(review().joists.R6, {output = output}))
+    end}})
+    lu.assertStrContains(pictures.R6, "scale 1:40")
+    d:figure {name = "R6.gp", alt = "R6", svg = pictures.R6}
+  end
   local texts, program = pdf.texts {document.html(d)}
   lu.assertNotNil(texts, program)
   local dir <close> = drawing.folder()
@@ -295,10 +341,11 @@ function T.test_pdf_is_read_back()
   local quoted = "'" .. path:gsub("'", "'\\''") .. "'"
   local text = said_by("pdftotext -layout " .. quoted .. " -")
   for _, said in ipairs {"Rope walk", "page 1 of 2", "page 2 of 2", "13'-6 1/2\"",
-    "Joist R3"} do
+    "Joist R6"} do
     lu.assertStrContains(text, said)
   end
   lu.assertStrContains(said_by("pdfinfo " .. quoted), "Report: one; two")
+  if drawn then check_drawing(quoted) end
   lu.assertNil(texts[1]:find("/CreationDate (D:", 1, true))
 end
 

@@ -145,7 +145,7 @@ local ACROSS, LEAST = 112, 20
 
 -- A table too wide for the page is printed on its side; narrow ones stand side by side.
 -- Where short words of a row find room on one line (fits) they stand on one.
-local function size_class(block)
+local function size_class(block, columns)
   local total, fits = 0, 0
   for c, width in ipairs(tables.widths(block)) do
     local most = block.columns[c].align == "left" and SHORT or width
@@ -154,14 +154,15 @@ local function size_class(block)
   end
   if block.to_fill then return "tofill" end
   return (total > 152 and "widest" or total < 84 and "narrow" or "plain")
-    .. (fits <= ACROSS and " fits" or "") .. (#block.rows <= KEPT and " kept" or "")
+    .. (fits <= ACROSS // columns - 4 * (columns - 1) and " fits" or "")
+    .. (#block.rows <= KEPT and " kept" or "")
 end
 
 function write.table(block, _, count)
   count.tables = count.tables + 1
   local label = block.caption or ("Table %d"):format(count.tables)
   local out = {('<div class="table %s" role="region" tabindex="0" aria-label="%s">')
-    :format(size_class(block), h(label)), "<table>"}
+    :format(size_class(block, count.columns or 1), h(label)), "<table>"}
   if block.caption then
     out[#out + 1] = "<caption><span>" .. h(block.caption) .. "</span></caption>"
   end
@@ -280,7 +281,10 @@ function write.group(block, d, count)
   local class = "group" .. (block.keep and " keep" or "")
     .. (block.columns == 2 and " two" or "")
   local out = {('<div class="%s">'):format(class)}
+  local before = count.columns
+  count.columns = block.columns
   write_blocks(block.blocks, d, out, count, block.columns == 2)
+  count.columns = before
   out[#out + 1] = "</div>"
   return table.concat(out, "\n")
 end
