@@ -338,7 +338,7 @@ void ns_lines_place(struct ns_lines *o, int k, bool both,
 void ns_tabulate(struct ns_lines *o, const struct ns_beam *s, bool second,
                  const struct ns_standard *standard, struct ns_table *t);
 void ns_complete(const struct ns_beam *s, const struct ns_standard *standard,
-                 struct ns_table *t);
+                 const ns_lane *ends, struct ns_table *t);
 /* stability.c */
 void ns_bending_values(struct ns_work *w, const struct ns_beam *s,
                        ns_lane *part, bool cut, const double *Cr);
