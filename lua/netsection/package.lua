@@ -10,16 +10,18 @@ local drawings = require "netsection.package.drawings"
 local file_set = require "netsection.file_set"
 local letter = require "netsection.package.letter"
 local list = require "netsection.package.parts"
+local load_path = require "netsection.load_path.report"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
 local pdf = require "netsection.pdf"
 local short = require "netsection.short"
+local shore_lines = require "netsection.shore_lines"
 local workbook = require "netsection.workbook"
 
 local package = {}
 
 local OPTIONS = {"paper", "render", "steps", "concealed", "visit", "full", "pdf", "job",
-  "date", "progress", "workbook"}
+  "date", "progress", "workbook", "load_path", "shores"}
 
 --- Every number of a joist's or a floor's review: ordered tables, the ones behind the
 -- JSON. Names in it are listed in netsection.numbers.
@@ -48,8 +50,20 @@ local function read_options(options, what, level)
   if options.progress ~= nil and type(options.progress) ~= "function" then
     error(what .. ": progress: a function expected", level + 1)
   end
-  if options.steps ~= nil and not options.full then
+  if options.steps ~= nil and not (options.full or options.load_path) then
     error(what .. ": steps is of the full calculation: give full = true", level + 1)
+  end
+  if options.load_path ~= nil and not load_path.is(options.load_path) then
+    error(what .. ": load_path: what floor:load_path gave expected", level + 1)
+  end
+  local shored = options.shores
+  if shored ~= nil and type(shored) ~= "table" then
+    error(what .. ": shores: a list of what floor:shores gave expected", level + 1)
+  end
+  for _, s in ipairs(shored or {}) do
+    if not shore_lines.is(s) then
+      error(what .. ": shores: what floor:shores gave expected", level + 1)
+    end
   end
   return options
 end
@@ -91,6 +105,17 @@ local function add_pdf(files, pages, options)
   return program
 end
 
+-- The load path as a page and its numbers. @return what went wrong with its picture
+local function add_load_path(files, path, options, paper)
+  local page, problem = path:html {steps = options.steps, paper = paper,
+    render = options.render}
+  add(files, "load-path.html", page)
+  add(files, "load-path.md", path:markdown {steps = options.steps})
+  add(files, "load-path.json", path:json())
+  add(files, "load-path.gp", path:plot {output = "load-path.svg"})
+  return problem
+end
+
 local function files_of(subject, options)
   local tree, files, pages = numbers.of(subject), {}, {}
   local paper = options.paper or "letter"
@@ -112,8 +137,12 @@ local function files_of(subject, options)
   add(files, "numbers.csv", numbers.csv(tree))
   add_document(files, pages, "letter", letter.document(subject, options), paper)
   add_document(files, pages, "parts", list.document(subject, options), paper)
-  add_document(files, pages, "crew", crew.document(subject, options), paper)
+  add_document(files, pages, "crew", crew.document(subject, options, options.shores),
+    paper)
   for _, d in ipairs(draws) do add(files, d[1] .. ".gp", d[2](d[1] .. ".svg")) end
+  if options.load_path then
+    problem = add_load_path(files, options.load_path, options, paper) or problem
+  end
   if options.workbook then
     add(files, "calculation." .. options.workbook,
       workbook.bytes(subject, options.workbook, {paper = paper}))
@@ -133,6 +162,7 @@ end
 --   each printed page, date = of the run (never read from the clock),
 --   concealed = list of what was not seen, visit = {date =, present =, address =, ...},
 --   workbook = "xlsx" | "ods": the calculation as one that recomputes beside it,
+--   load_path = of floor:load_path, shores = {of floor:shores, ...},
 --   progress = function(what, done, of)}
 -- @return list of {name =, text =}; what went wrong with pictures or PDF, or nil; the
 --   program that made the PDF

@@ -5,6 +5,7 @@
 -- sixteen parts again and again.
 local codes = require "netsection.codes"
 local lanes = require "netsection.lanes"
+local ply = require "netsection.ply"
 local review = require "netsection.review"
 local units = require "netsection.units"
 
@@ -112,7 +113,7 @@ local function single_span(m)
   if #m.span > 1 or m.overhang_left > 0 or m.overhang_right > 0 then
     return nil, "a single span without overhangs is needed to ask for the longest"
   end
-  local lacking = review.lacking(m)
+  local lacking = review.lacking(m) or ply.unsearched(m)
   if lacking then return nil, lacking end
   return true
 end

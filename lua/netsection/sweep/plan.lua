@@ -8,6 +8,7 @@ local core = require "netsection.core"
 local fix = require "netsection.fix"
 local model = require "netsection.model"
 local parts = require "netsection.parts"
+local ply = require "netsection.ply"
 local review = require "netsection.review"
 local search = require "netsection.sweep.search"
 local together = require "netsection.together"
@@ -120,6 +121,9 @@ local function plain_entry(self, index)
   if #found > 0 then return {reason = without_mark(found)} end
   local lacking = review.lacking(m)
   if lacking then return {reason = lacking, refer = true} end
+  if ply.cut(m) then
+    return {reason = "cuts: a cut in one ply comes with the joist, not with an axis"}
+  end
   local e = {}
   e.packed, e.key = packed(m)
   return e
