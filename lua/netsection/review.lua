@@ -854,10 +854,11 @@ local function lost_alone(s, m)
 end
 
 -- @param joist a joist; @param options {rules =, standard =}
--- The joist with all of the water and people added to the floor's live load.
-local function with_tubs_added(joist)
+--- The model of a joist with all of the water and people of its tubs added to the
+-- floor's live load; nil where that is what the description says.
+function review.with_tubs_added(given)
   local changed, loads = false, {}
-  for i, part in ipairs(joist.description.loads) do
+  for i, part in ipairs(given.loads or {}) do
     loads[i] = part
     if part.kind == "tub" and part.under ~= "add" then
       local added = {under = "add"}
@@ -869,7 +870,7 @@ local function with_tubs_added(joist)
   end
   if not changed then return nil end
   local description = {}
-  for name, value in pairs(joist.description) do description[name] = value end
+  for name, value in pairs(given) do description[name] = value end
   description.loads = loads
   local m, found = model.of(description)
   return #found == 0 and m or nil
@@ -883,7 +884,7 @@ local function tub_said(r, joist, m, rules, standard)
       units.fixed(tub.q, 1), tub.under == "add" and "added to the floor's live load"
       or "live load under it the larger of that and the floor's")
   end
-  local other = #m.tubs > 0 and with_tubs_added(joist)
+  local other = #m.tubs > 0 and review.with_tubs_added(joist.description)
   if not other then return end
   local raw, s = together.review(other, rules, standard)
   if not raw then return end

@@ -165,6 +165,26 @@ function spans.gaps_text(list)
   return #said > 0 and "and not " .. table.concat(said, ", nor ") or nil
 end
 
+--- Where a joist passes again past the end of the first stretch of spans: what a sweep
+-- gives is that end, below which every span passes.
+-- @param value name of a sweep's value
+-- @param packs {rules =, standard =}
+-- @return text, or nil where it does not, or where the value is no longest span
+function spans.again(joist, value, packs)
+  local mode = value:match "^longest_span%.?(.*)$"
+  if not mode or mode == "governing" or not joist or #joist.model.cuts == 0 then
+    return nil
+  end
+  local list = spans.intervals(joist, {rules = packs.rules, standard = packs.standard,
+    modes = mode ~= "" and {mode} or nil})
+  local said = {}
+  for i = 2, list and #list or 0 do
+    said[#said + 1] = ("from %s to %s"):format(units.feet_inches(list[i].from),
+      units.feet_inches(list[i].to))
+  end
+  return #said > 0 and "passes again " .. table.concat(said, ", ") or nil
+end
+
 -- Longest span in inches, unrounded: the end of the last interval, and all intervals;
 -- nil and a reason where none passes. 480 in means that the range ends before the joist.
 -- @param options as of spans.intervals, and continuous = true: the end of the first
