@@ -5,10 +5,10 @@
  * One simple span under dead and live floor load, two combinations, cut by
  * two holes, a notch and a slot; all sizes are known to the compiler but the
  * number of breaks, which grows where cuts are near. Method, order and numbers
- * are those of tests/bench_lua.lua, whose names stand here
- * too; terms that are nil for all joists of the shape are left out, checks and
- * rule items are kept, and what the core notes for steps where one joist is
- * reviewed by itself is not. Lanes and clones are the core's.
+ * are those of tests/bench_lua.lua, whose names stand here too; terms that are
+ * nil for all joists of the shape are left out, checks and rule items are kept,
+ * and what the core notes for steps where one joist is reviewed by itself is
+ * not. Lanes and clones are the core's.
  *
  *   build/bench_fixed FILE SECONDS
  *
