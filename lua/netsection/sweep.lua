@@ -9,14 +9,15 @@ local joists = require "netsection.joist"
 local packs = require "netsection.packs"
 local parts = require "netsection.parts"
 local plan = require "netsection.sweep.plan"
+local points = require "netsection.sweep.points"
 local rows = require "netsection.sweep.rows"
 local values = require "netsection.sweep.values"
 
 local sweep = {}
 local methods = {}
 
-local FIELDS = {"joist", "over", "values", "order", "rules", "standard", "threads",
-  "shard", "progress", "memory"}
+local FIELDS = {"joist", "over", "points", "values", "order", "rules", "standard",
+  "threads", "shard", "progress", "memory"}
 
 -- Columns hold a gigabyte unless another limit is given.
 local MEMORY = 1 << 30
@@ -97,17 +98,34 @@ local function by_review(joist, over)
     and not fix.works_on_lanes(joist.repair.kind)
 end
 
-local function read_axes(t, slow)
-  if slow then return axes.read_slow(t.over, t.order, t.joist) end
-  return axes.read(t.over, t.order, t.joist, #t.joist.model.span)
+local function read_axes(t, slow, listed, named)
+  local over = t.over or {}
+  if slow then return axes.read_slow(over, t.order, listed) end
+  return axes.read(over, t.order, t.joist, #t.joist.model.span, listed, named)
+end
+
+-- Axes and listed points in one table by name, and the points.
+local function fields_of(t)
+  if t.over ~= nil and type(t.over) ~= "table" or t.over == nil and t.points == nil then
+    return nil, "over: a table of axes expected"
+  end
+  local named = {}
+  for name, list in pairs(t.over or {}) do named[name] = list end
+  if t.points == nil then return named end
+  local listed, why = points.read(t.points, named)
+  if not listed then return nil, why end
+  for _, list in ipairs(listed.lists) do named[list.name] = list.values end
+  for _, of in ipairs(listed.functions) do named[of.name] = {} end
+  return named, listed
 end
 
 -- @return the plan and where it begins and how many points; or nil and what is wrong
 local function planned(t)
   if not joists.is(t.joist) then return nil, "joist: a joist of ns.joist expected" end
-  if type(t.over) ~= "table" then return nil, "over: a table of axes expected" end
-  local slow = by_review(t.joist, t.over)
-  local list, outer = read_axes(t, slow)
+  local named, listed = fields_of(t)
+  if not named then return nil, listed end
+  local slow = by_review(t.joist, named)
+  local list, outer = read_axes(t, slow, listed, named)
   if not list then return nil, outer end
   -- Beyond it a point's number is not told from the next one's in a double.
   local product = 1.0
@@ -115,10 +133,10 @@ local function planned(t)
   if product > 2 ^ 53 then
     return nil, ("over: the axes make %.3g points, at most 2^53"):format(product)
   end
-  local outputs, why = read_values(t.values, last_state(t.joist, t.over))
+  local outputs, why = read_values(t.values, last_state(t.joist, named))
   if not outputs then return nil, why end
-  local wrong = cannot_seek(outputs, t.joist, t.over)
-    or out_of_reach(outputs, t.joist, t.over)
+  local wrong = cannot_seek(outputs, t.joist, named)
+    or out_of_reach(outputs, t.joist, named)
   if wrong then return nil, wrong end
   local both, problem = packs_of(t, t.joist)
   if not both then return nil, problem end
@@ -126,16 +144,17 @@ local function planned(t)
   if not whole(threads, 1, 64) then return nil, "threads: 1 to 64 expected" end
   local p = plan.new {joist = t.joist, kind = joists, axes = list, outer = outer,
     values = outputs, packs = both, rules = t.rules, standard = t.standard,
-    threads = threads, by_review = slow}
+    threads = threads, by_review = slow, functions = listed and listed.functions}
   local first, count = part_of(t.shard, p.total)
   if not first then return nil, count end
   return p, first, count
 end
 
 -- A sweep from its description; nothing is worked until it is asked for.
--- @param t {joist =, over = {field = {values}}, values = {names}, order = {fields},
---   rules =, standard =, threads =, shard = {i, n}, progress = function or false,
---   memory = bytes that columns may take}
+-- @param t {joist =, over = {field = {values}}, points = {field = {values} or function of
+--   a point} or the path of a CSV file, values = {names}, order = {fields}, rules =,
+--   standard =, threads =, shard = {i, n}, progress = function or false, memory = bytes
+--   that columns may take}
 function sweep.new(t)
   parts.only("sweep", t, FIELDS, 2)
   local p, first, count = planned(t)

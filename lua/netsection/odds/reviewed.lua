@@ -80,14 +80,14 @@ local function packed_of(self, changes)
   return core.packed(m), made
 end
 
--- "grade = No.1, live = 30: ", in order.
+-- "inputs: grade = No.1, live = 30: ", in order.
 local function changed_text(changes)
   local list = {}
   for name, value in pairs(changes) do
     list[#list + 1] = ("%s = %s"):format(name, inputs.name_of(value, 1))
   end
   table.sort(list)
-  return list[1] and table.concat(list, ", ") .. ": " or ""
+  return list[1] and ("inputs: %s: "):format(table.concat(list, ", ")) or ""
 end
 
 local function prepare(self)
@@ -106,7 +106,7 @@ local function prepare(self)
     end
     local packed, made = packed_of(self, changes)
     if not packed then
-      return nil, ("inputs: %s%s"):format(changed_text(changes), made)
+      return nil, changed_text(changes) .. made
     end
     local mine = core.topology(packed)
     key = key or mine

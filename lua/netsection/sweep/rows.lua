@@ -138,6 +138,10 @@ local function same(a, b)
 end
 
 local function step_of(axis, value, level)
+  if axis.linked then
+    return axis.known[value] or error(("sweep: %s: a number from 1 to %d expected")
+      :format(axis.name, #axis.values), level + 1)
+  end
   local inches = type(value) == "string" and units.length(value) or nil
   local psf = type(value) == "string" and units.load(value, "area") or nil
   for i, v in ipairs(axis.known) do
@@ -202,10 +206,7 @@ function rows.values_at(h, index, level)
 end
 
 local function add_place(h, row, index)
-  local steps = h.plan:steps(index, 1, #h.plan.axes)
-  for i, axis in ipairs(h.plan.axes) do
-    row[axis.name] = axis.known[steps[i]]
-  end
+  for name, value in pairs(h.plan:place(index)) do row[name] = value end
   return row
 end
 
