@@ -243,7 +243,7 @@ function said.floor(all)
       out[#out + 1] = "  " .. text.pad(text.plain(mark), 7) .. text.pad(
         ("%s %s"):format(o.nominal.action, text.ratio(o.nominal.ratio)), 15)
         .. text.pad(said.share(o.actions[o.nominal.action], true), 24)
-        .. text.pad(said.share(o.over, true), 24) .. (said.turns_on(o)[1] or "")
+        .. text.pad(said.share(o.over, true), 24) .. (said.turns_on(o)[1] or "-")
       for _, limit in ipairs(o.at_limit) do
         out[#out + 1] = text.wrap("at the limit: " .. limit, "         ", "           ")
       end
