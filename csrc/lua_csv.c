@@ -115,10 +115,10 @@ static void put_field(lua_State *L, struct sink *s, const struct field *f,
   }
 }
 
-/* csv(file, fields, faults, reasons, first, count) -> true, or nil and what
- * the system says: writes the lines of 'count' points, the first of which is
- * point 'first' of the sweep and place 1 of the columns; reasons[code] is the
- * text of a fault. */
+/* csv(file, fields, faults, reasons, first, count, keep) -> true, or nil and
+ * what the system says: writes the lines of 'count' points, the first of which
+ * is point 'first' of the sweep and place 1 of the columns; reasons[code] is
+ * the text of a fault. Where there is a column 'keep', those with a 1. */
 static int core_csv(lua_State *L) {
   struct field f[MOST];
   struct sink s;
@@ -131,13 +131,17 @@ static int core_csv(lua_State *L) {
                     count = luaL_checkinteger(L, 6);
   luaL_argcheck(L, first >= 0, 5, "0 or more expected");
   luaL_argcheck(L, count >= 0 && count <= fault->n, 6, "too many");
-  lua_settop(L, 6);
+  const struct nsb_numbers *keep =
+      lua_isnoneornil(L, 7) ? NULL : luaL_checkudata(L, 7, NSB_NUMBERS);
+  luaL_argcheck(L, !keep || keep->n >= count, 7, "too short");
+  lua_settop(L, 7);
   const int n = read_fields(L, f, count);
   s.out = file->f;
   s.used = 0;
   s.failed = false;
   errno = 0;
   for (lua_Integer i = 0; i < count && !s.failed; i++) {
+    if (keep && keep->v[i] != 1) continue;
     for (int k = 0; k < n; k++) {
       if (k > 0) put(&s, ",", 1);
       put_field(L, &s, &f[k], first + i, i);

@@ -4,6 +4,7 @@
 -- combination that makes no sense is a row with a reason.
 local axes = require "netsection.sweep.axes"
 local core = require "netsection.core"
+local file = require "netsection.file"
 local fix = require "netsection.fix"
 local joists = require "netsection.joist"
 local packs = require "netsection.packs"
@@ -11,6 +12,7 @@ local parts = require "netsection.parts"
 local plan = require "netsection.sweep.plan"
 local points = require "netsection.sweep.points"
 local rows = require "netsection.sweep.rows"
+local sidecar = require "netsection.sweep.sidecar"
 local values = require "netsection.sweep.values"
 
 local sweep = {}
@@ -208,15 +210,59 @@ function methods:min(name)
   return rows.extreme(hidden_of(self), name, -1, 2)
 end
 
+-- How many points have a number of that name; of a word, {word = how many}.
+function methods:count(name)
+  return rows.count(hidden_of(self), name, 2)
+end
+
+-- Mean, standard deviation, and how many points have a number.
+function methods:mean(name)
+  return rows.mean(hidden_of(self), name, 2)
+end
+
+-- The numbers that the parts p of all points stay under, exact: quantiles("ratio",
+-- {0.05, 0.5, 0.95}) -> list.
+function methods:quantiles(name, list)
+  return rows.quantiles(hidden_of(self), name, list, 2)
+end
+
+-- Counts in bins of one width. @param t {from =, to =, bins =}
+-- @return list of counts with low, high, under and over = how many lie outside
+function methods:histogram(name, t)
+  return rows.histogram(hidden_of(self), name, t, 2)
+end
+
 -- Rows for which a function is true, or which lie at {axis = value, ...}.
 function methods:where(test)
   return rows.where(hidden_of(self), test, 2)
 end
 
--- Writes all points to a file, whole or not at all, in a room that does not grow.
+-- Writes all points to a file, whole or not at all, in a room that does not grow; to an
+-- open file, such as a pipe, or "-" as they come.
+-- @param t {where = function of a row, or {axis = value}: which points; sidecar = true:
+--   what they are, as JSON, under the path and ".json"}
 -- @return true, or nil and a message that names the path
-function methods:csv(path)
-  return rows.csv(hidden_of(self), path, 2)
+function methods:csv(path, t)
+  local h = hidden_of(self)
+  if t ~= nil then parts.only("sweep: csv", t, {"where", "sidecar"}, 2) end
+  if t and t.sidecar and (type(path) ~= "string" or path == "-") then
+    error("sweep: csv: sidecar: of a path only", 2)
+  end
+  local ok, why = rows.csv(h, path, t and t.where, 2)
+  if not ok or not (t and t.sidecar) then return ok, why end
+  return file.write(path .. ".json", sidecar.text(h, self))
+end
+
+-- Writes all points as NumPy arrays, a column each, in one archive (.npz), whole or not
+-- at all; words as codes, which sweep.json in it tells.
+-- @return true, or nil and a message that names the path
+function methods:npz(path)
+  return rows.npz(hidden_of(self), self, path, 2)
+end
+
+-- What the points are, as JSON: joist, loads, rules, standard, axes, units, version.
+function methods:sidecar()
+  return sidecar.text(hidden_of(self), self)
 end
 
 -- The joist of the point at {axis = value, ...}, to be reviewed by itself.

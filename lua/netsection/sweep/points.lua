@@ -4,6 +4,7 @@
 -- field may be a function of a point's own fields; it is read once for each point.
 local core = require "netsection.core"
 local csv = require "netsection.csv"
+local file = require "netsection.file"
 
 local points = {}
 
@@ -13,11 +14,8 @@ local MOST_POINTS, MOST_COLUMNS = 1 << 24, 32
 
 -- A table of a file: its first row names the fields; a cell that is a number is one.
 local function from_file(path)
-  local file, why = io.open(path, "rb")
-  if not file then return nil, why end
-  local text = file:read "a"
-  file:close()
-  if not text then return nil, path .. ": cannot be read" end
+  local text, why = file.read(path)
+  if not text then return nil, why end
   local rows, found = csv.read(text)
   if not rows then
     return nil, ("%s: row %d: %s"):format(path, found[1].row, found[1].message)

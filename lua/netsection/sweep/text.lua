@@ -16,8 +16,9 @@ local function axis_texts(axis)
   return texts
 end
 
--- @return {head = first line, rows = function(file, first, count, columns, faults), which
---   writes the lines of some points: true, or nil and what the system says}
+-- @return {head = first line, rows = function(file, first, count, columns, faults, keep),
+--   which writes the lines of some points (those with a 1 in the column 'keep', where
+--   there is one): true, or nil and what the system says}
 function text.writer(plan)
   local head, fields, stride = {}, {}, plan.total
   local function add(name, field)
@@ -42,12 +43,12 @@ function text.writer(plan)
     return t[code]
   end})
   return {head = table.concat(head, ",") .. "\r\n",
-    rows = function(out, first, count, to, fault)
+    rows = function(out, first, count, to, fault, keep)
       for i, column in ipairs(plan:derived_columns(first, count)) do
         fields[derived_at + i].column = column
       end
       for i in ipairs(plan.values) do fields[value_at + i].column = to[i] end
-      return core.csv(out, fields, fault, reasons, first, count)
+      return core.csv(out, fields, fault, reasons, first, count, keep)
     end}
 end
 
