@@ -80,7 +80,7 @@ SUB  = +@$(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(JOBS)
 # -- building --------------------------------------------------------------------------
 
 .PHONY: all demo check test lint format asan tsan oom valgrind examples bench plots
-.PHONY: metrics install uninstall clean help deps demo-run check-run suite oom-run
+.PHONY: check-repairs metrics install uninstall clean help deps demo-run check-run suite oom-run
 .DELETE_ON_ERROR:
 
 all: $(MODULE) ## build the module, lua/netsection/core.so
@@ -152,6 +152,10 @@ test: all $(CORE_TEST) $(GROWTH) ## the tests alone: make test ARGS="-p hole"
 	$(if $(CORE_TEST),@$(CORE_TEST))
 	$(if $(GROWTH),@$(GROWTH))
 	@$(LUA) tests/run.lua $(ARGS)
+
+CASES ?= 5000
+check-repairs: all ## CASES random repairs (5000) worked again by plain means
+	@NETSECTION_REPAIRS=$(CASES) $(LUA) tests/run.lua -p plain_repairs
 
 examples: all ## compare examples with their committed output (UPDATE=1 ONLY=name)
 	@UPDATE='$(UPDATE)' ONLY='$(ONLY)' $(LUA) tests/examples.lua

@@ -223,13 +223,6 @@ NS_INLINE void lip_tension(struct ns_work *w, int c, const struct ns_demand *q,
   LANES(i) k->branch[i] = tie[i] > 0 ? k->branch[i] : 3;
 }
 
-/* NDS 3.7.1.5 with c = 0.8 for sawn lumber, CP = p - sqrt(p^2 - a/0.8), in a
- * form that keeps its digits where the column is short and a large. */
-NS_INLINE double column_factor(double F_cE, double F_star) {
-  const double a = F_cE / ns_max(F_star, 1e-9), p = (1 + a) / 1.6;
-  return a / 0.8 / (p + sqrt(ns_max(p * p - a / 0.8, 0)));
-}
-
 /* A chord as a column: its critical value, factor and adjusted value. */
 struct column {
   double F_cE, CP, F_c;
@@ -240,7 +233,7 @@ NS_INLINE struct column column_of(double L, double h, double b, double E,
   struct column r;
   const double slender = ns_max(L / ns_max(ns_min(h, b), 1e-9), 1e-6);
   r.F_cE = 0.822 * E / (slender * slender);
-  r.CP = column_factor(r.F_cE, star);
+  r.CP = ns_column_factor(r.F_cE, star);
   r.F_c = ns_max(star * r.CP, 1e-9);
   return r;
 }

@@ -267,6 +267,18 @@ int ns_curve_points(const struct ns_work *w, enum ns_drawn what,
   return n;
 }
 
+int ns_stiffness_along(const struct ns_work *w, struct ns_stiffness *out,
+                       int room) {
+  const struct ns_beam *s = &w->after;
+  int n = 0;
+  for (int k = 0; k < s->breaks - 1 && n < room; k++) {
+    if (!(s->x[k + 1][0] > s->x[k][0])) continue;
+    out[n++] = (struct ns_stiffness){s->x[k][0], s->x[k + 1][0], s->EI[k][0],
+                                     w->uncut.EI[k][0]};
+  }
+  return n;
+}
+
 /* Largest and least of M and deflection under the cases weighed. */
 void ns_beam_extremes(const struct ns_beam *s, int lane, const double weight[3],
                       struct ns_extremes *o) {

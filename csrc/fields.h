@@ -143,7 +143,9 @@
   X(below, 1, 0, 12, "in", "middle of a strap under the bottom edge")          \
   X(P_s, 1, 0, 1e6, "lb", "tension a strap carries")                           \
   X(free, 1, 0, 480, "in", "length of strap between the fasteners")            \
-  X(block, 1, 0, 24, "in", "depth of a block that fills the gap, from the top")
+  X(block, 1, 0, 24, "in",                                                     \
+    "depth of a block that fills the gap, from the top")                       \
+  X(reached, 1, 0, 24, "in", "thickness of the joist they reach, 0: all")
 
 /* X(name, word): what a check is about; the order settles ties. */
 #define NS_MODE_LIST(X)                                                        \
@@ -167,7 +169,10 @@
   X(CONNECTION_SHEAR, "connection-shear")                                      \
   X(STEEL, "steel")                                                            \
   X(WITHDRAWAL, "withdrawal")                                                  \
-  X(NEIGHBOUR, "neighbour")
+  X(NEIGHBOUR, "neighbour")                                                    \
+  X(COLUMN, "column")                                                          \
+  X(SOIL, "soil-bearing")                                                      \
+  X(FOOTING, "footing")
 
 /* X(name, word): the piece a check is about. */
 #define NS_MEMBER_LIST(X)                                                      \
@@ -268,6 +273,23 @@
   X(p, "in", "thread in the wood that holds it")                               \
   X(q, "", "share of the moment")                                              \
   X(r_1, "", "first part of an interaction")                                   \
-  X(r_2, "", "second part of an interaction")
+  X(r_2, "", "second part of an interaction")                                  \
+  X(P, "lb", "load on a post or footing")                                      \
+  X(l_e1, "in", "effective length for buckling along d_1")                     \
+  X(l_e2, "in", "effective length for buckling along d_2")                     \
+  X(d_1, "in", "side of a post")                                               \
+  X(d_2, "in", "its other side")                                               \
+  X(s_l, "", "slenderness of a post, l_e/d")                                   \
+  X(E_m, "psi", "adjusted modulus for stability")                              \
+  X(F_cs, "psi", "F_c with all factors but CP")                                \
+  X(F_cE1, "psi", "critical buckling value along d_1")                         \
+  X(e_1, "in", "eccentricity of the load along d_1")                           \
+  X(q_s, "psf", "allowable pressure on the soil")                              \
+  X(gamma, "pcf", "weight of the footing")                                     \
+  X(q_n, "psf", "soil pressure left for the load")                             \
+  X(B, "in", "side of a square footing")                                       \
+  X(a_p, "in", "how far a footing reaches past the post")                      \
+  X(M_a, "lb-in", "allowable moment as given")                                 \
+  X(V_a, "lb", "allowable shear as given")
 
 #endif

@@ -397,6 +397,13 @@ NS_INLINE void shear_beside(const struct ns_work *w, const struct ns_part *o,
   }
 }
 
+/* Thickness of the joist that its fasteners reach: a ply that none goes
+ * through takes nothing across the grain there. */
+NS_INLINE double reached(const struct ns_work *w, int i) {
+  const double most = w->in.fix[NS_F_reached][i], all = w->width[i];
+  return most > 0 ? ns_min(most, all) : all;
+}
+
 /* What a connection leaves: d_e from the loaded edge to the far fastener, of
  * the joist the wood that is there (edge of a notch, openings out), and whether
  * an end of the member, a face of the gap too, is within 5d. */
@@ -413,7 +420,7 @@ NS_INLINE void find_crossing(const struct ns_work *w, int c, int l, int way,
   LANES(i) {
     const double rise = second ? v[NS_F_rise][i] : 0;
     const double d = second ? v[NS_F_d][i] : w->depth[i];
-    const double b = second ? v[NS_F_b][i] : w->width[i];
+    const double b = second ? v[NS_F_b][i] : reached(w, i);
     const double low = v[NS_F_low + l][i] - rise;
     const double high = v[NS_F_high + l][i] - rise;
     const double bottom = second ? 0 : v[NS_F_bottom + l][i];
@@ -469,7 +476,7 @@ NS_INLINE void across_grain(struct ns_work *w, const struct ns_part *o,
     k->rec[NS_R_G][i] = k->demand[i];
     k->rec[NS_R_d_e][i] = worst.d_e[i];
     k->rec[NS_R_d][i] = second ? v[NS_F_d][i] : w->depth[i];
-    k->rec[NS_R_b][i] = second ? v[NS_F_b][i] : w->width[i];
+    k->rec[NS_R_b][i] = second ? v[NS_F_b][i] : reached(w, i);
     k->rec[NS_R_F][i] =
         second ? w->in.other[NS_J_Fv][i] : w->in.joist[NS_J_Fv][i];
   }

@@ -331,13 +331,15 @@ NS_INLINE void floor_over_gap(const struct ns_beam *f, struct ns_beam *to) {
 }
 
 /* A member's part: 'q' of what both carry, or the rest of it, and 'own' times
- * what is locked in the joist. With 'right' rows hold the share of the segment
- * to the right of each break, else that to the left. */
+ * what is locked in the joist. Where the share steps M is another before a
+ * break than after it: with 'right' the rows hold M after each break, and the
+ * peaks between; else M before it alone. */
 NS_INLINE void part_of(const struct ns_work *w, ns_lane *q, bool rest,
                        double own, bool right, struct ns_beam *to,
                        struct ns_table *t) {
   const struct ns_beam *p = &w->pair, *a = &w->locked;
   const struct ns_table *all = &w->as_one;
+  ns_lane ends[NS_MAX_BREAKS];
   copy_cases(p, to);
   for (int k = 0; k < p->breaks; k++) {
     const double *before = q[k > 0 ? k - 1 : 0], *after = q[k];
@@ -348,12 +350,13 @@ NS_INLINE void part_of(const struct ns_work *w, ns_lane *q, bool rest,
         const double m = right ? r : l;
         const struct ns_envelope *L = &all->side[0][k], *R = &all->side[1][k];
         t->side[0][k].V[n][i] = l * L->V[n][i];
-        t->side[0][k].M[n][i] = m * L->M[n][i];
+        t->side[0][k].M[n][i] = l * L->M[n][i];
         t->side[0][k].Vc[n][i] = l * L->Vc[n][i];
         t->side[1][k].V[n][i] = r * R->V[n][i];
         t->side[1][k].M[n][i] = m * R->M[n][i];
         t->side[1][k].Vc[n][i] = r * R->Vc[n][i];
         to->M[0][k][i] = m * p->M[0][k][i] + own * a->M[0][k][i];
+        ends[k][i] = l * p->M[0][k][i] + own * a->M[0][k][i];
         to->VL[0][k][i] = l * p->VL[0][k][i] + own * a->VL[0][k][i];
         to->VR[0][k][i] = r * p->VR[0][k][i] + own * a->VR[0][k][i];
       }
@@ -368,7 +371,10 @@ NS_INLINE void part_of(const struct ns_work *w, ns_lane *q, bool rest,
         to->P[n][k][i] = r * p->P[n][k][i] + lock * a->P[0][k][i];
       }
     }
-  ns_complete(to, w->standard, t);
+  ns_complete(to, w->standard, (const ns_lane *)ends, t);
+  for (int c = 0; c < w->standard->combos && !right; c++)
+    for (int sign = 0; sign < 2; sign++)
+      memset(t->has_peak[c][sign], 0, sizeof(ns_lane) * (size_t)p->breaks);
 }
 
 /* One share for every segment that both are in. */

@@ -28,13 +28,16 @@ NS_INLINE double grain_shear(const struct ns_check *k, int branch, int i) {
   return 2.0 / 3 * r[NS_R_F_a][i] * r[NS_R_b][i] * d_e * part;
 }
 
-/* 1: tension in a strap, whose P_s is the least of yield, rupture and the
- * holes; 2: bending of a plate on its edge, F_n S / 1.67, F_n where it yields
- * or buckles (AISC 360 F11 and F9.4, memory); 3: its shear, 0.6 F_y A / 1.67
- * (G, memory; its 1.50 not used). */
+/* 4 and 5: allowable moment and shear of a beam as they were given; 1: tension
+ * in a strap, whose P_s is the least of yield, rupture and the holes; 2:
+ * bending of a plate on its edge, F_n S / 1.67, F_n where it yields or buckles
+ * (AISC 360 F11 and F9.4, memory); 3: its shear, 0.6 F_y A / 1.67 (G, memory;
+ * its 1.50 not used). */
 NS_INLINE double steel(const struct ns_check *k, int branch, int i) {
   const double(*r)[NS_LANES] = (const double(*)[NS_LANES])k->rec;
-  return branch == 1   ? r[NS_R_P_s][i]
+  return branch == 4   ? r[NS_R_M_a][i]
+         : branch == 5 ? r[NS_R_V_a][i]
+         : branch == 1 ? r[NS_R_P_s][i]
          : branch == 2 ? r[NS_R_F_a][i] * r[NS_R_S][i] / 1.67
                        : 0.6 * r[NS_R_F_y][i] * r[NS_R_A][i] / 1.67;
 }
@@ -96,10 +99,15 @@ NS_INLINE double whole_bending(struct ns_check *k, int i) {
   return r[NS_R_F_a][i] * S;
 }
 
-/* R' = F_cp' Cb b l_b (NDS 3.10.2, 3.10.4). */
-NS_INLINE double at_bearing(struct ns_check *k, int i) {
+/* R' = F_cp' Cb b l_b (NDS 3.10.2, 3.10.4); 3: an end grain bears, R' = F_c*
+ * d_1 d_2 (NDS 3.10.1). */
+NS_INLINE double at_bearing(struct ns_check *k, int branch, int i) {
   double(*r)[NS_LANES] = k->rec;
   r[NS_R_R][i] = k->demand[i];
+  if (branch == 3) {
+    r[NS_R_A][i] = r[NS_R_d_1][i] * r[NS_R_d_2][i];
+    return r[NS_R_F_cs][i] * r[NS_R_A][i];
+  }
   return r[NS_R_F_a][i] * r[NS_R_Cb][i] * r[NS_R_b][i] * r[NS_R_l_b][i];
 }
 
@@ -111,13 +119,13 @@ NS_INLINE double sag_limit(struct ns_check *k, int i) {
 }
 
 /* The same for a whole section, its bearing and its sag; else F_a itself. */
-NS_INLINE double whole(struct ns_check *k, int i) {
+NS_INLINE double whole(struct ns_check *k, int branch, int i) {
   switch (k->mode) {
   case NS_BENDING:
   case NS_HOST_BENDING:
     return whole_bending(k, i);
   case NS_BEARING:
-    return at_bearing(k, i);
+    return at_bearing(k, branch, i);
   case NS_DEFLECTION_LIVE:
   case NS_DEFLECTION_TOTAL:
     return sag_limit(k, i);
@@ -128,9 +136,13 @@ NS_INLINE double whole(struct ns_check *k, int i) {
 
 NS_CLONES void ns_joint(struct ns_check *k) {
   const enum ns_mode mode = k->mode;
+  const bool post =
+      (mode == NS_COLUMN) | (mode == NS_SOIL) | (mode == NS_FOOTING);
+  if (post) ns_post(k);
   LANES(i) {
     const int branch = (int)k->branch[i];
-    const double cap = mode == NS_FASTENERS          ? fasteners(k, branch, i)
+    const double cap = post                          ? k->capacity[i]
+                       : mode == NS_FASTENERS        ? fasteners(k, branch, i)
                        : mode == NS_CONNECTION_SHEAR ? grain_shear(k, branch, i)
                        : mode == NS_STEEL            ? steel(k, branch, i)
                        : mode == NS_WITHDRAWAL       ? withdrawal(k, branch, i)
@@ -139,7 +151,7 @@ NS_CLONES void ns_joint(struct ns_check *k) {
                        : (mode == NS_HOST_SHEAR) | (mode == NS_SHEAR)
                            ? 2.0 / 3 * k->rec[NS_R_F_a][i] * k->rec[NS_R_b][i] *
                                  k->rec[NS_R_d][i]
-                           : whole(k, i);
+                           : whole(k, branch, i);
     const double none = k->demand[i] > 0 ? NS_NO_CAPACITY : 0;
     const double q = cap > 0 ? k->demand[i] / (cap > 0 ? cap : 1) : none;
     k->capacity[i] = cap;

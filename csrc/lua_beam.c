@@ -6,6 +6,7 @@
 #include "lua_bind.h"
 
 #define BEAM "netsection.beam"
+#define MOST_LOADS 64 /* each makes one or two breaks, which are counted */
 
 /* Every load is put in one of two cases; 'live' ones may be enveloped. */
 static const double all[3] = {1, 1, 1};
@@ -177,7 +178,7 @@ static void read_places(lua_State *L, struct ns_beam *s, double first,
   }
   lua_pop(L, 1);
   read_beside(L, s, first, last, gap);
-  const int n = nsb_list(L, 1, "beam", "loads", NS_MAX_LINES + NS_MAX_POINTS);
+  const int n = nsb_list(L, 1, "beam", "loads", MOST_LOADS);
   for (int k = 0; k < n; k++) {
     nsb_item(L, "loads", k + 1);
     if (lua_getfield(L, -1, "P") == LUA_TNIL) {
@@ -205,6 +206,8 @@ static void read_EI(lua_State *L, struct ns_beam *s) {
     const double a = nsb_finite(L, -1, "EI", "from", NSB_REQUIRED);
     const double b = nsb_finite(L, -1, "EI", "to", NSB_REQUIRED);
     const double EI = nsb_finite(L, -1, "EI", "EI", NSB_REQUIRED);
+    if (a > b)
+      luaL_error(L, "EI: 'from' up to 'to' expected, got %f, %f", a, b);
     for (int k = 0; k < s->breaks - 1; k++) {
       const double mid = (s->x[k][0] + s->x[k + 1][0]) / 2;
       if (mid > a && mid < b) set(s->EI[k], EI);
@@ -230,6 +233,11 @@ static void add_load(lua_State *L, struct ns_beam *s) {
   const double a = nsb_finite(L, -1, "loads", "from", 0);
   const double b = nsb_finite(L, -1, "loads", "to", 0);
   const double g = b > a ? (w2 - w1) / (b - a) : 0;
+  if (a > b)
+    luaL_error(L, "loads: 'from' up to 'to' expected, got %f, %f", a, b);
+  if (c == 1 && (P < 0 || w1 < 0 || w2 < 0))
+    luaL_error(L, "loads: live load acts downward, 0 or more: one that lifts "
+                  "is put in as dead load");
   for (int k = 0; k < s->breaks; k++) {
     const double x = s->x[k][0];
     const double mid = k < s->breaks - 1 ? (x + s->x[k + 1][0]) / 2 : x;
@@ -249,7 +257,7 @@ static void read_loads(lua_State *L, struct ns_beam *s) {
       set(s->dw[c][k], 0);
       set(s->P[c][k], 0);
     }
-  const int n = nsb_list(L, 1, "beam", "loads", NS_MAX_LINES + NS_MAX_POINTS);
+  const int n = nsb_list(L, 1, "beam", "loads", MOST_LOADS);
   for (int k = 0; k < n; k++) {
     nsb_item(L, "loads", k + 1);
     add_load(L, s);

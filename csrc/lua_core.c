@@ -168,6 +168,26 @@ static int core_curve(lua_State *L) {
   return 1;
 }
 
+/* stiffness(model, rules, standard) -> EI of the joist as cut and as it was,
+ * from break to break: {{from =, to =, cut =, uncut =}}, lb-in2; over a gap as
+ * if the wood were whole. */
+static int core_stiffness(lua_State *L) {
+  struct ns_stiffness *c = lua_newuserdatauv(L, sizeof *c * NS_MAX_BREAKS, 0);
+  struct nsb_desk *d = review_one(L);
+  luaL_argcheck(L, d->result.status[0] == NS_OK, 1, "a model that is wrong");
+  const int n = ns_stiffness_along(nsb_work(d), c, NS_MAX_BREAKS);
+  lua_createtable(L, n, 0);
+  for (int k = 0; k < n; k++) {
+    lua_createtable(L, 0, 4);
+    nsb_set(L, "from", c[k].from);
+    nsb_set(L, "to", c[k].to);
+    nsb_set(L, "cut", c[k].cut);
+    nsb_set(L, "uncut", c[k].uncut);
+    lua_rawseti(L, -2, k + 1);
+  }
+  return 1;
+}
+
 /* A block reviewed 'times' over, of which nothing is read back but a sum: what
  * the core alone costs, for the bench. */
 static int core_spin(lua_State *L) {
@@ -279,6 +299,12 @@ static int core_CL(lua_State *L) {
   return 1;
 }
 
+/* CP(F_cE, Fc_star) */
+static int core_CP(lua_State *L) {
+  lua_pushnumber(L, ns_CP(positive(L, 1), positive(L, 2)));
+  return 1;
+}
+
 static int core_l_e(lua_State *L) {
   static const char *const cases[] = {
       "any",        "uniform",        "point",    "point braced", "2 points",
@@ -326,31 +352,50 @@ static int core_adjust(lua_State *L) {
   return 1;
 }
 
+/* The bands y1..y2 and z1..z2 that are gone, as one where they meet, the first
+ * of them where there is but one. */
+static void read_bands(lua_State *L, double d, double y[2], double z[2]) {
+  y[0] = nsb_finite(L, 1, "section", "y1", 0);
+  y[1] = nsb_finite(L, 1, "section", "y2", 0);
+  z[0] = nsb_finite(L, 1, "section", "z1", 0);
+  z[1] = nsb_finite(L, 1, "section", "z2", 0);
+  luaL_argcheck(L, y[0] >= 0 && y[1] <= d && z[0] >= 0 && z[1] <= d, 1,
+                "y1, y2, z1, z2: between 0 and d expected");
+  luaL_argcheck(L, y[0] <= y[1] && z[0] <= z[1], 1,
+                "y1 up to y2 and z1 up to z2 expected");
+  const bool none = y[0] == y[1], second = z[1] > z[0];
+  const bool meet = second && !none && z[0] <= y[1] && y[0] <= z[1];
+  if (!meet && !(none && second)) return;
+  y[0] = none || z[0] < y[0] ? z[0] : y[0];
+  y[1] = none || z[1] > y[1] ? z[1] : y[1];
+  z[0] = z[1] = 0;
+}
+
 /* section{b=, d=, y1=, y2=} -> the net section of one rectangle. */
 static int core_section(lua_State *L) {
   struct ns_section o;
+  double y[2], z[2];
   luaL_checktype(L, 1, LUA_TTABLE);
   memset(&o, 0, sizeof o);
+  const double b = nsb_finite(L, 1, "section", "b", NSB_REQUIRED);
+  const double d = nsb_finite(L, 1, "section", "d", NSB_REQUIRED);
+  luaL_argcheck(L, b > 1e-3 && b < 1e6 && d > 1e-3 && d < 1e6, 1,
+                "b and d: lengths above 0 expected");
+  read_bands(L, d, y, z);
+  /* A round hole unless a length is given. */
+  const double size = y[1] - y[0];
+  const double length = nsb_finite(L, 1, "section", "length", -1);
   for (int i = 0; i < NS_LANES; i++) {
-    o.b[i] = nsb_finite(L, 1, "section", "b", NSB_REQUIRED);
-    o.H[i] = o.d[i] = nsb_finite(L, 1, "section", "d", NSB_REQUIRED);
-    o.y1[i] = nsb_finite(L, 1, "section", "y1", 0);
-    o.y2[i] = nsb_finite(L, 1, "section", "y2", 0);
-    o.z1[i] = nsb_finite(L, 1, "section", "z1", 0);
-    o.z2[i] = nsb_finite(L, 1, "section", "z2", 0);
-    /* A round hole unless a length is given. */
-    const double size = o.y2[i] - o.y1[i];
-    const double length = nsb_finite(L, 1, "section", "length", -1);
+    o.b[i] = b;
+    o.H[i] = o.d[i] = d;
+    o.y1[i] = y[0];
+    o.y2[i] = y[1];
+    o.z1[i] = z[0];
+    o.z2[i] = z[1];
     o.L[i] = length < 0 ? size / 2 : length;
     o.size[0][i] = size > length ? size : length;
-    o.size[1][i] = o.z2[i] - o.z1[i];
+    o.size[1][i] = z[1] - z[0];
   }
-  luaL_argcheck(L,
-                o.b[0] > 1e-3 && o.b[0] < 1e6 && o.d[0] > 1e-3 && o.d[0] < 1e6,
-                1, "b and d: lengths above 0 expected");
-  luaL_argcheck(
-      L, o.y1[0] >= 0 && o.y2[0] <= o.d[0] && o.z1[0] >= 0 && o.z2[0] <= o.d[0],
-      1, "y1, y2, z1, z2: between 0 and d expected");
   ns_section_of(&o);
   lua_createtable(L, 0, 12);
   nsb_set(L, "A", o.A[0]);
@@ -367,17 +412,27 @@ static int core_section(lua_State *L) {
 }
 
 /* Those that work on the desk. */
-static const luaL_Reg desk_functions[] = {
-    {"review", core_review}, {"reviews", core_reviews}, {"check", core_check},
-    {"curve", core_curve},   {"spin", core_spin},       {NULL, NULL}};
+static const luaL_Reg desk_functions[] = {{"review", core_review},
+                                          {"reviews", core_reviews},
+                                          {"check", core_check},
+                                          {"curve", core_curve},
+                                          {"stiffness", core_stiffness},
+                                          {"spin", core_spin},
+                                          {NULL, NULL}};
 
-static const luaL_Reg functions[] = {
-    {"rules", core_rules},   {"standard", core_standard},
-    {"record", core_record}, {"fields", core_fields},
-    {"CL", core_CL},         {"l_e", core_l_e},
-    {"Cb", core_Cb},         {"Cfu", core_Cfu},
-    {"adjust", core_adjust}, {"section", core_section},
-    {"joint", core_joint},   {NULL, NULL}};
+static const luaL_Reg functions[] = {{"rules", core_rules},
+                                     {"standard", core_standard},
+                                     {"record", core_record},
+                                     {"fields", core_fields},
+                                     {"CL", core_CL},
+                                     {"CP", core_CP},
+                                     {"l_e", core_l_e},
+                                     {"Cb", core_Cb},
+                                     {"Cfu", core_Cfu},
+                                     {"adjust", core_adjust},
+                                     {"section", core_section},
+                                     {"joint", core_joint},
+                                     {NULL, NULL}};
 
 #if defined(__GNUC__)
 __attribute__((visibility("default")))
@@ -401,6 +456,7 @@ int luaopen_netsection_core(lua_State *L) {
   nsb_open_files(L);
   nsb_open_beam(L);
   nsb_open_dowel(L);
+  nsb_open_grid(L);
   nsb_open_odds(L);
   nsb_open_stream(L);
   nsb_open_npy(L);

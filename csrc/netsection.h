@@ -365,6 +365,14 @@ enum ns_drawn { NS_DRAW_UNCUT, NS_DRAW_CUT, NS_DRAW_FIXED, NS_DRAW_NEW };
 int ns_curve_points(const struct ns_work *work, enum ns_drawn what,
                     int per_segment, struct ns_curve *out, int room);
 
+/* EI from break to break, as cut and as it was, lane 0, lb-in2; a segment
+ * that is cut through counts as whole. */
+struct ns_stiffness {
+  double from, to, cut, uncut;
+};
+int ns_stiffness_along(const struct ns_work *work, struct ns_stiffness *out,
+                       int room);
+
 /* ---- building blocks ---- */
 
 /* Sorts x[0..breaks). */
@@ -440,6 +448,7 @@ void ns_adjust(double (*joist)[NS_LANES], const struct ns_standard *s,
  * the demand and the numbers in its record: see joint.c. */
 void ns_joint(struct ns_check *check);
 /* Beam stability factor (NDS 3.3.3) from l_e, and l_e from l_u. */
+double ns_CP(double F_cE, double Fc_star); /* NDS 3.7.1.5, sawn lumber */
 double ns_CL(double Fb_star, double E_min, double l_e, double b, double d);
 enum ns_le_case {
   NS_LE_ANY,
@@ -464,6 +473,10 @@ double ns_Cb(double l_b, double to_end);
 
 /* Dowels, withdrawal, groups and steel straps: lists, structs, functions. */
 #include "fasteners.h"
+
+/* ---- floors ---- */
+
+#include "grid.h"
 
 /* ---- utilities ---- */
 

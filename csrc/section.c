@@ -84,10 +84,9 @@ NS_INLINE void second_band(struct ns_section *o) {
     const double b = o->b[i], H = o->H[i];
     const double far = lip_limit(o->d[i], o->size[1][i]) - 1e-9;
     const double lip = ns_min(lip_limit(o->d[i], o->size[0][i]) - 1e-9, far);
-    const double z1 = o->z1[i] < far ? 0 : o->z1[i];
-    const double z2 = H - o->z2[i] < far ? H : o->z2[i];
-    const bool two = o->z2[i] > o->z1[i];
-    const bool over = z1 >= o->y2[i];
+    const bool two = o->z2[i] > o->z1[i], over = o->z1[i] >= o->y2[i];
+    const double z1 = !over & (o->z1[i] < far) ? 0 : o->z1[i];
+    const double z2 = over & (H - o->z2[i] < far) ? H : o->z2[i];
     const double h1 = over ? o->h_b[i] : z1;
     const double h3 = over ? H - z2 : o->h_t[i];
     const double between = over ? z1 - o->y2[i] : o->y1[i] - z2;

@@ -14,11 +14,14 @@
  * is taken to the second order there. */
 #define STILL 1e-7
 
-/* What a table is of: a beam, or the one beside it. */
+/* What a table is of: a beam, or the one beside it. 'ends': M of the dead load
+ * before each break where it steps there (a member's share of two), else null:
+ * M before a break is M after it. */
 struct subject {
   const struct ns_beam *s;
   bool second;
   const ns_lane *M, *VL, *VR; /* of the dead load */
+  const ns_lane *ends;
 };
 
 NS_INLINE struct subject subject_of(const struct ns_beam *s, bool second) {
@@ -42,6 +45,14 @@ NS_INLINE double moment_at(const struct subject *o, const struct ns_table *t,
   return g_D * o->M[k][i] + g_L * t->side[right][k].M[sign][i];
 }
 
+/* The same at the end of the segment before break k. */
+NS_INLINE double moment_before(const struct subject *o,
+                               const struct ns_table *t, double g_D, double g_L,
+                               int sign, int k, int i) {
+  if (!o->ends) return moment_at(o, t, g_D, g_L, sign, k, i);
+  return g_D * o->ends[k][i] + g_L * t->side[0][k].M[sign][i];
+}
+
 /* Where the cubic through both ends and slopes has its turning point; true
  * where it has one in any lane. */
 NS_INLINE bool cubic_peak(const struct subject *o, const struct ns_table *t,
@@ -61,7 +72,7 @@ NS_INLINE bool cubic_peak(const struct subject *o, const struct ns_table *t,
   if (!ns_any(has)) return false;
   LANES(i) {
     const double M0 = moment_at(o, t, g_D, g_L, sign, k, i);
-    const double rise = moment_at(o, t, g_D, g_L, sign, k + 1, i) - M0;
+    const double rise = moment_before(o, t, g_D, g_L, sign, k + 1, i) - M0;
     const double hh = has[i] != 0 ? x2[i] - x1[i] : 1;
     const double c2 = (3 * rise / hh - 2 * V0[i] - V1[i]) / hh;
     const double c3 = (V0[i] + V1[i] - 2 * rise / hh) / (hh * hh);
@@ -256,11 +267,13 @@ NS_CLONES void ns_tabulate(struct ns_lines *l, const struct ns_beam *s,
 }
 
 /* Supports and peaks of a table whose rows were put together from others, one
- * live load staying where it was. */
+ * live load staying where it was. 'ends': M of the dead load before each break,
+ * where both sides of the table's rows are those of their own segment. */
 NS_CLONES void ns_complete(const struct ns_beam *s,
                            const struct ns_standard *standard,
-                           struct ns_table *t) {
-  const struct subject o = subject_of(s, false);
+                           const ns_lane *ends, struct ns_table *t) {
+  struct subject o = subject_of(s, false);
+  o.ends = ends;
   gather_supports(s, t);
   for (int c = 0; c < standard->combos; c++)
     for (int sign = 0; sign < 2; sign++)

@@ -354,6 +354,11 @@ NS_INLINE void check_beside(const struct ns_shape *s, const struct ns_block *b,
     mark(out, i, (v[NS_F_Fy][i] > 0) != steel, NS_OUT_OF_RANGE, 301, NS_F_Fy);
   for (int k = 0; k < 3; k++)
     LANES(i) mark(out, i, !(v[some[k]][i] > 0), NS_OUT_OF_RANGE, 301, some[k]);
+  LANES(i) { /* the least thickness of a ply */
+    const double reached = v[NS_F_reached][i];
+    const bool thin = (reached != 0) & !(reached >= 0.5);
+    mark(out, i, thin, NS_OUT_OF_RANGE, 301, NS_F_reached);
+  }
   for (int l = 0; l < s->fix.stations; l++) {
     const double *restrict x = v[NS_F_station + l];
     const double *restrict n = v[NS_F_count + l];

@@ -249,6 +249,14 @@ NS_INLINE double ns_Cb_of(double l_b, double to_end) {
   return (l_b < 6) & (to_end >= 3) ? (l_b + 0.375) / l_b : 1;
 }
 
+/* NDS 3.7.1.5 with c = 0.8 for sawn lumber, CP = p - sqrt(p^2 - r/0.8), r =
+ * F_cE/F_c*, p = (1 + r)/1.6, in a form that keeps its digits where the column
+ * is short and r large. */
+NS_INLINE double ns_column_factor(double F_cE, double F_star) {
+  const double r = F_cE / ns_max(F_star, 1e-9), p = (1 + r) / 1.6;
+  return r / 0.8 / (p + sqrt(ns_max(p * p - r / 0.8, 0)));
+}
+
 /* Keeps the worst of what a check is offered; true where it is this, so far. */
 NS_INLINE bool ns_offer_lane(struct ns_check *k, int i, bool on, double demand,
                              double capacity, double at, int combo,
@@ -330,7 +338,7 @@ void ns_lines_place(struct ns_lines *o, int k, bool both,
 void ns_tabulate(struct ns_lines *o, const struct ns_beam *s, bool second,
                  const struct ns_standard *standard, struct ns_table *t);
 void ns_complete(const struct ns_beam *s, const struct ns_standard *standard,
-                 struct ns_table *t);
+                 const ns_lane *ends, struct ns_table *t);
 /* stability.c */
 void ns_bending_values(struct ns_work *w, const struct ns_beam *s,
                        ns_lane *part, bool cut, const double *Cr);
@@ -368,6 +376,8 @@ void ns_check_state(struct ns_work *w, bool cut, const double *Cr,
 void ns_check_host(struct ns_work *w, const struct ns_host *h, const double *Cr,
                    struct ns_state *state);
 void ns_close_state(struct ns_work *w, bool hogs, struct ns_state *state);
+/* post.c */
+void ns_post(struct ns_check *k);
 /* fixed.c */
 void ns_fix(struct ns_work *w, const double *Cr);
 /* fix_check.c */

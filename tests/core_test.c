@@ -32,7 +32,7 @@
   X(lines_range) X(lines_start) X(lines_within) X(lone_envelopes)              \
   X(lone_follow) X(lone_solve) X(rate) X(lines_at) X(lines_pass)              \
   X(lines_shears) X(check_chords) X(deflection) X(rules_fit) X(beam_parts)       \
-  X(note_hogging)
+  X(note_hogging) X(stiffness_along) X(CP) X(post)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
@@ -40,6 +40,7 @@ COPIED(X)
 extern const unsigned long plain_work_size;
 
 #define ns_CL plain_CL
+#define ns_CP plain_CP
 #define ns_Cb plain_Cb
 #define ns_Cfu plain_Cfu
 #define ns_add plain_add
@@ -60,11 +61,13 @@ extern const unsigned long plain_work_size;
 #define ns_check_cut plain_check_cut
 #define ns_check_state plain_check_state
 #define ns_curve_points plain_curve_points
+#define ns_stiffness_along plain_stiffness_along
 #define ns_decide plain_decide
 #define ns_find_forces plain_find_forces
 #define ns_l_e plain_l_e
 #define ns_note_factors plain_note_factors
 #define ns_offer plain_offer
+#define ns_post plain_post
 #define ns_place_cuts plain_place_cuts
 #define ns_read_gate plain_read_gate
 #define ns_read_rules plain_read_rules
@@ -129,6 +132,7 @@ extern const unsigned long plain_work_size;
 #include "lone.c"
 #include "march.c"
 #include "patch.c"
+#include "post.c"
 #include "review.c"
 #include "rules.c"
 #include "sag.c"
@@ -646,6 +650,7 @@ static void random_fix(struct trial *t, int i) {
   v[NS_F_Z][i] = between(50, 800);
   v[NS_F_C_z][i] = between(0.5, 1.6);
   v[NS_F_rated][i] = unit() < 0.3;
+  v[NS_F_reached][i] = i % 3 == 1 ? 0.3 * (i + 1) : 0;
   v[NS_F_prop_at][i] = between(0, 100);
   v[NS_F_prop][i] = between(0, 400);
   v[NS_F_A_s][i] = between(0.05, 2);
@@ -732,7 +737,8 @@ static void random_trial(struct trial *t, bool with_wild, bool with_fix) {
     if (with_fix) random_fix(t, i);
     if (!with_wild || unit() < 0.7) continue;
     go_wild(t->block.joist, NS_JOIST_ROWS, i);
-    if (with_fix) go_wild(t->block.fix, NS_FIX_ROWS, i);
+    if (with_fix) go_wild(t->block.fix, NS_F_reached, i);
+    if (with_fix && i % 7 == 3) t->block.fix[NS_F_reached][i] = wild[i % 5];
     if (with_fix) go_wild(t->block.other, NS_JOIST_ROWS, i);
     for (int c = 0; c < t->shape.cuts; c++)
       go_wild(t->block.cut[c], NS_CUT_ROWS, i);

@@ -34,6 +34,10 @@ local function called(name, a, b)
   return {operation = name == "min" and math.min or math.max, a, b}
 end
 
+local function root(a)
+  return {operation = function(x) return math.sqrt(x) end, a, {value = 0}}
+end
+
 -- ^ binds tighter than the sign before it, and from the right: -a^b^c is -(a^(b^c)).
 local function grammar()
   local C, P, R, S, V = lpeg.C, lpeg.P, lpeg.R, lpeg.S, lpeg.V
@@ -53,7 +57,7 @@ local function grammar()
     power = V"atom" * (P"^" * blank * V"signed")^-1 / power,
     atom = number + V"call" + symbol + P"(" * blank * V"sum" * P")" * blank,
     call = C(P"min" + "max") * "(" * blank * V"sum" * "," * blank * V"sum" * ")" * blank
-      / called,
+      / called + P"sqrt" * blank * "(" * blank * V"sum" * ")" * blank / root,
   } * -1
 end
 

@@ -572,6 +572,7 @@ local function loss(s, cut, list, Cr, R)
 end
 
 plain.section, plain.least_S, plain.lip, plain.opening = section, least_S, lip, opening
+plain.frame_length = frame_length
 plain.worst, plain.values, plain.combos = worst, values, COMBOS
 
 ----------------------------------------------------------------------------- the whole

@@ -62,7 +62,8 @@ local BESIDE = {kind = "beside", member = "sister", lift = "prop", share = "slip
   from = 20, to = 140, b = 1.5, d = 9.25, t = 0, rise = 0, E = 1.6e6, Fy = 0,
   station = {30, 60, 100, 130}, count = {4, 4, 4, 4}, stiff = 20000, Z = 200, C_z = 1,
   rated = 0, low = {2, 2, 2, 2}, high = {7, 7, 7, 7}, bottom = {0, 0, 0, 0},
-  top = {9, 9, 9, 9}, lost = {0, 0, 0, 0}, prop_at = 80, prop = 100, other = {Fb = 900}}
+  top = {9, 9, 9, 9}, lost = {0, 0, 0, 0}, reached = 0,
+  prop_at = 80, prop = 100, other = {Fb = 900}}
 local UNDER = {kind = "under", member = "strap", lift = "none", cut = 1, from = 60,
   to = 100, E = 29e6, A_s = 0.2, below = 0.06, P_s = 2000, station = {70}, count = {8},
   stiff = 20000, Z = 200, C_z = 1, rated = 1, free = 4, block = 0}

@@ -2,6 +2,7 @@
 -- Repairs that are joists of their own: headers, hangers, supports under the span, added
 -- joists, screws at a notch. Expected values are statics by hand (wL/2, wL^2/8 and the
 -- three-moment equation), written out beside each check.
+local dkjson = require "dkjson"
 local lu = require "luaunit"
 local ns = require "netsection"
 
@@ -327,6 +328,31 @@ function test_fix_joists.test_hanger_takes_the_notch_out()
     if c.mode == "notch-shear" then notches = notches + 1 end
   end
   lu.assertEquals(notches, 1) -- that of the other end
+end
+
+-- A hanger moves the bearing in, but places stay those measured, from the center of the
+-- left bearing, and a hole keeps its number: in numbers and tables as in the text.
+function test_fix_joists.test_places_behind_a_hanger_stay_as_measured()
+  local j = ns.joist {mark = "J4", size = "2x10", species = "Douglas Fir-Larch",
+    grade = "No.2", span = "13-6", spacing = 16, dead = 10, live = 40, bearing = 3.5,
+    cuts = {ns.end_notch {support = "left", face = "bottom", depth = 3, length = 4},
+      ns.hole {at = 65.25, diameter = 2}, ns.hole {at = 108, diameter = 1.5}}}
+  local r = j:fix(ns.hanger {support = "left", capacity = "900 lb"}):review()
+  local csv = ns.report.csv(r)
+  for _, line in ipairs {"checks.net-bending_hole-2.at,65.25,in",
+    "checks.net-bending_hole-3.at,108,in", "checks.bearing_support-2.at,162,in"} do
+    lu.assertStrContains(csv, "joists.J4.fixed." .. line)
+  end
+  local fixed = dkjson.decode(ns.report.json(r)).joists.J4.fixed
+  lu.assertEquals(
+    fixed.checks["net-bending_hole-2"].at, 65.25)
+  local bending = r:find("fixed", "bending")
+  lu.assertAlmostEquals(bending.at, 3 + 159 / 2, 1e-6) -- the middle of hanger and bearing
+  for _, form in ipairs {"text", "markdown", "html"} do
+    local text = ns.report[form](r)
+    lu.assertNotNil(text:find "5.?.?.?.?.?%-5 1/4", form)
+    lu.assertNil(text:find "5.?.?.?.?.?%-2 1/4", form)
+  end
 end
 
 function test_fix_joists.test_hanger_mirror()

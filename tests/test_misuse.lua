@@ -40,7 +40,8 @@ local function tried(found, name, f, ...)
 end
 
 local SUBJECT = {"floor", "table", "sweep", "odds", "lateral", "withdrawal", "compare",
-  "read_survey", "section", "beam", "size_sister", "size_strap", "length", "load"}
+  "read_survey", "section", "beam", "size_sister", "size_strap", "length", "load",
+  "post", "footing", "beam_line"}
 
 -- Functions that take one table or value, given one that is wrong, or nothing.
 function T.test_whole_arguments()

@@ -20,7 +20,7 @@ local JOISTS = 3300  -- worked at least
 local RATIO_MODES = {"bending", "shear", "bearing", "deflection-live", "deflection-total",
   "net-bending", "net-shear", "notch-shear", "opening-frame", "lip-tension",
   "wood-compression", "chord-alone", "host-bending", "host-shear", "fasteners",
-  "connection-shear", "steel", "withdrawal"}
+  "connection-shear", "steel", "withdrawal", "column", "soil-bearing", "footing"}
 local OTHER_MODES = {"uplift", "stability"}
 local RATIO = {}
 for _, mode in ipairs(RATIO_MODES) do RATIO[mode] = true end
@@ -143,6 +143,27 @@ local function work_joint(r, tally, found)
     W = r:real(50, 600), p = r:real(0.5, 6), Z = r:real(20, 900) * some,
     CD = CD, C_z = r:real(0.3, 2) * some, n_f = r:int(1, 20),
     member = "host"}, tally, found)
+end
+
+-- What stands below: posts, their ends, footings, a beam of steel.
+local function work_member(r, tally, found)
+  local mode = r:pick {"column", "column", "bearing", "steel", "soil-bearing", "footing"}
+  local P, b, d = r:real(0, 30000), r:real(2, 8), r:real(2, 8)
+  local F, CD, CF = r:real(500, 2000), r:pick {0.9, 1, 1.25}, r:pick {1, 1.15}
+  local l = r:unit() < 0.8 and 40 * math.min(b, d) or 60 * math.min(b, d)
+  local t = {mode = mode, demand = P, P = P, R = P, V = P, M = P, d_1 = d, d_2 = b,
+    l_e1 = l * r:real(0.2, 1), l_e2 = l * r:real(0.2, 1), E_m = r:real(2e5, 8e5),
+    e_1 = r:unit() < 0.4 and r:real(0.1, 2) or 0, F_a2 = r:real(500, 2000), F = F,
+    F_cs = F * CD * CF, CD = CD, CM = 1, Ct = 1, CF = CF, Ci = 1, K = 1,
+    M_a = r:real(1e3, 1e6), V_a = r:real(100, 2e4), q_s = r:real(1000, 4000), gamma = 150,
+    t = r:real(6, 16), B = r:real(8, 40), member = "post",
+    branch = mode == "bearing" and 3 or mode == "steel" and r:int(4, 5) or 1}
+  if mode == "column" then
+    -- loads that the post bears, or nearly: past its buckling there is no sum
+    local s = math.max(t.l_e1 / d, t.l_e2 / b)
+    t.P = r:real(0, 0.9) * math.min(0.822 * t.E_m / s ^ 2, F) * b * d
+  end
+  work_check(review.joint(t), tally, found)
 end
 
 -- A joist that hogs: its overhangs carry more than its span.
@@ -274,6 +295,7 @@ function T.test_formulas_give_the_numbers()
     local function found_here(...) found(i, ...) end
     work_joist(t, repair, tally, found_here)
     work_joint(r, tally, found_here)
+    work_member(r, tally, found_here)
     if i >= JOISTS and #rare_branches(tally) == 0 then break end
   end
   lu.assertEquals(list(), {})

@@ -9,6 +9,8 @@ local cautions = require "netsection.cautions"
 local checks = require "netsection.calculation.checks"
 local core = require "netsection.core"
 local document = require "netsection.document"
+local feel = require "netsection.feel.words"
+local second = require "netsection.grid.words"
 local inputs = require "netsection.calculation.inputs"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
@@ -352,6 +354,8 @@ local function add_floor(d, subject, list, tree, names, options)
     add_joist(ctx, options, group.alike)
   end
   d:page_break()
+  if subject.grid then second.add(d, subject.grid, list, "grid") end
+  if subject.feel then feel.add(d, subject.feel, list) end
   return shared.cautions(contexts)
 end
 

@@ -46,10 +46,14 @@ local function outcome(floor_review)
   return DONE
 end
 
--- The floor of a survey folder; ends with all its problems where it has some.
+-- The floor of a survey folder or workbook; ends with all its problems where it has some.
 local function read_folder(path, given, say)
   local files, problem = survey_folder.files(path)
   must(NO_FILE, files, problem)
+  if files.workbook and (given.separator or given.encoding) then
+    stop(USAGE, "--%s goes with CSV files, not with a workbook",
+      given.separator and "separator" or "encoding")
+  end
   local floor, found = survey.read(survey_folder.options(files, given))
   if floor then return floor end
   local unreadable = false
@@ -81,6 +85,9 @@ end
 local function review_verb(given, say)
   local floor = read_folder(given[1], given, say)
   local result = floor:review()
+  if given.workbook and not given.into then
+    stop(USAGE, "--workbook goes with --into")
+  end
   for _, note in ipairs(floor.survey.notes) do say.err("note: " .. text.plain(note)) end
   if given.into then
     if survey_folder.same(given[1], given.into) then
@@ -89,6 +96,7 @@ local function review_verb(given, say)
     local settings = floor.survey.settings
     local written, problem = output.package(result, given.into, {
       paper = given.paper or settings.paper, render = given.render, steps = given.steps,
+      workbook = given.workbook,
       visit = settings.visit, concealed = settings.concealed}, given.replace)
     must(NO_FILE, written, problem)
     if problem then say.err("no pictures: " .. text.plain(problem)) end

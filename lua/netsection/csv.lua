@@ -158,7 +158,14 @@ local function without_tail(cells)
     cells[n] = nil
     n = n - 1
   end
-  return cells
+end
+
+--- Whether a row holds something and is no remark; its empty tail is cut off.
+-- @param cells list of texts, which is changed
+function csv.counts(cells)
+  if is_blank(cells) or is_comment(cells) then return false end
+  without_tail(cells)
+  return true
 end
 
 local function check_options(options)
@@ -185,8 +192,7 @@ local function read_all(text, separator)
     end
     local cells, after = read_record(text, pos, separator, fault)
     for column, cell in ipairs(cells) do check_cell(cell, column, fault) end
-    if not is_blank(cells) and not is_comment(cells) then
-      cells = without_tail(cells)
+    if csv.counts(cells) then
       cells.row, cells.line = row, line
       rows[#rows + 1] = cells
     end

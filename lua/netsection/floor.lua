@@ -1,5 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- A floor: joists that share defaults, reviewed together.
+local feel = require "netsection.feel"
+local grid = require "netsection.grid"
 local joist = require "netsection.joist"
 local model = require "netsection.model"
 local neighbors = require "netsection.neighbors"
@@ -140,6 +142,12 @@ end
 -- Fixes of one joist in order of what they disturb (see rank.lua).
 methods.rank_fixes = rank.fixes
 
+-- The floor as a grid (see grid.lua).
+methods.grid = grid.new
+
+-- Deflection under a person, frequency and published criteria (see feel.lua).
+methods.feel = feel.new
+
 -- How sure the verdict of each joist is (see odds.lua).
 methods.odds = odds.of_floor
 
@@ -183,12 +191,21 @@ local function summary_of(reviews)
   return {count = #reviews, worst = worst}
 end
 
--- Reviews every joist. @param options {rules =, standard =}, else the floor's own
+-- A second opinion beside the reviews; raises at the line of the review's caller.
+local function second_opinion(make, self, reviews, t)
+  local ok, found, why = pcall(make, self, reviews, t)
+  if not ok then error((tostring(found):gsub("^[^:]+%.lua:%d+: ", "")), 3) end
+  return found or {refused = why}
+end
+
+-- Reviews every joist. @param options {rules =, standard =}, else the floor's own; grid =
+-- options of floor:grid: a second opinion that changes no ratio and no action; feel =
+-- true, with the same options, or those of floor:feel
 -- @return {name =, joists = {[mark] = review}, order = {marks}, actions = {leave = n},
---   summary = {count =, worst = {mark =, action =, ratio =}}}
+--   summary = {count =, worst = {mark =, action =, ratio =}}, grid =, feel =}
 function methods:review(options)
   if options == nil then options = {} end
-  parts.only("floor:review", options, {"rules", "standard"}, 2)
+  parts.only("floor:review", options, {"rules", "standard", "grid", "feel"}, 2)
   local packs = {rules = options.rules or self.rules,
     standard = options.standard or self.standard}
   local out = {name = self.name, floor = self, joists = {}, order = {},
@@ -202,6 +219,16 @@ function methods:review(options)
   neighbors.add(reviews, packs)
   shores.add(reviews)
   out.summary = summary_of(reviews)
+  if options.grid ~= nil then
+    out.grid = second_opinion(grid.second, self, reviews, options.grid)
+  end
+  if options.feel then
+    local t = options.feel == true and options.grid or options.feel
+    if type(t) ~= "table" then
+      error("floor:review: feel: options of floor:feel, or true beside grid, expected", 2)
+    end
+    out.feel = second_opinion(feel.of, self, reviews, t)
+  end
   return setmetatable(out, review_meta)
 end
 

@@ -12,6 +12,7 @@ local floor = require "netsection.floor"
 local homework = require "netsection.homework"
 local joist = require "netsection.joist"
 local lumber = require "netsection.lumber"
+local members = require "netsection.members"
 local obstruction = require "netsection.obstruction"
 local package = require "netsection.package"
 local odds = require "netsection.odds"
@@ -26,6 +27,7 @@ local survey = require "netsection.survey"
 local template = require "netsection.survey.template"
 local tables = require "netsection.table"
 local units = require "netsection.units"
+local workbook = require "netsection.workbook"
 
 local ns = {
   version = core.version,
@@ -62,12 +64,14 @@ local ns = {
   package = package,
   document = document,
   table = tables,
+  workbook = workbook,
 }
 
 report.sensitivity = sensitivity.text
 
 for kind in pairs(parts.fields) do ns[kind] = parts[kind] end
 for kind, new in pairs(fix.new) do ns[kind] = new end
+for kind, new in pairs(members.new) do ns[kind] = new end
 
 -- Numbers from first to last by a step, lengths in any form: ns.steps("12-0", "16-0", 6).
 function ns.steps(first, last, step)

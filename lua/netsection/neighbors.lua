@@ -67,9 +67,10 @@ end
 -- @param to {[index] = {width =, loads =, because =, span =, edge =}}
 local function give(to, i, r, share, span, edge)
   local m = r.joist.model
-  local t = to[i] or {width = 0, dead = 0, live = 0, loads = {}, because = {}, span = 0}
+  local t = to[i] or {width = 0, dead = 0, live = 0, loads = {}, because = {}, span = 0,
+    share = {}}
   to[i] = t
-  t.because[#t.because + 1] = r.mark
+  t.because[#t.because + 1], t.share[r.mark] = r.mark, share
   t.width = t.width + m.spacing * share
   t.dead = t.dead + m.dead * m.spacing * share / 12
   t.live = t.live + m.live * m.spacing * share / 12
@@ -128,8 +129,10 @@ local function state(r, t, options)
     if t[case] > 0 then loads[#loads + 1] = plf(t[case], case) end
   end
   table.move(t.loads, 1, #t.loads, #loads + 1, loads)
+  local own = d.loads and #d.loads or 0
   local u = {because = t.because, width = r.joist.model.spacing + t.width,
-    deck = t.span, edge = t.edge or nil, checks = {}, cautions = cautions_of(t)}
+    deck = t.span, edge = t.edge or nil, checks = {}, cautions = cautions_of(t),
+    share = t.share, taken = table.move(loads, own + 1, #loads, 1, {})}
   local loaded, problems = r.joist:changed {loads = loads,
     repetitive = d.repetitive or 1}
   local with = loaded and review.of(loaded, options)

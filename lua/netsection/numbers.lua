@@ -6,6 +6,8 @@
 local core = require "netsection.core"
 local dkjson = require "dkjson"
 local escape = require "netsection.document.escape"
+local feel = require "netsection.feel.words"
+local grid = require "netsection.grid.tree"
 local part = require "netsection.fix.part"
 local review = require "netsection.review"
 local verdict = require "netsection.verdict"
@@ -254,6 +256,14 @@ local function loads_of(m)
   return array(out)
 end
 
+-- What stands under `loads` as live load of a tub is that beyond the floor's, or all.
+local function tubs_of(m)
+  return #m.tubs > 0 and each(m.tubs, function(t)
+    return object {{"under", t.under}, {"water_and_people_psf", t.q},
+      {"live_psf", t.live}}
+  end) or nil
+end
+
 local function plain_list(list)
   return each(list, function(v) return v end)
 end
@@ -273,7 +283,7 @@ local function inputs_of(m)
     {"inflection", m.inflection == 1 and "brace" or "none"},
     {"repetitive", m.repetitive > 0 and m.repetitive or nil},
     {"blocking", #m.blocking > 0 and plain_list(m.blocking) or nil},
-    {"loads", loads_of(m)}} do
+    {"loads", loads_of(m)}, {"tubs", tubs_of(m)}} do
     put(o, pair[1], pair[2])
   end
   return o
@@ -321,6 +331,9 @@ local function rules_of(r)
     end)}}
 end
 
+-- What other modules make their branches of the tree with.
+local MAKE = {object = object, each = each, word = numbers.word}
+
 local function texts(list)
   return each(list, function(said) return said end)
 end
@@ -340,6 +353,7 @@ local function until_of(r)
   put(o, "deck", u.deck)
   put(o, "refused", u.refused)
   put(o, "cautions", texts(u.cautions))
+  put(o, "grid", grid.until_repaired(u.grid, MAKE))
   return o
 end
 
@@ -355,15 +369,49 @@ local function shores_of(r)
     end)}, {"notes", texts(s.notes)}}
 end
 
+local function relief_of(r)
+  return r.relief and r.relief[1] and each(r.relief, function(one)
+    return object {{"part", one.part}, {"ratio_without_its_dead_load", one.ratio}}
+  end) or nil
+end
+
 local function joist_of(r)
   return object {{"mark", r.mark}, {"title", r.title}, {"action", r.action},
     {"action_text", verdict.text(r)}, {"out", r.out}, {"judgment", judgment_of(r)},
     {"until_repaired", until_of(r)}, {"shores", shores_of(r)},
+    {"relief", relief_of(r)}, {"tub_added_ratio", r.tub_added},
     {"standard", r.standard}, {"reasons", texts(r.reasons)}, {"rules", rules_of(r)},
     {"inputs", inputs_of(r.joist.model)}, {"cuts", cuts_of(r)},
     {"uncut", state_of(r.uncut)}, {"cut", state_of(r.cut)},
     {"fixed", fixed_of(r.fixed)}, {"assumptions", texts(r.assumptions)},
     {"switches", texts(r.switches)}, {"cautions", texts(r.cautions)}}
+end
+
+---------------------------------------------------------------------------
+-- Members below the joists
+---------------------------------------------------------------------------
+
+--- For trees that other modules make: an object of pairs, a list, a field more.
+numbers.object, numbers.each, numbers.put, numbers.texts = object, each, put, texts
+numbers.unique = unique
+
+--- A state of a beam, a post or a footing.
+function numbers.member(a)
+  local o = state_of(a)
+  put(o, "kind", a.kind)
+  put(o, "title", a.title)
+  put(o, "reason", a.reason)
+  local load = a.load
+  put(o, "load", load and object {{"dead_lb", load.D}, {"live_lb", load.L},
+    {"total_lb", load.D + load.L}})
+  put(o, "side", a.kind == "footing" and a.side or nil)
+  put(o, "side_needed", a.side_needed)
+  put(o, "side_without_its_weight", a.bare_side)
+  put(o, "pieces", pieces_of(a))
+  put(o, "notes", texts(a.notes))
+  put(o, "not_checked", texts(a.not_checked))
+  put(o, "assumptions", texts(a.assumptions))
+  return o
 end
 
 ---------------------------------------------------------------------------
@@ -373,6 +421,8 @@ end
 local UNITS = object {{"length", "in"}, {"force", "lb"}, {"moment", "lb-in"},
   {"moment_ft_lb", "ft-lb"}, {"stress", "psi"}, {"dead, live", "psf"},
   {"w_D, w_L, w, plf_from, plf_to", "plf"}}
+
+numbers.units = UNITS
 
 local ACTIONS = {"leave", "justify", "decide", "repair", "refer"}
 
@@ -402,11 +452,13 @@ function numbers.of(subject)
     floor = object {{"name", subject.name}, {"count", #list}, {"actions", counts}}
   end
   return object {{"netsection", core.version}, {"units", UNITS}, {"floor", floor},
-    {"joists", joists}}
+    {"joists", joists}, {"grid", grid.of(subject.grid, MAKE)},
+    {"feel", feel.tree(subject.feel, MAKE)}}
 end
 
--- The shortest text that reads back as the same number.
+-- The shortest text that reads back as the same number; nothing is not signed.
 local function exact(x)
+  if x == 0 then return "0" end
   if math.type(x) == "integer" then return ("%d"):format(x) end
   if x ~= x or x == math.huge or x == -math.huge then
     error("numbers: a number that is not finite", 0)
@@ -449,6 +501,8 @@ local UNIT = {at = "in", x = "in", h = "in", y = "in", D = "in", b = "in", d = "
   carry = "lb",
   width = "in", deck = "in", dead_lb = "lb", total_lb = "lb",
   construction_live_psf = "psf"}
+
+for key, unit in pairs(grid.units) do UNIT[key] = unit end
 
 local SAME = {demand = true, capacity = true, value = true}
 

@@ -11,10 +11,11 @@ local letter = require "netsection.package.letter"
 local list = require "netsection.package.parts"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
+local workbook = require "netsection.workbook"
 
 local package = {}
 
-local OPTIONS = {"paper", "render", "steps", "concealed", "visit"}
+local OPTIONS = {"paper", "render", "steps", "concealed", "visit", "workbook"}
 
 --- Every number of a joist's or a floor's review: ordered tables, the ones behind the
 -- JSON. Names in it are listed in netsection.numbers.
@@ -25,6 +26,10 @@ local function read_options(options, what, level)
   parts.only(what, options, OPTIONS, level + 1)
   if options.visit ~= nil then
     parts.only(what .. ": visit", options.visit, calculation.visit_fields, level + 1)
+  end
+  if options.workbook ~= nil and options.workbook ~= "xlsx"
+    and options.workbook ~= "ods" then
+    error(what .. ': workbook: "xlsx" or "ods" expected', level + 1)
   end
   if options.concealed ~= nil and type(options.concealed) ~= "table" then
     error(what .. ": concealed: a list of texts expected", level + 1)
@@ -67,13 +72,18 @@ local function files_of(subject, options)
   add_document(files, "parts", list.document(subject), paper)
   add_document(files, "crew", crew.document(subject), paper)
   for _, d in ipairs(draws) do add(files, d[1] .. ".gp", d[2](d[1] .. ".svg")) end
+  if options.workbook then
+    add(files, "calculation." .. options.workbook,
+      workbook.bytes(subject, options.workbook, {paper = paper}))
+  end
   return files, problem
 end
 
 --- The files of a package.
 -- @param subject review of a joist or a floor
 -- @param options {paper = "letter" (default) | "a4", render = true: pictures by gnuplot
---   inside the sheet, steps =, concealed = list of what was not seen, visit = {date =,
+--   inside the sheet, workbook = "xlsx" | "ods": the calculation as one that recomputes
+--   beside it, steps =, concealed = list of what was not seen, visit = {date =,
 --   present =, address =, ...}}
 -- @return list of {name =, text =}, and what went wrong with the pictures, if anything
 function package.files(subject, options)

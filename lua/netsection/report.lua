@@ -5,6 +5,8 @@ local act_now = require "netsection.act_now"
 local calculation = require "netsection.calculation"
 local cautions = require "netsection.cautions"
 local document = require "netsection.document"
+local feel = require "netsection.feel.words"
+local second = require "netsection.grid.words"
 local drawings = require "netsection.package.drawings"
 local model = require "netsection.model"
 local numbers = require "netsection.numbers"
@@ -262,6 +264,14 @@ function report.text(subject, options)
   for _, r in ipairs(reviews) do
     out[#out + 1] = ""
     out[#out + 1] = joist_text(r, which)
+  end
+  if subject.grid then
+    out[#out + 1] = ""
+    second.add_text(out, subject.grid, reviews)
+  end
+  if subject.feel then
+    out[#out + 1] = ""
+    feel.add_text(out, subject.feel, reviews)
   end
   out[#out + 1] = ""
   out[#out + 1] = "Assumptions"

@@ -7,6 +7,7 @@ local layout = require "netsection.layout"
 local model = require "netsection.model"
 local packs = require "netsection.packs"
 local profile = require "netsection.profile"
+local relief = require "netsection.relief"
 local steps = require "netsection.steps"
 local together = require "netsection.together"
 local units = require "netsection.units"
@@ -28,7 +29,8 @@ local UNIT = {bending = "lb-in", shear = "lb", bearing = "lb", ["deflection-live
   ["wood-compression"] = "", ["chord-alone"] = "psi",
   uplift = "lb", stability = "", ["host-bending"] = "lb-in",
   ["host-shear"] = "lb", fasteners = "lb", ["connection-shear"] = "lb", steel = "lb",
-  withdrawal = "lb", neighbour = ""}
+  withdrawal = "lb", neighbour = "", column = "lb", ["soil-bearing"] = "lb",
+  footing = "in"}
 
 -- Clause of the capacity.
 local CLAUSE = {bending = "NDS 3.3.2", shear = "NDS 3.4.3.1", bearing = "NDS 3.10.2",
@@ -40,10 +42,11 @@ local CLAUSE = {bending = "NDS 3.3.2", shear = "NDS 3.4.3.1", bearing = "NDS 3.1
   uplift = "statics", stability = "NDS 4.4.1.2", ["host-bending"] = "NDS 3.3.2",
   ["host-shear"] = "NDS 3.4.3.1", fasteners = "NDS 11.3.1",
   ["connection-shear"] = "NDS 3.4.3.3", steel = "AISC 360", withdrawal = "NDS 12.2",
-  neighbour = "statics"}
+  neighbour = "statics", column = "NDS 3.7.1", ["soil-bearing"] = "statics",
+  footing = "IRC R403.1.1"}
 
 -- Units of a check that differ from those of its mode: by mode and branch.
-local BRANCH_UNIT = {steel = {[2] = "lb-in"},
+local BRANCH_UNIT = {steel = {[2] = "lb-in", [4] = "lb-in"}, column = {[2] = ""},
   ["chord-alone"] = {[2] = "lb", [4] = "lb"}, ["wood-compression"] = {[6] = "psi",
   [7] = "psi"}}
 
@@ -301,11 +304,12 @@ function review.raw(m, rules, standard)
   return together.review(m, rules, standard)
 end
 
--- A check of a connection by itself: {mode =, branch =, demand =, member =, at =, name =,
--- combination =, symbols of the record ...}.
+-- A check of a connection or a post by itself: {mode =, branch =, demand =, member =,
+-- at =, name =, combination =, clause =, symbols of the record ...}.
 function review.joint(t)
   local raw, k = core.joint(t)
-  k.unit, k.clause = (BRANCH_UNIT[k.mode] or {})[k.branch] or UNIT[k.mode], CLAUSE[k.mode]
+  k.unit = (BRANCH_UNIT[k.mode] or {})[k.branch] or UNIT[k.mode]
+  k.clause = t.clause or CLAUSE[k.mode]
   k.member, k.name, k.at = t.member, t.name, t.at
   k.combination = t.combination or "D+L"
   return setmetatable(k, lazy_steps(raw))
@@ -890,6 +894,17 @@ local function tub_said(r, joist, m, rules, standard)
   end
 end
 
+-- Dead load that lowers what governs elsewhere is told with what is so without it.
+local function relief_said(r, m, rules, standard)
+  local state = #m.cuts > 0 and "cut" or "uncut"
+  local own = r[state].ratio
+  r.relief = relief.of(m, own, function(other)
+    local raw, s = together.review(other, rules, standard)
+    return raw and assessment(raw, other, standard, s[state], false).ratio
+  end)
+  for _, one in ipairs(r.relief) do add(r.cautions, "%s", relief.said(one, own)) end
+end
+
 function review.of(joist, options)
   local m = joist.model
   local rules, standard = review.packs_of(joist, options)
@@ -936,6 +951,7 @@ function review.of(joist, options)
     add(r.assumptions, "Survey: %s.", said)
   end
   tub_said(r, joist, m, rules, standard)
+  relief_said(r, m, rules, standard)
   r.switches = {table.unpack(once(m, "switches", switches))}
   r.open, r.water = nil, nil
   return setmetatable(r, meta), rules, standard

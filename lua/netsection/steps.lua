@@ -242,7 +242,55 @@ local STEEL = {
   {alias = {}, lines = list({"V", says = "shear in the plate"}, {"A", "b*d"}, {"F_y"},
     {"V'", "0.6*F_y*A/1.67", key = "capacity", clause = "AISC 360 G (memory)"},
     {"ratio", "V/(0.6*F_y*A/1.67)"})},
+  {alias = {}, lines = list({"M", says = "moment"},
+    {"M_a", says = "allowable moment as given, used as it is"}, {"ratio", "M/M_a"})},
+  {alias = {}, lines = list({"V", says = "shear"},
+    {"V_a", says = "allowable shear as given, used as it is"}, {"ratio", "V/V_a"})},
 }
+
+-- A solid post: the numbers that both ways of loading share, up to F_c'.
+local POST = {["E_min'"] = "E_m", ["F_c'"] = "F_a", ["F_b'"] = "F_a2", F_c = "F",
+  r = "r_1"}
+local SLENDER = {{"P", says = "load on the post"},
+  {"l_e1", says = "effective length for buckling along d_1"}, {"d_1"},
+  {"l_e2", says = "effective length for buckling along d_2"}, {"d_2"},
+  {"s_l", "max(l_e1/d_1, l_e2/d_2)", says = "slenderness, at most 50",
+    clause = "NDS 3.7.1.3, 3.7.1.4"}}
+local STAR = {"F_cs", "F_c*CD*CM*Ct*CF*Ci*K", says = "F_c*", clause = "NDS 4.3.1"}
+local BUCKLING = join(SLENDER, {"E_min'", says = "adjusted modulus for stability"},
+  {"F_cE", "0.822*E_min'/s_l^2", clause = "NDS 3.7.1.5"}, STAR,
+  {"r", "F_cE/F_cs"},
+  {"CP", "(1 + r)/1.6 - sqrt(((1 + r)/1.6)^2 - r/0.8)", says = "c = 0.8, sawn lumber",
+    clause = "NDS 3.7.1.5"}, {"F_c'", "F_cs*CP", clause = "NDS 3.7.1.1"})
+local COLUMN = {
+  {alias = POST, lines = join(BUCKLING, {"A", "d_1*d_2"},
+    {"P'", "F_c'*A", key = "capacity", unit = "lb"}, {"ratio", "P/(F_c'*A)"})},
+  {alias = POST, lines = join(BUCKLING, {"A", "d_1*d_2"}, {"f_c", "P/A"},
+    {"e_1", says = "eccentricity of the load along d_1"},
+    {"F_cE1", "0.822*E_min'/(l_e1/d_1)^2", clause = "NDS 3.7.1.5"},
+    {"F_b'", says = "adjusted bending value"},
+    {"ratio", "(f_c/F_c')^2 + f_c*6*e_1/d_1*(1 + 0.234*f_c/F_cE1)"
+      .. "/(F_b'*(1 - f_c/F_cE1))", clause = "NDS 15.4.1 (memory)"})},
+  {alias = POST, lines = join(SLENDER,
+    {"ratio", says = "more slender than 50: not permitted, no capacity"})},
+}
+
+local SOIL = {{alias = {}, lines = list({"P", says = "load on the footing"},
+  {"q_s", says = "allowable pressure on the soil, as given"},
+  {"gamma", says = "weight of the footing"}, {"t", says = "its thickness"},
+  {"q_n", "q_s - gamma*t/12", says = "left for the load", clause = "statics"},
+  {"B", says = "its side"}, {"P'", "q_n*(B/12)^2", key = "capacity", unit = "lb"},
+  {"ratio", "P/(q_n*(B/12)^2)"})}}
+
+local FOOTING = {{alias = {}, lines = list({"B", says = "side of the footing"},
+  {"d_1", says = "side of what stands on it"}, {"a_p", "(B - d_1)/2",
+    says = "how far it reaches past"}, {"t", says = "its thickness"},
+  {"ratio", "a_p/t", clause = "IRC R403.1.1"})}}
+
+-- What stands on the end grain of a post, or a post on what is under it.
+local END_GRAIN = {alias = {F_c = "F"}, lines = list({"R", says = "load on the end"},
+  {"d_1"}, {"d_2"}, {"A", "d_1*d_2"}, STAR,
+  {"R'", "F_cs*A", key = "capacity", clause = "NDS 3.10.1"}, {"ratio", "R/(F_cs*A)"})}
 
 local function sag(what)
   return {alias = {D = "D_L"}, lines = list(
@@ -276,7 +324,8 @@ local templates = {
     {"R'", "F_cp'*Cb*b*l_b", key = "capacity", clause = "NDS 3.10.2"},
     {"ratio", "R/(F_cp'*Cb*b*l_b)"})},
     {alias = BEAR, lines = list({"R", says = "reaction to be carried"},
-      {"l_b", says = "no sound bearing length: not permitted, shore now"})}},
+      {"l_b", says = "no sound bearing length: not permitted, shore now"})},
+    END_GRAIN},
   ["deflection-live"] = {sag "live-load deflection"},
   ["deflection-total"] = {sag "Kcr times dead load, plus live load"},
   ["net-bending"] = {net_bending("bottom"), net_bending("top"), net_bending("inner"),
@@ -309,6 +358,7 @@ local templates = {
     alone_shear(UNDER)},
   ["wood-compression"] = {PRESSED, PRESSED, BUCKLED, BUCKLED, PRESSED_EDGE,
     above_strap "2*T/(b*c)", above_strap "T*c/(b*(c*d_r - d_r^2/2))"},
+  column = COLUMN, ["soil-bearing"] = SOIL, footing = FOOTING,
   uplift = {{alias = {}, lines = list({"R", says = "hold-down force needed"})}},
   stability = {
     {alias = {}, lines = list({"d/b", key = "demand", says = "nominal depth to thickness",
@@ -328,7 +378,7 @@ end
 
 local OF_CHECK = {capacity = true, demand = true, ratio = true}
 
-local FUNCTION = {min = true, max = true}
+local FUNCTION = {min = true, max = true, sqrt = true}
 
 -- Symbols of a formula: letters with _, digits, and a closing prime; each once, with
 -- the name it has in the record.

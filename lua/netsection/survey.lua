@@ -2,6 +2,7 @@
 -- From a field book in a spreadsheet to a floor. Everything that is wrong comes at once,
 -- each with its file, row and column: what the sheets themselves show, and what the floor
 -- made of them then objects to, led back to the cell it came from.
+local book = require "netsection.survey.book"
 local columns = require "netsection.survey.columns"
 local along = require "netsection.survey.along"
 local fix = require "netsection.fix"
@@ -17,8 +18,11 @@ local sheet = require "netsection.survey.sheet"
 
 local survey = {}
 
-local FIELDS = {"joists", "cuts", "obstructions", "loads", "fixes", "settings", "decimal",
-  "separator", "encoding", "units", "rules", "standard", "name"}
+local FIELDS = {"workbook", "joists", "cuts", "obstructions", "loads", "fixes",
+  "settings", "decimal", "separator", "encoding", "units", "rules", "standard", "name"}
+
+-- What CSV text alone has.
+local OF_TEXT = {"separator", "encoding"}
 
 local function check_source(t, name)
   local source = t[name]
@@ -30,11 +34,24 @@ local function check_source(t, name)
   end
 end
 
+-- A workbook is the whole survey.
+local function check_workbook(t)
+  for _, list in ipairs {columns.files, {"settings"}, OF_TEXT} do
+    for _, name in ipairs(list) do
+      if t[name] ~= nil then
+        error(("read_survey: %s does not go with a workbook"):format(name), 4)
+      end
+    end
+  end
+end
+
 local function check(t)
   parts.only("read_survey", t, FIELDS, 3)
   for _, name in ipairs(columns.files) do check_source(t, name) end
   check_source(t, "settings")
-  if t.joists == nil then
+  check_source(t, "workbook")
+  if t.workbook ~= nil then check_workbook(t) end
+  if t.joists == nil and t.workbook == nil then
     error("read_survey: joists: a path or text expected, got nil", 3)
   elseif t.decimal ~= nil and t.decimal ~= "," and t.decimal ~= "." then
     error('read_survey: decimal is "," or "."', 3)
@@ -57,8 +74,8 @@ end
 local function check_packs(options, given, file, found)
   local rules, problem = packs.rules(options.rules or packs.default.rules, "wood")
   local function add(name, message)
-    found:add {file = given[name] == options[name] and file or "options", field = name,
-      message = message}
+    local told = given[name] == options[name] and file or {file = "options"}
+    found:add {file = told.file, sheet = told.sheet, field = name, message = message}
   end
   if not rules then add("rules", problem) end
   local standard, why = packs.standard(options.standard or packs.default.standards)
@@ -121,7 +138,8 @@ local function floor_problems(found, problems, list, records)
       local name = p.field
       add_at(records[p.obstruction], name, OBSTRUCTION_COLUMNS[name], p.message)
     else
-      found:add {file = list[1].record.sheet.name, field = p.field, message = p.text}
+      local s = list[1].record.sheet
+      found:add {file = s.name, sheet = s.of_workbook, field = p.field, message = p.text}
     end
   end
 end
@@ -155,7 +173,7 @@ local function read_sheets(t, options, found)
   for _, kind in ipairs(columns.files) do
     if t[kind] ~= nil then
       sheets[kind] = sheet.read(t[kind], kind, columns[kind], options, found)
-      order[#order + 1] = sheets[kind].name
+      order[#order + 1] = sheets[kind].title
     end
   end
   return sheets, order
@@ -178,11 +196,11 @@ local function gather(sheets)
   return got
 end
 
-local function all_notes(sheets, notes)
-  local out = {}
+local function all_notes(said, sheets, notes)
+  local out = table.move(said, 1, #said, 1, {})
   for _, kind in ipairs(columns.files) do
     local s = sheets[kind]
-    for _, said in ipairs(s and s.notes or {}) do out[#out + 1] = said end
+    for _, note in ipairs(s and s.notes or {}) do out[#out + 1] = note end
   end
   table.move(notes, 1, #notes, #out + 1, out)
   return out
@@ -191,7 +209,7 @@ end
 local function floor_of(sheets, got, options, given, found)
   local description = {name = options.name, rules = options.rules,
     standard = options.standard, joists = {}, obstructions = got.things,
-    survey = {notes = all_notes(sheets, got.notes), settings = given,
+    survey = {notes = all_notes(got.said, sheets, got.notes), settings = given,
       obstructions = got.kept}}
   for i, joist in ipairs(got.list) do description.joists[i] = joist.t end
   local made, problems = floor.read(description)
@@ -199,29 +217,64 @@ local function floor_of(sheets, got, options, given, found)
   return made
 end
 
---- Reads a survey.
--- @param t {joists =, cuts =, obstructions =, loads =, fixes =, settings = each a path,
---   text or {text =, name =}; decimal = ",", separator =, encoding =, units = of bare
---   lengths, rules =, standard =, name =}
--- @return a floor whose 'survey' is {notes =, settings =, obstructions =}; or nil and all
---   problems, each {file, row, line, column, letter, heading, field, found, message,
---   text}
-function survey.read(t)
-  check(t)
-  local found = sheet.problems()
+-- The parts of a survey by name: as they were given, or sheets of the workbook.
+-- @return parts, notes, the workbook's name; nil where it cannot be read
+local function parts_of(t, found)
+  if t.workbook == nil then return t, {} end
+  local made, name = book.read(t.workbook, found)
+  if not made then return nil, {}, name end
+  if not made.sheets.joists then
+    found:add {file = name, message = "no sheet 'joists': one with a row for each joist "
+      .. "expected"}
+    return nil, made.notes, name
+  end
+  return made.sheets, made.notes, name
+end
+
+local function where_of(settings_source, name)
+  local s = type(settings_source) == "table" and settings_source.rows and settings_source
+  return {file = s and s.name or name, sheet = s and s.sheet or nil}
+end
+
+local function read_parts(t, sources, said, found)
   local given, settings_name = settings.none(), nil
-  if t.settings ~= nil then given, settings_name = settings.read(t.settings, found) end
+  if sources.settings ~= nil then
+    given, settings_name = settings.read(sources.settings, found)
+  end
+  for _, name in ipairs(t.workbook ~= nil and OF_TEXT or {}) do
+    if given[name] then
+      said[#said + 1] = ("%s: %s is not needed in a workbook"):format(settings_name, name)
+    end
+  end
   local options = combined(t, given)
-  local sheets, order = read_sheets(t, options, found)
+  local sheets, order = read_sheets(sources, options, found)
   table.insert(order, 1, settings_name)
-  check_packs(options, given, settings_name, found)
+  check_packs(options, given, where_of(sources.settings, settings_name), found)
   local got = gather(sheets)
+  got.said = said
   if sheets.joists.sound and #got.list == 0 then
-    found:add {file = sheets.joists.name,
+    found:add {file = sheets.joists.name, sheet = sheets.joists.of_workbook,
       message = "no joist: a row with a mark expected"}
   end
   local made = #got.list > 0 and floor_of(sheets, got, options, given, found)
   if made then made = repaired(made, got.chosen) end
+  return made, order
+end
+
+--- Reads a survey.
+-- @param t {joists =, cuts =, obstructions =, loads =, fixes =, settings = each a path,
+--   text or {text =, name =}; or workbook = one .ods or .xlsx with sheets of those names
+--   ("survey" for settings), a path or {text =, name =}; decimal = ",", separator =,
+--   encoding =, units = of bare lengths, rules =, standard =, name =}
+-- @return a floor whose 'survey' is {notes =, settings =, obstructions =}; or nil and all
+--   problems, each {file, sheet and cell of a workbook, row, line, column, letter,
+--   heading, field, found, message, text}
+function survey.read(t)
+  check(t)
+  local found = sheet.problems()
+  local sources, said, name = parts_of(t, found)
+  if not sources then return nil, found:sorted {name} end
+  local made, order = read_parts(t, sources, said, found)
   if #found > 0 then return nil, found:sorted(order) end
   return made
 end

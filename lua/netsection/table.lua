@@ -17,7 +17,10 @@ local layout = require "netsection.table.layout"
 local letters = require "netsection.table.letters"
 local packs = require "netsection.packs"
 local parts = require "netsection.parts"
+local ods = require "netsection.workbook.ods"
 local rounding = require "netsection.table.rounding"
+local workbook_tables = require "netsection.workbook.tables"
+local xlsx = require "netsection.workbook.xlsx"
 
 local design = {letter = letters.of}
 
@@ -217,6 +220,17 @@ for _, form in ipairs {"text", "markdown", "html", "latex"} do
     expect(options.paper == nil or options.paper == "letter" or options.paper == "a4",
       'paper "letter" or "a4" expected')
     return document[form](self:document(), options)
+  end
+end
+
+for form, writer in pairs {xlsx = xlsx, ods = ods} do
+  --- The table as the bytes of a workbook. @param options {paper = "letter" | "a4"}
+  methods[form] = function(self, options)
+    options = options or {}
+    parts.only("table:" .. form, options, {"paper"}, 2)
+    expect(options.paper == nil or options.paper == "letter" or options.paper == "a4",
+      'paper "letter" or "a4" expected')
+    return writer.of(workbook_tables.of({self}, options))
   end
 end
 

@@ -291,7 +291,7 @@ function checks.steps(ctx, name, wanted, more)
       local title = title_of(k)
       ctx.d:heading(4, title .. (k == a.governing_check and ": governs" or "")
         .. (more or ""))
-      written(ctx, k, list, title .. " (" .. HEADS[name] .. ")")
+      written(ctx, k, list, title .. " (" .. (HEADS[name] or "new") .. ")")
     end
   end
 end

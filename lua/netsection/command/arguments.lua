@@ -10,8 +10,8 @@ local SURVEY = {"rules", "standard", "units", "decimal-comma", "separator", "enc
 
 -- Paths a verb takes, and its options.
 local VERBS = {
-  review = {paths = 1, "into", "replace", "render", "steps", "paper", "name",
-    table.unpack(SURVEY)},
+  review = {paths = 1, "into", "replace", "render", "steps", "workbook", "paper",
+    "name", table.unpack(SURVEY)},
   template = {paths = 1},
   sheet = {paths = 0, "joists", "marks", "name", "into", "paper", "replace"},
   compare = {paths = 2, "ratio", "into", "paper", "replace", table.unpack(SURVEY)},
@@ -49,7 +49,9 @@ end
 
 local values = settings.values
 local STEPS = {all = "all", governing = "governing", none = "none"}
-local READ = {steps = chosen(STEPS), paper = chosen(values.paper),
+local WORKBOOK = {xlsx = "xlsx", ods = "ods"}
+local READ = {steps = chosen(STEPS), workbook = chosen(WORKBOOK),
+  paper = chosen(values.paper),
   units = chosen(values.units),
   separator = chosen(values.separator), encoding = chosen(values.encoding),
   ratio = number(0, 1), joists = number(1, 200, true)}

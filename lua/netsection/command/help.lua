@@ -26,15 +26,17 @@ exit codes
 
 local MORE = {
   review = [[
-netsection review FOLDER [options]
+netsection review FOLDER|WORKBOOK [options]
 
 Reads FOLDER/joists.csv and, where they are there, cuts.csv, obstructions.csv, loads.csv,
-fixes.csv and survey.csv (settings: name, value). Prints a line for each joist. Problems
-of the survey are listed all at once, each with its file, row and column.
+fixes.csv and survey.csv (settings: name, value); or one workbook, .xlsx or .ods, whose
+sheets have these names. Prints a line for each joist. Problems of the survey are listed
+all at once, each with its file, row and column, or its sheet and cell.
 
   --into FOLDER      write the package there: calculation, drawings, numbers
   --replace          also where that folder holds something; nothing is ever deleted
   --render           pictures drawn by gnuplot inside the sheet; scripts alone otherwise
+  --workbook FORM    xlsx or ods: the calculation also as a workbook that recomputes
   --steps NAME       checks line by line: all, governing or none; without it all of the
                      joists that are not 'leave', and of those the governing ones
   --rules NAME       rule set (netsection rules lists them)
@@ -43,8 +45,8 @@ of the survey are listed all at once, each with its file, row and column.
   --name TEXT        name of the floor
   --units UNIT       of bare lengths: in (default), ft, mm, cm, m
   --decimal-comma    2,5 is two and a half
-  --separator NAME   comma, semicolon or tab; found from the headings otherwise
-  --encoding NAME    utf-8 (default) or latin-1]],
+  --separator NAME   of CSV: comma, semicolon or tab; found from the headings otherwise
+  --encoding NAME    of CSV: utf-8 (default) or latin-1]],
   template = [[
 netsection template FOLDER
 
@@ -65,7 +67,8 @@ A sheet to print and fill in by hand.
   compare = [[
 netsection compare OLD NEW [options]
 
-OLD and NEW are a JSON export, a folder that holds a package, or a survey folder.
+OLD and NEW are a JSON export, a folder that holds a package, a survey folder, or its
+workbook.
 
   --ratio X       the least difference of ratios that is told (0.01)
   --into FILE     FILE.html, FILE.md, FILE.tex or FILE.txt; to the screen otherwise

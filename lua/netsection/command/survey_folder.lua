@@ -17,9 +17,16 @@ function survey_folder.same(a, b)
   return kind ~= nil and one == other
 end
 
---- Paths of a survey's files by kind, whatever the case of their names.
+local function is_workbook(path)
+  return folder.kind(path) == "file" and path:lower():find "%.%a+$" ~= nil
+    and ({ods = true, xlsx = true, xlsm = true})[path:lower():match "%.(%a+)$"] or false
+end
+
+--- Paths of a survey's files by kind, whatever the case of their names; or the one
+-- workbook that holds it.
 -- @return table, or nil and what is missing
 function survey_folder.files(path)
+  if is_workbook(path) then return {workbook = path} end
   local names = folder.entries(path)
   if not names then return nil, ("the folder %s cannot be read"):format(path) end
   local files, by_name = {}, {}
@@ -33,7 +40,7 @@ function survey_folder.files(path)
   end
   files.settings = by_name["survey.csv"] and joined(path, by_name["survey.csv"])
   if not files.joists then
-    return nil, ("no joists.csv in %s"):format(path)
+    return nil, ("no joists.csv in %s; a workbook is given by its own path"):format(path)
   end
   return files
 end

@@ -4,6 +4,7 @@
 local core = require "netsection.core"
 local fasten = require "netsection.fix.fasten"
 local model = require "netsection.model"
+local plies = require "netsection.fix.plies"
 local review = require "netsection.review"
 local rows = require "netsection.fix.rows"
 local seat = require "netsection.fix.seat"
@@ -248,7 +249,8 @@ local function core_fix(f, strength, lift)
     station = station, count = count, stiff = strength.stiff, Z = strength.Z,
     C_z = strength.C_z, rated = strength.rated and 1 or 0, low = held.low,
     high = held.high, bottom = held.bottom, top = held.top, lost = held.lost,
-    prop_at = f.prop_at or 0, prop = f.prop or 0, other = f.other, cut = 1}
+    reached = f.reached.b, prop_at = f.prop_at or 0, prop = f.prop or 0, other = f.other,
+    cut = 1}
 end
 
 local function with_fix(m, fix)
@@ -259,10 +261,12 @@ local function with_fix(m, fix)
 end
 
 -- Group action: what crosses one plane between joist and new member is shared by the wood
--- on either side of it, from both faces by half of the joist.
+-- on either side of it: of the joist by the plies reached, from both faces by half at
+-- most.
 local function group_action(f, m)
   local planes = beside.faces(f)
-  return rows.group_action(f, {main = {E = m.E, b = m.b * m.plies / planes},
+  local half = math.min(f.reached.one, m.b * m.plies / planes)
+  return rows.group_action(f, {main = {E = m.E, b = half},
     side = {E = f.E, b = f.b / planes, steel = f.steel}})
 end
 
@@ -287,6 +291,7 @@ local function prepare(f, case, thin, side)
   if not ok or why then return nil, why end
   local C, near = rows.geometry(f, d, thin)
   if C.refused then return nil, C.refused end
+  f.reached = plies.reached(f, m, f.b / (f.side == "both" and 2 or 1))
   f.action = not f.rated and group_action(f, m) or nil
   local strength = fasten.strength(f, {double = f.side == "both"
     and f.fastener.kind == "bolt", main = {G = f.G_host, thickness = m.b * m.plies,
@@ -493,6 +498,7 @@ function beside.assess(case, f, words)
   for _, text in ipairs(untouched(a, case.review)) do a.notes[#a.notes + 1] = text end
   a.cautions = lift_cautions(f, s, site.cautions())
   a.cautions[#a.cautions + 1] = rows.splitting(f)
+  plies.say(f.reached, case.model, a.notes, a.cautions)
   a.sequence = site.sequence(f, {new = words.new})
   a.lifting = lifting(f, case, strength)
   a.x1, a.x2 = f.from, f.to

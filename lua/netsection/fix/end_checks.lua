@@ -151,7 +151,8 @@ local function across_grain(w, i, d, t)
   local near = math.min(x - t.from, t.to - x) <= 5 * m.d
   w:add {mode = "connection-shear", branch = near and 1 or 2, demand = d.V, G = d.V,
     F = m.Fv, F_a = F.value, CD = F.CD, CM = F.CM, Ct = F.Ct, Ci = F.Ci, K = F.K,
-    b = m.b * m.plies, d = m.d, d_e = math.max(math.min(d_e, m.d), 0), member = t.member,
+    b = t.member == "host" and w.f.reached.b or m.b * m.plies, d = m.d,
+    d_e = math.max(math.min(d_e, m.d), 0), member = t.member,
     name = t.name, at = w:place(x), combination = d.name}
 end
 

@@ -8,6 +8,7 @@ local checks = require "netsection.fix.end_checks"
 local fasten = require "netsection.fix.fasten"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
+local plies = require "netsection.fix.plies"
 local rows = require "netsection.fix.rows"
 local sister = require "netsection.fix.sister"
 local fastener = require "netsection.fastener"
@@ -168,7 +169,8 @@ local function fastened(f, case)
   if C.refused then return nil, C.refused end
   f.G_host = fasten.gravity(f, case.joist.description, f.notes)
   local G = fasten.gravity({G = f.G}, f.wood.description, {})
-  f.Cg = f.rated and 1 or rows.group_action(f, {main = {E = m.E, b = m.b * m.plies},
+  f.reached = plies.reached(f, m, o.b * o.plies)
+  f.Cg = f.rated and 1 or rows.group_action(f, {main = {E = m.E, b = f.reached.b},
     side = {E = o.E, b = o.b * o.plies}}).Cg
   local strength = fasten.strength(f, {main = {G = f.G_host, thickness = m.b * m.plies,
     angle = 90}, side = {G = G, thickness = o.b * o.plies, angle = 90},
@@ -254,6 +256,7 @@ function ends.assess(case, f)
   a.fasteners = {{fastener = tostring(f.fastener), count = #f.layout,
     where = "sister to joist", D = f.fastener.D}}
   add_notes(a, f, l)
+  plies.say(f.reached, m, a.notes, a.cautions)
   local x = f.support == "left" and {0, f.reach} or {L - f.reach, L}
   a.x1, a.x2 = x[1], x[2]
   return a

@@ -65,7 +65,7 @@ local function slope(record, t, notes)
     end
     t.diameter = nil
     notes[#notes + 1] = ("%s, row %d: sloping, taken as a box from %s to %s above the "
-      .. "bottom edge"):format(record.sheet.name, record.row, units.inches(low),
+      .. "bottom edge"):format(record.sheet.title, record.row, units.inches(low),
       units.inches(high))
   end
 end

@@ -38,7 +38,7 @@ settings.values = VALUES
 local TAKEN = {units = "in, ft, mm, cm, m", decimal = "comma, point",
   paper = "letter, a4", separator = "comma, semicolon, tab", encoding = "utf-8, latin-1"}
 
-local function keep(out, row, name, value, found, file)
+local function keep(out, row, name, value, found, where)
   local key = words.key(name)
   local known = KNOWN[key]
   if VISIT[key] then
@@ -54,9 +54,9 @@ local function keep(out, row, name, value, found, file)
   local allowed = VALUES[known]
   local read = allowed and allowed[value:gsub("[A-Z]", string.lower)] or value
   if allowed and not allowed[value:gsub("[A-Z]", string.lower)] then
-    found:add {file = file, row = row.row, line = row.line, column = 2, found = value,
-      field = known, message = ("one of %s expected, got %s"):format(TAKEN[known],
-        sheet.shown(value))}
+    found:add {file = where.file, sheet = where.sheet, row = row.row, line = row.line,
+      column = 2, found = value, field = known, message =
+        ("one of %s expected, got %s"):format(TAKEN[known], sheet.shown(value))}
     return
   end
   out[known] = read
@@ -67,30 +67,44 @@ function settings.none()
   return {visit = {}, concealed = {}, others = {}}
 end
 
--- @return {name =, rules =, standard =, units =, decimal =, paper =,
---   visit = {date = ...}, concealed = {...}, others = {{name =, value =}...}}; faults go
---   to 'found'
-function settings.read(source, found)
-  local out = settings.none()
+-- The rows of the sheet of a workbook, or of a file of CSV text; nil where there are none
+-- to read. The name it goes by in messages comes first.
+local function rows_of(source, found)
+  if type(source) == "table" and source.rows then
+    return source.name, source.rows, source.sheet
+  end
   local text, name, problem = sheet.open(source, "survey")
   name = sheet.shown(name)
   if not text then
     found:add {file = name, message = problem, unreadable = true}
-    return out, name
+    return name
   end
   local rows, faults = csv.read(text)
   for _, fault in ipairs(rows and {} or faults) do
     found:add {file = name, row = fault.row, line = fault.line, column = fault.column,
       message = fault.message}
   end
+  return name, rows
+end
+
+-- @return {name =, rules =, standard =, units =, decimal =, paper =,
+--   visit = {date = ...}, concealed = {...}, others = {{name =, value =}...}}; faults go
+--   to 'found'; second, the title of the file or sheet
+function settings.read(source, found)
+  local out = settings.none()
+  local name, rows, of_workbook = rows_of(source, found)
   for i, row in ipairs(rows or {}) do
     local key, value = cell.trim(row[1] or ""), cell.trim(row[2] or "")
     local head = i == 1 and words.key(key) == "name" and words.key(value) == "value"
-    if key ~= "" and value ~= "" and not head then
-      keep(out, row, key, value, found, name)
+    local wrong = row.wrong and (row.wrong[1] or row.wrong[2])
+    if wrong then
+      found:add {file = name, sheet = of_workbook, row = row.row, line = row.line,
+        column = row.wrong[1] and 1 or 2, message = wrong}
+    elseif key ~= "" and value ~= "" and not head then
+      keep(out, row, key, value, found, {file = name, sheet = of_workbook})
     end
   end
-  return out, name
+  return out, sheet.title(name, of_workbook)
 end
 
 return settings

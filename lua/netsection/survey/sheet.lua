@@ -4,6 +4,7 @@
 local cell = require "netsection.survey.cell"
 local csv = require "netsection.csv"
 local file = require "netsection.file"
+local merged = require "netsection.survey.merged"
 local units = require "netsection.units"
 local words = require "netsection.survey.words"
 
@@ -11,9 +12,16 @@ local sheet = {}
 
 ------------------------------------------------------------------------------ problems
 
--- "joists.csv, row 7, column D (Span)". The line is told where it is not the row.
+-- "joists.csv, row 7, column D (Span)". The line is told where it is not the row. In a
+-- workbook "book.xlsx, sheet joists, cell D7 (Span)".
 local function place_text(p)
   local parts = {p.file}
+  if p.sheet then parts[2] = "sheet " .. p.sheet end
+  if p.cell then
+    parts[3] = ("cell %s%s"):format(p.cell, p.heading and (" (%s)"):format(p.heading)
+      or "")
+    return table.concat(parts, ", ")
+  end
   if p.row then
     parts[#parts + 1] = p.line ~= p.row and ("row %d (line %d)"):format(p.row, p.line)
       or ("row %d"):format(p.row)
@@ -33,16 +41,24 @@ function sheet.problems()
   return setmetatable({seen = {}}, List)
 end
 
--- @param p {file =, row =, line =, column =, heading =, field =, found =, message =}
+-- @param p {file =, sheet = of a workbook, row =, line =, column =, heading =, field =,
+--   found =, message =}
 function List:add(p)
   p.letter = p.column and csv.letter(p.column)
+  p.cell = p.sheet and p.row and p.letter and p.letter .. p.row or nil
   p.text = ("%s: %s"):format(place_text(p), p.message)
   if self.seen[p.text] then return end
   self.seen[p.text] = true
   self[#self + 1] = p
 end
 
+-- What a file or a sheet of a workbook is called in messages.
+function sheet.title(name, of_workbook)
+  return of_workbook and ("%s, sheet %s"):format(name, of_workbook) or name
+end
+
 -- Problems in the order of files, rows and columns, without what only the list needs.
+-- @param files titles in their order
 function List:sorted(files)
   local rank, out = {}, {}
   for i, name in ipairs(files) do rank[name] = i end
@@ -51,7 +67,8 @@ function List:sorted(files)
     out[i] = p
   end
   table.sort(out, function(a, b)
-    local fa, fb = rank[a.file] or 0, rank[b.file] or 0
+    local fa = rank[sheet.title(a.file, a.sheet)] or 0
+    local fb = rank[sheet.title(b.file, b.sheet)] or 0
     if fa ~= fb then return fa < fb end
     if (a.row or 0) ~= (b.row or 0) then return (a.row or 0) < (b.row or 0) end
     local ca, cb = a.column or 0, b.column or 0
@@ -124,8 +141,9 @@ function Sheet:fault(where, column, message, found)
   local index = type(column) == "number" and column or self.at[column]
   local heading = index and self.headings[index]
   where = where or {}
-  self.found:add {file = self.name, row = where.row, line = where.line,
-    column = index, heading = heading and shown(heading) or nil, found = found,
+  self.found:add {file = self.name, sheet = self.of_workbook, row = where.row,
+    line = where.line, column = index, heading = heading and shown(heading) or nil,
+      found = found,
     field = type(column) == "string" and column or nil, message = message}
 end
 
@@ -155,7 +173,7 @@ local function settle_unknown(self, lookup)
       self:fault(self.header, u.index, ("not a known heading; '%s' is meant?")
         :format(u.near), u.text)
     elseif u.text:find "%S" then
-      self.notes[#self.notes + 1] = ("%s: column %s (%s) is not read"):format(self.name,
+      self.notes[#self.notes + 1] = ("%s: column %s (%s) is not read"):format(self.title,
         csv.letter(u.index), shown(u.text))
     else
       self.nameless[u.index] = true
@@ -188,16 +206,20 @@ local function is_blank(text)
   return trimmed == "" or BLANK[trimmed] ~= nil
 end
 
-local function read_cell(self, record, i, text)
+local function read_cell(self, record, i, text, row)
   local column = self.by_index[i]
   if is_blank(text) then return end
+  local wrong = row.wrong and row.wrong[i]
   if not column then
     if not self.headings[i] or self.nameless[i] then
       self:fault(record, i, "a cell without a heading", text)
     end
     return
   end
-  local value, problem = cell.read(text, self:context(column))
+  local value, problem = nil, wrong
+  if not wrong then
+    value, problem = cell.read(text, self:context(column, row.typed and row.typed[i]))
+  end
   record.cells[column.name] = cell.trim(text)
   if value == nil then
     record.faulty[column.name] = true
@@ -207,10 +229,11 @@ local function read_cell(self, record, i, text)
   end
 end
 
--- What the reader of a cell has to know of its column.
-function Sheet:context(column)
+-- What the reader of a cell has to know of its column. A number typed into a workbook has
+-- a point, whatever sign of decimals was declared.
+function Sheet:context(column, typed)
   return {column = column, unit = self.unit[column.name], default = self.options.units,
-    decimal = self.options.decimal}
+    decimal = not typed and self.options.decimal or nil}
 end
 
 local Record = {}
@@ -234,7 +257,7 @@ end
 local function read_record(self, row, columns)
   local record = setmetatable({row = row.row, line = row.line, sheet = self, values = {},
     cells = {}, faulty = {}}, Record)
-  for i, text in ipairs(row) do read_cell(self, record, i, text) end
+  for i, text in ipairs(row) do read_cell(self, record, i, text, row) end
   for _, column in ipairs(columns) do
     if column.needed and self.at[column.name] and not record.cells[column.name] then
       record.faulty[column.name] = true
@@ -251,14 +274,27 @@ function sheet.open(source, name)
   if source:find "[\r\n]" then return source, name end
   local base = source:match "([^/]+)/*$" or source
   local text, why = file.read(source)
+  if text and text:sub(1, 4) == "PK\3\4" then
+    return nil, base, "a workbook: it is read whole, as 'workbook', not as one sheet"
+  end
   if text then return text, base end
   return nil, base, (why:gsub("^.*: cannot be read: ", "cannot be read: "))
 end
 
--- Rows of the file, or nil and its faults among those found.
+-- Rows of the file, or nil and its faults among those found. The rows of a workbook's
+-- sheet are there already.
 local function rows_of(self, source)
+  if type(source) == "table" and source.rows then
+    self.name, self.of_workbook = source.name, source.sheet
+    self.title = sheet.title(self.name, self.of_workbook)
+    for _, said in ipairs(source.notes) do
+      self.notes[#self.notes + 1] = ("%s: %s"):format(self.title, said)
+    end
+    return source.rows
+  end
   local text, name, problem = sheet.open(source, self.kind)
   self.name = shown(name)
+  self.title = self.name
   if not text then
     self.found:add {file = self.name, message = problem, unreadable = true}
     return nil
@@ -275,15 +311,23 @@ end
 local ABOVE, ENOUGH = 6, 2
 
 -- Number of the first row with known headings; the first row where there is none.
-local function header_row(rows, lookup)
+local function header_row(rows, lookup, source)
   for i = 1, math.min(ABOVE, #rows) do
     local known = 0
-    for _, text in ipairs(rows[i]) do
+    for _, text in ipairs(merged.heading(source, rows[i])) do
       known = known + (match(text, lookup) and 1 or 0)
     end
     if known >= ENOUGH then return i end
   end
   return 1
+end
+
+local function settle_merged(self, source)
+  for _, said in ipairs(merged.fill(source, self.header)) do
+    self.notes[#self.notes + 1] = ("%s: %s"):format(self.title, said)
+  end
+  merged.across(source, self.header, function(i) return self.by_index[i] end,
+    function(row, i, message) self:fault(row, i, message, row[i]) end)
 end
 
 --- Reads one file of a survey.
@@ -296,25 +340,27 @@ function sheet.read(source, kind, columns, options, found)
     unit = {}, unknown = {}, nameless = {}, headings = {}, options = options,
     found = found, sound = false}, Sheet)
   local rows = rows_of(self, source)
+  local of_workbook = self.of_workbook and source or {rows = rows}
   local lookup, names = lookup_of(columns)
-  local top = rows and header_row(rows, lookup)
-  self.header = rows and rows[top]
+  local top = rows and header_row(rows, lookup, of_workbook)
+  self.header = rows and rows[top] and merged.heading(of_workbook, rows[top])
   if rows and not self.header then
-    found:add {file = self.name,
+    found:add {file = self.name, sheet = self.of_workbook,
       message = "the file is empty: a row of headings expected"}
   end
   if not self.header then return self end
   self.sound = true
   table.move(self.header, 1, #self.header, 1, self.headings)
   if top > 1 then
-    self.notes[1] = ("%s: what stands above row %d is not read"):format(self.name,
-      self.header.row)
+    self.notes[#self.notes + 1] = ("%s: what stands above row %d is not read"):format(
+      self.title, self.header.row)
   end
   for i, heading in ipairs(self.headings) do
     read_heading(self, i, heading, lookup, names)
   end
   settle_unknown(self, lookup)
   check_needed(self, columns)
+  settle_merged(self, of_workbook)
   for i = top + 1, #rows do
     self.rows[#self.rows + 1] = read_record(self, rows[i], columns)
   end

@@ -1,0 +1,181 @@
+-- SPDX-License-Identifier: MIT
+-- How a floor feels, on paper and in numbers: a block of its own beside the code check.
+local text = require "netsection.text"
+local units = require "netsection.units"
+
+local words = {title = "Second opinion: how the floor feels"}
+
+words.use = "Not used for the verdict and in no ratio. Different tests, different "
+  .. "floors: each criterion has its own deflection formula, and a floor may meet one "
+  .. "and not another. The change from uncut is the useful number."
+
+words.basis = "d: deflection at mid-span under 1 kN (225 lb), by the grid and (lone) "
+  .. "of the joist alone; f: first frequency under dead load alone, half of the mass on "
+  .. "edge joists"
+
+words.columns = {"Joist", "State", "d, in", "lone", "change", "f, Hz", "lone"}
+
+local function signed(percent)
+  if not percent then return "-" end
+  return ("%s%s %%"):format(percent >= 0.05 and "+" or "", units.fixed(percent, 1))
+end
+words.signed = signed
+
+-- Joists that are shown: those with a cut or a repair, else the middle one.
+function words.shown(f, reviews)
+  local list = {}
+  for _, r in ipairs(reviews) do
+    if #r.joist.model.cuts > 0 or r.joist.repair or r.out then
+      list[#list + 1] = r.mark
+    end
+  end
+  if #list == 0 then list[1] = f.order[(#f.order + 1) // 2] end
+  return list
+end
+
+function words.rows(f, marks)
+  local rows = {}
+  for _, mark in ipairs(marks) do
+    local joist = f.joists[mark]
+    for _, state in ipairs {"uncut", "cut", "repaired"} do
+      local row = joist[state]
+      if row then
+        rows[#rows + 1] = {mark, state == "cut" and "as cut" or state,
+          row.d and units.fixed(row.d, 3) or "-",
+          row.lone_d and units.fixed(row.lone_d, 3) or "-",
+          state == "uncut" and "" or signed(joist.change[state]),
+          units.fixed(row.f, 1), row.lone_f and units.fixed(row.lone_f, 1) or "-"}
+      end
+    end
+  end
+  return rows
+end
+
+local UNIT = {f = "f %s Hz", d = "d %s mm", fd = "f/d^0.44 %s", live = "span/%s"}
+
+local function tests_of(judged)
+  local list = {}
+  for i, t in ipairs(judged.tests) do
+    list[i] = UNIT[t.of]:format(units.fixed(t.value, t.of == "live" and 0 or 2))
+      .. (t.of == "live" and "" or (" (limit %s)"):format(text.short(t.limit)))
+  end
+  return table.concat(list, ", ")
+end
+
+local function met(judged)
+  if not judged then return "no number" end
+  return judged.met and "met" or "not met"
+end
+
+local function criterion_line(mark, state, c)
+  return ("%s %s, %s: by the grid %s%s; alone %s (%s; %s)"):format(mark, state == "cut"
+    and "as cut" or state, c.name, met(c.grid), c.grid and ", " .. tests_of(c.grid) or "",
+    met(c.lone), c.status, c.source)
+end
+
+function words.lines(f, marks)
+  local list = {}
+  for _, state in ipairs {"cut", "repaired"} do
+    if f.change[state] then
+      list[#list + 1] = ("floor %s: first frequency %s Hz, uncut %s Hz (%s)"):format(
+        state == "cut" and "as cut" or state, units.fixed(f.frequency[state], 1),
+        units.fixed(f.frequency.uncut, 1), signed(f.change[state]))
+    elseif f.states[state] and f.states[state].refused then
+      list[#list + 1] = ("floor %s: not computed: %s"):format(state == "cut" and "as cut"
+        or state, f.states[state].refused)
+    end
+  end
+  for _, mark in ipairs(marks) do
+    local joist = f.joists[mark]
+    local state = joist.repaired and "repaired" or "cut"
+    if joist[state] and joist[state].refused then
+      list[#list + 1] = ("%s: %s"):format(mark, joist[state].refused)
+    end
+    for _, c in ipairs(f:judge(mark, state) or {}) do
+      list[#list + 1] = criterion_line(mark, state, c)
+    end
+  end
+  list[#list + 1] = words.basis
+  return list
+end
+
+-- Adds the block to a text.
+function words.add_text(out, f, reviews)
+  out[#out + 1] = words.title
+  out[#out + 1] = ("-"):rep(text.width)
+  if f.refused then
+    out[#out + 1] = text.wrap("not computed: " .. f.refused, "  ", "    ")
+    return
+  end
+  out[#out + 1] = text.wrap(words.use, "  ", "  ")
+  local width = {8, 10, 9, 9, 10, 8, 8}
+  local function line(cells)
+    local list = {}
+    for i, c in ipairs(cells) do list[i] = text.pad(text.plain(c), width[i], i > 2) end
+    return (("  " .. table.concat(list, " ")):gsub("%s+$", ""))
+  end
+  local marks = words.shown(f, reviews)
+  out[#out + 1] = line(words.columns)
+  for _, row in ipairs(words.rows(f, marks)) do out[#out + 1] = line(row) end
+  for _, said in ipairs(words.lines(f, marks)) do
+    out[#out + 1] = text.wrap("- " .. text.plain(said), "  ", "    ")
+  end
+end
+
+-- Adds the block to a document.
+function words.add(d, f, reviews)
+  d:heading(2, words.title)
+  if f.refused then
+    d:paragraph("Not computed: " .. f.refused)
+    return
+  end
+  d:note(words.use)
+  local marks, columns = words.shown(f, reviews), {}
+  for i, head in ipairs(words.columns) do
+    columns[i] = {head = head, align = i > 2 and "right" or nil}
+  end
+  d:table {caption = "Under 1 kN at mid-span, and first frequency", row_heads = 1,
+    columns = columns, rows = words.rows(f, marks)}
+  d:list(words.lines(f, marks))
+end
+
+local function state_tree(row, change, make)
+  return row and make.object {{"deflection_1kN", row.d}, {"lone_deflection_1kN",
+    row.lone_d}, {"change_percent", change}, {"lone_frequency", row.lone_f},
+    {"deflection_live", row.live}, {"lone_deflection_live", row.lone_live},
+    {"refused", row.refused}}
+end
+
+local function criteria_tree(f, mark, make)
+  local joist = f.joists[mark]
+  return make.each(f:judge(mark, joist.repaired and "repaired" or "cut"), function(c)
+    local function by(judged)
+      return judged and make.object {{"met", judged.met}, {"tests",
+        make.each(judged.tests, function(t)
+          return make.object {{"of", t.of}, {"value", t.value}, {"limit", t.limit},
+            {"met", t.met}}
+        end)}}
+    end
+    return make.object {{"name", c.name}, {"status", c.status}, {"source", c.source},
+      {"grid", by(c.grid)}, {"lone", by(c.lone)}}
+  end)
+end
+
+-- Its branch of the tree of numbers. @param make {object =, each =, word =}
+function words.tree(f, make)
+  if not f then return nil end
+  if f.refused then return make.object {{"refused", f.refused}} end
+  local joists = {}
+  for i, mark in ipairs(f.order) do
+    local joist = f.joists[mark]
+    joists[i] = {make.word(mark), make.object {{"uncut", state_tree(joist.uncut, nil,
+      make)}, {"cut", state_tree(joist.cut, joist.change.cut, make)}, {"repaired",
+      state_tree(joist.repaired, joist.change.repaired, make)},
+      {"criteria", criteria_tree(f, mark, make)}}}
+  end
+  return make.object {{"frequency", make.object {{"f_uncut", f.frequency.uncut},
+    {"f_cut", f.frequency.cut}, {"f_repaired", f.frequency.repaired}}},
+    {"joists", make.object(joists)}}
+end
+
+return words

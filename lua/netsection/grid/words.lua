@@ -1,0 +1,171 @@
+-- SPDX-License-Identifier: MIT
+-- The second opinion on paper: a block of its own after the code check, never among its
+-- ratios. No engineering is done here but M by the grid beside F_b' S, Cr 1.0.
+local numbers = require "netsection.numbers"
+local review = require "netsection.review"
+local text = require "netsection.text"
+local units = require "netsection.units"
+
+local words = {title = "Second opinion: floor as a grid"}
+
+words.use = "Not used for the verdict: no ratio, status or action on these pages comes "
+  .. "from it, and a joist below its capacity here is not adequate by that. Sharing is "
+  .. "in it, so the repetitive factor is 1.0 for every joist (NDS commentary C15.1.1)."
+
+words.left_out = "left out: torsion of joists, T-action and slip of the deck, membrane "
+  .. "action, twisting stiffness of the deck; bearings hold both ways"
+
+local function ft_lb(M)
+  return units.fixed(M / 12, 0)
+end
+
+local function list_of(values)
+  local out = {}
+  for i, v in ipairs(values) do out[i] = units.fixed(v, 0) end
+  return table.concat(out, " / ")
+end
+
+-- Rows, one a joist: mark, reactions, M max and place, of F_b' S of what is left (Cr
+-- 1.0), M max with all sound, the range of the bands, deflection.
+local COLUMNS = {"Joist", "R, lb", "M, ft-lb", "at", "M/F_b'S", "all sound", "range",
+  "deflection"}
+words.columns = COLUMNS
+
+function words.rows(g)
+  local rows, band = {}, g:band()
+  for i, mark in ipairs(g.order) do
+    local r = g:of(mark)
+    local range, use = band[mark].M_max, g.use[mark]
+    rows[i] = {mark, list_of(r.reactions), ft_lb(r.M_max), text.place(r.M_max_at),
+      use and review.ratio_text(use) or "-",
+      g.sound and ft_lb(g.sound:of(mark).M_max) or "-",
+      ("%s to %s"):format(ft_lb(range[1]), ft_lb(range[2])),
+      units.fixed(r.deflection.value, 3) .. " in"}
+  end
+  return rows
+end
+
+local function deck_line(g)
+  local most, at = 0, nil
+  for _, mark in ipairs(g.order) do
+    local d = g:of(mark).deck
+    local M = math.max(d.M_max, -d.M_min)
+    if M > most then most, at = M, mark end
+  end
+  if not at then return "the deck across carries no moment" end
+  if not g.deck.FbS then
+    return ("deck moment %s lb-in per ft over %s; its strength is not given: sharing is "
+      .. "not verified"):format(units.fixed(most, 0), at)
+  end
+  local use = most / g.deck.FbS
+  return ("deck moment %s lb-in per ft over %s, %s of F_b S %s%s"):format(
+    units.fixed(most, 0), at, review.ratio_text(use), units.fixed(g.deck.FbS, 0),
+    use > review.full and ": sharing not reliable" or "")
+end
+
+local function differential_line(g)
+  local most
+  for _, b in ipairs(g:bays()) do
+    if not most or b.differential > most.differential then most = b end
+  end
+  return most and ("largest difference of deflection between joists %s in (%s to %s, "
+    .. "bay/%s)"):format(units.fixed(most.differential, 3), most.from, most.to,
+    most.slope > 0 and units.fixed(1 / most.slope, 0) or "-")
+end
+
+local function blocking_line(g)
+  if #g.options.blocking == 0 then return nil end
+  local assumed = false
+  for _, row in ipairs(g.options.blocking) do assumed = assumed or row.assumed end
+  local said = ("%d rows of blocks%s"):format(#g.options.blocking, assumed
+    and ", of the joists' own EI (assumed)" or "")
+  if not g.rigid then return said .. ", stiffness of their ends as given" end
+  local list = {}
+  for i, mark in ipairs(g.order) do
+    list[i] = ("%s %s"):format(mark, ft_lb(g.rigid:of(mark).M_max))
+  end
+  return said .. ": no published stiffness of their ends could be read; counted as "
+    .. "nothing above; with ends that do not turn, a bound that no real row reaches, M "
+    .. table.concat(list, ", ") .. " ft-lb"
+end
+
+-- Lines under the table. @param reviews in their order
+function words.lines(g, reviews)
+  local list = {}
+  local function add(said)
+    if said then list[#list + 1] = said end
+  end
+  for _, r in ipairs(reviews) do
+    local second = r.until_repaired and r.until_repaired.grid
+    add(second and (second.said or ("%s: not computed: %s"):format(r.mark,
+      second.refused)))
+  end
+  add(deck_line(g))
+  add(differential_line(g))
+  for _, u in ipairs(g:uplift()) do
+    add(("%s, bearing %d: lifts with %s lb; the grid holds it down"):format(u.mark,
+      u.bearing, units.fixed(-u.sum, 0)))
+  end
+  add(blocking_line(g))
+  add(("deck: %s, EI %s across, %s along, lb-in2 per ft (%s)"):format(g.deck.name,
+    units.fixed(g.deck.across, 0), units.fixed(g.deck.along, 0), g.deck.source))
+  add("M/F_b'S: of what is left, Cr 1.0; all sound: M with no joist cut, ft-lb; range of "
+    .. "M, ft-lb: deck EI at half and twice, joist EI at 0.75 and 1.25"
+    .. (g.options.doubtful and " (" .. g.options.doubtful .. " alone)" or ""))
+  if g.options.edges == "half" then
+    add("edge joists carry half of their one bay here, by the width of the deck; their "
+      .. "own check takes the spacing given")
+  end
+  add(words.left_out)
+  return list
+end
+
+-- Adds the block to a text. @param out list of its lines
+function words.add_text(out, g, reviews)
+  out[#out + 1] = words.title
+  out[#out + 1] = ("-"):rep(text.width)
+  if g.refused then
+    out[#out + 1] = text.wrap("not computed: " .. g.refused, "  ", "    ")
+    return
+  end
+  out[#out + 1] = text.wrap(words.use, "  ", "  ")
+  local width = {6, 13, 9, 11, 8, 9, 14, 10}
+  local function line(cells)
+    local parts = {}
+    for i, c in ipairs(cells) do
+      parts[i] = text.pad(text.plain(c), width[i], i > 1)
+    end
+    return ("  " .. table.concat(parts, " ")):gsub("%s+$", "")
+  end
+  out[#out + 1] = (line(COLUMNS))
+  for _, row in ipairs(words.rows(g)) do out[#out + 1] = (line(row)) end
+  for _, said in ipairs(words.lines(g, reviews)) do
+    out[#out + 1] = text.wrap("- " .. text.plain(said), "  ", "    ")
+  end
+end
+
+-- Adds the block to a document. @param name of the grid in the tree of numbers
+function words.add(d, g, reviews, name)
+  d:heading(2, words.title)
+  if g.refused then
+    d:paragraph("Not computed: " .. g.refused)
+    return
+  end
+  d:note(words.use)
+  local rows = {}
+  for i, row in ipairs(words.rows(g)) do
+    local at = ("%s.joists.%s."):format(name, numbers.word(row[1]))
+    rows[i] = {row[1], row[2], {text = row[3], data = at .. "M_max_ft_lb"}, row[4],
+      g.use[row[1]] and {text = row[5], data = at .. "M_of_capacity"} or row[5], row[6],
+      row[7], {text = row[8], data = at .. "deflection"}}
+  end
+  local columns = {}
+  for i, head in ipairs(COLUMNS) do
+    columns[i] = {head = head, align = i > 1 and "right" or nil}
+  end
+  d:table {caption = "All load of the floor, by the grid", row_heads = 1,
+    columns = columns, rows = rows}
+  d:list(words.lines(g, reviews))
+end
+
+return words

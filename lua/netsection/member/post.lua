@@ -1,0 +1,231 @@
+-- SPDX-License-Identifier: MIT
+-- A post under a beam: a solid wood column by NDS 3.7 about both axes, its end grain by
+-- NDS 3.10.1; or an adjustable steel post by the load that it is rated for.
+local core = require "netsection.core"
+local member = require "netsection.member"
+local model = require "netsection.model"
+local text = require "netsection.text"
+local units = require "netsection.units"
+
+local post = {}
+
+post.fields = member.fields({"mark"}, member.wood_fields, {"length", "braced", "K_e",
+  "eccentricity", "load", "dead", "live", "capacity", "temporary", "footing", "note"})
+
+local read = model.readers
+
+-- Longest unbraced length read, in: a story and a half.
+local LONGEST = 240
+-- A side the load may stand off the middle by, of that side: the edge of the core of a
+-- section, beyond which an end would open.
+local SIXTH = 1 / 6
+
+local function read_length(found, name, value)
+  return value ~= nil and read.between(found, nil, name, value, 6, LONGEST) or nil
+end
+
+-- Effective lengths for buckling along d and along b: K_e times the unbraced length.
+local function read_lengths(t, f, found)
+  local both = read_length(found, "length", t.length)
+  if t.length == nil then
+    found:add(nil, "length", "missing: the height of the post between what holds it "
+      .. "sideways")
+  end
+  local braced = t.braced or {}
+  if type(braced) ~= "table" then
+    found:add(nil, "braced", "{d = length, b = length} expected")
+    braced = {}
+  end
+  for name in pairs(braced) do
+    if name ~= "d" and name ~= "b" then
+      found:add(nil, "braced." .. tostring(name), "unknown (takes d, b: the side along "
+        .. "which that length may buckle)")
+    end
+  end
+  local K = t.K_e ~= nil and read.number(found, nil, "K_e", t.K_e, 0.65, 2.4) or 1
+  f.length, f.K_e = both, K
+  f.l_d = (read_length(found, "braced.d", braced.d) or both or 0) * K
+  f.l_b = (read_length(found, "braced.b", braced.b) or both or 0) * K
+  for _, side in ipairs {"l_d", "l_b"} do
+    if both and f[side] / K > both + 1e-9 then
+      found:add(nil, "braced", "an unbraced length is no longer than the post")
+    end
+  end
+end
+
+local function read_eccentricity(t, f, found)
+  local e = t.eccentricity
+  if e == nil or e == false then return end
+  if e == "b/6" or e == "d/6" then
+    f.sixth = true
+  else
+    f.e = read.between(found, nil, "eccentricity", e, 0, 12)
+  end
+end
+
+-- @param level of the caller, for what is raised
+function post.read(t, level)
+  local found = member.problems(t, "post")
+  local f = {given = t, temporary = read.flag(found, t, "temporary", false)}
+  if t.capacity ~= nil then
+    f.capacity = read.load(found, nil, "capacity", t.capacity, "point")
+    for _, name in ipairs(post.steel_leaves) do
+      if t[name] ~= nil then
+        found:add(nil, name, "a post of a rated load takes none")
+      end
+    end
+    f.length = read_length(found, "length", t.length)
+  else
+    f.wood = member.wood(t, found)
+    if f.wood and f.wood.plies > 1 then
+      found:add(nil, "plies", "a built-up post is not covered (NDS 15.3): give a solid "
+        .. "one")
+    end
+    read_lengths(t, f, found)
+    read_eccentricity(t, f, found)
+  end
+  f.load = member.load(t, found)
+  member.must(found, level + 1)
+  return f
+end
+
+post.steel_leaves = {"size", "b", "d", "plies", "species", "grade", "edition", "material",
+  "moisture", "temperature", "incised", "braced", "K_e", "eccentricity"}
+
+----------------------------------------------------------------------------------- checks
+
+-- P <= F_c* CP A (NDS 3.7.1), and with the load off the middle NDS 15.4.1.
+local function column(w, c)
+  local m, f = w.m, w.f
+  local P = c.D * w.load.D + c.L * w.load.L
+  local Fc = member.adjusted(m, w.standard, "Fc", c)
+  local E_m = member.adjusted(m, w.standard, "Emin", c).value
+  local Fb = member.adjusted(m, w.standard, "Fb", c)
+  local list = {}
+  local function one(l_1, d_1, l_2, d_2, e)
+    -- bent along the deep side of a thin section it may turn over (NDS 3.3.3)
+    local CL = e and d_1 > 2 * d_2 and core.CL(Fb.value, E_m, core.l_e("any", l_1, d_1),
+      d_2, d_1) or 1
+    list[#list + 1] = member.check {mode = "column", demand = 0, P = P, l_e1 = l_1,
+      d_1 = d_1, l_e2 = l_2, d_2 = d_2, e_1 = e, E_m = E_m, F = m.Fc, F_cs = Fc.value,
+      CD = Fc.CD, CM = Fc.CM, Ct = Fc.Ct, CF = Fc.CF, Ci = Fc.Ci, K = Fc.K,
+      F_a2 = Fb.value * CL, member = "post", combination = c.name,
+      clause = e and "NDS 15.4.1 (memory)" or nil}
+  end
+  if f.sixth or f.e and f.e > 0 then
+    one(f.l_d, m.d, f.l_b, m.b, f.e or m.d * SIXTH)
+    one(f.l_b, m.b, f.l_d, m.d, f.e or m.b * SIXTH)
+  else
+    one(f.l_d, m.d, f.l_b, m.b)
+  end
+  return member.worst(list)
+end
+
+-- f_c <= F_c* on the end grain (NDS 3.10.1).
+local function end_grain(w, c)
+  local m = w.m
+  local P = c.D * w.load.D + c.L * w.load.L
+  local F = member.adjusted(m, w.standard, "Fc", c)
+  return member.check {mode = "bearing", branch = 3, demand = P, d_1 = m.d, d_2 = m.b,
+    F = m.Fc, F_cs = F.value, CD = F.CD, CM = F.CM, Ct = F.Ct, CF = F.CF, Ci = F.Ci,
+    K = F.K, member = "post", name = "end of the post", combination = c.name,
+    clause = "NDS 3.10.1"}
+end
+
+local function each(w, check)
+  local list = {}
+  for i, c in ipairs(w.combinations) do list[i] = check(w, c) end
+  return member.worst(list)
+end
+
+local function wood_notes(a, w)
+  local f, m = w.f, w.m
+  local end_check = a.checks[2]
+  if end_check.ratio > 0.75 + 1e-9 then
+    a.notes[#a.notes + 1] = "the end is pressed to more than 0.75 of F_c*: a steel plate "
+      .. "or other rigid insert at that end (NDS 3.10.1.3, memory)"
+  end
+  if not (f.sixth or f.e) then
+    a.notes[#a.notes + 1] = "the load is taken in the middle of the post; with "
+      .. "eccentricity = \"b/6\" it stands a sixth of the side off it"
+  elseif f.sixth then
+    a.notes[#a.notes + 1] = "load a sixth of the side off the middle, along each side in "
+      .. "turn"
+  else
+    a.notes[#a.notes + 1] = ("load %s off the middle, along each side in turn"):format(
+      units.inches(f.e))
+  end
+  a.notes[#a.notes + 1] = ("held sideways at both ends, K_e %s; unbraced %s along the "
+    .. "%s side and %s along the %s side"):format(text.short(f.K_e),
+    units.feet_inches(f.l_d / f.K_e), units.inches(m.d),
+    units.feet_inches(f.l_b / f.K_e), units.inches(m.b))
+  a.assumptions[#a.assumptions + 1] = ("Design values: %s."):format(m.source)
+  for _, note in ipairs(m.notes) do
+    if not note:find "^bearing length" then
+      a.assumptions[#a.assumptions + 1] = note .. "."
+    end
+  end
+end
+
+local function wood_post(a, w)
+  local m, f = w.m, w.f
+  if m.manufactured or m.missing then
+    return member.unassessed(a, "not assessed", ("%s not given, and no reference "
+      .. "values: state an assumption"):format(m.missing or "wood"))
+  elseif not (m.Fc and m.Fc > 0) then
+    return member.unassessed(a, "not assessed", "Fc of the post not given")
+  end
+  a.checks = {each(w, column), each(w, end_grain)}
+  if a.checks[1].branch == 3 then
+    a.status = "not permitted"
+    a.notes[#a.notes + 1] = ("more slender than 50 (%s): not permitted (NDS 3.7.1.4); "
+      .. "brace it or take a larger one"):format(text.short(
+      math.max(f.l_d / m.d, f.l_b / m.b)))
+  end
+  wood_notes(a, w)
+  a.pieces[1] = {name = "post", kind = "post", member = "post", count = 1,
+    size = m.size or ("%s x %s"):format(units.inches(m.b), units.inches(m.d)),
+    length = f.length, material = m.wood}
+end
+
+local function rated_post(a, w)
+  local P = w.load.D + w.load.L
+  a.checks[1] = member.check {mode = "fasteners", branch = 2, demand = P, G = P,
+    Z = w.f.capacity, n_f = 1, member = "post", name = "post, rated load",
+    clause = "rated load as given"}
+  a.notes[1] = ("rated for %s lb as given, at its height and use; not computed here"):
+    format(text.number(w.f.capacity))
+  a.pieces[1] = {name = "adjustable post", kind = "post", member = "post", count = 1,
+    length = w.f.length}
+end
+
+-- What is asked of every post and cannot be read from its numbers.
+local ASK = {
+  "what holds it sideways at the top and the bottom, and whether it can be knocked out",
+  "fire: a post in the open has no rating here",
+}
+
+--- The state of a post under a load.
+-- @param f of post.read; @param load {D =, L =} lb; @param standard of packs.standard
+function post.assess(f, load, standard)
+  local t = f.given
+  local a = member.assessment("post", t.mark)
+  local temporary = f.temporary
+  local w = {f = f, m = f.wood, load = load, standard = standard,
+    combinations = member.combinations(standard, temporary)}
+  a.load = load
+  if f.capacity then rated_post(a, w) else wood_post(a, w) end
+  a.title = ("%s post%s, load %s lb"):format(f.capacity and "rated" or f.wood.size
+    or ("%s x %s"):format(units.inches(f.wood.b), units.inches(f.wood.d)),
+    f.length and " " .. units.feet_inches(f.length) .. " high" or "",
+    text.number(load.D + load.L))
+  if temporary then
+    a.notes[#a.notes + 1] = f.capacity and "for temporary use"
+      or "for temporary use: CD 1.25 on all loads together"
+  end
+  a.side = f.wood and math.min(f.wood.b, f.wood.d)
+  table.move(ASK, 1, #ASK, 1, a.not_checked)
+  return member.settle(a)
+end
+
+return post

@@ -1,0 +1,209 @@
+-- SPDX-License-Identifier: MIT
+-- Random repairs of every kind worked again by plain means (tests/plain_repair.lua),
+-- which share nothing with the core or the fixes: forces and ratios to 1e-4, each placed
+-- fastener against NDS 12.5, one count in parts, layout and calculation; and no repair
+-- is adequate that the plain recomputation would not build. The plain means themselves
+-- are held to published tables, worked examples and statics by hand.
+--
+-- NETSECTION_REPAIRS: cases in all (default 64); NETSECTION_SEED: another sequence.
+local lu = require "luaunit"
+local ns = require "netsection"
+local beams = require "tests.plain_beams"
+local dowels = require "tests.plain_dowels"
+local random = require "tests.random_repair"
+local repair = require "tests.plain_repair"
+local support = require "tests.support"
+
+local T = {}
+local close = support.close
+
+local SHARE = {sister = 5, side_plates = 3}
+local SEED = tonumber(os.getenv "NETSECTION_SEED") or 20261129
+local CASES = tonumber(os.getenv "NETSECTION_REPAIRS") or 64
+
+-------------------------------------------------------------------------- the comparison
+
+-- Forces are in lb, to 1e-4 lb at least; ratios are not looked at below 1e-3.
+local function differs(c)
+  if c.found == nil then return c.plain > 1e-5 end
+  if not c.same then return c.found < c.plain * (1 - 1e-4) - 1e-6 end
+  local size = math.max(math.abs(c.plain), math.abs(c.found), c.what:find "row" and 1
+    or 1e-3)
+  return math.abs(c.plain - c.found) > 1e-4 * size
+end
+
+-- What is wrong with one case, in words.
+local function wrong(j, f, fixed)
+  local list, breaches = repair.compare(j, f, fixed)
+  local bad = {}
+  for _, c in ipairs(list) do
+    if differs(c) then
+      bad[#bad + 1] = ("%s: plain %.8g, module %.8g"):format(c.what, c.plain, c.found
+        or -1)
+    end
+    if fixed.status == "adequate" and not c.count and c.plain > 1 + 1e-4 then
+      bad[#bad + 1] = ("adequate, and %s is at %.4f"):format(c.what, c.plain)
+    end
+  end
+  table.move(breaches, 1, #breaches, #bad + 1, bad)
+  return bad, #list
+end
+
+local function run(kind, n, seed)
+  local r, bad = support.random(seed), {}
+  local seen = {adequate = 0, refused = 0, compared = 0, built = 0}
+  for case = 1, n do
+    local j, f = random.of(r, kind)
+    local fixed = ns.joist(random.described(j)):fix(random.fix(f)):review().fixed
+    if fixed.refused then
+      seen.refused = seen.refused + 1
+    else
+      local list, compared = wrong(j, f, fixed)
+      seen.compared, seen.built = seen.compared + compared, seen.built + 1
+      if fixed.status == "adequate" then seen.adequate = seen.adequate + 1 end
+      for _, text in ipairs(list) do
+        bad[#bad + 1] = ("%s %d: %s"):format(kind, case, text)
+      end
+    end
+  end
+  lu.assertEquals(#bad, 0, table.concat(bad, "\n", 1, math.min(#bad, 30)))
+  lu.assertTrue(n < 8 or seen.adequate > 0 and seen.built > n / 3 and seen.compared
+    > 5 * seen.built, ("%s: %d of %d built, %d adequate, %d compared"):format(kind,
+    seen.built, n, seen.adequate, seen.compared))
+end
+
+local all = 0
+for _, share in pairs(SHARE) do all = all + share end
+for kind, share in pairs(SHARE) do
+  T["test_" .. kind] = function()
+    run(kind, math.ceil(CASES * share / all), SEED + #kind)
+  end
+end
+
+--------------------------------------------------------- what the plain means are held to
+
+-- NDS Table 12K (read): lag screws in steel side plates, p = 8D, to 10 lb. The table
+-- works with Fe rounded to 50, so a value may fall on the other side of 5 lb.
+function T.test_yield_by_table_12K()
+  local off, n = 0, 0
+  for _, row in ipairs(support.read_csv "tests/data/nds_lag_steel.csv") do
+    local function number(name) return tonumber(row[name]) end
+    local D = number "D_in"
+    local Z = dowels.yield {D = D, D_r = D < 0.3 and 0.173 or D < 0.35 and 0.227
+      or 0.265,
+      F_yb = D < 0.3 and 70000 or D < 0.35 and 60000 or 45000, G = number "G",
+      l_m = 8 * D, theta_m = number "angle_deg", l_s = number "ts_in",
+      F_es = 1.375 * 45000}
+    n = n + 1
+    if math.abs(Z - number "Z_lb") > 5.01 then off = off + 1 end
+    support.close_abs(Z, number "Z_lb", 6.5)
+  end
+  lu.assertTrue(n > 90 and off <= 2, ("%d of %d"):format(off, n))
+end
+
+-- NDS Tables 11.3.6A and C, rows from memory: D = 1 in, s = 4 in, E = 1.4e6, steel 30e6.
+function T.test_group_action_by_table()
+  for _, row in ipairs(support.read_csv "tests/data/nds_group_action.csv") do
+    local steel = row.side == "steel"
+    local A, q = tonumber(row.area_in2), tonumber(row.ratio)
+    local main, side = A / q, A -- the ratio is A_s/A_m beside wood, A_m/A_s beside steel
+    if steel then main, side = A, A / q end
+    support.close_abs(dowels.Cg(1, tonumber(row.n), 4, 1.4e6 * main, (steel and 30e6
+      or 1.4e6) * side, steel), tonumber(row.Cg), 0.0051)
+  end
+end
+
+-- NDS 12.5.1: a published example has 16d nails through 1-1/2 in, G 0.50: 141 lb (Table
+-- 12N); with 1.25 in of penetration 0.7716 of it.
+function T.test_a_nail()
+  local nail = {kind = "nail", D = 0.162, D_r = 0.162, L = 3.5, F_yb = 90000, E = 0.324}
+  local full = dowels.Z(nail, {G = 0.5, t_m = 3, theta_m = 0, t_s = 1.5, G_s = 0.5})
+  support.close_abs(full, 141, 0.5)
+  nail.L = 2.75
+  close(dowels.Z(nail, {G = 0.5, t_m = 3, theta_m = 0, t_s = 1.5, G_s = 0.5}) / full,
+    1.25 / 1.62, 1e-9)
+end
+
+-- A joist cut through at 6-0 to 6-5 and a sister with two groups on each side, by hand:
+-- the outer groups 620.5 and 631.8 lb, the inner ones 568.5 and 654.9 lb (statically
+-- determinate: slip does not matter); V over the gap +123.1 and -76.0 with live load
+-- where it hurts.
+function T.test_two_tied_beams_by_hand()
+  local w = 16 / 144
+  local s = beams.new {L = 162, EI = function() return 1.6e8 end, gap = {72, 77},
+    new = {from = 36, to = 113, EI = 1.6e8}, on_new = {72, 77}, ties = {{x = 40, k = 1e5},
+    {x = 70, k = 9e4}, {x = 79, k = 8e4}, {x = 109, k = 1e5}}}
+  local loads = {{a = 0, b = 162, w1 = 12 * w, w2 = 12 * w, live = false},
+    {a = 0, b = 162, w1 = 40 * w, w2 = 40 * w, live = true}}
+  for i, F in ipairs {-620.53333, 568.53333, 654.91111, -631.8} do
+    local D, _, _, live = s:range(s:tie(i), loads)
+    close(D + live, F, 1e-6)
+  end
+  local most, least = 0, 0
+  for _, x in ipairs {72, 77} do
+    local _, V = s:forces("new", x, x == 72 and 1 or -1)
+    local D, up, down = s:range(V, loads)
+    most, least = math.max(most, D + up), math.min(least, D + down)
+  end
+  support.close_abs(most, 123.1, 0.05)
+  support.close_abs(least, -76.0, 0.05)
+end
+
+-- Beam formulas: w L/2, w L^2/8, 5 w L^4/(384 EI); two equal spans: middle reaction 10 w
+-- L/8, M = -w L^2/8 with both loaded, 49/512 w L^2 within a span loaded alone.
+function T.test_beams_by_formulas()
+  local loads = {{a = 0, b = 100, w1 = 10, w2 = 10, live = true}}
+  local s = beams.new {L = 100, EI = function() return 1e8 end}
+  local M = s:forces("host", 50, 1)
+  close(select(4, s:range(M, loads)), 12500, 1e-7)
+  local _, V = s:forces("host", 0, 1)
+  close(select(4, s:range(V, loads)), 500, 1e-7)
+  local sag = 0
+  for _, p in ipairs(s:sag(loads, true)) do sag = math.max(sag, p.sag) end
+  close(sag, 5 * 10 * 1e8 / 384 / 1e8, 1e-5)
+  loads[1].b = 200
+  s = beams.new {L = {100, 100}, EI = function() return 1e8 end}
+  close(select(4, s:range(s:reaction("host", 100), loads)), 1250, 1e-7)
+  M = s:forces("host", 100, -1)
+  close(select(4, s:range(M, loads)), -12500, 1e-7)
+  M = s:forces("host", 43.75, 1)
+  close(select(2, s:range(M, loads)), 49 / 512 * 1e5, 1e-7)
+end
+
+-- AISC 360 F11 (memory): the plate of 14 gauge, 9-1/4 in deep, rows 30 in apart: l_b
+-- d/t^2 is 54,600 > 1.9 E/F_y; 1.9 E/54,600 = 1027 psi.
+function T.test_a_thin_plate_by_hand()
+  close(dowels.plate_stress(33000, 29.5e6, 0.0713, 9.25, 30, 1), 1.9 * 29.5e6 * 0.0713 ^ 2
+    / (30 * 9.25), 1e-12)
+end
+
+-- Beside a loss a sister by stiffness has EI_s/(EI_n + EI_s) of M, and its worst M lies
+-- where the joist's does: a live line of 20 to 50 plf from 48 to 112 in alone. M by
+-- integrating the line's reactions; EI_n = EI (7.25/9.25)^3.
+function T.test_a_sister_beside_a_loss_by_hand()
+  local wood = {Fb = 1000, CF = 1, Fv = 180, E = 1.5e6, Ft = 500, Fc = 1000,
+    Fc_perp = 500, G = 0.5}
+  local fixed = ns.joist {mark = "H", b = 1.5, d = 9.25, span = 160, spacing = 12,
+    dead = 0, live = 0, material = wood, repetitive = 1, cuts = {ns.loss {from = 72,
+    to = 80, bottom = 2, cause = "rot"}},
+    loads = {ns.line {from = 48, to = 112, load = "20 plf", to_load = "50 plf",
+    case = "live"}}}:fix(ns.sister {bearing = true, b = 1.5, d = 9.25, material = wood,
+    fastener = ns.fastener {kind = "bolt", diameter = "1/2 in"}, lift = "unloaded",
+    pitch = 16, per_row = 1}):review().fixed
+  local W, at = 35 / 12 * 64, 48 + 64 * (20 + 2 * 50) / (3 * (20 + 50))
+  local R, worst = W * (160 - at) / 160, 0
+  for k = 0, 3200 do -- 60 to 92 in: the loss with 12 in each way
+    local x = 60 + 32 * k / 3200
+    local t = x - 48
+    local w0, g = 20 / 12, 30 / 12 / 64
+    worst = math.max(worst, R * x - w0 * t ^ 2 / 2 - g * t ^ 3 / 6)
+  end
+  local share = 1 / (1 + (7.25 / 9.25) ^ 3)
+  for _, k in ipairs(fixed.checks) do
+    if k.mode == "bending" and k.member == "sister" then
+      close(k.demand, share * worst, 1e-6)
+    end
+  end
+end
+
+return T
