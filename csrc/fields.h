@@ -143,8 +143,6 @@
   X(below, 1, 0, 12, "in", "middle of a strap under the bottom edge")          \
   X(P_s, 1, 0, 1e6, "lb", "tension a strap carries")                           \
   X(free, 1, 0, 480, "in", "length of strap between the fasteners")            \
-  X(block, 1, 0, 24, "in",                                                     \
-    "depth of a block that fills the gap, from the top")                       \
   X(reached, 1, 0, 24, "in", "thickness of the joist they reach, 0: all")
 
 /* X(name, word): what a check is about; the order settles ties. */

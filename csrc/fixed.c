@@ -133,8 +133,7 @@ NS_INLINE void crack(struct ns_work *w) {
   double(*v)[NS_LANES] = w->in.fix;
   struct ns_fix_result *f = &w->out->fix;
   LANES(i) {
-    const double block = v[NS_F_block][i];
-    const double d_r = block > 0 ? block : ns_max(o->h_t[i], 1e-3);
+    const double d_r = ns_max(o->h_t[i], 1e-3);
     const double b = o->b[i], d_s = w->depth[i] + v[NS_F_below][i];
     const double m_E = v[NS_F_E][i] / w->E.value[i];
     const double nA = m_E * v[NS_F_A_s][i];

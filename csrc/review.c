@@ -11,7 +11,7 @@ static void stand_in_fix(struct ns_block *b, const struct ns_shape *s, int i) {
       {NS_F_rise, 0},  {NS_F_E, 1.6e6}, {NS_F_Fy, 0},      {NS_F_stiff, 1e4},
       {NS_F_Z, 100},   {NS_F_C_z, 1},   {NS_F_rated, 0},   {NS_F_prop_at, 72},
       {NS_F_prop, 0},  {NS_F_A_s, 0.2}, {NS_F_below, 0.1}, {NS_F_P_s, 1000},
-      {NS_F_free, 12}, {NS_F_block, 0}, {NS_F_t, 0},       {NS_F_reached, 0}};
+      {NS_F_free, 12}, {NS_F_t, 0},     {NS_F_reached, 0}};
   for (size_t k = 0; k < sizeof plain / sizeof *plain; k++)
     b->fix[(int)plain[k][0]][i] = plain[k][1];
   if (s->fix.steel) b->fix[NS_F_Fy][i] = 36000;

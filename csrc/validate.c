@@ -320,7 +320,6 @@ static int fix_rows(const struct ns_shape *s, int row) {
   case NS_F_below:
   case NS_F_P_s:
   case NS_F_free:
-  case NS_F_block:
     return !beside;
   default:
     return beside;

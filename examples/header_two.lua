@@ -25,8 +25,11 @@ for _, n in ipairs(fixed.neighbours) do
   print(("  %s as %s: %.2f"):format(n.mark, n.role, n.ratio))
 end
 for _, p in ipairs(fixed.pieces) do
-  print(("  %d x %s %s, %s"):format(p.count, p.name, p.size,
-    ns.units.feet_inches(p.length)))
+  print(("  %d x %s %s%s"):format(p.count, p.name, p.size, p.length and ", "
+    .. ns.units.feet_inches(p.length) or ""))
+end
+for _, f in ipairs(fixed.fasteners) do
+  print(("  %d x %s, %s"):format(f.count, f.fastener, f.where))
 end
 
 local notch = {ns.notch {face = "bottom", from = "6-8", to = "7-0", depth = 2}}

@@ -657,7 +657,6 @@ static void random_fix(struct trial *t, int i) {
   v[NS_F_below][i] = between(0.02, 0.5);
   v[NS_F_P_s][i] = between(500, 9000);
   v[NS_F_free][i] = between(1, 20);
-  v[NS_F_block][i] = unit() < 0.5 ? between(1, 7) : 0;
   for (int f = 0; f < NS_JOIST_ROWS; f++)
     t->block.other[f][i] = t->block.joist[f][i];
   t->block.other[NS_J_Fb][i] = between(400, 2000);

@@ -66,7 +66,7 @@ local BESIDE = {kind = "beside", member = "sister", lift = "prop", share = "slip
   prop_at = 80, prop = 100, other = {Fb = 900}}
 local UNDER = {kind = "under", member = "strap", lift = "none", cut = 1, from = 60,
   to = 100, E = 29e6, A_s = 0.2, below = 0.06, P_s = 2000, station = {70}, count = {8},
-  stiff = 20000, Z = 200, C_z = 1, rated = 1, free = 4, block = 0}
+  stiff = 20000, Z = 200, C_z = 1, rated = 1, free = 4}
 
 local function with_fix(usual, changes)
   local m = joist()

@@ -132,4 +132,27 @@ function T.test_a_bearing_that_lifts_wants_an_anchor()
   lu.assertEquals(anchor.capacity, 2000)
 end
 
+-- A header at 70 in, of two plies; a 4 in hole of the tail at 63 in, 1-1/2 in of wood
+-- below, ends 3-1/2 in from the tail's end at 68-1/2: within d of the hanger's seat.
+-- Tail of 70 in under 69.33 plf: 202 lb; 202 x 4/4/(1.5 x 1.5^2/6) = 359 psi of 990.
+-- Under 162 psf, three times that, it is past its strength.
+function T.test_a_tail_that_hangs_beside_an_opening()
+  local function headed(live, at)
+    return fixed(joist {live = live, cuts = {ns.hole {at = at, diameter = 4, below = 1.5},
+      ns.sever {from = 72, to = 77}}}, ns.header {at = {70, 84}, plies = 2})
+  end
+  local a = headed(40, 63)
+  lu.assertNil(a.refused)
+  local found
+  for _, k in ipairs(a.checks) do
+    if k.name and k.name:find "over the support" and k.mode == "opening-frame" then
+      found = k
+    end
+  end
+  lu.assertEquals(found.member, "tail")
+  close(found.demand, 202.2 * 4 / 4 / (1.5 * 1.5 ^ 2 / 6), 0.005)
+  lu.assertStrContains(headed(150, 63).refused, "the hanger of the tail presses on")
+  lu.assertNil(headed(150, 40).refused) -- farther than d
+end
+
 return T

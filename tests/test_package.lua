@@ -193,7 +193,7 @@ end
 function T.test_crew_sheet_counts_its_fasteners()
   local said = by_name(ns.package.files(floor():review()))["crew.md"]
   local part = said:match "Joist A2(.-)Joist A3"
-  lu.assertStrContains(part, "40 1/2 in bolt")
+  lu.assertStrContains(part, "40 x 1/2 in bolt")
   local count = 0
   for n in part:gmatch "\n|[^|\n]+| (%d+) | %d+ |[^\n]*" do
     count = count + tonumber(n)

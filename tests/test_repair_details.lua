@@ -248,4 +248,77 @@ function T.test_where_a_sister_may_end()
   lu.assertNil((a.refused or ""):match "inside")
 end
 
+---------------------------------------------------------- both faces, and neighbors
+
+-- 1/4 in steel on both faces of a 2x10 cut through at 6-0 to 6-5, two 3/8 bolts in each
+-- of four groups 20 in apart, 6 in off the gap. Right stub: 468 lb at the bearing, 5.778
+-- lb/in from 77 in on: outer force (468 x 79 - 491.1 x 36.5)/20 = 952.3, inner 491.1 +
+-- 952.3 - 468 = 975.4 lb. One bolt in double shear, Im: 0.375 x 1.5 x 3646/(4 x 1.25) =
+-- 410.2 lb (NDS 12.3.1, memory): 975.4/(2 x 410.2) = 1.19. Twice single shear, II, 259.0
+-- lb each, would give 0.94.
+function T.test_one_bolt_through_two_plates_is_not_twice_one()
+  local a = fixed(GAP, plates {depth = 9.25, from = 42, to = 107, groups = {
+    {at = 46, n = 2}, {at = 66, n = 2}, {at = 83, n = 2}, {at = 103, n = 2}}})
+  lu.assertNil(a.refused)
+  local worst
+  for _, k in ipairs(a.checks) do
+    if k.mode == "fasteners" and (not worst or k.ratio > worst.ratio) then worst = k end
+  end
+  close(worst.demand, 975.4, 0.001)
+  close(worst.demand / (2 * 410.2), 1.19, 0.005)
+  -- group action of two in a column is left out above
+  close(worst.ratio, worst.demand / (2 * 410.2 * (value_of(worst, "C_z") or 1)), 0.001)
+  lu.assertTrue(worst.ratio > 1.18)
+  local single = ns.lateral {fastener = BOLT, main = {G = 0.5, thickness = 1.5,
+    angle = 90}, side = {steel = "A36", thickness = 0.25}}.Z
+  close(worst.demand / (2 * 2 * single), 0.94, 0.005)
+  lu.assertEquals(a.fasteners[1].count, 8)
+  lu.assertEquals(#a.layout, 8)
+end
+
+-- A joist by itself under 12 + 40 psf and 30 psf more by area, headed off: its trimmers,
+-- not described, have those 30 psf as well. By hand, doubled, no Cr (2 x 1764.7 ft-lb):
+-- without them 0.80, with w L^2/8 = 40 x 13.5^2/8 = 911 ft-lb more 1.06.
+function T.test_trimmers_not_described_have_the_area_load()
+  local function headed(described)
+    local loads = {ns.area {load = "30 psf"}}
+    local fix = ns.header {at = {"5-10", "6-7"}}
+    if not described then
+      return joist(GAP, {loads = loads, species = "Douglas Fir-Larch"}):fix(fix):review()
+        .fixed
+    end
+    return ns.floor {name = "Pier", size = "2x10", material = DFL, span = "13-6",
+      spacing = 16, bearing = 3.5, dead = 12, live = 40, joists = {{mark = "A"},
+        {mark = "P", cuts = GAP, loads = loads}, {mark = "B"}}}:joist("P"):fix(fix)
+      :review().fixed
+  end
+  local without, with = headed(true), headed(false)
+  close(without.ratio, 0.80, 0.005)
+  close(with.ratio, 1.06, 0.005)
+  close(with.ratio - without.ratio, 40 * 13.5 ^ 2 / 8 / (2 * 1764.7), 0.01)
+  lu.assertEquals(with.status, "overstressed")
+  lu.assertStrContains(with.neighbours[1].assumed, "same line and area loads")
+end
+
+-- The same for a line load: 13-0, 10 + 40 psf, 60 plf from 6-0 to 10-0, written off
+-- between two added joists, which leave those beside them no more floor than their own.
+-- By hand, no Cr: 66.67 x 13^2/8 = 1408 ft-lb of 1764.7, 0.80; with the line R = 433.3 +
+-- 240 x 5/13 = 525.6 lb, V nil at 6.99 ft, M 2016 ft-lb, 1.14.
+function T.test_neighbors_not_described_have_the_line_load()
+  local changes = {span = "13-0", dead = 10, live = 40, loads = {ns.line {
+    load = "60 plf", case = "dead", from = "6-0", to = "10-0"}}}
+  local fix = ns.added_joist {write_off = true, side = "both"}
+  local function most(a)
+    lu.assertNil(a.refused)
+    local ratio = 0
+    for _, n in ipairs(a.neighbours) do ratio = math.max(ratio, n.ratio) end
+    return ratio
+  end
+  close(most(fixed(GAP, fix, changes)), 2016 / 1764.7, 0.002)
+  local floor = ns.floor {name = "Pier", size = "2x10", material = DFL, span = "13-0",
+    spacing = 16, bearing = 3.5, dead = 10, live = 40, joists = {{mark = "A"},
+      {mark = "P", cuts = GAP, loads = changes.loads}, {mark = "B"}}}
+  close(most(floor:joist("P"):fix(fix):review().fixed), 1408 / 1764.7, 0.002)
+end
+
 return T

@@ -189,6 +189,7 @@ local function place(x)
 end
 
 local function piece_text(i, p)
+  if p.kind == "hardware" then return ("(%d) %s"):format(i, p.label) end
   local out = {("(%d) %s"):format(i, p.name)}
   out[2] = (p.count or 1) > 1 and ("%d of %s"):format(p.count, p.size or p.name) or p.size
   if p.kind == "wood" or p.kind == "header" then out[#out + 1] = p.material end
@@ -233,6 +234,10 @@ local function hole_text(review, f)
   elseif kind == "lag screw" then
     return ("lead hole %s for the thread, %s for the shank; washers on wood"):format(
       drill(hole), drill {f.fastener.D, f.fastener.D})
+  elseif kind == "wood screw" then
+    local shank = f.fastener.D * (G > 0.6 and 1 or 7 / 8)
+    return ("lead hole %s for the thread, %s for the shank"):format(drill(hole),
+      drill {shank, shank})
   end
   return "lead hole " .. drill(hole)
 end
@@ -243,7 +248,7 @@ local function fastener_texts(review)
   if repair.fastener and repair.fastener.kind then hole = hole_text(review, repair) end
   for _, f in ipairs(review.fixed.fasteners) do
     local own = not repair.fastener or f.fastener == tostring(repair.fastener)
-    local said = f.lead_hole or f.hole or own and hole
+    local said = f.hole and hole_text(review, f.hole) or own and hole
     list[#list + 1] = ("%s%s%s%s"):format(
       f.count and ("%d pieces, "):format(f.count) or "", f.fastener or "fasteners",
       f.where and ", " .. f.where or "",

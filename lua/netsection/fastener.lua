@@ -254,7 +254,10 @@ fastener.lead_hole = data.public(function(t)
   if rows.over then return {f.D + rows.over[1], f.D + rows.over[2]} end
   local G = data.number("lead_hole.G", t.G, 0.2, 1.2)
   for _, row in ipairs(rows) do
-    if G <= row[1] then return {f.D * row[2], f.D * row[3]} end
+    if G <= row[1] then
+      if rows.of_root then return {f.D_r * row[3], f.D_r * row[3]} end
+      return {f.D * row[2], f.D * row[3]}
+    end
   end
 end)
 

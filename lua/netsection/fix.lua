@@ -214,8 +214,9 @@ function fix.on_lanes(joist, packs)
     standard = packs.standard.spec})
   local m, why = modules[f.kind].lanes(c, f)
   if not m then return nil, why end
-  return m, nil, {fasteners = #f.layout,
-    pieces = f.side == "both" and 2 or 1}
+  local kind = modules[f.kind]
+  return m, nil, {fasteners = #f.layout, pieces = kind.count and kind.count(f)
+    or f.side == "both" and 2 or 1}
 end
 
 -- The same for a joist without numbers.

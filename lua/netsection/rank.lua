@@ -50,7 +50,7 @@ local function placed_pieces(fixed, lines, mark)
     local box = box_of(piece, line)
     if box then
       placed[#placed + 1] = {name = name, box = box}
-    else
+    elseif piece.kind ~= "hardware" then -- which sits where the pieces meet
       nowhere[#nowhere + 1] = name
     end
   end

@@ -5,6 +5,7 @@ local cautions = require "netsection.cautions"
 local model = require "netsection.model"
 local neighbours = require "netsection.fix.neighbours"
 local part = require "netsection.fix.part"
+local nails = require "netsection.fix.ply_nails"
 local review = require "netsection.review"
 local seat = require "netsection.fix.seat"
 local site = require "netsection.fix.site"
@@ -38,7 +39,7 @@ end
 
 function added.title(f)
   local m = f.wood.model
-  return ("added joist %s, %s%s"):format(m.size or units.inches(m.d), f.side == "both"
+  return ("added joist %s, %s%s"):format(site.section(m), f.side == "both"
     and "both bays" or f.side .. " bay", f.write_off and ", the old one written off"
     or "")
 end
@@ -47,9 +48,10 @@ local function piece(f, case, y)
   local m, n = case.model, f.wood.model
   local b = n.b * n.plies
   local x1, x2 = -m.bearing[1] / 2, part.total(m) + m.bearing[#m.bearing] / 2
+  local size = site.section(n)
   return {name = "added joist", kind = "wood", member = "added joist", count = n.plies,
-    size = n.size, stock = ("%s x %d ft"):format(n.size or "", site.stock(x2 - x1) or 24),
-    length = x2 - x1, material = n.wood or n.source, x1 = x1, x2 = x2, h1 = m.d - n.d,
+    size = size, stock = site.cut_from(size, x2 - x1), length = x2 - x1,
+    material = n.wood or n.source, x1 = x1, x2 = x2, h1 = m.d - n.d,
     h2 = m.d, y1 = y - b / 2, y2 = y + b / 2}
 end
 
@@ -173,6 +175,55 @@ local function add_new(a, f, case, p)
   return r
 end
 
+-- Blocks of full depth hold the new joist upright at both ends (IRC R502.7, memory),
+-- between it and what stands on either side of it.
+local BLOCK_NAILS, END_NAILS, DECK = 3, 3, 12
+
+local function blocks(a, f, case, row)
+  local m, n = case.model, f.wood.model
+  local size, half = site.section(n), n.b * n.plies / 2
+  local count, new, by_length = 0, 0, {}
+  for i, p in ipairs(row) do
+    local last = row[i - 1]
+    new = new + (p.what == "added" and 1 or 0)
+    if last and (p.what == "added" or last.what == "added") then
+      local beside = m.b * m.plies / 2
+      local length = p.y - last.y - (p.what == "added" and half or beside)
+        - (last.what == "added" and half or beside)
+      local key = units.fixed(length, 2)
+      if not by_length[key] then
+        by_length[key] = {name = "block", kind = "block", member = "block", count = 0,
+          size = size, stock = site.cut_from(size, length), length = length,
+          material = n.wood or n.source}
+        a.pieces[#a.pieces + 1] = by_length[key]
+      end
+      by_length[key].count = by_length[key].count + 2
+      count = count + 2
+    end
+  end
+  if n.plies > 1 then
+    for _ = 1, new do
+      nails.join(a, case, {joist = f.wood, n = n.plies, loaded = 1, loads = {},
+        length = part.total(m), name = "each added joist", member = "added joist"})
+    end
+  end
+  local L = part.total(m)
+  local function hold(nail, n_, where)
+    nails.hold(a, case, {size = nail, count = n_, where = where})
+  end
+  hold("8d", 2 * BLOCK_NAILS * count, ("blocks, %d toe-nails at each end"):format(
+    BLOCK_NAILS))
+  if not f.hanger then
+    hold("8d", 2 * END_NAILS * new, ("added joist, %d toe-nails at each bearing")
+      :format(END_NAILS))
+  end
+  local line = math.floor(L / DECK + 1e-9) + 1
+  hold("8d", line * new, ("deck to the added joist, one every %d in: %d"):format(DECK,
+    line))
+  a.notes[#a.notes + 1] = "toe-nails and nails of the deck hold the pieces in place: "
+    .. "common practice, no strength of theirs is counted"
+end
+
 local work = {joist = keep_old, added = add_new}
 
 -- The neighbours' part of a joist that is written off.
@@ -192,7 +243,7 @@ local SEQUENCE = {
   "Shore the floor beside the joist where it leans on it.",
   "Clear the bay from bearing to bearing.",
   "Set the new joist on both bearings, top against the floor, crown up.",
-  "Block it to the joists beside it; fasten the floor to it.",
+  "Block it to the joists beside it at both ends, as listed; nail the deck to it.",
   "Have it seen before it is covered; take the shores out a little at a time.",
 }
 
@@ -215,6 +266,7 @@ function added.assess(case, f)
   end
   local row, reason = row_of(f, case)
   if not row then return nil, reason end
+  local all = {table.unpack(row)}
   widths(f.write_off and write_off(row) or row)
   local a = {checks = {}, notes = {}, pieces = {}, forces = {}, neighbours = {},
     members = {}, cautions = {cautions.always[2]}, sequence = sequence_of(f),
@@ -227,6 +279,7 @@ function added.assess(case, f)
       end
     end
   end
+  blocks(a, f, case, all)
   reason = f.write_off and shed(a, case, row) or nil
   if reason then return nil, reason end
   a.notes[#a.notes + 1] = f.hanger

@@ -183,12 +183,10 @@ end
 ------------------------------------------------------------------------------- the words
 
 local SEQUENCE = {
-  "Find where the water comes from and stop it; see that the wood is dry before it is "
-    .. "covered.",
   "Shore the joist beyond the lost end, and the floor over that end, on posts that reach "
     .. "something firm; raise nothing. The shores carry the load named.",
-  "Trim the rotten end back to sound wood; probe it, and look at the sill, the deck and "
-    .. "the joists beside it.",
+  "Trim the lost end back to sound wood; look at the sill, the deck and the joists "
+    .. "beside it.",
   "Fasten the hanger to sound wood as its maker says, at the place of the old seat.",
   "Set the sister in the hanger, tight against the joist and up to the deck; fasten the "
     .. "deck over the lost end to it.",
@@ -196,7 +194,7 @@ local SEQUENCE = {
   "Have the repair seen before it is covered; take the shores out a little at a time.",
 }
 
-local function pieces(f, case)
+local function pieces(f, case, load)
   local m, o, L = case.model, f.wood.model, part.total(case.model)
   local half, b = m.b * m.plies / 2, o.b * o.plies
   local y1, y2 = half, half + b
@@ -205,13 +203,16 @@ local function pieces(f, case)
   local at = left and 0 or L
   local x1 = left and -f.seat / 2 or L - f.reach
   local x2 = left and f.reach or L + f.seat / 2
-  local ft = site.stock(x2 - x1)
   local size = sister.name_of(f)
-  return {{name = "sister", kind = "wood", member = "sister", count = 1, size = size,
-    side = f.side, material = o.wood or o.source, length = x2 - x1, x1 = x1, x2 = x2,
-    h1 = f.rise, h2 = m.d, y1 = y1, y2 = y2, stock = ft and ("%s x %d ft"):format(size,
-      ft) or size .. ", over 24 ft", label = ("%s x %s"):format(size, feet(x2 - x1))},
-    {name = "hanger", kind = "steel", member = "hanger", count = 1, x1 = at - f.seat / 2,
+  local section = site.section(o)
+  return {{name = "sister", kind = "wood", member = "sister", count = o.plies,
+    size = section, side = f.side, material = o.wood or o.source, length = x2 - x1,
+    x1 = x1, x2 = x2,
+    h1 = f.rise, h2 = m.d, y1 = y1, y2 = y2, stock = site.cut_from(section, x2 - x1),
+    label = ("%s x %s"):format(size, feet(x2 - x1))},
+    {name = "hanger", kind = "steel", member = "hanger", count = 1,
+      size = site.hanger({holds = size, load = load, count = 1}).size,
+      x1 = at - f.seat / 2,
       x2 = at + f.seat / 2, h1 = f.rise - 0.25, h2 = f.rise + f.d / 2, y1 = y1 - 1,
       y2 = y2 + 1}}
 end
@@ -229,6 +230,7 @@ local function add_notes(a, f, l)
   if not f.capacity then
     add("hanger not checked: give hanger = {capacity = the maker's value}")
   end
+  add("%s", site.HANGERS)
   add("what the hanger hangs from takes the load named; it is not checked here")
   add("glue is not counted")
 end
@@ -248,13 +250,16 @@ function ends.assess(case, f)
   local m, L = case.model, part.total(case.model)
   local g = statics.of(m, {support = f.support, l = l, x_i = f.at[1].x, x_o = f.at[2].x})
   local a = {checks = {}, notes = {}, cautions = site.cautions(), forces = {},
-    stations = {}, sequence = SEQUENCE, layout = f.layout, pieces = pieces(f, case),
+    stations = {}, sequence = SEQUENCE, layout = f.layout,
     title = ends.title(f), access = {"below"}}
   a.cautions[#a.cautions + 1] = cautions.water
   reason = checks.add(a, case, f, g, strength)
   if reason then return nil, reason end
   a.fasteners = {{fastener = tostring(f.fastener), count = #f.layout,
     where = "sister to joist", D = f.fastener.D}}
+  for _, force in ipairs(a.forces) do
+    if force.name == "load on the hanger" then a.pieces = pieces(f, case, force.value) end
+  end
   add_notes(a, f, l)
   plies.say(f.reached, m, a.notes, a.cautions)
   local x = f.support == "left" and {0, f.reach} or {L - f.reach, L}

@@ -163,7 +163,10 @@ function fasten.lead_hole(f, G, driven)
       + rule.over[1]), ("%.3f"):format(f.D + rule.over[2]), rule.source)
   end
   for _, row in ipairs(rule or {}) do
-    if G <= row[1] + 1e-9 then
+    if G <= row[1] + 1e-9 and rule.of_root then
+      return ("lead holes: shank %s, thread %s in (%s, %s)"):format(size(row[2]),
+        ("%.3f"):format(row[3] * f.D_r), rule.source, rule.confidence)
+    elseif G <= row[1] + 1e-9 then
       local thread = row[2] > 0 and size(row[2]) .. " to " .. size(row[3])
         or "at most " .. size(row[3])
       local first = driven and "nails driven without lead holes; where the wood would "

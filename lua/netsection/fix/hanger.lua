@@ -107,9 +107,10 @@ local function add_checks(a, f, case, j, r, behind)
   end
 end
 
-local function piece(f, m, at)
+local function piece(f, m, at, load)
   local half = m.b * m.plies / 2
   return {name = "hanger", kind = "steel", member = "hanger", count = 1,
+    size = site.hanger({holds = site.plied(m), load = load, count = 1}).size,
     x1 = at - f.seat / 2, x2 = at + f.seat / 2, h1 = -0.25, h2 = m.d / 2, y1 = -half - 1,
     y2 = half + 1}
 end
@@ -134,14 +135,14 @@ function hanger.assess(case, f)
   if not j then return nil, problems[1].text end
   local r = part.review(j, case.options)
   if not r.computed then return nil, r.reasons[1] end
+  local D, live = part.reaction(r, f.support == "left" and 1 or 2)
   local a = {checks = r.cut.checks, reactions = r.cut.reactions, moment = r.cut.moment,
     moment_at = r.cut.moment_at, shear = r.cut.shear, shear_at = r.cut.shear_at,
     deflection = r.cut.deflection, notes = {}, review = r,
     reaction_range = r.cut.reaction_range, cautions = {cautions.always[2],
-      cautions.always[9]}, pieces = {piece(f, m, at)}, sequence = SEQUENCE,
+      cautions.always[9]}, pieces = {piece(f, m, at, D + live)}, sequence = SEQUENCE,
     title = hanger.title(f), x1 = at, x2 = at, access = {"below"}}
   add_checks(a, f, case, j, r, behind)
-  local D, live = part.reaction(r, f.support == "left" and 1 or 2)
   local pressed = seat.under_openings(case, {x1 = at - f.seat / 2, x2 = at + f.seat / 2,
     dead = D, live = live, at = at})
   local refused = seat.refusal(pressed, "the hanger's seat")
@@ -152,6 +153,7 @@ function hanger.assess(case, f)
   a.notes[#a.notes + 1] = ("floor behind the hanger, %s lb, is counted on it; shear "
     .. "beside it by the reaction in full"):format(units.fixed(behind.dead + behind.live,
     0))
+  a.notes[#a.notes + 1] = site.HANGERS
   a.notes[#a.notes + 1] = "what the hanger hangs from takes the load named; it is not "
     .. "checked here"
   local from = f.support == "left" and f.offset or 0

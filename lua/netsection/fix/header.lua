@@ -6,6 +6,7 @@ local cautions = require "netsection.cautions"
 local limits = require "netsection.fix.limits"
 local model = require "netsection.model"
 local neighbours = require "netsection.fix.neighbours"
+local members = require "netsection.fix.header_parts"
 local part = require "netsection.fix.part"
 local review = require "netsection.review"
 local run = require "netsection.fix.run"
@@ -129,14 +130,14 @@ end
 
 local function review_tail(case, joist, t)
   local m = joist.model
-  local seat = 1.5
   local b = m.bearing
   if t[2] - t[1] < SHORTEST then
     return nil, ("a tail of %s would be left: %d in at least"):format(units.inches(t[2]
       - t[1]), SHORTEST)
   end
   local j, problems = part.of(joist, t[1], t[2], {repetitive = 1,
-    bearing = t[3] == 2 and {b[1], seat} or {seat, b[#b]},
+    bearing = t[3] == 2 and {b[1], members.seat}
+      or {members.seat, b[#b]},
     mark = ("%s, tail"):format(m.mark)})
   if not j then return nil, problems[1].text end
   return part.review(j, case.options)
@@ -171,7 +172,8 @@ local function header_at(f, case, o, loads, i)
   if not r.computed then return nil, r.reasons[1] end
   -- across the floor; along the joist it stands at one place
   for _, k in ipairs(r.cut.checks) do k.across, k.at = k.at, k.at and f.at[i] end
-  return {x = f.at[i], D = D, L = L, ends = run.ends(o, loads), review = r}
+  return {x = f.at[i], D = D, L = L, loads = loads, ends = run.ends(o, loads),
+    review = r}
 end
 
 -- Every header with what the tails and the floor beyond them put on it.
@@ -234,7 +236,7 @@ local layed -- below: the headers of another run of the floor
 
 -- What stands on the other side of a trimmer: headers that hang on it as well, or a joist
 -- that is out and not repaired, whose floor it may carry.
-local function from_beyond(a, case, j, side, loads)
+local function from_beyond(a, case, j, side, loads, hung)
   local other = (j.row or {})[side]
   if not other then return nil end
   if other.repair and other.repair.kind == "header" then
@@ -246,6 +248,10 @@ local function from_beyond(a, case, j, side, loads)
     end
     local more = header_ends(there.headers, side == "left" and "right" or "left")
     table.move(more, 1, #more, #loads + 1, loads)
+    for _, h in ipairs(there.headers) do
+      local e = h.ends[side == "left" and "right" or "left"]
+      table.insert(hung, {D = e.D, L = e.L, at = h.x})
+    end
     a.notes[#a.notes + 1] = ("trimmer %s carries the headers beside %s as well"):format(
       j.model.mark, other.model.mark)
     return nil, true
@@ -268,9 +274,14 @@ local function trimmers(a, f, case, o, headers)
   for _, side in ipairs {"left", "right"} do
     local j = o[side]
     local loads = header_ends(headers, side)
-    local why, shared = from_beyond(a, case, j, side, loads)
+    local hung = {}
+    for i, h in ipairs(headers) do
+      hung[i] = {D = h.ends[side].D, L = h.ends[side].L, at = h.x}
+    end
+    local why, shared = from_beyond(a, case, j, side, loads, hung)
     if why then return why end
-    o.shared = o.shared or {}
+    o.shared, o.hung = o.shared or {}, o.hung or {}
+    o.hung[side] = hung
     o.shared[side] = shared
     local Cr = j.description.repetitive or 1
     local single = neighbours.load(case, j, "trimmer", loads, {repetitive = Cr})
@@ -300,61 +311,26 @@ local function read_rules(a, f, case, o, tails)
   end
 end
 
-local function header_pieces(a, f, case, o)
-  local m, h = case.model, f.wood.model
-  local size = h.size or units.inches(h.d)
-  local from = -o.y[o.own]
-  local half = {left = o.left.model.b * o.left.model.plies / 2,
-    right = o.right.model.b * o.right.model.plies / 2}
-  local y1, y2 = from + half.left, from + o.width - half.right
-  for _, x in ipairs(f.at) do
-    local b = h.b * h.plies
-    a.pieces[#a.pieces + 1] = {name = "header", kind = "header", member = "header",
-      size = size, stock = ("%s x %d ft"):format(size, site.stock(y2 - y1) or 24),
-      count = h.plies, length = y2 - y1, material = m.wood, x1 = x - b / 2,
-      x2 = x + b / 2, h1 = m.d - h.d, h2 = m.d, y1 = y1, y2 = y2,
-      label = ("%d %s"):format(h.plies, size)}
-  end
-end
-
-local function trimmer_piece(a, f, o, side)
-  local n, known = o[side].model, o.known[side]
-  local extra = n.plies * f.trimmer_plies - n.plies
-  -- one that carries headers on both sides is doubled once, from its left
-  if extra <= 0 or o.shared[side] and side == "left" then return end
-  local length = part.total(n) + n.bearing[1] / 2 + n.bearing[#n.bearing] / 2
-  local face = n.b * n.plies / 2
-  local out = side == "left" and -1 or 1
-  local y1, y2 = out * face, out * (face + n.b * extra)
-  a.pieces[#a.pieces + 1] = {name = "trimmer", kind = "wood", member = "trimmer",
-    size = n.size, stock = ("%s x %d ft"):format(n.size or "", site.stock(length)
-    or 24), count = extra, length = length, material = n.wood, of = known and n.mark
-    or nil, x1 = -n.bearing[1] / 2, x2 = part.total(n) + n.bearing[#n.bearing] / 2,
-    h1 = 0, h2 = n.d, y1 = math.min(y1, y2), y2 = math.max(y1, y2)}
-  if not known then a.pieces[#a.pieces].y1 = nil end
-end
-
--- Headers that several joists share are listed with the first that is given them.
-local function pieces(a, f, case, o)
-  for i = 1, o.own - 1 do
-    if standing.gone(o.joists[i]) then
-      a.notes[#a.notes + 1] = ("the headers are those of %s and are listed there"):format(
-        o.joists[i].model.mark)
-      return
-    end
-  end
-  header_pieces(a, f, case, o)
-  trimmer_piece(a, f, o, "left")
-  trimmer_piece(a, f, o, "right")
-end
-
 local SEQUENCE = {
   "Shore the joist beyond both headers, and the joists beside it.",
-  "Double the joists beside it over their whole length, tight, both on the bearings.",
+  "Double the joists beside it over their whole length, tight, both on the bearings; "
+    .. "nail the plies as listed.",
   "Cut the joist square at the headers; take the piece between them out.",
   "Hang the headers between the trimmers, then the tails in the headers.",
   "Have it seen before it is covered; take the shores out a little at a time.",
 }
+
+local function sequence_of(pieces)
+  for _, p in ipairs(pieces) do
+    if p.name == "block" then
+      local list = {table.unpack(SEQUENCE)}
+      list[4] = "Hang the headers between the trimmers, then the tails and the blocks in "
+        .. "the headers."
+      return list
+    end
+  end
+  return SEQUENCE
+end
 
 function header.title(f, _, o)
   local at, with = {}, {}
@@ -497,8 +473,10 @@ function header.assess(case, f)
   if not all then return nil, why end
   local o, tails = all.run, all.tails
   local a = {checks = {}, notes = {}, neighbours = {}, pieces = {}, forces = {},
-    cautions = site.cautions()}
+    fasteners = {}, cautions = site.cautions()}
   add_tails(a, f, case, tails)
+  why = members.press_tails(a, f, case, o, tails)
+  if why then return nil, why end
   add_headers(a, f, case, all.headers)
   for _, t in ipairs(tails) do
     hanger_check(a, case, f.tail_hanger, t.D + t.L, t.own and "tail" or "tail of "
@@ -509,11 +487,12 @@ function header.assess(case, f)
   run_note(a, o)
   read_rules(a, f, case, o, tails)
   add_notes(a, f)
-  pieces(a, f, case, o)
+  why = members.add(a, f, case, all)
+  if why then return nil, why end
   local own = {}
   for _, t in ipairs(tails) do own[#own + 1] = t.own and t or nil end
   a.deflection = worst_deflection(own)
-  a.sequence = SEQUENCE
+  a.sequence = sequence_of(a.pieces)
   a.cautions[#a.cautions + 1] = cautions.always[9]
   a.title, a.access = header.title(f, case, o), {"below"}
   a.x1, a.x2 = f.at[1], f.at[#f.at]

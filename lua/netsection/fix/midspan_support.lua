@@ -4,8 +4,10 @@
 local cautions = require "netsection.cautions"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
+local nails = require "netsection.fix.ply_nails"
 local review = require "netsection.review"
 local seat = require "netsection.fix.seat"
+local site = require "netsection.fix.site"
 local units = require "netsection.units"
 
 local support = {fields = {"at", "bearing", "capacity", "hold_down", "note"}}
@@ -205,9 +207,13 @@ function support.assess(case, f)
   end
   a.notes[#a.notes + 1] = lost and "repetitive factor 1.0" or "two spans or more: "
     .. "repetitive factor 1.0; live load where it hurts"
+  nails.hold(a, case, {size = "8d", count = 2, where = "joist to the new beam, a "
+    .. "toe-nail on either side: common practice, no strength counted"})
   a.notes[#a.notes + 1] = "the new beam, its posts and what they stand on are not "
     .. "designed here"
   a.pieces[1] = {name = "beam and posts", kind = "post", member = "post", count = 1,
+    size = ("under %s, %s lb from it"):format(site.plied(m),
+      units.fixed(math.ceil(R_n.most - 1e-9), 0)),
     x1 = f.at - f.bearing / 2, x2 = f.at + f.bearing / 2, h1 = -m.d, h2 = 0,
     y1 = -m.spacing / 2, y2 = m.spacing / 2}
   a.diagram = part.diagram({{name = "joist, as repaired", {r, from}}}, lost and m

@@ -8,6 +8,7 @@ local model = require "netsection.model"
 local part = require "netsection.fix.part"
 local site = require "netsection.fix.site"
 local units = require "netsection.units"
+local voids = require "netsection.fix.voids"
 
 local screws = {fields = {"support", "n", "fastener", "thread", "full_thread", "rated",
   "G", "note"}}
@@ -145,7 +146,7 @@ local SAID = {
     .. "on the screws; US codes have no such rule, the NDS figure for the notch is shown "
     .. "and does not decide",
   "one row of screws counted along the grain, as near the corner as the distance of 4D "
-    .. "allows; lead holes as for withdrawal",
+    .. "allows",
   "edge 1-1/2 D and 2-1/2 D between screws held to; EN 1995-1-1 Table 8.6 asks 4D to the "
     .. "edge for screws in tension (memory): less only where the maker allows it",
 }
@@ -160,10 +161,25 @@ local function layout(f, m, x)
   return out
 end
 
+-- What else is cut, rotten or burnt where the screws run up: 1-1/2 D off it.
+local function in_the_way(f, case, i, x)
+  local off = 1.5 * f.fastener.D
+  for _, v in ipairs(voids.of(case.review, i)) do
+    local near = v.whole and 0 or off
+    if x > v.x1 - near and x < v.x2 + near and v.h1 < f.fastener.L + off then
+      return ("the screws would stand in %s (%s)"):format(v.name, v.what)
+    end
+  end
+end
+
 function screws.assess(case, f)
   local m, r = case.model, case.review
   local i = the_notch(f, case)
   local reason = unsuited(f, case, i)
+  if reason then return nil, reason end
+  local c, D = r.cuts[i], f.fastener.D
+  local x = f.support == "left" and c.own_x2 + 4 * D or c.own_x1 - 4 * D
+  reason = in_the_way(f, case, i, x)
   if reason then return nil, reason end
   local at = f.support == "left" and 0 or part.total(m)
   local a = {checks = {}, notes = f.notes, reactions = r.cut.reactions,
@@ -172,10 +188,10 @@ function screws.assess(case, f)
   reason = add_checks(a, f, case, i, at)
   if reason then return nil, reason end
   for _, said in ipairs(SAID) do a.notes[#a.notes + 1] = said end
-  local D, c = f.fastener.D, r.cuts[i]
+  a.notes[#a.notes + 1] = fasten.lead_hole(f.fastener, fasten.gravity(f,
+    case.joist.description, f.notes))
   a.fasteners = {{fastener = tostring(f.fastener), count = f.n, where = "up through the "
     .. "bottom edge beside the notch", D = D}}
-  local x = f.support == "left" and c.x2 + 4 * D or c.x1 - 4 * D
   a.layout = layout(f, m, x)
   a.sequence = {"Shore the end and close the crack before driving.",
     ("Drill and drive the screws %s in from the notch's corner, up through the bottom "

@@ -6,6 +6,7 @@
 local core = require "netsection.core"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
+local site = require "netsection.fix.site"
 local units = require "netsection.units"
 
 local seat = {}
@@ -118,13 +119,16 @@ end
 
 --- Adds checks, notes and pieces of the ends of new wood to an assessment.
 -- @param t {ends = of seat.fit, hanger = of seat.read_hanger, name =, R = {left =, right
--- =}}
+-- =}, count = of hangers (2)}
 function seat.add(a, case, m, t)
   local checks = seat.checks(case, m, t.ends, t.R, t.name)
   a.seats = t.ends
   for _, note in ipairs(seat.notes(t.ends, t.name)) do a.notes[#a.notes + 1] = note end
   if t.hanger then
     local most = math.max(t.R.left.dead + t.R.left.live, t.R.right.dead + t.R.right.live)
+    a.pieces[#a.pieces + 1] = site.hanger {holds = ("the %s, %s"):format(t.name,
+      site.plied(m)), load = most, count = t.count or 2}
+    a.notes[#a.notes + 1] = site.HANGERS
     if t.hanger.capacity then
       checks[#checks + 1] = case.joint {mode = "fasteners", branch = 2, demand = most,
         G = most, Z = t.hanger.capacity, n_f = 1, member = t.name,
@@ -140,11 +144,12 @@ end
 ------------------------------------------------------------------------ under an opening
 
 -- Openings whose edge is within d of a bearing x1..x2, with the wood below each.
-local function openings_near(case, x1, x2)
+local function openings_near(case, x1, x2, from, to)
   local m, list = case.model, {}
   for i, c in ipairs(case.review.cuts) do
     local kind = m.cuts[i].kind
-    if (kind == "hole" or kind == "slot")
+    if (kind == "hole" or kind == "slot") and c.x2 > (from or c.x1)
+      and c.x1 < (to or c.x2)
       and math.max(c.x1 - x2, x1 - c.x2, 0) < m.d - 1e-9 then
       list[#list + 1] = {name = c.name, x1 = c.x1, x2 = c.x2, below = c.y1,
         cut = m.cuts[i]}
@@ -155,11 +160,12 @@ end
 
 --- Checks of the chord below each opening near a new support, as a short beam for the
 -- support's reaction: bending R a/4 (free; R a/8 fixed is less) and shear R.
--- @param t {x1 =, x2 = of the bearing, dead =, live = its reaction, at =}
+-- @param t {x1 =, x2 = of the bearing, dead =, live = its reaction, at =, from =, to = of
+--   the wood that bears there, all of it by default}
 -- @return list of checks
 function seat.under_openings(case, t)
   local list, m = {}, case.model
-  for _, o in ipairs(openings_near(case, t.x1, t.x2)) do
+  for _, o in ipairs(openings_near(case, t.x1, t.x2, t.from, t.to)) do
     local R, _, index, combination = part.worst(case.standard, t.dead, t.live)
     local a = o.cut.diameter or o.cut.to - o.cut.from
     local h, b = math.max(o.below, 1e-3), m.b * m.plies

@@ -49,7 +49,7 @@ end
 
 local function name_of(f)
   local o = f.wood.model
-  local size = o.size or ("%s x %s"):format(units.inches(o.b), units.inches(o.d))
+  local size = site.section(o)
   return o.plies > 1 and ("%d plies %s"):format(o.plies, size) or size
 end
 
@@ -112,20 +112,31 @@ function sister.lanes(case, f)
   return beside.lanes(case, f, words)
 end
 
+local function hangers_of(f)
+  return ((f.bears_left and 1 or 0) + (f.bears_right and 1 or 0))
+    * (f.side == "both" and 2 or 1)
+end
+
+-- Pieces as they are listed, hangers included.
+function sister.count(f)
+  return f.wood.model.plies * (f.side == "both" and 2 or 1)
+    + (f.hanger and hangers_of(f) or 0)
+end
+
 function sister.assess(case, f)
   local words, unknown = words_of(case, f)
   if not words then return nil, unknown end
   local a, reason = beside.assess(case, f, words)
   if not a then return nil, reason end
   for _, p in ipairs(a.pieces) do
-    local ft = site.stock(p.length)
-    p.stock = ft and ("%s x %d ft"):format(name_of(f), ft) or name_of(f) .. ", over 24 ft"
+    p.size, p.count = site.section(f.wood.model), f.wood.model.plies
+    p.stock = site.cut_from(p.size, p.length)
     p.label = ("%s x %s"):format(name_of(f), units.feet_inches(p.length))
   end
   a.title = sister.title(f)
   if f.bears_left or f.bears_right then
     seat.add(a, case, f.wood.model, {ends = f.seats, hanger = f.hanger, name = "sister",
-      R = own_reactions(a, f)})
+      R = own_reactions(a, f), count = hangers_of(f)})
   end
   advice(f, case, a)
   return a

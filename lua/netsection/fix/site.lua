@@ -15,6 +15,36 @@ function site.stock(length)
   end
 end
 
+--- What a section is called: by its trade size, else by what was measured.
+-- @param m model of a joist
+function site.section(m)
+  return m.size or ("%s x %s"):format(units.inches(m.b), units.inches(m.d))
+end
+
+--- The stock that a piece is cut from.
+function site.cut_from(name, length)
+  local ft = site.stock(length)
+  return ft and ("%s x %d ft"):format(name, ft) or name .. ", over 24 ft"
+end
+
+--- The same with the number of its plies.
+function site.plied(m)
+  return (m.plies > 1 and ("%d-ply "):format(m.plies) or "") .. site.section(m)
+end
+
+--- A hanger as it is listed: what it holds and the load that it is chosen for.
+-- @param t {holds = what, with its section, load = lb, count =}
+function site.hanger(t)
+  local load = units.fixed(math.ceil(t.load - 1e-9), 0)
+  local size = ("for %s, load %s lb"):format(t.holds, load)
+  return {name = "hanger", kind = "hardware", member = "hanger", count = t.count,
+    size = size, label = (t.count > 1 and ("%d hangers "):format(t.count) or "hanger ")
+    .. size}
+end
+
+-- Whoever hangs something reads whose fasteners these are.
+site.HANGERS = "fasteners of hangers, and the holes for them, as their maker gives them"
+
 -- A thickness as it is sold: sixteenths, else thousandths.
 function site.thickness(x)
   local sixteenths = x * 16
@@ -53,7 +83,7 @@ end
 -- What comes first at a joist that has rotted, been eaten or burnt; what is done once it
 -- is shored; what is looked at in the end (common practice).
 local DAMAGE = {
-  rot = {"Find the water that rots the wood and stop it: leak, flashing, wet soil, no "
+  rot = {"Find where the water comes from and stop it: leak, flashing, wet soil, no "
       .. "air. Nothing is closed in before the wood is dry, 19 % or less.",
     "Probe the wood each way; cut away what is soft. Where it goes further than "
       .. "described, stop and describe the joist again.",
@@ -77,7 +107,7 @@ function site.with_damage(list, cuts)
   local out, after, seen = {}, {}, {}
   for _, cause in ipairs {"char", "rot", "insects"} do
     for _, c in ipairs(cuts) do
-      if c.kind == "loss" and c.cause == cause and not seen[cause] then
+      if (c.kind == "loss" or c.lost) and c.cause == cause and not seen[cause] then
         seen[cause] = true
         out[#out + 1] = DAMAGE[cause][1]
         after[#after + 1] = DAMAGE[cause][2]

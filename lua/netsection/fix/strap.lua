@@ -158,7 +158,7 @@ local function core_model(f, case, c, P, strength)
     to = f.to, E = f.E, A_s = f.width * f.t, below = f.t / 2, P_s = P,
     station = {c.x1 - f.first}, count = {f.n}, stiff = strength.stiff, Z = strength.Z,
     C_z = strength.C_z, rated = strength.rated and 1 or 0,
-    free = c.x2 - c.x1 + 2 * f.first, block = 0, prop_at = f.prop_at or 0,
+    free = c.x2 - c.x1 + 2 * f.first, prop_at = f.prop_at or 0,
     prop = f.prop or 0}
   return m
 end

@@ -62,6 +62,23 @@ function voids.nearest(list, x, h, edge)
   return least, which
 end
 
+-- Stretches x1..x2 where nothing is driven through a joist, whatever its height: rot,
+-- insects, charred sides, and what is lost or cut there.
+-- @return list of {x1 =, x2 =, name =} from left to right, none of them touching
+function voids.stretches(list)
+  local sorted, out = {table.unpack(list)}, {}
+  table.sort(sorted, function(p, q) return p.x1 < q.x1 end)
+  for _, v in ipairs(sorted) do
+    local last = out[#out]
+    if last and v.x1 <= last.x2 then
+      last.x2 = math.max(last.x2, v.x2)
+    else
+      out[#out + 1] = {x1 = v.x1, x2 = v.x2, name = v.name}
+    end
+  end
+  return out
+end
+
 -- The band low..high without what is lost of the faces from x1 to x2, an edge distance
 -- off.
 function voids.band(list, x1, x2, low, high, edge)

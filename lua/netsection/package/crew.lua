@@ -71,11 +71,12 @@ local function pieces_words(a)
     local long = p.length and ", " .. text.place(p.length) .. " long" or ""
     local where = p.x1 and not p.of and p.length
       and (", from %s to %s"):format(text.place(p.x1), text.place(p.x2)) or ""
-    out[i] = ("%d %s%s%s%s"):format(p.count or 1, p.name, p.size and " " .. p.size or "",
-      long, where) .. (p.of and " at joist " .. p.of or "")
+    out[i] = ("%d x %s%s%s%s"):format(p.count or 1, p.name,
+      p.size and " " .. p.size or "", long, where)
+      .. (p.of and " at joist " .. p.of or "")
   end
   for _, f in ipairs(a.fasteners) do
-    out[#out + 1] = ("%d %s, %s"):format(f.count, f.fastener or "fasteners",
+    out[#out + 1] = ("%d x %s, %s"):format(f.count, f.fastener or "fasteners",
       f.where or "")
   end
   return out

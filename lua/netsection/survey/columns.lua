@@ -351,7 +351,7 @@ columns.fixes = {
     also = {"maker's value"}}),
   column("capacity", "point", {eg = {"", "900 lb"}}),
   column("seat", "length", {rare = true}), column("offset", "length", {rare = true}),
-  column("bearing", "length", {rare = true}), column("block", "length", {rare = true}),
+  column("bearing", "length", {rare = true}),
   column("trimmer_plies", "count", {rare = true, words = {}}),
   column("hold_down", "point", {rare = true}),
   column("hanger", "point", {rare = true}), column("tail_hanger", "point", {rare = true}),

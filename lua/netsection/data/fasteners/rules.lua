@@ -46,6 +46,9 @@ return {
     ["lag screw"] = {{0.5, 0.40, 0.70}, {0.6, 0.60, 0.75}, {1.5, 0.65, 0.85},
       source = "NDS 12.1.4.2", confidence = "memory"},
     nail = {{0.6, 0, 0.75}, {1.5, 0, 0.90}, source = "NDS 12.1.6", confidence = "read"},
+    -- shank as a part of D, thread as a part of the root diameter
+    ["wood screw"] = {{0.6, 7 / 8, 7 / 8}, {1.5, 1, 1}, of_root = true,
+      source = "NDS 12.1.5", confidence = "memory"},
     bolt = {over = {1 / 32, 1 / 16}, source = "NDS 12.1.3.2", confidence = "read"},
   },
 
