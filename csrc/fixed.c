@@ -513,7 +513,8 @@ static void by_strap(struct ns_work *w, const double *Cr) {
   ns_lines_lay(&w->lines, f);
   ns_tabulate(&w->lines, f, false, w->standard, &w->host);
   ns_cut_demand(w, f, &w->host, s->fix.cut, &strap);
-  memset(&w->part[0], 0, sizeof w->part[0]);
+  memset(&w->part[0], 0, sizeof w->part[0]); /* no live load in it */
+  ns_complete(&w->locked, w->standard, NULL, &w->part[0]);
   ns_cut_demand(w, &w->locked, &w->part[0], s->fix.cut, &locked);
   add_locked(w, f);
   ns_tabulate(&w->lines, f, false, w->standard, &w->host);

@@ -1,6 +1,8 @@
 -- Runs examples/*.lua from the root of the repository and compares what each prints with
 -- examples/expected/NAME.txt. An example writes its files to the folder NETSECTION_OUT,
 -- which is build/examples/NAME here and shows as "out" in the text that is compared.
+-- An example that says "Needs: a b" on its second line is left out, and said so, where a
+-- module of these is missing.
 --   ONLY=NAME             runs one
 --   ONLY=NAME UPDATE=1    rewrites what is expected of it; one at a time, to be looked at
 local function setting(name)
@@ -29,6 +31,15 @@ local function example_names()
   end
   table.sort(names)
   return names
+end
+
+-- Modules that an example needs and this machine lacks.
+local function lacking(name)
+  local text, list = read_file("examples/" .. name .. ".lua") or "", {}
+  for module in (text:match "^[^\n]*\n%-%- Needs: ([^\n]*)" or ""):gmatch "%S+" do
+    if not pcall(require, module) then list[#list + 1] = module end
+  end
+  return #list > 0 and table.concat(list, ", ") or nil
 end
 
 -- Runs one example with the interpreter that runs this script: what it printed, and
@@ -80,17 +91,21 @@ if update and not only then
   os.exit(false)
 end
 
-local passed, failed = 0, 0
+local passed, failed, left_out = 0, 0, 0
 for _, name in ipairs(example_names()) do
-  local problem = problem_with(name)
-  if problem then
+  local missing = lacking(name)
+  local problem = not missing and problem_with(name)
+  if missing then
+    left_out = left_out + 1
+    print(("example %s: left out, no module %s"):format(name, missing))
+  elseif problem then
     failed = failed + 1
     print(("example %s: %s"):format(name, problem))
   else
     passed = passed + 1
   end
 end
-if only and passed + failed == 0 then
+if only and passed + failed + left_out == 0 then
   failed = 1
   print("there is no example " .. only)
 end

@@ -400,8 +400,8 @@ function beams:sag(loads, live)
       local p = {x0 = self.x[i], c = shape(u, i, member, l)}
       -- between nodes at rest: w t^2 (l - t)^2/(24 EI)
       local own = (on[i] or 0) / l / (24 * self.EI_of[member][i])
-      for k = 0, 12 do
-        local t = l * k / 12
+      for k = 0, 48 do
+        local t = l * k / 48
         out[#out + 1] = {x = p.x0 + t, sag = value(p, p.x0 + t) + own * (t * (l - t)) ^ 2}
       end
     end

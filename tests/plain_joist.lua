@@ -53,7 +53,7 @@ end
 --------------------------------------------------------------------------------- section
 
 -- A lip too thin to count is off (max(1 in, d/8), and thinner than the opening is large).
-local function kept(j, cut)
+function joists.kept(j, cut)
   local size = cut.kind == "hole" and cut.y2 - cut.y1
     or cut.kind == "slot" and max(cut.y2 - cut.y1, cut.to - cut.from) or 0
   local t = min(max(1, j.d / 8), size) - 1e-9
@@ -65,7 +65,7 @@ function joists.EI(j)
   local I, list = j.b * j.d ^ 3 / 12, {}
   for _, c in ipairs(j.cuts or {}) do
     if c.kind ~= "sever" and c.kind ~= "lost" then
-      local a, b = kept(j, c)
+      local a, b = joists.kept(j, c)
       local _, _, I_n = review.section(j.d, a, b)
       local more = c.kind == "loss" and 12 or 0
       list[#list + 1] = {c.from - more, c.to + more, j.b * I_n}
@@ -331,7 +331,7 @@ function state:cut(cut, Cr)
       local o = {kind = cut.kind, D = cut.D, h = cut.y2 - cut.y1, from = cut.from,
         to = cut.to, below = cut.y1}
       local u = d - cut.y2
-      local _, _, t = kept(j, cut)
+      local _, _, t = joists.kept(j, cut)
       if cut.y1 >= t and u >= t then
         cut.S = cut.S or review.least_S(d, cut.y1, u)
         cut.lip_b = cut.lip_b or {review.lip(d, cut.y1, u)}

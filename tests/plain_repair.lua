@@ -6,9 +6,12 @@
 --   repair.compare(j, f, fixed) -> list of {what =, plain =, found =, same = false
 --   where it
 --     is a least one}, list of breaches in words
+local alone = require "tests.plain_alone"
 local dowels = require "tests.plain_dowels"
+local ends = require "tests.plain_ends"
 local joists = require "tests.plain_joist"
 local places = require "tests.plain_places"
+local strap = require "tests.plain_strap"
 local ties = require "tests.plain_ties"
 
 local repair = {}
@@ -246,7 +249,22 @@ local function beside(q, j, f)
   q:check("deflection-total", "host", total / (j.L[1] / 240))
 end
 
-local work = {sister = beside, side_plates = beside}
+-- Loads by when they come: dead load stays in the joist unless it was lifted off.
+local function strapped(q, j, f)
+  local steel, gauge = STEEL[f.steel], f.gauge and GAUGE[f.gauge]
+  local state = strap.compare(q, j, f, {steel = steel, E = steel.E, t = gauge and gauge[2]
+    or f.thickness, t_Z = gauge and gauge[1] or f.thickness}, function(all)
+    if f.lift == "unloaded" then return {}, all end
+    return joists.only(all, false), joists.only(all, true)
+  end)
+  repair.joist(q, state, {}, "host", {"host-bending", "host-shear"})
+  repair.cuts(q, state, f.cut)
+end
+
+local work = {strap = strapped, sister = beside, side_plates = beside,
+  hanger = alone.hanger, midspan_support = alone.midspan_support,
+  added_joist = alone.added_joist, header = alone.header,
+  notch_screws = ends.notch_screws, end_sister = ends.end_sister}
 repair.work = work
 
 -- @param fixed the module's fixed state, not refused

@@ -480,10 +480,24 @@ function repair.strap(r, t)
   return one
 end
 
+-- Switches that a repair of this joist does not read are refused by name: left out.
+local function only_read(t, one)
+  local full = one.bearing == true
+  local severed = severed_at(t) ~= nil and severed_at(t) ~= false
+  if one.share ~= "new" and one.share ~= "slip" and (not full or severed) then
+    one.share = nil
+  end
+  if one.share == "new" then one.lift = nil end
+  if not severed and not (one.share == "new" and not full) then one.gap_load = nil end
+  if one.groups then one.pitch, one.per_row, one.end_distance = nil, nil, nil end
+  return one
+end
+
 -- A repair for a description: well described, though it need not serve.
 -- @param kind "sister", "side_plates", "strap", or nil for any of them
 function random_joist.fix(r, t, kind)
-  return repair[kind or r:pick {"sister", "sister", "side_plates", "strap"}](r, t)
+  return only_read(t, repair[kind or r:pick {"sister", "sister", "side_plates",
+    "strap"}](r, t))
 end
 
 -------------------------------------------------------------------------- mirror images

@@ -81,7 +81,12 @@ local function cuts(r, j, kinds, n)
   for i, x in ipairs(at) do
     local kind = r:pick(i == 1 and kinds or {"hole", "notch"})
     local c = cut[kind](r, j, x)
-    if c.from > d + 4 and c.to < L - d - 4 then j.cuts[#j.cuts + 1] = c end
+    local first = j.cuts[1]
+    local apart = first and math.max(c.from - first.to, first.from - c.to) or 100
+    local clear = first and first.kind == "loss" and 24 or 12
+    if c.from > d + 4 and c.to < L - d - 4 and apart > clear then
+      j.cuts[#j.cuts + 1] = c
+    end
   end
   if #j.cuts == 0 then j.cuts[1] = cut.notch(r, j, quarter(L / 2)) end
 end
@@ -216,6 +221,107 @@ function kinds.side_plates(r)
   return j, f
 end
 
+-- A notch over a bearing, d/4 deep at most unless `deep`.
+local function end_notch(r, j, support, deep)
+  local depth = quarter(r:real(0.75, deep and 0.45 * j.d or 0.25 * j.d - 0.25))
+  local length = quarter(r:real(1, 6))
+  local c = {kind = "end_notch", support = support, y1 = 0, y2 = depth, length = length}
+  local L, l_b = j.L[1], j.l_b
+  c.from = support == "left" and -l_b[1] / 2 or L + l_b[2] / 2 - length
+  c.to = c.from + length
+  return c
+end
+
+function kinds.hanger(r)
+  local j = repairs.joist(r, {"hole", "slot", "notch"}, 1)
+  local f = {kind = "hanger", support = r:pick {"left", "right"}, seat = r:pick {1.5, 2,
+    3.5}}
+  if r:unit() < 0.7 then
+    j.cuts[2] = end_notch(r, j, f.support, true)
+  else
+    f.offset = quarter(r:real(3, 10))
+  end
+  f.capacity = r:unit() < 0.7 and r:real(400, 1500) or nil
+  return j, f
+end
+
+function kinds.midspan_support(r)
+  local j = repairs.joist(r, {"hole", "slot", "notch"}, 1)
+  local f = {kind = "midspan_support", at = quarter(j.L[1] * r:real(0.3, 0.7)) + 0.1875,
+    bearing = r:pick {1.5, 3.5, 5.5}}
+  f.capacity = r:unit() < 0.5 and r:real(800, 3000) or nil
+  return j, f
+end
+
+function kinds.added_joist(r)
+  local j = repairs.joist(r, {"hole", "slot", "notch", "sever"}, 1)
+  local f = {kind = "added_joist", side = r:pick {"left", "right", "both"}}
+  f.write_off = j.cuts[1].kind == "sever" or r:unit() < 0.3
+  if r:unit() < 0.5 then f.at = quarter(j.s * r:real(0.35, 0.65)) end
+  f.b, f.d, f.wood = r:pick {1.5, 2}, j.d, repairs.wood(r)
+  return j, f
+end
+
+function kinds.header(r)
+  local j = repairs.joist(r, {"sever"}, 1)
+  local c, L = j.cuts[1], j.L[1]
+  local f = {kind = "header", plies = r:int(1, 2), trimmer_plies = r:int(1, 2),
+    between = r:pick {"half", "half", "none"}}
+  f.at = {quarter(c.from - r:real(2, 14)), quarter(c.to + r:real(2, 14))}
+  if f.at[1] < 30 or f.at[2] > L - 30 then
+    f.at = {math.max(30, f.at[1]), math.min(L - 30, f.at[2])}
+  end
+  f.hanger = r:unit() < 0.5 and r:real(300, 1200) or nil
+  f.tail_hanger = r:unit() < 0.5 and r:real(300, 1200) or nil
+  return j, f
+end
+
+function kinds.notch_screws(r)
+  local j = repairs.joist(r, {"hole", "notch"}, 1)
+  local f = {kind = "notch_screws", support = r:pick {"left", "right"}, n = r:int(1, 2)}
+  j.cuts = {end_notch(r, j, f.support)}
+  f.fastener = r:pick {{kind = "lag screw", D = 0.25, D_r = 0.173, E = 5 / 32, L = 6,
+    F_yb = 70000}, {kind = "wood screw", number = 14, D = 0.242, D_r = 0.196, L = 5,
+    F_yb = 70000}, {kind = "lag screw", D = 0.3125, D_r = 0.227, E = 3 / 16, L = 6,
+    F_yb = 60000}}
+  f.full_thread = r:unit() < 0.6
+  return j, f
+end
+
+function kinds.end_sister(r)
+  local j = repairs.joist(r, {"hole", "notch"}, 1)
+  local f = {kind = "end_sister", support = r:pick {"left", "right"},
+    gone = quarter(r:real(2, 10)), b = r:pick {1.5, 2}, d = j.d, wood = repairs.wood(r),
+    fastener = r:pick(FASTENERS), side = r:pick {"left", "right"}, seat = r:pick {1.5, 2,
+    3.5}}
+  j.cuts = {{kind = "lost", support = f.support, gone = f.gone, from = 0, to = 0, y1 = 0,
+    y2 = j.d}}
+  local a = quarter(f.gone + 12 + r:real(4, 9))
+  f.groups = {{at = a, n = r:int(2, 8)}, {at = quarter(a + r:real(16, 40)), n = r:int(2,
+    8)}}
+  f.to = f.groups[2].at + quarter(r:real(4, 8))
+  f.hanger = {capacity = r:real(400, 1200), seat = f.seat}
+  f.rated = r:unit() < 0.12 and r:real(150, 600) or nil
+  return j, f
+end
+
+function kinds.strap(r)
+  local j = repairs.joist(r, {"hole", "slot", "notch"})
+  if j.cuts[1].kind == "notch" then
+    local depth = j.cuts[1].y2 - j.cuts[1].y1
+    j.cuts[1].y1, j.cuts[1].y2 = 0, depth
+  end
+  local f = {kind = "strap", cut = 1, rows = r:int(1, 2), width = 1.5, lift = r:pick {
+    "none", "unloaded"}}
+  f.fastener = FASTENERS[r:pick {1, 1, 2, 3, 4, 8, 9, 10}]
+  f.n = f.rows * r:int(2, 8)
+  f.steel = r:pick {"A36", "A653 33", "A653 33"}
+  if f.steel == "A36" then f.thickness = r:pick {0.125, 0.1875, 0.25} else
+    f.gauge = r:pick {10, 12, 14}
+  end
+  return j, f
+end
+
 --- The module's repair.
 function repairs.fix(f)
   local t = {}
@@ -226,6 +332,7 @@ function repairs.fix(f)
     "full_thread", "to", "end_distance"} do
     t[name] = f[name]
   end
+  if f.kind == "end_sister" then t.seat = nil end -- it is the hanger's
   t.fastener = f.fastener and described(f.fastener) or nil
   t.material = f.wood
   t.lift = type(f.lift) == "table" and ns.prop {at = f.lift.at, force = f.lift.force}

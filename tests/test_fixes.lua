@@ -494,14 +494,18 @@ function T.test_joist_and_repair_carry_what_the_joist_did()
   end
 end
 
--- Sums of forces and of moments about the new member's left end (statics).
+-- Sums of forces and of moments about the new member's left end (statics). Where cuts
+-- are written off the floor over them lies on it as well: by hand in test_plies.lua.
 function T.test_a_member_is_in_balance()
   local tried = 0
   local want = changed(SIMPLE, {kinds = {"hole", "notch"}})
   each_repair(32, DRAWN, want, function(_, repair, review, a, what)
     local slips = repair.kind == "side_plates" or repair.share == "slip"
       or repair.kind == "sister" and repair.bearing ~= true
-    if not slips or not a.stations[1] or repair.kind == "strap" then return end
+    if not slips or not a.stations[1] or repair.kind == "strap"
+      or repair.share == "new" then
+      return
+    end
     local forces, moment, R1, R2, scale = member_in_balance(a, review, what)
     local L = a.x2 - a.x1
     close_abs(forces, R1 + R2, 1e-6 * scale, what .. ", forces")
@@ -586,7 +590,7 @@ end
 function T.test_mirror_images()
   local tried = 0
   local want = changed(SIMPLE, {overhangs = false})
-  each_repair(34, 150, want, function(t, repair, review, a, what)
+  each_repair(34, DRAWN, want, function(t, repair, review, a, what)
     for _, c in ipairs(review.cuts) do
       -- A cut wholly past the middle of a bearing belongs to no span.
       if c.x2 <= 0 or c.x1 >= t.spans[1] then return end

@@ -439,6 +439,18 @@ function T.test_what_nothing_holds_is_refused()
   end)
 end
 
+-- In a review it is a result: the block says why, the code check stands.
+function T.test_a_review_says_why_there_is_no_grid()
+  local r = floor({J2 = GAP}, nil, 2):review {grid = {deck = BARE}, feel = true}
+  lu.assertStrContains(r.grid.refused, "held by nothing")
+  local said = ns.report.text(r)
+  lu.assertStrContains(said, "not computed: part of the floor is held by nothing")
+  lu.assertStrContains(ns.report.json(r), "held by nothing")
+  lu.assertStrContains(ns.report.html(r), "held by nothing")
+  balance(floor(nil, nil, 1):review {grid = {deck = DECK}}.grid)
+  balance(floor(nil, nil, 2):review {grid = {deck = DECK}}.grid)
+end
+
 function T.test_a_joist_without_numbers_needs_its_stiffness()
   local f = floor(nil, {J2 = {member = "I-joist"}})
   raises("J2: no stiffness", function() f:grid(at_middle()) end)
@@ -554,6 +566,50 @@ function T.test_decks()
   local boards = floor():grid(at_middle {deck = {boards = {thickness = 0.75, E = 1.2e6}}})
   close(boards.deck.across, 1.2e6 * 0.75 ^ 3, 1e-12)
   lu.assertEquals(boards.deck.along, 0)
+end
+
+-- A repair brings back what the joist beside had before the cut: 19,348 lb-in of 29,570
+-- where the new member is as stiff as the old joist; a header is told, not guessed. The
+-- order of the ranking is the same without it.
+function T.test_what_a_repair_takes_off_the_joists_beside()
+  local glue = {}
+  for name, value in pairs(WOOD) do glue[name] = value end
+  glue.G = 0.5
+  local f = ns.floor {name = "G1", size = "2x10", spacing = 16, span = 162, bearing = 3.5,
+    dead = 12, live = 40, material = glue, joists = {{mark = "J1"}, {mark = "J2"},
+    {mark = "J3"}, {mark = "J4", cuts = GAP}, {mark = "J5"}, {mark = "J6"},
+    {mark = "J7"}}}
+  local fixes = {ns.sister {size = "2x10", material = glue, from = "2-6", to = "11-0",
+    fastener = ns.fastener {kind = "bolt", diameter = "1/2 in"},
+    groups = {{at = "3-0", n = 4}, {at = "5-6", n = 4}, {at = "8-0", n = 4},
+      {at = "10-6", n = 4}}}}
+  local with = f:rank_fixes("J4", fixes, {grid = {deck = DECK}})
+  local without = f:rank_fixes("J4", fixes)
+  lu.assertEquals(#with.ranked, #without.ranked)
+  lu.assertEquals(with.ranked[1].ratio, without.ranked[1].ratio)
+  local n = with.ranked[1].relief[1]
+  lu.assertEquals(n.mark, "J3")
+  close(n.before, 29570, 0.01)
+  close(n.after, 19348, 0.04)
+  lu.assertStrContains(ns.report.fixes(with), "sharing by the grid, not in the order")
+  raises("grid.points: not taken here", function()
+    f:rank_fixes("J4", fixes, {grid = {deck = DECK, points = {}}})
+  end)
+end
+
+-- Reactions before and after stand on the plan as by independent computation (lb at one
+-- end: 1193.7/2 and 952.3/2 of J3), with the gap and lines of equal deflection.
+function T.test_plan_of_reactions()
+  local g = floor {J4 = GAP}:review {grid = {deck = "24oc OSB"}}.grid
+  local script = ns.plot.grid_plan(g, {output = "grid.svg"})
+  lu.assertStrContains(script, "'J3  597 (476)'")
+  lu.assertStrContains(script, "'J4  214 (484)'")
+  lu.assertStrContains(script, "Second opinion, not used for the verdict")
+  lu.assertStrContains(script, "78.5000 ")
+  raises("a grid of floor:grid expected", function() ns.plot.grid_plan {} end)
+  raises("the height must be at least", function()
+    ns.plot.grid_plan(g, {size = {8, 1}})
+  end)
 end
 
 ------------------------------------------------------------------- Fourier series

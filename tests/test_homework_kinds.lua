@@ -41,6 +41,27 @@ function T.test_C1_end_notch()
   close(slip(v, "the reaction not halved", "R"), 2 * 586.7, REL)
 end
 
+-- Hand calculation: NDS 3.7.1 with c = 0.8.
+function T.test_post_under_a_beam()
+  local v = homework.version {kind = "column", given = {size = "4x4", length = 90,
+    load = 2925, wood = "Douglas Fir-Larch No.2"}}
+  values(v, {s_l = 25.714, F_cE = 721.0, F_cs = 1552.5, C_P = 0.4081, ["F_c'"] = 633.6,
+    ["P'"] = 7762, ratio = 0.377})
+  lu.assertEquals(v.s.verdict, "yes")
+  close(slip(v, "no buckling", "P'"), 1552.5 * 12.25, REL)
+end
+
+-- Hand calculation: two spans 3/8, 10/8, 3/8 w L; four joists inside 80 in.
+function T.test_beam_under_joists()
+  local v = homework.version {kind = "beam_under_joists", given = {size = "2x10",
+    half = 81, spacing = 16, dead = 12, live = 40, n = 5,
+    wood = "Douglas Fir-Larch No.2"}}
+  values(v, {w = 69.333, R = 585.0, V = 1170, M = 2340, f_b = 656.4, f_v = 63.24,
+    ratio = 0.663, P = 2925})
+  close(slip(v, "joists as simple spans", "R"), 468, REL)
+  close(slip(v, "one piece of beam only", "P"), 1755, REL)
+end
+
 -- Hand calculation: two rectangles about their own centroid, mechanics of materials.
 function T.test_C2_off_centre_hole()
   for lip, expected in pairs {[1.25] = {1379, 929, 72.14, "bottom"},
@@ -79,6 +100,16 @@ function T.test_couple_of_a_severed_joist()
   lu.assertEquals(v.s.strap, "no")
   lu.assertEquals(v.s.n_o, 3)
   close(slip(v, "the full depth as arm", "T"), 12 * 1551 / 9.25, REL)
+end
+
+-- By hand: k = 48 E I/L^3 = 1787.1 lb/in, k_f = 6 E 1.5469/16^3 = 3625.5, r = 2.0287:
+-- (1 + 1.0143)/(1 + 3.0430) = 0.4982 stay.
+function T.test_share_of_a_point_load()
+  local v = homework.version {kind = "point_load_share", given = {size = "2x10",
+    row = "2x6", span = "13-6", spacing = 16, P = 225}}
+  values(v, {k = 1787.1, k_f = 3625.5, q_2 = 0.4982, R_2 = 112.1, R_1 = 56.45,
+    M_2 = 378.3, w_2 = 0.06273, M_f = 903.2})
+  close(slip(v, "one arm of the row alone", "k_f"), 3625.5 / 2, REL)
 end
 
 -- Textbook closed forms: P a b / L under a load by itself; 5 w L^4 / (384 E I).

@@ -328,6 +328,16 @@ function T.test_a_joist_cut_through()
   lu.assertStrContains(o:text(), "Ratio over 1: all draws")
 end
 
+-- A tub is read both ways by a review, and the action follows both: no lane does.
+function T.test_a_tub_is_not_drawn()
+  local tub = {from = 60, to = 90, width = 30, empty = "300 lb", water = "400 lb",
+    people = "200 lb"}
+  local j = joist {loads = {ns.tub(tub)}}
+  raises("a tub on the floor's live load", j.odds, j, {draws = 256})
+  tub.under = "add"
+  lu.assertNotNil(joist {loads = {ns.tub(tub)}}:odds {draws = 256, indices = false})
+end
+
 -- Without its grade a joist has no numbers; with one to choose from it has.
 function T.test_a_joist_without_a_grade()
   local j = ns.joist {mark = "J", size = "2x10", species = "hem-fir", span = "12-0",

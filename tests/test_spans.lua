@@ -132,6 +132,30 @@ function T.test_spans_that_pass_in_pieces()
   end
 end
 
+-- A table and a chart tell of the spans that pass again: 69.75 and 148.5 to 183.63 in of
+-- the second row above, printed to 1/4 in and to the eighth.
+function T.test_a_longest_span_is_never_shown_bare()
+  local notched = common {cuts = PIECES[2][1]}
+  local sweep = ns.sweep {joist = notched, over = {live = {39, 40}, dead = {10, 12}},
+    values = {"longest_span"}}
+  local t = ns.table {title = "Longest span", rows = {name = "live"},
+    columns = {name = "dead"}, sweep = sweep, value = "longest_span", unit = "ft-in",
+    round = {to = 0.25, way = "down"}}
+  lu.assertStrContains(t:cell(2, 2).note, "passes again from 12'-4 1/2\" to 15'-3 5/8\"")
+  for _, form in ipairs {t:text(), t:html(), t:csv()} do
+    lu.assertNotNil(form:find("passes again from 12", 1, true))
+  end
+  local script = ns.plot.curves(sweep, {value = "longest_span", x = "live",
+    at = {dead = 10}})
+  lu.assertStrContains(script, "2 of the points pass again at longer spans")
+  lu.assertStrContains(ns.plot.contour(sweep, {value = "longest_span", x = "live",
+    y = "dead"}), "4 of the points pass again at longer spans")
+  local whole = ns.sweep {joist = common {}, over = {live = {39, 40}},
+    values = {"longest_span"}}
+  lu.assertNotStrContains(ns.plot.curves(whole, {value = "longest_span", x = "live"}),
+    "pass again")
+end
+
 -- w = (22.5 + extra) 16/12, M added = w c (2 L - c)/8, by hand.
 function T.test_live_load_under_a_tub()
   local function tub(water, under)
@@ -151,6 +175,25 @@ function T.test_live_load_under_a_tub()
   lu.assertStrContains(table.concat(r.reasons, "; "), "0.925 with the larger")
   lu.assertStrContains(table.concat(r.assumptions, "; "), "1.138 with both added")
   support.raises("under", tub, "600 lb", "tube")
+end
+
+-- Where what stands in a tub and the floor's live load, both together, are above 1, a
+-- joist that would be left is the engineer's to decide: at a point of a sweep as in its
+-- review.
+function T.test_a_tub_decides_in_a_sweep_as_in_a_review()
+  local joist = common {size = "2x8", loads = {ns.tub {from = "5-5", to = "8-1",
+    width = 60, empty = "300 lb", water = "900 lb"}}}
+  local sweep = ns.sweep {joist = joist, over = {span = ns.steps("10-0", "12-6", "0-1"),
+    dead = {8, 12}, live = {30, 40}}, values = {"ratio", "action"}}
+  local by_tub = 0
+  for row in sweep:rows() do
+    local r = joist:with {span = row.span, dead = row.dead, live = row.live}:review()
+    lu.assertEquals(row.action, r.action)
+    lu.assertEquals(row.ratio, r.uncut.ratio)
+    local said = r.action == "decide" and r.reasons[#r.reasons]:find "^tub: "
+    by_tub = by_tub + (said and 1 or 0)
+  end
+  lu.assertTrue(by_tub > 3, by_tub)
 end
 
 return T

@@ -80,6 +80,24 @@ function T.test_functions_of_a_point()
     == j:with {span = 144, ["cuts.1.at"] = 36}:review().cut.ratio)
 end
 
+-- A tub on the floor's live load is read both ways, by functions of a point too: some
+-- joists at a ratio under 1 are 'decide'.
+function T.test_points_under_a_tub()
+  local j = joist {cuts = {}, loads = {ns.tub {from = 60, to = 96, width = 32,
+    empty = "300 lb", water = "500 lb", people = "350 lb"}}}
+  local s = ns.sweep {joist = j, points = {dead = {6, 8, 10, 12, 14, 16, 18, 20},
+    spacing = function(p) return 8 + p.dead / 6 end}, values = {"ratio", "action"}}
+  local seen, by_tub = {}, 0
+  for row in s:rows() do
+    local r = j:with {dead = row.dead, spacing = row.spacing}:review()
+    lu.assertEquals(row.action, r.action)
+    lu.assertTrue(row.ratio == r.uncut.ratio)
+    seen[row.action] = true
+    if row.ratio < 1 and row.action == "decide" then by_tub = by_tub + 1 end
+  end
+  lu.assertTrue(seen.leave and by_tub > 0)
+end
+
 -- Repairs: their fields and their number of fasteners go with the point.
 function T.test_points_of_a_repair()
   local severed = joist {cuts = {ns.sever {from = 72, to = 77}}}

@@ -95,6 +95,9 @@ end
 function T.test_example_as_workbook_gives_the_same_package()
   local files = files_of_example()
   local expected = from_csv(files)
+  local kept <close> = assert(io.open("examples/survey/book.xlsx", "rb"))
+  lu.assertTrue(kept:read "a" == office.of_survey("xlsx", files),
+    "examples/survey/book.xlsx")
   local floor = floor_of(office.of_survey("xlsx", files))
   lu.assertEquals(package_of(floor), package_of(expected))
   same_floor(floor_of(office.of_survey("ods", files)), expected)
@@ -254,6 +257,27 @@ function T.test_hidden_rows_and_sheets_are_said()
   lu.assertStrContains(notes(floor), "hidden rows are read: 2")
 end
 
+-- Blanks of ISO/IEC 26300 part 1, 6.1.2; remarks and drawings in a cell are none of it.
+function T.test_text_of_an_ods_cell()
+  local function cell(xml)
+    return "<table:table-cell>" .. xml .. "</table:table-cell>"
+  end
+  local head, values = "", ""
+  for i, name in ipairs(HEAD) do
+    head = head .. cell("<text:p>" .. name .. "</text:p>")
+    values = values .. cell("<text:p>" .. joist "J1"[i] .. "</text:p>")
+  end
+  head = head .. cell "<text:p>note</text:p>"
+  values = values .. cell('<office:annotation><text:p>not '
+    .. 'this</text:p></office:annotation>'
+    .. "<text:p>  one\n <text:span>two</text:span><text:s text:c=\"2\"/>three</text:p>"
+    .. '<text:p><text:a>four</text:a></text:p>')
+  local floor = floor_of(office.ods('<table:table table:name="joists"><table:table-row>'
+    .. head .. "</table:table-row><table:table-row>" .. values
+    .. "</table:table-row></table:table>"))
+  lu.assertEquals(floor.joists[1].description.note, "one two  three\nfour")
+end
+
 function T.test_macros_and_links_are_left_alone()
   local floor = floor_of(sheet({joist "J1"}, {parts = {{name = "xl/vbaProject.bin",
     text = "x"}, {name = "xl/externalLinks/externalLink1.xml", text = "<a/>"}},
@@ -291,8 +315,7 @@ function T.test_a_bomb_of_ten_megabytes_in_bounded_memory()
   local data = deflated((" "):rep(1 << 20), 10240)
   lu.assertTrue(#data > 9e6)
   for size, expected in pairs {[4294967294] = "more than 64 MB", [1000] = "larger than "
-    .. "it "
-    .. "says"} do
+    .. "it says"} do
     local bytes = packed("xl/worksheets/sheet1.xml", data, size, parts)
     collectgarbage()
     local before, peak = collectgarbage "count", 0
@@ -356,6 +379,10 @@ function T.test_what_is_no_workbook()
     text = "<a><encryption-data/></a>"}})), "protected by a password")
   lu.assertStrContains(told(zip.of {{name = "mimetype",
     text = "application/vnd.oasis.opendocument.text"}}), "it is no workbook")
+  for _, path in ipairs {"", "a\0b"} do
+    local _, list = ns.read_survey {workbook = path}
+    lu.assertStrContains(list[1].text, "cannot be read: a path expected")
+  end
   local _, found = ns.read_survey {workbook = "build/no such.ods"}
   lu.assertStrContains(found[1].text, "no such.ods: cannot be read")
   lu.assertTrue(found[1].unreadable)
@@ -392,10 +419,8 @@ function T.test_problems_have_cells_and_their_order()
   local texts = {}
   for i, p in ipairs(found) do texts[i] = p.text:match "^(.-):" end
   lu.assertEquals(texts, {"book.ods, sheet survey, cell B2", "book.ods, sheet joists, "
-    .. "cell "
-    .. "E2 (span)", "book.ods, sheet cuts, cell A2 (joist)", "book.ods, sheet cuts, "
-    .. "cell D3 "
-    .. "(diameter)"})
+    .. "cell E2 (span)", "book.ods, sheet cuts, cell A2 (joist)",
+    "book.ods, sheet cuts, cell D3 (diameter)"})
   lu.assertEquals({found[2].sheet, found[2].cell}, {"joists", "E2"})
 end
 
@@ -438,8 +463,7 @@ function T.test_without_the_libraries_a_clear_message()
   preload.zlib, package.loaded.zlib, package.loaded.lxp = nil, saved.zlib, saved.lxp
   lu.assertNil(floor)
   lu.assertEquals(found[1].text, "book.xlsx: workbooks are read with lua-zlib, which "
-    .. "this "
-    .. "machine does not have; save the sheets as CSV files instead")
+    .. "this machine does not have; save the sheets as CSV files instead")
   lu.assertTrue(read.libraries() ~= nil)
 end
 

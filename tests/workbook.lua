@@ -165,8 +165,8 @@ function workbook.convert(folder, form, ...)
   profile:write(PROFILE)
   profile:close()
   return os.execute(("timeout 120 '%s' '-env:UserInstallation=file://%s/profile' "
-    .. "--headless "
-    .. "--convert-to %s --outdir '%s/out' '%s' >'%s/log' 2>&1"):format(workbook.office(),
+    .. "--headless --convert-to %s --outdir '%s/out' '%s' >'%s/log' 2>&1")
+    :format(workbook.office(),
     base, form, base, table.concat({...}, "' '"), base))
 end
 

@@ -17,6 +17,7 @@ local survey = require "netsection.survey"
 local survey_folder = require "netsection.command.survey_folder"
 local template = require "netsection.survey.template"
 local text = require "netsection.text"
+local workbook = require "netsection.workbook"
 
 local command = {}
 
@@ -109,6 +110,11 @@ end
 ------------------------------------------------------------------------------- the others
 
 local function template_verb(given)
+  local form = given[1]:lower():match "%.(%a+)$"
+  if form == "xlsx" or form == "ods" then
+    must(NO_FILE, output.new_file(given[1], workbook.template(form)))
+    return DONE
+  end
   local files = {}
   local books = template.of()
   for _, kind in ipairs {"joists", "cuts", "obstructions", "loads", "fixes", "survey"} do

@@ -97,6 +97,9 @@ file.largest = 64 << 20
 -- or is no file (a device, a pipe, a folder) is refused before it is opened.
 -- @return text, or nil and a message
 function file.read(path, largest)
+  if path == "" or path:find("\0", 1, true) then
+    return nil, ("%s: cannot be read: a path expected"):format(path:gsub("%z", "?"))
+  end
   local kind, _, size = files.kind(path)
   if not kind then return nil, ("%s: cannot be read: %s"):format(path, _) end
   if kind ~= "file" then

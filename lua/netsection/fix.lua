@@ -9,6 +9,7 @@
 --   assess(case, f) -> assessment       or nil and why it does not serve
 local part = require "netsection.fix.part"
 local parts = require "netsection.parts"
+local ply = require "netsection.ply"
 local problems = require "netsection.problems"
 local review = require "netsection.review"
 local site = require "netsection.fix.site"
@@ -143,7 +144,8 @@ local function switches(f)
     list[#list + 1] = "repair: lift: " .. LIFT[f.lift]
   end
   if f.share and (f.share ~= "stiffness" or f.runs_on) then
-    list[#list + 1] = "repair: share: " .. (f.share == "new"
+    list[#list + 1] = "repair: share: " .. (f.written_off
+      and "the cut counts as cut through" or f.share == "new"
       and "the old joist written off" or "by " .. f.share)
   end
   if f.between == true then
@@ -195,12 +197,18 @@ function fix.assess(joist, r, options, rules, standard)
   a.kind, a.switches = f.kind, switches(f)
   a.title = a.title or spoken(f.kind)
   a.sequence = site.with_damage(a.sequence or {}, c.model.cuts)
+  if ply.cut(c.model) then
+    a.notes = a.notes or {}
+    a.notes[#a.notes + 1] = "the repair is worked out as if every ply were cut where one "
+      .. "is: cautious"
+  end
   return settle(a)
 end
 
--- Whether the core works a kind with its joist, loads varying from lane to lane.
-function fix.works_on_lanes(kind)
-  return modules[kind].lanes ~= nil
+-- Whether the core works a repair with its joist, loads varying from lane to lane; where
+-- cuts are written off the repaired joist is another than the one as it is.
+function fix.works_on_lanes(repair)
+  return modules[repair.kind].lanes ~= nil and not repair.written_off
 end
 
 -- The core's model of a repaired joist, for such a kind: nothing in it but the joist's

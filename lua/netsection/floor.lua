@@ -232,4 +232,15 @@ function methods:review(options)
   return setmetatable(out, review_meta)
 end
 
+-- The way of the load into the ground (see load_path.lua), loaded when it is asked for:
+-- it works on reviews of a floor.
+function methods:load_path(options)
+  return require "netsection.load_path".of(self, options)
+end
+
+-- Temporary shores on both sides of the work on one joist (see shore_lines.lua).
+function methods:shores(options)
+  return require "netsection.shore_lines".of(self, options)
+end
+
 return floor

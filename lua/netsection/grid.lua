@@ -311,10 +311,10 @@ local function answered(floor, list, o, k)
     self.loads[i] = loads_of(line, o)
     self.load = self.load + mesh.total(self.loads[i])
     local why = over_gap(line, self.loads[i], o)
-    if why then error("floor:grid: " .. why, 0) end
+    if why then return nil, why end
   end
   local g, t, why = factored(list, o, {k = k})
-  if not g then error("floor:grid: " .. why, 0) end
+  if not g then return nil, why end
   self.core, self.t, self.stations = g, t, t.x
   self.answer = solved(g, t, self.loads)
   self.deck_moments = self.answer:deck()
@@ -343,7 +343,9 @@ function grid.of(floor, reviews, t, places)
   local list, why = lines.of(floor, reviews, o.state, o.EI)
   if not list then return nil, why end
   options.rest(o, t, list)
-  local self = answered(floor, list, o, 0)
+  local self
+  self, why = answered(floor, list, o, 0)
+  if not self then return nil, why end
   if open_rows(o) then
     self.rigid = answered(floor, list, o, math.huge)
     self.rigid.bound = "block ends that do not turn: an upper bound"
@@ -396,7 +398,8 @@ function grid.second(floor, reviews, t)
   end
   if cut then
     whole.state = "uncut"
-    found.sound = assert(grid.of(floor, reviews, whole))
+    found.sound, why = grid.of(floor, reviews, whole)
+    if not found.sound then return {refused = why} end
     shed.add(reviews, found, found.sound)
   end
   found.use = {}

@@ -7,6 +7,7 @@ local codes = require "netsection.codes"
 local lanes = require "netsection.lanes"
 local model = require "netsection.model"
 local parts = require "netsection.parts"
+local ply = require "netsection.ply"
 local review = require "netsection.review"
 local units = require "netsection.units"
 
@@ -81,7 +82,7 @@ local function task_of(joist, t, kind)
   task.n = #changes.cuts
   local m, found = model.of(joist.altered(joist, changes))
   if #found > 0 then error(found:text(), 4) end
-  task.lacking = review.lacking(m)
+  task.lacking = review.lacking(m) or ply.unsearched(m)
   task.within = t.within or CLOSE
   task.m, task.places = m, math.max(#list, 1)
   task.d = m.d

@@ -57,8 +57,8 @@ end
 
 -- A constructor of descriptions: checks the names of fields, keeps the rest, and gives
 -- the methods of its kind.
--- @param kind word; @param fields names; @param methods {review = function(self,
--- options)}
+-- @param kind word; @param fields names
+-- @param methods {review = function(self, options)}
 function member.kind(kind, fields, methods)
   local meta = {__index = methods, __name = "netsection." .. kind,
     __tostring = function(self)

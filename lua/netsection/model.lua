@@ -120,6 +120,39 @@ end
 
 ------------------------------------------------------------------------ section and wood
 
+local PLIES = {n = true, fastener = true, spacing = true, rows = true}
+
+-- A number, of plies that are not said to be fastened, or {n =, fastener =, spacing =,
+-- rows =}: rows of fasteners across the depth at a spacing along the joist.
+local function read_plies(t, m, found)
+  local p = t.plies
+  if type(p) ~= "table" then
+    m.plies = count(found, nil, "plies", p or 1, 1, 8)
+    return
+  end
+  for name in pairs(p) do
+    if not PLIES[name] then
+      found:add(nil, "plies." .. tostring(name), "unknown (takes n, fastener, spacing, "
+        .. "rows)")
+    end
+  end
+  m.plies = count(found, nil, "plies.n", p.n, 1, 8)
+  local f = {rows = count(found, nil, "plies.rows", p.rows or 2, 1, 8)}
+  if type(p.fastener) ~= "table" or not p.fastener.D then
+    found:add(nil, "plies.fastener", "a fastener such as ns.fastener{...} expected")
+  end
+  f.fastener = p.fastener
+  if p.spacing == nil then
+    found:add(nil, "plies.spacing", "missing: along the joist, such as \"16 in\"")
+  else
+    f.spacing = length(found, nil, "plies.spacing", p.spacing, {low = 0.5, high = 96,
+      unit = "in"})
+  end
+  if m.plies == 1 then found:add(nil, "plies.n", "2 or more expected: one is not "
+    .. "fastened to itself") end
+  m.fastened = f
+end
+
 local function read_section(t, m, found)
   local size
   if t.size ~= nil then
@@ -139,7 +172,7 @@ local function read_section(t, m, found)
       end
     end
   end
-  m.plies = count(found, nil, "plies", t.plies or 1, 1, 8)
+  read_plies(t, m, found)
   return size
 end
 
@@ -463,9 +496,23 @@ function read_cut.end_notch(t, c, part, found, m)
   end
 end
 
+-- A saw kerf is a cut through of no length: at =, or from = to. The core needs a gap
+-- between two pieces; so little of one changes no number that is shown.
+local KERF = 1e-3
+
 function read_cut.sever(t, c, part, found)
-  required(found, part, t, {"from", "to"})
-  lengths(found, part, t, c, {"from", "to"})
+  if t.at == nil then
+    required(found, part, t, {"from", "to"})
+    lengths(found, part, t, c, {"from", "to"})
+  elseif t.from ~= nil or t.to ~= nil then
+    found:add(part, "at", "a kerf's place, or from and to of a gap, not both")
+  else
+    lengths(found, part, t, c, {"at"})
+    c.from, c.to, c.at = c.at, c.at, nil
+  end
+  if c.from and c.from == c.to then
+    c.kerf, c.from, c.to = true, c.from - KERF / 2, c.to + KERF / 2
+  end
 end
 
 -- Rot and insects reach further than the eye: 12 in each way.
@@ -500,6 +547,16 @@ function read_cut.lost_bearing(t, c, part, found, m)
     found:add(part, "to", "nothing is left of the end span: describe the joist as out")
   end
   c.to = c.to and c.to + c.extend
+end
+
+-- Which ply the cut is in; nil: all of them.
+local function read_ply(t, c, part, found, m)
+  if t.ply == nil then return end
+  if (m.plies or 1) < 2 then
+    found:add(part, "ply", "the joist has one ply: give plies = 2, or leave it out")
+    return
+  end
+  c.ply = count(found, part, "ply", t.ply, 1, m.plies)
 end
 
 -- A bottom loss up to this deep over a bearing can be cleaned off and packed (our
@@ -557,6 +614,7 @@ local function read_cuts(t, m, found)
       local c = {kind = kind, name = kind:gsub("_", " ") .. " " .. i,
         from_right = cut.from_right == true}
       read_cut[kind](cut, c, part, found, m)
+      read_ply(cut, c, part, found, m)
       m.cuts[i] = c
     end
   end

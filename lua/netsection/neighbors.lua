@@ -22,9 +22,10 @@ function neighbors.out(r)
   if t.out then return "said to be out" end
   for i, c in ipairs(r.joist.model.cuts) do
     if c.lost then return ("no sound seat at the %s bearing"):format(c.lost) end
-    if c.kind == "sever" then return "cut through" end
+    local parted = not (c.ply and r.plies) -- else the other plies carry
+    if c.kind == "sever" and parted then return "cut through" end
     local found = r.cuts and r.cuts[i]
-    if found and found.gate == 6 then
+    if found and found.gate == 6 and parted then
       return ("nothing left at %s"):format(found.name)
     end
   end
@@ -115,6 +116,27 @@ local function plf(w, case)
   return {kind = "line", load = ("%.17g plf"):format(w), case = case}
 end
 
+--- What comes to each joist from those that are out: {[index] = {width =, dead =, live =,
+-- loads =, because = marks, ...}}. @param out {[index] = reason}
+neighbors.share = share_out
+
+-- The loads that come to a joist from those that are out.
+local function taken(t)
+  local loads = {}
+  for _, case in ipairs {"dead", "live"} do
+    if t[case] > 0 then loads[#loads + 1] = plf(t[case], case) end
+  end
+  return table.move(t.loads, 1, #t.loads, #loads + 1, loads)
+end
+
+--- A joist with what it takes over of those that are out; or nil and problems.
+function neighbors.loaded(joist, t)
+  local d, more = joist.description, taken(t)
+  local loads = {table.unpack(d.loads or {})}
+  table.move(more, 1, #more, #loads + 1, loads)
+  return joist:changed {loads = loads, repetitive = d.repetitive or 1}
+end
+
 -- What a state hands on of an assessment.
 local NUMBERS = {"checks", "ratio", "governing", "governing_check", "status", "Cr",
   "moment", "moment_at", "shear", "shear_at", "reactions", "reaction_range",
@@ -122,19 +144,10 @@ local NUMBERS = {"checks", "ratio", "governing", "governing_check", "status", "C
 
 -- The state of one joist with what it takes over.
 local function state(r, t, options)
-  local d = r.joist.description
-  local loads = {}
-  for _, load in ipairs(d.loads or {}) do loads[#loads + 1] = load end
-  for _, case in ipairs {"dead", "live"} do
-    if t[case] > 0 then loads[#loads + 1] = plf(t[case], case) end
-  end
-  table.move(t.loads, 1, #t.loads, #loads + 1, loads)
-  local own = d.loads and #d.loads or 0
   local u = {because = t.because, width = r.joist.model.spacing + t.width,
     deck = t.span, edge = t.edge or nil, checks = {}, cautions = cautions_of(t),
-    share = t.share, taken = table.move(loads, own + 1, #loads, 1, {})}
-  local loaded, problems = r.joist:changed {loads = loads,
-    repetitive = d.repetitive or 1}
+    share = t.share, taken = taken(t)}
+  local loaded, problems = neighbors.loaded(r.joist, t)
   local with = loaded and review.of(loaded, options)
   if not with or not with.computed then
     u.refused = with and with.reasons[1] or problems[1].text

@@ -9,13 +9,16 @@ local drawings = require "netsection.package.drawings"
 local file_set = require "netsection.file_set"
 local letter = require "netsection.package.letter"
 local list = require "netsection.package.parts"
+local load_path = require "netsection.load_path.report"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
+local shore_lines = require "netsection.shore_lines"
 local workbook = require "netsection.workbook"
 
 local package = {}
 
-local OPTIONS = {"paper", "render", "steps", "concealed", "visit", "workbook"}
+local OPTIONS = {"paper", "render", "steps", "concealed", "visit", "workbook",
+  "load_path", "shores"}
 
 --- Every number of a joist's or a floor's review: ordered tables, the ones behind the
 -- JSON. Names in it are listed in netsection.numbers.
@@ -33,6 +36,18 @@ local function read_options(options, what, level)
   end
   if options.concealed ~= nil and type(options.concealed) ~= "table" then
     error(what .. ": concealed: a list of texts expected", level + 1)
+  end
+  if options.load_path ~= nil and not load_path.is(options.load_path) then
+    error(what .. ": load_path: what floor:load_path gave expected", level + 1)
+  end
+  local shored = options.shores
+  if shored ~= nil and type(shored) ~= "table" then
+    error(what .. ": shores: a list of what floor:shores gave expected", level + 1)
+  end
+  for _, s in ipairs(shored or {}) do
+    if not shore_lines.is(s) then
+      error(what .. ": shores: what floor:shores gave expected", level + 1)
+    end
   end
   return options
 end
@@ -56,6 +71,17 @@ local function add_document(files, name, d, paper)
   add(files, name .. ".md", document.markdown(d, {paper = paper}))
 end
 
+-- The load path as a page and its numbers. @return what went wrong with its picture
+local function add_load_path(files, path, options, paper)
+  local page, problem = path:html {steps = options.steps, paper = paper,
+    render = options.render}
+  add(files, "load-path.html", page)
+  add(files, "load-path.md", path:markdown {steps = options.steps})
+  add(files, "load-path.json", path:json())
+  add(files, "load-path.gp", path:plot {output = "load-path.svg"})
+  return problem
+end
+
 local function files_of(subject, options)
   local tree = numbers.of(subject)
   local paper = options.paper or "letter"
@@ -70,8 +96,11 @@ local function files_of(subject, options)
   add(files, "numbers.csv", numbers.csv(tree))
   add_document(files, "letter", letter.document(subject, options), paper)
   add_document(files, "parts", list.document(subject), paper)
-  add_document(files, "crew", crew.document(subject), paper)
+  add_document(files, "crew", crew.document(subject, options.shores), paper)
   for _, d in ipairs(draws) do add(files, d[1] .. ".gp", d[2](d[1] .. ".svg")) end
+  if options.load_path then
+    problem = add_load_path(files, options.load_path, options, paper) or problem
+  end
   if options.workbook then
     add(files, "calculation." .. options.workbook,
       workbook.bytes(subject, options.workbook, {paper = paper}))
@@ -84,7 +113,8 @@ end
 -- @param options {paper = "letter" (default) | "a4", render = true: pictures by gnuplot
 --   inside the sheet, workbook = "xlsx" | "ods": the calculation as one that recomputes
 --   beside it, steps =, concealed = list of what was not seen, visit = {date =,
---   present =, address =, ...}}
+--   present =, address =, ...}, load_path = of floor:load_path,
+--   shores = {of floor:shores, ...}}
 -- @return list of {name =, text =}, and what went wrong with the pictures, if anything
 function package.files(subject, options)
   options = read_options(options, "package.files", 2)

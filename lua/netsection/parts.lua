@@ -17,13 +17,14 @@ end
 
 -- Fields that each part takes; 'note' is free text carried to reports.
 local FIELDS = {
-  hole = list({"at", "diameter", "angle", "from_right", "note"}, OPENING),
-  slot = list(ALONG, OPENING, {"height", "note"}),
+  hole = list({"at", "diameter", "angle", "from_right", "ply", "note"}, OPENING),
+  slot = list(ALONG, OPENING, {"height", "ply", "note"}),
   notch = list(ALONG, {"face", "depth", "overcut", "taper", "corner_radius",
-    "split_length", "accept_outside_standard", "note"}),
+    "split_length", "accept_outside_standard", "ply", "note"}),
   end_notch = {"support", "face", "depth", "length", "overcut", "taper",
-    "corner_radius", "split_length", "accept_outside_standard", "seat", "note"},
-  sever = list(ALONG, {"note"}),
+    "corner_radius", "split_length", "accept_outside_standard", "seat", "ply",
+    "note"},
+  sever = list(ALONG, {"at", "ply", "note"}),
   lost_bearing = {"support", "to", "cause", "extend", "note"},
   loss = list(ALONG, {"top", "bottom", "sides", "cause", "allowance",
     "seat", "packed", "seat_tolerance", "note"}),

@@ -13,6 +13,8 @@
 --   plot.detail(subject, options)     a repair to be built, to scale on one sheet
 --   plot.floor_plan(subject, options)  a floor in plan, to scale
 --   plot.tornado(answer, options)     what each uncertain input does to a ratio
+--   plot.load_path(path, options)   lb at each point from the joists into the ground
+--   plot.grid_plan(grid, options)  a floor as a grid: reactions and deflection
 --   plot.floor_summary(subject, options)  ratios of a floor's joists, what comes next
 --
 -- Moment and shear of a repaired joist show it as it is and, below, the members of the
@@ -35,6 +37,8 @@ local detail = require "netsection.plot.detail"
 local details = require "netsection.detail"
 local elevation = require "netsection.plot.elevation"
 local forces = require "netsection.plot.forces"
+local grid_plan = require "netsection.plot.grid_plan"
+local load_path = require "netsection.plot.load_path"
 local plan = require "netsection.plot.plan"
 local repair = require "netsection.plot.repair"
 local maps = require "netsection.cut_map"
@@ -276,6 +280,32 @@ function plot.tornado(answer, options)
   local text
   text, problem = tornado.script(answer, page)
   return text, problem
+end
+
+--- The way of a floor's load into the ground, lb at each point.
+-- @param path what floor:load_path gave; options: output, title
+function plot.load_path(path, options)
+  if not (type(path) == "table" and has(path, "plot") and path.lines) then
+    error(("plot.load_path: a load path expected, got a %s"):format(type(path)), 2)
+  end
+  local text, problem = load_path.script(path, options)
+  if not text then error(problem, 2) end
+  return text
+end
+
+--- A floor as a grid in plan: reactions as found and with all joists sound, and lines of
+-- equal deflection. @param g what floor:grid gave, or `grid` of a floor's review
+-- @param options as for plot.moment
+function plot.grid_plan(g, options)
+  local page, problem = sheet.read(options, LONG)
+  if not page then error(problem, 2) end
+  if type(g) ~= "table" or type(g.lines) ~= "table" or not g.answer then
+    error(("plot.grid_plan: a grid of floor:grid expected, got %s"):format(type(g)), 2)
+  end
+  local text
+  text, problem = grid_plan.script(g, page)
+  if not text then error(problem, 2) end
+  return text
 end
 
 local function chart(name, make)

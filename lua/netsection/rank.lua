@@ -6,6 +6,7 @@
 local clash = require "netsection.clash"
 local obstruction = require "netsection.obstruction"
 local parts = require "netsection.parts"
+local relief = require "netsection.grid.relief"
 local review = require "netsection.review"
 local units = require "netsection.units"
 
@@ -301,9 +302,23 @@ local function check_list(fixes)
   end
 end
 
+-- The floor as a grid before any repair; raises at the caller of rank_fixes.
+local function shared_before(floor, t, packs)
+  if type(t) ~= "table" then
+    error("rank_fixes: grid: a table of options expected, got " .. type(t), 3)
+  end
+  local ok, g = pcall(relief.before, floor, t, packs)
+  if not ok then
+    error("rank_fixes: " .. (tostring(g):gsub("^[^:]+%.lua:%d+: ", "")), 3)
+  end
+  return g
+end
+
 -- Ranks fixes of one joist by what they disturb.
 -- @param mark the joist's; @param fixes list of fixes
--- @param options {rules =, standard =}, else the floor's own
+-- @param options {rules =, standard =}, else the floor's own; grid = those of floor:grid:
+--   each entry gets relief = {{mark =, before =, after =}}, largest moments of the
+--   joists beside, lb-in, or {refused =}; the order stays
 -- @return {mark =, ranked, failing, refused}, lists of {fix, index, title, kind, review,
 --   ratio, governing, moved = {{what, class, trade, piece, at, by, direction, access}},
 --   class, count, pieces, fasteners, added_post, unplaced = {names of pieces without a
@@ -311,12 +326,13 @@ end
 --   reason. Raises on an unknown mark,
 --   on what is no list of fixes, and on a fix with wrong fields.
 function rank.fixes(floor, mark, fixes, options)
-  parts.only("rank_fixes", options or {}, {"rules", "standard"}, 2)
+  parts.only("rank_fixes", options or {}, {"rules", "standard", "grid"}, 2)
   local joist = known_joist(floor, mark)
   check_list(fixes)
   local packs = {rules = options and options.rules or floor.rules,
     standard = options and options.standard or floor.standard}
   local lines = obstruction.lines(floor.joists)
+  local shared = options and options.grid and shared_before(floor, options.grid, packs)
   local out, all = {mark = mark, ranked = {}, failing = {}, refused = {}}, {}
   for i, fix in ipairs(fixes) do
     local entry, fixed = entry_of(joist, fix, i, packs)
@@ -324,6 +340,9 @@ function rank.fixes(floor, mark, fixes, options)
     entry.reason = entry.refused or entry.failing
     local list = entry.refused and out.refused or entry.failing and out.failing
       or out.ranked
+    if shared and not entry.refused and not entry.failing then
+      entry.relief = relief.of(floor, mark, fix, options.grid, packs, shared)
+    end
     entry.refused, entry.failing = nil, nil
     list[#list + 1], all[i] = entry, entry
   end
@@ -369,6 +388,7 @@ local function row(out, entry)
     items[#items + 1] = "not compared with the obstructions: "
       .. table.concat(entry.unplaced, ", ")
   end
+  if entry.relief then items[#items + 1] = relief.said(entry.relief) end
   for _, item in ipairs(items) do wrap(out, hang .. "- ", item, hang .. "  ") end
 end
 

@@ -80,17 +80,27 @@ local function what_of(k)
   return k.binding and what or what .. " *"
 end
 
+local WIDE = 26
+
+local function widest(list)
+  local most = WIDE
+  for _, row in ipairs(list) do most = math.max(most, #what_of(row.cut or row.uncut)) end
+  return most
+end
+
 local function table_of(r)
-  local out = {("  %s %s %s %s %s %s  %s"):format(pad("check", 26), pad("at", 10),
+  local list = rows_of(r)
+  local wide = widest(list)
+  local out = {("  %s %s %s %s %s %s  %s"):format(pad("check", wide), pad("at", 10),
     pad("demand,", 12, true), pad("capacity,", 12, true), pad("ratio,", 6, true),
-    pad("ratio,", 6, true), "clause"), ("  %s %s %s %s %s"):format(pad("", 37),
+    pad("ratio,", 6, true), "clause"), ("  %s %s %s %s %s"):format(pad("", wide + 11),
     pad("as cut", 12, true), pad("as cut", 12, true), pad("uncut", 6, true),
     pad("cut", 6, true))}
   local noted = false
-  for _, row in ipairs(rows_of(r)) do
+  for _, row in ipairs(list) do
     local k = row.cut or row.uncut
     noted = noted or not k.binding
-    out[#out + 1] = ("  %s %s %s %s %s %s  %s"):format(pad(what_of(k), 26),
+    out[#out + 1] = ("  %s %s %s %s %s %s  %s"):format(pad(what_of(k), wide),
       pad(k.mode == "stability" and "-" or place(k.at), 10),
       pad(quantity(k.demand, k.unit), 12, true),
       pad(k.mode == "uplift" and "-" or quantity(k.capacity, k.unit), 12, true),

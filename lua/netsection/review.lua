@@ -6,6 +6,7 @@ local core = require "netsection.core"
 local layout = require "netsection.layout"
 local model = require "netsection.model"
 local packs = require "netsection.packs"
+local ply = require "netsection.ply"
 local profile = require "netsection.profile"
 local relief = require "netsection.relief"
 local steps = require "netsection.steps"
@@ -111,7 +112,8 @@ local LABEL = {
       return ("%s end lost to %s (%s)%s"):format(c.lost, inches(c.seen), c.cause,
         c.extend > 0 and (", counted lost to %s"):format(inches(c.to)) or "")
     end
-    return "cut through, " .. inches(c.to - c.from) .. " gap"
+    return c.kerf and "cut through by a saw kerf"
+      or "cut through, " .. inches(c.to - c.from) .. " gap"
   end,
   loss = function(c)
     local lost = {}
@@ -130,7 +132,7 @@ local LABEL = {
 
 -- Plain words for a cut, without its place.
 function review.label(c)
-  return LABEL[c.kind](c)
+  return LABEL[c.kind](c) .. (c.ply and (", ply %d"):format(c.ply) or "")
 end
 
 ---------------------------------------------------------------------------------- rules
@@ -351,6 +353,7 @@ local function lost_reason(r, m, cut, name)
 end
 
 local function severed_reason(r, c, name)
+  if r.plies then return end -- said with the plies that carry
   add(r.reasons, "%s: the whole joist would have to carry M %s ft-lb and V %s to %s lb "
     .. "over the gap", name, units.fixed(math.max(c.M_most, -c.M_least) / 12, 0),
     units.fixed(c.V_least, 0), units.fixed(c.V_most, 0))
@@ -390,6 +393,7 @@ local function cut_reasons(r, s, m, standard, rules)
     end
     if c.gate > 0 and not lost then
       local reason = r.joist.description.cuts[i].accept_outside_standard
+      if m.cuts[i].ply then name = ("%s, ply %d"):format(name, m.cuts[i].ply) end
       if c.accepted == 1 then
         add(r.reasons, "%s: %s; accepted outside the standard: %s", name, gate, reason)
       elseif reason then
@@ -447,7 +451,7 @@ local function out_of(s, m)
 end
 
 local function reasons(r, s, m, standard, rules)
-  seat_reasons(r, s, m)
+  seat_reasons(r, r.plies and r.plies.s or s, m)
   if r.uncut.status == "overstressed" then
     add(r.reasons, "undersized before any cut: %s", worst_text(r.uncut))
   end
@@ -455,6 +459,9 @@ local function reasons(r, s, m, standard, rules)
     add(r.reasons, "%s: %s (%s)", breach.name, breach.text, breach.clause)
   end
   cut_reasons(r, s, m, standard, rules)
+  for _, said in ipairs(r.plies and r.plies.reasons or {}) do
+    add(r.reasons, "%s", said)
+  end
   written_off(r)
   if #m.cuts > 0 and r.cut.ratio then
     add(r.reasons, "%s: %s", r.cut.ratio > FULL and "overstressed as cut"
@@ -703,6 +710,7 @@ local function general_cautions(r, s, m)
     add(r.cautions, "bearing not checked: Fc_perp not given")
   end
   if s.missing == 1 then add(r.cautions, "chords not checked: Ft or Fc not given") end
+  if m.plies > 1 and not m.fastened then add(r.cautions, "%s", ply.said(m)) end
   if r.open then add(r.cautions, cautions.open) end
   if r.water then add(r.cautions, cautions.water) end
   add(r.cautions, cautions.always[1])
@@ -846,10 +854,11 @@ local function lost_alone(s, m)
 end
 
 -- @param joist a joist; @param options {rules =, standard =}
--- The joist with all of the water and people added to the floor's live load.
-local function with_tubs_added(joist)
+--- The model of a joist with all of the water and people of its tubs added to the
+-- floor's live load; nil where that is what the description says.
+function review.with_tubs_added(given)
   local changed, loads = false, {}
-  for i, part in ipairs(joist.description.loads) do
+  for i, part in ipairs(given.loads or {}) do
     loads[i] = part
     if part.kind == "tub" and part.under ~= "add" then
       local added = {under = "add"}
@@ -861,7 +870,7 @@ local function with_tubs_added(joist)
   end
   if not changed then return nil end
   local description = {}
-  for name, value in pairs(joist.description) do description[name] = value end
+  for name, value in pairs(given) do description[name] = value end
   description.loads = loads
   local m, found = model.of(description)
   return #found == 0 and m or nil
@@ -875,7 +884,7 @@ local function tub_said(r, joist, m, rules, standard)
       units.fixed(tub.q, 1), tub.under == "add" and "added to the floor's live load"
       or "live load under it the larger of that and the floor's")
   end
-  local other = #m.tubs > 0 and with_tubs_added(joist)
+  local other = #m.tubs > 0 and review.with_tubs_added(joist.description)
   if not other then return end
   local raw, s = together.review(other, rules, standard)
   if not raw then return end
@@ -894,8 +903,22 @@ local function tub_said(r, joist, m, rules, standard)
   end
 end
 
+-- A joist with a cut in one ply, put together of runs of its plies; nil for others.
+local function plies_state(joist, m, s, rules, standard)
+  if not ply.cut(m) then return nil end
+  return ply.state {joist = joist, model = m, s = s, standard = standard.core,
+    combinations = #standard.data.combinations, actions = ACTIONS, full = FULL,
+    text = ratio_text, joint = review.joint,
+    core = function(model_) return together.review(model_, rules, standard) end,
+    assessment = function(raw, model_, state, out)
+      return assessment(raw, model_, standard, state, out)
+    end}
+end
+
 -- Dead load that lowers what governs elsewhere is told with what is so without it.
 local function relief_said(r, m, rules, standard)
+  r.relief = {}
+  if r.plies then return end -- the core's ratio is that of all plies cut
   local state = #m.cuts > 0 and "cut" or "uncut"
   local own = r[state].ratio
   r.relief = relief.of(m, own, function(other)
@@ -915,12 +938,17 @@ function review.of(joist, options)
   local lacking = review.lacking(m)
   if lacking then return referred(r, m, rules, lacking) end
   local raw, s = together.review(m, rules, standard)
-  local severed = false
-  for _, c in ipairs(s.cuts) do severed = severed or c.gate == 6 end
-  r.out = out_of(s, m)
   r.computed, r.packs = true, {rules = rules.core, standard = standard.core}
   r.uncut = assessment(raw, m, standard, s.uncut, false)
-  r.cut = assessment(raw, m, standard, s.cut, severed or s.no_seat == 1)
+  r.plies = plies_state(joist, m, s, rules, standard)
+  if r.plies then s.seat, s.no_seat = r.plies.s.seat, r.plies.s.no_seat end
+  local severed = false
+  for _, c in ipairs(r.plies and r.plies.s.cuts or s.cuts) do
+    severed = severed or c.gate == 6
+  end
+  r.out = out_of(r.plies and r.plies.s or s, r.plies and r.plies.model or m)
+  r.cut = r.plies and r.plies.cut
+    or assessment(raw, m, standard, s.cut, severed or s.no_seat == 1)
   if severed and lost_alone(s, m) then r.cut.stopped = "no sound seat" end
   if not severed and s.no_seat == 1 then
     r.cut.governing, r.cut.stopped = "bearing", "no sound seat"
@@ -936,10 +964,10 @@ function review.of(joist, options)
       and "not permitted" or nil
     info.rules = info.covered == 0 and "not covered" or info.within == 1 and "within"
       or "outside"
-    info.note = joist.description.cuts[i].note
+    info.note, info.ply = joist.description.cuts[i].note, m.cuts[i].ply
     if m.cuts[i].lost then info.carry = lost_reaction(r, m, m.cuts[i]).most end
   end
-  r.action = ACTIONS[s.action + 1]
+  r.action = r.plies and r.plies.action or ACTIONS[s.action + 1]
   reasons(r, s, m, standard, rules)
   cut_cautions(r, s, m)
   general_cautions(r, s, m)
@@ -950,6 +978,10 @@ function review.of(joist, options)
   for _, said in ipairs(joist.survey and joist.survey.assumed or {}) do
     add(r.assumptions, "Survey: %s.", said)
   end
+  for _, said in ipairs(r.plies and r.plies.notes or {}) do
+    add(r.assumptions, "%s.", said)
+  end
+  if m.fastened then add(r.assumptions, "%s.", ply.said(m)) end
   tub_said(r, joist, m, rules, standard)
   relief_said(r, m, rules, standard)
   r.switches = {table.unpack(once(m, "switches", switches))}
@@ -990,7 +1022,8 @@ function methods:find(state, mode, cut)
 end
 
 local function curve(r, cut)
-  return core.curve(r.joist.model, r.packs.rules, r.packs.standard, cut and "cut"
+  local m = cut and r.plies and r.plies.model or r.joist.model
+  return core.curve(m, r.packs.rules, r.packs.standard, cut and "cut"
     or "uncut", 48)
 end
 

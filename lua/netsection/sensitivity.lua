@@ -8,6 +8,7 @@ local fix = require "netsection.fix"
 local lanes = require "netsection.lanes"
 local lumber = require "netsection.lumber"
 local parts = require "netsection.parts"
+local ply = require "netsection.ply"
 local review = require "netsection.review"
 local text = require "netsection.text"
 
@@ -218,9 +219,10 @@ end
 -- The model that is worked, and the state that is asked about; nil and a reason.
 local function subject(joist, packs)
   local m = joist.model
+  if ply.cut(m) then return nil, ply.unsearched(m) end
   if not joist.repair then return m, #m.cuts > 0 and "cut" or "uncut" end
-  if not fix.works_on_lanes(joist.repair.kind) then
-    return nil, "asked of a joist, of a sister or of side plates only"
+  if not fix.works_on_lanes(joist.repair) then
+    return nil, "asked of a joist, of a sister or of side plates only, no cut written off"
   end
   local fixed, why = fix.on_lanes(joist, packs)
   if not fixed then return nil, why end

@@ -5,9 +5,8 @@
 -- R = w c^2 / (2 x_s), c from the bearing to the middle of the gap. A joist that holds
 -- runs on over its bearings and the shores. Statics; the live load during the work is
 -- the user's.
-local core = require "netsection.core"
-local part = require "netsection.fix.part"
 local model = require "netsection.model"
+local pieces = require "netsection.pieces"
 local text = require "netsection.text"
 local units = require "netsection.units"
 
@@ -15,102 +14,10 @@ local shores = {}
 
 -- A shore is assumed so far beyond the cut, in (ours; give shores = {at = ...}).
 local CLEAR = 12
--- Two supports nearer than this are not told apart by hand or eye, in.
-local APART = 1
-
--- All load that is dead, and with_live what is put on the floor during the work, on
--- a..b, as loads of a beam that begins at `start`; lb and lb per in. What stands at b
--- itself belongs to the next piece, where there is one.
-local function loads_of(m, a, b, start, live)
-  local out, last = {}, b >= model.total(m) - 1e-9
-  local function line(from, to, w1, w2, case)
-    if to > from and w1 + w2 > 0 then
-      out[#out + 1] = {from = from - start, to = to - start, w1 = w1 / 12, w2 = w2 / 12,
-        case = case}
-    end
-  end
-  line(a, b, m.dead * m.spacing / 12, m.dead * m.spacing / 12, "dead")
-  if live then line(a, b, live * m.spacing / 12, live * m.spacing / 12, "dead") end
-  for _, l in ipairs(m.lines) do
-    if l.case == "dead" then
-      local w1, w2 = part.plf(l, m)
-      local from, to = l.whole and a or l.from, l.whole and b or l.to
-      local g = to > from and (w2 - w1) / (to - from) or 0
-      local lo, hi = math.max(from, a), math.min(to, b)
-      line(lo, hi, w1 + g * (lo - from), w1 + g * (hi - from), "dead")
-    end
-  end
-  for _, p in ipairs(m.points) do
-    if p.case == "dead" and p.at >= a and (p.at < b or last and p.at <= b) then
-      out[#out + 1] = {at = p.at - start, P = p.P, case = "dead"}
-    end
-  end
-  return out
-end
-
--- Reactions of one piece a..b on places {x, ...} inside it.
+-- Reactions of one piece a..b on places {x, ...} inside it, with `live` psf on the floor.
 local function reactions(m, a, b, places, live)
-  local spans = {}
-  for i = 2, #places do spans[i - 1] = places[i] - places[i - 1] end
-  local beam = core.beam {spans = spans, overhang_left = places[1] - a,
-    overhang_right = b - places[#places], EI = m.E * m.b * m.d ^ 3 / 12,
-    loads = loads_of(m, a, b, places[1], live)}
-  return beam:reactions()
-end
-
--- Bearings that hold nothing: no seat is left.
-local function seatless(r)
-  local set = {}
-  for i, left in ipairs(r.seat or {}) do set[i] = left == 0 or nil end
-  for i, b in ipairs(r.joist.model.bearing) do set[i] = set[i] or b == 0 or nil end
-  for _, c in ipairs(r.joist.model.cuts) do
-    if c.lost then set[c.lost == "left" and 1 or #r.joist.model.span + 1] = true end
-  end
-  return set
-end
-
--- The supports of a piece a..b: its bearings and the shores, in order.
-local function supports_of(r, at, a, b)
-  local list, gone = {}, seatless(r)
-  for i, x in ipairs(model.supports(r.joist.model)) do
-    if x >= a and x <= b and not gone[i] then
-      list[#list + 1] = {at = x, kind = "bearing", bearing = i}
-    end
-  end
-  for _, x in ipairs(at) do
-    if x > a and x < b then list[#list + 1] = {at = x, kind = "shore"} end
-  end
-  table.sort(list, function(p, q) return p.at < q.at end)
-  return list
-end
-
--- The pieces a joist is in: itself, or stubs to the middle of each place where nothing
--- is left. Where that is an end of the joist, its load is on the wood that remains.
-local function pieces(r)
-  local m, ends = r.joist.model, {}
-  local first, last = -m.overhang_left, model.total(m) + m.overhang_right
-  for i, c in ipairs(r.cuts or {}) do
-    if c.gate == 6 then
-      local at_end = m.cuts[i].lost or m.cuts[i].kind ~= "sever"
-        and (c.x1 <= first + m.bearing[1] / 2
-        or c.x2 >= last - m.bearing[#m.bearing] / 2)
-      if not at_end then ends[#ends + 1] = (c.x1 + c.x2) / 2 end
-    end
-  end
-  table.sort(ends)
-  local list, from = {}, first
-  for _, x in ipairs(ends) do
-    list[#list + 1] = {from, x}
-    from = x
-  end
-  list[#list + 1] = {from, last}
-  return list
-end
-
-local function too_near(list)
-  for i = 2, #list do
-    if list[i].at - list[i - 1].at < APART then return true end
-  end
+  return pieces.beam(m, a, b, places, pieces.loads(m, a, b, places[1], "dead", live))
+    :reactions()
 end
 
 local function refused(why)
@@ -173,13 +80,13 @@ end
 local function of(r, line)
   local m, live = r.joist.model, line.live
   local s = {supports = {}, notes = {}, live = live, assumed = line.assumed or nil}
-  for _, piece in ipairs(pieces(r)) do
-    local list = supports_of(r, line.at, piece[1], piece[2])
+  for _, piece in ipairs(pieces.of(r)) do
+    local list = pieces.supports(r, line.at, piece[1], piece[2], "shore")
     if #list < 2 then
       return refused(("the piece from %s to %s has fewer than two supports: give "
         .. "shores = {at = {left, right}}"):format(units.feet_inches(math.max(piece[1],
         0)), units.feet_inches(piece[2])))
-    elseif too_near(list) then
+    elseif pieces.too_near(list) then
       return refused "a shore stands at a bearing: give shores = {at = {left, right}}"
     end
     local places = {}
@@ -201,6 +108,8 @@ local function of(r, line)
   live_note(m, s)
   return s
 end
+
+shores.of = of
 
 -- Places of the shores for a joist to be repaired: given, or 12 in beyond its cuts.
 local function places_for(r)

@@ -60,58 +60,81 @@ local function failing(r)
   return a, b
 end
 
-local COUNTS = {2, 3, 4, 5, 6, 8, 10, 12, 14, 16, 20}
+-- Fasteners to a group; to a row of a sister on both bearings, at these pitches, in.
+local MOST = 20
+local PITCHES, ROW = {16, 12, 8, 6}, 10
+
+-- What of a joist that is cut through more fasteners to a group may mend: the forces of
+-- its groups are statics. Of others the wood left is relieved by stiffer groups too.
+local BY_COUNT = {fasteners = true, ["connection-shear"] = true}
+
+-- From the end of the sister, and of what fails, to its groups.
+local function near_of(d)
+  return math.ceil(math.max(3, d / 3))
+end
 
 -- A sister with two groups on each side of what fails, so far beyond it left and right.
 local function lapped(t, a, b, left, right, n, d)
   local s = copy(t)
   s.from, s.to, s.bearing = a - left, b + right, false
-  local near = math.ceil(math.max(3, d / 3))
+  for _, name in ipairs {"pitch", "per_row", "end_distance", "hanger"} do
+    s[name] = nil
+  end
+  local near = near_of(d)
   s.groups = {{at = a - left + near, n = n}, {at = a - near, n = n},
     {at = b + near, n = n}, {at = b + right - near, n = n}}
   return s
 end
 
--- The fewest fasteners with which one sister passes.
-local function with_fewest(j, make, packs)
+-- The fewest fasteners to a group with which a sister passes.
+local function with_fewest(j, make, packs, severed)
   local r, ok, why
-  for _, n in ipairs(COUNTS) do
+  for n = 2, MOST do
     local t = make(n)
     r, ok, why = try(j, "sister", t, packs)
     if ok then return r, t end
-    if r.fixed.governing ~= "fasteners" then break end
+    if r.fixed.refused or severed and not BY_COUNT[r.fixed.governing] then break end
   end
   return nil, why
 end
 
--- On both bearings, rows nearer and nearer to each other.
+-- On both bearings: of all pitches and counts to a row the fewest fasteners, the widest
+-- pitch among equals.
 local function full_length(j, t, packs)
-  local why
-  for _, pitch in ipairs {16, 12, 8, 6} do
-    local function make(n)
+  local why, best, its, fewest
+  for _, pitch in ipairs(t.pitch and {t.pitch} or PITCHES) do
+    for n = t.per_row or 1, t.per_row or ROW do
       local s = copy(t)
       s.from, s.to, s.groups, s.bearing = nil, nil, nil, true
-      s.pitch, s.per_row = t.pitch or pitch, n
-      return s
+      s.pitch, s.per_row = pitch, n
+      local r, ok, reason = try(j, "sister", s, packs)
+      local count = #r.fixed.layout
+      if ok and (not fewest or count < fewest) then
+        best, its, fewest = r, s, count
+      end
+      why = why or reason
+      if ok or r.fixed.refused and n > 1 then break end
     end
-    local found, other = with_fewest(j, make, packs)
-    if found then return found, other end
-    why = other
   end
+  if best then return best, its end
   return nil, why
 end
 
--- The shortest sister of one size, in steps of half a foot, or one on both bearings. Near
--- a bearing only the other side grows.
+-- The shortest sister of one size: from 2d beyond what fails, in steps of half a foot, or
+-- one on both bearings. Near a bearing only the other side grows.
 local function shortest(j, r, t, d, packs)
   local L, a, b = model.total(j.model), failing(r)
-  local step = math.ceil(2 * d / 6) * 6
-  for lap = step, a and L or 0, 6 do
+  local step, severed = math.ceil(2 * d / 6) * 6, false
+  for _, c in ipairs(j.model.cuts) do severed = severed or c.kind == "sever" end
+  local by_slip = t.share == nil or t.share == "slip" or t.share == "new"
+  for lap = step, a and by_slip and L or 0, 6 do
     local left, right = math.min(lap, a - 1), math.min(lap, L - b - 1)
-    if math.min(left, right) < 2 * d or lap > math.max(a, L - b) then break end
+    -- both groups of a side, one 'near' apart at least
+    if math.min(left, right) < 3 * near_of(d) then break end
+    if lap > step and left < lap and right < lap then break end
     local found, other = with_fewest(j, function(n)
       return lapped(t, a, b, left, right, n, d)
-    end, packs)
+    end, packs, severed)
     if found then return found, other end
   end
   return full_length(j, t, packs)

@@ -5,6 +5,7 @@
 -- sixteen parts again and again.
 local codes = require "netsection.codes"
 local lanes = require "netsection.lanes"
+local ply = require "netsection.ply"
 local review = require "netsection.review"
 local units = require "netsection.units"
 
@@ -112,7 +113,7 @@ local function single_span(m)
   if #m.span > 1 or m.overhang_left > 0 or m.overhang_right > 0 then
     return nil, "a single span without overhangs is needed to ask for the longest"
   end
-  local lacking = review.lacking(m)
+  local lacking = review.lacking(m) or ply.unsearched(m)
   if lacking then return nil, lacking end
   return true
 end
@@ -162,6 +163,26 @@ function spans.gaps_text(list)
       units.feet_inches(list[i].from))
   end
   return #said > 0 and "and not " .. table.concat(said, ", nor ") or nil
+end
+
+--- Where a joist passes again past the end of the first stretch of spans: what a sweep
+-- gives is that end, below which every span passes.
+-- @param value name of a sweep's value
+-- @param packs {rules =, standard =}
+-- @return text, or nil where it does not, or where the value is no longest span
+function spans.again(joist, value, packs)
+  local mode = value:match "^longest_span%.?(.*)$"
+  if not mode or mode == "governing" or not joist or #joist.model.cuts == 0 then
+    return nil
+  end
+  local list = spans.intervals(joist, {rules = packs.rules, standard = packs.standard,
+    modes = mode ~= "" and {mode} or nil})
+  local said = {}
+  for i = 2, list and #list or 0 do
+    said[#said + 1] = ("from %s to %s"):format(units.feet_inches(list[i].from),
+      units.feet_inches(list[i].to))
+  end
+  return #said > 0 and "passes again " .. table.concat(said, ", ") or nil
 end
 
 -- Longest span in inches, unrounded: the end of the last interval, and all intervals;

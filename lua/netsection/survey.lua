@@ -30,7 +30,7 @@ local function check_source(t, name)
   local text = type(source) == "table" and source.text or source
   if type(text) ~= "string" then
     error(("read_survey: %s: a path, text, or {text =, name =} expected, got %s")
-      :format(name, type(source)), 3)
+      :format(name, type(source)), 4)
   end
 end
 

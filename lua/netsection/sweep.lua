@@ -11,6 +11,7 @@ local packs = require "netsection.packs"
 local parts = require "netsection.parts"
 local plan = require "netsection.sweep.plan"
 local points = require "netsection.sweep.points"
+local ply = require "netsection.ply"
 local rows = require "netsection.sweep.rows"
 local sidecar = require "netsection.sweep.sidecar"
 local values = require "netsection.sweep.values"
@@ -71,7 +72,9 @@ end
 local function cannot_seek(outputs, joist, over)
   local m = joist.model
   for _, o in ipairs(outputs) do
-    if o.search and (over.span or over.spans or #m.span > 1 or m.overhang_left > 0
+    if o.search and ply.cut(m) then
+      return ("values: '%s': %s"):format(o.name, ply.unsearched(m))
+    elseif o.search and (over.span or over.spans or #m.span > 1 or m.overhang_left > 0
       or m.overhang_right > 0 or over.overhang_left or over.overhang_right) then
       return ("values: '%s' is asked of a single span without overhangs, which is no "
         .. "axis"):format(o.name)
@@ -96,8 +99,8 @@ end
 -- A repair on lanes needs all joists of the sweep to have one, of a kind that the core
 -- works with the joist.
 local function by_review(joist, over)
-  return over.fix ~= nil or joist.repair ~= nil
-    and not fix.works_on_lanes(joist.repair.kind)
+  return over.fix ~= nil or ply.cut(joist.model) or joist.repair ~= nil
+    and not fix.works_on_lanes(joist.repair)
 end
 
 local function read_axes(t, slow, listed, named)

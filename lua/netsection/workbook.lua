@@ -7,6 +7,7 @@ local file = require "netsection.file"
 local ods = require "netsection.workbook.ods"
 local parts = require "netsection.parts"
 local sheets = require "netsection.workbook.tables"
+local template = require "netsection.workbook.template"
 local xlsx = require "netsection.workbook.xlsx"
 
 local workbook = {}
@@ -35,9 +36,11 @@ local function read_options(what, options, level, more)
   return options
 end
 
+local REVIEWS = {["netsection.review"] = true, ["netsection.floor_review"] = true}
+
 local function is_review(subject)
-  return type(subject) == "table" and (subject.joist ~= nil and subject.reasons ~= nil
-    or type(subject.joists) == "table" and type(subject.order) == "table")
+  local meta = type(subject) == "table" and getmetatable(subject)
+  return type(meta) == "table" and REVIEWS[meta.__name] or false
 end
 
 local function check_review(what, subject, level)
@@ -65,6 +68,14 @@ function workbook.write(subject, path, options)
   local form = form_of("workbook.write", path, 2)
   local b = calculation.of(subject, read_options("workbook.write", options, 2))
   return file.write(path, WRITERS[form].of(b))
+end
+
+--- A blank field book as the bytes of a workbook: sheets that read_survey knows, with
+-- lists to choose from, hints and examples.
+-- @param form "xlsx" or "ods"; @param options {paper = "letter" (default) | "a4"}
+function workbook.template(form, options)
+  if not WRITERS[form] then error('workbook.template: "xlsx" or "ods" expected', 2) end
+  return WRITERS[form].of(template.of(read_options("workbook.template", options, 2)))
 end
 
 -- What is wrong with one of the tables for a workbook, or nil.

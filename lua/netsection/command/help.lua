@@ -48,11 +48,12 @@ all at once, each with its file, row and column, or its sheet and cell.
   --separator NAME   of CSV: comma, semicolon or tab; found from the headings otherwise
   --encoding NAME    of CSV: utf-8 (default) or latin-1]],
   template = [[
-netsection template FOLDER
+netsection template FOLDER|BOOK
 
 Writes blank field books into FOLDER: joists.csv, cuts.csv, obstructions.csv, loads.csv,
-fixes.csv and survey.csv. The folder must be new or empty: a field book that was filled
-in is never written over. Rows that begin with # are remarks and are not read.]],
+fixes.csv and survey.csv; or, to a name that ends in .xlsx or .ods, one workbook with
+lists to choose from. The folder must be new or empty, the file new: a field book that
+was filled in is never written over. Rows that begin with # are remarks, not read.]],
   sheet = [[
 netsection sheet [options]
 

@@ -32,6 +32,14 @@ function output.package(result, path, options, replace)
   return written, problem
 end
 
+--- Writes a file where there is none yet. @return true, or nil and a message
+function output.new_file(path, text)
+  if exists(path) then
+    return nil, ("%s is there already; it is never written over"):format(path)
+  end
+  return file.write(path, text)
+end
+
 local FORMS = {html = "html", htm = "html", md = "markdown", markdown = "markdown",
   tex = "latex", txt = "text"}
 

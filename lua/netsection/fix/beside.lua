@@ -124,6 +124,11 @@ function beside.read(t, case, found, part)
     {"gap", "between groups"}) == "between groups"
   f.pitch = read.between(found, part, "pitch", t.pitch or 12, 0.5, 480)
   read_groups(t, f, found, part)
+  for _, name in ipairs(t.groups ~= nil and {"pitch", "per_row", "end_distance"} or {}) do
+    if t[name] ~= nil then
+      found:add(part, name, "not read with groups: their places and counts are given")
+    end
+  end
   f.rise = t.rise ~= nil and read.length(found, part, "rise", t.rise)
   return f
 end
@@ -307,7 +312,7 @@ end
 
 local function station_name(f, i, r)
   if #f.stations > 8 then return ("row %d"):format(i) end
-  local gap
+  local gap = f.gap
   for k, c in ipairs(r.cuts) do
     if r.joist.model.cuts[k].kind == "sever" then gap = c end
   end
@@ -363,7 +368,7 @@ local function lifting(f, case, strength)
   local out = {}
   for _, lift in ipairs {"none", "unloaded", f.lift == "prop" and "prop" or nil} do
     if not (f.severed and lift ~= "unloaded") then
-      local _, s = case:core(with_fix(case.model, core_fix(f, strength, lift)))
+      local _, s = case:core(with_fix(f.base, core_fix(f, strength, lift)))
       local row = {lift = lift, ratio = s.fixed.ratio}
       for _, k in ipairs(s.fixed.checks) do
         local name = k.member == "host" and k.mode == "host-bending" and "host"
@@ -407,6 +412,11 @@ local function notes_of(f, a)
     add("fasteners from both faces meet in the joist: their columns alternate, %s in "
       .. "apart, and the list says from which face", units.fixed(f.staggered, 2))
   end
+  if f.written_off then
+    add("share = \"new\": from %s to %s the joist counts as cut through, whatever wood "
+      .. "is left there; checks of its cuts are shown as written off", feet(f.gap.x1),
+      feet(f.gap.x2))
+  end
   if f.shares ~= "slip" then
     add("share by %s; the fasteners by their slip", f.shares == "new"
       and "writing the old joist off" or "stiffness, both bend alike")
@@ -445,6 +455,58 @@ local function stations_of(f, s, r)
   return out
 end
 
+-- The joist with its cuts under the new member written off: cut through from the first to
+-- the last, no row between. @return model, the old numbers of its cuts; or nil and why
+local function written_off(f, case)
+  local m, r = case.model, case.review
+  local gap, first
+  for i, c in ipairs(r.cuts) do
+    if c.own_x2 > f.from and c.own_x1 < f.to then
+      gap = gap or {x1 = c.own_x1, x2 = c.own_x2}
+      first = first or i
+      gap.x1, gap.x2 = math.min(gap.x1, c.own_x1), math.max(gap.x2, c.own_x2)
+    end
+  end
+  if not gap then return nil, "no cut lies under the sister: nothing is written off" end
+  if gap.x1 <= f.from or gap.x2 >= f.to then
+    return nil, "a cut that is written off runs past the sister's end"
+  end
+  for _, g in ipairs(f.stations) do
+    if g.x > gap.x1 and g.x < gap.x2 then
+      return nil, ("the group at %s stands between cuts that are written off: what lies "
+        .. "under the sister has to lie between its inner groups"):format(feet(g.x))
+    end
+  end
+  local out, numbers = {}, {}
+  for name, value in pairs(m) do out[name] = value end
+  out.texts, out.cuts = nil, {}
+  for i, c in ipairs(m.cuts) do
+    local under = r.cuts[i].own_x2 > f.from and r.cuts[i].own_x1 < f.to
+    if not under or i == first then
+      out.cuts[#out.cuts + 1], numbers[#numbers + 1] = under and {kind = "sever",
+        name = c.name, from_right = false, from = gap.x1, to = gap.x2} or c, i
+    end
+  end
+  f.gap, f.numbers = gap, numbers
+  return out
+end
+
+-- Checks of the cuts that are written off, as the joist had them: shown, deciding
+-- nothing.
+local function add_written_off(f, case, a)
+  for _, k in ipairs(a.checks) do k.cut = k.cut and f.numbers[k.cut] end
+  for _, k in ipairs(case.review.cut.checks) do
+    local c = k.cut and case.review.cuts[k.cut]
+    if c and c.own_x2 > f.from and c.own_x1 < f.to and k.ratio then
+      local shown = setmetatable({}, getmetatable(k))
+      for name, value in pairs(k) do shown[name] = value end
+      shown.binding, shown.name = false, k.name .. ", written off"
+      shown.member = "host"
+      a.checks[#a.checks + 1] = shown
+    end
+  end
+end
+
 -- The core's model of the joist with it, and the strength of a fastener.
 -- @param words {thin =, side =, ...} of the new member
 -- @return model, strength; or nil and a reason
@@ -454,7 +516,13 @@ function beside.ready(case, f, words)
   f.shares = share_of(f, case.model)
   local strength, why = prepare(f, case, words.thin, words.side)
   if not strength then return nil, why end
-  return with_fix(case.model, core_fix(f, strength, f.lift)), strength
+  local m = case.model
+  if f.written_off then
+    m, why = written_off(f, case)
+    if not m then return nil, why end
+  end
+  f.base = m
+  return with_fix(m, core_fix(f, strength, f.lift)), strength
 end
 
 -- Why the core cannot work the two together.
@@ -487,6 +555,7 @@ function beside.assess(case, f, words)
   for _, k in ipairs(a.checks) do
     if k.mode == "fasteners" then k.extra_steps = strength.steps end
   end
+  if f.written_off then add_written_off(f, case, a) end
   a.model, a.share = m, s.fixed.share
   a.stations = stations_of(f, s, case.review)
   a.own_reactions = s.fixed.own_reactions

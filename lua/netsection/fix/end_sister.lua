@@ -17,7 +17,7 @@ local statics = require "netsection.fix.end_statics"
 local units = require "netsection.units"
 
 local ends = {fields = {"support", "to", "side", "size", "b", "d", "plies", "species",
-  "grade", "edition", "material", "fastener", "rated", "slip", "groups", "end_distance",
+  "grade", "edition", "material", "fastener", "rated", "slip", "groups",
   "edge_distance", "prebored", "G", "hanger", "note"}}
 
 local read = model.readers

@@ -468,6 +468,35 @@ local function run_note(a, o)
     table.concat(a.heads, ", "), o.left.model.mark, o.right.model.mark)
 end
 
+-- The way of the load: what each tail puts on its wall and on its header, the floor
+-- beyond the tails on the headers, their ends on the trimmers; D and L of all load.
+local function path_of(f, case, all)
+  local o = all.run
+  local path = {tails = {}, strips = {}, headers = {}, between = f.between}
+  for _, t in ipairs(all.tails) do
+    local wall = t.x0 <= 1e-6 and 1 or 2
+    local D, L = part.reaction(t.review, wall)
+    path.tails[#path.tails + 1] = {mark = t.mark, header = t.header, x0 = t.x0, x1 = t.x1,
+      D = t.D, L = t.L, wall = wall, wall_D = D, wall_L = L}
+  end
+  for _, j in ipairs(o.joists) do
+    local list = strips(f, j.model, o.gone)
+    for i in ipairs(f.at) do
+      local s = list[i]
+      path.strips[#path.strips + 1] = {mark = j.model.mark, header = i, D = s[1],
+        L = s[2]}
+    end
+  end
+  for i, h in ipairs(all.headers) do
+    path.headers[i] = {x = h.x, D = h.D, L = h.L, of = case.model.mark}
+    for _, side in ipairs {"left", "right"} do
+      path.headers[i][side] = {mark = o[side].model.mark, D = h.ends[side].D,
+        L = h.ends[side].L}
+    end
+  end
+  return path
+end
+
 function header.assess(case, f)
   local all, why = layed(case, f)
   if not all then return nil, why end
@@ -485,6 +514,7 @@ function header.assess(case, f)
   why = trimmers(a, f, case, o, all.headers)
   if why then return nil, why end
   run_note(a, o)
+  a.path = path_of(f, case, all)
   read_rules(a, f, case, o, tails)
   add_notes(a, f)
   why = members.add(a, f, case, all)

@@ -34,7 +34,7 @@ local function moved_cut(given, c, L, x0, x1, origin)
   if c.at then
     out.at = a - origin
   else
-    out.from, out.to = math.max(a, x0) - origin, math.min(b, x1) - origin
+    out.at, out.from, out.to = nil, math.max(a, x0) - origin, math.min(b, x1) - origin
   end
   return out
 end

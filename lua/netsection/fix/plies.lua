@@ -37,6 +37,12 @@ function plies.say(reach, m, notes, list)
   notes[#notes + 1] = ("the fasteners reach %d of %d plies: across the grain %s in of "
     .. "the joist counts at them (NDS 3.4.3.3)"):format(reach.n, m.plies,
     units.fixed(reach.b, 2))
+  if m.fastened then
+    list[#list + 1] = ("the fasteners reach %d of %d plies: what the others carry passes "
+      .. "through the fasteners of the plies, which are not checked for it near the "
+      .. "groups"):format(reach.n, m.plies)
+    return
+  end
   list[#list + 1] = ("the fasteners reach %d of %d plies, and the plies are not said to "
     .. "be fastened to each other: what the others carry does not get to the repair by "
     .. "itself; bolt through all of them or fasten the plies together"):format(reach.n,

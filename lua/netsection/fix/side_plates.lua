@@ -66,6 +66,15 @@ function plates.read(t, case, found, part)
   else
     f.t = read.between(found, part, "thickness", t.thickness, 0.01, 4)
   end
+  if t.gauge ~= nil and t.thickness ~= nil then
+    found:add(part, "thickness", "not read with a gauge: give one of the two")
+  end
+  if t.steel and t.material ~= nil then
+    found:add(part, "material", "not read for steel: give steel, or material of a panel")
+  end
+  if t.gap_load ~= nil and not f.severed then
+    found:add(part, "gap_load", "not read: the joist has no gap")
+  end
   if t.steel then read_steel(t, f, found, part) else read_panel(t, f, found, part) end
   return f
 end

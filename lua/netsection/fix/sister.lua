@@ -35,6 +35,32 @@ end
 
 sister.wood_of = wood_of
 
+-- What a share means where the sister is not on both bearings, or the joist is cut
+-- through: its fasteners carry by their slip; with "new" the cuts count as cut through.
+local function read_share(t, f, found, part)
+  local full = f.bears_left and f.bears_right
+  if f.share == "new" and not full then
+    f.written_off, f.severed = true, true
+    f.between = t.gap_load == nil or f.between
+    if t.lift ~= nil and t.lift ~= "unloaded" then
+      found:add(part, "lift", "not read with share = \"new\": the joist counts as cut "
+        .. "through and carries nothing while it is fastened")
+    end
+    f.lift = "unloaded"
+  elseif f.share == "new" and t.lift ~= nil and t.lift ~= "unloaded" then
+    found:add(part, "lift", "not read with share = \"new\": what is written off carries "
+      .. "nothing")
+  elseif f.share and f.share ~= "slip" and f.share ~= "new" and (not full
+    or f.severed) then
+    found:add(part, "share", ("'%s' is not read %s: the two share by the slip of their "
+      .. "fasteners"):format(f.share, full and "for a joist that is cut through"
+      or "for a sister that is not on both bearings"))
+  end
+  if t.gap_load ~= nil and not f.severed then
+    found:add(part, "gap_load", "not read: the joist has no gap")
+  end
+end
+
 function sister.read(t, case, found, part)
   local f = beside.read(t, case, found, part)
   f.wood = wood_of(t, case, found, part)
@@ -44,6 +70,7 @@ function sister.read(t, case, found, part)
   end
   f.share = t.share ~= nil and model.readers.choice(found, part, "share", t.share,
     {"stiffness", "new", "worst", "slip"}) or nil
+  read_share(t, f, found, part)
   return f
 end
 

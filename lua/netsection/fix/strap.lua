@@ -55,6 +55,9 @@ local function read_steel(t, f, case, found, part)
   end
   f.width = t.width ~= nil and read.between(found, part, "width", t.width, 0.25,
     12) or case.model.b * case.model.plies
+  if t.gauge ~= nil and t.thickness ~= nil then
+    found:add(part, "gauge", "not read with a thickness: give one of the two")
+  end
   if t.gauge ~= nil and t.thickness == nil then
     local gauge = fasten.on_file(fastener_data.gauge, "gauge", t.gauge)
     if gauge then f.t = gauge.design else

@@ -7,6 +7,7 @@ local codes = require "netsection.codes"
 local core = require "netsection.core"
 local fix = require "netsection.fix"
 local inputs = require "netsection.odds.inputs"
+local ply = require "netsection.ply"
 local review = require "netsection.review"
 
 local reviewed = {}
@@ -139,9 +140,14 @@ end
 --   threads =} @return the model, or nil and what is wrong
 function reviewed.new(t)
   local joist = t.joist
-  if joist.repair and not fix.works_on_lanes(joist.repair.kind) then
+  if ply.cut(joist.model) then return nil, ply.unsearched(joist.model) end
+  if joist.repair and not fix.works_on_lanes(joist.repair) then
     return nil, ("a joist with a %s is reviewed one at a time, too slow to draw: ask "
       .. "about the joist without it"):format(joist.repair.kind:gsub("_", " "))
+  end
+  if not joist.repair and review.with_tubs_added(joist.description) then
+    return nil, "a tub on the floor's live load is read both ways, and the action "
+      .. "follows both: say under = \"add\" to draw one of them"
   end
   local self = setmetatable({joist = joist, inputs = t.inputs, packs = t.packs,
     threads = t.threads, columns = {}, choices = {}, packed = {},

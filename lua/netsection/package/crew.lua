@@ -99,7 +99,8 @@ local function joist(d, r)
 end
 
 --- The crew's sheet of a joist's or a floor's review, as a document.
-function crew.document(subject)
+-- @param lines of floor:shores, or nil: shores whose beams and posts are worked
+function crew.document(subject, lines)
   local reviews = numbers.reviews(subject, "package", 2)
   local d = document.new {title = "Crew sheet: "
     .. (review.is(subject) and "joist " .. subject.mark or subject.name)}
@@ -112,6 +113,7 @@ function crew.document(subject)
   end
   if #said > 0 then d:list(said) end
   shores.document(d, reviews)
+  for _, s in ipairs(lines or {}) do s:add(d) end
   d:paragraph {{strong = "Do"}}:list(DO):paragraph {{strong = "Do not"}}:list(DO_NOT)
   local ready, waiting = {}, {}
   for _, r in ipairs(reviews) do

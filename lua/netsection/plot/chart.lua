@@ -4,6 +4,7 @@
 
 local frame = require "netsection.plot.frame"
 local sheet = require "netsection.plot.sheet"
+local spans = require "netsection.spans"
 local text = require "netsection.text"
 local units = require "netsection.units"
 local words = require "netsection.plot.words"
@@ -171,7 +172,18 @@ function chart.value_at(c, place)
   local found = c.sweep:at(place)
   local v = found and not found.reason and found[c.value.name]
   if type(v) == "string" then return nil, c.value.name end
+  local name = c.value.name
+  if v and name:find "^longest" and spans.again(c.sweep:joist(place), name, c.sweep) then
+    c.again = (c.again or 0) + 1
+  end
   return v and v * c.value.scale or nil
+end
+
+--- What a longest span does not show, of the points that were asked for; nil where all
+-- spans up to the value pass and none beyond it does.
+function chart.spans_said(c)
+  return c.again and ("Ends of the first stretch that passes; %d of the points pass "
+    .. "again at longer spans"):format(c.again) or nil
 end
 
 ---------------------------------------------------------------------------

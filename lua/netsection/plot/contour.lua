@@ -189,6 +189,7 @@ local function below(c, limits, heavy, empty, range)
   said[#said + 1] = ("Dots: points of the sweep%s; %s is straight between them"):format(
     #empty > 0 and ", crosses: no value there" or "", c.value.said
       .. (c.value.unit ~= "" and (" (%s)"):format(c.value.unit) or ""))
+  said[#said + 1] = chart.spans_said(c)
   return said
 end
 
@@ -214,7 +215,7 @@ function contour.script(subject, options, width)
   levels, problem = levels_of(c, range, limits)
   if not levels then return nil, problem end
   local x, y = {chart.range(c.x.places, 0.02)}, {chart.range(c.y.places, 0.03)}
-  local box, margins = chart.box(c, RIGHT, chart.below(2))
+  local box, margins = chart.box(c, RIGHT, chart.below(c.again and 3 or 2))
   problem = chart.too_low(box)
   if problem then return nil, problem end
   local thin, heavy, labels = draw(grid, levels, box, x, y)

@@ -156,6 +156,7 @@ local function below(c, list, missing)
   if #missing > 0 then
     said[#said + 1] = "No value at all: " .. table.concat(missing, ", ")
   end
+  said[#said + 1] = chart.spans_said(c)
   return said
 end
 

@@ -14,11 +14,13 @@ sketch.__index = sketch
 local STYLES = {"wood", "hatched", "void", "edge", "load", "dim", "axis"}
 local TITLES = 0.5          -- in, for the lines at the head
 local FOOT = 0.3            -- and for the note at the foot
+local EXERCISE = "An exercise; not a design."
 
---- @param t {title =, caption =, width =, height = of the room for the drawing}
+--- @param t {title =, caption =, width =, height = of the room for the drawing, note = at
+--   the foot, by default that of an exercise}
 function sketch.new(t)
   local s = setmetatable({title = t.title or "", caption = t.caption or "",
-    width = t.width, height = t.height, marks = {}}, sketch)
+    width = t.width, height = t.height, note = t.note or EXERCISE, marks = {}}, sketch)
   for _, style in ipairs(STYLES) do s[style .. "_lines"] = {} end
   return s
 end
@@ -116,7 +118,7 @@ local function frame_part(s, page)
     ("set xrange [0:%s]"):format(units.fixed(page.width, 4)),
     ("set yrange [0:%s]"):format(units.fixed(page.height, 4)),
     sheet.titles(page, page.title or s.title, s.caption),
-    sheet.label("An exercise; not a design.", sheet.at(page, sheet.margin, 0.12)),
+    sheet.label(s.note, sheet.at(page, sheet.margin, 0.12)),
   }
   for _, m in ipairs(s.marks) do out[#out + 1] = mark_part(page, m) end
   return words.lines(out)

@@ -44,7 +44,7 @@ local function middle_and_length(record, t, kind)
   local long = units.length(values.length)
   if values.at ~= nil and values.from == nil and values.to == nil then
     local at = units.length(values.at)
-    t.from, t.to = at - long / 2, at + long / 2
+    t.at, t.from, t.to = nil, at - long / 2, at + long / 2
   elseif values.from ~= nil and values.to == nil then
     t.from, t.to = values.from, units.length(values.from) + long
   else

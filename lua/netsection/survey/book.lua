@@ -32,8 +32,12 @@ local function open(given)
   return nil, name, (why:gsub("^.*: cannot be read: ", "cannot be read: "))
 end
 
+-- Sheets of the blank field book that nobody fills in.
+local OURS = {readme = true, lists = true}
+
 -- A sheet that is none of a survey: left aside, or a slip of one that is missing.
 local function stranger(s, sheets, name, found, notes)
+  if OURS[words.key(s.name)] then return end
   local near = words.nearest(s.name, NAMES)
   if near and not sheets[KINDS[near]] then
     found:add {file = name, sheet = shown(s.name), message =

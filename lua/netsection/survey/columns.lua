@@ -234,6 +234,8 @@ columns.cuts = {
   column("packed", "flag", {rare = true, also = {"packed seat"}}),
   column("seat_tolerance", "length", {rare = true}),
   column("at_depth", "length", {also = {"split depth", "depth of split"}}),
+  column("ply", "count", {rare = true, also = {"which ply", "ply no", "ply number"},
+    says = "of several plies, the one that is cut"}),
   photo, note,
 }
 

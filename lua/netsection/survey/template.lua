@@ -89,5 +89,7 @@ function template.of(kind)
 end
 
 template.mark = MARK
+template.settings = SETTINGS
+template.sorted, template.heading = sorted, heading
 
 return template

@@ -8,6 +8,7 @@ local core = require "netsection.core"
 local fix = require "netsection.fix"
 local model = require "netsection.model"
 local parts = require "netsection.parts"
+local ply = require "netsection.ply"
 local review = require "netsection.review"
 local search = require "netsection.sweep.search"
 local together = require "netsection.together"
@@ -24,7 +25,10 @@ local OWN = 15
 function plan.new(t)
   t.reasons, t.code_of, t.inner, t.sizes = {}, {}, 1, {}
   t.columns, t.functions = {}, t.functions or {}
-  for _, o in ipairs(t.values) do t.seeks = t.seeks or o.search end
+  for _, o in ipairs(t.values) do
+    t.seeks = t.seeks or o.search
+    t.acts = t.acts or o.take == "action"
+  end
   for i = t.outer + 1, #t.axes do
     local axis = t.axes[i]
     t.inner = t.inner * #axis.values
@@ -176,14 +180,27 @@ local function packed(m)
   return p, core.topology(p)
 end
 
+-- A joist with tubs by the other reading of the live load under them, where an action is
+-- asked for: what would be left is then decided (see review.lua).
+local function other_reading(self, description, m)
+  if not self.acts or #m.tubs == 0 then return nil end
+  local other = review.with_tubs_added(description)
+  return other and {packed = packed(other), state = #m.cuts > 0 and "cut" or "uncut"}
+end
+
 -- A joist without a repair: the lane axes may make sense of what does not as it stands.
 local function plain_entry(self, index)
-  local m, found = model.of((described(self, index, 1, self.outer)))
+  local description = described(self, index, 1, self.outer)
+  local m, found = model.of(description)
   if #found > 0 then return {reason = without_mark(found)} end
   local lacking = review.lacking(m)
   if lacking then return {reason = lacking, refer = true} end
+  if ply.cut(m) then
+    return {reason = "cuts: a cut in one ply comes with the joist, not with an axis"}
+  end
   local e = {}
   e.packed, e.key = packed(m)
+  e.other = other_reading(self, description, m)
   return e
 end
 
@@ -208,6 +225,7 @@ local function fixed_entry(self, index)
   local m, why, counts = fix.on_lanes(made, self.packs)
   local e = {reason = why, counts = counts}
   e.packed, e.key = packed(m or made.model)
+  e.other = other_reading(self, made.description, made.model)
   e.refused = why ~= nil
   return e
 end
@@ -290,6 +308,25 @@ local function with_derived(self, first, count)
   return columns
 end
 
+-- The points of one outer joist that are left, but would be above 1 by the other reading
+-- of their tubs: 'decide'.
+local function decide_tubs(self, w, run, e, index)
+  local at, count, first = part_of(w, index)
+  local ratio, fault = core.numbers(count), core.faults(count)
+  core.sweep {models = {e.other.packed}, sizes = self.sizes,
+    columns = with_derived(self, index * self.inner + first, count), first = first,
+    count = count, threads = self.threads, rules = run.rules,
+    standard = run.standard, fault = fault, to = {ratio},
+    outputs = {{take = "ratio", state = e.other.state}}}
+  for i, o in ipairs(self.values) do
+    local leave, decide = values.code(o, "leave"), values.code(o, "decide")
+    for n = 1, o.take == "action" and count or 0 do
+      local over = fault[n] == 0 and (ratio[n] or 0) > review.full
+      if over and w.to[i][at + n] == leave then core.set(w.to[i], at + n, decide) end
+    end
+  end
+end
+
 -- One run of joists of one topology, from outer index i to j.
 local function work_run(self, w, list, i, j)
   local at, _, first = part_of(w, i)
@@ -308,6 +345,10 @@ local function work_run(self, w, list, i, j)
   if interrupted then return "interrupted" end
   if done < run.count then return "stopped" end
   if self.seeks then seek(self, w, run) end
+  for k = i, j do
+    local e = list[k - w.o1 + 1]
+    if e.other then decide_tubs(self, w, run, e, k) end
+  end
 end
 
 local function close_entry(self, w, e, index)

@@ -3,6 +3,7 @@
 -- checked, rounded, and shown.
 local joists = require "netsection.joist"
 local letters = require "netsection.table.letters"
+local spans = require "netsection.spans"
 local units = require "netsection.units"
 local values = require "netsection.sweep.values"
 
@@ -223,6 +224,7 @@ function cells.of_sweep(t, spec)
     end
     local v = found[value]
     return {value = type(v) == "number" and v * scale or v, joist = joist,
+      note = spans.again(joist, value, {rules = t.rules, standard = t.standard}),
       letter = governing and letters.of(found[governing]) or nil}
   end
 end

@@ -123,8 +123,8 @@ local function cell_line(t, at, cell)
   each_axis(t, function(axis, which)
     for _, key in ipairs(axes.keys(axis, at[which])) do list[#list + 1] = key end
   end)
-  local more = {cell.value or "", cell.csv, cell.letter or "", cell.reason or "",
-    t.given.revision or ""}
+  local more = {cell.value or "", cell.csv, cell.letter or "",
+    cell.reason or cell.note or "", t.given.revision or ""}
   table.move(more, 1, #more, #list + 1, list)
   if t.measure.metric then list[#list + 1] = cell.metric or "" end
   list[#list + 1] = notes.version(t)

@@ -133,6 +133,12 @@ local function spans_text(m)
     text.place(m.overhang_left), text.place(m.overhang_right)) or "")
 end
 
+local function any_cut(joists)
+  for _, j in ipairs(joists) do
+    if #j.model.cuts > 0 then return true end
+  end
+end
+
 -- What stands still in every cell of a sweep, or of cells that hand back their joists.
 local function size_note(list, t, joists)
   local value = t.given.sweep and t.given.value
@@ -146,9 +152,9 @@ local function size_note(list, t, joists)
   if not (value and value:find "longest_span") then
     add(list, "Span %s.", agreed(t, joists, {"span", "spans", "spans.1", "spans.2"},
       VARIES, spans_text))
-  elseif #t.joist.model.cuts > 0 then
+  elseif any_cut(joists) then
     add(list, "Longest span: the end of the first stretch of spans that pass with the "
-      .. "cuts where they are; a longer span may pass again (joist:span_intervals).")
+      .. "cuts where they are; the longer ones that pass again are noted at the value.")
   end
 end
 

@@ -9,17 +9,21 @@ local book = {}
 local Book, Sheet = {}, {}
 Book.__index, Sheet.__index = Book, Sheet
 
---- A new workbook. @param t {title =, paper = "letter" (default) | "a4"}
-function book.new(t)
-  return setmetatable({title = t.title or "", paper = t.paper or "letter", sheets = {},
-    names = {}, by_name = {}, styles = {}, by_style = {}, taken = {}}, Book)
-end
-
 -- Cut to so many bytes, between characters.
 local function cut(s, n)
   if #s <= n then return s end
   while n > 0 and not utf8.len(s:sub(1, n)) do n = n - 1 end
   return s:sub(1, n)
+end
+
+-- Longest title at the head of a page, title and text of a hint that both formats take.
+local HEAD, HINT, PROMPT = 100, 30, 250
+
+--- A new workbook. @param t {title =, paper = "letter" (default) | "a4"}
+function book.new(t)
+  return setmetatable({title = cut(escape.text(t.title or ""), HEAD),
+    paper = t.paper or "letter", sheets = {}, names = {}, by_name = {}, styles = {},
+    by_style = {}, taken = {}}, Book)
 end
 
 -- Names of sheets have up to 31 characters and none of []:*?/\ ; no two are alike but for
@@ -160,6 +164,7 @@ end
 --- A list to choose from in a range of cells; other entries are allowed where 'open'.
 -- @param t {top =, left =, bottom =, right =, list = texts, title =, prompt =, open =}
 function Sheet:choose(t)
+  t.title, t.prompt = cut(t.title or "", HINT), cut(t.prompt or "", PROMPT)
   self.choices[#self.choices + 1] = t
 end
 

@@ -38,9 +38,10 @@ local function over_cells(formula, names)
   end))
 end
 
--- A number inside a formula, without a sign of its own.
+-- A coefficient inside a formula: it comes from a difference of reviews, whose last
+-- figures are noise.
 local function number(x)
-  return ("%.17g"):format(x)
+  return ("%.13g"):format(x)
 end
 
 local function line_formula(line, dead, live_load)
@@ -64,8 +65,7 @@ local function cell_name(self, prefix, symbol)
   return name
 end
 
-local OF_LINE = "linear in D and L; coefficients from the analysis"
-local OF_ANALYSIS = "number from the analysis"
+local OF_LINE, OF_ANALYSIS = "linear in D and L", "number"
 
 local function value_cell(self, row, r, names)
   local s, style = self.sheet, {format = format.figures(r.value)}
@@ -320,16 +320,15 @@ end
 
 local ABOUT = {
   "Yellow cells on the sheet Inputs may be changed; what follows from them recomputes. "
-    .. "The "
-    .. "recommended action, the reasons and the rules of the code do not: they are "
-    .. "those of "
-    .. "the module's run. A check that cannot follow a change says so at its head.",
-  "Upright numbers are formulas. Numbers in italics are of the analysis (the envelope of "
-    .. "live load, sections, fasteners) and stay as they are. Lengths are inches, "
-    .. "moments "
-    .. "lb-in, stresses psi. A changed load is taken to leave the place and the "
-    .. "combination "
-    .. "that govern a check as they are; run the module again before anything is built.",
+    .. "The recommended action, the reasons and the rules of the code do not: they are "
+    .. "those of the module's run. A check that cannot follow a change says so at its "
+    .. "head.",
+  "Upright numbers are formulas. Numbers in italics are of the description and the "
+    .. "analysis (the envelope of live load, sections, fasteners) and stay as they are. "
+    .. "What is linear in the area loads D and L has its coefficients from the "
+    .. "analysis. Lengths are inches, moments lb-in, stresses psi. A changed load is "
+    .. "taken to leave the place and the combination that govern a check as they are; "
+    .. "run the module again before anything is built.",
 }
 
 local function summary(s, title, reviews, groups)
@@ -385,7 +384,7 @@ function calculation.of(subject, options)
     row = input_rows(g, inputs, row, common)
   end
   for _, g in ipairs(groups) do
-    g.sheet = b:sheet {name = sheet_name(g), columns = {12, 42, 13, 8, 24, 46},
+    g.sheet = b:sheet {name = sheet_name(g), columns = {12, 42, 13, 8, 24, 56},
       landscape = true, frozen = 2, repeated = {2, 2}}
     joist_sheet(g)
   end

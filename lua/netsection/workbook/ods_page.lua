@@ -15,6 +15,7 @@ local function layout(sheet, book)
   if sheet.landscape then width, height = height, width end
   return ('<style:page-layout style:name="p%s"><style:page-layout-properties '
     .. 'fo:page-width="%s" fo:page-height="%s" style:print-orientation="%s" '
+    .. 'style:first-page-number="continue" '
     .. 'fo:margin="0.5in" style:scale-to-X="1" style:scale-to-Y="0"/>'
     .. '<style:header-style><style:header-footer-properties fo:min-height="0.3in" '
     .. 'fo:margin-bottom="0.1in"/></style:header-style><style:footer-style>'

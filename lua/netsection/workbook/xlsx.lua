@@ -136,8 +136,9 @@ local function rows_xml(sheet)
     local cells = sheet.rows[row]
     if cells then
       local height = heights[row]
-      out[#out + 1] = ('<row r="%d"%s>'):format(row, height
-        and (' ht="%s" customHeight="1"'):format(markup.number(height * 13.5)) or "")
+      local shown = height and markup.number(math.min(height * 13.5, 409))
+      out[#out + 1] = ('<row r="%d"%s>'):format(row, shown
+        and (' ht="%s" customHeight="1"'):format(shown) or "")
       for column = 1, sheet.last_column do
         if cells[column] then out[#out + 1] = cell_xml(row, column, cells[column]) end
       end
@@ -200,9 +201,8 @@ local function page_xml(sheet, book)
     .. 'orientation="%s" fitToWidth="1" fitToHeight="0"/>'):format(
     book.paper == "a4" and 9 or 1, sheet.landscape and "landscape" or "portrait")
     .. ("<headerFooter><oddHeader>&amp;L%s&amp;R%s</oddHeader><oddFooter>&amp;CPage "
-    .. "&amp;P "
-    .. "of &amp;N</oddFooter></headerFooter>"):format(x((book.title:gsub("&", "&&"))),
-    x((sheet.name:gsub("&", "&&"))))
+    .. "&amp;P of &amp;N</oddFooter></headerFooter>")
+    :format(x((book.title:gsub("&", "&&"))), x((sheet.name:gsub("&", "&&"))))
 end
 
 local function sheet_xml(sheet, book, first)
