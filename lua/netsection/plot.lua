@@ -5,6 +5,7 @@
 --   plot.shear(subject, options)    the same for shear
 --   plot.sheet(subject, options)    shear over moment on one sheet
 --   plot.elevation(subject, options)  the joist to scale with its cuts and its repair
+--   plot.overview(subject, options)  elevation, diagram and section in one drawing
 --   plot.curves(sweep, options)     a value along an axis, a line per value of another
 --   plot.contour(sweep, options)    a value over two axes, as lines of equal value
 --   plot.sketch(drawing, options)   lines and texts that somebody else has placed
@@ -39,6 +40,7 @@ local elevation = require "netsection.plot.elevation"
 local forces = require "netsection.plot.forces"
 local grid_plan = require "netsection.plot.grid_plan"
 local load_path = require "netsection.plot.load_path"
+local overview = require "netsection.plot.overview"
 local plan = require "netsection.plot.plan"
 local repair = require "netsection.plot.repair"
 local maps = require "netsection.cut_map"
@@ -125,6 +127,23 @@ end
 function plot.elevation(subject, options)
   local text, problem = draw("elevation", LONG, "layout", elevation.script, subject,
     options)
+  return text, problem
+end
+
+--- A joist in one drawing for a report: elevation, under it the diagram of moment or
+-- shear on the same places, beside them the section at the cut that decides; true to the
+-- scale printed when it stands at its own size. Options as for plot.moment.
+function plot.overview(subject, options)
+  local page, problem = sheet.read(options, 7.15)
+  if not page then error(problem, 2) end
+  local given = has(subject, "diagram") and subject
+    or has(subject, "review") and subject:review()
+  if not given or not has(given, "diagram") then
+    error(("plot.overview: a review or a joist expected, got a %s"):format(type(subject)),
+      2)
+  end
+  local text
+  text, problem = overview.script(given, page)
   return text, problem
 end
 
