@@ -13,6 +13,7 @@
 --   plot.section(subject, options)  the joist cut across at options.at, to scale
 --   plot.detail(subject, options)     a repair to be built, to scale on one sheet
 --   plot.floor_plan(subject, options)  a floor in plan, to scale
+--   plot.tornado(answer, options)     what each uncertain input does to a ratio
 --   plot.load_path(path, options)   lb at each point from the joists into the ground
 --   plot.grid_plan(grid, options)  a floor as a grid: reactions and deflection
 --   plot.floor_summary(subject, options)  ratios of a floor's joists, what comes next
@@ -48,6 +49,7 @@ local sheet = require "netsection.plot.sheet"
 local single = require "netsection.plot.single"
 local sketch = require "netsection.plot.sketch"
 local summary = require "netsection.plot.summary"
+local tornado = require "netsection.plot.tornado"
 
 local plot = {}
 
@@ -282,6 +284,21 @@ end
 function plot.floor_summary(subject, options)
   local text = draw_floor("floor_summary", LONG, summary.script, subject, options)
   return text
+end
+
+--- What each uncertain input by itself does to the ratio, the widest on top.
+-- @param answer of ns.odds; options as for plot.moment
+-- @return a gnuplot script; or nil and why there is nothing to show
+function plot.tornado(answer, options)
+  local meta = getmetatable(answer)
+  if type(meta) ~= "table" or meta.__name ~= "netsection.odds" then
+    error("plot.tornado: an answer of ns.odds expected, got a " .. type(answer), 2)
+  end
+  local page, problem = sheet.read(options, WIDE)
+  if not page then error(problem, 2) end
+  local text
+  text, problem = tornado.script(answer, page)
+  return text, problem
 end
 
 --- The way of a floor's load into the ground, lb at each point.
