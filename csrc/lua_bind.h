@@ -102,5 +102,7 @@ int nsb_open_run(lua_State *L);
 int nsb_open_dowel(lua_State *L);
 int nsb_open_grid(lua_State *L);
 int nsb_open_odds(lua_State *L);
+int nsb_open_stream(lua_State *L);
+int nsb_open_npy(lua_State *L);
 
 #endif

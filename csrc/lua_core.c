@@ -458,6 +458,8 @@ int luaopen_netsection_core(lua_State *L) {
   nsb_open_dowel(L);
   nsb_open_grid(L);
   nsb_open_odds(L);
+  nsb_open_stream(L);
+  nsb_open_npy(L);
   lua_pushstring(L, ns_version());
   lua_setfield(L, -2, "version");
   return 1;

@@ -33,26 +33,28 @@ static int core_number_text(lua_State *L) {
 struct field {
   int texts; /* stack index of a list, 0: none */
   lua_Integer stride, steps;
-  const struct nsb_numbers *column; /* null: an axis, whose steps are texts */
+  const struct nsb_numbers *column; /* null: an axis, whose steps are texts;
+                                       with a stride: whose steps are these */
 };
 
-enum { MOST = NS_MAX_AXES + NS_MAX_OUTPUTS };
+enum { MOST = NS_MAX_AXES + NS_MAX_COLUMNS + NS_MAX_OUTPUTS };
 
 /* fields = {{texts =, stride =}, {column =, words =}, ...} */
 static int read_fields(lua_State *L, struct field *f, lua_Integer count) {
   const int n = (int)lua_rawlen(L, 2);
-  luaL_argcheck(L, n >= 1 && n <= MOST, 2, "1 to 48 fields expected");
+  luaL_argcheck(L, n >= 1 && n <= MOST, 2, "too many fields, or none");
   luaL_checkstack(L, n + 16, "fields");
   for (int k = 0; k < n; k++) {
     memset(&f[k], 0, sizeof f[k]);
     lua_rawgeti(L, 2, k + 1);
     luaL_argcheck(L, lua_istable(L, -1), 2, "a list of fields expected");
-    if (lua_getfield(L, -1, "column") == LUA_TUSERDATA) {
+    if (lua_getfield(L, -1, "column") == LUA_TUSERDATA)
       f[k].column = luaL_checkudata(L, -1, NSB_NUMBERS);
-      luaL_argcheck(L, f[k].column->n >= count, 2, "a column is too short");
-    }
     lua_getfield(L, -2, "stride");
     f[k].stride = lua_tointeger(L, -1);
+    luaL_argcheck(
+        L, !f[k].column || f[k].column->n >= (f[k].stride > 0 ? 1 : count), 2,
+        "a column is too short");
     lua_pop(L, 2);
     const bool list =
         lua_getfield(L, -1, f[k].column ? "words" : "texts") == LUA_TTABLE;
@@ -100,6 +102,7 @@ static void put_top(lua_State *L, struct sink *s) {
 
 static void put_field(lua_State *L, struct sink *s, const struct field *f,
                       lua_Integer point, lua_Integer i) {
+  if (f->column && f->stride > 0) i = point / f->stride % f->column->n;
   if (!f->column) {
     lua_rawgeti(L, f->texts, point / f->stride % f->steps + 1);
     put_top(L, s);
@@ -112,10 +115,10 @@ static void put_field(lua_State *L, struct sink *s, const struct field *f,
   }
 }
 
-/* csv(file, fields, faults, reasons, first, count) -> true, or nil and what
- * the system says: writes the lines of 'count' points, the first of which is
- * point 'first' of the sweep and place 1 of the columns; reasons[code] is the
- * text of a fault. */
+/* csv(file, fields, faults, reasons, first, count, keep) -> true, or nil and
+ * what the system says: writes the lines of 'count' points, the first of which
+ * is point 'first' of the sweep and place 1 of the columns; reasons[code] is
+ * the text of a fault. Where there is a column 'keep', those with a 1. */
 static int core_csv(lua_State *L) {
   struct field f[MOST];
   struct sink s;
@@ -128,13 +131,17 @@ static int core_csv(lua_State *L) {
                     count = luaL_checkinteger(L, 6);
   luaL_argcheck(L, first >= 0, 5, "0 or more expected");
   luaL_argcheck(L, count >= 0 && count <= fault->n, 6, "too many");
-  lua_settop(L, 6);
+  const struct nsb_numbers *keep =
+      lua_isnoneornil(L, 7) ? NULL : luaL_checkudata(L, 7, NSB_NUMBERS);
+  luaL_argcheck(L, !keep || keep->n >= count, 7, "too short");
+  lua_settop(L, 7);
   const int n = read_fields(L, f, count);
   s.out = file->f;
   s.used = 0;
   s.failed = false;
   errno = 0;
   for (lua_Integer i = 0; i < count && !s.failed; i++) {
+    if (keep && keep->v[i] != 1) continue;
     for (int k = 0; k < n; k++) {
       if (k > 0) put(&s, ",", 1);
       put_field(L, &s, &f[k], first + i, i);

@@ -108,6 +108,7 @@ static int wait_for(pid_t pid, double seconds) {
     if (past > seconds) break;
     nanosleep(&nap, NULL);
   }
+  kill(-pid, SIGKILL); /* with those that it started: it leads a group */
   kill(pid, SIGKILL);
   while (waitpid(pid, &status, 0) < 0 && errno == EINTR) {
   }
@@ -117,7 +118,11 @@ static int wait_for(pid_t pid, double seconds) {
 static int start(lua_State *L, const char **word, const char *out,
                  double seconds) {
   posix_spawn_file_actions_t files;
+  posix_spawnattr_t how;
   pid_t pid = 0;
+  posix_spawnattr_init(&how);
+  posix_spawnattr_setflags(&how, POSIX_SPAWN_SETPGROUP);
+  posix_spawnattr_setpgroup(&how, 0);
   posix_spawn_file_actions_init(&files);
   posix_spawn_file_actions_addopen(&files, 0, "/dev/null", O_RDONLY, 0);
   posix_spawn_file_actions_addopen(&files, 1, out, O_WRONLY | O_CREAT | O_TRUNC,
@@ -125,7 +130,8 @@ static int start(lua_State *L, const char **word, const char *out,
   posix_spawn_file_actions_adddup2(&files, 1, 2);
   char *list[MOST_WORDS + 1];
   memcpy(list, word, sizeof list);
-  const int wrong = posix_spawnp(&pid, word[0], &files, NULL, list, environ);
+  const int wrong = posix_spawnp(&pid, word[0], &files, &how, list, environ);
+  posix_spawnattr_destroy(&how);
   posix_spawn_file_actions_destroy(&files);
   if (wrong == ENOENT) return said(L, "the program was not found");
   if (wrong != 0) return said(L, strerror(wrong));

@@ -3,11 +3,12 @@
  * one of those that tests/bench_beside.lua measures the core against.
  *
  * One simple span under dead and live floor load, two combinations, cut by
- * two holes, a notch and a slot; all sizes are known to the compiler. Method,
- * order and numbers are those of tests/bench_lua.lua, whose names stand here
- * too; terms that are nil for all joists of the shape are left out, checks and
- * rule items are kept, and what the core notes for steps where one joist is
- * reviewed by itself is not. Lanes and clones are the core's.
+ * two holes, a notch and a slot; all sizes are known to the compiler but the
+ * number of breaks, which grows where cuts are near. Method, order and numbers
+ * are those of tests/bench_lua.lua, whose names stand here too; terms that are
+ * nil for all joists of the shape are left out, checks and rule items are kept,
+ * and what the core notes for steps where one joist is reviewed by itself is
+ * not. Lanes and clones are the core's.
  *
  *   build/bench_fixed FILE SECONDS
  *
@@ -21,13 +22,14 @@
 #define SLACK 1e-6
 #define NO_CAPACITY 1e12
 #define INSIDE 1e-7
-#define TESTED_HOLE 0.45
+#define TESTED_HOLE 0.40
 #define OUTER_PART (1.0 / 3)
 #define INNER_NOTCH (1.0 / 6)
 #define THICK 3.5
 
 enum { HOLE_1, HOLE_2, NOTCH, SLOT, CUTS };
-enum { BREAKS = 12, SEGMENTS = BREAKS - 1, COMBOS = 2, PAIRS = 6 };
+enum { OWN_BREAKS = 12, MAX_BREAKS = OWN_BREAKS + 2 * CUTS };
+enum { COMBOS = 2, PAIRS = 6 };
 enum { PLACE_BELOW = 1, PLACE_ABOVE };
 
 static const double g_L[COMBOS] = {0, 1}, CD[COMBOS] = {0.9, 1.0};
@@ -47,8 +49,10 @@ enum field {
 /* clang-format on */
 
 struct cut {
-  ns_lane x1, x2, xc, y1, y2, size;
-  ns_lane g1, g2, h1, h2, voice, merged, opening, slot;
+  ns_lane x1, x2, xc, y1, y2, size, sigma, askew;
+  ns_lane g1, g2, h1, h2, side, voice, merged, opening;
+  ns_lane b1, b2, e1, e2, weight; /* the box that it is checked with: x, y */
+  ns_lane r1, r2, between, tie, frame; /* where M and V are read; L, a */
 };
 
 struct section {
@@ -69,32 +73,34 @@ struct state {
 
 struct cut_state {
   struct check net_bending, net_shear, notch_shear, frame, tension, squeeze;
-  bool has_notch_shear, has_frame;
+  struct check alone;
+  bool has_notch_shear, has_chords, has_frame, has_alone;
 };
 
 struct work {
   double J[FIELDS][NS_LANES];
-  ns_lane ok, width, start, end, lip;
+  ns_lane ok, width, start, end;
+  int breaks, segments;
   struct cut cut[CUTS];
   ns_lane gap[PAIRS];
   struct section section[CUTS];
   ns_lane Fb_c[COMBOS], Fv_c[COMBOS], Ft_c[COMBOS], Fc_c[COMBOS];
   ns_lane perp, E_c, Emin_c;
   ns_lane sign_Fb[COMBOS][2], star_Fb[COMBOS][2], l_e;
-  ns_lane x[BREAKS], mid[SEGMENTS], h[SEGMENTS], past[BREAKS];
-  ns_lane EI[2][SEGMENTS], w[2];
-  ns_lane VL[2][BREAKS], VR[2][BREAKS], M[2][BREAKS], R[2];
-  ns_lane W0[SEGMENTS], W1[SEGMENTS];
-  ns_lane slope[2][BREAKS], sag[2][BREAKS];
-  ns_lane E_V[2][2][BREAKS], E_M[2][2][BREAKS], E_C[2][2][BREAKS];
-  ns_lane M_c[COMBOS][2][BREAKS], V_c[COMBOS][2][BREAKS];
-  ns_lane has[COMBOS][2][SEGMENTS], peak[COMBOS][2][SEGMENTS];
-  ns_lane peak_at[COMBOS][2][SEGMENTS];
-  bool peaks[COMBOS][2][SEGMENTS];
+  ns_lane x[MAX_BREAKS], mid[MAX_BREAKS], h[MAX_BREAKS], past[MAX_BREAKS];
+  ns_lane EI[2][MAX_BREAKS], w[2];
+  ns_lane VL[2][MAX_BREAKS], VR[2][MAX_BREAKS], M[2][MAX_BREAKS], R[2];
+  ns_lane W0[MAX_BREAKS], W1[MAX_BREAKS];
+  ns_lane slope[2][MAX_BREAKS], sag[2][MAX_BREAKS];
+  ns_lane E_V[2][2][MAX_BREAKS], E_M[2][2][MAX_BREAKS], E_C[2][2][MAX_BREAKS];
+  ns_lane M_c[COMBOS][2][MAX_BREAKS], V_c[COMBOS][2][MAX_BREAKS];
+  ns_lane has[COMBOS][2][MAX_BREAKS], peak[COMBOS][2][MAX_BREAKS];
+  ns_lane peak_at[COMBOS][2][MAX_BREAKS];
+  bool peaks[COMBOS][2][MAX_BREAKS];
   ns_lane worst[COMBOS], worst_at[COMBOS];
   ns_lane q_a[CUTS], q_b[CUTS], q_M[CUTS][COMBOS][2], q_at[CUTS][COMBOS][2];
   ns_lane q_V[CUTS][COMBOS], q_V_at[CUTS][COMBOS], gone[CUTS];
-  ns_lane torn[CUTS][2], tension[CUTS];
+  ns_lane torn[CUTS][2], tension[CUTS], tau[CUTS][2], severed;
   bool hogs[CUTS][COMBOS];
   ns_lane reach[CUTS], reach_L[CUTS], within;
   struct check shear, bearing[2], stability;
@@ -141,7 +147,6 @@ NS_INLINE void set_sizes(struct work *w) {
     w->width[i] = w->J[b][i] * w->J[plies][i];
     w->start[i] = -w->J[bearing_left][i] / 2;
     w->end[i] = w->J[span][i] + w->J[bearing_right][i] / 2;
-    w->lip[i] = ns_max(1, w->J[d][i] / 8);
   }
 }
 
@@ -211,8 +216,41 @@ NS_INLINE void place(struct work *w, int c, const double *x1, const double *x2,
     g->y1[i] = g->h1[i] = y1[i] < 1e-9 ? 0 : y1[i];
     g->y2[i] = g->h2[i] = y2[i] > D - 1e-9 ? D : y2[i];
     g->voice[i] = c;
-    g->merged[i] = 0;
+    g->merged[i] = g->weight[i] = g->between[i] = 0;
     g->opening[i] = c != NOTCH;
+  }
+  LANES(i) {
+    const double long_ = g->x2[i] - g->x1[i];
+    const double as_slot = ns_max(size[i], ns_min(long_, w->J[d][i]));
+    g->sigma[i] = c == NOTCH ? size[i] : as_slot;
+    g->r1[i] = g->x1[i];
+    g->r2[i] = g->x2[i];
+    g->tie[i] = g->frame[i] = long_;
+    g->askew[i] = 1;
+  }
+}
+
+NS_INLINE double clamped(double part) { return ns_min(ns_max(part, 0), 1); }
+
+NS_INLINE double between_ends(double part, double round, double slot) {
+  return part < 1 ? round + part * (slot - round) : slot;
+}
+
+/* A hole's nearness and lengths: those of a slot as far as it is askew. */
+NS_INLINE void start_hole(struct work *w, int c, const double *restrict size,
+                          const double *restrict stretch) {
+  struct cut *g = &w->cut[c];
+  LANES(i) {
+    const double part = clamped(4 * (stretch[i] - 1)), D = size[i];
+    const double frame = D / 2 * clamped((D / w->J[d][i] - 0.45) / 0.15);
+    const double a = between_ends(part, frame, g->frame[i]);
+    g->askew[i] = part;
+    g->sigma[i] = between_ends(part, D, g->sigma[i]);
+    g->tie[i] = between_ends(part, D / 2, g->tie[i]);
+    g->frame[i] = a;
+    g->r1[i] = between_ends(part, g->xc[i] - frame / 2, g->x1[i]);
+    g->r2[i] = between_ends(part, g->xc[i] + frame / 2, g->x2[i]);
+    g->between[i] = (part < 1) & (a > 0) ? 1 : 0;
   }
 }
 
@@ -243,10 +281,7 @@ NS_INLINE void place_hole(struct work *w, int c) {
   }
   place_across(w, v[1], v[4], v[5], y1, y2);
   place(w, c, x1, x2, v[3], y1, y2, v[1], none);
-  LANES(i) {
-    const bool tall = v[1][i] > TESTED_HOLE * w->J[d][i] + 1e-9;
-    w->cut[c].slot[i] = (v[2][i] > 1) | tall ? 1 : 0;
-  }
+  start_hole(w, c, v[1], v[2]);
 }
 
 NS_INLINE void place_slot(struct work *w) {
@@ -255,7 +290,6 @@ NS_INLINE void place_slot(struct work *w) {
   ns_fill(none, 0);
   place_across(w, J[height_4], J[place_4], J[off_4], y1, y2);
   place(w, SLOT, J[from_4], J[to_4], J[turned_4], y1, y2, J[height_4], none);
-  ns_fill(w->cut[SLOT].slot, 1);
 }
 
 NS_INLINE void place_notch(struct work *w) {
@@ -270,7 +304,6 @@ NS_INLINE void place_notch(struct work *w) {
     y2[i] = top ? D : s;
   }
   place(w, NOTCH, J[from_3], J[to_3], J[turned_3], y1, y2, size, J[split_3]);
-  ns_fill(w->cut[NOTCH].slot, 0);
 }
 
 NS_INLINE double between(double ax1, double ax2, double ay1, double ay2,
@@ -297,26 +330,28 @@ NS_INLINE void find_gap(struct work *w, int p, int q) {
     const double cy = (g->y1[i] + g->y2[i] - e->y1[i] - e->y2[i]) / 2;
     const double clear =
         sqrt(cx * cx + cy * cy) - (g->size[i] + e->size[i]) / 2;
-    const bool round = (w->J[stretch_1][i] == 1) & (w->J[stretch_2][i] == 1);
-    gap[i] = round ? ns_max(clear, 0) : gap[i];
+    const double part = ns_max(g->askew[i], e->askew[i]);
+    gap[i] = between_ends(part, ns_max(clear, 0), gap[i]);
   }
 }
 
-NS_INLINE double near_limit(const struct cut *g, const struct cut *e, int i) {
-  return ns_max(2, ns_max(g->size[i], e->size[i])) - 1e-9;
+/* How far two cuts count as one: not at all from a gap of the smaller size,
+ * wholly from half of it. */
+NS_INLINE double weight_of(const struct cut *g, const struct cut *e,
+                           const double *gap, int i) {
+  const double boxes = between(g->g1[i], g->g2[i], g->h1[i], g->h2[i], e->g1[i],
+                               e->g2[i], e->h1[i], e->h2[i]);
+  const bool grown = (g->merged[i] != 0) | (e->merged[i] != 0);
+  const double least = ns_max(ns_min(g->sigma[i], e->sigma[i]), 1e-9);
+  return clamped(2 - 2 * (grown ? boxes : gap[i]) / least);
 }
 
-/* Two that are near take the box around both. */
+/* Two that are wholly one take the box around both. */
 NS_INLINE void join(struct work *w, int p, int q) {
   struct cut *g = &w->cut[p], *e = &w->cut[q];
   const double *restrict gap = w->gap[pair_of(p, q)];
   ns_lane near;
-  LANES(i) {
-    const double boxes = between(g->g1[i], g->g2[i], g->h1[i], g->h2[i],
-                                 e->g1[i], e->g2[i], e->h1[i], e->h2[i]);
-    const bool grown = (g->merged[i] != 0) | (e->merged[i] != 0);
-    near[i] = (grown ? boxes : gap[i]) < near_limit(g, e, i) ? 1 : 0;
-  }
+  LANES(i) near[i] = weight_of(g, e, gap, i) >= 1 ? 1 : 0;
   if (!any(near)) return;
   LANES(i) {
     const bool on = near[i] != 0;
@@ -341,6 +376,76 @@ NS_INLINE void join(struct work *w, int p, int q) {
     g->merged[i] = on ? 1 : g->merged[i];
     e->merged[i] = on ? 1 : e->merged[i];
   }
+  LANES(i) {
+    const bool on = near[i] != 0;
+    const double along = ns_min(g->g2[i] - g->g1[i], w->J[d][i]);
+    const double size =
+        ns_max(g->h2[i] - g->h1[i], g->opening[i] != 0 ? along : 0);
+    g->sigma[i] = on ? size : g->sigma[i];
+    e->sigma[i] = on ? size : e->sigma[i];
+  }
+}
+
+/* The box that a cut is checked with begins as its group's, which is worked
+ * over its length as a slot is. */
+NS_INLINE void close_group(struct cut *g) {
+  LANES(i) {
+    const bool group = g->merged[i] != 0;
+    const double long_ = g->g2[i] - g->g1[i];
+    g->tie[i] = group ? long_ : g->tie[i];
+    g->frame[i] = group ? long_ : g->frame[i];
+    g->r1[i] = group ? g->g1[i] : g->r1[i];
+    g->r2[i] = group ? g->g2[i] : g->r2[i];
+    g->between[i] = group ? 0 : g->between[i];
+    g->side[i] = ns_max(g->h2[i] - g->h1[i], long_);
+    g->b1[i] = g->g1[i];
+    g->b2[i] = g->g2[i];
+    g->e1[i] = g->h1[i];
+    g->e2[i] = g->h2[i];
+  }
+}
+
+NS_INLINE double moved(double part, double from, double to) {
+  return from + part * (to - from);
+}
+
+/* Cut c leans on what is near it but not one with it: each edge goes the
+ * furthest way that any of them draws it. */
+NS_INLINE void lean(struct work *w, int c) {
+  struct cut *g = &w->cut[c];
+  ns_lane r1, r2;
+  ns_copy(r1, g->r1);
+  ns_copy(r2, g->r2);
+  for (int n = 0; n < CUTS; n++) {
+    if (n == c) continue;
+    const struct cut *e = &w->cut[n];
+    const double *restrict gap = w->gap[pair_of(c, n)];
+    LANES(i) {
+      const bool same = g->voice[i] == e->voice[i];
+      const double f = same ? 0 : weight_of(g, e, gap, i);
+      const double x1 = ns_min(g->g1[i], e->g1[i]);
+      const double x2 = ns_max(g->g2[i], e->g2[i]);
+      const double y1 = ns_min(g->h1[i], e->h1[i]);
+      const double y2 = ns_max(g->h2[i], e->h2[i]);
+      g->b1[i] = ns_min(g->b1[i], moved(f, g->g1[i], x1));
+      g->b2[i] = ns_max(g->b2[i], moved(f, g->g2[i], x2));
+      g->e1[i] = ns_min(g->e1[i], moved(f, g->h1[i], y1));
+      g->e2[i] = ns_max(g->e2[i], moved(f, g->h2[i], y2));
+      g->r1[i] = ns_min(g->r1[i], moved(f, r1[i], x1));
+      g->r2[i] = ns_max(g->r2[i], moved(f, r2[i], x2));
+      g->weight[i] = ns_max(g->weight[i], f);
+    }
+  }
+  LANES(i) {
+    const bool near = g->weight[i] > 0;
+    const double own = g->g2[i] - g->g1[i], left = 1 - g->weight[i];
+    const double long_ = g->b2[i] - g->b1[i];
+    const double L = long_ - left * (own - g->tie[i]);
+    const double a = long_ - left * (own - g->frame[i]);
+    g->tie[i] = near ? L : g->tie[i];
+    g->frame[i] = near ? a : g->frame[i];
+    g->between[i] = near ? 1 : g->between[i];
+  }
 }
 
 NS_INLINE void merge(struct work *w) {
@@ -349,20 +454,15 @@ NS_INLINE void merge(struct work *w) {
   for (int p = 0; p < CUTS; p++)
     for (int q = p + 1; q < CUTS; q++) {
       const double *restrict gap = w->gap[pair_of(p, q)];
-      LANES(i)
-        near[i] = gap[i] < near_limit(&w->cut[p], &w->cut[q], i) ? 1 : near[i];
+      const double *restrict s = w->cut[p].sigma, *restrict t = w->cut[q].sigma;
+      LANES(i) near[i] = gap[i] < ns_min(s[i], t[i]) ? 1 : near[i];
     }
-  if (!any(near)) return;
-  for (int pass = 1; pass < CUTS; pass++)
+  const bool some = any(near);
+  for (int pass = 1; some && pass < CUTS; pass++)
     for (int p = 0; p < CUTS; p++)
       for (int q = p + 1; q < CUTS; q++) join(w, p, q);
-  for (int c = 0; c < CUTS; c++) {
-    struct cut *g = &w->cut[c];
-    LANES(i) {
-      const bool group = (g->merged[i] != 0) & (g->opening[i] != 0);
-      g->slot[i] = (g->slot[i] != 0) | group ? 1 : 0;
-    }
-  }
+  for (int c = 0; c < CUTS; c++) close_group(&w->cut[c]);
+  for (int c = 0; some && c < CUTS; c++) lean(w, c);
 }
 
 /* A hole entered twice; the other cuts are of different kinds. */
@@ -391,27 +491,42 @@ NS_INLINE void place_cuts(struct work *w) {
 
 /* ---- sections ---- */
 
-/* Bands that are gone: the cut's own or the lowest, and all others as one. */
+/* Bands that are gone, with the longer side of each: the cut's own or the
+ * lowest, and all others as one. */
 struct bands {
-  double y1, y2, z1, z2;
+  double y1, y2, size, z1, z2, side;
 };
 
 NS_INLINE struct bands add_band(struct bands o, double low, double high,
-                                double depth, bool on, bool sorted) {
+                                double size, double depth, bool on,
+                                bool sorted) {
   low = ns_max(low, 0);
   high = ns_min(high, depth);
-  on = on & (high > low) & !((o.y1 == low) & (o.y2 == high));
-  const bool none = o.y2 <= o.y1;
-  const bool swap = sorted & on & !none & (low < o.y1);
-  const bool first = (on & none) | swap, rest = on & !none;
+  on = on & (high > low);
+  const bool none = o.y2 <= o.y1, same = (o.y1 == low) & (o.y2 == high);
+  const bool swap = sorted & on & !none & !same & (low < o.y1);
+  const bool first = (on & none) | swap, rest = on & !none & !same;
   const double p1 = swap ? o.y1 : low, p2 = swap ? o.y2 : high;
+  const double of = swap ? o.size : size;
   const bool more = o.z2 > o.z1;
   struct bands n;
   n.z1 = !rest ? o.z1 : more ? ns_min(o.z1, p1) : p1;
   n.z2 = !rest ? o.z2 : more ? ns_max(o.z2, p2) : p2;
+  n.side = !rest ? o.side : more ? ns_max(o.side, of) : of;
   n.y1 = first ? low : o.y1;
   n.y2 = first ? high : o.y2;
+  n.size = first ? size : on & same ? ns_max(o.size, size) : o.size;
   return n;
+}
+
+/* A band whose edges moved may reach into one over or under it: both are one
+ * then. */
+NS_INLINE struct bands join_bands(struct bands o) {
+  const bool apart = (o.z2 <= o.z1) | (o.z1 > o.y2) | (o.z2 < o.y1);
+  const double y1 = ns_min(o.y1, o.z1), y2 = ns_max(o.y2, o.z2);
+  const double size = ns_max(ns_max(o.size, o.side), y2 - y1);
+  if (apart) return o;
+  return (struct bands){y1, y2, size, 0, 0, o.side};
 }
 
 /* S at the bottom edge of a strip one inch wide: s below, u above, H deep. */
@@ -467,45 +582,16 @@ struct two {
 NS_INLINE struct two two_chords(double hb, double ht, double H) {
   const double A = hb + ht, v = H - ht, Q = hb * hb / 2 + ht * (H - ht / 2);
   const bool some = A > 0;
-  const double y = some ? Q / A : 0;
+  const double y = some ? Q / (some ? A : 1) : 0;
   const double I = (hb * hb * hb + H * H * H - v * v * v) / 3 - Q * y;
-  const double Sb = I / (hb > 0 ? y : y - v);
-  const double St = I / ((ht > 0 ? H : hb) - y);
+  const double Sb = I / (hb > 0 ? y : some ? y - v : 1);
+  const double St = I / (some ? (ht > 0 ? H : hb) - y : 1);
   return (struct two){A, some ? I : 0, some ? ns_min(Sb, St) : 0};
 }
 
-/* The same of three chords about two bands, the second over or under. */
-struct three {
-  double h1, h2, h3, I, S, A, y;
-  bool over;
-};
-
-NS_INLINE struct three three_chords(double hb, double ht, double H, double lip,
-                                    struct bands o) {
-  struct three r;
-  const double z1 = o.z1 < lip ? 0 : o.z1, z2 = H - o.z2 < lip ? H : o.z2;
-  r.over = z1 >= o.y2;
-  r.h1 = r.over ? hb : z1;
-  r.h3 = r.over ? H - z2 : ht;
-  const double wood = r.over ? z1 - o.y2 : o.y1 - z2;
-  r.h2 = wood < lip - 1e-9 ? 0 : wood;
-  const double c1 = r.h1 / 2, c3 = H - r.h3 / 2;
-  const double c2 = (r.over ? z1 + o.y2 : o.y1 + z2) / 2;
-  const double A = r.h1 + r.h2 + r.h3;
-  const bool some = A > 0;
-  r.y = some ? (r.h1 * c1 + r.h2 * c2 + r.h3 * c3) / A : 0;
-  const double own =
-      r.h1 * r.h1 * r.h1 + r.h2 * r.h2 * r.h2 + r.h3 * r.h3 * r.h3;
-  const double I = own / 12 + r.h1 * (r.y - c1) * (r.y - c1) +
-                   r.h2 * (r.y - c2) * (r.y - c2) +
-                   r.h3 * (r.y - c3) * (r.y - c3);
-  const double Sb = I / (r.y - (r.h1 > 0 ? 0 : c2 - r.h2 / 2));
-  const double St = I / ((r.h3 > 0 ? H : c2 + r.h2 / 2) - r.y);
-  const double big = ns_max(r.h1, ns_max(r.h2, r.h3));
-  r.I = some ? I : 0;
-  r.S = some ? ns_min(Sb, St) : 0;
-  r.A = some ? own / (big * big) : 0;
-  return r;
+/* Wood that counts is this deep, beside an opening of a size. */
+NS_INLINE double lip_limit(double H, double size) {
+  return ns_min(ns_max(1, H / 8), size);
 }
 
 /* What counts of the wood beside a band. */
@@ -513,27 +599,83 @@ NS_INLINE double counted(double wood, double lip) {
   return wood < lip - 1e-9 ? 0 : wood;
 }
 
+/* Three chords about two bands, the second over or under the first; a lip too
+ * thin to count goes with its opening. */
+struct three {
+  double h1, h2, h3, I, S, A, y;
+  bool over;
+};
+
+NS_INLINE struct three three_chords(double hb, double ht, double H,
+                                    struct bands o) {
+  struct three r;
+  const double far = lip_limit(H, o.side) - 1e-9;
+  const double lip = ns_min(lip_limit(H, o.size) - 1e-9, far);
+  r.over = o.z1 >= o.y2;
+  const double z1 = !r.over & (o.z1 < far) ? 0 : o.z1;
+  const double z2 = r.over & (H - o.z2 < far) ? H : o.z2;
+  r.h1 = r.over ? hb : z1;
+  r.h3 = r.over ? H - z2 : ht;
+  const double wood = r.over ? z1 - o.y2 : o.y1 - z2;
+  r.h2 = wood < lip ? 0 : wood;
+  const double c1 = r.h1 / 2, c3 = H - r.h3 / 2;
+  const double c2 = (r.over ? z1 + o.y2 : o.y1 + z2) / 2;
+  const double A = r.h1 + r.h2 + r.h3;
+  const bool some = A > 0;
+  const double Q = r.h1 * c1 + r.h2 * c2 + r.h3 * c3;
+  r.y = some ? Q / (some ? A : 1) : 0;
+  const double own =
+      r.h1 * r.h1 * r.h1 + r.h2 * r.h2 * r.h2 + r.h3 * r.h3 * r.h3;
+  const double I = own / 12 + r.h1 * (r.y - c1) * (r.y - c1) +
+                   r.h2 * (r.y - c2) * (r.y - c2) +
+                   r.h3 * (r.y - c3) * (r.y - c3);
+  const double low = r.h1 > 0 ? 0 : r.h2 > 0 ? c2 - r.h2 / 2 : H - r.h3;
+  const double high = r.h3 > 0 ? H : r.h2 > 0 ? c2 + r.h2 / 2 : r.h1;
+  const double Sb = I / (some ? r.y - low : 1);
+  const double St = I / (some ? high - r.y : 1);
+  const double big = ns_max(r.h1, ns_max(r.h2, r.h3));
+  r.I = some ? I : 0;
+  r.S = some ? ns_min(Sb, St) : 0;
+  r.A = some ? own / (some ? big * big : 1) : 0;
+  return r;
+}
+
+/* 1/A_v goes from 1/A to 1/A_h as the opening grows to twice the length of the
+ * shallower chord's depth. */
+NS_INLINE double chord_shear(double hb, double ht, double A, double H,
+                             double L) {
+  const double m = ns_min(hb, ht), most = ns_max(hb, ht);
+  const double least = 1.2599210498948732 * m; /* cube root of 2 */
+  const double big = most >= least ? most : ns_min(least, H - m);
+  const double A_h = big + m * m * m / (big > 0 ? big * big : 1);
+  const double part = clamped(L / (2 * (m > 0 ? m : 1)));
+  const bool chords = (m > 0) & (A_h < A) & (part > 0);
+  const double by_part =
+      1 / ((1 - part) / (chords ? A : 1) + part / (chords ? A_h : 1));
+  return chords ? by_part : A;
+}
+
 /* A second band over or under the first. */
-NS_INLINE void add_second(struct work *w, int c, double z[4][NS_LANES],
+NS_INLINE void add_second(struct work *w, int c, double z[6][NS_LANES],
                           double *restrict least, double *restrict A) {
   struct section *o = &w->section[c];
   LANES(i) {
-    const double H = w->J[d][i], lip = w->lip[i], wide = w->width[i];
-    const struct bands n = {z[0][i], z[1][i], z[2][i], z[3][i]};
+    const double H = w->J[d][i], wide = w->width[i];
+    const struct bands n = {z[0][i], z[1][i], z[2][i],
+                            z[3][i], z[4][i], z[5][i]};
     const bool two = n.z2 > n.z1;
-    const struct three r = three_chords(o->hb[i], o->ht[i], H, lip, n);
+    const struct three r = three_chords(o->hb[i], o->ht[i], H, n);
     const double outer_b = r.h1 > 0 ? r.h1 : r.over ? 0 : r.h2;
     const double outer_t = r.h3 > 0 ? r.h3 : r.over ? r.h2 : 0;
-    const bool chords = two & (o->chord[0][i] > 0);
-    const double cb = r.over ? o->chord[0][i] : ns_max(outer_b, lip);
-    const double ct = r.over ? ns_max(outer_t, lip) : o->chord[1][i];
+    const bool chords = two & (outer_b > 0) & (outer_t > 0);
+    const double cb = chords ? outer_b : 0, ct = chords ? outer_t : 0;
     const double arm_b = r.y, arm_t = H - r.y, I = wide * r.I;
-    const bool worse_b =
-        chords & (r.I > 0) &
-        ((arm_b - cb / 2) / I > (o->lip_y[0][i] - cb / 2) / o->lip_I[0][i]);
-    const bool worse_t =
-        chords & (r.I > 0) &
-        ((arm_t - ct / 2) / I > (o->lip_y[1][i] - ct / 2) / o->lip_I[1][i]);
+    const bool bends = chords & (r.I > 0);
+    const double per = bends ? I : 1;
+    const bool worse_b = bends & ((arm_b - cb / 2) / per >
+                                  (o->lip_y[0][i] - cb / 2) / o->lip_I[0][i]);
+    const bool worse_t = bends & ((arm_t - ct / 2) / per >
+                                  (o->lip_y[1][i] - ct / 2) / o->lip_I[1][i]);
     const double thin_b = outer_b <= 0 ? 1 : 0, thin_t = outer_t <= 0 ? 1 : 0;
     o->thin[0][i] = two & !r.over ? thin_b : o->thin[0][i];
     o->thin[1][i] = two & r.over ? thin_t : o->thin[1][i];
@@ -541,25 +683,27 @@ NS_INLINE void add_second(struct work *w, int c, double z[4][NS_LANES],
     o->lip_I[0][i] = worse_b ? I : o->lip_I[0][i];
     o->lip_y[1][i] = worse_t ? arm_t : o->lip_y[1][i];
     o->lip_I[1][i] = worse_t ? I : o->lip_I[1][i];
-    o->chord[0][i] = chords ? cb : o->chord[0][i];
-    o->chord[1][i] = chords ? ct : o->chord[1][i];
+    o->chord[0][i] = two ? cb : o->chord[0][i];
+    o->chord[1][i] = two ? ct : o->chord[1][i];
     o->cm[i] = chords & ((r.over ? r.h3 : r.h1) > 0) ? r.h2 : 0;
     o->hb[i] = two ? r.h1 : o->hb[i];
     o->ht[i] = two ? r.h3 : o->ht[i];
     o->hm[i] = two ? r.h2 : 0;
     least[i] = two ? ns_min(least[i], r.S) : least[i];
-    A[i] = two ? r.A : A[i];
+    A[i] = two ? ns_min(A[i], r.A) : A[i];
   }
 }
 
-NS_INLINE void cut_section(struct work *w, int c) {
+/* Own band of a cut, and those of others that stand over or under it; true
+ * where there are any. */
+NS_INLINE bool bands_of(const struct work *w, int c, double z[6][NS_LANES]) {
   const struct cut *g = &w->cut[c];
-  struct section *o = &w->section[c];
-  ns_lane z[4], least, A, two;
+  ns_lane two;
   LANES(i) {
-    z[0][i] = g->h1[i];
-    z[1][i] = g->h2[i];
-    z[2][i] = z[3][i] = two[i] = 0;
+    z[0][i] = ns_max(g->e1[i], 0);
+    z[1][i] = ns_min(g->e2[i], w->J[d][i]);
+    z[2][i] = ns_max(g->e2[i] - g->e1[i], g->b2[i] - g->b1[i]);
+    z[3][i] = z[4][i] = z[5][i] = two[i] = 0;
   }
   for (int e = 0; e < CUTS; e++) {
     if (e == c) continue;
@@ -570,30 +714,38 @@ NS_INLINE void cut_section(struct work *w, int c) {
       two[i] = on ? 1 : two[i];
     }
   }
-  const bool second = any(two);
-  if (second)
-    for (int e = 0; e < CUTS; e++) {
-      if (e == c) continue;
-      const struct cut *q = &w->cut[e];
-      LANES(i) {
-        const bool on = (q->g1[i] < g->g2[i]) & (q->g2[i] > g->g1[i]) &
-                        (q->voice[i] != g->voice[i]);
-        const struct bands n =
-            add_band((struct bands){z[0][i], z[1][i], z[2][i], z[3][i]},
-                     q->h1[i], q->h2[i], w->J[d][i], on, false);
-        z[2][i] = n.z1;
-        z[3][i] = n.z2;
-      }
+  if (!any(two)) return false;
+  for (int e = 0; e < CUTS; e++) {
+    if (e == c) continue;
+    const struct cut *q = &w->cut[e];
+    LANES(i) {
+      const bool on = (q->g1[i] < g->g2[i]) & (q->g2[i] > g->g1[i]) &
+                      (q->voice[i] != g->voice[i]);
+      const struct bands was = {z[0][i], z[1][i], z[2][i],
+                                z[3][i], z[4][i], z[5][i]};
+      const struct bands n = join_bands(
+          add_band(was, q->h1[i], q->h2[i], q->side[i], w->J[d][i], on, false));
+      z[0][i] = n.y1;
+      z[1][i] = n.y2;
+      z[2][i] = n.size;
+      z[3][i] = n.z1;
+      z[4][i] = n.z2;
+      z[5][i] = n.side;
     }
+  }
+  return true;
+}
+
+NS_INLINE void cut_section(struct work *w, int c) {
+  struct section *o = &w->section[c];
+  ns_lane z[6], least, A, s_in, u_in, open;
+  const bool second = bands_of(w, c, z);
   LANES(i) {
-    const double H = w->J[d][i], lip = w->lip[i];
-    const double s = ns_max(z[0][i], 0), u = H - ns_min(z[1][i], H);
+    const double H = w->J[d][i], lip = lip_limit(H, z[2][i]);
+    const double s = z[0][i], u = H - z[1][i];
     const double hb = counted(s, lip), ht = counted(u, lip);
     const struct two net = two_chords(hb, ht, H);
-    const double big = ns_max(hb, ht), small = ns_min(hb, ht);
-    const double cubes = big * big * big + small * small * small;
-    const bool deeper = (small > 0) & (big > small * (1 + 1e-12));
-    A[i] = deeper ? cubes / (big * big) : net.A;
+    A[i] = chord_shear(hb, ht, net.A, H, w->cut[c].tie[i]);
     least[i] = net.S;
     o->hb[i] = hb;
     o->ht[i] = ht;
@@ -601,30 +753,24 @@ NS_INLINE void cut_section(struct work *w, int c) {
     o->thin[0][i] = hb <= 0 ? 1 : 0;
     o->thin[1][i] = ht <= 0 ? 1 : 0;
     const double s2 = ns_max(s, lip), u2 = ns_max(u, lip);
-    const bool open = s2 + u2 < H;
-    o->chord[0][i] = open ? s2 : 0;
-    o->chord[1][i] = open ? u2 : 0;
+    const bool within = s2 + u2 < H, both = within & (hb > 0) & (ht > 0);
+    open[i] = within ? 1 : 0;
+    s_in[i] = within ? s2 : H / 2;
+    u_in[i] = within ? u2 : H / 2;
+    o->chord[0][i] = both ? hb : 0;
+    o->chord[1][i] = both ? ht : 0;
   }
-  if (any(o->chord[0]))
-    LANES(i) {
-      const double H = w->J[d][i], lip = w->lip[i];
-      const bool open = o->chord[0][i] > 0;
-      const double s = open ? o->chord[0][i] : lip;
-      const double u = open ? o->chord[1][i] : lip;
-      const struct lip lower = lip_section(s, u, H);
-      const struct lip upper = lip_section(u, s, H);
-      const double inner = ns_min(least_bottom(s, u, H), least_bottom(u, s, H));
-      o->lip_y[0][i] = lower.y;
-      o->lip_I[0][i] = w->width[i] * lower.I;
-      o->lip_y[1][i] = upper.y;
-      o->lip_I[1][i] = w->width[i] * upper.I;
-      least[i] = open ? ns_min(least[i], inner) : least[i];
-    }
-  else
-    for (int face = 0; face < 2; face++) {
-      ns_fill(o->lip_y[face], 0);
-      ns_fill(o->lip_I[face], 1);
-    }
+  LANES(i) {
+    const double H = w->J[d][i], s = s_in[i], u = u_in[i];
+    const struct lip lower = lip_section(s, u, H);
+    const struct lip upper = lip_section(u, s, H);
+    const double inner = ns_min(least_bottom(s, u, H), least_bottom(u, s, H));
+    o->lip_y[0][i] = lower.y;
+    o->lip_I[0][i] = w->width[i] * lower.I;
+    o->lip_y[1][i] = upper.y;
+    o->lip_I[1][i] = w->width[i] * upper.I;
+    least[i] = open[i] != 0 ? ns_min(least[i], inner) : least[i];
+  }
   if (second) add_second(w, c, z, least, A);
   LANES(i) {
     o->least[i] = w->width[i] * least[i];
@@ -634,11 +780,12 @@ NS_INLINE void cut_section(struct work *w, int c) {
 
 /* ---- beam ---- */
 
-/* Batcher's merge exchange (Knuth 5.2.2 M), all twelve in registers. */
+/* Batcher's merge exchange (Knuth 5.2.2 M), all twelve that there always are in
+ * registers. */
 NS_INLINE void sort_breaks(struct work *w) {
   LANES(i) {
-    double x[BREAKS];
-    for (int k = 0; k < BREAKS; k++) x[k] = w->x[k][i];
+    double x[OWN_BREAKS];
+    for (int k = 0; k < OWN_BREAKS; k++) x[k] = w->x[k][i];
       /* clang-format off */
 #define SORT(p, q) {                                                           \
       const double low = ns_min(x[p], x[q]), high = ns_max(x[p], x[q]);        \
@@ -653,8 +800,21 @@ NS_INLINE void sort_breaks(struct work *w) {
     SORT(1, 2) SORT(3, 4) SORT(5, 6) SORT(7, 8) SORT(9, 10)
 #undef SORT
         /* clang-format on */
-        for (int k = 0; k < BREAKS; k++) w->x[k][i] = x[k];
+        for (int k = 0; k < OWN_BREAKS; k++) w->x[k][i] = x[k];
   }
+}
+
+/* One more where it belongs: where M and V are read off a cut's edges. */
+NS_INLINE void add_break(struct work *w, const double *restrict at) {
+  ns_lane x;
+  LANES(i) x[i] = ns_min(ns_max(at[i], 0), w->J[span][i]);
+  for (int k = 0; k < w->breaks; k++)
+    LANES(i) {
+      const double low = ns_min(w->x[k][i], x[i]);
+      x[i] = ns_max(w->x[k][i], x[i]);
+      w->x[k][i] = low;
+    }
+  ns_copy(w->x[w->breaks++], x);
 }
 
 NS_INLINE void set_breaks(struct work *w) {
@@ -669,9 +829,16 @@ NS_INLINE void set_breaks(struct work *w) {
   for (int c = HOLE_1; c <= HOLE_2; c++)
     LANES(i) w->x[10 + c][i] = ns_min(ns_max(w->cut[c].xc[i], 0), L[i]);
   sort_breaks(w);
-  for (int k = 0; k < BREAKS; k++)
+  w->breaks = OWN_BREAKS;
+  for (int c = 0; c < CUTS; c++)
+    if (any(w->cut[c].between)) {
+      add_break(w, w->cut[c].r1);
+      add_break(w, w->cut[c].r2);
+    }
+  w->segments = w->breaks - 1;
+  for (int k = 0; k < w->breaks; k++)
     LANES(i) w->past[k][i] = w->x[k][i] >= L[i] ? 1 : 0;
-  for (int k = 0; k < SEGMENTS; k++)
+  for (int k = 0; k < w->segments; k++)
     LANES(i) {
       w->h[k][i] = w->x[k + 1][i] - w->x[k][i];
       w->mid[k][i] = (w->x[k][i] + w->x[k + 1][i]) / 2;
@@ -682,16 +849,17 @@ NS_INLINE void set_breaks(struct work *w) {
   }
 }
 
-/* Stiffness of both states, segment by segment. */
+/* Stiffness of both states, segment by segment; one that is cut through counts
+ * as whole. */
 NS_INLINE void set_stiffness(struct work *w) {
-  for (int k = 0; k < SEGMENTS; k++) {
-    ns_lane z[4], two;
+  for (int k = 0; k < w->segments; k++) {
+    ns_lane z[6], two;
     LANES(i) {
-      struct bands n = {0, 0, 0, 0};
+      struct bands n = {0, 0, 0, 0, 0, 0};
       const double mid = w->mid[k][i], H = w->J[d][i];
       const struct cut *g = w->cut;
 #define ADD(c)                                                                 \
-  n = add_band(n, g[c].h1[i], g[c].h2[i], H,                                   \
+  n = add_band(n, g[c].h1[i], g[c].h2[i], g[c].side[i], H,                     \
                (mid > g[c].g1[i]) & (mid < g[c].g2[i]), true)
       ADD(HOLE_1);
       ADD(HOLE_2);
@@ -700,30 +868,30 @@ NS_INLINE void set_stiffness(struct work *w) {
 #undef ADD
       z[0][i] = n.y1;
       z[1][i] = n.y2;
-      z[2][i] = n.z1;
-      z[3][i] = n.z2;
+      z[2][i] = n.size;
+      z[3][i] = n.z1;
+      z[4][i] = n.z2;
+      z[5][i] = n.side;
       two[i] = n.z2 > n.z1 ? 1 : 0;
     }
     LANES(i) {
-      const double H = w->J[d][i], lip = w->lip[i], wide = w->width[i];
-      const double gross = wide * H * H * H / 12;
+      const double H = w->J[d][i], lip = lip_limit(H, z[2][i]);
+      const double wide = w->width[i], gross = wide * (H * H * H / 12);
       const double hb = counted(z[0][i], lip), ht = counted(H - z[1][i], lip);
-      const double A = hb + ht, v = H - ht;
-      const double Q = hb * hb / 2 + ht * (H - ht / 2);
-      const double J = (hb * hb * hb + H * H * H - v * v * v) / 3;
-      const double I = A > 0 ? J - Q * (Q / A) : 0;
-      const double net = z[1][i] > z[0][i] ? wide * I : gross;
+      const double I = wide * two_chords(hb, ht, H).I;
+      const double net = (z[1][i] > z[0][i]) & (I > 0) ? I : gross;
       w->EI[0][k][i] = w->E_c[i] * gross;
-      w->EI[1][k][i] = w->E_c[i] * ns_max(net, 1e-6 * gross);
+      w->EI[1][k][i] = w->E_c[i] * net;
     }
     if (any(two))
       LANES(i) {
-        const double H = w->J[d][i], lip = w->lip[i], wide = w->width[i];
-        const double gross = wide * H * H * H / 12;
+        const double H = w->J[d][i], lip = lip_limit(H, z[2][i]);
+        const double wide = w->width[i], gross = wide * (H * H * H / 12);
         const double hb = counted(z[0][i], lip), ht = counted(H - z[1][i], lip);
-        const struct bands n = {z[0][i], z[1][i], z[2][i], z[3][i]};
-        const struct three r = three_chords(hb, ht, H, lip, n);
-        const double EI = w->E_c[i] * ns_max(wide * r.I, 1e-6 * gross);
+        const struct bands n = {z[0][i], z[1][i], z[2][i],
+                                z[3][i], z[4][i], z[5][i]};
+        const double I = wide * three_chords(hb, ht, H, n).I;
+        const double EI = w->E_c[i] * (I > 0 ? I : gross);
         w->EI[1][k][i] = two[i] != 0 ? EI : w->EI[1][k][i];
       }
   }
@@ -734,7 +902,7 @@ NS_INLINE void march_forces(struct work *w, int c) {
   ns_lane S0, S1, V, M;
   ns_fill(S0, 0);
   ns_fill(S1, 0);
-  for (int k = 0; k < SEGMENTS; k++)
+  for (int k = 0; k < w->segments; k++)
     LANES(i) {
       const double h = w->h[k][i], W = h * q[i];
       const double Wx = w->x[k][i] * W + h * h * (q[i] / 2);
@@ -752,14 +920,14 @@ NS_INLINE void march_forces(struct work *w, int c) {
       w->R[0][i] = V[i];
       w->R[1][i] = S0[i] - V[i];
     }
-  for (int k = 0; k < BREAKS; k++) {
+  for (int k = 0; k < w->breaks; k++) {
     LANES(i) {
       const bool past = w->past[k][i] != 0;
       w->VL[c][k][i] = k > 0 ? V[i] : 0;
       w->VR[c][k][i] = past ? 0 : V[i];
       w->M[c][k][i] = past ? 0 : M[i];
     }
-    if (k < SEGMENTS)
+    if (k < w->segments)
       LANES(i) {
         const double h = w->h[k][i];
         M[i] += h * (V[i] - h * (q[i] / 2));
@@ -774,7 +942,7 @@ NS_INLINE void march_sag(struct work *w, int state, int c) {
   ns_lane y, t;
   ns_fill(y, 0);
   ns_fill(t, 0);
-  for (int k = 0; k < SEGMENTS; k++)
+  for (int k = 0; k < w->segments; k++)
     LANES(i) {
       const double h = w->h[k][i], hf = h / w->EI[state][k][i];
       const double M = w->M[c][k][i], V = w->VR[c][k][i];
@@ -784,11 +952,11 @@ NS_INLINE void march_sag(struct work *w, int state, int c) {
       t[i] -= hf * (M + h * (V / 2 - h * (q[i] / 6)));
     }
   LANES(i) {
-    w->sag[c][SEGMENTS][i] = y[i];
-    w->slope[c][SEGMENTS][i] = t[i];
+    w->sag[c][w->segments][i] = y[i];
+    w->slope[c][w->segments][i] = t[i];
     y[i] /= w->J[span][i];
   }
-  for (int k = 0; k < BREAKS; k++)
+  for (int k = 0; k < w->breaks; k++)
     LANES(i) {
       w->sag[c][k][i] -= y[i] * w->x[k][i];
       w->slope[c][k][i] -= y[i];
@@ -838,7 +1006,7 @@ NS_INLINE void envelope_side(struct work *w, int k, int side) {
     left[i] = -x / L;
   }
   for (int j = 0; j < k; j++) add_segment(w, j, inside, vs, 0, right, none, &o);
-  for (int j = k; j < SEGMENTS; j++)
+  for (int j = k; j < w->segments; j++)
     add_segment(w, j, inside, vs, 1, left, w->x[k], &o);
   LANES(i) {
     const bool on = past[i] == 0;
@@ -860,7 +1028,7 @@ NS_INLINE void no_left(struct work *w) {
 }
 
 NS_INLINE void envelope(struct work *w) {
-  for (int k = 0; k < BREAKS; k++) {
+  for (int k = 0; k < w->breaks; k++) {
     ns_lane end;
     envelope_side(w, k, 1);
     if (k == 0) {
@@ -870,7 +1038,7 @@ NS_INLINE void envelope(struct work *w) {
     LANES(i) end[i] = (w->x[k][i] == 0) | (w->past[k][i] != 0) ? 1 : 0;
     const bool ends = any(end);
     if (ends) envelope_side(w, k, 0);
-    if (k == BREAKS - 1) break;
+    if (k == w->breaks - 1) break;
     if (!ends) ns_fill(end, 0);
     for (int g = 0; g < 2; g++)
       LANES(i) {
@@ -912,8 +1080,8 @@ NS_INLINE void cubic_peak(struct work *w, int c, int sign, int k) {
 NS_INLINE void tabulate(struct work *w) {
   envelope(w);
   for (int c = 0; c < COMBOS; c++)
-    for (int k = 0; k < BREAKS; k++) {
-      const int side = k < SEGMENTS;
+    for (int k = 0; k < w->breaks; k++) {
+      const int side = k < w->segments;
       LANES(i) {
         const double D = w->M[0][k][i], VL = w->VL[0][k][i];
         const double VR = w->VR[0][k][i];
@@ -927,7 +1095,7 @@ NS_INLINE void tabulate(struct work *w) {
     }
   for (int c = 0; c < COMBOS; c++)
     for (int sign = 0; sign < 2; sign++)
-      for (int k = 0; k < SEGMENTS; k++) cubic_peak(w, c, sign, k);
+      for (int k = 0; k < w->segments; k++) cubic_peak(w, c, sign, k);
 }
 
 /* ---- checks of the whole joist ---- */
@@ -1006,14 +1174,14 @@ NS_INLINE void worst_moments(struct work *w) {
     ns_lane M, at;
     ns_fill(M, 0);
     ns_fill(at, 0);
-    for (int k = 0; k < BREAKS; k++) {
+    for (int k = 0; k < w->breaks; k++) {
       LANES(i) {
         const double here = w->M_c[c][0][k][i];
         const bool more = here > M[i];
         M[i] = more ? here : M[i];
         at[i] = more ? w->x[k][i] : at[i];
       }
-      if (k < SEGMENTS && w->peaks[c][0][k])
+      if (k < w->segments && w->peaks[c][0][k])
         LANES(i) {
           const double peak = w->peak[c][0][k][i];
           const bool more = (w->has[c][0][k][i] != 0) & (peak > M[i]);
@@ -1041,7 +1209,7 @@ NS_INLINE void shear_beside(struct work *w, int last, int side) {
   const double *restrict l_b = w->J[last ? bearing_right : bearing_left];
   const double way = side ? 1 : -1;
   ns_lane at, on, V_D, V_L, loaded;
-  const int outer = last ? BREAKS - 1 : 0;
+  const int outer = last ? w->breaks - 1 : 0;
   LANES(i) {
     const double x = last ? w->J[span][i] : 0;
     at[i] = x + way * l_b[i] / 2 + way * w->J[d][i];
@@ -1050,7 +1218,7 @@ NS_INLINE void shear_beside(struct work *w, int last, int side) {
     loaded[i] = 0;
   }
   /* The inner of several breaks at the support. */
-  for (int n = 1; n < BREAKS && last != side; n++) {
+  for (int n = 1; n < w->breaks && last != side; n++) {
     const int k = last ? outer - n : n;
     LANES(i) on[i] = (last ? w->past[k][i] != 0 : w->x[k][i] == 0) ? 1 : 0;
     if (!any(on)) break;
@@ -1059,7 +1227,7 @@ NS_INLINE void shear_beside(struct work *w, int last, int side) {
       V_L[i] = on[i] != 0 ? w->E_V[side][!side][k][i] : V_L[i];
     }
   }
-  for (int k = 0; k < SEGMENTS; k++)
+  for (int k = 0; k < w->segments; k++)
     LANES(i) {
       const double x = last ? w->J[span][i] : 0;
       const double p = side ? x : at[i], q = side ? at[i] : x;
@@ -1089,7 +1257,7 @@ NS_INLINE void bearing(struct work *w, int last) {
   ns_lane most;
   ns_fill(most, 0);
   start_check(k, 1);
-  for (int j = 0; j < SEGMENTS; j++)
+  for (int j = 0; j < w->segments; j++)
     LANES(i) {
       const double s = last ? 1 / w->J[span][i] : -1 / w->J[span][i];
       const double v = s * w->W1[j][i] + (last ? 0 : w->W0[j][i]);
@@ -1113,7 +1281,7 @@ NS_INLINE void sag_inside(const struct work *w, int state,
     f[i] = 1;
     q[i] = D[i] * w->w[0][i] + w->w[1][i];
   }
-  for (int k = 0; k < SEGMENTS; k++)
+  for (int k = 0; k < w->segments; k++)
     LANES(i) {
       const double t0 = D[i] * w->slope[0][k][i] + w->slope[1][k][i];
       const double t1 = D[i] * w->slope[0][k + 1][i] + w->slope[1][k + 1][i];
@@ -1167,7 +1335,7 @@ NS_INLINE void deflection(struct work *w, int state, struct check *k,
   ns_fill(most, 0);
   ns_fill(where, 0);
   start_check(k, 1);
-  for (int b_ = 0; b_ < BREAKS; b_++)
+  for (int b_ = 0; b_ < w->breaks; b_++)
     LANES(i) {
       const double s = D[i] * w->sag[0][b_][i] + w->sag[1][b_][i];
       const bool more = (w->past[b_][i] == 0) & (s > most[i]);
@@ -1181,7 +1349,8 @@ NS_INLINE void deflection(struct work *w, int state, struct check *k,
     where[i] = more ? at[i] : where[i];
   }
   LANES(i) {
-    const bool asked = n[i] > 0;
+    const bool through = (state == 1) & (w->severed[i] != 0);
+    const bool asked = (n[i] > 0) & !through;
     offer(k, i, asked, most[i], w->J[span][i] / (asked ? n[i] : 1), where[i],
           0);
   }
@@ -1210,12 +1379,10 @@ NS_INLINE void find_forces(struct work *w, int c) {
   const struct cut *g = &w->cut[c];
   const struct section *o = &w->section[c];
   double *restrict a = w->q_a[c], *restrict e = w->q_b[c];
-  const bool hole = c == HOLE_1 || c == HOLE_2;
   LANES(i) {
-    const bool point = hole & (g->slot[i] == 0) & (g->merged[i] == 0);
     const double L = w->J[span][i];
-    a[i] = ns_min(ns_max(point ? g->xc[i] : g->g1[i], 0), L);
-    e[i] = ns_min(ns_max(point ? g->xc[i] : g->g2[i], 0), L);
+    a[i] = ns_min(ns_max(g->r1[i], 0), L);
+    e[i] = ns_min(ns_max(g->r2[i], 0), L);
   }
   for (int q = 0; q < COMBOS; q++) {
     ns_fill(w->q_V[c][q], 0);
@@ -1225,7 +1392,7 @@ NS_INLINE void find_forces(struct work *w, int c) {
       ns_fill(w->q_at[c][q][sign], 0);
     }
   }
-  for (int k = 0; k < BREAKS; k++) {
+  for (int k = 0; k < w->breaks; k++) {
     const double *restrict x = w->x[k];
     ns_lane in;
     LANES(i) in[i] = (x[i] >= a[i]) & (x[i] <= e[i]) ? 1 : 0;
@@ -1251,7 +1418,8 @@ NS_INLINE void find_forces(struct work *w, int c) {
           M[i] = more ? m : M[i];
           at[i] = more ? x[i] : at[i];
         }
-        if (k == SEGMENTS || !w->peaks[q][sign][k < SEGMENTS ? k : 0]) continue;
+        if (k == w->segments || !w->peaks[q][sign][k < w->segments ? k : 0])
+          continue;
         LANES(i) {
           const double m = way * w->peak[q][sign][k][i];
           const bool more = (in[i] != 0) & (w->has[q][sign][k][i] != 0) &
@@ -1267,7 +1435,10 @@ NS_INLINE void find_forces(struct work *w, int c) {
     const double sag = ns_max(w->q_M[c][0][0][i], w->q_M[c][1][0][i]);
     const double hog = ns_max(w->q_M[c][0][1][i], w->q_M[c][1][1][i]);
     const bool torn_b = sag > 1e-6, torn_t = hog > 1e-6;
-    w->gone[c][i] = o->hb[i] + o->hm[i] + o->ht[i] <= 0 ? 1 : 0;
+    const bool gone = o->hb[i] + o->hm[i] + o->ht[i] <= 0;
+    w->gone[c][i] = gone ? 1 : 0;
+    w->severed[i] = gone & (g->voice[i] == c) ? 1 : w->severed[i];
+    w->tau[c][0][i] = w->tau[c][1][i] = 0;
     w->torn[c][0][i] = torn_b ? 1 : 0;
     w->torn[c][1][i] = torn_t ? 1 : 0;
     w->tension[c][i] =
@@ -1347,14 +1518,12 @@ NS_INLINE void notch_shear(struct work *w, int c, const double *restrict on) {
 NS_INLINE void frame_stress(const struct work *w, int c,
                             double *restrict frame) {
   const struct section *o = &w->section[c];
-  const struct cut *g = &w->cut[c];
   LANES(i) {
     const double p = o->chord[0][i], m = o->cm[i], t = o->chord[1][i];
     const double h = ns_max(ns_max(p, m), t);
     const double sum = w->width[i] * (p * p * p + m * m * m + t * t * t);
-    const bool some = (sum > 0) & (g->slot[i] != 0);
-    const double f = 3 * (g->g2[i] - g->g1[i]) * h / (some ? sum : 1);
-    frame[i] = some ? f : 0;
+    const double f = 3 * w->cut[c].frame[i] * h / (sum > 0 ? sum : 1);
+    frame[i] = sum > 0 ? f : 0;
   }
 }
 
@@ -1363,7 +1532,7 @@ NS_INLINE void opening_frame(struct work *w, int c,
                              const double *restrict frame) {
   struct check *k = &w->cuts[c].frame;
   ns_lane on;
-  LANES(i) on[i] = (chorded[i] != 0) & (w->cut[c].slot[i] != 0) ? 1 : 0;
+  LANES(i) on[i] = (chorded[i] != 0) & (w->cut[c].frame[i] > 0) ? 1 : 0;
   w->cuts[c].has_frame = any(on);
   if (!w->cuts[c].has_frame) return;
   start_check(k, 1);
@@ -1378,90 +1547,163 @@ NS_INLINE void opening_frame(struct work *w, int c,
               w->sign_Fb[q][sign][i], w->q_at[c][q][sign][i], q);
       }
     }
-  nothing_left(w, c, k, on);
 }
 
-NS_INLINE bool binds(const struct work *w, int c, int face, int i) {
-  const struct section *o = &w->section[c];
-  return (w->cut[c].slot[i] != 0) | (o->thin[face][i] != 0) |
-         (o->chord[face][i] < w->J[d][i] / 4 - 1e-9);
+/* How far a chord is a tie or a strut; stresses in it for M = 1: direct, and in
+ * bending. */
+struct chord {
+  ns_lane tau, direct, bend;
+};
+
+NS_INLINE void chord_of(struct work *w, int c, int face,
+                        const double *restrict chorded, struct chord *o) {
+  const struct section *n = &w->section[c];
+  LANES(i) {
+    const bool some = chorded[i] != 0;
+    const double h = n->chord[face][i], I = ns_max(n->lip_I[face][i], 1e-9);
+    const double tie = clamped(w->cut[c].tie[i] / (some ? h : 1) - 1);
+    const double slim = clamped(2 - 4 * h / w->J[d][i]);
+    o->tau[i] = some ? tie * slim : 0;
+    o->direct[i] = (n->lip_y[face][i] - h / 2) / I;
+    o->bend[i] = h / 2 / I;
+    w->tau[c][face][i] = o->tau[i];
+  }
 }
 
 NS_INLINE void lip_tension(struct work *w, int c,
                            const double *restrict chorded,
-                           const double *restrict frame) {
-  const struct section *o = &w->section[c];
+                           const double *restrict frame,
+                           const struct chord *chord) {
   struct check *k = &w->cuts[c].tension;
-  ns_lane on;
   start_check(k, 1);
-  LANES(i) on[i] = (chorded[i] != 0) & (w->J[Ft][i] > 0) ? 1 : 0;
   for (int sign = 0; sign < 2; sign++)
     for (int q = 0; q < COMBOS; q++) {
+      const struct chord *n = &chord[sign];
       if (sign == 1 && !w->hogs[c][q]) continue;
       LANES(i) {
-        const double M = w->q_M[c][q][sign][i];
-        const double I = ns_max(o->lip_I[sign][i], 1e-9);
-        const double h = o->chord[sign][i];
-        const double direct = (o->lip_y[sign][i] - h / 2) / I;
-        const double f_b = M * (h / 2 / I) + w->q_V[c][q][i] * frame[i];
-        const double r = M * direct / ns_max(w->Ft_c[q][i], 1e-9) +
-                         f_b / w->star_Fb[q][sign][i];
-        const bool some =
-            (on[i] != 0) & (h < w->J[d][i] / 2) & ((sign == 0) | (M > 0));
-        const bool take = offer(k, i, some, r, 1, w->q_at[c][q][sign][i], q);
-        const double binding = binds(w, c, sign, i) ? 1 : 0;
-        k->binding[i] = take ? binding : k->binding[i];
+        const double M = w->q_M[c][q][sign][i], star = w->star_Fb[q][sign][i];
+        const double f_t = M * n->direct[i], tau = n->tau[i];
+        const double f_b = M * n->bend[i] + w->q_V[c][q][i] * frame[i];
+        const double plain = (f_t + f_b) / star;
+        const double full = f_t / ns_max(w->Ft_c[q][i], 1e-9) + f_b / star;
+        const bool known = (tau == 0) | (w->J[Ft][i] > 0);
+        offer(k, i, (chorded[i] != 0) & known & ((sign == 0) | (M > 0)),
+              plain + tau * ns_max(full - plain, 0), 1, w->q_at[c][q][sign][i],
+              q);
       }
     }
-  nothing_left(w, c, k, on);
 }
 
+/* NDS 3.7.1.5 and 3.9.2, CP in the form that keeps its digits. */
 NS_INLINE double squeeze(double f_c, double f_b, double slender, double E_min,
                          double F, double F_b) {
-  const bool bent = slender > 0;
-  const double F_cE =
-      bent ? 0.822 * E_min / (bent ? slender * slender : 1) : 1e18;
+  const double F_cE = 0.822 * E_min / (slender * slender);
   const double a = F_cE / ns_max(F, 1e-9), p = (1 + a) / 1.6;
-  const double CP = p - sqrt(ns_max(p * p - a / 0.8, 0));
-  const double F_c = ns_max(bent ? F * CP : F, 1e-9);
+  const double CP = a / 0.8 / (p + sqrt(ns_max(p * p - a / 0.8, 0)));
+  const double F_c = ns_max(F * CP, 1e-9);
   const double left = 1 - f_c / F_cE, r = f_c / F_c;
-  return left > 1e-3 ? r * r + f_b / F_b / left : NO_CAPACITY;
+  const bool stands = left > 1e-3;
+  return stands ? r * r + f_b / F_b / (stands ? left : 1) : NO_CAPACITY;
 }
 
 NS_INLINE void chord_compression(struct work *w, int c,
                                  const double *restrict chorded,
-                                 const double *restrict frame) {
+                                 const double *restrict frame,
+                                 const struct chord *chord) {
   const struct section *o = &w->section[c];
   struct check *k = &w->cuts[c].squeeze;
-  ns_lane on;
   start_check(k, 1);
-  LANES(i) on[i] = (chorded[i] != 0) & (w->J[Fc][i] > 0) ? 1 : 0;
   for (int sign = 0; sign < 2; sign++)
     for (int q = 0; q < COMBOS; q++) {
+      const struct chord *n = &chord[!sign];
       if (sign == 1 && !w->hogs[c][q]) continue;
       LANES(i) {
-        const double M = w->q_M[c][q][sign][i];
-        const double I = ns_max(o->lip_I[!sign][i], 1e-9);
-        const double h = o->chord[!sign][i];
-        const double direct = (o->lip_y[!sign][i] - h / 2) / I;
-        const double f_b = M * (h / 2 / I) + w->q_V[c][q][i] * frame[i];
-        const double a =
-            w->cut[c].slot[i] != 0 ? w->cut[c].g2[i] - w->cut[c].g1[i] : 0;
-        const double slender = a / ns_max(ns_min(h, w->width[i]), 1e-9);
-        const double r = squeeze(M * direct, f_b, slender, w->Emin_c[i],
-                                 w->Fc_c[q][i], w->sign_Fb[q][sign][i]);
-        const bool some =
-            (on[i] != 0) & (h < w->J[d][i] / 2) & ((sign == 0) | (M > 0));
-        const bool take = offer(k, i, some, r, 1, w->q_at[c][q][sign][i], q);
-        const double binding = binds(w, c, !sign, i) ? 1 : 0;
-        k->binding[i] = take ? binding : k->binding[i];
+        const double M = w->q_M[c][q][sign][i], Fb_s = w->sign_Fb[q][sign][i];
+        const double f_c = M * n->direct[i], tau = n->tau[i];
+        const double f_b = M * n->bend[i] + w->q_V[c][q][i] * frame[i];
+        const double thin = ns_min(o->chord[!sign][i], w->width[i]);
+        const double slender =
+            ns_max(w->cut[c].tie[i] / ns_max(thin, 1e-9), 1e-6);
+        const double plain = (f_c + f_b) / Fb_s;
+        const double full =
+            squeeze(f_c, f_b, slender, w->Emin_c[i], w->Fc_c[q][i], Fb_s);
+        const bool given = (w->J[Fc][i] > 0) & (w->J[Emin][i] > 0);
+        const bool known = (tau == 0) | given;
+        offer(k, i, (chorded[i] != 0) & known & ((sign == 0) | (M > 0)),
+              plain + tau * ns_max(full - plain, 0), 1, w->q_at[c][q][sign][i],
+              q);
       }
     }
-  nothing_left(w, c, k, on);
+}
+
+/* All of M and V on the wood that one side leaves; the chord in 'face' lost. */
+NS_INLINE void one_chord(struct work *w, int c, int face, const double *on,
+                         struct check *k) {
+  const double *restrict rest = w->section[c].chord[!face];
+  start_check(k, 1);
+  for (int q = 0; q < COMBOS; q++) {
+    for (int sign = 0; sign < 2; sign++) {
+      if (sign == 1 && !w->hogs[c][q]) continue;
+      LANES(i) {
+        const double M = w->q_M[c][q][sign][i], h = rest[i];
+        offer(k, i, (on[i] != 0) & ((sign == 0) | (M > 0)),
+              edge_stress(M, w->width[i] * h * h / 6), w->sign_Fb[q][sign][i],
+              w->q_at[c][q][sign][i], q);
+      }
+    }
+    LANES(i) {
+      const double h = rest[i];
+      const double r = w->torn[c][face][i] != 0 ? h / w->J[d][i] : 1;
+      const double A = w->width[i] * h * r * r;
+      offer(k, i, on[i] != 0, w->q_V[c][q][i], 2.0 / 3 * w->Fv_c[q][i] * A,
+            w->q_V_at[c][q][i], q);
+    }
+  }
+}
+
+/* Where the tie, the strut or the frame makes more of a ratio than one side
+ * bears alone, that side alone counts. */
+NS_INLINE void chord_alone(struct work *w, int c,
+                           const double *restrict chorded) {
+  struct cut_state *q = &w->cuts[c];
+  struct check *k = &q->alone, other;
+  struct check *both[] = {&q->net_bending, &q->net_shear, &q->tension,
+                          &q->squeeze,     &q->frame,     &q->notch_shear};
+  const bool has[] = {true, true, true, true, q->has_frame, q->has_notch_shear};
+  ns_lane on, two, off;
+  LANES(i) {
+    const bool acts = (w->tau[c][0][i] > 0) | (w->tau[c][1][i] > 0) |
+                      (w->cut[c].frame[i] > 0);
+    on[i] = (chorded[i] != 0) & (w->section[c].cm[i] == 0) & acts ? 1 : 0;
+    two[i] = 0;
+  }
+  q->has_alone = any(on);
+  if (!q->has_alone) return;
+  one_chord(w, c, 0, on, k);
+  one_chord(w, c, 1, on, &other);
+  for (int n = 0; n < 6; n++)
+    if (has[n])
+      LANES(i) two[i] = ns_max(two[i], both[n]->ratio[i]);
+  LANES(i) {
+    const bool less = other.ratio[i] < k->ratio[i];
+    const double ratio = less ? other.ratio[i] : k->ratio[i];
+    const bool written = (on[i] != 0) & (ratio < two[i]);
+    off[i] = written ? 1 : 0;
+    k->demand[i] = less ? other.demand[i] : k->demand[i];
+    k->capacity[i] = less ? other.capacity[i] : k->capacity[i];
+    k->at[i] = less ? other.at[i] : k->at[i];
+    k->combo[i] = less ? other.combo[i] : k->combo[i];
+    k->ratio[i] = written ? ratio : -1;
+  }
+  for (int n = 0; n < 6; n++)
+    if (has[n])
+      LANES(i) both[n]->binding[i] = off[i] != 0 ? 0 : both[n]->binding[i];
 }
 
 NS_INLINE void check_cut(struct work *w, int c) {
   const struct section *o = &w->section[c];
+  struct cut_state *q = &w->cuts[c];
+  struct chord chord[2];
   ns_lane voice, open, thin, chorded, frame;
   LANES(i) {
     const bool mine = w->cut[c].voice[i] == c;
@@ -1474,10 +1716,15 @@ NS_INLINE void check_cut(struct work *w, int c) {
   net_bending(w, c, voice);
   notch_shear(w, c, thin);
   net_shear(w, c, open);
+  q->has_chords = any(chorded);
+  if (!q->has_chords) return;
   frame_stress(w, c, frame);
   opening_frame(w, c, chorded, frame);
-  lip_tension(w, c, chorded, frame);
-  chord_compression(w, c, chorded, frame);
+  chord_of(w, c, 0, chorded, &chord[0]);
+  chord_of(w, c, 1, chorded, &chord[1]);
+  lip_tension(w, c, chorded, frame, chord);
+  chord_compression(w, c, chorded, frame, chord);
+  chord_alone(w, c, chorded);
 }
 
 /* ---- rules and action ---- */
@@ -1566,9 +1813,8 @@ NS_INLINE void read_gate(const struct work *w, int c, double *restrict barred,
     const bool thin_b = o->thin[0][i] != 0, thin_t = o->thin[1][i] != 0;
     const bool top = w->J[top_3][i] != 0;
     const bool torn_b = w->torn[c][0][i] != 0, torn_t = w->torn[c][1][i] != 0;
-    const bool torn_hole = (thin_b & torn_b) | (!thin_b & thin_t & torn_t);
     const bool torn_notch = (top & torn_t) | (!top & torn_b);
-    const bool torn = hole ? torn_hole : torn_notch;
+    const bool torn = hole ? w->tension[c][i] != 0 : torn_notch;
     const double from_edge = thin_b ? g->y2[i] : D - g->y1[i];
     const double size = hole & (thin_b | thin_t) ? from_edge : g->size[i];
     const bool middle = w->reach[c][i] > w->reach_L[c][i] * OUTER_PART + SLACK;
@@ -1580,12 +1826,14 @@ NS_INLINE void read_gate(const struct work *w, int c, double *restrict barred,
         (!hole) & stop & (w->J[accept_3][i] == 1) & !(middle & torn);
     const bool tall =
         hole & !stop & !gone & (g->size[i] > TESTED_HOLE * D + SLACK);
-    const double thin = ns_min(o->chord[0][i], o->chord[1][i]);
-    const bool bind = hole & (o->chord[0][i] > 0) &
-                      ((g->slot[i] != 0) | (thin < D / 4 - 1e-9));
+    const bool under = w->tau[c][0][i] > 0, over = w->tau[c][1][i] > 0;
+    const bool tie = (under & torn_b) | (over & torn_t);
+    const bool strut = (over & torn_b) | (under & torn_t);
+    const bool lacks =
+        (tie & (w->J[Ft][i] <= 0)) | (strut & (w->J[Fc][i] <= 0));
     barred[i] = ((stop | gone) & !by_reason) | tall ? 1 : barred[i];
     accepted[i] = by_reason ? 1 : accepted[i];
-    lacking[i] = bind ? 1 : lacking[i];
+    lacking[i] = lacks ? 1 : lacking[i];
   }
 }
 
@@ -1603,8 +1851,7 @@ NS_INLINE void decide(struct work *w, const double *restrict ratio,
   LANES(i) {
     const bool weak = strength[i] > 1 + 1e-9, over = ratio[i] > 1 + 1e-9;
     const bool inside = (w->within[i] == 1) & (accepted[i] == 0);
-    const bool lacks =
-        (lacking[i] != 0) & !((w->J[Ft][i] > 0) & (w->J[Fc][i] > 0));
+    const bool lacks = lacking[i] != 0;
     const double settled = over ? NS_DECIDE : inside ? NS_LEAVE : NS_JUSTIFY;
     const double act = weak & !inside  ? NS_REPAIR
                        : !weak & lacks ? NS_REFER
@@ -1650,7 +1897,9 @@ NS_INLINE void add_cut(struct work *w, int c, double *restrict strength) {
   worst_of(&q->net_bending, strength);
   worst_of(&q->net_shear, strength);
   if (q->has_notch_shear) worst_of(&q->notch_shear, strength);
+  if (!q->has_chords) return;
   if (q->has_frame) worst_of(&q->frame, strength);
+  if (q->has_alone) worst_of(&q->alone, strength);
   worst_of(&q->tension, strength);
   worst_of(&q->squeeze, strength);
 }
@@ -1735,6 +1984,7 @@ static void review(struct work *w, const double *low, const double *high,
   repetitive(w, false, Cr);
   uncut_of(w, Cr, out->uncut, strength);
   LANES(i) out->uncut[i] = ns_max(out->uncut[i], strength[i]);
+  ns_fill(w->severed, 0);
   for (int c = 0; c < CUTS; c++) forces_of(w, c);
   rules_of(w);
   repetitive(w, true, Cr);

@@ -25,8 +25,10 @@ local cuts = 0
 
 -- Cuts, one entry each; names as in csrc/work.h.
 local KIND, TOP, SIZE, STRETCH, LENGTH = {}, {}, {}, {}, {}
-local X1, X2, XC, Y1, Y2 = {}, {}, {}, {}, {}
-local G1, G2, H1, H2, VOICE, MERGED, OPENING, LONG = {}, {}, {}, {}, {}, {}, {}, {}
+local X1, X2, XC, Y1, Y2, SIGMA = {}, {}, {}, {}, {}, {}
+local G1, G2, H1, H2, VOICE, MERGED, OPENING = {}, {}, {}, {}, {}, {}, {}
+local BX1, BX2, BY1, BY2, WEIGHT = {}, {}, {}, {}, {} -- the box it is checked with
+local R1, R2, BETWEEN, TIE, FRAME = {}, {}, {}, {}, {} -- where M and V are read; L, a
 
 local function pair_of_rows()
   local rows = {}
@@ -173,156 +175,250 @@ end
 
 ------------------------------------------------------------------- csrc/geometry.c
 
-local function band_of(cut, d, size)
-  if KIND[cuts] == NOTCH then
-    if cut.top_face then return d - size, d end
-    return 0, size
+local gap, read_joist
+do
+  local function band_of(cut, d, size)
+    if KIND[cuts] == NOTCH then
+      if cut.top_face then return d - size, d end
+      return 0, size
+    end
+    local low = cut.place == "below" and cut.below
+      or cut.place == "above" and d - cut.above - size or (d - size) / 2
+    local high = low + size
+    return low < 1e-9 and 0 or low, high > d - 1e-9 and d or high
   end
-  local low = cut.place == "below" and cut.below
-    or cut.place == "above" and d - cut.above - size or (d - size) / 2
-  local high = low + size
-  return low < 1e-9 and 0 or low, high > d - 1e-9 and d or high
-end
 
--- Extent as described, from the left bearing.
-local function extent_of(cut, kind)
-  local x1, x2
-  if kind == HOLE then
-    local half = cut.diameter * STRETCH[cuts] / 2
-    x1, x2 = cut.at - half, cut.at + half
-  else
-    x1, x2 = cut.from, cut.to
+  -- How far a hole askew counts as a slot.
+  local function askew(stretch)
+    local part = 4 * (stretch - 1)
+    return part < 0 and 0 or part > 1 and 1 or part
   end
-  if cut.from_right then return total - x2, total - x1 end
-  return x1, x2
-end
 
--- Reads and checks the next cut; false where it cannot be worked.
-local function place_cut(cut)
-  local kind, d, c = KIND_OF[cut.kind], depth, cuts + 1
-  cuts = c
-  local size = kind == HOLE and cut.diameter or kind == SLOT and cut.height or cut.depth
-  KIND[c], TOP[c], STRETCH[c] = kind, cut.top_face and 2 or 1, cut.stretch or 1
-  if not (all_within(cut, READS[kind]) and STRETCH[c] <= 10
-    and all_within(cut, PLACE[cut.place or "centred"])) then return false end
-  local x1, x2 = extent_of(cut, kind)
-  if not (x2 > x1 and x1 >= start - SLACK and x2 <= finish + SLACK
-    and valid_size(cut, kind, size, d)) then return false end
-  LENGTH[c] = cut.from and cut.to - cut.from or 0
-  if kind == NOTCH then
-    local split = cut.split_length or 0
-    size, x1, x2 = size + (cut.overcut or 0), x1 - split, x2 + split
+  local function between_ends(part, round, slot)
+    return part < 1 and round + part * (slot - round) or slot
   end
-  if x1 < start then x1 = start end
-  if x2 > finish then x2 = finish end
-  SIZE[c], X1[c], X2[c], XC[c] = size, x1, x2, (x1 + x2) / 2
-  Y1[c], Y2[c] = band_of(cut, d, size)
-  G1[c], G2[c], H1[c], H2[c] = x1, x2, Y1[c], Y2[c]
-  VOICE[c], MERGED[c], OPENING[c] = c, false, kind ~= NOTCH
-  LONG[c] = kind == SLOT or kind == HOLE
-    and (STRETCH[c] > 1 or size > standard.tested_hole * d + 1e-9)
-  return true
-end
 
--- Clear distance between two boxes.
-local function between(ax1, ax2, ay1, ay2, bx1, bx2, by1, by2)
-  local dx, dy = bx1 - ax2, by1 - ay2
-  if ax1 - bx2 > dx then dx = ax1 - bx2 end
-  if ay1 - by2 > dy then dy = ay1 - by2 end
-  if dx < 0 then dx = 0 end
-  if dy < 0 then dy = 0 end
-  return sqrt(dx * dx + dy * dy)
-end
+  -- A round hole's length as a frame: none up to 0.45 d, its radius from 0.60 d on.
+  local function round_frame(D)
+    local part = (D / depth - 0.45) / 0.15
+    return D / 2 * (part < 0 and 0 or part > 1 and 1 or part)
+  end
 
-local function gap(a, b)
-  if KIND[a] == HOLE and KIND[b] == HOLE and STRETCH[a] == 1 and STRETCH[b] == 1 then
+  -- What nearness and length are measured in, and where M and V are read.
+  local function start_group(c)
+    local x1, x2, size, long = X1[c], X2[c], SIZE[c], X2[c] - X1[c]
+    local as_slot = long < depth and long or depth
+    if as_slot < size then as_slot = size end
+    G1[c], G2[c], H1[c], H2[c] = x1, x2, Y1[c], Y2[c]
+    VOICE[c], MERGED[c], OPENING[c] = c, false, KIND[c] ~= NOTCH
+    SIGMA[c], TIE[c], FRAME[c] = KIND[c] == NOTCH and size or as_slot, long, long
+    R1[c], R2[c], BETWEEN[c], WEIGHT[c] = x1, x2, false, 0
+    if KIND[c] ~= HOLE then return end
+    local part, frame = askew(STRETCH[c]), round_frame(size)
+    SIGMA[c] = between_ends(part, size, as_slot)
+    TIE[c], FRAME[c] = between_ends(part, size / 2, long), between_ends(part, frame, long)
+    R1[c] = between_ends(part, XC[c] - frame / 2, x1)
+    R2[c] = between_ends(part, XC[c] + frame / 2, x2)
+    BETWEEN[c] = part < 1 and FRAME[c] > 0
+  end
+
+  -- Extent as described, from the left bearing.
+  local function extent_of(cut, kind)
+    local x1, x2
+    if kind == HOLE then
+      local half = cut.diameter * STRETCH[cuts] / 2
+      x1, x2 = cut.at - half, cut.at + half
+    else
+      x1, x2 = cut.from, cut.to
+    end
+    if cut.from_right then return total - x2, total - x1 end
+    return x1, x2
+  end
+
+  -- Reads and checks the next cut; false where it cannot be worked.
+  local function place_cut(cut)
+    local kind, d, c = KIND_OF[cut.kind], depth, cuts + 1
+    cuts = c
+    local size = kind == HOLE and cut.diameter or kind == SLOT and cut.height or cut.depth
+    KIND[c], TOP[c], STRETCH[c] = kind, cut.top_face and 2 or 1, cut.stretch or 1
+    if not (all_within(cut, READS[kind]) and STRETCH[c] <= 10
+      and all_within(cut, PLACE[cut.place or "centred"])) then return false end
+    local x1, x2 = extent_of(cut, kind)
+    if not (x2 > x1 and x1 >= start - SLACK and x2 <= finish + SLACK
+      and valid_size(cut, kind, size, d)) then return false end
+    LENGTH[c] = cut.from and cut.to - cut.from or 0
+    if kind == NOTCH then
+      local split = cut.split_length or 0
+      size, x1, x2 = size + (cut.overcut or 0), x1 - split, x2 + split
+    end
+    if x1 < start then x1 = start end
+    if x2 > finish then x2 = finish end
+    SIZE[c], X1[c], X2[c], XC[c] = size, x1, x2, (x1 + x2) / 2
+    Y1[c], Y2[c] = band_of(cut, d, size)
+    start_group(c)
+    return true
+  end
+
+  -- Clear distance between two boxes.
+  local function between(ax1, ax2, ay1, ay2, bx1, bx2, by1, by2)
+    local dx, dy = bx1 - ax2, by1 - ay2
+    if ax1 - bx2 > dx then dx = ax1 - bx2 end
+    if ay1 - by2 > dy then dy = ay1 - by2 end
+    if dx < 0 then dx = 0 end
+    if dy < 0 then dy = 0 end
+    return sqrt(dx * dx + dy * dy)
+  end
+
+  -- Between circles where both are round holes; as far as one is askew, between boxes.
+  function gap(a, b)
+    local holes = KIND[a] == HOLE and KIND[b] == HOLE
+    local p, q = holes and askew(STRETCH[a]) or 1, holes and askew(STRETCH[b]) or 1
+    local boxes = (p > 0 or q > 0)
+      and between(X1[a], X2[a], Y1[a], Y2[a], X1[b], X2[b], Y1[b], Y2[b]) or 0
+    if not holes then return boxes end
     local cx, cy = XC[a] - XC[b], (Y1[a] + Y2[a] - Y1[b] - Y2[b]) / 2
     local clear = sqrt(cx * cx + cy * cy) - (SIZE[a] + SIZE[b]) / 2
-    return clear > 0 and clear or 0
+    return between_ends(p > q and p or q, clear > 0 and clear or 0, boxes)
   end
-  return between(X1[a], X2[a], Y1[a], Y2[a], X1[b], X2[b], Y1[b], Y2[b])
-end
 
-local function group_gap(a, b)
-  if not (MERGED[a] or MERGED[b]) then return gap(a, b) end
-  return between(G1[a], G2[a], H1[a], H2[a], G1[b], G2[b], H1[b], H2[b])
-end
+  local APART = {} -- clear distance of each pair, both ways
 
--- The lesser and the greater of what two cuts have; true where that is news.
-local function share(rows, a, b, most)
-  local p, q = rows[a], rows[b]
-  if p == q then return false end
-  local both = (p > q) == most and p or q
-  rows[a], rows[b] = both, both
-  return true
-end
+  local function group_gap(a, b)
+    if not (MERGED[a] or MERGED[b]) then return APART[a][b] end
+    return between(G1[a], G2[a], H1[a], H2[a], G1[b], G2[b], H1[b], H2[b])
+  end
 
--- Two that are near take the box around both.
-local function join(a, b)
-  local limit = 2
-  if SIZE[a] > limit then limit = SIZE[a] end
-  if SIZE[b] > limit then limit = SIZE[b] end
-  if group_gap(a, b) >= limit - 1e-9 then return false end
-  local changed = not (MERGED[a] and MERGED[b]) or OPENING[a] ~= OPENING[b]
-  changed = share(G1, a, b, false) or changed
-  changed = share(G2, a, b, true) or changed
-  changed = share(H1, a, b, false) or changed
-  changed = share(H2, a, b, true) or changed
-  changed = share(VOICE, a, b, false) or changed
-  MERGED[a], MERGED[b] = true, true
-  if changed then
+  -- How far two cuts count as one: not at all from a gap of the smaller size, wholly
+  -- from half of it.
+  local function weight_of(a, b)
+    local least = SIGMA[a] < SIGMA[b] and SIGMA[a] or SIGMA[b]
+    local part = 2 - 2 * group_gap(a, b) / (least > 1e-9 and least or 1e-9)
+    return part < 0 and 0 or part > 1 and 1 or part
+  end
+
+  -- The lesser and the greater of what two cuts have; true where that is news.
+  local function share(rows, a, b, most)
+    local p, q = rows[a], rows[b]
+    if p == q then return false end
+    local both = (p > q) == most and p or q
+    rows[a], rows[b] = both, both
+    return true
+  end
+
+  -- Two that are wholly one take the box around both.
+  local function join(a, b)
+    if weight_of(a, b) < 1 then return false end
+    local changed = not (MERGED[a] and MERGED[b]) or OPENING[a] ~= OPENING[b]
+    changed = share(G1, a, b, false) or changed
+    changed = share(G2, a, b, true) or changed
+    changed = share(H1, a, b, false) or changed
+    changed = share(H2, a, b, true) or changed
+    changed = share(VOICE, a, b, false) or changed
+    MERGED[a], MERGED[b] = true, true
+    if not changed then return false end
     local either = OPENING[a] or OPENING[b]
     OPENING[a], OPENING[b] = either, either
+    local size, long = H2[a] - H1[a], G2[a] - G1[a]
+    if long > depth then long = depth end
+    if either and long > size then size = long end
+    SIGMA[a], SIGMA[b] = size, size
+    return true
   end
-  return changed
-end
 
-local function merge()
-  for _ = 2, cuts do
-    local changed = false
+  -- A group of more than one is worked over its length, as a slot is.
+  local function close_group(c)
+    if MERGED[c] then
+      R1[c], R2[c], BETWEEN[c] = G1[c], G2[c], false
+      TIE[c], FRAME[c] = G2[c] - G1[c], G2[c] - G1[c]
+    end
+    BX1[c], BX2[c], BY1[c], BY2[c] = G1[c], G2[c], H1[c], H2[c]
+  end
+
+  -- The edge of cut c on its way to that of the box around it and another, unless it
+  -- has gone further.
+  local function moved(rows, c, part, from, edge, way)
+    local to = from + part * (edge - from)
+    if way * to > way * rows[c] then rows[c] = to end
+  end
+
+  -- Cut c leans on what is near it but not one with it.
+  local function lean(c)
+    local r1, r2 = R1[c], R2[c]
+    for e = 1, cuts do
+      local part = e ~= c and VOICE[e] ~= VOICE[c] and weight_of(c, e) or 0
+      if part > 0 then
+        local x1, x2 = G1[c] < G1[e] and G1[c] or G1[e], G2[c] > G2[e] and G2[c] or G2[e]
+        local y1, y2 = H1[c] < H1[e] and H1[c] or H1[e], H2[c] > H2[e] and H2[c] or H2[e]
+        moved(BX1, c, part, G1[c], x1, -1)
+        moved(BX2, c, part, G2[c], x2, 1)
+        moved(BY1, c, part, H1[c], y1, -1)
+        moved(BY2, c, part, H2[c], y2, 1)
+        moved(R1, c, part, r1, x1, -1)
+        moved(R2, c, part, r2, x2, 1)
+        if part > WEIGHT[c] then WEIGHT[c] = part end
+      end
+    end
+    if WEIGHT[c] <= 0 then return end
+    local own, long, left = G2[c] - G1[c], BX2[c] - BX1[c], 1 - WEIGHT[c]
+    TIE[c], FRAME[c] = long - left * (own - TIE[c]), long - left * (own - FRAME[c])
+    BETWEEN[c] = true
+  end
+
+  local function merge()
     for a = 1, cuts do
-      for b = a + 1, cuts do changed = join(a, b) or changed end
+      APART[a] = APART[a] or {}
+      for b = 1, a - 1 do
+        local clear = gap(b, a)
+        APART[a][b], APART[b][a] = clear, clear
+      end
     end
-    if not changed then break end
-  end
-  for c = 1, cuts do LONG[c] = LONG[c] or MERGED[c] and OPENING[c] end
-end
-
--- A cut entered twice.
-local function twins(a, b)
-  if KIND[a] ~= KIND[b] then return false end
-  local over = X1[a] >= X1[b] - 1e-6 and X2[a] <= X2[b] + 1e-6
-  local under = X1[b] >= X1[a] - 1e-6 and X2[b] <= X2[a] + 1e-6
-  return (over or under) and Y1[a] < Y2[b] and Y1[b] < Y2[a]
-end
-
-local function has_twins()
-  for a = 1, cuts do
-    for b = a + 1, cuts do
-      if twins(a, b) then return true end
+    for _ = 2, cuts do
+      local changed = false
+      for a = 1, cuts do
+        for b = a + 1, cuts do changed = join(a, b) or changed end
+      end
+      if not changed then break end
     end
+    for c = 1, cuts do close_group(c) end
+    for c = 1, cuts do lean(c) end
   end
-  return false
-end
 
-local function read_joist(m)
-  if not valid_joist(m) then return false end
-  total, width, depth, ply = m.span[1], m.b * m.plies, m.d, m.b
-  left_bearing, right_bearing = m.bearing[1], m.bearing[2]
-  start, finish = -left_bearing / 2, total + right_bearing / 2
-  cuts = 0
-  for c = 1, #m.cuts do
-    if not place_cut(m.cuts[c]) then return false end
+  -- A cut entered twice.
+  local function twins(a, b)
+    if KIND[a] ~= KIND[b] then return false end
+    local over = X1[a] >= X1[b] - 1e-6 and X2[a] <= X2[b] + 1e-6
+    local under = X1[b] >= X1[a] - 1e-6 and X2[b] <= X2[a] + 1e-6
+    return (over or under) and Y1[a] < Y2[b] and Y1[b] < Y2[a]
   end
-  merge()
-  return not has_twins()
+
+  local function has_twins()
+    for a = 1, cuts do
+      for b = a + 1, cuts do
+        if twins(a, b) then return true end
+      end
+    end
+    return false
+  end
+
+  function read_joist(m)
+    if not valid_joist(m) then return false end
+    total, width, depth, ply = m.span[1], m.b * m.plies, m.d, m.b
+    left_bearing, right_bearing = m.bearing[1], m.bearing[2]
+    start, finish = -left_bearing / 2, total + right_bearing / 2
+    cuts = 0
+    for c = 1, #m.cuts do
+      if not place_cut(m.cuts[c]) then return false end
+    end
+    merge()
+    return not has_twins()
+  end
 end
 
 -------------------------------------------------------------------- csrc/section.c
 
 -- Sections at the cuts.
 local S_LEAST, S_HB, S_HT, S_HM, S_AV, S_CM = {}, {}, {}, {}, {}, {}
-local CHORD = {{}, {}} -- of openings, 0 where there are not two
+local CHORD = {{}, {}} -- of openings, 0 where not both count
 local THIN = {{}, {}} -- no wood that counts between the band and a face, bottom, top
 local LIP_Y, LIP_I = {{}, {}}, {{}, {}}
 
@@ -369,38 +465,22 @@ do
     return y, J - Q * y
   end
 
-  -- Area, I and least S of the chords below and above one band, per inch of width.
+  -- Wood that counts is this deep, beside an opening of a size.
+  local function lip_limit(size)
+    local lip = depth / 8 > 1 and depth / 8 or 1
+    return lip < size and lip or size
+  end
+
+  -- Area, centroid, I and least S of the chords below and above one band, per inch of
+  -- width.
   local function two_chords(hb, ht, H)
     local A, v, Q = hb + ht, H - ht, hb * hb / 2 + ht * (H - ht / 2)
-    if A <= 0 then return 0, 0, 0 end
+    if A <= 0 then return 0, 0, 0, 0 end
     local y = Q / A
     local I = (hb * hb * hb + H * H * H - v * v * v) / 3 - Q * y
     local Sb = I / (hb > 0 and y or y - (H - ht))
     local St = I / ((ht > 0 and H or hb) - y)
-    return A, I, Sb < St and Sb or St
-  end
-
-  -- The same of three chords about two bands, the second over or under the first; the
-  -- lips that are left, and the wood between.
-  local function three_chords(hb, ht, H, lip, y1, y2, z1, z2)
-    if z1 < lip then z1 = 0 end
-    if H - z2 < lip then z2 = H end
-    local over = z1 >= y2
-    local h1, h3 = over and hb or z1, over and H - z2 or ht
-    local h2 = over and z1 - y2 or y1 - z2
-    if h2 < lip - 1e-9 then h2 = 0 end
-    local c1, c2, c3 = h1 / 2, (over and z1 + y2 or y1 + z2) / 2, H - h3 / 2
-    local A = h1 + h2 + h3
-    if A <= 0 then return h1, h3, h2, 0, 0, 0, 0, over end
-    local y = (h1 * c1 + h2 * c2 + h3 * c3) / A
-    local own = h1 * h1 * h1 + h2 * h2 * h2 + h3 * h3 * h3
-    local I = own / 12 + h1 * (y - c1) * (y - c1) + h2 * (y - c2) * (y - c2)
-      + h3 * (y - c3) * (y - c3)
-    local Sb = I / (y - (h1 > 0 and 0 or c2 - h2 / 2))
-    local St = I / ((h3 > 0 and H or c2 + h2 / 2) - y)
-    local big = h1 > h2 and h1 or h2
-    if h3 > big then big = h3 end
-    return h1, h3, h2, I, Sb < St and Sb or St, own / (big * big), y, over
+    return A, y, I, Sb < St and Sb or St
   end
 
   -- Wood below and above a band, and what of it counts.
@@ -411,16 +491,59 @@ do
     return s, u, s < lip - 1e-9 and 0 or s, u < lip - 1e-9 and 0 or u
   end
 
+  -- The pieces about two bands from the lowest, and whether the second is over the
+  -- first; a lip too thin to count goes with its opening.
+  local function three_pieces(hb, ht, H, y1, y2, size, z1, z2, size_z)
+    local far = lip_limit(size_z) - 1e-9
+    local lip = lip_limit(size) - 1e-9
+    if far < lip then lip = far end
+    local over = z1 >= y2
+    if not over and z1 < far then z1 = 0 end
+    if over and H - z2 < far then z2 = H end
+    local h1, h3 = over and hb or z1, over and H - z2 or ht
+    local h2 = over and z1 - y2 or y1 - z2
+    return h1, h2 < lip and 0 or h2, h3, (over and z1 + y2 or y1 + z2) / 2, over
+  end
+
+  -- Area, centroid, I and least S of three pieces, the middle one about c2.
+  local function three_chords(h1, h2, h3, c2, H)
+    local c1, c3, A = h1 / 2, H - h3 / 2, h1 + h2 + h3
+    if A <= 0 then return 0, 0, 0, 0 end
+    local y = (h1 * c1 + h2 * c2 + h3 * c3) / A
+    local I = (h1 * h1 * h1 + h2 * h2 * h2 + h3 * h3 * h3) / 12
+      + h1 * (y - c1) * (y - c1) + h2 * (y - c2) * (y - c2) + h3 * (y - c3) * (y - c3)
+    local low = h1 > 0 and 0 or h2 > 0 and c2 - h2 / 2 or H - h3
+    local high = h3 > 0 and H or h2 > 0 and c2 + h2 / 2 or h1
+    local Sb, St = I / (y - low), I / (high - y)
+    return A, y, I, Sb < St and Sb or St
+  end
+
+  -- 1/A_v goes from 1/A to 1/A_h as the opening grows to twice the length of the
+  -- shallower chord's depth.
+  local function chord_shear(hb, ht, A, H, L)
+    local big, m = hb, ht
+    if ht > hb then big, m = ht, hb end
+    if m <= 0 then return A end
+    local least = 1.2599210498948732 * m -- cube root of 2
+    if big < least then big = least < H - m and least or H - m end
+    local A_h, part = big + m * m * m / (big * big), L / (2 * m)
+    if A_h >= A or part <= 0 then return A end
+    if part > 1 then part = 1 end
+    return 1 / ((1 - part) / A + part / A_h)
+  end
+
   -- Chords, lips and least S over the openings within this one that keep both lips.
-  local function openings_within(c, s, u, H, lip, net)
+  local function openings_within(c, s, u, hb, ht, H, lip, net)
     local s2, u2 = s > lip and s or lip, u > lip and u or lip
     local open = s2 + u2 < H
-    CHORD[1][c], CHORD[2][c] = open and s2 or 0, open and u2 or 0
-    if not open then return net end
+    local both = open and hb > 0 and ht > 0
+    CHORD[1][c], CHORD[2][c] = both and hb or 0, both and ht or 0
+    if not open then s2, u2 = H / 2, H / 2 end
     local y, I = lip_section(s2, u2, H)
     LIP_Y[1][c], LIP_I[1][c] = y, width * I
     y, I = lip_section(u2, s2, H)
     LIP_Y[2][c], LIP_I[2][c] = y, width * I
+    if not open then return net end
     local low, high = least_bottom(s2, u2, H), least_bottom(u2, s2, H)
     if high < low then low = high end
     return net < low and net or low
@@ -429,84 +552,104 @@ do
   -- The lip of a face as it is with two bands, where that feels more of M.
   local function worse_lip(c, face, y, I)
     local h = CHORD[face][c]
-    if I > 0 and (y - h / 2) / (width * I) > (LIP_Y[face][c] - h / 2) / LIP_I[face][c]
-    then
+    local pull = I > 0 and (y - h / 2) / (width * I) or 0
+    if pull > (LIP_Y[face][c] - h / 2) / LIP_I[face][c] then
       LIP_Y[face][c], LIP_I[face][c] = y, width * I
     end
   end
 
-  -- The chords about two bands, from the lowest; the outer ones no thinner than a lip.
-  local function set_chords(c, h1, h2, h3, over, y, I, H, lip)
+  -- The chords about two bands, from the lowest.
+  local function set_chords(c, h1, h2, h3, over, y, I, H)
     local outer_b = h1 > 0 and h1 or over and 0 or h2
     local outer_t = h3 > 0 and h3 or over and h2 or 0
     if over then THIN[2][c] = outer_t <= 0 else THIN[1][c] = outer_b <= 0 end
-    if CHORD[1][c] <= 0 then return end
-    if over then
-      CHORD[2][c] = outer_t > lip and outer_t or lip
-    else
-      CHORD[1][c] = outer_b > lip and outer_b or lip
-    end
+    local both = outer_b > 0 and outer_t > 0
+    CHORD[1][c], CHORD[2][c] = both and outer_b or 0, both and outer_t or 0
+    if not both then return end
     S_CM[c] = (over and h3 or h1) > 0 and h2 or 0
     worse_lip(c, 1, y, I)
     worse_lip(c, 2, H - y, I)
   end
 
-  function set_section(c, y1, y2, z1, z2)
-    local H = depth
-    local lip = H / 8 > 1 and H / 8 or 1
+  function set_section(c, y1, y2, size, z1, z2, size_z)
+    local H, lip = depth, lip_limit(size)
     local s, u, hb, ht = lips(H, lip, y1, y2)
     THIN[1][c], THIN[2][c], S_CM[c] = hb <= 0, ht <= 0, 0
-    local A, _, least = two_chords(hb, ht, H)
-    local hm, big, small = 0, hb, ht
-    if ht > hb then big, small = ht, hb end
-    if small > 0 and big > small * (1 + 1e-12) then
-      A = (big * big * big + small * small * small) / (big * big)
-    end
-    least = openings_within(c, s, u, H, lip, least)
+    local A, _, _, least = two_chords(hb, ht, H)
+    local hm, A_v = 0, chord_shear(hb, ht, A, H, TIE[c])
+    least = openings_within(c, s, u, hb, ht, H, lip, least)
     if z2 > z1 then
-      local I, S, y, over
-      hb, ht, hm, I, S, A, y, over = three_chords(hb, ht, H, lip, y1, y2, z1, z2)
-      set_chords(c, hb, hm, ht, over, y, I, H, lip)
+      local h1, h2, h3, c2, over = three_pieces(hb, ht, H, y1, y2, size, z1, z2, size_z)
+      local _, y, I, S = three_chords(h1, h2, h3, c2, H)
+      set_chords(c, h1, h2, h3, over, y, I, H)
+      hb, hm, ht = h1, h2, h3
       if S < least then least = S end
+      local big = h1 > h2 and h1 or h2
+      if h3 > big then big = h3 end
+      local three = big > 0 and (h1 * h1 * h1 + h2 * h2 * h2 + h3 * h3 * h3) / (big * big)
+        or 0
+      if three < A_v then A_v = three end
     end
-    S_LEAST[c], S_AV[c], S_HB[c], S_HT[c], S_HM[c] = width * least, width * A, hb, ht, hm
+    S_LEAST[c], S_AV[c], S_HB[c], S_HT[c], S_HM[c] = width * least, width * A_v,
+      hb, ht, hm
   end
 
   -- I at a place with the bands y and z gone.
-  function inertia(y1, y2, z1, z2)
+  function inertia(y1, y2, size, z1, z2, size_z)
     local H = depth
-    local lip = H / 8 > 1 and H / 8 or 1
-    local _, _, hb, ht = lips(H, lip, y1, y2)
-    local _, I = two_chords(hb, ht, H)
+    local _, _, hb, ht = lips(H, lip_limit(size), y1, y2)
+    local _, _, I = two_chords(hb, ht, H)
     if z2 > z1 then
-      _, _, _, I = three_chords(hb, ht, H, lip, y1, y2, z1, z2)
+      local h1, h2, h3, c2 = three_pieces(hb, ht, H, y1, y2, size, z1, z2, size_z)
+      _, _, I = three_chords(h1, h2, h3, c2, H)
     end
     return width * I
   end
 end
 
--- Bands y and z with band c added. The first is the cut's own, or the lowest where
--- they are `sorted`; all the others become one.
-local function add_band(c, sorted, y1, y2, z1, z2)
-  local low, high = H1[c], H2[c]
+-- Bands y and z, and the longer side of each, with the group of cut c added. The first
+-- is the cut's own, or the lowest where they are `sorted`; all the others become one.
+local function add_band(c, sorted, y1, y2, size, z1, z2, size_z)
+  local low, high, of = H1[c], H2[c], H2[c] - H1[c]
+  if G2[c] - G1[c] > of then of = G2[c] - G1[c] end
   if low < 0 then low = 0 end
   if high > depth then high = depth end
-  if high <= low or y1 == low and y2 == high then return y1, y2, z1, z2 end
-  if y2 <= y1 then return low, high, z1, z2 end
-  if sorted and low < y1 then y1, y2, low, high = low, high, y1, y2 end
-  if z2 <= z1 then return y1, y2, low, high end
-  return y1, y2, low < z1 and low or z1, high > z2 and high or z2
+  if high <= low then return y1, y2, size, z1, z2, size_z end
+  if y2 <= y1 then return low, high, of, z1, z2, size_z end
+  if y1 == low and y2 == high then
+    return y1, y2, of > size and of or size, z1, z2, size_z
+  end
+  if sorted and low < y1 then
+    y1, y2, size, low, high, of = low, high, of, y1, y2, size
+  end
+  if z2 <= z1 then return y1, y2, size, low, high, of end
+  return y1, y2, size, low < z1 and low or z1, high > z2 and high or z2,
+    of > size_z and of or size_z
+end
+
+-- A band whose edges moved may reach into one over or under it: both are one then.
+local function join_bands(y1, y2, size, z1, z2, size_z)
+  if z2 <= z1 or z1 > y2 or z2 < y1 then return y1, y2, size, z1, z2, size_z end
+  if z1 < y1 then y1 = z1 end
+  if z2 > y2 then y2 = z2 end
+  if size_z > size then size = size_z end
+  return y1, y2, y2 - y1 > size and y2 - y1 or size, 0, 0, size_z
 end
 
 local function cut_sections()
   for c = 1, cuts do
-    local y1, y2, z1, z2 = H1[c], H2[c], 0, 0
+    local y1, y2, z1, z2, size_z = BY1[c], BY2[c], 0, 0, 0
+    if y1 < 0 then y1 = 0 end
+    if y2 > depth then y2 = depth end
+    local size = BY2[c] - BY1[c]
+    if BX2[c] - BX1[c] > size then size = BX2[c] - BX1[c] end
     for e = 1, cuts do
       if e ~= c and G1[e] < G2[c] and G2[e] > G1[c] and VOICE[e] ~= VOICE[c] then
-        y1, y2, z1, z2 = add_band(e, false, y1, y2, z1, z2)
+        y1, y2, size, z1, z2, size_z = join_bands(
+          add_band(e, false, y1, y2, size, z1, z2, size_z))
       end
     end
-    set_section(c, y1, y2, z1, z2)
+    set_section(c, y1, y2, size, z1, z2, size_z)
   end
 end
 
@@ -545,6 +688,10 @@ local function set_breaks()
     add_break(X1[c])
     if KIND[c] == HOLE then add_break(XC[c]) end
     add_break(X2[c])
+    if BETWEEN[c] then
+      add_break(R1[c])
+      add_break(R2[c])
+    end
   end
   X[breaks + 1] = X[breaks]
   for k = 1, breaks do
@@ -561,20 +708,19 @@ local function set_loads()
   end
 end
 
--- Stiffness of both states, segment by segment.
+-- Stiffness of both states, segment by segment; one that is cut through counts as whole.
 local function set_stiffness()
-  local gross = width * depth * depth * depth / 12
-  local least = 1e-6 * gross
+  local gross = width * (depth * depth * depth / 12)
   for k = 1, breaks do
-    local y1, y2, z1, z2, mid, I = 0, 0, 0, 0, MID[k], gross
+    local y1, y2, size, z1, z2, size_z, mid, I = 0, 0, 0, 0, 0, 0, MID[k], gross
     for c = 1, cuts do
       if mid > G1[c] and mid < G2[c] then
-        y1, y2, z1, z2 = add_band(c, true, y1, y2, z1, z2)
+        y1, y2, size, z1, z2, size_z = add_band(c, true, y1, y2, size, z1, z2, size_z)
       end
     end
-    if k < breaks and y2 > y1 then I = inertia(y1, y2, z1, z2) end
+    if k < breaks and y2 > y1 then I = inertia(y1, y2, size, z1, z2, size_z) end
     uncut.EI[k] = E * gross
-    after.EI[k] = E * (I > least and I or least)
+    after.EI[k] = E * (I > 0 and I or gross)
   end
 end
 
@@ -929,6 +1075,8 @@ local function sag_inside(s, dead, k)
   return X[k] + z, blend(s.sag, dead, k) + z * (slope - z * f * bend)
 end
 
+local severed = false -- a cut leaves nothing
+
 local function deflection(s, mode, dead, n)
   local k = add(mode)
   local most, at, slope = 0, 0, s.slope
@@ -946,7 +1094,7 @@ local function deflection(s, mode, dead, n)
       t0 = t1
     end
   end
-  if n > 0 then offer(k, most, total / n, at, 1) end
+  if n > 0 and not (s == after and severed) then offer(k, most, total / n, at, 1) end
 end
 
 local function nominal(size)
@@ -965,11 +1113,10 @@ end
 -- Worst of M by sign and of V at each cut, by combination.
 local Q_M, Q_M_AT, Q_V, Q_V_AT = pair_of_rows(), pair_of_rows(), {}, {}
 for c = 1, 4 do Q_V[c], Q_V_AT[c] = {}, {} end
-local Q_GONE, Q_TORN = {}, {{}, {}}
+local Q_GONE, Q_TORN, Q_TAU = {}, {{}, {}}, {{}, {}}
 
 local function stretch_of(c)
-  local a, b = G1[c], G2[c]
-  if KIND[c] == HOLE and not LONG[c] and not MERGED[c] then a, b = XC[c], XC[c] end
+  local a, b = R1[c], R2[c]
   if a < 0 then a = 0 elseif a > total then a = total end
   if b < 0 then b = 0 elseif b > total then b = total end
   return a, b
@@ -1017,6 +1164,7 @@ local function cut_shear(s, g_D, g_L, a, b)
 end
 
 local function find_forces(s)
+  severed = false
   for c = 1, cuts do
     local a, b = stretch_of(c)
     local sag, hog = false, false
@@ -1031,6 +1179,8 @@ local function find_forces(s)
     end
     Q_GONE[c] = S_HB[c] + S_HM[c] + S_HT[c] <= 0
     Q_TORN[1][c], Q_TORN[2][c] = sag, hog
+    Q_TAU[1][c], Q_TAU[2][c] = 0, 0
+    severed = severed or Q_GONE[c] and VOICE[c] == c
   end
 end
 
@@ -1098,18 +1248,19 @@ do
     nothing_left(k, c)
   end
 
+  ---------------------------------------------------------------- csrc/chords.c
+
   -- Bending stress in the deepest chord for V = 1 over half the length a.
-  local function frame_stress(c, a)
+  local function frame_stress(c)
     local b, m, t = CHORD[1][c], S_CM[c], CHORD[2][c]
     local h = b > m and b or m
     if t > h then h = t end
     local sum = width * (b * b * b + m * m * m + t * t * t)
-    return sum > 0 and 3 * a * h / sum or 0
+    return sum > 0 and 3 * FRAME[c] * h / sum or 0
   end
 
-  local function opening_frame(c)
+  local function opening_frame(c, frame)
     local k = add "opening-frame"
-    local frame = frame_stress(c, G2[c] - G1[c])
     for combo = 1, combos do
       local V = Q_V[combo][c]
       for sign = 1, 2 do
@@ -1120,92 +1271,121 @@ do
         end
       end
     end
-    nothing_left(k, c)
   end
 
-  -- Stresses in one chord for M = 1: direct, and in bending.
+  -- How far a chord is a tie or a strut; stresses in it for M = 1: direct, and in
+  -- bending.
   local function chord_of(c, face)
-    local I = LIP_I[face][c]
+    local I, h = LIP_I[face][c], CHORD[face][c]
     if I < 1e-9 then I = 1e-9 end
-    local h = CHORD[face][c]
-    return (LIP_Y[face][c] - h / 2) / I, h / 2 / I, h
+    local tie, slim = TIE[c] / h - 1, 2 - 4 * h / depth
+    tie = tie < 0 and 0 or tie > 1 and 1 or tie
+    slim = slim < 0 and 0 or slim > 1 and 1 or slim
+    return tie * slim, (LIP_Y[face][c] - h / 2) / I, h / 2 / I, h
   end
 
-  -- Whether the chord in a face is one that the standard's limit binds.
-  local function binds(c, face)
-    return LONG[c] or THIN[face][c] or CHORD[face][c] < depth / 4 - 1e-9
-  end
-
-  local function lip_tension(c)
-    if (model.Ft or 0) <= 0 then return end
+  local function lip_tension(c, frame)
     local k = add "lip-tension"
-    local frame = LONG[c] and frame_stress(c, G2[c] - G1[c]) or 0
     for sign = 1, 2 do
-      local direct, bend, h = chord_of(c, sign)
+      local tau, direct, bend = chord_of(c, sign)
+      Q_TAU[sign][c] = tau
       for combo = 1, combos do
-        local M, Ft = Q_M[combo][sign][c], FT[combo]
-        if h < depth / 2 and (sign == 1 or M > 0) then
-          local f_b = M * bend + Q_V[combo][c] * frame
-          local r = M * direct / (Ft > 1e-9 and Ft or 1e-9) + f_b / FB_STAR[combo][sign]
-          if offer(k, r, 1, Q_M_AT[combo][sign][c], combo) then
-            BINDING[k] = binds(c, sign)
-          end
+        local M, Ft, star = Q_M[combo][sign][c], FT[combo], FB_STAR[combo][sign]
+        if (tau == 0 or (model.Ft or 0) > 0) and (sign == 1 or M > 0) then
+          local f_t, f_b = M * direct, M * bend + Q_V[combo][c] * frame
+          local plain = (f_t + f_b) / star
+          local more = f_t / (Ft > 1e-9 and Ft or 1e-9) + f_b / star - plain
+          offer(k, plain + tau * (more > 0 and more or 0), 1, Q_M_AT[combo][sign][c],
+            combo)
         end
       end
     end
-    nothing_left(k, c)
   end
 
+  -- NDS 3.7.1.5 in the form that keeps its digits where the column is short.
   local function column_factor(F_cE, star)
-    local a = F_cE / (star > 1e-9 and star or 1e-9)
-    local p = (1 + a) / 1.6
-    local under = p * p - a / 0.8
-    return p - sqrt(under > 0 and under or 0)
+    local r = F_cE / (star > 1e-9 and star or 1e-9)
+    local p = (1 + r) / 1.6
+    local under = p * p - r / 0.8
+    return r / 0.8 / (p + sqrt(under > 0 and under or 0))
   end
 
   local function squeeze(f_c, f_b, slender, Fc, Fb)
-    local F_cE, F_c = 1e18, Fc
-    if slender > 0 then
-      F_cE = 0.822 * Emin / (slender * slender)
-      F_c = Fc * column_factor(F_cE, Fc)
-    end
+    local F_cE = 0.822 * Emin / (slender * slender)
+    local F_c = Fc * column_factor(F_cE, Fc)
     local left, p = 1 - f_c / F_cE, f_c / (F_c > 1e-9 and F_c or 1e-9)
     return left > 1e-3 and p * p + f_b / Fb / left or NO_CAPACITY
   end
 
-  local function chord_compression(c)
-    if (model.Fc or 0) <= 0 or (model.Emin or 0) <= 0 then return end
-    local k = add "wood-compression"
-    local a = LONG[c] and G2[c] - G1[c] or 0
-    local frame = LONG[c] and frame_stress(c, a) or 0
+  local function chord_compression(c, frame)
+    local k, given = add "wood-compression", (model.Fc or 0) > 0 and (model.Emin or 0) > 0
     for sign = 1, 2 do
-      local direct, bend, h = chord_of(c, 3 - sign)
+      local tau, direct, bend, h = chord_of(c, 3 - sign)
       local least = h < width and h or width
-      local slender = a / (least > 1e-9 and least or 1e-9)
+      local slender = TIE[c] / (least > 1e-9 and least or 1e-9)
+      if slender < 1e-6 then slender = 1e-6 end
       for combo = 1, combos do
-        local M = Q_M[combo][sign][c]
-        if h < depth / 2 and (sign == 1 or M > 0) then
-          local f_b = M * bend + Q_V[combo][c] * frame
-          local r = squeeze(M * direct, f_b, slender, FC[combo], FB_SIGN[combo][sign])
-          if offer(k, r, 1, Q_M_AT[combo][sign][c], combo) then
-            BINDING[k] = binds(c, 3 - sign)
-          end
+        local M, Fb = Q_M[combo][sign][c], FB_SIGN[combo][sign]
+        if (tau == 0 or given) and (sign == 1 or M > 0) then
+          local f_c, f_b = M * direct, M * bend + Q_V[combo][c] * frame
+          local plain = (f_c + f_b) / Fb
+          local more = squeeze(f_c, f_b, slender, FC[combo], Fb) - plain
+          offer(k, plain + tau * (more > 0 and more or 0), 1, Q_M_AT[combo][sign][c],
+            combo)
         end
       end
     end
-    nothing_left(k, c)
+  end
+
+  -- All of M and V on the wood that one side leaves; the chord in `face` is lost.
+  local function one_chord(c, face)
+    local k, h = add "chord-alone", CHORD[3 - face][c]
+    local r = Q_TORN[face][c] and h / depth or 1
+    local S, A = width * h * h / 6, width * h * r * r
+    for combo = 1, combos do
+      for sign = 1, 2 do
+        local M = Q_M[combo][sign][c]
+        if sign == 1 or M > 0 then
+          offer(k, S > 0 and M / S or M > 0 and 1e9 or 0, FB_SIGN[combo][sign],
+            Q_M_AT[combo][sign][c], combo)
+        end
+      end
+      offer(k, Q_V[combo][c], 2 / 3 * FV[combo] * A, Q_V_AT[combo][c], combo)
+    end
+    return k
+  end
+
+  -- Where the tie, the strut or the frame makes more of a ratio than one side bears
+  -- alone, that side alone counts.
+  local function chord_alone(c, first)
+    local two, last = 0, checks
+    for k = first, last do
+      if RATIO[k] > two then two = RATIO[k] end
+    end
+    local k, other = one_chord(c, 1), one_chord(c, 2)
+    if RATIO[other] < RATIO[k] then
+      RATIO[k], DEMAND[k], CAPACITY[k] = RATIO[other], DEMAND[other], CAPACITY[other]
+      AT[k], COMBO[k] = AT[other], COMBO[other]
+    end
+    checks = RATIO[k] < two and k or last
+    if checks == last then return end
+    for n = first, last do BINDING[n] = false end
   end
 
   function check_cut(c)
     if VOICE[c] ~= c then return end
-    local chords = CHORD[1][c] > 0
+    local first = checks + 1
     net_bending(c)
     if OPENING[c] then net_shear(c) end
     if below(c) or above(c) then notch_shear(c) end
-    if not (OPENING[c] and chords) then return end
-    if LONG[c] then opening_frame(c) end
-    lip_tension(c)
-    chord_compression(c)
+    if not (OPENING[c] and CHORD[1][c] > 0) then return end
+    local frame = frame_stress(c)
+    if FRAME[c] > 0 then opening_frame(c, frame) end
+    lip_tension(c, frame)
+    chord_compression(c, frame)
+    if S_CM[c] == 0 and (Q_TAU[1][c] > 0 or Q_TAU[2][c] > 0 or FRAME[c] > 0) then
+      chord_alone(c, first)
+    end
   end
 end
 
@@ -1362,13 +1542,15 @@ do
     return barred, tall, accepted
   end
 
-  -- Whether a check that binds lacks its value.
+  -- Whether a tie or a strut lacks the value that it reads.
   local function lacks_values()
-    if (model.Ft or 0) > 0 and (model.Fc or 0) > 0 then return false end
+    local no_Ft, no_Fc = (model.Ft or 0) <= 0, (model.Fc or 0) <= 0
+    if not (no_Ft or no_Fc) then return false end
     for c = 1, cuts do
-      local thin = CHORD[1][c] < CHORD[2][c] and CHORD[1][c] or CHORD[2][c]
-      if KIND[c] ~= NOTCH and CHORD[1][c] > 0 and (LONG[c] or thin < depth / 4 - 1e-9)
-      then
+      local under, over = Q_TAU[1][c] > 0, Q_TAU[2][c] > 0
+      local sags, hogs = Q_TORN[1][c], Q_TORN[2][c]
+      if no_Ft and (under and sags or over and hogs)
+        or no_Fc and (over and sags or under and hogs) then
         return true
       end
     end
@@ -1403,8 +1585,9 @@ local function compile(rules)
       if list then list[#list + 1] = limit end
     end
   end
-  local covered_kinds = {hogging = rules.data.covers_hogging}
-  for _, kind in ipairs(rules.data.covers) do
+  local data = rules.list[1].data
+  local covered_kinds = {hogging = data.covers_hogging}
+  for _, kind in ipairs(data.covers) do
     if KIND_OF[kind] then covered_kinds[KIND_OF[kind]] = true end
   end
   return known, covered_kinds

@@ -24,15 +24,14 @@ import numpy as np
 HOLE_1, HOLE_2, NOTCH, SLOT = range(4)
 OPEN = [HOLE_1, HOLE_2, SLOT]
 LEAVE, JUSTIFY, DECIDE, REPAIR, REFER = range(5)
-CUTS, BREAKS = 4, 12
-SEGMENTS = BREAKS - 1
+CUTS, OWN_BREAKS = 4, 12  # a cut that is read off its edges has two more
 PAIR_A, PAIR_B = [0, 0, 0, 1, 1, 2], [1, 2, 3, 2, 3, 3]
 PAIRS = list(enumerate(zip(PAIR_A, PAIR_B)))
 SLACK, NO_CAPACITY, INSIDE = 1e-6, 1e12, 1e-7
 
 # Combinations of the standard: dead, live, CD; the numbers of its gate.
 COMBOS = [(1.0, 0.0, 0.9), (1.0, 1.0, 1.0)]
-TESTED_HOLE, OUTER_PART, INNER_NOTCH, THICK = 0.45, 1 / 3, 1 / 6, 3.5
+TESTED_HOLE, OUTER_PART, INNER_NOTCH, THICK = 0.40, 1 / 3, 1 / 6, 3.5
 
 FIELDS = """span bearing_left bearing_right b d plies spacing dead live Fb Ft Fv Fc_perp
   Fc E Emin CF CF_t CF_c wet temperature incised repetitive members sheathed Kcr
@@ -84,7 +83,6 @@ class Work:
         self.width = self.b * self.plies
         self.start = -self.bearing_left / 2
         self.finish = self.total + self.bearing_right / 2
-        self.lip = np.maximum(self.d / 8, 1)
 
 
 def adjusted(w, name):
@@ -113,6 +111,14 @@ def adjust_values(w):
 # ---------------------------------------------------------------------------- geometry
 
 
+def clamped(part):
+    return np.minimum(np.maximum(part, 0), 1)
+
+
+def between_ends(part, round_, slot):
+    return np.where(part < 1, round_ + part * (slot - round_), slot)
+
+
 def place_along(w):
     """Extents of the cuts as described, from the left bearing."""
     J = w.joists
@@ -133,7 +139,7 @@ def place_along(w):
     x2[NOTCH] += split
     w.X1, w.X2 = np.maximum(x1, w.start, out=x1), np.minimum(x2, w.finish, out=x2)
     w.XC = (w.X1 + w.X2) / 2
-    w.stretched = stretch > 1
+    w.askew = clamped(4 * (stretch - 1))
 
 
 def place_across(w):
@@ -157,8 +163,27 @@ def place_across(w):
     w.SIZE, w.Y1, w.Y2 = size, low, np.where(high > d - 1e-9, d, high)
 
 
+def start_groups(w):
+    """What nearness and length are measured in, and where M and V are read: a hole is a
+    slot as far as it is askew."""
+    along = w.X2 - w.X1
+    w.SIGMA = np.maximum(w.SIZE, np.minimum(along, w.d))
+    w.SIGMA[NOTCH] = w.SIZE[NOTCH]
+    w.TIE, w.FRAME, w.R1, w.R2 = along, along.copy(), w.X1.copy(), w.X2.copy()
+    w.BETWEEN = np.zeros((CUTS, w.n), bool)
+    part, D, holes = w.askew, w.SIZE[:NOTCH], slice(0, NOTCH)
+    frame = D / 2 * clamped((D / w.d - 0.45) / 0.15)
+    w.SIGMA[holes] = between_ends(part, D, w.SIGMA[holes])
+    w.TIE[holes] = between_ends(part, D / 2, w.TIE[holes])
+    w.FRAME[holes] = between_ends(part, frame, w.FRAME[holes])
+    w.R1[holes] = between_ends(part, w.XC[holes] - frame / 2, w.X1[holes])
+    w.R2[holes] = between_ends(part, w.XC[holes] + frame / 2, w.X2[holes])
+    w.BETWEEN[holes] = (part < 1) & (w.FRAME[holes] > 0)
+
+
 def find_gaps(w):
-    """Clear distances of all pairs of cuts: boxes, but two round holes as circles."""
+    """Clear distances of all pairs of cuts: boxes, but two holes as circles as far as
+    they are not askew."""
     X1, X2, Y1, Y2 = w.X1, w.X2, w.Y1, w.Y2
     dx = np.maximum(X1[PAIR_B] - X2[PAIR_A], X1[PAIR_A] - X2[PAIR_B])
     dy = np.maximum(Y1[PAIR_B] - Y2[PAIR_A], Y1[PAIR_A] - Y2[PAIR_B])
@@ -167,17 +192,21 @@ def find_gaps(w):
     w.GAP = np.sqrt(dx * dx + dy * dy)
     cx, cy = w.XC[0] - w.XC[1], (Y1[0] + Y2[0] - Y1[1] - Y2[1]) / 2
     clear = np.sqrt(cx * cx + cy * cy) - (w.SIZE[0] + w.SIZE[1]) / 2
-    np.copyto(w.GAP[0], np.maximum(clear, 0), where=~w.stretched.any(axis=0))
+    w.GAP[0] = between_ends(w.askew.max(axis=0), np.maximum(clear, 0), w.GAP[0])
 
 
 def join(w, a, b, near):
-    """Two that are near take the box around both."""
+    """Two that are wholly one take the box around both."""
     for block, both in ((w.G1, np.minimum), (w.G2, np.maximum), (w.H1, np.minimum),
                         (w.H2, np.maximum), (w.VOICE, np.minimum),
                         (w.OPENING, np.logical_or)):
         shared = both(block[a], block[b])
         np.copyto(block[a], shared, where=near)
         np.copyto(block[b], shared, where=near)
+    along = np.where(w.OPENING[a], np.minimum(w.G2[a] - w.G1[a], w.d), 0)
+    size = np.maximum(w.H2[a] - w.H1[a], along)
+    np.copyto(w.SIGMA[a], size, where=near)
+    np.copyto(w.SIGMA[b], size, where=near)
     w.MERGED[a] |= near
     w.MERGED[b] |= near
 
@@ -190,27 +219,72 @@ def group_gap(w, pair, a, b):
     return np.where(grown, np.sqrt(dx * dx + dy * dy), w.GAP[pair])
 
 
+def weight_of(w, pair, a, b):
+    """How far two cuts count as one: not at all from a gap of the smaller size, wholly
+    from half of it."""
+    least = np.maximum(np.minimum(w.SIGMA[a], w.SIGMA[b]), 1e-9)
+    return clamped(2 - 2 * group_gap(w, pair, a, b) / least)
+
+
+def close_groups(w):
+    """A group of more than one is worked over its length, as a slot is."""
+    along = w.G2 - w.G1
+    for block, whole in ((w.TIE, along), (w.FRAME, along), (w.R1, w.G1), (w.R2, w.G2)):
+        np.copyto(block, whole, where=w.MERGED)
+    w.BETWEEN &= ~w.MERGED
+
+
+def lean(w, c, own):
+    """A cut leans on what is near it but not one with it: each edge goes the furthest
+    way that any of them draws it. `own`: where M and V are read before that."""
+    for pair, both in PAIRS:
+        if c not in both:
+            continue
+        e = both[0] + both[1] - c
+        f = np.where(w.VOICE[c] == w.VOICE[e], 0, weight_of(w, pair, *both))
+        if not f.any():
+            continue
+        x1, x2 = np.minimum(w.G1[c], w.G1[e]), np.maximum(w.G2[c], w.G2[e])
+        y1, y2 = np.minimum(w.H1[c], w.H1[e]), np.maximum(w.H2[c], w.H2[e])
+        for block, edge, to, most in (
+                (w.B1, w.G1[c], x1, np.minimum), (w.B2, w.G2[c], x2, np.maximum),
+                (w.E1, w.H1[c], y1, np.minimum), (w.E2, w.H2[c], y2, np.maximum),
+                (w.R1, own[0], x1, np.minimum), (w.R2, own[1], x2, np.maximum)):
+            most(block[c], edge + f * (to - edge), out=block[c])
+        np.maximum(w.WEIGHT[c], f, out=w.WEIGHT[c])
+
+
+def lean_all(w):
+    w.B1, w.B2, w.E1, w.E2 = w.G1.copy(), w.G2.copy(), w.H1.copy(), w.H2.copy()
+    w.WEIGHT = np.zeros((CUTS, w.n))
+    for c in range(CUTS):
+        lean(w, c, (w.R1[c].copy(), w.R2[c].copy()))
+    near = w.WEIGHT > 0
+    own, along, left = w.G2 - w.G1, w.B2 - w.B1, 1 - w.WEIGHT
+    np.copyto(w.TIE, along - left * (own - w.TIE), where=near)
+    np.copyto(w.FRAME, along - left * (own - w.FRAME), where=near)
+    w.BETWEEN |= near
+
+
 def merge(w):
     w.G1, w.G2, w.H1, w.H2 = w.X1, w.X2, w.Y1, w.Y2
     w.VOICE = np.repeat(np.arange(CUTS)[:, None], w.n, axis=1)
     w.MERGED = np.zeros((CUTS, w.n), bool)
     w.OPENING = np.ones((CUTS, w.n), bool)
     w.OPENING[NOTCH] = False
-    limit = np.maximum(w.SIZE[PAIR_A], w.SIZE[PAIR_B])
-    np.maximum(limit, 2, out=limit)
-    limit -= 1e-9
-    w.LONG = w.SIZE > TESTED_HOLE * w.d + 1e-9
-    w.LONG[:NOTCH] |= w.stretched
-    w.LONG[NOTCH], w.LONG[SLOT] = False, True
-    if not (w.GAP < limit).any():
-        return
-    w.G1, w.G2, w.H1, w.H2 = w.G1.copy(), w.G2.copy(), w.H1.copy(), w.H2.copy()
-    for _ in range(CUTS - 1):
-        for pair, (a, b) in PAIRS:
-            near = group_gap(w, pair, a, b) < limit[pair]
-            if near.any():
-                join(w, a, b, near)
-    w.LONG |= w.MERGED & w.OPENING
+    some = (w.GAP < np.minimum(w.SIGMA[PAIR_A], w.SIGMA[PAIR_B])).any()
+    if some:
+        w.G1, w.G2, w.H1, w.H2 = w.G1.copy(), w.G2.copy(), w.H1.copy(), w.H2.copy()
+        for _ in range(CUTS - 1):
+            for pair, (a, b) in PAIRS:
+                one = weight_of(w, pair, a, b) >= 1
+                if one.any():
+                    join(w, a, b, one)
+        close_groups(w)
+        lean_all(w)
+    else:
+        w.B1, w.B2, w.E1, w.E2 = w.G1, w.G2, w.H1, w.H2
+    w.SIDE = np.maximum(w.H2 - w.H1, w.G2 - w.G1)
 
 
 def refuse_twins(w):
@@ -282,15 +356,24 @@ def inertia_of_two(hb, ht, H):
     return np.where(A > 0, (hb * hb * hb + H * H * H - v * v * v) / 3 - Q * Q / A, 0)
 
 
-def three_chords(hb, ht, H, lip, y1, y2, z1, z2):
+def lip_limit(w, size):
+    """Wood that counts is this deep, beside an opening of a size."""
+    return np.minimum(np.maximum(w.d / 8, 1), size)
+
+
+def three_chords(w, hb, ht, bands):
     """The same about two bands, the second over or under the first: the chords from the
-    lowest, I, least S, the area in shear, the centroid, whether over."""
-    z1 = np.where(z1 < lip, 0, z1)
-    z2 = np.where(H - z2 < lip, H, z2)
+    lowest, I, least S, the area in shear, the centroid, whether over. A lip too thin to
+    count goes with its opening."""
+    y1, y2, size, z1, z2, side = bands
+    H, far = w.d, lip_limit(w, side) - 1e-9
+    lip = np.minimum(lip_limit(w, size) - 1e-9, far)
     over = z1 >= y2
+    z1 = np.where(~over & (z1 < far), 0, z1)
+    z2 = np.where(over & (H - z2 < far), H, z2)
     h1, h3 = np.where(over, hb, z1), np.where(over, H - z2, ht)
     h2 = np.where(over, z1 - y2, y1 - z2)
-    h2 = np.where(h2 < lip - 1e-9, 0, h2)
+    h2 = np.where(h2 < lip, 0, h2)
     c1, c2, c3 = h1 / 2, np.where(over, z1 + y2, y1 + z2) / 2, H - h3 / 2
     A = h1 + h2 + h3
     some = A > 0
@@ -298,8 +381,9 @@ def three_chords(hb, ht, H, lip, y1, y2, z1, z2):
     own = h1 * h1 * h1 + h2 * h2 * h2 + h3 * h3 * h3
     I = own / 12 + h1 * (y - c1) ** 2 + h2 * (y - c2) ** 2 + h3 * (y - c3) ** 2
     I = np.where(some, I, 0)
-    Sb = I / (y - np.where(h1 > 0, 0, c2 - h2 / 2))
-    St = I / (np.where(h3 > 0, H, c2 + h2 / 2) - y)
+    low = np.where(h1 > 0, 0, np.where(h2 > 0, c2 - h2 / 2, H - h3))
+    high = np.where(h3 > 0, H, np.where(h2 > 0, c2 + h2 / 2, h1))
+    Sb, St = I / (y - low), I / (high - y)
     big = np.maximum(np.maximum(h1, h2), h3)
     S = np.where(some, np.minimum(Sb, St), 0)
     return h1, h2, h3, I, S, np.where(some, own / (big * big), 0), y, over
@@ -311,61 +395,89 @@ def lips(H, lip, y1, y2):
     return s, u, np.where(s < lip - 1e-9, 0, s), np.where(u < lip - 1e-9, 0, u)
 
 
-def add_band(w, low, high, on, is_sorted, bands):
-    """Bands y and z with another added where it is `on`. The first is the cut's own, or
-    the lowest where they are sorted; all the others become one."""
-    y1, y2, z1, z2 = bands
-    low, high = np.maximum(low, 0), np.minimum(high, w.d)
-    on = on & (high > low) & ~((y1 == low) & (y2 == high))
-    none = y2 <= y1
-    swap = on & ~none & (low < y1) if is_sorted else False
+def add_band(w, c, on, is_sorted, bands):
+    """Bands y and z, with the longer side of each, with the group of cut c added where
+    it is `on`. The first is the cut's own, or the lowest where they are sorted; all the
+    others become one."""
+    y1, y2, size, z1, z2, side = bands
+    low, high, of = np.maximum(w.H1[c], 0), np.minimum(w.H2[c], w.d), w.SIDE[c]
+    on = on & (high > low)
+    none, same = y2 <= y1, (y1 == low) & (y2 == high)
+    swap = on & ~none & ~same & (low < y1) if is_sorted else False
     first = on & none | swap
-    rest = on & ~none
+    rest = on & ~none & ~same
     p1, p2 = np.where(swap, y1, low), np.where(swap, y2, high)
+    p = np.where(swap, size, of)
     more = z2 > z1
-    z1, z2 = (np.where(rest, np.where(more, np.minimum(p1, z1), p1), z1),
-              np.where(rest, np.where(more, np.maximum(p2, z2), p2), z2))
-    return np.where(first, low, y1), np.where(first, high, y2), z1, z2
+    z1, z2, side = (np.where(rest, np.where(more, np.minimum(p1, z1), p1), z1),
+                    np.where(rest, np.where(more, np.maximum(p2, z2), p2), z2),
+                    np.where(rest, np.where(more, np.maximum(p, side), p), side))
+    size = np.where(first, of, np.where(on & same, np.maximum(size, of), size))
+    return np.where(first, low, y1), np.where(first, high, y2), size, z1, z2, side
+
+
+def join_bands(bands):
+    """A band whose edges moved may reach into one over or under it: both are one then."""
+    y1, y2, size, z1, z2, side = bands
+    touch = (z2 > z1) & (z1 <= y2) & (z2 >= y1)
+    if not touch.any():
+        return bands
+    low, high = np.minimum(y1, z1), np.maximum(y2, z2)
+    both = np.maximum(np.maximum(size, side), high - low)
+    return (np.where(touch, low, y1), np.where(touch, high, y2),
+            np.where(touch, both, size), np.where(touch, 0, z1), np.where(touch, 0, z2),
+            side)
 
 
 def bands_of_cuts(w):
     """Own band of each cut, and those of others that stand over or under it."""
-    zero = np.zeros((CUTS, w.n))
-    y1, y2, z1, z2 = w.H1, w.H2, zero, zero
+    y1, y2 = np.maximum(w.E1, 0), np.minimum(w.E2, w.d)
+    size = np.maximum(w.E2 - w.E1, w.B2 - w.B1)
     meet = ((w.G1[PAIR_A] < w.G2[PAIR_B]) & (w.G2[PAIR_A] > w.G1[PAIR_B])
             & (w.VOICE[PAIR_A] != w.VOICE[PAIR_B]))
     if not meet.any():
-        return y1, y2, None, None
-    z1, z2 = zero, zero.copy()
+        return y1, y2, size, None, None, None
+    bands = (y1, y2, size, *np.zeros((3, CUTS, w.n)))
     for pair, both in PAIRS:
         for c, e in (both, both[::-1]):
-            bands = y1[c], y2[c], z1[c], z2[c]
-            _, _, z1[c], z2[c] = add_band(w, w.H1[e], w.H2[e], meet[pair], False, bands)
-    return y1, y2, z1, z2
+            of_c = add_band(w, e, meet[pair], False, [block[c] for block in bands])
+            for block, row in zip(bands, join_bands(of_c)):
+                block[c] = row
+    return bands
+
+
+def chord_shear(w, hb, ht, A):
+    """1/A_v goes from 1/A to 1/A_h as the opening grows to twice the length of the
+    shallower chord's depth."""
+    m, big = np.minimum(hb, ht), np.maximum(hb, ht)
+    least = 1.2599210498948732 * m  # cube root of 2
+    big = np.where(big >= least, big, np.minimum(least, w.d - m))
+    A_h, part = big + m * m * m / (big * big), clamped(w.TIE / (2 * m))
+    chords = (m > 0) & (A_h < A) & (part > 0)
+    return np.where(chords, 1 / ((1 - part) / A + part / A_h), A)
 
 
 def cut_sections(w):
-    H, lip = w.d, w.lip
-    y1, y2, z1, z2 = bands_of_cuts(w)
-    s, u, hb, ht = lips(H, lip, y1, y2)
+    bands = bands_of_cuts(w)
+    lip = lip_limit(w, bands[2])
+    s, u, hb, ht = lips(w.d, lip, *bands[:2])
     w.THIN = [hb <= 0, ht <= 0]
-    A, _, least = two_chords(hb, ht, H)
-    big, small = np.maximum(hb, ht), np.minimum(hb, ht)
-    chords = (small > 0) & (big > small * (1 + 1e-12))
-    A = np.where(chords, (big * big * big + small * small * small) / (big * big), A)
-    least = openings_within(w, s, u, least)
+    A, _, least = two_chords(hb, ht, w.d)
+    A = chord_shear(w, hb, ht, A)
     w.HB, w.HT, w.HM, w.CM = hb, ht, np.zeros_like(hb), np.zeros_like(hb)
-    if z1 is not None:
-        least, A = with_second_band(w, y1, y2, z1, z2, least, A)
+    least = openings_within(w, s, u, lip, least)
+    if bands[3] is not None:
+        least, A = with_second_band(w, bands, least, A)
     w.LEAST, w.AV = w.width * least, w.width * A
 
 
-def openings_within(w, s, u, net):
+def openings_within(w, s, u, lip, net):
     """Chords, lips and least S over the openings within that keep both lips."""
-    H, lip = w.d, w.lip
-    s2, u2 = np.maximum(s, lip), np.maximum(u, lip)
+    H, s2, u2 = w.d, np.maximum(s, lip), np.maximum(u, lip)
     is_open = s2 + u2 < H
-    w.CHORD = [np.where(is_open, s2, 0), np.where(is_open, u2, 0)]
+    s2, u2 = np.where(is_open, s2, H / 2), np.where(is_open, u2, H / 2)
+    both = is_open & (w.HB > 0) & (w.HT > 0)
+    w.CHORD = [np.where(both, w.HB, 0), np.where(both, w.HT, 0)]
     y_b, I_b = lip_section(s2, u2, H)
     y_t, I_t = lip_section(u2, s2, H)
     w.LIP_Y, w.LIP_I = [y_b, y_t], [w.width * I_b, w.width * I_t]
@@ -373,16 +485,16 @@ def openings_within(w, s, u, net):
     return np.where(is_open, np.minimum(net, least), net)
 
 
-def with_second_band(w, y1, y2, z1, z2, least, A):
-    H, lip, two = w.d, w.lip, z2 > z1
-    h1, h2, h3, I, S, A3, y, over = three_chords(w.HB, w.HT, H, lip, y1, y2, z1, z2)
+def with_second_band(w, bands, least, A):
+    H, two = w.d, bands[4] > bands[3]
+    h1, h2, h3, I, S, A3, y, over = three_chords(w, w.HB, w.HT, bands)
     outer_b = np.where(h1 > 0, h1, np.where(over, 0, h2))
     outer_t = np.where(h3 > 0, h3, np.where(over, h2, 0))
     np.copyto(w.THIN[1], outer_t <= 0, where=two & over)
     np.copyto(w.THIN[0], outer_b <= 0, where=two & ~over)
-    chords = two & (w.CHORD[0] > 0)
-    np.copyto(w.CHORD[1], np.maximum(outer_t, lip), where=chords & over)
-    np.copyto(w.CHORD[0], np.maximum(outer_b, lip), where=chords & ~over)
+    chords = two & (outer_b > 0) & (outer_t > 0)
+    np.copyto(w.CHORD[0], np.where(chords, outer_b, 0), where=two)
+    np.copyto(w.CHORD[1], np.where(chords, outer_t, 0), where=two)
     w.CM = np.where(chords & (np.where(over, h3, h1) > 0), h2, 0)
     for face, arm in ((0, y), (1, H - y)):
         half, Y, I_lip = w.CHORD[face] / 2, w.LIP_Y[face], w.LIP_I[face]
@@ -392,7 +504,7 @@ def with_second_band(w, y1, y2, z1, z2, least, A):
     w.HB, w.HT = np.where(two, h1, w.HB), np.where(two, h3, w.HT)
     w.HM = np.where(two, h2, 0)
     least = np.where(two, np.minimum(least, S), least)
-    return least, np.where(two, A3, A)
+    return least, np.where(two, np.minimum(A, A3), A)
 
 
 # -------------------------------------------------------------------------------- beam
@@ -413,16 +525,22 @@ def merge_exchange(n):
     return pairs
 
 
-NETWORK = merge_exchange(BREAKS)
+NETWORK = merge_exchange(OWN_BREAKS)
 
 
 def set_breaks(w):
-    x = np.empty((BREAKS, w.n))
+    more = [c for c in range(CUTS) if w.BETWEEN[c].any()]
+    w.breaks = OWN_BREAKS + 2 * len(more)
+    w.segments = w.breaks - 1
+    x = np.empty((w.breaks, w.n))
     x[0], x[1] = 0, w.total
-    x[2:6], x[6:10], x[10:] = w.X1, w.X2, w.XC[:NOTCH]
+    x[2:6], x[6:10], x[10:12] = w.X1, w.X2, w.XC[:NOTCH]
+    x[12::2], x[13::2] = w.R1[more], w.R2[more]
     np.clip(x, 0, w.total, out=x)
     lower = np.empty(w.n)
-    for low, high in NETWORK:
+    if more:
+        x.sort(axis=0)
+    for low, high in NETWORK if not more else ():
         np.minimum(x[low], x[high], out=lower)
         np.maximum(x[low], x[high], out=x[high])
         x[low] = lower
@@ -432,28 +550,28 @@ def set_breaks(w):
 
 
 def set_stiffness(w):
-    gross = w.width * w.d * w.d * w.d / 12
+    """Stiffness of both states; a segment that is cut through counts as whole."""
+    gross = w.width * (w.d * w.d * w.d / 12)
     inside = [(w.MID > w.G1[c]) & (w.MID < w.G2[c]) & (w.VOICE[c] == c)
               for c in range(CUTS)]
-    y1, y2 = np.zeros((SEGMENTS, w.n)), np.zeros((SEGMENTS, w.n))
-    z1 = z2 = None
+    y1, y2, size = np.zeros((3, w.segments, w.n))
+    bands = None
     if (sum(x.view(np.int8) for x in inside) > 1).any():
-        z1, z2 = y1, y2
+        bands = (y1, y2, size, y1, y2, size)
         for c in range(CUTS):
-            y1, y2, z1, z2 = add_band(w, w.H1[c], w.H2[c], inside[c], True,
-                                      (y1, y2, z1, z2))
+            bands = add_band(w, c, inside[c], True, bands)
+        y1, y2, size = bands[:3]
     else:
         for c in range(CUTS):
             np.copyto(y1, np.maximum(w.H1[c], 0), where=inside[c])
             np.copyto(y2, np.minimum(w.H2[c], w.d), where=inside[c])
-    _, _, hb, ht = lips(w.d, w.lip, y1, y2)
+            np.copyto(size, w.SIDE[c], where=inside[c])
+    _, _, hb, ht = lips(w.d, lip_limit(w, size), y1, y2)
     I = inertia_of_two(hb, ht, w.d)
-    if z1 is not None:
-        I3 = three_chords(hb, ht, w.d, w.lip, y1, y2, z1, z2)[3]
-        I = np.where(z2 > z1, I3, I)
-    I = np.where(y2 > y1, w.width * I, gross)
-    w.EI = [np.broadcast_to(w.E_c * gross, (SEGMENTS, w.n)),
-            w.E_c * np.maximum(I, 1e-6 * gross)]
+    if bands is not None:
+        I = np.where(bands[4] > bands[3], three_chords(w, hb, ht, bands)[3], I)
+    I = np.where((y2 > y1) & (I > 0), w.width * I, gross)
+    w.EI = [np.broadcast_to(w.E_c * gross, (w.segments, w.n)), w.E_c * I]
 
 
 def march_forces(w, load):
@@ -463,13 +581,13 @@ def march_forces(w, load):
     S0 = W.sum(axis=0)
     S1 = (X[:-1] * W + h * h * (q / 2)).sum(axis=0)
     first = (w.total * S0 - S1) / w.total
-    VL, VR, M = np.zeros((BREAKS, w.n)), np.empty((BREAKS, w.n)), np.empty((BREAKS, w.n))
+    VL, VR, M = np.zeros((3, w.breaks, w.n))
     V, m = first, np.zeros(w.n)
-    for k in range(BREAKS):
+    for k in range(w.breaks):
         VL[k] = V if k > 0 else 0
         VR[k] = np.where(w.PAST[k], 0, V)
         M[k] = np.where(w.PAST[k], 0, m)
-        if k < SEGMENTS:
+        if k < w.segments:
             m = m + h[k] * (V - h[k] * (q / 2))
             V = V - W[k]
     return VL, VR, M, (first, S0 - first)
@@ -482,8 +600,8 @@ def march_sag(w, load, EI):
     hf = h / EI
     turn = hf * (M + h * (VR / 2 - h * (q / 6)))
     fall = hf * (M / 2 + h * (VR / 6 - h * (q / 24)))
-    slope, sag = np.zeros((BREAKS, w.n)), np.zeros((BREAKS, w.n))
-    for k in range(SEGMENTS):
+    slope, sag = np.zeros((w.breaks, w.n)), np.zeros((w.breaks, w.n))
+    for k in range(w.segments):
         sag[k + 1] = sag[k] + h[k] * (slope[k] - fall[k])
         slope[k + 1] = slope[k] - turn[k]
     g = sag[-1] / w.total
@@ -510,9 +628,9 @@ def envelope(w):
     line = [-mid / L, 1 - mid / L]
     v = [-W1 / L, W0 - W1 / L]
     push = [np.where(line[side] > 0, v[side], 0) for side in (0, 1)]
-    shape = (2, 2, BREAKS, n)
+    shape = (2, 2, w.breaks, n)
     w.V_E, w.M_E, w.C_E = np.zeros(shape), np.zeros(shape), np.zeros(shape)
-    for k in range(BREAKS):
+    for k in range(w.breaks):
         x = w.X[k]
         a, b = x / L, (L - x) / L
         V = push[0][:k].sum(axis=0) + push[1][k:].sum(axis=0)
@@ -521,7 +639,7 @@ def envelope(w):
         m_before, m_after = b * W1[:k], a * (L * W0[k:] - W1[k:])
         M_all = m_before.sum(axis=0) + m_after.sum(axis=0)
         ends = (x == 0) | w.PAST[k]
-        both = k in (0, BREAKS - 1) or ends.any()
+        both = k in (0, w.breaks - 1) or ends.any()
         for side, inside in ((1, INSIDE), (0, -INSIDE)) if both else ((1, INSIDE),):
             on_b = before + inside * line[0][:k] > 0
             on_a = after + inside * line[1][k:] > 0
@@ -535,7 +653,7 @@ def envelope(w):
                                    (w.C_E, C, V_all)):
                 np.multiply(most, on, out=E[side, 0, k])
                 np.multiply(every - most, on, out=E[side, 1, k])
-        if k not in (0, BREAKS - 1):
+        if k not in (0, w.breaks - 1):
             for E in (w.V_E, w.M_E, w.C_E):
                 if both:
                     np.copyto(E[0, :, k], E[1, :, k], where=~ends)
@@ -666,11 +784,11 @@ def worst_moments(w):
     for c in range(len(COMBOS)):
         M, peak = w.M_C[c, 0], w.PEAK[c, 0]
         most, at = np.zeros(w.n), np.zeros(w.n)
-        for k in range(BREAKS):
+        for k in range(w.breaks):
             more = M[k] > most
             np.copyto(most, M[k], where=more)
             np.copyto(at, w.X[k], where=more)
-            if k < SEGMENTS and peak and peak[3][k]:
+            if k < w.segments and peak and peak[3][k]:
                 more = peak[0][k] & (peak[2][k] > most)
                 np.copyto(most, peak[2][k], where=more)
                 np.copyto(at, peak[1][k], where=more)
@@ -706,13 +824,13 @@ def at_support(w, table, place, side):
     """The row of a table at the outer or the inner break of a support."""
     picked = table[0] if place == 0 else table[-1]
     if place == 0 and side == 1:
-        for k in range(1, BREAKS):
+        for k in range(1, w.breaks):
             here = w.X[k] == 0
             if not here.any():
                 break
             picked = np.where(here, table[k], picked)
     if place == 1 and side == 0:
-        for k in range(BREAKS - 2, 0, -1):
+        for k in range(w.breaks - 2, 0, -1):
             here = w.PAST[k]
             if not here.any():
                 break
@@ -774,7 +892,7 @@ def deflection(w, state, dead, n):
     (slope_D, sag_D), (slope_L, sag_L) = w.BENT[state]
     slope, sag = dead * slope_D + slope_L, dead * sag_D + sag_L
     most, at = np.zeros(w.n), np.zeros(w.n)
-    for k in range(BREAKS):
+    for k in range(w.breaks):
         more = (sag[k] > most) & ~w.PAST[k]
         np.copyto(most, sag[k], where=more)
         np.copyto(at, w.X[k], where=more)
@@ -789,7 +907,7 @@ def deflection(w, state, dead, n):
         some = some[more]
         most[some], at[some] = inside[more], x[more]
     limit = w.total / np.where(n > 0, n, 1)
-    check.offer(most, limit, at, 0, n > 0)
+    check.offer(most, limit, at, 0, (n > 0) & ~w.SEVERED if state == 1 else n > 0)
     return check
 
 
@@ -811,10 +929,7 @@ def stability(w):
 
 def find_forces(w):
     """Worst of M by sign and of V at each cut, by combination."""
-    point = ~w.LONG & ~w.MERGED
-    point[NOTCH:] = False
-    a, b = np.where(point, w.XC, w.G1), np.where(point, w.XC, w.G2)
-    a, b = np.clip(a, 0, w.total), np.clip(b, 0, w.total)
+    a, b = np.clip(w.R1, 0, w.total), np.clip(w.R2, 0, w.total)
     w.Q_M, w.Q_AT, w.Q_V, w.Q_V_AT = {}, {}, {}, {}
     inside = (w.X[:, None] >= a) & (w.X[:, None] <= b)
     some = inside.any(axis=2)
@@ -827,6 +942,8 @@ def find_forces(w):
         cut_shears(w, g_D, g_L, a, b, inside, some, most, at)
         w.Q_V[c], w.Q_V_AT[c] = most, at
     w.GONE = w.HB + w.HM + w.HT <= 0
+    w.SEVERED = (w.GONE & (w.VOICE == np.arange(CUTS)[:, None])).any(axis=0)
+    w.TAU = np.zeros((2, CUTS, w.n))
     moments = [[w.Q_M[c, sign] for c in range(len(COMBOS))] for sign in (0, 1)]
     w.TORN = [np.maximum.reduce(m) > 1e-6 for m in moments]
     w.TENSION = (w.THIN[0] & w.TORN[0]) | (w.THIN[1] & w.TORN[1])
@@ -841,7 +958,7 @@ def cut_moments(w, combo, sign, b, inside, some, most, at):
         more = inside[k, cut] & (m > best)
         np.copyto(best, m, where=more)
         np.copyto(at[cut], w.X[k], where=more)
-        if k < SEGMENTS and peak and peak[3][k]:
+        if k < w.segments and peak and peak[3][k]:
             whole = inside[k, cut] & peak[0][k] & (w.X[k + 1] <= b[cut])
             more = whole & (way * peak[2][k] > best)
             np.copyto(best, way * peak[2][k], where=more)
@@ -913,8 +1030,7 @@ def frame_stress(w):
     b, m, t = w.CHORD[0], w.CM, w.CHORD[1]
     h = np.maximum(np.maximum(b, m), t)
     cubes = w.width * (b * b * b + m * m * m + t * t * t)
-    a = np.where(w.LONG, w.G2 - w.G1, 0)
-    return a, np.divide(3 * a * h, cubes, out=np.zeros_like(h), where=cubes > 0)
+    return np.divide(3 * w.FRAME * h, cubes, out=np.zeros_like(h), where=cubes > 0)
 
 
 def opening_frame(w, frame, on):
@@ -923,77 +1039,109 @@ def opening_frame(w, frame, on):
         for sign, some in signs(w, c):
             f = edge_stress(w, w.Q_M[c, sign]) + frame * w.Q_V[c]
             check.offer(f, w.FB_SIGN[c, sign], w.Q_AT[c, sign], c, on & some)
-    check.nothing_left(w, on)
     return check
 
 
-def chord_of(w, face):
-    """Stresses in one chord for M = 1, direct and in bending; its depth; whether it is
-    one, and whether the standard's limit binds it."""
+def chord_of(w, face, chorded):
+    """How far a chord is a tie or a strut; stresses in it for M = 1, direct and in
+    bending."""
     I, h = np.maximum(w.LIP_I[face], 1e-9), w.CHORD[face]
-    binds = w.LONG | w.THIN[face] | (h < w.d / 4 - 1e-9)
-    return (w.LIP_Y[face] - h / 2) / I, h / 2 / I, h, h < w.d / 2, binds
+    tie, slim = clamped(w.TIE / np.where(chorded, h, 1) - 1), clamped(2 - 4 * h / w.d)
+    w.TAU[face] = np.where(chorded, tie * slim, 0)
+    return (w.LIP_Y[face] - h / 2) / I, h / 2 / I
 
 
 def lip_tension(w, frame, chords, on):
-    check = Check((CUTS, w.n))
-    on = on & (w.Ft > 0)
+    check, one = Check((CUTS, w.n)), np.ones(w.n)
     for c in range(len(COMBOS)):
         for sign, some in signs(w, c):
-            direct, bend, _, slim, binds = chords[sign]
+            (direct, bend), tau, star = chords[sign], w.TAU[sign], w.FB_STAR[c, sign]
             M = w.Q_M[c, sign]
-            f_b = M * bend + w.Q_V[c] * frame
-            r = M * direct / np.maximum(w.Ft_c[c], 1e-9) + f_b / w.FB_STAR[c, sign]
-            take = check.offer(r, np.ones(w.n), w.Q_AT[c, sign], c, on & slim & some)
-            np.copyto(check.binding, binds, where=take)
-    check.nothing_left(w, on)
+            f_t, f_b = M * direct, M * bend + w.Q_V[c] * frame
+            plain = (f_t + f_b) / star
+            full = f_t / np.maximum(w.Ft_c[c], 1e-9) + f_b / star
+            r = plain + tau * np.maximum(full - plain, 0)
+            known = (tau == 0) | (w.Ft > 0)
+            check.offer(r, one, w.Q_AT[c, sign], c, on & known & some)
     return check
 
 
 def column_factor(F_cE, star):
-    a = F_cE / np.maximum(star, 1e-9)
-    p = (1 + a) / 1.6
-    return p - np.sqrt(np.maximum(p * p - a / 0.8, 0))
+    """NDS 3.7.1.5 in the form that keeps its digits where the column is short."""
+    r = F_cE / np.maximum(star, 1e-9)
+    p = (1 + r) / 1.6
+    return r / 0.8 / (p + np.sqrt(np.maximum(p * p - r / 0.8, 0)))
 
 
-def chord_compression(w, a, frame, chords, on):
-    check = Check((CUTS, w.n))
-    on = on & (w.Fc > 0)
+def chord_compression(w, frame, chords, on):
+    check, one = Check((CUTS, w.n)), np.ones(w.n)
+    given = (w.Fc > 0) & (w.Emin > 0)
     for c in range(len(COMBOS)):
         for sign, some in signs(w, c):
-            direct, bend, h, slim, binds = chords[1 - sign]
-            slender = a / np.maximum(np.minimum(h, w.width), 1e-9)
-            bent = slender > 0
-            F_cE = np.divide(0.822 * w.Emin_c, slender * slender,
-                             out=np.full_like(h, 1e18), where=bent)
-            F_c = w.Fc_c[c] * np.where(bent, column_factor(F_cE, w.Fc_c[c]), 1)
-            M = w.Q_M[c, sign]
+            (direct, bend), tau = chords[1 - sign], w.TAU[1 - sign]
+            thin = np.maximum(np.minimum(w.CHORD[1 - sign], w.width), 1e-9)
+            slender = np.maximum(w.TIE / thin, 1e-6)
+            F_cE = 0.822 * w.Emin_c / (slender * slender)
+            F_c = w.Fc_c[c] * column_factor(F_cE, w.Fc_c[c])
+            M, Fb = w.Q_M[c, sign], w.FB_SIGN[c, sign]
             f_c, f_b = M * direct, M * bend + w.Q_V[c] * frame
             left, p = 1 - f_c / F_cE, f_c / np.maximum(F_c, 1e-9)
-            r = np.where(left > 1e-3, p * p + f_b / w.FB_SIGN[c, sign] / left,
-                         NO_CAPACITY)
-            take = check.offer(r, np.ones(w.n), w.Q_AT[c, sign], c, on & slim & some)
-            np.copyto(check.binding, binds, where=take)
-    check.nothing_left(w, on)
+            full = np.where(left > 1e-3, p * p + f_b / Fb / left, NO_CAPACITY)
+            plain = (f_c + f_b) / Fb
+            r = plain + tau * np.maximum(full - plain, 0)
+            check.offer(r, one, w.Q_AT[c, sign], c, on & ((tau == 0) | given) & some)
     return check
+
+
+def one_chord(w, face, on):
+    """All of M and V on the wood that one side leaves; the chord in `face` is lost."""
+    check, h = Check((CUTS, w.n)), w.CHORD[1 - face]
+    r = np.where(w.TORN[face], h / w.d, 1)
+    S, A = w.width * h * h / 6, w.width * h * r * r
+    for c in range(len(COMBOS)):
+        for sign, some in signs(w, c):
+            M = w.Q_M[c, sign]
+            f = np.divide(M, S, out=np.where(M > 0, 1e9, 0), where=S > 0)
+            check.offer(f, w.FB_SIGN[c, sign], w.Q_AT[c, sign], c, on & some)
+        check.offer(w.Q_V[c], 2 / 3 * w.Fv_c[c] * A, w.Q_V_AT[c], c, on)
+    return check
+
+
+def chord_alone(w, checks, chorded):
+    """Where the tie, the strut or the frame makes more of a ratio than one side bears
+    alone, that side alone counts."""
+    on = chorded & (w.CM == 0) & ((w.TAU > 0).any(axis=0) | (w.FRAME > 0))
+    if not on.any():
+        return []
+    check, other = one_chord(w, 0, on), one_chord(w, 1, on)
+    two = np.maximum.reduce([np.maximum(each.ratio, 0) for each in checks])
+    less = other.ratio < check.ratio
+    for name in ("ratio", "demand", "capacity", "at", "combo"):
+        np.copyto(getattr(check, name), getattr(other, name), where=less)
+    written = on & (check.ratio < two)
+    check.ratio[~written] = -1
+    for each in checks:
+        each.binding &= ~written
+    return [check]
 
 
 def cut_checks(w):
     voice = w.VOICE == np.arange(CUTS)[:, None]
     opening = voice & w.OPENING
     chorded = opening & (w.CHORD[0] > 0)
-    a, frame = frame_stress(w)
     checks = [net_bending(w, voice), net_shear(w, opening)]
     notched = voice & (w.THIN[0] | w.THIN[1])
     if notched.any():
         checks.append(notch_shear(w, notched))
-    framed = chorded & w.LONG
+    if not chorded.any():
+        return checks
+    frame, framed = frame_stress(w), chorded & (w.FRAME > 0)
     if framed.any():
         checks.append(opening_frame(w, frame, framed))
-    chords = [chord_of(w, face) for face in (0, 1)]
+    chords = [chord_of(w, face, chorded) for face in (0, 1)]
     checks.append(lip_tension(w, frame, chords, chorded))
-    checks.append(chord_compression(w, a, frame, chords, chorded))
-    return checks
+    checks.append(chord_compression(w, frame, chords, chorded))
+    return checks + chord_alone(w, checks, chorded)
 
 
 # --------------------------------------------------------------------- rules and action
@@ -1042,7 +1190,7 @@ def read_gate(w):
     thin_b, thin_t = w.THIN[0].copy(), w.THIN[1].copy()
     thin_b[NOTCH] = thin_t[NOTCH] = False
     size = np.where(thin_b, w.Y2, np.where(thin_t, w.d - w.Y1, w.SIZE))
-    torn = np.where(thin_b, w.TORN[0], thin_t & w.TORN[1])
+    torn = w.TENSION.copy()
     torn[NOTCH] = w.torn_notch
     notched = thin_b | thin_t
     notched[NOTCH] = True
@@ -1059,10 +1207,11 @@ def read_gate(w):
 
 
 def lacks_values(w):
-    thin = np.minimum(w.CHORD[0], w.CHORD[1])
-    binds = (w.CHORD[0] > 0) & (w.LONG | (thin < w.d / 4 - 1e-9))
-    binds[NOTCH] = False
-    return ~((w.Ft > 0) & (w.Fc > 0)) & binds.any(axis=0)
+    """Whether a tie or a strut lacks the value that it reads."""
+    under, over = w.TAU[0] > 0, w.TAU[1] > 0
+    sags, hogs = w.TORN
+    tie, strut = under & sags | over & hogs, over & sags | under & hogs
+    return (tie & (w.Ft <= 0) | strut & (w.Fc <= 0)).any(axis=0)
 
 
 def decide(w, ratio, strength, within):
@@ -1112,6 +1261,7 @@ def review(joists, low, high):
     w = Work(joists, low, high)
     place_along(w)
     place_across(w)
+    start_groups(w)
     find_gaps(w)
     merge(w)
     refuse_twins(w)

@@ -21,11 +21,11 @@ for _, said in ipairs {
   "    indented", "]]>", "-->", "\\end{document}", "%", "\\",
 } do markup.HOSTILE[#markup.HOSTILE + 1] = said end
 
-local VOID = {meta = true, br = true, hr = true, img = true, input = true}
+local VOID = {meta = true, br = true, hr = true, img = true, input = true, wbr = true}
 local KNOWN = {}
 for name in ([[html head meta title style body main h1 h2 h3 h4 h5 p strong bdi ul ol li
-  div table caption thead tbody tr th td sup figure figcaption var span svg g defs path
-  rect circle use text polygon pattern filter feFlood feComposite]]):gmatch "%S+" do
+  div a table caption thead tbody tr th td sup figure figcaption var span svg g defs path
+  wbr rect circle use text polygon pattern filter feFlood feComposite]]):gmatch "%S+" do
   KNOWN[name] = true
 end
 

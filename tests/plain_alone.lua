@@ -130,8 +130,9 @@ function alone.checks(j, more)
     local D, up, down = s:reaction(x0)
     local m = more and more[n] or {D = 0, L = 0}
     out.R[n] = {D = D + m.D, up = up + m.L, down = down}
-    out.bearing[n] = joists.bearing(D + up + m.D + m.L, j.l_b[n], j.b, j.wood, n > 1
-      and n <= #j.L)
+    -- one that lifts under every load presses on nothing
+    out.bearing[n] = joists.bearing(max(0, D + up + m.D + m.L), j.l_b[n], j.b, j.wood,
+      n > 1 and n <= #j.L)
     x0 = x0 + (j.L[n] or 0)
   end
   out.live, out.total = sags(j, s)

@@ -309,7 +309,7 @@ function T.test_joists_that_are_alike_share_a_sheet()
   lu.assertEquals(sheets[1].alike[1].mark, "J2")
   lu.assertEquals(#sheets, 9)
   lu.assertStrContains(document.text((calculation.of(review))),
-    "The same holds, number for number, for: J2")
+    "Identical, number for number: J2")
 end
 
 ---------------------------------------------------------------------------

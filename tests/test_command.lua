@@ -62,7 +62,8 @@ end
 function test_command.test_steps_are_the_ones_asked_for()
   local path = survey("steps", {["joists.csv"] = JOISTS})
   for _, steps in ipairs {"all", "none"} do
-    local code = inside("review", path, "--into", ROOT .. "/" .. steps, "--steps", steps)
+    local code = inside("review", path, "--into", ROOT .. "/" .. steps, "--full",
+      "--steps", steps)
     lu.assertEquals(code, 0)
   end
   lu.assertStrContains(read_file(ROOT .. "/all/calculation.txt"), "\nshear at ")

@@ -435,7 +435,7 @@ end
 function tests.test_places_sizes_and_wood_left_are_stated()
   local script = svg(CASES.cuts)
   for _, text in ipairs {
-    [['centre at 6'."\047".'-0"']], [['4 in hole']], [['2 3/8" below, 2 7/8" above']],
+    [['center at 6'."\047".'-0"']], [['4 in hole']], [['2 3/8" below, 2 7/8" above']],
     [['2'."\047".'-0" to 2'."\047".'-4"']], [['7 3/4" of 9 1/4"']],
     [['3 1/8" below, 3 1/8" above']], [['7" of 9 1/4"']],
   } do
@@ -553,8 +553,8 @@ function tests.test_the_same_joist_gives_the_same_bytes_and_stays_as_it_is()
 end
 
 function tests.test_options_and_subjects_are_checked()
-  support.raises("the width must be at least 8 in", ns.plot.elevation, CASES.cuts(),
-    {size = {7, 5}})
+  support.raises("the width must be at least 7 in", ns.plot.elevation, CASES.cuts(),
+    {size = {6.5, 5}})
   support.raises("the height must be at least", ns.plot.elevation, CASES.sister(),
     {size = {10, 3}})
   local message = support.raises("plot.elevation: a review or a joist expected, got a "

@@ -112,7 +112,7 @@ local WORDS = "leave once J2 is repaired; 1.34 until then"
 
 local function files(r)
   local list = {}
-  for _, f in ipairs(ns.package.files(r)) do list[f.name] = f.text end
+  for _, f in ipairs(ns.package.files(r, {full = true})) do list[f.name] = f.text end
   return list
 end
 

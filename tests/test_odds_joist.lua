@@ -239,6 +239,74 @@ function T.test_a_sister()
   raises("is reviewed one at a time", headed.odds, headed, {})
 end
 
+--------------------------------------------------------------------- floor and pictures
+
+local function bath(changes)
+  local t = {name = "Bath", b = 1.5, d = 9.25, span = 162, spacing = 16, bearing = 3.5,
+    dead = 12, live = 40, material = WOOD, joists = {{mark = "J1"},
+      {mark = "J2", cuts = {ns.hole {at = 62, diameter = 3, below = 2.5}}},
+      {mark = "J3", member = "I-joist"}}}
+  for name, value in pairs(changes or {}) do t[name] = value end
+  return ns.floor(t)
+end
+
+-- Each joist by itself, under the floor's rules; what has no numbers says why.
+function T.test_a_floor()
+  local f = bath()
+  local list = {{name = "spacing", normal = {16, 0.5}}}
+  local all = f:odds {draws = 1024, indices = 64, inputs = list, wood = true,
+    own = {J2 = {normal("cuts.1.diameter", 3, 0.25)}}}
+  lu.assertEquals(all.order, {"J1", "J2", "J3"})
+  lu.assertStrContains(all.reasons.J3, "manufactured member")
+  local one = f:joist "J2":odds {draws = 1024, indices = 64, defaults = true, inputs = {
+    list[1], normal("cuts.1.diameter", 3, 0.25)}}
+  lu.assertEquals(all.joists.J2.over, one.over)
+  lu.assertEquals(says(all.joists.J2, "diameter of hole 1"), "normal, mean 3, sd 0.25")
+  lu.assertNil(all.joists.J1.wood)
+  lu.assertEquals(#all.joists.J2.wood, 3)
+  lu.assertStrContains(all:text(), "J3     not drawn: manufactured member")
+  local page = ns.document.text(all:half_page()):gsub("%s+", " ")
+  lu.assertStrContains(page, "How sure is the verdict: Bath (not used for the verdict)")
+  raises("own: no joist 'J9'", f.odds, f, {own = {J9 = {}}})
+  raises("use floor:odds", f.odds)
+end
+
+-- Half a page: what it is not stands on it, and every share has its interval.
+function T.test_half_a_page()
+  local o = F1R:odds {inputs = F1R_INPUTS}
+  local page = ns.document.text(o:half_page()):gsub("%s+", " ")
+  lu.assertStrContains(page, "joist F1R (not used for the verdict)")
+  lu.assertStrContains(page, "is not the chance that the floor fails and not a")
+  lu.assertStrContains(page, "leave (as printed) 84.51 % (84.4")
+  lu.assertStrContains(page, "outside the rules 0.57 % (0.5")
+  lu.assertStrContains(page, "Fb: 0.71, 0.79, 1.35 (decide at its 95 %)")
+  local d = ns.document.new {title = "Report"}
+  lu.assertEquals(o:half_page(d), d)
+  raises("a document of ns.document.new", o.half_page, o, {})
+end
+
+-- The picture shows the numbers of the tornado, in its order.
+function T.test_picture()
+  local o = F1R:odds {inputs = F1R_INPUTS, draws = 256, indices = false}
+  local script = assert(ns.plot.tornado(o, {output = "t.svg"}))
+  local last = 0
+  for _, row in ipairs(o:tornado()) do
+    local at = script:find(ns.units.fixed(row.at[95].ratio, 3), 1, true)
+    lu.assertNotNil(at, row.name)
+  end
+  for _, label in ipairs {"Fb", "dead load", "thickness of the joist"} do
+    local at = script:find("'" .. label .. "'", 1, true)
+    lu.assertTrue(at > last)
+    last = at
+  end
+  lu.assertStrContains(script, "'decide at 95 %'")
+  raises("an answer of ns.odds expected", ns.plot.tornado, F1R)
+  local none, why = ns.plot.tornado(joist {cuts = {ns.sever {from = 72, to = 77}}}:odds {
+    draws = 256})
+  lu.assertNil(none)
+  lu.assertStrContains(why, "no ratio")
+end
+
 -------------------------------------------------------------------------- at the edges
 
 -- A hole that some draws put past the edge: no such joist, said and counted against it.
@@ -258,6 +326,16 @@ function T.test_a_joist_cut_through()
   lu.assertEquals(o.changes.hits, 0)
   lu.assertNil(o.quantiles[50])
   lu.assertStrContains(o:text(), "Ratio over 1: all draws")
+end
+
+-- A tub is read both ways by a review, and the action follows both: no lane does.
+function T.test_a_tub_is_not_drawn()
+  local tub = {from = 60, to = 90, width = 30, empty = "300 lb", water = "400 lb",
+    people = "200 lb"}
+  local j = joist {loads = {ns.tub(tub)}}
+  raises("a tub on the floor's live load", j.odds, j, {draws = 256})
+  tub.under = "add"
+  lu.assertNotNil(joist {loads = {ns.tub(tub)}}:odds {draws = 256, indices = false})
 end
 
 -- Without its grade a joist has no numbers; with one to choose from it has.

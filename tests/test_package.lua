@@ -48,13 +48,10 @@ end
 function T.test_files_have_fixed_names_and_order()
   local names = {}
   for i, f in ipairs(ns.package.files(floor():review())) do names[i] = f.name end
-  lu.assertEquals(table.concat(names, " "), "calculation.html calculation.md "
-    .. "calculation.txt numbers.json numbers.csv letter.html letter.md parts.html "
-    .. "parts.md crew.html crew.md plan.gp summary.gp A1-forces.gp A2-elevation.gp "
-    .. "A2-section.gp A2-forces.gp detail-A2.gp A3-elevation.gp A3-section.gp "
-    .. "A3-forces.gp detail-A3.gp "
-    .. "A4-elevation.gp A4-section.gp A4-forces.gp A5-elevation.gp A5-section.gp "
-    .. "A5-forces.gp")
+  lu.assertEquals(table.concat(names, " "), "report.html report.md "
+    .. "report.txt numbers.json numbers.csv letter.html letter.md parts.html "
+    .. "parts.md crew.html crew.md plan.gp A2-sketch.gp A3-sketch.gp A4-sketch.gp "
+    .. "A5-sketch.gp detail-A2.gp detail-A3.gp")
 end
 
 function T.test_two_packages_have_equal_bytes()
@@ -83,7 +80,7 @@ end
 
 function T.test_paper_is_the_one_asked_for()
   local files = by_name(ns.package.files(floor():review(), {paper = "a4"}))
-  lu.assertStrContains(files["calculation.html"], "size: A4")
+  lu.assertStrContains(files["report.html"], "size: A4")
   lu.assertStrContains(by_name(ns.package.files(floor():review()))["letter.html"],
     "size: letter")
 end
@@ -115,9 +112,9 @@ function T.test_without_gnuplot_the_package_is_written_and_says_why()
   os.execute(("PATH='%s/bin' '%s' '%s/script.lua' '%s/out' >'%s/said' 2>&1"):format(
     dir.path, pipe:read "l", dir.path, dir.path, dir.path))
   local said = drawing.read_file(dir.path .. "/said")
-  lu.assertNotNil(said:find "^%d+\tgnuplot did not draw: .*not found", said)
-  local page = drawing.read_file(dir.path .. "/out/calculation.html")
-  lu.assertStrContains(page, "J1-forces.gp")
+  lu.assertNotNil(said:find "^%d+\tno pictures: gnuplot did not draw: .*not found", said)
+  local page = drawing.read_file(dir.path .. "/out/report.html")
+  lu.assertStrContains(page, "J1-sketch.gp")
   lu.assertNil(page:find("<svg", 1, true))
 end
 
@@ -145,7 +142,7 @@ end
 function T.test_letter_is_a_draft_with_blanks()
   local said = letter_of(floor():review())
   lu.assertStrContains(said, "DRAFT not sealed not for construction")
-  for _, blank in ipairs {"Name", "Licence number and place", "Signature and date",
+  for _, blank in ipairs {"Name", "License number and place", "Signature and date",
     "Seal, only by the one who takes responsibility", "Concealed, not opened",
     "Date of the visit"} do
     lu.assertStrContains(said, blank)
@@ -193,7 +190,7 @@ end
 function T.test_crew_sheet_counts_its_fasteners()
   local said = by_name(ns.package.files(floor():review()))["crew.md"]
   local part = said:match "Joist A2(.-)Joist A3"
-  lu.assertStrContains(part, "40 x 1/2 in bolt")
+  lu.assertStrContains(part, "40 bolts, 1/2 in diameter, at least 4-1/2 in long")
   local count = 0
   for n in part:gmatch "\n|[^|\n]+| (%d+) | %d+ |[^\n]*" do
     count = count + tonumber(n)
@@ -229,7 +226,7 @@ end
 local made
 
 local function hostile_files()
-  made = made or ns.package.files(hostile_floor():review(), {steps = "none",
+  made = made or ns.package.files(hostile_floor():review(), {steps = "none", full = true,
     visit = {date = "$(touch ran)", present = "<script>x</script>", address = "=1+1"},
     concealed = {"`touch ran`", "<b>", "| a | b", "\\input{x}"}})
   return made

@@ -108,7 +108,9 @@ function T.test_sized_repairs()
         g[name] = found[name]
       end
       if kind == "sister" and g.bearing then g.from, g.to = 0, j.L[1] end
-      if kind == "sister" and g.bearing then g.share = g.share or "stiffness" end
+      if kind == "sister" and g.bearing then
+        g.share = g.share or f.severed and "slip" or "stiffness"
+      end
       g.side = g.side or "right"
       if kind == "strap" then
         g.rows, g.width = g.rows or 1, j.b

@@ -114,8 +114,8 @@ function T.test_section_shows_what_is_left_and_its_axis()
   local y = (1.5 * 0.75 + 3.75 * (5.5 + 3.75 / 2)) / (1.5 + 3.75)
   support.close(block(script, "axis")[1][1][2], y, 1e-4)
   lu.assertStrContains(script, "5.48 in up")
-  lu.assertStrContains(script, "bottom fibre, S 14.15 in3")
-  lu.assertStrContains(script, "top fibre, S 20.58 in3")
+  lu.assertStrContains(script, "bottom fiber, S 14.15 in3")
+  lu.assertStrContains(script, "top fiber, S 20.58 in3")
 end
 
 function T.test_section_is_at_the_place_asked_for()

@@ -399,7 +399,7 @@ local BAD = {
   {"spacing 0", {spacing = 0}, "joist J9, spacing: 0 in is outside 4 to 96 in"},
   {"decimal comma", {span = "13,5 ft"}, "comma"},
   {"feet taken for inches", {span = 13.5}, "if feet are meant"},
-  {"millimetres taken for inches", {span = 4100}, "if millimetres are meant"},
+  {"millimetres taken for inches", {span = 4100}, "if millimeters are meant"},
   {"line load without unit", {loads = {ns.line {load = 80}}}, "80 plf"},
   {"half without unit", {cuts = {ns.hole {at = "4-0", diameter = "1/2"}}},
     "cut 1 (hole), diameter"},

@@ -422,8 +422,8 @@ function test_survey.test_field_sheet()
   local d = ns.field_sheet {joists = {"J1", "J2"}, name = "Old house"}
   local text = document.text(d):gsub("%s+", " ")
   for _, piece in ipairs {"Joist J1", "Joist J2", "Old house", "[ ] ledger", "Not seen",
-    "people and heavy things off it", "Assume hidden cuts", "Moisture",
-    "Depth at left, middle, right"} do
+    "people and heavy things off it", "Assume hidden cuts", "moisture",
+    "depth at left, middle, right"} do
     lu.assertStrContains(text, piece)
   end
   lu.assertStrContains(document.html(d), "<table")

@@ -232,7 +232,7 @@ function T.test_columns_have_a_limit()
   lu.assertEquals(#s, 1200000000)
   raises("1200000000 points and 1 values need 13.4 GB in columns, 1.0 GB at most",
     s.column, s, "ratio")
-  raises("raise memory", s.max, s, "ratio")
+  raises("raise memory", s.column, s, "ratio")
   local at = s:at {live = 30, dead = 20, span = 120}
   lu.assertEquals(at.ratio, drilled():with {live = 30, dead = 20, span = 120}
     :review().cut.ratio)

@@ -10,6 +10,7 @@ local checks = require "netsection.calculation.checks"
 local core = require "netsection.core"
 local document = require "netsection.document"
 local feel = require "netsection.feel.words"
+local furniture = require "netsection.furniture"
 local second = require "netsection.grid.words"
 local inputs = require "netsection.calculation.inputs"
 local numbers = require "netsection.numbers"
@@ -22,7 +23,7 @@ local verdict = require "netsection.verdict"
 
 local calculation = {}
 
-local OPTIONS = {"steps", "concealed", "visit", "figures", "title"}
+local OPTIONS = {"steps", "concealed", "visit", "figures", "title", "job", "date"}
 calculation.options = OPTIONS
 local STEPS = {all = true, governing = true, none = true}
 
@@ -151,12 +152,14 @@ end
 -- @param alike reviews of the joists that share the sheet
 local function add_joist(ctx, options, alike)
   local d, r = ctx.d, ctx.r
-  d:heading(2, "Joist " .. r.mark)
+  d:heading(2, "Joist " .. r.mark, "joist-" .. ctx.word)
   if #alike > 0 then
     local marks = {}
     for i, other in ipairs(alike) do marks[i] = other.mark end
-    d:paragraph {"The same holds, number for number, for: ",
-      {mark = table.concat(marks, ", ")}}
+    d:paragraph {"Identical, number for number: ", {mark = table.concat(marks, ", ")}}
+  end
+  if ctx.common then
+    d:paragraph {{link = "Back to the table of all joists", to = "all-joists"}}
   end
   result(ctx)
   described(ctx, alike)
@@ -225,8 +228,34 @@ end
 -- A floor
 ---------------------------------------------------------------------------
 
-local function summary(d, subject, list, names)
-  local rows = {}
+-- Joists that differ in nothing but their marks and notes share a sheet.
+-- @return {{review = of the first one, alike = reviews of the others}, ...}
+local function grouped(list, tree, names)
+  local first, order = {}, {}
+  for _, r in ipairs(list) do
+    local o = tree.joists[names[r.mark]]
+    local mark = o.mark
+    o.mark = ""
+    local key = not r.fixed and numbers.json(o) .. numbers.described(r) or r.mark
+    o.mark = mark
+    if first[key] then
+      table.insert(first[key].alike, r)
+    else
+      first[key] = {review = r, alike = {}}
+      order[#order + 1] = first[key]
+    end
+  end
+  return order
+end
+
+local function summary(d, subject, list, names, tree)
+  local rows, sheet_of = {}, {}
+  for _, group in ipairs(grouped(list, tree, names)) do
+    local id = "joist-" .. names[group.review.mark]
+    sheet_of[group.review.mark] = id
+    for _, other in ipairs(group.alike) do sheet_of[other.mark] = id end
+  end
+  d:heading(2, "All joists", "all-joists")
   local until_repaired, so = verdict.column(list)
   for i, r in ipairs(list) do
     local name = "joists." .. names[r.mark]
@@ -239,7 +268,8 @@ local function summary(d, subject, list, names)
       return a and r.computed and checks.ratio(ctx, state .. ".ratio", a.ratio) or "-"
     end
     local k = r.cut.governing_check
-    rows[i] = {r.mark, {text = verdict.text(r), strong = r.action ~= "leave"},
+    rows[i] = {{text = r.mark, to = sheet_of[r.mark]},
+      {text = verdict.text(r), strong = r.action ~= "leave"},
       ratio "uncut", ratio "cut", r.fixed and r.fixed.refused and "refused"
         or ratio "fixed", r.rules.status, r.cut.stopped
         or k and k.mode .. (k.name and ", " .. k.name or "") or ""}
@@ -291,26 +321,6 @@ local function obstructions(d, floor)
   end
 end
 
--- Joists that differ in nothing but their marks and notes share a sheet.
--- @return {{review = of the first one, alike = reviews of the others}, ...}
-local function grouped(list, tree, names)
-  local first, order = {}, {}
-  for _, r in ipairs(list) do
-    local o = tree.joists[names[r.mark]]
-    local mark = o.mark
-    o.mark = ""
-    local key = not r.fixed and numbers.json(o) .. numbers.described(r) or r.mark
-    o.mark = mark
-    if first[key] then
-      table.insert(first[key].alike, r)
-    else
-      first[key] = {review = r, alike = {}}
-      order[#order + 1] = first[key]
-    end
-  end
-  return order
-end
-
 ---------------------------------------------------------------------------
 -- The whole
 ---------------------------------------------------------------------------
@@ -327,7 +337,7 @@ local function read_options(options, level)
 end
 
 -- What the parts of a joist's sheet work with. @param floor true: one of several
-local function context(d, tree, names, r, floor)
+function calculation.context(d, tree, names, r, floor)
   local name = "joists." .. names[r.mark]
   local ends = shared.general
   return {d = d, r = r, tree = tree.joists[names[r.mark]], name = name,
@@ -341,15 +351,19 @@ end
 -- Head of a floor, and a sheet for each joist or all that are alike.
 local function add_floor(d, subject, list, tree, names, options)
   local contexts = {}
-  for i, r in ipairs(list) do contexts[i] = context(d, tree, names, r, true) end
-  summary(d, subject, list, names)
+  for i, r in ipairs(list) do
+    contexts[i] = calculation.context(d, tree, names, r, true)
+  end
+  summary(d, subject, list, names, tree)
   floor_figures(d, options.figures)
   obstructions(d, subject.floor)
   local common = shared.of(contexts)
   shared.add(d, common)
   for _, group in ipairs(grouped(list, tree, names)) do
-    d:page_break()
-    local ctx = context(d, tree, names, group.review, true)
+    local marks = {group.review.mark}
+    for _, other in ipairs(group.alike) do marks[#marks + 1] = other.mark end
+    d:page_break((#marks > 1 and "Joists " or "Joist ") .. table.concat(marks, ", "))
+    local ctx = calculation.context(d, tree, names, group.review, true)
     ctx.common = common    -- said at the head
     add_joist(ctx, options, group.alike)
   end
@@ -385,14 +399,15 @@ function calculation.of(subject, options, tree)
   local list, names = numbers.reviews(subject, "calculation", 2)
   tree = tree or numbers.of(subject)
   local one = review.is(subject)
+  local job, foot = furniture.of(subject, list, options)
   local d = document.new {title = options.title or "Calculation sheet: "
-    .. (one and "joist " .. subject.mark or subject.name)}
+    .. (one and "joist " .. subject.mark or subject.name), job = job, foot = foot}
   head(d, list[1])
   act_now.add(d, list)
   visited(d, options.visit or {}, not one and subject.floor and subject.floor.survey)
   local more = {}
   if one then
-    add_joist(context(d, tree, names, subject), options, {})
+    add_joist(calculation.context(d, tree, names, subject), options, {})
   else
     more = add_floor(d, subject, list, tree, names, options)
   end

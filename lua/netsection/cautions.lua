@@ -26,7 +26,7 @@ cautions.always = {
   "Load paths end in the ground. A new post or header loads a beam, wall, slab or "
     .. "footing: check them too.",
   "Numbers are not more exact than the wood. Lumber varies; a ratio of 0.99 is a "
-    .. "judgement, not a proof.",
+    .. "judgment, not a proof.",
   "Keep the record: date, module version, input files, photos.",
 }
 

@@ -84,6 +84,10 @@ local function summary(floor_review, say)
 end
 
 local function review_verb(given, say)
+  for _, name in ipairs(given.into and {} or {"full", "pdf", "render", "job", "date"}) do
+    if given[name] then stop(USAGE, "--%s needs --into FOLDER", name) end
+  end
+  if given.steps and not given.full then stop(USAGE, "--steps needs --full") end
   local floor = read_folder(given[1], given, say)
   local result = floor:review()
   if given.workbook and not given.into then
@@ -95,12 +99,17 @@ local function review_verb(given, say)
       stop(USAGE, "--into names the survey's own folder")
     end
     local settings = floor.survey.settings
-    local written, problem = output.package(result, given.into, {
+    local written, problem, program = output.package(result, given.into, {
       paper = given.paper or settings.paper, render = given.render, steps = given.steps,
-      workbook = given.workbook,
-      visit = settings.visit, concealed = settings.concealed}, given.replace)
+      workbook = given.workbook, full = given.full, pdf = given.pdf, job = given.job,
+      date = given.date,
+      visit = settings.visit, concealed = settings.concealed,
+      progress = function(what, done, of)
+        say.err(("%s: %d of %d"):format(what, done, of))
+      end}, given.replace)
     must(NO_FILE, written, problem)
-    if problem then say.err("no pictures: " .. text.plain(problem)) end
+    if problem then say.err(text.plain(problem)) end
+    if program then say.err("PDF by " .. program) end
     say.err(("%d files written"):format(written))
   end
   summary(result, say)

@@ -33,43 +33,56 @@ local function add(d, block)
   return d
 end
 
+local TEXTS = {"title", "foot", "job"}
+
 --- An empty document.
 -- @param t {title = text or nil, lang = "en", running = words for the head of each page,
---   foot = text that stands with the page's number in the margin of each printed page}
+--   foot = text that stands with the page's number in the margin of each printed page,
+--   job = text at the upper left of each printed page}
 function document.new(t)
   t = t or {}
-  parts.only("document.new", t, {"title", "lang", "running", "foot"}, 2)
-  expect(t.foot == nil or type(t.foot) == "string", "foot: text expected")
-  expect(t.title == nil or type(t.title) == "string", "title: text expected")
+  parts.only("document.new", t, {"title", "lang", "running", "foot", "job"}, 2)
+  for _, field in ipairs(TEXTS) do
+    expect(t[field] == nil or type(t[field]) == "string", "%s: text expected", field)
+  end
   local lang = t.lang or "en"
   expect(type(lang) == "string" and lang:find "^%a[%w-]*$",
     'lang: a language tag such as "en" expected')
   expect(t.running == nil or type(t.running) == "string"
     and t.running:find "^[%a ]+$", "running: letters and blanks expected")
   return setmetatable({title = t.title, lang = lang, running = t.running, foot = t.foot,
-    blocks = {}}, meta)
+    job = t.job, blocks = {}, figures = {n = 0}}, meta)
 end
 
 function document.is(value)
   return getmetatable(value) == meta
 end
 
---- A heading; level 1 to 4, below the title.
-function methods:heading(level, said)
+-- A name that links lead to: letters, digits, - and _.
+local function is_name(v)
+  return type(v) == "string" and v:find "^[%w_-]+$" ~= nil
+end
+
+--- A heading; level 1 to 4, below the title. @param id a name for links to it, or nil
+function methods:heading(level, said, id)
   expect(math.type(level) == "integer" and level >= 1 and level <= 4,
     "heading: level 1 to 4 expected, got %s", tostring(level))
   expect(type(said) == "string", "heading: text expected, got %s", type(said))
-  return add(self, {kind = "heading", level = level, text = said})
+  expect(id == nil or is_name(id), "heading: id: letters, digits, - and _ expected")
+  return add(self, {kind = "heading", level = level, text = said, id = id})
 end
 
-local STYLES = {"strong", "mark"}
+local STYLES = {"strong", "mark", "link"}
 
--- One piece of a paragraph -> {text =, style = "plain"|"strong"|"mark"} | nil.
+-- One piece of a paragraph -> {text =, style = "plain"|"strong"|"mark"|"link"} | nil.
 local function piece_of(piece)
   if type(piece) == "string" then return {text = piece, style = "plain"} end
   if type(piece) ~= "table" then return nil end
   for _, style in ipairs(STYLES) do
-    if type(piece[style]) == "string" then return {text = piece[style], style = style} end
+    if type(piece[style]) == "string" then
+      if style == "link" and not is_name(piece.to) then return nil end
+      return {text = piece[style], style = style, to = piece.to}
+    end
   end
 end
 
@@ -85,7 +98,8 @@ local function pieces_of(said)
 end
 
 --- A paragraph: text, or a list of pieces "text", {strong = "text"}, {mark = "text"},
--- where a mark is a name that a user gave to something.
+-- {link = "text", to = id}, where a mark is a name that a user gave to something and id
+-- that of a heading.
 function methods:paragraph(said)
   local pieces, where = pieces_of(said)
   expect(pieces, 'paragraph: %stext, {strong = "text"} or {mark = "text"} expected',
@@ -115,9 +129,10 @@ end
 
 --- A table: {caption=, columns={{head=, align=, group=}}, rows={{cell,...}},
 -- row_heads=n, notes={...}}. A cell is text, a number, nil or false for an empty one, or
--- {text=, strong=true, note=, data=}, where note is the number of a note of the table or
--- text, which is put under it, and data the name of the number it shows. A row may be
--- shorter than the table is wide.
+-- {text=, strong=true, note=, data=, to=}, where note is the number of a note of the
+-- table or text, which is put under it, data the name of the number it shows, and to the
+-- id of a heading that it leads to. A row may be shorter than the table is wide.
+-- to_fill = true: rows that a hand can write in, across the page.
 function methods:table(t)
   parts.only("document: table", t, tables.fields, 2)
   local block, problem = tables.read(t)
@@ -136,10 +151,8 @@ function methods:figure(t)
     expect(t[field] == nil or type(t[field]) == "string", "figure: %s: text expected",
       field)
   end
-  local number = 1
-  for _, block in ipairs(self.blocks) do
-    if block.kind == "figure" then number = number + 1 end
-  end
+  self.figures.n = self.figures.n + 1
+  local number = self.figures.n
   local picture, problem
   if t.svg then
     picture, problem = svg.inline(t.svg, ("figure%d-"):format(number))
@@ -202,8 +215,33 @@ function methods:note(said, kind)
   return add(self, {kind = "note", text = said, caution = kind == "caution"})
 end
 
-function methods:page_break()
-  return add(self, {kind = "page_break"})
+--- A new printed page. @param head words at the upper right of each page from here to
+-- the next break, such as "Joist J3", or nil
+function methods:page_break(head)
+  expect(head == nil or type(head) == "string", "page_break: text expected")
+  return add(self, {kind = "page_break", head = head})
+end
+
+--- Blocks that belong together. @param options {columns = 1 (default) or 2 in print,
+-- keep = true: on one printed page, where they are not longer}
+-- @param build function(d) that adds the blocks
+function methods:group(options, build)
+  parts.only("document: group", options, {"columns", "keep"}, 2)
+  expect(options.columns == nil or options.columns == 1 or options.columns == 2,
+    "group: columns: 1 or 2 expected")
+  expect(type(build) == "function", "group: a function expected")
+  local inner = setmetatable({title = self.title, blocks = {}, figures = self.figures},
+    meta)
+  build(inner)
+  return add(self, {kind = "group", columns = options.columns or 1,
+    keep = options.keep == true, blocks = inner.blocks})
+end
+
+--- Adds the blocks of another document at the end.
+function methods:append(other)
+  expect(document.is(other), "append: a document expected")
+  for _, block in ipairs(other.blocks) do add(self, block) end
+  return self
 end
 
 local PAPERS = {letter = true, a4 = true}

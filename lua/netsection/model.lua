@@ -53,7 +53,7 @@ local function likely(value, f)
   if f.unit == "in" and value * 12 >= f.low and value * 12 <= f.high and value >= 1 then
     return ("; if feet are meant write \"%s ft\""):format(whole(value))
   elseif f.unit == "in" and value / 25.4 >= f.low and value / 25.4 <= f.high then
-    return ("; if millimetres are meant write \"%s mm\""):format(whole(value))
+    return ("; if millimeters are meant write \"%s mm\""):format(whole(value))
   elseif f.unit == "psf" and value / 47.88 <= f.high then
     return ("; if pascals are meant write \"%s kPa\""):format(whole(value / 1000))
   end
@@ -263,7 +263,7 @@ local function read_spans(t, m, found)
   if t.span ~= nil and spans ~= nil then
     found:add(nil, "span", "give span or spans, not both")
   elseif t.span == nil and spans == nil then
-    found:add(nil, "span", "missing: the length from centre to centre of bearings, "
+    found:add(nil, "span", "missing: the length from center to center of bearings, "
       .. "e.g. \"13-6\"")
     return
   end
@@ -319,10 +319,10 @@ end
 local function read_spacing(t, m, found)
   local given = t.spacing
   if given == nil then
-    found:add(nil, "spacing", "missing: centre to centre, e.g. 16 or \"400 mm\"")
+    found:add(nil, "spacing", "missing: center to center, e.g. 16 or \"400 mm\"")
   elseif type(given) == "table" then
     if #given ~= 2 then
-      found:add(nil, "spacing", "one length, or the two distances to the neighbours")
+      found:add(nil, "spacing", "one length, or the two distances to the neighbors")
       return
     end
     local a = length(found, nil, "spacing", given[1], range.spacing)

@@ -56,6 +56,9 @@ local function keys_of(t)
   return list
 end
 
+-- For other trees that are written as JSON.
+numbers.object, numbers.keys = object, keys_of
+
 local LONGEST = 48
 
 --- A word for a name, which is a file's as well: letters, digits, - and _ stay, all else

@@ -157,7 +157,7 @@ local function read_where(t, s, add, marks)
   elseif t.bay ~= nil then
     s.marks, s.bay = read_marks(add, "bay", t.bay, marks, 2, 2), true
     if s.marks and math.abs(marks[s.marks[1]] - marks[s.marks[2]]) ~= 1 then
-      add("bay", ("%s and %s are not neighbours"):format(s.marks[1], s.marks[2]))
+      add("bay", ("%s and %s are not neighbors"):format(s.marks[1], s.marks[2]))
     end
   end
 end
@@ -204,13 +204,13 @@ local function read_heights(t, s, add)
     s[name] = length(add, t, name)
   end
   if t.height ~= nil and (t.bottom ~= nil or t.top ~= nil) then
-    add("height", "give height, the centre, or bottom and top, not both")
+    add("height", "give height, the center, or bottom and top, not both")
   end
   ordered(add, s, "bottom", "top")
   s.axis = axis_of(t)
   if (s.axis == "x" or s.axis == "y") and t.height == nil and t.bottom == nil
     and t.top == nil then
-    add("height", "missing: of the centre, above the joist's bottom edge")
+    add("height", "missing: of the center, above the joist's bottom edge")
   end
 end
 
@@ -240,10 +240,10 @@ local function read_across(t, s, add)
   if t.y ~= nil and t.y1 ~= nil then add("y", "give y, or y1 and y2, not both") end
   local placed = t.y ~= nil or t.side ~= nil
   if s.axis == "x" and not placed then
-    add("y", "missing: the centre across the bay, from the joist's centre line")
+    add("y", "missing: the center across the bay, from the joist's center line")
   elseif t.joist ~= nil and not placed and t.y1 == nil and not s.through
     and s.axis ~= "y" and t.kind ~= "finish" then
-    add("side", "missing: left or right face, y1 and y2 from the centre line, or "
+    add("side", "missing: left or right face, y1 and y2 from the center line, or "
       .. "through = true")
   end
 end

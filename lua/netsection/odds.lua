@@ -5,9 +5,11 @@
 local called = require "netsection.odds.called"
 local core = require "netsection.core"
 local defaults = require "netsection.odds.defaults"
+local document = require "netsection.document"
 local indices = require "netsection.odds.indices"
 local inputs = require "netsection.odds.inputs"
 local interval = require "netsection.odds.interval"
+local page = require "netsection.odds.page"
 local parts = require "netsection.parts"
 local review = require "netsection.review"
 local reviewed = require "netsection.odds.reviewed"
@@ -18,6 +20,13 @@ local wood = require "netsection.odds.wood"
 
 local odds = {}
 local methods = {}
+
+local function half_page(o, d, level)
+  if d ~= nil and not document.is(d) then
+    error("odds: half_page: a document of ns.document.new expected", level + 1)
+  end
+  return page.add(o, d or document.new())
+end
 
 local OF_JOIST = {"defaults", "rough", "wood", "rules", "standard"}
 local JOIST_FIELDS = {"inputs", "draws", "seed", "replicates", "method", "threads",
@@ -200,6 +209,13 @@ function methods:tornado()
   return tornado.of(meta_of(self, 2).asked)
 end
 
+-- Half a page for a report, headed as what it is not used for: added to a document, or
+-- as one of its own. @param d document of ns.document.new, or nil
+function methods:half_page(d)
+  meta_of(self, 2)
+  return half_page(self, d, 2)
+end
+
 -- The answer in lines for people.
 function methods:text()
   meta_of(self, 2)
@@ -330,6 +346,14 @@ end
 local floor_meta = {__name = "netsection.floor_odds", __index = {}, __tostring =
   function(self) return ("odds of floor '%s'"):format(self.name) end}
 
+-- As o:half_page of a joist.
+function floor_meta.__index:half_page(d)
+  if getmetatable(self) ~= floor_meta then
+    error("an answer of floor:odds expected: use o:half_page()", 2)
+  end
+  return half_page(self, d, 2)
+end
+
 -- A line a joist: how often its action is the printed one, and what it turns on.
 function floor_meta.__index:text()
   if getmetatable(self) ~= floor_meta then
@@ -373,5 +397,11 @@ function odds.of_floor(floor, t)
 end
 
 odds.meta_of = meta_of
+
+-- Whether a value is an answer of ns.odds.
+function odds.is(value)
+  local meta = getmetatable(value)
+  return type(meta) == "table" and meta.asked ~= nil
+end
 
 return odds

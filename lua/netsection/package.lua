@@ -1,7 +1,8 @@
 -- SPDX-License-Identifier: MIT
--- What goes from the desk to the official, the carpenter and the file: the calculation
--- sheet, all numbers, drawings, parts and order of work, the draft of a letter and the
--- crew's sheet, as named texts. Nothing is written or drawn unless it is asked for.
+-- What goes from the desk to the official, the carpenter and the file: the short report,
+-- with the full calculation as an annex, all numbers, drawings, parts and order of work,
+-- the draft of a letter and the crew's sheet, as named texts. Nothing is written or drawn
+-- unless it is asked for.
 local calculation = require "netsection.calculation"
 local crew = require "netsection.package.crew"
 local document = require "netsection.document"
@@ -12,17 +13,21 @@ local list = require "netsection.package.parts"
 local load_path = require "netsection.load_path.report"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
+local pdf = require "netsection.pdf"
+local short = require "netsection.short"
 local shore_lines = require "netsection.shore_lines"
 local workbook = require "netsection.workbook"
 
 local package = {}
 
-local OPTIONS = {"paper", "render", "steps", "concealed", "visit", "workbook",
-  "load_path", "shores"}
+local OPTIONS = {"paper", "render", "steps", "concealed", "visit", "full", "pdf", "job",
+  "date", "progress", "workbook", "load_path", "shores"}
 
 --- Every number of a joist's or a floor's review: ordered tables, the ones behind the
 -- JSON. Names in it are listed in netsection.numbers.
 package.data = numbers.of
+
+local TEXTS = {"job", "date"}
 
 local function read_options(options, what, level)
   options = options or {}
@@ -36,6 +41,17 @@ local function read_options(options, what, level)
   end
   if options.concealed ~= nil and type(options.concealed) ~= "table" then
     error(what .. ": concealed: a list of texts expected", level + 1)
+  end
+  for _, name in ipairs(TEXTS) do
+    if options[name] ~= nil and type(options[name]) ~= "string" then
+      error(("%s: %s: text expected"):format(what, name), level + 1)
+    end
+  end
+  if options.progress ~= nil and type(options.progress) ~= "function" then
+    error(what .. ": progress: a function expected", level + 1)
+  end
+  if options.steps ~= nil and not (options.full or options.load_path) then
+    error(what .. ": steps is of the full calculation: give full = true", level + 1)
   end
   if options.load_path ~= nil and not load_path.is(options.load_path) then
     error(what .. ": load_path: what floor:load_path gave expected", level + 1)
@@ -52,23 +68,41 @@ local function read_options(options, what, level)
   return options
 end
 
+-- Told as something long goes on.
+local function progress(options, what)
+  return options.progress and function(done, of) options.progress(what, done, of) end
+end
+
 -- {name = picture, or true where the script alone is there}
-local function figures_of(draws, render)
+local function figures_of(draws, options)
   local figures = {}
   for _, d in ipairs(draws) do figures[d[1]] = true end
-  if not render then return figures end
-  local pictures, problem = drawings.pictures(draws)
+  if not options.render and not options.pdf then return figures end
+  local pictures, problem = drawings.pictures(draws, progress(options, "pictures"))
   for name, svg in pairs(pictures or {}) do figures[name] = svg end
-  return figures, problem
+  return figures, problem and "no pictures: " .. problem
 end
 
 local function add(files, name, text)
   files[#files + 1] = {name = name, text = text}
 end
 
-local function add_document(files, name, d, paper)
-  add(files, name .. ".html", document.html(d, {paper = paper}))
+-- @param pages those of HTML that become PDF
+local function add_document(files, pages, name, d, paper)
+  local html = document.html(d, {paper = paper})
+  add(files, name .. ".html", html)
   add(files, name .. ".md", document.markdown(d, {paper = paper}))
+  pages[#pages + 1] = {name = name .. ".pdf", html = html}
+end
+
+-- PDF beside each page of HTML. @return the program; or nil and what is wrong
+local function add_pdf(files, pages, options)
+  local html = {}
+  for i, page in ipairs(pages) do html[i] = page.html end
+  local texts, program = pdf.texts(html, progress(options, "PDF"))
+  if not texts then return nil, "no PDF: " .. program end
+  for i, page in ipairs(pages) do add(files, page.name, texts[i]) end
+  return program
 end
 
 -- The load path as a page and its numbers. @return what went wrong with its picture
@@ -83,20 +117,28 @@ local function add_load_path(files, path, options, paper)
 end
 
 local function files_of(subject, options)
-  local tree = numbers.of(subject)
+  local tree, files, pages = numbers.of(subject), {}, {}
   local paper = options.paper or "letter"
-  local draws = drawings.of(subject, tree, paper)
-  local figures, problem = figures_of(draws, options.render)
-  local sheet = calculation.of(subject, {steps = options.steps, visit = options.visit,
-    concealed = options.concealed, figures = figures}, tree)
-  local files = {}
-  add_document(files, "calculation", sheet, paper)
-  add(files, "calculation.txt", document.text(sheet))
+  local draws = drawings.of(subject, tree, {paper = paper, short = true,
+    full = options.full})
+  local figures, problem = figures_of(draws, options)
+  local report = short.of(subject, {visit = options.visit, concealed = options.concealed,
+    figures = figures, job = options.job, date = options.date, full = options.full}, tree)
+  add_document(files, pages, "report", report, paper)
+  add(files, "report.txt", document.text(report))
+  if options.full then
+    local sheet = calculation.of(subject, {steps = options.steps, visit = options.visit,
+      concealed = options.concealed, figures = figures, job = options.job,
+      date = options.date}, tree)
+    add_document(files, pages, "calculation", sheet, paper)
+    add(files, "calculation.txt", document.text(sheet))
+  end
   add(files, "numbers.json", numbers.json(tree))
   add(files, "numbers.csv", numbers.csv(tree))
-  add_document(files, "letter", letter.document(subject, options), paper)
-  add_document(files, "parts", list.document(subject), paper)
-  add_document(files, "crew", crew.document(subject, options.shores), paper)
+  add_document(files, pages, "letter", letter.document(subject, options), paper)
+  add_document(files, pages, "parts", list.document(subject, options), paper)
+  add_document(files, pages, "crew", crew.document(subject, options, options.shores),
+    paper)
   for _, d in ipairs(draws) do add(files, d[1] .. ".gp", d[2](d[1] .. ".svg")) end
   if options.load_path then
     problem = add_load_path(files, options.load_path, options, paper) or problem
@@ -105,39 +147,47 @@ local function files_of(subject, options)
     add(files, "calculation." .. options.workbook,
       workbook.bytes(subject, options.workbook, {paper = paper}))
   end
-  return files, problem
+  local program, why
+  if options.pdf then program, why = add_pdf(files, pages, options) end
+  if why then problem = problem and problem .. "; " .. why or why end
+  return files, problem, program
 end
 
---- The files of a package.
+--- The files of a package: the short report (report.html, .md, .txt), all numbers, the
+-- drafts of letter, parts and crew's sheet, the scripts of the drawings.
 -- @param subject review of a joist or a floor
--- @param options {paper = "letter" (default) | "a4", render = true: pictures by gnuplot
---   inside the sheet, workbook = "xlsx" | "ods": the calculation as one that recomputes
---   beside it, steps =, concealed = list of what was not seen, visit = {date =,
---   present =, address =, ...}, load_path = of floor:load_path,
---   shores = {of floor:shores, ...}}
--- @return list of {name =, text =}, and what went wrong with the pictures, if anything
+-- @param options {paper = "letter" (default) | "a4", full = true: the full calculation as
+--   an annex; steps = of that, see report.html; render = true: pictures by gnuplot in the
+--   pages; pdf = true: PDF beside each page, with pictures; job = text at the head of
+--   each printed page, date = of the run (never read from the clock),
+--   concealed = list of what was not seen, visit = {date =, present =, address =, ...},
+--   workbook = "xlsx" | "ods": the calculation as one that recomputes beside it,
+--   load_path = of floor:load_path, shores = {of floor:shores, ...},
+--   progress = function(what, done, of)}
+-- @return list of {name =, text =}; what went wrong with pictures or PDF, or nil; the
+--   program that made the PDF
 function package.files(subject, options)
   options = read_options(options, "package.files", 2)
-  local files, problem = files_of(subject, options)
-  return files, problem
+  local files, problem, program = files_of(subject, options)
+  return files, problem, program
 end
 
 --- Writes a package into a folder, which is made where the one above it is there. It is
 -- put in place whole at the end; files of an earlier package that are no part of it go,
 -- other files stay.
--- @return names of the files, and what went wrong with the pictures; or nil and what
---   went wrong
+-- @return names of the files, what went wrong with pictures or PDF, the program that made
+--   the PDF; or nil and what went wrong
 function package.write(subject, path, options)
   if type(path) ~= "string" then
     error("package.write: folder (string) expected, got " .. type(path), 2)
   end
   options = read_options(options, "package.write", 2)
   local written = {}
-  local files, problem = files_of(subject, options)
+  local files, problem, program = files_of(subject, options)
   local ok, why = file_set.write(files, path, {replace = true})
   if not ok then return nil, why end
   for i, f in ipairs(files) do written[i] = f.name end
-  return written, problem
+  return written, problem, program
 end
 
 return package

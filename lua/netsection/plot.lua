@@ -5,6 +5,7 @@
 --   plot.shear(subject, options)    the same for shear
 --   plot.sheet(subject, options)    shear over moment on one sheet
 --   plot.elevation(subject, options)  the joist to scale with its cuts and its repair
+--   plot.overview(subject, options)  elevation, diagram and section in one drawing
 --   plot.curves(sweep, options)     a value along an axis, a line per value of another
 --   plot.contour(sweep, options)    a value over two axes, as lines of equal value
 --   plot.sketch(drawing, options)   lines and texts that somebody else has placed
@@ -12,6 +13,7 @@
 --   plot.section(subject, options)  the joist cut across at options.at, to scale
 --   plot.detail(subject, options)     a repair to be built, to scale on one sheet
 --   plot.floor_plan(subject, options)  a floor in plan, to scale
+--   plot.tornado(answer, options)     what each uncertain input does to a ratio
 --   plot.load_path(path, options)   lb at each point from the joists into the ground
 --   plot.grid_plan(grid, options)  a floor as a grid: reactions and deflection
 --   plot.floor_summary(subject, options)  ratios of a floor's joists, what comes next
@@ -38,6 +40,7 @@ local elevation = require "netsection.plot.elevation"
 local forces = require "netsection.plot.forces"
 local grid_plan = require "netsection.plot.grid_plan"
 local load_path = require "netsection.plot.load_path"
+local overview = require "netsection.plot.overview"
 local plan = require "netsection.plot.plan"
 local repair = require "netsection.plot.repair"
 local maps = require "netsection.cut_map"
@@ -46,6 +49,7 @@ local sheet = require "netsection.plot.sheet"
 local single = require "netsection.plot.single"
 local sketch = require "netsection.plot.sketch"
 local summary = require "netsection.plot.summary"
+local tornado = require "netsection.plot.tornado"
 
 local plot = {}
 
@@ -123,6 +127,23 @@ end
 function plot.elevation(subject, options)
   local text, problem = draw("elevation", LONG, "layout", elevation.script, subject,
     options)
+  return text, problem
+end
+
+--- A joist in one drawing for a report: elevation, under it the diagram of moment or
+-- shear on the same places, beside them the section at the cut that decides; true to the
+-- scale printed when it stands at its own size. Options as for plot.moment.
+function plot.overview(subject, options)
+  local page, problem = sheet.read(options, 7.15)
+  if not page then error(problem, 2) end
+  local given = has(subject, "diagram") and subject
+    or has(subject, "review") and subject:review()
+  if not given or not has(given, "diagram") then
+    error(("plot.overview: a review or a joist expected, got a %s"):format(type(subject)),
+      2)
+  end
+  local text
+  text, problem = overview.script(given, page)
   return text, problem
 end
 
@@ -263,6 +284,21 @@ end
 function plot.floor_summary(subject, options)
   local text = draw_floor("floor_summary", LONG, summary.script, subject, options)
   return text
+end
+
+--- What each uncertain input by itself does to the ratio, the widest on top.
+-- @param answer of ns.odds; options as for plot.moment
+-- @return a gnuplot script; or nil and why there is nothing to show
+function plot.tornado(answer, options)
+  local meta = getmetatable(answer)
+  if type(meta) ~= "table" or meta.__name ~= "netsection.odds" then
+    error("plot.tornado: an answer of ns.odds expected, got a " .. type(answer), 2)
+  end
+  local page, problem = sheet.read(options, WIDE)
+  if not page then error(problem, 2) end
+  local text
+  text, problem = tornado.script(answer, page)
+  return text, problem
 end
 
 --- The way of a floor's load into the ground, lb at each point.

@@ -122,12 +122,27 @@ local function column(L, pieces, x)
   return list, best
 end
 
--- Where nothing is asked for: what governs at a cut, else the middle of the first cut,
--- else of the joist.
+-- The number of the cut that decides: where nothing is left, else what governs above 1,
+-- else what the standard does not permit, else what governs or breaks a rule.
+local function deciding(review, L)
+  local k = review.cut and review.cut.governing_check
+  local function first(test)
+    for i in ipairs(L.cuts) do
+      if test(review.cuts and review.cuts[i] or {}, L.cuts[i]) then return i end
+    end
+  end
+  local governs = k and k.cut
+  return first(function(_, cut) return cut.kind == "sever" end)
+    or governs and k.ratio and k.ratio > 1 and governs
+    or first(function(c) return c.status == "not permitted" end) or governs
+    or first(function(c) return c.rules ~= nil and c.rules ~= "within" end)
+    or L.cuts[1] and 1
+end
+
+-- Where nothing is asked for: the cut that decides, else the middle of the joist.
 function profile.place(review)
   local L = layout.of(review)
-  local k = review.cut and review.cut.governing_check
-  local cut = k and k.cut and L.cuts[k.cut] or L.cuts[1]
+  local cut = L.cuts[deciding(review, L)]
   if cut then return (math.max(cut.x1, L.start) + math.min(cut.x2, L.finish)) / 2 end
   return (L.supports[1] + L.supports[#L.supports]) / 2
 end

@@ -130,7 +130,7 @@ end
 local function cut_lines(out, r)
   for i, c in ipairs(r.cuts or {}) do
     local with = c.merged and c.merged ~= i and "with " .. r.cuts[c.merged].name .. ", "
-      or c.merged and "with its neighbours, " or ""
+      or c.merged and "with its neighbors, " or ""
     out[#out + 1] = wrap(("%s: %s, %s%s; rules %s%s%s"):format(c.name, c.label, with,
       extent(r, c), c.rules, c.status and "; " .. c.status .. " (" .. r.standard .. ")"
       or "", c.note and "; " .. plain(c.note) or ""), "  ", "    ")
@@ -334,7 +334,8 @@ function report.html(subject, options)
   local paper = given.paper
   given.paper = nil
   if given.render then
-    given.figures, problem = drawings.pictures(drawings.of(subject, tree))
+    given.figures, problem = drawings.pictures(drawings.of(subject, tree,
+      {full = true}))
   end
   given.render = nil
   parts.only("report.html", given, calculation.options, 2)

@@ -156,7 +156,8 @@ local function neighbour_rows(out, a)
     local said = n.assumed and "; " .. n.assumed or n.repaired and "; with its own repair"
       or ""
     out[#out + 1] = text.wrap(("joist %s beside it, as %s: ratio %s%s"):format(
-      text.plain(n.mark), n.role or "neighbour", text.ratio(ratio), text.plain(said)),
+      text.plain(n.mark), (n.role or "neighbor"):gsub("neighbour", "neighbor"),
+      text.ratio(ratio), text.plain(said)),
       "  ", "    ")
   end
 end

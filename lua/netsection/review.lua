@@ -934,7 +934,7 @@ function review.of(joist, options)
   local r = {joist = joist, mark = m.mark, title = once(m, "title", describe),
     reasons = {},
     cautions = {}, assumptions = {}, switches = {}, standard = standard.data.name,
-    judgment = m.judgment, options = options}
+    standard_title = standard.data.title, judgment = m.judgment, options = options}
   local lacking = review.lacking(m)
   if lacking then return referred(r, m, rules, lacking) end
   local raw, s = together.review(m, rules, standard)

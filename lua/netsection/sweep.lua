@@ -4,20 +4,23 @@
 -- combination that makes no sense is a row with a reason.
 local axes = require "netsection.sweep.axes"
 local core = require "netsection.core"
+local file = require "netsection.file"
 local fix = require "netsection.fix"
 local joists = require "netsection.joist"
 local packs = require "netsection.packs"
 local parts = require "netsection.parts"
 local plan = require "netsection.sweep.plan"
+local points = require "netsection.sweep.points"
 local ply = require "netsection.ply"
 local rows = require "netsection.sweep.rows"
+local sidecar = require "netsection.sweep.sidecar"
 local values = require "netsection.sweep.values"
 
 local sweep = {}
 local methods = {}
 
-local FIELDS = {"joist", "over", "values", "order", "rules", "standard", "threads",
-  "shard", "progress", "memory"}
+local FIELDS = {"joist", "over", "points", "values", "order", "rules", "standard",
+  "threads", "shard", "progress", "memory"}
 
 -- Columns hold a gigabyte unless another limit is given.
 local MEMORY = 1 << 30
@@ -100,17 +103,34 @@ local function by_review(joist, over)
     and not fix.works_on_lanes(joist.repair)
 end
 
-local function read_axes(t, slow)
-  if slow then return axes.read_slow(t.over, t.order, t.joist) end
-  return axes.read(t.over, t.order, t.joist, #t.joist.model.span)
+local function read_axes(t, slow, listed, named)
+  local over = t.over or {}
+  if slow then return axes.read_slow(over, t.order, listed) end
+  return axes.read(over, t.order, t.joist, #t.joist.model.span, listed, named)
+end
+
+-- Axes and listed points in one table by name, and the points.
+local function fields_of(t)
+  if t.over ~= nil and type(t.over) ~= "table" or t.over == nil and t.points == nil then
+    return nil, "over: a table of axes expected"
+  end
+  local named = {}
+  for name, list in pairs(t.over or {}) do named[name] = list end
+  if t.points == nil then return named end
+  local listed, why = points.read(t.points, named)
+  if not listed then return nil, why end
+  for _, list in ipairs(listed.lists) do named[list.name] = list.values end
+  for _, of in ipairs(listed.functions) do named[of.name] = {} end
+  return named, listed
 end
 
 -- @return the plan and where it begins and how many points; or nil and what is wrong
 local function planned(t)
   if not joists.is(t.joist) then return nil, "joist: a joist of ns.joist expected" end
-  if type(t.over) ~= "table" then return nil, "over: a table of axes expected" end
-  local slow = by_review(t.joist, t.over)
-  local list, outer = read_axes(t, slow)
+  local named, listed = fields_of(t)
+  if not named then return nil, listed end
+  local slow = by_review(t.joist, named)
+  local list, outer = read_axes(t, slow, listed, named)
   if not list then return nil, outer end
   -- Beyond it a point's number is not told from the next one's in a double.
   local product = 1.0
@@ -118,10 +138,10 @@ local function planned(t)
   if product > 2 ^ 53 then
     return nil, ("over: the axes make %.3g points, at most 2^53"):format(product)
   end
-  local outputs, why = read_values(t.values, last_state(t.joist, t.over))
+  local outputs, why = read_values(t.values, last_state(t.joist, named))
   if not outputs then return nil, why end
-  local wrong = cannot_seek(outputs, t.joist, t.over)
-    or out_of_reach(outputs, t.joist, t.over)
+  local wrong = cannot_seek(outputs, t.joist, named)
+    or out_of_reach(outputs, t.joist, named)
   if wrong then return nil, wrong end
   local both, problem = packs_of(t, t.joist)
   if not both then return nil, problem end
@@ -129,16 +149,17 @@ local function planned(t)
   if not whole(threads, 1, 64) then return nil, "threads: 1 to 64 expected" end
   local p = plan.new {joist = t.joist, kind = joists, axes = list, outer = outer,
     values = outputs, packs = both, rules = t.rules, standard = t.standard,
-    threads = threads, by_review = slow}
+    threads = threads, by_review = slow, functions = listed and listed.functions}
   local first, count = part_of(t.shard, p.total)
   if not first then return nil, count end
   return p, first, count
 end
 
 -- A sweep from its description; nothing is worked until it is asked for.
--- @param t {joist =, over = {field = {values}}, values = {names}, order = {fields},
---   rules =, standard =, threads =, shard = {i, n}, progress = function or false,
---   memory = bytes that columns may take}
+-- @param t {joist =, over = {field = {values}}, points = {field = {values} or function of
+--   a point} or the path of a CSV file, values = {names}, order = {fields}, rules =,
+--   standard =, threads =, shard = {i, n}, progress = function or false, memory = bytes
+--   that columns may take}
 function sweep.new(t)
   parts.only("sweep", t, FIELDS, 2)
   local p, first, count = planned(t)
@@ -192,15 +213,59 @@ function methods:min(name)
   return rows.extreme(hidden_of(self), name, -1, 2)
 end
 
+-- How many points have a number of that name; of a word, {word = how many}.
+function methods:count(name)
+  return rows.count(hidden_of(self), name, 2)
+end
+
+-- Mean, standard deviation, and how many points have a number.
+function methods:mean(name)
+  return rows.mean(hidden_of(self), name, 2)
+end
+
+-- The numbers that the parts p of all points stay under, exact: quantiles("ratio",
+-- {0.05, 0.5, 0.95}) -> list.
+function methods:quantiles(name, list)
+  return rows.quantiles(hidden_of(self), name, list, 2)
+end
+
+-- Counts in bins of one width. @param t {from =, to =, bins =}
+-- @return list of counts with low, high, under and over = how many lie outside
+function methods:histogram(name, t)
+  return rows.histogram(hidden_of(self), name, t, 2)
+end
+
 -- Rows for which a function is true, or which lie at {axis = value, ...}.
 function methods:where(test)
   return rows.where(hidden_of(self), test, 2)
 end
 
--- Writes all points to a file, whole or not at all, in a room that does not grow.
+-- Writes all points to a file, whole or not at all, in a room that does not grow; to an
+-- open file, such as a pipe, or "-" as they come.
+-- @param t {where = function of a row, or {axis = value}: which points; sidecar = true:
+--   what they are, as JSON, under the path and ".json"}
 -- @return true, or nil and a message that names the path
-function methods:csv(path)
-  return rows.csv(hidden_of(self), path, 2)
+function methods:csv(path, t)
+  local h = hidden_of(self)
+  if t ~= nil then parts.only("sweep: csv", t, {"where", "sidecar"}, 2) end
+  if t and t.sidecar and (type(path) ~= "string" or path == "-") then
+    error("sweep: csv: sidecar: of a path only", 2)
+  end
+  local ok, why = rows.csv(h, path, t and t.where, 2)
+  if not ok or not (t and t.sidecar) then return ok, why end
+  return file.write(path .. ".json", sidecar.text(h, self))
+end
+
+-- Writes all points as NumPy arrays, a column each, in one archive (.npz), whole or not
+-- at all; words as codes, which sweep.json in it tells.
+-- @return true, or nil and a message that names the path
+function methods:npz(path)
+  return rows.npz(hidden_of(self), self, path, 2)
+end
+
+-- What the points are, as JSON: joist, loads, rules, standard, axes, units, version.
+function methods:sidecar()
+  return sidecar.text(hidden_of(self), self)
 end
 
 -- The joist of the point at {axis = value, ...}, to be reviewed by itself.

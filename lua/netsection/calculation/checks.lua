@@ -2,6 +2,7 @@
 -- The part of a calculation sheet that is about checks: rules with their limits, the
 -- three states side by side, the table of checks, and every check line by line.
 local numbers = require "netsection.numbers"
+local reason = require "netsection.reason"
 local review = require "netsection.review"
 local text = require "netsection.text"
 local units = require "netsection.units"
@@ -79,7 +80,7 @@ local function governing_text(a)
   local k = a.governing_check
   if a.stopped then return a.stopped end
   if not k then return "-" end
-  return k.mode .. (k.name and ", " .. k.name or "")
+  return reason.mode(k.mode) .. (k.name and ", " .. k.name or "")
 end
 
 local MEASURES = {
@@ -153,7 +154,8 @@ end
 ---------------------------------------------------------------------------
 
 function checks.name(k)
-  local said = k.mode .. (k.mode == "bending" and k.branch == 2 and ", top in tension"
+  local hogging = k.mode == "bending" and k.branch == 2
+  local said = reason.mode(k.mode) .. (hogging and ", top in tension"
     or "")
   if k.name then said = said .. ", " .. k.name end
   if k.support then said = said .. ", support " .. k.support end
@@ -297,5 +299,20 @@ function checks.steps(ctx, name, wanted, more)
 end
 
 checks.quantity, checks.unit = shown_quantity, shown_unit
+
+--- Names of a state's checks in the tree, in their order.
+function checks.words(a) return numbers.check_words(a.checks) end
+
+--- The lines of one check by itself, with the names of their values; the long way to the
+-- value of a fastener stays in the full calculation.
+function checks.lines(ctx, state, k)
+  local a, word = ctx.r[state], nil
+  for i, name in ipairs(numbers.check_words(a.checks)) do
+    if a.checks[i] == k then word = name end
+  end
+  local all = steps_of(k, ctx.tree[state].checks[word].steps,
+    ("%s.%s.checks.%s.steps"):format(ctx.name, state, word))
+  return table.move(all, #(k.extra_steps or {}) + 1, #all, 1, {})
+end
 
 return checks

@@ -281,7 +281,7 @@ end
 function inputs.cuts(ctx)
   local cuts = cut_rows(ctx)
   if #cuts > 0 then
-    ctx.d:table {caption = "Cuts, along the joist from the centre of the left bearing, "
+    ctx.d:table {caption = "Cuts, along the joist from the center of the left bearing, "
       .. "heights from its bottom edge", columns = CUTS, rows = cuts, row_heads = 1}
   end
 end

@@ -69,7 +69,7 @@ local function neighbours(ctx, a)
   local rows = {}
   for i, n in ipairs(a.neighbours) do
     local ratio = n.ratio or n.review and n.review.cut.ratio
-    rows[i] = {n.mark, n.role or "neighbour",
+    rows[i] = {n.mark, (n.role or "neighbor"):gsub("neighbour", "neighbor"),
       checks.ratio(ctx, ("fixed.neighbours.%d.ratio"):format(i), ratio)}
   end
   table_of(ctx, "Joists beside it", {"Joist", "as", right "ratio"}, rows)
@@ -116,7 +116,7 @@ local function fastener_places(ctx, a)
     rows[i] = {ctx.cell(("fixed.layout.%d.x"):format(column.first), place(column.x)),
       {text = ("%d"):format(#column.places)}, heights_of(column)}
   end
-  table_of(ctx, "Places of the fasteners, from the centre of the left bearing; heights "
+  table_of(ctx, "Places of the fasteners, from the center of the left bearing; heights "
     .. "from the joist's bottom edge, in", {"Row at", "Fasteners", "Heights"}, rows)
 end
 

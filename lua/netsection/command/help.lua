@@ -33,12 +33,18 @@ fixes.csv and survey.csv (settings: name, value); or one workbook, .xlsx or .ods
 sheets have these names. Prints a line for each joist. Problems of the survey are listed
 all at once, each with its file, row and column, or its sheet and cell.
 
-  --into FOLDER      write the package there: calculation, drawings, numbers
+  --into FOLDER      write the package there: short report, drawings, numbers, letter,
+                     parts, crew's sheet
   --replace          also where that folder holds something; nothing is ever deleted
-  --render           pictures drawn by gnuplot inside the sheet; scripts alone otherwise
+  --full             the full calculation as well, as an annex
+  --render           pictures drawn by gnuplot inside the pages; scripts alone otherwise
+  --pdf              PDF beside each page, with pictures, by a browser or converter that
+                     is found on the machine (Chromium, WeasyPrint)
   --workbook FORM    xlsx or ods: the calculation also as a workbook that recomputes
-  --steps NAME       checks line by line: all, governing or none; without it all of the
-                     joists that are not 'leave', and of those the governing ones
+  --job TEXT         job, at the head of each printed page
+  --date TEXT        date of the run, at the foot; never read from the clock
+  --steps NAME       of --full: checks line by line: all, governing or none; without it
+                     all of the joists that are not 'leave', and of those the governing
   --rules NAME       rule set (netsection rules lists them)
   --standard NAME    design standard
   --paper NAME       letter (default) or a4

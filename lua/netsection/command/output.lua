@@ -22,14 +22,15 @@ function output.files(files, path, options)
 end
 
 --- Writes the package of a floor's review.
--- @param options {paper =, render =, visit =, concealed = as package.files takes them}
+-- @param options as package.files takes them
 -- @param replace true: also where the folder holds something
--- @return how many files, or nil and a message; what went wrong with the pictures
+-- @return how many files, or nil and a message; what went wrong with pictures or PDF; the
+--   program that made the PDF
 function output.package(result, path, options, replace)
-  local files, problem = package.files(result, options)
+  local files, problem, program = package.files(result, options)
   local written, why = output.files(files, path, {replace = replace})
   if not written then return nil, why end
-  return written, problem
+  return written, problem, program
 end
 
 --- Writes a file where there is none yet. @return true, or nil and a message

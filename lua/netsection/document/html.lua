@@ -9,9 +9,30 @@ local html = {}
 
 local h = escape.html
 
+-- Lengths and units that no line may end within: 13'-6 1/2", 3-1/2, ft-lb.
+local WHOLE = {"%d+&#39;%-%d+[ %d/]*&quot;", "%d+[ -]%d+/%d+&quot;",
+  "%f[%w]%d+[ -]%d+/%d+%f[%W]", "%f[%w]ft%-lb%f[%W]", "%f[%w]lb%-in%f[%W]"}
+
+-- Text in the page: escaped, with lengths and units kept whole.
+local function said_of(said)
+  said = h(said)
+  if not said:find "%d" and not said:find "%-" then return said end
+  for _, pattern in ipairs(WHOLE) do
+    said = said:gsub(pattern, function(found)
+      return '<span class="whole">' .. found .. "</span>"
+    end)
+  end
+  return said
+end
+
 -- A user's words keep to themselves, whichever way they run.
 local function bdi(said)
-  return "<bdi>" .. h(said) .. "</bdi>"
+  return "<bdi>" .. said_of(said) .. "</bdi>"
+end
+
+-- A formula may be broken before an operator, never within a number or a name.
+local function formula(said)
+  return (h(said):gsub("[*+]", "<wbr>%0"))
 end
 
 -- The name under which the number is found in the files of numbers.
@@ -23,23 +44,31 @@ local write = {}
 
 function write.heading(block, d)
   local level = block.level + (d.title and 1 or 0)
-  return ("<h%d>%s</h%d>"):format(level, h(block.text), level)
+  local id = block.id and (' id="%s"'):format(h(block.id)) or ""
+  return ("<h%d%s>%s</h%d>"):format(level, id, said_of(block.text), level)
+end
+
+local function link(to, inner)
+  return ('<a href="#%s">%s</a>'):format(h(to), inner)
 end
 
 local PIECE = {
-  plain = h, mark = bdi,
-  strong = function(said) return "<strong>" .. h(said) .. "</strong>" end,
+  plain = said_of, mark = bdi,
+  strong = function(said) return "<strong>" .. said_of(said) .. "</strong>" end,
+  link = function(said, piece) return link(piece.to, bdi(said)) end,
 }
 
 function write.paragraph(block)
   local out = {}
-  for i, piece in ipairs(block.pieces) do out[i] = PIECE[piece.style](piece.text) end
+  for i, piece in ipairs(block.pieces) do
+    out[i] = PIECE[piece.style](piece.text, piece)
+  end
   return "<p>" .. table.concat(out) .. "</p>"
 end
 
 function write.list(block)
   local tag, out = block.ordered and "ol" or "ul", {}
-  for i, item in ipairs(block.items) do out[i] = "<li>" .. h(item) .. "</li>" end
+  for i, item in ipairs(block.items) do out[i] = "<li>" .. said_of(item) .. "</li>" end
   return ("<%s>\n%s\n</%s>"):format(tag, table.concat(out, "\n"), tag)
 end
 
@@ -69,11 +98,21 @@ local function head_rows(block)
   return table.concat(out)
 end
 
--- Short words stay on one line; a table that is too wide for the screen scrolls.
-local SHORT = 24
+-- Short words stay on one line; a table that is too wide for the screen scrolls. A word
+-- that is longer than any of the trade's may be broken.
+local SHORT, LONGEST = 24, 22
+
+local function has_long_word(said)
+  for word in said:gmatch "%S+" do
+    if (utf8.len(word) or #word) > LONGEST then return true end
+  end
+  return false
+end
 
 local function cell_text(cell, class, is_head)
   local said = cell.text == "" and "" or bdi(cell.text)
+  if has_long_word(cell.text) then class = class .. " long" end
+  if cell.to then said = link(cell.to, said) end
   if cell.strong then said = "<strong>" .. said .. "</strong>" end
   if cell.note then said = ("%s <sup>(%d)</sup>"):format(said, cell.note) end
   if is_head then
@@ -90,6 +129,7 @@ local function body_rows(block)
   for r, row in ipairs(block.rows) do
     local cells = {}
     for c, cell in ipairs(row) do
+      if block.to_fill and cell.text:find "^_+$" then cell = {text = ""} end
       cells[c] = cell_text(cell, classes[c], c <= block.row_heads)
     end
     out[r] = "<tr>" .. table.concat(cells) .. "</tr>"
@@ -97,23 +137,32 @@ local function body_rows(block)
   return table.concat(out, "\n")
 end
 
--- How small a table must be printed to fit across the page; narrow ones stand side by
--- side in print.
-local function size_class(block)
-  local total = 0
+-- Tables of at most so many rows are kept on one printed page.
+local KEPT = 14
+
+-- Characters across a printed page, and of a column of long texts at least.
+local ACROSS, LEAST = 112, 20
+
+-- A table too wide for the page is printed on its side; narrow ones stand side by side.
+-- Where short words of a row find room on one line (fits) they stand on one.
+local function size_class(block, columns)
+  local total, fits = 0, 0
   for c, width in ipairs(tables.widths(block)) do
-    local most = block.columns[c].align == "left" and 24 or width
+    local most = block.columns[c].align == "left" and SHORT or width
     total = total + math.min(width, most) + 2
+    fits = fits + (width <= SHORT and width or LEAST) + 2
   end
-  return total > 152 and "widest" or total > 128 and "wide" or total < 84 and "narrow"
-    or "plain"
+  if block.to_fill then return "tofill" end
+  return (total > 152 and "widest" or total < 84 and "narrow" or "plain")
+    .. (fits <= ACROSS // columns - 4 * (columns - 1) and " fits" or "")
+    .. (#block.rows <= KEPT and " kept" or "")
 end
 
 function write.table(block, _, count)
   count.tables = count.tables + 1
   local label = block.caption or ("Table %d"):format(count.tables)
   local out = {('<div class="table %s" role="region" tabindex="0" aria-label="%s">')
-    :format(size_class(block), h(label)), "<table>"}
+    :format(size_class(block, count.columns or 1), h(label)), "<table>"}
   if block.caption then
     out[#out + 1] = "<caption><span>" .. h(block.caption) .. "</span></caption>"
   end
@@ -153,14 +202,14 @@ end
 
 local function step_text(step)
   local out = {"<var>" .. h(step.symbol) .. "</var>"}
-  if step.formula then out[#out + 1] = h(step.formula) end
-  if step.numbers then out[#out + 1] = h(step.numbers) end
+  if step.formula then out[#out + 1] = formula(step.formula) end
+  if step.numbers then out[#out + 1] = formula(step.numbers) end
   if step.value then
     out[#out + 1] = ("<strong%s>%s</strong>"):format(data_name(step.data), h(step.value))
   end
   local line = table.concat(out, " = ")
   if step.unit and step.unit ~= "" then line = line .. " " .. h(step.unit) end
-  if step.says and not step.formula then line = line .. ", " .. h(step.says) end
+  if step.says and not step.formula then line = line .. ", " .. said_of(step.says) end
   if step.clause then
     line = line .. ' <span class="clause">[' .. h(step.clause) .. "]</span>"
   end
@@ -192,10 +241,6 @@ function write.note(block)
     bdi(block.text))
 end
 
-function write.page_break()
-  return '<div class="break"></div>'
-end
-
 ---------------------------------------------------------------------------
 
 -- A heading of the lowest level and the lines under it are one calculation; those that
@@ -211,29 +256,57 @@ local function check_end(blocks, i)
   return i
 end
 
--- Appends all blocks to out.
-local function write_blocks(d, out)
-  local count, i, open = {tables = 0}, 1, false
+-- Appends blocks to out. @param count {tables =, heads = words at the upper right of
+-- printed pages, in their order}
+-- @param in_columns true where they stand in columns already
+local function write_blocks(blocks, d, out, count, in_columns)
+  local i, open = 1, false
   local function put(text) out[#out + 1] = text end
-  while i <= #d.blocks do
-    local last = check_end(d.blocks, i)
+  while i <= #blocks do
+    local last = not in_columns and check_end(blocks, i) or nil
     if last and not open then put '<div class="checks">' end
     if open and not last then put "</div>" end
     open = last ~= nil
     if last then put '<div class="check">' end
-    for k = i, last or i do put(write[d.blocks[k].kind](d.blocks[k], d, count)) end
+    for k = i, last or i do
+      put(write[blocks[k].kind](blocks[k], d, count))
+    end
     if last then put "</div>" end
     i = (last or i) + 1
   end
   if open then put "</div>" end
 end
 
+function write.group(block, d, count)
+  local class = "group" .. (block.keep and " keep" or "")
+    .. (block.columns == 2 and " two" or "")
+  local out = {('<div class="%s">'):format(class)}
+  local before = count.columns
+  count.columns = block.columns
+  write_blocks(block.blocks, d, out, count, block.columns == 2)
+  count.columns = before
+  out[#out + 1] = "</div>"
+  return table.concat(out, "\n")
+end
+
+-- A break with words for the head of its pages begins a part of its own.
+function write.page_break(block, _, count)
+  local close = count.part and "</div>\n" or ""
+  count.part = block.head ~= nil
+  if not block.head then return close .. '<div class="break"></div>' end
+  count.heads[#count.heads + 1] = block.head
+  return close .. ('<div class="part part%d">'):format(#count.heads)
+end
+
 function html.write(d, paper)
+  local count, body = {tables = 0, heads = {}}, {}
+  write_blocks(d.blocks, d, body, count)
+  if count.part then body[#body + 1] = "</div>" end
   local out = {"<!DOCTYPE html>", ('<html lang="%s">'):format(h(d.lang)), "<head>",
     '<meta charset="utf-8">',
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     "<title>" .. h(d.title or "Working figures") .. "</title>",
-    "<style>\n" .. style.of(paper, d.running, d.foot) .. "</style>", "</head>", "<body>",
+    "<style>\n" .. style.of(paper, d, count.heads) .. "</style>", "</head>", "<body>",
     "<main>"}
   if d.running then
     out[#out + 1] = ('<p class="running"><strong>%s</strong></p>'):format(h(d.running))
@@ -241,7 +314,7 @@ function html.write(d, paper)
       .. h(d.running:match "%S+") .. "</div>"
   end
   if d.title then out[#out + 1] = "<h1>" .. h(d.title) .. "</h1>" end
-  write_blocks(d, out)
+  table.move(body, 1, #body, #out + 1, out)
   out[#out + 1] = "</main>\n</body>\n</html>\n"
   return table.concat(out, "\n")
 end

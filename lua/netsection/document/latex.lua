@@ -174,9 +174,14 @@ function write.page_break()
   return "\\clearpage"
 end
 
+function write.group(block)
+  local out = {}
+  for i, inner in ipairs(block.blocks) do out[i] = write[inner.kind](inner) end
+  return table.concat(out, "\n\n")
+end
+
 local function preamble(d, paper)
-  local figures = false
-  for _, block in ipairs(d.blocks) do figures = figures or block.kind == "figure" end
+  local figures = d.figures.n > 0
   return ([[
 \documentclass[10pt,%s]{article}
 \usepackage{array}

@@ -112,6 +112,12 @@ function write.page_break()
   return "* * *"
 end
 
+function write.group(block, d)
+  local out = {}
+  for i, inner in ipairs(block.blocks) do out[i] = write[inner.kind](inner, d) end
+  return table.concat(out, "\n\n")
+end
+
 function markdown.write(d)
   local out = {}
   local running = d.running and strong(md(d.running))

@@ -4,7 +4,8 @@
 local escape = require "netsection.document.escape"
 local text = require "netsection.text"
 
-local tables = {fields = {"caption", "columns", "rows", "row_heads", "notes"}}
+local tables = {fields = {"caption", "columns", "rows", "row_heads", "notes",
+  "to_fill"}}
 
 local ALIGN = {left = true, right = true, center = true}
 
@@ -55,7 +56,11 @@ local function read_cell(cell, notes)
     return nil, "note: a text or the number of a note of the table expected"
   end
   if not text_or_nil(cell.data) then return nil, "data: text expected" end
-  return {text = said, strong = cell.strong == true, note = note, data = cell.data}
+  if cell.to ~= nil and not (type(cell.to) == "string" and cell.to:find "^[%w_-]+$") then
+    return nil, "to: the id of a heading expected"
+  end
+  return {text = said, strong = cell.strong == true, note = note, data = cell.data,
+    to = cell.to}
 end
 
 local function read_row(row, i, columns, notes)
@@ -108,7 +113,7 @@ function tables.read(t)
   end
   if not text_or_nil(t.caption) then return nil, "caption: text expected" end
   return {kind = "table", caption = t.caption, columns = columns, rows = rows,
-    row_heads = heads, notes = notes}
+    row_heads = heads, notes = notes, to_fill = t.to_fill == true or nil}
 end
 
 --- Runs of columns under one group: {text or nil, first, last}; nil where no column has

@@ -256,6 +256,12 @@ function write.page_break()
   return ("- "):rep(page.width // 2 - 1) .. "-"
 end
 
+function write.group(block)
+  local out = {}
+  for i, inner in ipairs(block.blocks) do out[i] = write[inner.kind](inner) end
+  return table.concat(out, "\n\n")
+end
+
 function text.write(d)
   local out = {}
   out[1] = d.running

@@ -389,7 +389,7 @@ local function notes_of(f, a)
   end
   if f.lift == "unloaded" then
     add("dead load is taken to be lifted off everywhere while it is fastened: an "
-      .. "idealisation")
+      .. "idealization")
   elseif f.lift == "none" then
     add("no lift: the dead load stays in the joist alone")
   end

@@ -81,14 +81,14 @@ local function packed_of(self, changes)
   return core.packed(m), made
 end
 
--- "grade = No.1, live = 30: ", in order.
+-- "inputs: grade = No.1, live = 30: ", in order.
 local function changed_text(changes)
   local list = {}
   for name, value in pairs(changes) do
     list[#list + 1] = ("%s = %s"):format(name, inputs.name_of(value, 1))
   end
   table.sort(list)
-  return list[1] and table.concat(list, ", ") .. ": " or ""
+  return list[1] and ("inputs: %s: "):format(table.concat(list, ", ")) or ""
 end
 
 local function prepare(self)
@@ -107,7 +107,7 @@ local function prepare(self)
     end
     local packed, made = packed_of(self, changes)
     if not packed then
-      return nil, ("inputs: %s%s"):format(changed_text(changes), made)
+      return nil, changed_text(changes) .. made
     end
     local mine = core.topology(packed)
     key = key or mine
@@ -144,6 +144,10 @@ function reviewed.new(t)
   if joist.repair and not fix.works_on_lanes(joist.repair) then
     return nil, ("a joist with a %s is reviewed one at a time, too slow to draw: ask "
       .. "about the joist without it"):format(joist.repair.kind:gsub("_", " "))
+  end
+  if not joist.repair and review.with_tubs_added(joist.description) then
+    return nil, "a tub on the floor's live load is read both ways, and the action "
+      .. "follows both: say under = \"add\" to draw one of them"
   end
   local self = setmetatable({joist = joist, inputs = t.inputs, packs = t.packs,
     threads = t.threads, columns = {}, choices = {}, packed = {},

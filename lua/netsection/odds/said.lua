@@ -10,6 +10,8 @@ said.title = "How sure is the verdict"
 
 -- An input that shares in the change of the action by this much of the first is named.
 local SHARES = 0.5
+-- Total index of the action below which an input is not named.
+local MATTERS = 0.05
 
 said.is_not = "This is not the chance that the floor fails and not a reliability index: "
   .. "the distributions are assumptions, code values already hold a margin, the lower "
@@ -34,11 +36,14 @@ local function decimals(width, most)
 end
 
 -- A share in percent with its interval: "84.5 % (84.5-84.6)".
-function said.share(s)
+-- @param short true: "all", "none" where there is little room
+function said.share(s, short)
   if s.hits == 0 then
-    return ("no draw (below %s %%)"):format(units.significant(100 * s.high, 2))
+    return ("%s (below %s %%)"):format(short and "none" or "no draw",
+      units.significant(100 * s.high, 2))
   elseif s.hits == s.draws then
-    return ("all draws (above %s %%)"):format(units.fixed(100 * s.low,
+    return ("all%s (above %s %%)"):format(short and "" or " draws",
+      units.fixed(100 * s.low,
       decimals(100 * (1 - s.low), 6) + 1))
   end
   local n = decimals(100 * (s.high - s.low), 4)
@@ -54,7 +59,8 @@ function said.number(q)
     units.fixed(q.high, n))
 end
 
-local function label_of(o, name)
+-- What an input is called.
+function said.label_of(o, name)
   for _, input in ipairs(o.inputs) do
     if input.name == name then return input.label end
   end
@@ -66,7 +72,17 @@ local function causes(o)
   local names = {}
   for i, turn in ipairs(o.turns_on) do
     if i > 3 or turn.total < SHARES * o.turns_on[1].total then break end
-    names[i] = "the " .. label_of(o, turn.name)
+    names[i] = "the " .. said.label_of(o, turn.name)
+  end
+  return names
+end
+
+-- What the action turns on, in words: the first few that matter.
+function said.turns_on(o)
+  local names = {}
+  for i, turn in ipairs(o.turns_on) do
+    if i > 3 or turn.total < MATTERS then break end
+    names[i] = said.label_of(o, turn.name)
   end
   return names
 end
@@ -82,7 +98,8 @@ function said.sentence(o)
   return says:format(grouped(o.draws), said.share(kept), cause)
 end
 
-local function actions(o, out)
+-- Names of actions, the most frequent first.
+function said.actions_in_order(o)
   local names = {}
   for name in pairs(o.actions) do names[#names + 1] = name end
   table.sort(names, function(a, b)
@@ -90,7 +107,11 @@ local function actions(o, out)
     if x.hits ~= y.hits then return x.hits > y.hits end
     return a < b
   end)
-  local width = 0
+  return names
+end
+
+local function actions(o, out)
+  local names, width = said.actions_in_order(o), 0
   for _, name in ipairs(names) do width = math.max(width, utf8.len(name) or #name) end
   for _, name in ipairs(names) do
     out[#out + 1] = ("    %s  %s%s"):format(text.pad(name, width),
@@ -107,7 +128,7 @@ function said.tornado(o)
   local out, rows = {}, o:tornado()
   local width = 5
   for _, row in ipairs(rows) do
-    width = math.max(width, utf8.len(label_of(o, row.name)) or 0)
+    width = math.max(width, utf8.len(said.label_of(o, row.name)) or 0)
   end
   out[1] = ("    %s  %8s %8s %8s"):format(text.pad("input", width), "at 5 %", "at 50 %",
     "at 95 %")
@@ -118,7 +139,7 @@ function said.tornado(o)
       if a ~= rows.base.action then turned[#turned + 1] = ("%s at %d %%"):format(a, p) end
     end
     out[#out + 1] = ("    %s  %8s %8s %8s%s"):format(
-      text.pad(label_of(o, row.name), width), ratio_of(row.at[5]),
+      text.pad(said.label_of(o, row.name), width), ratio_of(row.at[5]),
       ratio_of(row.at[50]), ratio_of(row.at[95]),
       #turned > 0 and "   " .. table.concat(turned, ", ") or "")
   end
@@ -192,14 +213,8 @@ function said.text(o)
     add(("  Ratio that %d %% of the draws stay under: %s"):format(p,
       said.number(o.quantiles[p])))
   end
-  if o.turns_on[1] then
-    local names = {}
-    for i, turn in ipairs(o.turns_on) do
-      if i > 3 or turn.total < 0.05 then break end
-      names[#names + 1] = label_of(o, turn.name)
-    end
-    if names[1] then add("  Turns on: " .. table.concat(names, ", ")) end
-  end
+  local turns = said.turns_on(o)
+  if turns[1] then add("  Turns on: " .. table.concat(turns, ", ")) end
   add("  Ratio with one input moved, the others at their medians")
   for _, line in ipairs(said.tornado(o)) do add(line) end
   parts_of_spread(o, out)
@@ -225,21 +240,16 @@ function said.floor(all)
   for _, mark in ipairs(all.order) do
     local o = all.joists[mark]
     if o then
-      local turns = {}
-      for i, turn in ipairs(o.turns_on) do
-        if i > 2 or turn.total < 0.05 then break end
-        turns[i] = label_of(o, turn.name)
-      end
       out[#out + 1] = "  " .. text.pad(text.plain(mark), 7) .. text.pad(
         ("%s %s"):format(o.nominal.action, text.ratio(o.nominal.ratio)), 15)
-        .. text.pad(said.share(o.actions[o.nominal.action]), 24)
-        .. text.pad(said.share(o.over), 24) .. table.concat(turns, ", ")
+        .. text.pad(said.share(o.actions[o.nominal.action], true), 24)
+        .. text.pad(said.share(o.over, true), 24) .. (said.turns_on(o)[1] or "-")
       for _, limit in ipairs(o.at_limit) do
         out[#out + 1] = text.wrap("at the limit: " .. limit, "         ", "           ")
       end
     else
-      out[#out + 1] = text.wrap(("%s not drawn: %s"):format(text.pad(text.plain(mark), 6),
-        all.reasons[mark]), "  ", "         ")
+      out[#out + 1] = text.wrap("not drawn: " .. all.reasons[mark],
+        "  " .. text.pad(text.plain(mark), 7), "         ")
     end
   end
   out[#out + 1] = text.wrap(said.is_not, "  ")

@@ -3,10 +3,11 @@
 -- pieces, the fasteners and where they go, in feet and inches.
 local act_now = require "netsection.act_now"
 local document = require "netsection.document"
+local fastener_words = require "netsection.fastener_words"
+local furniture = require "netsection.furniture"
 local layout = require "netsection.layout"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.package.parts"
-local review = require "netsection.review"
 local shores = require "netsection.shores"
 local text = require "netsection.text"
 local units = require "netsection.units"
@@ -18,7 +19,7 @@ local DO = {
   "Shore first, on something firm, and keep people and heavy things off a joist that is "
     .. "cut through, split or sagging.",
   "Turn off and mark water, gas, power and data before drilling or driving.",
-  "Measure from the centre of the left bearing, up from the joist's bottom edge.",
+  "Measure from the center of the left bearing, up from the joist's bottom edge.",
   "Use the fastener named: type, size, length, count and places. Drill old, hard wood "
     .. "first.",
   "Leave everything open until it has been looked at.",
@@ -65,27 +66,28 @@ local function place_words(run)
     units.inches(run.gap))
 end
 
-local function pieces_words(a)
-  local out = {}
+local function pieces_words(r)
+  local a, out = r.fixed, {}
   for i, p in ipairs(a.pieces) do
     local long = p.length and ", " .. text.place(p.length) .. " long" or ""
     local where = p.x1 and not p.of and p.length
       and (", from %s to %s"):format(text.place(p.x1), text.place(p.x2)) or ""
-    out[i] = ("%d x %s%s%s%s"):format(p.count or 1, p.name,
+    out[i] = ("%d %s%s%s%s"):format(p.count or 1, p.name,
       p.size and " " .. p.size or "", long, where)
       .. (p.of and " at joist " .. p.of or "")
   end
   for _, f in ipairs(a.fasteners) do
-    out[#out + 1] = ("%d x %s, %s"):format(f.count, f.fastener or "fasteners",
-      f.where or "")
+    out[#out + 1] = fastener_words.of(r, f) .. (f.where and "; " .. f.where or "")
   end
   return out
 end
 
+crew.place, crew.pieces = place_words, pieces_words
+
 local function joist(d, r)
   local a = r.fixed
   d:heading(3, ("Joist %s: %s"):format(r.mark, a.title))
-  local said = pieces_words(a)
+  local said = pieces_words(r)
   if #said > 0 then d:list(said) end
   local rows = {}
   for i, run in ipairs(runs(a)) do
@@ -99,11 +101,12 @@ local function joist(d, r)
 end
 
 --- The crew's sheet of a joist's or a floor's review, as a document.
+-- @param options {job =, date = as in package.files}
 -- @param lines of floor:shores, or nil: shores whose beams and posts are worked
-function crew.document(subject, lines)
+function crew.document(subject, options, lines)
   local reviews = numbers.reviews(subject, "package", 2)
-  local d = document.new {title = "Crew sheet: "
-    .. (review.is(subject) and "joist " .. subject.mark or subject.name)}
+  local job, foot = furniture.of(subject, reviews, options)
+  local d = document.new {title = "Crew sheet: " .. job, job = job, foot = foot}
   act_now.add(d, reviews)
   local said = {}
   for _, r in ipairs(reviews) do

@@ -4,17 +4,21 @@ local calculation = require "netsection.calculation"
 local plot = require "netsection.plot"
 local render = require "netsection.render"
 local review = require "netsection.review"
+local short = require "netsection.short"
 
 local drawings = {}
 
--- Width in the sheet and kind by the last word of a name; heights follow.
-local OF_JOIST = {{"elevation", plot.elevation, 8}, {"section", plot.section, 6.5},
-  {"forces", plot.sheet, 6.5}}
-local OF_FLOOR = {{"plan", plot.floor_plan, 8.5}, {"summary", plot.floor_summary, 8.5}}
+-- The width of a printed page between its margins, on letter and on A4, in: drawings are
+-- made at the size at which they stand there, so that their scales hold on paper.
+local WIDTH = 7.15
 
-local function entry(name, draw, subject, width)
+-- Kind by the last word of a name; heights follow.
+local OF_JOIST = {{"elevation", plot.elevation}, {"section", plot.section},
+  {"forces", plot.sheet}}
+
+local function entry(name, draw, subject)
   return {name, function(output)
-    return (assert(draw(subject, {output = output, size = {width}})))
+    return (assert(draw(subject, {output = output, size = {WIDTH}})))
   end}
 end
 
@@ -34,32 +38,36 @@ local function add_detail(list, s, paper)
 end
 
 --- {{name, function(output) -> script}, ...} in the order of the sheets.
--- @param paper "letter" (default) or "a4", of the details
-function drawings.of(subject, tree, paper)
-  local list = {}
-  if not review.is(subject) then
-    for _, d in ipairs(OF_FLOOR) do
-      list[#list + 1] = entry(d[1], d[2], subject, d[3])
-    end
+-- @param options {paper = "letter" (default) or "a4", of the details; short = true: what
+--   the short report shows; full = true: what the full calculation shows}
+function drawings.of(subject, tree, options)
+  local list, floor = {}, not review.is(subject)
+  if floor then list[1] = entry("plan", plot.floor_plan, subject) end
+  if floor and options.full then
+    list[2] = entry("summary", plot.floor_summary, subject)
+  end
+  for _, s in ipairs(options.short and short.drawn(subject, tree) or {}) do
+    list[#list + 1] = entry(s.word .. "-sketch", plot.overview, s.review)
   end
   for _, s in ipairs(calculation.sheets(subject, tree)) do
-    for _, d in ipairs(OF_JOIST) do
+    for _, d in ipairs(options.full and OF_JOIST or {}) do
       if calculation.drawn(s.review, d[1]) then
-        list[#list + 1] = entry(s.word .. "-" .. d[1], d[2], s.review, d[3])
+        list[#list + 1] = entry(s.word .. "-" .. d[1], d[2], s.review)
       end
     end
-    if s.review.fixed then add_detail(list, s, paper or "letter") end
+    if s.review.fixed then add_detail(list, s, options.paper or "letter") end
   end
   return list
 end
 
 --- Pictures for a sheet: rendered ones, or nil and what is wrong.
-function drawings.pictures(list)
+-- @param step told as they are made, see render.lua
+function drawings.pictures(list, step)
   local shown = {}
   for _, d in ipairs(list) do
     if not d.alone then shown[#shown + 1] = d end
   end
-  return render.svg(shown)
+  return render.svg(shown, step)
 end
 
 return drawings

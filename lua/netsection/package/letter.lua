@@ -7,9 +7,10 @@ local calculation = require "netsection.calculation"
 local checks = require "netsection.calculation.checks"
 local core = require "netsection.core"
 local document = require "netsection.document"
+local furniture = require "netsection.furniture"
+local inputs = require "netsection.calculation.inputs"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.package.parts"
-local review = require "netsection.review"
 local text = require "netsection.text"
 local verdict = require "netsection.verdict"
 
@@ -74,6 +75,33 @@ local function observed(reviews)
         text.place(c.x2), note and " (" .. tostring(note) .. ")" or "")
     end
     if #cuts > 0 then list[#list + 1] = r.mark .. ": " .. table.concat(cuts, "; ") end
+  end
+  return list
+end
+
+-- What was noted of a joist itself: sags, shakes, what was not reached.
+local function noted(reviews)
+  local list = {}
+  for _, r in ipairs(reviews) do
+    local note = r.joist.description.note
+    if note then list[#list + 1] = ("%s: %s"):format(r.mark, tostring(note)) end
+  end
+  return list
+end
+
+-- Tubs, walls and points that stand on joists, as they were entered.
+local function standing(reviews)
+  local list, marks, order = {}, {}, {}
+  for _, r in ipairs(reviews) do
+    for _, load in ipairs(r.joist.description.loads or {}) do
+      local said = load.kind .. (load.note and " (" .. tostring(load.note) .. ")" or "")
+        .. ": " .. inputs.part(load)
+      if not marks[said] then marks[said], order[#order + 1] = {}, said end
+      table.insert(marks[said], r.mark)
+    end
+  end
+  for i, said in ipairs(order) do
+    list[i] = table.concat(marks[said], ", ") .. ": " .. said
   end
   return list
 end
@@ -206,8 +234,8 @@ end
 function letter.document(subject, options)
   local reviews, names = numbers.reviews(subject, "package", 2)
   local visit = options.visit or {}
-  local d = document.new {title = "Draft of a letter: " .. (review.is(subject)
-    and "joist " .. subject.mark or subject.name),
+  local job, foot = furniture.of(subject, reviews, options)
+  local d = document.new {title = "Draft of a letter: " .. job, job = job, foot = foot,
     running = "DRAFT not sealed not for construction"}
   act_now.add(d, reviews)
   if visit.address then d:paragraph("To: " .. tostring(visit.address)) else
@@ -218,6 +246,9 @@ function letter.document(subject, options)
   d:list(described(reviews))
   local cuts = observed(reviews)
   if #cuts > 0 then d:list(cuts) end
+  local notes, loads = noted(reviews), standing(reviews)
+  if #notes > 0 then d:paragraph "Noted on site:":list(notes) end
+  if #loads > 0 then d:paragraph "Standing on joists, besides the floor:":list(loads) end
   calculation.concealed(d, options.concealed, true)
   d:heading(2, "Basis")
   basis(d, reviews)
@@ -228,7 +259,7 @@ function letter.document(subject, options)
   d:blanks {visit.trades and "Further work of other trades" or "Work of other trades",
     "To be inspected before it is covered"}
   d:paragraph(LIMITS)
-  d:blanks {"Name", "Licence number and place", "Signature and date",
+  d:blanks {"Name", "License number and place", "Signature and date",
     "Seal, only by the one who takes responsibility"}
   d:paragraph(("Working figures by netsection %s."):format(core.version))
   return d

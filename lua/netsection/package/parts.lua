@@ -3,8 +3,8 @@
 -- is bought, fasteners by kind with what is ordered besides, the work joist by joist.
 local act_now = require "netsection.act_now"
 local document = require "netsection.document"
+local furniture = require "netsection.furniture"
 local numbers = require "netsection.numbers"
-local review = require "netsection.review"
 local text = require "netsection.text"
 local verdict = require "netsection.verdict"
 
@@ -170,11 +170,12 @@ function list.without_repair(reviews)
 end
 
 --- Parts list and order of work of a joist's or a floor's review, as a document.
-function list.document(subject)
+function list.document(subject, options)
   local reviews = numbers.reviews(subject, "package", 2)
   local serve, refused = list.repaired(reviews)
-  local d = document.new {title = "Parts and order of work: "
-    .. (review.is(subject) and "joist " .. subject.mark or subject.name)}
+  local job, foot = furniture.of(subject, reviews, options)
+  local d = document.new {title = "Parts and order of work: " .. job, job = job,
+    foot = foot}
   act_now.add(d, reviews)
   open_questions(d, refused)
   local open = list.without_repair(reviews)

@@ -49,9 +49,9 @@ local function overstressed(given)
 end
 
 local NOTES = {
-  "Holes: centre at mid-depth, nothing cut nearer than the rules ask. One new cut; what "
+  "Holes: center at mid-depth, nothing cut nearer than the rules ask. One new cut; what "
     .. "is there already counts.",
-  "Measure from the centre of the left bearing. Shore before cutting; keep clear of "
+  "Measure from the center of the left bearing. Shore before cutting; keep clear of "
     .. "pipes and wires.",
 }
 

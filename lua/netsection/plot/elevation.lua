@@ -20,7 +20,7 @@ local elevation = {}
 local SIDE, TITLES, CAPTION, GAP = 0.55, 0.47, 0.24, 0.12
 local MARKS, EXTENT, CHAIN = 0.42, 0.3, 0.26
 
-local LARGEST, NARROWEST = 6, 8        -- scale 1:6; in, width of a sheet
+local LARGEST, NARROWEST = 6, 7        -- scale 1:6; in, width of a sheet
 
 local function scale_for(length, room)
   return view.scale_for(length, room, LARGEST)
@@ -42,11 +42,11 @@ local function draw_marks(v, items, top, head)
 end
 
 -- Names or letters over the cuts; true for letters.
-local function cut_marks(v, layout, top)
+local function cut_marks(v, layout, top, room)
   local cuts = marks.sorted(layout)
   local wide = {start = v.a - 0.3 * v.N, finish = v.b + 0.3 * v.N}
   local lettered = marks.place(cuts, wide, (wide.finish - wide.start) / v.N)
-  draw_marks(v, cuts, top, top + (MARKS - 0.08) * v.N)
+  draw_marks(v, cuts, top, top + ((room or MARKS) - 0.08) * v.N)
   return cuts, lettered
 end
 
@@ -120,6 +120,8 @@ local function ends_of(layout)
   end
   return a, b
 end
+
+elevation.cut_marks, elevation.ends_of = cut_marks, ends_of
 
 -- A view before it has its place: heights above and below its h = 0 line, and `draw`.
 local function whole(layout, page)

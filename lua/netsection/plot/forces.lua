@@ -79,6 +79,8 @@ local function worst_at(points, x)
   return y
 end
 
+function forces.demand_at(diagram, x) return worst_at(diagram.cut, x) end
+
 -- Capacity of smallest size over a cut. Only what lies between its edges counts: at an
 -- edge the list also holds the neighbour's value.
 function forces.least_over(points, cut, field)

@@ -90,7 +90,7 @@ function frame.margins(page, bottom, top)
 end
 
 function frame.axis_title(page, y)
-  return label("x from the centre of the left bearing, ft",
+  return label("x from the center of the left bearing, ft",
     sheet.at(page, (frame.left + page.width - frame.right) / 2, y), "center")
 end
 

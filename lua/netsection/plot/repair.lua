@@ -231,6 +231,8 @@ local function data_of(diagram)
   }
 end
 
+repair.facts_of, repair.data_of = facts_of, data_of
+
 local function frame_of(panels, i, fixed, cuts, page, at)
   local panel, last = panels[i], i == #panels
   local diagram = panel.diagram

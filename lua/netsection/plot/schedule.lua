@@ -25,7 +25,7 @@ end
 
 local function where(cut)
   if cut.kind == "hole" then
-    return "centre at " .. units.feet_inches((cut.x1 + cut.x2) / 2)
+    return "center at " .. units.feet_inches((cut.x1 + cut.x2) / 2)
   end
   return range(cut.x1, cut.x2)
 end

@@ -143,9 +143,9 @@ local function fibres(v, p, e, x)
     v:segment("axis", e.y1 - 0.25 * v.N, s.y_b, x - 0.3 * v.N, s.y_b)
     v:add("dot", {{0, s.y_b}})
     list = {
-      {h = s.top, from = half, text = ("top fibre, S %s in3"):format(number(s.S_t))},
+      {h = s.top, from = half, text = ("top fiber, S %s in3"):format(number(s.S_t))},
       {h = s.bottom, from = half,
-        text = ("bottom fibre, S %s in3"):format(number(s.S_b))},
+        text = ("bottom fiber, S %s in3"):format(number(s.S_b))},
       {h = s.y_b, from = x - 0.3 * v.N, text = ("axis and centroid of what is left, "
         .. "%s in up"):format(units.fixed(s.y_b, 2))},
     }
@@ -208,6 +208,35 @@ local function draw(v, p, e)
   fibres(v, p, e, right + 0.5 * v.N)
 end
 
+--- The section alone as a view beside others, without its words.
+-- @param x left of it and its dimensions; top of its caption; tall: room for it, in of
+--   paper. @return its script, and the paper it takes down from the top of the page
+function section.beside(p, page, x, top, tall)
+  local e = extent(p)
+  local N = math.max(view.scale_for(e.h2 - e.h1, tall, 1),
+    view.scale_for(e.y2 - e.y1, 0.85, 1))
+  local left = x + 0.62
+  local base = top - 0.14 - ABOVE - e.h2 / N
+  local v = view.new(N, e.y1 - 0.6 * N, e.y1 + (page.width - left - 0.02) * N,
+    {left = left - 0.6, base = base, top = top - 0.1, bottom = base + e.h1 / N - 0.42})
+  wood(v, p)
+  removed(v, p)
+  pieces(v, p, e)
+  fasteners(v, p, e)
+  dims.upright(v, heights(p), e.y1 - 0.12 * N)
+  dims.chain(v, widths(p, e), e.h1 - 0.12 * N, {first = true, last = true})
+  local list = {}
+  for _, band in ipairs(p.bands) do
+    list[#list + 1] = {h = band.kind == "sever" and 0.5 * p.d or (band.h1 + band.h2) / 2,
+      from = e.y2 + 0.02 * N, text = words.of(band.name, 12) .. (band.kind == "sever"
+      and "" or " gone")}
+  end
+  if #list > 0 then notes(v, list, e.y2 + 0.3 * N) end
+  v.labels[#v.labels + 1] = sheet.label(("section at %s, scale 1:%d"):format(
+    units.feet_inches(p.x), N), sheet.at(page, x, top))
+  return v:script(page, "section"), page.height - (base + e.h1 / N) + 0.4 - 0.02
+end
+
 ---------------------------------------------------------------------------
 -- Words under it
 ---------------------------------------------------------------------------
@@ -225,8 +254,8 @@ local function table_rows(p)
   local list = {{"Section", "whole", "left",
     check and "counted at " .. words.of(p.check.name, 20) or ""}}
   local what = {{"A", "area A, in2"}, {"y_b", "axis above the bottom edge, in"},
-    {"I", "second moment I, in4"}, {"S_b", "modulus, bottom fibre, in3"},
-    {"S_t", "modulus, top fibre, in3"}}
+    {"I", "second moment I, in4"}, {"S_b", "modulus, bottom fiber, in3"},
+    {"S_t", "modulus, top fiber, in3"}}
   for _, w in ipairs(what) do
     local key = w[1]
     local function cell(s)

@@ -48,7 +48,7 @@ end
 local function datum_column()
   return column("measured from", "word", {also = {"reference", "datum", "ref",
     "measured_from", "origin"}, words = DATUM, shown = "left bearing, right bearing, "
-    .. "left face, right face", says = "what distances are measured from; centre of the "
+    .. "left face, right face", says = "what distances are measured from; center of the "
     .. "left bearing where blank", eg = {"left bearing", "right face"}})
 end
 
@@ -80,7 +80,7 @@ columns.joists = {
   column("edition", "text", {rare = true, says = "of the design values"}),
   column("span", "length", {also = {"design span", "span c c", "span cc",
     "span centre to centre", "span center to center"},
-    says = "centre to centre of bearings", eg = {"", "13-6"}}),
+    says = "center to center of bearings", eg = {"", "13-6"}}),
   column("clear span", "length", {also = {"clear", "clear distance", "span clear"},
     says = "between the faces of the bearings; instead of span"}),
   column("spans", "lengths", {rare = true, says = "several spans, 9-0 + 8-6"}),
@@ -90,7 +90,7 @@ columns.joists = {
     "overhang", "cantilever"}}),
   column("spacing", "length", {also = {"oc", "o c", "on centre", "on center", "c c",
     "spacing oc", "centres", "centers", "joist spacing"},
-    says = "centre to centre", eg = {"16 in", ""}}),
+    says = "center to center", eg = {"16 in", ""}}),
   column("spacing_left", "length", {also = {"left spacing", "spacing l", "oc left"}}),
   column("spacing_right", "length", {also = {"right spacing", "spacing r", "oc right"}}),
   column("bearing", "length", {also = {"bearing length", "seat"},
@@ -190,7 +190,7 @@ columns.cuts = {
   datum_column(),
   column("at", "length", {also = {"centre", "center", "centre at", "center at",
     "distance", "distance to centre", "distance to center", "to centre", "to center"},
-    says = "distance to the cut's centre", eg = {"5-2", ""}}),
+    says = "distance to the cut's center", eg = {"5-2", ""}}),
   column("from", "length", {also = {"start", "begin", "near edge"},
     says = "distance to its near edge", eg = {"", "2-0"}}),
   column("to", "length", {also = {"end", "far edge"}, says = "to its far edge",
@@ -291,7 +291,7 @@ columns.obstructions = {
     says = "above the joist's bottom edge", eg = {"2 in", "5 in"}}),
   column("top", "length", {also = {"top height"}, eg = {"3 in", "8 in"}}),
   column("height", "length", {also = {"centre height", "center height"},
-    says = "of its centre"}),
+    says = "of its center"}),
   column("bottom_end", "length", {also = {"bottom at end", "bottom at to", "bottom 2"},
     says = "of a sloping thing, at its far end", eg = {"", "4 in"}}),
   column("top_end", "length", {also = {"top at end", "top at to", "top 2"},

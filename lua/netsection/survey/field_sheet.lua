@@ -13,13 +13,14 @@ local function boxes(label, ...)
   return label .. ":  " .. BOX .. table.concat({...}, "   " .. BOX)
 end
 
--- Room to write in: two lines for each number, as wide as the headings leave.
+-- What is written on where there are no cells: the forms of plain text.
 local LINE = ("_"):rep(9)
 
+-- Rows to write in: 0.3 in high and more, across the page.
 local function empty_rows(n, width)
   local rows = {}
-  for i = 1, 2 * n do
-    rows[i] = {i % 2 == 1 and tostring((i + 1) // 2) or ""}
+  for i = 1, n do
+    rows[i] = {tostring(i)}
     for k = 2, width do rows[i][k] = LINE end
   end
   return rows
@@ -29,7 +30,7 @@ local function blank_table(d, caption, heads, n)
   local columns = {}
   for i, head in ipairs(heads) do columns[i] = {head = head} end
   d:table {caption = caption, columns = columns, rows = empty_rows(n, #heads),
-    row_heads = 1}
+    row_heads = 1, to_fill = true}
 end
 
 -- What matters while somebody stands under the floor: pipes and wires, what old
@@ -60,46 +61,68 @@ local function visit(d, name)
     .. "below, rooms, which way north is.")
 end
 
-local function geometry(d)
-  d:blanks {"Stamp or nominal size", "Thickness, plies", "Depth at left, middle, right",
-    "Clear span, or centre to centre", "Bearing length left, right",
-    "Spacing to the left, to the right", "Place along the wall (x)"}
-  d:list {boxes("Bears left on", "plate", "ledger", "masonry pocket", "hanger"),
-    boxes("Bears right on", "plate", "ledger", "masonry pocket", "hanger"),
-    boxes("Runs on over a bearing", "no", "left", "right"),
-    boxes("Deck", "boards", "panels", "none"), boxes("Blocking", "none", "at:"),
-    boxes("Reached with a hand on", "both faces", "left face", "right face",
-      "neither")}
+-- A blank elevation with feet along it and a blank section with inches, to draw into.
+local FEET, LONG, DEEP, ACROSS = 20, 500, 56, 60
+
+local function line(x1, y1, x2, y2, width)
+  return ('<path fill="none" stroke="#000" stroke-width="%s" d="M%.1f,%.1fL%.1f,%.1f"/>')
+    :format(width, x1, y1, x2, y2)
 end
 
-local function wood(d)
-  d:blanks {"Species and grade, and how known", "Moisture, where measured",
-    "Probe depth in soft wood, where", "Knots near edges, slope of grain, shakes",
-    "Sag by string or laser, of this joist and its neighbours"}
+local function text(x, y, said)
+  return ('<text x="%.1f" y="%.1f" font-family="sans-serif" font-size="10" '
+    .. 'text-anchor="middle">%s</text>'):format(x, y, said)
+end
+
+local function box(x, y, width, height)
+  return ('<rect x="%.1f" y="%.1f" width="%.1f" height="%.1f" fill="none" '
+    .. 'stroke="#000" stroke-width="1.2"/>'):format(x, y, width, height)
+end
+
+local function blank_drawing()
+  local out = {'<svg width="686" height="120" viewBox="0 0 686 120" '
+    .. 'xmlns="http://www.w3.org/2000/svg">', box(10, 20, LONG, DEEP)}
+  for foot = 0, FEET do
+    local x = 10 + LONG * foot / FEET
+    out[#out + 1] = line(x, 20 + DEEP, x, 20 + DEEP + (foot % 5 == 0 and 9 or 5), 0.8)
+    if foot % 2 == 0 then out[#out + 1] = text(x, 20 + DEEP + 20, tostring(foot)) end
+  end
+  out[#out + 1] = text(10 + LONG / 2, 12, "elevation from the right face, feet from the "
+    .. "center of the left bearing; strike out what is past the end")
+  out[#out + 1] = box(560, 20, ACROSS, 84)
+  for inch = 0, 12 do
+    local y = 104 - 84 * inch / 12
+    out[#out + 1] = line(560 - (inch % 3 == 0 and 8 or 4), y, 560, y, 0.8)
+    if inch % 3 == 0 then
+      out[#out + 1] = text(543, y + 3, tostring(inch))
+    end
+  end
+  out[#out + 1] = text(592, 12, "section, inches up")
+  out[#out + 1] = "</svg>"
+  return table.concat(out)
+end
+
+local function geometry(d)
+  d:blanks {"Size, plies; depth at left, middle, right",
+    "Span clear / center to center; bearings; spacing left, right",
+    "Species, grade, how known; moisture; probe", "Sag, of it and its neighbors; photo"}
+  d:list {boxes("Bears on", "plate", "ledger", "masonry pocket", "hanger")
+    .. ";   " .. boxes("reached", "both faces", "left", "right", "neither")}
 end
 
 -- @param t {cuts =, obstructions = numbers of rows}
 local function joist_page(d, mark, t)
-  d:page_break()
-  if mark then
-    d:heading(1, "Joist " .. mark)
-  else
-    d:heading(1, "Joist")
-    d:blanks {"Mark"}
-  end
-  d:heading(2, "Sizes")
+  d:page_break(mark and "Joist " .. mark or "Joist ______")
+  d:heading(1, mark and "Joist " .. mark or "Joist")
+  d:blanks {mark and "Floor, date" or "Mark, floor, date"}
   geometry(d)
-  d:heading(2, "Wood")
-  wood(d)
-  d:page_break()
-  d:heading(2, mark and "Cuts of joist " .. mark or "Cuts")
-  d:list {boxes("Distances from", "centre of left bearing", "right", "left face",
-    "right face")}
-  blank_table(d, "Holes, slots, notches, end notches, cut through, rot, char, splits",
+  d:figure {name = "blank.svg", svg = blank_drawing(), alt = "Blank elevation with a "
+    .. "scale of feet and blank section with a scale of inches, to draw into"}
+  blank_table(d, "Cuts: hole, slot, notch, end notch, cut through, rot, char, split; "
+    .. "distances from the center of the left bearing unless said",
     {"No.", "kind", "at, from", "to, length", "size, depth", "wood below",
       "face, kerf", "photo"}, t.cuts)
-  d:heading(2, "In the way")
-  blank_table(d, "Pipes, ducts, cables, lights, blocking: in this bay or through it",
+  blank_table(d, "In the way, in this bay or through it",
     {"No.", "what", "face, bay", "from", "to", "bottom, top", "slope", "moved by"},
     t.obstructions)
 end
@@ -141,10 +164,11 @@ function field_sheet.new(t)
   if t.name ~= nil and type(t.name) ~= "string" then
     error("field_sheet: name: text expected", 2)
   end
-  local rows = {cuts = rows_of(t, "cuts", 6),
-    obstructions = rows_of(t, "obstructions", 4)}
+  local rows = {cuts = rows_of(t, "cuts", 8),
+    obstructions = rows_of(t, "obstructions", 3)}
   local marks = marks_of(t)
-  local d = document.new {title = "Field sheet"}
+  local d = document.new {title = "Field sheet", job = t.name or "Field sheet",
+    foot = "Date: ____________"}
   visit(d, t.name)
   for _, mark in ipairs(marks) do joist_page(d, mark, rows) end
   return d

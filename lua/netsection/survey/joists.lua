@@ -194,7 +194,7 @@ local function span(self, t)
   local left, right = half_bearings(t)
   if not left or not right then
     self:fault("clear span", "the bearings' lengths are needed to get from face to "
-      .. "face to centre to centre")
+      .. "face to center to center")
     return
   end
   t.span = clear + left + right
@@ -247,7 +247,7 @@ local function from_places(list)
       local right = after and after - x or left
       if left > 0 and right > 0 then self.t.spacing = {left, right} end
       if not (before and after) then
-        note(self, "spacing from its one neighbour, %s", units.inches(left))
+        note(self, "spacing from its one neighbor, %s", units.inches(left))
       end
     end
   end

@@ -2,6 +2,7 @@
 -- Axes of a sweep. Those that the core takes as plain numbers, field by field, vary from
 -- lane to lane; all others (sizes, species, faces, lists, fields of a repair) make joists
 -- of their own, which are read once each, and come first.
+local points = require "netsection.sweep.points"
 local units = require "netsection.units"
 
 local axes = {}
@@ -163,8 +164,9 @@ local function name_values(axis)
   end
 end
 
-local function list_of(over, order)
-  if type(over) ~= "table" or next(over) == nil then
+-- @param listed points that are listed, or nil: then an axis at least is expected
+local function list_of(over, order, listed)
+  if type(over) ~= "table" or next(over) == nil and not listed then
     return nil, "over: a table of axes expected, e.g. {span = {\"12-0\", \"14-0\"}}"
   end
   local names, seen = {}, {}
@@ -200,9 +202,76 @@ local function axis_of(name, list)
   return {name = name, values = list}
 end
 
+-- The listed points as one axis, whose steps are their numbers.
+local function listed_axis(listed)
+  local n = listed.count or 1
+  local steps = setmetatable({}, {__len = function() return n end,
+    __index = function(_, i)
+      return math.type(i) == "integer" and i >= 1 and i <= n and i or nil
+    end})
+  return {name = points.name, values = steps, known = steps, linked = listed.lists}
+end
+
+-- Lists that make joists: their values as they are known afterwards.
+local function name_lists(listed)
+  for _, list in ipairs(listed.lists) do
+    if not list.known then
+      list.known = {}
+      for i, value in ipairs(list.values) do
+        list.known[i] = type(value) == "table" and label_of(value) or value
+        if list.known[i] == nil then list.known[i] = ("%s #%d"):format(list.name, i) end
+      end
+    end
+  end
+end
+
+-- Rows of the core and numbers of each list. @return whether all of them have, or nil and
+-- what is wrong
+local function list_rows(listed, over, joist, spans)
+  local all = true
+  for _, list in ipairs(listed.lists) do
+    local rows, read = lane_of(list.name, over, joist.description, joist.repair
+      and joist.repair.given, spans)
+    local numbers, why = false, nil
+    if rows then numbers, why = points.numbers(list, read) end
+    if numbers == nil then return nil, why end
+    if numbers then list.rows, list.known, list.numbers = rows, numbers, numbers end
+    all = all and numbers ~= false
+  end
+  return all
+end
+
+-- Rows of the core and reader of each function; nil and what is wrong where one is of no
+-- number of the core.
+local function function_rows(listed, over, joist, spans)
+  for _, of in ipairs(listed.functions) do
+    of.rows, of.read = lane_of(of.name, over, joist.description, joist.repair
+      and joist.repair.given, spans)
+    if not of.rows then
+      return nil, ("points.%s: a function gives numbers, and this field makes joists of "
+        .. "their own: list its values"):format(of.name)
+    end
+  end
+  return true
+end
+
+-- Puts the axis of listed points behind those that make joists, or last of all.
+local function insert_listed(list, outer, listed, over, joist, spans)
+  local lanes, why = list_rows(listed, over, joist, spans)
+  if lanes == nil then return nil, why end
+  local ok, wrong = function_rows(listed, over, joist, spans)
+  if not ok then return nil, wrong end
+  if not lanes then
+    for _, l in ipairs(listed.lists) do l.rows, l.numbers, l.known = nil, nil, nil end
+    name_lists(listed)
+  end
+  table.insert(list, lanes and #list + 1 or outer + 1, listed_axis(listed))
+  return list, lanes and outer or outer + 1
+end
+
 -- The same where every axis makes joists.
-function axes.read_slow(over, order)
-  local names, why = list_of(over, order)
+function axes.read_slow(over, order, listed)
+  local names, why = list_of(over, order, listed)
   if not names then return nil, why end
   local list = {}
   for i, name in ipairs(names) do
@@ -211,29 +280,38 @@ function axes.read_slow(over, order)
     name_values(axis)
     list[i] = axis
   end
+  if listed then
+    name_lists(listed)
+    list[#list + 1] = listed_axis(listed)
+  end
   return list, #list
 end
 
 -- @param over {name = list of values}; @param order names, outermost first
+-- @param listed points that are listed (see sweep/points.lua), or nil
+-- @param named over and the lists of 'listed' in one table
 -- @return list of {name =, values =, known = values as they stand in rows, rows = of the
---   core, for an axis on lanes}, those that make joists first, and how many make joists;
---   or nil and what is wrong
-function axes.read(over, order, joist, spans)
-  local names, why = list_of(over, order)
+--   core, for an axis on lanes, linked = its lists, of listed points}, those that make
+--   joists first, and how many make joists; or nil and what is wrong
+function axes.read(over, order, joist, spans, listed, named)
+  local names, why = list_of(over, order, listed)
   if not names then return nil, why end
   local outer, inner = {}, {}
   local repair = joist.repair and joist.repair.given
   for _, name in ipairs(names) do
     local axis, wrong = axis_of(name, over[name])
     if not axis then return nil, wrong end
-    local rows, read = lane_of(name, over, joist.description, repair, spans)
+    local rows, read = lane_of(name, named or over, joist.description, repair, spans)
     local ok, problem = false, nil
     if rows then ok, problem = read_all(axis, read) end
     if ok == nil then return nil, problem end
     if ok then axis.rows = rows else name_values(axis) end
     table.insert(ok and inner or outer, axis)
   end
-  return table.move(inner, 1, #inner, #outer + 1, outer), #outer - #inner
+  local count = #outer
+  local list = table.move(inner, 1, #inner, #outer + 1, outer)
+  if not listed then return list, count end
+  return insert_listed(list, count, listed, named or over, joist, spans)
 end
 
 return axes

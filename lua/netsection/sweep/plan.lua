@@ -21,10 +21,10 @@ plan.__index = plan
 local OWN = 15
 
 -- @param t {joist =, kind = the module joist, axes =, outer =, values =, rules =,
---   standard =, threads =}
+--   standard =, threads =, functions = of listed points}
 function plan.new(t)
   t.reasons, t.code_of, t.inner, t.sizes = {}, {}, 1, {}
-  t.columns = {}
+  t.columns, t.functions = {}, t.functions or {}
   for _, o in ipairs(t.values) do
     t.seeks = t.seeks or o.search
     t.acts = t.acts or o.take == "action"
@@ -33,9 +33,13 @@ function plan.new(t)
     local axis = t.axes[i]
     t.inner = t.inner * #axis.values
     t.sizes[#t.sizes + 1] = #axis.values
-    local numbers = core.numbers(axis.known)
-    for _, path in ipairs(axis.rows) do
-      t.columns[#t.columns + 1] = {axis = i - t.outer, path = path, values = numbers}
+    local lists = axis.linked or {{rows = axis.rows,
+      numbers = core.numbers(axis.known)}}
+    for _, list in ipairs(lists) do
+      for _, path in ipairs(list.rows) do
+        t.columns[#t.columns + 1] = {axis = i - t.outer, path = path,
+          values = list.numbers}
+      end
     end
   end
   t.total = t.inner
@@ -84,11 +88,68 @@ function plan:reason(code)
   return blame_text(core.blame(code))
 end
 
+------------------------------------------------------------------------- the places
+
+-- Fields of a point by its steps, without those that are functions.
+function plan:fields(steps)
+  local p = {}
+  for i, axis in ipairs(self.axes) do
+    if axis.linked then p[axis.name] = steps[i] end
+    for _, list in ipairs(axis.linked or {axis}) do
+      p[list.name] = list.known[steps[i]]
+    end
+  end
+  return p
+end
+
+-- What the functions of a point give: {[name] = value}.
+function plan:derived(p)
+  local out = {}
+  for _, of in ipairs(self.functions) do
+    local value, why = of.f(p), nil
+    if of.read then value, why = of.read(value) end
+    if not value then
+      error(("sweep: points.%s: a number expected of the function%s"):format(of.name,
+        why and ": " .. why or ""), 0)
+    end
+    out[of.name] = value
+  end
+  return out
+end
+
+-- All fields of the point at an index.
+function plan:place(index)
+  local p = self:fields(self:steps(index, 1, #self.axes))
+  for name, value in pairs(self:derived(p)) do p[name] = value end
+  return p
+end
+
+-- Columns of the functions for 'count' points from index 'first' on, one per function.
+function plan:derived_columns(first, count)
+  local columns = {}
+  for k in ipairs(self.functions) do columns[k] = core.numbers(count) end
+  for n = 1, #columns > 0 and count or 0 do
+    local out = self:derived(self:fields(self:steps(first + n - 1, 1, #self.axes)))
+    for k, of in ipairs(self.functions) do core.set(columns[k], n, out[of.name]) end
+  end
+  return columns
+end
+
 ---------------------------------------------------------------------------- the joists
 
 local function changes_of(self, steps, a, b)
   local changes = {}
-  for i = a, b do changes[self.axes[i].name] = self.axes[i].values[steps[i]] end
+  for i = a, b do
+    local axis = self.axes[i]
+    for _, list in ipairs(axis.linked or {axis}) do
+      changes[list.name] = list.values[steps[i]]
+    end
+  end
+  -- What follows from a point's fields is known where all of them are.
+  if b == #self.axes then
+    local derived = self:derived(self:fields(steps))
+    for name, value in pairs(derived) do changes[name] = value end
+  end
   return changes
 end
 
@@ -99,8 +160,9 @@ end
 
 -- Raises where an axis is no field: the names are the same at every point.
 function plan:try_names(level)
-  local changes = {}
-  for _, axis in ipairs(self.axes) do changes[axis.name] = axis.values[1] end
+  local steps = {}
+  for i in ipairs(self.axes) do steps[i] = 1 end
+  local changes = changes_of(self, steps, 1, #self.axes)
   local description = self.kind.altered(self.joist, changes, level + 1)
   parts.only("sweep", description, model.fields, level + 1)
 end
@@ -233,13 +295,27 @@ local function seek(self, w, run)
   end
 end
 
+-- The columns of the axes, and those of functions for the points that are worked.
+local function with_derived(self, first, count)
+  if #self.functions == 0 then return self.columns end
+  local columns = table.move(self.columns, 1, #self.columns, 1, {})
+  local derived = self:derived_columns(first, count)
+  for k, of in ipairs(self.functions) do
+    for _, path in ipairs(of.rows) do
+      columns[#columns + 1] = {axis = 0, path = path, values = derived[k]}
+    end
+  end
+  return columns
+end
+
 -- The points of one outer joist that are left, but would be above 1 by the other reading
 -- of their tubs: 'decide'.
 local function decide_tubs(self, w, run, e, index)
   local at, count, first = part_of(w, index)
   local ratio, fault = core.numbers(count), core.faults(count)
-  core.sweep {models = {e.other.packed}, sizes = self.sizes, columns = self.columns,
-    first = first, count = count, threads = self.threads, rules = run.rules,
+  core.sweep {models = {e.other.packed}, sizes = self.sizes,
+    columns = with_derived(self, index * self.inner + first, count), first = first,
+    count = count, threads = self.threads, rules = run.rules,
     standard = run.standard, fault = fault, to = {ratio},
     outputs = {{take = "ratio", state = e.other.state}}}
   for i, o in ipairs(self.values) do
@@ -255,7 +331,8 @@ end
 local function work_run(self, w, list, i, j)
   local at, _, first = part_of(w, i)
   local last_at, last_count = part_of(w, j)
-  local run = {models = {}, sizes = self.sizes, columns = self.columns, at = at,
+  local columns = with_derived(self, i * self.inner + first, last_at + last_count - at)
+  local run = {models = {}, sizes = self.sizes, columns = columns, at = at,
     first = first, count = last_at + last_count - at, threads = self.threads,
     rules = self.packs.rules.core, standard = self.packs.standard.core,
     fault = w.fault, progress = w.progress and function(n)

@@ -3,6 +3,8 @@
 -- are first asked for; rows and files are worked piece by piece and kept nowhere.
 local core = require "netsection.core"
 local file = require "netsection.file"
+local npz = require "netsection.sweep.npz"
+local stream = require "netsection.sweep.stream"
 local text = require "netsection.sweep.text"
 local units = require "netsection.units"
 local values = require "netsection.sweep.values"
@@ -138,6 +140,10 @@ local function same(a, b)
 end
 
 local function step_of(axis, value, level)
+  if axis.linked then
+    return axis.known[value] or error(("sweep: %s: a number from 1 to %d expected")
+      :format(axis.name, #axis.values), level + 1)
+  end
   local inches = type(value) == "string" and units.length(value) or nil
   local psf = type(value) == "string" and units.load(value, "area") or nil
   for i, v in ipairs(axis.known) do
@@ -192,7 +198,7 @@ function rows.values_at(h, index, level)
   if i < 0 or i >= h.count then
     error("sweep: that point is in another shard", level + 1)
   end
-  if not h.columns and h.count > FEW then
+  if not h.columns and (h.count > FEW or bytes_of(h) > h.memory) then
     local to, fault = fresh(h, 1)
     h.plan:work(index, 1, to, fault, 0)
     return values_of(h, to, fault, 1)
@@ -202,10 +208,7 @@ function rows.values_at(h, index, level)
 end
 
 local function add_place(h, row, index)
-  local steps = h.plan:steps(index, 1, #h.plan.axes)
-  for i, axis in ipairs(h.plan.axes) do
-    row[axis.name] = axis.known[steps[i]]
-  end
+  for name, value in pairs(h.plan:place(index)) do row[name] = value end
   return row
 end
 
@@ -230,19 +233,84 @@ function rows.each(h, level)
   end)
 end
 
-function rows.extreme(h, name, sign, level)
+-- Columns that are kept rather than worked again for each question.
+local SMALL = 32 << 20
+
+-- A function that goes through all points of one value, piece by piece (see stream.lua).
+local function each_of(h, name, level, of_words)
   local i = number_of(h, name, level + 1)
-  if h.plan.values[i].words then
+  if not of_words and h.plan.values[i].words then
     error(("sweep: '%s' is a word, not a number"):format(name), level + 1)
   end
-  local c = columns(h, level + 1)
-  local best = core.extreme(c.to[i], sign)
+  if not h.columns and bytes_of(h) <= math.min(SMALL, h.memory) then
+    columns(h, level + 1)
+  end
+  return function(take)
+    if h.columns then return take(h.first, h.count, h.columns.to[i]) end
+    pieces(h, nil, function(first, count, to) take(first, count, to[i]) end, level + 1)
+  end, h.plan.values[i]
+end
+
+function rows.extreme(h, name, sign, level)
+  local best, index = stream.extreme(each_of(h, name, level + 1), sign)
   if not best then return nil end
-  local row = add_place(h, values_of(h, c.to, c.fault, best), h.first + best - 1)
+  local row = add_place(h, rows.values_at(h, index, level + 1), index)
   return row[name], row
 end
 
-function rows.where(h, test, level)
+-- How many points have a number, or which word how often.
+function rows.count(h, name, level)
+  local each, o = each_of(h, name, level + 1, true)
+  if not o.words then return (stream.moments(each)) end
+  local out = {}
+  each(function(_, count, column)
+    for code, word in ipairs(o.words) do
+      local n = core.count(column, 0, count, code - 1)
+      if n > 0 then out[word] = (out[word] or 0) + n end
+    end
+  end)
+  return out
+end
+
+-- @return mean, standard deviation, how many points have a number
+function rows.mean(h, name, level)
+  local n, mean, deviation = stream.moments(each_of(h, name, level + 1))
+  return mean, deviation, n
+end
+
+local MOST_PARTS, MOST_BINS = 100, 1 << 20
+
+local function finite(x)
+  return type(x) == "number" and x == x and math.abs(x) < math.huge
+end
+
+function rows.quantiles(h, name, parts, level)
+  if type(parts) ~= "table" or #parts < 1 or #parts > MOST_PARTS then
+    error(("sweep: quantiles: a list of 1 to %d numbers from 0 to 1 expected"):format(
+      MOST_PARTS), level + 1)
+  end
+  for _, p in ipairs(parts) do
+    if not finite(p) or p < 0 or p > 1 then
+      error("sweep: quantiles: numbers from 0 to 1 expected, got " .. tostring(p),
+        level + 1)
+    end
+  end
+  return (stream.quantiles(each_of(h, name, level + 1), parts))
+end
+
+function rows.histogram(h, name, t, level)
+  local low, high, bins
+  if type(t) == "table" then low, high, bins = t.from, t.to, t.bins end
+  if not (finite(low) and finite(high) and low < high and math.type(bins) == "integer"
+    and bins >= 1 and bins <= MOST_BINS) then
+    error(("sweep: histogram: {from =, to =, bins =} expected, bins a whole number to %d")
+      :format(MOST_BINS), level + 1)
+  end
+  return stream.histogram(each_of(h, name, level + 1), low, high, bins)
+end
+
+-- A function of a row, of one or of {axis = value}.
+local function chooser(h, test, level)
   local chosen = test
   if type(test) == "table" then
     known_axes(h, test, level + 1)
@@ -262,6 +330,11 @@ function rows.where(h, test, level)
   elseif type(test) ~= "function" then
     error("sweep: where takes a function of a row, or {axis = value}", level + 1)
   end
+  return chosen
+end
+
+function rows.where(h, test, level)
+  local chosen = chooser(h, test, level + 1)
   local out = {}
   for row in rows.each(h, level + 1) do
     if chosen(row) then out[#out + 1] = row end
@@ -269,12 +342,25 @@ function rows.where(h, test, level)
   return out
 end
 
-function rows.csv(h, path, level)
+-- A column of 1 for the points that are chosen.
+local function kept(h, chosen, first, count, to, fault)
+  local keep = core.numbers(count)
+  for i = 1, count do
+    local row = add_place(h, values_of(h, to, fault, i), first + i - 1)
+    core.set(keep, i, chosen(row) and 1 or 0)
+  end
+  return keep
+end
+
+-- @param where a function of a row or {axis = value}: which points, or nil for all
+function rows.csv(h, path, where, level)
+  local chosen = where ~= nil and chooser(h, where, level + 1)
   local out, problem = file.stream(path)
   if not out then return nil, problem end
   local writer = text.writer(h.plan)
   local function put(first, count, to, fault)
-    local ok, why = out:put(writer.rows, first, count, to, fault)
+    local keep = chosen and kept(h, chosen, first, count, to, fault)
+    local ok, why = out:put(writer.rows, first, count, to, fault, keep or nil)
     if not ok then problem = why end
     return ok ~= nil
   end
@@ -286,6 +372,40 @@ function rows.csv(h, path, level)
     elseif head then
       pieces(h, nil, put, level + 1)
     end
+  end)
+  if not ok or problem then out:abandon() end
+  if not ok then error(raised, 0) end
+  if problem then return nil, problem end
+  return out:close()
+end
+
+-- All points as columns of numbers in one archive (see npz.lua).
+function rows.npz(h, s, path, level)
+  if type(path) ~= "string" or path == "-" then
+    error("sweep: npz: a path expected: columns are not written in one go", level + 1)
+  end
+  local writer = npz.writer(h, s)
+  if writer.size > npz.most then
+    return nil, ("cannot write %s: %s GB in one archive, 4 at most: take fewer values, "
+      .. "or shards"):format(path, units.fixed(writer.size / 2 ^ 30, 1))
+  end
+  local out, problem = file.stream(path)
+  if not out then return nil, problem end
+  local function try(f, ...)
+    local ok, why = out:put(f, ...)
+    if not ok then problem = problem or why end
+    return ok ~= nil
+  end
+  local ok, raised = pcall(function()
+    if not try(writer.begin) then return end
+    if h.columns and h.count <= PIECE then
+      try(writer.put, h.first, h.count, h.columns.to, h.columns.fault)
+    else
+      pieces(h, nil, function(first, count, to, fault)
+        return try(writer.put, first, count, to, fault)
+      end, level + 1)
+    end
+    if not problem then try(writer.finish) end
   end)
   if not ok or problem then out:abandon() end
   if not ok then error(raised, 0) end

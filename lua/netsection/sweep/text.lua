@@ -16,15 +16,23 @@ local function axis_texts(axis)
   return texts
 end
 
--- @return {head = first line, rows = function(file, first, count, columns, faults), which
---   writes the lines of some points: true, or nil and what the system says}
+-- @return {head = first line, rows = function(file, first, count, columns, faults, keep),
+--   which writes the lines of some points (those with a 1 in the column 'keep', where
+--   there is one): true, or nil and what the system says}
 function text.writer(plan)
   local head, fields, stride = {}, {}, plan.total
-  for i, axis in ipairs(plan.axes) do
-    head[i] = escape.csv(axis.name)
-    stride = stride // #axis.values
-    fields[i] = {texts = axis_texts(axis), stride = stride}
+  local function add(name, field)
+    head[#head + 1], fields[#fields + 1] = escape.csv(name), field
   end
+  for _, axis in ipairs(plan.axes) do
+    stride = stride // #axis.values
+    for _, list in ipairs(axis.linked or {axis}) do
+      add(list.name, list.numbers and {column = list.numbers, stride = stride}
+        or {texts = axis_texts(list), stride = stride})
+    end
+  end
+  local derived_at, value_at = #fields, #fields + #plan.functions
+  for _, of in ipairs(plan.functions) do add(of.name, {}) end
   for _, o in ipairs(plan.values) do
     head[#head + 1] = escape.csv(o.name)
     fields[#fields + 1] = {words = o.words}
@@ -35,9 +43,12 @@ function text.writer(plan)
     return t[code]
   end})
   return {head = table.concat(head, ",") .. "\r\n",
-    rows = function(out, first, count, to, fault)
-      for i in ipairs(plan.values) do fields[#plan.axes + i].column = to[i] end
-      return core.csv(out, fields, fault, reasons, first, count)
+    rows = function(out, first, count, to, fault, keep)
+      for i, column in ipairs(plan:derived_columns(first, count)) do
+        fields[derived_at + i].column = column
+      end
+      for i in ipairs(plan.values) do fields[value_at + i].column = to[i] end
+      return core.csv(out, fields, fault, reasons, first, count, keep)
     end}
 end
 

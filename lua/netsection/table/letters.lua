@@ -5,7 +5,7 @@ local letters = {}
 letters.meaning = {
   b = "bending", v = "shear", d = "deflection", r = "rule limit", s = "steel",
   w = "wood left", c = "bearing, compression across the grain", f = "fasteners",
-  n = "neighbouring joists", t = "stability", u = "uplift",
+  n = "neighboring joists", t = "stability", u = "uplift",
   g = "gate of the standard", m = "largest size tried",
 }
 

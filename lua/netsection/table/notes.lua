@@ -198,7 +198,7 @@ local function span_note(list, t, joists)
       return #m.span == 1 and m.overhang_left == 0 and m.overhang_right == 0
         and "Simple span on two bearings" or "Spans " .. text.spans(m)
     end)
-  add(list, "%s; lengths along the joist from the centres of bearings.",
+  add(list, "%s; lengths along the joist from the centers of bearings.",
     single == VARIES and "Spans vary from cell to cell" or single)
 end
 

@@ -29,7 +29,7 @@ return {
       {"L_L", p.live, "psf", "live load"},
       {"x_1", p.from, "in", "from the left bearing to the slot"},
       {"x_2", p.from + p.length, "in", "to its other end"},
-      {"h", p.height, "in", "its height, centred in the depth"},
+      {"h", p.height, "in", "its height, centered in the depth"},
     }
   end,
   question = "A slot for a duct makes part of the joist less stiff. Find the live-load "

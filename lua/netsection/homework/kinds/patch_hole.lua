@@ -20,7 +20,7 @@ return {
   given = function(p)
     return wood.given(p, {
       {"x", p.at / 12, "ft", "from the left bearing to the hole"},
-      {"D_h", p.diameter, "in", "diameter, centred in the depth"},
+      {"D_h", p.diameter, "in", "diameter, centered in the depth"},
       {"F_v'", wood.values(p.wood, p.size).Fv, "psi", "adjusted value in shear"},
     })
   end,

@@ -105,7 +105,7 @@ return {
       reveals = "the sister takes only what comes after it is fastened"},
     {of = {"p_1"}, with = {p_1 = "12*f*M_L/S_1"},
       name = "the prop taken to leave no dead load",
-      reveals = "one prop is no idealisation: let go, its force bends both"},
+      reveals = "one prop is no idealization: let go, its force bends both"},
     {of = "D_L", formula = "5*(w_L/12)*(12*L)^4/(384*E_1*I_1)",
       name = "the old joist alone",
       reveals = "live load comes on the pair"},

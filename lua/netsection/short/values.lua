@@ -1,0 +1,192 @@
+-- SPDX-License-Identifier: MIT
+-- Loads and design values of a floor, said once: the floor's loads by joists, walls, tubs
+-- and points apart, reference values by wood and size, and each adjusted value that the
+-- sheets use, under a number to which they refer.
+local part = require "netsection.fix.part"
+local text = require "netsection.text"
+local units = require "netsection.units"
+
+local values = {}
+
+local function right(head) return {head = head, align = "right"} end
+
+-- Joists by a key, in their order: {{key parts = row, marks = {...}, ctx = the first}}.
+local function grouped(contexts, key_of)
+  local order, groups = {}, {}
+  for _, ctx in ipairs(contexts) do
+    local key = key_of(ctx)
+    if key then
+      if not groups[key] then
+        groups[key] = {ctx = ctx, marks = {}}
+        order[#order + 1] = groups[key]
+      end
+      table.insert(groups[key].marks, ctx.r.mark)
+    end
+  end
+  return order
+end
+
+-- "J1 to J4, J7" where marks follow one another in the floor's order.
+function values.marks(marks, place)
+  local out, i = {}, 1
+  while i <= #marks do
+    local k = i
+    while marks[k + 1] and place[marks[k + 1]] == place[marks[k]] + 1 do k = k + 1 end
+    if k - i >= 2 then
+      out[#out + 1] = marks[i] .. " to " .. marks[k]
+    else
+      for n = i, k do out[#out + 1] = marks[n] end
+    end
+    i = k + 1
+  end
+  return table.concat(out, ", ")
+end
+
+local function floor_loads(d, contexts, place)
+  local rows = {}
+  for i, g in ipairs(grouped(contexts, function(ctx)
+    local m = ctx.r.joist.model
+    return m.manufactured and "-" or ("%a %a %a"):format(m.dead, m.live, m.spacing)
+  end)) do
+    local ctx, m = g.ctx, g.ctx.r.joist.model
+    local t = ctx.tree.inputs
+    rows[i] = {values.marks(g.marks, place), ctx.cell("inputs.dead", text.short(m.dead)),
+      ctx.cell("inputs.live", text.short(m.live)),
+      ctx.cell("inputs.spacing", text.short(m.spacing)),
+      ctx.cell("inputs.w_D", text.short(t.w_D)),
+      ctx.cell("inputs.w_L", text.short(t.w_L)), ctx.cell("inputs.w", text.short(t.w))}
+  end
+  d:table {caption = "Floor: w = load x spacing/12", rows = rows, row_heads = 1, columns =
+    {"Joists", right "dead, psf", right "live, psf", right "spacing, in",
+    right "dead, plf", right "live, plf", right "both, plf"}}
+end
+
+-- What a load besides the floor is in words: its kind and the note that came with it.
+local function load_words(l, given)
+  local t = given[l.part.load]
+  return l.part.name .. (t and t.note and ": " .. tostring(t.note) or "")
+end
+
+local function other_loads(d, contexts)
+  local rows = {}
+  for _, ctx in ipairs(contexts) do
+    local m, n = ctx.r.joist.model, 0
+    local given = ctx.r.joist.description.loads or {}
+    for _, l in ipairs(m.lines) do
+      n = n + 1
+      local here, w1, w2 = "inputs.loads." .. n, part.plf(l, m)
+      local many = math.abs(w1 - w2) > 1e-9
+      rows[#rows + 1] = {ctx.r.mark, load_words(l, given), l.case,
+        l.whole and "whole joist" or ctx.cell(here .. ".from", text.place(l.from)),
+        l.whole and "" or ctx.cell(here .. ".to", text.place(l.to)),
+        many and ("%s to %s"):format(text.short(w1), text.short(w2))
+          or ctx.cell(here .. ".plf_from", text.short(w1)), "plf"}
+    end
+    for _, p in ipairs(m.points) do
+      n = n + 1
+      local here = "inputs.loads." .. n
+      rows[#rows + 1] = {ctx.r.mark, load_words(p, given), p.case,
+        ctx.cell(here .. ".at", text.place(p.at)), "",
+        ctx.cell(here .. ".lb", text.short(p.P)), "lb"}
+    end
+  end
+  if #rows == 0 then
+    d:paragraph "No walls, tubs or point loads were entered."
+    return
+  end
+  d:table {caption = "Walls, tubs and points, besides the floor", rows = rows,
+    row_heads = 1, columns = {"Joist", "Load", "Case", right "from, at", right "to",
+    right "amount", ""}}
+end
+
+local WOOD = {"Fb", "Fv", "Fc_perp", "Ft", "Fc", "E", "Emin", "CF"}
+local HEADS = {"Fb", "Fv", "Fc-perp", "Ft", "Fc", "E", "Emin", "CF"}
+
+local function plain(v)
+  local said = units.significant(v, 4)
+  return said:find("e", 1, true) and ("%.0f"):format(tonumber(said)) or text.short(v)
+end
+
+local function reference(d, contexts, place)
+  local rows = {}
+  for i, g in ipairs(grouped(contexts, function(ctx)
+    local m, out = ctx.r.joist.model, {}
+    if not m.Fb then return nil end
+    for k, name in ipairs(WOOD) do out[k] = tostring(m[name]) end
+    return (m.wood or m.source or "") .. table.concat(out, " ")
+  end)) do
+    local m = g.ctx.r.joist.model
+    rows[i] = {values.marks(g.marks, place), m.wood or "as entered"}
+    for _, name in ipairs(WOOD) do
+      rows[i][#rows[i] + 1] = m[name] and g.ctx.cell("inputs." .. name, plain(m[name]))
+        or "-"
+    end
+  end
+  if #rows == 0 then return end
+  local columns = {"Joists", "Wood"}
+  for _, head in ipairs(HEADS) do columns[#columns + 1] = right(head) end
+  d:table {caption = "Reference design values, psi", rows = rows, row_heads = 1,
+    columns = columns}
+end
+
+---------------------------------------------------------------------------
+-- Adjusted values
+---------------------------------------------------------------------------
+
+-- A line that adjusts a reference value: F_b' = F_b*CD*CM ...
+local function adjusts(step)
+  return step.formula ~= nil and step.clause ~= nil and step.symbol:find "^F_" ~= nil
+    and step.formula:find "CD%*" ~= nil or step.symbol == "F_cp'"
+end
+
+--- A list of adjusted values that sheets refer to.
+function values.new() return {list = {}, at = {}} end
+
+-- The line's number in the list, where it is put when it is new.
+local function number_of(book, step)
+  local key = table.concat({step.symbol, step.formula, step.numbers or "",
+    tostring(step.value)}, "\0")
+  if not book.at[key] then
+    book.list[#book.list + 1] = step
+    book.at[key] = #book.list
+  end
+  return book.at[key]
+end
+
+--- The lines of a check with each adjusted value referred to by its number.
+function values.referred(book, steps)
+  local out = {}
+  for i, step in ipairs(steps) do
+    if adjusts(step) then
+      out[i] = {symbol = step.symbol, value = step.value, unit = step.unit,
+        data = step.data, says = ("value %d"):format(number_of(book, step))}
+    else
+      out[i] = step
+    end
+  end
+  return out
+end
+
+local function adjusted(d, book)
+  if #book.list == 0 then return end
+  d:heading(3, "Adjusted values that the sheets refer to by number")
+  local steps = {}
+  for i, step in ipairs(book.list) do
+    steps[i] = {symbol = ("%d: %s"):format(i, step.symbol), formula = step.formula,
+      numbers = step.numbers, value = step.value, unit = step.unit, clause = step.clause,
+      data = step.data}
+  end
+  d:calculation(steps)
+end
+
+--- Adds the section. @param contexts of all joists in their order
+-- @param place {mark = its place in the floor}
+function values.add(d, contexts, place, book)
+  d:heading(2, "Loads and design values")
+  floor_loads(d, contexts, place)
+  other_loads(d, contexts)
+  reference(d, contexts, place)
+  adjusted(d, book)
+end
+
+return values

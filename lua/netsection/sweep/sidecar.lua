@@ -1,0 +1,79 @@
+-- SPDX-License-Identifier: MIT
+-- What a file of points is: the joist as entered, loads, rules, standard, axes, columns
+-- with their units and words, version. The codes of words in binary columns stand here.
+local numbers = require "netsection.numbers"
+local values = require "netsection.sweep.values"
+
+local sidecar = {}
+
+local object = numbers.object
+-- Steps of an axis that are listed; of longer ones the count stands alone.
+local LISTED = 1000
+
+local function axis_of(axis)
+  local steps
+  if #axis.values <= LISTED and not axis.linked then
+    steps = {}
+    for i, value in ipairs(axis.known) do
+      steps[i] = type(value) == "number" and value or tostring(value)
+    end
+  end
+  local fields
+  for _, list in ipairs(axis.linked or {}) do
+    fields = fields or {}
+    fields[#fields + 1] = list.name
+  end
+  return object {{"name", axis.name}, {"steps", #axis.values}, {"fields", fields},
+    {"values", steps}}
+end
+
+local function column_of(o)
+  return object {{"name", o.name}, {"unit", values.unit(o.name)}, {"words", o.words}}
+end
+
+local function cuts_of(cuts)
+  local list = {}
+  for _, name in ipairs(numbers.keys(cuts or {})) do
+    local cut = cuts[name]
+    list[#list + 1] = object {{"name", name}, {"label", cut.label}, {"note", cut.note}}
+  end
+  return list
+end
+
+local function words_of(by_name)
+  local names, list = {}, {}
+  for name in pairs(by_name) do names[#names + 1] = name end
+  table.sort(names)
+  for i, name in ipairs(names) do list[i] = {name, by_name[name]} end
+  return object(list)
+end
+
+local function each(list, make)
+  local out = {}
+  for i, item in ipairs(list) do out[i] = make(item) end
+  return out
+end
+
+--- @param h what a sweep hides; @param s the sweep
+-- @param more {words = of axes by name, reasons = list} where columns are numbers
+-- @return the description as JSON
+function sidecar.text(h, s, more)
+  local plan = h.plan
+  local joist = plan.joist
+  local r = joist:review {rules = plan.rules, standard = plan.standard}
+  local tree = numbers.of(r)
+  local own = tree.joists[numbers.keys(tree.joists)[1]]
+  local functions = each(plan.functions, function(of) return of.name end)
+  return numbers.json(object {{"netsection", tree.netsection}, {"units", tree.units},
+    {"points", #s}, {"first", h.first}, {"of", plan.total},
+    {"joist", object {{"mark", own.mark}, {"title", own.title}, {"inputs", own.inputs},
+      {"cuts", cuts_of(own.cuts)}, {"repair", r.fixed and r.fixed.title}}},
+    {"rules", r.rules.title}, {"standard", own.standard},
+    {"axes", each(plan.axes, axis_of)},
+    {"functions", #functions > 0 and functions or nil},
+    {"columns", each(plan.values, column_of)},
+    {"axis_words", more and words_of(more.words)},
+    {"reasons", more and more.reasons}})
+end
+
+return sidecar

@@ -1,0 +1,281 @@
+-- SPDX-License-Identifier: MIT
+-- Sums, counts and quantiles of a sweep in a room that does not grow, beside the same
+-- from a plain list of its rows; files that are filtered, piped and described.
+local core = require "netsection.core"
+local dkjson = require "dkjson"
+local lu = require "luaunit"
+local ns = require "netsection"
+local stream = require "netsection.sweep.stream"
+local support = require "tests.support"
+local zip = require "netsection.zip"
+
+local close, raises = support.close, support.raises
+
+local T = {}
+
+local joist = ns.joist {mark = "J3", size = "2x10", species = "douglas fir-larch",
+  grade = "No.2", span = "13-6", spacing = 16, bearing = 3.5, members = 9, dead = 12,
+  live = 40, cuts = {ns.hole {at = "5-2", diameter = 3, below = 2.25, note = "drain"}}}
+
+-- Columns of at most 'memory' bytes: few enough, and every answer is a stream.
+local function sweep(memory)
+  return ns.sweep {joist = joist, over = {span = ns.steps("10-0", "16-0", "6 in"),
+    spacing = ns.steps("12 in", "24 in", "1 in"), ["cuts.1.diameter"] =
+      ns.steps("1 in", "8 in", "1/4 in")}, values = {"ratio", "action", "governing"},
+    memory = memory}
+end
+
+-- Plain lists of the rows that have numbers.
+local function listed(s)
+  local ratios, actions, none = {}, {}, 0
+  for row in s:rows() do
+    if row.ratio then ratios[#ratios + 1] = row.ratio else none = none + 1 end
+    if row.action then actions[row.action] = (actions[row.action] or 0) + 1 end
+  end
+  return ratios, actions, none
+end
+
+function T.test_streams_beside_plain_lists()
+  local ratios, actions, none = listed(sweep())
+  lu.assertTrue(none > 0 and #ratios > 1000)
+  local sum, square = 0, 0
+  for _, x in ipairs(ratios) do sum = sum + x end
+  local mean = sum / #ratios
+  for _, x in ipairs(ratios) do square = square + (x - mean) ^ 2 end
+  table.sort(ratios)
+  local answers = {}
+  for i, memory in ipairs {1 << 30, 100} do
+    local s = sweep(memory)
+    local got, deviation, n = s:mean "ratio"
+    close(got, mean, 1e-12)
+    close(deviation, math.sqrt(square / (#ratios - 1)), 1e-9)
+    lu.assertEquals({n, s:count "ratio", s:count "action"}, {#ratios, #ratios, actions})
+    local most, row = s:max "ratio"
+    lu.assertEquals({most, row.ratio, (s:min "ratio")}, {ratios[#ratios], ratios[#ratios],
+      ratios[1]})
+    lu.assertTrue(s:joist {span = row.span, spacing = row.spacing,
+      ["cuts.1.diameter"] = row["cuts.1.diameter"]}:review().cut.ratio == most)
+    local parts = {0, 0.05, 0.25, 0.5, 0.95, 1}
+    local q = s:quantiles("ratio", parts)
+    for k, p in ipairs(parts) do
+      local place = p * (#ratios - 1)
+      local low = math.floor(place)
+      local x = ratios[low + 1]
+      if place > low then x = x + (place - low) * (ratios[low + 2] - x) end
+      lu.assertEquals(q[k], x)
+    end
+    local h = s:histogram("ratio", {from = 0.5, to = 1.25, bins = 6})
+    local expected = {low = 0.5, high = 1.25, under = 0, over = 0, 0, 0, 0, 0, 0, 0}
+    for _, x in ipairs(ratios) do
+      if x < 0.5 then expected.under = expected.under + 1
+      elseif x > 1.25 then expected.over = expected.over + 1
+      else
+        local k = math.min(math.floor((x - 0.5) / 0.75 * 6) + 1, 6)
+        expected[k] = expected[k] + 1
+      end
+    end
+    lu.assertEquals(h, expected)
+    answers[i] = {got, deviation, q, h}
+  end
+  lu.assertEquals(answers[1], answers[2]) -- the same bits either way
+end
+
+-- Numbers of all signs and sizes in pieces: ranks are exact even where the first bits of
+-- most are one, so that they are counted again by more bits.
+function T.test_quantiles_are_exact()
+  local rng = support.random(4)
+  local pieces, all = {}, {}
+  local function add(n, make)
+    local list = {}
+    for i = 1, n do
+      list[i] = make(i)
+      all[#all + 1] = list[i]
+    end
+    pieces[#pieces + 1] = core.numbers(list)
+  end
+  add(1000, function() return rng:real(-1, 1) * 10 ^ rng:int(-300, 300) end)
+  add(700, function(i) return i % 3 - 1 end)
+  add(1500, function() return 1 + rng:int(0, 40) * 0x1p-52 end)
+  local function each(take)
+    for i, column in ipairs(pieces) do take(i, #column, column) end
+  end
+  table.sort(all)
+  local parts = {}
+  for k = 0, 22 do parts[k + 1] = k / 22 end
+  for _, few in ipairs {1 << 21, 50, 1} do
+    local got, n = stream.quantiles(each, parts, few)
+    lu.assertEquals(n, 3200)
+    for k, p in ipairs(parts) do
+      local place = p * 3199
+      local low = math.floor(place)
+      local x, y = all[low + 1], all[math.min(low + 2, 3200)]
+      lu.assertEquals(got[k], x + (place - low) * (y - x))
+    end
+  end
+end
+
+function T.test_nothing_to_sum()
+  local severed = joist:with {cuts = {ns.sever {from = 72, to = 77}}}
+  local s = ns.sweep {joist = severed, over = {spacing = {12, 16}}}
+  lu.assertNil(s:max "ratio")
+  lu.assertNil(s:mean "ratio")
+  lu.assertEquals(s:count "ratio", 0)
+  lu.assertEquals(s:quantiles("ratio", {0.5}), {})
+end
+
+local function lines_of(path)
+  local list = {}
+  for line in io.lines(path) do list[#list + 1] = (line:gsub("\r$", "")) end
+  return list
+end
+
+-- A file of the points that are chosen, by a function or by a place on the axes.
+function T.test_filtered_csv()
+  local path = os.tmpname()
+  for _, memory in ipairs {1 << 30, 100} do
+    local s = sweep(memory)
+    local chosen = function(row) return row.ratio and row.ratio > 1.3 end
+    assert(s:csv(path, {where = chosen}))
+    local lines, rows = lines_of(path), s:where(chosen)
+    lu.assertEquals(#lines, #rows + 1)
+    lu.assertTrue(#rows > 10)
+    for i, row in ipairs(rows) do
+      lu.assertStrContains(lines[i + 1], "," .. core.number_text(row.ratio) .. ",")
+    end
+    assert(s:csv(path, {where = {span = "12-0", spacing = 16}}))
+    lu.assertEquals(#lines_of(path), 1 + 29)
+  end
+  os.remove(path)
+end
+
+-- Through a pipe come the bytes of the file.
+function T.test_csv_through_a_pipe()
+  local path, piped = os.tmpname(), os.tmpname()
+  local s = sweep(100)
+  assert(s:csv(path))
+  local pipe = assert(io.popen("cat >" .. piped, "w"))
+  assert(s:csv(pipe))
+  pipe:close()
+  lu.assertEquals(lines_of(piped), lines_of(path))
+  os.remove(path)
+  os.remove(piped)
+end
+
+function T.test_sidecar()
+  local path = os.tmpname()
+  local s = ns.sweep {joist = joist, over = {spacing = {12, 16}}, points = {span = {144,
+    150}, ["cuts.1.at"] = function(p) return p.span / 3 end}, values = {"ratio",
+    "action"}, shard = {2, 2}}
+  assert(s:csv(path, {sidecar = true}))
+  local file <close> = assert(io.open(path .. ".json"))
+  local t = assert(dkjson.decode(file:read "a"))
+  lu.assertEquals(t.netsection, ns.version)
+  lu.assertEquals({t.points, t.first, t.of}, {2, 2, 4})
+  lu.assertEquals({t.joist.mark, t.joist.inputs.dead, t.joist.inputs.Fb}, {"J3", 12, 900})
+  lu.assertEquals(t.joist.cuts[1], {name = "hole-1", label = "3 in hole", note = "drain"})
+  lu.assertStrContains(t.rules, "International Residential Code")
+  lu.assertEquals(t.standard, "us-nds-2018-asd")
+  lu.assertEquals(t.axes[1].values, {12, 16})
+  lu.assertEquals({t.axes[2].name, t.axes[2].steps}, {"point", 2})
+  lu.assertEquals({t.axes[2].fields, t.functions}, {{"span"}, {"cuts.1.at"}})
+  lu.assertEquals(t.columns[2].words[1], "leave")
+  os.remove(path)
+  os.remove(path .. ".json")
+end
+
+-- Entries of an archive by its central directory (APPNOTE 4.3), stored: their CRC-32 by
+-- another table, sizes and places must agree.
+local function entries_of(bytes)
+  local n, _, at = string.unpack("<I2I4I4", bytes, #bytes - 11)
+  local out = {}
+  at = at + 1
+  for _ = 1, n do
+    lu.assertEquals(bytes:sub(at, at + 3), "PK\1\2")
+    local crc, packed, size, name, extra, note = string.unpack("<I4I4I4I2I2I2", bytes,
+      at + 16)
+    local head = string.unpack("<I4", bytes, at + 42) + 1
+    lu.assertEquals(bytes:sub(head, head + 3), "PK\3\4")
+    lu.assertEquals(bytes:sub(head + 14, head + 25), bytes:sub(at + 16, at + 27))
+    lu.assertEquals(packed, size)
+    local data = bytes:sub(head + 30 + name, head + 29 + name + size)
+    lu.assertEquals(zip.crc32(data), crc)
+    out[bytes:sub(at + 46, at + 45 + name)] = data
+    at = at + 46 + name + extra + note
+  end
+  return out
+end
+
+-- A .npy array of doubles (NumPy, format 1.0).
+local function array_of(data)
+  lu.assertEquals(data:sub(1, 8), "\x93NUMPY\1\0")
+  local length = string.unpack("<I2", data, 9)
+  lu.assertEquals((10 + length) % 64, 0)
+  local shape = "^{'descr': '<f8', 'fortran_order': False, 'shape': %((%d+),%), } *\n$"
+  local n = tonumber((data:sub(11, 10 + length):match(shape)))
+  local list = {}
+  for i = 1, n do list[i] = string.unpack("<d", data, 11 + length + 8 * (i - 1)) end
+  lu.assertEquals(#data, 10 + length + 8 * n)
+  return list
+end
+
+function T.test_columns_in_an_archive()
+  local path = os.tmpname()
+  for _, memory in ipairs {1 << 30, 100} do
+    local s = ns.sweep {joist = joist, memory = memory, over = {size = {"2x8", "2x10"},
+      ["cuts.1.diameter"] = {2, 4, 20}}, points = {span = {144, 150.5},
+      ["cuts.1.at"] = function(p) return p.span / 3 end}, values = {"ratio", "action"}}
+    assert(s:npz(path))
+    local file <close> = assert(io.open(path, "rb"))
+    local found, columns = entries_of(file:read "a"), {}
+    local t = assert(dkjson.decode(found["sweep.json"]))
+    for name, data in pairs(found) do
+      local field = name:match "^(.*)%.npy$"
+      if field then columns[field] = array_of(data) end
+    end
+    local i = 0
+    for row in s:rows() do
+      i = i + 1
+      lu.assertEquals(columns.span[i], row.span)
+      lu.assertEquals(columns["cuts.1.at"][i], row["cuts.1.at"])
+      lu.assertEquals(t.axis_words.size[columns.size[i] + 1 | 0], row.size)
+      local code, why = columns.action[i], columns.reason[i]
+      lu.assertEquals(code == code and t.columns[2].words[code + 1 | 0] or nil,
+        row.action)
+      lu.assertEquals(t.reasons[why | 0], row.reason)
+      local ratio = columns.ratio[i]
+      lu.assertEquals(ratio == ratio and ratio or nil, row.ratio)
+    end
+    lu.assertEquals(i, 12)
+    lu.assertEquals(#columns.ratio, 12)
+  end
+  os.remove(path)
+end
+
+-- The room of a stream: a hundred thousand points in pieces, columns of a tenth of them.
+function T.test_a_stream_is_canceled()
+  local asked = 0
+  local s = ns.sweep {joist = joist, memory = 100, values = {"ratio"}, over = {
+    span = ns.steps("10-0", "16-0", "1/16 in"), spacing = ns.steps("12 in", "24 in",
+      "1/16 in")}, progress = function()
+    asked = asked + 1
+    return false
+  end}
+  raises("stopped after", s.quantiles, s, "ratio", {0.5})
+  lu.assertEquals(asked, 1)
+end
+
+function T.test_misuse_is_named()
+  local s = sweep()
+  raises("'action' is a word", s.mean, s, "action")
+  raises("no value 'halo'", s.count, s, "halo")
+  raises("a list of 1 to 100 numbers", s.quantiles, s, "ratio", {})
+  raises("numbers from 0 to 1", s.quantiles, s, "ratio", {1.5})
+  raises("{from =, to =, bins =} expected", s.histogram, s, "ratio", {from = 1, to = 0,
+    bins = 3})
+  raises("a path expected", s.npz, s, io.stdout)
+  raises("unknown field 'halo'", s.csv, s, "x", {halo = 1})
+  raises("sidecar: of a path only", s.csv, s, io.stdout, {sidecar = true,
+    where = function() return false end})
+end
+
+return T
