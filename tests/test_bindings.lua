@@ -146,6 +146,16 @@ local RIGHT = {
   uniform = {1, 0, 0, 0},
   sobol = {0, 3},
   CP = {1000, 900},
+  moments = {core.numbers {3, 1, 2}, 3, 2, 0, 0, 0},
+  bins = {core.numbers {3, 1, 2}, 3, 0, 4, core.numbers(4)},
+  tally = {core.numbers {3, 1, 2}, 3, 0, 0, 2, core.numbers(4)},
+  picked = {core.numbers {3, 1, 2}, 3, 0, 0, core.numbers(3), 0},
+  group = {core.numbers {3, 1, 2}, 0},
+  sort = {core.numbers {3, 1, 2}},
+  key_number = {0},
+  spread = {core.numbers {3, 1, 2}, 1, 0, 3, core.numbers(3)},
+  crc32 = {"a"},
+  write_numbers = {io.tmpfile(), core.numbers {3, 1, 2}, 3, 0},
 }
 
 function T.test_every_function_is_known_here()
@@ -502,7 +512,7 @@ function T.test_lines_of_a_sweep_ask_for_their_parts()
     long .. ",\r\n" .. long .. ",\r\n")
   each_raises(function(raising)
     raising("too many", csv, {axis}, two, {}, 0, 3)
-    raising("fields expected", csv, {}, two, {}, 0, 1)
+    raising("too many fields, or none", csv, {}, two, {}, 0, 1)
     raising("a stride", csv, {{texts = {"a"}}}, two, {}, 0, 1)
     raising("texts or a column", csv, {{}}, two, {}, 0, 1)
     raising("too short", csv, {{column = core.numbers(1)}}, two, {}, 0, 2)

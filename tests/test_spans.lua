@@ -142,8 +142,9 @@ function T.test_a_longest_span_is_never_shown_bare()
     columns = {name = "dead"}, sweep = sweep, value = "longest_span", unit = "ft-in",
     round = {to = 0.25, way = "down"}}
   lu.assertStrContains(t:cell(2, 2).note, "passes again from 12'-4 1/2\" to 15'-3 5/8\"")
-  for _, form in ipairs {t:text(), t:html(), t:csv()} do
-    lu.assertNotNil(form:find("passes again from 12", 1, true))
+  for _, form in ipairs {"text", "html", "csv"} do
+    local said = t[form](t):gsub("<[^>]*>", ""):gsub("%s+", " ")
+    lu.assertNotNil(said:find("passes again from 12", 1, true), form)
   end
   local script = ns.plot.curves(sweep, {value = "longest_span", x = "live",
     at = {dead = 10}})

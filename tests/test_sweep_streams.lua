@@ -251,12 +251,12 @@ function T.test_columns_in_an_archive()
   os.remove(path)
 end
 
--- The room of a stream: a hundred thousand points in pieces, columns of a tenth of them.
+-- Four million points, far more than are worked until the function is first asked.
 function T.test_a_stream_is_canceled()
   local asked = 0
   local s = ns.sweep {joist = joist, memory = 100, values = {"ratio"}, over = {
     span = ns.steps("10-0", "16-0", "1/16 in"), spacing = ns.steps("12 in", "24 in",
-      "1/16 in")}, progress = function()
+      "1/16 in"), live = ns.steps(10, 60, 0.25)}, progress = function()
     asked = asked + 1
     return false
   end}
