@@ -389,7 +389,8 @@ function T.test_options_of_a_repair_off_their_defaults_are_switches()
   local bolt = ns.fastener {kind = "bolt", diameter = "1/2 in"}
   local page = page_of(joist("J3", {ns.hole {at = "5-2", diameter = 4, below = 1.5}})
     :fix(ns.sister {fastener = bolt, share = "slip", lift = "unloaded"}))
-  for _, said in ipairs {"repair: share: by slip", "repair: lift: dead load lifted off"} do
+  for _, said in ipairs {"repair: share: by slip",
+    "repair: lift: dead load lifted off"} do
     lu.assertStrContains(page, said)
   end
   page = page_of(joist("J3", {ns.sever {from = "6-0", to = "6-5"}})
