@@ -351,6 +351,18 @@ function state:cut(cut, Cr)
       local square = torn and (d_n / d) ^ 2 or 1
       worst = max(worst, M / (j.b * d_n ^ 2 / 6) / (F.Fb * Cr),
         V / (2 / 3 * F.Fv * j.b * d_n * square))
+      -- Lost wood within d of a bearing's face is a notch there: the reaction in full.
+      for n, x in ipairs {0, total} do
+        local gap = n == 1 and cut.from - more or total - cut.to - more
+        if cut.kind == "loss" and gap < j.l_b[n] / 2 + d then
+          local D, up = self:reaction(x)
+          local co = joists.combos[c]
+          worst = max(worst, (co.D * D + co.L * max(up, 0)) / (2 / 3 * F.Fv * j.b * d_n
+            * (d_n / d) ^ 2))
+          -- beside a sister by stiffness the module puts both members' reaction on it
+          hogs = hogs or self.q ~= nil
+        end
+      end
     end
   end
   return worst, hogs

@@ -95,7 +95,7 @@ local function loads(r, j)
   local total = j.L[1]
   j.points, j.lines = {}, {}
   for _ = 1, r:pick {0, 0, 1, 1, 2} do
-    j.points[#j.points + 1] = {x = quarter(r:real(16, total - 16)) + 0.125,
+    j.points[#j.points + 1] = {x = quarter(r:real(16, total - 16)) + 0.09,
       P = r:real(30, 350), live = r:unit() < 0.5}
   end
   if r:unit() < 0.3 then
@@ -203,6 +203,7 @@ function kinds.sister(r)
     f.from, f.to, f.groups, f.bearing = 0, j.L[1], nil, true
     f.pitch, f.per_row = r:pick {8, 12, 16}, r:int(1, 3)
     f.share = r:pick {"stiffness", "stiffness", "new", "worst", "slip"}
+    if f.share == "new" then f.lift = nil end -- what is written off carries nothing
   end
   f.b, f.d = r:pick {1.5, 1.5, 2}, j.d
   if not full and r:unit() < 0.25 then f.d = j.d - 2 end
