@@ -340,6 +340,29 @@ NS_INLINE void sagging_between(const struct poly *c, const struct poly *cv,
   }
 }
 
+/* What the one zero at t brings, in the lanes marked: the line is positive
+ * before it where 'positive' says so. */
+NS_INLINE void sagging_before(const struct poly *c, const struct poly *cv,
+                              const double *mixed, const double *positive,
+                              const double *t, const struct stretch_load *q,
+                              const double *all, const double *J,
+                              struct ns_sums *o) {
+  LANES(i) {
+    const double on = mixed[i] != 0 ? 1 : 0;
+    const double M = poly_share(c, q, t[i], i);
+    const double V = poly_share(cv, q, t[i], i);
+    const double r = ns_abs(poly_rate(c, t[i], i));
+    const double y = poly_value(cv, t[i], i);
+    const double w = (q->w[i] + q->dw[i] * q->h[i] * t[i]) * q->h[i];
+    const bool up = positive[i] != 0;
+    o->M[0][i] += on * (up ? M : all[i] - M);
+    o->M[1][i] += on * (up ? all[i] - M : M);
+    o->Vc[0][i] += on * (up ? V : J[i] - V);
+    o->Vc[1][i] += on * (up ? J[i] - V : V);
+    o->bend[i] += r > 0 ? on * w * y * y / (r > 0 ? r : 1) : 0;
+  }
+}
+
 /* The same of a moment line at the distance z past its place, with the shear
  * line's shares and how fast they grow as the zero moves with the place. */
 NS_INLINE void sagging_part(const struct piece *m, const struct piece *v,
@@ -408,20 +431,7 @@ NS_INLINE void sagging_part(const struct piece *m, const struct piece *v,
     c.dddp[i] -= inside * cv.dddp[i];
   }
   if (turns) sagging_between(&c, &cv, &zeros, many, q, all, J, o);
-  LANES(i) {
-    const double on = mixed[i] != 0 ? 1 : 0;
-    const double M = poly_share(&c, q, t[i], i);
-    const double V = poly_share(&cv, q, t[i], i);
-    const double r = ns_abs(poly_rate(&c, t[i], i));
-    const double y = poly_value(&cv, t[i], i);
-    const double w = (q->w[i] + q->dw[i] * q->h[i] * t[i]) * q->h[i];
-    const bool up = positive[i] != 0;
-    o->M[0][i] += on * (up ? M : all[i] - M);
-    o->M[1][i] += on * (up ? all[i] - M : M);
-    o->Vc[0][i] += on * (up ? V : J[i] - V);
-    o->Vc[1][i] += on * (up ? J[i] - V : V);
-    o->bend[i] += r > 0 ? on * w * y * y / (r > 0 ? r : 1) : 0;
-  }
+  sagging_before(&c, &cv, mixed, positive, t, q, all, J, o);
 }
 
 /* ---- the lines of a place ---- */

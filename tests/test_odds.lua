@@ -9,18 +9,9 @@ local ns = require "netsection"
 local support = require "tests.support"
 
 local close, close_abs, raises = support.close, support.close_abs, support.raises
+local holds = support.holds
 
 local T = {}
-
--- An exact number lies within an answer's interval, taken twice as wide: one of 95 %
--- misses once in twenty times.
-local function holds(answer, exact, what)
-  local low = answer.value - 2 * (answer.value - answer.low)
-  local high = answer.value + 2 * (answer.high - answer.value)
-  lu.assertTrue(low <= exact and exact <= high,
-    ("%s: %.6f (%.6f-%.6f), exact %.6f"):format(what, answer.value, answer.low,
-      answer.high, exact))
-end
 
 --------------------------------------------------------------------------- the generator
 

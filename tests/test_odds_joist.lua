@@ -8,16 +8,9 @@ local odds = require "netsection.odds"
 local support = require "tests.support"
 
 local close, close_abs, raises = support.close, support.close_abs, support.raises
+local holds = support.holds
 
 local T = {}
-
-local function holds(answer, exact, what)
-  local low = answer.value - 2 * (answer.value - answer.low)
-  local high = answer.value + 2 * (answer.high - answer.value)
-  lu.assertTrue(low <= exact and exact <= high,
-    ("%s: %.6f (%.6f-%.6f), exact %.6f"):format(what, answer.value, answer.low,
-      answer.high, exact))
-end
 
 local function normal(name, mean, sd) return {name = name, normal = {mean, sd}} end
 

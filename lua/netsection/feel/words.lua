@@ -1,5 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- How a floor feels, on paper and in numbers: a block of its own beside the code check.
+local second_opinion = require "netsection.second_opinion"
 local text = require "netsection.text"
 local units = require "netsection.units"
 
@@ -14,6 +15,8 @@ words.basis = "d: deflection at mid-span under 1 kN (225 lb), by the grid and (l
   .. "edge joists"
 
 words.columns = {"Joist", "State", "d, in", "lone", "change", "f, Hz", "lone"}
+words.width, words.left = {8, 10, 9, 9, 10, 8, 8}, 2
+words.caption = "Under 1 kN at mid-span, and first frequency"
 
 local function signed(percent)
   if not percent then return "-" end
@@ -101,42 +104,18 @@ end
 
 -- Adds the block to a text.
 function words.add_text(out, f, reviews)
-  out[#out + 1] = words.title
-  out[#out + 1] = ("-"):rep(text.width)
-  if f.refused then
-    out[#out + 1] = text.wrap("not computed: " .. f.refused, "  ", "    ")
-    return
-  end
-  out[#out + 1] = text.wrap(words.use, "  ", "  ")
-  local width = {8, 10, 9, 9, 10, 8, 8}
-  local function line(cells)
-    local list = {}
-    for i, c in ipairs(cells) do list[i] = text.pad(text.plain(c), width[i], i > 2) end
-    return (("  " .. table.concat(list, " ")):gsub("%s+$", ""))
-  end
-  local marks = words.shown(f, reviews)
-  out[#out + 1] = line(words.columns)
-  for _, row in ipairs(words.rows(f, marks)) do out[#out + 1] = line(row) end
-  for _, said in ipairs(words.lines(f, marks)) do
-    out[#out + 1] = text.wrap("- " .. text.plain(said), "  ", "    ")
-  end
+  second_opinion.add_text(out, words, f.refused, function()
+    local marks = words.shown(f, reviews)
+    return words.rows(f, marks), words.lines(f, marks)
+  end)
 end
 
 -- Adds the block to a document.
 function words.add(d, f, reviews)
-  d:heading(2, words.title)
-  if f.refused then
-    d:paragraph("Not computed: " .. f.refused)
-    return
-  end
-  d:note(words.use)
-  local marks, columns = words.shown(f, reviews), {}
-  for i, head in ipairs(words.columns) do
-    columns[i] = {head = head, align = i > 2 and "right" or nil}
-  end
-  d:table {caption = "Under 1 kN at mid-span, and first frequency", row_heads = 1,
-    columns = columns, rows = words.rows(f, marks)}
-  d:list(words.lines(f, marks))
+  second_opinion.add(d, words, f.refused, function()
+    local marks = words.shown(f, reviews)
+    return words.rows(f, marks), words.lines(f, marks)
+  end)
 end
 
 local function state_tree(row, change, make)

@@ -3,6 +3,7 @@
 -- ratios. No engineering is done here but M by the grid beside F_b' S, Cr 1.0.
 local numbers = require "netsection.numbers"
 local review = require "netsection.review"
+local second_opinion = require "netsection.second_opinion"
 local text = require "netsection.text"
 local units = require "netsection.units"
 
@@ -27,9 +28,10 @@ end
 
 -- Rows, one a joist: mark, reactions, M max and place, of F_b' S of what is left (Cr
 -- 1.0), M max with all sound, the range of the bands, deflection.
-local COLUMNS = {"Joist", "R, lb", "M, ft-lb", "at", "M/F_b'S", "all sound", "range",
+words.columns = {"Joist", "R, lb", "M, ft-lb", "at", "M/F_b'S", "all sound", "range",
   "deflection"}
-words.columns = COLUMNS
+words.width, words.left = {6, 13, 9, 11, 8, 9, 14, 10}, 1
+words.caption = "All load of the floor, by the grid"
 
 function words.rows(g)
   local rows, band = {}, g:band()
@@ -122,50 +124,28 @@ end
 
 -- Adds the block to a text. @param out list of its lines
 function words.add_text(out, g, reviews)
-  out[#out + 1] = words.title
-  out[#out + 1] = ("-"):rep(text.width)
-  if g.refused then
-    out[#out + 1] = text.wrap("not computed: " .. g.refused, "  ", "    ")
-    return
-  end
-  out[#out + 1] = text.wrap(words.use, "  ", "  ")
-  local width = {6, 13, 9, 11, 8, 9, 14, 10}
-  local function line(cells)
-    local parts = {}
-    for i, c in ipairs(cells) do
-      parts[i] = text.pad(text.plain(c), width[i], i > 1)
-    end
-    return ("  " .. table.concat(parts, " ")):gsub("%s+$", "")
-  end
-  out[#out + 1] = (line(COLUMNS))
-  for _, row in ipairs(words.rows(g)) do out[#out + 1] = (line(row)) end
-  for _, said in ipairs(words.lines(g, reviews)) do
-    out[#out + 1] = text.wrap("- " .. text.plain(said), "  ", "    ")
-  end
+  second_opinion.add_text(out, words, g.refused, function()
+    return words.rows(g), words.lines(g, reviews)
+  end)
 end
 
--- Adds the block to a document. @param name of the grid in the tree of numbers
-function words.add(d, g, reviews, name)
-  d:heading(2, words.title)
-  if g.refused then
-    d:paragraph("Not computed: " .. g.refused)
-    return
-  end
-  d:note(words.use)
-  local rows = {}
-  for i, row in ipairs(words.rows(g)) do
+-- Rows whose numbers carry their names. @param name of the grid in the tree of numbers
+local function named_rows(g, name)
+  local rows = words.rows(g)
+  for i, row in ipairs(rows) do
     local at = ("%s.joists.%s."):format(name, numbers.word(row[1]))
     rows[i] = {row[1], row[2], {text = row[3], data = at .. "M_max_ft_lb"}, row[4],
       g.use[row[1]] and {text = row[5], data = at .. "M_of_capacity"} or row[5], row[6],
       row[7], {text = row[8], data = at .. "deflection"}}
   end
-  local columns = {}
-  for i, head in ipairs(COLUMNS) do
-    columns[i] = {head = head, align = i > 1 and "right" or nil}
-  end
-  d:table {caption = "All load of the floor, by the grid", row_heads = 1,
-    columns = columns, rows = rows}
-  d:list(words.lines(g, reviews))
+  return rows
+end
+
+-- Adds the block to a document. @param name of the grid in the tree of numbers
+function words.add(d, g, reviews, name)
+  second_opinion.add(d, words, g.refused, function()
+    return named_rows(g, name), words.lines(g, reviews)
+  end)
 end
 
 return words
