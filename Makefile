@@ -79,7 +79,7 @@ SUB  = +@$(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(JOBS)
 
 # -- building --------------------------------------------------------------------------
 
-.PHONY: all demo check test lint format asan tsan oom valgrind examples bench plots
+.PHONY: all demo check test lint format asan tsan oom valgrind examples bench plots reference
 .PHONY: check-repairs metrics install uninstall clean help deps demo-run check-run suite oom-run
 .DELETE_ON_ERROR:
 
@@ -183,6 +183,9 @@ valgrind: all ## tests/valgrind.lua (or all tests) under memcheck
 bench: all $(BUILD)/bench_fixed ## measure the speed of the core, and beside others
 	@CC='$(CC)' $(LUA) tests/bench.lua $(ARGS)
 	@$(LUA) tests/bench_homework.lua
+
+reference: ## write lua/REFERENCE.md from lua/types
+	@$(LUA) tests/reference.lua
 
 plots: all ## render the pictures of the README, plots/*.png
 	@mkdir -p out/gallery
