@@ -2,6 +2,7 @@
 -- What a standard's data file is: load combinations with their factors, the limits on
 -- notches that stand apart from any rule pack, and the words for them.
 local check = require "netsection.packs.check"
+local quantity = require "netsection.quantity"
 
 local standards = {}
 
@@ -15,6 +16,7 @@ local SCHEMA = {
   name = {"text", needed = true}, title = {"text", needed = true}, base = {"text"},
   format = {"word", {"ASD"}, code = "STANDARD-FORMAT", needed = true},
   confidence = {"word", {"read", "computed", "reading", "memory", "own", "own copy"}},
+  units = {"word", quantity.names},
   scope = {"text"}, source = {"text"}, notes = {"list", {"text"}, 0, 20},
   combinations = {"list", {"table", COMBINATION}, 1, 4, needed = true},
   K_b = FACTOR, K_t = FACTOR, K_v = FACTOR, K_c = FACTOR, K_perp = FACTOR, K_min = FACTOR,
