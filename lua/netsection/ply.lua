@@ -8,6 +8,7 @@
 --   'cut ply off': the others carry all. It decides where the cut is not within the
 --   rules, since a ply may break at such a cut; one within them leaves the ply counted.
 -- Rules and gates are those of the cut ply, which has the depth of all.
+local checks = require "netsection.checks"
 local core = require "netsection.core"
 local fasten = require "netsection.fix.fasten"
 local fastener = require "netsection.fastener"
@@ -17,7 +18,7 @@ local ply = {}
 
 -- Cr counts on three members side by side: fewer sound plies have none.
 local TEAM = 3
-local DEFLECTION = {["deflection-live"] = true, ["deflection-total"] = true}
+local DEFLECTION = checks.having("by", "deflection")
 
 function ply.cut(m)
   for _, c in ipairs(m.cuts or {}) do

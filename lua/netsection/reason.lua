@@ -1,19 +1,16 @@
 -- SPDX-License-Identifier: MIT
 -- The reason of an action in a few words, for the place beside it: what of the review
 -- decides, the worst first. All of them, with their clauses, are in r.reasons.
+local checks = require "netsection.checks"
 local review = require "netsection.review"
 
 local reason = {}
 
 local over = review.full
 
--- Modes as they are read in print; the names of the data stay as they are.
-local PRINTED = {["host-bending"] = "bending, existing joist",
-  ["host-shear"] = "shear, existing joist", neighbour = "neighbor"}
-
 --- The name of a check's mode in print.
 function reason.mode(mode)
-  return PRINTED[mode] or mode
+  return checks.row[mode] and checks.row[mode].printed or mode
 end
 
 --- "lip-tension at hole 1, 1.50".

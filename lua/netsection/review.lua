@@ -2,6 +2,7 @@
 -- A review: uncut and cut states side by side, rule status apart from both, and the
 -- action. All numbers come from the core; what is added here is words.
 local cautions = require "netsection.cautions"
+local checks = require "netsection.checks"
 local core = require "netsection.core"
 local layout = require "netsection.layout"
 local model = require "netsection.model"
@@ -10,7 +11,6 @@ local ply = require "netsection.ply"
 local profile = require "netsection.profile"
 local quantity = require "netsection.quantity"
 local relief = require "netsection.relief"
-local steps = require "netsection.steps"
 local together = require "netsection.together"
 local units = require "netsection.units"
 
@@ -24,33 +24,6 @@ local OPTIONS = {rules = true, standard = true, units = true}
 local FULL = 1 + 1e-9
 review.full = FULL
 review.actions = ACTIONS
-
-local UNIT = {bending = "lb-in", shear = "lb", bearing = "lb", ["deflection-live"] = "in",
-  ["deflection-total"] = "in", ["net-bending"] = "psi", ["net-shear"] = "lb",
-  ["notch-shear"] = "lb", ["opening-frame"] = "psi", ["lip-tension"] = "",
-  ["wood-compression"] = "", ["chord-alone"] = "psi",
-  uplift = "lb", stability = "", ["host-bending"] = "lb-in",
-  ["host-shear"] = "lb", fasteners = "lb", ["connection-shear"] = "lb", steel = "lb",
-  withdrawal = "lb", neighbour = "", column = "lb", ["soil-bearing"] = "lb",
-  footing = "in"}
-
--- Clause of the capacity.
-local CLAUSE = {bending = "NDS 3.3.2", shear = "NDS 3.4.3.1", bearing = "NDS 3.10.2",
-  ["deflection-live"] = "IRC Table R301.7", ["deflection-total"] = "IRC Table R301.7",
-  ["net-bending"] = "NDS 3.2.3.1", ["net-shear"] = "NDS 3.4.3",
-  ["notch-shear"] = "NDS 3.4.3.2", ["opening-frame"] = "NDS 3.2.3.1",
-  ["lip-tension"] = "NDS 3.9.1", ["wood-compression"] = "NDS 3.9.2",
-  ["chord-alone"] = "NDS 3.2.3.1",
-  uplift = "statics", stability = "NDS 4.4.1.2", ["host-bending"] = "NDS 3.3.2",
-  ["host-shear"] = "NDS 3.4.3.1", fasteners = "NDS 11.3.1",
-  ["connection-shear"] = "NDS 3.4.3.3", steel = "AISC 360", withdrawal = "NDS 12.2",
-  neighbour = "statics", column = "NDS 3.7.1", ["soil-bearing"] = "statics",
-  footing = "IRC R403.1.1"}
-
--- Units of a check that differ from those of its mode: by mode and branch.
-local BRANCH_UNIT = {steel = {[2] = "lb-in", [4] = "lb-in"}, column = {[2] = ""},
-  ["chord-alone"] = {[2] = "lb", [4] = "lb"}, ["wood-compression"] = {[6] = "psi",
-  [7] = "psi"}}
 
 -- @return pack of rules, pack of standard; raises at the caller's line for unknown names
 function review.packs_of(joist, options)
@@ -238,18 +211,16 @@ end
 ------------------------------------------------------------------------------ assessments
 
 -- Steps are built when they are first asked for.
-local function lazy_steps(raw)
+local function lazy_steps(raw, words)
   return {__index = function(check, field)
     if field ~= "steps" then return nil end
-    local list = steps.of(raw, check.index, check)
+    local list = words:steps(raw, check.index, check)
     rawset(check, "steps", list)
     return list
   end}
 end
 
 -- Adds to a check of the core what the reader needs.
--- Branches from which a mode is about M < 0.
-local HOGS = {bending = 2, ["host-bending"] = 2, ["net-bending"] = 4}
 local PATTERN = core.fields().symbol.pattern.index
 
 -- Which spans and overhangs bear live load, from a bit for each.
@@ -271,11 +242,12 @@ local function pattern_text(m, bits)
 end
 
 local function finish(k, m, standard, raw)
-  k.unit = (BRANCH_UNIT[k.mode] or {})[k.branch] or UNIT[k.mode]
-  k.clause = CLAUSE[k.mode]
+  k.unit = standard.words:unit(k.mode, k.branch)
+  k.clause = standard.words:clause(k.mode)
   k.combination = standard.data.combinations[k.combination].name
   if k.cut then k.name = name_of(m, k.cut) end
-  if HOGS[k.mode] and k.branch >= HOGS[k.mode] and k.branch <= 6 then
+  local hogs = checks.row[k.mode].hogs -- branches from which it is about M < 0
+  if hogs and k.branch >= hogs and k.branch <= 6 then
     k.pattern = pattern_text(m, core.record(raw, k.index, PATTERN))
   end
   if k.mode == "deflection-live" then
@@ -294,7 +266,7 @@ local function assessment(raw, m, standard, s, severed)
     moment = s.moment, moment_at = s.moment_at, shear = s.shear,
     shear_at = s.shear_at, reactions = {}, reaction_range = s.reactions,
     deflection = {live = s.live, total = s.total}}
-  local meta_of_steps = lazy_steps(raw)
+  local meta_of_steps = lazy_steps(raw, standard.words)
   for _, k in ipairs(s.checks) do
     finish(k, m, standard, raw)
     setmetatable(k, meta_of_steps)
@@ -319,14 +291,16 @@ function review.raw(m, rules, standard)
 end
 
 -- A check of a connection or a post by itself: {mode =, branch =, demand =, member =,
--- at =, name =, combination =, clause =, symbols of the record ...}.
+-- at =, name =, combination =, clause =, standard = of packs.standard (the one that
+-- stands where none is named), symbols of the record ...}.
 function review.joint(t)
   local raw, k = core.joint(t)
-  k.unit = (BRANCH_UNIT[k.mode] or {})[k.branch] or UNIT[k.mode]
-  k.clause = t.clause or CLAUSE[k.mode]
+  local words = (t.standard or assert(packs.standard(packs.default.standards))).words
+  k.unit = words:unit(k.mode, k.branch)
+  k.clause = t.clause or words:clause(k.mode)
   k.member, k.name, k.at = t.member, t.name, t.at
   k.combination = t.combination or "D+L"
-  return setmetatable(k, lazy_steps(raw))
+  return setmetatable(k, lazy_steps(raw, words))
 end
 
 -------------------------------------------------------------------------------- reasons

@@ -1,18 +1,12 @@
 -- SPDX-License-Identifier: MIT
--- National Design Specification for Wood Construction 2018, allowable stress design.
--- Load duration from Table 2.3.2 (read). Notch limits of 4.4.3: d/4 at an end (read);
--- d/6, outer thirds and 3-1/2 in (memory). Openings past 0.40 d never pass unaided: in
--- tests of glulam with round holes net shear area was 10 to 16 % too high there.
+-- National Design Specification for Wood Construction 2018: what does not depend on the
+-- design format. Each file format_<name>.lua beside this one is a standard of its own,
+-- us-nds-2018-<name>, with its combinations and factors.
+-- Notch limits of 4.4.3: d/4 at an end (read); d/6, outer thirds and 3-1/2 in (memory).
+-- Openings past 0.40 d never pass unaided: in tests of glulam with round holes net shear
+-- area was 10 to 16 % too high there.
 return {
-  name = "us-nds-2018-asd",
-  title = "NDS 2018, allowable stress design",
-  format = "ASD",
-  confidence = "read",
-  scope = "United States, allowable stress design",
-  combinations = {
-    {name = "D", D = 1, L = 0, CD = 0.9},
-    {name = "D+L", D = 1, L = 1, CD = 1.0},
-  },
+  family = "nds",
   end_notch = 1 / 4,
   inner_notch = 1 / 6,
   outer_part = 1 / 3,
