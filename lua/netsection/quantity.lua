@@ -134,10 +134,16 @@ local function add_of_unit(show, kinds)
     if kind then return in_unit(kinds[kind], x) end
     return unit == "" and fixed(x, 2) or plain(x)
   end
+  -- A number that stands beside its base unit, and that unit: as it is, or metric.
+  function show.beside(x, unit)
+    local kind = not show.tape and KIND_OF[unit]
+    if not kind then return x, unit end
+    return x / kinds[kind].per, kinds[kind].unit
+  end
   -- An end of a range in a message.
   function show.bound(x, unit)
-    local kind = not show.tape and KIND_OF[unit]
-    return ("%g"):format(kind and tonumber(significant(x / kinds[kind].per, 4)) or x)
+    local value, other = show.beside(x, unit)
+    return ("%g"):format(other == unit and x or tonumber(significant(value, 4)))
   end
   function show.unit_of(unit)
     local kind = KIND_OF[unit]
@@ -195,16 +201,18 @@ function quantity.system(name)
     type(name) == "string" and units.quoted(name) or type(name))
 end
 
---- The system a review, a floor's review, a joist or a model is printed in.
+local function show_of(t)
+  return type(t) == "table" and rawget(t, "show") or nil
+end
+
+--- The system a review, a floor or its review, a joist or a model is printed in.
 function quantity.of(subject)
-  if type(subject) ~= "table" then return made[quantity.default] end
-  local m = subject.model or subject.joist and subject.joist.model or subject
-  local show = rawget(m, "show")
-  if show then return show end
-  for _, r in pairs(type(subject.joists) == "table" and subject.joists or {}) do
-    if type(r) == "table" then return quantity.of(r) end
-  end
-  return made[quantity.default]
+  local floor = type(subject) == "table" and rawget(subject, "floor") or subject
+  local found = show_of(floor)
+  if found or type(floor) ~= "table" then return found or made[quantity.default] end
+  local first = type(floor.joists) == "table" and floor.joists[1]
+  local joist = rawget(floor, "joist") or first or floor
+  return show_of(joist) or show_of(rawget(joist, "model")) or made[quantity.default]
 end
 
 return quantity

@@ -19,6 +19,8 @@ return {
     rigidity = {unit = "lb-in2", per = 1},
     slip = {unit = "lb/in", per = 1},
     rotation = {unit = "lb-in/rad", per = 1},
+    deck_moment = {unit = "lb-in per ft", per = 1},
+    deck_rigidity = {unit = "lb-in2 per ft", per = 1},
     speed = {unit = "in/s", per = 1},
     area_rate = {unit = "in/lb", per = 1},
   },

@@ -1,8 +1,8 @@
 -- SPDX-License-Identifier: MIT
 -- Reaction, moment and shear of a joist on two bearings as sums that a reader can redo:
--- from the loads of the sheet, in ft, plf and lb, or in m, N/m and N. These are a second statement of what
--- the core found; where the two differ, or the joist is no simple span, there are no
--- lines and the sheet refers to the file of numbers.
+-- from the loads of the sheet, in ft, plf and lb, or in m, N/m and N. These are a second
+-- statement of what the core found; where the two differ, or the joist is no simple span,
+-- there are no lines and the sheet refers to the file of numbers.
 local part = require "netsection.fix.part"
 local text = require "netsection.text"
 local units = require "netsection.units"
@@ -176,8 +176,8 @@ function statics.shear(m, x, V)
   if from_right then left, said = right, other end
   if not agrees(left, V) then return nil end
   return {step("V", ("dead on all, live %s of x = %s%s"):format(from_right and "left"
-    or "right", where(m, x), from_right and ", measured from the right" or ""), said, left,
-    m.show.sums.force_unit)}
+    or "right", where(m, x), from_right and ", measured from the right" or ""), said,
+    left, m.show.sums.force_unit)}
 end
 
 --- A line for the reaction R, whichever end it is of; nil where the core's is another.
