@@ -405,9 +405,12 @@ end
 
 ---------------------------------------------------------------------------- data files
 
+local FILES = {"standards.us-nds-2018.lumber", "standards.us-nds-2012.lumber",
+  "data.lumber.sizes"}
+
 function T.test_data_files_run_in_an_empty_environment()
-  for _, name in ipairs {"us_nds_2018", "us_nds_2012", "sizes"} do
-    local path = package.searchpath("netsection.data.lumber." .. name, package.path)
+  for _, name in ipairs(FILES) do
+    local path = package.searchpath("netsection." .. name, package.path)
     local env = {}
     local file = assert(loadfile(path, "t", env))()
     lu.assertIsTable(file)
@@ -431,8 +434,8 @@ function T.test_data_files_name_their_sources()
       end
     end
   end
-  for _, name in ipairs {"us_nds_2018", "us_nds_2012", "sizes"} do
-    local path = package.searchpath("netsection.data.lumber." .. name, package.path)
+  for _, name in ipairs(FILES) do
+    local path = package.searchpath("netsection." .. name, package.path)
     local file = assert(loadfile(path, "t", {}))()
     walk(file, file.sources)
   end

@@ -16,7 +16,7 @@ local fields_of, is_input, values = entries.fields_of, entries.is_input, entries
 -- Methods that modules call among themselves.
 local INNER = {["joist:altered"] = true, ["joist:bare"] = true, ["joist:changed"] = true,
   ["joist:fixed"] = true, ["joist:placed"] = true, ["grid:over_gap"] = true,
-  ["grid:press"] = true, ["shores:add"] = true}
+  ["grid:press"] = true, ["shores:add"] = true, ["sweep:of_floor"] = true}
 
 local function is_callable(v)
   local meta = type(v) == "table" and getmetatable(v)
@@ -139,8 +139,8 @@ local function check_field(class, field, wrong)
     lacks "no unit"
   end
   if is_input(class.name) and field.optional
-    and not (field.text:find "default" or field.text:find "without it"
-      or field.text:find "no default") then
+    and not (field.text:find "[Dd]efault" or field.text:find "without it"
+      ) then
     lacks "no default"
   end
 end

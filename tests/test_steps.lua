@@ -7,11 +7,12 @@ local lu = require "luaunit"
 local ns = require "netsection"
 local random_joist = require "tests.random_joist"
 local review = require "netsection.review"
-local steps = require "netsection.steps"
+local packs = require "netsection.packs"
 local support = require "tests.support"
 
 local T = {}
 
+local words = packs.standard("us-nds-2018-asd").words
 local REL = 1e-12
 local OFTEN = 20     -- times each branch has to come up
 local JOISTS = 3300  -- worked at least
@@ -87,7 +88,7 @@ local function new_tally()
   for _, list in ipairs {RATIO_MODES, OTHER_MODES} do
     for _, mode in ipairs(list) do
       tally[mode] = {}
-      for branch = 1, steps.branches(mode) do tally[mode][branch] = 0 end
+      for branch = 1, words:branches(mode) do tally[mode][branch] = 0 end
       lu.assertTrue(#tally[mode] > 0, "no steps for " .. mode)
     end
   end

@@ -14,7 +14,7 @@ local core = require "netsection.core"
 local data = require "netsection.fastener_data"
 local group = require "netsection.fastener_group"
 local lateral = require "netsection.lateral"
-local steps = require "netsection.fastener_steps"
+local steps = require "netsection.standards.us-nds-2018.fastener_steps"
 local units = require "netsection.units"
 
 local fail, sizes = data.fail, data.sizes

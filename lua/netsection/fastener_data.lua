@@ -2,11 +2,12 @@
 -- What is on file for fasteners: sizes, steel, gauges, specific gravities, distances; and
 -- how the functions of this group read their arguments. A fault found here becomes an
 -- error at the line that called the public function.
+local standards = require "netsection.standards"
 local units = require "netsection.units"
 
 local data = {}
 
-local DATA = "netsection.data.fasteners."
+local DATA = ("netsection.standards.%s.fasteners."):format(standards.default.fasteners)
 
 -- A data file is text, runs in an empty environment and is read once.
 local function read(name)

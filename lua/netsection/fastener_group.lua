@@ -4,7 +4,7 @@
 -- and `steps`.
 local core = require "netsection.core"
 local data = require "netsection.fastener_data"
-local steps = require "netsection.fastener_steps"
+local steps = require "netsection.standards.us-nds-2018.fastener_steps"
 
 local fail, dowel, rules = data.fail, core.dowel, data.rules
 local group = {}

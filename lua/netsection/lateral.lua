@@ -3,7 +3,7 @@
 -- are read here, the core works them (NDS 12.2, 12.3, 11.3.6; EN 1995-1-1 Table 7.1).
 local core = require "netsection.core"
 local data = require "netsection.fastener_data"
-local steps = require "netsection.fastener_steps"
+local steps = require "netsection.standards.us-nds-2018.fastener_steps"
 
 local fail, dowel = data.fail, core.dowel
 local lateral = {}

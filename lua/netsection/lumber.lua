@@ -1,7 +1,8 @@
 -- SPDX-License-Identifier: MIT
 -- Lumber on file: dressed sizes and reference design values, found by their trade names.
--- The numbers are data with their sources (netsection/data/lumber); what is here is how
--- a size, a species, a grade and a width find their row.
+-- The numbers are data with their sources (lumber.lua in the folder of a standard, sizes
+-- in netsection/data/lumber); what is here is how a size, a species, a grade and a width
+-- find their row.
 --
 --   lumber.size(text)           -> {nominal, b, d, nominal_b, nominal_d, full_sawn}
 --   lumber.design_values{...}   -> base values, size factors, source, confidence
@@ -10,10 +11,11 @@
 -- What is not on file gives nil and a message that says what is; misuse raises.
 
 local distance = require "netsection.distance"
+local standards = require "netsection.standards"
 
-local DATA = "netsection.data.lumber."
-local EDITIONS = {"us-nds-2018", "us-nds-2012"}
-local DEFAULT_EDITION = EDITIONS[1]
+local SIZES = "netsection.data.lumber.sizes"
+local EDITIONS = standards.with "lumber"
+local DEFAULT_EDITION = standards.default.lumber
 local VALUES = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "G"}
 
 -- best grade first, as the tables print them
@@ -34,7 +36,7 @@ local loaded = {}
 -- finds it from any working folder.
 local function data(name)
   if not loaded[name] then
-    local path = assert(package.searchpath(DATA .. name, package.path))
+    local path = assert(package.searchpath(name, package.path))
     loaded[name] = assert(loadfile(path, "t", {}))()
   end
   return loaded[name]
@@ -117,7 +119,7 @@ local editions = {}
 
 local function edition_table(name)
   if not editions[name] then
-    local file = data((name:gsub("-", "_")))
+    local file = data(("netsection.standards.%s.lumber"):format(name))
     local own = with_source_texts(file)
     local new = {name = name, species = own}
     if file.base then
@@ -245,7 +247,7 @@ end
 
 local function size_names()
   local list = {}
-  for i, size in ipairs(data("sizes").sizes) do
+  for i, size in ipairs(data(SIZES).sizes) do
     list[i] = size.nominal
   end
   return list
@@ -270,7 +272,7 @@ local function size(text)
     return {nominal = ("%gx%g"):format(b, d), b = b, d = d, nominal_b = b, nominal_d = d,
       full_sawn = true}
   end
-  for _, known in ipairs(data("sizes").sizes) do
+  for _, known in ipairs(data(SIZES).sizes) do
     if not full and known.nominal_b == b and known.nominal_d == d then
       return copy(known)
     end
@@ -282,7 +284,7 @@ end
 -- Nominal width that the tables go by. A depth that is no dressed depth (full-sawn, worn,
 -- ripped) counts as it is, and so goes to the next class up, which has the lower factor.
 local function nominal_width(d)
-  for dressed, nominal in pairs(data("sizes").width) do
+  for dressed, nominal in pairs(data(SIZES).width) do
     if math.abs(d - dressed) < 1e-6 then
       return nominal
     end

@@ -3,9 +3,9 @@
 -- the user's; read as data, checked whole, and handed to the core once.
 local core = require "netsection.core"
 local check = require "netsection.packs.check"
-local data = require "netsection.packs.data"
-local folder = require "netsection.folder"
 local random = require "netsection.homework.random"
+local standards = require "netsection.standards"
+local words = require "netsection.words"
 
 local packs = {}
 
@@ -13,8 +13,8 @@ local KINDS = {
   rules = require "netsection.packs.rules",
   standards = require "netsection.packs.standards",
 }
---- Used where a review names none. They are always there: their files find the folders.
-packs.default = {rules = "us-irc-2021", standards = "us-nds-2018-asd"}
+--- Used where a review names none: {rules =, standards =}.
+packs.default = standards.default
 local MOST_PACKS = 4
 
 local Pack = {}
@@ -54,11 +54,6 @@ local function deep(value)
   return new
 end
 
-local function file_of(kind, name)
-  local module = "netsection.data." .. kind .. "." .. name:gsub("[%-%.]", "_")
-  return package.searchpath(module, package.path)
-end
-
 local function with_base(kind, t)
   if t.base == nil then return t end
   local base, problem = packs.read(kind, t.base)
@@ -80,13 +75,13 @@ end
 local function on_file(kind, name)
   local key = kind .. "/" .. name
   if loaded[key] then return loaded[key] end
-  local path = name:match "^[%w][%w%-%.]*$" and file_of(kind, name)
-  if not path then
-    return nil, ("%s: '%s' is unknown; available: %s"):format(kind, name,
+  local known = name:match "^[%w][%w%-%.]*$"
+  local t, problem
+  if known then t, problem = KINDS[kind].read(name) end
+  if not t then
+    return nil, problem or ("%s: '%s' is unknown; available: %s"):format(kind, name,
       table.concat(packs.names(kind), ", "))
   end
-  local t, problem = data.read(path)
-  if not t then return nil, problem end
   local whole, why = with_base(kind, t)
   if not whole then return nil, ("%s '%s', %s"):format(kind, name, why) end
   local found = KINDS[kind].problems(whole)
@@ -108,19 +103,10 @@ function packs.read(kind, name)
   return pack.data
 end
 
---- Names of the packs on file, sorted: those in the folder of the first one on the path.
+--- Names of the packs on file, sorted: what a listing of their folder gives.
 function packs.names(kind)
-  if names_of[kind] then return names_of[kind] end
-  local known = file_of(kind, packs.default[kind])
-  local names = {}
-  for _, name in ipairs(known and folder.entries(known:match "^(.*)/") or {}) do
-    local file = name:match "^([%w_]+)%.lua$"
-    local t = file and data.read(known:match "^(.*/)" .. name)
-    names[#names + 1] = t and type(t.name) == "string" and t.name or nil
-  end
-  table.sort(names)
-  names_of[kind] = names
-  return names
+  names_of[kind] = names_of[kind] or KINDS[kind].names()
+  return names_of[kind]
 end
 
 --- What is on file: a list of {name =, title =, confidence =, scope =}.
@@ -143,7 +129,7 @@ end
 -- Whether a name belongs to a pack on file.
 local function reserved(kind, name)
   return type(name) == "string" and name:match "^[%w][%w%-%.]*$"
-    and file_of(kind, name) ~= nil
+    and KINDS[kind].known(name)
 end
 
 local function problems_of(kind, t)
@@ -157,9 +143,27 @@ local function problems_of(kind, t)
   return found, whole
 end
 
+-- {folder = path, format = name} is a standard's folder anywhere; other tables stay.
+local function from_folder(kind, t)
+  if kind ~= "standards" or type(t) ~= "table" or t.folder == nil then return t end
+  for key in pairs(t) do
+    if key ~= "folder" and key ~= "format" then
+      return nil, ("standard: '%s' beside a folder: it stands in the folder's own files")
+        :format(tostring(key))
+    end
+  end
+  return standards.read_folder(t.folder, t.format)
+end
+
 local function maker(kind)
-  return setmetatable({problems = function(t) return (problems_of(kind, t)) end}, {
-    __call = function(_, t)
+  return setmetatable({problems = function(t)
+    local read, why = from_folder(kind, t)
+    if not read then return {{code = "PACK-NOT-FOUND", path = "folder", text = why}} end
+    return (problems_of(kind, read))
+  end}, {
+    __call = function(_, given)
+      local t, why = from_folder(kind, given)
+      if not t then error(why, 2) end
       local found, whole = problems_of(kind, t)
       if #found > 0 then error(texts(found), 2) end
       return made(kind, deep(whole), true)
@@ -170,7 +174,8 @@ end
 --- A rule pack of the user's own, from a table: raises with all that is wrong.
 -- `packs.own_rules.problems(t)` gives the same as a list of {code, path, text}.
 packs.own_rules = maker "rules"
---- A standard of the user's own: a table that names a `base` and what differs from it.
+--- A standard of the user's own: a table that names a `base` and what differs from it,
+-- or {folder = path, format = "asd"}, a folder as those on file.
 packs.own_standard = maker "standards"
 
 --------------------------------------------------------------------- packs for the core
@@ -198,13 +203,13 @@ local function stack_of(given)
 end
 
 local function joined(list, field)
-  local words = {}
-  for i, pack in ipairs(list) do words[i] = pack[field] end
-  return table.concat(words, " + ")
+  local said = {}
+  for i, pack in ipairs(list) do said[i] = pack[field] end
+  return table.concat(said, " + ")
 end
 
 -- What a stack says where its packs do not: the words of the first; "a; b" of several.
-local function words_of(list)
+local function said_by(list)
   local first = list[1].data
   return {name = joined(list, "name"), title = joined(list, "title"),
     confidence = joined(list, "confidence"), not_covered = first.not_covered,
@@ -233,7 +238,7 @@ local function compile(list, on)
   if not ok then
     return nil, ("rules '%s': RULE-TOO-MANY, %s"):format(joined(list, "name"), made_core)
   end
-  return {data = words_of(list), limits = limits, core = made_core, list = list,
+  return {data = said_by(list), limits = limits, core = made_core, list = list,
     spec = #list == 1 and list[1] or list}
 end
 
@@ -263,7 +268,8 @@ function packs.standard(given)
   local pack, problem = object("standards", given)
   if not pack then return nil, problem end
   if not compiled[pack] then
-    compiled[pack] = {data = pack.data, core = core.standard(pack.data), spec = pack}
+    compiled[pack] = {data = pack.data, core = core.standard(KINDS.standards.numbers(
+      pack.data)), spec = pack, words = words.of(pack.data)}
   end
   return compiled[pack]
 end

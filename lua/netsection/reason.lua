@@ -1,20 +1,16 @@
 -- SPDX-License-Identifier: MIT
 -- The reason of an action in a few words, for the place beside it: what of the review
 -- decides, the worst first. All of them, with their clauses, are in r.reasons.
+local checks = require "netsection.checks"
 local review = require "netsection.review"
-local units = require "netsection.units"
 
 local reason = {}
 
 local over = review.full
 
--- Modes as they are read in print; the names of the data stay as they are.
-local PRINTED = {["host-bending"] = "bending, existing joist",
-  ["host-shear"] = "shear, existing joist", neighbour = "neighbor"}
-
 --- The name of a check's mode in print.
 function reason.mode(mode)
-  return PRINTED[mode] or mode
+  return checks.row[mode] and checks.row[mode].printed or mode
 end
 
 --- "lip-tension at hole 1, 1.50".
@@ -119,8 +115,8 @@ end
 function reason.cuts(r)
   local list = {}
   for i, c in ipairs(r:layout().cuts) do
-    local a, b = units.feet_inches(math.max(c.x1, 0)), units.feet_inches(c.x2)
-    local at = c.kind == "hole" and " at " .. units.feet_inches((c.x1 + c.x2) / 2)
+    local a, b = r.show.place(math.max(c.x1, 0)), r.show.place(c.x2)
+    local at = c.kind == "hole" and " at " .. r.show.place((c.x1 + c.x2) / 2)
       or (", %s to %s"):format(a, b)
     list[i] = c.label .. at
   end

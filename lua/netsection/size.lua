@@ -1,5 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- The smallest repair that passes: a search over what can be bought, smallest first.
+local checks = require "netsection.checks"
 local fix = require "netsection.fix"
 local joist = require "netsection.joist"
 local model = require "netsection.model"
@@ -76,7 +77,7 @@ local PITCHES, ROW = {16, 12, 8, 6}, 10
 
 -- What of a joist that is cut through more fasteners to a group may mend: the forces of
 -- its groups are statics. Of others the wood left is relieved by stiffer groups too.
-local BY_COUNT = {fasteners = true, ["connection-shear"] = true}
+local BY_COUNT = checks.having("by", "fasteners")
 
 -- From the end of the sister, and of what fails, to its groups.
 local function near_of(d)

@@ -3,6 +3,7 @@
 -- A cut near midspan of a short joist may lie in the outer third of a longer one, so they
 -- need not be of one piece. A scan finds the pieces, then the gap at each end is cut into
 -- sixteen parts again and again.
+local checks = require "netsection.checks"
 local codes = require "netsection.codes"
 local lanes = require "netsection.lanes"
 local ply = require "netsection.ply"
@@ -46,12 +47,7 @@ local function try(m, packs, outputs, list)
   return pass
 end
 
-local KNOWN = {}
-for _, mode in ipairs {"bending", "shear", "bearing", "deflection-live",
-  "deflection-total", "net-bending", "net-shear", "notch-shear", "opening-frame",
-  "lip-tension", "wood-compression", "chord-alone"} do
-  KNOWN[mode] = true
-end
+local KNOWN = checks.having("lone", true)
 
 local function check_modes(modes)
   if modes == nil then return end

@@ -99,7 +99,7 @@ function floor:joist(mark) end
 function floor:fix(mark, t) end
 
 ---How a floor is reviewed.
----@class netsection.FloorReviewOptions: netsection.CodeOptions
+---@class netsection.FloorReviewOptions: netsection.ReviewOptions
 ---@field grid? netsection.GridFields a second opinion; changes no ratio; default none
 ---@field feel? boolean|table how it feels, with grid; default false
 

@@ -110,6 +110,9 @@ local ns = {}
 ---
 ---`"I-joist"`, `"LVL"`, `"LSL"`, `"PSL"`, `"glulam"`, `"truss"`, `"CLT"` are referred.
 ---@field member? string default "sawn"
+---
+---of what is printed, "us" or "metric"; default those of the standard
+---@field units? string
 ---@field shores? netsection.JoistShoresFields default none
 ---@field note? string free text, not printed; default none
 
@@ -170,7 +173,7 @@ local joist = {}
 ---local r = joist:review {rules = "us-irc-2021"}
 ---print(r.action)  --> repair
 ---```
----@param options? netsection.CodeOptions which code and standard
+---@param options? netsection.ReviewOptions which code, standard and units
 ---@return netsection.Review review # everything found
 function joist:review(options) end
 
@@ -314,6 +317,7 @@ function joist:largest(options) end
 ---@field verdict string the action
 ---@field ratio? number of the cut state, no unit
 ---@field governing? string mode that governs
+---@field private show table
 ---@field margins netsection.Margin[] of every check, least first
 ---@field inputs netsection.InputMargin[] nearest first
 ---

@@ -66,6 +66,12 @@ local ns = {}
 ---@field rules? netsection.RulesOption default "us-irc-2021"
 ---@field standard? netsection.StandardOption default "us-nds-2018-asd"
 
+---How a review is put to code, standard and units.
+---@class netsection.ReviewOptions: netsection.CodeOptions
+---
+---of what is printed, "us" or "metric"; default the joist's or floor's
+---@field units? string
+
 ---A length in inches from any notation.
 ---
 ---Errors: nil and what is taken, where the text is no length.

@@ -77,6 +77,7 @@ function package.data(subject) end
 
 ---How two runs are compared.
 ---@class netsection.CompareOptions
+---@field units? string of what is printed, "us" or "metric"; default those of the new run
 ---@field ratio? number differences of ratios below it are none, no unit; default 0.01
 
 ---What changed between two runs.
@@ -99,6 +100,7 @@ function ns.compare(old, new, options) end
 ---@field gone string[] marks that are gone
 ---@field joists table[] what changed: mark, words, states
 ---@field basis table what the two runs rest on, where it differs
+---@field private show table
 ---@field private least number
 ---@field private new_run table
 ---@field private old_run table

@@ -83,9 +83,12 @@ ns.rules = rules
 ---@return netsection.PackProblem[] problems # all of them
 function rules.problems(t) end
 
----A standard on another one with what differs, by the fields of its file.
+---A standard on another one with what differs, by the fields of its file; or
+---`{folder=, format=}`, a folder as those in `standards/`, read as data.
 ---@class netsection.StandardPack
----@field name string for messages and papers
+---@field folder? string path of a folder with a standard; default none
+---@field format? string of the folder, such as "asd"; default "asd"
+---@field name? string for messages and papers; needed without a folder, no default
 ---@field base? string on which it rests; default none: then every field is needed
 ---@field title? string default that of the base
 

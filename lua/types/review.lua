@@ -12,6 +12,7 @@
 ---@field clause? string where the formula stands
 ---@field says? string what the value is
 ---@field inputs? table<string,number> values of the formula's symbols, in their units
+---@field private input_units table
 
 ---A check: a demand against a capacity, with place and clause.
 ---
@@ -204,6 +205,7 @@
 ---@field judgment? netsection.Judgment as given
 ---@field until_repaired? netsection.UntilRepaired beside a joist that is out, in a floor
 ---@field shores? netsection.ShoresFound of joists to be repaired and their neighbors
+---@field private show table
 ---@field private computed boolean
 ---@field private options table
 ---@field private packs table

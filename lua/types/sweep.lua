@@ -22,11 +22,21 @@ local ns = {}
 ---`arm`, `station.1` (`.most`, `.least`), `fastener.count`, `piece.count`. With `uncut.`,
 ---`cut.` or `fixed.` before it a value is of that state, else of the last one there is.
 ---
+---In a floor (`floor`, `grid`, and `joist` a mark in it) also `grid.moment` (`.least`),
+---`grid.reaction`, `grid.deflection`, `grid.share.reactions`, `.share.moment`,
+---`.share.deflection`, `grid.deck.moment` (lb-in per ft), with a mark those of another
+---joist
+---(`grid.J3.moment`); `feel.deflection`, `feel.lone_deflection` (in under 1 kN),
+---`feel.frequency`, `feel.lone_frequency` (Hz), `feel.live_deflection`, `feel.change`
+---(percent of the deflection, from uncut).
+---
 ---A sweep works each joist by itself: its `action` is that of the joist alone, without
 ---what
 ---holds until a neighbor is repaired and without the engineer's judgment.
 ---@class netsection.SweepFields: netsection.CodeOptions
----@field joist netsection.Joist with or without a repair
+---@field joist netsection.Joist|string with or without a repair; with floor a mark in it
+---@field floor? netsection.Floor for values `grid.*` and `feel.*`; default none
+---@field grid? netsection.GridFields of `floor:grid`, for those values; default none
 ---@field over? table<string,any> lists of values by field; without it points
 ---
 ---Values that go together, by field, or the path of a CSV file whose first row names

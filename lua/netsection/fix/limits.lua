@@ -1,13 +1,12 @@
 -- SPDX-License-Identifier: MIT
 -- What the building code prescribes for a joist that is headed off, item by item. It is
 -- said beside the calculation and does not take its place.
+local checks = require "netsection.checks"
 local units = require "netsection.units"
 
 local limits = {}
 
-local PATH = assert(package.searchpath("netsection.data.framing.us_irc_2021",
-  package.path))
-local framing = assert(loadfile(PATH, "t", {}))()
+local framing = checks.framing
 
 local feet = units.feet_inches
 

@@ -8,10 +8,10 @@
 --                  both tips and the load over the gap, w g, go to the joists beside at
 --                  the gap, by the lever rule
 -- Where the deck is over its strength the grid does not hold and the other two count.
+local checks = require "netsection.checks"
 local core = require "netsection.core"
 local part = require "netsection.fix.part"
 local review = require "netsection.review"
-local units = require "netsection.units"
 
 local shed = {}
 
@@ -71,10 +71,12 @@ local function added(found, sound, mark, x)
   return a.M - b.M, a.V - b.V
 end
 
-local BY_SHEAR = {shear = true, ["net-shear"] = true, ["notch-shear"] = true}
-local BY_MOMENT = {bending = true, ["net-bending"] = true}
-local LEFT_OUT = {uplift = true, stability = true, bearing = true,
-  ["deflection-live"] = true, ["deflection-total"] = true}
+-- Of the checks of a joist as it is.
+local function is_about(k, what)
+  local row = checks.row[k.mode]
+  return row.lone and row.by == what
+end
+local LEFT_OUT = {uplift = true, stability = true, bearing = true, deflection = true}
 
 -- Forces that are next to nothing have no share of them to add to.
 local LEAST = 0.05
@@ -89,7 +91,8 @@ end
 local function with_added(k, curve, most, dM, dV)
   local M = grown(own_at(curve, k.at, "M"), dM, most.M)
   local V = grown(own_at(curve, k.at, "V"), dV, most.V)
-  local factor = BY_SHEAR[k.mode] and V or BY_MOMENT[k.mode] and M or math.max(M, V)
+  local factor = is_about(k, "shear") and V or is_about(k, "moment") and M
+    or math.max(M, V)
   return k.ratio * factor
 end
 
@@ -128,7 +131,7 @@ local function by_grid(own, found, sound)
     local ratio
     if k.binding and k.ratio and k.mode == "bearing" then
       ratio = bearing_ratio(k, mark, found, sound, own)
-    elseif k.binding and k.ratio and k.at and not LEFT_OUT[k.mode] then
+    elseif k.binding and k.ratio and k.at and not LEFT_OUT[checks.row[k.mode].by] then
       local dM, dV = added(found, sound, mark, k.at)
       ratio = with_added(k, curve, most, dM, dV)
     end
@@ -203,8 +206,8 @@ local function said_of(r, g)
   local parts_of = {}
   for _, name in ipairs {"grid", "half", "stub"} do
     if g[name] then
-      parts_of[#parts_of + 1] = ("%s %s (M %s ft-lb)"):format(NAME[name],
-        review.ratio_text(g[name].ratio), units.fixed(g[name].moment / 12, 0))
+      parts_of[#parts_of + 1] = ("%s %s (M %s)"):format(NAME[name],
+        review.ratio_text(g[name].ratio), r.show.moment(g[name].moment, 0))
     end
   end
   return ("%s carries part of %s: %s%s%s"):format(r.mark, table.concat(g.because, ", "),

@@ -4,8 +4,41 @@
 -- depth as measured, L the span, D the diameter (of two holes the larger); a measure has
 -- to be at most that, or at least that (at_least). Lengths are in the pack's unit.
 local check = require "netsection.packs.check"
+local data = require "netsection.packs.data"
+local folder = require "netsection.folder"
 
 local rules = {}
+
+local HOME = assert(package.searchpath("netsection.packs", package.path))
+  :gsub("packs%.lua$", "data/rules/")
+
+-- The file of a name: us-irc-2021 is us_irc_2021.lua.
+local function file_of(name)
+  return HOME .. name:gsub("[%-%.]", "_") .. ".lua"
+end
+
+--- Whether a name is that of a pack on file.
+function rules.known(name)
+  return folder.kind(file_of(name)) == "file"
+end
+
+--- The table of a pack on file; nil where there is none of that name, and a message where
+-- its file cannot be read.
+function rules.read(name)
+  if not rules.known(name) then return nil end
+  return data.read(file_of(name))
+end
+
+--- Names of the packs on file, sorted.
+function rules.names()
+  local names = {}
+  for _, file in ipairs(folder.entries(HOME) or {}) do
+    local t = file:find "^[%w_]+%.lua$" and data.read(HOME .. file)
+    names[#names + 1] = t and type(t.name) == "string" and t.name or nil
+  end
+  table.sort(names)
+  return names
+end
 
 local KINDS = {"hole", "slot", "notch", "end_notch", "sever", "loss", "split"}
 -- What is measured, of which kinds, and whether it is a measure that has an upper limit.

@@ -3,6 +3,7 @@
 -- letters and dashes mean, and whom to ask. Whoever reads a printed table sees nothing
 -- else, so what is known is always said.
 local core = require "netsection.core"
+local lumber = require "netsection.lumber"
 local packs = require "netsection.packs"
 local text = require "netsection.text"
 local units = require "netsection.units"
@@ -130,7 +131,7 @@ end
 local function spans_text(m)
   local over = m.overhang_left > 0 or m.overhang_right > 0
   return text.spans(m) .. (over and (", overhangs %s and %s"):format(
-    text.place(m.overhang_left), text.place(m.overhang_right)) or "")
+    m.show.place(m.overhang_left), m.show.place(m.overhang_right)) or "")
 end
 
 local function any_cut(joists)
@@ -234,7 +235,7 @@ local MOST = 6     -- different materials that are named
 local function wood_note(list, t, joists)
   if joists[1] == t.joist and named(t, {"species", "grade", "material"}) then
     add(list, "Design values by the species and grades named, edition %s.",
-      joists[1].description.edition or "us-nds-2018")
+      joists[1].description.edition or lumber.editions()[1])
   else
     add(list, "Design values: %s.", each_of(joists, source_text, MOST))
   end

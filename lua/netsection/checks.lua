@@ -1,0 +1,38 @@
+-- SPDX-License-Identifier: MIT
+-- The list of checks: one row for each mode, from the folder of the standard that stands
+-- where none is named. Letters of tables, names in print and what a mode is about are all
+-- read here; the order is that of the core, whose list of modes it has to match.
+local core = require "netsection.core"
+local standards = require "netsection.standards"
+
+local checks = {}
+
+local file = assert(standards.read(standards.default.standards))
+
+--- Rows by mode, and in order as a list.
+checks.row, checks.list = {}, file.checks
+for _, row in ipairs(file.checks) do checks.row[row.mode] = row end
+
+--- Where a rule stands that is no check of its own, by what it is about.
+checks.clause = setmetatable({}, {__index = function(_, key)
+  return file.clauses[key] or error("no clause for " .. tostring(key), 2)
+end})
+
+--- What is prescribed for openings in a floor: see framing.lua of the folder.
+checks.framing = file.framing
+
+--- Modes with a field at a value, as a set: checks.having("by", "moment").
+function checks.having(field, value)
+  local set = {}
+  for _, row in ipairs(checks.list) do
+    if row[field] == value then set[row.mode] = true end
+  end
+  return set
+end
+
+for i, mode in ipairs(core.modes) do
+  assert(checks.list[i] and checks.list[i].mode == mode,
+    "checks.lua: not in the order of the core")
+end
+
+return checks

@@ -1,0 +1,100 @@
+-- SPDX-License-Identifier: MIT
+-- What can be wrong with the words of a standard: its rows of checks and the lines of its
+-- calculations.
+local check = require "netsection.packs.check"
+local core = require "netsection.core"
+local words = require "netsection.words"
+
+local standard_words = {}
+
+-- A field of the same kind under each of some names.
+local function each(names, what)
+  local schema = {}
+  for _, name in ipairs(names) do schema[name] = what end
+  return {"table", schema, needed = true}
+end
+
+local TEXT, LENGTH = {"text", needed = true}, {"number", 0, 1000, needed = true}
+local CHECK = {
+  mode = {"word", core.modes, needed = true}, unit = TEXT, units = {"map", {"text"}},
+  clause = TEXT, letter = {"text"}, by = TEXT, hogs = {"whole", 1, 32}, lone = {"flag"},
+  printed = {"text"},
+}
+-- What messages name a clause for.
+local CLAUSES = {"gates"}
+local FRAMING = {clause = TEXT, single_header = LENGTH, near_bearing = LENGTH,
+  header_hangers = LENGTH, tail_anchors = LENGTH}
+
+--- Fields of a standard that are words.
+standard_words.schema = {
+  checks = {"list", {"table", CHECK}, #core.modes, #core.modes, needed = true},
+  steps = each(core.modes, {"list", {"any"}}),
+  lines = {"map", {"list", {"text"}}, needed = true},
+  clauses = each(CLAUSES, TEXT),
+  framing = {"table", FRAMING, needed = true},
+}
+
+-- Symbols in the lines of a list, and the names of those it shares into `used`.
+local function symbols_of(list, lines, used)
+  local symbols = {}
+  for _, text in ipairs(list) do
+    local name = tostring(text):match "^@(.+)$"
+    used[name or ""] = true
+    for _, line in ipairs(name and lines[name] or {text}) do
+      for symbol in tostring(line):gmatch "[%a_][%w_]*'?" do symbols[symbol] = true end
+    end
+  end
+  return symbols
+end
+
+-- Fields of one list of lines, and the symbols that it says stand for others.
+local function check_list(list, path, symbols, found, unused)
+  for _, key in ipairs(check.keys(list)) do
+    if key == "stands_for" then
+      local at = path .. ".stands_for"
+      if check.value(list[key], {"map", {"text"}}, at, found) then
+        for _, symbol in ipairs(check.keys(list[key])) do
+          if not symbols[symbol] then unused(at, symbol) end
+        end
+      end
+    elseif math.type(key) ~= "integer" then
+      unused(path, tostring(key))
+    end
+  end
+end
+
+-- Names that stand in no line of a list, and shared lines that no list asks for.
+local function check_steps(pack, found)
+  local used = {}
+  local function unused(path, name)
+    found.add("PACK-FIELD-UNKNOWN", path .. "." .. name,
+      "no line of a calculation uses it")
+  end
+  for _, mode in ipairs(check.keys(pack.steps)) do
+    for i, list in ipairs(pack.steps[mode]) do
+      local path = ("steps.%s[%d]"):format(mode, i)
+      if check.value(list, {"map", {"any"}}, path, found) then
+        check_list(list, path, symbols_of(list, pack.lines, used), found, unused)
+      end
+    end
+  end
+  for _, name in ipairs(check.keys(pack.lines)) do
+    if not used[name] then unused("lines", name) end
+  end
+end
+
+--- Each check has its row, in the order of the core, and lines that can be read.
+-- @param pack whose fields are those of the schema
+function standard_words.problems(pack, found)
+  for i, mode in ipairs(core.modes) do
+    if pack.checks[i].mode ~= mode then
+      found.add("STANDARD-WORDS", ("checks[%d]"):format(i), "'%s' expected, got '%s'",
+        mode, pack.checks[i].mode)
+    end
+  end
+  check_steps(pack, found)
+  local ok, why = pcall(words.of, pack)
+  if not ok then found.add("STANDARD-WORDS", "steps", "%s", tostring(why)) end
+end
+
+return standard_words

@@ -1,0 +1,143 @@
+-- SPDX-License-Identifier: MIT
+-- What DEVELOPERS.md says of adding: each thing added here stands outside the module's
+-- own files, in a folder made for the test or in one call.
+local folder = require "netsection.folder"
+local lu = require "luaunit"
+local ns = require "netsection"
+local standards = require "netsection.standards"
+local support = require "tests.support"
+
+local T = {}
+local close = support.close
+
+local FOLDER = package.searchpath("netsection.standards.default", package.path)
+  :match "^(.*)/" .. "/us-nds-2018"
+
+local function read(path)
+  local file = assert(io.open(path, "rb"))
+  local text = file:read "a"
+  file:close()
+  return text
+end
+
+-- Copies the data of the standard's folder to another one; change(name, text) -> text.
+local function copied(to, change)
+  assert(folder.make(to))
+  for _, name in ipairs(folder.entries(FOLDER)) do
+    if name:find "%.lua$" and name ~= "fastener_steps.lua" then
+      local file = assert(io.open(to .. "/" .. name, "wb"))
+      file:write(change(name, read(FOLDER .. "/" .. name)))
+      file:close()
+    end
+  end
+  return to
+end
+
+local function removed(path)
+  for _, name in ipairs(folder.entries(path) or {}) do os.remove(path .. "/" .. name) end
+  os.remove(path)
+end
+
+local function in_folder(change, use)
+  local path = os.tmpname()
+  os.remove(path)
+  copied(path, change)
+  local ok, why = pcall(use, path)
+  removed(path)
+  if not ok then error(why, 0) end
+end
+
+local function joist()
+  return ns.joist {mark = "A1", size = "2x10", species = "Douglas Fir-Larch",
+    grade = "No.2", span = "12-0", spacing = 16, dead = 10, live = 40,
+    cuts = {ns.hole {diameter = 3, at = "6-0"}}}
+end
+
+-- A copy of the folder under another name with one factor changed: CD 1.15 where it was
+-- 1.0 raises every F' but F_cp' and E by 1.15 (NDS Table 4.3.1), so ratios fall by it.
+function T.test_a_standard_is_one_folder()
+  in_folder(function(name, text)
+    if name ~= "format_asd.lua" then return text end
+    local other, n = text:gsub("us%-nds%-2018%-asd", "own-seven-days")
+      :gsub("L = 1, CD = 1.0", "L = 1, CD = 1.15")
+    lu.assertEquals(n, 1)
+    return other
+  end, function(path)
+    local mine = ns.standard {folder = path, format = "asd"}
+    local a, b = joist():review(), joist():review {standard = mine}
+    lu.assertEquals(b.standard, "own-seven-days")
+    for _, mode in ipairs {"bending", "shear"} do
+      close(b:find("uncut", mode).ratio, a:find("uncut", mode).ratio / 1.15, 1e-9, mode)
+    end
+    close(b:find("uncut", "bearing").ratio, a:find("uncut", "bearing").ratio)
+    close(b:find("cut", "net-bending", 1).ratio,
+      a:find("cut", "net-bending", 1).ratio / 1.15, 1e-9)
+    lu.assertEquals(#b:find("cut", "net-bending", 1).steps,
+      #a:find("cut", "net-bending", 1).steps)
+  end)
+end
+
+-- The words of a folder are its own: another clause stands in its calculations.
+function T.test_words_of_a_folder_are_its_own()
+  in_folder(function(name, text)
+    if name == "format_asd.lua" then
+      return (text:gsub("us%-nds%-2018%-asd", "own-words"))
+    end
+    return name == "checks.lua" and text:gsub("NDS 3%.3%.2", "own 7.1") or text
+  end, function(path)
+    local r = joist():review {standard = ns.standard {folder = path, format = "asd"}}
+    lu.assertEquals(r:find("uncut", "bending").clause, "own 7.1")
+    lu.assertEquals(r:find("uncut", "shear").clause, "NDS 3.4.3.1")
+  end)
+end
+
+-- What a folder may get wrong is named before any use.
+local SLIPS = {
+  {"checks.lua", 'mode = "shear"', 'mode = "sheer"', "checks[2].mode"},
+  {"lines.lua", "l_u : free", "l_q : free", "'l_q' stands for nothing"},
+  {"steps_joist.lua", "S = b*d^2/6", "S = b*dd^2/6", "'dd' in 'b*dd^2/6' stands for"},
+  {"steps_joist.lua", "@free edge", "@free edges", "@free edges: no such lines"},
+  {"framing.lua", "single_header", "single_headers", "is 'single_header' meant?"},
+  {"standard.lua", 'family = "nds"', 'family = "ec9"', "family"},
+  {"format_asd.lua", "CD = 0.9", "CD = os.exit()", "not a table of data alone"},
+}
+
+function T.test_slips_in_a_folder_are_named()
+  for _, slip in ipairs(SLIPS) do
+    in_folder(function(name, text)
+      if name == "format_asd.lua" then text = text:gsub("us%-nds%-2018%-asd", "own") end
+      if name ~= slip[1] then return text end
+      local at = assert(text:find(slip[2], 1, true), slip[2])
+      return text:sub(1, at - 1) .. slip[3] .. text:sub(at + #slip[2])
+    end, function(path)
+      support.raises(slip[4], ns.standard, {folder = path, format = "asd"})
+      lu.assertTrue(#ns.standard.problems {folder = path, format = "asd"} > 0)
+    end)
+  end
+  support.raises("a folder with standard.lua", ns.standard, {folder = "/nowhere"})
+  support.raises("'name' beside a folder", ns.standard, {folder = FOLDER, name = "x"})
+  support.raises("format: one of asd", ns.standard, {folder = FOLDER, format = "xyz"})
+end
+
+-- Found by listing: what the folder holds is what there is.
+function T.test_standards_are_found_by_listing()
+  local names = {}
+  for _, format in ipairs(standards.formats(FOLDER)) do
+    names[#names + 1] = "us-nds-2018-" .. format
+  end
+  lu.assertEquals(standards.names(), names)
+  for i, pack in ipairs(ns.packs "standards") do lu.assertEquals(pack.name, names[i]) end
+end
+
+-- A rule pack is one table in one call.
+function T.test_a_rule_pack_is_one_call()
+  local mine = ns.rules {name = "own-office", title = "Office rules", confidence = "own",
+    covers = {"hole"}, not_covered = "not addressed", limits = {{kinds = {"hole"},
+    measure = "size", of_d = 1 / 4, clause = "office 3.2", text = "hole diameter",
+    says = "d/4"}}}
+  local r = joist():review {rules = mine}
+  lu.assertEquals(r.rules.status, "outside")
+  lu.assertEquals(r.rules.breaches[1].clause, "office 3.2")
+end
+
+return T
