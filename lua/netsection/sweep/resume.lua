@@ -131,8 +131,15 @@ function stream:abandon()
   self.out:close()
 end
 
--- Puts the file in its place. @return true, or nil and a message
+-- Puts the file in its place. A tail of an earlier run that this one did not write over
+-- shows that other points were chosen then. @return true, or nil and a message
 function stream:close()
+  local here = self.out:seek "cur"
+  if self.out:seek "end" ~= here then
+    self.out:close()
+    return nil, ("%s holds other points than were asked for now: delete it and %s to begin "
+      .. "anew"):format(self.part, self.mark_path)
+  end
   local ok, why = files.settle(self.out, self.part, self.target)
   if not ok then return cannot(self.path, why) end
   files.remove(self.mark_path)

@@ -81,10 +81,8 @@ local function finished(c, place)
       out[which] = {value = c[which].value, row = place(c[which].point)}
     end
   end
-  for k = 1, 1 << saved.bits do
-    local n = c.counts[k]
-    if n > 0 then out.keys[tostring(k - 1)] = math.tointeger(n) end
-  end
+  local counted = core.counted(c.counts)
+  for i = 1, #counted, 2 do out.keys[tostring(counted[i])] = counted[i + 1] end
   local h = c.histogram
   if h then
     local counts = {}
@@ -206,7 +204,7 @@ end
 
 local function add(all, t)
   if t.sweep ~= all.sweep or t.of ~= all.of then
-    return "it is of another sweep: joist, axes, values, rules, standard or version differ"
+    return "of another sweep: joist, axes, values, rules, standard or version differ"
   end
   for _, p in ipairs(t.parts) do all.parts[#all.parts + 1] = p end
   return add_columns(all.columns, t.columns)
