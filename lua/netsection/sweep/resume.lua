@@ -137,8 +137,8 @@ function stream:close()
   local here = self.out:seek "cur"
   if self.out:seek "end" ~= here then
     self.out:close()
-    return nil, ("%s holds other points than were asked for now: delete it and %s to begin "
-      .. "anew"):format(self.part, self.mark_path)
+    return nil, ("%s holds other points than were asked for now: delete it and %s to "
+      .. "begin anew"):format(self.part, self.mark_path)
   end
   local ok, why = files.settle(self.out, self.part, self.target)
   if not ok then return cannot(self.path, why) end
