@@ -397,7 +397,8 @@ end
 function T.test_half_a_page_in_the_short_report()
   local floor = ns.floor {name = "Hall", size = "2x10", species = "hem-fir",
     grade = "No.2", span = "13-6", spacing = 16, bearing = 3.5, dead = 10, live = 40,
-    joists = {{mark = "H1", cuts = {ns.hole {at = "5-0", diameter = 3.5}}}, {mark = "H2"}}}
+    joists = {{mark = "H1", cuts = {ns.hole {at = "5-0", diameter = 3.5}}},
+      {mark = "H2"}}}
   local reviewed = floor:review()
   local told = floor:odds {draws = 1024, indices = false}
   local function files(options)
