@@ -75,6 +75,7 @@ end
 function entries.objects()
   local v = entries.values()
   return {joist = v.joist, review = v.review, floor = v.floor, sweep = v.sweep,
+    summary = v.sweep:summary(),
     odds = v.odds, floor_odds = v.floor:odds {defaults = true, draws = 16,
       replicates = 4, indices = false}, grid = v.grid, feel = v.feel, path = v.path,
     shores = v.shores, table = v.thirds, set = v.set, marks = v.set:mark {},

@@ -35,13 +35,16 @@ local function walk(t, path, found)
   return found
 end
 
-local function methods_of(value)
+-- Methods of a value: all of its index, or where that is a function those with entries.
+local function methods_of(value, object)
   local index = getmetatable(value).__index
   if type(index) == "table" then return index end
-  local found = {}                     -- a function: by the names that are asked for
+  local found = {}
   for name in pairs(functions) do
-    local method = name:match "^odds:([%w_]+)$"
-    if method and type(value[method]) == "function" then found[method] = value[method] end
+    local of, method = name:match "^([%w_]+):([%w_]+)$"
+    if of == object and type(value[method]) == "function" then
+      found[method] = value[method]
+    end
   end
   return found
 end
@@ -49,7 +52,7 @@ end
 function T.test_every_name_has_an_entry_and_every_entry_a_name()
   local found = walk(ns, "ns", {})
   for name, value in pairs(entries.objects()) do
-    for method, f in pairs(methods_of(value)) do
+    for method, f in pairs(methods_of(value, name)) do
       local full = name .. ":" .. method
       if type(f) == "function" and not INNER[full] then found[full] = true end
     end

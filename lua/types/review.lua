@@ -255,6 +255,7 @@ function review:find(state, mode, cut) end
 ---@field governing? table what governs: x (in), ratio, mode, demand, capacity
 ---@field severed boolean cut through
 ---@field private peaks boolean
+---@field private show table
 
 ---The numbers of a diagram: places with V, M and capacities.
 ---
@@ -280,6 +281,7 @@ function review:diagram() end
 ---@field bearing number[] in, length of each
 ---@field cuts table[] boxes x1, x2, h1, h2, in
 ---@field fix? table pieces and fasteners of the repair
+---@field private show table
 
 ---The numbers of an elevation: cuts, bearings, the repair and its fasteners.
 ---
@@ -307,6 +309,7 @@ function review:layout() end
 ---@field check? table what is checked there
 ---@field pieces table[] of the repair there
 ---@field fasteners table[] of the repair there
+---@field private show table
 
 ---The numbers of a section across the joist.
 ---

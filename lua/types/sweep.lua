@@ -72,6 +72,7 @@ function ns.sweep(t) end
 ---@class netsection.Sweep
 ---@field axes netsection.Axis[] outermost first
 ---@field names string[] of the values
+---@field private show table
 local sweep = {}
 
 ---The values at a point; `reason` where there are none.
@@ -201,6 +202,7 @@ function sweep:where(test) end
 ---@class netsection.SweepCsvOptions
 ---@field where? fun(row:table):boolean which points; default all
 ---@field sidecar? boolean|string beside it, in JSON, what they are; default false
+---@field resume? boolean an interrupted run goes on from what it left; default false
 
 ---Writes points as CSV, whole or not at all, in memory that does not grow with them.
 ---
@@ -250,3 +252,139 @@ function sweep:sidecar() end
 ---@return netsection.Joist|nil joist # to be reviewed
 ---@return string|nil reason # why there is none
 function sweep:joist(place) end
+
+---Histograms of a summary.
+---@class netsection.SummaryOptions
+---@field histogram? table<string,netsection.HistogramFields> bins by value; default none
+
+---All values of a sweep or a shard in one pass, to be put together with those of other
+---shards on whatever machine they were worked. It takes 32 MB for each value that is a
+---number.
+---
+---Errors: raises for a value that is not kept and for wrong bins.
+---
+---```lua
+---print(sweep:summary():max "ratio" == sweep:max "ratio")  --> true
+---```
+---@param t? netsection.SummaryOptions histograms
+---@return netsection.Summary summary # of all points
+function sweep:summary(t) end
+
+---Summaries of shards as one; the answer does not hang on the order in which they are
+---given.
+---
+---Errors: nil and a message that names the part, where a shard is given twice, is of
+---another
+---sweep or cannot be read; raises where it is no list of summaries or paths.
+---
+---```lua
+---local function shard(i)
+---  return ns.sweep {joist = joist, over = {spacing = {12, 16}}, shard = {i, 2}}:summary()
+---end
+---print(ns.merge_shards({shard(1), shard(2)}).points)  --> 2
+---```
+---@param list (netsection.Summary|string)[] summaries, or paths of `summary:write`
+---@return netsection.Summary|nil summary # of all of them
+---@return string|nil message # which part cannot be merged
+function ns.merge_shards(list) end
+
+---@class netsection.Summary
+---@field points integer a count
+---@field of integer points of the whole sweep, a count
+local summary = {}
+
+---The largest number and its place on the axes.
+---
+---Errors: nil where no point has a number; raises for a value that is not kept or a word.
+---
+---```lua
+---print(select(2, sweep:summary():max "ratio").spacing)  --> 16.0
+---```
+---@param name string a value
+---@return number|nil value # in its unit
+---@return table<string,any>|nil place # its point
+function summary:max(name) end
+
+---The least number and its place on the axes.
+---
+---Errors: nil where no point has a number; raises for a value that is not kept or a word.
+---
+---```lua
+---print(select(2, sweep:summary():min "ratio").spacing)  --> 12.0
+---```
+---@param name string a value
+---@return number|nil value # in its unit
+---@return table<string,any>|nil place # its point
+function summary:min(name) end
+
+---How many points have each word, or how many have a number.
+---
+---Errors: raises for a value that is not kept.
+---
+---```lua
+---print(sweep:summary():count("action").repair)  --> 2
+---```
+---@param name string a value
+---@return table<string,integer>|integer count # by word; of numbers one count
+function summary:count(name) end
+
+---Mean and standard deviation.
+---
+---Errors: nil, nil and 0 where no point has a number; raises for a value that is not kept
+---or a word.
+---
+---```lua
+---print(select(3, sweep:summary():mean "ratio"))  --> 2
+---```
+---@param name string a value
+---@return number|nil mean # in its unit
+---@return number|nil deviation # in its unit; nil of one point
+---@return integer number # of points, a count
+function summary:mean(name) end
+
+---Counts of the bins that the summary was made with.
+---
+---Errors: raises for a value whose histogram was not asked for.
+---
+---```lua
+---local s = sweep:summary {histogram = {ratio = {from = 0, to = 2, bins = 2}}}
+---print(s:histogram("ratio")[1])  --> 2
+---```
+---@param name string a value
+---@return table counts # by bin, under, over; low and high in the unit of the value
+function summary:histogram(name) end
+
+---Two numbers between which each quantile lies, one part in 1024 apart at most.
+---
+---Errors: nil where no point has a number; raises for wrong parts.
+---
+---```lua
+---local q = sweep:summary():quantiles("ratio", {0.5})[1]
+---print(q.low <= q.high)  --> true
+---```
+---@param name string a value
+---@param list number[] parts from 0 to 1, no unit
+---@return table[]|nil bounds # low, high in the unit of the value
+function summary:quantiles(name, list) end
+
+---Stretches of points that no shard had.
+---
+---Errors: none of its own.
+---
+---```lua
+---print(#sweep:summary():missing())  --> 0
+---```
+---@return table[] stretches # {first, last}, from 1
+function summary:missing() end
+
+---Writes the summary for `ns.merge_shards`, whole or not at all.
+---
+---Errors: nil and a message that names the path, where it cannot be written.
+---
+---```lua
+---assert(sweep:summary():write(folder .. "/shard.json"))
+---```
+---@param path string where
+---@return boolean|nil ok # true
+---@return string|nil message # why not
+function summary:write(path) end

@@ -54,6 +54,9 @@ local ns = {}
 ---
 ---what notes and assumptions are taken from; default the cells'
 ---@field joist? netsection.Joist
+---
+---of what is printed, "us" or "metric"; default those of the standard
+---@field units? string
 ---@field monotone? netsection.TableOrder said where it does not hold; default none
 
 ---What a table's values ought to do.
@@ -119,6 +122,7 @@ function table_module.letter(mode) end
 ---@field title string over it
 ---@field standard string whose values
 ---@field rules string whose limits
+---@field private show table
 ---@field private cells table
 ---@field private columns table
 ---@field private rows table
