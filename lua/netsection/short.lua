@@ -63,11 +63,11 @@ end
 
 -- "5'-2\": 116 lb; 7'-5\": 120 lb".
 local function shore_words(r)
-  local list = {}
+  local list, show = {}, r.show
   for _, p in ipairs(r.shores.supports) do
     if p.kind == "shore" then
-      list[#list + 1] = ("%s: %s lb%s"):format(text.place(p.at), text.number(p.dead),
-        p.total and (" (%s lb with construction live)"):format(text.number(p.total))
+      list[#list + 1] = ("%s: %s%s"):format(show.place(p.at), show.one("force", p.dead),
+        p.total and (" (%s with construction live)"):format(show.one("force", p.total))
           or "")
     end
   end
@@ -178,7 +178,7 @@ local function left(d, groups, place)
         k and checks.name(k) or "-",
         k and checks.quantity(ctx, path, "demand", k.demand, k.unit) or "-",
         k and checks.quantity(ctx, path, "capacity", k.capacity, k.unit) or "-",
-        k and checks.unit(k.unit) or "", k and checks.ratio(ctx, path .. ".ratio",
+        k and checks.unit(ctx, k.unit) or "", k and checks.ratio(ctx, path .. ".ratio",
         k.ratio) or "-"}
     end
   end
