@@ -335,18 +335,19 @@ end
 
 local function lost_reason(r, m, cut, name)
   add(r.reasons, "%s: nothing is left at the %s bearing: R %s to be carried (%s "
-    .. "of it dead); by an end sister in a hanger, a post near the end, a hanger on "
+    .. "%s dead); by an end sister in a hanger, a post near the end, a hanger on "
     .. "sound wood or a new seat", name, cut.lost,
     m.show.force(lost_reaction(r, m, cut).most, 0),
-    m.show.force(lost_reaction(r, m, cut).dead, 0))
+    m.show.force(lost_reaction(r, m, cut).dead, 0),
+    r.factored and "without factors is" or "of it")
 end
 
 local function severed_reason(r, c, name, show)
   if r.plies then return end -- said with the plies that carry
   local V = show.range("force", c.V_least, c.V_most, 0)
   add(r.reasons, "%s: the whole joist would have to carry M %s and V %s "
-    .. "over the gap", name, show.moment(math.max(c.M_most, -c.M_least), 0),
-    V)
+    .. "over the gap%s", name, show.moment(math.max(c.M_most, -c.M_least), 0),
+    V, r.factored and " (factored loads)" or "")
 end
 
 -- Checks of both chords that are not binding, since one side of the opening is adequate
