@@ -80,7 +80,8 @@ local function says_of(r)
   end
   if r.cut.ratio and r.cut.ratio > FAR_OVER then
     list[#list + 1] = ("%s %s (%s): shore, keep loads off"):format(
-      r.factored and "factored loads" or "D + L", review.ratio_text(r.cut.ratio), r.cut.governing)
+      r.factored and "factored loads" or "D + L",
+      review.ratio_text(r.cut.ratio), r.cut.governing)
   end
   for i, R in ipairs(r.cut.reaction_range or {}) do
     if R.dead < -1e-6 then

@@ -149,9 +149,9 @@ local function reaction_line(r)
     list[i] = ("%s (dead %s, least %s)"):format(show.one("force", R),
       show.number("force", range.dead), show.number("force", range.least))
   end
-  local head = r.factored and "reactions of factored loads (dead without factors): "
+  local said = r.factored and "reactions of factored loads (dead without factors): "
     or "reactions: "
-  return wrap(head .. table.concat(list, "; "), "  ", "    ")
+  return wrap(said .. table.concat(list, "; "), "  ", "    ")
 end
 
 local function joist_text(r, which)
