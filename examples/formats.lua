@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
--- Question: an office checks the floor of a music room by load and resistance factors, its
--- neighbor by allowable stresses. Does one of them ask for a repair that the other
+-- Question: an office checks the floor of a music room by load and resistance factors,
+-- its neighbor by allowable stresses. Does one of them ask for a repair that the other
 -- does not? Expected: under uniform load every ratio of bending is 1.52/1.727 = 0.88 of
 -- the other (10 + 40 psf), of shear 1.52/1.728, of bolts 1.52/1.726, and of bearing
 -- 1.52/1.503 = 1.01, which has no time effect factor; deflection is the same; shear at
