@@ -279,7 +279,8 @@ function sweep:summary(t) end
 ---
 ---```lua
 ---local function shard(i)
----  return ns.sweep {joist = joist, over = {spacing = {12, 16}}, shard = {i, 2}}:summary()
+---  return ns.sweep {joist = joist, over = {spacing = {12, 16}},
+---    shard = {i, 2}}:summary()
 ---end
 ---print(ns.merge_shards({shard(1), shard(2)}).points)  --> 2
 ---```
