@@ -8,6 +8,7 @@
 --   read(t, case, found, part) -> f     numbers, every problem in found
 --   assess(case, f) -> assessment       or nil and why it does not serve
 local format = require "netsection.format"
+local label = require "netsection.label"
 local part = require "netsection.fix.part"
 local parts = require "netsection.parts"
 local ply = require "netsection.ply"
@@ -25,7 +26,7 @@ for _, kind in ipairs(fix.kinds) do
     parts.only(kind, t, modules[kind].fields, 2)
     local own = {kind = kind}
     for name, value in pairs(t) do own[name] = value end
-    return own
+    return setmetatable(own, label.fix)
   end
 end
 -- Constructors by kind.
@@ -34,7 +35,8 @@ fix.new = new
 -- A prop that stands under the joist while the repair is fastened.
 function fix.prop(t)
   parts.only("prop", t, {"at", "force", "from_right"}, 2)
-  return {kind = "prop", at = t.at, force = t.force, from_right = t.from_right}
+  return setmetatable({kind = "prop", at = t.at, force = t.force,
+    from_right = t.from_right}, label.fix)
 end
 
 -- Names that a kind takes.
@@ -106,10 +108,10 @@ function fix.read(joist, t)
 end
 
 local function refusal(f, reason)
-  return {kind = f.kind, title = spoken(f.kind), status = "not permitted",
+  return setmetatable({kind = f.kind, title = spoken(f.kind), status = "not permitted",
     refused = reason, checks = {}, reactions = {}, pieces = {}, fasteners = {},
     layout = {}, stations = {}, forces = {}, neighbours = {}, sequence = {},
-    cautions = {}, notes = {}}
+    cautions = {}, notes = {}}, label.state)
 end
 
 local LISTS = {"reactions", "pieces", "fasteners", "layout", "stations", "forces",
@@ -131,7 +133,7 @@ local function settle(a)
     table.insert(a.cautions, 1, why)
   end
   for _, name in ipairs(LISTS) do a[name] = a[name] or {} end
-  return a
+  return setmetatable(a, label.state)
 end
 fix.settle = settle
 

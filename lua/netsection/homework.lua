@@ -28,7 +28,11 @@ local zip = require "netsection.zip"
 
 local homework = {}
 local methods = {}
-local meta = {__index = methods, __name = "netsection.homework"}
+local meta = {__index = methods, __name = "netsection.homework",
+  __tostring = function(set)
+    return ("homework set '%s', %d students, %d problems"):format(set.course,
+      #set.students, #set.problems)
+  end}
 
 local FIELDS = {"course", "seed", "students", "problems", "standard", "units", "hardness",
   "due", "decimal"}

@@ -39,11 +39,11 @@ local ns = {}
 ---A plain footing on soil.
 ---@class netsection.FootingFields
 ---@field mark? string its label; default "?"
----@field soil? netsection.Load psf, allowable pressure; without it not assessed
----@field thickness? netsection.Length without it not assessed
----@field side? netsection.Length of a square; default what is needed, to a whole inch
----@field weight? number pcf; default 150
----@field slab? boolean stands on a slab; default false
+---@field soil? netsection.Load psf, allowable pressure, 100 to 20000; no default: needed
+---@field thickness? netsection.Length 2 to 48 in; no default: needed
+---@field side? netsection.Length of a square, 4 to 120 in; default what is needed
+---@field weight? number pcf, 0 to 200; default 150
+---@field slab? boolean an existing slab in its place: not covered; default false
 ---@field post? netsection.Length side of what stands on it; default that of its post
 ---@field load? netsection.Load lb; without it dead and live
 ---@field dead? netsection.Load lb; default 0
@@ -54,16 +54,18 @@ local ns = {}
 ---@class netsection.BeamLineFields: netsection.MemberWood
 ---@field mark? string its label; default "?"
 ---@field at? netsection.Length along the joists; needed in a load path, default none
----@field from? netsection.Length across, from the first joist; default the first post
----@field to? netsection.Length across, from the first joist; default the last post
----@field posts netsection.Length[] places of the posts along it
+---@field from? string mark of the first joist on it; default the first that it reaches
+---@field to? string mark of the last joist on it; default the last that it reaches
+---
+---marks or places, or {at=, post=, footing=}, along it
+---@field posts (netsection.Length|table)[]
 ---@field post? netsection.Member of `ns.post`: each of them; default none
 ---@field footing? netsection.Member of `ns.footing`: under each; default none
 ---@field steel? table {M_allow=, V_allow=, I=, E=, width=} as given; without it wood
----@field continuous? boolean over its posts; default true
----@field bearing? netsection.Length on each post; default that of the post
----@field fixed? boolean ends held against turning over; default false
----@field repetitive? number Cr, no unit; default 1
+---@field continuous? boolean in one piece over its posts; default false
+---@field bearing? netsection.Length on each post, 0.5 to 48 in; default that of the post
+---@field fixed? boolean held against turning over at its bearings; default true
+---@field repetitive? number Cr, no unit, 1 or 1.15 of three plies or more; default 1
 ---@field limits? netsection.Limits default {live = 360, total = 240}
 ---@field weight? netsection.Load plf, its own; default none
 ---@field loads? table[] {at=, dead=, live=, mark=} in, lb; default none
