@@ -57,13 +57,14 @@ FIXED_MAP = $(shell s="setarch $$(uname -m) -R"; $$s true 2>/dev/null && echo $$
 
 # -- files; no need to change anything below -------------------------------------------
 
-# lua_*.c is the binding; the rest is the core, which knows no Lua.
-CORE_SRC  = $(filter-out csrc/lua_%,$(wildcard csrc/*.c))
+# csrc/lua is the binding; the other rooms are the core, which knows no Lua.
+C_SRC     = $(wildcard csrc/*/*.c)
+CORE_SRC  = $(filter-out csrc/lua/%,$(C_SRC))
 CORE      = $(CORE_SRC:csrc/%.c=$(BUILD)/%.o)
-BINDING   = $(patsubst csrc/%.c,$(BUILD)/%.o,$(wildcard csrc/lua_*.c))
+BINDING   = $(patsubst csrc/%.c,$(BUILD)/%.o,$(wildcard csrc/lua/*.c))
 CORE_TEST = $(if $(wildcard tests/core_test.c),$(BUILD)/core_test)
 GROWTH    = $(if $(wildcard tests/growth_test.c),$(BUILD)/growth_test)
-C_FILES   = $(wildcard csrc/*.[ch] tests/*.[ch])
+C_FILES   = $(wildcard csrc/*.h csrc/*/*.[ch] tests/*.[ch])
 LUA_DIRS  = $(wildcard lua tests examples plots)
 LUACHECK  = luacheck -q --no-color $(LUA_DIRS)
 MODULE    = lua/netsection/core.so
@@ -101,7 +102,7 @@ $(BUILD)/growth_test: $(BUILD)/tests/growth_test.o $(CORE)
 $(BUILD)/bench_fixed: $(BUILD)/tests/bench_fixed.o
 	$(CC) $(OPT) -o $@ $^ -lm
 
-$(BUILD)/lua_%.o $(BUILD)/tests/host.o: WITH_LUA = $(LUA_CFLAGS)
+$(BUILD)/lua/%.o $(BUILD)/tests/host.o: WITH_LUA = $(LUA_CFLAGS)
 $(BUILD)/%.o: csrc/%.c Makefile
 	$(compile)
 $(BUILD)/tests/%.o: tests/%.c Makefile
@@ -112,7 +113,7 @@ define compile
 @echo "compiling $< into $(@D)"
 @$(CC) $(FLAGS) -Icsrc $(WITH_LUA) -MMD -MP -c -o $@ $<
 endef
--include $(wildcard $(BUILD)/*.d $(BUILD)/tests/*.d)
+-include $(wildcard $(BUILD)/*/*.d)
 
 # -- running ---------------------------------------------------------------------------
 
@@ -183,6 +184,7 @@ valgrind: all ## tests/valgrind.lua (or all tests) under memcheck
 bench: all $(BUILD)/bench_fixed ## measure the speed of the core, and beside others
 	@CC='$(CC)' $(LUA) tests/bench.lua $(ARGS)
 	@$(LUA) tests/bench_homework.lua
+	@$(LUA) tests/bench_floor.lua
 
 plots: all ## render the pictures of the README, plots/*.png
 	@mkdir -p out/gallery
@@ -195,9 +197,9 @@ lint: ## luacheck, compiler warnings, layout, and the core's independence of Lua
 	$(LUACHECK)
 	@for cc in $(CC) clang; do ! command -v $$cc >/dev/null || { echo "warnings of $$cc"; \
 	  $$cc $(STD) $(WARN) -Werror -pthread -Icsrc $(LUA_CFLAGS) -fsyntax-only \
-	    $(wildcard csrc/*.c tests/*.c) || exit 1; } done
+	    $(C_SRC) $(wildcard tests/*.c) || exit 1; } done
 	@echo "the core includes no Lua header"; ! grep -nE '^ *# *include *[<"](lua|lauxlib)' \
-	  $(filter-out csrc/lua_%,$(wildcard csrc/*.[ch])) /dev/null
+	  $(filter-out csrc/lua/%,$(filter csrc/%,$(C_FILES))) /dev/null
 	@echo "no line is longer than 90 columns"; ! LC_ALL=C.UTF-8 grep -nE '^.{91}' \
 	  $(C_FILES) $(shell find $(LUA_DIRS) -name '*.lua') /dev/null
 	@! command -v clang-format >/dev/null || { echo "clang-format"; \
@@ -207,7 +209,7 @@ format: ## lay out the C files with clang-format
 	clang-format -i $(C_FILES)
 
 metrics: ## lengths of the C functions, by Universal Ctags
-	@ctags --languages=C --kinds-C=f --fields=+ne -f - csrc/*.[ch] | \
+	@ctags --languages=C --kinds-C=f --fields=+ne -f - $(filter csrc/%,$(C_FILES)) | \
 	  sed -E 's/^(\S+)\t(\S+).*\tline:([0-9]+).*\tend:([0-9]+).*/\3 \4 \1 \2/' | \
 	  awk '{ print $$2 - $$1 + 1, $$3, $$4 }' | sort -n | \
 	  awk '{ n[NR] = $$1; print } END { print NR " functions, lines: median " \

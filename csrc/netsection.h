@@ -14,7 +14,7 @@
 
 #include <stdbool.h>
 
-#include "fields.h"
+#include "joist/fields.h"
 
 typedef double ns_lane[NS_LANES];
 
@@ -472,11 +472,11 @@ double ns_Cb(double l_b, double to_end);
 /* ---- fasteners ---- */
 
 /* Dowels, withdrawal, groups and steel straps: lists, structs, functions. */
-#include "fasteners.h"
+#include "connection/fasteners.h"
 
 /* ---- floors ---- */
 
-#include "grid.h"
+#include "grid/grid.h"
 
 /* ---- utilities ---- */
 

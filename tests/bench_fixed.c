@@ -17,7 +17,7 @@
 #include <stdlib.h>
 #include <time.h>
 
-#include "lanes.h"
+#include "joist/lanes.h"
 
 #define SLACK 1e-6
 #define NO_CAPACITY 1e12

@@ -23,7 +23,7 @@ local model, standard, combos, limits, covers
 local total, start, finish, width, depth, ply, left_bearing, right_bearing
 local cuts = 0
 
--- Cuts, one entry each; names as in csrc/work.h.
+-- Cuts, one entry each; names as in csrc/work/work.h.
 local KIND, TOP, SIZE, STRETCH, LENGTH = {}, {}, {}, {}, {}
 local X1, X2, XC, Y1, Y2, SIGMA = {}, {}, {}, {}, {}, {}
 local G1, G2, H1, H2, VOICE, MERGED, OPENING = {}, {}, {}, {}, {}, {}, {}
@@ -36,7 +36,7 @@ local function pair_of_rows()
   return rows
 end
 
-------------------------------------------------------------------- csrc/validate.c
+------------------------------------------------------------- csrc/joist/validate.c
 
 local fields = core.fields()
 local NAMES, LOWS, HIGHS = {}, {}, {}
@@ -103,7 +103,7 @@ local function valid_size(cut, kind, size, d)
     and (place ~= "above" or cut.above + size <= d + 1e-9)
 end
 
--------------------------------------------------------------------- csrc/factors.c
+---------------------------------------------------------------- csrc/nds/factors.c
 
 -- Reference value, size factor, CM, the F CF below which it is 1, Ct over 100 F dry and
 -- wet, over 125 F dry and wet, Ci, whether CD applies.
@@ -173,7 +173,7 @@ local function bearing_factor(l_b, to_end)
   return l_b < 6 and to_end >= 3 and (l_b + 0.375) / l_b or 1
 end
 
-------------------------------------------------------------------- csrc/geometry.c
+-------------------------------------------------------------- csrc/cuts/geometry.c
 
 local gap, read_joist
 do
@@ -414,7 +414,7 @@ do
   end
 end
 
--------------------------------------------------------------------- csrc/section.c
+------------------------------------------------------------ csrc/section/section.c
 
 -- Sections at the cuts.
 local S_LEAST, S_HB, S_HT, S_HM, S_AV, S_CM = {}, {}, {}, {}, {}, {}
@@ -653,7 +653,7 @@ local function cut_sections()
   end
 end
 
------------------------------------------------------------------------ csrc/beam.c
+------------------------------------------------------------------ csrc/beam/beam.c
 
 local breaks = 0
 local X, MID, REGION = {}, {}, {}
@@ -806,7 +806,7 @@ local function build_beams()
   solve(after)
 end
 
-------------------------------------------------------------------- csrc/envelope.c
+-------------------------------------------------------------- csrc/beam/envelope.c
 
 -- Most and least of V and M, and the shear that goes with each M, left and right of
 -- every break: live load alone.
@@ -865,7 +865,7 @@ local function live_reaction(s, last)
   return most, all - most
 end
 
----------------------------------------------------------------------- csrc/table.c
+----------------------------------------------------------------- csrc/beam/table.c
 
 -- Peaks of M between breaks by combination and sign, false where there is none.
 local PEAK, PEAK_AT = pair_of_rows(), pair_of_rows()
@@ -927,7 +927,7 @@ local function tabulate(s)
   end
 end
 
------------------------------------------------------------------- csrc/stability.c
+------------------------------------------------------------ csrc/check/stability.c
 
 local function open_length()
   local list, longest = model.blocking, 0
@@ -953,7 +953,7 @@ local function bending_values(Cr)
   end
 end
 
----------------------------------------------------------------------- csrc/check.c
+---------------------------------------------------------------- csrc/check/check.c
 
 -- Checks of a state: the worst that each was offered.
 local checks = 0
@@ -1108,7 +1108,7 @@ local function stability()
   offer(k, nominal(depth) / (nominal(ply) * model.plies), free and 4 or 6, 0, 1)
 end
 
------------------------------------------------------------------- csrc/cut_check.c
+------------------------------------------------------------ csrc/check/cut_check.c
 
 -- Worst of M by sign and of V at each cut, by combination.
 local Q_M, Q_M_AT, Q_V, Q_V_AT = pair_of_rows(), pair_of_rows(), {}, {}
@@ -1248,7 +1248,7 @@ do
     nothing_left(k, c)
   end
 
-  ---------------------------------------------------------------- csrc/chords.c
+  ---------------------------------------------------------- csrc/check/chords.c
 
   -- Bending stress in the deepest chord for V = 1 over half the length a.
   local function frame_stress(c)
@@ -1389,7 +1389,7 @@ do
   end
 end
 
----------------------------------------------------------------------- csrc/check.c
+---------------------------------------------------------------- csrc/check/check.c
 
 -- Largest ratio, and the largest with deflection left out.
 local function governing()
@@ -1423,7 +1423,7 @@ local function check_state(s, cut, Cr)
   return governing()
 end
 
----------------------------------------------------------------------- csrc/rules.c
+---------------------------------------------------------------- csrc/rules/rules.c
 
 local ITEM_MEASURED, ITEM_LIMIT, ITEM_OK = {}, {}, {}
 local items = 0
@@ -1569,7 +1569,7 @@ do
   end
 end
 
---------------------------------------------------------------------- csrc/review.c
+-------------------------------------------------------------- csrc/review/review.c
 
 local compiled = {}
 

@@ -15,7 +15,7 @@
 /* The core is linked in with its clones, of which the loader picks the best
  * for the machine. A second copy is compiled here, with none. */
 #define NS_CLONES
-#include "work.h"
+#include "work/work.h"
 
 /* clang-format off */
 #define COPIED(X)                                                              \
@@ -114,32 +114,32 @@ extern const unsigned long plain_work_size;
 /* In one file, a local name may be that of another file's static. */
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wshadow"
-#include "beam.c"
-#include "build.c"
-#include "check.c"
-#include "chords.c"
-#include "coupled.c"
-#include "curve.c"
-#include "cut_check.c"
-#include "demand.c"
-#include "envelope.c"
-#include "factors.c"
-#include "fix_check.c"
-#include "fixed.c"
-#include "geometry.c"
-#include "joint.c"
-#include "lines.c"
-#include "lone.c"
-#include "march.c"
-#include "patch.c"
-#include "post.c"
-#include "review.c"
-#include "rules.c"
-#include "sag.c"
-#include "section.c"
-#include "stability.c"
-#include "table.c"
-#include "validate.c"
+#include "beam/beam.c"
+#include "cuts/build.c"
+#include "check/check.c"
+#include "check/chords.c"
+#include "beam/coupled.c"
+#include "beam/curve.c"
+#include "check/cut_check.c"
+#include "check/demand.c"
+#include "beam/envelope.c"
+#include "nds/factors.c"
+#include "repair/fix_check.c"
+#include "repair/fixed.c"
+#include "cuts/geometry.c"
+#include "connection/joint.c"
+#include "beam/lines.c"
+#include "beam/lone.c"
+#include "beam/march.c"
+#include "beam/patch.c"
+#include "nds/post.c"
+#include "review/review.c"
+#include "rules/rules.c"
+#include "check/sag.c"
+#include "section/section.c"
+#include "check/stability.c"
+#include "beam/table.c"
+#include "joist/validate.c"
 #pragma GCC diagnostic pop
 #undef ns_CL
 #undef ns_Cb

@@ -3,7 +3,6 @@
 -- are ours and are printed with it.
 local neighbors = require "netsection.neighbors"
 local review = require "netsection.review"
-local units = require "netsection.units"
 
 local act_now = {title = "Act now: shore, and keep clear"}
 
@@ -45,7 +44,7 @@ end
 
 local function first_gap(r)
   for _, c in ipairs(r.cuts or {}) do
-    if c.kind == "sever" then return " at " .. units.feet_inches((c.x1 + c.x2) / 2) end
+    if c.kind == "sever" then return " at " .. r.show.place((c.x1 + c.x2) / 2) end
   end
   return ""
 end
@@ -80,8 +79,8 @@ local function says_of(r)
   end
   for i, R in ipairs(r.cut.reaction_range or {}) do
     if R.dead < -1e-6 then
-      list[#list + 1] = ("bearing %d lifts under dead load, %s lb: hold it down"):format(
-        i, units.fixed(-R.dead, 0))
+      list[#list + 1] = ("bearing %d lifts under dead load, %s: hold it down"):format(
+        i, r.show.force(-R.dead, 0))
     end
   end
   return list

@@ -1,5 +1,5 @@
 -- SPDX-License-Identifier: MIT
--- Words behind the codes of csrc/sweep.h, by what is taken from a review.
+-- Words behind the codes of csrc/sweep/sweep.h, by what is taken from a review.
 local core = require "netsection.core"
 local review = require "netsection.review"
 

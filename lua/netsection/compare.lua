@@ -10,8 +10,8 @@ local json = require "dkjson"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
 local review = require "netsection.review"
+local quantity = require "netsection.quantity"
 local text = require "netsection.text"
-local units = require "netsection.units"
 
 local compare = {}
 
@@ -266,12 +266,11 @@ end
 
 -------------------------------------------------------------------------------- in words
 
-local LENGTHS = {spans = text.place, overhang_left = text.place,
-  overhang_right = text.place, b = units.inches, d = units.inches,
-  spacing = units.inches, bearing = units.inches, blocking = text.place}
-local UNIT = {dead = "psf", live = "psf", plf_from = "plf", plf_to = "plf", lb = "lb",
-  temperature = "F", Fb = "psi", Ft = "psi", Fv = "psi", Fc_perp = "psi", Fc = "psi",
-  E = "psi", Emin = "psi"}
+local LENGTHS = {spans = "place", overhang_left = "place", overhang_right = "place",
+  b = "size", d = "size", spacing = "size", bearing = "size", blocking = "place"}
+local KIND = {dead = "area_load", live = "area_load", plf_from = "line_load",
+  plf_to = "line_load", lb = "force", Fb = "stress", Ft = "stress", Fv = "stress",
+  Fc_perp = "stress", Fc = "stress", E = "stress", Emin = "stress"}
 
 -- A number without zeros that say nothing, and without an exponent below a million.
 local function plain_number(v)
@@ -285,14 +284,17 @@ local function spoken(name)
 end
 
 -- An input as the trade reads it.
-local function said(v, name)
+local function said(v, name, show)
   if v == nil then return "-" end
   if math.type(v) == nil then return v end
   local first, last = name:match "^[^.]+", name:match "[^.]+$"
   local length = LENGTHS[first] or (last == "from" or last == "to" or last == "at")
-    and text.place
-  if length and math.abs(v) < 1e9 then return length(v) end
-  return plain_number(v) .. (UNIT[last] and " " .. UNIT[last] or "")
+    and "place"
+  if length and math.abs(v) < 1e9 then return show[length](v) end
+  if last == "temperature" then return show.temperature(v) end
+  local kind = KIND[last]
+  if not kind then return plain_number(v) end
+  return plain_number(show.scaled(kind, v)) .. " " .. show.unit[kind]
 end
 
 local function state_words(s)
@@ -303,21 +305,21 @@ local function state_words(s)
 end
 
 -- Fields of a cut that differ, with what they were.
-local function entered_changes(a, b)
+local function entered_changes(a, b, show)
   if next(a) == nil or next(b) == nil then return "" end
   local list = {}
   for _, name in ipairs(sorted_names(a, b)) do
     if not is_same(a[name], b[name]) then
-      list[#list + 1] = ("%s %s, was %s"):format(spoken(name), said(b[name], name),
-        said(a[name], name))
+      list[#list + 1] = ("%s %s, was %s"):format(spoken(name),
+        said(b[name], name, show), said(a[name], name, show))
     end
   end
   return #list > 0 and " (" .. table.concat(list, "; ") .. ")" or ""
 end
 
-local function cut_words(c)
-  local where = c.x1 and c.x2 and (", %s to %s"):format(text.place(c.x1),
-    text.place(c.x2)) or ""
+local function cut_words(c, show)
+  local where = c.x1 and c.x2 and (", %s to %s"):format(show.place(c.x1),
+    show.place(c.x2)) or ""
   return (c.label or c.kind) .. where .. (c.note and "; " .. text.plain(c.note) or "")
 end
 
@@ -349,22 +351,23 @@ local function heading_rows(self)
   return rows
 end
 
-local function joist_section(d, change)
+local function joist_section(d, change, show)
   d:heading(2, "Joist " .. change.mark)
   if #change.inputs > 0 then
     local rows = {}
     for i, c in ipairs(change.inputs) do
-      rows[i] = {spoken(c.name), said(c.old, c.name), said(c.new, c.name)}
+      rows[i] = {spoken(c.name), said(c.old, c.name, show),
+        said(c.new, c.name, show)}
     end
     d:table {caption = "Entries that changed", columns = {{head = "entry"},
       {head = "before"}, {head = "now"}}, rows = rows, row_heads = 1}
   end
   local items = {}
   for _, c in ipairs(change.cuts) do
-    items[#items + 1] = not c.old and "new: " .. cut_words(c.new)
-      or not c.new and "no longer there: " .. cut_words(c.old)
-      or ("changed: %s; was %s%s"):format(cut_words(c.new), cut_words(c.old),
-        entered_changes(c.old.entered, c.new.entered))
+    items[#items + 1] = not c.old and "new: " .. cut_words(c.new, show)
+      or not c.new and "no longer there: " .. cut_words(c.old, show)
+      or ("changed: %s; was %s%s"):format(cut_words(c.new, show),
+        cut_words(c.old, show), entered_changes(c.old.entered, c.new.entered, show))
   end
   if #items > 0 then
     d:paragraph "Cuts:"
@@ -409,7 +412,7 @@ function methods:document()
     d:table {caption = "Joists that changed", columns = {{head = "joist"},
       {head = "action"}, {head = "uncut"}, {head = "cut"}, {head = "fixed"}},
       rows = heading_rows(self), row_heads = 1}
-    for _, change in ipairs(self.joists) do joist_section(d, change) end
+    for _, change in ipairs(self.joists) do joist_section(d, change, self.show) end
   end
   d:heading(2, "Cautions")
   d:list(cautions.always, {ordered = true})
@@ -437,22 +440,25 @@ end
 
 --- Compares two runs of a floor.
 -- @param old, new a review, its numbers (package.data), their JSON, or the path of that
--- @param options {ratio = 0.01, the least difference of ratios that is told}
+-- @param options {ratio = 0.01, the least difference of ratios that is told, units =
+--   "us" | "metric": what the words are printed in; the numbers compared stay base units}
 -- @return {same =, added = marks, gone = marks, joists = changes, basis = texts} with
 --   :document() :text() :markdown() :html(); or nil and a message
 function compare.runs(old, new, options)
   options = options or {}
-  parts.only("compare", options, {"ratio"}, 2)
+  parts.only("compare", options, {"ratio", "units"}, 2)
   local least = options.ratio or 0.01
   if type(least) ~= "number" or not (least >= 0 and least <= 1) then
     error("compare: ratio: a number from 0 to 1 expected", 2)
   end
+  local show, wrong = quantity.system(options.units)
+  if not show then error("compare: units: " .. wrong, 2) end
   local a, problem = read_run(old, 2)
   if not a then return nil, "the old run: " .. problem end
   local b, why = read_run(new, 2)
   if not b then return nil, "the new run: " .. why end
   local self = {joists = {}, added = {}, gone = {}, basis = basis_of(a, b), new_run = b,
-    old_run = a, least = least}
+    old_run = a, least = least, show = show}
   local before, now = by_mark(a), by_mark(b)
   for _, j in ipairs(b.joists) do
     if before[j.mark] then

@@ -89,7 +89,7 @@ function case:of_joist(joist)
   return c, own(joist.repair)
 end
 
--- A check of a connection by itself (see csrc/joint.c); record symbols in t.
+-- A check of a connection by itself (see csrc/connection/joint.c); record symbols in t.
 function case.joint(t)
   return review.joint(t)
 end

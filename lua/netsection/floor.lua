@@ -9,6 +9,7 @@ local obstruction = require "netsection.obstruction"
 local odds = require "netsection.odds"
 local parts = require "netsection.parts"
 local rank = require "netsection.rank"
+local review = require "netsection.review"
 local shores = require "netsection.shores"
 
 local floor = {}
@@ -198,14 +199,32 @@ local function second_opinion(make, self, reviews, t)
   return found or {refused = why}
 end
 
--- Reviews every joist. @param options {rules =, standard =}, else the floor's own; grid =
+-- The same floor, all of whose joists are printed in the units of its review.
+local function in_units(self, options)
+  local same, joists = true, {}
+  local printed = review.units_of(self.description, {units = options.units,
+    standard = options.standard or self.standard})
+  for i, j in ipairs(self.joists) do
+    joists[i] = j.model.show.name == printed and j or j:with {units = printed}
+    same = same and joists[i] == j
+  end
+  if same then return self end
+  local description = {}
+  for name, value in pairs(self.description) do description[name] = value end
+  description.joists, description.units = joists, printed
+  return floor.new(description)
+end
+
+-- Reviews every joist. @param options {rules =, standard =, units = "us" | "metric"},
+-- else the floor's own; grid =
 -- options of floor:grid: a second opinion that changes no ratio and no action; feel =
 -- true, with the same options, or those of floor:feel
 -- @return {name =, joists = {[mark] = review}, order = {marks}, actions = {leave = n},
 --   summary = {count =, worst = {mark =, action =, ratio =}}, grid =, feel =}
 function methods:review(options)
   if options == nil then options = {} end
-  parts.only("floor:review", options, {"rules", "standard", "grid", "feel"}, 2)
+  parts.only("floor:review", options, {"rules", "standard", "units", "grid", "feel"}, 2)
+  self = in_units(self, options)
   local packs = {rules = options.rules or self.rules,
     standard = options.standard or self.standard}
   local out = {name = self.name, floor = self, joists = {}, order = {},
@@ -230,6 +249,10 @@ function methods:review(options)
     out.feel = second_opinion(feel.of, self, reviews, t)
   end
   return setmetatable(out, review_meta)
+end
+
+function floor.is(value)
+  return getmetatable(value) == meta
 end
 
 -- The way of the load into the ground (see load_path.lua), loaded when it is asked for:

@@ -11,7 +11,6 @@ local review = require "netsection.review"
 local sensitivity = require "netsection.sensitivity"
 local shores = require "netsection.shores"
 local spans = require "netsection.spans"
-local units = require "netsection.units"
 
 local joist = {}
 local methods = {}
@@ -48,14 +47,15 @@ local function blame(found, m, why)
   end
   local message = why.text
   if why.text == "out of range" then
-    message = ("outside %g to %g %s"):format(why.low, why.high, why.unit)
+    message = ("outside %s to %s %s"):format(m.show.bound(why.low, why.unit),
+      m.show.bound(why.high, why.unit), m.show.unit_of(why.unit))
   elseif why.text:find "same place" then
     message = ("same place as cut %d: enter one cut once"):format(why.row + 1)
     why.field = nil
   elseif why.text:find "past the end" then
     local total = model.total(m)
     message = ("past the end of the joist, whose last bearing is at %s")
-      :format(units.feet_inches(total))
+      :format(m.show.place(total))
   end
   found:add(part, why.field, message)
 end
@@ -309,7 +309,8 @@ local function options_of(what, options)
       what, type(options)), 3)
   end
   for name in pairs(options) do
-    if name ~= "rules" and name ~= "standard" and not (name == "modes"
+    if name ~= "rules" and name ~= "standard" and not (name == "units"
+      and what == "review") and not (name == "modes"
       and what:find "span") and not (name == "continuous" and what == "longest_span") then
       error(("%s: unknown option '%s' (takes rules, standard)"):format(what,
         tostring(name)), 3)
@@ -319,9 +320,12 @@ local function options_of(what, options)
 end
 
 -- Uncut, cut and fixed states, rules and action (see review.lua).
--- @param options {rules = "us-irc-2021", standard = "us-nds-2018-asd"}
+-- @param options {rules = "us-irc-2021", standard = "us-nds-2018-asd", units = "us" |
+--   "metric": what it is printed in (default: the joist's, else the standard's)}
 function methods:review(options)
   options = options_of("review", options)
+  local printed = review.units_of(self.description, options)
+  if printed ~= self.model.show.name then self = self:with {units = printed} end
   local r, rules, standard = review.of(self, options)
   if self.repair and r.computed then
     r.fixed = fix.assess(self, r, options or {}, rules, standard)

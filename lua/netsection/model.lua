@@ -5,6 +5,7 @@ local core = require "netsection.core"
 local lumber = require "netsection.lumber"
 local parts = require "netsection.parts"
 local problems = require "netsection.problems"
+local quantity = require "netsection.quantity"
 local units = require "netsection.units"
 
 local model = {}
@@ -14,7 +15,7 @@ model.fields = {"mark", "size", "b", "d", "plies", "species", "grade", "edition"
   "material", "span", "spans", "overhang_left", "overhang_right", "spacing", "bearing",
   "bearing_on", "dead", "live", "loads", "cuts", "repetitive", "members", "sheathed",
   "moisture", "temperature", "incised", "creep", "limits", "blocking", "notch_raiser",
-  "inflection", "member", "out", "judgment", "shores", "note", "survey"}
+  "inflection", "member", "out", "judgment", "shores", "note", "units", "survey"}
 
 -- From the first bearing's centre to the last one's, in.
 function model.total(m)
@@ -809,6 +810,13 @@ local function read_member(t, m, found)
   m.manufactured = MANUFACTURED[m.member] or false
 end
 
+-- The system of units in which all that is said of the joist is printed.
+local function read_units(t, m, found)
+  local show, problem = quantity.system(t.units)
+  if not show then found:add(nil, "units", problem) end
+  m.show = show or quantity.system()
+end
+
 -- @param t description with only known fields
 -- @return model, problems (a list, empty where all is well)
 function model.of(t)
@@ -818,6 +826,7 @@ function model.of(t)
   if t.mark ~= nil and type(t.mark) ~= "string" then
     found:add(nil, "mark", "a string expected, got " .. type(t.mark))
   end
+  read_units(t, m, found)
   read_member(t, m, found)
   local size = read_section(t, m, found)
   if not m.manufactured then read_wood(t, m, size, found, notes) end

@@ -7,7 +7,6 @@ local fix = require "netsection.fix"
 local part = require "netsection.fix.part"
 local review = require "netsection.review"
 local shed = require "netsection.fix.neighbours"
-local units = require "netsection.units"
 
 local neighbors = {}
 
@@ -98,7 +97,7 @@ local function share_out(reviews, out)
   return to
 end
 
-local function cautions_of(t)
+local function cautions_of(t, show)
   local list = {}
   if t.edge then
     list[1] = "no joist stands beyond " .. table.concat(t.because, ", ")
@@ -107,7 +106,8 @@ local function cautions_of(t)
   end
   if t.span > DECK then
     list[#list + 1] = ("until %s is repaired the deck spans %s: not checked, more than "
-      .. "24 in"):format(table.concat(t.because, ", "), units.inches(t.span))
+      .. "%s"):format(table.concat(t.because, ", "), show.size(t.span),
+      show.section(DECK))
   end
   return list
 end
@@ -145,7 +145,7 @@ local NUMBERS = {"checks", "ratio", "governing", "governing_check", "status", "C
 -- The state of one joist with what it takes over.
 local function state(r, t, options)
   local u = {because = t.because, width = r.joist.model.spacing + t.width,
-    deck = t.span, edge = t.edge or nil, checks = {}, cautions = cautions_of(t),
+    deck = t.span, edge = t.edge or nil, checks = {}, cautions = cautions_of(t, r.show),
     share = t.share, taken = taken(t)}
   local loaded, problems = neighbors.loaded(r.joist, t)
   local with = loaded and review.of(loaded, options)

@@ -150,10 +150,11 @@ local function fasteners(w)
     Z = r.Z, C_z = (r.adjusted or r.Z) / r.Z, CD = 1, n_f = m.fastened.rows,
     member = "host", name = "between plies", at = at}
   k.binding, k.extra_steps = true, r.steps
-  w.notes[#w.notes + 1] = ("%s plf passes between the plies; fasteners of %s lb need one "
-    .. "per %s in (%d in %s given)"):format(units.fixed(q, 2), units.fixed(r.adjusted
-    or r.Z, 0), units.fixed(12 * (r.adjusted or r.Z) / math.max(q, 1e-9), 1),
-    m.fastened.rows, units.inches(m.fastened.spacing))
+  local Z, show = r.adjusted or r.Z, m.show
+  w.notes[#w.notes + 1] = ("%s passes between the plies; fasteners of %s need one "
+    .. "per %s (%d in %s given)"):format(show.line_load(q, 2), show.force(Z, 0),
+    show.length(12 * Z / math.max(q, 1e-9), 1), m.fastened.rows,
+    show.size(m.fastened.spacing))
   return k
 end
 
@@ -367,7 +368,7 @@ function ply.said(m)
       .. "part of the load"):format(m.plies)
   end
   return ("%d plies fastened by %s, %d in a row across at %s along the joist"):format(
-    m.plies, tostring(f.fastener), f.rows, units.inches(f.spacing))
+    m.plies, tostring(f.fastener), f.rows, m.show.size(f.spacing))
 end
 
 return ply

@@ -3,7 +3,6 @@
 -- decides, the worst first. All of them, with their clauses, are in r.reasons.
 local checks = require "netsection.checks"
 local review = require "netsection.review"
-local units = require "netsection.units"
 
 local reason = {}
 
@@ -116,8 +115,8 @@ end
 function reason.cuts(r)
   local list = {}
   for i, c in ipairs(r:layout().cuts) do
-    local a, b = units.feet_inches(math.max(c.x1, 0)), units.feet_inches(c.x2)
-    local at = c.kind == "hole" and " at " .. units.feet_inches((c.x1 + c.x2) / 2)
+    local a, b = r.show.place(math.max(c.x1, 0)), r.show.place(c.x2)
+    local at = c.kind == "hole" and " at " .. r.show.place((c.x1 + c.x2) / 2)
       or (", %s to %s"):format(a, b)
     list[i] = c.label .. at
   end

@@ -16,7 +16,6 @@ local repair = require "netsection.report_repair"
 local review = require "netsection.review"
 local text = require "netsection.text"
 local shores = require "netsection.shores"
-local units = require "netsection.units"
 local verdict = require "netsection.verdict"
 
 local report = {}
@@ -24,7 +23,6 @@ local report = {}
 local STEPS = {none = true, governing = true, all = true}
 local WIDTH = text.width
 local pad, wrap, plain, ratio = text.pad, text.wrap, text.plain, text.ratio
-local number, quantity, place = text.number, text.quantity, text.place
 local UNTIL = 7     -- columns of a ratio until a joist beside it is repaired
 
 -- Ratio of the repaired joist; a repair that does not serve has none.
@@ -89,7 +87,7 @@ local function widest(list)
 end
 
 local function table_of(r)
-  local list = rows_of(r)
+  local list, show = rows_of(r), r.show
   local wide = widest(list)
   local out = {("  %s %s %s %s %s %s  %s"):format(pad("check", wide), pad("at", 10),
     pad("demand,", 12, true), pad("capacity,", 12, true), pad("ratio,", 6, true),
@@ -101,9 +99,9 @@ local function table_of(r)
     local k = row.cut or row.uncut
     noted = noted or not k.binding
     out[#out + 1] = ("  %s %s %s %s %s %s  %s"):format(pad(what_of(k), wide),
-      pad(k.mode == "stability" and "-" or place(k.at), 10),
-      pad(quantity(k.demand, k.unit), 12, true),
-      pad(k.mode == "uplift" and "-" or quantity(k.capacity, k.unit), 12, true),
+      pad(k.mode == "stability" and "-" or show.place(k.at), 10),
+      pad(show.quantity(k.demand, k.unit), 12, true),
+      pad(k.mode == "uplift" and "-" or show.quantity(k.capacity, k.unit), 12, true),
       pad(ratio(row.uncut and row.uncut.ratio), 6, true),
       pad(ratio(r.cut.ratio and row.cut and row.cut.ratio), 6, true), k.clause)
   end
@@ -111,10 +109,11 @@ local function table_of(r)
   return out
 end
 
-local function add_steps(out, k)
-  out[#out + 1] = ("  %s at %s, %s:"):format(what_of(k), place(k.at), k.combination)
+local function add_steps(out, k, show)
+  out[#out + 1] = ("  %s at %s, %s:"):format(what_of(k), show.place(k.at),
+    k.combination)
   for _, step in ipairs(k.steps) do
-    out[#out + 1] = wrap(text.step(step), "    ", "      ")
+    out[#out + 1] = wrap(text.step(step, show), "    ", "      ")
   end
 end
 
@@ -123,8 +122,8 @@ local function extent(r, c)
   local total = model.total(r.joist.model)
   local left = c.kind == "end_notch" and c.x1 < 0
   local right = c.kind == "end_notch" and c.x2 > total
-  return ("%s to %s"):format(left and "left end" or place(c.x1),
-    right and "right end" or place(c.x2))
+  return ("%s to %s"):format(left and "left end" or r.show.place(c.x1),
+    right and "right end" or r.show.place(c.x2))
 end
 
 local function cut_lines(out, r)
@@ -144,11 +143,11 @@ local function header(r)
 end
 
 local function reaction_line(r)
-  local list = {}
+  local list, show = {}, r.show
   for i, R in ipairs(r.cut.reactions) do
     local range = r.cut.reaction_range[i]
-    list[i] = ("%s lb (dead %s, least %s)"):format(number(R), number(range.dead),
-      number(range.least))
+    list[i] = ("%s (dead %s, least %s)"):format(show.one("force", R),
+      show.number("force", range.dead), show.number("force", range.least))
   end
   return wrap("reactions: " .. table.concat(list, "; "), "  ", "    ")
 end
@@ -165,8 +164,8 @@ local function joist_text(r, which)
     for _, row in ipairs(table_of(r)) do out[#out + 1] = row end
     out[#out + 1] = reaction_line(r)
     if r.cut.deflection then
-      out[#out + 1] = ("  deflection live %s in, total %s in"):format(
-        units.fixed(r.cut.deflection.live, 3), units.fixed(r.cut.deflection.total, 3))
+      out[#out + 1] = ("  deflection live %s, total %s"):format(
+        r.show.length(r.cut.deflection.live, 3), r.show.length(r.cut.deflection.total, 3))
     end
   end
   if r.shores then text.bullets(out, "  temporary shores", shores.lines(r)) end
@@ -175,10 +174,10 @@ local function joist_text(r, which)
   text.bullets(out, "  switches not at default", r.switches)
   if which == "governing" and r.cut.governing_check then
     out[#out + 1] = "  calculation"
-    add_steps(out, r.cut.governing_check)
+    add_steps(out, r.cut.governing_check, r.show)
   elseif which == "all" then
     out[#out + 1] = "  calculation"
-    for _, k in ipairs(r.cut.checks) do add_steps(out, k) end
+    for _, k in ipairs(r.cut.checks) do add_steps(out, k, r.show) end
   end
   if r.fixed then repair.add(out, r, which) end
   return table.concat(out, "\n")

@@ -4,11 +4,10 @@
 local cautions = require "netsection.cautions"
 local layout = require "netsection.layout"
 local text = require "netsection.text"
-local units = require "netsection.units"
 
 local repair = {}
 
-local pad, number, place = text.pad, text.number, text.place
+local pad = text.pad
 
 local function what_of(k)
   local name = k.mode .. (k.name and ", " .. k.name or "")
@@ -16,7 +15,7 @@ local function what_of(k)
   return k.binding and name or name .. " *"
 end
 
-local function check_rows(out, a)
+local function check_rows(out, a, show)
   out[#out + 1] = ("  %s %s %s %s %s %s  %s"):format(pad("check", 30), pad("member", 9),
     pad("at", 9), pad("demand", 11, true), pad("capacity", 11, true),
     pad("ratio", 6, true), "clause")
@@ -28,68 +27,70 @@ local function check_rows(out, a)
       out[#out + 1] = "  " .. name
       name = ""
     end
-    local at = (k.mode == "stability" or not k.at) and "-" or place(k.at)
+    local at = (k.mode == "stability" or not k.at) and "-" or show.place(k.at)
     out[#out + 1] = ("  %s %s %s %s %s %s  %s"):format(pad(name, 30),
       pad(k.member, 9), pad(at, 9),
-      pad(text.quantity(k.demand, k.unit), 11, true),
-      pad(k.mode == "uplift" and "-" or text.quantity(k.capacity, k.unit), 11, true),
+      pad(show.quantity(k.demand, k.unit), 11, true),
+      pad(k.mode == "uplift" and "-" or show.quantity(k.capacity, k.unit), 11, true),
       pad(text.ratio(k.ratio), 6, true), k.clause)
   end
   if noted then out[#out + 1] = "  * shown, but does not decide" end
 end
 
-local function group_rows(out, a)
+local function group_rows(out, a, show)
   if #a.stations == 0 then return end
-  out[#out + 1] = "  forces of the fasteners, joist to new member, down positive, lb"
+  out[#out + 1] = "  forces of the fasteners, joist to new member, down positive, "
+    .. show.unit.force
   out[#out + 1] = ("    %s %s %s %s %s %s"):format(pad("group", 13), pad("at", 10),
     pad("number", 6, true), pad("full load", 10, true), pad("most", 8, true),
     pad("least", 8, true))
   for _, g in ipairs(a.stations) do
     out[#out + 1] = ("    %s %s %s %s %s %s"):format(pad(g.name, 13),
-      pad(place(g.x), 10), pad(("%d"):format(g.n), 6, true),
-      pad(number(g.full), 10, true),
-      pad(number(g.most), 8, true), pad(number(g.least), 8, true))
+      pad(show.place(g.x), 10), pad(("%d"):format(g.n), 6, true),
+      pad(show.number("force", g.full), 10, true),
+      pad(show.number("force", g.most), 8, true),
+      pad(show.number("force", g.least), 8, true))
   end
 end
 
-local function force_rows(out, a)
+local function force_rows(out, a, show)
   for _, f in ipairs(a.forces) do
-    out[#out + 1] = ("  %s%s: %s"):format(f.name, f.at and " at " .. place(f.at) or "",
-      text.quantity(f.value, f.unit))
+    out[#out + 1] = ("  %s%s: %s"):format(f.name, f.at and " at " .. show.place(f.at)
+      or "", show.quantity(f.value, f.unit))
   end
 end
 
 local LIFT = {none = "no lift", unloaded = "dead load lifted off",
   prop = "the prop given"}
 
-local function lift_rows(out, a)
+local function lift_rows(out, a, show)
   if not a.lifting or #a.lifting < 2 then return end
-  out[#out + 1] = "  lifting, largest moments in ft-lb"
+  out[#out + 1] = "  lifting, largest moments in " .. show.unit.moment
   for _, row in ipairs(a.lifting) do
     out[#out + 1] = ("    %s joist %s, new %s, largest ratio %s"):format(pad(
-      LIFT[row.lift], 22), row.host and number(row.host / 12) or "-",
-      row.new and number(row.new / 12) or "-", text.ratio(row.ratio))
+      LIFT[row.lift], 22), row.host and show.number("moment", row.host) or "-",
+      row.new and show.number("moment", row.new) or "-", text.ratio(row.ratio))
   end
 end
 
 local function deflection_row(out, r)
   local function pair(s)
     local d = s.deflection
-    return d and d.live and ("%s / %s"):format(units.fixed(d.live, 3),
-      units.fixed(d.total, 3)) or "-"
+    return d and d.live and ("%s / %s"):format(r.show.number("length", d.live, 3),
+      r.show.number("length", d.total, 3)) or "-"
   end
-  out[#out + 1] = ("  deflection live / total, in: uncut %s, cut %s, fixed %s"):format(
-    pair(r.uncut), pair(r.cut), pair(r.fixed))
+  out[#out + 1] = ("  deflection live / total, %s: uncut %s, cut %s, fixed %s"):format(
+    r.show.unit.length, pair(r.uncut), pair(r.cut), pair(r.fixed))
 end
 
-local function part_rows(out, a)
+local function part_rows(out, a, show)
   if #a.pieces + #a.fasteners == 0 then return end
   out[#out + 1] = "  parts"
   for _, p in ipairs(a.pieces) do
     local from = p.stock and p.stock ~= p.size and ", cut from " .. p.stock or ""
     local of = p.of and " (joist " .. text.plain(p.of) .. ")" or ""
     out[#out + 1] = text.wrap(("%d x %s%s: %s%s%s%s"):format(p.count or 1, p.name, of,
-      p.size or "", p.length and " x " .. place(p.length) or "", from,
+      p.size or "", p.length and " x " .. show.place(p.length) or "", from,
       p.material and ", " .. text.plain(p.material) or ""), "    ", "      ")
   end
   for _, f in ipairs(a.fasteners) do
@@ -109,43 +110,43 @@ local function same_rows(order, i)
   return last
 end
 
-local function heights_of(column)
+local function heights_of(column, show)
   local out = {}
   for i, p in ipairs(column.places) do
-    out[i] = p.y and p.y ~= 0 and ("%s in across"):format(units.fixed(p.y, 2))
-      or units.fixed(p.h, 2)
+    out[i] = p.y and p.y ~= 0 and show.length(p.y, 2) .. " across"
+      or show.number("length", p.h, 2)
   end
   return table.concat(out, ", ")
 end
 
 -- Fasteners of one column on one line; columns that repeat, on one as well.
-local function layout_rows(out, a)
+local function layout_rows(out, a, show)
   if #a.layout == 0 then return end
   out[#out + 1] = "  places of the fasteners: from the left bearing; up from the joist's "
     .. "bottom edge"
   local order = layout.columns(a.layout)
   for i, column in ipairs(order) do
-    column.heights = heights_of(column)
+    column.heights = heights_of(column, show)
     column.gap = i > 1 and column.x - order[i - 1].x or nil
   end
   local i = 1
   while i <= #order do
     local last = same_rows(order, i)
     local run = last - i >= 2 and (" and %d more, %s apart"):format(last - i,
-      units.inches(order[i + 1].gap)) or ""
+      show.size(order[i + 1].gap)) or ""
     if run == "" then last = i end
-    out[#out + 1] = text.wrap(("%s%s: %s in"):format(place(order[i].x), run,
-      order[i].heights), "    ", "      ")
+    out[#out + 1] = text.wrap(("%s%s: %s %s"):format(show.place(order[i].x), run,
+      order[i].heights, show.unit.length), "    ", "      ")
     i = last + 1
   end
 end
 
-local function steps_of(out, k)
+local function steps_of(out, k, show)
   out[#out + 1] = ("  %s (%s)%s, %s:"):format(what_of(k), k.member, k.at and " at "
-    .. place(k.at) or "", k.combination or "")
+    .. show.place(k.at) or "", k.combination or "")
   for _, list in ipairs {k.extra_steps or {}, k.steps or {}} do
     for _, step in ipairs(list) do
-      out[#out + 1] = text.wrap(text.step(step), "    ", "      ")
+      out[#out + 1] = text.wrap(text.step(step, show), "    ", "      ")
     end
   end
 end
@@ -188,23 +189,24 @@ function repair.add(out, r, which)
     out[#out + 1] = text.wrap(text.plain(a.refused), "    ", "    ")
     return
   end
-  check_rows(out, a)
-  group_rows(out, a)
-  force_rows(out, a)
+  local show = r.show
+  check_rows(out, a, show)
+  group_rows(out, a, show)
+  force_rows(out, a, show)
   deflection_row(out, r)
-  lift_rows(out, a)
+  lift_rows(out, a, show)
   neighbour_rows(out, a)
-  part_rows(out, a)
-  layout_rows(out, a)
+  part_rows(out, a, show)
+  layout_rows(out, a, show)
   numbered(out, "  order of work", a.sequence)
   text.bullets(out, "  notes to the repair", a.notes)
   text.bullets(out, "  cautions of the repair", cautions.own(a.cautions))
   if which == "governing" and a.governing_check then
     out[#out + 1] = "  calculation of the repair"
-    steps_of(out, a.governing_check)
+    steps_of(out, a.governing_check, show)
   elseif which == "all" then
     out[#out + 1] = "  calculation of the repair"
-    for _, k in ipairs(a.checks) do steps_of(out, k) end
+    for _, k in ipairs(a.checks) do steps_of(out, k, show) end
   end
 end
 

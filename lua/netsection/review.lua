@@ -9,6 +9,7 @@ local model = require "netsection.model"
 local packs = require "netsection.packs"
 local ply = require "netsection.ply"
 local profile = require "netsection.profile"
+local quantity = require "netsection.quantity"
 local relief = require "netsection.relief"
 local together = require "netsection.together"
 local units = require "netsection.units"
@@ -18,7 +19,7 @@ local methods = {}
 local meta = {__index = methods, __name = "netsection.review"}
 
 local ACTIONS = {"leave", "justify", "decide", "repair", "refer"}
-local OPTIONS = {rules = true, standard = true}
+local OPTIONS = {rules = true, standard = true, units = true}
 -- A joist at 1.0 exactly is not over; the last bits of a double are.
 local FULL = 1 + 1e-9
 review.full = FULL
@@ -28,7 +29,8 @@ review.actions = ACTIONS
 function review.packs_of(joist, options)
   for name in pairs(options) do
     if not OPTIONS[name] and name ~= "modes" and name ~= "continuous" then
-      error(("unknown option '%s' (takes rules, standard)"):format(tostring(name)), 3)
+      error(("unknown option '%s' (takes rules, standard, units)"):format(
+        tostring(name)), 3)
     end
   end
   local rules, problem = packs.rules(options.rules or packs.default.rules,
@@ -37,6 +39,19 @@ function review.packs_of(joist, options)
   local standard, why = packs.standard(options.standard or packs.default.standards)
   if not standard then error(why, 3) end
   return rules, standard
+end
+
+--- The system of units a review is printed in: the option, else what the joist or its
+-- floor says, else that of the standard. Raises at the caller's line for unknown ones.
+function review.units_of(description, options)
+  local name = options.units or description.units
+  if name == nil then
+    local standard = packs.standard(options.standard or packs.default.standards)
+    name = standard and standard.data.units
+  end
+  local show, problem = quantity.system(name)
+  if not show then error("review: units: " .. problem, 3) end
+  return show.name
 end
 
 -- What the core finds wrong with a model, or nil: {text =, cut =, field =, ...}.
@@ -56,56 +71,50 @@ end
 
 ---------------------------------------------------------------------------------- words
 
--- Inches as they are written in a description: 3-1/2 in.
-local function inches(x)
-  return (units.inches(x):gsub(" ", "-"):gsub('"', " in"))
-end
-
 -- What a cut is called in text: "hole 1", numbered as it was entered.
 local function name_of(m, i)
   return m.cuts[i].name
 end
 
--- The first of two inches: the unit comes with the second.
-local function bare(x)
-  return (inches(x):gsub(" in$", ""))
-end
-
 local LABEL = {
-  hole = function(c) return inches(c.diameter) .. " hole" end,
-  slot = function(c) return ("slot %s x %s"):format(bare(c.to - c.from),
-    inches(c.height)) end,
-  notch = function(c) return ("%s notch %s x %s"):format(c.top_face and "top" or "bottom",
-    bare(c.depth + (c.overcut or 0)), inches(c.to - c.from)) end,
-  end_notch = function(c) return ("%s end notch %s x %s"):format(
-    c.top_face and "top" or "bottom", bare(c.depth + (c.overcut or 0)),
-    inches(c.length)) end,
-  sever = function(c)
+  hole = function(c, show) return show.section(c.diameter) .. " hole" end,
+  slot = function(c, show) return ("slot %s x %s"):format(
+    show.section_number(c.to - c.from), show.section(c.height)) end,
+  notch = function(c, show) return ("%s notch %s x %s"):format(
+    c.top_face and "top" or "bottom",
+    show.section_number(c.depth + (c.overcut or 0)), show.section(c.to - c.from)) end,
+  end_notch = function(c, show) return ("%s end notch %s x %s"):format(
+    c.top_face and "top" or "bottom", show.section_number(c.depth + (c.overcut or 0)),
+    show.section(c.length)) end,
+  sever = function(c, show)
     if c.lost then
-      return ("%s end lost to %s (%s)%s"):format(c.lost, inches(c.seen), c.cause,
-        c.extend > 0 and (", counted lost to %s"):format(inches(c.to)) or "")
+      return ("%s end lost to %s (%s)%s"):format(c.lost, show.section(c.seen), c.cause,
+        c.extend > 0 and (", counted lost to %s"):format(show.section(c.to)) or "")
     end
     return c.kerf and "cut through by a saw kerf"
-      or "cut through, " .. inches(c.to - c.from) .. " gap"
+      or "cut through, " .. show.section(c.to - c.from) .. " gap"
   end,
-  loss = function(c)
+  loss = function(c, show)
     local lost = {}
     for _, face in ipairs {"top", "bottom", "sides"} do
       if (c[face] or 0) > 0 then
-        lost[#lost + 1] = ("%s %s"):format(inches(c[face]), face == "sides"
+        lost[#lost + 1] = ("%s %s"):format(show.section(c[face]), face == "sides"
           and "each side" or face)
       end
     end
     return ("%s: %s%s%s"):format(c.cause == "other" and "loss" or c.cause,
       table.concat(lost, ", "), (c.allowance or 0) > 0 and ", allowance "
-      .. inches(c.allowance) or "", c.extend > 0 and ", 12 in added each way" or "")
+      .. show.section(c.allowance) or "", c.extend > 0 and (", %s added each way")
+      :format(show.section(c.extend)) or "")
   end,
-  split = function(c) return "split " .. inches(c.at_depth) .. " below the top" end,
+  split = function(c, show)
+    return "split " .. show.section(c.at_depth) .. " below the top"
+  end,
 }
 
--- Plain words for a cut, without its place.
-function review.label(c)
-  return LABEL[c.kind](c) .. (c.ply and (", ply %d"):format(c.ply) or "")
+-- Plain words for a cut, without its place. @param show the system of units
+function review.label(c, show)
+  return LABEL[c.kind](c, show) .. (c.ply and (", ply %d"):format(c.ply) or "")
 end
 
 ---------------------------------------------------------------------------------- rules
@@ -116,24 +125,26 @@ local function trimmed(x)
 end
 
 -- A length of a limit in the unit of its pack: 3-1/2 in, 65 mm.
-local function in_unit(limit, x)
-  return limit.unit == "mm" and trimmed(x * 25.4) .. " mm" or inches(x)
+local function in_unit(limit, x, show)
+  return show.tape and limit.unit == "mm" and trimmed(x * 25.4) .. " mm"
+    or show.section(x)
 end
 
-local function breach_text(limit, item)
+local function breach_text(limit, item, show)
   if limit.measure == "thickness" then
     return "notched in the tension face of a member 4 in nominal or thicker"
   elseif limit.forbidden then
     return ("%s: %s"):format(limit.text, limit.says)
   elseif limit.measure == "reach" and limit.unit == "in" then
     return ("reaches %s from the bearing, past the outer third, L/3 = %s")
-      :format(inches(item.measured), inches(item.limit))
+      :format(show.section(item.measured), show.section(item.limit))
   end
   local sum = limit.of_d or limit.of_L or limit.of_size
-  return ("%s %s %s %s%s"):format(limit.text, in_unit(limit, item.measured),
-    limit.at_least and "<" or ">", limit.says, not sum and ""
-      or limit.unit == "mm" and " = " .. in_unit(limit, item.limit)
-      or (" = %s in"):format(trimmed(item.limit)))
+  return ("%s %s %s %s%s"):format(limit.text, in_unit(limit, item.measured, show),
+    limit.at_least and "<" or ">", limit.says, not sum
+      and (show.tape or limit.unit == "mm") and "" or " = "
+      .. (limit.unit == "mm" and in_unit(limit, item.limit, show)
+      or show.limit(item.limit)))
 end
 
 local function rule_items(s, m, rules)
@@ -151,7 +162,8 @@ local function rule_items(s, m, rules)
     if not entry.ok then
       breaches[#breaches + 1] = {cut = entry.cut, support = entry.support,
         name = entry.name, clause = entry.clause, measured = entry.measured,
-        limit = entry.limit, text = breach_text(limit, item), pack = limit.pack}
+        limit = entry.limit, text = breach_text(limit, item, m.show),
+        pack = limit.pack}
     end
   end
   return items, breaches
@@ -319,18 +331,19 @@ local function lost_reaction(r, m, cut)
 end
 
 local function lost_reason(r, m, cut, name)
-  add(r.reasons, "%s: nothing is left at the %s bearing: R %s lb to be carried (%s lb "
+  add(r.reasons, "%s: nothing is left at the %s bearing: R %s to be carried (%s "
     .. "of it dead); by an end sister in a hanger, a post near the end, a hanger on "
     .. "sound wood or a new seat", name, cut.lost,
-    units.fixed(lost_reaction(r, m, cut).most, 0),
-    units.fixed(lost_reaction(r, m, cut).dead, 0))
+    m.show.force(lost_reaction(r, m, cut).most, 0),
+    m.show.force(lost_reaction(r, m, cut).dead, 0))
 end
 
-local function severed_reason(r, c, name)
+local function severed_reason(r, c, name, show)
   if r.plies then return end -- said with the plies that carry
-  add(r.reasons, "%s: the whole joist would have to carry M %s ft-lb and V %s to %s lb "
-    .. "over the gap", name, units.fixed(math.max(c.M_most, -c.M_least) / 12, 0),
-    units.fixed(c.V_least, 0), units.fixed(c.V_most, 0))
+  local V = show.range("force", c.V_least, c.V_most, 0)
+  add(r.reasons, "%s: the whole joist would have to carry M %s and V %s "
+    .. "over the gap", name, show.moment(math.max(c.M_most, -c.M_least), 0),
+    V)
 end
 
 -- Checks of both chords that are not binding, since one side of the opening is adequate
@@ -358,7 +371,7 @@ local function cut_reasons(r, s, m, standard, rules)
     if lost then
       lost_reason(r, m, m.cuts[i], name)
     elseif m.cuts[i].kind == "sever" then
-      severed_reason(r, c, name)
+      severed_reason(r, c, name, m.show)
     end
     local gate = standard.data.gates[c.gate + 1]
     if c.covered == 0 then
@@ -402,8 +415,8 @@ local function seat_reasons(r, s, m)
     elseif left == 0 then
       add(r.reasons, "no sound seat at the %s: shore now", name)
     elseif left < m.bearing[j] - 1e-9 then
-      add(r.reasons, "%s: %s of %s left to bear on", name, inches(left),
-        inches(m.bearing[j]))
+      add(r.reasons, "%s: %s of %s left to bear on", name, m.show.section(left),
+        m.show.section(m.bearing[j]))
     end
   end
 end
@@ -452,7 +465,7 @@ local function reasons(r, s, m, standard, rules)
   for i, R in ipairs(state.reaction_range) do
     if R.dead < -1e-6 then
       add(r.reasons, "bearing lifts under dead load: hold it down or treat it as an "
-        .. "overhang (bearing %d, hold-down force %s lb)", i, units.fixed(-R.least, 0))
+        .. "overhang (bearing %d, hold-down force %s)", i, m.show.force(-R.least, 0))
     end
   end
   if s.missing == 1 then
@@ -504,7 +517,7 @@ local function opening_cautions(r, m, i, c)
   local thin = math.min(c.y1, m.d - c.y2)
   if thin > 0 and thin <= INCH then
     add(r.cautions, "%s: %s of wood beside it: the grade of the edge may be lost", name,
-      inches(thin))
+      m.show.section(thin))
   end
   if size >= m.d / 3 - 1e-6 then
     add(r.cautions, "%s: d/3 or more; in tests of glulam with round holes net shear "
@@ -515,9 +528,10 @@ local function opening_cautions(r, m, i, c)
   local k = net_bending_at(r, c.merged or i)
   if cut.kind == "hole" and size >= 1 - 1e-9 and c.middle_third and k
     and M > 0.9 * largest_moment(r) then
-    add(r.cautions, "%s: 1 in or more, in the middle third, near the largest moment: "
+    add(r.cautions, "%s: %s or more, in the middle third, near the largest moment: "
       .. "published tests lost more than the net section says, about %s there (net "
-      .. "bending %s/0.8); for information", name, ratio_text(k.ratio / 0.8),
+      .. "bending %s/0.8); for information", name, m.show.section(1),
+      ratio_text(k.ratio / 0.8),
       ratio_text(k.ratio))
   end
 end
@@ -531,11 +545,11 @@ local function hole_cautions(r, m, i, c)
   if cut.kind == "hole" and m.d == 11.25 and GRADE_HOLE[grade]
     and cut.diameter > GRADE_HOLE[grade] then
     add(r.cautions, "%s: larger than the %s that the grading rule allows any hole in "
-      .. "%s: the grade may be lost", name, inches(GRADE_HOLE[grade]), grade)
+      .. "%s: the grade may be lost", name, m.show.section(GRADE_HOLE[grade]), grade)
   end
   if c.lip_force > 0 and c.within == 0 and (not c.merged or c.merged == i) then
     add(r.cautions, "%s: force in the wood above and below it by the two-chord model, "
-      .. "N = M/z, %s lb", name, units.fixed(c.lip_force, 0))
+      .. "N = M/z, %s", name, m.show.force(c.lip_force, 0))
   end
   opening_cautions(r, m, i, c)
 end
@@ -560,9 +574,9 @@ local function short_beam(r, m, i, c, P, h)
   local k = net_bending_at(r, c.merged or i)
   local part = k and k.capacity > 0
     and (", %s of F_b'"):format(ratio_text(f / k.capacity)) or ""
-  add(r.cautions, "%s: %s lb stands over it: local moment P D/4 = %s lb-in in the %s of "
-    .. "wood above, %s psi%s; for information", name_of(m, i), units.fixed(P, 0),
-    units.fixed(M, 0), inches(h), units.fixed(f, 0), part)
+  add(r.cautions, "%s: %s stands over it: local moment P D/4 = %s in the %s of "
+    .. "wood above, %s%s; for information", name_of(m, i), m.show.force(P, 0),
+    m.show.section_moment(M, 0), m.show.section(h), m.show.stress(f, 0), part)
 end
 
 local function cut_cautions(r, s, m)
@@ -620,11 +634,12 @@ local function notch_pair(r, m, a, b, one, two)
   local other = q.depth + (q.overcut or 0)
   if p.top_face ~= q.top_face and gap < m.d then
     add(r.cautions, "%s are opposite each other: together they leave %s of %s", names,
-      inches(math.max(m.d - deep - other, 0)), inches(m.d))
+      m.show.section(math.max(m.d - deep - other, 0)), m.show.section(m.d))
   elseif p.top_face == q.top_face and gap < m.d then
     add(r.cautions, "%s are in a row, %s apart: together they leave %s of %s over %s",
-      names, inches(math.max(gap, 0)), inches(m.d - math.max(deep, other)), inches(m.d),
-      inches(math.max(one.x2, two.x2) - math.min(one.x1, two.x1)))
+      names, m.show.section(math.max(gap, 0)),
+      m.show.section(m.d - math.max(deep, other)), m.show.section(m.d),
+      m.show.section(math.max(one.x2, two.x2) - math.min(one.x1, two.x1)))
   end
 end
 
@@ -658,7 +673,7 @@ local function seat_cautions(r, m)
             .. "look, and set seat = true if it is there", name, at)
         elseif cut.bottom <= cut.seat_tolerance + 1e-9 then
           add(r.cautions, "%s: no deeper than %s over the %s: clean to sound wood and "
-            .. "pack the seat", name, inches(cut.seat_tolerance), at)
+            .. "pack the seat", name, m.show.section(cut.seat_tolerance), at)
         end
       end
     end
@@ -673,8 +688,8 @@ local function general_cautions(r, s, m)
   end
   for _, k in ipairs(r.cut.checks) do
     if k.mode == "uplift" then
-      add(r.cautions, "bearing %d lifts under some loads: hold it down for %s lb",
-        k.support, units.fixed(k.demand, 0))
+      add(r.cautions, "bearing %d lifts under some loads: hold it down for %s",
+        k.support, m.show.force(k.demand, 0))
     elseif k.mode == "stability" and k.ratio > FULL then
       add(r.cautions, "depth to thickness %s: NDS 4.4.1.2 asks for more bracing than "
         .. "stated", units.fixed(k.demand, 1))
@@ -703,8 +718,8 @@ end
 local function assumptions(m, standard)
   local list = {}
   add(list, "Design values: %s.", m.source)
-  add(list, "Moisture in service %s; temperature %g F.", m.moisture == "wet"
-    and "over 19 % (wet)" or "19 % or less (dry)", m.temperature)
+  add(list, "Moisture in service %s; temperature %s.", m.moisture == "wet"
+    and "over 19 % (wet)" or "19 % or less (dry)", m.show.temperature(m.temperature))
   add(list, "Loads as given; the dead load holds the joist's own weight.")
   add(list, "Each piece of live load may be absent (patch live load) at every cut.")
   add(list, "%s, combinations %s.", standard.data.title, combinations(standard))
@@ -750,16 +765,17 @@ local function switches(m)
   when(m.inflection == 0, "where the moment turns is no brace (inflection none)")
   when(m.notch_raiser ~= 1, "stress at tension-face notches times %g", m.notch_raiser)
   when(m.moisture == "wet", "wet service")
-  when(m.temperature > 100, "warm service, %g F", m.temperature)
+  when(m.temperature > 100, "warm service, %s", m.show.temperature(m.temperature))
   when(m.sheathed == 0, "no deck on the joist")
   when(m.incised == 1, "incised wood")
   for i, cut in ipairs(m.cuts) do
     local name = name_of(m, i)
     when(cut.lost and cut.extend ~= (({rot = 12, insects = 12})[cut.cause] or 0),
-      "%s: counted lost %s further in than seen", name, inches(cut.extend or 0))
+      "%s: counted lost %s further in than seen", name,
+      m.show.section(cut.extend or 0))
     when(cut.packed == 1, "%s: packed over the bearing", name)
     when(cut.kind == "loss" and cut.seat_tolerance ~= 0.25,
-      "%s: seat kept up to a loss of %s", name, inches(cut.seat_tolerance or 0))
+      "%s: seat kept up to a loss of %s", name, m.show.section(cut.seat_tolerance or 0))
     when(cut.kind == "loss" and cut.seat == 1, "%s: char counted on the seat", name)
     when(cut.kind == "end_notch" and cut.seat ~= 0, "%s: bears %s", name,
       cut.seat == 1 and "on the notch" or "beyond the notch")
@@ -798,10 +814,10 @@ end
 
 local function describe(m)
   local kind = m.manufactured and " " .. m.member or ""
-  local size = m.size or ("%s x %s"):format(inches(m.b), inches(m.d))
+  local size = m.size or ("%s x %s"):format(m.show.section(m.b), m.show.section(m.d))
   local plies = m.plies > 1 and ("%d plies "):format(m.plies) or ""
   return ("%s%s%s%s at %s"):format(plies, size, kind, m.wood and " " .. m.wood or "",
-    inches(m.spacing))
+    m.show.section(m.spacing))
 end
 
 -- What the core found at each cut, with its words; the label is made when asked for.
@@ -813,7 +829,7 @@ local function cut_list(s, m)
     c.near = c.near > 0 and c.near or nil
     c.middle_third = c.middle_third == 1
     setmetatable(c, {__index = function(_, field)
-      return field == "label" and review.label(cut) or nil
+      return field == "label" and review.label(cut, m.show) or nil
     end})
   end
   return s.cuts
@@ -854,8 +870,8 @@ end
 -- gives is said, and where it alone is above 1 the engineer decides.
 local function tub_said(r, joist, m, rules, standard)
   for i, tub in ipairs(m.tubs) do
-    add(r.assumptions, "Tub %d: water and people %s psf of its footprint; %s.", i,
-      units.fixed(tub.q, 1), tub.under == "add" and "added to the floor's live load"
+    add(r.assumptions, "Tub %d: water and people %s of its footprint; %s.", i,
+      m.show.area_load(tub.q, 1), tub.under == "add" and "added to the floor's live load"
       or "live load under it the larger of that and the floor's")
   end
   local other = #m.tubs > 0 and review.with_tubs_added(joist.description)
@@ -906,6 +922,7 @@ function review.of(joist, options)
   local m = joist.model
   local rules, standard = review.packs_of(joist, options)
   local r = {joist = joist, mark = m.mark, title = once(m, "title", describe),
+    show = m.show,
     reasons = {},
     cautions = {}, assumptions = {}, switches = {}, standard = standard.data.name,
     standard_title = standard.data.title, judgment = m.judgment, options = options}
@@ -1040,7 +1057,7 @@ function methods:diagram()
   end
   local worst = self.cut.governing_check
   local spans = {}
-  for i, span in ipairs(m.span) do spans[i] = units.feet_inches(span) end
+  for i, span in ipairs(m.span) do spans[i] = m.show.place(span) end
   local title = ("%s, span %s"):format(self.title, table.concat(spans, " + "))
   local fixed = fixed_diagram(self, supports)
   if fixed then fixed.trial = self.fixed.status ~= "adequate" or nil end

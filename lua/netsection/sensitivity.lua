@@ -262,7 +262,7 @@ function sensitivity.of(joist, t)
   if type(most) ~= "number" or not (most > 0 and most <= 10) then
     error("sensitivity: most: a number above 0, to 10, expected", 2)
   end
-  local out = {assumptions = assumptions(joist, t), inputs = {}}
+  local out = {assumptions = assumptions(joist, t), inputs = {}, show = joist.model.show}
   local lacking = review.lacking(joist.model)
   if lacking then
     if not out.assumptions then return nil, lacking end
@@ -291,9 +291,11 @@ function sensitivity.of(joist, t)
   return out
 end
 
-local function quantity(x, unit)
-  if unit == "in" and x >= 24 then return text.place(x) end
-  return text.short(x) .. " " .. unit
+-- A span as a place, another number to four figures.
+local function said(show, x, unit)
+  if unit == "in" and x >= 24 then return show.place(x) end
+  local value, its_unit = show.beside(x, unit)
+  return text.short(value) .. " " .. its_unit
 end
 
 local function assumption(e)
@@ -308,11 +310,12 @@ function sensitivity.text(s)
     error("report.sensitivity: a result of joist:sensitivity expected, got " .. type(s),
       2)
   end
+  local show = s.show
   local lines = {("%s%s"):format(s.verdict, s.ratio and (", ratio %s by %s"):format(
     text.ratio(s.ratio), s.governing) or "")}
   for _, e in ipairs(s.inputs) do
     lines[#lines + 1] = ("  %s from %s to %s (%+.1f %%): %s"):format(e.input,
-      quantity(e.value, e.unit), quantity(e.at, e.unit), 100 * e.change, e.becomes)
+      said(show, e.value, e.unit), said(show, e.at, e.unit), 100 * e.change, e.becomes)
   end
   if #s.inputs == 0 and s.ratio then
     lines[#lines + 1] = "  no input by itself turns it in the range looked at"

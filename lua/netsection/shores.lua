@@ -7,8 +7,6 @@
 -- the user's.
 local model = require "netsection.model"
 local pieces = require "netsection.pieces"
-local text = require "netsection.text"
-local units = require "netsection.units"
 
 local shores = {}
 
@@ -84,8 +82,8 @@ local function of(r, line)
     local list = pieces.supports(r, line.at, piece[1], piece[2], "shore")
     if #list < 2 then
       return refused(("the piece from %s to %s has fewer than two supports: give "
-        .. "shores = {at = {left, right}}"):format(units.feet_inches(math.max(piece[1],
-        0)), units.feet_inches(piece[2])))
+        .. "shores = {at = {left, right}}"):format(m.show.place(math.max(piece[1],
+        0)), m.show.place(piece[2])))
     elseif pieces.too_near(list) then
       return refused "a shore stands at a bearing: give shores = {at = {left, right}}"
     end
@@ -100,7 +98,7 @@ local function of(r, line)
         s.notes[#s.notes + 1] = p.kind == "bearing" and ("bearing %d lifts: the piece "
           .. "tips over its shore; set the shore nearer the cut"):format(p.bearing)
           or ("the piece lifts off the shore at %s: set it elsewhere"):format(
-          units.feet_inches(p.at))
+          m.show.place(p.at))
       end
     end
     if may_hang(r) then without_bearings(m, list, piece, live, s) end
@@ -196,33 +194,38 @@ function shores.add(reviews)
   end
 end
 
-local function line_words(t)
+local function with_live(show, total)
+  return total and (", dead + construction live %s"):format(show.one("force", total))
+    or ""
+end
+
+local function line_words(t, show)
   if math.min(t.dead, t.total or t.dead) < 0 then
     return ("line of shores at %s under %s: the joists lift off it; set it elsewhere")
-      :format(units.feet_inches(t.at), table.concat(t.joists, ", "))
+      :format(show.place(t.at), table.concat(t.joists, ", "))
   end
-  return ("line of shores at %s under %s: dead %s lb%s%s"):format(
-    units.feet_inches(t.at), table.concat(t.joists, ", "), text.number(t.dead),
-    t.total and (", dead + construction live %s lb"):format(text.number(t.total)) or "",
-    t.heads and ("; %d heads of %s lb at least, the shore beam may ask for more"):format(
-      t.heads, text.number(t.capacity)) or "")
+  return ("line of shores at %s under %s: dead %s%s%s"):format(
+    show.place(t.at), table.concat(t.joists, ", "), show.one("force", t.dead),
+    with_live(show, t.total),
+    t.heads and ("; %d heads of %s at least, the shore beam may ask for more"):format(
+      t.heads, show.one("force", t.capacity)) or "")
 end
 
 -- The shores of a joist in words.
 function shores.lines(r)
-  local s, list = r.shores, {}
+  local s, list, show = r.shores, {}, r.show
   if s.refused then return {"not computed: " .. s.refused} end
   for _, p in ipairs(s.supports) do
-    list[#list + 1] = ("%s at %s: dead %s lb%s"):format(p.kind, units.feet_inches(p.at),
-      text.number(p.dead), p.total and (", dead + construction live %s lb"):format(
-        text.number(p.total)) or "")
+    list[#list + 1] = ("%s at %s: dead %s%s"):format(p.kind, show.place(p.at),
+      show.one("force", p.dead), with_live(show, p.total))
   end
-  for _, t in ipairs(s.lines or {}) do list[#list + 1] = line_words(t) end
-  list[#list + 1] = s.live and ("construction live %s psf as given"):format(
-    text.short(s.live)) or "construction live not given: dead load alone"
+  for _, t in ipairs(s.lines or {}) do list[#list + 1] = line_words(t, show) end
+  list[#list + 1] = s.live and ("construction live %s as given"):format(
+    show.figures_of("area_load", s.live))
+    or "construction live not given: dead load alone"
   if s.assumed then
-    list[#list + 1] = "shores assumed 12 in beyond the cuts (ours); the floor below and "
-      .. "the shore itself are not checked"
+    list[#list + 1] = ("shores assumed %s beyond the cuts (ours); the floor below and "
+      .. "the shore itself are not checked"):format(show.section(CLEAR))
   else
     list[#list + 1] = "the floor below and the shore itself are not checked"
   end
@@ -245,11 +248,10 @@ function shores.document(d, reviews)
 end
 
 -- "116 lb", "dead 60 lb, dead + construction live 190 lb", or that it lifts off.
-local function prop_words(p)
+local function prop_words(p, show)
   if math.min(p.dead, p.total or p.dead) < 0 then return "lifts off" end
-  if not p.total then return text.number(p.dead) .. " lb" end
-  return ("dead %s lb, dead + construction live %s lb"):format(text.number(p.dead),
-    text.number(p.total))
+  if not p.total then return show.one("force", p.dead) end
+  return "dead " .. show.one("force", p.dead) .. with_live(show, p.total)
 end
 
 local function row_of(r)
@@ -257,7 +259,8 @@ local function row_of(r)
   if s.refused then return {r.mark, "not computed: " .. s.refused, ""} end
   for _, p in ipairs(s.supports) do
     if p.kind == "shore" then
-      props[#props + 1] = ("%s: %s"):format(units.feet_inches(p.at), prop_words(p))
+      props[#props + 1] = ("%s: %s"):format(r.show.place(p.at),
+        prop_words(p, r.show))
     end
   end
   for _, said in ipairs(s.notes) do notes[#notes + 1] = said end
@@ -273,10 +276,10 @@ function shores.table(d, reviews, only)
     if s and (not only or only(r)) then
       rows[#rows + 1] = row_of(r)
       noted = noted or rows[#rows][3] ~= ""
-      for _, t in ipairs(s.lines or {}) do lines[#lines + 1] = line_words(t) end
+      for _, t in ipairs(s.lines or {}) do lines[#lines + 1] = line_words(t, r.show) end
       if not s.refused then
         assumed = assumed or s.assumed
-        live[s.live and text.short(s.live) .. " psf"
+        live[s.live and r.show.figures_of("area_load", s.live)
           or "not given: dead load alone"] = true
       end
     end
@@ -293,8 +296,8 @@ function shores.table(d, reviews, only)
   table.sort(said)
   d:paragraph(("Construction live load %s. %sThe floor below and the shores themselves "
     .. "are not checked."):format(table.concat(said, "; "), assumed
-    and "Where no places were given, shores are taken 12 in beyond the cuts (ours). "
-    or ""))
+    and ("Where no places were given, shores are taken %s beyond the cuts (ours). ")
+      :format(reviews[1].show.section(CLEAR)) or ""))
 end
 
 return shores

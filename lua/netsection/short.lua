@@ -172,7 +172,7 @@ local function left(d, groups, place)
         k and checks.name(k) or "-",
         k and checks.quantity(ctx, path, "demand", k.demand, k.unit) or "-",
         k and checks.quantity(ctx, path, "capacity", k.capacity, k.unit) or "-",
-        k and checks.unit(k.unit) or "", k and checks.ratio(ctx, path .. ".ratio",
+        k and checks.unit(ctx, k.unit) or "", k and checks.ratio(ctx, path .. ".ratio",
         k.ratio) or "-"}
     end
   end

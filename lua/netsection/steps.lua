@@ -129,20 +129,26 @@ local function value_of(raw, index, check, name, constants)
   return core.record(raw, index, symbols[name].index)
 end
 
--- A step's inputs, {symbol = number}, are looked up when they are first asked for.
+-- A step's inputs, {symbol = number}, and their units are looked up when they are first
+-- asked for.
 local function with_inputs(raw, index, check, lines, constants)
   return {__index = function(step, field)
-    if field ~= "inputs" or not step.formula then return nil end
-    local inputs = {}
+    if field ~= "inputs" and field ~= "input_units" or not step.formula then
+      return nil
+    end
+    local inputs, units_of = {}, {}
     for _, line in ipairs(lines) do
       if line.symbol == step.symbol then
         for name, key in pairs(line.names) do
           inputs[name] = value_of(raw, index, check, key, constants)
+          units_of[name] = OF_CHECK[key] and check.unit
+            or symbols[key] and symbols[key].unit
         end
       end
     end
     rawset(step, "inputs", inputs)
-    return inputs
+    rawset(step, "input_units", units_of)
+    return rawget(step, field)
   end}
 end
 

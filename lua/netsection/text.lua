@@ -1,5 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- Words, numbers and columns of the reports.
+local quantity = require "netsection.quantity"
 local review = require "netsection.review"
 local units = require "netsection.units"
 
@@ -44,40 +45,28 @@ function text.number(x)
   return units.significant(x, 3)
 end
 
--- Value and unit as they are read in the trade.
-function text.quantity(x, unit)
-  if unit == "lb-in" then return text.number(x / 12) .. " ft-lb" end
-  if unit == "in" then return units.fixed(x, 3) .. " in" end
-  return unit == "" and units.fixed(x, 2) or text.number(x) .. " " .. unit
-end
-
-text.place = units.feet_inches
-
 -- Four figures, without zeros that say nothing.
-function text.short(x)
-  local s = units.significant(x, 4)
-  if s:find(".", 1, true) and not s:find "e" then
-    s = s:gsub("0+$", ""):gsub("%.$", "")
-  end
-  return s
-end
+text.short = quantity.short
 
 -- A formula with the numbers of the case in place of its symbols.
-function text.with_numbers(step)
+-- @param show the system of units; nil: base units
+function text.with_numbers(step, show)
+  local of = step.input_units or {}
   return (step.formula:gsub("[%a_][%w_]*'?", function(name)
     local v = step.inputs and step.inputs[name]
-    return v and text.short(v) or name
+    return v and text.short(show and show.coherent(v, of[name]) or v) or name
   end))
 end
 
 -- One line of a calculation.
-function text.step(step)
-  local value = text.short(step.value)
-  local unit = step.unit and step.unit ~= "" and " " .. step.unit or ""
+function text.step(step, show)
+  local number, its_unit = show.coherent(step.value, step.unit)
+  local value = text.short(number)
+  local unit = its_unit and its_unit ~= "" and " " .. its_unit or ""
   local clause = step.clause and "  [" .. step.clause .. "]" or ""
   if step.formula then
     return ("%s = %s = %s = %s%s%s"):format(step.symbol, step.formula,
-      text.with_numbers(step), value, unit, clause)
+      text.with_numbers(step, show), value, unit, clause)
   end
   return ("%s = %s%s%s%s"):format(step.symbol, value, unit,
     step.says and "  " .. step.says or "", clause)
@@ -95,7 +84,7 @@ end
 -- Span texts of a model joined by plus signs.
 function text.spans(m)
   local spans = {}
-  for i, span in ipairs(m.span) do spans[i] = text.place(span) end
+  for i, span in ipairs(m.span) do spans[i] = m.show.place(span) end
   return table.concat(spans, " + ")
 end
 

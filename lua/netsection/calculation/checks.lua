@@ -5,25 +5,19 @@ local numbers = require "netsection.numbers"
 local reason = require "netsection.reason"
 local review = require "netsection.review"
 local text = require "netsection.text"
-local units = require "netsection.units"
 
 local checks = {}
 
-local place = text.place
-
--- Trade units of what is shown: ft-lb for lb-in.
+-- A number in the unit that shown_unit names; its data stands in the tree under the name
+-- of what is shown: ft-lb for lb-in.
 local function shown_quantity(ctx, path, key, v, unit)
   if v == nil then return "-" end
-  if unit == "lb-in" then
-    return ctx.cell(path .. "." .. key .. "_ft_lb", text.number(v / 12))
-  end
-  local said = unit == "in" and units.fixed(v, 3) or unit == "" and units.fixed(v, 2)
-    or text.number(v)
-  return ctx.cell(path .. "." .. key, said)
+  local name = path .. "." .. key .. (unit == "lb-in" and "_ft_lb" or "")
+  return ctx.cell(name, ctx.r.show.quantity_number(v, unit))
 end
 
-local function shown_unit(unit)
-  return unit == "lb-in" and "ft-lb" or unit
+local function shown_unit(ctx, unit)
+  return ctx.r.show.unit_of(unit)
 end
 
 function checks.ratio(ctx, path, v, strong)
@@ -48,13 +42,14 @@ function checks.rules(ctx)
     local path = "rules.items." .. i
     local near = item.measured < numbers.nothing_near
     rows[#rows + 1] = near and {item.name, item.text or item.measure,
-      ctx.cell(path .. ".measured", units.fixed(item.measured, 3)),
+      ctx.cell(path .. ".measured", ctx.r.show.number("length", item.measured, 3)),
       item.at_least and "at least" or "at most",
-      ctx.cell(path .. ".limit", units.fixed(item.limit, 3)), item.clause,
+      ctx.cell(path .. ".limit", ctx.r.show.number("length", item.limit, 3)), item.clause,
       {text = item.ok and "within" or "outside", strong = not item.ok}} or nil
   end
   if #rows > 0 then
-    d:table {caption = "Each cut against its limits, in", columns = {{head = "Cut"},
+    d:table {caption = "Each cut against its limits, "
+      .. ctx.r.show.unit.length, columns = {{head = "Cut"},
       {head = "Measure"}, {head = "measured", align = "right"}, {head = ""},
       {head = "limit", align = "right"}, {head = "Clause"}, {head = "Finding"}},
       rows = rows, row_heads = 1}
@@ -89,20 +84,20 @@ local MEASURES = {
     return checks.ratio(ctx, path .. ".ratio", a.ratio, true)
   end},
   {"Governed by", function(_, _, a) return governing_text(a) end},
-  {"Largest moment, ft-lb", function(ctx, path, a)
+  {"Largest moment, ", function(ctx, path, a)
     return shown_quantity(ctx, path, "moment", a.moment, "lb-in")
-  end},
-  {"Largest shear, lb", function(ctx, path, a)
+  end, "moment"},
+  {"Largest shear, ", function(ctx, path, a)
     return shown_quantity(ctx, path, "shear", a.shear, "lb")
-  end},
-  {"Live deflection, in", function(ctx, path, a)
+  end, "force"},
+  {"Live deflection, ", function(ctx, path, a)
     return shown_quantity(ctx, path .. ".deflection", "live",
       a.deflection and a.deflection.live, "in")
-  end},
-  {"Total deflection, in", function(ctx, path, a)
+  end, "length"},
+  {"Total deflection, ", function(ctx, path, a)
     return shown_quantity(ctx, path .. ".deflection", "total",
       a.deflection and a.deflection.total, "in")
-  end},
+  end, "length"},
   {"Repetitive factor Cr", function(ctx, path, a)
     return a.Cr and ctx.cell(path .. ".Cr", text.short(a.Cr)) or "-"
   end},
@@ -124,7 +119,7 @@ local function reaction_rows(ctx, list, rows)
     or {"most", "least", "dead"}
   for i = 1, most do
     for _, kind in ipairs(kinds) do
-      local row = {("Reaction %d, %s, lb"):format(i, kind)}
+      local row = {("Reaction %d, %s, %s"):format(i, kind, ctx.r.show.unit.force)}
       for k, name in ipairs(list) do
         local entry = (ctx.tree[name].reactions or {})[i]
         row[k + 1] = entry and shown_quantity(ctx, ("%s.reactions.%d"):format(name, i),
@@ -141,7 +136,7 @@ function checks.states(ctx)
     columns[#columns + 1] = {head = HEADS[name], align = "right"}
   end
   for i, m in ipairs(MEASURES) do
-    rows[i] = {m[1]}
+    rows[i] = {m[1] .. (m[3] and ctx.r.show.unit[m[3]] or "")}
     for k, name in ipairs(list) do rows[i][k + 1] = m[2](ctx, name, ctx.r[name]) end
   end
   reaction_rows(ctx, list, rows)
@@ -171,11 +166,12 @@ local MEMBERS = {host = "joist"}
 local function row_of(ctx, a, k, path)
   local governs = k == a.governing_check
   return {checks.name(k), MEMBERS[k.member] or k.member or "joist",
-    k.at and k.mode ~= "stability" and ctx.cell(path .. ".at", place(k.at)) or "-",
+    k.at and k.mode ~= "stability" and ctx.cell(path .. ".at", ctx.r.show.place(k.at))
+      or "-",
     shown_quantity(ctx, path, "demand", k.demand, k.unit),
     k.mode ~= "uplift" and shown_quantity(ctx, path, "capacity", k.capacity, k.unit)
       or "-",
-    shown_unit(k.unit), checks.ratio(ctx, path .. ".ratio", k.ratio, governs),
+    shown_unit(ctx, k.unit), checks.ratio(ctx, path .. ".ratio", k.ratio, governs),
     k.clause, governs and {text = "governs", strong = true}
       or not k.binding and "does not decide" or ""}
 end
@@ -217,18 +213,19 @@ function checks.table(ctx, name, caption, beside)
 end
 
 -- Steps with the names of their values, in the order in which the tree holds them.
-local function steps_of(k, tree, path)
+local function steps_of(k, tree, path, show)
   local out, order = {}, getmetatable(tree).__jsonorder
   for _, list in ipairs {k.extra_steps or {}, k.steps or {}} do
     for _, step in ipairs(list) do
       local word = order[#out + 1]
-      local value = step.value
+      local value, unit = step.value, step.unit
+      if math.type(value) then value, unit = show.coherent(value, unit) end
       if step.symbol == "ratio" and math.type(value) and value >= 1e6 then
         value = "no capacity"
       end
       out[#out + 1] = {symbol = step.symbol, formula = step.formula,
-        numbers = step.formula and step.inputs and text.with_numbers(step) or nil,
-        value = value, unit = step.unit, clause = step.clause, says = step.says,
+        numbers = step.formula and step.inputs and text.with_numbers(step, show) or nil,
+        value = value, unit = unit, clause = step.clause, says = step.says,
         data = math.type(value) and ("%s.%s.value"):format(path, word) or nil}
     end
   end
@@ -271,8 +268,8 @@ local function written(ctx, k, list, title)
   if #list > 0 then ctx.d:calculation(list) end
 end
 
-local function title_of(k)
-  local at = k.at and k.mode ~= "stability" and " at " .. place(k.at) or ""
+local function title_of(k, show)
+  local at = k.at and k.mode ~= "stability" and " at " .. show.place(k.at) or ""
   local member = k.member and k.member ~= "host" and " (" .. k.member .. ")" or ""
   return ("%s%s%s, %s"):format(checks.name(k), member, at, k.combination or "")
 end
@@ -289,8 +286,8 @@ function checks.steps(ctx, name, wanted, more)
     local path = ("%s.checks.%s.steps"):format(name, words[i])
     if wanted(k) then
       local list = steps_of(k, ctx.tree[name].checks[words[i]].steps, ctx.name .. "."
-        .. path)
-      local title = title_of(k)
+        .. path, ctx.r.show)
+      local title = title_of(k, ctx.r.show)
       ctx.d:heading(4, title .. (k == a.governing_check and ": governs" or "")
         .. (more or ""))
       written(ctx, k, list, title .. " (" .. (HEADS[name] or "new") .. ")")
@@ -311,7 +308,7 @@ function checks.lines(ctx, state, k)
     if a.checks[i] == k then word = name end
   end
   local all = steps_of(k, ctx.tree[state].checks[word].steps,
-    ("%s.%s.checks.%s.steps"):format(ctx.name, state, word))
+    ("%s.%s.checks.%s.steps"):format(ctx.name, state, word), ctx.r.show)
   return table.move(all, #(k.extra_steps or {}) + 1, #all, 1, {})
 end
 

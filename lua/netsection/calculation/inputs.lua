@@ -7,8 +7,6 @@ local units = require "netsection.units"
 
 local inputs = {}
 
-local place = text.place
-
 ---------------------------------------------------------------------------
 -- As entered
 ---------------------------------------------------------------------------
@@ -59,39 +57,37 @@ end
 -- Fields
 ---------------------------------------------------------------------------
 
-local function inches(x)
-  return units.inches(x)
+-- What a length is in trade notation where numbers are decimal inches.
+local function on_tape(show, what, x)
+  return show.tape and show[what](x) or nil
 end
 
 -- Rows {what, fields of the description, {path, shown, unit, in trade notation}...}.
 local function geometry(m)
-  local rows = {
-    {"Thickness of a ply", {"size", "b"}, {"b", text.short(m.b), "in", inches(m.b)}},
-    {"Depth", {"size", "d"}, {"d", text.short(m.d), "in", inches(m.d)}},
-    {"Plies", {"plies"}, {"plies", text.short(m.plies), ""}},
-  }
+  local show, rows = m.show, {}
+  local function row(what, names, path, x, notation)
+    rows[#rows + 1] = {what, names, {path, show.figures("length", x), show.unit.length,
+      on_tape(show, notation, x)}}
+  end
+  row("Thickness of a ply", {"size", "b"}, "b", m.b, "size")
+  row("Depth", {"size", "d"}, "d", m.d, "size")
+  rows[3] = {"Plies", {"plies"}, {"plies", text.short(m.plies), ""}}
   for i, span in ipairs(m.span) do
-    rows[#rows + 1] = {#m.span > 1 and "Span " .. i or "Span", {"span", "spans"},
-      {"spans." .. i, text.short(span), "in", place(span)}}
+    row(#m.span > 1 and "Span " .. i or "Span", {"span", "spans"}, "spans." .. i, span,
+      "place")
   end
   for _, side in ipairs {"left", "right"} do
     local name = "overhang_" .. side
-    if m[name] > 0 then
-      rows[#rows + 1] = {"Overhang, " .. side, {name}, {name, text.short(m[name]), "in",
-        place(m[name])}}
-    end
+    if m[name] > 0 then row("Overhang, " .. side, {name}, name, m[name], "place") end
   end
-  rows[#rows + 1] = {"Spacing carried", {"spacing"}, {"spacing", text.short(m.spacing),
-    "in", inches(m.spacing)}}
+  row("Spacing carried", {"spacing"}, "spacing", m.spacing, "size")
   for i, b in ipairs(m.bearing) do
-    rows[#rows + 1] = {"Bearing " .. i, {"bearing"}, {"bearing." .. i, text.short(b),
-      "in", inches(b)}}
+    row("Bearing " .. i, {"bearing"}, "bearing." .. i, b, "size")
   end
   return rows
 end
 
-local WOOD = {{"Fb", "psi"}, {"Ft", "psi"}, {"Fv", "psi"}, {"Fc_perp", "psi"},
-  {"Fc", "psi"}, {"E", "psi"}, {"Emin", "psi"}, {"CF", ""}}
+local WOOD = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "CF"}
 
 -- Four figures without an exponent: 1600000, 584500.
 local function plain_figures(v)
@@ -100,23 +96,28 @@ local function plain_figures(v)
 end
 
 local function wood(m)
-  local rows = {}
-  for _, w in ipairs(WOOD) do
-    local v = m[w[1]]
+  local rows, show = {}, m.show
+  for _, name in ipairs(WOOD) do
+    local v, stress = m[name], name ~= "CF"
     if v then
-      rows[#rows + 1] = {"Reference " .. w[1], {"species", "grade", "material"},
-        {w[1], plain_figures(v), w[2]}}
+      rows[#rows + 1] = {"Reference " .. name, {"species", "grade", "material"},
+        {name, plain_figures(stress and show.scaled("stress", v) or v),
+        stress and show.unit.stress or ""}}
     end
   end
   return rows
 end
 
 local function conditions(m)
+  local show = m.show
+  local degrees, unit = show.temperature(m.temperature):match "(%S+) (%S+)"
   local rows = {
-    {"Dead load", {"dead"}, {"dead", text.short(m.dead), "psf"}},
-    {"Live load", {"live"}, {"live", text.short(m.live), "psf"}},
+    {"Dead load", {"dead"}, {"dead", show.figures("area_load", m.dead),
+      show.unit.area_load}},
+    {"Live load", {"live"}, {"live", show.figures("area_load", m.live),
+      show.unit.area_load}},
     {"Members in the row", {"members"}, {"members", text.short(m.members), ""}},
-    {"Temperature", {"temperature"}, {"temperature", text.short(m.temperature), "F"}},
+    {"Temperature", {"temperature"}, {"temperature", degrees, unit}},
     {"Factor on dead deflection", {"creep"}, {"creep", text.short(m.Kcr), ""}},
     {"Factor at tension-face notches", {"notch_raiser"},
       {"notch_raiser", text.short(m.notch_raiser), ""}},
@@ -168,7 +169,7 @@ local function word_rows(ctx, rows)
   if m.manufactured then add("Member", {"member"}, m.member) end
   if #m.blocking > 0 then
     local list = {}
-    for i, x in ipairs(m.blocking) do list[i] = place(x) end
+    for i, x in ipairs(m.blocking) do list[i] = m.show.place(x) end
     add("Blocking", {"blocking"}, table.concat(list, ", "))
   end
 end
@@ -177,29 +178,33 @@ local COLUMNS = {{head = "What"}, {head = "As entered"},
   {head = "Understood", align = "right"}, {head = "Unit, or in words"}}
 
 local function cut_rows(ctx)
-  local rows, r = {}, ctx.r
+  local rows, r, show = {}, ctx.r, ctx.r.show
   for i, c in ipairs(r:layout().cuts) do
     local given, word = r.joist.description.cuts[i], "cuts." .. c.name:gsub(" ", "-")
     rows[i] = {c.name, inputs.part(given), c.label,
-      ctx.cell(word .. ".x1", place(c.x1)), ctx.cell(word .. ".x2", place(c.x2)),
-      ctx.cell(word .. ".h1", units.fixed(c.h1, 2)),
-      ctx.cell(word .. ".h2", units.fixed(c.h2, 2)), given.note}
+      ctx.cell(word .. ".x1", show.place(c.x1)),
+      ctx.cell(word .. ".x2", show.place(c.x2)),
+      ctx.cell(word .. ".h1", show.number("length", c.h1, 2)),
+      ctx.cell(word .. ".h2", show.number("length", c.h2, 2)), given.note}
   end
   return rows
 end
 
-local CUTS = {{head = "Cut"}, {head = "As entered"}, {head = "Understood"},
+local function cut_columns(show)
+  local heights = "Height, " .. show.unit.length
+  return {{head = "Cut"}, {head = "As entered"}, {head = "Understood"},
   {head = "from", align = "right", group = "Along the joist"},
   {head = "to", align = "right", group = "Along the joist"},
-  {head = "bottom", align = "right", group = "Height, in"},
-  {head = "top", align = "right", group = "Height, in"}, {head = "Note"}}
+  {head = "bottom", align = "right", group = heights},
+  {head = "top", align = "right", group = heights}, {head = "Note"}}
+end
 
 ---------------------------------------------------------------------------
 -- Loads
 ---------------------------------------------------------------------------
 
 local function load_rows(ctx)
-  local rows, m = {}, ctx.r.joist.model
+  local rows, m, show = {}, ctx.r.joist.model, ctx.r.show
   local given = ctx.r.joist.description.loads or {}
   local n = 0
   local function row(of, number, from, to, first, last, unit, case)
@@ -212,16 +217,19 @@ local function load_rows(ctx)
     n = n + 1
     local here = "inputs.loads." .. n
     local entry = ctx.tree.inputs.loads[n]
-    row(l.part, n, entry.from and ctx.cell(here .. ".from", place(entry.from)) or "whole",
-      entry.to and ctx.cell(here .. ".to", place(entry.to)) or "joist",
-      ctx.cell(here .. ".plf_from", text.number(entry.plf_from)),
-      ctx.cell(here .. ".plf_to", text.number(entry.plf_to)), "plf", l.case)
+    row(l.part, n, entry.from and ctx.cell(here .. ".from", show.place(entry.from))
+      or "whole",
+      entry.to and ctx.cell(here .. ".to", show.place(entry.to)) or "joist",
+      ctx.cell(here .. ".plf_from", show.number("line_load", entry.plf_from)),
+      ctx.cell(here .. ".plf_to", show.number("line_load", entry.plf_to)),
+      show.unit.line_load, l.case)
   end
   for _, p in ipairs(m.points) do
     n = n + 1
     local here = "inputs.loads." .. n
-    row(p.part, n, ctx.cell(here .. ".at", place(p.at)), "",
-      ctx.cell(here .. ".lb", text.number(p.P)), "", "lb", p.case)
+    row(p.part, n, ctx.cell(here .. ".at", show.place(p.at)), "",
+      ctx.cell(here .. ".lb", show.number("force", p.P)), "",
+      show.unit.force, p.case)
   end
   return rows
 end
@@ -233,17 +241,19 @@ local LOADS = {{head = "Load"}, {head = "As entered"}, {head = "Case"},
 
 -- Load of the floor on a foot of the joist, as lines to be followed.
 local function floor_steps(ctx)
-  local i, name = ctx.tree.inputs, ctx.name .. ".inputs."
-  local function step(symbol, formula, shown, value, key, unit)
-    return {symbol = symbol, formula = formula, numbers = shown, value = value,
-      unit = unit, data = name .. key}
+  local i, name, show = ctx.tree.inputs, ctx.name .. ".inputs.", ctx.r.show
+  local function step(symbol, formula, shown, value, key)
+    return {symbol = symbol, formula = formula, numbers = shown,
+      value = show.figures("line_load", value), unit = show.unit.line_load,
+      data = name .. key}
   end
-  local D, L, s = text.short(i.dead), text.short(i.live), text.short(i.spacing)
+  local function line(w) return show.figures("line_load", w) end
+  local D, L = show.figures("area_load", i.dead), show.figures("area_load", i.live)
+  local s, run = show.figures("length", i.spacing), show.run
   return {
-    step("w_D", "D*s/12", ("%s*%s/12"):format(D, s), i.w_D, "w_D", "plf"),
-    step("w_L", "L*s/12", ("%s*%s/12"):format(L, s), i.w_L, "w_L", "plf"),
-    step("w", "w_D + w_L", ("%s + %s"):format(text.short(i.w_D), text.short(i.w_L)),
-      i.w, "w", "plf"),
+    step("w_D", "D*s/" .. run, ("%s*%s/%s"):format(D, s, run), i.w_D, "w_D"),
+    step("w_L", "L*s/" .. run, ("%s*%s/%s"):format(L, s, run), i.w_L, "w_L"),
+    step("w", "w_D + w_L", ("%s + %s"):format(line(i.w_D), line(i.w_L)), i.w, "w"),
   }
 end
 
@@ -282,14 +292,17 @@ function inputs.cuts(ctx)
   local cuts = cut_rows(ctx)
   if #cuts > 0 then
     ctx.d:table {caption = "Cuts, along the joist from the center of the left bearing, "
-      .. "heights from its bottom edge", columns = CUTS, rows = cuts, row_heads = 1}
+      .. "heights from its bottom edge", columns = cut_columns(ctx.r.show),
+      rows = cuts, row_heads = 1}
   end
 end
 
 --- The floor's load on a foot of the joist. @param d document, else the context's
 function inputs.floor_load(ctx, d)
   d = d or ctx.d
-  d:paragraph "Floor load on the joist; D and L in psf, s the width carried in in:"
+  local unit = ctx.r.show.unit
+  d:paragraph(("Floor load on the joist; D and L in %s, s the width carried in %s:")
+    :format(unit.area_load, unit.length))
   d:calculation(floor_steps(ctx))
 end
 

@@ -4,13 +4,9 @@
 local checks = require "netsection.calculation.checks"
 local layout = require "netsection.layout"
 local numbers = require "netsection.numbers"
-local text = require "netsection.text"
-local units = require "netsection.units"
 local verdict = require "netsection.verdict"
 
 local repair = {}
-
-local place = text.place
 
 local function table_of(ctx, caption, columns, rows)
   if #rows > 0 then
@@ -23,16 +19,17 @@ local function right(head, group)
 end
 
 local function stations(ctx, a)
-  local rows = {}
+  local rows, show = {}, ctx.r.show
   for i, g in ipairs(a.stations) do
     local path = "fixed.stations." .. i
-    rows[i] = {g.name, ctx.cell(path .. ".at", place(g.x)),
+    rows[i] = {g.name, ctx.cell(path .. ".at", show.place(g.x)),
       ctx.cell(path .. ".n", ("%d"):format(g.n)),
-      ctx.cell(path .. ".full", text.number(g.full)),
-      ctx.cell(path .. ".most", text.number(g.most)),
-      ctx.cell(path .. ".least", text.number(g.least))}
+      ctx.cell(path .. ".full", show.number("force", g.full)),
+      ctx.cell(path .. ".most", show.number("force", g.most)),
+      ctx.cell(path .. ".least", show.number("force", g.least))}
   end
-  table_of(ctx, "Forces of the fasteners, joist to new member, down positive, lb",
+  table_of(ctx, "Forces of the fasteners, joist to new member, down positive, "
+    .. show.unit.force,
     {"Group", right "at", right "number", right "full load", right "most",
       right "least"}, rows)
 end
@@ -41,8 +38,8 @@ local function forces(ctx, a)
   local rows = {}
   for i, f in ipairs(a.forces) do
     local path = "fixed.forces." .. i
-    rows[i] = {f.name, f.at and ctx.cell(path .. ".at", place(f.at)) or "-",
-      checks.quantity(ctx, path, "value", f.value, f.unit), checks.unit(f.unit)}
+    rows[i] = {f.name, f.at and ctx.cell(path .. ".at", ctx.r.show.place(f.at)) or "-",
+      checks.quantity(ctx, path, "value", f.value, f.unit), checks.unit(ctx, f.unit)}
   end
   table_of(ctx, "Forces", {"What", right "at", right "force", "Unit"}, rows)
 end
@@ -56,13 +53,15 @@ local function lifting(ctx, a)
   for i, row in ipairs(a.lifting) do
     local path = "fixed.lifting." .. i
     local function moment(key, v)
-      return v and ctx.cell(path .. "." .. key, text.number(v / 12)) or "-"
+      return v and ctx.cell(path .. "." .. key,
+        ctx.r.show.number("moment", v)) or "-"
     end
     rows[i] = {LIFT[row.lift] or row.lift, moment("joist_ft_lb", row.host),
       moment("new_ft_lb", row.new), checks.ratio(ctx, path .. ".ratio", row.ratio)}
   end
-  table_of(ctx, "Lifting, largest moments in ft-lb", {"While it is fastened",
-    right "joist", right "new member", right "largest ratio"}, rows)
+  table_of(ctx, "Lifting, largest moments in " .. ctx.r.show.unit.moment,
+    {"While it is fastened", right "joist", right "new member", right "largest ratio"},
+    rows)
 end
 
 local function neighbours(ctx, a)
@@ -76,13 +75,14 @@ local function neighbours(ctx, a)
 end
 
 --- Rows of pieces and of fasteners. @param cell function(path, shown) -> cell
-function repair.part_rows(a, cell)
+-- @param show the system of units
+function repair.part_rows(a, cell, show)
   local pieces, fasteners = {}, {}
   for i, p in ipairs(a.pieces) do
     local path = "fixed.pieces." .. i
     pieces[i] = {p.name .. (p.of and " (joist " .. p.of .. ")" or ""),
       cell(path .. ".count", ("%d"):format(p.count or 1)), p.size or "",
-      p.length and cell(path .. ".length", place(p.length)) or "",
+      p.length and cell(path .. ".length", show.place(p.length)) or "",
       p.stock and p.stock ~= p.size and p.stock or "", p.material or ""}
   end
   for i, f in ipairs(a.fasteners) do
@@ -95,17 +95,18 @@ function repair.part_rows(a, cell)
 end
 
 local function parts(ctx, a)
-  local pieces, fasteners = repair.part_rows(a, ctx.cell)
+  local pieces, fasteners = repair.part_rows(a, ctx.cell, ctx.r.show)
   table_of(ctx, "Pieces", {"Piece", right "count", "Size", right "length", "Cut from",
     "Material"}, pieces)
   table_of(ctx, "Fasteners", {"Fastener", "Where", right "count", right "order"},
     fasteners)
 end
 
-local function heights_of(column)
+local function heights_of(column, show)
   local out = {}
   for i, p in ipairs(column.places) do
-    out[i] = p.y and p.y ~= 0 and units.fixed(p.y, 2) .. " across" or units.fixed(p.h, 2)
+    out[i] = p.y and p.y ~= 0 and show.number("length", p.y, 2) .. " across"
+      or show.number("length", p.h, 2)
   end
   return table.concat(out, ", ")
 end
@@ -113,11 +114,13 @@ end
 local function fastener_places(ctx, a)
   local rows = {}
   for i, column in ipairs(layout.columns(a.layout)) do
-    rows[i] = {ctx.cell(("fixed.layout.%d.x"):format(column.first), place(column.x)),
-      {text = ("%d"):format(#column.places)}, heights_of(column)}
+    rows[i] = {ctx.cell(("fixed.layout.%d.x"):format(column.first),
+        ctx.r.show.place(column.x)),
+      {text = ("%d"):format(#column.places)}, heights_of(column, ctx.r.show)}
   end
   table_of(ctx, "Places of the fasteners, from the center of the left bearing; heights "
-    .. "from the joist's bottom edge, in", {"Row at", "Fasteners", "Heights"}, rows)
+    .. "from the joist's bottom edge, " .. ctx.r.show.unit.length,
+    {"Row at", "Fasteners", "Heights"}, rows)
 end
 
 local function list_of(ctx, title, items, ordered)

@@ -1,5 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- How a floor feels, on paper and in numbers: a block of its own beside the code check.
+local quantity = require "netsection.quantity"
 local second_opinion = require "netsection.second_opinion"
 local text = require "netsection.text"
 local units = require "netsection.units"
@@ -10,13 +11,23 @@ words.use = "Not used for the verdict and in no ratio. Different tests, differen
   .. "floors: each criterion has its own deflection formula, and a floor may meet one "
   .. "and not another. The change from uncut is the useful number."
 
-words.basis = "d: deflection at mid-span under 1 kN (225 lb), by the grid and (lone) "
+words.basis = "d: deflection at mid-span under %s, by the grid and (lone) "
   .. "of the joist alone; f: first frequency under dead load alone, half of the mass on "
   .. "edge joists"
 
-words.columns = {"Joist", "State", "d, in", "lone", "change", "f, Hz", "lone"}
 words.width, words.left = {8, 10, 9, 9, 10, 8, 8}, 2
 words.caption = "Under 1 kN at mid-span, and first frequency"
+
+-- What stands around the rows, in the floor's units.
+local function block(f)
+  return setmetatable({columns = {"Joist", "State", "d, " .. quantity.of(f).unit.length,
+    "lone", "change", "f, Hz", "lone"}}, {__index = words})
+end
+
+-- The load of the tests, 1 kN; in other units beside them.
+local function test_load(show)
+  return show.tape and ("1 kN (%s)"):format(show.force(units.per.kN, 0)) or "1 kN"
+end
 
 local function signed(percent)
   if not percent then return "-" end
@@ -37,15 +48,15 @@ function words.shown(f, reviews)
 end
 
 function words.rows(f, marks)
-  local rows = {}
+  local rows, show = {}, quantity.of(f)
   for _, mark in ipairs(marks) do
     local joist = f.joists[mark]
     for _, state in ipairs {"uncut", "cut", "repaired"} do
       local row = joist[state]
       if row then
         rows[#rows + 1] = {mark, state == "cut" and "as cut" or state,
-          row.d and units.fixed(row.d, 3) or "-",
-          row.lone_d and units.fixed(row.lone_d, 3) or "-",
+          row.d and show.number("length", row.d, 3) or "-",
+          row.lone_d and show.number("length", row.lone_d, 3) or "-",
           state == "uncut" and "" or signed(joist.change[state]),
           units.fixed(row.f, 1), row.lone_f and units.fixed(row.lone_f, 1) or "-"}
       end
@@ -54,12 +65,14 @@ function words.rows(f, marks)
   return rows
 end
 
-local UNIT = {f = "f %s Hz", d = "d %s mm", fd = "f/d^0.44 %s", live = "span/%s"}
+local UNIT = {f = "f %s Hz", d = "d %s mm", fd = "f/d^0.44 %s", live = "span/%s",
+  v = "v %s m/(N s2)"}
+local PLACES = {live = 0, v = 4}
 
 local function tests_of(judged)
   local list = {}
   for i, t in ipairs(judged.tests) do
-    list[i] = UNIT[t.of]:format(units.fixed(t.value, t.of == "live" and 0 or 2))
+    list[i] = UNIT[t.of]:format(units.fixed(t.value, PLACES[t.of] or 2))
       .. (t.of == "live" and "" or (" (limit %s)"):format(text.short(t.limit)))
   end
   return table.concat(list, ", ")
@@ -98,13 +111,13 @@ function words.lines(f, marks)
       list[#list + 1] = criterion_line(mark, state, c)
     end
   end
-  list[#list + 1] = words.basis
+  list[#list + 1] = words.basis:format(test_load(quantity.of(f)))
   return list
 end
 
 -- Adds the block to a text.
 function words.add_text(out, f, reviews)
-  second_opinion.add_text(out, words, f.refused, function()
+  second_opinion.add_text(out, block(f), f.refused, function()
     local marks = words.shown(f, reviews)
     return words.rows(f, marks), words.lines(f, marks)
   end)
@@ -112,7 +125,7 @@ end
 
 -- Adds the block to a document.
 function words.add(d, f, reviews)
-  second_opinion.add(d, words, f.refused, function()
+  second_opinion.add(d, block(f), f.refused, function()
     local marks = words.shown(f, reviews)
     return words.rows(f, marks), words.lines(f, marks)
   end)

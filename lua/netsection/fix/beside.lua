@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- What a sister and side plates have in common: a member beside the joist, tied to it by
--- fasteners, worked out by the core as two beams (csrc/coupled.c).
+-- fasteners, worked out by the core as two beams (csrc/beam/coupled.c).
 local core = require "netsection.core"
 local fasten = require "netsection.fix.fasten"
 local model = require "netsection.model"

@@ -12,7 +12,6 @@ local checks = require "netsection.checks"
 local core = require "netsection.core"
 local part = require "netsection.fix.part"
 local review = require "netsection.review"
-local units = require "netsection.units"
 
 local shed = {}
 
@@ -207,8 +206,8 @@ local function said_of(r, g)
   local parts_of = {}
   for _, name in ipairs {"grid", "half", "stub"} do
     if g[name] then
-      parts_of[#parts_of + 1] = ("%s %s (M %s ft-lb)"):format(NAME[name],
-        review.ratio_text(g[name].ratio), units.fixed(g[name].moment / 12, 0))
+      parts_of[#parts_of + 1] = ("%s %s (M %s)"):format(NAME[name],
+        review.ratio_text(g[name].ratio), r.show.moment(g[name].moment, 0))
     end
   end
   return ("%s carries part of %s: %s%s%s"):format(r.mark, table.concat(g.because, ", "),

@@ -2,9 +2,9 @@
 -- The second opinion on paper: a block of its own after the code check, never among its
 -- ratios. No engineering is done here but M by the grid beside F_b' S, Cr 1.0.
 local numbers = require "netsection.numbers"
+local quantity = require "netsection.quantity"
 local review = require "netsection.review"
 local second_opinion = require "netsection.second_opinion"
-local text = require "netsection.text"
 local units = require "netsection.units"
 
 local words = {title = "Second opinion: floor as a grid"}
@@ -16,33 +16,37 @@ words.use = "Not used for the verdict: no ratio, status or action on these pages
 words.left_out = "left out: torsion of joists, T-action and slip of the deck, membrane "
   .. "action, twisting stiffness of the deck; bearings hold both ways"
 
-local function ft_lb(M)
-  return units.fixed(M / 12, 0)
-end
+local function moment(show, M) return show.number("moment", M, 0) end
 
-local function list_of(values)
+local function list_of(show, values)
   local out = {}
-  for i, v in ipairs(values) do out[i] = units.fixed(v, 0) end
+  for i, v in ipairs(values) do out[i] = show.number("force", v, 0) end
   return table.concat(out, " / ")
 end
 
 -- Rows, one a joist: mark, reactions, M max and place, of F_b' S of what is left (Cr
 -- 1.0), M max with all sound, the range of the bands, deflection.
-words.columns = {"Joist", "R, lb", "M, ft-lb", "at", "M/F_b'S", "all sound", "range",
-  "deflection"}
 words.width, words.left = {6, 13, 9, 11, 8, 9, 14, 10}, 1
 words.caption = "All load of the floor, by the grid"
 
+-- What stands around the rows, in the grid's units.
+local function block(g)
+  local unit = quantity.of(g).unit
+  return setmetatable({columns = {"Joist", "R, " .. unit.force, "M, " .. unit.moment,
+    "at", "M/F_b'S", "all sound", "range", "deflection"}}, {__index = words})
+end
+
 function words.rows(g)
-  local rows, band = {}, g:band()
+  local rows, band, show = {}, g:band(), quantity.of(g)
   for i, mark in ipairs(g.order) do
     local r = g:of(mark)
     local range, use = band[mark].M_max, g.use[mark]
-    rows[i] = {mark, list_of(r.reactions), ft_lb(r.M_max), text.place(r.M_max_at),
+    rows[i] = {mark, list_of(show, r.reactions), moment(show, r.M_max),
+      show.place(r.M_max_at),
       use and review.ratio_text(use) or "-",
-      g.sound and ft_lb(g.sound:of(mark).M_max) or "-",
-      ("%s to %s"):format(ft_lb(range[1]), ft_lb(range[2])),
-      units.fixed(r.deflection.value, 3) .. " in"}
+      g.sound and moment(show, g.sound:of(mark).M_max) or "-",
+      ("%s to %s"):format(moment(show, range[1]), moment(show, range[2])),
+      show.length(r.deflection.value, 3)}
   end
   return rows
 end
@@ -55,13 +59,15 @@ local function deck_line(g)
     if M > most then most, at = M, mark end
   end
   if not at then return "the deck across carries no moment" end
+  local show = quantity.of(g)
   if not g.deck.FbS then
-    return ("deck moment %s lb-in per ft over %s; its strength is not given: sharing is "
-      .. "not verified"):format(units.fixed(most, 0), at)
+    return ("deck moment %s over %s; its strength is not given: sharing is "
+      .. "not verified"):format(show.deck_moment(most, 0), at)
   end
   local use = most / g.deck.FbS
-  return ("deck moment %s lb-in per ft over %s, %s of F_b S %s%s"):format(
-    units.fixed(most, 0), at, review.ratio_text(use), units.fixed(g.deck.FbS, 0),
+  return ("deck moment %s over %s, %s of F_b S %s%s"):format(
+    show.deck_moment(most, 0), at, review.ratio_text(use),
+    show.number("deck_moment", g.deck.FbS, 0),
     use > review.full and ": sharing not reliable" or "")
 end
 
@@ -70,8 +76,8 @@ local function differential_line(g)
   for _, b in ipairs(g:bays()) do
     if not most or b.differential > most.differential then most = b end
   end
-  return most and ("largest difference of deflection between joists %s in (%s to %s, "
-    .. "bay/%s)"):format(units.fixed(most.differential, 3), most.from, most.to,
+  return most and ("largest difference of deflection between joists %s (%s to %s, "
+    .. "bay/%s)"):format(quantity.of(g).length(most.differential, 3), most.from, most.to,
     most.slope > 0 and units.fixed(1 / most.slope, 0) or "-")
 end
 
@@ -82,18 +88,18 @@ local function blocking_line(g)
   local said = ("%d rows of blocks%s"):format(#g.options.blocking, assumed
     and ", of the joists' own EI (assumed)" or "")
   if not g.rigid then return said .. ", stiffness of their ends as given" end
-  local list = {}
+  local list, show = {}, quantity.of(g)
   for i, mark in ipairs(g.order) do
-    list[i] = ("%s %s"):format(mark, ft_lb(g.rigid:of(mark).M_max))
+    list[i] = ("%s %s"):format(mark, moment(show, g.rigid:of(mark).M_max))
   end
   return said .. ": no published stiffness of their ends could be read; counted as "
     .. "nothing above; with ends that do not turn, a bound that no real row reaches, M "
-    .. table.concat(list, ", ") .. " ft-lb"
+    .. table.concat(list, ", ") .. " " .. show.unit.moment
 end
 
 -- Lines under the table. @param reviews in their order
 function words.lines(g, reviews)
-  local list = {}
+  local list, show = {}, quantity.of(g)
   local function add(said)
     if said then list[#list + 1] = said end
   end
@@ -105,14 +111,17 @@ function words.lines(g, reviews)
   add(deck_line(g))
   add(differential_line(g))
   for _, u in ipairs(g:uplift()) do
-    add(("%s, bearing %d: lifts with %s lb; the grid holds it down"):format(u.mark,
-      u.bearing, units.fixed(-u.sum, 0)))
+    add(("%s, bearing %d: lifts with %s; the grid holds it down"):format(u.mark,
+      u.bearing, show.force(-u.sum, 0)))
   end
   add(blocking_line(g))
-  add(("deck: %s, EI %s across, %s along, lb-in2 per ft (%s)"):format(g.deck.name,
-    units.fixed(g.deck.across, 0), units.fixed(g.deck.along, 0), g.deck.source))
-  add("M/F_b'S: of what is left, Cr 1.0; all sound: M with no joist cut, ft-lb; range of "
-    .. "M, ft-lb: deck EI at half and twice, joist EI at 0.75 and 1.25"
+  add(("deck: %s, EI %s across, %s along, %s (%s)"):format(g.deck.name,
+    show.number("deck_rigidity", g.deck.across, 0),
+    show.number("deck_rigidity", g.deck.along, 0), show.unit.deck_rigidity,
+    g.deck.source))
+  add(("M/F_b'S: of what is left, Cr 1.0; all sound: M with no joist cut, %s; range of "
+    .. "M, %s: deck EI at half and twice, joist EI at 0.75 and 1.25"):format(
+    show.unit.moment, show.unit.moment)
     .. (g.options.doubtful and " (" .. g.options.doubtful .. " alone)" or ""))
   if g.options.edges == "half" then
     add("edge joists carry half of their one bay here, by the width of the deck; their "
@@ -124,7 +133,7 @@ end
 
 -- Adds the block to a text. @param out list of its lines
 function words.add_text(out, g, reviews)
-  second_opinion.add_text(out, words, g.refused, function()
+  second_opinion.add_text(out, block(g), g.refused, function()
     return words.rows(g), words.lines(g, reviews)
   end)
 end
@@ -143,7 +152,7 @@ end
 
 -- Adds the block to a document. @param name of the grid in the tree of numbers
 function words.add(d, g, reviews, name)
-  second_opinion.add(d, words, g.refused, function()
+  second_opinion.add(d, block(g), g.refused, function()
     return named_rows(g, name), words.lines(g, reviews)
   end)
 end

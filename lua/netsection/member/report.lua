@@ -6,6 +6,7 @@ local core = require "netsection.core"
 local document = require "netsection.document"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
+local quantity = require "netsection.quantity"
 local text = require "netsection.text"
 
 local report = {}
@@ -24,7 +25,8 @@ end
 
 -- What the writers of checks ask for: a document, the state, its numbers by name.
 function report.context(d, a, tree, name)
-  return {d = d, r = {[name] = a}, tree = {[name] = tree}, name = "members",
+  return {d = d, r = {[name] = a, show = quantity.of(a)}, tree = {[name] = tree},
+    name = "members",
     cell = function(path, shown)
       return {text = shown, data = "members." .. path}
     end}

@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- One page for those who do the work: what to do and not to do, and for each mark the
--- pieces, the fasteners and where they go, in feet and inches.
+-- pieces, the fasteners and where they go, as a tape shows it.
 local act_now = require "netsection.act_now"
 local calculation = require "netsection.calculation"
 local document = require "netsection.document"
@@ -10,8 +10,6 @@ local layout = require "netsection.layout"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.package.parts"
 local shores = require "netsection.shores"
-local text = require "netsection.text"
-local units = require "netsection.units"
 local verdict = require "netsection.verdict"
 
 local crew = {}
@@ -35,19 +33,19 @@ local DO_NOT = {
   "Do not go on if the site differs from this sheet: stop and call the engineer.",
 }
 
-local function heights_of(column)
+local function heights_of(column, show)
   local out = {}
   for i, p in ipairs(column.places) do
-    out[i] = (p.y and p.y ~= 0) and units.inches(p.y) .. " across" or units.inches(p.h)
+    out[i] = (p.y and p.y ~= 0) and show.size(p.y) .. " across" or show.size(p.h)
   end
   return table.concat(out, ", ")
 end
 
 -- Columns of fasteners that repeat at one distance, as one: {x, n, more, gap, heights}.
-local function runs(a)
+local function runs(a, show)
   local columns, list = layout.columns(a.layout), {}
   for i, c in ipairs(columns) do
-    c.heights = heights_of(c)
+    c.heights = heights_of(c, show)
     local last, gap = list[#list], i > 1 and c.x - columns[i - 1].x
     if last and last.heights == c.heights
       and (not last.gap or math.abs(last.gap - gap) < 1 / 32) then
@@ -60,19 +58,19 @@ local function runs(a)
 end
 crew.runs = runs
 
-local function place_words(run)
-  local first = text.place(run.x)
+local function place_words(run, show)
+  local first = show.place(run.x)
   if run.rows == 1 then return first end
   return ("%s, then %d more %s apart"):format(first, run.rows - 1,
-    units.inches(run.gap))
+    show.size(run.gap))
 end
 
 local function pieces_words(r)
-  local a, out = r.fixed, {}
+  local a, out, show = r.fixed, {}, r.show
   for i, p in ipairs(a.pieces) do
-    local long = p.length and ", " .. text.place(p.length) .. " long" or ""
+    local long = p.length and ", " .. show.place(p.length) .. " long" or ""
     local where = p.x1 and not p.of and p.length
-      and (", from %s to %s"):format(text.place(p.x1), text.place(p.x2)) or ""
+      and (", from %s to %s"):format(show.place(p.x1), show.place(p.x2)) or ""
     out[i] = ("%d %s%s%s%s"):format(p.count or 1, p.name,
       p.size and " " .. p.size or "", long, where)
       .. (p.of and " at joist " .. p.of or "")
@@ -107,8 +105,8 @@ local function places(d, r)
   local a, said = r.fixed, pieces_words(r)
   if #said > 0 then d:list(said) end
   local rows = {}
-  for i, run in ipairs(runs(a)) do
-    rows[i] = {place_words(run), ("%d"):format(run.rows * run.each),
+  for i, run in ipairs(runs(a, r.show)) do
+    rows[i] = {place_words(run, r.show), ("%d"):format(run.rows * run.each),
       ("%d"):format(run.each), run.heights}
   end
   if #rows > 0 then

@@ -70,8 +70,8 @@ local function cuts_of(r)
   local cuts = {}
   for i, c in ipairs(r:layout().cuts) do
     local note = r.joist.description.cuts[i].note
-    cuts[i] = ("%s, %s to %s%s"):format(c.label, text.place(math.max(c.x1, 0)),
-      text.place(c.x2), note and " (" .. tostring(note) .. ")" or "")
+    cuts[i] = ("%s, %s to %s%s"):format(c.label, r.show.place(math.max(c.x1, 0)),
+      r.show.place(c.x2), note and " (" .. tostring(note) .. ")" or "")
   end
   return #cuts > 0 and table.concat(cuts, "; ") or nil
 end
@@ -127,7 +127,8 @@ local function basis(d, reviews)
   local first = reviews[1]
   local function load(r)
     local m = r.joist.model
-    return ("dead %s psf, live %s psf"):format(text.short(m.dead), text.short(m.live))
+    return ("dead %s, live %s"):format(m.show.figures_of("area_load", m.dead),
+      m.show.figures_of("area_load", m.live))
   end
   d:paragraph(("Limits of %s; design by %s. Floor loads: %s. Wood: %s."):format(
     first.rules.title, first.standard_title or first.standard, distinct(reviews, load),

@@ -87,11 +87,11 @@ local function right(head)
   return {head = head, align = "right"}
 end
 
-local function tables(d, pieces, fasteners)
+local function tables(d, show, pieces, fasteners)
   local rows = {}
   for i, p in ipairs(pieces) do
     rows[i] = {p.name, ("%d"):format(p.count), p.size or "",
-      p.length and text.place(p.length) or "", p.stock ~= p.size and p.stock or "",
+      p.length and show.place(p.length) or "", p.stock ~= p.size and p.stock or "",
       p.material or "", table.concat(p.marks, ", ")}
   end
   if #rows > 0 then
@@ -184,7 +184,7 @@ function list.document(subject, options)
   end
   if #serve == 0 then return d:paragraph "There is no repair with parts." end
   d:heading(2, "Parts")
-  tables(d, list.grouped(serve))
+  tables(d, serve[1].show, list.grouped(serve))
   work(d, serve)
   return d
 end

@@ -3,6 +3,7 @@
 -- notches that stand apart from any rule pack, and the words for them.
 local check = require "netsection.packs.check"
 local files = require "netsection.standards"
+local quantity = require "netsection.quantity"
 local said = require "netsection.packs.standard_words"
 
 local standards = {names = files.names, known = files.known, read = files.read}
@@ -16,7 +17,7 @@ local COMBINATION = {
 local SCHEMA = {
   name = {"text", needed = true}, title = {"text", needed = true}, base = {"text"},
   format = {"word", {"ASD"}, code = "STANDARD-FORMAT", needed = true},
-  confidence = {"word", CONFIDENCE},
+  confidence = {"word", CONFIDENCE}, units = {"word", quantity.names},
   family = {"word", {"nds"}, code = "STANDARD-FAMILY", needed = true},
   scope = {"text"}, source = {"text"}, notes = {"list", {"text"}, 0, 20},
   combinations = {"list", {"table", COMBINATION}, 1, 4, needed = true},

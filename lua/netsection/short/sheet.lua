@@ -43,7 +43,8 @@ function sheet.governing(ctx, book)
       and statics.of(ctx.r.joist.model, k, line) or {line}
     table.move(sums, 1, #sums, #out + 1, out)
   end
-  local at = k.at and k.mode ~= "stability" and " at " .. text.place(k.at) or ""
+  local at = k.at and k.mode ~= "stability" and " at " .. ctx.r.show.place(k.at)
+    or ""
   local member = k.member and k.member ~= "host" and k.member ~= "joist"
     and " (" .. k.member .. ")" or ""
   local state_said = (#ctx.r.joist.model.cuts > 0 or state == "fixed")
@@ -85,9 +86,11 @@ local function other_rows(ctx, state)
     local who = k.member and k.member ~= "host" and k.member ~= "joist"
       and " (" .. k.member .. ")" or ""
     rows[i] = {checks.name(k) .. who,
-      k.at and k.mode ~= "stability" and ctx.cell(path .. ".at", text.place(k.at)) or "-",
+      k.at and k.mode ~= "stability" and ctx.cell(path .. ".at", ctx.r.show.place(k.at))
+        or "-",
       checks.quantity(ctx, path, "demand", k.demand, k.unit),
-      checks.quantity(ctx, path, "capacity", k.capacity, k.unit), checks.unit(k.unit),
+      checks.quantity(ctx, path, "capacity", k.capacity, k.unit),
+      checks.unit(ctx, k.unit),
       checks.ratio(ctx, path .. ".ratio", k.ratio)}
   end
   return rows, #list
@@ -101,8 +104,8 @@ local function parts_list(r)
   local a, out = r.fixed, {}
   for _, said in ipairs(crew.pieces(r)) do out[#out + 1] = said end
   local runs = {}
-  for i, run in ipairs(crew.runs(a)) do
-    runs[i] = ("%s (%s)"):format(crew.place(run), run.heights)
+  for i, run in ipairs(crew.runs(a, r.show)) do
+    runs[i] = ("%s (%s)"):format(crew.place(run, r.show), run.heights)
   end
   if #runs > 0 then
     out[#out + 1] = "Fasteners at, with heights above the bottom edge: "
@@ -110,7 +113,7 @@ local function parts_list(r)
   end
   for _, f in ipairs(a.forces or {}) do
     if f.name:find "hanger" or f.name:find "post" then
-      out[#out + 1] = ("%s: %s"):format(f.name, text.quantity(f.value, f.unit))
+      out[#out + 1] = ("%s: %s"):format(f.name, r.show.quantity(f.value, f.unit))
     end
   end
   return out

@@ -1,8 +1,8 @@
 -- SPDX-License-Identifier: MIT
 -- Reaction, moment and shear of a joist on two bearings as sums that a reader can redo:
--- from the loads of the sheet, in ft, plf and lb. These are a second statement of what
--- the core found; where the two differ, or the joist is no simple span, there are no
--- lines and the sheet refers to the file of numbers.
+-- from the loads of the sheet, in ft, plf and lb, or in m, N/m and N. These are a second
+-- statement of what the core found; where the two differ, or the joist is no simple span,
+-- there are no lines and the sheet refers to the file of numbers.
 local part = require "netsection.fix.part"
 local text = require "netsection.text"
 local units = require "netsection.units"
@@ -11,34 +11,37 @@ local statics = {}
 
 local CLOSE = 1e-6       -- share by which a sum may differ from the core's number
 
--- Loads of a joist: {w = plf, a, b = ft} and {P = lb, a = ft}, each with its case; nil
--- where they are not of these two kinds or the joist is no simple span.
+-- Loads of a joist: {w, a, b} and {P, a} in ft, plf and lb (show.sums: the system's own),
+-- each with its case; nil where they are not of these two kinds or the joist is no simple
+-- span.
 local function loads_of(m)
   if #m.span ~= 1 or m.overhang_left > 0 or m.overhang_right > 0 then return nil end
-  local L, list = m.span[1] / 12, {}
+  local unit = m.show.sums
+  local foot, lb, plf = unit.length, unit.force, unit.line_load
+  local L, list = m.span[1] / foot, {}
   local function line(w, a, b, case)
     if w < 0 then return false end
     if w > 0 and b > a then list[#list + 1] = {w = w, a = a, b = b, case = case} end
     return true
   end
-  line(m.dead * m.spacing / 12, 0, L, "dead")
-  line(m.live * m.spacing / 12, 0, L, "live")
+  line(m.dead * m.spacing / 12 * plf, 0, L, "dead")
+  line(m.live * m.spacing / 12 * plf, 0, L, "live")
   for _, l in ipairs(m.lines) do
     local w1, w2 = part.plf(l, m)
-    local a, b = l.whole and 0 or l.from / 12, l.whole and L or l.to / 12
+    local a, b = l.whole and 0 or l.from / foot, l.whole and L or l.to / foot
     if math.abs(w1 - w2) > 1e-9 or a < 0 or b > L + 1e-9
-      or not line(w1, a, math.min(b, L), l.case) then return nil end
+      or not line(w1 * plf, a, math.min(b, L), l.case) then return nil end
   end
   for _, p in ipairs(m.points) do
-    if p.P < 0 or p.at < 0 or p.at / 12 > L then return nil end
-    list[#list + 1] = {P = p.P, a = p.at / 12, case = p.case}
+    if p.P < 0 or p.at < 0 or p.at / foot > L then return nil end
+    list[#list + 1] = {P = p.P / lb, a = p.at / foot, case = p.case}
   end
   return list, L
 end
 
 local function n(x) return text.short(x) end
 
--- Feet to a ten-thousandth: places enter in squares.
+-- Feet or meters to a ten-thousandth: places enter in squares.
 local function ft(x)
   return (units.fixed(x, 4):gsub("0+$", ""):gsub("%.$", ""))
 end
@@ -101,17 +104,22 @@ local function agrees(x, y)
   return math.abs(x - y) <= CLOSE * math.max(math.abs(x), math.abs(y), 1e-9)
 end
 
-local function step(symbol, formula, numbers, value, unit, says)
+local function step(symbol, formula, numbers, value, unit)
   return {symbol = symbol, formula = formula, numbers = numbers, value = value,
-    unit = unit, says = says}
+    unit = unit}
 end
 
+-- A place as it stands in a formula's words: "x = 5.1667 ft".
+local function where(m, x) return ("%s %s"):format(ft(x), m.show.sums.unit) end
+
 --- Lines for the moment at x under all loads: R_1, then M; nil where M is not that.
--- @param m a joist's model; @param x in; @param M lb-in, of the core
+-- @param m a joist's model; @param x in; @param M of the core, in the unit of the lines
 function statics.moment(m, x, M)
   local list, L = loads_of(m)
-  if not list or not x or x <= 0 or x >= L * 12 then return nil end
-  x = x / 12
+  if not list or not x or x <= 0 or x >= L * m.show.sums.length then
+    return nil
+  end
+  x = x / m.show.sums.length
   list = merged(list)
   local R, R_said = reaction(list, L)
   local sum, said = R * x, {("%s*%s"):format(n(R), ft(x))}
@@ -127,10 +135,12 @@ function statics.moment(m, x, M)
         or (" - %s*%s*(%s - %s)"):format(n(l.w), ft(long), ft(x), ft(c))
     end
   end
-  if not agrees(sum * 12, M) then return nil end
-  return {step("R_1", "sum of P*(L - a)/L, all loads", R_said, R, "lb"),
-    step("M", ("12*(R_1*x - loads left of x), x = %s ft"):format(ft(x)),
-      "12*(" .. table.concat(said) .. ")", sum * 12, "lb-in")}
+  local unit = m.show.sums
+  if not agrees(sum * unit.arm, M) then return nil end
+  return {step("R_1", "sum of P*(L - a)/L, all loads", R_said, R, unit.force_unit),
+    step("M", ("%d*(R_1*x - loads left of x), x = %s"):format(unit.arm, where(m, x)),
+      ("%d*(%s)"):format(unit.arm, table.concat(said)), sum * unit.arm,
+      unit.moment_unit)}
 end
 
 -- V just right of x with the live load right of it: dead load on all, what of both lies
@@ -159,15 +169,15 @@ end
 function statics.shear(m, x, V)
   local list, L = loads_of(m)
   if not list or not x then return nil end
-  x = math.max(0, math.min(x / 12, L))
+  x = math.max(0, math.min(x / m.show.sums.length, L))
   local left, said = right_of(list, L, x)
   local right, other = right_of(mirrored(list, L), L, L - x)
   local from_right = right > left
   if from_right then left, said = right, other end
   if not agrees(left, V) then return nil end
-  return {step("V", ("dead on all, live %s of x = %s ft%s"):format(from_right and "left"
-    or "right", ft(x), from_right and ", measured from the right" or ""), said, left,
-    "lb")}
+  return {step("V", ("dead on all, live %s of x = %s%s"):format(from_right and "left"
+    or "right", where(m, x), from_right and ", measured from the right" or ""), said,
+    left, m.show.sums.force_unit)}
 end
 
 --- A line for the reaction R, whichever end it is of; nil where the core's is another.
@@ -178,7 +188,8 @@ function statics.reaction(m, R)
     local on = merged(side == "left" and list or mirrored(list, L))
     local sum, said = reaction(on, L)
     if agrees(sum, R) then
-      return {step("R", "sum of P*(L - a)/L, all loads", said, sum, "lb")}
+      return {step("R", "sum of P*(L - a)/L, all loads", said, sum,
+        m.show.sums.force_unit)}
     end
   end
 end

@@ -49,16 +49,21 @@ local function floor_loads(d, contexts, place)
     return m.manufactured and "-" or ("%a %a %a"):format(m.dead, m.live, m.spacing)
   end)) do
     local ctx, m = g.ctx, g.ctx.r.joist.model
-    local t = ctx.tree.inputs
-    rows[i] = {values.marks(g.marks, place), ctx.cell("inputs.dead", text.short(m.dead)),
-      ctx.cell("inputs.live", text.short(m.live)),
-      ctx.cell("inputs.spacing", text.short(m.spacing)),
-      ctx.cell("inputs.w_D", text.short(t.w_D)),
-      ctx.cell("inputs.w_L", text.short(t.w_L)), ctx.cell("inputs.w", text.short(t.w))}
+    local t, show = ctx.tree.inputs, m.show
+    local function cell(kind, name, x)
+      return ctx.cell("inputs." .. name, show.figures(kind, x))
+    end
+    rows[i] = {values.marks(g.marks, place), cell("area_load", "dead", m.dead),
+      cell("area_load", "live", m.live), cell("length", "spacing", m.spacing),
+      cell("line_load", "w_D", t.w_D), cell("line_load", "w_L", t.w_L),
+      cell("line_load", "w", t.w)}
   end
-  d:table {caption = "Floor: w = load x spacing/12", rows = rows, row_heads = 1, columns =
-    {"Joists", right "dead, psf", right "live, psf", right "spacing, in",
-    right "dead, plf", right "live, plf", right "both, plf"}}
+  local show = contexts[1].r.show
+  local area, line = ", " .. show.unit.area_load, ", " .. show.unit.line_load
+  d:table {caption = "Floor: w = load x spacing/" .. show.run, rows = rows,
+    row_heads = 1, columns = {"Joists", right("dead" .. area), right("live" .. area),
+    right("spacing, " .. show.unit.length), right("dead" .. line), right("live" .. line),
+    right("both" .. line)}}
 end
 
 -- What a load besides the floor is in words: its kind and the note that came with it.
@@ -70,24 +75,25 @@ end
 local function other_loads(d, contexts)
   local rows = {}
   for _, ctx in ipairs(contexts) do
-    local m, n = ctx.r.joist.model, 0
+    local m, n, show = ctx.r.joist.model, 0, ctx.r.show
     local given = ctx.r.joist.description.loads or {}
     for _, l in ipairs(m.lines) do
       n = n + 1
       local here, w1, w2 = "inputs.loads." .. n, part.plf(l, m)
       local many = math.abs(w1 - w2) > 1e-9
       rows[#rows + 1] = {ctx.r.mark, load_words(l, given), l.case,
-        l.whole and "whole joist" or ctx.cell(here .. ".from", text.place(l.from)),
-        l.whole and "" or ctx.cell(here .. ".to", text.place(l.to)),
-        many and ("%s to %s"):format(text.short(w1), text.short(w2))
-          or ctx.cell(here .. ".plf_from", text.short(w1)), "plf"}
+        l.whole and "whole joist" or ctx.cell(here .. ".from", show.place(l.from)),
+        l.whole and "" or ctx.cell(here .. ".to", show.place(l.to)),
+        many and ("%s to %s"):format(show.figures("line_load", w1),
+          show.figures("line_load", w2)) or ctx.cell(here .. ".plf_from",
+          show.figures("line_load", w1)), show.unit.line_load}
     end
     for _, p in ipairs(m.points) do
       n = n + 1
       local here = "inputs.loads." .. n
       rows[#rows + 1] = {ctx.r.mark, load_words(p, given), p.case,
-        ctx.cell(here .. ".at", text.place(p.at)), "",
-        ctx.cell(here .. ".lb", text.short(p.P)), "lb"}
+        ctx.cell(here .. ".at", show.place(p.at)), "",
+        ctx.cell(here .. ".lb", show.figures("force", p.P)), show.unit.force}
     end
   end
   if #rows == 0 then
@@ -115,17 +121,18 @@ local function reference(d, contexts, place)
     for k, name in ipairs(WOOD) do out[k] = tostring(m[name]) end
     return (m.wood or m.source or "") .. table.concat(out, " ")
   end)) do
-    local m = g.ctx.r.joist.model
+    local m, show = g.ctx.r.joist.model, g.ctx.r.show
     rows[i] = {values.marks(g.marks, place), m.wood or "as entered"}
     for _, name in ipairs(WOOD) do
-      rows[i][#rows[i] + 1] = m[name] and g.ctx.cell("inputs." .. name, plain(m[name]))
-        or "-"
+      local v = m[name] and name ~= "CF" and show.scaled("stress", m[name]) or m[name]
+      rows[i][#rows[i] + 1] = v and g.ctx.cell("inputs." .. name, plain(v)) or "-"
     end
   end
   if #rows == 0 then return end
   local columns = {"Joists", "Wood"}
   for _, head in ipairs(HEADS) do columns[#columns + 1] = right(head) end
-  d:table {caption = "Reference design values, psi", rows = rows, row_heads = 1,
+  d:table {caption = "Reference design values, "
+    .. contexts[1].r.show.unit.stress, rows = rows, row_heads = 1,
     columns = columns}
 end
 

@@ -131,7 +131,7 @@ end
 local function spans_text(m)
   local over = m.overhang_left > 0 or m.overhang_right > 0
   return text.spans(m) .. (over and (", overhangs %s and %s"):format(
-    text.place(m.overhang_left), text.place(m.overhang_right)) or "")
+    m.show.place(m.overhang_left), m.show.place(m.overhang_right)) or "")
 end
 
 local function any_cut(joists)

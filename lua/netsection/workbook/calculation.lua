@@ -115,16 +115,17 @@ local function followed(self, item)
     table.concat(no, ", "))
 end
 
-local function place(k)
+local function place(k, show)
   return ("%s%s at %s, %s"):format(k.mode, k.member and k.member ~= "host"
-    and " (" .. k.member .. ")" or "", text.place(k.at), k.combination or "")
+    and " (" .. k.member .. ")" or "", show.place(k.at), k.combination or "")
 end
 
 -- A check: its head and its steps. @return the name of its ratio's cell, or nil
 local function block(self, item, number_of)
   local k, s, row = item.check, self.sheet, self.row + 1
   local said = followed(self, item)
-  s:put(row, 1, place(k) .. (k.cut and (", cut %d"):format(k.cut) or ""), BLOCK)
+  s:put(row, 1, place(k, self.review.show)
+    .. (k.cut and (", cut %d"):format(k.cut) or ""), BLOCK)
   for i = 2, 5 do s:put(row, i, nil, BLOCK) end
   s:put(row, 6, said, {italic = true, fill = "pale", border = "under", wrap = true})
   local prefix, names, last = ("%s_k%d_"):format(self.prefix, number_of), {}, nil

@@ -1,0 +1,285 @@
+/* SPDX-License-Identifier: MIT
+ * table.c - V and M at every break of a beam, and the peaks of M between.
+ *
+ * Along the envelope of M the slope is the shear of the very load that makes
+ * the moment: moving the place a little moves no load, as the line is nil
+ * where loading starts and stops. A peak is where that shear changes sign.
+ * Between breaks M is a cubic under any one load, so the cubic through both
+ * ends and both slopes has the peak exactly while the loading stays the
+ * same; in indeterminate beams, where it may not, the peak is then sought on
+ * the envelope itself until it stands still. */
+#include "work/work.h"
+
+/* A peak stands still when it moves by less than this part of its segment: M
+ * is taken to the second order there. */
+#define STILL 1e-7
+
+/* What a table is of: a beam, or the one beside it. 'ends': M of the dead load
+ * before each break where it steps there (a member's share of two), else null:
+ * M before a break is M after it. */
+struct subject {
+  const struct ns_beam *s;
+  bool second;
+  const ns_lane *M, *VL, *VR; /* of the dead load */
+  const ns_lane *ends;
+};
+
+NS_INLINE struct subject subject_of(const struct ns_beam *s, bool second) {
+  return (struct subject){.s = s,
+                          .second = second,
+                          .M = second ? s->second_M[0] : s->M[0],
+                          .VL = second ? s->second_VL[0] : s->VL[0],
+                          .VR = second ? s->second_VR[0] : s->VR[0]};
+}
+
+NS_INLINE double shear_with(const struct subject *o, const struct ns_table *t,
+                            double g_D, double g_L, int sign, int k, bool right,
+                            int i) {
+  const double V_D = right ? o->VR[k][i] : o->VL[k][i];
+  return g_D * V_D + g_L * t->side[right][k].Vc[sign][i];
+}
+
+NS_INLINE double moment_at(const struct subject *o, const struct ns_table *t,
+                           double g_D, double g_L, int sign, int k, int i) {
+  const bool right = k < o->s->breaks - 1;
+  return g_D * o->M[k][i] + g_L * t->side[right][k].M[sign][i];
+}
+
+/* The same at the end of the segment before break k. */
+NS_INLINE double moment_before(const struct subject *o,
+                               const struct ns_table *t, double g_D, double g_L,
+                               int sign, int k, int i) {
+  if (!o->ends) return moment_at(o, t, g_D, g_L, sign, k, i);
+  return g_D * o->ends[k][i] + g_L * t->side[0][k].M[sign][i];
+}
+
+/* Where the cubic through both ends and slopes has its turning point; true
+ * where it has one in any lane. */
+NS_INLINE bool cubic_peak(const struct subject *o, const struct ns_table *t,
+                          double g_D, double g_L, int sign, int k,
+                          double *restrict has, double *restrict at,
+                          double *restrict M) {
+  const struct ns_beam *s = o->s;
+  const double *restrict x1 = s->x[k], *restrict x2 = s->x[k + 1];
+  const double way = sign == 0 ? 1 : -1;
+  ns_lane V0, V1;
+  LANES(i) {
+    V0[i] = shear_with(o, t, g_D, g_L, sign, k, true, i);
+    V1[i] = shear_with(o, t, g_D, g_L, sign, k + 1, false, i);
+    const bool turns = (way * V0[i] > 0) & (way * V1[i] < 0);
+    has[i] = turns & (x2[i] > x1[i]) ? 1 : 0;
+  }
+  if (!ns_any(has)) return false;
+  LANES(i) {
+    const double M0 = moment_at(o, t, g_D, g_L, sign, k, i);
+    const double rise = moment_before(o, t, g_D, g_L, sign, k + 1, i) - M0;
+    const double hh = has[i] != 0 ? x2[i] - x1[i] : 1;
+    const double c2 = (3 * rise / hh - 2 * V0[i] - V1[i]) / hh;
+    const double c3 = (V0[i] + V1[i] - 2 * rise / hh) / (hh * hh);
+    const double root = sqrt(ns_max(c2 * c2 - 3 * c3 * V0[i], 0));
+    const double under = -c2 + way * root;
+    const double u = under != 0 ? V0[i] / under : 0;
+    const double x = ns_min(ns_max(u, 0), hh);
+    at[i] = x1[i] + x;
+    M[i] = M0 + x * (V0[i] + x * (c2 + x * c3));
+  }
+  return true;
+}
+
+/* The peak of the envelope itself inside segment k: Newton on its shear, held
+ * in a bracket that halves when it strays. */
+NS_INLINE void settle_peak(const struct subject *o, const struct ns_lines *l,
+                           double g_D, double g_L, int sign, int k,
+                           const double *has, double *restrict at,
+                           double *restrict M) {
+  const struct ns_beam *s = o->s;
+  const double way = sign == 0 ? 1 : -1;
+  ns_lane lo, hi, wait, t;
+  LANES(i) {
+    const double h = s->x[k + 1][i] - s->x[k][i];
+    wait[i] = (has[i] != 0) & (ns_abs(M[i]) > 1e-6) ? 1 : 0; /* no rounding */
+    lo[i] = 0;
+    hi[i] = 1;
+    t[i] = has[i] != 0 ? (at[i] - s->x[k][i]) / h : 0.5;
+  }
+  for (int it = 0; it < 40 && ns_any(wait); it++) {
+    struct ns_sums e;
+    ns_lines_within(l, k, t, &e);
+    LANES(i) {
+      const double h = s->x[k + 1][i] - s->x[k][i], z = t[i] * h;
+      const bool on = ns_carries(s, o->second, k, i);
+      const double w_D = on ? s->w[0][k][i] : 0, dw = on ? s->dw[0][k][i] : 0;
+      const double w_L = on ? s->w[1][k][i] + s->dw[1][k][i] * z : 0;
+      const double V_D = o->VR[k][i] - z * (w_D + dw * z / 2);
+      const double M_D =
+          o->M[k][i] + z * (o->VR[k][i] - z * (w_D / 2 + dw * z / 6));
+      const double V_L = e.Vc[sign][i], M_L = e.M[sign][i];
+      const double bend = sign == 0 ? e.bend[i] : -w_L - e.bend[i];
+      const double V = g_D * V_D + g_L * V_L, all = g_D * M_D + g_L * M_L;
+      const double rate = g_L * bend - g_D * (w_D + dw * z);
+      const bool w = wait[i] != 0, rising = way * V > 0;
+      lo[i] = w & rising ? t[i] : lo[i];
+      hi[i] = w & !rising ? t[i] : hi[i];
+      const double newton =
+          t[i] - ((rate != 0) & (h > 0) ? V / (rate * (h > 0 ? h : 1)) : 0);
+      const bool in = (newton > lo[i]) & (newton < hi[i]);
+      const bool still = (rate != 0) & (ns_abs(newton - t[i]) < STILL);
+      const bool done = still | (hi[i] - lo[i] < STILL * STILL);
+      const double held = ns_min(ns_max(newton, lo[i]), hi[i]);
+      const double next = still ? held : in ? newton : (lo[i] + hi[i]) / 2;
+      const double d = (next - t[i]) * h;
+      M[i] = w ? all + d * (V + d * rate / 2) : M[i];
+      t[i] = w ? next : t[i];
+      at[i] = w ? s->x[k][i] + t[i] * h : at[i];
+      wait[i] = done ? 0 : wait[i];
+    }
+  }
+}
+
+/* Both sides are one where nothing stands at the break. */
+NS_INLINE void same_where_alike(struct ns_envelope *left,
+                                const struct ns_envelope *right,
+                                const double *differs) {
+  for (int g = 0; g < 2; g++)
+    LANES(i) {
+      const bool two = differs[i] != 0;
+      left->V[g][i] = two ? left->V[g][i] : right->V[g][i];
+      left->M[g][i] = two ? left->M[g][i] : right->M[g][i];
+      left->Vc[g][i] = two ? left->Vc[g][i] : right->Vc[g][i];
+    }
+}
+
+/* Breaks whose two sides are not one: ends, supports, point loads, stations,
+ * and where the second beam or the load on it begins or ends. */
+NS_INLINE bool sides_differ(const struct ns_beam *s, int k,
+                            double *restrict differs) {
+  ns_fill(differs, k == 0 || k == s->breaks - 1 ? 1 : 0);
+  for (int j = 0; j <= s->spans; j++)
+    LANES(i) differs[i] += s->x[k][i] == s->support[j][i] ? 1 : 0;
+  LANES(i) differs[i] += s->P[1][k][i] != 0 ? 1 : 0;
+  for (int l = 0; l < s->stations; l++)
+    LANES(i) differs[i] += s->x[k][i] == s->station[l][i] ? 1 : 0;
+  if (s->stations)
+    LANES(i) {
+      const double *on = s->on_new[k], *was = s->on_new[k > 0 ? k - 1 : 0];
+      const bool end =
+          (s->x[k][i] == s->second[0][i]) | (s->x[k][i] == s->second[1][i]);
+      differs[i] += (on[i] != was[i]) | end ? 1 : 0;
+    }
+  return ns_any(differs);
+}
+
+/* The peaks of segment k, each combination and sign. */
+NS_INLINE void find_peaks(const struct subject *o, const struct ns_lines *l,
+                          const struct ns_standard *standard, int k,
+                          struct ns_table *t) {
+  for (int c = 0; c < standard->combos; c++)
+    for (int sign = 0; sign < 2; sign++) {
+      const double g_D = standard->g_D[c], g_L = standard->g_L[c];
+      double *has = t->has_peak[c][sign][k], *at = t->peak_at[c][sign][k];
+      double *M = t->peak[c][sign][k];
+      const bool any = cubic_peak(o, t, g_D, g_L, sign, k, has, at, M);
+      t->peaks[c][sign][k] = any;
+      if (l && g_L != 0 && any)
+        settle_peak(o, l, g_D, g_L, sign, k, has, at, M);
+    }
+}
+
+/* The rows of support j from break k, in the lanes where it is there. */
+NS_INLINE void gather_support(const struct ns_beam *s, int j, int k,
+                              const double *here, struct ns_table *t) {
+  for (int side = 0; side < 2; side++) {
+    const struct ns_envelope *e = &t->side[side][k];
+    struct ns_envelope *o = &t->support[side][j];
+    LANES(i) {
+      const bool take = (here[i] != 0) & ((side == 1) | ns_new_place(s, k, i));
+      const double V = side ? s->VR[0][k][i] : s->VL[0][k][i];
+      t->V_D[side][j][i] = take ? V : t->V_D[side][j][i];
+      for (int g = 0; g < 2; g++) {
+        o->V[g][i] = take ? e->V[g][i] : o->V[g][i];
+        o->M[g][i] = take ? e->M[g][i] : o->M[g][i];
+        o->Vc[g][i] = take ? e->Vc[g][i] : o->Vc[g][i];
+      }
+    }
+  }
+}
+
+/* Rows of the supports, whose breaks differ from lane to lane. */
+NS_INLINE void gather_supports(const struct ns_beam *s, struct ns_table *t) {
+  for (int side = 0; side < 2; side++) {
+    const size_t supports = (size_t)s->spans + 1;
+    memset(t->support[side], 0, sizeof t->support[side][0] * supports);
+    memset(t->V_D[side], 0, sizeof t->V_D[side][0] * supports);
+  }
+  for (int j = 0; j <= s->spans; j++)
+    for (int k = 0; k < s->breaks; k++) {
+      ns_lane here;
+      LANES(i) here[i] = s->x[k][i] == s->support[j][i] ? 1 : 0;
+      if (ns_any(here)) gather_support(s, j, k, here, t);
+    }
+}
+
+/* A beam whose forces are those of statics: each place by itself. */
+NS_INLINE void place_by_place(const struct ns_beam *s, struct ns_table *t) {
+  for (int k = 0; k < s->breaks; k++) {
+    ns_lane differs;
+    ns_beam_envelope(s, k, NULL, true, &t->side[1][k]);
+    if (sides_differ(s, k, differs))
+      ns_beam_envelope(s, k, NULL, false, &t->side[0][k]);
+    same_where_alike(&t->side[0][k], &t->side[1][k], differs);
+  }
+  for (int j = 0; j <= s->spans; j++)
+    ns_beam_reaction(s, j, t->R[0][j], t->R[1][j]);
+}
+
+NS_INLINE void tabulate_plain(const struct subject *o,
+                              const struct ns_standard *standard,
+                              struct ns_table *t) {
+  const struct ns_beam *s = o->s;
+  if (ns_lone_span(s))
+    ns_lone_envelopes(s, t);
+  else
+    place_by_place(s, t);
+  for (int k = 0; k < s->breaks - 1; k++) find_peaks(o, NULL, standard, k, t);
+}
+
+NS_CLONES void ns_tabulate(struct ns_lines *l, const struct ns_beam *s,
+                           bool second, const struct ns_standard *standard,
+                           struct ns_table *t) {
+  const struct subject o = subject_of(s, second);
+  if (s->unknowns == 0) {
+    tabulate_plain(&o, standard, t);
+    gather_supports(s, t);
+    return;
+  }
+  ns_lines_start(l, second);
+  for (int k = 0; k < s->breaks; k++) {
+    ns_lane differs;
+    const bool both = sides_differ(s, k, differs);
+    ns_lines_place(l, k, both, &t->side[0][k], &t->side[1][k]);
+    same_where_alike(&t->side[0][k], &t->side[1][k], differs);
+    if (k > 0) find_peaks(&o, l, standard, k - 1, t);
+  }
+  if (second) return;
+  gather_supports(s, t);
+  for (int j = 0; j <= s->spans; j++)
+    ns_lines_range(l, &l->support[j], t->R[0][j], t->R[1][j]);
+}
+
+/* Supports and peaks of a table whose rows were put together from others, one
+ * live load staying where it was. 'ends': M of the dead load before each break,
+ * where both sides of the table's rows are those of their own segment. */
+NS_CLONES void ns_complete(const struct ns_beam *s,
+                           const struct ns_standard *standard,
+                           const ns_lane *ends, struct ns_table *t) {
+  struct subject o = subject_of(s, false);
+  o.ends = ends;
+  gather_supports(s, t);
+  for (int c = 0; c < standard->combos; c++)
+    for (int sign = 0; sign < 2; sign++)
+      for (int k = 0; k < s->breaks - 1; k++)
+        t->peaks[c][sign][k] =
+            cubic_peak(&o, t, standard->g_D[c], standard->g_L[c], sign, k,
+                       t->has_peak[c][sign][k], t->peak_at[c][sign][k],
+                       t->peak[c][sign][k]);
+}

@@ -1,0 +1,554 @@
+/* SPDX-License-Identifier: MIT
+ * check.c - the checks of the whole joist, uncut or cut.
+ *
+ * A check keeps the worst of what it is offered (each combination, sign and
+ * place), then notes the numbers behind it in its record, so that the steps
+ * printed later are those of the case that governs. */
+#include <stddef.h>
+
+#include "work/work.h"
+
+struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode, int cut,
+                        int support) {
+  struct ns_check *k = &r->check[r->checks++];
+  k->mode = mode;
+  k->member = NS_HOST;
+  k->cut = cut;
+  k->support = support;
+  ns_fill(k->on, 0);
+  ns_fill(k->binding, 1);
+  ns_fill(k->demand, 0);
+  ns_fill(k->capacity, 0);
+  ns_fill(k->ratio, 0);
+  ns_fill(k->at, 0);
+  ns_fill(k->combo, 0);
+  ns_fill(k->branch, 0);
+  return k;
+}
+
+NS_CLONES void ns_offer(struct ns_check *k, const double *on,
+                        const double *demand, const double *capacity,
+                        const double *at, int combo, int branch) {
+  LANES(i)
+    ns_offer_lane(k, i, on[i] != 0, demand[i], capacity[i], at[i], combo,
+                  branch);
+}
+
+/* Factors of the governing combination; 'stride' apart in memory, and the
+ * 'second' set (M < 0) where that row is not zero. */
+NS_CLONES void ns_note_factors(struct ns_check *k, const struct ns_factors *f,
+                               int stride, int combos, const double *second) {
+  for (int c = 0; c < combos; c++) {
+    const struct ns_factors *p = &f[c * stride];
+    const struct ns_factors *q = second ? p + 1 : p;
+    LANES(i) {
+      const bool here = k->combo[i] == c, two = second && second[i] != 0;
+      const struct ns_factors *v = p;
+      k->rec[NS_R_CD][i] = here ? v->CD[i] : k->rec[NS_R_CD][i];
+      k->rec[NS_R_CM][i] = here ? v->CM[i] : k->rec[NS_R_CM][i];
+      k->rec[NS_R_Ct][i] = here ? v->Ct[i] : k->rec[NS_R_Ct][i];
+      k->rec[NS_R_CF][i] = here ? v->CF[i] : k->rec[NS_R_CF][i];
+      k->rec[NS_R_Ci][i] = here ? v->Ci[i] : k->rec[NS_R_Ci][i];
+      k->rec[NS_R_Cr][i] = here ? v->Cr[i] : k->rec[NS_R_Cr][i];
+      k->rec[NS_R_K][i] = here ? v->K[i] : k->rec[NS_R_K][i];
+      const double CL = two ? q->CL[i] : p->CL[i];
+      const double F = two ? q->value[i] : p->value[i];
+      k->rec[NS_R_CL][i] = here ? CL : k->rec[NS_R_CL][i];
+      k->rec[NS_R_F_a][i] = here ? F : k->rec[NS_R_F_a][i];
+    }
+  }
+}
+
+NS_INLINE double g_D(const struct ns_work *w, int c) {
+  return w->standard->g_D[c];
+}
+NS_INLINE double g_L(const struct ns_work *w, int c) {
+  return w->standard->g_L[c];
+}
+
+/* Largest moment of a sign along the beam and its place, each combination. */
+NS_INLINE void worst_moments(struct ns_work *w, const struct ns_beam *s,
+                             const struct ns_table *t, int sign) {
+  const double way = sign ? -1 : 1;
+  for (int c = 0; c < w->standard->combos; c++) {
+    const double gD = way * g_D(w, c), gL = way * g_L(w, c);
+    double *restrict M = w->worst_M[c][sign];
+    double *restrict at = w->worst_at[c][sign];
+    ns_fill(M, 0);
+    ns_copy(at, s->support[0]);
+    for (int b = 0; b < s->breaks; b++) {
+      const bool right = b < s->breaks - 1;
+      const double *restrict D = s->M[0][b], *restrict x = s->x[b];
+      const double *restrict L = t->side[right][b].M[sign];
+      LANES(i) {
+        const double here = gD * D[i] + gL * L[i];
+        const bool more = here > M[i];
+        M[i] = more ? here : M[i];
+        at[i] = more ? x[i] : at[i];
+      }
+      if (!right || !t->peaks[c][sign][b]) continue;
+      const double *restrict peak = t->peak[c][sign][b];
+      const double *restrict has = t->has_peak[c][sign][b];
+      const double *restrict x_p = t->peak_at[c][sign][b];
+      LANES(i) {
+        const bool more = (has[i] != 0) & (way * peak[i] > M[i]);
+        M[i] = more ? way * peak[i] : M[i];
+        at[i] = more ? x_p[i] : at[i];
+      }
+    }
+    LANES(i) M[i] = M[i] > 1e-6 ? M[i] : 0; /* rounding, not a moment */
+  }
+}
+
+/* CL and what it rests on, of the governing pattern; 'plain' where the most
+ * of any placing of live load governs, at CL = 1. */
+static void note_pattern(const struct ns_work *w, const struct ns_hog *h,
+                         const double *plain, struct ns_check *k) {
+  for (int c = 0; c < w->standard->combos; c++)
+    LANES(i) {
+      const bool here = (k->combo[i] == c) & (plain[i] == 0);
+      k->rec[NS_R_CL][i] = here ? h->CL[c][i] : k->rec[NS_R_CL][i];
+      k->rec[NS_R_F_a][i] =
+          here ? w->star[c][i] * h->CL[c][i] : k->rec[NS_R_F_a][i];
+      k->rec[NS_R_l_u][i] = here ? h->l_u[c][i] : k->rec[NS_R_l_u][i];
+      k->rec[NS_R_l_e][i] = here ? h->l_e[c][i] : k->rec[NS_R_l_e][i];
+      k->rec[NS_R_pattern][i] =
+          here ? h->pattern[c][i] : k->rec[NS_R_pattern][i];
+    }
+}
+
+void ns_note_hogging(const struct ns_work *w, const struct ns_hog *h,
+                     const double *on, const double *plain,
+                     struct ns_check *k) {
+  ns_lane other;
+  for (int c = 0; c < w->standard->combos; c++)
+    LANES(i) {
+      const bool mine = (k->combo[i] == c) & (on[i] != 0) & (plain[i] != 0);
+      k->rec[NS_R_CL][i] = mine ? 1 : k->rec[NS_R_CL][i];
+      k->rec[NS_R_F_a][i] = mine ? w->star[c][i] : k->rec[NS_R_F_a][i];
+    }
+  LANES(i) {
+    other[i] = (on[i] == 0) | (plain[i] != 0) ? 1 : 0;
+    k->rec[NS_R_l_u][i] = k->rec[NS_R_l_e][i] = 0;
+    k->rec[NS_R_pattern][i] = -1;
+  }
+  note_pattern(w, h, other, k);
+}
+
+NS_INLINE void note_bending(const struct ns_work *w, struct ns_check *k,
+                            int sign, const double *plain) {
+  ns_lane second;
+  ns_fill(second, sign);
+  ns_note_factors(k, &w->Fb[0][0], 2, w->standard->combos, second);
+  LANES(i) {
+    const double S = w->width[i] * w->depth[i] * w->depth[i] / 6;
+    k->rec[NS_R_M][i] = k->demand[i];
+    k->rec[NS_R_S][i] = S;
+    k->rec[NS_R_b][i] = w->width[i];
+    k->rec[NS_R_d][i] = w->depth[i];
+    k->rec[NS_R_F][i] = w->in.joist[NS_J_Fb][i];
+    k->rec[NS_R_f_b][i] = k->demand[i] / S;
+  }
+  ns_note_hogging(w, &w->hog, second, plain, k);
+}
+
+/* M < 0: the pattern that uses up the most by its own free edge, and not less
+ * than the most of any placing of live load at CL = 1. */
+NS_INLINE void offer_hogging(const struct ns_work *w, struct ns_check *k,
+                             double *restrict plain) {
+  const double *restrict width = w->width, *restrict depth = w->depth;
+  for (int c = 0; c < w->standard->combos; c++) {
+    const double *restrict M = w->worst_M[c][1], *restrict star = w->star[c];
+    const double *restrict at = w->worst_at[c][1];
+    const double *restrict M_p = w->hog.M[c], *restrict CL = w->hog.CL[c];
+    const double *restrict at_p = w->hog.at[c];
+    LANES(i) {
+      const double S = width[i] * depth[i] * depth[i] / 6;
+      const bool p = ns_offer_lane(k, i, M_p[i] > 0, M_p[i],
+                                   S * (star[i] * CL[i]), at_p[i], c, 2);
+      const bool all =
+          ns_offer_lane(k, i, M[i] > 0, M[i], S * star[i], at[i], c, 2);
+      plain[i] = all ? 1 : p ? 0 : plain[i];
+    }
+  }
+}
+
+/* Of the worst moments. */
+NS_INLINE void gross_bending(struct ns_work *w, enum ns_mode mode, int sign) {
+  struct ns_check *k = ns_add(w->out, mode, -1, -1);
+  const double *restrict width = w->width, *restrict depth = w->depth;
+  ns_lane plain = {0};
+  if (sign) offer_hogging(w, k, plain);
+  for (int c = 0; c < w->standard->combos && !sign; c++) {
+    const double *restrict M = w->worst_M[c][0];
+    const double *restrict at = w->worst_at[c][0];
+    const double *restrict Fb = w->Fb[c][0].value;
+    LANES(i) {
+      const double S = width[i] * depth[i] * depth[i] / 6;
+      ns_offer_lane(k, i, true, M[i], S * Fb[i], at[i], c, 1);
+    }
+  }
+  if (w->records) note_bending(w, k, sign, plain);
+}
+
+/* What the load between a support and the place at d from the face of its
+ * bearing gives up of V there: uniform load counts in full (V is that at d
+ * from the face), of a point load the part that the clause takes off,
+ * P (1 - x/d), x from the face, with what reaches the support of it (NDS
+ * 3.4.3.1(a)). 'a' is the left of the two places. */
+struct near_bearing {
+  ns_lane a, b, face, d, length; /* length: of the span, 0 on an overhang */
+  bool right;                    /* of the support */
+};
+
+NS_INLINE void points_near(const struct ns_beam *s, int k,
+                           const struct near_bearing *o, double *restrict D,
+                           double *restrict L) {
+  const double *restrict x = s->x[k], *restrict end = o->right ? o->a : o->b;
+  const double *restrict P0 = s->P[0][k], *restrict P1 = s->P[1][k];
+  const double way = o->right ? 1 : -1;
+  LANES(i) {
+    const bool in = (x[i] > o->a[i] + 1e-9) & (x[i] < o->b[i] - 1e-9);
+    const double from_face = ns_max(way * (x[i] - o->face[i]), 0);
+    const double off = 1 - ns_min(from_face / o->d[i], 1);
+    const double span = o->length[i] > 0 ? o->length[i] : 1;
+    const double away = way * (x[i] - end[i]) / span;
+    const double reach = o->length[i] > 0 ? ns_max(1 - away, 0) : 1;
+    D[i] += in ? P0[i] * off * reach : 0;
+    L[i] += in ? P1[i] * off * reach : 0;
+  }
+}
+
+NS_INLINE void load_near(const struct ns_beam *s, bool points,
+                         const struct near_bearing *o, double *restrict D,
+                         double *restrict L) {
+  const double *restrict a = o->a, *restrict b = o->b;
+  ns_fill(D, 0);
+  ns_fill(L, 0);
+  for (int k = 0; k < s->breaks; k++) {
+    const double *restrict x = s->x[k];
+    const double *restrict x2 = s->x[k + 1 < s->breaks ? k + 1 : k];
+    const double *restrict w0 = s->w[0][k], *restrict dw0 = s->dw[0][k];
+    const double *restrict w1 = s->w[1][k], *restrict dw1 = s->dw[1][k];
+    LANES(i) {
+      const double p = ns_max(x[i], a[i]), q = ns_min(x2[i], b[i]);
+      const double h = ns_max(q - p, 0), z = (p + q) / 2 - x[i];
+      D[i] += h * (w0[i] + dw0[i] * z);
+      L[i] += h * (w1[i] + dw1[i] * z);
+    }
+    if (points) points_near(s, k, o, D, L);
+  }
+}
+
+/* One side of a support: V of each combination, with all loads and without
+ * those near it. */
+NS_INLINE void shear_at(struct ns_work *w, const struct ns_beam *s,
+                        const struct ns_table *t, int j, bool right,
+                        bool points, struct ns_check *k, double *best,
+                        double *best_at) {
+  const double way = right ? 1 : -1;
+  const bool none = right ? j == s->spans && !s->right : j == 0 && !s->left;
+  const double *restrict x = s->support[j], *restrict depth = w->depth;
+  const double *restrict l_b = w->in.joist[NS_J_bearing + j];
+  const double *restrict V_D = t->V_D[right][j];
+  const double *restrict V_L = t->support[right][j].V[!right];
+  const int span = right ? j : j - 1;
+  const bool held = span >= 0 && span < s->spans;
+  struct near_bearing o;
+  ns_lane at, D = {0}, L = {0};
+  o.right = right;
+  LANES(i) {
+    o.face[i] = x[i] + way * l_b[i] / 2;
+    o.d[i] = depth[i];
+    at[i] = o.face[i] + way * depth[i];
+    o.a[i] = right ? x[i] : at[i];
+    o.b[i] = right ? at[i] : x[i];
+  }
+  ns_fill(o.length, 0);
+  if (held)
+    LANES(i) o.length[i] = s->support[span + 1][i] - s->support[span][i];
+  if (!none) load_near(s, points, &o, D, L);
+  for (int c = 0; c < w->standard->combos; c++) {
+    const double gD = g_D(w, c), gL = g_L(w, c);
+    const bool live = gL > 0, noted = w->records;
+    const double *restrict Fv = w->Fv[c].value, *restrict width = w->width;
+    double *restrict rec = k->rec[NS_R_V_0];
+    ns_lane all;
+    LANES(i) {
+      const double V_0 = ns_max(way * (gD * V_D[i] + gL * V_L[i]), 0);
+      const double V = ns_max(V_0 - (gD * D[i] + gL * L[i]), 0);
+      const double cap = 2.0 / 3 * Fv[i] * width[i] * depth[i];
+      const bool more = live & (V_0 > best[i]);
+      best[i] = more ? V_0 : best[i];
+      best_at[i] = more ? x[i] : best_at[i];
+      const bool take = ns_offer_lane(k, i, true, V, cap, at[i], c, 1);
+      all[i] = take ? V_0 : -1;
+    }
+    if (noted)
+      LANES(i) rec[i] = all[i] >= 0 ? all[i] : rec[i];
+  }
+}
+
+/* NDS 3.4.3.1(a): of the load within d of the face of a bearing, uniform load
+ * is left out of V, point loads count by x/d. */
+NS_INLINE void gross_shear(struct ns_work *w, enum ns_mode mode,
+                           const struct ns_beam *s, const struct ns_table *t,
+                           struct ns_state *state) {
+  struct ns_check *k = ns_add(w->out, mode, -1, -1);
+  const bool points = ns_has_points(s, 0) || ns_has_points(s, 1);
+  ns_fill(state->shear, 0);
+  ns_fill(state->shear_at, 0);
+  for (int j = 0; j <= s->spans; j++)
+    for (int right = 0; right < 2; right++)
+      shear_at(w, s, t, j, right, points, k, state->shear, state->shear_at);
+  if (!w->records) return;
+  ns_note_factors(k, w->Fv, 1, w->standard->combos, NULL);
+  LANES(i) {
+    k->rec[NS_R_V][i] = k->demand[i];
+    k->rec[NS_R_b][i] = w->width[i];
+    k->rec[NS_R_d][i] = w->depth[i];
+    k->rec[NS_R_F][i] = w->in.joist[NS_J_Fv][i];
+  }
+}
+
+/* Width of the joist over a bearing, where losses may have thinned it. */
+NS_INLINE void width_between(const struct ns_work *w, bool cut, const double *a,
+                             const double *b, double *restrict width) {
+  struct ns_section at_bearing;
+  ns_lane floor;
+  if (!cut) {
+    ns_copy(width, w->width);
+    return;
+  }
+  ns_thin(w, a, b, &at_bearing, floor);
+  ns_copy(width, at_bearing.b);
+}
+
+/* NDS 3.10.2 on the bearing length, Cb by 3.10.4. */
+NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
+                       int j, const double *share, const struct ns_beam *locked,
+                       const struct ns_state *state) {
+  struct ns_check *k = ns_add(w->out, NS_BEARING, -1, j);
+  const bool first = j == 0, last = j == s->spans;
+  const double *restrict x = s->support[j];
+  const double *restrict l_b = w->in.joist[NS_J_bearing + j];
+  const double *restrict all = state->reaction[j][0];
+  const double *restrict value = w->Fc_perp.value;
+  const double *restrict given = w->in.joist[NS_J_Fc_perp];
+  const double *restrict end = first ? w->start : w->end;
+  const double *restrict seat = cut ? w->seat[j] : l_b;
+  ns_lane R, a, b, width, Cb;
+  LANES(i) {
+    a[i] = x[i] - l_b[i] / 2;
+    b[i] = x[i] + l_b[i] / 2;
+    R[i] = ns_max(all[i], 0);
+  }
+  width_between(w, cut, a, b, width);
+  if (share)
+    LANES(i) {
+      const double alone = locked->R[0][j][i], part = share[i];
+      R[i] = ns_max((all[i] - alone) * part + (part > 0 ? alone : 0), 0);
+    }
+  LANES(i) {
+    const double left = a[i] - end[i], right = end[i] - b[i];
+    const bool held = seat[i] > 0;
+    const double l = held ? seat[i] : 1;
+    Cb[i] = ns_Cb_of(l, first ? left : last ? right : 99);
+    const double cap = held ? value[i] * Cb[i] * width[i] * l : 0;
+    ns_offer_lane(k, i, (given[i] > 0) | !held, R[i], cap, x[i],
+                  w->standard->combos - 1, held ? 1 : 2);
+    k->binding[i] = held ? 1 : 0; /* no seat is no ratio: see ns_decide */
+  }
+  if (!w->records) return;
+  ns_note_factors(k, &w->Fc_perp, 0, w->standard->combos, NULL);
+  LANES(i) {
+    k->rec[NS_R_R][i] = k->demand[i];
+    k->rec[NS_R_b][i] = width[i];
+    k->rec[NS_R_l_b][i] = seat[i];
+    k->rec[NS_R_Cb][i] = Cb[i];
+    k->rec[NS_R_F][i] = given[i];
+  }
+}
+
+/* Most, least and dead, each combination and live load where it hurts. */
+NS_INLINE void reactions(const struct ns_work *w, const struct ns_beam *s,
+                         const struct ns_table *t, struct ns_state *state) {
+  for (int j = 0; j <= s->spans; j++) {
+    const double *restrict most = t->R[0][j], *restrict least = t->R[1][j];
+    const double *restrict D = s->R[0][j];
+    double *restrict hi = state->reaction[j][0];
+    double *restrict lo = state->reaction[j][1];
+    ns_copy(state->reaction[j][2], D);
+    ns_fill(hi, -1e300);
+    ns_fill(lo, 1e300);
+    for (int c = 0; c < w->standard->combos; c++) {
+      const double gD = g_D(w, c), gL = g_L(w, c);
+      LANES(i) {
+        hi[i] = ns_max(hi[i], gD * D[i] + gL * most[i]);
+        lo[i] = ns_min(lo[i], gD * D[i] + gL * least[i]);
+      }
+    }
+  }
+}
+
+/* What must hold a support down under the worst pattern: reported, not a
+ * ratio, since nothing here says what holds it. */
+NS_INLINE void uplift(struct ns_work *w, const struct ns_beam *s, int j,
+                      const struct ns_state *state) {
+  struct ns_check *k = ns_add(w->out, NS_UPLIFT, -1, j);
+  LANES(i) {
+    const double R = state->reaction[j][1][i];
+    k->on[i] = R < -1e-6 ? 1 : 0;
+    k->binding[i] = 0;
+    k->demand[i] = k->on[i] != 0 ? -R : 0;
+    k->at[i] = s->support[j][i];
+    k->combo[i] = w->standard->combos - 1;
+    k->branch[i] = 1;
+  }
+  if (w->records) ns_copy(k->rec[NS_R_R], k->demand);
+}
+
+/* Nominal size of a dressed one, for the ladder of NDS 4.4.1.2, which is
+ * written in nominal sizes; anything else is taken as it is. */
+NS_INLINE double nominal(double size) {
+  const double rest = size - (double)(int)size;
+  return rest == 0.5 ? size + 0.5 : rest == 0.25 ? size + 0.75 : size;
+}
+
+NS_INLINE void stability(struct ns_work *w) {
+  struct ns_check *k = ns_add(w->out, NS_STABILITY, -1, -1);
+  const double *restrict depth = w->depth, *restrict b = w->in.joist[NS_J_b];
+  const double *restrict plies = w->in.joist[NS_J_plies];
+  const double *restrict sheathed = w->in.joist[NS_J_sheathed];
+  const double free_limit = w->shape->blocking > 0 ? 6 : 4;
+  const double free_branch = w->shape->blocking > 0 ? 2 : 3;
+  LANES(i) {
+    const bool deck = sheathed[i] != 0;
+    const double ratio = nominal(depth[i]) / (nominal(b[i]) * plies[i]);
+    const double limit = deck ? 6 : free_limit;
+    k->on[i] = 1;
+    k->binding[i] = 0;
+    k->demand[i] = ratio;
+    k->capacity[i] = limit;
+    k->ratio[i] = ratio / limit;
+    k->branch[i] = deck ? 1 : free_branch;
+  }
+}
+
+/* Ratio and governing check: the first of the largest, in order. What differs
+ * by rounding alone is one size: an edge of plain net bending is no tie. */
+NS_INLINE void find_governing(const struct ns_work *w, struct ns_state *state) {
+  double *restrict most = state->ratio, *restrict strength = state->strength;
+  double *restrict first = state->governing, *restrict mode = state->mode;
+  ns_fill(most, 0);
+  ns_fill(strength, 0);
+  ns_fill(first, -1);
+  ns_fill(mode, NS_MODES);
+  for (int n = state->first; n < state->first + state->count; n++) {
+    const struct ns_check *k = &w->out->check[n];
+    const double *restrict on = k->on, *restrict binding = k->binding;
+    const double *restrict ratio = k->ratio;
+    const double of = (double)k->mode;
+    const bool sag =
+        k->mode == NS_DEFLECTION_LIVE || k->mode == NS_DEFLECTION_TOTAL;
+    LANES(i) {
+      const bool counts = (on[i] != 0) & (binding[i] != 0);
+      const bool larger = ratio[i] > most[i] * (1 + 1e-12);
+      const bool more = counts & (larger | (first[i] < 0));
+      most[i] = counts & (ratio[i] > most[i]) ? ratio[i] : most[i];
+      first[i] = more ? n : first[i];
+      mode[i] = more ? of : mode[i];
+    }
+    if (sag) continue;
+    LANES(i) {
+      const bool counts = (on[i] != 0) & (binding[i] != 0);
+      strength[i] = counts & (ratio[i] > strength[i]) ? ratio[i] : strength[i];
+    }
+  }
+}
+
+/* Forces and shear of the cut state where they are those of the uncut one. */
+NS_INLINE void take_over(struct ns_work *w, struct ns_state *state,
+                         const struct ns_check *shear) {
+  const struct ns_state *was = &w->out->uncut;
+  struct ns_check *k = &w->out->check[w->out->checks++];
+  ns_copy(state->shear, was->shear);
+  ns_copy(state->shear_at, was->shear_at);
+  memcpy(k, shear, w->records ? sizeof *k : offsetof(struct ns_check, rec));
+}
+
+NS_CLONES void ns_check_state(struct ns_work *w, bool cut, const double *Cr,
+                              struct ns_state *state) {
+  struct ns_beam *s = cut ? &w->after : &w->uncut;
+  const bool own = cut && s->unknowns > 0; /* stiffness moves the forces */
+  const struct ns_table *t = &w->table[own];
+  const bool hogs = s->spans > 1 || s->left || s->right;
+  const bool again = cut && !own; /* the forces are those of the uncut state */
+  state->first = w->out->checks;
+  ns_copy(state->Cr, Cr);
+  if (hogs && !again) ns_beam_parts(s, &w->parts);
+  ns_bending_values(w, s, NULL, cut, Cr);
+  if (again)
+    memcpy(state->reaction, w->out->uncut.reaction,
+           sizeof state->reaction[0] * (size_t)(s->spans + 1));
+  else
+    reactions(w, s, t, state);
+  for (int sign = 0; sign <= hogs; sign++) {
+    if (!again) worst_moments(w, s, t, sign);
+    gross_bending(w, NS_BENDING, sign);
+  }
+  if (again)
+    take_over(w, state, &w->out->check[w->out->uncut.first + 1 + hogs]);
+  else
+    gross_shear(w, NS_SHEAR, s, t, state);
+  for (int j = 0; j <= s->spans; j++) bearing(w, s, cut, j, NULL, NULL, state);
+  ns_deflection(w, s, false, state);
+  ns_deflection(w, s, true, state);
+  if (hogs)
+    for (int j = 0; j <= s->spans; j++) uplift(w, s, j, state);
+  stability(w);
+  if (cut)
+    for (int c = 0; c < w->shape->cuts; c++) ns_check_cut(w, c);
+  ns_close_state(w, hogs, state);
+}
+
+/* What a state says as a whole, once all its checks are made. */
+NS_CLONES void ns_close_state(struct ns_work *w, bool hogs,
+                              struct ns_state *state) {
+  state->count = w->out->checks - state->first;
+  const struct ns_check *sag = &w->out->check[state->first];
+  const int last = w->standard->combos - 1;
+  const double *M = w->worst_M[last][1], *at = w->worst_at[last][1];
+  LANES(i) {
+    const bool down = hogs & (M[i] > sag->demand[i]);
+    state->moment[i] = down ? -M[i] : sag->demand[i];
+    state->moment_at[i] = down ? at[i] : sag->at[i];
+    state->not_permitted[i] = 0;
+  }
+  find_governing(w, state);
+}
+
+/* The joist itself once it is repaired. */
+NS_CLONES void ns_check_host(struct ns_work *w, const struct ns_host *h,
+                             const double *Cr, struct ns_state *state) {
+  const struct ns_beam *s = h->s;
+  const bool hogs = s->spans > 1 || s->left || s->right;
+  const bool prop = w->shape->fix.lift == NS_PROP; /* it may push up too far */
+  state->first = w->out->checks;
+  ns_copy(state->Cr, Cr);
+  if (hogs) ns_beam_parts(h->whole, &w->parts);
+  ns_bending_values(w, s, h->part, true, Cr);
+  reactions(w, h->whole, h->whole_t, state);
+  for (int sign = 0; sign <= (hogs || prop); sign++) {
+    worst_moments(w, s, h->t, sign);
+    gross_bending(w, NS_HOST_BENDING, sign);
+  }
+  gross_shear(w, NS_HOST_SHEAR, s, h->t, state);
+  for (int j = 0; j <= s->spans; j++)
+    bearing(w, s, true, j, h->share, h->locked, state);
+  ns_deflection(w, h->sag, false, state);
+  ns_deflection(w, h->sag, true, state);
+  if (hogs)
+    for (int j = 0; j <= s->spans; j++) uplift(w, s, j, state);
+  stability(w);
+}

@@ -1,0 +1,255 @@
+/* SPDX-License-Identifier: MIT
+ * sag.c - the deflection checks: where the joist sags most of its limit.
+ *
+ * The most is at a break or inside a segment whose slope turns. Breaks come
+ * first; then the segments that turn, one of each lane at a time, so that one
+ * search serves all lanes wherever theirs are. */
+#include "work/work.h"
+
+/* Deflection of weights a: dead, live on odd and on even regions. */
+struct weights {
+  double odd, even;
+  bool lone; /* one region, which is odd */
+  ns_lane dead;
+};
+
+NS_INLINE void blend(const struct weights *a, const ns_lane v[3][NS_MAX_BREAKS],
+                     int k, double *restrict to) {
+  const double *restrict D = v[0][k], *restrict odd = v[1][k];
+  const double *restrict even = v[2][k], *restrict dead = a->dead;
+  const double g1 = a->odd, g2 = a->even;
+  if (a->lone)
+    LANES(i) to[i] = dead[i] * D[i] + odd[i];
+  else
+    LANES(i) to[i] = dead[i] * D[i] + g1 * odd[i] + g2 * even[i];
+}
+
+NS_INLINE void blend_load(const struct ns_beam *s, const struct weights *a,
+                          const ns_lane v[2][NS_MAX_BREAKS], int k,
+                          double *restrict to) {
+  const double *restrict D = v[0][k], *restrict L = v[1][k];
+  const double *restrict region = s->region[k], *restrict dead = a->dead;
+  const double g1 = a->odd, g2 = a->even;
+  LANES(i) {
+    const double r = region[i] / 2;
+    const bool odd = r != (double)(int)r;
+    to[i] = dead[i] * D[i] + (odd ? g1 : g2) * L[i];
+  }
+}
+
+/* Segments inside of which deflection is most, one a lane; the rest of the
+ * lanes is off. */
+struct turn {
+  ns_lane on, x, h, f, th0, y, M, V, q, dq, L;
+};
+
+/* Where the slope, a quartic, turns in the segment of each lane. */
+NS_INLINE void find_turn(struct turn *o, double *restrict at,
+                         double *restrict sag) {
+  ns_lane lo = {0}, hi, z, moved;
+  LANES(i) {
+    hi[i] = o->h[i];
+    z[i] = o->h[i] / 2;
+    moved[i] = o->on[i];
+  }
+  for (int it = 0; it < 60 && ns_any(moved); it++)
+    LANES(i) {
+      const double f = o->f[i], M = o->M[i], V = o->V[i], q = o->q[i];
+      const double dq = o->dq[i], p = z[i];
+      const double th =
+          o->th0[i] - p * f * (M + p * (V / 2 - p * (q / 6 + dq * p / 24)));
+      const double rate = -f * (M + p * (V - p * (q / 2 + dq * p / 6)));
+      const double l = th > 0 ? p : lo[i], u = th > 0 ? hi[i] : p;
+      const double n = p - th / (rate == 0 ? 1 : rate);
+      const bool in = (rate != 0) & (n > l) & (n < u);
+      const double to = in ? n : (l + u) / 2;
+      lo[i] = l;
+      hi[i] = u;
+      z[i] = moved[i] != 0 ? to : p;
+      moved[i] = ns_abs(to - p) < 1e-11 * (1 + u) ? 0 : moved[i];
+    }
+  LANES(i) {
+    const double f = o->f[i], M = o->M[i], V = o->V[i], q = o->q[i];
+    const double dq = o->dq[i], p = z[i];
+    const double bend = M / 2 + p * (V / 6 - p * (q / 24 + dq * p / 120));
+    at[i] = o->x[i] + p;
+    sag[i] = o->y[i] + p * (o->th0[i] - p * f * bend);
+  }
+}
+
+/* The deflection that is most of its limit, so far. */
+struct worst_sag {
+  ns_lane any, ratio, sag, L, at, most;
+};
+
+NS_INLINE void note_sag(struct worst_sag *o, const double *restrict on,
+                        const double *restrict sag, const double *restrict L,
+                        const double *restrict n, const double *restrict at) {
+  LANES(i) {
+    const bool here = on[i] != 0;
+    const bool use = here & (n[i] > 0) & (L[i] > 0);
+    const double down = ns_max(sag[i], 0);
+    const double limit = use ? L[i] / n[i] : 1;
+    const double ratio = down / limit;
+    const bool more = use & ((o->any[i] == 0) | (ratio > o->ratio[i]));
+    o->ratio[i] = more ? ratio : o->ratio[i];
+    o->sag[i] = more ? down : o->sag[i];
+    o->L[i] = more ? L[i] : o->L[i];
+    o->at[i] = more ? at[i] : o->at[i];
+    o->any[i] = more ? 1 : o->any[i];
+    o->most[i] = here ? ns_max(o->most[i], down) : o->most[i];
+  }
+}
+
+/* L/n of the span, or of twice an overhang (IRC Table R301.7, note). */
+NS_INLINE void limit_of(const struct ns_beam *s, int k, double *restrict L) {
+  const double *restrict r = s->region[k], *restrict A = s->A[k];
+  const double *restrict B = s->B[k];
+  const double last = s->spans;
+  LANES(i) {
+    const bool over = (r[i] < 1) | (r[i] > last);
+    const double len = B[i] - A[i];
+    L[i] = over ? 2 * len : len;
+  }
+}
+
+/* Takes the segment that begins at break k, in the lanes that are on. */
+NS_INLINE void take_turn(const struct ns_beam *s, const struct weights *a,
+                         int k, const double *restrict on,
+                         const double *restrict slope, struct turn *o) {
+  const double *restrict x = s->x[k], *restrict x2 = s->x[k + 1];
+  const double *restrict EI = s->EI[k];
+  ns_lane y, M, V, q, dq, L;
+  limit_of(s, k, L);
+  blend(a, s->sag, k, y);
+  blend(a, s->M, k, M);
+  blend(a, s->VR, k, V);
+  blend_load(s, a, s->w, k, q);
+  blend_load(s, a, s->dw, k, dq);
+  LANES(i) {
+    const bool here = on[i] != 0;
+    o->on[i] = here ? 1 : o->on[i];
+    o->x[i] = here ? x[i] : o->x[i];
+    o->h[i] = here ? x2[i] - x[i] : o->h[i];
+    o->f[i] = here ? 1 / EI[i] : o->f[i];
+    o->th0[i] = here ? slope[i] : o->th0[i];
+    o->y[i] = here ? y[i] : o->y[i];
+    o->M[i] = here ? M[i] : o->M[i];
+    o->V[i] = here ? V[i] : o->V[i];
+    o->q[i] = here ? q[i] : o->q[i];
+    o->dq[i] = here ? dq[i] : o->dq[i];
+    o->L[i] = here ? L[i] : o->L[i];
+  }
+}
+
+/* Works the segments that were taken, and starts afresh. */
+NS_INLINE void end_turns(const double *n, struct turn *t, struct worst_sag *o) {
+  ns_lane at, sag;
+  find_turn(t, at, sag);
+  note_sag(o, t->on, sag, t->L, n, at);
+  memset(t, 0, sizeof *t);
+}
+
+/* Inside the segments where the slope changes sign, one after another in each
+ * lane, those of all lanes together. */
+NS_INLINE void sag_inside(const struct ns_beam *s, const struct weights *a,
+                          const double *n, struct worst_sag *o) {
+  ns_lane slope, next, on, twice;
+  struct turn t;
+  memset(&t, 0, sizeof t);
+  blend(a, s->slope, 0, next);
+  for (int k = 0; k < s->breaks - 1; k++) {
+    const double *restrict x = s->x[k], *restrict x2 = s->x[k + 1];
+    ns_copy(slope, next);
+    blend(a, s->slope, k + 1, next);
+    LANES(i) {
+      const bool turns = (slope[i] > 0) & (next[i] < 0) & (x2[i] > x[i]);
+      on[i] = turns ? 1 : 0;
+      twice[i] = turns & (t.on[i] != 0) ? 1 : 0;
+    }
+    if (!ns_any(on)) continue;
+    if (ns_any(twice)) end_turns(n, &t, o);
+    take_turn(s, a, k, on, slope, &t);
+  }
+  if (ns_any(t.on)) end_turns(n, &t, o);
+}
+
+/* At the breaks of a lone span, whose limit is one: the most of them. */
+NS_INLINE void sag_of_span(const struct ns_beam *s, const struct weights *a,
+                           const double *n, struct worst_sag *o) {
+  const double *restrict A = s->support[0], *restrict B = s->support[1];
+  ns_lane sag, most, at, L, on;
+  ns_copy(at, s->x[0]);
+  ns_fill(most, 0);
+  ns_fill(on, 1);
+  for (int b = 0; b < s->breaks; b++) {
+    const double *restrict x = s->x[b];
+    blend(a, s->sag, b, sag);
+    LANES(i) {
+      const bool more = sag[i] > most[i];
+      most[i] = more ? sag[i] : most[i];
+      at[i] = more ? x[i] : at[i];
+    }
+  }
+  LANES(i) L[i] = B[i] - A[i];
+  note_sag(o, on, most, L, n, at);
+}
+
+/* At the breaks first, then between them. */
+NS_INLINE void find_sag(const struct ns_beam *s, const struct weights *a,
+                        const double *n, struct worst_sag *o) {
+  ns_lane sag, on, L;
+  if (a->lone) sag_of_span(s, a, n, o);
+  for (int b = 0; b < s->breaks && !a->lone; b++) {
+    blend(a, s->sag, b, sag);
+    ns_fill(on, 1);
+    limit_of(s, b, L);
+    note_sag(o, on, sag, L, n, s->x[b]);
+  }
+  sag_inside(s, a, n, o);
+}
+
+NS_INLINE void note_deflection(const struct ns_work *w, struct ns_check *k,
+                               const struct worst_sag *o, const double *n,
+                               bool total) {
+  ns_copy(k->rec[NS_R_L], o->L);
+  ns_copy(k->rec[NS_R_n], n);
+  ns_copy(k->rec[NS_R_D_L], o->sag);
+  if (total)
+    ns_copy(k->rec[NS_R_Kcr], w->in.joist[NS_J_Kcr]);
+  else
+    ns_fill(k->rec[NS_R_Kcr], 0);
+}
+
+NS_CLONES void ns_deflection(struct ns_work *w, const struct ns_beam *s,
+                             bool total, struct ns_state *state) {
+  struct ns_check *k =
+      ns_add(w->out, total ? NS_DEFLECTION_TOTAL : NS_DEFLECTION_LIVE, -1, -1);
+  const double *n = w->in.joist[total ? NS_J_limit_total : NS_J_limit_live];
+  const bool lone = ns_lone_span(s), parted = s == &w->after;
+  struct worst_sag o;
+  memset(&o, 0, sizeof o);
+  for (int p = 0; p < (lone ? 1 : 3); p++) {
+    struct weights a = {.odd = p != 2, .even = p != 1, .lone = lone};
+    if (total)
+      ns_copy(a.dead, w->in.joist[NS_J_Kcr]);
+    else
+      ns_fill(a.dead, 0);
+    find_sag(s, &a, n, &o);
+  }
+  LANES(i) {
+    const bool on = o.any[i] != 0;
+    const bool cut_through = (w->severed[i] != 0) & parted;
+    const double limit = on ? o.L[i] / n[i] : 0;
+    k->on[i] = on & !cut_through ? 1 : 0;
+    k->demand[i] = o.sag[i];
+    k->capacity[i] = limit;
+    k->ratio[i] = on ? ns_min(o.ratio[i], NS_NO_CAPACITY) : 0;
+    k->at[i] = o.at[i];
+    k->branch[i] = 1;
+    state->deflection[total][i] = on ? o.sag[i] : o.most[i];
+    state->limit[total][i] = limit;
+    state->span_of[total][i] = o.L[i];
+  }
+  if (w->records) note_deflection(w, k, &o, n, total);
+}

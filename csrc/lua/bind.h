@@ -1,0 +1,108 @@
+/* SPDX-License-Identifier: MIT
+ * bind.h - reading tables into the core's structs, with the path of
+ * whatever is wrong in the message. */
+#ifndef NETSECTION_LUA_BIND_H
+#define NETSECTION_LUA_BIND_H
+
+#include <lauxlib.h>
+#include <lua.h>
+#include <math.h>
+
+#include "sweep/sweep.h"
+
+/* Everything a block of reviews is worked with: large, one for the module, an
+ * upvalue of the functions that use it. No Lua code runs while it is in use. */
+struct nsb_desk {
+  struct ns_shape shape;
+  struct ns_standard standard;
+  _Alignas(NS_CACHE_LINE) struct ns_block block;
+  _Alignas(NS_CACHE_LINE) struct ns_result result;
+  _Alignas(NS_CACHE_LINE) double work[]; /* struct ns_work */
+};
+/* It begins at the first cache line of its memory: Lua aligns by less. */
+struct nsb_desk *nsb_the_desk(lua_State *L);
+struct ns_work *nsb_work(struct nsb_desk *desk);
+
+/* A joist as the core reads it, outside any block: core.packed(model). */
+struct nsb_packed {
+  struct ns_shape shape;
+  double row[NS_BLOCK_ROWS];
+};
+/* Puts a joist into a lane of the desk, and its topology on the desk. */
+void nsb_unpack(struct nsb_desk *desk, const struct nsb_packed *packed,
+                int lane, bool shape);
+bool nsb_alike(const struct nsb_desk *desk, const struct nsb_packed *packed);
+void nsb_copy_lane(struct ns_block *block, int to, int from);
+
+/* Columns: of numbers, NaN where there is none, and of faults (sweep.h). */
+struct nsb_numbers {
+  lua_Integer n;
+  double v[];
+};
+struct nsb_faults {
+  lua_Integer n;
+  uint32_t v[];
+};
+
+/* Names of metatables. */
+#define NSB_NUMBERS "netsection.numbers"
+#define NSB_FAULTS "netsection.faults"
+#define NSB_PACKED "netsection.packed"
+#define NSB_REVIEW "netsection.review"
+#define NSB_RULES "netsection.rules"
+#define NSB_STANDARD "netsection.standard"
+
+/* As the fallback of nsb_number: the field is required. A double, which the
+ * macro of math.h is not everywhere. */
+#define NSB_REQUIRED ((double)NAN)
+
+/* Number in field 'name' of the table at 'index'; 'otherwise' where absent,
+ * an error where that is NSB_REQUIRED. */
+double nsb_number(lua_State *L, int index, const char *path, const char *name,
+                  double otherwise);
+/* The same, and neither NaN nor infinity. */
+double nsb_finite(lua_State *L, int index, const char *path, const char *name,
+                  double otherwise);
+/* Pushes item n of the list on top, which must be a table; its index. */
+int nsb_item(lua_State *L, const char *path, int n);
+bool nsb_flag(lua_State *L, int index, const char *name);
+/* Index of the string field in a list of words; -1 where absent. */
+int nsb_word(lua_State *L, int index, const char *path, const char *name,
+             const char *const *words);
+/* Pushes field 'name', which must be a table or absent; its length. */
+int nsb_list(lua_State *L, int index, const char *path, const char *name,
+             int most);
+void nsb_set(lua_State *L, const char *name, double value);
+void nsb_set_int(lua_State *L, const char *name, double value);
+/* Model table at 'index' to shape and lane 'lane' of the block. */
+void nsb_model(lua_State *L, int index, struct ns_shape *shape,
+               struct ns_block *block, int lane);
+/* Fills every lane of a block with the first, so that none is left unset. */
+void nsb_spread(struct ns_block *block, const struct ns_shape *shape);
+void nsb_rules(lua_State *L, int index, struct ns_rules *rules);
+void nsb_standard(lua_State *L, int index, struct ns_standard *standard);
+/* Pushes what is wrong: {text =, cut =, line =, point =, field =, low =, high
+ * =, unit =} from a status, a part and a row (see ns_result). */
+void nsb_push_blame(lua_State *L, int status, int part, int row);
+/* Pushes the summary of one lane: states with their checks, rule items, cuts.
+ */
+void nsb_push_summary(lua_State *L, const struct ns_shape *shape,
+                      const struct ns_result *result, int lane);
+void nsb_push_check(lua_State *L, const struct ns_check *check, int index,
+                    int lane);
+/* Row of a block that a path such as "cuts.1.depth" names, or null. */
+double *nsb_row(struct ns_block *block, const struct ns_shape *shape,
+                const char *path);
+int nsb_open_beam(lua_State *L);
+/* With the module on top of the stack and the desk under it. */
+int nsb_open_sweep(lua_State *L);
+int nsb_open_csv(lua_State *L);
+int nsb_open_files(lua_State *L);
+int nsb_open_run(lua_State *L);
+int nsb_open_dowel(lua_State *L);
+int nsb_open_grid(lua_State *L);
+int nsb_open_odds(lua_State *L);
+int nsb_open_stream(lua_State *L);
+int nsb_open_npy(lua_State *L);
+
+#endif

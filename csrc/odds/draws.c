@@ -1,0 +1,59 @@
+/* SPDX-License-Identifier: MIT
+ * draws.c - draws of several inputs, an input's replicate at a time, on as many
+ * threads as are wanted. Each writes to places of its own, and the generator
+ * counts, so the bytes are the same on any number. */
+#define _POSIX_C_SOURCE 200809L
+
+#include <pthread.h>
+#include <signal.h>
+#include <stdatomic.h>
+
+#include "odds/random.h"
+#include "sweep/sweep.h"
+
+struct stint {
+  const struct ns_draws *draws;
+  int pieces;
+  atomic_int next;
+  atomic_bool failed;
+};
+
+static bool draw_piece(const struct ns_draws *d, int piece) {
+  const int k = piece / d->replicates, r = piece % d->replicates;
+  double *to = d->to[k] + d->each * r;
+  if (!ns_sample(d->how, d->seed, (uint32_t)(d->first + r), d->variable + k,
+                 d->each, to))
+    return false;
+  for (int64_t i = 0; i < d->each; i++) to[i] = ns_law_at(&d->law[k], to[i]);
+  return true;
+}
+
+static void *draw_off(void *data) {
+  struct stint *s = data;
+  for (;;) {
+    const int piece = atomic_fetch_add(&s->next, 1);
+    if (piece >= s->pieces) return NULL;
+    if (!draw_piece(s->draws, piece)) atomic_store(&s->failed, true);
+  }
+}
+
+/* Threads that cannot be started are done without; signals stay with the
+ * caller's. */
+bool ns_draw(const struct ns_draws *d, int threads) {
+  pthread_t hand[NS_MAX_THREADS];
+  struct stint s = {.draws = d, .pieces = d->inputs * d->replicates};
+  sigset_t all, before;
+  int started = 0;
+  if (threads > NS_MAX_THREADS) threads = NS_MAX_THREADS;
+  if (threads > s.pieces) threads = s.pieces;
+  sigfillset(&all);
+  if (threads > 1 && pthread_sigmask(SIG_SETMASK, &all, &before) == 0) {
+    while (started < threads - 1 &&
+           pthread_create(&hand[started], NULL, draw_off, &s) == 0)
+      started++;
+    pthread_sigmask(SIG_SETMASK, &before, NULL);
+  }
+  draw_off(&s);
+  for (int t = 0; t < started; t++) pthread_join(hand[t], NULL);
+  return !atomic_load(&s.failed);
+}

@@ -1,0 +1,663 @@
+/* SPDX-License-Identifier: MIT
+ * fix_check.c - the checks of what a repair adds: the new member, its groups
+ * of fasteners, the wood they press on, a strap and the wood above it. */
+#include "work/work.h"
+
+static const struct ns_standard *standard(const struct ns_work *w) {
+  return w->standard;
+}
+
+/* The worst of a row of offers, with the place it stands at. */
+struct worst {
+  ns_lane demand, ratio, at, combo, which;
+};
+
+NS_INLINE void no_worst(struct worst *o) {
+  memset(o, 0, sizeof *o);
+  ns_fill(o->ratio, -1);
+}
+
+NS_INLINE void take(struct worst *o, const double *demand, const double *cap,
+                    const double *at, int combo, int which) {
+  LANES(i) {
+    const bool some = cap[i] > 0;
+    const double none = demand[i] > 0 ? NS_NO_CAPACITY : 0;
+    const double q = some ? demand[i] / (some ? cap[i] : 1) : none;
+    const bool more = q > o->ratio[i];
+    o->ratio[i] = more ? q : o->ratio[i];
+    o->demand[i] = more ? demand[i] : o->demand[i];
+    o->at[i] = more ? at[i] : o->at[i];
+    o->combo[i] = more ? combo : o->combo[i];
+    o->which[i] = more ? which : o->which[i];
+  }
+}
+
+static struct ns_check *start(struct ns_work *w, enum ns_mode mode,
+                              enum ns_member member, const struct worst *o) {
+  struct ns_check *k = ns_add(w->out, mode, -1, -1);
+  k->member = member;
+  ns_fill(k->on, 1);
+  ns_copy(k->demand, o->demand);
+  ns_copy(k->at, o->at);
+  ns_copy(k->combo, o->combo);
+  ns_fill(k->branch, 1);
+  LANES(i) k->rec[NS_R_CD][i] = standard(w)->CD[(int)o->combo[i]];
+  return k;
+}
+
+/* Adjusted values of the new member's wood; it is held upright by the joist,
+ * and takes the joist's Cr. */
+NS_INLINE void new_values(struct ns_work *w, const double *Cr) {
+  for (int c = 0; c < standard(w)->combos; c++) {
+    struct ns_factors *f = &w->new_Fb[c];
+    ns_adjust(w->in.other, w->standard, NS_FB, c, f);
+    LANES(i) {
+      f->Cr[i] = Cr[i];
+      f->value[i] *= Cr[i];
+    }
+    ns_adjust(w->in.other, w->standard, NS_FV, c, &w->new_Fv[c]);
+  }
+  ns_adjust(w->in.other, w->standard, NS_FC_PERP, 0, &w->new_perp);
+}
+
+/* The stretch between rows that a place x of a plate is on, looked at from one
+ * side, and how its moment falls off there: to nothing at the outermost row
+ * where no load lies between (C_m 1.67, AISC 360 F1-1), else taken as even. */
+NS_INLINE bool between_rows(const struct ns_work *w, int i, double x,
+                            bool right, double *l_b, double *C_m) {
+  const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.fix;
+  double a = -1e9, b = 1e9, first = 1e9, last = -1e9;
+  for (int l = 0; l < w->shape->fix.stations; l++) {
+    const double s = v[NS_F_station + l][i];
+    const bool before = right ? s <= x + 1e-9 : s < x - 1e-9;
+    first = ns_min(first, s);
+    last = ns_max(last, s);
+    if (before) a = ns_max(a, s);
+    if (!before) b = ns_min(b, s);
+  }
+  if (a < first || b > last) return false;
+  const double from = w->on_new[0][i], to = w->on_new[1][i];
+  const bool loaded = (to > from) & (a < to) & (b > from);
+  *l_b = b - a;
+  *C_m = !loaded && (a <= first) != (b >= last) ? 12.5 / 7.5 : 1;
+  return true;
+}
+
+/* Bending stress that a steel plate reaches at x before it yields or buckles
+ * between its rows, the lesser of both sides. */
+NS_INLINE double plate_stress(const struct ns_work *w, int i, double x,
+                              double *l_b, double *C_m) {
+  const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.fix;
+  const double Fy = v[NS_F_Fy][i], E = v[NS_F_E][i], d = v[NS_F_d][i];
+  const double t = v[NS_F_t][i] > 0 ? v[NS_F_t][i] : v[NS_F_b][i];
+  double F = ns_plate_on_edge(Fy, E, t, d, 0, 1);
+  *l_b = 0;
+  *C_m = 1;
+  for (int right = 0; right < 2; right++) {
+    double l, C;
+    if (!between_rows(w, i, x, right, &l, &C)) continue;
+    const double here = ns_plate_on_edge(Fy, E, t, d, l, C);
+    if (here < F || *l_b == 0) F = ns_min(F, here), *l_b = l, *C_m = C;
+  }
+  return F;
+}
+
+/* Capacity at a place: of wood the same everywhere, of steel by its rows. */
+NS_INLINE void moment_capacity(const struct ns_work *w, const double *x,
+                               const double *wood, double *restrict cap) {
+  const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.fix;
+  if (!w->shape->fix.steel) {
+    ns_copy(cap, wood);
+    return;
+  }
+  LANES(i) {
+    double l_b, C_m;
+    const double S = v[NS_F_b][i] * v[NS_F_d][i] * v[NS_F_d][i] / 6;
+    cap[i] = plate_stress(w, i, x[i], &l_b, &C_m) * S / 1.67;
+  }
+}
+
+/* Largest moment, either sign, at the breaks and at the peaks between. */
+NS_INLINE void new_moment(const struct ns_work *w, const struct ns_part *o,
+                          int combo, const double *wood, struct worst *best) {
+  const double g_D = standard(w)->g_D[combo], g_L = standard(w)->g_L[combo];
+  const struct ns_beam *s = o->s;
+  for (int k = 0; k < s->breaks; k++)
+    for (int sign = 0; sign < 2; sign++) {
+      const double way = sign ? -1 : 1;
+      const bool right = k < s->breaks - 1;
+      ns_lane M, cap;
+      moment_capacity(w, s->x[k], wood, cap);
+      LANES(i)
+        M[i] = ns_max(way * (g_D * o->M[k][i] +
+                             g_L * o->table->side[right][k].M[sign][i]),
+                      0);
+      take(best, M, cap, s->x[k], combo, sign);
+      LANES(i)
+        M[i] = right && o->table->has_peak[combo][sign][k][i] != 0
+                   ? ns_max(way * o->table->peak[combo][sign][k][i], 0)
+                   : 0;
+      if (!right) continue;
+      moment_capacity(w, o->table->peak_at[combo][sign][k], wood, cap);
+      take(best, M, cap, o->table->peak_at[combo][sign][k], combo, sign);
+    }
+}
+
+NS_INLINE void new_shear(const struct ns_work *w, const struct ns_part *o,
+                         int combo, const double *cap, struct worst *best) {
+  const double g_D = standard(w)->g_D[combo], g_L = standard(w)->g_L[combo];
+  for (int k = 0; k < o->s->breaks; k++)
+    for (int side = 0; side < 2; side++)
+      for (int n = 0; n < 2; n++) {
+        ns_lane V;
+        LANES(i) {
+          const double D = side ? o->VR[k][i] : o->VL[k][i];
+          V[i] = ns_abs(g_D * D + g_L * o->table->side[side][k].V[n][i]);
+        }
+        take(best, V, cap, o->s->x[k], combo, 0);
+      }
+}
+
+NS_INLINE void note_new(struct ns_work *w, struct ns_check *k) {
+  double(*v)[NS_LANES] = w->in.fix;
+  LANES(i) {
+    const double b = v[NS_F_b][i], d = v[NS_F_d][i];
+    k->rec[NS_R_b][i] = b;
+    k->rec[NS_R_d][i] = d;
+    k->rec[NS_R_S][i] = b * d * d / 6;
+    k->rec[NS_R_A][i] = b * d;
+    k->rec[NS_R_F_y][i] = v[NS_F_Fy][i];
+    k->rec[NS_R_M][i] = k->rec[NS_R_V][i] = k->demand[i];
+  }
+}
+
+NS_INLINE void note_buckling(struct ns_work *w, struct ns_check *k) {
+  double(*v)[NS_LANES] = w->in.fix;
+  LANES(i) {
+    k->rec[NS_R_t][i] = v[NS_F_t][i] > 0 ? v[NS_F_t][i] : v[NS_F_b][i];
+    k->rec[NS_R_F_a][i] = plate_stress(w, i, k->at[i], &k->rec[NS_R_l_u][i],
+                                       &k->rec[NS_R_C_m][i]);
+  }
+}
+
+/* Bending and shear of wood (NDS 3.3, 3.4, the reaction in full), or of a
+ * steel plate on its edge. */
+NS_INLINE void new_stress(struct ns_work *w, const struct ns_part *o,
+                          bool bend) {
+  const enum ns_member member = w->shape->fix.member;
+  double(*v)[NS_LANES] = w->in.fix;
+  const bool metal = w->shape->fix.steel;
+  struct worst best;
+  no_worst(&best);
+  for (int c = 0; c < standard(w)->combos; c++) {
+    ns_lane cap;
+    LANES(i) {
+      const double b = v[NS_F_b][i], d = v[NS_F_d][i], Fy = v[NS_F_Fy][i];
+      const double S = b * d * d / 6;
+      const double wood = bend ? S * w->new_Fb[c].value[i]
+                               : 2.0 / 3 * w->new_Fv[c].value[i] * b * d;
+      const double plate = bend ? Fy * S / 1.67 : 0.6 * Fy * b * d / 1.67;
+      cap[i] = metal ? plate : wood;
+    }
+    if (bend)
+      new_moment(w, o, c, cap, &best);
+    else
+      new_shear(w, o, c, cap, &best);
+  }
+  const enum ns_mode mode = metal ? NS_STEEL : bend ? NS_BENDING : NS_SHEAR;
+  struct ns_check *k = start(w, mode, member, &best);
+  note_new(w, k);
+  if (metal) {
+    ns_fill(k->branch, bend ? 2 : 3);
+    if (bend) note_buckling(w, k);
+    ns_joint(k);
+    return;
+  }
+  ns_note_factors(k, bend ? w->new_Fb : w->new_Fv, 1, standard(w)->combos,
+                  NULL);
+  const int row = bend ? NS_J_Fb : NS_J_Fv;
+  LANES(i) {
+    const double b = v[NS_F_b][i], d = v[NS_F_d][i], S = b * d * d / 6;
+    k->branch[i] = bend ? 1 : 2;
+    k->rec[NS_R_F][i] = w->in.other[row][i];
+    k->rec[NS_R_f_b][i] = k->demand[i] / S;
+    k->capacity[i] =
+        bend ? S * k->rec[NS_R_F_a][i] : 2.0 / 3 * k->rec[NS_R_F_a][i] * b * d;
+    k->ratio[i] = ns_min(best.ratio[i], NS_NO_CAPACITY);
+  }
+}
+
+/* Own reaction of a new member that bears on the support at its end. */
+NS_INLINE void new_reaction(const struct ns_work *w, const struct ns_part *o,
+                            int end, double *restrict most,
+                            double *restrict least) {
+  const int c = standard(w)->combos - 1;
+  const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
+  const double *x = w->in.fix[end ? NS_F_to : NS_F_from];
+  ns_fill(most, 0);
+  ns_fill(least, 0);
+  for (int k = 0; k < o->s->breaks; k++)
+    LANES(i) {
+      const struct ns_envelope *e = &o->table->side[!end][k];
+      const double D = end ? -o->VL[k][i] : o->VR[k][i];
+      const double hi = end ? -e->V[1][i] : e->V[0][i];
+      const double lo = end ? -e->V[0][i] : e->V[1][i];
+      const bool here = o->s->x[k][i] == x[i];
+      const bool on = here & (!end | ns_new_place(o->s, k, i));
+      most[i] = on ? g_D * D + g_L * hi : most[i];
+      least[i] = on ? g_D * D + g_L * lo : least[i];
+    }
+}
+
+/* The bearing length is that of the joist's support at that end. */
+NS_INLINE void new_bearing(struct ns_work *w, const struct ns_part *o,
+                           int end) {
+  struct ns_fix_result *f = &w->out->fix;
+  const double *x = w->in.fix[end ? NS_F_to : NS_F_from];
+  ns_lane l_b, cap, on, Cb, R;
+  new_reaction(w, o, end, f->R[end][0], f->R[end][1]);
+  ns_fill(l_b, 0);
+  for (int j = 0; j <= o->s->spans; j++)
+    LANES(i) {
+      const bool here = o->s->support[j][i] == x[i];
+      l_b[i] = here ? w->in.joist[NS_J_bearing + j][i] : l_b[i];
+    }
+  struct ns_check *k = ns_add(w->out, NS_BEARING, -1, -1);
+  k->member = w->shape->fix.member;
+  LANES(i) {
+    Cb[i] = 1;
+    cap[i] = w->new_perp.value[i] * w->in.fix[NS_F_b][i] * l_b[i];
+    on[i] = w->in.other[NS_J_Fc_perp][i] > 0 ? 1 : 0;
+    R[i] = ns_max(f->R[end][0][i], 0);
+  }
+  ns_offer(k, on, R, cap, x, standard(w)->combos - 1, 1);
+  ns_note_factors(k, &w->new_perp, 0, standard(w)->combos, NULL);
+  LANES(i) {
+    k->rec[NS_R_R][i] = k->demand[i];
+    k->rec[NS_R_l_b][i] = l_b[i];
+    k->rec[NS_R_Cb][i] = Cb[i];
+    k->rec[NS_R_b][i] = w->in.fix[NS_F_b][i];
+    k->rec[NS_R_F][i] = w->in.other[NS_J_Fc_perp][i];
+  }
+}
+
+/* What must hold the new member's end down: shown, as for the joist. */
+NS_INLINE void new_uplift(struct ns_work *w, int end) {
+  const struct ns_fix_result *f = &w->out->fix;
+  struct ns_check *k = ns_add(w->out, NS_UPLIFT, -1, -1);
+  k->member = w->shape->fix.member;
+  LANES(i) {
+    const double R = f->R[end][1][i];
+    k->on[i] = R < -1e-6 ? 1 : 0;
+    k->binding[i] = 0;
+    k->demand[i] = k->on[i] != 0 ? -R : 0;
+    k->at[i] = w->in.fix[end ? NS_F_to : NS_F_from][i];
+    k->combo[i] = standard(w)->combos - 1;
+    k->branch[i] = 1;
+    k->rec[NS_R_R][i] = k->demand[i];
+  }
+}
+
+NS_CLONES void ns_check_new(struct ns_work *w, const struct ns_part *o,
+                            const double *Cr) {
+  new_values(w, Cr);
+  new_stress(w, o, true);
+  new_stress(w, o, false);
+  for (int end = 0; end < 2; end++)
+    if (w->shape->fix.bears[end]) {
+      new_bearing(w, o, end);
+      new_uplift(w, end);
+    }
+}
+
+/* Shear of the joist over b x d, no load left out. */
+NS_INLINE void host_shear(struct ns_work *w, const struct worst *o, int cut,
+                          const double *b, const double *d) {
+  struct ns_check *k = start(w, NS_HOST_SHEAR, NS_HOST, o);
+  k->cut = cut;
+  ns_note_factors(k, w->Fv, 1, standard(w)->combos, NULL);
+  LANES(i) {
+    k->branch[i] = 2;
+    k->rec[NS_R_V][i] = k->demand[i];
+    k->rec[NS_R_b][i] = b[i];
+    k->rec[NS_R_d][i] = d[i];
+    k->rec[NS_R_F][i] = w->in.joist[NS_J_Fv][i];
+  }
+  ns_joint(k);
+}
+
+/* Whether break k is at a place, in any lane. */
+NS_INLINE bool stands_at(const struct ns_beam *s, int k, const double *at,
+                         double *restrict here) {
+  LANES(i) here[i] = s->x[k][i] == at[i] ? 1 : 0;
+  return ns_any(here);
+}
+
+/* Shear of the joist where the new member's fasteners push it about: away from
+ * the bearings it can be larger than at them. In full, no load left out. */
+NS_CLONES void ns_check_between(struct ns_work *w, const struct ns_part *o) {
+  double(*v)[NS_LANES] = w->in.fix;
+  struct worst best;
+  no_worst(&best);
+  for (int c = 0; c < standard(w)->combos; c++) {
+    const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
+    ns_lane cap;
+    LANES(i) cap[i] = 2.0 / 3 * w->Fv[c].value[i] * w->width[i] * w->depth[i];
+    for (int l = 0; l < w->shape->fix.stations; l++)
+      for (int k = 0; k < o->s->breaks; k++) {
+        ns_lane here;
+        if (!stands_at(o->s, k, v[NS_F_station + l], here)) continue;
+        for (int n = 0; n < 4; n++) {
+          const struct ns_envelope *e = &o->table->side[n > 1][k];
+          const ns_lane *D = n > 1 ? o->VR : o->VL;
+          ns_lane V;
+          LANES(i) {
+            const double all = g_D * D[k][i] + g_L * e->V[n & 1][i];
+            V[i] = here[i] != 0 ? ns_abs(all) : 0;
+          }
+          take(&best, V, cap, v[NS_F_station + l], c, l);
+        }
+      }
+  }
+  host_shear(w, &best, -1, w->width, w->depth);
+}
+
+/* Force of station l one way, and where it has one the shear V of the member
+ * on either side of it: several columns near each other are one connection. */
+NS_INLINE void pushed(const struct ns_work *w, int l, int way, int c,
+                      const double *V, double *restrict G) {
+  const struct ns_fix_result *f = &w->out->fix;
+  const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
+  LANES(i) {
+    const double D = w->fixed.tie[0][l][i];
+    const double most = g_L * f->G[l][0][i] - g_D * D;
+    const double least = g_L * f->G[l][1][i] - g_D * D;
+    const double own = ns_max(way ? -least : most, 0);
+    G[i] = own > 1e-6 ? ns_max(own, V[i]) : own;
+  }
+}
+
+/* Shear of a member beside station l, the worst of both sides. */
+NS_INLINE void shear_beside(const struct ns_work *w, const struct ns_part *o,
+                            int l, int c, double *restrict most) {
+  const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
+  ns_fill(most, 0);
+  if (!o) return;
+  for (int k = 0; k < o->s->breaks; k++) {
+    ns_lane here;
+    if (!stands_at(o->s, k, w->in.fix[NS_F_station + l], here)) continue;
+    for (int n = 0; n < 4; n++) {
+      const struct ns_envelope *e = &o->table->side[n > 1][k];
+      const ns_lane *D = n > 1 ? o->VR : o->VL;
+      LANES(i) {
+        const double V = ns_abs(g_D * D[k][i] + g_L * e->V[n & 1][i]);
+        most[i] = here[i] != 0 ? ns_max(most[i], V) : most[i];
+      }
+    }
+  }
+}
+
+/* Thickness of the joist that its fasteners reach: a ply that none goes
+ * through takes nothing across the grain there. */
+NS_INLINE double reached(const struct ns_work *w, int i) {
+  const double most = w->in.fix[NS_F_reached][i], all = w->width[i];
+  return most > 0 ? ns_min(most, all) : all;
+}
+
+/* What a connection leaves: d_e from the loaded edge to the far fastener, of
+ * the joist the wood that is there (edge of a notch, openings out), and whether
+ * an end of the member, a face of the gap too, is within 5d. */
+struct crossing {
+  ns_lane x, d_e, near, capacity;
+};
+
+NS_INLINE void find_crossing(const struct ns_work *w, int c, int l, int way,
+                             bool second, struct crossing *o) {
+  const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.fix;
+  const bool gap = w->fixed.gap & !second;
+  /* way 0: down on the new member, up on the joist. */
+  const bool down = (way == 0) == second;
+  LANES(i) {
+    const double rise = second ? v[NS_F_rise][i] : 0;
+    const double d = second ? v[NS_F_d][i] : w->depth[i];
+    const double b = second ? v[NS_F_b][i] : reached(w, i);
+    const double low = v[NS_F_low + l][i] - rise;
+    const double high = v[NS_F_high + l][i] - rise;
+    const double bottom = second ? 0 : v[NS_F_bottom + l][i];
+    const double top = second ? d : v[NS_F_top + l][i];
+    const double lost = second ? 0 : v[NS_F_lost + l][i];
+    const double x = v[NS_F_station + l][i];
+    const double a0 = second ? v[NS_F_from][i] : w->start[i];
+    const double a1 = second ? v[NS_F_to][i] : w->end[i];
+    const double g0 = gap ? ns_abs(x - w->gap[0][i]) : 1e9;
+    const double g1 = gap ? ns_abs(x - w->gap[1][i]) : 1e9;
+    const double reach = ns_min(ns_min(x - a0, a1 - x), ns_min(g0, g1));
+    const double reached = (down ? high - bottom : top - low) - lost;
+    const double d_e = ns_min(ns_max(reached, 0), d);
+    const double Fv = second ? w->new_Fv[c].value[i] : w->Fv[c].value[i];
+    const double part = d_e / d, all = 2.0 / 3 * Fv * b * d_e;
+    o->x[i] = x;
+    o->d_e[i] = d_e;
+    o->near[i] = reach <= 5 * d ? 1 : 0;
+    o->capacity[i] = reach <= 5 * d ? all * part * part : all;
+  }
+}
+
+/* NDS 3.4.3.3 for the joist or for the new member: the worst connection. */
+NS_INLINE void across_grain(struct ns_work *w, const struct ns_part *o,
+                            bool second) {
+  const struct ns_shape *s = w->shape;
+  double(*v)[NS_LANES] = w->in.fix;
+  struct worst best;
+  struct crossing at, worst = {0};
+  no_worst(&best);
+  for (int c = 0; c < standard(w)->combos; c++)
+    for (int l = 0; l < s->fix.stations; l++) {
+      ns_lane V;
+      shear_beside(w, o, l, c, V);
+      for (int way = 0; way < 2; way++) {
+        ns_lane G, was;
+        pushed(w, l, way, c, V, G);
+        find_crossing(w, c, l, way, second, &at);
+        ns_copy(was, best.ratio);
+        take(&best, G, at.capacity, at.x, c, l);
+        LANES(i) {
+          const bool took = best.ratio[i] != was[i];
+          worst.d_e[i] = took ? at.d_e[i] : worst.d_e[i];
+          worst.near[i] = took ? at.near[i] : worst.near[i];
+        }
+      }
+    }
+  struct ns_check *k =
+      start(w, NS_CONNECTION_SHEAR, second ? s->fix.member : NS_HOST, &best);
+  ns_note_factors(k, second ? w->new_Fv : w->Fv, 1, standard(w)->combos, NULL);
+  LANES(i) {
+    k->branch[i] = worst.near[i] != 0 ? 1 : 2;
+    k->rec[NS_R_G][i] = k->demand[i];
+    k->rec[NS_R_d_e][i] = worst.d_e[i];
+    k->rec[NS_R_d][i] = second ? v[NS_F_d][i] : w->depth[i];
+    k->rec[NS_R_b][i] = second ? v[NS_F_b][i] : reached(w, i);
+    k->rec[NS_R_F][i] =
+        second ? w->in.other[NS_J_Fv][i] : w->in.joist[NS_J_Fv][i];
+  }
+  ns_joint(k);
+}
+
+/* Forces of the stations: live load where it hurts, in full, dead apart. */
+NS_INLINE void station_forces(struct ns_work *w) {
+  const struct ns_beam *m = &w->fixed;
+  struct ns_fix_result *f = &w->out->fix;
+  for (int l = 0; l < m->stations; l++) {
+    ns_lane most, least;
+    ns_lines_range(&w->lines, &w->lines.station[l], most, least);
+    LANES(i) {
+      f->G[l][0][i] = -least[i];
+      f->G[l][1][i] = -most[i];
+      f->G[l][2][i] = -(m->tie[1][l][i] + m->tie[2][l][i]);
+    }
+  }
+}
+
+/* What is reported of them: all loads of the last combination. */
+NS_INLINE void all_loads(struct ns_work *w) {
+  const int c = standard(w)->combos - 1;
+  const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
+  struct ns_fix_result *f = &w->out->fix;
+  for (int l = 0; l < w->fixed.stations; l++)
+    for (int n = 0; n < 3; n++)
+      LANES(i)
+        f->G[l][n][i] = g_L * f->G[l][n][i] - g_D * w->fixed.tie[0][l][i];
+}
+
+NS_INLINE void group_strength(struct ns_work *w) {
+  const struct ns_shape *s = w->shape;
+  double(*v)[NS_LANES] = w->in.fix;
+  const struct ns_fix_result *f = &w->out->fix;
+  struct worst best;
+  no_worst(&best);
+  for (int c = 0; c < standard(w)->combos; c++) {
+    const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
+    const double CD = ns_min(standard(w)->CD[c], 1.6);
+    for (int l = 0; l < s->fix.stations; l++) {
+      ns_lane G, cap;
+      LANES(i) {
+        const double D = -w->fixed.tie[0][l][i] * g_D;
+        const double hi = ns_abs(D + g_L * f->G[l][0][i]);
+        const double lo = ns_abs(D + g_L * f->G[l][1][i]);
+        const bool rated = v[NS_F_rated][i] != 0;
+        const double one =
+            rated ? v[NS_F_Z][i] : v[NS_F_Z][i] * CD * v[NS_F_C_z][i];
+        G[i] = ns_max(hi, lo);
+        cap[i] = v[NS_F_count + l][i] * one;
+      }
+      take(&best, G, cap, v[NS_F_station + l], c, l);
+    }
+  }
+  struct ns_check *k = start(w, NS_FASTENERS, s->fix.member, &best);
+  LANES(i) {
+    k->branch[i] = v[NS_F_rated][i] != 0 ? 2 : 1;
+    k->rec[NS_R_G][i] = k->demand[i];
+    k->rec[NS_R_Z][i] = v[NS_F_Z][i];
+    k->rec[NS_R_C_z][i] = v[NS_F_C_z][i];
+    k->rec[NS_R_n_f][i] = v[NS_F_count + (int)best.which[i]][i];
+  }
+  ns_joint(k);
+}
+
+/* The lines on the desk are those of the two tied.
+ * 'host' and 'new' as their fasteners slip, or null where they share by
+ * stiffness. */
+NS_CLONES void ns_check_stations(struct ns_work *w, const struct ns_part *host,
+                                 const struct ns_part *new_) {
+  if (w->shape->fix.stations == 0) return;
+  station_forces(w);
+  group_strength(w);
+  across_grain(w, host, false);
+  if (w->shape->fix.member == NS_SISTER) across_grain(w, new_, true);
+  all_loads(w);
+}
+
+/* Stress of the wood above the cut: what is locked in by its own net section,
+ * what the strap balances on top. Held to the lesser of Fb' with Cr = 1 and
+ * Fc' (short: held by the deck). Branch 6 a zone shallower than that wood, 7
+ * all of it pressed. */
+NS_INLINE void pressed(struct ns_work *w, const struct ns_demand *q,
+                       const struct ns_demand *locked) {
+  const int cut = w->shape->fix.cut;
+  const struct ns_fix_result *f = &w->out->fix;
+  struct worst best;
+  no_worst(&best);
+  for (int c = 0; c < standard(w)->combos; c++) {
+    ns_lane stress, cap, at;
+    LANES(i) {
+      const struct ns_factors *Fb = &w->Fb[c][0];
+      const double T = q->M[c][0][i] / f->z[i];
+      const double S = ns_max(w->section[cut].least[i], 1e-9);
+      const double alone = locked->M[c][0][i] > 0 ? locked->M[c][0][i] / S : 0;
+      const double Fc = w->Fc[c].value[i];
+      const double one = Fb->value[i] / Fb->Cr[i];
+      stress[i] = T * f->f_c[i] + alone;
+      cap[i] = Fc > 0 ? ns_min(one, Fc) : one;
+      at[i] = (q->a[i] + q->b[i]) / 2;
+    }
+    take(&best, stress, cap, at, c, 0);
+  }
+  struct ns_check *k = start(w, NS_WOOD_COMPRESSION, NS_HOST, &best);
+  k->cut = cut;
+  LANES(i) {
+    const int c = (int)best.combo[i];
+    const struct ns_factors *Fb = &w->Fb[c][0];
+    const double Fc = w->Fc[c].value[i], one = Fb->value[i] / Fb->Cr[i];
+    const double S = ns_max(w->section[cut].least[i], 1e-9);
+    k->branch[i] = w->steel[0][i] != 0 ? 7 : 6;
+    k->rec[NS_R_M][i] = q->M[c][0][i];
+    k->rec[NS_R_T][i] = q->M[c][0][i] / f->z[i];
+    k->rec[NS_R_z][i] = f->z[i];
+    k->rec[NS_R_c][i] = f->c[i];
+    k->rec[NS_R_b][i] = w->section[cut].b[i];
+    k->rec[NS_R_d_r][i] = w->steel[1][i];
+    k->rec[NS_R_f_b][i] = locked->M[c][0][i] > 0 ? locked->M[c][0][i] / S : 0;
+    k->rec[NS_R_f_c][i] = k->demand[i];
+    k->rec[NS_R_F_a][i] = Fc > 0 ? ns_min(one, Fc) : one;
+  }
+  ns_joint(k);
+}
+
+/* Shear in the wood above the cut alone. */
+NS_INLINE void shear_above(struct ns_work *w) {
+  const int cut = w->shape->fix.cut;
+  const struct ns_demand *q = &w->demand[cut];
+  struct worst best;
+  no_worst(&best);
+  for (int c = 0; c < standard(w)->combos; c++) {
+    ns_lane cap;
+    LANES(i)
+      cap[i] =
+          2.0 / 3 * w->Fv[c].value[i] * w->section[cut].b[i] * w->steel[1][i];
+    take(&best, q->V[c], cap, q->V_at[c], c, 0);
+  }
+  host_shear(w, &best, cut, w->section[cut].b, w->steel[1]);
+}
+
+/* T = M / z; steel and one side's fasteners each take all of it. */
+NS_CLONES void ns_check_strap(struct ns_work *w, const struct ns_demand *q,
+                              const struct ns_demand *locked) {
+  struct ns_fix_result *f = &w->out->fix;
+  double(*v)[NS_LANES] = w->in.fix;
+  const int cut = w->shape->fix.cut, combos = standard(w)->combos;
+  struct worst steel, group;
+  no_worst(&steel);
+  no_worst(&group);
+  for (int c = 0; c < combos; c++) {
+    const double CD = ns_min(standard(w)->CD[c], 1.6);
+    ns_lane T, cap;
+    LANES(i) T[i] = q->M[c][0][i] / f->z[i];
+    take(&steel, T, v[NS_F_P_s], q->M_at[c][0], c, 0);
+    LANES(i)
+      cap[i] = v[NS_F_count][i] * (v[NS_F_rated][i] != 0
+                                       ? v[NS_F_Z][i]
+                                       : v[NS_F_Z][i] * CD * v[NS_F_C_z][i]);
+    take(&group, T, cap, q->M_at[c][0], c, 0);
+  }
+  LANES(i) f->T[i] = q->M[combos - 1][0][i] / f->z[i];
+  struct ns_check *k = start(w, NS_STEEL, NS_STRAP, &steel);
+  k->cut = cut;
+  LANES(i) {
+    k->rec[NS_R_T][i] = k->demand[i];
+    k->rec[NS_R_P_s][i] = v[NS_F_P_s][i];
+  }
+  ns_joint(k);
+  k = start(w, NS_FASTENERS, NS_STRAP, &group);
+  k->cut = cut;
+  LANES(i) {
+    k->branch[i] = v[NS_F_rated][i] != 0 ? 2 : 1;
+    k->rec[NS_R_G][i] = k->demand[i];
+    k->rec[NS_R_Z][i] = v[NS_F_Z][i];
+    k->rec[NS_R_C_z][i] = v[NS_F_C_z][i];
+    k->rec[NS_R_n_f][i] = v[NS_F_count][i];
+  }
+  ns_joint(k);
+  pressed(w, q, locked);
+  if (w->shape->cut[cut].kind != NS_SEVER) shear_above(w);
+  LANES(i) f->f_c[i] *= f->T[i];
+}

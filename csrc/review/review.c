@@ -1,0 +1,284 @@
+/* SPDX-License-Identifier: MIT
+ * review.c - sixteen joists from description to action. */
+#include "work/work.h"
+
+const unsigned long ns_work_size = sizeof(struct ns_work);
+
+/* The same for its repair. */
+static void stand_in_fix(struct ns_block *b, const struct ns_shape *s, int i) {
+  const double plain[][2] = {
+      {NS_F_from, 12}, {NS_F_to, 132},  {NS_F_b, 1.5},     {NS_F_d, 9.25},
+      {NS_F_rise, 0},  {NS_F_E, 1.6e6}, {NS_F_Fy, 0},      {NS_F_stiff, 1e4},
+      {NS_F_Z, 100},   {NS_F_C_z, 1},   {NS_F_rated, 0},   {NS_F_prop_at, 72},
+      {NS_F_prop, 0},  {NS_F_A_s, 0.2}, {NS_F_below, 0.1}, {NS_F_P_s, 1000},
+      {NS_F_free, 12}, {NS_F_t, 0},     {NS_F_reached, 0}};
+  for (size_t k = 0; k < sizeof plain / sizeof *plain; k++)
+    b->fix[(int)plain[k][0]][i] = plain[k][1];
+  if (s->fix.steel) b->fix[NS_F_Fy][i] = 36000;
+  for (int l = 0; l < s->fix.stations; l++) {
+    b->fix[NS_F_station + l][i] = 14 + 3 * l;
+    b->fix[NS_F_count + l][i] = 2;
+    b->fix[NS_F_low + l][i] = 1;
+    b->fix[NS_F_high + l][i] = 8;
+    b->fix[NS_F_bottom + l][i] = 0;
+    b->fix[NS_F_top + l][i] = 9.25;
+    b->fix[NS_F_lost + l][i] = 0;
+  }
+  for (int f = 0; f < NS_JOIST_ROWS; f++) b->other[f][i] = b->joist[f][i];
+}
+
+/* A joist that any lane can be worked with, in place of one that cannot. */
+static void plain_joist(struct ns_block *b, const struct ns_shape *s, int i) {
+  for (int k = 0; k < s->spans; k++) b->joist[NS_J_span + k][i] = 144;
+  for (int k = 0; k <= s->spans; k++) b->joist[NS_J_bearing + k][i] = 3.5;
+  for (int k = 0; k < s->blocking; k++) b->joist[NS_J_blocking + k][i] = 72;
+  const double plain[][2] = {{NS_J_overhang_left, 24},
+                             {NS_J_overhang_right, 24},
+                             {NS_J_b, 1.5},
+                             {NS_J_d, 9.25},
+                             {NS_J_plies, 1},
+                             {NS_J_spacing, 16},
+                             {NS_J_dead, 10},
+                             {NS_J_live, 40},
+                             {NS_J_Fb, 900},
+                             {NS_J_Ft, 575},
+                             {NS_J_Fv, 180},
+                             {NS_J_Fc_perp, 625},
+                             {NS_J_Fc, 1350},
+                             {NS_J_E, 1.6e6},
+                             {NS_J_Emin, 580e3},
+                             {NS_J_CF, 1},
+                             {NS_J_CF_t, 1},
+                             {NS_J_CF_c, 1},
+                             {NS_J_wet, 0},
+                             {NS_J_temperature, 70},
+                             {NS_J_incised, 0},
+                             {NS_J_repetitive, 0},
+                             {NS_J_members, 3},
+                             {NS_J_sheathed, 1},
+                             {NS_J_Kcr, 1},
+                             {NS_J_limit_live, 360},
+                             {NS_J_limit_total, 240},
+                             {NS_J_notch_raiser, 1},
+                             {NS_J_inflection, 1},
+                             {NS_J_dead_off, 0}};
+  for (size_t k = 0; k < sizeof plain / sizeof *plain; k++)
+    b->joist[(int)plain[k][0]][i] = plain[k][1];
+  for (int c = 0; c < s->cuts; c++) {
+    for (int f = 0; f < NS_CUT_ROWS; f++) b->cut[c][f][i] = 0;
+    b->cut[c][NS_C_at][i] = 30;
+    b->cut[c][NS_C_from][i] = 30;
+    b->cut[c][NS_C_to][i] = 31;
+    b->cut[c][NS_C_length][i] = 1;
+    b->cut[c][NS_C_depth][i] = 1;
+    b->cut[c][NS_C_diameter][i] = b->cut[c][NS_C_height][i] = 1;
+    b->cut[c][NS_C_stretch][i] = 1;
+    b->cut[c][NS_C_below][i] = b->cut[c][NS_C_above][i] = 4;
+    b->cut[c][NS_C_at_depth][i] = 4;
+  }
+  for (int l = 0; l < s->lines; l++) {
+    for (int f = 0; f < NS_LINE_ROWS; f++) b->line[l][f][i] = 0;
+    b->line[l][NS_L_to][i] = 12;
+  }
+  for (int p = 0; p < s->points; p++)
+    b->point[p][NS_P_at][i] = b->point[p][NS_P_P][i] = 0;
+  if (s->fix.kind != NS_NO_FIX) stand_in_fix(b, s, i);
+}
+
+/* Whether any lane has no numbers. */
+NS_INLINE bool some_wrong(const struct ns_result *o) {
+  ns_lane wrong;
+  LANES(i) wrong[i] = o->status[i] != NS_OK ? 1 : 0;
+  return ns_any(wrong);
+}
+
+static void copy_block(struct ns_work *w, const struct ns_block *b) {
+  const struct ns_shape *s = w->shape;
+  memcpy(w->in.joist, b->joist, sizeof b->joist);
+  memcpy(w->in.cut, b->cut, sizeof b->cut[0] * (size_t)s->cuts);
+  memcpy(w->in.line, b->line, sizeof b->line[0] * (size_t)s->lines);
+  memcpy(w->in.point, b->point, sizeof b->point[0] * (size_t)s->points);
+  if (s->fix.kind != NS_NO_FIX) {
+    memcpy(w->in.fix, b->fix, sizeof b->fix);
+    memcpy(w->in.other, b->other, sizeof b->other);
+  }
+  if (!some_wrong(w->out)) return;
+  for (int i = 0; i < NS_LANES; i++)
+    if (w->out->status[i] != NS_OK) plain_joist(&w->in, s, i);
+}
+
+static void adjust_values(struct ns_work *w) {
+  const struct ns_standard *s = w->standard;
+  for (int c = 0; c < s->combos; c++) {
+    ns_adjust(w->in.joist, s, NS_FB, c, &w->Fb_own[c]);
+    ns_adjust(w->in.joist, s, NS_FV, c, &w->Fv[c]);
+    ns_adjust(w->in.joist, s, NS_FT, c, &w->Ft[c]);
+    ns_adjust(w->in.joist, s, NS_FC, c, &w->Fc[c]);
+  }
+  ns_adjust(w->in.joist, s, NS_FC_PERP, 0, &w->Fc_perp);
+  ns_adjust(w->in.joist, s, NS_E, 0, &w->E);
+  ns_adjust(w->in.joist, s, NS_EMIN, 0, &w->Emin);
+}
+
+/* Two cuts of a kind at one place are one cut entered twice. */
+NS_INLINE void find_twin(struct ns_work *w, int a, int b) {
+  const struct ns_cut_geometry *restrict p = &w->cut[a], *restrict q =
+                                                             &w->cut[b];
+  const bool flat = w->shape->cut[a].kind >= NS_LOSS;
+  ns_lane twin;
+  LANES(i) {
+    const bool over =
+        (p->x1[i] >= q->x1[i] - 1e-6) & (p->x2[i] <= q->x2[i] + 1e-6);
+    const bool under =
+        (q->x1[i] >= p->x1[i] - 1e-6) & (q->x2[i] <= p->x2[i] + 1e-6);
+    const bool touch = (p->y1[i] < q->y2[i]) & (q->y1[i] < p->y2[i]);
+    const bool level = over & under & (p->y1[i] == q->y1[i]);
+    const bool boxes = (over | under) & touch;
+    twin[i] = (flat & level) | (!flat & boxes) ? 1 : 0;
+  }
+  if (!ns_any(twin)) return;
+  for (int i = 0; i < NS_LANES; i++) {
+    if (twin[i] == 0 || w->out->status[i] != NS_OK) continue;
+    w->out->status[i] = NS_SAME_PLACE;
+    w->out->bad_part[i] = 1 + b;
+    w->out->bad_field[i] = a;
+  }
+}
+
+NS_CLONES static void find_twins(struct ns_work *w) {
+  const struct ns_shape *s = w->shape;
+  for (int a = 0; a < s->cuts; a++)
+    for (int b = a + 1; b < s->cuts; b++)
+      if (s->cut[a].kind == s->cut[b].kind) find_twin(w, a, b);
+}
+
+/* Repetitive factor: three or more joists at 24 in or closer under a deck,
+ * plies 2 to 4 in thick (NDS 4.3.9); a cut outside the rules gives it up. */
+NS_CLONES static void repetitive(const struct ns_work *w, bool cut,
+                                 double *restrict Cr) {
+  const double(*J)[NS_LANES] = (const double(*)[NS_LANES])w->in.joist;
+  const double *restrict within = w->out->within;
+  LANES(i) {
+    const double pin = J[NS_J_repetitive][i];
+    const bool row = (J[NS_J_members][i] >= 3) &
+                     (J[NS_J_spacing][i] <= 24 + 1e-9) &
+                     (J[NS_J_sheathed][i] != 0) & (J[NS_J_b][i] <= 3.5);
+    const bool whole = !cut | (within[i] == 1);
+    const double by_rule = row & whole ? 1.15 : 1.0;
+    Cr[i] = pin > 0 ? pin : by_rule;
+  }
+}
+
+/* A sister that does not bear on both supports, plates, a strap: the
+ * repetitive factor is given up (unless it is pinned). */
+static bool part_length(const struct ns_shape *s) {
+  return !(s->fix.kind == NS_BESIDE && s->fix.bears[0] && s->fix.bears[1]);
+}
+
+static void pinned(const struct ns_work *w, double *restrict Cr) {
+  LANES(i) {
+    const double pin = w->in.joist[NS_J_repetitive][i];
+    Cr[i] = pin > 0 ? pin : 1.0;
+  }
+}
+
+static void quiet(double *row, const double *status) {
+  LANES(i) row[i] = status[i] == NS_OK ? row[i] : 0;
+}
+
+/* A lane without numbers shows none. */
+static void silence(struct ns_result *o, bool fixed) {
+  if (!some_wrong(o)) return;
+  struct ns_state *states[] = {&o->uncut, &o->cut, &o->fixed};
+  for (int n = 0; n < (fixed ? 3 : 2); n++) {
+    quiet(states[n]->ratio, o->status);
+    quiet(states[n]->strength, o->status);
+    quiet(states[n]->moment, o->status);
+    quiet(states[n]->shear, o->status);
+  }
+  for (int n = 0; n < o->checks; n++) {
+    quiet(o->check[n].on, o->status);
+    quiet(o->check[n].ratio, o->status);
+    quiet(o->check[n].demand, o->status);
+    quiet(o->check[n].capacity, o->status);
+  }
+  LANES(i) o->action[i] = o->status[i] == NS_OK ? o->action[i] : NS_REFER;
+}
+
+/* From the block to beams: status of every lane; false where the topology has
+ * no room and no lane was worked. */
+static bool prepare(const struct ns_shape *shape,
+                    const struct ns_standard *standard,
+                    const struct ns_block *block, struct ns_work *work,
+                    struct ns_result *out) {
+  work->shape = shape;
+  work->standard = standard;
+  work->out = out;
+  out->checks = out->items = 0;
+  ns_validate(shape, block, out);
+  if (out->status[0] == NS_TOO_MANY) return false;
+  copy_block(work, block);
+  adjust_values(work);
+  ns_place_cuts(work);
+  find_twins(work);
+  ns_build_beams(work);
+  LANES(i)
+    if (work->uncut.unstable[i] != 0 && out->status[i] == NS_OK)
+      out->status[i] = NS_UNSTABLE;
+  return true;
+}
+
+void ns_check_block(const struct ns_shape *shape,
+                    const struct ns_standard *standard,
+                    const struct ns_block *block, struct ns_work *work,
+                    struct ns_result *out) {
+  work->records = false;
+  prepare(shape, standard, block, work, out);
+}
+
+static void tabulate(struct ns_work *w, const struct ns_beam *s,
+                     struct ns_table *t) {
+  if (s->unknowns > 0) ns_lines_lay(&w->lines, s);
+  ns_tabulate(&w->lines, s, false, w->standard, t);
+}
+
+/* Rules need the sign of M at each cut, and Cr needs the rules: the forces at
+ * the cuts are found before the checks of the cut state. */
+static void work_through(const struct ns_shape *shape,
+                         const struct ns_rules *rules,
+                         const struct ns_standard *standard,
+                         const struct ns_block *block, struct ns_work *work,
+                         struct ns_result *out) {
+  ns_lane Cr;
+  if (!prepare(shape, standard, block, work, out)) return;
+  tabulate(work, &work->uncut, &work->table[0]);
+  if (work->after.unknowns > 0) tabulate(work, &work->after, &work->table[1]);
+  ns_fill(out->within, 1);
+  repetitive(work, false, Cr);
+  ns_check_state(work, false, Cr, &out->uncut);
+  ns_find_forces(work);
+  ns_read_rules(work, rules);
+  repetitive(work, true, Cr);
+  ns_check_state(work, true, Cr, &out->cut);
+  ns_read_gate(work);
+  ns_decide(work);
+  if (shape->fix.kind != NS_NO_FIX) {
+    if (part_length(shape)) pinned(work, Cr);
+    ns_fix(work, Cr);
+  }
+  silence(out, shape->fix.kind != NS_NO_FIX);
+}
+
+void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
+               const struct ns_standard *standard, const struct ns_block *block,
+               struct ns_work *work, struct ns_result *out) {
+  work->records = true;
+  work_through(shape, rules, standard, block, work, out);
+}
+
+void ns_rate(const struct ns_shape *shape, const struct ns_rules *rules,
+             const struct ns_standard *standard, const struct ns_block *block,
+             struct ns_work *work, struct ns_result *out) {
+  work->records = false;
+  work_through(shape, rules, standard, block, work, out);
+}

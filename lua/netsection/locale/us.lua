@@ -1,0 +1,36 @@
+-- SPDX-License-Identifier: MIT
+-- How quantities are printed in US customary units: feet and inches with fractions for
+-- what is taped off, decimals for what is computed. The fields are those of
+-- locale/metric.lua; one of a unit is 'per' base units (in, lb, psi, lb-in, plf, psf).
+return {
+  name = "us", title = "US customary units", paper = "letter", tape = true,
+  kinds = {
+    length = {unit = "in", per = 1},
+    area = {unit = "in2", per = 1},
+    modulus = {unit = "in3", per = 1},
+    inertia = {unit = "in4", per = 1},
+    force = {unit = "lb", per = 1},
+    moment = {unit = "ft-lb", per = 12},
+    section_moment = {unit = "lb-in", per = 1},
+    stress = {unit = "psi", per = 1},
+    line_load = {unit = "plf", per = 1},
+    inch_load = {unit = "lb/in", per = 1},
+    area_load = {unit = "psf", per = 1},
+    rigidity = {unit = "lb-in2", per = 1},
+    slip = {unit = "lb/in", per = 1},
+    rotation = {unit = "lb-in/rad", per = 1},
+    deck_moment = {unit = "lb-in per ft", per = 1},
+    deck_rigidity = {unit = "lb-in2 per ft", per = 1},
+    speed = {unit = "in/s", per = 1},
+    area_rate = {unit = "in/lb", per = 1},
+  },
+  -- Lengths of a line load to one of the length unit: D*s/12 is plf.
+  run = "12",
+  -- What sums over a joist are written in: ft, lb, plf; a moment is 12 times theirs.
+  sums = {unit = "ft", length = 12, force = 1, line_load = 1, arm = 12,
+    force_unit = "lb", moment_unit = "lb-in"},
+  -- Table cells are rounded down (what is allowed) or up (what is required) to whole
+  -- steps, in base units, and charts are ticked in them.
+  steps = {length = 1 / 8, spacing = 0.1, span = 1, force = 10},
+  temperature = {unit = "F", scale = 1, zero = 0},
+}

@@ -1,0 +1,218 @@
+-- SPDX-License-Identifier: MIT
+--- Quantities as they are printed, by kind, in one system of units.
+--
+-- Everything is computed in base units (in, lb, psi, lb-in, plf, psf); a system, made of
+-- the data of locale/<name>.lua, turns a number into text. Which one counts is settled
+-- where a joist is read (its field `units`, the floor's, or the standard's) and stands in
+-- `model.show`; whoever prints takes it from there: there is no current system.
+--
+--   local show = quantity.system "metric"
+--   show.force(1000)        --> "4.45 kN"
+--   show.place(162)         --> "4115 mm"
+--   show.unit.stress        --> "N/mm2"
+local units = require "netsection.units"
+
+local quantity = {}
+
+local NAMES = {"us", "metric"}
+quantity.names = NAMES
+quantity.default = "us"
+
+local fixed, significant = units.fixed, units.significant
+
+-- Kind of a base unit, as checks and records of the core name it.
+local KIND_OF = {["in"] = "length", in2 = "area", in3 = "modulus", in4 = "inertia",
+  lb = "force", ["lb-in"] = "moment", psi = "stress", plf = "line_load",
+  psf = "area_load", ["lb/in"] = "inch_load", ["lb-in2"] = "rigidity"}
+
+-- Units in which formulas hold without factors: N, mm, N/mm2, N mm.
+local COHERENT = {["in"] = "length", in2 = "area", in3 = "modulus", in4 = "inertia",
+  lb = "force", ["lb-in"] = "section_moment", psi = "stress", plf = "line_load",
+  psf = "area_load", ["lb/in"] = "inch_load", ["lb-in2"] = "rigidity"}
+
+-- Three figures, from 100 on whole numbers.
+local function plain(x)
+  local size = math.abs(x)
+  if size >= 100 or size == 0 then return fixed(x, 0) end
+  return significant(x, 3)
+end
+
+-- Decimals without zeros that say nothing.
+local function trimmed(x, decimals)
+  local said = fixed(x, decimals)
+  return said:find(".", 1, true) and (said:gsub("0+$", ""):gsub("%.$", "")) or said
+end
+
+--- Four figures, without zeros that say nothing.
+function quantity.short(x)
+  local said = significant(x, 4)
+  if said:find(".", 1, true) and not said:find "e" then
+    said = said:gsub("0+$", ""):gsub("%.$", "")
+  end
+  return said
+end
+
+-- A number of a kind in a unit {unit, per, shift}. @param decimals of the US unit, or nil
+local function in_unit(unit, x, decimals)
+  if not decimals then return plain(x / unit.per) end
+  return fixed(x / unit.per, math.max(decimals + (unit.shift or 0), 0))
+end
+
+-- The functions of each kind: show.force(x, decimals), and its number alone.
+local function add_kinds(show, kinds)
+  show.unit = {}
+  for name, kind in pairs(kinds) do
+    show.unit[name] = kind.unit
+    local small = kind.small
+    show[name] = function(x, decimals)
+      local part = small and x ~= 0 and math.abs(x) < small.from * kind.per
+      local unit = part and small or kind
+      return (part and fixed(x / unit.per, 0) or in_unit(unit, x, decimals)) .. " "
+        .. unit.unit
+    end
+  end
+  -- The number alone, for columns whose head has the unit.
+  function show.number(name, x, decimals) return in_unit(kinds[name], x, decimals) end
+  -- Number and unit without a smaller unit, where others beside it share the unit.
+  function show.one(name, x, decimals)
+    return in_unit(kinds[name], x, decimals) .. " " .. kinds[name].unit
+  end
+  -- 120 to 340 lb
+  function show.range(name, from, to, decimals)
+    local kind = kinds[name]
+    return ("%s to %s %s"):format(in_unit(kind, from, decimals),
+      in_unit(kind, to, decimals), kind.unit)
+  end
+  -- Four figures of it.
+  function show.figures(name, x) return quantity.short(x / kinds[name].per) end
+  function show.figures_of(name, x)
+    return show.figures(name, x) .. " " .. kinds[name].unit
+  end
+  -- A number in the unit of its kind, for axes and data.
+  function show.scaled(name, x) return x / kinds[name].per end
+end
+
+-- What is taped off: places along a joist, sizes of members and cuts.
+local function add_tape(show)
+  -- 13'-6 1/2"
+  show.place = units.feet_inches
+  -- 6 1/2"
+  show.size = units.inches
+  -- 3-1/2 in, as it is written in a description
+  function show.section(x)
+    return (units.inches(x):gsub(" ", "-"):gsub('"', " in"))
+  end
+  -- 2.31 in, a limit that is worked out
+  function show.limit(x) return trimmed(x, 2) .. " in" end
+  -- 3-1/2, the same without its unit
+  function show.section_number(x)
+    return (units.inches(x):gsub(" ", "-"):gsub('"', ""))
+  end
+end
+
+local function add_metric_lengths(show, kind)
+  local function said(x, decimals) return trimmed(x / kind.per, decimals) end
+  function show.place(x) return said(x, 0) .. " " .. kind.unit end
+  -- A tenth of a millimeter, where there is one: an actual 1-1/2 in is 38.1 mm.
+  function show.section_number(x) return said(x, 1) end
+  function show.section(x) return said(x, 1) .. " " .. kind.unit end
+  show.size, show.limit = show.section, show.section
+end
+
+-- Numbers that come with the unit the core gives them.
+local function add_of_unit(show, kinds)
+  -- Value and unit as they are read in the trade.
+  function show.quantity(x, unit)
+    if unit == "in" then return show.length(x, 3) end
+    local kind = KIND_OF[unit]
+    if kind then return show[kind](x) end
+    return unit == "" and fixed(x, 2) or plain(x) .. " " .. unit
+  end
+  function show.quantity_number(x, unit)
+    if unit == "in" then return show.number("length", x, 3) end
+    local kind = KIND_OF[unit]
+    if kind then return in_unit(kinds[kind], x) end
+    return unit == "" and fixed(x, 2) or plain(x)
+  end
+  -- A number that stands beside its base unit, and that unit: as it is, or metric.
+  function show.beside(x, unit)
+    local kind = not show.tape and KIND_OF[unit]
+    if not kind then return x, unit end
+    return x / kinds[kind].per, kinds[kind].unit
+  end
+  -- An end of a range in a message.
+  function show.bound(x, unit)
+    local value, other = show.beside(x, unit)
+    return ("%g"):format(other == unit and x or tonumber(significant(value, 4)))
+  end
+  function show.unit_of(unit)
+    local kind = KIND_OF[unit]
+    return kind and kinds[kind].unit or unit
+  end
+end
+
+-- Units for the lines of a calculation, in which a formula with the numbers put in must
+-- still hold: base units, or N, mm, N/mm2, N mm.
+local function add_coherent(show, kinds)
+  if show.tape then
+    function show.coherent(x, unit) return x, unit end
+    return
+  end
+  local newton = kinds.force.small
+  function show.coherent(x, unit)
+    local name = COHERENT[unit]
+    if not name then return x, unit end
+    local kind = name == "force" and newton or kinds[name]
+    return x / kind.per, kind.unit
+  end
+end
+
+local function temperature(scale)
+  return function(F)
+    return ("%g %s"):format(tonumber(fixed((F - scale.zero) * scale.scale, 1)),
+      scale.unit)
+  end
+end
+
+local made = {}
+
+local function make(name)
+  local data = require("netsection.locale." .. name)
+  local show = {name = name, title = data.title, paper = data.paper, tape = data.tape,
+    steps = data.steps, run = data.run, sums = data.sums}
+  add_kinds(show, data.kinds)
+  if data.tape then add_tape(show) else add_metric_lengths(show, data.kinds.length) end
+  add_of_unit(show, data.kinds)
+  add_coherent(show, data.kinds)
+  show.temperature = temperature(data.temperature)
+  show.temperature_unit = data.temperature.unit
+  return show
+end
+
+for _, name in ipairs(NAMES) do made[name] = make(name) end
+
+--- The functions that print in a system of units.
+-- @param name "us" (nil too) or "metric"
+-- @return the system, or nil and what was expected
+function quantity.system(name)
+  local show = made[name == nil and quantity.default or name]
+  if show then return show end
+  return nil, ('"%s" expected, got %s'):format(table.concat(NAMES, '" or "'),
+    type(name) == "string" and units.quoted(name) or type(name))
+end
+
+local function show_of(t)
+  return type(t) == "table" and rawget(t, "show") or nil
+end
+
+--- The system a review, a floor or its review, a joist or a model is printed in.
+function quantity.of(subject)
+  local floor = type(subject) == "table" and rawget(subject, "floor") or subject
+  local found = show_of(floor)
+  if found or type(floor) ~= "table" then return found or made[quantity.default] end
+  local first = type(floor.joists) == "table" and floor.joists[1]
+  local joist = rawget(floor, "joist") or first or floor
+  return show_of(joist) or show_of(rawget(joist, "model")) or made[quantity.default]
+end
+
+return quantity
