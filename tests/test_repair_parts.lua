@@ -143,7 +143,9 @@ function T.test_the_crew_reads_the_calculation()
         where)), ("%s: %d x %s, %s"):format(what, f.count, f.fastener, f.where))
     end
     local placed = 0
-    for _, run in ipairs(crew.runs(a, r.show)) do placed = placed + run.rows * run.each end
+    for _, run in ipairs(crew.runs(a, r.show)) do
+      placed = placed + run.rows * run.each
+    end
     lu.assertEquals(placed, #a.layout, what)
   end)
 end

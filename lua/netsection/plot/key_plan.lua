@@ -6,7 +6,6 @@ local marks = require "netsection.plot.marks"
 local plan = require "netsection.plot.plan"
 local recipes = require "netsection.plot.recipes"
 local sheet = require "netsection.plot.sheet"
-local units = require "netsection.units"
 local view = require "netsection.plot.view"
 local words = require "netsection.plot.words"
 
@@ -108,19 +107,17 @@ end
 --- Script, or nil and what is wrong with the options.
 function key_plan.script(floor_review, page)
   local at = lay_out(floor_review, page)
-  local trial = view.new(at.N, 0, 0, {}, "plan", plan.kinds)
+  local trial = view.new(at.N, 0, 0, {show = page.show}, "plan", plan.kinds)
   draw(trial, at)
   local key = key_of(trial, at.joists, page.width)
   local needed = HEAD + 2 * at.spread + at.tall + 0.1 + #key * ROW + FOOT
   page.height = page.height or needed
-  if page.height < needed then
-    return nil, ("size: the height must be at least %s in for what is drawn"):format(
-      units.fixed(math.ceil(needed * 10) / 10, 1))
-  end
+  local low = sheet.too_low(page, needed)
+  if low then return nil, low end
   local first = page.height - HEAD - at.spread
   local foot = first - at.tall - at.spread - 0.06
   local v = view.new(at.N, at.e.a - (at.left - 0.05) * at.N,
-    at.e.a + (page.width - at.left - 0.05) * at.N, {left = 0.05,
+    at.e.a + (page.width - at.left - 0.05) * at.N, {left = 0.05, show = page.show,
       base = first - at.e.high / at.N, top = page.height - 0.02, bottom = foot},
     "plan", plan.kinds)
   draw(v, at)
