@@ -41,7 +41,9 @@ end
 
 local function there(...)
   for _, program in ipairs {...} do
-    if not os.execute("command -v " .. program .. " >/dev/null 2>&1") then return false end
+    if not os.execute("command -v " .. program .. " >/dev/null 2>&1") then
+      return false
+    end
   end
   return true
 end
