@@ -184,6 +184,7 @@ valgrind: all ## tests/valgrind.lua (or all tests) under memcheck
 bench: all $(BUILD)/bench_fixed ## measure the speed of the core, and beside others
 	@CC='$(CC)' $(LUA) tests/bench.lua $(ARGS)
 	@$(LUA) tests/bench_homework.lua
+	@$(LUA) tests/bench_floor.lua
 
 plots: all ## render the pictures of the README, plots/*.png
 	@mkdir -p out/gallery

@@ -228,16 +228,20 @@ end
 -- A floor
 ---------------------------------------------------------------------------
 
--- Joists that differ in nothing but their marks and notes share a sheet.
+-- Joists that differ in nothing but their marks and notes share a sheet; what a grid says
+-- of them stands in a block of its own.
 -- @return {{review = of the first one, alike = reviews of the others}, ...}
 local function grouped(list, tree, names)
   local first, order = {}, {}
   for _, r in ipairs(list) do
     local o = tree.joists[names[r.mark]]
-    local mark = o.mark
+    local mark, until_repaired = o.mark, o.until_repaired
+    local opinion = until_repaired and until_repaired.grid
     o.mark = ""
+    if opinion then until_repaired.grid = "" end
     local key = not r.fixed and numbers.json(o) .. numbers.described(r) or r.mark
     o.mark = mark
+    if opinion then until_repaired.grid = opinion end
     if first[key] then
       table.insert(first[key].alike, r)
     else

@@ -8,6 +8,7 @@ local grid = require "netsection.grid"
 local lines = require "netsection.grid.lines"
 local mesh = require "netsection.grid.mesh"
 local parts = require "netsection.parts"
+local velocity = require "netsection.feel.velocity"
 
 local feel = {criteria = criteria}
 local methods = {}
@@ -60,7 +61,8 @@ local function pressed(g, places)
   return list
 end
 
--- One state of the floor: frequency, and by joist d, live deflection, those of it alone.
+-- One state of the floor, with options of floor:grid but for loads and state: frequency,
+-- and by joist d, live deflection, those of it alone.
 local function state_of(floor, reviews, t, state)
   local o = {}
   for name, value in pairs(t) do o[name] = value end
@@ -70,6 +72,9 @@ local function state_of(floor, reviews, t, state)
   local g, why = grid.of(floor, reviews, o, places)
   if not g then return {refused = why} end
   local found = {frequency = g:modes(1)[1].hertz, joists = {}}
+  if state == "uncut" then
+    found.plate = velocity.floor(g.lines, g.deck.across, g.options.edges)
+  end
   local list = pressed(g, places)
   for i, mark in ipairs(g.order) do
     local row = list[i]
@@ -81,6 +86,8 @@ local function state_of(floor, reviews, t, state)
   end
   return found
 end
+
+feel.state = state_of
 
 ---------------------------------------------------------------------------- criteria
 
@@ -96,8 +103,10 @@ local function limit_of(limit, l)
   end
 end
 
--- What a test looks at, from d (in under 1 kN), f (Hz), live deflection (in).
-local function measured(of, d, f, live, span)
+-- What a test looks at, from d (in under 1 kN), f (Hz), live deflection (in), and what
+-- the floor is as a whole.
+local function measured(of, d, f, live, span, plate)
+  if of == "v" then return plate and f and velocity.of(plate, f) end
   if of == "f" then return f end
   if of == "d" then return d and d * MM end
   if of == "fd" then return d and f and f / (d * MM) ^ 0.44 end
@@ -105,10 +114,16 @@ local function measured(of, d, f, live, span)
 end
 
 -- @return {of =, value =, limit =, met =} of one test; nil where a number is missing
-local function one_test(t, d, f, live, span)
-  local value = measured(t.of, d, f, live, span)
+local function one_test(t, d, f, live, span, plate)
+  local value = measured(t.of, d, f, live, span, plate)
   if not value then return nil end
-  local limit = limit_of(t.at_least or t.at_most or t.above, span * MM / 1000)
+  local limit
+  if t.of == "v" then
+    limit = d and velocity.limit(t.at_most.curve, d * MM, f, t.at_most.zeta)
+    if not limit then return nil end
+  else
+    limit = limit_of(t.at_least or t.at_most or t.above, span * MM / 1000)
+  end
   local met
   if t.at_least then met = value >= limit
   elseif t.above then met = value > limit
@@ -116,13 +131,13 @@ local function one_test(t, d, f, live, span)
   return {of = t.of, value = value, limit = limit, met = met}
 end
 
-local function judged(c, row, by, span)
+local function judged(c, row, by, span, plate)
   local lone = by == "lone"
   local out = {by = by, tests = {}, met = true}
   for i, t in ipairs(c.tests) do
     local found = one_test(t, lone and row.lone_d or not lone and row.d or nil,
       lone and row.lone_f or not lone and row.f or nil,
-      lone and row.lone_live or not lone and row.live or nil, span)
+      lone and row.lone_live or not lone and row.live or nil, span, plate)
     if not found then return nil end
     out.tests[i] = found
     out.met = out.met and found.met
@@ -170,11 +185,11 @@ function methods:judge(mark, state)
   if not joist then error(("feel:judge: no joist '%s'"):format(tostring(mark)), 2) end
   local row = joist[state or "cut"]
   if not row then return nil end
-  local list = {}
+  local list, plate = {}, self.states.uncut.plate
   for i, c in ipairs(self.criteria) do
     list[i] = {name = c.name, source = c.source, status = c.status,
-      grid = judged(c, row, "grid", joist.span),
-      lone = judged(c, row, "lone", joist.span)}
+      grid = judged(c, row, "grid", joist.span, plate),
+      lone = judged(c, row, "lone", joist.span, plate)}
   end
   return list
 end

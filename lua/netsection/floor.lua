@@ -251,6 +251,10 @@ function methods:review(options)
   return setmetatable(out, review_meta)
 end
 
+function floor.is(value)
+  return getmetatable(value) == meta
+end
+
 -- The way of the load into the ground (see load_path.lua), loaded when it is asked for:
 -- it works on reviews of a floor.
 function methods:load_path(options)

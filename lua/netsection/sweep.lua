@@ -6,6 +6,7 @@ local axes = require "netsection.sweep.axes"
 local core = require "netsection.core"
 local file = require "netsection.file"
 local fix = require "netsection.fix"
+local in_floor = require "netsection.sweep.in_floor"
 local joists = require "netsection.joist"
 local packs = require "netsection.packs"
 local parts = require "netsection.parts"
@@ -20,7 +21,7 @@ local sweep = {}
 local methods = {}
 
 local FIELDS = {"joist", "over", "points", "values", "order", "rules", "standard",
-  "threads", "shard", "progress", "memory"}
+  "threads", "shard", "progress", "memory", "floor", "grid"}
 
 -- Columns hold a gigabyte unless another limit is given.
 local MEMORY = 1 << 30
@@ -124,12 +125,30 @@ local function fields_of(t)
   return named, listed
 end
 
+-- The joist by its mark in a floor, where the sweep has one, which works its points.
+-- @return fields of the sweep and its floor; or nil and what is wrong
+local function placed(t)
+  if t.floor == nil then
+    if t.grid ~= nil then return nil, "grid: goes with floor = and a mark" end
+    return t
+  end
+  local own, joist = in_floor.of(t)
+  if not own then return nil, joist end
+  local with = {}
+  for name, value in pairs(t) do with[name] = value end
+  with.joist, with.rules, with.standard = joist, t.floor.rules, t.floor.standard
+  return with, own
+end
+
 -- @return the plan and where it begins and how many points; or nil and what is wrong
 local function planned(t)
+  local own
+  t, own = placed(t)
+  if not t then return nil, own end
   if not joists.is(t.joist) then return nil, "joist: a joist of ns.joist expected" end
   local named, listed = fields_of(t)
   if not named then return nil, listed end
-  local slow = by_review(t.joist, named)
+  local slow = own ~= nil or by_review(t.joist, named)
   local list, outer = read_axes(t, slow, listed, named)
   if not list then return nil, outer end
   -- Beyond it a point's number is not told from the next one's in a double.
@@ -140,7 +159,8 @@ local function planned(t)
   end
   local outputs, why = read_values(t.values, last_state(t.joist, named))
   if not outputs then return nil, why end
-  local wrong = cannot_seek(outputs, t.joist, named)
+  local wrong = in_floor.problem(own, outputs)
+    or cannot_seek(outputs, t.joist, named)
     or out_of_reach(outputs, t.joist, named)
   if wrong then return nil, wrong end
   local both, problem = packs_of(t, t.joist)
@@ -149,7 +169,8 @@ local function planned(t)
   if not whole(threads, 1, 64) then return nil, "threads: 1 to 64 expected" end
   local p = plan.new {joist = t.joist, kind = joists, axes = list, outer = outer,
     values = outputs, packs = both, rules = t.rules, standard = t.standard,
-    threads = threads, by_review = slow, functions = listed and listed.functions}
+    threads = threads, by_review = slow, functions = listed and listed.functions,
+    in_floor = own}
   local first, count = part_of(t.shard, p.total)
   if not first then return nil, count end
   return p, first, count
@@ -159,7 +180,8 @@ end
 -- @param t {joist =, over = {field = {values}}, points = {field = {values} or function of
 --   a point} or the path of a CSV file, values = {names}, order = {fields}, rules =,
 --   standard =, threads =, shard = {i, n}, progress = function or false, memory = bytes
---   that columns may take}
+--   that columns may take, floor = floor and grid = options of floor:grid, where joist is
+--   a mark in it: for values grid.* and feel.*}
 function sweep.new(t)
   parts.only("sweep", t, FIELDS, 2)
   local p, first, count = planned(t)
@@ -174,7 +196,7 @@ function sweep.new(t)
     memory = t.memory or MEMORY}
   return setmetatable(self, {__index = methods, __name = "netsection.sweep",
     __tostring = function()
-      return ("sweep of joist %s, %d points"):format(t.joist.model.mark, count)
+      return ("sweep of joist %s, %d points"):format(p.joist.model.mark, count)
     end,
     __len = function() return count end, hidden = hidden,
     __newindex = function() error("a sweep does not change: describe another", 2) end})
@@ -274,6 +296,18 @@ function methods:joist(place)
   local made, why = h.plan:joist_at(rows.find(h, place, 2))
   if not made then return nil, why end
   return made
+end
+
+-- Whether a value is one that a joist has in its floor alone (grid.*, feel.*), and that
+-- value of the point at {axis = value, ...}, worked by itself: true, value.
+function methods:of_floor(place, name)
+  local h = hidden_of(self)
+  for _, o in ipairs(h.plan.values) do
+    if o.name == name and o.shared then
+      return true, (h.plan:in_floor_at(rows.find(h, place, 2), o))
+    end
+  end
+  return false
 end
 
 return sweep

@@ -65,12 +65,14 @@ function words.rows(f, marks)
   return rows
 end
 
-local UNIT = {f = "f %s Hz", d = "d %s mm", fd = "f/d^0.44 %s", live = "span/%s"}
+local UNIT = {f = "f %s Hz", d = "d %s mm", fd = "f/d^0.44 %s", live = "span/%s",
+  v = "v %s m/(N s2)"}
+local PLACES = {live = 0, v = 4}
 
 local function tests_of(judged)
   local list = {}
   for i, t in ipairs(judged.tests) do
-    list[i] = UNIT[t.of]:format(units.fixed(t.value, t.of == "live" and 0 or 2))
+    list[i] = UNIT[t.of]:format(units.fixed(t.value, PLACES[t.of] or 2))
       .. (t.of == "live" and "" or (" (limit %s)"):format(text.short(t.limit)))
   end
   return table.concat(list, ", ")

@@ -6,6 +6,7 @@
 local codes = require "netsection.codes"
 local core = require "netsection.core"
 local fix = require "netsection.fix"
+local in_floor = require "netsection.sweep.in_floor"
 local model = require "netsection.model"
 local parts = require "netsection.parts"
 local ply = require "netsection.ply"
@@ -376,6 +377,15 @@ local function work_lanes(self, w)
   end
 end
 
+-- What a joist has only in its floor: a function of an output.
+local function floor_values(self, made)
+  local point, why = in_floor.point(self.in_floor, made)
+  return function(o)
+    if not point then return nil, why end
+    return point:value(o)
+  end
+end
+
 -- Points whose repair is reviewed by itself; here every axis makes joists.
 local function work_reviews(self, w)
   local packs = {rules = self.rules, standard = self.standard}
@@ -385,10 +395,18 @@ local function work_reviews(self, w)
     local r = made and made:review(packs)
     local reason = e and e.reason or not r.computed and r.reasons[1]
       or r.fixed and r.fixed.refused or nil
-    if reason then core.set(w.fault, at, self:code(reason)) end
+    local shared = made and self.in_floor and floor_values(self, made)
     for i, o in ipairs(self.values) do
-      if r then core.set(w.to[i], at, values.code(o, values.of(r, o))) end
+      local value, why
+      if o.shared and shared then
+        value, why = shared(o)
+      elseif r then
+        value = values.of(r, o)
+      end
+      reason = reason or why
+      if r then core.set(w.to[i], at, values.code(o, value)) end
     end
+    if reason then core.set(w.fault, at, self:code(reason)) end
   end)
   w.done = w.done + w.count
 end
@@ -408,6 +426,13 @@ end
 function plan:joist_at(index)
   local made, e = repaired(self, index, 1, #self.axes)
   return made, e and e.reason
+end
+
+-- What the joist of a point has in its floor; nil and the reason where it has none.
+function plan:in_floor_at(index, o)
+  local made, e = repaired(self, index, 1, #self.axes)
+  if not made then return nil, e.reason end
+  return floor_values(self, made)(o)
 end
 
 -- Most points that are worked at a time: few joists are kept packed at once.

@@ -13,9 +13,11 @@
 --   longest_span.governing               mode that ends it. Cuts stay where they are
 --   share, tension, arm, station.N (.most, .least), fastener.count, piece.count
 --                                        of a repair
+--   grid.*, feel.*                       of the joist in its floor (in_floor.lua)
 -- A name begins with uncut., cut. or fixed., or speaks of the last state that there is.
 local codes = require "netsection.codes"
 local core = require "netsection.core"
+local in_floor = require "netsection.sweep.in_floor"
 
 local values = {}
 
@@ -57,6 +59,8 @@ local function output_of(name)
   local bare, index = without_number(name)
   if name:find "^longest_span" then return search_of(name) end
   if COUNTS[name] then return {count = COUNTS[name]} end
+  local shared, why = in_floor.read(name)
+  if shared ~= nil then return shared and {shared = shared} or nil, why end
   if takes[bare] and not bare:find "^check" then
     local needs = bare:find "^reaction" or bare:find "^cuts" or bare:find "^station"
     if (needs ~= nil) ~= (index ~= nil) then return nil end
@@ -75,7 +79,8 @@ function values.read(name, last)
   if state ~= "uncut" and state ~= "cut" and state ~= "fixed" then
     state, rest = nil, name
   end
-  local o = output_of(rest)
+  local o, why = output_of(rest)
+  if why then return nil, why end
   if not o or state and OF_JOIST[rest] then
     return nil, ("no value '%s' (takes action, rules, ratio, governing, status, moment, "
       .. "shear, deflection.live, deflection.total, reaction.1, a mode such as bending "
@@ -169,7 +174,7 @@ function values.of(r, o)
     if a.refused and o.take ~= "status" then return nil end
   end
   if o.count then return count_of(a, o.count) end
-  if o.search then return nil end
+  if o.search or o.shared then return nil end
   return from[o.take](r, a, o.index, o)
 end
 
@@ -181,6 +186,8 @@ local IN = {moment = "in-lb", shear = "lb", reaction = "lb", station = "lb",
 function values.unit(name)
   local bare = name:gsub("^uncut%.", ""):gsub("^cut%.", ""):gsub("^fixed%.", "")
   if bare:find "%.at$" then return "in" end
+  local shared = in_floor.unit(bare)
+  if shared then return shared end
   local is_word = bare:find "governing$" or bare == "action" or bare == "status"
   if is_word or bare == "rules" then return nil end
   local of_cut = bare:match "^cuts%.%d+%.(%a+)"

@@ -247,8 +247,10 @@ end
 function cells.single_of_sweep(t)
   local sweep, scale = t.given.sweep, t.scale
   return function(row, column, block)
-    local joist = sweep:joist(cells.point(t, t.at, row, column, block))
-    local value = joist and single_value(t, joist)
+    local place = cells.point(t, t.at, row, column, block)
+    local shared, value = sweep:of_floor(place, t.given.value)
+    local joist = not shared and sweep:joist(place)
+    if joist then value = single_value(t, joist) end
     return type(value) == "number" and value * scale or value
   end
 end

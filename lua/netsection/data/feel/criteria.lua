@@ -1,9 +1,11 @@
 -- SPDX-License-Identifier: MIT
 -- Published criteria for how a wood floor feels underfoot. Each is a list of tests, all
 -- to be met: `f` first frequency, Hz; `d` deflection under 1 kN at mid-span, mm; `fd`
--- f/d^0.44; `live` span over deflection under the live load. A limit is a number or, by
--- the span l, steps {upto = m, value = mm} or {upto = m, a =, p =, unit =}: a/l^p, l in
--- that unit. Those with `default` are shown unless others are asked for.
+-- f/d^0.44; `live` span over deflection under the live load; `v` velocity after an
+-- impulse of 1 N s, m/(N s2). A limit is a number or, by the span l, steps {upto = m,
+-- value = mm} or {upto = m, a =, p =, unit =}: a/l^p, l in that unit; or of v {curve =
+-- {{a, b}, ...}, zeta =}: b^(f zeta - 1). Those with `default` are shown unless others
+-- are asked for.
 return {
   {name = "Ohlsson 1988", default = true, status = "read",
     source = "Sweden, in a table of a 2021 journal paper; its limit on impulse velocity "
@@ -27,8 +29,14 @@ return {
   {name = "Johnson", status = "read", source = "solid sawn joists, in the same table",
     tests = {{of = "f", at_least = 15}}},
   {name = "EN 1995-1-1, frequency", status = "read",
-    source = "7.3.3; deflection and impulse velocity by national limits are left out",
+    source = "7.3.3; its deflection by national limits is left out",
     tests = {{of = "f", above = 8}}},
+  -- Formula read; the points of the curve from one transcription, the damping read.
+  {name = "EN 1995-1-1, velocity", status = "memory",
+    source = "7.3.3: formula read, limit curve memory; damping 0.01, b of the curve at d "
+      .. "as computed; four bearing edges, one span; shown, not binding",
+    tests = {{of = "f", above = 8}, {of = "v", at_most = {zeta = 0.01,
+      curve = {{0.5, 150}, {1, 120}, {2, 80}, {4, 50}}}}}},
   {name = "Hu and Chui", status = "memory",
     source = "f/d^0.44 >= 18.7; its own deflection formula counts T-action and was not "
       .. "read: on d as given here it is harsher",
