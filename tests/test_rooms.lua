@@ -1,13 +1,15 @@
 -- SPDX-License-Identifier: MIT
 -- The folders of csrc stand in one order and every arrow points down it: what a file
--- includes and what it calls belongs to its own folder or to one below. No circle of files.
+-- includes and what it calls belongs to its own folder or to one below. Files form no
+-- circle.
 local t = require "luaunit"
 
 local test_rooms = {}
 
 -- From below to above; DEVELOPERS.md shows the same order, and says what each room holds.
 local ORDER = {"joist", "standard", "beam", "section", "nds", "connection", "grid",
-  "work", "cuts", "check", "rules", "repair", "review", "sweep", "odds", "netsection.h", "lua"}
+  "work", "cuts", "check", "rules", "repair", "review", "sweep", "odds", "netsection.h",
+  "lua"}
 local LEVEL = {}
 for k, room in ipairs(ORDER) do LEVEL[room] = k end
 
