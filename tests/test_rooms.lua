@@ -62,12 +62,11 @@ local function graph()
   local home = definitions(texts)
   for path, text in pairs(texts) do
     uses[path] = {}
-    if path:find "%.c$" or path:find "%.h$" then
-      for name in text:gmatch "%f[%w_](nsb?_[%w_]+)%s*%(" do
-        local from = home[name]
-        local declared = path:find "%.h$" and not text:find("NS_INLINE[^;]-" .. name)
-        if from and from ~= path and not declared then uses[path][from] = name end
-      end
+    -- Without declarations: a line that begins with its type and ends after arguments.
+    local calls = ("\n" .. text):gsub("\n[%a_][^\n;{}]-[^;{}]-%b()%s*;", "\n")
+    for name in calls:gmatch "%f[%w_](nsb?_[%w_]+)%s*%(" do
+      local from = home[name]
+      if from and from ~= path then uses[path][from] = name end
     end
   end
   return includes, uses, home
