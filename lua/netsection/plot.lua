@@ -171,7 +171,9 @@ local function map_of(subject, options)
   return given
 end
 
-local MAP = {notch_length = true, places = true, rules = true, standard = true}
+local MAP_NAMES = {"notch_length", "places", "rules", "standard"}
+local MAP = {}
+for _, name in ipairs(MAP_NAMES) do MAP[name] = true end
 
 --- Where on a joist a hole or a notch is still allowed, by the rules and by calculation.
 -- @param subject a joist or a review
@@ -186,7 +188,7 @@ function plot.cut_map(subject, options)
   for name, value in pairs(options or {}) do
     (MAP[name] and own or rest)[name] = value
   end
-  local page, problem = sheet.read(rest, WIDE)
+  local page, problem = sheet.read(rest, WIDE, MAP_NAMES)
   if not page then error(problem, 2) end
   local given, why = map_of(subject, own)
   if given == false then
@@ -251,7 +253,7 @@ function plot.detail(subject, options)
   if paper ~= nil and not detail.papers[paper] then
     error('plot.detail: paper: "letter", "a4", "tabloid" or "a3" expected', 2)
   end
-  local page, problem = sheet.read(rest, COLUMN)
+  local page, problem = sheet.read(rest, COLUMN, {"paper"}, {"output", "title"})
   if not page then error(problem, 2) end
   local review = has(subject, "layout") and subject
     or has(subject, "review") and subject:review()
@@ -273,7 +275,7 @@ end
 
 -- Raises at the line of the public function's caller.
 local function draw_floor(name, width, make, subject, options, narrowest)
-  local page, problem = sheet.read(options, width, nil, narrowest)
+  local page, problem = sheet.read(options, width, nil, nil, narrowest)
   if not page then error(problem, 3) end
   local given = has(subject, "rank_fixes") and subject:review() or subject
   if not is_floor_review(given) then
