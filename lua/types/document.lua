@@ -12,7 +12,8 @@ local ns = {}
 ---@field lang? string of the page; default "en"
 ---@field running? string at the head of each printed page; default none
 ---@field foot? string at the foot of each printed page; default none
----@field job? string beside the running head; default none
+---@field job? string at the upper left of each printed page; default none
+---@field close? boolean set closely in print; default false
 
 ---@class netsection.document
 local document_module = {}
@@ -153,6 +154,7 @@ function escape.csv(v) end
 ---@field title string at its head
 ---@field lang string of the page
 ---@field blocks table[] in their order
+---@field private close boolean
 ---@field private figures table
 ---@field private running string
 ---@field private foot string

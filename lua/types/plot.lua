@@ -179,6 +179,22 @@ function plot.cut_map(subject, options) end
 ---@return string|nil message # why there is none
 function plot.floor_plan(subject, options) end
 
+---A small plan of a floor, 3.4 in wide by default: marks, spacing, cuts, new pieces, and
+---the
+---action of each joist in a word.
+---
+---Errors: nil and a message where there is nothing to draw; raises for a wrong subject or
+---option.
+---
+---```lua
+---print(#ns.plot.key_plan(floor_review) > 0)  --> true
+---```
+---@param subject netsection.Floor|netsection.FloorReview what is drawn
+---@param options? netsection.PlotOptions output, size (3 in wide at least), title
+---@return string|nil script # for gnuplot
+---@return string|nil message # why there is none
+function plot.key_plan(subject, options) end
+
 ---Ratios of a floor's joists beside the line at 1.0.
 ---
 ---Errors: nil and a message where there is nothing to draw; raises for a wrong subject or
