@@ -6,6 +6,7 @@ local built_up = require "netsection.member.built_up"
 local core = require "netsection.core"
 local member = require "netsection.member"
 local model = require "netsection.model"
+local plate = require "netsection.member.plate"
 local text = require "netsection.text"
 local units = require "netsection.units"
 
@@ -13,7 +14,7 @@ local post = {}
 
 post.fields = member.fields({"mark"}, member.wood_fields, {"length", "braced", "K_e",
   "eccentricity", "built_up", "load", "dead", "live", "capacity", "temporary", "footing",
-  "note"})
+  "sole", "head", "end_plate", "note"})
 
 local read = model.readers
 
@@ -66,6 +67,24 @@ local function read_eccentricity(t, f, found)
   end
 end
 
+-- Plates under and over the post, and what a rated post presses them with.
+local function read_plates(t, f, found, level)
+  for _, name in ipairs {"sole", "head"} do
+    if t[name] ~= nil and (type(t[name]) ~= "table" or t[name].kind ~= "plate") then
+      found:add(nil, name, "ns.plate{...} expected")
+    elseif t[name] ~= nil then
+      f[name] = plate.read(t[name], level + 1)
+    end
+  end
+  f.end_plate = plate.read_sides(found, "end_plate", t.end_plate)
+  if t.end_plate ~= nil and t.capacity == nil then
+    found:add(nil, "end_plate", "of a rated post; one of wood presses with its own "
+      .. "sides")
+  elseif t.end_plate ~= nil and not (f.sole or f.head) then
+    found:add(nil, "end_plate", "goes with sole or head")
+  end
+end
+
 -- @param level of the caller, for what is raised
 function post.read(t, level)
   local found = member.problems(t, "post")
@@ -89,6 +108,7 @@ function post.read(t, level)
     end
   end
   f.load = member.load(t, found)
+  read_plates(t, f, found, level)
   member.must(found, level + 1)
   return f
 end
@@ -132,10 +152,9 @@ local function end_grain(w, c)
   local P = c.D * w.load.D + c.L * w.load.L
   local F = member.adjusted(m, w.standard, "Fc", c)
   return member.check {mode = "bearing", branch = 3, demand = P, d_1 = m.d,
-    d_2 = m.b * m.plies,
-    F = m.Fc, F_cs = F.value, CD = F.CD, CM = F.CM, Ct = F.Ct, CF = F.CF, Ci = F.Ci,
-    K = F.K, member = "post", name = "end of the post", combination = c.name,
-    clause = "NDS 3.10.1"}
+    d_2 = m.b * m.plies, F = m.Fc, F_cs = F.value, CD = F.CD, CM = F.CM, Ct = F.Ct,
+    CF = F.CF, Ci = F.Ci, K = F.K, member = "post", name = "end of the post",
+    combination = c.name, clause = "NDS 3.10.1"}
 end
 
 local function each(w, check)
@@ -220,7 +239,15 @@ local ASK = {
   "fire: a post in the open has no rating here",
 }
 
---- The state of a post under a load.
+--- Whether a post and its plates hold.
+function post.holds(a)
+  for _, s in ipairs {a, a.sole or a, a.head or a} do
+    if s.status ~= "adequate" then return false end
+  end
+  return true
+end
+
+--- The state of a post under a load; sole, head: of its plates.
 -- @param f of post.read; @param load {D =, L =} lb; @param standard of packs.standard
 function post.assess(f, load, standard)
   local t = f.given
@@ -238,6 +265,13 @@ function post.assess(f, load, standard)
   if temporary then
     a.notes[#a.notes + 1] = f.capacity and "for temporary use"
       or "for temporary use: CD 1.25 on all loads together"
+  end
+  local sides = f.end_plate or f.wood and {f.wood.b * f.wood.plies, f.wood.d}
+  for _, name in ipairs {"sole", "head"} do
+    if f[name] then
+      a[name] = plate.assess(f[name], load, standard, sides, name .. " plate")
+      a[name].mark = a[name].mark or t.mark and ("%s of %s"):format(name, t.mark)
+    end
   end
   a.side = f.wood and math.min(f.wood.b * f.wood.plies, f.wood.d)
   table.move(ASK, 1, #ASK, 1, a.not_checked)
