@@ -78,8 +78,8 @@ function T.test_plate_under_trimmers()
   near(path.below[1].most, 300.0)
   lu.assertAlmostEquals(path.below[1].added, 0, 1e-6)    -- taken off J3 and J4
   local page = path:text {steps = "none"}
-  lu.assertStrContains(page, "most at J2: 300 lb")
-  lu.assertStrContains(page, "what is under it")
+  lu.assertStrContains((page:gsub("%s+", " ")), "most more at J2: 300 lb")
+  lu.assertStrContains((page:gsub("%s+", " ")), "what is under it")
   -- a weaker plate fails and says so
   local weak = {Fb = 900, Fv = 180, E = 1.6e6, Fc_perp = 70, source = "given"}
   local over = headed():load_path {below = {left = ns.plate {size = "2x4",
@@ -149,8 +149,8 @@ function T.test_stud_wall()
   near(k.capacity, 1350 * CP * 1.5 * 3.5)
   near(check(a, "bearing", "plate").demand, 468)
   local wide = floor(6):load_path {below = {left = ns.wall {plate = ns.plate {
-    size = "2x4", material = WOOD}, spacing = 16, stud = ns.post {size = "2x4", material = WOOD,
-    length = "7-6"}, above = "0 plf"}}}
+    size = "2x4", material = WOOD}, spacing = 16, stud = ns.post {size = "2x4",
+    material = WOOD, length = "7-6"}, above = "0 plf"}}}
   near(wide.below[1].state.load.D + wide.below[1].state.load.L, 468)
   lu.assertStrContains(path:text(), "what it stands on")
 end

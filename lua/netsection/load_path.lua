@@ -111,6 +111,10 @@ local function loads_on(b, list, lines)
   return out
 end
 
+local function say(path, ...)
+  path.not_checked[#path.not_checked + 1] = string.format(...)
+end
+
 local function work_beam(path, b, lines, packs)
   local loads = loads_on(b, path.joists, lines)
   if #loads == 0 then
@@ -123,8 +127,9 @@ local function work_beam(path, b, lines, packs)
   a.mark = b.mark
   b.state, a.beam = a, b
   for _, q in ipairs(loads) do
-    path.over[#path.over + 1] = over.of(path.joists[q.number], path.reviews[q.number], b,
-      packs)
+    local o = over.of(path.joists[q.number], path.reviews[q.number], b, packs)
+    path.over[#path.over + 1] = o
+    if o.unread then say(path, "%s over %s: %s", o.mark, b.mark, o.refused) end
   end
   settle.add(path, b, loads)
 end
@@ -219,10 +224,6 @@ local function totals(path)
 end
 
 -------------------------------------------------------------------------- what is not
-
-local function say(path, ...)
-  path.not_checked[#path.not_checked + 1] = string.format(...)
-end
 
 -- What a line of bearings carries against what it did.
 local function change(v)

@@ -95,7 +95,7 @@ local function added(points)
   for _, q in ipairs(points) do
     if q.added then
       sum = sum + q.added
-      if q.added > most + 1e-6 then most, at = q.added, q.mark end
+      if q.added > most + 0.5 then most, at = q.added, q.mark end
     end
   end
   return sum, most, at
@@ -200,10 +200,11 @@ end
 
 --- What it gets more than before, in words.
 function below.said(u)
-  if math.abs(u.added) < 0.5 and u.most < 0.5 then return "as much as before the work" end
-  return ("%s lb more than before the work in all%s"):format(text.number(u.added),
-    u.most_mark and (", most at %s: %s lb"):format(u.most_mark, text.number(u.most))
-    or "")
+  local all = math.abs(u.added) < 0.5 and "in all as much as before the work"
+    or ("%s lb %s than before the work in all"):format(text.number(math.abs(u.added)),
+      u.added > 0 and "more" or "less")
+  return all .. (u.most_mark and (", most more at %s: %s lb"):format(u.most_mark,
+    text.number(u.most)) or "")
 end
 
 return below

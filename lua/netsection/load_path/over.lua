@@ -58,7 +58,8 @@ local function stub(mark, t, r, b, k, packs)
   local piece, m = t.pieces[k], t.model
   local cut = other_cuts(r, piece)
   if cut then
-    return {mark = mark, beam = b.mark, refused = ("%s is in the stub: have it reviewed "
+    return {mark = mark, beam = b.mark, unread = true,
+      refused = ("%s is in the stub: have it reviewed "
       .. "as a joist of its own"):format(cut)}
   end
   local d, x = {}, piece.places
@@ -100,7 +101,8 @@ function over.of(t, r, b, packs)
   elseif not carried.repair_of(r) then
     return runs_on(t.mark, t.joist, b, packs)
   elseif neighbors.out(r) then
-    return {mark = t.mark, beam = b.mark, refused = "with its repair it is not reviewed "
+    return {mark = t.mark, beam = b.mark, unread = true,
+      refused = "with its repair it is not reviewed "
       .. "over the beam, and without it it is in two"}
   end
   return runs_on(t.mark .. ", without its repair", assert(t.joist:changed {}), b, packs)

@@ -203,7 +203,8 @@ end
 local function over(d, path)
   local rows = {}
   for i, q in ipairs(path.over) do
-    rows[i] = {q.mark, q.beam, q.refused and "does not serve" or q.status,
+    rows[i] = {q.mark, q.beam,
+      q.unread and "not reviewed" or q.refused and "does not serve" or q.status,
       q.ratio and q.ratio < 1e6 and {text = review.ratio_text(q.ratio),
         data = ("over.%d.ratio"):format(i)} or "-", q.refused or q.governing or "-"}
   end

@@ -2,6 +2,7 @@
 -- The sheet a drawing stands on: options, terminal, and texts and lines at places on it.
 -- Lengths on the sheet are inches of paper, heights up from its foot.
 
+local quantity = require "netsection.quantity"
 local units = require "netsection.units"
 local words = require "netsection.plot.words"
 
@@ -63,8 +64,9 @@ local function read_size(size)
     read[i] = side
   end
   if read[1] < NARROWEST or math.max(read[1], read[2] or 0) > LARGEST then
-    return nil, ("size: the width must be %d to %d in, the height at most %d in")
-      :format(NARROWEST, LARGEST, LARGEST)
+    local show = quantity.system()
+    return nil, ("size: the width must be %s, the height at most %s"):format(
+      show.range("length", NARROWEST, LARGEST, 0), show.length(LARGEST, 0))
   end
   return read
 end
@@ -102,6 +104,13 @@ function sheet.read(options, width, more)
     output = options.output, format = format, title = options.title,
     width = size[1] or width, height = size[2], at = at ~= true and at or nil,
   }
+end
+
+--- What is wrong with a height that was given, or nil.
+function sheet.too_low(page, needed)
+  if page.height >= needed then return nil end
+  return ("size: the height must be at least %s for what is drawn"):format(
+    page.show.length(math.ceil(needed * 10) / 10, 1))
 end
 
 local function rounded(x)
