@@ -1,63 +1,10 @@
 /* SPDX-License-Identifier: MIT
- * check.c - the checks of the whole joist, uncut or cut.
- *
- * A check keeps the worst of what it is offered (each combination, sign and
- * place), then notes the numbers behind it in its record, so that the steps
- * printed later are those of the case that governs. */
+ * check.c - the checks of the whole joist, uncut or cut, and their order. */
 #include <stddef.h>
 
-#include "work/work.h"
-
-struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode, int cut,
-                        int support) {
-  struct ns_check *k = &r->check[r->checks++];
-  k->mode = mode;
-  k->member = NS_HOST;
-  k->cut = cut;
-  k->support = support;
-  ns_fill(k->on, 0);
-  ns_fill(k->binding, 1);
-  ns_fill(k->demand, 0);
-  ns_fill(k->capacity, 0);
-  ns_fill(k->ratio, 0);
-  ns_fill(k->at, 0);
-  ns_fill(k->combo, 0);
-  ns_fill(k->branch, 0);
-  return k;
-}
-
-NS_CLONES void ns_offer(struct ns_check *k, const double *on,
-                        const double *demand, const double *capacity,
-                        const double *at, int combo, int branch) {
-  LANES(i)
-    ns_offer_lane(k, i, on[i] != 0, demand[i], capacity[i], at[i], combo,
-                  branch);
-}
-
-/* Factors of the governing combination; 'stride' apart in memory, and the
- * 'second' set (M < 0) where that row is not zero. */
-NS_CLONES void ns_note_factors(struct ns_check *k, const struct ns_factors *f,
-                               int stride, int combos, const double *second) {
-  for (int c = 0; c < combos; c++) {
-    const struct ns_factors *p = &f[c * stride];
-    const struct ns_factors *q = second ? p + 1 : p;
-    LANES(i) {
-      const bool here = k->combo[i] == c, two = second && second[i] != 0;
-      const struct ns_factors *v = p;
-      k->rec[NS_R_CD][i] = here ? v->CD[i] : k->rec[NS_R_CD][i];
-      k->rec[NS_R_CM][i] = here ? v->CM[i] : k->rec[NS_R_CM][i];
-      k->rec[NS_R_Ct][i] = here ? v->Ct[i] : k->rec[NS_R_Ct][i];
-      k->rec[NS_R_CF][i] = here ? v->CF[i] : k->rec[NS_R_CF][i];
-      k->rec[NS_R_Ci][i] = here ? v->Ci[i] : k->rec[NS_R_Ci][i];
-      k->rec[NS_R_Cr][i] = here ? v->Cr[i] : k->rec[NS_R_Cr][i];
-      k->rec[NS_R_K][i] = here ? v->K[i] : k->rec[NS_R_K][i];
-      const double CL = two ? q->CL[i] : p->CL[i];
-      const double F = two ? q->value[i] : p->value[i];
-      k->rec[NS_R_CL][i] = here ? CL : k->rec[NS_R_CL][i];
-      k->rec[NS_R_F_a][i] = here ? F : k->rec[NS_R_F_a][i];
-    }
-  }
-}
+#include "nds/formulas.h"
+#include "cuts/cuts.h"
+#include "check/check.h"
 
 NS_INLINE double g_D(const struct ns_work *w, int c) {
   return w->standard->g_D[c];
@@ -98,41 +45,6 @@ NS_INLINE void worst_moments(struct ns_work *w, const struct ns_beam *s,
     }
     LANES(i) M[i] = M[i] > 1e-6 ? M[i] : 0; /* rounding, not a moment */
   }
-}
-
-/* CL and what it rests on, of the governing pattern; 'plain' where the most
- * of any placing of live load governs, at CL = 1. */
-static void note_pattern(const struct ns_work *w, const struct ns_hog *h,
-                         const double *plain, struct ns_check *k) {
-  for (int c = 0; c < w->standard->combos; c++)
-    LANES(i) {
-      const bool here = (k->combo[i] == c) & (plain[i] == 0);
-      k->rec[NS_R_CL][i] = here ? h->CL[c][i] : k->rec[NS_R_CL][i];
-      k->rec[NS_R_F_a][i] =
-          here ? w->star[c][i] * h->CL[c][i] : k->rec[NS_R_F_a][i];
-      k->rec[NS_R_l_u][i] = here ? h->l_u[c][i] : k->rec[NS_R_l_u][i];
-      k->rec[NS_R_l_e][i] = here ? h->l_e[c][i] : k->rec[NS_R_l_e][i];
-      k->rec[NS_R_pattern][i] =
-          here ? h->pattern[c][i] : k->rec[NS_R_pattern][i];
-    }
-}
-
-void ns_note_hogging(const struct ns_work *w, const struct ns_hog *h,
-                     const double *on, const double *plain,
-                     struct ns_check *k) {
-  ns_lane other;
-  for (int c = 0; c < w->standard->combos; c++)
-    LANES(i) {
-      const bool mine = (k->combo[i] == c) & (on[i] != 0) & (plain[i] != 0);
-      k->rec[NS_R_CL][i] = mine ? 1 : k->rec[NS_R_CL][i];
-      k->rec[NS_R_F_a][i] = mine ? w->star[c][i] : k->rec[NS_R_F_a][i];
-    }
-  LANES(i) {
-    other[i] = (on[i] == 0) | (plain[i] != 0) ? 1 : 0;
-    k->rec[NS_R_l_u][i] = k->rec[NS_R_l_e][i] = 0;
-    k->rec[NS_R_pattern][i] = -1;
-  }
-  note_pattern(w, h, other, k);
 }
 
 NS_INLINE void note_bending(const struct ns_work *w, struct ns_check *k,
@@ -346,17 +258,20 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
   width_between(w, cut, a, b, width);
   if (share)
     LANES(i) {
-      const double alone = locked->R[0][j][i], part = share[i];
+      const double g = w->standard->g_D[(int)w->most_in[j][i]];
+      const double alone = g * locked->R[0][j][i], part = share[i];
       R[i] = ns_max((all[i] - alone) * part + (part > 0 ? alone : 0), 0);
     }
+  const double *restrict most_in = w->most_in[j];
   LANES(i) {
     const double left = a[i] - end[i], right = end[i] - b[i];
     const bool held = seat[i] > 0;
     const double l = held ? seat[i] : 1;
     Cb[i] = ns_Cb_of(l, first ? left : last ? right : 99);
     const double cap = held ? value[i] * Cb[i] * width[i] * l : 0;
-    ns_offer_lane(k, i, (given[i] > 0) | !held, R[i], cap, x[i],
-                  w->standard->combos - 1, held ? 1 : 2);
+    ns_offer_lane(k, i, (given[i] > 0) | !held, R[i], cap, x[i], 0,
+                  held ? 1 : 2);
+    k->combo[i] = most_in[i];
     k->binding[i] = held ? 1 : 0; /* no seat is no ratio: see ns_decide */
   }
   if (!w->records) return;
@@ -370,12 +285,14 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
   }
 }
 
-/* Most, least and dead, each combination and live load where it hurts. */
-NS_INLINE void reactions(const struct ns_work *w, const struct ns_beam *s,
+/* Most, least and dead, each combination and live load where it hurts; of two
+ * combinations with one answer the later counts. */
+NS_INLINE void reactions(struct ns_work *w, const struct ns_beam *s,
                          const struct ns_table *t, struct ns_state *state) {
   for (int j = 0; j <= s->spans; j++) {
     const double *restrict most = t->R[0][j], *restrict least = t->R[1][j];
     const double *restrict D = s->R[0][j];
+    double *restrict in = w->most_in[j];
     double *restrict hi = state->reaction[j][0];
     double *restrict lo = state->reaction[j][1];
     ns_copy(state->reaction[j][2], D);
@@ -384,7 +301,9 @@ NS_INLINE void reactions(const struct ns_work *w, const struct ns_beam *s,
     for (int c = 0; c < w->standard->combos; c++) {
       const double gD = g_D(w, c), gL = g_L(w, c);
       LANES(i) {
-        hi[i] = ns_max(hi[i], gD * D[i] + gL * most[i]);
+        const double R = gD * D[i] + gL * most[i];
+        in[i] = R >= hi[i] ? c : in[i];
+        hi[i] = ns_max(hi[i], R);
         lo[i] = ns_min(lo[i], gD * D[i] + gL * least[i]);
       }
     }

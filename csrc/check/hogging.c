@@ -17,7 +17,7 @@
  * Live load on a part of a span is not enumerated: it can make the free length
  * longer, but where that tells, an unloaded span hogs from end to end and M
  * falls to nothing along it, while CL is that of an even moment. */
-#include "work/work.h"
+#include "check/check.h"
 
 #define MAX_REGIONS (NS_MAX_SPANS + 2)
 #define MAX_PIECES (2 * MAX_REGIONS * (NS_MAX_BLOCKING + 1))
@@ -325,7 +325,7 @@ static double least_CL(const struct lane *o, const struct bending *v) {
   return CL_of(v, l_e);
 }
 
-void ns_no_hogging(struct ns_hog *o, int combos) {
+NS_CLONES void ns_no_hogging(struct ns_hog *o, int combos) {
   for (int c = 0; c < combos; c++) {
     ns_fill(o->M[c], 0);
     ns_fill(o->at[c], 0);

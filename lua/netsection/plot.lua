@@ -44,6 +44,7 @@ local overview = require "netsection.plot.overview"
 local plan = require "netsection.plot.plan"
 local repair = require "netsection.plot.repair"
 local maps = require "netsection.cut_map"
+local quantity = require "netsection.quantity"
 local section = require "netsection.plot.section"
 local sheet = require "netsection.plot.sheet"
 local single = require "netsection.plot.single"
@@ -82,13 +83,15 @@ local function draw(name, width, method, make, subject, options, more)
       3)
   end
   if not given then return nil, problem end
+  page.show = quantity.of(given)
   text, problem = make(given, page)
   if not text then error(problem, 3) end
   return text
 end
 
-local function of_forces(kind)
+local function of_forces(name)
   return function(given, page)
+    local kind = forces.kind(name, page.show)
     local members = given.fixed and given.fixed.members
     if members and members[1] then return repair.script(given, {kind}, page) end
     return single.script(given, kind, page)
@@ -100,14 +103,14 @@ end
 -- @param options {output =, size =, title =}, see above
 -- @return a gnuplot script; or nil and what the review says is wrong
 function plot.moment(subject, options)
-  local text, problem = draw("moment", COLUMN, "diagram", of_forces(forces.moment),
+  local text, problem = draw("moment", COLUMN, "diagram", of_forces "moment",
     subject, options)
   return text, problem
 end
 
 --- Shear with the capacity that steps down at the cuts; as plot.moment.
 function plot.shear(subject, options)
-  local text, problem = draw("shear", COLUMN, "diagram", of_forces(forces.shear),
+  local text, problem = draw("shear", COLUMN, "diagram", of_forces "shear",
     subject, options)
   return text, problem
 end
@@ -116,7 +119,8 @@ end
 -- plot.moment.
 function plot.sheet(subject, options)
   local text, problem = draw("sheet", COLUMN, "diagram", function(given, page)
-    return repair.script(given, {forces.shear, forces.moment}, page)
+    return repair.script(given, {forces.kind("shear", page.show),
+      forces.kind("moment", page.show)}, page)
   end, subject, options)
   return text, problem
 end
@@ -143,6 +147,7 @@ function plot.overview(subject, options)
       2)
   end
   local text
+  page.show = quantity.of(given)
   text, problem = overview.script(given, page)
   return text, problem
 end
@@ -159,7 +164,9 @@ local function map_of(subject, options)
   return given
 end
 
-local MAP = {notch_length = true, places = true, rules = true, standard = true}
+local MAP_NAMES = {"notch_length", "places", "rules", "standard"}
+local MAP = {}
+for _, name in ipairs(MAP_NAMES) do MAP[name] = true end
 
 --- Where on a joist a hole or a notch is still allowed, by the rules and by calculation.
 -- @param subject a joist or a review
@@ -174,7 +181,7 @@ function plot.cut_map(subject, options)
   for name, value in pairs(options or {}) do
     (MAP[name] and own or rest)[name] = value
   end
-  local page, problem = sheet.read(rest, WIDE)
+  local page, problem = sheet.read(rest, WIDE, MAP_NAMES)
   if not page then error(problem, 2) end
   local given, why = map_of(subject, own)
   if given == false then
@@ -183,6 +190,7 @@ function plot.cut_map(subject, options)
   end
   if not given then return nil, why end
   local text
+  page.show = quantity.of(given.diagram)
   text, problem = cut_map.script(given, page)
   if not text then error(problem, 2) end
   return text
@@ -196,6 +204,7 @@ function plot.sketch(drawing, options)
   end
   local page, problem = sheet.read(options, drawing.width)
   if not page then error(problem, 2) end
+  page.show = quantity.system()
   return sketch.script(drawing, page)
 end
 
@@ -237,7 +246,7 @@ function plot.detail(subject, options)
   if paper ~= nil and not detail.papers[paper] then
     error('plot.detail: paper: "letter", "a4", "tabloid" or "a3" expected', 2)
   end
-  local page, problem = sheet.read(rest, COLUMN)
+  local page, problem = sheet.read(rest, COLUMN, {"paper"}, {"output", "title"})
   if not page then error(problem, 2) end
   local review = has(subject, "layout") and subject
     or has(subject, "review") and subject:review()
@@ -248,6 +257,7 @@ function plot.detail(subject, options)
   local given, why = details.of(review)
   if not given then return nil, why end
   local text
+  page.show = quantity.of(review)
   text, why = on_paper(given, page, paper)
   return text, why
 end
@@ -266,6 +276,7 @@ local function draw_floor(name, width, make, subject, options)
       type(subject)), 3)
   end
   local text
+  page.show = quantity.of(given)
   text, problem = make(given, page)
   if not text then error(problem, 3) end
   return text
@@ -297,6 +308,7 @@ function plot.tornado(answer, options)
   local page, problem = sheet.read(options, WIDE)
   if not page then error(problem, 2) end
   local text
+  page.show = quantity.of(answer)
   text, problem = tornado.script(answer, page)
   return text, problem
 end
@@ -322,6 +334,7 @@ function plot.grid_plan(g, options)
     error(("plot.grid_plan: a grid of floor:grid expected, got %s"):format(type(g)), 2)
   end
   local text
+  page.show = quantity.of(g)
   text, problem = grid_plan.script(g, page)
   if not text then error(problem, 2) end
   return text

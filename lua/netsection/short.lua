@@ -12,6 +12,7 @@ local document = require "netsection.document"
 local feel = require "netsection.feel.words"
 local furniture = require "netsection.furniture"
 local numbers = require "netsection.numbers"
+local odds_page = require "netsection.odds.page"
 local parts = require "netsection.parts"
 local reason = require "netsection.reason"
 local review = require "netsection.review"
@@ -24,7 +25,7 @@ local verdict = require "netsection.verdict"
 
 local short = {}
 
-local OPTIONS = {"concealed", "visit", "figures", "job", "date", "photos", "full"}
+local OPTIONS = {"concealed", "visit", "figures", "job", "date", "photos", "full", "odds"}
 short.options = OPTIONS
 
 local function right(head) return {head = head, align = "right"} end
@@ -100,7 +101,7 @@ local function today(d, reviews)
   else
     d:heading(2, "Nothing to shore today by the thresholds below")
   end
-  d:note(act_now.basis, "caution")
+  d:note(act_now.basis(reviews), "caution")
   if #list > 0 then d:blanks {"Told to, by whom, when"} end
 end
 
@@ -286,7 +287,7 @@ end
 --- The short report of a joist's or a floor's review, as a document.
 -- @param options {concealed = list of texts, visit = {date = ...}, job = text, date = of
 --   the run, figures = {name = SVG, or true for a file beside it}, full = true: the full
---   calculation lies beside it}
+--   calculation lies beside it, odds = answer about this joist or floor: half a page}
 -- @param tree its numbers, where they are at hand
 function short.of(subject, options, tree)
   options = options or {}
@@ -332,6 +333,7 @@ function short.of(subject, options, tree)
   failing(d, reviews)
   if subject.grid then second.add(d, subject.grid, reviews, "grid") end
   if subject.feel then feel.add(d, subject.feel, reviews) end
+  if options.odds then odds_page.add(options.odds, d) end
   closing(d, contexts, options)
   return d
 end

@@ -32,5 +32,7 @@ return {
   -- Table cells are rounded down (what is allowed) or up (what is required) to whole
   -- steps, in base units, and charts are ticked in them.
   steps = {length = 1 / 8, spacing = 0.1, span = 1, force = 10},
+  -- What a table's unit is called in a sentence.
+  words = {["ft-in"] = "feet and inches", ["in"] = "inches"},
   temperature = {unit = "F", scale = 1, zero = 0},
 }

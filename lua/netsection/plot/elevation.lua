@@ -9,7 +9,6 @@ local recipes = require "netsection.plot.recipes"
 local schedule = require "netsection.plot.schedule"
 local sheet = require "netsection.plot.sheet"
 local strips = require "netsection.plot.strips"
-local units = require "netsection.units"
 local verdict = require "netsection.verdict"
 local view = require "netsection.plot.view"
 local words = require "netsection.plot.words"
@@ -133,7 +132,7 @@ local function whole(layout, page)
     N = N, a = a, b = b, name = "the whole joist",
     caption = "Whole joist from its right face",
     above = high / N + (#layout.cuts > 0 and MARKS or 0.08),
-    below = 0.16 + dims.running_depth(xs) - low / N,
+    below = 0.16 + dims.running_depth(xs, page.show) - low / N,
     draw = function(v, state)
       picture.draw(v, layout)
       dims.running(v, xs, low - 0.16 * N, low - 0.04 * N)
@@ -173,7 +172,8 @@ local function strip_plan(layout, strip, i, count, N)
   local from, to = strips.extent(layout)
   local trial = layout.fix.trial
   local text = ("%s from %s to %s, length %s"):format(trial and "trial" or "repair",
-    dims.text(from), dims.text(to), dims.text(to - from))
+    dims.text(from, layout.show), dims.text(to, layout.show),
+    dims.text(to - from, layout.show))
   local head = trial and verdict.not_built or "Repair"
   return {
     N = N, a = strip.a, b = strip.b,
@@ -219,9 +219,8 @@ local function fit(plans, rows, page)
     needed = needed + CAPTION + plan.above + plan.below + GAP
   end
   page.height = page.height or needed
-  if page.height >= needed then return true end
-  return nil, ("size: the height must be at least %s in for what is drawn"):format(
-    units.fixed(math.ceil(needed * 10) / 10, 1))
+  local low = sheet.too_low(page, needed)
+  return low == nil, low
 end
 
 local function place_views(plans, page)
@@ -231,7 +230,7 @@ local function place_views(plans, page)
     local base = y - CAPTION - plan.above
     local v = view.new(plan.N, plan.a, plan.b, {
       left = page.width / 2 - middle, base = base, top = y - CAPTION,
-      bottom = base - plan.below,
+      bottom = base - plan.below, show = page.show,
     })
     plan.draw(v, state)
     v:caption(plan.caption, page, y - 0.1)

@@ -10,7 +10,6 @@ local outline = require "netsection.plot.outline"
 local recipes = require "netsection.plot.recipes"
 local sheet = require "netsection.plot.sheet"
 local text = require "netsection.text"
-local units = require "netsection.units"
 local view = require "netsection.plot.view"
 local words = require "netsection.plot.words"
 local verdict = require "netsection.verdict"
@@ -342,7 +341,8 @@ local function lay_out(floor_review, page)
   -- marks that stand apart may reach past the floor
   local spread = most(0, lines * LINE - (e.high - e.low) / N) / 2
   return {joists = joists, e = e, N = N, left = left, spread = spread,
-    tall = (e.high - e.low) / N, below = 0.2 + dims.running_depth(places(joists))}
+    tall = (e.high - e.low) / N, below = 0.2 + dims.running_depth(places(joists),
+      joists[1].layout.show)}
 end
 
 local function summary_words(floor_review)
@@ -357,21 +357,19 @@ plan.summary_words = summary_words
 -- Script, or nil and what is wrong with the options.
 function plan.script(floor_review, page)
   local at, things = lay_out(floor_review, page), floor_review.floor.obstructions
-  local trial = view.new(at.N, 0, 0, {}, "plan", KINDS)
+  local trial = view.new(at.N, 0, 0, {show = page.show}, "plan", KINDS)
   draw(trial, at.joists, things, at.e)
   local list = legend(trial, page)
   for _, cells in ipairs(thing_rows(things)) do list[#list + 1] = cells end
   local above = TITLES + CAPTION + HEAD + at.spread
   local needed = above + at.tall + at.below + at.spread + #list * ROW + NOTE + 0.2
   page.height = page.height or needed
-  if page.height < needed then
-    return nil, ("size: the height must be at least %s in for what is drawn"):format(
-      units.fixed(math.ceil(needed * 10) / 10, 1))
-  end
+  local low = sheet.too_low(page, needed)
+  if low then return nil, low end
   local first, foot = page.height - above, page.height - above - at.tall - at.below
     - at.spread
   local v = view.new(at.N, at.e.a - (at.left - 0.1) * at.N,
-    at.e.a + (page.width - at.left - 0.1) * at.N, {left = 0.1,
+    at.e.a + (page.width - at.left - 0.1) * at.N, {left = 0.1, show = page.show,
       base = first - at.e.high / at.N, top = page.height - TITLES - CAPTION + 0.1,
       bottom = foot}, "plan", KINDS)
   draw(v, at.joists, things, at.e)
