@@ -147,7 +147,9 @@
 ---@field private accepted integer
 ---@field private as_notch integer
 
----Loads of a joist on its neighbors and what they come to, until it is repaired.
+---What a joist carries until the one beside it is repaired. Papers then read "leave once
+---J2
+---is repaired; 1.34 until then"; its action and its ratio stay.
 ---@class netsection.UntilRepaired: netsection.State
 ---@field because? string[] marks of the joists that are out
 ---@field width? number in, of the floor it carries meanwhile
