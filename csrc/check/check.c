@@ -2,9 +2,9 @@
  * check.c - the checks of the whole joist, uncut or cut, and their order. */
 #include <stddef.h>
 
-#include "nds/formulas.h"
-#include "cuts/cuts.h"
 #include "check/check.h"
+#include "cuts/cuts.h"
+#include "nds/formulas.h"
 
 NS_INLINE double g_D(const struct ns_work *w, int c) {
   return w->standard->g_D[c];
@@ -258,17 +258,20 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
   width_between(w, cut, a, b, width);
   if (share)
     LANES(i) {
-      const double alone = locked->R[0][j][i], part = share[i];
+      const double g = w->standard->g_D[(int)w->most_in[j][i]];
+      const double alone = g * locked->R[0][j][i], part = share[i];
       R[i] = ns_max((all[i] - alone) * part + (part > 0 ? alone : 0), 0);
     }
+  const double *restrict most_in = w->most_in[j];
   LANES(i) {
     const double left = a[i] - end[i], right = end[i] - b[i];
     const bool held = seat[i] > 0;
     const double l = held ? seat[i] : 1;
     Cb[i] = ns_Cb_of(l, first ? left : last ? right : 99);
     const double cap = held ? value[i] * Cb[i] * width[i] * l : 0;
-    ns_offer_lane(k, i, (given[i] > 0) | !held, R[i], cap, x[i],
-                  w->standard->combos - 1, held ? 1 : 2);
+    ns_offer_lane(k, i, (given[i] > 0) | !held, R[i], cap, x[i], 0,
+                  held ? 1 : 2);
+    k->combo[i] = most_in[i];
     k->binding[i] = held ? 1 : 0; /* no seat is no ratio: see ns_decide */
   }
   if (!w->records) return;
@@ -282,12 +285,14 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
   }
 }
 
-/* Most, least and dead, each combination and live load where it hurts. */
-NS_INLINE void reactions(const struct ns_work *w, const struct ns_beam *s,
+/* Most, least and dead, each combination and live load where it hurts; of two
+ * combinations with one answer the later counts. */
+NS_INLINE void reactions(struct ns_work *w, const struct ns_beam *s,
                          const struct ns_table *t, struct ns_state *state) {
   for (int j = 0; j <= s->spans; j++) {
     const double *restrict most = t->R[0][j], *restrict least = t->R[1][j];
     const double *restrict D = s->R[0][j];
+    double *restrict in = w->most_in[j];
     double *restrict hi = state->reaction[j][0];
     double *restrict lo = state->reaction[j][1];
     ns_copy(state->reaction[j][2], D);
@@ -296,7 +301,9 @@ NS_INLINE void reactions(const struct ns_work *w, const struct ns_beam *s,
     for (int c = 0; c < w->standard->combos; c++) {
       const double gD = g_D(w, c), gL = g_L(w, c);
       LANES(i) {
-        hi[i] = ns_max(hi[i], gD * D[i] + gL * most[i]);
+        const double R = gD * D[i] + gL * most[i];
+        in[i] = R >= hi[i] ? c : in[i];
+        hi[i] = ns_max(hi[i], R);
         lo[i] = ns_min(lo[i], gD * D[i] + gL * least[i]);
       }
     }

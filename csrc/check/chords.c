@@ -20,8 +20,8 @@
  * opening carries all by itself: equilibrium does not need the chord, and an
  * opening that runs out to the edge must not be better than one that does
  * not. */
-#include "nds/formulas.h"
 #include "check/cut_check.h"
+#include "nds/formulas.h"
 
 NS_INLINE double chord_cubes(const struct ns_section *o, int i) {
   const double b = o->c_b[i], m = o->c_m[i], t = o->c_t[i];

@@ -3,8 +3,8 @@
  *
  * Cuts that were merged are checked once, under the first of them. Checks that
  * no lane of a block has are left out of it. */
-#include "cuts/cuts.h"
 #include "check/cut_check.h"
+#include "cuts/cuts.h"
 
 NS_INLINE void note_net_bending(const struct ns_work *w, int c,
                                 const double *k_n, const double *plain,

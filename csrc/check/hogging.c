@@ -325,7 +325,7 @@ static double least_CL(const struct lane *o, const struct bending *v) {
   return CL_of(v, l_e);
 }
 
-void ns_no_hogging(struct ns_hog *o, int combos) {
+NS_CLONES void ns_no_hogging(struct ns_hog *o, int combos) {
   for (int c = 0; c < combos; c++) {
     ns_fill(o->M[c], 0);
     ns_fill(o->at[c], 0);

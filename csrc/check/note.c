@@ -6,8 +6,8 @@
  * printed later are those of the case that governs. */
 #include "check/check.h"
 
-struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode, int cut,
-                        int support) {
+NS_CLONES struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode,
+                                  int cut, int support) {
   struct ns_check *k = &r->check[r->checks++];
   k->mode = mode;
   k->member = NS_HOST;

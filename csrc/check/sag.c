@@ -40,16 +40,21 @@ NS_INLINE void blend_load(const struct ns_beam *s, const struct weights *a,
 /* Segments inside of which deflection is most, one a lane; the rest of the
  * lanes is off. */
 struct turn {
-  ns_lane on, x, h, f, th0, y, M, V, q, dq, L;
+  ns_lane on, x, h, f, th0, th1, y, M, V, q, dq, L;
 };
 
-/* Where the slope, a quartic, turns in the segment of each lane. */
+/* A step of Newton below this part of the segment leaves an error of its
+ * square. */
+#define LAST_STEP 1e-7
+
+/* Where the slope, a quartic, turns in the segment of each lane: Newton from
+ * the chord, held in a bracket that halves when it strays. */
 NS_INLINE void find_turn(struct turn *o, double *restrict at,
                          double *restrict sag) {
   ns_lane lo = {0}, hi, z, moved;
   LANES(i) {
     hi[i] = o->h[i];
-    z[i] = o->h[i] / 2;
+    z[i] = o->h[i] * (o->th0[i] / ns_max(o->th0[i] - o->th1[i], 1e-300));
     moved[i] = o->on[i];
   }
   for (int it = 0; it < 60 && ns_any(moved); it++)
@@ -61,12 +66,13 @@ NS_INLINE void find_turn(struct turn *o, double *restrict at,
       const double rate = -f * (M + p * (V - p * (q / 2 + dq * p / 6)));
       const double l = th > 0 ? p : lo[i], u = th > 0 ? hi[i] : p;
       const double n = p - th / (rate == 0 ? 1 : rate);
-      const bool in = (rate != 0) & (n > l) & (n < u);
+      const bool near = ns_abs(n - p) <= LAST_STEP * o->h[i];
+      const bool in = near | ((rate != 0) & (n > l) & (n < u));
       const double to = in ? n : (l + u) / 2;
       lo[i] = l;
       hi[i] = u;
       z[i] = moved[i] != 0 ? to : p;
-      moved[i] = ns_abs(to - p) < 1e-11 * (1 + u) ? 0 : moved[i];
+      moved[i] = near ? 0 : moved[i];
     }
   LANES(i) {
     const double f = o->f[i], M = o->M[i], V = o->V[i], q = o->q[i];
@@ -116,7 +122,8 @@ NS_INLINE void limit_of(const struct ns_beam *s, int k, double *restrict L) {
 /* Takes the segment that begins at break k, in the lanes that are on. */
 NS_INLINE void take_turn(const struct ns_beam *s, const struct weights *a,
                          int k, const double *restrict on,
-                         const double *restrict slope, struct turn *o) {
+                         const double *restrict slope,
+                         const double *restrict next, struct turn *o) {
   const double *restrict x = s->x[k], *restrict x2 = s->x[k + 1];
   const double *restrict EI = s->EI[k];
   ns_lane y, M, V, q, dq, L;
@@ -133,6 +140,7 @@ NS_INLINE void take_turn(const struct ns_beam *s, const struct weights *a,
     o->h[i] = here ? x2[i] - x[i] : o->h[i];
     o->f[i] = here ? 1 / EI[i] : o->f[i];
     o->th0[i] = here ? slope[i] : o->th0[i];
+    o->th1[i] = here ? next[i] : o->th1[i];
     o->y[i] = here ? y[i] : o->y[i];
     o->M[i] = here ? M[i] : o->M[i];
     o->V[i] = here ? V[i] : o->V[i];
@@ -169,7 +177,7 @@ NS_INLINE void sag_inside(const struct ns_beam *s, const struct weights *a,
     }
     if (!ns_any(on)) continue;
     if (ns_any(twice)) end_turns(n, &t, o);
-    take_turn(s, a, k, on, slope, &t);
+    take_turn(s, a, k, on, slope, next, &t);
   }
   if (ns_any(t.on)) end_turns(n, &t, o);
 }

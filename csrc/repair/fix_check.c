@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: MIT
  * fix_check.c - the checks of what a repair adds: the new member, its groups
  * of fasteners, the wood they press on, a strap and the wood above it. */
-#include "connection/joint.h"
-#include "connection/fasteners.h"
 #include "check/check.h"
+#include "connection/fasteners.h"
+#include "connection/joint.h"
 #include "repair/repair.h"
 
 static const struct ns_standard *standard(const struct ns_work *w) {
@@ -230,25 +230,32 @@ NS_INLINE void new_stress(struct ns_work *w, const struct ns_part *o,
   }
 }
 
-/* Own reaction of a new member that bears on the support at its end. */
+/* Own reaction of a new member that bears on the support at its end: most and
+ * least of all combinations, and the one of the most; of two with one answer
+ * the later counts. */
 NS_INLINE void new_reaction(const struct ns_work *w, const struct ns_part *o,
                             int end, double *restrict most,
-                            double *restrict least) {
-  const int c = standard(w)->combos - 1;
-  const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
+                            double *restrict least, double *restrict most_in) {
+  const struct ns_standard *std = standard(w);
   const double *x = w->in.fix[end ? NS_F_to : NS_F_from];
   ns_fill(most, 0);
   ns_fill(least, 0);
+  ns_fill(most_in, std->combos - 1);
   for (int k = 0; k < o->s->breaks; k++)
-    LANES(i) {
+    for (int c = 0; c < std->combos; c++) {
+      const double g_D = std->g_D[c], g_L = std->g_L[c];
       const struct ns_envelope *e = &o->table->side[!end][k];
-      const double D = end ? -o->VL[k][i] : o->VR[k][i];
-      const double hi = end ? -e->V[1][i] : e->V[0][i];
-      const double lo = end ? -e->V[0][i] : e->V[1][i];
-      const bool here = o->s->x[k][i] == x[i];
-      const bool on = here & (!end | ns_new_place(o->s, k, i));
-      most[i] = on ? g_D * D + g_L * hi : most[i];
-      least[i] = on ? g_D * D + g_L * lo : least[i];
+      LANES(i) {
+        const double D = end ? -o->VL[k][i] : o->VR[k][i];
+        const double hi = g_D * D + g_L * (end ? -e->V[1][i] : e->V[0][i]);
+        const double lo = g_D * D + g_L * (end ? -e->V[0][i] : e->V[1][i]);
+        const bool here = o->s->x[k][i] == x[i];
+        const bool on = here & (!end | ns_new_place(o->s, k, i));
+        const bool more = on & ((c == 0) | (hi >= most[i]));
+        most[i] = more ? hi : most[i];
+        most_in[i] = more ? c : most_in[i];
+        least[i] = on & ((c == 0) | (lo < least[i])) ? lo : least[i];
+      }
     }
 }
 
@@ -257,8 +264,8 @@ NS_INLINE void new_bearing(struct ns_work *w, const struct ns_part *o,
                            int end) {
   struct ns_fix_result *f = &w->out->fix;
   const double *x = w->in.fix[end ? NS_F_to : NS_F_from];
-  ns_lane l_b, cap, on, Cb, R;
-  new_reaction(w, o, end, f->R[end][0], f->R[end][1]);
+  ns_lane l_b, cap, on, Cb, R, most_in;
+  new_reaction(w, o, end, f->R[end][0], f->R[end][1], most_in);
   ns_fill(l_b, 0);
   for (int j = 0; j <= o->s->spans; j++)
     LANES(i) {
@@ -273,7 +280,8 @@ NS_INLINE void new_bearing(struct ns_work *w, const struct ns_part *o,
     on[i] = w->in.other[NS_J_Fc_perp][i] > 0 ? 1 : 0;
     R[i] = ns_max(f->R[end][0][i], 0);
   }
-  ns_offer(k, on, R, cap, x, standard(w)->combos - 1, 1);
+  ns_offer(k, on, R, cap, x, 0, 1);
+  ns_copy(k->combo, most_in);
   ns_note_factors(k, &w->new_perp, 0, standard(w)->combos, NULL);
   LANES(i) {
     k->rec[NS_R_R][i] = k->demand[i];

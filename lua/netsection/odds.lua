@@ -6,6 +6,7 @@ local called = require "netsection.odds.called"
 local core = require "netsection.core"
 local defaults = require "netsection.odds.defaults"
 local document = require "netsection.document"
+local format = require "netsection.format"
 local indices = require "netsection.odds.indices"
 local inputs = require "netsection.odds.inputs"
 local interval = require "netsection.odds.interval"
@@ -290,6 +291,8 @@ local function ask_joist(joist, t)
   local options, all = {rules = t.rules, standard = t.standard}, {}
   local ok, rules, standard = pcall(review.packs_of, joist, options)
   if not ok then return nil, (rules:gsub("^.-:%d+: ", "", 1)) end
+  why = format.refusal(standard, "how sure a verdict is")
+  if why then return nil, why end
   all.rules, all.standard = rules, standard
   o.model, why = reviewed.new {joist = joist, inputs = o.inputs, packs = all,
     threads = o.threads}

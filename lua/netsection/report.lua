@@ -149,7 +149,9 @@ local function reaction_line(r)
     list[i] = ("%s (dead %s, least %s)"):format(show.one("force", R),
       show.number("force", range.dead), show.number("force", range.least))
   end
-  return wrap("reactions: " .. table.concat(list, "; "), "  ", "    ")
+  local said = r.factored and "reactions of factored loads (dead without factors): "
+    or "reactions: "
+  return wrap(said .. table.concat(list, "; "), "  ", "    ")
 end
 
 local function joist_text(r, which)
@@ -237,7 +239,7 @@ local function act_lines(out, reviews)
   if #list == 0 then return end
   out[#out + 1] = act_now.title
   for _, said in ipairs(list) do out[#out + 1] = wrap(plain(said), "  ", "    ") end
-  out[#out + 1] = wrap(act_now.basis, "  ", "  ")
+  out[#out + 1] = wrap(act_now.basis(reviews), "  ", "  ")
   out[#out + 1] = ""
 end
 

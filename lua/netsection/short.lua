@@ -100,7 +100,7 @@ local function today(d, reviews)
   else
     d:heading(2, "Nothing to shore today by the thresholds below")
   end
-  d:note(act_now.basis, "caution")
+  d:note(act_now.basis(reviews), "caution")
   if #list > 0 then d:blanks {"Told to, by whom, when"} end
 end
 

@@ -301,7 +301,8 @@ local function prepare(f, case, thin, side)
   local strength = fasten.strength(f, {double = f.side == "both"
     and f.fastener.kind == "bolt", main = {G = f.G_host, thickness = m.b * m.plies,
     angle = 90}, side = side, moisture = m.moisture, temperature = m.temperature,
-    C_delta = math.min(C.C_delta, near), Cg = f.action and f.action.Cg})
+    C_delta = math.min(C.C_delta, near), Cg = f.action and f.action.Cg,
+    standard = case.standard})
   if f.action and f.action.Cg < 1 and strength.steps then
     strength.steps = table.move(strength.steps, 1, #strength.steps, #f.action.steps + 1,
       f.action.steps)

@@ -175,6 +175,7 @@ local function fastened(f, case)
   local strength = fasten.strength(f, {main = {G = f.G_host, thickness = m.b * m.plies,
     angle = 90}, side = {G = G, thickness = o.b * o.plies, angle = 90},
     moisture = m.moisture, temperature = m.temperature, Cg = f.Cg,
+    standard = case.standard,
     C_delta = C.C_delta})
   if strength.refused then return nil, strength.refused end
   return strength

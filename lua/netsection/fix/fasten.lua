@@ -2,6 +2,7 @@
 -- The fasteners of a fix: what one carries, how stiff it is, where each one stands.
 local fastener = require "netsection.fastener"
 local fastener_data = require "netsection.fastener_data"
+local format = require "netsection.format"
 local model = require "netsection.model"
 local units = require "netsection.units"
 
@@ -94,7 +95,8 @@ end
 
 -- Lateral value, factors and slip modulus of one fastener between two members.
 -- @param t {main =, side =, angle, moisture, temperature, Cg, C_delta, double = through
---   a second side member like the first}
+--   a second side member like the first, standard = of packs.standard}: its factor on
+--   connections is part of C_z
 -- @return {Z =, C_z =, stiff =, rated =, refused =, steps =}
 function fasten.strength(f, t)
   local planes = t.double and 2 or 1
@@ -102,6 +104,8 @@ function fasten.strength(f, t)
     main = {G = t.main.G}, side = t.side.steel and {steel = t.side.steel}
       or {G = t.side.G}}.K
   if f.rated then
+    local refused = format.refusal(t.standard, "a maker's value", "rated")
+    if refused then return {refused = refused} end
     return {Z = f.rated, C_z = 1, stiff = slip, rated = true, steps = {}}
   end
   local r = fastener.lateral {fastener = f.fastener, main = t.main, side = t.side,
@@ -110,7 +114,8 @@ function fasten.strength(f, t)
   if r.refused or r.Z <= 0 then
     return {refused = r.refused or "no lateral value"}
   end
-  return {Z = r.Z, C_z = (r.adjusted or r.Z) / r.Z, stiff = slip, rated = false,
+  local C_z = (r.adjusted or r.Z) / r.Z * format.connection(t.standard)
+  return {Z = r.Z, C_z = C_z, stiff = slip, rated = false,
     steps = r.steps, mode = r.mode}
 end
 

@@ -40,7 +40,7 @@ local function nail_for(case, m)
     if nail.L <= 2 * b + 1e-9 then
       local s = fasten.strength({fastener = nail}, {main = {G = G, thickness = b,
         angle = 90}, side = {G = G, thickness = b, angle = 90}, moisture = moisture,
-        temperature = case.model.temperature})
+        temperature = case.model.temperature, standard = case.standard})
       if not s.refused then return nail, s, G end
     end
   end

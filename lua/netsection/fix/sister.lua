@@ -109,11 +109,14 @@ local function advice(f, case, a)
 end
 
 -- Most that the sister puts on its own bearings, on one piece where there are two. The
--- dead part is not known apart: all of it counts as of the governing combination.
-local function own_reactions(a, f)
+-- dead part is not known apart: all of it counts as live, without the factor that the
+-- last combination has put on it.
+local function own_reactions(a, f, standard)
   local sides, R = f.side == "both" and 2 or 1, a.own_reactions or {}
+  local list = standard.data.combinations
   local function at(n)
-    return {dead = 0, live = math.max(R[n] and R[n].most or 0, 0) / sides}
+    return {dead = 0, live = math.max(R[n] and R[n].most or 0, 0) / sides
+      / list[#list].L}
   end
   return {left = at(1), right = at(2)}
 end
@@ -163,7 +166,7 @@ function sister.assess(case, f)
   a.title = sister.title(f)
   if f.bears_left or f.bears_right then
     seat.add(a, case, f.wood.model, {ends = f.seats, hanger = f.hanger, name = "sister",
-      R = own_reactions(a, f), count = hangers_of(f)})
+      R = own_reactions(a, f, case.standard), count = hangers_of(f)})
   end
   advice(f, case, a)
   return a

@@ -117,7 +117,8 @@ function joint.group(f, case)
   f.Cg = Cg.Cg
   local strength = fasten.strength(f, {main = {G = G, thickness = m.d, angle = 0},
     side = {steel = f.steel, thickness = not f.gauge and f.t or nil, gauge = f.gauge},
-    moisture = m.moisture, temperature = m.temperature, Cg = Cg.Cg, C_delta = C.C_delta})
+    moisture = m.moisture, temperature = m.temperature, Cg = Cg.Cg, C_delta = C.C_delta,
+    standard = case.standard})
   if strength.refused then return nil, strength.refused end
   strength.G = G
   return strength

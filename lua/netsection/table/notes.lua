@@ -328,8 +328,8 @@ local function code_note(list, t, joist)
   if standard.spec then pack_note(list, "Standard", standard.spec) end
   local said = {}
   for i, c in ipairs(standard.data.combinations) do
-    said[i] = ("%s with CD %s"):format(c.name, c.CD % 1 == 0 and units.fixed(c.CD, 1)
-      or text.short(c.CD))
+    local number = c.CD % 1 == 0 and units.fixed(c.CD, 1) or text.short(c.CD)
+    said[i] = ("%s with %s %s"):format(c.name, standard.data.duration, number)
   end
   add(list, "Load duration: %s; another duration needs another table.",
     table.concat(said, ", "))
