@@ -309,6 +309,19 @@ local function ask_joist(joist, t)
   return answered(o)
 end
 
+local floor_meta
+
+--- Whether a value is an answer about the joist or the floor of a review.
+function odds.is_about(value, subject)
+  local meta = getmetatable(value)
+  if type(meta) ~= "table" then return false end
+  if meta == floor_meta then
+    return subject.order ~= nil and value.name == subject.name
+      and table.concat(value.order, "\0") == table.concat(subject.order, "\0")
+  end
+  return meta.asked ~= nil and subject.order == nil and value.mark == subject.mark
+end
+
 --- The same of a joist, whose fields are the names (see odds.new).
 -- @param t as for odds.new without 'model'; and defaults = true: inputs given stand over
 --   those a joist has by default; rough = true: cuts measured to 1/16 in; wood = true:
@@ -346,7 +359,7 @@ function odds.new(t)
   return ask_function(t, o)
 end
 
-local floor_meta = {__name = "netsection.floor_odds", __index = {}, __tostring =
+floor_meta = {__name = "netsection.floor_odds", __index = {}, __tostring =
   function(self) return ("odds of floor '%s'"):format(self.name) end}
 
 -- As o:half_page of a joist.

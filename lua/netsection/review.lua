@@ -1066,7 +1066,8 @@ function methods:diagram()
   local title = ("%s, span %s"):format(self.title, table.concat(spans, " + "))
   local fixed = fixed_diagram(self, supports)
   if fixed then fixed.trial = self.fixed.status ~= "adequate" or nil end
-  return {mark = self.mark, title = title, supports = supports, cuts = cuts,
+  return {mark = self.mark, show = m.show, title = title, supports = supports,
+    cuts = cuts,
     start = -m.overhang_left, finish = x + m.overhang_right,
     uncut = curve(self, false), cut = curve(self, true), peaks = true,
     severed = self.cut.ratio == nil, unit = "in, lb", fixed = fixed,
