@@ -301,7 +301,8 @@ function T.test_no_line_where_a_shared_value_makes_a_joist_pass()
   local plain, shared = papers(bare, path, {shores}), papers(whole, path, {shores})
   local searched, seen = 0, 0
   for name, body in pairs(shared) do
-    local before = assert(plain[name], name)
+    -- a drawing of the grid alone is there only with it
+    local before = name == "package.grid-plan.gp" and "" or assert(plain[name], name)
     if type(body) == "string" and not body:find "%z" then
       searched = searched + 1
       local gone = more_in(before, body)
@@ -316,6 +317,22 @@ function T.test_no_line_where_a_shared_value_makes_a_joist_pass()
   end
   lu.assertTrue(searched >= 12 and seen > 200, searched)
   lu.assertEquals(blames "J1 adequate: shared by the deck", "adequate")
+end
+
+-- The plan with reactions before and after and lines of equal deflection is in a package
+-- where a grid was asked for, and nowhere else.
+function T.test_the_plan_of_the_grid_is_in_a_package()
+  local f = floor(7, {J4 = GAP})
+  local function plan_in(review)
+    for _, file in ipairs(ns.package.files(review, {render = false})) do
+      if file.name == "grid-plan.gp" then return file.text end
+    end
+  end
+  local script = plan_in(f:review {grid = {deck = "24oc OSB"}})
+  -- 1193.7 lb by the grid, 952.3 with all sound, half of it at each end
+  lu.assertStrContains(script, "J3  597 (476)")
+  lu.assertStrContains(script, "lines of equal deflection")
+  lu.assertNil(plan_in(f:review()))
 end
 
 -- Shores, load path and their JSON read no grid: the same bytes with and without.
