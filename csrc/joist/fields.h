@@ -234,7 +234,7 @@
   X(F_cE, "psi", "critical buckling value")                                    \
   X(sum_h3, "in3", "sum of the cubes of the chord depths")                     \
   X(L_o, "in", "length over which the chord acts as a tie or strut")           \
-  X(tau, "", "part of NDS 3.9 that counts in a chord of that length")          \
+  X(tau, "", "part of axial force with bending that counts, by length")        \
   X(m, "in", "shallower chord")                                                \
   X(A_h, "in2", "area in shear where the chords share V by h^3")               \
   X(lambda, "", "how far the chords share V by h^3")                           \
