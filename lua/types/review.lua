@@ -12,6 +12,7 @@
 ---@field clause? string where the formula stands
 ---@field says? string what the value is
 ---@field inputs? table<string,number> values of the formula's symbols, in their units
+---@field private own_units any
 ---@field private input_units table
 
 ---A check: a demand against a capacity, with place and clause.
