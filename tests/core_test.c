@@ -1181,7 +1181,6 @@ static void test_room_for_every_check(void) {
 /* Past the last place a check is refused, and the result says so; what stands
  * before it is not touched. */
 static void test_no_room_for_a_check(void) {
-  static struct ns_result result;
   result.checks = result.refused = 0;
   for (int n = 0; n < NS_MAX_CHECKS; n++) {
     EXPECT(ns_add(&result, NS_SHEAR, n, -1) == &result.check[n]);
