@@ -695,8 +695,8 @@ local function general_cautions(r, s, m)
       add(r.cautions, "bearing %d lifts under some loads: hold it down for %s",
         k.support, m.show.force(k.demand, 0))
     elseif k.mode == "stability" and k.ratio > FULL then
-      add(r.cautions, "depth to thickness %s: NDS 4.4.1.2 asks for more bracing than "
-        .. "stated", units.fixed(k.demand, 1))
+      add(r.cautions, "depth to thickness %s: %s asks for more bracing than "
+        .. "stated", units.fixed(k.demand, 1), checks.clause.bracing)
     end
   end
   if (m.Fc_perp or 0) <= 0 then

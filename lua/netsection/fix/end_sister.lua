@@ -5,6 +5,7 @@
 local cautions = require "netsection.cautions"
 local beside = require "netsection.fix.beside"
 local checks = require "netsection.fix.end_checks"
+local clause = require("netsection.checks").clause
 local fasten = require "netsection.fix.fasten"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
@@ -226,7 +227,9 @@ local function add_notes(a, f, l)
   add("statically determinate: no share by stiffness; the joist's shear beside the inner "
     .. "group may be more than its reaction")
   add("%s", fasten.lead_hole(f.fastener, f.G_host, not f.prebored))
-  if f.Cg < 1 then add("group action Cg %s (NDS 11.3.6)", units.fixed(f.Cg, 2)) end
+  if f.Cg < 1 then
+    add("group action Cg %s (%s)", units.fixed(f.Cg, 2), clause.group_action)
+  end
   if f.rated then add("fasteners: the maker's value, used as given") end
   if not f.capacity then
     add("hanger not checked: give hanger = {capacity = the maker's value}")

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- A post under a beam: a solid wood column by NDS 3.7 about both axes, its end grain by
 -- NDS 3.10.1; or an adjustable steel post by the load that it is rated for.
+local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local member = require "netsection.member"
 local model = require "netsection.model"
@@ -78,8 +79,8 @@ function post.read(t, level)
   else
     f.wood = member.wood(t, found)
     if f.wood and f.wood.plies > 1 then
-      found:add(nil, "plies", "a built-up post is not covered (NDS 15.3): give a solid "
-        .. "one")
+      found:add(nil, "plies", ("a built-up post is not covered (%s): give a "
+        .. "solid one"):format(clause.built_up_post))
     end
     read_lengths(t, f, found)
     read_eccentricity(t, f, found)
@@ -110,7 +111,7 @@ local function column(w, c)
       d_1 = d_1, l_e2 = l_2, d_2 = d_2, e_1 = e, E_m = E_m, F = m.Fc, F_cs = Fc.value,
       CD = Fc.CD, CM = Fc.CM, Ct = Fc.Ct, CF = Fc.CF, Ci = Fc.Ci, K = Fc.K,
       F_a2 = Fb.value * CL, member = "post", combination = c.name,
-      clause = e and "NDS 15.4.1 (memory)" or nil}
+      clause = e and clause.eccentric_post or nil}
   end
   if f.sixth or f.e and f.e > 0 then
     one(f.l_d, m.d, f.l_b, m.b, f.e or m.d * SIXTH)
@@ -129,7 +130,7 @@ local function end_grain(w, c)
   return member.check {mode = "bearing", branch = 3, demand = P, d_1 = m.d, d_2 = m.b,
     F = m.Fc, F_cs = F.value, CD = F.CD, CM = F.CM, Ct = F.Ct, CF = F.CF, Ci = F.Ci,
     K = F.K, member = "post", name = "end of the post", combination = c.name,
-    clause = "NDS 3.10.1"}
+    clause = clause.end_grain}
 end
 
 local function each(w, check)
@@ -142,8 +143,8 @@ local function wood_notes(a, w)
   local f, m = w.f, w.m
   local end_check = a.checks[2]
   if end_check.ratio > 0.75 + 1e-9 then
-    a.notes[#a.notes + 1] = "the end is pressed to more than 0.75 of F_c*: a steel plate "
-      .. "or other rigid insert at that end (NDS 3.10.1.3, memory)"
+    a.notes[#a.notes + 1] = ("the end is pressed to more than 0.75 of F_c*: a steel plate "
+      .. "or other rigid insert at that end (%s)"):format(clause.end_insert)
   end
   if not (f.sixth or f.e) then
     a.notes[#a.notes + 1] = "the load is taken in the middle of the post; with "
@@ -178,9 +179,9 @@ local function wood_post(a, w)
   a.checks = {each(w, column), each(w, end_grain)}
   if a.checks[1].branch == 3 then
     a.status = "not permitted"
-    a.notes[#a.notes + 1] = ("more slender than 50 (%s): not permitted (NDS 3.7.1.4); "
+    a.notes[#a.notes + 1] = ("more slender than 50 (%s): not permitted (%s); "
       .. "brace it or take a larger one"):format(text.short(
-      math.max(f.l_d / m.d, f.l_b / m.b)))
+      math.max(f.l_d / m.d, f.l_b / m.b)), clause.slender_post)
   end
   wood_notes(a, w)
   a.pieces[1] = {name = "post", kind = "post", member = "post", count = 1,
