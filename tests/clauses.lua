@@ -1,8 +1,8 @@
 -- SPDX-License-Identifier: MIT
--- No line of the module names a code of the United States or a factor of one outside the
--- folder of a standard, the rule packs and the data: what a message says of a clause comes
--- from the standard. Remarks may name the clause of a formula. A homework kind names the
--- standard that it teaches in `standards`, and may speak of it.
+-- No line of the module names a code of the United States or a factor of one outside
+-- the folder of a standard, the rule packs and the data: what a message says of a clause
+-- comes from the standard. Remarks may name the clause of a formula. A homework kind
+-- names the standard that it teaches in `standards`, and may speak of it.
 --
 --   lua5.4 tests/clauses.lua          lists what is left, and fails where that is more
 local folder = require "netsection.folder"
@@ -88,7 +88,7 @@ function clauses.check()
           wrong[#wrong + 1] = ("%s: %d lines name a code, %d may:\n  %s"):format(file,
             #lines, allowed, table.concat(lines, "\n  "))
         elseif #lines < allowed then
-          wrong[#wrong + 1] = ("%s: %d lines name a code: tests/clauses.lua still lists %d")
+          wrong[#wrong + 1] = ("%s: %d lines name a code, tests/clauses.lua lists %d")
             :format(file, #lines, allowed)
         end
       end

@@ -290,4 +290,8 @@ function added.assess(case, f)
   return a
 end
 
+-- One of the kinds of repairs (see fix.lua): its place among them, and why it is worked
+-- out in allowable stress design alone.
+added.order, added.one_format = 70, "only"
+
 return added

@@ -271,4 +271,8 @@ function ends.assess(case, f)
   return a
 end
 
+-- One of the kinds of repairs (see fix.lua): its place among them, and why it is worked
+-- out in allowable stress design alone.
+ends.order, ends.one_format = 90, "rated"
+
 return ends

@@ -165,4 +165,8 @@ function hanger.assess(case, f)
   return a
 end
 
+-- One of the kinds of repairs (see fix.lua): its place among them, and why it is worked
+-- out in allowable stress design alone.
+hanger.order, hanger.one_format = 50, "rated"
+
 return hanger

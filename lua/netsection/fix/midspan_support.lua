@@ -224,4 +224,8 @@ function support.assess(case, f)
   return a
 end
 
+-- One of the kinds of repairs (see fix.lua): its place among them, and why it is worked
+-- out in allowable stress design alone.
+support.order, support.one_format = 60, "below"
+
 return support

@@ -202,4 +202,8 @@ function screws.assess(case, f)
   return a
 end
 
+-- One of the kinds of repairs (see fix.lua): its place among them, and why it is worked
+-- out in allowable stress design alone.
+screws.order, screws.one_format = 80, "only"
+
 return screws

@@ -123,4 +123,8 @@ function plates.assess(case, f)
   return a
 end
 
+-- One of the kinds of repairs (see fix.lua): its place among them, and why it is worked
+-- out in allowable stress design alone.
+plates.order, plates.one_format = 20, "steel"
+
 return plates

@@ -143,8 +143,8 @@ local function wood_notes(a, w)
   local f, m = w.f, w.m
   local end_check = a.checks[2]
   if end_check.ratio > 0.75 + 1e-9 then
-    a.notes[#a.notes + 1] = ("the end is pressed to more than 0.75 of F_c*: a steel plate "
-      .. "or other rigid insert at that end (%s)"):format(clause.end_insert)
+    a.notes[#a.notes + 1] = ("the end is pressed to more than 0.75 of F_c*: a steel "
+      .. "plate or other rigid insert at that end (%s)"):format(clause.end_insert)
   end
   if not (f.sixth or f.e) then
     a.notes[#a.notes + 1] = "the load is taken in the middle of the post; with "
