@@ -140,8 +140,8 @@ function T.test_a_rule_pack_is_one_call()
   lu.assertEquals(r.rules.breaches[1].clause, "office 3.2")
 end
 
--- A kind of repair is one call: a second joist right beside, taken as one of two plies, so
--- that every ratio of bending is half of what it was where Cr stays (statics).
+-- A kind of repair is one call: a second joist right beside, taken as one of two plies,
+-- so that every ratio of bending is half of what it was where Cr stays (statics).
 local doubled = ns.repair_kind("doubled", {
   fields = {"note"},
   read = function(_, case, found, part)
@@ -177,8 +177,8 @@ function T.test_a_repair_kind_is_one_call()
   end)
 end
 
--- A homework kind is one call too: the tributary width of a joist, by hand 40 psf on 16 in
--- is 53.33 plf.
+-- A homework kind is one call too: the tributary width of a joist, by hand 40 psf on
+-- 16 in is 53.33 plf.
 function T.test_a_homework_kind_is_one_call()
   local kind = ns.homework.kind {name = "line_load", title = "Load per foot",
     vary = {spacing = {12, 16, 24}},

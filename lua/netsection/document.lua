@@ -21,7 +21,9 @@ local text = require "netsection.text"
 local document = {escape = require "netsection.document.escape"}
 
 local methods = {}
-local meta = {__index = methods, __name = "netsection.document"}
+local meta = {__index = methods, __name = "netsection.document", __tostring = function(d)
+  return ("document '%s', %d blocks"):format(tostring(d.title), #d.blocks)
+end}
 
 -- Raises at the line that called the method.
 local function expect(condition, ...)

@@ -30,9 +30,7 @@ local function known(kind, module)
   modules[kind] = module
   new[kind] = function(t)
     parts.only(kind, t, module.fields, 2)
-    local own = {kind = kind}
-    for name, value in pairs(t) do own[name] = value end
-    return own
+    return parts.made(kind, t)
   end
   table.insert(fix.kinds, kind)
   table.sort(fix.kinds, function(a, b)
@@ -81,7 +79,7 @@ end
 -- A prop that stands under the joist while the repair is fastened.
 function fix.prop(t)
   parts.only("prop", t, {"at", "force", "from_right"}, 2)
-  return {kind = "prop", at = t.at, force = t.force, from_right = t.from_right}
+  return parts.made("prop", {at = t.at, force = t.force, from_right = t.from_right})
 end
 
 -- Names that a kind takes.
