@@ -80,7 +80,7 @@ SUB  = +@$(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(JOBS)
 
 # -- building --------------------------------------------------------------------------
 
-.PHONY: all demo check test lint format asan tsan oom valgrind examples bench plots
+.PHONY: all demo check test lint format asan tsan oom valgrind examples bench plots reference
 .PHONY: check-repairs metrics install uninstall clean help deps demo-run check-run suite oom-run
 .DELETE_ON_ERROR:
 
@@ -185,6 +185,9 @@ bench: all $(BUILD)/bench_fixed ## measure the speed of the core, and beside oth
 	@CC='$(CC)' $(LUA) tests/bench.lua $(ARGS)
 	@$(LUA) tests/bench_homework.lua
 	@$(LUA) tests/bench_floor.lua
+
+reference: ## write lua/REFERENCE.md from lua/types
+	@$(LUA) tests/reference.lua
 
 plots: all ## render the pictures of the README, plots/*.png
 	@mkdir -p out/gallery

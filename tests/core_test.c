@@ -15,7 +15,13 @@
 /* The core is linked in with its clones, of which the loader picks the best
  * for the machine. A second copy is compiled here, with none. */
 #define NS_CLONES
-#include "work/work.h"
+#include "check/check.h"
+#include "check/cut_check.h"
+#include "cuts/cuts.h"
+#include "netsection.h"
+#include "nds/formulas.h"
+#include "repair/repair.h"
+#include "rules/decide.h"
 
 /* clang-format off */
 #define COPIED(X)                                                              \
@@ -119,7 +125,7 @@ extern const unsigned long plain_work_size;
 #include "check/check.c"
 #include "check/chords.c"
 #include "beam/coupled.c"
-#include "beam/curve.c"
+#include "review/curve.c"
 #include "check/cut_check.c"
 #include "check/demand.c"
 #include "beam/envelope.c"
@@ -131,6 +137,7 @@ extern const unsigned long plain_work_size;
 #include "beam/lines.c"
 #include "beam/lone.c"
 #include "beam/march.c"
+#include "check/note.c"
 #include "beam/patch.c"
 #include "nds/post.c"
 #include "review/review.c"

@@ -4,7 +4,7 @@
  * Past a step h, M has grown by V h, less what stands in the step; V is less
  * by that load, and steps by the force of a station or a support. The lines
  * are those of lines.c; what live load makes of them is in patch.c. */
-#include "work/work.h"
+#include "beam/table.h"
 
 /* Line at place k + 1, left of it, from that at place k, right of it. */
 NS_INLINE void step_on(struct ns_lines *o, int k) {

@@ -20,6 +20,7 @@
  * opening carries all by itself: equilibrium does not need the chord, and an
  * opening that runs out to the edge must not be better than one that does
  * not. */
+#include "nds/formulas.h"
 #include "check/cut_check.h"
 
 NS_INLINE double chord_cubes(const struct ns_section *o, int i) {

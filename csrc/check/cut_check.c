@@ -3,6 +3,7 @@
  *
  * Cuts that were merged are checked once, under the first of them. Checks that
  * no lane of a block has are left out of it. */
+#include "cuts/cuts.h"
 #include "check/cut_check.h"
 
 NS_INLINE void note_net_bending(const struct ns_work *w, int c,

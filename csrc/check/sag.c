@@ -4,7 +4,7 @@
  * The most is at a break or inside a segment whose slope turns. Breaks come
  * first; then the segments that turn, one of each lane at a time, so that one
  * search serves all lanes wherever theirs are. */
-#include "work/work.h"
+#include "check/check.h"
 
 /* Deflection of weights a: dead, live on odd and on even regions. */
 struct weights {

@@ -5,7 +5,9 @@
  * The caller sets mode, branch, demand, combo and the record; capacity and
  * ratio are worked out here, so that a group of fasteners in a sweep and a
  * hanger by itself are held to one formula. */
-#include "work/work.h"
+#include "connection/joint.h"
+#include "joist/lanes.h"
+#include "nds/nds.h"
 
 /* 1: n Z CD C, where C holds all other factors (NDS 11.3.1); 2: the maker's
  * value n Z, used as it is. */

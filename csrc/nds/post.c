@@ -6,7 +6,7 @@
  * The soil value is the user's; the footing's own weight comes off it. */
 #include <math.h>
 
-#include "work/work.h"
+#include "nds/formulas.h"
 
 /* NDS 3.7.1.4: a column more slender than this is not permitted. */
 #define SLENDEREST 50

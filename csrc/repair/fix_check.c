@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: MIT
  * fix_check.c - the checks of what a repair adds: the new member, its groups
  * of fasteners, the wood they press on, a strap and the wood above it. */
-#include "work/work.h"
+#include "connection/joint.h"
+#include "connection/fasteners.h"
+#include "check/check.h"
+#include "repair/repair.h"
 
 static const struct ns_standard *standard(const struct ns_work *w) {
   return w->standard;

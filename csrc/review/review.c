@@ -1,5 +1,10 @@
 /* SPDX-License-Identifier: MIT
  * review.c - sixteen joists from description to action. */
+#include "rules/decide.h"
+#include "repair/repair.h"
+#include "cuts/cuts.h"
+#include "check/check.h"
+#include "review/review.h"
 #include "work/work.h"
 
 const unsigned long ns_work_size = sizeof(struct ns_work);

@@ -164,7 +164,9 @@ local function map_of(subject, options)
   return given
 end
 
-local MAP = {notch_length = true, places = true, rules = true, standard = true}
+local MAP_NAMES = {"notch_length", "places", "rules", "standard"}
+local MAP = {}
+for _, name in ipairs(MAP_NAMES) do MAP[name] = true end
 
 --- Where on a joist a hole or a notch is still allowed, by the rules and by calculation.
 -- @param subject a joist or a review
@@ -179,7 +181,7 @@ function plot.cut_map(subject, options)
   for name, value in pairs(options or {}) do
     (MAP[name] and own or rest)[name] = value
   end
-  local page, problem = sheet.read(rest, WIDE)
+  local page, problem = sheet.read(rest, WIDE, MAP_NAMES)
   if not page then error(problem, 2) end
   local given, why = map_of(subject, own)
   if given == false then
@@ -244,7 +246,7 @@ function plot.detail(subject, options)
   if paper ~= nil and not detail.papers[paper] then
     error('plot.detail: paper: "letter", "a4", "tabloid" or "a3" expected', 2)
   end
-  local page, problem = sheet.read(rest, COLUMN)
+  local page, problem = sheet.read(rest, COLUMN, {"paper"}, {"output", "title"})
   if not page then error(problem, 2) end
   local review = has(subject, "layout") and subject
     or has(subject, "review") and subject:review()

@@ -325,11 +325,14 @@ function report.latex(subject, options)
   return said
 end
 
+local PAGE = {"paper", "render", table.unpack(calculation.options)}
+
 -- The calculation sheet as a page of HTML that needs nothing beside it. @param options
 -- as report.markdown, and paper = "letter" (default) | "a4", render = true: gnuplot draws
 -- the figures into the page; second result: what went wrong with that
 function report.html(subject, options)
   numbers.reviews(subject, "report.html", 2)
+  parts.only("report.html", options or {}, PAGE, 2)
   local given, tree, problem = {}, numbers.of(subject), nil
   for name, value in pairs(options or {}) do given[name] = value end
   local paper = given.paper
@@ -339,7 +342,6 @@ function report.html(subject, options)
       {full = true}))
   end
   given.render = nil
-  parts.only("report.html", given, calculation.options, 2)
   return document.html(calculation.of(subject, given, tree), {paper = paper}), problem
 end
 

@@ -149,12 +149,12 @@ function chart.read(sweep, options, axes, more, width)
   elseif type(options) ~= "table" then
     return nil, "options must be a table, got a " .. type(options)
   end
-  local own = {value = true, at = true}
-  for _, field in ipairs(axes) do own[field:gsub("?", "")] = true end
-  for _, field in ipairs(more) do own[field] = true end
+  local own, names = {}, {"value", "at", table.unpack(more)}
+  for _, field in ipairs(axes) do names[#names + 1] = field:match "^%w+" end
+  for _, name in ipairs(names) do own[name] = true end
   local mine, rest = split(options, own)
   local c, problem = {sweep = sweep, options = mine}
-  c.page, problem = sheet.read(rest, width)
+  c.page, problem = sheet.read(rest, width, names)
   if not c.page then return nil, problem end
   local show = quantity.of(sweep)
   c.page.show = show

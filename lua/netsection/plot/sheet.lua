@@ -78,17 +78,17 @@ local function read_place(at)
   return x
 end
 
-local function names_of(more)
-  local names = {table.unpack(OPTIONS)}
-  for i, name in ipairs(more or {}) do names[#OPTIONS + i] = name end
+local function names_of(more, own)
+  local names = {table.unpack(own or OPTIONS)}
+  for _, name in ipairs(more or {}) do names[#names + 1] = name end
   return names
 end
 
 -- Options as given -> {output, format, title, width, height or nil, at} | nil, problem.
--- @param more names that this drawing takes besides
-function sheet.read(options, width, more)
+-- @param more names that this drawing takes besides; own in place of those of all
+function sheet.read(options, width, more, own)
   options = options or {}
-  local ok, problem = known_options(options, names_of(more))
+  local ok, problem = known_options(options, names_of(more, own))
   if not ok then return nil, problem end
   local format, size, at
   format, problem = output_format(options.output)

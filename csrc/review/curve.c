@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT
  * curve.c - V, M and capacity along the joist of lane 0, for drawings. */
+#include "review/review.h"
 #include "work/work.h"
 
 /* Least modulus and shear area that a segment has, its own and those of any
