@@ -204,7 +204,8 @@ function T.test_an_output_form_is_one_call()
     end
     return table.concat(out, "\n") .. "\n"
   end})
-  lu.assertEquals(document.forms(), {"text", "markdown", "html", "latex", "outline"})
+  local forms = document.forms()
+  lu.assertEquals({forms[1], forms[#forms]}, {"text", "outline"})
   local d = document.new {title = "Floor"}
   d:heading(1, "First")
   d:paragraph "words"
@@ -213,6 +214,7 @@ function T.test_an_output_form_is_one_call()
   support.raises("a document of document.new", document.outline, {})
   support.raises("is there already", document.form, "html", {write = print})
   support.raises("write = function", document.form, "other", {})
+  document.outline = nil -- as if it had not been
 end
 
 return T

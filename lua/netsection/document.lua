@@ -282,6 +282,7 @@ end
 -- @param name small letters, digits and _
 -- @param module {write = function(d, paper) -> text}; d.blocks is the list of blocks,
 --   each with its `kind` (see document/markdown.lua for one that writes all of them)
+-- @return the function
 function document.form(name, module)
   if type(name) ~= "string" or not name:find "^%l[%l%d_]*$" then
     error("document.form: a name of small letters, digits and _ expected", 2)
@@ -291,6 +292,7 @@ function document.form(name, module)
     error("document.form: {write = function(d, paper)} expected", 2)
   end
   writer(name, module)
+  return document[name]
 end
 
 return document
