@@ -146,7 +146,7 @@ function fix.read(joist, t)
   local found = problems.new(joist.model.mark)
   local named = {name = spoken(t.kind)}
   local f = modules[t.kind].read(t, case_of(joist), found, named) or {}
-  f.kind, f.given = t.kind, t
+  f.kind, f.given, f.show = t.kind, t, joist.model.show
   return f, found
 end
 

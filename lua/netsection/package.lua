@@ -141,10 +141,11 @@ local function files_of(subject, options)
   end
   add(files, "numbers.json", numbers.json(tree))
   add(files, "numbers.csv", numbers.csv(tree))
-  add_document(files, pages, "letter", letter.document(subject, options), paper)
-  add_document(files, pages, "parts", list.document(subject, options), paper)
-  add_document(files, pages, "crew", crew.document(subject, options, options.shores),
+  add_document(files, pages, "letter", letter.document(subject, options, figures),
     paper)
+  add_document(files, pages, "parts", list.document(subject, options), paper)
+  add_document(files, pages, "crew", crew.document(subject, options, options.shores,
+    figures, tree), paper)
   for _, d in ipairs(draws) do add(files, d[1] .. ".gp", d[2](d[1] .. ".svg")) end
   if options.load_path then
     problem = add_load_path(files, options.load_path, options, paper) or problem

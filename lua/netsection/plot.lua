@@ -13,6 +13,7 @@
 --   plot.section(subject, options)  the joist cut across at options.at, to scale
 --   plot.detail(subject, options)     a repair to be built, to scale on one sheet
 --   plot.floor_plan(subject, options)  a floor in plan, to scale
+--   plot.key_plan(subject, options)  the same small, for a first page
 --   plot.tornado(answer, options)     what each uncertain input does to a ratio
 --   plot.load_path(path, options)   lb at each point from the joists into the ground
 --   plot.grid_plan(grid, options)  a floor as a grid: reactions and deflection
@@ -39,6 +40,7 @@ local details = require "netsection.detail"
 local elevation = require "netsection.plot.elevation"
 local forces = require "netsection.plot.forces"
 local grid_plan = require "netsection.plot.grid_plan"
+local key_plan = require "netsection.plot.key_plan"
 local load_path = require "netsection.plot.load_path"
 local overview = require "netsection.plot.overview"
 local plan = require "netsection.plot.plan"
@@ -127,10 +129,15 @@ end
 
 --- The joist seen from its right face, to one scale along and up, with bearings, cuts
 -- and the wood left at them; where there is a repair also its extent enlarged, with
--- pieces and fasteners in their places. Options as for plot.moment.
+-- pieces and fasteners in their places. Options as for plot.moment, and brief = true:
+-- without title and lists, the repair in two parts at most.
 function plot.elevation(subject, options)
-  local text, problem = draw("elevation", LONG, "layout", elevation.script, subject,
-    options)
+  local brief = type(options) == "table" and options.brief
+  if brief and brief ~= true then error("plot.elevation: brief: true expected", 2) end
+  local text, problem = draw("elevation", LONG, "layout", function(given, page)
+    page.brief = brief
+    return elevation.script(given, page)
+  end, subject, options, {"brief"})
   return text, problem
 end
 
@@ -267,8 +274,8 @@ local function is_floor_review(v)
 end
 
 -- Raises at the line of the public function's caller.
-local function draw_floor(name, width, make, subject, options)
-  local page, problem = sheet.read(options, width)
+local function draw_floor(name, width, make, subject, options, narrowest)
+  local page, problem = sheet.read(options, width, nil, nil, narrowest)
   if not page then error(problem, 3) end
   local given = has(subject, "rank_fixes") and subject:review() or subject
   if not is_floor_review(given) then
@@ -287,6 +294,14 @@ end
 -- @param subject a floor or its review; options as for plot.moment
 function plot.floor_plan(subject, options)
   local text = draw_floor("floor_plan", LONG, plan.script, subject, options)
+  return text
+end
+
+--- A small plan of a floor, 3.4 in wide by default and 3 in at least: joists with marks,
+-- spacing, cuts, new pieces, headers and trimmers, and beside each the action in a word.
+-- As plot.floor_plan.
+function plot.key_plan(subject, options)
+  local text = draw_floor("key_plan", 3.4, key_plan.script, subject, options, 3)
   return text
 end
 

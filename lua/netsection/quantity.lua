@@ -109,6 +109,8 @@ local function add_tape(show)
   function show.dimension(x)
     return x >= 24 and units.feet_inches(x) or units.inches(x)
   end
+  -- 1.23e+05 lb-in per radian
+  function show.turning(k) return significant(k, 3) .. " lb-in per radian" end
   show.running, show.drawn_in = units.feet_inches, ""
   -- Half of the length drawn to scale beside a drawing at 1:N.
   function show.bar(N)
@@ -124,8 +126,20 @@ local function add_tape(show)
   function show.section(x)
     return (units.inches(x):gsub(" ", "-"):gsub('"', " in"))
   end
+  -- 2.188 in, a distance that is short of another
+  function show.exact(x) return ("%.4g in"):format(x) end
+  -- 1/8 in, 12 in: what is not measured finer
+  show.about = show.section
+  -- As it is sold: sixteenths, else thousandths.
+  function show.thickness(x)
+    local n = x * 16
+    if math.abs(n - math.floor(n + 0.5)) < 1e-6 then return units.inches(x) end
+    return fixed(x, 3) .. '"'
+  end
   -- 2.31 in, a limit that is worked out
   function show.limit(x) return trimmed(x, 2) .. " in" end
+  -- 6 1/2", up to what a tape shows
+  function show.size_up(x) return units.inches(x, {round = "up"}) end
   -- Down to what a tape shows.
   function show.floor(x) return math.floor(x * 16) / 16 end
   -- A drill that is sold: the largest sixty-fourth in a range, else the nearest.
@@ -154,6 +168,7 @@ local function add_metric_lengths(show, kind)
   -- A tenth of a millimeter, where there is one: an actual 1-1/2 in is 38.1 mm.
   function show.section_number(x) return said(x, 1) end
   function show.section(x) return said(x, 1) .. " " .. kind.unit end
+  function show.turning(k) return show.rotation(k) end
   function show.dimension(x) return said(x, 0) end
   show.running, show.drawn_in = show.dimension, ", dimensions in " .. kind.unit
   -- Drills come in tenths of a millimeter.
@@ -164,7 +179,11 @@ local function add_metric_lengths(show, kind)
     end
     return trimmed(math.max(n, 1) / 10, 1) .. " " .. kind.unit
   end
+  function show.size_up(x)
+    return fixed(math.ceil(x / kind.per - 1e-6), 0) .. " " .. kind.unit
+  end
   function show.floor(x) return math.floor(x / kind.per) * kind.per end
+  show.exact, show.thickness, show.about = show.section, show.section, show.place
   show.paper, show.dash = show.place, show.place
   function show.bar(N)
     local mm = N >= 60 and 1000 or N > 12 and 250 or N > 5 and 100 or N > 2 and 50 or 25
@@ -261,6 +280,19 @@ local function make(name)
   add_coherent(show, data.kinds)
   add_tables(show, data)
   show.temperature = temperature(data.temperature)
+  -- The stock that a piece is cut from: "2x10 x 12 ft".
+  -- @param any true: past the longest, the next one up
+  function show.stock(length, section, any)
+    for _, x in ipairs(data.stock.lengths) do
+      if length <= x * data.stock.per + 1e-6 then
+        return data.stock.form:format(section, x)
+      end
+    end
+    local step = data.stock.step
+    return any and data.stock.form:format(section,
+      math.ceil(length / data.stock.per / step)
+      * step) or ("%s, over %s"):format(section, data.stock.longest)
+  end
   show.temperature_unit = data.temperature.unit
   return show
 end
@@ -286,8 +318,10 @@ function quantity.of(subject)
   local floor = type(subject) == "table" and rawget(subject, "floor") or subject
   local found = show_of(floor)
   if found or type(floor) ~= "table" then return found or made[quantity.default] end
-  local first = type(floor.joists) == "table" and floor.joists[1]
-  local joist = rawget(floor, "joist") or first or floor
+  local joist = rawget(floor, "joist")
+  if type(joist) ~= "table" then
+    joist = type(floor.joists) == "table" and floor.joists[1] or floor
+  end
   return show_of(joist) or show_of(rawget(joist, "model")) or made[quantity.default]
 end
 

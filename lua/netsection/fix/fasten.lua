@@ -159,25 +159,27 @@ end
 
 -- Holes to be drilled for a fastener in wood of specific gravity G, in words; the parts
 -- of D are those of the rules on file.
--- @param driven nails that stand as far apart as driven ones do
-function fasten.lead_hole(f, G, driven)
+-- @param driven nails that stand as far apart as driven ones do; @param show the units
+function fasten.lead_hole(f, G, driven, show)
   local rule = fastener_data.rules.lead_holes[f.kind]
-  local function size(part) return ("%.3f"):format(part * f.D) end
+  local function of(x) return show.number("length", x, 3) end
+  local function size(part) return of(part * f.D) end
+  local unit = show.unit.length
   if f.kind == "bolt" then
-    return ("holes of bolts %s to %s in (%s)"):format(("%.3f"):format(f.D
-      + rule.over[1]), ("%.3f"):format(f.D + rule.over[2]), rule.source)
+    return ("holes of bolts %s to %s %s (%s)"):format(of(f.D + rule.over[1]),
+      of(f.D + rule.over[2]), unit, rule.source)
   end
   for _, row in ipairs(rule or {}) do
     if G <= row[1] + 1e-9 and rule.of_root then
-      return ("lead holes: shank %s, thread %s in (%s, %s)"):format(size(row[2]),
-        ("%.3f"):format(row[3] * f.D_r), rule.source, rule.confidence)
+      return ("lead holes: shank %s, thread %s %s (%s, %s)"):format(size(row[2]),
+        of(row[3] * f.D_r), unit, rule.source, rule.confidence)
     elseif G <= row[1] + 1e-9 then
       local thread = row[2] > 0 and size(row[2]) .. " to " .. size(row[3])
         or "at most " .. size(row[3])
       local first = driven and "nails driven without lead holes; where the wood would "
         .. "split, lead holes: " or "lead holes: "
-      return first .. ("%s%s in (%s, %s)"):format(f.kind == "lag screw" and "shank "
-        .. size(1) .. ", thread " or "", thread, rule.source, rule.confidence)
+      return first .. ("%s%s %s (%s, %s)"):format(f.kind == "lag screw" and "shank "
+        .. size(1) .. ", thread " or "", thread, unit, rule.source, rule.confidence)
     end
   end
   return "lead holes as the maker of the fastener gives them"

@@ -6,7 +6,6 @@ local fasten = require "netsection.fix.fasten"
 local model = require "netsection.model"
 local seat = require "netsection.fix.seat"
 local site = require "netsection.fix.site"
-local units = require "netsection.units"
 
 local sister = {fields = {"size", "b", "d", "plies", "species", "grade", "edition",
   "material", "share", "hanger"}}
@@ -87,7 +86,7 @@ function sister.title(f)
   local full = f.bears_left and f.bears_right
   return ("%s %s, %s, %s to %s"):format(full and "full-length sister" or "sister",
     name_of(f), f.side == "both" and "both faces" or f.side .. " face",
-    units.feet_inches(f.from), units.feet_inches(f.to))
+    f.show.place(f.from), f.show.place(f.to))
 end
 
 -- Advice where the statics do not say: groups at least 2d apart on each side.
@@ -160,8 +159,8 @@ function sister.assess(case, f)
   if not a then return nil, reason end
   for _, p in ipairs(a.pieces) do
     p.size, p.count = site.section(f.wood.model), f.wood.model.plies
-    p.stock = site.cut_from(p.size, p.length)
-    p.label = ("%s x %s"):format(name_of(f), units.feet_inches(p.length))
+    p.stock = site.cut_from(p.size, p.length, f.show)
+    p.label = ("%s x %s"):format(name_of(f), f.show.place(p.length))
   end
   a.title = sister.title(f)
   if f.bears_left or f.bears_right then

@@ -48,5 +48,9 @@ return {
     psi = {kind = "stress", step = 0.01, head = "MPa"},
     psf = {kind = "area_load", step = 0.01, head = "kPa"},
     plf = {kind = "line_load", step = 0.01}},
+  -- Lengths that lumber is sold in, mm: steps of 300 (common practice, from memory).
+  stock = {lengths = {1800, 2100, 2400, 2700, 3000, 3300, 3600, 3900, 4200, 4500, 4800,
+    5100, 5400, 5700, 6000, 6300, 6600, 7200}, per = MM, form = "%s x %d mm",
+    longest = "7200 mm", step = 300},
   temperature = {unit = "C", scale = 5 / 9, zero = 32},
 }

@@ -7,7 +7,6 @@ local footing = require "netsection.member.footing"
 local member = require "netsection.member"
 local model = require "netsection.model"
 local post = require "netsection.member.post"
-local site = require "netsection.fix.site"
 local text = require "netsection.text"
 local units = require "netsection.units"
 
@@ -417,8 +416,8 @@ local function pieces_of(a, f, list)
     a.pieces[#a.pieces + 1] = {name = "beam", kind = "beam", member = "beam",
       size = f.wood and f.wood.size, count = f.wood and f.wood.plies or 1,
       length = length, material = f.wood and f.wood.wood or "steel, by its designer",
-      stock = f.wood and f.wood.size and ("%s x %d ft"):format(f.wood.size,
-        site.stock(length) or math.ceil(length / 12)) or nil}
+      stock = f.wood and f.wood.size and f.wood.show.stock(length, f.wood.size, true)
+        or nil}
   end
 end
 

@@ -9,7 +9,7 @@ local words = require "netsection.plot.words"
 local dims = {}
 
 local TICK = 0.035         -- half a slash through a line at the end of a distance
-local TEXT = 0.085         -- from a line to the middle of its text
+local TEXT = 0.105         -- from a line to the middle of its text
 local SAME = 1 / 32        -- in, of the joist: distances nearer than this are equal
 
 -- 8-1/2" in a chain, 4'-8" from 2 ft on.
@@ -100,20 +100,20 @@ function dims.chain(view, xs, h, edges)
   for i, x in ipairs(placed) do
     local y = h - TEXT * view.N
     if math.abs(x - centres[i]) > 0.03 * view.N then
-      y = y - 0.07 * view.N
-      view:segment("dim", centres[i], h, x, y + 0.06 * view.N)
+      y = y - 0.06 * view.N
+      view:segment("dim", centres[i], h, x, y + 0.075 * view.N)
     end
     view:label(list[i].text, x, y)
   end
 end
 
 --- A chain of distances up the joist at place `x`; texts to the left of the line, or to
--- its right where `side` is "right".
-function dims.upright(view, hs, x, side)
+-- its right where `side` is "right". `edges` as of a chain: by default both are edges.
+function dims.upright(view, hs, x, side, edges)
   if #hs < 2 then return end
   local out = side == "right" and 1 or -1
-  local list, centres, widths = distances(hs, {first = true, last = true},
-    view.show), {}, {}
+  local list = distances(hs, edges or {first = true, last = true}, view.show)
+  local centres, widths = {}, {}
   view:segment("dim", x, hs[1], x, hs[#hs])
   for _, h in ipairs(hs) do slash(view, x, h) end
   for i, d in ipairs(list) do centres[i], widths[i] = (d.from + d.to) / 2, 0.14 end

@@ -3,6 +3,7 @@
 -- there is a repair, its extent at a larger scale with the places of the fasteners.
 
 local dims = require "netsection.plot.dims"
+local headed = require "netsection.plot.headed"
 local marks = require "netsection.plot.marks"
 local picture = require "netsection.plot.picture"
 local recipes = require "netsection.plot.recipes"
@@ -92,9 +93,10 @@ end
 -- The whole joist
 ---------------------------------------------------------------------------
 
--- Centres of bearings and holes, edges of other cuts.
+-- Centers of bearings, headers and holes, edges of other cuts.
 local function running_places(layout)
   local list = {table.unpack(layout.supports)}
+  for _, h in ipairs(headed.headers(layout)) do list[#list + 1] = (h.x1 + h.x2) / 2 end
   for _, cut in ipairs(layout.cuts) do
     if cut.kind == "hole" then
       list[#list + 1] = (cut.x1 + cut.x2) / 2
@@ -193,7 +195,7 @@ end
 
 local function enlarged(layout, page, list)
   local room = page.width - 2 * SIDE
-  local parts = strips.of(layout, room)
+  local parts = strips.of(layout, room, page.brief and 2 or nil)
   local longest = 0
   for _, strip in ipairs(parts) do longest = math.max(longest, strip.b - strip.a) end
   local N = scale_for(longest, room)
@@ -214,7 +216,7 @@ end
 
 -- Height that all needs; or nil and that the page is too low.
 local function fit(plans, rows, page)
-  local needed = TITLES + rows
+  local needed = (page.brief and 0 or TITLES) + rows
   for _, plan in ipairs(plans) do
     needed = needed + CAPTION + plan.above + plan.below + GAP
   end
@@ -224,7 +226,7 @@ local function fit(plans, rows, page)
 end
 
 local function place_views(plans, page)
-  local views, state, y = {}, {}, page.height - TITLES
+  local views, state, y = {}, {}, page.height - (page.brief and 0 or TITLES)
   for i, plan in ipairs(plans) do
     local middle = (plan.b - plan.a) / plan.N / 2
     local base = y - CAPTION - plan.above
@@ -247,7 +249,7 @@ function elevation.script(layout, page)
       NARROWEST)
   end
   local plans = plans_of(layout, page)
-  local ok, problem = fit(plans, schedule.height(layout, page), page)
+  local ok, problem = fit(plans, page.brief and 0 or schedule.height(layout, page), page)
   if not ok then return nil, problem end
   local views, state, y = place_views(plans, page)
   local mark = words.of(layout.mark, 30)
@@ -255,7 +257,7 @@ function elevation.script(layout, page)
   return recipes.fill(recipes.of "drawing", {
     WHAT = "A joist seen from its right face, to scale, with its cuts and its repair.",
     PAGE = sheet.setup(page), VIEWS = views,
-    WORDS = words.lines {
+    WORDS = page.brief and "" or words.lines {
       sheet.titles(page, title, layout.title .. (layout.fix and layout.fix.trial
         and "; " .. verdict.not_built or "")), schedule.part(layout, state, page, y),
     },

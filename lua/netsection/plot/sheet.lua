@@ -54,7 +54,7 @@ local function output_format(output)
   return format
 end
 
-local function read_size(size)
+local function read_size(size, narrowest)
   if size == nil then return {} end
   if type(size) ~= "table" then return nil, "size must be {width, height}" end
   local read = {}
@@ -63,10 +63,10 @@ local function read_size(size)
     if not side then return nil, "size: " .. problem end
     read[i] = side
   end
-  if read[1] < NARROWEST or math.max(read[1], read[2] or 0) > LARGEST then
+  if read[1] < narrowest or math.max(read[1], read[2] or 0) > LARGEST then
     local show = quantity.system()
     return nil, ("size: the width must be %s, the height at most %s"):format(
-      show.range("length", NARROWEST, LARGEST, 0), show.length(LARGEST, 0))
+      show.range("length", narrowest, LARGEST, 0), show.length(LARGEST, 0))
   end
   return read
 end
@@ -86,14 +86,15 @@ end
 
 -- Options as given -> {output, format, title, width, height or nil, at} | nil, problem.
 -- @param more names that this drawing takes besides; own in place of those of all
-function sheet.read(options, width, more, own)
+-- @param narrowest width that it can be made in, in
+function sheet.read(options, width, more, own, narrowest)
   options = options or {}
   local ok, problem = known_options(options, names_of(more, own))
   if not ok then return nil, problem end
   local format, size, at
   format, problem = output_format(options.output)
   if not format then return nil, problem end
-  size, problem = read_size(options.size)
+  size, problem = read_size(options.size, narrowest or NARROWEST)
   if not size then return nil, problem end
   at, problem = read_place(options.at)
   if not at then return nil, problem end

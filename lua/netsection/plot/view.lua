@@ -35,7 +35,7 @@ end
 
 -- Whole numbers of drawing scales; 8, 12, 16, 24 are 1-1/2, 1, 3/4, 1/2 in to the foot.
 local SCALES = {1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 16, 18, 20, 24, 25, 30, 32, 36, 40, 48,
-  50, 60, 64, 72, 80, 96, 100, 120}
+  50, 60, 64, 72, 80, 96, 100, 120, 144, 160, 180, 192, 200, 240}
 
 --- The largest scale 1:N, N at least `least`, at which `length` fits into `room`.
 function view.scale_for(length, room, least)
