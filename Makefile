@@ -65,6 +65,7 @@ BINDING   = $(patsubst csrc/%.c,$(BUILD)/%.o,$(wildcard csrc/lua/*.c))
 CORE_TEST = $(if $(wildcard tests/core_test.c),$(BUILD)/core_test)
 GROWTH    = $(if $(wildcard tests/growth_test.c),$(BUILD)/growth_test)
 C_FILES   = $(wildcard csrc/*.h csrc/*/*.[ch] tests/*.[ch])
+STANDARDS = \b(NDS|AISC|AISI|IRC|ASCE)\b|\b1\.67\b|2\.0 / 3
 LUA_DIRS  = $(wildcard lua tests examples plots)
 LUACHECK  = luacheck -q --no-color $(LUA_DIRS)
 MODULE    = lua/netsection/core.so
@@ -204,6 +205,8 @@ lint: all ## luacheck, compiler warnings, layout, and the core's independence of
 	@echo "no clause outside the folder of a standard"; $(LUA) tests/clauses.lua
 	@echo "the core includes no Lua header"; ! grep -nE '^ *# *include *[<"](lua|lauxlib)' \
 	  $(filter-out csrc/lua/%,$(filter csrc/%,$(C_FILES))) /dev/null
+	@echo "standards are named in nds and rules alone"; ! grep -nE '$(STANDARDS)' \
+	  $(filter-out csrc/nds/% csrc/rules/%,$(filter csrc/%,$(C_FILES))) /dev/null
 	@echo "no line is longer than 90 columns"; ! LC_ALL=C.UTF-8 grep -nE '^.{91}' \
 	  $(C_FILES) $(shell find $(LUA_DIRS) -name '*.lua') /dev/null
 	@! command -v clang-format >/dev/null || { echo "clang-format"; \

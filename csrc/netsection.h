@@ -8,13 +8,13 @@
  *
  *   description, result   joist/    ns_validate, names, ranges, texts
  *   reviews               review/   ns_review, ns_rate
- *   building blocks       beam/ section/ nds/ connection/ grid/           */
+ *   building blocks       beam/ section/ nds/ nds/ grid/           */
 #ifndef NETSECTION_H
 #define NETSECTION_H
 
 #include "beam/beam.h"
-#include "connection/fasteners.h"
-#include "connection/joint.h"
+#include "nds/fasteners.h"
+#include "nds/joint.h"
 #include "grid/grid.h"
 #include "joist/joist.h"
 #include "joist/result.h"

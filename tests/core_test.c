@@ -136,7 +136,7 @@ extern const unsigned long plain_work_size;
 #include "repair/fix_check.c"
 #include "repair/fixed.c"
 #include "cuts/geometry.c"
-#include "connection/joint.c"
+#include "nds/joint.c"
 #include "beam/lines.c"
 #include "beam/lone.c"
 #include "beam/march.c"

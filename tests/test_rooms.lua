@@ -7,8 +7,8 @@ local t = require "luaunit"
 local test_rooms = {}
 
 -- From below to above; DEVELOPERS.md shows the same order, and says what each room holds.
-local ORDER = {"joist", "standard", "beam", "section", "nds", "connection", "grid",
-  "work", "cuts", "check", "rules", "repair", "review", "sweep", "odds", "netsection.h",
+local ORDER = {"joist", "standard", "beam", "section", "nds", "grid", "work", "cuts",
+  "check", "rules", "repair", "review", "sweep", "odds", "netsection.h",
   "lua"}
 local LEVEL = {}
 for k, room in ipairs(ORDER) do LEVEL[room] = k end
@@ -150,6 +150,29 @@ function test_rooms.test_the_door_is_small()
       t.assertNil(includes[path]["netsection.h"], path .. " takes in every room at once")
     end
   end
+end
+
+-- Clauses, their factors and the formula of shear stand in one room; rules have limits of
+-- their own.
+function test_rooms.test_standards_are_named_in_their_rooms_alone()
+  local found = 0
+  for _, path in ipairs(listed()) do
+    local room, text = room_of(path), source(path)
+    for _, word in ipairs {"NDS", "AISC", "AISI", "IRC", "ASCE", "1%.67", "2%.0 / 3"} do
+      local at = text:find("%f[%w_]" .. word .. "%f[^%w_]")
+      found = found + (at and 1 or 0)
+      t.assertTrue(not at or room == "nds" or room == "rules", path .. " says " .. word)
+    end
+  end
+  t.assertTrue(found > 4)
+end
+
+function test_rooms.test_a_strength_of_wood_in_shear_stands_once()
+  local count = 0
+  for _, path in ipairs(listed()) do
+    count = count + select(2, bare(source(path)):gsub("2%.0 / 3", ""))
+  end
+  t.assertEquals(count, 1)
 end
 
 return test_rooms

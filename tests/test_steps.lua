@@ -163,6 +163,7 @@ local function work_member(r, tally, found)
     -- loads that the post bears, or nearly: past its buckling there is no sum
     local s = math.max(t.l_e1 / d, t.l_e2 / b)
     t.P = r:real(0, 0.9) * math.min(0.822 * t.E_m / s ^ 2, F) * b * d
+    t.K_f = r:unit() < 0.3 and r:pick {0.6, 0.75} or nil    -- of plies
   end
   work_check(review.joint(t), tally, found)
 end

@@ -107,7 +107,7 @@ NS_INLINE void note_sag(struct worst_sag *o, const double *restrict on,
   }
 }
 
-/* L/n of the span, or of twice an overhang (IRC Table R301.7, note). */
+/* The L of L/n: of the span, or twice an overhang. */
 NS_INLINE void limit_of(const struct ns_beam *s, int k, double *restrict L) {
   const double *restrict r = s->region[k], *restrict A = s->A[k];
   const double *restrict B = s->B[k];

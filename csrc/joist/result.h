@@ -42,7 +42,7 @@ struct ns_item {
   ns_lane measured, limit, ok, on; /* on: 1 where it is about the cut */
 };
 
-/* What the standard says of a cut apart from its ratio (NDS 4.4.3). */
+/* What the standard says of a cut apart from its ratio. */
 enum ns_gate {
   NS_GATE_NONE,
   NS_GATE_END_DEPTH,

@@ -11,8 +11,8 @@
  * By stiffness alone ('pair') both bend alike along their whole length, so
  * that each has the part of M that its EI is of both: the usual way for a
  * sister that bears on the same supports. */
-#include "cuts/cuts.h"
 #include "check/check.h"
+#include "cuts/cuts.h"
 #include "repair/repair.h"
 
 /* The first cut that parts the joist, or -1. */

@@ -11,7 +11,7 @@ struct ns_standard {
   double g_D[NS_MAX_COMBOS], g_L[NS_MAX_COMBOS]; /* load factors */
   double CD[NS_MAX_COMBOS]; /* load duration, or time effect in LRFD */
   double K_b, K_t, K_v, K_c, K_perp, K_min; /* format times resistance */
-  double end_notch, inner_notch, outer_part, thick; /* NDS 4.4.3 */
+  double end_notch, inner_notch, outer_part, thick; /* of notches, in d */
   double tested_hole; /* D/d past which no opening passes unaided */
 };
 

@@ -111,7 +111,7 @@ local function case_of(joist)
   local row = joist.row or {}
   local c = setmetatable({joist = joist, model = joist.model, row = row,
     left = row.left, right = row.right}, case)
-  -- A check of a connection by itself (see csrc/connection/joint.c); record symbols in t.
+  -- A check of a connection by itself (see csrc/nds/joint.c); record symbols in t.
   function c.joint(t)
     t.standard = c.standard
     return review.joint(t)

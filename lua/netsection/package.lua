@@ -111,10 +111,11 @@ local function add_pdf(files, pages, options)
 end
 
 -- The load path as a page and its numbers. @return what went wrong with its picture
-local function add_load_path(files, path, options, paper)
+local function add_load_path(files, pages, path, options, paper)
   local page, problem = path:html {steps = options.steps, paper = paper,
-    render = options.render}
+    render = options.render or options.pdf}
   add(files, "load-path.html", page)
+  pages[#pages + 1] = {name = "load-path.pdf", html = page}
   add(files, "load-path.md", path:markdown {steps = options.steps})
   add(files, "load-path.json", path:json())
   add(files, "load-path.gp", path:plot {output = "load-path.svg"})
@@ -148,7 +149,7 @@ local function files_of(subject, options)
     figures, tree), paper)
   for _, d in ipairs(draws) do add(files, d[1] .. ".gp", d[2](d[1] .. ".svg")) end
   if options.load_path then
-    problem = add_load_path(files, options.load_path, options, paper) or problem
+    problem = add_load_path(files, pages, options.load_path, options, paper) or problem
   end
   if options.workbook then
     add(files, "calculation." .. options.workbook,

@@ -188,7 +188,7 @@ function sweep.new(t)
   local p, first, count = planned(t)
   if not p then error("sweep: " .. first, 2) end
   p:try_names(2)
-  local self = {axes = {}, names = {}, show = t.joist.model.show}
+  local self = {axes = {}, names = {}, show = p.joist.model.show}
   for i, axis in ipairs(p.axes) do
     self.axes[i] = {name = axis.name, values = axis.known}
   end

@@ -76,8 +76,22 @@ local function beam(s, path, b, at, row)
     local y = row(b.y0 + p.y)
     s:box("load", x - 0.07, y - 0.07, x + 0.07, y + 0.07)
     s:text(x + 0.12, y - 0.1, ("%s: %s"):format(words.of(p.mark, MARK), load(path,
-      p.D + p.L)),
-      "left")
+      p.D + p.L)), "left")
+  end
+end
+
+-- The girder under a line of bearings with its posts, beside the ends of the joists.
+local function girder(s, u, path, at, row)
+  local a, last = u.state, 0
+  if not a.posts then return end
+  for _, l in ipairs(path.places) do last = math.max(last, l.L) end
+  local right = u.key == "right"
+  local x = at(u.key == "left" and 0 or right and last or u.line.points[1].at)
+  for _, p in ipairs(a.posts) do
+    local y = row(u.y0 + p.y)
+    s:box("load", x - 0.07, y - 0.07, x + 0.07, y + 0.07)
+    s:text(x + (right and -0.12 or 0.12), y - 0.1, ("%s: %s"):format(words.of(p.mark,
+      MARK), load(path, p.D + p.L)), right and "right" or "left")
   end
 end
 
@@ -137,6 +151,7 @@ function load_path.script(path, options)
   for i in ipairs(path.joists) do joist(s, path, i, at, row(path.places[i].y)) end
   for _, h in ipairs(path.headers) do header(s, path, h, at, row) end
   for _, line in ipairs(path.beams) do beam(s, path, line, at, row) end
+  for _, u in ipairs(path.below) do girder(s, u, path, at, row) end
   feet(s, path, at, FOOT - 0.15)
   return sketch.script(s, page)
 end

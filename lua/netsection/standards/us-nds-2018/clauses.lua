@@ -3,6 +3,8 @@
 return {
   across_grain = "NDS 3.4.3.3",
   bracing = "NDS 4.4.1.2",
+  bolted_post = "NDS 15.3.4 (memory)",
+  built_up_plies = "NDS 15.3.1, memory",
   built_up_post = "NDS 15.3",
   double_shear = "NDS 12.3.1",
   eccentric_post = "NDS 15.4.1 (memory)",
@@ -13,6 +15,7 @@ return {
   group_action = "NDS 11.3.6",
   group_pairs = "NDS 11.3.6.3",
   joint_duration = "NDS 11.3.2",
+  nailed_post = "NDS 15.3.3 (memory)",
   name = "NDS",
   outer_rows = "NDS 12.5.1.3",
   plain_footing = "IRC R403.1.1",
