@@ -143,10 +143,18 @@ function methods:table(t)
   return add(self, block)
 end
 
+local FIGURE = {"name", "alt", "caption", "svg", "plot", "photo"}
+local FORMS = {jpeg = true, png = true}
+
+local function is_photo(p)
+  return type(p) == "table" and FORMS[p.form] and type(p.text) == "string"
+end
+
 --- A figure: {name = file name, alt = description, caption=, svg = a picture, plot = the
--- gnuplot script}. HTML holds the picture in itself; the other forms name the file.
+-- gnuplot script, photo = {form = "jpeg" | "png", text = its bytes}}. HTML holds the
+-- picture in itself; the other forms name the file.
 function methods:figure(t)
-  parts.only("document: figure", t, {"name", "alt", "caption", "svg", "plot"}, 2)
+  parts.only("document: figure", t, FIGURE, 2)
   for _, field in ipairs {"name", "alt"} do
     expect(type(t[field]) == "string", "figure: %s (text) expected", field)
   end
@@ -154,6 +162,8 @@ function methods:figure(t)
     expect(t[field] == nil or type(t[field]) == "string", "figure: %s: text expected",
       field)
   end
+  expect(t.photo == nil or is_photo(t.photo),
+    'figure: photo: {form = "jpeg" or "png", text = its bytes} expected')
   self.figures.n = self.figures.n + 1
   local number = self.figures.n
   local picture, problem
@@ -162,7 +172,8 @@ function methods:figure(t)
     expect(picture, "figure: svg: %s", problem)
   end
   return add(self, {kind = "figure", name = t.name, alt = t.alt, caption = t.caption,
-    svg = picture, plot = t.plot})
+    svg = picture, plot = t.plot, photo = t.photo and {form = t.photo.form,
+    text = t.photo.text}})
 end
 
 local STEP = {"symbol", "formula", "numbers", "value", "unit", "clause", "says",

@@ -14,6 +14,7 @@ local load_path = require "netsection.load_path.report"
 local numbers = require "netsection.numbers"
 local odds = require "netsection.odds"
 local parts = require "netsection.parts"
+local photos = require "netsection.photos"
 local pdf = require "netsection.pdf"
 local short = require "netsection.short"
 local shore_lines = require "netsection.shore_lines"
@@ -22,13 +23,13 @@ local workbook = require "netsection.workbook"
 local package = {}
 
 local OPTIONS = {"paper", "render", "steps", "concealed", "visit", "full", "pdf", "job",
-  "date", "progress", "workbook", "load_path", "shores", "odds"}
+  "date", "progress", "workbook", "load_path", "shores", "odds", "photos"}
 
 --- Every number of a joist's or a floor's review: ordered tables, the ones behind the
 -- JSON. Names in it are listed in netsection.numbers.
 package.data = numbers.of
 
-local TEXTS = {"job", "date"}
+local TEXTS = {"job", "date", "photos"}
 
 local function read_options(subject, options, what, level)
   options = options or {}
@@ -122,15 +123,29 @@ local function add_load_path(files, pages, path, options, paper)
   return problem
 end
 
+-- Photos that the survey names; what could not be placed joins what went wrong.
+local function photos_of(subject, options, problem)
+  if not options.photos then return nil, problem end
+  local reviews = numbers.reviews(subject, "package", 2)
+  local found, problems = photos.of(reviews, options.photos)
+  if #problems > 0 then
+    local said = table.concat(problems, "; ")
+    problem = problem and problem .. "; " .. said or said
+  end
+  return {list = found, problems = problems}, problem
+end
+
 local function files_of(subject, options)
   local tree, files, pages = numbers.of(subject), {}, {}
   local paper = options.paper or "letter"
   local draws = drawings.of(subject, tree, {paper = paper, short = true,
     full = options.full})
   local figures, problem = figures_of(draws, options)
+  local pictures
+  pictures, problem = photos_of(subject, options, problem)
   local report = short.of(subject, {visit = options.visit, concealed = options.concealed,
     figures = figures, job = options.job, date = options.date, full = options.full,
-    odds = options.odds}, tree)
+    odds = options.odds, photos = pictures}, tree)
   add_document(files, pages, "report", report, paper)
   add(files, "report.txt", document.text(report))
   if options.full then
@@ -172,6 +187,7 @@ end
 --   workbook = "xlsx" | "ods": the calculation as one that recomputes beside it,
 --   load_path = of floor:load_path, shores = {of floor:shores, ...},
 --   odds = of joist:odds or floor:odds: half a page of the short report,
+--   photos = folder of the photos that a survey names, placed in the short report,
 --   progress = function(what, done, of)}
 -- @return list of {name =, text =}; what went wrong with pictures or PDF, or nil; the
 --   program that made the PDF

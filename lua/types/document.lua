@@ -13,6 +13,7 @@ local ns = {}
 ---@field running? string at the head of each printed page; default none
 ---@field foot? string at the foot of each printed page; default none
 ---@field job? string beside the running head; default none
+---@field close? boolean true: set closely in print; default false
 
 ---@class netsection.document
 local document_module = {}
@@ -179,6 +180,7 @@ function escape.csv(v) end
 ---@class netsection.Document
 ---@field title string at its head
 ---@field lang string of the page
+---@field close boolean whether it is set closely in print
 ---@field blocks table[] in their order
 ---@field private figures table
 ---@field private running string
@@ -258,6 +260,9 @@ function document:table(t) end
 ---@field caption? string default none
 ---@field svg? string a picture, without anything that runs or fetches; default none
 ---@field plot? string its gnuplot script; default none
+---
+---A photo: {form = "jpeg" or "png", text = its bytes}; default none
+---@field photo? table
 
 ---A figure. HTML holds the picture in itself, the other forms name the file.
 ---
