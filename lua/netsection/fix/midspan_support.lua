@@ -2,6 +2,7 @@
 -- A beam and posts under the span: the joist runs on over one more support. Cuts are read
 -- again under the new sign of the moment, by the rules and by the standard.
 local cautions = require "netsection.cautions"
+local clause = require("netsection.checks").clause
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
 local nails = require "netsection.fix.ply_nails"
@@ -71,7 +72,7 @@ local function new_reasons(a, case, r)
     if c.status == "not permitted" then
       a.status = "not permitted"
       a.notes[#a.notes + 1] = ("%s: not permitted in the joist as it runs on "
-        .. "(NDS 4.4.3)"):format(c.name)
+        .. "(%s)"):format(c.name, clause.gates)
     end
     for _, reason in ipairs(r.reasons) do
       if not known[reason] and reason:find(c.name .. ": ", 1, true) == 1 then
@@ -228,5 +229,9 @@ function support.assess(case, f)
   a.title, a.x1, a.x2, a.access = support.title(f), f.at, f.at, {"below"}
   return a
 end
+
+-- One of the kinds of repairs (see fix.lua): its place among them, and why it is worked
+-- out in allowable stress design alone.
+support.order, support.one_format = 60, "below"
 
 return support

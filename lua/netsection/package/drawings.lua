@@ -75,7 +75,8 @@ function drawings.of(subject, tree, options)
         list[#list + 1] = entry(s.word .. "-" .. d[1], d[2], s.review)
       end
     end
-    if s.review.fixed then add_detail(list, s, options.paper or "letter") end
+    if s.review.fixed then add_detail(list, s, options.paper
+      or s.review.show.paper_size) end
   end
   return list
 end
