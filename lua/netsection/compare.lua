@@ -329,11 +329,7 @@ end
 
 local methods = {}
 local meta = {__index = methods, __name = "netsection.comparison",
-  __tostring = function(c)
-    return c.same and "comparison: nothing changed"
-      or ("comparison: %d joists changed, %d added, %d gone"):format(#c.joists, #c.added,
-        #c.gone)
-  end}
+  __tostring = function() return "comparison of two runs" end}
 
 -- Whether the action in words says more than its own word.
 local function in_words(change)

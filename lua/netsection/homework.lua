@@ -30,8 +30,8 @@ local homework = {}
 local methods = {}
 local meta = {__index = methods, __name = "netsection.homework",
   __tostring = function(set)
-    return ("homework set '%s', %d students, %d problems"):format(set.course,
-      #set.students, #set.problems)
+    return ("homework set of '%s', seed '%s'"):format(tostring(set.course),
+      tostring(set.seed))
   end}
 
 local FIELDS = {"course", "seed", "students", "problems", "standard", "units", "hardness",

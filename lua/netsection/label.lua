@@ -13,12 +13,6 @@ local function rounded(x)
   return type(x) == "number" and ("%.4g"):format(x) or tostring(x)
 end
 
--- "check bending: 0.90", "check net-bending at hole 1: 0.94".
-function label.check(k)
-  return ("check %s%s: %s"):format(k.mode, k.name and " at " .. k.name or "",
-    k.ratio and ("%.2f"):format(k.ratio) or "no ratio")
-end
-
 -- "f_b = 933.9 psi".
 function label.step(s)
   local unit = s.unit ~= nil and s.unit ~= "" and " " .. s.unit or ""
@@ -42,13 +36,6 @@ end
 
 label.rules = label.meta("rules_found", function(r)
   return ("rules %s: %s"):format(tostring(r.pack), r.status)
-end)
-
--- A repair as it is described.
-label.fix = label.meta("fix", function(t)
-  local kind = tostring(t.kind):gsub("_", " ")
-  if t.kind ~= "prop" then return kind end
-  return ("prop at %s, %s"):format(tostring(t.at), tostring(t.force))
 end)
 
 label.obstruction = label.meta("obstruction", function(t)
