@@ -65,6 +65,7 @@ BINDING   = $(patsubst csrc/%.c,$(BUILD)/%.o,$(wildcard csrc/lua/*.c))
 CORE_TEST = $(if $(wildcard tests/core_test.c),$(BUILD)/core_test)
 GROWTH    = $(if $(wildcard tests/growth_test.c),$(BUILD)/growth_test)
 C_FILES   = $(wildcard csrc/*.h csrc/*/*.[ch] tests/*.[ch])
+STANDARDS = \b(NDS|AISC|AISI|IRC|ASCE)\b|\b1\.67\b|2\.0 / 3
 LUA_DIRS  = $(wildcard lua tests examples plots)
 LUACHECK  = luacheck -q --no-color $(LUA_DIRS)
 MODULE    = lua/netsection/core.so
@@ -80,7 +81,7 @@ SUB  = +@$(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(JOBS)
 
 # -- building --------------------------------------------------------------------------
 
-.PHONY: all demo check test lint format asan tsan oom valgrind examples bench plots
+.PHONY: all demo check test lint format asan tsan oom valgrind examples bench plots reference
 .PHONY: check-repairs metrics install uninstall clean help deps demo-run check-run suite oom-run
 .DELETE_ON_ERROR:
 
@@ -186,6 +187,9 @@ bench: all $(BUILD)/bench_fixed ## measure the speed of the core, and beside oth
 	@$(LUA) tests/bench_homework.lua
 	@$(LUA) tests/bench_floor.lua
 
+reference: ## write lua/REFERENCE.md from lua/types
+	@$(LUA) tests/reference.lua
+
 plots: all ## render the pictures of the README, plots/*.png
 	@mkdir -p out/gallery
 	NETSECTION_OUT=out/gallery $(LUA) plots/gallery.lua
@@ -200,6 +204,8 @@ lint: ## luacheck, compiler warnings, layout, and the core's independence of Lua
 	    $(C_SRC) $(wildcard tests/*.c) || exit 1; } done
 	@echo "the core includes no Lua header"; ! grep -nE '^ *# *include *[<"](lua|lauxlib)' \
 	  $(filter-out csrc/lua/%,$(filter csrc/%,$(C_FILES))) /dev/null
+	@echo "standards are named in nds and rules alone"; ! grep -nE '$(STANDARDS)' \
+	  $(filter-out csrc/nds/% csrc/rules/%,$(filter csrc/%,$(C_FILES))) /dev/null
 	@echo "no line is longer than 90 columns"; ! LC_ALL=C.UTF-8 grep -nE '^.{91}' \
 	  $(C_FILES) $(shell find $(LUA_DIRS) -name '*.lua') /dev/null
 	@! command -v clang-format >/dev/null || { echo "clang-format"; \

@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- What goes to the official, the carpenter and the file for a small floor? A short
 -- report, all numbers, drawings, parts and order of work, the draft of a letter, the
--- crew's sheet, a detail of each repair: 17 files in the folder NETSECTION_OUT, or out.
+-- crew's sheet, a detail of each repair: 20 files in the folder NETSECTION_OUT, or out.
 -- P3, cut through for a drain, gets a sister that passes at 0.90; P5, notched at its
 -- bearing, a hanger. Expected: leave 2, justify 1, repair 2.
 local ns = require "netsection"

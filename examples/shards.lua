@@ -1,8 +1,10 @@
 -- A sweep split over processes, and put together again: four shards under GNU parallel
 -- where it is there, one after the other where it is not. The merged file is the whole,
--- byte for byte.
+-- byte for byte. Beside its file each shard leaves a summary; those are put together as
+-- well, which is all that is needed where nobody reads a hundred million lines.
 --   lua examples/shards.lua            runs four shards and merges them
---   lua examples/shards.lua I N FILE   runs shard I of N into FILE
+--   lua examples/shards.lua I N FILE   runs shard I of N into FILE; started again after
+--                                      an interruption, it goes on where it was
 -- As an array job of a cluster:
 --   sbatch --array=1-4 --wrap 'lua examples/shards.lua $SLURM_ARRAY_TASK_ID 4 \
 --     part$SLURM_ARRAY_TASK_ID.csv'
@@ -20,7 +22,9 @@ local function shard(i, n)
 end
 
 if arg and arg[3] then
-  assert(shard(tonumber(arg[1]), tonumber(arg[2])):csv(arg[3]))
+  local mine = shard(tonumber(arg[1]), tonumber(arg[2]))
+  assert(mine:csv(arg[3], {resume = true}))
+  assert(mine:summary():write(arg[3] .. ".json"))
   os.exit(true)
 end
 
@@ -47,3 +51,11 @@ assert(ns.write(folder .. "/merged.csv", merged))
 assert(shard(1, 1):csv(folder .. "/whole.csv"))
 print(("%d points in four parts; the same bytes as the whole: %s"):format(#shard(1, 1),
   merged == read(folder .. "/whole.csv")))
+
+local summaries = {}
+for i = 1, 4 do summaries[i] = ("%s/part%d.csv.json"):format(folder, i) end
+local all = assert(ns.merge_shards(summaries))
+local most, where = all:max "ratio"
+local half = all:quantiles("ratio", {0.5})[1]
+print(("%s: ratio at most %.3f, at a span of %g in; half of them under %.4f to %.4f")
+  :format(all, most, where.span, half.low, half.high))

@@ -2,8 +2,8 @@
 # Where on a joist which hole or notch is still allowed.
 @PAGE@
 
-# Columns: 1 place (ft), 2 largest hole by the rules, 3 by calculation, 4 by both; 5 deepest
-# notch in the top edge, 6 in the bottom edge (in).
+# Columns: 1 place, 2 largest hole by the rules, 3 by calculation, 4 by both; 5 deepest
+# notch in the top edge, 6 in the bottom edge.
 @DATA@
 
 # *_row: heights of the rows of the key.
@@ -32,7 +32,7 @@ set arrow from screen key_left,screen top_row to screen key_right,screen top_row
   nohead ls 5
 set arrow from screen key_left,screen bottom_row to screen key_right,screen bottom_row \
   nohead ls 4
-set ylabel 'hole, in' noenhanced
+set ylabel 'hole, @UNIT@' noenhanced
 plot $map using 1:4 with filledcurves y1=0 lc rgb '#D6D6D6' fillstyle solid 1.0 noborder, \
      $map using 1:2 with lines ls 2, \
      $map using 1:3 with lines ls 3, \
@@ -43,7 +43,7 @@ unset object
 
 @NOTCHES@
 
-set ylabel 'notch, in' noenhanced
+set ylabel 'notch, @UNIT@' noenhanced
 plot $map using 1:5 with filledcurves y1=0 lc rgb '#D6D6D6' fillstyle solid 1.0 noborder, \
      $map using 1:6 with lines ls 4, \
      $map using 1:5 with lines ls 5

@@ -18,6 +18,7 @@
 #include <time.h>
 
 #include "joist/lanes.h"
+#include "netsection.h"
 
 #define SLACK 1e-6
 #define NO_CAPACITY 1e12

@@ -148,6 +148,7 @@ local RIGHT = {
   CP = {1000, 900},
   moments = {core.numbers {3, 1, 2}, 3, 2, 0, 0, 0},
   bins = {core.numbers {3, 1, 2}, 3, 0, 4, core.numbers(4)},
+  counted = {core.numbers {0, 2}},
   tally = {core.numbers {3, 1, 2}, 3, 0, 0, 2, core.numbers(4)},
   picked = {core.numbers {3, 1, 2}, 3, 0, 0, core.numbers(3), 0},
   group = {core.numbers {3, 1, 2}, 0},

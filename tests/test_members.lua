@@ -68,6 +68,69 @@ function T.test_post_by_hand()
   lu.assertEquals(a.governing, "column")
 end
 
+local function plies(more, built_up)
+  local held = {kind = "nailed", diameter = 0.207, length = 4.5, rows = 2, spacing = 8,
+    row_spacing = 2.5, end_distance = 3.5, edge_distance = 1.5}
+  for name, value in pairs(built_up or {}) do held[name] = value end
+  local t = {size = "2x6", plies = 3, species = "douglas fir-larch", grade = "No.1",
+    length = "12-0", load = 4000, built_up = held}
+  for name, value in pairs(more or {}) do t[name] = value end
+  return ns.post(t)
+end
+
+-- Worked example 5.7 of a textbook (Aghayere and Vigil, Structural Wood Design, read in a
+-- public test of its numbers): three nailed 2x6 Douglas Fir-Larch No.1, 12 ft: CP 0.16793
+-- across the plies, K_f 0.6 on 0.27988 of a solid post of that side. Bolted 0.75.
+function T.test_built_up_post_of_a_textbook()
+  local k = check(plies():review(), "column")
+  near(step(k, "CP_2"), 0.16792700488, 1e-6)
+  near(step(k, "CP"), 0.16792700488, 1e-6)
+  near(k.capacity, 0.16792700488 * 1500 * 1.1 * 4.5 * 5.5, 1e-6)
+  -- along the faces as a solid one: 144/5.5, F_cE 743.5 psi, by hand
+  local r = 0.822 * 620000 / (144 / 5.5) ^ 2 / 1650
+  near(step(k, "CP_1"), (1 + r) / 1.6 - math.sqrt(((1 + r) / 1.6) ^ 2 - r / 0.8), 1e-6)
+  local bolted = {kind = "bolted", diameter = 0.5, length = false, rows = 2, spacing = 8,
+    row_spacing = 2, end_distance = 4, edge_distance = 1.5}
+  bolted.length = nil
+  k = check(ns.post {size = "2x6", plies = 3, species = "douglas fir-larch",
+    grade = "No.1", length = "12-0", load = 4000, built_up = bolted}:review(), "column")
+  near(step(k, "CP_2"), 0.75 * 0.27987834147, 1e-6)
+end
+
+-- The same wood whole carries more, held sideways across the plies it is the faces' side
+-- that decides; each rule of its fasteners by itself takes it out (NDS 15.3.1, 15.3.3
+-- from memory): end 15 D to 18 D, 20 D to 6 plies apart, rows 10 D to 20 D, edge from
+-- 5 D, two rows where d is over 3 plies, nails through 3/4 of the last.
+function T.test_built_up_post_at_its_edges()
+  local whole = check(ns.post {b = 4.5, d = 5.5, material = {Fc = 1500, Fb = 1000,
+    Fv = 180, CF_c = 1.1, E = 1.7e6, Emin = 620000, source = "given"}, length = "12-0",
+    load = 4000}:review(), "column")
+  near(step(whole, "CP"), 0.27987834147, 1e-6)
+  local held = check(plies {braced = {b = 24}}:review(), "column")
+  near(step(held, "CP"), step(held, "CP_1"), 1e-12)
+  lu.assertEquals(plies():review().status, "adequate")
+  local D = 0.207
+  for name, pair in pairs {end_distance = {15 * D, 18 * D}, spacing = {20 * D, 9},
+    row_spacing = {10 * D, 3.4}, edge_distance = {5 * D, 1.9}} do
+    for i, v in ipairs(pair) do
+      if not (i == 2 and (name == "row_spacing" or name == "edge_distance")) then
+        lu.assertEquals(plies(nil, {[name] = v}):review().status, "adequate", name .. i)
+        local off = plies(nil, {[name] = i == 1 and v - 0.01 or v + 0.01}):review()
+        lu.assertEquals(off.status, "not permitted", name .. i)
+      end
+    end
+  end
+  lu.assertEquals(plies(nil, {rows = 1}):review().status, "not permitted")
+  lu.assertEquals(plies(nil, {length = 4.1}):review().status, "not permitted")
+  lu.assertEquals(plies(nil, {length = 4.125}):review().status, "adequate")
+  lu.assertEquals(plies {plies = 6}:review().status, "not permitted")
+  lu.assertEquals(plies(nil, {edge_distance = 1.6}):review().status, "not permitted")
+  lu.assertStrContains(plies():review():text(), "3 plies nailed")
+  lu.assertErrorMsgContains("not covered", function()
+    plies {eccentricity = "b/6"}:review()
+  end)
+end
+
 -- CP between its two ends: crushing for a short post, Euler's load for a slender one.
 function T.test_column_factor_at_its_ends()
   local short = check(post {length = 6}:review(), "column")
@@ -360,7 +423,14 @@ function T.test_wrong_entries()
   says("unknown field", function() ns.post {hight = 3} end)
   says("length: missing", function() ns.post {size = "4x4", load = 3}:review() end)
   says("K_e", function() post {K_e = 0.1}:review() end)
-  says("built-up", function() post {plies = 2}:review() end)
+  says("how the plies are held together", function() post {plies = 2}:review() end)
+  says("goes with plies", function() post {built_up = {kind = "nailed"}}:review() end)
+  says("built_up.depth: unknown", function()
+    post {plies = 2, built_up = {kind = "bolted", depth = 2}}:review()
+  end)
+  says("built_up.spacing: missing", function()
+    post {plies = 2, built_up = {kind = "bolted"}}:review()
+  end)
   says("load, or dead and live", function()
     ns.post {size = "4x4", length = 90}:review()
   end)

@@ -393,4 +393,41 @@ function T.test_misuse_is_named()
   raises("use joist:odds", j.odds)
 end
 
+-- In the short report, after all that the verdict rests on; and nowhere else.
+function T.test_half_a_page_in_the_short_report()
+  local floor = ns.floor {name = "Hall", size = "2x10", species = "hem-fir",
+    grade = "No.2", span = "13-6", spacing = 16, bearing = 3.5, dead = 10, live = 40,
+    joists = {{mark = "H1", cuts = {ns.hole {at = "5-0", diameter = 3.5}}},
+      {mark = "H2"}}}
+  local reviewed = floor:review()
+  local told = floor:odds {draws = 1024, indices = false}
+  local function files(options)
+    local by_name = {}
+    for _, f in ipairs(ns.package.files(reviewed, options)) do
+      by_name[f.name] = f.text
+    end
+    return by_name
+  end
+  local with, without = files {odds = told}, files {}
+  local text = with["report.txt"]
+  local at = text:find("How sure is the verdict", 1, true)
+  lu.assertNotNil(at)
+  lu.assertStrContains(text:sub(at, at + 120), "not used for the verdict")
+  lu.assertTrue(at > text:find("Joists that need something", 1, true))
+  lu.assertNil(without["report.txt"]:find("How sure", 1, true))
+  for name, bytes in pairs(without) do
+    if not name:find "^report" then lu.assertEquals(with[name], bytes) end
+  end
+  local one = floor:joist "H1"
+  local own = {}
+  for _, f in ipairs(ns.package.files(one:review(), {odds = one:odds {draws = 1024,
+    indices = false}})) do own[f.name] = f.text end
+  lu.assertStrContains(own["report.txt"], "Share of draws")
+  local wrong = "odds: an answer of joist:odds or floor:odds about this joist or floor"
+  raises(wrong, ns.package.files, reviewed, {odds = one:odds {draws = 64,
+    indices = false}})
+  raises(wrong, ns.package.files, one:review(), {odds = told})
+  raises(wrong, ns.package.files, reviewed, {odds = true})
+end
+
 return T

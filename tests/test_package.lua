@@ -50,8 +50,8 @@ function T.test_files_have_fixed_names_and_order()
   for i, f in ipairs(ns.package.files(floor():review())) do names[i] = f.name end
   lu.assertEquals(table.concat(names, " "), "report.html report.md "
     .. "report.txt numbers.json numbers.csv letter.html letter.md parts.html "
-    .. "parts.md crew.html crew.md plan.gp A2-sketch.gp A3-sketch.gp A4-sketch.gp "
-    .. "A5-sketch.gp detail-A2.gp detail-A3.gp")
+    .. "parts.md crew.html crew.md key-plan.gp plan.gp A2-sketch.gp A3-sketch.gp "
+    .. "A4-sketch.gp A5-sketch.gp A2-layout.gp detail-A2.gp A3-layout.gp detail-A3.gp")
 end
 
 function T.test_two_packages_have_equal_bytes()
@@ -156,7 +156,7 @@ function T.test_letter_says_what_was_given()
   local said = letter_of(floor():review(), {visit = {date = "3 May",
     present = "the owner", address = "12 Mill Lane"}, concealed = {"under the tub"}})
   for _, piece in ipairs {"Date of the visit: 3 May", "present: the owner",
-    "To: 12 Mill Lane", "under the tub", "old trap", "A1, A2, A3, A4, A5: 2x10"} do
+    "To: 12 Mill Lane", "under the tub", "old trap", "A1 to A5: 2x10"} do
     lu.assertStrContains(said, piece)
   end
   lu.assertNotStrContains(said, "Concealed, not opened")

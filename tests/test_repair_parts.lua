@@ -5,6 +5,7 @@
 -- memory). Loads and counts by hand.
 local document = require "netsection.document"
 local crew = require "netsection.package.crew"
+local quantity = require "netsection.quantity"
 local list = require "netsection.package.parts"
 local lu = require "luaunit"
 local numbers = require "netsection.numbers"
@@ -143,7 +144,8 @@ function T.test_the_crew_reads_the_calculation()
         where)), ("%s: %d x %s, %s"):format(what, f.count, f.fastener, f.where))
     end
     local placed = 0
-    for _, run in ipairs(crew.runs(a)) do placed = placed + run.rows * run.each end
+    for _, run in ipairs(crew.runs(a,
+      quantity.system())) do placed = placed + run.rows * run.each end
     lu.assertEquals(placed, #a.layout, what)
   end)
 end

@@ -422,9 +422,14 @@ end
 
 -- Ten million points, interrupted as by Ctrl-C; then some of them, whole.
 function T.test_an_interruption_leaves_nothing_behind()
-  local said, out = child("", "& pid=$!; sleep 1; kill -INT $pid; wait $pid", [[
+  local begun = os.tmpname()
+  os.remove(begun)
+  local said, out = child("", ("& pid=$!; until [ -e %s ]; do sleep 0.1; done; "
+    .. "sleep 0.2; kill -INT $pid; wait $pid"):format(begun), ([[
 print(#s)
 io.stdout:flush()
+assert(io.open("%s", "w")):close()
+]]):format(begun) .. [[
 print(pcall(s.csv, s, out))
 live[100], dead[100] = nil, nil
 for i = 101, 3200 do live[i], dead[i] = nil, nil end
@@ -433,6 +438,7 @@ local again = ns.sweep {joist = ns.joist {size = "2x10", species = "hem-fir",
   over = {live = live, dead = dead}, values = {"ratio"}}
 print(again:csv(out), #again)
 ]])
+  os.remove(begun)
   lu.assertStrContains(said, "10240000")
   lu.assertStrContains(said, "interrupted")
   lu.assertTrue(exists(out) == (said:find "true\t9801" ~= nil), said)

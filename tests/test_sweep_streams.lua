@@ -251,6 +251,157 @@ function T.test_columns_in_an_archive()
   os.remove(path)
 end
 
+local function shards(t, n)
+  local list = {}
+  for i = 1, n do
+    local path = os.tmpname()
+    local shard = ns.sweep {joist = joist, over = t.over, values = t.values,
+      shard = {i, n}}
+    assert(shard:summary(t.summary):write(path))
+    list[i] = path
+  end
+  return list
+end
+
+local SUMMED = {over = {span = ns.steps("10-0", "16-0", "6 in"),
+  spacing = ns.steps("12 in", "24 in", "1 in"), ["cuts.1.diameter"] =
+  ns.steps("1 in", "8 in", "1/4 in")}, values = {"ratio", "action", "moment"},
+  summary = {histogram = {ratio = {from = 0, to = 2, bins = 5}}}}
+
+-- Summaries of shards, read back from files in any order, give what the whole gives:
+-- counts and extremes to the bit, sums to 1e-12, quantiles between their bounds.
+function T.test_summaries_of_shards()
+  local whole = ns.sweep {joist = joist, over = SUMMED.over, values = SUMMED.values}
+  local list = shards(SUMMED, 7)
+  for _ = 1, 3 do
+    table.insert(list, 1, table.remove(list))
+    local m = assert(ns.merge_shards(list))
+    lu.assertEquals({#m, m.of, #m:missing()}, {#whole, #whole, 0})
+    for _, name in ipairs {"ratio", "moment"} do
+      for _, which in ipairs {"max", "min"} do
+        local value, row = m[which](m, name)
+        local want, at = whole[which](whole, name)
+        lu.assertEquals(value, want)
+        lu.assertEquals(row.span, at.span)
+        lu.assertEquals(row["cuts.1.diameter"], at["cuts.1.diameter"])
+      end
+      local mean, deviation, n = m:mean(name)
+      local want, spread, all = whole:mean(name)
+      close(mean, want, 1e-12)
+      close(deviation, spread, 1e-9)
+      lu.assertEquals({n, m:count(name)}, {all, all})
+      local parts = {0, 0.01, 0.3, 0.5, 0.977, 1}
+      local exact = whole:quantiles(name, parts)
+      for i, q in ipairs(m:quantiles(name, parts)) do
+        lu.assertTrue(q.low <= exact[i] and exact[i] <= q.high)
+        -- In the middle neighbors in rank lie close together.
+        lu.assertTrue(q.high - q.low <= exact[i] / 300 or i < 3 or i > 4)
+      end
+    end
+    lu.assertEquals(m:count "action", whole:count "action")
+    lu.assertEquals(m:histogram "ratio", whole:histogram("ratio", {from = 0, to = 2,
+      bins = 5}))
+  end
+  for _, path in ipairs(list) do os.remove(path) end
+end
+
+local function edited(path, from, to)
+  local file = assert(io.open(path))
+  local text = file:read "a"
+  file:close()
+  assert(ns.write(path, (text:gsub(from, to, 1))))
+end
+
+-- What is missing is told; what is there twice, is of another sweep or was changed is
+-- refused with its name.
+function T.test_shards_that_do_not_belong_together()
+  local list = shards(SUMMED, 3)
+  local m = assert(ns.merge_shards {list[1], list[3]})
+  local n = #m + (m:missing()[1][2] - m:missing()[1][1] + 1)
+  lu.assertEquals({#m:missing(), n}, {1, m.of})
+  local function wrong(text, given)
+    local none, why = ns.merge_shards(given)
+    lu.assertNil(none)
+    lu.assertStrContains(why, text)
+  end
+  wrong("is in two of them", {list[1], list[2], list[2]})
+  local other = ns.sweep {joist = joist:with {dead = 13}, over = SUMMED.over,
+    values = SUMMED.values, shard = {2, 3}}
+  wrong("part 2: of another sweep", {list[1], other:summary()})
+  local without = ns.sweep {joist = joist, over = SUMMED.over, values = SUMMED.values,
+    shard = {2, 3}}
+  wrong("have other bins", {list[1], without:summary()})
+  edited(list[2], '"count":%d+', '"count":7')
+  wrong(list[2] .. ": a summary of a sweep that was damaged", {list[1], list[2]})
+  assert(ns.write(list[2], '{"format": 3}'))
+  wrong(list[2] .. ": no summary of a sweep", {list[2]})
+  wrong("/nowhere/s.json", {"/nowhere/s.json"})
+  raises("a list of summaries", ns.merge_shards, "s.json")
+  raises("a summary of s:summary() expected", ns.merge_shards, {{}})
+  raises("'action' is a word", m.quantiles, m, "action", {0.5})
+  raises("{from =, to =, bins =} expected", other.summary, other, {histogram = {ratio =
+    {}}})
+  for _, path in ipairs(list) do os.remove(path) end
+end
+
+local function bytes_of(path)
+  local file <close> = assert(io.open(path, "rb"))
+  return file:read "a"
+end
+
+-- Columns of no room, so that the file is a stream; stopped once asked so often.
+local function stopping(after)
+  local asked = 0
+  return ns.sweep {joist = joist, memory = 100, values = {"ratio", "governing"}, over = {
+    span = ns.steps("10-0", "16-0", "1/4 in"), spacing = ns.steps("12 in", "24 in",
+    "1/4 in"), live = ns.steps(30, 60, 1)}, progress = function()
+    asked = asked + 1
+    return asked <= after
+  end}
+end
+
+-- Stopped again and again, with a tail on the disk that no mark covers, the file ends up
+-- the same to the byte; until then an older one under its name stands.
+function T.test_a_file_is_gone_on_with()
+  local path, want = os.tmpname(), os.tmpname()
+  assert(stopping(1e9):csv(want))
+  local stops = 0
+  while true do
+    local ok, done, why = pcall(stopping(1).csv, stopping(1), path, {resume = true})
+    if ok then
+      assert(done, why)
+      break
+    end
+    stops = stops + 1
+    lu.assertEquals(bytes_of(path), "")
+    local tail = assert(io.open(path .. ".part", "ab"))
+    tail:write(bytes_of(want):sub(1, 40))
+    tail:close()
+  end
+  lu.assertTrue(stops >= 1)
+  lu.assertTrue(bytes_of(path) == bytes_of(want))
+  lu.assertNil(io.open(path .. ".part"))
+  lu.assertNil(io.open(path .. ".part.json"))
+  os.remove(path)
+  os.remove(want)
+end
+
+function T.test_a_part_of_another_sweep_is_not_gone_on_with()
+  local path = os.tmpname()
+  lu.assertFalse((pcall(stopping(0).csv, stopping(0), path, {resume = true})))
+  local ok, why = sweep(100):csv(path, {resume = true})
+  lu.assertNil(ok)
+  lu.assertStrContains(why, ".part is of another sweep")
+  os.remove(path .. ".part.json")
+  ok, why = stopping(1e9):csv(path, {resume = true})
+  lu.assertNil(ok)
+  lu.assertStrContains(why, "is no part of a sweep")
+  lu.assertEquals(bytes_of(path), "")
+  os.remove(path .. ".part")
+  os.remove(path)
+  raises("resume: of a path only", sweep().csv, sweep(), io.stdout, {resume = true})
+end
+
 -- Four million points, far more than are worked until the function is first asked.
 function T.test_a_stream_is_canceled()
   local asked = 0

@@ -16,7 +16,7 @@
  * Ghali and Neville, Structural Analysis, chapter on the force method. */
 #include <stddef.h>
 
-#include "work/work.h"
+#include "beam/table.h"
 
 /* Batcher's merge exchange (Knuth 5.2.2 M): no lane depends on the data. */
 NS_CLONES void ns_beam_sort(struct ns_beam *s) {

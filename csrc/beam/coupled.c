@@ -17,7 +17,7 @@
  *
  * Source: the force method, as beam.c; springs between beams as in texts on
  * partial composite action. */
-#include "work/work.h"
+#include "beam/table.h"
 
 /* Ends A and B of the span that a place lies in, and its number. */
 NS_INLINE void span_of(const struct ns_beam *s, const double *at,

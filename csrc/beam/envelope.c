@@ -7,7 +7,7 @@
  * itself, or lie inside a segment; those are solved for, not sampled. Over a
  * segment of one sign the load's share is a dot product with the integrals
  * that ns_beam_solve left in W. */
-#include "work/work.h"
+#include "beam/table.h"
 
 struct line {
   ns_lane slope, shift; /* slope x + shift */

@@ -12,7 +12,7 @@
  * 'posts', the starts of the segments and, where it may jump, their ends, and
  * by the live load times it over each segment. Live load lies where the line
  * has the wanted sign; a segment with both signs is parted at its zero. */
-#include "work/work.h"
+#include "beam/table.h"
 
 NS_INLINE bool parted(const struct ns_beam *s, int k) {
   ns_lane differs;

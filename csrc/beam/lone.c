@@ -6,7 +6,7 @@
  * after it, that of M is positive all along. So V and M under live load where
  * it hurts are sums over what is before and after the place, carried from
  * break to break, and load that makes M least is none. */
-#include "work/work.h"
+#include "beam/table.h"
 
 NS_INLINE void lone_regions(struct ns_beam *s) {
   const double *restrict S0 = s->support[0], *restrict S1 = s->support[1];

@@ -4,9 +4,11 @@
  * Past a step h, M has grown by V h, less what stands in the step; V is less
  * by that load, and steps by the force of a station or a support. The lines
  * are those of lines.c; what live load makes of them is in patch.c. */
-#include "work/work.h"
+#include "beam/table.h"
 
-/* Line at place k + 1, left of it, from that at place k, right of it. */
+/* Line at place k + 1, left of it, from that at place k, right of it. The kink
+ * of M comes before the step: breaks of other lanes make steps of no length,
+ * and what is added must not depend on how many of them there are. */
 NS_INLINE void step_on(struct ns_lines *o, int k) {
   const struct ns_beam *s = o->s;
   const struct ns_line *V = &o->V[k & 1], *M = &o->M[k & 1];
@@ -29,7 +31,7 @@ NS_INLINE void step_on(struct ns_lines *o, int k) {
     const double w = s->w[1][k][i], dw = s->dw[1][k][i];
     v->at[k][i] = V->at[k][i] - on[i];
     m->at[k][i] = M->at[k][i] + h[i] * v->at[k][i];
-    m->slope[k][i] += on[i];
+    m->slope[k][i] = (M->slope[k][i] + on[i]) + h[i] * V->slope[k][i];
     v->W[k][i] -= on[i] * s->W[0][k][i];
     m->W[k][i] -= on[i] * (h[i] * h[i] * (w / 2 + dw * h[i] / 6));
   }

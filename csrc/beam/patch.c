@@ -12,7 +12,7 @@
  * look: beside the place the line is a deflected shape of straight M/EI with
  * one inflection at most, and the spans next to it hold its ends, so it has
  * one zero inside a span at most on either side. */
-#include "work/work.h"
+#include "beam/table.h"
 
 /* Once a step is as small as this part of a segment, the next would be of the
  * cube of it. */

@@ -8,7 +8,7 @@
  * ends and both slopes has the peak exactly while the loading stays the
  * same; in indeterminate beams, where it may not, the peak is then sought on
  * the envelope itself until it stands still. */
-#include "work/work.h"
+#include "beam/table.h"
 
 /* A peak stands still when it moves by less than this part of its segment: M
  * is taken to the second order there. */

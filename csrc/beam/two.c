@@ -20,7 +20,7 @@
  *
  * In the second span signs of V are turned; x runs towards its outer support.
  */
-#include "work/work.h"
+#include "beam/table.h"
 
 /* A step of Newton below this part of the segment is the last. */
 #define TWO_LAST 1e-10

@@ -1,63 +1,9 @@
 /* SPDX-License-Identifier: MIT
- * check.c - the checks of the whole joist, uncut or cut.
- *
- * A check keeps the worst of what it is offered (each combination, sign and
- * place), then notes the numbers behind it in its record, so that the steps
- * printed later are those of the case that governs. */
+ * check.c - the checks of the whole joist, uncut or cut, and their order. */
 #include <stddef.h>
 
-#include "work/work.h"
-
-NS_CLONES struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode,
-                                  int cut, int support) {
-  struct ns_check *k = &r->check[r->checks++];
-  k->mode = mode;
-  k->member = NS_HOST;
-  k->cut = cut;
-  k->support = support;
-  ns_fill(k->on, 0);
-  ns_fill(k->binding, 1);
-  ns_fill(k->demand, 0);
-  ns_fill(k->capacity, 0);
-  ns_fill(k->ratio, 0);
-  ns_fill(k->at, 0);
-  ns_fill(k->combo, 0);
-  ns_fill(k->branch, 0);
-  return k;
-}
-
-NS_CLONES void ns_offer(struct ns_check *k, const double *on,
-                        const double *demand, const double *capacity,
-                        const double *at, int combo, int branch) {
-  LANES(i)
-    ns_offer_lane(k, i, on[i] != 0, demand[i], capacity[i], at[i], combo,
-                  branch);
-}
-
-/* Factors of the governing combination; 'stride' apart in memory, and the
- * 'second' set (M < 0) where that row is not zero. */
-NS_CLONES void ns_note_factors(struct ns_check *k, const struct ns_factors *f,
-                               int stride, int combos, const double *second) {
-  for (int c = 0; c < combos; c++) {
-    const struct ns_factors *p = &f[c * stride];
-    const struct ns_factors *q = second ? p + 1 : p;
-    LANES(i) {
-      const bool here = k->combo[i] == c, two = second && second[i] != 0;
-      const struct ns_factors *v = p;
-      k->rec[NS_R_CD][i] = here ? v->CD[i] : k->rec[NS_R_CD][i];
-      k->rec[NS_R_CM][i] = here ? v->CM[i] : k->rec[NS_R_CM][i];
-      k->rec[NS_R_Ct][i] = here ? v->Ct[i] : k->rec[NS_R_Ct][i];
-      k->rec[NS_R_CF][i] = here ? v->CF[i] : k->rec[NS_R_CF][i];
-      k->rec[NS_R_Ci][i] = here ? v->Ci[i] : k->rec[NS_R_Ci][i];
-      k->rec[NS_R_Cr][i] = here ? v->Cr[i] : k->rec[NS_R_Cr][i];
-      k->rec[NS_R_K][i] = here ? v->K[i] : k->rec[NS_R_K][i];
-      const double CL = two ? q->CL[i] : p->CL[i];
-      const double F = two ? q->value[i] : p->value[i];
-      k->rec[NS_R_CL][i] = here ? CL : k->rec[NS_R_CL][i];
-      k->rec[NS_R_F_a][i] = here ? F : k->rec[NS_R_F_a][i];
-    }
-  }
-}
+#include "check/check.h"
+#include "cuts/cuts.h"
 
 NS_INLINE double g_D(const struct ns_work *w, int c) {
   return w->standard->g_D[c];
@@ -100,41 +46,6 @@ NS_INLINE void worst_moments(struct ns_work *w, const struct ns_beam *s,
   }
 }
 
-/* CL and what it rests on, of the governing pattern; 'plain' where the most
- * of any placing of live load governs, at CL = 1. */
-static void note_pattern(const struct ns_work *w, const struct ns_hog *h,
-                         const double *plain, struct ns_check *k) {
-  for (int c = 0; c < w->standard->combos; c++)
-    LANES(i) {
-      const bool here = (k->combo[i] == c) & (plain[i] == 0);
-      k->rec[NS_R_CL][i] = here ? h->CL[c][i] : k->rec[NS_R_CL][i];
-      k->rec[NS_R_F_a][i] =
-          here ? w->star[c][i] * h->CL[c][i] : k->rec[NS_R_F_a][i];
-      k->rec[NS_R_l_u][i] = here ? h->l_u[c][i] : k->rec[NS_R_l_u][i];
-      k->rec[NS_R_l_e][i] = here ? h->l_e[c][i] : k->rec[NS_R_l_e][i];
-      k->rec[NS_R_pattern][i] =
-          here ? h->pattern[c][i] : k->rec[NS_R_pattern][i];
-    }
-}
-
-void ns_note_hogging(const struct ns_work *w, const struct ns_hog *h,
-                     const double *on, const double *plain,
-                     struct ns_check *k) {
-  ns_lane other;
-  for (int c = 0; c < w->standard->combos; c++)
-    LANES(i) {
-      const bool mine = (k->combo[i] == c) & (on[i] != 0) & (plain[i] != 0);
-      k->rec[NS_R_CL][i] = mine ? 1 : k->rec[NS_R_CL][i];
-      k->rec[NS_R_F_a][i] = mine ? w->star[c][i] : k->rec[NS_R_F_a][i];
-    }
-  LANES(i) {
-    other[i] = (on[i] == 0) | (plain[i] != 0) ? 1 : 0;
-    k->rec[NS_R_l_u][i] = k->rec[NS_R_l_e][i] = 0;
-    k->rec[NS_R_pattern][i] = -1;
-  }
-  note_pattern(w, h, other, k);
-}
-
 NS_INLINE void note_bending(const struct ns_work *w, struct ns_check *k,
                             int sign, const double *plain) {
   ns_lane second;
@@ -164,16 +75,18 @@ NS_INLINE void offer_hogging(const struct ns_work *w, struct ns_check *k,
     const double *restrict at_p = w->hog.at[c];
     LANES(i) {
       const double S = width[i] * depth[i] * depth[i] / 6;
-      const bool p = ns_offer_lane(k, i, M_p[i] > 0, M_p[i],
-                                   S * (star[i] * CL[i]), at_p[i], c, 2);
-      const bool all =
-          ns_offer_lane(k, i, M[i] > 0, M[i], S * star[i], at[i], c, 2);
+      const bool p =
+          ns_offer_lane(k, i, M_p[i] > 0, M_p[i],
+                        ns_bending_strength(star[i] * CL[i], S), at_p[i], c, 2);
+      const bool all = ns_offer_lane(
+          k, i, M[i] > 0, M[i], ns_bending_strength(star[i], S), at[i], c, 2);
       plain[i] = all ? 1 : p ? 0 : plain[i];
     }
   }
 }
 
-/* Of the worst moments. */
+/* Bending of the whole section: f_b = M/S <= F_b', as M <= F_b' S, for the
+ * worst moment of a sign in each combination. Branch 1 M > 0, 2 M < 0. */
 NS_INLINE void gross_bending(struct ns_work *w, enum ns_mode mode, int sign) {
   struct ns_check *k = ns_add(w->out, mode, -1, -1);
   const double *restrict width = w->width, *restrict depth = w->depth;
@@ -185,7 +98,8 @@ NS_INLINE void gross_bending(struct ns_work *w, enum ns_mode mode, int sign) {
     const double *restrict Fb = w->Fb[c][0].value;
     LANES(i) {
       const double S = width[i] * depth[i] * depth[i] / 6;
-      ns_offer_lane(k, i, true, M[i], S * Fb[i], at[i], c, 1);
+      ns_offer_lane(k, i, true, M[i], ns_bending_strength(Fb[i], S), at[i], c,
+                    1);
     }
   }
   if (w->records) note_bending(w, k, sign, plain);
@@ -193,9 +107,9 @@ NS_INLINE void gross_bending(struct ns_work *w, enum ns_mode mode, int sign) {
 
 /* What the load between a support and the place at d from the face of its
  * bearing gives up of V there: uniform load counts in full (V is that at d
- * from the face), of a point load the part that the clause takes off,
- * P (1 - x/d), x from the face, with what reaches the support of it (NDS
- * 3.4.3.1(a)). 'a' is the left of the two places. */
+ * from the face), of a point load the part that the standard takes off, P (1 -
+ * x/d), x from the face, with what reaches the support of it. 'a' is the left
+ * of the two places. */
 struct near_bearing {
   ns_lane a, b, face, d, length; /* length: of the span, 0 on an overhang */
   bool right;                    /* of the support */
@@ -210,7 +124,7 @@ NS_INLINE void points_near(const struct ns_beam *s, int k,
   LANES(i) {
     const bool in = (x[i] > o->a[i] + 1e-9) & (x[i] < o->b[i] - 1e-9);
     const double from_face = ns_max(way * (x[i] - o->face[i]), 0);
-    const double off = 1 - ns_min(from_face / o->d[i], 1);
+    const double off = ns_part_left_out(from_face, o->d[i]);
     const double span = o->length[i] > 0 ? o->length[i] : 1;
     const double away = way * (x[i] - end[i]) / span;
     const double reach = o->length[i] > 0 ? ns_max(1 - away, 0) : 1;
@@ -277,7 +191,7 @@ NS_INLINE void shear_at(struct ns_work *w, const struct ns_beam *s,
     LANES(i) {
       const double V_0 = ns_max(way * (gD * V_D[i] + gL * V_L[i]), 0);
       const double V = ns_max(V_0 - (gD * D[i] + gL * L[i]), 0);
-      const double cap = 2.0 / 3 * Fv[i] * width[i] * depth[i];
+      const double cap = ns_shear_strength(Fv[i], width[i], depth[i]);
       const bool more = live & (V_0 > best[i]);
       best[i] = more ? V_0 : best[i];
       best_at[i] = more ? x[i] : best_at[i];
@@ -289,8 +203,9 @@ NS_INLINE void shear_at(struct ns_work *w, const struct ns_beam *s,
   }
 }
 
-/* NDS 3.4.3.1(a): of the load within d of the face of a bearing, uniform load
- * is left out of V, point loads count by x/d. */
+/* Shear of the whole section: f_v = 3 V/(2 b d) <= F_v', as V <= 2/3 F_v' b d.
+ * Of the load within d of the face of a bearing, uniform load is left out of V,
+ * point loads count by x/d. */
 NS_INLINE void gross_shear(struct ns_work *w, enum ns_mode mode,
                            const struct ns_beam *s, const struct ns_table *t,
                            struct ns_state *state) {
@@ -324,7 +239,8 @@ NS_INLINE void width_between(const struct ns_work *w, bool cut, const double *a,
   ns_copy(width, at_bearing.b);
 }
 
-/* NDS 3.10.2 on the bearing length, Cb by 3.10.4. */
+/* Compression across the grain at a bearing: f_cp = R/(b l_b) <= F_cp' C_b, as
+ * R <= F_cp' C_b b l_b. Branch 1 a seat, 2 none. */
 NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
                        int j, const double *share, const struct ns_beam *locked,
                        const struct ns_state *state) {
@@ -346,17 +262,21 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
   width_between(w, cut, a, b, width);
   if (share)
     LANES(i) {
-      const double alone = locked->R[0][j][i], part = share[i];
+      const double g = w->standard->g_D[(int)w->most_in[j][i]];
+      const double alone = g * locked->R[0][j][i], part = share[i];
       R[i] = ns_max((all[i] - alone) * part + (part > 0 ? alone : 0), 0);
     }
+  const double *restrict most_in = w->most_in[j];
   LANES(i) {
     const double left = a[i] - end[i], right = end[i] - b[i];
     const bool held = seat[i] > 0;
     const double l = held ? seat[i] : 1;
     Cb[i] = ns_Cb_of(l, first ? left : last ? right : 99);
-    const double cap = held ? value[i] * Cb[i] * width[i] * l : 0;
-    ns_offer_lane(k, i, (given[i] > 0) | !held, R[i], cap, x[i],
-                  w->standard->combos - 1, held ? 1 : 2);
+    const double cap =
+        held ? ns_bearing_strength(value[i], Cb[i], width[i], l) : 0;
+    ns_offer_lane(k, i, (given[i] > 0) | !held, R[i], cap, x[i], 0,
+                  held ? 1 : 2);
+    k->combo[i] = most_in[i];
     k->binding[i] = held ? 1 : 0; /* no seat is no ratio: see ns_decide */
   }
   if (!w->records) return;
@@ -370,12 +290,14 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
   }
 }
 
-/* Most, least and dead, each combination and live load where it hurts. */
-NS_INLINE void reactions(const struct ns_work *w, const struct ns_beam *s,
+/* Most, least and dead, each combination and live load where it hurts; of two
+ * combinations with one answer the later counts. */
+NS_INLINE void reactions(struct ns_work *w, const struct ns_beam *s,
                          const struct ns_table *t, struct ns_state *state) {
   for (int j = 0; j <= s->spans; j++) {
     const double *restrict most = t->R[0][j], *restrict least = t->R[1][j];
     const double *restrict D = s->R[0][j];
+    double *restrict in = w->most_in[j];
     double *restrict hi = state->reaction[j][0];
     double *restrict lo = state->reaction[j][1];
     ns_copy(state->reaction[j][2], D);
@@ -384,7 +306,9 @@ NS_INLINE void reactions(const struct ns_work *w, const struct ns_beam *s,
     for (int c = 0; c < w->standard->combos; c++) {
       const double gD = g_D(w, c), gL = g_L(w, c);
       LANES(i) {
-        hi[i] = ns_max(hi[i], gD * D[i] + gL * most[i]);
+        const double R = gD * D[i] + gL * most[i];
+        in[i] = R >= hi[i] ? c : in[i];
+        hi[i] = ns_max(hi[i], R);
         lo[i] = ns_min(lo[i], gD * D[i] + gL * least[i]);
       }
     }
@@ -408,24 +332,19 @@ NS_INLINE void uplift(struct ns_work *w, const struct ns_beam *s, int j,
   if (w->records) ns_copy(k->rec[NS_R_R], k->demand);
 }
 
-/* Nominal size of a dressed one, for the ladder of NDS 4.4.1.2, which is
- * written in nominal sizes; anything else is taken as it is. */
-NS_INLINE double nominal(double size) {
-  const double rest = size - (double)(int)size;
-  return rest == 0.5 ? size + 0.5 : rest == 0.25 ? size + 0.75 : size;
-}
-
+/* Slenderness d/b in nominal sizes against what its bracing allows; it informs
+ * and decides nothing. Branch 1 a deck, 2 blocking, 3 held at the ends. */
 NS_INLINE void stability(struct ns_work *w) {
   struct ns_check *k = ns_add(w->out, NS_STABILITY, -1, -1);
   const double *restrict depth = w->depth, *restrict b = w->in.joist[NS_J_b];
   const double *restrict plies = w->in.joist[NS_J_plies];
   const double *restrict sheathed = w->in.joist[NS_J_sheathed];
-  const double free_limit = w->shape->blocking > 0 ? 6 : 4;
-  const double free_branch = w->shape->blocking > 0 ? 2 : 3;
+  const bool blocked = w->shape->blocking > 0;
+  const double free_branch = blocked ? 2 : 3;
   LANES(i) {
     const bool deck = sheathed[i] != 0;
-    const double ratio = nominal(depth[i]) / (nominal(b[i]) * plies[i]);
-    const double limit = deck ? 6 : free_limit;
+    const double ratio = ns_nominal(depth[i]) / (ns_nominal(b[i]) * plies[i]);
+    const double limit = ns_slenderness_limit(deck, blocked);
     k->on[i] = 1;
     k->binding[i] = 0;
     k->demand[i] = ratio;

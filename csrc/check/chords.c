@@ -3,8 +3,9 @@
  * strut, and one of the two alone.
  *
  * Plain net bending holds for small and round openings. A chord counts as a tie
- * or a strut (NDS 3.9.1, 3.9.2) only as the opening grows longer than the chord
- * is deep, and not where the chord is half the joist:
+ * or a strut (as a piece under axial force and bending) only as the opening
+ * grows longer than the chord is deep, and not where the chord is half the
+ * joist:
  *
  *     tau = clamp(L/h - 1, 0, 1) clamp(2 - 4 h/d, 0, 1)
  *     ratio = plain + tau max(0, interaction - plain)
@@ -13,8 +14,8 @@
  * a lip is that of plane sections at any length. It is a judgment of how long
  * a lip has to be for Ft', a value of whole pieces, to speak. Its ends can be
  * defended: nil beside a drilled hole, all of it in a tie twice as long as
- * deep. Ratios are blended, not allowable values, so that 3.9.2, which is no
- * sum of two, goes the same way.
+ * deep. Ratios are blended, not allowable values, so that compression with
+ * bending, which is no sum of two, goes the same way.
  *
  * A chord that is overstressed may be written off where the wood beyond the
  * opening carries all by itself: equilibrium does not need the chord, and an
@@ -172,7 +173,7 @@ NS_INLINE void note_tension(const struct ns_work *w, int c,
     const double z = s->H[i] - (s->c_b[i] + s->c_t[i]) / 2;
     const double f_t = g.M * n->axial[i], f_b = g.M * n->bend[i];
     const double F_bs = Fb->value[i] / Fb->CL[i], f_2 = g.V * f->bend[i];
-    const double F_t = ns_max(w->Ft[g.combo].value[i], 1e-9);
+    const double F_t = w->Ft[g.combo].value[i];
     note_chord(w, c, f, n, &g, k, i);
     k->rec[NS_R_h_b][i] = s->h_b[i];
     k->rec[NS_R_h_t][i] = s->h_t[i];
@@ -184,13 +185,13 @@ NS_INLINE void note_tension(const struct ns_work *w, int c,
     k->rec[NS_R_F_a2][i] = F_bs;
     k->rec[NS_R_C_2][i] = F_bs / w->in.joist[NS_J_Fb][i];
     k->rec[NS_R_r_1][i] = (f_t + f_b + f_2) / F_bs;
-    k->rec[NS_R_r_2][i] = f_t / F_t + (f_b + f_2) / F_bs;
+    k->rec[NS_R_r_2][i] = ns_tension_and_bending(f_t, F_t, f_b + f_2, F_bs);
   }
 }
 
-/* NDS 3.9.1 on the chord in tension, f_t/F_t' + f_b/F_b* <= 1, as far as it is
- * a tie; its edge otherwise. Branch 1 the lower chord, 2 the upper; 3 one that
- * is no tie. */
+/* The chord in tension, f_t/F_t' + f_b/F_b* <= 1, as far as it is a tie; its
+ * edge otherwise. Branch 1 the lower chord, 2 the upper; 3 one that is no tie.
+ */
 NS_INLINE void lip_tension(struct ns_work *w, int c, const struct ns_demand *q,
                            const struct opening *f, const struct chord *o) {
   struct ns_check *k = ns_add(w->out, NS_LIP_TENSION, c, -1);
@@ -210,7 +211,7 @@ NS_INLINE void lip_tension(struct ns_work *w, int c, const struct ns_demand *q,
         const double f_t = M[i] * n->axial[i], F_bs = Fb[i] / CL[i];
         const double f_b = M[i] * n->bend[i] + V[i] * f->bend[i];
         const double plain = (f_t + f_b) / F_bs, tau = n->tau[i];
-        const double full = f_t / ns_max(value[i], 1e-9) + f_b / F_bs;
+        const double full = ns_tension_and_bending(f_t, value[i], f_b, F_bs);
         const double r = plain + tau * ns_max(full - plain, 0);
         const bool known = (given[i] > 0) | (tau == 0);
         const bool some = (chords[i] != 0) & known & ((sign == 0) | (M[i] > 0));
@@ -223,31 +224,6 @@ NS_INLINE void lip_tension(struct ns_work *w, int c, const struct ns_demand *q,
   LANES(i) k->branch[i] = tie[i] > 0 ? k->branch[i] : 3;
 }
 
-/* A chord as a column: its critical value, factor and adjusted value. */
-struct column {
-  double F_cE, CP, F_c;
-};
-
-NS_INLINE struct column column_of(double L, double h, double b, double E,
-                                  double star) {
-  struct column r;
-  const double slender = ns_max(L / ns_max(ns_min(h, b), 1e-9), 1e-6);
-  r.F_cE = 0.822 * E / (slender * slender);
-  r.CP = ns_column_factor(r.F_cE, star);
-  r.F_c = ns_max(star * r.CP, 1e-9);
-  return r;
-}
-
-/* (f_c/F_c')^2 + f_b / (F_b' (1 - f_c/F_cE)); a chord that would buckle has
- * no such sum. */
-NS_INLINE double squeeze(const struct column *n, double f_c, double f_b,
-                         double Fb) {
-  const double left = 1 - f_c / n->F_cE, p = f_c / n->F_c;
-  const bool stands = left > 1e-3;
-  const double r = p * p + f_b / Fb / (stands ? left : 1);
-  return stands ? r : NS_NO_CAPACITY;
-}
-
 NS_INLINE void note_compression(const struct ns_work *w, int c,
                                 const struct ns_demand *q,
                                 const struct opening *f, const struct chord *o,
@@ -256,9 +232,9 @@ NS_INLINE void note_compression(const struct ns_work *w, int c,
   for (int i = 0; i < NS_LANES; i++) {
     const struct chord_case g = governs(k, q, i);
     const struct chord *n = &o[!g.sign];
-    const struct column v =
-        column_of(f->L[i], n->h[i], w->section[c].b[i], w->Emin.value[i],
-                  w->Fc[g.combo].value[i]);
+    const struct ns_column v =
+        ns_chord_column(f->L[i], n->h[i], w->section[c].b[i], w->Emin.value[i],
+                        w->Fc[g.combo].value[i]);
     const double f_c = g.M * n->axial[i], f_b = g.M * n->bend[i];
     const double Fb = w->Fb[g.combo][g.sign].value[i], f_2 = g.V * f->bend[i];
     note_chord(w, c, f, n, &g, k, i);
@@ -271,13 +247,13 @@ NS_INLINE void note_compression(const struct ns_work *w, int c,
     k->rec[NS_R_F_a2][i] = Fb;
     k->rec[NS_R_C_2][i] = Fb / w->in.joist[NS_J_Fb][i];
     k->rec[NS_R_r_1][i] = (f_c + f_b + f_2) / Fb;
-    k->rec[NS_R_r_2][i] = squeeze(&v, f_c, f_b + f_2, Fb);
+    k->rec[NS_R_r_2][i] = ns_compression_and_bending(&v, f_c, f_b + f_2, Fb);
   }
 }
 
-/* NDS 3.9.2 on the chord in compression, as far as it is a strut. Branch 1 the
- * upper chord (M > 0), 2 the lower; 3 and 4 the same where the chord would
- * buckle; 5 one that is no strut. */
+/* The chord in compression, (f_c/F_c')^2 + f_b/(F_b' (1 - f_c/F_cE)) <= 1, as
+ * far as it is a strut. Branch 1 the upper chord (M > 0), 2 the lower; 3 and 4
+ * the same where the chord would buckle; 5 one that is no strut. */
 NS_INLINE void chord_compression(struct ns_work *w, int c,
                                  const struct ns_demand *q,
                                  const struct opening *f,
@@ -300,10 +276,10 @@ NS_INLINE void chord_compression(struct ns_work *w, int c,
       LANES(i) {
         const double f_c = M[i] * n->axial[i], tau = n->tau[i];
         const double f_b = M[i] * n->bend[i] + V[i] * f->bend[i];
-        const struct column v =
-            column_of(f->L[i], n->h[i], b[i], E[i], star[i]);
+        const struct ns_column v =
+            ns_chord_column(f->L[i], n->h[i], b[i], E[i], star[i]);
         const double plain = (f_c + f_b) / Fb[i];
-        const double full = squeeze(&v, f_c, f_b, Fb[i]);
+        const double full = ns_compression_and_bending(&v, f_c, f_b, Fb[i]);
         const double r = plain + tau * ns_max(full - plain, 0);
         const bool given = (Fc_given[i] > 0) & (E_given[i] > 0);
         const bool known = given | (tau == 0);
@@ -320,7 +296,7 @@ NS_INLINE void chord_compression(struct ns_work *w, int c,
 }
 
 /* All of M and V on the wood of depth h that one side of the opening leaves. A
- * chord lost from the tension face makes it a notch there (NDS 3.4.3.2(a)).
+ * chord lost from the tension face makes it a notch there.
  * Branches 1 and 2 bending and shear without the lower chord, 3 and 4 without
  * the upper. */
 NS_INLINE void one_chord(struct ns_work *w, int c, const struct ns_demand *q,
@@ -333,10 +309,10 @@ NS_INLINE void one_chord(struct ns_work *w, int c, const struct ns_demand *q,
   const int first = top ? 3 : 1;
   ns_lane on, S, A;
   LANES(i) {
-    const double h = h_rest[i], r = torn[i] != 0 ? h / depth[i] : 1;
+    const double h = h_rest[i], notch = ns_notch_area(b[i], depth[i], h);
     on[i] = (f->chords[i] != 0) & (middle[i] == 0) ? 1 : 0;
     S[i] = b[i] * h * h / 6;
-    A[i] = b[i] * h * r * r;
+    A[i] = torn[i] != 0 ? notch : b[i] * h;
   }
   for (int combo = 0; combo < w->standard->combos; combo++) {
     const double *restrict V = q->V[combo], *restrict V_at = q->V_at[combo];
@@ -352,8 +328,8 @@ NS_INLINE void one_chord(struct ns_work *w, int c, const struct ns_demand *q,
       }
     }
     LANES(i)
-      ns_offer_lane(k, i, on[i] != 0, V[i], 2.0 / 3 * Fv[i] * A[i], V_at[i],
-                    combo, first + 1);
+      ns_offer_lane(k, i, on[i] != 0, V[i], ns_shear_strength(Fv[i], A[i], 1),
+                    V_at[i], combo, first + 1);
   }
 }
 

@@ -4,6 +4,7 @@
  * Cuts that were merged are checked once, under the first of them. Checks that
  * no lane of a block has are left out of it. */
 #include "check/cut_check.h"
+#include "cuts/cuts.h"
 
 NS_INLINE void note_net_bending(const struct ns_work *w, int c,
                                 const double *k_n, const double *plain,
@@ -48,7 +49,9 @@ NS_INLINE void offer_net_hogging(const struct ns_work *w, int c,
   }
 }
 
-/* Stress at the worst edge of the net section. Branch 1 bottom edge, 2 top
+/* Stress at the worst edge of the net section: f_b = K_n M/S_min <= F_b', S_min
+ * the least modulus of any opening within, K_n what is set on a notch in the
+ * tension face. Branch 1 bottom edge, 2 top
  * edge, 3 least of the openings within; 4 to 6 the same for M < 0. */
 NS_INLINE void net_bending(struct ns_work *w, int c,
                            const struct ns_demand *q) {
@@ -99,7 +102,7 @@ NS_INLINE void note_net_shear(struct ns_work *w, const struct ns_section *o,
 
 /* Shear of an opening, a loss or a split. Branch 1 the net area, 2 a chord
  * with its share of V by h^3, 3 the same as far as the opening is long. V in
- * full: what NDS 3.4.3.1(a) leaves out near a bearing is for whole wood. */
+ * full: what may be left out near a bearing is for whole wood. */
 NS_INLINE void net_shear(struct ns_work *w, int c, const struct ns_demand *q) {
   const struct ns_section *o = &w->section[c];
   const enum ns_kind kind = w->shape->cut[c].kind;
@@ -115,8 +118,8 @@ NS_INLINE void net_shear(struct ns_work *w, int c, const struct ns_demand *q) {
     const double *restrict most = q->V[combo], *restrict at = q->V_at[combo];
     const double *restrict Fv = w->Fv[combo].value;
     LANES(i)
-      ns_offer_lane(k, i, on[i] != 0, most[i], 2.0 / 3 * Fv[i] * A_v[i], at[i],
-                    combo, 1);
+      ns_offer_lane(k, i, on[i] != 0, most[i],
+                    ns_shear_strength(Fv[i], A_v[i], 1), at[i], combo, 1);
   }
   if (w->records) note_net_shear(w, o, k);
   LANES(i) {
@@ -132,10 +135,10 @@ struct notch {
   ns_lane d_n, e, part, branch;
 };
 
-/* NDS 3.4.3.2. Branch 1: tension face, V' = 2/3 Fv' b d_n (d_n/d)^2; 2:
- * compression face at an end, V' = 2/3 Fv' b (d - (d - d_n) e / d_n), e <=
- * d_n; 3: compression face elsewhere, or e over d_n: d_n counts alone; 4: a
- * tension face whose end slopes 1 in 10 or flatter: d_n counts alone. */
+/* V <= 2/3 F_v' A, A by the face that is notched. Branch 1: tension face, A = b
+ * d_n (d_n/d)^2; 2: compression face at an end, A = b (d - (d - d_n) e/d_n), e
+ * <= d_n; 3: compression face elsewhere, or e over d_n: A = b d_n; 4: a tension
+ * face whose end slopes 1 in 10 or flatter: A = b d_n. */
 NS_INLINE void notch_of(const struct ns_work *w, int c,
                         const struct ns_demand *q, struct notch *o) {
   const struct ns_cut_geometry *restrict g = &w->cut[c];
@@ -155,9 +158,9 @@ NS_INLINE void notch_of(const struct ns_work *w, int c,
     const double from_left = g->w2[i] - (start[i] + first[i]);
     const double from_right = end[i] - last[i] - g->w1[i];
     const double past = left ? from_left : right ? from_right : 0;
-    const double e = ns_max(past, 0), some = ns_max(d_n, 1e-9), r = d_n / d;
-    const double squared = b[i] * some * r * r;
-    const double sloped = b[i] * (d - (d - d_n) / some * e);
+    const double e = ns_max(past, 0), some = ns_max(d_n, 1e-9);
+    const double squared = ns_notch_area(b[i], d, some);
+    const double sloped = ns_notch_area_at_bearing(b[i], d, some, e);
     const bool near = (left | right) & (e <= d_n);
     const double plain = torn | !near ? b[i] * d_n : sloped;
     const double flat = near ? 2 : 3, face = tapered ? 4 : 1;
@@ -192,8 +195,8 @@ NS_INLINE void notch_shear(struct ns_work *w, int c,
     const double *restrict V = q->V[combo], *restrict at = q->V_at[combo];
     const double *restrict Fv = w->Fv[combo].value;
     LANES(i)
-      ns_offer_lane(k, i, on[i] != 0, V[i], 2.0 / 3 * Fv[i] * n.part[i], at[i],
-                    combo, 1);
+      ns_offer_lane(k, i, on[i] != 0, V[i],
+                    ns_shear_strength(Fv[i], n.part[i], 1), at[i], combo, 1);
   }
   if (w->records) note_notch(w, &w->section[c], &n, k);
   ns_copy(k->branch, n.branch);
@@ -230,22 +233,22 @@ NS_INLINE void worn_of(const struct ns_work *w, int c, int j, bool hogs,
   const double *restrict bottom = w->in.cut[c][NS_C_bottom];
   const double *restrict top = w->in.cut[c][NS_C_top];
   LANES(i) {
-    const double d = depth[i], d_n = ns_max(n->H[i], 1e-9), r = d_n / d;
+    const double d = depth[i], d_n = ns_max(n->H[i], 1e-9);
     const double right = g->x2[i] - (x[i] + l_b[i] / 2);
     const double left = x[i] - l_b[i] / 2 - g->x1[i];
     const double e = ns_max(ns_max(right, left), 0);
     const bool torn = hogs ? top[i] > 0 : bottom[i] > 0;
     const bool near = e <= d_n;
-    const double sloped = n->b[i] * (d - (d - d_n) / d_n * e);
+    const double sloped = ns_notch_area_at_bearing(n->b[i], d, d_n, e);
     const double flat = near ? sloped : n->b[i] * d_n;
     o->d_n[i] = d_n;
     o->e[i] = e;
-    o->part[i] = torn ? n->b[i] * d_n * r * r : flat;
+    o->part[i] = torn ? ns_notch_area(n->b[i], d, d_n) : flat;
     o->branch[i] = torn ? 1 : near ? 2 : 3;
   }
 }
 
-/* A loss by a bearing is a notch there (NDS 3.4.3.2), V at the support in
+/* A loss by a bearing is a notch there, V at the support in
  * full, each side of an inner one its own. Where M < 0 over the bearing the
  * top is in tension. */
 NS_INLINE void worn_shear(struct ns_work *w, int c, const struct ns_demand *q) {
@@ -269,9 +272,9 @@ NS_INLINE void worn_shear(struct ns_work *w, int c, const struct ns_demand *q) {
         LANES(i) {
           const double V = ns_max(way * (gD * V_D[i] + gL * V_L[i]), 0);
           const bool on = (near[i] != 0) & (q->voice[i] != 0);
-          const bool take =
-              ns_offer_lane(k, i, on, V, 2.0 / 3 * Fv[i] * now.part[i], x[i],
-                            combo, (int)now.branch[i]);
+          const bool take = ns_offer_lane(
+              k, i, on, V, ns_shear_strength(Fv[i], now.part[i], 1), x[i],
+              combo, (int)now.branch[i]);
           n.d_n[i] = take ? now.d_n[i] : n.d_n[i];
           n.e[i] = take ? now.e[i] : n.e[i];
         }

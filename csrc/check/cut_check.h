@@ -3,7 +3,7 @@
 #ifndef NETSECTION_CUT_CHECK_H
 #define NETSECTION_CUT_CHECK_H
 
-#include "work/work.h"
+#include "check/check.h"
 
 /* Where nothing is left that counts, the check says so in a branch of its
  * own, and its ratio is that of no capacity. */

@@ -17,7 +17,7 @@
  * Live load on a part of a span is not enumerated: it can make the free length
  * longer, but where that tells, an unloaded span hogs from end to end and M
  * falls to nothing along it, while CL is that of an even moment. */
-#include "work/work.h"
+#include "check/check.h"
 
 #define MAX_REGIONS (NS_MAX_SPANS + 2)
 #define MAX_PIECES (2 * MAX_REGIONS * (NS_MAX_BLOCKING + 1))

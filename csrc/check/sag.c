@@ -4,7 +4,7 @@
  * The most is at a break or inside a segment whose slope turns. Breaks come
  * first; then the segments that turn, one of each lane at a time, so that one
  * search serves all lanes wherever theirs are. */
-#include "work/work.h"
+#include "check/check.h"
 
 /* Deflection of weights a: dead, live on odd and on even regions. */
 struct weights {
@@ -107,7 +107,7 @@ NS_INLINE void note_sag(struct worst_sag *o, const double *restrict on,
   }
 }
 
-/* L/n of the span, or of twice an overhang (IRC Table R301.7, note). */
+/* The L of L/n: of the span, or twice an overhang. */
 NS_INLINE void limit_of(const struct ns_beam *s, int k, double *restrict L) {
   const double *restrict r = s->region[k], *restrict A = s->A[k];
   const double *restrict B = s->B[k];

@@ -3,7 +3,7 @@
  *
  * A floor deck holds the top edge, so CL is 1 where the top is compressed.
  * Where M < 0 the bottom is: see hogging.c. */
-#include "work/work.h"
+#include "check/check.h"
 
 /* Longest free piece of the stretch a..b, blocking taken into account. */
 NS_INLINE double free_piece(const struct ns_work *w, double a, double b,

@@ -4,7 +4,7 @@
  * Losses thin the outer rectangle, the other cuts take bands out of it. Breaks
  * are sorted by value alone, and each segment then asks every cut whether it
  * lies in it, so lanes whose cuts stand in another order need no other code. */
-#include "work/work.h"
+#include "cuts/cuts.h"
 
 NS_INLINE double cube(double x) { return x * x * x; }
 

@@ -12,7 +12,7 @@
  * Cuts over one another take part in this too. Were they only ever two bands
  * of one section, a cut that grows until it stands over its neighbor would
  * gain strength. */
-#include "work/work.h"
+#include "cuts/cuts.h"
 
 /* Ends of the wood and of the supports. */
 NS_INLINE void place_supports(struct ns_work *w) {

@@ -3,7 +3,7 @@
  *
  * A bearing lies under the joist from half its length before its centre to
  * half behind it; that of an end begins where the joist does. */
-#include "work/work.h"
+#include "cuts/cuts.h"
 
 /* A loss of the bottom, or a cut through, that takes the wood over a bearing
  * away: deeper than can be packed as it is, not packed, and not char on wood

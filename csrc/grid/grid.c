@@ -9,7 +9,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "netsection.h"
+#include "grid/grid.h"
 
 /* A pivot this small beside its diagonal is a mechanism, not a stiffness. */
 #define NOTHING 1e-13

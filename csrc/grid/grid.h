@@ -4,6 +4,8 @@
 #ifndef NETSECTION_GRID_H
 #define NETSECTION_GRID_H
 
+#include <stdbool.h>
+
 #define NS_MAX_GRID_JOISTS 64
 #define NS_MAX_GRID_STATIONS 2048
 #define NS_MAX_GRID_MODES 6

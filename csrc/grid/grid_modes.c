@@ -7,7 +7,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "netsection.h"
+#include "grid/grid.h"
 
 #define TRIALS NS_GRID_TRIALS
 #define ROUNDS 60

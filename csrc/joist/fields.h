@@ -234,7 +234,7 @@
   X(F_cE, "psi", "critical buckling value")                                    \
   X(sum_h3, "in3", "sum of the cubes of the chord depths")                     \
   X(L_o, "in", "length over which the chord acts as a tie or strut")           \
-  X(tau, "", "part of NDS 3.9 that counts in a chord of that length")          \
+  X(tau, "", "part of axial force with bending that counts, by length")        \
   X(m, "in", "shallower chord")                                                \
   X(A_h, "in2", "area in shear where the chords share V by h^3")               \
   X(lambda, "", "how far the chords share V by h^3")                           \
@@ -281,6 +281,10 @@
   X(E_m, "psi", "adjusted modulus for stability")                              \
   X(F_cs, "psi", "F_c with all factors but CP")                                \
   X(F_cE1, "psi", "critical buckling value along d_1")                         \
+  X(F_cE2, "psi", "critical buckling value along d_2")                         \
+  X(K_f, "", "factor of a built-up column along d_2, for slip")                \
+  X(CP_1, "", "stability factor along d_1")                                    \
+  X(CP_2, "", "stability factor along d_2")                                    \
   X(e_1, "in", "eccentricity of the load along d_1")                           \
   X(q_s, "psf", "allowable pressure on the soil")                              \
   X(gamma, "pcf", "weight of the footing")                                     \

@@ -13,7 +13,7 @@
 #include <stdint.h>
 #include <string.h>
 
-#include "netsection.h"
+#include "joist/joist.h"
 
 /* Lanes are apart by design, which the compiler need not prove. */
 #if defined(__GNUC__) && !defined(__clang__)

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT
  * names.c - the lists of fields.h as tables that can be read at run time. */
-#include "netsection.h"
+#include "joist/joist.h"
 
 #define X(name, rows, low, high, unit, meaning)                                \
   {#name, rows, low, high, unit, meaning},

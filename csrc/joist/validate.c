@@ -7,6 +7,7 @@
  * which row. Part numbers: cut c is 1 + c, line l is 101 + l, point p is
  * 201 + p, the repair is 301, the wood of its new member 401. */
 #include "joist/lanes.h"
+#include "joist/result.h"
 
 NS_INLINE void mark(struct ns_result *out, int i, bool bad,
                     enum ns_status status, int part, int field) {

@@ -8,6 +8,7 @@
 #include <lua.h>
 #include <math.h>
 
+#include "netsection.h"
 #include "sweep/sweep.h"
 
 /* Everything a block of reviews is worked with: large, one for the module, an

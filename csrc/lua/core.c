@@ -447,7 +447,7 @@ int luaopen_netsection_core(lua_State *L) {
   lua_pop(L, 3);
   luaL_newlib(L, functions);
   const size_t desk = sizeof(struct nsb_desk) + ns_work_size + NS_CACHE_LINE;
-  memset(lua_newuserdatauv(L, desk, 0), 0, desk); /* idle lanes: no denormals */
+  memset(lua_newuserdatauv(L, desk, 0), 0, desk); /* once */
   lua_pushvalue(L, -1);
   lua_insert(L, -3);
   luaL_setfuncs(L, desk_functions, 1);

@@ -143,6 +143,22 @@ static int core_group(lua_State *L) {
   return luaL_error(L, "group: fewer numbers than that");
 }
 
+/* counted(counts) -> {k, n, ...}: the groups from 0 that hold any, in order,
+ * and how many each holds. */
+static int core_counted(lua_State *L) {
+  const struct nsb_numbers *c = column_of(L, 1);
+  lua_Integer m = 0;
+  lua_newtable(L);
+  for (lua_Integer k = 0; k < c->n; k++) {
+    if (!(c->v[k] > 0)) continue;
+    lua_pushinteger(L, k);
+    lua_rawseti(L, -2, ++m);
+    lua_pushinteger(L, (lua_Integer)c->v[k]);
+    lua_rawseti(L, -2, ++m);
+  }
+  return 1;
+}
+
 static int by_key(const void *a, const void *b) {
   const double x = *(const double *)a, y = *(const double *)b;
   return (x > y) - (x < y);
@@ -161,11 +177,15 @@ static int core_key_number(lua_State *L) {
   return 1;
 }
 
-static const luaL_Reg functions[] = {
-    {"moments", core_moments},       {"bins", core_bins},
-    {"tally", core_tally},           {"picked", core_picked},
-    {"key_number", core_key_number}, {"sort", core_sort},
-    {"group", core_group},           {NULL, NULL}};
+static const luaL_Reg functions[] = {{"moments", core_moments},
+                                     {"bins", core_bins},
+                                     {"tally", core_tally},
+                                     {"picked", core_picked},
+                                     {"key_number", core_key_number},
+                                     {"sort", core_sort},
+                                     {"group", core_group},
+                                     {"counted", core_counted},
+                                     {NULL, NULL}};
 
 int nsb_open_stream(lua_State *L) {
   luaL_setfuncs(L, functions, 0);

@@ -5,7 +5,7 @@
  * format and resistance factors K in LRFD (1 in ASD, where CD stands; the
  * time effect factor takes its place in LRFD). Factors read in copies of NDS
  * Tables 2.3.2, 2.3.3, 4.3.8, the Supplement's Table 4A, and 3.3.3. */
-#include "work/work.h"
+#include "nds/formulas.h"
 
 struct base {
   int value, size;      /* rows of the reference value and its size factor */

@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: MIT
- * post.c - a solid wood post as a column, and the footing under it, from the
- * numbers in the record of the check.
+ * post.c - a wood post as a column, solid or of plies, and the footing under
+ * it, from the numbers in the record of the check.
  *
  * A post is held to the larger of its two slenderness ratios (NDS 3.7.1.3).
  * The soil value is the user's; the footing's own weight comes off it. */
 #include <math.h>
 
-#include "work/work.h"
+#include "nds/formulas.h"
 
 /* NDS 3.7.1.4: a column more slender than this is not permitted. */
 #define SLENDEREST 50
@@ -32,6 +32,26 @@ static double column(double (*r)[NS_LANES], int i) {
   return r[NS_R_F_a][i] * r[NS_R_A][i];
 }
 
+/* P' = F_c* CP A of plies laid on each other along d_2: CP the smaller of the
+ * two sides', along d_2 times K_f, 0.6 nailed or 0.75 bolted, for the slip
+ * between the plies (NDS 15.3.2.4, memory; the factors read); lb. */
+static double built_up(double (*r)[NS_LANES], int i) {
+  const double star = r[NS_R_F_cs][i];
+  const double one = r[NS_R_l_e1][i] / r[NS_R_d_1][i];
+  const double two = r[NS_R_l_e2][i] / r[NS_R_d_2][i];
+  r[NS_R_s_l][i] = ns_max(one, two);
+  r[NS_R_F_cE1][i] = critical(r[NS_R_E_m][i], one);
+  r[NS_R_F_cE2][i] = critical(r[NS_R_E_m][i], two);
+  r[NS_R_r_1][i] = r[NS_R_F_cE1][i] / star;
+  r[NS_R_r_2][i] = r[NS_R_F_cE2][i] / star;
+  r[NS_R_CP_1][i] = ns_column_factor(r[NS_R_F_cE1][i], star);
+  r[NS_R_CP_2][i] = r[NS_R_K_f][i] * ns_column_factor(r[NS_R_F_cE2][i], star);
+  r[NS_R_CP][i] = ns_min(r[NS_R_CP_1][i], r[NS_R_CP_2][i]);
+  r[NS_R_F_a][i] = star * r[NS_R_CP][i];
+  r[NS_R_A][i] = r[NS_R_d_1][i] * r[NS_R_d_2][i];
+  return r[NS_R_F_a][i] * r[NS_R_A][i];
+}
+
 /* (f_c/F_c')^2 + f_c (6 e_1/d_1) (1 + 0.234 f_c/F_cE1) / (F_b' (1 -
  * f_c/F_cE1)) <= 1 (NDS 15.4.1, memory). A load that buckles the post has no
  * such sum. */
@@ -54,16 +74,17 @@ static double soil(double (*r)[NS_LANES], int i) {
 }
 
 /* Of the modes of a post: 1 a column, 2 one whose load stands e_1 off its
- * middle, 3 one too slender; the soil under a footing; how far the footing
- * reaches past the post, at most its thickness (IRC R403.1.1). */
+ * middle, 3 one too slender, 4 one of plies; the soil under a footing; how far
+ * the footing reaches past the post, at most its thickness (IRC R403.1.1). */
 void ns_post(struct ns_check *k) {
   double(*r)[NS_LANES] = k->rec;
   LANES(i) {
     if (k->mode == NS_COLUMN) {
-      const double most = column(r, i);
+      const bool plies = r[NS_R_K_f][i] > 0;
+      const bool off = r[NS_R_e_1][i] > 0 && !plies;
+      const double most = plies ? built_up(r, i) : column(r, i);
       const bool slim = !(r[NS_R_s_l][i] <= SLENDEREST);
-      const bool off = r[NS_R_e_1][i] > 0;
-      k->branch[i] = slim ? 3 : off ? 2 : 1;
+      k->branch[i] = slim ? 3 : plies ? 4 : off ? 2 : 1;
       k->demand[i] = off & !slim ? eccentric(r, i) : r[NS_R_P][i];
       k->capacity[i] = slim ? 0 : off ? 1 : most;
     } else if (k->mode == NS_SOIL) {

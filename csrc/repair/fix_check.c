@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: MIT
  * fix_check.c - the checks of what a repair adds: the new member, its groups
  * of fasteners, the wood they press on, a strap and the wood above it. */
-#include "work/work.h"
+#include "check/check.h"
+#include "nds/fasteners.h"
+#include "nds/joint.h"
+#include "repair/repair.h"
 
 static const struct ns_standard *standard(const struct ns_work *w) {
   return w->standard;
@@ -62,7 +65,7 @@ NS_INLINE void new_values(struct ns_work *w, const double *Cr) {
 
 /* The stretch between rows that a place x of a plate is on, looked at from one
  * side, and how its moment falls off there: to nothing at the outermost row
- * where no load lies between (C_m 1.67, AISC 360 F1-1), else taken as even. */
+ * where no load lies between, else taken as even. */
 NS_INLINE bool between_rows(const struct ns_work *w, int i, double x,
                             bool right, double *l_b, double *C_m) {
   const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.fix;
@@ -79,7 +82,7 @@ NS_INLINE bool between_rows(const struct ns_work *w, int i, double x,
   const double from = w->on_new[0][i], to = w->on_new[1][i];
   const bool loaded = (to > from) & (a < to) & (b > from);
   *l_b = b - a;
-  *C_m = !loaded && (a <= first) != (b >= last) ? 12.5 / 7.5 : 1;
+  *C_m = !loaded && (a <= first) != (b >= last) ? NS_MOMENT_TO_NOTHING : 1;
   return true;
 }
 
@@ -113,7 +116,7 @@ NS_INLINE void moment_capacity(const struct ns_work *w, const double *x,
   LANES(i) {
     double l_b, C_m;
     const double S = v[NS_F_b][i] * v[NS_F_d][i] * v[NS_F_d][i] / 6;
-    cap[i] = plate_stress(w, i, x[i], &l_b, &C_m) * S / 1.67;
+    cap[i] = ns_plate_bending(plate_stress(w, i, x[i], &l_b, &C_m), S);
   }
 }
 
@@ -180,8 +183,8 @@ NS_INLINE void note_buckling(struct ns_work *w, struct ns_check *k) {
   }
 }
 
-/* Bending and shear of wood (NDS 3.3, 3.4, the reaction in full), or of a
- * steel plate on its edge. */
+/* The new member as a beam: M <= F_b' S, V <= 2/3 F_v' b d, the reaction in
+ * full; of a steel plate on its edge M <= F_n S/Omega, V <= 0.6 F_y A/Omega. */
 NS_INLINE void new_stress(struct ns_work *w, const struct ns_part *o,
                           bool bend) {
   const enum ns_member member = w->shape->fix.member;
@@ -194,9 +197,11 @@ NS_INLINE void new_stress(struct ns_work *w, const struct ns_part *o,
     LANES(i) {
       const double b = v[NS_F_b][i], d = v[NS_F_d][i], Fy = v[NS_F_Fy][i];
       const double S = b * d * d / 6;
-      const double wood = bend ? S * w->new_Fb[c].value[i]
-                               : 2.0 / 3 * w->new_Fv[c].value[i] * b * d;
-      const double plate = bend ? Fy * S / 1.67 : 0.6 * Fy * b * d / 1.67;
+      const double F_b = w->new_Fb[c].value[i], F_v = w->new_Fv[c].value[i];
+      const double wood =
+          bend ? ns_bending_strength(F_b, S) : ns_shear_strength(F_v, b, d);
+      const double plate =
+          bend ? ns_plate_bending(Fy, S) : ns_plate_shear(Fy, b, d);
       cap[i] = metal ? plate : wood;
     }
     if (bend)
@@ -221,31 +226,38 @@ NS_INLINE void new_stress(struct ns_work *w, const struct ns_part *o,
     k->branch[i] = bend ? 1 : 2;
     k->rec[NS_R_F][i] = w->in.other[row][i];
     k->rec[NS_R_f_b][i] = k->demand[i] / S;
-    k->capacity[i] =
-        bend ? S * k->rec[NS_R_F_a][i] : 2.0 / 3 * k->rec[NS_R_F_a][i] * b * d;
+    k->capacity[i] = bend ? ns_bending_strength(k->rec[NS_R_F_a][i], S)
+                          : ns_shear_strength(k->rec[NS_R_F_a][i], b, d);
     k->ratio[i] = ns_min(best.ratio[i], NS_NO_CAPACITY);
   }
 }
 
-/* Own reaction of a new member that bears on the support at its end. */
+/* Own reaction of a new member that bears on the support at its end: most and
+ * least of all combinations, and the one of the most; of two with one answer
+ * the later counts. */
 NS_INLINE void new_reaction(const struct ns_work *w, const struct ns_part *o,
                             int end, double *restrict most,
-                            double *restrict least) {
-  const int c = standard(w)->combos - 1;
-  const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
+                            double *restrict least, double *restrict most_in) {
+  const struct ns_standard *std = standard(w);
   const double *x = w->in.fix[end ? NS_F_to : NS_F_from];
   ns_fill(most, 0);
   ns_fill(least, 0);
+  ns_fill(most_in, std->combos - 1);
   for (int k = 0; k < o->s->breaks; k++)
-    LANES(i) {
+    for (int c = 0; c < std->combos; c++) {
+      const double g_D = std->g_D[c], g_L = std->g_L[c];
       const struct ns_envelope *e = &o->table->side[!end][k];
-      const double D = end ? -o->VL[k][i] : o->VR[k][i];
-      const double hi = end ? -e->V[1][i] : e->V[0][i];
-      const double lo = end ? -e->V[0][i] : e->V[1][i];
-      const bool here = o->s->x[k][i] == x[i];
-      const bool on = here & (!end | ns_new_place(o->s, k, i));
-      most[i] = on ? g_D * D + g_L * hi : most[i];
-      least[i] = on ? g_D * D + g_L * lo : least[i];
+      LANES(i) {
+        const double D = end ? -o->VL[k][i] : o->VR[k][i];
+        const double hi = g_D * D + g_L * (end ? -e->V[1][i] : e->V[0][i]);
+        const double lo = g_D * D + g_L * (end ? -e->V[0][i] : e->V[1][i]);
+        const bool here = o->s->x[k][i] == x[i];
+        const bool on = here & (!end | ns_new_place(o->s, k, i));
+        const bool more = on & ((c == 0) | (hi >= most[i]));
+        most[i] = more ? hi : most[i];
+        most_in[i] = more ? c : most_in[i];
+        least[i] = on & ((c == 0) | (lo < least[i])) ? lo : least[i];
+      }
     }
 }
 
@@ -254,8 +266,8 @@ NS_INLINE void new_bearing(struct ns_work *w, const struct ns_part *o,
                            int end) {
   struct ns_fix_result *f = &w->out->fix;
   const double *x = w->in.fix[end ? NS_F_to : NS_F_from];
-  ns_lane l_b, cap, on, Cb, R;
-  new_reaction(w, o, end, f->R[end][0], f->R[end][1]);
+  ns_lane l_b, cap, on, Cb, R, most_in;
+  new_reaction(w, o, end, f->R[end][0], f->R[end][1], most_in);
   ns_fill(l_b, 0);
   for (int j = 0; j <= o->s->spans; j++)
     LANES(i) {
@@ -266,11 +278,13 @@ NS_INLINE void new_bearing(struct ns_work *w, const struct ns_part *o,
   k->member = w->shape->fix.member;
   LANES(i) {
     Cb[i] = 1;
-    cap[i] = w->new_perp.value[i] * w->in.fix[NS_F_b][i] * l_b[i];
+    cap[i] = ns_bearing_strength(w->new_perp.value[i], 1, w->in.fix[NS_F_b][i],
+                                 l_b[i]);
     on[i] = w->in.other[NS_J_Fc_perp][i] > 0 ? 1 : 0;
     R[i] = ns_max(f->R[end][0][i], 0);
   }
-  ns_offer(k, on, R, cap, x, standard(w)->combos - 1, 1);
+  ns_offer(k, on, R, cap, x, 0, 1);
+  ns_copy(k->combo, most_in);
   ns_note_factors(k, &w->new_perp, 0, standard(w)->combos, NULL);
   LANES(i) {
     k->rec[NS_R_R][i] = k->demand[i];
@@ -342,7 +356,8 @@ NS_CLONES void ns_check_between(struct ns_work *w, const struct ns_part *o) {
   for (int c = 0; c < standard(w)->combos; c++) {
     const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
     ns_lane cap;
-    LANES(i) cap[i] = 2.0 / 3 * w->Fv[c].value[i] * w->width[i] * w->depth[i];
+    LANES(i)
+      cap[i] = ns_shear_strength(w->Fv[c].value[i], w->width[i], w->depth[i]);
     for (int l = 0; l < w->shape->fix.stations; l++)
       for (int k = 0; k < o->s->breaks; k++) {
         ns_lane here;
@@ -435,15 +450,16 @@ NS_INLINE void find_crossing(const struct ns_work *w, int c, int l, int way,
     const double reached = (down ? high - bottom : top - low) - lost;
     const double d_e = ns_min(ns_max(reached, 0), d);
     const double Fv = second ? w->new_Fv[c].value[i] : w->Fv[c].value[i];
-    const double part = d_e / d, all = 2.0 / 3 * Fv * b * d_e;
+    const bool near = ns_near_end(reach, d);
     o->x[i] = x;
     o->d_e[i] = d_e;
-    o->near[i] = reach <= 5 * d ? 1 : 0;
-    o->capacity[i] = reach <= 5 * d ? all * part * part : all;
+    o->near[i] = near ? 1 : 0;
+    o->capacity[i] = ns_connection_shear(Fv, b, d, d_e, near);
   }
 }
 
-/* NDS 3.4.3.3 for the joist or for the new member: the worst connection. */
+/* Shear across the grain of the joist or of the new member, V <= 2/3 F_v' b d_e
+ * (d_e/d)^2 or without the square: the worst connection. */
 NS_INLINE void across_grain(struct ns_work *w, const struct ns_part *o,
                             bool second) {
   const struct ns_shape *s = w->shape;
@@ -517,7 +533,7 @@ NS_INLINE void group_strength(struct ns_work *w) {
   no_worst(&best);
   for (int c = 0; c < standard(w)->combos; c++) {
     const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
-    const double CD = ns_min(standard(w)->CD[c], 1.6);
+    const double CD = ns_connection_duration(standard(w)->CD[c]);
     for (int l = 0; l < s->fix.stations; l++) {
       ns_lane G, cap;
       LANES(i) {
@@ -525,8 +541,8 @@ NS_INLINE void group_strength(struct ns_work *w) {
         const double hi = ns_abs(D + g_L * f->G[l][0][i]);
         const double lo = ns_abs(D + g_L * f->G[l][1][i]);
         const bool rated = v[NS_F_rated][i] != 0;
-        const double one =
-            rated ? v[NS_F_Z][i] : v[NS_F_Z][i] * CD * v[NS_F_C_z][i];
+        const double Z = v[NS_F_Z][i], C = v[NS_F_C_z][i];
+        const double one = rated ? Z : ns_connection_strength(Z, CD, C);
         G[i] = ns_max(hi, lo);
         cap[i] = v[NS_F_count + l][i] * one;
       }
@@ -612,8 +628,8 @@ NS_INLINE void shear_above(struct ns_work *w) {
   for (int c = 0; c < standard(w)->combos; c++) {
     ns_lane cap;
     LANES(i)
-      cap[i] =
-          2.0 / 3 * w->Fv[c].value[i] * w->section[cut].b[i] * w->steel[1][i];
+      cap[i] = ns_shear_strength(w->Fv[c].value[i], w->section[cut].b[i],
+                                 w->steel[1][i]);
     take(&best, q->V[c], cap, q->V_at[c], c, 0);
   }
   host_shear(w, &best, cut, w->section[cut].b, w->steel[1]);
@@ -629,14 +645,16 @@ NS_CLONES void ns_check_strap(struct ns_work *w, const struct ns_demand *q,
   no_worst(&steel);
   no_worst(&group);
   for (int c = 0; c < combos; c++) {
-    const double CD = ns_min(standard(w)->CD[c], 1.6);
+    const double CD = ns_connection_duration(standard(w)->CD[c]);
     ns_lane T, cap;
     LANES(i) T[i] = q->M[c][0][i] / f->z[i];
     take(&steel, T, v[NS_F_P_s], q->M_at[c][0], c, 0);
-    LANES(i)
-      cap[i] = v[NS_F_count][i] * (v[NS_F_rated][i] != 0
-                                       ? v[NS_F_Z][i]
-                                       : v[NS_F_Z][i] * CD * v[NS_F_C_z][i]);
+    LANES(i) {
+      const double Z = v[NS_F_Z][i], C = v[NS_F_C_z][i];
+      const double one =
+          v[NS_F_rated][i] != 0 ? Z : ns_connection_strength(Z, CD, C);
+      cap[i] = v[NS_F_count][i] * one;
+    }
     take(&group, T, cap, q->M_at[c][0], c, 0);
   }
   LANES(i) f->T[i] = q->M[combos - 1][0][i] / f->z[i];

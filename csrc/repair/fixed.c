@@ -11,7 +11,9 @@
  * By stiffness alone ('pair') both bend alike along their whole length, so
  * that each has the part of M that its EI is of both: the usual way for a
  * sister that bears on the same supports. */
-#include "work/work.h"
+#include "check/check.h"
+#include "cuts/cuts.h"
+#include "repair/repair.h"
 
 /* The first cut that parts the joist, or -1. */
 static int severing(const struct ns_shape *s) {

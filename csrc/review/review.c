@@ -1,5 +1,11 @@
 /* SPDX-License-Identifier: MIT
  * review.c - sixteen joists from description to action. */
+#include "check/check.h"
+#include "cuts/cuts.h"
+#include "repair/repair.h"
+#include "nds/strength.h"
+#include "review/review.h"
+#include "rules/decide.h"
 #include "work/work.h"
 
 const unsigned long ns_work_size = sizeof(struct ns_work);
@@ -152,19 +158,19 @@ NS_CLONES static void find_twins(struct ns_work *w) {
       if (s->cut[a].kind == s->cut[b].kind) find_twin(w, a, b);
 }
 
-/* Repetitive factor: three or more joists at 24 in or closer under a deck,
- * plies 2 to 4 in thick (NDS 4.3.9); a cut outside the rules gives it up. */
+/* Factor of joists that share the floor; a cut outside the rules gives it up,
+ * and a pinned one stands. */
 NS_CLONES static void repetitive(const struct ns_work *w, bool cut,
                                  double *restrict Cr) {
   const double(*J)[NS_LANES] = (const double(*)[NS_LANES])w->in.joist;
   const double *restrict within = w->out->within;
   LANES(i) {
     const double pin = J[NS_J_repetitive][i];
-    const bool row = (J[NS_J_members][i] >= 3) &
-                     (J[NS_J_spacing][i] <= 24 + 1e-9) &
-                     (J[NS_J_sheathed][i] != 0) & (J[NS_J_b][i] <= 3.5);
+    const double row =
+        ns_repetitive_factor(J[NS_J_members][i], J[NS_J_spacing][i],
+                             J[NS_J_sheathed][i] != 0, J[NS_J_b][i]);
     const bool whole = !cut | (within[i] == 1);
-    const double by_rule = row & whole ? 1.15 : 1.0;
+    const double by_rule = whole ? row : 1.0;
     Cr[i] = pin > 0 ? pin : by_rule;
   }
 }

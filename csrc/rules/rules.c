@@ -6,7 +6,7 @@
  * gate (NDS 3.2.3.1 and 4.4.3) stands apart from any pack. */
 #include <math.h>
 
-#include "work/work.h"
+#include "rules/decide.h"
 
 static const double slack = 1e-6; /* 2 in of 8 in is d/4, whatever the bits */
 

@@ -22,7 +22,8 @@
  * Chord shear. The wood above and below a long opening shares V by h^3, and the
  * deeper chord may give out before the net area does; a short one still leaves
  * one net area, as tests of round holes and plane stress show. */
-#include "work/work.h"
+#include "joist/lanes.h"
+#include "section/section.h"
 
 /* S at the bottom edge of a strip one inch wide: s below, u above, H deep. */
 NS_INLINE double S_bottom(double s, double u, double H) {

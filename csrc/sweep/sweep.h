@@ -8,7 +8,7 @@
 
 #include <stdint.h>
 
-#include "netsection.h"
+#include "review/review.h"
 
 #define NS_MAX_AXES 16
 #define NS_MAX_COLUMNS 64

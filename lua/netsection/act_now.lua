@@ -6,9 +6,14 @@ local review = require "netsection.review"
 
 local act_now = {title = "Act now: shore, and keep clear"}
 
-act_now.basis = "Listed here: joists that are out; joists above 1 until a joist beside "
-  .. "them is repaired; dead load alone above 1; D + L above 2; a bearing that lifts "
+local BASIS = "Listed here: joists that are out; joists above 1 until a joist beside "
+  .. "them is repaired; dead load alone above 1; %s above 2; a bearing that lifts "
   .. "under dead load. These thresholds are judgments of this module, not of a code."
+
+-- What is listed, in words. @param reviews all of one format
+function act_now.basis(reviews)
+  return BASIS:format(reviews[1] and reviews[1].factored and "factored loads" or "D + L")
+end
 
 -- D + L past which a joist is not left to stand loaded.
 local FAR_OVER = 2
@@ -74,7 +79,8 @@ local function says_of(r)
     list[#list + 1] = ("dead load alone %s: shore"):format(review.ratio_text(dead))
   end
   if r.cut.ratio and r.cut.ratio > FAR_OVER then
-    list[#list + 1] = ("D + L %s (%s): shore, keep loads off"):format(
+    list[#list + 1] = ("%s %s (%s): shore, keep loads off"):format(
+      r.factored and "factored loads" or "D + L",
       review.ratio_text(r.cut.ratio), r.cut.governing)
   end
   for i, R in ipairs(r.cut.reaction_range or {}) do
@@ -103,7 +109,7 @@ function act_now.add(d, reviews)
   if #list == 0 then return end
   d:heading(2, act_now.title)
   d:list(list)
-  d:note(act_now.basis, "caution")
+  d:note(act_now.basis(reviews), "caution")
 end
 
 return act_now

@@ -84,7 +84,8 @@ local function summary(floor_review, say)
 end
 
 local function review_verb(given, say)
-  for _, name in ipairs(given.into and {} or {"full", "pdf", "render", "job", "date"}) do
+  for _, name in ipairs(given.into and {} or {"full", "pdf", "render", "odds", "job",
+    "date"}) do
     if given[name] then stop(USAGE, "--%s needs --into FOLDER", name) end
   end
   if given.steps and not given.full then stop(USAGE, "--steps needs --full") end
@@ -102,7 +103,7 @@ local function review_verb(given, say)
     local written, problem, program = output.package(result, given.into, {
       paper = given.paper or settings.paper, render = given.render, steps = given.steps,
       workbook = given.workbook, full = given.full, pdf = given.pdf, job = given.job,
-      date = given.date,
+      date = given.date, odds = given.odds and floor:odds() or nil,
       visit = settings.visit, concealed = settings.concealed,
       progress = function(what, done, of)
         say.err(("%s: %d of %d"):format(what, done, of))

@@ -8,7 +8,6 @@ local units = require "netsection.units"
 
 local detail = {}
 
-local feet, inches = units.feet_inches, units.inches
 
 -- Repairs that are seen with the whole joist, and those at one of its ends.
 local WHOLE = {header = true, midspan_support = true, added_joist = true}
@@ -173,51 +172,37 @@ end
 
 local FACE = {left = "left face", right = "right face"}
 
-local function face_of(p)
+local function face_of(p, show)
   if FACE[p.side] then return FACE[p.side] end
   if p.kind == "wood" and p.y1 and not p.of then
     local off = (p.y1 + p.y2) / 2
-    return ("center %s %s of the joist's center"):format(inches(math.abs(off)),
+    return ("center %s %s of the joist's center"):format(show.size(math.abs(off)),
       off < 0 and "left" or "right")
   end
   if p.h2 and p.h2 <= 0 and p.name == "strap" then return "under the bottom edge" end
 end
 
 -- A place along the joist; before the bearing's center there is no minus to overlook.
-local function place(x)
-  return x < -1 / 32 and inches(-x) .. " left of the left bearing's center" or feet(x)
+local function place(x, show)
+  return x < -1 / 32 and show.size(-x) .. " left of the left bearing's center"
+    or show.place(x)
 end
 
-local function piece_text(i, p)
+local function piece_text(i, p, show)
   if p.kind == "hardware" then return ("(%d) %s"):format(i, p.label) end
   local out = {("(%d) %s"):format(i, p.name)}
   out[2] = (p.count or 1) > 1 and ("%d of %s"):format(p.count, p.size or p.name) or p.size
   if p.kind == "wood" or p.kind == "header" then out[#out + 1] = p.material end
-  out[#out + 1] = p.length and "length " .. feet(p.length) or nil
-  out[#out + 1] = face_of(p)
+  out[#out + 1] = p.length and "length " .. show.place(p.length) or nil
+  out[#out + 1] = face_of(p, show)
   if p.of then
     out[#out + 1] = "beside joist " .. p.of
   elseif p.kind == "header" then
-    out[#out + 1] = "center at " .. feet((p.x1 + p.x2) / 2)
+    out[#out + 1] = "center at " .. show.place((p.x1 + p.x2) / 2)
   elseif p.x1 then
-    out[#out + 1] = ("from %s to %s"):format(place(p.x1), place(p.x2))
+    out[#out + 1] = ("from %s to %s"):format(place(p.x1, show), place(p.x2, show))
   end
   return table.concat(out, ", ")
-end
-
--- A drill that is sold: the largest sixty-fourth within the range, else the nearest.
-local function drill(hole)
-  local n = math.floor(hole[2] * 64 + 1e-9)
-  if n < hole[1] * 64 - 1e-9 then
-    n = math.floor((hole[1] + hole[2]) / 2 * 64 + 0.5)
-  end
-  n = math.max(n, 1)
-  local d = 64
-  while n % 2 == 0 and d > 1 do n, d = n // 2, d // 2 end
-  local whole = n // d
-  local text = n % d > 0 and ("%d/%d"):format(n % d, d) or ""
-  return (whole > 0 and ("%d%s"):format(whole, text ~= "" and "-" .. text or "") or text)
-    .. " in"
 end
 
 -- Holes to drill; the denser wood decides.
@@ -226,20 +211,23 @@ local function hole_text(review, f)
   if G == 0 then G = fasten.gravity(f, review.joist.description, {}) end
   local hole = fastener.lead_hole {fastener = f.fastener, G = G}
   if not hole then return nil end
-  local kind = f.fastener.kind
+  local kind, drill = f.fastener.kind, review.show.drill
   if kind == "nail" and not f.prebored then
-    return ("driven; where the wood would split, lead hole %s"):format(drill(hole))
+    return ("driven; where the wood would split, lead hole %s"):format(drill(hole[1],
+      hole[2]))
   elseif kind == "bolt" then
-    return ("drill %s through, washers under head and nut on wood"):format(drill(hole))
+    return ("drill %s through, washers under head and nut on wood"):format(drill(hole[1],
+      hole[2]))
   elseif kind == "lag screw" then
     return ("lead hole %s for the thread, %s for the shank; washers on wood"):format(
-      drill(hole), drill {f.fastener.D, f.fastener.D})
+      drill(hole[1], hole[2]), drill(f.fastener.D, f.fastener.D))
   elseif kind == "wood screw" then
     local shank = f.fastener.D * (G > 0.6 and 1 or 7 / 8)
-    return ("lead hole %s for the thread, %s for the shank"):format(drill(hole),
-      drill {shank, shank})
+    return ("lead hole %s for the thread, %s for the shank"):format(drill(hole[1],
+      hole[2]),
+      drill(shank, shank))
   end
-  return "lead hole " .. drill(hole)
+  return "lead hole " .. drill(hole[1], hole[2])
 end
 
 local function fastener_texts(review)
@@ -259,7 +247,7 @@ end
 
 local function parts_of(review)
   local list = {}
-  for i, p in ipairs(review.fixed.pieces) do list[i] = piece_text(i, p) end
+  for i, p in ipairs(review.fixed.pieces) do list[i] = piece_text(i, p, review.show) end
   for _, text in ipairs(fastener_texts(review)) do list[#list + 1] = text end
   return list
 end
@@ -279,11 +267,11 @@ local ALWAYS = {
 }
 
 -- Loads that a hanger, a header or a post is chosen for.
-local function load_text(a)
+local function load_text(a, show)
   local said, list = {}, {}
   for _, f in ipairs(a.forces) do
-    local text = f.unit == "lb" and f.name:find "^load on" and ("%s%s: %s lb"):format(
-      f.name, f.at and " at " .. feet(f.at) or "", units.fixed(math.ceil(f.value), 0))
+    local text = f.unit == "lb" and f.name:find "^load on" and ("%s%s: %s"):format(
+      f.name, f.at and " at " .. show.place(f.at) or "", show.load_up(f.value))
     if text and not said[text] then
       said[text] = true
       list[#list + 1] = text
@@ -298,7 +286,7 @@ local function pair_text(L)
     local _, apart = detail.chained(L, i)
     if apart then
       return ("Fasteners stand in pairs of columns %s apart; the chain of distances "
-        .. "gives the first of each pair."):format(inches(apart))
+        .. "gives the first of each pair."):format(L.show.size(apart))
     end
   end
 end
@@ -335,7 +323,7 @@ local function notes_of(review, L)
   end
   table.move(first_work, 1, #first_work, #list + 1, list)
   list[#list + 1] = pair_text(L)
-  list[#list + 1] = load_text(a)
+  list[#list + 1] = load_text(a, L.show)
   for _, note in ipairs(a.notes) do
     if note:find "not designed here" or note:find "not checked" then
       list[#list + 1] = sentence(note)
@@ -394,7 +382,7 @@ end
 
 local function span_of(m)
   local list = {}
-  for i, span in ipairs(m.span) do list[i] = feet(span) end
+  for i, span in ipairs(m.span) do list[i] = m.show.place(span) end
   return table.concat(list, " + ")
 end
 

@@ -7,6 +7,7 @@
 --   fields            names it takes
 --   read(t, case, found, part) -> f     numbers, every problem in found
 --   assess(case, f) -> assessment       or nil and why it does not serve
+local format = require "netsection.format"
 local part = require "netsection.fix.part"
 local parts = require "netsection.parts"
 local ply = require "netsection.ply"
@@ -63,8 +64,14 @@ case.__index = case
 
 local function case_of(joist)
   local row = joist.row or {}
-  return setmetatable({joist = joist, model = joist.model, row = row,
+  local c = setmetatable({joist = joist, model = joist.model, row = row,
     left = row.left, right = row.right}, case)
+  -- A check of a connection by itself (see csrc/nds/joint.c); record symbols in t.
+  function c.joint(t)
+    t.standard = c.standard
+    return review.joint(t)
+  end
+  return c
 end
 
 -- The core's numbers for a model.
@@ -89,17 +96,12 @@ function case:of_joist(joist)
   return c, own(joist.repair)
 end
 
--- A check of a connection by itself (see csrc/connection/joint.c); record symbols in t.
-function case.joint(t)
-  return review.joint(t)
-end
-
 -- Reads a fix for a joist. @return f, problems
 function fix.read(joist, t)
   local found = problems.new(joist.model.mark)
   local named = {name = spoken(t.kind)}
   local f = modules[t.kind].read(t, case_of(joist), found, named) or {}
-  f.kind, f.given = t.kind, t
+  f.kind, f.given, f.show = t.kind, t, joist.model.show
   return f, found
 end
 
@@ -180,6 +182,25 @@ local function stands_on_nothing(joist, r, f)
   end
 end
 
+-- Kinds, and parts of a sister, that are worked out in allowable stress design alone.
+local ONE_FORMAT = {strap = "steel", side_plates = "steel", header = "rated",
+  hanger = "rated", end_sister = "rated", midspan_support = "below",
+  added_joist = "only", notch_screws = "only"}
+
+-- Why a repair is not worked out in the format of a standard, or nil.
+local function other_format(f, standard)
+  local what, why = "a " .. spoken(f.kind), ONE_FORMAT[f.kind]
+  if f.kind == "side_plates" and not f.steel then why = "panel" end
+  if not why and f.hanger then
+    what, why = "a hanger", "rated"
+  elseif not why and f.lift == "prop" then
+    what, why = "a prop while it is fastened", "only"
+  elseif not why and f.rated then
+    what, why = "a maker's value of a fastener", "rated"
+  end
+  return why and format.refusal(standard, what, why)
+end
+
 -- The fixed state of a repaired joist.
 -- @param r review of the joist as it is, with numbers
 function fix.assess(joist, r, options, rules, standard)
@@ -187,7 +208,7 @@ function fix.assess(joist, r, options, rules, standard)
   local c = case_of(joist)
   c.review, c.options, c.rules, c.standard = r, options, rules, standard
   local a, reason
-  reason = stands_on_nothing(joist, r, f)
+  reason = other_format(f, standard) or stands_on_nothing(joist, r, f)
   if not reason then a, reason = modules[f.kind].assess(c, f) end
   if not a then
     a = refusal(f, reason)
@@ -216,6 +237,8 @@ end
 -- @return model, nil, {fasteners =, pieces =}; or nil and why the repair does not serve
 function fix.on_lanes(joist, packs)
   local f = own(joist.repair)
+  local refused = other_format(f, packs.standard)
+  if refused then return nil, refused end
   local c = case_of(joist)
   c.options, c.rules, c.standard = {}, packs.rules, packs.standard
   c.review = review.of(joist, {rules = packs.rules.spec,

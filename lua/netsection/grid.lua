@@ -5,9 +5,11 @@
 -- action, twisting stiffness of the deck. Bearings hold both ways.
 local across = require "netsection.grid.across"
 local core = require "netsection.core"
+local format = require "netsection.format"
 local lines = require "netsection.grid.lines"
 local mesh = require "netsection.grid.mesh"
 local options = require "netsection.grid.options"
+local packs = require "netsection.packs"
 local shed = require "netsection.grid.shed"
 
 local grid = {fields = options.fields}
@@ -338,6 +340,9 @@ end
 -- @param places further places along the joists that must be stations, or nil
 -- @return grid; or nil and why it cannot be made. Raises a text for bad options.
 function grid.of(floor, reviews, t, places)
+  if reviews[1] and reviews[1].factored then
+    return nil, format.refusal(packs.standard(reviews[1].options.standard), "a grid")
+  end
   local o = options.first(t)
   o.places = places
   local list, why = lines.of(floor, reviews, o.state, o.EI)

@@ -446,6 +446,7 @@ end
 -- @return list of {name =, text =}, or the bytes of a ZIP archive; or nil and what is
 -- wrong   with gnuplot
 function methods:qti(options)
+  parts.only("homework: qti", options or {}, {"students", "figures", "zip"}, 2)
   local given = {}
   for name, value in pairs(options or {}) do given[name] = value end
   local archive = given.zip

@@ -42,6 +42,7 @@ local ns = {
   obstruction = obstruction.new,
   prop = fix.prop,
   sweep = sweep.new,
+  merge_shards = sweep.merge,
   odds = odds.new,
   size_sister = size.sister,
   size_strap = size.strap,

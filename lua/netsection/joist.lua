@@ -301,6 +301,11 @@ function methods:fixed(t)
   return keep(self, self.row, f)
 end
 
+local TAKES = {review = {"rules", "standard", "units"},
+  span_intervals = {"modes", "rules", "standard"},
+  longest_span = {"modes", "continuous", "rules", "standard"}}
+local CODES = {"rules", "standard"}
+
 -- Options as a table; raises at the line of the method's caller.
 local function options_of(what, options)
   if options == nil then return {} end
@@ -308,14 +313,7 @@ local function options_of(what, options)
     error(("%s: options: a table such as {rules =, standard =} expected, got %s"):format(
       what, type(options)), 3)
   end
-  for name in pairs(options) do
-    if name ~= "rules" and name ~= "standard" and not (name == "units"
-      and what == "review") and not (name == "modes"
-      and what:find "span") and not (name == "continuous" and what == "longest_span") then
-      error(("%s: unknown option '%s' (takes rules, standard)"):format(what,
-        tostring(name)), 3)
-    end
-  end
+  parts.only(what, options, TAKES[what] or CODES, 3)
   return options
 end
 

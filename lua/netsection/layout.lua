@@ -85,9 +85,9 @@ end
 ------------------------------------------------------------------------------------- fix
 
 -- "2 of 2x10 x 6-5".
-local function piece_label(p)
+local function piece_label(p, show)
   local size, length = p.size or p.stock, p.length
-  local long = length and units.feet_inches_dash(length)
+  local long = length and show.dash(length)
   local text = size and long and size .. " x " .. long or size or long and long .. " long"
     or ""
   return (p.count or 1) > 1 and ("%d of %s"):format(p.count, text) or text
@@ -98,12 +98,12 @@ local function fastener_label(f)
   return count .. (f.fastener or "") .. (f.where and ", " .. f.where or "")
 end
 
-local function fix_of(fixed)
+local function fix_of(fixed, show)
   if not fixed or fixed.refused then return nil end
   local pieces, fasteners = {}, {}
   for i, p in ipairs(fixed.pieces or {}) do
     pieces[i] = {name = p.name, kind = p.kind, x1 = p.x1, x2 = p.x2, h1 = p.h1, h2 = p.h2,
-      y1 = p.y1, y2 = p.y2, of = p.of, label = p.label or piece_label(p)}
+      y1 = p.y1, y2 = p.y2, of = p.of, label = p.label or piece_label(p, show)}
   end
   for i, f in ipairs(fixed.fasteners or {}) do
     fasteners[i] = {D = f.D, label = fastener_label(f)}
@@ -133,7 +133,7 @@ function layout.of(review)
   return {mark = m.mark, title = review.title, b = m.b * m.plies, plies = m.plies,
     d = m.d, start = start, finish = finish, supports = model.supports(m),
     bearing = {table.unpack(m.bearing)}, cuts = cuts,
-    fix = fix_of(review.fixed)}
+    fix = fix_of(review.fixed, m.show), show = m.show}
 end
 
 -- Fasteners that stand at one place along the joist, columns from left to right.

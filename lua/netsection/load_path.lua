@@ -4,11 +4,13 @@
 -- header down to their bearings. All load is there, dead and live apart; sums of each
 -- step agree. A new support never enters the review of a joist.
 local beam_line = require "netsection.member.beam_line"
+local below = require "netsection.load_path.below"
 local carried = require "netsection.load_path.carried"
 local member = require "netsection.member"
 local members = require "netsection.members"
 local neighbors = require "netsection.neighbors"
 local obstruction = require "netsection.obstruction"
+local over = require "netsection.load_path.over"
 local parts = require "netsection.parts"
 local report = require "netsection.load_path.report"
 local settle = require "netsection.load_path.settle"
@@ -17,7 +19,7 @@ local units = require "netsection.units"
 
 local load_path = {}
 
-local OPTIONS = {"beams", "rules", "standard"}
+local OPTIONS = {"beams", "below", "rules", "standard"}
 
 ------------------------------------------------------------------------------- the beams
 
@@ -109,16 +111,8 @@ local function loads_on(b, list, lines)
   return out
 end
 
--- A joist as it runs on over a beam, by the review of such a support.
-local function runs_on(t, b, packs)
-  local width = b.f.steel and b.f.steel.width or b.f.wood and b.f.wood.b * b.f.wood.plies
-  local j, wrong = t.joist:fixed {kind = "midspan_support", at = b.f.at,
-    bearing = width and math.max(width, 0.5) or nil}
-  if not j then return {refused = wrong[1].text, mark = t.mark, beam = b.mark} end
-  local a = j:review(packs).fixed
-  return {mark = t.mark, beam = b.mark, status = a.status, ratio = a.ratio,
-    refused = a.refused, governing = a.governing, checks = a.checks,
-    governing_check = a.governing_check}
+local function say(path, ...)
+  path.not_checked[#path.not_checked + 1] = string.format(...)
 end
 
 local function work_beam(path, b, lines, packs)
@@ -133,14 +127,9 @@ local function work_beam(path, b, lines, packs)
   a.mark = b.mark
   b.state, a.beam = a, b
   for _, q in ipairs(loads) do
-    local t, r = path.joists[q.number], path.reviews[q.number]
-    if #t.pieces == 1 and not carried.repair_of(r) then
-      path.over[#path.over + 1] = runs_on(t, b, packs)
-    else
-      path.not_checked[#path.not_checked + 1] = ("%s over %s: %s"):format(t.mark, b.mark,
-        #t.pieces > 1 and "its stubs are not reviewed here"
-        or "with its repair it is not reviewed over the beam")
-    end
+    local o = over.of(path.joists[q.number], path.reviews[q.number], b, packs)
+    path.over[#path.over + 1] = o
+    if o.unread then say(path, "%s over %s: %s", o.mark, b.mark, o.refused) end
   end
   settle.add(path, b, loads)
 end
@@ -217,25 +206,24 @@ local function totals(path)
   end
   for _, l in ipairs(path.lines) do
     add(path.ends, l)
-    if l.beam and l.beam.state.posts then
-      for _, s in ipairs(l.beam.state.posts) do add(path.ground, s) end
+    local on = l.beam or l.below
+    if on and on.state.posts then
+      for _, s in ipairs(on.state.posts) do add(path.ground, s) end
     else
       add(path.ground, l)
     end
   end
   path.beam_weight = 0
-  for _, b in ipairs(path.beams) do
-    for _, p in ipairs(b.state.spans or {}) do
-      path.beam_weight = path.beam_weight + p.weight * (p.y2 - p.y1)
+  for _, list in ipairs {path.beams, path.below} do
+    for _, b in ipairs(list) do
+      for _, p in ipairs(b.state.spans or {}) do
+        path.beam_weight = path.beam_weight + p.weight * (p.y2 - p.y1)
+      end
     end
   end
 end
 
 -------------------------------------------------------------------------- what is not
-
-local function say(path, ...)
-  path.not_checked[#path.not_checked + 1] = string.format(...)
-end
 
 -- What a line of bearings carries against what it did.
 local function change(v)
@@ -244,9 +232,18 @@ local function change(v)
     and "more" or "less")
 end
 
+-- Below a plate or girder that was described.
+local function under(path, l)
+  local u = l.below
+  say(path, "%s: %s lb, %s%s", u.mark, text.number(l.D + l.L), below.said(u),
+    u.kind == "beam_line" and "" or "; what is under it")
+end
+
 local function walls(path)
   for _, l in ipairs(path.lines) do
-    if not l.beam and l.name:find "bearing" then
+    if l.below then
+      under(path, l)
+    elseif not l.beam and l.name:find "bearing" then
       say(path, "what carries the %s: %s lb, %s; plate, girder or wall and what is "
         .. "under them", l.name, text.number(l.D + l.L), change(l.added))
     elseif l.name == "posts of repairs" then
@@ -257,7 +254,7 @@ local function walls(path)
       end
     end
     for _, s in ipairs(l.points) do
-      if s.kind == "hanger" then
+      if s.kind == "hanger" and not l.below then
         say(path, "what the hanger of %s hangs from: %s lb", s.mark,
           text.number(s.D + s.L))
       end
@@ -327,7 +324,9 @@ local function header_list(path)
 end
 
 --- The way of the load of a floor into the ground.
--- @param options {beams = {ns.beam_line{at =, posts =, ...}, ...}, rules =, standard =}
+-- @param options {beams = {ns.beam_line{at =, posts =, ...}, ...}, below = {left =, right
+--   =, [2] = ns.plate{...}, ns.wall{...} or ns.beam_line{posts =, ...} under the
+--   bearings}, rules =, standard =}
 -- @return a load path: lines, headers, beams, sums, what was not checked, and its writers
 function load_path.of(floor, options)
   options = options or {}
@@ -342,12 +341,18 @@ function load_path.of(floor, options)
     standard = standard.data.name, places = lines}
   for i, mark in ipairs(review.order) do path.reviews[i] = review.joists[mark] end
   path.beams = read_beams(options.beams or {}, path.reviews, lines, 2)
+  local under_bearings = below.read(options.below, path.reviews, lines, 2)
   local held, why = held_by(path.reviews, path.beams)
   stubs(path, why)
   all_joists(path, path.beams, held)
   for _, b in ipairs(path.beams) do work_beam(path, b, lines, packs) end
   header_list(path)
   ends_of(path)
+  below.work(path, under_bearings)
+  if path.unmet then
+    error(("load_path: below.%s: the floor has no %s"):format(tostring(path.unmet.key),
+      path.unmet.name), 2)
+  end
   lifted(path)
   totals(path)
   walls(path)

@@ -3,6 +3,7 @@
 -- read with its load and worked out to a state as the others: checks with their steps,
 -- status, ratio, what governs, pieces, notes. What is common to them stands here.
 local core = require "netsection.core"
+local format = require "netsection.format"
 local joist = require "netsection.joist"
 local model = require "netsection.model"
 local packs = require "netsection.packs"
@@ -104,6 +105,8 @@ function member.standard(what, options, level)
   parts.only(what, options, {"standard"}, level + 1)
   local s, why = packs.standard(options.standard or packs.default.standards)
   if not s then error(why, level + 1) end
+  local refused = format.refusal(s, what, "below")
+  if refused then error(refused, level + 1) end
   return s
 end
 

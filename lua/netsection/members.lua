@@ -1,12 +1,14 @@
 -- SPDX-License-Identifier: MIT
 -- What stands under the joists, as a user describes it: ns.beam_line, ns.post,
--- ns.footing; each reviewed by itself under loads that are given.
+-- ns.footing, ns.plate; each reviewed by itself under loads that are given.
 local footing = require "netsection.member.footing"
 local line = require "netsection.member.beam_line"
 local member = require "netsection.member"
+local plate = require "netsection.member.plate"
 local post = require "netsection.member.post"
 local report = require "netsection.member.report"
 local units = require "netsection.units"
+local wall = require "netsection.member.wall"
 
 local members = {new = {}, is = {}}
 
@@ -31,11 +33,23 @@ local function review_post(self, options)
   return report.result(a, standard)
 end
 
+local function review_plate(self, options)
+  local standard = member.standard("plate:review", options, 2)
+  local f = plate.read(self, 2)
+  must_have_load(f, "plate", 2)
+  return report.result(plate.assess(f, f.load, standard), standard)
+end
+
 local function review_footing(self, options)
   local standard = member.standard("footing:review", options, 2)
   local f = footing.read(self, 2)
   must_have_load(f, "footing", 2)
   return report.result(footing.assess(f, f.load), standard)
+end
+
+local function review_wall()
+  error("wall:review: a wall is worked under a floor: floor:load_path{below = {left = "
+    .. "ns.wall{...}}}", 2)
 end
 
 local function place(given)
@@ -57,6 +71,7 @@ local function review_line(self, options)
 end
 
 for kind, m in pairs {post = {post.fields, review_post},
+  plate = {plate.fields, review_plate}, wall = {wall.fields, review_wall},
   footing = {footing.fields, review_footing}, beam_line = {line.fields, review_line}} do
   members.new[kind], members.is[kind] = member.kind(kind, m[1], {review = m[2]})
 end

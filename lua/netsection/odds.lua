@@ -6,6 +6,7 @@ local called = require "netsection.odds.called"
 local core = require "netsection.core"
 local defaults = require "netsection.odds.defaults"
 local document = require "netsection.document"
+local format = require "netsection.format"
 local indices = require "netsection.odds.indices"
 local inputs = require "netsection.odds.inputs"
 local interval = require "netsection.odds.interval"
@@ -290,6 +291,8 @@ local function ask_joist(joist, t)
   local options, all = {rules = t.rules, standard = t.standard}, {}
   local ok, rules, standard = pcall(review.packs_of, joist, options)
   if not ok then return nil, (rules:gsub("^.-:%d+: ", "", 1)) end
+  why = format.refusal(standard, "how sure a verdict is")
+  if why then return nil, why end
   all.rules, all.standard = rules, standard
   o.model, why = reviewed.new {joist = joist, inputs = o.inputs, packs = all,
     threads = o.threads}
@@ -304,6 +307,19 @@ local function ask_joist(joist, t)
     if not o.more.wood then return nil, "wood: " .. why end
   end
   return answered(o)
+end
+
+local floor_meta
+
+--- Whether a value is an answer about the joist or the floor of a review.
+function odds.is_about(value, subject)
+  local meta = getmetatable(value)
+  if type(meta) ~= "table" then return false end
+  if meta == floor_meta then
+    return subject.order ~= nil and value.name == subject.name
+      and table.concat(value.order, "\0") == table.concat(subject.order, "\0")
+  end
+  return meta.asked ~= nil and subject.order == nil and value.mark == subject.mark
 end
 
 --- The same of a joist, whose fields are the names (see odds.new).
@@ -343,7 +359,7 @@ function odds.new(t)
   return ask_function(t, o)
 end
 
-local floor_meta = {__name = "netsection.floor_odds", __index = {}, __tostring =
+floor_meta = {__name = "netsection.floor_odds", __index = {}, __tostring =
   function(self) return ("odds of floor '%s'"):format(self.name) end}
 
 -- As o:half_page of a joist.

@@ -12,6 +12,7 @@ local letter = require "netsection.package.letter"
 local list = require "netsection.package.parts"
 local load_path = require "netsection.load_path.report"
 local numbers = require "netsection.numbers"
+local odds = require "netsection.odds"
 local parts = require "netsection.parts"
 local pdf = require "netsection.pdf"
 local short = require "netsection.short"
@@ -21,7 +22,7 @@ local workbook = require "netsection.workbook"
 local package = {}
 
 local OPTIONS = {"paper", "render", "steps", "concealed", "visit", "full", "pdf", "job",
-  "date", "progress", "workbook", "load_path", "shores"}
+  "date", "progress", "workbook", "load_path", "shores", "odds"}
 
 --- Every number of a joist's or a floor's review: ordered tables, the ones behind the
 -- JSON. Names in it are listed in netsection.numbers.
@@ -29,7 +30,7 @@ package.data = numbers.of
 
 local TEXTS = {"job", "date"}
 
-local function read_options(options, what, level)
+local function read_options(subject, options, what, level)
   options = options or {}
   parts.only(what, options, OPTIONS, level + 1)
   if options.visit ~= nil then
@@ -55,6 +56,10 @@ local function read_options(options, what, level)
   end
   if options.load_path ~= nil and not load_path.is(options.load_path) then
     error(what .. ": load_path: what floor:load_path gave expected", level + 1)
+  end
+  if options.odds ~= nil and not odds.is_about(options.odds, subject) then
+    error(what .. ": odds: an answer of joist:odds or floor:odds about this joist or "
+      .. "floor expected", level + 1)
   end
   local shored = options.shores
   if shored ~= nil and type(shored) ~= "table" then
@@ -106,10 +111,11 @@ local function add_pdf(files, pages, options)
 end
 
 -- The load path as a page and its numbers. @return what went wrong with its picture
-local function add_load_path(files, path, options, paper)
+local function add_load_path(files, pages, path, options, paper)
   local page, problem = path:html {steps = options.steps, paper = paper,
-    render = options.render}
+    render = options.render or options.pdf}
   add(files, "load-path.html", page)
+  pages[#pages + 1] = {name = "load-path.pdf", html = page}
   add(files, "load-path.md", path:markdown {steps = options.steps})
   add(files, "load-path.json", path:json())
   add(files, "load-path.gp", path:plot {output = "load-path.svg"})
@@ -123,7 +129,8 @@ local function files_of(subject, options)
     full = options.full})
   local figures, problem = figures_of(draws, options)
   local report = short.of(subject, {visit = options.visit, concealed = options.concealed,
-    figures = figures, job = options.job, date = options.date, full = options.full}, tree)
+    figures = figures, job = options.job, date = options.date, full = options.full,
+    odds = options.odds}, tree)
   add_document(files, pages, "report", report, paper)
   add(files, "report.txt", document.text(report))
   if options.full then
@@ -135,13 +142,14 @@ local function files_of(subject, options)
   end
   add(files, "numbers.json", numbers.json(tree))
   add(files, "numbers.csv", numbers.csv(tree))
-  add_document(files, pages, "letter", letter.document(subject, options), paper)
-  add_document(files, pages, "parts", list.document(subject, options), paper)
-  add_document(files, pages, "crew", crew.document(subject, options, options.shores),
+  add_document(files, pages, "letter", letter.document(subject, options, figures),
     paper)
+  add_document(files, pages, "parts", list.document(subject, options), paper)
+  add_document(files, pages, "crew", crew.document(subject, options, options.shores,
+    figures, tree), paper)
   for _, d in ipairs(draws) do add(files, d[1] .. ".gp", d[2](d[1] .. ".svg")) end
   if options.load_path then
-    problem = add_load_path(files, options.load_path, options, paper) or problem
+    problem = add_load_path(files, pages, options.load_path, options, paper) or problem
   end
   if options.workbook then
     add(files, "calculation." .. options.workbook,
@@ -163,11 +171,12 @@ end
 --   concealed = list of what was not seen, visit = {date =, present =, address =, ...},
 --   workbook = "xlsx" | "ods": the calculation as one that recomputes beside it,
 --   load_path = of floor:load_path, shores = {of floor:shores, ...},
+--   odds = of joist:odds or floor:odds: half a page of the short report,
 --   progress = function(what, done, of)}
 -- @return list of {name =, text =}; what went wrong with pictures or PDF, or nil; the
 --   program that made the PDF
 function package.files(subject, options)
-  options = read_options(options, "package.files", 2)
+  options = read_options(subject, options, "package.files", 2)
   local files, problem, program = files_of(subject, options)
   return files, problem, program
 end
@@ -181,7 +190,7 @@ function package.write(subject, path, options)
   if type(path) ~= "string" then
     error("package.write: folder (string) expected, got " .. type(path), 2)
   end
-  options = read_options(options, "package.write", 2)
+  options = read_options(subject, options, "package.write", 2)
   local written = {}
   local files, problem, program = files_of(subject, options)
   local ok, why = file_set.write(files, path, {replace = true})

@@ -47,6 +47,11 @@ local function canonical(value)
   return "{" .. table.concat(list, ";") .. "}"
 end
 
+--- 16 digits that two tables share when they hold the same data.
+function packs.fingerprint(value)
+  return ("%016x"):format(random.hash(canonical(value)))
+end
+
 local function deep(value)
   if type(value) ~= "table" then return value end
   local new = {}
@@ -67,8 +72,7 @@ end
 -- A pack of checked data.
 local function made(kind, t, own)
   return setmetatable({kind = kind, name = t.name, title = t.title, data = t, own = own,
-    confidence = t.confidence, fingerprint = ("%016x"):format(random.hash(canonical(t)))},
-    Pack)
+    confidence = t.confidence, fingerprint = packs.fingerprint(t)}, Pack)
 end
 
 -- The pack of a name as an object, or nil and what is wrong.

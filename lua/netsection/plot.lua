@@ -13,6 +13,7 @@
 --   plot.section(subject, options)  the joist cut across at options.at, to scale
 --   plot.detail(subject, options)     a repair to be built, to scale on one sheet
 --   plot.floor_plan(subject, options)  a floor in plan, to scale
+--   plot.key_plan(subject, options)  the same small, for a first page
 --   plot.tornado(answer, options)     what each uncertain input does to a ratio
 --   plot.load_path(path, options)   lb at each point from the joists into the ground
 --   plot.grid_plan(grid, options)  a floor as a grid: reactions and deflection
@@ -39,11 +40,13 @@ local details = require "netsection.detail"
 local elevation = require "netsection.plot.elevation"
 local forces = require "netsection.plot.forces"
 local grid_plan = require "netsection.plot.grid_plan"
+local key_plan = require "netsection.plot.key_plan"
 local load_path = require "netsection.plot.load_path"
 local overview = require "netsection.plot.overview"
 local plan = require "netsection.plot.plan"
 local repair = require "netsection.plot.repair"
 local maps = require "netsection.cut_map"
+local quantity = require "netsection.quantity"
 local section = require "netsection.plot.section"
 local sheet = require "netsection.plot.sheet"
 local single = require "netsection.plot.single"
@@ -82,13 +85,15 @@ local function draw(name, width, method, make, subject, options, more)
       3)
   end
   if not given then return nil, problem end
+  page.show = quantity.of(given)
   text, problem = make(given, page)
   if not text then error(problem, 3) end
   return text
 end
 
-local function of_forces(kind)
+local function of_forces(name)
   return function(given, page)
+    local kind = forces.kind(name, page.show)
     local members = given.fixed and given.fixed.members
     if members and members[1] then return repair.script(given, {kind}, page) end
     return single.script(given, kind, page)
@@ -100,14 +105,14 @@ end
 -- @param options {output =, size =, title =}, see above
 -- @return a gnuplot script; or nil and what the review says is wrong
 function plot.moment(subject, options)
-  local text, problem = draw("moment", COLUMN, "diagram", of_forces(forces.moment),
+  local text, problem = draw("moment", COLUMN, "diagram", of_forces "moment",
     subject, options)
   return text, problem
 end
 
 --- Shear with the capacity that steps down at the cuts; as plot.moment.
 function plot.shear(subject, options)
-  local text, problem = draw("shear", COLUMN, "diagram", of_forces(forces.shear),
+  local text, problem = draw("shear", COLUMN, "diagram", of_forces "shear",
     subject, options)
   return text, problem
 end
@@ -116,17 +121,23 @@ end
 -- plot.moment.
 function plot.sheet(subject, options)
   local text, problem = draw("sheet", COLUMN, "diagram", function(given, page)
-    return repair.script(given, {forces.shear, forces.moment}, page)
+    return repair.script(given, {forces.kind("shear", page.show),
+      forces.kind("moment", page.show)}, page)
   end, subject, options)
   return text, problem
 end
 
 --- The joist seen from its right face, to one scale along and up, with bearings, cuts
 -- and the wood left at them; where there is a repair also its extent enlarged, with
--- pieces and fasteners in their places. Options as for plot.moment.
+-- pieces and fasteners in their places. Options as for plot.moment, and brief = true:
+-- without title and lists, the repair in two parts at most.
 function plot.elevation(subject, options)
-  local text, problem = draw("elevation", LONG, "layout", elevation.script, subject,
-    options)
+  local brief = type(options) == "table" and options.brief
+  if brief and brief ~= true then error("plot.elevation: brief: true expected", 2) end
+  local text, problem = draw("elevation", LONG, "layout", function(given, page)
+    page.brief = brief
+    return elevation.script(given, page)
+  end, subject, options, {"brief"})
   return text, problem
 end
 
@@ -143,6 +154,7 @@ function plot.overview(subject, options)
       2)
   end
   local text
+  page.show = quantity.of(given)
   text, problem = overview.script(given, page)
   return text, problem
 end
@@ -159,7 +171,9 @@ local function map_of(subject, options)
   return given
 end
 
-local MAP = {notch_length = true, places = true, rules = true, standard = true}
+local MAP_NAMES = {"notch_length", "places", "rules", "standard"}
+local MAP = {}
+for _, name in ipairs(MAP_NAMES) do MAP[name] = true end
 
 --- Where on a joist a hole or a notch is still allowed, by the rules and by calculation.
 -- @param subject a joist or a review
@@ -174,7 +188,7 @@ function plot.cut_map(subject, options)
   for name, value in pairs(options or {}) do
     (MAP[name] and own or rest)[name] = value
   end
-  local page, problem = sheet.read(rest, WIDE)
+  local page, problem = sheet.read(rest, WIDE, MAP_NAMES)
   if not page then error(problem, 2) end
   local given, why = map_of(subject, own)
   if given == false then
@@ -183,6 +197,7 @@ function plot.cut_map(subject, options)
   end
   if not given then return nil, why end
   local text
+  page.show = quantity.of(given.diagram)
   text, problem = cut_map.script(given, page)
   if not text then error(problem, 2) end
   return text
@@ -196,6 +211,7 @@ function plot.sketch(drawing, options)
   end
   local page, problem = sheet.read(options, drawing.width)
   if not page then error(problem, 2) end
+  page.show = quantity.system()
   return sketch.script(drawing, page)
 end
 
@@ -237,7 +253,7 @@ function plot.detail(subject, options)
   if paper ~= nil and not detail.papers[paper] then
     error('plot.detail: paper: "letter", "a4", "tabloid" or "a3" expected', 2)
   end
-  local page, problem = sheet.read(rest, COLUMN)
+  local page, problem = sheet.read(rest, COLUMN, {"paper"}, {"output", "title"})
   if not page then error(problem, 2) end
   local review = has(subject, "layout") and subject
     or has(subject, "review") and subject:review()
@@ -248,6 +264,7 @@ function plot.detail(subject, options)
   local given, why = details.of(review)
   if not given then return nil, why end
   local text
+  page.show = quantity.of(review)
   text, why = on_paper(given, page, paper)
   return text, why
 end
@@ -257,8 +274,8 @@ local function is_floor_review(v)
 end
 
 -- Raises at the line of the public function's caller.
-local function draw_floor(name, width, make, subject, options)
-  local page, problem = sheet.read(options, width)
+local function draw_floor(name, width, make, subject, options, narrowest)
+  local page, problem = sheet.read(options, width, nil, nil, narrowest)
   if not page then error(problem, 3) end
   local given = has(subject, "rank_fixes") and subject:review() or subject
   if not is_floor_review(given) then
@@ -266,6 +283,7 @@ local function draw_floor(name, width, make, subject, options)
       type(subject)), 3)
   end
   local text
+  page.show = quantity.of(given)
   text, problem = make(given, page)
   if not text then error(problem, 3) end
   return text
@@ -276,6 +294,14 @@ end
 -- @param subject a floor or its review; options as for plot.moment
 function plot.floor_plan(subject, options)
   local text = draw_floor("floor_plan", LONG, plan.script, subject, options)
+  return text
+end
+
+--- A small plan of a floor, 3.4 in wide by default and 3 in at least: joists with marks,
+-- spacing, cuts, new pieces, headers and trimmers, and beside each the action in a word.
+-- As plot.floor_plan.
+function plot.key_plan(subject, options)
+  local text = draw_floor("key_plan", 3.4, key_plan.script, subject, options, 3)
   return text
 end
 
@@ -297,6 +323,7 @@ function plot.tornado(answer, options)
   local page, problem = sheet.read(options, WIDE)
   if not page then error(problem, 2) end
   local text
+  page.show = quantity.of(answer)
   text, problem = tornado.script(answer, page)
   return text, problem
 end
@@ -322,6 +349,7 @@ function plot.grid_plan(g, options)
     error(("plot.grid_plan: a grid of floor:grid expected, got %s"):format(type(g)), 2)
   end
   local text
+  page.show = quantity.of(g)
   text, problem = grid_plan.script(g, page)
   if not text then error(problem, 2) end
   return text

@@ -160,7 +160,8 @@ function profile.of(review, x)
   local pieces = pieces_at(L, x)
   local fasteners, row = column(L, pieces, x)
   local repair = review.joist.repair
-  return {x = x, mark = L.mark, title = L.title, b = L.b, d = L.d, plies = L.plies,
+  return {x = x, show = L.show, mark = L.mark, title = L.title, b = L.b, d = L.d,
+    plies = L.plies,
     bands = bands, lost = lost, names = names, section = properties(L, bands, lost),
     whole = whole(L),
     check = checked(review, x), pieces = pieces, fasteners = fasteners, row = row,

@@ -14,6 +14,7 @@ local units = require "netsection.units"
 
 local quantity = {}
 
+local US = require "netsection.locale.us"
 local NAMES = {"us", "metric"}
 quantity.names = NAMES
 quantity.default = "us"
@@ -71,6 +72,14 @@ local function add_kinds(show, kinds)
         .. unit.unit
     end
   end
+  -- A load that something is chosen for, up to a whole pound or hundredth of a kN.
+  function show.load_up(x)
+    local kind = kinds.force
+    local step = 10 ^ -(kind.shift or 0)
+    return in_unit(kind, math.ceil(x / kind.per / step - 1e-9) * step * kind.per, 0)
+      .. " "
+      .. kind.unit
+  end
   -- The number alone, for columns whose head has the unit.
   function show.number(name, x, decimals) return in_unit(kinds[name], x, decimals) end
   -- Number and unit without a smaller unit, where others beside it share the unit.
@@ -94,16 +103,59 @@ end
 
 -- What is taped off: places along a joist, sizes of members and cuts.
 local function add_tape(show)
+  -- 7.2 in, a width of paper.
+  function show.paper(x) return trimmed(x, 1) .. " in" end
+  -- Beside a dimension line: feet from 2 ft on; and along a running one.
+  function show.dimension(x)
+    return x >= 24 and units.feet_inches(x) or units.inches(x)
+  end
+  -- 1.23e+05 lb-in per radian
+  function show.turning(k) return significant(k, 3) .. " lb-in per radian" end
+  show.running, show.drawn_in = units.feet_inches, ""
+  -- Half of the length drawn to scale beside a drawing at 1:N.
+  function show.bar(N)
+    return N >= 60 and 48 or N > 12 and 12 or N > 5 and 6 or N > 2 and 2 or 1
+  end
   -- 13'-6 1/2"
   show.place = units.feet_inches
+  -- 13-6 1/2, as stock is ordered
+  show.dash = units.feet_inches_dash
   -- 6 1/2"
   show.size = units.inches
   -- 3-1/2 in, as it is written in a description
   function show.section(x)
     return (units.inches(x):gsub(" ", "-"):gsub('"', " in"))
   end
+  -- 2.188 in, a distance that is short of another
+  function show.exact(x) return ("%.4g in"):format(x) end
+  -- 1/8 in, 12 in: what is not measured finer
+  show.about = show.section
+  -- As it is sold: sixteenths, else thousandths.
+  function show.thickness(x)
+    local n = x * 16
+    if math.abs(n - math.floor(n + 0.5)) < 1e-6 then return units.inches(x) end
+    return fixed(x, 3) .. '"'
+  end
   -- 2.31 in, a limit that is worked out
   function show.limit(x) return trimmed(x, 2) .. " in" end
+  -- 6 1/2", up to what a tape shows
+  function show.size_up(x) return units.inches(x, {round = "up"}) end
+  -- Down to what a tape shows.
+  function show.floor(x) return math.floor(x * 16) / 16 end
+  -- A drill that is sold: the largest sixty-fourth in a range, else the nearest.
+  function show.drill(low, high)
+    local n = math.floor(high * 64 + 1e-9)
+    if n < low * 64 - 1e-9 then n = math.floor((low + high) / 2 * 64 + 0.5) end
+    n = math.max(n, 1)
+    local d = 64
+    while n % 2 == 0 and d > 1 do n, d = n // 2, d // 2 end
+    local whole = n // d
+    local said = n % d > 0 and ("%d/%d"):format(n % d, d) or ""
+    return (whole > 0 and ("%d%s"):format(whole, said ~= "" and "-" .. said or "")
+      or said) .. " in"
+  end
+  -- 0.162 in, of a fastener
+  function show.diameter(x) return significant(x, 3) .. " in" end
   -- 3-1/2, the same without its unit
   function show.section_number(x)
     return (units.inches(x):gsub(" ", "-"):gsub('"', ""))
@@ -116,7 +168,28 @@ local function add_metric_lengths(show, kind)
   -- A tenth of a millimeter, where there is one: an actual 1-1/2 in is 38.1 mm.
   function show.section_number(x) return said(x, 1) end
   function show.section(x) return said(x, 1) .. " " .. kind.unit end
-  show.size, show.limit = show.section, show.section
+  function show.turning(k) return show.rotation(k) end
+  function show.dimension(x) return said(x, 0) end
+  show.running, show.drawn_in = show.dimension, ", dimensions in " .. kind.unit
+  -- Drills come in tenths of a millimeter.
+  function show.drill(low, high)
+    local n = math.floor(high / kind.per * 10 + 1e-9)
+    if n < low / kind.per * 10 - 1e-9 then
+      n = math.floor((low + high) / 2 / kind.per * 10 + 0.5)
+    end
+    return trimmed(math.max(n, 1) / 10, 1) .. " " .. kind.unit
+  end
+  function show.size_up(x)
+    return fixed(math.ceil(x / kind.per - 1e-6), 0) .. " " .. kind.unit
+  end
+  function show.floor(x) return math.floor(x / kind.per) * kind.per end
+  show.exact, show.thickness, show.about = show.section, show.section, show.place
+  show.paper, show.dash = show.place, show.place
+  function show.bar(N)
+    local mm = N >= 60 and 1000 or N > 12 and 250 or N > 5 and 100 or N > 2 and 50 or 25
+    return mm * kind.per
+  end
+  show.size, show.limit, show.diameter = show.section, show.section, show.section
 end
 
 -- Numbers that come with the unit the core gives them.
@@ -174,17 +247,52 @@ local function temperature(scale)
   end
 end
 
+-- Units that tables name, printed in this system, and as columns beside another.
+local function add_tables(show, data)
+  local twins = data.twins
+  -- What a table's value in a unit is printed in: {unit, times what it is multiplied by},
+  -- or nil where it is printed as it is.
+  function show.in_table(unit)
+    local twin = twins and twins[unit]
+    if not twin then return nil end
+    local kind, other = data.kinds[twin.kind], US.kinds[twin.kind]
+    return {unit = kind.unit, times = other.per / kind.per}
+  end
+  -- Its column beside the first: {unit, times, step}.
+  function show.twin(unit)
+    local found = show.in_table(unit)
+    if not found then return nil end
+    local twin = twins[unit]
+    return {unit = twin.head or found.unit, times = found.times, step = twin.step}
+  end
+end
+
 local made = {}
 
 local function make(name)
   local data = require("netsection.locale." .. name)
   local show = {name = name, title = data.title, paper = data.paper, tape = data.tape,
-    steps = data.steps, run = data.run, sums = data.sums}
+    steps = data.steps, run = data.run, sums = data.sums,
+    words = data.words or {}}
   add_kinds(show, data.kinds)
   if data.tape then add_tape(show) else add_metric_lengths(show, data.kinds.length) end
   add_of_unit(show, data.kinds)
   add_coherent(show, data.kinds)
+  add_tables(show, data)
   show.temperature = temperature(data.temperature)
+  -- The stock that a piece is cut from: "2x10 x 12 ft".
+  -- @param any true: past the longest, the next one up
+  function show.stock(length, section, any)
+    for _, x in ipairs(data.stock.lengths) do
+      if length <= x * data.stock.per + 1e-6 then
+        return data.stock.form:format(section, x)
+      end
+    end
+    local step = data.stock.step
+    return any and data.stock.form:format(section,
+      math.ceil(length / data.stock.per / step)
+      * step) or ("%s, over %s"):format(section, data.stock.longest)
+  end
   show.temperature_unit = data.temperature.unit
   return show
 end
@@ -210,8 +318,10 @@ function quantity.of(subject)
   local floor = type(subject) == "table" and rawget(subject, "floor") or subject
   local found = show_of(floor)
   if found or type(floor) ~= "table" then return found or made[quantity.default] end
-  local first = type(floor.joists) == "table" and floor.joists[1]
-  local joist = rawget(floor, "joist") or first or floor
+  local joist = rawget(floor, "joist")
+  if type(joist) ~= "table" then
+    joist = type(floor.joists) == "table" and floor.joists[1] or floor
+  end
   return show_of(joist) or show_of(rawget(joist, "model")) or made[quantity.default]
 end
 

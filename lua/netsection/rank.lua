@@ -7,8 +7,8 @@ local clash = require "netsection.clash"
 local obstruction = require "netsection.obstruction"
 local parts = require "netsection.parts"
 local relief = require "netsection.grid.relief"
+local quantity = require "netsection.quantity"
 local review = require "netsection.review"
-local units = require "netsection.units"
 
 local rank = {}
 
@@ -124,15 +124,15 @@ local function clashes(things, placed, holes, access)
   return moved, stuck
 end
 
-local function stuck_text(thing)
-  local at = units.feet_inches(thing.at)
+local function stuck_text(thing, show)
+  local at = show.place(thing.at)
   if thing.access then
     return ("%s cannot be opened, and the %s is put in from %s at %s"):format(thing.what,
       thing.piece, thing.access, at)
   end
   return ("%s cannot be moved and stands in the way of the %s at %s: one of them would "
     .. "have to shift %s %s"):format(thing.what, thing.piece, at,
-    units.inches(thing.by, {round = "up"}), thing.direction)
+    show.size_up(thing.by), thing.direction)
 end
 
 -------------------------------------------------------------------------- one candidate
@@ -151,12 +151,12 @@ local function adds_post(fixed)
 end
 
 -- What governs, of which member and where, with its ratio.
-local function failure_text(fixed)
+local function failure_text(fixed, show)
   local k, text = fixed.governing_check, fixed.governing
   if k then
     text = ("%s%s%s%s: ratio %s"):format(k.member and k.member .. " " or "", k.mode,
       k.name and ", " .. k.name or "",
-      finite(k.at) and " at " .. units.feet_inches(k.at) or "",
+      finite(k.at) and " at " .. show.place(k.at) or "",
       finite(k.ratio) and review.ratio_text(k.ratio) or "-")
   end
   if fixed.status ~= "not permitted" then return text or fixed.status or "no result" end
@@ -180,10 +180,11 @@ local function judge(entry, fixed, floor, lines, mark)
   entry.class = moved[1] and moved[1].class or 0
   entry.pieces, entry.fasteners = total(fixed.pieces), total(fixed.fasteners)
   entry.added_post = adds_post(fixed)
-  local reasons = {fixed.refused or stray}
-  for _, thing in ipairs(stuck) do reasons[#reasons + 1] = stuck_text(thing) end
+  local reasons, show = {fixed.refused or stray}, quantity.of(floor)
+  entry.show = show
+  for _, thing in ipairs(stuck) do reasons[#reasons + 1] = stuck_text(thing, show) end
   local failing = not fixed.refused and fixed.status ~= "adequate"
-    and failure_text(fixed) or nil
+    and failure_text(fixed, show) or nil
   if failing and #reasons > 0 then
     reasons[#reasons + 1] = "fails as well: " .. failing
   end
@@ -368,11 +369,11 @@ end
 
 local COLUMNS = "%4s  %5s  %5s  %5s  %6s  %9s  "
 
-local function moved_text(thing)
+local function moved_text(thing, show)
   return ("%s (class %d%s%s) at %s"):format(thing.what, thing.class,
     thing.trade and ", " .. thing.trade or "",
     thing.access and ", access from " .. thing.access or "",
-    units.feet_inches(thing.at))
+    show.place(thing.at))
 end
 
 local function row(out, entry)
@@ -382,7 +383,7 @@ local function row(out, entry)
   local hang = (" "):rep(#first)
   wrap(out, first, entry.title .. (entry.added_post and " (adds a post)" or ""), hang)
   local items = {}
-  for i, thing in ipairs(entry.moved) do items[i] = moved_text(thing) end
+  for i, thing in ipairs(entry.moved) do items[i] = moved_text(thing, entry.show) end
   if #items == 0 then items[1] = "nothing moves" end
   if #entry.unplaced > 0 then
     items[#items + 1] = "not compared with the obstructions: "

@@ -149,7 +149,9 @@ local function reaction_line(r)
     list[i] = ("%s (dead %s, least %s)"):format(show.one("force", R),
       show.number("force", range.dead), show.number("force", range.least))
   end
-  return wrap("reactions: " .. table.concat(list, "; "), "  ", "    ")
+  local said = r.factored and "reactions of factored loads (dead without factors): "
+    or "reactions: "
+  return wrap(said .. table.concat(list, "; "), "  ", "    ")
 end
 
 local function joist_text(r, which)
@@ -237,7 +239,7 @@ local function act_lines(out, reviews)
   if #list == 0 then return end
   out[#out + 1] = act_now.title
   for _, said in ipairs(list) do out[#out + 1] = wrap(plain(said), "  ", "    ") end
-  out[#out + 1] = wrap(act_now.basis, "  ", "  ")
+  out[#out + 1] = wrap(act_now.basis(reviews), "  ", "  ")
   out[#out + 1] = ""
 end
 
@@ -323,11 +325,14 @@ function report.latex(subject, options)
   return said
 end
 
+local PAGE = {"paper", "render", table.unpack(calculation.options)}
+
 -- The calculation sheet as a page of HTML that needs nothing beside it. @param options
 -- as report.markdown, and paper = "letter" (default) | "a4", render = true: gnuplot draws
 -- the figures into the page; second result: what went wrong with that
 function report.html(subject, options)
   numbers.reviews(subject, "report.html", 2)
+  parts.only("report.html", options or {}, PAGE, 2)
   local given, tree, problem = {}, numbers.of(subject), nil
   for name, value in pairs(options or {}) do given[name] = value end
   local paper = given.paper
@@ -337,7 +342,6 @@ function report.html(subject, options)
       {full = true}))
   end
   given.render = nil
-  parts.only("report.html", given, calculation.options, 2)
   return document.html(calculation.of(subject, given, tree), {paper = paper}), problem
 end
 

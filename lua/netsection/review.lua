@@ -4,6 +4,7 @@
 local cautions = require "netsection.cautions"
 local checks = require "netsection.checks"
 local core = require "netsection.core"
+local formats = require "netsection.format"
 local layout = require "netsection.layout"
 local model = require "netsection.model"
 local packs = require "netsection.packs"
@@ -59,13 +60,15 @@ function review.fault(m)
   return core.check(m, assert(packs.standard(packs.default.standards)).core)
 end
 
--- Why a joist has no numbers, or nil.
-function review.lacking(m)
+-- Why a joist has no numbers under a standard, or nil.
+function review.lacking(m, standard)
   if m.manufactured then
     return ("manufactured member (%s): not computed as sawn lumber"):format(m.member)
   elseif m.missing then
     return ("%s not given, and no reference values: state an assumption")
       :format(m.missing)
+  elseif standard and ply.cut(m) then
+    return formats.refusal(standard, "a cut in one ply")
   end
 end
 
@@ -332,18 +335,19 @@ end
 
 local function lost_reason(r, m, cut, name)
   add(r.reasons, "%s: nothing is left at the %s bearing: R %s to be carried (%s "
-    .. "of it dead); by an end sister in a hanger, a post near the end, a hanger on "
+    .. "%s dead); by an end sister in a hanger, a post near the end, a hanger on "
     .. "sound wood or a new seat", name, cut.lost,
     m.show.force(lost_reaction(r, m, cut).most, 0),
-    m.show.force(lost_reaction(r, m, cut).dead, 0))
+    m.show.force(lost_reaction(r, m, cut).dead, 0),
+    r.factored and "without factors is" or "of it")
 end
 
 local function severed_reason(r, c, name, show)
   if r.plies then return end -- said with the plies that carry
   local V = show.range("force", c.V_least, c.V_most, 0)
   add(r.reasons, "%s: the whole joist would have to carry M %s and V %s "
-    .. "over the gap", name, show.moment(math.max(c.M_most, -c.M_least), 0),
-    V)
+    .. "over the gap%s", name, show.moment(math.max(c.M_most, -c.M_least), 0),
+    V, r.factored and " (factored loads)" or "")
 end
 
 -- Checks of both chords that are not binding, since one side of the opening is adequate
@@ -710,7 +714,7 @@ end
 local function combinations(standard)
   local names = {}
   for _, c in ipairs(standard.data.combinations) do
-    names[#names + 1] = ("%s (CD %g)"):format(c.name, c.CD)
+    names[#names + 1] = ("%s (%s %g)"):format(c.name, standard.data.duration, c.CD)
   end
   return table.concat(names, ", ")
 end
@@ -926,10 +930,11 @@ function review.of(joist, options)
     reasons = {},
     cautions = {}, assumptions = {}, switches = {}, standard = standard.data.name,
     standard_title = standard.data.title, judgment = m.judgment, options = options}
-  local lacking = review.lacking(m)
+  local lacking = review.lacking(m, standard)
   if lacking then return referred(r, m, rules, lacking) end
   local raw, s = together.review(m, rules, standard)
   r.computed, r.packs = true, {rules = rules.core, standard = standard.core}
+  r.factored = formats.factored(standard) or nil
   r.uncut = assessment(raw, m, standard, s.uncut, false)
   r.plies = plies_state(joist, m, s, rules, standard)
   if r.plies then s.seat, s.no_seat = r.plies.s.seat, r.plies.s.no_seat end
@@ -1061,7 +1066,8 @@ function methods:diagram()
   local title = ("%s, span %s"):format(self.title, table.concat(spans, " + "))
   local fixed = fixed_diagram(self, supports)
   if fixed then fixed.trial = self.fixed.status ~= "adequate" or nil end
-  return {mark = self.mark, title = title, supports = supports, cuts = cuts,
+  return {mark = self.mark, show = m.show, title = title, supports = supports,
+    cuts = cuts,
     start = -m.overhang_left, finish = x + m.overhang_right,
     uncut = curve(self, false), cut = curve(self, true), peaks = true,
     severed = self.cut.ratio == nil, unit = "in, lb", fixed = fixed,

@@ -263,16 +263,15 @@ function sensitivity.of(joist, t)
     error("sensitivity: most: a number above 0, to 10, expected", 2)
   end
   local out = {assumptions = assumptions(joist, t), inputs = {}, show = joist.model.show}
-  local lacking = review.lacking(joist.model)
+  local options, packs = {rules = t.rules, standard = t.standard}, {}
+  packs.rules, packs.standard = review.packs_of(joist, options)
+  local lacking = review.lacking(joist.model, packs.standard)
   if lacking then
     if not out.assumptions then return nil, lacking end
     out.verdict = "refer"
     return out
   end
-  local options = {rules = t.rules, standard = t.standard}
   local r = joist:review(options)
-  local packs = {}
-  packs.rules, packs.standard = review.packs_of(joist, options)
   local m, state = subject(joist, packs)
   if not m then return nil, state end
   local a = r[state]

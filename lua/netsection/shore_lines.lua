@@ -22,7 +22,7 @@ local verdict = require "netsection.verdict"
 local lines = {}
 
 local OPTIONS = {"mark", "at", "construction_live", "beside", "from", "to", "beam",
-  "capacity", "rules", "standard"}
+  "capacity", "sole", "head", "end_plate", "rules", "standard"}
 
 -- A shore beam that sags more lets the work sag with it (assumption), in.
 local SAG = 1 / 8
@@ -147,7 +147,7 @@ end
 local function holds(a)
   if a.status ~= "adequate" then return false end
   for _, p in ipairs(a.posts) do
-    if p.state and p.state.status ~= "adequate" then return false end
+    if p.state and not post.holds(p.state) then return false end
   end
   return true
 end
@@ -267,8 +267,12 @@ local function not_checked(s)
       .. "by its own load"):format(units.feet_inches(t.at), text.number(t.D + t.L), t.plf
       and (", %s plf along it"):format(text.number(t.plf)) or "")
   end
-  list[#list + 1] = "sole plates, bracing of the lines, and that nobody can knock a post "
-    .. "out"
+  local first = s.lines[1] and s.lines[1].state.posts and s.lines[1].state.posts[1]
+  local on = first and first.state or {}
+  list[#list + 1] = on.sole and "what the sole plates lie on"
+    or "sole plates (sole = ns.plate{...})"
+  if not on.head then list[#list + 1] = "heads of the posts (head = ns.plate{...})" end
+  list[#list + 1] = "bracing of the lines, and that nobody can knock a post out"
   return list
 end
 
@@ -289,7 +293,8 @@ end
 
 --- Shores on both sides of the work on one joist of a floor.
 -- @param t {mark =, at = {x1, x2}, construction_live =, beside = joists on each side or
---   from =, to = marks, beam = ns.beam_line{...}, capacity = rated load of one post}
+--   from =, to = marks, beam = ns.beam_line{...}, capacity = rated load of one post,
+--   sole =, head = ns.plate{...} under and over it, end_plate = {its sides}}
 -- @return lines with loads, beams, posts and their writers; `refused` with a reason
 function lines.of(floor, t)
   parts.only("floor:shores", t, OPTIONS, 2)
@@ -309,6 +314,11 @@ function lines.of(floor, t)
   if s.capacity and s.capacity < 1 then
     found:add(nil, "capacity", "a load of 1 lb or more expected")
   end
+  for _, name in ipairs {"sole", "head", "end_plate"} do
+    if t[name] ~= nil and not s.capacity then
+      found:add(nil, name, "goes with capacity; a wood post of the beam has its own")
+    end
+  end
   read_beam(t, found)
   if s.last == s.first then
     found:add(nil, "beside", "a line of shores runs under two joists at least")
@@ -316,7 +326,8 @@ function lines.of(floor, t)
   member.must(found, 2)
   s.f, s.y0 = beam_line.read(t.beam, 2), s.places[s.first].y
   s.f.temporary = true
-  s.rated = s.capacity and post.read({capacity = s.capacity, temporary = true}, 2)
+  s.rated = s.capacity and post.read({capacity = s.capacity, temporary = true,
+    sole = t.sole, head = t.head, end_plate = t.end_plate}, 2)
   for i = s.first, s.last do
     local r = s.reviews[i]
     s.joists[i] = r.computed and shores.of(r, {at = s.at, live = s.live}) or nil
@@ -337,6 +348,17 @@ local function right(head) return {head = head, align = "right"} end
 
 local function lb(v) return units.fixed(v, 0) end
 
+-- A post with its plates in few words.
+local function state_of(p)
+  local a = p.state
+  if not a then return "none is described" end
+  local said = a.status
+  for _, name in ipairs {"sole", "head"} do
+    if a[name] then said = ("%s; %s %s"):format(said, name, a[name].status) end
+  end
+  return said
+end
+
 -- Loads of both lines: joist by joist, then post by post.
 local function tables_of(s, d)
   for _, t in ipairs(s.lines) do
@@ -349,7 +371,7 @@ local function tables_of(s, d)
     rows = {}
     for i, p in ipairs(t.state.posts or {}) do
       rows[i] = {("post %d"):format(i), units.feet_inches(p.y), lb(p.D + p.most),
-        p.state and p.state.status or "none is described"}
+        state_of(p)}
     end
     d:table {caption = ("Posts of the line at %s, from joist %s: lb on each"):format(
       units.feet_inches(t.at), s.reviews[s.first].mark), rows = rows, row_heads = 1,

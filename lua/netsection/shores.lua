@@ -200,6 +200,10 @@ local function with_live(show, total)
 end
 
 local function line_words(t, show)
+  if math.min(t.dead, t.total or t.dead) < 0 then
+    return ("line of shores at %s under %s: the joists lift off it; set it elsewhere")
+      :format(show.place(t.at), table.concat(t.joists, ", "))
+  end
   return ("line of shores at %s under %s: dead %s%s%s"):format(
     show.place(t.at), table.concat(t.joists, ", "), show.one("force", t.dead),
     with_live(show, t.total),
@@ -241,6 +245,59 @@ function shores.document(d, reviews)
       d:list(shores.lines(r))
     end
   end
+end
+
+-- "116 lb", "dead 60 lb, dead + construction live 190 lb", or that it lifts off.
+local function prop_words(p, show)
+  if math.min(p.dead, p.total or p.dead) < 0 then return "lifts off" end
+  if not p.total then return show.one("force", p.dead) end
+  return "dead " .. show.one("force", p.dead) .. with_live(show, p.total)
+end
+
+local function row_of(r)
+  local s, props, notes = r.shores, {}, {}
+  if s.refused then return {r.mark, "not computed: " .. s.refused, ""} end
+  for _, p in ipairs(s.supports) do
+    if p.kind == "shore" then
+      props[#props + 1] = ("%s: %s"):format(r.show.place(p.at),
+        prop_words(p, r.show))
+    end
+  end
+  for _, said in ipairs(s.notes) do notes[#notes + 1] = said end
+  return {r.mark, table.concat(props, "; "), table.concat(notes, "; ")}
+end
+
+--- Adds them to a document as one table for all joists, with the lines of shores under
+-- it and what is assumed said once. @param only function(r): whether a joist is listed
+function shores.table(d, reviews, only)
+  local rows, lines, live, assumed, noted = {}, {}, {}, false, false
+  for _, r in ipairs(reviews) do
+    local s = r.shores
+    if s and (not only or only(r)) then
+      rows[#rows + 1] = row_of(r)
+      noted = noted or rows[#rows][3] ~= ""
+      for _, t in ipairs(s.lines or {}) do lines[#lines + 1] = line_words(t, r.show) end
+      if not s.refused then
+        assumed = assumed or s.assumed
+        live[s.live and r.show.figures_of("area_load", s.live)
+          or "not given: dead load alone"] = true
+      end
+    end
+  end
+  if #rows == 0 then return end
+  local columns = {"Joist", "Shore at, from the center of the left bearing: load"}
+  if noted then columns[3] = "Note" end
+  for _, row in ipairs(rows) do row[3] = noted and row[3] or nil end
+  d:table {caption = "Temporary shores: load on each under each joist", rows = rows,
+    columns = columns, row_heads = 1}
+  if #lines > 0 then d:list(lines) end
+  local said = {}
+  for word in pairs(live) do said[#said + 1] = word end
+  table.sort(said)
+  d:paragraph(("Construction live load %s. %sThe floor below and the shores themselves "
+    .. "are not checked."):format(table.concat(said, "; "), assumed
+    and ("Where no places were given, shores are taken %s beyond the cuts (ours). ")
+      :format(reviews[1].show.section(CLEAR)) or ""))
 end
 
 return shores

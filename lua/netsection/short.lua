@@ -12,19 +12,21 @@ local document = require "netsection.document"
 local feel = require "netsection.feel.words"
 local furniture = require "netsection.furniture"
 local numbers = require "netsection.numbers"
+local odds_page = require "netsection.odds.page"
 local parts = require "netsection.parts"
 local reason = require "netsection.reason"
 local review = require "netsection.review"
 local second = require "netsection.grid.words"
 local shared = require "netsection.calculation.shared"
 local sheet = require "netsection.short.sheet"
+local shores = require "netsection.shores"
 local text = require "netsection.text"
 local values = require "netsection.short.values"
 local verdict = require "netsection.verdict"
 
 local short = {}
 
-local OPTIONS = {"concealed", "visit", "figures", "job", "date", "photos", "full"}
+local OPTIONS = {"concealed", "visit", "figures", "job", "date", "photos", "full", "odds"}
 short.options = OPTIONS
 
 local function right(head) return {head = head, align = "right"} end
@@ -61,47 +63,47 @@ local function heading(d, options, one, subject)
   end
 end
 
--- "5'-2\": 116 lb; 7'-5\": 120 lb".
-local function shore_words(r)
-  local list, show = {}, r.show
-  for _, p in ipairs(r.shores.supports) do
-    if p.kind == "shore" then
-      list[#list + 1] = ("%s: %s%s"):format(show.place(p.at), show.one("force", p.dead),
-        p.total and (" (%s with construction live)"):format(show.one("force", p.total))
-          or "")
-    end
+local function picture(d, figures, name, alt, caption)
+  if figures == nil or figures[name] then
+    d:figure {name = name .. ".gp", alt = alt, caption = caption,
+      svg = figures and type(figures[name]) == "string" and figures[name] or nil}
   end
-  return table.concat(list, "; ")
 end
 
-local function shores(d, reviews)
-  local rows, refused = {}, {}
-  for _, r in ipairs(reviews) do
-    local s = r.shores
-    if s and s.refused then
-      refused[#refused + 1] = ("%s: shores not computed: %s"):format(r.mark, s.refused)
-    elseif s and (r.out or r.until_repaired) then
-      rows[#rows + 1] = {r.mark, shore_words(r)}
-    end
-  end
-  if #rows > 0 then
-    d:table {caption = "Temporary shores: dead load on each, from the left bearing",
-      columns = {"Joist", "Shore at, load"}, rows = rows, row_heads = 1}
-  end
-  if #refused > 0 then d:list(refused) end
+local PLAN = "Plan of the floor, to scale: joists with marks, spacing, cuts and actions"
+
+--- Whether the plan on a page of its own is needed besides the small one of the first:
+-- what stands in the way is named on it.
+function short.has_plan(subject)
+  return #(subject.floor and subject.floor.obstructions or {}) > 0
 end
 
-local function today(d, reviews)
+-- The whole list of shores is on the crew's sheet.
+local function pressing(r) return r.out ~= nil or r.until_repaired ~= nil end
+
+local function danger(d, reviews)
   local list = act_now.of(reviews)
   if #list > 0 then
     d:heading(2, act_now.title)
     d:list(list)
-    shores(d, reviews)
+    shores.table(d, reviews, pressing)
   else
     d:heading(2, "Nothing to shore today by the thresholds below")
   end
-  d:note(act_now.basis, "caution")
+  d:note(act_now.basis(reviews), "caution")
   if #list > 0 then d:blanks {"Told to, by whom, when"} end
+end
+
+-- What presses, and beside it the plan.
+local function today(d, reviews, figures, one)
+  if one then
+    danger(d, reviews)
+    return
+  end
+  d:group({columns = 2}, function(g)
+    danger(g, reviews)
+    picture(g, figures, "key-plan", PLAN)
+  end)
 end
 
 local function all_joists(d, contexts, one)
@@ -147,13 +149,6 @@ local function counted(d, subject, n)
   d:paragraph(("%d joists: %s. Justify: outside the prescriptive limits, adequate by "
     .. "calculation. Decide: within the limits or uncut, overstressed."):format(n,
     table.concat(list, ", ")))
-end
-
-local function picture(d, figures, name, alt, caption)
-  if figures == nil or figures[name] then
-    d:figure {name = name .. ".gp", alt = alt, caption = caption,
-      svg = figures and type(figures[name]) == "string" and figures[name] or nil}
-  end
 end
 
 ---------------------------------------------------------------------------
@@ -286,7 +281,7 @@ end
 --- The short report of a joist's or a floor's review, as a document.
 -- @param options {concealed = list of texts, visit = {date = ...}, job = text, date = of
 --   the run, figures = {name = SVG, or true for a file beside it}, full = true: the full
---   calculation lies beside it}
+--   calculation lies beside it, odds = answer about this joist or floor: half a page}
 -- @param tree its numbers, where they are at hand
 function short.of(subject, options, tree)
   options = options or {}
@@ -302,12 +297,11 @@ function short.of(subject, options, tree)
     place[r.mark] = i
   end
   heading(d, options, one, subject)
-  today(d, reviews)
+  today(d, reviews, options.figures, one)
   all_joists(d, contexts, one)
   if not one then
     counted(d, subject, #reviews)
-    picture(d, options.figures, "plan", "Plan of the floor, to scale: joists with marks, "
-      .. "spacing, bearings, cuts and actions", "Plan")
+    if short.has_plan(subject) then picture(d, options.figures, "plan", PLAN, "Plan") end
   end
   local groups, book = groups_of(subject, tree, contexts), values.new()
   -- the sheets first, on a document of their own: they fill the list of values
@@ -332,6 +326,7 @@ function short.of(subject, options, tree)
   failing(d, reviews)
   if subject.grid then second.add(d, subject.grid, reviews, "grid") end
   if subject.feel then feel.add(d, subject.feel, reviews) end
+  if options.odds then odds_page.add(options.odds, d) end
   closing(d, contexts, options)
   return d
 end

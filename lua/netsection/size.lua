@@ -9,6 +9,9 @@ local review = require "netsection.review"
 
 local size = {}
 
+-- What the searches take besides the fields of their fix.
+local SISTER, STRAP = {"sizes", "rules", "standard"}, {"most", "rules", "standard"}
+
 local function passes(a)
   return a.status == "adequate"
 end
@@ -26,6 +29,13 @@ local function copy(t)
   local out = {}
   for name, value in pairs(t) do out[name] = value end
   return out
+end
+
+-- Refuses what neither the search nor the fix takes, at the caller's line.
+local function only(what, t, kind, own)
+  local names = table.move(own, 1, #own, 1, {})
+  table.move(fix.fields(kind), 1, #fix.fields(kind), #names + 1, names)
+  parts.only(what, t, names, 3)
 end
 
 local function take(t, names)
@@ -151,9 +161,9 @@ function size.sister(j, t)
   t = copy(t or {})
   local r, why = check("size_sister", j, t)
   if not r then return nil, why end
-  local own = take(t, {"sizes", "rules", "standard"})
+  only("size_sister", t, "sister", SISTER)
+  local own = take(t, SISTER)
   local packs = {rules = own.rules, standard = own.standard}
-  parts.only("size_sister", t, fix.fields "sister", 2)
   for _, name in ipairs(own.sizes or {t.size or false}) do
     if name then t.size = name end
     local found, s = shortest(j, r, t, j.model.d, packs)
@@ -175,9 +185,9 @@ function size.strap(j, t)
   t = copy(t or {})
   local r, why = check("size_strap", j, t)
   if not r then return nil, why end
-  local own = take(t, {"most", "rules", "standard"})
+  only("size_strap", t, "strap", STRAP)
+  local own = take(t, STRAP)
   local packs = {rules = own.rules, standard = own.standard}
-  parts.only("size_strap", t, fix.fields "strap", 2)
   local most = own.most or 24
   for _, steel in ipairs((t.thickness or t.gauge) and {{}} or STEEL) do
     for n = 2, most, t.rows or 1 do

@@ -8,7 +8,6 @@ local codes = require "netsection.codes"
 local lanes = require "netsection.lanes"
 local ply = require "netsection.ply"
 local review = require "netsection.review"
-local units = require "netsection.units"
 
 local spans = {shortest = 24, longest_tried = 480, step = 3}
 
@@ -146,25 +145,18 @@ function spans.intervals(joist, options)
         and cause(m, packs, outputs, state, outside) or "range"
     end
   end
-  if #found == 0 then return nil, "no span from 24 to 480 in passes" end
-  return found
-end
-
--- In words what a longest span leaves out: "and not between 5'-9 3/4" and 12'-4 1/2"";
--- nil where the spans that pass are of one piece.
-function spans.gaps_text(list)
-  local said = {}
-  for i = 2, #list do
-    said[#said + 1] = ("between %s and %s"):format(units.feet_inches(list[i - 1].to),
-      units.feet_inches(list[i].from))
+  if #found == 0 then
+    local show = m.show
+    return nil, ("no span from %s to %s %s passes"):format(show.bound(24, "in"),
+      show.bound(480, "in"), show.unit_of "in")
   end
-  return #said > 0 and "and not " .. table.concat(said, ", nor ") or nil
+  return found
 end
 
 --- Where a joist passes again past the end of the first stretch of spans: what a sweep
 -- gives is that end, below which every span passes.
 -- @param value name of a sweep's value
--- @param packs {rules =, standard =}
+-- @param packs {rules =, standard =, show = the system of units, else the joist's}
 -- @return text, or nil where it does not, or where the value is no longest span
 function spans.again(joist, value, packs)
   local mode = value:match "^longest_span%.?(.*)$"
@@ -173,10 +165,10 @@ function spans.again(joist, value, packs)
   end
   local list = spans.intervals(joist, {rules = packs.rules, standard = packs.standard,
     modes = mode ~= "" and {mode} or nil})
-  local said = {}
+  local said, show = {}, packs.show or joist.model.show
   for i = 2, list and #list or 0 do
-    said[#said + 1] = ("from %s to %s"):format(units.feet_inches(list[i].from),
-      units.feet_inches(list[i].to))
+    said[#said + 1] = ("from %s to %s"):format(show.place(list[i].from),
+      show.place(list[i].to))
   end
   return #said > 0 and "passes again " .. table.concat(said, ", ") or nil
 end

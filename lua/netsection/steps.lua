@@ -35,7 +35,8 @@ local NAME = "[%a_][%w_]*'?"
 
 -- The symbols of a line as a standard of another format writes them: `rename` is {CD =
 -- "lambda", K = {["F_b'"] = "K_Fb*phi_b"}}, by the line's symbol where it is a table.
-local function renamed(line, rename)
+local function renamed(line, words)
+  local rename = words.rename
   if not rename then return line end
   local function other(name)
     local new = rename[name]
@@ -46,19 +47,20 @@ local function renamed(line, rename)
   for name, value in pairs(line) do out[name] = value end
   out.symbol = other(line.symbol) or line.symbol
   out.formula = line.formula and line.formula:gsub(NAME, other)
+  if not out.formula and words.says then out.says = words.says[out.symbol] or out.says end
   return out
 end
 
 -- The lines of a list, those it shares put in.
-local function lines_of(list, shared, rename)
+local function lines_of(list, words)
   local out = {}
   for _, text in ipairs(list) do
     local name = text:match "^@(.+)$"
-    for _, one in ipairs(name and assert(shared[name], text .. ": no such lines")
+    for _, one in ipairs(name and assert(words.lines[name], text .. ": no such lines")
       or {text}) do
       local line = parsed(one)
       if not line then error(("'%s' is no line of a calculation"):format(one), 0) end
-      out[#out + 1] = renamed(line, rename)
+      out[#out + 1] = renamed(line, words)
     end
   end
   return out
@@ -86,7 +88,7 @@ local function compiled(list, words)
   for _, names in ipairs {words.stands_for or {}, list.stands_for or {}} do
     for symbol, name in pairs(names) do alias[symbol] = name end
   end
-  local out = lines_of(list, words.lines or {}, words.rename)
+  local out = lines_of(list, words)
   for _, line in ipairs(out) do
     line.name = line.key or alias[line.symbol] or line.symbol
     local entry = symbols[line.name]
@@ -108,8 +110,8 @@ local function compiled(list, words)
 end
 
 --- The lines of all modes and branches, ready to be filled.
--- @param words {steps = {mode = {list of texts, ...}}, lines =, rename =, stands_for =,
---   constants = {symbol = number}}; raises a text for what is no line
+-- @param words {steps = {mode = {list of texts, ...}}, lines =, rename =, says =,
+--   stands_for =, constants = {symbol = number}}; raises a text for what is no line
 function steps.compile(words)
   local out = {constants = words.constants or {}}
   for mode, branches in pairs(words.steps) do

@@ -15,6 +15,7 @@ local points = require "netsection.sweep.points"
 local ply = require "netsection.ply"
 local rows = require "netsection.sweep.rows"
 local sidecar = require "netsection.sweep.sidecar"
+local summary = require "netsection.sweep.summary"
 local values = require "netsection.sweep.values"
 
 local sweep = {}
@@ -187,7 +188,7 @@ function sweep.new(t)
   local p, first, count = planned(t)
   if not p then error("sweep: " .. first, 2) end
   p:try_names(2)
-  local self = {axes = {}, names = {}}
+  local self = {axes = {}, names = {}, show = p.joist.model.show}
   for i, axis in ipairs(p.axes) do
     self.axes[i] = {name = axis.name, values = axis.known}
   end
@@ -257,6 +258,14 @@ function methods:histogram(name, t)
   return rows.histogram(hidden_of(self), name, t, 2)
 end
 
+-- All values in a few numbers, in one pass, to be put together with those of other shards
+-- by ns.merge_shards. @param t {histogram = {[name] = {from =, to =, bins =}}}, or nil
+-- @return a summary with max, min, mean, count, quantiles (between two bounds),
+--   histogram, missing, write(path), points, of
+function methods:summary(t)
+  return summary.of(hidden_of(self), t, 2)
+end
+
 -- Rows for which a function is true, or which lie at {axis = value, ...}.
 function methods:where(test)
   return rows.where(hidden_of(self), test, 2)
@@ -265,16 +274,20 @@ end
 -- Writes all points to a file, whole or not at all, in a room that does not grow; to an
 -- open file, such as a pipe, or "-" as they come.
 -- @param t {where = function of a row, or {axis = value}: which points; sidecar = true:
---   what they are, as JSON, under the path and ".json"}
+--   what they are, as JSON, under the path and ".json"; resume = true: an interrupted
+--   run leaves what it has under the path and ".part", and the next one goes on there}
 -- @return true, or nil and a message that names the path
 function methods:csv(path, t)
   local h = hidden_of(self)
-  if t ~= nil then parts.only("sweep: csv", t, {"where", "sidecar"}, 2) end
-  if t and t.sidecar and (type(path) ~= "string" or path == "-") then
-    error("sweep: csv: sidecar: of a path only", 2)
+  t = t or {}
+  parts.only("sweep: csv", t, {"where", "sidecar", "resume"}, 2)
+  for _, name in ipairs {"sidecar", "resume"} do
+    if t[name] and (type(path) ~= "string" or path == "-") then
+      error(("sweep: csv: %s: of a path only"):format(name), 2)
+    end
   end
-  local ok, why = rows.csv(h, path, t and t.where, 2)
-  if not ok or not (t and t.sidecar) then return ok, why end
+  local ok, why = rows.csv(h, path, t, 2)
+  if not ok or not t.sidecar then return ok, why end
   return file.write(path .. ".json", sidecar.text(h, self))
 end
 
@@ -309,5 +322,7 @@ function methods:of_floor(place, name)
   end
   return false
 end
+
+sweep.merge = summary.merge
 
 return sweep

@@ -18,6 +18,7 @@ local letters = require "netsection.table.letters"
 local packs = require "netsection.packs"
 local parts = require "netsection.parts"
 local ods = require "netsection.workbook.ods"
+local quantity = require "netsection.quantity"
 local rounding = require "netsection.table.rounding"
 local workbook_tables = require "netsection.workbook.tables"
 local xlsx = require "netsection.workbook.xlsx"
@@ -26,7 +27,7 @@ local design = {letter = letters.of}
 
 local FIELDS = {"title", "rows", "columns", "blocks", "cell", "sweep", "value", "letter",
   "at", "scale", "unit", "round", "metric", "notes", "assumptions", "letters", "dash",
-  "revision", "monotone", "interpolate", "joist", "rules", "standard", "lang"}
+  "revision", "monotone", "interpolate", "joist", "rules", "standard", "units", "lang"}
 
 local methods = {}
 local meta = {__index = methods, __name = "netsection.table"}
@@ -93,7 +94,7 @@ end
 local function read_axes(t, spec)
   for _, field in ipairs {"rows", "columns", "blocks"} do
     if field ~= "blocks" or spec.blocks ~= nil then
-      local axis, problem = axes.read(spec[field], spec.sweep)
+      local axis, problem = axes.read(spec[field], spec.sweep, t.show)
       if not axis then return field .. ": " .. problem end
       t[field] = axis
     end
@@ -149,7 +150,10 @@ local function read(spec)
     standard = spec.standard or packs.default.standards}, meta)
   problem = packs_problem(t)
   if problem then return nil, problem end
-  t.measure, problem = rounding.read(spec.unit, spec.round, spec.metric)
+  t.show, problem = quantity.system(spec.units)
+  if not t.show then return nil, "units: " .. problem end
+  if spec.units == nil and spec.joist then t.show = spec.joist.model.show end
+  t.measure, problem = rounding.read(spec.unit, spec.round, spec.metric, t.show)
   if not t.measure then return nil, problem end
   t.letters = read_letters(spec.letters)
   if not t.letters then return nil, "letters: {letter = meaning} as texts expected" end

@@ -81,10 +81,10 @@ function text.bullets(out, title, list)
   end
 end
 
--- Span texts of a model joined by plus signs.
-function text.spans(m)
+-- Span texts of a model joined by plus signs, in its own units or those given.
+function text.spans(m, show)
   local spans = {}
-  for i, span in ipairs(m.span) do spans[i] = m.show.place(span) end
+  for i, span in ipairs(m.span) do spans[i] = (show or m.show).place(span) end
   return table.concat(spans, " + ")
 end
 

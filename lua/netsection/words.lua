@@ -36,8 +36,8 @@ function words.of(data)
   local constants = {}
   for name, factor in pairs(data.factors or {}) do constants[name] = factor.value end
   return setmetatable({row = row, lines = steps.compile {steps = data.steps,
-    lines = data.lines, rename = data.rename, stands_for = data.stands_for,
-    constants = constants}}, meta)
+    lines = data.lines, rename = data.rename, says = data.says,
+    stands_for = data.stands_for, constants = constants}}, meta)
 end
 
 return words

@@ -11,7 +11,7 @@ local SURVEY = {"rules", "standard", "units", "decimal-comma", "separator", "enc
 -- Paths a verb takes, and its options.
 local VERBS = {
   review = {paths = 1, "into", "replace", "render", "full", "pdf", "steps", "workbook",
-    "paper", "name", "job", "date", table.unpack(SURVEY)},
+    "odds", "paper", "name", "job", "date", table.unpack(SURVEY)},
   template = {paths = 1},
   sheet = {paths = 0, "joists", "marks", "name", "into", "paper", "replace"},
   compare = {paths = 2, "ratio", "into", "paper", "replace", table.unpack(SURVEY)},
@@ -20,7 +20,7 @@ local VERBS = {
 }
 
 local ALONE = {replace = true, render = true, pdf = true, full = true, qti = true,
-  ["decimal-comma"] = true, help = true}
+  odds = true, ["decimal-comma"] = true, help = true}
 
 local function chosen(from)
   return function(value, name)

@@ -41,6 +41,8 @@ all at once, each with its file, row and column, or its sheet and cell.
   --pdf              PDF beside each page, with pictures, by a browser or converter that
                      is found on the machine (Chromium, WeasyPrint)
   --workbook FORM    xlsx or ods: the calculation also as a workbook that recomputes
+  --odds             half a page in the short report: how sure each verdict is, by what
+                     was measured or assumed; not used for the verdict
   --job TEXT         job, at the head of each printed page
   --date TEXT        date of the run, at the foot; never read from the clock
   --steps NAME       of --full: checks line by line: all, governing or none; without it

@@ -97,6 +97,7 @@ figcaption { font-size: 0.9rem; }
   .keep { break-inside: avoid; }
   .two { columns: 2; column-gap: 0.25in; }
   .two .table { break-inside: avoid; margin: 0; }
+  .two .blank { margin: 0.4rem 0; }
   .two h4, .two h5 { margin: 0 0 0.1rem; }
   .two .calculation { break-inside: auto; margin: 0; font-size: 9pt; line-height: 1.2; }
   .calculation { padding-left: 0.3rem; }
@@ -118,11 +119,14 @@ local NAMES = {letter = "letter", a4 = "A4"}
 -- Words at the head of every printed page, and large and pale behind its text for
 -- browsers that print nothing in the margins.
 local RUNNING = [[
-@page { @top-center { content: "WORDS"; font: bold 9pt Georgia, serif; } }
-@page side { @top-center { content: "WORDS"; font: bold 9pt Georgia, serif; } }
+@page { @top-center { content: "WORDS"; font: bold 9pt Georgia, serif;
+  white-space: nowrap; } @top-left { width: 25%; } @top-right { content: ""; } }
+@page side { @top-center { content: "WORDS"; font: bold 9pt Georgia, serif;
+  white-space: nowrap; } @top-right { content: ""; } }
 .running { text-align: center; }
 .ground { display: none; }
 @media print {
+  .running { display: none; }
   .ground { display: block; position: fixed; top: 35%; left: 0; right: 0; z-index: -1;
     text-align: center; font: bold 80pt Georgia, serif; color: #e4e4e4; }
 }
@@ -151,6 +155,16 @@ local HEAD = [[
 @media print { .partN { page: partN; } .partN .widest { page: partNside; } }
 ]]
 
+-- As close as it may be set and still be read.
+local CLOSE = [[
+@media print {
+  body { font-size: 9pt; line-height: 1.18; }
+  p, ul, ol { margin: 0.12rem 0; }
+  h2 { font-size: 11pt; margin: 0.4rem 0 0.15rem; }
+  .blank, .two .blank { margin: 0.4rem 0; }
+}
+]]
+
 -- A text as a string of CSS: whatever is neither letter nor digit by its number.
 local function css_string(text)
   local out = {}
@@ -170,9 +184,10 @@ end
 -- @param heads words at the upper right of each part's pages, in their order
 function style.of(paper, d, heads)
   local sheet = SHEET:gsub("PAPER", NAMES[paper])
-  if d.running then sheet = sheet .. RUNNING:gsub("WORDS", d.running) end
   if d.foot or d.job then sheet = sheet .. with_text(FOOT, d.foot or "") end
   if d.job then sheet = sheet .. with_text(JOB, d.job) end
+  if d.running then sheet = sheet .. RUNNING:gsub("WORDS", d.running) end
+  if d.close then sheet = sheet .. CLOSE end
   for i, head in ipairs(heads) do
     local part = HEAD:gsub("partN", "part" .. i):gsub("PAPER", NAMES[paper])
     sheet = sheet .. with_text(part, head)

@@ -50,7 +50,7 @@ local function piece(f, case, y)
   local x1, x2 = -m.bearing[1] / 2, part.total(m) + m.bearing[#m.bearing] / 2
   local size = site.section(n)
   return {name = "added joist", kind = "wood", member = "added joist", count = n.plies,
-    size = size, stock = site.cut_from(size, x2 - x1), length = x2 - x1,
+    size = size, stock = site.cut_from(size, x2 - x1, f.show), length = x2 - x1,
     material = n.wood or n.source, x1 = x1, x2 = x2, h1 = m.d - n.d,
     h2 = m.d, y1 = y - b / 2, y2 = y + b / 2}
 end
@@ -71,7 +71,7 @@ local function row_of(f, case)
       end
       if off <= 0 or off >= bay then
         return nil, ("the added joist at %s does not lie in the bay"):format(
-          units.inches(off))
+          f.show.size(off))
       end
       row[#row + 1] = {y = side == "left" and -off or off, side = side, what = "added"}
     end
@@ -144,8 +144,8 @@ local function keep_old(a, _, case, p)
   add_forces(a, r, "joist")
   a.members[#a.members + 1] = {name = "joist, as repaired", {r, 0}}
   a.notes[#a.notes + 1] = ("the joist keeps %s of floor instead of %s; the joist "
-    .. "beyond the added one has less as well"):format(units.inches(width),
-    units.inches(m.spacing))
+    .. "beyond the added one has less as well"):format(case.model.show.size(width),
+    case.model.show.size(m.spacing))
   if #m.points + #m.lines > 0 then
     a.notes[#a.notes + 1] = "its line and point loads stay on it; loads by area are on "
       .. "the added joist as well"
@@ -193,7 +193,7 @@ local function blocks(a, f, case, row)
       local key = units.fixed(length, 2)
       if not by_length[key] then
         by_length[key] = {name = "block", kind = "block", member = "block", count = 0,
-          size = size, stock = site.cut_from(size, length), length = length,
+          size = size, stock = site.cut_from(size, length, f.show), length = length,
           material = n.wood or n.source}
         a.pieces[#a.pieces + 1] = by_length[key]
       end
@@ -218,7 +218,8 @@ local function blocks(a, f, case, row)
       :format(END_NAILS))
   end
   local line = math.floor(L / DECK + 1e-9) + 1
-  hold("8d", line * new, ("deck to the added joist, one every %d in: %d"):format(DECK,
+  hold("8d", line * new,
+    ("deck to the added joist, one every %s: %d"):format(case.model.show.about(DECK),
     line))
   a.notes[#a.notes + 1] = "toe-nails and nails of the deck hold the pieces in place: "
     .. "common practice, no strength of theirs is counted"

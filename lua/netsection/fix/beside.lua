@@ -13,7 +13,6 @@ local units = require "netsection.units"
 
 local beside = {}
 local read = model.readers
-local feet = units.feet_inches
 
 beside.fields = {"from", "to", "side", "bearing", "lift", "gap_load", "rise", "note"}
 
@@ -61,10 +60,10 @@ local function read_extent(t, f, m, found, part)
     found:add(part, "to", "'to' must be beyond 'from'")
   elseif f.bears_left and a and f.from - a > bearing_at(m, a) then
     found:add(part, "from", ("a member that bears on the left begins at its bearing, %s")
-      :format(feet(a)))
+      :format(f.show.place(a)))
   elseif f.bears_right and b and b - f.to > bearing_at(m, b) then
     found:add(part, "to", ("a member that bears on the right ends at its bearing, %s")
-      :format(feet(b)))
+      :format(f.show.place(b)))
   end
   if f.bears_left and a then f.from = a end
   if f.bears_right and b then f.to = b end
@@ -181,7 +180,7 @@ function beside.end_in_a_cut(f, case)
     for _, x in ipairs {not f.bears_left and f.from, not f.bears_right and f.to} do
       if x and not even(cut) and not cut.lost and x > c.x1 + 1e-6 and x < c.x2 - 1e-6 then
         return ("it ends at %s, inside %s, where the joist would carry all again: end it "
-          .. "on whole wood, d or more past the cut"):format(feet(x), c.name)
+          .. "on whole wood, d or more past the cut"):format(f.show.place(x), c.name)
       end
     end
   end
@@ -200,10 +199,9 @@ function beside.prop_reason(f, case)
   local R = case.review.uncut.reaction_range
   local left, right = f.prop * (L - f.prop_at) / L, f.prop * f.prop_at / L
   if left > R[1].dead or right > R[#R].dead then
-    return ("a prop of %s lb would lift the joist off a bearing (dead load there %s "
-      .. "and %s "
-      .. "lb)"):format(units.fixed(f.prop, 0), units.fixed(R[1].dead, 0),
-      units.fixed(R[#R].dead, 0))
+    return ("a prop of %s would lift the joist off a bearing (dead load there %s "
+      .. "and %s)"):format(f.show.force(f.prop, 0),
+      f.show.number("force", R[1].dead, 0), f.show.one("force", R[#R].dead, 0))
   end
 end
 
@@ -284,11 +282,11 @@ local function prepare(f, case, thin, side)
   if reason then return nil, reason end
   local low, high = rows.zone(f, d, {depth = m.d})
   if f.edge and f.edge < d.least_edge - 1e-9 then
-    return nil, ("edge distance %.4g in, at least %.4g in is needed"):format(f.edge,
-      d.least_edge)
+    return nil, ("edge distance %s, at least %s is needed"):format(
+      f.show.exact(f.edge), f.show.exact(d.least_edge))
   elseif low > high + 1e-9 then
-    return nil, ("joist and new member overlap too little in height: %.4g in to each "
-      .. "edge is needed"):format(d.edge)
+    return nil, ("joist and new member overlap too little in height: %s to each "
+      .. "edge is needed"):format(f.show.exact(d.edge))
   end
   f.meet = rows.meet(f, thin, m.b * m.plies)
   local ok, why = rows.place_groups(f, r, d, low, high)
@@ -301,7 +299,8 @@ local function prepare(f, case, thin, side)
   local strength = fasten.strength(f, {double = f.side == "both"
     and f.fastener.kind == "bolt", main = {G = f.G_host, thickness = m.b * m.plies,
     angle = 90}, side = side, moisture = m.moisture, temperature = m.temperature,
-    C_delta = math.min(C.C_delta, near), Cg = f.action and f.action.Cg})
+    C_delta = math.min(C.C_delta, near), Cg = f.action and f.action.Cg,
+    standard = case.standard})
   if f.action and f.action.Cg < 1 and strength.steps then
     strength.steps = table.move(strength.steps, 1, #strength.steps, #f.action.steps + 1,
       f.action.steps)
@@ -396,26 +395,27 @@ local function notes_of(f, a)
   if f.rated then add("fasteners: the maker's value, used as given") end
   local g = f.action
   if g and g.Cg < 1 then
-    add("group action factor %s: %d in a column, %s in apart, over %s in along the grain "
-      .. "(NDS 11.3.6.3)", units.fixed(g.Cg, 3), g.n, units.fixed(g.s, 2),
-      units.fixed(g.width, 2))
+    add("group action factor %s: %d in a column, %s apart, over %s along the grain "
+      .. "(NDS 11.3.6.3)", units.fixed(g.Cg, 3), g.n, f.show.length(g.s, 2),
+      f.show.length(g.width, 2))
   end
-  add("%s", fasten.lead_hole(f.fastener, f.G_host, not f.prebored))
+  add("%s", fasten.lead_hole(f.fastener, f.G_host, not f.prebored, f.show))
   if f.held_apart then
-    add("outer rows on steel %s in apart at most (NDS 12.5.1.3): wood that shrinks "
-      .. "between them would split", units.significant(f.held_apart, 3))
+    add("outer rows on steel %s apart at most (NDS 12.5.1.3): wood that shrinks "
+      .. "between them would split", f.show.diameter(f.held_apart))
   end
   if f.side == "both" and f.fastener.kind == "bolt" then
     add(f.rated and "one bolt goes through both pieces: the maker's value is that of one "
       .. "bolt" or "one bolt goes through both pieces: double shear (NDS 12.3.1)")
   elseif f.staggered then
-    add("fasteners from both faces meet in the joist: their columns alternate, %s in "
-      .. "apart, and the list says from which face", units.fixed(f.staggered, 2))
+    add("fasteners from both faces meet in the joist: their columns alternate, %s "
+      .. "apart, and the list says from which face", f.show.length(f.staggered, 2))
   end
   if f.written_off then
     add("share = \"new\": from %s to %s the joist counts as cut through, whatever wood "
-      .. "is left there; checks of its cuts are shown as written off", feet(f.gap.x1),
-      feet(f.gap.x2))
+      .. "is left there; checks of its cuts are shown as written off",
+        f.show.place(f.gap.x1),
+      f.show.place(f.gap.x2))
   end
   if f.shares ~= "slip" then
     add("share by %s; the fasteners by their slip", f.shares == "new"
@@ -438,9 +438,9 @@ end
 -- Lift past the elastic sag, or past 1/4 in, crushes what has set.
 local function lift_cautions(f, s, list)
   if f.lift == "unloaded" and s.fixed.sag_D > 0.25 then
-    list[#list + 1] = ("the lift would be about %s in, the elastic dead-load sag: over "
-      .. "1/4 in, go slowly and look at what stands on it"):format(
-      units.fixed(s.fixed.sag_D, 2))
+    list[#list + 1] = ("the lift would be about %s, the elastic dead-load sag: over "
+      .. "%s, go slowly and look at what stands on it"):format(
+      f.show.length(s.fixed.sag_D, 2), f.show.about(0.25))
   end
   return list
 end
@@ -474,7 +474,8 @@ local function written_off(f, case)
   for _, g in ipairs(f.stations) do
     if g.x > gap.x1 and g.x < gap.x2 then
       return nil, ("the group at %s stands between cuts that are written off: what lies "
-        .. "under the sister has to lie between its inner groups"):format(feet(g.x))
+        .. "under the sister has to lie between its inner groups"):format(
+        f.show.place(g.x))
     end
   end
   local out, numbers = {}, {}

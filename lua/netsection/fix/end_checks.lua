@@ -5,7 +5,6 @@ local core = require "netsection.core"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
 local review = require "netsection.review"
-local units = require "netsection.units"
 
 local checks = {}
 
@@ -372,9 +371,9 @@ local function reactions(w)
   end
   a.forces[#a.forces + 1] = {name = "far bearing", at = w:place(w.g.L),
     value = far.dead + far.most, unit = "lb"}
-  a.notes[#a.notes + 1] = ("joist beside the inner group: V %s lb, R %s lb"):format(
-    units.fixed(w:demand(w.g:of("V_host", w.g.x_i + 1e-6)).V, 0),
-    units.fixed(R.dead + R.most, 0))
+  a.notes[#a.notes + 1] = ("joist beside the inner group: V %s, R %s"):format(
+    w.f.show.force(w:demand(w.g:of("V_host", w.g.x_i + 1e-6)).V, 0),
+    w.f.show.force(R.dead + R.most, 0))
 end
 
 ------------------------------------------------------------------------------- drawing

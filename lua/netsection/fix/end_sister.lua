@@ -21,7 +21,6 @@ local ends = {fields = {"support", "to", "side", "size", "b", "d", "plies", "spe
   "edge_distance", "prebored", "G", "hanger", "note"}}
 
 local read = model.readers
-local feet = units.feet_inches
 
 -------------------------------------------------------------------------------- reading
 
@@ -94,7 +93,7 @@ end
 function ends.title(f)
   if not f.wood then return "end sister" end
   return ("end sister %s, %s face, %s end to %s, in a hanger"):format(sister.name_of(f),
-    f.side, f.support, feet(f.reach))
+    f.side, f.support, f.show.place(f.reach))
 end
 
 -------------------------------------------------------------------------------- fitting
@@ -136,10 +135,11 @@ local function unsuited(f, case, l)
   local x_i, x_o = f.at[1].x, f.at[2].x
   if x_i < l - 1e-9 then
     return ("the inner group at %s would stand in wood that counts as lost: sound wood "
-      .. "begins %s from the bearing"):format(feet(x_i), feet(l))
+      .. "begins %s from the bearing"):format(f.show.place(x_i), f.show.place(l))
   elseif x_o > f.reach then
-    return ("the outer group at %s is beyond the sister's end, %s"):format(feet(x_o),
-      feet(f.reach))
+    return ("the outer group at %s is beyond the sister's end, %s"):format(
+      f.show.place(x_o),
+      f.show.place(f.reach))
   end
   return cut_between(f, case, l, x_o)
 end
@@ -157,8 +157,8 @@ local function fastened(f, case)
   for i, g in ipairs(f.at) do f.groups[i] = {x = left and g.x or L - g.x, n = g.n} end
   local low, high = rows.zone(f, d, {depth = m.d})
   if low > high + 1e-9 then
-    return nil, ("joist and sister overlap too little in height: %.4g in to each edge is "
-      .. "needed"):format(d.edge)
+    return nil, ("joist and sister overlap too little in height: %s to each edge is "
+      .. "needed"):format(f.show.exact(d.edge))
   end
   local inside = beside.end_in_a_cut(f, case)
   if inside then return nil, inside end
@@ -175,6 +175,7 @@ local function fastened(f, case)
   local strength = fasten.strength(f, {main = {G = f.G_host, thickness = m.b * m.plies,
     angle = 90}, side = {G = G, thickness = o.b * o.plies, angle = 90},
     moisture = m.moisture, temperature = m.temperature, Cg = f.Cg,
+    standard = case.standard,
     C_delta = C.C_delta})
   if strength.refused then return nil, strength.refused end
   return strength
@@ -208,10 +209,12 @@ local function pieces(f, case, load)
   return {{name = "sister", kind = "wood", member = "sister", count = o.plies,
     size = section, side = f.side, material = o.wood or o.source, length = x2 - x1,
     x1 = x1, x2 = x2,
-    h1 = f.rise, h2 = m.d, y1 = y1, y2 = y2, stock = site.cut_from(section, x2 - x1),
-    label = ("%s x %s"):format(size, feet(x2 - x1))},
+    h1 = f.rise, h2 = m.d, y1 = y1, y2 = y2, stock = site.cut_from(section, x2 - x1,
+      f.show),
+    label = ("%s x %s"):format(size, f.show.place(x2 - x1))},
     {name = "hanger", kind = "steel", member = "hanger", count = 1,
-      size = site.hanger({holds = size, load = load, count = 1}).size,
+      size = site.hanger({holds = size, load = load, count = 1,
+        show = f.show}).size,
       x1 = at - f.seat / 2,
       x2 = at + f.seat / 2, h1 = f.rise - 0.25, h2 = f.rise + f.d / 2, y1 = y1 - 1,
       y2 = y2 + 1}}
@@ -221,10 +224,10 @@ local function add_notes(a, f, l)
   local function add(format, ...) a.notes[#a.notes + 1] = format:format(...) end
   for _, note in ipairs(f.notes) do a.notes[#a.notes + 1] = note end
   add("the joist counts from %s on; load over the lost end is on the sister, beyond it "
-    .. "on the joist, which keeps its far bearing only", feet(l))
+    .. "on the joist, which keeps its far bearing only", f.show.place(l))
   add("statically determinate: no share by stiffness; the joist's shear beside the inner "
     .. "group may be more than its reaction")
-  add("%s", fasten.lead_hole(f.fastener, f.G_host, not f.prebored))
+  add("%s", fasten.lead_hole(f.fastener, f.G_host, not f.prebored, f.show))
   if f.Cg < 1 then add("group action Cg %s (NDS 11.3.6)", units.fixed(f.Cg, 2)) end
   if f.rated then add("fasteners: the maker's value, used as given") end
   if not f.capacity then

@@ -2,6 +2,7 @@
 -- The fasteners of a fix: what one carries, how stiff it is, where each one stands.
 local fastener = require "netsection.fastener"
 local fastener_data = require "netsection.fastener_data"
+local format = require "netsection.format"
 local model = require "netsection.model"
 local units = require "netsection.units"
 
@@ -94,7 +95,8 @@ end
 
 -- Lateral value, factors and slip modulus of one fastener between two members.
 -- @param t {main =, side =, angle, moisture, temperature, Cg, C_delta, double = through
---   a second side member like the first}
+--   a second side member like the first, standard = of packs.standard}: its factor on
+--   connections is part of C_z
 -- @return {Z =, C_z =, stiff =, rated =, refused =, steps =}
 function fasten.strength(f, t)
   local planes = t.double and 2 or 1
@@ -102,6 +104,8 @@ function fasten.strength(f, t)
     main = {G = t.main.G}, side = t.side.steel and {steel = t.side.steel}
       or {G = t.side.G}}.K
   if f.rated then
+    local refused = format.refusal(t.standard, "a maker's value", "rated")
+    if refused then return {refused = refused} end
     return {Z = f.rated, C_z = 1, stiff = slip, rated = true, steps = {}}
   end
   local r = fastener.lateral {fastener = f.fastener, main = t.main, side = t.side,
@@ -110,7 +114,8 @@ function fasten.strength(f, t)
   if r.refused or r.Z <= 0 then
     return {refused = r.refused or "no lateral value"}
   end
-  return {Z = r.Z, C_z = (r.adjusted or r.Z) / r.Z, stiff = slip, rated = false,
+  local C_z = (r.adjusted or r.Z) / r.Z * format.connection(t.standard)
+  return {Z = r.Z, C_z = C_z, stiff = slip, rated = false,
     steps = r.steps, mode = r.mode}
 end
 
@@ -154,25 +159,27 @@ end
 
 -- Holes to be drilled for a fastener in wood of specific gravity G, in words; the parts
 -- of D are those of the rules on file.
--- @param driven nails that stand as far apart as driven ones do
-function fasten.lead_hole(f, G, driven)
+-- @param driven nails that stand as far apart as driven ones do; @param show the units
+function fasten.lead_hole(f, G, driven, show)
   local rule = fastener_data.rules.lead_holes[f.kind]
-  local function size(part) return ("%.3f"):format(part * f.D) end
+  local function of(x) return show.number("length", x, 3) end
+  local function size(part) return of(part * f.D) end
+  local unit = show.unit.length
   if f.kind == "bolt" then
-    return ("holes of bolts %s to %s in (%s)"):format(("%.3f"):format(f.D
-      + rule.over[1]), ("%.3f"):format(f.D + rule.over[2]), rule.source)
+    return ("holes of bolts %s to %s %s (%s)"):format(of(f.D + rule.over[1]),
+      of(f.D + rule.over[2]), unit, rule.source)
   end
   for _, row in ipairs(rule or {}) do
     if G <= row[1] + 1e-9 and rule.of_root then
-      return ("lead holes: shank %s, thread %s in (%s, %s)"):format(size(row[2]),
-        ("%.3f"):format(row[3] * f.D_r), rule.source, rule.confidence)
+      return ("lead holes: shank %s, thread %s %s (%s, %s)"):format(size(row[2]),
+        of(row[3] * f.D_r), unit, rule.source, rule.confidence)
     elseif G <= row[1] + 1e-9 then
       local thread = row[2] > 0 and size(row[2]) .. " to " .. size(row[3])
         or "at most " .. size(row[3])
       local first = driven and "nails driven without lead holes; where the wood would "
         .. "split, lead holes: " or "lead holes: "
-      return first .. ("%s%s in (%s, %s)"):format(f.kind == "lag screw" and "shank "
-        .. size(1) .. ", thread " or "", thread, rule.source, rule.confidence)
+      return first .. ("%s%s %s (%s, %s)"):format(f.kind == "lag screw" and "shank "
+        .. size(1) .. ", thread " or "", thread, unit, rule.source, rule.confidence)
     end
   end
   return "lead holes as the maker of the fastener gives them"

@@ -6,7 +6,6 @@ local model = require "netsection.model"
 local part = require "netsection.fix.part"
 local seat = require "netsection.fix.seat"
 local site = require "netsection.fix.site"
-local units = require "netsection.units"
 
 local hanger = {fields = {"support", "capacity", "seat", "offset", "note"}}
 
@@ -14,7 +13,6 @@ local hanger = {fields = {"support", "capacity", "seat", "offset", "note"}}
 local FARTHEST = 12
 
 local read = model.readers
-local feet = units.feet_inches
 
 function hanger.read(t, _, found, part_)
   local f = {support = read.choice(found, part_, "support", t.support or "left",
@@ -110,7 +108,8 @@ end
 local function piece(f, m, at, load)
   local half = m.b * m.plies / 2
   return {name = "hanger", kind = "steel", member = "hanger", count = 1,
-    size = site.hanger({holds = site.plied(m), load = load, count = 1}).size,
+    size = site.hanger({holds = site.plied(m), load = load, count = 1,
+      show = f.show}).size,
     x1 = at - f.seat / 2, x2 = at + f.seat / 2, h1 = -0.25, h2 = m.d / 2, y1 = -half - 1,
     y2 = half + 1}
 end
@@ -123,13 +122,14 @@ function hanger.assess(case, f)
   f.offset = f.offset or math.max(reach(f, case) + f.seat / 2, f.seat / 2)
   if f.offset > FARTHEST then
     return nil, ("sound wood begins %s from the bearing: too far for a hanger, use %s")
-      :format(feet(f.offset), part.lost(m, f.support) and "an end sister" or "a sister")
+      :format(f.show.place(f.offset), part.lost(m, f.support) and "an end sister"
+        or "a sister")
   end
   local at = f.support == "left" and f.offset or L - f.offset
   local bad = in_the_seat(case, at - f.seat / 2, at + f.seat / 2)
   if bad then
     return nil, ("the seat at %s would lie in %s: it needs wood of full depth"):format(
-      feet(at), bad)
+      f.show.place(at), bad)
   end
   local j, problems, behind = shortened(f, case)
   if not j then return nil, problems[1].text end
@@ -148,10 +148,11 @@ function hanger.assess(case, f)
   local refused = seat.refusal(pressed, "the hanger's seat")
   if refused then return nil, refused end
   table.move(pressed, 1, #pressed, #a.checks + 1, a.checks)
-  a.notes[#a.notes + 1] = ("bearing moved in by %s; span %s"):format(feet(f.offset),
-    feet(j.model.span[1]))
-  a.notes[#a.notes + 1] = ("floor behind the hanger, %s lb, is counted on it; shear "
-    .. "beside it by the reaction in full"):format(units.fixed(behind.dead + behind.live,
+  a.notes[#a.notes + 1] = ("bearing moved in by %s; span %s"):format(
+    f.show.place(f.offset),
+    f.show.place(j.model.span[1]))
+  a.notes[#a.notes + 1] = ("floor behind the hanger, %s, is counted on it; shear "
+    .. "beside it by the reaction in full"):format(f.show.force(behind.dead + behind.live,
     0))
   a.notes[#a.notes + 1] = site.HANGERS
   a.notes[#a.notes + 1] = "what the hanger hangs from takes the load named; it is not "

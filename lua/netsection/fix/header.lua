@@ -12,13 +12,11 @@ local review = require "netsection.review"
 local run = require "netsection.fix.run"
 local site = require "netsection.fix.site"
 local standing = require "netsection.standing"
-local units = require "netsection.units"
 
 local header = {fields = {"at", "size", "plies", "trimmer_plies", "hanger", "tail_hanger",
   "between", "note"}}
 
 local read = model.readers
-local feet = units.feet_inches
 
 local function read_places(t, f, found, part_)
   local given = type(t.at) == "table" and t.at or {t.at}
@@ -68,13 +66,13 @@ local function unsuited(f, m, r)
   end
   for i, x in ipairs(f.at) do
     if x <= 0 or x >= L then
-      return ("the header at %s is beyond the joist"):format(feet(x))
+      return ("the header at %s is beyond the joist"):format(f.show.place(x))
     elseif too_near(x, m, L) then
-      return ("the header at %s is at a bearing"):format(feet(x))
+      return ("the header at %s is at a bearing"):format(f.show.place(x))
     end
     for _, c in ipairs(r.cuts) do
       if x > c.x1 - 1e-9 and x < c.x2 + 1e-9 then
-        return ("the header at %s would meet %s"):format(feet(f.at[i]), c.name)
+        return ("the header at %s would meet %s"):format(f.show.place(f.at[i]), c.name)
       end
     end
   end
@@ -132,8 +130,8 @@ local function review_tail(case, joist, t)
   local m = joist.model
   local b = m.bearing
   if t[2] - t[1] < SHORTEST then
-    return nil, ("a tail of %s would be left: %d in at least"):format(units.inches(t[2]
-      - t[1]), SHORTEST)
+    return nil, ("a tail of %s would be left: %s at least"):format(
+      m.show.size(t[2] - t[1]), m.show.about(SHORTEST))
   end
   local j, problems = part.of(joist, t[1], t[2], {repetitive = 1,
     bearing = t[3] == 2 and {b[1], members.seat}
@@ -217,8 +215,8 @@ end
 local function single_note(a, j, single)
   local state = single.repaired and single.review.fixed or single.review.cut
   local k = state.governing_check
-  a.notes[#a.notes + 1] = ("trimmer %s as it is: M %s ft-lb, ratio %s%s"):format(
-    j.model.mark, units.fixed(single.review.cut.moment / 12, 0), single.ratio
+  a.notes[#a.notes + 1] = ("trimmer %s as it is: M %s, ratio %s%s"):format(
+    j.model.mark, j.model.show.moment(single.review.cut.moment, 0), single.ratio
     and review.ratio_text(single.ratio) or "-", k and " (" .. k.mode .. ")" or "")
 end
 
@@ -301,12 +299,13 @@ end
 local function read_rules(a, f, case, o, tails)
   local lengths = {}
   for i, t in ipairs(tails) do lengths[i] = t.x1 - t.x0 end
-  a.rules = limits.header {length = o.width, L = part.total(case.model), at = f.at,
+  a.rules = limits.header {show = f.show, length = o.width, L = part.total(case.model),
+    at = f.at,
     plies = f.plies, trimmer_plies = f.trimmer_plies, d = case.model.d,
     header_d = f.wood.model.d, hanger = f.hanger ~= nil,
     tail_hanger = f.tail_hanger ~= nil, tails = lengths}
   local said = {}
-  for _, text in ipairs(limits.breaches(a.rules)) do
+  for _, text in ipairs(limits.breaches(a.rules, f.show)) do
     if not said[text] then a.notes[#a.notes + 1], said[text] = text, true end
   end
 end
@@ -334,7 +333,7 @@ end
 
 function header.title(f, _, o)
   local at, with = {}, {}
-  for i, x in ipairs(f.at) do at[i] = feet(x) end
+  for i, x in ipairs(f.at) do at[i] = f.show.place(x) end
   for i, j in ipairs(o and o.joists or {}) do
     if i ~= o.own then with[#with + 1] = j.model.mark end
   end
@@ -448,7 +447,8 @@ function layed(case, f)
     if why then return nil, own and why or ("joist %s: %s"):format(j.model.mark, why) end
   end
   if o.width < SHORTEST then
-    return nil, ("a header of %s: %d in at least"):format(units.inches(o.width), SHORTEST)
+    return nil, ("a header of %s: %s at least"):format(f.show.size(o.width),
+      f.show.about(SHORTEST))
   end
   o.gone, reason = side_of_run(f, o, reviews)
   if not o.gone then return nil, reason end

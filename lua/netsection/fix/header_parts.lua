@@ -7,7 +7,6 @@ local review = require "netsection.review"
 local seat = require "netsection.fix.seat"
 local site = require "netsection.fix.site"
 local standing = require "netsection.standing"
-local units = require "netsection.units"
 local voids = require "netsection.fix.voids"
 
 -- Shortest piece that is reviewed as a joist; the seat of a hanger, in.
@@ -15,7 +14,6 @@ local SHORTEST, HANGS = 24, 1.5
 
 local members = {seat = HANGS}
 
-local feet = units.feet_inches
 
 --- The wood below an opening near a tail's end is what its hanger presses on.
 -- @return a reason where that fails, or nil
@@ -49,12 +47,12 @@ local function header_pieces(a, f, case, o, headers)
   local y1, y2 = from + half.left, from + o.width - half.right
   for i, x in ipairs(f.at) do
     local b = h.b * h.plies
-    local name = "the header at " .. feet(x)
+    local name = "the header at " .. f.show.place(x)
     nails.join(a, case, {joist = f.wood, n = h.plies, loaded = 1, length = y2 - y1,
       loads = headers[i].loads, name = name, member = "header", at = x,
       where = "beside each tail"})
     a.pieces[#a.pieces + 1] = {name = "header", kind = "header", member = "header",
-      size = size, stock = site.cut_from(size, y2 - y1),
+      size = size, stock = site.cut_from(size, y2 - y1, f.show),
       count = h.plies, length = y2 - y1, material = h.wood or m.wood, x1 = x - b / 2,
       x2 = x + b / 2, h1 = m.d - h.d, h2 = m.d, y1 = y1, y2 = y2,
       label = ("%d %s"):format(h.plies, size)}
@@ -72,7 +70,8 @@ local function hangs_in_lost_wood(f, case, joist)
   for _, v in ipairs(cuts_of(case, joist)) do
     for _, x in ipairs(f.at) do
       if (v.whole or v.face) and x + half > v.x1 and x - half < v.x2 then
-        return ("the header at %s would hang at %s of the trimmer %s"):format(feet(x),
+        return ("the header at %s would hang at %s of the trimmer %s"):format(
+          f.show.place(x),
           v.name, joist.model.mark)
       end
     end
@@ -94,7 +93,7 @@ local function trimmer_piece(a, f, case, o, side)
     member = "trimmer", where = "beside each header", x0 = -n.bearing[1] / 2,
     out = voids.stretches(cuts_of(case, o[side]))})
   a.pieces[#a.pieces + 1] = {name = "trimmer", kind = "wood", member = "trimmer",
-    size = size, stock = site.cut_from(size, length), count = extra,
+    size = size, stock = site.cut_from(size, length, f.show), count = extra,
     length = length, material = n.wood, of = known and n.mark
     or nil, x1 = -n.bearing[1] / 2, x2 = part.total(n) + n.bearing[#n.bearing] / 2,
     h1 = 0, h2 = n.d, y1 = math.min(y1, y2), y2 = math.max(y1, y2)}
@@ -142,7 +141,7 @@ local function blocks(a, f, case, o)
   local x1, x2, clear = open_stretch(f, o, m)
   if clear <= m.spacing + 1e-6 then
     a.notes[#a.notes + 1] = ("the deck spans %s %s, no more than the joists' spacing: "
-      .. "no block under it"):format(units.inches(clear), #f.at == 2
+      .. "no block under it"):format(f.show.size(clear), #f.at == 2
       and "between the headers" or "between header and bearing")
     return nil
   end
@@ -157,9 +156,10 @@ local function blocks(a, f, case, o)
   local length = clear + (one and m.bearing[o.gone == "left" and 1 or #m.bearing] or 0)
   local size = site.section(m)
   a.pieces[#a.pieces + 1] = {name = "block", kind = "block", member = "block",
-    count = #o.joists * m.plies, size = size, stock = site.cut_from(size, length),
+    count = #o.joists * m.plies, size = size, stock = site.cut_from(size, length, f.show),
     length = length, material = m.wood}
-  a.pieces[#a.pieces + 1] = site.hanger {holds = "the block, " .. size, load = most,
+  a.pieces[#a.pieces + 1] = site.hanger {show = f.show, holds = "the block, " .. size,
+    load = most,
     count = #o.joists * #f.at}
   a.notes[#a.notes + 1] = ("blocks under the deck, %s, on the line of each joist that is "
     .. "taken out or beside what passes there"):format(one
@@ -176,9 +176,11 @@ local function hangers(a, f, o, headers, tails)
     header = math.max(header, R[1], R[2])
   end
   for _, t in ipairs(tails) do tail = math.max(tail, t.D + t.L) end
-  a.pieces[#a.pieces + 1] = site.hanger {holds = "the header, " .. site.plied(h),
+  a.pieces[#a.pieces + 1] = site.hanger {show = f.show, holds = "the header, "
+    .. site.plied(h),
     load = header, count = 2 * #headers}
-  a.pieces[#a.pieces + 1] = site.hanger {holds = "the tail, " .. site.plied(m),
+  a.pieces[#a.pieces + 1] = site.hanger {show = f.show, holds = "the tail, "
+    .. site.plied(m),
     load = tail, count = #tails}
 end
 

@@ -2,15 +2,13 @@
 -- What the building code prescribes for a joist that is headed off, item by item. It is
 -- said beside the calculation and does not take its place.
 local checks = require "netsection.checks"
-local units = require "netsection.units"
 
 local limits = {}
 
 local framing = checks.framing
 
-local feet = units.feet_inches
-
--- @param t {length = of the header, L = span, at = {places of headers}, plies =,
+-- @param t {show = the system of units, length = of the header, L = span, at = {places
+-- of headers}, plies =,
 --   trimmer_plies =, d = depth of the joist, header_d =, hanger =, tail_hanger = given or
 --   not, tails = {lengths}}
 -- @return {status = "within"|"outside", items = {{clause, text, measured, limit, ok}}}
@@ -34,7 +32,7 @@ function limits.header(t)
         "trimmers of a header over 4 ft are doubled")
     else
       item(t.trimmer_plies >= 2 or close, near, framing.near_bearing,
-        ("the header at %s is %s"):format(feet(x), close and "within 3 ft of the "
+        ("the header at %s is %s"):format(t.show.place(x), close and "within 3 ft of the "
         .. "bearing: trimmers may be single" or "more than 3 ft from the bearing: "
         .. "trimmers are doubled"))
     end
@@ -49,12 +47,12 @@ function limits.header(t)
 end
 
 -- A line for each item that is not met.
-function limits.breaches(rules)
+function limits.breaches(rules, show)
   local out = {}
   for _, item in ipairs(rules.items) do
     if not item.ok then
       out[#out + 1] = ("not met: %s; %s here (%s)"):format(item.text,
-        feet(item.measured), item.clause)
+        show.place(item.measured), item.clause)
     end
   end
   return out

@@ -8,12 +8,10 @@ local nails = require "netsection.fix.ply_nails"
 local review = require "netsection.review"
 local seat = require "netsection.fix.seat"
 local site = require "netsection.fix.site"
-local units = require "netsection.units"
 
 local support = {fields = {"at", "bearing", "capacity", "hold_down", "note"}}
 
 local read = model.readers
-local feet = units.feet_inches
 
 function support.read(t, case, found, part_)
   local L = part.total(case.model)
@@ -43,14 +41,16 @@ local function split(m, f)
   return spans, bearings, new
 end
 
-local SEQUENCE = {
+local function sequence(show)
+  return {
   "Look what the new posts will stand on: a slab on soil is not a footing.",
-  "Shore beside the new beam; lift in steps of 1/8 in or less, no more than the "
-    .. "dead-load sag.",
+  "Shore beside the new beam; lift in steps of " .. show.about(1 / 8) .. " or less, no "
+    .. "more than the dead-load sag.",
   "Set the beam and its posts tight under every joist it serves; pack with hardwood or "
     .. "steel, not with shingles.",
   "Fasten it sideways and against uplift where that is stated; let the shores down.",
-}
+  }
+end
 
 -- A cut that takes the bottom edge away where the new beam would bear.
 local function in_the_way(case, x1, x2)
@@ -94,9 +94,9 @@ local function lost_end(case, f)
     return nil, "a post carries a lost end of a joist of one span, its other end sound"
   elseif p - f.bearing / 2 < l - 1e-9 then
     return nil, ("the post at %s would stand under wood that counts as lost: sound wood "
-      .. "begins %s from the bearing"):format(feet(p), feet(l))
+      .. "begins %s from the bearing"):format(f.show.place(p), f.show.place(l))
   elseif p >= L - 24 then
-    return nil, "a span under 24 in would be left"
+    return nil, ("a span under %s would be left"):format(f.show.about(24))
   end
   local over = p - l
   local R = part.between(m, left and 0 or L - l, left and l or L)
@@ -122,7 +122,7 @@ local function supported(case, f, spans, bearings)
 end
 
 function support.title(f)
-  return ("support under the span at %s"):format(feet(f.at))
+  return ("support under the span at %s"):format(f.show.place(f.at))
 end
 
 -- A bearing that lifts under dead load alone, or under every load, is no bearing: it is
@@ -136,9 +136,9 @@ local function held_down(a, r, f, case)
           name = ("hold-down at bearing %d"):format(i)}
       else
         a.status = "not permitted"
-        a.notes[#a.notes + 1] = ("bearing %d lifts under %s: hold it down for %s lb "
+        a.notes[#a.notes + 1] = ("bearing %d lifts under %s: hold it down for %s "
           .. "(hold_down = what the anchor carries), or move the support"):format(i,
-          R.most < 1e-6 and "every load" or "dead load", units.fixed(-R.least, 0))
+          R.most < 1e-6 and "every load" or "dead load", f.show.force(-R.least, 0))
       end
     end
   end
@@ -150,7 +150,7 @@ local function forces(a, r, f, n)
       :format(i), at = i == n and f.at or nil, value = R.most, unit = "lb"}
     if R.least < 0 then
       a.cautions[#a.cautions + 1] = ("bearing %d lifts under some loads: hold it down "
-        .. "for %s lb"):format(i, units.fixed(-R.least, 0))
+        .. "for %s"):format(i, f.show.force(-R.least, 0))
     end
   end
 end
@@ -165,14 +165,15 @@ function support.assess(case, f)
     return nil, "a joist has at most six spans here"
   end
   local spans, bearings, n = split(m, f)
-  if not n then return nil, ("there is no span at %s"):format(feet(f.at)) end
+  if not n then return nil, ("there is no span at %s"):format(f.show.place(f.at)) end
   for _, span in ipairs(spans) do
-    if span < 24 and not lost then return nil, "a span under 24 in would be left" end
+    if span < 24 and not lost then return nil,
+      ("a span under %s would be left"):format(f.show.about(24)) end
   end
   local bad = in_the_way(case, f.at - f.bearing / 2, f.at + f.bearing / 2)
   if bad then
     return nil, ("the new support at %s would stand under %s, where the bottom is cut "
-      .. "away"):format(feet(f.at), bad)
+      .. "away"):format(f.show.place(f.at), bad)
   end
   local j, from = supported(case, f, spans, bearings)
   if not j then return nil, from end
@@ -203,7 +204,7 @@ function support.assess(case, f)
     a.moment_at = a.moment_at and a.moment_at + from
     a.notes[#a.notes + 1] = ("the joist bears on the post and its far bearing; the floor "
       .. "over the lost end stands on what runs on toward the wall, %s past the post")
-      :format(feet(j.model.overhang_left + j.model.overhang_right))
+      :format(f.show.place(j.model.overhang_left + j.model.overhang_right))
   end
   a.notes[#a.notes + 1] = lost and "repetitive factor 1.0" or "two spans or more: "
     .. "repetitive factor 1.0; live load where it hurts"
@@ -212,13 +213,13 @@ function support.assess(case, f)
   a.notes[#a.notes + 1] = "the new beam, its posts and what they stand on are not "
     .. "designed here"
   a.pieces[1] = {name = "beam and posts", kind = "post", member = "post", count = 1,
-    size = ("under %s, %s lb from it"):format(site.plied(m),
-      units.fixed(math.ceil(R_n.most - 1e-9), 0)),
+    size = ("under %s, %s from it"):format(site.plied(m),
+      f.show.load_up(R_n.most)),
     x1 = f.at - f.bearing / 2, x2 = f.at + f.bearing / 2, h1 = -m.d, h2 = 0,
     y1 = -m.spacing / 2, y2 = m.spacing / 2}
   a.diagram = part.diagram({{name = "joist, as repaired", {r, from}}}, lost and m
     or j.model)
-  a.sequence = SEQUENCE
+  a.sequence = sequence(f.show)
   a.title, a.x1, a.x2, a.access = support.title(f), f.at, f.at, {"below"}
   return a
 end

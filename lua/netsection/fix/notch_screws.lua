@@ -7,7 +7,6 @@ local fastener = require "netsection.fastener"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
 local site = require "netsection.fix.site"
-local units = require "netsection.units"
 local voids = require "netsection.fix.voids"
 
 local screws = {fields = {"support", "n", "fastener", "thread", "full_thread", "rated",
@@ -94,8 +93,8 @@ local function unsuited(f, case, i)
       .. "bearing"):format(case.review.cuts[i].name)
   elseif not fits(f, m) then
     return ("%d screws of %s do not stand side by side in %s of wood; only one row along "
-      .. "the grain counts"):format(f.n, units.inches(f.fastener.D),
-      units.inches(m.b * m.plies))
+      .. "the grain counts"):format(f.n, f.show.size(f.fastener.D),
+      f.show.size(m.b * m.plies))
   elseif f.fastener.L >= m.d then
     return "the screws are longer than the joist is deep"
   end
@@ -189,13 +188,13 @@ function screws.assess(case, f)
   if reason then return nil, reason end
   for _, said in ipairs(SAID) do a.notes[#a.notes + 1] = said end
   a.notes[#a.notes + 1] = fasten.lead_hole(f.fastener, fasten.gravity(f,
-    case.joist.description, f.notes))
+    case.joist.description, f.notes), nil, f.show)
   a.fasteners = {{fastener = tostring(f.fastener), count = f.n, where = "up through the "
     .. "bottom edge beside the notch", D = D}}
   a.layout = layout(f, m, x)
   a.sequence = {"Shore the end and close the crack before driving.",
-    ("Drill and drive the screws %s in from the notch's corner, up through the bottom "
-      .. "edge."):format(units.fixed(4 * D, 2)), "Have it seen before it is covered."}
+    ("Drill and drive the screws %s from the notch's corner, up through the bottom "
+      .. "edge."):format(f.show.length(4 * D, 2)), "Have it seen before it is covered."}
   a.title, a.x1, a.x2, a.access = screws.title(f), x, x, {"below"}
   a.diagram = part.diagram({{name = "joist, as repaired", {r, 0}}}, m)
   return a

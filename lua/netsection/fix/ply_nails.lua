@@ -4,7 +4,6 @@
 local fasten = require "netsection.fix.fasten"
 local fastener = require "netsection.fastener"
 local part = require "netsection.fix.part"
-local units = require "netsection.units"
 
 local nails = {}
 
@@ -17,7 +16,7 @@ local SIZES = {"60d", "40d", "30d", "20d", "16d", "12d", "10d", "8d"}
 
 -- Nails of a line along a length, none in the stretches that are no sound wood of the
 -- member, which begins at x0; what is said of those.
-local function along(length, x0, out)
+local function along(length, x0, out, show)
   local n, said = 0, {}
   for i = 0, math.max(math.floor((length - 2 * OFF_END) / EVERY + 1e-9), 1) do
     local x, sound = x0 + OFF_END + i * EVERY, true
@@ -25,7 +24,7 @@ local function along(length, x0, out)
     n = n + (sound and 1 or 0)
   end
   for i, v in ipairs(out) do
-    said[i] = ("%s to %s"):format(units.feet_inches(v.x1), units.feet_inches(v.x2))
+    said[i] = ("%s to %s"):format(show.place(v.x1), show.place(v.x2))
   end
   return n, #said > 0 and ", none from " .. table.concat(said, " and ") or ""
 end
@@ -40,7 +39,7 @@ local function nail_for(case, m)
     if nail.L <= 2 * b + 1e-9 then
       local s = fasten.strength({fastener = nail}, {main = {G = G, thickness = b,
         angle = 90}, side = {G = G, thickness = b, angle = 90}, moisture = moisture,
-        temperature = case.model.temperature})
+        temperature = case.model.temperature, standard = case.standard})
       if not s.refused then return nail, s, G end
     end
   end
@@ -102,23 +101,27 @@ function nails.join(a, case, t)
   local nail, s, G = nail_for(case, t.joist)
   if not nail then
     a.notes[#a.notes + 1] = ("the plies of %s are %s thick: no common nail joins two of "
-      .. "them; bolt them, which is not designed here"):format(t.name, units.inches(
+      .. "them; bolt them, which is not designed here"):format(t.name,
+        case.model.show.size(
       t.joist.model.b))
     return
   end
   local n, k = beside_loads(case, t, s)
   a.checks[#a.checks + 1] = k
-  local line, none = along(t.length, t.x0 or 0, t.out or {})
-  local more = n > 0 and ("; %d more %s, 1-1/2 in apart"):format(n, t.where) or ""
-  list(a, t.name, nail, joints * (line + n * #t.loads), ("plies, %sone every %d in, in "
-    .. "turn 1-1/2 in from top and bottom edge, from %d in off the end%s: %d%s"):format(
-    joints > 1 and "each to the next, " or "", EVERY, OFF_END, none, line, more), G)
-  nails.holes(a, nail, G)
+  local show = case.model.show
+  local line, none = along(t.length, t.x0 or 0, t.out or {}, show)
+  local more = n > 0 and ("; %d more %s, %s apart"):format(n, t.where,
+    show.about(MORE)) or ""
+  list(a, t.name, nail, joints * (line + n * #t.loads), ("plies, %sone every %s, in "
+    .. "turn %s from top and bottom edge, from %s off the end%s: %d%s"):format(
+    joints > 1 and "each to the next, " or "", show.about(EVERY), show.about(1.5),
+    show.about(OFF_END), none, line, more), G)
+  nails.holes(a, nail, G, case.model.show)
 end
 
 --- What is said of lead holes, once for each size.
-function nails.holes(a, nail, G)
-  local text = ("%s: %s"):format(tostring(nail), fasten.lead_hole(nail, G, true))
+function nails.holes(a, nail, G, show)
+  local text = ("%s: %s"):format(tostring(nail), fasten.lead_hole(nail, G, true, show))
   for _, note in ipairs(a.notes) do
     if note == text then return end
   end
@@ -132,7 +135,7 @@ function nails.hold(a, case, t)
   a.fasteners = a.fasteners or {}
   a.fasteners[#a.fasteners + 1] = {fastener = tostring(nail), D = nail.D,
     count = t.count, where = t.where, hole = {fastener = nail, G_host = G}}
-  nails.holes(a, nail, G)
+  nails.holes(a, nail, G, case.model.show)
 end
 
 return nails

@@ -3,11 +3,9 @@
 -- pitch, clear of cuts, ends, edges and each other.
 local fasten = require "netsection.fix.fasten"
 local fastener = require "netsection.fastener"
-local units = require "netsection.units"
 local voids = require "netsection.fix.voids"
 
 local rows = {most = 32}
-local feet = units.feet_inches
 
 -- The band that a group at x stands in: that of all, less what is lost of the faces.
 local function band(f, d, x)
@@ -69,12 +67,13 @@ end
 -- What is short of a recommendation, for the notes.
 local function short_of(f, d)
   if f.least_end < d.ends - 1e-9 then
-    f.notes[#f.notes + 1] = ("end distance %.4g in, less than the %.4g in for the full "
-      .. "value"):format(f.least_end, d.ends)
+    f.notes[#f.notes + 1] = ("end distance %s, less than the %s for the full "
+      .. "value"):format(f.show.exact(f.least_end), f.show.exact(d.ends))
   end
   if f.least_cut < d.cut_ends - 1e-9 then
-    f.notes[#f.notes + 1] = ("%.4g in along the grain to %s, less than the %.4g in for "
-      .. "the full value"):format(f.least_cut, f.cut_near, d.cut_ends)
+    f.notes[#f.notes + 1] = ("%s along the grain to %s, less than the %s for "
+      .. "the full value"):format(f.show.exact(f.least_cut), f.cut_near,
+      f.show.exact(d.cut_ends))
   end
 end
 
@@ -109,15 +108,18 @@ local function clear_of_cuts(f, d, at, p)
   if along >= d.least_cut - 1e-9 then return true end
   local across = void and math.max(void.h1 - p.h, p.h - void.h2)
   if void.whole or along <= 1e-9 and across <= 1e-9 then
-    return nil, ("the fasteners at %s would stand in %s (%s)"):format(feet(at), void.what,
+    return nil, ("the fasteners at %s would stand in %s (%s)"):format(f.show.place(at),
+      void.what,
       void.name)
   elseif void.h1 <= 0 and void.h2 >= f.depth - 1e-9 then
-    return nil, ("the fasteners at %s are %.4g in from the face of the gap (%s); at "
-      .. "least %.4g in is needed"):format(feet(at), along, void.name, d.least_cut)
+    return nil, ("the fasteners at %s are %s from the face of the gap (%s); at "
+      .. "least %s is needed"):format(f.show.place(at), f.show.exact(along), void.name,
+      f.show.exact(d.least_cut))
   end
-  return nil, ("a fastener of the group at %s is %.4g in along the grain and %.4g in "
-    .. "across it from %s; %.4g in along or %.4g in across is needed"):format(feet(at),
-    math.max(along, 0), math.max(across, 0), void.name, d.least_cut, d.least_edge)
+  return nil, ("a fastener of the group at %s is %s along the grain and %s "
+    .. "across it from %s; %s along or %s across is needed"):format(f.show.place(at),
+    f.show.exact(math.max(along, 0)), f.show.exact(math.max(across, 0)), void.name,
+    f.show.exact(d.least_cut), f.show.exact(d.least_edge))
 end
 
 -- Whether fasteners from both faces meet in the joist: what each reaches into it past its
@@ -148,11 +150,12 @@ local function crowded(f, d)
       local apart = p.piece ~= q.piece and not f.meet
       local along, up = math.abs(p.x - q.x), math.abs(p.h - q.h)
       if not apart and along ^ 2 + up ^ 2 < least ^ 2 - 1e-9 then
-        return ("fasteners at %s and %s stand within %.4g in of each other"):format(
-          feet(p.x), feet(q.x), least)
+        return ("fasteners at %s and %s stand within %s of each other"):format(
+          f.show.place(p.x), f.show.place(q.x), f.show.exact(least))
       elseif not apart and d.required and along > 1e-6 and along < d.row - 1e-9 then
-        return ("fasteners at %s and %s: their lines are %.4g in apart; at least %.4g in "
-          .. "is needed"):format(feet(p.x), feet(q.x), along, d.row)
+        return ("fasteners at %s and %s: their lines are %s apart; at least %s "
+          .. "is needed"):format(f.show.place(p.x), f.show.place(q.x),
+          f.show.exact(along), f.show.exact(d.row))
       end
     end
   end
@@ -170,17 +173,18 @@ end
 -- Places one group. @return true, or nil and a reason
 local function place(f, r, d, g)
   if g.x < f.from - 1e-9 or g.x > f.to + 1e-9 then
-    return nil, ("the group at %s is not on the new member"):format(feet(g.x))
+    return nil, ("the group at %s is not on the new member"):format(f.show.place(g.x))
   end
   local places, half, fullest = group_at(f, d, g.x, g.n)
   if not places then
-    return nil, ("the wood left at %s is too shallow for fasteners: %.4g in to each edge "
-      .. "is needed"):format(feet(g.x), d.edge)
+    return nil, ("the wood left at %s is too shallow for fasteners: %s to each edge "
+      .. "is needed"):format(f.show.place(g.x), f.show.exact(d.edge))
   end
   local to_end, whose = free_end(f, r, g.x, half)
   if to_end < d.least_ends - 1e-9 then
-    return nil, ("the fasteners at %s are %.4g in from %s; at least %.4g in is needed")
-      :format(feet(g.x), math.max(to_end, 0), whose, d.least_ends)
+    return nil, ("the fasteners at %s are %s from %s; at least %s is needed")
+      :format(f.show.place(g.x), f.show.exact(math.max(to_end, 0)), whose,
+      f.show.exact(d.least_ends))
   end
   f.least_end = math.min(f.least_end, to_end)
   for _, p in ipairs(places) do

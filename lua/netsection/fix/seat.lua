@@ -7,13 +7,8 @@ local core = require "netsection.core"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
 local site = require "netsection.fix.site"
-local units = require "netsection.units"
 
 local seat = {}
-
-local function inches(x)
-  return (units.inches(x):gsub(" ", "-"):gsub('"', " in"))
-end
 
 --- How high the seat at an end stands over the joist's bottom edge: the depth of an end
 -- notch in the bottom there. @param right true for the right end
@@ -40,7 +35,8 @@ function seat.fit(m, t)
       if up > t.d / 4 + 1e-6 then
         return nil, ("at the %s end its bottom would lie %s under the seat, and a notch "
           .. "of that depth is over d/4 (NDS 4.4.3): give it a hanger, or a depth and "
-          .. "rise that meet the seat"):format(right and "right" or "left", inches(up))
+          .. "rise that meet the seat"):format(right and "right" or "left",
+            m.show.section(up))
       end
       ends[#ends + 1] = {right = right, notch = up > 1e-6 and up or nil,
         shim = up < -1e-6 and -up or nil}
@@ -50,16 +46,16 @@ function seat.fit(m, t)
 end
 
 --- What the carpenter reads of the ends.
-function seat.notes(ends, name)
+function seat.notes(ends, name, show)
   local notes = {}
   for _, e in ipairs(ends) do
     local where = e.right and "right" or "left"
     if e.notch then
       notes[#notes + 1] = ("notch the bottom of the %s %s deep at the %s end, over the "
-        .. "bearing only, to sit on the seat"):format(name, inches(e.notch), where)
+        .. "bearing only, to sit on the seat"):format(name, show.section(e.notch), where)
     elseif e.shim then
       notes[#notes + 1] = ("pack the %s %s at the %s end with hardwood or steel over the "
-        .. "whole bearing"):format(name, inches(e.shim), where)
+        .. "whole bearing"):format(name, show.section(e.shim), where)
     end
   end
   return notes
@@ -123,10 +119,12 @@ end
 function seat.add(a, case, m, t)
   local checks = seat.checks(case, m, t.ends, t.R, t.name)
   a.seats = t.ends
-  for _, note in ipairs(seat.notes(t.ends, t.name)) do a.notes[#a.notes + 1] = note end
+  for _, note in ipairs(seat.notes(t.ends, t.name,
+    m.show)) do a.notes[#a.notes + 1] = note end
   if t.hanger then
     local most = math.max(t.R.left.dead + t.R.left.live, t.R.right.dead + t.R.right.live)
-    a.pieces[#a.pieces + 1] = site.hanger {holds = ("the %s, %s"):format(t.name,
+    a.pieces[#a.pieces + 1] = site.hanger {show = m.show,
+      holds = ("the %s, %s"):format(t.name,
       site.plied(m)), load = most, count = t.count or 2}
     a.notes[#a.notes + 1] = site.HANGERS
     if t.hanger.capacity then
@@ -134,8 +132,9 @@ function seat.add(a, case, m, t)
         G = most, Z = t.hanger.capacity, n_f = 1, member = t.name,
         name = "hangers of the " .. t.name}
     else
-      a.notes[#a.notes + 1] = ("hangers of the %s, %s lb each, not checked: give "
-        .. "hanger = {capacity = the maker's value}"):format(t.name, units.fixed(most, 0))
+      a.notes[#a.notes + 1] = ("hangers of the %s, %s each, not checked: give "
+        .. "hanger = {capacity = the maker's value}"):format(t.name, m.show.force(most,
+          0))
     end
   end
   table.move(checks, 1, #checks, #a.checks + 1, a.checks)

@@ -7,8 +7,6 @@ local beside = require "netsection.fix.beside"
 local fasten = require "netsection.fix.fasten"
 local fastener_data = require "netsection.fastener_data"
 local model = require "netsection.model"
-local site = require "netsection.fix.site"
-local units = require "netsection.units"
 
 local plates = {fields = {"thickness", "depth", "gauge", "steel", "material"}}
 for _, list in ipairs {beside.fields, fasten.fields} do
@@ -80,14 +78,14 @@ function plates.read(t, case, found, part)
 end
 
 local function size_of(f)
-  local thick = f.gauge and ("%d ga"):format(f.gauge) or site.thickness(f.t)
-  return ("%s x %s %s"):format(units.inches(f.d), thick, f.steel or "panel")
+  local thick = f.gauge and ("%d ga"):format(f.gauge) or f.show.thickness(f.t)
+  return ("%s x %s %s"):format(f.show.size(f.d), thick, f.steel or "panel")
 end
 
 function plates.title(f)
   return ("side plates %s, %s, %s to %s"):format(size_of(f), f.side == "both"
-    and "both faces" or f.side .. " face", units.feet_inches(f.from),
-    units.feet_inches(f.to))
+    and "both faces" or f.side .. " face", f.show.place(f.from),
+    f.show.place(f.to))
 end
 
 -- The plates' numbers into f; what beside.lua has to know of them.
@@ -111,7 +109,7 @@ function plates.assess(case, f)
   local a, reason = beside.assess(case, f, words_of(case, f))
   if not a then return nil, reason end
   for _, p in ipairs(a.pieces) do
-    p.label = ("%s x %s"):format(size_of(f), units.feet_inches(p.length))
+    p.label = ("%s x %s"):format(size_of(f), f.show.place(p.length))
   end
   if f.steel then
     a.notes[#a.notes + 1] = "plates on edge are held to buckling between their rows of "

@@ -6,7 +6,6 @@ local fasten = require "netsection.fix.fasten"
 local model = require "netsection.model"
 local seat = require "netsection.fix.seat"
 local site = require "netsection.fix.site"
-local units = require "netsection.units"
 
 local sister = {fields = {"size", "b", "d", "plies", "species", "grade", "edition",
   "material", "share", "hanger"}}
@@ -87,7 +86,7 @@ function sister.title(f)
   local full = f.bears_left and f.bears_right
   return ("%s %s, %s, %s to %s"):format(full and "full-length sister" or "sister",
     name_of(f), f.side == "both" and "both faces" or f.side .. " face",
-    units.feet_inches(f.from), units.feet_inches(f.to))
+    f.show.place(f.from), f.show.place(f.to))
 end
 
 -- Advice where the statics do not say: groups at least 2d apart on each side.
@@ -109,11 +108,14 @@ local function advice(f, case, a)
 end
 
 -- Most that the sister puts on its own bearings, on one piece where there are two. The
--- dead part is not known apart: all of it counts as of the governing combination.
-local function own_reactions(a, f)
+-- dead part is not known apart: all of it counts as live, without the factor that the
+-- last combination has put on it.
+local function own_reactions(a, f, standard)
   local sides, R = f.side == "both" and 2 or 1, a.own_reactions or {}
+  local list = standard.data.combinations
   local function at(n)
-    return {dead = 0, live = math.max(R[n] and R[n].most or 0, 0) / sides}
+    return {dead = 0, live = math.max(R[n] and R[n].most or 0, 0) / sides
+      / list[#list].L}
   end
   return {left = at(1), right = at(2)}
 end
@@ -157,13 +159,13 @@ function sister.assess(case, f)
   if not a then return nil, reason end
   for _, p in ipairs(a.pieces) do
     p.size, p.count = site.section(f.wood.model), f.wood.model.plies
-    p.stock = site.cut_from(p.size, p.length)
-    p.label = ("%s x %s"):format(name_of(f), units.feet_inches(p.length))
+    p.stock = site.cut_from(p.size, p.length, f.show)
+    p.label = ("%s x %s"):format(name_of(f), f.show.place(p.length))
   end
   a.title = sister.title(f)
   if f.bears_left or f.bears_right then
     seat.add(a, case, f.wood.model, {ends = f.seats, hanger = f.hanger, name = "sister",
-      R = own_reactions(a, f), count = hangers_of(f)})
+      R = own_reactions(a, f, case.standard), count = hangers_of(f)})
   end
   advice(f, case, a)
   return a

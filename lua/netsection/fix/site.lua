@@ -1,30 +1,18 @@
 -- SPDX-License-Identifier: MIT
 -- What the carpenter reads: stock lengths, the order of work, cautions of a repair.
 local cautions = require "netsection.cautions"
-local units = require "netsection.units"
 
 local site = {}
-
--- Lengths that lumber is sold in, ft.
-local STOCK = {8, 10, 12, 14, 16, 18, 20, 22, 24}
-
--- The shortest stock length, ft, that holds a piece of so many inches; nil past 24 ft.
-function site.stock(length)
-  for _, ft in ipairs(STOCK) do
-    if length <= ft * 12 + 1e-6 then return ft end
-  end
-end
 
 --- What a section is called: by its trade size, else by what was measured.
 -- @param m model of a joist
 function site.section(m)
-  return m.size or ("%s x %s"):format(units.inches(m.b), units.inches(m.d))
+  return m.size or ("%s x %s"):format(m.show.size(m.b), m.show.size(m.d))
 end
 
 --- The stock that a piece is cut from.
-function site.cut_from(name, length)
-  local ft = site.stock(length)
-  return ft and ("%s x %d ft"):format(name, ft) or name .. ", over 24 ft"
+function site.cut_from(name, length, show)
+  return show.stock(length, name)
 end
 
 --- The same with the number of its plies.
@@ -33,10 +21,10 @@ function site.plied(m)
 end
 
 --- A hanger as it is listed: what it holds and the load that it is chosen for.
--- @param t {holds = what, with its section, load = lb, count =}
+-- @param t {show = the system of units, holds = what, with its section, load = lb, count
+-- =}
 function site.hanger(t)
-  local load = units.fixed(math.ceil(t.load - 1e-9), 0)
-  local size = ("for %s, load %s lb"):format(t.holds, load)
+  local size = ("for %s, load %s"):format(t.holds, t.show.load_up(t.load))
   return {name = "hanger", kind = "hardware", member = "hanger", count = t.count,
     size = size, label = (t.count > 1 and ("%d hangers "):format(t.count) or "hanger ")
     .. size}
@@ -44,15 +32,6 @@ end
 
 -- Whoever hangs something reads whose fasteners these are.
 site.HANGERS = "fasteners of hangers, and the holes for them, as their maker gives them"
-
--- A thickness as it is sold: sixteenths, else thousandths.
-function site.thickness(x)
-  local sixteenths = x * 16
-  if math.abs(sixteenths - math.floor(sixteenths + 0.5)) < 1e-6 then
-    return units.inches(x)
-  end
-  return units.fixed(x, 3) .. '"'
-end
 
 -- Order of work for a member or a strap fastened to the joist.
 -- @param f the fix; @param words {new = "sister", places = "..."}
@@ -63,11 +42,12 @@ function site.sequence(f, words)
     "Turn off and move what is in the way; keep drains at their slope.",
   }
   if f.lift == "unloaded" then
-    list[#list + 1] = "Lift until the joist carries nothing, in steps of 1/8 in or less, "
-      .. "packing as you go; stop if anything cracks or sticks."
+    list[#list + 1] = "Lift until the joist carries nothing, in steps of "
+      .. f.show.about(1 / 8) .. " or less, packing as you go; stop if anything cracks or "
+      .. "sticks."
   elseif f.lift == "prop" then
-    list[#list + 1] = ("Set the prop at %s and bring it to %s lb."):format(
-      units.feet_inches(f.prop_at), units.fixed(f.prop, 0))
+    list[#list + 1] = ("Set the prop at %s and bring it to %s."):format(
+      f.show.place(f.prop_at), f.show.force(f.prop, 0))
   else
     list[#list + 1] = "No lift is counted on: snug the shores, do not raise the floor."
   end

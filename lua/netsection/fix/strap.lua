@@ -121,12 +121,12 @@ end
 
 local function pieces(f, case)
   local m = case.model
-  local thick = f.gauge and ("%d ga"):format(f.gauge) or site.thickness(f.t)
-  local size = ("%s x %s %s"):format(units.inches(f.width), thick, f.steel)
+  local thick = f.gauge and ("%d ga"):format(f.gauge) or f.show.thickness(f.t)
+  local size = ("%s x %s %s"):format(f.show.size(f.width), thick, f.steel)
   return {{name = "strap", kind = "steel", member = "strap", count = 1, size = size,
     stock = size, length = f.to - f.from, x1 = f.from, x2 = f.to, h1 = -f.t, h2 = 0,
     y1 = -f.width / 2, y2 = f.width / 2, material = f.steel,
-    label = ("strap %s x %s"):format(size, units.feet_inches(f.to - f.from))}}, m
+    label = ("strap %s x %s"):format(size, f.show.place(f.to - f.from))}}, m
 end
 
 -- The arms that are argued about, for comparison; none but the first is used.
@@ -176,22 +176,24 @@ local function past_a_bearing(f, m)
 end
 
 local function add_notes(f, case, a, strength)
-  local d, T = case.model.d, a.T * a.arm
+  local d, T, show = case.model.d, a.T * a.arm, f.show
   local function add(format, ...) f.notes[#f.notes + 1] = format:format(...) end
-  add("lever arm %s in from the cracked section with no tension in the wood; a full "
-    .. "depth of %s in would give T %s lb and is a shop estimate only",
-    units.fixed(a.arm, 2), units.fixed(d, 2), units.fixed(T / d, 0))
+  add("lever arm %s from the cracked section with no tension in the wood; a full "
+    .. "depth of %s would give T %s and is a shop estimate only",
+    show.length(a.arm, 2), show.length(d, 2), show.force(T / d, 0))
   add(f.lift == "none" and "not shored: the dead load stays in the wood alone, the strap "
     .. "takes what comes later" or "shored and lifted while it is fastened")
-  add("the fasteners slip: %s lb/in each, %s lb-in per radian at the cut",
-    units.fixed(strength.stiff, 0), units.significant(a.turn_k, 3))
+  add("the fasteners slip: %s each, %s at the cut",
+    show.slip(strength.stiff, 0), show.turning(a.turn_k))
   add("group action factor %s: the fasteners next to the cut do most",
     units.fixed(f.Cg, 2))
-  add("%s", fasten.lead_hole(f.fastener, strength.G, not f.prebored))
+  add("%s", fasten.lead_hole(f.fastener, strength.G, not f.prebored, f.show))
   add "the wood is taken to be cracked: the strap does not keep a corner from splitting"
   add("the sag rests on the slip modulus, which tests of nailed straps put at a tenth of "
     .. "what is published (slip = 1100 reproduces one)")
-  if f.thickness_assumed then add "thickness not given: 1/8 in assumed" end
+  if f.thickness_assumed then
+    add("thickness not given: %s assumed", show.section(1 / 8))
+  end
   return f.notes
 end
 
@@ -210,8 +212,8 @@ local function stops(f, points)
     for _, p in ipairs(points) do
       if not best or math.abs(p.x - x) < math.abs(best.x - x) then best = p end
     end
-    parts[#parts + 1] = ("%s of %s ft-lb at %s"):format(units.fixed(best.M_max / 12, 0),
-      units.fixed(best.M_cap / 12, 0), units.feet_inches(x))
+    parts[#parts + 1] = ("%s of %s at %s"):format(f.show.number("moment", best.M_max, 0),
+      f.show.moment(best.M_cap, 0), f.show.place(x))
   end
   return "where the strap stops the joist carries alone " .. table.concat(parts, ", ")
 end

@@ -13,6 +13,7 @@ local joint = {}
 -- @return true, or nil and why not
 local function across(f, case, d)
   local wide, D = case.model.b * case.model.plies, f.fastener.D
+  local exact = f.show.exact
   f.row = f.width / (f.rows + 1)
   local outer = (f.rows - 1) * f.row
   local edge = (wide - outer) / 2
@@ -21,25 +22,26 @@ local function across(f, case, d)
     return nil, ("%d fasteners do not make %d even rows: %d or %d"):format(f.n, f.rows,
       f.n - f.n % f.rows, f.n - f.n % f.rows + f.rows)
   elseif f.rows > 1 and f.row < least_row - 1e-9 then
-    return nil, ("%d rows in a strap of %.4g in stand %.4g in apart; at least %.4g in is "
-      .. "needed"):format(f.rows, f.width, f.row, least_row)
+    return nil, ("%d rows in a strap of %s stand %s apart; at least %s is "
+      .. "needed"):format(f.rows, exact(f.width), exact(f.row), exact(least_row))
   elseif d.required and edge < d.edge.minimum - 1e-9 then
-    return nil, ("the outer row is %.4g in from the edge of the joist; at least %.4g in "
-      .. "is needed"):format(edge, d.edge.minimum)
+    return nil, ("the outer row is %s from the edge of the joist; at least %s "
+      .. "is needed"):format(exact(edge), exact(d.edge.minimum))
   elseif d.required and f.row < 1.5 * D - 1e-9 then
-    return nil, ("the outer row is %.4g in from the edge of the strap; at least %.4g in "
-      .. "is needed"):format(f.row, 1.5 * D)
+    return nil, ("the outer row is %s from the edge of the strap; at least %s "
+      .. "is needed"):format(exact(f.row), exact(1.5 * D))
   elseif d.rows_apart and outer > d.rows_apart + 1e-9 then
-    return nil, ("the outer rows are %.4g in apart, more than the %.4g in that wood on "
-      .. "one steel plate may be held over (NDS 12.5.1.3)"):format(outer, d.rows_apart)
+    return nil, ("the outer rows are %s apart, more than the %s that wood on "
+      .. "one steel plate may be held over (NDS 12.5.1.3)"):format(exact(outer),
+      exact(d.rows_apart))
   end
   if edge < d.edge.minimum - 1e-9 then
-    f.notes[#f.notes + 1] = ("edge distance %.4g in in the joist's bottom edge is less "
-      .. "than the %.4g in recommended"):format(edge, d.edge.minimum)
+    f.notes[#f.notes + 1] = ("edge distance %s in the joist's bottom edge is less "
+      .. "than the %s recommended"):format(exact(edge), exact(d.edge.minimum))
   end
   if f.rows > 1 and f.row < d.row.full - 1e-9 then
-    f.notes[#f.notes + 1] = ("rows %.4g in apart, less than the %.4g in recommended")
-      :format(f.row, d.row.full)
+    f.notes[#f.notes + 1] = ("rows %s apart, less than the %s recommended")
+      :format(exact(f.row), exact(d.row.full))
   end
   return true
 end
@@ -88,8 +90,8 @@ function joint.in_the_way(f, case, d)
       if along <= 1e-9 then
         return ("a fastener of the strap would stand in %s"):format(v.name)
       elseif along < least - 1e-9 then
-        return ("a fastener of the strap is %.4g in from %s; at least %.4g in is needed")
-          :format(along, v.name, least)
+        return ("a fastener of the strap is %s from %s; at least %s is needed")
+          :format(f.show.exact(along), v.name, f.show.exact(least))
       end
       f.least_cut = math.min(f.least_cut, along)
     end
@@ -117,7 +119,8 @@ function joint.group(f, case)
   f.Cg = Cg.Cg
   local strength = fasten.strength(f, {main = {G = G, thickness = m.d, angle = 0},
     side = {steel = f.steel, thickness = not f.gauge and f.t or nil, gauge = f.gauge},
-    moisture = m.moisture, temperature = m.temperature, Cg = Cg.Cg, C_delta = C.C_delta})
+    moisture = m.moisture, temperature = m.temperature, Cg = Cg.Cg, C_delta = C.C_delta,
+    standard = case.standard})
   if strength.refused then return nil, strength.refused end
   strength.G = G
   return strength

@@ -12,10 +12,11 @@ end
 -- Rot and insects: nothing is driven in the whole of the length, 12 in further each way
 -- included. Burnt or lost otherwise: what is gone of each face, its allowance included;
 -- burnt on the sides, the length.
-local function loss(list, c, cut, d)
+local function loss(list, c, cut, d, show)
   local more = cut.allowance or 0
   if cut.cause == "rot" or cut.cause == "insects" then
-    box(list, c, 0, d, {whole = true, what = "rotten wood and 12 in each way"})
+    box(list, c, 0, d, {whole = true, what = ("rotten wood and %s each way")
+      :format(show.about(cut.extend))})
   elseif cut.cause == "char" and (cut.sides or 0) > 0 then
     box(list, c, 0, d, {whole = true, what = "wood charred on its sides"})
   end
@@ -38,7 +39,7 @@ function voids.of(r, but)
     local cut = r.joist.model.cuts[i]
     if i == but then goto next end
     if cut.kind == "loss" then
-      loss(list, c, cut, d)
+      loss(list, c, cut, d, r.joist.model.show)
     elseif cut.kind == "sever" then
       box(list, c, 0, d, {what = "the gap"})
     else

@@ -38,7 +38,8 @@ end
 
 local function beam_of(b)
   local a = b.state
-  return object {{"mark", b.mark}, {"at", b.f.at}, {"status", a.status},
+  return object {{"mark", b.mark}, {"under", b.name}, {"at", b.f.at},
+    {"added_lb", b.added}, {"status", a.status},
     {"joists", each(a.loads, function(q)
       local o = load_of(q)
       put(o, "mark", q.mark)
@@ -60,6 +61,9 @@ local function members_of(path)
   for _, b in ipairs(path.beams) do
     for _, a in ipairs(member_report.states(b.state)) do list[#list + 1] = a end
   end
+  for _, u in ipairs(path.below) do
+    for _, a in ipairs(member_report.states(u.state)) do list[#list + 1] = a end
+  end
   local tree, names = member_report.members(list)
   return list, tree, names
 end
@@ -78,7 +82,7 @@ local function tree_of(path, members)
       put(o, "added_lb", l.name:find "bearing" and l.added or nil)
       return o
     end)}, {"headers", each(path.headers, header_of)},
-    {"beams", each(path.beams, beam_of)},
+    {"beams", each(path.beams, beam_of)}, {"below", each(path.below, beam_of)},
     {"over", each(path.over, function(q)
       return object {{"mark", q.mark}, {"beam", q.beam}, {"status", q.status},
         {"ratio", q.ratio and q.ratio < 1e6 and q.ratio or nil},
@@ -146,12 +150,12 @@ local function headers(d, path)
   end
 end
 
-local function beams(d, path)
-  for i, b in ipairs(path.beams) do
+local function beams(d, list, name)
+  for i, b in ipairs(list) do
     local a, rows, sum = b.state, {}, 0
     for k, q in ipairs(a.loads or {}) do
       rows[#rows + 1] = {"joist " .. q.mark, units.feet_inches(q.y),
-        lb(("beams.%d.joists.%d.total_lb"):format(i, k), q.D + q.L)}
+        lb(("%s.%d.joists.%d.total_lb"):format(name, i, k), q.D + q.L)}
       sum = sum + q.D + q.L
     end
     if #rows > 0 then
@@ -162,7 +166,7 @@ local function beams(d, path)
     for k, s in ipairs(a.posts or {}) do
       rows[#rows + 1] = {"post " .. s.mark .. (s.under and s.under.status
         == "not covered" and ", slab: not covered" or ""), units.feet_inches(s.y),
-        lb(("beams.%d.posts.%d.total_lb"):format(i, k), s.D + s.L)}
+        lb(("%s.%d.posts.%d.total_lb"):format(name, i, k), s.D + s.L)}
       posts = posts + s.D + s.L
     end
     if a.posts then
@@ -170,8 +174,9 @@ local function beams(d, path)
         strong = true}}
     end
     if #rows > 0 then
-      d:table {caption = ("Beam %s at %s: joists on it and its posts, lb"):format(b.mark,
-        units.feet_inches(b.f.at)), rows = rows, row_heads = 1,
+      d:table {caption = (b.f.at and ("Beam %s at %s"):format(b.mark,
+        units.feet_inches(b.f.at)) or b.titled or b.mark)
+        .. ": joists on it and its posts, lb", rows = rows, row_heads = 1,
         columns = {"What", right "along it", right "all"}}
     end
   end
@@ -198,7 +203,8 @@ end
 local function over(d, path)
   local rows = {}
   for i, q in ipairs(path.over) do
-    rows[i] = {q.mark, q.beam, q.refused and "does not serve" or q.status,
+    rows[i] = {q.mark, q.beam,
+      q.unread and "not reviewed" or q.refused and "does not serve" or q.status,
       q.ratio and q.ratio < 1e6 and {text = review.ratio_text(q.ratio),
         data = ("over.%d.ratio"):format(i)} or "-", q.refused or q.governing or "-"}
   end
@@ -228,7 +234,8 @@ function methods:document(options)
     plot = "load-path.gp"}
   joists(d, self)
   headers(d, self)
-  beams(d, self)
+  beams(d, self.beams, "beams")
+  beams(d, self.below, "below")
   sums(d, self)
   over(d, self)
   if #self.notes > 0 then d:list(self.notes) end

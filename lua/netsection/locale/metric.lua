@@ -40,5 +40,17 @@ return {
   sums = {unit = "m", length = per.m, force = NEWTON, line_load = 1000 / per["kN/m"],
     arm = 1000, force_unit = "N", moment_unit = "N mm"},
   steps = {length = 5 * MM, spacing = 5 * MM, span = 10 * MM, force = 0.05 * per.kN},
+  -- What a table prints for a unit of its values, the step of the twin column where none
+  -- is given, and how that column is headed.
+  twins = {["ft-in"] = {kind = "length", step = 1}, ["in"] = {kind = "length", step = 1},
+    lb = {kind = "force", step = 0.01},
+    ["ft-lb"] = {kind = "moment", step = 0.01, head = "kN-m"},
+    psi = {kind = "stress", step = 0.01, head = "MPa"},
+    psf = {kind = "area_load", step = 0.01, head = "kPa"},
+    plf = {kind = "line_load", step = 0.01}},
+  -- Lengths that lumber is sold in, mm: steps of 300 (common practice, from memory).
+  stock = {lengths = {1800, 2100, 2400, 2700, 3000, 3300, 3600, 3900, 4200, 4500, 4800,
+    5100, 5400, 5700, 6000, 6300, 6600, 7200}, per = MM, form = "%s x %d mm",
+    longest = "7200 mm", step = 300},
   temperature = {unit = "C", scale = 5 / 9, zero = 32},
 }

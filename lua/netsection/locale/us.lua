@@ -32,5 +32,10 @@ return {
   -- Table cells are rounded down (what is allowed) or up (what is required) to whole
   -- steps, in base units, and charts are ticked in them.
   steps = {length = 1 / 8, spacing = 0.1, span = 1, force = 10},
+  -- What a table's unit is called in a sentence.
+  words = {["ft-in"] = "feet and inches", ["in"] = "inches"},
+  -- Lengths that lumber is sold in, ft (common practice).
+  stock = {lengths = {8, 10, 12, 14, 16, 18, 20, 22, 24}, per = 12, form = "%s x %d ft",
+    longest = "24 ft", step = 1},
   temperature = {unit = "F", scale = 1, zero = 0},
 }

@@ -7,7 +7,6 @@ local footing = require "netsection.member.footing"
 local member = require "netsection.member"
 local model = require "netsection.model"
 local post = require "netsection.member.post"
-local site = require "netsection.fix.site"
 local text = require "netsection.text"
 local units = require "netsection.units"
 
@@ -297,13 +296,13 @@ end
 -- Each joist on the beam, and the beam's lower edge on each post.
 local function joists_on(w, a, loads)
   local l_b = width(w.f)
-  if not l_b then
+  if not l_b and not w.others then
     a.notes[#a.notes + 1] = "joists on the beam not checked: give steel.width"
     return
   end
   local list = {}
   for _, q in ipairs(loads) do
-    local m = q.wood
+    local m = l_b and q.wood
     if m then
       list[#list + 1] = pressed(w, m, {R = q.D + q.L, l_b = l_b, b = m.b * m.plies,
         Cb = core.Cb(l_b, q.to_end or 0), member = "joist", name = q.mark .. " on the "
@@ -312,7 +311,7 @@ local function joists_on(w, a, loads)
   end
   local worst = member.worst(list)
   a.checks[#a.checks + 1] = worst
-  if not worst then
+  if not worst and not w.others then
     a.notes[#a.notes + 1] = "bearing of the joists on the beam not checked here"
   end
 end
@@ -417,8 +416,8 @@ local function pieces_of(a, f, list)
     a.pieces[#a.pieces + 1] = {name = "beam", kind = "beam", member = "beam",
       size = f.wood and f.wood.size, count = f.wood and f.wood.plies or 1,
       length = length, material = f.wood and f.wood.wood or "steel, by its designer",
-      stock = f.wood and f.wood.size and ("%s x %d ft"):format(f.wood.size,
-        site.stock(length) or math.ceil(length / 12)) or nil}
+      stock = f.wood and f.wood.size and f.wood.show.stock(length, f.wood.size, true)
+        or nil}
   end
 end
 
@@ -433,11 +432,12 @@ end
 
 --- The state of a beam under its loads.
 -- @param t {posts = {{y =, mark =, post = of post.read, footing =}, ...}, loads = {{y =,
---   D =, L =, mark =, wood = joist's model, to_end =}, ...}}
+--   D =, L =, mark =, wood = joist's model, to_end =}, ...}, others = true: the caller
+--   checks what presses on it}
 function line.assess(f, t, standard, level)
   local a = member.assessment("beam_line", f.given.mark)
   local w = {f = f, m = f.wood, standard = standard, level = level or 1,
-    combinations = member.combinations(standard, f.temporary)}
+    combinations = member.combinations(standard, f.temporary), others = t.others}
   a.title = title(f, t.posts)
   local why = lacking(f)
   if why then return member.unassessed(a, "not assessed", why) end

@@ -1,16 +1,20 @@
 -- SPDX-License-Identifier: MIT
--- A post under a beam: a solid wood column by NDS 3.7 about both axes, its end grain by
--- NDS 3.10.1; or an adjustable steel post by the load that it is rated for.
+-- A post under a beam: a wood column by NDS 3.7 about both axes, solid or of plies (NDS
+-- 15.3), its end grain by NDS 3.10.1; or an adjustable steel post by the load that it is
+-- rated for.
+local built_up = require "netsection.member.built_up"
 local core = require "netsection.core"
 local member = require "netsection.member"
 local model = require "netsection.model"
+local plate = require "netsection.member.plate"
 local text = require "netsection.text"
 local units = require "netsection.units"
 
 local post = {}
 
 post.fields = member.fields({"mark"}, member.wood_fields, {"length", "braced", "K_e",
-  "eccentricity", "load", "dead", "live", "capacity", "temporary", "footing", "note"})
+  "eccentricity", "built_up", "load", "dead", "live", "capacity", "temporary", "footing",
+  "sole", "head", "end_plate", "note"})
 
 local read = model.readers
 
@@ -63,6 +67,24 @@ local function read_eccentricity(t, f, found)
   end
 end
 
+-- Plates under and over the post, and what a rated post presses them with.
+local function read_plates(t, f, found, level)
+  for _, name in ipairs {"sole", "head"} do
+    if t[name] ~= nil and (type(t[name]) ~= "table" or t[name].kind ~= "plate") then
+      found:add(nil, name, "ns.plate{...} expected")
+    elseif t[name] ~= nil then
+      f[name] = plate.read(t[name], level + 1)
+    end
+  end
+  f.end_plate = plate.read_sides(found, "end_plate", t.end_plate)
+  if t.end_plate ~= nil and t.capacity == nil then
+    found:add(nil, "end_plate", "of a rated post; one of wood presses with its own "
+      .. "sides")
+  elseif t.end_plate ~= nil and not (f.sole or f.head) then
+    found:add(nil, "end_plate", "goes with sole or head")
+  end
+end
+
 -- @param level of the caller, for what is raised
 function post.read(t, level)
   local found = member.problems(t, "post")
@@ -77,20 +99,22 @@ function post.read(t, level)
     f.length = read_length(found, "length", t.length)
   else
     f.wood = member.wood(t, found)
-    if f.wood and f.wood.plies > 1 then
-      found:add(nil, "plies", "a built-up post is not covered (NDS 15.3): give a solid "
-        .. "one")
-    end
+    if f.wood then f.built_up = built_up.read(t.built_up, f.wood.plies, found) end
     read_lengths(t, f, found)
     read_eccentricity(t, f, found)
+    if f.built_up and (f.sixth or f.e and f.e > 0) then
+      found:add(nil, "eccentricity", "a load off the middle of a built-up post is not "
+        .. "covered: give a solid one")
+    end
   end
   f.load = member.load(t, found)
+  read_plates(t, f, found, level)
   member.must(found, level + 1)
   return f
 end
 
 post.steel_leaves = {"size", "b", "d", "plies", "species", "grade", "edition", "material",
-  "moisture", "temperature", "incised", "braced", "K_e", "eccentricity"}
+  "moisture", "temperature", "incised", "braced", "K_e", "eccentricity", "built_up"}
 
 ----------------------------------------------------------------------------------- checks
 
@@ -108,6 +132,7 @@ local function column(w, c)
       d_2, d_1) or 1
     list[#list + 1] = member.check {mode = "column", demand = 0, P = P, l_e1 = l_1,
       d_1 = d_1, l_e2 = l_2, d_2 = d_2, e_1 = e, E_m = E_m, F = m.Fc, F_cs = Fc.value,
+      K_f = f.built_up and f.built_up.K_f,
       CD = Fc.CD, CM = Fc.CM, Ct = Fc.Ct, CF = Fc.CF, Ci = Fc.Ci, K = Fc.K,
       F_a2 = Fb.value * CL, member = "post", combination = c.name,
       clause = e and "NDS 15.4.1 (memory)" or nil}
@@ -116,7 +141,7 @@ local function column(w, c)
     one(f.l_d, m.d, f.l_b, m.b, f.e or m.d * SIXTH)
     one(f.l_b, m.b, f.l_d, m.d, f.e or m.b * SIXTH)
   else
-    one(f.l_d, m.d, f.l_b, m.b)
+    one(f.l_d, m.d, f.l_b, m.b * m.plies)
   end
   return member.worst(list)
 end
@@ -126,10 +151,10 @@ local function end_grain(w, c)
   local m = w.m
   local P = c.D * w.load.D + c.L * w.load.L
   local F = member.adjusted(m, w.standard, "Fc", c)
-  return member.check {mode = "bearing", branch = 3, demand = P, d_1 = m.d, d_2 = m.b,
-    F = m.Fc, F_cs = F.value, CD = F.CD, CM = F.CM, Ct = F.Ct, CF = F.CF, Ci = F.Ci,
-    K = F.K, member = "post", name = "end of the post", combination = c.name,
-    clause = "NDS 3.10.1"}
+  return member.check {mode = "bearing", branch = 3, demand = P, d_1 = m.d,
+    d_2 = m.b * m.plies, F = m.Fc, F_cs = F.value, CD = F.CD, CM = F.CM, Ct = F.Ct,
+    CF = F.CF, Ci = F.Ci, K = F.K, member = "post", name = "end of the post",
+    combination = c.name, clause = "NDS 3.10.1"}
 end
 
 local function each(w, check)
@@ -158,7 +183,12 @@ local function wood_notes(a, w)
   a.notes[#a.notes + 1] = ("held sideways at both ends, K_e %s; unbraced %s along the "
     .. "%s side and %s along the %s side"):format(text.short(f.K_e),
     units.feet_inches(f.l_d / f.K_e), units.inches(m.d),
-    units.feet_inches(f.l_b / f.K_e), units.inches(m.b))
+    units.feet_inches(f.l_b / f.K_e), units.inches(m.b * m.plies))
+  if f.built_up then
+    a.notes[#a.notes + 1] = built_up.said(f.built_up, m)
+    a.notes[#a.notes + 1] = "all plies in one length, of one depth, faces in contact "
+      .. "(NDS 15.3.1, memory)"
+  end
   a.assumptions[#a.assumptions + 1] = ("Design values: %s."):format(m.source)
   for _, note in ipairs(m.notes) do
     if not note:find "^bearing length" then
@@ -180,10 +210,14 @@ local function wood_post(a, w)
     a.status = "not permitted"
     a.notes[#a.notes + 1] = ("more slender than 50 (%s): not permitted (NDS 3.7.1.4); "
       .. "brace it or take a larger one"):format(text.short(
-      math.max(f.l_d / m.d, f.l_b / m.b)))
+      math.max(f.l_d / m.d, f.l_b / (m.b * m.plies))))
+  end
+  for _, lack in ipairs(f.built_up and built_up.lacking(f.built_up, m) or {}) do
+    a.status = "not permitted"
+    a.notes[#a.notes + 1] = "not a built-up column: " .. lack
   end
   wood_notes(a, w)
-  a.pieces[1] = {name = "post", kind = "post", member = "post", count = 1,
+  a.pieces[1] = {name = "post", kind = "post", member = "post", count = m.plies,
     size = m.size or ("%s x %s"):format(units.inches(m.b), units.inches(m.d)),
     length = f.length, material = m.wood}
 end
@@ -205,7 +239,15 @@ local ASK = {
   "fire: a post in the open has no rating here",
 }
 
---- The state of a post under a load.
+--- Whether a post and its plates hold.
+function post.holds(a)
+  for _, s in ipairs {a, a.sole or a, a.head or a} do
+    if s.status ~= "adequate" then return false end
+  end
+  return true
+end
+
+--- The state of a post under a load; sole, head: of its plates.
 -- @param f of post.read; @param load {D =, L =} lb; @param standard of packs.standard
 function post.assess(f, load, standard)
   local t = f.given
@@ -215,7 +257,8 @@ function post.assess(f, load, standard)
     combinations = member.combinations(standard, temporary)}
   a.load = load
   if f.capacity then rated_post(a, w) else wood_post(a, w) end
-  a.title = ("%s post%s, load %s lb"):format(f.capacity and "rated" or f.wood.size
+  a.title = ("%s%s post%s, load %s lb"):format(f.built_up and f.wood.plies .. " plies "
+    or "", f.capacity and "rated" or f.wood.size
     or ("%s x %s"):format(units.inches(f.wood.b), units.inches(f.wood.d)),
     f.length and " " .. units.feet_inches(f.length) .. " high" or "",
     text.number(load.D + load.L))
@@ -223,7 +266,14 @@ function post.assess(f, load, standard)
     a.notes[#a.notes + 1] = f.capacity and "for temporary use"
       or "for temporary use: CD 1.25 on all loads together"
   end
-  a.side = f.wood and math.min(f.wood.b, f.wood.d)
+  local sides = f.end_plate or f.wood and {f.wood.b * f.wood.plies, f.wood.d}
+  for _, name in ipairs {"sole", "head"} do
+    if f[name] then
+      a[name] = plate.assess(f[name], load, standard, sides, name .. " plate")
+      a[name].mark = a[name].mark or t.mark and ("%s of %s"):format(name, t.mark)
+    end
+  end
+  a.side = f.wood and math.min(f.wood.b * f.wood.plies, f.wood.d)
   table.move(ASK, 1, #ASK, 1, a.not_checked)
   return member.settle(a)
 end

@@ -66,18 +66,27 @@ function report.not_checked(d, states)
   d:list(list)
 end
 
---- The states that belong to one, itself first: a beam's posts, a post's footing.
+--- The states that belong to one, itself first: a beam's posts, a post's plates and
+-- footing.
 function report.states(a)
   local list = {a}
+  local function add(s)
+    if not s then return end
+    if s ~= a then list[#list + 1] = s end
+    list[#list + 1] = s.head
+    list[#list + 1] = s.sole
+  end
+  add(a)
   for _, s in ipairs(a.posts or {}) do
-    list[#list + 1] = s.state
+    add(s.state)
     list[#list + 1] = s.under
   end
   list[#list + 1] = a.under
   return list
 end
 
-local NAMES = {beam_line = "beam", post = "post", footing = "footing"}
+local NAMES = {beam_line = "beam", post = "post", footing = "footing",
+  plate = "plate", wall = "wall"}
 
 --- States by names of their own: beam, post, footing, the first of a kind by its word
 -- alone where it is the one that was asked for.

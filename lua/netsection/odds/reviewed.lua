@@ -73,7 +73,7 @@ local function packed_of(self, changes)
     end
     if not made then return nil, without_mark(found) end
   end
-  local lacking = review.lacking(made.model)
+  local lacking = review.lacking(made.model, self.packs.standard)
   if lacking then return nil, lacking end
   if not made.repair then return core.packed(made.model), made end
   local m, why = fix.on_lanes(made, self.packs)

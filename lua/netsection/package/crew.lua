@@ -2,6 +2,7 @@
 -- One page for those who do the work: what to do and not to do, and for each mark the
 -- pieces, the fasteners and where they go, as a tape shows it.
 local act_now = require "netsection.act_now"
+local calculation = require "netsection.calculation"
 local document = require "netsection.document"
 local fastener_words = require "netsection.fastener_words"
 local furniture = require "netsection.furniture"
@@ -82,10 +83,26 @@ end
 
 crew.place, crew.pieces = place_words, pieces_words
 
-local function joist(d, r)
+local LAYOUT = "Joist %s from its right face, to scale: the repair with the places of "
+  .. "its fasteners"
+
+-- The drawing to which the list of places belongs.
+-- @param sheet {review = the joist that is drawn, word =} of those that are alike
+local function joist(d, r, sheet, figures)
   local a = r.fixed
   d:heading(3, ("Joist %s: %s"):format(r.mark, a.title))
-  local said = pieces_words(r)
+  local drawing = sheet.word .. "-layout"
+  if sheet.review ~= r then
+    d:paragraph {"Drawn at joist ", {mark = sheet.review.mark}, ", which is alike."}
+  elseif figures == nil or figures[drawing] then
+    d:figure {name = drawing .. ".gp", alt = LAYOUT:format(r.mark),
+      svg = figures and type(figures[drawing]) == "string" and figures[drawing] or nil}
+  end
+end
+
+-- What is built and where each fastener goes.
+local function places(d, r)
+  local a, said = r.fixed, pieces_words(r)
   if #said > 0 then d:list(said) end
   local rows = {}
   for i, run in ipairs(runs(a, r.show)) do
@@ -93,7 +110,8 @@ local function joist(d, r)
       ("%d"):format(run.each), run.heights}
   end
   if #rows > 0 then
-    d:table {columns = {"Rows at", {head = "fasteners", align = "right"},
+    d:table {caption = ("Joist %s: places of the fasteners"):format(r.mark),
+      columns = {"Rows at", {head = "fasteners", align = "right"},
       {head = "in each", align = "right"}, "Heights"}, rows = rows, row_heads = 1}
   end
 end
@@ -101,7 +119,9 @@ end
 --- The crew's sheet of a joist's or a floor's review, as a document.
 -- @param options {job =, date = as in package.files}
 -- @param lines of floor:shores, or nil: shores whose beams and posts are worked
-function crew.document(subject, options, lines)
+-- @param figures {name = SVG, or true for a file beside it}
+-- @param tree its numbers, where they are at hand
+function crew.document(subject, options, lines, figures, tree)
   local reviews = numbers.reviews(subject, "package", 2)
   local job, foot = furniture.of(subject, reviews, options)
   local d = document.new {title = "Crew sheet: " .. job, job = job, foot = foot}
@@ -113,7 +133,7 @@ function crew.document(subject, options, lines)
     end
   end
   if #said > 0 then d:list(said) end
-  shores.document(d, reviews)
+  shores.table(d, reviews)
   for _, s in ipairs(lines or {}) do s:add(d) end
   d:paragraph {{strong = "Do"}}:list(DO):paragraph {{strong = "Do not"}}:list(DO_NOT)
   local ready, waiting = {}, {}
@@ -129,7 +149,17 @@ function crew.document(subject, options, lines)
     d:note("Not to be touched until a repair is settled: " .. parts.marks_of(waiting),
       "caution")
   end
-  for _, r in ipairs(ready) do joist(d, r) end
+  local sheets = {}
+  for _, s in ipairs(calculation.sheets(subject, tree or numbers.of(subject))) do
+    sheets[s.review.mark] = s
+    for _, other in ipairs(s.alike) do sheets[other.mark] = s end
+  end
+  for _, r in ipairs(ready) do
+    d:group({keep = true}, function(g)
+      joist(g, r, sheets[r.mark], figures)
+      places(g, r)
+    end)
+  end
   if #ready == 0 then d:paragraph "There is no repair to build yet." end
   return d
 end

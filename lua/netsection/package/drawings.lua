@@ -5,6 +5,7 @@ local plot = require "netsection.plot"
 local render = require "netsection.render"
 local review = require "netsection.review"
 local short = require "netsection.short"
+local verdict = require "netsection.verdict"
 
 local drawings = {}
 
@@ -16,9 +17,19 @@ local WIDTH = 7.15
 local OF_JOIST = {{"elevation", plot.elevation}, {"section", plot.section},
   {"forces", plot.sheet}}
 
-local function entry(name, draw, subject)
+local HALF = 3.4        -- of one of two columns there
+
+local function entry(name, draw, subject, width)
   return {name, function(output)
-    return (assert(draw(subject, {output = output, size = {WIDTH}})))
+    return (assert(draw(subject, {output = output, size = {width or WIDTH}})))
+  end}
+end
+
+-- Where each fastener of a repair goes, for the crew.
+local function layout_of(s)
+  return {s.word .. "-layout", function(output)
+    return (assert(plot.elevation(s.review, {output = output, size = {WIDTH},
+      brief = true})))
   end}
 end
 
@@ -42,14 +53,19 @@ end
 --   the short report shows; full = true: what the full calculation shows}
 function drawings.of(subject, tree, options)
   local list, floor = {}, not review.is(subject)
-  if floor then list[1] = entry("plan", plot.floor_plan, subject) end
+  if floor then
+    list[1] = entry("key-plan", plot.key_plan, subject, HALF)
+    list[2] = entry("plan", plot.floor_plan, subject)
+    list[2].alone = not options.full and not short.has_plan(subject)
+  end
   if floor and options.full then
-    list[2] = entry("summary", plot.floor_summary, subject)
+    list[3] = entry("summary", plot.floor_summary, subject)
   end
   for _, s in ipairs(options.short and short.drawn(subject, tree) or {}) do
     list[#list + 1] = entry(s.word .. "-sketch", plot.overview, s.review)
   end
   for _, s in ipairs(calculation.sheets(subject, tree)) do
+    if verdict.serves(s.review) then list[#list + 1] = layout_of(s) end
     for _, d in ipairs(options.full and OF_JOIST or {}) do
       if calculation.drawn(s.review, d[1]) then
         list[#list + 1] = entry(s.word .. "-" .. d[1], d[2], s.review)

@@ -4,14 +4,15 @@
 -- draft on every page and holds no words that could be read as a seal.
 local act_now = require "netsection.act_now"
 local calculation = require "netsection.calculation"
-local checks = require "netsection.calculation.checks"
-local core = require "netsection.core"
 local document = require "netsection.document"
 local furniture = require "netsection.furniture"
 local inputs = require "netsection.calculation.inputs"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.package.parts"
+local reason = require "netsection.reason"
+local review = require "netsection.review"
 local text = require "netsection.text"
+local values = require "netsection.short.values"
 local verdict = require "netsection.verdict"
 
 local letter = {}
@@ -37,7 +38,7 @@ local function about(d, visit)
     end
     if #missing > 0 then blank[#blank + 1] = table.concat(missing, "; ") end
   end
-  if #known > 0 then d:list(known) end
+  if #known > 0 then d:paragraph(table.concat(known, "; ") .. ".") end
   if #blank > 0 then d:blanks(blank) end
 end
 
@@ -46,7 +47,7 @@ end
 ---------------------------------------------------------------------------
 
 -- Joists of one kind: "N1, N4: 2x10 ..., span 13'-6\"".
-local function described(reviews)
+local function described(reviews, place)
   local groups, out = {}, {}
   for _, r in ipairs(reviews) do
     local m = r.joist.model
@@ -59,32 +60,31 @@ local function described(reviews)
   end
   local list = {}
   for i, g in ipairs(out) do
-    list[i] = ("%s: %s"):format(table.concat(g.marks, ", "), g.key)
+    list[i] = ("%s: %s"):format(values.marks(g.marks, place), g.key)
   end
   return list
 end
 
--- The cuts of a joist in one line.
-local function observed(reviews)
-  local list = {}
-  for _, r in ipairs(reviews) do
-    local cuts = {}
-    for i, c in ipairs(r:layout().cuts) do
-      local note = r.joist.description.cuts[i].note
-      cuts[i] = ("%s, %s to %s%s"):format(c.label, r.show.place(math.max(c.x1, 0)),
-        r.show.place(c.x2), note and " (" .. tostring(note) .. ")" or "")
-    end
-    if #cuts > 0 then list[#list + 1] = r.mark .. ": " .. table.concat(cuts, "; ") end
+-- The cuts and splits of a joist in one line, with what was noted of each; or nil.
+local function cuts_of(r)
+  local cuts = {}
+  for i, c in ipairs(r:layout().cuts) do
+    local note = r.joist.description.cuts[i].note
+    cuts[i] = ("%s, %s to %s%s"):format(c.label, r.show.place(math.max(c.x1, 0)),
+      r.show.place(c.x2), note and " (" .. tostring(note) .. ")" or "")
   end
-  return list
+  return #cuts > 0 and table.concat(cuts, "; ") or nil
 end
 
--- What was noted of a joist itself: sags, shakes, what was not reached.
+-- What was noted of a joist itself: its sag, shakes, what was not reached.
 local function noted(reviews)
   local list = {}
   for _, r in ipairs(reviews) do
-    local note = r.joist.description.note
-    if note then list[#list + 1] = ("%s: %s"):format(r.mark, tostring(note)) end
+    local said, of = {}, r.joist.description
+    local sag = type(of.survey) == "table" and of.survey.sag
+    if sag then said[1] = "sag " .. tostring(sag) end
+    if of.note then said[#said + 1] = tostring(of.note) end
+    if #said > 0 then list[#list + 1] = r.mark .. ": " .. table.concat(said, "; ") end
   end
   return list
 end
@@ -130,34 +130,32 @@ local function basis(d, reviews)
     return ("dead %s, live %s"):format(m.show.figures_of("area_load", m.dead),
       m.show.figures_of("area_load", m.live))
   end
-  d:list {
-    ("Limits of %s; design by %s."):format(first.rules.title, first.standard),
-    "Loads: " .. distinct(reviews, load) .. ".",
-    "Wood: " .. distinct(reviews, function(r) return r.joist.model.source end)
-      .. ". How it was decided: see the blank below.",
-  }
+  d:paragraph(("Limits of %s; design by %s. Floor loads: %s. Wood: %s."):format(
+    first.rules.title, first.standard_title or first.standard, distinct(reviews, load),
+    distinct(reviews, function(r) return r.joist.model.source end)))
   d:blanks {"How species and grade were decided"}
 end
 
 local NEXT = {
-  leave = "to be left as it is",
-  justify = "outside the prescriptive limits and calculates; the calculation goes to the "
-    .. "official",
-  decide = "within the limits and does not calculate; to be decided",
-  ["repair"] = "to be repaired",
-  refer = "not worked out; to be referred to its maker or to tests",
+  leave = function() return "to be left as it is" end,
+  justify = function(r) return reason.of(r) .. "; the calculation goes to the official"
+  end,
+  decide = function(r) return reason.of(r) .. "; to be decided" end,
+  ["repair"] = function() return "to be repaired" end,
+  refer = function() return "not worked out; to be referred to its maker or to tests" end,
 }
 
 -- What is said of a joist.
 local function own_conclusion(r)
-  local a, said = r.fixed, NEXT[r.action]
+  local a, said = r.fixed, NEXT[r.action](r)
   if r.action == "leave" and #r.joist.model.cuts == 0 then said = "without cuts, " .. said
   end
   if a and a.kind == "neighbor" then
     return ("%s; %s: %s, largest ratio %s"):format(said, a.title, a.action,
       text.ratio(a.ratio))
   elseif a and not a.refused and a.status == "adequate" then
-    return ("%s: %s, largest ratio with it %s"):format(said, a.title, text.ratio(a.ratio))
+    return ("%s: %s, largest ratio with it %s, to be built as drawn"):format(said,
+      a.title, text.ratio(a.ratio))
   elseif a then
     return said .. "; the trial repair is inadequate and is not to be built"
   elseif r.action == "repair" then
@@ -166,14 +164,35 @@ local function own_conclusion(r)
   return said
 end
 
+-- "; lip-tension at hole 1, 1.49": why one is to be repaired.
+local function because(r)
+  return r.action == "repair" and "; " .. reason.of(r) or ""
+end
+
 -- With what holds until a neighbor is repaired, and the engineer's judgment.
 local function conclusion(r)
   local said, more = own_conclusion(r), verdict.more(r)
   return more and said .. "; " .. more or said
 end
 
--- One sentence for each joist; those of which the same is said share it.
-local function conclusions(reviews)
+-- What was seen of the joists of one sentence: "Seen: ...", by mark where they differ.
+local function seen_words(group)
+  local list, same = {}, true
+  for i, r in ipairs(group) do
+    list[i] = {mark = r.mark, said = (cuts_of(r) or "no cuts") .. because(r)}
+    same = same and list[i].said == list[1].said
+  end
+  if same then
+    return list[1].said ~= "no cuts" and " Seen: " .. list[1].said .. "." or ""
+  end
+  local out = {}
+  for i, item in ipairs(list) do out[i] = item.mark .. ": " .. item.said end
+  return " Seen: " .. table.concat(out, "; ") .. "."
+end
+
+-- One sentence for each joist with what was seen of it; those of which the same is said
+-- share it.
+local function conclusions(reviews, place)
   local list, groups = {}, {}
   for _, r in ipairs(reviews) do
     local said = conclusion(r)
@@ -181,35 +200,15 @@ local function conclusions(reviews)
       groups[said] = {}
       list[#list + 1] = said
     end
-    table.insert(groups[said], r.mark)
+    table.insert(groups[said], r)
   end
   for i, said in ipairs(list) do
-    list[i] = ("%s: %s."):format(table.concat(groups[said], ", "), said)
+    local marks = {}
+    for k, r in ipairs(groups[said]) do marks[k] = r.mark end
+    list[i] = ("%s: %s.%s"):format(values.marks(marks, place), said,
+      seen_words(groups[said]))
   end
   return list
-end
-
-local function results(d, reviews, names)
-  local rows = {}
-  for _, r in ipairs(reviews) do
-    if r.computed and (#r.joist.model.cuts > 0 or r.action ~= "leave") then
-      local ctx = {cell = function(path, shown)
-        return {text = shown, data = ("joists.%s.%s"):format(names[r.mark], path)}
-      end}
-      local function ratio(state)
-        local a = r[state]
-        return a and not a.refused and checks.ratio(ctx, state .. ".ratio", a.ratio)
-          or "-"
-      end
-      rows[#rows + 1] = {r.mark, ratio "uncut", ratio "cut", ratio "fixed",
-        r.rules.status}
-    end
-  end
-  if #rows == 0 then return end
-  d:table {caption = "Largest ratio of demand to capacity", row_heads = 1, rows = rows,
-    columns = {"Joist", {head = "uncut", align = "right"},
-      {head = "as found", align = "right"}, {head = "repaired", align = "right"},
-      "Limits"}}
 end
 
 ---------------------------------------------------------------------------
@@ -221,48 +220,70 @@ local LIMITS = "This draft speaks of the joists and places listed as looked at a
   .. "is no warranty. If the site differs from what is written here, work stops until "
   .. "the writer has seen it."
 
+-- What the sentences with 'to be built as drawn' rest on.
 local function repairs(d, reviews)
   local any = false
   for _, r in ipairs(reviews) do any = any or parts.serves(r) end
   if any then
-    d:paragraph("Repairs listed as adequate are to be built as drawn: sizes, "
-      .. "fasteners, places, shoring and order of work are on the sheets of parts and on "
-      .. "the elevations. They stay open until they have been looked at.")
+    d:paragraph("Sizes, fasteners, places, shoring and order of work are on the crew's "
+      .. "sheet, the sheets of parts and the drawings. Repairs stay open until they have "
+      .. "been looked at.")
   end
 end
 
+local SKETCH = "Sketch, to scale: %s"
+
+-- The one drawing of the letter: the plan of a floor, or the joist.
+local function sketch(d, subject, name, figures)
+  local one = review.is(subject)
+  local drawing = one and name .. "-sketch" or "key-plan"
+  if figures == nil or figures[drawing] then
+    d:figure {name = drawing .. ".gp", alt = SKETCH:format(one and "the joist"
+      or "joists with marks, cuts and actions"),
+      svg = figures and type(figures[drawing]) == "string" and figures[drawing] or nil}
+  end
+end
+
+local function looked_at(d, reviews, place)
+  d:heading(2, "Looked at")
+  d:list(described(reviews, place))
+  local notes, loads = noted(reviews), standing(reviews)
+  if #loads > 0 then d:heading(4, "Standing on joists, besides the floor"):list(loads) end
+  if #notes > 0 then d:heading(4, "Noted on site"):list(notes) end
+end
+
+--- The draft, one page for a floor of a dozen joists.
 -- @param options {visit = {...}, concealed = list of texts}
-function letter.document(subject, options)
+-- @param figures {name = SVG, or true for a file beside it}
+function letter.document(subject, options, figures)
   local reviews, names = numbers.reviews(subject, "package", 2)
-  local visit = options.visit or {}
+  local visit, place = options.visit or {}, {}
+  for i, r in ipairs(reviews) do place[r.mark] = i end
   local job, foot = furniture.of(subject, reviews, options)
   local d = document.new {title = "Draft of a letter: " .. job, job = job, foot = foot,
-    running = "DRAFT not sealed not for construction"}
-  act_now.add(d, reviews)
-  if visit.address then d:paragraph("To: " .. tostring(visit.address)) else
-    d:blanks {"To"}
-  end
-  about(d, visit)
-  d:heading(2, "Looked at")
-  d:list(described(reviews))
-  local cuts = observed(reviews)
-  if #cuts > 0 then d:list(cuts) end
-  local notes, loads = noted(reviews), standing(reviews)
-  if #notes > 0 then d:paragraph "Noted on site:":list(notes) end
-  if #loads > 0 then d:paragraph "Standing on joists, besides the floor:":list(loads) end
-  calculation.concealed(d, options.concealed, true)
+    running = "DRAFT not sealed not for construction", close = true}
+  local one = review.is(subject)
+  d:group({columns = one and 1 or 2}, function(g)
+    act_now.add(g, reviews)
+    if visit.address then g:paragraph("To: " .. tostring(visit.address)) else
+      g:blanks {"To"}
+    end
+    about(g, visit)
+    looked_at(g, reviews, place)
+    sketch(g, subject, names[reviews[1].mark], figures)
+    calculation.concealed(g, options.concealed, true)
+  end)
+  d:heading(2, "Result")
+  d:list(conclusions(reviews, place))
+  repairs(d, reviews)
   d:heading(2, "Basis")
   basis(d, reviews)
-  d:heading(2, "Result")
-  results(d, reviews, names)
-  d:list(conclusions(reviews))
-  repairs(d, reviews)
-  d:blanks {visit.trades and "Further work of other trades" or "Work of other trades",
-    "To be inspected before it is covered"}
   d:paragraph(LIMITS)
-  d:blanks {"Name", "License number and place", "Signature and date",
-    "Seal, only by the one who takes responsibility"}
-  d:paragraph(("Working figures by netsection %s."):format(core.version))
+  d:group({columns = 2}, function(g)
+    g:blanks {visit.trades and "Further work of other trades" or "Work of other trades",
+      "To be inspected before it is covered", "Name", "License number and place",
+      "Signature and date", "Seal, only by the one who takes responsibility"}
+  end)
   return d
 end
 

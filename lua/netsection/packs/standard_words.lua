@@ -25,14 +25,49 @@ local CLAUSES = {"gates"}
 local FRAMING = {clause = TEXT, single_header = LENGTH, near_bearing = LENGTH,
   header_hangers = LENGTH, tail_anchors = LENGTH}
 
+-- Symbols of a format: see steps.lua.
+local RENAME = {"any"}
+
 --- Fields of a standard that are words.
 standard_words.schema = {
   checks = {"list", {"table", CHECK}, #core.modes, #core.modes, needed = true},
   steps = each(core.modes, {"list", {"any"}}),
   lines = {"map", {"list", {"text"}}, needed = true},
-  clauses = each(CLAUSES, TEXT),
+  clauses = each(CLAUSES, TEXT), says = {"map", {"text"}},
+  stands_for = {"map", {"text"}}, rename = {"map", RENAME},
   framing = {"table", FRAMING, needed = true},
 }
+
+-- Symbols that a format gives other names: each stands in some line.
+local function check_renamed(pack, symbols, found)
+  local function unused(field, name)
+    found.add("PACK-FIELD-UNKNOWN", ("%s.%s"):format(field, name),
+      "no line of a calculation uses it")
+  end
+  local after = {}
+  for name in pairs(symbols) do after[name] = true end
+  for _, new in pairs(pack.rename or {}) do
+    for _, text in pairs(type(new) == "table" and new or {new}) do
+      for symbol in tostring(text):gmatch "[%a_][%w_]*'?" do after[symbol] = true end
+    end
+  end
+  for _, name in ipairs(check.keys(pack.rename or {})) do
+    local new = pack.rename[name]
+    if not symbols[name] then unused("rename", name) end
+    if type(new) == "table" then
+      for _, symbol in ipairs(check.keys(new)) do
+        if not symbols[symbol] then unused("rename." .. name, symbol) end
+      end
+    elseif type(new) ~= "string" then
+      found.add("PACK-FIELD-TYPE", "rename." .. name, "a symbol or a table expected")
+    end
+  end
+  for _, field in ipairs {"stands_for", "says"} do
+    for _, name in ipairs(check.keys(pack[field] or {})) do
+      if not after[name] then unused(field, name) end
+    end
+  end
+end
 
 -- Symbols in the lines of a list, and the names of those it shares into `used`.
 local function symbols_of(list, lines, used)
@@ -65,7 +100,7 @@ end
 
 -- Names that stand in no line of a list, and shared lines that no list asks for.
 local function check_steps(pack, found)
-  local used = {}
+  local used, all = {}, {}
   local function unused(path, name)
     found.add("PACK-FIELD-UNKNOWN", path .. "." .. name,
       "no line of a calculation uses it")
@@ -74,13 +109,16 @@ local function check_steps(pack, found)
     for i, list in ipairs(pack.steps[mode]) do
       local path = ("steps.%s[%d]"):format(mode, i)
       if check.value(list, {"map", {"any"}}, path, found) then
-        check_list(list, path, symbols_of(list, pack.lines, used), found, unused)
+        local symbols = symbols_of(list, pack.lines, used)
+        for symbol in pairs(symbols) do all[symbol] = true end
+        check_list(list, path, symbols, found, unused)
       end
     end
   end
   for _, name in ipairs(check.keys(pack.lines)) do
     if not used[name] then unused("lines", name) end
   end
+  check_renamed(pack, all, found)
 end
 
 --- Each check has its row, in the order of the core, and lines that can be read.

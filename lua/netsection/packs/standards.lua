@@ -9,17 +9,34 @@ local said = require "netsection.packs.standard_words"
 local standards = {names = files.names, known = files.known, read = files.read}
 
 local CONFIDENCE = {"read", "computed", "reading", "memory", "own", "own copy"}
+-- CD of a combination; the time effect factor where there are load factors.
 local COMBINATION = {
   name = {"text", needed = true}, D = {"number", 0, 3, needed = true},
   L = {"number", 0, 3, needed = true}, CD = {"number", 0.1, 2, needed = true},
+  source = {"text"}, confidence = {"word", CONFIDENCE},
 }
+-- A number with where it stands and how it is known.
+local FACTOR = {"table", {value = {"number", 0.05, 10, needed = true},
+  source = {"text", needed = true},
+  confidence = {"word", CONFIDENCE, needed = true}}}
+-- Format and resistance factors: by what the core calls their product.
+local PRODUCTS = {K_b = {"K_Fb", "phi_b"}, K_t = {"K_Ft", "phi_t"},
+  K_v = {"K_Fv", "phi_v"}, K_c = {"K_Fc", "phi_c"}, K_perp = {"K_Fcp", "phi_c"},
+  K_min = {"K_FE", "phi_s"}, K_z = {"K_Fz", "phi_z"}}
+local FACTORS = {}
+for _, names in pairs(PRODUCTS) do
+  for _, name in ipairs(names) do
+    FACTORS[name] = {FACTOR[1], FACTOR[2], needed = true}
+  end
+end
 
 local SCHEMA = {
   name = {"text", needed = true}, title = {"text", needed = true}, base = {"text"},
-  format = {"word", {"ASD"}, code = "STANDARD-FORMAT", needed = true},
+  format = {"word", {"ASD", "LRFD"}, code = "STANDARD-FORMAT", needed = true},
   confidence = {"word", CONFIDENCE}, units = {"word", quantity.names},
   family = {"word", {"nds"}, code = "STANDARD-FAMILY", needed = true},
   scope = {"text"}, source = {"text"}, notes = {"list", {"text"}, 0, 20},
+  factors = {"table", FACTORS}, duration = {"text", needed = true},
   combinations = {"list", {"table", COMBINATION}, 1, 4, needed = true},
   end_notch = {"number", 0, 1, needed = true},
   inner_notch = {"number", 0, 1, needed = true},
@@ -29,6 +46,30 @@ local SCHEMA = {
   gates = {"list", {"text"}, 8, 32, needed = true},
 }
 for field, what in pairs(said.schema) do SCHEMA[field] = what end
+
+-- Load factors go with resistance factors, allowable stresses with neither.
+local function check_format(pack, found)
+  local factored = pack.format == "LRFD"
+  if factored and not pack.factors then
+    found.add("STANDARD-FORMAT-MIX", "factors", "load and resistance factor design "
+      .. "without factors K_F and phi")
+  elseif not factored and pack.factors then
+    found.add("STANDARD-FORMAT-MIX", "factors", "factors K_F and phi with format %s",
+      pack.format)
+  end
+  local most = 0
+  for i, c in ipairs(pack.combinations) do
+    most = math.max(most, c.D, c.L)
+    if factored and c.CD > 1 then
+      found.add("STANDARD-FORMAT-MIX", ("combinations[%d].CD"):format(i),
+        "lambda over 1 is that of impact, which is not covered")
+    end
+  end
+  if factored and most <= 1 then
+    found.add("STANDARD-FORMAT-MIX", "combinations", "no load factor over 1 with format "
+      .. "LRFD")
+  end
+end
 
 -- The last combination holds all loads: what "all loads" means in the checks.
 local function check_combinations(pack, found)
@@ -52,6 +93,11 @@ function standards.numbers(pack)
     "tested_hole"} do
     out[name] = pack[name]
   end
+  for name, parts in pairs(pack.factors and PRODUCTS or {}) do
+    if name ~= "K_z" then -- connections: see format.connection
+      out[name] = pack.factors[parts[1]].value * pack.factors[parts[2]].value
+    end
+  end
   return out
 end
 
@@ -60,6 +106,7 @@ function standards.problems(pack)
   local found, is_table = check.begin("standard", pack)
   if is_table and check.fields(pack, SCHEMA, "", found) then
     check_combinations(pack, found)
+    check_format(pack, found)
     said.problems(pack, found)
   end
   return found

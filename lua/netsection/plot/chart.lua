@@ -3,6 +3,7 @@
 -- frame with its numbers, and the words around it.
 
 local frame = require "netsection.plot.frame"
+local quantity = require "netsection.quantity"
 local sheet = require "netsection.plot.sheet"
 local spans = require "netsection.spans"
 local text = require "netsection.text"
@@ -17,23 +18,31 @@ local quote, lines, label = words.quote, words.lines, sheet.label
 -- Units
 ---------------------------------------------------------------------------
 
-local FEET, INCH, PSF = {"ft", 1 / 12}, {"in", 1}, {"psf", 1}
-local LB, PLAIN = {"lb", 1}, {"", 1}
+-- What an axis or a value measures; nil where it has no unit.
+local SPAN, LENGTH, AREA, FORCE, MOMENT = "span", "length", "area_load", "force", "moment"
 local OF_NAME = {
-  span = FEET, spacing = INCH, bearing = INCH, b = INCH, d = INCH, dead = PSF, live = PSF,
-  overhang_left = FEET, overhang_right = FEET, moment = {"ft-lb", 1 / 12}, shear = LB,
-  ["deflection.live"] = INCH, ["deflection.total"] = INCH, tension = LB, arm = INCH,
+  span = SPAN, spacing = LENGTH, bearing = LENGTH, b = LENGTH, d = LENGTH, dead = AREA,
+  live = AREA, overhang_left = SPAN, overhang_right = SPAN, moment = MOMENT,
+  shear = FORCE, ["deflection.live"] = LENGTH, ["deflection.total"] = LENGTH,
+  tension = FORCE, arm = LENGTH,
 }
-local OF_CUT = {at = FEET, from = FEET, to = FEET, diameter = INCH, depth = INCH,
-  height = INCH, length = INCH, below = INCH, above = INCH, at_depth = INCH}
+local OF_CUT = {at = SPAN, from = SPAN, to = SPAN, diameter = LENGTH, depth = LENGTH,
+  height = LENGTH, length = LENGTH, below = LENGTH, above = LENGTH, at_depth = LENGTH}
 
--- Unit and scale of an axis or a value by its name.
-local function unit_of(name)
+local function kind_of(name)
   local bare = name:gsub("^uncut%.", ""):gsub("^cut%.", ""):gsub("^fixed%.", "")
   local field = bare:match "^cuts%.%d+%.(.+)$"
-  if bare:find "^longest_span" then return FEET end
-  if bare:find "^reaction" or bare:find "^station" then return LB end
-  return field and OF_CUT[field] or OF_NAME[bare] or PLAIN
+  if bare:find "^longest_span" then return SPAN end
+  if bare:find "^reaction" or bare:find "^station" then return FORCE end
+  return field and OF_CUT[field] or OF_NAME[bare]
+end
+
+-- Unit and scale of an axis or a value by its name.
+local function unit_of(name, show)
+  local kind = kind_of(name)
+  if not kind then return {"", 1} end
+  if kind == SPAN then return {show.sums.unit, 1 / show.sums.length, span = true} end
+  return {show.unit[kind], show.scaled(kind, 1), length = kind == LENGTH}
 end
 
 local function with_unit(name, unit)
@@ -54,8 +63,8 @@ local function is_sweep(s)
 end
 
 -- An axis for drawing: places along it, and texts of its values.
-local function read_axis(axis)
-  local unit = unit_of(axis.name)
+local function read_axis(axis, show)
+  local unit = unit_of(axis.name, show)
   local read = {name = axis.name, said = said(axis.name),
     values = axis.values, places = {}, texts = {},
     unit = unit[1], numbers = true}
@@ -65,16 +74,16 @@ local function read_axis(axis)
   for i, v in ipairs(axis.values) do
     read.places[i] = read.numbers and v * unit[2] or i
     read.texts[i] = type(v) ~= "number" and tostring(v)
-      or unit == FEET and units.feet_inches(v) or with_unit(text.short(v), unit[1])
-        :gsub(",", "")
+      or unit.span and show.place(v)
+      or with_unit(text.short(v * unit[2]), unit[1]):gsub(",", "")
   end
   read.title = with_unit(read.said, read.numbers and unit[1] or "")
   return read
 end
 
-local function find_axis(sweep, name, field)
+local function find_axis(sweep, name, field, show)
   for _, axis in ipairs(sweep.axes) do
-    if axis.name == name then return read_axis(axis) end
+    if axis.name == name then return read_axis(axis, show) end
   end
   local known = {}
   for i, axis in ipairs(sweep.axes) do known[i] = axis.name end
@@ -83,7 +92,7 @@ local function find_axis(sweep, name, field)
 end
 
 -- Axes that are not drawn stand still at one value each.
-local function still_axes(sweep, at, drawn)
+local function still_axes(sweep, at, drawn, show)
   local still, list = {}, {}
   for name in pairs(at) do
     local known = false
@@ -101,18 +110,19 @@ local function still_axes(sweep, at, drawn)
       end
       if value == nil then value = axis.values[1] end
       still[axis.name] = value
-      local shown = read_axis {name = axis.name, values = {value}}
+      local shown = read_axis({name = axis.name, values = {value}}, show)
       list[#list + 1] = shown.said .. " " .. shown.texts[1]
     end
   end
   return still, table.concat(list, ", ")
 end
 
-local function read_value(sweep, value)
+local function read_value(sweep, value, show)
   for _, name in ipairs(sweep.names) do
     if name == value then
-      local unit = unit_of(name)
+      local unit = unit_of(name, show)
       return {name = name, said = said(name), unit = unit[1], scale = unit[2],
+        length = unit.span or unit.length, span = unit.span and show or nil,
         title = with_unit(said(name), unit[1])}
     end
   end
@@ -139,20 +149,22 @@ function chart.read(sweep, options, axes, more, width)
   elseif type(options) ~= "table" then
     return nil, "options must be a table, got a " .. type(options)
   end
-  local own = {value = true, at = true}
-  for _, field in ipairs(axes) do own[field:gsub("?", "")] = true end
-  for _, field in ipairs(more) do own[field] = true end
+  local own, names = {}, {"value", "at", table.unpack(more)}
+  for _, field in ipairs(axes) do names[#names + 1] = field:match "^%w+" end
+  for _, name in ipairs(names) do own[name] = true end
   local mine, rest = split(options, own)
   local c, problem = {sweep = sweep, options = mine}
-  c.page, problem = sheet.read(rest, width)
+  c.page, problem = sheet.read(rest, width, names)
   if not c.page then return nil, problem end
-  c.value, problem = read_value(sweep, mine.value)
+  local show = quantity.of(sweep)
+  c.page.show = show
+  c.value, problem = read_value(sweep, mine.value, show)
   if not c.value then return nil, problem end
   local drawn = {}
   for _, field in ipairs(axes) do
     local name, optional = field:match "^(%w+)(%??)$"
     if mine[name] ~= nil or optional == "" then
-      c[name], problem = find_axis(sweep, mine[name], name)
+      c[name], problem = find_axis(sweep, mine[name], name, show)
       if not c[name] then return nil, problem end
       if drawn[mine[name]] then return nil, name .. ": that axis is drawn already" end
       drawn[mine[name]] = true
@@ -161,7 +173,7 @@ function chart.read(sweep, options, axes, more, width)
   if mine.at ~= nil and type(mine.at) ~= "table" then
     return nil, "at: {axis = value} expected"
   end
-  c.still, c.subtitle = still_axes(sweep, mine.at or {}, drawn)
+  c.still, c.subtitle = still_axes(sweep, mine.at or {}, drawn, show)
   if not c.still then return nil, c.subtitle end
   return c
 end
@@ -275,15 +287,16 @@ function chart.below(count)
 end
 
 --- What is wrong with a page that is too low for the frame, or nil.
-function chart.too_low(box)
+function chart.too_low(box, page)
   return box.top - box.bottom < 1.5 and
-    "size: the height must leave 1.5 in for the frame" or nil
+    ("size: the height must leave %s for the frame"):format(page.show.length(1.5, 1))
+    or nil
 end
 
 -- Where a limit stands in the unit drawn. Like every number it is given in base units
 -- (inches, in-lb), a length as text too; or nil.
 local function limit_at(given, value)
-  if type(given) == "string" and (value.unit == "ft" or value.unit == "in") then
+  if type(given) == "string" and value.length then
     given = units.length(given)
   end
   if type(given) ~= "number" or given ~= given or math.abs(given) == math.huge then
@@ -307,8 +320,8 @@ function chart.limits(given, value)
     if not at or limit.text ~= nil and type(limit.text) ~= "string" then
       return nil, "limit: a number or a list of {at =, text =} expected"
     end
-    list[i] = {at = at, text = limit.text or value.unit == "ft"
-      and units.feet_inches(12 * at) or text.short(at)}
+    list[i] = {at = at, text = limit.text or value.span
+      and value.span.place(at / value.scale) or text.short(at)}
   end
   return list
 end

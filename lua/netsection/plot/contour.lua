@@ -216,7 +216,7 @@ function contour.script(subject, options, width)
   if not levels then return nil, problem end
   local x, y = {chart.range(c.x.places, 0.02)}, {chart.range(c.y.places, 0.03)}
   local box, margins = chart.box(c, RIGHT, chart.below(c.again and 3 or 2))
-  problem = chart.too_low(box)
+  problem = chart.too_low(box, c.page)
   if problem then return nil, problem end
   local thin, heavy, labels = draw(grid, levels, box, x, y)
   local heading = chart.sentence("%s over %s and %s%s", c.value.said, c.x.said, c.y.said,

@@ -180,7 +180,7 @@ function curves.script(subject, options, width)
   local said = below(c, list, missing)
   local x = {chart.range(c.x.places, 0.02)}
   local box, margins = chart.box(c, right_room(list, limits), chart.below(#said))
-  problem = chart.too_low(box)
+  problem = chart.too_low(box, c.page)
   if problem then return nil, problem end
   local data = {}
   for k, line in ipairs(list) do data[k] = block(k, line) end

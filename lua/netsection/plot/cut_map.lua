@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- The map of where on a joist which hole or notch is still allowed: holes above, notches
--- below, and a table to measure by. Sizes in the table are rounded down to an eighth.
+-- below, and a table to measure by. Sizes in the table are rounded down to
+-- a step of the tape.
 
 local forces = require "netsection.plot.forces"
 local frame = require "netsection.plot.frame"
@@ -22,20 +23,20 @@ local KEY = {"both", "rules", "calculation", "top", "bottom"}
 -- Words
 ---------------------------------------------------------------------------
 
--- Down to an eighth; nothing under a quarter of an inch is worth a mark.
-local function eighths(x)
-  local n = math.floor(x * 8 + 1e-6)
+-- Down to a step of the tape; nothing under two steps is worth a mark.
+local function stepped(x, show)
+  local n = math.floor(x / show.steps.length + 1e-6)
   if n < 2 then return "-" end
-  return (units.inches(n / 8):gsub('"$', ""):gsub(" ", "-"))
+  return show.section_number(n * show.steps.length)
 end
 
-local function key_texts(given)
+local function key_texts(given, show)
   return {
     both = "round hole in the middle of the depth: allowed by both",
     rules = "the same by the rules alone (" .. given.rules_title .. ")",
     calculation = "the same by calculation alone",
     top = ("notch in the top edge, %s long: allowed by both"):format(
-      units.inches(math.floor(given.notch_length * 16) / 16)),
+      show.size(show.floor(given.notch_length))),
     bottom = "notch in the bottom edge, as long",
   }
 end
@@ -59,11 +60,12 @@ local NOTES = {
 -- Table
 ---------------------------------------------------------------------------
 
--- Places of the table: whole or half feet, as many as fit.
-local function stations(given)
+-- Places of the table: whole feet or half meters, as many as fit.
+local function stations(given, show)
   local a, b = given.x[1], given.x[#given.x]
-  local step = 12
-  while (b - a) / step > COLUMNS do step = step + 12 end
+  local one = show.tape and show.sums.length or show.sums.length / 2
+  local step = one
+  while (b - a) / step > COLUMNS do step = step + one end
   local list = {}
   for i = math.ceil(a / step - 1e-9), math.floor(b / step + 1e-9) do
     list[#list + 1] = i * step
@@ -82,19 +84,21 @@ local function least_at(given, list, x)
   return least < math.huge and least or 0
 end
 
-local ROWS = {{"at", nil}, {"hole, in", "hole"}, {"top notch, in", "top"},
-  {"bottom notch, in", "bottom"}}
+local ROWS = {{"at", nil}, {"hole, %s", "hole"}, {"top notch, %s", "top"},
+  {"bottom notch, %s", "bottom"}}
 
 local function table_part(given, page, rows)
-  local list, places = {}, stations(given)
+  local list, show = {}, page.show
+  local places = stations(given, show)
   local from = sheet.margin + 1.1
   local width = (page.width - frame.right - from) / #places
   for r, row in ipairs(ROWS) do
     local y = rows["table" .. r]
-    list[#list + 1] = label(row[1], sheet.at(page, sheet.margin, y))
+    list[#list + 1] = label(row[1]:format(show.unit.length), sheet.at(page, sheet.margin,
+      y))
     for i, x in ipairs(places) do
-      local shown = row[2] and eighths(least_at(given, given[row[2]], x))
-        or units.feet_inches(x)
+      local shown = row[2] and stepped(least_at(given, given[row[2]], x), show)
+        or show.place(x)
       list[#list + 1] = label(shown, sheet.at(page, from + width * (i - 0.3), y),
         "right")
     end
@@ -114,19 +118,23 @@ local function most_of(...)
   return most > 0 and most or 1
 end
 
-local function tics(most)
+local function tics(most, show)
+  if not show.tape then return ("%g"):format(frame.tic_step(show.scaled("length",
+    most))) end
   return most > 4 and "1" or most > 1.6 and "0.5" or "0.25"
 end
 
-local function axes(given, most)
+local function axes(given, most, show)
   local a, b = given.diagram.start, given.diagram.finish
-  local pad, long = 0.015 * (b - a), (b - a) / 12
+  local pad, long = 0.015 * (b - a), (b - a) / show.sums.length
+  local far = show.tape and (long <= 18 and 1 or long <= 36 and 2 or 5)
+    or frame.along_step(b - a, show)
   return lines {
-    ("set xrange [%s:%s]"):format(forces.feet(a - pad), forces.feet(b + pad)),
-    ("set yrange [0:%s]"):format(units.fixed(most * 1.08, 4)),
-    ("set xtics %d nomirror out scale 0.5 offset 0,-0.3"):format(long <= 18 and 1
-      or long <= 36 and 2 or 5),
-    ("set ytics %s nomirror out scale 0.5"):format(tics(most)),
+    ("set xrange [%s:%s]"):format(forces.along(a - pad, show),
+      forces.along(b + pad, show)),
+    ("set yrange [0:%s]"):format(units.fixed(show.scaled("length", most * 1.08), 4)),
+    ("set xtics %g nomirror out scale 0.5 offset 0,-0.3"):format(far),
+    ("set ytics %s nomirror out scale 0.5"):format(tics(most, show)),
     "set format y '%g'", "set format x '%g'",
     "set grid ytics lt 1 lw 0.5 lc rgb '#DADADA'", "set border 15 lw 0.8",
   }
@@ -163,18 +171,18 @@ local function lay_out(given, cuts, page)
 end
 
 -- A staircase: between two places that were worked the less of both holds.
-local function data_part(given)
+local function data_part(given, show)
   local list = {"$map << EOD"}
   local columns = {given.hole_rules, given.hole_calculation, given.hole, given.top,
     given.bottom}
   for i = 1, #given.x - 1 do
     local row = {}
     for k, column in ipairs(columns) do
-      row[k] = units.fixed(math.min(column[i], column[i + 1]), 4)
+      row[k] = units.fixed(show.scaled("length", math.min(column[i], column[i + 1])), 4)
     end
     local sizes = table.concat(row, " ")
-    list[#list + 1] = forces.feet(given.x[i]) .. " " .. sizes
-    list[#list + 1] = forces.feet(given.x[i + 1]) .. " " .. sizes
+    list[#list + 1] = forces.along(given.x[i], show) .. " " .. sizes
+    list[#list + 1] = forces.along(given.x[i + 1], show) .. " " .. sizes
   end
   list[#list + 1] = "EOD"
   return lines(list)
@@ -196,9 +204,9 @@ local function notes_part(given, page, rows)
 end
 
 local function upper_part(given, cuts, page, low, high)
-  local key = key_texts(given)
+  local key = key_texts(given, page.show)
   return lines {
-    axes(given, most_of(given.hole_rules, given.hole_calculation)),
+    axes(given, most_of(given.hole_rules, given.hole_calculation), page.show),
     frame.margins(page, high.bottom, high.top),
     frame.cuts(given.diagram, cuts, page, high),
     titles(given, page), frame.key(page, KEY, key, low.rows),
@@ -208,7 +216,7 @@ end
 
 local function lower_part(given, cuts, page, low)
   return lines {
-    axes(given, most_of(given.top, given.bottom)),
+    axes(given, most_of(given.top, given.bottom), page.show),
     frame.margins(page, low.bottom, low.top),
     frame.edges(cuts, page, low.bottom, low.top),
     frame.axis_title(page, low.rows.axis),
@@ -223,11 +231,11 @@ function map.script(given, page)
   local low, high = lay_out(given, cuts, page)
   if not low then return nil, high end
   return recipes.fill(recipes.of "cut_map", {
-    PAGE = sheet.setup(page), DATA = data_part(given),
+    PAGE = sheet.setup(page), DATA = data_part(given, page.show),
     FACTS = frame.key_facts(page, KEY, low.rows),
     HOLES = upper_part(given, cuts, page, low, high),
     NOTCHES = lower_part(given, cuts, page, low),
-    CLOSE = page.output and "unset output" or "",
+    UNIT = page.show.unit.length, CLOSE = page.output and "unset output" or "",
   })
 end
 

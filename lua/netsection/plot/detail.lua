@@ -152,8 +152,8 @@ local function draw_elevation(s, given, scale, plan, y)
   local N, page = scale[1], s.page
   local base = y - CAPTION - plan.above
   local half = (given.b - given.a) / N / 2
-  local v = s.found:view(N, given.a, given.b, {left = page.width / 2 - half, base = base,
-    top = y - CAPTION, bottom = base - plan.below})
+  local v = s.found:view(N, given.a, given.b, {left = page.width / 2 - half,
+    show = page.show, base = base, top = y - CAPTION, bottom = base - plan.below})
   plan.draw(v)
   s.said[#s.said + 1] = heading(s, v, "Elevation from the right face, "
     .. scale_text(scale), MARGIN, y - 0.08, true)
@@ -172,6 +172,7 @@ local function draw_row(s, list, scale, y, last)
     -- the view as wide as its share of the sheet, y = 0 where the joist's middle stands
     local a = -(right + spare / 2 - 0.02) * N
     local v = s.found:view(N, a, a + (w + spare - 0.04) * N, {left = x + 0.02,
+      show = page.show,
       base = foot + list.high - h + up, top = y - CAPTION, bottom = foot})
     section.draw(v, p)
     local text = section.heading(p) .. (p.letter == "A" and ", " .. scale_text(scale)

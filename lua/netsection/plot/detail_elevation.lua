@@ -223,14 +223,15 @@ function elevation.plan(given, N)
   local foot = low - (GAP + CHAIN * #chains) * N
   return {
     above = high / N + MARKS + (long and LENGTH or 0.06),
-    below = -foot / N + (#running > 0 and dims.running_depth(running) + 0.05 or 0),
+    below = -foot / N + (#running > 0 and dims.running_depth(running, L.show) + 0.05
+      or 0),
     draw = function(v)
       picture.draw(v, L)
       broken(v, L)
       draw_marks(v, given, high, low)
       if long then
         dims.length(v, given.from, given.to, high + (MARKS + 0.09) * N,
-          "repair, length " .. dims.text(given.to - given.from))
+          "repair, length " .. dims.text(given.to - given.from, L.show))
       end
       for i, chain in ipairs(chains) do
         local h = low - (GAP + CHAIN * (i - 1)) * N

@@ -6,7 +6,6 @@ local details = require "netsection.detail"
 local marks = require "netsection.plot.marks"
 local outline = require "netsection.plot.outline"
 local sheet = require "netsection.plot.sheet"
-local units = require "netsection.units"
 local words = require "netsection.plot.words"
 
 local section = {}
@@ -105,7 +104,8 @@ end
 function section.of(given, x, letter)
   local L = given.layout
   local bands, sides, names = gone(L, x)
-  local p = {x = x, letter = letter, b = L.b, d = L.d, plies = L.plies, bands = bands,
+  local p = {x = x, show = L.show, letter = letter, b = L.b, d = L.d,
+    plies = L.plies, bands = bands,
     sides = sides, names = names, pieces = pieces_at(L, x), bolted = given.bolted,
     shank = given.shank, both = given.both, header = given.kind == "header",
     fasteners = details.fasteners_at(L, x)}
@@ -342,7 +342,7 @@ end
 
 --- Its heading: place, and what is gone there.
 function section.heading(p)
-  local text = ("%s-%s at %s"):format(p.letter, p.letter, units.feet_inches(p.x))
+  local text = ("%s-%s at %s"):format(p.letter, p.letter, p.show.place(p.x))
   local names = p.header and p.letter == "A" and ""
     or words.of(table.concat(p.names, ", "), 24)
   return names ~= "" and text .. ", " .. names or text

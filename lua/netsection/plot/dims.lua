@@ -4,19 +4,17 @@
 
 local marks = require "netsection.plot.marks"
 local sheet = require "netsection.plot.sheet"
-local units = require "netsection.units"
 local words = require "netsection.plot.words"
 
 local dims = {}
 
 local TICK = 0.035         -- half a slash through a line at the end of a distance
-local TEXT = 0.085         -- from a line to the middle of its text
+local TEXT = 0.105         -- from a line to the middle of its text
 local SAME = 1 / 32        -- in, of the joist: distances nearer than this are equal
 
 -- 8-1/2" in a chain, 4'-8" from 2 ft on.
-function dims.text(x)
-  if x >= 24 then return units.feet_inches(x) end
-  return units.inches(x)
+function dims.text(x, show)
+  return show.dimension(x)
 end
 
 local function slash(view, x, h)
@@ -41,10 +39,10 @@ local function spread(view, centres, widths, low, high)
 end
 
 --- Paper that the texts of a running dimension take below its line.
-function dims.running_depth(xs)
+function dims.running_depth(xs, show)
   local most = 0
   for _, x in ipairs(xs) do
-    most = math.max(most, words.width(units.feet_inches(x)))
+    most = math.max(most, words.width(show.running(x)))
   end
   return 0.2 + most * sheet.cell
 end
@@ -58,14 +56,14 @@ function dims.running(view, xs, h, from)
   for i, x in ipairs(spread(view, xs, widths, low, high)) do
     slash(view, xs[i], h)
     view:add("dim", {{xs[i], from}, {xs[i], h - 0.04 * N}, {x, h - 0.13 * N}})
-    view:label(xs[i] == 0 and "0" or units.feet_inches(xs[i]), x, h - 0.16 * N,
+    view:label(xs[i] == 0 and "0" or view.show.running(xs[i]), x, h - 0.16 * N,
       "right rotate by 90")
   end
 end
 
 -- {from, to, text} for each distance; equal ones that follow each other are one, but not
 -- those to an edge of the piece, `edges.first` and `edges.last`.
-local function distances(xs, edges)
+local function distances(xs, edges, show)
   local list = {}
   for i = 2, #xs do
     local gap, last = xs[i] - xs[i - 1], list[#list]
@@ -78,7 +76,8 @@ local function distances(xs, edges)
   end
   for _, d in ipairs(list) do
     local gap = (d.to - d.from) / d.n
-    d.text = d.n > 1 and ("%d at %s"):format(d.n, dims.text(gap)) or dims.text(gap)
+    d.text = d.n > 1 and ("%d at %s"):format(d.n, dims.text(gap, show))
+      or dims.text(gap, show)
   end
   return list
 end
@@ -90,7 +89,7 @@ end
 --- A chain of distances along the joist, at height `h`; texts below the line.
 function dims.chain(view, xs, h, edges)
   if #xs < 2 then return end
-  local list, centres, widths = distances(xs, edges), {}, {}
+  local list, centres, widths = distances(xs, edges, view.show), {}, {}
   view:segment("dim", xs[1], h, xs[#xs], h)
   for _, x in ipairs(xs) do slash(view, x, h) end
   for i, d in ipairs(list) do
@@ -101,19 +100,20 @@ function dims.chain(view, xs, h, edges)
   for i, x in ipairs(placed) do
     local y = h - TEXT * view.N
     if math.abs(x - centres[i]) > 0.03 * view.N then
-      y = y - 0.07 * view.N
-      view:segment("dim", centres[i], h, x, y + 0.06 * view.N)
+      y = y - 0.06 * view.N
+      view:segment("dim", centres[i], h, x, y + 0.075 * view.N)
     end
     view:label(list[i].text, x, y)
   end
 end
 
 --- A chain of distances up the joist at place `x`; texts to the left of the line, or to
--- its right where `side` is "right".
-function dims.upright(view, hs, x, side)
+-- its right where `side` is "right". `edges` as of a chain: by default both are edges.
+function dims.upright(view, hs, x, side, edges)
   if #hs < 2 then return end
   local out = side == "right" and 1 or -1
-  local list, centres, widths = distances(hs, {first = true, last = true}), {}, {}
+  local list = distances(hs, edges or {first = true, last = true}, view.show)
+  local centres, widths = {}, {}
   view:segment("dim", x, hs[1], x, hs[#hs])
   for _, h in ipairs(hs) do slash(view, x, h) end
   for i, d in ipairs(list) do centres[i], widths[i] = (d.from + d.to) / 2, 0.14 end

@@ -3,13 +3,13 @@
 -- there is a repair, its extent at a larger scale with the places of the fasteners.
 
 local dims = require "netsection.plot.dims"
+local headed = require "netsection.plot.headed"
 local marks = require "netsection.plot.marks"
 local picture = require "netsection.plot.picture"
 local recipes = require "netsection.plot.recipes"
 local schedule = require "netsection.plot.schedule"
 local sheet = require "netsection.plot.sheet"
 local strips = require "netsection.plot.strips"
-local units = require "netsection.units"
 local verdict = require "netsection.verdict"
 local view = require "netsection.plot.view"
 local words = require "netsection.plot.words"
@@ -93,9 +93,10 @@ end
 -- The whole joist
 ---------------------------------------------------------------------------
 
--- Centres of bearings and holes, edges of other cuts.
+-- Centers of bearings, headers and holes, edges of other cuts.
 local function running_places(layout)
   local list = {table.unpack(layout.supports)}
+  for _, h in ipairs(headed.headers(layout)) do list[#list + 1] = (h.x1 + h.x2) / 2 end
   for _, cut in ipairs(layout.cuts) do
     if cut.kind == "hole" then
       list[#list + 1] = (cut.x1 + cut.x2) / 2
@@ -133,7 +134,7 @@ local function whole(layout, page)
     N = N, a = a, b = b, name = "the whole joist",
     caption = "Whole joist from its right face",
     above = high / N + (#layout.cuts > 0 and MARKS or 0.08),
-    below = 0.16 + dims.running_depth(xs) - low / N,
+    below = 0.16 + dims.running_depth(xs, page.show) - low / N,
     draw = function(v, state)
       picture.draw(v, layout)
       dims.running(v, xs, low - 0.16 * N, low - 0.04 * N)
@@ -173,7 +174,8 @@ local function strip_plan(layout, strip, i, count, N)
   local from, to = strips.extent(layout)
   local trial = layout.fix.trial
   local text = ("%s from %s to %s, length %s"):format(trial and "trial" or "repair",
-    dims.text(from), dims.text(to), dims.text(to - from))
+    dims.text(from, layout.show), dims.text(to, layout.show),
+    dims.text(to - from, layout.show))
   local head = trial and verdict.not_built or "Repair"
   return {
     N = N, a = strip.a, b = strip.b,
@@ -193,7 +195,7 @@ end
 
 local function enlarged(layout, page, list)
   local room = page.width - 2 * SIDE
-  local parts = strips.of(layout, room)
+  local parts = strips.of(layout, room, page.brief and 2 or nil)
   local longest = 0
   for _, strip in ipairs(parts) do longest = math.max(longest, strip.b - strip.a) end
   local N = scale_for(longest, room)
@@ -214,24 +216,23 @@ end
 
 -- Height that all needs; or nil and that the page is too low.
 local function fit(plans, rows, page)
-  local needed = TITLES + rows
+  local needed = (page.brief and 0 or TITLES) + rows
   for _, plan in ipairs(plans) do
     needed = needed + CAPTION + plan.above + plan.below + GAP
   end
   page.height = page.height or needed
-  if page.height >= needed then return true end
-  return nil, ("size: the height must be at least %s in for what is drawn"):format(
-    units.fixed(math.ceil(needed * 10) / 10, 1))
+  local low = sheet.too_low(page, needed)
+  return low == nil, low
 end
 
 local function place_views(plans, page)
-  local views, state, y = {}, {}, page.height - TITLES
+  local views, state, y = {}, {}, page.height - (page.brief and 0 or TITLES)
   for i, plan in ipairs(plans) do
     local middle = (plan.b - plan.a) / plan.N / 2
     local base = y - CAPTION - plan.above
     local v = view.new(plan.N, plan.a, plan.b, {
       left = page.width / 2 - middle, base = base, top = y - CAPTION,
-      bottom = base - plan.below,
+      bottom = base - plan.below, show = page.show,
     })
     plan.draw(v, state)
     v:caption(plan.caption, page, y - 0.1)
@@ -248,7 +249,7 @@ function elevation.script(layout, page)
       NARROWEST)
   end
   local plans = plans_of(layout, page)
-  local ok, problem = fit(plans, schedule.height(layout, page), page)
+  local ok, problem = fit(plans, page.brief and 0 or schedule.height(layout, page), page)
   if not ok then return nil, problem end
   local views, state, y = place_views(plans, page)
   local mark = words.of(layout.mark, 30)
@@ -256,7 +257,7 @@ function elevation.script(layout, page)
   return recipes.fill(recipes.of "drawing", {
     WHAT = "A joist seen from its right face, to scale, with its cuts and its repair.",
     PAGE = sheet.setup(page), VIEWS = views,
-    WORDS = words.lines {
+    WORDS = page.brief and "" or words.lines {
       sheet.titles(page, title, layout.title .. (layout.fix and layout.fix.trial
         and "; " .. verdict.not_built or "")), schedule.part(layout, state, page, y),
     },

@@ -6,16 +6,26 @@ local words = require "netsection.plot.words"
 
 local forces = {}
 
-forces.moment = {
-  name = "moment", heading = "Bending moment", modes = "bending",
-  full = "M", low = "M_min", high = "M_max", cap = "M_cap", cap_low = "M_cap_neg",
-  scale = 1 / 12, unit = "ft-lb", letter = "M", sign = "sagging up",
+local KINDS = {
+  moment = {
+    name = "moment", heading = "Bending moment", modes = "bending",
+    full = "M", low = "M_min", high = "M_max", cap = "M_cap", cap_low = "M_cap_neg",
+    of = "moment", letter = "M", sign = "sagging up",
+  },
+  shear = {
+    name = "shear", heading = "Shear", modes = "shear", both_signs = true,
+    full = "V", low = "V_min", high = "V_max", cap = "V_cap", cap_low = "V_cap",
+    of = "force", letter = "V", sign = "forces to the left, up +",
+  },
 }
-forces.shear = {
-  name = "shear", heading = "Shear", modes = "shear", both_signs = true,
-  full = "V", low = "V_min", high = "V_max", cap = "V_cap", cap_low = "V_cap",
-  scale = 1, unit = "lb", letter = "V", sign = "forces to the left, up +",
-}
+
+--- Moment or shear in a system of units: what a diagram is drawn in.
+function forces.kind(name, show)
+  local kind = {show = show, scale = show.scaled(KINDS[name].of, 1),
+    unit = show.unit[KINDS[name].of], digits = show.tape and 2 or 5}
+  for field, value in pairs(KINDS[name]) do kind[field] = value end
+  return kind
+end
 
 -- Shares of the greatest demand that do not count as hogging: of the joist as it is, and
 -- of a repaired one, whose stubs beside a gap hang over their last fasteners a little.
@@ -27,8 +37,9 @@ function forces.shown(v)
   return units.significant(v, 3)
 end
 
-function forces.feet(x)
-  return units.fixed(x / 12, 5)
+--- A place on the axis along the joist, in feet or meters.
+function forces.along(x, show)
+  return units.fixed(x / show.sums.length, 5)
 end
 
 -- Records in the units shown: hogging capacity as a negative number.
@@ -189,13 +200,12 @@ end
 -- Data
 ---------------------------------------------------------------------------
 
-function forces.block(name, points)
-  local list = {"$" .. name .. " << EOD"}
+function forces.block(name, points, kind)
+  local list, n = {"$" .. name .. " << EOD"}, kind.digits
   for _, p in ipairs(points) do
-    list[#list + 1] = table.concat({
-      forces.feet(p.x), units.fixed(p.full, 2), units.fixed(p.low, 2),
-      units.fixed(p.high, 2), units.fixed(p.cap, 2), units.fixed(p.cap_low, 2),
-    }, " ")
+    list[#list + 1] = table.concat({forces.along(p.x, kind.show),
+      units.fixed(p.full, n), units.fixed(p.low, n), units.fixed(p.high, n),
+      units.fixed(p.cap, n), units.fixed(p.cap_low, n)}, " ")
   end
   list[#list + 1] = "EOD"
   return words.lines(list)
@@ -218,7 +228,8 @@ function forces.ring_block(diagram)
   local point = "0 0"
   if governing then
     local y = worst_at(diagram.cut, governing.x)
-    point = forces.feet(governing.x) .. " " .. units.fixed(y, 2)
+    point = forces.along(governing.x, diagram.kind.show) .. " "
+      .. units.fixed(y, diagram.kind.digits)
   end
   return words.lines {"$ring << EOD", point, "EOD"}
 end
@@ -238,7 +249,7 @@ function forces.reading(diagram, low, high)
       forces.shown(greatest[high]), unit)
   end
   return (" (up to %s %s at %s)"):format(forces.shown(greatest[high]), unit,
-    units.feet_inches(greatest.x))
+    diagram.kind.show.place(greatest.x))
 end
 
 -- Nothing is left to divide by where a joist is cut through.
@@ -247,8 +258,8 @@ local function ratio_words(ratio)
   return "ratio " .. units.fixed(ratio, 2)
 end
 
-function forces.governing_words(governing)
-  local place = governing.x and " at " .. units.feet_inches(governing.x) or ""
+function forces.governing_words(governing, show)
+  local place = governing.x and " at " .. show.place(governing.x) or ""
   return words.of(governing.mode, 24) .. ", " .. ratio_words(governing.ratio) .. place
 end
 

@@ -9,7 +9,6 @@ local units = require "netsection.units"
 local words = require "netsection.plot.words"
 
 local label, line, lines = sheet.label, sheet.line, words.lines
-local feet = forces.feet
 
 local frame = {
   left = 0.83, right = 0.2, titles = 0.47,     -- room beside and above a frame
@@ -20,7 +19,7 @@ local frame = {
 
 -- Above or below a frame at a place along the joist.
 function frame.along(page, x, y)
-  return feet(x) .. ",screen " .. sheet.up(page, y)
+  return forces.along(x, page.show) .. ",screen " .. sheet.up(page, y)
 end
 
 -- Room above the frame for the marks of cuts.
@@ -60,15 +59,25 @@ local function y_range(diagram)
   return diagram.hogging and low - room or 0, high + room
 end
 
+-- Between the numbers along the joist: a foot or two, half a meter or one.
+function frame.along_step(span, show)
+  local long = span / show.sums.length
+  local close, wide = 16, 34
+  if not show.tape then close, wide = 8, 16 end
+  local one = show.tape and 1 or 0.5
+  return long <= close and one or long <= wide and 2 * one or frame.tic_step(long)
+end
+
 -- Numbers along a low frame stand further apart.
 function frame.axes(diagram, height)
   local low, high = y_range(diagram)
-  local long = forces.span(diagram) / 12
-  local step = long <= 16 and 1 or long <= 34 and 2 or frame.tic_step(long)
+  local show = diagram.kind.show
+  local step = frame.along_step(forces.span(diagram), show)
   local y_step = frame.tic_step((high - low) * math.max(1, 1.4 / height))
   local pad = 0.015 * forces.span(diagram)
   return lines {
-    ("set xrange [%s:%s]"):format(feet(diagram.start - pad), feet(diagram.finish + pad)),
+    ("set xrange [%s:%s]"):format(forces.along(diagram.start - pad, show),
+      forces.along(diagram.finish + pad, show)),
     ("set yrange [%s:%s]"):format(number(low), number(high)),
     ("set xtics %s nomirror out scale 0.5 offset 0,-0.3"):format(number(step)),
     ("set ytics %s nomirror out scale 0.5"):format(number(y_step)),
@@ -90,7 +99,7 @@ function frame.margins(page, bottom, top)
 end
 
 function frame.axis_title(page, y)
-  return label("x from the center of the left bearing, ft",
+  return label("x from the center of the left bearing, " .. page.show.sums.unit,
     sheet.at(page, (frame.left + page.width - frame.right) / 2, y), "center")
 end
 
@@ -143,7 +152,7 @@ end
 local function severed_label(cut, diagram)
   local low, high = y_range(diagram)
   local right = cut.at * 2 < diagram.start + diagram.finish
-  local place = feet(right and cut.right or cut.left)
+  local place = forces.along(right and cut.right or cut.left, diagram.kind.show)
   return label("severed", place .. "," .. number(0.045 * (high - low)),
     right and "left offset 0.6,0 front boxed" or "right offset -0.6,0 front boxed")
 end
@@ -209,8 +218,8 @@ local function capacity_words(cut, diagram)
   return least .. " / " .. forces.shown(forces.least_over(diagram.cut, cut, "cap_low"))
 end
 
-local function place_words(cut)
-  local from, to = units.feet_inches(cut.x1), units.feet_inches(cut.x2)
+local function place_words(cut, show)
+  local from, to = show.place(cut.x1), show.place(cut.x2)
   return from == to and from or from .. " to " .. to
 end
 
@@ -254,7 +263,7 @@ function frame.list(diagrams, cuts, page, rows, lettered)
     "Cut", "Where", "What", table.unpack(capacity_heading(diagrams)),
   })}
   for i, cut in ipairs(cuts) do
-    local cells = {cut.name, place_words(cut), words.of(cut.label, most)}
+    local cells = {cut.name, place_words(cut, page.show), words.of(cut.label, most)}
     for k, d in ipairs(diagrams) do cells[3 + k] = capacity_words(cut, d) end
     list[#list + 1] = row(page, rows[i], lettered and cut.mark, cells)
   end
@@ -292,8 +301,8 @@ end
 -- What is wrong with a height that the page was given, or nil.
 function frame.too_low(page, least)
   if page.height >= least then return nil end
-  return ("size: the height must be at least %s in for what is below the frame")
-    :format(units.fixed(math.ceil(least * 10) / 10, 1))
+  return ("size: the height must be at least %s for what is below the frame")
+    :format(page.show.length(math.ceil(least * 10) / 10, 1))
 end
 
 return frame

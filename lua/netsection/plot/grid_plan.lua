@@ -8,7 +8,6 @@ local outline = require "netsection.plot.outline"
 local recipes = require "netsection.plot.recipes"
 local sheet = require "netsection.plot.sheet"
 local text = require "netsection.text"
-local units = require "netsection.units"
 local view = require "netsection.plot.view"
 local words = require "netsection.plot.words"
 
@@ -40,9 +39,10 @@ end
 local function draw_levels(v, g, a, b)
   local net, least, most = net_of(g, a, b)
   if most - least <= 0 then return nil end
-  local step = frame.tic_step(LINES * (most - least))
-  for n = math.ceil(least / step), math.floor(most / step) do
-    for _, line in ipairs(n ~= 0 and level.lines(net, n * step) or {}) do
+  local one = 1 / v.show.scaled("length", 1)
+  local step = frame.tic_step(LINES * (most - least) / one)
+  for n = math.ceil(least / one / step), math.floor(most / one / step) do
+    for _, line in ipairs(n ~= 0 and level.lines(net, n * step * one) or {}) do
       local points = {}
       for k, p in ipairs(line) do points[k] = {p.x, p.y} end
       v:add("mark", points)
@@ -64,11 +64,11 @@ local function pieces(line)
   return list
 end
 
-local function reaction(g, mark, n)
+local function reaction(g, mark, n, show)
   local R = g:of(mark).reactions[n]
-  local said = R and units.fixed(R, 0) or "-"
+  local said = R and show.number("force", R, 0) or "-"
   local sound = g.sound and g.sound:of(mark).reactions[n]
-  return sound and ("%s (%s)"):format(said, units.fixed(sound, 0)) or said
+  return sound and ("%s (%s)"):format(said, show.number("force", sound, 0)) or said
 end
 
 local function draw_joists(v, g, a, b)
@@ -82,9 +82,10 @@ local function draw_joists(v, g, a, b)
       v:segment("near", x, h - 3 * half, x, h + 3 * half)
     end
     local last = #g:of(line.mark).reactions
-    v:label(words.of(line.mark, MARK) .. "  " .. reaction(g, line.mark, 1),
+    v:label(words.of(line.mark, MARK) .. "  " .. reaction(g, line.mark, 1, v.show),
       a - 0.12 * v.N, h, "right")
-    if last > 1 then v:label(reaction(g, line.mark, last), b + 0.12 * v.N, h, "left") end
+    if last > 1 then v:label(reaction(g, line.mark, last, v.show), b + 0.12 * v.N, h,
+      "left") end
   end
 end
 
@@ -102,19 +103,20 @@ function grid_plan.script(g, page)
   local tall = (high - low) / N
   local needed = TITLES + HEAD + tall + FOOT + 0.3
   page.height = page.height or needed
-  if page.height < needed then
-    return nil, ("size: the height must be at least %s in for what is drawn"):format(
-      units.fixed(math.ceil(needed * 10) / 10, 1))
-  end
+  local why = sheet.too_low(page, needed)
+  if why then return nil, why end
   local top = page.height - TITLES
   local v = view.new(N, a - (SIDE - 0.1) * N, a + (page.width - SIDE - 0.1) * N,
-    {left = 0.1, base = top - HEAD - high / N, top = top, bottom = FOOT})
+    {left = 0.1, show = page.show, base = top - HEAD - high / N, top = top,
+      bottom = FOOT})
   local step = draw(v, g, a, b)
-  v:label("R, lb", a - 0.12 * N, high + 0.25 * N, "right")
-  v:label("R, lb", b + 0.12 * N, high + 0.25 * N, "left")
+  local head = "R, " .. page.show.unit.force
+  v:label(head, a - 0.12 * N, high + 0.25 * N, "right")
+  v:label(head, b + 0.12 * N, high + 0.25 * N, "left")
   v:caption("Joists from above, the first on top", page, page.height - TITLES + 0.05, "")
-  local note = ("R at both ends%s; lines of equal deflection, in%s; cross strokes: "
-    .. "bearings"):format(g.sound and " as found (all joists sound)" or "", step
+  local note = ("R at both ends%s; lines of equal deflection, %s%s; cross strokes: "
+    .. "bearings"):format(g.sound and " as found (all joists sound)" or "",
+    page.show.unit.length, step
     and (", every " .. text.short(step)) or "")
   return recipes.fill(recipes.of "drawing", {
     WHAT = "A floor as a grid in plan, to scale.",

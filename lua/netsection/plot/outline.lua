@@ -2,6 +2,8 @@
 -- The outline of a cut joist's side: closed lines around what wood is left, inches.
 -- Openings inside the depth are no part of it.
 
+local headed = require "netsection.plot.headed"
+
 local outline = {}
 
 -- Runs of the sloped ends, left and right.
@@ -71,6 +73,8 @@ local function places(layout, from)
   for _, cut in ipairs(layout.cuts) do
     if cut.kind == "sever" then add(cut.x1) add(cut.x2) end
   end
+  local x1, x2 = headed.removed(layout)
+  if x1 then add(x1) add(x2) end
   table.sort(list)
   return list
 end
@@ -79,7 +83,8 @@ local function severed(layout, x)
   for _, cut in ipairs(layout.cuts) do
     if cut.kind == "sever" and x > cut.x1 and x < cut.x2 then return true end
   end
-  return false
+  local x1, x2 = headed.removed(layout)
+  return x1 ~= nil and x > x1 and x < x2
 end
 
 -- Depth gone at x, which lies in the stretch around `middle`.

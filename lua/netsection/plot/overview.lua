@@ -23,10 +23,10 @@ local LEFT, LONG, CAPTION, MARKS, FRAME, AXIS = 0.72, 4.15, 0.2, 0.36, 0.75, 0.3
 local BESIDE, TALL, ROW, FOOT = 5.12, 1.2, 0.15, 0.05
 
 -- The diagram that shows what governs.
-local function kind_of(governing)
+local function kind_of(governing, show)
   local mode = governing and governing.mode or ""
   local shear = (mode:find "shear" or mode == "bearing") and mode ~= "connection-shear"
-  return shear and forces.shear or forces.moment
+  return forces.kind(shear and "shear" or "moment", show)
 end
 
 -- "lip-tension at hole 1, ratio 1.50".
@@ -70,11 +70,13 @@ local function panel(given, diagram, review, at)
   }
   local data = words.lines {
     repair.data_of(diagram), "$ring << EOD",
-    ring and forces.feet(ring.x) .. " " .. units.fixed(ring.y, 2) or "0 0", "EOD",
+    ring and forces.along(ring.x, page.show) .. " "
+      .. units.fixed(ring.y, diagram.kind.digits) or "0 0", "EOD",
   }
   local list = {
     frame.axes(diagram, FRAME),
-    ("set xrange [%s:%s]"):format(forces.feet(at.a), forces.feet(at.b)),
+    ("set xrange [%s:%s]"):format(forces.along(at.a, page.show),
+      forces.along(at.b, page.show)),
     ("set ylabel '%s, %s' noenhanced offset 0.8,0"):format(diagram.kind.letter,
       diagram.kind.unit),
     "set lmargin at screen " .. units.fixed(LEFT / page.width, 6),
@@ -89,27 +91,28 @@ local function panel(given, diagram, review, at)
   if ring then
     local right = ring.x * 2 < at.a + at.b
     list[#list + 1] = ("set label '%s' at %s,%s %s front boxed"):format(ring.said,
-      forces.feet(ring.x), units.fixed(ring.y, 2), right and "left offset 1.2,0"
+      forces.along(ring.x, page.show), units.fixed(ring.y, diagram.kind.digits), right
+        and "left offset 1.2,0"
       or "right offset -1.2,0")
   end
   return recipes.fill(recipes.of "panel", {NAME = diagram.kind.name, DATA = data,
     FACTS = facts, FRAME = words.lines(list)})
 end
 
-local function number(x) return units.significant(x, 4) end
-
 -- What the section says in words: moduli before and after, and what a check counts.
-local function section_lines(p)
+local function section_lines(p, show)
   local list = {}
-  if p.whole then list[1] = ("whole: S %s in3"):format(number(p.whole.S_b)) end
+  local function S(x) return units.significant(show.scaled("modulus", x), 4) end
+  local unit = show.unit.modulus
+  if p.whole then list[1] = ("whole: S %s %s"):format(S(p.whole.S_b), unit) end
   if p.section then
-    list[#list + 1] = ("left: S %s bottom, %s top"):format(number(p.section.S_b),
-      number(p.section.S_t))
+    list[#list + 1] = ("left: S %s bottom, %s top"):format(S(p.section.S_b),
+      S(p.section.S_t))
   elseif #p.bands + p.lost.top + p.lost.bottom + p.lost.sides > 0 then
     list[#list + 1] = "left: nothing that counts"
   end
   if p.check and p.check.S_min then
-    list[#list + 1] = ("counted: least S %s in3"):format(number(p.check.S_min))
+    list[#list + 1] = ("counted: least S %s %s"):format(S(p.check.S_min), unit)
     list[#list + 1] = "(least of all openings within)"
   end
   return list
@@ -121,7 +124,7 @@ function overview.script(review, page)
   local given, problem = review:diagram()
   if not given then return nil, problem end
   local layout, p = review:layout(), review:profile()
-  local kind = kind_of(given.governing)
+  local kind = kind_of(given.governing, page.show)
   local diagram = forces.read(given, kind)
   local a, b = elevation.ends_of(layout)
   a, b = math.min(a, given.start), math.max(b, given.finish)
@@ -131,17 +134,16 @@ function overview.script(review, page)
   local around = CAPTION + MARKS + (high - low) / N + 0.14 + AXIS + #key * ROW + FOOT
   local needed = math.max(around + FRAME, TALL + 1.3)
   page.height = page.height or needed
-  if page.height < needed then
-    return nil, ("size: the height must be at least %s in for what is drawn"):format(
-      units.fixed(math.ceil(needed * 10) / 10, 1))
-  end
+  local why = sheet.too_low(page, needed)
+  if why then return nil, why end
   local base = page.height - CAPTION - MARKS - high / N
-  local v = view.new(N, a, b, {left = LEFT, base = base, top = page.height - CAPTION,
-    bottom = base + low / N - 0.02})
+  local v = view.new(N, a, b, {left = LEFT, base = base, show = page.show,
+    top = page.height - CAPTION, bottom = base + low / N - 0.02})
   picture.draw(v, layout)
   if #layout.cuts > 0 then elevation.cut_marks(v, layout, high, MARKS) end
-  v.labels[#v.labels + 1] = sheet.label(("%s, scale 1:%d; %s over x in ft from the left "
-    .. "bearing"):format(words.of(layout.mark, 14), N, kind.heading:lower()),
+  v.labels[#v.labels + 1] = sheet.label(("%s, scale 1:%d; %s over x in %s from the left "
+    .. "bearing"):format(words.of(layout.mark, 14), N, kind.heading:lower(),
+    page.show.sums.unit),
     sheet.at(page, sheet.margin, page.height - 0.1))
   local frame_top = base + low / N - 0.14
   local at = {a = a, b = b, N = N, page = page, top = frame_top,
@@ -155,7 +157,7 @@ function overview.script(review, page)
   if p then
     local shown, tall = section.beside(p, page, BESIDE, page.height - 0.1, TALL)
     views[2] = shown
-    for i, said in ipairs(section_lines(p)) do
+    for i, said in ipairs(section_lines(p, page.show)) do
       texts[#texts + 1] = sheet.label(said, sheet.at(page, BESIDE,
         page.height - tall - (i - 0.5) * ROW))
     end

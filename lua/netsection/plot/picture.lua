@@ -2,6 +2,7 @@
 -- A joist seen from its right face, in a view to scale: wood, bearings, cuts, and the
 -- pieces and fasteners of a repair.
 
+local headed = require "netsection.plot.headed"
 local outline = require "netsection.plot.outline"
 
 local picture = {}
@@ -185,6 +186,8 @@ function picture.draw(view, layout)
     view:add("wood", line)
     view:add("edge", line)
   end
+  local x1, x2 = headed.removed(layout)
+  if x1 then view:add("slothidden", box(x1, x2, 0, layout.d)) end
   bearings(view, layout)
   for _, cut in ipairs(layout.cuts) do draw[cut.kind](view, layout, cut) end
   if layout.fix then repair(view, layout) end

@@ -4,13 +4,13 @@
 -- comes next, in words, by shape and by shade.
 
 local dims = require "netsection.plot.dims"
+local headed = require "netsection.plot.headed"
 local marks = require "netsection.plot.marks"
 local obstruction = require "netsection.obstruction"
 local outline = require "netsection.plot.outline"
 local recipes = require "netsection.plot.recipes"
 local sheet = require "netsection.plot.sheet"
 local text = require "netsection.text"
-local units = require "netsection.units"
 local view = require "netsection.plot.view"
 local words = require "netsection.plot.words"
 local verdict = require "netsection.verdict"
@@ -77,12 +77,14 @@ local function stretches(layout)
   for _, cut in ipairs(layout.cuts) do
     if cut.kind == "sever" then gaps[#gaps + 1] = cut end
   end
+  local x1, x2 = headed.removed(layout)
+  if x1 then gaps[#gaps + 1] = {x1 = x1, x2 = x2} end
   table.sort(gaps, function(p, q) return p.x1 < q.x1 end)
   for _, gap in ipairs(gaps) do
-    list[#list + 1] = {from, gap.x1}
-    from = gap.x2
+    if gap.x1 > from then list[#list + 1] = {from, gap.x1} end
+    from = most(from, gap.x2)
   end
-  list[#list + 1] = {from, layout.finish}
+  if layout.finish > from then list[#list + 1] = {from, layout.finish} end
   return list
 end
 
@@ -92,6 +94,8 @@ local function draw_joist(v, j)
     v:add(j.review.action, box(s[1], s[2], j.h - half, j.h + half))
     v:add("edge", box(s[1], s[2], j.h - half, j.h + half))
   end
+  local x1, x2 = headed.removed(j.layout)
+  if x1 then v:add("thing", box(x1, x2, j.h - half, j.h + half)) end
   for i, x in ipairs(j.layout.supports) do
     local long = j.layout.bearing[i] / 2
     v:add("bearing", box(x - long, x + long, j.h - j.line.right, j.h + j.line.left))
@@ -123,13 +127,29 @@ local function draw_cut(v, j, cut)
   end
 end
 
+-- Headers across to the trimmers, whose added plies are a line beside each.
+local function draw_headers(v, j, lines)
+  for _, piece in ipairs(headed.headers(j.layout)) do
+    local x = (piece.x1 + piece.x2) / 2
+    v:segment("fix", x, j.h - piece.y2, x, j.h - piece.y1)
+  end
+  for _, piece in ipairs(headed.trimmers(j.layout)) do
+    local other = lines[piece.of]
+    if other then
+      local way = (piece.y1 or 0) + (piece.y2 or 0) > 0 and -1 or 1
+      local h = other.h + way * (half_of(v, other) + 0.03 * v.N)
+      v:segment("fix", piece.x1, h, piece.x2, h)
+    end
+  end
+end
+
 -- A thick line beside the joist on the side where the new piece stands; none for a trial
 -- that fails.
 local function draw_fix(v, j)
   local half = half_of(v, j) + 0.03 * v.N
   local fix = j.layout.fix
   for _, piece in ipairs(fix and not fix.trial and fix.pieces or {}) do
-    if piece.x1 and not piece.of then
+    if piece.x1 and not piece.of and piece.kind ~= "header" then
       local y = ((piece.y1 or 0) + (piece.y2 or 0)) / 2
       local h = j.h + (y > 0 and -half or y < 0 and half or 0)
       v:segment("fix", piece.x1, h, most(piece.x2, piece.x1 + 0.05 * v.N), h)
@@ -277,7 +297,7 @@ local function legend(v, page)
   if #v.gathered.loss > 0 then more[#more + 1] = "hatched: rot, char or other loss" end
   if #v.gathered.split > 0 then more[#more + 1] = "zigzag: split" end
   if #v.gathered.fix > 0 then more[#more + 1] = "thick line: new piece" end
-  if #v.gathered.thing > 0 then more[#more + 1] = "dashed: in the way" end
+  if #v.gathered.thing > 0 then more[#more + 1] = "dashed: in the way or taken out" end
   more[#more + 1] = "hatched across: bearings"
   list[#list + 1] = {{sheet.margin, table.concat(more, "; ")}}
   return list
@@ -304,7 +324,7 @@ end
 local function spacings(v, joists, e)
   local hs = {}
   for i = #joists, 1, -1 do hs[#hs + 1] = joists[i].h end
-  dims.upright(v, dims.places(hs), e.a - 0.2 * v.N)
+  dims.upright(v, dims.places(hs), e.a - 0.2 * v.N, nil, {})
 end
 
 local RUNNING = 8
@@ -318,17 +338,31 @@ local function places(joists)
   return #list <= RUNNING and list or {list[1], list[#list]}
 end
 
-local function draw(v, joists, things, e)
-  for _, j in ipairs(joists) do draw_joist(v, j) end
+-- Joists with bearings, cuts and new pieces.
+local function floor(v, joists)
+  local lines = {}
+  for _, j in ipairs(joists) do
+    lines[j.review.mark] = j
+    draw_joist(v, j)
+  end
   for _, j in ipairs(joists) do
     for _, cut in ipairs(j.layout.cuts) do draw_cut(v, j, cut) end
     draw_fix(v, j)
+    draw_headers(v, j, lines)
   end
+end
+
+local function draw(v, joists, things, e)
+  floor(v, joists)
   draw_things(v, things, e)
   spacings(v, joists, e)
   names(v, joists, e)
   dims.running(v, places(joists), e.low - 0.16 * v.N, e.low)
 end
+
+-- What the small plan shares with it.
+plan.kinds, plan.cuts, plan.joists, plan.extent = KINDS, CUTS, joists_of, extent
+plan.floor, plan.spacings = floor, spacings
 
 -- Places, scale and heights of the sheet before anything is drawn.
 local function lay_out(floor_review, page)
@@ -342,7 +376,8 @@ local function lay_out(floor_review, page)
   -- marks that stand apart may reach past the floor
   local spread = most(0, lines * LINE - (e.high - e.low) / N) / 2
   return {joists = joists, e = e, N = N, left = left, spread = spread,
-    tall = (e.high - e.low) / N, below = 0.2 + dims.running_depth(places(joists))}
+    tall = (e.high - e.low) / N, below = 0.2 + dims.running_depth(places(joists),
+      joists[1].layout.show)}
 end
 
 local function summary_words(floor_review)
@@ -357,21 +392,19 @@ plan.summary_words = summary_words
 -- Script, or nil and what is wrong with the options.
 function plan.script(floor_review, page)
   local at, things = lay_out(floor_review, page), floor_review.floor.obstructions
-  local trial = view.new(at.N, 0, 0, {}, "plan", KINDS)
+  local trial = view.new(at.N, 0, 0, {show = page.show}, "plan", KINDS)
   draw(trial, at.joists, things, at.e)
   local list = legend(trial, page)
   for _, cells in ipairs(thing_rows(things)) do list[#list + 1] = cells end
   local above = TITLES + CAPTION + HEAD + at.spread
   local needed = above + at.tall + at.below + at.spread + #list * ROW + NOTE + 0.2
   page.height = page.height or needed
-  if page.height < needed then
-    return nil, ("size: the height must be at least %s in for what is drawn"):format(
-      units.fixed(math.ceil(needed * 10) / 10, 1))
-  end
+  local low = sheet.too_low(page, needed)
+  if low then return nil, low end
   local first, foot = page.height - above, page.height - above - at.tall - at.below
     - at.spread
   local v = view.new(at.N, at.e.a - (at.left - 0.1) * at.N,
-    at.e.a + (page.width - at.left - 0.1) * at.N, {left = 0.1,
+    at.e.a + (page.width - at.left - 0.1) * at.N, {left = 0.1, show = page.show,
       base = first - at.e.high / at.N, top = page.height - TITLES - CAPTION + 0.1,
       bottom = foot}, "plan", KINDS)
   draw(v, at.joists, things, at.e)

@@ -54,12 +54,13 @@ local function ring_of(panels, now)
   end
 end
 
-local function governs(state, governing)
+local function governs(state, governing, show)
   if not governing then return nil end
-  return ("governs, %s: %s"):format(state, forces.governing_words(governing))
+  return ("governs, %s: %s"):format(state, forces.governing_words(governing, show))
 end
 
 local function key_texts(panels, fixed, damaged)
+  local show = panels[1].kind.show
   local ticks = fixed and fixed.stations and #fixed.stations > 0
     and "; ticks: rows or groups of fasteners" or ""
   return {
@@ -72,9 +73,9 @@ local function key_texts(panels, fixed, damaged)
       or "capacity",
     uncut = damaged and "capacity, uncut",
     exceeded = any(panels, "exceeded") and "demand above the capacity",
-    ring = governs("as it is", ring_of(panels, true)),
+    ring = governs("as it is", ring_of(panels, true), show),
     ring_repaired = governs(fixed and fixed.trial and "trial, not to be built"
-      or "repaired", ring_of(panels, false)),
+      or "repaired", ring_of(panels, false), show),
     extent = fixed and (fixed.trial and "extent of a trial, not to be built"
       or "extent of the repair") .. ticks,
   }
@@ -82,17 +83,17 @@ end
 
 -- What governs and stands on none of the frames.
 local function elsewhere(panels, fixed)
-  local texts = {}
+  local texts, show = {}, panels[1].kind.show
   local now = panels[1].diagram.governing
   if now and not ring_of(panels, true) then
-    texts.now = "As it is: " .. forces.governing_words(now)
+    texts.now = "As it is: " .. forces.governing_words(now, show)
   end
   local later = fixed and fixed.governing
   if later and not ring_of(panels, false) then
     local member = words.of(later.member, 30)
     texts.repaired = (fixed.trial and "Trial, not to be built" or "Repaired")
       .. (member ~= "" and ", " .. member or "") .. ": "
-      .. forces.governing_words(later)
+      .. forces.governing_words(later, show)
   end
   return texts
 end
@@ -223,10 +224,10 @@ end
 
 local function data_of(diagram)
   return lines {
-    forces.block("cut", diagram.cut),
+    forces.block("cut", diagram.cut, diagram.kind),
     forces.block("other", diagram.uncut or diagram.before or {{
       x = 0, full = 0, low = 0, high = 0, cap = 0, cap_low = 0,
-    }}),
+    }}, diagram.kind),
     forces.ring_block(diagram),
   }
 end

@@ -5,7 +5,6 @@
 local marks = require "netsection.plot.marks"
 local picture = require "netsection.plot.picture"
 local sheet = require "netsection.plot.sheet"
-local units = require "netsection.units"
 local words = require "netsection.plot.words"
 
 local schedule = {}
@@ -19,35 +18,35 @@ local NOTE = 0.13
 -- Words
 ---------------------------------------------------------------------------
 
-local function range(x1, x2)
-  return units.feet_inches(x1) .. " to " .. units.feet_inches(x2)
+local function range(x1, x2, show)
+  return show.place(x1) .. " to " .. show.place(x2)
 end
 
-local function where(cut)
+local function where(cut, show)
   if cut.kind == "hole" then
-    return "center at " .. units.feet_inches((cut.x1 + cut.x2) / 2)
+    return "center at " .. show.place((cut.x1 + cut.x2) / 2)
   end
-  return range(cut.x1, cut.x2)
+  return range(cut.x1, cut.x2, show)
 end
 
-local function of_faces(cut, d)
+local function of_faces(cut, d, show)
   local depth = d - (cut.top or 0) - (cut.bottom or 0)
-  local parts = {("%s of %s"):format(units.inches(depth), units.inches(d))}
+  local parts = {("%s of %s"):format(show.size(depth), show.size(d))}
   if (cut.sides or 0) > 0 then
-    parts[#parts + 1] = units.inches(cut.sides) .. " off each side"
+    parts[#parts + 1] = show.size(cut.sides) .. " off each side"
   end
   return table.concat(parts, ", ")
 end
 
 -- Wood left, as a tape measures it.
-function schedule.left(cut, d)
+function schedule.left(cut, d, show)
   local below, above = math.max(0, cut.h1), math.max(0, d - cut.h2)
   if cut.kind == "sever" then return "none" end
-  if cut.kind == "loss" then return of_faces(cut, d) end
+  if cut.kind == "loss" then return of_faces(cut, d, show) end
   if cut.kind == "notch" or cut.kind == "end_notch" then
-    return ("%s of %s"):format(units.inches(math.max(below, above)), units.inches(d))
+    return ("%s of %s"):format(show.size(math.max(below, above)), show.size(d))
   end
-  return ("%s below, %s above"):format(units.inches(below), units.inches(above))
+  return ("%s below, %s above"):format(show.size(below), show.size(above))
 end
 
 local function face(piece)
@@ -56,19 +55,19 @@ local function face(piece)
   if (piece.y2 or 0) < 0 then return "far face (dashed)" end
 end
 
-local function piece_words(i, piece)
+local function piece_words(i, piece, show)
   local name, made = words.of(piece.name, 30), words.of(piece.label, 40)
   local parts = {}
   if made:sub(1, #name) ~= name then parts[1] = name end
   if made ~= "" then parts[#parts + 1] = made end
   parts[1] = ("(%d) %s"):format(i, parts[1] or name)
   parts[#parts + 1] = face(piece)
-  if picture.here(piece) then parts[#parts + 1] = range(piece.x1, piece.x2) end
+  if picture.here(piece) then parts[#parts + 1] = range(piece.x1, piece.x2, show) end
   return table.concat(parts, ", ")
 end
 
 -- What the repair names, else a count by diameter.
-local function fastener_words(fix)
+local function fastener_words(fix, show)
   if fix.fasteners and #fix.fasteners > 0 then
     local list = {}
     for i, f in ipairs(fix.fasteners) do list[i] = words.of(f.label, 90) end
@@ -83,7 +82,7 @@ local function fastener_words(fix)
   table.sort(order)
   local list = {}
   for i, D in ipairs(order) do
-    list[i] = ("%d fasteners, %s in diameter"):format(count[D], units.significant(D, 3))
+    list[i] = ("%d fasteners, %s diameter"):format(count[D], show.diameter(D))
   end
   return list
 end
@@ -122,9 +121,9 @@ local function rows_of(layout, page)
       .. words.of(fix.title, 90)}
     for i, piece in ipairs(fix.pieces) do
       list[#list + 1] = {kind = "piece", piece = piece,
-        text = words.of(piece_words(i, piece), most)}
+        text = words.of(piece_words(i, piece, page.show), most)}
     end
-    for _, text in ipairs(fastener_words(fix)) do
+    for _, text in ipairs(fastener_words(fix, page.show)) do
       list[#list + 1] = {kind = "fastener", text = words.of(text, most)}
     end
     list[#list + 1] = {kind = "gap"}
@@ -198,8 +197,8 @@ end
 function draw.cut(r, page, y, layout, state)
   local cut = state.cuts[r.i]
   local c = layout.cuts[cut.order]
-  return cells(page, y, state.lettered, {cut.mark, cut.name, where(c), r.what,
-    schedule.left(c, layout.d)})
+  return cells(page, y, state.lettered, {cut.mark, cut.name, where(c, page.show), r.what,
+    schedule.left(c, layout.d, page.show)})
 end
 
 function draw.more(r, page, y, _, state)

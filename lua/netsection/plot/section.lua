@@ -120,8 +120,12 @@ end
 -- Axis and dimensions
 ---------------------------------------------------------------------------
 
-local function number(x)
-  return units.significant(x, 4)
+local function number(show, x, kind)
+  return units.significant(show.scaled(kind, x), 4)
+end
+
+local function modulus(show, x)
+  return ("S %s %s"):format(number(show, x, "modulus"), show.unit.modulus)
 end
 
 -- Texts at the right, pushed apart, each with a leader from its height.
@@ -143,11 +147,11 @@ local function fibres(v, p, e, x)
     v:segment("axis", e.y1 - 0.25 * v.N, s.y_b, x - 0.3 * v.N, s.y_b)
     v:add("dot", {{0, s.y_b}})
     list = {
-      {h = s.top, from = half, text = ("top fiber, S %s in3"):format(number(s.S_t))},
+      {h = s.top, from = half, text = "top fiber, " .. modulus(v.show, s.S_t)},
       {h = s.bottom, from = half,
-        text = ("bottom fiber, S %s in3"):format(number(s.S_b))},
+        text = "bottom fiber, " .. modulus(v.show, s.S_b)},
       {h = s.y_b, from = x - 0.3 * v.N, text = ("axis and centroid of what is left, "
-        .. "%s in up"):format(units.fixed(s.y_b, 2))},
+        .. "%s up"):format(v.show.length(s.y_b, 2))},
     }
   end
   for _, band in ipairs(p.bands) do
@@ -218,7 +222,8 @@ function section.beside(p, page, x, top, tall)
   local left = x + 0.62
   local base = top - 0.14 - ABOVE - e.h2 / N
   local v = view.new(N, e.y1 - 0.6 * N, e.y1 + (page.width - left - 0.02) * N,
-    {left = left - 0.6, base = base, top = top - 0.1, bottom = base + e.h1 / N - 0.42})
+    {left = left - 0.6, show = page.show, base = base, top = top - 0.1,
+      bottom = base + e.h1 / N - 0.42})
   wood(v, p)
   removed(v, p)
   pieces(v, p, e)
@@ -233,7 +238,7 @@ function section.beside(p, page, x, top, tall)
   end
   if #list > 0 then notes(v, list, e.y2 + 0.3 * N) end
   v.labels[#v.labels + 1] = sheet.label(("section at %s, scale 1:%d"):format(
-    units.feet_inches(p.x), N), sheet.at(page, x, top))
+    p.show.place(p.x), N), sheet.at(page, x, top))
   return v:script(page, "section"), page.height - (base + e.h1 / N) + 0.4 - 0.02
 end
 
@@ -253,15 +258,16 @@ local function table_rows(p)
   local check = p.check and counted(p.check)
   local list = {{"Section", "whole", "left",
     check and "counted at " .. words.of(p.check.name, 20) or ""}}
-  local what = {{"A", "area A, in2"}, {"y_b", "axis above the bottom edge, in"},
-    {"I", "second moment I, in4"}, {"S_b", "modulus, bottom fiber, in3"},
-    {"S_t", "modulus, top fiber, in3"}}
+  local what = {{"A", "area A", "area"}, {"y_b", "axis above the bottom edge", "length"},
+    {"I", "second moment I", "inertia"}, {"S_b", "modulus, bottom fiber", "modulus"},
+    {"S_t", "modulus, top fiber", "modulus"}}
   for _, w in ipairs(what) do
     local key = w[1]
     local function cell(s)
-      return s and s[key] and number(s[key]) or "-"
+      return s and s[key] and number(p.show, s[key], w[3]) or "-"
     end
-    list[#list + 1] = {w[2], cell(p.whole), cell(p.section), check and cell(check) or ""}
+    list[#list + 1] = {w[2] .. ", " .. p.show.unit[w[3]], cell(p.whole), cell(p.section),
+      check and cell(check) or ""}
   end
   return list
 end
@@ -273,10 +279,10 @@ local function piece_rows(p, list)
   end
   if p.row then
     local off = math.abs(p.row - p.x) > PLANE and " (thin: not at this place)" or ""
-    local D = units.significant(p.fasteners[1].D or 0, 3)
-    list[#list + 1] = {("fasteners of the row at %s%s: %d, %s in diameter%s"):format(
-      units.feet_inches(p.row), off, #p.fasteners, D,
-      p.shank and ", " .. units.inches(p.shank) .. " long" or "")}
+    local D = p.show.diameter(p.fasteners[1].D or 0)
+    list[#list + 1] = {("fasteners of the row at %s%s: %d, %s diameter%s"):format(
+      p.show.place(p.row), off, #p.fasteners, D,
+      p.shank and ", " .. p.show.size(p.shank) .. " long" or "")}
   end
 end
 
@@ -318,20 +324,18 @@ function section.script(p, page)
   local high = (e.h2 - e.h1) / N
   local needed = TITLES + CAPTION + ABOVE + high + BELOW + #list * row + NOTE + 0.2
   page.height = page.height or needed
-  if page.height < needed then
-    return nil, ("size: the height must be at least %s in for what is drawn"):format(
-      units.fixed(math.ceil(needed * 10) / 10, 1))
-  end
+  local low = sheet.too_low(page, needed)
+  if low then return nil, low end
   local top = page.height - TITLES - CAPTION
   local foot = top - ABOVE - high - BELOW
   local v = view.new(N, e.y1 - (LEFT - 0.1) * N, e.y1 + (page.width - LEFT - 0.1) * N,
-    {left = 0.1, base = top - ABOVE - e.h2 / N, top = top,
+    {left = 0.1, show = p.show, base = top - ABOVE - e.h2 / N, top = top,
     bottom = foot})
   draw(v, p, e)
   v:caption("Seen toward the right end", page, page.height - TITLES - 0.1, "")
   local mark = words.of(p.mark, 30)
   local title = page.title or ("Section%s at %s"):format(
-    mark ~= "" and ", joist " .. mark or "", units.feet_inches(p.x))
+    mark ~= "" and ", joist " .. mark or "", p.show.place(p.x))
   return recipes.fill(recipes.of "drawing", {
     WHAT = "A joist cut across, to scale, with what is gone and its repair.",
     PAGE = sheet.setup(page), VIEWS = v:script(page, "section"),

@@ -2,6 +2,7 @@
 -- The sheet a drawing stands on: options, terminal, and texts and lines at places on it.
 -- Lengths on the sheet are inches of paper, heights up from its foot.
 
+local quantity = require "netsection.quantity"
 local units = require "netsection.units"
 local words = require "netsection.plot.words"
 
@@ -53,7 +54,7 @@ local function output_format(output)
   return format
 end
 
-local function read_size(size)
+local function read_size(size, narrowest)
   if size == nil then return {} end
   if type(size) ~= "table" then return nil, "size must be {width, height}" end
   local read = {}
@@ -62,9 +63,10 @@ local function read_size(size)
     if not side then return nil, "size: " .. problem end
     read[i] = side
   end
-  if read[1] < NARROWEST or math.max(read[1], read[2] or 0) > LARGEST then
-    return nil, ("size: the width must be %d to %d in, the height at most %d in")
-      :format(NARROWEST, LARGEST, LARGEST)
+  if read[1] < narrowest or math.max(read[1], read[2] or 0) > LARGEST then
+    local show = quantity.system()
+    return nil, ("size: the width must be %s, the height at most %s"):format(
+      show.range("length", narrowest, LARGEST, 0), show.length(LARGEST, 0))
   end
   return read
 end
@@ -76,22 +78,23 @@ local function read_place(at)
   return x
 end
 
-local function names_of(more)
-  local names = {table.unpack(OPTIONS)}
-  for i, name in ipairs(more or {}) do names[#OPTIONS + i] = name end
+local function names_of(more, own)
+  local names = {table.unpack(own or OPTIONS)}
+  for _, name in ipairs(more or {}) do names[#names + 1] = name end
   return names
 end
 
 -- Options as given -> {output, format, title, width, height or nil, at} | nil, problem.
--- @param more names that this drawing takes besides
-function sheet.read(options, width, more)
+-- @param more names that this drawing takes besides; own in place of those of all
+-- @param narrowest width that it can be made in, in
+function sheet.read(options, width, more, own, narrowest)
   options = options or {}
-  local ok, problem = known_options(options, names_of(more))
+  local ok, problem = known_options(options, names_of(more, own))
   if not ok then return nil, problem end
   local format, size, at
   format, problem = output_format(options.output)
   if not format then return nil, problem end
-  size, problem = read_size(options.size)
+  size, problem = read_size(options.size, narrowest or NARROWEST)
   if not size then return nil, problem end
   at, problem = read_place(options.at)
   if not at then return nil, problem end
@@ -102,6 +105,13 @@ function sheet.read(options, width, more)
     output = options.output, format = format, title = options.title,
     width = size[1] or width, height = size[2], at = at ~= true and at or nil,
   }
+end
+
+--- What is wrong with a height that was given, or nil.
+function sheet.too_low(page, needed)
+  if page.height >= needed then return nil end
+  return ("size: the height must be at least %s for what is drawn"):format(
+    page.show.length(math.ceil(needed * 10) / 10, 1))
 end
 
 local function rounded(x)

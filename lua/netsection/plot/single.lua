@@ -27,7 +27,8 @@ local function key_texts(diagram, damaged)
     cut = damaged and "capacity, cut" or "capacity",
     uncut = damaged and "capacity, uncut",
     exceeded = diagram.exceeded and "demand above the capacity",
-    ring = governing and "governs: " .. forces.governing_words(governing),
+    ring = governing and "governs: "
+      .. forces.governing_words(governing, diagram.kind.show),
   }
 end
 
@@ -59,7 +60,7 @@ local function notes_part(diagram, page, rows)
   local list = {sheet.label(sheet.note, sheet.at(page, sheet.margin, rows.note))}
   if rows.elsewhere then
     list[2] = sheet.label("Governs, but is not on this diagram: "
-      .. forces.governing_words(diagram.governing),
+      .. forces.governing_words(diagram.governing, diagram.kind.show),
       sheet.at(page, sheet.margin, rows.elsewhere))
   end
   return lines(list)
@@ -79,7 +80,8 @@ end
 
 local function data_part(diagram)
   return lines {
-    forces.block("cut", diagram.cut), forces.block("uncut", diagram.uncut),
+    forces.block("cut", diagram.cut, diagram.kind),
+    forces.block("uncut", diagram.uncut, diagram.kind),
     forces.ring_block(diagram),
   }
 end

@@ -95,10 +95,10 @@ local function chains_of(layout, from, to)
 end
 
 -- Places where the strips meet, ends of the repair included.
-local function joints(layout, room)
+local function joints(layout, room, most)
   local a, b = strips.extent(layout)
   local count = math.ceil((b - a) / (room * layout.d / DEPTH))
-  count = math.max(1, math.min(count, MOST))
+  count = math.max(1, math.min(count, most or MOST))
   local list, part = {a}, (b - a) / count
   for i = 1, count - 1 do
     local x = a + i * part
@@ -108,10 +108,10 @@ local function joints(layout, room)
   return list
 end
 
---- Strips of a repair on `room` inches of paper.
+--- Strips of a repair on `room` inches of paper. @param most strips, 4 by default
 -- @return {{a, b, matches = {x, ...}, chains = {{xs}, ...}}, ...}
-function strips.of(layout, room)
-  local at, list = joints(layout, room), {}
+function strips.of(layout, room, most)
+  local at, list = joints(layout, room, most), {}
   for i = 1, #at - 1 do
     local first, last = i == 1, i == #at - 1
     local a = at[i] - (first and PAST or LAP)

@@ -173,10 +173,8 @@ function summary.script(floor_review, page)
     if i <= MOST then reviews[i] = floor_review.joists[mark] end
   end
   local far, at = end_of(reviews), lay_out(reviews, page)
-  if page.height < at.needed then
-    return nil, ("size: the height must be at least %s in for what is drawn"):format(
-      units.fixed(math.ceil(at.needed * 10) / 10, 1))
-  end
+  local low = sheet.too_low(page, at.needed)
+  if low then return nil, low end
   local left_out = #floor_review.order - #reviews
   local second = plan.summary_words(floor_review) .. (left_out > 0
     and ("; the last %d are not shown"):format(left_out) or "")

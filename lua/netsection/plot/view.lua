@@ -4,6 +4,7 @@
 -- is multiplied by N first. A view becomes one plot of the recipe view.gp.
 
 local recipes = require "netsection.plot.recipes"
+local quantity = require "netsection.quantity"
 local sheet = require "netsection.plot.sheet"
 local units = require "netsection.units"
 local words = require "netsection.plot.words"
@@ -20,19 +21,21 @@ view.kinds = {"wood", "bearing", "sides", "loss", "edge", "slot", "slothidden", 
 --- @param N joist inches to an inch of paper
 -- @param a,b the stretch of the joist that is shown
 -- @param place {left =, base =, bottom =, top =}: where x = a and h = 0 stand on the
---   sheet, and the heights between which the view stands, inches of paper
+--   sheet, and the heights between which the view stands, inches of paper; and show, the
+--   system of units
 -- @param recipe,kinds of another sort of view; by default view.gp and its kinds
 function view.new(N, a, b, place, recipe, kinds)
   local gathered = {}
   kinds = kinds or view.kinds
   for _, kind in ipairs(kinds) do gathered[kind] = {} end
   return setmetatable({N = N, a = a, b = b, place = place, gathered = gathered,
-    kinds = kinds, recipe = recipe or "view", labels = {}}, meta)
+    kinds = kinds, recipe = recipe or "view", labels = {},
+    show = place.show or quantity.system()}, meta)
 end
 
 -- Whole numbers of drawing scales; 8, 12, 16, 24 are 1-1/2, 1, 3/4, 1/2 in to the foot.
 local SCALES = {1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 16, 18, 20, 24, 25, 30, 32, 36, 40, 48,
-  50, 60, 64, 72, 80, 96, 100, 120}
+  50, 60, 64, 72, 80, 96, 100, 120, 144, 160, 180, 192, 200, 240}
 
 --- The largest scale 1:N, N at least `least`, at which `length` fits into `room`.
 function view.scale_for(length, room, least)
@@ -98,7 +101,7 @@ end
 -- at another size.
 function methods:scale_bar(page, y)
   local N = self.N
-  local unit = N >= 60 and 48 or N > 12 and 12 or N > 5 and 6 or N > 2 and 2 or 1
+  local unit = self.show.bar(N)
   local right = self.a + (page.width - sheet.margin - 0.1 - self.place.left) * N
   local h, left = (y - self.place.base) * N, right - 2 * unit
   local function place(x, up)
@@ -110,7 +113,7 @@ function methods:scale_bar(page, y)
   end
   self.labels[#self.labels + 1] = words.lines(list)
   local long = 2 * unit
-  self:label(long >= 24 and units.feet_inches(long) or units.inches(long),
+  self:label(long >= 24 and self.show.place(long) or self.show.size(long),
     left - 0.06 * N, h, "right")
 end
 
@@ -118,8 +121,8 @@ end
 -- @param ways in which the scale holds, " along and up" by default
 function methods:caption(text, page, y, ways)
   self.labels[#self.labels + 1] = sheet.label(
-    ("%s, scale 1:%d%s on a sheet %s in wide"):format(text, self.N,
-      ways or " along and up", ("%g"):format(tonumber(units.fixed(page.width, 1)))),
+    ("%s, scale 1:%d%s on a sheet %s wide%s"):format(text, self.N,
+      ways or " along and up", self.show.paper(page.width), self.show.drawn_in),
     sheet.at(page, sheet.margin, y))
   self:scale_bar(page, y)
 end

@@ -140,10 +140,12 @@ end
 -- Adjusted values
 ---------------------------------------------------------------------------
 
--- A line that adjusts a reference value: F_b' = F_b*CD*CM ...
+-- A line that adjusts a reference value: F_b' = F_b*CD*CM ..., lambda where loads have
+-- factors.
 local function adjusts(step)
   return step.formula ~= nil and step.clause ~= nil and step.symbol:find "^F_" ~= nil
-    and step.formula:find "CD%*" ~= nil or step.symbol == "F_cp'"
+    and (step.formula:find "CD%*" or step.formula:find "lambda%*") ~= nil
+    or step.symbol == "F_cp'"
 end
 
 --- A list of adjusted values that sheets refer to.

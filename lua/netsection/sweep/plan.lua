@@ -194,7 +194,7 @@ local function plain_entry(self, index)
   local description = described(self, index, 1, self.outer)
   local m, found = model.of(description)
   if #found > 0 then return {reason = without_mark(found)} end
-  local lacking = review.lacking(m)
+  local lacking = review.lacking(m, self.packs.standard)
   if lacking then return {reason = lacking, refer = true} end
   if ply.cut(m) then
     return {reason = "cuts: a cut in one ply comes with the joist, not with an axis"}
@@ -221,7 +221,7 @@ end
 local function fixed_entry(self, index)
   local made, entry = repaired(self, index, 1, self.outer)
   if not made then return entry end
-  local lacking = review.lacking(made.model)
+  local lacking = review.lacking(made.model, self.packs.standard)
   if lacking then return {reason = lacking, refer = true} end
   local m, why, counts = fix.on_lanes(made, self.packs)
   local e = {reason = why, counts = counts}

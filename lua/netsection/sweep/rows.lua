@@ -4,6 +4,8 @@
 local core = require "netsection.core"
 local file = require "netsection.file"
 local npz = require "netsection.sweep.npz"
+local resume = require "netsection.sweep.resume"
+local sidecar = require "netsection.sweep.sidecar"
 local stream = require "netsection.sweep.stream"
 local text = require "netsection.sweep.text"
 local units = require "netsection.units"
@@ -89,6 +91,8 @@ local function pieces(h, into, piece, level)
   end
   finish()
 end
+
+rows.pieces = pieces
 
 local function bytes_of(h)
   return h.count * (8 * #h.plan.values + 4)
@@ -298,7 +302,11 @@ function rows.quantiles(h, name, parts, level)
   return (stream.quantiles(each_of(h, name, level + 1), parts))
 end
 
-function rows.histogram(h, name, t, level)
+-- Raises where bins are none, or of a value that is no number.
+function rows.check_bins(h, name, t, level)
+  if h.plan.values[number_of(h, name, level + 1)].words then
+    error(("sweep: '%s' is a word, not a number"):format(name), level + 1)
+  end
   local low, high, bins
   if type(t) == "table" then low, high, bins = t.from, t.to, t.bins end
   if not (finite(low) and finite(high) and low < high and math.type(bins) == "integer"
@@ -306,7 +314,11 @@ function rows.histogram(h, name, t, level)
     error(("sweep: histogram: {from =, to =, bins =} expected, bins a whole number to %d")
       :format(MOST_BINS), level + 1)
   end
-  return stream.histogram(each_of(h, name, level + 1), low, high, bins)
+end
+
+function rows.histogram(h, name, t, level)
+  rows.check_bins(h, name, t, level + 1)
+  return stream.histogram(each_of(h, name, level + 1), t.from, t.to, t.bins)
 end
 
 -- A function of a row, of one or of {axis = value}.
@@ -352,25 +364,45 @@ local function kept(h, chosen, first, count, to, fault)
   return keep
 end
 
--- @param where a function of a row or {axis = value}: which points, or nil for all
-function rows.csv(h, path, where, level)
-  local chosen = where ~= nil and chooser(h, where, level + 1)
-  local out, problem = file.stream(path)
-  if not out then return nil, problem end
-  local writer = text.writer(h.plan)
+-- The points that a file which is gone on with does not hold yet.
+local function rest_of(h, done)
+  return setmetatable({first = h.first + done, count = h.count - done, columns = false},
+    {__index = h})
+end
+
+-- Where points are written, and those that are to be.
+local function open_csv(h, path, resumed)
+  if not resumed then
+    local out, why = file.stream(path)
+    return out, out and h or why
+  end
+  local out, why = resume.stream(path, {sweep = sidecar.identity(h), first = h.first,
+    count = h.count})
+  if not out then return nil, why end
+  return out, rest_of(h, out.done)
+end
+
+-- @param t {where = a function of a row or {axis = value}: which points, or nil for all;
+--   resume = true: goes on with what an interrupted run left}
+function rows.csv(h, path, t, level)
+  local chosen = t.where ~= nil and chooser(h, t.where, level + 1)
+  local out, rest = open_csv(h, path, t.resume)
+  if not out then return nil, rest end
+  local writer, problem = text.writer(h.plan), nil
   local function put(first, count, to, fault)
     local keep = chosen and kept(h, chosen, first, count, to, fault)
     local ok, why = out:put(writer.rows, first, count, to, fault, keep or nil)
+    if ok and t.resume then ok, why = out:passed(count) end
     if not ok then problem = why end
     return ok ~= nil
   end
   local ok, raised = pcall(function()
-    local head
-    head, problem = out:write(writer.head)
-    if head and h.columns then
+    local head = true
+    if rest.first == h.first then head, problem = out:write(writer.head) end
+    if head and rest.columns then
       put(h.first, h.count, h.columns.to, h.columns.fault)
     elseif head then
-      pieces(h, nil, put, level + 1)
+      pieces(rest, nil, put, level + 1)
     end
   end)
   if not ok or problem then out:abandon() end

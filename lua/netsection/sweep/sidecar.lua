@@ -1,7 +1,9 @@
 -- SPDX-License-Identifier: MIT
 -- What a file of points is: the joist as entered, loads, rules, standard, axes, columns
 -- with their units and words, version. The codes of words in binary columns stand here.
+local core = require "netsection.core"
 local numbers = require "netsection.numbers"
+local packs = require "netsection.packs"
 local values = require "netsection.sweep.values"
 
 local sidecar = {}
@@ -74,6 +76,45 @@ function sidecar.text(h, s, more)
     {"columns", each(plan.values, column_of)},
     {"axis_words", more and words_of(more.words)},
     {"reasons", more and more.reasons}})
+end
+
+local function steps_of(axis)
+  local out = {}
+  for _, list in ipairs(axis.linked or {axis}) do
+    local steps = {}
+    for i = 1, #axis.values do steps[i] = (list.numbers or list.known)[i] end
+    out[list.name] = steps
+  end
+  return out
+end
+
+-- What a floor adds to a sweep in it: its joists, their repairs, the grid.
+local function floor_of(own)
+  if not own then return nil end
+  local list = {}
+  for i, joist in ipairs(own.floor.joists) do
+    list[i] = {joist.description, joist.repair and joist.repair.given}
+  end
+  return {joists = list, grid = own.grid}
+end
+
+--- A text that two sweeps share when they ask the same of the same joists, whichever
+-- points of it they work. Functions of a point are known by their names alone.
+function sidecar.identity(h)
+  local plan = h.plan
+  local functions, outputs, axes, of_packs = {}, {}, {}, {}
+  for i, of in ipairs(plan.functions) do functions[i] = of.name end
+  for i, o in ipairs(plan.values) do outputs[i] = o.name end
+  for i, axis in ipairs(plan.axes) do
+    axes[i] = {name = axis.name, of = steps_of(axis)}
+  end
+  for i, pack in ipairs(plan.packs.rules.list) do of_packs[i] = pack.fingerprint end
+  of_packs[#of_packs + 1] = plan.packs.standard.spec.fingerprint
+  local repair = plan.joist.repair
+  return packs.fingerprint {version = core.version, joist = plan.joist.description,
+    repair = repair and repair.given, kind = repair and repair.kind,
+    packs = of_packs, floor = floor_of(plan.in_floor), axes = axes,
+    functions = functions, values = outputs}
 end
 
 return sidecar

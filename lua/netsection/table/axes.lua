@@ -56,6 +56,8 @@ local function show_one(axis, value, i, unit)
   if type(axis.show) == "function" then return axis.show(value) end
   if type(axis.show) == "table" then return axis.show[i] end
   if type(value) == "string" then return value end
+  local other = axis.system.in_table(unit)
+  if other then return text.short(value * other.times) end
   return unit == "ft-in" and units.feet_inches_dash(value) or text.short(value)
 end
 
@@ -126,19 +128,26 @@ local function words_problem(t, names)
   end
 end
 
-local function empty_axis(t, names)
+-- The unit in which values are shown: the axis's own where it shows them itself.
+local function printed(axis, k)
+  local other = axis.show == nil and axis.system.in_table(axis.units[k])
+  return other and other.unit or axis.units[k]
+end
+
+local function empty_axis(t, names, system)
   local axis = {names = names, units = units_of(t.unit, names), show = t.show,
+    system = system,
     values = {}, texts = {}, heads = {}, title = t.head or table.concat(names, ", ")}
   for k, name in ipairs(names) do
-    axis.heads[k] = with_unit(#names == 1 and t.head or name, axis.units[k])
+    axis.heads[k] = with_unit(#names == 1 and t.head or name, printed(axis, k))
   end
   axis.head = t.head and #names > 1 and t.head or table.concat(axis.heads, ", ")
   return axis
 end
 
---- An axis; or nil and what is wrong.
+--- An axis; or nil and what is wrong. @param system of units it is printed in
 -- @param t {name =, values =, show =, unit =, head =}, or the name of an axis of a sweep
-function axes.read(t, sweep)
+function axes.read(t, sweep, system)
   if type(t) == "string" and sweep then
     local name = t
     t = of_sweep(name, sweep)
@@ -151,12 +160,12 @@ function axes.read(t, sweep)
   if not names then return nil, "name: text or a list of texts expected" end
   local problem = words_problem(t, names)
   if problem then return nil, problem end
-  local axis, values = empty_axis(t, names), t.values
+  local axis, values = empty_axis(t, names, system), t.values
   if values == nil and sweep and #names == 1 then
     local found = of_sweep(names[1], sweep) or t
     values = found.values
     if t.unit == nil and t.show == nil and t.head == nil then
-      axis = empty_axis({name = t.name, unit = found.unit}, names)
+      axis = empty_axis({name = t.name, unit = found.unit}, names, system)
     end
   end
   problem = read_values(axis, values)
@@ -181,7 +190,8 @@ end
 
 --- A value in one line, with the name and the unit of the axis.
 function axes.said(axis, i)
-  local unit = axis.units[1] ~= "ft-in" and axis.units[1]
+  local unit = printed(axis, 1)
+  unit = unit ~= "ft-in" and unit
   return axis.title .. " " .. axes.label(axis, i) .. (unit and " " .. unit or "")
 end
 

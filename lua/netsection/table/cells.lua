@@ -202,7 +202,7 @@ function cells.of_sweep(t, spec)
   local scale = spec.scale or 1
   if not finite(scale) then return nil, "scale: a finite number expected" end
   local factor, problem = 1, nil
-  if spec.scale == nil then factor, problem = conversion(value, t.measure.unit) end
+  if spec.scale == nil then factor, problem = conversion(value, t.measure.given) end
   if not factor then return nil, problem end
   scale = scale * factor
   t.scale = scale
@@ -224,7 +224,8 @@ function cells.of_sweep(t, spec)
     end
     local v = found[value]
     return {value = type(v) == "number" and v * scale or v, joist = joist,
-      note = spans.again(joist, value, {rules = t.rules, standard = t.standard}),
+      note = spans.again(joist, value, {rules = t.rules, standard = t.standard,
+        show = t.show}),
       letter = governing and letters.of(found[governing]) or nil}
   end
 end

@@ -20,10 +20,8 @@ local WAY = {
   nearest = "rounded to the nearest %s",
 }
 
-local UNIT = {["ft-in"] = "feet and inches", ["in"] = "inches"}
-
-local function measure_note(list, measure)
-  local unit = UNIT[measure.unit] or measure.unit
+local function measure_note(list, measure, show)
+  local unit = show.words[measure.unit] or measure.unit
   add(list, "Values%s, %s.", unit ~= "" and " in " .. unit or "",
     WAY[measure.way]:format(measure.step_text))
   local twin = measure.metric
@@ -96,9 +94,9 @@ end
 -- What joists say, as one text; `other` where they differ, or where an axis by one of
 -- these names stands over cells that hand back no joist.
 local function agreed(t, joists, names, other, say)
-  local first = say(joists[1].model, joists[1])
+  local first = say(joists[1].model, joists[1], t.show)
   for i = 2, #joists do
-    if say(joists[i].model, joists[i]) ~= first then return other end
+    if say(joists[i].model, joists[i], t.show) ~= first then return other end
   end
   if joists[1] == t.joist and #joists == 1 and named(t, names) then return other end
   return first
@@ -119,8 +117,9 @@ end
 
 local VARIES, AS_SAID = "varies from cell to cell", "as the table says, which varies"
 
-local function size_text(m)
-  return (m.size or ("%s x %s in"):format(text.short(m.b), text.short(m.d)))
+local function size_text(m, _, show)
+  return (m.size or ("%s x %s"):format(show.figures("length", m.b),
+    show.figures_of("length", m.d)))
     .. (m.plies > 1 and (", %g plies"):format(m.plies) or "")
 end
 
@@ -128,10 +127,10 @@ local function plies_text(m)
   return m.plies > 1 and ("%g plies"):format(m.plies) or "one ply"
 end
 
-local function spans_text(m)
+local function spans_text(m, _, show)
   local over = m.overhang_left > 0 or m.overhang_right > 0
-  return text.spans(m) .. (over and (", overhangs %s and %s"):format(
-    m.show.place(m.overhang_left), m.show.place(m.overhang_right)) or "")
+  return text.spans(m, show) .. (over and (", overhangs %s and %s"):format(
+    show.place(m.overhang_left), show.place(m.overhang_right)) or "")
 end
 
 local function any_cut(joists)
@@ -159,8 +158,8 @@ local function size_note(list, t, joists)
   end
 end
 
-local function psf(field)
-  return function(m) return text.short(m[field]) .. " psf" end
+local function area_load(field)
+  return function(m, _, show) return show.figures_of("area_load", m[field]) end
 end
 
 -- Line and point loads in one text, so that those of two joists can be told apart.
@@ -182,22 +181,22 @@ local function load_note(list, t, joists)
     .. "cell" or own ~= "" and ", and the joist's own line or point loads"
     or "; no line or point load, no load of walls"
   add(list, "Loads over the whole floor: dead %s (with the joist's own weight), live "
-    .. "%s%s.", agreed(t, joists, {"dead"}, AS_SAID, psf "dead"),
-    agreed(t, joists, {"live"}, AS_SAID, psf "live"), more)
+    .. "%s%s.", agreed(t, joists, {"dead"}, AS_SAID, area_load "dead"),
+    agreed(t, joists, {"live"}, AS_SAID, area_load "live"), more)
 end
 
 local function spacing_note(list, t, joists)
-  local said = agreed(t, joists, {"spacing"}, VARIES, function(m)
-    return text.short(m.spacing) .. " in apart"
+  local said = agreed(t, joists, {"spacing"}, VARIES, function(m, _, show)
+    return show.figures_of("length", m.spacing) .. " apart"
   end)
   add(list, said == VARIES and "The spacing of the joists %s." or "Joists %s.", said)
 end
 
 local function span_note(list, t, joists)
   local single = agreed(t, joists, {"spans", "overhang_left", "overhang_right"}, VARIES,
-    function(m)
+    function(m, _, show)
       return #m.span == 1 and m.overhang_left == 0 and m.overhang_right == 0
-        and "Simple span on two bearings" or "Spans " .. text.spans(m)
+        and "Simple span on two bearings" or "Spans " .. text.spans(m, show)
     end)
   add(list, "%s; lengths along the joist from the centers of bearings.",
     single == VARIES and "Spans vary from cell to cell" or single)
@@ -245,9 +244,11 @@ local function wood_note(list, t, joists)
       .. "'memory'): design values of %s.", memory)
   end
   add(list, "%s.", agreed(t, joists, {"moisture", "temperature", "incised"},
-    "Moisture, temperature or incising varies from cell to cell", function(m)
-      return ("Moisture in service %s; temperature %g F%s"):format(m.moisture == "wet"
-        and "over 19 % (wet)" or "19 % or less (dry)", m.temperature, m.incised == 1
+    "Moisture, temperature or incising varies from cell to cell",
+    function(m, _, show)
+      return ("Moisture in service %s; temperature %s%s"):format(m.moisture == "wet"
+        and "over 19 % (wet)" or "19 % or less (dry)", show.temperature(m.temperature),
+          m.incised == 1
         and "; incised" or "")
     end))
 end
@@ -276,14 +277,15 @@ local function switches_note(list, t, joists)
 end
 
 -- Cuts as they were described, so that two joists can be told apart.
-local function cuts_text(_, joist)
+local function cuts_text(_, joist, show)
   local said = {}
   for i, cut in ipairs(joist.description.cuts or {}) do
     local fields = {}
     for name, value in pairs(cut) do
       if name ~= "kind" and name ~= "note" then
-        fields[#fields + 1] = name .. " " .. (type(value) == "number"
-          and text.short(value) or tostring(value))
+        fields[#fields + 1] = name .. " " .. (type(value) ~= "number" and tostring(value)
+          or (show.tape or name == "taper") and text.short(value)
+          or show.section(value))
       end
     end
     table.sort(fields)
@@ -328,8 +330,8 @@ local function code_note(list, t, joist)
   if standard.spec then pack_note(list, "Standard", standard.spec) end
   local said = {}
   for i, c in ipairs(standard.data.combinations) do
-    said[i] = ("%s with CD %s"):format(c.name, c.CD % 1 == 0 and units.fixed(c.CD, 1)
-      or text.short(c.CD))
+    local number = c.CD % 1 == 0 and units.fixed(c.CD, 1) or text.short(c.CD)
+    said[i] = ("%s with %s %s"):format(c.name, standard.data.duration, number)
   end
   add(list, "Load duration: %s; another duration needs another table.",
     table.concat(said, ", "))
@@ -358,7 +360,7 @@ end
 --- Footnotes: rounding, letters, dashes, the caller's, interpolation, whom to ask.
 function notes.foot(t)
   local list, used = {}, used_in(t)
-  measure_note(list, t.measure)
+  measure_note(list, t.measure, t.show)
   letters_note(list, t, used)
   if used.dash then add(list, "%s", "\u{2014}: " .. t.dash .. ".") end
   if used.reason then

@@ -2,19 +2,12 @@
 -- Values of a table to the step they are printed in. What is allowed is rounded down,
 -- what is required up; the dust of arithmetic does not take a step with it: a value that
 -- lies within 1e-9 of itself below a step is that step.
+local quantity = require "netsection.quantity"
 local units = require "netsection.units"
 
 local rounding = {}
 
 local DUST = 1e-9
-local per = units.per
-
--- Twin of a unit: name, size of one of the unit in it, step.
-local METRIC = {
-  ["ft-in"] = {"mm", 25.4, 1}, ["in"] = {"mm", 25.4, 1}, lb = {"kN", 1 / per.kN, 0.01},
-  ["ft-lb"] = {"kN-m", 0.3048 / per.kN, 0.01}, psi = {"MPa", 1 / per.MPa, 0.01},
-  psf = {"kPa", 1 / per.kPa, 0.01}, plf = {"kN/m", 1 / per["kN/m"], 0.01},
-}
 local LENGTHS = {["ft-in"] = true, ["in"] = true}
 
 local WAYS = {down = true, up = true, nearest = true}
@@ -90,26 +83,49 @@ end
 
 -- @param given the table's metric field
 local function read_metric(given, unit, way)
-  local twin = METRIC[unit]
+  local twin = quantity.system "metric".twin(unit)
   if not twin then return nil, ("metric: '%s' has no twin unit"):format(unit) end
-  local step = twin[3]
-  if type(given) == "table" then step = read_step(given.to, twin[1]) end
+  local step = twin.step
+  if type(given) == "table" then step = read_step(given.to, twin.unit) end
   if type(given) ~= "table" and given ~= true or not good_step(step) then
-    return nil, ("metric: true or {to = a step in %s} expected"):format(twin[1])
+    return nil, ("metric: true or {to = a step in %s} expected"):format(twin.unit)
   end
   local n = decimals(step)
-  return {unit = twin[1], step = step, of = function(x)
-    return rounding.to(x * twin[2], step, way)
+  return {unit = twin.unit, step = step, of = function(x)
+    return rounding.to(x * twin.times, step, way)
   end, show = function(x) return units.fixed(x, n) end}
 end
 
---- What a table measures in: {unit, step, way, step_text, of(value), show(value),
--- show_csv(value), metric = {unit, step, of, show} or nil}; or nil and what is wrong.
-function rounding.read(unit, round, metric)
+-- A table whose values are given in one unit and printed in another.
+local function printed_in(other, given, round)
+  local step = read_step(round.to, other.unit)
+  if not good_step(step) then
+    return nil, ("round: to: a step above 0 in %s expected, such as \"1 %s\""):format(
+      other.unit, other.unit)
+  end
+  local n = decimals(step)
+  local function show(x) return units.fixed(x, n) end
+  return {unit = other.unit, given = given, step = step, way = round.way, show = show,
+    show_csv = show, step_text = show(step) .. " " .. other.unit,
+    of = function(x) return rounding.to(x * other.times, step, round.way) end}
+end
+
+--- What a table measures in: {unit, given = the unit of its values, step, way, step_text,
+-- of(value), show(value), show_csv(value), metric = {unit, step, of, show} or nil}; or
+-- nil
+-- and what is wrong.
+-- @param system the system of units it is printed in
+function rounding.read(unit, round, metric, system)
   if type(unit) ~= "string" then return nil, "unit: text expected, \"\" for none" end
   if type(round) ~= "table" or not WAYS[round.way] then
     return nil, 'round: {to = step, way = "down" (allowed), "up" (required) or '
       .. '"nearest"} expected'
+  end
+  local other = system.in_table(unit)
+  if other and metric then
+    return nil, "metric: goes with a table that is printed in US units"
+  elseif other then
+    return printed_in(other, unit, round)
   end
   local step = read_step(round.to, unit)
   if not good_step(step) then
@@ -119,7 +135,7 @@ function rounding.read(unit, round, metric)
   elseif unit == "ft-in" and not on_tape(step) then
     return nil, 'round: to: a multiple of 1/16 in expected for "ft-in"'
   end
-  local measure = {unit = unit, step = step, way = round.way}
+  local measure = {unit = unit, given = unit, step = step, way = round.way}
   measure.show, measure.show_csv = shows(unit, step)
   measure.of = function(x) return rounding.to(x, step, round.way) end
   measure.step_text = step_text(step, unit)

@@ -6,6 +6,7 @@ return {
   format = "ASD",
   confidence = "read",
   scope = "United States, allowable stress design",
+  duration = "CD",
   combinations = {
     {name = "D", D = 1, L = 0, CD = 0.9},
     {name = "D+L", D = 1, L = 1, CD = 1.0},

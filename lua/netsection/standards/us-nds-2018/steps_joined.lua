@@ -161,6 +161,26 @@ return {
       "@slender",
       "ratio : more slender than 50: not permitted, no capacity",
     },
+    {
+      stands_for = {["E_min'"] = "E_m", F_c = "F", ["F_c'"] = "F_a"},
+      "@slender",
+      "E_min' : adjusted modulus for stability",
+      "F_cs = F_c*CD*CM*Ct*CF*Ci*K [NDS 4.3.1] : F_c*",
+      "F_cE1 = 0.822*E_min'/(l_e1/d_1)^2 [NDS 3.7.1.5]",
+      "r_1 = F_cE1/F_cs",
+      "CP_1 = (1 + r_1)/1.6 - sqrt(((1 + r_1)/1.6)^2 - r_1/0.8) [NDS 3.7.1.5] : "
+        .. "across the faces of the plies",
+      "F_cE2 = 0.822*E_min'/(l_e2/d_2)^2 [NDS 3.7.1.5]",
+      "r_2 = F_cE2/F_cs",
+      "K_f : 0.6 nailed, 0.75 bolted, for the slip between plies",
+      "CP_2 = K_f*((1 + r_2)/1.6 - sqrt(((1 + r_2)/1.6)^2 - r_2/0.8)) [NDS "
+        .. "15.3.2.4 (memory)]",
+      "CP = min(CP_1, CP_2)",
+      "F_c' = F_cs*CP [NDS 3.7.1.1]",
+      "A = d_1*d_2 : d_2 of all plies",
+      "P'{key=capacity, unit=lb} = F_c'*A",
+      "ratio = P/(F_c'*A)",
+    },
   },
   ["soil-bearing"] = {
     {

@@ -9,7 +9,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "netsection.h"
+#include "nds/fasteners.h"
 
 #define OMEGA_YIELD 1.67   /* AISC 360 D2(a), AISI S100 D2 */
 #define OMEGA_RUPTURE 2.00 /* AISC 360 D2(b), J3.10, J4.3 */

@@ -10,7 +10,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "netsection.h"
+#include "nds/fasteners.h"
 
 #define PI 3.14159265358979323846
 #define SMALL (0.25 - 1e-9) /* in: the other rules begin at 1/4 */

@@ -5,41 +5,39 @@
  * The caller sets mode, branch, demand, combo and the record; capacity and
  * ratio are worked out here, so that a group of fasteners in a sweep and a
  * hanger by itself are held to one formula. */
-#include "work/work.h"
+#include "nds/joint.h"
+#include "nds/strength.h"
 
-/* 1: n Z CD C, where C holds all other factors (NDS 11.3.1); 2: the maker's
- * value n Z, used as it is. */
+/* n Z' of a group. 1: Z' = Z C_D C, where C holds all other factors (NDS
+ * 11.3.1); 2: the maker's value, used as it is. */
 NS_INLINE double fasteners(struct ns_check *k, int branch, int i) {
   double(*r)[NS_LANES] = k->rec;
-  const double CD = ns_min(r[NS_R_CD][i], 1.6);
-  const double Z = r[NS_R_Z][i];
-  const double Z_a = branch == 1 ? Z * CD * r[NS_R_C_z][i] : Z;
+  const double CD = ns_connection_duration(r[NS_R_CD][i]);
+  const double Z = r[NS_R_Z][i], C = r[NS_R_C_z][i];
+  const double Z_a = branch == 1 ? ns_connection_strength(Z, CD, C) : Z;
   r[NS_R_CD][i] = CD;
   r[NS_R_Z_a][i] = Z_a;
   return r[NS_R_n_f][i] * Z_a;
 }
 
-/* NDS 3.4.3.3 (memory). 1: within 5d of the member's end, 2/3 F_v' b d_e
- * (d_e/d)^2; 2: elsewhere, without the square. */
+/* Shear across the grain at a connection (NDS 3.4.3.3, memory). 1: within 5 d
+ * of the member's end; 2: elsewhere. */
 NS_INLINE double grain_shear(const struct ns_check *k, int branch, int i) {
   const double(*r)[NS_LANES] = (const double(*)[NS_LANES])k->rec;
   const double d_e = ns_max(r[NS_R_d_e][i], 0), d = ns_max(r[NS_R_d][i], 1e-9);
-  const double part = branch == 1 ? (d_e / d) * (d_e / d) : 1;
-  return 2.0 / 3 * r[NS_R_F_a][i] * r[NS_R_b][i] * d_e * part;
+  return ns_connection_shear(r[NS_R_F_a][i], r[NS_R_b][i], d, d_e, branch == 1);
 }
 
 /* 4 and 5: allowable moment and shear of a beam as they were given; 1: tension
  * in a strap, whose P_s is the least of yield, rupture and the holes; 2:
- * bending of a plate on its edge, F_n S / 1.67, F_n where it yields or buckles
- * (AISC 360 F11 and F9.4, memory); 3: its shear, 0.6 F_y A / 1.67 (G, memory;
- * its 1.50 not used). */
+ * bending of a plate on its edge; 3: its shear. */
 NS_INLINE double steel(const struct ns_check *k, int branch, int i) {
   const double(*r)[NS_LANES] = (const double(*)[NS_LANES])k->rec;
   return branch == 4   ? r[NS_R_M_a][i]
          : branch == 5 ? r[NS_R_V_a][i]
          : branch == 1 ? r[NS_R_P_s][i]
-         : branch == 2 ? r[NS_R_F_a][i] * r[NS_R_S][i] / 1.67
-                       : 0.6 * r[NS_R_F_y][i] * r[NS_R_A][i] / 1.67;
+         : branch == 2 ? ns_plate_bending(r[NS_R_F_a][i], r[NS_R_S][i])
+                       : ns_plate_shear(r[NS_R_F_y][i], r[NS_R_A][i], 1);
 }
 
 /* Tension across the grain at an end notch, V there, d_n of d left: 1.3 V (3
@@ -55,7 +53,7 @@ NS_INLINE double across_at_notch(const struct ns_check *k, int i) {
  * 12.2); 2: the maker's value; 3 and 4 the same at an end notch. */
 NS_INLINE double withdrawal(struct ns_check *k, int branch, int i) {
   double(*r)[NS_LANES] = k->rec;
-  const double CD = ns_min(r[NS_R_CD][i], 1.6);
+  const double CD = ns_connection_duration(r[NS_R_CD][i]);
   const bool computed = (branch == 1) | (branch == 3);
   k->demand[i] = branch > 2 ? across_at_notch(k, i) : k->demand[i];
   r[NS_R_T][i] = branch > 2 ? k->demand[i] : r[NS_R_T][i];
@@ -81,12 +79,12 @@ NS_INLINE double pressed_chord(struct ns_check *k, int i) {
   return S > 0 ? r[NS_R_F_a][i] : 0;
 }
 
-/* V' = 2/3 F_v' b d_n (d_n/d)^2 (NDS 3.4.3.2(a)). */
+/* Shear at a notch in the tension face, d_n of d left (NDS 3.4.3.2(a)). */
 NS_INLINE double notched_end(const struct ns_check *k, int i) {
   const double(*r)[NS_LANES] = (const double(*)[NS_LANES])k->rec;
   const double d = ns_max(r[NS_R_d][i], 1e-9), d_n = ns_max(r[NS_R_d_n][i], 0);
-  const double part = d_n / d;
-  return 2.0 / 3 * r[NS_R_F_a][i] * r[NS_R_b][i] * d_n * part * part;
+  const double A = ns_notch_area(r[NS_R_b][i], d, d_n);
+  return ns_shear_strength(r[NS_R_F_a][i], A, 1);
 }
 
 /* M' = F_b' S, S = b d^2/6 (NDS 3.3.2); lb-in. */
@@ -96,11 +94,11 @@ NS_INLINE double whole_bending(struct ns_check *k, int i) {
   r[NS_R_M][i] = k->demand[i];
   r[NS_R_S][i] = S;
   r[NS_R_f_b][i] = S > 0 ? k->demand[i] / S : 0;
-  return r[NS_R_F_a][i] * S;
+  return ns_bending_strength(r[NS_R_F_a][i], S);
 }
 
-/* R' = F_cp' Cb b l_b (NDS 3.10.2, 3.10.4); 3: an end grain bears, R' = F_c*
- * d_1 d_2 (NDS 3.10.1). */
+/* What a bearing takes across the grain; 3: an end grain bears, R' = F_c* d_1
+ * d_2 (NDS 3.10.1). */
 NS_INLINE double at_bearing(struct ns_check *k, int branch, int i) {
   double(*r)[NS_LANES] = k->rec;
   r[NS_R_R][i] = k->demand[i];
@@ -108,7 +106,8 @@ NS_INLINE double at_bearing(struct ns_check *k, int branch, int i) {
     r[NS_R_A][i] = r[NS_R_d_1][i] * r[NS_R_d_2][i];
     return r[NS_R_F_cs][i] * r[NS_R_A][i];
   }
-  return r[NS_R_F_a][i] * r[NS_R_Cb][i] * r[NS_R_b][i] * r[NS_R_l_b][i];
+  return ns_bearing_strength(r[NS_R_F_a][i], r[NS_R_Cb][i], r[NS_R_b][i],
+                             r[NS_R_l_b][i]);
 }
 
 /* A sag against L/n (IRC Table R301.7). */
@@ -141,17 +140,18 @@ NS_CLONES void ns_joint(struct ns_check *k) {
   if (post) ns_post(k);
   LANES(i) {
     const int branch = (int)k->branch[i];
-    const double cap = post                          ? k->capacity[i]
-                       : mode == NS_FASTENERS        ? fasteners(k, branch, i)
-                       : mode == NS_CONNECTION_SHEAR ? grain_shear(k, branch, i)
-                       : mode == NS_STEEL            ? steel(k, branch, i)
-                       : mode == NS_WITHDRAWAL       ? withdrawal(k, branch, i)
-                       : mode == NS_OPENING_FRAME    ? pressed_chord(k, i)
-                       : mode == NS_NOTCH_SHEAR      ? notched_end(k, i)
-                       : (mode == NS_HOST_SHEAR) | (mode == NS_SHEAR)
-                           ? 2.0 / 3 * k->rec[NS_R_F_a][i] * k->rec[NS_R_b][i] *
-                                 k->rec[NS_R_d][i]
-                           : whole(k, branch, i);
+    const double cap =
+        post                          ? k->capacity[i]
+        : mode == NS_FASTENERS        ? fasteners(k, branch, i)
+        : mode == NS_CONNECTION_SHEAR ? grain_shear(k, branch, i)
+        : mode == NS_STEEL            ? steel(k, branch, i)
+        : mode == NS_WITHDRAWAL       ? withdrawal(k, branch, i)
+        : mode == NS_OPENING_FRAME    ? pressed_chord(k, i)
+        : mode == NS_NOTCH_SHEAR      ? notched_end(k, i)
+        : (mode == NS_HOST_SHEAR) | (mode == NS_SHEAR)
+            ? ns_shear_strength(k->rec[NS_R_F_a][i], k->rec[NS_R_b][i],
+                                k->rec[NS_R_d][i])
+            : whole(k, branch, i);
     const double none = k->demand[i] > 0 ? NS_NO_CAPACITY : 0;
     const double q = cap > 0 ? k->demand[i] / (cap > 0 ? cap : 1) : none;
     k->capacity[i] = cap;

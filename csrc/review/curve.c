@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: MIT
  * curve.c - V, M and capacity along the joist of lane 0, for drawings. */
+#include "nds/strength.h"
+#include "review/review.h"
 #include "work/work.h"
 
 /* Least modulus and shear area that a segment has, its own and those of any
@@ -148,8 +150,8 @@ static void station(const struct ns_work *w, const struct source *o, int k,
   }
 }
 
-/* What a notch over segment k leaves in shear by its own rule (NDS 3.4.3.2),
- * as checked; no limit where there is none. */
+/* What a notch over segment k leaves in shear by its own rule, as checked; no
+ * limit where there is none. */
 static double notch_capacity(const struct ns_work *w, double mid) {
   const struct ns_result *r = w->out;
   double least = 1e300;
@@ -185,9 +187,11 @@ static void new_capacities(const struct ns_work *w, double mid,
   const double b = w->in.fix[NS_F_b][0], d = w->in.fix[NS_F_d][0];
   const double Fy = w->in.fix[NS_F_Fy][0], S = b * d * d / 6;
   const bool in = mid > w->in.fix[NS_F_from][0] && mid < w->in.fix[NS_F_to][0];
-  const double M = Fy > 0 ? Fy * S / 1.67 : S * w->new_Fb[c].value[0];
-  const double V = Fy > 0 ? 0.6 * Fy * b * d / 1.67
-                          : 2.0 / 3 * w->new_Fv[c].value[0] * b * d;
+  const double F_b = w->new_Fb[c].value[0], F_v = w->new_Fv[c].value[0];
+  const double M =
+      Fy > 0 ? ns_plate_bending(Fy, S) : ns_bending_strength(F_b, S);
+  const double V =
+      Fy > 0 ? ns_plate_shear(Fy, b, d) : ns_shear_strength(F_v, b, d);
   o->M_cap[0] = o->M_cap[1] = in ? M : 0;
   o->V_cap = in ? V : 0;
 }
@@ -213,7 +217,7 @@ static void capacities(const struct ns_work *w, const struct source *from,
   const struct ns_factors *F = own ? w->Fb_cut[c] : w->Fb[c];
   o->M_cap[0] = S * F[0].value[0] * Cr;
   o->M_cap[1] = S * F[1].value[0] * Cr;
-  o->V_cap = 2.0 / 3 * w->Fv[c].value[0] * A_v;
+  o->V_cap = ns_shear_strength(w->Fv[c].value[0], A_v, 1);
   if (cut) o->V_cap = ns_min(o->V_cap, notch_capacity(w, mid));
   if (from->what == NS_DRAW_FIXED && w->shape->fix.kind == NS_UNDER) {
     const struct ns_cut_geometry *g = &w->cut[w->shape->fix.cut];

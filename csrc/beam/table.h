@@ -1,0 +1,211 @@
+/* SPDX-License-Identifier: MIT
+ * table.h - live load on beams: influence lines, tables of V and M at
+ * every break, and what the files of this room share. */
+#ifndef NETSECTION_TABLE_H
+#define NETSECTION_TABLE_H
+
+#include "beam/beam.h"
+#include "joist/lanes.h"
+#include "standard/standard.h"
+
+/* How far beside a place, in inches, the sign of its moment line is read. At
+ * a support the line may be nil all along, yet the shear that goes with the
+ * moment is that of the load which makes moment just inside. */
+#define NS_INSIDE 1e-7
+
+/* An influence line: value and slope at each post (see lines.c), live load
+ * times it over each segment. */
+#define NS_MAX_POSTS (2 * NS_MAX_BREAKS)
+struct ns_line {
+  ns_lane at[NS_MAX_POSTS], slope[NS_MAX_POSTS], W[NS_MAX_BREAKS];
+};
+
+/* V most and least: of the segments passed, and from each segment on. */
+struct ns_shears {
+  ns_lane passed[2], ahead[2][NS_MAX_BREAKS];
+};
+
+/* Two spans without overhangs (two.c): n and its derivatives at the start of
+ * each segment; the distance from the outer support; load, load times that and
+ * load times n from there to the left, right of each break, and of a span. */
+struct ns_two {
+  const struct ns_beam *s;
+  char room[NS_CACHE_LINE - sizeof(void *)];
+  ns_lane L[2], steep[2], all[2][3], R[2], U[2];
+  ns_lane second[NS_MAX_BREAKS], a[NS_MAX_BREAKS], n[4][NS_MAX_BREAKS];
+  ns_lane sum[2][3][NS_MAX_BREAKS];
+};
+
+/* Lines of one beam: of its forces, and of V and M at a place. */
+struct ns_lines {
+  ns_lane length, none, h[NS_MAX_BREAKS], on[NS_MAX_BREAKS];
+  struct ns_line support[NS_MAX_SUPPORTS], station[NS_MAX_STATIONS], start;
+  struct ns_line V[2], M[2]; /* of this place and the one before, in turn */
+  struct ns_line before;
+  struct ns_shears shears, shears_before;
+  struct ns_two two;
+  const struct ns_beam *s;
+  bool by_sums;                  /* only 'two' is laid */
+  bool second;                   /* V and M are the second beam's */
+  bool twice;                    /* a line may cross nil twice in a segment */
+  bool point[NS_MAX_BREAKS];     /* a live point load in any lane */
+  int posts, end[NS_MAX_BREAKS]; /* the post left of each break */
+};
+
+/* What the live load adds up to that makes V most and least, and M with its
+ * shear; how fast the shear of the most changes along the beam. */
+struct ns_sums {
+  ns_lane V[2], M[2], Vc[2], bend;
+};
+
+/* M and V at every break, live load enveloped, and the peaks between. */
+struct ns_table {
+  struct ns_envelope side[2][NS_MAX_BREAKS]; /* left, right of the break */
+  ns_lane peak[NS_MAX_COMBOS][2][NS_MAX_BREAKS];
+  ns_lane peak_at[NS_MAX_COMBOS][2][NS_MAX_BREAKS];
+  ns_lane has_peak[NS_MAX_COMBOS][2][NS_MAX_BREAKS];
+  struct ns_envelope support[2][NS_MAX_SUPPORTS];
+  ns_lane R[2][NS_MAX_SUPPORTS];   /* live: most and least reaction */
+  ns_lane V_D[2][NS_MAX_SUPPORTS]; /* dead, left and right of each */
+  bool peaks[NS_MAX_COMBOS][2][NS_MAX_BREAKS]; /* in any lane */
+  char room[NS_CACHE_LINE - 2 * NS_MAX_COMBOS * NS_MAX_BREAKS % NS_CACHE_LINE];
+};
+
+/* M and V right of each break under live load on one span or overhang. */
+struct ns_parts {
+  ns_lane M[NS_MAX_SPANS + 2][NS_MAX_BREAKS];
+  ns_lane V[NS_MAX_SPANS + 2][NS_MAX_BREAKS];
+};
+
+/* A row of the force method's equations. */
+typedef ns_lane ns_matrix[NS_MAX_UNKNOWNS];
+
+/* The first break of those that stand at one place. */
+NS_INLINE bool ns_new_place(const struct ns_beam *s, int k, int i) {
+  return k == 0 || s->x[k > 0 ? k - 1 : 0][i] != s->x[k][i];
+}
+
+/* A lone span is all of case 1, a load on its far support with it. */
+NS_INLINE bool ns_lone_span(const struct ns_beam *s) {
+  return s->spans == 1 && !s->left && !s->right;
+}
+
+/* And one that statics alone answers. */
+NS_INLINE bool ns_by_statics(const struct ns_beam *s) {
+  return ns_lone_span(s) && s->hinges == 0 && s->stations == 0;
+}
+
+/* Whether a load case has a point load in any lane. */
+NS_INLINE bool ns_has_points(const struct ns_beam *s, int kind) {
+  ns_lane some = {0};
+  for (int k = 0; k < s->breaks; k++) {
+    const double *restrict P = s->P[kind][k];
+    LANES(i) some[i] += ns_abs(P[i]);
+  }
+  return ns_any(some);
+}
+
+/* True where load of segment k stands on the beam that is asked for. */
+NS_INLINE bool ns_carries(const struct ns_beam *s, bool second, int k, int i) {
+  return s->stations == 0 ? !second : (s->on_new[k][i] != 0) == second;
+}
+
+/* 1 where a case loads segment k: case 0 dead; 1 and 2 live on every other
+ * region, or case 1 on the only one that is asked for. */
+NS_INLINE void ns_case_lanes(const struct ns_beam *s, int c, int k,
+                             double *restrict on) {
+  const bool one = ns_lone_span(s), single = s->only > 0;
+  const double *restrict r = s->region[k];
+  const double only = s->only - 1;
+  LANES(i) {
+    const double half = r[i] / 2, whole = (double)(int)half;
+    const bool odd = half != whole;
+    const bool live = single ? r[i] == only : (odd | one) == (c == 1);
+    on[i] = (c == 0) | live ? 1 : 0;
+  }
+}
+
+/* Loads of a case on segment k of a beam. */
+NS_INLINE void ns_case_load(const struct ns_beam *s, int c, int k, bool second,
+                            double *restrict w, double *restrict dw,
+                            double *restrict P) {
+  const int kind = c > 0;
+  ns_lane of_case;
+  ns_case_lanes(s, c, k, of_case);
+  LANES(i) {
+    const bool on = (of_case[i] != 0) & ns_carries(s, second, k, i);
+    w[i] = on ? s->w[kind][k][i] : 0;
+    dw[i] = on ? s->dw[kind][k][i] : 0;
+    P[i] = on ? s->P[kind][k][i] : 0;
+  }
+}
+
+/* coupled.c */
+void ns_tie(struct ns_beam *s, ns_matrix *K, ns_lane *first, ns_lane *last);
+void ns_tie_answers(struct ns_beam *s);
+void ns_tie_march(struct ns_beam *s, int c, ns_lane *z);
+
+/* beam.c */
+void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a);
+/* Live load on one region after the other; the beam is left as it was. */
+void ns_beam_parts(struct ns_beam *s, struct ns_parts *o);
+
+/* lone.c */
+void ns_lone_solve(struct ns_beam *s);
+void ns_lone_follow(const struct ns_beam *m, struct ns_beam *a);
+void ns_lone_envelopes(const struct ns_beam *s, struct ns_table *t);
+/* Not 0 where segment k - 1 ends in a post of its own: where the load steps
+ * from beam to beam, at a hinge or a slide, and where there is no beam past it.
+ */
+NS_INLINE void ns_own_end(const struct ns_beam *s, int k,
+                          double *restrict differs) {
+  const double *last = s->support[s->spans];
+  LANES(i) {
+    const bool begins = !s->left & (s->x[k][i] == s->support[0][i]);
+    const bool ends = !s->right & (s->x[k][i] == last[i]);
+    differs[i] = begins | ends ? 1 : 0;
+  }
+  if (s->stations)
+    LANES(i) differs[i] += s->on_new[k][i] != s->on_new[k - 1][i] ? 1 : 0;
+  for (int h = 0; h < s->hinges; h++)
+    LANES(i) differs[i] += s->x[k][i] == s->hinge[h][i] ? 1 : 0;
+  if (s->stations && s->gap)
+    LANES(i) differs[i] += s->x[k][i] == s->slide[i] ? 1 : 0;
+}
+
+/* two.c */
+bool ns_two_plain(const struct ns_beam *s);
+void ns_two_lay(struct ns_two *o, const struct ns_beam *s, const bool *points);
+void ns_two_place(const struct ns_two *o, int k, bool right,
+                  struct ns_envelope *out);
+void ns_two_within(const struct ns_two *o, int k, const double *t,
+                   struct ns_sums *e);
+void ns_two_reaction(const struct ns_two *o, int j, double *restrict most,
+                     double *restrict least);
+
+/* lines.c; the second lays lines of any beam, where sums would do as well. */
+void ns_lines_lay(struct ns_lines *o, const struct ns_beam *s);
+void ns_lines_lay_all(struct ns_lines *o, const struct ns_beam *s);
+/* patch.c */
+void ns_lines_shears(const struct ns_lines *o, const struct ns_line *V, int k,
+                     struct ns_shears *r);
+void ns_lines_pass(const struct ns_lines *o, const struct ns_line *V, int k,
+                   struct ns_shears *r);
+void ns_lines_at(const struct ns_lines *o, const struct ns_line *V,
+                 const struct ns_line *M, int k, bool right,
+                 struct ns_sums *sum);
+void ns_lines_within(const struct ns_lines *o, int k, const double *t,
+                     struct ns_sums *sum);
+void ns_lines_range(const struct ns_lines *o, const struct ns_line *r,
+                    double *restrict most, double *restrict least);
+/* march.c */
+void ns_lines_start(struct ns_lines *o, bool second);
+void ns_lines_place(struct ns_lines *o, int k, bool both,
+                    struct ns_envelope *left, struct ns_envelope *right);
+/* table.c */
+void ns_tabulate(struct ns_lines *o, const struct ns_beam *s, bool second,
+                 const struct ns_standard *standard, struct ns_table *t);
+void ns_complete(const struct ns_beam *s, const struct ns_standard *standard,
+                 const ns_lane *ends, struct ns_table *t);
+
+#endif

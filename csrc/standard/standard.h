@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: MIT
+ * standard.h - the numbers of a standard. */
+#ifndef NETSECTION_STANDARD_H
+#define NETSECTION_STANDARD_H
+
+#include "joist/joist.h"
+
+/* Load combinations and the numbers of the notch limits of a standard. */
+struct ns_standard {
+  int combos;
+  double g_D[NS_MAX_COMBOS], g_L[NS_MAX_COMBOS]; /* load factors */
+  double CD[NS_MAX_COMBOS]; /* load duration, or time effect in LRFD */
+  double K_b, K_t, K_v, K_c, K_perp, K_min; /* format times resistance */
+  double end_notch, inner_notch, outer_part, thick; /* of notches, in d */
+  double tested_hole; /* D/d past which no opening passes unaided */
+};
+
+#endif

@@ -1,0 +1,138 @@
+-- SPDX-License-Identifier: MIT
+-- How the plies of a built-up post are held together: K_f of its slip, and what the
+-- standard asks of nails and bolts. NDS 15.3.1 to 15.3.4 from memory; that K_f is 0.6
+-- nailed and 0.75 bolted was read.
+local model = require "netsection.model"
+local text = require "netsection.text"
+local units = require "netsection.units"
+
+local built_up = {}
+
+local read = model.readers
+
+-- K_f, and the distances asked for in diameters: {least, most}; a most in thicknesses of
+-- the thinnest ply where `of_ply` says so.
+local KINDS = {
+  nailed = {K_f = 0.6, clause = "NDS 15.3.3 (memory)", end_distance = {15, 18},
+    spacing = {20, 6, of_ply = true}, row_spacing = {10, 20}, edge_distance = {5, 20}},
+  bolted = {K_f = 0.75, clause = "NDS 15.3.4 (memory)", end_distance = {7, 8.4},
+    spacing = {4, 6, of_ply = true}, row_spacing = {1.5, 10}, edge_distance = {1.5, 10}},
+}
+local FIELDS = {"kind", "diameter", "length", "rows", "spacing", "row_spacing",
+  "end_distance", "edge_distance"}
+local MEASURES = {"end_distance", "spacing", "row_spacing", "edge_distance"}
+local NAMES = {end_distance = "end distance", spacing = "spacing along a row",
+  row_spacing = "distance between rows", edge_distance = "edge distance"}
+
+local MOST_PLIES, THINNEST = 5, 1.5 -- NDS 15.3.1 (memory)
+
+local function unknown(found, t)
+  for name in pairs(t) do
+    local known = false
+    for _, field in ipairs(FIELDS) do known = known or field == name end
+    if not known then
+      found:add(nil, "built_up." .. tostring(name), "unknown (takes "
+        .. table.concat(FIELDS, ", ") .. ")")
+    end
+  end
+end
+
+--- Reads the field of a post. @param plies how many, @param found problems
+-- @return {kind =, K_f =, D =, ...}, or nil
+function built_up.read(t, plies, found)
+  if t == nil then
+    if plies > 1 then
+      found:add(nil, "built_up", "missing: how the plies are held together, {kind = "
+        .. "\"nailed\" | \"bolted\", diameter =, length = of nails, rows =, spacing =, "
+        .. "row_spacing =, end_distance =, edge_distance =} (NDS 15.3)")
+    end
+    return nil
+  elseif plies < 2 then
+    found:add(nil, "built_up", "goes with plies = 2 to 5")
+    return nil
+  elseif type(t) ~= "table" or not KINDS[t.kind] then
+    found:add(nil, "built_up", "{kind = \"nailed\" or \"bolted\", ...} expected")
+    return nil
+  end
+  unknown(found, t)
+  local f = {kind = t.kind, K_f = KINDS[t.kind].K_f, rule = KINDS[t.kind]}
+  f.rows = t.rows ~= nil and read.number(found, nil, "built_up.rows", t.rows, 1, 6) or 0
+  local needed = {"diameter", table.unpack(MEASURES)}
+  if t.kind == "nailed" then needed[#needed + 1] = "length" end
+  for _, name in ipairs(needed) do
+    if t[name] == nil then
+      if name ~= "row_spacing" or f.rows > 1 then
+        found:add(nil, "built_up." .. name, "missing")
+      end
+    else
+      f[name] = read.between(found, nil, "built_up." .. name, t[name], 0.05, 48)
+    end
+  end
+  if t.rows == nil then found:add(nil, "built_up.rows", "missing")
+  elseif math.type(t.rows) ~= "integer" then
+    found:add(nil, "built_up.rows", "a count expected")
+  end
+  if t.length ~= nil and t.kind == "bolted" then
+    found:add(nil, "built_up.length", "of nails only: bolts go through")
+  end
+  return f
+end
+
+local function outside(f, name, b)
+  local rule, v = f.rule[name], f[name]
+  if not v then return nil end
+  local least = rule[1] * f.diameter
+  local most = rule.of_ply and rule[2] * b or rule[2] * f.diameter
+  if v >= least - 1e-9 and v <= most + 1e-9 then return nil end
+  return ("%s %s, %s to %s expected"):format(NAMES[name], units.inches(v),
+    units.fixed(least, 2) .. " in", units.fixed(most, 2) .. " in")
+end
+
+--- What the standard asks and the post does not have: a list of texts; empty where its
+-- plies act as a built-up column.
+-- @param m the wood: b of one ply, d, plies
+function built_up.lacking(f, m)
+  local list = {}
+  if m.plies > MOST_PLIES then
+    list[1] = ("%d plies, at most %d (NDS 15.3.1, memory)"):format(m.plies, MOST_PLIES)
+  end
+  if m.b < THINNEST - 1e-9 then
+    list[#list + 1] = ("plies %s thick, at least 1 1/2\" (NDS 15.3.1, memory)"):format(
+      units.inches(m.b))
+  end
+  for _, name in ipairs(MEASURES) do
+    local said = outside(f, name, m.b)
+    if said then list[#list + 1] = said .. ", " .. f.rule.clause end
+  end
+  local rows = m.d > 3 * m.b + 1e-9 and 2 or 1
+  if f.rows < rows then
+    list[#list + 1] = ("%d row, %d where d is over 3 plies' thickness, %s"):format(
+      f.rows, rows, f.rule.clause)
+  end
+  local across = f.rows > 1 and (f.rows - 1) * (f.row_spacing or 0)
+    + 2 * f.edge_distance or 2 * f.edge_distance
+  if across > m.d + 1e-6 then
+    list[#list + 1] = ("rows and edge distances take %s, the face is %s"):format(
+      units.inches(across), units.inches(m.d))
+  end
+  if f.length then
+    local least = (m.plies - 1) * m.b + 0.75 * m.b
+    if f.length < least - 1e-9 then
+      list[#list + 1] = ("nails %s long, at least %s: through all plies and 3/4 of the "
+        .. "last, %s"):format(units.inches(f.length), units.inches(least), f.rule.clause)
+    end
+  end
+  return list
+end
+
+--- The post's fasteners as the carpenter reads them.
+function built_up.said(f, m)
+  return ("%d plies %s: %s %s%s in %d row%s, %s apart, first %s from each end, %s from "
+    .. "the edges%s"):format(m.plies, f.kind, f.kind == "nailed" and "nails" or "bolts",
+    text.short(f.diameter) .. " in", f.length and " x " .. units.inches(f.length) or "",
+    f.rows, f.rows == 1 and "" or "s", units.inches(f.spacing),
+    units.inches(f.end_distance), units.inches(f.edge_distance), f.kind == "nailed"
+    and ", from opposite sides in turn, staggered" or ", washers at both ends")
+end
+
+return built_up

@@ -1,0 +1,53 @@
+-- SPDX-License-Identifier: MIT
+-- Load and resistance factor design: F' = F CM Ct CL CF Ci Cr K_F phi lambda, CD is not
+-- used; F_cp' and E_min' have K_F phi and no lambda, E has neither. Numbers of K_F since
+-- 2012; the constants behind them are 2.16/phi, 1.503/phi for bearing, 1.5/phi for E_min.
+-- lambda by NDS Table N3 (read); the combinations are those of ASCE 7-16 2.3.1 with dead
+-- and live load of an occupied floor alone.
+return {
+  name = "us-nds-2018-lrfd",
+  title = "NDS 2018, load and resistance factor design",
+  format = "LRFD",
+  confidence = "memory",
+  scope = "United States, load and resistance factor design",
+  notes = {
+    "load combinations of ASCE 7-16 2.3.1, and that F_cp' and E_min' have no lambda, are "
+      .. "from memory; K_F, phi and lambda were read in copies",
+    "forces, moments and reactions are those of factored loads, deflections of loads "
+      .. "without factors",
+    "live load is that of occupancy: lambda 0.8 (storage has 0.7: not covered)",
+  },
+  duration = "lambda",
+  combinations = {
+    {name = "1.4D", D = 1.4, L = 0, CD = 0.6, confidence = "memory",
+      source = "ASCE 7-16 2.3.1 no. 1; NDS Table N3"},
+    {name = "1.2D+1.6L", D = 1.2, L = 1.6, CD = 0.8, confidence = "memory",
+      source = "ASCE 7-16 2.3.1 no. 2; NDS Table N3"},
+  },
+  factors = {
+    K_Fb = {value = 2.54, source = "NDS Table 2.3.5", confidence = "read"},
+    K_Ft = {value = 2.70, source = "NDS Table 2.3.5", confidence = "read"},
+    K_Fv = {value = 2.88, source = "NDS Table 2.3.5", confidence = "read"},
+    K_Fc = {value = 2.40, source = "NDS Table 2.3.5", confidence = "read"},
+    K_Fcp = {value = 1.67, source = "NDS Table 2.3.5", confidence = "read"},
+    K_FE = {value = 1.76, source = "NDS Table 2.3.5", confidence = "read"},
+    K_Fz = {value = 3.32, source = "NDS Table 2.3.5", confidence = "read"},
+    phi_b = {value = 0.85, source = "NDS Table 2.3.6", confidence = "read"},
+    phi_t = {value = 0.80, source = "NDS Table 2.3.6", confidence = "read"},
+    phi_v = {value = 0.75, source = "NDS Table 2.3.6", confidence = "read"},
+    phi_c = {value = 0.90, source = "NDS Table 2.3.6", confidence = "read"},
+    phi_s = {value = 0.85, source = "NDS Table 2.3.6", confidence = "read"},
+    phi_z = {value = 0.65, source = "NDS Table 2.3.6", confidence = "read"},
+  },
+  -- Symbols of the calculations that are others here.
+  rename = {
+    CD = "lambda", lambda = "lambda_o",
+    K = {["F_b'"] = "K_Fb*phi_b", ["F_v'"] = "K_Fv*phi_v", ["F_cp'"] = "K_Fcp*phi_c",
+      ["F_t'"] = "K_Ft*phi_t", ["F_c'"] = "K_Fc*phi_c", F_cs = "K_Fc*phi_c"},
+  },
+  stands_for = {lambda = "CD", lambda_o = "lambda"},
+  says = {
+    C_z = "all other factors on Z, K_F phi = 3.32 x 0.65 among them",
+    C = "all factors on F_b but CL, K_F phi lambda among them",
+  },
+}

@@ -1,0 +1,135 @@
+---@meta
+-- SPDX-License-Identifier: MIT
+-- Lumber: dressed sizes (PS 20) and reference design values (NDS Supplement) by trade
+-- name.
+
+---@class netsection
+local ns = {}
+
+---@class netsection.lumber
+local lumber = {}
+ns.lumber = lumber
+
+---@class netsection.LumberSize
+---@field nominal string such as "2x10"
+---@field b number in, dressed thickness
+---@field d number in, dressed depth
+---@field nominal_b number in
+---@field nominal_d number in
+---@field full_sawn? boolean true of a full-sawn size
+
+---A dressed size by its nominal one.
+---
+---Errors: nil and a message where it is not on file; raises where text is no string.
+---
+---```lua
+---print(ns.lumber.size "2x10".d)  --> 9.25
+---```
+---@param text string such as "2x10" or "full-sawn 2x8"
+---@return netsection.LumberSize|nil size # in
+---@return string|nil message # what is on file
+function lumber.size(text) end
+
+---Which values are asked for.
+---@class netsection.DesignValuesFields
+---@field species string as in the tables, any case
+---@field grade string as in the tables, any case
+---@field b number in, one ply
+---@field d? number in; without it nominal_d
+---@field nominal_d? number in, width class; default that of d
+---@field edition? string default "us-nds-2018"
+---@field partial? boolean what there is, where some values are missing; default false
+
+---Reference design values (NDS Supplement Tables 4A to 4C).
+---@class netsection.DesignValues
+---@field Fb number psi
+---@field Ft? number psi
+---@field Fv number psi
+---@field Fc_perp? number psi
+---@field Fc? number psi
+---@field E number psi
+---@field Emin? number psi
+---@field G? number no unit
+---@field CF number for Fb, no unit
+---@field CF_t number for Ft, no unit
+---@field CF_c number for Fc, no unit
+---@field species string as filed
+---@field grade string as filed
+---@field edition string its name
+---@field source string of the values
+---@field confidence string "read" in a copy, or "memory"
+---@field CF_source string of the size factors
+---@field CF_confidence string of the size factors
+---@field notes string[] what a reader should be told
+---@field missing? string[] with partial: what is not on file
+
+---Reference design values and size factors of a species, a grade and a size.
+---
+---Errors: nil and a message where they are not on file; raises for wrong fields.
+---
+---```lua
+---local v = ns.lumber.design_values {species = "hem-fir", grade = "No.2",
+---  b = 1.5, d = 9.25}
+---print(v.Fb)  --> 850
+---```
+---@param t netsection.DesignValuesFields species, grade, size
+---@return netsection.DesignValues|nil values # psi, and factors
+---@return string|nil message # what is on file
+function lumber.design_values(t) end
+
+---All sizes on file.
+---
+---Errors: none.
+---
+---```lua
+---print(ns.lumber.sizes()[1].nominal)
+---```
+---@return netsection.LumberSize[] sizes # in
+function lumber.sizes() end
+
+---Editions of design values.
+---
+---Errors: none.
+---
+---```lua
+---print(ns.lumber.editions()[1])
+---```
+---@return string[] names # latest first
+function lumber.editions() end
+
+---Species on file.
+---
+---Errors: nil and a message for an edition that is not on file.
+---
+---```lua
+---print(#ns.lumber.species() > 5)  --> true
+---```
+---@param edition? string default "us-nds-2018"
+---@return string[]|nil names # as the tables spell them
+---@return string|nil message # what is on file
+function lumber.species(edition) end
+
+---Grades of a species on file, best first.
+---
+---Errors: nil and a message where species or edition are not on file.
+---
+---```lua
+---print(ns.lumber.grades "hem-fir"[1])  --> SS
+---```
+---@param species string as in the tables, any case
+---@param edition? string default "us-nds-2018"
+---@return string[]|nil names # as the tables spell them
+---@return string|nil message # what is on file
+function lumber.grades(species, edition) end
+
+---The nominal width whose size factor counts for a depth (NDS Supplement Table 4A). What
+---is no dressed depth counts as it is and goes to the next class up.
+---
+---Errors: raises where d is no number.
+---
+---```lua
+---print(ns.lumber.nominal_width(9.25))  --> 10
+---```
+---@param d number in, actual depth
+---@return number width # in, nominal
+function lumber.nominal_width(d) end

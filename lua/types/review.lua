@@ -1,0 +1,324 @@
+---@meta
+-- SPDX-License-Identifier: MIT
+-- Review: what `joist:review` found: states, checks with their steps, cuts, rules,
+-- action.
+
+---A line of a calculation.
+---@class netsection.Step
+---@field symbol string of the standard
+---@field formula? string in symbols; without it a given value
+---@field value number|string in its unit
+---@field unit string of the value; "" for none
+---@field clause? string where the formula stands
+---@field says? string what the value is
+---@field inputs? table<string,number> values of the formula's symbols, in their units
+---@field private input_units table
+
+---A check: a demand against a capacity, with place and clause.
+---
+---Modes of the joist: `bending`, `shear`, `bearing`, `deflection-live`,
+---`deflection-total`,
+---`net-bending`, `net-shear`, `notch-shear`, `opening-frame`, `lip-tension`,
+---`chord-alone`,
+---`wood-compression`, `uplift`, `stability`; with a fix also `host-bending`,
+---`host-shear`,
+---`fasteners`, `connection-shear`, `steel`, `withdrawal`, `neighbour`; below the joists
+---`column`, `soil-bearing`, `footing`.
+---@class netsection.Check
+---@field mode string which check
+---@field member string whose check: "host" for the joist itself
+---@field at? number place, in from the left bearing
+---@field cut? integer number of the cut, no unit
+---@field support? integer number of the support, no unit
+---@field name? string of cut, support or connection
+---@field demand number in its unit
+---@field capacity number in its unit
+---
+---Demand over capacity; 1e12 means that no wood is left that counts.
+---@field ratio number no unit
+---@field unit string of demand and capacity
+---@field clause string of the standard, or "statics"
+---@field combination string of loads, such as "D+L"
+---@field binding boolean false: for information, does not decide
+---@field branch integer which of the formula's cases, no unit
+---@field steps? netsection.Step[] the calculation, built when first read
+---@field private index integer
+---@field private extra_steps netsection.Step[]
+---@field private across any
+---@field private governing any
+
+---Most and least reaction at a support.
+---@class netsection.ReactionRange
+---@field most number lb
+---@field least number lb, below 0 where it lifts
+---@field dead? number lb, of the dead load; not of a new member
+
+---@class netsection.Deflection
+---@field live number in, under live load
+---@field total number in, under all loads
+
+---The joist uncut, as cut, or repaired.
+---@class netsection.State
+---
+---`"adequate"`, `"overstressed"`, `"not permitted"`, `"not assessed"`.
+---@field status string what the checks come to
+---@field ratio? number the largest that decides, no unit; nil where cut through
+---@field governing? string the mode that decides; "sever" where cut through
+---@field governing_check? netsection.Check the check that decides
+---@field checks netsection.Check[] all of them
+---@field moment? number lb-in, the largest
+---@field moment_at? number in, where
+---@field shear? number lb, the largest
+---@field shear_at? number in, where
+---@field reactions? number[] lb, the largest at each support
+---@field reaction_range? netsection.ReactionRange[] at each support
+---@field deflection? netsection.Deflection the largest; nil where cut through
+---@field Cr? number repetitive member factor, no unit (NDS 4.3.9)
+---@field stopped? string what bars it whatever its ratio
+
+---A measure of a cut or bearing against a limit of the rules.
+---@class netsection.RuleItem
+---@field cut? integer number of the cut, no unit
+---@field support? integer number of the support, no unit
+---@field name string of the cut or support
+---@field clause string of the code
+---@field text string what is measured
+---@field measure string its name in the pack
+---@field measured? number in
+---@field limit? number in
+---@field says? string the limit as the code words it
+---@field at_least boolean the limit is a least one
+---@field ok boolean kept
+---@field pack string which rules
+
+---@class netsection.Breach
+---@field cut? integer number of the cut, no unit
+---@field support? integer number of the support, no unit
+---@field name string of the cut or support
+---@field clause string of the code
+---@field text string what is broken, with the numbers
+---@field measured? number in
+---@field limit? number in
+---@field pack string which rules
+
+---What the prescriptive rules say.
+---@class netsection.RulesFound
+---@field status string "within", "outside" or "not covered"
+---@field breaches netsection.Breach[] what is broken
+---@field items netsection.RuleItem[] all that was measured
+---@field pack string its name, or the names
+---@field title string the code
+---@field all? table[] status by each of several packs: pack, status
+
+---What a review found about a cut. y counts from the bottom edge; own_* is the cut as
+---given, x1 to y2 the box with which it is checked.
+---@class netsection.CutFound
+---@field name string such as "hole 1"
+---@field kind string of the cut
+---@field label? string its size in words
+---@field rules string "within", "outside" or "not covered"
+---@field status? string "not permitted" where the standard bars it
+---@field x1 number in
+---@field x2 number in
+---@field y1 number in
+---@field y2 number in
+---@field own_x1 number in
+---@field own_x2 number in
+---@field own_y1 number in
+---@field own_y2 number in
+---@field middle_third boolean of the span (NDS 4.4.3)
+---@field merged? integer number of the cut it is checked as one with, no unit
+---@field near? integer number of the cut it is partly combined with, no unit
+---@field weight number of merging, no unit, 0 to 1
+---@field M_most number lb-in, over its length
+---@field M_least number lb-in
+---@field M_full number lb-in, with live load everywhere
+---@field V_most number lb
+---@field V_least number lb
+---@field V_full number lb
+---@field V_mid_most number lb, at its middle
+---@field V_mid_least number lb
+---@field lip_force number lb, in the wood beside an opening
+---@field tau_below number part of NDS 3.9 that counts below, no unit, 0 to 1
+---@field tau_above number part of NDS 3.9 that counts above, no unit, 0 to 1
+---@field private covered integer
+---@field private within integer
+---@field private gate integer
+---@field private accepted integer
+---@field private as_notch integer
+
+---Loads of a joist on its neighbors and what they come to, until it is repaired.
+---@class netsection.UntilRepaired: netsection.State
+---@field because? string[] marks of the joists that are out
+---@field width? number in, of the floor it carries meanwhile
+---@field deck? number in, span of the deck over the gap
+---@field cautions? string[] what to mind
+---@field refused? string why it cannot be worked out
+---@field grid? table the same by the floor as a grid, where it was asked for
+---@field private share table
+---@field private taken table
+
+---A bearing or a shore during the work.
+---@class netsection.ShoreSupport
+---@field kind string "bearing" or "shore"
+---@field at number in
+---@field dead number lb
+---@field total? number lb, with the live load during the work
+---@field private bearing integer
+---@field private number integer
+
+---A line of shores under several joists.
+---@class netsection.ShoreLine
+---@field at number in
+---@field joists string[] marks
+---@field dead number lb
+---@field total? number lb
+---@field capacity? number lb, of one head
+---@field heads? integer how many, a count
+
+---Loads on temporary shores.
+---@class netsection.ShoresFound
+---@field supports? netsection.ShoreSupport[] from left to right
+---@field lines? netsection.ShoreLine[] of a joist to be repaired
+---@field live? number psf, during the work
+---@field assumed? boolean places are assumed
+---@field notes? string[] how they were placed
+---@field refused? string why there are none
+
+---@class netsection.Review
+---@field mark string of the joist
+---@field title string size, species, grade and spacing
+---@field action string "leave", "justify", "decide", "repair" or "refer"
+---@field reasons string[] why
+---@field cautions string[] what to mind
+---@field assumptions string[] what was assumed
+---@field switches string[] options that are not at their default
+---@field rules netsection.RulesFound what the code says
+---@field uncut netsection.State the joist as if it had never been cut
+---@field cut netsection.State the joist as it is
+---@field fixed? netsection.Fixed the joist with its repair
+---@field cuts netsection.CutFound[] by cut
+---@field standard string its name
+---@field standard_title string its title
+---@field joist netsection.Joist what was reviewed
+---@field out? string why it carries nothing, in a floor
+---@field judgment? netsection.Judgment as given
+---@field until_repaired? netsection.UntilRepaired beside a joist that is out, in a floor
+---@field shores? netsection.ShoresFound of joists to be repaired and their neighbors
+---@field private show table
+---@field private computed boolean
+---@field private options table
+---@field private packs table
+---@field private relief table
+---@field private seat table
+---@field private plies table
+local review = {}
+
+---The first check of a mode.
+---
+---Errors: nil where the review has none; raises for another state or mode.
+---
+---```lua
+---print(review:find("cut", "net-bending", 1).ratio < 1)  --> true
+---```
+---@param state string "uncut", "cut" or "fixed"
+---@param mode string such as "bending"
+---@param cut? integer the number of the cut, no unit
+---@return netsection.Check|nil check # the first one
+function review:find(state, mode, cut) end
+
+---A place of a diagram.
+---@class netsection.DiagramPlace
+---@field x number in
+---@field M? number lb-in, all loads
+---@field M_max number lb-in
+---@field M_min number lb-in
+---@field M_cap number lb-in, positive capacity
+---@field M_cap_neg number lb-in, negative capacity
+---@field V? number lb, all loads
+---@field V_max number lb
+---@field V_min number lb
+---@field V_cap number lb, capacity
+
+---What a diagram of V and M is drawn from.
+---@class netsection.Diagram
+---@field mark string of the joist
+---@field title string of the joist
+---@field unit string of places and forces
+---@field start number in
+---@field finish number in
+---@field supports number[] in
+---@field cuts table[] where the cuts are, in
+---@field uncut netsection.DiagramPlace[] from left to right
+---@field cut netsection.DiagramPlace[] from left to right
+---@field fixed? table the same of the repaired joist
+---@field governing? table what governs: x (in), ratio, mode, demand, capacity
+---@field severed boolean cut through
+---@field private peaks boolean
+---@field private show table
+
+---The numbers of a diagram: places with V, M and capacities.
+---
+---Errors: nil and a reason where there are no numbers.
+---
+---```lua
+---print(#review:diagram().cut > 2)  --> true
+---```
+---@return netsection.Diagram|nil diagram # in, lb, lb-in
+---@return string|nil message # why there is none
+function review:diagram() end
+
+---What an elevation is drawn from. Heights count from the joist's bottom.
+---@class netsection.Layout
+---@field mark string of the joist
+---@field title string of the joist
+---@field start number in, left end of the wood
+---@field finish number in, right end of the wood
+---@field b number in, one ply
+---@field d number in
+---@field plies integer a count
+---@field supports number[] in
+---@field bearing number[] in, length of each
+---@field cuts table[] boxes x1, x2, h1, h2, in
+---@field fix? table pieces and fasteners of the repair
+---@field private show table
+
+---The numbers of an elevation: cuts, bearings, the repair and its fasteners.
+---
+---Errors: nil and a reason where there is nothing to draw.
+---
+---```lua
+---print(review:layout().d)  --> 9.25
+---```
+---@return netsection.Layout layout # in
+function review:layout() end
+
+---What a section is drawn from.
+---@class netsection.Profile
+---@field mark string of the joist
+---@field title string of the joist
+---@field x number in, the place
+---@field b number in
+---@field d number in
+---@field plies integer a count
+---@field bands table[] openings there: h1, h2, in
+---@field lost table losses there: top, bottom, sides, in
+---@field names string[] of the cuts there
+---@field whole table A, I, S_b, S_t, y_b of the whole section, in
+---@field section table the same of what is left, in
+---@field check? table what is checked there
+---@field pieces table[] of the repair there
+---@field fasteners table[] of the repair there
+---@field private show table
+
+---The numbers of a section across the joist.
+---
+---Errors: nil and a reason where there is nothing to draw; raises where x is no length.
+---
+---```lua
+---print(review:profile(62).section.A)  --> 7.875
+---```
+---@param x? netsection.Length the place; default at what governs
+---@return netsection.Profile|nil profile # in
+---@return string|nil message # why there is none
+function review:profile(x) end
