@@ -174,7 +174,10 @@ static int core_kind(lua_State *L) {
   lua_pushfstring(L, "%d:%d:%d", (int)f.dwVolumeSerialNumber,
                   (int)f.nFileIndexHigh, (int)f.nFileIndexLow);
   lua_pushinteger(L, (lua_Integer)f.nFileSizeHigh << 32 | f.nFileSizeLow);
-  return 3;
+  const DWORD own = GetFileAttributesW(path);
+  lua_pushboolean(L, own != INVALID_FILE_ATTRIBUTES &&
+                         own & FILE_ATTRIBUTE_REPARSE_POINT);
+  return 4;
 }
 
 static int core_beside(lua_State *L) {
@@ -268,14 +271,16 @@ static int core_make_folder(lua_State *L) {
 }
 
 static int core_kind(lua_State *L) {
-  struct stat s;
+  struct stat s, own;
   if (stat(path_of(L, 1), &s) != 0) return failed(L);
+  if (lstat(path_of(L, 1), &own) != 0) return failed(L);
   lua_pushstring(L, S_ISREG(s.st_mode) ? "file"
                     : S_ISDIR(s.st_mode) ? "folder"
                                          : "other");
   lua_pushfstring(L, "%I:%I", (LUAI_UACINT)s.st_dev, (LUAI_UACINT)s.st_ino);
   lua_pushinteger(L, (lua_Integer)s.st_size);
-  return 3;
+  lua_pushboolean(L, S_ISLNK(own.st_mode));
+  return 4;
 }
 
 /* The mode and owner that the file of before had; false where they cannot be

@@ -12,6 +12,7 @@ local help = require "netsection.command.help"
 local homework_set = require "netsection.command.homework_set"
 local output = require "netsection.command.output"
 local packs = require "netsection.packs"
+local quantity = require "netsection.quantity"
 local report = require "netsection.report"
 local survey = require "netsection.survey"
 local survey_folder = require "netsection.command.survey_folder"
@@ -85,7 +86,7 @@ end
 
 local function review_verb(given, say)
   for _, name in ipairs(given.into and {} or {"full", "pdf", "render", "odds", "job",
-    "date"}) do
+    "date", "photos"}) do
     if given[name] then stop(USAGE, "--%s needs --into FOLDER", name) end
   end
   if given.steps and not given.full then stop(USAGE, "--steps needs --full") end
@@ -95,6 +96,9 @@ local function review_verb(given, say)
     stop(USAGE, "--workbook goes with --into")
   end
   for _, note in ipairs(floor.survey.notes) do say.err("note: " .. text.plain(note)) end
+  if given.workbook and not quantity.of(result).tape then
+    stop(USAGE, "--workbook: %s", workbook.us_only)
+  end
   if given.into then
     if survey_folder.same(given[1], given.into) then
       stop(USAGE, "--into names the survey's own folder")
@@ -103,7 +107,7 @@ local function review_verb(given, say)
     local written, problem, program = output.package(result, given.into, {
       paper = given.paper or settings.paper, render = given.render, steps = given.steps,
       workbook = given.workbook, full = given.full, pdf = given.pdf, job = given.job,
-      date = given.date, odds = given.odds and floor:odds() or nil,
+      date = given.date, photos = given.photos, odds = given.odds and floor:odds() or nil,
       visit = settings.visit, concealed = settings.concealed,
       progress = function(what, done, of)
         say.err(("%s: %d of %d"):format(what, done, of))

@@ -21,7 +21,9 @@ local text = require "netsection.text"
 local document = {escape = require "netsection.document.escape"}
 
 local methods = {}
-local meta = {__index = methods, __name = "netsection.document"}
+local meta = {__index = methods, __name = "netsection.document", __tostring = function(d)
+  return ("document '%s', %d blocks"):format(tostring(d.title), #d.blocks)
+end}
 
 -- Raises at the line that called the method.
 local function expect(condition, ...)
@@ -141,10 +143,18 @@ function methods:table(t)
   return add(self, block)
 end
 
+local FIGURE = {"name", "alt", "caption", "svg", "plot", "photo"}
+local FORMS = {jpeg = true, png = true}
+
+local function is_photo(p)
+  return type(p) == "table" and FORMS[p.form] and type(p.text) == "string"
+end
+
 --- A figure: {name = file name, alt = description, caption=, svg = a picture, plot = the
--- gnuplot script}. HTML holds the picture in itself; the other forms name the file.
+-- gnuplot script, photo = {form = "jpeg" | "png", text = its bytes}}. HTML holds the
+-- picture in itself; the other forms name the file.
 function methods:figure(t)
-  parts.only("document: figure", t, {"name", "alt", "caption", "svg", "plot"}, 2)
+  parts.only("document: figure", t, FIGURE, 2)
   for _, field in ipairs {"name", "alt"} do
     expect(type(t[field]) == "string", "figure: %s (text) expected", field)
   end
@@ -152,6 +162,8 @@ function methods:figure(t)
     expect(t[field] == nil or type(t[field]) == "string", "figure: %s: text expected",
       field)
   end
+  expect(t.photo == nil or is_photo(t.photo),
+    'figure: photo: {form = "jpeg" or "png", text = its bytes} expected')
   self.figures.n = self.figures.n + 1
   local number = self.figures.n
   local picture, problem
@@ -160,7 +172,8 @@ function methods:figure(t)
     expect(picture, "figure: svg: %s", problem)
   end
   return add(self, {kind = "figure", name = t.name, alt = t.alt, caption = t.caption,
-    svg = picture, plot = t.plot})
+    svg = picture, plot = t.plot, photo = t.photo and {form = t.photo.form,
+    text = t.photo.text}})
 end
 
 local STEP = {"symbol", "formula", "numbers", "value", "unit", "clause", "says",
@@ -247,8 +260,11 @@ end
 
 local PAPERS = {letter = true, a4 = true}
 
+local FORM = {}
+
 -- Writers take the document and {paper = "letter" | "a4"}.
 local function writer(name, module)
+  FORM[#FORM + 1] = name
   document[name] = function(d, options)
     options = options or {}
     if not document.is(d) then
@@ -268,5 +284,27 @@ writer("text", plain)
 writer("markdown", markdown)
 writer("html", html)
 writer("latex", latex)
+
+--- Names of the forms that a document can be written in.
+function document.forms()
+  return table.move(FORM, 1, #FORM, 1, {})
+end
+
+--- Adds a form of one's own: document.<name>(d, options) then writes in it.
+-- @param name small letters, digits and _
+-- @param module {write = function(d, paper) -> text}; d.blocks is the list of blocks,
+--   each with its `kind` (see document/markdown.lua for one that writes all of them)
+-- @return the function
+function document.form(name, module)
+  if type(name) ~= "string" or not name:find "^%l[%l%d_]*$" then
+    error("document.form: a name of small letters, digits and _ expected", 2)
+  elseif document[name] ~= nil then
+    error(("document.form: '%s' is there already"):format(name), 2)
+  elseif type(module) ~= "table" or type(module.write) ~= "function" then
+    error("document.form: {write = function(d, paper)} expected", 2)
+  end
+  writer(name, module)
+  return document[name]
+end
 
 return document

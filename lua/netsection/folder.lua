@@ -14,7 +14,8 @@ local function usable(path)
   return path
 end
 
---- "file", "folder" or "other"; what tells it from every other file; its size in bytes.
+--- "file", "folder" or "other"; what tells it from every other file; its size in bytes;
+-- whether the path is a link that leads there.
 -- nil and a message where there is nothing.
 function folder.kind(path)
   local ok, why = usable(path)

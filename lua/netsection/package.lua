@@ -14,7 +14,9 @@ local load_path = require "netsection.load_path.report"
 local numbers = require "netsection.numbers"
 local odds = require "netsection.odds"
 local parts = require "netsection.parts"
+local photos = require "netsection.photos"
 local pdf = require "netsection.pdf"
+local quantity = require "netsection.quantity"
 local short = require "netsection.short"
 local shore_lines = require "netsection.shore_lines"
 local workbook = require "netsection.workbook"
@@ -22,13 +24,13 @@ local workbook = require "netsection.workbook"
 local package = {}
 
 local OPTIONS = {"paper", "render", "steps", "concealed", "visit", "full", "pdf", "job",
-  "date", "progress", "workbook", "load_path", "shores", "odds"}
+  "date", "progress", "workbook", "load_path", "shores", "odds", "photos"}
 
 --- Every number of a joist's or a floor's review: ordered tables, the ones behind the
 -- JSON. Names in it are listed in netsection.numbers.
 package.data = numbers.of
 
-local TEXTS = {"job", "date"}
+local TEXTS = {"job", "date", "photos"}
 
 local function read_options(subject, options, what, level)
   options = options or {}
@@ -39,6 +41,9 @@ local function read_options(subject, options, what, level)
   if options.workbook ~= nil and options.workbook ~= "xlsx"
     and options.workbook ~= "ods" then
     error(what .. ': workbook: "xlsx" or "ods" expected', level + 1)
+  end
+  if options.workbook and not quantity.of(subject).tape then
+    error(("%s: workbook: %s"):format(what, workbook.us_only), level + 1)
   end
   if options.concealed ~= nil and type(options.concealed) ~= "table" then
     error(what .. ": concealed: a list of texts expected", level + 1)
@@ -122,15 +127,30 @@ local function add_load_path(files, pages, path, options, paper)
   return problem
 end
 
+-- Photos that the survey names; what could not be placed joins what went wrong.
+local function photos_of(subject, options, problem)
+  if not options.photos then return nil, problem end
+  local reviews = numbers.reviews(subject, "package", 2)
+  local found, problems = photos.of(reviews, options.photos)
+  if #problems > 0 then
+    local said = table.concat(problems, "; ")
+    problem = problem and problem .. "; " .. said or said
+  end
+  return {list = found, problems = problems}, problem
+end
+
 local function files_of(subject, options)
   local tree, files, pages = numbers.of(subject), {}, {}
-  local paper = options.paper or "letter"
+  local show = quantity.of(subject)
+  local paper = options.paper or show.paper_size
   local draws = drawings.of(subject, tree, {paper = paper, short = true,
     full = options.full})
   local figures, problem = figures_of(draws, options)
+  local pictures
+  pictures, problem = photos_of(subject, options, problem)
   local report = short.of(subject, {visit = options.visit, concealed = options.concealed,
     figures = figures, job = options.job, date = options.date, full = options.full,
-    odds = options.odds}, tree)
+    odds = options.odds, photos = pictures}, tree)
   add_document(files, pages, "report", report, paper)
   add(files, "report.txt", document.text(report))
   if options.full then
@@ -164,7 +184,8 @@ end
 --- The files of a package: the short report (report.html, .md, .txt), all numbers, the
 -- drafts of letter, parts and crew's sheet, the scripts of the drawings.
 -- @param subject review of a joist or a floor
--- @param options {paper = "letter" (default) | "a4", full = true: the full calculation as
+-- @param options {paper = "letter" | "a4" (by default what goes with the units), full =
+-- true: the full calculation as
 --   an annex; steps = of that, see report.html; render = true: pictures by gnuplot in the
 --   pages; pdf = true: PDF beside each page, with pictures; job = text at the head of
 --   each printed page, date = of the run (never read from the clock),
@@ -172,6 +193,7 @@ end
 --   workbook = "xlsx" | "ods": the calculation as one that recomputes beside it,
 --   load_path = of floor:load_path, shores = {of floor:shores, ...},
 --   odds = of joist:odds or floor:odds: half a page of the short report,
+--   photos = folder of the photos that a survey names, placed in the short report,
 --   progress = function(what, done, of)}
 -- @return list of {name =, text =}; what went wrong with pictures or PDF, or nil; the
 --   program that made the PDF

@@ -13,6 +13,7 @@ local feel = require "netsection.feel.words"
 local furniture = require "netsection.furniture"
 local numbers = require "netsection.numbers"
 local odds_page = require "netsection.odds.page"
+local photos = require "netsection.photos"
 local parts = require "netsection.parts"
 local reason = require "netsection.reason"
 local review = require "netsection.review"
@@ -279,7 +280,8 @@ function short.drawn(subject, tree)
 end
 
 --- The short report of a joist's or a floor's review, as a document.
--- @param options {concealed = list of texts, visit = {date = ...}, job = text, date = of
+-- @param options {photos = {list =, problems =} of netsection.photos,
+--   concealed = list of texts, visit = {date = ...}, job = text, date = of
 --   the run, figures = {name = SVG, or true for a file beside it}, full = true: the full
 --   calculation lies beside it, odds = answer about this joist or floor: half a page}
 -- @param tree its numbers, where they are at hand
@@ -327,6 +329,9 @@ function short.of(subject, options, tree)
   if subject.grid then second.add(d, subject.grid, reviews, "grid") end
   if subject.feel then feel.add(d, subject.feel, reviews) end
   if options.odds then odds_page.add(options.odds, d) end
+  if options.photos then
+    photos.add(d, options.photos.list, options.photos.problems)
+  end
   closing(d, contexts, options)
   return d
 end

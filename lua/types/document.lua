@@ -13,6 +13,7 @@ local ns = {}
 ---@field running? string at the head of each printed page; default none
 ---@field foot? string at the foot of each printed page; default none
 ---@field job? string beside the running head; default none
+---@field close? boolean true: set closely in print; default false
 
 ---@class netsection.document
 local document_module = {}
@@ -88,6 +89,33 @@ function document_module.latex(d, options) end
 ---@return boolean is # true of a document
 function document_module.is(value) end
 
+---Names of the forms that a document can be written in: text, markdown, html, latex and
+---those that were added.
+---
+---Errors: none.
+---
+---```lua
+---print(ns.document.forms()[1])  --> text
+---```
+---@return string[] names # of functions of `ns.document`
+function document_module.forms() end
+
+---What writes a document in one form.
+---@class netsection.DocumentWriter
+---@field write fun(d:netsection.Document,paper:string):string of `d.title` and `d.blocks`
+
+---Adds an output form of your own, `ns.document.<name>(d, options)` from then on.
+---
+---Errors: raises for a name that is taken or no word, and where there is no `write`.
+---
+---```lua
+---print(pcall(ns.document.form, "html", {write = print}))  -- false: it is there already
+---```
+---@param name string small letters, digits and _
+---@param module netsection.DocumentWriter what writes
+---@return function writes # what is then `ns.document.<name>`
+function document_module.form(name, module) end
+
 ---@class netsection.document.escape
 local escape = {}
 ns.document.escape = escape
@@ -152,6 +180,7 @@ function escape.csv(v) end
 ---@class netsection.Document
 ---@field title string at its head
 ---@field lang string of the page
+---@field close boolean whether it is set closely in print
 ---@field blocks table[] in their order
 ---@field private figures table
 ---@field private running string
@@ -231,6 +260,9 @@ function document:table(t) end
 ---@field caption? string default none
 ---@field svg? string a picture, without anything that runs or fetches; default none
 ---@field plot? string its gnuplot script; default none
+---
+---A photo: {form = "jpeg" or "png", text = its bytes}; default none
+---@field photo? table
 
 ---A figure. HTML holds the picture in itself, the other forms name the file.
 ---

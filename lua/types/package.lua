@@ -19,6 +19,7 @@ local ns = {}
 ---@field visit? netsection.Visit default left blank
 ---@field workbook? string "xlsx" or "ods": a calculation that recomputes; default none
 ---@field load_path? netsection.LoadPath its sheet too; default none
+---@field photos? string folder of the photos that the survey names; default none placed
 ---@field odds? netsection.Odds|netsection.FloorOdds half a page too; default none
 ---@field shores? netsection.Shores[] their sheets too; default none
 ---

@@ -17,6 +17,11 @@ local ns = {}
 ---@class netsection.SectionPlotOptions: netsection.PlotOptions
 ---@field at? netsection.Length the place; default at what governs
 
+---@class netsection.ElevationOptions: netsection.PlotOptions
+---
+---true: without title and lists, the repair in two parts at most; default false
+---@field brief? boolean
+
 ---@class netsection.DetailOptions
 ---@field output? string file name in .png, .svg or .pdf; default the user's terminal
 ---@field title? string the first line; default from the joist
@@ -102,7 +107,7 @@ function plot.sheet(subject, options) end
 ---print(#ns.plot.elevation(review) > 0)  --> true
 ---```
 ---@param subject netsection.Review|netsection.Joist what is drawn
----@param options? netsection.PlotOptions output, size, title
+---@param options? netsection.ElevationOptions output, size, title, brief
 ---@return string|nil script # for gnuplot
 ---@return string|nil message # why there is none
 function plot.elevation(subject, options) end
@@ -178,6 +183,21 @@ function plot.cut_map(subject, options) end
 ---@return string|nil script # for gnuplot
 ---@return string|nil message # why there is none
 function plot.floor_plan(subject, options) end
+
+---A small plan of a floor for a first page: marks, spacing, cuts, new pieces, headers and
+---trimmers, and beside each joist its action in a word. 3.4 in wide by default.
+---
+---Errors: nil and a message where there is nothing to draw; raises for a wrong subject or
+---option.
+---
+---```lua
+---print(#ns.plot.key_plan(floor_review) > 0)  --> true
+---```
+---@param subject netsection.Floor|netsection.FloorReview what is drawn
+---@param options? netsection.PlotOptions output, size (3 in wide at least), title
+---@return string|nil script # for gnuplot
+---@return string|nil message # why there is none
+function plot.key_plan(subject, options) end
 
 ---Ratios of a floor's joists beside the line at 1.0.
 ---

@@ -6,12 +6,13 @@ local words = require "netsection.survey.words"
 
 local arguments = {}
 
-local SURVEY = {"rules", "standard", "units", "decimal-comma", "separator", "encoding"}
+local SURVEY = {"rules", "standard", "units", "printed", "decimal-comma", "separator",
+  "encoding"}
 
 -- Paths a verb takes, and its options.
 local VERBS = {
   review = {paths = 1, "into", "replace", "render", "full", "pdf", "steps", "workbook",
-    "odds", "paper", "name", "job", "date", table.unpack(SURVEY)},
+    "odds", "paper", "name", "job", "date", "photos", table.unpack(SURVEY)},
   template = {paths = 1},
   sheet = {paths = 0, "joists", "marks", "name", "into", "paper", "replace"},
   compare = {paths = 2, "ratio", "into", "paper", "replace", table.unpack(SURVEY)},
@@ -52,7 +53,7 @@ local STEPS = {all = "all", governing = "governing", none = "none"}
 local WORKBOOK = {xlsx = "xlsx", ods = "ods"}
 local READ = {steps = chosen(STEPS), workbook = chosen(WORKBOOK),
   paper = chosen(values.paper),
-  units = chosen(values.units),
+  units = chosen(values.units), printed = chosen(values.printed),
   separator = chosen(values.separator), encoding = chosen(values.encoding),
   ratio = number(0, 1), joists = number(1, 200, true)}
 

@@ -43,6 +43,7 @@ all at once, each with its file, row and column, or its sheet and cell.
   --workbook FORM    xlsx or ods: the calculation also as a workbook that recomputes
   --odds             half a page in the short report: how sure each verdict is, by what
                      was measured or assumed; not used for the verdict
+  --photos FOLDER    photos that the survey names (JPEG, PNG) placed in the report
   --job TEXT         job, at the head of each printed page
   --date TEXT        date of the run, at the foot; never read from the clock
   --steps NAME       of --full: checks line by line: all, governing or none; without it
@@ -52,6 +53,7 @@ all at once, each with its file, row and column, or its sheet and cell.
   --paper NAME       letter (default) or a4
   --name TEXT        name of the floor
   --units UNIT       of bare lengths: in (default), ft, mm, cm, m
+  --printed UNITS    us or metric: what is printed; metric for bare lengths in mm, cm, m
   --decimal-comma    2,5 is two and a half
   --separator NAME   of CSV: comma, semicolon or tab; found from the headings otherwise
   --encoding NAME    of CSV: utf-8 (default) or latin-1]],

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- A document as one page of HTML that needs nothing beside itself: black on white, made
 -- to be printed, read on a phone and read aloud. There is no script on the page.
+local base64 = require "netsection.document.base64"
 local escape = require "netsection.document.escape"
 local style = require "netsection.document.style"
 local tables = require "netsection.document.tables"
@@ -190,7 +191,15 @@ local function is_tall(svg)
   return width ~= nil and tonumber(height) > TALL * tonumber(width)
 end
 
+-- A photo in the page itself: nothing is fetched when it is read.
+local function photo(block)
+  return ('<figure class="photo">\n<img src="data:image/%s;base64,%s" alt="%s">%s\n'
+    .. "</figure>"):format(block.photo.form, base64.of(block.photo.text), h(block.alt),
+    block.caption and "\n<figcaption>" .. bdi(block.caption) .. "</figcaption>" or "")
+end
+
 function write.figure(block)
+  if block.photo then return photo(block) end
   local picture = block.svg and ('<div role="img" aria-label="%s">%s</div>'):format(
     h(block.alt), block.svg)
     or ("<p>%s <span>(file %s)</span></p>"):format(h(block.alt), bdi(block.name))

@@ -43,6 +43,9 @@ sup { font-size: 0.75em; line-height: 0; }
 figure { margin: 1rem 0; break-inside: avoid; }
 figure svg { max-width: 100%; height: auto; }
 figcaption { font-size: 0.9rem; }
+.photo { display: inline-block; vertical-align: top; width: 2.28in; margin: 0.1in 0.12in
+  0.1in 0; }
+.photo img { max-width: 100%; max-height: 3in; }
 @media screen and (max-width: 40rem) {
   figure div { overflow-x: auto; }
   figure svg { max-width: none; width: 40rem; }
