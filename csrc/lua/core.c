@@ -449,8 +449,8 @@ int luaopen_netsection_core(lua_State *L) {
   luaL_newmetatable(L, NSB_STANDARD);
   lua_pop(L, 3);
   luaL_newlib(L, functions);
-  lua_newuserdatauv(L, sizeof(struct nsb_desk) + ns_work_size + NS_CACHE_LINE,
-                    0);
+  const size_t desk = sizeof(struct nsb_desk) + ns_work_size + NS_CACHE_LINE;
+  memset(lua_newuserdatauv(L, desk, 0), 0, desk); /* once */
   lua_pushvalue(L, -1);
   lua_insert(L, -3);
   luaL_setfuncs(L, desk_functions, 1);
