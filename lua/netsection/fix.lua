@@ -146,7 +146,10 @@ function fix.read(joist, t)
   local found = problems.new(joist.model.mark)
   local named = {name = spoken(t.kind)}
   local f = modules[t.kind].read(t, case_of(joist), found, named) or {}
-  f.kind, f.given, f.show = t.kind, t, joist.model.show
+  f.kind, f.given, f.show, f.note = t.kind, t, joist.model.show, t.note
+  if t.note ~= nil and type(t.note) ~= "string" then
+    found:add(named, "note", "a text expected, got a " .. type(t.note))
+  end
   return f, found
 end
 
@@ -253,17 +256,19 @@ function fix.assess(joist, r, options, rules, standard)
   if not reason then a, reason = modules[f.kind].assess(c, f) end
   if not a then
     a = refusal(f, reason)
+    a.notes[1] = f.note and "note: " .. f.note
     a.title = modules[f.kind].title and modules[f.kind].title(f, c) or a.title
     return a
   end
   a.kind, a.switches = f.kind, switches(f)
   a.title = a.title or spoken(f.kind)
   a.sequence = site.with_damage(a.sequence or {}, c.model.cuts)
+  a.notes = a.notes or {}
   if ply.cut(c.model) then
-    a.notes = a.notes or {}
     a.notes[#a.notes + 1] = "the repair is worked out as if every ply were cut where one "
       .. "is: cautious"
   end
+  if f.note then a.notes[#a.notes + 1] = "note: " .. f.note end
   return settle(a)
 end
 

@@ -127,21 +127,26 @@ function support.title(f)
 end
 
 -- A bearing that lifts under dead load alone, or under every load, is no bearing: it is
--- held down by what is given for that, or the repair does not stand.
+-- held down by what is given for that, or the repair does not stand. What is given is
+-- held to every bearing that lifts, by live load alone too.
 local function held_down(a, r, f, case)
+  local lifts = false
   for i, R in ipairs(r.cut.reaction_range) do
-    if R.dead < -1e-6 or R.most < 1e-6 then
-      if f.hold_down then
-        a.checks[#a.checks + 1] = case.joint {mode = "fasteners", branch = 2,
-          demand = -R.least, G = -R.least, Z = f.hold_down, n_f = 1, member = "host",
-          name = ("hold-down at bearing %d"):format(i)}
-      else
-        a.status = "not permitted"
-        a.notes[#a.notes + 1] = ("bearing %d lifts under %s: hold it down for %s "
-          .. "(hold_down = what the anchor carries), or move the support"):format(i,
-          R.most < 1e-6 and "every load" or "dead load", f.show.force(-R.least, 0))
-      end
+    local up = R.least < -1e-6
+    lifts = lifts or up
+    if up and f.hold_down then
+      a.checks[#a.checks + 1] = case.joint {mode = "fasteners", branch = 2,
+        demand = -R.least, G = -R.least, Z = f.hold_down, n_f = 1, member = "host",
+        name = ("hold-down at bearing %d"):format(i)}
+    elseif R.dead < -1e-6 or R.most < 1e-6 then
+      a.status = "not permitted"
+      a.notes[#a.notes + 1] = ("bearing %d lifts under %s: hold it down for %s "
+        .. "(hold_down = what the anchor carries), or move the support"):format(i,
+        R.most < 1e-6 and "every load" or "dead load", f.show.force(-R.least, 0))
     end
+  end
+  if f.hold_down and not lifts then
+    a.notes[#a.notes + 1] = "hold_down is not needed: no bearing lifts under any load"
   end
 end
 

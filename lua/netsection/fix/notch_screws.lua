@@ -35,6 +35,18 @@ local function read_fastener(t, f, found, part_)
   end
 end
 
+-- The maker's value says what thread and wood give; a thread that is given is all that
+-- holds, whatever the rest of the screw has.
+local function read_idle(t, found, part_)
+  for _, name in ipairs {"thread", "full_thread"} do
+    if t[name] ~= nil and t.rated ~= nil then
+      found:add(part_, name, "not read with rated: the maker's value holds for the screw")
+    elseif name == "full_thread" and t[name] ~= nil and t.thread ~= nil then
+      found:add(part_, name, "not read with thread: give one of the two")
+    end
+  end
+end
+
 function screws.read(t, _, found, part_)
   local f = {support = read.choice(found, part_, "support", t.support or "left",
     {"left", "right"}), notes = {}}
@@ -47,6 +59,7 @@ function screws.read(t, _, found, part_)
   if f.full ~= nil and type(f.full) ~= "boolean" then
     found:add(part_, "full_thread", "true or false expected")
   end
+  read_idle(t, found, part_)
   read_fastener(t, f, found, part_)
   return f
 end
