@@ -197,11 +197,12 @@ plots: all ## render the pictures of the README, plots/*.png
 
 # -- looking after the source ----------------------------------------------------------
 
-lint: ## luacheck, compiler warnings, layout, and the core's independence of Lua
+lint: all ## luacheck, compiler warnings, layout, and the core's independence of Lua
 	$(LUACHECK)
 	@for cc in $(CC) clang; do ! command -v $$cc >/dev/null || { echo "warnings of $$cc"; \
 	  $$cc $(STD) $(WARN) -Werror -pthread -Icsrc $(LUA_CFLAGS) -fsyntax-only \
 	    $(C_SRC) $(wildcard tests/*.c) || exit 1; } done
+	@echo "no clause outside the folder of a standard"; $(LUA) tests/clauses.lua
 	@echo "the core includes no Lua header"; ! grep -nE '^ *# *include *[<"](lua|lauxlib)' \
 	  $(filter-out csrc/lua/%,$(filter csrc/%,$(C_FILES))) /dev/null
 	@echo "standards are named in nds and rules alone"; ! grep -nE '$(STANDARDS)' \

@@ -76,6 +76,20 @@ floor = floor:fix("B5", ns.sister {from = "2-8", to = "10-0", side = "left",
     {at = "3-2", n = 10}, {at = "5-6", n = 10}, {at = "6-11", n = 10},
     {at = "9-6", n = 10}}})
 
+-- A bath floor with a joist cut through: as a grid, and a beam put under it.
+local bath = {}
+for i = 1, 7 do
+  bath[i] = {mark = "J" .. i, cuts = i == 4 and {ns.sever {from = "6-0", to = "6-5"}}
+    or nil}
+end
+local DFL = {species = "douglas fir-larch", grade = "No.2"}
+bath = ns.floor {name = "Bath", size = "2x10", species = DFL.species, grade = DFL.grade,
+  span = "13-6", spacing = 16, bearing = 3.5, dead = 12, live = 40, joists = bath}
+local function shore_beam(mark, at)
+  return ns.beam_line {mark = mark, at = at, size = "2x10", plies = 2,
+    species = DFL.species, grade = DFL.grade, posts = {"J1", "J4", "J7"}}
+end
+
 local SMALL = {6, 5}
 local pictures = {
   {"moment", ns.plot.moment, two_cuts, SMALL}, {"shear", ns.plot.shear, two_cuts, SMALL},
@@ -87,6 +101,9 @@ local pictures = {
   {"section", ns.plot.section, two_cuts, {6}}, {"sheet", ns.plot.sheet, two_cuts, {6}},
   {"plan", ns.plot.floor_plan, floor, {8}},
   {"summary", ns.plot.floor_summary, floor, {8}},
+  {"grid_plan", ns.plot.grid_plan, bath:review {grid = {deck = "24oc OSB"}}.grid, {8}},
+  {"load_path", ns.plot.load_path, bath:load_path {beams = {shore_beam("B1", "5-0"),
+    shore_beam("B2", "7-6")}}},
 }
 
 local out = os.getenv "NETSECTION_OUT" or "out"

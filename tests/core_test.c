@@ -1178,6 +1178,35 @@ static void test_room_for_every_check(void) {
   EXPECT(most > NS_MAX_CUTS * NS_CUT_CHECKS);
 }
 
+/* Past the last place a check is refused, and the result says so; what stands
+ * before it is not touched. */
+static void test_no_room_for_a_check(void) {
+  result.checks = result.refused = 0;
+  for (int n = 0; n < NS_MAX_CHECKS; n++) {
+    EXPECT(ns_add(&result, NS_SHEAR, n, -1) == &result.check[n]);
+  }
+  EXPECT(result.refused == 0);
+  for (int n = 0; n < 3; n++) {
+    struct ns_check *k = ns_add(&result, NS_BENDING, -1, -1);
+    EXPECT(k == &result.check[NS_MAX_CHECKS]);
+  }
+  EXPECT(result.checks == NS_MAX_CHECKS);
+  EXPECT(result.refused == 3);
+  EXPECT(result.check[NS_MAX_CHECKS - 1].mode == NS_SHEAR);
+  EXPECT(result.check[0].cut == 0);
+}
+
+/* Rows of the list: deflection is of service, uplift and slenderness inform. */
+static void test_rows_of_checks(void) {
+  _Static_assert(NS_STATE_CHECKS == 6 + 2 * NS_MAX_SUPPORTS, "of a state");
+  _Static_assert(NS_CUT_CHECKS == 7, "of a cut");
+  for (int m = 0; m < NS_MODES; m++) {
+    const bool sag = m == NS_DEFLECTION_LIVE || m == NS_DEFLECTION_TOTAL;
+    EXPECT(ns_check_rows[m].strength == !sag);
+    EXPECT(ns_check_rows[m].decides == !(m == NS_UPLIFT || m == NS_STABILITY));
+  }
+}
+
 /* Shapes of a repair that there is no room for. */
 static void test_status_of_repairs(void) {
   static struct trial t;
@@ -1371,6 +1400,8 @@ static void run_all(void) {
   test_records_are_apart(true);
   test_clones_agree(true);
   test_room_for_every_check();
+  test_no_room_for_a_check();
+  test_rows_of_checks();
   test_wrong_lanes_stay_silent();
   test_nothing_but_numbers();
   test_numbers_are_finite();

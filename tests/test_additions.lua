@@ -140,4 +140,81 @@ function T.test_a_rule_pack_is_one_call()
   lu.assertEquals(r.rules.breaches[1].clause, "office 3.2")
 end
 
+-- A kind of repair is one call: a second joist right beside, taken as one of two plies,
+-- so that every ratio of bending is half of what it was where Cr stays (statics).
+local doubled = ns.repair_kind("doubled", {
+  fields = {"note"},
+  read = function(_, case, found, part)
+    if case.model.plies > 1 then found:add(part, "plies", "a single joist expected") end
+    return {}
+  end,
+  title = function() return "doubled joist" end,
+  assess = function(case)
+    local r = case.joist:changed {plies = 2}:review(case.options)
+    return {checks = r.cut.checks, title = "doubled joist", reactions = r.cut.reactions,
+      deflection = r.cut.deflection, notes = {"both are taken as new"}}
+  end,
+})
+
+function T.test_a_repair_kind_is_one_call()
+  local before = joist():review()
+  local r = joist():fix(doubled {note = "beside the stair"}):review()
+  close(r:find("fixed", "net-bending", 1).ratio,
+    before:find("cut", "net-bending", 1).ratio / 2, 1e-9)
+  lu.assertEquals(r.fixed.status, "adequate")
+  lu.assertEquals(r.fixed.title, "doubled joist")
+  lu.assertStrContains(ns.report.text(r), "doubled joist")
+  lu.assertStrContains(joist():fix(doubled {}):review {standard = "us-nds-2018-lrfd"}
+    .fixed.refused, "STANDARD-FORMAT-MIX")
+  support.raises("unknown field 'side'", doubled, {side = "left"})
+  support.raises("is a kind already", ns.repair_kind, "sister", {})
+  support.raises("small letters and _", ns.repair_kind, "A B", {})
+  support.raises("assess: a function expected", ns.repair_kind, "other", {fields = {},
+    read = print})
+  support.raises("a single joist expected", function()
+    return ns.joist {mark = "A2", size = "2x10", plies = 2, span = 120, spacing = 16,
+      dead = 10, live = 40, species = "Hem-Fir", grade = "No.2"}:fix(doubled {})
+  end)
+end
+
+-- A homework kind is one call too: the tributary width of a joist, by hand 40 psf on
+-- 16 in is 53.33 plf.
+function T.test_a_homework_kind_is_one_call()
+  local kind = ns.homework.kind {name = "line_load", title = "Load per foot",
+    vary = {spacing = {12, 16, 24}},
+    given = function(p)
+      return {{"s", p.spacing, "in", "spacing"}, {"L", 40, "psf", "live load"}}
+    end,
+    question = "What does one joist get?",
+    steps = {{"w", "L*s/12", "plf", ask = "Load per foot", marks = 1}},
+    mistakes = {{of = "w", formula = "L*s", name = "inches for feet",
+      reveals = "psf is a load on a square foot"}}}
+  local set = ns.homework {course = "C", seed = "1", students = {"a", "b", "c", "d"},
+    problems = {{kind = kind, given = {spacing = 16}}}}
+  close(set:of "a"[1].s.w, 40 * 16 / 12, 1e-12)
+end
+
+-- An output form is one call: here the headings of a document, one to a line.
+function T.test_an_output_form_is_one_call()
+  local document = ns.document
+  document.form("outline", {write = function(d)
+    local out = {d.title}
+    for _, block in ipairs(d.blocks) do
+      if block.kind == "heading" then out[#out + 1] = block.text end
+    end
+    return table.concat(out, "\n") .. "\n"
+  end})
+  local forms = document.forms()
+  lu.assertEquals({forms[1], forms[#forms]}, {"text", "outline"})
+  local d = document.new {title = "Floor"}
+  d:heading(1, "First")
+  d:paragraph "words"
+  d:heading(2, "Second")
+  lu.assertEquals(document.outline(d), "Floor\nFirst\nSecond\n")
+  support.raises("a document of document.new", document.outline, {})
+  support.raises("is there already", document.form, "html", {write = print})
+  support.raises("write = function", document.form, "other", {})
+  document.outline = nil -- as if it had not been
+end
+
 return T

@@ -187,9 +187,9 @@ function T.test_refusals()
   raises("unknown field 'dack'", function() f:feel {dack = DECK} end)
 end
 
--- A header takes the joist out of the grid: said, and no number is made up.
+-- An added joist is no line of the grid: said, and no number is made up.
 function T.test_a_repair_that_the_grid_does_not_know()
-  local f = floor(GAP):fix("J4", ns.header {at = {60, 100}})
+  local f = floor():fix("J4", ns.added_joist {size = "2x10", material = WOOD})
   local found = f:feel {deck = DECK}
   lu.assertStrContains(found.states.repaired.refused, "J4")
   lu.assertNil(found.joists.J4.repaired)

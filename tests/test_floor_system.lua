@@ -153,6 +153,76 @@ function T.test_a_point_without_a_grid_says_why()
   lu.assertStrContains(rows[2].reason, "stands over the gap of J4")
 end
 
+------------------------------------------------------------------------------ headers
+
+local STRONG = {Fb = 2400, CF = 1, Fv = 265, Ft = 1500, Fc = 2000, Fc_perp = 850,
+  E = 2e6, Emin = 1e6, G = 0.5, source = "given"}
+
+local function headed(out)
+  local cuts = {}
+  for _, mark in ipairs(out) do cuts[mark] = {ns.sever {from = 65, to = 71}} end
+  local f = floor(8, cuts, {span = "14-0", dead = 10, live = 40, material = STRONG})
+  for _, mark in ipairs(out) do f = f:fix(mark, ns.header {at = {60, 76}}) end
+  return f
+end
+
+-- A deck that hands its load on and shares nothing (next to no stiffness, its panels end
+-- on the trimmers) leaves statics: 66.667 plf, tails 60 and 92 in stand on the wall and
+-- the header with half each, 166.7 and 255.6 lb; the trimmers carry their own, the header
+-- and half of the floor between, as it lies: R_A, R_B 616.7, 572.2 lb with one joist out,
+-- 766.7, 677.8 with two (an independent computation), M by hand.
+function T.test_headers_in_the_grid_by_statics()
+  local w = 66.6667 / 12
+  for n, wanted in ipairs {{616.7, 572.2}, {766.7, 677.8}} do
+    local out = n == 1 and {"J4"} or {"J4", "J5"}
+    local last = n == 1 and "J5" or "J6"
+    local g = headed(out):grid {deck = {across = 1e-3, along = 0}, state = "repaired",
+      edges = "full", panel_ends = {{joist = "J3"}, {joist = last}}}
+    for _, mark in ipairs {"J3", last} do
+      local r = g:of(mark)
+      close(r.reactions[1], wanted[1], 0.005, mark)
+      close(r.reactions[2], wanted[2], 0.005, mark)
+      -- at the second header: own load, the first header, half of n gaps' floor
+      local half = n * w * 16 / 2
+      local M = wanted[1] * 76 - w * 76 ^ 2 / 2 - n * w * 60 / 4 * 16 - half * 8
+      close(g:at(mark, 76).M, M, 0.01, mark)
+    end
+    for _, mark in ipairs(out) do
+      close(g:of(mark).reactions[1], w * 60 / 2, 1e-3)
+      close(g:of(mark).reactions[2], w * 92 / 2, 1e-3)
+      close(g:of(mark).M_max, w * 92 ^ 2 / 8, 0.005)
+    end
+    local sum = 0
+    for _, mark in ipairs(g.order) do sum = sum + g:of(mark).reaction end
+    lu.assertTrue(math.abs(sum - g.load) <= 1e-9 * g.load)
+    if n == 1 then
+      -- the header of two plies sags by F (2 s)^3/(48 EI) between its trimmers; half of
+      -- the station beside it, 16/11 in long, lies on it as well
+      local F, EI_h = w * 60 / 2 + w * 16 / 11 / 2, 2e6 * 2 * 1.5 * 9.25 ^ 3 / 12
+      local sag = g:at("J4", 60).w - (g:at("J3", 60).w + g:at("J5", 60).w) / 2
+      close(sag, F * 32 ^ 3 / (48 * EI_h), 0.002)
+    end
+  end
+end
+
+-- With a deck: in balance, and the trimmers, of two plies, hold more than they did; the
+-- joists beyond them are relieved of what they took while J4 was out.
+function T.test_a_header_relieves_the_joists_beyond()
+  local f = headed {"J4"}
+  local before = f:grid {deck = DECK}
+  local after = f:grid {deck = DECK, state = "repaired"}
+  local sum = 0
+  for _, mark in ipairs(after.order) do sum = sum + after:of(mark).reaction end
+  lu.assertTrue(math.abs(sum - after.load) <= 1e-9 * after.load)
+  lu.assertTrue(after:of("J2").reaction < before:of("J2").reaction)
+  lu.assertTrue(after:of("J3").reaction > before:of("J3").reaction)
+  lu.assertTrue(after:of("J4").deflection.value < before:of("J4").deflection.value)
+  local feel = f:feel {deck = DECK}
+  lu.assertNotNil(feel.frequency.repaired)
+  lu.assertTrue(feel.frequency.repaired > feel.frequency.cut)
+  lu.assertTrue(feel.joists.J4.repaired.d < feel.joists.J4.cut.d)
+end
+
 ------------------------------------------------ nothing shared makes a joist pass
 
 -- Heavier than its joists bear: every one is over 1 by itself, yet the edge joists, which
@@ -231,7 +301,8 @@ function T.test_no_line_where_a_shared_value_makes_a_joist_pass()
   local plain, shared = papers(bare, path, {shores}), papers(whole, path, {shores})
   local searched, seen = 0, 0
   for name, body in pairs(shared) do
-    local before = assert(plain[name], name)
+    -- a drawing of the grid alone is there only with it
+    local before = name == "package.grid-plan.gp" and "" or assert(plain[name], name)
     if type(body) == "string" and not body:find "%z" then
       searched = searched + 1
       local gone = more_in(before, body)
@@ -246,6 +317,22 @@ function T.test_no_line_where_a_shared_value_makes_a_joist_pass()
   end
   lu.assertTrue(searched >= 12 and seen > 200, searched)
   lu.assertEquals(blames "J1 adequate: shared by the deck", "adequate")
+end
+
+-- The plan with reactions before and after and lines of equal deflection is in a package
+-- where a grid was asked for, and nowhere else.
+function T.test_the_plan_of_the_grid_is_in_a_package()
+  local f = floor(7, {J4 = GAP})
+  local function plan_in(review)
+    for _, file in ipairs(ns.package.files(review, {render = false})) do
+      if file.name == "grid-plan.gp" then return file.text end
+    end
+  end
+  local script = plan_in(f:review {grid = {deck = "24oc OSB"}})
+  -- 1193.7 lb by the grid, 952.3 with all sound, half of it at each end
+  lu.assertStrContains(script, "J3  597 (476)")
+  lu.assertStrContains(script, "lines of equal deflection")
+  lu.assertNil(plan_in(f:review()))
 end
 
 -- Shores, load path and their JSON read no grid: the same bytes with and without.

@@ -569,8 +569,8 @@ function T.test_decks()
 end
 
 -- A repair brings back what the joist beside had before the cut: 19,348 lb-in of 29,570
--- where the new member is as stiff as the old joist; a header is told, not guessed. The
--- order of the ranking is the same without it.
+-- where the new member is as stiff as the old joist. The order of the ranking is the same
+-- without it.
 function T.test_what_a_repair_takes_off_the_joists_beside()
   local glue = {}
   for name, value in pairs(WOOD) do glue[name] = value end

@@ -271,8 +271,8 @@ function T.test_what_stands_below_is_refused()
   local f = floor()
   support.raises(BELOW, f.load_path, f, {})
   support.raises(BELOW, f.shores, f, {mark = "J2", from = 69, to = 75})
-  support.raises(BELOW, f.grid, f, {deck = "none", uniform = true})
-  local found = f:review {grid = {deck = "none"}}
+  support.raises(BELOW, f.grid, f, {deck = "24oc OSB", uniform = true})
+  local found = f:review {grid = {deck = "24oc OSB"}}
   lu.assertStrContains(found.grid.refused, BELOW)
   lu.assertEquals(found.joists.J2.action, "repair")
 end

@@ -143,6 +143,7 @@ local function results()
       v.severed:fix(ns.sister {fastener = v.bolt}):review(),
       v.severed:fix(ns.strap {}):review(),
       v.joist:review {rules = {"us-irc-2021", "ca-nbc-9.23.5"}},
+      v.joist:review {standard = "us-nds-2018-lrfd"},
       v.joist:with {cuts = {ns.hole {at = 60, diameter = 2}, ns.hole {at = 62.3,
         diameter = 2}, ns.hole {at = 90, diameter = 2}, ns.hole {at = 93.5,
         diameter = 2}},

@@ -181,4 +181,33 @@ function T.test_a_drilled_joist_has_no_water_to_find()
   lu.assertNil(table.concat(a.sequence, " "):find("water", 1, true))
 end
 
+-- Rot at a bearing is a notch of the joist there under the joist's own part of the
+-- reaction, not under that of both. R = 69.33 plf x 6.75 ft = 468 lb, dead 108, live 360;
+-- a sister of the same wood on both bearings takes half of what comes after it is
+-- fastened: 108 + 360/2 with the dead load in the joist, 468/2 with it lifted off.
+function T.test_rot_by_a_bearing_beside_a_sister_carries_the_joists_part()
+  local j = joist({ns.loss {from = 3, to = 6, bottom = 1, cause = "rot"}},
+    {dead = 12, live = 40})
+  local function demands(t)
+    t.fastener, t.pitch = BOLT, 16
+    local r, o = j:fix(ns.sister(t)):review(), {}
+    for _, k in ipairs(r.fixed.checks) do
+      if k.mode == "notch-shear" then o.notch = k.demand end
+      if k.mode == "bearing" and k.member == "host" then
+        o.bearing = math.max(o.bearing or 0, k.demand)
+      end
+    end
+    o.before = r:find("cut", "notch-shear", 1).demand
+    return o
+  end
+  for lift, R in pairs {none = 108 + 180, unloaded = 234} do
+    local o = demands {lift = lift, share = "stiffness"}
+    lu.assertAlmostEquals(o.before, 468, 1e-6)
+    lu.assertAlmostEquals(o.notch, R, 1e-6, lift)
+  end
+  local o = demands {share = "slip"} -- at the rotten end the joist bears the more
+  lu.assertAlmostEquals(o.notch, o.bearing, 1e-6)
+  lu.assertTrue(o.notch < 468)
+end
+
 return T

@@ -323,7 +323,6 @@ NS_INLINE void uplift(struct ns_work *w, const struct ns_beam *s, int j,
   LANES(i) {
     const double R = state->reaction[j][1][i];
     k->on[i] = R < -1e-6 ? 1 : 0;
-    k->binding[i] = 0;
     k->demand[i] = k->on[i] != 0 ? -R : 0;
     k->at[i] = s->support[j][i];
     k->combo[i] = w->standard->combos - 1;
@@ -346,7 +345,6 @@ NS_INLINE void stability(struct ns_work *w) {
     const double ratio = ns_nominal(depth[i]) / (ns_nominal(b[i]) * plies[i]);
     const double limit = ns_slenderness_limit(deck, blocked);
     k->on[i] = 1;
-    k->binding[i] = 0;
     k->demand[i] = ratio;
     k->capacity[i] = limit;
     k->ratio[i] = ratio / limit;
@@ -368,8 +366,6 @@ NS_INLINE void find_governing(const struct ns_work *w, struct ns_state *state) {
     const double *restrict on = k->on, *restrict binding = k->binding;
     const double *restrict ratio = k->ratio;
     const double of = (double)k->mode;
-    const bool sag =
-        k->mode == NS_DEFLECTION_LIVE || k->mode == NS_DEFLECTION_TOTAL;
     LANES(i) {
       const bool counts = (on[i] != 0) & (binding[i] != 0);
       const bool larger = ratio[i] > most[i] * (1 + 1e-12);
@@ -378,7 +374,7 @@ NS_INLINE void find_governing(const struct ns_work *w, struct ns_state *state) {
       first[i] = more ? n : first[i];
       mode[i] = more ? of : mode[i];
     }
-    if (sag) continue;
+    if (!ns_check_rows[k->mode].strength) continue;
     LANES(i) {
       const bool counts = (on[i] != 0) & (binding[i] != 0);
       strength[i] = counts & (ratio[i] > strength[i]) ? ratio[i] : strength[i];
@@ -390,7 +386,7 @@ NS_INLINE void find_governing(const struct ns_work *w, struct ns_state *state) {
 NS_INLINE void take_over(struct ns_work *w, struct ns_state *state,
                          const struct ns_check *shear) {
   const struct ns_state *was = &w->out->uncut;
-  struct ns_check *k = &w->out->check[w->out->checks++];
+  struct ns_check *k = ns_add(w->out, NS_SHEAR, -1, -1);
   ns_copy(state->shear, was->shear);
   ns_copy(state->shear_at, was->shear_at);
   memcpy(k, shear, w->records ? sizeof *k : offsetof(struct ns_check, rec));

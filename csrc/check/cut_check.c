@@ -249,11 +249,12 @@ NS_INLINE void worn_of(const struct ns_work *w, int c, int j, bool hogs,
 }
 
 /* A loss by a bearing is a notch there, V at the support in
- * full, each side of an inner one its own. Where M < 0 over the bearing the
+ * full, each side of an inner one its own: beside a new member that of the
+ * joist's own part. Where M < 0 over the bearing the
  * top is in tension. */
 NS_INLINE void worn_shear(struct ns_work *w, int c, const struct ns_demand *q) {
-  const struct ns_beam *s = &w->after;
-  const struct ns_table *t = &w->table[s->unknowns > 0];
+  const struct ns_beam *s = q->s;
+  const struct ns_table *t = q->t;
   struct notch n, now;
   if (!ns_hollow_end(w, c)) return;
   struct ns_check *k = ns_add(w->out, NS_NOTCH_SHEAR, c, -1);

@@ -252,6 +252,8 @@ NS_CLONES void ns_cut_demand(struct ns_work *w, const struct ns_beam *s,
   memset(q->V_at, 0, sizeof q->V_at[0] * combos);
   ns_fill(q->V_most, 0);
   ns_fill(q->V_least, 0);
+  q->s = s;
+  q->t = t;
   stretch(w, c, q);
   find_demand(w, s, t, q);
   tension_faces(w, t, c, q);

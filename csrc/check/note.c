@@ -6,15 +6,21 @@
  * printed later are those of the case that governs. */
 #include "check/check.h"
 
+/* A check of a mode at a cut or a support (-1: at neither), with nothing
+ * offered yet. Past the end there is none: it goes where nobody reads it, and
+ * the result says so ('refused'). */
 NS_CLONES struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode,
                                   int cut, int support) {
-  struct ns_check *k = &r->check[r->checks++];
+  const bool room = r->checks < NS_MAX_CHECKS;
+  struct ns_check *k = &r->check[room ? r->checks : NS_MAX_CHECKS];
+  r->checks += room ? 1 : 0;
+  r->refused += room ? 0 : 1;
   k->mode = mode;
   k->member = NS_HOST;
   k->cut = cut;
   k->support = support;
   ns_fill(k->on, 0);
-  ns_fill(k->binding, 1);
+  ns_fill(k->binding, ns_check_rows[mode].decides ? 1 : 0);
   ns_fill(k->demand, 0);
   ns_fill(k->capacity, 0);
   ns_fill(k->ratio, 0);
@@ -24,6 +30,7 @@ NS_CLONES struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode,
   return k;
 }
 
+/* A demand against a capacity in the lanes that are on; the worst is kept. */
 NS_CLONES void ns_offer(struct ns_check *k, const double *on,
                         const double *demand, const double *capacity,
                         const double *at, int combo, int branch) {
@@ -74,6 +81,8 @@ static void note_pattern(const struct ns_work *w, const struct ns_hog *h,
     }
 }
 
+/* The record of M < 0 in the lanes that are on: CL, F_b', l_u, l_e and pattern
+ * of the governing placing, or CL = 1 where that of no pattern governs. */
 void ns_note_hogging(const struct ns_work *w, const struct ns_hog *h,
                      const double *on, const double *plain,
                      struct ns_check *k) {

@@ -31,14 +31,33 @@ enum ns_point_field { NS_POINT_LIST(X) NS_POINT_ROWS };
   NS_F_##name, NS_F_##name##_last = NS_F_##name + (rows)-1,
 enum ns_fix_field { NS_FIX_LIST(X) NS_FIX_ROWS };
 #undef X
-#define X(name, word) NS_##name,
+#define X(name, word, ...) NS_##name,
 enum ns_mode { NS_MODE_LIST(X) NS_MODES };
+#undef X
+#define X(name, word) NS_##name,
 enum ns_member { NS_MEMBER_LIST(X) NS_MEMBERS };
 enum ns_kind { NS_KIND_LIST(X) NS_KINDS };
 #undef X
 #define X(name, unit, meaning) NS_R_##name,
 enum ns_record { NS_RECORD_LIST(X) NS_RECORDS };
 #undef X
+
+/* Most checks of a joist in one state, at one cut, and of what a repair adds.
+ */
+#define X(name, word, kind, part, state, support, cut, repair)                 \
+  +(state) + (support)*NS_MAX_SUPPORTS
+enum { NS_STATE_CHECKS = NS_MODE_LIST(X) };
+#undef X
+#define X(name, word, kind, part, state, support, cut, repair) +(cut)
+enum { NS_CUT_CHECKS = NS_MODE_LIST(X) };
+#undef X
+#define X(name, word, kind, part, state, support, cut, repair) +(repair)
+enum { NS_FIX_CHECKS = NS_MODE_LIST(X) };
+#undef X
+/* Three states, cuts in two of them, and one that another is compared with
+ * (chords.c). */
+#define NS_MAX_CHECKS                                                          \
+  (3 * NS_STATE_CHECKS + 2 * NS_CUT_CHECKS * NS_MAX_CUTS + NS_FIX_CHECKS + 1)
 
 /* Why a lane has no numbers. */
 enum ns_status {
@@ -126,6 +145,12 @@ extern const struct ns_field ns_joist_fields[], ns_cut_fields[],
     ns_line_fields[], ns_point_fields[], ns_fix_fields[];
 extern const char *const ns_mode_names[], *const ns_kind_names[],
                                               *const ns_member_names[];
+/* A row of NS_MODE_LIST. */
+struct ns_check_row {
+  bool strength; /* of strength, not of service */
+  bool decides;  /* counts in the ratio */
+};
+extern const struct ns_check_row ns_check_rows[];
 struct ns_symbol {
   const char *name, *unit, *meaning;
 };

@@ -10,8 +10,17 @@ const struct ns_field ns_line_fields[] = {NS_LINE_LIST(X){0}};
 const struct ns_field ns_point_fields[] = {NS_POINT_LIST(X){0}};
 const struct ns_field ns_fix_fields[] = {NS_FIX_LIST(X){0}};
 #undef X
-#define X(name, word) word,
+#define X(name, word, ...) word,
 const char *const ns_mode_names[] = {NS_MODE_LIST(X) 0};
+#undef X
+#define STRENGTH true
+#define SERVICE false
+#define DECIDES true
+#define INFORMS false
+#define X(name, word, kind, part, ...) {kind, part},
+const struct ns_check_row ns_check_rows[] = {NS_MODE_LIST(X)};
+#undef X
+#define X(name, word) word,
 const char *const ns_kind_names[] = {NS_KIND_LIST(X) 0};
 const char *const ns_member_names[] = {NS_MEMBER_LIST(X) 0};
 #undef X

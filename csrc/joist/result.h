@@ -90,8 +90,9 @@ struct ns_result {
   struct ns_state uncut, cut, fixed;
   struct ns_fix_result fix;
   int checks, items;
-  char room[NS_CACHE_LINE - 2 * sizeof(int)];
-  struct ns_check check[NS_MAX_CHECKS];
+  int refused; /* checks that found no room: then no lane has numbers */
+  char room[NS_CACHE_LINE - 3 * sizeof(int)];
+  struct ns_check check[NS_MAX_CHECKS + 1]; /* the last: what found no room */
   struct ns_item item[NS_MAX_ITEMS];
   struct ns_cut_result cuts[NS_MAX_CUTS];
   ns_lane seat[NS_MAX_SUPPORTS]; /* sound bearing length; 0: there is none */

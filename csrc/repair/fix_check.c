@@ -303,7 +303,6 @@ NS_INLINE void new_uplift(struct ns_work *w, int end) {
   LANES(i) {
     const double R = f->R[end][1][i];
     k->on[i] = R < -1e-6 ? 1 : 0;
-    k->binding[i] = 0;
     k->demand[i] = k->on[i] != 0 ? -R : 0;
     k->at[i] = w->in.fix[end ? NS_F_to : NS_F_from][i];
     k->combo[i] = standard(w)->combos - 1;

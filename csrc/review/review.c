@@ -220,7 +220,7 @@ static bool prepare(const struct ns_shape *shape,
   work->shape = shape;
   work->standard = standard;
   work->out = out;
-  out->checks = out->items = 0;
+  out->checks = out->items = out->refused = 0;
   ns_validate(shape, block, out);
   if (out->status[0] == NS_TOO_MANY) return false;
   copy_block(work, block);
@@ -272,6 +272,9 @@ static void work_through(const struct ns_shape *shape,
     if (part_length(shape)) pinned(work, Cr);
     ns_fix(work, Cr);
   }
+  if (out->refused > 0)
+    LANES(i)
+      if (out->status[i] == NS_OK) out->status[i] = NS_TOO_MANY;
   silence(out, shape->fix.kind != NS_NO_FIX);
 }
 

@@ -38,9 +38,11 @@ struct ns_demand {
   ns_lane voice, open, below, above; /* what the group is, lane by lane */
   ns_lane gone;                      /* 1 where nothing is left that counts */
   ns_lane torn[2];                   /* bottom, top face in tension */
-  ns_lane torn_notch; /* one of them where the group is a notch in it */
+  ns_lane torn_notch;       /* one of them where the group is a notch in it */
+  const struct ns_beam *s;  /* what it was taken from: the joist, */
+  const struct ns_table *t; /* or its part of a repaired one */
   bool some_gone, hogs[NS_MAX_COMBOS]; /* in any lane: gone; M < 0 */
-  char room[NS_CACHE_LINE - 1 - NS_MAX_COMBOS];
+  char room[NS_CACHE_LINE - 2 * sizeof(void *) - 1 - NS_MAX_COMBOS];
 };
 
 /* The live pattern whose M < 0 and free bottom edge use up the most, in each

@@ -12,6 +12,7 @@ local help = require "netsection.command.help"
 local homework_set = require "netsection.command.homework_set"
 local output = require "netsection.command.output"
 local packs = require "netsection.packs"
+local quantity = require "netsection.quantity"
 local report = require "netsection.report"
 local survey = require "netsection.survey"
 local survey_folder = require "netsection.command.survey_folder"
@@ -95,6 +96,9 @@ local function review_verb(given, say)
     stop(USAGE, "--workbook goes with --into")
   end
   for _, note in ipairs(floor.survey.notes) do say.err("note: " .. text.plain(note)) end
+  if given.workbook and not quantity.of(result).tape then
+    stop(USAGE, "--workbook: %s", workbook.us_only)
+  end
   if given.into then
     if survey_folder.same(given[1], given.into) then
       stop(USAGE, "--into names the survey's own folder")

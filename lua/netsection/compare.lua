@@ -328,7 +328,8 @@ local function pair(a, b)
 end
 
 local methods = {}
-local meta = {__index = methods, __name = "netsection.comparison"}
+local meta = {__index = methods, __name = "netsection.comparison",
+  __tostring = function() return "comparison of two runs" end}
 
 -- Whether the action in words says more than its own word.
 local function in_words(change)

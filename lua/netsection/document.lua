@@ -21,7 +21,9 @@ local text = require "netsection.text"
 local document = {escape = require "netsection.document.escape"}
 
 local methods = {}
-local meta = {__index = methods, __name = "netsection.document"}
+local meta = {__index = methods, __name = "netsection.document", __tostring = function(d)
+  return ("document '%s', %d blocks"):format(tostring(d.title), #d.blocks)
+end}
 
 -- Raises at the line that called the method.
 local function expect(condition, ...)
@@ -258,8 +260,11 @@ end
 
 local PAPERS = {letter = true, a4 = true}
 
+local FORM = {}
+
 -- Writers take the document and {paper = "letter" | "a4"}.
 local function writer(name, module)
+  FORM[#FORM + 1] = name
   document[name] = function(d, options)
     options = options or {}
     if not document.is(d) then
@@ -279,5 +284,27 @@ writer("text", plain)
 writer("markdown", markdown)
 writer("html", html)
 writer("latex", latex)
+
+--- Names of the forms that a document can be written in.
+function document.forms()
+  return table.move(FORM, 1, #FORM, 1, {})
+end
+
+--- Adds a form of one's own: document.<name>(d, options) then writes in it.
+-- @param name small letters, digits and _
+-- @param module {write = function(d, paper) -> text}; d.blocks is the list of blocks,
+--   each with its `kind` (see document/markdown.lua for one that writes all of them)
+-- @return the function
+function document.form(name, module)
+  if type(name) ~= "string" or not name:find "^%l[%l%d_]*$" then
+    error("document.form: a name of small letters, digits and _ expected", 2)
+  elseif document[name] ~= nil then
+    error(("document.form: '%s' is there already"):format(name), 2)
+  elseif type(module) ~= "table" or type(module.write) ~= "function" then
+    error("document.form: {write = function(d, paper)} expected", 2)
+  end
+  writer(name, module)
+  return document[name]
+end
 
 return document

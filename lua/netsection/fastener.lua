@@ -14,6 +14,7 @@ local core = require "netsection.core"
 local data = require "netsection.fastener_data"
 local group = require "netsection.fastener_group"
 local lateral = require "netsection.lateral"
+local quantity = require "netsection.quantity"
 local steps = require "netsection.standards.us-nds-2018.fastener_steps"
 local units = require "netsection.units"
 
@@ -40,7 +41,16 @@ local function trade(x)
   return whole > 0 and ("%d-%s"):format(whole, part) or part
 end
 
+-- A fastener whose diameter was given in mm is called by its size in mm.
+local function metric_name(f)
+  local show = quantity.system "metric"
+  local long = f.L and " x " .. show.section_number(f.L) or ""
+  return ("%s%s %s %s%s"):format(show.section_number(f.D), long, show.unit.length, f.kind,
+    f.rated and ", rated " .. show.force(f.rated) or "")
+end
+
 local function name_of(f)
+  if f.metric then return metric_name(f) end
   local head = f.size or trade(f.D)
   local long = f.L and not (f.kind == "nail" and f.size) and " x " .. trade(f.L) or ""
   local unit = (long ~= "" or not f.size) and " in" or ""
@@ -209,11 +219,14 @@ fastener.new = data.public(function(t)
   f.rated = t.rated ~= nil and data.force("fastener.rated", t.rated) or nil
   f.rated_withdrawal = rated_withdrawal(t.rated_withdrawal)
   READ[kind](f, t)
+  f.metric = type(t.diameter) == "string" and t.diameter:lower():find "mm%s*$" ~= nil
+    or nil
   if not (f.D_r <= f.D and f.D <= 4) then
     fail("fastener.root: at most the diameter, %s in, expected", trade(f.D))
   end
   f.F_yb = bending_strength(f, t)
-  if f.rated then note(f, "lateral value: the maker's, %.4g lb", f.rated) end
+  if f.rated then note(f, "lateral value: the maker's, %s", f.metric
+    and quantity.system("metric").force(f.rated) or ("%.4g lb"):format(f.rated)) end
   f.diameter, f.length = f.D, f.L
   return setmetatable(f, meta)
 end)

@@ -2,6 +2,7 @@
 -- Fasteners in a group: group action, distances and the geometry factor, tearing of the
 -- wood around them, the steel they hold. All worked by the core; each returns its numbers
 -- and `steps`.
+local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local data = require "netsection.fastener_data"
 local steps = require "netsection.standards.us-nds-2018.fastener_steps"
@@ -206,7 +207,7 @@ group.steel = {fields = {"fastener", "steel", "thickness", "gauge", "width", "ro
 function group.steel.work(t)
   local grade = data.grade("steel.steel", t.steel)
   local d = {F_y = grade.F_y, F_u = grade.F_u, D = t.fastener.D,
-    sheet = grade.rules == "AISI S100", t = thickness_of("steel", t)}
+    sheet = grade.rules == clause.sheet_steel, t = thickness_of("steel", t)}
   d.w = data.length("steel.width", t.width, true)
   d.n, d.rows, d.s, d.g = rows_of("steel", t)
   d.e = data.length("steel.end_distance", t.end_distance, true)

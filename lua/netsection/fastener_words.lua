@@ -1,14 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Fasteners as a carpenter reads them: "26 bolts, 1/2 in diameter, at least 4-1/2 in
 -- long". A bolt whose length was not given is as long as what it goes through asks for.
-local units = require "netsection.units"
-
 local fastener_words = {}
-
--- 3-1/2 in.
-local function inches(x)
-  return (units.inches(x):gsub(" ", "-"):gsub('"', " in"))
-end
 
 -- Room for washers, nut and threads past what is bolted, in: two diameters and 1/2 in,
 -- up to the next half inch (ours; common practice is grip, two washers, nut, threads).
@@ -31,18 +24,18 @@ end
 
 -- Kind, and how large it is, of the fastener that a repair was described with.
 local function described(r, f)
-  local given = f.kind
-  local D = f.size and (f.size:find "d$" and f.size .. ", " .. ("%.3g in diameter")
-    :format(f.D) or "No. " .. f.size:gsub("^[Nn]o%.?%s*", "")) or inches(f.D)
+  local given, show = f.kind, r.show
+  local D = f.size and (f.size:find "d$" and f.size .. ", " .. show.diameter(f.D)
+    .. " diameter" or "No. " .. f.size:gsub("^[Nn]o%.?%s*", "")) or show.section(f.D)
     .. " diameter"
   if given == "nail" and f.type then given = f.type == "sinker" and "sinker" or f.type
     .. " nail" end
   local long
   if f.L then
-    long = inches(f.L) .. " long"
+    long = show.section(f.L) .. " long"
   elseif f.kind == "bolt" then
     local grip, beside = grip_of(r)
-    long = beside and ("at least %s long"):format(inches(bolt_length(grip, f.D)))
+    long = beside and ("at least %s long"):format(show.section(bolt_length(grip, f.D)))
       or "length by what it goes through"
   else
     long = "length not given"
@@ -59,7 +52,8 @@ function fastener_words.of(r, f)
     return ("%d of %s"):format(f.count, f.fastener or "the fasteners described")
   end
   local kind, size, long = described(r, given)
-  local rated = given.rated and (", rated %.4g lb each"):format(given.rated) or ""
+  local rated = given.rated
+    and (", rated %s each"):format(r.show.force_given(given.rated)) or ""
   return ("%d %s%s, %s, %s%s"):format(f.count, kind, f.count == 1 and "" or "s", size,
     long, rated)
 end

@@ -12,7 +12,9 @@ local velocity = require "netsection.feel.velocity"
 
 local feel = {criteria = criteria}
 local methods = {}
-local meta = {__index = methods, __name = "netsection.feel"}
+local meta = {__index = methods, __name = "netsection.feel", __tostring = function(f)
+  return ("feel of a floor, %d joists"):format(#f.order)
+end}
 
 local KN = 224.809        -- lb
 local MM = 25.4

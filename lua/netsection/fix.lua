@@ -7,6 +7,10 @@
 --   fields            names it takes
 --   read(t, case, found, part) -> f     numbers, every problem in found
 --   assess(case, f) -> assessment       or nil and why it does not serve
+--   order             its place among the kinds; a module without one is none
+--   factored = true   worked out under load and resistance factors, or
+--   one_format        why not: a key of the reasons in format.lua
+local folder = require "netsection.folder"
 local format = require "netsection.format"
 local part = require "netsection.fix.part"
 local parts = require "netsection.parts"
@@ -15,26 +19,67 @@ local problems = require "netsection.problems"
 local review = require "netsection.review"
 local site = require "netsection.fix.site"
 
-local fix = {kinds = {"sister", "side_plates", "strap", "header", "hanger",
-  "midspan_support", "added_joist", "notch_screws", "end_sister"}}
+local fix = {kinds = {}}
 
 local modules, new = {}, {}
-for _, kind in ipairs(fix.kinds) do
-  modules[kind] = require("netsection.fix." .. kind)
-  new[kind] = function(t)
-    parts.only(kind, t, modules[kind].fields, 2)
-    local own = {kind = kind}
-    for name, value in pairs(t) do own[name] = value end
-    return own
-  end
-end
 -- Constructors by kind.
 fix.new = new
+
+-- Puts a kind in its place among the others.
+local function known(kind, module)
+  modules[kind] = module
+  new[kind] = function(t)
+    parts.only(kind, t, module.fields, 2)
+    return parts.made(kind, t)
+  end
+  table.insert(fix.kinds, kind)
+  table.sort(fix.kinds, function(a, b)
+    local x, y = modules[a].order or math.huge, modules[b].order or math.huge
+    return x < y or x == y and a < b
+  end)
+  return new[kind]
+end
+
+-- The kinds on file are the modules of their folder that have a place in the order.
+local HOME = assert(package.searchpath("netsection.fix.sister", package.path))
+  :match "^(.*)[/\\]"
+for _, file in ipairs(folder.entries(HOME)) do
+  local name = file:match "^([%w_]+)%.lua$"
+  local module = name and require("netsection.fix." .. name)
+  if module and module.order then known(name, module) end
+end
+
+local MODULE = {fields = "table", read = "function", assess = "function",
+  title = "function", factored = "boolean"}
+
+--- Adds a kind of repair of one's own.
+-- @param kind its name: small letters and _
+-- @param module {fields = {names}, read = function(t, case, found, part) -> f, assess =
+--   function(case, f) -> {checks =, pieces =, notes = ...} or nil and why it does not
+--   serve, title = function(f, case), factored = true where it holds under load and
+--   resistance factors}; see the kinds in fix/
+-- @return its constructor
+function fix.add(kind, module)
+  if type(kind) ~= "string" or not kind:find "^%l[%l_]*$" then
+    error("repair_kind: a name of small letters and _ expected", 2)
+  elseif modules[kind] then
+    error(("repair_kind: '%s' is a kind already"):format(kind), 2)
+  end
+  parts.only("repair_kind", module, {"fields", "read", "assess", "title", "factored"}, 2)
+  for name, wanted in pairs(MODULE) do
+    local needed = name == "fields" or name == "read" or name == "assess"
+    if type(module[name]) ~= wanted and (needed or module[name] ~= nil) then
+      error(("repair_kind: %s: a %s expected, got %s"):format(name, wanted,
+        type(module[name])), 2)
+    end
+  end
+  return known(kind, module)
+end
 
 -- A prop that stands under the joist while the repair is fastened.
 function fix.prop(t)
   parts.only("prop", t, {"at", "force", "from_right"}, 2)
-  return {kind = "prop", at = t.at, force = t.force, from_right = t.from_right}
+  return parts.made("prop", {at = t.at, force = t.force, from_right = t.from_right})
 end
 
 -- Names that a kind takes.
@@ -101,7 +146,10 @@ function fix.read(joist, t)
   local found = problems.new(joist.model.mark)
   local named = {name = spoken(t.kind)}
   local f = modules[t.kind].read(t, case_of(joist), found, named) or {}
-  f.kind, f.given, f.show = t.kind, t, joist.model.show
+  f.kind, f.given, f.show, f.note = t.kind, t, joist.model.show, t.note
+  if t.note ~= nil and type(t.note) ~= "string" then
+    found:add(named, "note", "a text expected, got a " .. type(t.note))
+  end
   return f, found
 end
 
@@ -182,15 +230,11 @@ local function stands_on_nothing(joist, r, f)
   end
 end
 
--- Kinds, and parts of a sister, that are worked out in allowable stress design alone.
-local ONE_FORMAT = {strap = "steel", side_plates = "steel", header = "rated",
-  hanger = "rated", end_sister = "rated", midspan_support = "below",
-  added_joist = "only", notch_screws = "only"}
-
 -- Why a repair is not worked out in the format of a standard, or nil.
 local function other_format(f, standard)
-  local what, why = "a " .. spoken(f.kind), ONE_FORMAT[f.kind]
-  if f.kind == "side_plates" and not f.steel then why = "panel" end
+  local module, what = modules[f.kind], "a " .. spoken(f.kind)
+  local why = not module.factored and (module.one_format or "only")
+  if why == "steel" and f.kind == "side_plates" and not f.steel then why = "panel" end
   if not why and f.hanger then
     what, why = "a hanger", "rated"
   elseif not why and f.lift == "prop" then
@@ -212,17 +256,19 @@ function fix.assess(joist, r, options, rules, standard)
   if not reason then a, reason = modules[f.kind].assess(c, f) end
   if not a then
     a = refusal(f, reason)
+    a.notes[1] = f.note and "note: " .. f.note
     a.title = modules[f.kind].title and modules[f.kind].title(f, c) or a.title
     return a
   end
   a.kind, a.switches = f.kind, switches(f)
   a.title = a.title or spoken(f.kind)
   a.sequence = site.with_damage(a.sequence or {}, c.model.cuts)
+  a.notes = a.notes or {}
   if ply.cut(c.model) then
-    a.notes = a.notes or {}
     a.notes[#a.notes + 1] = "the repair is worked out as if every ply were cut where one "
       .. "is: cautious"
   end
+  if f.note then a.notes[#a.notes + 1] = "note: " .. f.note end
   return settle(a)
 end
 

@@ -21,8 +21,9 @@ local meta = {__index = methods, __name = "netsection.grid",
 
 ------------------------------------------------------------------------------- building
 
-local function wanted_places(o)
+local function wanted_places(o, rows)
   local list = {table.unpack(o.places or {})}
+  for _, row in ipairs(rows or {}) do list[#list + 1] = row.at end
   for _, p in ipairs(o.points) do list[#list + 1] = p.at end
   for _, row in ipairs(o.blocking) do list[#list + 1] = row.at end
   return list
@@ -31,7 +32,7 @@ end
 -- The factored grid of a list of lines. @param by {deck = factor, joist = {[mark] =
 -- factor}, k = of block ends that have none}
 local function factored(list, o, by)
-  local t = mesh.of(list, wanted_places(o), by.joist)
+  local t = mesh.of(list, wanted_places(o, list.rows), by.joist)
   local deck = by.deck or 1
   for i, line in ipairs(list) do
     local tributary = #list > 1 and line.trib or line.m.spacing
@@ -39,6 +40,7 @@ local function factored(list, o, by)
   end
   across.deck(t, #list, o.deck.across / 12 * deck, o.panel_ends)
   across.blocks(t, #list, o.blocking, by.k or 0)
+  across.blocks(t, #list, list.rows or {}, 0)
   local g, why = core.grid(t)
   return g, t, why
 end

@@ -28,7 +28,11 @@ local zip = require "netsection.zip"
 
 local homework = {}
 local methods = {}
-local meta = {__index = methods, __name = "netsection.homework"}
+local meta = {__index = methods, __name = "netsection.homework",
+  __tostring = function(set)
+    return ("homework set of '%s', seed '%s'"):format(tostring(set.course),
+      tostring(set.seed))
+  end}
 
 local FIELDS = {"course", "seed", "students", "problems", "standard", "units", "hardness",
   "due", "decimal"}

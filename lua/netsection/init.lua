@@ -41,6 +41,7 @@ local ns = {
   homework = homework,
   obstruction = obstruction.new,
   prop = fix.prop,
+  repair_kind = fix.add,
   sweep = sweep.new,
   merge_shards = sweep.merge,
   odds = odds.new,

@@ -158,7 +158,7 @@ local function set_path(t, path, value)
   end
 end
 
-local REMOVE = {}
+local REMOVE = setmetatable({}, {__tostring = function() return "none" end})
 joist.none = REMOVE
 
 local function changed(description, changes, level)

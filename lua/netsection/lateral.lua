@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- What one fastener carries: lateral value, withdrawal, slip modulus. The descriptions
 -- are read here, the core works them (NDS 12.2, 12.3, 11.3.6; EN 1995-1-1 Table 7.1).
+local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local data = require "netsection.fastener_data"
 local steps = require "netsection.standards.us-nds-2018.fastener_steps"
@@ -188,7 +189,8 @@ function lateral.lateral.work(t)
     notes[#notes + 1] =
       "CD above 1 is not applied to a maker's value: steel may limit it"
   elseif d.CD > 1.6 then
-    notes[#notes + 1] = "CD is limited to 1.6 for connections (NDS 11.3.2)"
+    notes[#notes + 1] = ("CD is limited to 1.6 for connections (%s)"):format(
+      clause.joint_duration)
   end
   return {Z = r.Z, mode = not r.refused and r.mode or nil, modes = modes_of(r),
     adjusted = asked and r.Z_adj or nil, rated = f.rated ~= nil,
@@ -246,8 +248,8 @@ function lateral.slip.work(t)
   local side, main = t.side or {}, t.main or {}
   data.only("slip.main", main, MAIN)
   data.only("slip.side", side, SIDE)
-  local basis = data.word("slip.basis", t.basis, {"NDS", "EN"},
-    f.D < 0.25 - 1e-9 and "EN" or "NDS")
+  local basis = data.word("slip.basis", t.basis, {clause.name, "EN"},
+    f.D < 0.25 - 1e-9 and "EN" or clause.name)
   local d = {kind = f.kind, D = f.D, european = basis == "EN",
     steel = not not side.steel, prebored = not not t.prebored}
   if d.european then

@@ -262,6 +262,23 @@ local function parse_size(text)
   return tonumber(b), tonumber(d), full ~= nil
 end
 
+-- From here on the first number of a size is mm: "38x235", "47x220". Trade sizes in
+-- inches begin with 1 to 12.
+local LEAST_MM = 16
+local MM = 5 / 127
+
+-- A size in mm. One that is a dressed size but for less than a millimeter goes by the
+-- tables of that size (38x235 is 2x10); any other by its width, as if it was measured.
+local function metric_size(b, d)
+  local made = {nominal = ("%gx%g"):format(b, d), b = b * MM, d = d * MM}
+  for _, known in ipairs(data(SIZES).sizes) do
+    if math.abs(known.b - made.b) < MM and math.abs(known.d - made.d) < MM then
+      made.nominal_b, made.nominal_d = known.nominal_b, known.nominal_d
+    end
+  end
+  return made
+end
+
 local function size(text)
   if type(text) ~= "string" then
     error(("lumber.size takes text such as \"2x10\", got %s"):format(type(text)), 2)
@@ -277,8 +294,10 @@ local function size(text)
       return copy(known)
     end
   end
-  return nil, ('size "%s" is not on file; on file: %s, and "full-sawn 2x8" and the like; '
-    .. "any other section by b and d"):format(text, listed(size_names()))
+  if b and not full and b >= LEAST_MM and d >= b then return metric_size(b, d) end
+  return nil, ('size "%s" is not on file; on file: %s, and "full-sawn 2x8" and the like, '
+    .. '"38x235" in mm; any other section by b and d'):format(text,
+    listed(size_names()))
 end
 
 -- Nominal width that the tables go by. A depth that is no dressed depth (full-sawn, worn,

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- From a description, as an engineer writes it, to the model the core works on: numbers
 -- in base units, one entry per field of the core's lists. Everything wrong is collected.
+local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local lumber = require "netsection.lumber"
 local parts = require "netsection.parts"
@@ -215,7 +216,7 @@ local function read_material(t, m, found, notes)
   m.CF_t, m.CF_c = m.CF_t or m.CF, m.CF_c or 1
   if not m.Emin and m.E then
     m.Emin = emin_of(m.E)
-    notes[#notes + 1] = "Emin from E by NDS Appendix D.4 with COV 0.25 (memory)"
+    notes[#notes + 1] = "Emin from E by " .. clause.emin
   end
   m.source = t.material.source or "values given with the joist"
 end

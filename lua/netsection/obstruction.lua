@@ -431,11 +431,15 @@ function obstruction.read(list, marks, joists)
   return things, found
 end
 
+local meta = {__tostring = function(t)
+  return ("obstruction: %s"):format(tostring(t.what or t.kind))
+end}
+
 -- One thing in the way, for floor{obstructions = {...}}: a copy of its fields, whose
 -- values are read with the floor.
 function obstruction.new(t)
   parts.only("obstruction", t, FIELDS, 2)
-  local copy = {}
+  local copy = setmetatable({}, meta)
   for name, value in pairs(t) do copy[name] = value end
   return copy
 end

@@ -16,6 +16,7 @@ local odds = require "netsection.odds"
 local parts = require "netsection.parts"
 local photos = require "netsection.photos"
 local pdf = require "netsection.pdf"
+local quantity = require "netsection.quantity"
 local short = require "netsection.short"
 local shore_lines = require "netsection.shore_lines"
 local workbook = require "netsection.workbook"
@@ -40,6 +41,9 @@ local function read_options(subject, options, what, level)
   if options.workbook ~= nil and options.workbook ~= "xlsx"
     and options.workbook ~= "ods" then
     error(what .. ': workbook: "xlsx" or "ods" expected', level + 1)
+  end
+  if options.workbook and not quantity.of(subject).tape then
+    error(("%s: workbook: %s"):format(what, workbook.us_only), level + 1)
   end
   if options.concealed ~= nil and type(options.concealed) ~= "table" then
     error(what .. ": concealed: a list of texts expected", level + 1)
@@ -137,7 +141,8 @@ end
 
 local function files_of(subject, options)
   local tree, files, pages = numbers.of(subject), {}, {}
-  local paper = options.paper or "letter"
+  local show = quantity.of(subject)
+  local paper = options.paper or show.paper_size
   local draws = drawings.of(subject, tree, {paper = paper, short = true,
     full = options.full})
   local figures, problem = figures_of(draws, options)
@@ -179,7 +184,8 @@ end
 --- The files of a package: the short report (report.html, .md, .txt), all numbers, the
 -- drafts of letter, parts and crew's sheet, the scripts of the drawings.
 -- @param subject review of a joist or a floor
--- @param options {paper = "letter" (default) | "a4", full = true: the full calculation as
+-- @param options {paper = "letter" | "a4" (by default what goes with the units), full =
+-- true: the full calculation as
 --   an annex; steps = of that, see report.html; render = true: pictures by gnuplot in the
 --   pages; pdf = true: PDF beside each page, with pictures; job = text at the head of
 --   each printed page, date = of the run (never read from the clock),

@@ -55,12 +55,17 @@ local meta = {__name = "netsection.part", __tostring = function(part)
   return (tostring(rawget(part, "kind")):gsub("_", " "))
 end}
 
+-- A part of a kind with the fields of a table, which says what it is.
+function parts.made(kind, t)
+  local part = setmetatable({kind = kind}, meta)
+  for name, value in pairs(t) do part[name] = value end
+  return part
+end
+
 for kind, names in pairs(FIELDS) do
   parts[kind] = function(t)
     parts.only(kind, t, names, 2)
-    local part = setmetatable({kind = kind}, meta)
-    for name, value in pairs(t) do part[name] = value end
-    return part
+    return parts.made(kind, t)
   end
 end
 

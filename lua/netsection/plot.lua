@@ -226,11 +226,13 @@ end
 
 local LARGER = {letter = "tabloid", a4 = "a3"}
 
--- The paper that was asked for; or letter, and the next larger one that holds it.
+-- The paper that was asked for; or letter (A4 in metric), and the next larger one that
+-- holds it.
 local function on_paper(given, page, paper)
-  local text, why = detail.script(given, page, paper or "letter")
+  local first = page.show.paper_size
+  local text, why = detail.script(given, page, paper or first)
   if text or paper then return text, why end
-  return detail.script(given, page, LARGER.letter)
+  return detail.script(given, page, LARGER[first])
 end
 
 --- A repair as it is to be built, on one sheet of paper: elevation, section A-A at the

@@ -126,6 +126,8 @@ local function add_tape(show)
   function show.section(x)
     return (units.inches(x):gsub(" ", "-"):gsub('"', " in"))
   end
+  -- 213.5 lb, a load that was given
+  function show.force_given(x) return ("%.4g lb"):format(x) end
   -- 2.188 in, a distance that is short of another
   function show.exact(x) return ("%.4g in"):format(x) end
   -- 1/8 in, 12 in: what is not measured finer
@@ -168,6 +170,7 @@ local function add_metric_lengths(show, kind)
   -- A tenth of a millimeter, where there is one: an actual 1-1/2 in is 38.1 mm.
   function show.section_number(x) return said(x, 1) end
   function show.section(x) return said(x, 1) .. " " .. kind.unit end
+  show.force_given = show.force
   function show.turning(k) return show.rotation(k) end
   function show.dimension(x) return said(x, 0) end
   show.running, show.drawn_in = show.dimension, ", dimensions in " .. kind.unit
@@ -271,9 +274,10 @@ local made = {}
 
 local function make(name)
   local data = require("netsection.locale." .. name)
-  local show = {name = name, title = data.title, paper = data.paper, tape = data.tape,
+  local show = {name = name, title = data.title, paper_size = data.paper,
+    tape = data.tape,
     steps = data.steps, run = data.run, sums = data.sums,
-    words = data.words or {}}
+    words = data.words or {}, scales = data.scales}
   add_kinds(show, data.kinds)
   if data.tape then add_tape(show) else add_metric_lengths(show, data.kinds.length) end
   add_of_unit(show, data.kinds)

@@ -37,7 +37,7 @@ local function gate(r)
   local first = name:match "^[^,]+"
   for _, said in ipairs(r.reasons) do
     local about = said:match("^" .. first:gsub("%p", "%%%0") .. ": (.*)$")
-    if about and (about:find "NDS 4%.4%.3" or about:find "0%.40 d") then
+    if about and (about:find(checks.clause.gates, 1, true) or about:find "0%.40 d") then
       return ("%s not permitted: %s"):format(name, (about:gsub(":.*$", "")))
     end
   end

@@ -213,6 +213,13 @@ end
 
 ------------------------------------------------------------------------------ assessments
 
+-- "check bending of the sister: ratio 0.598".
+local function check_text(k)
+  return ("check %s%s%s: %s"):format(k.mode, k.member and k.member ~= "host"
+    and " of the " .. k.member or "", k.name and " at " .. k.name or "",
+    k.ratio and ("ratio %.3f"):format(k.ratio) or "no ratio")
+end
+
 -- Steps are built when they are first asked for.
 local function lazy_steps(raw, words)
   return {__index = function(check, field)
@@ -220,7 +227,7 @@ local function lazy_steps(raw, words)
     local list = words:steps(raw, check.index, check)
     rawset(check, "steps", list)
     return list
-  end}
+  end, __tostring = check_text}
 end
 
 -- Adds to a check of the core what the reader needs.
@@ -695,8 +702,8 @@ local function general_cautions(r, s, m)
       add(r.cautions, "bearing %d lifts under some loads: hold it down for %s",
         k.support, m.show.force(k.demand, 0))
     elseif k.mode == "stability" and k.ratio > FULL then
-      add(r.cautions, "depth to thickness %s: NDS 4.4.1.2 asks for more bracing than "
-        .. "stated", units.fixed(k.demand, 1))
+      add(r.cautions, "depth to thickness %s: %s asks for more bracing than "
+        .. "stated", units.fixed(k.demand, 1), checks.clause.bracing)
     end
   end
   if (m.Fc_perp or 0) <= 0 then

@@ -245,6 +245,10 @@ local function margins(a)
   return out
 end
 
+local meta = {__tostring = function(s)
+  return ("sensitivity: %s, turned by %d inputs"):format(tostring(s.verdict), #s.inputs)
+end}
+
 -- @param t {species = list or true, grade = list or true, most = furthest that an input
 --   is moved as a part of itself (0.5), rules =, standard =}
 -- @return {verdict =, ratio =, governing =, margins = {mode, name, ratio, margin},
@@ -262,7 +266,8 @@ function sensitivity.of(joist, t)
   if type(most) ~= "number" or not (most > 0 and most <= 10) then
     error("sensitivity: most: a number above 0, to 10, expected", 2)
   end
-  local out = {assumptions = assumptions(joist, t), inputs = {}, show = joist.model.show}
+  local out = setmetatable({assumptions = assumptions(joist, t), inputs = {},
+    show = joist.model.show}, meta)
   local options, packs = {rules = t.rules, standard = t.standard}, {}
   packs.rules, packs.standard = review.packs_of(joist, options)
   local lacking = review.lacking(joist.model, packs.standard)

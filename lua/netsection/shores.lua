@@ -225,7 +225,7 @@ function shores.lines(r)
     or "construction live not given: dead load alone"
   if s.assumed then
     list[#list + 1] = ("shores assumed %s beyond the cuts (ours); the floor below and "
-      .. "the shore itself are not checked"):format(show.section(CLEAR))
+      .. "the shore itself are not checked"):format(show.about(CLEAR))
   else
     list[#list + 1] = "the floor below and the shore itself are not checked"
   end

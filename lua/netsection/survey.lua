@@ -19,7 +19,8 @@ local sheet = require "netsection.survey.sheet"
 local survey = {}
 
 local FIELDS = {"workbook", "joists", "cuts", "obstructions", "loads", "fixes",
-  "settings", "decimal", "separator", "encoding", "units", "rules", "standard", "name"}
+  "settings", "decimal", "separator", "encoding", "units", "rules", "standard",
+    "printed", "name"}
 
 -- What CSV text alone has.
 local OF_TEXT = {"separator", "encoding"}
@@ -57,6 +58,8 @@ local function check(t)
     error('read_survey: decimal is "," or "."', 3)
   elseif t.units ~= nil and not settings.values.units[t.units] then
     error('read_survey: units is "in", "ft", "mm", "cm" or "m"', 3)
+  elseif t.printed ~= nil and not settings.values.printed[t.printed] then
+    error('read_survey: printed is "us" or "metric"', 3)
   end
 end
 
@@ -64,7 +67,7 @@ end
 local function combined(t, given)
   local out = {}
   for _, name in ipairs {"decimal", "separator", "encoding", "units", "rules", "standard",
-    "name"} do
+    "printed", "name"} do
     out[name] = t[name]
     if out[name] == nil then out[name] = given[name] end
   end
@@ -206,9 +209,17 @@ local function all_notes(said, sheets, notes)
   return out
 end
 
+-- A survey whose bare lengths are metric is printed so, unless something else was said.
+local METRIC = {mm = true, cm = true, m = true}
+
+local function printed_in(options)
+  return options.printed or METRIC[options.units] and "metric" or nil
+end
+
 local function floor_of(sheets, got, options, given, found)
   local description = {name = options.name, rules = options.rules,
-    standard = options.standard, joists = {}, obstructions = got.things,
+    standard = options.standard, units = printed_in(options), joists = {},
+      obstructions = got.things,
     survey = {notes = all_notes(got.said, sheets, got.notes), settings = given,
       obstructions = got.kept}}
   for i, joist in ipairs(got.list) do description.joists[i] = joist.t end

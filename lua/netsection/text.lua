@@ -52,16 +52,29 @@ text.short = quantity.short
 -- @param show the system of units; nil: base units
 function text.with_numbers(step, show)
   local of = step.input_units or {}
+  local convert = show and not step.own_units
   return (step.formula:gsub("[%a_][%w_]*'?", function(name)
     local v = step.inputs and step.inputs[name]
-    return v and text.short(show and show.coherent(v, of[name]) or v) or name
+    return v and text.short(convert and show.coherent(v, of[name]) or v) or name
   end))
+end
+
+-- The value of a step and its unit. A formula that holds in the units of its standard
+-- only keeps them, and what it gives stands behind it in those of the page.
+function text.value(step, show)
+  local number, unit = show.coherent(step.value, step.unit)
+  local value = text.short(number)
+  if step.own_units and not show.tape then
+    value = ("%s%s = %s"):format(text.short(step.value), step.unit ~= "" and " "
+      .. step.unit or "", value)
+    if step.unit == "" then return text.short(number) .. " (D in in)", "" end
+  end
+  return value, unit
 end
 
 -- One line of a calculation.
 function text.step(step, show)
-  local number, its_unit = show.coherent(step.value, step.unit)
-  local value = text.short(number)
+  local value, its_unit = text.value(step, show)
   local unit = its_unit and its_unit ~= "" and " " .. its_unit or ""
   local clause = step.clause and "  [" .. step.clause .. "]" or ""
   if step.formula then

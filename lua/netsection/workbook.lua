@@ -6,11 +6,16 @@ local csv = require "netsection.csv"
 local file = require "netsection.file"
 local ods = require "netsection.workbook.ods"
 local parts = require "netsection.parts"
+local quantity = require "netsection.quantity"
 local sheets = require "netsection.workbook.tables"
 local template = require "netsection.workbook.template"
 local xlsx = require "netsection.workbook.xlsx"
 
 local workbook = {}
+
+-- Its formulas are those of inches and pounds.
+workbook.us_only = "the calculation that recomputes is in inches and pounds: review with "
+  .. "units = \"us\" (--printed us)"
 
 local WRITERS = {ods = ods, xlsx = xlsx}
 
@@ -47,6 +52,8 @@ local function check_review(what, subject, level)
   if not is_review(subject) then
     error(("%s: the review of a joist or a floor expected, got %s"):format(what,
       type(subject)), level + 1)
+  elseif not quantity.of(subject).tape then
+    error(("%s: %s"):format(what, workbook.us_only), level + 1)
   end
 end
 

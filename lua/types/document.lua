@@ -89,6 +89,33 @@ function document_module.latex(d, options) end
 ---@return boolean is # true of a document
 function document_module.is(value) end
 
+---Names of the forms that a document can be written in: text, markdown, html, latex and
+---those that were added.
+---
+---Errors: none.
+---
+---```lua
+---print(ns.document.forms()[1])  --> text
+---```
+---@return string[] names # of functions of `ns.document`
+function document_module.forms() end
+
+---What writes a document in one form.
+---@class netsection.DocumentWriter
+---@field write fun(d:netsection.Document,paper:string):string of `d.title` and `d.blocks`
+
+---Adds an output form of your own, `ns.document.<name>(d, options)` from then on.
+---
+---Errors: raises for a name that is taken or no word, and where there is no `write`.
+---
+---```lua
+---print(pcall(ns.document.form, "html", {write = print}))  -- false: it is there already
+---```
+---@param name string small letters, digits and _
+---@param module netsection.DocumentWriter what writes
+---@return function writes # what is then `ns.document.<name>`
+function document_module.form(name, module) end
+
 ---@class netsection.document.escape
 local escape = {}
 ns.document.escape = escape

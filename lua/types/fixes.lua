@@ -293,6 +293,27 @@ function ns.notch_screws(t) end
 ---@return netsection.Fix fix # for `joist:fix`
 function ns.end_sister(t) end
 
+---A kind of repair.
+---@class netsection.RepairKind
+---@field fields string[] names that its constructor takes
+---@field read fun(t:table,case:table,found:table,part:table):table its numbers
+---@field assess fun(case:table,f:table):table its checks; or nil and why it fails
+---@field title? fun(f:table,case:table):string over it; default the kind's name
+---@field factored? boolean holds under load and resistance factors; default false
+
+---Adds a kind of repair of your own. `case` has `joist`, `model`, `review` and `options`;
+---`found:add(part, field, message)` says what is wrong with a description.
+---
+---Errors: raises for a name that is taken and for wrong fields.
+---
+---```lua
+---print(pcall(ns.repair_kind, "sister", {}))  -- false: it is a kind already
+---```
+---@param name string small letters and _
+---@param module netsection.RepairKind fields, read, assess
+---@return function constructor # of its repairs
+function ns.repair_kind(name, module) end
+
 ---A prop for `lift`: under the joist while the repair is fastened.
 ---
 ---Errors: raises for a field that there is not; values are read by `joist:fix`.

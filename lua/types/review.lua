@@ -201,6 +201,7 @@
 ---@field standard string its name
 ---@field standard_title string its title
 ---@field joist netsection.Joist what was reviewed
+---@field factored? boolean forces and reactions are those of factored loads
 ---@field out? string why it carries nothing, in a floor
 ---@field judgment? netsection.Judgment as given
 ---@field until_repaired? netsection.UntilRepaired beside a joist that is out, in a floor

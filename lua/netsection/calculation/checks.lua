@@ -219,14 +219,15 @@ local function steps_of(k, tree, path, show)
     for _, step in ipairs(list) do
       local word = order[#out + 1]
       local value, unit = step.value, step.unit
-      if math.type(value) then value, unit = show.coherent(value, unit) end
-      if step.symbol == "ratio" and math.type(value) and value >= 1e6 then
+      if math.type(value) then value, unit = text.value(step, show) end
+      if step.symbol == "ratio" and math.type(step.value) and step.value >= 1e6 then
         value = "no capacity"
       end
       out[#out + 1] = {symbol = step.symbol, formula = step.formula,
         numbers = step.formula and step.inputs and text.with_numbers(step, show) or nil,
         value = value, unit = unit, clause = step.clause, says = step.says,
-        data = math.type(value) and ("%s.%s.value"):format(path, word) or nil}
+        data = math.type(step.value) and value ~= "no capacity"
+          and ("%s.%s.value"):format(path, word) or nil}
     end
   end
   return out

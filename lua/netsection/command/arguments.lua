@@ -6,7 +6,8 @@ local words = require "netsection.survey.words"
 
 local arguments = {}
 
-local SURVEY = {"rules", "standard", "units", "decimal-comma", "separator", "encoding"}
+local SURVEY = {"rules", "standard", "units", "printed", "decimal-comma", "separator",
+  "encoding"}
 
 -- Paths a verb takes, and its options.
 local VERBS = {
@@ -52,7 +53,7 @@ local STEPS = {all = "all", governing = "governing", none = "none"}
 local WORKBOOK = {xlsx = "xlsx", ods = "ods"}
 local READ = {steps = chosen(STEPS), workbook = chosen(WORKBOOK),
   paper = chosen(values.paper),
-  units = chosen(values.units),
+  units = chosen(values.units), printed = chosen(values.printed),
   separator = chosen(values.separator), encoding = chosen(values.encoding),
   ratio = number(0, 1), joists = number(1, 200, true)}
 

@@ -53,6 +53,7 @@ all at once, each with its file, row and column, or its sheet and cell.
   --paper NAME       letter (default) or a4
   --name TEXT        name of the floor
   --units UNIT       of bare lengths: in (default), ft, mm, cm, m
+  --printed UNITS    us or metric: what is printed; metric for bare lengths in mm, cm, m
   --decimal-comma    2,5 is two and a half
   --separator NAME   of CSV: comma, semicolon or tab; found from the headings otherwise
   --encoding NAME    of CSV: utf-8 (default) or latin-1]],

@@ -2,6 +2,7 @@
 -- A new joist in the bay, on the same bearings: it takes its width of floor, the damaged
 -- joist keeps less, or, written off, nothing: its load then goes to those beside it.
 local cautions = require "netsection.cautions"
+local clause = require("netsection.checks").clause
 local model = require "netsection.model"
 local neighbours = require "netsection.fix.neighbours"
 local part = require "netsection.fix.part"
@@ -136,8 +137,8 @@ local function keep_old(a, _, case, p)
   add_checks(a, r)
   if r.cut.status == "not permitted" then
     a.status = "not permitted"
-    a.notes[#a.notes + 1] = "a cut stays outside the standard, whatever the load (NDS "
-      .. "4.4.3)"
+    a.notes[#a.notes + 1] = ("a cut stays outside the standard, whatever the "
+      .. "load (%s)"):format(clause.gates)
   end
   a.reactions, a.deflection, a.moment = r.cut.reactions, r.cut.deflection, r.cut.moment
   a.reaction_range, a.shear, a.review = r.cut.reaction_range, r.cut.shear, r
@@ -289,5 +290,9 @@ function added.assess(case, f)
   a.diagram, a.members = part.diagram(a.members, m), nil
   return a
 end
+
+-- One of the kinds of repairs (see fix.lua): its place among them, and why it is worked
+-- out in allowable stress design alone.
+added.order, added.one_format = 70, "only"
 
 return added

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- What a sister and side plates have in common: a member beside the joist, tied to it by
 -- fasteners, worked out by the core as two beams (csrc/beam/coupled.c).
+local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local fasten = require "netsection.fix.fasten"
 local model = require "netsection.model"
@@ -396,17 +397,19 @@ local function notes_of(f, a)
   local g = f.action
   if g and g.Cg < 1 then
     add("group action factor %s: %d in a column, %s apart, over %s along the grain "
-      .. "(NDS 11.3.6.3)", units.fixed(g.Cg, 3), g.n, f.show.length(g.s, 2),
-      f.show.length(g.width, 2))
+      .. "(%s)", units.fixed(g.Cg, 3), g.n, f.show.length(g.s, 2),
+      f.show.length(g.width, 2), clause.group_pairs)
   end
   add("%s", fasten.lead_hole(f.fastener, f.G_host, not f.prebored, f.show))
   if f.held_apart then
-    add("outer rows on steel %s apart at most (NDS 12.5.1.3): wood that shrinks "
-      .. "between them would split", f.show.diameter(f.held_apart))
+    add("outer rows on steel %s apart at most (%s): wood that shrinks "
+      .. "between them would split", f.show.diameter(f.held_apart),
+      clause.outer_rows)
   end
   if f.side == "both" and f.fastener.kind == "bolt" then
     add(f.rated and "one bolt goes through both pieces: the maker's value is that of one "
-      .. "bolt" or "one bolt goes through both pieces: double shear (NDS 12.3.1)")
+      .. "bolt" or "one bolt goes through both pieces: double shear (%s)",
+      clause.double_shear)
   elseif f.staggered then
     add("fasteners from both faces meet in the joist: their columns alternate, %s "
       .. "apart, and the list says from which face", f.show.length(f.staggered, 2))

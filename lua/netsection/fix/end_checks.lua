@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Checks of an end sister: hanger, sister, both groups, the joist between the lost end
 -- and its far bearing, sag. Demands by fix/end_statics.lua, capacities by the core.
+local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
@@ -356,7 +357,8 @@ local function kept(w, base, number)
   end
   if base.cut.status == "not permitted" then
     a.status = "not permitted"
-    a.notes[#a.notes + 1] = "a cut that stays in the joist is not permitted (NDS 4.4.3)"
+    a.notes[#a.notes + 1] = ("a cut that stays in the joist is not permitted (%s)")
+      :format(clause.gates)
   end
 end
 

@@ -5,6 +5,7 @@
 local cautions = require "netsection.cautions"
 local beside = require "netsection.fix.beside"
 local checks = require "netsection.fix.end_checks"
+local clause = require("netsection.checks").clause
 local fasten = require "netsection.fix.fasten"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
@@ -228,7 +229,9 @@ local function add_notes(a, f, l)
   add("statically determinate: no share by stiffness; the joist's shear beside the inner "
     .. "group may be more than its reaction")
   add("%s", fasten.lead_hole(f.fastener, f.G_host, not f.prebored, f.show))
-  if f.Cg < 1 then add("group action Cg %s (NDS 11.3.6)", units.fixed(f.Cg, 2)) end
+  if f.Cg < 1 then
+    add("group action Cg %s (%s)", units.fixed(f.Cg, 2), clause.group_action)
+  end
   if f.rated then add("fasteners: the maker's value, used as given") end
   if not f.capacity then
     add("hanger not checked: give hanger = {capacity = the maker's value}")
@@ -269,5 +272,9 @@ function ends.assess(case, f)
   a.x1, a.x2 = x[1], x[2]
   return a
 end
+
+-- One of the kinds of repairs (see fix.lua): its place among them, and why it is worked
+-- out in allowable stress design alone.
+ends.order, ends.one_format = 90, "rated"
 
 return ends

@@ -2,6 +2,7 @@
 -- A new bearing at a bad end: a hanger or ledger that takes the joist at its bottom edge,
 -- past the notch or the rot, on wood of full depth. The span is shorter by that much.
 local cautions = require "netsection.cautions"
+local clause = require("netsection.checks").clause
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
 local seat = require "netsection.fix.seat"
@@ -101,7 +102,8 @@ local function add_checks(a, f, case, j, r, behind)
   end
   if r.cut.status == "not permitted" then
     a.status = "not permitted"
-    a.notes[#a.notes + 1] = "a cut that is left in the joist is not permitted (NDS 4.4.3)"
+    a.notes[#a.notes + 1] = ("a cut that is left in the joist is not permitted "
+      .. "(%s)"):format(clause.gates)
   end
 end
 
@@ -163,5 +165,9 @@ function hanger.assess(case, f)
   for _, said in ipairs(site.cautions()) do a.cautions[#a.cautions + 1] = said end
   return a
 end
+
+-- One of the kinds of repairs (see fix.lua): its place among them, and why it is worked
+-- out in allowable stress design alone.
+hanger.order, hanger.one_format = 50, "rated"
 
 return hanger

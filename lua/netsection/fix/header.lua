@@ -532,4 +532,8 @@ function header.assess(case, f)
   return a
 end
 
+-- One of the kinds of repairs (see fix.lua): its place among them, and why it is worked
+-- out in allowable stress design alone.
+header.order, header.one_format = 40, "rated"
+
 return header

@@ -2,6 +2,7 @@
 -- A beam and posts under the span: the joist runs on over one more support. Cuts are read
 -- again under the new sign of the moment, by the rules and by the standard.
 local cautions = require "netsection.cautions"
+local clause = require("netsection.checks").clause
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
 local nails = require "netsection.fix.ply_nails"
@@ -71,7 +72,7 @@ local function new_reasons(a, case, r)
     if c.status == "not permitted" then
       a.status = "not permitted"
       a.notes[#a.notes + 1] = ("%s: not permitted in the joist as it runs on "
-        .. "(NDS 4.4.3)"):format(c.name)
+        .. "(%s)"):format(c.name, clause.gates)
     end
     for _, reason in ipairs(r.reasons) do
       if not known[reason] and reason:find(c.name .. ": ", 1, true) == 1 then
@@ -126,21 +127,26 @@ function support.title(f)
 end
 
 -- A bearing that lifts under dead load alone, or under every load, is no bearing: it is
--- held down by what is given for that, or the repair does not stand.
+-- held down by what is given for that, or the repair does not stand. What is given is
+-- held to every bearing that lifts, by live load alone too.
 local function held_down(a, r, f, case)
+  local lifts = false
   for i, R in ipairs(r.cut.reaction_range) do
-    if R.dead < -1e-6 or R.most < 1e-6 then
-      if f.hold_down then
-        a.checks[#a.checks + 1] = case.joint {mode = "fasteners", branch = 2,
-          demand = -R.least, G = -R.least, Z = f.hold_down, n_f = 1, member = "host",
-          name = ("hold-down at bearing %d"):format(i)}
-      else
-        a.status = "not permitted"
-        a.notes[#a.notes + 1] = ("bearing %d lifts under %s: hold it down for %s "
-          .. "(hold_down = what the anchor carries), or move the support"):format(i,
-          R.most < 1e-6 and "every load" or "dead load", f.show.force(-R.least, 0))
-      end
+    local up = R.least < -1e-6
+    lifts = lifts or up
+    if up and f.hold_down then
+      a.checks[#a.checks + 1] = case.joint {mode = "fasteners", branch = 2,
+        demand = -R.least, G = -R.least, Z = f.hold_down, n_f = 1, member = "host",
+        name = ("hold-down at bearing %d"):format(i)}
+    elseif R.dead < -1e-6 or R.most < 1e-6 then
+      a.status = "not permitted"
+      a.notes[#a.notes + 1] = ("bearing %d lifts under %s: hold it down for %s "
+        .. "(hold_down = what the anchor carries), or move the support"):format(i,
+        R.most < 1e-6 and "every load" or "dead load", f.show.force(-R.least, 0))
     end
+  end
+  if f.hold_down and not lifts then
+    a.notes[#a.notes + 1] = "hold_down is not needed: no bearing lifts under any load"
   end
 end
 
@@ -223,5 +229,9 @@ function support.assess(case, f)
   a.title, a.x1, a.x2, a.access = support.title(f), f.at, f.at, {"below"}
   return a
 end
+
+-- One of the kinds of repairs (see fix.lua): its place among them, and why it is worked
+-- out in allowable stress design alone.
+support.order, support.one_format = 60, "below"
 
 return support

@@ -2,6 +2,7 @@
 -- Screws driven up through the corner of an end notch take the tension across the grain
 -- there, all of it (DIN EN 1995-1-1/NA NCI NA.6.8.3, memory). US codes have no such rule:
 -- the NDS figure for the notch stays shown, and the depth limit of NDS 4.4.3 stands.
+local clause = require("netsection.checks").clause
 local fasten = require "netsection.fix.fasten"
 local fastener = require "netsection.fastener"
 local model = require "netsection.model"
@@ -34,6 +35,18 @@ local function read_fastener(t, f, found, part_)
   end
 end
 
+-- The maker's value says what thread and wood give; a thread that is given is all that
+-- holds, whatever the rest of the screw has.
+local function read_idle(t, found, part_)
+  for _, name in ipairs {"thread", "full_thread"} do
+    if t[name] ~= nil and t.rated ~= nil then
+      found:add(part_, name, "not read with rated: the maker's value holds for the screw")
+    elseif name == "full_thread" and t[name] ~= nil and t.thread ~= nil then
+      found:add(part_, name, "not read with thread: give one of the two")
+    end
+  end
+end
+
 function screws.read(t, _, found, part_)
   local f = {support = read.choice(found, part_, "support", t.support or "left",
     {"left", "right"}), notes = {}}
@@ -46,6 +59,7 @@ function screws.read(t, _, found, part_)
   if f.full ~= nil and type(f.full) ~= "boolean" then
     found:add(part_, "full_thread", "true or false expected")
   end
+  read_idle(t, found, part_)
   read_fastener(t, f, found, part_)
   return f
 end
@@ -89,8 +103,8 @@ local function unsuited(f, case, i)
   if not i then
     return ("there is no notch in the bottom at the %s bearing"):format(f.support)
   elseif case.review.cuts[i].status == "not permitted" then
-    return ("%s is outside NDS 4.4.3; screws do not change that: give the joist a new "
-      .. "bearing"):format(case.review.cuts[i].name)
+    return ("%s is outside %s; screws do not change that: give the joist a new "
+      .. "bearing"):format(case.review.cuts[i].name, clause.gates)
   elseif not fits(f, m) then
     return ("%d screws of %s do not stand side by side in %s of wood; only one row along "
       .. "the grain counts"):format(f.n, f.show.size(f.fastener.D),
@@ -141,9 +155,9 @@ local function add_checks(a, f, case, i, at)
 end
 
 local SAID = {
-  "tension across the grain by DIN EN 1995-1-1/NA NCI NA.6.8.3 (memory), all of it "
-    .. "on the screws; US codes have no such rule, the NDS figure for the notch is shown "
-    .. "and does not decide",
+  ("tension across the grain by DIN EN 1995-1-1/NA NCI NA.6.8.3 (memory), all of it "
+    .. "on the screws; US codes have no such rule, the %s figure for the notch is shown "
+    .. "and does not decide"):format(clause.name),
   "one row of screws counted along the grain, as near the corner as the distance of 4D "
     .. "allows",
   "edge 1-1/2 D and 2-1/2 D between screws held to; EN 1995-1-1 Table 8.6 asks 4D to the "
@@ -199,5 +213,9 @@ function screws.assess(case, f)
   a.diagram = part.diagram({{name = "joist, as repaired", {r, 0}}}, m)
   return a
 end
+
+-- One of the kinds of repairs (see fix.lua): its place among them, and why it is worked
+-- out in allowable stress design alone.
+screws.order, screws.one_format = 80, "only"
 
 return screws

@@ -2,6 +2,7 @@
 -- Plies of a joist that the fasteners of a repair reach. A ply that none goes through,
 -- tip included, takes nothing across the grain at the group (NDS 3.4.3.3); what it
 -- carries passes through the plies beside it, where they are fastened to each other.
+local clause = require("netsection.checks").clause
 
 local plies = {}
 
@@ -34,8 +35,8 @@ function plies.say(reach, m, notes, list)
     return
   end
   notes[#notes + 1] = ("the fasteners reach %d of %d plies: across the grain %s of "
-    .. "the joist counts at them (NDS 3.4.3.3)"):format(reach.n, m.plies,
-    m.show.length(reach.b, 2))
+    .. "the joist counts at them (%s)"):format(reach.n, m.plies,
+    m.show.length(reach.b, 2), clause.across_grain)
   if m.fastened then
     list[#list + 1] = ("the fasteners reach %d of %d plies: what the others carry passes "
       .. "through the fasteners of the plies, which are not checked for it near the "

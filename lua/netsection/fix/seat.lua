@@ -3,6 +3,7 @@
 -- and a support under an opening. No member's bottom may lie under its seat, and a
 -- chord under
 -- an opening is a short beam for what presses on it.
+local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
@@ -34,9 +35,9 @@ function seat.fit(m, t)
       local up = seat.height(m, right) - t.rise
       if up > t.d / 4 + 1e-6 then
         return nil, ("at the %s end its bottom would lie %s under the seat, and a notch "
-          .. "of that depth is over d/4 (NDS 4.4.3): give it a hanger, or a depth and "
+          .. "of that depth is over d/4 (%s): give it a hanger, or a depth and "
           .. "rise that meet the seat"):format(right and "right" or "left",
-            m.show.section(up))
+            m.show.section(up), clause.gates)
       end
       ends[#ends + 1] = {right = right, notch = up > 1e-6 and up or nil,
         shim = up < -1e-6 and -up or nil}

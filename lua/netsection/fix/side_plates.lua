@@ -4,6 +4,7 @@
 -- through the thickness are given with them.
 local cautions = require "netsection.cautions"
 local beside = require "netsection.fix.beside"
+local clause = require("netsection.checks").clause
 local fasten = require "netsection.fix.fasten"
 local fastener_data = require "netsection.fastener_data"
 local model = require "netsection.model"
@@ -113,11 +114,15 @@ function plates.assess(case, f)
   end
   if f.steel then
     a.notes[#a.notes + 1] = "plates on edge are held to buckling between their rows of "
-      .. "fasteners and of their edge (AISC 360 F11, F9.4, from memory)"
+      .. ("fasteners and of their edge (%s)"):format(clause.plates_on_edge)
     a.cautions[#a.cautions + 1] = cautions.steel
   end
   a.title = plates.title(f)
   return a
 end
+
+-- One of the kinds of repairs (see fix.lua): its place among them, and why it is worked
+-- out in allowable stress design alone.
+plates.order, plates.one_format = 20, "steel"
 
 return plates

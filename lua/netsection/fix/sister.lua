@@ -171,4 +171,8 @@ function sister.assess(case, f)
   return a
 end
 
+-- One of the kinds of repairs (see fix.lua): its place among them, and whether it is
+-- worked out under factored loads.
+sister.order, sister.factored = 10, true
+
 return sister

@@ -269,4 +269,8 @@ function strap.title()
   return "strap"
 end
 
+-- One of the kinds of repairs (see fix.lua): its place among them, and why it is worked
+-- out in allowable stress design alone.
+strap.order, strap.one_format = 30, "steel"
+
 return strap

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- How a strap is held: places of its fasteners, strength of a group and of the steel,
 -- tearing of the wood.
+local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local fasten = require "netsection.fix.fasten"
 local fastener = require "netsection.fastener"
@@ -32,8 +33,8 @@ local function across(f, case, d)
       .. "is needed"):format(exact(f.row), exact(1.5 * D))
   elseif d.rows_apart and outer > d.rows_apart + 1e-9 then
     return nil, ("the outer rows are %s apart, more than the %s that wood on "
-      .. "one steel plate may be held over (NDS 12.5.1.3)"):format(exact(outer),
-      exact(d.rows_apart))
+      .. "one steel plate may be held over (%s)"):format(exact(outer),
+      exact(d.rows_apart), clause.outer_rows)
   end
   if edge < d.edge.minimum - 1e-9 then
     f.notes[#f.notes + 1] = ("edge distance %s in the joist's bottom edge is less "
@@ -140,7 +141,7 @@ function joint.tear_out(f, case, T)
   local k = case.joint {mode = "fasteners", branch = 2, demand = T, G = T, Z = r.least,
     n_f = 1, member = "host", name = r.governs .. " of the wood",
     at = (f.from + f.to) / 2}
-  k.extra_steps, k.clause = r.steps, "NDS App. E (memory)"
+  k.extra_steps, k.clause = r.steps, clause.tear_out
   return k
 end
 

@@ -2,6 +2,7 @@
 -- The joists of a floor as the lines of a grid: places, bearings, EI from place to place
 -- in a state, and the loads that stand on them by tributary width.
 local core = require "netsection.core"
+local headed = require "netsection.grid.headed"
 local model = require "netsection.model"
 local obstruction = require "netsection.obstruction"
 local part = require "netsection.fix.part"
@@ -74,7 +75,8 @@ end
 
 -- @param state "cut" as found | "uncut" | "repaired"
 -- @param EI {[mark] = lb-in2} of joists that have none
--- @return list of lines; or nil and why the grid cannot be made
+-- @return list of lines, .rows = headers across them; or nil and why the grid cannot be
+--   made
 function lines.of(floor, reviews, state, EI)
   local places = obstruction.lines(floor.joists)
   local list = {}
@@ -101,9 +103,15 @@ function lines.of(floor, reviews, state, EI)
     if state == "repaired" and r.joist.repair then
       local why = repaired.put(line, r)
       if why then return nil, ("%s: %s"):format(r.mark, why) end
+      for _, g in ipairs(line.headed and line.gaps or {}) do
+        line.stretches = without(line.stretches, g[1], g[2])
+      end
     end
     list[i] = line
   end
+  local why
+  list.rows, why = headed.rows(list)
+  if not list.rows then return nil, why end
   return list
 end
 

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- The second opinion on paper: a block of its own after the code check, never among its
 -- ratios. No engineering is done here but M by the grid beside F_b' S, Cr 1.0.
+local clause = require("netsection.checks").clause
 local numbers = require "netsection.numbers"
 local quantity = require "netsection.quantity"
 local review = require "netsection.review"
@@ -11,7 +12,8 @@ local words = {title = "Second opinion: floor as a grid"}
 
 words.use = "Not used for the verdict: no ratio, status or action on these pages comes "
   .. "from it, and a joist below its capacity here is not adequate by that. Sharing is "
-  .. "in it, so the repetitive factor is 1.0 for every joist (NDS commentary C15.1.1)."
+  .. "in it, so the repetitive factor is 1.0 for every joist ("
+  .. clause.sharing .. ")."
 
 words.left_out = "left out: torsion of joists, T-action and slip of the deck, membrane "
   .. "action, twisting stiffness of the deck; bearings hold both ways"

@@ -40,6 +40,8 @@ return {
   sums = {unit = "m", length = per.m, force = NEWTON, line_load = 1000 / per["kN/m"],
     arm = 1000, force_unit = "N", moment_unit = "N mm"},
   steps = {length = 5 * MM, spacing = 5 * MM, span = 10 * MM, force = 0.05 * per.kN},
+  -- Scales of a drawing to be built from (ISO 5455 and those between in use).
+  scales = {{2}, {5}, {10}, {15}, {20}, {25}, {50}, {100}},
   -- What a table prints for a unit of its values, the step of the twin column where none
   -- is given, and how that column is headed.
   twins = {["ft-in"] = {kind = "length", step = 1}, ["in"] = {kind = "length", step = 1},

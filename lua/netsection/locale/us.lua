@@ -32,6 +32,11 @@ return {
   -- Table cells are rounded down (what is allowed) or up (what is required) to whole
   -- steps, in base units, and charts are ticked in them.
   steps = {length = 1 / 8, spacing = 0.1, span = 1, force = 10},
+  -- Scales of a drawing to be built from: an inch of paper is so many, and its name.
+  scales = {{2, [[6" = 1'-0"]]}, {4, [[3" = 1'-0"]]}, {6, [[2" = 1'-0"]]},
+    {8, [[1 1/2" = 1'-0"]]}, {12, [[1" = 1'-0"]]}, {16, [[3/4" = 1'-0"]]},
+    {24, [[1/2" = 1'-0"]]}, {32, [[3/8" = 1'-0"]]}, {48, [[1/4" = 1'-0"]]},
+    {64, [[3/16" = 1'-0"]]}, {96, [[1/8" = 1'-0"]]}},
   -- What a table's unit is called in a sentence.
   words = {["ft-in"] = "feet and inches", ["in"] = "inches"},
   -- Lengths that lumber is sold in, ft (common practice).

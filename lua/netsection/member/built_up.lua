@@ -2,6 +2,7 @@
 -- How the plies of a built-up post are held together: K_f of its slip, and what the
 -- standard asks of nails and bolts. NDS 15.3.1 to 15.3.4 from memory; that K_f is 0.6
 -- nailed and 0.75 bolted was read.
+local clause = require("netsection.checks").clause
 local model = require "netsection.model"
 local text = require "netsection.text"
 local units = require "netsection.units"
@@ -13,9 +14,9 @@ local read = model.readers
 -- K_f, and the distances asked for in diameters: {least, most}; a most in thicknesses of
 -- the thinnest ply where `of_ply` says so.
 local KINDS = {
-  nailed = {K_f = 0.6, clause = "NDS 15.3.3 (memory)", end_distance = {15, 18},
+  nailed = {K_f = 0.6, clause = clause.nailed_post, end_distance = {15, 18},
     spacing = {20, 6, of_ply = true}, row_spacing = {10, 20}, edge_distance = {5, 20}},
-  bolted = {K_f = 0.75, clause = "NDS 15.3.4 (memory)", end_distance = {7, 8.4},
+  bolted = {K_f = 0.75, clause = clause.bolted_post, end_distance = {7, 8.4},
     spacing = {4, 6, of_ply = true}, row_spacing = {1.5, 10}, edge_distance = {1.5, 10}},
 }
 local FIELDS = {"kind", "diameter", "length", "rows", "spacing", "row_spacing",
@@ -44,7 +45,8 @@ function built_up.read(t, plies, found)
     if plies > 1 then
       found:add(nil, "built_up", "missing: how the plies are held together, {kind = "
         .. "\"nailed\" | \"bolted\", diameter =, length = of nails, rows =, spacing =, "
-        .. "row_spacing =, end_distance =, edge_distance =} (NDS 15.3)")
+        .. "row_spacing =, end_distance =, edge_distance =} ("
+        .. clause.built_up_post .. ")")
     end
     return nil
   elseif plies < 2 then
@@ -94,11 +96,12 @@ end
 function built_up.lacking(f, m)
   local list = {}
   if m.plies > MOST_PLIES then
-    list[1] = ("%d plies, at most %d (NDS 15.3.1, memory)"):format(m.plies, MOST_PLIES)
+    list[1] = ("%d plies, at most %d (%s)"):format(m.plies, MOST_PLIES,
+      clause.built_up_plies)
   end
   if m.b < THINNEST - 1e-9 then
-    list[#list + 1] = ("plies %s thick, at least 1 1/2\" (NDS 15.3.1, memory)"):format(
-      units.inches(m.b))
+    list[#list + 1] = ("plies %s thick, at least 1 1/2\" (%s)"):format(
+      units.inches(m.b), clause.built_up_plies)
   end
   for _, name in ipairs(MEASURES) do
     local said = outside(f, name, m.b)

@@ -2,6 +2,7 @@
 -- What a post stands on: a square footing of plain concrete by the soil value that the
 -- user gives, its projection by the building code's rule; or a slab that is there, which
 -- is not covered.
+local clause = require("netsection.checks").clause
 local member = require "netsection.member"
 local model = require "netsection.model"
 local text = require "netsection.text"
@@ -68,8 +69,8 @@ end
 local function plain_concrete(a, f, side, on)
   if f.t < THICK - 1e-9 then
     a.status = "not permitted"
-    a.notes[#a.notes + 1] = ("%s thick: at least %d in (IRC R403.1.1)"):format(
-      units.inches(f.t), THICK)
+    a.notes[#a.notes + 1] = ("%s thick: at least %d in (%s)"):format(
+      units.inches(f.t), THICK, clause.plain_footing)
   end
   if not on then
     a.notes[#a.notes + 1] = "projection past the post not checked: its side is not known"
@@ -79,8 +80,8 @@ local function plain_concrete(a, f, side, on)
     B = side, d_1 = on, t = f.t, member = "footing", name = "projection"}
   if (side - on) / 2 < PAST - 1e-9 then
     a.status = "not permitted"
-    a.notes[#a.notes + 1] = ("it reaches %s past the post: at least %d in (IRC "
-      .. "R403.1.1)"):format(units.inches((side - on) / 2), PAST)
+    a.notes[#a.notes + 1] = ("it reaches %s past the post: at least %d in (%s)")
+      :format(units.inches((side - on) / 2), PAST, clause.plain_footing)
   end
 end
 

@@ -3,6 +3,7 @@
 -- 15.3), its end grain by NDS 3.10.1; or an adjustable steel post by the load that it is
 -- rated for.
 local built_up = require "netsection.member.built_up"
+local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local member = require "netsection.member"
 local model = require "netsection.model"
@@ -135,7 +136,7 @@ local function column(w, c)
       K_f = f.built_up and f.built_up.K_f,
       CD = Fc.CD, CM = Fc.CM, Ct = Fc.Ct, CF = Fc.CF, Ci = Fc.Ci, K = Fc.K,
       F_a2 = Fb.value * CL, member = "post", combination = c.name,
-      clause = e and "NDS 15.4.1 (memory)" or nil}
+      clause = e and clause.eccentric_post or nil}
   end
   if f.sixth or f.e and f.e > 0 then
     one(f.l_d, m.d, f.l_b, m.b, f.e or m.d * SIXTH)
@@ -154,7 +155,7 @@ local function end_grain(w, c)
   return member.check {mode = "bearing", branch = 3, demand = P, d_1 = m.d,
     d_2 = m.b * m.plies, F = m.Fc, F_cs = F.value, CD = F.CD, CM = F.CM, Ct = F.Ct,
     CF = F.CF, Ci = F.Ci, K = F.K, member = "post", name = "end of the post",
-    combination = c.name, clause = "NDS 3.10.1"}
+    combination = c.name, clause = clause.end_grain}
 end
 
 local function each(w, check)
@@ -167,8 +168,8 @@ local function wood_notes(a, w)
   local f, m = w.f, w.m
   local end_check = a.checks[2]
   if end_check.ratio > 0.75 + 1e-9 then
-    a.notes[#a.notes + 1] = "the end is pressed to more than 0.75 of F_c*: a steel plate "
-      .. "or other rigid insert at that end (NDS 3.10.1.3, memory)"
+    a.notes[#a.notes + 1] = ("the end is pressed to more than 0.75 of F_c*: a steel "
+      .. "plate or other rigid insert at that end (%s)"):format(clause.end_insert)
   end
   if not (f.sixth or f.e) then
     a.notes[#a.notes + 1] = "the load is taken in the middle of the post; with "
@@ -186,8 +187,8 @@ local function wood_notes(a, w)
     units.feet_inches(f.l_b / f.K_e), units.inches(m.b * m.plies))
   if f.built_up then
     a.notes[#a.notes + 1] = built_up.said(f.built_up, m)
-    a.notes[#a.notes + 1] = "all plies in one length, of one depth, faces in contact "
-      .. "(NDS 15.3.1, memory)"
+    a.notes[#a.notes + 1] = ("all plies in one length, of one depth, faces in "
+      .. "contact (%s)"):format(clause.built_up_plies)
   end
   a.assumptions[#a.assumptions + 1] = ("Design values: %s."):format(m.source)
   for _, note in ipairs(m.notes) do
@@ -208,9 +209,9 @@ local function wood_post(a, w)
   a.checks = {each(w, column), each(w, end_grain)}
   if a.checks[1].branch == 3 then
     a.status = "not permitted"
-    a.notes[#a.notes + 1] = ("more slender than 50 (%s): not permitted (NDS 3.7.1.4); "
+    a.notes[#a.notes + 1] = ("more slender than 50 (%s): not permitted (%s); "
       .. "brace it or take a larger one"):format(text.short(
-      math.max(f.l_d / m.d, f.l_b / (m.b * m.plies))))
+      math.max(f.l_d / m.d, f.l_b / (m.b * m.plies))), clause.slender_post)
   end
   for _, lack in ipairs(f.built_up and built_up.lacking(f.built_up, m) or {}) do
     a.status = "not permitted"

@@ -61,6 +61,10 @@ function drawings.of(subject, tree, options)
   if floor and options.full then
     list[3] = entry("summary", plot.floor_summary, subject)
   end
+  if floor and subject.grid and not subject.grid.refused then
+    list[#list + 1] = entry("grid-plan", plot.grid_plan, subject.grid)
+    list[#list].alone = true
+  end
   for _, s in ipairs(options.short and short.drawn(subject, tree) or {}) do
     list[#list + 1] = entry(s.word .. "-sketch", plot.overview, s.review)
   end
@@ -71,7 +75,8 @@ function drawings.of(subject, tree, options)
         list[#list + 1] = entry(s.word .. "-" .. d[1], d[2], s.review)
       end
     end
-    if s.review.fixed then add_detail(list, s, options.paper or "letter") end
+    if s.review.fixed then add_detail(list, s, options.paper
+      or s.review.show.paper_size) end
   end
   return list
 end

@@ -21,7 +21,13 @@ local CHECK = {
   printed = {"text"},
 }
 -- What messages name a clause for.
-local CLAUSES = {"gates"}
+local CLAUSES = {
+  "across_grain", "bolted_post", "bracing", "built_up_plies", "built_up_post",
+  "double_shear", "eccentric_post", "emin", "end_grain", "end_insert", "gates",
+  "group_action", "group_pairs", "joint_duration", "nailed_post", "name",
+  "outer_rows", "plain_footing", "plates_on_edge", "sharing", "sheet_steel",
+  "slender_post", "tear_out",
+}
 local FRAMING = {clause = TEXT, single_header = LENGTH, near_bearing = LENGTH,
   header_hangers = LENGTH, tail_anchors = LENGTH}
 

@@ -16,18 +16,13 @@ detail.papers = {letter = {8.5, 11}, tabloid = {11, 17}, a4 = {8.268, 11.693},
   a3 = {11.693, 16.535}}
 local MARGIN = 0.5
 
--- 1:N, and what an architect's rule calls it.
-local SCALES = {{2, [[6" = 1'-0"]]}, {4, [[3" = 1'-0"]]}, {6, [[2" = 1'-0"]]},
-  {8, [[1 1/2" = 1'-0"]]}, {12, [[1" = 1'-0"]]}, {16, [[3/4" = 1'-0"]]},
-  {24, [[1/2" = 1'-0"]]}, {32, [[3/8" = 1'-0"]]}, {48, [[1/4" = 1'-0"]]},
-  {64, [[3/16" = 1'-0"]]}, {96, [[1/8" = 1'-0"]]}}
-
 -- Inches of paper.
-local SMALLEST = 24                   -- 1:24, a section
+local SMALLEST = 25                   -- 1:25, a section
 local TITLES, CAPTION, GAP, NOTE = 0.5, 0.22, 0.1, 0.12
 local ROW, INDENT, TALLEST, BAR = 0.157, 0.26, 1.5, 0.18
 
 local function scale_text(scale)
+  if not scale[2] then return ("scale 1:%d"):format(scale[1]) end
   return ("scale %s (1:%d)"):format(scale[2], scale[1])
 end
 
@@ -106,7 +101,7 @@ end
 
 -- Scales at which the elevation fits into the width; the joist not taller than need be.
 local function elevation_scale(given, room)
-  for _, s in ipairs(SCALES) do
+  for _, s in ipairs(given.layout.show.scales) do
     if s[1] >= 4 and (given.b - given.a) / s[1] <= room
       and given.layout.d / s[1] <= TALLEST then
       return s
@@ -136,7 +131,7 @@ end
 
 -- The largest sections that leave room for the texts.
 local function section_scale(list, room, height)
-  for _, s in ipairs(SCALES) do
+  for _, s in ipairs(list[1].show.scales) do
     if s[1] > SMALLEST then return nil end
     local at = sections_at(list, s, room, height) or s[1] > 8
       and sections_at(list, s, room, height, true)

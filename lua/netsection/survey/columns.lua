@@ -7,6 +7,8 @@
 -- books leave it out, says = what it is, eg = {example of the first row, of the second}}.
 -- Kinds are those of cell.lua; a unit in the heading, "Span (ft)", goes with a kind that
 -- has units.
+local fix = require "netsection.fix"
+
 local columns = {}
 
 local FACES = {top = "top", upper = "top", t = "top", bottom = "bottom", lower = "bottom",
@@ -311,8 +313,7 @@ columns.obstructions = {
 }
 
 local FIX_KINDS = {}
-for _, kind in ipairs {"sister", "side_plates", "strap", "header", "hanger",
-  "midspan_support", "added_joist", "notch_screws", "end_sister"} do
+for _, kind in ipairs(fix.kinds) do
   FIX_KINDS[(kind:gsub("_", ""))] = {kind}
 end
 FIX_KINDS.sideplate, FIX_KINDS.plates = {"side_plates"}, {"side_plates"}

@@ -12,6 +12,8 @@ local settings = {}
 local KNOWN = {floor = "name", name = "name", floorname = "name", title = "name",
   rules = "rules", ruleset = "rules", standard = "standard", units = "units",
   unit = "units", decimal = "decimal", decimalsign = "decimal", paper = "paper",
+    printed = "printed",
+  printedin = "printed", printunits = "printed",
   separator = "separator", encoding = "encoding"}
 
 -- What the letter tells of the visit.
@@ -29,6 +31,7 @@ local VALUES = {
     cm = "cm", m = "m"},
   decimal = {comma = ",", [","] = ",", point = ".", ["."] = "."},
   paper = {letter = "letter", a4 = "a4"},
+  printed = {us = "us", metric = "metric"},
   separator = {comma = ",", semicolon = ";", tab = "\t"},
   encoding = {["utf-8"] = "utf-8", utf8 = "utf-8", ["latin-1"] = "latin-1",
     latin1 = "latin-1"},
@@ -36,7 +39,8 @@ local VALUES = {
 settings.values = VALUES
 
 local TAKEN = {units = "in, ft, mm, cm, m", decimal = "comma, point",
-  paper = "letter, a4", separator = "comma, semicolon, tab", encoding = "utf-8, latin-1"}
+  paper = "letter, a4", printed = "us, metric", separator = "comma, semicolon, tab",
+    encoding = "utf-8, latin-1"}
 
 local function keep(out, row, name, value, found, where)
   local key = words.key(name)

@@ -24,15 +24,39 @@ local function inputs_of(record, formula)
   return inputs
 end
 
--- Lines with their values: {symbol, formula, value, unit, clause, says, inputs}.
+-- Units of inputs that are no lines: strengths in psi, lengths in in, others without.
+local function unit_by_name(symbol)
+  if symbol:find "^[FE]_" then return "psi" end
+  if symbol:find "^[GCKRk]" or symbol:find "^theta" or symbol:find "^sin2"
+    or symbol == "n" or symbol == "pi" or symbol == "m" or symbol == "u" then
+    return ""
+  end
+  return "in"
+end
+
+local function units_of(inputs, lines)
+  local list = {}
+  for symbol in pairs(inputs) do
+    list[symbol] = unit_by_name(symbol)
+    for _, line in ipairs(lines) do
+      if line[1] == symbol then list[symbol] = line[3] or "in" end
+    end
+  end
+  return list
+end
+
+-- Lines with their values: {symbol, formula, value, unit, clause, says, inputs,
+-- input_units, own_units = true: the formula holds in in, lb and psi only}.
 local function filled(record, lines)
   local out = {}
   for i, line in ipairs(lines) do
     local formula = line[2]
+    local inputs = formula and inputs_of(record, formula) or nil
     out[i] = {symbol = line[1], formula = formula,
       value = record[line.key or name_of(record, line[1])], unit = line[3] or "in",
       clause = line.clause, says = line.says,
-      inputs = formula and inputs_of(record, formula) or nil}
+      inputs = inputs, input_units = inputs and units_of(inputs, lines),
+      own_units = line.own}
   end
   return out
 end
@@ -100,7 +124,7 @@ local function wood_bearing(r, m, add)
     if r.table_Fe then
       add {symbol, nil, "psi", says = formula .. ", " .. ROUNDED, clause = clause}
     else
-      add {symbol, formula, "psi", clause = clause}
+      add {symbol, formula, "psi", clause = clause, own = true}
     end
   end
   local G, F, theta = "G_" .. m, "F_e" .. m, "theta_" .. m
@@ -146,7 +170,7 @@ local function reduction_terms(r, add)
   if r.D_e < SMALL then
     local nominal = r.D_k ~= r.D_e
     local formula = r.D_k <= 0.17 and "2.2" or nominal and "10*D + 0.5" or "10*D_e + 0.5"
-    add {"K_D", formula, "", clause = "NDS Table 12.3.1B",
+    add {"K_D", formula, "", clause = "NDS Table 12.3.1B", own = formula ~= "2.2" or nil,
       says = nominal and "of the nominal diameter" or nil}
   end
   for i, times in ipairs {"4", "3.6", "3.2"} do
@@ -217,9 +241,10 @@ end
 ----------------------------------------------------------------------------- withdrawal
 
 local W = {
-  ["lag screw"] = {"W", "1800*G^1.5*D^0.75", "lb/in", clause = "NDS 12.2-1"},
-  ["wood screw"] = {"W", "2850*G^2*D", "lb/in", clause = "NDS 12.2-2"},
-  nail = {"W", "1380*G^2.5*D", "lb/in", clause = "NDS 12.2-3"},
+  ["lag screw"] = {"W", "1800*G^1.5*D^0.75", "lb/in", clause = "NDS 12.2-1",
+    own = true},
+  ["wood screw"] = {"W", "2850*G^2*D", "lb/in", clause = "NDS 12.2-2", own = true},
+  nail = {"W", "1380*G^2.5*D", "lb/in", clause = "NDS 12.2-3", own = true},
 }
 
 function steps.withdrawal(r, asked, known)
@@ -249,7 +274,7 @@ function steps.Cg(r)
   if r.slip > 0 then
     add {"gamma", nil, "lb/in", says = "load/slip modulus, given"}
   else
-    add {"gamma", (r.steel and "270000" or "180000") .. "*D^1.5", "lb/in",
+    add {"gamma", (r.steel and "270000" or "180000") .. "*D^1.5", "lb/in", own = true,
       clause = r.steel and "NDS 11.3.6 (memory)" or "NDS 11.3.6"}
   end
   add {"EA_m", "E_m*A_m", "lb"}
@@ -334,6 +359,7 @@ end
 function steps.slip(r)
   if not r.european then
     return filled(r, {{"K", r.steel and "270000*D^1.5" or "180000*D^1.5", "lb/in",
+      own = true,
       clause = r.steel and "NDS 11.3.6 (memory)" or "NDS 11.3.6"}})
   end
   local lines, add = adder()
@@ -344,11 +370,11 @@ function steps.slip(r)
     add(density_line("rho_2", "G_s", r.rho_s))
     add {"rho", "(rho_1*rho_2)^0.5", "kg/m3", clause = "EN 1995-1-1 7.1(2)"}
   end
-  add {"d_mm", "25.4*D", "mm"}
+  add {"d_mm", "25.4*D", "mm", own = true}
   local one = r.kind == "nail" and not r.prebored and "rho^1.5*d_mm^0.8/30"
     or "rho^1.5*d_mm/23"
   add {"K_N", (r.steel and "2*" or "") .. one, "N/mm", clause = "EN 1995-1-1 Table 7.1"}
-  add {"K", "K_N*25.4/4.4482216152605", "lb/in"}
+  add {"K", "K_N*25.4/4.4482216152605", "lb/in", own = true}
   return filled(r, lines)
 end
 
