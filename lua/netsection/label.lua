@@ -38,10 +38,6 @@ label.rules = label.meta("rules_found", function(r)
   return ("rules %s: %s"):format(tostring(r.pack), r.status)
 end)
 
-label.obstruction = label.meta("obstruction", function(t)
-  return "obstruction: " .. tostring(t.what)
-end)
-
 label.ranking = label.meta("ranking", function(r)
   return ("fixes of joist %s: %d ranked, %d failing, %d refused"):format(r.mark,
     #r.ranked, #r.failing, #r.refused)
@@ -49,10 +45,6 @@ end)
 
 label.ranked = label.meta("ranked", function(entry)
   return entry.title .. (entry.reason and ": " .. entry.reason or "")
-end)
-
-label.sensitivity = label.meta("sensitivity", function(s)
-  return ("sensitivity: %s, %d inputs that turn it"):format(s.verdict, #s.inputs)
 end)
 
 label.version = function(v)

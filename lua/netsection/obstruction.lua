@@ -5,7 +5,6 @@
 -- All things are placed in one frame: x along the joists from the center of the
 -- left bearing, y across from the first joist's center line to the right, h up from the
 -- tops of the joists, which lie flush under the subfloor whatever the depths.
-local label = require "netsection.label"
 local parts = require "netsection.parts"
 local units = require "netsection.units"
 
@@ -442,7 +441,7 @@ function obstruction.new(t)
   parts.only("obstruction", t, FIELDS, 2)
   local copy = setmetatable({}, meta)
   for name, value in pairs(t) do copy[name] = value end
-  return setmetatable(copy, label.obstruction)
+  return setmetatable(copy, meta)
 end
 
 return obstruction

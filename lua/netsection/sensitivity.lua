@@ -5,7 +5,6 @@
 -- the verdict is one to look into.
 local codes = require "netsection.codes"
 local fix = require "netsection.fix"
-local label = require "netsection.label"
 local lanes = require "netsection.lanes"
 local lumber = require "netsection.lumber"
 local parts = require "netsection.parts"
@@ -275,7 +274,7 @@ function sensitivity.of(joist, t)
   if lacking then
     if not out.assumptions then return nil, lacking end
     out.verdict = "refer"
-    return setmetatable(out, label.sensitivity)
+    return setmetatable(out, meta)
   end
   local r = joist:review(options)
   local m, state = subject(joist, packs)
@@ -293,7 +292,7 @@ function sensitivity.of(joist, t)
     for _, f in ipairs(found) do out.inputs[#out.inputs + 1] = entry_of(f) end
   end
   sorted(out.inputs)
-  return setmetatable(out, label.sensitivity)
+  return setmetatable(out, meta)
 end
 
 -- A span as a place, another number to four figures.
