@@ -334,8 +334,8 @@ end
 -- A plate that ends over another cut. No. 8 screws (D 0.164 in) in one row, 2-1/2 in from
 -- the notch at 80 to 82, 2 in apart: four stand to 90-1/2, the plate ends 1/2 in further
 -- (91). 2D = 0.328 in from the last to a cut, so its edge may stand from 90.828 on.
--- There the plate lies over it as far as 91; the wood between the cuts, l = x - 82, holds on one
--- plane: Z = F_v'/2 b l = 180/2 1.5 l = 135 l (NDS Appendix E, memory, one plane).
+-- There the plate lies over it as far as 91; the wood between the cuts, l = x - 82,
+-- holds on one plane: Z = F_v'/2 b l = 180/2 1.5 l = 135 l (NDS Appendix E, memory, one plane).
 local SMALL = ns.fastener {kind = "wood screw", number = 8, length = "2 in"}
 
 local function ends_near(x, part)
@@ -374,8 +374,8 @@ function T.test_plate_that_ends_over_another_cut()
   lu.assertStrContains(ends_near(90).refused, "would stand in notch 2")
 end
 
--- Fasteners beyond a cut in the bottom edge pull through a plate in the air; a hole higher
--- up than their points by 1.5D has wood under it that runs on.
+-- Fasteners beyond a cut in the bottom edge pull through a plate in the air; a hole
+-- higher up than their points by 1.5D has wood under it that runs on.
 function T.test_plate_over_a_cut_between_its_fasteners()
   local a = ends_near(85.1, ns.notch {face = "bottom", from = 85.1, to = 85.9,
     depth = 1})

@@ -116,7 +116,8 @@ function joint.over(f, case, c)
     if open and wood < last then
       return ("fasteners of the strap would stand beyond %s, where the joist's bottom "
         .. "edge is cut away: %s of wood lies between the two cuts, and the last "
-        .. "fastener stands %s from the cut"):format(v.name, show.exact(wood), show.exact(last))
+        .. "fastener stands %s from the cut"):format(v.name, show.exact(wood),
+        show.exact(last))
     end
     if open and wood < (f.between or math.huge) then
       f.between, f.between_name = wood, v.name
