@@ -335,7 +335,8 @@ end
 -- the notch at 80 to 82, 2 in apart: four stand to 90-1/2, the plate ends 1/2 in further
 -- (91). 2D = 0.328 in from the last to a cut, so its edge may stand from 90.828 on.
 -- There the plate lies over it as far as 91; the wood between the cuts, l = x - 82,
--- holds on one plane: Z = F_v'/2 b l = 180/2 1.5 l = 135 l (NDS Appendix E, memory, one plane).
+-- holds on one plane: Z = F_v'/2 b l = 180/2 1.5 l = 135 l (NDS Appendix E, memory, one
+-- plane).
 local SMALL = ns.fastener {kind = "wood screw", number = 8, length = "2 in"}
 
 local function ends_near(x, part)
