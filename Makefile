@@ -227,6 +227,8 @@ install: all ## install under PREFIX (DESTDIR is put before it)
 	cd lua && find netsection -type f ! -name '*.so' | while read -r file; do \
 	  install -d "$(DESTDIR)$(LUADIR)/$$(dirname "$$file")" && \
 	  install -m 644 "$$file" "$(DESTDIR)$(LUADIR)/$$file" || exit 1; done
+	install -d '$(DESTDIR)$(LUADIR)/netsection/types'
+	install -m 644 lua/types/*.lua '$(DESTDIR)$(LUADIR)/netsection/types'
 	install -d '$(DESTDIR)$(LUADIR)/netsection/plots' '$(DESTDIR)$(LIBDIR)/netsection'
 	install -m 644 plots/*.gp '$(DESTDIR)$(LUADIR)/netsection/plots'
 	install -m 755 $(MODULE) '$(DESTDIR)$(LIBDIR)/netsection/core.so'

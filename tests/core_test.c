@@ -37,11 +37,12 @@
   X(beam_size) X(check_between) X(check_host) X(check_new) X(check_stations)   \
   X(check_strap) X(check_strapped) X(close_state) X(cut_demand) X(complete)    \
   X(fix) X(joint) X(refit) X(second_at) X(second_envelope) X(station_range)    \
-  X(tie) X(tie_answers) X(tie_march) X(lines_lay) X(lines_place)               \
+  X(tie) X(tie_answers) X(tie_march) X(lines_lay) X(lines_lay_all) X(lines_place)               \
   X(lines_range) X(lines_start) X(lines_within) X(lone_envelopes)              \
   X(lone_follow) X(lone_solve) X(rate) X(lines_at) X(lines_pass)              \
   X(lines_shears) X(check_chords) X(deflection) X(rules_fit) X(beam_parts)       \
-  X(note_hogging) X(stiffness_along) X(CP) X(post)
+  X(note_hogging) X(stiffness_along) X(CP) X(post) X(two_plain) X(two_lay)     \
+  X(two_place) X(two_within) X(two_reaction)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
@@ -106,6 +107,7 @@ extern const unsigned long plain_work_size;
 #define ns_station_range plain_station_range
 #define ns_lines_at plain_lines_at
 #define ns_lines_lay plain_lines_lay
+#define ns_lines_lay_all plain_lines_lay_all
 #define ns_lines_pass plain_lines_pass
 #define ns_lines_place plain_lines_place
 #define ns_lines_range plain_lines_range
@@ -119,6 +121,11 @@ extern const unsigned long plain_work_size;
 #define ns_tie plain_tie
 #define ns_tie_answers plain_tie_answers
 #define ns_tie_march plain_tie_march
+#define ns_two_lay plain_two_lay
+#define ns_two_place plain_two_place
+#define ns_two_plain plain_two_plain
+#define ns_two_reaction plain_two_reaction
+#define ns_two_within plain_two_within
 #define ns_work_size plain_work_size
 /* In one file, a local name may be that of another file's static. */
 #pragma GCC diagnostic push
@@ -149,6 +156,7 @@ extern const unsigned long plain_work_size;
 #include "section/section.c"
 #include "check/stability.c"
 #include "beam/table.c"
+#include "beam/two.c"
 #include "joist/validate.c"
 #pragma GCC diagnostic pop
 #undef ns_CL
@@ -1335,6 +1343,80 @@ static void table_agrees(const struct ns_beam *s, bool second,
   }
 }
 
+/* The largest value of a row in a lane, and how far two rows are apart. */
+struct apart {
+  double most, off;
+};
+
+static void add_apart(struct apart *o, double a, double b) {
+  o->most = fmax(o->most, fabs(a));
+  o->off = fmax(o->off, fabs(a - b));
+}
+
+/* Two spans by sums (two.c) against the same by lines (march.c, patch.c): V, M
+ * and the shear that goes with it, peaks, reactions, supports. */
+static void two_agree(const struct ns_beam *s, const struct ns_table *t,
+                      const double *counts) {
+  static struct ns_table lines;
+  ns_lines_lay_all(&desk->lines, s);
+  ns_tabulate(&desk->lines, s, false, &nds, &lines);
+  for (int i = 0; i < NS_LANES; i++) {
+    struct apart V = {1e-9, 0}, M = {1e-9, 0};
+    bool alike = true;
+    for (int n = 0; n < 4 * s->breaks; n++) {
+      const int k = n / 4;
+      const bool first = k == 0 || s->x[k - 1][i] != s->x[k][i];
+      if ((n & 2) == 0 && !first)
+        continue; /* left of a place is left of its first */
+      const struct ns_envelope *a = &lines.side[n >> 1 & 1][n / 4];
+      const struct ns_envelope *b = &t->side[n >> 1 & 1][n / 4];
+      add_apart(&V, a->V[n & 1][i], b->V[n & 1][i]);
+      add_apart(&V, a->Vc[n & 1][i], b->Vc[n & 1][i]);
+      add_apart(&M, a->M[n & 1][i], b->M[n & 1][i]);
+    }
+    for (int j = 0; j < 6; j++) {
+      add_apart(&V, lines.R[j & 1][j / 2][i], t->R[j & 1][j / 2][i]);
+      add_apart(&V, lines.support[j & 1][j / 2].V[0][i],
+                t->support[j & 1][j / 2].V[0][i]);
+      add_apart(&V, lines.support[j & 1][j / 2].V[1][i],
+                t->support[j & 1][j / 2].V[1][i]);
+    }
+    for (int c = 0; c < nds.combos; c++)
+      for (int n = 0; n < 2 * (s->breaks - 1); n++) {
+        const double has = lines.has_peak[c][n & 1][n / 2][i];
+        const double a = lines.peak[c][n & 1][n / 2][i];
+        if (!lines.peaks[c][n & 1][n / 2] || has == 0 || fabs(a) < 1e-3)
+          continue;
+        alike &=
+            t->peaks[c][n & 1][n / 2] && t->has_peak[c][n & 1][n / 2][i] == has;
+        add_apart(&M, a, t->peak[c][n & 1][n / 2][i]);
+      }
+    if (counts[i] == 0) continue;
+    EXPECT(V.off <= 1e-11 * V.most);
+    EXPECT(M.off <= 1e-11 * M.most);
+    EXPECT(alike);
+  }
+}
+
+static void test_two_spans_by_sums(void) {
+  static struct trial t;
+  int tables = 0;
+  for (int n = 0; n < 1500 && tables < 300; n++) {
+    ns_lane counts;
+    random_trial(&t, false, false);
+    if (t.shape.spans != 2 || t.shape.left || t.shape.right) continue;
+    review(&t, &result);
+    for (int i = 0; i < NS_LANES; i++) counts[i] = result.status[i] == NS_OK;
+    const struct ns_beam *beams[] = {&desk->uncut, &desk->after};
+    for (int b = 0; b < 2; b++) {
+      if (!plain_two_plain(beams[b])) continue;
+      two_agree(beams[b], &desk->table[b], counts);
+      tables++;
+    }
+  }
+  EXPECT(tables > 100);
+}
+
 /* Joists of one span alone are left out: their forces are those of statics.
  * So are repairs that do not reach over the gap. */
 static void test_tables_agree_with_places(void) {
@@ -1408,6 +1490,7 @@ static void run_all(void) {
   test_read_fields_refuse_nan();
   test_fields_of_other_kinds();
   test_tables_agree_with_places();
+  test_two_spans_by_sums();
 }
 
 static bool write_counts(void) {

@@ -187,9 +187,13 @@ function T.test_refusals()
   raises("unknown field 'dack'", function() f:feel {dack = DECK} end)
 end
 
--- An added joist is no line of the grid: said, and no number is made up.
+-- An end sister is no line of the grid: said, and no number is made up.
 function T.test_a_repair_that_the_grid_does_not_know()
-  local f = floor():fix("J4", ns.added_joist {size = "2x10", material = WOOD})
+  local f = floor({ns.lost_bearing {support = "left", to = "0-6", cause = "rot"}})
+    :fix("J4", ns.end_sister {support = "left", to = "6-0", size = "2x10", side = "left",
+      hanger = {capacity = 1500},
+      fastener = ns.fastener {kind = "bolt", diameter = "1/2 in"},
+      groups = {{at = "2-0", n = 4}, {at = "5-0", n = 4}}})
   local found = f:feel {deck = DECK}
   lu.assertStrContains(found.states.repaired.refused, "J4")
   lu.assertNil(found.joists.J4.repaired)

@@ -21,8 +21,10 @@ local CALLS = {
   HeaderFields = ns.header, HangerFields = ns.hanger,
   MidspanSupportFields = ns.midspan_support, AddedJoistFields = ns.added_joist,
   NotchScrewsFields = ns.notch_screws, EndSisterFields = ns.end_sister,
-  PropFields = ns.prop, PostFields = ns.post, FootingFields = ns.footing,
+  PropFields = ns.prop, PostFields = ns.post, PlateFields = ns.plate,
+  WallFields = ns.wall, FootingFields = ns.footing,
   BeamLineFields = ns.beam_line, FastenerFields = ns.fastener.new,
+  BeamFields = ns.beam, SectionFields = ns.section,
   LateralFields = ns.lateral, WithdrawalFields = ns.withdrawal,
   SlipFields = ns.fastener.slip, CgFields = ns.fastener.Cg,
   DistancesFields = ns.fastener.distances, CDeltaFields = ns.fastener.C_delta,
@@ -59,6 +61,7 @@ local CALLS = {
   PaperOptions = function(t) return values().thirds:html(t) end,
   TableCsvOptions = function(t) return values().thirds:csv(t) end,
   SpotCheckFields = function(t) return values().thirds:spot_check(t) end,
+  SummaryOptions = function(t) return values().sweep:summary(t) end,
   SweepCsvOptions = function(t) return values().sweep:csv("unwritten.csv", t) end,
   ReportTextOptions = function(t) return ns.report.text(values().review, t) end,
   ReportOptions = function(t) return ns.report.markdown(values().review, t) end,
@@ -122,6 +125,27 @@ function T.test_fields_are_those_that_the_code_takes()
         if not names[name] then
           wrong[#wrong + 1] = short .. "." .. name .. ": not taken"
         end
+      end
+    end
+  end
+  report(wrong)
+end
+
+-- Fields of a rule pack and of its limits, as its reader knows them.
+function T.test_fields_of_a_rule_pack()
+  local rules = require "netsection.packs.rules"
+  local wrong = {}
+  for class, names in pairs {RulePack = rules.fields, RuleLimit = rules.limit_fields} do
+    local fields, known = fields_of("netsection." .. class), {}
+    for _, name in ipairs(names) do
+      known[name] = true
+      if not fields[name] then
+        wrong[#wrong + 1] = class .. "." .. name .. ": no entry"
+      end
+    end
+    for name in pairs(fields) do
+      if not known[name] then
+        wrong[#wrong + 1] = class .. "." .. name .. ": not taken"
       end
     end
   end

@@ -2,6 +2,7 @@
 -- Results are of the types that the reference says: no field without an entry, none
 -- missing, each of its type, and every field there in some result.
 local entries = require "tests.entries"
+local lu = require "luaunit"
 local ns = require "netsection"
 
 local T = {}
@@ -228,6 +229,41 @@ for name in ([[Assumption.reason DesignValues.missing Fixed.failing Grid.refused
   StudentMarks.late StudentMarks.submission SurveyProblem.cell SurveyProblem.sheet
   UntilRepaired.refused Odds.no_index]]):gmatch "%S+" do
   SELDOM["netsection." .. name] = true
+end
+
+-- Values that a user holds and may print: what tostring says of each.
+local function printed()
+  local v = values()
+  local fixed = v.severed:fix(ns.sister {fastener = v.bolt}):review()
+  local check = v.review:find("cut", "bending")
+  local ranking = v.floor:rank_fixes("J2", {ns.sister {}, ns.strap {}})
+  local list = {check, check.steps[1], v.review.cut, v.review.uncut, v.review.cuts[1],
+    v.review.rules, fixed, fixed.fixed, v.severed:fix(ns.strap {}):review().fixed,
+    ns.sister {}, ns.prop {at = 60, force = 300}, ns.hole {at = 1, diameter = 1},
+    ns.line {load = "1 plf"}, v.bolt, ns.obstruction {what = "stack"}, v.floor_review,
+    ranking, ranking.refused[1], v.joist:sensitivity(), v.set:of "k17"[1],
+    v.set:of "k17"[1].kind, v.set:mark({}):items(), v.set:difficulty(),
+    ns.rules {name = "mine", title = "Mine", confidence = "own", covers = {"hole"},
+      not_covered = "not in it", limits = {{kinds = {"hole"}, measure = "size",
+      of_d = 0.3, clause = "1", text = "hole", says = "0.3 d"}}},
+    ns.standard {name = "mine", base = "us-nds-2018-asd", title = "Mine"},
+    ns.footing {soil = 1500}, ns.joist(v.joist.description):with {species = ns.none,
+      grade = ns.none}:review().cut}
+  for _, value in pairs(entries.objects()) do list[#list + 1] = value end
+  return list
+end
+
+function T.test_tostring_says_what_each_value_is()
+  local wrong, said = {}, {}
+  for i, value in ipairs(printed()) do
+    local text = tostring(value)
+    if text:find "0x" or text == "" then
+      wrong[#wrong + 1] = ("value %d: %s"):format(i, text)
+    end
+    said[#said + 1] = text
+  end
+  report(wrong)
+  lu.assertEquals(said[1]:match "^check bending: ratio %d", "check bending: ratio 0")
 end
 
 function T.test_results_are_of_the_types_that_are_said()

@@ -524,6 +524,14 @@ unsigned long ns_beam_size(int unknowns) {
 
 NS_CLONES void ns_beam_parts(struct ns_beam *s, struct ns_parts *o) {
   const size_t rows = sizeof(ns_lane) * (size_t)s->breaks;
+  if (s->spans + s->left + s->right == 2) { /* one odd region and one even */
+    const int even = s->left ? 0 : 2;
+    memcpy(o->M[1], s->M[1], rows);
+    memcpy(o->V[1], s->VR[1], rows);
+    memcpy(o->M[even], s->M[2], rows);
+    memcpy(o->V[even], s->VR[2], rows);
+    return;
+  }
   for (int r = s->left ? 0 : 1; r <= s->spans + s->right; r++) {
     s->only = r + 1;
     march_forces(s, 1);

@@ -175,9 +175,10 @@ NS_INLINE void lay_start(const struct ns_lines *o, struct ns_line *r) {
   }
 }
 
-NS_CLONES void ns_lines_lay(struct ns_lines *o, const struct ns_beam *s) {
+NS_CLONES void ns_lines_lay_all(struct ns_lines *o, const struct ns_beam *s) {
   const int n = s->breaks;
   o->s = s;
+  o->by_sums = false;
   o->twice = s->stations > 0 || s->hinges > 0;
   set_posts(o);
   for (int k = 0; k < n; k++) {
@@ -193,4 +194,15 @@ NS_CLONES void ns_lines_lay(struct ns_lines *o, const struct ns_beam *s) {
     lay(o, c, &o->station[l]);
   }
   if (s->stations && s->bears[0]) lay_start(o, &o->start);
+}
+
+NS_CLONES void ns_lines_lay(struct ns_lines *o, const struct ns_beam *s) {
+  if (!ns_two_plain(s)) {
+    ns_lines_lay_all(o, s);
+    return;
+  }
+  o->s = s;
+  o->by_sums = true;
+  for (int k = 0; k < s->breaks; k++) o->point[k] = ns_any(s->P[1][k]);
+  ns_two_lay(&o->two, s, o->point);
 }

@@ -104,7 +104,10 @@ NS_INLINE void settle_peak(const struct subject *o, const struct ns_lines *l,
   }
   for (int it = 0; it < 40 && ns_any(wait); it++) {
     struct ns_sums e;
-    ns_lines_within(l, k, t, &e);
+    if (l->by_sums)
+      ns_two_within(&l->two, k, t, &e);
+    else
+      ns_lines_within(l, k, t, &e);
     LANES(i) {
       const double h = s->x[k + 1][i] - s->x[k][i], z = t[i] * h;
       const bool on = ns_carries(s, o->second, k, i);
@@ -243,6 +246,25 @@ NS_INLINE void tabulate_plain(const struct subject *o,
   for (int k = 0; k < s->breaks - 1; k++) find_peaks(o, NULL, standard, k, t);
 }
 
+/* Two spans: left of a later break of one place is right of it. */
+NS_INLINE void tabulate_two(const struct subject *o, const struct ns_lines *l,
+                            const struct ns_standard *standard,
+                            struct ns_table *t) {
+  const struct ns_beam *s = o->s;
+  for (int k = 0; k < s->breaks; k++) {
+    ns_lane differs;
+    ns_two_place(&l->two, k, true, &t->side[1][k]);
+    if (sides_differ(s, k, differs))
+      ns_two_place(&l->two, k, false, &t->side[0][k]);
+    LANES(i) differs[i] = ns_new_place(s, k, i) ? differs[i] : 0;
+    same_where_alike(&t->side[0][k], &t->side[1][k], differs);
+    if (k > 0) find_peaks(o, l, standard, k - 1, t);
+  }
+  gather_supports(s, t);
+  for (int j = 0; j <= s->spans; j++)
+    ns_two_reaction(&l->two, j, t->R[0][j], t->R[1][j]);
+}
+
 NS_CLONES void ns_tabulate(struct ns_lines *l, const struct ns_beam *s,
                            bool second, const struct ns_standard *standard,
                            struct ns_table *t) {
@@ -250,6 +272,10 @@ NS_CLONES void ns_tabulate(struct ns_lines *l, const struct ns_beam *s,
   if (s->unknowns == 0) {
     tabulate_plain(&o, standard, t);
     gather_supports(s, t);
+    return;
+  }
+  if (l->by_sums) {
+    tabulate_two(&o, l, standard, t);
     return;
   }
   ns_lines_start(l, second);

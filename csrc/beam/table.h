@@ -25,6 +25,17 @@ struct ns_shears {
   ns_lane passed[2], ahead[2][NS_MAX_BREAKS];
 };
 
+/* Two spans without overhangs (two.c): n and its derivatives at the start of
+ * each segment; the distance from the outer support; load, load times that and
+ * load times n from there to the left, right of each break, and of a span. */
+struct ns_two {
+  const struct ns_beam *s;
+  char room[NS_CACHE_LINE - sizeof(void *)];
+  ns_lane L[2], steep[2], all[2][3], R[2], U[2];
+  ns_lane second[NS_MAX_BREAKS], a[NS_MAX_BREAKS], n[4][NS_MAX_BREAKS];
+  ns_lane sum[2][3][NS_MAX_BREAKS];
+};
+
 /* Lines of one beam: of its forces, and of V and M at a place. */
 struct ns_lines {
   ns_lane length, none, h[NS_MAX_BREAKS], on[NS_MAX_BREAKS];
@@ -32,7 +43,9 @@ struct ns_lines {
   struct ns_line V[2], M[2]; /* of this place and the one before, in turn */
   struct ns_line before;
   struct ns_shears shears, shears_before;
+  struct ns_two two;
   const struct ns_beam *s;
+  bool by_sums;                  /* only 'two' is laid */
   bool second;                   /* V and M are the second beam's */
   bool twice;                    /* a line may cross nil twice in a segment */
   bool point[NS_MAX_BREAKS];     /* a live point load in any lane */
@@ -160,8 +173,19 @@ NS_INLINE void ns_own_end(const struct ns_beam *s, int k,
     LANES(i) differs[i] += s->x[k][i] == s->slide[i] ? 1 : 0;
 }
 
-/* lines.c */
+/* two.c */
+bool ns_two_plain(const struct ns_beam *s);
+void ns_two_lay(struct ns_two *o, const struct ns_beam *s, const bool *points);
+void ns_two_place(const struct ns_two *o, int k, bool right,
+                  struct ns_envelope *out);
+void ns_two_within(const struct ns_two *o, int k, const double *t,
+                   struct ns_sums *e);
+void ns_two_reaction(const struct ns_two *o, int j, double *restrict most,
+                     double *restrict least);
+
+/* lines.c; the second lays lines of any beam, where sums would do as well. */
 void ns_lines_lay(struct ns_lines *o, const struct ns_beam *s);
+void ns_lines_lay_all(struct ns_lines *o, const struct ns_beam *s);
 /* patch.c */
 void ns_lines_shears(const struct ns_lines *o, const struct ns_line *V, int k,
                      struct ns_shears *r);

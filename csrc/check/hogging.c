@@ -25,30 +25,30 @@
 /* M that is no rounding. */
 #define SOME 1e-6
 
-/* A beam in one lane: segments that have a length. Live rows by region: 0 is
- * the left overhang, then the spans, then the right overhang. */
+/* A beam in one lane: its segments that have a length, each with its break. By
+ * region, 0 the left overhang, then the spans, then the right overhang: the
+ * first of its segments and the one after its last. M and V are read where they
+ * are asked for; few places are. */
 struct lane {
-  int segments, spans, blocks;
+  const struct ns_beam *s;
+  const struct ns_parts *parts;
+  ns_lane *q; /* the joist's part of the live load's forces, or null */
+  int i, segments, spans, blocks;
   bool there[MAX_REGIONS], holds; /* the deck holds the edge where M turns */
   bool tip[2][MAX_REGIONS];       /* a point load on it: dead, live */
-  double x[NS_MAX_BREAKS], h[NS_MAX_BREAKS];
-  int region[NS_MAX_BREAKS];
-  double M[2][NS_MAX_BREAKS], V[2][NS_MAX_BREAKS];
-  double w[2][NS_MAX_BREAKS], dw[2][NS_MAX_BREAKS];
-  double live_M[MAX_REGIONS][NS_MAX_BREAKS];
-  double live_V[MAX_REGIONS][NS_MAX_BREAKS];
+  double x[NS_MAX_BREAKS];
+  int at[NS_MAX_BREAKS], from[MAX_REGIONS], to[MAX_REGIONS];
   double support[NS_MAX_SUPPORTS], ends[2];
   double block[NS_MAX_BLOCKING]; /* in order */
 };
 
-/* One pattern's M, slope and load, and the free pieces it makes. */
+/* One pattern, and the free pieces it makes. */
 struct piece {
   double x[2], M[2], l_u, l_e; /* M is that of hogging, 0 or more */
 };
 struct pattern {
   unsigned on;
-  double M[NS_MAX_BREAKS], V[NS_MAX_BREAKS];
-  double w[NS_MAX_BREAKS], dw[NS_MAX_BREAKS];
+  double g_D, g_L;
   int pieces;
   struct piece piece[MAX_PIECES];
 };
@@ -70,6 +70,7 @@ static void read_regions(const struct ns_beam *s, int i, struct lane *o) {
     o->there[r] = r == 0 ? s->left : r > s->spans ? s->right : true;
     o->tip[0][r] = o->tip[1][r] = false;
   }
+  if (!s->left && !s->right) return;
   for (int c = 0; c < 2; c++)
     for (int k = 0; k < s->breaks; k++) {
       const double x = s->x[k][i];
@@ -79,58 +80,30 @@ static void read_regions(const struct ns_beam *s, int i, struct lane *o) {
     }
 }
 
-/* 'q': the part of the live load's forces that this joist takes, or null. */
 static void read_lane(const struct ns_work *w, const struct ns_beam *s,
                       ns_lane *q, int i, struct lane *o) {
-  const struct ns_parts *parts = &w->parts;
-  int n = 0;
+  int n = 0, last = -1;
+  o->s = s;
+  o->parts = &w->parts;
+  o->q = q;
+  o->i = i;
   read_regions(s, i, o);
   read_blocking(w, i, o);
   o->holds = w->in.joist[NS_J_inflection][i] != 0;
   for (int j = 0; j <= s->spans; j++) o->support[j] = s->support[j][i];
   o->ends[0] = s->x[0][i];
   o->ends[1] = s->x[s->breaks - 1][i];
+  for (int r = 0; r < s->spans + 2; r++) o->from[r] = o->to[r] = 0;
   for (int k = 0; k < s->breaks - 1; k++) {
-    const double h = s->x[k + 1][i] - s->x[k][i];
-    const double on = ns_carries(s, false, k, i) ? 1 : 0;
-    if (!(h > 0)) continue;
-    const double part = q ? q[k][i] : 1;
+    if (!(s->x[k + 1][i] > s->x[k][i])) continue;
+    const int r = (int)s->region[k][i];
+    if (r != last) o->from[r] = n;
+    last = r;
+    o->to[r] = n + 1;
     o->x[n] = s->x[k][i];
-    o->h[n] = h;
-    o->region[n] = (int)s->region[k][i];
-    o->M[0][n] = s->M[0][k][i];
-    o->V[0][n] = s->VR[0][k][i];
-    for (int c = 0; c < 2; c++) {
-      o->w[c][n] = on * s->w[c][k][i];
-      o->dw[c][n] = on * s->dw[c][k][i];
-    }
-    for (int r = 0; r < s->spans + 2; r++) {
-      o->live_M[r][n] = o->there[r] ? part * parts->M[r][k][i] : 0;
-      o->live_V[r][n] = o->there[r] ? part * parts->V[r][k][i] : 0;
-    }
-    n++;
+    o->at[n++] = k;
   }
   o->segments = n;
-}
-
-static void add_pattern(const struct lane *o, double g_D, double g_L,
-                        unsigned on, struct pattern *p) {
-  p->on = on;
-  p->pieces = 0;
-  for (int k = 0; k < o->segments; k++) {
-    const double live = on >> o->region[k] & 1 ? g_L : 0;
-    p->M[k] = g_D * o->M[0][k];
-    p->V[k] = g_D * o->V[0][k];
-    p->w[k] = g_D * o->w[0][k] + live * o->w[1][k];
-    p->dw[k] = g_D * o->dw[0][k] + live * o->dw[1][k];
-  }
-  for (int r = 0; r < o->spans + 2; r++) {
-    if (!(on >> r & 1)) continue;
-    for (int k = 0; k < o->segments; k++) {
-      p->M[k] += g_L * o->live_M[r][k];
-      p->V[k] += g_L * o->live_V[r][k];
-    }
-  }
 }
 
 /* A segment from the end that is nearer the support. */
@@ -138,11 +111,31 @@ struct way {
   double M, V, w, dw, h;
 };
 
-static struct way way_of(const struct lane *o, const struct pattern *p, int k,
+/* Segment n from its left end under a pattern: M, slope and load. */
+static struct way segment_of(const struct lane *o, const struct pattern *p,
+                             int n) {
+  const struct ns_beam *s = o->s;
+  const int k = o->at[n], i = o->i;
+  const double on = ns_carries(s, false, k, i) ? 1 : 0;
+  const double part = o->q ? o->q[k][i] : 1;
+  const double live = p->on >> (int)s->region[k][i] & 1 ? p->g_L : 0;
+  struct way v = {p->g_D * s->M[0][k][i], p->g_D * s->VR[0][k][i],
+                  p->g_D * (on * s->w[0][k][i]) + live * (on * s->w[1][k][i]),
+                  p->g_D * (on * s->dw[0][k][i]) + live * (on * s->dw[1][k][i]),
+                  s->x[k + 1][i] - s->x[k][i]};
+  for (int r = 0; r < o->spans + 2; r++) {
+    if (!(p->on >> r & 1)) continue;
+    v.M += p->g_L * (part * o->parts->M[r][k][i]);
+    v.V += p->g_L * (part * o->parts->V[r][k][i]);
+  }
+  return v;
+}
+
+static struct way way_of(const struct lane *o, const struct pattern *p, int n,
                          bool right) {
-  const double h = o->h[k], M = p->M[k], V = p->V[k], w = p->w[k];
-  const double dw = p->dw[k];
-  if (right) return (struct way){M, V, w, dw, h};
+  const struct way v = segment_of(o, p, n);
+  const double h = v.h, M = v.M, V = v.V, w = v.w, dw = v.dw;
+  if (right) return v;
   return (struct way){M + h * (V - h * (w / 2 + dw * h / 6)),
                       -(V - h * (w + dw * h / 2)), w + dw * h, -dw, h};
 }
@@ -180,10 +173,22 @@ static double turn_of(const struct way *s) {
   return z;
 }
 
+/* The segment that x is in, by halving. */
+static int segment_at(const struct lane *o, double x) {
+  int k = 0, past = o->segments;
+  while (past - k > 1) {
+    const int mid = (k + past) / 2;
+    if (o->x[mid] <= x)
+      k = mid;
+    else
+      past = mid;
+  }
+  return k;
+}
+
 static double moment_at(const struct lane *o, const struct pattern *p,
                         double x) {
-  int k = 0;
-  while (k + 1 < o->segments && o->x[k + 1] <= x) k++;
+  const int k = segment_at(o, x);
   const struct way s = way_of(o, p, k, true);
   return moment_of(&s, x - o->x[k]);
 }
@@ -222,7 +227,7 @@ static void add_pieces(const struct lane *o, struct pattern *p, double from,
 /* The stretch that hogs beside support j; true where it is the whole region. */
 static bool add_stretch(const struct lane *o, struct pattern *p, int j,
                         bool right, bool tip, double d) {
-  const int r = right ? j + 1 : j, n = o->segments;
+  const int r = right ? j + 1 : j, from_k = o->from[r], to_k = o->to[r];
   const bool open = r == 0 || r > o->spans;
   const double from = o->support[j];
   const double far = r == 0         ? o->ends[0]
@@ -231,9 +236,8 @@ static bool add_stretch(const struct lane *o, struct pattern *p, int j,
                                     : o->support[j - 1];
   double to = from;
   bool hogs = false, turned = false;
-  for (int c = 0; c < n && !turned; c++) {
-    const int k = right ? c : n - 1 - c;
-    if (o->region[k] != r) continue;
+  for (int c = from_k; c < to_k && !turned; c++) {
+    const int k = right ? c : to_k - 1 - (c - from_k);
     const struct way s = way_of(o, p, k, right);
     if (!hogs && !(s.M < -SOME)) return false;
     hogs = true;
@@ -290,12 +294,15 @@ static void offer(const struct bending *v, const struct pattern *p, double M,
 static void offer_place(const struct lane *o, const struct bending *v,
                         const struct pattern *p, double x, int c, int i,
                         struct ns_hog *to) {
-  const double M = -moment_at(o, p, x);
-  if (!(M > SOME)) return;
+  double M = -1;
+  bool known = false;
   for (int n = 0; n < p->pieces; n++) {
     const struct piece *q = &p->piece[n];
     const double a = ns_min(q->x[0], q->x[1]), b = ns_max(q->x[0], q->x[1]);
-    if (x >= a - 1e-9 && x <= b + 1e-9) offer(v, p, M, x, q, c, i, to);
+    if (!(x >= a - 1e-9 && x <= b + 1e-9)) continue;
+    if (!known) M = -moment_at(o, p, x);
+    known = true;
+    if (M > SOME) offer(v, p, M, x, q, c, i, to);
   }
 }
 
@@ -343,11 +350,12 @@ static void work_lane(struct ns_work *w, const struct lane *o, int cuts,
   const struct ns_standard *std = w->standard;
   const int regions = o->spans + 2;
   const unsigned all = std->g_L[c] != 0 ? (1u << regions) - 1 : 0;
-  struct pattern p;
+  struct pattern p = {.g_D = std->g_D[c], .g_L = std->g_L[c]};
   for (unsigned on = all + 1; on-- > 0;) {
     if (!o->there[0] && on & 1) continue;
     if (!o->there[regions - 1] && on >> (regions - 1) & 1) continue;
-    add_pattern(o, std->g_D[c], std->g_L[c], on, &p);
+    p.on = on;
+    p.pieces = 0;
     find_pieces(o, &p, v->d);
     for (int n = 0; n < p.pieces; n++)
       for (int e = 0; e < 2; e++)

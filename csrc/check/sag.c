@@ -229,15 +229,21 @@ NS_INLINE void note_deflection(const struct ns_work *w, struct ns_check *k,
     ns_fill(k->rec[NS_R_Kcr], 0);
 }
 
+/* Live load is everywhere, on the odd or on the even regions. Of a continuous
+ * beam the first need not be looked at: load on one span lifts the next from
+ * end to end, lowers the one after that, and so on, so in an odd region odd
+ * ones alone lower it more than all do. With a hinge or a member beside it the
+ * shape of a span is another. */
 NS_CLONES void ns_deflection(struct ns_work *w, const struct ns_beam *s,
                              bool total, struct ns_state *state) {
   struct ns_check *k =
       ns_add(w->out, total ? NS_DEFLECTION_TOTAL : NS_DEFLECTION_LIVE, -1, -1);
   const double *n = w->in.joist[total ? NS_J_limit_total : NS_J_limit_live];
   const bool lone = ns_lone_span(s), parted = s == &w->after;
+  const int first = lone || s->hinges || s->stations ? 0 : 1;
   struct worst_sag o;
   memset(&o, 0, sizeof o);
-  for (int p = 0; p < (lone ? 1 : 3); p++) {
+  for (int p = first; p < (lone ? 1 : 3); p++) {
     struct weights a = {.odd = p != 2, .even = p != 1, .lone = lone};
     if (total)
       ns_copy(a.dead, w->in.joist[NS_J_Kcr]);

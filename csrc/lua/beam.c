@@ -285,9 +285,13 @@ static int most_unknowns(lua_State *L) {
 /* beam{spans=, overhang_left=, overhang_right=, EI=, hinges=, loads=, gap=,
  * beside=} */
 static int beam_new(lua_State *L) {
+  static const char *const fields[] = {
+      "spans", "overhang_left", "overhang_right", "EI", "hinges",
+      "loads", "gap",           "beside",         NULL};
   double first, last, gap[2];
   luaL_checktype(L, 1, LUA_TTABLE);
   lua_settop(L, 1);
+  nsb_only(L, 1, "beam", fields);
   struct ns_beam *s = lua_newuserdatauv(L, ns_beam_size(most_unknowns(L)), 0);
   s->breaks = 0;
   read_supports(L, s, &first, &last);
@@ -465,6 +469,12 @@ static int beam_reaction_range(lua_State *L) {
   return 2;
 }
 
+static int beam_tostring(lua_State *L) {
+  const int n = check_beam(L)->spans;
+  lua_pushfstring(L, "beam of %d span%s", n, n == 1 ? "" : "s");
+  return 1;
+}
+
 int nsb_open_beam(lua_State *L) {
   static const luaL_Reg methods[] = {
       {"at", beam_at},
@@ -480,6 +490,8 @@ int nsb_open_beam(lua_State *L) {
   luaL_newmetatable(L, BEAM);
   luaL_newlib(L, methods);
   lua_setfield(L, -2, "__index");
+  lua_pushcfunction(L, beam_tostring);
+  lua_setfield(L, -2, "__tostring");
   lua_pop(L, 1);
   lua_pushcfunction(L, beam_new);
   lua_setfield(L, -2, "beam");

@@ -47,6 +47,32 @@ bool nsb_flag(lua_State *L, int index, const char *name) {
   return on;
 }
 
+static bool is_one_of(const char *key, const char *const *names) {
+  for (int i = 0; key && names[i]; i++)
+    if (strcmp(key, names[i]) == 0) return true;
+  return false;
+}
+
+void nsb_only(lua_State *L, int index, const char *path,
+              const char *const *names) {
+  lua_pushnil(L);
+  while (lua_next(L, index)) {
+    lua_pop(L, 1);
+    const bool text = lua_type(L, -1) == LUA_TSTRING;
+    if (is_one_of(text ? lua_tostring(L, -1) : NULL, names)) continue;
+    const char *key = luaL_tolstring(L, -1, NULL);
+    luaL_Buffer list;
+    luaL_buffinit(L, &list);
+    for (int i = 0; names[i]; i++) {
+      luaL_addstring(&list, i > 0 ? ", " : "");
+      luaL_addstring(&list, names[i]);
+    }
+    luaL_pushresult(&list);
+    luaL_error(L, "%s: unknown field '%s' (takes %s)", path, key,
+               lua_tostring(L, -1));
+  }
+}
+
 int nsb_word(lua_State *L, int index, const char *path, const char *name,
              const char *const *words) {
   int found = -1;

@@ -67,6 +67,10 @@ double nsb_finite(lua_State *L, int index, const char *path, const char *name,
 /* Pushes item n of the list on top, which must be a table; its index. */
 int nsb_item(lua_State *L, const char *path, int n);
 bool nsb_flag(lua_State *L, int index, const char *name);
+/* Raises for a field of the table at 'index' that 'names', which ends with
+ * NULL, does not have. */
+void nsb_only(lua_State *L, int index, const char *path,
+              const char *const *names);
 /* Index of the string field in a list of words; -1 where absent. */
 int nsb_word(lua_State *L, int index, const char *path, const char *name,
              const char *const *words);

@@ -373,9 +373,12 @@ static void read_bands(lua_State *L, double d, double y[2], double z[2]) {
 
 /* section{b=, d=, y1=, y2=} -> the net section of one rectangle. */
 static int core_section(lua_State *L) {
+  static const char *const fields[] = {"b",  "d",  "y1",     "y2",
+                                       "z1", "z2", "length", NULL};
   struct ns_section o;
   double y[2], z[2];
   luaL_checktype(L, 1, LUA_TTABLE);
+  nsb_only(L, 1, "section", fields);
   memset(&o, 0, sizeof o);
   const double b = nsb_finite(L, 1, "section", "b", NSB_REQUIRED);
   const double d = nsb_finite(L, 1, "section", "d", NSB_REQUIRED);
@@ -446,8 +449,8 @@ int luaopen_netsection_core(lua_State *L) {
   luaL_newmetatable(L, NSB_STANDARD);
   lua_pop(L, 3);
   luaL_newlib(L, functions);
-  lua_newuserdatauv(L, sizeof(struct nsb_desk) + ns_work_size + NS_CACHE_LINE,
-                    0);
+  const size_t desk = sizeof(struct nsb_desk) + ns_work_size + NS_CACHE_LINE;
+  memset(lua_newuserdatauv(L, desk, 0), 0, desk); /* once */
   lua_pushvalue(L, -1);
   lua_insert(L, -3);
   luaL_setfuncs(L, desk_functions, 1);

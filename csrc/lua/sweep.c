@@ -373,6 +373,7 @@ static struct room *room_for(lua_State *L, int threads) {
   if (kept->busy || lua_rawlen(L, lua_upvalueindex(2)) < size) {
     const bool replace = !kept->busy;
     kept = lua_newuserdatauv(L, size, 0);
+    memset(kept, 0, size); /* once */
     if (replace) {
       lua_pushvalue(L, -1);
       lua_replace(L, lua_upvalueindex(2));

@@ -47,17 +47,18 @@ local function lone_of(line, at, edges)
 end
 
 -- Deflection of every joist under 1 kN on it, by one grid.
-local function pressed(g, places)
+local function pressed(g)
   local list = {}
   for i, line in ipairs(g.lines) do
-    local why = g:over_gap(i, places[i])
+    local at = middle(line.m)
+    local why = g:over_gap(i, at)
     if why then
       list[i] = {refused = why}
     else
-      local answer = g:press(i, places[i], KN)
-      list[i] = {d = answer:at(i, places[i]).w}
+      local answer = g:press(i, at, KN)
+      list[i] = {d = answer:at(i, at).w}
     end
-    local lone = lone_of(line, places[i], "full")
+    local lone = lone_of(line, at, "full")
     if lone then list[i].lone_d, list[i].lone_f = lone.d, lone.f end
   end
   return list
@@ -77,7 +78,7 @@ local function state_of(floor, reviews, t, state)
   if state == "uncut" then
     found.plate = velocity.floor(g.lines, g.deck.across, g.options.edges)
   end
-  local list = pressed(g, places)
+  local list = pressed(g)
   for i, mark in ipairs(g.order) do
     local row = list[i]
     row.live = largest(g.answer:extremes(i))

@@ -12,6 +12,7 @@
 --   one_format        why not: a key of the reasons in format.lua
 local folder = require "netsection.folder"
 local format = require "netsection.format"
+local label = require "netsection.label"
 local part = require "netsection.fix.part"
 local parts = require "netsection.parts"
 local ply = require "netsection.ply"
@@ -154,10 +155,10 @@ function fix.read(joist, t)
 end
 
 local function refusal(f, reason)
-  return {kind = f.kind, title = spoken(f.kind), status = "not permitted",
+  return setmetatable({kind = f.kind, title = spoken(f.kind), status = "not permitted",
     refused = reason, checks = {}, reactions = {}, pieces = {}, fasteners = {},
     layout = {}, stations = {}, forces = {}, neighbours = {}, sequence = {},
-    cautions = {}, notes = {}}
+    cautions = {}, notes = {}}, label.state)
 end
 
 local LISTS = {"reactions", "pieces", "fasteners", "layout", "stations", "forces",
@@ -179,7 +180,7 @@ local function settle(a)
     table.insert(a.cautions, 1, why)
   end
   for _, name in ipairs(LISTS) do a[name] = a[name] or {} end
-  return a
+  return setmetatable(a, label.state)
 end
 fix.settle = settle
 

@@ -18,14 +18,14 @@ model.fields = {"mark", "size", "b", "d", "plies", "species", "grade", "edition"
   "moisture", "temperature", "incised", "creep", "limits", "blocking", "notch_raiser",
   "inflection", "member", "out", "judgment", "shores", "note", "units", "survey"}
 
--- From the first bearing's centre to the last one's, in.
+-- From the first bearing's center to the last one's, in.
 function model.total(m)
   local total = 0
   for _, span in ipairs(m.span or {}) do total = total + span end
   return total
 end
 
--- Places of all bearings' centres from the first.
+-- Places of all bearings' centers from the first.
 function model.supports(m)
   local list, x = {0}, 0
   for i, span in ipairs(m.span) do
@@ -317,7 +317,7 @@ local function read_bearings(t, m, found, notes)
   end
 end
 
--- One spacing, or the distances to both neighbours, of which the mean is carried.
+-- One spacing, or the distances to both neighbors, of which the mean is carried.
 local function read_spacing(t, m, found)
   local given = t.spacing
   if given == nil then

@@ -4,6 +4,7 @@
 -- disturbance, then how many things move, then pieces, fasteners and ratio. One that
 -- fails by calculation, or that something immovable keeps out, is listed with the reason.
 local clash = require "netsection.clash"
+local label = require "netsection.label"
 local obstruction = require "netsection.obstruction"
 local parts = require "netsection.parts"
 local relief = require "netsection.grid.relief"
@@ -345,11 +346,12 @@ function rank.fixes(floor, mark, fixes, options)
       entry.relief = relief.of(floor, mark, fix, options.grid, packs, shared)
     end
     entry.refused, entry.failing = nil, nil
+    setmetatable(entry, label.ranked)
     list[#list + 1], all[i] = entry, entry
   end
   tell_apart(all)
   sorted(out.ranked)
-  return out
+  return setmetatable(out, label.ranking)
 end
 
 ------------------------------------------------------------------------------- as text

@@ -5,6 +5,7 @@ local cautions = require "netsection.cautions"
 local checks = require "netsection.checks"
 local core = require "netsection.core"
 local formats = require "netsection.format"
+local label = require "netsection.label"
 local layout = require "netsection.layout"
 local model = require "netsection.model"
 local packs = require "netsection.packs"
@@ -223,12 +224,12 @@ end
 
 -- Steps are built when they are first asked for.
 local function lazy_steps(raw, words)
-  return {__index = function(check, field)
+  return label.meta("check", check_text, function(check, field)
     if field ~= "steps" then return nil end
     local list = words:steps(raw, check.index, check)
     rawset(check, "steps", list)
     return list
-  end, __tostring = check_text}
+  end)
 end
 
 -- Adds to a check of the core what the reader needs.
@@ -291,7 +292,7 @@ local function assessment(raw, m, standard, s, severed)
     a.ratio, a.deflection, a.governing, a.governing_check = nil, nil, "sever", nil
     a.stopped = "cut through"
   end
-  return a
+  return setmetatable(a, label.state)
 end
 
 review.assessment = assessment
@@ -808,10 +809,12 @@ local function referred(r, m, rules, lacking)
     add(r.cautions, cautions.always[4])
   end
   add(r.cautions, cautions.always[1])
-  r.rules = {status = "not covered", breaches = {}, items = {}, pack = rules.data.name,
-    title = rules.data.title}
-  r.uncut = {status = "not assessed", checks = {}, reactions = {}}
-  r.cut = {status = "not assessed", checks = {}, reactions = {}}
+  r.rules = setmetatable({status = "not covered", breaches = {}, items = {},
+    pack = rules.data.name, title = rules.data.title}, label.rules)
+  for _, state in ipairs {"uncut", "cut"} do
+    r[state] = setmetatable({status = "not assessed", checks = {}, reactions = {}},
+      label.state)
+  end
   return setmetatable(r, meta)
 end
 
@@ -840,9 +843,9 @@ local function cut_list(s, m)
     c.merged = c.merged > 0 and c.merged or nil
     c.near = c.near > 0 and c.near or nil
     c.middle_third = c.middle_third == 1
-    setmetatable(c, {__index = function(_, field)
+    setmetatable(c, label.meta("cut", label.cut, function(_, field)
       return field == "label" and review.label(cut, m.show) or nil
-    end})
+    end))
   end
   return s.cuts
 end
@@ -959,9 +962,9 @@ function review.of(joist, options)
   end
   r.seat = s.seat
   local items, breaches = rule_items(s, m, rules)
-  r.rules = {items = items, breaches = breaches, status = rule_status(s, breaches),
-    pack = rules.data.name, title = rules.data.title,
-    all = each_pack(rules, breaches, m, s)}
+  r.rules = setmetatable({items = items, breaches = breaches,
+    status = rule_status(s, breaches), pack = rules.data.name, title = rules.data.title,
+    all = each_pack(rules, breaches, m, s)}, label.rules)
   r.cuts = cut_list(s, m)
   for i, info in ipairs(r.cuts) do
     info.status = info.gate > 0 and info.gate ~= 7 and info.accepted == 0

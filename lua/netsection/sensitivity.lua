@@ -274,7 +274,7 @@ function sensitivity.of(joist, t)
   if lacking then
     if not out.assumptions then return nil, lacking end
     out.verdict = "refer"
-    return out
+    return setmetatable(out, meta)
   end
   local r = joist:review(options)
   local m, state = subject(joist, packs)
@@ -292,7 +292,7 @@ function sensitivity.of(joist, t)
     for _, f in ipairs(found) do out.inputs[#out.inputs + 1] = entry_of(f) end
   end
   sorted(out.inputs)
-  return out
+  return setmetatable(out, meta)
 end
 
 -- A span as a place, another number to four figures.

@@ -415,8 +415,8 @@ function methods:add(d)
 end
 
 --- The shores as a document. @param options {steps = "governing" | "all" | "none"}
-function methods:document(options)
-  options = member_report.options("document", options, {"steps"}, 2)
+local function sheet(self, options, level)
+  options = member_report.options("document", options, {"steps"}, level)
   local d = document.new {title = ("Temporary shores for %s, %s"):format(self.mark,
     self.name)}
   self:add(d)
@@ -431,8 +431,21 @@ function methods:document(options)
   return d
 end
 
-function methods:text(options) return document.text(self:document(options)) end
-function methods:markdown(options) return document.markdown(self:document(options)) end
+-- The options are read at the line of the method's caller, so none is a tail call.
+function methods:document(options)
+  local d = sheet(self, options, 3)
+  return d
+end
+
+function methods:text(options)
+  local said = document.text(sheet(self, options, 3))
+  return said
+end
+
+function methods:markdown(options)
+  local said = document.markdown(sheet(self, options, 3))
+  return said
+end
 
 --- @param options {steps =, paper =}
 function methods:html(options)

@@ -8,6 +8,7 @@
 --
 -- A line without a formula states a given; "@name" stands for the shared lines of a name.
 local core = require "netsection.core"
+local label = require "netsection.label"
 
 local steps = {}
 
@@ -134,7 +135,7 @@ end
 -- A step's inputs, {symbol = number}, and their units are looked up when they are first
 -- asked for.
 local function with_inputs(raw, index, check, lines, constants)
-  return {__index = function(step, field)
+  return label.meta("step", label.step, function(step, field)
     if field ~= "inputs" and field ~= "input_units" or not step.formula then
       return nil
     end
@@ -151,7 +152,7 @@ local function with_inputs(raw, index, check, lines, constants)
     rawset(step, "inputs", inputs)
     rawset(step, "input_units", units_of)
     return rawget(step, field)
-  end}
+  end)
 end
 
 --- The steps of one check.

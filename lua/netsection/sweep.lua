@@ -255,7 +255,8 @@ end
 -- Counts in bins of one width. @param t {from =, to =, bins =}
 -- @return list of counts with low, high, under and over = how many lie outside
 function methods:histogram(name, t)
-  return rows.histogram(hidden_of(self), name, t, 2)
+  local counts = rows.histogram(hidden_of(self), name, t, 2)
+  return counts
 end
 
 -- All values in a few numbers, in one pass, to be put together with those of other shards
@@ -263,7 +264,8 @@ end
 -- @return a summary with max, min, mean, count, quantiles (between two bounds),
 --   histogram, missing, write(path), points, of
 function methods:summary(t)
-  return summary.of(hidden_of(self), t, 2)
+  local made = summary.of(hidden_of(self), t, 2)
+  return made
 end
 
 -- Rows for which a function is true, or which lie at {axis = value, ...}.

@@ -131,7 +131,8 @@ local ns = {}
 ---
 ---`"larger"`: over the footprint the larger of water and people and the floor's live
 ---load;
----`"add"`: both.
+---`"add"`: both. Where `"add"` alone gives a ratio above 1, `leave` becomes `decide`, in
+---sweeps too; sensitivity leaves out `live` of a joist with a tub.
 ---@field under? string default "larger"
 
 ---A round hole, centered unless `below` or `above` is given.

@@ -156,6 +156,7 @@ function floor:review(options) end
 ---@field added_post boolean a post below is needed
 ---@field reason? string why it fails or cannot be fitted
 ---@field relief? table[] mark, before, after (lb-in), by the grid
+---@field private show table
 ---@field private stuck table
 ---@field private unplaced table
 

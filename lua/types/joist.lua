@@ -318,21 +318,23 @@ function joist:largest(options) end
 ---@field ratio? number of the cut state, no unit
 ---@field governing? string mode that governs
 ---@field private show table
----@field margins netsection.Margin[] of every check, least first
+---@field margins? netsection.Margin[] of every check, least first
 ---@field inputs netsection.InputMargin[] nearest first
 ---
 ---Its own `flips` lists those that turn the verdict.
----@field assumptions netsection.Assumption[] species and grades that were tried
+---@field assumptions? netsection.Assumption[] species and grades that were tried
 
 ---How far each input is from turning the verdict, nearest first.
 ---
----Errors: raises for a wrong option.
+---Errors: nil and a reason for a joist without numbers that no species or grade asked for
+---helps; raises for a wrong option.
 ---
 ---```lua
 ---print(ns.report.sensitivity(joist:sensitivity {grade = true}))
 ---```
 ---@param options? netsection.SensitivityOptions what is tried
----@return netsection.Sensitivity sensitivity # margins and inputs
+---@return netsection.Sensitivity|nil sensitivity # margins and inputs
+---@return string|nil message # why there is none
 function joist:sensitivity(options) end
 
 ---A reference value with its factors (NDS 4.3), without CL and Cr.

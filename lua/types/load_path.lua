@@ -5,6 +5,10 @@
 ---What stands below a floor.
 ---@class netsection.LoadPathFields: netsection.CodeOptions
 ---@field beams? netsection.Member[] of `ns.beam_line`, with `at`; default none
+---
+---What carries a line of bearings, by `left`, `right` or the number of the support: of
+---`ns.plate`, `ns.wall` or `ns.beam_line`.
+---@field below? table<any,netsection.Member> default none
 
 ---Dead and live load.
 ---@class netsection.DL
@@ -18,6 +22,7 @@
 ---@field headers table[] of joists that are headed off
 ---@field beams table[] each with its `state` and its `posts`
 ---@field over table[] joists over a beam
+---@field below table[] what carries lines of bearings, with their states
 ---@field ends netsection.DL lb, at the ends of the joists
 ---@field ground netsection.DL lb, into the ground
 ---@field not_checked string[] what was left out
@@ -121,6 +126,9 @@ function path:plot(options) end
 ---@field to? string last mark that is shored; default by beside
 ---@field beam netsection.Member of `ns.beam_line`, without loads
 ---@field capacity? netsection.Load lb, of one head; default none
+---@field sole? netsection.Member of `ns.plate` under each post; default none
+---@field head? netsection.Member of `ns.plate` over each post; default none
+---@field end_plate? netsection.Length[] two sides of a rated post's plate; default none
 
 ---@class netsection.Shores
 ---@field lines table[] at (in), D, L (lb), plf, loads, `state` of its beam

@@ -32,18 +32,50 @@ local ns = {}
 ---@field dead? netsection.Load lb; default 0
 ---@field live? netsection.Load lb; default 0
 ---@field capacity? netsection.Load lb, the manufacturer's; default by NDS 3.7
+---
+---How several plies are held together (NDS 15.3, from memory): kind "nailed" or "bolted",
+---diameter, length, rows, spacing, row_spacing, end_distance, edge_distance.
+---@field built_up? table in; needed where plies is over 1, without default
+---@field sole? netsection.Member of `ns.plate` under it; default none
+---@field head? netsection.Member of `ns.plate` over it; default none
+---
+---The sides of a rated post's plate, pressed on `sole` and `head`.
+---@field end_plate? netsection.Length[] two; default none
 ---@field temporary? boolean CD 1.25; default false
 ---@field footing? netsection.Member of `ns.footing` under it; default none
+---@field note? string free text; default none
+
+---A plate: wood laid flat, pressed across its grain (NDS 3.10.2).
+---@class netsection.PlateFields: netsection.MemberWood
+---@field mark? string its label; default "?"
+---
+---of what presses it to its end, 0 to 600 in; default 0
+---@field from_end? netsection.Length
+---@field post? netsection.Length[] two sides of what stands on it; default of the post
+---@field load? netsection.Load lb; without it dead and live
+---@field dead? netsection.Load lb; default 0
+---@field live? netsection.Load lb; default 0
+---@field note? string free text; default none
+
+---A wall of studs with a plate, under a line of bearings.
+---@class netsection.WallFields
+---@field mark? string its label; default "?"
+---@field plate? netsection.Member of `ns.plate`, without load; no default: needed
+---
+---of `ns.post`, of wood and without load; no default: needed
+---@field stud? netsection.Member
+---@field spacing? netsection.Length of the studs, 6 to 48 in; no default: needed
+---@field above? netsection.Load plf from above, live in full; no default: needed
 ---@field note? string free text; default none
 
 ---A plain footing on soil.
 ---@class netsection.FootingFields
 ---@field mark? string its label; default "?"
----@field soil? netsection.Load psf, allowable pressure; without it not assessed
----@field thickness? netsection.Length without it not assessed
----@field side? netsection.Length of a square; default what is needed, to a whole inch
----@field weight? number pcf; default 150
----@field slab? boolean stands on a slab; default false
+---@field soil? netsection.Load psf, allowable pressure, 100 to 20000; no default: needed
+---@field thickness? netsection.Length 2 to 48 in; no default: needed
+---@field side? netsection.Length of a square, 4 to 120 in; default what is needed
+---@field weight? number pcf, 0 to 200; default 150
+---@field slab? boolean an existing slab in its place: not covered; default false
 ---@field post? netsection.Length side of what stands on it; default that of its post
 ---@field load? netsection.Load lb; without it dead and live
 ---@field dead? netsection.Load lb; default 0
@@ -54,16 +86,18 @@ local ns = {}
 ---@class netsection.BeamLineFields: netsection.MemberWood
 ---@field mark? string its label; default "?"
 ---@field at? netsection.Length along the joists; needed in a load path, default none
----@field from? netsection.Length across, from the first joist; default the first post
----@field to? netsection.Length across, from the first joist; default the last post
----@field posts netsection.Length[] places of the posts along it
+---@field from? string mark of the first joist on it; default the first that it reaches
+---@field to? string mark of the last joist on it; default the last that it reaches
+---
+---marks or places, or {at=, post=, footing=}, along it
+---@field posts (netsection.Length|table)[]
 ---@field post? netsection.Member of `ns.post`: each of them; default none
 ---@field footing? netsection.Member of `ns.footing`: under each; default none
 ---@field steel? table {M_allow=, V_allow=, I=, E=, width=} as given; without it wood
----@field continuous? boolean over its posts; default true
----@field bearing? netsection.Length on each post; default that of the post
----@field fixed? boolean ends held against turning over; default false
----@field repetitive? number Cr, no unit; default 1
+---@field continuous? boolean in one piece over its posts; default false
+---@field bearing? netsection.Length on each post, 0.5 to 48 in; default that of the post
+---@field fixed? boolean held against turning over at its bearings; default true
+---@field repetitive? number Cr, no unit, 1 or 1.15 of three plies or more; default 1
 ---@field limits? netsection.Limits default {live = 360, total = 240}
 ---@field weight? netsection.Load plf, its own; default none
 ---@field loads? table[] {at=, dead=, live=, mark=} in, lb; default none
@@ -85,6 +119,34 @@ local post = {}
 ---@param t netsection.PostFields size, wood, load
 ---@return netsection.Member post # for a beam, or by itself
 function ns.post(t) end
+
+---A plate under or over a post, or under joists.
+---
+---Errors: raises for a field that there is not; values are read with its review.
+---
+---```lua
+---local p = ns.plate {size = "2x6", species = "hem-fir", grade = "No.2",
+---  post = {3.5, 3.5}, load = 2000}
+---print(p:review().governing)  --> bearing
+---```
+---@param t netsection.PlateFields size, wood, what stands on it
+---@return netsection.Member plate # for a post, a wall, a load path, shores
+function ns.plate(t) end
+
+---A wall under a line of bearings, for `below` of a load path.
+---
+---Errors: raises for a field that there is not; it is worked by `floor:load_path` alone,
+---so
+---its review raises.
+---
+---```lua
+---local dry = {size = "2x4", species = "hem-fir", grade = "No.2"}
+---print(ns.wall {plate = ns.plate(dry), stud = ns.post {size = "2x4", length = "8-0",
+---  species = "hem-fir", grade = "No.2"}, spacing = 16, above = "400 plf"})
+---```
+---@param t netsection.WallFields plate, studs, load from above
+---@return netsection.Member wall # for `below`
+function ns.wall(t) end
 
 ---A footing: soil pressure, and bending of plain concrete where thickness is given.
 ---

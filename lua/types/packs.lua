@@ -38,26 +38,41 @@ function ns.packs(kind) end
 ---@class netsection.RuleLimit
 ---@field kinds string[] of cuts
 ---@field measure string what is measured
----@field of_d? number of the depth, no unit; default 0
----@field of_L? number of the span, no unit; default 0
----@field of_size? number of the cut's size, no unit; default 0
----@field plus? number in or mm, by the pack's unit; default 0
----@field cap? number in or mm, by the pack's unit; default none
+---@field of_d? number of the depth, no unit, 0 to 1; default 0
+---@field of_L? number of the span, no unit, 0 to 1; default 0
+---@field of_size? number of the cut's size, no unit, 0 to 20; default 0
+---@field plus? number in or mm, by the pack's unit, 0 to 1000; default 0
+---@field cap? number in or mm, by the pack's unit, 0 to 1000; default none
 ---@field at_least? boolean the limit is a least one; default false
 ---@field face? string "top" or "bottom"; default both
 ---@field forbidden? boolean no such cut at all; default false
 ---@field clause string of the code
 ---@field text string what is measured, in words
----@field says? string the limit in words; default from the numbers
+---@field says string the limit in words
+---@field on? string "wood" or "masonry" of a bearing; default both
+---@field unusual? boolean a least one where most are largest, on purpose; default false
 
 ---A rule pack.
 ---@class netsection.RulePack
 ---@field name string for messages and papers
 ---@field title string of the code
 ---@field unit? string "in" (default) or "mm"
----@field confidence string "read" in a copy, "memory", or "given"
+---
+---"read", "computed", "reading", "memory", "own", "own copy" or "read second-hand".
+---@field confidence string how its numbers are known
 ---@field covers string[] kinds of cuts
----@field not_covered table<string,string> reason by kind of cut
+---@field not_covered string why it does not address the other kinds
+---@field not_covered_hogging? string why not where M < 0; default none
+---@field covers_hogging? boolean also where M < 0; default false
+---
+---in or mm, by its unit, 1 to 1000: joists up to it; default all
+---@field covers_depth? number
+---@field covers_depth_says? string that depth in words; default none
+---@field base? string pack on which it rests; default none
+---@field scope? string where it holds; default none
+---@field source? string of its numbers; default none
+---@field notes? string[] default none
+---@field manufactured? table {clause=, text=} of manufactured members; default none
 ---@field limits netsection.RuleLimit[] all of them
 
 ---Makes a rule pack of your own for `rules`.

@@ -12,6 +12,7 @@
 ---@field clause? string where the formula stands
 ---@field says? string what the value is
 ---@field inputs? table<string,number> values of the formula's symbols, in their units
+---@field private own_units any
 ---@field private input_units table
 
 ---A check: a demand against a capacity, with place and clause.
@@ -147,7 +148,9 @@
 ---@field private accepted integer
 ---@field private as_notch integer
 
----Loads of a joist on its neighbors and what they come to, until it is repaired.
+---What a joist carries until the one beside it is repaired. Papers then read "leave once
+---J2
+---is repaired; 1.34 until then"; its action and its ratio stay.
 ---@class netsection.UntilRepaired: netsection.State
 ---@field because? string[] marks of the joists that are out
 ---@field width? number in, of the floor it carries meanwhile

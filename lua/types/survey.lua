@@ -20,6 +20,7 @@ local ns = {}
 ---@field separator? string "," ";" or a tab; default found
 ---@field encoding? string "utf-8" (default) or "latin-1"
 ---@field units? string of bare lengths: "in" (default), "ft", "mm", "cm", "m"
+---@field printed? string "us" or "metric"; default metric of bare lengths in mm, cm or m
 ---@field name? string of the floor; default that of the settings
 
 ---A thing that is wrong with a survey.

@@ -41,7 +41,8 @@ local ns = {}
 ---@field letter? string|false value that is the governing mode; default found by itself
 ---@field at? table<string,any> values of the sweep's other axes; default none
 ---
----factor from the value's unit to the table's, no unit; default by unit
+---Factor from the value's unit to the table's, no unit; default by unit (in, in-lb, lb,
+---none); needed where the name tells no unit (`.demand`, `.capacity`).
 ---@field scale? number
 ---@field unit string "ft-in", "in", "lb", "ft-lb", "psi", "psf", "plf", "" or another
 ---@field round netsection.TableRounding step and direction

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- The joists of a floor as the lines of a grid: places, bearings, EI from place to place
 -- in a state, and the loads that stand on them by tributary width.
+local added = require "netsection.grid.added"
 local core = require "netsection.core"
 local headed = require "netsection.grid.headed"
 local model = require "netsection.model"
@@ -109,6 +110,7 @@ function lines.of(floor, reviews, state, EI)
     end
     list[i] = line
   end
+  list = added.into(list)
   local why
   list.rows, why = headed.rows(list)
   if not list.rows then return nil, why end

@@ -34,9 +34,9 @@ end
 function relief.of(floor, mark, fix, t, packs, before)
   local g, why = grid_of(floor:fix(mark, fix), t, "repaired", packs)
   if not g then return {refused = why} end
-  local list, i = {}, g.index[mark]
+  local list, i = {}, before.index[mark]
   for _, k in ipairs {i - 1, i + 1} do
-    local name = g.order[k]
+    local name = before.order[k]
     if name then
       list[#list + 1] = {mark = name, before = before:of(name).M_max,
         after = g:of(name).M_max}

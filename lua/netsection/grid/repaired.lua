@@ -2,6 +2,7 @@
 -- A repaired joist as a line of a grid. Over the length of its repair EI is that of the
 -- joist and of the new member, times one factor, so that the joist by itself sags under
 -- its live load as the repair's own calculation says: slip of its fasteners is in that.
+local added = require "netsection.grid.added"
 local headed = require "netsection.grid.headed"
 local mesh = require "netsection.grid.mesh"
 local model = require "netsection.model"
@@ -11,7 +12,6 @@ local verdict = require "netsection.verdict"
 local repaired = {}
 
 local NOT_A_LINE = {
-  added_joist = "the grid does not model an added joist",
   end_sister = "the grid does not model an end sister",
 }
 
@@ -102,6 +102,7 @@ function repaired.put(line, r)
     return NOT_A_LINE[a.kind]
   end
   if a.kind == "header" then return headed.put(line, r, a) end
+  if a.kind == "added_joist" then return added.put(line, r) end
   if a.kind == "midspan_support" then
     table.insert(line.bearings, r.joist.repair.at)
     table.sort(line.bearings)

@@ -8,7 +8,9 @@ local formula = require "netsection.homework.formula"
 local parts = require "netsection.parts"
 
 local kind = {}
-local meta = {__name = "netsection.homework.kind"}
+local meta = {__name = "netsection.homework.kind", __tostring = function(k)
+  return "kind of problem: " .. k.name
+end}
 
 local FIELDS = {"name", "title", "vary", "given", "question", "steps", "mistakes",
   "suits", "modes", "edge", "figure", "key_figure", "check", "source", "order",

@@ -57,6 +57,9 @@ local COLUMNS = {
   submission = function(one) return one.submission or "" end,
 }
 
+local COLUMN_NAMES = {"student", "name", "marks", "out of", "percent", "by hand", "late",
+  "submission"}
+
 local function column_of(name, set)
   if COLUMNS[name] then return COLUMNS[name] end
   local n = type(name) == "string"
@@ -81,7 +84,8 @@ function methods:gradebook(columns)
     local name = type(c) == "table" and c[1] or c
     reads[i], heads[i] = column_of(name, self.set), type(c) == "table" and c[2] or name
     if not reads[i] then
-      error(("gradebook: unknown column '%s'"):format(tostring(name)), 2)
+      error(("gradebook: unknown column '%s' (takes %s, problem 1 to %d)"):format(
+        tostring(name), table.concat(COLUMN_NAMES, ", "), #self.set.problems), 2)
     end
   end
   local out = {csv.line(heads)}

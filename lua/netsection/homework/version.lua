@@ -3,6 +3,7 @@
 -- common mistake comes to; and whether it makes a fair question.
 local formula = require "netsection.homework.formula"
 local kind = require "netsection.homework.kind"
+local label = require "netsection.label"
 local text = require "netsection.text"
 
 local version = {}
@@ -69,7 +70,7 @@ end
 
 -- What each mistake comes to, worked out when it is first asked for: most versions that
 -- are looked at are not used.
-local lazy = {__index = function(v, field)
+local lazy = label.meta("version", label.version, function(v, field)
   if field ~= "slips" then return nil end
   local slips = {}
   for i, mistake in ipairs(v.kind.mistakes) do
@@ -77,7 +78,7 @@ local lazy = {__index = function(v, field)
   end
   rawset(v, "slips", slips)
   return slips
-end}
+end)
 
 --- The version with base values p.
 function version.new(k, p)

@@ -225,8 +225,8 @@ end}
 
 --- The load path as a document.
 -- @param options {steps = "governing" (default) | "all" | "none", figure = SVG}
-function methods:document(options)
-  options = member_report.options("document", options, {"steps", "figure"}, 2)
+local function sheet(self, options, level)
+  options = member_report.options("document", options, {"steps", "figure"}, level)
   local d = document.new {title = "Load path: " .. self.name}
   d:paragraph(STATEMENT)
   d:figure {name = "load-path.svg", alt = "Load path: lb at each point, from the joists "
@@ -248,8 +248,21 @@ function methods:document(options)
   return d
 end
 
-function methods:text(options) return document.text(self:document(options)) end
-function methods:markdown(options) return document.markdown(self:document(options)) end
+-- The options are read at the line of the method's caller, so none is a tail call.
+function methods:document(options)
+  local d = sheet(self, options, 3)
+  return d
+end
+
+function methods:text(options)
+  local said = document.text(sheet(self, options, 3))
+  return said
+end
+
+function methods:markdown(options)
+  local said = document.markdown(sheet(self, options, 3))
+  return said
+end
 
 --- @param options {steps =, paper =, render = true: gnuplot draws the figure into it}
 -- @return page, and what went wrong with the figure

@@ -115,8 +115,8 @@ local meta = {__index = methods, __name = "netsection.member_state",
 
 --- The calculation as a document. @param options {steps = "governing" (default) | "all" |
 --   "none"}
-function methods:document(options)
-  options = report.options("document", options, {"steps"}, 2)
+local function sheet(self, options, level)
+  options = report.options("document", options, {"steps"}, level)
   local states = report.states(self)
   local tree, names = tree_of(self)
   local d = document.new {title = self.title}
@@ -134,8 +134,21 @@ function methods:document(options)
   return d
 end
 
-function methods:text(options) return document.text(self:document(options)) end
-function methods:markdown(options) return document.markdown(self:document(options)) end
+-- The options are read at the line of the method's caller, so none is a tail call.
+function methods:document(options)
+  local d = sheet(self, options, 3)
+  return d
+end
+
+function methods:text(options)
+  local said = document.text(sheet(self, options, 3))
+  return said
+end
+
+function methods:markdown(options)
+  local said = document.markdown(sheet(self, options, 3))
+  return said
+end
 
 --- @param options {steps =, paper = "letter" | "a4"}
 function methods:html(options)

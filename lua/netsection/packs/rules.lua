@@ -94,6 +94,9 @@ local SCHEMA = {
   limits = {"list", {"table", LIMIT}, 1, 64, needed = true},
 }
 
+-- Names that a pack and a limit of it take.
+rules.fields, rules.limit_fields = check.keys(SCHEMA), check.keys(LIMIT)
+
 local function has_number(limit)
   return limit.of_d or limit.of_L or limit.of_size or limit.plus or limit.forbidden
 end
