@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Question: the kitchen and bath of an old boarding house were plumbed, wired, and burnt
 -- once; fourteen joists show it. Which stay, which need a calculation, which a repair?
--- Expected: every action occurs. Holes off centre in a lightly stressed joist calculate
+-- Expected: every action occurs. Holes off center in a lightly stressed joist calculate
 -- (justify); a notch that the code allows does not, under the tub (decide); what is cut
 -- through, rotten or notched deeper than the standard allows is repaired; an I-joist that
 -- replaced one years ago goes to its maker (refer).

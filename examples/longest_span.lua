@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- Question: how far may uncut joists of one wood reach at 10 psf dead and 40 psf live,
--- live deflection held to L/360? Expected: 2x8 at 16 in 11-9, centre to centre of the
+-- live deflection held to L/360? Expected: 2x8 at 16 in 11-9, center to center of the
 -- bearings; wide spacing and deep joists turn the limit from deflection (d) to bending
 -- (b). Lengths are rounded down to the inch, never up.
 local ns = require "netsection"

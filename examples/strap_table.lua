@@ -2,7 +2,7 @@
 -- Question: what moment does a steel strap under a joist carry with n fasteners of 200 lb
 -- on each side, and what must a strap hold, by how many fasteners, at a bottom notch?
 -- Expected: M = n Z' times the arm until the steel's 3618 lb governs (s): 2x10, 0.9 d, 6
--- fasteners 832 ft-lb, 22 2509. What is required rises towards mid-span; each side's
+-- fasteners 832 ft-lb, 22 2509. What is required rises toward mid-span; each side's
 -- fasteners take all of it.
 local ns = require "netsection"
 

@@ -14,7 +14,7 @@ end
 
 print(("%-9s %6s %7s %8s %8s"):format("hole", "y, in", "I, in4", "bottom", "top, psi"))
 line("none", ns.section {b = b, d = d})
-for _, case in ipairs {{"low", 1.25}, {"centred", 3.125}, {"high", 5}} do
+for _, case in ipairs {{"low", 1.25}, {"centered", 3.125}, {"high", 5}} do
   local name, below = case[1], case[2]
   line(name, ns.section {b = b, d = d, y1 = below, y2 = below + diameter})
 end

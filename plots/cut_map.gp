@@ -9,7 +9,7 @@
 # *_row: heights of the rows of the key.
 @FACTS@
 
-# Told apart in black and white: by width, dashes, grey and hatching.
+# Told apart in black and white: by width, dashes, gray and hatching.
 set style line 1 lw 2.2 lc rgb '#000000' dashtype solid
 set style line 2 lw 1.0 lc rgb '#000000' dashtype (12,6)
 set style line 3 lw 1.0 lc rgb '#000000' dashtype (2,3)

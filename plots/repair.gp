@@ -8,7 +8,7 @@
 
 @WORDS@
 
-# Told apart in black and white: by width, dashes, grey and hatching.
+# Told apart in black and white: by width, dashes, gray and hatching.
 set style line 1 lw 1.4 lc rgb '#000000' dashtype solid
 set style line 2 lw 0.9 lc rgb '#000000' dashtype (2,3)
 set style line 3 lw 2.4 lc rgb '#000000' dashtype solid

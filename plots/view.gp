@@ -1,8 +1,8 @@
 # SPDX-License-Identifier: MIT
 # One view of drawing.gp: @NAME@. Inches of the joist, one scale along and up.
 
-# Points are x and height of lines and closed areas. Holes: centre, length, height.
-# Fasteners: centre, radius.
+# Points are x and height of lines and closed areas. Holes: center, length, height.
+# Fasteners: center, radius.
 @DATA@
 
 # has_*: there is something of the kind.

@@ -331,7 +331,118 @@ function T.test_bad_plies_are_told_by_name()
       "not both"}} do
     support.raises(row[2], joist, row[1])
   end
-  support.raises("ply", ns.loss, {from = 1, to = 2, bottom = 1, ply = 1})
+  support.raises("ply", ns.lost_bearing, {support = "left", to = 20, ply = 1})
+  support.raises("leaves no wood of ply 2", joist, {plies = 2, cuts = {ns.loss {from = 1,
+    to = 2, sides = 0.75, ply = 2}}})
+end
+
+-- 2x10 of two, 69.333 plf, M(81) 18,954 lb-in. Fastened plies bend alike: f = M c/sum I
+-- with each ply's own c. Char of 1 in of the bottom: I 1.5 x 8.25^3/12 = 70.19, sum
+-- 169.12; by hand 462.3 and 518.3 psi. 1/4 in off each side: I 65.95, sum 164.89;
+-- 531.7 psi in both. Split 4 in down from 24 to 60: 1.5 (4^3 + 5.25^3)/12 = 26.09,
+-- M(60) 17,680; 371.2 psi; a sound ply 654.1.
+function T.test_losses_and_splits_in_one_ply_share_by_stiffness()
+  local S = 1.5 * 9.25 ^ 2 / 6
+  for _, row in ipairs {
+    {ns.loss {from = "5-0", to = "8-0", bottom = 1, cause = "char", ply = 1}, "loss 1",
+      462.3, 518.3},
+    {ns.loss {from = "5-0", to = "8-0", sides = 0.25, cause = "char", ply = 1}, "loss 1",
+      531.7, 531.7},
+    {ns.split {from = "2-0", to = "5-0", at_depth = 4, ply = 1}, "split 1", 371.2,
+      654.1}} do
+    local r = joist {plies = fastened(2), cuts = {row[1]}}:review()
+    close(r:find("cut", "net-bending", 1).demand, row[3], REL)
+    close(of_mode(r.cut, "bending", row[2] .. ", a sound ply").demand / S, row[4], REL)
+    close(r.cut.ratio, 1579.5 / 1764.7, REL) -- with the ply off: the worse decides
+    lu.assertEquals(r.action, "justify")
+  end
+end
+
+-- Not fastened: half of M on 1.5 x 8.25^2/6.
+function T.test_a_loss_in_a_ply_that_is_not_fastened()
+  local r = joist {plies = 2, cuts = {ns.loss {from = "5-0", to = "8-0", bottom = 1,
+    cause = "char", ply = 2}}}:review()
+  close(r:find("cut", "net-bending", 1).demand, 18954 / 2 / (1.5 * 8.25 ^ 2 / 6), REL)
+end
+
+-- By a bearing a ply stands on its own seat with R/n = 234 lb: 3/4 in of seat left, 208
+-- psi of 625; shear 1.5 x 234/(1.5 x 8.25) = 28.4 psi of 180, and NDS 3.4.3.2(a) 2/3 x
+-- 180 x 1.5 x 8.25 x (8.25/9.25)^2; the other's seat is whole.
+function T.test_a_loss_over_a_bearing_is_that_of_its_ply()
+  for _, right in ipairs {false, true} do
+    local r = joist {plies = fastened(2), cuts = {ns.loss {from = -1.75, to = 1,
+      bottom = 1, cause = "rot", ply = 1, from_right = right}}}:review()
+    close(of_mode(r.cut, "bearing", "ply 1, support").ratio, 234 / (1.5 * 0.75) / 625,
+      REL)
+    close(of_mode(r.cut, "bearing").ratio, 468 / (3 * 3.5) / 625, REL)
+    close(r:find("cut", "net-shear", 1).ratio, 1.5 * 234 / (1.5 * 8.25) / 180, REL)
+    close(r:find("cut", "notch-shear", 1).ratio,
+      234 / (2 / 3 * 180 * 1.5 * 8.25 * (8.25 / 9.25) ^ 2), REL)
+    lu.assertNil(r.out)
+    lu.assertEquals(r.seat[right and 2 or 1], 3.5)
+    lu.assertEquals(#r.rules.breaches, 1) -- 3/4 in of 1-1/2 (R502.6)
+  end
+end
+
+-- No seat left: the ply counts as one cut through.
+function T.test_a_ply_with_no_seat_is_off()
+  local rated = ns.fastener {kind = "nail", size = "16d", rated = "118 lb"}
+  local r = joist {plies = fastened(2, rated, 1), cuts = {ns.loss {from = -1.75, to = 2,
+    bottom = 1, cause = "rot", ply = 1}}}:review()
+  close(r.cut.ratio, 1579.5 / 1764.7, REL)
+  close(of_mode(r.cut, "fasteners").ratio, 16 / 40.84, REL)
+  lu.assertEquals(r.action, "repair")
+  lu.assertEquals(r.cut.status, "not permitted")
+  lu.assertTrue(says(r.reasons, "ply 1 of 2 has no sound seat at a bearing"))
+  local both = joist {plies = fastened(2), cuts = {ns.loss {from = -1.75, to = 2,
+    bottom = 1, cause = "rot", ply = 1}, ns.sever {at = "9-0", ply = 2}}}:review()
+  lu.assertNil(both.cut.ratio)
+end
+
+-- Sag with 1/4 in off each side of one of two plies all along, taken off both: EI of 3 -
+-- 2 x 0.5 in, cautious, and said.
+function T.test_sag_with_a_thinned_ply()
+  local r = joist {plies = fastened(2), cuts = {ns.loss {from = -1.75, to = 163.75,
+    sides = 0.25, cause = "char", ply = 1}}}:review()
+  local I = 2 * 9.25 ^ 3 / 12
+  close(of_mode(r.cut, "deflection-live").demand,
+    5 * (40 * 16 / 144) * 162 ^ 4 / (384 * 1.6e6 * I), REL)
+  lu.assertTrue(says(r.assumptions, "what one ply lost gone from all of them"))
+end
+
+-- A larger loss is never better; one of nothing is none; which ply does not matter.
+function T.test_larger_losses_in_one_ply_are_never_better()
+  local bare = {[2] = joist({plies = fastened(2)}):review().uncut.ratio,
+    [3] = joist({plies = fastened(3)}):review().uncut.ratio}
+  for n = 2, 3 do
+    for _, face in ipairs {"bottom", "top", "sides"} do
+      local last = bare[n]
+      for depth = 0, face == "sides" and 0.7 or 8, face == "sides" and 0.05 or 0.5 do
+        local function of(k)
+          return joist {plies = fastened(n), cuts = {ns.loss {from = "1-0", to = "8-0",
+            [face] = depth, cause = "char", ply = k}}}:review()
+        end
+        local r = of(1)
+        lu.assertTrue(r.cut.ratio >= last - 1e-9, face .. depth)
+        last = r.cut.ratio
+        close(of(2).cut.ratio, last, 1e-12)
+        if depth == 0 then close(last, bare[n], 1e-9) end
+      end
+    end
+  end
+end
+
+-- A hole where the same ply is charred: at least what each gives by itself.
+function T.test_a_hole_in_a_charred_ply()
+  local hole = ns.hole {at = "6-0", diameter = 2, below = 3, ply = 1}
+  local char = ns.loss {from = "5-0", to = "8-0", bottom = 1, cause = "char", ply = 1}
+  local function of(...)
+    return joist {plies = fastened(3), cuts = {...}}:review()
+  end
+  local both, alone = of(hole, char), of(hole)
+  lu.assertTrue(both:find("cut", "net-bending", 1).ratio
+    > alone:find("cut", "net-bending", 1).ratio)
+  lu.assertTrue(both.cut.ratio >= of(char).cut.ratio - 1e-12)
 end
 
 -- A kerf is a gap of no length: M and V of the place, and a repair as over any gap.

@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- The layout of a joist: its wood, bearings and cuts as they were described, and the
--- pieces and fasteners of a repair, with places along the joist (x from the centre of the
+-- pieces and fasteners of a repair, with places along the joist (x from the center of the
 -- left bearing) and heights from its bottom edge, inches. Nothing is computed here that a
 -- tape could not measure; what the core merges for its checks stays apart.
 local model = require "netsection.model"

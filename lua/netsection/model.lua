@@ -18,14 +18,14 @@ model.fields = {"mark", "size", "b", "d", "plies", "species", "grade", "edition"
   "moisture", "temperature", "incised", "creep", "limits", "blocking", "notch_raiser",
   "inflection", "member", "out", "judgment", "shores", "note", "units", "survey"}
 
--- From the first bearing's centre to the last one's, in.
+-- From the first bearing's center to the last one's, in.
 function model.total(m)
   local total = 0
   for _, span in ipairs(m.span or {}) do total = total + span end
   return total
 end
 
--- Places of all bearings' centres from the first.
+-- Places of all bearings' centers from the first.
 function model.supports(m)
   local list, x = {0}, 0
   for i, span in ipairs(m.span) do
@@ -317,7 +317,7 @@ local function read_bearings(t, m, found, notes)
   end
 end
 
--- One spacing, or the distances to both neighbours, of which the mean is carried.
+-- One spacing, or the distances to both neighbors, of which the mean is carried.
 local function read_spacing(t, m, found)
   local given = t.spacing
   if given == nil then
@@ -551,6 +551,16 @@ function read_cut.lost_bearing(t, c, part, found, m)
   c.to = c.to and c.to + c.extend
 end
 
+-- A cut in one ply as the core takes it, through so many plies: wood lost from the faces
+-- of a ply is lost from those of each, 2 n (s + a) of the width n b.
+function model.through(c, plies)
+  if not c.ply_sides then return c end
+  local out, more = {}, c.allowance or 0
+  for name, value in pairs(c) do out[name] = value end
+  out.sides = plies * (c.ply_sides + more) - more
+  return out
+end
+
 -- Which ply the cut is in; nil: all of them.
 local function read_ply(t, c, part, found, m)
   if t.ply == nil then return end
@@ -559,6 +569,15 @@ local function read_ply(t, c, part, found, m)
     return
   end
   c.ply = count(found, part, "ply", t.ply, 1, m.plies)
+  if not c.ply or not m.b or (c.sides or 0) <= 0 then return end
+  local gone = c.sides + (c.allowance or 0)
+  if 2 * gone >= m.b then
+    found:add(part, "sides", ("leaves no wood of ply %d, %s in thick"):format(c.ply,
+      whole(m.b)))
+  else
+    c.ply_sides = c.sides
+    c.sides = model.through(c, m.plies).sides
+  end
 end
 
 -- A bottom loss up to this deep over a bearing can be cleaned off and packed (our

@@ -317,7 +317,7 @@ local function cuts_of(r)
   return o
 end
 
--- The distance, in, that the core gives for a neighbour that is not there.
+-- The distance, in, that the core gives for a neighbor that is not there.
 numbers.nothing_near = 1e6
 
 local function rules_of(r)

@@ -2,8 +2,8 @@
 -- What stands in the way of a repair: pipes, wires, ducts, blocking, finishes. Each is
 -- noted as a surveyor does, from one joist, and placed in the floor.
 --
--- All things are placed in one frame: x along the joists from the centre of the
--- left bearing, y across from the first joist's centre line to the right, h up from the
+-- All things are placed in one frame: x along the joists from the center of the
+-- left bearing, y across from the first joist's center line to the right, h up from the
 -- tops of the joists, which lie flush under the subfloor whatever the depths.
 local parts = require "netsection.parts"
 local units = require "netsection.units"
@@ -267,7 +267,7 @@ local function given_spacing(j, side)
   return type(given) == "table" and units.length(given[side]) or nil
 end
 
--- Centre to centre of two neighbours: what either measured to the other, else the mean
+-- Center to center of two neighbors: what either measured to the other, else the mean
 -- of their spacings.
 local function distance(a, b, found)
   local right, left = given_spacing(a, 2), given_spacing(b, 1)
@@ -279,7 +279,7 @@ local function distance(a, b, found)
   return right or left or (a.model.spacing + b.model.spacing) / 2
 end
 
--- Where each joist stands across the floor, by mark: y of its centre line, half its
+-- Where each joist stands across the floor, by mark: y of its center line, half its
 -- width, depth d, length L between outer bearings, reach past them, and half the bay on
 -- each side; also by number.
 -- @param found list that problems are added to, or nil

@@ -216,8 +216,8 @@ function plot.sketch(drawing, options)
 end
 
 --- The joist cut across, to scale: what is left and what is gone, axis and extreme
--- fibres of what is left, pieces and fasteners of a repair. Options as for plot.moment,
--- and at (from the centre of the left bearing; by default at the cut that governs).
+-- fibers of what is left, pieces and fasteners of a repair. Options as for plot.moment,
+-- and at (from the center of the left bearing; by default at the cut that governs).
 function plot.section(subject, options)
   local text, problem = draw("section", COLUMN, "profile", section.script, subject,
     options, {"at"})

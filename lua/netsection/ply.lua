@@ -12,6 +12,8 @@ local checks = require "netsection.checks"
 local core = require "netsection.core"
 local fasten = require "netsection.fix.fasten"
 local fastener = require "netsection.fastener"
+local model = require "netsection.model"
+local ply_section = require "netsection.ply_section"
 local units = require "netsection.units"
 
 local ply = {}
@@ -33,12 +35,21 @@ function ply.unsearched(m)
     .. "the values asked about, or sweep them" or nil
 end
 
--- Plies with a cut, and those that are severed: sets, and how many are severed.
-local function plies_of(m)
+-- Losses and splits thin and part a ply along it; no rule of cuts knows them.
+local function worn(c)
+  return c.kind == "loss" or c.kind == "split"
+end
+
+-- Plies with a cut, and those that carry nothing, severed or with no seat left ("seat"):
+-- sets, and how many carry nothing.
+local function plies_of(m, no_seat)
   local cut, severed, off = {}, {}, 0
   for _, c in ipairs(m.cuts) do
-    if c.ply and c.kind == "sever" and not severed[c.ply] then
-      severed[c.ply], off = true, off + 1
+    if c.ply and c.kind == "sever" and severed[c.ply] ~= true then
+      off = off + (severed[c.ply] and 0 or 1)
+      severed[c.ply] = true
+    elseif c.ply and c.kind == "loss" and not severed[c.ply] and no_seat(c.ply) then
+      severed[c.ply], off = "seat", off + 1
     end
   end
   for _, c in ipairs(m.cuts) do
@@ -55,7 +66,7 @@ local function altered(m, plies, keep, share, Cr)
   out.texts, out.plies, out.cuts = nil, plies, {}
   for i, c in ipairs(m.cuts) do
     if keep(c) then
-      out.cuts[#out.cuts + 1], numbers[#numbers + 1] = c, i
+      out.cuts[#out.cuts + 1], numbers[#numbers + 1] = model.through(c, plies), i
     end
   end
   if Cr then out.repetitive = Cr end
@@ -76,31 +87,28 @@ local function altered(m, plies, keep, share, Cr)
   return out, numbers
 end
 
--- I of a rectangle b x d less the band y1..y2 about its own axis.
-local function I_net(b, d, y1, y2)
-  local low, high = math.max(y1, 0), math.max(d - math.min(y2, d), 0)
-  local A = b * (low + high)
-  if A <= 0 then return 0 end
-  local y = (b * low * low / 2 + b * high * (d - high / 2)) / A
-  return b * (low ^ 3 + high ^ 3) / 12 + b * low * (y - low / 2) ^ 2
-    + b * high * (d - high / 2 - y) ^ 2
-end
-
--- Stiffness of the cut ply and of all plies that stand, at cut i.
+-- Stiffness of the cut ply, of all plies that stand and of a whole one, at cut i. The
+-- ply's own is that of cut i by itself and the others' the least there, so that the
+-- part of M it gets is the most.
 local function stiffness(w, i)
   local m, c = w.m, w.s.cuts[i]
   local whole = m.b * m.d ^ 3 / 12
-  local own, others = {}, (w.n - w.off) * whole
+  local of, sum = {}, (w.n - w.off) * whole
   for k, other in ipairs(m.cuts) do
     local o = w.s.cuts[k]
     local here = o.own_x1 <= c.own_x2 + 1e-9 and o.own_x2 >= c.own_x1 - 1e-9
-    if other.ply and not w.severed[other.ply] and here then
-      local I = I_net(m.b, m.d, o.own_y1, o.own_y2)
-      own[other.ply] = math.min(own[other.ply] or whole, I)
+    local own = other.ply == m.cuts[i].ply
+    local counts = own and k == i or not own and here
+    if other.ply and not w.severed[other.ply] and counts then
+      local list = of[other.ply] or {}
+      list[#list + 1] = {cut = other, y1 = o.own_y1, y2 = o.own_y2}
+      of[other.ply] = list
     end
   end
-  for _, I in pairs(own) do others = others - whole + I end
-  return own[m.cuts[i].ply], others, whole
+  local I = {}
+  for k, list in pairs(of) do I[k] = ply_section.I(m.b, m.d, list) end
+  for k = 1, w.n do sum = sum - (I[k] and whole - I[k] or 0) end
+  return I[m.cuts[i].ply], sum, whole
 end
 
 -------------------------------------------------------------------------- fastened plies
@@ -144,7 +152,7 @@ local function fasteners(w)
   if not r then return nil, why end
   local G, at = q * m.fastened.spacing / 12, nil
   for i, c in ipairs(m.cuts) do
-    at = at or c.ply and c.kind == "sever" and (w.s.cuts[i].x1 + w.s.cuts[i].x2) / 2
+    at = at or c.ply and w.severed[c.ply] and (w.s.cuts[i].x1 + w.s.cuts[i].x2) / 2
   end
   local k = w.joint {mode = "fasteners", branch = r.rated and 2 or 1, demand = G, G = G,
     Z = r.Z, C_z = (r.adjusted or r.Z) / r.Z, CD = 1, n_f = m.fastened.rows,
@@ -186,20 +194,47 @@ local function Cr_of(w, plies)
   return w.m.repetitive == 0 and plies < TEAM and 1 or nil
 end
 
+-- Of a worn ply by a bearing these come from its reaction.
+local SHEAR = {shear = true, ["notch-shear"] = true, ["net-shear"] = true}
+
+-- Supports by which a worn stretch of a ply lies, within d of the bearing's face, as the
+-- core counts a loss there: sets by support; nil where there is none.
+local function bearings_by(w, i)
+  local m, c, by = w.m, w.s.cuts[i], nil
+  for j, x in ipairs(model.supports(m)) do
+    local reach = m.bearing[j] / 2 + m.d
+    if c.own_x1 < x + reach and c.own_x2 > x - reach then
+      by = by or {}
+      by[j] = true
+    end
+  end
+  return by
+end
+
 -- The cut ply at cut i with its part of all load.
 local function own_checks(w, i, list)
   local m, c = w.m, w.m.cuts[i]
   local n = w.n - w.off
   local I, sum = stiffness(w, i)
   local share = w.fastened and I / sum or 1 / n
+  local by = worn(c) and bearings_by(w, i)
   -- each ply stands on its seat by itself
   if c.kind == "end_notch" then share = math.max(share, 1 / n) end
-  local one, numbers = altered(m, 1, function(o) return not o.ply or o.ply == c.ply end,
-    share, w.Cr)
-  local _, _, own = run(w, one, numbers, function(k) return k.cut == i end,
-    ("ply %d"):format(c.ply))
+  local function of(part, only)
+    local one, numbers = altered(m, 1, function(o) return not o.ply or o.ply == c.ply end,
+      part, w.Cr)
+    local _, _, own = run(w, one, numbers, only, ("ply %d"):format(c.ply))
+    return own
+  end
+  local own = of(share, function(k)
+    return k.cut == i and not (by and SHEAR[k.mode])
+  end)
+  for _, k in ipairs(by and of(math.max(share, 1 / n), function(k)
+    return k.cut == i and SHEAR[k.mode]
+      or c.kind == "loss" and k.mode == "bearing" and by[k.support]
+  end) or {}) do own[#own + 1] = k end
   table.move(own, 1, #own, #list + 1, list)
-  return share, own
+  return share, own, I
 end
 
 -- f_b of a sound ply at cut i, M_k = M I/sum I over its own S (NDS 3.3.1), under all
@@ -250,12 +285,14 @@ end
 -- A ply that is cut and not through; words for the reasons.
 local function cut_ply(w, i, list)
   local c, info = w.m.cuts[i], w.s.cuts[i]
-  local share, own = own_checks(w, i, list)
+  local share, own, I = own_checks(w, i, list)
   info.lip_force = info.lip_force * share
   local upright = info.M_least >= -1e-6 and w.m.sheathed == 1
   local sound = upright and sound_check(w, i, list) or nil
-  local within = info.within == 1 and info.covered == 1 and info.gate == 0
-  local decides = not within or not upright
+  -- Rot, char and splits are in no rule of cuts: one that takes wood is outside them.
+  local outside = info.within == 0 or info.covered == 0
+  if worn(c) then outside = I < w.m.b * w.m.d ^ 3 / 12 * (1 - 1e-9) end
+  local decides = outside or info.gate ~= 0 or not upright
   if w.n - w.off < 2 then return end
   local a = off_checks(w, i, list, decides)
   local beside = sound and (", a sound ply %s"):format(w.text(sound.ratio)) or ""
@@ -263,21 +300,27 @@ local function cut_ply(w, i, list)
   w.reasons[#w.reasons + 1] = ("%s is in ply %d of %d: that ply %s with %s %% of the "
     .. "load%s, with it off the others %s%s"):format(c.name, c.ply, w.n,
     ratio_of(w, own), units.fixed(100 * share, 1), beside, off, decides
-    and ": the worse decides" or ", shown: the cut is within the rules")
+    and ": the worse decides" or worn(c) and ", shown: no wood is lost"
+    or ", shown: the cut is within the rules")
 end
 
 -- Severed plies: what passes to the others, and how.
 local function severed_plies(w, list)
-  local names = {}
-  for k = 1, w.n do
-    if w.severed[k] then names[#names + 1] = tostring(k) end
+  for _, why in ipairs {true, "seat"} do
+    local names = {}
+    for k = 1, w.n do
+      if w.severed[k] == why then names[#names + 1] = tostring(k) end
+    end
+    if #names > 0 then
+      w.reasons[#w.reasons + 1] = ("ply %s of %d %s and counts as off everywhere: the "
+        .. "other%s carr%s all"):format(table.concat(names, ", "), w.n, why == "seat"
+        and "has no sound seat at a bearing" or "is cut through",
+        w.n - w.off > 1 and "s" or "", w.n - w.off > 1 and "y" or "ies")
+    end
   end
-  w.reasons[#w.reasons + 1] = ("ply %s of %d is cut through and counts as off "
-    .. "everywhere: the other%s carr%s all"):format(table.concat(names, ", "), w.n,
-    w.n - w.off > 1 and "s" or "", w.n - w.off > 1 and "y" or "ies")
   if not w.fastened then
     w.reasons[#w.reasons + 1] = "the plies are not said to be fastened to each other: "
-      .. "what the floor puts on a ply that is cut through gets to the others by the "
+      .. "what the floor puts on a ply that is off gets to the others by the "
       .. "deck alone"
     return
   end
@@ -324,6 +367,42 @@ local function action(w, a, strength)
   return weak and "repair" or over and "decide" or "justify"
 end
 
+-- The plies that stand, every cut in one as if through all of them: what is about a cut
+-- through all, and sag. Bending, shear and bearing of whole wood are those of plies
+-- without the losses and splits of one, which bear on all of their seat.
+local function standing(w, plies)
+  local m, Cr = w.m, w.off > 0 and Cr_of(w, plies) or nil
+  local function stands(c) return not (c.ply and w.severed[c.ply]) end
+  local base, numbers = altered(m, plies, stands, nil, Cr)
+  local without, others = altered(m, plies, function(c)
+    return stands(c) and not (c.ply and worn(c))
+  end, nil, Cr)
+  local one = #without.cuts < #base.cuts and plies > 1
+  local a, s, list = run(w, base, numbers, function(k)
+    if plies == 1 then return true end
+    return not (k.cut and m.cuts[k.cut].ply) and (not one or k.cut or DEFLECTION[k.mode])
+  end)
+  if not one or a.stopped then return a, s, list, base end
+  local deflection = a.deflection
+  local whole_a, whole_s, whole = run(w, without, others, function(k)
+    return not k.cut and not DEFLECTION[k.mode]
+  end)
+  whole_a.deflection = deflection
+  table.move(whole, 1, #whole, #list + 1, list)
+  w.notes[#w.notes + 1] = "sag is that of a joist with what one ply lost gone from all "
+    .. "of them"
+  return whole_a, whole_s, list, without
+end
+
+-- Whether a ply has a bearing with no seat left, under hardly any load.
+local function seatless(t)
+  return function(k)
+    local one = altered(t.model, 1, function(c) return not c.ply or c.ply == k end, 1e-6)
+    local _, s = t.core(one)
+    return s.no_seat == 1
+  end
+end
+
 -- @param t {joist =, model =, s = the core's summary with every cut through all plies,
 --   core(model) -> raw, summary, assessment(raw, model, state, out), joint(t), standard
 --   (the core's), combinations (how many), actions, full, text(ratio)}
@@ -332,17 +411,12 @@ end
 --   through
 function ply.state(t)
   local m = t.model
-  local cut, severed, off = plies_of(m)
+  local cut, severed, off = plies_of(m, seatless(t))
   if off >= m.plies then return nil end
   local w = setmetatable({m = m, n = m.plies, severed = severed, off = off, reasons = {},
     notes = {}, fastened = m.fastened ~= nil}, {__index = t})
   local plies = m.plies - off
-  local base, numbers = altered(m, plies, function(c)
-    return not (c.ply and severed[c.ply])
-  end, nil, off > 0 and Cr_of(w, plies) or nil)
-  local a, s, list = run(w, base, numbers, function(k)
-    return not (k.cut and m.cuts[k.cut].ply) or plies == 1
-  end)
+  local a, s, list, base = standing(w, plies)
   w.Cr = a.Cr
   if off > 0 then severed_plies(w, list) end
   for i, c in ipairs(m.cuts) do

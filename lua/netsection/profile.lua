@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- The joist cut across at one place: what wood is gone there as it was measured, the
 -- section that is left, the pieces and fasteners of a repair that stand there. Heights
--- from the bottom edge, offsets across from the centre line (right positive), inches. The
+-- from the bottom edge, offsets across from the center line (right positive), inches. The
 -- properties are the core's; where a check counts less wood (a lip too thin, cuts taken
 -- together, rot that reaches further), its own numbers stand beside the measured ones.
 local core = require "netsection.core"
@@ -147,7 +147,7 @@ function profile.place(review)
   return (L.supports[1] + L.supports[#L.supports]) / 2
 end
 
---- @param x place, inches from the centre of the left bearing
+--- @param x place, inches from the center of the left bearing
 -- @return {x, mark, title, b, d, plies, bands, lost, names, section, whole, check,
 --   pieces, fasteners, row, shank, fix}; or nil and what is wrong with the place
 function profile.of(review, x)

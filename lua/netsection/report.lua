@@ -117,7 +117,7 @@ local function add_steps(out, k, show)
   end
 end
 
--- Where a cut is; what lies beyond a bearing's centre is the joist's end.
+-- Where a cut is; what lies beyond a bearing's center is the joist's end.
 local function extent(r, c)
   local total = model.total(r.joist.model)
   local left = c.kind == "end_notch" and c.x1 < 0

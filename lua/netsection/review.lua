@@ -102,7 +102,8 @@ local LABEL = {
     local lost = {}
     for _, face in ipairs {"top", "bottom", "sides"} do
       if (c[face] or 0) > 0 then
-        lost[#lost + 1] = ("%s %s"):format(show.section(c[face]), face == "sides"
+        local depth = face == "sides" and c.ply_sides or c[face]
+        lost[#lost + 1] = ("%s %s"):format(show.section(depth), face == "sides"
           and "each side" or face)
       end
     end

@@ -87,7 +87,7 @@ local ns = {}
 ---@class netsection.LossFields: netsection.AlongFields
 ---@field top? netsection.Length from the top, 0 to 24 in; default 0
 ---@field bottom? netsection.Length from the bottom, 0 to 24 in; default 0
----@field sides? netsection.Length from each side, 0 to 12 in; default 0
+---@field sides? netsection.Length from each side, of a ply its faces; default 0
 ---@field cause? string "rot", "insects", "char" or "other"; default "other"
 ---
 ---further wood written off there, 0 to 4 in; default 0
@@ -97,10 +97,12 @@ local ns = {}
 ---
 ---bottom loss that keeps a seat, 0 to 1 in; default 1/4
 ---@field seat_tolerance? netsection.Length
+---@field ply? integer the ply it is in, its number, no unit; default all plies
 
 ---A split along the grain.
 ---@class netsection.SplitFields: netsection.AlongFields
 ---@field at_depth netsection.Length below the top edge, 0 to 24 in
+---@field ply? integer the ply it is in, its number, no unit; default all plies
 
 ---A point load.
 ---@class netsection.PointFields: netsection.PartFields

@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- The part of a calculation sheet that is about the repair: forces of its fasteners, what
--- lifting changes, neighbours, parts, places of the fasteners, order of work.
+-- lifting changes, neighbors, parts, places of the fasteners, order of work.
 local checks = require "netsection.calculation.checks"
 local layout = require "netsection.layout"
 local numbers = require "netsection.numbers"

@@ -172,7 +172,7 @@ local NONE = "None that several joists share."
 function shared.add(d, common)
   d:heading(2, "What the joists share")
   d:paragraph("Each sheet lists what is different there; nothing listed means as here. "
-    .. "Lengths along a joist are from the centre of its left bearing.")
+    .. "Lengths along a joist are from the center of its left bearing.")
   d:heading(3, "Assumptions")
   if #common.assumptions > 0 then
     d:list(common.assumptions, {ordered = true})

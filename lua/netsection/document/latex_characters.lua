@@ -8,7 +8,7 @@ local ASCII = {
   ["&"] = "\\&", ["#"] = "\\#", ["_"] = "\\_", ["%"] = "\\%", ["^"] = "\\^{}",
   ["~"] = "\\~{}", ["<"] = "\\textless{}", [">"] = "\\textgreater{}",
   ["|"] = "\\textbar{}",
-  -- braces keep these from joining with a neighbour, or being read as an option after
+  -- braces keep these from joining with a neighbor, or being read as an option after
   -- the end of a row or an item
   ['"'] = "{''}", ["'"] = "{'}", ["`"] = "{`}", ["-"] = "{-}", ["["] = "{[}",
   ["]"] = "{]}", ["*"] = "{*}", ["!"] = "{!}", ["?"] = "{?}", ["="] = "{=}",

@@ -56,8 +56,8 @@ local function piece(f, case, y)
     h2 = m.d, y1 = y - b / 2, y2 = y + b / 2}
 end
 
--- Joists across the floor from this one's left neighbour to the right, by place.
--- @return {{y =, side =, what = "neighbour"|"joist"|"added"}, ...}; or nil and a reason
+-- Joists across the floor from this one's left neighbor to the right, by place.
+-- @return {{y =, side =, what = "neighbor"|"joist"|"added"}, ...}; or nil and a reason
 local function row_of(f, case)
   local s1, s2 = part.sides(case.joist)
   local row = {{y = -s1, side = "left", what = "neighbour"}}
@@ -81,7 +81,7 @@ local function row_of(f, case)
   return row
 end
 
--- Width of floor of each, half the way to both beside it; a neighbour's is what it gains.
+-- Width of floor of each, half the way to both beside it; a neighbor's is what it gains.
 local function widths(row)
   for i = 2, #row - 1 do row[i].width = (row[i + 1].y - row[i - 1].y) / 2 end
   local first, last = row[1], row[#row]
@@ -228,7 +228,7 @@ end
 
 local work = {joist = keep_old, added = add_new}
 
--- The neighbours' part of a joist that is written off.
+-- The neighbors' part of a joist that is written off.
 local function shed(a, case, row)
   local first, last = row[1], row[#row]
   local entries, checks, notes = neighbours.shed(case, {

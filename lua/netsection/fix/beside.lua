@@ -28,7 +28,7 @@ local function span_of(m, x1, x2)
   end
 end
 
--- Length of the bearing whose centre is at x; the first where there is none.
+-- Length of the bearing whose center is at x; the first where there is none.
 local function bearing_at(m, x)
   local at = 0
   for i, b in ipairs(m.bearing) do
@@ -50,7 +50,7 @@ local function read_bearing(t, f, found, part)
   end
 end
 
--- Where it begins and ends. One that bears is cut to the centre of its bearings for the
+-- Where it begins and ends. One that bears is cut to the center of its bearings for the
 -- model; the piece itself runs over them.
 local function read_extent(t, f, m, found, part)
   local L = total(m)

@@ -133,7 +133,7 @@ local function columns_of(n, g)
 end
 
 -- Places of a group of n around x: evenly from low to high, in turn in as many columns as
--- they need, so that neighbours in height stand in different lines.
+-- they need, so that neighbors in height stand in different lines.
 -- @param g {low =, high =, up = least pitch up, along = least pitch along}
 -- @param faces 2: as many from the far face, their columns between those of the near one
 -- @return list of {x =, h =, piece =}, half the length of the group, {n = in the fullest

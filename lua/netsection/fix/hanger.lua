@@ -27,7 +27,7 @@ function hanger.read(t, _, found, part_)
   return f
 end
 
--- Depth along the joist, from the bearing's centre, that the bad end takes up.
+-- Depth along the joist, from the bearing's center, that the bad end takes up.
 local function reach(f, case)
   local m, far = case.model, 0
   local L = part.total(m)

@@ -126,7 +126,7 @@ function neighbours.shed_loads(m, width, share)
   return out
 end
 
--- Both neighbours with what a joist sheds.
+-- Both neighbors with what a joist sheds.
 -- @param shares {left = {width =, share =}, right = {width =, share =}}
 -- @return entries, checks, notes; or nil and a reason
 function neighbours.shed(case, shares)

@@ -6,7 +6,7 @@
 -- a share of its marks: the steps are worked again with the student's number in place.
 -- The
 -- earlier number has to be a plausible try: not nothing, of the right sign and size, and
--- not one number written everywhere. A mistake that is recognised gets no marks, unless
+-- not one number written everywhere. A mistake that is recognized gets no marks, unless
 -- the problem says so, but a hint. Rows that cannot be read are listed with their reason
 -- and count for nothing until somebody looks at them; answers to another version, by the
 -- code on the sheet, are told and not marked.

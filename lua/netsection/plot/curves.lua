@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- Lines of a value of a sweep along one of its axes, one line per value of another. Each
--- line has its own dashes and its name at its end, so that no colour is needed.
+-- line has its own dashes and its name at its end, so that no color is needed.
 
 local chart = require "netsection.plot.chart"
 local recipes = require "netsection.plot.recipes"

@@ -93,7 +93,7 @@ end
 function forces.demand_at(diagram, x) return worst_at(diagram.cut, x) end
 
 -- Capacity of smallest size over a cut. Only what lies between its edges counts: at an
--- edge the list also holds the neighbour's value.
+-- edge the list also holds the neighbor's value.
 function forces.least_over(points, cut, field)
   local least
   local function take(v)

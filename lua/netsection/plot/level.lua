@@ -25,7 +25,7 @@ local function pairs_in(met, corners, value)
   return {{1, 4}, {2, 3}}
 end
 
--- Names of the edges of square i, j, shared with its neighbours.
+-- Names of the edges of square i, j, shared with its neighbors.
 local function edge_keys(i, j)
   return {("h%d,%d"):format(i, j), ("v%d,%d"):format(i + 1, j),
     ("h%d,%d"):format(i, j + 1), ("v%d,%d"):format(i, j)}

@@ -7,7 +7,7 @@ local words = require "netsection.plot.words"
 local marks = {}
 
 -- Moves marks apart until none overlap, each as little as can be (isotonic regression by
--- pooling neighbours). `centres` rise; returns the new centres.
+-- pooling neighbors). `centres` rise; returns the new centers.
 function marks.apart(centres, widths, low, high)
   local offsets, pools = {[1] = 0}, {}
   for i = 2, #centres do

@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- A joist cut across at one place, to scale: the wood that is left and what is gone, the
--- axis and the extreme fibres of what is left, the pieces of a repair and the fasteners
+-- axis and the extreme fibers of what is left, the pieces of a repair and the fasteners
 -- of the row nearest to the place.
 
 local dims = require "netsection.plot.dims"

@@ -19,7 +19,7 @@ local CASES = {dead = "dead", d = "dead", permanent = "dead", live = "live", l =
   imposed = "live"}
 local PLIES = {single = 1, double = 2, triple = 3, one = 1, two = 2, three = 3}
 
--- What a distance is measured from; "left" and "right" are centres of bearings.
+-- What a distance is measured from; "left" and "right" are centers of bearings.
 local DATUM = {left = "left", leftbearing = "left", leftcentre = "left",
   leftcenter = "left", centreofleftbearing = "left", centerofleftbearing = "left",
   right = "right", rightbearing = "right", rightcentre = "right", rightcenter = "right",

@@ -232,7 +232,7 @@ end
 
 -------------------------------------------------------------------------- places in a row
 
--- Spacings from places along the wall: those of both neighbours; at the ends the one.
+-- Spacings from places along the wall: those of both neighbors; at the ends the one.
 local function from_places(list)
   local at = {}
   for i, self in ipairs(list) do at[i] = self.record.cells.x and self:inches "x" end

@@ -81,7 +81,7 @@ end
 
 local ALONG = {"at", "from", "to"}
 
--- Turns distances of a row into those of the model: from the centre of the left bearing,
+-- Turns distances of a row into those of the model: from the center of the left bearing,
 -- or, with from_right, of the right one.
 -- @param t the part, whose places are changed; @param joist the one measured
 function marks.measure(record, t, joist)

@@ -15,7 +15,7 @@ local csv = document.escape.csv
 -- Document
 ---------------------------------------------------------------------------
 
--- Columns of the values: a group is what a column has in common with its neighbours.
+-- Columns of the values: a group is what a column has in common with its neighbors.
 local function value_columns(t, list)
   local axis, twin = t.columns, t.measure.metric
   for c = 1, #axis.values do
