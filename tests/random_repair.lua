@@ -196,8 +196,8 @@ local function beside(r, j)
   return f
 end
 
-function kinds.sister(r)
-  local j = repairs.joist(r, {"hole", "slot", "notch", "sever", "sever", "loss"})
+function kinds.sister(r, j)
+  j = j or repairs.joist(r, {"hole", "slot", "notch", "sever", "sever", "loss"})
   local f = beside(r, j)
   f.kind = "sister"
   local full = not f.severed and r:unit() < 0.4
@@ -213,8 +213,8 @@ function kinds.sister(r)
   return j, f
 end
 
-function kinds.side_plates(r)
-  local j = repairs.joist(r, {"hole", "slot", "notch", "sever", "sever"})
+function kinds.side_plates(r, j)
+  j = j or repairs.joist(r, {"hole", "slot", "notch", "sever", "sever"})
   local f = beside(r, j)
   f.kind, f.depth = "side_plates", r:pick {j.d, j.d - 0.25, j.d - 1}
   f.steel = r:pick {"A36", "A36", "A653 33"}
@@ -248,8 +248,8 @@ function kinds.hanger(r)
   return j, f
 end
 
-function kinds.midspan_support(r)
-  local j = repairs.joist(r, {"hole", "slot", "notch"}, 1)
+function kinds.midspan_support(r, j)
+  j = j or repairs.joist(r, {"hole", "slot", "notch"}, 1)
   local f = {kind = "midspan_support", at = quarter(j.L[1] * r:real(0.3, 0.7)) + 0.1875,
     bearing = r:pick {1.5, 3.5, 5.5}}
   f.capacity = r:unit() < 0.5 and r:real(800, 3000) or nil
@@ -308,8 +308,8 @@ function kinds.end_sister(r)
   return j, f
 end
 
-function kinds.strap(r)
-  local j = repairs.joist(r, {"hole", "slot", "notch"})
+function kinds.strap(r, j)
+  j = j or repairs.joist(r, {"hole", "slot", "notch"})
   if j.cuts[1].kind == "notch" then
     local depth = j.cuts[1].y2 - j.cuts[1].y1
     j.cuts[1].y1, j.cuts[1].y2 = 0, depth
@@ -344,8 +344,9 @@ function repairs.fix(f)
 end
 
 --- A case of a kind: the joist and the repair as numbers, both.
-function repairs.of(r, kind)
-  return kinds[kind](r)
+-- @param j the joist, for kinds beside, under or on it; a random one where not given
+function repairs.of(r, kind, j)
+  return kinds[kind](r, j)
 end
 
 return repairs
