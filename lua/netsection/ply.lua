@@ -145,25 +145,63 @@ local function one_fastener(w, notes)
   return r
 end
 
--- Fasteners of the plies over one spacing: rows Z' against the load that crosses there.
-local function fasteners(w)
+-- A check of so many fasteners between two plies, G the load that crosses.
+local function passing(w, r, t)
+  local k = w.joint {mode = "fasteners", branch = r.rated and 2 or 1, demand = t.G,
+    G = t.G, Z = r.Z, C_z = (r.adjusted or r.Z) / r.Z, CD = 1, n_f = t.n_f,
+    member = "host", name = "between plies" .. (t.name or ""), at = t.at}
+  k.binding, k.extra_steps = true, r.steps
+  return k
+end
+
+-- Point loads that share fasteners with the one at x: within the length over which either
+-- gets to them.
+local function loads_by(m, x)
+  local P = 0
+  for _, p in ipairs(m.points) do
+    if math.abs(p.at - x) <= 2 * m.d + 1e-9 then P = P + math.max(p.P, 0) end
+  end
+  return P
+end
+
+-- A point load stands on all plies, P/n on each, and gets to the fasteners within d of it
+-- each way (45 degrees, our choice), a column of them at least, with the line load there.
+local function of_points(w, r, q, list)
+  local m, part = w.m, crossing(w)
+  local columns = math.max(math.floor(2 * m.d / m.fastened.spacing + 1e-9), 1)
+  local Z, worst = (r.adjusted or r.Z) * m.fastened.rows * columns, nil
+  for i, p in ipairs(m.points) do
+    local P, along = loads_by(m, p.at), q * m.fastened.spacing * columns / 12
+    list[#list + 1] = passing(w, r, {G = P * part + along, at = p.at,
+      n_f = m.fastened.rows * columns, name = ", point load " .. i})
+    local alone = (P + along) / Z
+    if not worst or alone > worst.ratio then worst = {ratio = alone, P = P, i = i} end
+  end
+  if not worst then return end
+  w.notes[#w.notes + 1] = ("point loads are taken to stand on all plies alike; were "
+    .. "point load %d to stand on a ply that is off alone, %s would pass: fasteners %s")
+    :format(worst.i, m.show.force(worst.P, 0), w.text(worst.ratio))
+end
+
+-- Fasteners of the plies over one spacing: rows Z' against the load that crosses there;
+-- and those about each point load.
+local function fasteners(w, list)
   local m, q = w.m, intensity(w.m) * crossing(w)
   local r, why = one_fastener(w, w.notes)
   if not r then return nil, why end
-  local G, at = q * m.fastened.spacing / 12, nil
+  local at
   for i, c in ipairs(m.cuts) do
     at = at or c.ply and w.severed[c.ply] and (w.s.cuts[i].x1 + w.s.cuts[i].x2) / 2
   end
-  local k = w.joint {mode = "fasteners", branch = r.rated and 2 or 1, demand = G, G = G,
-    Z = r.Z, C_z = (r.adjusted or r.Z) / r.Z, CD = 1, n_f = m.fastened.rows,
-    member = "host", name = "between plies", at = at}
-  k.binding, k.extra_steps = true, r.steps
   local Z, show = r.adjusted or r.Z, m.show
+  list[#list + 1] = passing(w, r, {G = q * m.fastened.spacing / 12, at = at,
+    n_f = m.fastened.rows})
   w.notes[#w.notes + 1] = ("%s passes between the plies; fasteners of %s need one "
     .. "per %s (%d in %s given)"):format(show.line_load(q, 2), show.force(Z, 0),
     show.length(12 * Z / math.max(q, 1e-9), 1), m.fastened.rows,
     show.size(m.fastened.spacing))
-  return k
+  of_points(w, r, q, list)
+  return true
 end
 
 -------------------------------------------------------------------------------- the runs
@@ -324,16 +362,8 @@ local function severed_plies(w, list)
       .. "deck alone"
     return
   end
-  local k, why = fasteners(w)
-  if k then
-    list[#list + 1] = k
-  else
-    w.failed = "the fasteners of the plies carry nothing: " .. why
-  end
-  if #w.m.points > 0 then
-    w.notes[#w.notes + 1] = "point loads are taken to stand on plies that are whole: the "
-      .. "fasteners of the plies are checked for line and area loads"
-  end
+  local done, why = fasteners(w, list)
+  if not done then w.failed = "the fasteners of the plies carry nothing: " .. why end
 end
 
 -- Ratio, governing check and status of a state with a new list of checks.
