@@ -412,7 +412,7 @@ local function standing(w, plies)
     if plies == 1 then return true end
     return not (k.cut and m.cuts[k.cut].ply) and (not one or k.cut or DEFLECTION[k.mode])
   end)
-  if not one or a.stopped then return a, s, list, base end
+  if not one or a.stopped then return a, s, list, base, base end
   local deflection = a.deflection
   local whole_a, whole_s, whole = run(w, without, others, function(k)
     return not k.cut and not DEFLECTION[k.mode]
@@ -421,7 +421,7 @@ local function standing(w, plies)
   table.move(whole, 1, #whole, #list + 1, list)
   w.notes[#w.notes + 1] = "sag is that of a joist with what one ply lost gone from all "
     .. "of them"
-  return whole_a, whole_s, list, without
+  return whole_a, whole_s, list, without, base
 end
 
 -- Whether a ply has a bearing with no seat left, under hardly any load.
@@ -437,7 +437,8 @@ end
 --   core(model) -> raw, summary, assessment(raw, model, state, out), joint(t), standard
 --   (the core's), combinations (how many), actions, full, text(ratio)}
 -- @return {cut = the state, s = summary it was built on, action =, reasons =, notes =,
---   model = of the plies that stand}; or nil where no ply is whole, which is a joist cut
+--   model = of the plies that stand, drawn = the same with what one ply lost off all}; or
+--   nil where no ply is whole, which is a joist cut
 --   through
 function ply.state(t)
   local m = t.model
@@ -446,7 +447,7 @@ function ply.state(t)
   local w = setmetatable({m = m, n = m.plies, severed = severed, off = off, reasons = {},
     notes = {}, fastened = m.fastened ~= nil}, {__index = t})
   local plies = m.plies - off
-  local a, s, list, base = standing(w, plies)
+  local a, s, list, base, drawn = standing(w, plies)
   w.Cr = a.Cr
   if off > 0 then severed_plies(w, list) end
   for i, c in ipairs(m.cuts) do
@@ -455,12 +456,12 @@ function ply.state(t)
   a.checks = list
   if a.stopped then
     return {cut = a, s = s, action = "repair", reasons = w.reasons, notes = w.notes,
-      model = base}
+      model = base, drawn = drawn}
   end
   local strength = settle(a, w)
   if w.failed then w.reasons[#w.reasons + 1] = w.failed end
   return {cut = a, s = s, action = action(w, a, strength), reasons = w.reasons,
-    notes = w.notes, model = base}
+    notes = w.notes, model = base, drawn = drawn}
 end
 
 -- What is said of a joist of several plies.
