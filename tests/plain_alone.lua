@@ -3,6 +3,7 @@
 -- headed off. Each piece is a joist of tests/plain_joist.lua under what statics and the
 -- lever rule put on it.
 local joists = require "tests.plain_joist"
+local nails = require "tests.plain_nails"
 
 local alone = {}
 local abs, max, min = math.abs, math.max, math.min
@@ -372,8 +373,9 @@ function alone.header(q, j, f)
     end)
     table.insert(trimmer.points, {x = x, P = D / 2})
     table.insert(trimmer.points, {x = x, P = live / 2, live = true})
-    tails[i].all = D + live
+    tails[i].all, tails[i].on = D + live, {D = D, L = live}
   end
+  alone.header_plies(q, j, f, tails)
   local most = max(tails[1].all, tails[2].all) / 2
   if f.hanger then
     q:check("fasteners", "header", most / f.hanger, true, named "hanger of the header")
@@ -390,6 +392,23 @@ function alone.header(q, j, f)
   end
   q:count("plies of headers in the parts", 2 * f.plies, count.header)
   q:count("plies of trimmers in the parts", 2 * (f.trimmer_plies - 1), count.trimmer)
+end
+
+--- Nails between the plies: a tail hangs on one ply of the header, half of a header on
+-- the first of the trimmer, which is as long as the joist.
+function alone.header_plies(q, j, f, tails)
+  local headers, trimmers, ends = {}, {}, {}
+  for i, tail in ipairs(tails) do
+    ends[i] = {D = tail.on.D / 2, L = tail.on.L / 2}
+    headers[i] = {member = "header", b = j.b, G = j.wood.G, n = f.plies, loaded = 1,
+      length = 2 * j.s - j.b, loads = {tail.on}}
+  end
+  for i = 1, 2 do
+    trimmers[i] = {member = "trimmer", b = j.b, G = j.wood.G, n = f.trimmer_plies,
+      loaded = 1, length = j.L[1] + (j.l_b[1] + j.l_b[2]) / 2, loads = ends}
+  end
+  if f.plies > 1 then nails.plies(q, headers) end
+  if f.trimmer_plies > 1 then nails.plies(q, trimmers) end
 end
 
 return alone

@@ -113,6 +113,7 @@ function ends.end_sister(q, j, f)
     joist = p, from = 0, to = f.to, free = {left = false, right = true}, low = p.d - f.d,
     high = p.d, wood = true, groups = groups, joist_ends = {l, L + p.l_b[2] / 2}},
     function(text) q:breach(text) end)
+  q.placed = {d = p.d, low = p.d - f.d, high = p.d, near_end = e, near_cut = c}
   local Z = f.rated or dowels.Z(f.fastener, {G = j.wood.G, t_m = j.b, theta_m = 90,
     t_s = f.b, theta_s = 90, G_s = f.wood.G})
   if not f.rated then

@@ -162,6 +162,8 @@ local function strength(q, j, f, o, groups)
     low = o.rise, high = o.rise + o.d, wood = f.kind == "sister", meet = meet,
     groups = groups, joist_ends = {-j.l_b[1] / 2, j.L[1] + j.l_b[2] / 2}},
     function(text) q:breach(text) end)
+  q.placed = {d = j.d, low = o.rise, high = o.rise + o.d, meet = meet, near_end = e,
+    near_cut = c}
   if f.rated then return f.rated end
   local Z = dowels.Z(f.fastener, {G = j.wood.G, t_m = j.b, theta_m = 90, t_s = o.t_Z,
     theta_s = 90, G_s = o.G, F_es = o.steel and dowels.steel_Fe(o.steel.F_u, o.t_Z),
@@ -268,10 +270,11 @@ local work = {strap = strapped, sister = beside, side_plates = beside,
 repair.work = work
 
 -- @param fixed the module's fixed state, not refused
+-- @return what was compared, breaches, where its fasteners stand (for plain_nails.placed)
 function repair.compare(j, f, fixed)
   local q = setmetatable({list = {}, breaches = {}, fixed = fixed}, result)
   work[f.kind](q, j, f)
-  return q.list, q.breaches
+  return q.list, q.breaches, q.placed
 end
 
 return repair

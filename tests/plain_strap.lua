@@ -181,11 +181,20 @@ function strap.compare(q, j, f, o, split)
     end
     q:set("the strapped notch", own, found)
   end
+  -- Wood between the cut and another that opens downward: F_v'/2 on one plane, after
+  -- the torn-out row of NDS Appendix E.
+  local apart = huge
+  for k, c in ipairs(j.cuts) do
+    local wood = max(c.from - cut.to, cut.from - c.to)
+    if k ~= i and c.y1 <= 1e-9 then apart = min(apart, wood) end
+  end
+  local torn = apart < huge and T_all / (values(j.wood, 2).Fv / 2 * j.b * apart) or nil
+  if torn and not large then q:check("fasteners", "host", torn) end
   if large then
     local F = values(j.wood, 2)
     local tear = dowels.tear_out {n = n, rows = f.rows, s = pitch, g = g, e = first,
       t = min(f.fastener.L - o.t, j.d), w = j.b, D_h = D, Fv = F.Fv, Ft = F.Ft}
-    q:check("fasteners", "host", T_all / tear)
+    q:check("fasteners", "host", max(T_all / tear, torn or 0))
   end
   q:count("fasteners in the layout", 2 * f.n, #q.fixed.layout)
   q:count("fasteners in the parts", 2 * f.n, q.fixed.fasteners[1].count)

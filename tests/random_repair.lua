@@ -22,6 +22,8 @@ local FASTENERS = {
   {kind = "nail", size = "16d", D = 0.162, D_r = 0.162, L = 3.5, F_yb = 90000},
 }
 
+repairs.fasteners = FASTENERS
+
 local function described(f)
   if f.kind == "nail" then return ns.fastener {kind = "nail", size = f.size} end
   return ns.fastener {kind = f.kind, number = f.number, diameter = not f.number and f.D
@@ -266,7 +268,7 @@ end
 function kinds.header(r)
   local j = repairs.joist(r, {"sever"}, 1)
   local c, L = j.cuts[1], j.L[1]
-  local f = {kind = "header", plies = r:int(1, 2), trimmer_plies = r:int(1, 2),
+  local f = {kind = "header", plies = r:int(1, 3), trimmer_plies = r:int(1, 3),
     between = r:pick {"half", "half", "none"}}
   f.at = {quarter(c.from - r:real(2, 14)), quarter(c.to + r:real(2, 14))}
   if f.at[1] < 30 or f.at[2] > L - 30 then

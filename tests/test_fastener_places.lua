@@ -331,6 +331,75 @@ function T.test_strap_near_another_cut()
   lu.assertNil(with(84.5, 3.5).refused)
 end
 
+-- A plate that ends over another cut. No. 8 screws (D 0.164 in) in one row, 2-1/2 in from
+-- the notch at 80 to 82, 2 in apart: four stand to 90-1/2, the plate ends 1/2 in further
+-- (91). 2D = 0.328 in from the last to a cut, so its edge may stand from 90.828 on.
+-- There the plate lies over it as far as 91; the wood between the cuts, l = x - 82,
+-- holds on one plane: Z = F_v'/2 b l = 180/2 1.5 l = 135 l (NDS Appendix E, memory, one
+-- plane).
+local SMALL = ns.fastener {kind = "wood screw", number = 8, length = "2 in"}
+
+local function ends_near(x, part)
+  return strap({fastener = SMALL, n = 4, rows = 1, pitch = 2, end_distance = 2.5},
+    {NOTCH[1], part or ns.notch {face = "bottom", from = x, to = x + 2, depth = 1}})
+end
+
+local function named(a, name)
+  for _, k in ipairs(a.checks) do if k.name == name then return k end end
+end
+
+local function note_of(a, words)
+  for _, text in ipairs(a.notes) do if text:find(words, 1, true) then return text end end
+end
+
+function T.test_plate_that_ends_over_another_cut()
+  for _, x in ipairs {90.83, 90.99, 91, 91.01, 95} do
+    local a = ends_near(x)
+    lu.assertNil(a.refused, x)
+    close(a.x2, 91, 1e-9)
+    local k = named(a, "wood between the cut and notch 2")
+    close(k.ratio, a.T / (135 * (x - 82)), 1e-6, x)
+    close(value_of(k, "Z_s"), 135 * (x - 82), 1e-6, x)
+    lu.assertEquals(note_of(a, "the plate lies over notch 2") ~= nil, x < 91, x)
+    -- The joist alone carries all of M over the second notch: no strap is counted there.
+    local alone = joist {ns.notch {face = "bottom", from = x, to = x + 2, depth = 1}}
+      :review()
+    local own = alone:find("cut", "net-bending", 1)
+    local beside = 0
+    for _, c in ipairs(a.checks) do
+      if c.mode == "net-bending" and c.name == "notch 2" then beside = c.ratio end
+    end
+    lu.assertTrue(beside >= own.ratio * (1 - 1e-6), x)
+  end
+  lu.assertStrContains(ends_near(90.8).refused, "from notch 2; at least")
+  lu.assertStrContains(ends_near(90).refused, "would stand in notch 2")
+end
+
+-- Fasteners beyond a cut in the bottom edge pull through a plate in the air; a hole
+-- higher up than their points by 1.5D has wood under it that runs on.
+function T.test_plate_over_a_cut_between_its_fasteners()
+  local a = ends_near(85.1, ns.notch {face = "bottom", from = 85.1, to = 85.9,
+    depth = 1})
+  lu.assertStrContains(a.refused, "beyond notch 2, where the joist's bottom edge is cut")
+  lu.assertStrContains(a.refused, "3.1 in of wood")
+  a = ends_near(85.1, ns.loss {from = 85.1, to = 85.9, bottom = 0.5, cause = "char"})
+  lu.assertStrContains(a.refused, "beyond loss 2")
+  a = ends_near(85.1, ns.hole {at = 86, diameter = 1, below = 4})
+  lu.assertNil(a.refused)
+  lu.assertStrContains(note_of(a, "the plate lies over hole 2"), "1 in")
+  lu.assertNil(named(a, "wood between the cut and hole 2"))
+end
+
+-- Less wood between the cuts never holds more.
+function T.test_less_wood_between_cuts_is_never_better()
+  local last = math.huge
+  for x = 90.83, 130, 3 do
+    local k = named(ends_near(x), "wood between the cut and notch 2")
+    lu.assertTrue(k.ratio <= last, x)
+    last = k.ratio
+  end
+end
+
 ------------------------------------------------------------------------- order of work
 
 -- Rotted wood begins with the water, burnt wood with its release (common practice); both

@@ -12,8 +12,10 @@ local alone = require "tests.plain_alone"
 local beams = require "tests.plain_beams"
 local dowels = require "tests.plain_dowels"
 local ends = require "tests.plain_ends"
+local detail = require "netsection.detail"
 local fix = require "netsection.fix"
 local joists = require "tests.plain_joist"
+local nails = require "tests.plain_nails"
 local random = require "tests.random_repair"
 local repair = require "tests.plain_repair"
 local support = require "tests.support"
@@ -38,10 +40,28 @@ local function differs(c)
   return math.abs(c.plain - c.found) > 1e-4 * size
 end
 
+-- What is printed of holes, and how far nails and small screws stand apart.
+local function driven(j, f, review, placed, bad)
+  local fixed, held = review.fixed, detail.of(review)
+  local function add(text) bad[#bad + 1] = text end
+  local n = nails.holes(f.fastener, j.wood.G, {notes = fixed.notes,
+    parts = held and held.parts}, add)
+  if f.fastener.D >= 0.25 then return n end
+  if f.kind == "strap" then
+    local c = j.cuts[f.cut]
+    nails.strapped(fixed.layout, f.fastener, {b = j.b, from = c.from, to = c.to},
+      fixed.notes, add)
+  elseif placed then
+    nails.placed(fixed.layout, f.fastener, placed, fixed.notes, add)
+  end
+  return n
+end
+
 -- What is wrong with one case, in words.
-local function wrong(j, f, fixed)
-  local list, breaches = repair.compare(j, f, fixed)
-  local bad = {}
+local function wrong(j, f, review)
+  local fixed, bad = review.fixed, {}
+  local list, breaches, placed = repair.compare(j, f, fixed)
+  if f.fastener then driven(j, f, review, placed, bad) end
   for _, c in ipairs(list) do
     if differs(c) then
       bad[#bad + 1] = ("%s: plain %.8g, module %.8g"):format(c.what, c.plain, c.found
@@ -60,11 +80,12 @@ local function run(kind, n, seed)
   local seen = {adequate = 0, refused = 0, compared = 0, built = 0}
   for case = 1, n do
     local j, f = random.of(r, kind)
-    local fixed = ns.joist(random.described(j)):fix(random.fix(f)):review().fixed
+    local review = ns.joist(random.described(j)):fix(random.fix(f)):review()
+    local fixed = review.fixed
     if fixed.refused then
       seen.refused = seen.refused + 1
     else
-      local list, compared = wrong(j, f, fixed)
+      local list, compared = wrong(j, f, review)
       seen.compared, seen.built = seen.compared + compared, seen.built + 1
       if fixed.status == "adequate" then seen.adequate = seen.adequate + 1 end
       for _, text in ipairs(list) do
@@ -88,7 +109,64 @@ end
 
 -- Every kind that there is.
 function T.test_no_kind_is_left_out()
-  for _, kind in ipairs(fix.kinds) do lu.assertNotNil(SHARE[kind], kind) end
+  for _, kind in ipairs(fix.kinds) do -- without those that other tests make
+    if package.searchpath("netsection.fix." .. kind, package.path) then
+      lu.assertNotNil(SHARE[kind], kind)
+    end
+  end
+end
+
+-- Lead holes in wood on either side of each limit of G, groups nearer to the ends and to
+-- the cut than is recommended: what is printed of both.
+function T.test_holes_and_short_distances()
+  local r, bad = support.random(SEED), {}
+  local built, short, parts = 0, 0, 0
+  for _, G in ipairs {0.36, 0.5, 0.51, 0.6, 0.61, 0.72} do
+    for _, fastener in ipairs(random.fasteners) do
+      local j, f = random.of(r, "sister")
+      j.wood.G, f.wood.G, f.fastener, f.rated = G, r:pick {0.42, 0.67}, fastener, nil
+      if f.groups then
+        f.groups[1].at = f.from + r:pick {0.5, 1, 2, 4}
+        f.groups[2].at = j.cuts[1].from - r:pick {0.75, 1.5, 3, 6}
+        for _, g in ipairs(f.groups) do g.n = math.min(g.n, 3) end
+      end
+      local review = ns.joist(random.described(j)):fix(random.fix(f)):review()
+      if not review.fixed.refused then
+        built = built + 1
+        for _, text in ipairs(wrong(j, f, review)) do
+          bad[#bad + 1] = ("G %.2f, %s: %s"):format(G, fastener.kind, text)
+        end
+        local said = table.concat(review.fixed.notes, "\n")
+        if fastener.D < 0.25 and said:find "than the [^\n]* for the full value" then
+          short = short + 1
+        end
+        parts = parts + (detail.of(review) and 1 or 0)
+      end
+    end
+  end
+  lu.assertEquals(#bad, 0, table.concat(bad, "\n"))
+  lu.assertTrue(built > 20 and short > 2 and parts > 0, ("%d %d %d"):format(built, short,
+    parts))
+end
+
+-- By hand, 16d nails (D 0.162): at most 0.1215 in for G 0.5, 0.1458 for 0.65; driven
+-- 1.62 in apart across the grain. A joint of two plies 2 in thick: 20d, 1.92 in.
+function T.test_holes_by_hand()
+  local nail = {kind = "nail", D = 0.162, size = "16d"}
+  close(select(2, nails.lead(nail, 0.5)), 0.1215, 1e-9)
+  close(select(2, nails.lead(nail, 0.65)), 0.1458, 1e-9)
+  lu.assertEquals(nails.of_plies(2, 0.5).size, "20d")
+  lu.assertEquals(nails.of_plies(1.5, 0.5).size, "10d")
+  local said = {}
+  local function add(text) said[#said + 1] = text end
+  local placed = {d = 9.25, low = 0, high = 9.25, near_end = 5, near_cut = 9}
+  nails.placed({{x = 10, h = 4}, {x = 10, h = 5.62}}, nail, placed, {}, add)
+  lu.assertEquals(#said, 0)
+  nails.placed({{x = 10, h = 4}, {x = 10, h = 5.61}}, nail, placed, {}, add)
+  nails.placed({{x = 10, h = 0.4}}, nail, placed, {}, add)
+  placed.near_end = 1.6
+  nails.placed({{x = 10, h = 4}}, nail, placed, {}, add)
+  lu.assertEquals(#said, 3)
 end
 
 -- What is sized is built as it is listed and stands by plain means: parts, layout and
@@ -118,7 +196,7 @@ function T.test_sized_repairs()
         g.steel, g.lift, g.cut = g.steel or "A653 33", g.lift or "none", g.cut or 1
       end
       lu.assertEquals(review.fixed.status, "adequate")
-      local bad = wrong(j, g, review.fixed)
+      local bad = wrong(j, g, review)
       lu.assertEquals(#bad, 0, table.concat(bad, "\n"))
     end
   end

@@ -411,7 +411,7 @@ function T.test_sag_with_a_thinned_ply()
 end
 
 -- P/n of a point load on each ply: 300 lb on two, 150 passes, with 34.667 plf over the
--- fasteners within 9-1/4 in each way. One column of 118 lb at 16 in; four columns at 4 in.
+-- fasteners within 9-1/4 in each way. One column of 118 lb at 16 in; four at 4 in.
 -- Two loads that share them are one of their sum; an outer ply of three passes P/3.
 function T.test_point_loads_between_plies()
   local rated = ns.fastener {kind = "nail", size = "16d", rated = "118 lb"}

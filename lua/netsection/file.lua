@@ -16,6 +16,7 @@ end
 -- closed: a full disk or an interruption never leaves half a file nor loses the old one.
 local stream = {}
 stream.__index = stream
+file.stream_methods = stream
 
 -- @return true, or nil and a message that names the path
 function stream:write(text)

@@ -431,21 +431,7 @@ local function sheet(self, options, level)
   return d
 end
 
--- The options are read at the line of the method's caller, so none is a tail call.
-function methods:document(options)
-  local d = sheet(self, options, 3)
-  return d
-end
-
-function methods:text(options)
-  local said = document.text(sheet(self, options, 3))
-  return said
-end
-
-function methods:markdown(options)
-  local said = document.markdown(sheet(self, options, 3))
-  return said
-end
+member_report.forms(methods, sheet)
 
 --- @param options {steps =, paper =}
 function methods:html(options)

@@ -226,6 +226,7 @@ local function steps_of(k, tree, path, show)
       out[#out + 1] = {symbol = step.symbol, formula = step.formula,
         numbers = step.formula and step.inputs and text.with_numbers(step, show) or nil,
         value = value, unit = unit, clause = step.clause, says = step.says,
+        exact = math.type(step.value) and show.coherent(step.value, step.unit) or nil,
         data = math.type(step.value) and value ~= "no capacity"
           and ("%s.%s.value"):format(path, word) or nil}
     end

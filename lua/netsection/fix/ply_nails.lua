@@ -12,7 +12,15 @@ local nails = {}
 local EVERY, OFF_END = 6, 3
 -- Beside a load half as many again as its force needs (common practice), never fewer.
 local MORE, FEWEST = 1.5, 3
+-- They stand across the grain over each other: driven ones 10D apart (NDS Commentary
+-- Table C12.1.6.6, memory), at least 1-1/2 in; a rule is read in quarters.
+local APART = 1.5
 local SIZES = {"60d", "40d", "30d", "20d", "16d", "12d", "10d", "8d"}
+
+local function apart(nail)
+  local d = fastener.distances {fastener = nail, load = "perpendicular", side = "wood"}
+  return math.max(APART, math.ceil(4 * d.spacing.full - 1e-9) / 4)
+end
 
 -- Nails of a line along a length, none in the stretches that are no sound wood of the
 -- member, which begins at x0; what is said of those.
@@ -111,7 +119,7 @@ function nails.join(a, case, t)
   local show = case.model.show
   local line, none = along(t.length, t.x0 or 0, t.out or {}, show)
   local more = n > 0 and ("; %d more %s, %s apart"):format(n, t.where,
-    show.about(MORE)) or ""
+    show.about(apart(nail))) or ""
   list(a, t.name, nail, joints * (line + n * #t.loads), ("plies, %sone every %s, in "
     .. "turn %s from top and bottom edge, from %s off the end%s: %d%s"):format(
     joints > 1 and "each to the next, " or "", show.about(EVERY), show.about(1.5),

@@ -242,7 +242,7 @@ function strap.assess(case, f)
   if past_a_bearing(f, case.model) then
     return nil, "the strap would run past a bearing: fewer fasteners, or two rows"
   end
-  local met = joint.in_the_way(f, case, d)
+  local met = joint.in_the_way(f, case, d) or joint.over(f, case, c)
   if met then return nil, met end
   local P, steel_steps = joint.steel(f)
   local strength, why = joint.group(f, case)
@@ -255,6 +255,7 @@ function strap.assess(case, f)
     where = ("strap to the joist's bottom edge, %d on each side of the cut"):format(f.n),
     D = f.fastener.D}}
   a.checks[#a.checks + 1] = joint.tear_out(f, case, a.T)
+  a.checks[#a.checks + 1] = joint.between_cuts(f, case, a.T)
   a.notes = add_notes(f, case, a, strength)
   a.cautions = site.cautions()
   a.cautions[#a.cautions + 1] = cautions.steel

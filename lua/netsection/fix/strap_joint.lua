@@ -5,6 +5,7 @@ local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local fasten = require "netsection.fix.fasten"
 local fastener = require "netsection.fastener"
+local fastener_steps = require "netsection.standards.us-nds-2018.fastener_steps"
 local voids = require "netsection.fix.voids"
 
 local joint = {}
@@ -99,6 +100,36 @@ function joint.in_the_way(f, case, d)
   end
 end
 
+-- Other cuts that the plate lies over. The joist carries there by itself (its own checks
+-- of that cut stand beside the strap's, under all of M), so its plate may end over one or
+-- pass under an opening. Where the bottom edge is cut away, nothing that is fastened on
+-- the far side counts: its pull would reach the cut only through the plate in the air.
+-- Sets f.between: the least wood from the cut to another one that opens downward, and
+-- that one's name (nil where there is none). @return a reason, or nil
+function joint.over(f, case, c)
+  local show = f.show
+  for _, v in ipairs(voids.of(case.review, f.cut)) do
+    local merged = v.x1 >= c.x1 - 1e-9 and v.x2 <= c.x2 + 1e-9
+    local open = v.h1 <= 1e-9 and not merged
+    local wood = math.max(v.x1 - c.x2, c.x1 - v.x2)
+    local last = (f.used_rows - 1) * f.used_pitch + f.first
+    if open and wood < last then
+      return ("fasteners of the strap would stand beyond %s, where the joist's bottom "
+        .. "edge is cut away: %s of wood lies between the two cuts, and the last "
+        .. "fastener stands %s from the cut"):format(v.name, show.exact(wood),
+        show.exact(last))
+    end
+    if open and wood < (f.between or math.huge) then
+      f.between, f.between_name = wood, v.name
+    end
+    local lap = math.min(f.to, v.x2) - math.max(f.from, v.x1)
+    if lap > 1e-9 then
+      f.notes[#f.notes + 1] = ("the plate lies over %s for %s; the joist is checked "
+        .. "there by itself"):format(v.name, show.exact(lap))
+    end
+  end
+end
+
 function joint.steel(f)
   if f.capacity then return f.capacity, {} end
   local r = fastener.steel {fastener = f.fastener, steel = f.steel,
@@ -142,6 +173,23 @@ function joint.tear_out(f, case, T)
     n_f = 1, member = "host", name = r.governs .. " of the wood",
     at = (f.from + f.to) / 2}
   k.extra_steps, k.clause = r.steps, clause.tear_out
+  return k
+end
+
+-- Between the cut and another one that opens downward the wood that the fasteners pull
+-- on ends at both: it holds along the plane over it alone, with half of F_v' on average
+-- as in a row torn out.
+function joint.between_cuts(f, case, T)
+  if not f.between then return end
+  local m, l = case.model, f.between
+  local r = {l = l, b = m.b * m.plies,
+    ["F_v'"] = core.adjust(m, case.standard.core, "Fv").value}
+  -- T <= (F_v'/2) b l  (NDS Appendix E.3 with one plane instead of two)
+  r.Z_s = r["F_v'"] / 2 * r.b * l
+  local k = case.joint {mode = "fasteners", branch = 2, demand = T, G = T, Z = r.Z_s,
+    n_f = 1, member = "host", name = "wood between the cut and " .. f.between_name,
+    at = (f.from + f.to) / 2}
+  k.extra_steps, k.clause = fastener_steps.between_cuts(r), clause.tear_out
   return k
 end
 

@@ -134,21 +134,27 @@ local function sheet(self, options, level)
   return d
 end
 
--- The options are read at the line of the method's caller, so none is a tail call.
-function methods:document(options)
-  local d = sheet(self, options, 3)
-  return d
+--- Gives a kind of result its forms: document, text and markdown.
+-- @param sheet function(self, options, level) that makes the document
+function report.forms(methods_of, sheet_of)
+  -- The options are read at the line of the method's caller, so none is a tail call.
+  function methods_of:document(options)
+    local d = sheet_of(self, options, 3)
+    return d
+  end
+
+  function methods_of:text(options)
+    local said = document.text(sheet_of(self, options, 3))
+    return said
+  end
+
+  function methods_of:markdown(options)
+    local said = document.markdown(sheet_of(self, options, 3))
+    return said
+  end
 end
 
-function methods:text(options)
-  local said = document.text(sheet(self, options, 3))
-  return said
-end
-
-function methods:markdown(options)
-  local said = document.markdown(sheet(self, options, 3))
-  return said
-end
+report.forms(methods, sheet)
 
 --- @param options {steps =, paper = "letter" | "a4"}
 function methods:html(options)

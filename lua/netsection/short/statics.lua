@@ -196,9 +196,9 @@ end
 
 --- Sums for a given line of a check, of the state as cut or uncut: M, V, V_0 or R with
 -- what it is of; the line itself stands last where no sum gives it.
--- @param line {symbol =, value = text or number, data =, ...}
+-- @param line {symbol =, exact = its number in the unit of the line, data =, ...}
 function statics.of(m, k, line)
-  local value, sums = tonumber(line.value), nil
+  local value, sums = line.exact, nil
   if value and line.symbol == "M" then
     sums = statics.moment(m, k.at, value)
   elseif value and line.symbol == "V" then

@@ -10,7 +10,8 @@ local json = require "dkjson"
 local files = core.files
 
 local resume = {}
-local stream = {}
+-- Written to as any file that is written piece by piece.
+local stream = setmetatable({}, {__index = file.stream_methods})
 stream.__index = stream
 
 local FORMAT = "netsection part of a sweep, 1"
@@ -99,19 +100,6 @@ function resume.stream(path, t)
     return open_again(self, mark)
   end
   return open_new(self)
-end
-
-function stream:write(text)
-  local ok, why = self.out:write(text)
-  if not ok then return cannot(self.path, why) end
-  return true
-end
-
--- As write, by a writer of its own: writer(file, ...) -> true, or nil and a message.
-function stream:put(writer, ...)
-  local ok, why = writer(self.out, ...)
-  if not ok then return cannot(self.path, why) end
-  return true
 end
 
 -- What was written so far holds so many more points.

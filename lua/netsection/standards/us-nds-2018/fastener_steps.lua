@@ -348,6 +348,15 @@ function steps.tear_out(r)
   })
 end
 
+function steps.between_cuts(r)
+  return filled(r, {
+    {"l", says = "wood between the two cuts"},
+    {"F_v'", nil, "psi"},
+    {"Z_s", "F_v'/2*b*l", "lb", says = "one plane, half of the stress on average",
+      clause = "NDS App. E (memory)"},
+  })
+end
+
 ----------------------------------------------------------------------------------- slip
 
 local function density_line(rho, G, given)
