@@ -394,6 +394,9 @@ function T.test_a_ply_with_no_seat_is_off()
   lu.assertEquals(r.action, "repair")
   lu.assertEquals(r.cut.status, "not permitted")
   lu.assertTrue(says(r.reasons, "ply 1 of 2 has no sound seat at a bearing"))
+  -- a repair takes every ply to have no seat there, so a sister leaves it on nothing
+  local why = r.joist:fix(ns.sister {fastener = BOLT}):review().fixed.refused
+  lu.assertStrContains(why, "no sound seat at the left bearing")
   local both = joist {plies = fastened(2), cuts = {ns.loss {from = -1.75, to = 2,
     bottom = 1, cause = "rot", ply = 1}, ns.sever {at = "9-0", ply = 2}}}:review()
   lu.assertNil(both.cut.ratio)

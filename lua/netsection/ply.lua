@@ -437,9 +437,9 @@ end
 --   core(model) -> raw, summary, assessment(raw, model, state, out), joint(t), standard
 --   (the core's), combinations (how many), actions, full, text(ratio)}
 -- @return {cut = the state, s = summary it was built on, action =, reasons =, notes =,
---   model = of the plies that stand, drawn = the same with what one ply lost off all}; or
---   nil where no ply is whole, which is a joist cut
---   through
+--   model = of the plies that stand, drawn = the same with what one ply lost off all,
+--   seat = what is left of each bearing with every cut through all plies}; or nil
+--   where no ply is whole, which is a joist cut through
 function ply.state(t)
   local m = t.model
   local cut, severed, off = plies_of(m, seatless(t))
@@ -456,12 +456,12 @@ function ply.state(t)
   a.checks = list
   if a.stopped then
     return {cut = a, s = s, action = "repair", reasons = w.reasons, notes = w.notes,
-      model = base, drawn = drawn}
+      model = base, drawn = drawn, seat = t.s.seat}
   end
   local strength = settle(a, w)
   if w.failed then w.reasons[#w.reasons + 1] = w.failed end
   return {cut = a, s = s, action = action(w, a, strength), reasons = w.reasons,
-    notes = w.notes, model = base, drawn = drawn}
+    notes = w.notes, model = base, drawn = drawn, seat = t.s.seat}
 end
 
 -- What is said of a joist of several plies.
