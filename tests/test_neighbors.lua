@@ -335,7 +335,9 @@ function T.test_no_failing_repair_of_any_kind_is_one_to_build()
   end
   lu.assertTrue(trials >= 7)
   for _, kind in ipairs(require("netsection.fix").kinds) do
-    lu.assertTrue(said[kind], kind)
+    -- Kinds that another test adds are not on file.
+    local on_file = package.searchpath("netsection.fix." .. kind, package.path)
+    lu.assertTrue(said[kind] or not on_file, kind)
   end
 end
 

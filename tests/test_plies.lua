@@ -394,6 +394,9 @@ function T.test_a_ply_with_no_seat_is_off()
   lu.assertEquals(r.action, "repair")
   lu.assertEquals(r.cut.status, "not permitted")
   lu.assertTrue(says(r.reasons, "ply 1 of 2 has no sound seat at a bearing"))
+  -- a repair takes every ply to have no seat there, so a sister leaves it on nothing
+  local why = r.joist:fix(ns.sister {fastener = BOLT}):review().fixed.refused
+  lu.assertStrContains(why, "no sound seat at the left bearing")
   local both = joist {plies = fastened(2), cuts = {ns.loss {from = -1.75, to = 2,
     bottom = 1, cause = "rot", ply = 1}, ns.sever {at = "9-0", ply = 2}}}:review()
   lu.assertNil(both.cut.ratio)
@@ -408,6 +411,37 @@ function T.test_sag_with_a_thinned_ply()
   close(of_mode(r.cut, "deflection-live").demand,
     5 * (40 * 16 / 144) * 162 ^ 4 / (384 * 1.6e6 * I), REL)
   lu.assertTrue(says(r.assumptions, "what one ply lost gone from all of them"))
+end
+
+-- P/n of a point load on each ply: 300 lb on two, 150 passes, with 34.667 plf over the
+-- fasteners within 9-1/4 in each way. One column of 118 lb at 16 in; four at 4 in.
+-- Two loads that share them are one of their sum; an outer ply of three passes P/3.
+function T.test_point_loads_between_plies()
+  local rated = ns.fastener {kind = "nail", size = "16d", rated = "118 lb"}
+  local cut = {ns.sever {at = "6-0", ply = 1}}
+  local function of(plies, ...)
+    local r = joist {plies = plies, cuts = cut, loads = {...}}:review()
+    return of_mode(r.cut, "fasteners", "between plies, point load 1"), r
+  end
+  local function P(load, at) return ns.point {at = at or "5-0", load = load} end
+  local wide = fastened(2, rated, 1)
+  local k, r = of(wide, P(300))
+  close(k.demand, 150 + 34.667 * 16 / 12, REL)
+  close(k.ratio, (150 + 34.667 * 16 / 12) / 118, REL)
+  close(r.cut.ratio, k.ratio, REL)
+  -- 300 + 46.2 lb on one fastener of 118 lb
+  lu.assertTrue(says(r.assumptions, "300 lb would pass: fasteners 2.93"))
+  local tight = {n = 2, fastener = rated, spacing = 4, rows = 2}
+  close(of(tight, P(300)).ratio, (150 + 34.667 * 16 / 12) / (8 * 118), REL)
+  close(of(wide, P(100), P(200, "6-0")).demand, k.demand, 1e-9)
+  close(of(wide, P(300), P(200, "9-0")).demand, k.demand, 1e-9)
+  close(of(fastened(3, rated, 1), P(300)).demand, 100 + 69.3333 / 3 * 16 / 12, REL)
+  local last = 0
+  for load = 0, 1000, 100 do
+    local _, one = of(wide, P(load))
+    lu.assertTrue(one.cut.ratio >= last)
+    last = one.cut.ratio
+  end
 end
 
 -- A larger loss is never better; one of nothing is none; which ply does not matter.

@@ -222,12 +222,14 @@ end
 
 local function stands_on_nothing(joist, r, f)
   local none
-  for j, left in ipairs(r.seat or {}) do none = none or left == 0 and j end
+  -- a repair takes what one ply lost off all of them, its seat too
+  local seat = r.plies and r.plies.seat or r.seat or {}
+  for j, left in ipairs(seat) do none = none or left == 0 and j end
   if none and not NEW_SEAT[f.kind] and not takes_all(f) and not on_post(joist, f) then
     return ("no sound seat at the %s bearing: the repair leaves that end on nothing; "
       .. "give it an end sister in a hanger, a hanger, a post near that end or a new "
       .. "seat (packed = true)"):format(none == 1 and "left"
-      or none == #r.seat and "right" or "inner")
+      or none == #seat and "right" or "inner")
   end
 end
 

@@ -76,6 +76,10 @@ local function cut_of(c, m, L, start, finish, label)
   local cut = {kind = c.kind, name = c.name, label = label, x1 = x1, x2 = x2, h1 = h1,
     h2 = h2, kerf = c.overcut, right_end = c.right_end}
   for _, name in ipairs(MORE) do cut[name] = c[name] end
+  if c.ply then -- as it was measured on its ply
+    cut.ply, cut.sides = c.ply, c.ply_sides or c.sides
+    cut.label = ("%s of %d"):format(label, m.plies)
+  end
   if c.lost and c.extend > 0 then -- from where it is gone to where it begins to count
     cut.seen = c.from_right and {x1, L - c.seen} or {c.seen, x2}
   end
@@ -119,7 +123,7 @@ end
 --- What a drawing to scale needs of a review, with or without a repair.
 -- @param review a review (its joist's model, and fixed if there is a repair)
 -- @return {mark, title, b (of all plies), plies, d, start, finish, supports, bearing,
---   cuts = {{kind, name, label, x1, x2, h1, h2, ...}}, fix = nil or {title, pieces,
+--   cuts = {{kind, name, label, x1, x2, h1, h2, ply, ...}}, fix = nil or {title, pieces,
 --   layout, fasteners}}, inches
 function layout.of(review)
   local m = review.joist.model

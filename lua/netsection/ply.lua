@@ -145,25 +145,63 @@ local function one_fastener(w, notes)
   return r
 end
 
--- Fasteners of the plies over one spacing: rows Z' against the load that crosses there.
-local function fasteners(w)
+-- A check of so many fasteners between two plies, G the load that crosses.
+local function passing(w, r, t)
+  local k = w.joint {mode = "fasteners", branch = r.rated and 2 or 1, demand = t.G,
+    G = t.G, Z = r.Z, C_z = (r.adjusted or r.Z) / r.Z, CD = 1, n_f = t.n_f,
+    member = "host", name = "between plies" .. (t.name or ""), at = t.at}
+  k.binding, k.extra_steps = true, r.steps
+  return k
+end
+
+-- Point loads that share fasteners with the one at x: within the length over which either
+-- gets to them.
+local function loads_by(m, x)
+  local P = 0
+  for _, p in ipairs(m.points) do
+    if math.abs(p.at - x) <= 2 * m.d + 1e-9 then P = P + math.max(p.P, 0) end
+  end
+  return P
+end
+
+-- A point load stands on all plies, P/n on each, and gets to the fasteners within d of it
+-- each way (45 degrees, our choice), a column of them at least, with the line load there.
+local function of_points(w, r, q, list)
+  local m, part = w.m, crossing(w)
+  local columns = math.max(math.floor(2 * m.d / m.fastened.spacing + 1e-9), 1)
+  local Z, worst = (r.adjusted or r.Z) * m.fastened.rows * columns, nil
+  for i, p in ipairs(m.points) do
+    local P, along = loads_by(m, p.at), q * m.fastened.spacing * columns / 12
+    list[#list + 1] = passing(w, r, {G = P * part + along, at = p.at,
+      n_f = m.fastened.rows * columns, name = ", point load " .. i})
+    local alone = (P + along) / Z
+    if not worst or alone > worst.ratio then worst = {ratio = alone, P = P, i = i} end
+  end
+  if not worst then return end
+  w.notes[#w.notes + 1] = ("point loads are taken to stand on all plies alike; were "
+    .. "point load %d to stand on a ply that is off alone, %s would pass: fasteners %s")
+    :format(worst.i, m.show.force(worst.P, 0), w.text(worst.ratio))
+end
+
+-- Fasteners of the plies over one spacing: rows Z' against the load that crosses there;
+-- and those about each point load.
+local function fasteners(w, list)
   local m, q = w.m, intensity(w.m) * crossing(w)
   local r, why = one_fastener(w, w.notes)
   if not r then return nil, why end
-  local G, at = q * m.fastened.spacing / 12, nil
+  local at
   for i, c in ipairs(m.cuts) do
     at = at or c.ply and w.severed[c.ply] and (w.s.cuts[i].x1 + w.s.cuts[i].x2) / 2
   end
-  local k = w.joint {mode = "fasteners", branch = r.rated and 2 or 1, demand = G, G = G,
-    Z = r.Z, C_z = (r.adjusted or r.Z) / r.Z, CD = 1, n_f = m.fastened.rows,
-    member = "host", name = "between plies", at = at}
-  k.binding, k.extra_steps = true, r.steps
   local Z, show = r.adjusted or r.Z, m.show
+  list[#list + 1] = passing(w, r, {G = q * m.fastened.spacing / 12, at = at,
+    n_f = m.fastened.rows})
   w.notes[#w.notes + 1] = ("%s passes between the plies; fasteners of %s need one "
     .. "per %s (%d in %s given)"):format(show.line_load(q, 2), show.force(Z, 0),
     show.length(12 * Z / math.max(q, 1e-9), 1), m.fastened.rows,
     show.size(m.fastened.spacing))
-  return k
+  of_points(w, r, q, list)
+  return true
 end
 
 -------------------------------------------------------------------------------- the runs
@@ -324,16 +362,8 @@ local function severed_plies(w, list)
       .. "deck alone"
     return
   end
-  local k, why = fasteners(w)
-  if k then
-    list[#list + 1] = k
-  else
-    w.failed = "the fasteners of the plies carry nothing: " .. why
-  end
-  if #w.m.points > 0 then
-    w.notes[#w.notes + 1] = "point loads are taken to stand on plies that are whole: the "
-      .. "fasteners of the plies are checked for line and area loads"
-  end
+  local done, why = fasteners(w, list)
+  if not done then w.failed = "the fasteners of the plies carry nothing: " .. why end
 end
 
 -- Ratio, governing check and status of a state with a new list of checks.
@@ -382,7 +412,7 @@ local function standing(w, plies)
     if plies == 1 then return true end
     return not (k.cut and m.cuts[k.cut].ply) and (not one or k.cut or DEFLECTION[k.mode])
   end)
-  if not one or a.stopped then return a, s, list, base end
+  if not one or a.stopped then return a, s, list, base, base end
   local deflection = a.deflection
   local whole_a, whole_s, whole = run(w, without, others, function(k)
     return not k.cut and not DEFLECTION[k.mode]
@@ -391,7 +421,7 @@ local function standing(w, plies)
   table.move(whole, 1, #whole, #list + 1, list)
   w.notes[#w.notes + 1] = "sag is that of a joist with what one ply lost gone from all "
     .. "of them"
-  return whole_a, whole_s, list, without
+  return whole_a, whole_s, list, without, base
 end
 
 -- Whether a ply has a bearing with no seat left, under hardly any load.
@@ -407,8 +437,9 @@ end
 --   core(model) -> raw, summary, assessment(raw, model, state, out), joint(t), standard
 --   (the core's), combinations (how many), actions, full, text(ratio)}
 -- @return {cut = the state, s = summary it was built on, action =, reasons =, notes =,
---   model = of the plies that stand}; or nil where no ply is whole, which is a joist cut
---   through
+--   model = of the plies that stand, drawn = the same with what one ply lost off all,
+--   seat = what is left of each bearing with every cut through all plies}; or nil
+--   where no ply is whole, which is a joist cut through
 function ply.state(t)
   local m = t.model
   local cut, severed, off = plies_of(m, seatless(t))
@@ -416,7 +447,7 @@ function ply.state(t)
   local w = setmetatable({m = m, n = m.plies, severed = severed, off = off, reasons = {},
     notes = {}, fastened = m.fastened ~= nil}, {__index = t})
   local plies = m.plies - off
-  local a, s, list, base = standing(w, plies)
+  local a, s, list, base, drawn = standing(w, plies)
   w.Cr = a.Cr
   if off > 0 then severed_plies(w, list) end
   for i, c in ipairs(m.cuts) do
@@ -425,12 +456,12 @@ function ply.state(t)
   a.checks = list
   if a.stopped then
     return {cut = a, s = s, action = "repair", reasons = w.reasons, notes = w.notes,
-      model = base}
+      model = base, drawn = drawn, seat = t.s.seat}
   end
   local strength = settle(a, w)
   if w.failed then w.reasons[#w.reasons + 1] = w.failed end
   return {cut = a, s = s, action = action(w, a, strength), reasons = w.reasons,
-    notes = w.notes, model = base}
+    notes = w.notes, model = base, drawn = drawn, seat = t.s.seat}
 end
 
 -- What is said of a joist of several plies.

@@ -18,17 +18,27 @@ local function at_place(cut, x)
   return x >= cut.x1 - EDGE and x <= cut.x2 + EDGE
 end
 
--- Bands gone at x, from the bottom, those that touch joined; and what a loss takes.
+local function nothing() return {top = 0, bottom = 0, sides = 0} end
+
+-- Bands gone at x, from the bottom, each with its ply where it is in one; what a loss
+-- takes from all plies, and by ply from one.
+-- @return bands, lost, names, own = {[ply] = lost} or nil where no ply has a cut there
 local function gone(L, x)
-  local bands, lost, names = {}, {top = 0, bottom = 0, sides = 0}, {}
+  local bands, all, names, own = {}, nothing(), {}, nil
   for _, cut in ipairs(L.cuts) do
     if at_place(cut, x) and cut.kind ~= "split" then
       names[#names + 1] = cut.name
+      local lost = all
+      if cut.ply then
+        own = own or {}
+        own[cut.ply] = own[cut.ply] or nothing()
+        lost = own[cut.ply]
+      end
       if cut.kind == "loss" then
         for face in pairs(lost) do lost[face] = math.max(lost[face], cut[face] or 0) end
       else
         bands[#bands + 1] = {h1 = math.max(cut.h1, 0), h2 = math.min(cut.h2, L.d),
-          name = cut.name, kind = cut.kind}
+          name = cut.name, kind = cut.kind, ply = cut.ply}
       end
     end
   end
@@ -36,7 +46,31 @@ local function gone(L, x)
     if p.h1 ~= q.h1 then return p.h1 < q.h1 end
     return p.h2 < q.h2
   end)
-  return bands, lost, names
+  return bands, all, names, own
+end
+
+-- Wood beside wood, each with its own cuts: the joist, or its plies from the left where
+-- one of them has a cut.
+-- @return {{y1, y2, left, right = lost from its faces, low, high = heights of its edges,
+--   bands, plies = how many lie in it, ply}, ...}
+local function columns(L, bands, lost, own)
+  if not own then
+    return {{y1 = -L.b / 2, y2 = L.b / 2, left = lost.sides, right = lost.sides,
+      low = lost.bottom, high = L.d - lost.top, bands = bands, plies = L.plies}}
+  end
+  local list, b, n = {}, L.b / L.plies, L.plies
+  for k = 1, n do
+    local o, of = own[k] or nothing(), {}
+    for _, band in ipairs(bands) do
+      if not band.ply or band.ply == k then of[#of + 1] = band end
+    end
+    list[k] = {y1 = -L.b / 2 + (k - 1) * b, y2 = -L.b / 2 + k * b, ply = own[k] and k,
+      left = math.max(o.sides, k == 1 and lost.sides or 0),
+      right = math.max(o.sides, k == n and lost.sides or 0),
+      low = math.max(o.bottom, lost.bottom), high = L.d - math.max(o.top, lost.top),
+      bands = of, plies = 1}
+  end
+  return list
 end
 
 local function joined(bands, low, high)
@@ -55,9 +89,9 @@ end
 
 -- Properties of what is left, y_b from the joist's bottom edge; nil where nothing is left
 -- or more is cut out than two bands.
-local function properties(L, bands, lost)
-  local low, high, b = lost.bottom, L.d - lost.top, L.b - 2 * lost.sides
-  local list = joined(bands, low, high)
+local function properties(c)
+  local low, high, b = c.low, c.high, c.y2 - c.y1 - c.left - c.right
+  local list = joined(c.bands, low, high)
   local open = high - low
   for _, band in ipairs(list) do open = open - (band[2] - band[1]) end
   if #list > 2 or open <= EDGE or b <= EDGE then return nil end
@@ -71,8 +105,20 @@ local function properties(L, bands, lost)
 end
 
 -- The same of the wood before any cut.
-local function whole(L)
-  return properties({b = L.b, d = L.d}, {}, {top = 0, bottom = 0, sides = 0})
+local function whole(c, d)
+  return properties {y1 = c.y1, y2 = c.y2, left = 0, right = 0, low = 0, high = d,
+    bands = {}}
+end
+
+-- The column that the numbers are of: the joist, or the ply with the least I left.
+local function weakest(list)
+  local worst, least
+  for _, c in ipairs(list) do
+    local s = properties(c)
+    local I = s and s.I or 0
+    if (c.ply or #list == 1) and (not least or I < least) then worst, least = c, I end
+  end
+  return worst
 end
 
 -- The numbers of the worst check of net bending at a cut there, by symbol.
@@ -148,7 +194,8 @@ function profile.place(review)
 end
 
 --- @param x place, inches from the center of the left bearing
--- @return {x, mark, title, b, d, plies, bands, lost, names, section, whole, check,
+-- @return {x, mark, title, b, d, plies, bands, lost, names, section, whole (of ply
+--   'ply' where one has a cut there), columns = the wood beside each other, check,
 --   pieces, fasteners, row, shank, fix}; or nil and what is wrong with the place
 function profile.of(review, x)
   local L = layout.of(review)
@@ -156,14 +203,16 @@ function profile.of(review, x)
   if not (x >= L.start - EDGE and x <= L.finish + EDGE) then
     return nil, "at: the place is past the end of the joist"
   end
-  local bands, lost, names = gone(L, x)
+  local bands, lost, names, own = gone(L, x)
+  local list = columns(L, bands, lost, own)
+  local c = weakest(list)
   local pieces = pieces_at(L, x)
   local fasteners, row = column(L, pieces, x)
   local repair = review.joist.repair
   return {x = x, show = L.show, mark = L.mark, title = L.title, b = L.b, d = L.d,
     plies = L.plies,
-    bands = bands, lost = lost, names = names, section = properties(L, bands, lost),
-    whole = whole(L),
+    bands = bands, lost = lost, names = names, section = properties(c),
+    whole = whole(c, L.d), columns = list, ply = c.ply or nil,
     check = checked(review, x), pieces = pieces, fasteners = fasteners, row = row,
     shank = repair and repair.fastener and repair.fastener.length,
     fix = L.fix and L.fix.title}

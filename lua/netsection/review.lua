@@ -1029,7 +1029,7 @@ function methods:find(state, mode, cut)
 end
 
 local function curve(r, cut)
-  local m = cut and r.plies and r.plies.model or r.joist.model
+  local m = cut and r.plies and r.plies.drawn or r.joist.model
   return core.curve(m, r.packs.rules, r.packs.standard, cut and "cut"
     or "uncut", 48)
 end

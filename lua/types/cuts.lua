@@ -87,7 +87,7 @@ local ns = {}
 ---@class netsection.LossFields: netsection.AlongFields
 ---@field top? netsection.Length from the top, 0 to 24 in; default 0
 ---@field bottom? netsection.Length from the bottom, 0 to 24 in; default 0
----@field sides? netsection.Length from each side, of a ply its faces; default 0
+---@field sides? netsection.Length from each side (of a ply: its), 0 to 12 in; default 0
 ---@field cause? string "rot", "insects", "char" or "other"; default "other"
 ---
 ---further wood written off there, 0 to 4 in; default 0

@@ -278,12 +278,12 @@ function review:diagram() end
 ---@field title string of the joist
 ---@field start number in, left end of the wood
 ---@field finish number in, right end of the wood
----@field b number in, one ply
+---@field b number in, of all plies
 ---@field d number in
 ---@field plies integer a count
 ---@field supports number[] in
 ---@field bearing number[] in, length of each
----@field cuts table[] boxes x1, x2, h1, h2, in
+---@field cuts table[] boxes x1, x2, h1, h2, in; ply where in one
 ---@field fix? table pieces and fasteners of the repair
 ---@field private show table
 
@@ -308,6 +308,8 @@ function review:layout() end
 ---@field bands table[] openings there: h1, h2, in
 ---@field lost table losses there: top, bottom, sides, in
 ---@field names string[] of the cuts there
+---@field columns table[] joist, or plies beside each other: y1, y2, low, high, bands
+---@field ply? integer the one cut there that `whole` and `section` are of, no unit
 ---@field whole table A, I, S_b, S_t, y_b of the whole section, in
 ---@field section table the same of what is left, in
 ---@field check? table what is checked there

@@ -37,13 +37,16 @@ local function chord(c, x)
 end
 
 -- Heights of wood that is gone there, from the bottom: {{h1, h2}, ...}.
-local function gone(L, x)
+-- @param ply that of all plies, or of one beside them
+local function gone(L, x, ply)
   local bands, sides, names = {}, 0, {}
   for _, c in ipairs(L.cuts) do
     if at(c, x) and c.kind ~= "split" then
       names[#names + 1] = c.kind == "sever" and c.name ~= "opening"
         and "gap of " .. c.name or c.name
-      if c.kind == "loss" then
+      if c.ply and c.ply ~= ply then
+        names[#names] = ("%s, ply %d"):format(names[#names], c.ply)
+      elseif c.kind == "loss" then
         sides = math.max(sides, c.sides or 0)
         if (c.bottom or 0) > 0 then bands[#bands + 1] = {0, c.bottom} end
         if (c.top or 0) > 0 then bands[#bands + 1] = {L.d - c.top, L.d} end
@@ -100,12 +103,25 @@ local function pieces_at(L, x)
   return list
 end
 
+-- Plies beside each other from the left, each with what is gone of it.
+local function plies_of(L, x)
+  local list, b = {}, L.b / L.plies
+  for k = 1, L.plies do
+    local bands, sides = gone(L, x, k)
+    local y = -L.b / 2 + (k - 1) * b
+    list[k] = {y1 = y, y2 = y + b, bands = bands, sides = sides, plies = 1}
+  end
+  return list
+end
+
 --- @param given what netsection.detail gives; @param x inches
 function section.of(given, x, letter)
   local L = given.layout
   local bands, sides, names = gone(L, x)
+  local one
+  for _, c in ipairs(L.cuts) do one = one or c.ply and at(c, x) end
   local p = {x = x, show = L.show, letter = letter, b = L.b, d = L.d,
-    plies = L.plies, bands = bands,
+    plies = L.plies, bands = bands, columns = one and plies_of(L, x),
     sides = sides, names = names, pieces = pieces_at(L, x), bolted = given.bolted,
     shank = given.shank, both = given.both, header = given.kind == "header",
     fasteners = details.fasteners_at(L, x)}
@@ -138,28 +154,35 @@ end
 -- Wood and pieces
 ---------------------------------------------------------------------------
 
-local function wood(v, p)
-  local half, from = p.b / 2 - p.sides, 0
+local function column(v, p, c)
+  local y1, y2, from = c.y1 + c.sides, c.y2 - c.sides, 0
   local function left(h1, h2)
-    if h2 - h1 <= EDGE or half <= EDGE then return end
-    v:add("wood", box(-half, half, h1, h2))
-    v:add("edge", box(-half, half, h1, h2))
-    for i = 1, p.plies - 1 do
-      local y = -p.b / 2 + p.b * i / p.plies
+    if h2 - h1 <= EDGE or y2 - y1 <= 2 * EDGE then return end
+    v:add("wood", box(y1, y2, h1, h2))
+    v:add("edge", box(y1, y2, h1, h2))
+    for i = 1, c.plies - 1 do
+      local y = c.y1 + (c.y2 - c.y1) * i / c.plies
       v:segment("edge", y, h1, y, h2)
     end
   end
-  for _, band in ipairs(p.bands) do
+  for _, band in ipairs(c.bands) do
     left(from, band[1])
     from = math.max(from, band[2])
   end
   left(from, p.d)
-  for _, band in ipairs(p.bands) do
-    v:add("slothidden", box(-p.b / 2, p.b / 2, band[1], band[2]))
+  for _, band in ipairs(c.bands) do
+    v:add("slothidden", box(c.y1, c.y2, band[1], band[2]))
   end
-  if p.sides > 0 then
-    v:add("loss", box(-p.b / 2, -half, 0, p.d))
-    v:add("loss", box(half, p.b / 2, 0, p.d))
+  if c.sides > 0 then
+    v:add("loss", box(c.y1, y1, 0, p.d))
+    v:add("loss", box(y2, c.y2, 0, p.d))
+  end
+end
+
+local function wood(v, p)
+  for _, c in ipairs(p.columns or {{y1 = -p.b / 2, y2 = p.b / 2, bands = p.bands,
+    sides = p.sides, plies = p.plies}}) do
+    column(v, p, c)
   end
 end
 

@@ -6,6 +6,11 @@ local headed = require "netsection.plot.headed"
 
 local outline = {}
 
+--- Whether a cut parts the joist: one in a ply leaves the others behind it.
+function outline.parts(cut)
+  return cut.kind == "sever" and not cut.ply
+end
+
 -- Runs of the sloped ends, left and right.
 local function runs(cut)
   local length, one = cut.x2 - cut.x1, cut.kind == "end_notch"
@@ -52,7 +57,7 @@ end
 local function edges_of(layout)
   local from = {top = {}, bottom = {}}
   for _, cut in ipairs(layout.cuts) do
-    if cut.kind == "notch" or cut.kind == "end_notch" then
+    if not cut.ply and (cut.kind == "notch" or cut.kind == "end_notch") then
       local list = from[cut.h2 >= layout.d and "top" or "bottom"]
       list[#list + 1] = reach(cut)
     end
@@ -71,7 +76,7 @@ local function places(layout, from)
     end
   end
   for _, cut in ipairs(layout.cuts) do
-    if cut.kind == "sever" then add(cut.x1) add(cut.x2) end
+    if outline.parts(cut) then add(cut.x1) add(cut.x2) end
   end
   local x1, x2 = headed.removed(layout)
   if x1 then add(x1) add(x2) end
@@ -81,7 +86,7 @@ end
 
 local function severed(layout, x)
   for _, cut in ipairs(layout.cuts) do
-    if cut.kind == "sever" and x > cut.x1 and x < cut.x2 then return true end
+    if outline.parts(cut) and x > cut.x1 and x < cut.x2 then return true end
   end
   local x1, x2 = headed.removed(layout)
   return x1 ~= nil and x > x1 and x < x2

@@ -104,11 +104,12 @@ local function section_lines(p, show)
   local list = {}
   local function S(x) return units.significant(show.scaled("modulus", x), 4) end
   local unit = show.unit.modulus
-  if p.whole then list[1] = ("whole: S %s %s"):format(S(p.whole.S_b), unit) end
+  local of = p.ply and ("ply %d "):format(p.ply) or ""
+  if p.whole then list[1] = of .. ("whole: S %s %s"):format(S(p.whole.S_b), unit) end
   if p.section then
     list[#list + 1] = ("left: S %s bottom, %s top"):format(S(p.section.S_b),
       S(p.section.S_t))
-  elseif #p.bands + p.lost.top + p.lost.bottom + p.lost.sides > 0 then
+  elseif p.ply or #p.bands + p.lost.top + p.lost.bottom + p.lost.sides > 0 then
     list[#list + 1] = "left: nothing that counts"
   end
   if p.check and p.check.S_min then

@@ -91,6 +91,18 @@ function draw.split(view, _, cut)
   view:segment("split", cut.x1, cut.h1, cut.x2, cut.h1)
 end
 
+-- Dashed, since wood of the other plies stands there.
+local function in_one_ply(view, layout, cut)
+  if cut.kind == "loss" or cut.kind == "split" then
+    draw[cut.kind](view, layout, cut)
+  elseif cut.kind == "hole" then
+    view:add("holehidden", {{(cut.x1 + cut.x2) / 2, (cut.h1 + cut.h2) / 2,
+      cut.x2 - cut.x1, cut.h2 - cut.h1}})
+  else
+    view:add("slothidden", box(cut.x1, cut.x2, cut.h1, cut.h2))
+  end
+end
+
 local function bearings(view, layout)
   for i, x in ipairs(layout.supports) do
     local half, seat = (layout.bearing[i] or 0) / 2, outline.underside(layout, x)
@@ -189,7 +201,10 @@ function picture.draw(view, layout)
   local x1, x2 = headed.removed(layout)
   if x1 then view:add("slothidden", box(x1, x2, 0, layout.d)) end
   bearings(view, layout)
-  for _, cut in ipairs(layout.cuts) do draw[cut.kind](view, layout, cut) end
+  for _, cut in ipairs(layout.cuts) do
+    local of = cut.ply and in_one_ply or draw[cut.kind]
+    of(view, layout, cut)
+  end
   if layout.fix then repair(view, layout) end
 end
 

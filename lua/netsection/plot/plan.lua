@@ -75,7 +75,7 @@ local function stretches(layout)
   local list, from = {}, layout.start
   local gaps = {}
   for _, cut in ipairs(layout.cuts) do
-    if cut.kind == "sever" then gaps[#gaps + 1] = cut end
+    if outline.parts(cut) then gaps[#gaps + 1] = cut end
   end
   local x1, x2 = headed.removed(layout)
   if x1 then gaps[#gaps + 1] = {x1 = x1, x2 = x2} end
@@ -109,21 +109,43 @@ local function symbol(cut)
   return (cut.kind == "end_notch" and "end" or "") .. (cut.top_face and "top" or "bottom")
 end
 
+-- Middle and half of what a cut is in: the joist, or one ply of it, ply 1 on the left.
+local function across(v, j, cut)
+  local half, n = half_of(v, j), j.layout.plies
+  if not cut.ply then return j.h, half end
+  return j.h + half * (1 - (2 * cut.ply - 1) / n), half / n
+end
+
+-- A line between the plies beside a cut in one.
+local function ply_lines(v, j, a, b)
+  local half, n, more = half_of(v, j), j.layout.plies, 0.3 * v.N
+  for k = 1, n - 1 do
+    local h = j.h + half * (1 - 2 * k / n)
+    v:segment("edge", most(a - more, j.layout.start), h,
+      math.min(b + more, j.layout.finish), h)
+  end
+end
+
 local function draw_cut(v, j, cut)
-  local half = half_of(v, j)
+  local h, half = across(v, j, cut)
   local a, b = most(cut.x1, j.layout.start), math.min(cut.x2, j.layout.finish)
   if cut.kind == "loss" then
-    v:add("loss", box(a, b, j.h - 1.4 * half, j.h + 1.4 * half))
+    local reach = cut.ply and half or 1.4 * half
+    v:add("loss", box(a, b, h - reach, h + reach))
   elseif cut.kind == "split" then
     local points, step = {}, 0.06 * v.N
     for i = 0, math.floor((b - a) / step) do
-      points[#points + 1] = {a + i * step, j.h + (i % 2 == 0 and half or -half)}
+      points[#points + 1] = {a + i * step, h + (i % 2 == 0 and half or -half)}
     end
     if #points > 1 then v:add("split", points) end
   else
-    local point = {{(a + b) / 2, j.h}}
+    local point = {{(a + b) / 2, h}}
     if cut.kind ~= "sever" then v:add("white", point) end
     v:add(symbol(cut), point)
+  end
+  if cut.ply then
+    ply_lines(v, j, a, b)
+    v.one_ply = true
   end
 end
 
@@ -298,6 +320,7 @@ local function legend(v, page)
   if #v.gathered.split > 0 then more[#more + 1] = "zigzag: split" end
   if #v.gathered.fix > 0 then more[#more + 1] = "thick line: new piece" end
   if #v.gathered.thing > 0 then more[#more + 1] = "dashed: in the way or taken out" end
+  if v.one_ply then more[#more + 1] = "beside the middle: in one ply" end
   more[#more + 1] = "hatched across: bearings"
   list[#list + 1] = {{sheet.margin, table.concat(more, "; ")}}
   return list

@@ -38,8 +38,12 @@ local function of_faces(cut, d, show)
   return table.concat(parts, ", ")
 end
 
--- Wood left, as a tape measures it.
+-- Wood left, as a tape measures it; of the ply where the cut is in one.
 function schedule.left(cut, d, show)
+  if cut.ply then
+    local one = setmetatable({ply = false}, {__index = cut})
+    return ("ply %d: %s"):format(cut.ply, schedule.left(one, d, show))
+  end
   local below, above = math.max(0, cut.h1), math.max(0, d - cut.h2)
   if cut.kind == "sever" then return "none" end
   if cut.kind == "loss" then return of_faces(cut, d, show) end
@@ -130,10 +134,17 @@ local function rows_of(layout, page)
   end
   if #layout.cuts > 0 then
     list[#list + 1] = {kind = "cuts"}
+    local one = false
+    for _, cut in ipairs(layout.cuts) do one = one or cut.ply ~= nil end
     for i, cut in ipairs(marks.sorted(layout)) do
       local what = wrapped(words.of(cut.label, 120), what_cells(page))
       list[#list + 1] = {kind = "cut", i = i, what = what[1]}
       for k = 2, #what do list[#list + 1] = {kind = "more", what = what[k]} end
+    end
+    if one then
+      list[#list + 1] = {kind = "heading", text = "A cut with a ply named is in that one "
+        .. "alone, dashed where wood stands behind it. Ply 1 is the left one, seen "
+        .. "toward the right end."}
     end
     list[#list + 1] = {kind = "gap"}
   end

@@ -40,35 +40,34 @@ end
 
 -- What is left between the bands and inside what a loss takes.
 local function wood(v, p)
-  local half, low, high = p.b / 2 - p.lost.sides, p.lost.bottom, p.d - p.lost.top
-  local from = low
-  local function left(h1, h2)
-    if h2 - h1 <= 1e-6 then return end
-    v:add("wood", box(-half, half, h1, h2))
-    v:add("edge", box(-half, half, h1, h2))
-    for i = 1, p.plies - 1 do
-      local y = -p.b / 2 + p.b * i / p.plies
-      v:segment("edge", y, h1, y, h2)
+  for _, c in ipairs(p.columns) do
+    local y1, y2, from = c.y1 + c.left, c.y2 - c.right, c.low
+    local function left(h1, h2)
+      if h2 - h1 <= 1e-6 or y2 - y1 <= 1e-6 then return end
+      v:add("wood", box(y1, y2, h1, h2))
+      v:add("edge", box(y1, y2, h1, h2))
+      for i = 1, c.plies - 1 do
+        local y = c.y1 + (c.y2 - c.y1) * i / c.plies
+        v:segment("edge", y, h1, y, h2)
+      end
     end
+    for _, band in ipairs(c.bands) do
+      left(from, math.min(band.h1, c.high))
+      from = math.max(from, band.h2)
+    end
+    left(from, c.high)
   end
-  for _, band in ipairs(p.bands) do
-    left(from, math.min(band.h1, high))
-    from = math.max(from, band.h2)
-  end
-  left(from, high)
 end
 
 local function removed(v, p)
-  local half, lost = p.b / 2, p.lost
-  local low, high = lost.bottom, p.d - lost.top
-  if low > 0 then v:add("loss", box(-half, half, 0, low)) end
-  if lost.top > 0 then v:add("loss", box(-half, half, high, p.d)) end
-  if lost.sides > 0 then
-    v:add("loss", box(-half, -half + lost.sides, low, high))
-    v:add("loss", box(half - lost.sides, half, low, high))
-  end
-  for _, band in ipairs(p.bands) do
-    v:add("slothidden", box(-half, half, band.h1, band.h2))
+  for _, c in ipairs(p.columns) do
+    if c.low > 0 then v:add("loss", box(c.y1, c.y2, 0, c.low)) end
+    if c.high < p.d then v:add("loss", box(c.y1, c.y2, c.high, p.d)) end
+    if c.left > 0 then v:add("loss", box(c.y1, c.y1 + c.left, c.low, c.high)) end
+    if c.right > 0 then v:add("loss", box(c.y2 - c.right, c.y2, c.low, c.high)) end
+    for _, band in ipairs(c.bands) do
+      v:add("slothidden", box(c.y1, c.y2, band.h1, band.h2))
+    end
   end
 end
 
@@ -140,6 +139,10 @@ local function notes(v, list, x)
   end
 end
 
+local function middle_of(p, ply)
+  return p.b * ((ply - 0.5) / p.plies - 0.5)
+end
+
 -- @param x where the texts begin
 local function fibres(v, p, e, x)
   local s, half, list = p.section, p.b / 2, {}
@@ -157,8 +160,9 @@ local function fibres(v, p, e, x)
   for _, band in ipairs(p.bands) do
     local through = band.kind == "sever"
     list[#list + 1] = {h = through and 0.93 * p.d or (band.h1 + band.h2) / 2,
-      from = half * 0.6,
-      text = band.name .. (through and ": cut through" or ": gone")}
+      from = band.ply and middle_of(p, band.ply) or half * 0.6,
+      text = band.name .. (band.ply and (", ply %d"):format(band.ply) or "")
+        .. (through and ": cut through" or ": gone")}
   end
   notes(v, list, x)
 end
@@ -169,8 +173,9 @@ local function heights(p)
     list[#list + 1] = band.h1
     list[#list + 1] = band.h2
   end
-  if p.lost.bottom > 0 then list[#list + 1] = p.lost.bottom end
-  if p.lost.top > 0 then list[#list + 1] = p.d - p.lost.top end
+  for _, c in ipairs(p.columns) do
+    list[#list + 1], list[#list + 2] = c.low, c.high
+  end
   return dims.places(list)
 end
 
@@ -194,9 +199,10 @@ local function widths(p, e)
       if y >= e.y1 and y <= e.y2 then list[#list + 1] = y end
     end
   end
-  if p.lost.sides > 0 then
-    list[#list + 1] = -p.b / 2 + p.lost.sides
-    list[#list + 1] = p.b / 2 - p.lost.sides
+  for _, c in ipairs(p.columns) do
+    for _, y in ipairs {c.y1, c.y1 + c.left, c.y2 - c.right, c.y2} do
+      list[#list + 1] = y
+    end
   end
   return dims.places(list)
 end
@@ -233,8 +239,9 @@ function section.beside(p, page, x, top, tall)
   local list = {}
   for _, band in ipairs(p.bands) do
     list[#list + 1] = {h = band.kind == "sever" and 0.5 * p.d or (band.h1 + band.h2) / 2,
-      from = e.y2 + 0.02 * N, text = words.of(band.name, 12) .. (band.kind == "sever"
-      and "" or " gone")}
+      from = e.y2 + 0.02 * N, text = words.of(band.name, 12)
+        .. (band.ply and (", ply %d"):format(band.ply) or "")
+        .. (band.kind == "sever" and "" or " gone")}
   end
   if #list > 0 then notes(v, list, e.y2 + 0.3 * N) end
   v.labels[#v.labels + 1] = sheet.label(("section at %s, scale 1:%d"):format(
@@ -256,7 +263,8 @@ end
 -- {text, ...} for each line; false where there is nothing to say.
 local function table_rows(p)
   local check = p.check and counted(p.check)
-  local list = {{"Section", "whole", "left",
+  local what_of = p.ply and ("Section of ply %d of %d"):format(p.ply, p.plies)
+  local list = {{what_of or "Section", "whole", "left",
     check and "counted at " .. words.of(p.check.name, 20) or ""}}
   local what = {{"A", "area A", "area"}, {"y_b", "axis above the bottom edge", "length"},
     {"I", "second moment I", "inertia"}, {"S_b", "modulus, bottom fiber", "modulus"},

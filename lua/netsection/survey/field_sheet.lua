@@ -121,7 +121,7 @@ local function joist_page(d, mark, t)
   blank_table(d, "Cuts: hole, slot, notch, end notch, cut through, rot, char, split; "
     .. "distances from the center of the left bearing unless said",
     {"No.", "kind", "at, from", "to, length", "size, depth", "wood below",
-      "face, kerf", "photo"}, t.cuts)
+      "face, kerf, ply", "photo"}, t.cuts)
   blank_table(d, "In the way, in this bay or through it",
     {"No.", "what", "face, bay", "from", "to", "bottom, top", "slope", "moved by"},
     t.obstructions)
