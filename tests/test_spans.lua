@@ -178,6 +178,42 @@ function T.test_live_load_under_a_tub()
   support.raises("under", tub, "600 lb", "tube")
 end
 
+-- under = "tub": q = 600/(32 60/144) = 45 psf alone is the larger of 45 and 40. 30 psf
+-- (400 lb) is less than the floor's 40 and is entered as it stands: 40 psf beside the
+-- tub, 30 on it, the joist's own live load 0. By hand: 40 psf along all is 21874 lb-in
+-- with the empty tub, less 10 psf 16/12 = 1.1111 lb/in on c = 32 in midspan, w c (2 L - c)/8.
+function T.test_water_and_people_alone_under_a_tub()
+  local function with(live, water, under, beside)
+    local list = {ns.tub {from = "5-5", to = "8-1", width = 60, empty = "300 lb",
+      water = water, under = under}, table.unpack(beside or {})}
+    return common {live = live, loads = list}
+  end
+  local r = with(40, "600 lb", "tub"):review()
+  support.close(r:find("uncut", "bending").demand, 22522.9, 1e-4)
+  lu.assertStrContains(table.concat(r.assumptions, "; "), "that alone, in the floor's")
+  lu.assertEquals(r.action, "decide")
+  lu.assertStrContains(table.concat(r.reasons, "; "), "0.925 with its live load alone")
+  local refused = "load 1 (tub), under: \"tub\" with water and people of 30.0 psf"
+  support.raises(refused, with, 40, "400 lb", "tub")
+  support.raises("less than the floor's 40.0 psf", with, 40, "533 lb", "tub")
+  local at_least = with(40, "533.3334 lb", "tub"):review():find("uncut", "bending")
+  support.close(at_least.demand, 21874, 1e-4)
+  local beside = {ns.area {load = "40 psf", from = 0, to = "5-5"},
+    ns.area {load = "40 psf", from = "8-1", to = "13-6"}}
+  r = with(0, "400 lb", "tub", beside):review()
+  support.close(r:find("uncut", "bending").demand, 21874 - 10 * 16 / 144 * 32
+    * (2 * 162 - 32) / 8, 1e-4)
+  -- Read again for each floor load of a sweep: a point that is refused says why.
+  local sweep = ns.sweep {joist = with(40, "600 lb", "tub"), over = {live = {30, 45, 50}},
+    values = {"ratio"}}
+  local ratios = {}
+  for row in sweep:rows() do ratios[row.live] = row.ratio or row.refused or "refused" end
+  lu.assertIsNumber(ratios[30])
+  support.close(ratios[45], with(45, "600 lb"):review().uncut.ratio, 1e-9)
+  lu.assertFalse(type(ratios[50]) == "number")
+  support.raises("under", with, 40, "600 lb", "water")
+end
+
 -- Where what stands in a tub and the floor's live load, both together, are above 1, a
 -- joist that would be left is the engineer's to decide: at a point of a sweep as in its
 -- review.

@@ -695,12 +695,14 @@ function read_load.area(t, part, m, found)
     area = true, whole = from == nil, width = width or 0, case = case_of(t, part, found)})
 end
 
-local UNDER = {"larger", "add"}
+local UNDER = {"larger", "add", "tub"}
 
 -- A tub spreads its weight over its footprint, on the width that this joist carries. The
 -- empty tub is dead (fixed service equipment). Live load is the most that the use makes
 -- likely and not less than the floor's, so water and people take the floor's place where
 -- they are more: under = "larger" adds max(0, q - live). under = "add" adds all of q.
+-- under = "tub" is q alone. Less than the floor's it would lower live load that belongs
+-- to the whole joist, which no load of a joist does: refused, with what to enter instead.
 function read_load.tub(t, part, m, found)
   required(found, part, t, {"from", "to", "width", "empty"})
   local from, to = stretch_of(t, part, found, m)
@@ -718,6 +720,13 @@ function read_load.tub(t, part, m, found)
   end
   local area = (to - from) * width / 144
   local q = full / area
+  if under == "tub" and m.live and q < m.live - 1e-9 then
+    found:add(part, "under", ('"tub" with water and people of %s on its footprint, less '
+      .. "than the floor's %s: enter live = 0 and the floor's live load as area loads "
+      .. "beside the tub, on the width beside it too where it is narrower than the "
+      .. "spacing"):format(m.show.area_load(q, 1), m.show.area_load(m.live, 1)))
+    return
+  end
   local live = under == "add" and q or math.max(0, q - (m.live or 0))
   m.tubs[#m.tubs + 1] = {q = q, under = under, live = live}
   for i, psf in ipairs {empty / area, live} do

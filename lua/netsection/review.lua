@@ -881,13 +881,16 @@ function review.with_tubs_added(given)
   return #found == 0 and m or nil
 end
 
+local UNDER_TUB = {add = "added to the floor's live load",
+  larger = "live load under it the larger of that and the floor's",
+  tub = "live load under it that alone, in the floor's place"}
+
 -- Practice is not of one mind about the live load under a tub: what the other reading
 -- gives is said, and where it alone is above 1 the engineer decides.
 local function tub_said(r, joist, m, rules, standard)
   for i, tub in ipairs(m.tubs) do
     add(r.assumptions, "Tub %d: water and people %s of its footprint; %s.", i,
-      m.show.area_load(tub.q, 1), tub.under == "add" and "added to the floor's live load"
-      or "live load under it the larger of that and the floor's")
+      m.show.area_load(tub.q, 1), UNDER_TUB[tub.under])
   end
   local other = #m.tubs > 0 and review.with_tubs_added(joist.description)
   if not other then return end
@@ -899,8 +902,11 @@ local function tub_said(r, joist, m, rules, standard)
   if not ratio or not own then return end
   r.tub_added = ratio
   if ratio <= FULL or own > FULL then return end
-  local said = ("tub: %s with the larger of its live load and the floor's under it, "
-    .. "%s with both added"):format(units.fixed(own, 3), units.fixed(ratio, 3))
+  local alone = true
+  for _, tub in ipairs(m.tubs) do alone = alone and tub.under == "tub" end
+  local said = ("tub: %s with %s under it, %s with both added"):format(
+    units.fixed(own, 3), alone and "its live load alone" or "the larger of its live load and the floor's",
+    units.fixed(ratio, 3))
   add(r.assumptions, "%s.", (said:gsub("^t", "T")))
   if r.action == "leave" then
     r.action = "decide"

@@ -131,6 +131,8 @@ local ns = {}
 ---
 ---`"larger"`: over the footprint the larger of water and people and the floor's live
 ---load;
+---`"tub"`: water and people alone, refused where they are less than the floor's (enter
+---`live = 0` and area loads beside the tub);
 ---`"add"`: both. Where `"add"` alone gives a ratio above 1, `leave` becomes `decide`, in
 ---sweeps too; sensitivity leaves out `live` of a joist with a tub.
 ---@field under? string default "larger"

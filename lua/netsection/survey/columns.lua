@@ -263,8 +263,8 @@ columns.loads = {
   column("empty", "point", {also = {"empty weight"}, eg = {"", "300 lb"}}),
   column("water", "point", {eg = {"", "420 lb"}}),
   column("people", "point", {also = {"bathers"}, eg = {"", "170 lb"}}),
-  column("under", "word", {rare = true, words = {larger = "larger", add = "add"},
-    shown = "larger, add"}),
+  column("under", "word", {rare = true, words = {larger = "larger", add = "add",
+    tub = "tub"}, shown = "larger, add, tub"}),
   photo, note,
 }
 
