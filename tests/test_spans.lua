@@ -181,7 +181,8 @@ end
 -- under = "tub": q = 600/(32 60/144) = 45 psf alone is the larger of 45 and 40. 30 psf
 -- (400 lb) is less than the floor's 40 and is entered as it stands: 40 psf beside the
 -- tub, 30 on it, the joist's own live load 0. By hand: 40 psf along all is 21874 lb-in
--- with the empty tub, less 10 psf 16/12 = 1.1111 lb/in on c = 32 in midspan, w c (2 L - c)/8.
+-- with the empty tub, less 10 psf 16/12 = 1.1111 lb/in on c = 32 in midspan,
+-- w c (2 L - c)/8.
 function T.test_water_and_people_alone_under_a_tub()
   local function with(live, water, under, beside)
     local list = {ns.tub {from = "5-5", to = "8-1", width = 60, empty = "300 lb",

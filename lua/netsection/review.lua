@@ -905,8 +905,8 @@ local function tub_said(r, joist, m, rules, standard)
   local alone = true
   for _, tub in ipairs(m.tubs) do alone = alone and tub.under == "tub" end
   local said = ("tub: %s with %s under it, %s with both added"):format(
-    units.fixed(own, 3), alone and "its live load alone" or "the larger of its live load and the floor's",
-    units.fixed(ratio, 3))
+    units.fixed(own, 3), alone and "its live load alone"
+    or "the larger of its live load and the floor's", units.fixed(ratio, 3))
   add(r.assumptions, "%s.", (said:gsub("^t", "T")))
   if r.action == "leave" then
     r.action = "decide"
