@@ -37,10 +37,11 @@
   X(beam_size) X(check_between) X(check_host) X(check_new) X(check_stations)   \
   X(check_strap) X(check_strapped) X(close_state) X(cut_demand) X(complete)    \
   X(fix) X(joint) X(refit) X(second_at) X(second_envelope) X(station_range)    \
-  X(tie) X(tie_answers) X(tie_march) X(lines_lay) X(lines_lay_all) X(lines_place)               \
-  X(lines_range) X(lines_start) X(lines_within) X(lone_envelopes)              \
-  X(lone_follow) X(lone_solve) X(rate) X(lines_at) X(lines_pass)              \
-  X(lines_shears) X(check_chords) X(deflection) X(rules_fit) X(beam_parts)       \
+  X(tie) X(tie_answers) X(tie_march) X(lines_lay) X(lines_lay_all)             \
+  X(lines_place) X(lines_range) X(lines_start) X(lines_within)                 \
+  X(lone_envelopes) X(lone_follow) X(lone_solve) X(rate) X(lines_at)           \
+  X(lines_pass) X(lines_shears) X(check_chords) X(deflection) X(rules_fit)     \
+  X(beam_parts)                                                                \
   X(note_hogging) X(stiffness_along) X(CP) X(post) X(two_plain) X(two_lay)     \
   X(two_place) X(two_within) X(two_reaction)
 /* clang-format on */
