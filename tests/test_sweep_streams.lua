@@ -374,9 +374,12 @@ function T.test_a_file_is_gone_on_with()
     end
     stops = stops + 1
     lu.assertEquals(bytes_of(path), "")
-    local tail = assert(io.open(path .. ".part", "ab"))
-    tail:write(bytes_of(want):sub(1, 40))
-    tail:close()
+    -- A tail is never longer than what is still to be written.
+    if #bytes_of(path .. ".part") + 40 < #bytes_of(want) then
+      local tail = assert(io.open(path .. ".part", "ab"))
+      tail:write(bytes_of(want):sub(1, 40))
+      tail:close()
+    end
   end
   lu.assertTrue(stops >= 1)
   lu.assertTrue(bytes_of(path) == bytes_of(want))
