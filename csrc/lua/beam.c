@@ -319,12 +319,19 @@ static void push_station(lua_State *L, const struct ns_station *o) {
   nsb_set(L, "deflection", o->deflection);
 }
 
+/* A place at argument 2, from which side it is looked at, at 3. */
+static double check_x(lua_State *L, bool *right) {
+  static const char *const sides[] = {"left", "right", NULL};
+  const double x = luaL_checknumber(L, 2);
+  *right = luaL_checkoption(L, 3, "right", sides) == 1;
+  return x;
+}
+
 /* beam:at(x [, "left"|"right"]) -> {V=, M=, slope=, deflection=} */
 static int beam_at(lua_State *L) {
-  static const char *const sides[] = {"left", "right", NULL};
   const struct ns_beam *s = check_beam(L);
-  const double x = luaL_checknumber(L, 2);
-  const bool right = luaL_checkoption(L, 3, "right", sides) == 1;
+  bool right;
+  const double x = check_x(L, &right);
   luaL_argcheck(L, x >= s->x[0][0] && x <= s->x[s->breaks - 1][0], 2,
                 "not on the beam");
   struct ns_station o;
@@ -336,9 +343,7 @@ static int beam_at(lua_State *L) {
 /* Place on the second beam at argument 2, side at 3. */
 static double check_second_x(lua_State *L, const struct ns_beam *s,
                              bool *right) {
-  static const char *const sides[] = {"left", "right", NULL};
-  const double x = luaL_checknumber(L, 2);
-  *right = luaL_checkoption(L, 3, "right", sides) == 1;
+  const double x = check_x(L, right);
   luaL_argcheck(L, s->stations > 0, 1, "no beam beside it");
   luaL_argcheck(L, x >= s->second[0][0] && x <= s->second[1][0], 2,
                 "not on the beam beside it");
@@ -434,10 +439,9 @@ static const double dead[3] = {1, 0, 0};
 
 /* beam:envelope(x [, side]) -> most and least V and M */
 static int beam_envelope(lua_State *L) {
-  static const char *const sides[] = {"left", "right", NULL};
   const struct ns_beam *s = check_beam(L);
-  const double x = luaL_checknumber(L, 2);
-  const bool right = luaL_checkoption(L, 3, "right", sides) == 1;
+  bool right;
+  const double x = check_x(L, &right);
   luaL_argcheck(L, x >= s->x[0][0] && x <= s->x[s->breaks - 1][0], 2,
                 "not on the beam");
   struct ns_station D;

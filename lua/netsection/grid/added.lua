@@ -41,7 +41,6 @@ end
 local function share_out(list)
   for i, line in ipairs(list) do
     local a, b = list[i - 1], list[i + 1]
-    line.number = i
     line.trib = (a and (line.y - a.y) / 2 or 0) + (b and (b.y - line.y) / 2 or 0)
   end
 end

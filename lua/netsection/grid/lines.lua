@@ -69,7 +69,7 @@ local function bare(r, place, lines_of)
   -- The deck ends over the edge joists: half of their one bay is theirs.
   local left = place.number > 1 and place.left or 0
   local right = place.number < n and place.right or 0
-  return {mark = r.mark, number = place.number, y = place.y, review = r, m = m,
+  return {mark = r.mark, y = place.y, review = r, m = m,
     trib = n > 1 and left + right or m.spacing, first = -m.overhang_left,
     last = model.total(m) + m.overhang_right}
 end

@@ -7,14 +7,14 @@ local words = require "netsection.plot.words"
 local marks = {}
 
 -- Moves marks apart until none overlap, each as little as can be (isotonic regression by
--- pooling neighbors). `centres` rise; returns the new centers.
-function marks.apart(centres, widths, low, high)
+-- pooling neighbors). `centers` rise; returns the new ones.
+function marks.apart(centers, widths, low, high)
   local offsets, pools = {[1] = 0}, {}
-  for i = 2, #centres do
+  for i = 2, #centers do
     offsets[i] = offsets[i - 1] + (widths[i - 1] + widths[i]) / 2
   end
-  for i, centre in ipairs(centres) do
-    local pool = {sum = centre - offsets[i], n = 1}
+  for i, center in ipairs(centers) do
+    local pool = {sum = center - offsets[i], n = 1}
     local before = pools[#pools]
     while before and before.sum / before.n > pool.sum / pool.n do
       pool = {sum = pool.sum + before.sum, n = pool.n + before.n}
@@ -23,7 +23,7 @@ function marks.apart(centres, widths, low, high)
     end
     pools[#pools + 1] = pool
   end
-  local last = #centres
+  local last = #centers
   local top = high - offsets[last] - widths[last] / 2
   local placed = {}
   for _, pool in ipairs(pools) do
@@ -65,14 +65,14 @@ end
 -- Gives each cut the text `mark_of` makes, and its place; true if each has one and stands
 -- over its cut.
 local function try(cuts, cell, diagram, mark_of)
-  local centres, widths, near = {}, {}, true
+  local centers, widths, near = {}, {}, true
   for i, cut in ipairs(cuts) do
     cut.mark = mark_of(i, cut)
-    centres[i], widths[i] = cut.at, (words.width(cut.mark) + 1) * cell
+    centers[i], widths[i] = cut.at, (words.width(cut.mark) + 1) * cell
   end
-  for i, x in ipairs(marks.apart(centres, widths, diagram.start, diagram.finish)) do
+  for i, x in ipairs(marks.apart(centers, widths, diagram.start, diagram.finish)) do
     cuts[i].mark_x = x
-    near = near and cuts[i].mark ~= "" and math.abs(x - centres[i]) <= 0.35 * widths[i]
+    near = near and cuts[i].mark ~= "" and math.abs(x - centers[i]) <= 0.35 * widths[i]
   end
   return near
 end

@@ -267,12 +267,7 @@ function rows.count(h, name, level)
   local each, o = each_of(h, name, level + 1, true)
   if not o.words then return (stream.moments(each)) end
   local out = {}
-  each(function(_, count, column)
-    for code, word in ipairs(o.words) do
-      local n = core.count(column, 0, count, code - 1)
-      if n > 0 then out[word] = (out[word] or 0) + n end
-    end
-  end)
+  each(function(_, count, column) stream.add_words(out, o.words, count, column) end)
   return out
 end
 

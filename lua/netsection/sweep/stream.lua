@@ -12,18 +12,17 @@ local FIRST_BITS, MORE_BITS, ALL_BITS = 20, 16, 64
 -- Numbers that are sorted at a time: 16 MB.
 local FEW = 1 << 21
 
---- Largest (sign 1) or least number and its place, from 0; nil where there is none.
--- @param each function that calls its argument with (first, count, column) for all points
-function stream.extreme(each, sign)
-  local best, place
-  each(function(first, count, column)
-    -- A column may be longer than its points.
-    local at = core.extreme(column, sign)
-    if at and at <= count and (not best or sign * column[at] > sign * best) then
-      best, place = column[at], first + at - 1
-    end
-  end)
-  return best, place
+-------------------------------------------- what is kept as pieces of a column go by
+
+--- The further of the best so far and of a piece: {value =, point = from 0}, or nil.
+-- @param sign 1: the largest; -1: the least
+function stream.further(best, sign, first, count, column)
+  local at = core.extreme(column, sign)
+  -- A column may be longer than its points.
+  if at and at <= count and (not best or sign * column[at] > sign * best.value) then
+    return {value = column[at], point = first + at - 1}
+  end
+  return best
 end
 
 -- The first number of a column.
@@ -33,28 +32,78 @@ local function first_of(column, count)
   end
 end
 
---- Number of values, mean, standard deviation; sums are taken off the first number.
-function stream.moments(each)
-  local near
-  local n, sum, square = 0, 0.0, 0.0
-  each(function(_, count, column)
-    near = near or first_of(column, count)
-    if near then n, sum, square = core.moments(column, count, near, n, sum, square) end
+--- Sums of no numbers yet; they are taken off the first number.
+function stream.no_sums()
+  return {count = 0, sum = 0.0, square = 0.0}
+end
+
+function stream.add_sums(m, count, column)
+  m.near = m.near or first_of(column, count)
+  if m.near then
+    m.count, m.sum, m.square = core.moments(column, count, m.near, m.count, m.sum,
+      m.square)
+  end
+end
+
+--- Mean of one number or more, and the sum of the squares of what lies off it.
+function stream.mean_of(m)
+  return m.near + m.sum / m.count, math.max(m.square - m.sum * m.sum / m.count, 0)
+end
+
+--- Bins of one width from low to high, with nothing in them.
+function stream.no_counts(low, high, bins)
+  local counts = core.numbers(bins)
+  core.fill(counts, 0, bins, 0)
+  return {low = low, high = high, under = 0, over = 0, counts = counts}
+end
+
+function stream.add_counts(h, count, column)
+  local under, over = core.bins(column, count, h.low, h.high, h.counts)
+  h.under, h.over = h.under + under, h.over + over
+end
+
+--- The counts of bins as a list of whole numbers.
+function stream.list_of(h)
+  local list = {}
+  for k = 1, #h.counts do list[k] = math.tointeger(h.counts[k]) end
+  return list
+end
+
+--- Adds to {word = how many} those of a column of codes.
+function stream.add_words(by_word, words, count, column)
+  for code, word in ipairs(words) do
+    local n = core.count(column, 0, count, code - 1)
+    if n > 0 then by_word[word] = (by_word[word] or 0) + n end
+  end
+end
+
+------------------------------------------------------------- of all points at once
+
+--- Largest (sign 1) or least number and its place, from 0; nil where there is none.
+-- @param each function that calls its argument with (first, count, column) for all points
+function stream.extreme(each, sign)
+  local best
+  each(function(first, count, column)
+    best = stream.further(best, sign, first, count, column)
   end)
-  if n == 0 then return 0 end
-  local spread = math.max(square - sum * sum / n, 0)
-  return n, near + sum / n, n > 1 and math.sqrt(spread / (n - 1)) or nil
+  if best then return best.value, best.point end
+end
+
+--- Number of values, mean, standard deviation.
+function stream.moments(each)
+  local m = stream.no_sums()
+  each(function(_, count, column) stream.add_sums(m, count, column) end)
+  if m.count == 0 then return 0 end
+  local mean, spread = stream.mean_of(m)
+  return m.count, mean, m.count > 1 and math.sqrt(spread / (m.count - 1)) or nil
 end
 
 --- Counts in bins of one width from low to high, and those below and above.
 function stream.histogram(each, low, high, bins)
-  local counts, out = core.numbers(bins), {low = low, high = high, under = 0, over = 0}
-  core.fill(counts, 0, bins, 0)
-  each(function(_, count, column)
-    local under, over = core.bins(column, count, low, high, counts)
-    out.under, out.over = out.under + under, out.over + over
-  end)
-  for k = 1, bins do out[k] = math.tointeger(counts[k]) end
+  local h = stream.no_counts(low, high, bins)
+  each(function(_, count, column) stream.add_counts(h, count, column) end)
+  local out = stream.list_of(h)
+  out.low, out.high, out.under, out.over = low, high, h.under, h.over
   return out
 end
 

@@ -8,6 +8,7 @@ local parts = require "netsection.parts"
 local rows = require "netsection.sweep.rows"
 local saved = require "netsection.sweep.saved"
 local sidecar = require "netsection.sweep.sidecar"
+local stream = require "netsection.sweep.stream"
 
 local summary = {}
 local methods = {}
@@ -24,72 +25,33 @@ local function begin(o, bins)
   if o.words then return {words = {}} end
   local counts = core.numbers(1 << saved.bits)
   core.fill(counts, 0, 1 << saved.bits, 0)
-  local c = {count = 0, sum = 0.0, square = 0.0, counts = counts}
-  if bins then
-    local per = core.numbers(bins.bins)
-    core.fill(per, 0, bins.bins, 0)
-    c.histogram = {from = bins.from, to = bins.to, under = 0, over = 0, per = per}
-  end
-  return c
-end
-
-local function first_number(column, count)
-  for i = 1, count do
-    if column[i] then return column[i] end
-  end
-end
-
-local function extreme(c, which, sign, first, count, column)
-  local at = core.extreme(column, sign)
-  if not at or at > count then return end
-  local best = c[which]
-  if not best or sign * column[at] > sign * best.value then
-    c[which] = {value = column[at], point = first + at - 1}
-  end
+  return {sums = stream.no_sums(), counts = counts,
+    bins = bins and stream.no_counts(bins.from, bins.to, bins.bins)}
 end
 
 local function take_numbers(c, first, count, column)
-  c.near = c.near or first_number(column, count)
-  if not c.near then return end
-  c.count, c.sum, c.square = core.moments(column, count, c.near, c.count, c.sum,
-    c.square)
-  extreme(c, "max", 1, first, count, column)
-  extreme(c, "min", -1, first, count, column)
+  stream.add_sums(c.sums, count, column)
+  c.max = stream.further(c.max, 1, first, count, column)
+  c.min = stream.further(c.min, -1, first, count, column)
   core.tally(column, count, 0, 0, saved.bits, c.counts)
-  local h = c.histogram
-  if h then
-    local under, over = core.bins(column, count, h.from, h.to, h.per)
-    h.under, h.over = h.under + under, h.over + over
-  end
-end
-
-local function take_words(c, o, count, column)
-  for code, word in ipairs(o.words) do
-    local n = core.count(column, 0, count, code - 1)
-    if n > 0 then c.words[word] = (c.words[word] or 0) + n end
-  end
+  if c.bins then stream.add_counts(c.bins, count, column) end
 end
 
 -- What is kept of a column once all points have gone by.
 local function finished(c, place)
   if c.words then return c end
-  local out = {count = c.count, keys = {}, mean = 0.0, squares = 0.0}
-  if c.count > 0 then
-    out.mean = c.near + c.sum / c.count
-    out.squares = math.max(c.square - c.sum * c.sum / c.count, 0)
+  local out = {count = c.sums.count, keys = {}, mean = 0.0, squares = 0.0}
+  if out.count > 0 then
+    out.mean, out.squares = stream.mean_of(c.sums)
     for _, which in ipairs {"max", "min"} do
       out[which] = {value = c[which].value, row = place(c[which].point)}
     end
   end
   local counted = core.counted(c.counts)
   for i = 1, #counted, 2 do out.keys[tostring(counted[i])] = counted[i + 1] end
-  local h = c.histogram
-  if h then
-    local counts = {}
-    for k = 1, #h.per do counts[k] = math.tointeger(h.per[k]) end
-    out.histogram = {from = h.from, to = h.to, under = h.under, over = h.over,
-      counts = counts}
-  end
+  local h = c.bins
+  out.histogram = h and {from = h.low, to = h.high, under = h.under, over = h.over,
+    counts = stream.list_of(h)}
   return out
 end
 
@@ -112,7 +74,7 @@ function summary.of(h, t, level)
   end
   rows.pieces(h, nil, function(first, count, to)
     for i, o in ipairs(outputs) do
-      if o.words then take_words(columns[i], o, count, to[i])
+      if o.words then stream.add_words(columns[i].words, o.words, count, to[i])
       else take_numbers(columns[i], first, count, to[i]) end
     end
   end, level + 1)

@@ -29,11 +29,6 @@ end
 local OLD = "\xD0\xCF\x11\xE0"
 local ODS = "application/vnd.oasis.opendocument.spreadsheet"
 
---- Whether a text is a workbook, of whatever make.
-function read.is_workbook(text)
-  return text:sub(1, 4) == "PK\3\4" or text:sub(1, 4) == OLD
-end
-
 local function reader_of(archive)
   local mimetype = archive.by_name.mimetype and archive:part "mimetype" or ""
   if mimetype:sub(1, #ODS) == ODS then return read_ods end
