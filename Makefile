@@ -222,27 +222,19 @@ metrics: ## lengths of the C functions, by Universal Ctags
 	  awk '{ n[NR] = $$1; print } END { print NR " functions, lines: median " \
 	    n[int((NR + 1) / 2)] ", p90 " n[int(NR * 0.9 + 0.5)] }' | tail -n 6
 
+# Shell variables, so that no character of a path is read by make's shell.
+put = LUADIR="$$NS_LUADIR" LIBDIR="$$NS_LIBDIR" BINDIR="$$NS_BINDIR" DESTDIR="$$NS_DESTDIR" \
+  MANDIR="$$NS_MANDIR" LUA='$(LUA)' MODULE=$(MODULE) sh .ci/install
+install uninstall: export NS_LUADIR = $(LUADIR)
+install uninstall: export NS_LIBDIR = $(LIBDIR)
+install uninstall: export NS_BINDIR = $(BINDIR)
+install uninstall: export NS_MANDIR = $(MANDIR)
+install uninstall: export NS_DESTDIR = $(DESTDIR)
 install: all ## install under PREFIX (DESTDIR is put before it)
-	rm -rf '$(DESTDIR)$(LUADIR)/netsection'
-	cd lua && find netsection -type f ! -name '*.so' | while read -r file; do \
-	  install -d "$(DESTDIR)$(LUADIR)/$$(dirname "$$file")" && \
-	  install -m 644 "$$file" "$(DESTDIR)$(LUADIR)/$$file" || exit 1; done
-	install -d '$(DESTDIR)$(LUADIR)/netsection/types'
-	install -m 644 lua/types/*.lua '$(DESTDIR)$(LUADIR)/netsection/types'
-	install -d '$(DESTDIR)$(LUADIR)/netsection/plots' '$(DESTDIR)$(LIBDIR)/netsection'
-	install -m 644 plots/*.gp '$(DESTDIR)$(LUADIR)/netsection/plots'
-	install -m 755 $(MODULE) '$(DESTDIR)$(LIBDIR)/netsection/core.so'
-	install -d '$(DESTDIR)$(BINDIR)'
-	$(launcher) lua/bin/netsection >'$(DESTDIR)$(BINDIR)/netsection'
-	chmod 755 '$(DESTDIR)$(BINDIR)/netsection'
-
-# The command with the folders of this prefix; they stand in single quotes there.
-launcher = sed -e "s|^share=.*|share='$(LUADIR)'|" -e "s|^lib=.*|lib='$(LIBDIR)'|" \
-  -e "s|^lua=.*|lua='$(LUA)'|"
+	@$(put) put
 
 uninstall: ## remove what install put there
-	rm -rf '$(DESTDIR)$(LUADIR)/netsection' '$(DESTDIR)$(LIBDIR)/netsection'
-	rm -f '$(DESTDIR)$(BINDIR)/netsection'
+	@$(put) remove
 
 clean: ## remove everything that was built
 	rm -rf build out $(MODULE)

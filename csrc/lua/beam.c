@@ -114,7 +114,7 @@ static void read_beside(lua_State *L, struct ns_beam *s, double first,
                         double last, double gap[2]) {
   s->stations = 0;
   read_gap(L, s, first, last, gap);
-  if (lua_getfield(L, 1, "beside") != LUA_TTABLE) {
+  if (nsb_get(L, 1, "beside") != LUA_TTABLE) {
     lua_pop(L, 1);
     if (s->gap) luaL_error(L, "beam.gap: a beam beside it expected");
     return;
@@ -130,7 +130,7 @@ static void read_beside(lua_State *L, struct ns_beam *s, double first,
   add_break(L, s, a);
   add_break(L, s, b);
   s->bears[0] = s->bears[1] = false;
-  if (lua_getfield(L, -1, "bears") == LUA_TTABLE) {
+  if (nsb_get(L, -1, "bears") == LUA_TTABLE) {
     s->bears[0] = nsb_flag(L, lua_gettop(L), "left");
     s->bears[1] = nsb_flag(L, lua_gettop(L), "right");
   }
@@ -151,7 +151,7 @@ static void mark_gap(struct ns_beam *s, const double gap[2]) {
 /* Places of steps, loads and hinges become breaks. */
 static void read_places(lua_State *L, struct ns_beam *s, double first,
                         double last, double gap[2]) {
-  if (lua_getfield(L, 1, "EI") == LUA_TTABLE) {
+  if (nsb_get(L, 1, "EI") == LUA_TTABLE) {
     lua_pop(L, 1);
     const int n = nsb_list(L, 1, "beam", "EI", NS_MAX_STEPS);
     for (int k = 0; k < n; k++) {
@@ -181,7 +181,7 @@ static void read_places(lua_State *L, struct ns_beam *s, double first,
   const int n = nsb_list(L, 1, "beam", "loads", MOST_LOADS);
   for (int k = 0; k < n; k++) {
     nsb_item(L, "loads", k + 1);
-    if (lua_getfield(L, -1, "P") == LUA_TNIL) {
+    if (nsb_get(L, -1, "P") == LUA_TNIL) {
       lua_pop(L, 1);
       add_break(L, s, within(L, "loads", "from", first, last));
       add_break(L, s, within(L, "loads", "to", first, last));
@@ -195,7 +195,7 @@ static void read_places(lua_State *L, struct ns_beam *s, double first,
 }
 
 static void read_EI(lua_State *L, struct ns_beam *s) {
-  const int type = lua_getfield(L, 1, "EI");
+  const int type = nsb_get(L, 1, "EI");
   if (type != LUA_TNUMBER && type != LUA_TTABLE)
     luaL_error(L, "beam.EI: number or list of steps expected");
   const double whole = type == LUA_TNUMBER ? lua_tonumber(L, -1) : 0;
@@ -267,16 +267,17 @@ static void read_loads(lua_State *L, struct ns_beam *s) {
 }
 
 static int list_length(lua_State *L, int index, const char *name) {
-  const bool list = lua_getfield(L, index, name) == LUA_TTABLE;
+  const bool list = nsb_get(L, index, name) == LUA_TTABLE;
   const lua_Unsigned n = list ? lua_rawlen(L, -1) : 0;
   lua_pop(L, 1);
   return n < 100 ? (int)n : 100;
 }
 
-/* What the beam may need, read before the rest: its limits are checked then. */
+/* What the beam may need, read before the rest: its limits are checked then,
+ * and that no finalizer has changed the lists in between. */
 static int most_unknowns(lua_State *L) {
   int n = list_length(L, 1, "spans") + list_length(L, 1, "hinges") + 4;
-  if (lua_getfield(L, 1, "beside") == LUA_TTABLE)
+  if (nsb_get(L, 1, "beside") == LUA_TTABLE)
     n += list_length(L, lua_gettop(L), "stations");
   lua_pop(L, 1);
   return n < NS_MAX_UNKNOWNS ? n : NS_MAX_UNKNOWNS;
@@ -292,10 +293,13 @@ static int beam_new(lua_State *L) {
   luaL_checktype(L, 1, LUA_TTABLE);
   lua_settop(L, 1);
   nsb_only(L, 1, "beam", fields);
-  struct ns_beam *s = lua_newuserdatauv(L, ns_beam_size(most_unknowns(L)), 0);
+  const int most = most_unknowns(L);
+  struct ns_beam *s = lua_newuserdatauv(L, ns_beam_size(most), 0);
   s->breaks = 0;
   read_supports(L, s, &first, &last);
   read_places(L, s, first, last, gap);
+  if (s->spans + s->hinges + s->stations + 3 > most && most < NS_MAX_UNKNOWNS)
+    return luaL_error(L, "beam: its lists changed while they were read");
   ns_beam_sort(s);
   mark_gap(s, gap);
   read_EI(L, s);

@@ -9,9 +9,31 @@
 #include <stdlib.h>
 #include <string.h>
 
+int nsb_get(lua_State *L, int index, const char *name) {
+  index = lua_absindex(L, index);
+  lua_pushstring(L, name);
+  return lua_rawget(L, index);
+}
+
+void nsb_plain(lua_State *L, int index, int depth) {
+  index = lua_absindex(L, index);
+  luaL_checkstack(L, 8, "tables in tables");
+  lua_newtable(L);
+  lua_pushnil(L);
+  while (lua_next(L, index)) {
+    if (depth > 1 && lua_type(L, -1) == LUA_TTABLE) {
+      nsb_plain(L, -1, depth - 1);
+      lua_remove(L, -2);
+    }
+    lua_pushvalue(L, -2);
+    lua_insert(L, -2);
+    lua_rawset(L, -4);
+  }
+}
+
 double nsb_number(lua_State *L, int index, const char *path, const char *name,
                   double otherwise) {
-  const int type = lua_getfield(L, index, name);
+  const int type = nsb_get(L, index, name);
   double v = otherwise;
   if (type == LUA_TNUMBER)
     v = lua_tonumber(L, -1);
@@ -41,7 +63,7 @@ int nsb_item(lua_State *L, const char *path, int n) {
 }
 
 bool nsb_flag(lua_State *L, int index, const char *name) {
-  lua_getfield(L, index, name);
+  nsb_get(L, index, name);
   const bool on = lua_toboolean(L, -1);
   lua_pop(L, 1);
   return on;
@@ -53,6 +75,18 @@ static bool is_one_of(const char *key, const char *const *names) {
   return false;
 }
 
+const char *nsb_shown(lua_State *L) {
+  enum { MOST = 60 };
+  size_t n = 0;
+  const char *text = luaL_tolstring(L, -1, &n);
+  char shown[MOST + 1];
+  if (n > MOST) n = MOST;
+  for (size_t i = 0; i < n; i++)
+    shown[i] = text[i] >= ' ' && text[i] <= '~' ? text[i] : '?';
+  lua_pop(L, 2);
+  return lua_pushlstring(L, shown, n);
+}
+
 void nsb_only(lua_State *L, int index, const char *path,
               const char *const *names) {
   lua_pushnil(L);
@@ -60,7 +94,7 @@ void nsb_only(lua_State *L, int index, const char *path,
     lua_pop(L, 1);
     const bool text = lua_type(L, -1) == LUA_TSTRING;
     if (is_one_of(text ? lua_tostring(L, -1) : NULL, names)) continue;
-    const char *key = luaL_tolstring(L, -1, NULL);
+    const char *key = nsb_shown(L);
     luaL_Buffer list;
     luaL_buffinit(L, &list);
     for (int i = 0; names[i]; i++) {
@@ -76,12 +110,13 @@ void nsb_only(lua_State *L, int index, const char *path,
 int nsb_word(lua_State *L, int index, const char *path, const char *name,
              const char *const *words) {
   int found = -1;
-  if (lua_getfield(L, index, name) != LUA_TNIL) {
+  if (nsb_get(L, index, name) != LUA_TNIL) {
     const char *word =
         lua_type(L, -1) == LUA_TSTRING ? lua_tostring(L, -1) : "?";
     for (int k = 0; words[k]; k++)
       if (strcmp(words[k], word) == 0) found = k;
-    if (found < 0) luaL_error(L, "%s.%s: unknown word '%s'", path, name, word);
+    if (found < 0)
+      luaL_error(L, "%s.%s: unknown word '%s'", path, name, nsb_shown(L));
   }
   lua_pop(L, 1);
   return found;
@@ -89,7 +124,7 @@ int nsb_word(lua_State *L, int index, const char *path, const char *name,
 
 int nsb_list(lua_State *L, int index, const char *path, const char *name,
              int most) {
-  const int type = lua_getfield(L, index, name);
+  const int type = nsb_get(L, index, name);
   if (type == LUA_TNIL) return 0;
   if (type != LUA_TTABLE)
     luaL_error(L, "%s.%s: table expected, got %s", path, name,
@@ -207,7 +242,7 @@ static void read_loads(lua_State *L, int index, struct ns_shape *s,
 /* Leaves a table that may be absent on the stack, or nothing. */
 static bool optional_table(lua_State *L, int index, const char *path,
                            const char *name) {
-  const int type = lua_getfield(L, index, name);
+  const int type = nsb_get(L, index, name);
   if (type == LUA_TTABLE) return true;
   if (type != LUA_TNIL)
     luaL_error(L, "%s.%s: table expected, got %s", path, name,

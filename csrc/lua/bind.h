@@ -57,6 +57,17 @@ struct nsb_faults {
  * macro of math.h is not everywhere. */
 #define NSB_REQUIRED ((double)NAN)
 
+/* What is on top as a text for a message, in its place: bytes that a terminal
+ * would not print are question marks. */
+const char *nsb_shown(lua_State *L);
+/* Pushes field 'name' of the table at 'index'; its type. Like all reading here
+ * it asks no metamethod: no code of a caller runs while a table is read. */
+int nsb_get(lua_State *L, int index, const char *name);
+/* Pushes a copy of the table at 'index', with copies of the tables in it down
+ * to 'depth': what is only pointed to then stays, whatever a caller's code does
+ * to its own tables. */
+void nsb_plain(lua_State *L, int index, int depth);
+
 /* Number in field 'name' of the table at 'index'; 'otherwise' where absent,
  * an error where that is NSB_REQUIRED. */
 double nsb_number(lua_State *L, int index, const char *path, const char *name,

@@ -48,16 +48,16 @@ static int read_fields(lua_State *L, struct field *f, lua_Integer count) {
     memset(&f[k], 0, sizeof f[k]);
     lua_rawgeti(L, 2, k + 1);
     luaL_argcheck(L, lua_istable(L, -1), 2, "a list of fields expected");
-    if (lua_getfield(L, -1, "column") == LUA_TUSERDATA)
+    if (nsb_get(L, -1, "column") == LUA_TUSERDATA)
       f[k].column = luaL_checkudata(L, -1, NSB_NUMBERS);
-    lua_getfield(L, -2, "stride");
+    nsb_get(L, -2, "stride");
     f[k].stride = lua_tointeger(L, -1);
     luaL_argcheck(
         L, !f[k].column || f[k].column->n >= (f[k].stride > 0 ? 1 : count), 2,
         "a column is too short");
     lua_pop(L, 2);
     const bool list =
-        lua_getfield(L, -1, f[k].column ? "words" : "texts") == LUA_TTABLE;
+        nsb_get(L, -1, f[k].column ? "words" : "texts") == LUA_TTABLE;
     luaL_argcheck(L, list || f[k].column, 2, "texts or a column expected");
     luaL_argcheck(L, f[k].column || f[k].stride >= 1, 2, "a stride expected");
     lua_remove(L, -2);
@@ -148,7 +148,7 @@ static int core_csv(lua_State *L) {
     }
     put(&s, ",", 1);
     if (fault->v[i] != 0) {
-      lua_geti(L, 4, (lua_Integer)fault->v[i]);
+      lua_rawgeti(L, 4, (lua_Integer)fault->v[i]);
       put_top(L, &s);
     }
     put(&s, "\r\n", 2);

@@ -68,7 +68,7 @@ static void numbers(lua_State *L, const char *name, int n, double *to,
 
 /* Pushes the list that is item i of a list of lists in a field. */
 static int list_at(lua_State *L, const char *name, int i, int least, int most) {
-  lua_getfield(L, 1, name);
+  nsb_get(L, 1, name);
   if (lua_type(L, -1) != LUA_TTABLE || lua_rawgeti(L, -1, i + 1) != LUA_TTABLE)
     luaL_error(L, "grid.%s[%d]: a list expected", name, i + 1);
   lua_remove(L, -2);
@@ -126,7 +126,7 @@ static void read_strips(lua_State *L, struct grid *o) {
     o->width[k] = nsb_finite(L, -1, "strips", "width", 0);
     double *c = o->c + (size_t)k * (size_t)n;
     for (int i = 0; i < n; i++) c[i] = 0;
-    if (lua_getfield(L, -1, "c") == LUA_TTABLE)
+    if (nsb_get(L, -1, "c") == LUA_TTABLE)
       for (int i = 0; i < n; i++) {
         lua_rawgeti(L, -1, i + 1);
         c[i] = lua_tonumber(L, -1);

@@ -29,7 +29,7 @@ static void read_law(lua_State *L, int index, struct ns_law *law) {
 static int64_t count_field(lua_State *L, const char *name, int64_t low,
                            int64_t high) {
   int whole = 0;
-  lua_getfield(L, 1, name);
+  nsb_get(L, 1, name);
   const lua_Integer v = lua_tointegerx(L, -1, &whole);
   if (!whole || v < low || v > high)
     luaL_error(L, "draw: %s: a whole number from %I to %I expected", name,
@@ -47,7 +47,7 @@ static enum ns_sampling sampling_of(lua_State *L) {
 
 static uint64_t seed_of(lua_State *L) {
   int whole = 0;
-  lua_getfield(L, 1, "seed");
+  nsb_get(L, 1, "seed");
   const lua_Integer v = lua_tointegerx(L, -1, &whole);
   if (!whole) luaL_error(L, "draw: seed: a whole number expected");
   lua_pop(L, 1);

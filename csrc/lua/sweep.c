@@ -12,7 +12,11 @@
 
 #include "lua/bind.h"
 
+/* Memory that is asked for while the desk is in use may run a finalizer of the
+ * caller's, which would then put another joist on it: that call is refused. */
 struct nsb_desk *nsb_the_desk(lua_State *L) {
+  if (lua_gc(L, LUA_GCCOUNT) < 0)
+    luaL_error(L, "a finalizer may review no joist");
   const uintptr_t at = (uintptr_t)lua_touserdata(L, lua_upvalueindex(1));
   const uintptr_t line = NS_CACHE_LINE;
   return (struct nsb_desk *)((at + line - 1) / line * line);
@@ -230,15 +234,15 @@ static void read_columns(lua_State *L, struct ns_sweep *s) {
     const double axis = nsb_finite(L, t, "column", "axis", NSB_REQUIRED);
     if (!(axis >= 0 && axis <= s->axes))
       luaL_error(L, "sweep: columns[%d].axis: no such axis", k + 1);
-    lua_getfield(L, t, "values");
+    nsb_get(L, t, "values");
     const struct nsb_numbers *v = luaL_checkudata(L, -1, NSB_NUMBERS);
     if (v->n != (axis < 1 ? s->count : s->size[(int)axis - 1]))
       luaL_error(L, "sweep: columns[%d].values: as many as the axis has steps",
                  k + 1);
-    lua_getfield(L, t, "path");
+    nsb_get(L, t, "path");
     const char *path = luaL_checkstring(L, -1);
     const double *row = nsb_row(&d->block, s->shape, path);
-    if (!row) luaL_error(L, "sweep: no field '%s'", path);
+    if (!row) luaL_error(L, "sweep: no field '%s'", nsb_shown(L));
     s->column[k] = (struct ns_column){
         .axis = (int)axis - 1,
         .row = (int)((row - rows_of(&d->block)[0]) / NS_LANES),
@@ -290,7 +294,7 @@ static void read_outputs(lua_State *L, struct ns_sweep *s, lua_Integer at) {
     s->to[k] = to->v + at;
   }
   lua_pop(L, 1);
-  lua_getfield(L, 1, "fault");
+  nsb_get(L, 1, "fault");
   struct nsb_faults *f = luaL_checkudata(L, -1, NSB_FAULTS);
   if (at > f->n || s->count > f->n - at) luaL_error(L, "sweep: fault: short");
   s->fault = f->v + at;
@@ -336,7 +340,7 @@ static bool watch(void *data, int64_t done) {
 static lua_Integer whole_field(lua_State *L, const char *name,
                                lua_Integer otherwise) {
   lua_Integer v = otherwise;
-  if (lua_getfield(L, 1, name) != LUA_TNIL) {
+  if (nsb_get(L, 1, name) != LUA_TNIL) {
     int whole = 0;
     v = lua_tointegerx(L, -1, &whole);
     if (!whole || v < 0) luaL_error(L, "sweep: %s: a count expected", name);
@@ -353,7 +357,7 @@ static int64_t points_of(const struct ns_sweep *s) {
 }
 
 static void *pack_field(lua_State *L, const char *name, const char *type) {
-  lua_getfield(L, 1, name);
+  nsb_get(L, 1, name);
   void *p = luaL_testudata(L, -1, type);
   if (!p) luaL_error(L, "sweep: %s: %s expected", name, type);
   lua_pop(L, 1);
@@ -386,11 +390,13 @@ static struct room *room_for(lua_State *L, int threads) {
 /* sweep{models =, sizes =, columns =, outputs =, to =, fault =, at =, first =,
  * count =, threads =, rules =, standard =, progress =} -> points done, and
  * true where it was interrupted. 'first' and 'at' count from 0. Arrays that
- * are only pointed to stay reachable from the table. */
+ * are only pointed to stay reachable from a copy of the table. */
 static int core_sweep(lua_State *L) {
   struct ns_sweep *s = lua_newuserdatauv(L, sizeof *s, 0);
   memset(s, 0, sizeof *s);
   luaL_checktype(L, 1, LUA_TTABLE);
+  nsb_plain(L, 1, 3); /* the columns stay, whatever 'progress' does */
+  lua_replace(L, 1);
   s->rules = pack_field(L, "rules", NSB_RULES);
   s->standard = pack_field(L, "standard", NSB_STANDARD);
   read_models(L, s);
@@ -411,8 +417,7 @@ static int core_sweep(lua_State *L) {
   lua_rawgeti(L, LUA_REGISTRYINDEX, LUA_RIDX_MAINTHREAD);
   w.main = lua_tothread(L, -1);
   w.hook = lua_gethook(w.main);
-  if (lua_getfield(L, 1, "progress") == LUA_TFUNCTION)
-    w.progress = lua_gettop(L);
+  if (nsb_get(L, 1, "progress") == LUA_TFUNCTION) w.progress = lua_gettop(L);
   struct room *room = room_for(L, (int)threads);
   const int64_t done = ns_sweep(s, (int)threads, room->bytes, watch, &w);
   room->busy = false;

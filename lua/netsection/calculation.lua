@@ -20,6 +20,7 @@ local review = require "netsection.review"
 local shared = require "netsection.calculation.shared"
 local shores = require "netsection.shores"
 local verdict = require "netsection.verdict"
+local error = require "netsection.raise".error
 
 local calculation = {}
 

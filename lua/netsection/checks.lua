@@ -4,6 +4,7 @@
 -- read here; the order is that of the core, whose list of modes it has to match.
 local core = require "netsection.core"
 local standards = require "netsection.standards"
+local error = require "netsection.raise".error
 
 local checks = {}
 

@@ -19,11 +19,12 @@ local survey_folder = require "netsection.command.survey_folder"
 local template = require "netsection.survey.template"
 local text = require "netsection.text"
 local workbook = require "netsection.workbook"
+local error = require "netsection.raise".error
 
 local command = {}
 
 -- Exit codes: see help.lua.
-local DONE, WORK, PROBLEMS, NO_FILE, USAGE, FAULT = 0, 1, 2, 3, 64, 70
+local DONE, WORK, PROBLEMS, NO_FILE, USAGE, FAULT, NOT_PRINTED = 0, 1, 2, 3, 64, 70, 74
 
 -- Ends a verb early: code and message, raised so that helpers can end it too.
 local Stop = {}
@@ -267,12 +268,21 @@ function command.run(list, say)
   return FAULT
 end
 
---- The command with the standard streams.
+--- The command with the standard streams: what cannot be printed has an exit code of
+-- its own, whatever else came of it.
 function command.main(list)
-  return command.run(list, {
-    out = function(line) io.stdout:write(line, "\n") end,
+  local problem
+  local function must_write(ok, why)
+    if not ok then problem = problem or why end
+  end
+  local code = command.run(list, {
+    out = function(line) must_write(io.stdout:write(line, "\n")) end,
     err = function(line) io.stderr:write(line, "\n") end,
   })
+  must_write(io.stdout:flush())
+  if not problem then return code end
+  io.stderr:write("netsection: standard output: ", problem, "\n")
+  return NOT_PRINTED
 end
 
 return command

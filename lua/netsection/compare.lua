@@ -12,6 +12,7 @@ local parts = require "netsection.parts"
 local review = require "netsection.review"
 local quantity = require "netsection.quantity"
 local text = require "netsection.text"
+local error = require "netsection.raise".error
 
 local compare = {}
 

@@ -5,6 +5,7 @@
 -- each with its row and column, since the person who filled the sheet in sees those.
 local escape = require "netsection.document.escape"
 local lpeg = require "lpeg"
+local error = require "netsection.raise".error
 
 local C, Cc, Cp, Cs, P, S = lpeg.C, lpeg.Cc, lpeg.Cp, lpeg.Cs, lpeg.P, lpeg.S
 
@@ -182,11 +183,15 @@ local function unreadable(message)
   return nil, {{row = 1, line = 1, column = 1, message = message}}
 end
 
-local function read_all(text, separator)
+local function read_all(text, separator, most)
   local rows, found = {}, {}
   local pos, row, line = 1, 0, 1
   while pos <= #text do
     row = row + 1
+    if row > most then
+      return rows, {{row = row, line = line, column = 1,
+        message = ("more than %d rows are not read"):format(most)}}
+    end
     local function fault(column, message)
       found[#found + 1] = {row = row, line = line, column = column, message = message}
     end
@@ -205,7 +210,7 @@ end
 --- Reads CSV text.
 -- @param text the whole file
 -- @param options {separator = "," | ";" | "\t" (found from the first row where nil),
---   encoding = "utf-8" (default) | "latin-1"}
+--   encoding = "utf-8" (default) | "latin-1", rows = most that are read (all)}
 -- @return rows {cell..., row =, line =} without blank ones and comments, whose first
 --   cell begins with #; 'row' counts as a spreadsheet does, 'line' lines of the file.
 --   Or nil and a list {row =, line =, column =, message =} of all that is wrong. Second
@@ -218,7 +223,7 @@ function csv.read(text, options)
   if text:sub(1, 3) == BOM then text = text:sub(4) end
   if encoding == "latin-1" then text = from_latin1(text) end
   separator = separator or separator_of(text, 1)
-  local rows, found = read_all(text, separator)
+  local rows, found = read_all(text, separator, options and options.rows or math.huge)
   if #found > 0 then return nil, found end
   return rows, separator
 end

@@ -5,6 +5,7 @@
 local model = require "netsection.model"
 local parts = require "netsection.parts"
 local units = require "netsection.units"
+local error = require "netsection.raise".error
 
 local cut_map = {}
 

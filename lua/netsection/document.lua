@@ -17,12 +17,14 @@ local plain = require "netsection.document.text"
 local svg = require "netsection.document.svg"
 local tables = require "netsection.document.tables"
 local text = require "netsection.text"
+local error = require "netsection.raise".error
 
 local document = {escape = require "netsection.document.escape"}
 
 local methods = {}
 local meta = {__index = methods, __name = "netsection.document", __tostring = function(d)
-  return ("document '%s', %d blocks"):format(tostring(d.title), #d.blocks)
+  local title = document.escape.text(tostring(d.title))
+  return ("document '%s', %d blocks"):format(title, #d.blocks)
 end}
 
 -- Raises at the line that called the method.

@@ -32,6 +32,7 @@ local KINDS = {"nail", "wood screw", "lag screw", "bolt"}
 -- Inches as the trade writes them: 2.5 is 2-1/2, 0.3125 is 5/16, 0.131 stays.
 local function trade(x)
   local n = x * 32
+  if math.abs(n) >= 1e9 then return ("%.4g"):format(x) end
   if math.abs(n - math.floor(n + 0.5)) > 1e-9 then return ("%.4g"):format(x) end
   n = math.floor(n + 0.5)
   local whole, num, den = n // 32, n % 32, 32

@@ -4,6 +4,7 @@
 -- error at the line that called the public function.
 local standards = require "netsection.standards"
 local units = require "netsection.units"
+local error = require "netsection.raise".error
 
 local data = {}
 

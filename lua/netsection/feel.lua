@@ -9,6 +9,7 @@ local lines = require "netsection.grid.lines"
 local mesh = require "netsection.grid.mesh"
 local parts = require "netsection.parts"
 local velocity = require "netsection.feel.velocity"
+local error = require "netsection.raise".error
 
 local feel = {criteria = criteria}
 local methods = {}

@@ -3,6 +3,7 @@
 -- that lead to it; what is no regular file is refused. Leftovers of a killed run are
 -- named .netsection-*.part and may be deleted.
 local core = require "netsection.core"
+local error = require "netsection.raise".error
 
 local file = {}
 

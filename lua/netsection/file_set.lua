@@ -6,6 +6,7 @@
 local core = require "netsection.core"
 local file = require "netsection.file"
 local folder = require "netsection.folder"
+local error = require "netsection.raise".error
 
 local file_set = {}
 

@@ -19,6 +19,7 @@ local ply = require "netsection.ply"
 local problems = require "netsection.problems"
 local review = require "netsection.review"
 local site = require "netsection.fix.site"
+local error = require "netsection.raise".error
 
 local fix = {kinds = {}}
 

@@ -11,6 +11,8 @@ local parts = require "netsection.parts"
 local rank = require "netsection.rank"
 local review = require "netsection.review"
 local shores = require "netsection.shores"
+local error = require "netsection.raise".error
+local plain = require "netsection.document.escape".text
 
 local floor = {}
 local methods = {}
@@ -44,13 +46,16 @@ local function own(description, name)
   end
 end
 
+-- What 'members' of a joist takes at most; three already make a row.
+local MOST_MEMBERS = 1000
+
 local function with_defaults(description, t, count)
   local full = {}
   for name, value in pairs(description) do full[name] = value end
   for _, name in ipairs(SHARED) do
     if t[name] ~= nil and not own(description, name) then full[name] = t[name] end
   end
-  if full.members == nil then full.members = count end
+  if full.members == nil then full.members = math.min(count, MOST_MEMBERS) end
   return full
 end
 
@@ -137,7 +142,7 @@ function floor.new(t)
 end
 
 function meta.__tostring(self)
-  return ("floor '%s', %d joists"):format(self.name, #self.joists)
+  return ("floor '%s', %d joists"):format(plain(self.name), #self.joists)
 end
 
 -- Fixes of one joist in order of what they disturb (see rank.lua).
@@ -174,7 +179,7 @@ function methods:fix(mark, t)
 end
 
 local review_meta = {__name = "netsection.floor_review", __tostring = function(r)
-  return ("review of floor '%s', %d joists"):format(r.name, #r.order)
+  return ("review of floor '%s', %d joists"):format(plain(r.name), #r.order)
 end}
 
 local RANK = {leave = 1, justify = 2, decide = 3, refer = 4, repair = 5}

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Folders: making one, listing one, what a path is. Nothing passes through a shell.
 local core = require "netsection.core"
+local error = require "netsection.raise".error
 
 local folder = {}
 

@@ -11,12 +11,15 @@ local mesh = require "netsection.grid.mesh"
 local options = require "netsection.grid.options"
 local packs = require "netsection.packs"
 local shed = require "netsection.grid.shed"
+local error = require "netsection.raise".error
+local plain = require "netsection.document.escape".text
 
 local grid = {fields = options.fields}
 local methods = {}
 local meta = {__index = methods, __name = "netsection.grid",
   __tostring = function(g)
-    return ("grid of floor '%s', %d joists, %s"):format(g.floor.name, #g.order, g.state)
+    return ("grid of floor '%s', %d joists, %s"):format(plain(g.floor.name), #g.order,
+      g.state)
   end}
 
 ------------------------------------------------------------------------------- building

@@ -25,13 +25,15 @@ local sheets = require "netsection.homework.sheets"
 local spread = require "netsection.homework.spread"
 local units = require "netsection.units"
 local zip = require "netsection.zip"
+local error = require "netsection.raise".error
+local plain = require "netsection.document.escape".text
 
 local homework = {}
 local methods = {}
 local meta = {__index = methods, __name = "netsection.homework",
   __tostring = function(set)
-    return ("homework set of '%s', seed '%s'"):format(tostring(set.course),
-      tostring(set.seed))
+    return ("homework set of '%s', seed '%s'"):format(plain(tostring(set.course)),
+      plain(tostring(set.seed)))
   end}
 
 local FIELDS = {"course", "seed", "students", "problems", "standard", "units", "hardness",

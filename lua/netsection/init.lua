@@ -28,6 +28,7 @@ local template = require "netsection.survey.template"
 local tables = require "netsection.table"
 local units = require "netsection.units"
 local workbook = require "netsection.workbook"
+local error = require "netsection.raise".error
 
 local ns = {
   version = core.version,

@@ -11,6 +11,8 @@ local review = require "netsection.review"
 local sensitivity = require "netsection.sensitivity"
 local shores = require "netsection.shores"
 local spans = require "netsection.spans"
+local error = require "netsection.raise".error
+local escape = require "netsection.document.escape"
 
 local joist = {}
 local methods = {}
@@ -25,7 +27,7 @@ local meta = {
   __newindex = refuse,
   __name = "netsection.joist",
   __tostring = function(self)
-    return "joist " .. self.model.mark
+    return "joist " .. escape.text(self.model.mark)
   end,
 }
 

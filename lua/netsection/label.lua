@@ -1,12 +1,14 @@
 -- SPDX-License-Identifier: MIT
 -- What tostring says of values that are plain tables: what each is, and what tells it
 -- from others of its kind.
+local plain = require "netsection.document.escape".text
 local label = {}
 
 -- A metatable for values of a kind.
 -- @param say function(value) -> text; @param index for fields that are built when read
 function label.meta(kind, say, index)
-  return {__name = "netsection." .. kind, __tostring = say, __index = index}
+  return {__name = "netsection." .. kind, __index = index,
+    __tostring = function(value) return plain(say(value)) end}
 end
 
 local function rounded(x)

@@ -10,6 +10,7 @@ local parts = require "netsection.parts"
 local ply = require "netsection.ply"
 local review = require "netsection.review"
 local units = require "netsection.units"
+local error = require "netsection.raise".error
 
 local largest = {}
 

@@ -16,6 +16,7 @@ local report = require "netsection.load_path.report"
 local settle = require "netsection.load_path.settle"
 local text = require "netsection.text"
 local units = require "netsection.units"
+local error = require "netsection.raise".error
 
 local load_path = {}
 

@@ -12,6 +12,7 @@
 
 local distance = require "netsection.distance"
 local standards = require "netsection.standards"
+local error = require "netsection.raise".error
 
 local SIZES = "netsection.data.lumber.sizes"
 local EDITIONS = standards.with "lumber"

@@ -10,6 +10,8 @@ local packs = require "netsection.packs"
 local parts = require "netsection.parts"
 local problems = require "netsection.problems"
 local review = require "netsection.review"
+local error = require "netsection.raise".error
+local plain = require "netsection.document.escape".text
 
 local member = {}
 
@@ -63,7 +65,7 @@ end
 function member.kind(kind, fields, methods)
   local meta = {__index = methods, __name = "netsection." .. kind,
     __tostring = function(self)
-      local mark = self.mark and " " .. tostring(self.mark) or ""
+      local mark = self.mark and " " .. plain(tostring(self.mark)) or ""
       return (kind:gsub("_", " ")) .. mark
     end,
     __newindex = function()

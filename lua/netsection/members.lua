@@ -9,6 +9,7 @@ local post = require "netsection.member.post"
 local report = require "netsection.member.report"
 local units = require "netsection.units"
 local wall = require "netsection.member.wall"
+local error = require "netsection.raise".error
 
 local members = {new = {}, is = {}}
 

@@ -11,6 +11,7 @@ local grid = require "netsection.grid.tree"
 local part = require "netsection.fix.part"
 local review = require "netsection.review"
 local verdict = require "netsection.verdict"
+local error = require "netsection.raise".error
 
 local numbers = {}
 

@@ -5,6 +5,7 @@
 -- All things are placed in one frame: x along the joists from the center of the
 -- left bearing, y across from the first joist's center line to the right, h up from the
 -- tops of the joists, which lie flush under the subfloor whatever the depths.
+local escape = require "netsection.document.escape"
 local parts = require "netsection.parts"
 local units = require "netsection.units"
 
@@ -46,7 +47,7 @@ local LOW_HIGH = {from = {-3000, 3000}, to = {-3000, 3000}, at = {-3000, 3000},
   y1 = {-240, 240}, y2 = {-240, 240}, diameter = {0.05, 60}}
 
 local function plain(text)
-  return (tostring(text):gsub("%c", " "):sub(1, 60))
+  return escape.text(tostring(text):sub(1, 60))
 end
 
 -- @return function(field, message) that adds to the list, naming the obstruction
@@ -432,7 +433,7 @@ function obstruction.read(list, marks, joists)
 end
 
 local meta = {__tostring = function(t)
-  return ("obstruction: %s"):format(tostring(t.what or t.kind))
+  return ("obstruction: %s"):format(plain(t.what or t.kind))
 end}
 
 -- One thing in the way, for floor{obstructions = {...}}: a copy of its fields, whose

@@ -18,6 +18,8 @@ local said = require "netsection.odds.said"
 local tornado = require "netsection.odds.tornado"
 local units = require "netsection.units"
 local wood = require "netsection.odds.wood"
+local error = require "netsection.raise".error
+local plain = require "netsection.document.escape".text
 
 local odds = {}
 local methods = {}
@@ -360,7 +362,7 @@ function odds.new(t)
 end
 
 floor_meta = {__name = "netsection.floor_odds", __index = {}, __tostring =
-  function(self) return ("odds of floor '%s'"):format(self.name) end}
+  function(self) return ("odds of floor '%s'"):format(plain(self.name)) end}
 
 -- As o:half_page of a joist.
 function floor_meta.__index:half_page(d)

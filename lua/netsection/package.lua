@@ -20,6 +20,7 @@ local quantity = require "netsection.quantity"
 local short = require "netsection.short"
 local shore_lines = require "netsection.shore_lines"
 local workbook = require "netsection.workbook"
+local error = require "netsection.raise".error
 
 local package = {}
 

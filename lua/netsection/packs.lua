@@ -6,6 +6,8 @@ local check = require "netsection.packs.check"
 local random = require "netsection.homework.random"
 local standards = require "netsection.standards"
 local words = require "netsection.words"
+local error = require "netsection.raise".error
+local plain = require "netsection.document.escape".text
 
 local packs = {}
 
@@ -23,7 +25,8 @@ local loaded, names_of = {}, {}
 
 function Pack:__tostring()
   return ("%s '%s': %s (%s)"):format(self.kind == "rules" and "rules" or "standard",
-    self.name, self.title, self.own and "given, " .. self.fingerprint or "on file")
+    plain(self.name), plain(self.title),
+    self.own and "given, " .. self.fingerprint or "on file")
 end
 
 ---------------------------------------------------------------------------- the tables

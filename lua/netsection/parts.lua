@@ -2,6 +2,7 @@
 -- The parts a joist is described with: cuts and loads. A constructor only checks that
 -- its fields are known; their values are read with the joist, so that a message can name
 -- the joist and the part.
+local error = require "netsection.raise".error
 local parts = {}
 
 local ALONG = {"from", "to", "from_right"}

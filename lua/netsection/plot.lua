@@ -53,6 +53,7 @@ local single = require "netsection.plot.single"
 local sketch = require "netsection.plot.sketch"
 local summary = require "netsection.plot.summary"
 local tornado = require "netsection.plot.tornado"
+local error = require "netsection.raise".error
 
 local plot = {}
 

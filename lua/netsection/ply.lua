@@ -15,6 +15,7 @@ local fastener = require "netsection.fastener"
 local model = require "netsection.model"
 local ply_section = require "netsection.ply_section"
 local units = require "netsection.units"
+local error = require "netsection.raise".error
 
 local ply = {}
 

@@ -10,13 +10,15 @@ local parts = require "netsection.parts"
 local relief = require "netsection.grid.relief"
 local quantity = require "netsection.quantity"
 local review = require "netsection.review"
+local error = require "netsection.raise".error
+local escape = require "netsection.document.escape"
 
 local rank = {}
 
 local WIDTH = 88
 
 local function plain(text)
-  return (tostring(text):gsub("%c", " "))
+  return escape.text(tostring(text))
 end
 
 local function finite(x)

@@ -17,7 +17,7 @@ local function run(place, script)
   local ok, problem = file.write(place .. "/script.gp", script)
   if not ok then return nil, problem end
   local said = place .. "/said"
-  local code, why = core.files.run({"gnuplot", place .. "/script.gp"}, said,
+  local code, why = core.files.run({"gnuplot", "-d", place .. "/script.gp"}, said,
     render.seconds)
   if code == 0 then return true end
   local line = code and (file.read(said, LARGEST) or ""):match "[^\n]+"

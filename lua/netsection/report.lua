@@ -17,6 +17,7 @@ local review = require "netsection.review"
 local text = require "netsection.text"
 local shores = require "netsection.shores"
 local verdict = require "netsection.verdict"
+local error = require "netsection.raise".error
 
 local report = {}
 

@@ -15,6 +15,8 @@ local quantity = require "netsection.quantity"
 local relief = require "netsection.relief"
 local together = require "netsection.together"
 local units = require "netsection.units"
+local error = require "netsection.raise".error
+local plain = require "netsection.document.escape".text
 
 local review = {}
 local methods = {}
@@ -1107,7 +1109,7 @@ function methods:profile(x)
 end
 
 function meta.__tostring(self)
-  return ("review of joist %s: %s"):format(self.mark, self.action)
+  return ("review of joist %s: %s"):format(plain(self.mark), self.action)
 end
 
 function review.is(value)

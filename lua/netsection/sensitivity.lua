@@ -11,6 +11,7 @@ local parts = require "netsection.parts"
 local ply = require "netsection.ply"
 local review = require "netsection.review"
 local text = require "netsection.text"
+local error = require "netsection.raise".error
 
 local sensitivity = {}
 

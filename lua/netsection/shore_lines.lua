@@ -18,6 +18,7 @@ local shores = require "netsection.shores"
 local text = require "netsection.text"
 local units = require "netsection.units"
 local verdict = require "netsection.verdict"
+local plain = require "netsection.document.escape".text
 
 local lines = {}
 
@@ -280,7 +281,7 @@ end
 
 local methods = {}
 local meta = {__index = methods, __name = "netsection.shores", __tostring = function(s)
-  return ("shores for %s"):format(s.mark)
+  return ("shores for %s"):format(plain(s.mark))
 end}
 
 local function refused_of(s)

@@ -6,6 +6,7 @@ local joist = require "netsection.joist"
 local model = require "netsection.model"
 local parts = require "netsection.parts"
 local review = require "netsection.review"
+local error = require "netsection.raise".error
 
 local size = {}
 

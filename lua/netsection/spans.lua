@@ -8,6 +8,7 @@ local codes = require "netsection.codes"
 local lanes = require "netsection.lanes"
 local ply = require "netsection.ply"
 local review = require "netsection.review"
+local error = require "netsection.raise".error
 
 local spans = {shortest = 24, longest_tried = 480, step = 3}
 

@@ -14,6 +14,7 @@
 --   framing.lua       what is prescribed for openings in a floor
 local data = require "netsection.packs.data"
 local folder = require "netsection.folder"
+local error = require "netsection.raise".error
 
 local standards = {}
 

@@ -9,6 +9,7 @@
 -- A line without a formula states a given; "@name" stands for the shared lines of a name.
 local core = require "netsection.core"
 local label = require "netsection.label"
+local error = require "netsection.raise".error
 
 local steps = {}
 

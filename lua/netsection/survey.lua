@@ -15,12 +15,18 @@ local packs = require "netsection.packs"
 local parts = require "netsection.parts"
 local settings = require "netsection.survey.settings"
 local sheet = require "netsection.survey.sheet"
+local error = require "netsection.raise".error
 
 local survey = {}
 
 local FIELDS = {"workbook", "joists", "cuts", "obstructions", "loads", "fixes",
   "settings", "decimal", "separator", "encoding", "units", "rules", "standard",
-    "printed", "name"}
+    "printed", "name", "most_joists"}
+
+-- Joists that a survey may have unless the caller says otherwise, and rows of one of its
+-- files of CSV to a joist: what somebody sends is read in bounded memory and time.
+survey.most_joists = 1000
+local ROWS_TO_A_JOIST = 20
 
 -- What CSV text alone has.
 local OF_TEXT = {"separator", "encoding"}
@@ -58,6 +64,9 @@ local function check(t)
     error('read_survey: decimal is "," or "."', 3)
   elseif t.units ~= nil and not settings.values.units[t.units] then
     error('read_survey: units is "in", "ft", "mm", "cm" or "m"', 3)
+  elseif t.most_joists ~= nil and not (math.tointeger(t.most_joists)
+    and t.most_joists >= 1 and t.most_joists <= 1e6) then
+    error("read_survey: most_joists: a whole number from 1 to 1000000", 3)
   elseif t.printed ~= nil and not settings.values.printed[t.printed] then
     error('read_survey: printed is "us" or "metric"', 3)
   end
@@ -71,6 +80,7 @@ local function combined(t, given)
     out[name] = t[name]
     if out[name] == nil then out[name] = given[name] end
   end
+  out.rows = ROWS_TO_A_JOIST * (t.most_joists or survey.most_joists)
   return out
 end
 
@@ -266,6 +276,13 @@ local function read_parts(t, sources, said, found)
   if sheets.joists.sound and #got.list == 0 then
     found:add {file = sheets.joists.name, sheet = sheets.joists.of_workbook,
       message = "no joist: a row with a mark expected"}
+  end
+  local most = t.most_joists or survey.most_joists
+  if #got.list > most then
+    found:add {file = sheets.joists.name, sheet = sheets.joists.of_workbook, message =
+      ("%d joists: a survey has at most %d; divide it, or raise the limit (most_joists, "
+      .. "--most-joists)"):format(#got.list, most)}
+    return nil, order
   end
   local made = #got.list > 0 and floor_of(sheets, got, options, given, found)
   if made then made = repaired(made, got.chosen) end

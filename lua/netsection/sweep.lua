@@ -17,6 +17,8 @@ local rows = require "netsection.sweep.rows"
 local sidecar = require "netsection.sweep.sidecar"
 local summary = require "netsection.sweep.summary"
 local values = require "netsection.sweep.values"
+local error = require "netsection.raise".error
+local plain = require "netsection.document.escape".text
 
 local sweep = {}
 local methods = {}
@@ -197,7 +199,7 @@ function sweep.new(t)
     memory = t.memory or MEMORY}
   return setmetatable(self, {__index = methods, __name = "netsection.sweep",
     __tostring = function()
-      return ("sweep of joist %s, %d points"):format(p.joist.model.mark, count)
+      return ("sweep of joist %s, %d points"):format(plain(p.joist.model.mark), count)
     end,
     __len = function() return count end, hidden = hidden,
     __newindex = function() error("a sweep does not change: describe another", 2) end})

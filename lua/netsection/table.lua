@@ -22,6 +22,8 @@ local quantity = require "netsection.quantity"
 local rounding = require "netsection.table.rounding"
 local workbook_tables = require "netsection.workbook.tables"
 local xlsx = require "netsection.workbook.xlsx"
+local error = require "netsection.raise".error
+local plain = require "netsection.document.escape".text
 
 local design = {letter = letters.of}
 
@@ -180,7 +182,7 @@ function design.new(spec)
 end
 
 function meta.__tostring(t)
-  return ("table '%s', %d rows by %d columns"):format(t.title, #t.rows.values,
+  return ("table '%s', %d rows by %d columns"):format(plain(t.title), #t.rows.values,
     #t.columns.values)
 end
 

@@ -1,5 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- Words, numbers and columns of the reports.
+local escape = require "netsection.document.escape"
 local quantity = require "netsection.quantity"
 local review = require "netsection.review"
 local units = require "netsection.units"
@@ -30,9 +31,10 @@ function text.wrap(s, indent, hang)
   return table.concat(lines, "\n")
 end
 
--- Text that came with the description, on one line and without control characters.
+-- Text that came with the description: one line of valid UTF-8 without control or
+-- direction characters, as a terminal may show it.
 function text.plain(s)
-  return (tostring(s):gsub("%c", " "))
+  return escape.text(tostring(s))
 end
 
 function text.ratio(x)

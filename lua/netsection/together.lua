@@ -3,6 +3,7 @@
 -- price of one; when many reviews are asked for, each runs until it needs the core, and
 -- sixteen such requests are worked together. A review alone goes straight through.
 local core = require "netsection.core"
+local error = require "netsection.raise".error
 
 local together = {}
 

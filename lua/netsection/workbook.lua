@@ -10,6 +10,7 @@ local quantity = require "netsection.quantity"
 local sheets = require "netsection.workbook.tables"
 local template = require "netsection.workbook.template"
 local xlsx = require "netsection.workbook.xlsx"
+local error = require "netsection.raise".error
 
 local workbook = {}
 

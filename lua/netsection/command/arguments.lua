@@ -7,7 +7,7 @@ local words = require "netsection.survey.words"
 local arguments = {}
 
 local SURVEY = {"rules", "standard", "units", "printed", "decimal-comma", "separator",
-  "encoding"}
+  "encoding", "most-joists"}
 
 -- Paths a verb takes, and its options.
 local VERBS = {
@@ -55,7 +55,8 @@ local READ = {steps = chosen(STEPS), workbook = chosen(WORKBOOK),
   paper = chosen(values.paper),
   units = chosen(values.units), printed = chosen(values.printed),
   separator = chosen(values.separator), encoding = chosen(values.encoding),
-  ratio = number(0, 1), joists = number(1, 200, true)}
+  ratio = number(0, 1), joists = number(1, 200, true),
+  ["most-joists"] = number(1, 1e6, true)}
 
 local function unknown(name, verb)
   local near = words.nearest(name, VERBS[verb])
@@ -93,7 +94,7 @@ local function read_option(verb, list, i, given)
   local read, problem = value, nil
   if READ[name] then read, problem = READ[name](value, name) end
   if read == nil then return nil, problem end
-  given[name] = read
+  given[name:gsub("%-", "_")] = read
   return i + 1
 end
 

@@ -22,7 +22,8 @@ exit codes
    2  the survey has problems, all of them listed; nothing was written
    3  a file or folder cannot be read or written
   64  wrong usage
-  70  a fault of the program itself]]
+  70  a fault of the program itself
+  74  standard output could not be written, as on a full disk]]
 
 local MORE = {
   review = [[
@@ -56,7 +57,8 @@ all at once, each with its file, row and column, or its sheet and cell.
   --printed UNITS    us or metric: what is printed; metric for bare lengths in mm, cm, m
   --decimal-comma    2,5 is two and a half
   --separator NAME   of CSV: comma, semicolon or tab; found from the headings otherwise
-  --encoding NAME    of CSV: utf-8 (default) or latin-1]],
+  --encoding NAME    of CSV: utf-8 (default) or latin-1
+  --most-joists N    of a survey (1000); more are refused]],
   template = [[
 netsection template FOLDER|BOOK
 
@@ -85,7 +87,7 @@ workbook.
   --into FILE     FILE.html, FILE.md, FILE.tex or FILE.txt; to the screen otherwise
   --paper NAME    letter (default) or a4
   --replace       overwrite FILE
-  --rules, --standard, --units, --decimal-comma, --separator, --encoding
+  --rules, --standard, --units, --decimal-comma, --separator, --encoding, --most-joists
                   for survey folders, as in review]],
   homework = [[
 netsection homework FILE --into FOLDER [options]

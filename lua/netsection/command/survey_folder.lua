@@ -50,7 +50,7 @@ function survey_folder.options(files, given)
   local t = {rules = given.rules, standard = given.standard, name = given.name,
     units = given.units, printed = given.printed, separator = given.separator,
       encoding = given.encoding,
-    decimal = given.decimal_comma and "," or nil}
+    decimal = given.decimal_comma and "," or nil, most_joists = given.most_joists}
   for kind, path in pairs(files) do t[kind] = path end
   return t
 end

@@ -5,6 +5,7 @@ local fastener_data = require "netsection.fastener_data"
 local format = require "netsection.format"
 local model = require "netsection.model"
 local units = require "netsection.units"
+local error = require "netsection.raise".error
 
 local fasten = {}
 local read = model.readers

@@ -5,6 +5,7 @@
 local data = require "netsection.data.decks.panels"
 local parts = require "netsection.parts"
 local units = require "netsection.units"
+local error = require "netsection.raise".error
 
 local deck = {panels = data.panels, source = data.source}
 

@@ -4,6 +4,7 @@ local deck = require "netsection.grid.deck"
 local lines = require "netsection.grid.lines"
 local parts = require "netsection.parts"
 local units = require "netsection.units"
+local error = require "netsection.raise".error
 
 local options = {}
 

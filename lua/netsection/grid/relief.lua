@@ -3,6 +3,7 @@
 -- shown beside a ranking, whose order does not depend on it.
 local grid = require "netsection.grid"
 local units = require "netsection.units"
+local error = require "netsection.raise".error
 
 local relief = {}
 

@@ -7,6 +7,7 @@
 -- A power is a whole number and is multiplied out, a cube root is sought by Newton's
 -- rule: unlike a C library's pow, both give the same last bit on every machine.
 local lpeg = require "lpeg"
+local error = require "netsection.raise".error
 
 local formula = {}
 

@@ -6,10 +6,12 @@
 local answer = require "netsection.homework.answer"
 local formula = require "netsection.homework.formula"
 local parts = require "netsection.parts"
+local error = require "netsection.raise".error
+local plain = require "netsection.document.escape".text
 
 local kind = {}
 local meta = {__name = "netsection.homework.kind", __tostring = function(k)
-  return "kind of problem: " .. k.name
+  return "kind of problem: " .. plain(k.name)
 end}
 
 local FIELDS = {"name", "title", "vary", "given", "question", "steps", "mistakes",

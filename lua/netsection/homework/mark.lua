@@ -18,6 +18,7 @@ local parts = require "netsection.parts"
 local rows_of = require "netsection.homework.rows"
 local text = require "netsection.text"
 local version = require "netsection.homework.version"
+local error = require "netsection.raise".error
 
 local mark = {}
 

@@ -5,6 +5,7 @@ local csv = require "netsection.csv"
 local document = require "netsection.document"
 local show = require "netsection.homework.show"
 local text = require "netsection.text"
+local error = require "netsection.raise".error
 
 local marks = {}
 local methods = {}

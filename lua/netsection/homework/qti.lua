@@ -9,6 +9,7 @@ local json = require "dkjson"
 local parts = require "netsection.parts"
 local sheets = require "netsection.homework.sheets"
 local show = require "netsection.homework.show"
+local error = require "netsection.raise".error
 
 local qti = {}
 

@@ -6,6 +6,7 @@
 --
 -- Hash: FNV-1a, 64 bits (Fowler, Noll, Vo). Generator: SplitMix64 (Steele, Lea, Flood,
 -- "Fast splittable pseudorandom number generators", 2014).
+local error = require "netsection.raise".error
 local random = {}
 random.__index = random
 

@@ -9,6 +9,7 @@ local parts = require "netsection.parts"
 local render = require "netsection.render"
 local show = require "netsection.homework.show"
 local words = require "netsection.plot.words"
+local error = require "netsection.raise".error
 
 local sheets = {}
 

@@ -5,6 +5,7 @@ local formula = require "netsection.homework.formula"
 local kind = require "netsection.homework.kind"
 local label = require "netsection.label"
 local text = require "netsection.text"
+local error = require "netsection.raise".error
 
 local version = {}
 

@@ -9,6 +9,7 @@ local plate = require "netsection.member.plate"
 local text = require "netsection.text"
 local units = require "netsection.units"
 local wall = require "netsection.member.wall"
+local error = require "netsection.raise".error
 
 local below = {}
 

@@ -9,6 +9,8 @@ local numbers = require "netsection.numbers"
 local render = require "netsection.render"
 local review = require "netsection.review"
 local units = require "netsection.units"
+local error = require "netsection.raise".error
+local plain = require "netsection.document.escape".text
 
 local report = {}
 
@@ -220,7 +222,7 @@ local STATEMENT = "All load, dead and live, on all spans; what a joist puts on a
 
 local methods = {}
 local meta = {__index = methods, __name = "netsection.load_path", __tostring = function(p)
-  return ("load path of floor '%s'"):format(p.name)
+  return ("load path of floor '%s'"):format(plain(p.name))
 end}
 
 --- The load path as a document.

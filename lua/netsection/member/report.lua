@@ -8,6 +8,8 @@ local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
 local quantity = require "netsection.quantity"
 local text = require "netsection.text"
+local error = require "netsection.raise".error
+local plain = require "netsection.document.escape".text
 
 local report = {}
 
@@ -111,7 +113,7 @@ end
 
 local methods = {}
 local meta = {__index = methods, __name = "netsection.member_state",
-  __tostring = function(self) return self.title .. ": " .. self.status end}
+  __tostring = function(self) return plain(self.title .. ": " .. self.status) end}
 
 --- The calculation as a document. @param options {steps = "governing" (default) | "all" |
 --   "none"}

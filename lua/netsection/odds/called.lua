@@ -2,6 +2,7 @@
 -- A Lua function as the model of a question: called once for each draw, in order.
 local core = require "netsection.core"
 local inputs = require "netsection.odds.inputs"
+local error = require "netsection.raise".error
 
 local called = {}
 called.__index = called

@@ -9,6 +9,7 @@ local fix = require "netsection.fix"
 local inputs = require "netsection.odds.inputs"
 local ply = require "netsection.ply"
 local review = require "netsection.review"
+local error = require "netsection.raise".error
 
 local reviewed = {}
 reviewed.__index = reviewed

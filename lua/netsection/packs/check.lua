@@ -7,6 +7,7 @@
 --   {"list", what, least, most}  {"table", schema}  {"map", what}  {"any"}
 -- with needed = true where it must be there.
 local distance = require "netsection.distance"
+local plain = require "netsection.document.escape".text
 
 local check = {}
 
@@ -34,7 +35,7 @@ function check.list(head)
   function found.add(code, path, message, ...)
     local text = select("#", ...) > 0 and message:format(...) or message
     found[#found + 1] = {code = code, path = path,
-      text = ("%s%s: %s"):format(head, path ~= "" and ", " .. path or "", text)}
+      text = plain(("%s%s: %s"):format(head, path ~= "" and ", " .. path or "", text))}
   end
   return found
 end

@@ -1,5 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- The recipes, plots/*.gp: what is put in for the names between at signs.
+local error = require "netsection.raise".error
 
 local recipes = {}
 

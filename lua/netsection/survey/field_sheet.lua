@@ -4,6 +4,7 @@
 local cautions = require "netsection.cautions"
 local document = require "netsection.document"
 local parts = require "netsection.parts"
+local error = require "netsection.raise".error
 
 local field_sheet = {}
 

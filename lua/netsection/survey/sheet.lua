@@ -7,6 +7,7 @@ local file = require "netsection.file"
 local merged = require "netsection.survey.merged"
 local units = require "netsection.units"
 local words = require "netsection.survey.words"
+local plain = require "netsection.document.escape".text
 
 local sheet = {}
 
@@ -46,7 +47,8 @@ end
 function List:add(p)
   p.letter = p.column and csv.letter(p.column)
   p.cell = p.sheet and p.row and p.letter and p.letter .. p.row or nil
-  p.text = ("%s: %s"):format(place_text(p), p.message)
+  p.message = plain(p.message)
+  p.text = plain(("%s: %s"):format(place_text(p), p.message))
   if self.seen[p.text] then return end
   self.seen[p.text] = true
   self[#self + 1] = p

@@ -4,6 +4,7 @@
 local packs = require "netsection.packs"
 local columns = require "netsection.survey.columns"
 local csv = require "netsection.csv"
+local error = require "netsection.raise".error
 
 local template = {}
 

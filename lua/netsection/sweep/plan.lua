@@ -14,6 +14,7 @@ local review = require "netsection.review"
 local search = require "netsection.sweep.search"
 local together = require "netsection.together"
 local values = require "netsection.sweep.values"
+local error = require "netsection.raise".error
 
 local plan = {}
 plan.__index = plan

@@ -10,6 +10,7 @@ local stream = require "netsection.sweep.stream"
 local text = require "netsection.sweep.text"
 local units = require "netsection.units"
 local values = require "netsection.sweep.values"
+local error = require "netsection.raise".error
 
 local rows = {}
 

@@ -9,6 +9,7 @@ local rows = require "netsection.sweep.rows"
 local saved = require "netsection.sweep.saved"
 local sidecar = require "netsection.sweep.sidecar"
 local stream = require "netsection.sweep.stream"
+local error = require "netsection.raise".error
 
 local summary = {}
 local methods = {}

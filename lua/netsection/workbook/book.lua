@@ -3,6 +3,7 @@
 -- choose from, and how it prints. Writers for .xlsx and .ods take it; the same workbook
 -- is always the same bytes.
 local escape = require "netsection.document.escape"
+local error = require "netsection.raise".error
 
 local book = {}
 

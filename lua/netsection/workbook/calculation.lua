@@ -9,6 +9,7 @@ local live = require "netsection.workbook.live"
 local text = require "netsection.text"
 local units = require "netsection.units"
 local verdict = require "netsection.verdict"
+local error = require "netsection.raise".error
 
 local calculation = {}
 

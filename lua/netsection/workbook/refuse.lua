@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Ends the reading of a workbook with a reason: raised deep inside, made into nil and a
 -- message where the reading began.
+local error = require "netsection.raise".error
 local refuse = {}
 
 local Refused = {}
