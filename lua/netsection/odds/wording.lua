@@ -14,9 +14,9 @@ local SHARES = 0.5
 local MATTERS = 0.05
 
 wording.is_not = "This is not the chance that the floor fails and not a reliability "
-  .. "index: the distributions are assumptions, code values already hold a margin, the lower "
-  .. "tail of strength is not known for this floor, sharing, duration, decay and gross "
-  .. "errors (a second hidden cut) are not in it."
+  .. "index: the distributions are assumptions, code values already hold a margin, the "
+  .. "lower tail of strength is not known for this floor, sharing, duration, decay and "
+  .. "gross errors (a second hidden cut) are not in it."
 
 -- 65536 -> "65,536"
 local function grouped(n)
