@@ -333,11 +333,11 @@ static void push_all(lua_State *L, const struct kept *o,
 /* ---- the work ---- */
 
 struct varied {
-  double *row; /* of the desk's block */
+  double *row; /* of the workspace's block */
   const double *values;
 };
 
-static int read_columns(lua_State *L, struct nsb_desk *d, struct varied *v,
+static int read_columns(lua_State *L, struct nsb_workspace *d, struct varied *v,
                         lua_Integer n) {
   const int count = nsb_list(L, 1, "kept", "columns", NS_MAX_COLUMNS);
   for (int k = 0; k < count; k++) {
@@ -372,7 +372,7 @@ static int core_kept(lua_State *L) {
   luaL_checktype(L, 1, LUA_TTABLE);
   const struct ns_rules *rules = field_of(L, "rules", NSB_RULES);
   const struct nsb_packed *p = field_of(L, "model", NSB_PACKED);
-  struct nsb_desk *d = nsb_the_desk(L);
+  struct nsb_workspace *d = nsb_the_workspace(L);
   d->standard =
       *(const struct ns_standard *)field_of(L, "standard", NSB_STANDARD);
   struct kept *o = lua_newuserdatauv(L, sizeof *o, 0);

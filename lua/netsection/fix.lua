@@ -10,8 +10,8 @@
 --   order             its place among the kinds; a module without one is none
 --   factored = true   worked out under load and resistance factors, or
 --   one_format        why not: a key of the reasons in format.lua
-local codes = require "netsection.codes"
 local core = require "netsection.core"
+local enums = require "netsection.enums"
 local folder = require "netsection.folder"
 local format = require "netsection.format"
 local label = require "netsection.label"
@@ -187,18 +187,18 @@ local function worst_of(checks)
   return ratio, number
 end
 
--- Of many joists: codes of the words, in columns.
+-- Of many joists: numbers of the words, in columns.
 local function settle_many(a, ratio, number)
-  local words = codes.words
+  local words = enums.words
   a.governing, a.governing_at = 0 / 0, 0 / 0
   for i, k in ipairs(a.checks) do
     local here = core.chosen(core.larger(number, i), 0, core.larger(number, i - 1))
-    a.governing = core.chosen(here, codes.of(words.governing, k.mode), a.governing)
+    a.governing = core.chosen(here, enums.of(words.governing, k.mode), a.governing)
     a.governing_at = core.chosen(here, k.at or 0 / 0, a.governing_at)
   end
   if a.status ~= "not permitted" then
     a.status = core.chosen(core.larger(ratio, review.full),
-      codes.of(words.status, "overstressed"), codes.of(words.status, "adequate"))
+      enums.of(words.status, "overstressed"), enums.of(words.status, "adequate"))
   end
 end
 
