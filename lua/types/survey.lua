@@ -22,7 +22,7 @@ local ns = {}
 ---@field units? string of bare lengths: "in" (default), "ft", "mm", "cm", "m"
 ---@field printed? string "us" or "metric"; default metric of bare lengths in mm, cm or m
 ---@field name? string of the floor; default that of the settings
----@field most_joists? integer that a survey may have, more are refused, no unit; default 1000
+---@field most_joists? integer more are refused, no unit; default 1000
 
 ---A thing that is wrong with a survey.
 ---@class netsection.SurveyProblem
