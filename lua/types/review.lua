@@ -243,7 +243,6 @@ function review:find(state, mode, cut) end
 ---@field V_max number lb
 ---@field V_min number lb
 ---@field V_cap number lb, capacity
----@field apart? boolean no line runs to it from the place before
 
 ---What a diagram of V and M is drawn from.
 ---@class netsection.Diagram
