@@ -6,14 +6,16 @@ local checks = require "netsection.checks"
 local core = require "netsection.core"
 local formats = require "netsection.format"
 local label = require "netsection.label"
+local lane = require "netsection.lane"
 local layout = require "netsection.layout"
+local many = require "netsection.many"
 local model = require "netsection.model"
 local packs = require "netsection.packs"
 local ply = require "netsection.ply"
 local profile = require "netsection.profile"
 local quantity = require "netsection.quantity"
 local relief = require "netsection.relief"
-local together = require "netsection.together"
+local batch = require "netsection.batch"
 local units = require "netsection.units"
 
 local review = {}
@@ -274,6 +276,7 @@ local function finish(k, m, standard, raw)
 end
 
 local function assessment(raw, m, standard, s, severed)
+  if raw == many then return many.assessment(s, m, severed) end
   local a = {checks = s.checks, governing_check = s.governing, Cr = s.Cr,
     moment = s.moment, moment_at = s.moment_at, shear = s.shear,
     shear_at = s.shear_at, reactions = {}, reaction_range = s.reactions,
@@ -299,20 +302,21 @@ review.assessment = assessment
 
 -- The core's review of a model under packs that packs_of gave.
 function review.raw(m, rules, standard)
-  return together.review(m, rules, standard)
+  if lane.of(m) then return many.raw(m, rules, standard) end
+  return batch.review(m, rules, standard)
 end
 
 -- A check of a connection or a post by itself: {mode =, branch =, demand =, member =,
 -- at =, name =, combination =, clause =, standard = of packs.standard (the one that
 -- stands where none is named), symbols of the record ...}.
 function review.joint(t)
-  local raw, k = core.joint(t)
+  local raw, k = many.joint(t)
   local words = (t.standard or assert(packs.standard(packs.default.standards))).words
   k.unit = words:unit(k.mode, k.branch)
   k.clause = t.clause or words:clause(k.mode)
   k.member, k.name, k.at = t.member, t.name, t.at
   k.combination = t.combination or "D+L"
-  return setmetatable(k, lazy_steps(raw, words))
+  return raw and setmetatable(k, lazy_steps(raw, words)) or k
 end
 
 -------------------------------------------------------------------------------- reasons
@@ -323,6 +327,7 @@ end
 
 -- Two decimals; a ratio over 1 never shows as 1.00, nor one that passes as 1.01.
 local function ratio_text(x)
+  if lane.is(x) then return lane.mark end
   if x > FULL and x < 1.005 then return "1.01" end
   return x >= 1e6 and "no capacity" or units.fixed(x, 2)
 end
@@ -895,7 +900,7 @@ local function tub_said(r, joist, m, rules, standard)
   end
   local other = #m.tubs > 0 and review.with_tubs_added(joist.description)
   if not other then return end
-  local raw, s = together.review(other, rules, standard)
+  local raw, s = batch.review(other, rules, standard)
   if not raw then return end
   local state = #m.cuts > 0 and "cut" or "uncut"
   local ratio = assessment(raw, other, standard, s[state], false).ratio
@@ -921,7 +926,7 @@ local function plies_state(joist, m, s, rules, standard)
   return ply.state {joist = joist, model = m, s = s, standard = standard.core,
     combinations = #standard.data.combinations, actions = ACTIONS, full = FULL,
     text = ratio_text, joint = review.joint,
-    core = function(model_) return together.review(model_, rules, standard) end,
+    core = function(model_) return batch.review(model_, rules, standard) end,
     assessment = function(raw, model_, state, out)
       return assessment(raw, model_, standard, state, out)
     end}
@@ -934,7 +939,7 @@ local function relief_said(r, m, rules, standard)
   local state = #m.cuts > 0 and "cut" or "uncut"
   local own = r[state].ratio
   r.relief = relief.of(m, own, function(other)
-    local raw, s = together.review(other, rules, standard)
+    local raw, s = batch.review(other, rules, standard)
     return raw and assessment(raw, other, standard, s[state], false).ratio
   end)
   for _, one in ipairs(r.relief) do add(r.cautions, "%s", relief.said(one, own)) end
@@ -950,7 +955,10 @@ function review.of(joist, options)
     standard_title = standard.data.title, judgment = m.judgment, options = options}
   local lacking = review.lacking(m, standard)
   if lacking then return referred(r, m, rules, lacking) end
-  local raw, s = together.review(m, rules, standard)
+  if lane.of(m) then
+    return setmetatable(many.review(r, m, rules, standard), meta), rules, standard
+  end
+  local raw, s = batch.review(m, rules, standard)
   r.computed, r.packs = true, {rules = rules.core, standard = standard.core}
   r.factored = formats.factored(standard) or nil
   r.uncut = assessment(raw, m, standard, s.uncut, false)
