@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- A field of a joist or a cut is one row: what is added to the table is read by the
--- model, the sweep, sensitivity, tables and field books, without another line; and each row
--- says what it has to.
+-- model, the sweep, sensitivity, tables and field books, without another line; and each
+-- row says what it has to.
 local lu = require "luaunit"
 local fields = require "netsection.fields"
 local support = require "tests.support"
@@ -82,7 +82,7 @@ function T.test_a_new_field_is_one_row()
 end
 
 -- A kind of cut gets a field by a word in its row: 'extend' of a loss, which sensitivity
--- then moves. A loss by rot is counted 12 in further each way (our choice, in the manual).
+-- then moves. A loss by rot is counted 12 in further each way (our choice).
 function T.test_a_field_of_another_kind_is_a_word()
   local before = require "netsection"
   local rot = joist(before, before.loss {from = 20, to = 30, bottom = 2, cause = "rot"})
@@ -102,7 +102,7 @@ function T.test_a_field_of_another_kind_is_a_word()
   end)
 end
 
--- A field of a joist that is no number of the core: read, refused, taken from its column.
+-- A field of a joist that is no number of the core: read, refused, from its column.
 function T.test_a_new_field_of_a_joist_is_one_row()
   with(function(_, joist_rows)
     table.insert(joist_rows, {"access", "word", words = {"attic", "crawl space"},
@@ -112,7 +112,8 @@ function T.test_a_new_field_of_a_joist_is_one_row()
     support.raises("access: one of attic, crawl space expected, got roof", joist, ns, nil,
       {access = "roof"})
     local s = ns.read_survey {joists = {text = "mark,size,species,grade,span,spacing,"
-      .. "dead,live,bearing,reached from\nF1,2x10,Hem-Fir,No.2,12-0,16,12,40,3.5 in,attic\n"}}
+      .. "dead,live,bearing,reached from\nF1,2x10,Hem-Fir,"
+      .. "No.2,12-0,16,12,40,3.5 in,attic\n"}}
     lu.assertEquals(s.joists[1].description.access, "attic")
   end)
 end
