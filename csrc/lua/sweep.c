@@ -12,8 +12,9 @@
 
 #include "lua/bind.h"
 
-/* Memory that is asked for while the workspace is in use may run a finalizer of the
- * caller's, which would then put another joist on it: that call is refused. */
+/* Memory that is asked for while the workspace is in use may run a finalizer of
+ * the caller's, which would then put another joist on it: that call is refused.
+ */
 struct nsb_workspace *nsb_the_workspace(lua_State *L) {
   if (lua_gc(L, LUA_GCCOUNT) < 0)
     luaL_error(L, "a finalizer may review no joist");
