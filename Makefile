@@ -87,7 +87,7 @@ SUB  = +@$(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(JOBS)
 # -- building --------------------------------------------------------------------------
 
 .PHONY: all demo check test lint format asan tsan oom valgrind examples bench plots reference
-.PHONY: check-repairs metrics install uninstall clean help deps demo-run check-run suite oom-run
+.PHONY: exact man check-repairs metrics install uninstall clean help deps demo-run check-run suite oom-run
 .PHONY: $(PARTS:%=part-%) suite-core suite-growth $(SHARES:%=suite-lua-%)
 .DELETE_ON_ERROR:
 
@@ -207,6 +207,14 @@ bench: all $(BUILD)/bench_fixed ## measure the speed of the core, and beside oth
 
 reference: ## write lua/REFERENCE.md from lua/types
 	@$(LUA) tests/reference.lua
+
+JOISTS ?= 1000
+SEED ?= 50
+exact: all ## JOISTS random joists (1000) against 50-digit arithmetic (mpmath)
+	@$(LUA) tests/exact.lua $(JOISTS) $(SEED) | $(or $(PYTHON),python3) tests/exact.py
+
+man: all ## write lua/netsection.1, the man page, from command/help.lua
+	@$(LUA) tests/man.lua >lua/netsection.1
 
 plots: all ## render the pictures of the README, plots/*.png
 	@mkdir -p out/gallery

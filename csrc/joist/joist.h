@@ -4,9 +4,16 @@
 #ifndef NETSECTION_JOIST_H
 #define NETSECTION_JOIST_H
 
+#include <float.h>
 #include <stdbool.h>
 
 #include "joist/fields.h"
+
+/* Registers of more digits than a double has (x87) would give other numbers
+ * than the same sums elsewhere, and others at each level of optimization. */
+#if FLT_EVAL_METHOD == 2 || FLT_EVAL_METHOD < 0
+#error "doubles must be worked as doubles: build with -msse2 -mfpmath=sse"
+#endif
 
 typedef double ns_lane[NS_LANES];
 

@@ -47,4 +47,4 @@ const char *ns_status_text(enum ns_status status) {
   return status < NS_STATUSES ? texts[status] : "unknown status";
 }
 
-const char *ns_version(void) { return "0.1"; }
+const char *ns_version(void) { return "0.2.0"; }

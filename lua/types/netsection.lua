@@ -41,7 +41,7 @@
 ---local folder = os.getenv "NETSECTION_OUT" or "out"   -- a folder that is there
 ---```
 ---@class netsection
----@field version string the version of the module, "0.1"
+---@field version string the version of the module, "0.2.0"
 ---
 ---In `joist:with`, takes a field away: `joist:with {cuts = ns.none}`.
 ---@field none table no fields of its own

@@ -1,8 +1,8 @@
 package = "netsection"
-version = "0.1-1"
+version = "0.2.0-1"
 rockspec_format = "3.0"
 source = {
-  url = "file://netsection-0.1.tar.gz",
+  url = "file://netsection-0.2.0.tar.gz",
 }
 description = {
   summary = "Assessment and repair of cut wood floor joists",
