@@ -31,6 +31,6 @@ end
 section("EXIT STATUS", shown(help.usage:match "exit codes\n(.*)$"))
 section("FILES", literal("FOLDER/joists.csv, cuts.csv, obstructions.csv, loads.csv, "
   .. "fixes.csv and survey.csv, as 'netsection template FOLDER' writes them.\nNames that "
-  .. "begin with .netsection- and end in .part are left by a run that was killed; they may "
+  .. "begin with .netsection- and end in .part are left by a killed run; they may "
   .. "be deleted."))
 print(table.concat(out, "\n"))
