@@ -9,7 +9,7 @@ local values = require "netsection.sweep.values"
 local chained = {}
 
 -- Joists that are worked at once: few calls of Lua for each, and little room.
-chained.most = 2048
+chained.most = 4096
 
 -- Parts that are still parted; what differs so often is reviewed one by one.
 local DEEPEST = 12
@@ -56,7 +56,7 @@ end
 -- @return nil where all was written; else a mask that parts the joists, or true: each is
 -- to be worked alone
 local function together_(w, places)
-  lane.working = {checks = w.checks}
+  lane.working = {checks = w.checks, reviews = {}}
   local ok, r = pcall(function()
     local made, why = w.read(w.columns)
     if not made then return why end
