@@ -102,14 +102,14 @@ end
 -- @param w {count =, columns = {[field] = lanes}, read = function({[field] = lanes or
 --   number}) -> repaired joist, or nil and why, packs = options of a review, outputs =
 --   of the fixed state, to = {[output] = column}, fault = column, at = place before the
---   first, code = function(text) -> fault}
+--   first, places = of the joists after it (one after another), code = function(text) -> fault}
 -- @return how many were worked alone, and what the last of them met where they were many
 function chained.work(w)
   w.done, w.checks = {alone = 0}, false
   for _, o in ipairs(w.outputs) do
     w.checks = w.checks or (o.take or ""):find "^check" ~= nil
   end
-  work(w, core.numbered(w.count), 0)
+  work(w, w.places or core.numbered(w.count), 0)
   return w.done.alone, w.done.problem
 end
 
