@@ -49,7 +49,7 @@ local function points_a_second(j)
     local s, from = sweep(j, n), os.clock()
     local _ = s:column "fixed.ratio"
     local took = os.clock() - from
-    best, n = #s / took, n * 2
+    n = n * 2
   until took > SECONDS / 4 or n > 100
   for _ = 1, REPEATS do
     local s, from = sweep(j, n // 2), os.clock()
@@ -79,8 +79,8 @@ local function compare(name, j)
   end
 end
 
-print "sweeps of repairs over dead, live and spacing, one thread; 64 points each are their"
-print "reviews to the bit"
+print "sweeps of repairs over dead, live and spacing, one thread; 64 points of each are"
+print "their reviews to the bit"
 print(("%-22s %12s %12s %8s %10s"):format("", "points/s", "reviews/s", "times", "aim"))
 for _, case in ipairs(CASES) do
   local name, j, aim = table.unpack(case)

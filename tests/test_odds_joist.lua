@@ -236,11 +236,11 @@ function T.test_repairs_made_of_joists()
   for _, one in ipairs {{severed, ns.header {at = {70, 79}}}, {notch, ns.strap {}},
     {notch, ns.midspan_support {}}, {notch, ns.added_joist {}}} do
     local j = joist {cuts = {one[1]}}:fix(one[2])
-    local inputs = {{name = "live", gumbel = {35, 0.25}}, {name = "dead",
+    local loads = {{name = "live", gumbel = {35, 0.25}}, {name = "dead",
       normal = {12, 1.5}}, {name = "grade", choice = {"No.1", "No.2"},
       weights = {0.5, 0.5}}}
     j = j:with {material = ns.none, species = "douglas fir-larch", grade = "No.2"}
-    local o = j:odds {draws = 1024, indices = 64, inputs = inputs}
+    local o = j:odds {draws = 1024, indices = 64, inputs = loads}
     lu.assertEquals(o.nominal.action, j:review().fixed.status)
     local asked = odds.meta_of(o).asked
     local places = {{38, 14, 1}, {22, 11, 2}, {61, 12, 2}, {30, 13, 1}}

@@ -37,7 +37,8 @@ local function along(length, x0, out, show)
   for i, v in ipairs(out) do
     said[i] = ("%s to %s"):format(show.place(v.x1), show.place(v.x2))
   end
-  return lane.is(n) and n or math.tointeger(n), #said > 0 and ", none from " .. table.concat(said, " and ") or ""
+  return lane.is(n) and n or math.tointeger(n), #said > 0 and ", none from "
+    .. table.concat(said, " and ") or ""
 end
 
 -- The longest common nail that does not come out of two plies of thickness b, and holds.

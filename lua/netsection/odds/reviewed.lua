@@ -1,8 +1,8 @@
 -- SPDX-License-Identifier: MIT
 -- A joist as the model of a question. Each draw is a lane of the core's sweep, on the
 -- same path as a review, so ratio and action are those of that joist's review. What the
--- core takes as numbers varies draw by draw; values of a choice are joists of their own. A
--- repair that is made of joists of its own is worked as in a sweep (sweep/chained.lua).
+-- core takes as numbers varies draw by draw; values of a choice are joists of their own.
+-- A repair that is made of joists of its own is worked as in a sweep (sweep/chained.lua).
 local axes = require "netsection.sweep.axes"
 local chained = require "netsection.sweep.chained"
 local enums = require "netsection.enums"

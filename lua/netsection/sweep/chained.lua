@@ -102,8 +102,9 @@ end
 -- @param w {count =, columns = {[field] = lanes}, read = function({[field] = lanes or
 --   number}) -> repaired joist, or nil and why, packs = options of a review, outputs =
 --   of the fixed state, to = {[output] = column}, fault = column, at = place before the
---   first, places = of the joists after it (one after another), code = function(text) -> fault}
--- @return how many were worked alone, and what the last of them met where they were many
+--   first, places = of the joists after it (one after another), code = function(text)
+--   -> fault}
+-- @return how many were worked alone, and what the last of them met among many
 function chained.work(w)
   w.done, w.checks = {alone = 0}, false
   for _, o in ipairs(w.outputs) do
