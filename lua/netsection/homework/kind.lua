@@ -281,6 +281,42 @@ function kind.work(k, given, p, with, own)
   return s
 end
 
+-- The first step that a mistake changes, and the last that it is asked for; a mistake in
+-- what is given changes the first already.
+local function reach(k, mistake)
+  local first, last = #k.steps, 1
+  for i, step in ipairs(k.steps) do
+    for _, symbol in ipairs(mistake.of) do
+      if step.symbol == symbol then last = math.max(last, i) end
+    end
+  end
+  for symbol in pairs(mistake.with) do
+    local at = 1
+    for i, step in ipairs(k.steps) do
+      if step.symbol == symbol then at = i end
+    end
+    first = math.min(first, at)
+  end
+  return first, last
+end
+
+--- What the steps come to with a mistake in one version: {symbol = value}, right up to
+-- the last step that the mistake is asked for.
+function kind.rework(k, v, mistake)
+  local s, with = {}, mistake.with
+  for symbol, value in pairs(v.s) do s[symbol] = value end
+  for symbol, f in pairs(with) do
+    if v.given[symbol] then s[symbol] = f(v.given, v.p) end
+  end
+  if not mistake.first then mistake.first, mistake.last = reach(k, mistake) end
+  for i = mistake.first, mistake.last do
+    local step = k.steps[i]
+    local f = with[step.symbol] or step.of
+    if f then s[step.symbol] = f(s, v.p) end
+  end
+  return s
+end
+
 -- Marks of all its parts.
 function kind.marks(k)
   local sum = 0
