@@ -6,7 +6,9 @@ local checks = require "netsection.checks"
 local core = require "netsection.core"
 local formats = require "netsection.format"
 local label = require "netsection.label"
+local lane = require "netsection.lane"
 local layout = require "netsection.layout"
+local many = require "netsection.many"
 local model = require "netsection.model"
 local packs = require "netsection.packs"
 local ply = require "netsection.ply"
@@ -274,6 +276,7 @@ local function finish(k, m, standard, raw)
 end
 
 local function assessment(raw, m, standard, s, severed)
+  if raw == many then return many.assessment(s, m, severed) end
   local a = {checks = s.checks, governing_check = s.governing, Cr = s.Cr,
     moment = s.moment, moment_at = s.moment_at, shear = s.shear,
     shear_at = s.shear_at, reactions = {}, reaction_range = s.reactions,
@@ -299,6 +302,7 @@ review.assessment = assessment
 
 -- The core's review of a model under packs that packs_of gave.
 function review.raw(m, rules, standard)
+  if lane.of(m) then return many.raw(m, rules, standard) end
   return batch.review(m, rules, standard)
 end
 
@@ -306,13 +310,13 @@ end
 -- at =, name =, combination =, clause =, standard = of packs.standard (the one that
 -- stands where none is named), symbols of the record ...}.
 function review.joint(t)
-  local raw, k = core.joint(t)
+  local raw, k = many.joint(t)
   local words = (t.standard or assert(packs.standard(packs.default.standards))).words
   k.unit = words:unit(k.mode, k.branch)
   k.clause = t.clause or words:clause(k.mode)
   k.member, k.name, k.at = t.member, t.name, t.at
   k.combination = t.combination or "D+L"
-  return setmetatable(k, lazy_steps(raw, words))
+  return raw and setmetatable(k, lazy_steps(raw, words)) or k
 end
 
 -------------------------------------------------------------------------------- reasons
@@ -323,6 +327,7 @@ end
 
 -- Two decimals; a ratio over 1 never shows as 1.00, nor one that passes as 1.01.
 local function ratio_text(x)
+  if lane.is(x) then return lane.mark end
   if x > FULL and x < 1.005 then return "1.01" end
   return x >= 1e6 and "no capacity" or units.fixed(x, 2)
 end
@@ -949,6 +954,9 @@ function review.of(joist, options)
     standard_title = standard.data.title, judgment = m.judgment, options = options}
   local lacking = review.lacking(m, standard)
   if lacking then return referred(r, m, rules, lacking) end
+  if lane.of(m) then
+    return setmetatable(many.review(r, m, rules, standard), meta), rules, standard
+  end
   local raw, s = batch.review(m, rules, standard)
   r.computed, r.packs = true, {rules = rules.core, standard = standard.core}
   r.factored = formats.factored(standard) or nil

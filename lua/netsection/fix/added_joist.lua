@@ -3,6 +3,7 @@
 -- joist keeps less, or, written off, nothing: its load then goes to those beside it.
 local cautions = require "netsection.cautions"
 local clause = require("netsection.checks").clause
+local lane = require "netsection.lane"
 local model = require "netsection.model"
 local neighbours = require "netsection.fix.neighbours"
 local part = require "netsection.fix.part"
@@ -131,7 +132,7 @@ end
 -- The old joist on what is left to it.
 local function keep_old(a, _, case, p)
   local m, width = case.model, p.width
-  local j, problems = case.joist:changed {spacing = math.max(width, 4)}
+  local j, problems = case.joist:changed {spacing = lane.max(width, 4)}
   if not j then return nil, problems[1].text end
   local r = review.of(j, case.options)
   add_checks(a, r)
@@ -155,7 +156,7 @@ local function keep_old(a, _, case, p)
 end
 
 local function add_new(a, f, case, p)
-  local j, problems = f.wood:changed {spacing = math.max(p.width, 4),
+  local j, problems = f.wood:changed {spacing = lane.max(p.width, 4),
     loads = loads_on(p, case.model), repetitive = case.joist.description.repetitive
       or p.share and 1 or nil}
   if not j then return nil, problems[1].text end
@@ -191,7 +192,7 @@ local function blocks(a, f, case, row)
       local beside = m.b * m.plies / 2
       local length = p.y - last.y - (p.what == "added" and half or beside)
         - (last.what == "added" and half or beside)
-      local key = units.fixed(length, 2)
+      local key = lane.is(length) and lane.mark or units.fixed(length, 2)
       if not by_length[key] then
         by_length[key] = {name = "block", kind = "block", member = "block", count = 0,
           size = size, stock = site.cut_from(size, length, f.show), length = length,
