@@ -114,8 +114,8 @@ function T.test_no_byte_of_a_sheet_changes()
   table.remove(roster, 4)
   table.insert(roster, 2, "new")
   local other = assert(ns.homework.load(path, {students = roster}))
-  local wider = assert(ns.homework.load(path, {students = roster, problems = {"cut_deflection",
-    table.unpack(problems)}}))
+  local wider = assert(ns.homework.load(path, {students = roster,
+    problems = {"cut_deflection", table.unpack(problems)}}))
   local function blocks(of, id, from)
     local html, list = ns.document.html(of:sheet(id)), {}
     for block in (html:match "<h3.*":gsub("<h3", "\0<h3")):gmatch "%z([^%z]+)" do
@@ -260,8 +260,8 @@ end
 
 ---------------------------------------------------------------------------- gaming
 
--- What earns marks without work: nothing, zeros, ones, one number everywhere, a neighbor's
--- sheet with one's own name and code, random numbers of the right size with the words
+-- What earns marks without work: nothing, zeros, ones, one number everywhere, a
+-- neighbor's sheet with one's own name and code, random numbers of the right size with the words
 -- guessed. A hundredth of all marks of a class each; no more than a tenth.
 local function shares(set, seed)
   local r, ids = support.random(seed), {}
@@ -323,7 +323,8 @@ function T.test_gaming_of_each_kind_by_itself()
   if print_it then print("\n" .. table.concat(out, "\n")) end
 end
 
--- Whose numbers are another's is told with the other's name, and can be marked all the same.
+-- Whose numbers are another's is told with the other's name, and can be marked all the
+-- same.
 function T.test_a_copied_sheet_is_told()
   local set, rows = set_of(5), {}
   for _, row in ipairs(homework.answers(set)) do
@@ -368,7 +369,9 @@ function T.test_a_word_alone_earns_nothing()
   local set = set_of(1, {"rule_check"})
   local function got(with_number)
     local marks = set:mark(homework.answers(set, function(row, _, step)
-      if not step.choice and not (with_number and row.part == "a") then row.answer = "" end
+      if not step.choice and not (with_number and row.part == "a") then
+        row.answer = ""
+      end
     end))
     local said = {}
     for _, entry in ipairs(marks.students.s001.problems[1].parts) do

@@ -351,7 +351,8 @@ local function make(t, level, kept)
   set.problems, set.index = read_problems(t.problems, level)
   set.frozen = kept and kept.students
   deal(set, set.frozen, level)
-  local changed = saved.number(set, kept and kept.editions or {}, kept and kept.codes or {})
+  local changed = saved.number(set, kept and kept.editions or {},
+    kept and kept.codes or {})
   if changed then return nil, changed end
   set.warnings = draw.warnings(set)
   return set

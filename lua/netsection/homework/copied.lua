@@ -95,12 +95,12 @@ local function take_away(result, other, most, n)
     end
   end
   result.marks, result.copied_from = 0, other
-  return {row = first or 1, reason = ("%s: %d of %d numbers are those of the sheet of %s: "
-    .. "not marked"):format(result.id, most, n, other)}
+  return {row = first or 1, reason = ("%s: %d of %d numbers are those of the sheet of "
+    .. "%s: not marked"):format(result.id, most, n, other)}
 end
 
---- A function that looks at one marked submission and, where it is another student's, takes
--- its marks away. @param own {id = true} of students who are taken at their word
+--- A function that looks at one marked submission and, where it is another student's,
+-- takes its marks away. @param own {id = true} of students who are taken at their word
 -- @return function(result) -> {row =, reason =}, or nil where the answers are one's own
 function copied.detector(set, own)
   local index, order

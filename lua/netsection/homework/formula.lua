@@ -48,8 +48,8 @@ local FUNCTIONS = {
 
 ---------------------------------------------------------------------------- reading
 
--- Each part of the grammar becomes Lua of the same meaning, which is compiled: a set for a
--- large course works some million formulas out. Symbols are read once, at its head.
+-- Each part of the grammar becomes Lua of the same meaning, which is compiled: a set for
+-- a large course works some million formulas out. Symbols are read once, at its head.
 local function from_left(first, ...)
   local rest, made = {...}, first
   for i = 1, #rest, 2 do made = ("(%s %s %s)"):format(made, rest[i], rest[i + 1]) end
@@ -151,8 +151,8 @@ end
 
 local leaving = {}
 
---- The formula with one of its symbols left out, for each: {{symbol, function}, ...}; once
--- as a factor or term that is not written, once as nothing. None where it chooses or
+--- The formula with one of its symbols left out, for each: {{symbol, function}, ...};
+-- once as a factor or term that is not written, once as nothing. None where it chooses or
 -- rounds: what it comes to may not depend on all of them.
 function formula.without(text)
   if leaving[text] then return leaving[text] end

@@ -2,8 +2,8 @@
 -- The verdict on each part of one problem: what was written beside what is right, beside
 -- each common mistake, and beside what follows from the student's own earlier numbers.
 --
--- An answer that is wrong but follows from an earlier wrong one of the same problem gets a
--- share of its marks: the steps are worked again with the student's number in place. The
+-- An answer that is wrong but follows from an earlier wrong one of the same problem gets
+-- a share of its marks: the steps are worked again with the student's number in place. The
 -- earlier number has to be a plausible try: not nothing, of the right sign and size, and
 -- not one number written everywhere. A mistake that is recognized gets no marks, unless
 -- the problem says so, but a hint. A word counts with the numbers before it: by itself it
@@ -149,8 +149,8 @@ end
 -- Numbers that somebody worked out, if not all of them rightly.
 local WORKED = {right = true, follows = true, mistake = true, ["unit slip"] = true}
 
--- A word that nothing before it bears out: no number of the problem that is right, follows
--- or is a known mistake, though numbers are asked for before it.
+-- A word that nothing before it bears out: no number of the problem that is right,
+-- follows or is a known mistake, though numbers are asked for before it.
 local function word_alone(step, tried)
   return step.choice ~= nil and tried.numbers and not tried.worked
 end

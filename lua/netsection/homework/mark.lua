@@ -93,8 +93,8 @@ local function problem_of(set, student, row)
   if n and sheet[n] then
     local i = set.index[sheet[n]]
     if i then return i end
-    return nil, ("problem %d of the sheet %s, %s, is no longer in the set"):format(n, code,
-      sheet[n])
+    return nil, ("problem %d of the sheet %s, %s, is no longer in the set"):format(n,
+      code, sheet[n])
   end
   local i = find_problem(set, said)
   if not i then return nil, ("no problem %q"):format(text.plain(said)) end
@@ -264,8 +264,8 @@ end
 --- Marks of a set: {order = ids, students[id] = {marks =, out_of =, by_hand =, late =,
 -- problems = {{marks =, out_of =, parts = {{part, symbol, given, value, verdict, hint,
 -- marks, out_of, row, mistake}}}}}, problems = {{row =, reason =}}}. Verdicts: right,
--- follows, mistake, unit slip, wrong, word alone, no answer, not read, another version, by
--- hand.
+-- follows, mistake, unit slip, wrong, word alone, no answer, not read, another version,
+-- by hand.
 function mark.of(set, answers, options)
   local context = {set = set, problems = {}, told = {}, take = options.take,
     late = options.late, follows = options.follows, hand = options.hand,

@@ -137,7 +137,8 @@ function saved.write(set, path)
   local text = json.encode({format = FORMAT, version = VERSION, course = set.course,
     seed = set.seed, standard = set.standard, hardness = set.hardness, due = set.due,
     decimal = set.decimal, problems = problems, editions = set.editions,
-    students = students_of(set)}, {indent = true, keyorder = {"format", "version", "course", "seed", "standard",
+    students = students_of(set)}, {indent = true, keyorder = {"format", "version",
+    "course", "seed", "standard",
     "hardness", "due", "decimal", "problems", "label", "kind", "fingerprint", "mode",
     "near_edge", "tolerance", "partial", "lists", "editions", "students", "id",
     "name", "given", "gone", "codes", "versions"}})
