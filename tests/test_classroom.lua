@@ -261,8 +261,8 @@ end
 ---------------------------------------------------------------------------- gaming
 
 -- What earns marks without work: nothing, zeros, ones, one number everywhere, a
--- neighbor's sheet with one's own name and code, random numbers of the right size with the
--- words guessed. A hundredth of all marks of a class each; no more than a tenth.
+-- neighbor's sheet with one's own name and code, random numbers of the right size with
+-- the words guessed. A hundredth of all marks of a class each; no more than a tenth.
 local function shares(set, seed)
   local r, ids = support.random(seed), {}
   for i, student in ipairs(set.students) do ids[i] = student.id end
