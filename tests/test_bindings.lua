@@ -101,7 +101,7 @@ end
 -- Functions, and a value of the right type for each argument that has to be there.
 local RIGHT = {
   rules = {{{covers = {}, limits = {}}}},
-  standard = {{combinations = {{D = 1, L = 1, CD = 1}}, end_notch = 0.25,
+  standard = {{combinations = {{D = 1, L = 1, CD = 1}}, all = 1, end_notch = 0.25,
     inner_notch = 1 / 6, outer_part = 1 / 3, thick = 3.5, tested_hole = 0.45}},
   review = {joist(), RULES, STANDARD},
   record = {(core.review(joist(), RULES, STANDARD)), 1, 1},
@@ -349,13 +349,13 @@ end
 function T.test_fields_of_a_standard_are_named()
   each_raises(function(raising)
     local function standard(name, value)
-      local t = {combinations = {{D = 1, L = 1, CD = 1}}}
+      local t = {combinations = {{D = 1, L = 1, CD = 1}}, all = 1}
       for field, right in pairs(RIGHT.standard[1]) do t[field] = t[field] or right end
       t[name] = value
       return t
     end
     for _, name in ipairs {"end_notch", "inner_notch", "outer_part", "thick",
-      "tested_hole", "combinations"} do
+      "tested_hole", "combinations", "all"} do
       raising(name, core.standard, standard(name, nil))
       raising(name, core.standard, standard(name, "much"))
     end

@@ -698,7 +698,7 @@ local function seat_cautions(r, m)
   end
 end
 
-local function general_cautions(r, s, m)
+local function general_cautions(r, s, m, standard)
   notch_cautions(r, m)
   seat_cautions(r, m)
   if s.no_seat == 1 then
@@ -710,7 +710,8 @@ local function general_cautions(r, s, m)
         k.support, m.show.force(k.demand, 0))
     elseif k.mode == "stability" and k.ratio > FULL then
       add(r.cautions, "depth to thickness %s: %s asks for more bracing than "
-        .. "stated", units.fixed(k.demand, 1), checks.clause.bracing)
+        .. "stated", units.fixed(k.demand, 1),
+        standard.data.clauses.bracing)
     end
   end
   if (m.Fc_perp or 0) <= 0 then
@@ -991,7 +992,7 @@ function review.of(joist, options)
   r.action = r.plies and r.plies.action or ACTIONS[s.action + 1]
   reasons(r, s, m, standard, rules)
   cut_cautions(r, s, m)
-  general_cautions(r, s, m)
+  general_cautions(r, s, m, standard)
   local assumed = once(m, r.standard, assumptions, standard)
   r.assumptions = {table.unpack(assumed)}
   packs_assumed(r.assumptions, rules.list, "Rules")

@@ -2,7 +2,6 @@
 -- A new joist in the bay, on the same bearings: it takes its width of floor, the damaged
 -- joist keeps less, or, written off, nothing: its load then goes to those beside it.
 local cautions = require "netsection.cautions"
-local clause = require("netsection.checks").clause
 local lane = require "netsection.lane"
 local model = require "netsection.model"
 local neighbours = require "netsection.fix.neighbours"
@@ -139,7 +138,7 @@ local function keep_old(a, _, case, p)
   if r.cut.status == "not permitted" then
     a.status = "not permitted"
     a.notes[#a.notes + 1] = ("a cut stays outside the standard, whatever the "
-      .. "load (%s)"):format(clause.gates)
+      .. "load (%s)"):format(case.standard.data.clauses.gates)
   end
   a.reactions, a.deflection, a.moment = r.cut.reactions, r.cut.deflection, r.cut.moment
   a.reaction_range, a.shear, a.review = r.cut.reaction_range, r.cut.shear, r

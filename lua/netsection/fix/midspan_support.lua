@@ -2,7 +2,6 @@
 -- A beam and posts under the span: the joist runs on over one more support. Cuts are read
 -- again under the new sign of the moment, by the rules and by the standard.
 local cautions = require "netsection.cautions"
-local clause = require("netsection.checks").clause
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
 local nails = require "netsection.fix.ply_nails"
@@ -72,7 +71,7 @@ local function new_reasons(a, case, r)
     if c.status == "not permitted" then
       a.status = "not permitted"
       a.notes[#a.notes + 1] = ("%s: not permitted in the joist as it runs on "
-        .. "(%s)"):format(c.name, clause.gates)
+        .. "(%s)"):format(c.name, case.standard.data.clauses.gates)
     end
     for _, reason in ipairs(r.reasons) do
       if not known[reason] and reason:find(c.name .. ": ", 1, true) == 1 then

@@ -105,7 +105,7 @@ local function unsuited(f, case, i)
     return ("there is no notch in the bottom at the %s bearing"):format(f.support)
   elseif case.review.cuts[i].status == "not permitted" then
     return ("%s is outside %s; screws do not change that: give the joist a new "
-      .. "bearing"):format(case.review.cuts[i].name, clause.gates)
+      .. "bearing"):format(case.review.cuts[i].name, case.standard.data.clauses.gates)
   elseif not fits(f, m) then
     return ("%d screws of %s do not stand side by side in %s of wood; only one row along "
       .. "the grain counts"):format(f.n, f.show.size(f.fastener.D),

@@ -173,7 +173,7 @@ function joint.tear_out(f, case, T)
   local k = case.joint {mode = "fasteners", branch = 2, demand = T, G = T, Z = r.least,
     n_f = 1, member = "host", name = r.governs .. " of the wood",
     at = (f.from + f.to) / 2}
-  k.extra_steps, k.clause = r.steps, clause.tear_out
+  k.extra_steps, k.clause = r.steps, case.standard.data.clauses.tear_out
   return k
 end
 
@@ -190,7 +190,8 @@ function joint.between_cuts(f, case, T)
   local k = case.joint {mode = "fasteners", branch = 2, demand = T, G = T, Z = r.Z_s,
     n_f = 1, member = "host", name = "wood between the cut and " .. f.between_name,
     at = (f.from + f.to) / 2}
-  k.extra_steps, k.clause = fastener_steps.between_cuts(r), clause.tear_out
+  k.extra_steps = fastener_steps.between_cuts(r)
+  k.clause = case.standard.data.clauses.tear_out
   return k
 end
 
