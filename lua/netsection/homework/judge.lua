@@ -6,8 +6,8 @@
 -- a share of its marks: the steps are worked again with the student's number in place.
 -- The earlier number has to be a plausible try: not nothing, of the right sign and size,
 -- and not one number written everywhere. A mistake that is recognized gets no marks,
--- unless the problem says so, but a hint. A word counts with the numbers before it: by itself it
--- is guessed in one of two cases.
+-- unless the problem says so, but a hint. A word counts with the numbers before it: by
+-- itself it is guessed in one of two cases.
 local answer = require "netsection.homework.answer"
 local kind = require "netsection.homework.kind"
 local text = require "netsection.text"
