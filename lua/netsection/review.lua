@@ -4,6 +4,7 @@
 local cautions = require "netsection.cautions"
 local checks = require "netsection.checks"
 local core = require "netsection.core"
+local diagram = require "netsection.diagram"
 local formats = require "netsection.format"
 local label = require "netsection.label"
 local lane = require "netsection.lane"
@@ -1043,62 +1044,11 @@ function methods:find(state, mode, cut)
   end
 end
 
-local function curve(r, cut)
-  local m = cut and r.plies and r.plies.drawn or r.joist.model
-  return core.curve(m, r.packs.rules, r.packs.standard, cut and "cut"
-    or "uncut", 48)
-end
-
-local MEMBER = {sister = "sister", plates = "side plates"}
-
--- The repaired state for a drawing: the joist and what works beside it.
-local function fixed_diagram(r, supports)
-  local a = r.fixed
-  if not a or a.refused then return nil end
-  if a.diagram then return a:diagram(r) end
-  if not a.model then return nil end
-  local function points(what)
-    return core.curve(a.model, r.packs.rules, r.packs.standard, what, 48)
-  end
-  local worst, places = a.governing_check, {}
-  for i, g in ipairs(a.stations) do places[i] = g.x end
-  local members = {{name = a.status == "adequate" and "joist, as repaired"
-    or "joist, with the trial repair", points = points "fixed"}}
-  local new = MEMBER[a.model.fix.member]
-  if new then members[2] = {name = new, points = points "new"} end
-  return {title = a.title, x1 = a.x1, x2 = a.x2, stations = places, members = members,
-    peaks = true, supports = supports, governing = worst and {x = worst.at,
-    ratio = worst.ratio, mode = worst.mode, member = worst.member,
-    demand = worst.demand, capacity = worst.capacity} or nil}
-end
-
--- What a drawing needs: places with V, M and capacities (in, lb), supports, cuts.
--- nil and a reason where there are no numbers.
+-- What a drawing needs: places with V, M and capacities (in, lb), supports, cuts, what
+-- governs (see diagram.lua). nil and a reason where there are no numbers.
 function methods:diagram()
   if not self.computed then return nil, self.reasons[1] end
-  local m = self.joist.model
-  local supports = model.supports(m)
-  local x = supports[#supports]
-  local cuts = {}
-  for i, c in ipairs(self.cuts) do
-    local x1 = math.max(c.x1, -m.overhang_left)
-    local x2 = math.min(c.x2, x + m.overhang_right)
-    cuts[i] = {name = c.name, kind = m.cuts[i].kind, x1 = x1, x2 = x2, at = (x1 + x2) / 2,
-      label = c.label}
-  end
-  local worst = self.cut.governing_check
-  local spans = {}
-  for i, span in ipairs(m.span) do spans[i] = m.show.place(span) end
-  local title = ("%s, span %s"):format(self.title, table.concat(spans, " + "))
-  local fixed = fixed_diagram(self, supports)
-  if fixed then fixed.trial = self.fixed.status ~= "adequate" or nil end
-  return {mark = self.mark, show = m.show, title = title, supports = supports,
-    cuts = cuts,
-    start = -m.overhang_left, finish = x + m.overhang_right,
-    uncut = curve(self, false), cut = curve(self, true), peaks = true,
-    severed = self.cut.ratio == nil, unit = "in, lb", fixed = fixed,
-    governing = worst and {x = worst.at, ratio = worst.ratio, mode = worst.mode,
-      demand = worst.demand, capacity = worst.capacity} or nil}
+  return diagram.of(self)
 end
 
 -- What an elevation needs (see layout.lua): cuts, bearings, the repair and its fasteners.

@@ -527,9 +527,12 @@ function header.assess(case, f)
   a.cautions[#a.cautions + 1] = cautions.always[9]
   a.title, a.access = header.title(f, case, o), {"below"}
   a.x1, a.x2 = f.at[1], f.at[#f.at]
-  local stretches = {name = "tails"}
-  for i, t in ipairs(own) do stretches[i] = {t.review, t.x0} end
-  a.diagram = part.diagram({stretches}, case.model)
+  local stretches, supports = {name = "tails"}, {}
+  for i, t in ipairs(own) do
+    stretches[i] = {t.review, t.x0}
+    supports[#supports + 1], supports[#supports + 2] = t.x0, t.x1
+  end
+  a.diagram = part.diagram({stretches}, case.model, supports)
   return a
 end
 

@@ -56,7 +56,7 @@ local function header_pieces(a, f, case, o, headers)
       size = size, stock = site.cut_from(size, y2 - y1, f.show),
       count = h.plies, length = y2 - y1, material = h.wood or m.wood, x1 = x - b / 2,
       x2 = x + b / 2, h1 = m.d - h.d, h2 = m.d, y1 = y1, y2 = y2,
-      label = ("%d %s"):format(h.plies, size)}
+      label = h.plies > 1 and ("%d-ply %s"):format(h.plies, size) or size}
   end
 end
 

@@ -222,8 +222,9 @@ function support.assess(case, f)
       f.show.load_up(R_n.most)),
     x1 = f.at - f.bearing / 2, x2 = f.at + f.bearing / 2, h1 = -m.d, h2 = 0,
     y1 = -m.spacing / 2, y2 = m.spacing / 2}
-  a.diagram = part.diagram({{name = "joist, as repaired", {r, from}}}, lost and m
-    or j.model)
+  local on = model.supports(j.model)
+  for i, x in ipairs(on) do on[i] = x + from end
+  a.diagram = part.diagram({{name = "joist, as repaired", {r, from}}}, j.model, on)
   a.sequence = sequence(f.show)
   a.title, a.x1, a.x2, a.access = support.title(f), f.at, f.at, {"below"}
   return a

@@ -2,6 +2,7 @@
 -- A stretch of a joist as a joist of its own: a tail between a bearing and a header, or
 -- what is left of a span once an end stands on a hanger. Cuts and loads come along.
 local core = require "netsection.core"
+local diagram = require "netsection.diagram"
 local lane = require "netsection.lane"
 local model = require "netsection.model"
 local review = require "netsection.review"
@@ -250,25 +251,26 @@ local function points_of(r, x0)
   return list
 end
 
--- The repaired state for a drawing (see review.lua), put together from joists.
--- @param members {{name =, {review, x0}, ...}, ...}; @param m model with the supports;
+-- The repaired state for a drawing (see diagram.lua), put together from joists.
+-- @param members {{name =, {review, x0}, ...}, ...}: the first point of each stretch but
+--   the first is marked, since no line runs to it; @param m model with the supports;
 --   @param supports places of the supports where they are others
 function part.diagram(members, m, supports)
   return function(a)
-    local worst, list = a.governing_check, {}
+    local list = {}
     for i, member in ipairs(members) do
       local points = {}
-      for _, stretch in ipairs(member) do
+      for k, stretch in ipairs(member) do
         local more = points_of(stretch[1], stretch[2])
+        more[1].apart = k > 1 or nil
         table.move(more, 1, #more, #points + 1, points)
       end
-      list[i] = {name = member.name, points = points}
+      list[i] = {name = member.name, points = points,
+        supports = supports or model.supports(m)}
     end
     return {title = a.title, x1 = a.x1, x2 = a.x2, stations = {}, members = list,
       peaks = true, supports = supports or model.supports(m),
-      governing = worst and worst.at and {x = worst.at, ratio = worst.ratio,
-      mode = worst.mode, member = worst.member,
-      demand = worst.demand, capacity = worst.capacity} or nil}
+      governing = diagram.governing(a.governing_check)}
   end
 end
 
