@@ -720,6 +720,24 @@ end
 
 ---------------------------------------------------------------------------- print
 
+-- Where a diagram is asked there are empty axes; the key has question and figure; symbols
+-- have their index below the line, names that people gave have not.
+function T.test_what_stands_on_the_pages()
+  local set = set_of(1, {"moment_shear"}, {students = {{id = "s_01", name = "M_a"}}})
+  local sheet = ns.document.html(set:sheet "s_01")
+  local key = ns.document.html(set:key "s_01")
+  lu.assertStrContains(sheet, "Empty axes to draw on")
+  lu.assertNil(key:find("Empty axes", 1, true))
+  lu.assertStrContains(key, "Draw the shear and the moment")
+  lu.assertStrContains(key, "Figure to problem 1")
+  lu.assertStrContains(key, "Solution of problem 1")
+  lu.assertStrContains(sheet, "x<sub>0</sub>, ft")
+  lu.assertStrContains(key, "R<sub>A</sub>")
+  lu.assertStrContains(sheet, "<bdi>s_01</bdi>")
+  lu.assertStrContains(sheet, "<bdi>M_a</bdi>")
+  lu.assertStrContains(ns.document.text(set:sheet "s_01"), "x_0, ft")
+end
+
 function T.test_pages_say_whose_they_are()
   local set = set_of(1, {"tub", "end_notch"}, {due = "9 May, noon"})
   local page = ns.document.html(set:sheet "s001")

@@ -13,8 +13,8 @@ local meta = {__name = "netsection.homework.kind", __tostring = function(k)
 end}
 
 local FIELDS = {"name", "title", "vary", "given", "question", "steps", "mistakes",
-  "suits", "modes", "edge", "figure", "key_figure", "check", "source", "order",
-  "standards"}
+  "suits", "modes", "edge", "figure", "axes", "key_figure", "check", "source",
+  "order", "standards"}
 local STEP = {1, 2, 3, "ask", "marks", "clause", "tolerance", "says", "choice", "value",
   "hand", "hint"}
 local MISTAKE = {"of", "name", "reveals", "formula", "with"}
@@ -237,7 +237,7 @@ function kind.new(t, level)
   need(t, "title", "string", level)
   need(t, "given", "function", level)
   need(t, "question", "string function", level)
-  for _, field in ipairs {"suits", "figure", "key_figure", "check"} do
+  for _, field in ipairs {"suits", "figure", "axes", "key_figure", "check"} do
     if t[field] ~= nil then need(t, field, "function", level) end
   end
   local steps = read_steps(t, level)
@@ -245,7 +245,7 @@ function kind.new(t, level)
   check_use(t, names, steps, mistakes, level)
   local made = {names = names, steps = steps, mistakes = mistakes, edge = t.edge or {}}
   for _, field in ipairs {"name", "title", "vary", "given", "question", "suits", "modes",
-    "figure", "key_figure", "check", "source", "order", "standards"} do
+    "figure", "axes", "key_figure", "check", "source", "order", "standards"} do
     made[field] = t[field]
   end
   return setmetatable(made, meta)

@@ -45,7 +45,7 @@ end
 
 local function head(set, student, what)
   local d = document.new {title = ("%s: %s"):format(set.course, what),
-    foot = foot(set, student)}
+    foot = foot(set, student), symbols = true}
   local line = {"Student ", {mark = student.id}}
   if student.name then
     line[#line + 1] = ", "
@@ -78,11 +78,13 @@ local function named(set, student, i, letter)
     letter ~= "" and "-" .. letter or "")
 end
 
+local LETTER = {figure = "", axes = "a", key_figure = "k"}
+
 -- Scripts of one problem by `field` of its kind, each with its name.
 local function scripts(set, student, i, field)
   local v = student[i]
   if not v.kind[field] then return {} end
-  local letter = field == "key_figure" and "k" or ""
+  local letter = LETTER[field]
   local first = named(set, student, i, letter)
   local draw, finish = figure.with {output = first, title = v.kind.title}
   local list, drawn = {}, table.pack(v.kind[field](v.p, v.s, draw))
@@ -106,12 +108,14 @@ end
 
 -- How figures get into the document: by the caller's function, or all at once by gnuplot;
 -- nil where they are only named. Second result: what is wrong with gnuplot.
-local function drawer(set, student, field, options)
+local function drawer(set, student, fields, options)
   if options.draw or not options.figures then return options.draw end
   local draws = {}
   for i = 1, #set.problems do
-    for _, f in ipairs(scripts(set, student, i, field)) do
-      draws[#draws + 1] = {f.name, into(f.script)}
+    for _, field in ipairs(fields) do
+      for _, f in ipairs(scripts(set, student, i, field)) do
+        draws[#draws + 1] = {f.name, into(f.script)}
+      end
     end
   end
   if #draws == 0 then return nil end
@@ -143,7 +147,7 @@ end
 function sheets.figures(set, student)
   local list = {}
   for i = 1, #set.problems do
-    for _, field in ipairs {"figure", "key_figure"} do
+    for _, field in ipairs {"figure", "axes", "key_figure"} do
       table.move(scripts(set, student, i, field), 1, 9, #list + 1, list)
     end
   end
@@ -160,15 +164,18 @@ end
 
 local ALT = {
   figure = "Figure of problem %d, %s. Given: %s.",
+  axes = "Empty axes to draw on, problem %d, %s. Given: %s.",
   key_figure = "Diagrams to problem %d, %s. Given: %s.",
 }
+local CAPTION = {figure = "Figure to problem %d", axes = "To draw on, problem %d",
+  key_figure = "Solution of problem %d"}
 
 local function add_figures(d, set, student, i, field, draw)
   local v = student[i]
   for _, f in ipairs(scripts(set, student, i, field)) do
     d:figure {name = f.name, plot = f.script,
       alt = ALT[field]:format(i, v.kind.title, given_text(v)),
-      caption = ("Figure to problem %d"):format(i),
+      caption = CAPTION[field]:format(i),
       svg = draw and draw(f.script, f.name)}
   end
 end
@@ -246,6 +253,7 @@ local function add_problem(d, set, student, i, draw)
   d:paragraph(question_of(v))
   add_given(d, v)
   add_figures(d, set, student, i, "figure", draw)
+  add_figures(d, set, student, i, "axes", draw)
   local items = {}
   for _, step in ipairs(v.kind.steps) do
     if step.ask then items[#items + 1] = asked(step) end
@@ -254,7 +262,7 @@ local function add_problem(d, set, student, i, draw)
 end
 
 function sheets.sheet(set, student, options)
-  local draw, problem = drawer(set, student, "figure", options)
+  local draw, problem = drawer(set, student, {"figure", "axes"}, options)
   if problem then return nil, problem end
   local d = head(set, student, "problems")
   d:paragraph(HOW)
@@ -349,6 +357,7 @@ local function key_problem(d, set, student, i, draw)
   problem_heading(d, v, i)
   d:paragraph(question_of(v))
   add_given(d, v)
+  add_figures(d, set, student, i, "figure", draw)
   d:calculation(calculation(v))
   d:table(answers_table(v))
   add_hand(d, v)
@@ -362,7 +371,7 @@ local function key_problem(d, set, student, i, draw)
 end
 
 function sheets.key(set, student, options)
-  local draw, problem = drawer(set, student, "key_figure", options)
+  local draw, problem = drawer(set, student, {"figure", "key_figure"}, options)
   if problem then return nil, problem end
   local d = head(set, student, "key")
   d:note(EXERCISE .. " " .. cautions.always[1], "note")
