@@ -652,6 +652,36 @@ function T.test_a_content_package()
   raises("no student", set.qti, set, {students = {"zz"}})
 end
 
+-- Items of all kinds by a general-purpose validator: order of elements, attributes and
+-- their values by the information model of QTI 2.1, as far as items use it (a grammar of
+-- our own; the public schema was not at hand).
+function T.test_items_have_the_form_of_the_standard()
+  if not os.execute "command -v xmllint >/dev/null 2>&1" then lu.skip "no xmllint" end
+  local dir <close> = drawing.folder()
+  local names = {}
+  for i, f in ipairs(set_of(1, ns.homework.kinds()):qti()) do
+    if i > 1 then
+      names[#names + 1] = ("%s/%d.xml"):format(dir.path, i)
+      drawing.write_file(names[#names], f.text)
+    end
+  end
+  lu.assertTrue(#names > 150)
+  local function valid(list)
+    return os.execute(("xmllint --noout --relaxng tests/data/qti_item.rng '%s' "
+      .. "2>/dev/null"):format(table.concat(list, "' '"))) == true
+  end
+  lu.assertTrue(valid(names))
+  -- What is out of order, or lacks an attribute, is refused.
+  local text = drawing.read_file(names[1])
+  for _, pair in ipairs {{' adaptive="false"', ""}, {"relative", "about"},
+    {"<itemBody>", "<itemBody/><itemBody>"}, {"<table><tbody>", "<table>"}} do
+    local bad = text:gsub(pair[1], pair[2], 1)
+    lu.assertNotEquals(bad, text)
+    drawing.write_file(names[1], bad)
+    lu.assertFalse(valid {names[1]}, pair[1])
+  end
+end
+
 -- Check value of CRC-32 (ITU-T V.42; the usual text of digits).
 function T.test_zip()
   lu.assertEquals(zip.crc32 "123456789", 0xCBF43926)
