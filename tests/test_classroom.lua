@@ -719,10 +719,29 @@ function T.test_slips_of_own_kinds_are_told_at_once()
       mistakes = {}},
     ["given or worked out already"] = {steps = {{"w", "w*L", "lb", ask = "x", marks = 1}},
       mistakes = {}},
+    ["unknown unit 'furlong'"] = {given = function(p)
+      return {{"w", p.w, "plf", "load"}, {"L", p.L, "furlong", "span"}}
+    end},
+    ["suits: "] = {suits = function(p) return p.w.x end},
+    ["question: "] = {question = function(p) return "a" .. p.none end},
     ["no symbol z"] = {mistakes = {{of = "R", formula = "z", name = "a", reveals = "b"}}},
   } do
     raises(says, ns.homework.kind, own(changes))
   end
+end
+
+-- The line of a formula that names a symbol which is nowhere.
+function T.test_the_line_of_a_slip_is_told()
+  local dir <close> = drawing.folder()
+  local path = dir.path .. "/own.lua"
+  drawing.write_file(path, 'local ns = require "netsection"\nlocal k = ns.homework.kind {'
+    .. 'name = "mine", title = "M", vary = {w = {1, 2}},\ngiven = function(p) return '
+    .. '{{"w", p.w, "plf", "load"}} end,\nquestion = "Find it.",\nsteps = {\n'
+    .. '{"R", "w*8", "lb", ask = "R", marks = 1},\n'
+    .. '{"M", "R*zz", "ft-lb", ask = "M", marks = 1}}}\nreturn k\n')
+  local said = raises("homework.kind mine: step 2 (M), line 7: no symbol zz", dofile,
+    path)
+  lu.assertStrContains(said, "own.lua")
 end
 
 -- The teacher's check runs on every version that is handed out.

@@ -4,6 +4,7 @@
 -- take a step's place. Everything else - drawing by lot, sheet, key, marking - is common
 -- to all kinds and reads this.
 local answer = require "netsection.homework.answer"
+local file = require "netsection.file"
 local formula = require "netsection.homework.formula"
 local parts = require "netsection.parts"
 
@@ -160,9 +161,27 @@ local function given_symbols(t, p, level)
     elseif symbol ~= "" and known[symbol] then
       fail(level + 1, t.name, "given row %d: the symbol %s is given twice", i, symbol)
     end
+    if symbol ~= "" and type(row[2]) == "number"
+      and not answer.knows(row[3] or "?") then
+      fail(level + 1, t.name, "given row %d (%s): unknown unit '%s'", i, symbol,
+        tostring(row[3]))
+    end
     if symbol ~= "" and type(row[2]) == "number" then known[symbol] = row[2] + 0.0 end
   end
   return known
+end
+
+-- Where a formula of the kind stands in the file that makes it: ", line 12"; "" where
+-- that cannot be seen.
+local function line_of(text, level)
+  local at = debug.getinfo(level + 2, "S")
+  local lines = at and at.source:sub(1, 1) == "@" and file.read(at.source:sub(2))
+  local n = 0
+  for line in ((lines or "") .. "\n"):gmatch "(.-)\r?\n" do
+    n = n + 1
+    if line:find('"' .. text .. '"', 1, true) then return (", line %d"):format(n) end
+  end
+  return ""
 end
 
 -- A formula reads symbols that are there: given, or of an earlier step.
@@ -170,8 +189,8 @@ local function check_symbols(t, where, text, known, level)
   if type(text) ~= "string" then return end
   for _, symbol in ipairs(formula.symbols(text)) do
     if not known[symbol] then
-      fail(level + 1, t.name, "%s: no symbol %s is given or worked out before", where,
-        symbol)
+      fail(level + 1, t.name, "%s%s: no symbol %s is given or worked out before", where,
+        line_of(text, level), symbol)
     end
   end
 end
@@ -217,7 +236,10 @@ local function check_use(t, names, steps, mistakes, level)
     end
   end
   for _, field in ipairs {"question", "suits"} do
-    if type(t[field]) == "function" then pcall(t[field], p, s) end
+    if type(t[field]) == "function" then
+      local ok, why = pcall(t[field], p, field == "suits" and s or known)
+      if not ok then fail(level + 1, t.name, "%s: %s", field, tostring(why)) end
+    end
   end
   for _, name in ipairs(names) do
     if not read[name] then
