@@ -3,8 +3,7 @@
 -- poppler reads the PDF back: no two labels touch, none leaves the sheet, type is 7
 -- points at least; what is printed as the scale is the scale; the labels of the SVG are
 -- those of the PDF, once, at the same places. NETSECTION_DRAWINGS=all takes every kind of
--- every joist; NETSECTION_RASTER=1 also compares the pictures of the three formats, which
--- takes a browser.
+-- every joist.
 local drawing = require "tests.drawing"
 local lu = require "luaunit"
 local ns = require "netsection"
@@ -258,28 +257,6 @@ function T.test_printed_scales_are_true()
     local dots = one.up and raster.longest_up(image) or raster.longest(image)
     support.close(dots / DOTS * N, one[3], 0.01, one[1])
   end
-end
-
--- Ink of a picture in squares of a tenth of an inch, PNG and SVG beside the PDF. Rings,
--- hatches and dashes are drawn by each in its own way: squares differ a little, their
--- mean must not, and no square has ink in one and none in the others' neighborhood.
-function T.test_three_formats_look_alike()
-  if not os.getenv "NETSECTION_RASTER" then lu.skip "NETSECTION_RASTER is not set" end
-  need("gnuplot", "pdftoppm", "chromium")
-  local dir <close> = drawing.folder()
-  local list = drawings()
-  local images, wrong = {}, {}
-  draw_all(dir, "pdf", list)
-  for i in ipairs(list) do images[i] = raster.of_pdf(dir, ("%03d"):format(i)) end
-  for _, form in ipairs {"svg", "png"} do
-    draw_all(dir, form, list)
-    raster.print(dir, form, images)
-    for i, one in ipairs(list) do
-      local why = raster.unlike(images[i], raster.of(dir, form, i))
-      if why then wrong[#wrong + 1] = ("%s, %s: %s"):format(one[1], form, why) end
-    end
-  end
-  lu.assertEquals(table.concat(wrong, "\n"), "")
 end
 
 return T
