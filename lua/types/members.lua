@@ -190,6 +190,7 @@ function ns.beam_line(t) end
 function post:review(options) end
 
 ---@class netsection.MemberState
+---@field private show any
 ---
 ---Besides those of a joist: `"not covered"`, `"not assessed"`.
 ---@field status string what the checks come to
