@@ -27,6 +27,9 @@ local LEFT = {
     "netsection.survey.template"},
 }
 
+-- What is required when it is first needed and would close a circle of files.
+local CLOSES = {["netsection.odds.reviewed"] = "netsection.sweep.chained"}
+
 local function files()
   local listing <close> = assert(io.popen("find " .. ROOT .. " -name '*.lua'"))
   local list = {}
@@ -120,7 +123,17 @@ local function circle(edges)
 end
 
 function T.test_files_form_no_circle()
-  lu.assertNil(circle(uses))
+  local without = {}
+  for module, names in pairs(uses) do
+    without[module] = {}
+    for name in pairs(names) do
+      without[module][name] = CLOSES[module] ~= name or nil
+    end
+  end
+  for module, name in pairs(CLOSES) do
+    lu.assertTrue(uses[module][name], ("%s -> %s is gone"):format(module, name))
+  end
+  lu.assertNil(circle(without))
   lu.assertNotNil(circle {a = {b = true}, b = {c = true}, c = {a = true}})
 end
 
