@@ -8,7 +8,6 @@ local member_report = require "netsection.member.report"
 local numbers = require "netsection.numbers"
 local render = require "netsection.render"
 local review = require "netsection.review"
-local units = require "netsection.units"
 local error = require "netsection.raise".error
 local plain = require "netsection.document.escape".text
 
