@@ -173,6 +173,8 @@ NS_INLINE void ns_own_end(const struct ns_beam *s, int k,
     LANES(i) differs[i] += s->x[k][i] == s->slide[i] ? 1 : 0;
 }
 
+/* two_solve.c */
+void ns_two_solve(struct ns_beam *s);
 /* two.c */
 bool ns_two_plain(const struct ns_beam *s);
 void ns_two_lay(struct ns_two *o, const struct ns_beam *s, const bool *points);

@@ -47,7 +47,7 @@ struct regions {
 
 /* A free piece: from x[0] at the support's side to x[1], M that of hogging, 0
  * or more. */
-struct piece {
+struct free_edge {
   ns_lane on, x[2], M[2], l_u, l_e, CL;
   bool known; /* CL is */
 };
@@ -60,7 +60,7 @@ struct pattern {
   int pieces;
   ns_lane M[NS_MAX_BREAKS], V[NS_MAX_BREAKS], w[NS_MAX_BREAKS];
   ns_lane dw[NS_MAX_BREAKS], whole[MAX_REGIONS];
-  struct piece piece[MAX_PIECES];
+  struct free_edge piece[MAX_PIECES];
 };
 
 /* What CL rests on besides l_e, and its least. */
@@ -190,8 +190,9 @@ NS_INLINE double moment_of(double M, double V, double w, double dw, double z) {
 
 /* M at x by the last segment among those of breaks lo to hi that begins at it
  * or before it, the first one where none does. */
-NS_INLINE void moment_at(const struct regions *o, const struct pattern *p,
-                         int lo, int hi, const double *x, double *restrict to) {
+NS_INLINE void moment_near(const struct regions *o, const struct pattern *p,
+                           int lo, int hi, const double *x,
+                           double *restrict to) {
   ns_lane M = {0}, V = {0}, w = {0}, dw = {0}, z = {0}, none;
   ns_fill(none, 1);
   for (int k = lo; k <= hi; k++) {
@@ -215,7 +216,16 @@ NS_INLINE void moment_at(const struct regions *o, const struct pattern *p,
 NS_INLINE void moment_within(const struct regions *o, const struct pattern *p,
                              int r, const double *x, double *restrict to) {
   const bool next = r < o->spans + 1 && o->there[r + 1];
-  moment_at(o, p, o->first[r], next ? o->begins[r + 1] : o->last[r], x, to);
+  moment_near(o, p, o->first[r], next ? o->begins[r + 1] : o->last[r], x, to);
+}
+
+/* And at support j, where the region past it begins, if there is one. */
+NS_INLINE void moment_over(const struct regions *o, const struct pattern *p,
+                           int j, const double *x, double *restrict to) {
+  if (o->there[j + 1])
+    moment_near(o, p, o->first[j + 1], o->begins[j + 1], x, to);
+  else
+    moment_near(o, p, o->first[j], o->last[j], x, to);
 }
 
 /* A segment from the end that is nearer the support. */
@@ -223,23 +233,40 @@ struct way {
   ns_lane M, V, w, dw;
 };
 
+/* Whether M comes up to nil within h: at its end, or at a crest before it. */
+NS_INLINE bool comes_up(const struct way *s, const double *h,
+                        const double *marked, double *restrict ends,
+                        double *restrict crest) {
+  ns_lane may;
+  LANES(i) {
+    const double M = s->M[i], V = s->V[i], w = s->w[i], dw = s->dw[i];
+    const bool over = (w > 0) & (V > 0) & (V < w * h[i]);
+    const bool end = moment_of(M, V, w, dw, h[i]) >= -SOME;
+    ends[i] = end ? 1 : 0;
+    crest[i] = over ? 1 : 0;
+    may[i] = (marked[i] != 0) & (end | over) ? 1 : 0;
+  }
+  return ns_any(may);
+}
+
 /* Where M, below nil at the start, comes up to nil, in the lanes marked; past h
  * where it does not. From the even load's root, by Newton in a bracket. */
 NS_INLINE void turn_of(const struct way *s, const double *h,
                        const double *marked, double *restrict z) {
-  ns_lane lo = {0}, hi, wait;
+  ns_lane lo = {0}, hi, wait, ends, crest;
+  LANES(i) z[i] = 2 * h[i];
+  if (!comes_up(s, h, marked, ends, crest)) return;
   LANES(i) {
     const double M = s->M[i], V = s->V[i], w = s->w[i], dw = s->dw[i];
-    const bool crest = (w > 0) & (V > 0) & (V < w * h[i]);
-    const double top = crest ? V / (w > 0 ? w : 1) : h[i];
-    const bool ends = moment_of(M, V, w, dw, h[i]) >= -SOME;
-    const bool turns = ends | !(moment_of(M, V, w, dw, top) <= SOME);
+    const double top = crest[i] != 0 ? V / (w > 0 ? w : 1) : h[i];
+    const bool end = ends[i] != 0;
+    const bool turns = end | !(moment_of(M, V, w, dw, top) <= SOME);
     const double under = V * V + 2 * w * M;
     const double root = V + (under > 0 ? sqrt(under > 0 ? under : 0) : 0);
-    hi[i] = ends ? h[i] : top;
+    hi[i] = end ? h[i] : top;
     const double even = root > 0 ? -2 * M / (root > 0 ? root : 1) : hi[i];
     wait[i] = (marked[i] != 0) & turns ? 1 : 0;
-    z[i] = wait[i] == 0 ? 2 * h[i] : even < hi[i] ? even : hi[i];
+    z[i] = wait[i] == 0 ? z[i] : even < hi[i] ? even : hi[i];
   }
   for (int it = 0; it < 60 && ns_any(wait); it++)
     LANES(i) {
@@ -298,11 +325,11 @@ NS_INLINE void add_pieces(const struct regions *o, struct pattern *p,
     alive[i] = t->on[i];
     turns[i] = way * (t->far[i] - t->to[i]) > 1e-9 ? 1 : 0;
   }
-  moment_within(o, p, t->region, at, m);
+  moment_over(o, p, t->right ? t->region - 1 : t->region, at, m);
   LANES(i) M[i] = -m[i];
   for (int n = 0; n <= o->blocks && p->pieces < MAX_PIECES; n++) {
     if (!ns_any(alive)) return;
-    struct piece *q = &p->piece[p->pieces++];
+    struct free_edge *q = &p->piece[p->pieces++];
     next_end(o, t, at, turns, next, held);
     LANES(i) {
       const bool nil = (turns[i] != 0) | t->open;
@@ -427,7 +454,7 @@ NS_INLINE void CL_of(const struct bending *v, const double *l_e,
  * passed over. */
 NS_INLINE void offer(const struct bending *v, const struct pattern *p,
                      const double *on, const double *M, const double *at,
-                     struct piece *q, int c, struct ns_hog *o) {
+                     struct free_edge *q, int c, struct ns_hog *o) {
   double *restrict M_o = o->M[c], *restrict CL_o = o->CL[c];
   ns_lane may;
   LANES(i) {
@@ -458,7 +485,7 @@ NS_INLINE void offer_place(const struct regions *o, const struct bending *v,
   ns_lane in, M;
   bool known = false;
   for (int n = 0; n < p->pieces; n++) {
-    struct piece *q = &p->piece[n];
+    struct free_edge *q = &p->piece[n];
     LANES(i) {
       const double a = ns_min(q->x[0][i], q->x[1][i]);
       const double b = ns_max(q->x[0][i], q->x[1][i]);
@@ -467,7 +494,7 @@ NS_INLINE void offer_place(const struct regions *o, const struct bending *v,
     }
     if (!ns_any(in)) continue;
     if (!known) {
-      moment_at(o, p, 0, o->breaks - 2, x, M);
+      moment_near(o, p, 0, o->breaks - 2, x, M);
       LANES(i) M[i] = -M[i];
     }
     known = true;
@@ -537,7 +564,7 @@ NS_INLINE void work_patterns(struct ns_work *w, const struct regions *o,
     find_pieces(o, &p, v->d);
     for (int n = 0; n < p.pieces; n++)
       for (int e = 0; e < 2; e++) {
-        struct piece *q = &p.piece[n];
+        struct free_edge *q = &p.piece[n];
         offer(v, &p, q->on, q->M[e], q->x[e], q, c, &w->hog);
       }
     for (int k = 0; k < cuts; k++) offer_cut(w, o, v, &p, k, c, &w->hog_cut[k]);
