@@ -45,7 +45,12 @@ struct ns_lines {
   struct ns_shears shears, shears_before;
   struct ns_two two;
   const struct ns_beam *s;
+  ns_lane past[NS_MAX_BREAKS];   /* 1: break k is past the gap's middle */
+  ns_lane beyond[NS_MAX_BREAKS]; /* 1: segment k is */
   bool by_sums;                  /* only 'two' is laid */
+  bool halves;                   /* past and beyond are laid: see patch.c */
+  char past_all[NS_MAX_BREAKS];  /* 0, 1 in all lanes; 2 it differs */
+  char beyond_all[NS_MAX_BREAKS];
   bool second;                   /* V and M are the second beam's */
   bool twice;                    /* a line may cross nil twice in a segment */
   bool point[NS_MAX_BREAKS];     /* a live point load in any lane */

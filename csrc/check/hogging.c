@@ -384,7 +384,6 @@ NS_INLINE void walk(const struct regions *o, const struct pattern *p,
       now[i] = here & !out ? 1 : 0;
       hogs[i] = here & !out ? 1 : hogs[i];
     }
-    if (!ns_any(now)) continue;
     if (t->open)
       LANES(i) z[i] = 2 * h[i];
     else
@@ -546,28 +545,40 @@ NS_CLONES void ns_no_hogging(struct ns_hog *o, int combos) {
   }
 }
 
+/* Forces and pieces of the pattern 'on'. */
+NS_INLINE void find_pattern(const struct regions *o, unsigned on, double g_D,
+                            double g_L, const double *d, struct pattern *p) {
+  p->on = on;
+  p->g_D = g_D;
+  p->g_L = g_L;
+  for (int k = 0; k < o->breaks - 1; k++) blend_segment(o, p, k);
+  find_pieces(o, p, d);
+}
+
 /* All patterns in one combination, all loads on first: of equals that is the
- * one kept. */
+ * one kept. 'bare' has no live load on; it is that of the combination before
+ * where the dead load's factor is. */
 NS_INLINE void work_patterns(struct ns_work *w, const struct regions *o,
-                             int cuts, const struct bending *v, int c) {
+                             int cuts, const struct bending *v, int c,
+                             struct pattern *bare) {
   const struct ns_standard *std = w->standard;
+  const double g_D = std->g_D[c], g_L = std->g_L[c];
   const int regions = o->spans + 2;
-  const unsigned all = std->g_L[c] != 0 ? (1u << regions) - 1 : 0;
-  struct pattern p;
-  p.g_D = std->g_D[c];
-  p.g_L = std->g_L[c];
+  const unsigned all = g_L != 0 ? (1u << regions) - 1 : 0;
+  struct pattern loaded;
   for (unsigned on = all + 1; on-- > 0;) {
+    struct pattern *p = on ? &loaded : bare;
     if (!o->there[0] && on & 1) continue;
     if (!o->there[regions - 1] && on >> (regions - 1) & 1) continue;
-    p.on = on;
-    for (int k = 0; k < o->breaks - 1; k++) blend_segment(o, &p, k);
-    find_pieces(o, &p, v->d);
-    for (int n = 0; n < p.pieces; n++)
+    if (on || c == 0 || std->g_D[c - 1] != g_D)
+      find_pattern(o, on, g_D, g_L, v->d, p);
+    for (int n = 0; n < p->pieces; n++) p->piece[n].known = false;
+    for (int n = 0; n < p->pieces; n++)
       for (int e = 0; e < 2; e++) {
-        struct free_edge *q = &p.piece[n];
-        offer(v, &p, q->on, q->M[e], q->x[e], q, c, &w->hog);
+        struct free_edge *q = &p->piece[n];
+        offer(v, p, q->on, q->M[e], q->x[e], q, c, &w->hog);
       }
-    for (int k = 0; k < cuts; k++) offer_cut(w, o, v, &p, k, c, &w->hog_cut[k]);
+    for (int k = 0; k < cuts; k++) offer_cut(w, o, v, p, k, c, &w->hog_cut[k]);
   }
 }
 
@@ -575,6 +586,7 @@ NS_CLONES void ns_find_hogging(struct ns_work *w, const struct ns_beam *s,
                                ns_lane *q, bool cut) {
   const int cuts = cut ? w->shape->cuts : 0, combos = w->standard->combos;
   struct regions o;
+  struct pattern bare;
   ns_no_hogging(&w->hog, combos);
   for (int k = 0; k < cuts; k++) ns_no_hogging(&w->hog_cut[k], combos);
   if (s->spans == 1 && !s->left && !s->right) return;
@@ -583,6 +595,6 @@ NS_CLONES void ns_find_hogging(struct ns_work *w, const struct ns_beam *s,
     struct bending v = {
         .star = w->star[c], .E = w->Emin.value, .b = w->width, .d = w->depth};
     least_CL(&o, &v);
-    work_patterns(w, &o, cuts, &v, c);
+    work_patterns(w, &o, cuts, &v, c, &bare);
   }
 }
