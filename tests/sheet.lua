@@ -34,7 +34,10 @@ local function step_of(line)
   local parts = {}
   for part in (line .. " = "):gmatch "(.-) = " do parts[#parts + 1] = part end
   local step = {symbol = parts[1], printed = line}
-  if #parts == 4 then step.formula, step.numbers = parts[2], parts[3] end
+  if #parts >= 4 then  -- a formula in words may say "x = 5 ft"
+    step.formula = table.concat(parts, " = ", 2, #parts - 2)
+    step.numbers = parts[#parts - 1]
+  end
   step.value, step.rest = result_of(parts[#parts])
   return step
 end
@@ -93,13 +96,16 @@ function sheet.wrong(step, above)
   if math.abs(value - step.value) > margin or value ~= value then
     return ("%s: worked out %.6g, printed %.6g"):format(step.printed, value, step.value)
   end
+  if step.formula:find "%a%a,? %a" then return nil end    -- in words
   local pattern = step.formula:gsub("[%^%$%(%)%%%.%[%]%*%+%-%?]", "%%%0")
     :gsub("[%a_][%w_]*'?", function(name)
       if name == "min" or name == "max" then return name end
       local said = above[name]
       return said and said:gsub("[%.%-%+]", "%%%0") or "[-+%d.e]+"
     end)
-  if not step.numbers:find("^" .. pattern .. "$") then
+  -- "+ R_1r" of a number below nil is written "- 31.59"
+  if not (step.numbers:find("^" .. pattern .. "$")
+    or step.numbers:gsub(" %- ", " + -"):find("^" .. pattern .. "$")) then
     return ("%s: the numbers are not those of the lines above"):format(step.printed)
   end
 end

@@ -65,7 +65,7 @@ struct pattern {
 
 /* What CL rests on besides l_e, and its least. */
 struct bending {
-  const double *star, *E, *b, *d;
+  const double *star, *F, *E, *b, *d;
   ns_lane least;
 };
 
@@ -341,9 +341,9 @@ NS_INLINE void add_pieces(const struct regions *o, struct pattern *p,
     LANES(i) {
       const double end = look[i] != 0 ? -m[i] : 0, u = ns_abs(held[i] - at[i]);
       const bool free_end = t->open & (held[i] == t->far[i]);
-      const double any = ns_l_e_any(u, d[i]);
-      const double tip = ns_l_e_tip(u, d[i]);
-      const double even = ns_l_e_cantilever(u, d[i]);
+      const double any = ns_effective_length(NS_LE_ANY, u, d[i]);
+      const double tip = ns_effective_length(NS_LE_CANTILEVER_TIP, u, d[i]);
+      const double even = ns_effective_length(NS_LE_CANTILEVER, u, d[i]);
       q->on[i] = alive[i];
       q->x[0][i] = at[i];
       q->x[1][i] = next[i];
@@ -444,7 +444,8 @@ NS_INLINE void find_pieces(const struct regions *o, struct pattern *p,
 NS_INLINE void CL_of(const struct bending *v, const double *l_e,
                      double *restrict CL) {
   LANES(i) {
-    const double C = ns_CL_of(v->star[i], v->E[i], l_e[i], v->b[i], v->d[i]);
+    const double C = ns_lateral_factor(v->star[i], v->F[i], v->E[i], l_e[i],
+                                       v->b[i], v->d[i]);
     CL[i] = l_e[i] > 0 ? C : 1;
   }
 }
@@ -529,7 +530,9 @@ NS_INLINE void least_CL(const struct regions *o, struct bending *v) {
     if (!o->there[r]) continue;
     const double *restrict a = r == 0 ? o->ends[0] : o->s->support[r - 1];
     const double *restrict b = r > o->spans ? o->ends[1] : o->s->support[r];
-    LANES(i) l_e[i] = ns_max(l_e[i], ns_l_e_any(b[i] - a[i], d[i]));
+    LANES(i)
+      l_e[i] =
+          ns_max(l_e[i], ns_effective_length(NS_LE_ANY, b[i] - a[i], d[i]));
   }
   CL_of(v, l_e, v->least);
 }

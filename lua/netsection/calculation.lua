@@ -19,6 +19,7 @@ local repair = require "netsection.calculation.repair"
 local review = require "netsection.review"
 local shared = require "netsection.calculation.shared"
 local shores = require "netsection.shores"
+local values = require "netsection.short.values"
 local verdict = require "netsection.verdict"
 
 local calculation = {}
@@ -43,9 +44,9 @@ local FIGURES = {
 
 local function result(ctx)
   local d, r = ctx.d, ctx.r
-  d:paragraph {{mark = r.mark}, ": " .. r.title .. ". What comes next: ",
+  d:paragraph {{mark = r.mark}, ": " .. r.title .. ". Action: ",
     {strong = verdict.text(r)}}
-  shores.document(d, {r})
+  if r.action ~= "leave" or r.out or r.until_repaired then shores.document(d, {r}) end
   if #r.reasons > 0 then d:list(r.reasons) end
   if r.computed then checks.states(ctx) end
 end
@@ -64,7 +65,7 @@ local function assumed(ctx)
   end
   list = common and shared.besides(r.switches, common.switches) or r.switches
   if #list > 0 or not common then
-    d:heading(3, "Switches not at their defaults")
+    d:heading(3, "Options not at default")
     if #list > 0 then d:list(list) else d:paragraph "None." end
   end
 end
@@ -149,14 +150,18 @@ local function calculated(ctx, options)
   end
 end
 
+local function sheet_name(marks)
+  return (#marks > 1 and "Joists " or "Joist ") .. table.concat(marks, ", ")
+end
+
 -- @param alike reviews of the joists that share the sheet
 local function add_joist(ctx, options, alike)
   local d, r = ctx.d, ctx.r
-  d:heading(2, "Joist " .. r.mark, "joist-" .. ctx.word)
+  local marks, others = {r.mark}, {}
+  for i, other in ipairs(alike) do marks[i + 1], others[i] = other.mark, other.mark end
+  d:heading(2, sheet_name(marks), "joist-" .. ctx.word)
   if #alike > 0 then
-    local marks = {}
-    for i, other in ipairs(alike) do marks[i] = other.mark end
-    d:paragraph {"Identical, number for number: ", {mark = table.concat(marks, ", ")}}
+    d:paragraph {"Identical, number for number: ", {mark = table.concat(others, ", ")}}
   end
   if ctx.common then
     d:paragraph {{link = "Back to the table of all joists", to = "all-joists"}}
@@ -282,7 +287,7 @@ local function summary(d, subject, list, names, tree)
         and cell("until_repaired.ratio", so[i]) or so[i])
     end
   end
-  local columns = {{head = "Joist"}, {head = "Next"},
+  local columns = {{head = "Joist"}, {head = "Action"},
     {head = "uncut", align = "right", group = "Largest ratio"},
     {head = "as cut", align = "right", group = "Largest ratio"},
     {head = "repaired", align = "right", group = "Largest ratio"},
@@ -300,7 +305,7 @@ local function summary(d, subject, list, names, tree)
 end
 
 local FLOOR_FIGURES = {{"plan", "Plan of the floor, to scale: joists with marks, "
-  .. "spacing, bearings, cuts and what comes next", "Plan"}, {"summary",
+  .. "spacing, bearings, cuts and actions", "Plan"}, {"summary",
   "Ratios of all joists uncut, as cut and repaired beside the line at 1.0", "Summary"}}
 
 local function floor_figures(d, given)
@@ -352,6 +357,8 @@ function calculation.context(d, tree, names, r, floor)
     end}
 end
 
+local VALUES = "Adjusted values that the calculations refer to by number"
+
 -- Head of a floor, and a sheet for each joist or all that are alike.
 local function add_floor(d, subject, list, tree, names, options)
   local contexts = {}
@@ -363,14 +370,18 @@ local function add_floor(d, subject, list, tree, names, options)
   obstructions(d, subject.floor)
   local common = shared.of(contexts)
   shared.add(d, common)
+  -- the sheets first, on a document of their own: they fill the list of values
+  local sheets, book, said = document.new {title = d.title}, values.new(), {}
   for _, group in ipairs(grouped(list, tree, names)) do
     local marks = {group.review.mark}
     for _, other in ipairs(group.alike) do marks[#marks + 1] = other.mark end
-    d:page_break((#marks > 1 and "Joists " or "Joist ") .. table.concat(marks, ", "))
-    local ctx = calculation.context(d, tree, names, group.review, true)
-    ctx.common = common    -- said at the head
+    sheets:page_break(sheet_name(marks))
+    local ctx = calculation.context(sheets, tree, names, group.review, true)
+    ctx.common, ctx.book, ctx.said = common, book, said    -- said at the head
     add_joist(ctx, options, group.alike)
   end
+  values.adjusted(d, book, VALUES, 3)
+  d:append(sheets)
   d:page_break()
   if subject.grid then second.add(d, subject.grid, list, "grid") end
   if subject.feel then feel.add(d, subject.feel, list) end
@@ -411,7 +422,12 @@ function calculation.of(subject, options, tree)
   visited(d, options.visit or {}, not one and subject.floor and subject.floor.survey)
   local more = {}
   if one then
-    add_joist(calculation.context(d, tree, names, subject), options, {})
+    local own, book = document.new {title = d.title}, values.new()
+    local ctx = calculation.context(own, tree, names, subject)
+    ctx.book = book
+    add_joist(ctx, options, {})
+    values.adjusted(d, book, VALUES, 2)
+    d:append(own)
   else
     more = add_floor(d, subject, list, tree, names, options)
   end

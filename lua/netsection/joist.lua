@@ -3,6 +3,7 @@
 -- of it.
 local core = require "netsection.core"
 local fix = require "netsection.fix"
+local lane = require "netsection.lane"
 local largest = require "netsection.largest"
 local model = require "netsection.model"
 local odds = require "netsection.odds"
@@ -36,7 +37,7 @@ local function copy(t)
 end
 
 -- Names the part that the core found fault with.
-local function blame(found, m, why)
+local function report_fault(found, m, why)
   local part
   if why.cut > 0 then
     part = {cut = why.cut, name = ("cut %d (%s)"):format(why.cut, m.cuts[why.cut].kind)}
@@ -74,7 +75,7 @@ end
 
 -- All that the core finds fault with: it names the first, so a cut with a fault is taken
 -- out and the rest is looked at once more.
-local function blame_all(found, m)
+local function report_faults(found, m)
   local rest, number = checkable(m), {}
   for i = 1, #m.cuts do number[i] = i end
   while true do
@@ -85,7 +86,7 @@ local function blame_all(found, m)
       why.cut = number[k]
       if why.text:find "same place" then why.row = number[why.row + 1] - 1 end
     end
-    blame(found, m, why)
+    report_fault(found, m, why)
     if k == 0 then return end
     rest = copy(rest)
     rest.cuts = table.move(rest.cuts, 1, #rest.cuts, 1, {})
@@ -98,7 +99,8 @@ end
 -- @return joist, or nil and the list of problems
 function joist.read(t)
   local m, found = model.of(t)
-  if #found == 0 then blame_all(found, m) end
+  -- Of many joists the core names those that are wrong when they are reviewed.
+  if #found == 0 and not lane.of(m) then report_faults(found, m) end
   if #found > 0 then return nil, found end
   return setmetatable({description = copy(t), model = m, survey = t.survey}, meta)
 end
@@ -333,7 +335,7 @@ function methods:review(options)
   elseif self.repair then
     r.fixed = fix.refused(self, r.reasons[1])
   end
-  shores.add {r}
+  if not r.many then shores.add {r} end
   return r
 end
 

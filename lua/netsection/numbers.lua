@@ -9,7 +9,9 @@ local escape = require "netsection.document.escape"
 local feel = require "netsection.feel.words"
 local grid = require "netsection.grid.tree"
 local part = require "netsection.fix.part"
+local quantity = require "netsection.quantity"
 local review = require "netsection.review"
+local statics = require "netsection.statics"
 local verdict = require "netsection.verdict"
 
 local numbers = {}
@@ -105,6 +107,23 @@ local function steps_of(k)
   return o
 end
 
+local BASE = quantity.system "us"
+
+-- What stands in the sums of a check's givens before the given itself: {M = {R_1 = ...}}.
+local function sums_of(r, state, k)
+  local sums, all = statics.sums(r, state, k, BASE), nil
+  for _, step in ipairs(next(sums) and k.steps or {}) do
+    local lines = not step.formula and sums[step.symbol] or {}
+    for i = 1, #lines - 1 do
+      all = all or object {}
+      if not all[step.symbol] then put(all, step.symbol, object {}) end
+      put(all[step.symbol], lines[i].symbol, object {{"value", lines[i].value},
+        {"unit", lines[i].unit}, {"formula", lines[i].formula}})
+    end
+  end
+  return all
+end
+
 --- The name of a check among its state's.
 function numbers.check_word(k)
   local word = k.mode .. (k.mode == "bending" and k.branch == 2 and "-hogging" or "")
@@ -118,14 +137,15 @@ local function feet(v, unit)
   return unit == "lb-in" and v and v / 12 or nil
 end
 
-local function check_of(k)
+local function check_of(k, r, state)
   return object {{"mode", k.mode}, {"member", k.member}, {"name", k.name},
     {"support", k.support}, {"at", k.at}, {"demand", k.demand},
     {"capacity", k.mode ~= "uplift" and k.capacity or nil},
     {"demand_ft_lb", feet(k.demand, k.unit)},
     {"capacity_ft_lb", feet(k.capacity, k.unit)}, {"unit", k.unit},
     {"ratio", finite(k.ratio)}, {"clause", k.clause}, {"combination", k.combination},
-    {"binding", k.binding}, {"steps", steps_of(k)}}
+    {"binding", k.binding}, {"steps", steps_of(k)},
+    {"sums", r and sums_of(r, state, k)}}
 end
 
 -- Words for the checks of a state, in their order: equal ones are numbered.
@@ -136,9 +156,9 @@ local function check_words(checks)
 end
 numbers.check_words = check_words
 
-local function checks_of(checks)
+local function checks_of(checks, r, state)
   local o, list = object {}, check_words(checks)
-  for i, k in ipairs(checks or {}) do put(o, list[i], check_of(k)) end
+  for i, k in ipairs(checks or {}) do put(o, list[i], check_of(k, r, state)) end
   return o
 end
 
@@ -153,7 +173,8 @@ local function reactions_of(a)
   end)
 end
 
-local function state_of(a)
+-- @param r, state the review and the state's name there where sums are worked out
+local function state_of(a, r, state)
   if not a then return nil end
   local worst = a.governing_check
   local word
@@ -167,7 +188,7 @@ local function state_of(a)
     {"moment_at", a.moment_at}, {"shear", a.shear}, {"shear_at", a.shear_at},
     {"reactions", reactions_of(a)},
     {"deflection", d and object {{"live", d.live}, {"total", d.total}}},
-    {"checks", checks_of(a.checks)}}
+    {"checks", checks_of(a.checks, r, state)}}
 end
 
 local function lifting_of(a)
@@ -382,7 +403,7 @@ local function joist_of(r)
     {"relief", relief_of(r)}, {"tub_added_ratio", r.tub_added},
     {"standard", r.standard}, {"reasons", texts(r.reasons)}, {"rules", rules_of(r)},
     {"inputs", inputs_of(r.joist.model)}, {"cuts", cuts_of(r)},
-    {"uncut", state_of(r.uncut)}, {"cut", state_of(r.cut)},
+    {"uncut", state_of(r.uncut, r, "uncut")}, {"cut", state_of(r.cut, r, "cut")},
     {"fixed", fixed_of(r.fixed)}, {"assumptions", texts(r.assumptions)},
     {"switches", texts(r.switches)}, {"cautions", texts(r.cautions)}}
 end

@@ -4,7 +4,9 @@
 local numbers = require "netsection.numbers"
 local reason = require "netsection.reason"
 local review = require "netsection.review"
+local statics = require "netsection.statics"
 local text = require "netsection.text"
+local values = require "netsection.short.values"
 
 local checks = {}
 
@@ -173,7 +175,7 @@ local function row_of(ctx, a, k, path)
       or "-",
     shown_unit(ctx, k.unit), checks.ratio(ctx, path .. ".ratio", k.ratio, governs),
     k.clause, governs and {text = "governs", strong = true}
-      or not k.binding and "does not decide" or ""}
+      or not k.binding and "for information" or ""}
 end
 
 -- Ratios of the checks of a state by their names.
@@ -212,8 +214,25 @@ function checks.table(ctx, name, caption, beside)
   end
 end
 
+-- Givens that rest on more than this sheet where no sum gives them.
+local SUMMED = {M = true, V = true, V_0 = true, R = true, D = true,
+  G = true}
+
+-- The lines before a given, and it with its sum.
+local function with_sum(out, line, lines, path)
+  for i, sum in ipairs(lines) do
+    local last = i == #lines
+    out[#out + 1] = {symbol = sum.symbol, formula = sum.formula, numbers = sum.numbers,
+      value = last and line.value or text.short(sum.value), says = sum.says,
+      exact = sum.value, unit = last and line.unit or sum.unit,
+      clause = last and line.clause or nil, data = last and line.data
+        or ("%s.sums.%s.%s.value"):format(path:gsub("%.steps$", ""), line.symbol,
+        sum.symbol)}
+  end
+end
+
 -- Steps with the names of their values, in the order in which the tree holds them.
-local function steps_of(k, tree, path, show)
+local function named(k, tree, path, show)
   local out, order = {}, getmetatable(tree).__jsonorder
   for _, list in ipairs {k.extra_steps or {}, k.steps or {}} do
     for _, step in ipairs(list) do
@@ -234,6 +253,24 @@ local function steps_of(k, tree, path, show)
   return out
 end
 
+local function steps_of(ctx, state, k, word)
+  local path = ("%s.%s.checks.%s.steps"):format(ctx.name, state, word)
+  local list = named(k, ctx.tree[state].checks[word].steps, path, ctx.r.show)
+  local sums, out = statics.sums(ctx.r, state, k), {}
+  for _, line in ipairs(list) do
+    local lines = not line.formula and sums[line.symbol]
+    if lines then
+      with_sum(out, line, lines, path)
+    else
+      if not line.formula and SUMMED[line.symbol] and line.data and ctx.r.cut then
+        line.says = (line.says and line.says .. "; " or "") .. "in full in numbers.csv"
+      end
+      out[#out + 1] = line
+    end
+  end
+  return out
+end
+
 -- Lines as one text, without the names of their numbers.
 local function lines_text(list, first, last)
   local out = {}
@@ -245,28 +282,36 @@ local function lines_text(list, first, last)
   return table.concat(out, "\n")
 end
 
+-- Where lines stand already: "bearing, support 1 at 0'-0\", D+L (uncut)", with the joist
+-- where it is another. Sheets of a floor share what has been said.
+local function before(ctx, key, title)
+  local said = ctx.said[key]
+  if not said then
+    ctx.said[key] = {title = title, mark = ctx.r.mark}
+    return nil
+  end
+  return said.title .. (said.mark ~= ctx.r.mark and " of joist " .. said.mark or "")
+end
+
 -- A long way to the value of one fastener is written out where it first comes up.
 local function without_repeats(ctx, k, list, title)
   local n = #(k.extra_steps or {})
   if n == 0 then return list end
-  local key = lines_text(list, 1, n)
-  local before = ctx.said[key]
-  ctx.said[key] = before or title
-  if not before then return list end
-  ctx.d:paragraph("Value of one fastener: the lines are those of " .. before .. ".")
+  local there = before(ctx, lines_text(list, 1, n), title)
+  if not there then return list end
+  ctx.d:paragraph("Value of one fastener: the lines are those of " .. there .. ".")
   return table.move(list, n + 1, #list, 1, {})
 end
 
 -- Calculation of one check, or where the same lines stand above.
 local function written(ctx, k, list, title)
-  local key = lines_text(list, 1, #list)
-  local before = ctx.said[key]
-  if before then
-    ctx.d:paragraph("Line for line as " .. before .. ".")
+  local there = before(ctx, lines_text(list, 1, #list), title)
+  if there then
+    ctx.d:paragraph("Line for line as " .. there .. ".")
     return
   end
-  ctx.said[key] = title
   list = without_repeats(ctx, k, list, title)
+  if ctx.book then list = values.referred(ctx.book, list) end
   if #list > 0 then ctx.d:calculation(list) end
 end
 
@@ -285,10 +330,8 @@ function checks.steps(ctx, name, wanted, more)
   local words = numbers.check_words(a.checks)
   ctx.said = ctx.said or {}
   for i, k in ipairs(a.checks) do
-    local path = ("%s.checks.%s.steps"):format(name, words[i])
     if wanted(k) then
-      local list = steps_of(k, ctx.tree[name].checks[words[i]].steps, ctx.name .. "."
-        .. path, ctx.r.show)
+      local list = steps_of(ctx, name, k, words[i])
       local title = title_of(k, ctx.r.show)
       ctx.d:heading(4, title .. (k == a.governing_check and ": governs" or "")
         .. (more or ""))
@@ -309,8 +352,7 @@ function checks.lines(ctx, state, k)
   for i, name in ipairs(numbers.check_words(a.checks)) do
     if a.checks[i] == k then word = name end
   end
-  local all = steps_of(k, ctx.tree[state].checks[word].steps,
-    ("%s.%s.checks.%s.steps"):format(ctx.name, state, word), ctx.r.show)
+  local all = steps_of(ctx, state, k, word)
   return table.move(all, #(k.extra_steps or {}) + 1, #all, 1, {})
 end
 

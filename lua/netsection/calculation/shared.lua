@@ -179,7 +179,7 @@ function shared.add(d, common)
   else
     d:paragraph(NONE)
   end
-  d:heading(3, "Switches not at their defaults")
+  d:heading(3, "Options not at default")
   if #common.switches > 0 then d:list(common.switches) else d:paragraph(NONE) end
   d:heading(3, "Inputs where a sheet lists no others")
   inputs.table(d, common.rows, "As entered and as understood")

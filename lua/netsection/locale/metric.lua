@@ -38,7 +38,7 @@ return {
   run = "1000",
   -- m, N, N/m, of which one is so many plf; a moment in N mm is 1000 times theirs.
   sums = {unit = "m", length = per.m, force = NEWTON, line_load = 1000 / per["kN/m"],
-    arm = 1000, force_unit = "N", moment_unit = "N mm"},
+    arm = 1000, arm_unit = "N m", force_unit = "N", moment_unit = "N mm"},
   steps = {length = 5 * MM, spacing = 5 * MM, span = 10 * MM, force = 0.05 * per.kN},
   -- Scales of a drawing to be built from (ISO 5455 and those between in use).
   scales = {{2}, {5}, {10}, {15}, {20}, {25}, {50}, {100}},

@@ -28,6 +28,7 @@ return {
   run = "12",
   -- What sums over a joist are written in: ft, lb, plf; a moment is 12 times theirs.
   sums = {unit = "ft", length = 12, force = 1, line_load = 1, arm = 12,
+    arm_unit = "ft-lb",
     force_unit = "lb", moment_unit = "lb-in"},
   -- Table cells are rounded down (what is allowed) or up (what is required) to whole
   -- steps, in base units, and charts are ticked in them.

@@ -6,7 +6,6 @@ local checks = require "netsection.calculation.checks"
 local crew = require "netsection.package.crew"
 local reason = require "netsection.reason"
 local review = require "netsection.review"
-local statics = require "netsection.short.statics"
 local text = require "netsection.text"
 local units = require "netsection.units"
 local values = require "netsection.short.values"
@@ -36,13 +35,7 @@ function sheet.governing(ctx, book)
   local a = ctx.r[state]
   local k = a.governing_check
   if not k then return nil end
-  local lines = values.referred(book, checks.lines(ctx, state, k))
-  local out = {}
-  for _, line in ipairs(lines) do
-    local sums = state ~= "fixed" and not line.formula
-      and statics.of(ctx.r.joist.model, k, line) or {line}
-    table.move(sums, 1, #sums, #out + 1, out)
-  end
+  local out = values.referred(book, checks.lines(ctx, state, k))
   local at = k.at and k.mode ~= "stability" and " at " .. ctx.r.show.place(k.at)
     or ""
   local member = k.member and k.member ~= "host" and k.member ~= "joist"

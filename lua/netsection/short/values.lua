@@ -176,9 +176,10 @@ function values.referred(book, steps)
   return out
 end
 
-local function adjusted(d, book)
+--- Adds the adjusted values. @param title of the heading, @param level
+function values.adjusted(d, book, title, level)
   if #book.list == 0 then return end
-  d:heading(3, "Adjusted values that the sheets refer to by number")
+  d:heading(level, title)
   local steps = {}
   for i, step in ipairs(book.list) do
     steps[i] = {symbol = ("%d: %s"):format(i, step.symbol), formula = step.formula,
@@ -195,7 +196,7 @@ function values.add(d, contexts, place, book)
   floor_loads(d, contexts, place)
   other_loads(d, contexts)
   reference(d, contexts, place)
-  adjusted(d, book)
+  values.adjusted(d, book, "Adjusted values that the sheets refer to by number", 3)
 end
 
 return values

@@ -15,7 +15,7 @@
 --                                        of a repair
 --   grid.*, feel.*                       of the joist in its floor (in_floor.lua)
 -- A name begins with uncut., cut. or fixed., or speaks of the last state that there is.
-local codes = require "netsection.codes"
+local enums = require "netsection.enums"
 local core = require "netsection.core"
 local in_floor = require "netsection.sweep.in_floor"
 
@@ -52,7 +52,7 @@ local function search_of(name)
   local known = what == "" or what == "governing" or modes[what]
   if not known then return nil end
   return {search = true, modes = modes[what] and {what} or nil,
-    words = what == "governing" and codes.words.governing or nil}
+    words = what == "governing" and enums.words.governing or nil}
 end
 
 local function output_of(name)
@@ -64,7 +64,7 @@ local function output_of(name)
   if takes[bare] and not bare:find "^check" then
     local needs = bare:find "^reaction" or bare:find "^cuts" or bare:find "^station"
     if (needs ~= nil) ~= (index ~= nil) then return nil end
-    return {take = bare, index = index, words = codes.words[bare]}
+    return {take = bare, index = index, words = enums.words[bare]}
   end
   return check_of(name)
 end
@@ -101,6 +101,22 @@ function values.read(name, last)
 end
 
 ------------------------------------------------------------------ out of a whole review
+
+-- The same of many joists: a column (see fix.lua), none where a joist has no such check.
+local function worst_of_many(a, o, field)
+  local ratio, value = -math.huge, 0 / 0
+  for _, k in ipairs(a.checks) do
+    if k.mode == o.mode and (not o.index or o.index == (k.cut or k.support)) then
+      local here = k.ratio or 0
+      here = core.chosen(core.larger(here, -math.huge), here, 0) -- none counts as 0
+      local more = core.larger(here, ratio)
+      if k.on then more = more * k.on end
+      ratio = core.chosen(more, here, ratio)
+      value = core.chosen(more, k[field] or 0 / 0, value)
+    end
+  end
+  return value
+end
 
 local function worst_check(a, o)
   local worst
@@ -153,7 +169,8 @@ end
 local CHECK = {check = "ratio", ["check.demand"] = "demand",
   ["check.capacity"] = "capacity", ["check.at"] = "at"}
 for take, field in pairs(CHECK) do
-  from[take] = function(_, a, _, o)
+  from[take] = function(r, a, _, o)
+    if r.many then return worst_of_many(a, o, field) end
     local k = worst_check(a, o)
     return k and k[field]
   end
@@ -200,13 +217,13 @@ end
 -- The word's code, as the core has it, or the number itself.
 function values.code(o, value)
   if not o.words then return value end
-  return codes.of(o.words, value)
+  return enums.of(o.words, value)
 end
 
 -- And back.
 function values.word(o, code)
   if not o.words then return code end
-  return codes.word(o.words, code)
+  return enums.word(o.words, code)
 end
 
 return values

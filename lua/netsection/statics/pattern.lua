@@ -1,0 +1,106 @@
+-- SPDX-License-Identifier: MIT
+-- Where live load raises an effect: the stretches on which its influence line, the effect
+-- of a load of one that travels along the beam, is positive. In a span beside the place
+-- and in the others it changes its sign once at most on either side of the place.
+local beam = require "netsection.statics.beam"
+
+local pattern = {}
+
+local SAMPLES = 24    -- of a stretch without supports, in which signs are looked for
+local NIL = 1e-9
+
+-- Stretches between supports, ends and the place.
+local function stretches(g, x)
+  local list = {g.first}
+  for _, s in ipairs(g.at) do
+    if s > list[#list] then list[#list + 1] = s end
+  end
+  if g.last > list[#list] then list[#list + 1] = g.last end
+  for i = 1, #list - 1 do
+    if x and x > list[i] and x < list[i + 1] then
+      table.insert(list, i + 1, x)
+      break
+    end
+  end
+  return list
+end
+
+-- Where line changes its sign between lo and hi: false position, the end that stays
+-- halved (Illinois), which needs a few steps on a smooth line.
+local function zero(line, lo, hi)
+  local low, high, mid = line(lo), line(hi), (lo + hi) / 2
+  for _ = 1, 60 do
+    local was = mid
+    mid = high ~= low and lo - low * (hi - lo) / (high - low) or (lo + hi) / 2
+    local v = line(mid)
+    if v == 0 or math.abs(mid - was) < 1e-13 * math.max(1, math.abs(mid)) then break end
+    if (v > 0) == (high > 0) then
+      hi, high, low = mid, v, low / 2
+    else
+      lo, low, high = mid, v, high / 2
+    end
+  end
+  return mid
+end
+
+-- Appends a..b to the list, or makes its last stretch longer.
+local function put(out, a, b)
+  local last = out[#out]
+  if last and math.abs(last.b - a) < NIL then last.b = b else
+    out[#out + 1] = {a = a, b = b}
+  end
+end
+
+--- @param effect function(list of loads, moments over the supports)
+-- @param x its place, or nil; @param sign 1, or -1 for where live load lowers it
+-- @return {{a =, b =}, ...}
+function pattern.of(g, effect, x, sign)
+  local out, places = {}, stretches(g, x)
+  local function line(p)
+    local list = {{P = 1, a = p}}
+    return sign * effect(list, beam.moments(g, list))
+  end
+  for i = 1, #places - 1 do
+    local a, b = places[i], places[i + 1]
+    local from, was, last = a, nil, a
+    for k = 0, SAMPLES - 1 do
+      local p = a + (k + 0.5) / SAMPLES * (b - a)
+      local v = line(p)
+      local up = v > NIL
+      if was ~= nil and up ~= was then
+        local turn = zero(line, last, p)
+        if was then put(out, from, turn) end
+        from = turn
+      end
+      was, last = up, p
+    end
+    if was then put(out, from, b) end
+  end
+  return out
+end
+
+--- Loads with their factors: dead everywhere, live on the stretches.
+-- @param on the stretches, or "all"
+function pattern.loads(list, on, D, L)
+  local out = {}
+  local function add(l, factor)
+    if factor ~= 0 then
+      out[#out + 1] = {w = l.w and l.w * factor, P = l.P and l.P * factor, a = l.a,
+        b = l.b, case = l.case}
+    end
+  end
+  for _, l in ipairs(list) do
+    if l.case ~= "live" then
+      add(l, D)
+    elseif on == "all" then
+      add(l, L)
+    else
+      for _, s in ipairs(on) do
+        for _, part in ipairs(beam.within({l}, s.a, s.b)) do add(part, L) end
+      end
+    end
+  end
+  return out
+end
+
+return pattern
