@@ -76,6 +76,11 @@ first = $1$(if $2,;$(subst $1;,,$2))$(if $(findstring ;;,$2),,;;)
 export LUA_PATH  := $(call first,lua/?.lua;lua/?/init.lua,$(or $(LUA_PATH_5_4),$(LUA_PATH)))
 export LUA_CPATH := $(call first,lua/?.so,$(or $(LUA_CPATH_5_4),$(LUA_CPATH)))
 
+# The parts of a check run side by side; each prints its lines in one block at its end.
+SHARES = 1 2 3 4
+PARTS  = $(if $(CORE_TEST),core-test) $(if $(GROWTH),growth-test) \
+  $(SHARES:%=lua-tests-%) examples $(if $(shell command -v luacheck),luacheck)
+
 JOBS = $(shell nproc 2>/dev/null || echo 2)
 SUB  = +@$(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(JOBS))
 
@@ -83,6 +88,7 @@ SUB  = +@$(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(JOBS)
 
 .PHONY: all demo check test lint format asan tsan oom valgrind examples bench plots reference
 .PHONY: check-repairs metrics install uninstall clean help deps demo-run check-run suite oom-run
+.PHONY: $(PARTS:%=part-%) suite-core suite-growth $(SHARES:%=suite-lua-%)
 .DELETE_ON_ERROR:
 
 all: $(MODULE) ## build the module, lua/netsection/core.so
@@ -140,15 +146,22 @@ if [ $$code != 0 ]; then grep -qs ' [1-9]' $$counts || echo 0 1 >>$$counts; \
 elif [ ! -s $$counts ]; then echo 1 0 >$$counts; fi
 endef
 
-check-run: all $(CORE_TEST) $(GROWTH)
+check-run: all
 	@rm -f $(BUILD)/counts.*
-	$(if $(CORE_TEST),$(call part,core-test,$(CORE_TEST)))
-	$(if $(GROWTH),$(call part,growth-test,$(GROWTH)))
-	$(call part,lua-tests,$(LUA) tests/run.lua $(ARGS))
-	$(call part,examples,$(LUA) tests/examples.lua)
-	$(if $(shell command -v luacheck),$(call part,luacheck,$(LUACHECK)))
+	$(SUB) -Otarget $(PARTS:%=part-%)
 	@awk '{ p += $$1; f += $$2 } \
 	  END { print p+0 " passed, " f+0 " failed"; exit f > 0 || p == 0 }' $(BUILD)/counts.*
+
+part-core-test: $(CORE_TEST)
+	$(call part,core-test,$(CORE_TEST))
+part-growth-test: $(GROWTH)
+	$(call part,growth-test,$(GROWTH))
+$(SHARES:%=part-lua-tests-%): part-lua-tests-%: all
+	$(call part,lua-tests-$*,NETSECTION_SHARE=$*/$(words $(SHARES)) $(LUA) tests/run.lua $(ARGS))
+part-examples: all
+	$(call part,examples,$(LUA) tests/examples.lua)
+part-luacheck:
+	$(call part,luacheck,$(LUACHECK))
 
 test: all $(CORE_TEST) $(GROWTH) ## the tests alone: make test ARGS="-p hole"
 	$(if $(CORE_TEST),@$(CORE_TEST))
@@ -171,10 +184,15 @@ tsan: all ## the tests under the thread sanitizer
 oom: ## let every allocation of tests/oom.lua fail in turn, under ASan
 	$(SUB) BUILD=build/asan OPT='$(ASAN)' oom-run
 
-suite: $(BUILD)/host $(CORE_TEST) $(GROWTH)
-	$(if $(CORE_TEST),$(SAN_RUN) $(CORE_TEST))
-	$(if $(GROWTH),$(SAN_RUN) $(GROWTH) 5000)
-	$(SAN_RUN) $(BUILD)/host tests/run.lua $(ARGS)
+suite:
+	$(SUB) -Otarget $(if $(CORE_TEST),suite-core) $(if $(GROWTH),suite-growth) \
+	  $(SHARES:%=suite-lua-%)
+suite-core: $(CORE_TEST)
+	$(SAN_RUN) $(CORE_TEST)
+suite-growth: $(GROWTH)
+	$(SAN_RUN) $(GROWTH) 5000
+$(SHARES:%=suite-lua-%): suite-lua-%: $(BUILD)/host
+	NETSECTION_SHARE=$*/$(words $(SHARES)) $(SAN_RUN) $(BUILD)/host tests/run.lua $(ARGS)
 oom-run: $(BUILD)/host
 	$(SAN_RUN) $(BUILD)/host --oom tests/oom.lua
 

@@ -306,13 +306,13 @@ static void cut_field(struct trial *t, enum ns_cut_field f, double v) {
 }
 
 static struct ns_result result, other;
-static struct ns_work *desk;
+static struct ns_work *workspace;
 
 /* Memory starts as zeros, so that what a review leaves alone compares equal. */
 static void review(const struct trial *t, struct ns_result *out) {
   memset(out, 0, sizeof *out);
-  memset(desk, 0, ns_work_size);
-  ns_review(&t->shape, &limits, &nds, &t->block, desk, out);
+  memset(workspace, 0, ns_work_size);
+  ns_review(&t->shape, &limits, &nds, &t->block, workspace, out);
 }
 
 static const struct ns_check *find(const struct ns_state *s, enum ns_mode mode,
@@ -992,8 +992,8 @@ static void test_clones_agree(bool with_fix) {
     random_trial(&t, n % 3 == 2, with_fix);
     review(&t, &result);
     memset(&other, 0, sizeof other);
-    memset(desk, 0, ns_work_size);
-    plain_review(&t.shape, &limits, &nds, &t.block, desk, &other);
+    memset(workspace, 0, ns_work_size);
+    plain_review(&t.shape, &limits, &nds, &t.block, workspace, &other);
     differ += memcmp(&result, &other, sizeof result) != 0;
   }
   expect(differ == 0, __LINE__, "clones give the bits of the plain code");
@@ -1022,8 +1022,8 @@ static void test_records_are_apart(bool with_fix) {
     random_trial(&t, n % 3 == 2, with_fix);
     review(&t, &result);
     memset(&other, 0, sizeof other);
-    memset(desk, 0, ns_work_size);
-    ns_rate(&t.shape, &limits, &nds, &t.block, desk, &other);
+    memset(workspace, 0, ns_work_size);
+    ns_rate(&t.shape, &limits, &nds, &t.block, workspace, &other);
     differ += result.checks != other.checks;
     for (int i = 0; i < NS_LANES; i++) {
       struct digest a = {.lane = i}, b = {.lane = i};
@@ -1359,8 +1359,8 @@ static void add_apart(struct apart *o, double a, double b) {
 static void two_agree(const struct ns_beam *s, const struct ns_table *t,
                       const double *counts) {
   static struct ns_table lines;
-  ns_lines_lay_all(&desk->lines, s);
-  ns_tabulate(&desk->lines, s, false, &nds, &lines);
+  ns_lines_lay_all(&workspace->lines, s);
+  ns_tabulate(&workspace->lines, s, false, &nds, &lines);
   for (int i = 0; i < NS_LANES; i++) {
     struct apart V = {1e-9, 0}, M = {1e-9, 0};
     bool alike = true;
@@ -1408,10 +1408,10 @@ static void test_two_spans_by_sums(void) {
     if (t.shape.spans != 2 || t.shape.left || t.shape.right) continue;
     review(&t, &result);
     for (int i = 0; i < NS_LANES; i++) counts[i] = result.status[i] == NS_OK;
-    const struct ns_beam *beams[] = {&desk->uncut, &desk->after};
+    const struct ns_beam *beams[] = {&workspace->uncut, &workspace->after};
     for (int b = 0; b < 2; b++) {
       if (!plain_two_plain(beams[b])) continue;
-      two_agree(beams[b], &desk->table[b], counts);
+      two_agree(beams[b], &workspace->table[b], counts);
       tables++;
     }
   }
@@ -1427,23 +1427,23 @@ static void test_tables_agree_with_places(void) {
     ns_lane counts;
     random_trial(&t, false, n % 2 == 1);
     review(&t, &result);
-    const struct ns_beam *f = &desk->fixed;
+    const struct ns_beam *f = &workspace->fixed;
     const bool beside = t.shape.fix.kind == NS_BESIDE;
     for (int i = 0; i < NS_LANES; i++) counts[i] = result.status[i] == NS_OK;
-    if (desk->uncut.unknowns > 0) {
-      table_agrees(&desk->uncut, false, &desk->table[0], counts);
-      table_agrees(&desk->after, false, &desk->table[1], counts);
+    if (workspace->uncut.unknowns > 0) {
+      table_agrees(&workspace->uncut, false, &workspace->table[0], counts);
+      table_agrees(&workspace->after, false, &workspace->table[1], counts);
       tables += 2;
     }
     if (n % 2 == 0 || f->unknowns == 0) continue;
     for (int i = 0; i < NS_LANES && beside && f->gap; i++)
-      if (!(desk->gap[0][i] > f->second[0][i] &&
-            desk->gap[1][i] < f->second[1][i]))
+      if (!(workspace->gap[0][i] > f->second[0][i] &&
+            workspace->gap[1][i] < f->second[1][i]))
         counts[i] = 0;
     const bool slips = t.shape.fix.share == NS_BY_SLIP || f->gap;
     if (beside && !slips) continue;
-    table_agrees(f, false, &desk->host, counts);
-    if (beside) table_agrees(f, true, &desk->beside, counts);
+    table_agrees(f, false, &workspace->host, counts);
+    if (beside) table_agrees(f, true, &workspace->beside, counts);
     tables += 1 + beside;
   }
   EXPECT(tables > 200);
@@ -1504,21 +1504,21 @@ static bool write_counts(void) {
 }
 
 int main(int argc, char **argv) {
-  desk = malloc(ns_work_size);
-  if (desk == NULL) return EXIT_FAILURE;
+  workspace = malloc(ns_work_size);
+  if (workspace == NULL) return EXIT_FAILURE;
   if (argc > 1 && strcmp(argv[1], "--bits") == 0) {
     print_bits();
-    free(desk);
+    free(workspace);
     return EXIT_SUCCESS;
   }
   if (argc > 1 && strcmp(argv[1], "--lanes") == 0) {
     const uint64_t seed = argc > 2 ? strtoull(argv[2], NULL, 10) : 1;
     const int differ = try_lanes(seed, argc > 3 ? atoi(argv[3]) : 10);
-    free(desk);
+    free(workspace);
     return differ == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
   }
   run_all();
-  free(desk);
+  free(workspace);
   printf("core_test: %d passed, %d failed\n", passed, failed);
   return write_counts() && failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
 }

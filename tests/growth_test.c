@@ -282,7 +282,7 @@ static void show(const char *what, const char *larger, const struct family *f,
 }
 
 static struct ns_result small, large;
-static struct ns_work *desk;
+static struct ns_work *workspace;
 static long worked, lower;
 
 static void try_block(const struct family *f) {
@@ -298,8 +298,8 @@ static void try_block(const struct family *f) {
   b = a;
   bool pair[NS_LANES];
   for (int i = 0; i < NS_LANES; i++) pair[i] = make_pair(f, &a, &b, i);
-  ns_rate(&a.shape, &no_rules, &nds, &a.block, desk, &small);
-  ns_rate(&b.shape, &no_rules, &nds, &b.block, desk, &large);
+  ns_rate(&a.shape, &no_rules, &nds, &a.block, workspace, &small);
+  ns_rate(&b.shape, &no_rules, &nds, &b.block, workspace, &large);
   for (int i = 0; i < NS_LANES; i++) {
     double p, q, p_v, q_v;
     if (!pair[i] || small.status[i] != NS_OK || large.status[i] != NS_OK)
@@ -328,8 +328,8 @@ static bool write_counts(long passed, long failed) {
 int main(int argc, char **argv) {
   const long pairs = argc > 1 ? atol(argv[1]) : 100000;
   long failed = 0;
-  desk = malloc(ns_work_size);
-  if (desk == NULL) return EXIT_FAILURE;
+  workspace = malloc(ns_work_size);
+  if (workspace == NULL) return EXIT_FAILURE;
   for (int n = 0; n < FAMILIES; n++) {
     const struct family *f = &families[n];
     const long want = pairs * f->share / 100;
@@ -339,7 +339,7 @@ int main(int argc, char **argv) {
            worked, lower);
     failed += lower > 0 || worked < want;
   }
-  free(desk);
+  free(workspace);
   return write_counts(FAMILIES - failed, failed) && failed == 0 ? EXIT_SUCCESS
                                                                 : EXIT_FAILURE;
 }

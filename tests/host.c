@@ -1,7 +1,7 @@
 /* A Lua host with the binding linked in, for running scripts under sanitizers:
  *   host SCRIPT [ARGUMENT...]   runs the script as the plain interpreter would
- *   host --oom SCRIPT           lets each of its memory requests fail in turn
- * No library has to be preloaded, since the whole program is ours.
+ *   host --oom SCRIPT           lets each memory request of its parts fail in
+ * turn No library has to be preloaded, since the whole program is ours.
  * SPDX-License-Identifier: MIT */
 #include <lauxlib.h>
 #include <lua.h>
@@ -81,35 +81,65 @@ static bool out_of_memory(lua_State *L, int status) {
          (text != NULL && strstr(text, "not enough memory") != NULL);
 }
 
-/* Runs the script once unhindered, so that its modules are loaded; then calls
- * the function it returned (or the script itself) with the n-th growing request
- * and all later ones refused, n = 0, 1, 2 ... until a call has none refused.
- * Every failing call must end in an error of memory, and none may lose any. */
-static int starve(lua_State *L, Meter *meter, const char *script) {
-  if (luaL_loadfile(L, script) != LUA_OK) return report(L, "cannot load");
-  lua_pushvalue(L, -1);
-  if (lua_pcall(L, 0, 1, 0) != LUA_OK) return report(L, script);
-  if (!lua_isfunction(L, -1)) lua_pop(L, 1);
-  int task = lua_gettop(L);
+/* Calls field `name` of the part at index `part`, with `args` values from the
+ * top of the stack; one result stays there. */
+static int call_field(lua_State *L, int part, const char *name, int args) {
+  lua_getfield(L, part, name);
+  lua_insert(L, -1 - args);
+  return lua_pcall(L, args, 1, 0);
+}
 
+/* What `make` of the part gives, on the stack: nil where it has none. */
+static int prepare(lua_State *L, int part) {
+  if (lua_getfield(L, part, "make") == LUA_TNIL) return LUA_OK;
+  lua_pop(L, 1);
+  return call_field(L, part, "make", 0);
+}
+
+/* Calls `run` of the part with the n-th growing request and all later ones
+ * refused, n = 0, 1, 2 ... until a call has none refused. Every failing call
+ * must end in an error of memory, and none may lose any. */
+static int starve(lua_State *L, Meter *meter, int part) {
+  lua_getfield(L, part, "name");
+  const char *name = lua_tostring(L, -1);
+  int top = lua_gettop(L);
   for (long n = 0;; n++) {
-    lua_settop(L, task);
-    lua_gc(L, LUA_GCCOLLECT);
-    lua_pushvalue(L, task);
+    lua_settop(L, top);
+    if (prepare(L, part) != LUA_OK) return report(L, name);
     meter->left = n;
     meter->refused = 0;
     meter->armed = true;
-    int status = lua_pcall(L, 0, 0, 0);
+    int status = call_field(L, part, "run", 1);
     meter->armed = false;
     if (status != LUA_OK && !out_of_memory(L, status)) {
       fprintf(stderr, "host: with request %ld refused\n", n);
-      return report(L, script);
+      return report(L, name);
     }
     if (status == LUA_OK && meter->refused == 0) {
-      printf("%ld failing memory requests survived\n", n);
+      printf("%s: %ld failing memory requests survived\n", name, n);
       return EXIT_SUCCESS;
     }
   }
+}
+
+/* Starves each part of the list that the script returns, after each was run
+ * once unhindered, so that its modules are loaded. */
+static int starve_all(lua_State *L, Meter *meter, const char *script) {
+  if (luaL_dofile(L, script) != LUA_OK) return report(L, script);
+  int list = lua_gettop(L);
+  if (!lua_istable(L, list)) {
+    fprintf(stderr, "host: %s returns no list of parts\n", script);
+    return EXIT_FAILURE;
+  }
+  for (lua_Integer i = 1; lua_geti(L, list, i) == LUA_TTABLE; i++) {
+    int part = lua_gettop(L);
+    if (prepare(L, part) != LUA_OK || call_field(L, part, "run", 1) != LUA_OK)
+      return report(L, script);
+    if (starve(L, meter, part) != EXIT_SUCCESS) return EXIT_FAILURE;
+    lua_settop(L, list);
+    fflush(stdout);
+  }
+  return EXIT_SUCCESS;
 }
 
 int main(int argc, char **argv) {
@@ -128,7 +158,7 @@ int main(int argc, char **argv) {
   lua_settop(L, 0);
   set_arg(L, argc - oom, argv + oom);
 
-  int code = oom ? starve(L, &meter, argv[2]) : run(L, argc, argv);
+  int code = oom ? starve_all(L, &meter, argv[2]) : run(L, argc, argv);
   lua_close(L);
   if (meter.live != 0) {
     fprintf(stderr, "host: %zu bytes were not given back\n", meter.live);

@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
--- What `make oom` runs again and again, each time with less memory (see host.c): a joist
--- from its description to everything that can be read of it, a beam, a batch, a drawing.
+-- What `make oom` runs again and again, each part with less memory (see host.c): a joist
+-- from its description to everything that can be read of it, a beam, a batch, a repair.
 local core = require "netsection.core"
 local ns = require "netsection"
 
@@ -48,28 +48,50 @@ local function run_sweep(joist)
   for row in s:rows() do assert(row.governing) end
 end
 
--- A sister, with its checks and its parts; few of both, since all is made anew each time.
-local function repair()
-  local joist = ns.joist {mark = "J2", size = "2x10", species = "douglas fir-larch",
+-- A joist, its sister, and what is read of the two.
+local function notched_joist()
+  return ns.joist {mark = "J2", size = "2x10", species = "douglas fir-larch",
     grade = "No.2", span = "13-6", spacing = 16, bearing = 3.5, dead = 12, live = 40,
     cuts = {ns.notch {face = "bottom", from = "6-0", to = "6-4", depth = 2.5}}}
+end
+
+local function fix(joist)
   local sister = ns.sister {from = "3-0", to = "10-0", pitch = 40, per_row = 1,
     rated = "900 lb"}
-  local review = joist:fix(sister):review()
+  return joist:fix(sister):review()
+end
+
+local function repaired() return fix(notched_joist()) end
+
+local function read_repair(review)
   assert(not review.fixed.refused and #review.fixed.pieces > 0)
   assert(#review.fixed.checks[1].steps > 0)
 end
 
--- The host asks that the call ends in an error of memory or not at all, so that what
--- fails here must not be hidden by a pcall.
-return function()
-  local joist = ns.joist(description())
-  local review = joist:review()
-  read_checks(review)
-  assert(#joist:with({live = "60 psf"}).description.cuts > 0)
-  assert(#review:diagram().cut > 0)
-  assert(#ns.problems {size = "2x10", span = "1-0"} > 0)
-  solve_beam()
-  run_sweep(joist)
-  repair()
-end
+local function floor_joist() return ns.joist(description()) end
+
+local function reviewed() return floor_joist():review() end
+
+-- The host starves each part on its own, since the work grows with the square of its
+-- requests. `make` is called with memory to spare; what it gives goes to `run`, which
+-- ends in an error of memory or not at all: a pcall must not hide what fails here.
+return {
+  {name = "description", run = floor_joist},
+  {name = "problems", run = function()
+    assert(#ns.problems {size = "2x10", span = "1-0"} > 0)
+  end},
+  {name = "changed joist", make = floor_joist, run = function(joist)
+    assert(#joist:with({live = "60 psf"}).description.cuts > 0)
+  end},
+  {name = "review", make = floor_joist, run = function(joist)
+    assert(joist:review().action)
+  end},
+  {name = "checks", make = reviewed, run = read_checks},
+  {name = "diagram", make = reviewed, run = function(review)
+    assert(#review:diagram().cut > 0)
+  end},
+  {name = "beam", run = solve_beam},
+  {name = "sweep", make = floor_joist, run = run_sweep},
+  {name = "repair", make = notched_joist, run = fix},
+  {name = "repaired checks", make = repaired, run = read_repair},
+}

@@ -3,19 +3,35 @@
 --   lua5.4 tests/run.lua test_units          one file; test_units.test_metres one test
 --   lua5.4 tests/run.lua -v -p hole          those whose name has "hole"
 -- A test file returns a table, whose functions test* are its tests. Where the environment
--- variable NETSECTION_COUNTS names a file, "PASSED FAILED" is written to it.
+-- variable NETSECTION_COUNTS names a file, "PASSED FAILED" is written to it. Where
+-- NETSECTION_SHARE is "2/4", every fourth file is run, from the second: shares may run
+-- side by side.
 package.path = "./?.lua;" .. package.path -- "tests.support", whatever LUA_PATH says
 
 local lu = require "luaunit"
 
+-- Which files are run: those whose number, divided by `of`, leaves `rest`.
+local function share()
+  local value = os.getenv "NETSECTION_SHARE"
+  if not value then return 0, 1 end
+  local part, of = value:match "^(%d+)/(%d+)$"
+  part, of = tonumber(part), tonumber(of)
+  assert(part and part >= 1 and part <= of, "NETSECTION_SHARE is not K/N: " .. value)
+  return part % of, of
+end
+
 local function test_names()
-  local names = {}
+  local names, rest, of = {}, share()
   local listing <close> = assert(io.popen "ls tests")
   for file in listing:lines() do
     names[#names + 1] = file:match "^(test_[%w_]+)%.lua$"
   end
   table.sort(names)
-  return names
+  local mine = {}
+  for i, name in ipairs(names) do
+    if i % of == rest then mine[#mine + 1] = name end
+  end
+  return mine
 end
 
 -- A file that cannot be loaded becomes a failing test, so that the others still run.

@@ -111,7 +111,7 @@ local RIGHT = {
   set = {core.numbers(3), 1, 2},
   fill = {core.numbers(3), 0, 3, 1},
   extreme = {core.numbers {3, 1, 2}, 1},
-  blame = {1},
+  fault_text = {1},
   csv = {io.tmpfile(), {{texts = {"a"}, stride = 1}}, core.faults(1), {}, 0, 1},
   number_text = {0.1},
   processors = {},

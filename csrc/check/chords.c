@@ -46,7 +46,7 @@ NS_INLINE void opening_of(const struct ns_work *w, int c,
   LANES(i) {
     const double sum = n->b[i] * chord_cubes(n, i), a = g->a[i];
     const double f = 3 * a * deeper_chord(n, i) / (sum > 0 ? sum : 1);
-    const bool open = (q->voice[i] != 0) & (q->open[i] != 0);
+    const bool open = (q->leader[i] != 0) & (q->open[i] != 0);
     o->a[i] = a;
     o->L[i] = g->L[i];
     o->bend[i] = sum > 0 ? f : 0;
@@ -304,7 +304,7 @@ NS_INLINE void one_chord(struct ns_work *w, int c, const struct ns_demand *q,
                          struct ns_check *k) {
   const struct ns_section *n = &w->section[c];
   const double *restrict h_rest = top ? n->c_b : n->c_t;
-  const double *restrict torn = q->torn[top], *restrict b = n->b;
+  const double *restrict in_tension = q->in_tension[top], *restrict b = n->b;
   const double *restrict middle = n->c_m, *restrict depth = w->depth;
   const int first = top ? 3 : 1;
   ns_lane on, S, A;
@@ -312,7 +312,7 @@ NS_INLINE void one_chord(struct ns_work *w, int c, const struct ns_demand *q,
     const double h = h_rest[i], notch = ns_notch_area(b[i], depth[i], h);
     on[i] = (f->chords[i] != 0) & (middle[i] == 0) ? 1 : 0;
     S[i] = b[i] * h * h / 6;
-    A[i] = torn[i] != 0 ? notch : b[i] * h;
+    A[i] = in_tension[i] != 0 ? notch : b[i] * h;
   }
   for (int combo = 0; combo < w->standard->combos; combo++) {
     const double *restrict V = q->V[combo], *restrict V_at = q->V_at[combo];
@@ -346,7 +346,7 @@ NS_INLINE void note_alone(const struct ns_work *w, int c,
     k->rec[NS_R_h][i] = h;
     k->rec[NS_R_b][i] = n->b[i];
     k->rec[NS_R_d][i] = d;
-    k->rec[NS_R_d_n][i] = q->torn[top][i] != 0 ? h : d;
+    k->rec[NS_R_d_n][i] = q->in_tension[top][i] != 0 ? h : d;
     k->rec[NS_R_S][i] = S;
     k->rec[NS_R_M][i] = M;
     k->rec[NS_R_V][i] = k->demand[i];

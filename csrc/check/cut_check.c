@@ -38,7 +38,7 @@ NS_INLINE void offer_net_hogging(const struct ns_work *w, int c,
   const double *restrict M_p = h->M[combo], *restrict at_p = h->at[combo];
   const double *restrict CL = h->CL[combo], *restrict star = w->star[combo];
   LANES(i) {
-    const bool on = q->voice[i] != 0;
+    const bool on = q->leader[i] != 0;
     const double f_p = k_n[i] * edge_stress(M_p[i], least[i]);
     const double f = k_n[i] * edge_stress(M[i], least[i]);
     const bool p = ns_offer_lane(k, i, on & (M_p[i] > 0), f_p, star[i] * CL[i],
@@ -58,15 +58,15 @@ NS_INLINE void net_bending(struct ns_work *w, int c,
   struct ns_check *k = ns_add(w->out, NS_NET_BENDING, c, -1);
   const struct ns_section *o = &w->section[c];
   const double *restrict raiser = w->in.joist[NS_J_notch_raiser];
-  const double *restrict least = o->least, *restrict voice = q->voice;
+  const double *restrict least = o->least, *restrict leader = q->leader;
   ns_lane k_n, plain = {0};
-  LANES(i) k_n[i] = q->torn_notch[i] != 0 ? raiser[i] : 1;
+  LANES(i) k_n[i] = q->tension_notch[i] != 0 ? raiser[i] : 1;
   for (int combo = 0; combo < w->standard->combos; combo++) {
     const double *restrict M = q->M[combo][0], *restrict at = q->M_at[combo][0];
     const double *restrict Fb = w->Fb[combo][0].value;
     LANES(i) {
       const double f = k_n[i] * edge_stress(M[i], least[i]);
-      ns_offer_lane(k, i, voice[i] != 0, f, Fb[i], at[i], combo, 1);
+      ns_offer_lane(k, i, leader[i] != 0, f, Fb[i], at[i], combo, 1);
     }
     if (q->hogs[combo]) offer_net_hogging(w, c, q, k_n, combo, k, plain);
   }
@@ -77,7 +77,7 @@ NS_INLINE void net_bending(struct ns_work *w, int c,
     const bool top = o->S_t[i] < o->S_b[i] * (1 - 1e-9);
     k->branch[i] += inner ? 2 : top ? 1 : 0;
   }
-  nothing_left(k, q, q->voice, 7);
+  nothing_left(k, q, q->leader, 7);
 }
 
 NS_INLINE void note_shear(struct ns_work *w, struct ns_check *k) {
@@ -110,7 +110,7 @@ NS_INLINE void net_shear(struct ns_work *w, int c, const struct ns_demand *q) {
   ns_lane on;
   LANES(i) {
     const bool open = (q->open[i] != 0) | (kind > NS_SEVER);
-    on[i] = (q->voice[i] != 0) & open ? 1 : 0;
+    on[i] = (q->leader[i] != 0) & open ? 1 : 0;
   }
   if (!ns_any(on)) return;
   struct ns_check *k = ns_add(w->out, NS_NET_SHEAR, c, -1);
@@ -153,7 +153,7 @@ NS_INLINE void notch_of(const struct ns_work *w, int c,
   LANES(i) {
     const bool left = g->ends[0][i] != 0, right = g->ends[1][i] != 0;
     const double d = depth[i], d_n = n->h_b[i] + n->h_m[i] + n->h_t[i];
-    const bool torn = q->torn_notch[i] != 0;
+    const bool in_tension = q->tension_notch[i] != 0;
     const bool tapered = notch & (taper[i] >= 10) & (g->merged[i] == 0);
     const double from_left = g->w2[i] - (start[i] + first[i]);
     const double from_right = end[i] - last[i] - g->w1[i];
@@ -162,12 +162,12 @@ NS_INLINE void notch_of(const struct ns_work *w, int c,
     const double squared = ns_notch_area(b[i], d, some);
     const double sloped = ns_notch_area_at_bearing(b[i], d, some, e);
     const bool near = (left | right) & (e <= d_n);
-    const double plain = torn | !near ? b[i] * d_n : sloped;
+    const double plain = in_tension | !near ? b[i] * d_n : sloped;
     const double flat = near ? 2 : 3, face = tapered ? 4 : 1;
     o->d_n[i] = d_n;
     o->e[i] = e;
-    o->part[i] = torn & !tapered ? squared : plain;
-    o->branch[i] = torn ? face : flat;
+    o->part[i] = in_tension & !tapered ? squared : plain;
+    o->branch[i] = in_tension ? face : flat;
   }
 }
 
@@ -186,7 +186,7 @@ NS_INLINE void notch_shear(struct ns_work *w, int c,
   ns_lane on;
   LANES(i) {
     const bool notched = (q->below[i] != 0) | (q->above[i] != 0);
-    on[i] = (q->voice[i] != 0) & notched ? 1 : 0;
+    on[i] = (q->leader[i] != 0) & notched ? 1 : 0;
   }
   if (!ns_any(on)) return;
   struct ns_check *k = ns_add(w->out, NS_NOTCH_SHEAR, c, -1);
@@ -237,14 +237,14 @@ NS_INLINE void worn_of(const struct ns_work *w, int c, int j, bool hogs,
     const double right = g->x2[i] - (x[i] + l_b[i] / 2);
     const double left = x[i] - l_b[i] / 2 - g->x1[i];
     const double e = ns_max(ns_max(right, left), 0);
-    const bool torn = hogs ? top[i] > 0 : bottom[i] > 0;
+    const bool in_tension = hogs ? top[i] > 0 : bottom[i] > 0;
     const bool near = e <= d_n;
     const double sloped = ns_notch_area_at_bearing(n->b[i], d, d_n, e);
     const double flat = near ? sloped : n->b[i] * d_n;
     o->d_n[i] = d_n;
     o->e[i] = e;
-    o->part[i] = torn ? ns_notch_area(n->b[i], d, d_n) : flat;
-    o->branch[i] = torn ? 1 : near ? 2 : 3;
+    o->part[i] = in_tension ? ns_notch_area(n->b[i], d, d_n) : flat;
+    o->branch[i] = in_tension ? 1 : near ? 2 : 3;
   }
 }
 
@@ -272,7 +272,7 @@ NS_INLINE void worn_shear(struct ns_work *w, int c, const struct ns_demand *q) {
         const double *restrict V_L = t->support[right][j].V[!right];
         LANES(i) {
           const double V = ns_max(way * (gD * V_D[i] + gL * V_L[i]), 0);
-          const bool on = (near[i] != 0) & (q->voice[i] != 0);
+          const bool on = (near[i] != 0) & (q->leader[i] != 0);
           const bool take = ns_offer_lane(
               k, i, on, V, ns_shear_strength(Fv[i], now.part[i], 1), x[i],
               combo, (int)now.branch[i]);

@@ -19,8 +19,8 @@ NS_INLINE void stretch(const struct ns_work *w, int c, struct ns_demand *q) {
     q->a[i] = ns_min(ns_max(g->r1[i], first[i]), last[i]);
     q->b[i] = ns_min(ns_max(g->r2[i], first[i]), last[i]);
     const bool gone = o->h_b[i] + o->h_m[i] + o->h_t[i] <= 0;
-    q->voice[i] = g->voice[i] == c ? 1 : 0;
-    q->gone[i] = (g->voice[i] == c) & gone ? 1 : 0;
+    q->leader[i] = g->leader[i] == c ? 1 : 0;
+    q->gone[i] = (g->leader[i] == c) & gone ? 1 : 0;
     q->below[i] = box & (o->gone_b[i] != 0) ? 1 : 0;
     q->above[i] = box & (o->gone_t[i] != 0) ? 1 : 0;
     q->open[i] = g->opening[i];
@@ -182,11 +182,11 @@ NS_INLINE void tension_faces(const struct ns_work *w, const struct ns_table *t,
     const double downs = left ? down[0][i] : right ? down[1][i] : 0;
     const bool bottom = ns_max(ups, sag[i]) > 1e-6;
     const bool top = ns_max(downs, hog[i]) > 1e-6;
-    q->torn[0][i] = bottom ? 1 : 0;
-    q->torn[1][i] = top ? 1 : 0;
-    const bool torn =
+    q->in_tension[0][i] = bottom ? 1 : 0;
+    q->in_tension[1][i] = top ? 1 : 0;
+    const bool in_tension =
         ((q->below[i] != 0) & bottom) | ((q->above[i] != 0) & top);
-    q->torn_notch[i] = torn ? 1 : 0;
+    q->tension_notch[i] = in_tension ? 1 : 0;
   }
 }
 

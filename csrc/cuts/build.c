@@ -206,7 +206,7 @@ NS_INLINE void cut_sections(struct ns_work *w) {
       const struct ns_cut_geometry *q = &w->cut[e];
       LANES(i) {
         const bool over = (q->g1[i] < g->g2[i]) & (q->g2[i] > g->g1[i]);
-        on[i] = over & (q->voice[i] != g->voice[i]) ? 1 : 0;
+        on[i] = over & (q->leader[i] != g->leader[i]) ? 1 : 0;
       }
       if (!ns_any(on)) continue;
       group_size(q, size);

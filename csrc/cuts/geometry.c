@@ -223,7 +223,7 @@ NS_INLINE void start_groups(struct ns_work *w) {
     ns_copy(g->h2, g->y2);
     ns_copy(g->r1, g->x1);
     ns_copy(g->r2, g->x2);
-    ns_fill(g->voice, c);
+    ns_fill(g->leader, c);
     ns_fill(g->merged, 0);
     ns_fill(g->near, 0);
     ns_fill(g->weight, 0);
@@ -281,15 +281,15 @@ NS_INLINE void take_box(struct ns_cut_geometry *restrict p,
   }
   LANES(i) {
     const bool one = on[i] != 0;
-    const double voice = ns_min(p->voice[i], q->voice[i]);
+    const double leader = ns_min(p->leader[i], q->leader[i]);
     const double e0 = ns_max(p->ends[0][i], q->ends[0][i]);
     const double e1 = ns_max(p->ends[1][i], q->ends[1][i]);
     p->ends[0][i] = one ? e0 : p->ends[0][i];
     q->ends[0][i] = one ? e0 : q->ends[0][i];
     p->ends[1][i] = one ? e1 : p->ends[1][i];
     q->ends[1][i] = one ? e1 : q->ends[1][i];
-    p->voice[i] = one ? voice : p->voice[i];
-    q->voice[i] = one ? voice : q->voice[i];
+    p->leader[i] = one ? leader : p->leader[i];
+    q->leader[i] = one ? leader : q->leader[i];
     p->merged[i] = one ? 1 : p->merged[i];
     q->merged[i] = one ? 1 : q->merged[i];
   }
@@ -342,7 +342,7 @@ NS_INLINE bool lean(struct ns_work *w, int c, int e) {
   const double *restrict apart = w->apart[c < e ? c : e][c < e ? e : c];
   ns_lane part;
   LANES(i) {
-    const bool same = g->voice[i] == q->voice[i];
+    const bool same = g->leader[i] == q->leader[i];
     part[i] = same ? 0 : weight_of(g, q, apart[i], i);
   }
   if (!ns_any(part)) return false;
@@ -357,7 +357,7 @@ NS_INLINE bool lean(struct ns_work *w, int c, int e) {
     g->w2[i] = ns_max(g->w2[i], moved(f, g->g2[i], x2));
     g->v1[i] = ns_min(g->v1[i], moved(f, g->h1[i], y1));
     g->v2[i] = ns_max(g->v2[i], moved(f, g->h2[i], y2));
-    g->near[i] = most ? 1 + q->voice[i] : g->near[i];
+    g->near[i] = most ? 1 + q->leader[i] : g->near[i];
     g->weight[i] = most ? f : g->weight[i];
   }
   return true;
@@ -374,7 +374,7 @@ NS_INLINE void lean_length(struct ns_work *w, int c) {
     const double *restrict apart = w->apart[c < e ? c : e][c < e ? e : c];
     if (e == c || !ns_boxed(w->shape->cut[e].kind)) continue;
     LANES(i) {
-      const bool same = g->voice[i] == q->voice[i];
+      const bool same = g->leader[i] == q->leader[i];
       const double f = same ? 0 : weight_of(g, q, apart[i], i);
       const double x1 = ns_min(g->g1[i], q->g1[i]);
       const double x2 = ns_max(g->g2[i], q->g2[i]);

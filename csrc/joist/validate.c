@@ -18,9 +18,9 @@ NS_INLINE void mark(struct ns_result *out, int i, bool bad,
 }
 
 /* Names the first number of each lane that is out of its range. */
-static void blame_rows(const struct ns_field *fields, int count,
-                       const double (*rows)[NS_LANES], const int *used,
-                       int part, struct ns_result *out) {
+static void report_rows(const struct ns_field *fields, int count,
+                        const double (*rows)[NS_LANES], const int *used,
+                        int part, struct ns_result *out) {
   int row = 0;
   for (int f = 0; f < count; row += fields[f].rows, f++)
     for (int k = 0; k < used[f] && k < fields[f].rows; k++)
@@ -44,7 +44,7 @@ NS_INLINE void check_rows(const struct ns_field *fields, int count,
       LANES(i) bad[i] = (v[i] >= low) & (v[i] <= high) ? bad[i] : 1;
     }
   }
-  if (ns_any(bad)) blame_rows(fields, count, rows, used, part, out);
+  if (ns_any(bad)) report_rows(fields, count, rows, used, part, out);
 }
 
 /* How many rows of each joist field the shape reads, field by field. */

@@ -408,7 +408,7 @@ static const struct ns_field *field_of_row(const struct ns_field *f, int row,
   return f;
 }
 
-void nsb_push_blame(lua_State *L, int status, int part, int row) {
+void nsb_push_fault(lua_State *L, int status, int part, int row) {
   const struct ns_field *list = part == 0    ? ns_joist_fields
                                 : part < 101 ? ns_cut_fields
                                 : part < 201 ? ns_line_fields

@@ -13,7 +13,7 @@
 
 /* Everything a block of reviews is worked with: large, one for the module, an
  * upvalue of the functions that use it. No Lua code runs while it is in use. */
-struct nsb_desk {
+struct nsb_workspace {
   struct ns_shape shape;
   struct ns_standard standard;
   _Alignas(NS_CACHE_LINE) struct ns_block block;
@@ -21,18 +21,20 @@ struct nsb_desk {
   _Alignas(NS_CACHE_LINE) double work[]; /* struct ns_work */
 };
 /* It begins at the first cache line of its memory: Lua aligns by less. */
-struct nsb_desk *nsb_the_desk(lua_State *L);
-struct ns_work *nsb_work(struct nsb_desk *desk);
+struct nsb_workspace *nsb_the_workspace(lua_State *L);
+struct ns_work *nsb_work(struct nsb_workspace *workspace);
 
 /* A joist as the core reads it, outside any block: core.packed(model). */
 struct nsb_packed {
   struct ns_shape shape;
   double row[NS_BLOCK_ROWS];
 };
-/* Puts a joist into a lane of the desk, and its topology on the desk. */
-void nsb_unpack(struct nsb_desk *desk, const struct nsb_packed *packed,
-                int lane, bool shape);
-bool nsb_alike(const struct nsb_desk *desk, const struct nsb_packed *packed);
+/* Puts a joist into a lane of the workspace, and its topology on the workspace.
+ */
+void nsb_unpack(struct nsb_workspace *workspace,
+                const struct nsb_packed *packed, int lane, bool shape);
+bool nsb_alike(const struct nsb_workspace *workspace,
+               const struct nsb_packed *packed);
 void nsb_copy_lane(struct ns_block *block, int to, int from);
 
 /* Columns: of numbers, NaN where there is none, and of faults (sweep.h). */
@@ -88,7 +90,7 @@ void nsb_rules(lua_State *L, int index, struct ns_rules *rules);
 void nsb_standard(lua_State *L, int index, struct ns_standard *standard);
 /* Pushes what is wrong: {text =, cut =, line =, point =, field =, low =, high
  * =, unit =} from a status, a part and a row (see ns_result). */
-void nsb_push_blame(lua_State *L, int status, int part, int row);
+void nsb_push_fault(lua_State *L, int status, int part, int row);
 /* Pushes the summary of one lane: states with their checks, rule items, cuts.
  */
 void nsb_push_summary(lua_State *L, const struct ns_shape *shape,
@@ -99,7 +101,7 @@ void nsb_push_check(lua_State *L, const struct ns_check *check, int index,
 double *nsb_row(struct ns_block *block, const struct ns_shape *shape,
                 const char *path);
 int nsb_open_beam(lua_State *L);
-/* With the module on top of the stack and the desk under it. */
+/* With the module on top of the stack and the workspace under it. */
 int nsb_open_sweep(lua_State *L);
 int nsb_open_csv(lua_State *L);
 int nsb_open_files(lua_State *L);

@@ -31,9 +31,9 @@ static int core_standard(lua_State *L) {
   return 1;
 }
 
-/* One joist on the desk, in every lane. */
-static struct nsb_desk *lay_out(lua_State *L, int standard) {
-  struct nsb_desk *d = nsb_the_desk(L);
+/* One joist in the workspace, in every lane. */
+static struct nsb_workspace *lay_out(lua_State *L, int standard) {
+  struct nsb_workspace *d = nsb_the_workspace(L);
   d->standard =
       *(const struct ns_standard *)luaL_checkudata(L, standard, NSB_STANDARD);
   memset(&d->block, 0, sizeof d->block);
@@ -42,9 +42,9 @@ static struct nsb_desk *lay_out(lua_State *L, int standard) {
   return d;
 }
 
-static struct nsb_desk *review_one(lua_State *L) {
+static struct nsb_workspace *review_one(lua_State *L) {
   const struct ns_rules *rules = luaL_checkudata(L, 2, NSB_RULES);
-  struct nsb_desk *d = lay_out(L, 3);
+  struct nsb_workspace *d = lay_out(L, 3);
   ns_review(&d->shape, rules, &d->standard, &d->block, nsb_work(d), &d->result);
   return d;
 }
@@ -54,7 +54,7 @@ static int push_review(lua_State *L, const struct ns_shape *shape,
                        const struct ns_result *r, int i) {
   if (r->status[i] != NS_OK) {
     lua_pushnil(L);
-    nsb_push_blame(L, (int)r->status[i], (int)r->bad_part[i],
+    nsb_push_fault(L, (int)r->status[i], (int)r->bad_part[i],
                    (int)r->bad_field[i]);
     return 2;
   }
@@ -74,7 +74,7 @@ static int push_review(lua_State *L, const struct ns_shape *shape,
  * is wrong: {text =, cut =, line =, point =, field =, low =, high =, unit =}.
  */
 static int core_review(lua_State *L) {
-  const struct nsb_desk *d = review_one(L);
+  const struct nsb_workspace *d = review_one(L);
   return push_review(L, &d->shape, &d->result, 0);
 }
 
@@ -84,7 +84,7 @@ static int core_review(lua_State *L) {
 static int core_reviews(lua_State *L) {
   const struct ns_rules *rules = luaL_checkudata(L, 2, NSB_RULES);
   const struct ns_standard *standard = luaL_checkudata(L, 3, NSB_STANDARD);
-  struct nsb_desk *d = nsb_the_desk(L);
+  struct nsb_workspace *d = nsb_the_workspace(L);
   luaL_checktype(L, 1, LUA_TTABLE);
   const int n = (int)lua_rawlen(L, 1);
   luaL_argcheck(L, n >= 1 && n <= NS_LANES, 1, "1 to 16 joists expected");
@@ -112,11 +112,11 @@ static int core_reviews(lua_State *L) {
 /* check(model, standard) -> nothing where the joist can be worked, else what
  * is wrong with it. */
 static int core_check(lua_State *L) {
-  struct nsb_desk *d = lay_out(L, 2);
+  struct nsb_workspace *d = lay_out(L, 2);
   const struct ns_result *r = &d->result;
   ns_check_block(&d->shape, &d->standard, &d->block, nsb_work(d), &d->result);
   if (r->status[0] == NS_OK) return 0;
-  nsb_push_blame(L, (int)r->status[0], (int)r->bad_part[0],
+  nsb_push_fault(L, (int)r->status[0], (int)r->bad_part[0],
                  (int)r->bad_field[0]);
   return 1;
 }
@@ -143,7 +143,7 @@ static int core_curve(lua_State *L) {
   luaL_argcheck(L, per >= 1 && per <= 64, 5, "1 to 64");
   const int room = NS_MAX_BREAKS * (per + 3);
   struct ns_curve *c = lua_newuserdatauv(L, sizeof *c * (size_t)room, 0);
-  struct nsb_desk *d = review_one(L);
+  struct nsb_workspace *d = review_one(L);
   luaL_argcheck(L, d->result.status[0] == NS_OK, 1, "a model that is wrong");
   luaL_argcheck(L, what < NS_DRAW_FIXED || d->shape.fix.kind != NS_NO_FIX, 4,
                 "no repair");
@@ -173,7 +173,7 @@ static int core_curve(lua_State *L) {
  * if the wood were whole. */
 static int core_stiffness(lua_State *L) {
   struct ns_stiffness *c = lua_newuserdatauv(L, sizeof *c * NS_MAX_BREAKS, 0);
-  struct nsb_desk *d = review_one(L);
+  struct nsb_workspace *d = review_one(L);
   luaL_argcheck(L, d->result.status[0] == NS_OK, 1, "a model that is wrong");
   const int n = ns_stiffness_along(nsb_work(d), c, NS_MAX_BREAKS);
   lua_createtable(L, n, 0);
@@ -194,7 +194,7 @@ static int core_spin(lua_State *L) {
   const struct ns_rules *rules = luaL_checkudata(L, 2, NSB_RULES);
   const struct ns_standard *standard = luaL_checkudata(L, 3, NSB_STANDARD);
   const lua_Integer times = luaL_checkinteger(L, 4);
-  struct nsb_desk *r = nsb_the_desk(L);
+  struct nsb_workspace *r = nsb_the_workspace(L);
   double sum = 0;
   memset(&r->block, 0, sizeof r->block);
   nsb_model(L, 1, &r->shape, &r->block, 0);
@@ -414,7 +414,7 @@ static int core_section(lua_State *L) {
   return 1;
 }
 
-/* Those that work on the desk. */
+/* Those that work on the workspace. */
 static const luaL_Reg desk_functions[] = {{"review", core_review},
                                           {"reviews", core_reviews},
                                           {"check", core_check},
@@ -449,8 +449,9 @@ int luaopen_netsection_core(lua_State *L) {
   luaL_newmetatable(L, NSB_STANDARD);
   lua_pop(L, 3);
   luaL_newlib(L, functions);
-  const size_t desk = sizeof(struct nsb_desk) + ns_work_size + NS_CACHE_LINE;
-  memset(lua_newuserdatauv(L, desk, 0), 0, desk); /* once */
+  const size_t workspace =
+      sizeof(struct nsb_workspace) + ns_work_size + NS_CACHE_LINE;
+  memset(lua_newuserdatauv(L, workspace, 0), 0, workspace); /* once */
   lua_pushvalue(L, -1);
   lua_insert(L, -3);
   luaL_setfuncs(L, desk_functions, 1);

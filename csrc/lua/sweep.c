@@ -12,13 +12,13 @@
 
 #include "lua/bind.h"
 
-struct nsb_desk *nsb_the_desk(lua_State *L) {
+struct nsb_workspace *nsb_the_workspace(lua_State *L) {
   const uintptr_t at = (uintptr_t)lua_touserdata(L, lua_upvalueindex(1));
   const uintptr_t line = NS_CACHE_LINE;
-  return (struct nsb_desk *)((at + line - 1) / line * line);
+  return (struct nsb_workspace *)((at + line - 1) / line * line);
 }
 
-struct ns_work *nsb_work(struct nsb_desk *d) {
+struct ns_work *nsb_work(struct nsb_workspace *d) {
   return (struct ns_work *)(void *)d->work;
 }
 
@@ -28,14 +28,14 @@ static double (*rows_of(struct ns_block *b))[NS_LANES] {
   return (double(*)[NS_LANES])(void *)b;
 }
 
-void nsb_unpack(struct nsb_desk *d, const struct nsb_packed *p, int lane,
+void nsb_unpack(struct nsb_workspace *d, const struct nsb_packed *p, int lane,
                 bool shape) {
   double(*rows)[NS_LANES] = rows_of(&d->block);
   if (shape) d->shape = p->shape;
   for (size_t r = 0; r < NS_BLOCK_ROWS; r++) rows[r][lane] = p->row[r];
 }
 
-bool nsb_alike(const struct nsb_desk *d, const struct nsb_packed *p) {
+bool nsb_alike(const struct nsb_workspace *d, const struct nsb_packed *p) {
   return memcmp(&d->shape, &p->shape, sizeof p->shape) == 0;
 }
 
@@ -47,7 +47,7 @@ void nsb_copy_lane(struct ns_block *b, int to, int from) {
 /* packed(model) -> the joist; topology(packed) -> a text that is the same for
  * joists which fit into one block. */
 static int core_packed(lua_State *L) {
-  struct nsb_desk *d = nsb_the_desk(L);
+  struct nsb_workspace *d = nsb_the_workspace(L);
   memset(&d->block, 0, sizeof d->block);
   nsb_model(L, 1, &d->shape, &d->block, 0);
   struct nsb_packed *p = lua_newuserdatauv(L, sizeof *p, 0);
@@ -223,7 +223,7 @@ static void read_axes(lua_State *L, struct ns_sweep *s) {
 /* columns = {{axis =, path =, values = numbers}, ...}; axis 0: a value for each
  * point that is worked. */
 static void read_columns(lua_State *L, struct ns_sweep *s) {
-  struct nsb_desk *d = nsb_the_desk(L);
+  struct nsb_workspace *d = nsb_the_workspace(L);
   s->columns = nsb_list(L, 1, "sweep", "columns", NS_MAX_COLUMNS);
   for (int k = 0; k < s->columns; k++) {
     const int t = nsb_item(L, "columns", k + 1);
@@ -422,10 +422,10 @@ static int core_sweep(lua_State *L) {
   return 2;
 }
 
-/* blame(fault) -> what is wrong with a point, as review says it. */
-static int core_blame(lua_State *L) {
+/* fault_text(fault) -> what is wrong with a point, as review says it. */
+static int core_fault_text(lua_State *L) {
   const uint32_t f = (uint32_t)luaL_checkinteger(L, 1);
-  nsb_push_blame(L, NS_FAULT_STATUS(f), NS_FAULT_PART(f), NS_FAULT_FIELD(f));
+  nsb_push_fault(L, NS_FAULT_STATUS(f), NS_FAULT_PART(f), NS_FAULT_FIELD(f));
   return 1;
 }
 
@@ -453,7 +453,7 @@ static const luaL_Reg functions[] = {{"topology", core_topology},
                                      {"set", core_set},
                                      {"fill", core_fill},
                                      {"extreme", core_extreme},
-                                     {"blame", core_blame},
+                                     {"fault_text", core_fault_text},
                                      {"processors", core_processors},
                                      {"clock", core_clock},
                                      {"is_terminal", core_is_terminal},

@@ -559,7 +559,7 @@ NS_INLINE void group_strength(struct ns_work *w) {
   ns_joint(k);
 }
 
-/* The lines on the desk are those of the two tied.
+/* The lines on the workspace are those of the two tied.
  * 'host' and 'new' as their fasteners slip, or null where they share by
  * stiffness. */
 NS_CLONES void ns_check_stations(struct ns_work *w, const struct ns_part *host,

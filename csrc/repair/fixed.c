@@ -538,8 +538,8 @@ static void by_strap(struct ns_work *w, const double *Cr) {
   ns_check_strap(w, &strap, &locked);
 }
 
-/* The fixed state. Comes last: the desk's demands and bending values are its
- * own then, and those of the cut state are kept for drawings. */
+/* The fixed state. Comes last: the workspace's demands and bending values are
+ * its own then, and those of the cut state are kept for drawings. */
 void ns_fix(struct ns_work *w, const double *Cr) {
   const struct ns_shape *s = w->shape;
   const int sever = severing(s);

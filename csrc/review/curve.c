@@ -196,8 +196,8 @@ static void new_capacities(const struct ns_work *w, double mid,
   o->V_cap = in ? V : 0;
 }
 
-/* The bending values on the desk are those of the state checked last; those
- * of the cut state are kept beside them where a repair came after. */
+/* The bending values on the workspace are those of the state checked last;
+ * those of the cut state are kept beside them where a repair came after. */
 static void capacities(const struct ns_work *w, const struct source *from,
                        int k, struct ns_curve *o) {
   const struct ns_beam *s = from->s;

@@ -57,9 +57,10 @@ NS_INLINE void size_of(const struct ns_work *w, int c, double *restrict out) {
 
 NS_INLINE void thickness_if_torn(const struct ns_work *w, int c,
                                  double *restrict out) {
-  const double *restrict torn = w->demand[c].torn[w->shape->cut[c].top];
+  const double *restrict in_tension =
+      w->demand[c].in_tension[w->shape->cut[c].top];
   const double *restrict b = w->in.joist[NS_J_b];
-  LANES(i) out[i] = torn[i] != 0 ? b[i] : 0;
+  LANES(i) out[i] = in_tension[i] != 0 ? b[i] : 0;
 }
 
 /* Distance between the centers of this opening and the one that comes nearest
@@ -331,7 +332,7 @@ NS_CLONES void ns_read_rules(struct ns_work *w, const struct ns_rules *rules) {
 
 /* What the gate reads of a cut, lane by lane. */
 struct gate {
-  ns_lane size, torn, thin;
+  ns_lane size, in_tension, thin;
 };
 
 /* An opening whose lip is too thin is a notch from its far edge. */
@@ -344,7 +345,7 @@ NS_INLINE void gate_of_hole(const struct ns_work *w, int c,
     const bool thin_b = q->below[i] != 0, thin_t = q->above[i] != 0;
     const double from_top = depth[i] - g->y1[i], y2 = g->y2[i];
     o->size[i] = thin_b ? y2 : thin_t ? from_top : g->size[i];
-    o->torn[i] = q->torn_notch[i];
+    o->in_tension[i] = q->tension_notch[i];
     o->thin[i] = thin_b | thin_t ? 1 : 0;
   }
 }
@@ -352,7 +353,7 @@ NS_INLINE void gate_of_hole(const struct ns_work *w, int c,
 NS_INLINE void gate_of_notch(const struct ns_work *w, int c, struct gate *o) {
   const struct ns_demand *q = &w->demand[c];
   ns_copy(o->size, w->cut[c].size);
-  ns_copy(o->torn, q->torn[w->shape->cut[c].top]);
+  ns_copy(o->in_tension, q->in_tension[w->shape->cut[c].top]);
   ns_copy(o->thin, w->as_notch[c]);
   if (w->shape->cut[c].kind == NS_NOTCH) ns_fill(o->thin, 1);
 }
@@ -360,7 +361,7 @@ NS_INLINE void gate_of_notch(const struct ns_work *w, int c, struct gate *o) {
 /* A loss by a bearing is an end notch of its depth. */
 NS_INLINE void gate_of_loss(const struct ns_work *w, int c, struct gate *o) {
   const double(*v)[NS_LANES] = w->in.cut[c];
-  ns_fill(o->torn, 0);
+  ns_fill(o->in_tension, 0);
   ns_fill(o->thin, 0);
   ns_fill(o->size, 0);
   for (int j = 0; j <= w->shape->spans; j++)
@@ -394,28 +395,28 @@ NS_INLINE void read_gate(struct ns_work *w, int c,
   const double *restrict accept = w->in.cut[c][NS_C_accept];
   LANES(i) {
     const double d = depth[i];
-    const bool torn = n->torn[i] != 0, inner = n->thin[i] != 0;
+    const bool in_tension = n->in_tension[i] != 0, inner = n->thin[i] != 0;
     const bool thick = b[i] >= s.thick - slack;
     const bool middle = reach[i] > L[i] * s.outer_part + slack;
     const bool deep_end = n->size[i] > s.end_notch * d + slack;
     const bool deep = n->size[i] > s.inner_notch * d + slack;
     const bool tall = hole & (g->size[i] > s.tested_hole * d + slack);
     const double test = tall ? NS_GATE_TALL_OPENING : NS_GATE_NONE;
-    const double tension = inner & torn & thick ? NS_GATE_TENSION : test;
+    const double tension = inner & in_tension & thick ? NS_GATE_TENSION : test;
     const double place = inner & middle ? NS_GATE_MIDDLE : tension;
     const double simple = inner & !lone ? NS_GATE_NOT_SIMPLE : place;
     const double depths = inner & deep ? NS_GATE_DEPTH : simple;
     const double end = ends & deep_end ? NS_GATE_END_DEPTH : depths;
     const double all = sever ? NS_GATE_SEVERED : end;
     const bool can = notch & (all != NS_GATE_NONE);
-    const bool asked = (accept[i] != 0) & can & !(inner & middle & torn);
+    const bool asked = (accept[i] != 0) & can & !(inner & middle & in_tension);
     const bool gone = wood & (net->h_b[i] + net->h_m[i] + net->h_t[i] <= 0);
     const double gate = gone ? NS_GATE_SEVERED : all;
     const bool stops = (gate != NS_GATE_NONE) & (gate != NS_GATE_TALL_OPENING);
     o->gate[i] = gate;
     o->accepted[i] = asked ? 1 : 0;
     never[i] = stops & !asked ? 1 : never[i];
-    o->merged[i] = g->merged[i] != 0 ? 1 + g->voice[i] : 0;
+    o->merged[i] = g->merged[i] != 0 ? 1 + g->leader[i] : 0;
     o->near[i] = g->near[i];
     o->middle[i] = middle ? 1 : 0;
     o->weight[i] = g->weight[i];
@@ -458,7 +459,8 @@ NS_INLINE void read_openings(const struct ns_work *w, int c,
   const double *restrict Ft = w->in.joist[NS_J_Ft];
   const double *restrict Fc = w->in.joist[NS_J_Fc];
   const double *restrict below = o->tau[0], *restrict above = o->tau[1];
-  const double *restrict low = q->torn[0], *restrict high = q->torn[1];
+  const double *restrict low = q->in_tension[0], *restrict high =
+                                                     q->in_tension[1];
   LANES(i) {
     const bool tall = o->gate[i] == NS_GATE_TALL_OPENING;
     const bool under = below[i] > 0, over = above[i] > 0;

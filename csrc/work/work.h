@@ -20,7 +20,7 @@ struct ns_cut_geometry {
   ns_lane w1, w2, v1, v2; /* box that it is checked with: x, y */
   ns_lane r1, r2;         /* stretch over which M and V are read */
   ns_lane L, a;           /* length as a tie, and as a frame */
-  ns_lane voice;          /* index of the cut that speaks for its group */
+  ns_lane leader;         /* index of the cut that leads its group */
   ns_lane merged;         /* 1 where it is not alone */
   ns_lane near, weight;   /* 1 + index of the nearest cut beside it, and how
                            * far the two count as one, 0 to 1 */
@@ -34,11 +34,11 @@ struct ns_demand {
   ns_lane a, b; /* the stretch it is read over */
   ns_lane M[NS_MAX_COMBOS][2], M_at[NS_MAX_COMBOS][2];
   ns_lane V[NS_MAX_COMBOS], V_at[NS_MAX_COMBOS];
-  ns_lane V_most, V_least;           /* all loads, live where it hurts */
-  ns_lane voice, open, below, above; /* what the group is, lane by lane */
-  ns_lane gone;                      /* 1 where nothing is left that counts */
-  ns_lane torn[2];                   /* bottom, top face in tension */
-  ns_lane torn_notch;       /* one of them where the group is a notch in it */
+  ns_lane V_most, V_least;            /* all loads, live where it hurts */
+  ns_lane leader, open, below, above; /* what the group is, lane by lane */
+  ns_lane gone;                       /* 1 where nothing is left that counts */
+  ns_lane in_tension[2];              /* bottom, top face in tension */
+  ns_lane tension_notch;    /* one of them where the group is a notch in it */
   const struct ns_beam *s;  /* what it was taken from: the joist, */
   const struct ns_table *t; /* or its part of a repaired one */
   bool some_gone, hogs[NS_MAX_COMBOS]; /* in any lane: gone; M < 0 */

@@ -10,7 +10,7 @@ local lines = require "netsection.grid.lines"
 local mesh = require "netsection.grid.mesh"
 local options = require "netsection.grid.options"
 local packs = require "netsection.packs"
-local shed = require "netsection.grid.shed"
+local until_repaired = require "netsection.grid.until_repaired"
 
 local grid = {fields = options.fields}
 local methods = {}
@@ -407,10 +407,10 @@ function grid.second(floor, reviews, t)
     whole.state = "uncut"
     found.sound, why = grid.of(floor, reviews, whole)
     if not found.sound then return {refused = why} end
-    shed.add(reviews, found, found.sound)
+    until_repaired.add(reviews, found, found.sound)
   end
   found.use = {}
-  for _, r in ipairs(reviews) do found.use[r.mark] = shed.use(r, found) end
+  for _, r in ipairs(reviews) do found.use[r.mark] = until_repaired.use(r, found) end
   return found
 end
 

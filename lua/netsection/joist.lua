@@ -36,7 +36,7 @@ local function copy(t)
 end
 
 -- Names the part that the core found fault with.
-local function blame(found, m, why)
+local function report_fault(found, m, why)
   local part
   if why.cut > 0 then
     part = {cut = why.cut, name = ("cut %d (%s)"):format(why.cut, m.cuts[why.cut].kind)}
@@ -74,7 +74,7 @@ end
 
 -- All that the core finds fault with: it names the first, so a cut with a fault is taken
 -- out and the rest is looked at once more.
-local function blame_all(found, m)
+local function report_faults(found, m)
   local rest, number = checkable(m), {}
   for i = 1, #m.cuts do number[i] = i end
   while true do
@@ -85,7 +85,7 @@ local function blame_all(found, m)
       why.cut = number[k]
       if why.text:find "same place" then why.row = number[why.row + 1] - 1 end
     end
-    blame(found, m, why)
+    report_fault(found, m, why)
     if k == 0 then return end
     rest = copy(rest)
     rest.cuts = table.move(rest.cuts, 1, #rest.cuts, 1, {})
@@ -98,7 +98,7 @@ end
 -- @return joist, or nil and the list of problems
 function joist.read(t)
   local m, found = model.of(t)
-  if #found == 0 then blame_all(found, m) end
+  if #found == 0 then report_faults(found, m) end
   if #found > 0 then return nil, found end
   return setmetatable({description = copy(t), model = m, survey = t.survey}, meta)
 end

@@ -3,7 +3,7 @@
 -- pass, by the rules, by calculation, or both. Many places are worked at once: a scan
 -- over sizes for all of them, then the gap before the first that fails is cut into
 -- sixteen parts again and again.
-local codes = require "netsection.codes"
+local enums = require "netsection.enums"
 local lanes = require "netsection.lanes"
 local model = require "netsection.model"
 local parts = require "netsection.parts"
@@ -107,7 +107,7 @@ local function tests_of(task)
     end
   elseif t.by ~= "rules" then
     test({take = "cuts.gate", index = n}, function(v) return v == 0 end, "standard")
-    test({take = "status", state = "cut"}, function(v) return v == codes.adequate end,
+    test({take = "status", state = "cut"}, function(v) return v == enums.adequate end,
       "calculation")
   end
   return tests
@@ -144,7 +144,7 @@ local function try(task, points)
       if not test.passes(to[k][i]) then
         p.ok = false
         p.why = test.says == "calculation"
-          and codes.word(codes.words.governing, to[#tests + 1][i]) or test.says
+          and enums.word(enums.words.governing, to[#tests + 1][i]) or test.says
         break
       end
     end

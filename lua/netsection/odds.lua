@@ -14,7 +14,7 @@ local page = require "netsection.odds.page"
 local parts = require "netsection.parts"
 local review = require "netsection.review"
 local reviewed = require "netsection.odds.reviewed"
-local said = require "netsection.odds.said"
+local wording = require "netsection.odds.wording"
 local tornado = require "netsection.odds.tornado"
 local units = require "netsection.units"
 local wood = require "netsection.odds.wood"
@@ -220,7 +220,7 @@ end
 -- The answer in lines for people.
 function methods:text()
   meta_of(self, 2)
-  return said.text(self)
+  return wording.text(self)
 end
 
 local function ask_function(t, o)
@@ -375,7 +375,7 @@ function floor_meta.__index:text()
   if getmetatable(self) ~= floor_meta then
     error("an answer of floor:odds expected: use o:text()", 2)
   end
-  return said.floor(self)
+  return wording.floor(self)
 end
 
 --- The same of every joist of a floor. Inputs given stand over those that each joist has

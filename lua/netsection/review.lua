@@ -13,7 +13,7 @@ local ply = require "netsection.ply"
 local profile = require "netsection.profile"
 local quantity = require "netsection.quantity"
 local relief = require "netsection.relief"
-local together = require "netsection.together"
+local batch = require "netsection.batch"
 local units = require "netsection.units"
 
 local review = {}
@@ -299,7 +299,7 @@ review.assessment = assessment
 
 -- The core's review of a model under packs that packs_of gave.
 function review.raw(m, rules, standard)
-  return together.review(m, rules, standard)
+  return batch.review(m, rules, standard)
 end
 
 -- A check of a connection or a post by itself: {mode =, branch =, demand =, member =,
@@ -894,7 +894,7 @@ local function tub_said(r, joist, m, rules, standard)
   end
   local other = #m.tubs > 0 and review.with_tubs_added(joist.description)
   if not other then return end
-  local raw, s = together.review(other, rules, standard)
+  local raw, s = batch.review(other, rules, standard)
   if not raw then return end
   local state = #m.cuts > 0 and "cut" or "uncut"
   local ratio = assessment(raw, other, standard, s[state], false).ratio
@@ -920,7 +920,7 @@ local function plies_state(joist, m, s, rules, standard)
   return ply.state {joist = joist, model = m, s = s, standard = standard.core,
     combinations = #standard.data.combinations, actions = ACTIONS, full = FULL,
     text = ratio_text, joint = review.joint,
-    core = function(model_) return together.review(model_, rules, standard) end,
+    core = function(model_) return batch.review(model_, rules, standard) end,
     assessment = function(raw, model_, state, out)
       return assessment(raw, model_, standard, state, out)
     end}
@@ -933,7 +933,7 @@ local function relief_said(r, m, rules, standard)
   local state = #m.cuts > 0 and "cut" or "uncut"
   local own = r[state].ratio
   r.relief = relief.of(m, own, function(other)
-    local raw, s = together.review(other, rules, standard)
+    local raw, s = batch.review(other, rules, standard)
     return raw and assessment(raw, other, standard, s[state], false).ratio
   end)
   for _, one in ipairs(r.relief) do add(r.cautions, "%s", relief.said(one, own)) end
@@ -949,7 +949,7 @@ function review.of(joist, options)
     standard_title = standard.data.title, judgment = m.judgment, options = options}
   local lacking = review.lacking(m, standard)
   if lacking then return referred(r, m, rules, lacking) end
-  local raw, s = together.review(m, rules, standard)
+  local raw, s = batch.review(m, rules, standard)
   r.computed, r.packs = true, {rules = rules.core, standard = standard.core}
   r.factored = formats.factored(standard) or nil
   r.uncut = assessment(raw, m, standard, s.uncut, false)

@@ -3,7 +3,7 @@
 -- description is moved by itself, up and down, in lanes; where the action changes, the
 -- place is closed in on. Species and grade are tried as sets: an assumption that turns
 -- the verdict is one to look into.
-local codes = require "netsection.codes"
+local enums = require "netsection.enums"
 local fix = require "netsection.fix"
 local lanes = require "netsection.lanes"
 local lumber = require "netsection.lumber"
@@ -75,7 +75,7 @@ local function try(task, points)
     {{take = task.verdict, state = task.state}, {take = "ratio", state = task.state}})
   for i, p in ipairs(points) do
     p.ok = fault[i] == 0
-    p.action, p.ratio = codes.word(task.words, to[1][i]), to[2][i]
+    p.action, p.ratio = enums.word(task.words, to[1][i]), to[2][i]
   end
 end
 
@@ -285,7 +285,7 @@ function sensitivity.of(joist, t)
   local task = {m = m, state = state, packs = packs, most = math.min(most, 0.99),
     inputs = inputs_of(m, state == "fixed"), action = out.verdict,
     verdict = state == "fixed" and "status" or "action"}
-  task.words = codes.words[task.verdict]
+  task.words = enums.words[task.verdict]
   for _, way in ipairs {1, -1} do
     local found = scan(task, way)
     close_in(task, found)

@@ -4,7 +4,7 @@
 -- need not be of one piece. A scan finds the pieces, then the gap at each end is cut into
 -- sixteen parts again and again.
 local checks = require "netsection.checks"
-local codes = require "netsection.codes"
+local enums = require "netsection.enums"
 local lanes = require "netsection.lanes"
 local ply = require "netsection.ply"
 local review = require "netsection.review"
@@ -27,7 +27,7 @@ end
 
 -- A ratio, or the code of a status; a check that the joist does not have passes.
 function spans.passes(output, value)
-  if output.take == "status" then return value ~= codes.not_permitted end
+  if output.take == "status" then return value ~= enums.not_permitted end
   return value == nil and output.take == "check" or value ~= nil and value <= 1
 end
 
@@ -82,7 +82,7 @@ local function cause(m, packs, outputs, state, span)
       return "rule"
     end
   end
-  return name or codes.word(codes.words.governing, results[#asked][1]) or "rule"
+  return name or enums.word(enums.words.governing, results[#asked][1]) or "rule"
 end
 
 -- Closes in on the edge between a span that passes and one beside it that does not.

@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- Half a page for a report: how sure the verdict is, headed as what it is not used for.
-local said = require "netsection.odds.said"
+local wording = require "netsection.odds.wording"
 local text = require "netsection.text"
 local units = require "netsection.units"
 
@@ -26,7 +26,8 @@ local function bars(o)
         turned[#turned + 1] = ("%s at its %d %%"):format(row.at[p].action, p)
       end
     end
-    list[i] = ("%s: %s, %s, %s%s"):format(said.label_of(o, row.name), ratio_of(row.at[5]),
+    list[i] = ("%s: %s, %s, %s%s"):format(wording.label_of(o, row.name),
+      ratio_of(row.at[5]),
       ratio_of(row.at[50]), ratio_of(row.at[95]), turned[1] and " ("
       .. table.concat(turned, ", ") .. ")" or "")
   end
@@ -34,17 +35,17 @@ local function bars(o)
 end
 
 local function of_joist(o, d)
-  d:paragraph(said.sentence(o))
+  d:paragraph(wording.sentence(o))
   for _, limit in ipairs(o.at_limit or {}) do
     d:paragraph("At the limit: " .. limit .. ".")
   end
   local rows = {}
-  for i, name in ipairs(said.actions_in_order(o)) do
+  for i, name in ipairs(wording.actions_in_order(o)) do
     rows[i] = {name .. (name == o.nominal.action and " (as printed)" or ""),
-      said.share(o.actions[name])}
+      wording.share(o.actions[name])}
   end
-  rows[#rows + 1] = {"ratio over 1", said.share(o.over)}
-  if o.outside then rows[#rows + 1] = {"outside the rules", said.share(o.outside)} end
+  rows[#rows + 1] = {"ratio over 1", wording.share(o.over)}
+  if o.outside then rows[#rows + 1] = {"outside the rules", wording.share(o.outside)} end
   d:table {caption = "Share of draws, with its interval of 95 %",
     columns = {{head = ""}, {head = "share of draws"}}, rows = rows}
   d:paragraph "Ratio with one input at its 5, 50 and 95 %, the others at their medians:"
@@ -57,8 +58,8 @@ local function of_floor(all, d)
   for i, mark in ipairs(all.order) do
     local o = all.joists[mark]
     rows[i] = o and {text.plain(mark), ("%s, %s"):format(o.nominal.action,
-      text.ratio(o.nominal.ratio)), said.share(o.actions[o.nominal.action]),
-      said.share(o.over), table.concat(said.turns_on(o), ", ")}
+      text.ratio(o.nominal.ratio)), wording.share(o.actions[o.nominal.action]),
+      wording.share(o.over), table.concat(wording.turns_on(o), ", ")}
       or {text.plain(mark), "not drawn", all.reasons[mark]}
   end
   d:table {caption = "Share of draws, with its interval of 95 %", columns = {
@@ -69,9 +70,9 @@ end
 --- Adds the half page to a document. @param o answer of ns.odds or of floor:odds
 function page.add(o, d)
   local of = o.order and o.name or o.title
-  d:heading(2, said.title .. (of and ": " .. text.plain(of) or "") .. NOT_USED)
+  d:heading(2, wording.title .. (of and ": " .. text.plain(of) or "") .. NOT_USED)
   if o.order then of_floor(o, d) else of_joist(o, d) end
-  d:note(said.is_not)
+  d:note(wording.is_not)
   return d
 end
 

@@ -3,7 +3,7 @@
 -- same path as a review, so ratio and action are those of that joist's review. What the
 -- core takes as numbers varies draw by draw; values of a choice are joists of their own.
 local axes = require "netsection.sweep.axes"
-local codes = require "netsection.codes"
+local enums = require "netsection.enums"
 local core = require "netsection.core"
 local fix = require "netsection.fix"
 local inputs = require "netsection.odds.inputs"
@@ -154,7 +154,7 @@ function reviewed.new(t)
     words = table.move(review.actions, 1, #review.actions, 1, {})}, reviewed)
   self.state = joist.repair and "fixed" or #joist.model.cuts > 0 and "cut" or "uncut"
   if self.state == "fixed" then
-    self.words = table.move(codes.words.status, 1, #codes.words.status, 1, {})
+    self.words = table.move(enums.words.status, 1, #enums.words.status, 1, {})
   end
   local ok, why = columns_of(self)
   if not ok then return nil, why end
@@ -221,11 +221,11 @@ local function outputs_of(self)
     {take = "rules", state = "uncut"}}
 end
 
-local WITHIN = codes.of(codes.words.rules, "within")
+local WITHIN = enums.of(enums.words.rules, "within")
 
 -- Code of an action's word; nil for what could not be reviewed.
 function reviewed:code(word)
-  return codes.of(self.words, word)
+  return enums.of(self.words, word)
 end
 
 -- Iterates over the words of actions and their codes.
@@ -253,7 +253,7 @@ end
 
 -- What is wrong with the first draw that is no joist.
 function reviewed:why_not()
-  local why = core.blame(self.fault)
+  local why = core.fault_text(self.fault)
   return why.field and why.text == "out of range" and ("%s outside %g to %g"):format(
     why.field, why.low, why.high) or why.text
 end
@@ -269,7 +269,7 @@ function reviewed:each(places)
   local worked, answers = self:work(columns, n), {}
   for i = 1, n do
     answers[i] = {ratio = worked.ratio[i],
-      action = codes.word(self.words, worked.action[i]) or NOT_REVIEWED}
+      action = enums.word(self.words, worked.action[i]) or NOT_REVIEWED}
   end
   return answers
 end

@@ -3,7 +3,7 @@
 -- others at their medians. Bars that change the action are dark, and say to what.
 
 local recipes = require "netsection.plot.recipes"
-local said = require "netsection.odds.said"
+local wording = require "netsection.odds.wording"
 local sheet = require "netsection.plot.sheet"
 local text = require "netsection.text"
 local units = require "netsection.units"
@@ -162,7 +162,7 @@ function tornado.script(o, page)
   elseif at.right - at.left < 1 then
     return nil, "size: wider expected for what is drawn"
   end
-  local title = page.title or said.title .. (o.title and ": " .. text.plain(o.title)
+  local title = page.title or wording.title .. (o.title and ": " .. text.plain(o.title)
     or "")
   return recipes.fill(recipes.of "tornado", {
     PAGE = sheet.setup(page), DATA = data_part(rows, low, high),

@@ -3,7 +3,7 @@
 -- one: each joist is read and packed once; then the core takes runs of joists of one
 -- topology with the lane axes between them. A repair that is made of joists of its own is
 -- reviewed point by point, sixteen together.
-local codes = require "netsection.codes"
+local enums = require "netsection.enums"
 local core = require "netsection.core"
 local fix = require "netsection.fix"
 local in_floor = require "netsection.sweep.in_floor"
@@ -12,7 +12,7 @@ local parts = require "netsection.parts"
 local ply = require "netsection.ply"
 local review = require "netsection.review"
 local search = require "netsection.sweep.search"
-local together = require "netsection.together"
+local batch = require "netsection.batch"
 local values = require "netsection.sweep.values"
 
 local plan = {}
@@ -70,7 +70,7 @@ end
 -- Fields that a description calls otherwise than the core.
 local FIELD = {Kcr = "creep", limit_live = "limits.live", limit_total = "limits.total"}
 
-local function blame_text(why)
+local function fault_text(why)
   local where = why.cut > 0 and ("cut %d, "):format(why.cut)
     or why.line > 0 and ("line load %d, "):format(why.line)
     or why.point > 0 and ("point load %d, "):format(why.point)
@@ -86,7 +86,7 @@ end
 function plan:reason(code)
   if code == 0 then return nil end
   if code & 15 == OWN then return self.reasons[code >> 4] end
-  return blame_text(core.blame(code))
+  return fault_text(core.fault_text(code))
 end
 
 ------------------------------------------------------------------------- the places
@@ -237,7 +237,7 @@ local function entries_of(self, a, b)
   if self.last and self.last.index == a then list[1], first = self.last.entry, 2 end
   local count = b - a + 2 - first
   if self.joist.repair then
-    together.each(count, function(i)
+    batch.each(count, function(i)
       list[first + i - 1] = fixed_entry(self, a + first + i - 2)
     end)
   else
@@ -267,7 +267,7 @@ local function fill(self, e, to, at, count)
     local value
     if o.count and not e.refused and e.counts then value = e.counts[o.count] end
     if o.take == "status" and o.state == "fixed" and e.refused then
-      value = codes.not_permitted
+      value = enums.not_permitted
     elseif o.take == "action" and e.refer then
       value = values.code(o, "refer")
     end
@@ -389,7 +389,7 @@ end
 -- Points whose repair is reviewed by itself; here every axis makes joists.
 local function work_reviews(self, w)
   local packs = {rules = self.rules, standard = self.standard}
-  together.each(w.count, function(n)
+  batch.each(w.count, function(n)
     local made, e = repaired(self, w.first + n - 1, 1, #self.axes)
     local at = w.at + n
     local r = made and made:review(packs)

@@ -15,7 +15,7 @@
 --                                        of a repair
 --   grid.*, feel.*                       of the joist in its floor (in_floor.lua)
 -- A name begins with uncut., cut. or fixed., or speaks of the last state that there is.
-local codes = require "netsection.codes"
+local enums = require "netsection.enums"
 local core = require "netsection.core"
 local in_floor = require "netsection.sweep.in_floor"
 
@@ -52,7 +52,7 @@ local function search_of(name)
   local known = what == "" or what == "governing" or modes[what]
   if not known then return nil end
   return {search = true, modes = modes[what] and {what} or nil,
-    words = what == "governing" and codes.words.governing or nil}
+    words = what == "governing" and enums.words.governing or nil}
 end
 
 local function output_of(name)
@@ -64,7 +64,7 @@ local function output_of(name)
   if takes[bare] and not bare:find "^check" then
     local needs = bare:find "^reaction" or bare:find "^cuts" or bare:find "^station"
     if (needs ~= nil) ~= (index ~= nil) then return nil end
-    return {take = bare, index = index, words = codes.words[bare]}
+    return {take = bare, index = index, words = enums.words[bare]}
   end
   return check_of(name)
 end
@@ -200,13 +200,13 @@ end
 -- The word's code, as the core has it, or the number itself.
 function values.code(o, value)
   if not o.words then return value end
-  return codes.of(o.words, value)
+  return enums.of(o.words, value)
 end
 
 -- And back.
 function values.word(o, code)
   if not o.words then return code end
-  return codes.word(o.words, code)
+  return enums.word(o.words, code)
 end
 
 return values

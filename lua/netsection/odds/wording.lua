@@ -4,19 +4,19 @@
 local text = require "netsection.text"
 local units = require "netsection.units"
 
-local said = {}
+local wording = {}
 
-said.title = "How sure is the verdict"
+wording.title = "How sure is the verdict"
 
 -- An input that shares in the change of the action by this much of the first is named.
 local SHARES = 0.5
 -- Total index of the action below which an input is not named.
 local MATTERS = 0.05
 
-said.is_not = "This is not the chance that the floor fails and not a reliability index: "
-  .. "the distributions are assumptions, code values already hold a margin, the lower "
-  .. "tail of strength is not known for this floor, sharing, duration, decay and gross "
-  .. "errors (a second hidden cut) are not in it."
+wording.is_not = "This is not the chance that the floor fails and not a reliability "
+  .. "index: the distributions are assumptions, code values already hold a margin, the "
+  .. "lower tail of strength is not known for this floor, sharing, duration, decay and "
+  .. "gross errors (a second hidden cut) are not in it."
 
 -- 65536 -> "65,536"
 local function grouped(n)
@@ -24,7 +24,7 @@ local function grouped(n)
   local first = (#s - 1) % 3 + 1
   return s:sub(1, first) .. s:sub(first + 1):gsub("(%d%d%d)", ",%1")
 end
-said.grouped = grouped
+wording.grouped = grouped
 
 -- Decimals that an interval bears: those whose last is not larger than its width.
 local function decimals(width, most)
@@ -37,7 +37,7 @@ end
 
 -- A share in percent with its interval: "84.5 % (84.5-84.6)".
 -- @param short true: "all", "none" where there is little room
-function said.share(s, short)
+function wording.share(s, short)
   if s.hits == 0 then
     return ("%s (below %s %%)"):format(short and "none" or "no draw",
       units.significant(100 * s.high, 2))
@@ -52,7 +52,7 @@ function said.share(s, short)
 end
 
 -- A number with its interval: "0.888 (0.887-0.889)".
-function said.number(q)
+function wording.number(q)
   if not q then return "none" end
   local n = math.max(2, decimals(q.high - q.low, 4))
   return ("%s (%s-%s)"):format(units.fixed(q.value, n), units.fixed(q.low, n),
@@ -60,7 +60,7 @@ function said.number(q)
 end
 
 -- What an input is called.
-function said.label_of(o, name)
+function wording.label_of(o, name)
   for _, input in ipairs(o.inputs) do
     if input.name == name then return input.label end
   end
@@ -72,34 +72,34 @@ local function causes(o)
   local names = {}
   for i, turn in ipairs(o.turns_on) do
     if i > 3 or turn.total < SHARES * o.turns_on[1].total then break end
-    names[i] = "the " .. said.label_of(o, turn.name)
+    names[i] = "the " .. wording.label_of(o, turn.name)
   end
   return names
 end
 
 -- What the action turns on, in words: the first few that matter.
-function said.turns_on(o)
+function wording.turns_on(o)
   local names = {}
   for i, turn in ipairs(o.turns_on) do
     if i > 3 or turn.total < MATTERS then break end
-    names[i] = said.label_of(o, turn.name)
+    names[i] = wording.label_of(o, turn.name)
   end
   return names
 end
 
 -- @return the sentence that stands first
-function said.sentence(o)
+function wording.sentence(o)
   local kept = o.actions[o.nominal.action]
   local because = causes(o)
   local says = "In %s draws of the uncertainties listed, the action was the printed one "
     .. "in %s%s."
   local cause = kept.hits < kept.draws and #because > 0
     and ", because of " .. table.concat(because, " and ") or ""
-  return says:format(grouped(o.draws), said.share(kept), cause)
+  return says:format(grouped(o.draws), wording.share(kept), cause)
 end
 
 -- Names of actions, the most frequent first.
-function said.actions_in_order(o)
+function wording.actions_in_order(o)
   local names = {}
   for name in pairs(o.actions) do names[#names + 1] = name end
   table.sort(names, function(a, b)
@@ -111,11 +111,11 @@ function said.actions_in_order(o)
 end
 
 local function actions(o, out)
-  local names, width = said.actions_in_order(o), 0
+  local names, width = wording.actions_in_order(o), 0
   for _, name in ipairs(names) do width = math.max(width, utf8.len(name) or #name) end
   for _, name in ipairs(names) do
     out[#out + 1] = ("    %s  %s%s"):format(text.pad(name, width),
-      said.share(o.actions[name]), name == o.nominal.action and "   as printed" or "")
+      wording.share(o.actions[name]), name == o.nominal.action and "   as printed" or "")
   end
 end
 
@@ -124,11 +124,11 @@ local function ratio_of(p)
 end
 
 -- One line an input: what the ratio is at its 5, 50 and 95 %.
-function said.tornado(o)
+function wording.tornado(o)
   local out, rows = {}, o:tornado()
   local width = 5
   for _, row in ipairs(rows) do
-    width = math.max(width, utf8.len(said.label_of(o, row.name)) or 0)
+    width = math.max(width, utf8.len(wording.label_of(o, row.name)) or 0)
   end
   out[1] = ("    %s  %8s %8s %8s"):format(text.pad("input", width), "at 5 %", "at 50 %",
     "at 95 %")
@@ -139,7 +139,7 @@ function said.tornado(o)
       if a ~= rows.base.action then turned[#turned + 1] = ("%s at %d %%"):format(a, p) end
     end
     out[#out + 1] = ("    %s  %8s %8s %8s%s"):format(
-      text.pad(said.label_of(o, row.name), width), ratio_of(row.at[5]),
+      text.pad(wording.label_of(o, row.name), width), ratio_of(row.at[5]),
       ratio_of(row.at[50]), ratio_of(row.at[95]),
       #turned > 0 and "   " .. table.concat(turned, ", ") or "")
   end
@@ -158,8 +158,8 @@ local function parts_of_spread(o, out)
   for _, input in ipairs(o.inputs) do
     local first, total = o.first[input.name], o.total[input.name]
     if first and total.value > 0 then
-      out[#out + 1] = ("    %s: %s; %s"):format(input.label, said.number(first),
-        said.number(total))
+      out[#out + 1] = ("    %s: %s; %s"):format(input.label, wording.number(first),
+        wording.number(total))
     end
   end
 end
@@ -175,7 +175,7 @@ local function wood(o, out)
     for _, state in ipairs {"uncut", "cut", "fixed"} do
       if row[state] then
         parts[#parts + 1] = ("%s %s"):format(state == "fixed" and "repaired" or state,
-          said.share(row[state]))
+          wording.share(row[state]))
       end
     end
     if row.cut and row.uncut.hits > 0 then
@@ -192,31 +192,31 @@ local function wood(o, out)
 end
 
 local function heading(o)
-  return o.title and said.title .. ": " .. text.plain(o.title) or said.title
+  return o.title and wording.title .. ": " .. text.plain(o.title) or wording.title
 end
 
 -- The whole answer in lines.
-function said.text(o)
+function wording.text(o)
   local out = {heading(o)}
   local function add(s) out[#out + 1] = s end
   add(("  Printed: %s, ratio %s"):format(o.nominal.action, text.ratio(o.nominal.ratio)))
-  add(text.wrap(said.sentence(o), "  "))
+  add(text.wrap(wording.sentence(o), "  "))
   for _, limit in ipairs(o.at_limit or {}) do
     add(text.wrap("At the limit: " .. limit, "  ", "    "))
   end
-  add(text.wrap(said.is_not, "  "))
+  add(text.wrap(wording.is_not, "  "))
   add("  Action")
   actions(o, out)
-  add("  Ratio over 1: " .. said.share(o.over))
-  if o.outside then add("  Outside the rules: " .. said.share(o.outside)) end
+  add("  Ratio over 1: " .. wording.share(o.over))
+  if o.outside then add("  Outside the rules: " .. wording.share(o.outside)) end
   for _, p in ipairs {5, 50, 95} do
     add(("  Ratio that %d %% of the draws stay under: %s"):format(p,
-      said.number(o.quantiles[p])))
+      wording.number(o.quantiles[p])))
   end
-  local turns = said.turns_on(o)
+  local turns = wording.turns_on(o)
   if turns[1] then add("  Turns on: " .. table.concat(turns, ", ")) end
   add("  Ratio with one input moved, the others at their medians")
-  for _, line in ipairs(said.tornado(o)) do add(line) end
+  for _, line in ipairs(wording.tornado(o)) do add(line) end
   parts_of_spread(o, out)
   add("  Uncertainties listed")
   for _, input in ipairs(o.inputs) do
@@ -233,8 +233,8 @@ function said.text(o)
 end
 
 -- A line a joist of a floor.
-function said.floor(all)
-  local out = {("%s: %s"):format(said.title, text.plain(all.name)), "  " .. text.pad(
+function wording.floor(all)
+  local out = {("%s: %s"):format(wording.title, text.plain(all.name)), "  " .. text.pad(
     "joist", 7) .. text.pad("printed", 15) .. text.pad("action as printed", 24)
     .. text.pad("ratio over 1", 24) .. "turns on"}
   for _, mark in ipairs(all.order) do
@@ -242,8 +242,8 @@ function said.floor(all)
     if o then
       out[#out + 1] = "  " .. text.pad(text.plain(mark), 7) .. text.pad(
         ("%s %s"):format(o.nominal.action, text.ratio(o.nominal.ratio)), 15)
-        .. text.pad(said.share(o.actions[o.nominal.action], true), 24)
-        .. text.pad(said.share(o.over, true), 24) .. (said.turns_on(o)[1] or "-")
+        .. text.pad(wording.share(o.actions[o.nominal.action], true), 24)
+        .. text.pad(wording.share(o.over, true), 24) .. (wording.turns_on(o)[1] or "-")
       for _, limit in ipairs(o.at_limit) do
         out[#out + 1] = text.wrap("at the limit: " .. limit, "         ", "           ")
       end
@@ -252,8 +252,8 @@ function said.floor(all)
         "  " .. text.pad(text.plain(mark), 7), "         ")
     end
   end
-  out[#out + 1] = text.wrap(said.is_not, "  ")
+  out[#out + 1] = text.wrap(wording.is_not, "  ")
   return table.concat(out, "\n")
 end
 
-return said
+return wording

@@ -4,14 +4,14 @@
 -- sixteen such requests are worked together. A review alone goes straight through.
 local core = require "netsection.core"
 
-local together = {}
+local batch = {}
 
 local LANES, IN_FLIGHT = 16, 64
 -- Coroutines of a run, which may be made to wait.
 local waiting = setmetatable({}, {__mode = "k"})
 
 -- The core's review of a model: records and summary, or nil and what is wrong.
-function together.review(m, rules, standard)
+function batch.review(m, rules, standard)
   if not waiting[coroutine.running()] then
     return core.review(m, rules.core, standard.core)
   end
@@ -39,7 +39,7 @@ local function work(group)
 end
 
 -- Calls work_on(i) for i from 1 to n, in whatever order suits the core.
-function together.each(n, work_on)
+function batch.each(n, work_on)
   local groups, order, running, next_one = {}, {}, 0, 1
   local function go_on(thread, ...)
     local ok, request = coroutine.resume(thread, ...)
@@ -72,4 +72,4 @@ function together.each(n, work_on)
   until running == 0 and next_one > n
 end
 
-return together
+return batch

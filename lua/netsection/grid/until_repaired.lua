@@ -13,7 +13,7 @@ local core = require "netsection.core"
 local part = require "netsection.fix.part"
 local review = require "netsection.review"
 
-local shed = {}
+local until_repaired = {}
 
 -- The joist by itself at repetitive factor 1.0, under further loads.
 local function alone(r, more)
@@ -50,7 +50,7 @@ end
 
 -- Moment by the grid alone, all loads, of F_b' S of what is left, repetitive factor 1.0;
 -- nil for a joist that is out or has no numbers.
-function shed.use(r, g)
+function until_repaired.use(r, g)
   if r.out or not r.computed then return nil end
   local own = alone(r)
   if not own then return nil end
@@ -142,7 +142,7 @@ end
 
 -- Loads at the gap of a joist cut through in one span, as its stubs hand them on:
 -- {dead =, live =, at =}; nil where its parts do not stand as two stubs.
-function shed.stubs(r)
+function until_repaired.stubs(r)
   local m = r.joist.model
   if #m.span > 1 or r.joist.description.out then return nil end
   local gap
@@ -168,7 +168,7 @@ end
 local function by_stubs(r, u, by_mark)
   local loads, lb = {}, 0
   for _, mark in ipairs(u.because) do
-    local t = shed.stubs(by_mark[mark])
+    local t = until_repaired.stubs(by_mark[mark])
     if not t then return nil end
     for _, case in ipairs {"dead", "live"} do
       local P = t[case] * u.share[mark]
@@ -226,7 +226,7 @@ local function deck_use(found, mark)
   end
   return most, found.deck.FbS and most / found.deck.FbS
 end
-shed.deck_use = deck_use
+until_repaired.deck_use = deck_use
 
 -- until_repaired.grid of one joist.
 local function of(r, by_mark, found, sound)
@@ -255,7 +255,7 @@ end
 -- Gives the joists beside those that are out their until_repaired.grid. Nothing else of
 -- their reviews changes.
 -- @param found, sound grids under the loads of the floor, as found and with all sound
-function shed.add(reviews, found, sound)
+function until_repaired.add(reviews, found, sound)
   local by_mark = {}
   for _, r in ipairs(reviews) do by_mark[r.mark] = r end
   for _, r in ipairs(reviews) do
@@ -265,4 +265,4 @@ function shed.add(reviews, found, sound)
   end
 end
 
-return shed
+return until_repaired
