@@ -304,8 +304,13 @@ end
 -- A break with words for the head of its pages begins a part of its own.
 function write.page_break(block, _, count)
   local close = count.part and "</div>\n" or ""
+  -- pages of a part have a name of their own: what follows begins a page anyway
+  if count.part and not block.head then
+    count.part = false
+    return "</div>"
+  end
   count.part = block.head ~= nil
-  if not block.head then return close .. '<div class="break"></div>' end
+  if not block.head then return '<div class="break"></div>' end
   count.heads[#count.heads + 1] = block.head
   return close .. ('<div class="part part%d">'):format(#count.heads)
 end
