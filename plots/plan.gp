@@ -10,7 +10,7 @@
 
 @FRAME@
 
-# Actions are told apart by the shape before the joist, by the words after it and by the
+# Actions are told apart by the letter before the joist, by the words after it and by the
 # shade of the joist; cuts by the shape on it.
 plot for [i = 1:has_bearing] $bearing with filledcurves closed \
        lc rgb '#A0A0A0' fillstyle pattern 4 noborder, \
@@ -41,13 +41,6 @@ plot for [i = 1:has_bearing] $bearing with filledcurves closed \
      for [i = 1:has_endtop] $endtop with points pt 11 ps 1.6*point lc rgb '#000000', \
      for [i = 1:has_endbottom] $endbottom with points pt 9 ps 1.6*point lc rgb '#000000', \
      for [i = 1:has_sever] $sever with points pt 2 ps 1.6*point lw 1.8 lc rgb '#000000', \
-     for [i = 1:has_isleave] $isleave with points pt 6 ps 1.5*point lw 1.2 lc rgb '#000000', \
-     for [i = 1:has_isjustify] $isjustify with points pt 8 ps 1.6*point lw 1.2 \
-       lc rgb '#000000', \
-     for [i = 1:has_isdecide] $isdecide with points pt 12 ps 1.6*point lw 1.2 \
-       lc rgb '#000000', \
-     for [i = 1:has_isrepair] $isrepair with points pt 5 ps 1.4*point lc rgb '#000000', \
-     for [i = 1:has_isrefer] $isrefer with points pt 3 ps 1.5*point lw 1.2 lc rgb '#000000', \
      for [i = 1:has_axis] $axis with lines ls 7, \
      for [i = 1:has_dim] $dim with lines ls 8
 

@@ -10,7 +10,9 @@
 
 @FRAME@
 
-plot for [i = 1:has_wood] $wood with filledcurves closed \
+plot for [i = 1:has_farfill] $farfill with filledcurves closed \
+       lc rgb '#DCDCDC' fillstyle solid 1.0 noborder, \
+     for [i = 1:has_wood] $wood with filledcurves closed \
        lc rgb '#F0F0F0' fillstyle solid 1.0 noborder, \
      for [i = 1:has_bearing] $bearing with filledcurves closed \
        lc rgb '#000000' fillstyle pattern 4 noborder, \
@@ -27,13 +29,20 @@ plot for [i = 1:has_wood] $wood with filledcurves closed \
      for [i = 1:has_slothidden] $slothidden with filledcurves closed \
        lc rgb '#FFFFFF' fillstyle solid 1.0 noborder, \
      for [i = 1:has_slothidden] $slothidden with lines ls 3, \
+     for [i = 1:has_slotfar] $slotfar with filledcurves closed \
+       lc rgb '#DCDCDC' fillstyle solid 1.0 noborder, \
+     for [i = 1:has_slotfar] $slotfar with lines ls 1, \
      for [i = 1:has_hole] $hole with ellipses units xy \
        fillcolor rgb '#FFFFFF' lw 1 fillstyle solid 1.0 border lc rgb '#000000', \
-     for [i = 1:has_holehidden] $holehidden with ellipses units xy \
-       fillcolor rgb '#FFFFFF' lw 0.8 dashtype (5,5) \
-       fillstyle solid 1.0 border lc rgb '#000000', \
+     for [i = 1:has_holefar] $holefar with ellipses units xy \
+       fillcolor rgb '#DCDCDC' lw 1 fillstyle solid 1.0 border lc rgb '#000000', \
      for [i = 1:has_split] $split with lines ls 2, \
      for [i = 1:has_far] $far with lines ls 5, \
+     for [i = 1:has_nearfill] $nearfill with filledcurves closed \
+       lc rgb '#DCDCDC' fillstyle solid 1.0 noborder, \
+     for [i = 1:has_hidden] $hidden with lines ls 3, \
+     for [i = 1:has_holehidden] $holehidden with ellipses units xy \
+       lw 0.8 dashtype (5,5) fillstyle empty border lc rgb '#000000', \
      for [i = 1:has_near] $near with lines ls 4, \
      for [i = 1:has_steel] $steel with filledcurves closed \
        lc rgb '#000000' fillstyle solid 1.0 noborder, \

@@ -219,6 +219,8 @@ static int pick(int count) { return (int)(unit() * count); }
 /* ---- a joist to start from ---- */
 
 static const struct ns_standard nds = {.combos = 2,
+                                       .all = 1,
+                                       .joint_time = 1.6,
                                        .g_D = {1, 1},
                                        .g_L = {0, 1},
                                        .CD = {0.9, 1.0},

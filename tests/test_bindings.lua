@@ -93,10 +93,15 @@ local function sweep(changes)
   return t
 end
 
+-- A column that calculates.
+local function lanes(list)
+  return core.lanes(core.numbers(list), 0, #list, 1)
+end
+
 -- Functions, and a value of the right type for each argument that has to be there.
 local RIGHT = {
   rules = {{{covers = {}, limits = {}}}},
-  standard = {{combinations = {{D = 1, L = 1, CD = 1}}, end_notch = 0.25,
+  standard = {{combinations = {{D = 1, L = 1, CD = 1}}, all = 1, end_notch = 0.25,
     inner_notch = 1 / 6, outer_part = 1 / 3, thick = 3.5, tested_hole = 0.45}},
   review = {joist(), RULES, STANDARD},
   record = {(core.review(joist(), RULES, STANDARD)), 1, 1},
@@ -155,6 +160,21 @@ local RIGHT = {
   sort = {core.numbers {3, 1, 2}},
   key_number = {0},
   spread = {core.numbers {3, 1, 2}, 1, 0, 3, core.numbers(3)},
+  most = {lanes {1, 2}, 3},
+  least = {lanes {1, 2}, 3},
+  larger = {lanes {1, 2}, 3},
+  chosen = {lanes {1, 0}, 3, 4},
+  rounded_up = {1.5},
+  rounded_down = {1.5},
+  same = {lanes {1, 1}},
+  lanes = {core.numbers {1, 2}, 0, 2, 1},
+  numbered = {2},
+  parted = {lanes {1, 2}, lanes {1, 0}},
+  lane = {lanes {1, 2}, 1},
+  put = {core.numbers(2), 0, lanes {0, 1}, 3},
+  kept = {{model = core.packed(joist()), columns = {{path = "live",
+    values = lanes {20, 30}}}, count = 2, rules = RULES, standard = STANDARD}},
+  joints = {{mode = "fasteners", demand = lanes {90, 100}, Z = 50, n_f = 4}},
   crc32 = {"a"},
   write_numbers = {io.tmpfile(), core.numbers {3, 1, 2}, 3, 0},
 }
@@ -329,13 +349,13 @@ end
 function T.test_fields_of_a_standard_are_named()
   each_raises(function(raising)
     local function standard(name, value)
-      local t = {combinations = {{D = 1, L = 1, CD = 1}}}
+      local t = {combinations = {{D = 1, L = 1, CD = 1}}, all = 1}
       for field, right in pairs(RIGHT.standard[1]) do t[field] = t[field] or right end
       t[name] = value
       return t
     end
     for _, name in ipairs {"end_notch", "inner_notch", "outer_part", "thick",
-      "tested_hole", "combinations"} do
+      "tested_hole", "combinations", "all"} do
       raising(name, core.standard, standard(name, nil))
       raising(name, core.standard, standard(name, "much"))
     end

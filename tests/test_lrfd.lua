@@ -329,6 +329,49 @@ function T.test_more_is_never_better()
   end
 end
 
+-- A combination that governs is found, wherever it stands in the list: 'all = true' only
+-- says which one is drawn and reported as all loads.
+function T.test_the_order_of_combinations_is_nothing()
+  local own = ns.standard {name = "own", title = "Own", base = LRFD.standard,
+    combinations = {{name = "1.2D+1.6L", D = 1.2, L = 1.6, CD = 0.8, all = true},
+      {name = "0.9D+1.6L", D = 0.9, L = 1.6, CD = 0.8},
+      {name = "1.4D", D = 1.4, L = 0, CD = 0.6}}}
+  local j = joist {cuts = NOTCH, overhang_right = 36}
+  local a, b = j:review(LRFD), j:review {standard = own}
+  lu.assertEquals(b.cut.ratio, a.cut.ratio)
+  lu.assertEquals(b.cut.moment, a.cut.moment)
+  lu.assertEquals(b.cuts[1].M, a.cuts[1].M)
+  lu.assertEquals(b.cut.governing_check.combination, "1.2D+1.6L")
+  -- What holds the left end down: 0.9 D relieves less than 1.2 D does (by statics: live
+  -- load on the overhang alone, D = 10 x 16/12 plf, L = 40 x 16/12 plf).
+  local long = {overhang_right = 100}
+  local up = joist(long):review {standard = own}
+  local D, L = 10 * 16 / 144, 40 * 16 / 144
+  local R_D, R_L = D * (144 / 2 - 100 ^ 2 / 288), L * 100 ^ 2 / 288
+  local k = up:find("uncut", "uplift")
+  close(k.demand, 1.6 * R_L - 0.9 * R_D, 1e-9)
+  lu.assertEquals(k.combination, "0.9D+1.6L")
+end
+
+function T.test_which_combination_has_all_loads_is_said()
+  local function codes(list)
+    local found = {}
+    for _, p in ipairs(ns.standard.problems {name = "own", title = "Own",
+      base = LRFD.standard, combinations = list}) do found[#found + 1] = p.code end
+    return table.concat(found, " ")
+  end
+  local D, one = {name = "1.4D", D = 1.4, L = 0, CD = 0.6}, {name = "1.2D+1.6L", D = 1.2,
+    L = 1.6, CD = 0.8}
+  local two = {name = "0.9D+1.6L", D = 0.9, L = 1.6, CD = 0.8}
+  lu.assertEquals(codes {one, D}, "")
+  lu.assertEquals(codes {one, two}, "STANDARD-COMBINATION")
+  local flagged = {name = "all", D = 1.2, L = 1.6, CD = 0.8, all = true}
+  lu.assertEquals(codes {flagged, two}, "")
+  lu.assertEquals(codes {flagged, flagged}, "STANDARD-COMBINATION")
+  lu.assertEquals(codes {one, {name = "D", D = 1.4, L = 0, CD = 0.6, all = true}},
+    "STANDARD-COMBINATION")
+end
+
 -- What a pack of this format may not be.
 function T.test_formats_are_not_mixed()
   local function codes(t)

@@ -129,9 +129,12 @@ function T.test_headers_and_trimmers_are_in_plan_and_elevation()
     lu.assertEquals(edges, {-1.75, 58.5, 91.5, 163.75})
   end
   local script = ns.plot.elevation(r.joists.H3, {output = "a.svg"})
-  local wood, stub = block(script, "wood"), block(script, "slothidden")
+  -- tails up to the headers, and what is taken out between them beside the gap
+  local wood, stub = block(script, "wood"), block(script, "hidden")
   lu.assertEquals(#wood, 2)
-  lu.assertEquals({stub[1][1][1], stub[1][2][1]}, {58.5, 91.5})
+  lu.assertEquals({stub[1][1][1], stub[1][2][1], stub[2][1][1], stub[2][2][1]},
+    {61.5, 72, 77, 88.5})
+  lu.assertStrContains(script, "'taken out'")
   lu.assertStrContains(script, [['5'."\047".'-0"']]) -- dimensioned
 end
 

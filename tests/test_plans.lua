@@ -213,8 +213,13 @@ function T.test_plan_says_what_comes_next_in_three_ways()
   local review = f:review()
   local script = ns.plot.floor_plan(review, {output = "a.svg"})
   local shown = 0
-  for _, action in ipairs {"leave", "justify", "decide", "repair", "refer"} do
-    lu.assertEquals(#block(script, "is" .. action), review.actions[action], action)
+  local letters = {leave = "L", justify = "J", decide = "D", ["repair"] = "R",
+    refer = "X"}
+  for action, letter in pairs(letters) do
+    local _, count = script:gsub("label '" .. letter
+      .. "' at [-%d.]+,[-%d.]+ noenhanced center font title_font", "")
+    lu.assertEquals(count, review.actions[action], action)
+    lu.assertStrContains(script, "label '" .. letter .. "' at screen")  -- in the key
     shown = shown + #block(script, action)
   end
   lu.assertEquals(shown, 8)

@@ -488,7 +488,7 @@ function tests.test_no_peak_is_stated_that_the_points_may_miss()
   review:diagram().peaks = nil
   local script = plot.moment(review)
   lu.assertStrContains(script, "'full load, all live'")
-  lu.assertStrContains(script, "'live load placed for the greatest effect'")
+  lu.assertStrContains(script, "'live load positioned for maximum effect'")
 end
 
 function tests.test_a_severed_joist_says_so()
@@ -506,8 +506,14 @@ end
 
 function tests.test_what_governs_is_named_on_either_diagram()
   lu.assertStrContains(plot.moment(CASES.hole()), "governs: net-bending, ratio 1.19")
-  lu.assertStrContains(plot.shear(CASES.hole()),
-    "Governs, but is not on this diagram: net-bending, ratio 1.19")
+  -- a check in bending stands on the line of zero of a diagram of shear, with its name
+  for _, kind in ipairs(BOTH) do
+    lu.assertStrContains(plot[kind](CASES.hole()), "'Governs: net-bending, ratio 1.19")
+  end
+  local script = plot.shear(CASES.hole())
+  lu.assertStrContains(script,
+    "label '1%.19 net%-bending' at 5%.%d+,0%.00 noenhanced left", true)
+  lu.assertStrContains(script, "$ring << EOD\n5.33333 0.00\nEOD")
 end
 
 -- The marks of eight cuts within two feet: in order, apart, and inside the frame.

@@ -321,20 +321,22 @@ end
 function tests.test_what_governs_is_ringed_on_its_member_or_named()
   local script = plot.moment(subject(CASES.sister()))
   lu.assertStrContains(script, "governs, as it is: net-bending, no capacity")
-  lu.assertStrContains(script, "governs, repaired: host-bending, ratio 0.68")
+  lu.assertStrContains(script,
+    "governs, repaired: bending of the existing joist, ratio 0.68")
   local list = panels(script)
   lu.assertStrContains(list[2], "ringed = 1")
   lu.assertStrContains(list[3], "ringed = 0")
   script = plot.moment(subject(CASES.plates()))
   lu.assertStrContains(script,
-    "'Repaired, plate, left face: fasteners, ratio 0.91 at 5'")
+    "'Governs, repaired: fasteners of the plate, left face, ratio 0.91 at 5'")
 end
 
 -- The depth that counts at a row of fasteners is none of the capacities drawn.
 function tests.test_connection_shear_is_not_ringed()
   local d = CASES.sister()
   d.fixed.governing = {x = 110, ratio = 0.9, mode = "connection-shear", member = "sister"}
-  lu.assertStrContains(plot.shear(subject(d)), "'Repaired, sister: connection-shear")
+  lu.assertStrContains(plot.shear(subject(d)),
+    "'Governs, repaired: connection-shear of the sister")
 end
 
 function tests.test_without_members_the_diagram_is_that_of_the_joist_as_it_is()

@@ -174,7 +174,7 @@ NS_INLINE void shear_at(struct ns_work *w, const struct ns_beam *s,
   LANES(i) {
     o.face[i] = x[i] + way * l_b[i] / 2;
     o.d[i] = depth[i];
-    at[i] = o.face[i] + way * depth[i];
+    at[i] = ns_shear_place(x[i], o.face[i], depth[i], way);
     o.a[i] = right ? x[i] : at[i];
     o.b[i] = right ? at[i] : x[i];
   }
@@ -239,6 +239,24 @@ NS_INLINE void width_between(const struct ns_work *w, bool cut, const double *a,
   ns_copy(width, at_bearing.b);
 }
 
+/* Clear distances from bearing j to the next ones, left and right; past the
+ * last one the wood there is. */
+NS_INLINE void clear_gaps(const struct ns_work *w, const struct ns_beam *s,
+                          int j, ns_lane gap[2]) {
+  const double *restrict l_b = w->in.joist[NS_J_bearing + j];
+  for (int right = 0; right < 2; right++) {
+    const int k = right ? j + 1 : j - 1;
+    const bool none = k < 0 || k > s->spans;
+    const double *restrict x = s->support[j];
+    const double *restrict other = none ? x : s->support[k];
+    const double *restrict l_k = w->in.joist[NS_J_bearing + (none ? j : k)];
+    LANES(i) {
+      const double apart = ns_abs(other[i] - x[i]) - (l_b[i] + l_k[i]) / 2;
+      gap[right][i] = none ? 1e9 : apart;
+    }
+  }
+}
+
 /* Compression across the grain at a bearing: f_cp = R/(b l_b) <= F_cp' C_b, as
  * R <= F_cp' C_b b l_b. Branch 1 a seat, 2 none. */
 NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
@@ -253,13 +271,14 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
   const double *restrict given = w->in.joist[NS_J_Fc_perp];
   const double *restrict end = first ? w->start : w->end;
   const double *restrict seat = cut ? w->seat[j] : l_b;
-  ns_lane R, a, b, width, Cb;
+  ns_lane R, a, b, width, Cb, gap[2];
   LANES(i) {
     a[i] = x[i] - l_b[i] / 2;
     b[i] = x[i] + l_b[i] / 2;
     R[i] = ns_max(all[i], 0);
   }
   width_between(w, cut, a, b, width);
+  clear_gaps(w, s, j, gap);
   if (share)
     LANES(i) {
       const double g = w->standard->g_D[(int)w->most_in[j][i]];
@@ -271,7 +290,10 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
     const double left = a[i] - end[i], right = end[i] - b[i];
     const bool held = seat[i] > 0;
     const double l = held ? seat[i] : 1;
-    Cb[i] = ns_Cb_of(l, first ? left : last ? right : 99);
+    const double to_end = first ? left : last ? right : 99;
+    const double wood[2] = {a[i] - w->start[i], w->end[i] - b[i]};
+    const double clear[2] = {gap[0][i], gap[1][i]};
+    Cb[i] = ns_bearing_factor(l, to_end, wood, clear, w->depth[i]);
     const double cap =
         held ? ns_bearing_strength(value[i], Cb[i], width[i], l) : 0;
     ns_offer_lane(k, i, (given[i] > 0) | !held, R[i], cap, x[i], 0,
@@ -297,7 +319,7 @@ NS_INLINE void reactions(struct ns_work *w, const struct ns_beam *s,
   for (int j = 0; j <= s->spans; j++) {
     const double *restrict most = t->R[0][j], *restrict least = t->R[1][j];
     const double *restrict D = s->R[0][j];
-    double *restrict in = w->most_in[j];
+    double *restrict in = w->most_in[j], *restrict least_in = w->least_in[j];
     double *restrict hi = state->reaction[j][0];
     double *restrict lo = state->reaction[j][1];
     ns_copy(state->reaction[j][2], D);
@@ -307,9 +329,11 @@ NS_INLINE void reactions(struct ns_work *w, const struct ns_beam *s,
       const double gD = g_D(w, c), gL = g_L(w, c);
       LANES(i) {
         const double R = gD * D[i] + gL * most[i];
+        const double up = gD * D[i] + gL * least[i];
         in[i] = R >= hi[i] ? c : in[i];
+        least_in[i] = up <= lo[i] ? c : least_in[i];
         hi[i] = ns_max(hi[i], R);
-        lo[i] = ns_min(lo[i], gD * D[i] + gL * least[i]);
+        lo[i] = ns_min(lo[i], up);
       }
     }
   }
@@ -325,7 +349,7 @@ NS_INLINE void uplift(struct ns_work *w, const struct ns_beam *s, int j,
     k->on[i] = R < -1e-6 ? 1 : 0;
     k->demand[i] = k->on[i] != 0 ? -R : 0;
     k->at[i] = s->support[j][i];
-    k->combo[i] = w->standard->combos - 1;
+    k->combo[i] = w->least_in[j][i];
     k->branch[i] = 1;
   }
   if (w->records) ns_copy(k->rec[NS_R_R], k->demand);
@@ -344,10 +368,10 @@ NS_INLINE void stability(struct ns_work *w) {
     const bool deck = sheathed[i] != 0;
     const double ratio = ns_nominal(depth[i]) / (ns_nominal(b[i]) * plies[i]);
     const double limit = ns_slenderness_limit(deck, blocked);
-    k->on[i] = 1;
+    k->on[i] = limit > 0 ? 1 : 0; /* 0: the family has no such rule */
     k->demand[i] = ratio;
     k->capacity[i] = limit;
-    k->ratio[i] = ratio / limit;
+    k->ratio[i] = limit > 0 ? ratio / limit : 0;
     k->branch[i] = deck ? 1 : free_branch;
   }
 }
@@ -432,13 +456,17 @@ NS_CLONES void ns_close_state(struct ns_work *w, bool hogs,
                               struct ns_state *state) {
   state->count = w->out->checks - state->first;
   const struct ns_check *sag = &w->out->check[state->first];
-  const int last = w->standard->combos - 1;
-  const double *M = w->worst_M[last][1], *at = w->worst_at[last][1];
-  LANES(i) {
-    const bool down = hogs & (M[i] > sag->demand[i]);
-    state->moment[i] = down ? -M[i] : sag->demand[i];
-    state->moment_at[i] = down ? at[i] : sag->at[i];
-    state->not_permitted[i] = 0;
+  ns_copy(state->moment, sag->demand);
+  ns_copy(state->moment_at, sag->at);
+  ns_fill(state->not_permitted, 0);
+  for (int c = 0; c < w->standard->combos && hogs; c++) {
+    const double *restrict M = w->worst_M[c][1], *restrict at =
+                                                     w->worst_at[c][1];
+    LANES(i) {
+      const bool down = M[i] > ns_abs(state->moment[i]);
+      state->moment[i] = down ? -M[i] : state->moment[i];
+      state->moment_at[i] = down ? at[i] : state->moment_at[i];
+    }
   }
   find_governing(w, state);
 }

@@ -3,7 +3,7 @@
 #ifndef NETSECTION_CHECK_H
 #define NETSECTION_CHECK_H
 
-#include "nds/strength.h"
+#include "check/family.h"
 #include "work/work.h"
 
 /* The joist in its fixed state: its own forces, those of both together, the

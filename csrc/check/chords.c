@@ -234,7 +234,7 @@ NS_INLINE void note_compression(const struct ns_work *w, int c,
     const struct chord *n = &o[!g.sign];
     const struct ns_column v =
         ns_chord_column(f->L[i], n->h[i], w->section[c].b[i], w->Emin.value[i],
-                        w->Fc[g.combo].value[i]);
+                        w->Fc[g.combo].value[i], w->in.joist[NS_J_Fc][i]);
     const double f_c = g.M * n->axial[i], f_b = g.M * n->bend[i];
     const double Fb = w->Fb[g.combo][g.sign].value[i], f_2 = g.V * f->bend[i];
     note_chord(w, c, f, n, &g, k, i);
@@ -277,7 +277,7 @@ NS_INLINE void chord_compression(struct ns_work *w, int c,
         const double f_c = M[i] * n->axial[i], tau = n->tau[i];
         const double f_b = M[i] * n->bend[i] + V[i] * f->bend[i];
         const struct ns_column v =
-            ns_chord_column(f->L[i], n->h[i], b[i], E[i], star[i]);
+            ns_chord_column(f->L[i], n->h[i], b[i], E[i], star[i], Fc_given[i]);
         const double plain = (f_c + f_b) / Fb[i];
         const double full = ns_compression_and_bending(&v, f_c, f_b, Fb[i]);
         const double r = plain + tau * ns_max(full - plain, 0);
@@ -307,9 +307,11 @@ NS_INLINE void one_chord(struct ns_work *w, int c, const struct ns_demand *q,
   const double *restrict in_tension = q->in_tension[top], *restrict b = n->b;
   const double *restrict middle = n->c_m, *restrict depth = w->depth;
   const int first = top ? 3 : 1;
-  ns_lane on, S, A;
+  ns_lane on, S, A, x;
+  from_support(w, c, x);
   LANES(i) {
-    const double h = h_rest[i], notch = ns_notch_area(b[i], depth[i], h);
+    const double h = h_rest[i];
+    const double notch = ns_notch_area(b[i], depth[i], h, x[i], 0);
     on[i] = (f->chords[i] != 0) & (middle[i] == 0) ? 1 : 0;
     S[i] = b[i] * h * h / 6;
     A[i] = in_tension[i] != 0 ? notch : b[i] * h;

@@ -133,6 +133,7 @@ NS_INLINE void net_shear(struct ns_work *w, int c, const struct ns_demand *q) {
  * V that it counts for and how (the branch of its check). */
 struct notch {
   ns_lane d_n, e, part, branch;
+  ns_lane x; /* from the support to its far edge, where that is read */
 };
 
 /* V <= 2/3 F_v' A, A by the face that is notched. Branch 1: tension face, A = b
@@ -150,16 +151,20 @@ NS_INLINE void notch_of(const struct ns_work *w, int c,
   const double *restrict start = w->start, *restrict end = w->end;
   const double *restrict depth = w->depth, *restrict b = n->b;
   const double *restrict taper = w->in.cut[c][NS_C_taper];
+  const double *restrict x = o->x;
+  from_support(w, c, o->x);
   LANES(i) {
     const bool left = g->ends[0][i] != 0, right = g->ends[1][i] != 0;
     const double d = depth[i], d_n = n->h_b[i] + n->h_m[i] + n->h_t[i];
     const bool in_tension = q->tension_notch[i] != 0;
-    const bool tapered = notch & (taper[i] >= 10) & (g->merged[i] == 0);
+    const bool lone = notch & (g->merged[i] == 0);
+    const bool tapered = lone & ns_flat_end(taper[i]);
+    const double slope = lone ? taper[i] : 0;
     const double from_left = g->w2[i] - (start[i] + first[i]);
     const double from_right = end[i] - last[i] - g->w1[i];
     const double past = left ? from_left : right ? from_right : 0;
     const double e = ns_max(past, 0), some = ns_max(d_n, 1e-9);
-    const double squared = ns_notch_area(b[i], d, some);
+    const double squared = ns_notch_area(b[i], d, some, x[i], slope);
     const double sloped = ns_notch_area_at_bearing(b[i], d, some, e);
     const bool near = (left | right) & (e <= d_n);
     const double plain = in_tension | !near ? b[i] * d_n : sloped;
@@ -243,7 +248,9 @@ NS_INLINE void worn_of(const struct ns_work *w, int c, int j, bool hogs,
     const double flat = near ? sloped : n->b[i] * d_n;
     o->d_n[i] = d_n;
     o->e[i] = e;
-    o->part[i] = in_tension ? ns_notch_area(n->b[i], d, d_n) : flat;
+    const double far = ns_max(g->x2[i] - x[i], x[i] - g->x1[i]);
+    o->x[i] = far;
+    o->part[i] = in_tension ? ns_notch_area(n->b[i], d, d_n, far, 0) : flat;
     o->branch[i] = in_tension ? 1 : near ? 2 : 3;
   }
 }
@@ -278,6 +285,7 @@ NS_INLINE void worn_shear(struct ns_work *w, int c, const struct ns_demand *q) {
               combo, (int)now.branch[i]);
           n.d_n[i] = take ? now.d_n[i] : n.d_n[i];
           n.e[i] = take ? now.e[i] : n.e[i];
+          n.x[i] = take ? now.x[i] : n.x[i];
         }
       }
     }

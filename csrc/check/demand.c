@@ -194,7 +194,7 @@ NS_INLINE void tension_faces(const struct ns_work *w, const struct ns_table *t,
 NS_INLINE void note_middle(struct ns_work *w, const struct ns_beam *s,
                            const struct ns_table *t, int c, int k) {
   struct ns_cut_result *o = &w->out->cuts[c];
-  const int last = w->standard->combos - 1;
+  const int last = w->standard->all;
   const double g_D = w->standard->g_D[last], g_L = w->standard->g_L[last];
   ns_lane at;
   LANES(i) at[i] = s->x[k][i] == w->cut[c].xc[i] ? 1 : 0;
@@ -220,7 +220,7 @@ NS_INLINE void note_forces(struct ns_work *w, const struct ns_beam *s,
                            const struct ns_demand *q) {
   struct ns_cut_result *o = &w->out->cuts[c];
   const struct ns_standard *std = w->standard;
-  const int last = std->combos - 1;
+  const int last = std->all;
   LANES(i) {
     o->M[0][i] = q->M[last][0][i];
     o->M[1][i] = -q->M[last][1][i];

@@ -216,8 +216,10 @@ static void add_pieces(const struct lane *o, struct pattern *p, double from,
     const enum ns_le_case load = !free_end ? NS_LE_ANY
                                  : tip     ? NS_LE_CANTILEVER_TIP
                                            : NS_LE_CANTILEVER;
-    p->piece[p->pieces++] = (struct piece){
-        {at, next}, {ns_max(M, 0), ns_max(end, 0)}, u, ns_l_e(load, u, d)};
+    p->piece[p->pieces++] = (struct piece){{at, next},
+                                           {ns_max(M, 0), ns_max(end, 0)},
+                                           u,
+                                           ns_effective_length(load, u, d)};
     if (last) return;
     at = next;
     M = end;
@@ -266,11 +268,11 @@ static void find_pieces(const struct lane *o, struct pattern *p, double d) {
 
 /* What a lane's CL rests on besides l_e, and its least. */
 struct bending {
-  double star, E, b, d, least;
+  double star, F, E, b, d, least;
 };
 
 static double CL_of(const struct bending *v, double l_e) {
-  return l_e > 0 ? ns_CL(v->star, v->E, l_e, v->b, v->d) : 1;
+  return l_e > 0 ? ns_lateral_factor(v->star, v->F, v->E, l_e, v->b, v->d) : 1;
 }
 
 /* Keeps the placing with the most of M / CL; one that could not have more is
@@ -327,7 +329,7 @@ static double least_CL(const struct lane *o, const struct bending *v) {
     if (!o->there[r]) continue;
     const double a = r == 0 ? o->ends[0] : o->support[r - 1];
     const double b = r > o->spans ? o->ends[1] : o->support[r];
-    l_e = ns_max(l_e, ns_l_e(NS_LE_ANY, b - a, v->d));
+    l_e = ns_max(l_e, ns_effective_length(NS_LE_ANY, b - a, v->d));
   }
   return CL_of(v, l_e);
 }
@@ -377,8 +379,9 @@ void ns_find_hogging(struct ns_work *w, const struct ns_beam *s, ns_lane *q,
     if (w->out->status[i] != NS_OK) continue;
     read_lane(w, s, q, i, &o);
     for (int c = 0; c < combos; c++) {
-      struct bending v = {w->star[c][i], w->Emin.value[i], w->width[i],
-                          w->depth[i], 0};
+      struct bending v = {w->star[c][i],    w->in.joist[NS_J_Fb][i],
+                          w->Emin.value[i], w->width[i],
+                          w->depth[i],      0};
       v.least = least_CL(&o, &v);
       work_lane(w, &o, cuts, &v, c, i);
     }

@@ -6,11 +6,12 @@
  * search serves all lanes wherever theirs are. */
 #include "check/check.h"
 
-/* Deflection of weights a: dead, live on odd and on even regions. */
+/* Deflection of weights a: dead, live on odd and on even regions; all of it
+ * times 'live' in the end. */
 struct weights {
   double odd, even;
   bool lone; /* one region, which is odd */
-  ns_lane dead;
+  ns_lane dead, live;
 };
 
 NS_INLINE void blend(const struct weights *a, const ns_lane v[3][NS_MAX_BREAKS],
@@ -90,11 +91,12 @@ struct worst_sag {
 
 NS_INLINE void note_sag(struct worst_sag *o, const double *restrict on,
                         const double *restrict sag, const double *restrict L,
-                        const double *restrict n, const double *restrict at) {
+                        const double *restrict n, const double *restrict at,
+                        const double *restrict times) {
   LANES(i) {
     const bool here = on[i] != 0;
     const bool use = here & (n[i] > 0) & (L[i] > 0);
-    const double down = ns_max(sag[i], 0);
+    const double down = ns_max(sag[i], 0) * times[i];
     const double limit = use ? L[i] / n[i] : 1;
     const double ratio = down / limit;
     const bool more = use & ((o->any[i] == 0) | (ratio > o->ratio[i]));
@@ -151,10 +153,11 @@ NS_INLINE void take_turn(const struct ns_beam *s, const struct weights *a,
 }
 
 /* Works the segments that were taken, and starts afresh. */
-NS_INLINE void end_turns(const double *n, struct turn *t, struct worst_sag *o) {
+NS_INLINE void end_turns(const double *n, const struct weights *a,
+                         struct turn *t, struct worst_sag *o) {
   ns_lane at, sag;
   find_turn(t, at, sag);
-  note_sag(o, t->on, sag, t->L, n, at);
+  note_sag(o, t->on, sag, t->L, n, at, a->live);
   memset(t, 0, sizeof *t);
 }
 
@@ -176,10 +179,10 @@ NS_INLINE void sag_inside(const struct ns_beam *s, const struct weights *a,
       twice[i] = turns & (t.on[i] != 0) ? 1 : 0;
     }
     if (!ns_any(on)) continue;
-    if (ns_any(twice)) end_turns(n, &t, o);
+    if (ns_any(twice)) end_turns(n, a, &t, o);
     take_turn(s, a, k, on, slope, next, &t);
   }
-  if (ns_any(t.on)) end_turns(n, &t, o);
+  if (ns_any(t.on)) end_turns(n, a, &t, o);
 }
 
 /* At the breaks of a lone span, whose limit is one: the most of them. */
@@ -200,7 +203,7 @@ NS_INLINE void sag_of_span(const struct ns_beam *s, const struct weights *a,
     }
   }
   LANES(i) L[i] = B[i] - A[i];
-  note_sag(o, on, most, L, n, at);
+  note_sag(o, on, most, L, n, at, a->live);
 }
 
 /* At the breaks first, then between them. */
@@ -212,7 +215,7 @@ NS_INLINE void find_sag(const struct ns_beam *s, const struct weights *a,
     blend(a, s->sag, b, sag);
     ns_fill(on, 1);
     limit_of(s, b, L);
-    note_sag(o, on, sag, L, n, s->x[b]);
+    note_sag(o, on, sag, L, n, s->x[b], a->live);
   }
   sag_inside(s, a, n, o);
 }
@@ -236,8 +239,7 @@ NS_INLINE void note_deflection(const struct ns_work *w, struct ns_check *k,
  * shape of a span is another. */
 NS_CLONES void ns_deflection(struct ns_work *w, const struct ns_beam *s,
                              bool total, struct ns_state *state) {
-  struct ns_check *k =
-      ns_add(w->out, total ? NS_DEFLECTION_TOTAL : NS_DEFLECTION_LIVE, -1, -1);
+  struct ns_check *k = ns_add(w->out, NS_SAG_MODE(total), -1, -1);
   const double *n = w->in.joist[total ? NS_J_limit_total : NS_J_limit_live];
   const bool lone = ns_lone_span(s), parted = s == &w->after;
   const int first = lone || s->hinges || s->stations ? 0 : 1;
@@ -245,10 +247,12 @@ NS_CLONES void ns_deflection(struct ns_work *w, const struct ns_beam *s,
   memset(&o, 0, sizeof o);
   for (int p = first; p < (lone ? 1 : 3); p++) {
     struct weights a = {.odd = p != 2, .even = p != 1, .lone = lone};
-    if (total)
-      ns_copy(a.dead, w->in.joist[NS_J_Kcr]);
-    else
-      ns_fill(a.dead, 0);
+    LANES(i) {
+      const struct ns_sag_weights g =
+          ns_sag_state(w->standard, w->in.joist, total, i);
+      a.dead[i] = g.dead / g.live;
+      a.live[i] = g.live;
+    }
     find_sag(s, &a, n, &o);
   }
   LANES(i) {

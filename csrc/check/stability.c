@@ -36,7 +36,7 @@ NS_INLINE void open_length(const struct ns_work *w, const struct ns_beam *s,
     double u = 0;
     for (int j = 0; j < s->spans && bare[i] != 0; j++)
       u = ns_max(u, free_piece(w, s->support[j][i], s->support[j + 1][i], i));
-    l_e[i] = u > 0 ? ns_l_e(NS_LE_ANY, u, depth[i]) : 0;
+    l_e[i] = u > 0 ? ns_effective_length(NS_LE_ANY, u, depth[i]) : 0;
   }
 }
 
@@ -63,9 +63,13 @@ NS_INLINE void open_CL(const struct ns_work *w, const double *star,
                        const double *l_e, double *restrict CL) {
   const double *restrict b = w->width, *restrict d = w->depth;
   const double *restrict E = w->Emin.value;
+  const double *restrict F = w->in.joist[NS_J_Fb];
   ns_fill(CL, 1);
   if (!ns_any(l_e)) return;
-  LANES(i) CL[i] = l_e[i] > 0 ? ns_CL(star[i], E[i], l_e[i], b[i], d[i]) : 1;
+  LANES(i)
+    CL[i] = l_e[i] > 0
+                ? ns_lateral_factor(star[i], F[i], E[i], l_e[i], b[i], d[i])
+                : 1;
 }
 
 NS_CLONES void ns_bending_values(struct ns_work *w, const struct ns_beam *s,

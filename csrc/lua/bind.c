@@ -382,6 +382,9 @@ void nsb_standard(lua_State *L, int index, struct ns_standard *o) {
   }
   lua_pop(L, 1);
   if (o->combos < 1) luaL_error(L, "standard.combinations: one at least");
+  o->all = (int)nsb_finite(L, index, "standard", "all", NSB_REQUIRED) - 1;
+  if (o->all < 0 || o->all >= o->combos)
+    luaL_error(L, "standard.all: a combination's number expected");
   const struct {
     const char *name;
     double *to, otherwise;
@@ -391,6 +394,7 @@ void nsb_standard(lua_State *L, int index, struct ns_standard *o) {
                 {"K_c", &o->K_c, 1},
                 {"K_perp", &o->K_perp, 1},
                 {"K_min", &o->K_min, 1},
+                {"joint_time", &o->joint_time, 1.6},
                 {"end_notch", &o->end_notch, NSB_REQUIRED},
                 {"inner_notch", &o->inner_notch, NSB_REQUIRED},
                 {"outer_part", &o->outer_part, NSB_REQUIRED},

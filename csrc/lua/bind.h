@@ -51,6 +51,7 @@ struct nsb_faults {
 #define NSB_NUMBERS "netsection.numbers"
 #define NSB_FAULTS "netsection.faults"
 #define NSB_PACKED "netsection.packed"
+#define NSB_LANED "netsection.lanes"
 #define NSB_REVIEW "netsection.review"
 #define NSB_RULES "netsection.rules"
 #define NSB_STANDARD "netsection.standard"
@@ -95,6 +96,16 @@ void nsb_push_fault(lua_State *L, int status, int part, int row);
  */
 void nsb_push_summary(lua_State *L, const struct ns_shape *shape,
                       const struct ns_result *result, int lane);
+/* A row of a struct of results by name; whole: it is pushed as an integer. */
+struct nsb_named {
+  const char *name;
+  size_t offset;
+  bool whole;
+};
+/* Ended by a row without a name. */
+extern const struct nsb_named nsb_state_rows[], nsb_cut_rows[], nsb_fix_rows[];
+/* Pushes a column of n lanes that calculates (see columns.c). */
+struct nsb_numbers *nsb_lanes(lua_State *L, lua_Integer n);
 void nsb_push_check(lua_State *L, const struct ns_check *check, int index,
                     int lane);
 /* Row of a block that a path such as "cuts.1.depth" names, or null. */
@@ -111,5 +122,8 @@ int nsb_open_grid(lua_State *L);
 int nsb_open_odds(lua_State *L);
 int nsb_open_stream(lua_State *L);
 int nsb_open_npy(lua_State *L);
+int nsb_open_columns(lua_State *L);
+/* With the module on top of the stack and the workspace under it. */
+int nsb_open_kept(lua_State *L);
 
 #endif

@@ -456,6 +456,8 @@ int luaopen_netsection_core(lua_State *L) {
   lua_insert(L, -3);
   luaL_setfuncs(L, desk_functions, 1);
   nsb_open_sweep(L);
+  nsb_open_kept(L);
+  nsb_open_columns(L);
   nsb_open_csv(L);
   nsb_open_files(L);
   nsb_open_beam(L);

@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: MIT
  * summary.c - what a review found, lane i of a block, as Lua tables. */
+#include <stddef.h>
+
 #include "lua/bind.h"
 
 void nsb_push_check(lua_State *L, const struct ns_check *k, int index, int i) {
@@ -38,21 +40,79 @@ static void push_checks(lua_State *L, const struct ns_state *s,
   lua_setfield(L, -2, "checks");
 }
 
+/* Numbers of a state, of a cut and of a repair by name. */
+#define OF(type, name, field)                                                  \
+  { name, offsetof(struct type, field), false }
+#define WHOLE(type, name, field)                                               \
+  { name, offsetof(struct type, field), true }
+const struct nsb_named nsb_state_rows[] = {
+    OF(ns_state, "ratio", ratio),
+    OF(ns_state, "strength", strength),
+    OF(ns_state, "not_permitted", not_permitted),
+    OF(ns_state, "moment", moment),
+    OF(ns_state, "moment_at", moment_at),
+    OF(ns_state, "shear", shear),
+    OF(ns_state, "shear_at", shear_at),
+    OF(ns_state, "live", deflection[0]),
+    OF(ns_state, "total", deflection[1]),
+    OF(ns_state, "Cr", Cr),
+    {NULL, 0, false}};
+
+const struct nsb_named nsb_cut_rows[] = {
+    OF(ns_cut_result, "x1", x1),
+    OF(ns_cut_result, "x2", x2),
+    OF(ns_cut_result, "y1", y1),
+    OF(ns_cut_result, "y2", y2),
+    OF(ns_cut_result, "as_notch", as_notch),
+    OF(ns_cut_result, "accepted", accepted),
+    OF(ns_cut_result, "covered", covered),
+    OF(ns_cut_result, "within", within),
+    OF(ns_cut_result, "M_most", M[0]),
+    OF(ns_cut_result, "M_least", M[1]),
+    OF(ns_cut_result, "V_most", V[0]),
+    OF(ns_cut_result, "V_least", V[1]),
+    OF(ns_cut_result, "M_full", M_full),
+    OF(ns_cut_result, "V_full", V_full),
+    OF(ns_cut_result, "V_mid_most", V_mid[0]),
+    OF(ns_cut_result, "V_mid_least", V_mid[1]),
+    OF(ns_cut_result, "lip_force", lip[0]),
+    OF(ns_cut_result, "own_x1", own[0]),
+    OF(ns_cut_result, "own_x2", own[1]),
+    OF(ns_cut_result, "own_y1", own[2]),
+    OF(ns_cut_result, "own_y2", own[3]),
+    OF(ns_cut_result, "middle_third", middle),
+    OF(ns_cut_result, "weight", weight),
+    OF(ns_cut_result, "tau_below", tau[0]),
+    OF(ns_cut_result, "tau_above", tau[1]),
+    WHOLE(ns_cut_result, "gate", gate),
+    WHOLE(ns_cut_result, "merged", merged),
+    WHOLE(ns_cut_result, "near", near),
+    {NULL, 0, false}};
+
+const struct nsb_named nsb_fix_rows[] = {
+    OF(ns_fix_result, "share", share), OF(ns_fix_result, "T", T),
+    OF(ns_fix_result, "z", z),         OF(ns_fix_result, "c", c),
+    OF(ns_fix_result, "f_c", f_c),     OF(ns_fix_result, "turn_k", turn_k),
+    OF(ns_fix_result, "sag_D", sag_D), {NULL, 0, false}};
+
+static void push_rows(lua_State *L, const struct nsb_named *list,
+                      const void *from, int i) {
+  for (; list->name; list++) {
+    const double *row =
+        (const double *)(const void *)((const char *)from + list->offset);
+    if (list->whole)
+      nsb_set_int(L, list->name, row[i]);
+    else
+      nsb_set(L, list->name, row[i]);
+  }
+}
+
 static void push_state(lua_State *L, const struct ns_state *s,
                        const struct ns_shape *shape, const struct ns_result *r,
                        int i) {
   lua_createtable(L, 0, 16);
   push_checks(L, s, r, i);
-  nsb_set(L, "ratio", s->ratio[i]);
-  nsb_set(L, "strength", s->strength[i]);
-  nsb_set(L, "not_permitted", s->not_permitted[i]);
-  nsb_set(L, "moment", s->moment[i]);
-  nsb_set(L, "moment_at", s->moment_at[i]);
-  nsb_set(L, "shear", s->shear[i]);
-  nsb_set(L, "shear_at", s->shear_at[i]);
-  nsb_set(L, "live", s->deflection[0][i]);
-  nsb_set(L, "total", s->deflection[1][i]);
-  nsb_set(L, "Cr", s->Cr[i]);
+  push_rows(L, nsb_state_rows, s, i);
   lua_createtable(L, shape->spans + 1, 0);
   for (int j = 0; j <= shape->spans; j++) {
     lua_createtable(L, 0, 3);
@@ -66,39 +126,7 @@ static void push_state(lua_State *L, const struct ns_state *s,
 
 static void push_cut(lua_State *L, const struct ns_cut_result *c, int i) {
   lua_createtable(L, 0, 32);
-  const struct {
-    const char *name;
-    double value;
-  } fields[] = {{"x1", c->x1[i]},
-                {"x2", c->x2[i]},
-                {"y1", c->y1[i]},
-                {"y2", c->y2[i]},
-                {"as_notch", c->as_notch[i]},
-                {"accepted", c->accepted[i]},
-                {"covered", c->covered[i]},
-                {"within", c->within[i]},
-                {"M_most", c->M[0][i]},
-                {"M_least", c->M[1][i]},
-                {"V_most", c->V[0][i]},
-                {"V_least", c->V[1][i]},
-                {"M_full", c->M_full[i]},
-                {"V_full", c->V_full[i]},
-                {"V_mid_most", c->V_mid[0][i]},
-                {"V_mid_least", c->V_mid[1][i]},
-                {"lip_force", c->lip[0][i]},
-                {"own_x1", c->own[0][i]},
-                {"own_x2", c->own[1][i]},
-                {"own_y1", c->own[2][i]},
-                {"own_y2", c->own[3][i]},
-                {"middle_third", c->middle[i]},
-                {"weight", c->weight[i]},
-                {"tau_below", c->tau[0][i]},
-                {"tau_above", c->tau[1][i]}};
-  for (size_t k = 0; k < sizeof fields / sizeof *fields; k++)
-    nsb_set(L, fields[k].name, fields[k].value);
-  nsb_set_int(L, "gate", c->gate[i]);
-  nsb_set_int(L, "merged", c->merged[i]);
-  nsb_set_int(L, "near", c->near[i]);
+  push_rows(L, nsb_cut_rows, c, i);
 }
 
 static void push_items(lua_State *L, const struct ns_result *r, int i) {
@@ -120,15 +148,7 @@ static void push_items(lua_State *L, const struct ns_result *r, int i) {
 /* Adds to the fixed state what the repair does. */
 static void push_fix(lua_State *L, const struct ns_fix_result *f,
                      const struct ns_shape *shape, int i) {
-  const struct {
-    const char *name;
-    double value;
-  } fields[] = {{"share", f->share[i]}, {"T", f->T[i]},
-                {"z", f->z[i]},         {"c", f->c[i]},
-                {"f_c", f->f_c[i]},     {"turn_k", f->turn_k[i]},
-                {"sag_D", f->sag_D[i]}};
-  for (size_t k = 0; k < sizeof fields / sizeof *fields; k++)
-    nsb_set(L, fields[k].name, fields[k].value);
+  push_rows(L, nsb_fix_rows, f, i);
   lua_createtable(L, shape->fix.stations, 0);
   for (int l = 0; l < shape->fix.stations; l++) {
     lua_createtable(L, 0, 3);

@@ -83,7 +83,7 @@ NS_INLINE double pressed_chord(struct ns_check *k, int i) {
 NS_INLINE double notched_end(const struct ns_check *k, int i) {
   const double(*r)[NS_LANES] = (const double(*)[NS_LANES])k->rec;
   const double d = ns_max(r[NS_R_d][i], 1e-9), d_n = ns_max(r[NS_R_d_n][i], 0);
-  const double A = ns_notch_area(r[NS_R_b][i], d, d_n);
+  const double A = ns_notch_area(r[NS_R_b][i], d, d_n, 0, 0);
   return ns_shear_strength(r[NS_R_F_a][i], A, 1);
 }
 

@@ -35,6 +35,14 @@ NS_INLINE void take(struct worst *o, const double *demand, const double *cap,
   }
 }
 
+/* Duration of load in a combination: of a connection no more than it counts. */
+NS_INLINE double duration_of(const struct ns_work *w, enum ns_mode mode,
+                             int combo) {
+  const struct ns_standard *s = standard(w);
+  const bool joint = mode == NS_FASTENERS || mode == NS_WITHDRAWAL;
+  return joint ? ns_min(s->CD[combo], s->joint_time) : s->CD[combo];
+}
+
 static struct ns_check *start(struct ns_work *w, enum ns_mode mode,
                               enum ns_member member, const struct worst *o) {
   struct ns_check *k = ns_add(w->out, mode, -1, -1);
@@ -44,7 +52,7 @@ static struct ns_check *start(struct ns_work *w, enum ns_mode mode,
   ns_copy(k->at, o->at);
   ns_copy(k->combo, o->combo);
   ns_fill(k->branch, 1);
-  LANES(i) k->rec[NS_R_CD][i] = standard(w)->CD[(int)o->combo[i]];
+  LANES(i) k->rec[NS_R_CD][i] = duration_of(w, mode, (int)o->combo[i]);
   return k;
 }
 
@@ -242,7 +250,7 @@ NS_INLINE void new_reaction(const struct ns_work *w, const struct ns_part *o,
   const double *x = w->in.fix[end ? NS_F_to : NS_F_from];
   ns_fill(most, 0);
   ns_fill(least, 0);
-  ns_fill(most_in, std->combos - 1);
+  ns_fill(most_in, std->all);
   for (int k = 0; k < o->s->breaks; k++)
     for (int c = 0; c < std->combos; c++) {
       const double g_D = std->g_D[c], g_L = std->g_L[c];
@@ -305,7 +313,7 @@ NS_INLINE void new_uplift(struct ns_work *w, int end) {
     k->on[i] = R < -1e-6 ? 1 : 0;
     k->demand[i] = k->on[i] != 0 ? -R : 0;
     k->at[i] = w->in.fix[end ? NS_F_to : NS_F_from][i];
-    k->combo[i] = standard(w)->combos - 1;
+    k->combo[i] = standard(w)->all;
     k->branch[i] = 1;
     k->rec[NS_R_R][i] = k->demand[i];
   }
@@ -513,9 +521,9 @@ NS_INLINE void station_forces(struct ns_work *w) {
   }
 }
 
-/* What is reported of them: all loads of the last combination. */
+/* What is reported of them: the combination with all loads. */
 NS_INLINE void all_loads(struct ns_work *w) {
-  const int c = standard(w)->combos - 1;
+  const int c = standard(w)->all;
   const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
   struct ns_fix_result *f = &w->out->fix;
   for (int l = 0; l < w->fixed.stations; l++)
@@ -532,7 +540,7 @@ NS_INLINE void group_strength(struct ns_work *w) {
   no_worst(&best);
   for (int c = 0; c < standard(w)->combos; c++) {
     const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
-    const double CD = ns_connection_duration(standard(w)->CD[c]);
+    const double CD = ns_min(standard(w)->CD[c], standard(w)->joint_time);
     for (int l = 0; l < s->fix.stations; l++) {
       ns_lane G, cap;
       LANES(i) {
@@ -644,7 +652,7 @@ NS_CLONES void ns_check_strap(struct ns_work *w, const struct ns_demand *q,
   no_worst(&steel);
   no_worst(&group);
   for (int c = 0; c < combos; c++) {
-    const double CD = ns_connection_duration(standard(w)->CD[c]);
+    const double CD = ns_min(standard(w)->CD[c], standard(w)->joint_time);
     ns_lane T, cap;
     LANES(i) T[i] = q->M[c][0][i] / f->z[i];
     take(&steel, T, v[NS_F_P_s], q->M_at[c][0], c, 0);
@@ -656,7 +664,7 @@ NS_CLONES void ns_check_strap(struct ns_work *w, const struct ns_demand *q,
     }
     take(&group, T, cap, q->M_at[c][0], c, 0);
   }
-  LANES(i) f->T[i] = q->M[combos - 1][0][i] / f->z[i];
+  LANES(i) f->T[i] = q->M[standard(w)->all][0][i] / f->z[i];
   struct ns_check *k = start(w, NS_STEEL, NS_STRAP, &steel);
   k->cut = cut;
   LANES(i) {

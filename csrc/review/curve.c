@@ -122,7 +122,7 @@ static void station(const struct ns_work *w, const struct source *o, int k,
                     double t, bool right, int segment, struct ns_curve *out) {
   static const double all[3] = {1, 1, 1}, dead[3] = {1, 0, 0};
   const struct ns_beam *s = o->s;
-  const int c = w->standard->combos - 1;
+  const int c = w->standard->all;
   const double g_D = w->standard->g_D[c], g_L = w->standard->g_L[c];
   const double h = k < s->breaks - 1 ? s->x[k + 1][0] - s->x[k][0] : 0;
   const double q = drawn_part(w, o, segment);
@@ -183,7 +183,7 @@ static double strap_capacity(const struct ns_work *w) {
 
 static void new_capacities(const struct ns_work *w, double mid,
                            struct ns_curve *o) {
-  const int c = w->standard->combos - 1;
+  const int c = w->standard->all;
   const double b = w->in.fix[NS_F_b][0], d = w->in.fix[NS_F_d][0];
   const double Fy = w->in.fix[NS_F_Fy][0], S = b * d * d / 6;
   const bool in = mid > w->in.fix[NS_F_from][0] && mid < w->in.fix[NS_F_to][0];
@@ -201,7 +201,7 @@ static void new_capacities(const struct ns_work *w, double mid,
 static void capacities(const struct ns_work *w, const struct source *from,
                        int k, struct ns_curve *o) {
   const struct ns_beam *s = from->s;
-  const int c = w->standard->combos - 1;
+  const int c = w->standard->all;
   const double x1 = s->x[k][0], x2 = s->x[k + 1][0], mid = (x1 + x2) / 2;
   const bool fixed = w->shape->fix.kind != NS_NO_FIX;
   const bool cut = from->what != NS_DRAW_UNCUT;
@@ -230,7 +230,7 @@ static void capacities(const struct ns_work *w, const struct source *from,
  * peaks of M. */
 static int fractions(const struct ns_work *w, const struct ns_beam *s,
                      const struct ns_table *t, int k, int per, double *f) {
-  const int c = w->standard->combos - 1;
+  const int c = w->standard->all;
   const double h = s->x[k + 1][0] - s->x[k][0];
   const int want = h / 2 > 2 ? (int)(h / 2) : 2;
   const int pieces = want < per ? want : per;

@@ -3,7 +3,6 @@
 #include "check/check.h"
 #include "cuts/cuts.h"
 #include "repair/repair.h"
-#include "nds/strength.h"
 #include "review/review.h"
 #include "rules/decide.h"
 #include "work/work.h"
@@ -167,9 +166,9 @@ NS_CLONES static void repetitive(const struct ns_work *w, bool cut,
   LANES(i) {
     const double pin = J[NS_J_repetitive][i];
     const double row =
-        ns_repetitive_factor(J[NS_J_members][i], J[NS_J_spacing][i],
-                             J[NS_J_sheathed][i] != 0, J[NS_J_b][i]);
-    const bool whole = !cut | (within[i] == 1);
+        ns_system_factor(w->standard, J[NS_J_members][i], J[NS_J_spacing][i],
+                         J[NS_J_sheathed][i] != 0, J[NS_J_b][i]);
+    const bool whole = !cut | (within[i] == 1) | NS_SYSTEM_KEPT;
     const double by_rule = whole ? row : 1.0;
     Cr[i] = pin > 0 ? pin : by_rule;
   }

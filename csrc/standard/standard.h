@@ -5,11 +5,17 @@
 
 #include "joist/joist.h"
 
+/* Families of formulas: each fills the entries of check/family.h. */
+enum ns_family { NS_NDS };
+
 /* Load combinations and the numbers of the notch limits of a standard. */
 struct ns_standard {
+  enum ns_family family;
   int combos;
+  int all; /* the combination with all loads in it, from 0 */
   double g_D[NS_MAX_COMBOS], g_L[NS_MAX_COMBOS]; /* load factors */
   double CD[NS_MAX_COMBOS]; /* load duration, or time effect in LRFD */
+  double joint_time;        /* the most of it that a connection may count */
   double K_b, K_t, K_v, K_c, K_perp, K_min; /* format times resistance */
   double end_notch, inner_notch, outer_part, thick; /* of notches, in d */
   double tested_hole; /* D/d past which no opening passes unaided */

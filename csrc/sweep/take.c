@@ -145,6 +145,8 @@ static bool has(const struct ns_shape *h, const struct ns_output *o) {
     return o->index < h->cuts;
   if (t >= NS_TAKE_STATION && t <= NS_TAKE_STATION_LEAST)
     return o->index < h->fix.stations;
+  if (t == NS_TAKE_TENSION || t == NS_TAKE_ARM) /* of a strap */
+    return h->fix.kind == NS_UNDER;
   return true;
 }
 

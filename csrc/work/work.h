@@ -94,6 +94,7 @@ struct ns_work {
   struct ns_hog hog, hog_cut[NS_MAX_CUTS];
   /* Largest moments along the beam, and where. */
   ns_lane most_in[NS_MAX_SUPPORTS]; /* combination of the most reaction */
+  ns_lane least_in[NS_MAX_SUPPORTS];
   ns_lane worst_M[NS_MAX_COMBOS][2], worst_at[NS_MAX_COMBOS][2];
   struct ns_lines lines;
   bool records; /* the numbers behind each check are wanted */

@@ -359,22 +359,6 @@ local function open_between_headers(L)
   L.cuts = cuts
 end
 
--- New wood notched over a bearing that stands higher than its bottom edge.
-local function notch_ends(L, seats)
-  for _, p in ipairs(L.fix.pieces) do
-    for _, e in ipairs(placed(p) and p.kind == "wood" and seats or {}) do
-      if e.notch then
-        local i = e.right and #L.supports or 1
-        local half = (L.bearing[i] or 0) / 2
-        p.notches = p.notches or {}
-        table.insert(p.notches, {right = e.right, h = p.h1 + e.notch,
-          x1 = e.right and L.supports[i] - half or p.x1,
-          x2 = e.right and p.x2 or L.supports[i] + half})
-      end
-    end
-  end
-end
-
 -- A count before a fraction would read as a mixed number.
 local function title_of(L)
   return (L.fix.title:gsub("^(%d+) (%d+/%d)", "%1 pieces, %2"))
@@ -396,7 +380,6 @@ function detail.of(review)
   local L, a = layout.of(review), review.fixed
   local repair = review.joist.repair
   if a.kind == "header" then open_between_headers(L) end
-  notch_ends(L, a.seats)
   local from, to = extent(L, a)
   local x1, x2 = shown(L, a.kind, from, to)
   local A, B = cuts_across(L, from, to)

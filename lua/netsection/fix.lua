@@ -10,9 +10,12 @@
 --   order             its place among the kinds; a module without one is none
 --   factored = true   worked out under load and resistance factors, or
 --   one_format        why not: a key of the reasons in format.lua
+local core = require "netsection.core"
+local enums = require "netsection.enums"
 local folder = require "netsection.folder"
 local format = require "netsection.format"
 local label = require "netsection.label"
+local lane = require "netsection.lane"
 local part = require "netsection.fix.part"
 local parts = require "netsection.parts"
 local ply = require "netsection.ply"
@@ -164,17 +167,54 @@ end
 local LISTS = {"reactions", "pieces", "fasteners", "layout", "stations", "forces",
   "neighbours", "sequence", "cautions", "notes"}
 
--- Ratio and governing check among those that bind; the first of the largest.
-local function settle(a)
-  local worst
-  for _, k in ipairs(a.checks) do
-    if k.binding and k.ratio and (not worst or k.ratio > worst.ratio) then worst = k end
+-- Larger by rounding alone is no larger, as in the core.
+local ROUNDING = 1 + 1e-12
+
+-- Ratio and number of the governing check among those that bind, the first of the
+-- largest; of many joists two columns.
+local function worst_of(checks)
+  local ratio, number, larger = 0, 0, core.larger
+  for i, k in ipairs(checks) do
+    if k.binding and k.ratio then
+      local counts = larger(k.ratio, -1)
+      if k.binding ~= true then counts = counts * k.binding end
+      local first = 1 - larger(number, 0)
+      local more = counts * (larger(k.ratio, ratio * ROUNDING) + first)
+      ratio = core.chosen(counts * larger(k.ratio, ratio), k.ratio, ratio)
+      number = core.chosen(more, i, number)
+    end
   end
-  a.governing_check, a.ratio = worst, worst and worst.ratio or 0
-  a.governing = worst and worst.mode
+  return ratio, number
+end
+
+-- Of many joists: numbers of the words, in columns.
+local function settle_many(a, ratio, number)
+  local words = enums.words
+  a.governing, a.governing_at = 0 / 0, 0 / 0
+  for i, k in ipairs(a.checks) do
+    local here = core.chosen(core.larger(number, i), 0, core.larger(number, i - 1))
+    a.governing = core.chosen(here, enums.of(words.governing, k.mode), a.governing)
+    a.governing_at = core.chosen(here, k.at or 0 / 0, a.governing_at)
+  end
+  if a.status ~= "not permitted" then
+    a.status = core.chosen(core.larger(ratio, review.full),
+      enums.of(words.status, "overstressed"), enums.of(words.status, "adequate"))
+  end
+end
+
+local function settle(a)
+  local ratio, number = worst_of(a.checks)
   a.failing = a.failing and #a.failing > 0 and a.failing or nil
-  a.status = (a.status == "not permitted" or a.failing) and "not permitted"
-    or a.ratio > review.full and "overstressed" or "adequate"
+  if a.failing then a.status = "not permitted" end
+  a.ratio = ratio
+  if lane.is(ratio) then
+    settle_many(a, ratio, number)
+  else
+    a.governing_check = a.checks[math.tointeger(number)]
+    a.governing = a.governing_check and a.governing_check.mode
+    a.status = a.status == "not permitted" and "not permitted"
+      or a.ratio > review.full and "overstressed" or "adequate"
+  end
   for _, why in ipairs(a.failing or {}) do
     a.cautions = a.cautions or {}
     table.insert(a.cautions, 1, why)

@@ -3,6 +3,7 @@
 -- of it.
 local core = require "netsection.core"
 local fix = require "netsection.fix"
+local lane = require "netsection.lane"
 local largest = require "netsection.largest"
 local model = require "netsection.model"
 local odds = require "netsection.odds"
@@ -98,7 +99,8 @@ end
 -- @return joist, or nil and the list of problems
 function joist.read(t)
   local m, found = model.of(t)
-  if #found == 0 then report_faults(found, m) end
+  -- Of many joists the core names those that are wrong when they are reviewed.
+  if #found == 0 and not lane.of(m) then report_faults(found, m) end
   if #found > 0 then return nil, found end
   return setmetatable({description = copy(t), model = m, survey = t.survey}, meta)
 end
@@ -333,7 +335,7 @@ function methods:review(options)
   elseif self.repair then
     r.fixed = fix.refused(self, r.reasons[1])
   end
-  shores.add {r}
+  if not r.many then shores.add {r} end
   return r
 end
 

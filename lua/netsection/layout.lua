@@ -102,7 +102,23 @@ local function fastener_label(f)
   return count .. (f.fastener or "") .. (f.where and ", " .. f.where or "")
 end
 
-local function fix_of(fixed, show)
+-- New wood notched over a bearing that stands higher than its bottom edge.
+local function notch_ends(pieces, seats, supports, bearing)
+  for _, p in ipairs(pieces) do
+    for _, e in ipairs(not p.of and p.x1 and p.kind == "wood" and seats or {}) do
+      if e.notch then
+        local i = e.right and #supports or 1
+        local half = (bearing[i] or 0) / 2
+        p.notches = p.notches or {}
+        table.insert(p.notches, {right = e.right, h = p.h1 + e.notch,
+          x1 = e.right and supports[i] - half or p.x1,
+          x2 = e.right and p.x2 or supports[i] + half})
+      end
+    end
+  end
+end
+
+local function fix_of(fixed, show, supports, bearing)
   if not fixed or fixed.refused then return nil end
   local pieces, fasteners = {}, {}
   for i, p in ipairs(fixed.pieces or {}) do
@@ -113,6 +129,7 @@ local function fix_of(fixed, show)
     fasteners[i] = {D = f.D, label = fastener_label(f)}
   end
   if fixed.kind == "neighbor" then return nil end
+  notch_ends(pieces, fixed.seats, supports, bearing)
   local title = fixed.title
   local trial = fixed.status ~= nil and fixed.status ~= "adequate" or nil
   if trial then title = verdict.not_built .. ": " .. title end
@@ -134,10 +151,11 @@ function layout.of(review)
     local found = review.cuts and review.cuts[i]
     cuts[i] = cut_of(c, m, L, start, finish, found and found.label or c.kind)
   end
+  local supports = model.supports(m)
   return {mark = m.mark, title = review.title, b = m.b * m.plies, plies = m.plies,
-    d = m.d, start = start, finish = finish, supports = model.supports(m),
+    d = m.d, start = start, finish = finish, supports = supports,
     bearing = {table.unpack(m.bearing)}, cuts = cuts,
-    fix = fix_of(review.fixed, m.show), show = m.show}
+    fix = fix_of(review.fixed, m.show, supports, m.bearing), show = m.show}
 end
 
 -- Fasteners that stand at one place along the joist, columns from left to right.

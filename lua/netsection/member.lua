@@ -10,6 +10,7 @@ local packs = require "netsection.packs"
 local parts = require "netsection.parts"
 local problems = require "netsection.problems"
 local review = require "netsection.review"
+local all_loads = require("netsection.packs.standards").all_loads
 
 local member = {}
 
@@ -113,13 +114,14 @@ end
 -- Load during the work counts as of seven days (NDS Table 2.3.2).
 member.CONSTRUCTION = 1.25
 
--- Combinations a member is held to: {name =, D =, L =, CD =, index =}.
+-- Combinations a member is held to: {name =, D =, L =, CD =, index =, all = all loads}.
 -- @param temporary true: all loads with CD 1.25
 function member.combinations(standard, temporary)
-  local list = {}
+  local list, all = {}, all_loads(standard.data)
   for i, c in ipairs(standard.data.combinations) do
     local CD = temporary and c.L > 0 and member.CONSTRUCTION or c.CD
-    list[i] = {name = c.name, D = c.D, L = c.L, CD = CD, index = i}
+    list[i] = {name = c.name, D = c.D, L = c.L, CD = CD, index = i,
+      all = i == all}
   end
   return list
 end

@@ -3,6 +3,7 @@
 -- in base units, one entry per field of the core's lists. Everything wrong is collected.
 local clause = require("netsection.checks").clause
 local core = require "netsection.core"
+local lane = require "netsection.lane"
 local lumber = require "netsection.lumber"
 local parts = require "netsection.parts"
 local problems = require "netsection.problems"
@@ -45,6 +46,7 @@ local cut_range = {}
 for _, f in ipairs(fields.cut) do cut_range[f.name] = f end
 
 local function whole(x)
+  if lane.is(x) then return lane.mark end
   local text = units.significant(x, 6)
   if not text:find(".", 1, true) or text:find "e" then return text end
   return (text:gsub("0+$", ""):gsub("%.$", ""))
@@ -65,7 +67,10 @@ end
 -- Adds a problem unless low <= value <= high.
 local function in_range(found, part, name, value, f)
   if value >= f.low and value <= f.high then return value end
-  if value ~= value or math.abs(value) == math.huge then
+  if lane.is(value) then
+    found:add(part, name, lane.mark)
+    return nil
+  elseif value ~= value or math.abs(value) == math.huge then
     found:add(part, name, ("a finite number expected, got %s"):format(tostring(value)))
     return nil
   end
@@ -84,7 +89,8 @@ local function length(found, part, name, value, f)
 end
 
 local function number(found, part, name, value, low, high)
-  if type(value) ~= "number" or not (value >= low and value <= high) then
+  if not (lane.is(value) or type(value) == "number")
+    or not (value >= low and value <= high) then
     found:add(part, name, ("a number from %s to %s expected, got %s"):format(whole(low),
       whole(high), tostring(value)))
     return nil
@@ -94,7 +100,7 @@ end
 
 local function count(found, part, name, value, low, high)
   local n = number(found, part, name, value, low, high)
-  if n and n ~= math.floor(n) then
+  if n and not lane.is(n) and n ~= math.floor(n) then
     found:add(part, name, ("a whole number expected, got %s"):format(tostring(value)))
     return nil
   end
@@ -371,6 +377,7 @@ local function read_limits(t, m, found)
     local n = limits[name]
     if n == nil then n = otherwise end
     m["limit_" .. name] = n == false and 0
+      or lane.is(n) and n -- 0, or as the axis was read
       or number(found, nil, "limits." .. name, n, 50, 2000)
   end
 end
@@ -844,6 +851,7 @@ local function read_units(t, m, found)
   local show, problem = quantity.system(t.units)
   if not show then found:add(nil, "units", problem) end
   m.show = show or quantity.system()
+  if lane.working then m.show = lane.showing(m.show) end
 end
 
 -- @param t description with only known fields

@@ -168,6 +168,17 @@ local function column(L, pieces, x)
   return list, best
 end
 
+-- Splits at the place: {{h, name}, ...}; nil where there is none.
+local function splits_at(L, x)
+  local list = {}
+  for _, cut in ipairs(L.cuts) do
+    if cut.kind == "split" and at_place(cut, x) then
+      list[#list + 1] = {h = cut.h1, name = cut.name, ply = cut.ply}
+    end
+  end
+  return list[1] and list or nil
+end
+
 -- The number of the cut that decides: where nothing is left, else what governs above 1,
 -- else what the standard does not permit, else what governs or breaks a rule.
 local function deciding(review, L)
@@ -196,7 +207,8 @@ end
 --- @param x place, inches from the center of the left bearing
 -- @return {x, mark, title, b, d, plies, bands, lost, names, section, whole (of ply
 --   'ply' where one has a cut there), columns = the wood beside each other, check,
---   pieces, fasteners, row, shank, fix}; or nil and what is wrong with the place
+--   pieces, fasteners, row, shank, fix, split = {{h, name}, ...} or nil}; or nil and what
+--   is wrong with the place. Where there is a split no section is one piece.
 function profile.of(review, x)
   local L = layout.of(review)
   x = x or profile.place(review)
@@ -206,12 +218,14 @@ function profile.of(review, x)
   local bands, lost, names, own = gone(L, x)
   local list = columns(L, bands, lost, own)
   local c = weakest(list)
+  local split = splits_at(L, x)
   local pieces = pieces_at(L, x)
   local fasteners, row = column(L, pieces, x)
   local repair = review.joist.repair
   return {x = x, show = L.show, mark = L.mark, title = L.title, b = L.b, d = L.d,
     plies = L.plies,
-    bands = bands, lost = lost, names = names, section = properties(c),
+    bands = bands, lost = lost, names = names,
+    section = not split and properties(c) or nil, split = split,
     whole = whole(c, L.d), columns = list, ply = c.ply or nil,
     check = checked(review, x), pieces = pieces, fasteners = fasteners, row = row,
     shank = repair and repair.fastener and repair.fastener.length,

@@ -4,9 +4,12 @@
 local cautions = require "netsection.cautions"
 local checks = require "netsection.checks"
 local core = require "netsection.core"
+local diagram = require "netsection.diagram"
 local formats = require "netsection.format"
 local label = require "netsection.label"
+local lane = require "netsection.lane"
 local layout = require "netsection.layout"
+local many = require "netsection.many"
 local model = require "netsection.model"
 local packs = require "netsection.packs"
 local ply = require "netsection.ply"
@@ -274,6 +277,7 @@ local function finish(k, m, standard, raw)
 end
 
 local function assessment(raw, m, standard, s, severed)
+  if raw == many then return many.assessment(s, m, severed) end
   local a = {checks = s.checks, governing_check = s.governing, Cr = s.Cr,
     moment = s.moment, moment_at = s.moment_at, shear = s.shear,
     shear_at = s.shear_at, reactions = {}, reaction_range = s.reactions,
@@ -299,6 +303,7 @@ review.assessment = assessment
 
 -- The core's review of a model under packs that packs_of gave.
 function review.raw(m, rules, standard)
+  if lane.of(m) then return many.raw(m, rules, standard) end
   return batch.review(m, rules, standard)
 end
 
@@ -306,13 +311,13 @@ end
 -- at =, name =, combination =, clause =, standard = of packs.standard (the one that
 -- stands where none is named), symbols of the record ...}.
 function review.joint(t)
-  local raw, k = core.joint(t)
+  local raw, k = many.joint(t)
   local words = (t.standard or assert(packs.standard(packs.default.standards))).words
   k.unit = words:unit(k.mode, k.branch)
   k.clause = t.clause or words:clause(k.mode)
   k.member, k.name, k.at = t.member, t.name, t.at
   k.combination = t.combination or "D+L"
-  return setmetatable(k, lazy_steps(raw, words))
+  return raw and setmetatable(k, lazy_steps(raw, words)) or k
 end
 
 -------------------------------------------------------------------------------- reasons
@@ -323,6 +328,7 @@ end
 
 -- Two decimals; a ratio over 1 never shows as 1.00, nor one that passes as 1.01.
 local function ratio_text(x)
+  if lane.is(x) then return lane.mark end
   if x > FULL and x < 1.005 then return "1.01" end
   return x >= 1e6 and "no capacity" or units.fixed(x, 2)
 end
@@ -693,7 +699,7 @@ local function seat_cautions(r, m)
   end
 end
 
-local function general_cautions(r, s, m)
+local function general_cautions(r, s, m, standard)
   notch_cautions(r, m)
   seat_cautions(r, m)
   if s.no_seat == 1 then
@@ -705,7 +711,8 @@ local function general_cautions(r, s, m)
         k.support, m.show.force(k.demand, 0))
     elseif k.mode == "stability" and k.ratio > FULL then
       add(r.cautions, "depth to thickness %s: %s asks for more bracing than "
-        .. "stated", units.fixed(k.demand, 1), checks.clause.bracing)
+        .. "stated", units.fixed(k.demand, 1),
+        standard.data.clauses.bracing)
     end
   end
   if (m.Fc_perp or 0) <= 0 then
@@ -949,6 +956,9 @@ function review.of(joist, options)
     standard_title = standard.data.title, judgment = m.judgment, options = options}
   local lacking = review.lacking(m, standard)
   if lacking then return referred(r, m, rules, lacking) end
+  if lane.of(m) then
+    return setmetatable(many.review(r, m, rules, standard), meta), rules, standard
+  end
   local raw, s = batch.review(m, rules, standard)
   r.computed, r.packs = true, {rules = rules.core, standard = standard.core}
   r.factored = formats.factored(standard) or nil
@@ -983,7 +993,7 @@ function review.of(joist, options)
   r.action = r.plies and r.plies.action or ACTIONS[s.action + 1]
   reasons(r, s, m, standard, rules)
   cut_cautions(r, s, m)
-  general_cautions(r, s, m)
+  general_cautions(r, s, m, standard)
   local assumed = once(m, r.standard, assumptions, standard)
   r.assumptions = {table.unpack(assumed)}
   packs_assumed(r.assumptions, rules.list, "Rules")
@@ -1034,62 +1044,11 @@ function methods:find(state, mode, cut)
   end
 end
 
-local function curve(r, cut)
-  local m = cut and r.plies and r.plies.drawn or r.joist.model
-  return core.curve(m, r.packs.rules, r.packs.standard, cut and "cut"
-    or "uncut", 48)
-end
-
-local MEMBER = {sister = "sister", plates = "side plates"}
-
--- The repaired state for a drawing: the joist and what works beside it.
-local function fixed_diagram(r, supports)
-  local a = r.fixed
-  if not a or a.refused then return nil end
-  if a.diagram then return a:diagram(r) end
-  if not a.model then return nil end
-  local function points(what)
-    return core.curve(a.model, r.packs.rules, r.packs.standard, what, 48)
-  end
-  local worst, places = a.governing_check, {}
-  for i, g in ipairs(a.stations) do places[i] = g.x end
-  local members = {{name = a.status == "adequate" and "joist, as repaired"
-    or "joist, with the trial repair", points = points "fixed"}}
-  local new = MEMBER[a.model.fix.member]
-  if new then members[2] = {name = new, points = points "new"} end
-  return {title = a.title, x1 = a.x1, x2 = a.x2, stations = places, members = members,
-    peaks = true, supports = supports, governing = worst and {x = worst.at,
-    ratio = worst.ratio, mode = worst.mode, member = worst.member,
-    demand = worst.demand, capacity = worst.capacity} or nil}
-end
-
--- What a drawing needs: places with V, M and capacities (in, lb), supports, cuts.
--- nil and a reason where there are no numbers.
+-- What a drawing needs: places with V, M and capacities (in, lb), supports, cuts, what
+-- governs (see diagram.lua). nil and a reason where there are no numbers.
 function methods:diagram()
   if not self.computed then return nil, self.reasons[1] end
-  local m = self.joist.model
-  local supports = model.supports(m)
-  local x = supports[#supports]
-  local cuts = {}
-  for i, c in ipairs(self.cuts) do
-    local x1 = math.max(c.x1, -m.overhang_left)
-    local x2 = math.min(c.x2, x + m.overhang_right)
-    cuts[i] = {name = c.name, kind = m.cuts[i].kind, x1 = x1, x2 = x2, at = (x1 + x2) / 2,
-      label = c.label}
-  end
-  local worst = self.cut.governing_check
-  local spans = {}
-  for i, span in ipairs(m.span) do spans[i] = m.show.place(span) end
-  local title = ("%s, span %s"):format(self.title, table.concat(spans, " + "))
-  local fixed = fixed_diagram(self, supports)
-  if fixed then fixed.trial = self.fixed.status ~= "adequate" or nil end
-  return {mark = self.mark, show = m.show, title = title, supports = supports,
-    cuts = cuts,
-    start = -m.overhang_left, finish = x + m.overhang_right,
-    uncut = curve(self, false), cut = curve(self, true), peaks = true,
-    severed = self.cut.ratio == nil, unit = "in, lb", fixed = fixed,
-    governing = worst and {x = worst.at, ratio = worst.ratio, mode = worst.mode,
-      demand = worst.demand, capacity = worst.capacity} or nil}
+  return diagram.of(self)
 end
 
 -- What an elevation needs (see layout.lua): cuts, bearings, the repair and its fasteners.

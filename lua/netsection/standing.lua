@@ -2,6 +2,7 @@
 -- Which joists still stand. A joist is out if it is cut through, has nothing left at a
 -- cut, has no seat or is said to be out; one that is merely overstressed carries still.
 -- A repair puts it back, unless it leaves the joist out for good.
+local lane = require "netsection.lane"
 local review = require "netsection.review"
 
 local standing = {}
@@ -21,7 +22,7 @@ function standing.out(joist, r)
   if joist.description.out == true then return "is marked out" end
   if not r.computed then return nil end
   for _, k in ipairs(r.cut.checks) do
-    if k.binding and k.cut and k.ratio and k.ratio >= NONE then
+    if lane.yes(k.binding) and k.cut and k.ratio and k.ratio >= NONE then
       return ("has nothing left at %s"):format(k.name)
     end
   end
@@ -58,7 +59,7 @@ function standing.unfit(r)
     if c.status == "not permitted" then return c.name .. " is not permitted" end
   end
   for _, k in ipairs(r.cut.checks) do
-    if k.cut and k.binding and k.ratio and k.ratio > review.full then
+    if k.cut and lane.yes(k.binding) and k.ratio and k.ratio > review.full then
       return ("%s fails as it is: %s at %s"):format(k.name, k.mode,
         review.ratio_text(k.ratio))
     end

@@ -5,7 +5,6 @@
 local axes = require "netsection.sweep.axes"
 local core = require "netsection.core"
 local file = require "netsection.file"
-local fix = require "netsection.fix"
 local in_floor = require "netsection.sweep.in_floor"
 local joists = require "netsection.joist"
 local packs = require "netsection.packs"
@@ -98,11 +97,9 @@ local function out_of_reach(outputs, joist, over)
   end
 end
 
--- A repair on lanes needs all joists of the sweep to have one, of a kind that the core
--- works with the joist.
-local function by_review(joist, over)
-  return over.fix ~= nil or ply.cut(joist.model) or joist.repair ~= nil
-    and not fix.works_on_lanes(joist.repair)
+-- A cut in one ply is put together of several runs of the core.
+local function by_review(joist)
+  return ply.cut(joist.model)
 end
 
 local function read_axes(t, slow, listed, named)
@@ -149,7 +146,7 @@ local function planned(t)
   if not joists.is(t.joist) then return nil, "joist: a joist of ns.joist expected" end
   local named, listed = fields_of(t)
   if not named then return nil, listed end
-  local slow = own ~= nil or by_review(t.joist, named)
+  local slow = own ~= nil or by_review(t.joist)
   local list, outer = read_axes(t, slow, listed, named)
   if not list then return nil, outer end
   -- Beyond it a point's number is not told from the next one's in a double.

@@ -9,6 +9,7 @@
 -- Nothing here depends on the locale: a host that has set a decimal comma must
 -- get the same text and the same numbers.
 
+local lane = require "netsection.lane"
 local lpeg = require "lpeg"
 
 local C, Carg, Cc, Cg = lpeg.C, lpeg.Carg, lpeg.Cc, lpeg.Cg
@@ -392,6 +393,7 @@ end
 -- @return inches, as a float; or nil and a message that quotes `v`, says what
 --   is wrong and what is taken. Never raises.
 function units.length(v)
+  if lane.is(v) then return v end
   local value, problem, remedy
   if type(v) == "string" then
     value, problem, remedy = read_text(v, read_length)
@@ -545,6 +547,7 @@ end
 --   "point"; or nil and a message that quotes `v`, says what is wrong and what
 --   is taken. Raises only if `kind` is none of these.
 function units.load(v, kind)
+  if lane.is(v) then return v, kind end
   check(kind == nil or KINDS[kind], 'kind must be "area", "line" or "point", got %s',
         shown_value(kind))
   local value, found, remedy

@@ -256,8 +256,11 @@ function review:find(state, mode, cut) end
 ---@field uncut netsection.DiagramPlace[] from left to right
 ---@field cut netsection.DiagramPlace[] from left to right
 ---@field fixed? table the same of the repaired joist
----@field governing? table what governs: x (in), ratio, mode, demand, capacity
+---@field governing? table what governs: x (in) where it has a place, ratio, mode, member,
+--- name, demand, capacity
+---@field Cr table repetitive factor: uncut, cut
 ---@field severed boolean cut through
+---@field stopped? string why there is no ratio, such as "cut through"
 ---@field private peaks boolean
 ---@field private show table
 
@@ -311,7 +314,8 @@ function review:layout() end
 ---@field columns table[] joist, or plies beside each other: y1, y2, low, high, bands
 ---@field ply? integer the one cut there that `whole` and `section` are of, no unit
 ---@field whole table A, I, S_b, S_t, y_b of the whole section, in
----@field section table the same of what is left, in
+---@field section? table the same of what remains, in; none where it is split
+---@field split? table[] splits there: h, name, in
 ---@field check? table what is checked there
 ---@field pieces table[] of the repair there
 ---@field fasteners table[] of the repair there

@@ -2,7 +2,7 @@
 -- A new joist in the bay, on the same bearings: it takes its width of floor, the damaged
 -- joist keeps less, or, written off, nothing: its load then goes to those beside it.
 local cautions = require "netsection.cautions"
-local clause = require("netsection.checks").clause
+local lane = require "netsection.lane"
 local model = require "netsection.model"
 local neighbours = require "netsection.fix.neighbours"
 local part = require "netsection.fix.part"
@@ -131,14 +131,14 @@ end
 -- The old joist on what is left to it.
 local function keep_old(a, _, case, p)
   local m, width = case.model, p.width
-  local j, problems = case.joist:changed {spacing = math.max(width, 4)}
+  local j, problems = case.joist:changed {spacing = lane.max(width, 4)}
   if not j then return nil, problems[1].text end
   local r = review.of(j, case.options)
   add_checks(a, r)
   if r.cut.status == "not permitted" then
     a.status = "not permitted"
     a.notes[#a.notes + 1] = ("a cut stays outside the standard, whatever the "
-      .. "load (%s)"):format(clause.gates)
+      .. "load (%s)"):format(case.standard.data.clauses.gates)
   end
   a.reactions, a.deflection, a.moment = r.cut.reactions, r.cut.deflection, r.cut.moment
   a.reaction_range, a.shear, a.review = r.cut.reaction_range, r.cut.shear, r
@@ -155,7 +155,7 @@ local function keep_old(a, _, case, p)
 end
 
 local function add_new(a, f, case, p)
-  local j, problems = f.wood:changed {spacing = math.max(p.width, 4),
+  local j, problems = f.wood:changed {spacing = lane.max(p.width, 4),
     loads = loads_on(p, case.model), repetitive = case.joist.description.repetitive
       or p.share and 1 or nil}
   if not j then return nil, problems[1].text end
@@ -191,7 +191,7 @@ local function blocks(a, f, case, row)
       local beside = m.b * m.plies / 2
       local length = p.y - last.y - (p.what == "added" and half or beside)
         - (last.what == "added" and half or beside)
-      local key = units.fixed(length, 2)
+      local key = lane.is(length) and lane.mark or units.fixed(length, 2)
       if not by_length[key] then
         by_length[key] = {name = "block", kind = "block", member = "block", count = 0,
           size = size, stock = site.cut_from(size, length, f.show), length = length,

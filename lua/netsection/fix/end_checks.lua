@@ -3,6 +3,7 @@
 -- and its far bearing, sag. Demands by fix/end_statics.lua, capacities by the core.
 local clause = require("netsection.checks").clause
 local core = require "netsection.core"
+local diagrams = require "netsection.diagram"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
 local review = require "netsection.review"
@@ -410,13 +411,14 @@ local function diagram(w)
       capacities(w, w.m, CL))},
     {name = "sister", points = points_of(w, "M_sister", "V_sister", 0, g.x_o,
       capacities(w, w.o))}}
+  -- the joist keeps its other bearings, the sister stands in the hanger
+  local supports = model.supports(w.m)
+  members[2].supports = {table.remove(supports, w.right and #supports or 1)}
+  members[1].supports = supports
   return function(a)
-    local worst = a.governing_check
     return {title = a.title, x1 = a.x1, x2 = a.x2, stations = {a.stations[1].x,
       a.stations[2].x}, members = members, peaks = true,
-      supports = model.supports(w.m), governing = worst and worst.at and {x = worst.at,
-      ratio = worst.ratio, mode = worst.mode, member = worst.member,
-      demand = worst.demand, capacity = worst.capacity} or nil}
+      governing = diagrams.governing(a.governing_check)}
   end
 end
 

@@ -3,6 +3,7 @@
 -- past the notch or the rot, on wood of full depth. The span is shorter by that much.
 local cautions = require "netsection.cautions"
 local clause = require("netsection.checks").clause
+local lane = require "netsection.lane"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
 local seat = require "netsection.fix.seat"
@@ -121,7 +122,7 @@ function hanger.assess(case, f)
   if reason then return nil, reason end
   local m = case.model
   local L = part.total(m)
-  f.offset = f.offset or math.max(reach(f, case) + f.seat / 2, f.seat / 2)
+  f.offset = f.offset or lane.max(reach(f, case) + f.seat / 2, f.seat / 2)
   if f.offset > FARTHEST then
     return nil, ("sound wood begins %s from the bearing: too far for a hanger, use %s")
       :format(f.show.place(f.offset), part.lost(m, f.support) and "an end sister"

@@ -4,6 +4,7 @@
 -- and is reviewed as such.
 local cautions = require "netsection.cautions"
 local limits = require "netsection.fix.limits"
+local lane = require "netsection.lane"
 local model = require "netsection.model"
 local neighbours = require "netsection.fix.neighbours"
 local members = require "netsection.fix.header_parts"
@@ -54,8 +55,8 @@ local SHORTEST = 24
 -- Where the header's load would lie within d of a bearing of the trimmers, and no header
 -- is nearer than a foot.
 local function too_near(x, m, L)
-  local d = math.max(m.bearing[1], m.bearing[#m.bearing]) / 2 + m.d
-  return math.min(x, L - x) < math.max(12, d)
+  local d = lane.max(m.bearing[1], m.bearing[#m.bearing]) / 2 + m.d
+  return lane.min(x, L - x) < lane.max(12, d)
 end
 
 -- Why a joist of the run is not headed off at these places.
@@ -346,8 +347,8 @@ local function worst_deflection(tails)
   local live, total = 0, 0
   for _, t in ipairs(tails) do
     if t.review.cut.deflection then
-      live = math.max(live, t.review.cut.deflection.live)
-      total = math.max(total, t.review.cut.deflection.total)
+      live = lane.max(live, t.review.cut.deflection.live)
+      total = lane.max(total, t.review.cut.deflection.total)
     end
   end
   return {live = live, total = total}
@@ -403,7 +404,7 @@ local function add_headers(a, f, case, headers)
       value = R[1], unit = "lb"}
     a.forces[#a.forces + 1] = {name = "header on the right trimmer", at = h.x,
       value = R[2], unit = "lb"}
-    hanger_check(a, case, f.hanger, math.max(R[1], R[2]), "header",
+    hanger_check(a, case, f.hanger, lane.max(R[1], R[2]), "header",
       "hanger of the header")
   end
 end
@@ -526,9 +527,12 @@ function header.assess(case, f)
   a.cautions[#a.cautions + 1] = cautions.always[9]
   a.title, a.access = header.title(f, case, o), {"below"}
   a.x1, a.x2 = f.at[1], f.at[#f.at]
-  local stretches = {name = "tails"}
-  for i, t in ipairs(own) do stretches[i] = {t.review, t.x0} end
-  a.diagram = part.diagram({stretches}, case.model)
+  local stretches, supports = {name = "tails"}, {}
+  for i, t in ipairs(own) do
+    stretches[i] = {t.review, t.x0}
+    supports[#supports + 1], supports[#supports + 2] = t.x0, t.x1
+  end
+  a.diagram = part.diagram({stretches}, case.model, supports)
   return a
 end
 

@@ -3,6 +3,7 @@
 -- between their plies, hangers with their loads, blocks under the deck that is left open.
 local part = require "netsection.fix.part"
 local nails = require "netsection.fix.ply_nails"
+local lane = require "netsection.lane"
 local review = require "netsection.review"
 local seat = require "netsection.fix.seat"
 local site = require "netsection.fix.site"
@@ -25,8 +26,8 @@ function members.press_tails(a, f, case, o, tails)
     local way = x < f.at[t.header] and -1 or 1
     local own = setmetatable({joist = joist, model = joist.model, review = t.own
       and case.review or review.of(joist, case.options)}, {__index = case})
-    local pressed = seat.under_openings(own, {x1 = math.min(x, x + way * HANGS),
-      x2 = math.max(x, x + way * HANGS), dead = t.D, live = t.L, at = f.at[t.header],
+    local pressed = seat.under_openings(own, {x1 = lane.min(x, x + way * HANGS),
+      x2 = lane.max(x, x + way * HANGS), dead = t.D, live = t.L, at = f.at[t.header],
       from = t.x0, to = t.x1})
     local refused = seat.refusal(pressed, ("the hanger of %s"):format(t.own and "the tail"
       or "the tail of " .. t.mark))
@@ -55,7 +56,7 @@ local function header_pieces(a, f, case, o, headers)
       size = size, stock = site.cut_from(size, y2 - y1, f.show),
       count = h.plies, length = y2 - y1, material = h.wood or m.wood, x1 = x - b / 2,
       x2 = x + b / 2, h1 = m.d - h.d, h2 = m.d, y1 = y1, y2 = y2,
-      label = ("%d %s"):format(h.plies, size)}
+      label = h.plies > 1 and ("%d-ply %s"):format(h.plies, size) or size}
   end
 end
 
@@ -96,7 +97,7 @@ local function trimmer_piece(a, f, case, o, side)
     size = size, stock = site.cut_from(size, length, f.show), count = extra,
     length = length, material = n.wood, of = known and n.mark
     or nil, x1 = -n.bearing[1] / 2, x2 = part.total(n) + n.bearing[#n.bearing] / 2,
-    h1 = 0, h2 = n.d, y1 = math.min(y1, y2), y2 = math.max(y1, y2)}
+    h1 = 0, h2 = n.d, y1 = lane.min(y1, y2), y2 = lane.max(y1, y2)}
   if not known then a.pieces[#a.pieces].y1 = nil end
 end
 
@@ -150,7 +151,7 @@ local function blocks(a, f, case, o)
   local R, most = part.between(m, x1, x2), 0
   for i = 1, 2 do
     local hangs = #f.at == 2 or (i == 1) ~= (o.gone == "left")
-    most = hangs and math.max(most, R.dead[i] + R.live[i]) or most
+    most = hangs and lane.max(most, R.dead[i] + R.live[i]) or most
   end
   local one = #f.at == 1
   local length = clear + (one and m.bearing[o.gone == "left" and 1 or #m.bearing] or 0)
@@ -173,9 +174,9 @@ local function hangers(a, f, o, headers, tails)
   local header, tail = 0, 0
   for _, one in ipairs(headers) do
     local R = one.review.cut.reactions
-    header = math.max(header, R[1], R[2])
+    header = lane.max(header, R[1], R[2])
   end
-  for _, t in ipairs(tails) do tail = math.max(tail, t.D + t.L) end
+  for _, t in ipairs(tails) do tail = lane.max(tail, t.D + t.L) end
   a.pieces[#a.pieces + 1] = site.hanger {show = f.show, holds = "the header, "
     .. site.plied(h),
     load = header, count = 2 * #headers}

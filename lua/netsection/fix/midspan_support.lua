@@ -2,7 +2,6 @@
 -- A beam and posts under the span: the joist runs on over one more support. Cuts are read
 -- again under the new sign of the moment, by the rules and by the standard.
 local cautions = require "netsection.cautions"
-local clause = require("netsection.checks").clause
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
 local nails = require "netsection.fix.ply_nails"
@@ -72,7 +71,7 @@ local function new_reasons(a, case, r)
     if c.status == "not permitted" then
       a.status = "not permitted"
       a.notes[#a.notes + 1] = ("%s: not permitted in the joist as it runs on "
-        .. "(%s)"):format(c.name, clause.gates)
+        .. "(%s)"):format(c.name, case.standard.data.clauses.gates)
     end
     for _, reason in ipairs(r.reasons) do
       if not known[reason] and reason:find(c.name .. ": ", 1, true) == 1 then
@@ -223,8 +222,9 @@ function support.assess(case, f)
       f.show.load_up(R_n.most)),
     x1 = f.at - f.bearing / 2, x2 = f.at + f.bearing / 2, h1 = -m.d, h2 = 0,
     y1 = -m.spacing / 2, y2 = m.spacing / 2}
-  a.diagram = part.diagram({{name = "joist, as repaired", {r, from}}}, lost and m
-    or j.model)
+  local on = model.supports(j.model)
+  for i, x in ipairs(on) do on[i] = x + from end
+  a.diagram = part.diagram({{name = "joist, as repaired", {r, from}}}, j.model, on)
   a.sequence = sequence(f.show)
   a.title, a.x1, a.x2, a.access = support.title(f), f.at, f.at, {"below"}
   return a

@@ -41,7 +41,7 @@ local function check_of(state, role, mark)
   local k = {mode = "neighbour", member = role, name = mark, binding = true,
     demand = state.ratio, capacity = 1, ratio = state.ratio, unit = "",
     clause = "its own review", combination = worst and worst.combination,
-    at = worst and worst.at, governing = worst, branch = 1}
+    at = worst and worst.at or state.governing_at, governing = worst, branch = 1}
   return setmetatable(k, {__index = function(_, field)
     if field == "steps" then return worst and worst.steps or {} end
   end})
@@ -106,15 +106,15 @@ function neighbours.shed_loads(m, width, share)
   for _, case in ipairs {"dead", "live"} do
     local w = m[case] * width / 12
     if w > 0 then
-      out[#out + 1] = {kind = "line", load = ("%.17g plf"):format(w), case = case}
+      out[#out + 1] = {kind = "line", load = part.per_foot(w), case = case}
     end
   end
   for _, l in ipairs(m.lines) do
     local w1, w2 = part.plf(l, m)
     local k = l.area and width / m.spacing or share
     if k > 0 then
-      out[#out + 1] = {kind = "line", load = ("%.17g plf"):format(w1 * k),
-        to_load = ("%.17g plf"):format(w2 * k), case = l.case,
+      out[#out + 1] = {kind = "line", load = part.per_foot(w1 * k),
+        to_load = part.per_foot(w2 * k), case = l.case,
         from = not l.whole and l.from or nil, to = not l.whole and l.to or nil}
     end
   end

@@ -5,6 +5,7 @@
 local clause = require("netsection.checks").clause
 local fasten = require "netsection.fix.fasten"
 local fastener = require "netsection.fastener"
+local lane = require "netsection.lane"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
 local site = require "netsection.fix.site"
@@ -87,9 +88,9 @@ local function held(f, case, deep)
   local W, more = fastener.withdrawal(t)
   local L, tip = f.fastener.L, f.fastener.kind == "lag screw" and f.fastener.E or 0
   local T = f.full and L or more.values.T
-  local below = math.max(deep - (L - T), 0)
-  local above = math.max(math.min(T, L - deep) - tip, 0)
-  return W, more, f.thread or math.min(below, above)
+  local below = lane.max(deep - (L - T), 0)
+  local above = lane.max(lane.min(T, L - deep) - tip, 0)
+  return W, more, f.thread or lane.min(below, above)
 end
 
 -- Edge of 1-1/2 D (NDS 12.5.1) and 2-1/2 D apart (memory), side by side.
@@ -104,7 +105,7 @@ local function unsuited(f, case, i)
     return ("there is no notch in the bottom at the %s bearing"):format(f.support)
   elseif case.review.cuts[i].status == "not permitted" then
     return ("%s is outside %s; screws do not change that: give the joist a new "
-      .. "bearing"):format(case.review.cuts[i].name, clause.gates)
+      .. "bearing"):format(case.review.cuts[i].name, case.standard.data.clauses.gates)
   elseif not fits(f, m) then
     return ("%d screws of %s do not stand side by side in %s of wood; only one row along "
       .. "the grain counts"):format(f.n, f.show.size(f.fastener.D),

@@ -2,6 +2,8 @@
 -- A stretch of a joist as a joist of its own: a tail between a bearing and a header, or
 -- what is left of a span once an end stands on a hanger. Cuts and loads come along.
 local core = require "netsection.core"
+local diagram = require "netsection.diagram"
+local lane = require "netsection.lane"
 local model = require "netsection.model"
 local review = require "netsection.review"
 local units = require "netsection.units"
@@ -34,14 +36,19 @@ local function moved_cut(given, c, L, x0, x1, origin)
   if c.at then
     out.at = a - origin
   else
-    out.at, out.from, out.to = nil, math.max(a, x0) - origin, math.min(b, x1) - origin
+    out.at, out.from, out.to = nil, lane.max(a, x0) - origin, lane.min(b, x1) - origin
   end
   return out
 end
 
+--- A line load as a description has it.
+function part.per_foot(w)
+  return lane.is(w) and w or ("%.17g plf"):format(w)
+end
+
 local function line_of(l, x0, x1, whole, origin)
   local a, b = whole and x0 or l.from, whole and x1 or l.to
-  local lo, hi = math.max(a, x0), math.min(b, x1)
+  local lo, hi = lane.max(a, x0), lane.min(b, x1)
   if hi <= lo then return nil end
   local g = b > a and (l.w2 - l.w1) / (b - a) or 0
   local w1, w2 = l.w1 + g * (lo - a), l.w1 + g * (hi - a)
@@ -50,8 +57,7 @@ local function line_of(l, x0, x1, whole, origin)
     out.kind, out.load = "area", (w1 + w2) / 2
     out.width = l.width and l.width > 0 and l.width or nil
   else
-    out.kind, out.load = "line", ("%.17g plf"):format(w1)
-    out.to_load = ("%.17g plf"):format(w2)
+    out.kind, out.load, out.to_load = "line", part.per_foot(w1), part.per_foot(w2)
   end
   return out
 end
@@ -80,7 +86,7 @@ end
 
 -- Intensity of a line or an area load at its ends, plf on this joist.
 local function plf(l, m)
-  local width = (l.width or 0) > 0 and math.min(l.width, m.spacing) or m.spacing
+  local width = (l.width or 0) > 0 and lane.min(l.width, m.spacing) or m.spacing
   local k = l.area and width / 12 or 1
   return l.w1 * k, l.w2 * k
 end
@@ -106,7 +112,7 @@ function part.between(m, x0, x1)
   end
   for _, l in ipairs(m.lines) do
     local from, to = l.whole and x0 or l.from, l.whole and x1 or l.to
-    local a, b = math.max(from, x0), math.min(to, x1)
+    local a, b = lane.max(from, x0), lane.min(to, x1)
     if b > a then
       local w1, w2 = plf(l, m)
       local g = (w2 - w1) / (to - from)
@@ -164,7 +170,7 @@ function part.review(joist, options)
   local r = review.of(joist, options)
   local frame = joist.model.frame
   if not r.computed or not frame then return r end
-  for _, state in ipairs {"uncut", "cut"} do
+  for _, state in ipairs {"cut", not r.many and "uncut" or nil} do
     local a = r[state]
     shift(a, frame.x0, {"moment_at", "shear_at"})
     for _, k in ipairs(a.checks) do
@@ -204,7 +210,7 @@ end
 -- Reaction at support n of a reviewed joist: dead, and the most live.
 function part.reaction(r, n)
   local R = r.cut.reaction_range[n]
-  return R.dead, math.max(R.most - R.dead, 0)
+  return R.dead, lane.max(R.most - R.dead, 0)
 end
 
 function part.points(at, dead, live)
@@ -231,7 +237,7 @@ end
 function part.full_shear(case, joist, t)
   local m = joist.model
   local V, _, index, combination = part.worst(case.standard, t.dead, t.live)
-  local F = core.adjust(m, case.standard.core, "Fv", index)
+  local F = core.adjust(lane.first(m), case.standard.core, "Fv", index)
   return case.joint {mode = t.mode or "shear", branch = 2, demand = V, V = V, F = m.Fv,
     F_a = F.value, CD = F.CD, CM = F.CM, Ct = F.Ct, Ci = F.Ci, K = F.K,
     b = m.b * m.plies, d = t.d or m.d, member = t.member, at = t.at, name = t.name,
@@ -245,25 +251,26 @@ local function points_of(r, x0)
   return list
 end
 
--- The repaired state for a drawing (see review.lua), put together from joists.
--- @param members {{name =, {review, x0}, ...}, ...}; @param m model with the supports;
+-- The repaired state for a drawing (see diagram.lua), put together from joists.
+-- @param members {{name =, {review, x0}, ...}, ...}: the first point of each stretch but
+--   the first is marked, since no line runs to it; @param m model with the supports;
 --   @param supports places of the supports where they are others
 function part.diagram(members, m, supports)
   return function(a)
-    local worst, list = a.governing_check, {}
+    local list = {}
     for i, member in ipairs(members) do
       local points = {}
-      for _, stretch in ipairs(member) do
+      for k, stretch in ipairs(member) do
         local more = points_of(stretch[1], stretch[2])
+        more[1].apart = k > 1 or nil
         table.move(more, 1, #more, #points + 1, points)
       end
-      list[i] = {name = member.name, points = points}
+      list[i] = {name = member.name, points = points,
+        supports = supports or model.supports(m)}
     end
     return {title = a.title, x1 = a.x1, x2 = a.x2, stations = {}, members = list,
       peaks = true, supports = supports or model.supports(m),
-      governing = worst and worst.at and {x = worst.at, ratio = worst.ratio,
-      mode = worst.mode, member = worst.member,
-      demand = worst.demand, capacity = worst.capacity} or nil}
+      governing = diagram.governing(a.governing_check)}
   end
 end
 

@@ -4,6 +4,7 @@
 local fasten = require "netsection.fix.fasten"
 local fastener = require "netsection.fastener"
 local part = require "netsection.fix.part"
+local lane = require "netsection.lane"
 
 local nails = {}
 
@@ -19,14 +20,15 @@ local SIZES = {"60d", "40d", "30d", "20d", "16d", "12d", "10d", "8d"}
 
 local function apart(nail)
   local d = fastener.distances {fastener = nail, load = "perpendicular", side = "wood"}
-  return math.max(APART, math.ceil(4 * d.spacing.full - 1e-9) / 4)
+  return lane.max(APART, math.ceil(4 * d.spacing.full - 1e-9) / 4)
 end
 
 -- Nails of a line along a length, none in the stretches that are no sound wood of the
 -- member, which begins at x0; what is said of those.
 local function along(length, x0, out, show)
   local n, said = 0, {}
-  for i = 0, math.max(math.floor((length - 2 * OFF_END) / EVERY + 1e-9), 1) do
+  local last = lane.max(lane.floor((length - 2 * OFF_END) / EVERY + 1e-9), 1)
+  for i = 0, lane.same(last) do
     local x, sound = x0 + OFF_END + i * EVERY, true
     for _, v in ipairs(out) do sound = sound and (x < v.x1 or x > v.x2) end
     n = n + (sound and 1 or 0)
@@ -66,14 +68,14 @@ local function beside_loads(case, t, s)
   for _, load in ipairs(t.loads) do
     local D, L = crossing(load, t.n, t.loaded)
     local V, CD, _, combination = part.worst(case.standard, D, L)
-    local need = V / (s.Z * math.min(CD, 1.6) * s.C_z)
+    local need = V / (s.Z * lane.min(CD, 1.6) * s.C_z)
     if not most or need > most then
       most, worst = need, {V = V, CD = CD, combination = combination,
         at = load.at or t.at}
     end
   end
   if not worst then return 0 end
-  local n = math.max(math.ceil(MORE * most - 1e-9), FEWEST)
+  local n = lane.max(lane.ceil(MORE * most - 1e-9), FEWEST)
   local k = case.joint {mode = "fasteners", branch = 1, demand = worst.V, G = worst.V,
     Z = s.Z, C_z = s.C_z, CD = worst.CD, n_f = n, member = t.member,
     name = "nails between plies of " .. t.name, at = worst.at,
@@ -118,7 +120,7 @@ function nails.join(a, case, t)
   a.checks[#a.checks + 1] = k
   local show = case.model.show
   local line, none = along(t.length, t.x0 or 0, t.out or {}, show)
-  local more = n > 0 and ("; %d more %s, %s apart"):format(n, t.where,
+  local more = n > 0 and ("; %s more %s, %s apart"):format(lane.text("%d", n), t.where,
     show.about(apart(nail))) or ""
   list(a, t.name, nail, joints * (line + n * #t.loads), ("plies, %sone every %s, in "
     .. "turn %s from top and bottom edge, from %s off the end%s: %d%s"):format(

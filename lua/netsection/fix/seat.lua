@@ -5,6 +5,7 @@
 -- an opening is a short beam for what presses on it.
 local clause = require("netsection.checks").clause
 local core = require "netsection.core"
+local lane = require "netsection.lane"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
 local site = require "netsection.fix.site"
@@ -17,7 +18,7 @@ function seat.height(m, right)
   local high = 0
   for _, c in ipairs(m.cuts) do
     if c.kind == "end_notch" and not c.top_face and (c.right_end or false) == right then
-      high = math.max(high, c.depth + (c.overcut or 0))
+      high = lane.max(high, c.depth + (c.overcut or 0))
     end
   end
   return high
@@ -65,7 +66,7 @@ end
 -- Shear of the wood at a notched end, the reaction in full (NDS 3.4.3.2(a)).
 local function notch_check(case, m, e, R, at, member)
   local V, _, index, combination = part.worst(case.standard, R.dead, R.live)
-  local F = core.adjust(m, case.standard.core, "Fv", index)
+  local F = core.adjust(lane.first(m), case.standard.core, "Fv", index)
   return case.joint {mode = "notch-shear", branch = 1, demand = V, V = V, F = m.Fv,
     F_a = F.value, CD = F.CD, CM = F.CM, Ct = F.Ct, Ci = F.Ci, K = F.K,
     b = m.b * m.plies, d = m.d, d_n = m.d - e.notch, member = member, at = at,
@@ -123,7 +124,7 @@ function seat.add(a, case, m, t)
   for _, note in ipairs(seat.notes(t.ends, t.name,
     m.show)) do a.notes[#a.notes + 1] = note end
   if t.hanger then
-    local most = math.max(t.R.left.dead + t.R.left.live, t.R.right.dead + t.R.right.live)
+    local most = lane.max(t.R.left.dead + t.R.left.live, t.R.right.dead + t.R.right.live)
     a.pieces[#a.pieces + 1] = site.hanger {show = m.show,
       holds = ("the %s, %s"):format(t.name,
       site.plied(m)), load = most, count = t.count or 2}
@@ -150,7 +151,7 @@ local function openings_near(case, x1, x2, from, to)
     local kind = m.cuts[i].kind
     if (kind == "hole" or kind == "slot") and c.x2 > (from or c.x1)
       and c.x1 < (to or c.x2)
-      and math.max(c.x1 - x2, x1 - c.x2, 0) < m.d - 1e-9 then
+      and lane.max(c.x1 - x2, x1 - c.x2, 0) < m.d - 1e-9 then
       list[#list + 1] = {name = c.name, x1 = c.x1, x2 = c.x2, below = c.y1,
         cut = m.cuts[i]}
     end
@@ -168,8 +169,8 @@ function seat.under_openings(case, t)
   for _, o in ipairs(openings_near(case, t.x1, t.x2, t.from, t.to)) do
     local R, _, index, combination = part.worst(case.standard, t.dead, t.live)
     local a = o.cut.diameter or o.cut.to - o.cut.from
-    local h, b = math.max(o.below, 1e-3), m.b * m.plies
-    local F = core.adjust(m, case.standard.core, "Fb", index)
+    local h, b = lane.max(o.below, 1e-3), m.b * m.plies
+    local F = core.adjust(lane.first(m), case.standard.core, "Fb", index)
     local name = ("wood below %s over the support"):format(o.name)
     list[#list + 1] = case.joint {mode = "opening-frame", branch = 3, demand = R, R = R,
       a = a, b = b, h = h, F = m.Fb, F_a = F.value, CD = F.CD, CM = F.CM, Ct = F.Ct,
@@ -185,8 +186,9 @@ end
 function seat.refusal(checks, what)
   for _, k in ipairs(checks) do
     if k.ratio > 1 + 1e-9 then
-      return ("%s presses on the %s: as a short beam it is at %.2f of its %s; move the "
-        .. "support past d of the opening"):format(what, k.name, k.ratio, k.mode
+      return ("%s presses on the %s: as a short beam it is at %s of its %s; move the "
+        .. "support past d of the opening"):format(what, k.name, lane.text("%.2f",
+        k.ratio), k.mode
         == "shear" and "shear strength" or "bending strength")
     end
   end

@@ -4,7 +4,6 @@
 -- through the thickness are given with them.
 local cautions = require "netsection.cautions"
 local beside = require "netsection.fix.beside"
-local clause = require("netsection.checks").clause
 local fasten = require "netsection.fix.fasten"
 local fastener_data = require "netsection.fastener_data"
 local model = require "netsection.model"
@@ -114,7 +113,8 @@ function plates.assess(case, f)
   end
   if f.steel then
     a.notes[#a.notes + 1] = "plates on edge are held to buckling between their rows of "
-      .. ("fasteners and of their edge (%s)"):format(clause.plates_on_edge)
+      .. ("fasteners and of their edge (%s)"):format(
+          case.standard.data.clauses.plates_on_edge)
     a.cautions[#a.cautions + 1] = cautions.steel
   end
   a.title = plates.title(f)

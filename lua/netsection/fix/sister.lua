@@ -3,6 +3,7 @@
 -- by stiffness; shorter, or not on the bearings, its fasteners carry a couple.
 local beside = require "netsection.fix.beside"
 local fasten = require "netsection.fix.fasten"
+local lane = require "netsection.lane"
 local model = require "netsection.model"
 local seat = require "netsection.fix.seat"
 local site = require "netsection.fix.site"
@@ -100,7 +101,7 @@ local function advice(f, case, a)
   end
   if f.severed and not f.bears_left and not f.bears_right and #f.stations == 4 then
     local x = f.stations
-    if math.min(x[2].x - x[1].x, x[4].x - x[3].x) < 2 * d then
+    if lane.min(x[2].x - x[1].x, x[4].x - x[3].x) < 2 * d then
       a.notes[#a.notes + 1] = "groups nearer than 2d to each other: a longer lap lowers "
         .. "their forces in proportion"
     end
@@ -114,7 +115,7 @@ local function own_reactions(a, f, standard)
   local sides, R = f.side == "both" and 2 or 1, a.own_reactions or {}
   local list = standard.data.combinations
   local function at(n)
-    return {dead = 0, live = math.max(R[n] and R[n].most or 0, 0) / sides
+    return {dead = 0, live = lane.max(R[n] and R[n].most or 0, 0) / sides
       / list[#list].L}
   end
   return {left = at(1), right = at(2)}
@@ -129,7 +130,7 @@ local function words_of(case, f)
   f.other, f.E = beside.values(o, case.standard)
   f.G_host = fasten.gravity(f, case.joist.description, f.notes)
   local G = fasten.gravity({G = f.G}, f.wood.description, {})
-  return {thin = math.min(o.b * o.plies, host.b),
+  return {thin = lane.min(o.b * o.plies, host.b),
     side = {G = G, thickness = o.b * o.plies, angle = 90}, new = "sister",
     piece = {name = "sister", kind = "wood", member = "sister", size = name_of(f),
       material = o.wood or o.source}}

@@ -8,6 +8,7 @@ local core = require "netsection.core"
 local fasten = require "netsection.fix.fasten"
 local fastener_data = require "netsection.fastener_data"
 local joint = require "netsection.fix.strap_joint"
+local lane = require "netsection.lane"
 local model = require "netsection.model"
 local review = require "netsection.review"
 local site = require "netsection.fix.site"
@@ -111,7 +112,7 @@ local function unsuited(f, case)
   elseif c.x2 - c.x1 > m.d then
     return ("%s is longer than the joist is deep: the wood above would bend as a frame")
       :format(c.name)
-  elseif m.d - c.y2 < math.max(1, m.d / 8) then
+  elseif m.d - c.y2 < lane.max(1, m.d / 8) then
     return ("%s leaves too little wood above for compression"):format(c.name)
   elseif f.width > m.b * m.plies + 1e-9 then
     return "the strap is wider than the joist"
@@ -228,6 +229,7 @@ local function worked(case, f, c, P, strength)
   a.forces = {{name = "strap tension", at = (c.x1 + c.x2) / 2, value = a.T,
     unit = "lb"}}
   a.arms = strap.arms(case, f, a.arm, a.T * a.arm)
+  if lane.working then return a end
   local points = core.curve(m, case.rules.core, case.standard.core, "fixed", 24)
   a.along = along(f, points, a.arm)
   f.notes[#f.notes + 1] = stops(f, points)

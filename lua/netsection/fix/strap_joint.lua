@@ -5,6 +5,7 @@ local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local fasten = require "netsection.fix.fasten"
 local fastener = require "netsection.fastener"
+local lane = require "netsection.lane"
 local fastener_steps = require "netsection.standards.us-nds-2018.fastener_steps"
 local voids = require "netsection.fix.voids"
 
@@ -57,7 +58,7 @@ function joint.lay_out(f, case)
   local ok, why = across(f, case, d)
   if not ok then return nil, why end
   local ends = f.ends or d.end_distance.full
-  local pitch = f.pitch or math.max(d.spacing.full, 1)
+  local pitch = f.pitch or lane.max(d.spacing.full, 1)
   local per_row = f.n // f.rows
   f.layout, f.first = {}, ends
   for i = 1, per_row do
@@ -69,7 +70,7 @@ function joint.lay_out(f, case)
       end
     end
   end
-  local past = math.max(2 * f.fastener.D, 0.5)
+  local past = lane.max(2 * f.fastener.D, 0.5)
   f.from = c.x1 - ends - (per_row - 1) * pitch - past
   f.to = c.x2 + ends + (per_row - 1) * pitch + past
   f.past, f.used_pitch, f.used_rows = past, pitch, per_row
@@ -86,7 +87,7 @@ function joint.in_the_way(f, case, d)
   f.least_cut = math.huge
   for _, p in ipairs(f.layout) do
     for _, v in ipairs(list) do
-      local along = math.max(v.x1 - p.x, p.x - v.x2)
+      local along = lane.max(v.x1 - p.x, p.x - v.x2)
       local over = v.h1 >= reach + 1.5 * D - 1e-9
       if v.whole and along > 1e-9 or over then along = math.huge end
       if along <= 1e-9 then
@@ -95,7 +96,7 @@ function joint.in_the_way(f, case, d)
         return ("a fastener of the strap is %s from %s; at least %s is needed")
           :format(f.show.exact(along), v.name, f.show.exact(least))
       end
-      f.least_cut = math.min(f.least_cut, along)
+      f.least_cut = lane.min(f.least_cut, along)
     end
   end
 end
@@ -111,7 +112,7 @@ function joint.over(f, case, c)
   for _, v in ipairs(voids.of(case.review, f.cut)) do
     local merged = v.x1 >= c.x1 - 1e-9 and v.x2 <= c.x2 + 1e-9
     local open = v.h1 <= 1e-9 and not merged
-    local wood = math.max(v.x1 - c.x2, c.x1 - v.x2)
+    local wood = lane.max(v.x1 - c.x2, c.x1 - v.x2)
     local last = (f.used_rows - 1) * f.used_pitch + f.first
     if open and wood < last then
       return ("fasteners of the strap would stand beyond %s, where the joist's bottom "
@@ -122,7 +123,7 @@ function joint.over(f, case, c)
     if open and wood < (f.between or math.huge) then
       f.between, f.between_name = wood, v.name
     end
-    local lap = math.min(f.to, v.x2) - math.max(f.from, v.x1)
+    local lap = lane.min(f.to, v.x2) - lane.max(f.from, v.x1)
     if lap > 1e-9 then
       f.notes[#f.notes + 1] = ("the plate lies over %s for %s; the joist is checked "
         .. "there by itself"):format(v.name, show.exact(lap))
@@ -146,7 +147,7 @@ function joint.group(f, case)
     main = {E = m.E, A = m.b * m.plies * m.d}, side = {steel = f.steel,
     A = f.width * f.t}}
   local C = fastener.C_delta {fastener = f.fastener, load = "parallel", force = "tension",
-    side = "steel", end_distance = math.min(f.first, f.least_cut), spacing = f.used_pitch}
+    side = "steel", end_distance = lane.min(f.first, f.least_cut), spacing = f.used_pitch}
   if C.refused then return nil, C.refused end
   f.Cg = Cg.Cg
   local strength = fasten.strength(f, {main = {G = G, thickness = m.d, angle = 0},
@@ -162,9 +163,9 @@ end
 function joint.tear_out(f, case, T)
   local m = case.model
   if f.rated or f.fastener.D < 0.25 - 1e-9 or not (m.Ft and m.Ft > 0) then return end
-  local Fv = core.adjust(m, case.standard.core, "Fv").value
-  local Ft = core.adjust(m, case.standard.core, "Ft").value
-  local deep = math.min((f.fastener.L or 3) - f.t, m.d)
+  local Fv = core.adjust(lane.first(m), case.standard.core, "Fv").value
+  local Ft = core.adjust(lane.first(m), case.standard.core, "Ft").value
+  local deep = lane.min((f.fastener.L or 3) - f.t, m.d)
   local r = fastener.tear_out {fastener = f.fastener, rows = f.rows,
     per_row = f.used_rows, spacing = f.used_pitch, end_distance = f.first,
     row_spacing = f.rows > 1 and f.row or nil,
@@ -172,7 +173,7 @@ function joint.tear_out(f, case, T)
   local k = case.joint {mode = "fasteners", branch = 2, demand = T, G = T, Z = r.least,
     n_f = 1, member = "host", name = r.governs .. " of the wood",
     at = (f.from + f.to) / 2}
-  k.extra_steps, k.clause = r.steps, clause.tear_out
+  k.extra_steps, k.clause = r.steps, case.standard.data.clauses.tear_out
   return k
 end
 
@@ -183,13 +184,14 @@ function joint.between_cuts(f, case, T)
   if not f.between then return end
   local m, l = case.model, f.between
   local r = {l = l, b = m.b * m.plies,
-    ["F_v'"] = core.adjust(m, case.standard.core, "Fv").value}
+    ["F_v'"] = core.adjust(lane.first(m), case.standard.core, "Fv").value}
   -- T <= (F_v'/2) b l  (NDS Appendix E.3 with one plane instead of two)
   r.Z_s = r["F_v'"] / 2 * r.b * l
   local k = case.joint {mode = "fasteners", branch = 2, demand = T, G = T, Z = r.Z_s,
     n_f = 1, member = "host", name = "wood between the cut and " .. f.between_name,
     at = (f.from + f.to) / 2}
-  k.extra_steps, k.clause = fastener_steps.between_cuts(r), clause.tear_out
+  k.extra_steps = fastener_steps.between_cuts(r)
+  k.clause = case.standard.data.clauses.tear_out
   return k
 end
 

@@ -285,7 +285,8 @@ end
 -- 3.10.2, 3.10.4).
 local function pressed(w, m, t)
   if not (m.Fc_perp and m.Fc_perp > 0) then return nil end
-  local c = w.combinations[#w.combinations]
+  local c
+  for _, one in ipairs(w.combinations) do c = one.all and one or c end
   local F = member.adjusted(m, w.standard, "Fc_perp", c)
   return member.check {mode = "bearing", branch = 1, demand = t.R, R = t.R,
     F = m.Fc_perp, F_a = F.value, CD = 1, CM = F.CM, Ct = F.Ct, Ci = F.Ci, K = F.K,

@@ -13,6 +13,7 @@ local CONFIDENCE = {"read", "computed", "reading", "memory", "own", "own copy"}
 local COMBINATION = {
   name = {"text", needed = true}, D = {"number", 0, 3, needed = true},
   L = {"number", 0, 3, needed = true}, CD = {"number", 0.1, 2, needed = true},
+  all = {"flag"},
   source = {"text"}, confidence = {"word", CONFIDENCE},
 }
 -- A number with where it stands and how it is known.
@@ -71,13 +72,30 @@ local function check_format(pack, found)
   end
 end
 
--- The last combination holds all loads: what "all loads" means in the checks.
-local function check_combinations(pack, found)
-  local last = pack.combinations[#pack.combinations]
-  if last.D <= 0 or last.L <= 0 then
-    found.add("STANDARD-COMBINATION", ("combinations[%d]"):format(#pack.combinations),
-      "the last combination holds dead and live load")
+--- The number of the combination that is drawn and reported as "all loads": the one
+-- with `all = true`, or the only one with dead and live load. nil and why where it is not
+-- known. Which combination governs a check is found check by check.
+function standards.all_loads(pack)
+  local flagged, both = {}, {}
+  for i, c in ipairs(pack.combinations) do
+    if c.D > 0 and c.L > 0 then both[#both + 1] = i end
+    if c.all then flagged[#flagged + 1] = i end
   end
+  if #flagged > 1 then return nil, "all = true stands in more than one" end
+  if flagged[1] then
+    local c = pack.combinations[flagged[1]]
+    if c.D > 0 and c.L > 0 then return flagged[1] end
+    return nil, "the one with all = true holds dead and live load"
+  end
+  if #both == 1 then return both[1] end
+  return nil, #both == 0 and "one with dead and live load expected"
+    or "all = true expected in one of those with dead and live load"
+end
+
+local function check_combinations(pack, found)
+  local all, why = standards.all_loads(pack)
+  if not all then found.add("STANDARD-COMBINATION", ("combinations[%d]"):format(
+    #pack.combinations), "%s", why) end
   for i, c in ipairs(pack.combinations) do
     if pack.format == "ASD" and (c.D > 1 or c.L > 1) then
       found.add("STANDARD-FORMAT-MIX", ("combinations[%d]"):format(i),
@@ -88,7 +106,8 @@ end
 
 --- What the core reads of a standard.
 function standards.numbers(pack)
-  local out = {combinations = pack.combinations}
+  local out = {combinations = pack.combinations, all = standards.all_loads(pack),
+    joint_time = pack.format == "LRFD" and 1 or nil}
   for _, name in ipairs {"end_notch", "inner_notch", "outer_part", "thick",
     "tested_hole"} do
     out[name] = pack[name]

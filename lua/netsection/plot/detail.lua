@@ -30,29 +30,12 @@ end
 -- Texts
 ---------------------------------------------------------------------------
 
--- Lines of at most `most` cells, broken at blanks, but not within a mixed number.
-local function wrapped(text, most)
-  local list, line = {}, nil
-  for word in text:gsub("(%d) (%d+/%d)", "%1\0%2"):gmatch "%S+" do
-    word = word:gsub("%z", " ")
-    local longer = line and line .. " " .. word or word
-    if line and words.width(longer) > most then
-      list[#list + 1] = line
-      line = word
-    else
-      line = longer
-    end
-  end
-  list[#list + 1] = line
-  return list
-end
-
 -- {text, indent in inches, number} for each line under the drawings.
 local function text_rows(given, page)
   local most = (page.width - 2 * MARGIN - INDENT) / sheet.cell
   local list = {{"Parts", 0}}
   local function add(text, number)
-    for i, line in ipairs(wrapped(words.of(text, 600), most)) do
+    for i, line in ipairs(words.wrapped(words.of(text, 600), most)) do
       list[#list + 1] = {words.of(line, most), INDENT, i == 1 and number or nil}
     end
   end

@@ -82,6 +82,15 @@ local function distances(xs, edges, show)
   return list
 end
 
+--- Cells of the widest text of a chain.
+function dims.cells(xs, edges, show)
+  local most = 0
+  for _, d in ipairs(distances(xs, edges, show)) do
+    most = math.max(most, words.width(d.text))
+  end
+  return most
+end
+
 local function cells(text)
   return (words.width(text) + 1) * sheet.cell
 end

@@ -41,11 +41,17 @@ local function draw_marks(v, items, top, head)
   end
 end
 
+-- Gives each cut its name, or a letter where names would touch, between a and b; true for
+-- letters.
+local function letter(cuts, a, b, N)
+  local wide = {start = a - 0.3 * N, finish = b + 0.3 * N}
+  return marks.place(cuts, wide, (wide.finish - wide.start) / N)
+end
+
 -- Names or letters over the cuts; true for letters.
 local function cut_marks(v, layout, top, room)
   local cuts = marks.sorted(layout)
-  local wide = {start = v.a - 0.3 * v.N, finish = v.b + 0.3 * v.N}
-  local lettered = marks.place(cuts, wide, (wide.finish - wide.start) / v.N)
+  local lettered = letter(cuts, v.a, v.b, v.N)
   draw_marks(v, cuts, top, top + ((room or MARKS) - 0.08) * v.N)
   return cuts, lettered
 end
@@ -122,7 +128,7 @@ local function ends_of(layout)
   return a, b
 end
 
-elevation.cut_marks, elevation.ends_of = cut_marks, ends_of
+elevation.cut_marks, elevation.ends_of, elevation.letter = cut_marks, ends_of, letter
 
 -- A view before it has its place: heights above and below its h = 0 line, and `draw`.
 local function whole(layout, page)
@@ -184,6 +190,7 @@ local function strip_plan(layout, strip, i, count, N)
     above = high / N + MARKS + EXTENT, below = 0.14 + CHAIN * #strip.chains - low / N,
     draw = function(v, state)
       picture.draw(v, layout)
+      picture.breaks(v, layout)
       tags(v, layout, state.cuts or {}, high)
       dims.length(v, from, to, high + (MARKS + 0.09) * N, text)
       draw_chains(v, layout, strip, low)

@@ -8,12 +8,12 @@ local forces = {}
 
 local KINDS = {
   moment = {
-    name = "moment", heading = "Bending moment", modes = "bending",
+    name = "moment", heading = "Bending moment",
     full = "M", low = "M_min", high = "M_max", cap = "M_cap", cap_low = "M_cap_neg",
     of = "moment", letter = "M", sign = "sagging up",
   },
   shear = {
-    name = "shear", heading = "Shear", modes = "shear", both_signs = true,
+    name = "shear", heading = "Shear", both_signs = true,
     full = "V", low = "V_min", high = "V_max", cap = "V_cap", cap_low = "V_cap",
     of = "force", letter = "V", sign = "forces to the left, up +",
   },
@@ -49,7 +49,7 @@ local function scaled(points, kind)
     list[i] = {
       x = p.x, full = p[kind.full] * kind.scale, low = p[kind.low] * kind.scale,
       high = p[kind.high] * kind.scale, cap = p[kind.cap] * kind.scale,
-      cap_low = -p[kind.cap_low] * kind.scale,
+      cap_low = -p[kind.cap_low] * kind.scale, apart = p.apart,
     }
   end
   return list
@@ -79,7 +79,7 @@ local function worst_at(points, x)
   local most, y = -1, 0
   for i = 2, #points do
     local a, b = points[i - 1], points[i]
-    if a.x <= x and x <= b.x then
+    if a.x <= x and x <= b.x and not b.apart then
       local high, low = between(a, b, x, "high"), between(a, b, x, "low")
       local up = worse_share(high, between(a, b, x, "cap"))
       local down = worse_share(-low, -between(a, b, x, "cap_low"))
@@ -87,10 +87,8 @@ local function worst_at(points, x)
       if down > most then most, y = down, low end
     end
   end
-  return y
+  return y, most >= 0 and most or nil
 end
-
-function forces.demand_at(diagram, x) return worst_at(diagram.cut, x) end
 
 -- Capacity of smallest size over a cut. Only what lies between its edges counts: at an
 -- edge the list also holds the neighbor's value.
@@ -101,7 +99,7 @@ function forces.least_over(points, cut, field)
   end
   for i = 2, #points do
     local a, b = points[i - 1], points[i]
-    if a.x < cut.x2 and b.x > cut.x1 and b.x > a.x then
+    if a.x < cut.x2 and b.x > cut.x1 and b.x > a.x and not b.apart then
       take(between(a, b, math.max(a.x, cut.x1), field))
       take(between(a, b, math.min(b.x, cut.x2), field))
     end
@@ -132,8 +130,6 @@ local function differ(a, b)
     > NONE * size
 end
 
--- A joist that is cut through carries no moment; its points hold what the whole joist
-
 local function has_hogging(points, kind, none)
   local least, greatest = extremes(points, "low", "high")
   return kind.both_signs or -least.low > none * greatest.high
@@ -148,12 +144,20 @@ local function panel(points, kind, given, none)
   }
 end
 
+-- The repetitive factor of the uncut joist, where a state has a smaller one: it is part
+-- of the capacity in bending alone.
+local function lost_factor(given, Cr, kind)
+  local whole = given.Cr and given.Cr.uncut
+  return kind.name == "moment" and whole and Cr and Cr < whole - 1e-9 and whole or nil
+end
+
 -- A joist that is cut through carries no moment; its points hold what the whole joist
 -- would have to carry, against a capacity of zero.
 function forces.read(given, kind)
   local diagram = panel(scaled(given.cut, kind), kind, given, NONE)
   diagram.uncut = scaled(given.uncut, kind)
   diagram.moved = differ(diagram.uncut, diagram.cut)
+  diagram.lost = lost_factor(given, given.Cr and given.Cr.cut, kind)
   return diagram
 end
 
@@ -183,6 +187,7 @@ function forces.repaired(given, kind, before)
     local diagram = panel(scaled(member.points, kind), kind, given, STUB)
     diagram.name, diagram.peaks = member.name, fixed.peaks
     diagram.governing = is_of(fixed.governing, member, i) and fixed.governing or nil
+    diagram.lost = i == 1 and lost_factor(given, fixed.Cr, kind) or nil
     diagram.supports = member.supports or i == 1 and (fixed.supports or given.supports)
       or {}
     diagram.before = i == 1 and before.cut or nil
@@ -203,6 +208,7 @@ end
 function forces.block(name, points, kind)
   local list, n = {"$" .. name .. " << EOD"}, kind.digits
   for _, p in ipairs(points) do
+    if p.apart then list[#list + 1] = "" end
     list[#list + 1] = table.concat({forces.along(p.x, kind.show),
       units.fixed(p.full, n), units.fixed(p.low, n), units.fixed(p.high, n),
       units.fixed(p.cap, n), units.fixed(p.cap_low, n)}, " ")
@@ -211,25 +217,59 @@ function forces.block(name, points, kind)
   return words.lines(list)
 end
 
--- What governs, if it is a place on this diagram. The wood at a row of fasteners has its
--- own depth, which no capacity here shows.
-function forces.ring(diagram)
-  local governing = diagram.governing
-  local mode = tostring(governing and governing.mode)
-  if governing and governing.x and mode:find(diagram.kind.modes, 1, true)
-    and mode ~= "connection-shear" then
-    return governing
+-- The diagram on which a check can be read: what is worked out from V, or from M. The
+-- wood at a row of fasteners has its own depth, which no capacity here shows.
+local OF_V = {"shear", "^bearing$", "^uplift$"}
+local OF_M = {"bending", "^lip%-", "^opening%-frame$", "^stability$", "^steel$",
+  "^wood%-compression$"}
+
+local function one_of(mode, list)
+  for _, pattern in ipairs(list) do
+    if mode:find(pattern) then return true end
   end
+  return false
 end
 
--- gnuplot wants the block even where nothing is drawn from it.
+local function name_of_kind(mode)
+  mode = tostring(mode)
+  if mode == "connection-shear" then return nil end
+  return one_of(mode, OF_V) and "shear" or one_of(mode, OF_M) and "moment" or nil
+end
+
+--- What governs, if it has a place here. Where both kinds stand on a sheet it is marked
+-- on the one that it is of, else on that of moment.
+function forces.ring(diagram)
+  local g = diagram.governing
+  if not g or not g.x or g.mode == "neighbour" then return nil end
+  local own = name_of_kind(g.mode)
+  if diagram.both and (own or "moment") ~= diagram.kind.name then return nil end
+  return g
+end
+
+local AS_DRAWN = 0.02     -- how far a ratio may be from the one that the lines show
+
+--- The mark of what governs: on the curve if the diagram is of its kind, else on the line
+-- of zero; with its ratio, and its name where the lines show another ratio.
+-- @return {x, y, text}, or nil
+function forces.mark(diagram)
+  local g = forces.ring(diagram)
+  if not g then return nil end
+  local own = name_of_kind(g.mode) == diagram.kind.name
+  local y, share = 0, nil
+  if own then y, share = worst_at(diagram.cut, g.x) end
+  local ratio = g.ratio and g.ratio < 1e6 and units.fixed(g.ratio, 2) or "no capacity"
+  local shown = own and g.ratio and share
+    and math.abs(share - g.ratio) <= AS_DRAWN * g.ratio
+  return {x = g.x, y = y, text = shown and ratio or ratio .. " " .. words.of(g.mode, 24)}
+end
+
+--- gnuplot wants the block even where nothing is drawn from it.
 function forces.ring_block(diagram)
-  local governing = forces.ring(diagram)
+  local mark = forces.mark(diagram)
   local point = "0 0"
-  if governing then
-    local y = worst_at(diagram.cut, governing.x)
-    point = forces.along(governing.x, diagram.kind.show) .. " "
-      .. units.fixed(y, diagram.kind.digits)
+  if mark then
+    point = forces.along(mark.x, diagram.kind.show) .. " "
+      .. units.fixed(mark.y, diagram.kind.digits)
   end
   return words.lines {"$ring << EOD", point, "EOD"}
 end
@@ -258,9 +298,27 @@ local function ratio_words(ratio)
   return "ratio " .. units.fixed(ratio, 2)
 end
 
-function forces.governing_words(governing, show)
+-- What a check is of, for people: a cut, a piece, a joist beside this one.
+local MEMBER = {host = "existing joist"}
+
+local function of_words(g, repaired)
+  local name = words.of(g.name, 30)
+  local member = MEMBER[g.member] or words.of(g.member, 30)
+  if g.mode == "neighbour" then
+    return "the " .. (member ~= "" and member or "joist beside it")
+      .. (name ~= "" and " " .. name or "")
+  end
+  local mode = words.of(g.mode, 24):gsub("^host%-", "")
+  if g.mode ~= mode then member = MEMBER.host end
+  if name == member then name = "" end
+  local at = name ~= "" and ", " .. name or ""
+  return mode .. (member ~= "" and repaired and " of the " .. member or "") .. at
+end
+
+--- @param repaired the check is one of several members: say which
+function forces.governing_words(governing, show, repaired)
   local place = governing.x and " at " .. show.place(governing.x) or ""
-  return words.of(governing.mode, 24) .. ", " .. ratio_words(governing.ratio) .. place
+  return of_words(governing, repaired) .. ", " .. ratio_words(governing.ratio) .. place
 end
 
 return forces

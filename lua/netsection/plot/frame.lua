@@ -44,7 +44,7 @@ function frame.tic_step(range)
   return 10 * power
 end
 
-local function y_range(diagram)
+function frame.y_range(diagram)
   local high, low = 0, 0
   for _, points in ipairs {diagram.cut, diagram.uncut or diagram.before} do
     for _, p in ipairs(points) do
@@ -70,7 +70,7 @@ end
 
 -- Numbers along a low frame stand further apart.
 function frame.axes(diagram, height)
-  local low, high = y_range(diagram)
+  local low, high = frame.y_range(diagram)
   local show = diagram.kind.show
   local step = frame.along_step(forces.span(diagram), show)
   local y_step = frame.tic_step((high - low) * math.max(1, 1.4 / height))
@@ -96,6 +96,11 @@ function frame.margins(page, bottom, top)
     "set bmargin at screen " .. sheet.up(page, bottom),
     "set tmargin at screen " .. sheet.up(page, top),
   }
+end
+
+--- Inches of the joist to an inch of paper along a frame.
+function frame.inch(diagram, page)
+  return 1.03 * forces.span(diagram) / (page.width - frame.left - frame.right)
 end
 
 function frame.axis_title(page, y)
@@ -150,7 +155,7 @@ end
 
 -- Beside the gap, on the side with more room.
 local function severed_label(cut, diagram)
-  local low, high = y_range(diagram)
+  local low, high = frame.y_range(diagram)
   local right = cut.at * 2 < diagram.start + diagram.finish
   local place = forces.along(right and cut.right or cut.left, diagram.kind.show)
   return label("severed", place .. "," .. number(0.045 * (high - low)),
@@ -171,6 +176,112 @@ function frame.edges(cuts, page, bottom, top)
   local list = {}
   for i, cut in ipairs(cuts) do list[i] = edges(cut, page, bottom, top) end
   return lines(list)
+end
+
+---------------------------------------------------------------------------
+-- What governs, and the repetitive factor
+---------------------------------------------------------------------------
+
+local OFF = 0.12           -- in, from a ring to its ratio
+local HIGH = 0.15          -- in, of a line of text in a frame
+
+local function ratio_box(diagram, mark, inch)
+  local right = mark.x * 2 < diagram.start + diagram.finish
+  local w = (words.width(mark.text) + 1) * sheet.cell * inch
+  local from = mark.x + (right and OFF or -OFF) * inch
+  return right, right and from or from - w, right and from + w or from
+end
+
+--- The ratio beside the ring of what governs.
+-- @param inch of paper, in inches of the joist
+function frame.ratio(diagram, inch)
+  local mark = forces.mark(diagram)
+  if not mark then return "" end
+  local right = ratio_box(diagram, mark, inch)
+  return label(mark.text, ("%s,%s"):format(forces.along(mark.x + (right and OFF or -OFF)
+    * inch, diagram.kind.show), units.fixed(mark.y, diagram.kind.digits)),
+    (right and "left" or "right") .. " front boxed")
+end
+
+-- The least capacity and the greatest demand between two places; nil where the capacity
+-- changes there.
+local function over(points, a, b)
+  local cap, demand
+  for i = 2, #points do
+    local p, q = points[i - 1], points[i]
+    if q.x > a and p.x < b and not q.apart then
+      for _, point in ipairs {p, q} do
+        if cap and math.abs(point.cap - cap) > 1e-3 * math.abs(cap) then return nil end
+        cap = point.cap
+        demand = math.max(demand or 0, point.high, point.full)
+      end
+    end
+  end
+  return cap, demand
+end
+
+-- Places that the ratio of what governs takes, from and to; nil where it has none here.
+local function taken(diagram, inch)
+  local mark = forces.mark(diagram)
+  if not mark then return nil end
+  local _, from, to = ratio_box(diagram, mark, inch)
+  return math.min(from, mark.x), math.max(to, mark.x)
+end
+
+--- Where the line drops because the repetitive factor is lost: its words under the line,
+-- at the place with most room; "" where it has none, and the key alone says it.
+-- @param height of the frame, in; inch as above
+function frame.lost(diagram, height, inch)
+  if not diagram.lost then return "" end
+  local text = ("Cr %s lost"):format(units.significant(diagram.lost, 3))
+  local low, high = frame.y_range(diagram)
+  local tall = HIGH * (high - low) / height
+  local w = (words.width(text) + 1) * sheet.cell * inch
+  local m1, m2 = taken(diagram, inch)
+  local best
+  for i = 0, 20 do
+    local a = diagram.start + (diagram.finish - diagram.start - w) * i / 20
+    local cap, demand = over(diagram.cut, a, a + w)
+    local room = cap and cap - demand or 0
+    local apart = not m1 or a > m2 or a + w < m1
+    if apart and room > 1.3 * tall and (not best or room > best.room + 1e-6) then
+      best = {room = room, x = a, y = cap - 0.72 * tall}
+    end
+  end
+  if not best then return "" end
+  return label(text, ("%s,%s"):format(forces.along(best.x + w / 2, diagram.kind.show),
+    units.fixed(best.y, diagram.kind.digits)), "center front boxed")
+end
+
+--- What the line of capacity stands for, and what it has lost.
+function frame.capacity(said, diagram)
+  if not diagram.lost then return said end
+  return ("%s; the repetitive factor Cr %s is lost by the cuts"):format(said,
+    units.significant(diagram.lost, 3))
+end
+
+--- "Governs as it is: ..." and, of a repair, the same; lines under the title.
+function frame.governs(given, show)
+  local list, fixed = {}, given.fixed
+  fixed = fixed and fixed.members[1] and fixed or nil
+  local function add(head, g, repaired)
+    list[#list + 1] = head .. ": " .. forces.governing_words(g, show, repaired)
+  end
+  if given.severed then
+    list[1] = "As it is: no capacity, " .. words.of(given.stopped or "cut through", 40)
+  elseif given.governing then
+    add(fixed and "Governs, as it is" or "Governs", given.governing)
+  end
+  if fixed and fixed.governing then
+    add(fixed.trial and "Governs, trial, not to be built" or "Governs, repaired",
+      fixed.governing, true)
+  end
+  return list
+end
+
+--- Paper that the titles take with those lines.
+function frame.head(governs)
+  return frame.titles + #governs * sheet.row
 end
 
 ---------------------------------------------------------------------------
@@ -252,20 +363,29 @@ local function capacity_heading(diagrams)
   return heads
 end
 
+--- What each cut is, in lines that fit beside `count` columns of capacities.
+function frame.wrap(cuts, count, page)
+  local room = page.width - frame.right - WHAT[count] - 0.95 - (count - 1) * CAPACITY
+  for _, cut in ipairs(cuts) do
+    cut.what = words.wrapped(words.of(cut.label, 120), room / sheet.cell)
+  end
+end
+
 -- Heights of the rows are rows.heading and rows[1 ...].
 -- @param diagrams those whose least capacities over the cuts are listed
 function frame.list(diagrams, cuts, page, rows, lettered)
   if #cuts == 0 then return "" end
-  local room = page.width - frame.right - WHAT[#diagrams] - 0.95
-    - (#diagrams - 1) * CAPACITY
-  local most = room / sheet.cell
   local list = {row(page, rows.heading, lettered and "", {
     "Cut", "Where", "What", table.unpack(capacity_heading(diagrams)),
   })}
   for i, cut in ipairs(cuts) do
-    local cells = {cut.name, place_words(cut, page.show), words.of(cut.label, most)}
+    local cells = {cut.name, place_words(cut, page.show), cut.what[1]}
     for k, d in ipairs(diagrams) do cells[3 + k] = capacity_words(cut, d) end
     list[#list + 1] = row(page, rows[i], lettered and cut.mark, cells)
+    for n = 2, #cut.what do
+      list[#list + 1] = label(cut.what[n], sheet.at(page, WHAT[#diagrams],
+        rows[i] - (n - 1) * sheet.row))
+    end
   end
   return lines(list)
 end
@@ -274,17 +394,14 @@ end
 -- Heights below a frame
 ---------------------------------------------------------------------------
 
--- From the foot of the page upwards: note, `more` lines above it, list of cuts, key.
--- Returns the heights by name, and that of the lowest frame's bottom.
-function frame.stack(cuts, names, texts, more)
+-- From the foot of the page upwards: note, list of cuts, key. Returns the heights by
+-- name, and that of the lowest frame's bottom.
+function frame.stack(cuts, names, texts)
   local rows, y = {note = 0.13}, 0.13
-  for _, name in ipairs(more) do
-    y = y + sheet.row
-    rows[name] = y
-  end
   y = y + 1.4 * sheet.row
   for i = #cuts, 1, -1 do
-    rows[i], y = y, y + sheet.row
+    y = y + #cuts[i].what * sheet.row
+    rows[i] = y - sheet.row
   end
   if #cuts > 0 then
     rows.heading, y = y, y + 1.5 * sheet.row

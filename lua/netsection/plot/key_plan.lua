@@ -11,9 +11,9 @@ local words = require "netsection.plot.words"
 
 local key_plan = {}
 
--- Inches of paper: a line of text, the chain of spacings, how high the joists may stand.
-local LINE, CHAIN, TALL, ROW = 0.135, 0.88, 3.0, 0.14
-local HEAD, FOOT, CELLS = 0.2, 0.06, 12
+-- Inches of paper: a line of text, how high the joists may stand.
+local LINE, TALL, ROW = 0.135, 3.0, 0.14
+local HEAD, FOOT, CELLS = 0.2, 0.06, 10
 local POINT = 0.16           -- from a symbol of the key to its word
 
 -- "repair", and with a star what holds once the joist beside it is repaired.
@@ -29,19 +29,21 @@ local function lay_out(floor_review, page)
     mark = math.max(mark, words.width(words.of(j.review.mark, CELLS)))
     action = math.max(action, words.width(action_of(j.review)))
   end
-  local left = sheet.margin + mark * sheet.cell + CHAIN
+  -- beside the joists: the chain of spacings with its texts, a leader, the mark
+  local chain = 0.32 + plan.chain_cells(joists) * sheet.cell + 0.22
+  local left = sheet.margin + mark * sheet.cell + chain
   local room = page.width - left - 0.3 - action * sheet.cell
   local N = math.max(view.scale_for(e.b - e.a, room, 24),
     view.scale_for(e.high - e.low, TALL, 24))
   local tall = (e.high - e.low) / N
-  return {joists = joists, e = e, N = N, left = left, tall = tall,
+  return {joists = joists, e = e, N = N, left = left, tall = tall, chain = chain,
     spread = math.max(0, #joists * LINE - tall) / 2}
 end
 
-local function names(v, joists, e)
+local function names(v, joists, e, chain)
   local hs, tall, N = {}, {}, v.N
   for i = #joists, 1, -1 do hs[#hs + 1], tall[#tall + 1] = joists[i].h, LINE * N end
-  local left, right = e.a - (CHAIN - 0.08) * N, e.b + 0.16 * N
+  local left, right = e.a - (chain - 0.02) * N, e.b + 0.16 * N
   for k, h in ipairs(marks.apart(hs, tall, -1e6, 1e6)) do
     local j = joists[#joists + 1 - k]
     v:label(words.of(j.review.mark, CELLS), left, h, "right")
@@ -71,7 +73,10 @@ local function key_of(v, joists, width)
   if #v.gathered.split > 0 then more[#more + 1] = "zigzag: split" end
   if #v.gathered.fix > 0 then more[#more + 1] = "thick: new piece" end
   if #v.gathered.thing > 0 then more[#more + 1] = "dashed: taken out" end
-  if #more > 0 then list[#list + 1] = {{0.06, table.concat(more, "; ")}} end
+  local most = width / sheet.cell - 2
+  for _, said in ipairs(words.wrapped(table.concat(more, "; "), most)) do
+    if said ~= "" then list[#list + 1] = {{0.06, said}} end
+  end
   for _, j in ipairs(joists) do
     if j.review.until_repaired then
       list[#list + 1] = {{0.06, "* once the joist beside it is repaired"}}
@@ -101,7 +106,7 @@ end
 local function draw(v, at)
   plan.floor(v, at.joists)
   plan.spacings(v, at.joists, at.e)
-  names(v, at.joists, at.e)
+  names(v, at.joists, at.e, at.chain)
 end
 
 --- Script, or nil and what is wrong with the options.

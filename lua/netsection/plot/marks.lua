@@ -9,6 +9,7 @@ local marks = {}
 -- Moves marks apart until none overlap, each as little as can be (isotonic regression by
 -- pooling neighbors). `centers` rise; returns the new ones.
 function marks.apart(centers, widths, low, high)
+  if #centers == 0 then return {} end
   local offsets, pools = {[1] = 0}, {}
   for i = 2, #centers do
     offsets[i] = offsets[i - 1] + (widths[i - 1] + widths[i]) / 2

@@ -26,31 +26,66 @@ function picture.here(piece)
     and piece.h2 ~= nil
 end
 
-local function covers(piece, cut)
-  return (piece.y1 or 0) > 0 and picture.here(piece)
-    and piece.x1 <= cut.x1 and piece.x2 >= cut.x2
-    and piece.h1 <= cut.h1 and piece.h2 >= cut.h2
+-- A piece that stands before the near face of the joist, or behind its far face. What has
+-- no fill of its own, such as a hanger, hides nothing.
+local SOLID = {wood = true, steel = true, panel = true}
+
+local function beside(layout, piece, way)
+  if not picture.here(piece) or piece.name == "hanger" then return false end
+  if not (SOLID[piece.kind] or piece.kind == nil) then return false end
+  local inner = way > 0 and piece.y1 or -(piece.y2 or 0)
+  return inner ~= nil and inner >= layout.b / 2 - 1e-6
 end
 
--- Behind a new piece on the near face.
-local function hidden(layout, cut)
+local function each_beside(layout, way, f)
   for _, piece in ipairs(layout.fix and layout.fix.pieces or {}) do
-    if covers(piece, cut) then return true end
+    if beside(layout, piece, way) then f(piece) end
   end
-  return false
+end
+
+-- Whether a piece on that side covers the box from edge to edge.
+local function covered(layout, cut, way)
+  local found = false
+  each_beside(layout, way, function(piece)
+    found = found or piece.x1 <= cut.x1 and piece.x2 >= cut.x2
+      and piece.h1 <= cut.h1 and piece.h2 >= cut.h2
+  end)
+  return found
+end
+
+-- Whether a piece on the near face hides some of the box.
+local function touched(layout, cut)
+  local found = false
+  each_beside(layout, 1, function(piece)
+    found = found or piece.x1 < cut.x2 and piece.x2 > cut.x1
+      and piece.h1 < cut.h2 and piece.h2 > cut.h1
+  end)
+  return found
 end
 
 local draw = {}
 
 function draw.hole(view, layout, cut)
-  view:add(hidden(layout, cut) and "holehidden" or "hole", {{
-    (cut.x1 + cut.x2) / 2, (cut.h1 + cut.h2) / 2, cut.x2 - cut.x1, cut.h2 - cut.h1,
-  }})
+  local round = {{(cut.x1 + cut.x2) / 2, (cut.h1 + cut.h2) / 2, cut.x2 - cut.x1,
+    cut.h2 - cut.h1}}
+  if touched(layout, cut) then view:add("holehidden", round) end
+  if covered(layout, cut, 1) then return end
+  view:add(covered(layout, cut, -1) and "holefar" or "hole", round)
 end
 
 function draw.slot(view, layout, cut)
-  view:add(hidden(layout, cut) and "slothidden" or "slot",
-    box(cut.x1, cut.x2, cut.h1, cut.h2))
+  local line = box(cut.x1, cut.x2, cut.h1, cut.h2)
+  if touched(layout, cut) then view:add("hidden", line) end
+  if covered(layout, cut, 1) then return end
+  view:add(covered(layout, cut, -1) and "slotfar" or "slot", line)
+end
+
+-- A line of the joist's own: a heavy one, and dashed where a piece stands before it.
+local function own_line(view, layout, x1, h1, x2, h2)
+  local span = {x1 = math.min(x1, x2), x2 = math.max(x1, x2) + 1e-9,
+    h1 = math.min(h1, h2), h2 = math.max(h1, h2) + 1e-9}
+  if touched(layout, span) then view:segment("hidden", x1, h1, x2, h2) end
+  if not covered(layout, span, 1) then view:segment("split", x1, h1, x2, h2) end
 end
 
 -- Saw cuts past the corners, and splits that run from them.
@@ -60,35 +95,43 @@ function draw.notch(view, layout, cut)
   for _, corner in ipairs(outline.corners(cut)) do
     local x, way = corner[1], corner[2]
     if kerf > 0 then
-      view:segment("split", x, root, x, top and root - kerf or root + kerf)
+      own_line(view, layout, x, root, x, top and root - kerf or root + kerf)
     end
     if (cut.split_length or 0) > 0 then
-      view:segment("split", x, root, x + way * cut.split_length, root)
+      own_line(view, layout, x, root, x + way * cut.split_length, root)
     end
   end
 end
 
 draw.end_notch = draw.notch
 
+local function lost_box(view, layout, x1, x2, h1, h2, kind)
+  local line = box(x1, x2, h1, h2)
+  if touched(layout, {x1 = x1, x2 = x2, h1 = h1, h2 = h2}) then
+    view:add("hidden", line)
+  end
+  view:add(kind or "loss", line)
+end
+
 -- A lost end: what still stands there and is not counted.
-function draw.sever(view, _, cut)
-  if cut.seen then view:add("loss", box(cut.seen[1], cut.seen[2], cut.h1, cut.h2)) end
+function draw.sever(view, layout, cut)
+  if cut.seen then lost_box(view, layout, cut.seen[1], cut.seen[2], cut.h1, cut.h2) end
 end
 
 function draw.loss(view, layout, cut)
   local d, top, bottom = layout.d, cut.top or 0, cut.bottom or 0
-  if top > 0 then view:add("loss", box(cut.x1, cut.x2, d - top, d)) end
-  if bottom > 0 then view:add("loss", box(cut.x1, cut.x2, 0, bottom)) end
+  if top > 0 then lost_box(view, layout, cut.x1, cut.x2, d - top, d) end
+  if bottom > 0 then lost_box(view, layout, cut.x1, cut.x2, 0, bottom) end
   if (cut.sides or 0) > 0 then
-    view:add("sides", box(cut.x1, cut.x2, bottom, d - top))
+    lost_box(view, layout, cut.x1, cut.x2, bottom, d - top, "sides")
   end
   if top == 0 and bottom == 0 and not cut.sides then
-    view:add("loss", box(cut.x1, cut.x2, cut.h1, cut.h2))
+    lost_box(view, layout, cut.x1, cut.x2, cut.h1, cut.h2)
   end
 end
 
-function draw.split(view, _, cut)
-  view:segment("split", cut.x1, cut.h1, cut.x2, cut.h1)
+function draw.split(view, layout, cut)
+  own_line(view, layout, cut.x1, cut.h1, cut.x2, cut.h1)
 end
 
 -- Dashed, since wood of the other plies stands there.
@@ -99,7 +142,7 @@ local function in_one_ply(view, layout, cut)
     view:add("holehidden", {{(cut.x1 + cut.x2) / 2, (cut.h1 + cut.h2) / 2,
       cut.x2 - cut.x1, cut.h2 - cut.h1}})
   else
-    view:add("slothidden", box(cut.x1, cut.x2, cut.h1, cut.h2))
+    view:add("hidden", box(cut.x1, cut.x2, cut.h1, cut.h2))
   end
 end
 
@@ -176,11 +219,85 @@ local function draw_piece(view, layout, piece)
   local low, high = picture.range(layout, view.N)
   local h1, h2 = math.max(piece.h1, low), math.min(piece.h2, high)
   if h1 >= h2 then return end
-  view:add(picture.style(piece), piece.notches and shape(piece, h1, h2)
-    or box(piece.x1, piece.x2, h1, h2))
+  local line = piece.notches and shape(piece, h1, h2) or box(piece.x1, piece.x2, h1, h2)
+  if beside(layout, piece, -1) then view:add("farfill", line) end
+  if beside(layout, piece, 1) or piece.kind == "header" then
+    view:add("nearfill", line)
+  end
+  view:add(picture.style(piece), line)
   inner_marks(view, piece, h1, h2)
   if h1 > piece.h1 then broken(view, piece, h1, 1) end
   if h2 < piece.h2 then broken(view, piece, h2, -1) end
+end
+
+-- The part of a line within the box of a piece; nil where it is none, or an edge of it.
+local function clipped(p, q, piece)
+  local t1, t2 = 0, 1
+  local dx, dh = q[1] - p[1], q[2] - p[2]
+  for _, side in ipairs {{-dx, p[1] - piece.x1}, {dx, piece.x2 - p[1]},
+    {-dh, p[2] - piece.h1}, {dh, piece.h2 - p[2]}} do
+    local along, off = side[1], side[2]
+    if along == 0 then
+      if off <= 1e-6 then return nil end
+    elseif along < 0 then
+      t1 = math.max(t1, off / along)
+    else
+      t2 = math.min(t2, off / along)
+    end
+  end
+  if t2 - t1 <= 1e-9 then return nil end
+  return p[1] + t1 * dx, p[2] + t1 * dh, p[1] + t2 * dx, p[2] + t2 * dh
+end
+
+-- Edges of the joist behind pieces on its near face.
+local function behind(view, layout, lines)
+  each_beside(layout, 1, function(piece)
+    for _, line in ipairs(lines) do
+      for i = 2, #line do
+        local x1, h1, x2, h2 = clipped(line[i - 1], line[i], piece)
+        if x1 then view:segment("hidden", x1, h1, x2, h2) end
+      end
+    end
+  end)
+end
+
+-- Wood that is taken out between headers, beside what is cut away already.
+local function taken_out(view, layout)
+  local x1, x2 = headed.removed(layout)
+  if not x1 then return end
+  for _, h in ipairs(headed.headers(layout)) do
+    if math.abs(h.x1 - x1) < 1e-6 then x1 = h.x2 end
+    if math.abs(h.x2 - x2) < 1e-6 then x2 = h.x1 end
+  end
+  local gaps, from = {}, x1
+  for _, cut in ipairs(layout.cuts) do
+    if outline.parts(cut) then gaps[#gaps + 1] = cut end
+  end
+  table.sort(gaps, function(p, q) return p.x1 < q.x1 end)
+  gaps[#gaps + 1] = {x1 = x2, x2 = x2}
+  for _, gap in ipairs(gaps) do
+    local to = math.min(gap.x1, x2)
+    if to - from > 1e-6 then
+      view:add("hidden", box(from, to, 0, layout.d))
+      if to - from > 0.75 * view.N then
+        view:label("taken out", (from + to) / 2, layout.d / 2)
+      end
+    end
+    from = math.max(from, gap.x2)
+  end
+end
+
+--- A break line where the joist runs on past what the view shows.
+function picture.breaks(view, layout)
+  local t = BREAK * view.N
+  for way, x in pairs {[1] = view.a, [-1] = view.b} do
+    local on = way > 0 and x > layout.start + 1e-6 or way < 0 and x < layout.finish - 1e-6
+    if on then
+      local m = layout.d / 2
+      view:add("mark", {{x, -t}, {x, m - t / 2}, {x + way * t, m - t / 4},
+        {x + way * t / 4, m + t / 4}, {x, m + t / 2}, {x, layout.d + t}})
+    end
+  end
 end
 
 local function repair(view, layout)
@@ -194,12 +311,13 @@ end
 
 --- Everything that is to scale.
 function picture.draw(view, layout)
-  for _, line in ipairs(outline.of(layout)) do
+  local lines = outline.of(layout)
+  for _, line in ipairs(lines) do
     view:add("wood", line)
     view:add("edge", line)
   end
-  local x1, x2 = headed.removed(layout)
-  if x1 then view:add("slothidden", box(x1, x2, 0, layout.d)) end
+  behind(view, layout, lines)
+  taken_out(view, layout)
   bearings(view, layout)
   for _, cut in ipairs(layout.cuts) do
     local of = cut.ply and in_one_ply or draw[cut.kind]

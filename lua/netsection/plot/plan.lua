@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- A floor in plan, to scale: joists as they lie with their marks, spacing and bearings,
--- cuts at their places by kind, repairs, what stands in the way, and for each joist what
--- comes next, in words, by shape and by shade.
+-- cuts at their places by kind, repairs, what stands in the way, and for each joist the
+-- action, in words, by a letter and by shade.
 
 local dims = require "netsection.plot.dims"
 local headed = require "netsection.plot.headed"
@@ -11,6 +11,7 @@ local outline = require "netsection.plot.outline"
 local recipes = require "netsection.plot.recipes"
 local sheet = require "netsection.plot.sheet"
 local text = require "netsection.text"
+local things = require "netsection.plot.things"
 local view = require "netsection.plot.view"
 local words = require "netsection.plot.words"
 local verdict = require "netsection.verdict"
@@ -19,12 +20,11 @@ local plan = {}
 
 local KINDS = {"bearing", "thing", "leave", "justify", "decide", "repair", "refer",
   "edge", "fix", "loss", "split", "white", "hole", "slot", "top", "bottom", "endtop",
-  "endbottom", "sever", "isleave", "isjustify", "isdecide", "isrepair", "isrefer", "axis",
-  "dim"}
+  "endbottom", "sever", "axis", "dim"}
 
 plan.actions = {"leave", "justify", "decide", "repair", "refer"}
-local SHAPES = {leave = 6, justify = 8, decide = 12, ["repair"] = 5, refer = 3}
-plan.shapes = SHAPES
+-- Letters of the actions: shapes are those of the cuts alone.
+local LETTERS = {leave = "L", justify = "J", decide = "D", ["repair"] = "R", refer = "X"}
 
 -- Inches of paper.
 local TITLES, CAPTION, HEAD, NOTE = 0.47, 0.3, 0.28, 0.13
@@ -126,9 +126,35 @@ local function ply_lines(v, j, a, b)
   end
 end
 
-local function draw_cut(v, j, cut)
+local function ends_of(j, cut)
+  return most(cut.x1, j.layout.start), math.min(cut.x2, j.layout.finish)
+end
+
+local SYMBOL = 0.095        -- in, of a symbol of a cut
+
+-- Where the symbols of a joist's cuts stand: at their places, unless they would touch.
+local function symbols(v, j)
+  local list, centers, widths, at = {}, {}, {}, {}
+  for i, cut in ipairs(j.layout.cuts) do
+    if cut.kind ~= "loss" and cut.kind ~= "split" then
+      local a, b = ends_of(j, cut)
+      list[#list + 1] = {i = i, x = (a + b) / 2}
+    end
+  end
+  table.sort(list, function(p, q)
+    if p.x ~= q.x then return p.x < q.x end
+    return p.i < q.i
+  end)
+  for k, s in ipairs(list) do centers[k], widths[k] = s.x, SYMBOL * v.N end
+  for k, x in ipairs(marks.apart(centers, widths, -1e6, 1e6)) do
+    at[list[k].i] = math.abs(x - centers[k]) > 1e-6 and x or centers[k]
+  end
+  return at
+end
+
+local function draw_cut(v, j, cut, x)
   local h, half = across(v, j, cut)
-  local a, b = most(cut.x1, j.layout.start), math.min(cut.x2, j.layout.finish)
+  local a, b = ends_of(j, cut)
   if cut.kind == "loss" then
     local reach = cut.ply and half or 1.4 * half
     v:add("loss", box(a, b, h - reach, h + reach))
@@ -139,7 +165,7 @@ local function draw_cut(v, j, cut)
     end
     if #points > 1 then v:add("split", points) end
   else
-    local point = {{(a + b) / 2, h}}
+    local point = {{x, h}}
     if cut.kind ~= "sever" then v:add("white", point) end
     v:add(symbol(cut), point)
   end
@@ -177,54 +203,6 @@ local function draw_fix(v, j)
       v:segment("fix", piece.x1, h, most(piece.x2, piece.x1 + 0.05 * v.N), h)
     end
   end
-end
-
----------------------------------------------------------------------------
--- What stands in the way
----------------------------------------------------------------------------
-
-local function within(x, low, high)
-  return most(low, math.min(x, high))
-end
-
--- In a long thing, beside a short one, which may lie on a cut.
-local function tag(v, number, x1, x2, h)
-  local said = ("(%d)"):format(number)
-  if x2 - x1 < 0.5 * v.N then
-    v:label(said, x2 + 0.06 * v.N, h, "left boxed")
-  else
-    v:label(said, x1 + (x2 - x1) * (0.3 + 0.2 * (number % 3)), h, "center boxed")
-  end
-end
-
-local function draw_things(v, things, e)
-  for _, thing in ipairs(things) do
-    local s = thing.shape
-    if s and thing.kind ~= "finish" then
-      local x1, x2 = within(s.x1, e.a, e.b), within(s.x2, e.a, e.b)
-      local h1, h2 = within(-s.y2, e.low, e.high), within(-s.y1, e.low, e.high)
-      local thick = 0.03 * v.N
-      if x2 - x1 < 2 * thick then
-        x1, x2 = (x1 + x2) / 2 - thick, (x1 + x2) / 2 + thick
-      end
-      if h2 - h1 < 2 * thick then
-        h1, h2 = (h1 + h2) / 2 - thick, (h1 + h2) / 2 + thick
-      end
-      v:add("thing", box(x1, x2, h1, h2))
-      tag(v, thing.number, x1, x2, (h1 + h2) / 2)
-    end
-  end
-end
-
-local function thing_rows(things)
-  local list = {}
-  for _, thing in ipairs(things) do
-    list[#list + 1] = {{sheet.margin, ("(%d) %s; moving it: %s%s%s"):format(thing.number,
-      words.of(thing.what, 60), obstruction.classes[thing.class] or "-",
-      thing.trade and ", " .. words.of(thing.trade, 30) or "",
-      thing.movable == "no" and "; not to be moved" or "")}}
-  end
-  return list
 end
 
 ---------------------------------------------------------------------------
@@ -270,11 +248,11 @@ local function names(v, joists, e)
     tall[#tall + 1] = #lines_of(joists[i].review) * LINE * v.N
   end
   local placed = marks.apart(hs, tall, -1e6, 1e6)
-  local left, right = e.a - (DIMS + 0.12) * v.N, e.b + 0.2 * v.N
+  local left, right = e.a - (e.dims + 0.12) * v.N, e.b + 0.2 * v.N
   for k, h in ipairs(placed) do
     local j = joists[#joists + 1 - k]
     v:label(words.of(j.review.mark, MARK), left - 0.14 * v.N, h, "right")
-    v:add("is" .. j.review.action, {{left, h}})
+    v:label(LETTERS[j.review.action], left, h, "center font title_font")
     local list = lines_of(j.review)
     for n, said in ipairs(list) do
       v:label(words.of(said, #list > 1 and LONG or SHORT), right,
@@ -286,7 +264,7 @@ local function names(v, joists, e)
     end
   end
   v:label("joist", left - 0.14 * v.N, e.high + 0.16 * v.N, "right")
-  v:label("next: largest ratio as cut", right, e.high + 0.16 * v.N, "left")
+  v:label("action: largest ratio as cut", right, e.high + 0.16 * v.N, "left")
 end
 
 local CUTS = {{"hole", "hole", 6}, {"slot", "slot", 4}, {"top", "notch, top", 10},
@@ -296,11 +274,11 @@ local CUTS = {{"hole", "hole", 6}, {"slot", "slot", 4}, {"top", "notch, top", 10
 -- Rows of {place, text} and {place, point}.
 local function legend(v, page)
   local step = (page.width - 1.2) / 5
-  local first = {{sheet.margin, "Next:"}}
+  local first = {{sheet.margin, "Action:"}}
   for i, action in ipairs(plan.actions) do
     local x = 0.75 + (i - 1) * step
-    first[#first + 1] = {x, SHAPES[action]}
-    first[#first + 1] = {x + 0.14, action}
+    first[#first + 1] = {x, LETTERS[action], true}
+    first[#first + 1] = {x + 0.16, action}
   end
   local list, shown = {first}, 0
   for _, c in ipairs(CUTS) do
@@ -334,7 +312,8 @@ local function rows_part(list, page, y)
       out[#out + 1] = type(cell[2]) == "number"
         and ("set label '' at %s point pt %d ps 1.5*point lw 1.2 lc rgb '#000000'")
           :format(at, cell[2])
-        or sheet.label(words.of(cell[2], page.width / sheet.cell), at)
+        or sheet.label(words.of(cell[2], page.width / sheet.cell), at,
+          cell[3] and "left font title_font")
     end
   end
   return words.lines(out)
@@ -344,10 +323,19 @@ end
 -- The whole
 ---------------------------------------------------------------------------
 
-local function spacings(v, joists, e)
+local function across_places(joists)
   local hs = {}
   for i = #joists, 1, -1 do hs[#hs + 1] = joists[i].h end
-  dims.upright(v, dims.places(hs), e.a - 0.2 * v.N, nil, {})
+  return dims.places(hs)
+end
+
+local function spacings(v, joists, e)
+  dims.upright(v, across_places(joists), e.a - 0.2 * v.N, nil, {})
+end
+
+--- Cells of the widest text of the chain of spacings.
+function plan.chain_cells(joists)
+  return dims.cells(across_places(joists), {}, joists[1].layout.show)
 end
 
 local RUNNING = 8
@@ -369,15 +357,18 @@ local function floor(v, joists)
     draw_joist(v, j)
   end
   for _, j in ipairs(joists) do
-    for _, cut in ipairs(j.layout.cuts) do draw_cut(v, j, cut) end
+    local at = symbols(v, j)
+    for i, cut in ipairs(j.layout.cuts) do draw_cut(v, j, cut, at[i]) end
     draw_fix(v, j)
     draw_headers(v, j, lines)
   end
 end
 
-local function draw(v, joists, things, e)
+local function draw(v, joists, list, e)
   floor(v, joists)
-  draw_things(v, things, e)
+  local lines = {}
+  for i, j in ipairs(joists) do lines[i] = {h = j.h, half = half_of(v, j)} end
+  things.draw(v, list, e, lines)
   spacings(v, joists, e)
   names(v, joists, e)
   dims.running(v, places(joists), e.low - 0.16 * v.N, e.low)
@@ -391,34 +382,35 @@ plan.floor, plan.spacings = floor, spacings
 local function lay_out(floor_review, page)
   local joists = joists_of(floor_review)
   local e = extent(joists)
-  local left = sheet.margin + e.cells * sheet.cell + DIMS + 0.4
+  local dims_room = math.max(DIMS, 0.42 + plan.chain_cells(joists) * sheet.cell)
+  local left = sheet.margin + e.cells * sheet.cell + dims_room + 0.4
   local lines, long = label_lines(joists)
   local N = most(view.scale_for(e.b - e.a, page.width - left - (long and FULL or WORDS),
     6),
     view.scale_for(e.high - e.low, TALL, 6))
   -- marks that stand apart may reach past the floor
   local spread = most(0, lines * LINE - (e.high - e.low) / N) / 2
+  e.dims = dims_room
   return {joists = joists, e = e, N = N, left = left, spread = spread,
     tall = (e.high - e.low) / N, below = 0.2 + dims.running_depth(places(joists),
       joists[1].layout.show)}
 end
 
-local function summary_words(floor_review)
+function plan.summary_words(floor_review)
   local parts = {}
   for i, action in ipairs(plan.actions) do
     parts[i] = ("%s %d"):format(action, floor_review.actions[action])
   end
   return ("%d joists: %s"):format(#floor_review.order, table.concat(parts, ", "))
 end
-plan.summary_words = summary_words
 
 -- Script, or nil and what is wrong with the options.
 function plan.script(floor_review, page)
-  local at, things = lay_out(floor_review, page), floor_review.floor.obstructions
+  local at, given = lay_out(floor_review, page), floor_review.floor.obstructions
   local trial = view.new(at.N, 0, 0, {show = page.show}, "plan", KINDS)
-  draw(trial, at.joists, things, at.e)
+  draw(trial, at.joists, given, at.e)
   local list = legend(trial, page)
-  for _, cells in ipairs(thing_rows(things)) do list[#list + 1] = cells end
+  for _, cells in ipairs(things.rows(given)) do list[#list + 1] = cells end
   local above = TITLES + CAPTION + HEAD + at.spread
   local needed = above + at.tall + at.below + at.spread + #list * ROW + NOTE + 0.2
   page.height = page.height or needed
@@ -430,7 +422,7 @@ function plan.script(floor_review, page)
     at.e.a + (page.width - at.left - 0.1) * at.N, {left = 0.1, show = page.show,
       base = first - at.e.high / at.N, top = page.height - TITLES - CAPTION + 0.1,
       bottom = foot}, "plan", KINDS)
-  draw(v, at.joists, things, at.e)
+  draw(v, at.joists, given, at.e)
   v:caption("Plan, joists from above, the first on top", page,
     page.height - TITLES - 0.1, "")
   local title = page.title or "Plan, " .. words.of(floor_review.name, 70)
@@ -438,7 +430,7 @@ function plan.script(floor_review, page)
     WHAT = "A floor in plan, to scale.",
     PAGE = sheet.setup(page), VIEWS = v:script(page, "plan"),
     WORDS = words.lines {
-      sheet.titles(page, title, summary_words(floor_review)),
+      sheet.titles(page, title, plan.summary_words(floor_review)),
       sheet.label(sheet.note, sheet.at(page, sheet.margin, NOTE)),
       rows_part(list, page, foot),
     },

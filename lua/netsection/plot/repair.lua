@@ -30,9 +30,11 @@ local function panels_of(given, kinds)
   local list = {}
   for _, kind in ipairs(kinds) do
     local first = forces.read(given, kind)
+    first.both = #kinds > 1
     list[#list + 1] = {diagram = first, kind = kind, now = true}
     for i, diagram in ipairs(given.fixed and given.fixed.members
       and forces.repaired(given, kind, first) or {}) do
+      diagram.both = #kinds > 1
       list[#list + 1] = {diagram = diagram, kind = kind, lead = i == 1}
     end
   end
@@ -41,7 +43,7 @@ end
 
 local function any(panels, field)
   for _, p in ipairs(panels) do
-    if p.diagram[field] then return true end
+    if p.diagram[field] then return p.diagram[field] end
   end
   return false
 end
@@ -54,48 +56,34 @@ local function ring_of(panels, now)
   end
 end
 
-local function governs(state, governing, show)
+local function governs_in(state, governing, show, repaired)
   if not governing then return nil end
-  return ("governs, %s: %s"):format(state, forces.governing_words(governing, show))
+  return ("governs, %s: %s"):format(state,
+    forces.governing_words(governing, show, repaired))
 end
 
 local function key_texts(panels, fixed, damaged)
-  local show = panels[1].kind.show
+  local show, first = panels[1].kind.show, panels[1].diagram
+  local whole = first.given.severed and (fixed
+    and "; before the repair that of the whole joist" or " of the whole joist") or ""
   local ticks = fixed and fixed.stations and #fixed.stations > 0
     and "; ticks: rows or groups of fasteners" or ""
   return {
-    full = "full load, all live",
+    full = "full load, all live" .. whole,
     before = fixed and "full load, before the repair",
     moved = any(panels, "moved") and "full load, if the joist were uncut",
-    live = "live load placed for the greatest effect",
-    cut = fixed and (fixed.trial and "capacity of what would be there"
+    live = "live load positioned for maximum effect",
+    cut = frame.capacity(fixed and (fixed.trial and "capacity of what would be there"
       or "capacity of what is there") or damaged and "capacity, cut"
-      or "capacity",
+      or "capacity", {lost = any(panels, "lost")}),
     uncut = damaged and "capacity, uncut",
     exceeded = any(panels, "exceeded") and "demand above the capacity",
-    ring = governs("as it is", ring_of(panels, true), show),
-    ring_repaired = governs(fixed and fixed.trial and "trial, not to be built"
-      or "repaired", ring_of(panels, false), show),
+    ring = governs_in("as it is", ring_of(panels, true), show),
+    ring_repaired = governs_in(fixed and fixed.trial and "trial, not to be built"
+      or "repaired", ring_of(panels, false), show, true),
     extent = fixed and (fixed.trial and "extent of a trial, not to be built"
       or "extent of the repair") .. ticks,
   }
-end
-
--- What governs and stands on none of the frames.
-local function elsewhere(panels, fixed)
-  local texts, show = {}, panels[1].kind.show
-  local now = panels[1].diagram.governing
-  if now and not ring_of(panels, true) then
-    texts.now = "As it is: " .. forces.governing_words(now, show)
-  end
-  local later = fixed and fixed.governing
-  if later and not ring_of(panels, false) then
-    local member = words.of(later.member, 30)
-    texts.repaired = (fixed.trial and "Trial, not to be built" or "Repaired")
-      .. (member ~= "" and ", " .. member or "") .. ": "
-      .. forces.governing_words(later, show)
-  end
-  return texts
 end
 
 ---------------------------------------------------------------------------
@@ -121,15 +109,13 @@ local function heights(panels, around, page)
   return list
 end
 
-local function lay_out(panels, cuts, key, missing, page)
-  local more, first = {}, panels[1].diagram
-  for _, name in ipairs {"repaired", "now"} do
-    if missing[name] then more[#more + 1] = name end
-  end
-  if more[1] then more[#more + 1] = "missing" end
-  local rows, bottom = frame.stack(cuts, KEY, key, more)
+local function lay_out(panels, cuts, key, governs, page)
+  local first = panels[1].diagram
+  frame.wrap(cuts, first.both and 2 or 1, page)
+  local rows, bottom = frame.stack(cuts, KEY, key)
   local levels = marks.levels(cuts, 0.004 * forces.span(first))
-  local above = frame.above(cuts, levels) + frame.titles + CAPTION
+  local head = frame.head(governs)
+  local above = frame.above(cuts, levels) + head + CAPTION
   local around = bottom + above
   for i, panel in ipairs(panels) do around = around + gap(panel, i) end
   local list, problem = heights(panels, around, page)
@@ -141,7 +127,7 @@ local function lay_out(panels, cuts, key, missing, page)
     y = top - height
   end
   return {
-    rows = rows, frames = frames,
+    rows = rows, frames = frames, head = head, governs = governs,
     lettered = marks.place(cuts, first, page.width - frame.left - frame.right),
   }
 end
@@ -193,6 +179,7 @@ local function now_caption(panel, both)
   local d = panel.diagram
   local name = both and ("%s (%s), as it is"):format(panel.kind.heading, panel.kind.sign)
     or "As it is"
+  if d.given.severed then name = name .. ", demand of the whole joist" end
   return name .. forces.reading(d, "low", "high")
 end
 
@@ -245,6 +232,8 @@ local function frame_of(panels, i, fixed, cuts, page, at)
     frame.supports(diagram, page, at.bottom),
     i == 1 and frame.cuts(diagram, cuts, page, at)
       or frame.edges(cuts, page, at.bottom, at.top),
+    frame.lost(diagram, at.top - at.bottom, frame.inch(diagram, page)),
+    frame.ratio(diagram, frame.inch(diagram, page)),
     i > 1 and panel.now and caption(now_caption(panel, true), page, at.top + CAPTION / 2)
       or extent_of(panel, fixed, page, at),
   }
@@ -276,19 +265,6 @@ end
 -- The whole
 ---------------------------------------------------------------------------
 
-local function notes_part(missing, page, rows)
-  local list = {sheet.label(sheet.note, sheet.at(page, sheet.margin, rows.note))}
-  local function add(name, text)
-    if rows[name] then
-      list[#list + 1] = sheet.label(text, sheet.at(page, sheet.margin, rows[name]))
-    end
-  end
-  add("missing", "Governs, but is not on this diagram:")
-  add("now", missing.now)
-  add("repaired", missing.repaired)
-  return lines(list)
-end
-
 local function title_of(panels)
   local first = panels[1].diagram
   if panels[1].kind == panels[#panels].kind then
@@ -298,17 +274,18 @@ local function title_of(panels)
   return "Shear and moment" .. (mark ~= "" and ", joist " .. mark or "")
 end
 
-local function words_part(panels, cuts, key, missing, page, at)
+local function words_part(panels, cuts, key, page, at)
   local first, rows, list = panels[1].diagram, at.rows, {}
   for _, p in ipairs(panels) do
     if p.now then list[#list + 1] = p.diagram end
   end
   return lines {
     frame.axis_title(page, rows.axis),
-    sheet.titles(page, page.title or title_of(panels), first.given.title),
-    caption(now_caption(panels[1], #list > 1), page, page.height - frame.titles - 0.1),
+    sheet.titles(page, page.title or title_of(panels), first.given.title,
+      table.unpack(at.governs)),
+    caption(now_caption(panels[1], #list > 1), page, page.height - at.head - 0.1),
     frame.key(page, KEY, key, rows), frame.list(list, cuts, page, rows, at.lettered),
-    notes_part(missing, page, rows),
+    sheet.label(sheet.note, sheet.at(page, sheet.margin, rows.note)),
   }
 end
 
@@ -340,13 +317,12 @@ function repair.script(given, kinds, page)
   local panels = panels_of(given, kinds)
   widen(panels)
   local key = key_texts(panels, fixed, #cuts > 0)
-  local missing = elsewhere(panels, fixed)
-  local at, problem = lay_out(panels, cuts, key, missing, page)
+  local at, problem = lay_out(panels, cuts, key, frame.governs(given, page.show), page)
   if not at then return nil, problem end
   return recipes.fill(recipes.of "repair", {
     PAGE = sheet.setup(page),
     FACTS = facts_part(panels, key, #cuts > 0, page, at.rows),
-    WORDS = words_part(panels, cuts, key, missing, page, at),
+    WORDS = words_part(panels, cuts, key, page, at),
     PANELS = panels_part(panels, fixed, cuts, page, at.frames),
     CLOSE = page.output and "unset output" or "",
   })

@@ -60,7 +60,7 @@ local function face(piece)
 end
 
 local function piece_words(i, piece, show)
-  local name, made = words.of(piece.name, 30), words.of(piece.label, 40)
+  local name, made = words.of(piece.name, 30), words.of(piece.label, 120)
   local parts = {}
   if made:sub(1, #name) ~= name then parts[1] = name end
   if made ~= "" then parts[#parts + 1] = made end
@@ -74,7 +74,7 @@ end
 local function fastener_words(fix, show)
   if fix.fasteners and #fix.fasteners > 0 then
     local list = {}
-    for i, f in ipairs(fix.fasteners) do list[i] = words.of(f.label, 90) end
+    for i, f in ipairs(fix.fasteners) do list[i] = words.of(f.label, 240) end
     return list
   end
   local count, order = {}, {}
@@ -100,20 +100,12 @@ local function what_cells(page)
   return (LEFT - WHAT) * page.width / 10 / sheet.cell - 1
 end
 
--- Lines of at most `most` cells, broken after commas.
-local function wrapped(text, most)
-  local list = {""}
-  for piece in (text .. ", "):gmatch("(.-), ") do
-    local last = list[#list]
-    local longer = last == "" and piece or last .. ", " .. piece
-    if words.width(longer) <= most or last == "" then
-      list[#list] = words.of(longer, most)
-    else
-      list[#list] = last .. ","
-      list[#list + 1] = words.of(piece, most)
-    end
+-- A row, and rows below it for what its text has more than a line.
+local function add_lines(list, row_, said, most)
+  for i, line in ipairs(words.wrapped(said, most)) do
+    list[#list + 1] = i > 1 and {kind = "line"} or row_
+    list[#list].text = line
   end
-  return list
 end
 
 -- Rows from the top: {kind, ...}; an empty one is a gap.
@@ -124,11 +116,11 @@ local function rows_of(layout, page)
     list[1] = {kind = "heading", text = (fix.trial and "" or "Repair: ")
       .. words.of(fix.title, 90)}
     for i, piece in ipairs(fix.pieces) do
-      list[#list + 1] = {kind = "piece", piece = piece,
-        text = words.of(piece_words(i, piece, page.show), most)}
+      add_lines(list, {kind = "piece", piece = piece}, piece_words(i, piece, page.show),
+        most)
     end
     for _, text in ipairs(fastener_words(fix, page.show)) do
-      list[#list + 1] = {kind = "fastener", text = words.of(text, most)}
+      add_lines(list, {kind = "fastener"}, text, most)
     end
     list[#list + 1] = {kind = "gap"}
   end
@@ -137,7 +129,7 @@ local function rows_of(layout, page)
     local one = false
     for _, cut in ipairs(layout.cuts) do one = one or cut.ply ~= nil end
     for i, cut in ipairs(marks.sorted(layout)) do
-      local what = wrapped(words.of(cut.label, 120), what_cells(page))
+      local what = words.wrapped(words.of(cut.label, 120), what_cells(page))
       list[#list + 1] = {kind = "cut", i = i, what = what[1]}
       for k = 2, #what do list[#list + 1] = {kind = "more", what = what[k]} end
     end
@@ -168,6 +160,10 @@ function draw.gap() end
 
 function draw.heading(r, page, y)
   return label(r.text, sheet.at(page, sheet.margin, y))
+end
+
+function draw.line(r, page, y)
+  return label(r.text, sheet.at(page, TEXT, y))
 end
 
 function draw.piece(r, page, y)

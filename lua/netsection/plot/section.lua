@@ -59,6 +59,22 @@ local function wood(v, p)
   end
 end
 
+-- A split runs through the width, of the joist or of its ply; a zigzag, as wood tears.
+local function splits(v, p)
+  for _, s in ipairs(p.split or {}) do
+    local y1, y2 = -p.b / 2, p.b / 2
+    if s.ply then
+      y1, y2 = y1 + p.b * (s.ply - 1) / p.plies, y1 + p.b * s.ply / p.plies
+    end
+    local line, t = {}, 0.03 * v.N
+    for i = 0, 8 do
+      line[i + 1] = {y1 + (y2 - y1) * i / 8,
+        s.h + (i % 2 == 0 and 0 or i % 4 == 1 and t or -t)}
+    end
+    v:add("split", line)
+  end
+end
+
 local function removed(v, p)
   for _, c in ipairs(p.columns) do
     if c.low > 0 then v:add("loss", box(c.y1, c.y2, 0, c.low)) end
@@ -153,7 +169,7 @@ local function fibres(v, p, e, x)
       {h = s.top, from = half, text = "top fiber, " .. modulus(v.show, s.S_t)},
       {h = s.bottom, from = half,
         text = "bottom fiber, " .. modulus(v.show, s.S_b)},
-      {h = s.y_b, from = x - 0.3 * v.N, text = ("axis and centroid of what is left, "
+      {h = s.y_b, from = x - 0.3 * v.N, text = ("axis and centroid of what remains, "
         .. "%s up"):format(v.show.length(s.y_b, 2))},
     }
   end
@@ -164,6 +180,10 @@ local function fibres(v, p, e, x)
       text = band.name .. (band.ply and (", ply %d"):format(band.ply) or "")
         .. (through and ": cut through" or ": gone")}
   end
+  for _, split in ipairs(p.split or {}) do
+    list[#list + 1] = {h = split.h, from = half, text = ("%s: no shear across it, each "
+      .. "leaf bends by itself"):format(words.of(split.name, 20))}
+  end
   notes(v, list, x)
 end
 
@@ -173,6 +193,7 @@ local function heights(p)
     list[#list + 1] = band.h1
     list[#list + 1] = band.h2
   end
+  for _, split in ipairs(p.split or {}) do list[#list + 1] = split.h end
   for _, c in ipairs(p.columns) do
     list[#list + 1], list[#list + 2] = c.low, c.high
   end
@@ -210,6 +231,7 @@ end
 local function draw(v, p, e)
   wood(v, p)
   removed(v, p)
+  splits(v, p)
   pieces(v, p, e)
   fasteners(v, p, e)
   dims.upright(v, heights(p), e.y1 - 0.3 * v.N)
@@ -232,6 +254,7 @@ function section.beside(p, page, x, top, tall)
       bottom = base + e.h1 / N - 0.42})
   wood(v, p)
   removed(v, p)
+  splits(v, p)
   pieces(v, p, e)
   fasteners(v, p, e)
   dims.upright(v, heights(p), e.y1 - 0.12 * N)
@@ -240,8 +263,11 @@ function section.beside(p, page, x, top, tall)
   for _, band in ipairs(p.bands) do
     list[#list + 1] = {h = band.kind == "sever" and 0.5 * p.d or (band.h1 + band.h2) / 2,
       from = e.y2 + 0.02 * N, text = words.of(band.name, 12)
-        .. (band.ply and (", ply %d"):format(band.ply) or "")
-        .. (band.kind == "sever" and "" or " gone")}
+        .. (band.ply and (", ply %d"):format(band.ply) or "")}
+  end
+  for _, split in ipairs(p.split or {}) do
+    list[#list + 1] = {h = split.h, from = e.y2 + 0.02 * N,
+      text = words.of(split.name, 12)}
   end
   if #list > 0 then notes(v, list, e.y2 + 0.3 * N) end
   v.labels[#v.labels + 1] = sheet.label(("section at %s, scale 1:%d"):format(
@@ -255,24 +281,28 @@ end
 
 local COLUMNS = {sheet.margin, 2.6, 3.7, 4.8}
 
-local function counted(c)
-  return c.A and {A = c.A, y_b = c.y_b, I = c.I, S_b = c.S_b or c.S_min,
-    S_t = c.S_t or c.S_min} or nil
+-- The modulus that bending is checked with.
+local function least(s)
+  return s and (s.S_min or s.S_b and s.S_t and math.min(s.S_b, s.S_t) or s.S_b or s.S_t)
 end
 
--- {text, ...} for each line; false where there is nothing to say.
+-- {text, ...} for each line; "" where there is nothing to say.
 local function table_rows(p)
-  local check = p.check and counted(p.check)
+  local check = p.check and p.check.A and p.check
   local what_of = p.ply and ("Section of ply %d of %d"):format(p.ply, p.plies)
-  local list = {{what_of or "Section", "whole", "left",
-    check and "counted at " .. words.of(p.check.name, 20) or ""}}
+  local list = {{what_of or "Section", "whole", "remaining",
+    check and "counted at " .. words.of(check.name, 20) or ""}}
   local what = {{"A", "area A", "area"}, {"y_b", "axis above the bottom edge", "length"},
     {"I", "second moment I", "inertia"}, {"S_b", "modulus, bottom fiber", "modulus"},
-    {"S_t", "modulus, top fiber", "modulus"}}
+    {"S_t", "modulus, top fiber", "modulus"}, {"S_min", "least modulus", "modulus"}}
   for _, w in ipairs(what) do
     local key = w[1]
     local function cell(s)
-      return s and s[key] and number(p.show, s[key], w[3]) or "-"
+      local x
+      if s then
+        if key == "S_min" then x = least(s) else x = s[key] end
+      end
+      return x and number(p.show, x, w[3]) or "-"
     end
     list[#list + 1] = {w[2] .. ", " .. p.show.unit[w[3]], cell(p.whole), cell(p.section),
       check and cell(check) or ""}
@@ -299,11 +329,17 @@ local function text_rows(p)
   local list = table_rows(p)
   if #p.bands > 0 then
     list[#list + 1] = {"dashed: wood that is gone, at its largest; long dashes: the axis "
-      .. "of what is left"}
+      .. "of what remains"}
+  end
+  if p.section then
+    list[#list + 1] = {"remaining: the wood that is there at this place, as measured"}
   end
   if p.check then
-    list[#list + 1] = {"counted: what the check counts; it leaves out thin lips and "
-      .. "takes near cuts together"}
+    list[#list + 1] = {"counted: what the check takes, without lips too thin to count "
+      .. "and with near cuts combined"}
+    list[#list + 1] = {p.split and "least modulus: of the leaves, which share M by their "
+      .. "second moments, I = sum b h^3/12" or "least modulus: what bending is checked "
+      .. "with; of an opening, the least of all openings that fit in it"}
   end
   piece_rows(p, list)
   return list

@@ -196,16 +196,19 @@ function sheet.line(from, to, style)
   return ("set arrow from %s to %s nohead %s"):format(from, to, style)
 end
 
--- Bold first line and the line below it. A user's text ends its line, so that one which
+-- Bold first line and the lines below it. A user's text ends its line, so that one which
 -- runs from right to left cannot carry ours along.
-function sheet.titles(page, first, second)
+function sheet.titles(page, first, ...)
   local most = (page.width - 2 * sheet.margin) / sheet.cell
-  return lines {
+  local list = {
     sheet.label(clean(first, 0.88 * most),     -- bold is wider
       sheet.at(page, sheet.margin, page.height - 0.15), "left font title_font"),
-    sheet.label(words.of(second, most),
-      sheet.at(page, sheet.margin, page.height - 0.34)),
   }
+  for i, said in ipairs {...} do
+    list[#list + 1] = sheet.label(words.of(said, most),
+      sheet.at(page, sheet.margin, page.height - 0.34 - (i - 1) * sheet.row))
+  end
+  return lines(list)
 end
 
 return sheet

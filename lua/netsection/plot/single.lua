@@ -18,31 +18,33 @@ local HEIGHT, LOWEST = 2.8, 1.2      -- in, of the frame: by default, at least
 local KEY = {"full", "moved", "live", "cut", "uncut", "exceeded", "ring"}
 
 local function key_texts(diagram, damaged)
-  local governing = forces.ring(diagram)
+  local given, mark = diagram.given, forces.mark(diagram)
+  local whole = given.severed and " of the whole joist" or ""
   return {
-    full = "full load, all live" .. forces.reading(diagram, "full", "full"),
+    full = "full load, all live" .. whole .. forces.reading(diagram, "full", "full"),
     moved = diagram.moved and "full load, if the joist were uncut",
-    live = "live load placed for the greatest effect"
+    live = "live load positioned for maximum effect" .. whole
       .. forces.reading(diagram, "low", "high"),
-    cut = damaged and "capacity, cut" or "capacity",
+    cut = frame.capacity(damaged and "capacity, cut" or "capacity", diagram),
     uncut = damaged and "capacity, uncut",
     exceeded = diagram.exceeded and "demand above the capacity",
-    ring = governing and "governs: "
-      .. forces.governing_words(governing, diagram.kind.show),
+    ring = mark and "governs: "
+      .. forces.governing_words(diagram.governing, diagram.kind.show),
   }
 end
 
 -- Where everything stands, in inches; or nil and that the page is too low.
-local function lay_out(diagram, cuts, key, page)
-  local elsewhere = diagram.governing and not forces.ring(diagram)
-  local rows, bottom = frame.stack(cuts, KEY, key, elsewhere and {"elsewhere"} or {})
+local function lay_out(diagram, cuts, key, governs, page)
+  frame.wrap(cuts, 1, page)
+  local rows, bottom = frame.stack(cuts, KEY, key)
   local levels = marks.levels(cuts, 0.004 * forces.span(diagram))
-  local above = frame.above(cuts, levels) + frame.titles
+  local above = frame.above(cuts, levels) + frame.head(governs)
   page.height = page.height or bottom + HEIGHT + above
   local problem = frame.too_low(page, bottom + LOWEST + above)
   if problem then return nil, problem end
   return {
     rows = rows, bottom = bottom, top = page.height - above, levels = levels,
+    inch = frame.inch(diagram, page), governs = governs,
     lettered = marks.place(cuts, diagram, page.width - frame.left - frame.right),
   }
 end
@@ -56,25 +58,17 @@ local function facts_part(diagram, cuts, page, at)
   }
 end
 
-local function notes_part(diagram, page, rows)
-  local list = {sheet.label(sheet.note, sheet.at(page, sheet.margin, rows.note))}
-  if rows.elsewhere then
-    list[2] = sheet.label("Governs, but is not on this diagram: "
-      .. forces.governing_words(diagram.governing, diagram.kind.show),
-      sheet.at(page, sheet.margin, rows.elsewhere))
-  end
-  return lines(list)
-end
-
 local function frame_part(diagram, cuts, key, page, at)
   return lines {
     frame.axes(diagram, at.top - at.bottom), frame.margins(page, at.bottom, at.top),
     frame.axis_title(page, at.rows.axis), frame.supports(diagram, page, at.bottom),
     frame.cuts(diagram, cuts, page, at),
-    sheet.titles(page, frame.heading(diagram, page.title), diagram.given.title),
+    frame.lost(diagram, at.top - at.bottom, at.inch), frame.ratio(diagram, at.inch),
+    sheet.titles(page, frame.heading(diagram, page.title), diagram.given.title,
+      table.unpack(at.governs)),
     frame.key(page, KEY, key, at.rows),
     frame.list({diagram}, cuts, page, at.rows, at.lettered),
-    notes_part(diagram, page, at.rows),
+    sheet.label(sheet.note, sheet.at(page, sheet.margin, at.rows.note)),
   }
 end
 
@@ -90,7 +84,8 @@ end
 function single.script(given, kind, page)
   local diagram, cuts = forces.read(given, kind), marks.sorted(given)
   local key = key_texts(diagram, #cuts > 0)
-  local at, problem = lay_out(diagram, cuts, key, page)
+  local governs = frame.governs(given, kind.show)
+  local at, problem = lay_out(diagram, cuts, key, governs, page)
   if not at then return nil, problem end
   return recipes.fill(recipes.of(kind.name), {UNIT = diagram.kind.unit,
     PAGE = sheet.setup(page), DATA = data_part(diagram),

@@ -3,6 +3,7 @@
 -- distances between fasteners each strip shows.
 
 local dims = require "netsection.plot.dims"
+local headed = require "netsection.plot.headed"
 local picture = require "netsection.plot.picture"
 
 local strips = {}
@@ -72,6 +73,17 @@ local function same(a, b)
   return true
 end
 
+-- Faces of headers: between them the tails end and the opening lies.
+local function faces(layout, from, to)
+  local list = {}
+  for _, h in ipairs(headed.headers(layout)) do
+    for _, x in ipairs {h.x1, h.x2} do
+      if x >= from and x <= to then list[#list + 1] = x end
+    end
+  end
+  return dims.places(list)
+end
+
 -- Different chains of a strip; pieces with the same places share one.
 local function chains_of(layout, from, to)
   local list = {}
@@ -91,6 +103,10 @@ local function chains_of(layout, from, to)
     if picture.here(piece) then add(piece, i) end
   end
   add(nil, nil)
+  local xs = faces(layout, from, to)
+  if #xs > 1 and #list < CHAINS then
+    list[#list + 1] = {xs = xs, first = true, last = true}
+  end
   return list
 end
 
@@ -126,13 +142,25 @@ function strips.of(layout, room, most)
   return list
 end
 
--- Heights of one piece's rows, with its edges.
+local CLOSEST = 0.75       -- in of the joist, between rows that one chain can show
+
+-- Heights of one piece's rows, with its edges. Where columns are staggered so that their
+-- rows lie too close for one chain, those of the first column.
 local function heights(layout, piece, i)
-  local list = {piece.h1, piece.h2}
+  local list, first, column = {piece.h1, piece.h2}, nil, {piece.h1, piece.h2}
+  for _, f in ipairs(layout.fix.layout) do
+    if f.piece == i and (not first or f.x < first) then first = f.x end
+  end
   for _, f in ipairs(layout.fix.layout) do
     if f.piece == i then list[#list + 1] = f.h end
+    if f.piece == i and f.x - first < 1 / 32 then column[#column + 1] = f.h end
   end
-  return #list > 2 and dims.places(list) or nil
+  if #list == 2 then return nil end
+  local all = dims.places(list)
+  for k = 3, #all - 1 do
+    if all[k] - all[k - 1] < CLOSEST then return dims.places(column) end
+  end
+  return all
 end
 
 --- Heights of rows at the left ends of the pieces between a and b; those that stand at

@@ -14,9 +14,12 @@ local methods = {}
 local meta = {__index = methods}
 
 -- Kinds of lines and areas, each drawn in its own way and in this order by view.gp.
-view.kinds = {"wood", "bearing", "sides", "loss", "edge", "slot", "slothidden", "hole",
-  "holehidden", "split", "far", "near", "steel", "shank", "mark", "axis", "dim", "dot",
-  "fastener", "cross"}
+-- What is seen through an opening (holefar, slotfar) has the shade of the piece behind
+-- it; what stands behind a piece on the near face is a dashed line without a ground.
+view.kinds = {"farfill", "wood", "bearing", "sides", "loss", "edge", "slot",
+  "slothidden", "slotfar", "hole", "holefar", "split", "far", "nearfill", "hidden",
+  "holehidden", "near", "steel", "shank", "mark", "axis", "dim", "dot", "fastener",
+  "cross"}
 
 --- @param N joist inches to an inch of paper
 -- @param a,b the stretch of the joist that is shown
@@ -98,7 +101,7 @@ local function frame_part(self, page)
 end
 
 -- A length to scale, at the sheet's right margin and height y: pictures are often printed
--- at another size.
+-- at another size. Returns where it begins on the sheet, in.
 function methods:scale_bar(page, y)
   local N = self.N
   local unit = self.show.bar(N)
@@ -113,18 +116,24 @@ function methods:scale_bar(page, y)
   end
   self.labels[#self.labels + 1] = words.lines(list)
   local long = 2 * unit
-  self:label(long >= 24 and self.show.place(long) or self.show.size(long),
-    left - 0.06 * N, h, "right")
+  local said = long >= 24 and self.show.place(long) or self.show.size(long)
+  self:label(said, left - 0.06 * N, h, "right")
+  return (left - self.a) / N + self.place.left - 0.06 - words.width(said) * sheet.cell
 end
 
 -- What is drawn and its scale, at the left margin, and the length to scale.
 -- @param ways in which the scale holds, " along and up" by default
 function methods:caption(text, page, y, ways)
-  self.labels[#self.labels + 1] = sheet.label(
-    ("%s, scale 1:%d%s on a sheet %s wide%s"):format(text, self.N,
-      ways or " along and up", self.show.paper(page.width), self.show.drawn_in),
+  local on = " on a sheet " .. self.show.paper(page.width) .. " wide"
+  local function said(more)
+    return ("%s, scale 1:%d%s%s%s"):format(text, self.N, ways or " along and up", more,
+      self.show.drawn_in)
+  end
+  local left = self:scale_bar(page, y)
+  local room = left - sheet.margin - 0.15      -- narrow sheets leave out their width
+  local wide = words.width(said(on)) * sheet.cell <= room
+  self.labels[#self.labels + 1] = sheet.label(said(wide and on or ""),
     sheet.at(page, sheet.margin, y))
-  self:scale_bar(page, y)
 end
 
 function methods:script(page, name)

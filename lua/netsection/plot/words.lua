@@ -74,4 +74,22 @@ function words.width(text)
   return cells
 end
 
+-- Lines of at most `most` cells, broken at blanks, but not within a mixed number; one
+-- line of an empty text.
+function words.wrapped(text, most)
+  local list, line = {}, nil
+  for word in text:gsub("(%d) (%d+/%d)", "%1\0%2"):gmatch "%S+" do
+    word = word:gsub("%z", " ")
+    local longer = line and line .. " " .. word or word
+    if line and words.width(longer) > most then
+      list[#list + 1] = words.of(line, most)
+      line = word
+    else
+      line = longer
+    end
+  end
+  list[#list + 1] = words.of(line, most)
+  return list
+end
+
 return words

@@ -88,6 +88,9 @@ local function propped(repair, over)
   for _, lift in ipairs {repair.lift or false, table.unpack(over["fix.lift"] or {})} do
     if type(lift) == "table" then return true end
   end
+  for _, other in ipairs(over.fix or {}) do
+    if other and type(other.lift) == "table" then return true end
+  end
 end
 
 -- The live load under a tub rests on the floor's, so the joist is read again for each.
@@ -99,6 +102,7 @@ end
 
 -- @return rows of the core and reader of a value, or nil where it is no lane axis
 local function lane_of(name, over, description, repair, spans)
+  if over.fix then repair = repair or {} end
   local plain = LANE[name]
   if plain and tub_over(name, description) then return nil end
   if plain then

@@ -2,7 +2,9 @@
 -- How the points of a sweep are worked. The axes that make joists are gone through one by
 -- one: each joist is read and packed once; then the core takes runs of joists of one
 -- topology with the lane axes between them. A repair that is made of joists of its own is
--- reviewed point by point, sixteen together.
+-- worked by its own lines of Lua on columns (chained.lua); what a joist has only in its
+-- floor is reviewed point by point, sixteen together.
+local chained = require "netsection.sweep.chained"
 local enums = require "netsection.enums"
 local core = require "netsection.core"
 local fix = require "netsection.fix"
@@ -26,6 +28,11 @@ local OWN = 15
 function plan.new(t)
   t.reasons, t.code_of, t.inner, t.sizes = {}, {}, 1, {}
   t.columns, t.functions = {}, t.functions or {}
+  for _, axis in ipairs(t.axes) do
+    for _, list in ipairs(axis.linked or {axis}) do
+      t.of_repairs = t.of_repairs or list.name == "fix"
+    end
+  end
   for _, o in ipairs(t.values) do
     t.seeks = t.seeks or o.search
     t.acts = t.acts or o.take == "action"
@@ -217,18 +224,48 @@ local function repaired(self, index, a, b)
   return fixed
 end
 
--- A joist with a repair that the core works with it.
+-- A joist whose repair is made of joists of its own: the core has it as it is, 'chained'
+-- the rest, from the joist described by the outer axes and a repair.
+local function chained_entry(self, index, made)
+  local e = {chained = {made.description, made.repair and made.repair.given}}
+  e.packed, e.key = packed(made.model)
+  e.other = other_reading(self, made.description, made.model)
+  e.apart = "chained"
+  return e, index
+end
+
+-- A joist of a sweep over repairs that has none: values without a state speak of it.
+local function bare_entry(self, index, made)
+  local e = chained_entry(self, index, made)
+  e.chained, e.apart = nil, #made.model.cuts > 0 and "cut" or "uncut"
+  return e
+end
+
+-- A joist with a repair.
 local function fixed_entry(self, index)
   local made, entry = repaired(self, index, 1, self.outer)
   if not made then return entry end
   local lacking = review.lacking(made.model, self.packs.standard)
   if lacking then return {reason = lacking, refer = true} end
+  if not made.repair then return bare_entry(self, index, made) end
+  if not fix.works_on_lanes(made.repair) then return chained_entry(self, index, made) end
   local m, why, counts = fix.on_lanes(made, self.packs)
   local e = {reason = why, counts = counts}
   e.packed, e.key = packed(m or made.model)
   e.other = other_reading(self, made.description, made.model)
   e.refused = why ~= nil
+  e.apart = e.refused and "refused" or nil
   return e
+end
+
+-- The joist of a chain with values of its lane axes, one or many.
+local function read_chained(self, chain, changes)
+  local base = {description = chain[1]}
+  local made, found = self.kind.read((self.kind.altered(base, changes, 1)))
+  if not made then return nil, without_mark(found) end
+  local fixed, wrong = made:placed(self.joist.row):fixed(chain[2])
+  if not fixed then return nil, without_mark(wrong) end
+  return fixed
 end
 
 -- Entries of the outer indices from a to b. The last is kept: a stream goes on with it.
@@ -236,7 +273,7 @@ local function entries_of(self, a, b)
   local list, first = {}, 1
   if self.last and self.last.index == a then list[1], first = self.last.entry, 2 end
   local count = b - a + 2 - first
-  if self.joist.repair then
+  if self.joist.repair or self.of_repairs then
     batch.each(count, function(i)
       list[first + i - 1] = fixed_entry(self, a + first + i - 2)
     end)
@@ -250,11 +287,17 @@ end
 ------------------------------------------------------------------------------- working
 
 -- Outputs that the core has for a run of joists, and their columns.
-local function wanted(self, refused, to)
+-- @param e entry of the first of them: its 'apart' says what of the fixed state there is
+local function wanted(self, e, to)
   local outputs, columns = {}, {}
+  local bare = e.apart == "cut" or e.apart == "uncut"
   for i, o in ipairs(self.values) do
-    if o.take and not (refused and o.state == "fixed") then
-      outputs[#outputs + 1] = o
+    local fixed = o.state == "fixed"
+    local state = not fixed and o.state or not e.apart and "fixed"
+      or bare and o.whichever and e.apart or nil
+    if o.take and state then
+      outputs[#outputs + 1] = {take = o.take, state = state, mode = o.mode,
+        index = o.index}
       columns[#columns + 1] = to[i]
     end
   end
@@ -328,6 +371,8 @@ local function decide_tubs(self, w, run, e, index)
   end
 end
 
+local work_chained -- below
+
 -- One run of joists of one topology, from outer index i to j.
 local function work_run(self, w, list, i, j)
   local at, _, first = part_of(w, i)
@@ -340,7 +385,9 @@ local function work_run(self, w, list, i, j)
       return w.progress(w.done + n)
     end}
   for k = i, j do run.models[k - i + 1] = list[k - w.o1 + 1].packed end
-  run.outputs, run.to = wanted(self, list[i - w.o1 + 1].refused, w.to)
+  run.outputs, run.to = wanted(self, list[i - w.o1 + 1], w.to)
+  -- The joist as it is, where something is asked of it alone.
+  if #run.outputs == 0 and list[i - w.o1 + 1].chained then return nil end
   local done, interrupted = core.sweep(run)
   w.done = w.done + done
   if interrupted then return "interrupted" end
@@ -349,6 +396,45 @@ local function work_run(self, w, list, i, j)
   for k = i, j do
     local e = list[k - w.o1 + 1]
     if e.other then decide_tubs(self, w, run, e, k) end
+  end
+end
+
+-- Columns of the lane axes by field for 'count' points from 'first' on, 'at' of those
+-- that are worked.
+local function lanes_of(self, first, count, derived, at)
+  local columns, every = {}, self.inner
+  for i = self.outer + 1, #self.axes do
+    local axis = self.axes[i]
+    every = every // #axis.values
+    for _, list in ipairs(axis.linked or {axis}) do
+      local numbers = list.numbers or core.numbers(list.known)
+      columns[list.name] = core.lanes(numbers, first, count, every)
+    end
+  end
+  for k, of in ipairs(self.functions) do
+    columns[of.name] = core.lanes(derived[k], at, count, 1)
+  end
+  return columns
+end
+
+-- The points of one outer joist whose repair is made of joists.
+function work_chained(self, w, chain, index)
+  local at, total, first = part_of(w, index)
+  local derived = self:derived_columns(index * self.inner + first, total)
+  local outputs, to = {}, {}
+  for i, o in ipairs(self.values) do
+    if o.state == "fixed" then outputs[#outputs + 1], to[o] = o, w.to[i] end
+  end
+  for done = 0, #outputs > 0 and total - 1 or -1, chained.most do
+    local count = math.min(chained.most, total - done)
+    local alone, problem = chained.work {count = count, outputs = outputs, to = to,
+      columns = lanes_of(self, first + done, count, derived, done),
+      read = function(changes) return read_chained(self, chain, changes) end,
+      packs = {rules = self.rules, standard = self.standard}, fault = w.fault,
+      at = at + done, code = function(text) return self:code(text) end}
+    self.alone, self.problem = (self.alone or 0) + alone, problem or self.problem
+    w.done = w.done + count
+    if w.progress and w.progress(w.done) == false then return "stopped" end
   end
 end
 
@@ -366,10 +452,14 @@ local function work_lanes(self, w)
     if e.packed then
       local function same(n)
         local other = list[n - w.o1 + 1]
-        return n <= w.o2 and other.key == e.key and other.refused == e.refused
+        return n <= w.o2 and other.key == e.key and other.apart == e.apart
       end
       while same(j + 1) do j = j + 1 end
       local stopped = work_run(self, w, list, i, j)
+      for k = i, stopped and i - 1 or j do
+        local chain = list[k - w.o1 + 1].chained
+        stopped = stopped or chain and work_chained(self, w, chain, k)
+      end
       if stopped then return stopped end
     end
     for k = i, j do close_entry(self, w, list[k - w.o1 + 1], k) end

@@ -102,6 +102,22 @@ end
 
 ------------------------------------------------------------------ out of a whole review
 
+-- The same of many joists: a column (see fix.lua), none where a joist has no such check.
+local function worst_of_many(a, o, field)
+  local ratio, value = -math.huge, 0 / 0
+  for _, k in ipairs(a.checks) do
+    if k.mode == o.mode and (not o.index or o.index == (k.cut or k.support)) then
+      local here = k.ratio or 0
+      here = core.chosen(core.larger(here, -math.huge), here, 0) -- none counts as 0
+      local more = core.larger(here, ratio)
+      if k.on then more = more * k.on end
+      ratio = core.chosen(more, here, ratio)
+      value = core.chosen(more, k[field] or 0 / 0, value)
+    end
+  end
+  return value
+end
+
 local function worst_check(a, o)
   local worst
   for _, k in ipairs(a.checks) do
@@ -153,7 +169,8 @@ end
 local CHECK = {check = "ratio", ["check.demand"] = "demand",
   ["check.capacity"] = "capacity", ["check.at"] = "at"}
 for take, field in pairs(CHECK) do
-  from[take] = function(_, a, _, o)
+  from[take] = function(r, a, _, o)
+    if r.many then return worst_of_many(a, o, field) end
     local k = worst_check(a, o)
     return k and k[field]
   end

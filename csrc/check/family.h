@@ -1,0 +1,39 @@
+/* SPDX-License-Identifier: MIT
+ * family.h - what a family of formulas gives to the checks.
+ *
+ * The checks of check/ and repair/ know forces and sections and ask here what
+ * they are held to; they name no clause. A family is a header with these
+ * entries, inlined into the loops over lanes: a strength that goes through
+ * memory row by row costs more than all of its arithmetic. The rooms are
+ * compiled once with each header (review/families.c says which runs); the file
+ * that compiles them for a second family names its header and renames what
+ * they export.
+ *
+ *   values       ns_adjust: F' of a property in a combination
+ *   system       ns_system_factor, NS_SYSTEM_KEPT
+ *   stability    ns_lateral_factor, ns_effective_length, ns_nominal,
+ *                ns_slenderness_limit (0: the family has no such rule)
+ *   bending      ns_bending_strength
+ *   shear place  ns_shear_place, ns_part_left_out
+ *   shear        ns_shear_strength
+ *   notch        ns_notch_area, ns_notch_area_at_bearing, ns_flat_end,
+ *                NS_NOTCH_BY_PLACE (1: the place of the notch is read)
+ *   chords       ns_chord_column, ns_compression_and_bending,
+ *                ns_tension_and_bending
+ *   bearing      ns_bearing_factor, ns_bearing_strength
+ *   sag          ns_sag_state, NS_SAG_MODE, NS_SHEAR_SAGS
+ *   connections  ns_connection_strength, ns_connection_shear, ns_near_end,
+ *                ns_connection_duration (repair/ alone)
+ *   steel        ns_plate_bending, ns_plate_shear, NS_MOMENT_TO_NOTHING
+ *                (repair/ alone)
+ *
+ * Units: in, lb, psi. F with a prime in a comment is an adjusted value. */
+#ifndef NETSECTION_FAMILY_H
+#define NETSECTION_FAMILY_H
+
+#ifndef NS_FAMILY_STRENGTH
+#define NS_FAMILY_STRENGTH "nds/strength.h"
+#endif
+#include NS_FAMILY_STRENGTH
+
+#endif

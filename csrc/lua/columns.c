@@ -1,0 +1,300 @@
+/* SPDX-License-Identifier: MIT
+ * columns.c - numbers of many joists that calculate like one: a + b of two
+ * such columns is the column of the sums. What Lua works out for one joist it
+ * works out for thousands in one go, by the same lines, so both have the same
+ * bits. A comparison has one answer; where the joists differ it raises the
+ * column of their answers, by which the caller parts them. */
+#include <string.h>
+
+#include "joist/lanes.h"
+#include "lua/bind.h"
+
+/* What stands in a text for a number that is not one. */
+#define MARK "\032"
+
+struct nsb_numbers *nsb_lanes(lua_State *L, lua_Integer n) {
+  const size_t size = sizeof(double) * (size_t)n;
+  struct nsb_numbers *c =
+      lua_newuserdatauv(L, sizeof(struct nsb_numbers) + size, 0);
+  c->n = n;
+  luaL_setmetatable(L, NSB_LANED);
+  return c;
+}
+
+/* One side of an operation: a column, or a number for all lanes. */
+struct side {
+  const double *v;
+  double one;
+  lua_Integer n;
+};
+
+static struct side side_of(lua_State *L, int index) {
+  const struct nsb_numbers *c = luaL_testudata(L, index, NSB_LANED);
+  if (c) return (struct side){.v = c->v, .n = c->n};
+  return (struct side){.one = luaL_checknumber(L, index), .n = -1};
+}
+
+static lua_Integer lanes_of(lua_State *L, struct side a, struct side b) {
+  if (a.n >= 0 && b.n >= 0 && a.n != b.n)
+    luaL_error(L, "columns of %I and %I lanes", (LUAI_UACINT)a.n,
+               (LUAI_UACINT)b.n);
+  return a.n >= 0 ? a.n : b.n;
+}
+
+static double at(struct side s, lua_Integer i) { return s.v ? s.v[i] : s.one; }
+
+enum operation { ADD, SUB, MUL, DIV, MOST, LEAST, LARGER };
+
+/* As Lua does it with two numbers; the larger and smaller of two are the first
+ * where they are equal, as those of math.max and math.min. */
+NS_INLINE double worked(enum operation o, double a, double b) {
+  switch (o) {
+  case ADD:
+    return a + b;
+  case SUB:
+    return a - b;
+  case MUL:
+    return a * b;
+  case DIV:
+    return a / b;
+  case MOST:
+    return a < b ? b : a;
+  case LEAST:
+    return b < a ? b : a;
+  default:
+    return a > b ? 1 : 0;
+  }
+}
+
+NS_INLINE void each(enum operation o, struct side a, struct side b, double *to,
+                    lua_Integer n) {
+  if (a.v && b.v)
+    for (lua_Integer i = 0; i < n; i++) to[i] = worked(o, a.v[i], b.v[i]);
+  else if (a.v)
+    for (lua_Integer i = 0; i < n; i++) to[i] = worked(o, a.v[i], b.one);
+  else
+    for (lua_Integer i = 0; i < n; i++) to[i] = worked(o, a.one, b.v[i]);
+}
+
+/* Of two plain numbers a plain number. */
+NS_INLINE int operate(lua_State *L, enum operation o) {
+  const struct side a = side_of(L, 1), b = side_of(L, 2);
+  const lua_Integer n = lanes_of(L, a, b);
+  if (n < 0) {
+    lua_pushnumber(L, worked(o, a.one, b.one));
+    return 1;
+  }
+  each(o, a, b, nsb_lanes(L, n)->v, n);
+  return 1;
+}
+
+static int lanes_add(lua_State *L) { return operate(L, ADD); }
+static int lanes_sub(lua_State *L) { return operate(L, SUB); }
+static int lanes_mul(lua_State *L) { return operate(L, MUL); }
+static int lanes_div(lua_State *L) { return operate(L, DIV); }
+static int core_most(lua_State *L) { return operate(L, MOST); }
+static int core_least(lua_State *L) { return operate(L, LEAST); }
+/* larger(a, b) -> 1 where a > b, else 0, lane by lane. */
+static int core_larger(lua_State *L) { return operate(L, LARGER); }
+
+static int lanes_unm(lua_State *L) {
+  const struct side a = side_of(L, 1);
+  double *to = nsb_lanes(L, a.n)->v;
+  for (lua_Integer i = 0; i < a.n; i++) to[i] = -a.v[i];
+  return 1;
+}
+
+/* Raises the column of answers where they differ. */
+static int one_answer(lua_State *L, struct nsb_numbers *answers) {
+  lua_Integer yes = 0;
+  for (lua_Integer i = 0; i < answers->n; i++) yes += answers->v[i] != 0;
+  if (yes > 0 && yes < answers->n) return lua_error(L);
+  lua_pushboolean(L, yes > 0);
+  return 1;
+}
+
+static int lanes_lt(lua_State *L) {
+  const struct side a = side_of(L, 1), b = side_of(L, 2);
+  const lua_Integer n = lanes_of(L, a, b);
+  struct nsb_numbers *to = nsb_lanes(L, n);
+  for (lua_Integer i = 0; i < n; i++) to->v[i] = at(a, i) < at(b, i) ? 1 : 0;
+  return one_answer(L, to);
+}
+
+static int lanes_le(lua_State *L) {
+  const struct side a = side_of(L, 1), b = side_of(L, 2);
+  const lua_Integer n = lanes_of(L, a, b);
+  struct nsb_numbers *to = nsb_lanes(L, n);
+  for (lua_Integer i = 0; i < n; i++) to->v[i] = at(a, i) <= at(b, i) ? 1 : 0;
+  return one_answer(L, to);
+}
+
+static int lanes_said(lua_State *L) {
+  lua_pushliteral(L, MARK);
+  return 1;
+}
+
+/* chosen(which, a, b) -> a in the lanes where 'which' is not 0, else b. */
+static int core_chosen(lua_State *L) {
+  const struct side c = side_of(L, 1), a = side_of(L, 2), b = side_of(L, 3);
+  const lua_Integer most = lanes_of(L, a, b);
+  const lua_Integer n = lanes_of(L, c, (struct side){.n = most});
+  if (n < 0) {
+    lua_pushnumber(L, c.one != 0 ? a.one : b.one);
+    return 1;
+  }
+  double *to = nsb_lanes(L, n)->v;
+  for (lua_Integer i = 0; i < n; i++)
+    to[i] = at(c, i) != 0 ? at(a, i) : at(b, i);
+  return 1;
+}
+
+/* rounded_up(a), rounded_down(a) -> the next whole number, lane by lane. */
+static int core_rounded_up(lua_State *L) {
+  const struct side a = side_of(L, 1);
+  if (a.n < 0) {
+    lua_pushnumber(L, ceil(a.one));
+    return 1;
+  }
+  double *to = nsb_lanes(L, a.n)->v;
+  for (lua_Integer i = 0; i < a.n; i++) to[i] = ceil(a.v[i]);
+  return 1;
+}
+
+static int core_rounded_down(lua_State *L) {
+  const struct side a = side_of(L, 1);
+  if (a.n < 0) {
+    lua_pushnumber(L, floor(a.one));
+    return 1;
+  }
+  double *to = nsb_lanes(L, a.n)->v;
+  for (lua_Integer i = 0; i < a.n; i++) to[i] = floor(a.v[i]);
+  return 1;
+}
+
+/* same(lanes) -> the number that all lanes have; raises the column of those
+ * that have what the first has where they differ. */
+static int core_same(lua_State *L) {
+  const struct side a = side_of(L, 1);
+  if (a.n < 0) {
+    lua_pushvalue(L, 1);
+    return 1;
+  }
+  struct nsb_numbers *to = nsb_lanes(L, a.n);
+  for (lua_Integer i = 0; i < a.n; i++) to->v[i] = a.v[i] == a.v[0] ? 1 : 0;
+  one_answer(L, to);
+  lua_pushnumber(L, a.v[0]);
+  return 1;
+}
+
+/* ---- from columns of points and back ---- */
+
+static lua_Integer count_of(lua_State *L, int index) {
+  const lua_Integer n = luaL_checkinteger(L, index);
+  luaL_argcheck(L, n >= 1 && n <= 1 << 24, index, "a count of lanes expected");
+  return n;
+}
+
+/* lanes(numbers, first, count, every) -> of an axis of a sweep that steps once
+ * in so many points, the values at 'count' points after the point 'first'. */
+static int core_lanes(lua_State *L) {
+  const struct nsb_numbers *v = luaL_checkudata(L, 1, NSB_NUMBERS);
+  const lua_Integer first = luaL_checkinteger(L, 2), n = count_of(L, 3),
+                    every = luaL_checkinteger(L, 4);
+  luaL_argcheck(L, first >= 0, 2, "a point expected");
+  luaL_argcheck(L, every >= 1, 4, "1 or more expected");
+  luaL_argcheck(L, v->n >= 1, 1, "an axis with steps expected");
+  double *to = nsb_lanes(L, n)->v;
+  for (lua_Integer i = 0; i < n; i++) to[i] = v->v[(first + i) / every % v->n];
+  return 1;
+}
+
+/* numbered(n) -> lanes 0, 1, ... n - 1. */
+static int core_numbered(lua_State *L) {
+  const lua_Integer n = count_of(L, 1);
+  double *to = nsb_lanes(L, n)->v;
+  for (lua_Integer i = 0; i < n; i++) to[i] = (double)i;
+  return 1;
+}
+
+/* parted(lanes, which, wanted) -> those lanes in which 'which' is not 0, or is
+ * 0 where 'wanted' is false; one lane alone as a plain number. */
+static int core_parted(lua_State *L) {
+  const struct nsb_numbers *v = luaL_checkudata(L, 1, NSB_LANED);
+  const struct nsb_numbers *w = luaL_checkudata(L, 2, NSB_LANED);
+  const bool wanted = lua_toboolean(L, 3);
+  lua_Integer n = 0, k = 0;
+  luaL_argcheck(L, v->n == w->n, 2, "as many lanes expected");
+  for (lua_Integer i = 0; i < w->n; i++) n += (w->v[i] != 0) == wanted;
+  double *to = nsb_lanes(L, n)->v;
+  for (lua_Integer i = 0; i < w->n; i++)
+    if ((w->v[i] != 0) == wanted) to[k++] = v->v[i];
+  return 1;
+}
+
+/* lane(lanes, i) -> the number of lane i. */
+static int core_lane(lua_State *L) {
+  const struct side a = side_of(L, 1);
+  const lua_Integer i = luaL_checkinteger(L, 2);
+  luaL_argcheck(L, i >= 1 && (a.n < 0 || i <= a.n), 2, "no such lane");
+  lua_pushnumber(L, at(a, i - 1));
+  return 1;
+}
+
+/* put(column, at, places, value): the value of each lane goes to its place
+ * after the place 'at'; NaN is none. */
+static int core_put(lua_State *L) {
+  struct nsb_numbers *c = luaL_testudata(L, 1, NSB_NUMBERS);
+  struct nsb_faults *f = c ? NULL : luaL_checkudata(L, 1, NSB_FAULTS);
+  const lua_Integer start = luaL_checkinteger(L, 2), size = c ? c->n : f->n;
+  const struct nsb_numbers *p = luaL_checkudata(L, 3, NSB_LANED);
+  const struct side v = side_of(L, 4);
+  luaL_argcheck(L, v.n < 0 || v.n == p->n, 4, "as many lanes expected");
+  for (lua_Integer i = 0; i < p->n; i++) {
+    const double to = (double)start + p->v[i];
+    luaL_argcheck(L, to >= 0 && to < (double)size, 3, "no such place");
+    if (c)
+      c->v[(lua_Integer)to] = at(v, i);
+    else
+      f->v[(lua_Integer)to] = (uint32_t)at(v, i);
+  }
+  return 0;
+}
+
+static int lanes_len(lua_State *L) {
+  const struct nsb_numbers *c = luaL_checkudata(L, 1, NSB_LANED);
+  lua_pushinteger(L, c->n);
+  return 1;
+}
+
+static const luaL_Reg operations[] = {
+    {"__add", lanes_add}, {"__sub", lanes_sub},
+    {"__mul", lanes_mul}, {"__div", lanes_div},
+    {"__unm", lanes_unm}, {"__lt", lanes_lt},
+    {"__le", lanes_le},   {"__tostring", lanes_said},
+    {"__len", lanes_len}, {"__concat", lanes_said},
+    {NULL, NULL}};
+
+static const luaL_Reg functions[] = {{"most", core_most},
+                                     {"least", core_least},
+                                     {"larger", core_larger},
+                                     {"chosen", core_chosen},
+                                     {"rounded_up", core_rounded_up},
+                                     {"rounded_down", core_rounded_down},
+                                     {"same", core_same},
+                                     {"lanes", core_lanes},
+                                     {"numbered", core_numbered},
+                                     {"parted", core_parted},
+                                     {"lane", core_lane},
+                                     {"put", core_put},
+                                     {NULL, NULL}};
+
+int nsb_open_columns(lua_State *L) {
+  luaL_newmetatable(L, NSB_LANED);
+  luaL_setfuncs(L, operations, 0);
+  lua_pop(L, 1);
+  luaL_setfuncs(L, functions, 0);
+  lua_pushliteral(L, MARK);
+  lua_setfield(L, -2, "mark");
+  return 0;
+}

@@ -1,0 +1,144 @@
+-- SPDX-License-Identifier: MIT
+-- Repairs of every kind in a sweep: random joists, random loads, each point beside the
+-- review of its joist, bit for bit. Columns of numbers calculate as plain Lua does.
+local core = require "netsection.core"
+local lane = require "netsection.lane"
+local lu = require "luaunit"
+local ns = require "netsection"
+local random = require "tests.random_repair"
+local support = require "tests.support"
+local values = require "netsection.sweep.values"
+
+local T = {}
+
+-- Points that are compared; NETSECTION_POINTS sets another number.
+local POINTS = tonumber(os.getenv "NETSECTION_POINTS" or "") or 400
+
+local NAMES = {"ratio", "governing", "status", "action", "rules", "cut.ratio",
+  "moment", "moment.at", "shear", "deflection.live", "deflection.total",
+  "reaction.1", "reaction.2.least", "reaction.1.dead", "bending", "bending.demand",
+  "bearing.2.capacity", "net-shear.1", "net-bending.at", "fasteners",
+  "fasteners.capacity", "neighbour", "neighbour.at", "uplift.demand", "host-bending",
+  "host-shear.demand", "steel", "withdrawal.capacity", "opening-frame",
+  "fastener.count", "piece.count", "tension"}
+
+-- Random loads and switches of so many joists, as columns by field.
+local function columns(r, n, names)
+  local list = {}
+  local make = {dead = function() return r:real(5, 25) end,
+    live = function() return r:pick {r:real(10, 80), 40, 0} end,
+    spacing = function() return r:pick {r:real(10, 26), 16} end,
+    creep = function() return r:pick {1, 1.5} end,
+    ["limits.live"] = function() return r:pick {360, 480, 180} end,
+    members = function() return r:int(1, 4) end}
+  for _, name in ipairs(names) do
+    list[name] = {}
+    for i = 1, n do list[name][i] = make[name]() end
+  end
+  return list
+end
+
+local function plan_of(s)
+  return getmetatable(s).hidden.plan
+end
+
+-- @return points with a fixed state, points that were refused
+local function compare(joist, points, names)
+  local s = ns.sweep {joist = joist, points = points, values = names, progress = false}
+  local worked, refused, i = 0, 0, 0
+  for row in s:rows() do
+    i = i + 1
+    local changes = {}
+    for name, list in pairs(points) do changes[name] = list[i] end
+    local ok, j = pcall(joist.with, joist, changes)
+    if ok then
+      local review = j:review()
+      local why = review.fixed.refused
+      worked, refused = worked + (why and 0 or 1), refused + (why and 1 or 0)
+      -- of a member beside the joist the core says why, in its words
+      if plan_of(s).alone then lu.assertEquals(row.reason, why) end
+      lu.assertEquals(row.reason == nil, why == nil)
+      local own = plan_of(s).alone or not why
+      for _, name in ipairs(own and names or {}) do
+        local want = values.of(review, assert(values.read(name, "fixed")))
+        if want ~= row[name] then
+          lu.fail(("%s %s: %s: %s, in the review %s"):format(joist.repair.kind,
+            lu.prettystr(changes), name, lu.prettystr(row[name]), lu.prettystr(want)))
+        end
+      end
+    else
+      lu.assertIsString(row.reason)
+    end
+  end
+  return worked, refused, plan_of(s)
+end
+
+local KINDS = {"midspan_support", "strap", "header", "hanger", "added_joist",
+  "notch_screws", "end_sister", "sister", "side_plates"}
+
+function T.test_a_point_of_any_repair_is_its_review()
+  local r, worked, alone, problem = support.random(15), {}, {}, {}
+  local each = 8
+  for n = 1, math.max(POINTS // each, #KINDS) do
+    local kind = KINDS[(n - 1) % #KINDS + 1]
+    local j, f = random.of(r, kind)
+    local ok, joist = pcall(function()
+      return ns.joist(random.described(j, "J")):fix(random.fix(f))
+    end)
+    if ok then
+      local points = columns(r, each, r:pick {{"live"}, {"dead", "live", "creep"},
+        {"spacing", "live", "limits.live"}, {"live", "dead", "spacing", "members"}})
+      local a, _, plan = compare(joist, points, NAMES)
+      worked[kind] = (worked[kind] or 0) + a
+      alone[kind] = (alone[kind] or 0) + (plan.alone or 0)
+      problem[kind] = plan.problem or problem[kind]
+    end
+  end
+  if os.getenv "NETSECTION_SAY" then
+    for _, k in ipairs(KINDS) do print(k, worked[k], alone[k], problem[k]) end
+  end
+  for _, kind in ipairs(KINDS) do
+    lu.assertTrue((worked[kind] or 0) > 0, kind)
+    -- the statics of an end sister are worked joist by joist
+    if kind ~= "end_sister" then lu.assertNil(problem[kind], kind) end
+  end
+end
+
+-- + - * / and comparisons of columns beside the same of Lua's own numbers, to the bit.
+function T.test_columns_calculate_as_lua_does()
+  local r, n = support.random(7), 37
+  local a, b = {}, {}
+  for i = 1, n do a[i], b[i] = r:real(-9, 9), r:pick {r:real(-9, 9), 3} end
+  local p, q = core.lanes(core.numbers(a), 0, n, 1), core.lanes(core.numbers(b), 0, n, 1)
+  local function each(column, f)
+    for i = 1, n do lu.assertTrue(core.lane(column, i) == f(a[i], b[i])) end
+  end
+  each(p + q, function(x, y) return x + y end)
+  each(p - q, function(x, y) return x - y end)
+  each(p * q, function(x, y) return x * y end)
+  each(p / q, function(x, y) return x / y end)
+  each(-p, function(x) return -x end)
+  each(2 - p / 3, function(x) return 2 - x / 3 end)
+  each(lane.max(p, q, 0), function(x, y) return math.max(x, y, 0) end)
+  each(lane.min(1, p, q), function(x, y) return math.min(1, x, y) end)
+  each(lane.ceil(p), function(x) return math.ceil(x) end)
+  each(lane.floor(p), function(x) return math.floor(x) end)
+  each(core.chosen(core.larger(p, q), p, 5), function(x, y) return x > y and x or 5 end)
+  lu.assertTrue(p < 10 and 10 > p and p <= 9 and p >= -9)
+  lu.assertFalse(p < -10)
+end
+
+-- Where the joists differ in a comparison it has no answer: they are parted by it.
+function T.test_a_comparison_parts_joists_that_differ()
+  local p = core.lanes(core.numbers {1, 5, 2, 7}, 0, 4, 1)
+  local ok, mask = pcall(function() return p > 3 end)
+  lu.assertFalse(ok)
+  local yes, no = core.parted(p, mask, true), core.parted(p, mask, false)
+  lu.assertEquals({#yes, core.lane(yes, 1), core.lane(yes, 2)}, {2, 5, 7})
+  lu.assertEquals({#no, core.lane(no, 1), core.lane(no, 2)}, {2, 1, 2})
+  lu.assertEquals(lane.same(core.lanes(core.numbers {4}, 0, 3, 1)), 4)
+  ok = pcall(lane.same, p)
+  lu.assertFalse(ok)
+end
+
+return T
