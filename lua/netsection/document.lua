@@ -237,8 +237,8 @@ function methods:page_break(head)
 end
 
 --- Blocks that belong together. @param options {columns = 1 (default) or 2 in print,
--- keep = true: on one printed page, where they are not longer, sides = true: what is in it
--- are two groups that stand beside each other in print}
+-- keep = true: on one printed page, where they are not longer, sides = true: what is in
+-- it are two groups that stand beside each other in print}
 -- @param build function(d) that adds the blocks
 function methods:group(options, build)
   parts.only("document: group", options, {"columns", "keep", "sides"}, 2)

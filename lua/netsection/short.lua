@@ -103,7 +103,7 @@ local function today(d, reviews, figures, one)
   end
   d:group({sides = true}, function(g)
     g:group({}, function(left) danger(left, reviews) end)
-    g:group({}, function(right) picture(right, figures, "key-plan", PLAN) end)
+    g:group({}, function(other) picture(other, figures, "key-plan", PLAN) end)
   end)
   shores.table(d, reviews, pressing)
 end

@@ -95,6 +95,8 @@ local function noted(reviews)
   return list
 end
 
+local AMOUNTS = {"load", "to_load", "empty", "water", "people", "case", "under"}
+
 -- A load in a few words: places as a tape shows them, amounts as they were entered.
 local function load_words(load, show)
   local said = {}
@@ -111,7 +113,7 @@ local function load_words(load, show)
     local x = units.length(load.width)
     said[#said + 1] = (x and show.section(x) or inputs.entered(load.width)) .. " wide"
   end
-  for _, name in ipairs {"load", "to_load", "empty", "water", "people", "case", "under"} do
+  for _, name in ipairs(AMOUNTS) do
     if load[name] ~= nil then
       local bare = name == "load" or name == "case"
       said[#said + 1] = (bare and "" or name:gsub("_", " ") .. " ")
