@@ -3,6 +3,7 @@
 -- in base units, one entry per field of the core's lists. Everything wrong is collected.
 local clause = require("netsection.checks").clause
 local core = require "netsection.core"
+local fields = require "netsection.fields"
 local lane = require "netsection.lane"
 local lumber = require "netsection.lumber"
 local parts = require "netsection.parts"
@@ -13,11 +14,7 @@ local units = require "netsection.units"
 local model = {}
 
 -- Fields of a joist's description.
-model.fields = {"mark", "size", "b", "d", "plies", "species", "grade", "edition",
-  "material", "span", "spans", "overhang_left", "overhang_right", "spacing", "bearing",
-  "bearing_on", "dead", "live", "loads", "cuts", "repetitive", "members", "sheathed",
-  "moisture", "temperature", "incised", "creep", "limits", "blocking", "notch_raiser",
-  "inflection", "member", "out", "judgment", "shores", "note", "units", "survey"}
+model.fields = fields.joist_names
 
 -- From the first bearing's center to the last one's, in.
 function model.total(m)
@@ -39,11 +36,8 @@ end
 local MANUFACTURED = {["I-joist"] = true, LVL = true, LSL = true, PSL = true,
   glulam = true, truss = true, CLT = true}
 
-local fields = core.fields()
 local range = {}
-for _, f in ipairs(fields.joist) do range[f.name] = f end
-local cut_range = {}
-for _, f in ipairs(fields.cut) do cut_range[f.name] = f end
+for _, f in ipairs(core.fields().joist) do range[f.name] = f end
 
 local function whole(x)
   if lane.is(x) then return lane.mark end
@@ -286,9 +280,6 @@ local function read_spans(t, m, found)
     local name = t.span ~= nil and "span" or ("spans[%d]"):format(i)
     m.span[i] = length(found, nil, name, span, range.span)
   end
-  for _, side in ipairs {"overhang_left", "overhang_right"} do
-    m[side] = t[side] ~= nil and length(found, nil, side, t[side], range[side]) or 0
-  end
 end
 
 -- Least bearing that the building code allows on wood, assumed where none is given.
@@ -297,8 +288,6 @@ local ASSUMED_BEARING = 1.5
 local function read_bearings(t, m, found, notes)
   local supports = m.span and #m.span + 1 or 2
   local given = t.bearing
-  m.bearing_on = choice(found, nil, "bearing_on", t.bearing_on or "wood",
-    {"wood", "masonry"})
   if given == nil then
     given = ASSUMED_BEARING
     notes[#notes + 1] = "bearing length not given: 1-1/2 in assumed"
@@ -382,36 +371,71 @@ local function read_limits(t, m, found)
   end
 end
 
+-- How a field of a kind is read: f(found, part, name, value, row of fields.lua, row of
+-- the core) -> what the core takes, or nil and a problem in 'found'.
+local read_kind = {}
+
+function read_kind.length(found, part, name, value, _, core_row)
+  return length(found, part, name, value, core_row)
+end
+
+function read_kind.area(found, part, name, value, _, core_row)
+  local v = load(found, part, name, value, "area")
+  return v and in_range(found, part, name, v, core_row)
+end
+
+function read_kind.number(found, part, name, value, _, core_row)
+  return number(found, part, name, value, core_row.low, core_row.high)
+end
+
+function read_kind.count(found, part, name, value, _, core_row)
+  return count(found, part, name, value, core_row.low, core_row.high)
+end
+
+function read_kind.flag(found, part, name, value)
+  if type(value) ~= "boolean" then
+    found:add(part, name, "true or false expected, got " .. tostring(value))
+  end
+  return value == true and 1 or 0
+end
+
+function read_kind.word(found, part, name, value, row)
+  return choice(found, part, name, value, row.words)
+end
+
+-- A value of a row of fields.lua, put down in 't' under the names that the core reads.
+local function put_down(list, row, t, found, part, value)
+  local core_row = fields.range(list, row.name)
+  local v = read_kind[row.kind](found, part, row.name, value, row, core_row)
+  if v == nil or row.quiet then return end
+  t[row.row or row.name] = v
+  local into = row.into
+  if into then t[into.row or row.name] = into[v] end
+end
+
+-- What each field says by itself; those that hang on others are read above and below.
+local function read_plain(t, m, found)
+  for _, row in ipairs(fields.joist) do
+    local value = t[row.name]
+    if value == nil then value = row.default end
+    if row.kind == "special" then
+      value = nil
+    elseif value == nil and row.needed then
+      found:add(nil, row.name, ("missing: a floor load such as %d or \"%d psf\"")
+        :format(row.needed, row.needed))
+    end
+    if value ~= nil then put_down("joist", row, m, found, nil, value) end
+  end
+end
+
 local function read_conditions(t, m, found)
-  m.sheathed = flag(found, t, "sheathed", true) and 1 or 0
-  m.incised = flag(found, t, "incised", false) and 1 or 0
-  m.members = count(found, nil, "members", t.members or 3, 1, 1000)
-  m.moisture = choice(found, nil, "moisture", t.moisture or "dry", {"dry", "wet"})
-  m.wet = m.moisture == "wet" and 1 or 0
-  m.temperature = number(found, nil, "temperature", t.temperature or 70, -60, 150)
-  m.Kcr = number(found, nil, "creep", t.creep or 1, 1, 3)
-  m.notch_raiser = number(found, nil, "notch_raiser", t.notch_raiser or 1, 1, 10)
-  local brace = choice(found, nil, "inflection", t.inflection or "brace",
-    {"brace", "none"})
-  m.inflection, m.dead_off = brace == "none" and 0 or 1, 0
-  m.repetitive = 0
+  m.dead_off, m.repetitive = 0, 0
   if t.repetitive ~= nil then
     if t.repetitive ~= 1 and t.repetitive ~= 1.15 then
       found:add(nil, "repetitive", "1.0 or 1.15 expected, or nothing for the rule; got "
         .. tostring(t.repetitive))
     else
       m.repetitive = t.repetitive
-    end
-  end
-end
-
-local function read_floor_loads(t, m, found)
-  for _, name in ipairs {"dead", "live"} do
-    if t[name] == nil then
-      found:add(nil, name, "missing: a floor load such as 12 or \"12 psf\"")
-    else
-      local v = load(found, nil, name, t[name], "area")
-      m[name] = v and in_range(found, nil, name, v, range[name])
     end
   end
 end
@@ -424,10 +448,14 @@ local function required(found, part, t, names)
   end
 end
 
-local function lengths(found, part, t, c, names)
-  for _, name in ipairs(names) do
-    if t[name] ~= nil then
-      c[name] = length(found, part, name, t[name], cut_range[name])
+-- What each field of a cut says by itself, and what is missing.
+local function read_fields(t, c, part, found)
+  for _, row in ipairs(fields.of[t.kind]) do
+    local value = t[row.name]
+    if value == nil and row.needed[t.kind] then
+      found:add(part, row.name, "missing")
+    elseif value ~= nil and row.kind ~= "special" then
+      put_down("cut", row, c, found, part, value)
     end
   end
 end
@@ -436,7 +464,6 @@ local function place_of(found, part, t, c)
   if t.below ~= nil and t.above ~= nil then
     found:add(part, "below", "give below or above, not both")
   end
-  lengths(found, part, t, c, {"below", "above"})
   c.place = t.below ~= nil and "below" or t.above ~= nil and "above" or "centred"
 end
 
@@ -445,11 +472,10 @@ local function face_of(found, part, t, c)
   c.top_face = face == "top"
 end
 
+-- What else a kind of cut says, after its fields: read_cut[kind](t, c, part, found, m).
 local read_cut = {}
 
 function read_cut.hole(t, c, part, found)
-  required(found, part, t, {"at", "diameter"})
-  lengths(found, part, t, c, {"at", "diameter"})
   place_of(found, part, t, c)
   if t.angle ~= nil then
     local angle = number(found, part, "angle", t.angle, 6, 90)
@@ -458,17 +484,10 @@ function read_cut.hole(t, c, part, found)
 end
 
 function read_cut.slot(t, c, part, found)
-  required(found, part, t, {"from", "to", "height"})
-  lengths(found, part, t, c, {"from", "to", "height"})
   place_of(found, part, t, c)
 end
 
-local function read_corner(t, c, part, found)
-  lengths(found, part, t, c, {"depth", "overcut", "split_length"})
-  if t.taper ~= nil then
-    c.taper = number(found, part, "taper", t.taper, 0, 100)
-  end
-  if t.corner_radius ~= nil then length(found, part, "corner_radius", t.corner_radius) end
+local function read_accepted(t, c, part, found)
   local reason = t.accept_outside_standard
   if reason ~= nil and (type(reason) ~= "string" or not reason:find "%S") then
     found:add(part, "accept_outside_standard", "the reason, in words, expected")
@@ -477,14 +496,11 @@ local function read_corner(t, c, part, found)
 end
 
 function read_cut.notch(t, c, part, found)
-  required(found, part, t, {"face", "from", "to", "depth"})
   if t.face ~= nil then face_of(found, part, t, c) end
-  lengths(found, part, t, c, {"from", "to"})
-  read_corner(t, c, part, found)
+  read_accepted(t, c, part, found)
 end
 
 function read_cut.end_notch(t, c, part, found, m)
-  required(found, part, t, {"support", "face", "depth"})
   if t.face ~= nil then face_of(found, part, t, c) end
   if t.support ~= nil then
     local support = choice(found, part, "support", t.support, {"left", "right"})
@@ -495,9 +511,8 @@ function read_cut.end_notch(t, c, part, found, m)
     end
   end
   local bearings = m.bearing or {}
-  c.length = bearings[c.right_end and #bearings or 1]
-  lengths(found, part, t, c, {"length"})
-  read_corner(t, c, part, found)
+  c.length = c.length or bearings[c.right_end and #bearings or 1]
+  read_accepted(t, c, part, found)
   local seat = t.seat ~= nil and choice(found, part, "seat", t.seat, {"notch", "beyond"})
   c.seat = seat == "notch" and 1 or seat == "beyond" and 2 or 0
   if seat and c.top_face then
@@ -512,11 +527,9 @@ local KERF = 1e-3
 function read_cut.sever(t, c, part, found)
   if t.at == nil then
     required(found, part, t, {"from", "to"})
-    lengths(found, part, t, c, {"from", "to"})
   elseif t.from ~= nil or t.to ~= nil then
     found:add(part, "at", "a kerf's place, or from and to of a gap, not both")
   else
-    lengths(found, part, t, c, {"at"})
     c.from, c.to, c.at = c.at, c.at, nil
   end
   if c.from and c.from == c.to then
@@ -530,18 +543,12 @@ local REACH = 12
 -- An end with nothing left from its end to 'to', measured from the bearing's center, and
 -- counted lost further in: the core's cut through, from the end of the wood.
 function read_cut.lost_bearing(t, c, part, found, m)
-  required(found, part, t, {"support", "to"})
-  lengths(found, part, t, c, {"to"})
   c.kind = "sever"
   c.lost = t.support ~= nil and choice(found, part, "support", t.support, {"left",
     "right"}) or "left"
   c.cause = choice(found, part, "cause", t.cause or "rot", {"other", "rot", "insects",
     "char"})
-  c.extend = (c.cause == "rot" or c.cause == "insects") and REACH or 0
-  if t.extend ~= nil then
-    c.extend = length(found, part, "extend", t.extend, {low = 0, high = 48, unit = "in"})
-      or c.extend
-  end
+  c.extend = c.extend or (c.cause == "rot" or c.cause == "insects") and REACH or 0
   c.from_right = c.lost == "right"
   local bearings = m.bearing or {}
   local b = bearings[c.from_right and #bearings or 1] or 0
@@ -591,34 +598,20 @@ end
 -- choice), in.
 local SEAT_TOLERANCE = 0.25
 
-local function said(t, name, part, found)
-  if t[name] ~= nil and type(t[name]) ~= "boolean" then
-    found:add(part, name, "true or false expected, got " .. tostring(t[name]))
-  end
-  return t[name] == true and 1 or 0
-end
-
 function read_cut.loss(t, c, part, found)
-  required(found, part, t, {"from", "to"})
-  lengths(found, part, t, c, {"from", "to", "top", "bottom", "sides", "allowance"})
   if t.top == nil and t.bottom == nil and t.sides == nil then
     found:add(part, "bottom", "the depth lost from top, bottom or sides expected")
   end
   c.cause = choice(found, part, "cause", t.cause or "other",
     {"other", "rot", "insects", "char"})
-  c.seat_tolerance = SEAT_TOLERANCE
-  lengths(found, part, t, c, {"seat_tolerance"})
-  c.seat, c.packed = said(t, "seat", part, found), said(t, "packed", part, found)
+  c.seat_tolerance = c.seat_tolerance or SEAT_TOLERANCE
+  c.seat = t.seat ~= nil and read_kind.flag(found, part, "seat", t.seat) or 0
+  c.packed = c.packed or 0
   if c.seat == 1 and c.cause ~= "char" then
     found:add(part, "seat", "read for cause = \"char\" alone: any other loss over a "
       .. "bearing takes the seat")
   end
-  c.extend = (c.cause == "rot" or c.cause == "insects") and REACH or 0
-end
-
-function read_cut.split(t, c, part, found)
-  required(found, part, t, {"from", "to", "at_depth"})
-  lengths(found, part, t, c, {"from", "to", "at_depth"})
+  c.extend = c.extend or (c.cause == "rot" or c.cause == "insects") and REACH or 0
 end
 
 local function read_cuts(t, m, found)
@@ -641,7 +634,8 @@ local function read_cuts(t, m, found)
     else
       local c = {kind = kind, name = kind:gsub("_", " ") .. " " .. i,
         from_right = cut.from_right == true}
-      read_cut[kind](cut, c, part, found, m)
+      read_fields(cut, c, part, found)
+      if read_cut[kind] then read_cut[kind](cut, c, part, found, m) end
       read_ply(cut, c, part, found, m)
       m.cuts[i] = c
     end
@@ -867,16 +861,15 @@ function model.of(t)
   read_member(t, m, found)
   local size = read_section(t, m, found)
   if not m.manufactured then read_wood(t, m, size, found, notes) end
+  read_plain(t, m, found)
   read_spans(t, m, found)
   read_spacing(t, m, found)
   read_bearings(t, m, found, notes)
-  read_floor_loads(t, m, found)
   read_conditions(t, m, found)
   read_limits(t, m, found)
   read_blocking(t, m, found)
   read_cuts(t, m, found)
   read_loads(t, m, found)
-  flag(found, t, "out", false)
   read_judgment(t, m, found)
   read_shores(t, m, found)
   m.notes = notes

@@ -2,10 +2,11 @@
 -- The parts a joist is described with: cuts and loads. A constructor only checks that
 -- its fields are known; their values are read with the joist, so that a message can name
 -- the joist and the part.
+local fields = require "netsection.fields"
+
 local parts = {}
 
 local ALONG = {"from", "to", "from_right"}
-local OPENING = {"below", "above"}
 
 local function list(...)
   local all = {}
@@ -15,25 +16,19 @@ local function list(...)
   return all
 end
 
--- Fields that each part takes; 'note' is free text carried to reports.
+-- Fields that each part takes; those of cuts stand in fields/cut.lua. 'note' is free text
+-- carried to reports.
 local FIELDS = {
-  hole = list({"at", "diameter", "angle", "from_right", "ply", "note"}, OPENING),
-  slot = list(ALONG, OPENING, {"height", "ply", "note"}),
-  notch = list(ALONG, {"face", "depth", "overcut", "taper", "corner_radius",
-    "split_length", "accept_outside_standard", "ply", "note"}),
-  end_notch = {"support", "face", "depth", "length", "overcut", "taper",
-    "corner_radius", "split_length", "accept_outside_standard", "seat", "ply",
-    "note"},
-  sever = list(ALONG, {"at", "ply", "note"}),
-  lost_bearing = {"support", "to", "cause", "extend", "note"},
-  loss = list(ALONG, {"top", "bottom", "sides", "cause", "allowance",
-    "seat", "packed", "seat_tolerance", "ply", "note"}),
-  split = list(ALONG, {"at_depth", "ply", "note"}),
   point = {"at", "load", "case", "from_right", "note"},
   line = list(ALONG, {"load", "to_load", "case", "note"}),
   area = list(ALONG, {"load", "case", "width", "note"}),
   tub = list(ALONG, {"width", "empty", "water", "people", "under", "note"}),
 }
+parts.load_kinds, parts.cut_kinds = {}, {}
+for kind in pairs(FIELDS) do parts.load_kinds[kind] = true end
+for kind in pairs(fields.of) do
+  parts.cut_kinds[kind], FIELDS[kind] = true, fields.names(kind)
+end
 
 -- Refuses fields the list does not have, at the caller's line.
 -- @param what name of the thing for the message; @param level error level
@@ -69,9 +64,6 @@ for kind, names in pairs(FIELDS) do
   end
 end
 
-parts.cut_kinds = {hole = true, slot = true, notch = true, end_notch = true,
-  sever = true, lost_bearing = true, loss = true, split = true}
-parts.load_kinds = {point = true, line = true, area = true, tub = true}
 parts.fields = FIELDS
 
 return parts

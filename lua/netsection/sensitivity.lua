@@ -4,6 +4,7 @@
 -- place is closed in on. Species and grade are tried as sets: an assumption that turns
 -- the verdict is one to look into.
 local enums = require "netsection.enums"
+local fields = require "netsection.fields"
 local fix = require "netsection.fix"
 local lanes = require "netsection.lanes"
 local lumber = require "netsection.lumber"
@@ -18,14 +19,18 @@ local OPTIONS = {"species", "grade", "most", "rules", "standard"}
 -- Furthest that an input is moved, as a part of itself; steps of the first look.
 local MOST, STEPS, CLOSE = 0.5, 50, 1e-9
 
--- Numbers of a joist that can be moved: name, rows of the core, unit.
-local PLAIN = {{"spacing", {"spacing"}, "in"}, {"dead", {"dead"}, "psf"},
-  {"live", {"live"}, "psf"}, {"b", {"b"}, "in"}, {"d", {"d"}, "in"},
-  {"Fb", {"Fb"}, "psi"}, {"Fv", {"Fv"}, "psi"}, {"Ft", {"Ft"}, "psi"},
-  {"Fc", {"Fc"}, "psi"}, {"Fc_perp", {"Fc_perp"}, "psi"}, {"E", {"E", "Emin"}, "psi"}}
-local OF_LOADS = {spacing = true, dead = true, live = true}
-local OF_CUT = {"at", "from", "to", "diameter", "height", "depth", "length", "below",
-  "above", "overcut", "split_length", "top", "bottom", "sides", "at_depth"}
+-- Numbers of a joist that can be moved: name, rows of the core, unit, and whether it may
+-- be under a repair.
+local PLAIN, OF_CUT = {}, {}
+for _, f in ipairs(fields.joist) do
+  for _, rows in ipairs(f.values or {f.moved}) do
+    PLAIN[#PLAIN + 1] = {f.values and rows[1] or f.name, rows,
+      fields.range("joist", rows[1]).unit, rows.repaired}
+  end
+end
+for _, f in ipairs(fields.cut) do
+  if f.kind == "length" and f.sweep and not f.still then OF_CUT[#OF_CUT + 1] = f.name end
+end
 
 local function row_value(m, row)
   local n = row:match "^span%.(%d+)$"
@@ -48,7 +53,7 @@ local function inputs_of(m, repaired)
   end
   for _, p in ipairs(PLAIN) do
     local moves_tub = p[1] == "live" and m.tubs[1] -- whose live load rests on the floor's
-    if not moves_tub and (not repaired or OF_LOADS[p[1]]) then add(p[1], p[2], p[3]) end
+    if not moves_tub and (not repaired or p[4]) then add(p[1], p[2], p[3]) end
   end
   for i, cut in ipairs(repaired and {} or m.cuts) do
     for _, field in ipairs(OF_CUT) do

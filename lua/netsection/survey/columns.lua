@@ -3,16 +3,17 @@
 -- the blank field books show as examples. A column is data, so that reader, template and
 -- reference cannot part.
 --
+-- Columns of joists and cuts stand with their fields (fields.lua).
+--
 -- A column: {name, kind, also = other headings, needed = true, rare = true where blank
 -- books leave it out, says = what it is, eg = {example of the first row, of the second}}.
 -- Kinds are those of cell.lua; a unit in the heading, "Span (ft)", goes with a kind that
 -- has units.
+local fields = require "netsection.fields"
 local fix = require "netsection.fix"
 
 local columns = {}
 
-local FACES = {top = "top", upper = "top", t = "top", bottom = "bottom", lower = "bottom",
-  underside = "bottom", b = "bottom"}
 local SIDES = {left = "left", l = "left", lh = "left", right = "right", r = "right",
   rh = "right"}
 local CASES = {dead = "dead", d = "dead", permanent = "dead", live = "live", l = "live",
@@ -56,113 +57,11 @@ end
 
 local photo, note = note_columns()
 
-columns.joists = {
-  column("mark", "text", {also = {"joist", "id", "no", "number", "label", "tag",
-    "joist mark", "joist no", "joist id", "member mark"}, needed = true,
-    says = "the joist's label, from left to right; all or * for what joists share",
-    eg = {"all", "J1"}}),
-  column("x", "length", {also = {"position", "along wall", "x along wall", "offset",
-    "centre line", "center line", "location"}, says = "centre line along the wall, from "
-    .. "any place; spacings follow from it", eg = {"", "0-8"}}),
-  column("size", "text", {also = {"section", "nominal", "nominal size"},
-    says = "2x10, full-sawn 2x8", eg = {"2x10", ""}}),
-  column("b", "length", {also = {"breadth", "width", "thickness", "b1", "ply thickness"},
-    says = "thickness of a ply as measured"}),
-  column("d1", "length", {also = {"d", "depth", "depth 1", "depth left", "depth l"},
-    says = "depth as measured; the least of up to three counts", eg = {"", "9-1/4 in"}}),
-  column("d2", "length", {also = {"depth 2", "depth middle", "depth mid", "depth m",
-    "depth c"}, eg = {"", "9-1/8 in"}}),
-  column("d3", "length", {also = {"depth 3", "depth right", "depth r"},
-    eg = {"", "9-1/4 in"}}),
-  column("plies", "count", {rare = true, also = {"ply", "no of plies", "number of plies"},
-    words = PLIES}),
-  column("species", "text", {also = {"wood", "species group", "timber"},
-    eg = {"hem-fir", ""}}),
-  column("grade", "text", {also = {"stress grade"}, eg = {"No.2", ""}}),
-  column("edition", "text", {rare = true, says = "of the design values"}),
-  column("span", "length", {also = {"design span", "span c c", "span cc",
-    "span centre to centre", "span center to center"},
-    says = "center to center of bearings", eg = {"", "13-6"}}),
-  column("clear span", "length", {also = {"clear", "clear distance", "span clear"},
-    says = "between the faces of the bearings; instead of span"}),
-  column("spans", "lengths", {rare = true, says = "several spans, 9-0 + 8-6"}),
-  column("overhang_left", "length", {rare = true, also = {"left overhang",
-    "overhang l"}}),
-  column("overhang_right", "length", {rare = true, also = {"right overhang", "overhang r",
-    "overhang", "cantilever"}}),
-  column("spacing", "length", {also = {"oc", "o c", "on centre", "on center", "c c",
-    "spacing oc", "centres", "centers", "joist spacing"},
-    says = "center to center", eg = {"16 in", ""}}),
-  column("spacing_left", "length", {also = {"left spacing", "spacing l", "oc left"}}),
-  column("spacing_right", "length", {also = {"right spacing", "spacing r", "oc right"}}),
-  column("bearing", "length", {also = {"bearing length", "seat"},
-    says = "length of the bearings", eg = {"3-1/2 in", ""}}),
-  column("bearing_left", "length", {also = {"left bearing", "bearing l",
-    "bearing length left"}}),
-  column("bearing_right", "length", {also = {"right bearing", "bearing r",
-    "bearing length right"}}),
-  column("bearing_on", "word", {also = {"bears on", "support", "bearing type"},
-    words = {wood = "wood", plate = "wood", timber = "wood", ledger = "wood",
-      masonry = "masonry", brick = "masonry", stone = "masonry", concrete = "masonry",
-      block = "masonry", pocket = "masonry", masonrypocket = "masonry",
-      sill = "wood", girder = "wood"}, shown = "wood, masonry"}),
-  column("dead", "area", {also = {"dead load", "dl", "d load", "permanent"},
-    eg = {"12 psf", ""}}),
-  column("live", "area", {also = {"live load", "ll", "l load", "imposed"},
-    eg = {"40 psf", ""}}),
-  column("repetitive", "number", {rare = true, also = {"cr", "repetitive factor"}}),
-  column("members", "count", {rare = true, also = {"joists in row"}}),
-  column("sheathed", "flag", {rare = true, also = {"deck", "subfloor", "sheathing"}}),
-  column("moisture", "word", {rare = true, also = {"service", "moisture in service"},
-    words = {dry = "dry", wet = "wet", damp = "wet"}, shown = "dry, wet"}),
-  column("temperature", "number", {rare = true, also = {"temp", "temperature f"}}),
-  column("incised", "flag", {rare = true}),
-  column("creep", "number", {rare = true, also = {"kcr", "creep factor"}}),
-  column("limit_live", "limit", {rare = true, also = {"live limit",
-    "deflection limit live",
-    "live deflection limit"}, says = "L/360, or off"}),
-  column("limit_total", "limit", {rare = true, also = {"total limit",
-    "deflection limit total",
-    "total deflection limit"}, says = "L/240, or off"}),
-  column("blocking", "lengths", {rare = true, also = {"bridging", "blocking at"},
-    says = "places of blocking, 4-6; 9-0"}),
-  column("notch_raiser", "number", {rare = true, also = {"stress raiser"}}),
-  column("inflection", "word", {rare = true, also = {"inflection point"},
-    words = {brace = "brace", none = "none"}, shown = "brace, none"}),
-  column("member", "word", {rare = true, also = {"member type", "type"},
-    words = {sawn = "sawn",
-    solid = "sawn", solidsawn = "sawn", ijoist = "I-joist", lvl = "LVL", lsl = "LSL",
-    psl = "PSL", glulam = "glulam", truss = "truss", clt = "CLT"}, shown = "sawn, "
-    .. "I-joist, LVL, LSL, PSL, glulam, truss, CLT"}),
-  column("fb", "stress", {rare = true, field = "Fb"}), column("ft", "stress",
-    {rare = true, field = "Ft"}),
-  column("fv", "stress", {rare = true, field = "Fv"}),
-  column("fc_perp", "stress", {rare = true, field = "Fc_perp",
-    also = {"fc perpendicular", "fcp"}}),
-  column("fc", "stress", {rare = true, field = "Fc"}),
-  column("e", "stress", {rare = true, field = "E", also = {"modulus", "moe"}}),
-  column("emin", "stress", {rare = true, field = "Emin", also = {"e min"}}),
-  column("cf", "number", {rare = true, field = "CF", also = {"size factor"}}),
-  column("g", "number", {rare = true, field = "G", also = {"specific gravity"}}),
-  column("values from", "text", {rare = true, also = {"source", "material source"},
-    says = "where Fb, Fv, E ... come from"}),
-  column("out", "flag", {rare = true, also = {"carries nothing"},
-    says = "yes where the joist carries nothing"}),
-  column("judgment", "word", {rare = true, also = {"engineer judgment"},
-    words = {leave = "leave", justify = "justify", decide = "decide",
-    ["repair"] = "repair", refer = "refer"},
-    shown = "leave, justify, decide, repair, refer",
-    says = "the engineer's action, printed beside the computed one"}),
-  column("judgment_by", "text", {rare = true, also = {"judged by"}}),
-  column("judgment_reason", "text", {rare = true, also = {"reason for judgment"}}),
-  column("construction_live", "area", {rare = true, field = "shores",
-    also = {"construction live load"},
-    says = "live load during the work, for shores"}),
-  column("shores_at", "lengths", {rare = true, says = "two places of shores, 5-0; 7-6"}),
-  column("sag", "text", {also = {"deflection", "measured sag"},
-    says = "by string or laser; carried along"}),
-  photo, note,
-}
+columns.joists = fields.columns(fields.joist, column)
+for _, one in ipairs {column("sag", "text", {also = {"deflection", "measured sag"},
+  says = "by string or laser; carried along"}), photo, note} do
+  table.insert(columns.joists, one)
+end
 
 -- Names of cuts as they are written; a notch may carry its face, a loss its cause.
 local CUT_KINDS = {hole = {"hole"}, bore = {"hole"}, boredhole = {"hole"},
@@ -190,56 +89,12 @@ columns.cuts = {
     .. "sever, lost bearing, loss, rot, char, insects, split",
     eg = {"hole", "top notch"}}),
   datum_column(),
-  column("at", "length", {also = {"centre", "center", "centre at", "center at",
-    "distance", "distance to centre", "distance to center", "to centre", "to center"},
-    says = "distance to the cut's center", eg = {"5-2", ""}}),
-  column("from", "length", {also = {"start", "begin", "near edge"},
-    says = "distance to its near edge", eg = {"", "2-0"}}),
-  column("to", "length", {also = {"end", "far edge"}, says = "to its far edge",
-    eg = {"", "2-4"}}),
-  column("length", "length", {also = {"length along grain", "long", "width"},
-    says = "along the grain; with at or from instead of to; of an end notch from the "
-    .. "joist's end"}),
-  column("diameter", "length", {also = {"dia", "diam", "hole diameter", "bore"},
-    eg = {"4 in", ""}}),
-  column("height", "length", {also = {"slot height", "opening height"}}),
-  column("depth", "length", {also = {"notch depth", "cut depth", "depth of cut"},
-    eg = {"", "2 in"}}),
-  column("below", "length", {also = {"wood below", "left below", "edge below",
-    "edge to bottom", "distance to bottom", "below hole", "remaining below"},
-    says = "wood left under it", eg = {"1-1/2 in", ""}}),
-  column("above", "length", {also = {"wood above", "left above", "edge above",
-    "edge to top", "distance to top", "above hole", "remaining above"},
-    says = "wood left over it"}),
-  column("face", "word", {also = {"edge", "top or bottom"}, words = FACES,
-    shown = "top, bottom"}),
-  column("support", "word", {also = {"end of joist", "which end", "joist end"},
-    words = SIDES, shown = "left, right"}),
-  column("overcut", "length", {also = {"kerf", "saw overcut"}}),
-  column("taper", "number", {rare = true}),
-  column("corner_radius", "length", {rare = true, also = {"radius"}}),
-  column("split_length", "length", {also = {"split from corner"}}),
-  column("accept_outside_standard", "text", {rare = true, also = {"accepted because"}}),
-  column("angle", "number", {rare = true, also = {"angle to grain", "skew"}}),
-  column("top", "length", {also = {"lost top", "loss top"}}),
-  column("bottom", "length", {also = {"lost bottom", "loss bottom"}}),
-  column("sides", "length", {also = {"side", "lost sides", "loss sides", "each side"}}),
-  column("cause", "word", {rare = true, words = {rot = "rot", decay = "rot",
-    insects = "insects",
-    insect = "insects", termites = "insects", char = "char", fire = "char",
-    other = "other"}, shown = "rot, insects, char, other"}),
-  column("allowance", "length", {rare = true, also = {"heated wood"}}),
-  column("seat", "word", {rare = true, words = {notch = "notch", beyond = "beyond",
-    yes = true, ["true"] = true}, shown = "notch, beyond (end notch); yes (char)"}),
-  column("extend", "length", {rare = true, also = {"counted lost beyond"},
-    says = "of a lost bearing: counted lost so much further in"}),
-  column("packed", "flag", {rare = true, also = {"packed seat"}}),
-  column("seat_tolerance", "length", {rare = true}),
-  column("at_depth", "length", {also = {"split depth", "depth of split"}}),
-  column("ply", "count", {rare = true, also = {"which ply", "ply no", "ply number"},
-    says = "of several plies, the one that is cut"}),
-  photo, note,
 }
+for _, one in ipairs(fields.columns(fields.cut, column)) do
+  table.insert(columns.cuts, one)
+end
+table.insert(columns.cuts, photo)
+table.insert(columns.cuts, note)
 
 local LOAD_KINDS = {point = {"point"}, pointload = {"point"}, concentrated = {"point"},
   line = {"line"}, lineload = {"line"}, wall = {"line"}, partition = {"line"},

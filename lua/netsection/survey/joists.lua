@@ -2,6 +2,7 @@
 -- The joists of a survey: what a row says itself, what it takes from the row for all, and
 -- what follows from measures - least depth, spacing from places along the wall, span from
 -- the clear distance.
+local fields = require "netsection.fields"
 local lumber = require "netsection.lumber"
 local units = require "netsection.units"
 local words = require "netsection.survey.words"
@@ -25,11 +26,6 @@ for _, group in ipairs(TOGETHER) do
 end
 
 local STRESSES = {"fb", "ft", "fv", "fc_perp", "fc", "e", "emin", "cf", "g"}
-
--- Column -> field where the value is taken as it is.
-local PLAIN = {"plies", "edition", "overhang_left", "overhang_right", "bearing_on",
-  "dead", "live", "repetitive", "members", "sheathed", "moisture", "temperature",
-  "incised", "creep", "notch_raiser", "inflection", "member", "blocking", "spans", "out"}
 
 -- Where the columns of a field of the description are, for problems found later.
 local COLUMNS = {d = {"d1", "d2", "d3", "size"}, b = {"b", "size"},
@@ -257,7 +253,9 @@ end
 
 local function read_one(self)
   local t = {mark = self.mark, note = self.record:note()}
-  for _, name in ipairs(PLAIN) do t[name] = self:get(name) end
+  for _, row in ipairs(fields.joist) do
+    if fields.plain(row) then t[row.name] = self:get(row.name) end
+  end
   section(self, t)
   material(self, t)
   bearings(self, t)

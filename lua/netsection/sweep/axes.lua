@@ -2,6 +2,7 @@
 -- Axes of a sweep. Those that the core takes as plain numbers, field by field, vary from
 -- lane to lane; all others (sizes, species, faces, lists, fields of a repair) make joists
 -- of their own, which are read once each, and come first.
+local fields = require "netsection.fields"
 local points = require "netsection.sweep.points"
 local units = require "netsection.units"
 
@@ -32,19 +33,26 @@ local function divisor(value)
   return v >= 50 and v <= 2000 and v
 end
 
+local READ = {length = length, area = load, number = number, count = whole, whole = whole,
+  divisor = divisor}
+
 -- Field of a description: the core's row, how a value is read, and whether it may change
 -- under a repair that was worked out before.
-local LANE = {spacing = {"spacing", length, true}, dead = {"dead", load, true},
-  live = {"live", load, true}, creep = {"Kcr", number, true},
-  notch_raiser = {"notch_raiser", number, true}, members = {"members", whole, true},
-  temperature = {"temperature", number}, plies = {"plies", whole},
-  ["limits.live"] = {"limit_live", divisor, true},
-  ["limits.total"] = {"limit_total", divisor, true}}
-
-local OF_CUT = {at = length, from = length, to = length, diameter = length,
-  height = length, depth = length, length = length, below = length, above = length,
-  overcut = length, split_length = length, taper = number, top = length,
-  bottom = length, sides = length, allowance = length, at_depth = length}
+local LANE, OF_CUT = {}, {}
+for _, f in ipairs(fields.joist) do
+  local sweep = f.sweep
+  local read = sweep and READ[sweep.read or f.kind]
+  if f.name == "limits" then
+    for _, name in ipairs {"live", "total"} do
+      LANE["limits." .. name] = {sweep[name], read, sweep.repaired}
+    end
+  elseif sweep then
+    LANE[f.name] = {f.row or f.name, read, sweep.repaired}
+  end
+end
+for _, f in ipairs(fields.cut) do
+  if f.sweep then OF_CUT[f.name] = READ[f.kind] end
+end
 
 local function measured_from_right(description)
   for _, load_ in ipairs(description.loads or {}) do

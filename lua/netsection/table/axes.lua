@@ -2,6 +2,7 @@
 -- Rows, columns and blocks of a table: their names, their values, and how these are
 -- shown. An axis may have several names, whose values then come together (species and
 -- grade), so that a table need not hold every combination.
+local fields = require "netsection.fields"
 local parts = require "netsection.parts"
 local text = require "netsection.text"
 local units = require "netsection.units"
@@ -95,17 +96,11 @@ local function read_values(axis, values)
   end
 end
 
--- Units of what a sweep's axis holds as numbers, by the field.
-local UNIT = {span = "ft-in", spans = "ft-in", overhang_left = "ft-in",
-  overhang_right = "ft-in", at = "ft-in", from = "ft-in", to = "ft-in", spacing = "in",
-  bearing = "in", b = "in", d = "in", diameter = "in", depth = "in", height = "in",
-  length = "in", below = "in", above = "in", dead = "psf", live = "psf"}
-
 local function unit_of(name, values)
   for _, value in ipairs(values) do
     if type(value) ~= "number" then return nil end
   end
-  return not name:find "^limits" and UNIT[name:match "([%a_]+)[%d.]*$"] or nil
+  return not name:find "^limits" and fields.unit(name:match "([%a_]+)[%d.]*$") or nil
 end
 
 local function of_sweep(name, sweep)
