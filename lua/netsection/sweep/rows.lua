@@ -65,10 +65,11 @@ local function pieces(h, into, piece, level)
   if not into then stride = math.min(stride, PIECE) end
   local progress, finish = progress_of(h)
   local to, fault, size
-  local asked = core.clock()
+  local asked, refused = core.clock(), false
   local function ask(n)
     asked = core.clock()
-    return progress(n)
+    refused = refused or progress(n) == false
+    return not refused
   end
   while done < h.count do
     local count = math.min(stride, h.count - done)
@@ -83,8 +84,10 @@ local function pieces(h, into, piece, level)
       error(("sweep: %s after %d of %d points"):format(stopped, done, h.count), level + 1)
     end
     done = done + count
+    -- A refusal may come when the last block of a piece is at work: the piece is whole.
     if piece and piece(h.first + base, count, to, fault) == false then break end
-    if progress and core.clock() - asked >= BETWEEN and ask(done) == false then
+    if progress and core.clock() - asked >= BETWEEN then ask(done) end
+    if refused and done < h.count then
       finish()
       error(("sweep: stopped after %d of %d points"):format(done, h.count), level + 1)
     end
