@@ -204,6 +204,7 @@ bench: all $(BUILD)/bench_fixed ## measure the speed of the core, and beside oth
 	@CC='$(CC)' $(LUA) tests/bench.lua $(ARGS)
 	@$(LUA) tests/bench_homework.lua
 	@$(LUA) tests/bench_floor.lua
+	@$(LUA) tests/bench_repairs.lua
 
 reference: ## write lua/REFERENCE.md from lua/types
 	@$(LUA) tests/reference.lua

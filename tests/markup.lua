@@ -24,7 +24,8 @@ for _, said in ipairs {
 local VOID = {meta = true, br = true, hr = true, img = true, input = true, wbr = true}
 local KNOWN = {}
 for name in ([[html head meta title style body main h1 h2 h3 h4 h5 p strong bdi ul ol li
-  div a table caption thead tbody tr th td sup figure figcaption var span svg g defs path
+  div a table caption thead tbody tr th td sup sub figure
+  figcaption var span svg g defs path
   wbr rect circle use text polygon pattern filter feFlood feComposite]]):gmatch "%S+" do
   KNOWN[name] = true
 end

@@ -6,6 +6,7 @@ local lu = require "luaunit"
 local ns = require "netsection"
 local formula = require "tests.formula"
 local homework = require "tests.homework"
+local plain = require "tests.plain_mistakes"
 local support = require "tests.support"
 
 local close = support.close
@@ -138,7 +139,8 @@ end
 
 ---------------------------------------------------------------------------- other paths
 
-local STUDENTS = 60
+-- 200 where it is asked for.
+local VERSIONS = tonumber(os.getenv "NETSECTION_VERSIONS") or 20
 
 -- Kinds whose given is rounded: nails to a pound in NDS Table 12N.
 local ROUNDED = {fastener_count = 0.006}
@@ -156,7 +158,7 @@ end
 
 for _, name in ipairs(ns.homework.kinds()) do
   T["test_solved_again_" .. name] = function()
-    local set = homework.of(name, STUDENTS)
+    local set = homework.of(name, VERSIONS)
     local k = set.problems[1].kind
     lu.assertEquals(type(k.source), "string")
     for _, student in ipairs(set.students) do
@@ -170,8 +172,31 @@ for _, name in ipairs(ns.homework.kinds()) do
   end
 end
 
+-- Every wrong answer is what its mistake comes to by its description
+-- (plain_mistakes.lua); a mistake that is not told there fails.
+function T.test_every_wrong_answer_comes_from_its_mistake()
+  local compared = 0
+  for _, name in ipairs(ns.homework.kinds()) do
+    for _, student in ipairs(homework.of(name, VERSIONS).students) do
+      local v, s = student[1], {}
+      for symbol, x in pairs(v.s) do s[symbol:gsub("'", "_")] = x end
+      for i, mistake in ipairs(v.kind.mistakes) do
+        local told = plain[name][mistake.name]
+        lu.assertNotNil(told, name .. ": " .. mistake.name)
+        for _, symbol in ipairs(mistake.of) do
+          local x = told[symbol:gsub("'", "_")](s)
+          support.close_abs(v.slips[i][symbol] or v.s[symbol], x, 1e-9 * math.abs(x),
+            ("%s, %s: %s"):format(name, mistake.name, symbol))
+          compared = compared + 1
+        end
+      end
+    end
+  end
+  lu.assertTrue(compared > 150 * VERSIONS, compared)
+end
+
 -- Steps whose formula is arithmetic alone, which the reader of the tests takes.
-local function plain(text)
+local function bare(text)
   return text and not text:find "%a%(" and text:find "^[%w_'%s%.%+%-%*/%^%(%)]+$"
     and not text:find "%w %w"
 end
@@ -183,7 +208,7 @@ function T.test_printed_formulas_give_the_printed_values()
     for _, student in ipairs(set.students) do
       local v = student[1]
       for _, step in ipairs(v.kind.steps) do
-        if type(v.s[step.symbol]) == "number" and plain(step.formula) then
+        if type(v.s[step.symbol]) == "number" and bare(step.formula) then
           close(formula.value(step.formula, v.s), v.s[step.symbol], 1e-12,
             name .. ", " .. step.symbol)
           worked = worked + 1

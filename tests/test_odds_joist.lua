@@ -227,9 +227,31 @@ function T.test_a_sister()
   local same = j:with {spacing = 17, dead = 14}:review().fixed
   lu.assertTrue(at.ratio == same.ratio)
   lu.assertEquals(at.action, same.status)
-  local headed = joist {cuts = {ns.sever {from = 72, to = 77}}}:fix(ns.header {
-    at = {70, 79}})
-  raises("is reviewed one at a time", headed.odds, headed, {})
+end
+
+-- Repairs that are made of joists: ratio and status of a draw are those of the review.
+function T.test_repairs_made_of_joists()
+  local severed, notch = ns.sever {from = 72, to = 77}, ns.notch {face = "bottom",
+    from = 72, to = 77, depth = 2}
+  for _, one in ipairs {{severed, ns.header {at = {70, 79}}}, {notch, ns.strap {}},
+    {notch, ns.midspan_support {}}, {notch, ns.added_joist {}}} do
+    local j = joist {cuts = {one[1]}}:fix(one[2])
+    local loads = {{name = "live", gumbel = {35, 0.25}}, {name = "dead",
+      normal = {12, 1.5}}, {name = "grade", choice = {"No.1", "No.2"},
+      weights = {0.5, 0.5}}}
+    j = j:with {material = ns.none, species = "douglas fir-larch", grade = "No.2"}
+    local o = j:odds {draws = 1024, indices = 64, inputs = loads}
+    lu.assertEquals(o.nominal.action, j:review().fixed.status)
+    local asked = odds.meta_of(o).asked
+    local places = {{38, 14, 1}, {22, 11, 2}, {61, 12, 2}, {30, 13, 1}}
+    for i, at in ipairs(asked.model:each(places)) do
+      local same = j:with {live = places[i][1], dead = places[i][2],
+        grade = ({"No.1", "No.2"})[places[i][3]]}:review().fixed
+      lu.assertTrue(at.ratio == same.ratio, j.repair.kind)
+      lu.assertEquals(at.action, same.status)
+    end
+    raises("made of joists of its own", j.odds, j, {draws = 1024, wood = true})
+  end
 end
 
 --------------------------------------------------------------------- floor and pictures

@@ -187,6 +187,93 @@ static int core_same(lua_State *L) {
   return 1;
 }
 
+/* highest(lanes) -> the largest of them. */
+static int core_highest(lua_State *L) {
+  const struct side a = side_of(L, 1);
+  double most = a.v ? a.v[0] : a.one;
+  for (lua_Integer i = 1; i < a.n; i++) most = a.v[i] > most ? a.v[i] : most;
+  lua_pushnumber(L, most);
+  return 1;
+}
+
+/* ---- lists of numbers and columns ---- */
+
+/* Field 'name' of item k of the list at 1, on the stack; none: n is -2. */
+static struct side item_side(lua_State *L, lua_Integer k, const char *name) {
+  struct side s = {.n = -2};
+  lua_rawgeti(L, 1, k);
+  luaL_checktype(L, -1, LUA_TTABLE);
+  lua_getfield(L, -1, name);
+  if (lua_isboolean(L, -1))
+    s = (struct side){.one = lua_toboolean(L, -1), .n = -1};
+  else if (!lua_isnil(L, -1))
+    s = side_of(L, -1);
+  lua_remove(L, -2);
+  return s;
+}
+
+/* Lanes of all ratios in a list of checks; -1: plain numbers. */
+static lua_Integer lanes_in(lua_State *L, lua_Integer count) {
+  lua_Integer n = -1;
+  for (lua_Integer k = 1; k <= count; k++) {
+    const struct side r = item_side(L, k, "ratio");
+    if (r.n >= 0 && n >= 0 && r.n != n) luaL_error(L, "checks of other lanes");
+    n = r.n >= 0 ? r.n : n;
+    lua_pop(L, 1);
+  }
+  return n;
+}
+
+/* worst(checks) -> the largest ratio of those that decide (0 where there is
+ * none) and the number of the first that has it (0), columns where the ratios
+ * are. What is larger by rounding alone is no larger, as in check.c. */
+static int core_worst(lua_State *L) {
+  luaL_checktype(L, 1, LUA_TTABLE);
+  const lua_Integer count = (lua_Integer)lua_rawlen(L, 1);
+  const lua_Integer n = lanes_in(L, count), size = n < 0 ? 1 : n;
+  double *ratio = nsb_lanes(L, size)->v, *number = nsb_lanes(L, size)->v;
+  memset(ratio, 0, sizeof *ratio * (size_t)size);
+  memset(number, 0, sizeof *number * (size_t)size);
+  for (lua_Integer k = 1; k <= count; k++) {
+    const struct side r = item_side(L, k, "ratio");
+    const struct side b = item_side(L, k, "binding");
+    const bool none = r.n == -2 || b.n == -2 || (b.n == -1 && b.one == 0);
+    if (b.n >= 0 && b.n != n) return luaL_error(L, "checks of other lanes");
+    for (lua_Integer i = 0; i < size && !none; i++) {
+      const double q = at(r, i);
+      const bool counts = (q > -1) & (at(b, i) != 0); /* NaN: not there */
+      const bool more =
+          counts & ((q > ratio[i] * (1 + 1e-12)) | (number[i] == 0));
+      ratio[i] = counts & (q > ratio[i]) ? q : ratio[i];
+      number[i] = more ? (double)k : number[i];
+    }
+    lua_pop(L, 2);
+  }
+  if (n >= 0) return 2;
+  lua_pushnumber(L, ratio[0]);
+  lua_pushinteger(L, (lua_Integer)number[0]);
+  return 2;
+}
+
+/* by_number(list, numbers, name) -> of the list's item with the number of each
+ * lane its field 'name', NaN where there is none. */
+static int core_by_number(lua_State *L) {
+  luaL_checktype(L, 1, LUA_TTABLE);
+  const struct nsb_numbers *w = luaL_checkudata(L, 2, NSB_LANED);
+  const char *name = luaL_checkstring(L, 3);
+  const lua_Integer count = (lua_Integer)lua_rawlen(L, 1);
+  double *to = nsb_lanes(L, w->n)->v;
+  for (lua_Integer i = 0; i < w->n; i++) to[i] = (double)NAN;
+  for (lua_Integer k = 1; k <= count; k++) {
+    const struct side s = item_side(L, k, name);
+    const double wanted = (double)k;
+    for (lua_Integer i = 0; i < w->n && s.n > -2; i++)
+      to[i] = w->v[i] == wanted ? at(s, i) : to[i];
+    lua_pop(L, 1);
+  }
+  return 1;
+}
+
 /* ---- from columns of points and back ---- */
 
 static lua_Integer count_of(lua_State *L, int index) {
@@ -282,6 +369,9 @@ static const luaL_Reg functions[] = {{"most", core_most},
                                      {"rounded_up", core_rounded_up},
                                      {"rounded_down", core_rounded_down},
                                      {"same", core_same},
+                                     {"highest", core_highest},
+                                     {"worst", core_worst},
+                                     {"by_number", core_by_number},
                                      {"lanes", core_lanes},
                                      {"numbered", core_numbered},
                                      {"parted", core_parted},

@@ -44,7 +44,8 @@ local TEXTS = {"title", "foot", "job"}
 --   print, for what is to stand on one page}
 function document.new(t)
   t = t or {}
-  parts.only("document.new", t, {"title", "lang", "running", "foot", "job", "close"}, 2)
+  parts.only("document.new", t, {"title", "lang", "running", "foot", "job", "close",
+    "symbols"}, 2)
   for _, field in ipairs(TEXTS) do
     expect(t[field] == nil or type(t[field]) == "string", "%s: text expected", field)
   end
@@ -54,7 +55,8 @@ function document.new(t)
   expect(t.running == nil or type(t.running) == "string"
     and t.running:find "^[%a ]+$", "running: letters and blanks expected")
   return setmetatable({title = t.title, lang = lang, running = t.running, foot = t.foot,
-    job = t.job, close = t.close == true, blocks = {}, figures = {n = 0}}, meta)
+    job = t.job, close = t.close == true, symbols = t.symbols == true,
+    blocks = {}, figures = {n = 0}}, meta)
 end
 
 function document.is(value)

@@ -167,50 +167,28 @@ end
 local LISTS = {"reactions", "pieces", "fasteners", "layout", "stations", "forces",
   "neighbours", "sequence", "cautions", "notes"}
 
--- Larger by rounding alone is no larger, as in the core.
-local ROUNDING = 1 + 1e-12
-
--- Ratio and number of the governing check among those that bind, the first of the
--- largest; of many joists two columns.
-local function worst_of(checks)
-  local ratio, number, larger = 0, 0, core.larger
-  for i, k in ipairs(checks) do
-    if k.binding and k.ratio then
-      local counts = larger(k.ratio, -1)
-      if k.binding ~= true then counts = counts * k.binding end
-      local first = 1 - larger(number, 0)
-      local more = counts * (larger(k.ratio, ratio * ROUNDING) + first)
-      ratio = core.chosen(counts * larger(k.ratio, ratio), k.ratio, ratio)
-      number = core.chosen(more, i, number)
-    end
-  end
-  return ratio, number
-end
-
 -- Of many joists: numbers of the words, in columns.
 local function settle_many(a, ratio, number)
-  local words = enums.words
-  a.governing, a.governing_at = 0 / 0, 0 / 0
-  for i, k in ipairs(a.checks) do
-    local here = core.chosen(core.larger(number, i), 0, core.larger(number, i - 1))
-    a.governing = core.chosen(here, enums.of(words.governing, k.mode), a.governing)
-    a.governing_at = core.chosen(here, k.at or 0 / 0, a.governing_at)
-  end
+  local words, modes = enums.words, {}
+  for i, k in ipairs(a.checks) do modes[i] = {of = enums.of(words.governing, k.mode)} end
+  a.governing = core.by_number(modes, number, "of")
+  a.governing_at = core.by_number(a.checks, number, "at")
   if a.status ~= "not permitted" then
     a.status = core.chosen(core.larger(ratio, review.full),
       enums.of(words.status, "overstressed"), enums.of(words.status, "adequate"))
   end
 end
 
+-- Ratio and governing check among those that bind, the first of the largest.
 local function settle(a)
-  local ratio, number = worst_of(a.checks)
+  local ratio, number = core.worst(a.checks)
   a.failing = a.failing and #a.failing > 0 and a.failing or nil
   if a.failing then a.status = "not permitted" end
   a.ratio = ratio
   if lane.is(ratio) then
     settle_many(a, ratio, number)
   else
-    a.governing_check = a.checks[math.tointeger(number)]
+    a.governing_check = a.checks[number]
     a.governing = a.governing_check and a.governing_check.mode
     a.status = a.status == "not permitted" and "not permitted"
       or a.ratio > review.full and "overstressed" or "adequate"

@@ -192,14 +192,14 @@ local function read_problems(list, level)
       fail(level + 1, "problem %d: the label %s is there twice", i, label)
     end
     while labels[label] do label, n = ("%s-%d"):format(p.kind.name, n), n + 1 end
-    p.label, labels[label] = label, true
+    p.label, labels[label] = label, i
     local space = draw.pool(problems[i]).space
     if space > MOST_VERSIONS then
       fail(level + 1, "problem %d: %d versions, at most %d: vary less", i, space,
         MOST_VERSIONS)
     end
   end
-  return problems
+  return problems, labels
 end
 
 local function read_student(t, i, level)
@@ -337,7 +337,7 @@ local function standard_of(t, level)
   return standard
 end
 
-local function make(t, level, frozen)
+local function make(t, level, kept)
   parts.only("homework", t, FIELDS, level)
   local set = setmetatable({standard = standard_of(t, level),
     course = text_of(t, "course", level), seed = text_of(t, "seed", level),
@@ -348,12 +348,12 @@ local function make(t, level, frozen)
     fail(level, 'decimal: "," or "." expected')
   end
   set.students, set.by_id = read_students(t.students, level)
-  set.problems = read_problems(t.problems, level)
-  set.frozen = frozen
-  deal(set, frozen, level)
-  for _, student in ipairs(set.students) do
-    student.code = saved.code(set, student)
-  end
+  set.problems, set.index = read_problems(t.problems, level)
+  set.frozen = kept and kept.students
+  deal(set, set.frozen, level)
+  local changed = saved.number(set, kept and kept.editions or {},
+    kept and kept.codes or {})
+  if changed then return nil, changed end
   set.warnings = draw.warnings(set)
   return set
 end
@@ -427,7 +427,8 @@ end
 --   late = factor on the marks of a late one (or function of its days), follows = share
 --   of the marks for what follows from an own wrong number (default 1/2), hand = CSV
 --   text or
---   rows {student, problem, part, marks} of parts marked by hand}
+--   rows {student, problem, part, marks} of parts marked by hand, own = ids of students
+--   who are marked though their numbers are those of another's sheet}
 -- @return marks (see homework/mark.lua); or nil and a list of problems where the text is
 --   no CSV or a column is missing
 function methods:mark(answers, options)
@@ -484,12 +485,9 @@ end
 -- @return a set; or nil and what is wrong with the file. A saved student keeps the
 --   versions of every problem that is still there
 function homework.load(path, changes)
-  local t, frozen, codes = saved.read(path, changes or {}, kind_of)
-  if not t then return nil, frozen end
-  local set = make(t, 3, frozen)
-  local problem = saved.differs(set, codes)
-  if problem then return nil, problem end
-  return set
+  local t, kept = saved.read(path, changes or {}, kind_of)
+  if not t then return nil, kept end
+  return make(t, 3, kept)
 end
 
 -- Sketches for the figures of a kind of one's own.

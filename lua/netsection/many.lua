@@ -22,8 +22,7 @@ local function kept(m, rules, standard, faults)
 end
 
 -- What is told by number in Lua is one for all, or they are parted.
-local WHOLE = {"as_notch", "accepted", "covered", "within", "middle_third", "gate",
-  "merged", "near"}
+local WHOLE = {"accepted", "middle_third", "gate", "merged", "near"}
 
 local function cut_list(s, m)
   for i, c in ipairs(s.cuts) do

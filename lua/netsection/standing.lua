@@ -37,12 +37,21 @@ function standing.out(joist, r)
   if type(r.out) == "string" then return "is out: " .. r.out end
 end
 
+--- The review of a joist as it is; where many are worked, made once in the course of one
+-- repair.
+function standing.as_it_is(joist, options)
+  local made = lane.working and lane.working.reviews
+  if not made then return review.of(joist, options) end
+  made[joist] = made[joist] or review.of(joist, options)
+  return made[joist]
+end
+
 -- Why a joist does not stand after the work: out as it is and not repaired, or taken out
 -- by its own repair.
 -- @param options of the review
 function standing.not_after(joist, options)
   if standing.gone(joist) then return "is taken out by its own repair" end
-  local r = review.of(joist, options)
+  local r = standing.as_it_is(joist, options)
   local why = standing.out(joist, r)
   if why and joist.repair then
     local fixed = joist:review(options).fixed

@@ -14,6 +14,7 @@ local ns = {}
 ---@field foot? string at the foot of each printed page; default none
 ---@field job? string beside the running head; default none
 ---@field close? boolean true: set closely in print; default false
+---@field symbols? boolean true: indices as in F_b below the line; default false
 
 ---@class netsection.document
 local document_module = {}
@@ -183,6 +184,7 @@ function escape.csv(v) end
 ---@field close boolean whether it is set closely in print
 ---@field blocks table[] in their order
 ---@field private figures table
+---@field private symbols boolean
 ---@field private running string
 ---@field private foot string
 ---@field private job string

@@ -98,6 +98,7 @@ function homework.kinds() end
 ---@field modes? string[] default none
 ---@field edge? string[] symbols kept 2 % off 1; default none
 ---@field figure? fun(p:table,s:table,draw:table):string of the sheet; default none
+---@field axes? fun(p:table,s:table,draw:table):string to draw on; default none
 ---@field key_figure? fun(p:table,s:table,draw:table):string of the key; default none
 ---@field check fun(p:table,s:table):table values by symbol on another path
 ---@field source string of the check
@@ -152,6 +153,17 @@ ns.homework.figure = figure
 ---@param t table {L=, w=, parts={{from, to, text}}, points={{at, text}}}, ft
 ---@return table sketch # for `ns.plot.sketch`
 function figure.loads(t) end
+
+---Empty axes along a simple beam, to draw a diagram on.
+---
+---Errors: raises for numbers that cannot be drawn.
+---
+---```lua
+---print(#ns.plot.sketch(ns.homework.figure.axes {L = 12, name = "M"}) > 0)  --> true
+---```
+---@param t table {L=, name=}, ft
+---@return table sketch # for `ns.plot.sketch`
+function figure.axes(t) end
 
 ---A diagram along a simple beam, for a key.
 ---
@@ -210,6 +222,8 @@ function figure.with(options) end
 ---@field problems table[] number, label, kind
 ---@field warnings string[] versions that ran out, base values that change no answer
 ---@field private by_id table
+---@field private index table
+---@field private editions table
 local set = {}
 
 ---How sheets are drawn.
@@ -278,6 +292,8 @@ function set:figures(id) end
 ---@field slips table[] what each mistake comes to
 ---@field rows table[] rows of what is given
 ---@field private answers string
+---@field private measures table
+---@field private shown table
 
 ---A student's versions, in the order of the problems.
 ---
@@ -369,6 +385,7 @@ function set:bank(form) end
 ---@field late? number|fun(days:number):number factor for late ones, no unit; default 1
 ---@field follows? number share for what follows, no unit, 0 to 1; default 0.5
 ---@field hand? string|table[] rows of parts marked by hand; default none
+---@field own? string[] ids marked though their numbers are another's; default none
 
 ---Marks answers, read with or without units. Verdicts: `right`; `follows`: wrong, but
 ---what

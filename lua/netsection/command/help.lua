@@ -97,7 +97,8 @@ questions, and set.json.
 
   --answers FILE   marks of these answers instead: by part, by student, feedback sheets
   --render         figures drawn by gnuplot into the sheets; scripts alone otherwise
-  --pdf            PDF beside each page, by a browser that is found on the machine
+  --pdf            PDF beside each page, figures drawn as with --render, by a browser
+                   that is found on the machine
   --qti            questions.zip, a QTI 2.1 content package
   --paper NAME     letter (default) or a4
   --replace        also where that folder holds something]],

@@ -43,7 +43,8 @@ end
 -- @return list of {name =, text =}, pages for PDF; or nil and a message
 function homework_set.files(set, given)
   local files, pages, names = {}, {}, file_names(set)
-  local paper, options = given.paper or "letter", {figures = given.render or nil}
+  local drawn = given.render or given.pdf or nil
+  local paper, options = given.paper or "letter", {figures = drawn}
   for _, student in ipairs(set.students) do
     local name = names[student.id]
     local sheet, problem = set:sheet(student.id, options)
@@ -51,7 +52,7 @@ function homework_set.files(set, given)
     if not key then return nil, problem or "no key" end
     page(files, pages, "sheets/" .. name, sheet, paper, given.pdf)
     page(files, pages, "keys/" .. name .. "_key", key, paper, given.pdf)
-    if not given.render then
+    if not drawn then
       for _, f in ipairs(set:figures(student.id)) do
         files[#files + 1] = {name = "figures/" .. f.name:gsub("%.svg$", ".gp"),
           text = f.script}
@@ -63,7 +64,7 @@ function homework_set.files(set, given)
   files[#files + 1] = {name = "bank.csv", text = set:bank()}
   if given.qti then
     files[#files + 1] = {name = "questions.zip", text = set:qti {zip = true,
-      figures = given.render or nil}}
+      figures = drawn}}
   end
   return files, pages
 end

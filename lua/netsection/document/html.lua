@@ -266,6 +266,23 @@ local function check_end(blocks, i)
   return i
 end
 
+-- Words of a block between its tags, with the index of a symbol, F_b', below the line.
+local function indexed(said)
+  return (">" .. said .. "<"):gsub(">([^<>]+)<", function(words)
+    return ">" .. words:gsub("%f[%w_](%a%w*)_(%w+)%f[^%w_]", "%1<sub>%2</sub>") .. "<"
+  end):sub(2, -2)
+end
+
+local TYPESET = {table = true, calculation = true, blanks = true, paragraph = true}
+
+-- Whether symbols of a block are typeset: not in what a user called something.
+local function has_symbols(block)
+  for _, piece in ipairs(block.pieces or {}) do
+    if piece.style == "mark" then return false end
+  end
+  return TYPESET[block.kind]
+end
+
 -- Appends blocks to out. @param count {tables =, heads = words at the upper right of
 -- printed pages, in their order}
 -- @param in_columns true where they stand in columns already
@@ -279,7 +296,8 @@ local function write_blocks(blocks, d, out, count, in_columns)
     open = last ~= nil
     if last then put '<div class="check">' end
     for k = i, last or i do
-      put(write[blocks[k].kind](blocks[k], d, count))
+      local said = write[blocks[k].kind](blocks[k], d, count)
+      put(d.symbols and has_symbols(blocks[k]) and indexed(said) or said)
     end
     if last then put "</div>" end
     i = (last or i) + 1

@@ -93,12 +93,7 @@ function fasten.gravity(f, description, notes)
   return ASSUMED_G
 end
 
--- Lateral value, factors and slip modulus of one fastener between two members.
--- @param t {main =, side =, angle, moisture, temperature, Cg, C_delta, double = through
---   a second side member like the first, standard = of packs.standard}: its factor on
---   connections is part of C_z
--- @return {Z =, C_z =, stiff =, rated =, refused =, steps =}
-function fasten.strength(f, t)
+local function strength_of(f, t)
   local planes = t.double and 2 or 1
   local slip = f.slip or planes * fastener.slip {fastener = f.fastener,
     main = {G = t.main.G}, side = t.side.steel and {steel = t.side.steel}
@@ -117,6 +112,47 @@ function fasten.strength(f, t)
   local C_z = (r.adjusted or r.Z) / r.Z * format.connection(t.standard)
   return {Z = r.Z, C_z = C_z, stiff = slip, rated = false,
     steps = r.steps, mode = r.mode}
+end
+
+-- What a strength hangs on, as a text.
+local function key_of(value, list, name)
+  if type(value) ~= "table" then
+    list[#list + 1] = ("%s=%s"):format(name, type(value) == "number"
+      and ("%.17g"):format(value) or tostring(value))
+    return
+  end
+  local names = {}
+  for key in pairs(value) do names[#names + 1] = key end
+  table.sort(names)
+  list[#list + 1] = name .. "{"
+  for _, key in ipairs(names) do key_of(value[key], list, key) end
+  list[#list + 1] = "}"
+end
+
+-- Strengths that were worked out before, under each standard; forgotten past so many.
+local known, kept, MOST = setmetatable({}, {__mode = "k"}), 0, 2000
+
+-- Lateral value, factors and slip modulus of one fastener between two members.
+-- @param t {main =, side =, angle, moisture, temperature, Cg, C_delta, double = through
+--   a second side member like the first, standard = of packs.standard}: its factor on
+--   connections is part of C_z
+-- @return {Z =, C_z =, stiff =, rated =, refused =, steps =}
+function fasten.strength(f, t)
+  if kept > MOST then known, kept = setmetatable({}, {__mode = "k"}), 0 end
+  local list, standard = {}, t.standard
+  key_of({f.fastener, f.rated or false, f.slip or false}, list, "f")
+  for _, name in ipairs {"main", "side", "moisture", "temperature", "Cg", "C_delta",
+    "double"} do
+    key_of(t[name], list, name)
+  end
+  local key = table.concat(list, ";")
+  known[standard] = known[standard] or {}
+  if not known[standard][key] then
+    known[standard][key], kept = strength_of(f, t), kept + 1
+  end
+  local out = {}
+  for name, value in pairs(known[standard][key]) do out[name] = value end
+  return out
 end
 
 -- More than so many in one line across the depth split the wood as it dries. Past it they

@@ -283,7 +283,8 @@ local function trimmers(a, f, case, o, headers)
     o.hung[side] = hung
     o.shared[side] = shared
     local Cr = j.description.repetitive or 1
-    local single = neighbours.load(case, j, "trimmer", loads, {repetitive = Cr})
+    local single = not lane.working and neighbours.load(case, j, "trimmer", loads,
+      {repetitive = Cr}) or nil -- said, of one joist
     local n, k = neighbours.load(case, j, "trimmer", loads, {plies = j.model.plies
       * f.trimmer_plies, repetitive = Cr})
     if not n then return k end

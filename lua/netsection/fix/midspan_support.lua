@@ -2,6 +2,7 @@
 -- A beam and posts under the span: the joist runs on over one more support. Cuts are read
 -- again under the new sign of the moment, by the rules and by the standard.
 local cautions = require "netsection.cautions"
+local lane = require "netsection.lane"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
 local nails = require "netsection.fix.ply_nails"
@@ -131,9 +132,9 @@ end
 local function held_down(a, r, f, case)
   local lifts = false
   for i, R in ipairs(r.cut.reaction_range) do
-    local up = R.least < -1e-6
+    local up = f.hold_down and R.least < -1e-6
     lifts = lifts or up
-    if up and f.hold_down then
+    if up then
       a.checks[#a.checks + 1] = case.joint {mode = "fasteners", branch = 2,
         demand = -R.least, G = -R.least, Z = f.hold_down, n_f = 1, member = "host",
         name = ("hold-down at bearing %d"):format(i)}
@@ -153,7 +154,7 @@ local function forces(a, r, f, n)
   for i, R in ipairs(r.cut.reaction_range) do
     a.forces[#a.forces + 1] = {name = i == n and "load on the new beam" or ("bearing %d")
       :format(i), at = i == n and f.at or nil, value = R.most, unit = "lb"}
-    if R.least < 0 then
+    if not lane.working and R.least < 0 then
       a.cautions[#a.cautions + 1] = ("bearing %d lifts under some loads: hold it down "
         .. "for %s"):format(i, f.show.force(-R.least, 0))
     end

@@ -80,8 +80,8 @@ function neighbours.load(case, joist, role, loads, changes)
     return nil, ("joist %s would take load, and its own repair does not serve under it "
       .. "(%s)"):format(mark, state.refused)
   end
-  local unfit = not joist.repair and (standing.unfit(review.of(joist, case.options))
-    or standing.unfit(r))
+  local before = not joist.repair and standing.as_it_is(joist, case.options)
+  local unfit = before and (standing.unfit(before) or standing.unfit(r))
   return {mark = mark, role = role, review = r, ratio = state.ratio,
     status = state.status, checks = state.checks, joist = loaded, repaired = joist.repair
       and state.title or nil,

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Nails that make several plies one member: in a staggered line along them, and more
 -- where a load comes on one ply that the others help to carry.
+local core = require "netsection.core"
 local fasten = require "netsection.fix.fasten"
 local fastener = require "netsection.fastener"
 local part = require "netsection.fix.part"
@@ -28,15 +29,16 @@ end
 local function along(length, x0, out, show)
   local n, said = 0, {}
   local last = lane.max(lane.floor((length - 2 * OFF_END) / EVERY + 1e-9), 1)
-  for i = 0, lane.same(last) do
+  for i = 0, core.highest(last) do
     local x, sound = x0 + OFF_END + i * EVERY, true
     for _, v in ipairs(out) do sound = sound and (x < v.x1 or x > v.x2) end
-    n = n + (sound and 1 or 0)
+    if sound then n = n + core.larger(last, i - 1) end
   end
   for i, v in ipairs(out) do
     said[i] = ("%s to %s"):format(show.place(v.x1), show.place(v.x2))
   end
-  return n, #said > 0 and ", none from " .. table.concat(said, " and ") or ""
+  return lane.is(n) and n or math.tointeger(n), #said > 0 and ", none from "
+    .. table.concat(said, " and ") or ""
 end
 
 -- The longest common nail that does not come out of two plies of thickness b, and holds.
@@ -123,9 +125,9 @@ function nails.join(a, case, t)
   local more = n > 0 and ("; %s more %s, %s apart"):format(lane.text("%d", n), t.where,
     show.about(apart(nail))) or ""
   list(a, t.name, nail, joints * (line + n * #t.loads), ("plies, %sone every %s, in "
-    .. "turn %s from top and bottom edge, from %s off the end%s: %d%s"):format(
+    .. "turn %s from top and bottom edge, from %s off the end%s: %s%s"):format(
     joints > 1 and "each to the next, " or "", show.about(EVERY), show.about(1.5),
-    show.about(OFF_END), none, line, more), G)
+    show.about(OFF_END), none, lane.text("%d", line), more), G)
   nails.holes(a, nail, G, case.model.show)
 end
 

@@ -7,7 +7,6 @@
 -- else's numbers; a set that was saved keeps everybody's (homework/saved.lua).
 local hardness = require "netsection.homework.hardness"
 local random = require "netsection.homework.random"
-local text = require "netsection.text"
 local version = require "netsection.homework.version"
 
 local draw = {}
@@ -30,8 +29,7 @@ local function answers_of(v)
   local list = {}
   for _, step in ipairs(v.kind.steps) do
     if step.ask and not step.hand then
-      local x = v.s[step.symbol]
-      list[#list + 1] = type(x) == "number" and text.short(x) or tostring(x)
+      list[#list + 1] = version.printed(v, step.symbol)
     end
   end
   return table.concat(list, "|")
@@ -47,10 +45,9 @@ function draw.version_at(pool, n)
     if not v.mode and pool.space == 1 and version.sound(v) then
       v.mode = version.keep(v)      -- every base value was given: the teacher's choice
     end
-    v.number = n
-    v.answers = answers_of(v)
     local wanted = problem.mode
     known = v.mode and (not wanted or wanted == v.mode) and v or false
+    if known then v.number, v.answers = n, answers_of(v) end
     pool.made[n] = known
   end
   return known

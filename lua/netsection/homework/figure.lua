@@ -105,6 +105,20 @@ function figure.diagram(t)
   return s
 end
 
+--- Empty axes along a simple beam, to draw a diagram on. @param t {L = ft, name = what is
+-- to be drawn, with its unit}
+function figure.axes(t)
+  local s = sketch.new {caption = t.name, width = WIDTH, height = 1.9}
+  local y, a, b = 0.95, MARGIN, WIDTH - MARGIN
+  s:line("axis", a - 0.2, y, b + 0.2, y)
+  s:line("axis", a, y - 0.75, a, y + 0.75)
+  s:line("axis", b, y - 0.08, b, y + 0.08)
+  s:text(a - 0.15, y - 0.14, "A")
+  s:text(b + 0.12, y - 0.14, "B")
+  s:text(a + 0.08, y + 0.68, t.name, "left")
+  return s
+end
+
 ---------------------------------------------------------------------------- sections
 
 local TALL = 1.5        -- in of paper for the deepest section
@@ -173,8 +187,8 @@ end
 -- @param options {output =, title =}
 function figure.with(options)
   local draw = {loads = figure.loads, sections = figure.sections, plan = figure.plan,
-    diagram = figure.diagram}
-  for name, size in pairs {elevation = {8}, moment = {6.5}, shear = {6.5}} do
+    diagram = figure.diagram, axes = figure.axes}
+  for name, size in pairs {elevation = {7.15}, moment = {6.5}, shear = {6.5}} do
     local own = {output = options.output, title = options.title, size = size}
     draw[name] = function(j)
       return (assert(plot[name](j.review and j or wood.joist(j), own)))

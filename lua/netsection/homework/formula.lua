@@ -48,45 +48,32 @@ local FUNCTIONS = {
 
 ---------------------------------------------------------------------------- reading
 
--- Each part of the grammar becomes a function of the table of values.
-local OPERATION = {
-  ["+"] = function(a, b) return function(s) return a(s) + b(s) end end,
-  ["-"] = function(a, b) return function(s) return a(s) - b(s) end end,
-  ["*"] = function(a, b) return function(s) return a(s) * b(s) end end,
-  ["/"] = function(a, b) return function(s) return a(s) / b(s) end end,
-}
-
+-- Each part of the grammar becomes Lua of the same meaning, which is compiled: a set for
+-- a large course works some million formulas out. Symbols are read once, at its head.
 local function from_left(first, ...)
   local rest, made = {...}, first
-  for i = 1, #rest, 2 do made = OPERATION[rest[i]](made, rest[i + 1]) end
+  for i = 1, #rest, 2 do made = ("(%s %s %s)"):format(made, rest[i], rest[i + 1]) end
   return made
 end
 
 local function constant(text)
-  local value = tonumber(text) + 0.0
-  return function() return value end
+  return ("%a"):format(tonumber(text))
 end
 
-local function symbol(name)
-  return function(s)
-    return s[name] or error(("no value of %s"):format(name), 0)
-  end
+-- As a name of Lua: a closing prime as a word that no symbol has in it.
+local function local_name(name)
+  return "v_" .. name:gsub("'", "__prime")
 end
 
 local function raised(base, exponent)
   if not exponent then return base end
-  local n = math.tointeger(tonumber(exponent))
-  return function(s) return power(base(s), n) end
+  return ("power(%s, %d)"):format(base, math.tointeger(tonumber(exponent)))
 end
 
-local function negative(a)
-  return function(s) return -a(s) end
-end
+local function negative(a) return ("(-%s)"):format(a) end
 
 local function call(name, a, b)
-  local f = FUNCTIONS[name]
-  if b then return function(s) return f(a(s), b(s)) end end
-  return function(s) return f(a(s)) end
+  return b and ("%s(%s, %s)"):format(name, a, b) or ("%s(%s)"):format(name, a)
 end
 
 local C, P, R, S, V = lpeg.C, lpeg.P, lpeg.R, lpeg.S, lpeg.V
@@ -109,29 +96,76 @@ local grammar = blank * P {
   signed = P"-" * blank * V"signed" / negative + V"power",
   power = V"atom" * (P"^" * blank * C(P"-"^-1 * digit^1) * blank)^-1 / raised,
   atom = C(digit^1 * (P"." * digit^1)^-1) * blank / constant + V"call"
-    + C(letter * (letter + digit)^0 * P"'"^-1) * blank / symbol
+    + C(letter * (letter + digit)^0 * P"'"^-1) * blank / local_name
     + P"(" * blank * V"sum" * P")" * blank,
   call = named {"min", "max"} * V"sum" * P"," * blank * V"sum" * P")" * blank / call
     + named {"abs", "sqrt", "cbrt", "ceil", "floor"} * V"sum" * P")" * blank / call,
 } * -1
 
-local read = {}
-
---- The function of a table of values that a text stands for; each text is read once.
--- @return function; or nil where it is no formula
-function formula.of(text)
-  if not read[text] then read[text] = grammar:match(text) end
-  return read[text]
-end
+local read, symbols_of = {}, {}
 
 --- Symbols of a formula, each once, in order.
 function formula.symbols(text)
+  local known = symbols_of[text]
+  if known then return known end
   local list, seen = {}, {}
   for name in text:gmatch "[%a_][%w_]*'?" do
     if not FUNCTIONS[name] and not seen[name] then
       list[#list + 1], seen[name] = name, true
     end
   end
+  symbols_of[text] = list
+  return list
+end
+
+local function missing(name) error(("no value of %s"):format(name), 0) end
+
+local function compiled(text, expression)
+  local out = {"local f, power, missing = ...",
+    "local min, max, abs, sqrt, cbrt, ceil, floor = f.min, f.max, f.abs, f.sqrt, f.cbrt, "
+      .. "f.ceil, f.floor", "return function(s)"}
+  for _, name in ipairs(formula.symbols(text)) do
+    out[#out + 1] = ("local %s = s[%q] or missing %q"):format(local_name(name), name,
+      name)
+  end
+  out[#out + 1] = ("return %s end"):format(expression)
+  return assert(load(table.concat(out, "\n"), "=formula", "t", {}))(FUNCTIONS, power,
+    missing)
+end
+
+--- The function of a table of values that a text stands for; each text is read once.
+-- @return function; or nil where it is no formula
+function formula.of(text)
+  if read[text] == nil then
+    local expression = grammar:match(text)
+    read[text] = expression and compiled(text, expression) or false
+  end
+  return read[text] or nil
+end
+
+-- What leaves a symbol out where it stands: 1 as a factor, 0 as a term.
+local function neutral(before, after)
+  after = after:gsub("^%s*%^%s*%-?%d+", "")
+  return (before:find "[*/]%s*$" or after:find "^%s*[*/]") and "1" or "0"
+end
+
+local leaving = {}
+
+--- The formula with one of its symbols left out, for each: {{symbol, function}, ...};
+-- once as a factor or term that is not written, once as nothing. None where it chooses or
+-- rounds: what it comes to may not depend on all of them.
+function formula.without(text)
+  if leaving[text] then return leaving[text] end
+  local list = {}
+  for _, name in ipairs(formula.chooses(text) and {} or formula.symbols(text)) do
+    local left = text:gsub("()([%a_][%w_]*'?)()", function(from, found, to)
+      if found ~= name then return nil end
+      return neutral(text:sub(1, from - 1), text:sub(to))
+    end)
+    list[#list + 1] = {name, formula.of(left)}
+    list[#list + 1] = {name, formula.of((text:gsub("[%a_][%w_]*'?", {[name] = "0"})))}
+  end
+  leaving[text] = list
   return list
 end
 

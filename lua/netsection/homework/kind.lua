@@ -4,6 +4,7 @@
 -- take a step's place. Everything else - drawing by lot, sheet, key, marking - is common
 -- to all kinds and reads this.
 local answer = require "netsection.homework.answer"
+local file = require "netsection.file"
 local formula = require "netsection.homework.formula"
 local parts = require "netsection.parts"
 
@@ -13,8 +14,8 @@ local meta = {__name = "netsection.homework.kind", __tostring = function(k)
 end}
 
 local FIELDS = {"name", "title", "vary", "given", "question", "steps", "mistakes",
-  "suits", "modes", "edge", "figure", "key_figure", "check", "source", "order",
-  "standards"}
+  "suits", "modes", "edge", "figure", "axes", "key_figure", "check", "source",
+  "order", "standards"}
 local STEP = {1, 2, 3, "ask", "marks", "clause", "tolerance", "says", "choice", "value",
   "hand", "hint"}
 local MISTAKE = {"of", "name", "reveals", "formula", "with"}
@@ -160,9 +161,27 @@ local function given_symbols(t, p, level)
     elseif symbol ~= "" and known[symbol] then
       fail(level + 1, t.name, "given row %d: the symbol %s is given twice", i, symbol)
     end
+    if symbol ~= "" and type(row[2]) == "number"
+      and not answer.knows(row[3] or "?") then
+      fail(level + 1, t.name, "given row %d (%s): unknown unit '%s'", i, symbol,
+        tostring(row[3]))
+    end
     if symbol ~= "" and type(row[2]) == "number" then known[symbol] = row[2] + 0.0 end
   end
   return known
+end
+
+-- Where a formula of the kind stands in the file that makes it: ", line 12"; "" where
+-- that cannot be seen.
+local function line_of(text, level)
+  local at = debug.getinfo(level + 2, "S")
+  local lines = at and at.source:sub(1, 1) == "@" and file.read(at.source:sub(2))
+  local n = 0
+  for line in ((lines or "") .. "\n"):gmatch "(.-)\r?\n" do
+    n = n + 1
+    if line:find('"' .. text .. '"', 1, true) then return (", line %d"):format(n) end
+  end
+  return ""
 end
 
 -- A formula reads symbols that are there: given, or of an earlier step.
@@ -170,8 +189,8 @@ local function check_symbols(t, where, text, known, level)
   if type(text) ~= "string" then return end
   for _, symbol in ipairs(formula.symbols(text)) do
     if not known[symbol] then
-      fail(level + 1, t.name, "%s: no symbol %s is given or worked out before", where,
-        symbol)
+      fail(level + 1, t.name, "%s%s: no symbol %s is given or worked out before", where,
+        line_of(text, level), symbol)
     end
   end
 end
@@ -217,7 +236,10 @@ local function check_use(t, names, steps, mistakes, level)
     end
   end
   for _, field in ipairs {"question", "suits"} do
-    if type(t[field]) == "function" then pcall(t[field], p, s) end
+    if type(t[field]) == "function" then
+      local ok, why = pcall(t[field], p, field == "suits" and s or known)
+      if not ok then fail(level + 1, t.name, "%s: %s", field, tostring(why)) end
+    end
   end
   for _, name in ipairs(names) do
     if not read[name] then
@@ -237,7 +259,7 @@ function kind.new(t, level)
   need(t, "title", "string", level)
   need(t, "given", "function", level)
   need(t, "question", "string function", level)
-  for _, field in ipairs {"suits", "figure", "key_figure", "check"} do
+  for _, field in ipairs {"suits", "figure", "axes", "key_figure", "check"} do
     if t[field] ~= nil then need(t, field, "function", level) end
   end
   local steps = read_steps(t, level)
@@ -245,7 +267,7 @@ function kind.new(t, level)
   check_use(t, names, steps, mistakes, level)
   local made = {names = names, steps = steps, mistakes = mistakes, edge = t.edge or {}}
   for _, field in ipairs {"name", "title", "vary", "given", "question", "suits", "modes",
-    "figure", "key_figure", "check", "source", "order", "standards"} do
+    "figure", "axes", "key_figure", "check", "source", "order", "standards"} do
     made[field] = t[field]
   end
   return setmetatable(made, meta)
@@ -277,6 +299,42 @@ function kind.work(k, given, p, with, own)
     elseif f then
       s[symbol] = f(s, p)
     end
+  end
+  return s
+end
+
+-- The first step that a mistake changes, and the last that it is asked for; a mistake in
+-- what is given changes the first already.
+local function reach(k, mistake)
+  local first, last = #k.steps, 1
+  for i, step in ipairs(k.steps) do
+    for _, symbol in ipairs(mistake.of) do
+      if step.symbol == symbol then last = math.max(last, i) end
+    end
+  end
+  for symbol in pairs(mistake.with) do
+    local at = 1
+    for i, step in ipairs(k.steps) do
+      if step.symbol == symbol then at = i end
+    end
+    first = math.min(first, at)
+  end
+  return first, last
+end
+
+--- What the steps come to with a mistake in one version: {symbol = value}, right up to
+-- the last step that the mistake is asked for.
+function kind.rework(k, v, mistake)
+  local s, with = {}, mistake.with
+  for symbol, value in pairs(v.s) do s[symbol] = value end
+  for symbol, f in pairs(with) do
+    if v.given[symbol] then s[symbol] = f(v.given, v.p) end
+  end
+  if not mistake.first then mistake.first, mistake.last = reach(k, mistake) end
+  for i = mistake.first, mistake.last do
+    local step = k.steps[i]
+    local f = with[step.symbol] or step.of
+    if f then s[step.symbol] = f(s, v.p) end
   end
   return s
 end

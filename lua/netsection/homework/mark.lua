@@ -1,23 +1,16 @@
 -- SPDX-License-Identifier: MIT
--- Marking: what came back beside what is right, beside each common mistake, and beside
--- what follows from the student's own earlier answers.
+-- Marking of what came back: rows, submissions, marks by hand.
 --
--- An answer that is wrong but follows from an earlier wrong one of the same problem gets
--- a share of its marks: the steps are worked again with the student's number in place.
--- The
--- earlier number has to be a plausible try: not nothing, of the right sign and size, and
--- not one number written everywhere. A mistake that is recognized gets no marks, unless
--- the problem says so, but a hint. Rows that cannot be read are listed with their reason
--- and count for nothing until somebody looks at them; answers to another version, by the
--- code on the sheet, are told and not marked.
-local answer = require "netsection.homework.answer"
+-- What a part earns is in homework/judge.lua. Rows that cannot be read are listed with
+-- their reason and count for nothing until somebody looks at them; answers to another
+-- version, by the code on the sheet or by their numbers, are told and not marked.
+local copied = require "netsection.homework.copied"
 local csv = require "netsection.csv"
-local kind = require "netsection.homework.kind"
+local judge = require "netsection.homework.judge"
 local marks = require "netsection.homework.marks"
 local parts = require "netsection.parts"
 local rows_of = require "netsection.homework.rows"
 local text = require "netsection.text"
-local version = require "netsection.homework.version"
 
 local mark = {}
 
@@ -25,22 +18,13 @@ local NEEDED = {"student", "problem", "part", "answer"}
 local FORM = {"student", "problem", "part", "answer", "code"}
 local HAND = {"student", "problem", "part", "marks"}
 local FOLLOWS = 0.5    -- share of the marks
-local FAR = 20         -- times the right number, either way: no plausible try
-
--- Factors that units slip by: inches in a foot, square inches, cubic; kips.
-local SLIPS = {
-  {12, "inches and feet"}, {144, "square inches and square feet"},
-  {1728, "cubic inches and cubic feet"}, {1000, "pounds and kips"},
-}
-
-local near = version.near
 
 ---------------------------------------------------------------------------- options
 
 --- @param level of the caller, for errors
 function mark.options(options, level)
   options = options or {}
-  parts.only("homework: mark", options, {"take", "late", "follows", "hand"}, level)
+  parts.only("homework: mark", options, {"take", "late", "follows", "hand", "own"}, level)
   local take = options.take or "last"
   if take ~= "last" and take ~= "first" and take ~= "best" then
     error('homework: mark: take: "last", "first" or "best" expected', level)
@@ -59,164 +43,12 @@ function mark.options(options, level)
     and type(options.hand) ~= "table" then
     error("homework: mark: hand: CSV text or rows expected", level)
   end
-  return {take = take, late = late, follows = follows, hand = options.hand}
-end
-
----------------------------------------------------------------------------- verdicts
-
--- What the step comes to with the student's earlier wrong answers in place, or nil.
-local function followed(v, step, own)
-  if next(own) == nil then return nil end
-  local ok, s = pcall(kind.work, v.kind, v.given, v.p, nil, own)
-  local x = ok and s[step.symbol]
-  if type(x) == "number" and (x ~= x or x == math.huge or x == -math.huge) then
-    return nil
+  if options.own ~= nil and type(options.own) ~= "table" then
+    error("homework: mark: own: a list of ids expected", level)
   end
-  return x or nil
-end
-
--- The common mistake that comes nearest, or nil.
-local function recognised(v, step, value)
-  local best, found = step.tolerance, nil
-  for i, values in ipairs(v.slips) do
-    local x = values[step.symbol]
-    if x and x ~= 0 and math.abs(value / x - 1) <= best then
-      best, found = math.abs(value / x - 1), v.kind.mistakes[i]
-    end
-  end
-  return found
-end
-
-local function slipped(step, value, correct)
-  if correct == 0 then return nil end
-  if near(-value, correct, step.tolerance) then return "the sign is the other way" end
-  for _, slip in ipairs(SLIPS) do
-    if near(value, correct * slip[1], step.tolerance) then
-      return ("%d times too large: %s"):format(slip[1], slip[2])
-    elseif near(value, correct / slip[1], step.tolerance) then
-      return ("%d times too small: %s"):format(slip[1], slip[2])
-    end
-  end
-end
-
-local function wrong_hint(step, earlier)
-  return step.hint or earlier and "no common mistake fits; put the first wrong part right"
-    or "no common mistake fits; write the step out with its units"
-end
-
--- A try that later parts may rest on.
-local function plausible(value, correct)
-  if type(value) ~= "number" or type(correct) ~= "number" then return false end
-  if value == 0 or correct == 0 then return false end
-  local q = value / correct
-  return q > 1 / FAR and q < FAR
-end
-
--- A step with the tolerance that the problem has, if any.
-local function with_tolerance(step, problem)
-  if not problem.tolerance then return step end
-  return setmetatable({tolerance = problem.tolerance}, {__index = step})
-end
-
--- Verdict, hint and the mistake of one answer that was read.
-local function judge(v, step, value, tried)
-  local correct = v.s[step.symbol]
-  if version.right(step, value, correct) then return "right" end
-  local follows = followed(v, step, tried.own)
-  if follows ~= nil and not tried.everywhere[value] and value ~= 0
-    and version.right(step, value, follows) then
-    return "follows", ("from your own (%s)"):format(table.concat(tried.earlier, "), ("))
-  end
-  if step.choice then return "wrong", wrong_hint(step, tried.earlier[1]) end
-  local mistake = recognised(v, step, value)
-  if mistake then
-    return "mistake", ("looks like %s: %s"):format(mistake.name, mistake.reveals),
-      mistake.name
-  end
-  local slip = slipped(step, value, correct)
-  if slip then return "unit slip", slip, slip end
-  return "wrong", wrong_hint(step, tried.earlier[1])
-end
-
----------------------------------------------------------------------------- one problem
-
--- Value, or nil and why; third: it was read, but in another quantity's unit.
-local function read_answer(step, said, decimal)
-  if step.choice then return answer.choice(said, step.choice) end
-  return answer.number(said, step.unit, decimal)
-end
-
-local function entry_of(step, row)
-  return {part = step.part, symbol = step.symbol, row = row and row.row,
-    given = row and row.answer, out_of = step.marks, marks = 0}
-end
-
--- Numbers that stand in three parts or more whose right answers differ: nobody works them
--- out, so nothing follows from them.
-local function written_everywhere(v, rows, decimal)
-  local count, everywhere = {}, {}
-  for _, step in ipairs(v.kind.steps) do
-    local row = step.part and not step.choice and not step.hand and rows[step.part]
-    local value = row and row.answer and answer.number(row.answer, step.unit, decimal)
-    if value then
-      count[value] = (count[value] or 0) + 1
-      everywhere[value] = count[value] >= 3 or nil
-    end
-  end
-  return everywhere
-end
-
-local function fill(entry, v, step, row, tried, problem, context)
-  local value, why, other = read_answer(step, row.answer, context.set.decimal)
-  if other then
-    entry.verdict, entry.hint = "wrong", why
-  elseif value == nil then
-    entry.verdict, entry.hint = "not read", why
-    table.insert(context.problems, {row = row.row, reason = ("answer %q: %s"):format(
-      text.plain(row.answer), why)})
-  else
-    entry.value = value
-    entry.verdict, entry.hint, entry.mistake = judge(v, with_tolerance(step, problem),
-      value, tried)
-    local share = entry.verdict == "right" and 1
-      or problem.partial[entry.verdict] or entry.verdict == "follows" and context.follows
-      or 0
-    entry.marks = step.marks * share
-    if entry.verdict ~= "right" and not tried.everywhere[value]
-      and (step.choice or plausible(value, v.s[step.symbol])) then
-      tried.own[step.symbol] = value
-      table.insert(tried.earlier, step.part)
-    end
-  end
-end
-
--- Parts of one problem in their order. @param rows {part = row}
-local function mark_problem(v, rows, problem, context)
-  local result = {marks = 0, out_of = 0, by_hand = 0, parts = {}, kind = v.kind.name}
-  local tried = {own = {}, earlier = {},
-    everywhere = written_everywhere(v, rows, context.set.decimal)}
-  for _, step in ipairs(v.kind.steps) do
-    local row = rows[step.part]
-    if step.hand then
-      local entry = entry_of(step, row)
-      entry.verdict = "by hand"
-      result.by_hand = result.by_hand + step.marks
-      result.parts[#result.parts + 1] = entry
-    elseif step.ask then
-      local entry = entry_of(step, row)
-      if not row or row.answer == "" then
-        entry.verdict = "no answer"
-      elseif row.other_version then
-        entry.verdict, entry.hint = "another version", row.other_version
-      else
-        fill(entry, v, step, row, tried, problem, context)
-      end
-      result.marks = result.marks + entry.marks
-      result.out_of = result.out_of + step.marks
-      result.parts[#result.parts + 1] = entry
-    end
-  end
-  return result
+  local own = {}
+  for _, id in ipairs(options.own or {}) do own[id] = true end
+  return {take = take, late = late, follows = follows, hand = options.hand, own = own}
 end
 
 ---------------------------------------------------------------------------- rows
@@ -247,12 +79,34 @@ local function find_step(k, said)
   end
 end
 
+-- The problem of a row, by the sheet that its code is of: problems may stand in another
+-- order on one that was handed out before. @return number | nil, reason
+local function problem_of(set, student, row)
+  local said, sheet = row.problem, nil
+  local code = row.code and row.code:upper():gsub("%s", "")
+  if code and code ~= "" and code ~= student.code then
+    for e, known in ipairs(student.codes) do
+      sheet = known == code and set.editions[e] or sheet
+    end
+  end
+  local n = sheet and math.tointeger(tonumber(said))
+  if n and sheet[n] then
+    local i = set.index[sheet[n]]
+    if i then return i end
+    return nil, ("problem %d of the sheet %s, %s, is no longer in the set"):format(n,
+      code, sheet[n])
+  end
+  local i = find_problem(set, said)
+  if not i then return nil, ("no problem %q"):format(text.plain(said)) end
+  return i
+end
+
 -- Where a row belongs: student, problem, step | nil, reason.
 local function place(set, row, find)
   local student = find(row.student)
   if not student then return nil, ("no student %q"):format(text.plain(row.student)) end
-  local i = find_problem(set, row.problem)
-  if not i then return nil, ("no problem %q"):format(text.plain(row.problem)) end
+  local i, why = problem_of(set, student, row)
+  if not i then return nil, why end
   local step = find_step(student[i].kind, row.part)
   if not step then
     return nil, ("problem %d has no part %q"):format(i, text.plain(row.part))
@@ -260,10 +114,13 @@ local function place(set, row, find)
   return student, i, step
 end
 
--- A code that is not the sheet's says that the answers are to other numbers.
+-- A code that was never the student's says that the answers are to other numbers.
 local function check_code(student, row, context)
   local code = row.code and row.code:upper():gsub("%s", "")
-  if not code or code == "" or code == student.code then return end
+  if not code or code == "" then return end
+  for _, known in ipairs(student.codes) do
+    if known == code then return end
+  end
   row.other_version = ("the code %s is not that of this student's sheet, %s")
     :format(text.plain(code), student.code)
   local key = student.id .. "/" .. code
@@ -321,12 +178,13 @@ local function mark_submission(student, one, context)
     by_hand = 0, problems = {}, late = one and one.late > 0 and one.late or nil,
     submission = one and one.name ~= "" and one.name or nil}
   for i, problem in ipairs(context.set.problems) do
-    local marked = mark_problem(student[i], one and one[i] or {}, problem, context)
+    local marked = judge.problem(student[i], one and one[i] or {}, problem, context)
     result.problems[i] = marked
     for _, field in ipairs {"marks", "out_of", "by_hand"} do
       result[field] = result[field] + marked[field]
     end
   end
+  result.told = context.copied(result)
   local late, days = context.late, one and one.late or 0
   if late and days > 0 then
     result.late_factor = type(late) == "function" and late(days) or late
@@ -336,7 +194,7 @@ local function mark_submission(student, one, context)
 end
 
 -- The submission that counts.
-local function mark_student(student, submissions, context)
+local function chosen(student, submissions, context)
   local list = submissions or {}
   table.sort(list, function(a, b)
     if a.number and b.number and a.number ~= b.number then return a.number < b.number end
@@ -352,6 +210,13 @@ local function mark_student(student, submissions, context)
     if not best or result.marks > best.marks then best = result end
   end
   return best
+end
+
+local function mark_student(student, submissions, context)
+  local result = chosen(student, submissions, context)
+  if result.told then table.insert(context.problems, result.told) end
+  result.told = nil
+  return result
 end
 
 -- Adds a mark given by hand to its part.
@@ -399,10 +264,12 @@ end
 --- Marks of a set: {order = ids, students[id] = {marks =, out_of =, by_hand =, late =,
 -- problems = {{marks =, out_of =, parts = {{part, symbol, given, value, verdict, hint,
 -- marks, out_of, row, mistake}}}}}, problems = {{row =, reason =}}}. Verdicts: right,
--- follows, mistake, unit slip, wrong, no answer, not read, another version, by hand.
+-- follows, mistake, unit slip, wrong, word alone, no answer, not read, another version,
+-- by hand.
 function mark.of(set, answers, options)
   local context = {set = set, problems = {}, told = {}, take = options.take,
-    late = options.late, follows = options.follows, hand = options.hand}
+    late = options.late, follows = options.follows, hand = options.hand,
+    copied = copied.detector(set, options.own)}
   local rows, why = rows_of.of(answers, NEEDED, context.problems)
   if not rows then return nil, why end
   local result = marks.new(set, context.problems)

@@ -101,6 +101,7 @@ end
 
 local VERDICT = {right = "right", follows = "follows from an earlier number of yours",
   mistake = "a common mistake", ["unit slip"] = "a slip of units", wrong = "wrong",
+  ["word alone"] = "a word alone",
   ["no answer"] = "no answer", ["not read"] = "could not be read",
   ["another version"] = "answer to another version", ["by hand"] = "marked by hand"}
 

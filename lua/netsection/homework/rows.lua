@@ -36,12 +36,14 @@ end
 
 -- Lines by themselves, where the text as a whole is no CSV: one bad quote costs its line.
 local function line_by_line(source, problems)
-  local list, n = {}, 0
+  local list, n, separator = {}, 0, nil
   for line in (source .. "\n"):gmatch "(.-)\r?\n" do
     n = n + 1
     if line:find "%S" then
-      local read, faults = csv.read(line .. "\n")
+      local read, faults = csv.read(line .. "\n", {separator = separator})
       if read and read[1] then
+        -- That of the headings holds for all rows: answers may have commas.
+        separator = separator or #read[1] >= 3 and faults or nil
         read[1].row = n
         list[#list + 1] = read[1]
       else
@@ -53,10 +55,27 @@ local function line_by_line(source, problems)
   return list
 end
 
+-- True where a cell holds whole rows: a quote that was never closed met one further down.
+-- Remarks of several lines stay remarks.
+local function swallowed(list)
+  local width = 0
+  for _, cells in ipairs(list) do width = math.max(width, #cells) end
+  for _, cells in ipairs(list) do
+    for _, cell in ipairs(cells) do
+      for line in (cell:match "\n(.*)" or ""):gmatch "[^\r\n]+" do
+        local read = csv.read(line .. "\n")
+        if read and read[1] and #read[1] >= math.max(3, width - 1) then return true end
+      end
+    end
+  end
+  return false
+end
+
 -- Cells of the text, row by row.
 local function cells_of(source, problems)
   local read = csv.read(source)
-  return read or line_by_line(source, problems)
+  if read and not swallowed(read) then return read end
+  return line_by_line(source, problems)
 end
 
 -- The row with the headings that are needed, and where each stands; nil and what lacks.

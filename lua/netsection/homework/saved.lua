@@ -10,15 +10,18 @@ local random = require "netsection.homework.random"
 
 local saved = {}
 
-local FORMAT, VERSION = "netsection homework set", 1
+local FORMAT, VERSION = "netsection homework set", 2
 local LETTERS = "23456789ABCDEFGHJKMNPQRSTUVWXYZ" -- none that is taken for another
 
 --- Five letters that stand for a student's numbers: on the sheet, in the form, checked
--- when answers come back.
-function saved.code(set, student)
+-- when answers come back. @param labels of the problems, in their order on the sheet
+-- @return text; nil where one of them is no longer in the set
+function saved.code(set, student, labels)
   local list = {set.course}
-  for i, problem in ipairs(set.problems) do
-    list[#list + 1] = problem.label
+  for _, label in ipairs(labels) do
+    local i = set.index[label]
+    if not i then return nil end
+    list[#list + 1] = label
     list[#list + 1] = student[i].answers
   end
   local h, letters = random.seed(table.unpack(list)) >> 1, {}
@@ -28,6 +31,37 @@ function saved.code(set, student)
     h = h // #LETTERS
   end
   return table.concat(letters)
+end
+
+local function labels_of(set)
+  local list = {}
+  for i, problem in ipairs(set.problems) do list[i] = problem.label end
+  return list
+end
+
+--- Gives the students their codes: of the sheet as it is now, and of those that were
+-- handed out before, with their problems in the order of then.
+-- @param editions lists of labels, the latest last; @param codes {id = {code or ""}}
+-- @return nil, or what is not as it was saved
+function saved.number(set, editions, codes)
+  set.editions = {table.unpack(editions)}
+  local now, last = labels_of(set), set.editions[#set.editions]
+  if not last or table.concat(last, " ") ~= table.concat(now, " ") then
+    set.editions[#set.editions + 1] = now
+  end
+  for _, student in ipairs(set.students) do
+    local before = codes[student.id] or {}
+    student.codes = {}
+    for e, labels in ipairs(set.editions) do
+      local code = saved.code(set, student, labels)
+      local old = before[e] ~= "" and before[e] or nil
+      if old and code and code ~= old then
+        return ("the numbers of %s are not those that were saved"):format(student.id)
+      end
+      student.codes[e] = old or e == #set.editions and code or ""
+    end
+    student.code = student.codes[#set.editions]
+  end
 end
 
 -- What a kind asks and how it is worked out.
@@ -66,14 +100,14 @@ local function problem_of(p)
     partial = next(p.partial) and p.partial or nil}
 end
 
-local STUDENT = {__jsonorder = {"id", "name", "code", "versions"}}
+local STUDENT = {__jsonorder = {"id", "name", "codes", "versions"}}
 
 -- Everybody who has versions: those of the set, and those who were in it before.
 local function students_of(set)
   local list, seen = {}, {}
   for _, student in ipairs(set.students) do
-    local one = setmetatable({id = student.id, name = student.name, code = student.code,
-      versions = {}}, STUDENT)
+    local one = setmetatable({id = student.id, name = student.name,
+      codes = student.codes, versions = {}}, STUDENT)
     for i, problem in ipairs(set.problems) do
       if not (student.own[i] or student.own[problem.label]) then
         one.versions[problem.label] = student[i].number
@@ -90,7 +124,7 @@ local function students_of(set)
     end
     if not now then
       list[#list + 1] = setmetatable({id = one.id, name = one.name, gone = true,
-        versions = one.versions}, STUDENT)
+        codes = one.codes, versions = one.versions}, STUDENT)
     end
   end
   return list
@@ -102,12 +136,12 @@ function saved.write(set, path)
   for i, p in ipairs(set.problems) do problems[i] = problem_of(p) end
   local text = json.encode({format = FORMAT, version = VERSION, course = set.course,
     seed = set.seed, standard = set.standard, hardness = set.hardness, due = set.due,
-    decimal = set.decimal, problems = problems, students = students_of(set)},
-    {indent = true, keyorder = {"format", "version", "course", "seed", "standard",
+    decimal = set.decimal, problems = problems, editions = set.editions,
+    students = students_of(set)}, {indent = true, keyorder = {"format", "version",
+    "course", "seed", "standard",
     "hardness", "due", "decimal", "problems", "label", "kind", "fingerprint", "mode",
-    "near_edge", "tolerance", "partial", "lists", "students", "id", "name", "code",
-      "given",
-    "gone", "versions"}})
+    "near_edge", "tolerance", "partial", "lists", "editions", "students", "id",
+    "name", "given", "gone", "codes", "versions"}})
   return file.write(path, text .. "\n")
 end
 
@@ -152,8 +186,21 @@ local function problems_of(path, list, kinds, kind_of)
   return problems
 end
 
+-- Lists of labels; or nil.
+local function editions_of(list)
+  if type(list) ~= "table" then return nil end
+  for _, labels in ipairs(list) do
+    if type(labels) ~= "table" then return nil end
+    for _, label in ipairs(labels) do
+      if type(label) ~= "string" then return nil end
+    end
+  end
+  return list
+end
+
 --- Reads a set. @param changes as homework.load; @param kind_of finds a kind by its name
--- @return what homework.new takes, frozen versions, codes by id; or nil and a message
+-- @return what homework.new takes, and {students =, editions =, codes =} that were
+--   frozen; or nil and a message
 function saved.read(path, changes, kind_of)
   local text, why = file.read(path)
   if not text then return nil, why end
@@ -165,33 +212,22 @@ function saved.read(path, changes, kind_of)
   end
   local problems, problem = problems_of(path, t.problems, changes.kinds, kind_of)
   if not problems then return nil, problem end
+  local editions = editions_of(t.editions)
+  if not editions then return wrong(path, "editions: not those of a saved set") end
   local frozen, students, codes = {}, {}, {}
   for i, one in ipairs(type(t.students) == "table" and t.students or {}) do
     if type(one) ~= "table" or type(one.id) ~= "string"
-      or type(one.versions) ~= "table" then
+      or type(one.versions) ~= "table" or type(one.codes) ~= "table" then
       return wrong(path, "student %d: not one of a saved set", i)
     end
-    frozen[i] = {id = one.id, name = one.name, versions = one.versions}
-    if not one.gone then
-      students[#students + 1] = {id = one.id, name = one.name}
-      codes[one.id] = not one.given and one.code or nil
-    end
+    frozen[i] = {id = one.id, name = one.name, versions = one.versions, codes = one.codes}
+    if not one.gone then students[#students + 1] = {id = one.id, name = one.name} end
+    codes[one.id] = not one.given and one.codes or nil
   end
-  local same = changes.problems == nil
   return {course = t.course, seed = t.seed, standard = t.standard, hardness = t.hardness,
     due = changes.due or t.due, decimal = t.decimal,
     problems = changes.problems or problems, students = changes.students or students},
-    frozen, same and codes or {}
-end
-
---- What is not as it was saved, or nil: the codes of those who were in the set.
-function saved.differs(set, codes)
-  for _, student in ipairs(set.students) do
-    local code = codes[student.id]
-    if code and code ~= student.code then
-      return ("the numbers of %s are not those that were saved"):format(student.id)
-    end
-  end
+    {students = frozen, editions = editions, codes = codes}
 end
 
 return saved

@@ -6,6 +6,7 @@ local figure = require "netsection.homework.figure"
 local formula = require "netsection.homework.formula"
 local kind = require "netsection.homework.kind"
 local parts = require "netsection.parts"
+local random = require "netsection.homework.random"
 local render = require "netsection.render"
 local show = require "netsection.homework.show"
 local words = require "netsection.plot.words"
@@ -44,7 +45,7 @@ end
 
 local function head(set, student, what)
   local d = document.new {title = ("%s: %s"):format(set.course, what),
-    foot = foot(set, student)}
+    foot = foot(set, student), symbols = true}
   local line = {"Student ", {mark = student.id}}
   if student.name then
     line[#line + 1] = ", "
@@ -66,20 +67,29 @@ end
 
 ---------------------------------------------------------------------------- figures
 
-local function numbered(student, i, letter)
-  return ("figure-%d-%d%s.svg"):format(student.number, i, letter or "")
+-- A figure's file is named after the student and the problem, not after their places in
+-- the lists, so that nobody's sheet changes with somebody else.
+local function named(set, student, i, letter)
+  local id = student.id:gsub("[^%w_%-]", "_"):sub(1, 40)
+  if id ~= student.id then
+    id = ("%s-%04x"):format(id, random.hash(student.id) & 0xFFFF)
+  end
+  return ("figure-%s-%s%s.svg"):format(id, set.problems[i].label,
+    letter ~= "" and "-" .. letter or "")
 end
 
+local LETTER = {figure = "", axes = "a", key_figure = "k"}
+
 -- Scripts of one problem by `field` of its kind, each with its name.
-local function scripts(v, student, i, field)
+local function scripts(set, student, i, field)
+  local v = student[i]
   if not v.kind[field] then return {} end
-  local letter = field == "key_figure" and "k" or ""
-  local title = ("Problem %d"):format(i)
-  local first = numbered(student, i, letter)
-  local draw, finish = figure.with {output = first, title = title}
+  local letter = LETTER[field]
+  local first = named(set, student, i, letter)
+  local draw, finish = figure.with {output = first, title = v.kind.title}
   local list, drawn = {}, table.pack(v.kind[field](v.p, v.s, draw))
   for n = 1, drawn.n do
-    local name = n == 1 and first or numbered(student, i, letter .. n)
+    local name = n == 1 and first or named(set, student, i, letter .. n)
     local script = finish(drawn[n])
     if n > 1 then script = script:gsub(first:gsub("%p", "%%%0"), name) end
     list[n] = {name = name, script = script}
@@ -98,12 +108,14 @@ end
 
 -- How figures get into the document: by the caller's function, or all at once by gnuplot;
 -- nil where they are only named. Second result: what is wrong with gnuplot.
-local function drawer(set, student, field, options)
+local function drawer(set, student, fields, options)
   if options.draw or not options.figures then return options.draw end
   local draws = {}
   for i = 1, #set.problems do
-    for _, f in ipairs(scripts(student[i], student, i, field)) do
-      draws[#draws + 1] = {f.name, into(f.script)}
+    for _, field in ipairs(fields) do
+      for _, f in ipairs(scripts(set, student, i, field)) do
+        draws[#draws + 1] = {f.name, into(f.script)}
+      end
     end
   end
   if #draws == 0 then return nil end
@@ -117,7 +129,7 @@ function sheets.pictures(set, student)
   local draws, names = {}, {}
   for i = 1, #set.problems do
     names[i] = {}
-    for n, f in ipairs(scripts(student[i], student, i, "figure")) do
+    for n, f in ipairs(scripts(set, student, i, "figure")) do
       names[i][n] = f.name
       draws[#draws + 1] = {f.name, into(f.script)}
     end
@@ -135,8 +147,8 @@ end
 function sheets.figures(set, student)
   local list = {}
   for i = 1, #set.problems do
-    for _, field in ipairs {"figure", "key_figure"} do
-      table.move(scripts(student[i], student, i, field), 1, 9, #list + 1, list)
+    for _, field in ipairs {"figure", "axes", "key_figure"} do
+      table.move(scripts(set, student, i, field), 1, 9, #list + 1, list)
     end
   end
   return list
@@ -152,14 +164,18 @@ end
 
 local ALT = {
   figure = "Figure of problem %d, %s. Given: %s.",
+  axes = "Empty axes to draw on, problem %d, %s. Given: %s.",
   key_figure = "Diagrams to problem %d, %s. Given: %s.",
 }
+local CAPTION = {figure = "Figure to problem %d", axes = "To draw on, problem %d",
+  key_figure = "Solution of problem %d"}
 
-local function add_figures(d, v, student, i, field, draw)
-  for _, f in ipairs(scripts(v, student, i, field)) do
+local function add_figures(d, set, student, i, field, draw)
+  local v = student[i]
+  for _, f in ipairs(scripts(set, student, i, field)) do
     d:figure {name = f.name, plot = f.script,
       alt = ALT[field]:format(i, v.kind.title, given_text(v)),
-      caption = ("Figure to problem %d"):format(i),
+      caption = CAPTION[field]:format(i),
       svg = draw and draw(f.script, f.name)}
   end
 end
@@ -169,8 +185,8 @@ end
 local HOW = "Answer every part with its unit. Work with full figures and give three or "
   .. "more; an answer within the tolerance of its part, 1 to 2 %, is right. Sizes are "
   .. "dressed sizes, places are from the center of the left bearing. A later part that "
-  .. "follows from a wrong number of yours gets a share of its marks. Give the code of "
-  .. "this sheet with your answers."
+  .. "follows from a wrong number of yours gets a share of its marks; a word counts with "
+  .. "the numbers before it. Give the code of this sheet with your answers."
 local EXERCISE = "An exercise: the building does not exist, and nothing here is a design "
   .. "for one."
 
@@ -230,12 +246,14 @@ local function question_of(v)
   return type(q) == "function" and q(v.p, v.given) or q
 end
 
-local function add_problem(d, v, student, i, draw)
+local function add_problem(d, set, student, i, draw)
+  local v = student[i]
   if i > 1 then d:page_break() end
   problem_heading(d, v, i)
   d:paragraph(question_of(v))
   add_given(d, v)
-  add_figures(d, v, student, i, "figure", draw)
+  add_figures(d, set, student, i, "figure", draw)
+  add_figures(d, set, student, i, "axes", draw)
   local items = {}
   for _, step in ipairs(v.kind.steps) do
     if step.ask then items[#items + 1] = asked(step) end
@@ -244,14 +262,14 @@ local function add_problem(d, v, student, i, draw)
 end
 
 function sheets.sheet(set, student, options)
-  local draw, problem = drawer(set, student, "figure", options)
+  local draw, problem = drawer(set, student, {"figure", "axes"}, options)
   if problem then return nil, problem end
   local d = head(set, student, "problems")
   d:paragraph(HOW)
   d:paragraph(("Standard: %s."):format(set.standard))
   d:note(EXERCISE .. " " .. cautions.always[1], "note")
   for i = 1, #set.problems do
-    add_problem(d, student[i], student, i, draw)
+    add_problem(d, set, student, i, draw)
   end
   return d
 end
@@ -333,11 +351,13 @@ local function mistakes_table(v)
   return rows
 end
 
-local function key_problem(d, v, student, i, draw)
+local function key_problem(d, set, student, i, draw)
+  local v = student[i]
   if i > 1 then d:page_break() end
   problem_heading(d, v, i)
   d:paragraph(question_of(v))
   add_given(d, v)
+  add_figures(d, set, student, i, "figure", draw)
   d:calculation(calculation(v))
   d:table(answers_table(v))
   add_hand(d, v)
@@ -347,15 +367,15 @@ local function key_problem(d, v, student, i, draw)
       {head = "Number"}, {head = "Mistake"}, {head = "What it reveals"}}, rows = wrong,
         row_heads = 1}
   end
-  add_figures(d, v, student, i, "key_figure", draw)
+  add_figures(d, set, student, i, "key_figure", draw)
 end
 
 function sheets.key(set, student, options)
-  local draw, problem = drawer(set, student, "key_figure", options)
+  local draw, problem = drawer(set, student, {"figure", "key_figure"}, options)
   if problem then return nil, problem end
   local d = head(set, student, "key")
   d:note(EXERCISE .. " " .. cautions.always[1], "note")
-  for i = 1, #set.problems do key_problem(d, student[i], student, i, draw) end
+  for i = 1, #set.problems do key_problem(d, set, student, i, draw) end
   return d
 end
 

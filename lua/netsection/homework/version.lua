@@ -45,25 +45,29 @@ function version.space(names, lists)
   return n
 end
 
--- What is given: rows {symbol, value, unit, says} to print, and their numbers by symbol.
+-- What is given: rows {symbol, value, unit, says} to print, their numbers by symbol, and
+-- which of them are measures, not bare factors.
 local function given_of(k, p)
-  local rows, numbers = k.given(p), {}
+  local rows, numbers, measures = k.given(p), {}, {}
   for i, row in ipairs(rows) do
     if type(row[1]) ~= "string" and row[1] ~= nil then
       error(("homework kind %s: given row %d: symbol expected"):format(k.name, i), 0)
     end
-    if type(row[2]) == "number" then numbers[row[1]] = row[2] + 0.0 end
+    if type(row[2]) == "number" then
+      numbers[row[1]] = row[2] + 0.0
+      measures[row[1]] = row[3] ~= "" or nil
+    end
   end
-  return rows, numbers
+  return rows, numbers, measures
 end
 
 -- Values of one mistake: {symbol = value}. One that makes no difference in this version,
 -- such as a forgotten factor of 1, is none.
-local function slip(k, mistake, numbers, p, right)
-  local s, values = kind.work(k, numbers, p, mistake.with), {}
+local function slip(v, mistake)
+  local s, values = kind.rework(v.kind, v, mistake), {}
   for _, symbol in ipairs(mistake.of) do
     local x = s[symbol]
-    if finite(x) and not version.near(x, right[symbol], 1e-9) then values[symbol] = x end
+    if finite(x) and not version.near(x, v.s[symbol], 1e-9) then values[symbol] = x end
   end
   return values
 end
@@ -71,10 +75,15 @@ end
 -- What each mistake comes to, worked out when it is first asked for: most versions that
 -- are looked at are not used.
 local lazy = label.meta("version", label.version, function(v, field)
-  if field ~= "slips" then return nil end
+  if field == "shown" then
+    rawset(v, "shown", {})
+    return v.shown
+  elseif field ~= "slips" then
+    return nil
+  end
   local slips = {}
   for i, mistake in ipairs(v.kind.mistakes) do
-    slips[i] = slip(v.kind, mistake, v.given, v.p, v.s)
+    slips[i] = slip(v, mistake)
   end
   rawset(v, "slips", slips)
   return slips
@@ -82,9 +91,20 @@ end)
 
 --- The version with base values p.
 function version.new(k, p)
-  local rows, numbers = given_of(k, p)
-  return setmetatable({kind = k, p = p, rows = rows, given = numbers,
+  local rows, numbers, measures = given_of(k, p)
+  return setmetatable({kind = k, p = p, rows = rows, given = numbers, measures = measures,
     s = kind.work(k, numbers, p)}, lazy)
+end
+
+--- A step's value as a sheet prints it, in four figures; a word as it is.
+function version.printed(v, symbol)
+  local said = v.shown[symbol]
+  if not said then
+    local x = v.s[symbol]
+    said = type(x) == "number" and text.short(x) or tostring(x)
+    v.shown[symbol] = said
+  end
+  return said
 end
 
 --- True where every number is one.
@@ -104,22 +124,20 @@ function version.at_edge(v)
   return false
 end
 
--- Whether a step comes to its number although an earlier step is left out of it: then who
--- forgets that one is marked as right.
+-- Whether a step comes near its number although an earlier step, or a factor that is
+-- given, is left out of it: then who forgets that one is marked as right. One that makes
+-- no difference at all, such as a factor of 1, is none to forget.
 local function idle(v, step)
-  if not (step.ask and step.formula and type(v.s[step.symbol]) == "number")
-    or not formula.of(step.formula) or formula.chooses(step.formula) then
+  local right = v.s[step.symbol]
+  if not (step.ask and step.formula and type(right) == "number")
+    or not formula.of(step.formula) then
     return false
   end
-  for _, symbol in ipairs(formula.symbols(step.formula)) do
-    local kept = v.s[symbol]
-    if v.given[symbol] == nil and symbol ~= step.symbol and type(kept) == "number" then
-      v.s[symbol] = 0.0
-      local x = step.of(v.s, v.p)
-      v.s[symbol] = kept
-      if finite(x) and version.near(x, v.s[step.symbol], 2 * step.tolerance) then
-        return true
-      end
+  for _, left in ipairs(formula.without(step.formula)) do
+    local x = not v.measures[left[1]] and left[2](v.s)
+    if x and finite(x) and version.near(x, right, 2 * step.tolerance)
+      and not version.near(x, right, 1e-9) then
+      return true
     end
   end
   return false
@@ -133,7 +151,7 @@ local function redone(v, step)
   for _, symbol in ipairs(formula.symbols(step.formula)) do
     local x = v.s[symbol]
     if type(x) ~= "number" then return true end
-    printed[symbol] = v.given[symbol] or tonumber(text.short(x)) + 0.0
+    printed[symbol] = v.given[symbol] or tonumber(version.printed(v, symbol)) + 0.0
   end
   local x, right = step.of(printed, v.p), v.s[step.symbol]
   if step.whole then return x == right end

@@ -2,7 +2,9 @@
 -- A joist as the model of a question. Each draw is a lane of the core's sweep, on the
 -- same path as a review, so ratio and action are those of that joist's review. What the
 -- core takes as numbers varies draw by draw; values of a choice are joists of their own.
+-- A repair that is made of joists of its own is worked as in a sweep (sweep/chained.lua).
 local axes = require "netsection.sweep.axes"
+local chained = require "netsection.sweep.chained"
 local enums = require "netsection.enums"
 local core = require "netsection.core"
 local fix = require "netsection.fix"
@@ -76,6 +78,10 @@ local function packed_of(self, changes)
   local lacking = review.lacking(made.model, self.packs.standard)
   if lacking then return nil, lacking end
   if not made.repair then return core.packed(made.model), made end
+  if self.chained then
+    self.made[#self.made + 1] = made
+    return core.packed(made.model), made
+  end
   local m, why = fix.on_lanes(made, self.packs)
   if not m then return nil, why end
   return core.packed(m), made
@@ -141,16 +147,13 @@ end
 function reviewed.new(t)
   local joist = t.joist
   if ply.cut(joist.model) then return nil, ply.unsearched(joist.model) end
-  if joist.repair and not fix.works_on_lanes(joist.repair) then
-    return nil, ("a joist with a %s is reviewed one at a time, too slow to draw: ask "
-      .. "about the joist without it"):format(joist.repair.kind:gsub("_", " "))
-  end
   if not joist.repair and review.with_tubs_added(joist.description) then
     return nil, "a tub on the floor's live load is read both ways, and the action "
       .. "follows both: say under = \"add\" to draw one of them"
   end
   local self = setmetatable({joist = joist, inputs = t.inputs, packs = t.packs,
-    threads = t.threads, columns = {}, choices = {}, packed = {},
+    threads = t.threads, columns = {}, choices = {}, packed = {}, made = {}, texts = {},
+    chained = joist.repair and not fix.works_on_lanes(joist.repair) or nil,
     words = table.move(review.actions, 1, #review.actions, 1, {})}, reviewed)
   self.state = joist.repair and "fixed" or #joist.model.cuts > 0 and "cut" or "uncut"
   if self.state == "fixed" then
@@ -187,15 +190,20 @@ function reviewed:sweep(models, columns, n, outputs)
   return to, fault
 end
 
--- The joist of each draw, by its values of all choices, counted like digits.
-local function models_of(self, columns, n)
-  if #self.choices == 0 then return {self.packed[1]} end
-  local models, number = {}, {}
+-- Which joist each draw has, by its values of all choices, counted like digits from 0.
+local function numbers_of(self, columns, n)
+  local number = {}
   for i = 1, n do number[i] = 0 end
   for _, c in ipairs(self.choices) do
     local column, values = columns[c.column], #c.input.values
     for i = 1, n do number[i] = number[i] * values + column[i] - 1 end
   end
+  return number
+end
+
+local function models_of(self, columns, n)
+  if #self.choices == 0 then return {self.packed[1]} end
+  local models, number = {}, numbers_of(self, columns, n)
   for i = 1, n do models[i] = self.packed[number[i] + 1] end
   return models
 end
@@ -208,6 +216,54 @@ local function run(self, columns, n, outputs)
     list[i] = {axis = 0, path = c.path, values = values}
   end
   return self:sweep(models, list, n, outputs)
+end
+
+-- Draws first + 1 to first + n of one joist, those of a mask or all.
+local function chain(self, w, made, columns, mask)
+  local places = core.numbered(w.count)
+  local lanes = {}
+  for k, input in ipairs(self.inputs) do
+    if not input.values then
+      lanes[input.name] = core.lanes(columns[k], w.at, w.count, 1)
+    end
+  end
+  if mask then
+    places = core.parted(places, mask, true)
+    for name, column in pairs(lanes) do lanes[name] = core.parted(column, mask, true) end
+  end
+  if #places == 0 then return end
+  chained.work {count = #places, places = places, columns = lanes, outputs = w.outputs,
+    to = w.to, fault = w.fault, at = w.at, packs = {rules = self.packs.rules.spec,
+    standard = self.packs.standard.spec}, code = w.code,
+    read = function(changes)
+      local of, found = made:changed(changes)
+      if of then of, found = of:fixed(made.repair.given) end
+      return of or nil, found and without_mark(found)
+    end}
+end
+
+local RATIO = {name = "ratio", take = "ratio", state = "fixed"}
+local STATUS = {name = "status", take = "status", state = "fixed",
+  words = enums.words.status}
+
+-- Ratio and status of a repair that is made of joists of its own.
+local function chain_all(self, columns, n)
+  local ratio, status, fault = core.numbers(n), core.numbers(n), core.faults(n)
+  local number = #self.choices > 0 and core.numbers(numbers_of(self, columns, n))
+  for first = 0, n - 1, chained.most do
+    local w = {at = first, count = math.min(chained.most, n - first), fault = fault,
+      outputs = {RATIO, STATUS}, to = {[RATIO] = ratio, [STATUS] = status},
+      code = function(text)
+        self.texts[#self.texts + 1] = text
+        return 1
+      end}
+    local of = number and core.lanes(number, first, w.count, 1)
+    for k, made in ipairs(self.made) do
+      chain(self, w, made, columns, of and core.larger(of, k - 1.5)
+        * core.larger(k - 0.5, of))
+    end
+  end
+  return ratio, status, fault
 end
 
 -- The joist as it is entered; nil and why the core has no numbers of it.
@@ -242,7 +298,14 @@ end
 -- @return {ratio = column, action = column of codes, none where a draw is no joist, rules
 --   = column of codes (nil without cuts), within = the one that is within}
 function reviewed:work(columns, n)
-  local to, fault = run(self, columns, n, outputs_of(self))
+  local to, fault
+  if self.chained then
+    to = run(self, columns, n, {outputs_of(self)[3]})
+    to[3] = to[1]
+    to[1], to[2], fault = chain_all(self, columns, n)
+  else
+    to, fault = run(self, columns, n, outputs_of(self))
+  end
   local bad = core.count(to[2], 0, n)
   for i = 1, bad > 0 and not self.fault and n or 0 do
     if not to[2][i] and not self.fault then self.fault = fault[i] end
@@ -253,6 +316,7 @@ end
 
 -- What is wrong with the first draw that is no joist.
 function reviewed:why_not()
+  if #self.texts > 0 then return self.texts[1] end
   local why = core.fault_text(self.fault)
   return why.field and why.text == "out of range" and ("%s outside %g to %g"):format(
     why.field, why.low, why.high) or why.text

@@ -76,6 +76,9 @@ function wood.of(o, joist)
   if #joist.model.cuts == 0 and not joist.repair then
     return nil, "a comparison: asked of a joist with a cut or a repair"
   end
+  if o.model.chained then
+    return nil, "a comparison: not known of a repair that is made of joists of its own"
+  end
   local packed, why = o.model:as_entered()
   if not packed then return nil, why end
   local n = o.each * o.replicates

@@ -9,7 +9,7 @@ local values = require "netsection.sweep.values"
 local chained = {}
 
 -- Joists that are worked at once: few calls of Lua for each, and little room.
-chained.most = 2048
+chained.most = 4096
 
 -- Parts that are still parted; what differs so often is reviewed one by one.
 local DEEPEST = 12
@@ -56,7 +56,7 @@ end
 -- @return nil where all was written; else a mask that parts the joists, or true: each is
 -- to be worked alone
 local function together_(w, places)
-  lane.working = {checks = w.checks}
+  lane.working = {checks = w.checks, reviews = {}}
   local ok, r = pcall(function()
     local made, why = w.read(w.columns)
     if not made then return why end
@@ -102,14 +102,15 @@ end
 -- @param w {count =, columns = {[field] = lanes}, read = function({[field] = lanes or
 --   number}) -> repaired joist, or nil and why, packs = options of a review, outputs =
 --   of the fixed state, to = {[output] = column}, fault = column, at = place before the
---   first, code = function(text) -> fault}
--- @return how many were worked alone, and what the last of them met where they were many
+--   first, places = of the joists after it (one after another), code = function(text)
+--   -> fault}
+-- @return how many were worked alone, and what the last of them met among many
 function chained.work(w)
   w.done, w.checks = {alone = 0}, false
   for _, o in ipairs(w.outputs) do
     w.checks = w.checks or (o.take or ""):find "^check" ~= nil
   end
-  work(w, core.numbered(w.count), 0)
+  work(w, w.places or core.numbered(w.count), 0)
   return w.done.alone, w.done.problem
 end
 

@@ -62,6 +62,10 @@ return {
       reveals = "the post bends the joist too"},
   },
   figure = post.figure,
+  axes = function(_, s, draw)
+    return draw.axes {L = s.L, name = "Shear V, lb"},
+      draw.axes {L = s.L, name = "Moment M, ft-lb"}
+  end,
   key_figure = function(_, s, draw)
     local V = {L = s.L, name = "Shear V", points = shear(s), marks = {
       {0, s.R_A, text(s.R_A, "lb")}, {s.a, s.V_l, text(s.V_l, "lb"), "left"},

@@ -48,7 +48,10 @@ return {
     .. "one arm for both sides and round it up to a whole inch.",
   suits = function(p, s)
     local left, right = p.gap - 4 - s.a, p.span - (p.gap + p.width + 4) - s.a
-    return left > 12 and right > 12 and s.a >= 2 * s.d and s.a_2 > 1.02 * s.a_1
+    -- With the right outer group at mid-span or past it, the larger moment at the two is
+    -- the largest that the existing joist has.
+    return left > 12 and right > 12 and s.x_r >= s.L / 2 and s.a >= 2 * s.d
+      and s.a_2 > 1.02 * s.a_1
       and s.V_2 > 0.03 * s.F and s.V_2 < 0.3 * s.F
   end,
   steps = {

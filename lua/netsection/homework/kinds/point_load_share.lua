@@ -26,7 +26,7 @@ return {
   vary = {
     size = {"2x8", "2x10", "2x12"}, row = {"2x4", "2x6", "2x8"},
     span = {120, 132, 144, 156, 168, 180}, spacing = {16, 19.2, 24},
-    P = {225, 300, 400, 500},
+    P = {225, 300, 350, 400, 450, 500},
   },
   given = function(p)
     local j, r = wood.size(p.size), wood.size(p.row)
