@@ -14,9 +14,6 @@ set style line 2 lw 3.0 lc rgb '#000000' dashtype solid
 set style line 3 pt 7 ps 0.25 lc rgb '#808080'
 set style line 4 pt 2 ps 0.8 lw 1.2 lc rgb '#000000'
 
-# Behind the numbers that stand on lines.
-set style textbox opaque noborder margins 0.4,0.2
-
 @FRAME@
 
 plot $point using 1:2 with points ls 3, \

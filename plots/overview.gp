@@ -12,8 +12,6 @@ set style line 6 lw 0.8 lc rgb '#000000' dashtype solid
 set style line 7 lw 0.5 lc rgb '#000000' dashtype (24,6,5,6)
 set style line 8 lw 0.5 lc rgb '#000000' dashtype solid
 set style line 9 lw 0.6 lc rgb '#000000' pt 1 ps 1.0
-set style textbox opaque noborder margins 0.3,0.1
-
 unset key
 unset border
 unset xtics

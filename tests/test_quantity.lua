@@ -22,6 +22,7 @@ local FACTOR = {
   area_load = LB / FT ^ 2 * 1000, rigidity = LB * IN ^ 2, slip = LB / IN,
   rotation = LB * IN, speed = IN, area_rate = IN / (LB / 1000),
   deck_moment = LB * IN / 1e6 / (FT / 1000),
+  unit_weight = LB / 1000 / (FT / 1000) ^ 3,
   deck_rigidity = LB / 1000 * (IN / 1000) ^ 2 / (FT / 1000),
 }
 
@@ -43,7 +44,7 @@ function T.test_every_factor_is_its_definition()
     seen = seen + 1
   end
   for kind in pairs(us.unit) do lu.assertNotNil(metric.unit[kind], kind) end
-  lu.assertEquals(seen, 18)
+  lu.assertEquals(seen, 19)
   lu.assertEquals(us.scaled("moment", 12), 1)
 end
 

@@ -12,9 +12,9 @@ local neighbors = require "netsection.neighbors"
 local obstruction = require "netsection.obstruction"
 local over = require "netsection.load_path.over"
 local parts = require "netsection.parts"
+local quantity = require "netsection.quantity"
 local report = require "netsection.load_path.report"
 local settle = require "netsection.load_path.settle"
-local text = require "netsection.text"
 local units = require "netsection.units"
 
 local load_path = {}
@@ -118,11 +118,12 @@ end
 local function work_beam(path, b, lines, packs)
   local loads = loads_on(b, path.joists, lines)
   if #loads == 0 then
-    local a = member.assessment("beam_line", b.mark)
+    local a = member.assessment("beam_line", b.mark, path.show)
     a.title = "beam under no joist"
     b.state = member.unassessed(a, "not assessed", "no joist that stands lies over it")
     return
   end
+  b.f.show = path.show
   local a = beam_line.assess(b.f, {posts = b.posts, loads = loads}, path.packs, 1)
   a.mark = b.mark
   b.state, a.beam = a, b
@@ -193,8 +194,8 @@ local function lifted(path)
       end
     end
     if #marks > 0 then
-      path.notes[#path.notes + 1] = ("lifts off %s: %s, up to %s lb each: hold it down "
-        .. "there"):format(l.name, table.concat(marks, ", "), units.fixed(most, 0))
+      path.notes[#path.notes + 1] = ("lifts off %s: %s, up to %s each: hold it down "
+        .. "there"):format(l.name, table.concat(marks, ", "), path.show.force(most, 0))
     end
   end
 end
@@ -226,16 +227,17 @@ end
 -------------------------------------------------------------------------- what is not
 
 -- What a line of bearings carries against what it did.
-local function change(v)
+local function change(v, show)
   if math.abs(v) < 0.5 then return "as much as before the work" end
-  return ("%s lb %s than before the work"):format(units.fixed(math.abs(v), 0), v > 0
+  return ("%s %s than before the work"):format(show.force(math.abs(v), 0), v > 0
     and "more" or "less")
 end
 
 -- Below a plate or girder that was described.
 local function under(path, l)
   local u = l.below
-  say(path, "%s: %s lb, %s%s", u.mark, text.number(l.D + l.L), below.said(u),
+  say(path, "%s: %s, %s%s", u.mark, path.show.force(l.D + l.L),
+    below.said(u, path.show),
     u.kind == "beam_line" and "" or "; what is under it")
 end
 
@@ -244,19 +246,20 @@ local function walls(path)
     if l.below then
       under(path, l)
     elseif not l.beam and l.name:find "bearing" then
-      say(path, "what carries the %s: %s lb, %s; plate, girder or wall and what is "
-        .. "under them", l.name, text.number(l.D + l.L), change(l.added))
+      say(path, "what carries the %s: %s, %s; plate, girder or wall and what is "
+        .. "under them", l.name, path.show.force(l.D + l.L),
+        change(l.added, path.show))
     elseif l.name == "posts of repairs" then
       for _, s in ipairs(l.points) do
-        say(path, "beam and posts under %s at %s, %s lb: describe them as "
-          .. "ns.beam_line{...}", s.mark, units.feet_inches(s.at),
-          text.number(s.D + s.L))
+        say(path, "beam and posts under %s at %s, %s: describe them as "
+          .. "ns.beam_line{...}", s.mark, path.show.place(s.at),
+          path.show.force(s.D + s.L))
       end
     end
     for _, s in ipairs(l.points) do
       if s.kind == "hanger" and not l.below then
-        say(path, "what the hanger of %s hangs from: %s lb", s.mark,
-          text.number(s.D + s.L))
+        say(path, "what the hanger of %s hangs from: %s", s.mark,
+          path.show.force(s.D + s.L))
       end
     end
   end
@@ -275,8 +278,8 @@ local function not_traced(path)
     end
   end
   if math.abs(path.floor.D + path.floor.L - path.ends.D - path.ends.L) > 0.5 then
-    say(path, "the sums differ by %s lb: spans or overhangs beside a joist that is out "
-      .. "are not alike", text.number(path.floor.D + path.floor.L - path.ends.D
+    say(path, "the sums differ by %s: spans or overhangs beside a joist that is out "
+      .. "are not alike", path.show.force(path.floor.D + path.floor.L - path.ends.D
       - path.ends.L))
   end
 end
@@ -338,7 +341,7 @@ function load_path.of(floor, options)
   local lines = obstruction.lines(floor.joists)
   local path = {name = floor.name, review = review, reviews = {}, joists = {}, lines = {},
     headers = {}, over = {}, notes = {}, not_checked = {}, packs = standard,
-    standard = standard.data.name, places = lines}
+    standard = standard.data.name, places = lines, show = quantity.of(review)}
   for i, mark in ipairs(review.order) do path.reviews[i] = review.joists[mark] end
   path.beams = read_beams(options.beams or {}, path.reviews, lines, 2)
   local under_bearings = below.read(options.below, path.reviews, lines, 2)

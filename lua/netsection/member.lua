@@ -9,6 +9,7 @@ local model = require "netsection.model"
 local packs = require "netsection.packs"
 local parts = require "netsection.parts"
 local problems = require "netsection.problems"
+local quantity = require "netsection.quantity"
 local review = require "netsection.review"
 local all_loads = require("netsection.packs.standards").all_loads
 
@@ -100,15 +101,18 @@ function member.must(found, level)
   error(found:text(), level + 1)
 end
 
--- The standard that options name; raises at the caller's line.
+-- The standard that options name, and the system of units of what is printed ("us" or
+-- "metric"); raises at the caller's line.
 function member.standard(what, options, level)
   options = options or {}
-  parts.only(what, options, {"standard"}, level + 1)
+  parts.only(what, options, {"standard", "units"}, level + 1)
+  local show, wrong = quantity.system(options.units)
+  if not show then error(("%s: units: %s"):format(what, wrong), level + 1) end
   local s, why = packs.standard(options.standard or packs.default.standards)
   if not s then error(why, level + 1) end
   local refused = format.refusal(s, what, "below")
   if refused then error(refused, level + 1) end
-  return s
+  return s, show
 end
 
 -- Load during the work counts as of seven days (NDS Table 2.3.2).
@@ -154,10 +158,11 @@ function member.check(t)
   return k
 end
 
--- An assessment to be filled.
-function member.assessment(kind, mark)
-  return {kind = kind, mark = mark, checks = {}, forces = {}, pieces = {}, notes = {},
-    assumptions = {}, not_checked = {}, cautions = {}}
+-- An assessment to be filled. @param show the units it is printed in
+function member.assessment(kind, mark, show)
+  return {kind = kind, mark = mark, show = show or quantity.system(), checks = {},
+    forces = {}, pieces = {}, notes = {}, assumptions = {}, not_checked = {},
+    cautions = {}}
 end
 
 -- Ratio and what governs: the first of the largest. A status that was set stays.

@@ -20,30 +20,35 @@ end
 
 -- A post under its load; with a footing, that one too (state.under).
 local function review_post(self, options)
-  local standard = member.standard("post:review", options, 2)
+  local standard, show = member.standard("post:review", options, 2)
   local f = post.read(self, 2)
   must_have_load(f, "post", 2)
+  f.show = show
   local a = post.assess(f, f.load, standard)
   if self.footing then
     if type(self.footing) ~= "table" or self.footing.kind ~= "footing" then
       error("post: footing: ns.footing{...} expected", 2)
     end
-    a.under = footing.assess(footing.read(self.footing, 2), f.load, a.side)
+    local under = footing.read(self.footing, 2)
+    under.show = show
+    a.under = footing.assess(under, f.load, a.side)
   end
   return report.result(a, standard)
 end
 
 local function review_plate(self, options)
-  local standard = member.standard("plate:review", options, 2)
+  local standard, show = member.standard("plate:review", options, 2)
   local f = plate.read(self, 2)
   must_have_load(f, "plate", 2)
+  f.show = show
   return report.result(plate.assess(f, f.load, standard), standard)
 end
 
 local function review_footing(self, options)
-  local standard = member.standard("footing:review", options, 2)
+  local standard, show = member.standard("footing:review", options, 2)
   local f = footing.read(self, 2)
   must_have_load(f, "footing", 2)
+  f.show = show
   return report.result(footing.assess(f, f.load), standard)
 end
 
@@ -59,12 +64,13 @@ end
 
 -- A beam by itself: its loads and posts at lengths along it.
 local function review_line(self, options)
-  local standard = member.standard("beam_line:review", options, 2)
+  local standard, show = member.standard("beam_line:review", options, 2)
   local f = line.read(self, 2)
   if not f.loads then
     error("beam_line: loads: missing; a beam under the joists of a floor is worked by "
       .. "floor:load_path{beams = {...}}", 2)
   end
+  f.show = show
   local posts = line.posts(f, place, 2)
   return report.result(line.assess(f, {posts = posts, loads = f.loads}, standard, 2),
     standard)

@@ -16,7 +16,6 @@ local review = require "netsection.review"
 local reviewed = require "netsection.odds.reviewed"
 local wording = require "netsection.odds.wording"
 local tornado = require "netsection.odds.tornado"
-local units = require "netsection.units"
 local wood = require "netsection.odds.wood"
 
 local odds = {}
@@ -262,8 +261,8 @@ local function limits_met(r, o)
   local out = {}
   for _, item in ipairs(r.rules.items or {}) do
     if item.cut and item.limit and math.abs(item.measured - item.limit) <= AT_LIMIT then
-      out[#out + 1] = ("%s: %s in is the limit of %s (%s)"):format(item.name,
-        units.inches(item.measured):gsub('"$', ""), item.clause, item.text)
+      out[#out + 1] = ("%s: %s is the limit of %s (%s)"):format(item.name,
+        (r.show.size(item.measured):gsub('"$', " in")), item.clause, item.text)
     end
   end
   if o.nominal.ratio and math.abs(o.nominal.ratio - 1) <= 1e-6 then

@@ -24,12 +24,14 @@ local fixed, significant = units.fixed, units.significant
 -- Kind of a base unit, as checks and records of the core name it.
 local KIND_OF = {["in"] = "length", in2 = "area", in3 = "modulus", in4 = "inertia",
   lb = "force", ["lb-in"] = "moment", psi = "stress", plf = "line_load",
-  psf = "area_load", ["lb/in"] = "inch_load", ["lb-in2"] = "rigidity"}
+  psf = "area_load", ["lb/in"] = "inch_load", ["lb-in2"] = "rigidity",
+  pcf = "unit_weight"}
 
 -- Units in which formulas hold without factors: N, mm, N/mm2, N mm.
 local COHERENT = {["in"] = "length", in2 = "area", in3 = "modulus", in4 = "inertia",
   lb = "force", ["lb-in"] = "section_moment", psi = "stress", plf = "line_load",
-  psf = "area_load", ["lb/in"] = "inch_load", ["lb-in2"] = "rigidity"}
+  psf = "area_load", ["lb/in"] = "inch_load", ["lb-in2"] = "rigidity",
+  pcf = "unit_weight"}
 
 -- Three figures, from 100 on whole numbers.
 local function plain(x)
@@ -319,6 +321,8 @@ end
 
 --- The system a review, a floor or its review, a joist or a model is printed in.
 function quantity.of(subject)
+  local own = show_of(subject)
+  if own then return own end
   local floor = type(subject) == "table" and rawget(subject, "floor") or subject
   local found = show_of(floor)
   if found or type(floor) ~= "table" then return found or made[quantity.default] end

@@ -14,8 +14,8 @@ local obstruction = require "netsection.obstruction"
 local parts = require "netsection.parts"
 local pieces = require "netsection.pieces"
 local post = require "netsection.member.post"
+local quantity = require "netsection.quantity"
 local shores = require "netsection.shores"
-local text = require "netsection.text"
 local units = require "netsection.units"
 local verdict = require "netsection.verdict"
 
@@ -129,7 +129,7 @@ local function sag_check(a)
   if not d or d.total <= 0 then return end
   a.checks[#a.checks + 1] = member.check {mode = "deflection-total", branch = 1,
     demand = d.total, D_L = d.total, L = d.length, n = d.length / SAG, member = "beam",
-    name = "at most 1/8 in (ours)", clause = "an assumption"}
+    name = ("at most %s (ours)"):format(a.show.about(SAG)), clause = "an assumption"}
 end
 
 local function worked(s, posts, loads)
@@ -222,7 +222,7 @@ local function jacking(s)
     return staged("no repair that serves is described: set snug, no lift", nil, {})
   elseif f.lift == "prop" then
     return staged(("the repair is figured with a prop at %s: set the shores snug, lift "
-      .. "with the prop"):format(units.feet_inches(f.prop_at)), f.prop
+      .. "with the prop"):format(s.show.place(f.prop_at)), f.prop
       * give_of(r, f.prop_at), {{name = "prop", P = f.prop}})
   elseif f.lift ~= "unloaded" then
     return staged("the repair is figured without a lift: set snug, no lift", nil, {})
@@ -241,15 +241,23 @@ local HOLD = "Hold at every stage: look at bearings, plaster, pipes and the post
 local ORDER = {
   "Look what the posts will stand on; carry them down to something firm.",
   "Set both lines snug under every joist named before anything is cut or taken out.",
-  "Lift, where the repair says so, in steps of 1/8 in or less; stop if anything cracks "
+  "Lift, where the repair says so, in steps of %s or less; stop if anything cracks "
     .. "or sticks.",
   "Cut and build only then; leave the shores until all fasteners are in.",
   "Let both lines down together, a little at a time.",
 }
 
+-- The order of work. @param show the units it is printed in
+local function order_of(show)
+  local list = {}
+  for i, line in ipairs(ORDER) do list[i] = line:format(show.about(STEP)) end
+  return list
+end
+
 local function notes_of(s)
-  local list = {s.live and ("construction live load %s psf as given"):format(
-    text.short(s.live)) or "construction live load not given: dead load alone"}
+  local list = {s.live and ("construction live load %s as given"):format(
+    s.show.figures_of("area_load", s.live))
+    or "construction live load not given: dead load alone"}
   for i = s.first, s.last do
     local j = s.joists[i]
     for _, said in ipairs(j and j.notes or {}) do
@@ -263,9 +271,9 @@ end
 local function not_checked(s)
   local list = {}
   for _, t in ipairs(s.lines) do
-    list[#list + 1] = ("the floor below the line at %s: %s lb on it in all%s; each post "
-      .. "by its own load"):format(units.feet_inches(t.at), text.number(t.D + t.L), t.plf
-      and (", %s plf along it"):format(text.number(t.plf)) or "")
+    list[#list + 1] = ("the floor below the line at %s: %s on it in all%s; each post "
+      .. "by its own load"):format(s.show.place(t.at), s.show.force(t.D + t.L), t.plf
+      and (", %s along it"):format(s.show.line_load(t.plf)) or "")
   end
   local first = s.lines[1] and s.lines[1].state.posts and s.lines[1].state.posts[1]
   local on = first and first.state or {}
@@ -303,7 +311,9 @@ function lines.of(floor, t)
     or floor.standard}, 2)
   local review = floor:review {rules = t.rules, standard = t.standard}
   local s = {mark = t.mark, reviews = {}, joists = {}, lines = {}, standard = standard,
-    places = obstruction.lines(floor.joists), name = floor.name, order = ORDER}
+    places = obstruction.lines(floor.joists), name = floor.name,
+    show = quantity.of(review)}
+  s.order = order_of(s.show)
   for i, mark in ipairs(review.order) do s.reviews[i] = review.joists[mark] end
   s.at = read_places(t, found)
   s.first, s.last, s.own = read_joists(t, s.reviews, found)
@@ -325,7 +335,7 @@ function lines.of(floor, t)
   end
   member.must(found, 2)
   s.f, s.y0 = beam_line.read(t.beam, 2), s.places[s.first].y
-  s.f.temporary = true
+  s.f.temporary, s.f.show = true, s.show
   s.rated = s.capacity and post.read({capacity = s.capacity, temporary = true,
     sole = t.sole, head = t.head, end_plate = t.end_plate}, 2)
   for i = s.first, s.last do
@@ -346,8 +356,6 @@ end
 
 local function right(head) return {head = head, align = "right"} end
 
-local function lb(v) return units.fixed(v, 0) end
-
 -- A post with its plates in few words.
 local function state_of(p)
   local a = p.state
@@ -361,34 +369,43 @@ end
 
 -- Loads of both lines: joist by joist, then post by post.
 local function tables_of(s, d)
+  local show = s.show
+  local force = show.unit.force
+  local function load(v) return show.number("force", v, 0) end
   for _, t in ipairs(s.lines) do
     local rows = {}
-    for i, q in ipairs(t.loads) do rows[i] = {q.mark, lb(q.D), lb(q.L), lb(q.D + q.L)} end
-    rows[#rows + 1] = {"all", lb(t.D), lb(t.L), {text = lb(t.D + t.L), strong = true}}
-    d:table {caption = ("Line of shores at %s: lb from each joist"):format(
-      units.feet_inches(t.at)), rows = rows, row_heads = 1, columns = {"Joist",
+    for i, q in ipairs(t.loads) do
+      rows[i] = {q.mark, load(q.D), load(q.L), load(q.D + q.L)}
+    end
+    rows[#rows + 1] = {"all", load(t.D), load(t.L), {text = load(t.D + t.L),
+      strong = true}}
+    d:table {caption = ("Line of shores at %s: %s from each joist"):format(
+      show.place(t.at), force), rows = rows, row_heads = 1, columns = {"Joist",
       right "dead", right "construction live", right "all"}}
     rows = {}
     for i, p in ipairs(t.state.posts or {}) do
-      rows[i] = {("post %d"):format(i), units.feet_inches(p.y), lb(p.D + p.most),
+      rows[i] = {("post %d"):format(i), show.place(p.y), load(p.D + p.most),
         state_of(p)}
     end
-    d:table {caption = ("Posts of the line at %s, from joist %s: lb on each"):format(
-      units.feet_inches(t.at), s.reviews[s.first].mark), rows = rows, row_heads = 1,
-      columns = {"Post", right "along the line", right "lb", "State"}}
+    d:table {caption = ("Posts of the line at %s, from joist %s: %s on each"):format(
+      show.place(t.at), s.reviews[s.first].mark, force), rows = rows, row_heads = 1,
+      columns = {"Post", right "along the line", right(force), "State"}}
   end
 end
 
 local function stages_of(s, d)
-  local j, rows = s.jacking, {}
+  local j, rows, show = s.jacking, {}, s.show
   d:paragraph("Lifting: " .. j.state .. ".")
   if #j.heads == 0 then return end
   for i, g in ipairs(j.stages) do
-    rows[i] = {("%d"):format(i), g.lift and units.fixed(g.lift, 3) or "-"}
-    for k, P in ipairs(g.forces) do rows[i][k + 2] = lb(P) end
+    rows[i] = {("%d"):format(i), g.lift and show.number("length", g.lift, 3)
+      or "-"}
+    for k, P in ipairs(g.forces) do rows[i][k + 2] = show.number("force", P, 0) end
   end
-  local columns = {"Stage", right "lift, in"}
-  for k, name in ipairs(j.heads) do columns[k + 2] = right(name .. ", lb") end
+  local columns = {"Stage", right("lift, " .. show.unit.length)}
+  for k, name in ipairs(j.heads) do
+    columns[k + 2] = right(name .. ", " .. show.unit.force)
+  end
   d:table {caption = j.lift and "Stages of the lift" or "Stages; cut through, so level "
     .. "with the joists beside it is the most", rows = rows, row_heads = 1,
     columns = columns}
@@ -404,7 +421,7 @@ function methods:add(d)
   end
   tables_of(self, d)
   for _, t in ipairs(self.lines) do
-    d:paragraph(("Shore beam at %s: %s, %s."):format(units.feet_inches(t.at),
+    d:paragraph(("Shore beam at %s: %s, %s."):format(self.show.place(t.at),
       t.state.title, t.state.status))
   end
   stages_of(self, d)

@@ -4,9 +4,10 @@
 -- the core's check filled. A formula is a second statement of the same arithmetic, which
 -- tests evaluate against it.
 --
---   SYMBOL{key=NAME, unit=UNIT} = FORMULA [CLAUSE] : what it is
+--   SYMBOL{key=NAME, unit=UNIT, own=yes} = FORMULA [CLAUSE] : what it is
 --
--- A line without a formula states a given; "@name" stands for the shared lines of a name.
+-- "own": a formula that holds in the units of its standard alone. A line without a
+-- formula states a given; "@name" stands for the shared lines of a name.
 local core = require "netsection.core"
 local label = require "netsection.label"
 
@@ -171,7 +172,8 @@ function steps.of(all, raw, index, check)
     out[i] = setmetatable({symbol = line.symbol, formula = line.formula,
       value = line.constant or at and record(raw, index, at) or check[line.name],
       unit = line.unit, clause = line.clause, says = line.symbol == "M" and check.pattern
-        and "moment there, " .. check.pattern or line.says}, meta)
+        and "moment there, " .. check.pattern or line.says,
+      own_units = line.own and true or nil}, meta)
   end
   return out
 end

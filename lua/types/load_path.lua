@@ -16,6 +16,7 @@
 ---@field L number lb
 
 ---@class netsection.LoadPath
+---@field private show any
 ---@field name string of the floor
 ---@field joists table[] `stands` are kind, at (in), D, L, added (lb), b, l_b (in)
 ---@field lines table[] sums by line of bearings: name, D, L, added (lb), points
@@ -131,6 +132,7 @@ function path:plot(options) end
 ---@field end_plate? netsection.Length[] two sides of a rated post's plate; default none
 
 ---@class netsection.Shores
+---@field private show any
 ---@field lines table[] at (in), D, L (lb), plf, loads, `state` of its beam
 ---@field jacking? table lift in stages: in, lb
 ---@field refused? string why there are none

@@ -172,9 +172,10 @@ function ns.footing(t) end
 ---@return netsection.Member beam # by itself, or for a load path or shores
 function ns.beam_line(t) end
 
----Which standard a member is checked by.
+---Which standard a member is checked by, and what it is printed in.
 ---@class netsection.MemberOptions
 ---@field standard? netsection.StandardOption default "us-nds-2018-asd"
+---@field units? "us"|"metric" units in print; default "us"
 
 ---Checks of the member under its own loads; a beam's and a footing's the same way.
 ---
@@ -184,11 +185,12 @@ function ns.beam_line(t) end
 ---print(ns.post {mark = "P1", size = "4x4", length = "8-0", load = 1000,
 ---  species = "hem-fir", grade = "No.2"}:review().governing)  --> column
 ---```
----@param options? netsection.MemberOptions the standard
+---@param options? netsection.MemberOptions standard, units
 ---@return netsection.MemberState state # its checks
 function post:review(options) end
 
 ---@class netsection.MemberState
+---@field private show any
 ---
 ---Besides those of a joist: `"not covered"`, `"not assessed"`.
 ---@field status string what the checks come to

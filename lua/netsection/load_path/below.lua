@@ -6,7 +6,6 @@ local beam_line = require "netsection.member.beam_line"
 local member = require "netsection.member"
 local members = require "netsection.members"
 local plate = require "netsection.member.plate"
-local text = require "netsection.text"
 local units = require "netsection.units"
 local wall = require "netsection.member.wall"
 
@@ -124,8 +123,8 @@ end
 local function hangers(a, points)
   for _, q in ipairs(points) do
     if q.kind == "hanger" then
-      a.not_checked[#a.not_checked + 1] = ("fasteners of the hanger of %s in it, %s lb")
-        :format(q.mark, text.number(q.D + q.L))
+      a.not_checked[#a.not_checked + 1] = ("fasteners of the hanger of %s in it, %s")
+        :format(q.mark, a.show.force(q.D + q.L))
     end
   end
 end
@@ -136,9 +135,9 @@ local work = {}
 
 function work.plate(u, points, standard)
   local f, m = u.f, u.f.wood
-  local a = member.assessment("plate", u.mark)
+  local a = member.assessment("plate", u.mark, f.show)
   a.title = ("plate %s under the joists"):format(m.size or ("%s x %s"):format(
-    units.inches(m.b), units.inches(m.d)))
+    a.show.size(m.b), a.show.size(m.d)))
   local why = plate.lacking(m)
   if why then return member.unassessed(a, "not assessed", why) end
   a.checks = pressing(m, points, standard, "plate", f.from_end,
@@ -183,6 +182,7 @@ function below.work(path, by_name)
       u.titled = u.mark and ("%s under the %s"):format(u.mark, l.name)
       u.mark = u.mark or ("%s of the %s"):format(u.kind == "beam_line" and "girder"
         or u.kind, l.name)
+      u.f.show = path.show
       u.state = work[u.kind](u, points, path.packs)
       u.added, u.most, u.most_mark = added(points)
       hangers(u.state, points)
@@ -199,12 +199,12 @@ function below.work(path, by_name)
 end
 
 --- What it gets more than before, in words.
-function below.said(u)
+function below.said(u, show)
   local all = math.abs(u.added) < 0.5 and "in all as much as before the work"
-    or ("%s lb %s than before the work in all"):format(text.number(math.abs(u.added)),
+    or ("%s %s than before the work in all"):format(show.force(math.abs(u.added)),
       u.added > 0 and "more" or "less")
-  return all .. (u.most_mark and (", most more at %s: %s lb"):format(u.most_mark,
-    text.number(u.most)) or "")
+  return all .. (u.most_mark and (", most more at %s: %s"):format(u.most_mark,
+    show.force(u.most)) or "")
 end
 
 return below

@@ -8,7 +8,6 @@ local member_report = require "netsection.member.report"
 local numbers = require "netsection.numbers"
 local render = require "netsection.render"
 local review = require "netsection.review"
-local units = require "netsection.units"
 
 local report = {}
 
@@ -95,12 +94,15 @@ end
 
 local function right(head) return {head = head, align = "right"} end
 
-local function lb(path, v)
-  return v and {text = units.fixed(v, 0), data = path} or "-"
+-- A cell with a force of the path in its units, and the name of its number.
+local function writer(path)
+  return function(name, v)
+    return v and {text = path.show.number("force", v, 0), data = name} or "-"
+  end
 end
 
-local function place(s)
-  return s.at and units.feet_inches(s.at) or "-"
+local function place(s, show)
+  return s.at and show.place(s.at) or "-"
 end
 
 local KIND = {bearing = "bearing", hanger = "hanger", post = "post of the repair"}
@@ -111,6 +113,7 @@ end
 
 -- Joists in order, one row for each place where one stands.
 local function joists(d, path)
+  local lb, show = writer(path), path.show
   local rows = {}
   for i, t in ipairs(path.joists) do
     local at = "joists." .. i
@@ -121,68 +124,75 @@ local function joists(d, path)
     for k, s in ipairs(t.stands) do
       local on = ("%s.stands.%d"):format(at, k)
       rows[#rows + 1] = {k == 1 and t.mark or "",
-        k == 1 and lb(at .. ".own.total_lb", t.own.D + t.own.L) or "", where(s), place(s),
+        k == 1 and lb(at .. ".own.total_lb", t.own.D + t.own.L) or "", where(s),
+        place(s, show),
         lb(on .. ".dead_lb", s.D), lb(on .. ".live_lb", s.L),
         lb(on .. ".total_lb", s.D + s.L), s.added and lb(on .. ".added_lb", s.added)
           or "-", s.b and s.l_b and s.l_b > 0
-          and {text = units.fixed((s.D + s.L) / (s.b * s.l_b), 0), data = on .. ".psi"}
+          and {text = show.number("stress", (s.D + s.L) / (s.b * s.l_b), 0),
+            data = on .. ".psi"}
           or "-"}
     end
   end
-  d:table {caption = "Joists: own load, and what each puts on what holds it, lb; more "
-    .. "than before the work; pressure on the seat", rows = rows, row_heads = 1,
+  d:table {caption = "Joists: own load, and what each puts on what holds it, "
+    .. show.unit.force .. "; more than before the work; pressure on the seat",
+    rows = rows, row_heads = 1,
     columns = {"Joist", right "own load", "on", right "at", right "dead", right "live",
-      right "all", right "more", right "psi"}}
+      right "all", right "more", right(show.unit.stress)}}
 end
 
 local function headers(d, path)
+  local lb, show = writer(path), path.show
   local rows = {}
   for i, h in ipairs(path.headers) do
     local at = "headers." .. i
-    rows[i] = {units.feet_inches(h.x), lb(at .. ".load.total_lb", h.D + h.L), h.left.mark,
+    rows[i] = {show.place(h.x), lb(at .. ".load.total_lb", h.D + h.L), h.left.mark,
       lb(at .. ".left.total_lb", h.left.D + h.left.L), h.right.mark,
       lb(at .. ".right.total_lb", h.right.D + h.right.L)}
   end
   if #rows > 0 then
-    d:table {caption = "Headers: tails and floor on them, their ends on the trimmers, lb",
+    d:table {caption = "Headers: tails and floor on them, their ends on the trimmers, "
+      .. show.unit.force,
       rows = rows, row_heads = 1, columns = {right "At", right "load", "Trimmer",
         right "end", "Trimmer", right "end"}}
   end
 end
 
-local function beams(d, list, name)
+local function beams(d, path, list, name)
+  local lb, show = writer(path), path.show
   for i, b in ipairs(list) do
     local a, rows, sum = b.state, {}, 0
     for k, q in ipairs(a.loads or {}) do
-      rows[#rows + 1] = {"joist " .. q.mark, units.feet_inches(q.y),
+      rows[#rows + 1] = {"joist " .. q.mark, show.place(q.y),
         lb(("%s.%d.joists.%d.total_lb"):format(name, i, k), q.D + q.L)}
       sum = sum + q.D + q.L
     end
     if #rows > 0 then
-      rows[#rows + 1] = {"all joists on it", "", {text = units.fixed(sum, 0),
+      rows[#rows + 1] = {"all joists on it", "", {text = show.number("force", sum, 0),
         strong = true}}
     end
     local posts = 0
     for k, s in ipairs(a.posts or {}) do
       rows[#rows + 1] = {"post " .. s.mark .. (s.under and s.under.status
-        == "not covered" and ", slab: not covered" or ""), units.feet_inches(s.y),
+        == "not covered" and ", slab: not covered" or ""), show.place(s.y),
         lb(("%s.%d.posts.%d.total_lb"):format(name, i, k), s.D + s.L)}
       posts = posts + s.D + s.L
     end
     if a.posts then
-      rows[#rows + 1] = {"all its posts", "", {text = units.fixed(posts, 0),
+      rows[#rows + 1] = {"all its posts", "", {text = show.number("force", posts, 0),
         strong = true}}
     end
     if #rows > 0 then
       d:table {caption = (b.f.at and ("Beam %s at %s"):format(b.mark,
-        units.feet_inches(b.f.at)) or b.titled or b.mark)
-        .. ": joists on it and its posts, lb", rows = rows, row_heads = 1,
-        columns = {"What", right "along it", right "all"}}
+        show.place(b.f.at)) or b.titled or b.mark)
+        .. ": joists on it and its posts, " .. show.unit.force, rows = rows,
+        row_heads = 1, columns = {"What", right "along it", right "all"}}
     end
   end
 end
 
 local function sums(d, path)
+  local lb, show = writer(path), path.show
   local rows = {{"all joists, their own load", lb("floor.total_lb", path.floor.D
     + path.floor.L)}}
   for i, l in ipairs(path.lines) do
@@ -195,8 +205,8 @@ local function sums(d, path)
   end
   rows[#rows + 1] = {{text = "bearings, hangers and posts together", strong = true},
     lb("ground.total_lb", path.ground.D + path.ground.L)}
-  d:table {caption = "Sums, lb; each figure is rounded by itself", rows = rows,
-    row_heads = 1, columns = {"Step", right "lb"}}
+  d:table {caption = "Sums, " .. show.unit.force .. "; each figure is rounded by itself",
+    rows = rows, row_heads = 1, columns = {"Step", right(show.unit.force)}}
 end
 
 -- Joists as they run on over a new beam: not part of the floor's verdict.
@@ -229,13 +239,14 @@ local function sheet(self, options, level)
   options = member_report.options("document", options, {"steps", "figure"}, level)
   local d = document.new {title = "Load path: " .. self.name}
   d:paragraph(STATEMENT)
-  d:figure {name = "load-path.svg", alt = "Load path: lb at each point, from the joists "
-    .. "down to the ground", caption = "Load path, lb", svg = options.figure,
+  d:figure {name = "load-path.svg", alt = "Load path: " .. self.show.unit.force
+    .. " at each point, from the joists down to the ground",
+    caption = "Load path, " .. self.show.unit.force, svg = options.figure,
     plot = "load-path.gp"}
   joists(d, self)
   headers(d, self)
-  beams(d, self.beams, "beams")
-  beams(d, self.below, "below")
+  beams(d, self, self.beams, "beams")
+  beams(d, self, self.below, "below")
   sums(d, self)
   over(d, self)
   if #self.notes > 0 then d:list(self.notes) end

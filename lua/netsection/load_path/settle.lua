@@ -6,8 +6,6 @@
 local beam = require "netsection.member.beam"
 local beam_line = require "netsection.member.beam_line"
 local pieces = require "netsection.pieces"
-local text = require "netsection.text"
-local units = require "netsection.units"
 
 local settle = {}
 
@@ -118,10 +116,10 @@ function settle.add(path, b, loads)
   end
   a.settled = {reactions = R, sags = y, sum = all, moment = most, mark = at}
   a.notes[#a.notes + 1] = ("its own sag is L/%d, over L/600 (ours): with it as a "
-    .. "settlement, %s in at a joist, the joists put %s lb on it in place of %s; the "
-    .. "largest moment of a joist is then %s ft-lb (%s), to be checked"):format(
-    math.floor(d.length / d.total), units.fixed(sag, 3), text.number(all),
-    text.number(rigid), text.number(most / 12), at or "-")
+    .. "settlement, %s at a joist, the joists put %s on it in place of %s; the "
+    .. "largest moment of a joist is then %s (%s), to be checked"):format(
+    math.floor(d.length / d.total), a.show.length(sag, 3), a.show.force(all),
+    a.show.number("force", rigid), a.show.moment(most), at or "-")
 end
 
 return settle

@@ -34,6 +34,7 @@ return {
       shift = 2},
     speed = {unit = "mm/s", per = MM, shift = -1},
     area_rate = {unit = "mm/kN", per = MM / per.kN, shift = -1},
+    unit_weight = {unit = "kN/m3", per = per.kPa / (per.m / 12), shift = 1},
   },
   run = "1000",
   -- m, N, N/m, of which one is so many plf; a moment in N mm is 1000 times theirs.

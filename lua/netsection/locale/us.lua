@@ -23,6 +23,7 @@ return {
     deck_rigidity = {unit = "lb-in2 per ft", per = 1},
     speed = {unit = "in/s", per = 1},
     area_rate = {unit = "in/lb", per = 1},
+    unit_weight = {unit = "pcf", per = 1},
   },
   -- Lengths of a line load to one of the length unit: D*s/12 is plf.
   run = "12",

@@ -8,7 +8,6 @@ local member = require "netsection.member"
 local model = require "netsection.model"
 local post = require "netsection.member.post"
 local text = require "netsection.text"
-local units = require "netsection.units"
 
 local line = {}
 
@@ -356,36 +355,38 @@ local function below(w, a, posts)
   for _, s in ipairs(posts) do
     local load = {D = s.D, L = s.most}
     if s.post then
+      s.post.show = a.show
       s.state = post.assess(s.post, load, w.standard)
       s.state.mark = s.state.mark or s.mark
       local own = s.post.given.footing
       s.footing = s.footing or own and footing.read(own, w.level + 1)
     else
-      a.not_checked[#a.not_checked + 1] = ("post %s under %s lb: none is described")
-        :format(s.mark, text.number(load.D + load.L))
+      a.not_checked[#a.not_checked + 1] = ("post %s under %s: none is described")
+        :format(s.mark, a.show.force(load.D + load.L))
     end
     if s.footing then
+      s.footing.show = a.show
       s.under = footing.assess(s.footing, load, s.state and s.state.side)
       s.under.mark = s.under.mark or "under " .. s.mark
     else
-      a.not_checked[#a.not_checked + 1] = ("what post %s stands on: %s lb there; no "
-        .. "footing is described"):format(s.mark, text.number(load.D + load.L))
+      a.not_checked[#a.not_checked + 1] = ("what post %s stands on: %s there; no "
+        .. "footing is described"):format(s.mark, a.show.force(load.D + load.L))
     end
     if s.D < -1e-6 or s.D + s.least < -1e-6 then
-      a.notes[#a.notes + 1] = ("the beam lifts off post %s by %s lb: hold it down")
-        :format(s.mark, text.number(-math.min(s.D, s.D + s.least)))
+      a.notes[#a.notes + 1] = ("the beam lifts off post %s by %s: hold it down")
+        :format(s.mark, a.show.force(-math.min(s.D, s.D + s.least)))
       if s.D < -1e-6 then a.status = "not permitted" end
     end
   end
 end
 
-local function title(f, posts)
+local function title(f, posts, show)
   local what = f.steel and "steel beam" or ("%s%s"):format(f.wood.plies > 1
     and f.wood.plies .. " plies " or "", f.wood.size or ("%s x %s"):format(
-    units.inches(f.wood.b), units.inches(f.wood.d)))
+    show.size(f.wood.b), show.size(f.wood.d)))
   local spans = {}
   for i = 2, #posts do
-    spans[i - 1] = units.feet_inches(posts[i].y - posts[i - 1].y)
+    spans[i - 1] = show.place(posts[i].y - posts[i - 1].y)
   end
   return ("%s, %s%s"):format(what, table.concat(spans, " + "), #posts > 2
     and (f.continuous and ", one piece" or ", in pieces from post to post") or "")
@@ -397,7 +398,8 @@ local function notes(a, f)
     or ("repetitive factor %s"):format(text.short(f.Cr))
       .. (f.wood.plies > 1 and "; plies fastened to act together" or "")
   if f.weight == 0 then
-    a.notes[#a.notes + 1] = "the beam's own weight is not in it (weight = \"... plf\")"
+    a.notes[#a.notes + 1] = ("the beam's own weight is not in it (weight = "
+      .. "\"... %s\")"):format(a.show.unit.line_load)
   end
   a.not_checked[#a.not_checked + 1] = "what holds the beam upright and in place on its "
     .. "posts"
@@ -417,7 +419,7 @@ local function pieces_of(a, f, list)
     a.pieces[#a.pieces + 1] = {name = "beam", kind = "beam", member = "beam",
       size = f.wood and f.wood.size, count = f.wood and f.wood.plies or 1,
       length = length, material = f.wood and f.wood.wood or "steel, by its designer",
-      stock = f.wood and f.wood.size and f.wood.show.stock(length, f.wood.size, true)
+      stock = f.wood and f.wood.size and a.show.stock(length, f.wood.size, true)
         or nil}
   end
 end
@@ -436,10 +438,10 @@ end
 --   D =, L =, mark =, wood = joist's model, to_end =}, ...}, others = true: the caller
 --   checks what presses on it}
 function line.assess(f, t, standard, level)
-  local a = member.assessment("beam_line", f.given.mark)
+  local a = member.assessment("beam_line", f.given.mark, f.show)
   local w = {f = f, m = f.wood, standard = standard, level = level or 1,
     combinations = member.combinations(standard, f.temporary), others = t.others}
-  a.title = title(f, t.posts)
+  a.title = title(f, t.posts, a.show)
   local why = lacking(f)
   if why then return member.unassessed(a, "not assessed", why) end
   a.loads, a.at = t.loads, f.at

@@ -4,8 +4,6 @@
 -- nailed and 0.75 bolted was read.
 local clause = require("netsection.checks").clause
 local model = require "netsection.model"
-local text = require "netsection.text"
-local units = require "netsection.units"
 
 local built_up = {}
 
@@ -80,31 +78,31 @@ function built_up.read(t, plies, found)
   return f
 end
 
-local function outside(f, name, b)
+local function outside(f, name, b, show)
   local rule, v = f.rule[name], f[name]
   if not v then return nil end
   local least = rule[1] * f.diameter
   local most = rule.of_ply and rule[2] * b or rule[2] * f.diameter
   if v >= least - 1e-9 and v <= most + 1e-9 then return nil end
-  return ("%s %s, %s to %s expected"):format(NAMES[name], units.inches(v),
-    units.fixed(least, 2) .. " in", units.fixed(most, 2) .. " in")
+  return ("%s %s, %s to %s expected"):format(NAMES[name], show.size(v),
+    show.length(least, 2), show.length(most, 2))
 end
 
 --- What the standard asks and the post does not have: a list of texts; empty where its
 -- plies act as a built-up column.
 -- @param m the wood: b of one ply, d, plies
-function built_up.lacking(f, m)
+function built_up.lacking(f, m, show)
   local list = {}
   if m.plies > MOST_PLIES then
     list[1] = ("%d plies, at most %d (%s)"):format(m.plies, MOST_PLIES,
       clause.built_up_plies)
   end
   if m.b < THINNEST - 1e-9 then
-    list[#list + 1] = ("plies %s thick, at least 1 1/2\" (%s)"):format(
-      units.inches(m.b), clause.built_up_plies)
+    list[#list + 1] = ("plies %s thick, at least %s (%s)"):format(
+      show.size(m.b), show.size(THINNEST), clause.built_up_plies)
   end
   for _, name in ipairs(MEASURES) do
-    local said = outside(f, name, m.b)
+    local said = outside(f, name, m.b, show)
     if said then list[#list + 1] = said .. ", " .. f.rule.clause end
   end
   local rows = m.d > 3 * m.b + 1e-9 and 2 or 1
@@ -116,25 +114,26 @@ function built_up.lacking(f, m)
     + 2 * f.edge_distance or 2 * f.edge_distance
   if across > m.d + 1e-6 then
     list[#list + 1] = ("rows and edge distances take %s, the face is %s"):format(
-      units.inches(across), units.inches(m.d))
+      show.size(across), show.size(m.d))
   end
   if f.length then
     local least = (m.plies - 1) * m.b + 0.75 * m.b
     if f.length < least - 1e-9 then
       list[#list + 1] = ("nails %s long, at least %s: through all plies and 3/4 of the "
-        .. "last, %s"):format(units.inches(f.length), units.inches(least), f.rule.clause)
+        .. "last, %s"):format(show.size(f.length), show.size(least), f.rule.clause)
     end
   end
   return list
 end
 
 --- The post's fasteners as the carpenter reads them.
-function built_up.said(f, m)
+function built_up.said(f, m, show)
   return ("%d plies %s: %s %s%s in %d row%s, %s apart, first %s from each end, %s from "
     .. "the edges%s"):format(m.plies, f.kind, f.kind == "nailed" and "nails" or "bolts",
-    text.short(f.diameter) .. " in", f.length and " x " .. units.inches(f.length) or "",
-    f.rows, f.rows == 1 and "" or "s", units.inches(f.spacing),
-    units.inches(f.end_distance), units.inches(f.edge_distance), f.kind == "nailed"
+    show.figures_of("length", f.diameter), f.length and " x " .. show.size(f.length)
+    or "",
+    f.rows, f.rows == 1 and "" or "s", show.size(f.spacing),
+    show.size(f.end_distance), show.size(f.edge_distance), f.kind == "nailed"
     and ", from opposite sides in turn, staggered" or ", washers at both ends")
 end
 

@@ -6,7 +6,6 @@ local clause = require("netsection.checks").clause
 local member = require "netsection.member"
 local model = require "netsection.model"
 local text = require "netsection.text"
-local units = require "netsection.units"
 
 local footing = {}
 
@@ -69,8 +68,8 @@ end
 local function plain_concrete(a, f, side, on)
   if f.t < THICK - 1e-9 then
     a.status = "not permitted"
-    a.notes[#a.notes + 1] = ("%s thick: at least %d in (%s)"):format(
-      units.inches(f.t), THICK, clause.plain_footing)
+    a.notes[#a.notes + 1] = ("%s thick: at least %s (%s)"):format(
+      a.show.size(f.t), a.show.about(THICK), clause.plain_footing)
   end
   if not on then
     a.notes[#a.notes + 1] = "projection past the post not checked: its side is not known"
@@ -80,20 +79,20 @@ local function plain_concrete(a, f, side, on)
     B = side, d_1 = on, t = f.t, member = "footing", name = "projection"}
   if (side - on) / 2 < PAST - 1e-9 then
     a.status = "not permitted"
-    a.notes[#a.notes + 1] = ("it reaches %s past the post: at least %d in (%s)")
-      :format(units.inches((side - on) / 2), PAST, clause.plain_footing)
+    a.notes[#a.notes + 1] = ("it reaches %s past the post: at least %s (%s)")
+      :format(a.show.size((side - on) / 2), a.show.about(PAST), clause.plain_footing)
   end
 end
 
 local function size_notes(a, f, P, needed)
   if not f.side then
-    a.notes[#a.notes + 1] = ("side needed %s in, rounded up to %s in"):format(
-      units.fixed(needed, 2), units.fixed(a.side, 0))
+    a.notes[#a.notes + 1] = ("side needed %s, rounded up to %s"):format(
+      a.show.length(needed, 2), a.show.length(a.side, 0))
   else
-    a.notes[#a.notes + 1] = ("side needed %s in"):format(units.fixed(needed, 2))
+    a.notes[#a.notes + 1] = ("side needed %s"):format(a.show.length(needed, 2))
   end
-  a.assumptions[1] = ("Soil: %s psf as given by the user; concrete %s pcf."):format(
-    text.short(f.q), text.short(f.gamma))
+  a.assumptions[1] = ("Soil: %s as given by the user; concrete %s."):format(
+    a.show.figures_of("area_load", f.q), a.show.figures_of("unit_weight", f.gamma))
   a.side_needed = needed
   a.bare_side = 12 * math.sqrt(P / f.q)
 end
@@ -105,11 +104,12 @@ local ASK = {"the soil itself, its settlement and what lies beside the footing",
 -- @param on side of the post that stands on it, in, or nil
 function footing.assess(f, load, on)
   local t = f.given
-  local a = member.assessment("footing", t.mark)
+  local a = member.assessment("footing", t.mark, f.show)
+  local show = a.show
   local P = load.D + load.L
   a.load, on = load, f.post or on
   if f.slab then
-    a.title = ("existing slab under a post, load %s lb"):format(text.number(P))
+    a.title = "existing slab under a post, load " .. show.force(P)
     a.not_checked[1] = "the slab, and the soil under it"
     a.notes[1] = NOT_COVERED
     return member.unassessed(a, "not covered", NOT_COVERED)
@@ -125,15 +125,17 @@ function footing.assess(f, load, on)
   if on and not f.side then
     a.side = math.max(a.side, math.ceil(on + 2 * PAST - 1e-9))
   end
-  a.title = ("footing %s x %s in, %s in thick, load %s lb"):format(text.short(a.side),
-    text.short(a.side), text.short(f.t), text.number(P))
+  a.title = ("footing %s x %s, %s thick, load %s"):format(
+    show.figures("length", a.side), show.figures_of("length", a.side),
+    show.figures_of("length", f.t), show.force(P))
   a.checks[1] = member.check {mode = "soil-bearing", branch = 1, demand = 0, P = P,
     q_s = f.q, gamma = f.gamma, t = f.t, B = a.side, member = "footing"}
   plain_concrete(a, f, a.side, on)
   size_notes(a, f, P, needed)
   a.pieces[1] = {name = "footing", kind = "footing", member = "footing", count = 1,
-    size = ("%s x %s x %s in"):format(text.short(a.side), text.short(a.side),
-      text.short(f.t)), material = "plain concrete"}
+    size = ("%s x %s x %s"):format(show.figures("length", a.side),
+      show.figures("length", a.side), show.figures_of("length", f.t)),
+    material = "plain concrete"}
   return member.settle(a)
 end
 

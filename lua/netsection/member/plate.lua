@@ -5,8 +5,6 @@
 local core = require "netsection.core"
 local member = require "netsection.member"
 local model = require "netsection.model"
-local text = require "netsection.text"
-local units = require "netsection.units"
 
 local plate = {}
 
@@ -74,34 +72,35 @@ function plate.check(m, t, standard)
     name = t.name, at = t.at, combination = c.name}
 end
 
-local function title(f, what, P)
+local function title(f, what, P, show)
   local m = f.wood
-  return ("%s %s%s laid flat, load %s lb"):format(what, m.plies > 1 and m.plies
-    .. " plies " or "", m.size or ("%s x %s"):format(units.inches(m.b),
-    units.inches(m.d)), text.number(P))
+  return ("%s %s%s laid flat, load %s"):format(what, m.plies > 1 and m.plies
+    .. " plies " or "", m.size or ("%s x %s"):format(show.size(m.b),
+    show.size(m.d)), show.force(P))
 end
 
 --- The state of a plate under one load.
 -- @param load {D =, L =}; @param sides of what presses, or nil
 -- @param what "sole plate", "head plate" or "plate"
 function plate.assess(f, load, standard, sides, what)
-  local a = member.assessment("plate", f.given.mark)
+  local a = member.assessment("plate", f.given.mark, f.show)
+  local show = a.show
   local P, m = load.D + load.L, f.wood
   a.load, sides = load, sides or f.sides
-  a.title = title(f, what or "plate", P)
+  a.title = title(f, what or "plate", P, show)
   local why = plate.lacking(m) or not sides
     and "the sides of what stands on it are not known: post = {3.5, 3.5}"
   if why then return member.unassessed(a, "not assessed", why) end
   local on = pressed(m, sides)
   a.checks[1] = plate.check(m, {R = P, l_b = on.l_b, b = on.b, from_end = f.from_end,
     name = what}, standard)
-  a.notes[1] = ("pressed over %s x %s, %s"):format(units.inches(on.l_b),
-    units.inches(on.b), f.from_end > 0 and units.inches(f.from_end)
+  a.notes[1] = ("pressed over %s x %s, %s"):format(show.size(on.l_b),
+    show.size(on.b), f.from_end > 0 and show.size(f.from_end)
     .. " from the end of the plate" or "taken at the end of the plate")
   a.assumptions[1] = ("Design values: %s."):format(m.source)
   a.pieces[1] = {name = what or "plate", kind = "plate", member = "plate",
-    count = m.plies, size = m.size or ("%s x %s"):format(units.inches(m.b),
-    units.inches(m.d)), material = m.wood}
+    count = m.plies, size = m.size or ("%s x %s"):format(show.size(m.b),
+    show.size(m.d)), material = m.wood}
   return member.settle(a)
 end
 

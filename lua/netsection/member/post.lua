@@ -9,7 +9,6 @@ local member = require "netsection.member"
 local model = require "netsection.model"
 local plate = require "netsection.member.plate"
 local text = require "netsection.text"
-local units = require "netsection.units"
 
 local post = {}
 
@@ -179,14 +178,14 @@ local function wood_notes(a, w)
       .. "turn"
   else
     a.notes[#a.notes + 1] = ("load %s off the middle, along each side in turn"):format(
-      units.inches(f.e))
+      a.show.size(f.e))
   end
   a.notes[#a.notes + 1] = ("held sideways at both ends, K_e %s; unbraced %s along the "
     .. "%s side and %s along the %s side"):format(text.short(f.K_e),
-    units.feet_inches(f.l_d / f.K_e), units.inches(m.d),
-    units.feet_inches(f.l_b / f.K_e), units.inches(m.b * m.plies))
+    a.show.place(f.l_d / f.K_e), a.show.size(m.d),
+    a.show.place(f.l_b / f.K_e), a.show.size(m.b * m.plies))
   if f.built_up then
-    a.notes[#a.notes + 1] = built_up.said(f.built_up, m)
+    a.notes[#a.notes + 1] = built_up.said(f.built_up, m, a.show)
     a.notes[#a.notes + 1] = ("all plies in one length, of one depth, faces in "
       .. "contact (%s)"):format(clause.built_up_plies)
   end
@@ -213,13 +212,13 @@ local function wood_post(a, w)
       .. "brace it or take a larger one"):format(text.short(
       math.max(f.l_d / m.d, f.l_b / (m.b * m.plies))), clause.slender_post)
   end
-  for _, lack in ipairs(f.built_up and built_up.lacking(f.built_up, m) or {}) do
+  for _, lack in ipairs(f.built_up and built_up.lacking(f.built_up, m, a.show) or {}) do
     a.status = "not permitted"
     a.notes[#a.notes + 1] = "not a built-up column: " .. lack
   end
   wood_notes(a, w)
   a.pieces[1] = {name = "post", kind = "post", member = "post", count = m.plies,
-    size = m.size or ("%s x %s"):format(units.inches(m.b), units.inches(m.d)),
+    size = m.size or ("%s x %s"):format(a.show.size(m.b), a.show.size(m.d)),
     length = f.length, material = m.wood}
 end
 
@@ -228,8 +227,8 @@ local function rated_post(a, w)
   a.checks[1] = member.check {mode = "fasteners", branch = 2, demand = P, G = P,
     Z = w.f.capacity, n_f = 1, member = "post", name = "post, rated load",
     clause = "rated load as given"}
-  a.notes[1] = ("rated for %s lb as given, at its height and use; not computed here"):
-    format(text.number(w.f.capacity))
+  a.notes[1] = ("rated for %s as given, at its height and use; not computed here"):
+    format(a.show.force(w.f.capacity))
   a.pieces[1] = {name = "adjustable post", kind = "post", member = "post", count = 1,
     length = w.f.length}
 end
@@ -252,17 +251,17 @@ end
 -- @param f of post.read; @param load {D =, L =} lb; @param standard of packs.standard
 function post.assess(f, load, standard)
   local t = f.given
-  local a = member.assessment("post", t.mark)
+  local a = member.assessment("post", t.mark, f.show)
   local temporary = f.temporary
   local w = {f = f, m = f.wood, load = load, standard = standard,
     combinations = member.combinations(standard, temporary)}
   a.load = load
   if f.capacity then rated_post(a, w) else wood_post(a, w) end
-  a.title = ("%s%s post%s, load %s lb"):format(f.built_up and f.wood.plies .. " plies "
+  a.title = ("%s%s post%s, load %s"):format(f.built_up and f.wood.plies .. " plies "
     or "", f.capacity and "rated" or f.wood.size
-    or ("%s x %s"):format(units.inches(f.wood.b), units.inches(f.wood.d)),
-    f.length and " " .. units.feet_inches(f.length) .. " high" or "",
-    text.number(load.D + load.L))
+    or ("%s x %s"):format(a.show.size(f.wood.b), a.show.size(f.wood.d)),
+    f.length and " " .. a.show.place(f.length) .. " high" or "",
+    a.show.force(load.D + load.L))
   if temporary then
     a.notes[#a.notes + 1] = f.capacity and "for temporary use"
       or "for temporary use: CD 1.25 on all loads together"
@@ -270,6 +269,7 @@ function post.assess(f, load, standard)
   local sides = f.end_plate or f.wood and {f.wood.b * f.wood.plies, f.wood.d}
   for _, name in ipairs {"sole", "head"} do
     if f[name] then
+      f[name].show = a.show
       a[name] = plate.assess(f[name], load, standard, sides, name .. " plate")
       a[name].mark = a[name].mark or t.mark and ("%s of %s"):format(name, t.mark)
     end

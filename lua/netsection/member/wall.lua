@@ -5,8 +5,6 @@ local member = require "netsection.member"
 local model = require "netsection.model"
 local plate = require "netsection.member.plate"
 local post = require "netsection.member.post"
-local text = require "netsection.text"
-local units = require "netsection.units"
 
 local wall = {}
 
@@ -67,12 +65,14 @@ end
 -- @param points {{y =, D =, L =, b =, l_b =, mark =}, ...} in order
 -- @param pressing of load_path.below
 function wall.assess(f, points, standard, pressing)
-  local a = member.assessment("wall", f.given.mark)
+  local a = member.assessment("wall", f.given.mark, f.show)
+  local show = a.show
+  f.stud.show = show
   local m = f.plate.wood
   local on = most_on_a_stud(points, f.spacing)
   local load = {D = on.D, L = on.L + f.above * f.spacing}
-  a.title = ("stud wall, studs at %s, most on one stud %s lb"):format(
-    units.inches(f.spacing), text.number(load.D + load.L))
+  a.title = ("stud wall, studs at %s, most on one stud %s"):format(
+    show.size(f.spacing), show.force(load.D + load.L))
   local why = plate.lacking(m)
   if why then return member.unassessed(a, "not assessed", why) end
   local stud = post.assess(f.stud, load, standard)
@@ -86,9 +86,9 @@ function wall.assess(f, points, standard, pressing)
   end
   if stud.status == "not permitted" then a.status = stud.status end
   a.load = load
-  a.notes[1] = ("one stud under all within its spacing%s, and %s plf from above"):format(
+  a.notes[1] = ("one stud under all within its spacing%s, and %s from above"):format(
     on.marks and " (" .. table.concat(on.marks, ", ") .. ")" or "",
-    text.number(f.above * 12))
+    show.line_load(f.above * 12))
   for _, note in ipairs(stud.notes) do a.notes[#a.notes + 1] = note end
   a.assumptions[1] = ("Design values of the plate: %s."):format(m.source)
   table.move(stud.assumptions, 1, #stud.assumptions, 2, a.assumptions)

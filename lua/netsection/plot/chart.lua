@@ -2,6 +2,7 @@
 -- What charts of sweeps share: which axes and which value are drawn, their units, the
 -- frame with its numbers, and the words around it.
 
+local chart_words = require "netsection.plot.chart_words"
 local frame = require "netsection.plot.frame"
 local quantity = require "netsection.quantity"
 local sheet = require "netsection.plot.sheet"
@@ -49,11 +50,6 @@ local function with_unit(name, unit)
   return unit == "" and name or name .. ", " .. unit
 end
 
--- A name as words.
-local function said(name)
-  return (name:gsub("_", " "))
-end
-
 ---------------------------------------------------------------------------
 -- What is drawn
 ---------------------------------------------------------------------------
@@ -63,9 +59,9 @@ local function is_sweep(s)
 end
 
 -- An axis for drawing: places along it, and texts of its values.
-local function read_axis(axis, show)
+local function read_axis(axis, show, joist)
   local unit = unit_of(axis.name, show)
-  local read = {name = axis.name, said = said(axis.name),
+  local read = {name = axis.name, said = chart_words.axis(axis.name, joist),
     values = axis.values, places = {}, texts = {},
     unit = unit[1], numbers = true}
   for _, v in ipairs(axis.values) do
@@ -81,9 +77,9 @@ local function read_axis(axis, show)
   return read
 end
 
-local function find_axis(sweep, name, field, show)
+local function find_axis(sweep, name, field, show, joist)
   for _, axis in ipairs(sweep.axes) do
-    if axis.name == name then return read_axis(axis, show) end
+    if axis.name == name then return read_axis(axis, show, joist) end
   end
   local known = {}
   for i, axis in ipairs(sweep.axes) do known[i] = axis.name end
@@ -92,7 +88,7 @@ local function find_axis(sweep, name, field, show)
 end
 
 -- Axes that are not drawn stand still at one value each.
-local function still_axes(sweep, at, drawn, show)
+local function still_axes(sweep, at, drawn, show, joist)
   local still, list = {}, {}
   for name in pairs(at) do
     local known = false
@@ -110,20 +106,21 @@ local function still_axes(sweep, at, drawn, show)
       end
       if value == nil then value = axis.values[1] end
       still[axis.name] = value
-      local shown = read_axis({name = axis.name, values = {value}}, show)
+      local shown = read_axis({name = axis.name, values = {value}}, show, joist)
       list[#list + 1] = shown.said .. " " .. shown.texts[1]
     end
   end
   return still, table.concat(list, ", ")
 end
 
-local function read_value(sweep, value, show)
+local function read_value(sweep, value, show, joist)
   for _, name in ipairs(sweep.names) do
     if name == value then
       local unit = unit_of(name, show)
-      return {name = name, said = said(name), unit = unit[1], scale = unit[2],
+      local said = chart_words.value(name, joist)
+      return {name = name, said = said, unit = unit[1], scale = unit[2],
         length = unit.span or unit.length, span = unit.span and show or nil,
-        title = with_unit(said(name), unit[1])}
+        title = with_unit(said, unit[1])}
     end
   end
   return nil, "value: one of the sweep's expected: " .. table.concat(sweep.names, ", ")
@@ -138,11 +135,31 @@ local function split(options, own)
   return mine, rest
 end
 
+-- The joist of the first point, for words alone; nil where it is none.
+local function joist_of(sweep)
+  local place = {}
+  for _, axis in ipairs(sweep.axes) do place[axis.name] = axis.values[1] end
+  return type(sweep.joist) == "function" and (sweep:joist(place)) or nil
+end
+
+-- Lines under the title: the joist that the points have in common, axes that stand still.
+local function lines_under(sweep, joist, still, page)
+  local list, names = {}, {}
+  local most = (page.width - 2 * sheet.margin) / sheet.cell
+  for _, axis in ipairs(sweep.axes) do names[axis.name] = true end
+  for _, said in ipairs {joist and chart_words.joist(joist, names) or "", still} do
+    for _, line in ipairs(said ~= "" and words.wrapped(said, most) or {}) do
+      list[#list + 1] = line
+    end
+  end
+  return list
+end
+
 --- Reads the subject and the options of a chart.
 -- @param axes fields of the options that name axes; those ending in "?" may be left out
 -- @param more further fields of the options
--- @return {sweep, value, still, subtitle, page, options, <field> = axis}; or nil and what
---   is wrong
+-- @return {sweep, value, still, under = {lines}, page, options, <field> = axis}; or nil
+--   and what is wrong
 function chart.read(sweep, options, axes, more, width)
   if not is_sweep(sweep) then
     return nil, "a sweep expected, got a " .. type(sweep)
@@ -158,13 +175,14 @@ function chart.read(sweep, options, axes, more, width)
   if not c.page then return nil, problem end
   local show = quantity.of(sweep)
   c.page.show = show
-  c.value, problem = read_value(sweep, mine.value, show)
+  local joist = joist_of(sweep)
+  c.value, problem = read_value(sweep, mine.value, show, joist)
   if not c.value then return nil, problem end
   local drawn = {}
   for _, field in ipairs(axes) do
     local name, optional = field:match "^(%w+)(%??)$"
     if mine[name] ~= nil or optional == "" then
-      c[name], problem = find_axis(sweep, mine[name], name, show)
+      c[name], problem = find_axis(sweep, mine[name], name, show, joist)
       if not c[name] then return nil, problem end
       if drawn[mine[name]] then return nil, name .. ": that axis is drawn already" end
       drawn[mine[name]] = true
@@ -173,8 +191,10 @@ function chart.read(sweep, options, axes, more, width)
   if mine.at ~= nil and type(mine.at) ~= "table" then
     return nil, "at: {axis = value} expected"
   end
-  c.still, c.subtitle = still_axes(sweep, mine.at or {}, drawn, show)
-  if not c.still then return nil, c.subtitle end
+  local said
+  c.still, said = still_axes(sweep, mine.at or {}, drawn, show, joist)
+  if not c.still then return nil, said end
+  c.under = lines_under(sweep, joist, said, c.page)
   return c
 end
 
@@ -240,7 +260,7 @@ function chart.axes(x_axis, x, y_axis, y)
     ("set yrange [%s:%s]"):format(number(y[1]), number(y[2])),
     tics("x", x_axis, x, 1), tics("y", y_axis, y, 1),
     "set grid xtics ytics lt 1 lw 0.5 lc rgb '#DADADA'", "set border 15 lw 0.8",
-    "set ylabel " .. quote(words.clean(y_axis.title, 40)) .. " noenhanced",
+    "set ylabel " .. quote(words.clean(y_axis.title, 50)) .. " noenhanced",
     "unset key",
   }
 end
@@ -249,9 +269,10 @@ end
 -- {left, right, bottom, top} in inches
 function chart.box(c, right, below)
   local page = c.page
-  page.height = page.height or chart.height + below
+  local head = frame.titles + 0.06 + math.max(0, #c.under - 1) * sheet.row
+  page.height = page.height or chart.height + below + head - frame.titles - 0.06
   local box = {left = chart.left, right = page.width - right, bottom = below,
-    top = page.height - frame.titles - 0.06}
+    top = page.height - head}
   return box, lines {
     "set lmargin at screen " .. units.fixed(box.left / page.width, 5),
     "set rmargin at screen " .. units.fixed(box.right / page.width, 5),
@@ -264,7 +285,7 @@ end
 function chart.words(c, box, heading, below)
   local page = c.page
   local list = {
-    sheet.titles(page, page.title or heading, c.subtitle),
+    sheet.titles(page, page.title or heading, table.unpack(c.under)),
     label(words.clean(c.x.title, 60), sheet.at(page, (box.left + box.right) / 2,
       box.bottom - 0.4), "center"),
     label(sheet.note, sheet.at(page, sheet.margin, 0.13)),

@@ -108,22 +108,21 @@ local SHORTEST = 0.5           -- in, of a line that gets its number
 local SHARES = {0.5, 0.35, 0.65, 0.2, 0.8}
 local CLEAR_X, CLEAR_Y = 0.45, 0.2
 
--- Puts a number on a line where no other stands; the middle where all places are taken.
+-- Puts a number on a line where no other stands, inside the frame; nil where all places
+-- are taken: the lines beside it tell what it is.
 local function place_number(line, box, x, y, taken)
   local sx = (box.right - box.left) / (x[2] - x[1])
   local sy = (box.top - box.bottom) / (y[2] - y[1])
-  local first
   for _, share in ipairs(SHARES) do
     local p = point_along(line, box, x, y, share)
-    first = first or p
-    local free = true
+    local free = math.min(p.x - x[1], x[2] - p.x) * sx > CLEAR_X / 2
+      and math.min(p.y - y[1], y[2] - p.y) * sy > CLEAR_Y / 2
     for _, q in ipairs(taken) do
       free = free and (math.abs(p.x - q.x) * sx > CLEAR_X
         or math.abs(p.y - q.y) * sy > CLEAR_Y)
     end
     if free then return p end
   end
-  return first
 end
 
 local function coordinates(p)
@@ -132,6 +131,18 @@ end
 
 local function number_text(v)
   return units.significant(v, 12):gsub("(%..-)0+$", "%1"):gsub("%.$", "")
+end
+
+-- @param sx in of paper to a unit of the axis
+local function number_label(one, p, sx)
+  local px, py = coordinates(p)
+  local text = one.limit and words.clean(one.limit.text, 16) or number_text(one.v)
+  return lines {
+    sheet.ground(px .. "," .. py, units.significant(sheet.ground_of(text, "center") / sx,
+      6) .. ",character 0.95"),
+    sheet.label(text, px .. "," .. py, "center front"
+      .. (one.limit and " font title_font" or "")),
+  }
 end
 
 -- Data of the lines, and labels on them.
@@ -147,10 +158,10 @@ local function draw(grid, levels, box, x, y)
       if length_of(line, box, x, y) >= SHORTEST then
         local p = place_number(line, box, x, y, taken)
         taken[#taken + 1] = p
-        local px, py = coordinates(p)
-        labels[#labels + 1] = sheet.label(one.limit and words.clean(one.limit.text, 16)
-          or number_text(one.v), px .. "," .. py,
-          "center front boxed" .. (one.limit and " font title_font" or ""))
+        if p then
+          labels[#labels + 1] = number_label(one, p,
+            (box.right - box.left) / (x[2] - x[1]))
+        end
       end
     end
   end
@@ -193,6 +204,15 @@ local function below(c, limits, heavy, empty, range)
   return said
 end
 
+-- The axes are named beside them: a long heading leaves them out.
+local function heading_of(c)
+  local unit = c.value.unit ~= "" and ", " .. c.value.unit or ""
+  local long = chart.sentence("%s over %s and %s%s", c.value.said, c.x.said, c.y.said,
+    unit)
+  local most = 0.88 * (c.page.width - 2 * sheet.margin) / sheet.cell
+  return words.width(long) <= most and long or chart.sentence("%s%s", c.value.said, unit)
+end
+
 local function numeric_axes(c)
   for _, field in ipairs {"x", "y"} do
     if not c[field].numbers then return nil, field .. ": an axis of numbers expected" end
@@ -219,8 +239,7 @@ function contour.script(subject, options, width)
   problem = chart.too_low(box, c.page)
   if problem then return nil, problem end
   local thin, heavy, labels = draw(grid, levels, box, x, y)
-  local heading = chart.sentence("%s over %s and %s%s", c.value.said, c.x.said, c.y.said,
-    c.value.unit ~= "" and ", " .. c.value.unit or "")
+  local heading = heading_of(c)
   return recipes.fill(recipes.of "contour", {
     PAGE = sheet.setup(c.page),
     DATA = lines {block("thin", thin), block("heavy", heavy),

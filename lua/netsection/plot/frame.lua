@@ -153,20 +153,31 @@ local function cut_marks(cut, page, at)
   }
 end
 
+-- A text on white ground in a frame. @param inch of paper, in inches of the joist
+local function on_ground(text, diagram, x, y, how, inch)
+  local show = diagram.kind.show
+  local w, off = sheet.ground_of(text, how)
+  return lines {
+    sheet.ground(forces.along(x + off * inch, show) .. "," .. y,
+      forces.along(w * inch, show) .. ",character 0.95"),
+    label(text, forces.along(x, show) .. "," .. y, how .. " front"),
+  }
+end
+
 -- Beside the gap, on the side with more room.
-local function severed_label(cut, diagram)
+local function severed_label(cut, diagram, inch)
   local low, high = frame.y_range(diagram)
   local right = cut.at * 2 < diagram.start + diagram.finish
-  local place = forces.along(right and cut.right or cut.left, diagram.kind.show)
-  return label("severed", place .. "," .. number(0.045 * (high - low)),
-    right and "left offset 0.6,0 front boxed" or "right offset -0.6,0 front boxed")
+  local x = right and cut.right + 0.06 * inch or cut.left - 0.06 * inch
+  return on_ground("severed", diagram, x, number(0.045 * (high - low)),
+    right and "left" or "right", inch)
 end
 
 function frame.cuts(diagram, cuts, page, at)
-  local list = {"set style textbox opaque noborder margins 0.3,0.3"}
+  local list, inch = {}, frame.inch(diagram, page)
   for _, cut in ipairs(cuts) do
     list[#list + 1] = cut_marks(cut, page, at)
-    if cut.severed then list[#list + 1] = severed_label(cut, diagram) end
+    if cut.severed then list[#list + 1] = severed_label(cut, diagram, inch) end
   end
   return lines(list)
 end
@@ -198,9 +209,8 @@ function frame.ratio(diagram, inch)
   local mark = forces.mark(diagram)
   if not mark then return "" end
   local right = ratio_box(diagram, mark, inch)
-  return label(mark.text, ("%s,%s"):format(forces.along(mark.x + (right and OFF or -OFF)
-    * inch, diagram.kind.show), units.fixed(mark.y, diagram.kind.digits)),
-    (right and "left" or "right") .. " front boxed")
+  return on_ground(mark.text, diagram, mark.x + (right and OFF or -OFF) * inch,
+    units.fixed(mark.y, diagram.kind.digits), right and "left" or "right", inch)
 end
 
 -- The least capacity and the greatest demand between two places; nil where the capacity
@@ -249,8 +259,8 @@ function frame.lost(diagram, height, inch)
     end
   end
   if not best then return "" end
-  return label(text, ("%s,%s"):format(forces.along(best.x + w / 2, diagram.kind.show),
-    units.fixed(best.y, diagram.kind.digits)), "center front boxed")
+  return on_ground(text, diagram, best.x + w / 2,
+    units.fixed(best.y, diagram.kind.digits), "center", inch)
 end
 
 --- What the line of capacity stands for, and what it has lost.

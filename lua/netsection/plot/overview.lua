@@ -65,7 +65,6 @@ local function panel(given, diagram, at)
     "set tmargin at screen " .. sheet.up(page, at.top),
     frame.supports(diagram, page, at.bottom),
     frame.edges(marks.sorted(given), page, at.bottom, at.top),
-    "set style textbox opaque noborder margins 0.3,0.1",
     frame.lost(diagram, at.top - at.bottom, at.N), frame.ratio(diagram, at.N),
   }
   return recipes.fill(recipes.of "panel", {NAME = diagram.kind.name,

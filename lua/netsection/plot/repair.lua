@@ -179,7 +179,7 @@ local function now_caption(panel, both)
   local d = panel.diagram
   local name = both and ("%s (%s), as it is"):format(panel.kind.heading, panel.kind.sign)
     or "As it is"
-  if d.given.severed then name = name .. ", demand of the whole joist" end
+  if d.given.severed then name = name .. ", of the whole joist" end
   return name .. forces.reading(d, "low", "high")
 end
 

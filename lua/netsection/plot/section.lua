@@ -169,8 +169,8 @@ local function fibres(v, p, e, x)
       {h = s.top, from = half, text = "top fiber, " .. modulus(v.show, s.S_t)},
       {h = s.bottom, from = half,
         text = "bottom fiber, " .. modulus(v.show, s.S_b)},
-      {h = s.y_b, from = x - 0.3 * v.N, text = ("axis and centroid of what remains, "
-        .. "%s up"):format(v.show.length(s.y_b, 2))},
+      {h = s.y_b, from = x - 0.3 * v.N,
+        text = ("axis, %s up"):format(v.show.length(s.y_b, 2))},
     }
   end
   for _, band in ipairs(p.bands) do
@@ -247,7 +247,7 @@ function section.beside(p, page, x, top, tall)
   local e = extent(p)
   local N = math.max(view.scale_for(e.h2 - e.h1, tall, 1),
     view.scale_for(e.y2 - e.y1, 0.85, 1))
-  local left = x + 0.62
+  local left = x + 0.56
   local base = top - 0.14 - ABOVE - e.h2 / N
   local v = view.new(N, e.y1 - 0.6 * N, e.y1 + (page.width - left - 0.02) * N,
     {left = left - 0.6, show = page.show, base = base, top = top - 0.1,
@@ -269,7 +269,7 @@ function section.beside(p, page, x, top, tall)
     list[#list + 1] = {h = split.h, from = e.y2 + 0.02 * N,
       text = words.of(split.name, 12)}
   end
-  if #list > 0 then notes(v, list, e.y2 + 0.3 * N) end
+  if #list > 0 then notes(v, list, e.y2 + 0.22 * N) end
   v.labels[#v.labels + 1] = sheet.label(("section at %s, scale 1:%d"):format(
     p.show.place(p.x), N), sheet.at(page, x, top))
   return v:script(page, "section"), page.height - (base + e.h1 / N) + 0.4 - 0.02

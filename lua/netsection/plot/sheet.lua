@@ -192,6 +192,22 @@ function sheet.label(text, place, more)
   return ("set label %s at %s noenhanced %s"):format(quote(text), place, more or "left")
 end
 
+--- White ground for a text that stands on lines, as an object: with gnuplot's own box a
+-- text is written twice in SVG.
+-- @param center, size as gnuplot has positions
+function sheet.ground(center, size)
+  return ("set object rectangle center %s size %s front noclip fillcolor rgb '#FFFFFF' "
+    .. "fillstyle solid 1.0 noborder"):format(center, size)
+end
+
+--- Width of a text's ground and how far its middle lies to the right of the text's place,
+-- in of paper. @param how left, center or right
+function sheet.ground_of(text, how)
+  local w = (words.width(text) + 0.4) * sheet.cell
+  local way = how:find "left" and 1 or how:find "right" and -1 or 0
+  return w, way * (w / 2 - 0.2 * sheet.cell)
+end
+
 function sheet.line(from, to, style)
   return ("set arrow from %s to %s nohead %s"):format(from, to, style)
 end

@@ -58,9 +58,19 @@ function methods:segment(kind, x1, h1, x2, h2)
   self:add(kind, {{x1, h1}, {x2, h2}})
 end
 
+local HIGH = 0.135         -- in, of the ground of a text
+
 function methods:label(text, x, h, more)
+  local boxed
+  more, boxed = (more or "center"):gsub(" boxed", "")
+  if boxed > 0 and text ~= "" then
+    local w, off = sheet.ground_of(text, more)
+    self.labels[#self.labels + 1] = sheet.ground(units.fixed(x + off * self.N, 4) .. ","
+      .. units.fixed(h, 4), units.fixed(w * self.N, 4) .. ","
+      .. units.fixed(HIGH * self.N, 4))
+  end
   self.labels[#self.labels + 1] = sheet.label(text,
-    units.fixed(x, 4) .. "," .. units.fixed(h, 4), (more or "center") .. " front")
+    units.fixed(x, 4) .. "," .. units.fixed(h, 4), more .. " front")
 end
 
 view.label = methods.label

@@ -184,14 +184,15 @@ return {
   },
   ["soil-bearing"] = {
     {
+      stands_for = {["P'"] = "capacity"},
       "P : load on the footing",
       "q_s : allowable pressure on the soil, as given",
-      "gamma : weight of the footing",
+      "gamma{own=yes} : weight of the footing",
       "t : its thickness",
-      "q_n = q_s - gamma*t/12 [statics] : left for the load",
+      "q_n{own=yes} = q_s - gamma*t/12 [statics] : left for the load",
       "B : its side",
-      "P'{key=capacity, unit=lb} = q_n*(B/12)^2",
-      "ratio = P/(q_n*(B/12)^2)",
+      "P'{key=capacity, unit=lb, own=yes} = q_n*(B/12)^2",
+      "ratio = P/P'",
     },
   },
   footing = {
