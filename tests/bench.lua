@@ -12,7 +12,7 @@ local packs = require "netsection.packs"
 
 local SECONDS = tonumber(arg[1]) or 0.5
 local REPEATS, CASES, CLOSE = 3, 1000, 1e-12
-local LANES = 16
+local LANES, POINTS = 16, 200000
 
 local rules = assert(packs.rules("us-irc-2021", "wood")).core
 local standard = assert(packs.standard "us-nds-2018-asd").core
@@ -282,6 +282,40 @@ local function sweep_rate(joist, threads)
   return best
 end
 
+-- Columns of random numbers for the fields of one span with four cuts.
+local function random_columns(count)
+  local range = {span = {150, 190}, spacing = {12, 24}, dead = {8, 20}, live = {20, 60},
+    creep = {1, 1.5}, members = {1, 4}, ["cuts.1.at"] = {30, 50},
+    ["cuts.1.diameter"] = {1, 2.5}, ["cuts.2.at"] = {80, 110},
+    ["cuts.2.diameter"] = {1, 3}, ["cuts.3.from"] = {10, 18}, ["cuts.3.to"] = {19, 22},
+    ["cuts.3.depth"] = {0.5, 1.5}, ["cuts.4.from"] = {118, 126},
+    ["cuts.4.to"] = {128, 134}, ["cuts.4.height"] = {1, 3}}
+  local columns, fields = {}, 0
+  for name, r in pairs(range) do
+    local list = {}
+    for i = 1, count do list[i] = real(r[1], r[2]) end
+    columns[name], fields = list, fields + 1
+  end
+  return columns, fields
+end
+
+-- Joists a second of points that differ in all of those, once they are read, and with
+-- the reading of the columns.
+local function columns_rate(joist, points)
+  local best, with_reading = 0, 0
+  for _ = 1, REPEATS do
+    local from = core.clock()
+    local s = ns.sweep {joist = joist, points = points, threads = 1, progress = false,
+      values = {"uncut.ratio", "cut.ratio", "action"}}
+    local read = core.clock()
+    local _ = s:column "cut.ratio"
+    local now = core.clock()
+    best = math.max(best, #s / (now - read))
+    with_reading = math.max(with_reading, #s / (now - from))
+  end
+  return best, with_reading
+end
+
 -- The sixteen joists that core.spin goes round, one after another.
 local function plain_lua(joist)
   local m = {}
@@ -332,6 +366,10 @@ local function table_of(simple, double)
   line("ns.sweep of four fields, two threads", two, "joists/s")
   local plain = rate(plain_lua(simple))
   line("the same arithmetic in plain Lua", plain, "joists/s")
+  local points, fields = random_columns(POINTS)
+  local columns, with_reading = columns_rate(simple, points)
+  line(("%d random columns, one thread"):format(fields), columns, "joists/s")
+  line("the same, with the reading of the columns", with_reading, "joists/s")
   line("core alone, two spans", rate(spin(double)) * LANES, "joists/s")
   for _, rows in ipairs {12, 16} do
     line(("core alone, severed, part-length sister, %d rows"):format(rows),

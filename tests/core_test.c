@@ -43,7 +43,8 @@
   X(lines_pass) X(lines_shears) X(check_chords) X(deflection) X(rules_fit)     \
   X(beam_parts)                                                                \
   X(note_hogging) X(stiffness_along) X(CP) X(post) X(two_plain) X(two_lay)     \
-  X(two_place) X(two_within) X(two_reaction)
+  X(two_place) X(two_within) X(two_reaction) X(two_solve)  \
+  X(find_hogging) X(no_hogging)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
@@ -75,7 +76,9 @@ extern const unsigned long plain_work_size;
 #define ns_stiffness_along plain_stiffness_along
 #define ns_decide plain_decide
 #define ns_find_forces plain_find_forces
+#define ns_find_hogging plain_find_hogging
 #define ns_l_e plain_l_e
+#define ns_no_hogging plain_no_hogging
 #define ns_note_factors plain_note_factors
 #define ns_offer plain_offer
 #define ns_post plain_post
@@ -126,6 +129,7 @@ extern const unsigned long plain_work_size;
 #define ns_two_place plain_two_place
 #define ns_two_plain plain_two_plain
 #define ns_two_reaction plain_two_reaction
+#define ns_two_solve plain_two_solve
 #define ns_two_within plain_two_within
 #define ns_work_size plain_work_size
 /* In one file, a local name may be that of another file's static. */
@@ -144,6 +148,7 @@ extern const unsigned long plain_work_size;
 #include "repair/fix_check.c"
 #include "repair/fixed.c"
 #include "cuts/geometry.c"
+#include "check/hogging.c"
 #include "nds/joint.c"
 #include "beam/lines.c"
 #include "beam/lone.c"
@@ -158,6 +163,7 @@ extern const unsigned long plain_work_size;
 #include "check/stability.c"
 #include "beam/table.c"
 #include "beam/two.c"
+#include "beam/two_solve.c"
 #include "joist/validate.c"
 #pragma GCC diagnostic pop
 #undef ns_CL

@@ -548,6 +548,10 @@ NS_CLONES void ns_beam_solve(struct ns_beam *s) {
     ns_lone_solve(s);
     return;
   }
+  if (ns_two_plain(s)) {
+    ns_two_solve(s);
+    return;
+  }
   ns_fill(s->unstable, 0);
   find_regions(s);
   solve_units(s);

@@ -11,7 +11,14 @@
  * changes sign has its zero. Beams without stations and hinges need no such
  * look: beside the place the line is a deflected shape of straight M/EI with
  * one inflection at most, and the spans next to it hold its ends, so it has
- * one zero inside a span at most on either side. */
+ * one zero inside a span at most on either side.
+ *
+ * Of a joist that is cut through, with a member beside it that stands on no
+ * support, the section in the gap is statically determinate: only the member
+ * is there, with V and M of a simple beam. So a load past the gap acts on a
+ * place before it by the reaction of the near support alone, and all lines are
+ * straight there and of one sign: what stands past the gap is summed up and
+ * looked at once. */
 #include "beam/table.h"
 
 /* Once a step is as small as this part of a segment, the next would be of the
@@ -449,7 +456,7 @@ NS_INLINE void find_ends(const struct ns_lines *o, const struct ns_line *V,
   const int p = o->end[j + 1];
   e->V = (struct piece){{V->at[j], V->at[p]}, {V->slope[j], V->slope[p]}};
   e->M = (struct piece){{M->at[j], M->at[p]}, {M->slope[j], M->slope[p]}};
-  const bool here = j + 1 == k;
+  const bool here = k > 0 && j == k - 1;
   if (!here && p == j + 1) return;
   const double *v = V->at[j + 1], *dv = V->slope[j + 1];
   const double *m = M->at[j + 1], *dm = M->slope[j + 1];
@@ -537,19 +544,90 @@ NS_INLINE void add_load_at(const double *P, const double *v, const double *m,
   }
 }
 
+/* Load past the gap times the lines of M and V. */
+struct past_gap {
+  ns_lane M, V;
+};
+
+/* Takes the segment in the lanes where it is past the gap, seen from the place;
+ * true where that is so in all of them, or where none has more to do. */
+NS_INLINE bool take_past_gap(const struct ns_lines *o, const struct ns_line *V,
+                             const struct ns_line *M, const double *place,
+                             char place_all, int j, double *restrict far,
+                             struct past_gap *g) {
+  if (place_all != 2 && place_all == o->beyond_all[j]) return false;
+  LANES(i) far[i] = place[i] != o->beyond[j][i] ? 1 : 0;
+  LANES(i) {
+    g->M[i] += far[i] != 0 ? M->W[j][i] : 0;
+    g->V[i] += far[i] != 0 ? V->W[j][i] : 0;
+  }
+  return place_all != 2 && o->beyond_all[j] != 2;
+}
+
+NS_INLINE void keep_near(const double *far, const struct ns_sums *was,
+                         struct ns_sums *sum) {
+  for (int g = 0; g < 2; g++)
+    LANES(i) {
+      const bool out = far[i] != 0;
+      sum->M[g][i] = out ? was->M[g][i] : sum->M[g][i];
+      sum->Vc[g][i] = out ? was->Vc[g][i] : sum->Vc[g][i];
+    }
+  LANES(i) sum->bend[i] = far[i] != 0 ? was->bend[i] : sum->bend[i];
+}
+
+/* Sums of segment j, or what there is of it before the gap. */
+NS_INLINE void add_segment(const struct ns_lines *o, const struct ns_line *V,
+                           const struct ns_line *M, int k, int j,
+                           const double *z, double inside, const double *far,
+                           struct ns_sums *sum) {
+  const struct stretch_load q = load_of(o, j);
+  struct ns_sums was;
+  struct ends e;
+  if (far) was = *sum;
+  find_ends(o, V, M, k, j, &e);
+  sagging_part(&e.M, &e.V, o->twice, &q, M->W[j], V->W[j], o->length, z, inside,
+               sum);
+  if (far) keep_near(far, &was, sum);
+}
+
+/* The lines of a place at the distance z past break k: 'k' where a segment that
+ * ends there is passed, else -1; 'own' is looked at by itself. */
+NS_INLINE void add_segments(const struct ns_lines *o, const struct ns_line *V,
+                            const struct ns_line *M, int k, int own,
+                            const double *place, char place_all,
+                            const double *z, double inside,
+                            struct ns_sums *sum) {
+  const int n = o->s->breaks - 1;
+  struct past_gap g = {{0}, {0}};
+  ns_lane far = {0};
+  for (int j = 0; j < n; j++) {
+    bool some = false;
+    if (j == own) continue;
+    if (o->halves) {
+      if (take_past_gap(o, V, M, place, place_all, j, far, &g)) continue;
+      some = place_all == 2 || o->beyond_all[j] == 2;
+    }
+    add_segment(o, V, M, k, j, z, inside, some ? far : NULL, sum);
+  }
+  if (!o->halves) return;
+  LANES(i) {
+    const double all = g.M[i] + z[i] * g.V[i];
+    const bool sags = all + inside * g.V[i] > 0;
+    sum->M[0][i] += sags ? all : 0;
+    sum->M[1][i] += sags ? 0 : all;
+    sum->Vc[0][i] += sags ? g.V[i] : 0;
+    sum->Vc[1][i] += sags ? 0 : g.V[i];
+  }
+}
+
 /* M and its shear at place k. */
 NS_CLONES void ns_lines_at(const struct ns_lines *o, const struct ns_line *V,
                            const struct ns_line *M, int k, bool right,
                            struct ns_sums *sum) {
   const struct ns_beam *s = o->s;
   const double inside = right ? NS_INSIDE : -NS_INSIDE;
-  for (int j = 0; j < s->breaks - 1; j++) {
-    const struct stretch_load q = load_of(o, j);
-    struct ends e;
-    find_ends(o, V, M, k, j, &e);
-    sagging_part(&e.M, &e.V, o->twice, &q, M->W[j], V->W[j], o->length, o->none,
-                 inside, sum);
-  }
+  add_segments(o, V, M, k, -1, o->past[k], o->past_all[k], o->none, inside,
+               sum);
   for (int j = 0; j < s->breaks; j++) {
     if (!o->point[j]) continue;
     ns_lane v;
@@ -620,17 +698,9 @@ NS_CLONES void ns_lines_within(const struct ns_lines *o, int k, const double *t,
   ns_lane z, a, b;
   memset(sum, 0, sizeof *sum);
   LANES(i) z[i] = t[i] * o->h[k][i];
-  for (int j = 0; j < s->breaks - 1; j++) {
-    if (j == k) {
-      add_parted(o, V, M, k, t, sum);
-      continue;
-    }
-    const struct stretch_load q = load_of(o, j);
-    struct ends e;
-    find_ends(o, V, M, k, j, &e);
-    sagging_part(&e.M, &e.V, o->twice, &q, M->W[j], V->W[j], o->length, z,
-                 NS_INSIDE, sum);
-  }
+  add_segments(o, V, M, k, k, o->beyond[k], o->beyond_all[k], z, NS_INSIDE,
+               sum);
+  add_parted(o, V, M, k, t, sum);
   for (int j = 0; j < s->breaks; j++) {
     if (!o->point[j]) continue;
     LANES(i) {

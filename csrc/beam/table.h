@@ -45,7 +45,12 @@ struct ns_lines {
   struct ns_shears shears, shears_before;
   struct ns_two two;
   const struct ns_beam *s;
+  ns_lane past[NS_MAX_BREAKS];   /* 1: break k is past the gap's middle */
+  ns_lane beyond[NS_MAX_BREAKS]; /* 1: segment k is */
   bool by_sums;                  /* only 'two' is laid */
+  bool halves;                   /* past and beyond are laid: see patch.c */
+  char past_all[NS_MAX_BREAKS];  /* 0, 1 in all lanes; 2 it differs */
+  char beyond_all[NS_MAX_BREAKS];
   bool second;                   /* V and M are the second beam's */
   bool twice;                    /* a line may cross nil twice in a segment */
   bool point[NS_MAX_BREAKS];     /* a live point load in any lane */
@@ -173,6 +178,8 @@ NS_INLINE void ns_own_end(const struct ns_beam *s, int k,
     LANES(i) differs[i] += s->x[k][i] == s->slide[i] ? 1 : 0;
 }
 
+/* two_solve.c */
+void ns_two_solve(struct ns_beam *s);
 /* two.c */
 bool ns_two_plain(const struct ns_beam *s);
 void ns_two_lay(struct ns_two *o, const struct ns_beam *s, const bool *points);

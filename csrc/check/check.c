@@ -12,7 +12,8 @@ NS_INLINE double g_L(const struct ns_work *w, int c) {
   return w->standard->g_L[c];
 }
 
-/* Largest moment of a sign along the beam and its place, each combination. */
+/* Largest moment of a sign along the beam and its place, each combination; of
+ * places that differ by rounding alone the first. */
 NS_INLINE void worst_moments(struct ns_work *w, const struct ns_beam *s,
                              const struct ns_table *t, int sign) {
   const double way = sign ? -1 : 1;
@@ -28,8 +29,8 @@ NS_INLINE void worst_moments(struct ns_work *w, const struct ns_beam *s,
       const double *restrict L = t->side[right][b].M[sign];
       LANES(i) {
         const double here = gD * D[i] + gL * L[i];
-        const bool more = here > M[i];
-        M[i] = more ? here : M[i];
+        const bool more = here > M[i] * (1 + 1e-12);
+        M[i] = ns_max(M[i], here);
         at[i] = more ? x[i] : at[i];
       }
       if (!right || !t->peaks[c][sign][b]) continue;
@@ -37,8 +38,9 @@ NS_INLINE void worst_moments(struct ns_work *w, const struct ns_beam *s,
       const double *restrict has = t->has_peak[c][sign][b];
       const double *restrict x_p = t->peak_at[c][sign][b];
       LANES(i) {
-        const bool more = (has[i] != 0) & (way * peak[i] > M[i]);
-        M[i] = more ? way * peak[i] : M[i];
+        const double here = has[i] != 0 ? way * peak[i] : 0;
+        const bool more = here > M[i] * (1 + 1e-12);
+        M[i] = ns_max(M[i], here);
         at[i] = more ? x_p[i] : at[i];
       }
     }

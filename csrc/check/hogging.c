@@ -16,322 +16,525 @@
  *
  * Live load on a part of a span is not enumerated: it can make the free length
  * longer, but where that tells, an unloaded span hogs from end to end and M
- * falls to nothing along it, while CL is that of an even moment. */
+ * falls to nothing along it, while CL is that of an even moment.
+ *
+ * All lanes go through a pattern together: a break may be in one span in one
+ * lane and in the next in another, so each row is looked at with a mask. */
 #include "check/check.h"
 
 #define MAX_REGIONS (NS_MAX_SPANS + 2)
-#define MAX_PIECES (2 * MAX_REGIONS * (NS_MAX_BLOCKING + 1))
+#define MAX_PIECES (2 * NS_MAX_SUPPORTS * (NS_MAX_BLOCKING + 1))
 
 /* M that is no rounding. */
 #define SOME 1e-6
 
-/* A beam in one lane: its segments that have a length, each with its break. By
- * region, 0 the left overhang, then the spans, then the right overhang: the
- * first of its segments and the one after its last. M and V are read where they
- * are asked for; few places are. */
-struct lane {
+/* A beam by region, 0 the left overhang, then the spans, then the right
+ * overhang: the first and the last break that begins a segment of it in any
+ * lane, and the last one that begins the region. */
+struct regions {
   const struct ns_beam *s;
   const struct ns_parts *parts;
   ns_lane *q; /* the joist's part of the live load's forces, or null */
-  int i, segments, spans, blocks;
-  bool there[MAX_REGIONS], holds; /* the deck holds the edge where M turns */
-  bool tip[2][MAX_REGIONS];       /* a point load on it: dead, live */
-  double x[NS_MAX_BREAKS];
-  int at[NS_MAX_BREAKS], from[MAX_REGIONS], to[MAX_REGIONS];
-  double support[NS_MAX_SUPPORTS], ends[2];
-  double block[NS_MAX_BLOCKING]; /* in order */
+  int spans, blocks, breaks;
+  int first[MAX_REGIONS], last[MAX_REGIONS], begins[MAX_REGIONS];
+  bool there[MAX_REGIONS];
+  ns_lane counts;              /* 1: the lane has numbers */
+  ns_lane holds;               /* the deck holds the edge where M turns */
+  ns_lane tip[2][MAX_REGIONS]; /* a point load on it: dead, live */
+  ns_lane h[NS_MAX_BREAKS];    /* length of each segment */
+  ns_lane ends[2], block[NS_MAX_BLOCKING]; /* in order */
 };
 
-/* One pattern, and the free pieces it makes. */
-struct piece {
-  double x[2], M[2], l_u, l_e; /* M is that of hogging, 0 or more */
+/* A free piece: from x[0] at the support's side to x[1], M that of hogging, 0
+ * or more. */
+struct free_edge {
+  ns_lane on, x[2], M[2], l_u, l_e, CL;
+  bool known; /* CL is */
 };
+
+/* One pattern: M, slope and load of each segment from its left end, and the
+ * free pieces it makes. 'whole': the region hogs from end to end. */
 struct pattern {
   unsigned on;
   double g_D, g_L;
   int pieces;
-  struct piece piece[MAX_PIECES];
+  ns_lane M[NS_MAX_BREAKS], V[NS_MAX_BREAKS], w[NS_MAX_BREAKS];
+  ns_lane dw[NS_MAX_BREAKS], whole[MAX_REGIONS];
+  struct free_edge piece[MAX_PIECES];
 };
 
-static void read_blocking(const struct ns_work *w, int i, struct lane *o) {
+/* What CL rests on besides l_e, and its least. */
+struct bending {
+  const double *star, *F, *E, *b, *d;
+  ns_lane least;
+};
+
+NS_INLINE void read_blocking(const struct ns_work *w, struct regions *o) {
   o->blocks = w->shape->blocking;
-  for (int b = 0; b < o->blocks; b++) {
-    const double at = w->in.joist[NS_J_blocking + b][i];
-    int k = b;
-    for (; k > 0 && o->block[k - 1] > at; k--) o->block[k] = o->block[k - 1];
-    o->block[k] = at;
-  }
+  for (int b = 0; b < o->blocks; b++)
+    ns_copy(o->block[b], w->in.joist[NS_J_blocking + b]);
+  for (int n = 1; n < o->blocks; n++)
+    for (int k = n; k > 0; k--)
+      LANES(i) {
+        const double a = o->block[k - 1][i], b = o->block[k][i];
+        o->block[k - 1][i] = ns_min(a, b);
+        o->block[k][i] = ns_max(a, b);
+      }
 }
 
-/* Point loads, and which regions there are. */
-static void read_regions(const struct ns_beam *s, int i, struct lane *o) {
-  o->spans = s->spans;
-  for (int r = 0; r < s->spans + 2; r++) {
-    o->there[r] = r == 0 ? s->left : r > s->spans ? s->right : true;
-    o->tip[0][r] = o->tip[1][r] = false;
-  }
+/* Point loads on the overhangs. */
+NS_INLINE void read_tips(const struct ns_beam *s, struct regions *o) {
+  const int last = s->spans + 1;
+  for (int c = 0; c < 2; c++)
+    for (int r = 0; r < s->spans + 2; r++) ns_fill(o->tip[c][r], 0);
   if (!s->left && !s->right) return;
   for (int c = 0; c < 2; c++)
-    for (int k = 0; k < s->breaks; k++) {
-      const double x = s->x[k][i];
-      if (s->P[c][k][i] == 0) continue;
-      o->tip[c][0] |= x < s->support[0][i];
-      o->tip[c][s->spans + 1] |= x > s->support[s->spans][i];
-    }
+    for (int k = 0; k < s->breaks; k++)
+      LANES(i) {
+        const double x = s->x[k][i];
+        const bool load = s->P[c][k][i] != 0;
+        const bool before = x < s->support[0][i];
+        const bool past = x > s->support[s->spans][i];
+        o->tip[c][0][i] = load & before ? 1 : o->tip[c][0][i];
+        o->tip[c][last][i] = load & past ? 1 : o->tip[c][last][i];
+      }
 }
 
-static void read_lane(const struct ns_work *w, const struct ns_beam *s,
-                      ns_lane *q, int i, struct lane *o) {
-  int n = 0, last = -1;
+/* Breaks of the segments that lie in region r, in any lane. */
+NS_INLINE void read_region(struct regions *o, int r) {
+  const struct ns_beam *s = o->s;
+  ns_lane got = {0};
+  o->first[r] = o->breaks;
+  o->last[r] = o->begins[r] = -1;
+  for (int k = 0; k < o->breaks - 1; k++) {
+    const double *restrict at = s->region[k], *restrict h = o->h[k];
+    ns_lane in, new_;
+    LANES(i) {
+      const bool here = (at[i] == r) & (h[i] > 0);
+      in[i] = here ? 1 : 0;
+      new_[i] = here & (got[i] == 0) ? 1 : 0;
+      got[i] = here ? 1 : got[i];
+    }
+    if (!ns_any(in)) continue;
+    if (o->first[r] > k) o->first[r] = k;
+    if (ns_any(new_)) o->begins[r] = k;
+    o->last[r] = k;
+  }
+}
+
+NS_INLINE void read_beam(const struct ns_work *w, const struct ns_beam *s,
+                         ns_lane *q, struct regions *o) {
+  const double *restrict inflection = w->in.joist[NS_J_inflection];
   o->s = s;
   o->parts = &w->parts;
   o->q = q;
-  o->i = i;
-  read_regions(s, i, o);
-  read_blocking(w, i, o);
-  o->holds = w->in.joist[NS_J_inflection][i] != 0;
-  for (int j = 0; j <= s->spans; j++) o->support[j] = s->support[j][i];
-  o->ends[0] = s->x[0][i];
-  o->ends[1] = s->x[s->breaks - 1][i];
-  for (int r = 0; r < s->spans + 2; r++) o->from[r] = o->to[r] = 0;
-  for (int k = 0; k < s->breaks - 1; k++) {
-    if (!(s->x[k + 1][i] > s->x[k][i])) continue;
-    const int r = (int)s->region[k][i];
-    if (r != last) o->from[r] = n;
-    last = r;
-    o->to[r] = n + 1;
-    o->x[n] = s->x[k][i];
-    o->at[n++] = k;
+  o->spans = s->spans;
+  o->breaks = s->breaks;
+  read_blocking(w, o);
+  read_tips(s, o);
+  LANES(i) {
+    o->counts[i] = w->out->status[i] == NS_OK ? 1 : 0;
+    o->holds[i] = inflection[i] != 0 ? 1 : 0;
+    o->ends[0][i] = s->x[0][i];
+    o->ends[1][i] = s->x[s->breaks - 1][i];
   }
-  o->segments = n;
+  for (int k = 0; k < s->breaks - 1; k++) {
+    const double *restrict x = s->x[k], *restrict x2 = s->x[k + 1];
+    LANES(i) o->h[k][i] = x2[i] - x[i];
+  }
+  for (int r = 0; r < s->spans + 2; r++) {
+    o->there[r] = r == 0 ? s->left : r > s->spans ? s->right : true;
+    o->first[r] = o->breaks;
+    o->last[r] = o->begins[r] = -1;
+    if (o->there[r]) read_region(o, r);
+  }
+}
+
+/* Segment k from its left end under a pattern: M, slope and load. */
+NS_INLINE void blend_segment(const struct regions *o, struct pattern *p,
+                             int k) {
+  const struct ns_beam *s = o->s;
+  const double *restrict M0 = s->M[0][k], *restrict V0 = s->VR[0][k];
+  const double *restrict r = s->region[k];
+  const double g_D = p->g_D, g_L = p->g_L;
+  double *restrict M = p->M[k], *restrict V = p->V[k];
+  ns_lane live = {0}, part;
+  ns_fill(part, 1);
+  if (o->q) ns_copy(part, o->q[k]);
+  LANES(i) {
+    M[i] = g_D * M0[i];
+    V[i] = g_D * V0[i];
+  }
+  for (int n = 0; n < o->spans + 2; n++) {
+    if (!(p->on >> n & 1)) continue;
+    const double *restrict Mn = o->parts->M[n][k];
+    const double *restrict Vn = o->parts->V[n][k];
+    LANES(i) {
+      M[i] += g_L * (part[i] * Mn[i]);
+      V[i] += g_L * (part[i] * Vn[i]);
+      live[i] = r[i] == n ? g_L : live[i];
+    }
+  }
+  const double *restrict w0 = s->w[0][k], *restrict w1 = s->w[1][k];
+  const double *restrict dw0 = s->dw[0][k], *restrict dw1 = s->dw[1][k];
+  LANES(i) {
+    const double on = ns_carries(s, false, k, i) ? 1 : 0;
+    p->w[k][i] = g_D * (on * w0[i]) + live[i] * (on * w1[i]);
+    p->dw[k][i] = g_D * (on * dw0[i]) + live[i] * (on * dw1[i]);
+  }
+}
+
+NS_INLINE double moment_of(double M, double V, double w, double dw, double z) {
+  return M + z * (V - z * (w / 2 + dw * z / 6));
+}
+
+/* M at x by the last segment among those of breaks lo to hi that begins at it
+ * or before it, the first one where none does. */
+NS_INLINE void moment_near(const struct regions *o, const struct pattern *p,
+                           int lo, int hi, const double *x,
+                           double *restrict to) {
+  ns_lane M = {0}, V = {0}, w = {0}, dw = {0}, z = {0}, none;
+  ns_fill(none, 1);
+  for (int k = lo; k <= hi; k++) {
+    const double *restrict a = o->s->x[k], *restrict h = o->h[k];
+    const double *restrict Mk = p->M[k], *restrict Vk = p->V[k];
+    const double *restrict wk = p->w[k], *restrict dwk = p->dw[k];
+    LANES(i) {
+      const bool take = (h[i] > 0) & ((a[i] <= x[i]) | (none[i] != 0));
+      M[i] = take ? Mk[i] : M[i];
+      V[i] = take ? Vk[i] : V[i];
+      w[i] = take ? wk[i] : w[i];
+      dw[i] = take ? dwk[i] : dw[i];
+      z[i] = take ? x[i] - a[i] : z[i];
+      none[i] = take ? 0 : none[i];
+    }
+  }
+  LANES(i) to[i] = moment_of(M[i], V[i], w[i], dw[i], z[i]);
+}
+
+/* The same of a place in region r, its ends taken in. */
+NS_INLINE void moment_within(const struct regions *o, const struct pattern *p,
+                             int r, const double *x, double *restrict to) {
+  const bool next = r < o->spans + 1 && o->there[r + 1];
+  moment_near(o, p, o->first[r], next ? o->begins[r + 1] : o->last[r], x, to);
+}
+
+/* And at support j, where the region past it begins, if there is one. */
+NS_INLINE void moment_over(const struct regions *o, const struct pattern *p,
+                           int j, const double *x, double *restrict to) {
+  if (o->there[j + 1])
+    moment_near(o, p, o->first[j + 1], o->begins[j + 1], x, to);
+  else
+    moment_near(o, p, o->first[j], o->last[j], x, to);
 }
 
 /* A segment from the end that is nearer the support. */
 struct way {
-  double M, V, w, dw, h;
+  ns_lane M, V, w, dw;
 };
 
-/* Segment n from its left end under a pattern: M, slope and load. */
-static struct way segment_of(const struct lane *o, const struct pattern *p,
-                             int n) {
-  const struct ns_beam *s = o->s;
-  const int k = o->at[n], i = o->i;
-  const double on = ns_carries(s, false, k, i) ? 1 : 0;
-  const double part = o->q ? o->q[k][i] : 1;
-  const double live = p->on >> (int)s->region[k][i] & 1 ? p->g_L : 0;
-  struct way v = {p->g_D * s->M[0][k][i], p->g_D * s->VR[0][k][i],
-                  p->g_D * (on * s->w[0][k][i]) + live * (on * s->w[1][k][i]),
-                  p->g_D * (on * s->dw[0][k][i]) + live * (on * s->dw[1][k][i]),
-                  s->x[k + 1][i] - s->x[k][i]};
-  for (int r = 0; r < o->spans + 2; r++) {
-    if (!(p->on >> r & 1)) continue;
-    v.M += p->g_L * (part * o->parts->M[r][k][i]);
-    v.V += p->g_L * (part * o->parts->V[r][k][i]);
+/* Whether M comes up to nil within h: at its end, or at a crest before it. */
+NS_INLINE bool comes_up(const struct way *s, const double *h,
+                        const double *marked, double *restrict ends,
+                        double *restrict crest) {
+  ns_lane may;
+  LANES(i) {
+    const double M = s->M[i], V = s->V[i], w = s->w[i], dw = s->dw[i];
+    const bool over = (w > 0) & (V > 0) & (V < w * h[i]);
+    const bool end = moment_of(M, V, w, dw, h[i]) >= -SOME;
+    ends[i] = end ? 1 : 0;
+    crest[i] = over ? 1 : 0;
+    may[i] = (marked[i] != 0) & (end | over) ? 1 : 0;
   }
-  return v;
+  return ns_any(may);
 }
 
-static struct way way_of(const struct lane *o, const struct pattern *p, int n,
-                         bool right) {
-  const struct way v = segment_of(o, p, n);
-  const double h = v.h, M = v.M, V = v.V, w = v.w, dw = v.dw;
-  if (right) return v;
-  return (struct way){M + h * (V - h * (w / 2 + dw * h / 6)),
-                      -(V - h * (w + dw * h / 2)), w + dw * h, -dw, h};
-}
-
-static double moment_of(const struct way *s, double z) {
-  return s->M + z * (s->V - z * (s->w / 2 + s->dw * z / 6));
-}
-
-/* Where M, below nil at the start, comes up to nil; past h where it does not.
- * From the even load's root, by Newton in a bracket. */
-static double turn_of(const struct way *s) {
-  double hi = s->h;
-  if (s->w > 0 && s->V > 0 && s->V < s->w * s->h) hi = s->V / s->w; /* crest */
-  if (moment_of(s, s->h) >= -SOME)
-    hi = s->h;
-  else if (moment_of(s, hi) <= SOME)
-    return 2 * s->h;
-  const double under = s->V * s->V + 2 * s->w * s->M;
-  const double root = s->V + (under > 0 ? sqrt(under) : 0);
-  double lo = 0, z = root > 0 ? -2 * s->M / root : hi;
-  z = z < hi ? z : hi;
-  for (int it = 0; it < 60; it++) {
-    const double f = moment_of(s, z);
-    const double g = s->V - z * (s->w + s->dw * z / 2);
-    if (f < 0)
-      lo = z;
-    else
-      hi = z;
-    double next = g != 0 ? z - f / g : lo;
-    if (!(next >= lo && next <= hi)) next = (lo + hi) / 2;
-    const bool still = ns_abs(next - z) <= 1e-13 * s->h;
-    z = next;
-    if (still) break;
+/* Where M, below nil at the start, comes up to nil, in the lanes marked; past h
+ * where it does not. From the even load's root, by Newton in a bracket. */
+NS_INLINE void turn_of(const struct way *s, const double *h,
+                       const double *marked, double *restrict z) {
+  ns_lane lo = {0}, hi, wait, ends, crest;
+  LANES(i) z[i] = 2 * h[i];
+  if (!comes_up(s, h, marked, ends, crest)) return;
+  LANES(i) {
+    const double M = s->M[i], V = s->V[i], w = s->w[i], dw = s->dw[i];
+    const double top = crest[i] != 0 ? V / (w > 0 ? w : 1) : h[i];
+    const bool end = ends[i] != 0;
+    const bool turns = end | !(moment_of(M, V, w, dw, top) <= SOME);
+    const double under = V * V + 2 * w * M;
+    const double root = V + (under > 0 ? sqrt(under > 0 ? under : 0) : 0);
+    hi[i] = end ? h[i] : top;
+    const double even = root > 0 ? -2 * M / (root > 0 ? root : 1) : hi[i];
+    wait[i] = (marked[i] != 0) & turns ? 1 : 0;
+    z[i] = wait[i] == 0 ? z[i] : even < hi[i] ? even : hi[i];
   }
-  return z;
+  for (int it = 0; it < 60 && ns_any(wait); it++)
+    LANES(i) {
+      const double p = z[i], V = s->V[i], w = s->w[i], dw = s->dw[i];
+      const double f = moment_of(s->M[i], V, w, dw, p);
+      const double g = V - p * (w + dw * p / 2);
+      const bool on = wait[i] != 0;
+      lo[i] = on & (f < 0) ? p : lo[i];
+      hi[i] = on & !(f < 0) ? p : hi[i];
+      const double step = g != 0 ? p - f / (g != 0 ? g : 1) : lo[i];
+      const bool in = (step >= lo[i]) & (step <= hi[i]);
+      const double next = in ? step : (lo[i] + hi[i]) / 2;
+      const bool still = ns_abs(next - p) <= 1e-13 * h[i];
+      z[i] = on ? next : p;
+      wait[i] = still ? 0 : wait[i];
+    }
 }
 
-/* The segment that x is in, by halving. */
-static int segment_at(const struct lane *o, double x) {
-  int k = 0, past = o->segments;
-  while (past - k > 1) {
-    const int mid = (k + past) / 2;
-    if (o->x[mid] <= x)
-      k = mid;
-    else
-      past = mid;
+/* The stretch of a region that hogs, beside the support at 'from' and up to
+ * 'to'; 'far' is the region's other end. */
+struct stretch {
+  bool right, open; /* right of the support; it ends in the air */
+  int region;
+  ns_lane on, from, to, far, tip;
+};
+
+/* Next end of a piece that begins at 'at': of the free edge, and of the piece
+ * itself. */
+NS_INLINE void next_end(const struct regions *o, const struct stretch *t,
+                        const double *at, const double *turns,
+                        double *restrict next, double *restrict held) {
+  const double way = t->right ? 1 : -1;
+  ns_lane got = {0};
+  LANES(i) {
+    next[i] = t->to[i];
+    held[i] = (turns[i] == 0) | (o->holds[i] != 0) ? t->to[i] : t->far[i];
   }
-  return k;
+  for (int b = 0; b < o->blocks; b++) {
+    const double *restrict x = o->block[t->right ? b : o->blocks - 1 - b];
+    LANES(i) {
+      const bool past = (way * (x[i] - at[i]) > 1e-9) & (got[i] == 0);
+      held[i] = past & (way * (held[i] - x[i]) > 0) ? x[i] : held[i];
+      next[i] = past & (way * (next[i] - x[i]) > 0) ? x[i] : next[i];
+      got[i] = past ? 1 : got[i];
+    }
+  }
 }
 
-static double moment_at(const struct lane *o, const struct pattern *p,
-                        double x) {
-  const int k = segment_at(o, x);
-  const struct way s = way_of(o, p, k, true);
-  return moment_of(&s, x - o->x[k]);
-}
-
-/* Cuts the stretch from a support at 'from' to where it ends into pieces.
- * 'far': the end of the region; 'open': the region ends in the air there. */
-static void add_pieces(const struct lane *o, struct pattern *p, double from,
-                       double to, double far, bool open, bool tip, double d) {
-  const double way = far > from ? 1 : -1;
-  const bool turns = way * (far - to) > 1e-9;
-  double at = from, M = -moment_at(o, p, from);
+/* Cuts a stretch into pieces at the blocking. */
+NS_INLINE void add_pieces(const struct regions *o, struct pattern *p,
+                          const struct stretch *t, const double *d) {
+  const double way = t->right ? 1 : -1;
+  ns_lane at, M, alive, turns, next, held, m, look;
+  LANES(i) {
+    at[i] = t->from[i];
+    alive[i] = t->on[i];
+    turns[i] = way * (t->far[i] - t->to[i]) > 1e-9 ? 1 : 0;
+  }
+  moment_over(o, p, t->right ? t->region - 1 : t->region, at, m);
+  LANES(i) M[i] = -m[i];
   for (int n = 0; n <= o->blocks && p->pieces < MAX_PIECES; n++) {
-    double next = to, held = !turns || o->holds ? to : far;
-    for (int b = 0; b < o->blocks; b++) {
-      const double x = o->block[way > 0 ? b : o->blocks - 1 - b];
-      if (way * (x - at) <= 1e-9) continue;
-      if (way * (held - x) > 0) held = x;
-      if (way * (next - x) > 0) next = x;
-      break;
+    if (!ns_any(alive)) return;
+    struct free_edge *q = &p->piece[p->pieces++];
+    next_end(o, t, at, turns, next, held);
+    LANES(i) {
+      const bool nil = (turns[i] != 0) | t->open;
+      look[i] = (alive[i] != 0) & !((next[i] == t->to[i]) & nil) ? 1 : 0;
+      m[i] = 0;
     }
-    const bool last = next == to;
-    const double end = last && (turns || open) ? 0 : -moment_at(o, p, next);
-    const double u = ns_abs(held - at);
-    const bool free_end = open && held == far;
-    const enum ns_le_case load = !free_end ? NS_LE_ANY
-                                 : tip     ? NS_LE_CANTILEVER_TIP
-                                           : NS_LE_CANTILEVER;
-    p->piece[p->pieces++] = (struct piece){{at, next},
-                                           {ns_max(M, 0), ns_max(end, 0)},
-                                           u,
-                                           ns_effective_length(load, u, d)};
-    if (last) return;
-    at = next;
-    M = end;
+    if (ns_any(look)) moment_within(o, p, t->region, next, m);
+    q->known = false;
+    LANES(i) {
+      const double end = look[i] != 0 ? -m[i] : 0, u = ns_abs(held[i] - at[i]);
+      const bool free_end = t->open & (held[i] == t->far[i]);
+      const double any = ns_effective_length(NS_LE_ANY, u, d[i]);
+      const double tip = ns_effective_length(NS_LE_CANTILEVER_TIP, u, d[i]);
+      const double even = ns_effective_length(NS_LE_CANTILEVER, u, d[i]);
+      q->on[i] = alive[i];
+      q->x[0][i] = at[i];
+      q->x[1][i] = next[i];
+      q->M[0][i] = ns_max(M[i], 0);
+      q->M[1][i] = ns_max(end, 0);
+      q->l_u[i] = u;
+      q->l_e[i] = !free_end ? any : t->tip[i] != 0 ? tip : even;
+      alive[i] = next[i] == t->to[i] ? 0 : alive[i];
+      at[i] = next[i];
+      M[i] = end;
+    }
   }
 }
 
-/* The stretch that hogs beside support j; true where it is the whole region. */
-static bool add_stretch(const struct lane *o, struct pattern *p, int j,
-                        bool right, bool tip, double d) {
-  const int r = right ? j + 1 : j, from_k = o->from[r], to_k = o->to[r];
-  const bool open = r == 0 || r > o->spans;
-  const double from = o->support[j];
-  const double far = r == 0         ? o->ends[0]
-                     : r > o->spans ? o->ends[1]
-                     : right        ? o->support[j + 1]
-                                    : o->support[j - 1];
-  double to = from;
-  bool hogs = false, turned = false;
-  for (int c = from_k; c < to_k && !turned; c++) {
-    const int k = right ? c : to_k - 1 - (c - from_k);
-    const struct way s = way_of(o, p, k, right);
-    if (!hogs && !(s.M < -SOME)) return false;
-    hogs = true;
-    const double z = open ? 2 * s.h : turn_of(&s);
-    turned = z <= s.h;
-    const double near = right ? o->x[k] : o->x[k] + s.h;
-    to = near + (right ? 1 : -1) * (turned ? z : s.h);
+/* Goes through the segments of the stretch until M turns in every lane. */
+NS_INLINE void walk(const struct regions *o, const struct pattern *p,
+                    struct stretch *t, double *restrict turned) {
+  const int r = t->region, count = o->last[r] - o->first[r] + 1;
+  const bool right = t->right;
+  ns_lane going, hogs = {0}, now, z;
+  struct way s;
+  ns_copy(going, t->on);
+  ns_fill(turned, 0);
+  for (int c = 0; c < count && ns_any(going); c++) {
+    const int k = right ? o->first[r] + c : o->last[r] - c;
+    const double *restrict x = o->s->x[k], *restrict h = o->h[k];
+    const double *restrict in = o->s->region[k];
+    LANES(i) {
+      const double M = p->M[k][i], V = p->V[k][i], w = p->w[k][i];
+      const double dw = p->dw[k][i], H = h[i];
+      s.M[i] = right ? M : moment_of(M, V, w, dw, H);
+      s.V[i] = right ? V : -(V - H * (w + dw * H / 2));
+      s.w[i] = right ? w : w + dw * H;
+      s.dw[i] = right ? dw : -dw;
+      const bool here = (going[i] != 0) & (in[i] == r) & (H > 0);
+      const bool out = here & (hogs[i] == 0) & !(s.M[i] < -SOME);
+      going[i] = out ? 0 : going[i];
+      now[i] = here & !out ? 1 : 0;
+      hogs[i] = here & !out ? 1 : hogs[i];
+    }
+    if (t->open)
+      LANES(i) z[i] = 2 * h[i];
+    else
+      turn_of(&s, h, now, z);
+    LANES(i) {
+      const bool here = now[i] != 0, turns = here & (z[i] <= h[i]);
+      const double near = right ? x[i] : x[i] + h[i];
+      const double by = turns ? z[i] : h[i];
+      t->to[i] = here ? near + (right ? by : -by) : t->to[i];
+      turned[i] = turns ? 1 : turned[i];
+      going[i] = turns ? 0 : going[i];
+    }
   }
-  if (!hogs) return false;
-  if (!turned) to = far;
-  add_pieces(o, p, from, to, far, open, tip, d);
-  return !turned;
+  ns_copy(t->on, hogs);
 }
 
-static void find_pieces(const struct lane *o, struct pattern *p, double d) {
-  bool whole[MAX_REGIONS] = {false};
+/* The stretch beside support j, and the pieces it makes. */
+NS_INLINE void add_stretch(const struct regions *o, struct pattern *p, int j,
+                           bool right, const double *d) {
+  const struct ns_beam *s = o->s;
+  const int r = right ? j + 1 : j;
+  const bool live = p->on >> r & 1;
+  ns_lane turned;
+  struct stretch t;
+  t.right = right;
+  t.region = r;
+  t.open = r == 0 || r > o->spans;
+  const double *restrict far = r == 0         ? o->ends[0]
+                               : r > o->spans ? o->ends[1]
+                               : right        ? s->support[j + 1]
+                                              : s->support[j - 1];
+  LANES(i) {
+    const bool on = (o->counts[i] != 0) & (p->whole[r][i] == 0);
+    t.on[i] = on ? 1 : 0;
+    t.from[i] = t.to[i] = s->support[j][i];
+    t.far[i] = far[i];
+    t.tip[i] = o->tip[0][r][i] + (live ? o->tip[1][r][i] : 0);
+  }
+  walk(o, p, &t, turned);
+  if (!ns_any(t.on)) return;
+  LANES(i) {
+    const bool all = (t.on[i] != 0) & (turned[i] == 0);
+    t.to[i] = all ? t.far[i] : t.to[i];
+    p->whole[r][i] = all ? 1 : p->whole[r][i];
+  }
+  add_pieces(o, p, &t, d);
+}
+
+NS_INLINE void find_pieces(const struct regions *o, struct pattern *p,
+                           const double *d) {
+  p->pieces = 0;
+  for (int r = 0; r < o->spans + 2; r++) ns_fill(p->whole[r], 0);
   for (int right = 1; right >= 0; right--)
-    for (int j = 0; j <= o->spans; j++) {
-      const int r = right ? j + 1 : j;
-      const bool live = p->on >> r & 1;
-      if (!o->there[r] || whole[r]) continue;
-      const bool tip = o->tip[0][r] || (live && o->tip[1][r]);
-      whole[r] = add_stretch(o, p, j, right, tip, d);
-    }
+    for (int j = 0; j <= o->spans; j++)
+      if (o->there[right ? j + 1 : j]) add_stretch(o, p, j, right, d);
 }
 
-/* What a lane's CL rests on besides l_e, and its least. */
-struct bending {
-  double star, F, E, b, d, least;
-};
-
-static double CL_of(const struct bending *v, double l_e) {
-  return l_e > 0 ? ns_lateral_factor(v->star, v->F, v->E, l_e, v->b, v->d) : 1;
+NS_INLINE void CL_of(const struct bending *v, const double *l_e,
+                     double *restrict CL) {
+  LANES(i) {
+    const double C = ns_lateral_factor(v->star[i], v->F[i], v->E[i], l_e[i],
+                                       v->b[i], v->d[i]);
+    CL[i] = l_e[i] > 0 ? C : 1;
+  }
 }
 
 /* Keeps the placing with the most of M / CL; one that could not have more is
  * passed over. */
-static void offer(const struct bending *v, const struct pattern *p, double M,
-                  double at, const struct piece *q, int c, int i,
-                  struct ns_hog *o) {
-  const double best = o->M[c][i] / o->CL[c][i];
-  if (!(M > SOME && M > best * v->least)) return;
-  const double CL = CL_of(v, q->l_e);
-  if (!(M / CL > best * (1 + 1e-12))) return;
-  o->M[c][i] = M;
-  o->at[c][i] = at;
-  o->CL[c][i] = CL;
-  o->l_u[c][i] = q->l_u;
-  o->l_e[c][i] = q->l_e;
-  o->pattern[c][i] = p->on;
-}
-
-/* A place within a cut belongs to every piece that it touches. */
-static void offer_place(const struct lane *o, const struct bending *v,
-                        const struct pattern *p, double x, int c, int i,
-                        struct ns_hog *to) {
-  double M = -1;
-  bool known = false;
-  for (int n = 0; n < p->pieces; n++) {
-    const struct piece *q = &p->piece[n];
-    const double a = ns_min(q->x[0], q->x[1]), b = ns_max(q->x[0], q->x[1]);
-    if (!(x >= a - 1e-9 && x <= b + 1e-9)) continue;
-    if (!known) M = -moment_at(o, p, x);
-    known = true;
-    if (M > SOME) offer(v, p, M, x, q, c, i, to);
+NS_INLINE void offer(const struct bending *v, const struct pattern *p,
+                     const double *on, const double *M, const double *at,
+                     struct free_edge *q, int c, struct ns_hog *o) {
+  double *restrict M_o = o->M[c], *restrict CL_o = o->CL[c];
+  ns_lane may;
+  LANES(i) {
+    const double best = M_o[i] / CL_o[i];
+    const bool more = (M[i] > SOME) & (M[i] > best * v->least[i]);
+    may[i] = (on[i] != 0) & more ? 1 : 0;
+  }
+  if (!ns_any(may)) return;
+  if (!q->known) CL_of(v, q->l_e, q->CL);
+  q->known = true;
+  LANES(i) {
+    const double best = M_o[i] / CL_o[i], CL = q->CL[i];
+    const bool take = (may[i] != 0) & (M[i] / CL > best * (1 + 1e-12));
+    M_o[i] = take ? M[i] : M_o[i];
+    CL_o[i] = take ? CL : CL_o[i];
+    o->at[c][i] = take ? at[i] : o->at[c][i];
+    o->l_u[c][i] = take ? q->l_u[i] : o->l_u[c][i];
+    o->l_e[c][i] = take ? q->l_e[i] : o->l_e[c][i];
+    o->pattern[c][i] = take ? p->on : o->pattern[c][i];
   }
 }
 
-static void offer_cut(const struct ns_work *w, const struct lane *o,
-                      const struct bending *v, const struct pattern *p, int cut,
-                      int c, int i, struct ns_hog *to) {
-  const double a = w->demand[cut].a[i], b = w->demand[cut].b[i];
-  offer_place(o, v, p, a, c, i, to);
-  if (b > a) offer_place(o, v, p, b, c, i, to);
-  for (int j = 0; j <= o->spans; j++)
-    if (o->support[j] > a && o->support[j] < b)
-      offer_place(o, v, p, o->support[j], c, i, to);
-  for (int n = 0; n < o->blocks; n++)
-    if (o->block[n] > a && o->block[n] < b)
-      offer_place(o, v, p, o->block[n], c, i, to);
+/* A place within a cut, in the lanes marked, belongs to every piece that it
+ * touches. */
+NS_INLINE void offer_place(const struct regions *o, const struct bending *v,
+                           struct pattern *p, const double *marked,
+                           const double *x, int c, struct ns_hog *to) {
+  ns_lane in, M;
+  bool known = false;
+  for (int n = 0; n < p->pieces; n++) {
+    struct free_edge *q = &p->piece[n];
+    LANES(i) {
+      const double a = ns_min(q->x[0][i], q->x[1][i]);
+      const double b = ns_max(q->x[0][i], q->x[1][i]);
+      const bool touch = (x[i] >= a - 1e-9) & (x[i] <= b + 1e-9);
+      in[i] = touch & (q->on[i] != 0) & (marked[i] != 0) ? 1 : 0;
+    }
+    if (!ns_any(in)) continue;
+    if (!known) {
+      moment_near(o, p, 0, o->breaks - 2, x, M);
+      LANES(i) M[i] = -M[i];
+    }
+    known = true;
+    offer(v, p, in, M, x, q, c, to);
+  }
+}
+
+NS_INLINE void offer_cut(const struct ns_work *w, const struct regions *o,
+                         const struct bending *v, struct pattern *p, int cut,
+                         int c, struct ns_hog *to) {
+  const double *restrict a = w->demand[cut].a, *restrict b = w->demand[cut].b;
+  const int supports = o->spans + 1;
+  ns_lane in;
+  for (int n = 0; n < 2 + supports + o->blocks; n++) {
+    const double *restrict x = n == 0             ? a
+                               : n == 1           ? b
+                               : n < 2 + supports ? o->s->support[n - 2]
+                                                  : o->block[n - 2 - supports];
+    LANES(i) {
+      const bool inside = (x[i] > a[i]) & (x[i] < b[i]);
+      const bool end = (n == 0) | ((n == 1) & (b[i] > a[i]));
+      in[i] = end | inside ? 1 : 0;
+    }
+    if (ns_any(in)) offer_place(o, v, p, in, x, c, to);
+  }
 }
 
 /* The most that any piece can be: CL there is the least. */
-static double least_CL(const struct lane *o, const struct bending *v) {
-  double l_e = 0;
+NS_INLINE void least_CL(const struct regions *o, struct bending *v) {
+  const double *restrict d = v->d;
+  ns_lane l_e = {0};
   for (int r = 0; r < o->spans + 2; r++) {
     if (!o->there[r]) continue;
-    const double a = r == 0 ? o->ends[0] : o->support[r - 1];
-    const double b = r > o->spans ? o->ends[1] : o->support[r];
-    l_e = ns_max(l_e, ns_effective_length(NS_LE_ANY, b - a, v->d));
+    const double *restrict a = r == 0 ? o->ends[0] : o->s->support[r - 1];
+    const double *restrict b = r > o->spans ? o->ends[1] : o->s->support[r];
+    LANES(i)
+      l_e[i] =
+          ns_max(l_e[i], ns_effective_length(NS_LE_ANY, b[i] - a[i], d[i]));
   }
-  return CL_of(v, l_e);
+  CL_of(v, l_e, v->least);
 }
 
 NS_CLONES void ns_no_hogging(struct ns_hog *o, int combos) {
@@ -345,45 +548,56 @@ NS_CLONES void ns_no_hogging(struct ns_hog *o, int combos) {
   }
 }
 
-/* All patterns of one lane in one combination, all loads on first: of equals
- * that is the one kept. */
-static void work_lane(struct ns_work *w, const struct lane *o, int cuts,
-                      const struct bending *v, int c, int i) {
+/* Forces and pieces of the pattern 'on'. */
+NS_INLINE void find_pattern(const struct regions *o, unsigned on, double g_D,
+                            double g_L, const double *d, struct pattern *p) {
+  p->on = on;
+  p->g_D = g_D;
+  p->g_L = g_L;
+  for (int k = 0; k < o->breaks - 1; k++) blend_segment(o, p, k);
+  find_pieces(o, p, d);
+}
+
+/* All patterns in one combination, all loads on first: of equals that is the
+ * one kept. 'bare' has no live load on; it is that of the combination before
+ * where the dead load's factor is. */
+NS_INLINE void work_patterns(struct ns_work *w, const struct regions *o,
+                             int cuts, const struct bending *v, int c,
+                             struct pattern *bare) {
   const struct ns_standard *std = w->standard;
+  const double g_D = std->g_D[c], g_L = std->g_L[c];
   const int regions = o->spans + 2;
-  const unsigned all = std->g_L[c] != 0 ? (1u << regions) - 1 : 0;
-  struct pattern p = {.g_D = std->g_D[c], .g_L = std->g_L[c]};
+  const unsigned all = g_L != 0 ? (1u << regions) - 1 : 0;
+  struct pattern loaded;
   for (unsigned on = all + 1; on-- > 0;) {
+    struct pattern *p = on ? &loaded : bare;
     if (!o->there[0] && on & 1) continue;
     if (!o->there[regions - 1] && on >> (regions - 1) & 1) continue;
-    p.on = on;
-    p.pieces = 0;
-    find_pieces(o, &p, v->d);
-    for (int n = 0; n < p.pieces; n++)
-      for (int e = 0; e < 2; e++)
-        offer(v, &p, p.piece[n].M[e], p.piece[n].x[e], &p.piece[n], c, i,
-              &w->hog);
-    for (int k = 0; k < cuts; k++)
-      offer_cut(w, o, v, &p, k, c, i, &w->hog_cut[k]);
+    if (on || c == 0 || std->g_D[c - 1] != g_D)
+      find_pattern(o, on, g_D, g_L, v->d, p);
+    for (int n = 0; n < p->pieces; n++) p->piece[n].known = false;
+    for (int n = 0; n < p->pieces; n++)
+      for (int e = 0; e < 2; e++) {
+        struct free_edge *q = &p->piece[n];
+        offer(v, p, q->on, q->M[e], q->x[e], q, c, &w->hog);
+      }
+    for (int k = 0; k < cuts; k++) offer_cut(w, o, v, p, k, c, &w->hog_cut[k]);
   }
 }
 
-void ns_find_hogging(struct ns_work *w, const struct ns_beam *s, ns_lane *q,
-                     bool cut) {
+NS_CLONES void ns_find_hogging(struct ns_work *w, const struct ns_beam *s,
+                               ns_lane *q, bool cut) {
   const int cuts = cut ? w->shape->cuts : 0, combos = w->standard->combos;
-  struct lane o;
+  struct regions o;
+  struct pattern bare;
   ns_no_hogging(&w->hog, combos);
   for (int k = 0; k < cuts; k++) ns_no_hogging(&w->hog_cut[k], combos);
   if (s->spans == 1 && !s->left && !s->right) return;
-  for (int i = 0; i < NS_LANES; i++) {
-    if (w->out->status[i] != NS_OK) continue;
-    read_lane(w, s, q, i, &o);
-    for (int c = 0; c < combos; c++) {
-      struct bending v = {w->star[c][i],    w->in.joist[NS_J_Fb][i],
-                          w->Emin.value[i], w->width[i],
-                          w->depth[i],      0};
-      v.least = least_CL(&o, &v);
-      work_lane(w, &o, cuts, &v, c, i);
-    }
+  read_beam(w, s, q, &o);
+  for (int c = 0; c < combos; c++) {
+    struct bending v = {
+        .star = w->star[c], .E = w->Emin.value, .b = w->width, .d = w->depth};
+    least_CL(&o, &v);
+    work_patterns(w, &o, cuts, &v, c, &bare);
   }
 }

@@ -66,14 +66,8 @@ NS_CLONES void ns_adjust(double (*J)[NS_LANES], const struct ns_standard *s,
   }
 }
 
-/* NDS 3.3.3.6 and 3.3.3.8: RB^2 = l_e d / b^2, FbE = 1.20 Emin' / RB^2. A
- * slenderness over 50 is outside the clause: no strength is given for it. */
 double ns_CL(double Fb_star, double E_min, double l_e, double b, double d) {
-  const double RB2 = l_e * d / (b * b);
-  const double FbE = 1.20 * E_min / (RB2 > 0 ? RB2 : 1);
-  const double r = FbE / Fb_star, p = (1 + r) / 1.9;
-  const double CL = p - sqrt(ns_max(p * p - r / 0.95, 0));
-  return !(RB2 > 0) ? 1 : RB2 > 2500 ? 1e-6 : CL;
+  return ns_CL_of(Fb_star, E_min, l_e, b, d);
 }
 
 /* NDS Table 3.3.3, effective length for bending members. */
@@ -99,13 +93,13 @@ double ns_l_e(enum ns_le_case load, double l_u, double d) {
   case NS_LE_7:
     return 1.84 * l_u;
   case NS_LE_CANTILEVER:
-    return r < 7 ? 1.33 * l_u : 0.90 * l_u + 3 * d;
+    return ns_l_e_cantilever(l_u, d);
   case NS_LE_CANTILEVER_TIP:
-    return r < 7 ? 1.87 * l_u : 1.44 * l_u + 3 * d;
+    return ns_l_e_tip(l_u, d);
   case NS_LE_ANY:
     break;
   }
-  return r < 7 ? 2.06 * l_u : r <= 14.3 ? 1.63 * l_u + 3 * d : 1.84 * l_u;
+  return ns_l_e_any(l_u, d);
 }
 
 /* Flat use, 2 to 4 in thick, by nominal width (NDS Supplement Table 4A). */

@@ -20,4 +20,28 @@ NS_INLINE double ns_column_factor(double F_cE, double F_star) {
   return r / 0.8 / (p + sqrt(ns_max(p * p - r / 0.8, 0)));
 }
 
+/* NDS 3.3.3.6 and 3.3.3.8: RB^2 = l_e d / b^2, FbE = 1.20 Emin' / RB^2. A
+ * slenderness over 50 is outside the clause: no strength is given for it. */
+NS_INLINE double ns_CL_of(double Fb_star, double E_min, double l_e, double b,
+                          double d) {
+  const double RB2 = l_e * d / (b * b);
+  const double FbE = 1.20 * E_min / (RB2 > 0 ? RB2 : 1);
+  const double r = FbE / Fb_star, p = (1 + r) / 1.9;
+  const double CL = p - sqrt(ns_max(p * p - r / 0.95, 0));
+  return !(RB2 > 0) ? 1 : RB2 > 2500 ? 1e-6 : CL;
+}
+
+/* NDS Table 3.3.3, effective length: of any load on a span, of uniform load on
+ * a cantilever, of a load at its tip. */
+NS_INLINE double ns_l_e_any(double l_u, double d) {
+  const double r = l_u / d;
+  return r < 7 ? 2.06 * l_u : r <= 14.3 ? 1.63 * l_u + 3 * d : 1.84 * l_u;
+}
+NS_INLINE double ns_l_e_cantilever(double l_u, double d) {
+  return l_u / d < 7 ? 1.33 * l_u : 0.90 * l_u + 3 * d;
+}
+NS_INLINE double ns_l_e_tip(double l_u, double d) {
+  return l_u / d < 7 ? 1.87 * l_u : 1.44 * l_u + 3 * d;
+}
+
 #endif

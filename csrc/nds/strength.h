@@ -137,12 +137,15 @@ NS_INLINE double ns_slenderness_limit(bool deck, bool blocked) {
 NS_INLINE double ns_lateral_factor(double F_bs, double F_b, double E_min,
                                    double l_e, double b, double d) {
   (void)F_b;
-  return ns_CL(F_bs, E_min, l_e, b, d);
+  return ns_CL_of(F_bs, E_min, l_e, b, d);
 }
 
 /* l_e of a free length l_u  (NDS Table 3.3.3) */
 NS_INLINE double ns_effective_length(enum ns_le_case load, double l_u,
                                      double d) {
+  if (load == NS_LE_ANY) return ns_l_e_any(l_u, d);
+  if (load == NS_LE_CANTILEVER) return ns_l_e_cantilever(l_u, d);
+  if (load == NS_LE_CANTILEVER_TIP) return ns_l_e_tip(l_u, d);
   return ns_l_e(load, l_u, d);
 }
 
