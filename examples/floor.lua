@@ -94,9 +94,7 @@ for _, action in ipairs {"leave", "justify", "decide", "repair", "refer"} do
 end
 print(("%s\n%d joists: %s\n"):format(review.name, review.summary.count,
   table.concat(counts, ", ")))
-for _, mark in ipairs(review.order) do
-  print(ns.report.line(review.joists[mark], true))
-end
+print(ns.report.overview(review))
 print("\nwritten:")
 for _, name in ipairs(written) do print("  " .. name) end
 if not rendered then

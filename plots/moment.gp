@@ -13,7 +13,7 @@
 
 @FRAME@
 
-set ylabel 'M, ft-lb (sagging up)' noenhanced
+set ylabel 'M, @UNIT@ (sagging up)' noenhanced
 
 # Told apart in black and white: by width, dashes, gray and hatching.
 set style line 1 lw 1.4 lc rgb '#000000' dashtype solid

@@ -13,7 +13,7 @@
 
 @FRAME@
 
-set ylabel 'V, lb (forces to the left, up +)' noenhanced
+set ylabel 'V, @UNIT@ (forces to the left, up +)' noenhanced
 
 # Told apart in black and white: by width, dashes, gray and hatching.
 set style line 1 lw 1.4 lc rgb '#000000' dashtype solid

@@ -4,6 +4,7 @@
 local lu = require "luaunit"
 local command = require "netsection.command"
 local folder = require "netsection.folder"
+local document = require "netsection.document"
 local ns = require "netsection"
 local output = require "netsection.command.output"
 local support = require "tests.support"
@@ -285,10 +286,59 @@ function test_command.test_review_prints_what_must_be_done_now()
   local line = out:find("\nJ1 ", 1, true)
   lu.assertTrue(now ~= nil and line ~= nil and now < line)
   lu.assertStrContains(out, "J2: cut through at 6'-2 1/2\": shore it on both sides")
-  lu.assertStrContains(out:match "\nJ1 [^\n]*", "leave once J2 is repaired; ")
-  lu.assertStrContains(out:match "\nJ3 [^\n]*", " until then")
+  -- a long reason goes on below itself, no line is longer than 79
+  lu.assertStrContains(out:match "\nJ1 [^\n]*", "leave once J2 is ")
+  lu.assertStrContains(out:match "\nJ3 [^\n]*\n[^\n]*", " until then")
+  for said in out:gmatch "[^\n]+" do lu.assertTrue(#said <= 79, said) end
+  lu.assertStrContains(out, "3 joists: leave 2, justify 0, decide 0, repair 1, refer 0")
+  lu.assertStrContains(out, "joist  action   reason ")
   local _, plain = run("review", survey("calm", {["joists.csv"] = JOISTS}))
   lu.assertNotStrContains(plain, "Act now")
+end
+
+-- Marks of every length: the ratios stand under their headings.
+function test_command.test_long_marks_shift_no_column()
+  local joists = {}
+  for i, mark in ipairs {"J1", "J2, by the east chimney", "stair 12", "J4"} do
+    joists[i] = {mark = mark, live = 30 + i}
+  end
+  local r = ns.floor {name = "Marks", size = "2x10", species = "hem-fir", grade = "No.2",
+    span = "12-0", spacing = 16, bearing = 3.5, dead = 10, joists = joists}:review()
+  local lines, ends = {}, {}
+  for line in ns.report.overview(r):gmatch "[^\n]+" do lines[#lines + 1] = line end
+  lu.assertStrContains(lines[1], "as cut")
+  for _, line in ipairs(lines) do
+    lu.assertTrue(#line <= 79, line)
+    local from = line:find "%d%.%d%d +%d%.%d%d$"
+    if from then ends[#ends + 1] = from end
+  end
+  lu.assertEquals(#ends, 4)
+  for _, at in ipairs(ends) do lu.assertEquals(at, ends[1]) end
+end
+
+-- The row of the check that governs is marked, others are not.
+function test_command.test_the_governing_row_is_marked()
+  local r = ns.joist {mark = "J1", size = "2x10", species = "hem-fir", grade = "No.2",
+    span = "12-0", spacing = 16, bearing = 3.5, dead = 10, live = 40,
+    cuts = {ns.hole {at = "6-0", diameter = 4, below = 1.5}}}:review()
+  local text = ns.report.text(r, {steps = "none"})
+  local _, n = text:gsub("\n> ", "")
+  lu.assertEquals(n, 1)
+  lu.assertStrContains(text:match "\n> ([^\n]*)", r.cut.governing_check.mode)
+end
+
+-- Wood below a hole is told as its diameter is: the new number and the old one.
+function test_command.test_a_changed_height_is_told_as_a_diameter()
+  local function runs(field, value)
+    return ns.joist {mark = "J1", size = "2x10", species = "hem-fir", grade = "No.2",
+      span = "12-0", spacing = 16, bearing = 3.5, dead = 10, live = 40,
+      cuts = {ns.hole {at = "5-0", diameter = field == "diameter" and value or 2,
+        below = field == "below" and value or 3}}}:review()
+  end
+  for _, field in ipairs {"below", "diameter"} do
+    local said = document.text(ns.compare(runs(field, 3), runs(field, 2.5)):document())
+    lu.assertStrContains(said:gsub("%s+", " "), field .. " 2.5, was 3", false, field)
+  end
 end
 
 return test_command

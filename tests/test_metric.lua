@@ -107,7 +107,7 @@ function T.test_no_us_unit_on_any_page()
   end)
   for _, name in ipairs {"report.txt", "report.html", "calculation.html", "letter.html",
     "parts.html", "crew.html", "plan.gp", "summary.gp", "J3-elevation.gp",
-    "J3-forces.gp", "detail-J3.gp", "J1-section.gp"} do
+    "J3-moment.gp", "detail-J3.gp", "J1-section.gp"} do
     lu.assertTrue(pages[name], name)
   end
   lu.assertTrue(seen > 2000)

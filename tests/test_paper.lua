@@ -145,7 +145,7 @@ end
 -- 'To be built as drawn' only where a repair passes; what was seen of each joist and why.
 function T.test_the_letter_says_each_joist_in_a_sentence()
   local said = file "letter.md":gsub("\\", "")
-  local result = said:match "\n## Result(.-)\n## " or said:match "Result(.-)Basis"
+  local result = said:match "\n### Result(.-)This draft speaks"
   for mark, r in pairs(review().joists) do
     local line
     for item in result:gmatch "\n%- ([^\n]*)" do

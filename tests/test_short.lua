@@ -261,9 +261,9 @@ end
 -- What stands on a joist and what was noted of it is in the letter.
 function T.test_the_letter_names_loads_and_notes()
   local said = file "letter.md":gsub("\\", "")
-  lu.assertStrContains(said, "R5: tub (cast iron): from 4-0, to 9-0, width 30, empty "
-    .. "310 lb")
-  lu.assertStrContains(said, "R9: line (partition along it): load 60 plf, case dead")
+  lu.assertStrContains(said, "R5: tub (cast iron): 4'-0\" to 9'-0\", 30 in wide, "
+    .. "empty 310 lb")
+  lu.assertStrContains(said, "R9: line (partition along it): 60 plf, dead")
 end
 
 ---------------------------------------------------------------------------

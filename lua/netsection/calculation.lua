@@ -31,13 +31,17 @@ local STEPS = {all = true, governing = true, none = true}
 
 -- Drawings of a joist: last word of the name, description, caption.
 local FIGURES = {
-  {"section", "Joist %s cut across at the cut that governs, to scale%s",
-    "Section of joist %s"},
   {"elevation", "Joist %s from its right face, to scale, with its cuts%s",
     "Elevation of joist %s"},
   {"forces", "Shear and moment of joist %s beside the capacity that is left%s",
     "Shear and moment of joist %s"},
+  {"shear", "Shear of joist %s beside the capacity that is left%s", "Shear of joist %s"},
+  {"moment", "Moment of joist %s beside the capacity that is left%s",
+    "Moment of joist %s"},
+  {"section", "Joist %s cut across at the cut that governs, to scale%s",
+    "Section of joist %s"},
 }
+local DIAGRAMS = {forces = true, shear = true, moment = true}
 
 ---------------------------------------------------------------------------
 -- One joist
@@ -94,8 +98,15 @@ local function described(ctx, alike)
 end
 
 --- Whether a drawing says something of a joist: whole wood needs no elevation.
+-- Shear and moment of a joist with cuts or a repair are two drawings: one would not share
+-- a page with text, or be higher than a page.
 function calculation.drawn(r, what)
-  return r.computed and (what == "forces" or #r.joist.model.cuts > 0 or r.fixed ~= nil)
+  if DIAGRAMS[what] then
+    local many = #r.joist.model.cuts > 0 or r.fixed ~= nil and not r.fixed.refused
+      and r.fixed.kind ~= "neighbor"
+    return r.computed and (what ~= "forces") == many
+  end
+  return r.computed and (#r.joist.model.cuts > 0 or r.fixed ~= nil)
 end
 
 --- Whether it stands in the sheet: a section is for what is to be justified or repaired.
@@ -137,7 +148,6 @@ local function calculated(ctx, options)
   else
     checks.table(ctx, "uncut", "Checks of the joist")
   end
-  figures(ctx, options.figures, {forces = true})
   if steps == "none" then return end
   d:heading(3, "Calculation")
   if cut then
@@ -171,13 +181,18 @@ local function add_joist(ctx, options, alike)
   described(ctx, alike)
   assumed(ctx)
   own_cautions(ctx)
-  figures(ctx, options.figures, {section = true, elevation = true})
+  -- the high drawings stand at the end, where they leave no half page empty
+  local late = {section = true, elevation = r.fixed ~= nil, forces = true, shear = true,
+    moment = true}
+  figures(ctx, options.figures, {elevation = not r.fixed})
   if not r.computed then return end
   checks.rules(ctx)
   calculated(ctx, options)
   if r.fixed then
     repair.add(ctx, wanted_by(options.steps, r, r.fixed))
   end
+  d:heading(3, "Drawings")
+  figures(ctx, options.figures, late)
 end
 
 ---------------------------------------------------------------------------

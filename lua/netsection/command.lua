@@ -13,7 +13,7 @@ local homework_set = require "netsection.command.homework_set"
 local output = require "netsection.command.output"
 local packs = require "netsection.packs"
 local quantity = require "netsection.quantity"
-local report = require "netsection.report"
+local overview = require "netsection.report_overview"
 local survey = require "netsection.survey"
 local survey_folder = require "netsection.command.survey_folder"
 local template = require "netsection.survey.template"
@@ -70,19 +70,20 @@ end
 
 local function summary(floor_review, say)
   say.out(text.plain(floor_review.name))
+  say.out(overview.counts(floor_review))
   local list = {}
   for i, mark in ipairs(floor_review.order) do list[i] = floor_review.joists[mark] end
   for i, said in ipairs(act_now.of(list)) do
-    if i == 1 then say.out(act_now.title) end
-    say.out("  " .. text.plain(said))
+    if i == 1 then
+      say.out ""
+      say.out(act_now.title)
+    end
+    for _, line in ipairs(overview.wrapped(text.plain(said), "  ", "    ")) do
+      say.out(line)
+    end
   end
-  local with_fixed = false
-  for _, mark in ipairs(floor_review.order) do
-    with_fixed = with_fixed or floor_review.joists[mark].fixed ~= nil
-  end
-  for _, mark in ipairs(floor_review.order) do
-    say.out(report.line(floor_review.joists[mark], with_fixed))
-  end
+  say.out ""
+  for _, line in ipairs(overview.lines(list)) do say.out(line) end
 end
 
 local function review_verb(given, say)

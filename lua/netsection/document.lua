@@ -241,10 +241,11 @@ function methods:page_break(head)
 end
 
 --- Blocks that belong together. @param options {columns = 1 (default) or 2 in print,
--- keep = true: on one printed page, where they are not longer}
+-- keep = true: on one printed page, where they are not longer, sides = true: what is in
+-- it are two groups that stand beside each other in print}
 -- @param build function(d) that adds the blocks
 function methods:group(options, build)
-  parts.only("document: group", options, {"columns", "keep"}, 2)
+  parts.only("document: group", options, {"columns", "keep", "sides"}, 2)
   expect(options.columns == nil or options.columns == 1 or options.columns == 2,
     "group: columns: 1 or 2 expected")
   expect(type(build) == "function", "group: a function expected")
@@ -252,7 +253,7 @@ function methods:group(options, build)
     meta)
   build(inner)
   return add(self, {kind = "group", columns = options.columns or 1,
-    keep = options.keep == true, blocks = inner.blocks})
+    keep = options.keep == true, sides = options.sides == true, blocks = inner.blocks})
 end
 
 --- Adds the blocks of another document at the end.

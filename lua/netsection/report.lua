@@ -11,7 +11,9 @@ local drawings = require "netsection.package.drawings"
 local model = require "netsection.model"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
+local overview = require "netsection.report_overview"
 local rank = require "netsection.rank"
+local reason = require "netsection.reason"
 local repair = require "netsection.report_repair"
 local review = require "netsection.review"
 local text = require "netsection.text"
@@ -24,35 +26,6 @@ local report = {}
 local STEPS = {none = true, governing = true, all = true}
 local WIDTH = text.width
 local pad, wrap, plain, ratio = text.pad, text.wrap, text.plain, text.ratio
-local UNTIL = 7     -- columns of a ratio until a joist beside it is repaired
-
--- Ratio of the repaired joist; a repair that does not serve has none.
-local function fixed_ratio(r)
-  return not r.fixed and "-" or r.fixed.refused and "refused" or ratio(r.fixed.ratio)
-end
-
--- One line: mark, action, both ratios, rules, what governs.
--- @param so what holds until a joist beside it is repaired, where the floor tells it
-local function line_of(r, with_fixed, so)
-  local worst = r.cut.governing_check
-  local what = r.action == "refer" and r.reasons[1]
-    or r.cut.stopped
-    or worst and worst.mode .. (worst.name and " at " .. worst.name or "") or ""
-  local status = r.cut.status == "not permitted" and " (not permitted)" or ""
-  return ("%s %s %s %s%s%s  %s %s%s"):format(pad(plain(r.mark), 6), pad(r.action, 8),
-    pad(ratio(r.uncut.ratio), 6, true), pad(ratio(r.cut.ratio), 6, true),
-    so and " " .. pad(so, UNTIL, true) or "",
-    with_fixed and " " .. pad(fixed_ratio(r), 7, true) or "",
-    pad(r.rules.status, 12), what, status)
-end
-
-local function head(with_fixed, with_until)
-  return ("%s %s %s %s%s%s  %s %s"):format(pad("joist", 6), pad("action", 8),
-    pad("uncut", 6, true), pad("cut", 6, true),
-    with_until and " " .. pad("until*", UNTIL, true) or "",
-    with_fixed and " " .. pad("fixed", 7, true) or "", pad("rules", 12),
-    "governing as cut")
-end
 
 -- Pairs of checks, uncut and cut, that speak of the same thing.
 local function rows_of(r)
@@ -72,7 +45,7 @@ local function rows_of(r)
 end
 
 local function what_of(k)
-  local what = k.mode
+  local what = reason.mode(k.mode)
   if k.mode == "bending" and k.branch == 2 then what = what .. ", top in tension" end
   if k.name then what = what .. ", " .. k.name end
   if k.support then what = what .. " " .. k.support end
@@ -99,14 +72,16 @@ local function table_of(r)
   for _, row in ipairs(list) do
     local k = row.cut or row.uncut
     noted = noted or not k.binding
-    out[#out + 1] = ("  %s %s %s %s %s %s  %s"):format(pad(what_of(k), wide),
-      pad(k.mode == "stability" and "-" or show.place(k.at), 10),
+    local governs = k == (r.cut.governing_check or r.uncut.governing_check)
+    out[#out + 1] = ("%s %s %s %s %s %s %s  %s"):format(governs and ">" or " ",
+      pad(what_of(k), wide), pad(k.mode == "stability" and "-" or show.place(k.at), 10),
       pad(show.quantity(k.demand, k.unit), 12, true),
       pad(k.mode == "uplift" and "-" or show.quantity(k.capacity, k.unit), 12, true),
       pad(ratio(row.uncut and row.uncut.ratio), 6, true),
       pad(ratio(r.cut.ratio and row.cut and row.cut.ratio), 6, true), k.clause)
   end
-  if noted then out[#out + 1] = "  * shown, but does not decide" end
+  out[#out + 1] = "  > governs" .. (noted and "; * for information, does not govern"
+    or "")
   return out
 end
 
@@ -214,14 +189,6 @@ local function numbered(out, list)
   end
 end
 
-local function counts(floor_review)
-  local list = {}
-  for _, action in ipairs {"leave", "justify", "decide", "repair", "refer"} do
-    list[#list + 1] = ("%s %d"):format(action, floor_review.actions[action])
-  end
-  return table.concat(list, ", ")
-end
-
 local function reviews_of(subject)
   if review.is(subject) then return {subject} end
   if type(subject) ~= "table" or type(subject.order) ~= "table"
@@ -256,23 +223,14 @@ function report.text(subject, options)
   local out = {}
   if not review.is(subject) then
     out[#out + 1] = plain(subject.name)
-    out[#out + 1] = ("%d joists: %s"):format(#reviews, counts(subject))
+    out[#out + 1] = overview.counts(subject)
   end
   local first = reviews[1]
   out[#out + 1] = ("rules %s: %s"):format(first.rules.pack, first.rules.title)
   out[#out + 1] = ("standard %s"):format(first.standard)
   out[#out + 1] = ""
   act_lines(out, reviews)
-  local with_fixed = false
-  for _, r in ipairs(reviews) do with_fixed = with_fixed or r.fixed ~= nil end
-  local until_repaired, cells = verdict.column(reviews)
-  out[#out + 1] = head(with_fixed, cells)
-  for i, r in ipairs(reviews) do
-    out[#out + 1] = line_of(r, with_fixed, cells and cells[i]:match "^[^(]+")
-    local more = verdict.more(r)
-    if more then out[#out + 1] = wrap(plain(more), "       ", "       ") end
-  end
-  if cells then out[#out + 1] = wrap("* " .. plain(until_repaired), "  ", "    ") end
+  for _, line in ipairs(overview.lines(reviews)) do out[#out + 1] = line end
   for _, r in ipairs(reviews) do
     out[#out + 1] = ""
     out[#out + 1] = joist_text(r, which)
@@ -294,14 +252,20 @@ function report.text(subject, options)
   return table.concat(out, "\n") .. "\n"
 end
 
--- One line for a joist's review. @param with_fixed true keeps the column of the repaired
--- ratio where there is no repair, so that lines of a floor stand under each other
+-- A joist's review in one line: mark, action, ratios uncut and as cut, the reason.
+-- @param with_fixed true keeps the column of the repaired ratio where there is no repair,
+-- so that lines of a floor stand under each other
 function report.line(r, with_fixed)
   if not review.is(r) then
     error("report.line: a review of a joist expected, got " .. type(r), 2)
   end
-  local more = verdict.more(r)
-  return line_of(r, with_fixed or r.fixed ~= nil) .. (more and "; " .. plain(more) or "")
+  return overview.line(r, with_fixed)
+end
+
+-- All joists of a floor's review as a table of 79 columns with a heading.
+-- @return text, its lines parted by line breaks
+function report.overview(subject)
+  return table.concat(overview.lines(reviews_of(subject)), "\n")
 end
 
 -- A document's forms of the calculation sheet. @param options those of calculation.of

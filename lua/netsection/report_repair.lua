@@ -3,6 +3,7 @@
 -- the fasteners, order of work. No engineering is done here.
 local cautions = require "netsection.cautions"
 local layout = require "netsection.layout"
+local reason = require "netsection.reason"
 local text = require "netsection.text"
 
 local repair = {}
@@ -10,7 +11,7 @@ local repair = {}
 local pad = text.pad
 
 local function what_of(k)
-  local name = k.mode .. (k.name and ", " .. k.name or "")
+  local name = reason.mode(k.mode) .. (k.name and ", " .. k.name or "")
   if k.support then name = name .. " " .. k.support end
   return k.binding and name or name .. " *"
 end
@@ -28,13 +29,14 @@ local function check_rows(out, a, show)
       name = ""
     end
     local at = (k.mode == "stability" or not k.at) and "-" or show.place(k.at)
-    out[#out + 1] = ("  %s %s %s %s %s %s  %s"):format(pad(name, 30),
-      pad(k.member, 9), pad(at, 9),
+    out[#out + 1] = ("%s %s %s %s %s %s %s  %s"):format(
+      k == a.governing_check and ">" or " ", pad(name, 30), pad(k.member, 9), pad(at, 9),
       pad(show.quantity(k.demand, k.unit), 11, true),
       pad(k.mode == "uplift" and "-" or show.quantity(k.capacity, k.unit), 11, true),
       pad(text.ratio(k.ratio), 6, true), k.clause)
   end
-  if noted then out[#out + 1] = "  * shown, but does not decide" end
+  out[#out + 1] = "  > governs" .. (noted and "; * for information, does not govern"
+    or "")
 end
 
 local function group_rows(out, a, show)

@@ -340,7 +340,8 @@ local function worst_text(a)
   local k = a.governing_check
   if not k then return "no check" end
   local where = k.name and " at " .. k.name or ""
-  return ("%s%s governs at %s%s"):format(k.mode, where, ratio_text(k.ratio),
+  return ("%s%s governs at %s%s"):format(checks.row[k.mode].printed or k.mode,
+    where, ratio_text(k.ratio),
     k.pattern and " (" .. k.pattern .. ")" or "")
 end
 

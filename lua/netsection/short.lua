@@ -87,7 +87,6 @@ local function danger(d, reviews)
   if #list > 0 then
     d:heading(2, act_now.title)
     d:list(list)
-    shores.table(d, reviews, pressing)
   else
     d:heading(2, "Nothing to shore today by the thresholds below")
   end
@@ -99,12 +98,14 @@ end
 local function today(d, reviews, figures, one)
   if one then
     danger(d, reviews)
+    shores.table(d, reviews, pressing)
     return
   end
-  d:group({columns = 2}, function(g)
-    danger(g, reviews)
-    picture(g, figures, "key-plan", PLAN)
+  d:group({sides = true}, function(g)
+    g:group({}, function(left) danger(left, reviews) end)
+    g:group({}, function(other) picture(other, figures, "key-plan", PLAN) end)
   end)
+  shores.table(d, reviews, pressing)
 end
 
 local function all_joists(d, contexts, one)
@@ -303,7 +304,6 @@ function short.of(subject, options, tree)
   all_joists(d, contexts, one)
   if not one then
     counted(d, subject, #reviews)
-    if short.has_plan(subject) then picture(d, options.figures, "plan", PLAN, "Plan") end
   end
   local groups, book = groups_of(subject, tree, contexts), values.new()
   -- the sheets first, on a document of their own: they fill the list of values
@@ -320,6 +320,7 @@ function short.of(subject, options, tree)
     end
   end
   values.add(d, contexts, place, book)
+  if short.has_plan(subject) then picture(d, options.figures, "plan", PLAN, "Plan") end
   if #sheets.blocks > 0 then
     d:heading(2, one and "The joist" or "Joists that need something")
     d:append(sheets)

@@ -331,6 +331,7 @@ function document:page_break(head) end
 ---@class netsection.GroupOptions
 ---@field columns? integer 1 or 2 in print, a count; default 1
 ---@field keep? boolean on one printed page; default false
+---@field sides? boolean two groups in it stand beside each other in print; default false
 
 ---Blocks that belong together.
 ---

@@ -68,6 +68,17 @@ function report.text(subject, options) end
 ---@return string text # one line
 function report.line(r, with_fixed) end
 
+---All joists as a table of 79 columns with a heading: mark, action, reason, ratios.
+---
+---Errors: raises for a wrong subject.
+---
+---```lua
+---print(ns.report.overview(floor:review()))
+---```
+---@param subject netsection.Review|netsection.FloorReview a joist's or a floor's review
+---@return string text # its lines parted by line breaks
+function report.overview(subject) end
+
 ---The calculation sheet in Markdown.
 ---
 ---Errors: raises for a wrong subject or option.

@@ -10,7 +10,7 @@ local html = {}
 
 local h = escape.html
 
--- Lengths and units that no line may end within: 13'-6 1/2", 3-1/2, ft-lb.
+-- Lengths and units that no line may end within: 13'-6 1/2", 3-1/2, 4-0, ft-lb.
 local WHOLE = {"%d+&#39;%-%d+[ %d/]*&quot;", "%d+[ -]%d+/%d+&quot;",
   "%f[%w]%d+[ -]%d+/%d+%f[%W]", "%f[%w]ft%-lb%f[%W]", "%f[%w]lb%-in%f[%W]"}
 
@@ -23,7 +23,8 @@ local function said_of(said)
       return '<span class="whole">' .. found .. "</span>"
     end)
   end
-  return said
+  if not said:find " " then return said end
+  return (said:gsub("%f[%w-]%d+%-%d+%f[^%w/-]", '<span class="whole">%0</span>'))
 end
 
 -- A user's words keep to themselves, whichever way they run.
@@ -306,12 +307,14 @@ end
 
 function write.group(block, d, count)
   local class = "group" .. (block.keep and " keep" or "")
-    .. (block.columns == 2 and " two" or "")
+    .. (block.columns == 2 and " two" or "") .. (block.sides and " sides" or "")
   local out = {('<div class="%s">'):format(class)}
-  local before = count.columns
-  count.columns = block.columns
-  write_blocks(block.blocks, d, out, count, block.columns == 2)
-  count.columns = before
+  local before, narrow = count.columns, block.columns == 2 or block.sides
+  count.columns = (narrow or count.side) and 2 or block.columns
+  local within = count.side
+  count.side = block.sides or within
+  write_blocks(block.blocks, d, out, count, narrow or within)
+  count.columns, count.side = before, within
   out[#out + 1] = "</div>"
   return table.concat(out, "\n")
 end
@@ -319,8 +322,13 @@ end
 -- A break with words for the head of its pages begins a part of its own.
 function write.page_break(block, _, count)
   local close = count.part and "</div>\n" or ""
+  -- pages of a part have a name of their own: what follows begins a page anyway
+  if count.part and not block.head then
+    count.part = false
+    return "</div>"
+  end
   count.part = block.head ~= nil
-  if not block.head then return close .. '<div class="break"></div>' end
+  if not block.head then return '<div class="break"></div>' end
   count.heads[#count.heads + 1] = block.head
   return close .. ('<div class="part part%d">'):format(#count.heads)
 end

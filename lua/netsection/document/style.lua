@@ -99,6 +99,10 @@ figcaption { font-size: 0.9rem; }
   .widest { page: side; }
   .keep { break-inside: avoid; }
   .two { columns: 2; column-gap: 0.25in; }
+  .sides { display: flex; gap: 0.25in; }
+  .sides > .group { flex: 1 1 0; min-width: 0; }
+  .sides > .group > :first-child { margin-top: 0.2rem; }
+  .sides .blank { margin: 0.4rem 0; }
   .two .table { break-inside: avoid; margin: 0; }
   .two .blank { margin: 0.4rem 0; }
   .two h4, .two h5 { margin: 0 0 0.1rem; }

@@ -14,7 +14,8 @@ local MOMENT = {["ft-lb"] = 1, ["lb-ft"] = 1, ftlb = 1, lbft = 1, ftlbs = 1, lbs
   ["ft-lbs"] = 1,
   ["lbs-ft"] = 1, ["in-lb"] = 1 / 12, ["lb-in"] = 1 / 12, inlb = 1 / 12, lbin = 1 / 12,
   ["kip-ft"] = 1000, ["ft-kip"] = 1000, ["k-ft"] = 1000, ["kip-in"] = 1000 / 12,
-  ["in-kip"] = 1000 / 12, ["k-in"] = 1000 / 12, ["kn-m"] = per.kN / per.ft * per.m,
+  ["in-kip"] = 1000 / 12, ["k-in"] = 1000 / 12, kipft = 1000,
+  kft = 1000, ftkip = 1000, kipin = 1000 / 12, ["kn-m"] = per.kN / per.ft * per.m,
   knm = per.kN / per.ft * per.m}
 local STRESS = {psi = 1, ksi = 1000, mpa = per.MPa, ["n/mm2"] = per.MPa,
   ["lb/in2"] = 1, psf = 1 / 144}

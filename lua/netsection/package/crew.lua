@@ -36,7 +36,7 @@ local DO_NOT = {
 local function heights_of(column, show)
   local out = {}
   for i, p in ipairs(column.places) do
-    out[i] = (p.y and p.y ~= 0) and show.size(p.y) .. " across" or show.size(p.h)
+    out[i] = (p.y and p.y ~= 0) and show.section(p.y) .. " across" or show.section(p.h)
   end
   return table.concat(out, ", ")
 end
@@ -62,7 +62,7 @@ local function place_words(run, show)
   local first = show.place(run.x)
   if run.rows == 1 then return first end
   return ("%s, then %d more %s apart"):format(first, run.rows - 1,
-    show.size(run.gap))
+    show.section(run.gap))
 end
 
 local function pieces_words(r)

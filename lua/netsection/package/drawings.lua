@@ -13,10 +13,6 @@ local drawings = {}
 -- made at the size at which they stand there, so that their scales hold on paper.
 local WIDTH = 7.15
 
--- Kind by the last word of a name; heights follow.
-local OF_JOIST = {{"elevation", plot.elevation}, {"section", plot.section},
-  {"forces", plot.sheet}}
-
 local HALF = 3.4        -- of one of two columns there
 
 local function entry(name, draw, subject, width)
@@ -24,6 +20,35 @@ local function entry(name, draw, subject, width)
     return (assert(draw(subject, {output = output, size = {width or WIDTH}})))
   end}
 end
+
+local HIGHEST, LOW = 6, 4.9     -- in, of a drawing that shares its page with text
+
+-- An elevation; where its lists would make it high, without them: they stand as tables
+-- on the same sheet.
+local function elevation(review_, options)
+  local script = assert(plot.elevation(review_, options))
+  local high = script:match "set terminal svg size %d+,(%d+)"
+  if not high or high / 96 <= HIGHEST then return script end
+  options.brief = true
+  return (assert(plot.elevation(review_, options)))
+end
+
+-- A diagram, lower than by itself where its lists let it be.
+local function low(draw)
+  return function(review_, options)
+    local width = options.size[1]
+    options.size = {width, LOW}
+    local ok, script = pcall(draw, review_, options)
+    if ok and script then return script end
+    options.size = {width}
+    return draw(review_, options)
+  end
+end
+
+-- Kind by the last word of a name; heights follow.
+local OF_JOIST = {{"elevation", elevation}, {"section", plot.section},
+  {"forces", low(plot.sheet)}, {"shear", low(plot.shear)},
+  {"moment", low(plot.moment)}}
 
 -- Where each fastener of a repair goes, for the crew.
 local function layout_of(s)

@@ -12,6 +12,7 @@ local parts = require "netsection.package.parts"
 local reason = require "netsection.reason"
 local review = require "netsection.review"
 local text = require "netsection.text"
+local units = require "netsection.units"
 local values = require "netsection.short.values"
 local verdict = require "netsection.verdict"
 
@@ -82,20 +83,53 @@ local function noted(reviews)
   for _, r in ipairs(reviews) do
     local said, of = {}, r.joist.description
     local sag = type(of.survey) == "table" and of.survey.sag
-    if sag then said[1] = "sag " .. tostring(sag) end
-    if of.note then said[#said + 1] = tostring(of.note) end
+    sag = sag and "sag " .. tostring(sag)
+    if sag then said[1] = sag end
+    -- a survey's note names the sag as well
+    for item in (of.note and tostring(of.note) or ""):gmatch "[^;]+" do
+      item = item:match "^%s*(.-)%s*$"
+      if item ~= sag and item ~= "" then said[#said + 1] = item end
+    end
     if #said > 0 then list[#list + 1] = r.mark .. ": " .. table.concat(said, "; ") end
   end
   return list
 end
 
--- Tubs, walls and points that stand on joists, as they were entered.
+local AMOUNTS = {"load", "to_load", "empty", "water", "people", "case", "under"}
+
+-- A load in a few words: places as a tape shows them, amounts as they were entered.
+local function load_words(load, show)
+  local said = {}
+  local function place(name)
+    local x = load[name] ~= nil and units.length(load[name])
+    return x and show.place(x) or inputs.entered(load[name])
+  end
+  if load.from ~= nil or load.to ~= nil then
+    said[1] = ("%s to %s"):format(load.from ~= nil and place "from" or "one end",
+      load.to ~= nil and place "to" or "the other")
+  end
+  if load.at ~= nil then said[#said + 1] = "at " .. place "at" end
+  if load.width ~= nil then
+    local x = units.length(load.width)
+    said[#said + 1] = (x and show.section(x) or inputs.entered(load.width)) .. " wide"
+  end
+  for _, name in ipairs(AMOUNTS) do
+    if load[name] ~= nil then
+      local bare = name == "load" or name == "case"
+      said[#said + 1] = (bare and "" or name:gsub("_", " ") .. " ")
+        .. inputs.entered(load[name])
+    end
+  end
+  return table.concat(said, ", ")
+end
+
+-- Tubs, walls and points that stand on joists.
 local function standing(reviews)
   local list, marks, order = {}, {}, {}
   for _, r in ipairs(reviews) do
     for _, load in ipairs(r.joist.description.loads or {}) do
       local said = load.kind .. (load.note and " (" .. tostring(load.note) .. ")" or "")
-        .. ": " .. inputs.part(load)
+        .. ": " .. load_words(load, r.show)
       if not marks[said] then marks[said], order[#order + 1] = {}, said end
       table.insert(marks[said], r.mark)
     end
@@ -125,6 +159,7 @@ end
 
 local function basis(d, reviews)
   local first = reviews[1]
+  d:heading(2, "Basis")
   local function load(r)
     local m = r.joist.model
     return ("dead %s, live %s"):format(m.show.figures_of("area_load", m.dead),
@@ -244,12 +279,23 @@ local function sketch(d, subject, name, figures)
   end
 end
 
+-- What is dangerous today, and by which thresholds, in a few lines.
+local function urgent(d, reviews)
+  local list = act_now.of(reviews)
+  if #list == 0 then return end
+  d:heading(2, act_now.title)
+  d:list(list)
+  d:paragraph(act_now.basis(reviews))
+end
+
 local function looked_at(d, reviews, place)
-  d:heading(2, "Looked at")
-  d:list(described(reviews, place))
-  local notes, loads = noted(reviews), standing(reviews)
-  if #loads > 0 then d:heading(4, "Standing on joists, besides the floor"):list(loads) end
-  if #notes > 0 then d:heading(4, "Noted on site"):list(notes) end
+  local function said(words, list)
+    if #list == 0 then return end
+    d:paragraph {{strong = words .. ": "}, table.concat(list, "; ") .. "."}
+  end
+  said("Looked at", described(reviews, place))
+  said("Standing on joists, besides the floor", standing(reviews))
+  said("Noted on site", noted(reviews))
 end
 
 --- The draft, one page for a floor of a dozen joists.
@@ -263,21 +309,28 @@ function letter.document(subject, options, figures)
   local d = document.new {title = "Draft of a letter: " .. job, job = job, foot = foot,
     running = "DRAFT not sealed not for construction", close = true}
   local one = review.is(subject)
-  d:group({columns = one and 1 or 2}, function(g)
-    act_now.add(g, reviews)
+  local function first(g)
     if visit.address then g:paragraph("To: " .. tostring(visit.address)) else
       g:blanks {"To"}
     end
     about(g, visit)
+    urgent(g, reviews)
     looked_at(g, reviews, place)
+  end
+  local function second(g)
     sketch(g, subject, names[reviews[1].mark], figures)
     calculation.concealed(g, options.concealed, true)
-  end)
+    basis(g, reviews)
+  end
+  if one then
+    first(d)
+    second(d)
+  else
+    d:group({sides = true}, function(g) g:group({}, first):group({}, second) end)
+  end
   d:heading(2, "Result")
   d:list(conclusions(reviews, place))
   repairs(d, reviews)
-  d:heading(2, "Basis")
-  basis(d, reviews)
   d:paragraph(LIMITS)
   d:group({columns = 2}, function(g)
     g:blanks {visit.trades and "Further work of other trades" or "Work of other trades",

@@ -87,7 +87,7 @@ function single.script(given, kind, page)
   local governs = frame.governs(given, kind.show)
   local at, problem = lay_out(diagram, cuts, key, governs, page)
   if not at then return nil, problem end
-  return recipes.fill(recipes.of(kind.name), {
+  return recipes.fill(recipes.of(kind.name), {UNIT = diagram.kind.unit,
     PAGE = sheet.setup(page), DATA = data_part(diagram),
     FACTS = facts_part(diagram, cuts, page, at),
     FRAME = frame_part(diagram, cuts, key, page, at),

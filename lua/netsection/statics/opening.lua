@@ -80,6 +80,8 @@ local function line(symbol, formula, numbers, value, unit)
     unit = unit}
 end
 
+local I_OF_TWO = "b*(s^3/12 + u^3/12 + s*(y - s/2)^2 + u*(d - u/2 - y)^2)"
+
 -- A, y and I of a section. @param names {A =, y =, I =}
 local function section_lines(o, names, show)
   local function c(x, unit) return (show.coherent(x, unit or "in")) end
@@ -99,7 +101,7 @@ local function section_lines(o, names, show)
       u), c(o.A, "in2"), square),
     line(names.y, "(s^2/2 + u*(d - u/2))/(s + u), above the bottom edge",
       ("(%s^2/2 + %s*(%s - %s/2))/(%s + %s)"):format(s, u, d, u, s, u), c(o.y), inch),
-    line(names.I, "b*(s^3/12 + u^3/12 + s*(y - s/2)^2 + u*(d - u/2 - y)^2)",
+    line(names.I, (I_OF_TWO:gsub("y", names.y)),
       ("%s*(%s^3/12 + %s^3/12 + %s*(%s - %s/2)^2 + %s*(%s - %s/2 - %s)^2)"):format(b, s,
       u, s, y, s, u, d, u, y), c(o.I, "in4"), fourth)}
 end
@@ -155,7 +157,9 @@ local function chord(list, I, y, show, out)
       local lines = section_lines(o, {A = "A", y = "y_b", I = "I"}, show)
       lines[3].formula = lines[3].formula .. ", " .. named(o, list[1], show)
       out.y = {lines[2]}
-      if up and not agrees(o.y, y) then
+      if agrees(o.y, y) then
+        lines[2].symbol, lines[3].formula = "y", lines[3].formula:gsub("y_b", "y")
+      else
         local _, unit = show.coherent(1, "in")
         out.y[2] = line("y", "d - y_b", ("%s - %s"):format(n((show.coherent(o.d, "in"))),
           n((show.coherent(o.y, "in")))), (show.coherent(y, "in")), unit)
