@@ -21,7 +21,7 @@ end
 
 -- A standard with one load duration, since the examples are not floors.
 local function standard(CD)
-  return core.standard {combinations = {{D = 1, L = 1, CD = CD}}, end_notch = 1 / 4,
+  return core.standard {all = 1, combinations = {{D = 1, L = 1, CD = CD}}, end_notch = 1 / 4,
     inner_notch = 1 / 6, outer_part = 1 / 3, thick = 3.5, tested_hole = 0.45}
 end
 
@@ -136,7 +136,7 @@ end
 -- LRFD: format and resistance factors multiply the reference value (NDS Tables 2.3.5 and
 -- 2.3.6, read): K_b = 2.54 * 0.85, time effect 0.8 in the place of CD (memory).
 function T.test_the_interface_takes_lrfd_factors()
-  local s = core.standard {combinations = {{D = 1.2, L = 1.6, CD = 0.8}},
+  local s = core.standard {all = 1, combinations = {{D = 1.2, L = 1.6, CD = 0.8}},
     K_b = 2.54 * 0.85, K_v = 2.88 * 0.75, end_notch = 1 / 4, inner_notch = 1 / 6,
     outer_part = 1 / 3, thick = 3.5, tested_hole = 0.45}
   local m = ns.joist {mark = "T", size = "2x10", species = "DFL", grade = "No.2",
