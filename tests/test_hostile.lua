@@ -177,13 +177,14 @@ function T.test_messages_of_functions()
   found = {}
   for _, name in ipairs {"floor", "table", "sweep", "odds", "lateral", "withdrawal",
     "compare", "read_survey", "section", "beam", "size_sister", "size_strap", "length",
-    "load", "post", "footing", "beam_line", "rules", "standard", "write", "obstruction",
+    "load", "post", "footing", "beam_line", "rules", "standard", "obstruction",
     "sister", "strap", "hanger", "header"} do
     for _, value in ipairs {X, {X}, {[X] = X}, {name = X}, {title = X}} do
       said_of(name, ns[name], value)
       said_of(name, ns[name], value, value)
     end
   end
+  said_of("write", ns.write, "no such folder/" .. X, "text")
   for _, name in ipairs {"joists", "cuts", "obstructions", "loads", "fixes",
     "settings"} do
     said_of(name, ns.read_survey, {joists = "mark," .. X .. "\n1," .. X,

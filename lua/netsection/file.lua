@@ -3,6 +3,7 @@
 -- that lead to it; what is no regular file is refused. Leftovers of a killed run are
 -- named .netsection-*.part and may be deleted.
 local core = require "netsection.core"
+local escape = require "netsection.document.escape"
 local error = require "netsection.raise".error
 
 local file = {}
@@ -10,7 +11,7 @@ local file = {}
 local files = core.files
 
 local function cannot(path, why)
-  return nil, ("cannot write %s: %s"):format(tostring(path), tostring(why))
+  return nil, escape.text(("cannot write %s: %s"):format(tostring(path), tostring(why)))
 end
 
 -- A file that is written piece by piece beside its place, and takes that place when it is
