@@ -22,7 +22,8 @@ end
 -- A standard with one load duration, since the examples are not floors.
 local function standard(CD)
   return core.standard {all = 1, combinations = {{D = 1, L = 1, CD = CD}},
-    end_notch = 1 / 4, inner_notch = 1 / 6, outer_part = 1 / 3, thick = 3.5, tested_hole = 0.45}
+    end_notch = 1 / 4, inner_notch = 1 / 6,
+    outer_part = 1 / 3, thick = 3.5, tested_hole = 0.45}
 end
 
 local function adjusted(species, grade, size, CD, property, changes)

@@ -69,8 +69,8 @@ function T.test_what_examples_print()
   end
 end
 
--- Is the line part of the headings that a survey may bring ('also = {...}')? They are read
--- in either spelling.
+-- Is the line part of the headings that a survey may bring ('also = {...}')? They are
+-- read in either spelling.
 local function headings()
   local inside = false
   return function(line)
