@@ -595,8 +595,11 @@ NS_CLONES void ns_find_hogging(struct ns_work *w, const struct ns_beam *s,
   if (s->spans == 1 && !s->left && !s->right) return;
   read_beam(w, s, q, &o);
   for (int c = 0; c < combos; c++) {
-    struct bending v = {
-        .star = w->star[c], .E = w->Emin.value, .b = w->width, .d = w->depth};
+    struct bending v = {.star = w->star[c],
+                        .F = w->in.joist[NS_J_Fb],
+                        .E = w->Emin.value,
+                        .b = w->width,
+                        .d = w->depth};
     least_CL(&o, &v);
     work_patterns(w, &o, cuts, &v, c, &bare);
   }
