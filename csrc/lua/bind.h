@@ -107,6 +107,9 @@ void nsb_push_fault(lua_State *L, int status, int part, int row);
  */
 void nsb_push_summary(lua_State *L, const struct ns_shape *shape,
                       const struct ns_result *result, int lane);
+/* Pushes an empty check of a connection with the mode and the branch that the
+ * table at 1 names. */
+struct ns_check *nsb_new_joint(lua_State *L);
 /* A row of a struct of results by name; whole: it is pushed as an integer. */
 struct nsb_named {
   const char *name;

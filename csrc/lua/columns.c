@@ -149,28 +149,21 @@ static int core_chosen(lua_State *L) {
   return 1;
 }
 
-/* rounded_up(a), rounded_down(a) -> the next whole number, lane by lane. */
-static int core_rounded_up(lua_State *L) {
+/* The whole number that 'whole' gives, lane by lane. */
+static int rounded(lua_State *L, double (*whole)(double)) {
   const struct side a = side_of(L, 1);
   if (a.n < 0) {
-    lua_pushnumber(L, ceil(a.one));
+    lua_pushnumber(L, whole(a.one));
     return 1;
   }
   double *to = nsb_lanes(L, a.n)->v;
-  for (lua_Integer i = 0; i < a.n; i++) to[i] = ceil(a.v[i]);
+  for (lua_Integer i = 0; i < a.n; i++) to[i] = whole(a.v[i]);
   return 1;
 }
 
-static int core_rounded_down(lua_State *L) {
-  const struct side a = side_of(L, 1);
-  if (a.n < 0) {
-    lua_pushnumber(L, floor(a.one));
-    return 1;
-  }
-  double *to = nsb_lanes(L, a.n)->v;
-  for (lua_Integer i = 0; i < a.n; i++) to[i] = floor(a.v[i]);
-  return 1;
-}
+/* rounded_up(a), rounded_down(a) -> the next whole number, lane by lane. */
+static int core_rounded_up(lua_State *L) { return rounded(L, ceil); }
+static int core_rounded_down(lua_State *L) { return rounded(L, floor); }
 
 /* same(lanes) -> the number that all lanes have; raises the column of those
  * that have what the first has where they differ. */
@@ -198,7 +191,8 @@ static int core_highest(lua_State *L) {
 
 /* ---- lists of numbers and columns ---- */
 
-/* Field 'name' of item k of the list at 1, on the stack; none: n is -2. */
+/* Field 'name' of item k of the list at 1, on the stack; none: n is -2. With
+ * metamethods, since a check may stand on another (notch_screws.lua). */
 static struct side item_side(lua_State *L, lua_Integer k, const char *name) {
   struct side s = {.n = -2};
   lua_rawgeti(L, 1, k);

@@ -256,18 +256,11 @@ static int core_fields(lua_State *L) {
 /* joint{mode=, branch=, demand=, symbols of the record ...} -> a review that
  * holds this one check, and the check: what a connection by itself takes. */
 static int core_joint(lua_State *L) {
-  luaL_checktype(L, 1, LUA_TTABLE);
-  struct ns_check *k = lua_newuserdatauv(L, sizeof *k, 0);
-  memset(k, 0, sizeof *k);
-  const int mode = nsb_word(L, 1, "joint", "mode", ns_mode_names);
-  luaL_argcheck(L, mode >= 0, 1, "mode expected");
-  k->mode = (enum ns_mode)mode;
+  struct ns_check *k = nsb_new_joint(L);
   k->cut = k->support = -1;
-  const double branch = nsb_finite(L, 1, "joint", "branch", 1);
   const double demand = nsb_finite(L, 1, "joint", "demand", NSB_REQUIRED);
   for (int i = 0; i < NS_LANES; i++) {
     k->on[i] = k->binding[i] = 1;
-    k->branch[i] = branch;
     k->demand[i] = demand;
   }
   for (int f = 0; ns_record_symbols[f].name; f++) {

@@ -444,25 +444,18 @@ static int core_joints(lua_State *L) {
   int columns = 0;
   lua_Integer n = -1;
   ns_lane demand;
-  luaL_checktype(L, 1, LUA_TTABLE);
-  struct ns_check *k = lua_newuserdatauv(L, sizeof *k, 0);
-  memset(k, 0, sizeof *k);
-  const int mode = nsb_word(L, 1, "joint", "mode", ns_mode_names);
-  luaL_argcheck(L, mode >= 0, 1, "mode expected");
-  k->mode = (enum ns_mode)mode;
-  const double branch = nsb_finite(L, 1, "joint", "branch", 1);
-  for (int i = 0; i < NS_LANES; i++) k->branch[i] = branch;
+  struct ns_check *k = nsb_new_joint(L);
   columns += read_given(L, "demand", demand, NSB_REQUIRED, &n, given);
   for (int f = 0; ns_record_symbols[f].name; f++)
     columns += read_given(L, ns_record_symbols[f].name, k->rec[f], 0, &n,
                           &given[columns]);
   luaL_argcheck(L, n >= 1, 1, "a column expected");
   lua_createtable(L, 0, 12);
-  lua_pushstring(L, ns_mode_names[mode]);
+  lua_pushstring(L, ns_mode_names[k->mode]);
   lua_setfield(L, -2, "mode");
   lua_pushboolean(L, true);
   lua_setfield(L, -2, "binding");
-  nsb_set_int(L, "branch", branch);
+  nsb_set_int(L, "branch", k->branch[0]);
   double *to[3];
   static const char *const names[] = {"demand", "capacity", "ratio"};
   for (int f = 0; f < 3; f++) {

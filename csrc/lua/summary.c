@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: MIT
  * summary.c - what a review found, lane i of a block, as Lua tables. */
 #include <stddef.h>
+#include <string.h>
 
+#include "joist/lanes.h"
 #include "lua/bind.h"
 
 void nsb_push_check(lua_State *L, const struct ns_check *k, int index, int i) {
@@ -21,6 +23,18 @@ void nsb_push_check(lua_State *L, const struct ns_check *k, int index, int i) {
   nsb_set(L, "at", k->at[i]);
   nsb_set_int(L, "combination", k->combo[i] + 1);
   nsb_set_int(L, "branch", k->branch[i]);
+}
+
+struct ns_check *nsb_new_joint(lua_State *L) {
+  luaL_checktype(L, 1, LUA_TTABLE);
+  struct ns_check *k = lua_newuserdatauv(L, sizeof *k, 0);
+  memset(k, 0, sizeof *k);
+  const int mode = nsb_word(L, 1, "joint", "mode", ns_mode_names);
+  luaL_argcheck(L, mode >= 0, 1, "mode expected");
+  k->mode = (enum ns_mode)mode;
+  const double branch = nsb_finite(L, 1, "joint", "branch", 1);
+  ns_fill(k->branch, branch);
+  return k;
 }
 
 /* The checks of a state that apply, in order; 'governing' is one of them. */

@@ -18,20 +18,18 @@ function lane.is(value)
   return type(value) == "userdata" and getmetatable(value) == COLUMN
 end
 
---- The largest and the least of two or more, as math.max and math.min.
-function lane.max(a, b, ...)
-  if type(a) == "number" and type(b) == "number" then a = math.max(a, b)
-  else a = core.most(a, b) end
-  if ... then return lane.max(a, ...) end
-  return a
+-- Folds two or more by one function of two numbers and one of two columns.
+local function fold(plain, columns)
+  local function folded(a, b, ...)
+    local f = type(a) == "number" and type(b) == "number" and plain or columns
+    if ... then return folded(f(a, b), ...) end
+    return f(a, b)
+  end
+  return folded
 end
 
-function lane.min(a, b, ...)
-  if type(a) == "number" and type(b) == "number" then a = math.min(a, b)
-  else a = core.least(a, b) end
-  if ... then return lane.min(a, ...) end
-  return a
-end
+--- The largest and the least of two or more, as math.max and math.min.
+lane.max, lane.min = fold(math.max, core.most), fold(math.min, core.least)
 
 --- The next whole number up.
 function lane.ceil(a)

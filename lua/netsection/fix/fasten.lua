@@ -134,7 +134,7 @@ end
 local known, kept, MOST = setmetatable({}, {__mode = "k"}), 0, 2000
 
 -- Lateral value, factors and slip modulus of one fastener between two members.
--- @param t {main =, side =, angle, moisture, temperature, Cg, C_delta, double = through
+-- @param t {main =, side =, moisture, temperature, Cg, C_delta, double = through
 --   a second side member like the first, standard = of packs.standard}: its factor on
 --   connections is part of C_z
 -- @return {Z =, C_z =, stiff =, rated =, refused =, steps =}

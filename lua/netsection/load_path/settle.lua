@@ -5,6 +5,7 @@
 -- that the beam is checked for.
 local beam = require "netsection.member.beam"
 local beam_line = require "netsection.member.beam_line"
+local linear = require "netsection.linear"
 local pieces = require "netsection.pieces"
 
 local settle = {}
@@ -40,28 +41,6 @@ local function influence(b, loads, k, EI)
   return out
 end
 
--- Gauss with partial pivots; A and v are used up.
-local function solve(A, v)
-  local n = #v
-  for k = 1, n do
-    local p = k
-    for i = k + 1, n do
-      if math.abs(A[i][k]) > math.abs(A[p][k]) then p = i end
-    end
-    A[k], A[p], v[k], v[p] = A[p], A[k], v[p], v[k]
-    for i = k + 1, n do
-      local f = A[i][k] / A[k][k]
-      for j = k, n do A[i][j] = A[i][j] - f * A[k][j] end
-      v[i] = v[i] - f * v[k]
-    end
-  end
-  for k = n, 1, -1 do
-    for j = k + 1, n do v[k] = v[k] - A[k][j] * v[j] end
-    v[k] = v[k] / A[k][k]
-  end
-  return v
-end
-
 -- Reactions of the joists on the beam as it sags: (1 + F K) y = F R_0.
 local function settled(path, b, loads)
   local EI = beam_line.stiffness(b.f, path.packs)
@@ -77,7 +56,7 @@ local function settled(path, b, loads)
       v[i] = v[i] + F[j][i] * (loads[j].D + loads[j].L)
     end
   end
-  local y, R = solve(A, v), {}
+  local y, R = linear.solve(A, v), {}
   for i, q in ipairs(loads) do R[i] = q.D + q.L - K[i] * y[i] end
   return R, y
 end

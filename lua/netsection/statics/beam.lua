@@ -4,6 +4,8 @@
 -- given by stretches; products of a moment that is a parabola at most and a straight line
 -- are integrated by Simpson's rule, which is exact for them. It is a second statement of
 -- what the core works out by the force method, for pages that print the sums.
+local linear = require "netsection.linear"
+
 local beam = {}
 
 -- Loads are {w =, a =, b =} or {P =, a =}; places along the joist from its left bearing.
@@ -115,23 +117,6 @@ local function about(list, support)
   return M
 end
 
--- Gauss for a matrix of few rows, which is dominated by its diagonal.
-local function solved(A, y)
-  local n = #y
-  for i = 1, n do
-    for k = i + 1, n do
-      local f = A[k][i] / A[i][i]
-      for j = i, n do A[k][j] = A[k][j] - f * A[i][j] end
-      y[k] = y[k] - f * y[i]
-    end
-  end
-  for i = n, 1, -1 do
-    for j = i + 1, n do y[i] = y[i] - A[i][j] * y[j] end
-    y[i] = y[i] / A[i][i]
-  end
-  return y
-end
-
 -- What bends a span's ends: f11, f12, f22 of unit moments at its left and right end.
 local function flexibility(g)
   if g.f then return g.f end
@@ -179,7 +164,7 @@ function beam.moments(g, list)
     if i == 1 then y[i] = y[i] - f[1][2] * M[1] end
     if i == n - 1 then y[i] = y[i] - f[n][2] * M[n + 1] end
   end
-  for i, v in ipairs(solved(A, y)) do M[i + 1] = v end
+  for i, v in ipairs(linear.solve(A, y)) do M[i + 1] = v end
   return M
 end
 

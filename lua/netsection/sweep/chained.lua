@@ -55,7 +55,7 @@ end
 
 -- @return nil where all was written; else a mask that parts the joists, or true: each is
 -- to be worked alone
-local function together_(w, places)
+local function at_once(w, places)
   lane.working = {checks = w.checks, reviews = {}}
   local ok, r = pcall(function()
     local made, why = w.read(w.columns)
@@ -90,7 +90,7 @@ end
 
 local function work(w, places, depth)
   if #places == 1 then return each_alone(w, places) end
-  local mask = depth > DEEPEST or together_(w, places)
+  local mask = depth > DEEPEST or at_once(w, places)
   if mask == true then return each_alone(w, places) end
   if not mask then return end
   for _, wanted in ipairs {true, false} do

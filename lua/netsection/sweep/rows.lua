@@ -72,6 +72,10 @@ local function pieces(h, into, piece, level)
     refused = refused or progress(n) == false
     return not refused
   end
+  local function stop(why, n)
+    finish()
+    error(("sweep: %s after %d of %d points"):format(why, n, h.count), level + 2)
+  end
   while done < h.count do
     local count = math.min(stride, h.count - done)
     if into then to, fault = into.to, into.fault
@@ -80,18 +84,12 @@ local function pieces(h, into, piece, level)
     local base = done
     local stopped = h.plan:work(h.first + done, count, to, fault, into and done or 0,
       progress and function(n) return ask(base + n) end)
-    if stopped then
-      finish()
-      error(("sweep: %s after %d of %d points"):format(stopped, done, h.count), level + 1)
-    end
+    if stopped then stop(stopped, done) end
     done = done + count
     -- A refusal may come when the last block of a piece is at work: the piece is whole.
     if piece and piece(h.first + base, count, to, fault) == false then break end
     if progress and core.clock() - asked >= BETWEEN then ask(done) end
-    if refused and done < h.count then
-      finish()
-      error(("sweep: stopped after %d of %d points"):format(done, h.count), level + 1)
-    end
+    if refused and done < h.count then stop("stopped", done) end
   end
   finish()
 end
