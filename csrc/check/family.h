@@ -22,6 +22,7 @@
  *                ns_tension_and_bending
  *   bearing      ns_bearing_factor, ns_bearing_strength
  *   sag          ns_sag_state, NS_SAG_MODE, NS_SHEAR_SAGS
+ *   coverage     ns_family_lacks, NS_FAMILY_REPAIRS
  *   connections  ns_connection_strength, ns_connection_shear, ns_near_end,
  *                ns_connection_duration (repair/ alone)
  *   steel        ns_plate_bending, ns_plate_shear, NS_MOMENT_TO_NOTHING

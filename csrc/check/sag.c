@@ -12,6 +12,12 @@ struct weights {
   double odd, even;
   bool lone; /* one region, which is odd */
   ns_lane dead, live;
+#if NS_SHEAR_SAGS
+  /* What shear adds: u (M - M_0) + turn (x - x_0) by region, u = kappa/(G A);
+   * nil at the supports. */
+  ns_lane u, M_0[NS_MAX_SPANS + 2], x_0[NS_MAX_SPANS + 2];
+  ns_lane turn[NS_MAX_SPANS + 2];
+#endif
 };
 
 NS_INLINE void blend(const struct weights *a, const ns_lane v[3][NS_MAX_BREAKS],
@@ -38,10 +44,83 @@ NS_INLINE void blend_load(const struct ns_beam *s, const struct weights *a,
   }
 }
 
+/* A number with what shear adds to it, where the family counts that. */
+NS_INLINE double sheared(double plain, double more) {
+  return NS_SHEAR_SAGS ? plain + more : plain;
+}
+
+#if NS_SHEAR_SAGS
+NS_INLINE void shear_region(struct weights *a, int r, const double *M,
+                            const double *x, const double *restrict turn) {
+  ns_copy(a->M_0[r], M);
+  ns_copy(a->x_0[r], x);
+  LANES(i) a->turn[r][i] = turn[i];
+}
+
+/* A span turns as a whole so that shear moves neither support; an overhang
+ * turns with the span beside it. */
+static void lay_shear(const struct ns_work *w, const struct ns_beam *s,
+                      struct weights *a) {
+  ns_lane at[NS_MAX_SUPPORTS] = {{0}}, M, turn;
+  const double *restrict G = w->in.joist[NS_J_G_mean];
+  LANES(i) a->u[i] = NS_SHEAR_SHAPE / (G[i] * w->width[i] * w->depth[i]);
+  for (int k = 0; k < s->breaks; k++) {
+    blend(a, s->M, k, M);
+    for (int j = 0; j <= s->spans; j++)
+      LANES(i) at[j][i] = s->x[k][i] == s->support[j][i] ? M[i] : at[j][i];
+  }
+  for (int r = 1; r <= s->spans; r++) {
+    const double *restrict x = s->support[r - 1], *restrict y = s->support[r];
+    LANES(i) turn[i] = -a->u[i] * (at[r][i] - at[r - 1][i]) / (y[i] - x[i]);
+    if (r == 1) shear_region(a, 0, at[0], s->support[0], turn);
+    shear_region(a, r, at[r - 1], s->support[r - 1], turn);
+  }
+  shear_region(a, s->spans + 1, at[s->spans], s->support[s->spans], turn);
+}
+
+/* What shear adds at break k, 'of' the segment whose region counts: to the
+ * sag, or to the slope right or left of it. */
+NS_INLINE void add_shear(const struct ns_beam *s, const struct weights *a,
+                         int k, int of, bool slope,
+                         const ns_lane v[3][NS_MAX_BREAKS],
+                         double *restrict to) {
+  ns_lane now;
+  blend(a, v, k, now);
+  for (int r = 0; r <= s->spans + 1; r++)
+    LANES(i) {
+      const bool here = s->region[of][i] == r;
+      const double sag = a->u[i] * (now[i] - a->M_0[r][i]) +
+                         a->turn[r][i] * (s->x[k][i] - a->x_0[r][i]);
+      const double more = slope ? a->u[i] * now[i] + a->turn[r][i] : sag;
+      to[i] += here ? more : 0;
+    }
+}
+#endif
+
+NS_INLINE void blend_sag(const struct ns_beam *s, const struct weights *a,
+                         int k, double *restrict to) {
+  blend(a, s->sag, k, to);
+#if NS_SHEAR_SAGS
+  add_shear(s, a, k, k < s->breaks - 1 ? k : k - 1, false, s->M, to);
+#endif
+}
+
+/* Slope at break k: that of the segment right of it, or left. */
+NS_INLINE void blend_slope(const struct ns_beam *s, const struct weights *a,
+                           int k, bool right, double *restrict to) {
+  blend(a, s->slope, k, to);
+#if NS_SHEAR_SAGS
+  add_shear(s, a, k, right ? k : k - 1, true, right ? s->VR : s->VL, to);
+#else
+  (void)right;
+#endif
+}
+
 /* Segments inside of which deflection is most, one a lane; the rest of the
  * lanes is off. */
 struct turn {
   ns_lane on, x, h, f, th0, th1, y, M, V, q, dq, L;
+  ns_lane u; /* shear: kappa/(G A), where it counts */
 };
 
 /* A step of Newton below this part of the segment leaves an error of its
@@ -62,9 +141,12 @@ NS_INLINE void find_turn(struct turn *o, double *restrict at,
     LANES(i) {
       const double f = o->f[i], M = o->M[i], V = o->V[i], q = o->q[i];
       const double dq = o->dq[i], p = z[i];
-      const double th =
+      const double bend =
           o->th0[i] - p * f * (M + p * (V / 2 - p * (q / 6 + dq * p / 24)));
-      const double rate = -f * (M + p * (V - p * (q / 2 + dq * p / 6)));
+      const double bends = -f * (M + p * (V - p * (q / 2 + dq * p / 6)));
+      const double g = NS_SHEAR_SAGS ? o->u[i] : 0;
+      const double th = sheared(bend, -g * p * (q + dq * p / 2));
+      const double rate = sheared(bends, -g * (q + dq * p));
       const double l = th > 0 ? p : lo[i], u = th > 0 ? hi[i] : p;
       const double n = p - th / (rate == 0 ? 1 : rate);
       const bool near = ns_abs(n - p) <= LAST_STEP * o->h[i];
@@ -80,7 +162,9 @@ NS_INLINE void find_turn(struct turn *o, double *restrict at,
     const double dq = o->dq[i], p = z[i];
     const double bend = M / 2 + p * (V / 6 - p * (q / 24 + dq * p / 120));
     at[i] = o->x[i] + p;
-    sag[i] = o->y[i] + p * (o->th0[i] - p * f * bend);
+    const double g = NS_SHEAR_SAGS ? o->u[i] : 0;
+    const double plain = o->y[i] + p * (o->th0[i] - p * f * bend);
+    sag[i] = sheared(plain, -g * p * p * (q / 2 + dq * p / 6));
   }
 }
 
@@ -130,7 +214,7 @@ NS_INLINE void take_turn(const struct ns_beam *s, const struct weights *a,
   const double *restrict EI = s->EI[k];
   ns_lane y, M, V, q, dq, L;
   limit_of(s, k, L);
-  blend(a, s->sag, k, y);
+  blend_sag(s, a, k, y);
   blend(a, s->M, k, M);
   blend(a, s->VR, k, V);
   blend_load(s, a, s->w, k, q);
@@ -150,6 +234,9 @@ NS_INLINE void take_turn(const struct ns_beam *s, const struct weights *a,
     o->dq[i] = here ? dq[i] : o->dq[i];
     o->L[i] = here ? L[i] : o->L[i];
   }
+#if NS_SHEAR_SAGS
+  LANES(i) o->u[i] = on[i] != 0 ? a->u[i] : o->u[i];
+#endif
 }
 
 /* Works the segments that were taken, and starts afresh. */
@@ -168,11 +255,14 @@ NS_INLINE void sag_inside(const struct ns_beam *s, const struct weights *a,
   ns_lane slope, next, on, twice;
   struct turn t;
   memset(&t, 0, sizeof t);
-  blend(a, s->slope, 0, next);
+  blend_slope(s, a, 0, true, next);
   for (int k = 0; k < s->breaks - 1; k++) {
     const double *restrict x = s->x[k], *restrict x2 = s->x[k + 1];
-    ns_copy(slope, next);
-    blend(a, s->slope, k + 1, next);
+    if (NS_SHEAR_SAGS)
+      blend_slope(s, a, k, true, slope); /* a load turns it at a break */
+    else
+      ns_copy(slope, next);
+    blend_slope(s, a, k + 1, false, next);
     LANES(i) {
       const bool turns = (slope[i] > 0) & (next[i] < 0) & (x2[i] > x[i]);
       on[i] = turns ? 1 : 0;
@@ -195,7 +285,7 @@ NS_INLINE void sag_of_span(const struct ns_beam *s, const struct weights *a,
   ns_fill(on, 1);
   for (int b = 0; b < s->breaks; b++) {
     const double *restrict x = s->x[b];
-    blend(a, s->sag, b, sag);
+    blend_sag(s, a, b, sag);
     LANES(i) {
       const bool more = sag[i] > most[i];
       most[i] = more ? sag[i] : most[i];
@@ -212,7 +302,7 @@ NS_INLINE void find_sag(const struct ns_beam *s, const struct weights *a,
   ns_lane sag, on, L;
   if (a->lone) sag_of_span(s, a, n, o);
   for (int b = 0; b < s->breaks && !a->lone; b++) {
-    blend(a, s->sag, b, sag);
+    blend_sag(s, a, b, sag);
     ns_fill(on, 1);
     limit_of(s, b, L);
     note_sag(o, on, sag, L, n, s->x[b], a->live);
@@ -253,6 +343,9 @@ NS_CLONES void ns_deflection(struct ns_work *w, const struct ns_beam *s,
       a.dead[i] = g.dead / g.live;
       a.live[i] = g.live;
     }
+#if NS_SHEAR_SAGS
+    lay_shear(w, s, &a);
+#endif
     find_sag(s, &a, n, &o);
   }
   LANES(i) {

@@ -67,7 +67,11 @@
   X(limit_total, 1, 0, 2000, "", "L over this, total load; 0: not checked")    \
   X(notch_raiser, 1, 1, 10, "", "factor on stress at a tension-face notch")    \
   X(inflection, 1, 0, 1, "", "1: the deck holds the joist where M turns")      \
-  X(dead_off, 1, 0, 8, "", "0; else no dead load there: 1 left overhang, 2 on")
+  X(dead_off, 1, 0, 8, "",                                                     \
+    "0; else no dead load there: 1 left overhang, 2 on")                       \
+  X(G_mean, 1, 0, 1e6, "psi", "shear modulus, 0 if not given")                 \
+  X(service, 1, 0, 3, "", "service class of EN 1995-1-1, 0 if not given")      \
+  X(duration, 1, 0, 5, "", "its class of imposed load: 1 permanent to 5, or 0")
 
 #define NS_CUT_LIST(X)                                                         \
   X(at, 1, -240, 2880, "in", "centre of a hole")                               \

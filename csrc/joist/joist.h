@@ -81,6 +81,7 @@ enum ns_status {
   NS_IN_BEARING,   /* an end notch shorter than nothing, or too long */
   NS_UNSTABLE,     /* a mechanism */
   NS_TOO_MANY,     /* more parts than a limit of fields.h */
+  NS_NO_FORMULA,   /* what the family of formulas does not cover */
   NS_STATUSES
 };
 

@@ -43,6 +43,7 @@ const char *ns_status_text(enum ns_status status) {
       [NS_IN_BEARING] = "must end between the joist's end and its middle",
       [NS_UNSTABLE] = "the beam is a mechanism",
       [NS_TOO_MANY] = "more parts than the limits allow",
+      [NS_NO_FORMULA] = "not covered by the formulas of the standard",
   };
   return status < NS_STATUSES ? texts[status] : "unknown status";
 }

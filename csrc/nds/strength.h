@@ -198,6 +198,14 @@ NS_INLINE struct ns_sag_weights ns_sag_state(const struct ns_standard *s,
   return o;
 }
 
+/* Nothing that a joist may be is without a formula. */
+#define NS_FAMILY_REPAIRS 1
+NS_INLINE bool ns_family_lacks(const double (*J)[NS_LANES], bool repair,
+                               int i) {
+  (void)J, (void)repair, (void)i;
+  return false;
+}
+
 /* Factor of a moment that falls in a line to nothing at one end: C_b = 12.5
  * M_max/(2.5 M_max + 3 M_A + 4 M_B + 3 M_C) = 12.5/7.5  (AISC 360 F1-1) */
 #define NS_MOMENT_TO_NOTHING (12.5 / 7.5)

@@ -3,11 +3,9 @@
 #include "check/check.h"
 #include "cuts/cuts.h"
 #include "repair/repair.h"
-#include "review/review.h"
+#include "review/families.h"
 #include "rules/decide.h"
 #include "work/work.h"
-
-const unsigned long ns_work_size = sizeof(struct ns_work);
 
 /* The same for its repair. */
 static void stand_in_fix(struct ns_block *b, const struct ns_shape *s, int i) {
@@ -66,7 +64,10 @@ static void plain_joist(struct ns_block *b, const struct ns_shape *s, int i) {
                              {NS_J_limit_total, 240},
                              {NS_J_notch_raiser, 1},
                              {NS_J_inflection, 1},
-                             {NS_J_dead_off, 0}};
+                             {NS_J_dead_off, 0},
+                             {NS_J_G_mean, 1e5},
+                             {NS_J_service, 1},
+                             {NS_J_duration, 3}};
   for (size_t k = 0; k < sizeof plain / sizeof *plain; k++)
     b->joist[(int)plain[k][0]][i] = plain[k][1];
   for (int c = 0; c < s->cuts; c++) {
@@ -210,6 +211,15 @@ static void silence(struct ns_result *o, bool fixed) {
   LANES(i) o->action[i] = o->status[i] == NS_OK ? o->action[i] : NS_REFER;
 }
 
+/* What the family of formulas does not cover. */
+static void find_lacks(struct ns_work *w, const struct ns_block *b) {
+  const bool repair = w->shape->fix.kind != NS_NO_FIX;
+  for (int i = 0; i < NS_LANES; i++)
+    if (ns_family_lacks(b->joist, repair, i) &&
+        (repair || w->out->status[i] == NS_OK))
+      w->out->status[i] = NS_NO_FORMULA;
+}
+
 /* From the block to beams: status of every lane; false where the topology has
  * no room and no lane was worked. */
 static bool prepare(const struct ns_shape *shape,
@@ -222,6 +232,7 @@ static bool prepare(const struct ns_shape *shape,
   out->checks = out->items = out->refused = 0;
   ns_validate(shape, block, out);
   if (out->status[0] == NS_TOO_MANY) return false;
+  find_lacks(work, block);
   copy_block(work, block);
   adjust_values(work);
   ns_place_cuts(work);
@@ -233,10 +244,10 @@ static bool prepare(const struct ns_shape *shape,
   return true;
 }
 
-void ns_check_block(const struct ns_shape *shape,
-                    const struct ns_standard *standard,
-                    const struct ns_block *block, struct ns_work *work,
-                    struct ns_result *out) {
+void ns_nds_check_block(const struct ns_shape *shape,
+                        const struct ns_standard *standard,
+                        const struct ns_block *block, struct ns_work *work,
+                        struct ns_result *out) {
   work->records = false;
   prepare(shape, standard, block, work, out);
 }
@@ -267,7 +278,7 @@ static void work_through(const struct ns_shape *shape,
   ns_check_state(work, true, Cr, &out->cut);
   ns_read_gate(work);
   ns_decide(work);
-  if (shape->fix.kind != NS_NO_FIX) {
+  if (NS_FAMILY_REPAIRS && shape->fix.kind != NS_NO_FIX) {
     if (part_length(shape)) pinned(work, Cr);
     ns_fix(work, Cr);
   }
@@ -277,16 +288,18 @@ static void work_through(const struct ns_shape *shape,
   silence(out, shape->fix.kind != NS_NO_FIX);
 }
 
-void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
-               const struct ns_standard *standard, const struct ns_block *block,
-               struct ns_work *work, struct ns_result *out) {
+void ns_nds_review(const struct ns_shape *shape, const struct ns_rules *rules,
+                   const struct ns_standard *standard,
+                   const struct ns_block *block, struct ns_work *work,
+                   struct ns_result *out) {
   work->records = true;
   work_through(shape, rules, standard, block, work, out);
 }
 
-void ns_rate(const struct ns_shape *shape, const struct ns_rules *rules,
-             const struct ns_standard *standard, const struct ns_block *block,
-             struct ns_work *work, struct ns_result *out) {
+void ns_nds_rate(const struct ns_shape *shape, const struct ns_rules *rules,
+                 const struct ns_standard *standard,
+                 const struct ns_block *block, struct ns_work *work,
+                 struct ns_result *out) {
   work->records = false;
   work_through(shape, rules, standard, block, work, out);
 }

@@ -401,10 +401,13 @@ NS_INLINE void read_gate(struct ns_work *w, int c,
     const bool deep_end = n->size[i] > s.end_notch * d + slack;
     const bool deep = n->size[i] > s.inner_notch * d + slack;
     const bool tall = hole & (g->size[i] > s.tested_hole * d + slack);
-    const double test = tall ? NS_GATE_TALL_OPENING : NS_GATE_NONE;
+    const bool unruled = s.no_rule & (hole | (inner & in_tension));
+    const double said = unruled ? NS_GATE_NO_RULE : NS_GATE_NONE;
+    const double test = tall ? NS_GATE_TALL_OPENING : said;
     const double tension = inner & in_tension & thick ? NS_GATE_TENSION : test;
     const double place = inner & middle ? NS_GATE_MIDDLE : tension;
-    const double simple = inner & !lone ? NS_GATE_NOT_SIMPLE : place;
+    const double simple =
+        inner & !lone & !s.any_span ? NS_GATE_NOT_SIMPLE : place;
     const double depths = inner & deep ? NS_GATE_DEPTH : simple;
     const double end = ends & deep_end ? NS_GATE_END_DEPTH : depths;
     const double all = sever ? NS_GATE_SEVERED : end;
@@ -412,7 +415,7 @@ NS_INLINE void read_gate(struct ns_work *w, int c,
     const bool asked = (accept[i] != 0) & can & !(inner & middle & in_tension);
     const bool gone = wood & (net->h_b[i] + net->h_m[i] + net->h_t[i] <= 0);
     const double gate = gone ? NS_GATE_SEVERED : all;
-    const bool stops = (gate != NS_GATE_NONE) & (gate != NS_GATE_TALL_OPENING);
+    const bool stops = (gate != NS_GATE_NONE) & (gate < NS_GATE_TALL_OPENING);
     o->gate[i] = gate;
     o->accepted[i] = asked ? 1 : 0;
     never[i] = stops & !asked ? 1 : never[i];
@@ -498,17 +501,29 @@ NS_INLINE void find_lifting(const struct ns_work *w,
     LANES(i) lifts[i] = state->reaction[j][2][i] < -1e-6 ? 1 : lifts[i];
 }
 
+/* A cut for which the standard has no rule: outside the rule pack too, nobody
+ * has said that its net section is enough. */
+NS_INLINE void find_unruled(const struct ns_work *w, double *restrict unruled) {
+  ns_fill(unruled, 0);
+  for (int c = 0; c < w->shape->cuts; c++)
+    LANES(i) {
+      const bool here = w->out->cuts[c].gate[i] == NS_GATE_NO_RULE;
+      unruled[i] = here ? 1 : unruled[i];
+    }
+}
+
 /* The action table. A joist that only sags too far is a decision, not a
  * repair, and so is one that lifts under its dead load; one that lacks a value
  * for a check that binds is referred. */
 NS_CLONES void ns_decide(struct ns_work *w) {
   struct ns_result *out = w->out;
   const bool cuts = w->shape->cuts > 0;
-  ns_lane barred, unaided, accepted, needs, lifts;
+  ns_lane barred, unaided, accepted, needs, lifts, unruled;
   find_lifting(w, cuts ? &out->cut : &out->uncut, lifts);
   ns_fill(unaided, 0);
   ns_fill(accepted, 0);
   ns_fill(needs, 0);
+  find_unruled(w, unruled);
   read_seats(w);
   ns_copy(barred, out->cut.not_permitted);
   for (int c = 0; c < w->shape->cuts; c++)
@@ -525,7 +540,9 @@ NS_CLONES void ns_decide(struct ns_work *w) {
     const double outside = weak ? NS_REPAIR : over ? NS_DECIDE : NS_JUSTIFY;
     const double action = within | !cuts ? inside : outside;
     const bool fine = (action == NS_LEAVE) | (action == NS_JUSTIFY);
-    const double held = fine & (lifts[i] != 0) ? NS_DECIDE : action;
+    const bool gap = (unruled[i] != 0) & (action == NS_JUSTIFY);
+    const double ruled = gap ? NS_REFER : action;
+    const double held = fine & !gap & (lifts[i] != 0) ? NS_DECIDE : ruled;
     const double refer = (needs[i] != 0) & !weak ? NS_REFER : held;
     out->action[i] = stopped ? NS_REPAIR : refer;
     out->missing[i] = needs[i];

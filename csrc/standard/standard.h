@@ -6,7 +6,7 @@
 #include "joist/joist.h"
 
 /* Families of formulas: each fills the entries of check/family.h. */
-enum ns_family { NS_NDS };
+enum ns_family { NS_NDS, NS_EC5 };
 
 /* Load combinations and the numbers of the notch limits of a standard. */
 struct ns_standard {
@@ -19,6 +19,15 @@ struct ns_standard {
   double K_b, K_t, K_v, K_c, K_perp, K_min; /* format times resistance */
   double end_notch, inner_notch, outer_part, thick; /* of notches, in d */
   double tested_hole; /* D/d past which no opening passes unaided */
+  bool any_span;      /* notches away from the ends in any span, not one alone */
+  bool no_rule;       /* the standard has no rule for openings, nor for notches
+                       * in tension away from a support: said, and not decided */
+  struct ns_ec5 {
+    double k_mod[3][5]; /* by service class and duration, permanent first */
+    double k_def[3], psi_2, gamma_M;
+    double k_cr, f_cr; /* f_cr, N/mm2, if not 0: k_cr = f_cr/f_v,k */
+    double k_sys;
+  } ec5;
 };
 
 #endif
