@@ -19,9 +19,9 @@ struct ns_standard {
   double K_b, K_t, K_v, K_c, K_perp, K_min; /* format times resistance */
   double end_notch, inner_notch, outer_part, thick; /* of notches, in d */
   double tested_hole; /* D/d past which no opening passes unaided */
-  bool any_span;      /* notches away from the ends in any span, not one alone */
-  bool no_rule;       /* the standard has no rule for openings, nor for notches
-                       * in tension away from a support: said, and not decided */
+  bool any_span; /* notches away from the ends in any span, not one alone */
+  bool no_rule;  /* the standard has no rule for openings, nor for notches
+                  * in tension away from a support: said, and not decided */
   struct ns_ec5 {
     double k_mod[3][5]; /* by service class and duration, permanent first */
     double k_def[3], psi_2, gamma_M;
