@@ -18,7 +18,8 @@ return {
   {version = "0.2.0", name = "openings", title = "Openings by frame action",
     was = "The net section, and beside it the thinner lip of an opening as a tie under "
       .. "its mean stress (a slot's, or a lip under a quarter of the depth), so that a "
-      .. "drill hole near an edge came out far over 1; the deeper chord's share of V by h^3.",
+      .. "drill hole near an edge came out far over 1; the deeper chord's share of V by "
+      .. "h^3.",
     is = "The net section counts for small and round openings; a chord counts as tie or "
       .. "strut (NDS 3.9) only as the opening grows longer than the chord is deep. The "
       .. "least modulus of all openings within one counts, each lip with its own size "
