@@ -142,7 +142,8 @@ end
 -- How far what a check rests on was confirmed, where it is less than read.
 local function confidence_of(k)
   local texts = k.rests_on and basis.from_memory(k.rests_on) or {}
-  return k.confidence ~= "read" and k.confidence or nil, #texts > 0 and array(texts) or nil
+  return k.confidence ~= "read" and k.confidence or nil,
+    #texts > 0 and array(texts) or nil
 end
 
 local function check_of(k, r, state)
