@@ -310,8 +310,8 @@ local function size(text)
   end
   if b and not full and b >= LEAST_MM and d >= b then return metric_size(b, d) end
   return nil, ('size "%s" is not on file; on file: %s, "full-sawn 2x8", '
-    .. '"green rough 2x8" and the like, "38x235" in mm; any other section by b and d'):format(text,
-    listed(size_names()))
+    .. '"green rough 2x8" and the like, "38x235" in mm; any other section by b and '
+    .. 'd'):format(text, listed(size_names()))
 end
 
 -- Nominal width that the tables go by. A depth that is no dressed depth (full-sawn, worn,
