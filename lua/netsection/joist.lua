@@ -189,6 +189,11 @@ local function changed(description, changes, level)
   if changes.size == nil and (changes.b or changes.d) then t.size = nil end
   if changes.material ~= nil then t.species, t.grade = changes.species, changes.grade end
   if (changes.species or changes.grade) and not changes.material then t.material = nil end
+  if changes.class then
+    t.material, t.species, t.grade = changes.material, changes.species, changes.grade
+  elseif changes.species or changes.grade or changes.material then
+    t.class, t.service_class, t.duration = nil, changes.service_class, changes.duration
+  end
   parts.only("joist", t, model.fields, level + 1)
   return t
 end

@@ -85,7 +85,8 @@ local function combined(t, given)
 end
 
 local function check_packs(options, given, file, found)
-  local rules, problem = packs.rules(options.rules or packs.default.rules, "wood")
+  local rules, problem = packs.rules(options.rules or packs.usual_rules(options.standard),
+    "wood")
   local function add(name, message)
     local told = given[name] == options[name] and file or {file = "options"}
     found:add {file = told.file, sheet = told.sheet, field = name, message = message}

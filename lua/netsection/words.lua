@@ -14,6 +14,16 @@ function meta:unit(mode, branch)
   return row and (row.units and row.units[branch] or row.unit)
 end
 
+--- What a mode is called in print where that is not its word, or nil.
+function meta:printed(mode)
+  return self.row[mode] and self.row[mode].printed
+end
+
+--- The combination of a mode that has one of its own, as text, or nil.
+function meta:combination(mode)
+  return self.row[mode] and self.row[mode].combination
+end
+
 --- Where the capacity stands.
 function meta:clause(mode)
   return self.row[mode] and self.row[mode].clause
@@ -34,7 +44,9 @@ function words.of(data)
   local row = {}
   for _, one in ipairs(data.checks) do row[one.mode] = one end
   local constants = {}
-  for name, factor in pairs(data.factors or {}) do constants[name] = factor.value end
+  for name, factor in pairs(data.factors or {}) do
+    constants[name] = not steps.recorded(name) and factor.value or nil
+  end
   return setmetatable({row = row, lines = steps.compile {steps = data.steps,
     lines = data.lines, rename = data.rename, says = data.says,
     stands_for = data.stands_for, constants = constants}}, meta)

@@ -1,0 +1,66 @@
+-- SPDX-License-Identifier: MIT
+-- Recommended values of EN 1995-1-1 with combinations of EN 1990. Each number has its
+-- clause, where it was seen and how far it is known: "read" in a copy or a publication
+-- that gives it, "memory" where it was not seen.
+return {
+  name = "en-1995-1-1",
+  title = "EN 1995-1-1:2004 with A1:2008, recommended values",
+  format = "LSD",
+  confidence = "memory",
+  scope = "Europe, recommended values; a country's annex may have others",
+  notes = {
+    "forces, moments and reactions are those of factored loads, deflections of loads "
+      .. "without factors",
+    "imposed load of category A (floors of dwellings): psi_2 0.3; one class of load "
+      .. "duration for all imposed load",
+    "k_c,90 is 1.5 for supports 2 h apart or more, l_ef as in A1; solid softwood alone",
+    "V at a support counts in full: what 6.1.7(3) lets off is not used",
+  },
+  duration = "k_mod",
+  combinations = {
+    {name = "1.35G", D = 1.35, L = 0, source = "EN 1990 eq. 6.10", confidence = "read"},
+    {name = "1.0G+1.5Q", D = 1.0, L = 1.5, source = "EN 1990 eq. 6.10, G favourable",
+      confidence = "memory"},
+    {name = "1.35G+1.5Q", D = 1.35, L = 1.5, all = true, source = "EN 1990 eq. 6.10",
+      confidence = "read"},
+  },
+  factors = {
+    gamma_M = {value = 1.3, clause = "2.4.1, Table 2.3", confidence = "read",
+      source = "a tutorial and a public data file of the standard"},
+    k_mod = {values = {
+      {0.60, 0.70, 0.80, 0.90, 1.10},
+      {0.60, 0.70, 0.80, 0.90, 1.10},
+      {0.50, 0.55, 0.65, 0.70, 0.90},
+    }, clause = "3.1.3, Table 3.1", confidence = "read",
+      source = "a public data file of the standard"},
+    k_def = {values = {0.6, 0.8, 2.0}, clause = "3.1.4, Table 3.2",
+      confidence = "read",
+      source = "a public data file of the standard"},
+    psi_2 = {value = 0.3, clause = "EN 1990 Table A1.1, category A", confidence = "read",
+      source = "a textbook example"},
+    k_h = {value = 0.2, clause = "3.2(3)", confidence = "read",
+      source = "a public test that cites the clause; the exponent of (150/h)"},
+    k_sys = {value = 1.1, clause = "6.6", confidence = "read",
+      source = "a worked example"},
+    k_cr = {value = 0.67, clause = "6.1.7(2)", confidence = "read",
+      source = "a public teaching sheet"},
+    k_c90 = {value = 1.5, clause = "6.1.5(4)", confidence = "read",
+      source = "a public teaching sheet"},
+    l_ef = {value = 30, clause = "6.1.5(1)", confidence = "memory",
+      source = "the 30 mm in a public teaching sheet, its limits a and l_1/2 from memory"},
+    k_n = {value = 5, clause = "6.5.2(2)", confidence = "computed",
+      source = "worked back from two printed values of k_v"},
+    k_v = {value = 1.1, clause = "6.5.2, eq. 6.62", confidence = "read",
+      source = "a public handbook of structural LVL; the 1.1 of the slope"},
+    k_crit = {value = 0.75, clause = "6.3.3", confidence = "read",
+      source = "a book's example as quoted by a public test; the first limit"},
+    l_ef_m = {value = 0.9, clause = "Table 6.1", confidence = "memory",
+      source = "memory"},
+    chords = {value = 1, clause = "6.2.3, 6.3.2", confidence = "memory",
+      source = "memory"},
+    w_inst = {value = 300, clause = "7.2, Table 7.2", confidence = "memory",
+      source = "memory, l/300 to l/500"},
+    w_fin = {value = 250, clause = "7.2, Table 7.2", confidence = "memory",
+      source = "memory, l/150 to l/300"},
+  },
+}
