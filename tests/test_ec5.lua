@@ -361,27 +361,29 @@ function T.test_what_rests_on_memory_is_said()
   local function said(r) return table.concat(r.reasons, "; ") end
   local r = joist {span = "5500 mm"}:review(EN)
   lu.assertEquals(r.uncut.governing, "deflection-total")
-  lu.assertStrContains(said(r), "rests on memory: w_fin (7.2, Table 7.2)")
+  lu.assertStrContains(said(r), "w_fin rests on memory")
+  lu.assertStrContains(said(r), "w_fin l/250 (7.2, Table 7.2)")
+  -- limits of one's own, and bending, which was read in full
+  r = joist {span = "5500 mm", limits = {live = 300, total = 250}}:review(EN)
+  lu.assertEquals(r.uncut.governing, "deflection-total")
+  lu.assertNotStrContains(said(r), "rests on memory")
   r = joist {limits = {live = false, total = false}}:review(EN)
   lu.assertEquals(r.uncut.governing, "bending")
-  lu.assertNotStrContains(said(r), "memory")
+  lu.assertNotStrContains(said(r), "rests on memory")
   lu.assertEquals(r.uncut.governing_check.confidence, "read")
+  r = joist {limits = {live = false, total = false}, sheathed = false}:review(EN)
+  lu.assertStrContains(said(r), "l_ef of lateral stability (Table 6.1)")
   local short = {span = "1200 mm", dead = "3 kPa", live = "9 kPa", b = "38 mm",
     bearing = "100 mm", limits = {live = false, total = false}}
   r = joist(short):review(DE)
   lu.assertEquals(r.uncut.governing, "shear")
-  lu.assertStrContains(said(r), "memory: k_cr (6.1.7(2), DIN EN 1995-1-1/NA)")
+  lu.assertStrContains(said(r), "k_cr = 2.0/f_v,k (6.1.7(2), DIN EN 1995-1-1/NA)")
   -- an own copy of the annex takes the word away
-  local factors = {}
-  for name, f in pairs(packs.standard("en-1995-1-1-de").data.factors) do
-    factors[name] = f
-  end
-  factors.k_cr = {over_f_vk = 2.0, clause = "6.1.7(2)", source = "own copy",
-    confidence = "own copy"}
   local mine = ns.standard {name = "own-de", base = "en-1995-1-1-de", title = "Own copy",
-    factors = factors}
+    factors = {k_cr = {confidence = "own copy"}}}
   r = joist(short):review {standard = mine}
   lu.assertEquals(r.uncut.governing, "shear")
+  close(r.uncut.ratio, joist(short):review(DE).uncut.ratio, 1e-15)
   lu.assertNotStrContains(said(r), "rests on memory")
 end
 

@@ -311,7 +311,8 @@ NS_INLINE void one_chord(struct ns_work *w, int c, const struct ns_demand *q,
   from_support(w, c, x);
   LANES(i) {
     const double h = h_rest[i];
-    const double notch = ns_notch_area(b[i], depth[i], h, x[i], 0);
+    const double torn = ns_notch_area(b[i], depth[i], h, x[i], 0);
+    const double notch = NS_NOTCH_FRACTURE ? b[i] * h : torn;
     on[i] = (f->chords[i] != 0) & (middle[i] == 0) ? 1 : 0;
     S[i] = b[i] * h * h / 6;
     A[i] = in_tension[i] != 0 ? notch : b[i] * h;
@@ -356,7 +357,7 @@ NS_INLINE void note_alone(const struct ns_work *w, int c,
     k->rec[NS_R_F][i] = w->in.joist[shear ? NS_J_Fv : NS_J_Fb][i];
     k->rec[NS_R_F_a][i] = v->value[i];
     k->rec[NS_R_C_2][i] = v->value[i] / k->rec[NS_R_F][i];
-#if NS_NOTCH_BY_PLACE
+#if NS_NOTCH_BY_PLACE == 1
     const double whole = ns_shear_strength(v->value[i], n->b[i], h);
     k->rec[NS_R_k_v][i] = shear ? k->capacity[i] / ns_max(whole, 1e-9) : 1;
 #endif

@@ -10,6 +10,7 @@
 --   steps_*.lua       lines of a calculation, by mode and branch
 --   lines.lua         lines that they share
 --   clauses.lua       where a rule stands that a message names
+--   basis.lua         forms of formulas that are known otherwise than read: see basis.lua
 --   lumber.lua        reference design values by species and grade
 --   classes.lua       characteristic values by strength class
 --   fasteners/        kinds, sizes, distances, factors of connections, steel
@@ -34,7 +35,7 @@ standards.home = HOME
 -- fasteners =}.
 standards.default = read(DEFAULT)
 
-local PARTS = {"checks", "lines", "clauses", "framing"}
+local PARTS = {"checks", "lines", "clauses", "framing", "basis"}
 
 -- The words of a folder; what it lacks it has from the folder of its base.
 local function parts_of(path, base)
@@ -59,16 +60,54 @@ local function parts_of(path, base)
   return out
 end
 
-local function over(base, own)
-  local new = {}
-  for name, value in pairs(base) do new[name] = value end
-  for name, value in pairs(own) do new[name] = value end
-  return new
-end
-
 -- The file of a format, whose name is "" where it has none.
 local function format_file(format)
   return format == "" and "format.lua" or ("format_%s.lua"):format(format)
+end
+
+-- A number over that of a base: without a value it says anew how that one is known.
+local function confirmed(base, over)
+  if type(base) ~= "table" or type(over) ~= "table" or over.value ~= nil then
+    return over
+  end
+  local new = {}
+  for field, value in pairs(base) do new[field] = value end
+  for field, value in pairs(over) do new[field] = value end
+  return new
+end
+
+-- A map of factors over that of a base, entry by entry.
+local function joined_map(base, over)
+  local out = {}
+  for name, entry in pairs(base) do out[name] = entry end
+  for name, entry in pairs(over) do
+    out[name] = confirmed(base[name], entry)
+  end
+  return out
+end
+
+-- A list of entries with names over that of a base.
+local function joined_list(base, over)
+  local out, place = {}, {}
+  for i, entry in ipairs(base) do
+    out[i], place[entry.name or ""] = entry, i
+  end
+  for _, entry in ipairs(over) do
+    local i = type(entry) == "table" and place[entry.name] or #out + 1
+    out[i] = confirmed(out[i], entry)
+  end
+  return out
+end
+
+local JOINED = {factors = joined_map, basis = joined_list}
+
+--- A field of a pack over that of its base. Factors and facts are added to those of the
+-- base, one by one; a number without a value says anew how that of the base is known;
+-- all else stands in the base's place.
+function standards.over(field, base, over)
+  if type(base) ~= "table" or type(over) ~= "table" then return over end
+  if JOINED[field] then return JOINED[field](base, over) end
+  return base.confidence and confirmed(base, over) or over
 end
 
 -- The table of a folder in one format; raises a text for what cannot be read.
@@ -79,8 +118,7 @@ local function whole(path, format)
   for _, part in ipairs {base or {}, common, parts_of(path, base),
     read(path .. "/" .. format_file(format))} do
     for name, value in pairs(part) do
-      local both = name == "factors" and out.factors
-      out[name] = both and over(both, value) or value
+      out[name] = standards.over(name, out[name], value)
     end
   end
   out.base_folder = nil

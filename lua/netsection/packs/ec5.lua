@@ -2,16 +2,16 @@
 -- What a standard of the family of EN 1995-1-1 holds beside what all hold: its factors,
 -- each with clause, source and confidence; an annex gives those that differ. Factors that
 -- stand in the core's formulas can be looked up here and not be changed.
-local ec5 = {formats = {"LSD"}}
+local known = require "netsection.packs.known"
 
-local CONFIDENCE = {"read", "computed", "reading", "memory", "own", "own copy"}
+local ec5 = {formats = {"LSD"}}
 
 -- A number of a kind with where it stands and how it is known.
 local function factor(fields)
-  local schema = {source = {"text", needed = true}, clause = {"text", needed = true},
-    confidence = {"word", CONFIDENCE, needed = true}}
-  for name, what in pairs(fields) do schema[name] = what end
-  return {"table", schema, needed = true}
+  local what = known.of(fields)
+  fields.source, fields.clause = {"text", needed = true}, {"text", needed = true}
+  what.needed = true
+  return what
 end
 local function number(low, high)
   return factor {value = {"number", low, high, needed = true}}
@@ -37,19 +37,19 @@ ec5.schema = {factors = {"table", {
     name = {"text", needed = true}}, needed = true}}
 ec5.combination = {}
 
-local function one_of(pack, found, name, a, b)
+-- One that says it otherwise than by a number, which then stands before the number.
+local function given(pack, found, name, other)
   local f = pack.factors[name]
-  if (f[a] == nil) == (f[b] == nil) then
-    found.add("PACK-FIELD-MISSING", "factors." .. name, "%s or %s expected, one of them",
-      a, b)
+  if f.value == nil and not f[other] then
+    found.add("PACK-FIELD-MISSING", "factors." .. name, "value or %s expected", other)
   end
 end
 
 --- What is wrong with a standard whose fields are those of the schema.
 function ec5.problems(pack, found)
-  one_of(pack, found, "k_cr", "value", "over_f_vk")
-  one_of(pack, found, "w_inst", "value", "none")
-  one_of(pack, found, "w_fin", "value", "none")
+  given(pack, found, "k_cr", "over_f_vk")
+  given(pack, found, "w_inst", "none")
+  given(pack, found, "w_fin", "none")
   local most = 0
   for _, c in ipairs(pack.combinations) do most = math.max(most, c.D, c.L) end
   if most <= 1 then
@@ -60,7 +60,8 @@ end
 
 --- The limits L/n of w_inst and w_fin, 0 where there is none.
 function ec5.limits(pack)
-  return {pack.factors.w_inst.value or 0, pack.factors.w_fin.value or 0}
+  local inst, fin = pack.factors.w_inst, pack.factors.w_fin
+  return {inst.none and 0 or inst.value, fin.none and 0 or fin.value}
 end
 
 --- Adds to what the core reads of a standard.

@@ -1,13 +1,13 @@
 -- SPDX-License-Identifier: MIT
 -- What a standard of the NDS family holds beside what all hold: C_D or lambda of each
 -- combination, format and resistance factors, allowable stresses with neither.
+local known = require "netsection.packs.known"
+
 local nds = {formats = {"ASD", "LRFD"}}
 
-local CONFIDENCE = {"read", "computed", "reading", "memory", "own", "own copy"}
 -- A number with where it stands and how it is known.
-local FACTOR = {"table", {value = {"number", 0.05, 10, needed = true},
-  source = {"text", needed = true}, clause = {"text"},
-  confidence = {"word", CONFIDENCE, needed = true}}}
+local FACTOR = known.of {value = {"number", 0.05, 10, needed = true},
+  source = {"text", needed = true}}
 -- Format and resistance factors: by what the core calls their product.
 local PRODUCTS = {K_b = {"K_Fb", "phi_b"}, K_t = {"K_Ft", "phi_t"},
   K_v = {"K_Fv", "phi_v"}, K_c = {"K_Fc", "phi_c"}, K_perp = {"K_Fcp", "phi_c"},

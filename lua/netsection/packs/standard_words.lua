@@ -3,7 +3,6 @@
 -- calculations.
 local check = require "netsection.packs.check"
 local core = require "netsection.core"
-local steps = require "netsection.steps"
 local words = require "netsection.words"
 
 local standard_words = {}
@@ -21,7 +20,6 @@ local CHECK = {
   mode = {"word", core.modes, needed = true}, unit = TEXT, units = {"map", {"text"}},
   clause = TEXT, letter = {"text"}, by = TEXT, hogs = {"whole", 1, 32}, lone = {"flag"},
   printed = {"text"}, combination = {"text"}, absent = {"flag"},
-  rests_on = {"list", {"text"}}, rests_on_if = {"map", {"list", {"text"}}},
 }
 -- What messages name a clause for.
 local CLAUSES = {
@@ -130,8 +128,7 @@ local function check_steps(pack, found)
   check_renamed(pack, all, found)
 end
 
--- Every check that a joist by itself can have, has its lines; what a check rests on is a
--- factor.
+-- Every check that a joist by itself can have, has its lines.
 local function check_rows(pack, found)
   for i, row in ipairs(pack.checks) do
     local path = ("checks[%d]"):format(i)
@@ -140,21 +137,6 @@ local function check_rows(pack, found)
         row.mode)
     elseif row.lone and not pack.steps[row.mode] then
       found.add("STANDARD-WORDS", path, "no lines for '%s'", row.mode)
-    end
-    local lists = {row.rests_on or {}}
-    for _, symbol in ipairs(check.keys(row.rests_on_if or {})) do
-      lists[#lists + 1] = row.rests_on_if[symbol]
-      if not steps.recorded(symbol) then
-        found.add("PACK-FIELD-UNKNOWN", ("%s.rests_on_if.%s"):format(path,
-          tostring(symbol)), "no number of the record")
-      end
-    end
-    for _, list in ipairs(lists) do
-      for _, name in ipairs(list) do
-        if not (pack.factors and pack.factors[name]) then
-          found.add("STANDARD-WORDS", path .. ".rests_on", "no factor '%s'", name)
-        end
-      end
     end
   end
 end

@@ -2,19 +2,21 @@
 -- What a standard's data file is: load combinations with their factors, the limits on
 -- notches that stand apart from any rule pack, and the words for them. What its family of
 -- formulas asks for besides is in packs/<family>.lua.
+local basis = require "netsection.basis"
 local check = require "netsection.packs.check"
 local families = require "netsection.packs.families"
 local files = require "netsection.standards"
+local known = require "netsection.packs.known"
 local quantity = require "netsection.quantity"
 local said = require "netsection.packs.standard_words"
 
-local standards = {names = files.names, known = files.known, read = files.read}
+local standards = {names = files.names, known = files.known, read = files.read,
+  over = files.over}
 
-local CONFIDENCE = {"read", "computed", "reading", "memory", "own", "own copy"}
 local COMBINATION = {
   name = {"text", needed = true}, D = {"number", 0, 3, needed = true},
   L = {"number", 0, 3, needed = true}, all = {"flag"},
-  source = {"text"}, confidence = {"word", CONFIDENCE},
+  source = {"text"}, confidence = known.word,
 }
 local FAMILIES = check.keys(families)
 local FORMATS = {}
@@ -32,15 +34,13 @@ end
 local COMMON = {
   name = {"text", needed = true}, title = {"text", needed = true}, base = {"text"},
   format = {"word", FORMATS, code = "STANDARD-FORMAT", needed = true},
-  confidence = {"word", CONFIDENCE}, units = {"word", quantity.names},
+  confidence = known.word, units = {"word", quantity.names},
   family = {"word", FAMILIES, code = "STANDARD-FAMILY", needed = true},
   scope = {"text"}, source = {"text"}, notes = {"list", {"text"}, 0, 20},
-  duration = {"text", needed = true}, labels = LABELS,
-  end_notch = {"number", 0, 1, needed = true},
-  inner_notch = {"number", 0, 1, needed = true},
-  outer_part = {"number", 0, 0.5, needed = true},
-  thick = {"number", 0, 24, needed = true},
-  tested_hole = {"number", 0, 1, needed = true},
+  basis = known.forms, duration = {"text", needed = true}, labels = LABELS,
+  end_notch = known.number(0, 1), inner_notch = known.number(0, 1),
+  outer_part = known.number(0, 0.5), thick = known.number(0, 24),
+  tested_hole = known.number(0, 1),
   usual_rules = {"text"}, any_span = {"flag"}, no_rule = {"flag"},
   gates = {"list", {"text"}, 8, 32, needed = true},
 }
@@ -98,7 +98,7 @@ function standards.numbers(pack)
   end
   for _, name in ipairs {"end_notch", "inner_notch", "outer_part", "thick",
     "tested_hole"} do
-    out[name] = pack[name]
+    out[name] = basis.value(pack[name])
   end
   families[pack.family].numbers(pack, out)
   return out

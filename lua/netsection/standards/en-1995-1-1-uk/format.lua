@@ -8,10 +8,12 @@ return {
   usual_rules = "uk-labc-2018",
   factors = {
     k_cr = {value = 0.67, clause = "6.1.7(2), NA Table NA.4", confidence = "read",
-      source = "a public teaching sheet; the table itself was not read"},
-    w_inst = {none = true, clause = "7.2, NA Table NA.5", confidence = "memory",
-      source = "memory: no limit of w_inst"},
-    w_fin = {value = 250, clause = "7.2, NA Table NA.5", confidence = "memory",
+      source = "a public teaching sheet; the table itself was not read",
+      checks = {"shear", "net-shear", "notch-shear"}},
+    w_inst = {none = true, says = "no limit of w_inst", clause = "7.2, NA Table NA.5",
+      confidence = "memory", source = "memory: no limit of w_inst"},
+    w_fin = {value = 250, says = "w_fin l/250", clause = "7.2, NA Table NA.5",
+      confidence = "memory", checks = {"deflection-total"}, where = {limit_total = 1},
       source = "memory, with a plastered ceiling; l/150 without"},
   },
 }
