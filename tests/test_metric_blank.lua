@@ -17,7 +17,8 @@ local function us_unit(line)
   for _, unit in ipairs {"psi", "psf", "plf", "lb", "inch", "inches", "feet"} do
     if line:find("%f[%a]" .. unit .. "%f[%A]") then return unit end
   end
-  return line:match "%d in%f[%A]" or line:match "%d ft%f[%A]" or line:match "%f[%d]%d+%-%d+%f[^%d%-]"
+  return line:match "%d in%f[%A]" or line:match "%d ft%f[%A]"
+    or line:match "%f[%d]%d+%-%d+%f[^%d%-]"
 end
 
 local function none_in(name, text)
@@ -53,7 +54,9 @@ end
 
 function T.test_the_sheet()
   local d = ns.field_sheet {joists = {"J1"}, name = "Flat", units = "metric"}
-  for _, form in ipairs {"text", "html", "markdown"} do none_in(form, document[form](d)) end
+  for _, form in ipairs {"text", "html", "markdown"} do
+    none_in(form, document[form](d))
+  end
   local html = document.html(d)
   lu.assertStrContains(html, "meters from the center of the left bearing")
   lu.assertStrContains(html, ">300</text>")

@@ -3,7 +3,7 @@
 -- limits of charts are read with their unit. Exact by definition: 25.4 mm, 4.4482 N.
 local lu = require "luaunit"
 local ns = require "netsection"
-local units = require "netsection.units"
+local written = require "netsection.written"
 
 local T = {}
 
@@ -31,7 +31,10 @@ function T.test_limits_in_the_unit_written()
       to = "900 mm", bottom = "9000 mm", top = "9100 mm"}}})
   lu.assertFalse(ok)
   lu.assertStrContains(why, " mm is outside -6096 to 6096 mm")
-  ok, why = pcall(ns.footing, {soil = "1 kPa", thickness = "300 mm", load = "20 kN"})
+  ok, why = pcall(function()
+    ns.footing {mark = "F1", soil = "1 kPa", thickness = "300 mm",
+      load = "20 kN"}:review()
+  end)
   lu.assertFalse(ok)
   lu.assertStrContains(why, "1 kPa is outside 4.788 to 957.6 kPa")
 end
@@ -45,7 +48,7 @@ end
 
 function T.test_amounts()
   local function close(text, base, wanted)
-    lu.assertAlmostEquals(units.amount(text, base), wanted, 1e-9 * wanted)
+    lu.assertAlmostEquals(written.amount(text, base), wanted, 1e-9 * wanted)
   end
   close("10 mm", "in", 10 / 25.4)
   close("5 kN", "lb", 5000 / 4.4482216152605)
@@ -54,9 +57,9 @@ function T.test_amounts()
   close("3000 ft-lb", "lb-in", 36000)
   close("8 N/mm2", "psi", 8 * 25.4 ^ 2 / 4.4482216152605)
   close("1.9 kN/m2", "psf", 1900 / (4.4482216152605 / 0.3048 ^ 2))
-  lu.assertNil(units.amount("5 kN", "in"))
-  lu.assertNil(units.amount("kN", "lb"))
-  lu.assertNil(units.amount("5 bananas", "lb"))
+  lu.assertNil(written.amount("5 kN", "in"))
+  lu.assertNil(written.amount("kN", "lb"))
+  lu.assertNil(written.amount("5 bananas", "lb"))
 end
 
 -- A line at 5 kN m stands at 5 on a metric axis, at 3688 on one of ft-lb.

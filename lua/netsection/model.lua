@@ -11,6 +11,7 @@ local parts = require "netsection.parts"
 local problems = require "netsection.problems"
 local quantity = require "netsection.quantity"
 local units = require "netsection.units"
+local written = require "netsection.written"
 
 local model = {}
 
@@ -62,7 +63,7 @@ end
 -- "1000 mm is outside 51 to 610 mm": in the metric unit it was written in, else in the
 -- base unit with what a bare number may have been meant as.
 local function outside(value, f, given)
-  local unit, per = units.written(given)
+  local unit, per = written.unit(given)
   if not unit then
     return ("%s %s is outside %s to %s %s%s"):format(whole(value), f.unit, whole(f.low),
       whole(f.high), f.unit, likely(value, f))
@@ -343,7 +344,7 @@ local function read_bearings(t, m, found, notes)
   for i, b in ipairs(given) do
     m.bearing[i] = length(found, nil, "bearing", b, range.bearing)
     if m.bearing[i] and m.bearing[i] > 0 and m.bearing[i] < 0.5 then
-      local unit, per = units.written(b)
+      local unit, per = written.unit(b)
       found:add(nil, "bearing", ("%s %s is under %s %s; 0 says that the end hangs free")
         :format(whole(m.bearing[i] / (per or 1)), unit or "in", whole(0.5 / (per or 1)),
           unit or "in"))

@@ -53,37 +53,6 @@ function units.between(from, to)
   end
 end
 
-local WRITTEN = {mm = {"mm", units.per.mm}, cm = {"cm", units.per.cm},
-  m = {"m", units.per.m}, kpa = {"kPa", units.per.kPa}, pa = {"Pa", units.per.kPa / 1000},
-  ["kn/m2"] = {"kN/m2", units.per.kPa}, ["kn/m^2"] = {"kN/m2", units.per.kPa},
-  ["kn/m"] = {"kN/m", units.per["kN/m"]}, kn = {"kN", units.per.kN},
-  n = {"N", units.per.N}, ["n/mm2"] = {"N/mm2", units.per.MPa},
-  mpa = {"MPa", units.per.MPa}, ["kn m"] = {"kN m", units.per.kN * units.per.m},
-  ["kn-m"] = {"kN m", units.per.kN * units.per.m}, knm = {"kN m", units.per.kN
-    * units.per.m}, ["n mm"] = {"N mm", units.per.N * units.per.mm}}
-
---- The metric unit that a field was written in and its size in the base unit: "mm" and
--- units.per.mm for "89 mm"; nil where it was written otherwise. A message about a field
--- quotes its limits in that unit.
-function units.written(given)
-  local name = type(given) == "string" and given:lower():match "%d%s*(%a[%a%d/^%- ]*)$"
-  local found = name and WRITTEN[(name:gsub("%s+$", ""))]
-  if found then return found[1], found[2] end
-end
-
---- A number of the text of a quantity in its base unit: units.amount("5 kN", "lb") is 1124;
--- nil where it is none or measures something else.
--- @param base "in", "lb", "lb-in", "psi", "psf" or "plf"
-function units.amount(text, base)
-  local number, name = tostring(text):match "^%s*([+-]?%d*%.?%d+)%s*(%S.-)%s*$"
-  if not number then return nil end
-  local metric = WRITTEN[name:lower()]
-  if metric then name = metric[1]:gsub(" ", "-"):gsub("^N/mm2$", "MPa"):gsub("^kN/m2$",
-    "kPa") end
-  local times = units.between(name, base)
-  return times and tonumber(number) * times or nil
-end
-
 ---------------------------------------------------------------------------
 -- Messages
 ---------------------------------------------------------------------------

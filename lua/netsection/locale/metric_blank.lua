@@ -5,9 +5,9 @@ return {
   units = "mm", settings = {{"units", "mm"}},
   hints = {length = "mm, or m with its unit", area = "kPa or kN/m2", line = "kN/m",
     point = "kN or N", fastener = "bolt 12 mm; nail 3.1 x 90 mm", stress = "N/mm2"},
-  about = "Lengths: a bare number is mm; 4.1 m and 4100 mm are the same. Loads: kPa, kN/m, "
-    .. "kN with their unit. Numbers have a decimal point, or a comma where the sheet survey "
-    .. "says so under 'decimal'. The cells are text; keep them so.",
+  about = "Lengths: a bare number is mm; 4.1 m and 4100 mm are the same. Loads: kPa, "
+    .. "kN/m, kN with their unit. Numbers have a decimal point, or a comma where the "
+    .. "sheet survey says so under 'decimal'. The cells are text; keep them so.",
   sizes = {"38x89", "38x140", "38x184", "38x235", "38x286", "47x170", "47x195", "47x220"},
   written = {
     ["0-8"] = "200", ["2x10"] = "38x235", ["2x10, full-sawn 2x8"] = "38x235, 47x220",

@@ -9,6 +9,7 @@ local sheet = require "netsection.plot.sheet"
 local spans = require "netsection.spans"
 local text = require "netsection.text"
 local units = require "netsection.units"
+local written = require "netsection.written"
 local words = require "netsection.plot.words"
 
 local chart = {left = 0.75, height = 4.2}
@@ -323,7 +324,7 @@ local function limit_at(given, value)
   if type(given) == "string" and value.length then
     given = units.length(given)
   elseif type(given) == "string" and value.base then
-    given = units.amount(given, value.base)
+    given = written.amount(given, value.base)
   end
   if type(given) ~= "number" or given ~= given or math.abs(given) == math.huge then
     return nil
