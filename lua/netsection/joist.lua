@@ -191,8 +191,15 @@ local function changed(description, changes, level)
   if (changes.species or changes.grade) and not changes.material then t.material = nil end
   if changes.class then
     t.material, t.species, t.grade = changes.material, changes.species, changes.grade
-  elseif changes.species or changes.grade or changes.material then
+  elseif changes.species or changes.grade or changes.material or changes.historic then
     t.class, t.service_class, t.duration = nil, changes.service_class, changes.duration
+  end
+  if changes.historic == nil then
+    local other = changes.material or changes.species or changes.grade
+      or changes.class
+    t.historic = not other and t.historic or nil
+  elseif changes.historic ~= nil and changes.historic ~= REMOVE then
+    t.material, t.species, t.grade = changes.material, changes.species, changes.grade
   end
   parts.only("joist", t, model.fields, level + 1)
   return t

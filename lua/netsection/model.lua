@@ -4,6 +4,7 @@
 local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local fields = require "netsection.fields"
+local historic = require "netsection.historic"
 local lane = require "netsection.lane"
 local lumber = require "netsection.lumber"
 local parts = require "netsection.parts"
@@ -11,6 +12,7 @@ local problems = require "netsection.problems"
 local quantity = require "netsection.quantity"
 local strength_class = require "netsection.strength_class"
 local units = require "netsection.units"
+local written = require "netsection.written"
 
 local model = {}
 
@@ -59,8 +61,21 @@ local function likely(value, f)
   return ""
 end
 
--- Adds a problem unless low <= value <= high.
-local function in_range(found, part, name, value, f)
+-- "1000 mm is outside 51 to 610 mm": in the metric unit it was written in, else in the
+-- base unit with what a bare number may have been meant as.
+local function outside(value, f, given)
+  local unit, per = written.unit(given)
+  if not unit then
+    return ("%s %s is outside %s to %s %s%s"):format(whole(value), f.unit, whole(f.low),
+      whole(f.high), f.unit, likely(value, f))
+  end
+  local function said(x) return ("%g"):format(tonumber(units.significant(x / per, 4))) end
+  return ("%s %s is outside %s to %s %s"):format(said(value), unit, said(f.low),
+    said(f.high), unit)
+end
+
+-- Adds a problem unless low <= value <= high. @param given the field as it was written
+local function in_range(found, part, name, value, f, given)
   if value >= f.low and value <= f.high then return value end
   if lane.is(value) then
     found:add(part, name, lane.mark)
@@ -69,8 +84,7 @@ local function in_range(found, part, name, value, f)
     found:add(part, name, ("a finite number expected, got %s"):format(tostring(value)))
     return nil
   end
-  found:add(part, name, ("%s %s is outside %s to %s %s%s"):format(whole(value), f.unit,
-    whole(f.low), whole(f.high), f.unit, likely(value, f)))
+  found:add(part, name, outside(value, f, given))
 end
 
 local function length(found, part, name, value, f)
@@ -78,7 +92,7 @@ local function length(found, part, name, value, f)
   if not inches then
     found:add(part, name, problem)
   elseif f then
-    return in_range(found, part, name, inches, f)
+    return in_range(found, part, name, inches, f, value)
   end
   return inches
 end
@@ -252,6 +266,7 @@ end
 -- What a joist of a strength class does not take, and what says it there.
 local NOT_WITH_CLASS = {species = "the class says it", grade = "the class says it",
   edition = "the class says it", material = "the class says it",
+  historic = "the class says it",
   moisture = "service_class says it", temperature = "not read with a class",
   incised = "not read with a class", creep = "k_def of the service class says it"}
 local DURATION = {"permanent", "long", "medium", "short", "instantaneous"}
@@ -303,6 +318,28 @@ local function read_class(t, m, found, notes)
   read_duration(t, m, found, notes)
 end
 
+-- What was allowed when the house was built: by itself, with no factor of today's.
+local function read_historic(t, m, found, notes)
+  for _, name in ipairs {"material", "species", "grade", "edition"} do
+    if t[name] ~= nil then
+      found:add(nil, "historic", ("give historic or %s, not both"):format(name))
+    end
+  end
+  local values, problem = historic.values(t.historic)
+  if not values then
+    found:add(nil, "historic", problem)
+    return
+  end
+  for _, name in ipairs {"Fb", "Fv", "Fc_perp", "Fc", "E", "source", "wood",
+    "confidence"} do
+    m[name] = values[name]
+  end
+  m.CF, m.CF_t, m.CF_c, m.historic = 1, 1, 1, values.name
+  m.Emin = emin_of(m.E)
+  notes[#notes + 1] = "Emin from E by " .. clause.emin
+  for _, note in ipairs(values.notes) do notes[#notes + 1] = note end
+end
+
 local function read_wood(t, m, size, found, notes)
   for _, name in ipairs(t.class == nil and {"service_class", "duration"} or {}) do
     if t[name] ~= nil then
@@ -311,6 +348,8 @@ local function read_wood(t, m, size, found, notes)
   end
   if t.class ~= nil then
     read_class(t, m, found, notes)
+  elseif t.historic ~= nil then
+    read_historic(t, m, found, notes)
   elseif t.material ~= nil then
     read_material(t, m, found, notes)
   elseif t.species ~= nil and t.grade ~= nil then
@@ -368,8 +407,10 @@ local function read_bearings(t, m, found, notes)
   for i, b in ipairs(given) do
     m.bearing[i] = length(found, nil, "bearing", b, range.bearing)
     if m.bearing[i] and m.bearing[i] > 0 and m.bearing[i] < 0.5 then
-      found:add(nil, "bearing", ("%s in is under 0.5 in; 0 says that the end hangs free")
-        :format(whole(m.bearing[i])))
+      local unit, per = written.unit(b)
+      found:add(nil, "bearing", ("%s %s is under %s %s; 0 says that the end hangs free")
+        :format(whole(m.bearing[i] / (per or 1)), unit or "in", whole(0.5 / (per or 1)),
+          unit or "in"))
     end
   end
 end
@@ -446,7 +487,7 @@ end
 
 function read_kind.area(found, part, name, value, _, core_row)
   local v = load(found, part, name, value, "area")
-  return v and in_range(found, part, name, v, core_row)
+  return v and in_range(found, part, name, v, core_row, value)
 end
 
 function read_kind.number(found, part, name, value, _, core_row)
@@ -502,6 +543,8 @@ local function read_conditions(t, m, found)
     else
       m.repetitive = t.repetitive
     end
+  elseif m.historic then
+    m.repetitive = 1
   end
 end
 
@@ -943,6 +986,8 @@ function model.of(t)
 end
 
 -- For the readers of repairs, which take values of the same forms.
+model.outside = outside
+
 model.readers = {length = length, number = number, choice = choice, load = load,
   flag = flag, whole = function(found, part, name, value, low, high)
     local n = number(found, part, name, value, low, high)
@@ -955,8 +1000,7 @@ model.readers = {length = length, number = number, choice = choice, load = load,
   between = function(found, part, name, value, low, high)
     local x = length(found, part, name, value)
     if x and not (x >= low and x <= high) then
-      found:add(part, name, ("%s in is outside %s to %s in"):format(whole(x), whole(low),
-        whole(high)))
+      found:add(part, name, outside(x, {unit = "in", low = low, high = high}, value))
       return nil
     end
     return x
