@@ -9,6 +9,7 @@ local dkjson = require "dkjson"
 local escape = require "netsection.document.escape"
 local feel = require "netsection.feel.words"
 local grid = require "netsection.grid.tree"
+local historic = require "netsection.historic"
 local part = require "netsection.fix.part"
 local quantity = require "netsection.quantity"
 local review = require "netsection.review"
@@ -302,7 +303,8 @@ end
 
 local function inputs_of(m)
   local o = object {{"b", m.b}, {"d", m.d}, {"plies", m.plies}, {"size", m.size},
-    {"wood", m.wood}, {"source", m.source}}
+    {"wood", m.wood}, {"source", m.source},
+    {"historic", m.historic and m.historic .. ": " .. historic.word}}
   for _, name in ipairs(WOOD) do put(o, name, m[name]) end
   local w = {D = m.dead * m.spacing / 12, L = m.live * m.spacing / 12}
   for _, pair in ipairs {{"spans", plain_list(m.span)}, {"overhang_left",
