@@ -7,6 +7,7 @@ local core = require "netsection.core"
 local escape = require "netsection.document.escape"
 local file = require "netsection.file"
 local folder = require "netsection.folder"
+local point = require "netsection.point"
 local error = require "netsection.raise".error
 
 local file_set = {}
@@ -56,7 +57,7 @@ local function write_all(set, place, with_list)
   end
   if not with_list then return true end
   names[#names + 1] = LIST
-  table.sort(names)
+  table.sort(names, point.less)
   return file.write(place .. "/" .. LIST, table.concat(names, "\n") .. "\n")
 end
 
@@ -154,7 +155,7 @@ local function mix(set, place, path, old, with_list)
   for name in pairs(old) do
     if not is_new[name] then stale[#stale + 1] = name end
   end
-  table.sort(stale)
+  table.sort(stale, point.less)
   table.move(stale, 1, #stale, #names + 1, names)
   local steps = {}
   for i, name in ipairs(names) do
