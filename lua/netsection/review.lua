@@ -14,6 +14,7 @@ local many = require "netsection.many"
 local model = require "netsection.model"
 local packs = require "netsection.packs"
 local ply = require "netsection.ply"
+local point = require "netsection.point"
 local profile = require "netsection.profile"
 local quantity = require "netsection.quantity"
 local relief = require "netsection.relief"
@@ -796,8 +797,8 @@ end
 local function combinations(standard)
   local names = {}
   for _, c in ipairs(standard.data.combinations) do
-    names[#names + 1] = c.CD and ("%s (%s %g)"):format(c.name, standard.data.duration,
-      c.CD) or c.name
+    names[#names + 1] = c.CD and point.format("%s (%s %g)", c.name,
+      standard.data.duration, c.CD) or c.name
   end
   return table.concat(names, ", ")
 end

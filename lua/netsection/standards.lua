@@ -17,6 +17,7 @@
 --   framing.lua       what is prescribed for openings in a floor
 local data = require "netsection.packs.data"
 local folder = require "netsection.folder"
+local point = require "netsection.point"
 local error = require "netsection.raise".error
 
 local standards = {}
@@ -201,7 +202,7 @@ function standards.names()
       names[#names + 1] = format == "" and entry or entry .. "-" .. format
     end
   end
-  table.sort(names)
+  table.sort(names, point.less)
   return names
 end
 
