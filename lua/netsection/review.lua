@@ -14,6 +14,7 @@ local many = require "netsection.many"
 local model = require "netsection.model"
 local packs = require "netsection.packs"
 local ply = require "netsection.ply"
+local point = require "netsection.point"
 local profile = require "netsection.profile"
 local quantity = require "netsection.quantity"
 local relief = require "netsection.relief"
@@ -786,7 +787,7 @@ end
 local function combinations(standard)
   local names = {}
   for _, c in ipairs(standard.data.combinations) do
-    names[#names + 1] = ("%s (%s %g)"):format(c.name, standard.data.duration, c.CD)
+    names[#names + 1] = point.format("%s (%s %g)", c.name, standard.data.duration, c.CD)
   end
   return table.concat(names, ", ")
 end
