@@ -663,8 +663,8 @@ function read_cut.lost_bearing(t, c, part, found, m)
   c.from = -math.max(m["overhang_" .. c.lost] or 0, b / 2)
   c.seen = c.to
   if c.to and c.to <= b / 2 then
-    found:add(part, "to", ("the lost length past the face of the bearing, %s in from its "
-      .. "center, expected"):format(whole(b / 2)))
+    found:add(part, "to", ("the lost length past the face of the bearing, %s from its "
+      .. "center, expected"):format(m.show.exact(b / 2)))
   end
   local L = #(m.span or {}) > 0 and m.span[c.from_right and #m.span or 1]
   if c.to and L and c.to + c.extend >= L then
@@ -694,8 +694,8 @@ local function read_ply(t, c, part, found, m)
   if not c.ply or not m.b or (c.sides or 0) <= 0 then return end
   local gone = c.sides + (c.allowance or 0)
   if 2 * gone >= m.b then
-    found:add(part, "sides", ("leaves no wood of ply %d, %s in thick"):format(c.ply,
-      whole(m.b)))
+    found:add(part, "sides", ("leaves no wood of ply %d, %s thick"):format(c.ply,
+      m.show.exact(m.b)))
   else
     c.ply_sides = c.sides
     c.sides = model.through(c, m.plies).sides
