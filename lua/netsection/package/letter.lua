@@ -297,8 +297,8 @@ local function repairs(d, reviews)
   local any = false
   for _, r in ipairs(reviews) do any = any or parts.serves(r) end
   if any then
-    d:paragraph("Sizes, fasteners, places, shoring and order of work: crew's sheet, sheet "
-      .. "of parts, drawings. Repairs stay open until inspected.")
+    d:paragraph("Sizes, fasteners, places, shoring and order of work: crew's sheet, "
+      .. "sheet of parts, drawings. Repairs stay open until inspected.")
   end
 end
 
