@@ -302,6 +302,8 @@ local function assessment(raw, m, standard, s, severed)
   local meta_of_steps = lazy(raw, standard.words, m)
   for _, k in ipairs(s.checks) do
     finish(k, m, standard, raw)
+    -- of a repair's parts place and cut change to the joist's own frame later
+    k.origin = {model = m, at = k.at, cut = k.cut}
     setmetatable(k, meta_of_steps)
   end
   for i, R in ipairs(s.reactions) do a.reactions[i] = R.most end
