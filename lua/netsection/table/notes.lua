@@ -7,6 +7,7 @@ local checks = require "netsection.checks"
 local core = require "netsection.core"
 local lumber = require "netsection.lumber"
 local packs = require "netsection.packs"
+local point = require "netsection.point"
 local text = require "netsection.text"
 local units = require "netsection.units"
 
@@ -37,7 +38,7 @@ local function letters_note(list, t, used)
   local names, said = {}, {}
   for letter in pairs(used.letters) do names[#names + 1] = letter end
   if #names == 0 then return end
-  table.sort(names)
+  table.sort(names, point.less)
   for i, letter in ipairs(names) do
     said[i] = letter .. " " .. t.letters[letter]
   end
@@ -290,7 +291,7 @@ local function cuts_text(_, joist, show)
           or show.section(value))
       end
     end
-    table.sort(fields)
+    table.sort(fields, point.less)
     said[i] = ("%s (%s)"):format(cut.kind:gsub("_", " "), table.concat(fields, ", "))
   end
   return table.concat(said, "; ")
@@ -331,12 +332,14 @@ local function code_note(list, t, joist)
   for _, pack in ipairs(rules.list or {}) do pack_note(list, "Rules", pack) end
   if standard.spec then pack_note(list, "Standard", standard.spec) end
   local said = {}
-  for i, c in ipairs(standard.data.combinations) do
+  local m = joist.model
+  for i, c in ipairs(m.class and {} or standard.data.combinations) do
     local number = c.CD % 1 == 0 and units.fixed(c.CD, 1) or text.short(c.CD)
     said[i] = ("%s with %s %s"):format(c.name, standard.data.duration, number)
   end
-  add(list, "Load duration: %s; another duration needs another table.",
-    table.concat(said, ", "))
+  add(list, "Load duration: %s; another duration needs another table.", m.class
+    and ("service class %d, class %d of load duration (1 permanent, 5 instantaneous)")
+    :format(m.service, m.duration) or table.concat(said, ", "))
 end
 
 -- Cuts by which a joist has checks of a kind.
