@@ -8,7 +8,9 @@ const unsigned long ns_work_size = sizeof(struct ns_work);
 void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
                const struct ns_standard *standard, const struct ns_block *block,
                struct ns_work *work, struct ns_result *out) {
-  if (standard->family == NS_EC5)
+  if (ns_has_other_loads(shape, block))
+    ns_combine(shape, rules, standard, block, true, work, out);
+  else if (standard->family == NS_EC5)
     ns_ec5_review(shape, rules, standard, block, work, out);
   else
     ns_nds_review(shape, rules, standard, block, work, out);
@@ -17,7 +19,9 @@ void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
 void ns_rate(const struct ns_shape *shape, const struct ns_rules *rules,
              const struct ns_standard *standard, const struct ns_block *block,
              struct ns_work *work, struct ns_result *out) {
-  if (standard->family == NS_EC5)
+  if (ns_has_other_loads(shape, block))
+    ns_combine(shape, rules, standard, block, false, work, out);
+  else if (standard->family == NS_EC5)
     ns_ec5_rate(shape, rules, standard, block, work, out);
   else
     ns_nds_rate(shape, rules, standard, block, work, out);

@@ -281,6 +281,18 @@ function packs.standard(given)
   return compiled[pack]
 end
 
+local under = setmetatable({}, {__mode = "k"})
+
+--- The core's copy of a standard whose only combination is one of its own; variable loads
+-- carry their factors themselves (roof_loads.under).
+function packs.under(standard, c)
+  under[c] = under[c] or setmetatable({}, {__mode = "k"})
+  local made = under[c]
+  made[standard] = made[standard] or core.standard(KINDS.standards.numbers_under(
+    standard.data, c))
+  return made[standard]
+end
+
 --- Whether a value is a pack.
 function packs.is(value)
   return getmetatable(value) == Pack

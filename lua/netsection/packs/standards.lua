@@ -16,6 +16,14 @@ local COMBINATION = {
   all = {"flag"},
   source = {"text"}, confidence = {"word", CONFIDENCE},
 }
+-- One with roof live load or snow; it stands where a joist has all of its loads. Of
+-- deflections alone it needs no CD.
+local WITH_ROOF = {
+  name = {"text", needed = true}, D = {"number", 0, 3, needed = true},
+  L = {"number", 0, 3}, Lr = {"number", 0, 3}, S = {"number", 0, 3},
+  CD = {"number", 0.1, 2}, checks = {"word", {"strength", "deflection"}},
+  source = {"text"}, confidence = {"word", CONFIDENCE},
+}
 -- A number with where it stands and how it is known.
 local FACTOR = {"table", {value = {"number", 0.05, 10, needed = true},
   source = {"text", needed = true},
@@ -39,6 +47,7 @@ local SCHEMA = {
   scope = {"text"}, source = {"text"}, notes = {"list", {"text"}, 0, 20},
   factors = {"table", FACTORS}, duration = {"text", needed = true},
   combinations = {"list", {"table", COMBINATION}, 1, 4, needed = true},
+  with_roof_or_snow = {"list", {"table", WITH_ROOF}, 0, 12},
   end_notch = {"number", 0, 1, needed = true},
   inner_notch = {"number", 0, 1, needed = true},
   outer_part = {"number", 0, 0.5, needed = true},
@@ -104,9 +113,45 @@ local function check_combinations(pack, found)
   end
 end
 
+-- A load factor over 1 goes with load factors, a deflection with loads without them.
+local function check_row(pack, c, path, found)
+  local most = math.max(c.D, c.L or 0, c.Lr or 0, c.S or 0)
+  local deflects = c.checks == "deflection"
+  if (c.Lr or 0) == 0 and (c.S or 0) == 0 then
+    found.add("STANDARD-COMBINATION", path, "Lr or S expected: one without them stands "
+      .. "in combinations")
+  elseif c.CD == nil and not deflects then
+    found.add("STANDARD-COMBINATION", path .. ".CD", "missing")
+  elseif most > 1 and (pack.format == "ASD" or c.checks ~= "strength") then
+    found.add("STANDARD-FORMAT-MIX", path, pack.format == "ASD"
+      and "a load factor over 1 with format ASD" or "a load factor over 1 for deflections "
+      .. '(checks = "strength" expected)')
+  elseif pack.format == "LRFD" and (c.CD or 0) > 1 then
+    found.add("STANDARD-FORMAT-MIX", path .. ".CD", "lambda over 1 is that of impact, "
+      .. "which is not covered")
+  end
+end
+
+local function check_roof(pack, found)
+  for i, c in ipairs(pack.with_roof_or_snow or {}) do
+    check_row(pack, c, ("with_roof_or_snow[%d]"):format(i), found)
+  end
+end
+
+-- Rows with roof live load or snow as the core reads them.
+local function other_rows(pack)
+  local list = {}
+  for i, c in ipairs(pack.with_roof_or_snow or {}) do
+    list[i] = {D = c.D, L = c.L or 0, Lr = c.Lr or 0, S = c.S or 0, CD = c.CD or 1,
+      deflection_only = c.checks == "deflection", strength_only = c.checks == "strength"}
+  end
+  return list
+end
+
 --- What the core reads of a standard.
 function standards.numbers(pack)
   local out = {combinations = pack.combinations, all = standards.all_loads(pack),
+    other = other_rows(pack),
     joint_time = pack.format == "LRFD" and 1 or nil}
   for _, name in ipairs {"end_notch", "inner_notch", "outer_part", "thick",
     "tested_hole"} do
@@ -120,12 +165,21 @@ function standards.numbers(pack)
   return out
 end
 
+--- The same of one combination alone, its variable loads being the live load.
+-- @param c a row of combinations or with_roof_or_snow
+function standards.numbers_under(pack, c)
+  local out = standards.numbers(pack)
+  out.combinations, out.all, out.other = {{D = c.D, L = 1, CD = c.CD or 1}}, 1, nil
+  return out
+end
+
 --- What is wrong with a table that is to be a standard: a list of {code, path, text}.
 function standards.problems(pack)
   local found, is_table = check.begin("standard", pack)
   if is_table and check.fields(pack, SCHEMA, "", found) then
     check_combinations(pack, found)
     check_format(pack, found)
+    check_roof(pack, found)
     said.problems(pack, found)
   end
   return found

@@ -123,7 +123,9 @@ function sag.lines(s, k, given, E, show, more)
     return value_of(stretches_of(s.g, list, M, x)) * stiff
   end
   local live_only = k.mode == "deflection-live"
-  local factors = live_only and {D = 0, L = 1} or {D = s.m.Kcr, L = 1}
+  local of = s.factors[live_only and k.combination or k.combination:match "%+ ?(.+)$"]
+    or {L = 1}
+  local factors = {D = live_only and 0 or s.m.Kcr, L = of.L or 0, Lr = of.Lr, S = of.S}
   local wanted = k.demand / s.unit.length
   local f = found.loads(s, effect, x, wanted, factors)
   if not f then return nil end

@@ -5,6 +5,7 @@
 local core = require "netsection.core"
 local lumber = require "netsection.lumber"
 local packs = require "netsection.packs"
+local roof_loads = require "netsection.roof_loads"
 local text = require "netsection.text"
 local units = require "netsection.units"
 
@@ -175,6 +176,14 @@ local function loads_text(m)
   return table.concat(said, ";")
 end
 
+-- Whether no joist of the cells has a load of the roof or snow on its floor.
+local function none_of(joists, field)
+  for _, j in ipairs(joists) do
+    if (j.model[field] or 0) > 0 then return false end
+  end
+  return true
+end
+
 local function load_note(list, t, joists)
   local own = agreed(t, joists, {"loads"}, VARIES, loads_text)
   local more = own == VARIES and "; line or point loads of the joists vary from cell to "
@@ -183,6 +192,11 @@ local function load_note(list, t, joists)
   add(list, "Loads over the whole floor: dead %s (with the joist's own weight), live "
     .. "%s%s.", agreed(t, joists, {"dead"}, AS_SAID, area_load "dead"),
     agreed(t, joists, {"live"}, AS_SAID, area_load "live"), more)
+  for _, of in ipairs {{"roof_live", "Roof live load"}, {"snow", "Snow load"}} do
+    local said = agreed(t, joists, {of[1]}, AS_SAID, area_load(of[1]))
+    local none = none_of(joists, of[1])
+    if not none then add(list, "%s, carried by the joist as well: %s.", of[2], said) end
+  end
 end
 
 local function spacing_note(list, t, joists)
@@ -329,9 +343,10 @@ local function code_note(list, t, joist)
   for _, pack in ipairs(rules.list or {}) do pack_note(list, "Rules", pack) end
   if standard.spec then pack_note(list, "Standard", standard.spec) end
   local said = {}
-  for i, c in ipairs(standard.data.combinations) do
-    local number = c.CD % 1 == 0 and units.fixed(c.CD, 1) or text.short(c.CD)
-    said[i] = ("%s with %s %s"):format(c.name, standard.data.duration, number)
+  for i, c in ipairs(roof_loads.combinations(joist.model, standard)) do
+    local number = c.CD and (c.CD % 1 == 0 and units.fixed(c.CD, 1) or text.short(c.CD))
+    said[i] = c.checks == "deflection" and c.name .. " for deflection"
+      or ("%s with %s %s"):format(c.name, standard.data.duration, number)
   end
   add(list, "Load duration: %s; another duration needs another table.",
     table.concat(said, ", "))
