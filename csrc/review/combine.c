@@ -12,7 +12,7 @@
  * is behind it. A pattern of whole spans (hogging, deflection) has all of its
  * variable loads on a span or none of them. */
 #include "check/check.h"
-#include "review/review.h"
+#include "review/families.h"
 #include "work/work.h"
 
 /* As sweep/take.c: the last bits of a double are not over. */
@@ -378,26 +378,29 @@ static void refuse_lanes(const struct ns_shape *s,
   }
 }
 
-static void run_loads(const struct ns_rules *rules,
-                      const struct ns_standard *std, bool records,
-                      struct ns_work *w, struct ns_result *out) {
-  if (records)
-    ns_review(&w->one_shape, rules, std, &w->one, w, out);
-  else
-    ns_rate(&w->one_shape, rules, std, &w->one, w, out);
-}
+/* What all combinations of a block are worked with. */
+struct combining {
+  const struct ns_shape *shape;
+  const struct ns_rules *rules;
+  const struct ns_standard *standard;
+  const struct ns_block *block;
+  ns_reviewer *review;
+  bool records;
+  struct ns_work *work;
+};
 
 /* One combination over what was found so far. */
-static void add_row(const struct ns_shape *s, const struct ns_rules *rules,
-                    const struct ns_standard *std, const struct ns_block *b,
-                    int n, const struct loads_there *p, bool records,
-                    struct ns_work *w, struct ns_result *out) {
+static void add_row(const struct combining *c, int n,
+                    const struct loads_there *p, struct ns_result *out) {
+  const struct ns_standard *std = c->standard;
   const struct ns_row *row = &std->row[n];
+  struct ns_work *w = c->work;
   struct ns_standard one;
   struct ns_result *found = &w->found;
-  const struct merging g = {found, out, p->on, row, std->combos + n, records};
+  const struct merging g = {found,           out,       p->on, row,
+                            std->combos + n, c->records};
   ns_combination(std, std->combos + n, &one);
-  weigh_loads(w, s, b, row->g);
+  weigh_loads(w, c->shape, c->block, row->g);
   if (!row->service) {
     ns_fill(w->one.joist[NS_J_limit_live], 0);
     ns_fill(w->one.joist[NS_J_limit_total], 0);
@@ -405,15 +408,15 @@ static void add_row(const struct ns_shape *s, const struct ns_rules *rules,
   ns_copy(found->status, out->status);
   ns_copy(found->bad_part, out->bad_part);
   ns_copy(found->bad_field, out->bad_field);
-  run_loads(rules, &one, records, w, found);
-  merge_state(&g, s->spans, &found->uncut, &out->uncut);
-  merge_state(&g, s->spans, &found->cut, &out->cut);
+  c->review(&w->one_shape, c->rules, &one, &w->one, w, found);
+  merge_state(&g, c->shape->spans, &found->uncut, &out->uncut);
+  merge_state(&g, c->shape->spans, &found->cut, &out->cut);
   if (row->strength) {
-    for (int c = 0; c < s->cuts; c++)
-      merge_cut(&g, &found->cuts[c], &out->cuts[c]);
+    for (int k = 0; k < c->shape->cuts; k++)
+      merge_cut(&g, &found->cuts[k], &out->cuts[k]);
     merge_items(&g);
   }
-  merge_action(&g, s->cuts > 0);
+  merge_action(&g, c->shape->cuts > 0);
 }
 
 /* What governs over all combinations; a lane without numbers stays as it was
@@ -429,18 +432,20 @@ static void govern_again(struct ns_result *r, struct ns_state *s) {
 
 void ns_combine(const struct ns_shape *s, const struct ns_rules *rules,
                 const struct ns_standard *std, const struct ns_block *b,
-                bool records, struct ns_work *w, struct ns_result *out) {
+                ns_reviewer *review, bool records, struct ns_work *w,
+                struct ns_result *out) {
   static const double floor[NS_CASES] = {1, 1, 0, 0};
+  const struct combining all = {s, rules, std, b, review, records, w};
   struct loads_there p;
   for (int c = NS_LIVE; c < NS_CASES; c++) find_load(s, b, c, p.has[c]);
   ns_validate(s, b, out);
   weigh_loads(w, s, b, floor);
-  run_loads(rules, std, records, w, out);
+  review(&w->one_shape, rules, std, &w->one, w, out);
   if (out->status[0] == NS_TOO_MANY) return;
   refuse_lanes(s, std, &p, out);
   for (int n = 0; n < std->rows; n++) {
     row_stands(&std->row[n], out, &p);
-    if (p.some) add_row(s, rules, std, b, n, &p, records, w, out);
+    if (p.some) add_row(&all, n, &p, out);
   }
   govern_again(out, &out->uncut);
   govern_again(out, &out->cut);

@@ -21,15 +21,11 @@ void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
 void ns_rate(const struct ns_shape *shape, const struct ns_rules *rules,
              const struct ns_standard *standard, const struct ns_block *block,
              struct ns_work *work, struct ns_result *result);
-/* The same of joists with roof live load or snow: ns_review and ns_rate come
- * here (combine.c). One combination of a standard, from 0, those with such
- * loads after the others, as a standard of its own. */
+/* Whether a joist has roof live load or snow. */
 bool ns_has_other_loads(const struct ns_shape *shape,
                         const struct ns_block *block);
-void ns_combine(const struct ns_shape *shape, const struct ns_rules *rules,
-                const struct ns_standard *standard,
-                const struct ns_block *block, bool records,
-                struct ns_work *work, struct ns_result *result);
+/* One combination of a standard, from 0, those with such loads after the
+ * others, as a standard of its own; false where there is none. */
 bool ns_combination(const struct ns_standard *standard, int number,
                     struct ns_standard *one);
 /* Status of sixteen joists as ns_review gives it, and no numbers. */

@@ -6,7 +6,7 @@
 #include "joist/joist.h"
 
 /* Families of formulas: each fills the entries of check/family.h. */
-enum ns_family { NS_NDS, NS_EC5 };
+enum ns_family { NS_NDS, NS_EC5, NS_CSA };
 
 /* A combination with roof live load or snow; what it is asked of. */
 struct ns_row {

@@ -97,6 +97,7 @@ struct ns_work {
   ns_lane least_in[NS_MAX_SUPPORTS];
   ns_lane worst_M[NS_MAX_COMBOS][2], worst_at[NS_MAX_COMBOS][2];
   struct ns_lines lines;
+  struct ns_factors Ff[NS_MAX_COMBOS]; /* of fracture at a notch */
   bool records; /* the numbers behind each check are wanted */
   struct ns_result *out;
   /* The joists under one combination with roof live load or snow, and what it

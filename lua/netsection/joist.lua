@@ -334,6 +334,7 @@ function methods:review(options)
     for _, said in ipairs(r.fixed.switches or {}) do
       r.switches[#r.switches + 1] = said
     end
+    review.fixed_said(r)
   elseif self.repair then
     r.fixed = fix.refused(self, r.reasons[1])
   end

@@ -17,6 +17,7 @@ local profile = require "netsection.profile"
 local quantity = require "netsection.quantity"
 local relief = require "netsection.relief"
 local roof_loads = require "netsection.roof_loads"
+local basis = require "netsection.basis"
 local batch = require "netsection.batch"
 local units = require "netsection.units"
 local error = require "netsection.raise".error
@@ -177,7 +178,7 @@ local function rule_items(s, m, rules)
       breaches[#breaches + 1] = {cut = entry.cut, support = entry.support,
         name = entry.name, clause = entry.clause, measured = entry.measured,
         limit = entry.limit, text = breach_text(limit, item, m.show),
-        pack = limit.pack}
+        pack = limit.pack, confidence = limit.confidence}
     end
   end
   return items, breaches
@@ -231,13 +232,23 @@ local function check_text(k)
     k.ratio and ("ratio %.3f"):format(k.ratio) or "no ratio")
 end
 
--- Steps are built when they are first asked for.
-local function lazy_steps(raw, words)
+-- What stands behind a check is built when it is first asked for: its steps, the facts it
+-- rests on, and the weakest of what is known of them.
+local BEHIND = {
+  steps = function(check, raw, words) return words:steps(raw, check.index, check) end,
+  rests_on = function(check, _, words, m)
+    return words:basis(check.mode, check.branch, check.combination,
+      (check.member or "host") == "host" and m or nil)
+  end,
+  confidence = function(check) return basis.weakest(check.rests_on) end,
+}
+local function lazy(raw, words, m)
   return label.meta("check", check_text, function(check, field)
-    if field ~= "steps" then return nil end
-    local list = words:steps(raw, check.index, check)
-    rawset(check, "steps", list)
-    return list
+    local make = BEHIND[field]
+    if not make then return nil end
+    local made = make(check, raw, words, m)
+    rawset(check, field, made)
+    return made
   end)
 end
 
@@ -291,7 +302,7 @@ local function assessment(raw, m, standard, s, severed)
     moment = s.moment, moment_at = s.moment_at, shear = s.shear,
     shear_at = s.shear_at, reactions = {}, reaction_range = s.reactions,
     deflection = {live = s.live, total = s.total}}
-  local meta_of_steps = lazy_steps(raw, standard.words)
+  local meta_of_steps = lazy(raw, standard.words, m)
   for _, k in ipairs(s.checks) do
     finish(k, m, standard, raw)
     setmetatable(k, meta_of_steps)
@@ -326,12 +337,14 @@ function review.joint(t)
   k.clause = t.clause or words:clause(k.mode)
   k.member, k.name, k.at = t.member, t.name, t.at
   k.combination = t.combination or "D+L"
-  return raw and setmetatable(k, lazy_steps(raw, words)) or k
+  return raw and setmetatable(k, lazy(raw, words)) or k
 end
 
 -------------------------------------------------------------------------------- reasons
 
+-- Nothing where what is to be said is nil.
 local function add(list, format, ...)
+  if select("#", ...) > 0 and (...) == nil then return end
   list[#list + 1] = select("#", ...) > 0 and format:format(...) or format
 end
 
@@ -350,6 +363,28 @@ local function worst_text(a)
   return ("%s%s governs at %s%s"):format(checks.row[k.mode].printed or k.mode,
     where, ratio_text(k.ratio),
     k.pattern and " (" .. k.pattern .. ")" or "")
+end
+
+-- Steps that only a connection has, with the clauses they stand on.
+local function marked(k)
+  local list, seen = {}, {}
+  for _, step in ipairs(k.extra_steps or {}) do
+    local clause = step.clause and step.clause:match "^(.-),? %(memory%)$"
+    if clause and not seen[clause] then
+      list[#list + 1], seen[clause] = clause, true
+    end
+  end
+  return list
+end
+
+--- That the check which governs a state rests on memory, or nil.
+function review.from_memory(a)
+  local k = not a.many and a.governing_check
+  if not k or not k.rests_on then return nil end
+  local texts = basis.from_memory(k.rests_on)
+  for _, clause in ipairs(marked(k)) do texts[#texts + 1] = clause end
+  return basis.said(("%s%s"):format(checks.row[k.mode].printed or k.mode,
+    k.name and " at " .. k.name or ""), texts)
 end
 
 -- R of the end that is lost, by the joist as it was: most and dead, lb.
@@ -403,6 +438,7 @@ local function cut_reasons(r, s, m, standard, rules)
       severed_reason(r, c, name, m.show)
     end
     local gate = standard.data.gates[c.gate + 1]
+    local unread = c.gate > 0 and basis.from_memory(standard.words:gate_basis(c.gate))
     if c.covered == 0 then
       add(r.reasons, "%s: not covered by %s (%s)", name, r.rules.pack,
         c.M_least < 0 and rules.data.not_covered_hogging or rules.data.not_covered)
@@ -417,6 +453,7 @@ local function cut_reasons(r, s, m, standard, rules)
       else
         add(r.reasons, "%s: %s", name, gate)
       end
+      add(r.reasons, "%s", basis.said(name, unread))
     end
     if c.merged and c.merged ~= i then
       add(r.reasons, "%s: combined with %s; clear spacing half the smaller size or less",
@@ -466,13 +503,17 @@ local function out_of(s, m)
   return nil
 end
 
+local UNREAD = {memory = "; from memory, to be confirmed before use",
+  reading = "; our reading of the text"}
+
 local function reasons(r, s, m, standard, rules)
   seat_reasons(r, r.plies and r.plies.s or s, m)
   if r.uncut.status == "overstressed" then
     add(r.reasons, "undersized before any cut: %s", worst_text(r.uncut))
   end
   for _, breach in ipairs(r.rules.breaches) do
-    add(r.reasons, "%s: %s (%s)", breach.name, breach.text, breach.clause)
+    add(r.reasons, "%s: %s (%s%s)", breach.name, breach.text, breach.clause,
+      UNREAD[breach.confidence] or "")
   end
   cut_reasons(r, s, m, standard, rules)
   for _, said in ipairs(r.plies and r.plies.reasons or {}) do
@@ -485,6 +526,8 @@ local function reasons(r, s, m, standard, rules)
   elseif #m.cuts == 0 then
     add(r.reasons, "no cuts; %s", worst_text(r.uncut))
   end
+  add(r.reasons, "%s", review.from_memory(#m.cuts > 0 and r.cut or r.uncut))
+  r.said_at = #r.reasons
   if r.uncut.Cr ~= r.cut.Cr and r.cut.ratio then
     local k = r.uncut.Cr / r.cut.Cr
     add(r.reasons, "a cut outside the rules gives up the repetitive factor: bending "
@@ -760,8 +803,8 @@ end
 
 local function roof_said(list, m, standard)
   if not roof_loads.any(m) then return end
-  add(list, "Roof live load and snow as given, on the roof and not on the ground, with no "
-    .. "drift and no reduction of their own.")
+  add(list, "Roof live load and snow as given, on the roof and not on the ground, with "
+    .. "no drift and no reduction of their own.")
   add(list, "Each piece of them may be absent, as of live load: for snow more than the "
     .. "half loads on other spans that building codes ask for.")
   local sources, memory = {}, {}
@@ -1117,6 +1160,12 @@ end
 
 function meta.__tostring(self)
   return ("review of joist %s: %s"):format(plain(self.mark), self.action)
+end
+
+--- Says of the repaired state what it rests on, behind what is said of the joist as cut.
+function review.fixed_said(r)
+  local said = r.fixed and review.from_memory(r.fixed)
+  if said then table.insert(r.reasons, r.said_at + 1, "as repaired, " .. said) end
 end
 
 function review.is(value)
