@@ -1,8 +1,9 @@
 -- SPDX-License-Identifier: MIT
--- Roof live load and snow on joists. Expected values are hand computations from ASCE 7-16
--- 2.3.1 and 2.4.1 (combinations, from memory), NDS Table 2.3.2 (C_D 0.9 and 1.0 read,
--- 1.15 and 1.25 from memory) and NDS Tables 2.3.5, 2.3.6, N3 (K_F, phi, lambda, read), with V
--- and M by statics in the test. What does not know these loads has to refuse by name.
+-- Roof live load and snow on joists. Expected values are hand computations from ASCE
+-- 7-16 2.3.1 and 2.4.1 (combinations, from memory), NDS Table 2.3.2 (C_D 0.9 and 1.0
+-- read, 1.15 and 1.25 from memory) and NDS Tables 2.3.5, 2.3.6, N3 (K_F, phi, lambda,
+-- read), with V and M by statics in the test. What does not know these loads has to
+-- refuse by name.
 local calculation = require "netsection.calculation"
 local document = require "netsection.document"
 local lu = require "luaunit"

@@ -6,6 +6,7 @@ local checks = require "netsection.checks"
 local core = require "netsection.core"
 local diagram = require "netsection.diagram"
 local formats = require "netsection.format"
+local historic = require "netsection.historic"
 local label = require "netsection.label"
 local lane = require "netsection.lane"
 local layout = require "netsection.layout"
@@ -72,6 +73,9 @@ end
 function review.lacking(m, standard)
   if m.manufactured then
     return ("manufactured member (%s): not computed as sawn lumber"):format(m.member)
+  elseif m.historic and standard and formats.factored(standard) then
+    return ("working stresses of %s are allowable ones: not worked out under %s")
+      :format(m.historic, standard.data.name)
   elseif m.missing then
     return ("%s not given, and no reference values: state an assumption")
       :format(m.missing)
@@ -305,6 +309,8 @@ local function assessment(raw, m, standard, s, severed)
   local meta_of_steps = lazy(raw, standard.words, m)
   for _, k in ipairs(s.checks) do
     finish(k, m, standard, raw)
+    -- of a repair's parts place and cut change to the joist's own frame later
+    k.origin = {model = m, at = k.at, cut = k.cut}
     setmetatable(k, meta_of_steps)
   end
   for i, R in ipairs(s.reactions) do a.reactions[i] = R.most end
@@ -525,6 +531,10 @@ local function reasons(r, s, m, standard, rules)
       or "calculates as cut", worst_text(r.cut))
   elseif #m.cuts == 0 then
     add(r.reasons, "no cuts; %s", worst_text(r.uncut))
+  end
+  if m.historic then
+    add(r.reasons, "worked out with the working stresses of %s: %s", m.historic,
+      historic.word)
   end
   add(r.reasons, "%s", review.from_memory(#m.cuts > 0 and r.cut or r.uncut))
   r.said_at = #r.reasons

@@ -59,6 +59,7 @@
 ---@field private index integer
 ---@field private extra_steps netsection.Step[]
 ---@field private across any
+---@field private origin any
 ---@field private governing any
 
 ---Most and least reaction at a support.

@@ -295,14 +295,12 @@ local function calculation(v)
       local plain = step.formula and formula.of(step.formula)
       local label = step.part and ("(%s) "):format(step.part) or ""
       local unit = step.unit ~= "count" and step.unit ~= "" and step.unit or nil
-      if plain and step.says then
-        unit = (unit and unit .. " " or "") .. "(" .. step.says .. ")"
-      end
+      local says = step.says or not plain and step.formula
+      if says then unit = (unit and unit .. " " or "") .. "(" .. says .. ")" end
       list[#list + 1] = {symbol = label .. step.symbol, value = show.number(value),
         unit = unit, formula = plain and step.formula or nil,
         numbers = plain and with_numbers(step, v) or nil,
-        clause = step.clause, says = step.says or not plain and step.formula
-          and "by: " .. step.formula or nil}
+        clause = step.clause}
     end
   end
   return list

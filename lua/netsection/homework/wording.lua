@@ -104,7 +104,7 @@ function change.calculation(block, say, formula)
     for _, field in ipairs {"formula", "numbers"} do
       step[field] = step[field] and formula(step[field])
     end
-    for _, field in ipairs {"value", "unit", "says"} do
+    for _, field in ipairs {"value", "unit"} do
       step[field] = step[field] and say(step[field])
     end
   end
