@@ -289,10 +289,10 @@ local under = setmetatable({}, {__mode = "k"})
 -- carry their factors themselves (roof_loads.under).
 function packs.under(standard, c)
   under[c] = under[c] or setmetatable({}, {__mode = "k"})
-  local made = under[c]
-  made[standard] = made[standard] or core.standard(KINDS.standards.numbers_under(
+  local of = under[c]
+  of[standard] = of[standard] or core.standard(KINDS.standards.numbers_under(
     standard.data, c))
-  return made[standard]
+  return of[standard]
 end
 
 --- Whether a value is a pack.
