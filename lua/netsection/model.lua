@@ -11,6 +11,7 @@ local parts = require "netsection.parts"
 local problems = require "netsection.problems"
 local quantity = require "netsection.quantity"
 local units = require "netsection.units"
+local written = require "netsection.written"
 
 local model = {}
 
@@ -59,8 +60,21 @@ local function likely(value, f)
   return ""
 end
 
--- Adds a problem unless low <= value <= high.
-local function in_range(found, part, name, value, f)
+-- "1000 mm is outside 51 to 610 mm": in the metric unit it was written in, else in the
+-- base unit with what a bare number may have been meant as.
+local function outside(value, f, given)
+  local unit, per = written.unit(given)
+  if not unit then
+    return ("%s %s is outside %s to %s %s%s"):format(whole(value), f.unit, whole(f.low),
+      whole(f.high), f.unit, likely(value, f))
+  end
+  local function said(x) return ("%g"):format(tonumber(units.significant(x / per, 4))) end
+  return ("%s %s is outside %s to %s %s"):format(said(value), unit, said(f.low),
+    said(f.high), unit)
+end
+
+-- Adds a problem unless low <= value <= high. @param given the field as it was written
+local function in_range(found, part, name, value, f, given)
   if value >= f.low and value <= f.high then return value end
   if lane.is(value) then
     found:add(part, name, lane.mark)
@@ -69,8 +83,7 @@ local function in_range(found, part, name, value, f)
     found:add(part, name, ("a finite number expected, got %s"):format(tostring(value)))
     return nil
   end
-  found:add(part, name, ("%s %s is outside %s to %s %s%s"):format(whole(value), f.unit,
-    whole(f.low), whole(f.high), f.unit, likely(value, f)))
+  found:add(part, name, outside(value, f, given))
 end
 
 local function length(found, part, name, value, f)
@@ -78,7 +91,7 @@ local function length(found, part, name, value, f)
   if not inches then
     found:add(part, name, problem)
   elseif f then
-    return in_range(found, part, name, inches, f)
+    return in_range(found, part, name, inches, f, value)
   end
   return inches
 end
@@ -331,8 +344,10 @@ local function read_bearings(t, m, found, notes)
   for i, b in ipairs(given) do
     m.bearing[i] = length(found, nil, "bearing", b, range.bearing)
     if m.bearing[i] and m.bearing[i] > 0 and m.bearing[i] < 0.5 then
-      found:add(nil, "bearing", ("%s in is under 0.5 in; 0 says that the end hangs free")
-        :format(whole(m.bearing[i])))
+      local unit, per = written.unit(b)
+      found:add(nil, "bearing", ("%s %s is under %s %s; 0 says that the end hangs free")
+        :format(whole(m.bearing[i] / (per or 1)), unit or "in", whole(0.5 / (per or 1)),
+          unit or "in"))
     end
   end
 end
@@ -406,7 +421,7 @@ end
 
 function read_kind.area(found, part, name, value, _, core_row)
   local v = load(found, part, name, value, "area")
-  return v and in_range(found, part, name, v, core_row)
+  return v and in_range(found, part, name, v, core_row, value)
 end
 
 function read_kind.number(found, part, name, value, _, core_row)
@@ -906,6 +921,8 @@ function model.of(t)
 end
 
 -- For the readers of repairs, which take values of the same forms.
+model.outside = outside
+
 model.readers = {length = length, number = number, choice = choice, load = load,
   flag = flag, whole = function(found, part, name, value, low, high)
     local n = number(found, part, name, value, low, high)
@@ -918,8 +935,7 @@ model.readers = {length = length, number = number, choice = choice, load = load,
   between = function(found, part, name, value, low, high)
     local x = length(found, part, name, value)
     if x and not (x >= low and x <= high) then
-      found:add(part, name, ("%s in is outside %s to %s in"):format(whole(x), whole(low),
-        whole(high)))
+      found:add(part, name, outside(x, {unit = "in", low = low, high = high}, value))
       return nil
     end
     return x

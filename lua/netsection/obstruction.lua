@@ -8,6 +8,7 @@
 local escape = require "netsection.document.escape"
 local parts = require "netsection.parts"
 local units = require "netsection.units"
+local written = require "netsection.written"
 
 local obstruction = {}
 
@@ -86,8 +87,10 @@ local function length(add, t, name)
   if not value then
     add(name, problem)
   elseif not (value >= low and value <= high) then
-    add(name, ("%s in is outside %s to %s in"):format(units.significant(value, 6),
-      units.significant(low, 4), units.significant(high, 4)))
+    local unit, per = written.unit(t[name])
+    unit, per = unit or "in", per or 1
+    add(name, ("%s %s is outside %s to %s %s"):format(("%.6g"):format(value / per),
+      unit, units.significant(low / per, 4), units.significant(high / per, 4), unit))
   else
     return value
   end
