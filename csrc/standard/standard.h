@@ -24,7 +24,7 @@ struct ns_standard {
   double CD[NS_MAX_COMBOS]; /* load duration, or time effect in LRFD */
   int rows; /* those with other loads: numbered after the others */
   struct ns_row row[NS_MAX_ROWS];
-  double joint_time;        /* the most of it that a connection may count */
+  double joint_time; /* the most of it that a connection may count */
   double K_b, K_t, K_v, K_c, K_perp, K_min; /* format times resistance */
   double end_notch, inner_notch, outer_part, thick; /* of notches, in d */
   double tested_hole; /* D/d past which no opening passes unaided */
