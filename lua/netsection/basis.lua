@@ -8,6 +8,8 @@
 --   reading       the text was read, its meaning is our interpretation
 --   memory        not seen
 --   own, own copy given by the user; read by the user in the document itself
+local point = require "netsection.point"
+
 local basis = {}
 
 --- Words for it, in the order of trust.
@@ -34,7 +36,7 @@ local function names_of(t)
   for name in pairs(t) do
     if type(name) == "string" then names[#names + 1] = name end
   end
-  table.sort(names)
+  table.sort(names, point.less)
   return names
 end
 

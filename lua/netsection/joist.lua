@@ -8,6 +8,7 @@ local largest = require "netsection.largest"
 local model = require "netsection.model"
 local odds = require "netsection.odds"
 local parts = require "netsection.parts"
+local point = require "netsection.point"
 local review = require "netsection.review"
 local sensitivity = require "netsection.sensitivity"
 local shores = require "netsection.shores"
@@ -169,7 +170,7 @@ local function changed(description, changes, level)
   local t = copy(description)
   local names = {}
   for name in pairs(changes) do names[#names + 1] = tostring(name) end
-  table.sort(names)
+  table.sort(names, point.less)
   for _, name in ipairs(names) do
     local value = changes[name]
     if value == REMOVE then value = nil end

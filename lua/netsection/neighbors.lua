@@ -5,6 +5,7 @@
 -- span. Who carries it is reviewed by the same core, repetitive factor 1.0.
 local fix = require "netsection.fix"
 local part = require "netsection.fix.part"
+local point = require "netsection.point"
 local review = require "netsection.review"
 local shed = require "netsection.fix.neighbours"
 
@@ -114,7 +115,7 @@ local function cautions_of(t, show)
 end
 
 local function plf(w, case)
-  return {kind = "line", load = ("%.17g plf"):format(w), case = case}
+  return {kind = "line", load = point.exact(w) .. " plf", case = case}
 end
 
 --- What comes to each joist from those that are out: {[index] = {width =, dead =, live =,

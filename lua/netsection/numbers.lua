@@ -9,6 +9,7 @@ local feel = require "netsection.feel.words"
 local grid = require "netsection.grid.tree"
 local historic = require "netsection.historic"
 local part = require "netsection.fix.part"
+local point = require "netsection.point"
 local quantity = require "netsection.quantity"
 local review = require "netsection.review"
 local statics = require "netsection.statics"
@@ -296,7 +297,7 @@ local function entered_of(cut)
   for name, value in pairs(cut) do
     if math.type(value) and finite(value) then names[#names + 1] = name end
   end
-  table.sort(names)
+  table.sort(names, point.less)
   for _, name in ipairs(names) do put(o, name, cut[name]) end
   return o
 end

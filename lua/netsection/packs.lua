@@ -3,6 +3,7 @@
 -- the user's; read as data, checked whole, and handed to the core once.
 local core = require "netsection.core"
 local check = require "netsection.packs.check"
+local point = require "netsection.point"
 local random = require "netsection.homework.random"
 local standards = require "netsection.standards"
 local words = require "netsection.words"
@@ -40,7 +41,7 @@ end
 -- A text that is the same for the same data: what the fingerprint is made of.
 local function canonical(value)
   if type(value) ~= "table" then
-    return type(value) == "number" and ("%.17g"):format(value)
+    return type(value) == "number" and point.exact(value)
       or ("%s:%s"):format(type(value), tostring(value))
   end
   local list = {}

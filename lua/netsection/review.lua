@@ -14,6 +14,7 @@ local many = require "netsection.many"
 local model = require "netsection.model"
 local packs = require "netsection.packs"
 local ply = require "netsection.ply"
+local point = require "netsection.point"
 local profile = require "netsection.profile"
 local quantity = require "netsection.quantity"
 local relief = require "netsection.relief"
@@ -794,7 +795,8 @@ local function combinations(m, standard)
   local names = {}
   for _, c in ipairs(roof_loads.combinations(m, standard)) do
     if c.checks ~= "deflection" then
-      names[#names + 1] = ("%s (%s %g)"):format(c.name, standard.data.duration, c.CD)
+      names[#names + 1] = point.format("%s (%s %g)", c.name, standard.data.duration,
+        c.CD)
     end
   end
   return table.concat(names, ", ")

@@ -4,6 +4,7 @@
 -- others; each stands where the joist has all the loads that it pairs. What sums D and L
 -- by itself refuses such a joist by name.
 local lane = require "netsection.lane"
+local point = require "netsection.point"
 
 local roof_loads = {}
 
@@ -109,7 +110,7 @@ function roof_loads.variable(c)
   local list = {}
   for _, load in ipairs(LOADS) do
     local g = c[load[1]] or 0
-    if g > 0 then list[#list + 1] = (g == 1 and "" or ("%g"):format(g)) .. load[1] end
+    if g > 0 then list[#list + 1] = (g == 1 and "" or point.format("%g", g)) .. load[1] end
   end
   return table.concat(list, "+")
 end

@@ -15,6 +15,7 @@
 --   framing.lua       what is prescribed for openings in a floor
 local data = require "netsection.packs.data"
 local folder = require "netsection.folder"
+local point = require "netsection.point"
 local error = require "netsection.raise".error
 
 local standards = {}
@@ -187,7 +188,7 @@ function standards.names()
       names[#names + 1] = entry .. "-" .. format
     end
   end
-  table.sort(names)
+  table.sort(names, point.less)
   return names
 end
 

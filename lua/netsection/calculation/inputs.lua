@@ -2,6 +2,7 @@
 -- The part of a calculation sheet that says what went in: each field as it was entered
 -- and as it was understood, the cuts, the loads and what they come to.
 local parts = require "netsection.parts"
+local point = require "netsection.point"
 local roof_loads = require "netsection.roof_loads"
 local text = require "netsection.text"
 local units = require "netsection.units"
@@ -32,7 +33,7 @@ local function named_text(t, names)
 end
 
 local function number_text(v)
-  return math.type(v) == "integer" and ("%d"):format(v) or ("%.10g"):format(v)
+  return math.type(v) == "integer" and ("%d"):format(v) or point.format("%.10g", v)
 end
 
 -- A value as the description holds it.

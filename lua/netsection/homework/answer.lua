@@ -3,6 +3,7 @@
 -- with thousands, powers of ten, in feet and inches. Lengths and loads are read by
 -- units.lua; moments, stresses and properties of sections here.
 local lpeg = require "lpeg"
+local point = require "netsection.point"
 local units = require "netsection.units"
 
 local answer = {}
@@ -152,7 +153,7 @@ function answer.number(text, unit, decimal)
   local value, rest = leading(text)
   if value and rest == "" then return value end
   local read = by_units(text, quantity)
-    or value and rest ~= "" and by_units(("%.17g %s"):format(value, trade(rest)),
+    or value and rest ~= "" and by_units(point.format("%.17g %s", value, trade(rest)),
       quantity)
   if read then return read / factor end
   local name = value and spelled(rest)

@@ -7,6 +7,7 @@ local basis = require "netsection.basis"
 local check = require "netsection.packs.check"
 local data = require "netsection.packs.data"
 local folder = require "netsection.folder"
+local point = require "netsection.point"
 
 local rules = {}
 
@@ -37,7 +38,7 @@ function rules.names()
     local t = file:find "^[%w_]+%.lua$" and data.read(HOME .. file)
     names[#names + 1] = t and type(t.name) == "string" and t.name or nil
   end
-  table.sort(names)
+  table.sort(names, point.less)
   return names
 end
 

@@ -8,6 +8,7 @@ local core = require "netsection.core"
 local packs = require "netsection.packs"
 local part = require "netsection.fix.part"
 local roof_loads = require "netsection.roof_loads"
+local point = require "netsection.point"
 local pattern = require "netsection.statics.pattern"
 local units = require "netsection.units"
 
@@ -179,7 +180,7 @@ end
 local function roof_words(s, on, factors)
   local of = roof_loads.variable(factors)
   local all = factors.D == 0 and of or ("%sD+%s"):format(factors.D == 1 and ""
-    or ("%g"):format(factors.D), of)
+    or point.format("%g", factors.D), of)
   if on == "all" then return all end
   local list = {}
   for i, p in ipairs(on) do

@@ -7,6 +7,7 @@ local checks = require "netsection.checks"
 local core = require "netsection.core"
 local lumber = require "netsection.lumber"
 local packs = require "netsection.packs"
+local point = require "netsection.point"
 local roof_loads = require "netsection.roof_loads"
 local text = require "netsection.text"
 local units = require "netsection.units"
@@ -38,7 +39,7 @@ local function letters_note(list, t, used)
   local names, said = {}, {}
   for letter in pairs(used.letters) do names[#names + 1] = letter end
   if #names == 0 then return end
-  table.sort(names)
+  table.sort(names, point.less)
   for i, letter in ipairs(names) do
     said[i] = letter .. " " .. t.letters[letter]
   end
@@ -304,7 +305,7 @@ local function cuts_text(_, joist, show)
           or show.section(value))
       end
     end
-    table.sort(fields)
+    table.sort(fields, point.less)
     said[i] = ("%s (%s)"):format(cut.kind:gsub("_", " "), table.concat(fields, ", "))
   end
   return table.concat(said, "; ")

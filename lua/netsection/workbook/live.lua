@@ -4,6 +4,7 @@
 -- out by reviews of the changed joist: some stay, some go with the area loads in a
 -- straight line (statics is linear), the others are numbers and are said to be.
 local core = require "netsection.core"
+local point = require "netsection.point"
 local roof_loads = require "netsection.roof_loads"
 
 local live = {}
@@ -50,7 +51,7 @@ local function rows_of(check)
   for _, step in ipairs(check.steps) do
     local names = {}
     for name in pairs(step.inputs or {}) do names[#names + 1] = name end
-    table.sort(names)
+    table.sort(names, point.less)
     for _, name in ipairs(names) do
       local entry = symbols[name] or {}
       add {symbol = name, value = step.inputs[name], unit = entry.unit or "",
