@@ -292,8 +292,8 @@ local function finish(k, m, standard, raw)
   if k.mode == "deflection-live" then
     k.combination = with_roof and roof_loads.variable(c) or "L"
   elseif k.mode == "deflection-total" then
-    k.combination = (m.Kcr == 1 and "D+%s" or ("%g D + %%s"):format(m.Kcr)):format(
-      with_roof and roof_loads.variable(c) or "L")
+    k.combination = (m.Kcr == 1 and "D+" or point.format("%g D + ", m.Kcr))
+      .. (with_roof and roof_loads.variable(c) or "L")
   elseif k.mode == "uplift" then
     k.ratio = nil
   elseif k.mode == "bearing" and k.branch == 2 then

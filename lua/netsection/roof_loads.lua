@@ -110,7 +110,9 @@ function roof_loads.variable(c)
   local list = {}
   for _, load in ipairs(LOADS) do
     local g = c[load[1]] or 0
-    if g > 0 then list[#list + 1] = (g == 1 and "" or point.format("%g", g)) .. load[1] end
+    if g > 0 then
+      list[#list + 1] = (g == 1 and "" or point.format("%g", g)) .. load[1]
+    end
   end
   return table.concat(list, "+")
 end
