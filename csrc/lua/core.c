@@ -336,7 +336,7 @@ static int core_adjust(lua_State *L) {
   struct ns_block *b = lua_newuserdatauv(L, sizeof *b, 0);
   memset(b, 0, sizeof *b);
   nsb_model(L, 1, &shape, b, 0);
-  ns_adjust(b->joist, &one, (enum ns_property)p, 0, &f);
+  ns_adjusted(b->joist, &one, (enum ns_property)p, 0, &f);
   lua_createtable(L, 0, 8);
   nsb_set(L, "value", f.value[0]);
   nsb_set(L, "CD", f.CD[0]);
