@@ -29,7 +29,8 @@
 
 /* clang-format off */
 #define COPIED(X)                                                              \
-  X(CL) X(Cb) X(Cfu) X(add) X(adjust) X(beam_at) X(beam_envelope)              \
+  X(CL) X(Cb) X(Cfu) X(add) X(adjust) X(adjusted) X(beam_at)                   \
+  X(beam_envelope)                                                             \
   X(beam_follow) X(beam_extremes) X(beam_reaction) X(beam_solve)               \
   X(beam_sort) X(bending_values) X(build_beams) X(check_block) X(check_cut)    \
   X(check_state) X(curve_points) X(decide) X(find_forces) X(l_e)               \
@@ -58,6 +59,7 @@ extern const unsigned long plain_work_size;
 #define ns_Cfu plain_Cfu
 #define ns_add plain_add
 #define ns_adjust plain_adjust
+#define ns_adjusted plain_adjusted
 #define ns_beam_at plain_beam_at
 #define ns_beam_parts plain_beam_parts
 #define ns_note_hogging plain_note_hogging
@@ -175,6 +177,7 @@ extern const unsigned long plain_work_size;
 #undef ns_Cb
 #undef ns_Cfu
 #undef ns_adjust
+#undef ns_adjusted
 #undef ns_beam_at
 #undef ns_beam_envelope
 #undef ns_beam_reaction

@@ -295,6 +295,16 @@
   X(B, "in", "side of a square footing")                                       \
   X(a_p, "in", "how far a footing reaches past the post")                      \
   X(M_a, "lb-in", "allowable moment as given")                                 \
-  X(V_a, "lb", "allowable shear as given")
+  X(V_a, "lb", "allowable shear as given")                                     \
+  X(x, "in", "from the line of the reaction to the far edge of a notch")       \
+  X(i_s, "", "slope of the end of a notch, 1 in this")                         \
+  X(alpha, "", "depth left over depth")                                        \
+  X(h_mm, "", "depth as a number of mm")                                       \
+  X(k_v, "", "factor of a notch on shear, EN 1995-1-1")                        \
+  X(f_vd, "psi", "shear strength, EN 1995-1-1, cracks left out")               \
+  X(tau_d, "psi", "shear stress, EN 1995-1-1")                                 \
+  X(k_c90, "", "factor of bearing by its support, EN 1995-1-1")                \
+  X(k_def, "", "factor of creep, EN 1995-1-1")                                 \
+  X(w_Q, "in", "deflection under imposed load, EN 1995-1-1")
 
 #endif

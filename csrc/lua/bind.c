@@ -404,7 +404,45 @@ void nsb_rules(lua_State *L, int index, struct ns_rules *o) {
   if (!ns_rules_fit(o)) luaL_error(L, "rules: more limits than a review holds");
 }
 
+/* Numbers of a list of a table in field 'name', all of them needed. */
+static void read_all(lua_State *L, int index, const char *path,
+                     const char *name, int count, double *to) {
+  const int n = nsb_list(L, index, path, name, count);
+  if (n != count)
+    luaL_error(L, "%s.%s: %d numbers expected, got %d", path, name, count, n);
+  for (int k = 0; k < count; k++) to[k] = item(L, lua_gettop(L), name, k + 1);
+  lua_pop(L, 1);
+}
+
+/* ec5 = {k_mod = {three lists of five}, k_def =, psi_2 =, ...}. */
+static void read_ec5(lua_State *L, int index, struct ns_ec5 *o) {
+  if (!optional_table(L, index, "standard", "ec5"))
+    luaL_error(L, "standard.ec5: missing");
+  const int t = lua_gettop(L);
+  if (nsb_list(L, t, "ec5", "k_mod", 3) != 3)
+    luaL_error(L, "ec5.k_mod: three lists expected");
+  lua_pop(L, 1);
+  if (!optional_table(L, t, "ec5", "k_mod")) return;
+  for (int c = 0; c < 3; c++) {
+    static const char *const names[] = {"1", "2", "3"};
+    nsb_item(L, "k_mod", c + 1);
+    for (int d = 0; d < 5; d++)
+      o->k_mod[c][d] = item(L, lua_gettop(L), names[c], d + 1);
+    lua_pop(L, 1);
+  }
+  lua_pop(L, 1);
+  read_all(L, t, "ec5", "k_def", 3, o->k_def);
+  read_all(L, t, "ec5", "limit", 2, o->limit);
+  o->psi_2 = nsb_finite(L, t, "ec5", "psi_2", NSB_REQUIRED);
+  o->gamma_M = nsb_finite(L, t, "ec5", "gamma_M", NSB_REQUIRED);
+  o->k_cr = nsb_finite(L, t, "ec5", "k_cr", 0);
+  o->f_cr = nsb_finite(L, t, "ec5", "f_cr", 0);
+  o->k_sys = nsb_finite(L, t, "ec5", "k_sys", NSB_REQUIRED);
+  lua_pop(L, 1);
+}
+
 void nsb_standard(lua_State *L, int index, struct ns_standard *o) {
+  static const char *const families[] = {"nds", "ec5", NULL};
   luaL_checktype(L, index, LUA_TTABLE);
   memset(o, 0, sizeof *o);
   o->combos = nsb_list(L, index, "standard", "combinations", NS_MAX_COMBOS);
@@ -438,6 +476,11 @@ void nsb_standard(lua_State *L, int index, struct ns_standard *o) {
   for (size_t k = 0; k < sizeof fields / sizeof *fields; k++)
     *fields[k].to =
         nsb_finite(L, index, "standard", fields[k].name, fields[k].otherwise);
+  const int family = nsb_word(L, index, "standard", "family", families);
+  o->family = family < 0 ? NS_NDS : (enum ns_family)family;
+  o->any_span = nsb_flag(L, index, "any_span");
+  o->no_rule = nsb_flag(L, index, "no_rule");
+  if (o->family == NS_EC5) read_ec5(L, index, &o->ec5);
 }
 
 static const struct ns_field *field_of_row(const struct ns_field *f, int row,

@@ -333,7 +333,7 @@ static int core_adjust(lua_State *L) {
   struct ns_block *b = lua_newuserdatauv(L, sizeof *b, 0);
   memset(b, 0, sizeof *b);
   nsb_model(L, 1, &shape, b, 0);
-  ns_adjust(b->joist, s, (enum ns_property)p, c, &f);
+  ns_adjusted(b->joist, s, (enum ns_property)p, c, &f);
   lua_createtable(L, 0, 8);
   nsb_set(L, "value", f.value[0]);
   nsb_set(L, "CD", f.CD[0]);

@@ -1,6 +1,9 @@
 /* SPDX-License-Identifier: MIT
  * families.c - a review goes to the family of formulas of its standard. */
 #include "review/families.h"
+
+#include "csa/csa.h"
+#include "ec5/ec5.h"
 #include "work/work.h"
 
 const unsigned long ns_work_size = sizeof(struct ns_work);
@@ -35,6 +38,21 @@ void ns_rate(const struct ns_shape *shape, const struct ns_rules *rules,
     break;
   }
   ns_nds_rate(shape, rules, standard, block, work, out);
+}
+
+void ns_adjusted(double (*joist)[NS_LANES], const struct ns_standard *standard,
+                 enum ns_property property, int combo, struct ns_factors *out) {
+  switch (standard->family) {
+  case NS_EC5:
+    ns_ec5_adjust(joist, standard, property, combo, out);
+    return;
+  case NS_CSA:
+    ns_csa_adjust(joist, standard, property, combo, out);
+    return;
+  case NS_NDS:
+    break;
+  }
+  ns_adjust(joist, standard, property, combo, out);
 }
 
 void ns_check_block(const struct ns_shape *shape,

@@ -113,6 +113,20 @@ static void copy_block(struct ns_work *w, const struct ns_block *b) {
     if (w->out->status[i] != NS_OK) plain_joist(&w->in, s, i);
 }
 
+/* Limits of deflection that the joist leaves to the standard. */
+static void take_limits(struct ns_work *w) {
+#ifdef NS_LIMITS_BY_STANDARD
+  double *const rows[] = {w->in.joist[NS_J_limit_live],
+                          w->in.joist[NS_J_limit_total]};
+  for (int n = 0; n < 2; n++) {
+    const double limit = ns_sag_limit(w->standard, n);
+    LANES(i) rows[n][i] = rows[n][i] == 1 ? limit : rows[n][i];
+  }
+#else
+  (void)w;
+#endif
+}
+
 static void adjust_values(struct ns_work *w) {
   const struct ns_standard *s = w->standard;
   for (int c = 0; c < s->combos; c++) {
@@ -269,6 +283,7 @@ static bool prepare(const struct ns_shape *shape,
   if (out->status[0] == NS_TOO_MANY) return false;
   find_lacks(work, block);
   copy_block(work, block);
+  take_limits(work);
   adjust_values(work);
   ns_place_cuts(work);
   find_twins(work);

@@ -27,6 +27,8 @@ struct ns_standard {
     double k_def[3], psi_2, gamma_M;
     double k_cr, f_cr; /* f_cr, N/mm2, if not 0: k_cr = f_cr/f_v,k */
     double k_sys;
+    double limit[2]; /* L over this, w_inst and w_fin; 0: the standard has
+                      * none. A joist whose own limit is 1 is held to it. */
   } ec5;
 };
 

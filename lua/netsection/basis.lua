@@ -52,7 +52,7 @@ local function fact(name, entry)
   local where = entry.clause or entry.source
   local says = entry.says or entry.value and ("%s = %g"):format(name, entry.value) or name
   return {name = name, confidence = entry.confidence, source = entry.source,
-    text = where and ("%s (%s)"):format(says, where) or says}
+    where = entry.where, text = where and ("%s (%s)"):format(says, where) or says}
 end
 
 -- Entries of a standard that say how they are known: those of `basis`, then its numbers.
@@ -97,6 +97,16 @@ function basis.of(data, lines, mode, branch)
   end
   factors(data, lines, mode, branch, list)
   return list
+end
+
+--- Whether a fact counts for a joist: `where` names values of its model for which it
+-- does.
+-- @param m the model, or nil
+function basis.counts(one, m)
+  for field, value in pairs(m and one.where or {}) do
+    if m[field] ~= value then return false end
+  end
+  return true
 end
 
 --- What a gate rests on, by its number from 1.

@@ -265,7 +265,8 @@ end
 -- Why a repair is not worked out in the format of a standard, or nil.
 local function other_format(f, standard)
   local module, what = modules[f.kind], "a " .. spoken(f.kind)
-  local why = not module.factored and (module.one_format or "only")
+  local why = (standard.data.refuses or not module.factored)
+    and (module.one_format or "only")
   if why == "steel" and f.kind == "side_plates" and not f.steel then why = "panel" end
   if not why and f.hanger then
     what, why = "a hanger", "rated"

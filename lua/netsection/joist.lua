@@ -190,8 +190,14 @@ local function changed(description, changes, level)
   if changes.size == nil and (changes.b or changes.d) then t.size = nil end
   if changes.material ~= nil then t.species, t.grade = changes.species, changes.grade end
   if (changes.species or changes.grade) and not changes.material then t.material = nil end
+  if changes.class then
+    t.material, t.species, t.grade = changes.material, changes.species, changes.grade
+  elseif changes.species or changes.grade or changes.material or changes.historic then
+    t.class, t.service_class, t.duration = nil, changes.service_class, changes.duration
+  end
   if changes.historic == nil then
     local other = changes.material or changes.species or changes.grade
+      or changes.class
     t.historic = not other and t.historic or nil
   elseif changes.historic ~= nil and changes.historic ~= REMOVE then
     t.material, t.species, t.grade = changes.material, changes.species, changes.grade

@@ -233,7 +233,8 @@ end
 -- Inputs, cuts, rules
 ---------------------------------------------------------------------------
 
-local WOOD = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "CF", "CF_t", "CF_c"}
+local WOOD = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "G_mean", "CF", "CF_t",
+  "CF_c"}
 
 local function loads_of(m)
   local out = {}
@@ -262,7 +263,8 @@ local function plain_list(list)
   return each(list, function(v) return v end)
 end
 
-local function inputs_of(m)
+local function inputs_of(m, limits)
+  limits = limits or {live = m.limit_live, total = m.limit_total}
   local o = object {{"b", m.b}, {"d", m.d}, {"plies", m.plies}, {"size", m.size},
     {"wood", m.wood}, {"source", m.source},
     {"historic", m.historic and m.historic .. ": " .. historic.word}}
@@ -272,8 +274,10 @@ local function inputs_of(m)
     m.overhang_left}, {"overhang_right", m.overhang_right}, {"spacing", m.spacing},
     {"bearing", plain_list(m.bearing)}, {"bearing_on", m.bearing_on}, {"dead", m.dead},
     {"live", m.live}, {"w_D", w.D}, {"w_L", w.L}, {"w", w.D + w.L},
-    {"limit_live", m.limit_live}, {"limit_total", m.limit_total},
-    {"members", m.members}, {"temperature", m.temperature}, {"creep", m.Kcr},
+    {"limit_live", limits.live}, {"limit_total", limits.total},
+    {"members", m.members}, {"temperature", not m.class and m.temperature or nil},
+    {"creep", not m.class and m.Kcr or nil}, {"class", m.class},
+    {"service_class", m.service}, {"duration", m.duration},
     {"notch_raiser", m.notch_raiser},
     {"inflection", m.inflection == 1 and "brace" or "none"},
     {"repetitive", m.repetitive > 0 and m.repetitive or nil},
@@ -376,7 +380,7 @@ local function joist_of(r)
     {"until_repaired", until_of(r)}, {"shores", shores_of(r)},
     {"relief", relief_of(r)}, {"tub_added_ratio", r.tub_added},
     {"standard", r.standard}, {"reasons", texts(r.reasons)}, {"rules", rules_of(r)},
-    {"inputs", inputs_of(r.joist.model)}, {"cuts", cuts_of(r)},
+    {"inputs", inputs_of(r.joist.model, r.limits)}, {"cuts", cuts_of(r)},
     {"uncut", state_of(r.uncut, r, "uncut")}, {"cut", state_of(r.cut, r, "cut")},
     {"fixed", fixed_of(r.fixed, r)}, {"assumptions", texts(r.assumptions)},
     {"switches", texts(r.switches)}, {"cautions", texts(r.cautions)}}

@@ -279,9 +279,18 @@ function packs.standard(given)
   if not pack then return nil, problem end
   if not compiled[pack] then
     compiled[pack] = {data = pack.data, core = core.standard(KINDS.standards.numbers(
-      pack.data)), spec = pack, words = words.of(pack.data)}
+      pack.data)), spec = pack, words = words.of(pack.data),
+      limits = KINDS.standards.limits(pack.data)}
   end
   return compiled[pack]
+end
+
+--- The rules that stand where a review names none: those that its standard usually goes
+-- with, else the module's.
+-- @param given the standard: a name, a pack, or nil
+function packs.usual_rules(given)
+  local pack = object("standards", given or packs.default.standards)
+  return pack and pack.data.usual_rules or packs.default.rules
 end
 
 --- Whether a value is a pack.

@@ -11,7 +11,7 @@ local repair = {}
 local pad = text.pad
 
 local function what_of(k)
-  local name = reason.mode(k.mode) .. (k.name and ", " .. k.name or "")
+  local name = reason.mode(k) .. (k.name and ", " .. k.name or "")
   if k.support then name = name .. " " .. k.support end
   return k.binding and name or name .. " *"
 end

@@ -43,7 +43,7 @@ function review.packs_of(joist, options)
         tostring(name)), 3)
     end
   end
-  local rules, problem = packs.rules(options.rules or packs.default.rules,
+  local rules, problem = packs.rules(options.rules or packs.usual_rules(options.standard),
     joist.model.bearing_on)
   if not rules then error(problem, 3) end
   local standard, why = packs.standard(options.standard or packs.default.standards)
@@ -79,6 +79,12 @@ function review.lacking(m, standard)
   elseif m.missing then
     return ("%s not given, and no reference values: state an assumption")
       :format(m.missing)
+  elseif standard and (m.family or "nds") ~= standard.data.family then
+    return ("STANDARD-VALUES-MISMATCH: %s, under the formulas of %s: %s"):format(
+      m.family == "ec5" and "characteristic values of class " .. m.class
+      or "values that are no characteristic ones", standard.data.name,
+      standard.data.family == "ec5" and "give class = \"C24\" or another strength class"
+      or "name a standard that takes strength classes, such as \"en-1995-1-1\"")
   elseif standard and ply.cut(m) then
     return formats.refusal(standard, "a cut in one ply")
   end
@@ -283,7 +289,11 @@ local function finish(k, m, standard, raw)
   if hogs and k.branch >= hogs and k.branch <= 6 then
     k.pattern = pattern_text(m, core.record(raw, k.index, PATTERN))
   end
-  if k.mode == "deflection-live" then
+  k.printed = standard.words:printed(k.mode)
+  local own = standard.words:loads(k.mode)
+  if own then
+    k.combination = own
+  elseif k.mode == "deflection-live" then
     k.combination = "L"
   elseif k.mode == "deflection-total" then
     k.combination = m.Kcr == 1 and "D+L" or ("%g D + L"):format(m.Kcr)
@@ -360,8 +370,8 @@ local function worst_text(a)
   local k = a.governing_check
   if not k then return "no check" end
   local where = k.name and " at " .. k.name or ""
-  return ("%s%s governs at %s%s"):format(checks.row[k.mode].printed or k.mode,
-    where, ratio_text(k.ratio),
+  return ("%s%s governs at %s%s"):format(k.printed or checks.row[k.mode].printed
+    or k.mode, where, ratio_text(k.ratio),
     k.pattern and " (" .. k.pattern .. ")" or "")
 end
 
@@ -383,7 +393,7 @@ function review.from_memory(a)
   if not k or not k.rests_on then return nil end
   local texts = basis.from_memory(k.rests_on)
   for _, clause in ipairs(marked(k)) do texts[#texts + 1] = clause end
-  return basis.said(("%s%s"):format(checks.row[k.mode].printed or k.mode,
+  return basis.said(("%s%s"):format(k.printed or checks.row[k.mode].printed or k.mode,
     k.name and " at " .. k.name or ""), texts)
 end
 
@@ -787,26 +797,44 @@ end
 local function combinations(standard)
   local names = {}
   for _, c in ipairs(standard.data.combinations) do
-    names[#names + 1] = point.format("%s (%s %g)", c.name, standard.data.duration, c.CD)
+    names[#names + 1] = c.CD and point.format("%s (%s %g)", c.name,
+      standard.data.duration, c.CD) or c.name
   end
   return table.concat(names, ", ")
+end
+
+local DURATIONS = {"permanent", "long-term", "medium-term", "short-term",
+  "instantaneous"}
+
+-- What a joist of a strength class is taken to be in.
+local function conditions_assumed(list, m, standard)
+  local k_mod = standard.data.factors.k_mod.values[m.service]
+  add(list, "Service class %d; imposed load %s: k_mod %g, of permanent load alone %g.",
+    m.service, DURATIONS[m.duration], k_mod[m.duration], k_mod[1])
 end
 
 local function assumptions(m, standard)
   local list = {}
   add(list, "Design values: %s.", m.source)
-  add(list, "Moisture in service %s; temperature %s.", m.moisture == "wet"
-    and "over 19 % (wet)" or "19 % or less (dry)", m.show.temperature(m.temperature))
+  if m.class then
+    conditions_assumed(list, m, standard)
+  else
+    add(list, "Moisture in service %s; temperature %s.", m.moisture == "wet"
+      and "over 19 % (wet)" or "19 % or less (dry)", m.show.temperature(m.temperature))
+  end
   add(list, "Loads as given; the dead load holds the joist's own weight.")
   add(list, "Each piece of live load may be absent (patch live load) at every cut.")
   add(list, "%s, combinations %s.", standard.data.title, combinations(standard))
-  add(list, "Deflection: total = %s, no shear term.", m.Kcr == 1 and "D + L"
-    or ("%g D + L"):format(m.Kcr))
+  if not m.class then
+    add(list, "Deflection: total = %s, no shear term.", m.Kcr == 1 and "D + L"
+      or ("%g D + L"):format(m.Kcr))
+  end
   if m.sheathed == 1 then
     add(list, "A deck holds the top edge; the ends are held upright.")
   end
   if m.members >= 3 and m.repetitive == 0 then
-    add(list, "One of three or more joists under the deck (repetitive factor by rule).")
+    add(list, "One of three or more joists under the deck (%s by rule).", m.class
+      and "k_sys at 610 mm or less, our reading," or "repetitive factor")
   end
   for _, note in ipairs(m.notes) do add(list, "%s.", (note:gsub("%.$", ""))) end
   return list
@@ -856,6 +884,11 @@ local function switches(m)
     when(cut.kind == "loss" and cut.seat == 1, "%s: char counted on the seat", name)
     when(cut.kind == "end_notch" and cut.seat ~= 0, "%s: bears %s", name,
       cut.seat == 1 and "on the notch" or "beyond the notch")
+  end
+  if m.class then
+    when(m.limit_live ~= 1, "limit of w_inst %s", limit_text(m.limit_live))
+    when(m.limit_total ~= 1, "limit of w_fin %s", limit_text(m.limit_total))
+    return list
   end
   when(m.limit_live ~= 360, "live deflection limit %s", limit_text(m.limit_live))
   when(m.limit_total ~= 240, "total deflection limit %s", limit_text(m.limit_total))
@@ -920,6 +953,14 @@ local function lost_alone(s, m)
     if c.gate == 6 and not m.cuts[i].lost then return false end
   end
   return true
+end
+
+-- Divisors of the limits of deflection: the joist's own, or where it leaves that to the
+-- standard (1) those there; 0: none.
+local function limits_of(m, standard)
+  local own = standard.limits or {}
+  return {live = m.limit_live == 1 and own[1] or m.limit_live,
+    total = m.limit_total == 1 and own[2] or m.limit_total}
 end
 
 -- @param joist a joist; @param options {rules =, standard =}
@@ -1018,7 +1059,8 @@ function review.of(joist, options)
   end
   local raw, s = batch.review(m, rules, standard)
   r.computed, r.packs = true, {rules = rules.core, standard = standard.core}
-  r.factored = formats.factored(standard) or nil
+  r.factored, r.labels = formats.factored(standard) or nil, standard.data.labels
+  r.limits = limits_of(m, standard)
   r.uncut = assessment(raw, m, standard, s.uncut, false)
   r.plies = plies_state(joist, m, s, rules, standard)
   if r.plies then s.seat, s.no_seat = r.plies.s.seat, r.plies.s.no_seat end
@@ -1040,7 +1082,7 @@ function review.of(joist, options)
     all = each_pack(rules, breaches, m, s)}, label.rules)
   r.cuts = cut_list(s, m)
   for i, info in ipairs(r.cuts) do
-    info.status = info.gate > 0 and info.gate ~= 7 and info.accepted == 0
+    info.status = info.gate > 0 and info.gate < 7 and info.accepted == 0
       and "not permitted" or nil
     info.rules = info.covered == 0 and "not covered" or info.within == 1 and "within"
       or "outside"

@@ -88,7 +88,7 @@ local function geometry(m)
   return rows
 end
 
-local WOOD = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "CF"}
+local WOOD = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "G_mean", "CF"}
 
 -- Four figures without an exponent: 1600000, 584500.
 local function plain_figures(v)
@@ -96,12 +96,14 @@ local function plain_figures(v)
   return said:find("e", 1, true) and ("%.0f"):format(tonumber(said)) or text.short(v)
 end
 
-local function wood(m)
+-- @param labels of the standard, by name: "Bending strength f_m,k"
+local function wood(m, labels)
   local rows, show = {}, m.show
   for _, name in ipairs(WOOD) do
     local v, stress = m[name], name ~= "CF"
     if v then
-      rows[#rows + 1] = {"Reference " .. name, {"species", "grade", "material"},
+      rows[#rows + 1] = {labels and labels[name] or "Reference " .. name, m.class
+        and {"class"} or {"species", "grade", "material"},
         {name, plain_figures(stress and show.scaled("stress", v) or v),
         stress and show.unit.stress or ""}}
     end
@@ -109,7 +111,7 @@ local function wood(m)
   return rows
 end
 
-local function conditions(m)
+local function conditions(m, limits)
   local show = m.show
   local degrees, unit = show.temperature(m.temperature):match "(%S+) (%S+)"
   local rows = {
@@ -118,13 +120,20 @@ local function conditions(m)
     {"Live load", {"live"}, {"live", show.figures("area_load", m.live),
       show.unit.area_load}},
     {"Members in the row", {"members"}, {"members", text.short(m.members), ""}},
-    {"Temperature", {"temperature"}, {"temperature", degrees, unit}},
-    {"Factor on dead deflection", {"creep"}, {"creep", text.short(m.Kcr), ""}},
-    {"Factor at tension-face notches", {"notch_raiser"},
-      {"notch_raiser", text.short(m.notch_raiser), ""}},
   }
+  local function row(...) rows[#rows + 1] = {...} end
+  if m.class then
+    row("Service class", {"service_class"}, {"service_class", text.short(m.service), ""})
+    row("Class of load duration, 1 permanent to 5", {"duration"},
+      {"duration", text.short(m.duration), ""})
+  else
+    row("Temperature", {"temperature"}, {"temperature", degrees, unit})
+    row("Factor on dead deflection", {"creep"}, {"creep", text.short(m.Kcr), ""})
+  end
+  row("Factor at tension-face notches", {"notch_raiser"},
+    {"notch_raiser", text.short(m.notch_raiser), ""})
   for _, name in ipairs {"live", "total"} do
-    local n = m["limit_" .. name]
+    local n = limits[name]
     rows[#rows + 1] = {("Limit, %s deflection: L over"):format(name), {"limits"},
       n > 0 and {"limit_" .. name, text.short(n), ""} or {nil, "off", ""}}
   end
@@ -140,7 +149,8 @@ local function given_text(description, names)
   local out = {}
   for _, name in ipairs(names) do
     if description[name] ~= nil then
-      local bare = (name == "species" or name == "grade" or name == "size")
+      local bare = name == "species" or name == "grade" or name == "size"
+        or name == "class"
       out[#out + 1] = (bare and "" or name .. " ") .. entered(description[name])
     end
   end
@@ -162,11 +172,11 @@ local function word_rows(ctx, rows)
   local function add(what, names, said)
     rows[#rows + 1] = {what, given_text(t, names), false, said}
   end
-  add("Wood", {"species", "grade", "edition", "material"}, m.manufactured
+  add("Wood", {"species", "grade", "edition", "material", "class"}, m.manufactured
     and "of its maker" or m.wood or m.source or "not known")
   add("Bearing on", {"bearing_on"}, m.bearing_on)
   add("Deck on the joists", {"sheathed"}, m.sheathed == 1 and "yes" or "no")
-  add("Moisture", {"moisture"}, m.moisture)
+  if not m.class then add("Moisture", {"moisture"}, m.moisture) end
   if m.manufactured then add("Member", {"member"}, m.member) end
   if #m.blocking > 0 then
     local list = {}
@@ -264,8 +274,9 @@ end
 function inputs.rows(ctx)
   local rows, m = {}, ctx.r.joist.model
   add_rows(ctx, rows, geometry(m))
-  if m.Fb then add_rows(ctx, rows, wood(m)) end
-  add_rows(ctx, rows, conditions(m))
+  if m.Fb then add_rows(ctx, rows, wood(m, ctx.r.labels)) end
+  add_rows(ctx, rows, conditions(m, ctx.r.limits or {live = m.limit_live,
+    total = m.limit_total}))
   word_rows(ctx, rows)
   return rows
 end

@@ -40,6 +40,13 @@ return {
     also = {"stress grade"}, eg = {"No.2", ""}}},
   {"edition", "special", label = "edition of the design values",
     survey = {kind = "text", rare = true, says = "of the design values"}},
+  {"class", "special", label = "strength class", survey = {kind = "text", rare = true,
+    also = {"strength class", "timber class"}, says = "strength class, C16, C24"}},
+  {"service_class", "special", label = "service class", survey = {kind = "count",
+    rare = true, also = {"sc"}, says = "service class, 1 to 3"}},
+  {"duration", "special", label = "class of load duration", survey = {kind = "text",
+    rare = true, also = {"load duration", "load duration class", "duration class"},
+    says = "of the imposed load: permanent, long, medium, short, instantaneous"}},
   {"span", "special", place = true, label = "span", survey = {
     {kind = "length", also = {"design span", "span c c", "span cc",
       "span centre to centre", "span center to center"},

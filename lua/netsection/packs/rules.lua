@@ -96,6 +96,13 @@ local SCHEMA = {
   limits = {"list", {"table", LIMIT}, 1, 64, needed = true},
 }
 
+-- A pack that says that there are no limits has none.
+SCHEMA.no_limits = {"text"}
+local WITHOUT = {}
+for name, what in pairs(SCHEMA) do WITHOUT[name] = what end
+WITHOUT.covers = {"list", {"word", KINDS, code = "RULE-KIND"}, 0, 0, needed = true}
+WITHOUT.limits = {"list", {"table", LIMIT}, 0, 0, needed = true}
+
 -- Names that a pack and a limit of it take.
 rules.fields, rules.limit_fields = check.keys(SCHEMA), check.keys(LIMIT)
 
@@ -174,7 +181,8 @@ end
 --- What is wrong with a table that is to be a rule pack: a list of {code, path, text}.
 function rules.problems(pack)
   local found, is_table = check.begin("rules", pack)
-  if not is_table or not check.fields(pack, SCHEMA, "", found) then return found end
+  local schema = is_table and pack.no_limits ~= nil and WITHOUT or SCHEMA
+  if not is_table or not check.fields(pack, schema, "", found) then return found end
   local covered = {}
   for _, kind in ipairs(pack.covers) do covered[kind] = true end
   for i, limit in ipairs(pack.limits) do

@@ -129,9 +129,12 @@ local function reference(d, contexts, place)
     end
   end
   if #rows == 0 then return end
-  local columns = {"Joists", "Wood"}
-  for _, head in ipairs(HEADS) do columns[#columns + 1] = right(head) end
-  d:table {caption = "Reference design values, "
+  local columns, labels = {"Joists", "Wood"}, contexts[1].r.labels
+  for k, head in ipairs(HEADS) do
+    local own = labels and labels[WOOD[k]]
+    columns[#columns + 1] = right(own and own:match "%S+$" or head)
+  end
+  d:table {caption = (labels and "Characteristic values, " or "Reference design values, ")
     .. contexts[1].r.show.unit.stress, rows = rows, row_heads = 1,
     columns = columns}
 end
@@ -143,8 +146,9 @@ end
 -- A line that adjusts a reference value: F_b' = F_b*CD*CM ..., lambda where loads have
 -- factors.
 local function adjusts(step)
-  return step.formula ~= nil and step.clause ~= nil and step.symbol:find "^F_" ~= nil
-    and (step.formula:find "CD%*" or step.formula:find "lambda%*") ~= nil
+  return step.formula ~= nil and step.clause ~= nil and step.symbol:find "^[Ff]_" ~= nil
+    and (step.formula:find "CD%*" or step.formula:find "lambda%*"
+    or step.formula:find "k_mod%*") ~= nil
     or step.symbol == "F_cp'"
 end
 

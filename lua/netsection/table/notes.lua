@@ -332,12 +332,14 @@ local function code_note(list, t, joist)
   for _, pack in ipairs(rules.list or {}) do pack_note(list, "Rules", pack) end
   if standard.spec then pack_note(list, "Standard", standard.spec) end
   local said = {}
-  for i, c in ipairs(standard.data.combinations) do
+  local m = joist.model
+  for i, c in ipairs(m.class and {} or standard.data.combinations) do
     local number = c.CD % 1 == 0 and units.fixed(c.CD, 1) or text.short(c.CD)
     said[i] = ("%s with %s %s"):format(c.name, standard.data.duration, number)
   end
-  add(list, "Load duration: %s; another duration needs another table.",
-    table.concat(said, ", "))
+  add(list, "Load duration: %s; another duration needs another table.", m.class
+    and ("service class %d, class %d of load duration (1 permanent, 5 instantaneous)")
+    :format(m.service, m.duration) or table.concat(said, ", "))
 end
 
 -- Cuts by which a joist has checks of a kind.
