@@ -89,7 +89,7 @@ SUB  = +@$(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(JOBS)
 # -- building --------------------------------------------------------------------------
 
 .PHONY: all demo check test lint format asan tsan oom valgrind examples bench plots reference
-.PHONY: exact man kills builds reach mutants trust check-repairs metrics install uninstall clean help deps demo-run check-run suite oom-run
+.PHONY: exact man kills reach mutants trust check-repairs metrics install uninstall clean help deps demo-run check-run suite oom-run
 .PHONY: $(PARTS:%=part-%) suite-core suite-growth $(SHARES:%=suite-lua-%)
 .DELETE_ON_ERROR:
 
@@ -215,21 +215,6 @@ JOISTS ?= 1000
 SEED ?= 50
 exact: all ## JOISTS random joists (1000) against 50-digit arithmetic (mpmath)
 	@$(LUA) tests/exact.lua $(JOISTS) $(SEED) | $(or $(PYTHON),python3) tests/exact.py
-
-# Where the other compilers are: the core built by each, tested, and the same bits.
-OTHERS = clang musl-gcc
-builds: $(BUILD)/core_test ## the core by clang and musl-gcc: its tests, and the same bits
-	@$(BUILD)/core_test --bits >$(BUILD)/bits.txt
-	@for cc in $(OTHERS); do \
-	  if ! command -v $$cc >/dev/null; then echo "builds: no $$cc here: not run"; continue; fi; \
-	  case $$cc in musl*) static=-static ;; *) static= ;; esac; \
-	  $(MAKE) --no-print-directory -s CC="$$cc $$static" BUILD=$(BUILD)/$$cc \
-	    $(BUILD)/$$cc/core_test >$(BUILD)/$$cc.log 2>&1 || \
-	    { echo "builds: $$cc does not build it: $(BUILD)/$$cc.log"; exit 1; }; \
-	  $(BUILD)/$$cc/core_test || exit 1; \
-	  $(BUILD)/$$cc/core_test --bits | cmp - $(BUILD)/bits.txt || exit 1; \
-	  echo "builds: $$cc gives the same bits"; \
-	done
 
 reach: ## which lines and branches the tests reach, by gcov and a host that notes lines
 	$(SUB) BUILD=build/reach OPT='-O0 --coverage -DNS_CLONES=' build/reach/host \
