@@ -52,4 +52,25 @@ function T.test_a_post_under_either_lost_end()
   end
 end
 
+-- sag.c, which spans a pattern of live load is on: of two equal spans the live
+-- deflection is that of one loaded span, 0.00915 w L^4/(E I) at 0.472 L (handbook
+-- tables of continuous beams), not 0.0054 of both; of a short and a long span that of
+-- the long one by itself.
+function T.test_live_deflection_of_one_loaded_span()
+  local L, w = 144, 40 * 16 / 144
+  local r = joist {spans = {L, L}}:review()
+  local EI = 1.6e6 * 1.5 * 9.25 ^ 3 / 12
+  local k = r:find("uncut", "deflection-live")
+  -- M over the support is w L^2/16; y = w x (L^3 - 2 L x^2 + x^3)/24 less M's part
+  local most = 0
+  for i = 1, 999 do
+    local x = L * i / 1000
+    local y = w * x * (L ^ 3 - 2 * L * x ^ 2 + x ^ 3) / 24
+      - w * L ^ 2 / 16 * x * (L ^ 2 - x ^ 2) / (6 * L)
+    most = math.max(most, y / EI)
+  end
+  lu.assertAlmostEquals(most / (w * L ^ 4 / EI), 0.00915, 5e-5)
+  lu.assertAlmostEquals(k.demand, most, most * 1e-5)
+end
+
 return T
