@@ -9,7 +9,8 @@ local reference = {}
 -- Files in the order in which a reader meets them.
 local FILES = {"netsection", "lumber", "joist", "cuts", "review", "fixes", "fasteners",
   "european", "floor", "grid", "members", "load_path", "sweep", "odds", "table", "plot",
-  "report", "package", "workbook", "document", "survey", "homework", "packs", "beam", "units"}
+  "report", "package", "workbook", "document", "survey", "homework", "packs", "beam",
+  "units"}
 reference.files = FILES
 reference.path = "lua/REFERENCE.md"
 

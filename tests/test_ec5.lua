@@ -439,8 +439,8 @@ local BOLT = {kind = "bolt", diameter = "12 mm", fu = 400, washer = "36 mm",
   hole = "13 mm", side = {class = "C24", thickness = "45 mm", angle = 90},
   main = {class = "C24", thickness = "45 mm", angle = 90}, number = 4}
 
--- The forms of modes c to f were worked out again from equilibrium of the dowel, apart from
--- these formulas; all else of chapter 8 is from memory.
+-- The forms of modes c to f were worked out again from equilibrium of the dowel, apart
+-- from these formulas; all else of chapter 8 is from memory.
 function T.test_a_nail_and_a_bolt()
   local r = ns.johansen(NAIL)
   close(r.values.M_yRk, 3410.46, 1e-5)
