@@ -25,7 +25,7 @@ end
 function repair.clauses(checks)
   local list, seen = {}, {}
   for _, k in ipairs(checks) do
-    local said = reason.mode(k.mode) .. " " .. k.clause
+    local said = reason.mode(k) .. " " .. k.clause
     if not seen[said] then list[#list + 1], seen[said] = said, true end
   end
   return text.wrap("clauses: " .. table.concat(list, "; "), "  ", "    ")
