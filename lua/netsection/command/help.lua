@@ -123,7 +123,7 @@ questions, and set.json.
   --pdf            PDF beside each page, figures drawn as with --render, by a browser
                    that is found on the machine
   --qti            questions.zip, a QTI 2.1 content package
-  --paper NAME     letter (default) or a4
+  --paper NAME     letter or a4; by default letter, for sets in metric units a4
   --replace        also where that folder holds something]],
   rules = [[
 netsection rules
