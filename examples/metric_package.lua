@@ -1,10 +1,10 @@
 -- SPDX-License-Identifier: MIT
 -- Question: the first floor of a terraced house was measured in millimeters. What does
 -- the file for its building control say, by EN 1995-1-1 with the annex of the UK and the
--- LABC guidance on cuts? Expected: five joists 47x220 C24 over 4.1 m. The cable's hole keeps
--- the limits; the gas pipe's is past 0.25 d and 0.4 L and calculates; the notch at
--- mid-span is past 0.125 d; the joist under the bath is cut through. Lengths in mm, kN,
--- kN m, N/mm2 on A4, and no clause of another country.
+-- LABC guidance on cuts? Expected: five joists 47x220 C24 over 4.1 m. The cable's hole
+-- keeps the limits; the gas pipe's is past 0.25 d and 0.4 L, and the standard has no rule
+-- for it; the notch at mid-span is past 0.125 d; the joist under the bath is cut through.
+-- Lengths in mm, kN, kN m, N/mm2 on A4, and no clause of another country.
 local ns = require "netsection"
 
 local joists = [[
