@@ -77,7 +77,7 @@ function neighbours.load(case, joist, role, loads, changes)
   if not r.computed then return nil, ("%s: %s"):format(r.mark, r.reasons[1]) end
   local state = loaded.repair and r.fixed or r.cut
   if state.refused then
-    return nil, ("joist %s would take load, and its own repair does not serve under it "
+    return nil, ("joist %s would take load, and its own repair is inadequate under it "
       .. "(%s)"):format(mark, state.refused)
   end
   local before = not joist.repair and standing.as_it_is(joist, case.options)
