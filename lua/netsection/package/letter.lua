@@ -11,6 +11,7 @@ local numbers = require "netsection.numbers"
 local parts = require "netsection.package.parts"
 local reason = require "netsection.reason"
 local review = require "netsection.review"
+local roof_loads = require "netsection.roof_loads"
 local text = require "netsection.text"
 local units = require "netsection.units"
 local values = require "netsection.short.values"
@@ -190,8 +191,13 @@ local function basis(d, reviews)
   local first = reviews[1]
   local function load(r)
     local m = r.joist.model
-    return ("dead %s, live %s"):format(m.show.figures_of("area_load", m.dead),
+    local said = ("dead %s, live %s"):format(m.show.figures_of("area_load", m.dead),
       m.show.figures_of("area_load", m.live))
+    for _, of in ipairs(roof_loads.of_floor(m)) do
+      said = ("%s, %s %s"):format(said, of[1]:lower(), m.show.figures_of("area_load",
+        of[3]))
+    end
+    return said
   end
   d:paragraph {{strong = "Basis: "}, ("limits of %s; design by %s. Floor loads: %s. "
     .. "Wood: %s."):format(
