@@ -15,6 +15,7 @@ local second = require "netsection.grid.words"
 local inputs = require "netsection.calculation.inputs"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
+local reason = require "netsection.reason"
 local repair = require "netsection.calculation.repair"
 local review = require "netsection.review"
 local shared = require "netsection.calculation.shared"
@@ -295,7 +296,7 @@ local function summary(d, subject, list, names, tree)
       {text = verdict.text(r), strong = r.action ~= "leave"},
       ratio "uncut", ratio "cut", r.fixed and r.fixed.refused and "refused"
         or ratio "fixed", r.rules.status, r.cut.stopped
-        or k and k.mode .. (k.name and ", " .. k.name or "") or ""}
+        or k and reason.mode(k) .. (k.name and ", " .. k.name or "") or ""}
     if so then
       table.insert(rows[i], 5, r.until_repaired and r.until_repaired.ratio
         and cell("until_repaired.ratio", so[i]) or so[i])

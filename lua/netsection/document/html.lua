@@ -10,14 +10,16 @@ local html = {}
 
 local h = escape.html
 
--- Lengths and units that no line may end within: 13'-6 1/2", 3-1/2, 4-0, ft-lb.
+-- Lengths and units that no line may end within: 13'-6 1/2", 3-1/2, 4-0, ft-lb, 2050 mm,
+-- kN m.
 local WHOLE = {"%d+&#39;%-%d+[ %d/]*&quot;", "%d+[ -]%d+/%d+&quot;",
-  "%f[%w]%d+[ -]%d+/%d+%f[%W]", "%f[%w]ft%-lb%f[%W]", "%f[%w]lb%-in%f[%W]"}
+  "%f[%w]%d+[ -]%d+/%d+%f[%W]", "%f[%w]ft%-lb%f[%W]", "%f[%w]lb%-in%f[%W]",
+  "%f[%w][%d.]+ mm%f[%W]", "%f[%w]kN m%f[%W]"}
 
 -- Text in the page: escaped, with lengths and units kept whole.
 local function said_of(said)
   said = h(said)
-  if not said:find "%d" and not said:find "%-" then return said end
+  if not said:find "[%d-]" and said ~= "kN m" then return said end
   for _, pattern in ipairs(WHOLE) do
     said = said:gsub(pattern, function(found)
       return '<span class="whole">' .. found .. "</span>"

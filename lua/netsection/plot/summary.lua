@@ -3,6 +3,7 @@
 -- line at 1.0, and in words what comes next and what governs.
 
 local plan = require "netsection.plot.plan"
+local reason = require "netsection.reason"
 local recipes = require "netsection.plot.recipes"
 local sheet = require "netsection.plot.sheet"
 local text = require "netsection.text"
@@ -100,7 +101,7 @@ end
 local function next_words(r)
   local worst = r.cut.governing_check
   local what = not r.computed and r.reasons[1] or r.cut.stopped
-    or worst and worst.mode .. (worst.name and " at " .. worst.name
+    or worst and reason.mode(worst) .. (worst.name and " at " .. worst.name
     or "") or ""
   local fixed = r.fixed and "; " .. (r.fixed.refused and "refused: "
     or verdict.trial(r) and verdict.not_built .. ": " or "") .. r.fixed.title or ""
