@@ -15,6 +15,10 @@ local ns = {}
 ---@field choice? any[] values in its unit; default none
 ---@field weights? number[] of a choice, no unit, their sum 1; default equal
 ---@field fixed? any one value in its unit; default none
+---
+---{name of an input before it, correlation of both, no unit, between -1 and 1}: normal and
+---lognormal inputs, by a Gaussian copula; default none
+---@field with? any[]
 ---@field source? string where the law comes from, printed; default none
 
 ---Draws.
