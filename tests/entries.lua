@@ -79,7 +79,9 @@ function entries.objects()
     odds = v.odds, floor_odds = v.floor:odds {defaults = true, draws = 16,
       replicates = 4, indices = false}, grid = v.grid, feel = v.feel, path = v.path,
     shores = v.shores, table = v.thirds, set = v.set, marks = v.set:mark {},
-    comparison = ns.compare(v.review, v.review), document = ns.document.new {title = "d"},
+    comparison = ns.compare(v.review, v.review),
+    recheck = ns.recheck(ns.package.data(v.review), v.review),
+    document = ns.document.new {title = "d"},
     beam = v.beam, post = ns.post {length = 96, size = "4x4"},
     state = ns.footing {soil = 1500, thickness = 8, load = 100, post = 4}:review()}
 end

@@ -138,6 +138,43 @@ function T.test_no_byte_of_a_sheet_changes()
   lu.assertEquals(same, n - 1)
 end
 
+-- Who keeps the sheet keeps the marks: a class of 500 with wrong answers among the right
+-- ones, one gone, one come, a problem put in front, forms of before with their codes.
+function T.test_marks_stay_equal_in_a_class_of_500()
+  local dir <close> = drawing.folder()
+  local path = dir.path .. "/set.json"
+  local problems = os.getenv "NETSECTION_CLASS" and TEN
+    or {"tributary_load", "end_notch", "rule_check"}
+  local set, r = set_of(500, problems), support.random(3)
+  local rows = homework.answers(set, function(row, v, step)
+    row.code = set.by_id[row.student].code
+    if not step.choice and r:real(0, 1) < 1 / 3 then
+      row.answer = ("%.4g"):format(v.s[step.symbol] * r:real(0.5, 2))
+    end
+  end)
+  lu.assertTrue(set:save(path))
+  local roster = homework.roster(500)
+  table.remove(roster, 250)
+  table.insert(roster, 100, "new")
+  local later = assert(ns.homework.load(path, {students = roster,
+    problems = {"cut_deflection", table.unpack(problems)}}))
+  local before, after, same = set:mark(rows), later:mark(rows), 0
+  lu.assertEquals(before.problems, {})
+  lu.assertEquals(#after.problems, #rows / 500)    -- those of the one who left
+  for _, id in ipairs(roster) do
+    for i = 1, id ~= "new" and #problems or 0 do
+      local x, y = before.students[id].problems[i], after.students[id].problems[i + 1]
+      for p, part in ipairs(x.parts) do
+        local other = y.parts[p]
+        lu.assertEquals({other.given, other.verdict, other.hint, other.marks},
+          {part.given, part.verdict, part.hint, part.marks}, id)
+        same = same + 1
+      end
+    end
+  end
+  lu.assertTrue(same > 499 * #problems * 5)
+end
+
 function T.test_bad_files_of_sets_are_told()
   local dir <close> = drawing.folder()
   local path = dir.path .. "/set.json"
@@ -218,6 +255,20 @@ function T.test_hardness_is_balanced_over_the_sheet()
   lu.assertTrue(easy < middle - 0.005 and hard > middle + 0.005,
     ("%g %g %g"):format(easy, middle, hard))
   raises("hardness: a number from 0 to 1", set_of, 1, {"tub"}, {hardness = 2})
+end
+
+-- A factor of 1 is no step to work out: an incised member is harder than one that is not,
+-- and one with another duration than ten years.
+function T.test_steps_that_are_no_work_count_for_nothing()
+  local hardness = require "netsection.homework.hardness"
+  local function of(changes)
+    local given = {size = "2x8", wood = "Douglas Fir-Larch No.1", service = "dry",
+      incised = "no", CD = 1.15, row = "four at 16 in under a deck"}
+    for name, value in pairs(changes) do given[name] = value end
+    return hardness.of(homework.version {kind = "adjusted_values", given = given})
+  end
+  lu.assertTrue(of {incised = "yes"} > of {} + 0.05)
+  lu.assertTrue(of {CD = 1} < of {} - 0.05)
 end
 
 -- No plausible slip, listed or by leaving an earlier step out, lies within the tolerance
@@ -730,6 +781,29 @@ function T.test_slips_of_own_kinds_are_told_at_once()
   end
 end
 
+-- A word that comes up in a version far from the first is told when the kind is made;
+-- one that comes with a teacher's own base values, when the set is.
+function T.test_words_of_choices_in_all_versions()
+  local function word(last)
+    return own {vary = {w = {10, 20, 30, 40, 50}, L = {8, 10, 12}},
+      steps = {{"W", "w*L", "lb", ask = "x", marks = 1}, {"R", "a word", "", ask = "y",
+        marks = 1, choice = {"low", "high"}, value = function(s)
+          return s.W > last and "very high" or s.W > 200 and "high" or "low"
+        end}}, mistakes = {}, check = function() return {} end}
+  end
+  local said = raises("step 2 (R): 'very high' is none of its words", ns.homework.kind,
+    word(599))
+  lu.assertStrContains(said, "L = 12, w = 50")
+  local k = ns.homework.kind(word(600))
+  lu.assertNotNil(set_of(3, {k}))
+  lu.assertStrContains(raises("'very high' is none of its words", set_of, 1,
+    {{kind = k, given = {w = 60, L = 12}}}), "problem 1")
+  -- What makes no sense is never handed out, so its words do not matter.
+  local t = word(599)
+  t.suits = function(_, s) return s.W < 600 end
+  lu.assertNotNil(ns.homework.kind(t))
+end
+
 -- The line of a formula that names a symbol which is nowhere.
 function T.test_the_line_of_a_slip_is_told()
   local dir <close> = drawing.folder()
@@ -785,6 +859,11 @@ function T.test_what_stands_on_the_pages()
   lu.assertStrContains(sheet, "<bdi>s_01</bdi>")
   lu.assertStrContains(sheet, "<bdi>M_a</bdi>")
   lu.assertStrContains(ns.document.text(set:sheet "s_01"), "x_0, ft")
+  local units = ns.document.html(set_of(1, {"allowable_span"}):key "s001")
+  lu.assertStrContains(units, "in<sup>3</sup>")
+  lu.assertStrContains(units, "d<sup>2</sup>")
+  lu.assertNil(units:find ">[^<]*in[234][^<%w]")
+  lu.assertStrContains(ns.document.text(set_of(1, {"allowable_span"}):key "s001"), " in3")
 end
 
 function T.test_pages_say_whose_they_are()

@@ -210,6 +210,7 @@ local function results()
     ["Problem[]"] = {ns.problems {mark = "B", size = "2x8", cuts = {ns.hole {}},
       loads = {ns.point {}}}},
     Comparison = {ns.compare(v.floor_review, v.floor_review)},
+    Recheck = {ns.recheck(ns.package.data(v.floor_review), v.floor_review)},
     TableCell = {v.thirds:cell(1, 1), noted:cell(1, 1), noted:cell(2, 1)},
     Table = {v.thirds}, Document = {v.set:sheet "k17"}, HomeworkSet = {v.set, notch},
     Marks = {marks},

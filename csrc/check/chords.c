@@ -311,7 +311,8 @@ NS_INLINE void one_chord(struct ns_work *w, int c, const struct ns_demand *q,
   from_support(w, c, x);
   LANES(i) {
     const double h = h_rest[i];
-    const double notch = ns_notch_area(b[i], depth[i], h, x[i], 0);
+    const double torn = ns_notch_area(b[i], depth[i], h, x[i], 0);
+    const double notch = NS_NOTCH_FRACTURE ? b[i] * h : torn;
     on[i] = (f->chords[i] != 0) & (middle[i] == 0) ? 1 : 0;
     S[i] = b[i] * h * h / 6;
     A[i] = in_tension[i] != 0 ? notch : b[i] * h;

@@ -100,7 +100,8 @@ NS_INLINE void note_net_shear(struct ns_work *w, const struct ns_section *o,
   ns_copy(k->rec[NS_R_L_o], o->L);
 }
 
-/* Shear of an opening, a loss or a split. Branch 1 the net area, 2 a chord
+/* Shear of an opening, a loss or a split; of a notch too where its tearing is
+ * held to a value of its own. Branch 1 the net area, 2 a chord
  * with its share of V by h^3, 3 the same as far as the opening is long. V in
  * full: what may be left out near a bearing is for whole wood. */
 NS_INLINE void net_shear(struct ns_work *w, int c, const struct ns_demand *q) {
@@ -109,7 +110,9 @@ NS_INLINE void net_shear(struct ns_work *w, int c, const struct ns_demand *q) {
   const double *restrict A_v = o->A_v, *restrict h_v = o->h_v;
   ns_lane on;
   LANES(i) {
-    const bool open = (q->open[i] != 0) | (kind > NS_SEVER);
+    const bool notched = (q->below[i] != 0) | (q->above[i] != 0);
+    const bool open =
+        (q->open[i] != 0) | (kind > NS_SEVER) | (NS_NOTCH_FRACTURE & notched);
     on[i] = (q->leader[i] != 0) & open ? 1 : 0;
   }
   if (!ns_any(on)) return;
@@ -170,11 +173,30 @@ NS_INLINE void notch_of(const struct ns_work *w, int c,
     const double plain = in_tension | !near ? b[i] * d_n : sloped;
     const double flat = near ? 2 : 3, face = tapered ? 4 : 1;
     o->d_n[i] = d_n;
-    o->e[i] = e;
+    o->e[i] = NS_NOTCH_FRACTURE & in_tension ? x[i] : e;
     o->part[i] = in_tension & !tapered ? squared : plain;
     o->branch[i] = in_tension ? face : flat;
   }
 }
+
+#if NS_NOTCH_FRACTURE
+/* The value that a notch in tension tears at, its factors, K_N; branch 1. */
+NS_INLINE void note_fracture(struct ns_work *w, struct ns_check *k) {
+  for (int c = 0; c < w->standard->combos; c++) {
+    const struct ns_factors *f = &w->Ff[c];
+    for (int i = 0; i < NS_LANES; i++) {
+      if (k->combo[i] != c || k->branch[i] != 1) continue;
+      k->rec[NS_R_CM][i] = f->CM[i];
+      k->rec[NS_R_CF][i] = f->CF[i];
+      k->rec[NS_R_F_a][i] = f->value[i];
+      k->rec[NS_R_F][i] = f->value[i] / (f->CD[i] * f->CM[i] * f->CF[i] *
+                                         f->Ci[i] * f->Cr[i] * f->K[i]);
+      k->rec[NS_R_k_n][i] = ns_notch_factor(
+          k->rec[NS_R_d][i], k->rec[NS_R_d_n][i], k->rec[NS_R_e][i]);
+    }
+  }
+}
+#endif
 
 NS_INLINE void note_notch(struct ns_work *w, const struct ns_section *o,
                           const struct notch *n, struct ns_check *k) {
@@ -183,6 +205,9 @@ NS_INLINE void note_notch(struct ns_work *w, const struct ns_section *o,
   ns_copy(k->rec[NS_R_d], w->depth);
   ns_copy(k->rec[NS_R_d_n], n->d_n);
   ns_copy(k->rec[NS_R_e], n->e);
+#if NS_NOTCH_FRACTURE
+  note_fracture(w, k);
+#endif
 }
 
 NS_INLINE void notch_shear(struct ns_work *w, int c,
@@ -199,12 +224,15 @@ NS_INLINE void notch_shear(struct ns_work *w, int c,
   for (int combo = 0; combo < w->standard->combos; combo++) {
     const double *restrict V = q->V[combo], *restrict at = q->V_at[combo];
     const double *restrict Fv = w->Fv[combo].value;
-    LANES(i)
-      ns_offer_lane(k, i, on[i] != 0, V[i],
-                    ns_shear_strength(Fv[i], n.part[i], 1), at[i], combo, 1);
+    const double *restrict Ff = w->Ff[combo].value;
+    LANES(i) {
+      const double cap =
+          ns_notch_strength(Fv[i], Ff[i], n.part[i], n.branch[i] == 1);
+      ns_offer_lane(k, i, on[i] != 0, V[i], cap, at[i], combo, 1);
+    }
   }
-  if (w->records) note_notch(w, &w->section[c], &n, k);
   ns_copy(k->branch, n.branch);
+  if (w->records) note_notch(w, &w->section[c], &n, k);
   nothing_left(k, q, on, 5);
 }
 
@@ -248,7 +276,8 @@ NS_INLINE void worn_of(const struct ns_work *w, int c, int j, bool hogs,
     const double flat = near ? sloped : n->b[i] * d_n;
     o->d_n[i] = d_n;
     o->e[i] = e;
-    const double far = ns_max(g->x2[i] - x[i], x[i] - g->x1[i]);
+    const double line = ns_max(g->x2[i] - x[i], x[i] - g->x1[i]);
+    const double far = NS_NOTCH_BY_PLACE > 1 ? e : line;
     o->x[i] = far;
     o->part[i] = in_tension ? ns_notch_area(n->b[i], d, d_n, far, 0) : flat;
     o->branch[i] = in_tension ? 1 : near ? 2 : 3;
@@ -273,6 +302,7 @@ NS_INLINE void worn_shear(struct ns_work *w, int c, const struct ns_demand *q) {
     for (int combo = 0; combo < w->standard->combos; combo++) {
       const double gD = w->standard->g_D[combo], gL = w->standard->g_L[combo];
       const double *restrict Fv = w->Fv[combo].value;
+      const double *restrict Ff = w->Ff[combo].value;
       for (int right = 0; right < 2; right++) {
         const double way = right ? 1 : -1;
         const double *restrict V_D = t->V_D[right][j];
@@ -280,9 +310,10 @@ NS_INLINE void worn_shear(struct ns_work *w, int c, const struct ns_demand *q) {
         LANES(i) {
           const double V = ns_max(way * (gD * V_D[i] + gL * V_L[i]), 0);
           const bool on = (near[i] != 0) & (q->leader[i] != 0);
-          const bool take = ns_offer_lane(
-              k, i, on, V, ns_shear_strength(Fv[i], now.part[i], 1), x[i],
-              combo, (int)now.branch[i]);
+          const double cap =
+              ns_notch_strength(Fv[i], Ff[i], now.part[i], now.branch[i] == 1);
+          const bool take =
+              ns_offer_lane(k, i, on, V, cap, x[i], combo, (int)now.branch[i]);
           n.d_n[i] = take ? now.d_n[i] : n.d_n[i];
           n.e[i] = take ? now.e[i] : n.e[i];
           n.x[i] = take ? now.x[i] : n.x[i];

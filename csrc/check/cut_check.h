@@ -37,17 +37,19 @@ NS_INLINE void note_section(struct ns_check *k, const struct ns_section *o) {
   }
 }
 
-/* How far a cut's farther edge is from the line of the nearest support; nil
- * where the family does not ask. */
+/* How far a cut's farther edge is from the line of the nearest support, or from
+ * its face; nil where the family does not ask. */
 NS_INLINE void from_support(const struct ns_work *w, int c,
                             double *restrict x) {
   const double *restrict x1 = w->cut[c].w1, *restrict x2 = w->cut[c].w2;
   ns_fill(x, NS_NOTCH_BY_PLACE ? 1e9 : 0);
   for (int j = 0; NS_NOTCH_BY_PLACE && j <= w->shape->spans; j++) {
     const double *restrict at = w->uncut.support[j];
+    const double *restrict l_b = w->in.joist[NS_J_bearing + j];
     LANES(i) {
       const double far = ns_max(ns_abs(x1[i] - at[i]), ns_abs(x2[i] - at[i]));
-      x[i] = ns_min(x[i], far);
+      const double inside = NS_NOTCH_BY_PLACE > 1 ? l_b[i] / 2 : 0;
+      x[i] = ns_min(x[i], ns_max(far - inside, 0));
     }
   }
 }

@@ -11,13 +11,19 @@
  *
  *   values       ns_adjust: F' of a property in a combination
  *   system       ns_system_factor, NS_SYSTEM_KEPT
- *   stability    ns_lateral_factor, ns_effective_length, ns_nominal,
+ *   duration     NS_DURATION_BY_LOADS (1: ns_long_term takes some off where
+ *                dead load is most of it)
+ *   stability    ns_lateral_factor (NS_LATERAL_ROW: the joist's row that it
+ *                reads), ns_effective_length, ns_nominal,
  *                ns_slenderness_limit (0: the family has no such rule)
  *   bending      ns_bending_strength
  *   shear place  ns_shear_place, ns_part_left_out
  *   shear        ns_shear_strength
- *   notch        ns_notch_area, ns_notch_area_at_bearing, ns_flat_end,
- *                NS_NOTCH_BY_PLACE (1: the place of the notch is read)
+ *   notch        ns_notch_area, ns_notch_area_at_bearing, ns_notch_strength,
+ *                ns_flat_end, NS_NOTCH_BY_PLACE (1: the place of the notch is
+ *                read, from the line of the support; 2: from its face),
+ *                NS_NOTCH_FRACTURE (1: what a notch in tension tears at is a
+ *                value of its own, beside the shear of what is left)
  *   chords       ns_chord_column, ns_compression_and_bending,
  *                ns_tension_and_bending
  *   bearing      ns_bearing_factor, ns_bearing_strength

@@ -596,7 +596,7 @@ NS_CLONES void ns_find_hogging(struct ns_work *w, const struct ns_beam *s,
   read_beam(w, s, q, &o);
   for (int c = 0; c < combos; c++) {
     struct bending v = {.star = w->star[c],
-                        .F = w->in.joist[NS_J_Fb],
+                        .F = w->in.joist[NS_LATERAL_ROW],
                         .E = w->Emin.value,
                         .b = w->width,
                         .d = w->depth};

@@ -63,7 +63,7 @@ NS_INLINE void open_CL(const struct ns_work *w, const double *star,
                        const double *l_e, double *restrict CL) {
   const double *restrict b = w->width, *restrict d = w->depth;
   const double *restrict E = w->Emin.value;
-  const double *restrict F = w->in.joist[NS_J_Fb];
+  const double *restrict F = w->in.joist[NS_LATERAL_ROW];
   ns_fill(CL, 1);
   if (!ns_any(l_e)) return;
   LANES(i)

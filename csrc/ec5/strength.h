@@ -30,6 +30,7 @@ NS_INLINE double ns_shear_strength(double f_vd, double b, double h) {
  * (1 + 1.1 i^1.5/sqrt h)/(sqrt h (sqrt(alpha (1 - alpha)) + 0.8 x/h
  * sqrt(1/alpha - alpha^2))))  (6.5.2, eq. 6.62); in2 */
 #define NS_NOTCH_BY_PLACE 1
+#define NS_NOTCH_FRACTURE 0
 NS_INLINE double ns_notch_area(double b, double h, double h_ef, double x,
                                double i) {
   const double alpha = ns_max(h_ef / h, 1e-9), root = sqrt(h * NS_MM);
@@ -39,6 +40,13 @@ NS_INLINE double ns_notch_area(double b, double h, double h_ef, double x,
   const double over = 5 * (1 + 1.1 * i * sqrt(i) / root);
   const double k_v = over < under ? over / under : 1;
   return b * h_ef * k_v;
+}
+
+/* V that a notch is held to, of the area above; lb. */
+NS_INLINE double ns_notch_strength(double F_v, double F_f, double area,
+                                   bool torn) {
+  (void)F_f, (void)torn;
+  return ns_shear_strength(F_v, area, 1);
 }
 
 /* The slope counts in k_v. */
@@ -135,6 +143,7 @@ NS_INLINE double ns_slenderness_limit(bool deck, bool blocked) {
 /* k_crit of lambda_rel,m = sqrt(f_m,k/sigma_m,crit), sigma_m,crit = 0.78 b^2
  * E_0,05/(h l_ef): 1 up to 0.75, 1.56 - 0.75 lambda up to 1.4, 1/lambda^2
  * (6.3.3, eq. 6.32 and 6.34) */
+#define NS_LATERAL_ROW NS_J_Fb
 NS_INLINE double ns_lateral_factor(double f_md, double f_mk, double E_05,
                                    double l_ef, double b, double h) {
   (void)f_md;
@@ -165,6 +174,8 @@ NS_INLINE double ns_system_factor(const struct ns_standard *s, double members,
   const bool row = (members >= 3) & (spacing <= 610 / NS_MM + 1e-9) & deck;
   return row ? s->ec5.k_sys : 1.0;
 }
+
+#define NS_DURATION_BY_LOADS 0 /* a combination has one duration */
 
 /* w_inst = w_G + w_Q  (2.2.3(2)); w_fin = (1 + k_def) w_G + (1 + psi_2 k_def)
  * w_Q  (2.2.3(5)). What shear adds counts: kappa = 1.2. They stand in the

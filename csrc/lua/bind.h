@@ -131,6 +131,7 @@ int nsb_open_sweep(lua_State *L);
 int nsb_open_csv(lua_State *L);
 int nsb_open_files(lua_State *L);
 int nsb_open_run(lua_State *L);
+int nsb_open_talk(lua_State *L);
 int nsb_open_dowel(lua_State *L);
 int nsb_open_grid(lua_State *L);
 int nsb_open_odds(lua_State *L);

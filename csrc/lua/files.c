@@ -439,6 +439,7 @@ static const luaL_Reg functions[] = {{"entries", core_entries},
 int nsb_open_files(lua_State *L) {
   luaL_newlib(L, functions);
   nsb_open_run(L);
+  nsb_open_talk(L);
   lua_setfield(L, -2, "files");
   return 0;
 }

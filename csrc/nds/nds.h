@@ -11,7 +11,16 @@
 struct ns_factors {
   ns_lane CD, CM, Ct, CL, CF, Ci, Cr, K, value;
 };
-enum ns_property { NS_FB, NS_FT, NS_FV, NS_FC_PERP, NS_FC, NS_E, NS_EMIN };
+enum ns_property {
+  NS_FB,
+  NS_FT,
+  NS_FV,
+  NS_FC_PERP,
+  NS_FC,
+  NS_E,
+  NS_EMIN,
+  NS_FF /* of fracture at a notch, in a family that has one */
+};
 void ns_adjust(double (*joist)[NS_LANES], const struct ns_standard *s,
                enum ns_property property, int combo, struct ns_factors *out);
 /* Beam stability factor (NDS 3.3.3) from l_e, and l_e from l_u. */

@@ -22,11 +22,19 @@ NS_INLINE double ns_shear_strength(double F_v, double b, double d) {
  * that V' = 2/3 F_v' b d_n (d_n/d)^2  (NDS 3.4.3.2(a), eq. 3.4-3); in2. How far
  * the notch reaches from the support, x, and its slope 1 in i are not read. */
 #define NS_NOTCH_BY_PLACE 0
+#define NS_NOTCH_FRACTURE 0
 NS_INLINE double ns_notch_area(double b, double d, double d_n, double x,
                                double i) {
   const double r = d_n / d;
   (void)x, (void)i;
   return b * d_n * r * r;
+}
+
+/* V that a notch is held to, of the area above; lb. */
+NS_INLINE double ns_notch_strength(double F_v, double F_f, double area,
+                                   bool torn) {
+  (void)F_f, (void)torn;
+  return ns_shear_strength(F_v, area, 1);
 }
 
 /* Whether a notch that ends in a slope of 1 in i is as if it were not torn
@@ -134,6 +142,7 @@ NS_INLINE double ns_slenderness_limit(bool deck, bool blocked) {
 
 /* Factor of lateral stability of bending, from F_b* and E_min': C_L (NDS
  * 3.3.3); F_b, unadjusted, is not read. */
+#define NS_LATERAL_ROW NS_J_Fb
 NS_INLINE double ns_lateral_factor(double F_bs, double F_b, double E_min,
                                    double l_e, double b, double d) {
   (void)F_b;
@@ -179,6 +188,8 @@ NS_INLINE double ns_plate_bending(double F_n, double S) {
 NS_INLINE double ns_plate_shear(double F_y, double b, double d) {
   return 0.6 * F_y * b * d / 1.67;
 }
+
+#define NS_DURATION_BY_LOADS 0 /* a combination has one duration */
 
 /* Sag of dead load times 'dead' and of live load times 'live', against limits
  * of their own: live load alone, and K_cr D + L  (IRC Table R301.7; K_cr by NDS

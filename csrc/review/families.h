@@ -20,5 +20,6 @@
       struct ns_result *result);
 NS_REVIEW_OF(nds)
 NS_REVIEW_OF(ec5)
+NS_REVIEW_OF(csa)
 
 #endif

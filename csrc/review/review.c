@@ -120,11 +120,46 @@ static void adjust_values(struct ns_work *w) {
     ns_adjust(w->in.joist, s, NS_FV, c, &w->Fv[c]);
     ns_adjust(w->in.joist, s, NS_FT, c, &w->Ft[c]);
     ns_adjust(w->in.joist, s, NS_FC, c, &w->Fc[c]);
+    if (NS_NOTCH_FRACTURE) ns_adjust(w->in.joist, s, NS_FF, c, &w->Ff[c]);
   }
   ns_adjust(w->in.joist, s, NS_FC_PERP, 0, &w->Fc_perp);
   ns_adjust(w->in.joist, s, NS_E, 0, &w->E);
   ns_adjust(w->in.joist, s, NS_EMIN, 0, &w->Emin);
 }
+
+#if NS_DURATION_BY_LOADS
+/* All load of a case on the joist, lb. */
+static double load_of(const struct ns_beam *s, int of, int i) {
+  double sum = 0;
+  for (int k = 0; k < s->breaks; k++) {
+    const double h = k + 1 < s->breaks ? s->x[k + 1][i] - s->x[k][i] : 0;
+    sum += s->P[of][k][i] + h * (s->w[of][k][i] + s->dw[of][k][i] * h / 2);
+  }
+  return sum;
+}
+
+/* Values of the combinations with live load, by how much of it is dead. */
+static void shorten(struct ns_factors *f, int i, double part) {
+  f->CD[i] *= part;
+  f->value[i] *= part;
+}
+
+static void long_loads(struct ns_work *w) {
+  const struct ns_standard *s = w->standard;
+  for (int i = 0; i < NS_LANES; i++) {
+    const double part =
+        ns_long_term(load_of(&w->uncut, 0, i), load_of(&w->uncut, 1, i));
+    for (int c = 0; c < s->combos && part < 1; c++) {
+      if (!(s->g_L[c] > 0)) continue;
+      struct ns_factors *all[] = {&w->Fb_own[c], &w->Fv[c], &w->Ft[c],
+                                  &w->Fc[c], &w->Ff[c]};
+      for (size_t k = 0; k < sizeof all / sizeof *all; k++)
+        shorten(all[k], i, part);
+    }
+    if (part < 1) shorten(&w->Fc_perp, i, part);
+  }
+}
+#endif
 
 /* Two cuts of a kind at one place are one cut entered twice. */
 NS_INLINE void find_twin(struct ns_work *w, int a, int b) {
@@ -253,6 +288,9 @@ static bool prepare(const struct ns_shape *shape,
   ns_place_cuts(work);
   find_twins(work);
   ns_build_beams(work);
+#if NS_DURATION_BY_LOADS
+  long_loads(work);
+#endif
   LANES(i)
     if (work->uncut.unstable[i] != 0 && out->status[i] == NS_OK)
       out->status[i] = NS_UNSTABLE;

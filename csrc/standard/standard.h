@@ -6,7 +6,7 @@
 #include "joist/joist.h"
 
 /* Families of formulas: each fills the entries of check/family.h. */
-enum ns_family { NS_NDS, NS_EC5 };
+enum ns_family { NS_NDS, NS_EC5, NS_CSA };
 
 /* Load combinations and the numbers of the notch limits of a standard. */
 struct ns_standard {

@@ -13,6 +13,7 @@ local homework_set = require "netsection.command.homework_set"
 local output = require "netsection.command.output"
 local packs = require "netsection.packs"
 local quantity = require "netsection.quantity"
+local recheck = require "netsection.recheck"
 local overview = require "netsection.report_overview"
 local survey = require "netsection.survey"
 local survey_folder = require "netsection.command.survey_folder"
@@ -182,6 +183,24 @@ local function compare_verb(given, say)
   return c.same and DONE or WORK
 end
 
+-- Numbers of an earlier version beside a review of today.
+local function recheck_verb(given, say)
+  local path = survey_folder.export(given[1]) or given[1]
+  if not survey_folder.export(given[1]) and survey_folder.files(given[1]) then
+    stop(USAGE, "%s holds a survey; numbers of an earlier version expected, as "
+      .. "numbers.json or the folder of its package. The survey goes with --survey",
+      text.plain(given[1]))
+  end
+  local floor = given.survey and read_folder(given.survey, given, say)
+  local result, problem = recheck.of(path, floor and floor:review() or nil)
+  must(NO_FILE, result, problem)
+  put_document(result:document(), given, say)
+  for _, one in ipairs(result.not_looked) do
+    say.err(("%s: not looked at: %s"):format(text.plain(one.mark), one.reason))
+  end
+  return result.changed + #result.not_looked == 0 and DONE or WORK
+end
+
 local function rules_verb(_, say)
   for _, kind in ipairs {"rules", "standards"} do
     say.out(kind)
@@ -224,7 +243,7 @@ end
 
 local VERBS = {homework = homework_verb, review = review_verb, template = template_verb,
   sheet = sheet_verb,
-  compare = compare_verb, rules = rules_verb}
+  compare = compare_verb, recheck = recheck_verb, rules = rules_verb}
 
 -------------------------------------------------------------------------------- the whole
 

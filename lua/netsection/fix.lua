@@ -146,11 +146,21 @@ function case:of_joist(joist)
   return c, own(joist.repair)
 end
 
+-- Kinds with new wood like the joist's where nothing else is said, and the field that
+-- says it.
+local NEW_WOOD = {sister = "species", end_sister = "species", added_joist = "species",
+  header = "size"}
+
 -- Reads a fix for a joist. @return f, problems
 function fix.read(joist, t)
   local found = problems.new(joist.model.mark)
   local named = {name = spoken(t.kind)}
   local f = modules[t.kind].read(t, case_of(joist), found, named) or {}
+  if joist.model.historic and NEW_WOOD[t.kind] and t.species == nil
+    and t.material == nil then
+    found:add(named, NEW_WOOD[t.kind], ("new wood has no historic working stresses: give "
+      .. "%s species and grade"):format(t.kind == "header" and "the joist" or "its"))
+  end
   f.kind, f.given, f.show, f.note = t.kind, t, joist.model.show, t.note
   if t.note ~= nil and type(t.note) ~= "string" then
     found:add(named, "note", "a text expected, got a " .. type(t.note))

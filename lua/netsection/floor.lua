@@ -35,8 +35,9 @@ local FIELDS = {"name", "rules", "standard", "joists", "obstructions", "survey",
 
 -- A joist's own field, or the floor's default. A size given for the floor gives way to
 -- b and d of a joist, as species and grade do to a material.
-local GIVES_WAY = {size = {"b", "d"}, b = {"size"}, d = {"size"}, species = {"material"},
-  grade = {"material"}, material = {"species", "grade"}, span = {"spans"},
+local GIVES_WAY = {size = {"b", "d"}, b = {"size"}, d = {"size"}, species = {"material",
+  "historic"}, grade = {"material", "historic"}, historic = {"species", "material"},
+  material = {"species", "grade", "historic"}, span = {"spans"},
   spans = {"span"}}
 
 local function own(description, name)

@@ -10,9 +10,9 @@
 --   set:save(path)    freezes everybody's numbers; homework.load(path) goes on from there
 --
 -- A student's numbers follow from the course, its seed, the student's id and the problem.
+local catalog = require "netsection.homework.catalog"
 local draw = require "netsection.homework.draw"
 local figure = require "netsection.homework.figure"
-local folder = require "netsection.folder"
 local hardness = require "netsection.homework.hardness"
 local kind = require "netsection.homework.kind"
 local mark = require "netsection.homework.mark"
@@ -24,6 +24,7 @@ local saved = require "netsection.homework.saved"
 local sheets = require "netsection.homework.sheets"
 local spread = require "netsection.homework.spread"
 local units = require "netsection.units"
+local wording = require "netsection.homework.wording"
 local zip = require "netsection.zip"
 local error = require "netsection.raise".error
 local plain = require "netsection.document.escape".text
@@ -37,47 +38,12 @@ local meta = {__index = methods, __name = "netsection.homework",
   end}
 
 local FIELDS = {"course", "seed", "students", "problems", "standard", "units", "hardness",
-  "due", "decimal"}
+  "due", "decimal", "lang"}
 local PROBLEM = {"kind", "given", "vary", "mode", "near_edge", "label", "tolerance",
   "partial"}
 local PARTIAL = {"follows", "mistake", "unit slip"}
 local MOST_VERSIONS = 1000000
 local STANDARD = packs.default.standards
-
--- Kinds that come with the module, found by listing their folder, in the order in which a
--- course would take them. Each is read when it is first asked for.
-local known, listed = {}, nil
-
-local function kinds_folder()
-  return package.searchpath("netsection.homework.kinds.tub",
-    package.path):match "^(.*)[/\\]"
-end
-
-local function module_kind(name)
-  known[name] = known[name]
-    or kind.new(require("netsection.homework.kinds." .. name), 1)
-  return known[name]
-end
-
-local function names_of_kinds()
-  if listed then return listed end
-  listed = {}
-  for _, file in ipairs(folder.entries(kinds_folder()) or {}) do
-    listed[#listed + 1] = file:match "^([%a][%w_]*)%.lua$"
-  end
-  table.sort(listed, function(a, b)
-    local x, y = module_kind(a).order or 1e9, module_kind(b).order or 1e9
-    if x ~= y then return x < y end
-    return a < b
-  end)
-  return listed
-end
-
-local function is_module_kind(name)
-  for _, known_name in ipairs(names_of_kinds()) do
-    if known_name == name then return true end
-  end
-end
 
 local function fail(level, ...)
   error("homework: " .. string.format(...), level + 1)
@@ -85,12 +51,23 @@ end
 
 ---------------------------------------------------------------------------- reading
 
--- A kind by its name, or as homework.kind made it.
-local function kind_of(value, where, level)
-  if kind.is(value) then return value end
-  if type(value) == "string" and is_module_kind(value) then return module_kind(value) end
-  fail(level + 1, "%s: kind is one of %s, or made by homework.kind; got %s", where,
-    table.concat(names_of_kinds(), ", "), tostring(value))
+-- A kind by its name, or as homework.kind made it, for keys by a standard.
+local function kind_of(value, standard, where, level)
+  local found, serves = value
+  if kind.is(value) then
+    serves = value.standards
+  else
+    found, serves = catalog.find(value, standard)
+  end
+  if serves and not catalog.serves(serves, standard) then
+    fail(level + 1, "%s: the kind %s does not serve %s (it serves %s); kinds that do: %s",
+      where, kind.is(value) and value.name or value, standard,
+      table.concat(serves, ", "), table.concat(catalog.names(standard), ", "))
+  elseif not found then
+    fail(level + 1, "%s: kind is one of %s, or made by homework.kind; got %s", where,
+      table.concat(catalog.names(standard), ", "), tostring(value))
+  end
+  return found
 end
 
 -- A value for a base value: where the kind's own are numbers, text is read as a length or
@@ -169,11 +146,11 @@ local function check_marking(t, where, level)
   end
 end
 
-local function read_problem(t, i, level)
+local function read_problem(t, i, standard, level)
   local where = ("problem %d"):format(i)
   if type(t) == "string" or kind.is(t) then t = {kind = t} end
   parts.only("homework: " .. where, t, PROBLEM, level + 1)
-  local k = kind_of(t.kind, where, level + 1)
+  local k = kind_of(t.kind, standard, where, level + 1)
   check_mode(k, t.mode, where, level + 1)
   check_marking(t, where, level + 1)
   return {kind = k, lists = lists_of(k, t, where, level + 1), near_edge = t.near_edge,
@@ -181,13 +158,13 @@ local function read_problem(t, i, level)
     partial = t.partial or {}}
 end
 
-local function read_problems(list, level)
+local function read_problems(list, standard, level)
   if type(list) ~= "table" or #list == 0 then
     fail(level + 1, "problems: a list of kinds expected")
   end
   local problems, labels = {}, {}
   for i, t in ipairs(list) do
-    problems[i] = read_problem(t, i, level + 1)
+    problems[i] = read_problem(t, i, standard, level + 1)
     local p, n = problems[i], 2
     local label = p.label or p.kind.name
     if labels[label] and p.label then
@@ -265,7 +242,7 @@ end
 -- The kind's own check of a version that a teacher's kind gave: on every one of them.
 local function recheck(v, problem, level)
   local k = v.kind
-  if not k.check or known[k.name] == k then return end
+  if not k.check or catalog.holds(k) then return end
   local ok, found = pcall(k.check, v.p, v.s)
   if not ok or type(found) ~= "table" then
     fail(level + 1, "problem %d (%s): its check gave %s", problem.number, k.name,
@@ -315,6 +292,7 @@ local function deal(set, frozen, level)
       local v = student[problem.number] or draw.next(pool, random.seed(set.course,
         set.seed,
         student.id, problem.label, problem.kind.name), hardness.wanted(set, student))
+      if pool.fault then fail(level + 1, "problem %d: %s", problem.number, pool.fault) end
       if not v then
         fail(level + 1, "problem %d (%s): none of %d versions makes a fair question "
           .. "(near an edge, or a mistake gives the right number)", problem.number,
@@ -331,12 +309,22 @@ local function standard_of(t, level)
   local standard = t.standard or STANDARD
   local found, why = packs.standard(standard)
   if not found then fail(level + 1, "%s", why) end
-  if standard ~= STANDARD then
-    fail(level + 1, "standard: the keys are worked by %s only", STANDARD)
-  elseif t.units ~= nil and t.units ~= "us" then
-    fail(level + 1, 'units: "us" expected: problems are in inches, feet and pounds')
-  end
   return standard
+end
+
+-- All problems are in the units asked for, by default those of the first.
+local function units_of(t, problems, level)
+  if t.units ~= nil and t.units ~= "us" and t.units ~= "metric" then
+    fail(level + 1, 'units: "us" or "metric" expected')
+  end
+  local asked = t.units or problems[1].kind.units
+  for i, problem in ipairs(problems) do
+    if problem.kind.units ~= asked then
+      fail(level + 1, "problem %d (%s): it is in %s units, %s asked for", i,
+        problem.kind.name, problem.kind.units, asked)
+    end
+  end
+  return asked
 end
 
 local function make(t, level, kept)
@@ -344,13 +332,17 @@ local function make(t, level, kept)
   local set = setmetatable({standard = standard_of(t, level),
     course = text_of(t, "course", level), seed = text_of(t, "seed", level),
     due = t.due ~= nil and text_of(t, "due", level) or nil, decimal = t.decimal,
+    lang = t.lang,
     hardness = t.hardness == nil and 0.5 or t.hardness}, meta)
   check_share(set.hardness, "hardness", level)
   if t.decimal ~= nil and t.decimal ~= "," and t.decimal ~= "." then
     fail(level, 'decimal: "," or "." expected')
   end
+  local wrong = wording.problem(t.lang)
+  if wrong then fail(level, "%s", wrong) end
   set.students, set.by_id = read_students(t.students, level)
-  set.problems, set.index = read_problems(t.problems, level)
+  set.problems, set.index = read_problems(t.problems, set.standard, level)
+  set.units = units_of(t, set.problems, level)
   set.frozen = kept and kept.students
   deal(set, set.frozen, level)
   local changed = saved.number(set, kept and kept.editions or {},
@@ -365,8 +357,10 @@ end
 --   {name or {kind =, given = {name = value}, vary = {name = {values}}, mode =,
 --   near_edge = true, label = what it is called in a saved set, tolerance =, partial =
 --   {follows =, mistake =, ["unit slip"] = shares of the marks}}, ...}, standard =
---   "us-nds-2018-asd", units = "us", hardness = 0 (easy versions) to 1, due = text on the
---   sheets, decimal = "," where answers have decimal commas}. A student may have given =
+--   "us-nds-2018-asd" and others that kinds serve, units = "us" or "metric", hardness = 0
+--   (easy versions) to 1, due = text on the sheets, decimal = "," where sheets and
+--   answers have decimal commas, lang = "en-US" or another of wording.lua}. A student may
+--   have given =
 --   {[problem's number or label] = {name = value}}.
 function homework.new(t)
   return (make(t, 3))
@@ -478,8 +472,11 @@ function homework.kind(t)
 end
 
 --- Names of the kinds that come with the module.
-function homework.kinds()
-  return {table.unpack(names_of_kinds())}
+-- @param standard those whose keys are worked by it, by default us-nds-2018-asd
+function homework.kinds(standard)
+  local found, why = packs.standard(standard or STANDARD)
+  if not found then fail(2, "kinds: %s", why) end
+  return catalog.names(standard or STANDARD)
 end
 
 --- A set that was saved. @param changes {students =, problems = in place of the saved,
@@ -487,7 +484,7 @@ end
 -- @return a set; or nil and what is wrong with the file. A saved student keeps the
 --   versions of every problem that is still there
 function homework.load(path, changes)
-  local t, kept = saved.read(path, changes or {}, kind_of)
+  local t, kept = saved.read(path, changes or {}, kind_of, STANDARD)
   if not t then return nil, kept end
   return make(t, 3, kept)
 end

@@ -189,6 +189,12 @@ local function changed(description, changes, level)
   if changes.size == nil and (changes.b or changes.d) then t.size = nil end
   if changes.material ~= nil then t.species, t.grade = changes.species, changes.grade end
   if (changes.species or changes.grade) and not changes.material then t.material = nil end
+  if changes.historic == nil then
+    local other = changes.material or changes.species or changes.grade
+    t.historic = not other and t.historic or nil
+  elseif changes.historic ~= nil and changes.historic ~= REMOVE then
+    t.material, t.species, t.grade = changes.material, changes.species, changes.grade
+  end
   parts.only("joist", t, model.fields, level + 1)
   return t
 end
@@ -334,6 +340,7 @@ function methods:review(options)
     for _, said in ipairs(r.fixed.switches or {}) do
       r.switches[#r.switches + 1] = said
     end
+    review.fixed_said(r)
   elseif self.repair then
     r.fixed = fix.refused(self, r.reasons[1])
   end

@@ -11,6 +11,7 @@
 -- What is not on file gives nil and a message that says what is; misuse raises.
 
 local distance = require "netsection.distance"
+local historic = require "netsection.historic"
 local standards = require "netsection.standards"
 local error = require "netsection.raise".error
 
@@ -254,6 +255,16 @@ local function size_names()
   return list
 end
 
+-- A size as it was sawn, by its set: "green rough 2x10"; nil for other texts.
+local function sawn_size(text)
+  local s = text:gsub("\u{D7}", "x"):lower()
+  local set, b, d = s:match "^%s*(%a+%s+%a+)%s+(%d+)%s*x%s*(%d+)%s*$"
+  local mm = set and data(SIZES).sets[(set:gsub("%s+", " "))]
+  b, d = mm and mm[tonumber(b)], mm and mm[tonumber(d)]
+  if not (b and d) then return nil end
+  return {nominal = (s:gsub("^%s+", ""):gsub("%s+$", "")), b = b / 25.4, d = d / 25.4}
+end
+
 -- "2x10", "2 X 10" or with the multiplication sign; "full-sawn" may stand before it
 local function parse_size(text)
   local s = text:gsub("\u{D7}", "x"):gsub("\u{A0}", " "):lower()
@@ -284,6 +295,8 @@ local function size(text)
   if type(text) ~= "string" then
     error(("lumber.size takes text such as \"2x10\", got %s"):format(type(text)), 2)
   end
+  local sawn = sawn_size(text)
+  if sawn then return sawn end
   local b, d, full = parse_size(text)
   if b and full and b > 0 and d > 0 then
     -- full-sawn lumber is as large as its name says
@@ -296,9 +309,9 @@ local function size(text)
     end
   end
   if b and not full and b >= LEAST_MM and d >= b then return metric_size(b, d) end
-  return nil, ('size "%s" is not on file; on file: %s, and "full-sawn 2x8" and the like, '
-    .. '"38x235" in mm; any other section by b and d'):format(text,
-    listed(size_names()))
+  return nil, ('size "%s" is not on file; on file: %s, "full-sawn 2x8", '
+    .. '"green rough 2x8" and the like, "38x235" in mm; any other section by b and '
+    .. 'd'):format(text, listed(size_names()))
 end
 
 -- Nominal width that the tables go by. A depth that is no dressed depth (full-sawn, worn,
@@ -506,4 +519,5 @@ return {
   editions = editions_on_file,
   species = species_on_file,
   grades = grades_on_file,
+  historic = historic.names,
 }

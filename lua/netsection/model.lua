@@ -4,6 +4,7 @@
 local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local fields = require "netsection.fields"
+local historic = require "netsection.historic"
 local lane = require "netsection.lane"
 local lumber = require "netsection.lumber"
 local parts = require "netsection.parts"
@@ -248,8 +249,32 @@ local function read_lumber(t, m, size, found, notes)
   for _, note in ipairs(values.notes or {}) do notes[#notes + 1] = note end
 end
 
+-- What was allowed when the house was built: by itself, with no factor of today's.
+local function read_historic(t, m, found, notes)
+  for _, name in ipairs {"material", "species", "grade", "edition"} do
+    if t[name] ~= nil then
+      found:add(nil, "historic", ("give historic or %s, not both"):format(name))
+    end
+  end
+  local values, problem = historic.values(t.historic)
+  if not values then
+    found:add(nil, "historic", problem)
+    return
+  end
+  for _, name in ipairs {"Fb", "Fv", "Fc_perp", "Fc", "E", "source", "wood",
+    "confidence"} do
+    m[name] = values[name]
+  end
+  m.CF, m.CF_t, m.CF_c, m.historic = 1, 1, 1, values.name
+  m.Emin = emin_of(m.E)
+  notes[#notes + 1] = "Emin from E by " .. clause.emin
+  for _, note in ipairs(values.notes) do notes[#notes + 1] = note end
+end
+
 local function read_wood(t, m, size, found, notes)
-  if t.material ~= nil then
+  if t.historic ~= nil then
+    read_historic(t, m, found, notes)
+  elseif t.material ~= nil then
     read_material(t, m, found, notes)
   elseif t.species ~= nil and t.grade ~= nil then
     if m.b and m.d then read_lumber(t, m, size, found, notes) end
@@ -437,6 +462,8 @@ local function read_conditions(t, m, found)
     else
       m.repetitive = t.repetitive
     end
+  elseif m.historic then
+    m.repetitive = 1
   end
 end
 

@@ -3,11 +3,13 @@
 -- and as CSV. A name is the path to a number, its steps joined by full stops and lists
 -- counted from 1: joists.J3.cut.checks.net-bending_hole-1.ratio. Reports show numbers
 -- rounded; here they stand as they were computed, in in, lb, lb-in, psi, psf.
+local basis = require "netsection.basis"
 local core = require "netsection.core"
 local dkjson = require "dkjson"
 local escape = require "netsection.document.escape"
 local feel = require "netsection.feel.words"
 local grid = require "netsection.grid.tree"
+local historic = require "netsection.historic"
 local part = require "netsection.fix.part"
 local quantity = require "netsection.quantity"
 local review = require "netsection.review"
@@ -138,14 +140,23 @@ local function feet(v, unit)
   return unit == "lb-in" and v and v / 12 or nil
 end
 
+-- How far what a check rests on was confirmed, where it is less than read.
+local function confidence_of(k)
+  local texts = k.rests_on and basis.from_memory(k.rests_on) or {}
+  return k.confidence ~= "read" and k.confidence or nil,
+    #texts > 0 and array(texts) or nil
+end
+
 local function check_of(k, r, state)
+  local confidence, memory = confidence_of(k)
   return object {{"mode", k.mode}, {"member", k.member}, {"name", k.name},
     {"support", k.support}, {"at", k.at}, {"demand", k.demand},
     {"capacity", k.mode ~= "uplift" and k.capacity or nil},
     {"demand_ft_lb", feet(k.demand, k.unit)},
     {"capacity_ft_lb", feet(k.capacity, k.unit)}, {"unit", k.unit},
     {"ratio", finite(k.ratio)}, {"clause", k.clause}, {"combination", k.combination},
-    {"binding", k.binding}, {"steps", steps_of(k)},
+    {"binding", k.binding}, {"confidence", confidence}, {"from_memory", memory},
+    {"steps", steps_of(k)},
     {"sums", r and sums_of(r, state, k)}}
 end
 
@@ -292,7 +303,8 @@ end
 
 local function inputs_of(m)
   local o = object {{"b", m.b}, {"d", m.d}, {"plies", m.plies}, {"size", m.size},
-    {"wood", m.wood}, {"source", m.source}}
+    {"wood", m.wood}, {"source", m.source},
+    {"historic", m.historic and m.historic .. ": " .. historic.word}}
   for _, name in ipairs(WOOD) do put(o, name, m[name]) end
   local w = {D = m.dead * m.spacing / 12, L = m.live * m.spacing / 12}
   for _, pair in ipairs {{"spans", plain_list(m.span)}, {"overhang_left",

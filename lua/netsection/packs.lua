@@ -68,7 +68,9 @@ local function with_base(kind, t)
   if not base then return nil, ("base: %s"):format(problem) end
   local new = {}
   for key, value in pairs(base) do new[key] = value end
-  for key, value in pairs(t) do new[key] = value end
+  for key, value in pairs(t) do
+    new[key] = kind == "standards" and standards.over(key, base[key], value) or value
+  end
   return new
 end
 

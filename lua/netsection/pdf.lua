@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- A page of HTML as PDF, by a browser or converter that is found on the machine. None is
 -- needed otherwise; where there is none, that is said.
+local browsers = require "netsection.browser"
 local core = require "netsection.core"
 local file = require "netsection.file"
 local folder = require "netsection.folder"
@@ -13,14 +14,16 @@ pdf.seconds = 120
 -- A browser by its own name: with a profile of its own, so that one which is open is left
 -- alone; with an outline from the headings.
 local function browser(program)
-  return {name = program, words = function(from, to, place)
+  local function with(place, ...)
     return {program, "--headless", "--no-sandbox", "--disable-gpu", "--no-first-run",
       "--disable-extensions", "--disable-background-networking", "--disable-sync",
       "--disable-component-update", "--disable-dev-shm-usage",
-      "--user-data-dir=" .. place .. "/profile",
-      "--no-pdf-header-footer", "--generate-pdf-document-outline",
-      "--print-to-pdf=" .. to, "file://" .. from}
-  end}
+      "--user-data-dir=" .. place .. "/profile", ...}
+  end
+  return {name = program, words = function(from, to, place)
+    return with(place, "--no-pdf-header-footer", "--generate-pdf-document-outline",
+      "--print-to-pdf=" .. to, "file://" .. from)
+  end, many = function(place) return with(place, "--remote-debugging-pipe") end}
 end
 
 -- Programs in the order in which they are tried.
@@ -53,37 +56,65 @@ local function undated(text)
   return text
 end
 
+-- Many pages in one start of a browser. @return texts of the first pages, all where
+-- nothing went wrong; the name of the program
+local function in_one_start(pages, place, step)
+  local from, said, texts = place .. "/page.html", place .. "/said", {}
+  for _, converter in ipairs(CONVERTERS) do
+    local b = converter.many and browsers.start(converter.many(place), said)
+    for i = 1, b and #pages or 0 do
+      texts[i] = file.write(from, pages[i]) and b:print(from) or nil
+      if not texts[i] then break end
+      texts[i] = undated(texts[i])
+      if step then step(i, #pages) end
+    end
+    if b then
+      b:stop()
+      return texts, converter.name
+    end
+  end
+  return texts
+end
+
+-- One page by the first program that does it. @return its text and the program; or nil
+-- and what is wrong
+local function by_itself(page, place)
+  local from, to, said = place .. "/page.html", place .. "/page.pdf", place .. "/said"
+  local last = "no program that makes PDF was found (looked for chromium, weasyprint)"
+  local ok, why = file.write(from, page)
+  if not ok then return nil, why end
+  for _, converter in ipairs(found and {found} or CONVERTERS) do
+    local made, reason, there = run(converter, from, to, said, place)
+    if made then
+      found = converter
+      local text = file.read(to, 256 << 20)
+      core.files.remove(to)
+      if text then return undated(text), converter.name end
+    elseif there then
+      last = reason
+    end
+  end
+  return nil, last
+end
+
 --- Turns pages of HTML into PDF. @param pages {text of HTML, ...}
 -- @param step function(done, of), told after each page, or nil
 -- @return their texts, the name of the program that did it; or nil and what is wrong
 function pdf.texts(pages, step)
   local place, problem = core.files.private_folder()
   if not place then return nil, problem end
-  local from, to, said = place .. "/page.html", place .. "/page.pdf", place .. "/said"
-  local last = "no program that makes PDF was found (looked for chromium, weasyprint)"
-  local texts = {}
-  for i, page in ipairs(pages) do
-    local ok, why = file.write(from, page)
-    for _, converter in ipairs(ok and (found and {found} or CONVERTERS) or {}) do
-      local made, reason, there = run(converter, from, to, said, place)
-      if made then
-        found = converter
-        texts[i] = file.read(to, 256 << 20)
-        break
-      elseif there then
-        last = reason
-      end
-    end
+  local texts, program = {}, "nothing to do"
+  if #pages > 1 then texts, program = in_one_start(pages, place, step) end
+  for i = #texts + 1, #pages do
+    texts[i], program = by_itself(pages[i], place)
     if not texts[i] then
       folder.remove_own(place)
-      return nil, why or last
+      return nil, program
     end
-    texts[i] = undated(texts[i])
-    core.files.remove(to)
     if step then step(i, #pages) end
   end
   folder.remove_own(place)
-  return texts, found and found.name or "nothing to do"
+  return texts, program
 end
 
 --- Turns pages into PDF files. @param pages {{html =, path =}, ...}

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- The reason of an action in a few words, for the place beside it: what of the review
 -- decides, the worst first. All of them, with their clauses, are in r.reasons.
+local basis = require "netsection.basis"
 local checks = require "netsection.checks"
 local review = require "netsection.review"
 
@@ -91,7 +92,10 @@ function OF.decide(r)
   elseif r.cut.ratio and r.cut.ratio > over then
     return "within the rules, overstressed: " .. worst
   end
-  return r.reasons[#r.reasons]
+  for i = #r.reasons, 2, -1 do
+    if not basis.is_said(r.reasons[i]) then return r.reasons[i] end
+  end
+  return r.reasons[1]
 end
 
 OF["repair"] = function(r)

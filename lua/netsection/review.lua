@@ -6,6 +6,7 @@ local checks = require "netsection.checks"
 local core = require "netsection.core"
 local diagram = require "netsection.diagram"
 local formats = require "netsection.format"
+local historic = require "netsection.historic"
 local label = require "netsection.label"
 local lane = require "netsection.lane"
 local layout = require "netsection.layout"
@@ -16,6 +17,7 @@ local ply = require "netsection.ply"
 local profile = require "netsection.profile"
 local quantity = require "netsection.quantity"
 local relief = require "netsection.relief"
+local basis = require "netsection.basis"
 local batch = require "netsection.batch"
 local units = require "netsection.units"
 local error = require "netsection.raise".error
@@ -70,6 +72,9 @@ end
 function review.lacking(m, standard)
   if m.manufactured then
     return ("manufactured member (%s): not computed as sawn lumber"):format(m.member)
+  elseif m.historic and standard and formats.factored(standard) then
+    return ("working stresses of %s are allowable ones: not worked out under %s")
+      :format(m.historic, standard.data.name)
   elseif m.missing then
     return ("%s not given, and no reference values: state an assumption")
       :format(m.missing)
@@ -173,7 +178,7 @@ local function rule_items(s, m, rules)
       breaches[#breaches + 1] = {cut = entry.cut, support = entry.support,
         name = entry.name, clause = entry.clause, measured = entry.measured,
         limit = entry.limit, text = breach_text(limit, item, m.show),
-        pack = limit.pack}
+        pack = limit.pack, confidence = limit.confidence}
     end
   end
   return items, breaches
@@ -227,13 +232,23 @@ local function check_text(k)
     k.ratio and ("ratio %.3f"):format(k.ratio) or "no ratio")
 end
 
--- Steps are built when they are first asked for.
-local function lazy_steps(raw, words)
+-- What stands behind a check is built when it is first asked for: its steps, the facts it
+-- rests on, and the weakest of what is known of them.
+local BEHIND = {
+  steps = function(check, raw, words) return words:steps(raw, check.index, check) end,
+  rests_on = function(check, _, words, m)
+    return words:basis(check.mode, check.branch, check.combination,
+      (check.member or "host") == "host" and m or nil)
+  end,
+  confidence = function(check) return basis.weakest(check.rests_on) end,
+}
+local function lazy(raw, words, m)
   return label.meta("check", check_text, function(check, field)
-    if field ~= "steps" then return nil end
-    local list = words:steps(raw, check.index, check)
-    rawset(check, "steps", list)
-    return list
+    local make = BEHIND[field]
+    if not make then return nil end
+    local made = make(check, raw, words, m)
+    rawset(check, field, made)
+    return made
   end)
 end
 
@@ -284,7 +299,7 @@ local function assessment(raw, m, standard, s, severed)
     moment = s.moment, moment_at = s.moment_at, shear = s.shear,
     shear_at = s.shear_at, reactions = {}, reaction_range = s.reactions,
     deflection = {live = s.live, total = s.total}}
-  local meta_of_steps = lazy_steps(raw, standard.words)
+  local meta_of_steps = lazy(raw, standard.words, m)
   for _, k in ipairs(s.checks) do
     finish(k, m, standard, raw)
     setmetatable(k, meta_of_steps)
@@ -319,12 +334,14 @@ function review.joint(t)
   k.clause = t.clause or words:clause(k.mode)
   k.member, k.name, k.at = t.member, t.name, t.at
   k.combination = t.combination or "D+L"
-  return raw and setmetatable(k, lazy_steps(raw, words)) or k
+  return raw and setmetatable(k, lazy(raw, words)) or k
 end
 
 -------------------------------------------------------------------------------- reasons
 
+-- Nothing where what is to be said is nil.
 local function add(list, format, ...)
+  if select("#", ...) > 0 and (...) == nil then return end
   list[#list + 1] = select("#", ...) > 0 and format:format(...) or format
 end
 
@@ -343,6 +360,28 @@ local function worst_text(a)
   return ("%s%s governs at %s%s"):format(checks.row[k.mode].printed or k.mode,
     where, ratio_text(k.ratio),
     k.pattern and " (" .. k.pattern .. ")" or "")
+end
+
+-- Steps that only a connection has, with the clauses they stand on.
+local function marked(k)
+  local list, seen = {}, {}
+  for _, step in ipairs(k.extra_steps or {}) do
+    local clause = step.clause and step.clause:match "^(.-),? %(memory%)$"
+    if clause and not seen[clause] then
+      list[#list + 1], seen[clause] = clause, true
+    end
+  end
+  return list
+end
+
+--- That the check which governs a state rests on memory, or nil.
+function review.from_memory(a)
+  local k = not a.many and a.governing_check
+  if not k or not k.rests_on then return nil end
+  local texts = basis.from_memory(k.rests_on)
+  for _, clause in ipairs(marked(k)) do texts[#texts + 1] = clause end
+  return basis.said(("%s%s"):format(checks.row[k.mode].printed or k.mode,
+    k.name and " at " .. k.name or ""), texts)
 end
 
 -- R of the end that is lost, by the joist as it was: most and dead, lb.
@@ -396,6 +435,7 @@ local function cut_reasons(r, s, m, standard, rules)
       severed_reason(r, c, name, m.show)
     end
     local gate = standard.data.gates[c.gate + 1]
+    local unread = c.gate > 0 and basis.from_memory(standard.words:gate_basis(c.gate))
     if c.covered == 0 then
       add(r.reasons, "%s: not covered by %s (%s)", name, r.rules.pack,
         c.M_least < 0 and rules.data.not_covered_hogging or rules.data.not_covered)
@@ -410,6 +450,7 @@ local function cut_reasons(r, s, m, standard, rules)
       else
         add(r.reasons, "%s: %s", name, gate)
       end
+      add(r.reasons, "%s", basis.said(name, unread))
     end
     if c.merged and c.merged ~= i then
       add(r.reasons, "%s: combined with %s; clear spacing half the smaller size or less",
@@ -459,13 +500,17 @@ local function out_of(s, m)
   return nil
 end
 
+local UNREAD = {memory = "; from memory, to be confirmed before use",
+  reading = "; our reading of the text"}
+
 local function reasons(r, s, m, standard, rules)
   seat_reasons(r, r.plies and r.plies.s or s, m)
   if r.uncut.status == "overstressed" then
     add(r.reasons, "undersized before any cut: %s", worst_text(r.uncut))
   end
   for _, breach in ipairs(r.rules.breaches) do
-    add(r.reasons, "%s: %s (%s)", breach.name, breach.text, breach.clause)
+    add(r.reasons, "%s: %s (%s%s)", breach.name, breach.text, breach.clause,
+      UNREAD[breach.confidence] or "")
   end
   cut_reasons(r, s, m, standard, rules)
   for _, said in ipairs(r.plies and r.plies.reasons or {}) do
@@ -478,6 +523,12 @@ local function reasons(r, s, m, standard, rules)
   elseif #m.cuts == 0 then
     add(r.reasons, "no cuts; %s", worst_text(r.uncut))
   end
+  if m.historic then
+    add(r.reasons, "worked out with the working stresses of %s: %s", m.historic,
+      historic.word)
+  end
+  add(r.reasons, "%s", review.from_memory(#m.cuts > 0 and r.cut or r.uncut))
+  r.said_at = #r.reasons
   if r.uncut.Cr ~= r.cut.Cr and r.cut.ratio then
     local k = r.uncut.Cr / r.cut.Cr
     add(r.reasons, "a cut outside the rules gives up the repetitive factor: bending "
@@ -1070,6 +1121,12 @@ end
 
 function meta.__tostring(self)
   return ("review of joist %s: %s"):format(plain(self.mark), self.action)
+end
+
+--- Says of the repaired state what it rests on, behind what is said of the joist as cut.
+function review.fixed_said(r)
+  local said = r.fixed and review.from_memory(r.fixed)
+  if said then table.insert(r.reasons, r.said_at + 1, "as repaired, " .. said) end
 end
 
 function review.is(value)

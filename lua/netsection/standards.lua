@@ -9,6 +9,7 @@
 --   steps_*.lua       lines of a calculation, by mode and branch
 --   lines.lua         lines that they share
 --   clauses.lua       where a rule stands that a message names
+--   basis.lua         forms of formulas that are known otherwise than read: see basis.lua
 --   lumber.lua        reference design values by species and grade
 --   fasteners/        kinds, sizes, distances, factors of connections, steel
 --   framing.lua       what is prescribed for openings in a floor
@@ -30,7 +31,7 @@ local HOME = DEFAULT:match "^(.*)/"
 -- fasteners =}.
 standards.default = read(DEFAULT)
 
-local PARTS = {"checks", "lines", "clauses", "framing"}
+local PARTS = {"checks", "lines", "clauses", "framing", "basis"}
 
 -- The words of a folder; what it lacks it has from the folder of its base.
 local function parts_of(path, base)
@@ -55,6 +56,51 @@ local function parts_of(path, base)
   return out
 end
 
+-- A number over that of a base: without a value it says anew how that one is known.
+local function confirmed(base, over)
+  if type(base) ~= "table" or type(over) ~= "table" or over.value ~= nil then
+    return over
+  end
+  local new = {}
+  for field, value in pairs(base) do new[field] = value end
+  for field, value in pairs(over) do new[field] = value end
+  return new
+end
+
+-- A map of factors over that of a base, entry by entry.
+local function joined_map(base, over)
+  local out = {}
+  for name, entry in pairs(base) do out[name] = entry end
+  for name, entry in pairs(over) do
+    out[name] = confirmed(base[name], entry)
+  end
+  return out
+end
+
+-- A list of entries with names over that of a base.
+local function joined_list(base, over)
+  local out, place = {}, {}
+  for i, entry in ipairs(base) do
+    out[i], place[entry.name or ""] = entry, i
+  end
+  for _, entry in ipairs(over) do
+    local i = type(entry) == "table" and place[entry.name] or #out + 1
+    out[i] = confirmed(out[i], entry)
+  end
+  return out
+end
+
+local JOINED = {factors = joined_map, basis = joined_list}
+
+--- A field of a pack over that of its base. Factors and facts are added to those of the
+-- base, one by one; a number without a value says anew how that of the base is known;
+-- all else stands in the base's place.
+function standards.over(field, base, over)
+  if type(base) ~= "table" or type(over) ~= "table" then return over end
+  if JOINED[field] then return JOINED[field](base, over) end
+  return base.confidence and confirmed(base, over) or over
+end
+
 -- The table of a folder in one format; raises a text for what cannot be read.
 local function whole(path, format)
   local common = read(path .. "/standard.lua")
@@ -62,7 +108,9 @@ local function whole(path, format)
   local out = {}
   for _, part in ipairs {base or {}, common, parts_of(path, base),
     read(("%s/format_%s.lua"):format(path, format))} do
-    for name, value in pairs(part) do out[name] = value end
+    for name, value in pairs(part) do
+      out[name] = standards.over(name, out[name], value)
+    end
   end
   out.base_folder = nil
   return out

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- What a standard says of a check beside its numbers: unit, clause, lines of the
 -- calculation. Made of the standard's data once.
+local basis = require "netsection.basis"
 local steps = require "netsection.steps"
 
 local words = {}
@@ -29,13 +30,43 @@ function meta:branches(mode)
   return self.lines[mode] and #self.lines[mode] or 0
 end
 
+-- What does not rest on the joist's design values.
+local WITHOUT_WOOD = {uplift = true, stability = true, steel = true, fasteners = true,
+  withdrawal = true, neighbors = true, below = true}
+-- What is about deflection, statics or others takes no factored combination.
+local UNFACTORED = {deflection = true, neighbors = true, stability = true, below = true}
+
+--- What a check rests on: a list of {name =, text =, source =, confidence =}.
+-- @param combination its name, or nil; @param m the model of the wood, or nil
+function meta:basis(mode, branch, combination, m)
+  local key = ("%s/%s"):format(mode, branch)
+  local row = self.row[mode]
+  if not row then return {} end
+  self.facts[key] = self.facts[key] or basis.of(self.data, self.lines, mode, branch)
+  local list = {table.unpack(self.facts[key])}
+  local by = not UNFACTORED[row.by] and self.combination[combination]
+  if by then table.insert(list, 1, by) end
+  local wood = m and not WITHOUT_WOOD[row.by] and basis.of_wood(m)
+  if wood then list[#list + 1] = wood end
+  return list
+end
+
+--- What a gate rests on, by its number from 1.
+function meta:gate_basis(gate)
+  return basis.of_gate(self.data, gate)
+end
+
 --- @param data a checked table of a standard; raises a text where its lines are wrong
 function words.of(data)
   local row = {}
   for _, one in ipairs(data.checks) do row[one.mode] = one end
-  local constants = {}
+  local constants, combination = {}, {}
+  for _, one in ipairs(data.combinations) do
+    combination[one.name] = basis.of_combination(one)
+  end
   for name, factor in pairs(data.factors or {}) do constants[name] = factor.value end
-  return setmetatable({row = row, lines = steps.compile {steps = data.steps,
+  return setmetatable({row = row, data = data, facts = {}, combination = combination,
+    lines = steps.compile {steps = data.steps,
     lines = data.lines, rename = data.rename, says = data.says,
     stands_for = data.stands_for, constants = constants}}, meta)
 end

@@ -41,9 +41,10 @@ local ns = {}
 ---@field problems (string|netsection.ProblemFields)[] kinds, or more of them
 ---@field due? string printed; default none
 ---@field standard? netsection.StandardOption default "us-nds-2018-asd"
----@field units? string of the sheets; default "us"
+---@field units? string "us" or "metric" of the problems; default that of the first
 ---@field hardness? number how hard versions are, no unit, 0 to 1; default 0.5
----@field decimal? string "." (default) or ","
+---@field decimal? string "." (default) or "," on sheets and in answers
+---@field lang? string "en-US" (default), "en-GB" or "en-CA"
 
 ---Makes a set. Kinds: `ns.homework.kinds()`; their base values are the `vary` of
 ---`lua/netsection/homework/kinds/<name>.lua`, lengths in inches.
@@ -73,15 +74,17 @@ ns.homework = homework
 ---@return netsection.HomeworkSet set # with its versions
 function homework.new(t) end
 
----Names of the kinds, in the order in which a course would take them.
+---Names of the kinds whose keys are worked by a standard, in the order in which a course
+---would take them.
 ---
----Errors: none.
+---Errors: raises for a standard that there is not.
 ---
 ---```lua
 ---print(ns.homework.kinds()[1])
 ---```
+---@param standard? string default "us-nds-2018-asd"
 ---@return string[] names # of kinds
-function homework.kinds() end
+function homework.kinds(standard) end
 
 ---A kind of problem. See DEVELOPERS.md for its fields.
 ---@class netsection.KindFields
@@ -103,7 +106,8 @@ function homework.kinds() end
 ---@field check fun(p:table,s:table):table values by symbol on another path
 ---@field source string of the check
 ---@field order? integer in a course, no unit; default last
----@field standards? string[] under which it holds; default all
+---@field standards? string[] by which its key is worked; default all
+---@field units? string "us" (default) or "metric": what it gives and asks in
 
 ---A kind of your own, to be named in `problems`; examples/own_problem.lua makes one.
 ---
@@ -216,11 +220,14 @@ function figure.with(options) end
 ---@field course string at the head of the sheets
 ---@field seed string numbers follow from it
 ---@field standard string its name
+---@field units string of its problems
 ---@field hardness number no unit, 0 to 1
 ---@field due? string printed
 ---@field students table[] id, name, code, and their versions
 ---@field problems table[] number, label, kind
 ---@field warnings string[] versions that ran out, base values that change no answer
+---@field private lang string
+---@field private decimal string
 ---@field private by_id table
 ---@field private index table
 ---@field private editions table

@@ -69,6 +69,11 @@ local ns = {}
 ---@field grade? string as in the tables, any case; without it, or material: refer
 ---@field edition? string "us-nds-2018" (default) or "us-nds-2012"
 ---@field material? netsection.Material without it by species and grade
+---
+---Working stresses that were allowed then: `"1911 Douglas fir"`, or `{set =, buildings =
+---true, Fv =}` with half more for buildings by the table's note. Never today's design
+---values, and said so; in place of species and grade. Names: `ns.lumber.historic()`.
+---@field historic? string|table default none
 ---@field span? netsection.Length center to center of bearings, 24 to 480 in; default none
 ---@field spans? netsection.Length[] 1 to 6 of them, in place of span; default none
 ---@field overhang_left? netsection.Length 0 to 240 in; default 0

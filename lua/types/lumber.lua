@@ -14,8 +14,8 @@ ns.lumber = lumber
 ---@field nominal string such as "2x10"
 ---@field b number in, dressed thickness
 ---@field d number in, dressed depth
----@field nominal_b number in
----@field nominal_d number in
+---@field nominal_b? number in; nil of a size as sawn
+---@field nominal_d? number in; nil of a size as sawn
 ---@field full_sawn? boolean true of a full-sawn size
 
 ---A dressed size by its nominal one.
@@ -25,10 +25,21 @@ ns.lumber = lumber
 ---```lua
 ---print(ns.lumber.size "2x10".d)  --> 9.25
 ---```
----@param text string such as "2x10" or "full-sawn 2x8"
+---@param text string such as "2x10", "full-sawn 2x8", "green rough 2x10", "38x235"
 ---@return netsection.LumberSize|nil size # in
 ---@return string|nil message # what is on file
 function lumber.size(text) end
+
+---Names of the dated sets of historic working stresses, for a joist's `historic`. They
+---are not today's design values.
+---
+---Errors: none.
+---
+---```lua
+---print(ns.lumber.historic()[1])  --> 1911 Douglas fir
+---```
+---@return string[] names # sorted
+function lumber.historic() end
 
 ---Which values are asked for.
 ---@class netsection.DesignValuesFields

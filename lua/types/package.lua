@@ -96,6 +96,72 @@ function package.data(subject) end
 ---@return string|nil message # which run cannot be read
 function ns.compare(old, new, options) end
 
+---Results of an earlier version looked at again: what changed, and what moved it.
+---
+---Errors: nil and a message where the numbers cannot be read; raises where they are
+---neither text nor a table, and for what is no review.
+---
+---```lua
+---local again = ns.recheck(ns.package.data(floor_review), floor_review)
+---print(again.changed)  --> 0
+---```
+---@param old any the path of a numbers.json, that text, or the table
+---@param new? any the same survey's review today; default joists described from `old`
+---@return netsection.Recheck|nil result # joists, changes
+---@return string|nil message # why the numbers cannot be read
+function ns.recheck(old, new) end
+
+---@class netsection.Recheck
+---@field since string version that wrote the numbers
+---@field looked integer joists looked at, no unit
+---@field changed integer joists whose action, rules or ratio changed, no unit
+---@field joists table[] those with any check that differs: mark, was, is, states
+---@field not_looked table[] mark and reason of those the file does not tell enough of
+---@field floor? string its name
+---@field private rebuilt boolean
+local recheck = {}
+
+---The result, as text.
+---
+---Errors: none of its own.
+---
+---```lua
+---print(#ns.recheck(ns.package.data(review), review):text() > 0)  --> true
+---```
+---@return string text # plain
+function recheck:text() end
+
+---The result, as Markdown.
+---
+---Errors: none of its own.
+---
+---```lua
+---print(#ns.recheck(ns.package.data(review), review):markdown() > 0)  --> true
+---```
+---@return string text # Markdown
+function recheck:markdown() end
+
+---The result, as a page of HTML.
+---
+---Errors: raises for a wrong option.
+---
+---```lua
+---print(#ns.recheck(ns.package.data(review), review):html() > 0)  --> true
+---```
+---@param options? netsection.PaperOptions paper
+---@return string text # HTML
+function recheck:html(options) end
+
+---The result, as a document.
+---
+---Errors: none of its own.
+---
+---```lua
+---print(#ns.recheck(ns.package.data(review), review):document().blocks > 0)  --> true
+---```
+---@return netsection.Document document # to be written in any form
+function recheck:document() end
+
 ---@class netsection.Comparison
 ---@field same boolean nothing changed
 ---@field added string[] marks that are new

@@ -50,6 +50,8 @@ function ns.packs(kind) end
 ---@field text string what is measured, in words
 ---@field says string the limit in words
 ---@field on? string "wood" or "masonry" of a bearing; default both
+---@field source? string of its number; default that of the pack
+---@field confidence? string how it is known; default as the pack says
 ---@field unusual? boolean a least one where most are largest, on purpose; default false
 
 ---A rule pack.
@@ -106,6 +108,16 @@ function rules.problems(t) end
 ---@field name? string for messages and papers; needed without a folder, no default
 ---@field base? string on which it rests; default none: then every field is needed
 ---@field title? string default that of the base
+---
+---How its numbers are known, those apart that say it themselves; default as in the base.
+---@field confidence? string
+---
+---{name = {value=, source=, confidence=}}: a factor in the place of the base's; without a
+---value it says anew how that one is known.
+---@field factors? table default those of the base
+---
+---{{name=, confidence=, source=}}: how forms of formulas are known, by their names.
+---@field basis? table default that of the base
 
 ---Makes a design standard of your own for `standard`.
 ---

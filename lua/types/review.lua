@@ -15,6 +15,14 @@
 ---@field private own_units any
 ---@field private input_units table
 
+---What a check rests on: a factor, a load combination, the form of a formula, the design
+---values.
+---@class netsection.Fact
+---@field name string in the standard's data
+---@field text string what it is, with its clause
+---@field source? string of the number
+---@field confidence string how it is known
+
 ---A check: a demand against a capacity, with place and clause.
 ---
 ---Modes of the joist: `bending`, `shear`, `bearing`, `deflection-live`,
@@ -43,6 +51,11 @@
 ---@field binding boolean false: for information, does not decide
 ---@field branch integer which of the formula's cases, no unit
 ---@field steps? netsection.Step[] the calculation, built when first read
+---
+---The weakest of what it rests on: "own copy", "own", "read", "computed", "reading",
+---"read second-hand" or "memory".
+---@field confidence? string nil where the standard says nothing of it
+---@field rests_on? netsection.Fact[] numbers and formulas behind it, with their sources
 ---@field private index integer
 ---@field private extra_steps netsection.Step[]
 ---@field private across any
@@ -215,6 +228,7 @@
 ---@field private packs table
 ---@field private relief table
 ---@field private seat table
+---@field private said_at integer
 ---@field private plies table
 local review = {}
 

@@ -16,6 +16,7 @@ local VERBS = {
   template = {paths = 1},
   sheet = {paths = 0, "joists", "marks", "name", "into", "paper", "replace"},
   compare = {paths = 2, "ratio", "into", "paper", "replace", table.unpack(SURVEY)},
+  recheck = {paths = 1, "survey", "into", "paper", "replace", table.unpack(SURVEY)},
   rules = {paths = 0},
   homework = {paths = 1, "into", "replace", "render", "pdf", "qti", "paper", "answers"},
 }

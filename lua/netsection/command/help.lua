@@ -2,7 +2,7 @@
 -- What the command says about itself.
 local help = {}
 
-help.verbs = "review, template, sheet, compare, rules, homework"
+help.verbs = "review, template, sheet, compare, recheck, rules, homework"
 
 help.usage = [[
 netsection: what is left of cut wood joists, and what comes next
@@ -11,14 +11,17 @@ netsection: what is left of cut wood joists, and what comes next
   netsection template FOLDER                 write blank field books
   netsection sheet [--into FILE]             a sheet to fill in on site
   netsection compare OLD NEW [--into FILE]   what changed between two visits
+  netsection recheck NUMBERS [--survey FOLDER]   results of an earlier version again
   netsection rules                           rule sets and standards on file
   netsection homework FILE --into FOLDER     sheets, keys and marks of a course
   netsection help VERB                       more about one of these
   netsection --version
 
 exit codes
-   0  done, and nothing to do: every joist 'leave' or 'justify'; compare: no change
-   1  done, and there is work: a joist to decide, repair or refer; compare: changes
+   0  done, and nothing to do: every joist 'leave' or 'justify'; compare, recheck: no
+      change
+   1  done, and there is work: a joist to decide, repair or refer; compare: changes;
+      recheck: changes, or joists that it could not look at
    2  the survey has problems, all of them listed; nothing was written
    3  a file or folder cannot be read or written
   64  wrong usage
@@ -89,6 +92,21 @@ workbook.
   --replace       overwrite FILE
   --rules, --standard, --units, --decimal-comma, --separator, --encoding, --most-joists
                   for survey folders, as in review]],
+  recheck = [[
+netsection recheck NUMBERS [options]
+
+NUMBERS is the numbers.json of an earlier version, or the folder of the package that
+holds it. Lists each joist whose action, rules or ratio changed since, each check that
+differs with what it was and is, and the change of rules that moved it; what no change on
+file explains is said. Without the survey the joists are described anew from the file, and
+those of which it does not tell enough (losses, tubs, repairs, switches) are named.
+
+  --survey FOLDER    the survey, or its workbook: every joist, with its neighbors
+  --into FILE        FILE.html, FILE.md, FILE.tex or FILE.txt; to the screen otherwise
+  --paper NAME       letter (default) or a4
+  --replace          overwrite FILE
+  --rules, --standard, --units, --printed, --decimal-comma, --separator, --encoding,
+  --most-joists      for the survey, as in review]],
   homework = [[
 netsection homework FILE --into FOLDER [options]
 

@@ -266,10 +266,23 @@ local function check_end(blocks, i)
   return i
 end
 
--- Words of a block between its tags, with the index of a symbol, F_b', below the line.
+-- Units whose power is set above the line, as those of formulas are: in3, ft2, mm4.
+local POWERS = {"in", "ft", "mm", "m"}
+
+local function raised(words)
+  words = words:gsub("%^(%-?%d+)", "<sup>%1</sup>")
+  for _, unit in ipairs(POWERS) do
+    words = words:gsub("%f[%w]" .. unit .. "([234])%f[^%w]", unit .. "<sup>%1</sup>")
+  end
+  return words
+end
+
+-- Words of a block between its tags, with the index of a symbol, F_b', below the line and
+-- the power of a unit above it.
 local function indexed(said)
   return (">" .. said .. "<"):gsub(">([^<>]+)<", function(words)
-    return ">" .. words:gsub("%f[%w_](%a%w*)_(%w+)%f[^%w_]", "%1<sub>%2</sub>") .. "<"
+    return ">" .. raised(words:gsub("%f[%w_](%a%w*)_(%w+)%f[^%w_]", "%1<sub>%2</sub>"))
+      .. "<"
   end):sub(2, -2)
 end
 

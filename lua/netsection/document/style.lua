@@ -34,7 +34,7 @@ tbody tr + tr > * { border-top: 1px solid #bbb; }
 th.right, td.right { text-align: right; }
 th.center, td.center { text-align: center; }
 th.short, td.short { white-space: nowrap; }
-sup { font-size: 0.75em; line-height: 0; }
+sub, sup { font-size: 0.75em; line-height: 0; }
 .tofill table { width: 100%; table-layout: fixed; }
 .tofill tbody tr { height: 0.31in; }
 .tofill td, .tofill tbody th { border: 1px solid #000; }

@@ -6,6 +6,7 @@
 -- that is rare so far. So a student who is added at the end of the list changes nobody
 -- else's numbers; a set that was saved keeps everybody's (homework/saved.lua).
 local hardness = require "netsection.homework.hardness"
+local kind = require "netsection.homework.kind"
 local random = require "netsection.homework.random"
 local version = require "netsection.homework.version"
 
@@ -42,6 +43,7 @@ function draw.version_at(pool, n)
     local problem = pool.problem
     local v = version.new(problem.kind, version.values(pool.names, pool.lists, n))
     v.mode = version.mode(v, problem.near_edge)
+    pool.fault = pool.fault or v.mode and kind.word_problem(v.kind, v.s, v.p)
     if not v.mode and pool.space == 1 and version.sound(v) then
       v.mode = version.keep(v)      -- every base value was given: the teacher's choice
     end

@@ -17,7 +17,7 @@ end}
 
 local FIELDS = {"name", "title", "vary", "given", "question", "steps", "mistakes",
   "suits", "modes", "edge", "figure", "axes", "key_figure", "check", "source",
-  "order", "standards"}
+  "order", "standards", "units"}
 local STEP = {1, 2, 3, "ask", "marks", "clause", "tolerance", "says", "choice", "value",
   "hand", "hint"}
 local MISTAKE = {"of", "name", "reveals", "formula", "with"}
@@ -139,6 +139,24 @@ end
 
 ---------------------------------------------------------------------------- use
 
+--- The base values with the number n, from 0: a mixed radix number over the lists.
+function kind.values(names, lists, n)
+  local p = {}
+  for _, name in ipairs(names) do
+    local list = lists[name]
+    p[name] = list[n % #list + 1]
+    n = n // #list
+  end
+  return p
+end
+
+--- How many versions lists of base values make.
+function kind.space(names, lists)
+  local n = 1
+  for _, name in ipairs(names) do n = n * #lists[name] end
+  return n
+end
+
 -- The first base values, and a table that notes which of them are read.
 local function watched(t, names)
   local first, read = {}, {}
@@ -218,13 +236,6 @@ local function check_use(t, names, steps, mistakes, level)
       local ok, x = pcall(step.of, s, p)
       if not ok then fail(level + 1, t.name, "%s: %s", where, tostring(x)) end
       s[step.symbol], given[step.symbol] = x, true
-      if step.choice then
-        local listed = false
-        for _, word in ipairs(step.choice) do listed = listed or word == x end
-        if not listed then
-          fail(level + 1, t.name, "%s: '%s' is none of its words", where, tostring(x))
-        end
-      end
     end
   end
   for i, mistake in ipairs(mistakes) do
@@ -250,8 +261,41 @@ local function check_use(t, names, steps, mistakes, level)
   end
 end
 
+local MOST_LOOKED_AT = 4000
+
+-- Words of choices in all versions, or in so many that are spread over them.
+local function check_words(made, level)
+  local asks = false
+  for _, step in ipairs(made.steps) do asks = asks or step.choice ~= nil end
+  local space = kind.space(made.names, made.vary)
+  local stride = math.max(1, space // MOST_LOOKED_AT)
+  for n = 0, asks and space - 1 or -1, stride do
+    local p = kind.values(made.names, made.vary, n)
+    local given = given_symbols(made, p, level + 1)
+    local ok, s = pcall(kind.work, made, given, p)
+    local fits = ok and (not made.suits or made.suits(p, s))
+    local wrong = fits and kind.word_problem(made, s, p)
+    if wrong then fail(level + 1, made.name, "%s", wrong) end
+  end
+end
+
+local function check_lists(t, level)
+  if t.standards ~= nil then
+    for i, name in ipairs(need(t, "standards", "table", level + 1)) do
+      if type(name) ~= "string" then
+        fail(level + 1, t.name, "standards: entry %d: a name expected", i)
+      end
+    end
+  end
+  if t.units ~= nil and t.units ~= "us" and t.units ~= "metric" then
+    fail(level + 1, t.name, 'units: "us" or "metric" expected')
+  end
+end
+
 --- A kind from its description; raises at the caller's line with what is wrong.
-function kind.new(t, level)
+-- @param own true for one that comes with the module: the words of its choices are looked
+--   at by the tests
+function kind.new(t, level, own)
   level = (level or 1) + 1
   parts.only("homework.kind", t, FIELDS, level)
   need(t, "name", "string", level)
@@ -264,15 +308,34 @@ function kind.new(t, level)
   for _, field in ipairs {"suits", "figure", "axes", "key_figure", "check"} do
     if t[field] ~= nil then need(t, field, "function", level) end
   end
+  check_lists(t, level)
   local steps = read_steps(t, level)
   local names, mistakes = read_vary(t, level), read_mistakes(t, steps, level)
   check_use(t, names, steps, mistakes, level)
-  local made = {names = names, steps = steps, mistakes = mistakes, edge = t.edge or {}}
+  local made = {names = names, steps = steps, mistakes = mistakes, edge = t.edge or {},
+    units = t.units or "us"}
   for _, field in ipairs {"name", "title", "vary", "given", "question", "suits", "modes",
     "figure", "axes", "key_figure", "check", "source", "order", "standards"} do
     made[field] = t[field]
   end
+  if not own then check_words(made, level) end
   return setmetatable(made, meta)
+end
+
+--- What is wrong with the words of a version's choices; nil where nothing is.
+function kind.word_problem(k, s, p)
+  for i, step in ipairs(k.steps) do
+    local listed = not step.choice
+    for _, word in ipairs(step.choice or {}) do
+      listed = listed or word == s[step.symbol]
+    end
+    if not listed then
+      local said = {}
+      for n, name in ipairs(k.names) do said[n] = name .. " = " .. tostring(p[name]) end
+      return ("step %d (%s): '%s' is none of its words (%s)"):format(i, step.symbol,
+        tostring(s[step.symbol]), table.concat(said, ", "))
+    end
+  end
 end
 
 function kind.is(value)

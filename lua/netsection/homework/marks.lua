@@ -5,6 +5,7 @@ local csv = require "netsection.csv"
 local document = require "netsection.document"
 local show = require "netsection.homework.show"
 local text = require "netsection.text"
+local wording = require "netsection.homework.wording"
 local error = require "netsection.raise".error
 
 local marks = {}
@@ -146,7 +147,7 @@ function methods:feedback(id)
       {head = "Marks", align = "right"}, {head = "Hint"}}, rows = feedback_rows(problem),
       row_heads = 1}
   end
-  return d
+  return wording.document(d, self.set)
 end
 
 ---------------------------------------------------------------------------- statistics

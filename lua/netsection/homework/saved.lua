@@ -136,11 +136,11 @@ function saved.write(set, path)
   for i, p in ipairs(set.problems) do problems[i] = problem_of(p) end
   local text = json.encode({format = FORMAT, version = VERSION, course = set.course,
     seed = set.seed, standard = set.standard, hardness = set.hardness, due = set.due,
-    decimal = set.decimal, problems = problems, editions = set.editions,
+    decimal = set.decimal, lang = set.lang, problems = problems, editions = set.editions,
     students = students_of(set)}, {indent = true, keyorder = {"format", "version",
     "course", "seed", "standard",
-    "hardness", "due", "decimal", "problems", "label", "kind", "fingerprint", "mode",
-    "near_edge", "tolerance", "partial", "lists", "editions", "students", "id",
+    "hardness", "due", "decimal", "lang", "problems", "label", "kind", "fingerprint",
+    "mode", "near_edge", "tolerance", "partial", "lists", "editions", "students", "id",
     "name", "given", "gone", "codes", "versions"}})
   return file.write(path, text .. "\n")
 end
@@ -165,7 +165,7 @@ local function lists_of(raw)
 end
 
 -- Saved problems as homework.new takes them; or nil and what is wrong.
-local function problems_of(path, list, kinds, kind_of)
+local function problems_of(path, list, kinds, kind_of, standard)
   local own, problems = {}, {}
   for _, k in ipairs(kinds or {}) do own[k.name] = k end
   for i, raw in ipairs(type(list) == "table" and list or {}) do
@@ -173,7 +173,7 @@ local function problems_of(path, list, kinds, kind_of)
     if not lists or type(raw.kind) ~= "string" then
       return wrong(path, "problem %d: not one of a saved set", i)
     end
-    local ok, k = pcall(kind_of, own[raw.kind] or raw.kind, "problem " .. i, 0)
+    local ok, k = pcall(kind_of, own[raw.kind] or raw.kind, standard, "problem " .. i, 0)
     if not ok then return wrong(path, "%s", (k:gsub("^.-homework: ", ""))) end
     if fingerprint(k) ~= raw.fingerprint then
       return wrong(path,
@@ -199,9 +199,10 @@ local function editions_of(list)
 end
 
 --- Reads a set. @param changes as homework.load; @param kind_of finds a kind by its name
+-- @param standard where a file names none
 -- @return what homework.new takes, and {students =, editions =, codes =} that were
 --   frozen; or nil and a message
-function saved.read(path, changes, kind_of)
+function saved.read(path, changes, kind_of, standard)
   local text, why = file.read(path)
   if not text then return nil, why end
   local ok, t = pcall(json.decode, text, 1, nil, nil, nil)
@@ -210,7 +211,8 @@ function saved.read(path, changes, kind_of)
   elseif t.version ~= VERSION then
     return wrong(path, "saved in form %s, read is %d", tostring(t.version), VERSION)
   end
-  local problems, problem = problems_of(path, t.problems, changes.kinds, kind_of)
+  local problems, problem = problems_of(path, t.problems, changes.kinds, kind_of,
+    type(t.standard) == "string" and t.standard or standard)
   if not problems then return nil, problem end
   local editions = editions_of(t.editions)
   if not editions then return wrong(path, "editions: not those of a saved set") end
@@ -225,7 +227,7 @@ function saved.read(path, changes, kind_of)
     codes[one.id] = not one.given and one.codes or nil
   end
   return {course = t.course, seed = t.seed, standard = t.standard, hardness = t.hardness,
-    due = changes.due or t.due, decimal = t.decimal,
+    due = changes.due or t.due, decimal = t.decimal, lang = t.lang,
     problems = changes.problems or problems, students = changes.students or students},
     {students = frozen, editions = editions, codes = codes}
 end

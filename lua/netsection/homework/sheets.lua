@@ -9,6 +9,7 @@ local parts = require "netsection.parts"
 local random = require "netsection.homework.random"
 local render = require "netsection.render"
 local show = require "netsection.homework.show"
+local wording = require "netsection.homework.wording"
 local words = require "netsection.plot.words"
 local error = require "netsection.raise".error
 
@@ -39,7 +40,8 @@ end
 -- What stands on every printed page: whose sheet it is, of which course, due when, out of
 -- how many marks, and its code.
 local function foot(set, student)
-  local list = {student.id, set.course, marks_text(total(set)), "code " .. student.code}
+  local list = {student.id, set.course, wording.of(set)(marks_text(total(set))),
+    "code " .. student.code}
   if set.due then table.insert(list, 3, "due " .. set.due) end
   return table.concat(list, " \u{B7} ")
 end
@@ -93,6 +95,7 @@ local function scripts(set, student, i, field)
     local name = n == 1 and first or named(set, student, i, letter .. n)
     local script = finish(drawn[n])
     if n > 1 then script = script:gsub(first:gsub("%p", "%%%0"), name) end
+    script = wording.script(script, set)
     list[n] = {name = name, script = script}
   end
   return list
@@ -272,7 +275,7 @@ function sheets.sheet(set, student, options)
   for i = 1, #set.problems do
     add_problem(d, set, student, i, draw)
   end
-  return d
+  return wording.document(d, set)
 end
 
 ---------------------------------------------------------------------------- key
@@ -292,10 +295,12 @@ local function calculation(v)
       local plain = step.formula and formula.of(step.formula)
       local label = step.part and ("(%s) "):format(step.part) or ""
       local unit = step.unit ~= "count" and step.unit ~= "" and step.unit or nil
+      local says = step.says or not plain and step.formula
+      if says then unit = (unit and unit .. " " or "") .. "(" .. says .. ")" end
       list[#list + 1] = {symbol = label .. step.symbol, value = show.number(value),
         unit = unit, formula = plain and step.formula or nil,
         numbers = plain and with_numbers(step, v) or nil,
-        clause = step.clause, says = step.says or not plain and step.formula or nil}
+        clause = step.clause}
     end
   end
   return list
@@ -377,7 +382,7 @@ function sheets.key(set, student, options)
   local d = head(set, student, "key")
   d:note(EXERCISE .. " " .. cautions.always[1], "note")
   for i = 1, #set.problems do key_problem(d, set, student, i, draw) end
-  return d
+  return wording.document(d, set)
 end
 
 ---------------------------------------------------------------------------- master
@@ -447,7 +452,7 @@ function sheets.master(set)
     d:table(base_table(set, i, problem))
     answer_tables(d, set, i, problem)
   end
-  return d
+  return wording.document(d, set)
 end
 
 return sheets

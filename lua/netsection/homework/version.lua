@@ -29,22 +29,7 @@ function version.right(step, value, correct)
   return version.near(value, correct, step.tolerance)
 end
 
--- The base values with the number n, from 0: a mixed radix number over the lists.
-function version.values(names, lists, n)
-  local p = {}
-  for _, name in ipairs(names) do
-    local list = lists[name]
-    p[name] = list[n % #list + 1]
-    n = n // #list
-  end
-  return p
-end
-
-function version.space(names, lists)
-  local n = 1
-  for _, name in ipairs(names) do n = n * #lists[name] end
-  return n
-end
+version.values, version.space = kind.values, kind.space
 
 -- What is given: rows {symbol, value, unit, says} to print, their numbers by symbol, and
 -- which of them are measures, not bare factors.

@@ -5,6 +5,7 @@
 -- A schema is {field = what, ...}, and what is one of
 --   {"number", low, high}  {"whole", low, high}  {"text"}  {"flag"}  {"word", {words}}
 --   {"list", what, least, most}  {"table", schema}  {"map", what}  {"any"}
+--   {"either", what, another where it is a table}
 -- with needed = true where it must be there.
 local distance = require "netsection.distance"
 local plain = require "netsection.document.escape".text
@@ -141,6 +142,10 @@ end
 tests["table"] = function(value, what, path, found)
   if type(value) ~= "table" then return wrong(found, path, "a table", value) end
   return check.fields(value, what[2], path, found)
+end
+
+function tests.either(value, what, path, found)
+  return check.value(value, type(value) == "table" and what[3] or what[2], path, found)
 end
 
 function tests.any()

@@ -3,6 +3,7 @@
 -- calculation. A limit is min(of_d d + of_L L + of_size D + plus, cap), where d is the
 -- depth as measured, L the span, D the diameter (of two holes the larger); a measure has
 -- to be at most that, or at least that (at_least). Lengths are in the pack's unit.
+local basis = require "netsection.basis"
 local check = require "netsection.packs.check"
 local data = require "netsection.packs.data"
 local folder = require "netsection.folder"
@@ -77,12 +78,12 @@ local LIMIT = {
   plus = {"number", 0, 1000}, cap = {"number", 0, 1000},
   clause = {"text", needed = true}, text = {"text", needed = true},
   says = {"text", needed = true},
+  source = {"text"}, confidence = {"word", basis.words},
 }
 
 local SCHEMA = {
   name = {"text", needed = true}, title = {"text", needed = true},
-  confidence = {"word", {"read", "computed", "reading", "memory", "own", "own copy",
-    "read second-hand"}, needed = true},
+  confidence = {"word", basis.words, needed = true},
   unit = {"word", {"in", "mm"}},
   base = {"text"}, scope = {"text"}, source = {"text"}, notes = {"list", {"text"}, 0, 20},
   covers = {"list", {"word", KINDS, code = "RULE-KIND"}, 1, 7, needed = true},

@@ -1,25 +1,44 @@
 -- SPDX-License-Identifier: MIT
 -- What a standard's data file is: load combinations with their factors, the limits on
 -- notches that stand apart from any rule pack, and the words for them.
+local basis = require "netsection.basis"
 local check = require "netsection.packs.check"
+local core = require "netsection.core"
 local files = require "netsection.standards"
 local quantity = require "netsection.quantity"
 local said = require "netsection.packs.standard_words"
 
 local standards = {names = files.names, known = files.known, read = files.read}
 
-local CONFIDENCE = {"read", "computed", "reading", "memory", "own", "own copy"}
+local CONFIDENCE = {"word", basis.words}
 -- CD of a combination; the time effect factor where there are load factors.
 local COMBINATION = {
   name = {"text", needed = true}, D = {"number", 0, 3, needed = true},
   L = {"number", 0, 3, needed = true}, CD = {"number", 0.1, 2, needed = true},
   all = {"flag"},
-  source = {"text"}, confidence = {"word", CONFIDENCE},
+  source = {"text"}, confidence = CONFIDENCE,
 }
+local KNOWN = {"word", basis.words, needed = true}
+-- Checks and branches, and gates, that rest on a number or on the form of a formula.
+local MODES, NUMBERS = {"list", {"word", core.modes}, 1}, {"list", {"whole", 1, 32}, 1}
+local function known(fields)
+  for name, what in pairs {says = {"text"}, clause = {"text"}, source = {"text"},
+    confidence = KNOWN, checks = MODES, branches = NUMBERS, gates = NUMBERS} do
+    fields[name] = fields[name] or what
+  end
+  return {"table", fields}
+end
 -- A number with where it stands and how it is known.
-local FACTOR = {"table", {value = {"number", 0.05, 10, needed = true},
-  source = {"text", needed = true},
-  confidence = {"word", CONFIDENCE, needed = true}}}
+local FACTOR = known {value = {"number", 0.05, 10, needed = true},
+  source = {"text", needed = true}}
+-- The form of a formula: it can be confirmed by another copy, not be made another one.
+local BASIS = {"list", known {name = {"text", needed = true},
+  says = {"text", needed = true}}}
+-- A number by itself is known as the pack says of the whole.
+local function number(low, high)
+  return {"either", {"number", low, high}, known {value = {"number", low, high,
+    needed = true}}, needed = true}
+end
 -- Format and resistance factors: by what the core calls their product.
 local PRODUCTS = {K_b = {"K_Fb", "phi_b"}, K_t = {"K_Ft", "phi_t"},
   K_v = {"K_Fv", "phi_v"}, K_c = {"K_Fc", "phi_c"}, K_perp = {"K_Fcp", "phi_c"},
@@ -34,16 +53,13 @@ end
 local SCHEMA = {
   name = {"text", needed = true}, title = {"text", needed = true}, base = {"text"},
   format = {"word", {"ASD", "LRFD"}, code = "STANDARD-FORMAT", needed = true},
-  confidence = {"word", CONFIDENCE}, units = {"word", quantity.names},
+  confidence = CONFIDENCE, units = {"word", quantity.names},
   family = {"word", {"nds"}, code = "STANDARD-FAMILY", needed = true},
   scope = {"text"}, source = {"text"}, notes = {"list", {"text"}, 0, 20},
-  factors = {"table", FACTORS}, duration = {"text", needed = true},
+  factors = {"table", FACTORS}, basis = BASIS, duration = {"text", needed = true},
   combinations = {"list", {"table", COMBINATION}, 1, 4, needed = true},
-  end_notch = {"number", 0, 1, needed = true},
-  inner_notch = {"number", 0, 1, needed = true},
-  outer_part = {"number", 0, 0.5, needed = true},
-  thick = {"number", 0, 24, needed = true},
-  tested_hole = {"number", 0, 1, needed = true},
+  end_notch = number(0, 1), inner_notch = number(0, 1), outer_part = number(0, 0.5),
+  thick = number(0, 24), tested_hole = number(0, 1),
   gates = {"list", {"text"}, 8, 32, needed = true},
 }
 for field, what in pairs(said.schema) do SCHEMA[field] = what end
@@ -110,7 +126,7 @@ function standards.numbers(pack)
     joint_time = pack.format == "LRFD" and 1 or nil}
   for _, name in ipairs {"end_notch", "inner_notch", "outer_part", "thick",
     "tested_hole"} do
-    out[name] = pack[name]
+    out[name] = basis.value(pack[name])
   end
   for name, parts in pairs(pack.factors and PRODUCTS or {}) do
     if name ~= "K_z" then -- connections: see format.connection

@@ -134,6 +134,8 @@ local function material(self, t)
   local record = self.record
   local own_values = has_any(record, STRESSES)
   local own_wood = record.cells.species or record.cells.grade
+  if record.cells.historic then own_wood = true end
+  t.historic = self:get "historic"
   local values = {}
   for _, name in ipairs(STRESSES) do
     local value = (own_values or not own_wood) and self:get(name) or nil
@@ -145,8 +147,9 @@ local function material(self, t)
   if next(values) ~= nil then
     values.source = self:get "values from"
     t.material = values
-  else
+  elseif not record.cells.historic then
     t.species, t.grade = self:get "species", self:get "grade"
+    if own_wood then t.historic = nil end
   end
 end
 

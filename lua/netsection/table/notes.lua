@@ -2,6 +2,8 @@
 -- What a table says about itself: on what its values rest, how they were rounded, what
 -- letters and dashes mean, and whom to ask. Whoever reads a printed table sees nothing
 -- else, so what is known is always said.
+local basis = require "netsection.basis"
+local checks = require "netsection.checks"
 local core = require "netsection.core"
 local lumber = require "netsection.lumber"
 local packs = require "netsection.packs"
@@ -337,6 +339,56 @@ local function code_note(list, t, joist)
     table.concat(said, ", "))
 end
 
+-- Cuts by which a joist has checks of a kind.
+local AT = {["notch-shear"] = {notch = true, end_notch = true, sever = true}}
+local OPENING = {hole = true, slot = true}
+
+-- Kinds of cuts among the joists; nil where cells handed back none and may have any.
+local function kinds_of(t, joists)
+  if joists[1] == t.joist and not t.given.sweep then return nil end
+  local kinds = {}
+  for _, j in ipairs(joists) do
+    for _, cut in ipairs(j.model.cuts) do kinds[cut.kind] = true end
+  end
+  return kinds
+end
+
+local function can_have(row, kinds)
+  local needs = AT[row.mode] or row.by == "chords" and OPENING
+  if not needs or not kinds then return true end
+  for kind in pairs(kinds) do
+    if needs[kind] then return true end
+  end
+  return false
+end
+
+-- What the checks behind the letters of a table rest on, where it is from memory; of a
+-- table without letters what all of its checks do.
+local function memory_note(list, t, joists)
+  local standard = packs.standard(t.standard)
+  local said, seen, letters = {}, {}, used_in(t).letters
+  local function take(facts)
+    for _, text_ in ipairs(basis.from_memory(facts)) do
+      if not seen[text_] then said[#said + 1], seen[text_] = text_, true end
+    end
+  end
+  for _, c in ipairs(standard.data.combinations) do
+    take {basis.of_combination(c)}
+  end
+  local kinds = kinds_of(t, joists)
+  for _, row in ipairs(checks.list) do
+    if letters[row.letter] and row.lone and can_have(row, kinds) then
+      for branch = 1, standard.words:branches(row.mode) do
+        take(standard.words:basis(row.mode, branch))
+      end
+    end
+  end
+  if #said > 0 then
+    add(list, "Where they govern, these rest on memory, to be confirmed in the document "
+      .. "before use: %s.", table.concat(said, "; "))
+  end
+end
+
 --- Assumptions: those of the joists of the cells, then the caller's.
 function notes.assumptions(t)
   local list, joists = {}, joists_of(t)
@@ -346,6 +398,7 @@ function notes.assumptions(t)
       note(list, t, joists)
     end
     code_note(list, t, joists[1])
+    memory_note(list, t, joists)
   end
   for _, said in ipairs(t.given.assumptions or {}) do add(list, "%s", said) end
   return list

@@ -30,6 +30,17 @@ return {
     {nominal = "4x16", b = 3.5, d = 15.25, nominal_b = 4, nominal_d = 16},
   },
 
+  -- Sizes as lumber was sawn and dried, mm by nominal inches (CSA O86 Table A.3, read);
+  -- dry rough is full-sawn but for parts of a millimeter.
+  sets = {
+    ["dry dressed"] = {[2] = 38, [4] = 89, [6] = 140, [8] = 184, [10] = 235, [12] = 286},
+    ["green dressed"] = {[2] = 40, [4] = 91, [6] = 143, [8] = 190, [10] = 241,
+      [12] = 292},
+    ["dry rough"] = {[2] = 51, [4] = 102, [6] = 152, [8] = 203, [10] = 254, [12] = 305},
+    ["green rough"] = {[2] = 53, [4] = 104, [6] = 155, [8] = 209, [10] = 260,
+      [12] = 311},
+  },
+
   width = {
     [3.5] = 4, [5.5] = 6, [7.25] = 8, [9.25] = 10,
     [11.25] = 12, [13.25] = 14, [15.25] = 16,

@@ -12,7 +12,8 @@ local function slotted(p)
 end
 
 return {
-  name = "cut_deflection", order = 110, standards = {"us-nds-2018-asd"},
+  name = "cut_deflection", order = 110,
+  standards = {"us-nds-2018-asd", "us-nds-2018-lrfd"},
   title = "Deflection of a cut joist",
   vary = {
     size = {"2x8", "2x10", "2x12"}, span = {132, 144, 156, 168, 180}, spacing = {12, 16},

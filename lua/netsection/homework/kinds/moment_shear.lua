@@ -21,7 +21,8 @@ end
 local function text(value, unit) return ("%.0f %s"):format(value, unit) end
 
 return {
-  name = "moment_shear", order = 30, standards = {"us-nds-2018-asd"},
+  name = "moment_shear", order = 30,
+  standards = {"us-nds-2018-asd", "us-nds-2018-lrfd"},
   title = "Diagrams of shear and moment",
   vary = {
     span = {120, 132, 144, 156, 168, 180}, place = {36, 42, 48, 54, 60, 66},

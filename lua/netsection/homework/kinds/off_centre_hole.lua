@@ -10,7 +10,8 @@ local function below(p)
 end
 
 return {
-  name = "off_centre_hole", order = 90, standards = {"us-nds-2018-asd"},
+  name = "off_centre_hole", order = 90,
+  standards = {"us-nds-2018-asd", "us-nds-2018-lrfd"},
   title = "Hole off the axis of a joist",
   vary = {
     size = {"2x8", "2x10", "2x12"}, diameter = {2, 2.25, 2.5, 2.75, 3},

@@ -21,7 +21,8 @@ local function EI_flat(size)
 end
 
 return {
-  name = "point_load_share", order = 155, standards = {"us-nds-2018-asd"},
+  name = "point_load_share", order = 155,
+  standards = {"us-nds-2018-asd", "us-nds-2018-lrfd"},
   title = "A point load shared by three joists",
   vary = {
     size = {"2x8", "2x10", "2x12"}, row = {"2x4", "2x6", "2x8"},

@@ -3,7 +3,8 @@
 local post = require "netsection.homework.post"
 
 return {
-  name = "reactions", order = 20, standards = {"us-nds-2018-asd"},
+  name = "reactions", order = 20,
+  standards = {"us-nds-2018-asd", "us-nds-2018-lrfd"},
   title = "Reactions of a joist",
   vary = {
     span = {120, 132, 144, 156, 168, 180}, place = {36, 42, 48, 54, 60},

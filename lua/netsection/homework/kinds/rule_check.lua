@@ -15,7 +15,8 @@ end
 local function answer(inside) return inside and "within" or "outside" end
 
 return {
-  name = "rule_check", order = 60, standards = {"us-nds-2018-asd"},
+  name = "rule_check", order = 60,
+  standards = {"us-nds-2018-asd", "us-nds-2018-lrfd"},
   title = "Three cuts beside the code's limits",
   vary = {
     size = {"2x8", "2x10", "2x12"}, at_end = {1.25, 1.5, 2, 2.5, 3},

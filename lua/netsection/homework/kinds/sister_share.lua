@@ -36,7 +36,8 @@ local function at_middle(p, lift)
 end
 
 return {
-  name = "sister_share", order = 130, standards = {"us-nds-2018-asd"},
+  name = "sister_share", order = 130,
+  standards = {"us-nds-2018-asd", "us-nds-2018-lrfd"},
   title = "Sharing with a sister, and jacking",
   vary = {
     old_b = {1.75, 2.0}, old_d = {7.5, 7.75, 8.0}, old_E = {1.1e6, 1.2e6, 1.3e6},

@@ -3,7 +3,8 @@
 local wood = require "netsection.homework.wood"
 
 return {
-  name = "tributary_load", order = 10, standards = {"us-nds-2018-asd"},
+  name = "tributary_load", order = 10,
+  standards = {"us-nds-2018-asd", "us-nds-2018-lrfd"},
   title = "Tributary load of a joist",
   vary = {
     left = {12, 14, 16, 18, 20}, right = {13, 15.5, 17.25, 18.75, 20.5},

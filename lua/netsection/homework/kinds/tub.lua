@@ -6,7 +6,8 @@ local parts = require "netsection.parts"
 local wood = require "netsection.homework.wood"
 
 return {
-  name = "tub", order = 120, standards = {"us-nds-2018-asd"},
+  name = "tub", order = 120,
+  standards = {"us-nds-2018-asd", "us-nds-2018-lrfd"},
   title = "A tub on a joist",
   vary = {
     span = {120, 132, 144, 156}, spacing = {12, 16}, from = {24, 30, 36, 42},

@@ -1,0 +1,31 @@
+-- SPDX-License-Identifier: MIT
+-- Forms of formulas that were not read in a copy, with the checks and branches that rest
+-- on them. What is not listed here was read.
+return {
+  {name = "chord_compression", says = "bending and compression together in a chord",
+    clause = "NDS 3.9.2", confidence = "memory", checks = {"wood-compression"},
+    branches = {1, 2, 3, 4}},
+  {name = "chord_tension", says = "bending and tension together in a chord",
+    clause = "NDS 3.9.1", confidence = "memory", checks = {"lip-tension"},
+    branches = {1, 2}},
+  {name = "compression_notch", says = "shear at an end notch in the compression face",
+    clause = "NDS 3.4.3.2(e)", confidence = "memory", checks = {"notch-shear"},
+    branches = {2, 3}},
+  {name = "tapered_notch", says = "shear at a tapered end notch",
+    clause = "NDS 3.4.3.2(d)", confidence = "memory", checks = {"notch-shear"},
+    branches = {4}},
+  {name = "joint_shear", says = "shear across the grain at a connection",
+    clause = "NDS 3.4.3.3", confidence = "memory", checks = {"connection-shear"}},
+  {name = "notch_splitting", says = "tension across the grain at a notch",
+    clause = "DIN EN 1995-1-1/NA NA.6.8.3", confidence = "memory",
+    checks = {"withdrawal"}, branches = {3, 4}},
+  {name = "plate_bending", says = "bending of a plate on edge",
+    clause = "AISC 360 F11, F9.4", confidence = "memory", checks = {"steel"},
+    branches = {2}},
+  {name = "plate_shear", says = "shear of a plate", clause = "AISC 360 G",
+    confidence = "memory", checks = {"steel"}, branches = {3}},
+  {name = "eccentric_post", says = "post with a load off its middle",
+    clause = "NDS 15.4.1", confidence = "memory", checks = {"column"}, branches = {2}},
+  {name = "built_up_post", says = "built-up post", clause = "NDS 15.3.2.4",
+    confidence = "memory", checks = {"column"}, branches = {4}},
+}
