@@ -478,7 +478,7 @@ function T.test_misuse_is_named()
   raises("use o:method()", o.text)
 end
 
-------------------------------------------------------------------- inputs that go together
+------------------------------------------------------------------ inputs that go together
 
 -- A Gaussian copula: how often both are under their 5th percentile at a correlation of
 -- 0.7 (independent computation: the bivariate normal integral), whichever laws they have.
@@ -496,7 +496,7 @@ function T.test_inputs_that_go_together()
   lu.assertTrue(o.over.low <= 0.0195993 and 0.0195993 <= o.over.high)
   close_abs(o.over.value, 0.0195993, 5e-4)
   lu.assertEquals(o.over, ask(2).over)
-  support.holds(o.inputs[2].says, "with a (correlation 0.7)")
+  lu.assertStrContains(o.inputs[2].says, "with a (correlation 0.7)")
 end
 
 -- Sums of normal numbers: x + y at a correlation r has the variance 2 + 2 r.
@@ -523,7 +523,7 @@ function T.test_index_of_a_group()
   close_abs(o.first["x with y"].value, 3.4 / 4.4, 0.01)
   close_abs(o.total["x with y"].value, 3.4 / 4.4, 0.01)
   close_abs(o.first.z.value, 1 / 4.4, 0.01)
-  support.holds(o:text(), "x with y: ")
+  lu.assertStrContains(o:text(), "x with y: ")
 end
 
 function T.test_what_cannot_go_together()

@@ -3,14 +3,17 @@
  * it, under live load where it hurts, one half after the other.
  *
  * As march.c, but a line covers its own half alone: what lies past the gap acts
- * by the near reaction, R, so there every line is that of R times a number
- * (V_A, M_A), of one sign. Rows go from the support to the gap; in the right
- * half x runs to the left, where V changes its sign. */
+ * by the near reaction, R, so there every line is that of R times a number, of
+ * one sign, which is kept in a post behind the others (half_past). Rows go from
+ * the support to the gap; in the right half x runs to the left, where V changes
+ * its sign. */
 #include "beam/patch.h"
+
+NS_INLINE int half_past(const struct ns_half *f) { return f->breaks; }
 
 NS_INLINE void half_clear(const struct ns_half *f, struct ns_line *r) {
   const size_t rows = sizeof(ns_lane) * (size_t)f->breaks;
-  memset(r->at, 0, rows);
+  memset(r->at, 0, rows + sizeof(ns_lane));
   memset(r->slope, 0, rows);
   memset(r->W, 0, rows);
 }
@@ -83,7 +86,7 @@ NS_INLINE void half_shears(struct ns_lines *o, const struct ns_half *f,
 }
 
 /* The lines left of place q from those right of the one before. */
-NS_INLINE void half_step(struct ns_lines *o, struct ns_half *f, int q) {
+NS_INLINE void half_step(struct ns_lines *o, const struct ns_half *f, int q) {
   const struct ns_line *V = &o->V[(q - 1) & 1], *M = &o->M[(q - 1) & 1];
   struct ns_line *v = &o->V[q & 1], *m = &o->M[q & 1];
   const double *restrict h = f->h[q - 1];
@@ -97,7 +100,11 @@ NS_INLINE void half_step(struct ns_lines *o, struct ns_half *f, int q) {
       m->slope[p][i] = M->slope[p][i] + h[i] * V->slope[p][i];
       m->W[p][i] = M->W[p][i] + h[i] * V->W[p][i];
     }
-  LANES(i) f->M_A[i] += h[i] * f->V_A[i];
+  const int past = half_past(f);
+  LANES(i) {
+    v->at[past][i] = V->at[past][i];
+    m->at[past][i] = M->at[past][i] + h[i] * V->at[past][i];
+  }
   if (o->second) return;
   LANES(i) {
     v->at[k][i] = V->at[k][i] - 1;
@@ -110,7 +117,7 @@ NS_INLINE void half_step(struct ns_lines *o, struct ns_half *f, int q) {
 
 /* Adds to V the near reaction at the support, and what stations take off it at
  * place q or, on the member, add. */
-NS_INLINE bool half_jumps(struct ns_lines *o, struct ns_half *f, int q,
+NS_INLINE bool half_jumps(struct ns_lines *o, const struct ns_half *f, int q,
                           struct ns_line *V) {
   const struct ns_beam *s = o->s;
   const int k = f->right ? s->breaks - 1 - q : q;
@@ -127,7 +134,7 @@ NS_INLINE bool half_jumps(struct ns_lines *o, struct ns_half *f, int q,
         V->slope[p][i] -= on ? 1 / f->all[i] : 0;
         V->W[p][i] += on ? f->WR[p][i] : 0;
       }
-    LANES(i) f->V_A[i] += here[i];
+    LANES(i) V->at[half_past(f)][i] += here[i];
   }
   for (int l = f->first; l < f->last; l++) {
     const struct ns_line *r = &o->station[l];
@@ -142,24 +149,27 @@ NS_INLINE bool half_jumps(struct ns_lines *o, struct ns_half *f, int q,
         V->slope[p][i] += on ? way * r->slope[p][i] : 0;
         V->W[p][i] += on ? way * r->W[p][i] : 0;
       }
-    LANES(i) f->V_A[i] += here[i] != 0 ? way * f->A[l][i] : 0;
+    LANES(i) V->at[half_past(f)][i] += here[i] != 0 ? way * f->A[l][i] : 0;
   }
   return any;
 }
 
 /* What lies past the gap, at the distance z past the place. */
-NS_INLINE void half_far(const struct ns_half *f, const double *z, double inside,
+NS_INLINE void half_far(const struct ns_half *f, const struct ns_line *V,
+                        const struct ns_line *M, const double *z, double inside,
                         struct ns_sums *sum) {
+  const double *restrict v = V->at[half_past(f)], *restrict far = f->far[1];
+  const double *restrict m = M->at[half_past(f)];
   LANES(i) {
-    const double far = f->far[1][i], V = f->V_A[i] * far;
-    const double at = f->M_A[i] + z[i] * f->V_A[i], M = at * far;
-    const bool up = f->V_A[i] > 0, sags = at + inside * f->V_A[i] > 0;
-    sum->V[0][i] += up ? V : 0;
-    sum->V[1][i] += up ? 0 : V;
-    sum->M[0][i] += sags ? M : 0;
-    sum->M[1][i] += sags ? 0 : M;
-    sum->Vc[0][i] += sags ? V : 0;
-    sum->Vc[1][i] += sags ? 0 : V;
+    const double at = m[i] + z[i] * v[i], V_f = v[i] * far[i],
+                 M_f = at * far[i];
+    const bool up = v[i] > 0, sags = at + inside * v[i] > 0;
+    sum->V[0][i] += up ? V_f : 0;
+    sum->V[1][i] += up ? 0 : V_f;
+    sum->M[0][i] += sags ? M_f : 0;
+    sum->M[1][i] += sags ? 0 : M_f;
+    sum->Vc[0][i] += sags ? V_f : 0;
+    sum->Vc[1][i] += sags ? 0 : V_f;
   }
 }
 
@@ -206,7 +216,7 @@ NS_INLINE void half_envelope(struct ns_lines *o, const struct ns_half *f, int q,
     LANES(i) sum.V[g][i] = o->shears.passed[g][i] + o->shears.ahead[g][q][i];
   half_segments_of(o, f, V, M, q, -1, none, inside, &sum);
   half_points(o, f, V, M, q, right, none, inside, &sum);
-  half_far(f, none, inside, &sum);
+  half_far(f, V, M, none, inside, &sum);
   for (int g = 0; g < 2; g++) {
     ns_copy(out->V[g], sum.V[g]);
     ns_copy(out->M[g], sum.M[g]);
@@ -215,13 +225,11 @@ NS_INLINE void half_envelope(struct ns_lines *o, const struct ns_half *f, int q,
 }
 
 NS_CLONES void ns_half_start(struct ns_lines *o, int half, bool second) {
-  struct ns_half *f = &o->half[half];
+  const struct ns_half *f = &o->half[half];
   o->second = second;
   o->in_half = half;
   half_clear(f, &o->V[0]);
   half_clear(f, &o->M[0]);
-  ns_fill(f->V_A, 0);
-  ns_fill(f->M_A, 0);
   memset(o->shears.passed, 0, sizeof o->shears.passed);
   for (int g = 0; g < 2; g++)
     memset(o->shears.ahead[g], 0, sizeof(ns_lane) * (size_t)f->breaks);
@@ -232,7 +240,7 @@ NS_CLONES void ns_half_start(struct ns_lines *o, int half, bool second) {
 NS_CLONES void ns_half_place(struct ns_lines *o, int q, bool both,
                              struct ns_envelope *near,
                              struct ns_envelope *far) {
-  struct ns_half *f = &o->half[o->in_half];
+  const struct ns_half *f = &o->half[o->in_half];
   struct ns_line *V = &o->V[q & 1];
   if (q > 0) {
     ns_lane up, down;
@@ -268,7 +276,7 @@ NS_CLONES void ns_half_within(const struct ns_lines *o, int k, const double *t,
   half_ends_of(V, M, false, q, &e);
   sagging_parted(&e.M, &e.V, true, &load, on, o->length, part, sum);
   half_points(o, f, V, M, q, true, z, NS_INSIDE, sum);
-  half_far(f, z, NS_INSIDE, sum);
+  half_far(f, V, M, z, NS_INSIDE, sum);
   if (!f->right) return;
   for (int g = 0; g < 2; g++)
     LANES(i) sum->Vc[g][i] = -sum->Vc[g][i];

@@ -176,6 +176,7 @@ NS_INLINE void half_stations(const struct ns_beam *s, const ns_lane *face,
     if (o->first > l) o->first = l;
     o->last = l + 1;
   }
+  if (o->last == 0) o->first = 0; /* no lane has any: a mechanism */
   for (int q = 0; q < o->breaks; q++) {
     const int k = o->right ? n - 1 - q : q;
     ns_lane here;

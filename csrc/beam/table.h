@@ -49,7 +49,6 @@ struct ns_half {
   ns_lane A[NS_MAX_STATIONS]; /* of the line past the gap: times R */
   ns_lane far[2];             /* dead, live past the gap times R */
   ns_lane near[2], rel[2][2]; /* reaction; joist against member at the gap */
-  ns_lane V_A, M_A;           /* as A, of the lines of the place */
   bool right;                 /* x runs to the left */
   int breaks, first, last;    /* stations from first, before last */
   bool point[NS_MAX_BREAKS];

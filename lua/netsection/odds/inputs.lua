@@ -96,7 +96,7 @@ local function read_with(t, law, list)
   local name, r = t[1], t[2]
   if type(t) ~= "table" or #t ~= 2 or type(name) ~= "string" or not finite(r)
     or math.abs(r) >= 1 then
-    return nil, "with: {name of an input before it, correlation between -1 and 1} expected"
+    return nil, "with: {an input before it, correlation between -1 and 1} expected"
   end
   for k, input in ipairs(list) do
     if input.name == name then
