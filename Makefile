@@ -87,7 +87,7 @@ SUB  = +@$(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(JOBS)
 # -- building --------------------------------------------------------------------------
 
 .PHONY: all demo check test lint format asan tsan oom valgrind examples bench plots reference
-.PHONY: exact man check-repairs metrics install uninstall clean help deps demo-run check-run suite oom-run
+.PHONY: exact man kills check-repairs metrics install uninstall clean help deps demo-run check-run suite oom-run
 .PHONY: $(PARTS:%=part-%) suite-core suite-growth $(SHARES:%=suite-lua-%)
 .DELETE_ON_ERROR:
 
@@ -213,6 +213,9 @@ JOISTS ?= 1000
 SEED ?= 50
 exact: all ## JOISTS random joists (1000) against 50-digit arithmetic (mpmath)
 	@$(LUA) tests/exact.lua $(JOISTS) $(SEED) | $(or $(PYTHON),python3) tests/exact.py
+
+kills: all ## 40 kills (KILLS=n) of a package and of a streamed CSV
+	@NETSECTION_KILLS=$(or $(KILLS),40) $(LUA) tests/run.lua -p test_kills
 
 man: all ## write lua/netsection.1, the man page, from command/help.lua
 	@$(LUA) tests/man.lua >lua/netsection.1

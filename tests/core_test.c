@@ -29,7 +29,8 @@
 
 /* clang-format off */
 #define COPIED(X)                                                              \
-  X(CL) X(Cb) X(Cfu) X(add) X(adjust) X(beam_at) X(beam_envelope)              \
+  X(CL) X(Cb) X(Cfu) X(add) X(adjust) X(adjusted) X(beam_at)                   \
+  X(beam_envelope)                                                             \
   X(beam_follow) X(beam_extremes) X(beam_reaction) X(beam_solve)               \
   X(beam_sort) X(bending_values) X(build_beams) X(check_block) X(check_cut)    \
   X(check_state) X(curve_points) X(decide) X(find_forces) X(l_e)               \
@@ -48,7 +49,8 @@
   X(nds_rate) X(nds_check_block) X(find_hogging) X(no_hogging)                 \
   X(halves) X(halves_solve) X(half_start) X(half_place) X(half_within)         \
   X(half_gap) X(half_reaction) X(half_range) X(beam_answers)                   \
-  X(beam_answer_room)
+  X(beam_answer_room) X(find_governing) X(combine) X(combination)              \
+  X(has_other_loads)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
@@ -61,6 +63,7 @@ extern const unsigned long plain_work_size;
 #define ns_Cfu plain_Cfu
 #define ns_add plain_add
 #define ns_adjust plain_adjust
+#define ns_adjusted plain_adjusted
 #define ns_beam_at plain_beam_at
 #define ns_beam_parts plain_beam_parts
 #define ns_note_hogging plain_note_hogging
@@ -80,6 +83,10 @@ extern const unsigned long plain_work_size;
 #define ns_stiffness_along plain_stiffness_along
 #define ns_decide plain_decide
 #define ns_find_forces plain_find_forces
+#define ns_find_governing plain_find_governing
+#define ns_combine plain_combine
+#define ns_combination plain_combination
+#define ns_has_other_loads plain_has_other_loads
 #define ns_find_hogging plain_find_hogging
 #define ns_l_e plain_l_e
 #define ns_no_hogging plain_no_hogging
@@ -157,6 +164,7 @@ extern const unsigned long plain_work_size;
 #include "check/check.c"
 #include "check/chords.c"
 #include "beam/coupled.c"
+#include "review/combine.c"
 #include "review/curve.c"
 #include "check/cut_check.c"
 #include "check/demand.c"
@@ -190,6 +198,7 @@ extern const unsigned long plain_work_size;
 #undef ns_Cb
 #undef ns_Cfu
 #undef ns_adjust
+#undef ns_adjusted
 #undef ns_beam_at
 #undef ns_beam_envelope
 #undef ns_beam_reaction

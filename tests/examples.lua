@@ -5,6 +5,10 @@
 -- module of these is missing.
 --   ONLY=NAME             runs one
 --   ONLY=NAME UPDATE=1    rewrites what is expected of it; one at a time, to be looked at
+package.path = "./?.lua;" .. package.path
+local schema = require "tests.schema"
+local numbers_schema = schema.read(schema.numbers)
+
 local function setting(name)
   local value = os.getenv(name)
   return value ~= "" and value or nil
@@ -68,6 +72,19 @@ local function first_difference(expected, actual)
   until not want
 end
 
+-- Files of numbers that an example wrote are as their schema says: nil, or what is wrong.
+local function fault_of_numbers(name)
+  local listing <close> = assert(io.popen(("find 'build/examples/%s' -name '*.json'")
+    :format(name)))
+  for path in listing:lines() do
+    local said = read_file(path)
+    if said:find '^%s*{%s*"netsection"' then
+      local faults = schema.faults(numbers_schema, said)
+      if faults[1] then return ("%s: %s"):format(path, faults[1]) end
+    end
+  end
+end
+
 -- Nil if the example does what is expected of it, else what is wrong.
 local function problem_with(name)
   local path = "examples/expected/" .. name .. ".txt"
@@ -83,7 +100,7 @@ local function problem_with(name)
   if not expected then
     return path .. " is missing; make examples UPDATE=1 ONLY=" .. name .. " writes it"
   end
-  return first_difference(expected, actual)
+  return first_difference(expected, actual) or fault_of_numbers(name)
 end
 
 if update and not only then

@@ -5,6 +5,23 @@ local ns = require "netsection"
 
 local homework = {}
 
+-- Standards by which kinds have keys.
+homework.standards = {"us-nds-2018-asd", "us-nds-2018-lrfd", "en-1995-1-1"}
+
+-- Each kind once for each key of its own: {{name =, standard =}, ...}.
+function homework.kinds()
+  local list = {}
+  for i, standard in ipairs(homework.standards) do
+    for _, name in ipairs(ns.homework.kinds(standard)) do
+      local k = homework.version(name, 1, {standard = standard}).kind
+      if i == 1 or k.standards[1] == standard then
+        list[#list + 1] = {name = name, standard = standard}
+      end
+    end
+  end
+  return list
+end
+
 function homework.roster(n)
   local students = {}
   for i = 1, n do students[i] = ("s%03d"):format(i) end

@@ -230,6 +230,73 @@ function T.test_killed_runs_leave_a_whole_set()
   end
 end
 
+-- A run that is stopped in the middle of putting its files among the user's own, after
+-- any number of steps: the next one takes it back, so that nothing of it stays, and
+-- what the user keeps there does.
+function T.test_a_run_stopped_among_files_of_the_user_is_taken_back()
+  local move = core.files.move
+  local stopped = 0
+  for k = 1, 20 do
+    local dir <close> = drawing.folder()
+    local path = dir.path .. "/out"
+    file_set.write(set(3, "old"), path)
+    drawing.write_file(path .. "/mine.txt", "mine")
+    local killed = set(4, "killed")
+    killed[5] = {name = "sub/only.txt", text = "killed"}
+    local calls = 0
+    core.files.move = function(from, to) -- luacheck: ignore
+      calls = calls + 1
+      if calls == k then error "stopped" end
+      return move(from, to)
+    end
+    local ended = pcall(file_set.write, killed, path, {replace = true})
+    core.files.move = move -- luacheck: ignore
+    if ended then break end
+    stopped = stopped + 1
+    -- A run that fails leaves what recovery gave: the set of before, whole.
+    core.files.move = function(from, to) -- luacheck: ignore
+      if from:find "%.part/f1%.txt$" then return nil, "planted" end
+      return move(from, to)
+    end
+    lu.assertNil((file_set.write(set(1, "new"), path, {replace = true})))
+    core.files.move = move -- luacheck: ignore
+    for i = 1, 3 do
+      lu.assertEquals(drawing.read_file(("%s/f%d.txt"):format(path, i)), "old", k)
+    end
+    lu.assertNil(folder.kind(path .. "/f4.txt"))
+    lu.assertNil(folder.kind(path .. "/sub/only.txt"))
+    lu.assertEquals(file_set.write(set(2, "new"), path, {replace = true}), 2)
+    lu.assertEquals(drawing.read_file(path .. "/f2.txt"), "new")
+    lu.assertNil(folder.kind(path .. "/f3.txt"))
+    lu.assertEquals(drawing.read_file(path .. "/mine.txt"), "mine")
+    lu.assertNil(stray(dir.path))
+  end
+  lu.assertTrue(stopped >= 8, stopped)
+end
+
+-- One that still runs is left alone, and said.
+function T.test_a_run_that_goes_on_is_not_taken_back()
+  local dir <close> = drawing.folder()
+  local path = dir.path .. "/out"
+  file_set.write(set(2, "old"), path)
+  drawing.write_file(path .. "/mine.txt", "mine")
+  local move, inner, why = core.files.move, nil, nil
+  core.files.move = function(from, to) -- luacheck: ignore
+    if not inner and to:find "/f2%.txt$" then
+      inner, why = "none", nil
+      local ok, said = file_set.write(set(2, "other"), path, {replace = true})
+      inner, why = tostring(ok), said
+    end
+    return move(from, to)
+  end
+  lu.assertEquals(file_set.write(set(2, "new"), path, {replace = true}), 2)
+  core.files.move = move -- luacheck: ignore
+  lu.assertEquals(inner, "nil")
+  lu.assertStrContains(why, "another run is writing there")
+  lu.assertEquals(drawing.read_file(path .. "/f1.txt"), "new")
+  lu.assertEquals(drawing.read_file(path .. "/f2.txt"), "new")
+end
+
 -- The guard that keeps a package out of its survey goes by what the folder is.
 function T.test_folders_are_told_apart_by_what_they_are()
   local dir <close> = drawing.folder()

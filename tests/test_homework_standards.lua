@@ -1,9 +1,10 @@
 -- SPDX-License-Identifier: MIT
--- Kinds of problems by another standard than the usual one: scenarios by hand, every key
--- solved again, every wrong answer by its description (plain_factored.lua); kinds that do
--- not serve a standard; spelling and decimal commas.
+-- Kinds of problems by load and resistance factors: scenarios by hand, every key solved
+-- again, every wrong answer by its description (plain_factored.lua); kinds that do not
+-- serve a standard; spelling and decimal commas.
 local lu = require "luaunit"
 local ns = require "netsection"
+local again = require "tests.kinds_again"
 local homework = require "tests.homework"
 local support = require "tests.support"
 
@@ -11,21 +12,10 @@ local close, raises = support.close, support.raises
 local T = {}
 
 local LRFD = "us-nds-2018-lrfd"
-local PLAIN = {[LRFD] = require "tests.plain_factored"}
-local OWN = {[LRFD] = {"adjusted_values", "allowable_span", "end_notch",
-  "outer_third_notch", "patch_hole", "column"}}
+local OWN = {"adjusted_values", "allowable_span", "end_notch", "outer_third_notch",
+  "patch_hole", "column"}
 
-local VERSIONS = tonumber(os.getenv "NETSECTION_VERSIONS") or 20
-
-local function of(standard, kind, n)
-  return homework.of(kind, n, {standard = standard})
-end
-
-local function each(visit)
-  for standard, names in pairs(OWN) do
-    for _, name in ipairs(names) do visit(standard, name) end
-  end
-end
+local of = again.of
 
 ---------------------------------------------------------------------------- scenarios
 
@@ -69,79 +59,14 @@ end
 
 ---------------------------------------------------------------------------- other paths
 
-function T.test_solved_again()
-  each(function(standard, name)
-    local set = of(standard, name, VERSIONS)
-    local k = set.problems[1].kind
-    for _, student in ipairs(set.students) do
-      local v, n = student[1], 0
-      for symbol, x in pairs(k.check(v.p, v.s)) do
-        if type(x) == "number" then
-          close(v.s[symbol], x, 1e-6, ("%s, %s of %s"):format(name, symbol, k.source))
-        else
-          lu.assertEquals(v.s[symbol], x, name .. ", " .. symbol)
-        end
-        n = n + 1
-      end
-      lu.assertTrue(n >= 3, name)
-    end
-  end)
-end
+function T.test_solved_again() again.solved(LRFD, OWN) end
 
 function T.test_wrong_answers_come_from_their_mistakes()
-  local compared = 0
-  each(function(standard, name)
-    for _, student in ipairs(of(standard, name, VERSIONS).students) do
-      local v, s = student[1], {}
-      for symbol, x in pairs(v.s) do s[symbol:gsub("'", "_")] = x end
-      for i, mistake in ipairs(v.kind.mistakes) do
-        local told = PLAIN[standard][name][mistake.name]
-        lu.assertNotNil(told, name .. ": " .. mistake.name)
-        for _, symbol in ipairs(mistake.of) do
-          local plain = symbol:gsub("'", "_")
-          local x = told[plain] and told[plain](s)
-          -- one name may stand for two slips, each of its own parts
-          if x then
-            close(v.slips[i][symbol] or v.s[symbol], x, 1e-9,
-              ("%s, %s: %s"):format(name, mistake.name, symbol))
-            compared = compared + 1
-          else
-            lu.fail(("%s, %s: %s is not told"):format(name, mistake.name, symbol))
-          end
-        end
-      end
-    end
-  end)
-  lu.assertTrue(compared >= 70 * VERSIONS, compared)
+  local n = again.mistaken(LRFD, OWN, require "tests.plain_factored")
+  lu.assertTrue(n >= 60 * again.versions, n)
 end
 
--- What kinds promise: nobody at an edge or alike, modes level, no slip near the right
--- number, each mistake comes up.
-function T.test_versions_are_fair()
-  each(function(standard, name)
-    local set, seen = of(standard, name, 500), {}
-    lu.assertEquals(set.warnings, {}, name)
-    local row, least, most = set:difficulty()[1], math.huge, 0
-    lu.assertEquals({row.alike, row.used}, {0, 500}, name)
-    for _, m in ipairs(row.modes) do
-      least, most = math.min(least, m.count), math.max(most, m.count)
-    end
-    lu.assertTrue(most - least <= 1, name)
-    for n, student in ipairs(set.students) do
-      local v = student[1]
-      for _, symbol in ipairs(v.kind.edge) do
-        lu.assertTrue(math.abs(v.s[symbol] - 1) >= 0.02, name)
-      end
-      for i, slips in ipairs(n <= 100 and v.slips or {}) do
-        for symbol, x in pairs(slips) do
-          lu.assertTrue(math.abs(x / v.s[symbol] - 1) > 0.02, name .. ": " .. symbol)
-          seen[i] = true
-        end
-      end
-    end
-    lu.assertEquals(#seen, #set.problems[1].kind.mistakes, name)
-  end)
-end
+function T.test_versions_are_fair() again.fair(LRFD, OWN, "us") end
 
 ---------------------------------------------------------------------------- who serves
 
@@ -171,10 +96,10 @@ function T.test_a_frozen_set_keeps_its_standard()
   local path = os.tmpname()
   local set = of(LRFD, "column", 3)
   assert(set:save(path))
-  local again = assert(ns.homework.load(path))
+  local loaded = assert(ns.homework.load(path))
   os.remove(path)
-  lu.assertEquals(again.standard, LRFD)
-  lu.assertEquals(again:of("s002")[1].s, set:of("s002")[1].s)
+  lu.assertEquals({loaded.standard, loaded.units}, {LRFD, "us"})
+  lu.assertEquals(loaded:of("s002")[1].s, set:of("s002")[1].s)
 end
 
 ---------------------------------------------------------------------------- wording

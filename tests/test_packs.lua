@@ -291,7 +291,7 @@ function T.test_what_is_on_file_is_listed()
     lu.assertIsString(pack.confidence)
     names[i] = pack.name
   end
-  lu.assertEquals(names, {"ca-nbc-9.23.5", "ie-tgd-a-1997", "uk-labc-2018",
+  lu.assertEquals(names, {"ca-nbc-9.23.5", "ie-tgd-a-1997", "none", "uk-labc-2018",
     "uk-nhbc-2020",
     "us-ibc-2015-2021", "us-ibc-2024", "us-irc-2015", "us-irc-2018", "us-irc-2021",
     "us-irc-2024"})

@@ -145,6 +145,8 @@ local function results()
       v.severed:fix(ns.strap {}):review(),
       v.joist:review {rules = {"us-irc-2021", "ca-nbc-9.23.5"}},
       v.joist:review {standard = "us-nds-2018-lrfd"},
+      ns.joist {mark = "E", class = "C24", b = "45 mm", d = "220 mm", span = "4000 mm",
+        spacing = 16, dead = 10, live = 30}:review {standard = "en-1995-1-1"},
       v.joist:with {cuts = {ns.hole {at = 60, diameter = 2}, ns.hole {at = 62.3,
         diameter = 2}, ns.hole {at = 90, diameter = 2}, ns.hole {at = 93.5,
         diameter = 2}},

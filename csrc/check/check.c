@@ -226,6 +226,7 @@ NS_INLINE void gross_shear(struct ns_work *w, enum ns_mode mode,
     k->rec[NS_R_d][i] = w->depth[i];
     k->rec[NS_R_F][i] = w->in.joist[NS_J_Fv][i];
   }
+  ns_note_cracks(k);
 }
 
 /* Width of the joist over a bearing, where losses may have thinned it. */
@@ -258,6 +259,31 @@ NS_INLINE void clear_gaps(const struct ns_work *w, const struct ns_beam *s,
     }
   }
 }
+
+#ifdef NS_BEARING_SPREADS
+/* Permanent load alone has a duration of its own: the least k_mod, against the
+ * reaction of a combination without imposed load. */
+NS_INLINE void bearing_of_dead(struct ns_work *w, int j, const double *dead,
+                               struct ns_check *k) {
+  const struct ns_standard *s = w->standard;
+  const double *restrict x = w->uncut.support[j];
+  for (int c = 0; c < s->combos; c++) {
+    if (s->g_L[c] > 0) continue;
+    LANES(i) {
+      const double part = ns_bearing_time(s, w->in.joist, i);
+      const double R = ns_max(s->g_D[c] * dead[i], 0);
+      const bool on = (k->on[i] != 0) & (k->binding[i] != 0);
+      const double most = k->capacity[i];
+      const bool more = on & (R > k->ratio[i] * most * part * (1 + 1e-12));
+      k->demand[i] = more ? R : k->demand[i];
+      k->capacity[i] = more ? most * part : most;
+      k->ratio[i] = more ? R / (most * part) : k->ratio[i];
+      k->combo[i] = more ? c : k->combo[i];
+      k->at[i] = more ? x[i] : k->at[i];
+    }
+  }
+}
+#endif
 
 /* Compression across the grain at a bearing: f_cp = R/(b l_b) <= F_cp' C_b, as
  * R <= F_cp' C_b b l_b. Branch 1 a seat, 2 none. */
@@ -303,6 +329,9 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
     k->combo[i] = most_in[i];
     k->binding[i] = held ? 1 : 0; /* no seat is no ratio: see ns_decide */
   }
+#ifdef NS_BEARING_SPREADS
+  bearing_of_dead(w, j, state->reaction[j][2], k);
+#endif
   if (!w->records) return;
   ns_note_factors(k, &w->Fc_perp, 0, w->standard->combos, NULL);
   LANES(i) {
@@ -311,6 +340,18 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
     k->rec[NS_R_l_b][i] = seat[i];
     k->rec[NS_R_Cb][i] = Cb[i];
     k->rec[NS_R_F][i] = given[i];
+#ifdef NS_BEARING_SPREADS
+    const double clear[2] = {gap[0][i], gap[1][i]};
+    const double k_c90 = ns_support_factor(clear, w->depth[i]);
+    const double l_ef = Cb[i] / k_c90 * seat[i];
+    k->rec[NS_R_k_c90][i] = k_c90;
+    k->rec[NS_R_l_e][i] = l_ef;
+    const bool dead = !(w->standard->g_L[(int)k->combo[i]] > 0);
+    const double part = ns_bearing_time(w->standard, w->in.joist, i);
+    k->rec[NS_R_f_c][i] = k->demand[i] / (width[i] * ns_max(l_ef, 1e-9));
+    k->rec[NS_R_CD][i] *= dead ? part : 1;
+    k->rec[NS_R_F_a][i] *= dead ? part : 1;
+#endif
   }
 }
 
@@ -378,36 +419,6 @@ NS_INLINE void stability(struct ns_work *w) {
   }
 }
 
-/* Ratio and governing check: the first of the largest, in order. What differs
- * by rounding alone is one size: an edge of plain net bending is no tie. */
-NS_INLINE void find_governing(const struct ns_work *w, struct ns_state *state) {
-  double *restrict most = state->ratio, *restrict strength = state->strength;
-  double *restrict first = state->governing, *restrict mode = state->mode;
-  ns_fill(most, 0);
-  ns_fill(strength, 0);
-  ns_fill(first, -1);
-  ns_fill(mode, NS_MODES);
-  for (int n = state->first; n < state->first + state->count; n++) {
-    const struct ns_check *k = &w->out->check[n];
-    const double *restrict on = k->on, *restrict binding = k->binding;
-    const double *restrict ratio = k->ratio;
-    const double of = (double)k->mode;
-    LANES(i) {
-      const bool counts = (on[i] != 0) & (binding[i] != 0);
-      const bool larger = ratio[i] > most[i] * (1 + 1e-12);
-      const bool more = counts & (larger | (first[i] < 0));
-      most[i] = counts & (ratio[i] > most[i]) ? ratio[i] : most[i];
-      first[i] = more ? n : first[i];
-      mode[i] = more ? of : mode[i];
-    }
-    if (!ns_check_rows[k->mode].strength) continue;
-    LANES(i) {
-      const bool counts = (on[i] != 0) & (binding[i] != 0);
-      strength[i] = counts & (ratio[i] > strength[i]) ? ratio[i] : strength[i];
-    }
-  }
-}
-
 /* Forces and shear of the cut state where they are those of the uncut one. */
 NS_INLINE void take_over(struct ns_work *w, struct ns_state *state,
                          const struct ns_check *shear) {
@@ -470,7 +481,7 @@ NS_CLONES void ns_close_state(struct ns_work *w, bool hogs,
       state->moment_at[i] = down ? at[i] : state->moment_at[i];
     }
   }
-  find_governing(w, state);
+  ns_find_governing(w->out, state);
 }
 
 /* The joist itself once it is repaired. */

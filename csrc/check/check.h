@@ -38,6 +38,20 @@ NS_INLINE bool ns_offer_lane(struct ns_check *k, int i, bool on, double demand,
   return take;
 }
 
+/* For the record of a shear check: the strength without what cracks take of
+ * the width, and the stress on what is left of it. */
+NS_INLINE void ns_note_cracks(struct ns_check *k) {
+#ifdef NS_SHEAR_CRACKS
+  LANES(i) {
+    const double f_vd = k->rec[NS_R_F_a][i] / ns_max(k->rec[NS_R_CM][i], 1e-9);
+    k->rec[NS_R_f_vd][i] = f_vd;
+    k->rec[NS_R_tau_d][i] = k->ratio[i] * f_vd;
+  }
+#else
+  (void)k;
+#endif
+}
+
 /* stability.c */
 void ns_bending_values(struct ns_work *w, const struct ns_beam *s,
                        ns_lane *part, bool cut, const double *Cr);
@@ -57,6 +71,7 @@ void ns_note_factors(struct ns_check *k, const struct ns_factors *per_combo,
  * 'h'; 'plain' where M is that of any placing of live load, at CL = 1. */
 void ns_note_hogging(const struct ns_work *w, const struct ns_hog *h,
                      const double *on, const double *plain, struct ns_check *k);
+void ns_find_governing(const struct ns_result *r, struct ns_state *state);
 /* demand.c */
 void ns_find_forces(struct ns_work *w);
 void ns_cut_demand(struct ns_work *w, const struct ns_beam *s,

@@ -357,6 +357,10 @@ NS_INLINE void note_alone(const struct ns_work *w, int c,
     k->rec[NS_R_F][i] = w->in.joist[shear ? NS_J_Fv : NS_J_Fb][i];
     k->rec[NS_R_F_a][i] = v->value[i];
     k->rec[NS_R_C_2][i] = v->value[i] / k->rec[NS_R_F][i];
+#if NS_NOTCH_BY_PLACE == 1
+    const double whole = ns_shear_strength(v->value[i], n->b[i], h);
+    k->rec[NS_R_k_v][i] = shear ? k->capacity[i] / ns_max(whole, 1e-9) : 1;
+#endif
   }
 }
 

@@ -86,6 +86,7 @@ NS_INLINE void note_shear(struct ns_work *w, struct ns_check *k) {
     k->rec[NS_R_V][i] = k->demand[i];
     k->rec[NS_R_F][i] = w->in.joist[NS_J_Fv][i];
   }
+  ns_note_cracks(k);
 }
 
 NS_INLINE void note_net_shear(struct ns_work *w, const struct ns_section *o,
@@ -137,6 +138,7 @@ NS_INLINE void net_shear(struct ns_work *w, int c, const struct ns_demand *q) {
 struct notch {
   ns_lane d_n, e, part, branch;
   ns_lane x; /* from the support to its far edge, where that is read */
+  ns_lane slope;
 };
 
 /* V <= 2/3 F_v' A, A by the face that is notched. Branch 1: tension face, A = b
@@ -175,6 +177,7 @@ NS_INLINE void notch_of(const struct ns_work *w, int c,
     o->d_n[i] = d_n;
     o->e[i] = NS_NOTCH_FRACTURE & in_tension ? x[i] : e;
     o->part[i] = in_tension & !tapered ? squared : plain;
+    o->slope[i] = slope;
     o->branch[i] = in_tension ? face : flat;
   }
 }
@@ -205,6 +208,18 @@ NS_INLINE void note_notch(struct ns_work *w, const struct ns_section *o,
   ns_copy(k->rec[NS_R_d], w->depth);
   ns_copy(k->rec[NS_R_d_n], n->d_n);
   ns_copy(k->rec[NS_R_e], n->e);
+#if NS_NOTCH_BY_PLACE == 1
+  ns_copy(k->rec[NS_R_x], n->x);
+  LANES(i) {
+    const double whole = ns_shear_strength(k->rec[NS_R_F_a][i], o->b[i],
+                                           ns_max(n->d_n[i], 1e-9));
+    k->rec[NS_R_i_s][i] = n->slope[i];
+    k->rec[NS_R_alpha][i] = n->d_n[i] / w->depth[i];
+    k->rec[NS_R_h_mm][i] = w->depth[i] * 25.4;
+    k->rec[NS_R_k_v][i] = k->capacity[i] / whole;
+    k->rec[NS_R_tau_d][i] *= k->rec[NS_R_k_v][i];
+  }
+#endif
 #if NS_NOTCH_FRACTURE
   note_fracture(w, k);
 #endif

@@ -18,7 +18,7 @@
  *                ns_slenderness_limit (0: the family has no such rule)
  *   bending      ns_bending_strength
  *   shear place  ns_shear_place, ns_part_left_out
- *   shear        ns_shear_strength
+ *   shear        ns_shear_strength; with NS_SHEAR_CRACKS C_M is k_cr
  *   notch        ns_notch_area, ns_notch_area_at_bearing, ns_notch_strength,
  *                ns_flat_end, NS_NOTCH_BY_PLACE (1: the place of the notch is
  *                read, from the line of the support; 2: from its face),
@@ -26,8 +26,11 @@
  *                value of its own, beside the shear of what is left)
  *   chords       ns_chord_column, ns_compression_and_bending,
  *                ns_tension_and_bending
- *   bearing      ns_bearing_factor, ns_bearing_strength
- *   sag          ns_sag_state, NS_SAG_MODE, NS_SHEAR_SAGS
+ *   bearing      ns_bearing_factor, ns_bearing_strength; with
+ *                NS_BEARING_SPREADS its parts for the record,
+ *                ns_support_factor, and ns_bearing_time of permanent load
+ *   sag          ns_sag_state, NS_SAG_MODE, NS_SHEAR_SAGS; with
+ *                NS_LIMITS_BY_STANDARD ns_sag_limit, for a joist's limit of 1
  *   coverage     ns_family_lacks, NS_FAMILY_REPAIRS
  *   connections  ns_connection_strength, ns_connection_shear, ns_near_end,
  *                ns_connection_duration (repair/ alone)

@@ -123,6 +123,15 @@ struct turn {
   ns_lane u; /* shear: kappa/(G A), where it counts */
 };
 
+/* Deflection p into the segment of lane i. */
+NS_INLINE double sag_in(const struct turn *o, int i, double p) {
+  const double f = o->f[i], M = o->M[i], V = o->V[i], q = o->q[i];
+  const double dq = o->dq[i], g = NS_SHEAR_SAGS ? o->u[i] : 0;
+  const double bend = M / 2 + p * (V / 6 - p * (q / 24 + dq * p / 120));
+  const double plain = o->y[i] + p * (o->th0[i] - p * f * bend);
+  return sheared(plain, -g * p * p * (q / 2 + dq * p / 6));
+}
+
 /* A step of Newton below this part of the segment leaves an error of its
  * square. */
 #define LAST_STEP 1e-7
@@ -158,13 +167,8 @@ NS_INLINE void find_turn(struct turn *o, double *restrict at,
       moved[i] = near ? 0 : moved[i];
     }
   LANES(i) {
-    const double f = o->f[i], M = o->M[i], V = o->V[i], q = o->q[i];
-    const double dq = o->dq[i], p = z[i];
-    const double bend = M / 2 + p * (V / 6 - p * (q / 24 + dq * p / 120));
-    at[i] = o->x[i] + p;
-    const double g = NS_SHEAR_SAGS ? o->u[i] : 0;
-    const double plain = o->y[i] + p * (o->th0[i] - p * f * bend);
-    sag[i] = sheared(plain, -g * p * p * (q / 2 + dq * p / 6));
+    at[i] = o->x[i] + z[i];
+    sag[i] = sag_in(o, i, z[i]);
   }
 }
 
@@ -310,6 +314,51 @@ NS_INLINE void find_sag(const struct ns_beam *s, const struct weights *a,
   sag_inside(s, a, n, o);
 }
 
+#if NS_SHEAR_SAGS
+/* Deflection at one place of each lane. */
+static void sag_at(const struct ns_work *w, const struct ns_beam *s,
+                   struct weights *a, const double *at, double *restrict to) {
+  ns_lane slope, on, left;
+  struct turn t;
+  lay_shear(w, s, a);
+  memset(&t, 0, sizeof t);
+  ns_fill(left, 1);
+  for (int k = 0; k < s->breaks - 1; k++) {
+    const double *restrict x = s->x[k], *restrict x2 = s->x[k + 1];
+    LANES(i) {
+      const bool in = (at[i] >= x[i]) & (at[i] <= x2[i]) & (x2[i] > x[i]);
+      on[i] = in & (left[i] != 0) ? 1 : 0;
+      left[i] = on[i] != 0 ? 0 : left[i];
+    }
+    if (!ns_any(on)) continue;
+    blend_slope(s, a, k, true, slope);
+    take_turn(s, a, k, on, slope, slope, &t);
+  }
+  LANES(i) to[i] = t.on[i] != 0 ? sag_in(&t, i, at[i] - t.x[i]) : 0;
+}
+
+/* w_G and w_Q of the sum that was found, at its place: what dead load alone
+ * gives there is what it adds to any imposed load. */
+static void note_parts(struct ns_work *w, const struct ns_beam *s,
+                       const struct worst_sag *o, bool total,
+                       struct ns_check *k) {
+  struct weights with = {.odd = 1, .even = 1, .lone = ns_lone_span(s)};
+  struct weights without = with;
+  ns_lane both, live;
+  ns_fill(with.dead, 1);
+  sag_at(w, s, &with, o->at, both);
+  sag_at(w, s, &without, o->at, live);
+  LANES(i) {
+    const struct ns_sag_weights g =
+        ns_sag_state(w->standard, w->in.joist, total, i);
+    const double w_G = both[i] - live[i];
+    k->rec[NS_R_D_D][i] = w_G;
+    k->rec[NS_R_w_Q][i] = (o->sag[i] - g.dead * w_G) / g.live;
+    k->rec[NS_R_k_def][i] = g.dead - 1;
+  }
+}
+#endif
+
 NS_INLINE void note_deflection(const struct ns_work *w, struct ns_check *k,
                                const struct worst_sag *o, const double *n,
                                bool total) {
@@ -363,4 +412,7 @@ NS_CLONES void ns_deflection(struct ns_work *w, const struct ns_beam *s,
     state->span_of[total][i] = o.L[i];
   }
   if (w->records) note_deflection(w, k, &o, n, total);
+#if NS_SHEAR_SAGS
+  if (w->records) note_parts(w, s, &o, total, k);
+#endif
 }

@@ -20,6 +20,7 @@ NS_INLINE double ns_bending_strength(double f_md, double W) { return W * f_md; }
 
 /* V_Rd = 2/3 k_cr f_v,d b h  (6.1.7: tau = 3 V/(2 k_cr b h) <= f_v,d; k_cr is
  * in the value); lb. Of an area that is no rectangle's: b the area, h 1. */
+#define NS_SHEAR_CRACKS 1
 NS_INLINE double ns_shear_strength(double f_vd, double b, double h) {
   return 2.0 / 3 * f_vd * b * h;
 }
@@ -73,9 +74,15 @@ NS_INLINE double ns_part_left_out(double x, double h) {
   return 0;
 }
 
+/* k_c,90 = 1.5 of solid softwood on supports 2 h apart or more, else 1 (6.1.5,
+ * A1); 'gap' the clear distances to the next bearings. */
+#define NS_BEARING_SPREADS 1
+NS_INLINE double ns_support_factor(const double gap[2], double h) {
+  return ns_min(gap[0], gap[1]) >= 2 * h ? 1.5 : 1;
+}
+
 /* k_c,90 l_ef/l_b of a bearing: on each side the contact reaches min(30 mm, a,
- * l_b, l_1/2) further, a the wood there, l_1 the clear gap to the next bearing;
- * k_c,90 = 1.5 of solid softwood on supports 2 h apart or more, else 1
+ * l_b, l_1/2) further, a the wood there, l_1 the clear gap to the next bearing
  * (6.1.5, A1; the limits a and l_1/2 from memory) */
 NS_INLINE double ns_bearing_factor(double l_b, double to_end,
                                    const double wood[2], const double gap[2],
@@ -85,8 +92,15 @@ NS_INLINE double ns_bearing_factor(double l_b, double to_end,
   const double left = ns_min(ns_max(wood[0], 0), ns_max(gap[0], 0) / 2);
   const double right = ns_min(ns_max(wood[1], 0), ns_max(gap[1], 0) / 2);
   const double l_ef = l_b + ns_min(reach, left) + ns_min(reach, right);
-  const bool apart = ns_min(gap[0], gap[1]) >= 2 * h;
-  return (apart ? 1.5 : 1) * l_ef / l_b;
+  return ns_support_factor(gap, h) * l_ef / l_b;
+}
+
+/* k_mod of permanent load over that of the imposed load  (3.1.3(2)). */
+NS_INLINE double ns_bearing_time(const struct ns_standard *s,
+                                 double (*J)[NS_LANES], int i) {
+  const double service = J[NS_J_service][i], time = J[NS_J_duration][i];
+  const double *k_mod = s->ec5.k_mod[service < 2 ? 0 : service < 3 ? 1 : 2];
+  return k_mod[0] / k_mod[(int)ns_max(time, 1) - 1];
 }
 
 /* F_c,90,Rd = k_c,90 f_c,90,d b l_ef  (6.1.5); lb */
@@ -195,6 +209,12 @@ NS_INLINE struct ns_sag_weights ns_sag_state(const struct ns_standard *s,
   o.dead = total ? 1 + k_def : 1;
   o.live = total ? 1 + s->ec5.psi_2 * k_def : 1;
   return o;
+}
+
+/* The limit of a standard (7.2 and annexes), for a joist that has 1. */
+#define NS_LIMITS_BY_STANDARD 1
+NS_INLINE double ns_sag_limit(const struct ns_standard *s, bool total) {
+  return s->ec5.limit[total];
 }
 
 /* What the family lacks: a lane without service class, class of load duration

@@ -217,12 +217,13 @@ static void read_cuts(lua_State *L, int index, struct ns_shape *s,
 
 static void read_loads(lua_State *L, int index, struct ns_shape *s,
                        struct ns_block *b, int lane) {
-  static const char *const cases[] = {"dead", "live", NULL};
+  static const char *const cases[] = {"dead", "live", "roof live", "snow",
+                                      NULL};
   s->lines = nsb_list(L, index, "model", "lines", NS_MAX_LINES);
   for (int k = 0; k < s->lines; k++) {
     const int t = nsb_item(L, "lines", k + 1);
-    s->line[k].load_case =
-        (enum ns_case)(nsb_word(L, t, "line", "case", cases) == 1);
+    const int of = nsb_word(L, t, "line", "case", cases);
+    s->line[k].load_case = (enum ns_case)(of < 0 ? 0 : of);
     s->line[k].area = nsb_flag(L, t, "area");
     s->line[k].whole = nsb_flag(L, t, "whole");
     read_fields(L, t, "line", ns_line_fields, b->line[k], lane);
@@ -232,7 +233,8 @@ static void read_loads(lua_State *L, int index, struct ns_shape *s,
   s->points = nsb_list(L, index, "model", "points", NS_MAX_POINTS);
   for (int k = 0; k < s->points; k++) {
     const int t = nsb_item(L, "points", k + 1);
-    s->point[k] = (enum ns_case)(nsb_word(L, t, "point", "case", cases) == 1);
+    const int of = nsb_word(L, t, "point", "case", cases);
+    s->point[k] = (enum ns_case)(of < 0 ? 0 : of);
     read_fields(L, t, "point", ns_point_fields, b->point[k], lane);
     lua_pop(L, 1);
   }
@@ -404,9 +406,57 @@ void nsb_rules(lua_State *L, int index, struct ns_rules *o) {
   if (!ns_rules_fit(o)) luaL_error(L, "rules: more limits than a review holds");
 }
 
-void nsb_standard(lua_State *L, int index, struct ns_standard *o) {
-  luaL_checktype(L, index, LUA_TTABLE);
-  memset(o, 0, sizeof *o);
+/* Numbers of a list of a table in field 'name', all of them needed. */
+static void read_all(lua_State *L, int index, const char *path,
+                     const char *name, int count, double *to) {
+  const int n = nsb_list(L, index, path, name, count);
+  if (n != count)
+    luaL_error(L, "%s.%s: %d numbers expected, got %d", path, name, count, n);
+  for (int k = 0; k < count; k++) to[k] = item(L, lua_gettop(L), name, k + 1);
+  lua_pop(L, 1);
+}
+
+/* ec5 = {k_mod = {three lists of five}, k_def =, psi_2 =, ...}. */
+static void read_ec5(lua_State *L, int index, struct ns_ec5 *o) {
+  if (!optional_table(L, index, "standard", "ec5"))
+    luaL_error(L, "standard.ec5: missing");
+  const int t = lua_gettop(L);
+  if (nsb_list(L, t, "ec5", "k_mod", 3) != 3)
+    luaL_error(L, "ec5.k_mod: three lists expected");
+  lua_pop(L, 1);
+  if (!optional_table(L, t, "ec5", "k_mod")) return;
+  for (int c = 0; c < 3; c++) {
+    static const char *const names[] = {"1", "2", "3"};
+    nsb_item(L, "k_mod", c + 1);
+    for (int d = 0; d < 5; d++)
+      o->k_mod[c][d] = item(L, lua_gettop(L), names[c], d + 1);
+    lua_pop(L, 1);
+  }
+  lua_pop(L, 1);
+  read_all(L, t, "ec5", "k_def", 3, o->k_def);
+  read_all(L, t, "ec5", "limit", 2, o->limit);
+  o->psi_2 = nsb_finite(L, t, "ec5", "psi_2", NSB_REQUIRED);
+  o->gamma_M = nsb_finite(L, t, "ec5", "gamma_M", NSB_REQUIRED);
+  o->k_cr = nsb_finite(L, t, "ec5", "k_cr", 0);
+  o->f_cr = nsb_finite(L, t, "ec5", "f_cr", 0);
+  o->k_sys = nsb_finite(L, t, "ec5", "k_sys", NSB_REQUIRED);
+  lua_pop(L, 1);
+}
+
+/* A combination with roof live load or snow. */
+static void read_row(lua_State *L, int t, struct ns_row *r) {
+  r->g[NS_DEAD] = nsb_finite(L, t, "combination", "D", NSB_REQUIRED);
+  r->g[NS_LIVE] = nsb_finite(L, t, "combination", "L", 0);
+  r->g[NS_ROOF] = nsb_finite(L, t, "combination", "Lr", 0);
+  r->g[NS_SNOW] = nsb_finite(L, t, "combination", "S", 0);
+  r->CD = nsb_finite(L, t, "combination", "CD", NSB_REQUIRED);
+  r->strength = !nsb_flag(L, t, "deflection_only");
+  r->service = !nsb_flag(L, t, "strength_only");
+}
+
+/* combinations = {{D =, L =, CD =}, ...}; other = those with Lr or S as well.
+ */
+static void read_combinations(lua_State *L, int index, struct ns_standard *o) {
   o->combos = nsb_list(L, index, "standard", "combinations", NS_MAX_COMBOS);
   for (int c = 0; c < o->combos; c++) {
     const int t = nsb_item(L, "combinations", c + 1);
@@ -416,6 +466,19 @@ void nsb_standard(lua_State *L, int index, struct ns_standard *o) {
     lua_pop(L, 1);
   }
   lua_pop(L, 1);
+  o->rows = nsb_list(L, index, "standard", "other", NS_MAX_ROWS);
+  for (int r = 0; r < o->rows; r++) {
+    read_row(L, nsb_item(L, "other", r + 1), &o->row[r]);
+    lua_pop(L, 1);
+  }
+  lua_pop(L, 1);
+}
+
+void nsb_standard(lua_State *L, int index, struct ns_standard *o) {
+  static const char *const families[] = {"nds", "ec5", NULL};
+  luaL_checktype(L, index, LUA_TTABLE);
+  memset(o, 0, sizeof *o);
+  read_combinations(L, index, o);
   if (o->combos < 1) luaL_error(L, "standard.combinations: one at least");
   o->all = (int)nsb_finite(L, index, "standard", "all", NSB_REQUIRED) - 1;
   if (o->all < 0 || o->all >= o->combos)
@@ -438,6 +501,11 @@ void nsb_standard(lua_State *L, int index, struct ns_standard *o) {
   for (size_t k = 0; k < sizeof fields / sizeof *fields; k++)
     *fields[k].to =
         nsb_finite(L, index, "standard", fields[k].name, fields[k].otherwise);
+  const int family = nsb_word(L, index, "standard", "family", families);
+  o->family = family < 0 ? NS_NDS : (enum ns_family)family;
+  o->any_span = nsb_flag(L, index, "any_span");
+  o->no_rule = nsb_flag(L, index, "no_rule");
+  if (o->family == NS_EC5) read_ec5(L, index, &o->ec5);
 }
 
 static const struct ns_field *field_of_row(const struct ns_field *f, int row,

@@ -27,6 +27,7 @@
 #else
 #include <dirent.h>
 #include <limits.h>
+#include <sys/file.h>
 #include <unistd.h>
 #endif
 #ifdef __linux__
@@ -235,6 +236,11 @@ static int core_exchange(lua_State *L) {
   return refused(L, "not on this system");
 }
 
+static int core_lock(lua_State *L) {
+  path_of(L, 1);
+  return refused(L, "not on this system");
+}
+
 static int core_remove(lua_State *L) {
   wchar_t path[NSB_PATH];
   if (!wide(path_of(L, 1), path)) return system_failed(L);
@@ -379,6 +385,20 @@ static int core_exchange(lua_State *L) {
   return 1;
 }
 
+/* lock(path) -> a handle that holds the file until it is closed or the process
+ * ends, however it ends. */
+static int core_lock(lua_State *L) {
+  const int fd = open(path_of(L, 1), O_RDWR | O_NOFOLLOW | O_CLOEXEC);
+  if (fd < 0) return failed(L);
+  if (flock(fd, LOCK_EX | LOCK_NB) != 0 || !push_handle(L, fd)) {
+    const int why = errno;
+    close(fd);
+    errno = why;
+    return failed(L);
+  }
+  return 1;
+}
+
 static int core_remove(lua_State *L) {
   if (remove(path_of(L, 1)) != 0) return failed(L);
   lua_pushboolean(L, 1);
@@ -426,6 +446,7 @@ static const luaL_Reg functions[] = {{"entries", core_entries},
                                      {"settle", core_settle},
                                      {"move", core_move},
                                      {"exchange", core_exchange},
+                                     {"lock", core_lock},
                                      {"remove", core_remove},
                                      {"private_folder", core_private_folder},
                                      {"folder_beside", core_folder_beside},
@@ -434,7 +455,8 @@ static const luaL_Reg functions[] = {{"entries", core_entries},
 /* entries(path) -> names; make_folder(path) -> true; kind(path) -> "file",
  * "folder" or "other", what tells it from others, its size; beside(path) ->
  * handle, name of ours, the path that it is for; settle(handle, name, path),
- * move(from, to), exchange(a, b), remove(path) -> true. Each of them nil and
+ * move(from, to), exchange(a, b), remove(path) -> true;
+ * lock(path) -> handle. Each of them nil and
  * what the system says where it does not. */
 int nsb_open_files(lua_State *L) {
   luaL_newlib(L, functions);

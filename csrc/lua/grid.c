@@ -274,16 +274,23 @@ static void ends_of(const struct ns_grid *g, int i, int *a, int *b) {
   while (*b > *a && !wood[*b - 1]) --*b;
 }
 
+/* A joist's end may lie this far past its last station, in: places nearer than
+ * that are one station (grid/mesh.lua). */
+#define NEAR_END 0.1
+
 /* answer:at(joist, x [, "left"|"right"]) -> {w =, slope =, M =, V =} */
 static int answer_at(lua_State *L) {
   static const char *const sides[] = {"left", "right", NULL};
   const struct grid *o;
   const struct answer *a = check_answer(L, &o);
   const int i = joist_arg(L, &o->g);
-  const double x = luaL_checknumber(L, 3);
+  double x = luaL_checknumber(L, 3);
   int first, last;
   ends_of(&o->g, i, &first, &last);
-  luaL_argcheck(L, x >= o->x[first] && x <= o->x[last], 3, "not on the joist");
+  const double from = o->x[first], to = o->x[last];
+  luaL_argcheck(L, x >= from - NEAR_END && x <= to + NEAR_END, 3,
+                "not on the joist");
+  x = x < from ? from : x > to ? to : x;
   const bool right = luaL_checkoption(L, 4, "right", sides) == 1;
   struct ns_grid_place p;
   ns_grid_at(&o->g, &a->load, a->u, i, x, right && x < o->x[last], &p);

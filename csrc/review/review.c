@@ -67,7 +67,9 @@ static void plain_joist(struct ns_block *b, const struct ns_shape *s, int i) {
                              {NS_J_dead_off, 0},
                              {NS_J_G_mean, 1e5},
                              {NS_J_service, 1},
-                             {NS_J_duration, 3}};
+                             {NS_J_duration, 3},
+                             {NS_J_roof_live, 0},
+                             {NS_J_snow, 0}};
   for (size_t k = 0; k < sizeof plain / sizeof *plain; k++)
     b->joist[(int)plain[k][0]][i] = plain[k][1];
   for (int c = 0; c < s->cuts; c++) {
@@ -111,6 +113,20 @@ static void copy_block(struct ns_work *w, const struct ns_block *b) {
   if (!some_wrong(w->out)) return;
   for (int i = 0; i < NS_LANES; i++)
     if (w->out->status[i] != NS_OK) plain_joist(&w->in, s, i);
+}
+
+/* Limits of deflection that the joist leaves to the standard. */
+static void take_limits(struct ns_work *w) {
+#ifdef NS_LIMITS_BY_STANDARD
+  double *const rows[] = {w->in.joist[NS_J_limit_live],
+                          w->in.joist[NS_J_limit_total]};
+  for (int n = 0; n < 2; n++) {
+    const double limit = ns_sag_limit(w->standard, n);
+    LANES(i) rows[n][i] = rows[n][i] == 1 ? limit : rows[n][i];
+  }
+#else
+  (void)w;
+#endif
 }
 
 static void adjust_values(struct ns_work *w) {
@@ -280,10 +296,11 @@ static bool prepare(const struct ns_shape *shape,
   give_room(work);
   out->checks = out->items = out->refused = 0;
   ns_fill(out->repair_fails, 0);
-  ns_validate(shape, block, out);
+  if (!shape->combined) ns_validate(shape, block, out);
   if (out->status[0] == NS_TOO_MANY) return false;
   find_lacks(work, block);
   copy_block(work, block);
+  take_limits(work);
   adjust_values(work);
   ns_place_cuts(work);
   find_twins(work);

@@ -4,6 +4,7 @@
 #define NETSECTION_REVIEW_H
 
 #include "joist/result.h"
+#include "nds/nds.h"
 #include "rules/rules.h"
 #include "standard/standard.h"
 
@@ -21,11 +22,22 @@ void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
 void ns_rate(const struct ns_shape *shape, const struct ns_rules *rules,
              const struct ns_standard *standard, const struct ns_block *block,
              struct ns_work *work, struct ns_result *result);
+/* Whether a joist has roof live load or snow. */
+bool ns_has_other_loads(const struct ns_shape *shape,
+                        const struct ns_block *block);
+/* One combination of a standard, from 0, those with such loads after the
+ * others, as a standard of its own; false where there is none. */
+bool ns_combination(const struct ns_standard *standard, int number,
+                    struct ns_standard *one);
 /* Status of sixteen joists as ns_review gives it, and no numbers. */
 void ns_check_block(const struct ns_shape *shape,
                     const struct ns_standard *standard,
                     const struct ns_block *block, struct ns_work *work,
                     struct ns_result *result);
+/* A property's value and factors in a combination, by the family of the
+ * standard, all sixteen joists. */
+void ns_adjusted(double (*joist)[NS_LANES], const struct ns_standard *standard,
+                 enum ns_property property, int combo, struct ns_factors *out);
 /* Place, full and enveloped V and M and capacities for a drawing, lane 0. */
 struct ns_curve {
   double x, V_full, M_full, V[2], M[2], M_cap[2], V_cap;

@@ -2,6 +2,7 @@
 -- What must be shored or kept clear today, at the head of every report. The thresholds
 -- are ours and are printed with it.
 local neighbors = require "netsection.neighbors"
+local point = require "netsection.point"
 local review = require "netsection.review"
 
 local act_now = {title = "Act now: shore, and keep clear"}
@@ -30,13 +31,13 @@ local function dead_ratio(r)
   for _, l in ipairs(r.joist.model.lines) do
     if l.case == "dead" then
       loads[#loads + 1] = {kind = l.area and "area" or "line", case = "dead",
-        load = l.area and ("%.17g psf"):format(l.w1) or ("%.17g plf"):format(l.w1),
-        to_load = not l.area and ("%.17g plf"):format(l.w2) or nil,
+        load = l.area and point.exact(l.w1) .. " psf" or point.exact(l.w1) .. " plf",
+        to_load = not l.area and point.exact(l.w2) .. " plf" or nil,
         width = l.area and l.width > 0 and l.width or nil,
         from = not l.whole and l.from or nil, to = not l.whole and l.to or nil}
     end
   end
-  local alone = r.joist:changed {live = 0, loads = loads}
+  local alone = r.joist:changed {live = 0, roof_live = 0, snow = 0, loads = loads}
   local found = alone and review.of(alone, r.options or {})
   return found and found.computed and found.cut.ratio
 end

@@ -8,6 +8,8 @@
 --   reading       the text was read, its meaning is our interpretation
 --   memory        not seen
 --   own, own copy given by the user; read by the user in the document itself
+local point = require "netsection.point"
+
 local basis = {}
 
 --- Words for it, in the order of trust.
@@ -34,7 +36,7 @@ local function names_of(t)
   for name in pairs(t) do
     if type(name) == "string" then names[#names + 1] = name end
   end
-  table.sort(names)
+  table.sort(names, point.less)
   return names
 end
 
@@ -50,7 +52,7 @@ local function fact(name, entry)
   local where = entry.clause or entry.source
   local says = entry.says or entry.value and ("%s = %g"):format(name, entry.value) or name
   return {name = name, confidence = entry.confidence, source = entry.source,
-    text = where and ("%s (%s)"):format(says, where) or says}
+    where = entry.where, text = where and ("%s (%s)"):format(says, where) or says}
 end
 
 -- Entries of a standard that say how they are known: those of `basis`, then its numbers.
@@ -95,6 +97,16 @@ function basis.of(data, lines, mode, branch)
   end
   factors(data, lines, mode, branch, list)
   return list
+end
+
+--- Whether a fact counts for a joist: `where` names values of its model for which it
+-- does.
+-- @param m the model, or nil
+function basis.counts(one, m)
+  for field, value in pairs(m and one.where or {}) do
+    if m[field] ~= value then return false end
+  end
+  return true
 end
 
 --- What a gate rests on, by its number from 1.

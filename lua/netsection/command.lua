@@ -129,11 +129,12 @@ end
 local function template_verb(given)
   local form = given[1]:lower():match "%.(%a+)$"
   if form == "xlsx" or form == "ods" then
-    must(NO_FILE, output.new_file(given[1], workbook.template(form)))
+    must(NO_FILE, output.new_file(given[1], workbook.template(form,
+      {units = given.printed})))
     return DONE
   end
   local files = {}
-  local books = template.of()
+  local books = template.of(nil, {units = given.printed})
   for _, kind in ipairs {"joists", "cuts", "obstructions", "loads", "fixes", "survey"} do
     files[#files + 1] = {name = kind .. ".csv", text = books[kind]}
   end
@@ -161,7 +162,8 @@ local function marks_of(given)
 end
 
 local function sheet_verb(given, say)
-  put_document(field_sheet.new {joists = marks_of(given), name = given.name}, given, say)
+  put_document(field_sheet.new {joists = marks_of(given), name = given.name,
+    units = given.printed}, given, say)
   return DONE
 end
 

@@ -4,8 +4,10 @@
 -- the folder (LIST) names the files of the set; only those of it that are no part of a
 -- new one are deleted.
 local core = require "netsection.core"
+local escape = require "netsection.document.escape"
 local file = require "netsection.file"
 local folder = require "netsection.folder"
+local point = require "netsection.point"
 local error = require "netsection.raise".error
 
 local file_set = {}
@@ -55,7 +57,7 @@ local function write_all(set, place, with_list)
   end
   if not with_list then return true end
   names[#names + 1] = LIST
-  table.sort(names)
+  table.sort(names, point.less)
   return file.write(place .. "/" .. LIST, table.concat(names, "\n") .. "\n")
 end
 
@@ -79,18 +81,73 @@ local function swap(place, path, there)
   return ok, why
 end
 
+-- What a run is about to do among files of the user's, so that a later one can take it
+-- back: the folder by what tells it from others, then for each file its number, whether
+-- something stood there, and its name.
+local JOURNAL = ".journal"
+
+local function journal_of(path, steps)
+  local _, id = folder.kind(path)
+  local lines = {id}
+  for i, step in ipairs(steps) do
+    lines[i + 1] = ("%d %s %s"):format(i, step.had and "had" or "none", step.name)
+  end
+  return table.concat(lines, "\n") .. "\n"
+end
+
+local function read_journal(place)
+  local said = file.read(place .. "/" .. JOURNAL, 1 << 20)
+  local id, rest = (said or ""):match "^([^\n]+)\n(.*)$"
+  if not id then return nil end
+  local steps = {}
+  for n, had, name in rest:gmatch "(%d+) (%a+) ([^\n]+)\n" do
+    if not is_below(name) then return nil end
+    steps[tonumber(n)] = {name = name, had = had == "had"}
+  end
+  return id, steps
+end
+
+-- Takes back what was put among the user's files: what stood there returns, what is new
+-- goes. May itself be stopped and begun again.
+local function undo(steps, place, path)
+  for i = #steps, 1, -1 do
+    local target, kept = path .. "/" .. steps[i].name, place .. "/.before/" .. i
+    if folder.kind(kept) then
+      files.remove(target)
+      files.move(kept, target)
+    elseif not steps[i].had and not folder.kind(place .. "/" .. steps[i].name) then
+      files.remove(target)
+    end
+  end
+end
+
+-- Takes back what a run that was stopped has left half done in this folder.
+-- @return true, or nil and what to do by hand
+local function recover(path)
+  local _, id = folder.kind(path)
+  local up = path:match "^(.*[/\\])[^/\\]+$" or "./"
+  for _, name in ipairs(folder.entries(up) or {}) do
+    local place = up .. name
+    local of, steps = nil, nil
+    if name:find "^%.netsection%-%x+%.part$" then of, steps = read_journal(place) end
+    if of and of == id then
+      local held <close>, why = files.lock(place .. "/" .. JOURNAL)
+      if not held then
+        return nil, escape.text(("cannot write into %s: another run is writing there, or "
+          .. "one was stopped and what stood there is in %s/.before: put it back and "
+          .. "delete that folder (%s)"):format(path, place, tostring(why)))
+      end
+      undo(steps, place, path)
+      folder.remove_own(place)
+    end
+  end
+  return true
+end
+
 -- The user keeps files of his own there: each file of the set is put beside them, and put
 -- back where one of them cannot be.
 local function mix(set, place, path, old, with_list)
-  local back, done = place .. "/.before", {}
-  local function undo(why)
-    for i = #done, 1, -1 do
-      local d = done[i]
-      if d.new then files.remove(path .. "/" .. d.name) end
-      if d.had then files.move(back .. "/" .. d.at, path .. "/" .. d.name) end
-    end
-    return nil, why
-  end
+  local back = place .. "/.before"
   local names, is_new = {}, {}
   for _, f in ipairs(set) do names[#names + 1], is_new[f.name] = f.name, true end
   if with_list then names[#names + 1], is_new[LIST] = LIST, true end
@@ -98,25 +155,30 @@ local function mix(set, place, path, old, with_list)
   for name in pairs(old) do
     if not is_new[name] then stale[#stale + 1] = name end
   end
-  table.sort(stale)
+  table.sort(stale, point.less)
   table.move(stale, 1, #stale, #names + 1, names)
+  local steps = {}
+  for i, name in ipairs(names) do
+    steps[i] = {name = name, had = folder.kind(path .. "/" .. name) ~= nil}
+  end
   local ok, why = folder.make(back)
-  for i, name in ipairs(ok and names or {}) do
-    local step = {name = name, at = tostring(i)}
-    local target, below = path .. "/" .. name, name:match "^(.*)/[^/]+$"
+  if ok then ok, why = file.write(place .. "/" .. JOURNAL, journal_of(path, steps)) end
+  local held <close> = ok and files.lock(place .. "/" .. JOURNAL) or nil -- luacheck: ignore
+  for i, step in ipairs(ok and steps or {}) do
+    local target, below = path .. "/" .. step.name, step.name:match "^(.*)/[^/]+$"
     if below then ok, why = folder.make(path .. "/" .. below) end
-    done[#done + 1] = step
-    if ok and folder.kind(target) then
-      ok, why = files.move(target, back .. "/" .. step.at)
-      step.had = ok
-    end
-    if ok and is_new[name] then
-      ok, why = files.move(place .. "/" .. name, target)
-      step.new = ok
+    if ok and step.had then ok, why = files.move(target, back .. "/" .. i) end
+    if ok and is_new[step.name] then
+      ok, why = files.move(place .. "/" .. step.name, target)
     end
     if not ok then break end
   end
-  if not ok then return undo(why) end
+  if not ok then
+    undo(steps, place, path)
+    return nil, why
+  end
+  -- From here on the new set stands: nothing may take it back.
+  files.remove(place .. "/" .. JOURNAL)
   folder.remove_own(place)
   return true
 end
@@ -144,6 +206,11 @@ function file_set.write(set, path, options)
   local there = kind and all_below(path)
   if there and #there > 0 and not options.replace then
     return nil, ("the folder %s is not empty; --replace writes into it"):format(path)
+  end
+  if kind then
+    local ok, why = recover(path)
+    if not ok then return nil, why end
+    there = all_below(path)
   end
   local up = path:match "^(.*)[/\\][^/\\]+$"
   if up and up ~= "" and not folder.kind(up) then

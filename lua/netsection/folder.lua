@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Folders: making one, listing one, what a path is. Nothing passes through a shell.
 local core = require "netsection.core"
+local point = require "netsection.point"
 local error = require "netsection.raise".error
 
 local folder = {}
@@ -68,7 +69,7 @@ end
 function folder.entries(path)
   local names = usable(path) and files.entries(path)
   if not names then return nil end
-  table.sort(names)
+  table.sort(names, point.less)
   return names
 end
 

@@ -12,16 +12,21 @@ local REASON = {
   only = "it is worked out in allowable stress design alone so far",
 }
 
---- Whether a standard is one of load and resistance factors.
+--- Whether the loads of a standard's combinations have factors.
 -- @param standard of packs.standard
 function format.factored(standard)
-  return standard.data.format == "LRFD"
+  return standard.data.format ~= "ASD"
 end
 
 --- Why something is not worked out under a standard; nil where it is.
 -- @param what its name; @param why a key of the reasons
 function format.refusal(standard, what, why)
-  if not format.factored(standard) then return nil end
+  if standard.data.refuses then
+    return ("%s is not covered by %s: %s"):format(what, standard.data.name,
+      standard.data.refuses)
+  elseif not format.factored(standard) then
+    return nil
+  end
   return ("%s is not covered by %s (STANDARD-FORMAT-MIX): %s"):format(what,
     standard.data.name, REASON[why or "only"])
 end

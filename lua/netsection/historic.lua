@@ -5,6 +5,7 @@
 local distance = require "netsection.distance"
 local folder = require "netsection.folder"
 local data = require "netsection.packs.data"
+local point = require "netsection.point"
 local error = require "netsection.raise".error
 
 local historic = {}
@@ -31,7 +32,7 @@ local function sets()
       names[#names + 1] = name
     end
   end
-  table.sort(names)
+  table.sort(names, point.less)
   loaded = {by_name = by_name, names = names}
   return loaded
 end

@@ -10,6 +10,7 @@
 --   set:save(path)    freezes everybody's numbers; homework.load(path) goes on from there
 --
 -- A student's numbers follow from the course, its seed, the student's id and the problem.
+local base = require "netsection.homework.base"
 local catalog = require "netsection.homework.catalog"
 local draw = require "netsection.homework.draw"
 local figure = require "netsection.homework.figure"
@@ -23,7 +24,6 @@ local random = require "netsection.homework.random"
 local saved = require "netsection.homework.saved"
 local sheets = require "netsection.homework.sheets"
 local spread = require "netsection.homework.spread"
-local units = require "netsection.units"
 local wording = require "netsection.homework.wording"
 local zip = require "netsection.zip"
 local error = require "netsection.raise".error
@@ -70,50 +70,6 @@ local function kind_of(value, standard, where, level)
   return found
 end
 
--- A value for a base value: where the kind's own are numbers, text is read as a length or
--- a load.
-local function base_value(value, like, where, level)
-  if type(like) == "number" and type(value) == "string" then
-    local read = units.length(value) or units.load(value)
-    if not read then fail(level + 1, "%s: a number, length or load expected", where) end
-    return read
-  elseif type(value) ~= type(like) or value ~= value then
-    fail(level + 1, "%s: a %s such as %s expected", where, type(like), tostring(like))
-  end
-  return value
-end
-
-local function base_single(value, like, where, level)
-  return {(base_value(value, like, where, level + 1))}
-end
-
-local function base_list(values, like, where, level)
-  if type(values) ~= "table" or #values == 0 then
-    fail(level + 1, "%s: a list of values expected", where)
-  end
-  local list = {}
-  for i, value in ipairs(values) do
-    list[i] = base_value(value, like, where, level + 1)
-  end
-  return list
-end
-
--- Base values of a problem: the kind's, with those of the teacher in their place.
-local function lists_of(k, t, where, level)
-  local lists = {}
-  for name, values in pairs(k.vary) do lists[name] = values end
-  for field, read in pairs {given = base_single, vary = base_list} do
-    for name, v in pairs(t[field] or {}) do
-      if not k.vary[name] then
-        fail(level + 1, "%s: %s has no base value '%s' (has %s)", where, k.name,
-          tostring(name), table.concat(k.names, ", "))
-      end
-      lists[name] = read(v, k.vary[name][1], where .. ", " .. name, level + 1)
-    end
-  end
-  return lists
-end
-
 local function check_mode(k, mode, where, level)
   for _, name in ipairs(k.modes or {}) do
     if name == mode then return end
@@ -153,7 +109,7 @@ local function read_problem(t, i, standard, level)
   local k = kind_of(t.kind, standard, where, level + 1)
   check_mode(k, t.mode, where, level + 1)
   check_marking(t, where, level + 1)
-  return {kind = k, lists = lists_of(k, t, where, level + 1), near_edge = t.near_edge,
+  return {kind = k, lists = base.lists(k, t, where, level + 1), near_edge = t.near_edge,
     mode = t.mode, number = i, label = t.label, tolerance = t.tolerance,
     partial = t.partial or {}}
 end
@@ -234,8 +190,9 @@ local function pool_of(student, problem, level)
   local where = ("student %s, problem %d"):format(student.id, problem.number)
   local own = {}
   for name, value in pairs(problem) do own[name] = value end
-  own.lists = lists_of({name = problem.kind.name, vary = problem.lists,
-    names = problem.kind.names}, {given = given}, where, level + 1)
+  own.lists = base.lists({name = problem.kind.name, vary = problem.lists,
+    names = problem.kind.names, units = problem.kind.units}, {given = given}, where,
+    level + 1)
   return draw.pool(own)
 end
 

@@ -8,10 +8,12 @@ local largest = require "netsection.largest"
 local model = require "netsection.model"
 local odds = require "netsection.odds"
 local parts = require "netsection.parts"
+local point = require "netsection.point"
 local review = require "netsection.review"
 local sensitivity = require "netsection.sensitivity"
 local shores = require "netsection.shores"
 local spans = require "netsection.spans"
+local vibration = require "netsection.vibration"
 local error = require "netsection.raise".error
 local escape = require "netsection.document.escape"
 
@@ -169,7 +171,7 @@ local function changed(description, changes, level)
   local t = copy(description)
   local names = {}
   for name in pairs(changes) do names[#names + 1] = tostring(name) end
-  table.sort(names)
+  table.sort(names, point.less)
   for _, name in ipairs(names) do
     local value = changes[name]
     if value == REMOVE then value = nil end
@@ -189,8 +191,14 @@ local function changed(description, changes, level)
   if changes.size == nil and (changes.b or changes.d) then t.size = nil end
   if changes.material ~= nil then t.species, t.grade = changes.species, changes.grade end
   if (changes.species or changes.grade) and not changes.material then t.material = nil end
+  if changes.class then
+    t.material, t.species, t.grade = changes.material, changes.species, changes.grade
+  elseif changes.species or changes.grade or changes.material or changes.historic then
+    t.class, t.service_class, t.duration = nil, changes.service_class, changes.duration
+  end
   if changes.historic == nil then
     local other = changes.material or changes.species or changes.grade
+      or changes.class
     t.historic = not other and t.historic or nil
   elseif changes.historic ~= nil and changes.historic ~= REMOVE then
     t.material, t.species, t.grade = changes.material, changes.species, changes.grade
@@ -368,6 +376,9 @@ methods.altered = joist.altered
 
 -- The largest cut of a kind at a place (see largest.lua).
 methods.largest = largest.of
+
+-- Vibration of the floor it stands in, for information (see vibration.lua).
+methods.vibration = vibration.of
 
 -- What margin is left, and which input turns the verdict (see sensitivity.lua).
 methods.sensitivity = sensitivity.of

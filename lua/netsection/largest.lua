@@ -83,7 +83,6 @@ local function task_of(joist, t, kind)
   task.n = #changes.cuts
   local m, found = model.of(joist.altered(joist, changes))
   if #found > 0 then error(found:text(), 4) end
-  task.lacking = review.lacking(m) or ply.unsearched(m)
   task.within = t.within or CLOSE
   task.m, task.places = m, math.max(#list, 1)
   task.d = m.d
@@ -219,10 +218,11 @@ function largest.of(joist, t)
   end
   local kind = check(t)
   local task = task_of(joist, t, kind)
-  if task.lacking then return nil, task.lacking end
   task.packs = {}
   task.packs.rules, task.packs.standard = review.packs_of(joist, {rules = t.rules,
     standard = t.standard})
+  local lacking = review.lacking(task.m, task.packs.standard) or ply.unsearched(task.m)
+  if lacking then return nil, lacking end
   task.tests = tests_of(task)
   local sizes, reasons = {}, {}
   for i, o in ipairs(search(task)) do

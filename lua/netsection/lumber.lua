@@ -12,6 +12,7 @@
 
 local distance = require "netsection.distance"
 local historic = require "netsection.historic"
+local point = require "netsection.point"
 local standards = require "netsection.standards"
 local error = require "netsection.raise".error
 
@@ -152,7 +153,7 @@ local function species_list(edition)
   for name in pairs(edition.species) do
     list[#list + 1] = name
   end
-  table.sort(list)
+  table.sort(list, point.less)
   return list
 end
 

@@ -33,7 +33,7 @@ local function cut_list(s, m)
     c.merged = c.merged > 0 and math.tointeger(c.merged) or nil
     c.near = c.near > 0 and math.tointeger(c.near) or nil
     c.middle_third = c.middle_third == 1
-    c.status = c.gate > 0 and c.gate ~= 7 and c.accepted == 0 and "not permitted" or nil
+    c.status = c.gate > 0 and c.gate < 7 and c.accepted == 0 and "not permitted" or nil
   end
   return s.cuts
 end

@@ -10,7 +10,9 @@ local lumber = require "netsection.lumber"
 local parts = require "netsection.parts"
 local problems = require "netsection.problems"
 local quantity = require "netsection.quantity"
+local strength_class = require "netsection.strength_class"
 local units = require "netsection.units"
+local written = require "netsection.written"
 
 local model = {}
 
@@ -59,8 +61,21 @@ local function likely(value, f)
   return ""
 end
 
--- Adds a problem unless low <= value <= high.
-local function in_range(found, part, name, value, f)
+-- "1000 mm is outside 51 to 610 mm": in the metric unit it was written in, else in the
+-- base unit with what a bare number may have been meant as.
+local function outside(value, f, given)
+  local unit, per = written.unit(given)
+  if not unit then
+    return ("%s %s is outside %s to %s %s%s"):format(whole(value), f.unit, whole(f.low),
+      whole(f.high), f.unit, likely(value, f))
+  end
+  local function said(x) return ("%g"):format(tonumber(units.significant(x / per, 4))) end
+  return ("%s %s is outside %s to %s %s"):format(said(value), unit, said(f.low),
+    said(f.high), unit)
+end
+
+-- Adds a problem unless low <= value <= high. @param given the field as it was written
+local function in_range(found, part, name, value, f, given)
   if value >= f.low and value <= f.high then return value end
   if lane.is(value) then
     found:add(part, name, lane.mark)
@@ -69,8 +84,7 @@ local function in_range(found, part, name, value, f)
     found:add(part, name, ("a finite number expected, got %s"):format(tostring(value)))
     return nil
   end
-  found:add(part, name, ("%s %s is outside %s to %s %s%s"):format(whole(value), f.unit,
-    whole(f.low), whole(f.high), f.unit, likely(value, f)))
+  found:add(part, name, outside(value, f, given))
 end
 
 local function length(found, part, name, value, f)
@@ -78,7 +92,7 @@ local function length(found, part, name, value, f)
   if not inches then
     found:add(part, name, problem)
   elseif f then
-    return in_range(found, part, name, inches, f)
+    return in_range(found, part, name, inches, f, value)
   end
   return inches
 end
@@ -249,6 +263,61 @@ local function read_lumber(t, m, size, found, notes)
   for _, note in ipairs(values.notes or {}) do notes[#notes + 1] = note end
 end
 
+-- What a joist of a strength class does not take, and what says it there.
+local NOT_WITH_CLASS = {species = "the class says it", grade = "the class says it",
+  edition = "the class says it", material = "the class says it",
+  historic = "the class says it",
+  moisture = "service_class says it", temperature = "not read with a class",
+  incised = "not read with a class", creep = "k_def of the service class says it"}
+local DURATION = {"permanent", "long", "medium", "short", "instantaneous"}
+local CLASS_VALUES = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "G_mean", "CF",
+  "CF_t", "CF_c", "rho_k", "rho_mean", "source", "confidence", "family"}
+
+-- "medium-term" and "medium" are one.
+local function read_duration(t, m, found, notes)
+  if t.duration == nil then
+    m.duration = 3
+    notes[#notes + 1] = "class of load duration not given: medium-term assumed"
+    return
+  end
+  local said = type(t.duration) == "string" and t.duration:lower():gsub("[%s-]term$", "")
+  for i, word in ipairs(DURATION) do
+    if said == word then m.duration = i end
+  end
+  if not m.duration then
+    choice(found, nil, "duration", t.duration, DURATION)
+  end
+end
+
+-- A strength class with its service class and class of load duration.
+local function read_class(t, m, found, notes)
+  for name, why in pairs(NOT_WITH_CLASS) do
+    if t[name] ~= nil then
+      found:add(nil, name, ("not taken beside a class: %s"):format(why))
+    end
+  end
+  if type(t.class) ~= "string" then
+    found:add(nil, "class", 'text such as "C24" expected, got ' .. type(t.class))
+    return
+  end
+  local values, problem = strength_class.of(t.class, lane.same(m.b or 1),
+    lane.same(m.d or 1))
+  if not values then
+    found:add(nil, "class", problem)
+    return
+  end
+  for _, name in ipairs(CLASS_VALUES) do m[name] = values[name] end
+  m.class, m.wood = values.name, values.name
+  m.source = ("%s, %s"):format(values.name, values.source)
+  if t.service_class == nil then
+    m.service = 1
+    notes[#notes + 1] = "service class not given: 1 assumed (heated rooms)"
+  else
+    m.service = count(found, nil, "service_class", t.service_class, 1, 3)
+  end
+  read_duration(t, m, found, notes)
+end
+
 -- What was allowed when the house was built: by itself, with no factor of today's.
 local function read_historic(t, m, found, notes)
   for _, name in ipairs {"material", "species", "grade", "edition"} do
@@ -272,7 +341,14 @@ local function read_historic(t, m, found, notes)
 end
 
 local function read_wood(t, m, size, found, notes)
-  if t.historic ~= nil then
+  for _, name in ipairs(t.class == nil and {"service_class", "duration"} or {}) do
+    if t[name] ~= nil then
+      found:add(nil, name, "read beside a strength class alone, such as class = \"C24\"")
+    end
+  end
+  if t.class ~= nil then
+    read_class(t, m, found, notes)
+  elseif t.historic ~= nil then
     read_historic(t, m, found, notes)
   elseif t.material ~= nil then
     read_material(t, m, found, notes)
@@ -331,8 +407,10 @@ local function read_bearings(t, m, found, notes)
   for i, b in ipairs(given) do
     m.bearing[i] = length(found, nil, "bearing", b, range.bearing)
     if m.bearing[i] and m.bearing[i] > 0 and m.bearing[i] < 0.5 then
-      found:add(nil, "bearing", ("%s in is under 0.5 in; 0 says that the end hangs free")
-        :format(whole(m.bearing[i])))
+      local unit, per = written.unit(b)
+      found:add(nil, "bearing", ("%s %s is under %s %s; 0 says that the end hangs free")
+        :format(whole(m.bearing[i] / (per or 1)), unit or "in", whole(0.5 / (per or 1)),
+          unit or "in"))
     end
   end
 end
@@ -387,11 +465,14 @@ local function read_limits(t, m, found)
       found:add(nil, "limits." .. tostring(name), "unknown (takes live, total)")
     end
   end
+  -- 1: what the standard has, of a joist of a strength class.
+  local of_class = t.class ~= nil and 1
   for name, otherwise in pairs {live = 360, total = 240} do
     local n = limits[name]
-    if n == nil then n = otherwise end
+    local free = n == nil and of_class
+    if n == nil then n = of_class or otherwise end
     m["limit_" .. name] = n == false and 0
-      or lane.is(n) and n -- 0, or as the axis was read
+      or (lane.is(n) or free) and n -- 0, or as the axis was read
       or number(found, nil, "limits." .. name, n, 50, 2000)
   end
 end
@@ -406,7 +487,7 @@ end
 
 function read_kind.area(found, part, name, value, _, core_row)
   local v = load(found, part, name, value, "area")
-  return v and in_range(found, part, name, v, core_row)
+  return v and in_range(found, part, name, v, core_row, value)
 end
 
 function read_kind.number(found, part, name, value, _, core_row)
@@ -456,9 +537,9 @@ end
 local function read_conditions(t, m, found)
   m.dead_off, m.repetitive = 0, 0
   if t.repetitive ~= nil then
-    if t.repetitive ~= 1 and t.repetitive ~= 1.15 then
-      found:add(nil, "repetitive", "1.0 or 1.15 expected, or nothing for the rule; got "
-        .. tostring(t.repetitive))
+    if t.repetitive ~= 1 and (t.repetitive ~= 1.15 or t.class ~= nil) then
+      found:add(nil, "repetitive", (t.class ~= nil and "1.0 (no k_sys)" or "1.0 or 1.15")
+        .. " expected, or nothing for the rule; got " .. tostring(t.repetitive))
     else
       m.repetitive = t.repetitive
     end
@@ -582,8 +663,8 @@ function read_cut.lost_bearing(t, c, part, found, m)
   c.from = -math.max(m["overhang_" .. c.lost] or 0, b / 2)
   c.seen = c.to
   if c.to and c.to <= b / 2 then
-    found:add(part, "to", ("the lost length past the face of the bearing, %s in from its "
-      .. "center, expected"):format(whole(b / 2)))
+    found:add(part, "to", ("the lost length past the face of the bearing, %s from its "
+      .. "center, expected"):format(m.show.exact(b / 2)))
   end
   local L = #(m.span or {}) > 0 and m.span[c.from_right and #m.span or 1]
   if c.to and L and c.to + c.extend >= L then
@@ -613,8 +694,8 @@ local function read_ply(t, c, part, found, m)
   if not c.ply or not m.b or (c.sides or 0) <= 0 then return end
   local gone = c.sides + (c.allowance or 0)
   if 2 * gone >= m.b then
-    found:add(part, "sides", ("leaves no wood of ply %d, %s in thick"):format(c.ply,
-      whole(m.b)))
+    found:add(part, "sides", ("leaves no wood of ply %d, %s thick"):format(c.ply,
+      m.show.exact(m.b)))
   else
     c.ply_sides = c.sides
     c.sides = model.through(c, m.plies).sides
@@ -684,7 +765,8 @@ local function stretch_of(t, part, found, m)
 end
 
 local function case_of(t, part, found)
-  return choice(found, part, "case", t.case or "live", {"dead", "live"})
+  return choice(found, part, "case", t.case or "live",
+    {"dead", "live", "roof live", "snow"})
 end
 
 local read_load = {}
@@ -869,7 +951,7 @@ end
 
 -- The system of units in which all that is said of the joist is printed.
 local function read_units(t, m, found)
-  local show, problem = quantity.system(t.units)
+  local show, problem = quantity.system(t.units or t.class ~= nil and "metric" or nil)
   if not show then found:add(nil, "units", problem) end
   m.show = show or quantity.system()
   if lane.working then m.show = lane.showing(m.show) end
@@ -905,6 +987,8 @@ function model.of(t)
 end
 
 -- For the readers of repairs, which take values of the same forms.
+model.outside = outside
+
 model.readers = {length = length, number = number, choice = choice, load = load,
   flag = flag, whole = function(found, part, name, value, low, high)
     local n = number(found, part, name, value, low, high)
@@ -917,8 +1001,7 @@ model.readers = {length = length, number = number, choice = choice, load = load,
   between = function(found, part, name, value, low, high)
     local x = length(found, part, name, value)
     if x and not (x >= low and x <= high) then
-      found:add(part, name, ("%s in is outside %s to %s in"):format(whole(x), whole(low),
-        whole(high)))
+      found:add(part, name, outside(x, {unit = "in", low = low, high = high}, value))
       return nil
     end
     return x

@@ -5,6 +5,7 @@
 -- span. Who carries it is reviewed by the same core, repetitive factor 1.0.
 local fix = require "netsection.fix"
 local part = require "netsection.fix.part"
+local point = require "netsection.point"
 local review = require "netsection.review"
 local shed = require "netsection.fix.neighbours"
 
@@ -75,8 +76,9 @@ local function give(to, i, r, share, span, edge)
   t.dead = t.dead + m.dead * m.spacing * share / 12
   t.live = t.live + m.live * m.spacing * share / 12
   t.span, t.edge = math.max(t.span, span), t.edge or edge
-  for _, load in ipairs(shed.shed_loads({dead = 0, live = 0, lines = m.lines,
-    points = m.points, spacing = m.spacing}, m.spacing * share, share)) do
+  for _, load in ipairs(shed.shed_loads({dead = 0, live = 0, roof_live = m.roof_live,
+    snow = m.snow, lines = m.lines, points = m.points, spacing = m.spacing},
+    m.spacing * share, share)) do
     t.loads[#t.loads + 1] = load
   end
 end
@@ -113,7 +115,7 @@ local function cautions_of(t, show)
 end
 
 local function plf(w, case)
-  return {kind = "line", load = ("%.17g plf"):format(w), case = case}
+  return {kind = "line", load = point.exact(w) .. " plf", case = case}
 end
 
 --- What comes to each joist from those that are out: {[index] = {width =, dead =, live =,

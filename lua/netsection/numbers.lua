@@ -5,64 +5,25 @@
 -- rounded; here they stand as they were computed, in in, lb, lb-in, psi, psf.
 local basis = require "netsection.basis"
 local core = require "netsection.core"
-local dkjson = require "dkjson"
-local escape = require "netsection.document.escape"
 local feel = require "netsection.feel.words"
 local grid = require "netsection.grid.tree"
 local historic = require "netsection.historic"
 local part = require "netsection.fix.part"
+local point = require "netsection.point"
 local quantity = require "netsection.quantity"
 local review = require "netsection.review"
 local statics = require "netsection.statics"
+local tree_ = require "netsection.numbers_tree"
 local verdict = require "netsection.verdict"
+local writer = require "netsection.numbers_text"
 local error = require "netsection.raise".error
 
 local numbers = {}
 
----------------------------------------------------------------------------
--- Ordered tables
----------------------------------------------------------------------------
-
--- An object from pairs {key, value}; what is nil is left out.
-local function object(pairs_list)
-  local order, o = {}, {}
-  for i = 1, #pairs_list do
-    local key, value = pairs_list[i][1], pairs_list[i][2]
-    if value ~= nil then
-      order[#order + 1] = key
-      o[key] = value
-    end
-  end
-  return setmetatable(o, {__jsontype = "object", __jsonorder = order})
-end
-
-local function put(o, key, value)
-  if value == nil then return end
-  if o[key] == nil then table.insert(getmetatable(o).__jsonorder, key) end
-  o[key] = value
-end
-
-local function array(list)
-  return setmetatable(list, {__jsontype = "array"})
-end
-
-local function each(list, make)
-  local out = {}
-  for i, v in ipairs(list or {}) do out[i] = make(v, i) end
-  return array(out)
-end
-
--- Keys of a table or places of a list in their order.
-local function keys_of(t)
-  local order = getmetatable(t) and getmetatable(t).__jsonorder
-  if order then return order end
-  local list = {}
-  for i = 1, #t do list[i] = i end
-  return list
-end
+local object, put, array, each = tree_.object, tree_.put, tree_.array, tree_.each
 
 -- For other trees that are written as JSON.
-numbers.object, numbers.keys = object, keys_of
+numbers.object, numbers.keys = object, tree_.keys
 
 local LONGEST = 48
 
@@ -240,9 +201,9 @@ local function neighbours_of(a)
   end)
 end
 
-local function fixed_of(a)
+local function fixed_of(a, r)
   if not a then return nil end
-  local o = state_of(a)
+  local o = state_of(a, r, "fixed")
   local more = {{"kind", a.kind}, {"title", a.title}, {"action", a.action},
     {"refused", a.refused}}
   if not a.refused then
@@ -272,7 +233,8 @@ end
 -- Inputs, cuts, rules
 ---------------------------------------------------------------------------
 
-local WOOD = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "CF", "CF_t", "CF_c"}
+local WOOD = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "G_mean", "CF", "CF_t",
+  "CF_c"}
 
 local function loads_of(m)
   local out = {}
@@ -301,7 +263,8 @@ local function plain_list(list)
   return each(list, function(v) return v end)
 end
 
-local function inputs_of(m)
+local function inputs_of(m, limits)
+  limits = limits or {live = m.limit_live, total = m.limit_total}
   local o = object {{"b", m.b}, {"d", m.d}, {"plies", m.plies}, {"size", m.size},
     {"wood", m.wood}, {"source", m.source},
     {"historic", m.historic and m.historic .. ": " .. historic.word}}
@@ -311,11 +274,17 @@ local function inputs_of(m)
     m.overhang_left}, {"overhang_right", m.overhang_right}, {"spacing", m.spacing},
     {"bearing", plain_list(m.bearing)}, {"bearing_on", m.bearing_on}, {"dead", m.dead},
     {"live", m.live}, {"w_D", w.D}, {"w_L", w.L}, {"w", w.D + w.L},
-    {"limit_live", m.limit_live}, {"limit_total", m.limit_total},
-    {"members", m.members}, {"temperature", m.temperature}, {"creep", m.Kcr},
+    {"limit_live", limits.live}, {"limit_total", limits.total},
+    {"members", m.members}, {"temperature", not m.class and m.temperature or nil},
+    {"creep", not m.class and m.Kcr or nil}, {"class", m.class},
+    {"service_class", m.service}, {"duration", m.duration},
     {"notch_raiser", m.notch_raiser},
     {"inflection", m.inflection == 1 and "brace" or "none"},
     {"repetitive", m.repetitive > 0 and m.repetitive or nil},
+    {"roof_live", m.roof_live > 0 and m.roof_live or nil},
+    {"snow", m.snow > 0 and m.snow or nil},
+    {"w_Lr", m.roof_live > 0 and m.roof_live * m.spacing / 12 or nil},
+    {"w_S", m.snow > 0 and m.snow * m.spacing / 12 or nil},
     {"blocking", #m.blocking > 0 and plain_list(m.blocking) or nil},
     {"loads", loads_of(m)}, {"tubs", tubs_of(m)}} do
     put(o, pair[1], pair[2])
@@ -332,7 +301,7 @@ local function entered_of(cut)
   for name, value in pairs(cut) do
     if math.type(value) and finite(value) then names[#names + 1] = name end
   end
-  table.sort(names)
+  table.sort(names, point.less)
   for _, name in ipairs(names) do put(o, name, cut[name]) end
   return o
 end
@@ -415,9 +384,9 @@ local function joist_of(r)
     {"until_repaired", until_of(r)}, {"shores", shores_of(r)},
     {"relief", relief_of(r)}, {"tub_added_ratio", r.tub_added},
     {"standard", r.standard}, {"reasons", texts(r.reasons)}, {"rules", rules_of(r)},
-    {"inputs", inputs_of(r.joist.model)}, {"cuts", cuts_of(r)},
+    {"inputs", inputs_of(r.joist.model, r.limits)}, {"cuts", cuts_of(r)},
     {"uncut", state_of(r.uncut, r, "uncut")}, {"cut", state_of(r.cut, r, "cut")},
-    {"fixed", fixed_of(r.fixed)}, {"assumptions", texts(r.assumptions)},
+    {"fixed", fixed_of(r.fixed, r)}, {"assumptions", texts(r.assumptions)},
     {"switches", texts(r.switches)}, {"cautions", texts(r.cautions)}}
 end
 
@@ -490,87 +459,7 @@ function numbers.of(subject)
     {"feel", feel.tree(subject.feel, MAKE)}}
 end
 
--- The shortest text that reads back as the same number; nothing is not signed.
-local function exact(x)
-  if x == 0 then return "0" end
-  if math.type(x) == "integer" then return ("%d"):format(x) end
-  if x ~= x or x == math.huge or x == -math.huge then
-    error("numbers: a number that is not finite", 0)
-  end
-  for figures = 15, 17 do
-    local s = (("%." .. figures .. "g"):format(x):gsub(",", "."))
-    if tonumber(s) == x then return s end
-  end
-end
-
-local NUMBER = {__tojson = function(self) return self[1] end}
-
--- A copy whose numbers write themselves in full, and whose texts are valid UTF-8.
-local function writable(v)
-  if math.type(v) then return setmetatable({exact(v)}, NUMBER) end
-  if type(v) == "string" then return escape.text(v) end
-  if type(v) ~= "table" then return v end
-  local copy = {}
-  for _, key in ipairs(keys_of(v)) do copy[key] = writable(v[key]) end
-  return setmetatable(copy, getmetatable(v))
-end
-
---- The tree as JSON.
-function numbers.json(tree)
-  return (dkjson.encode(writable(tree), {indent = true})) .. "\n"
-end
-
--- Units by the last word of a name where nothing beside it says them.
-local UNIT = {at = "in", x = "in", h = "in", y = "in", D = "in", b = "in", d = "in",
-  x1 = "in", x2 = "in", h1 = "in", h2 = "in", y1 = "in", y2 = "in", from = "in",
-  to = "in", length = "in", measured = "in", limit = "in", spacing = "in",
-  overhang_left = "in", overhang_right = "in", moment_at = "in", shear_at = "in",
-  live = "in", total = "in", moment = "lb-in", moment_ft_lb = "ft-lb", shear = "lb",
-  most = "lb", least = "lb", full = "lb", demand_ft_lb = "ft-lb",
-  capacity_ft_lb = "ft-lb", value_ft_lb = "ft-lb", joist_ft_lb = "ft-lb",
-  new_ft_lb = "ft-lb", Fb = "psi", Ft = "psi", Fv = "psi", Fc_perp = "psi", Fc = "psi",
-  E = "psi", Emin = "psi", w_D = "plf", w_L = "plf", w = "plf", plf_from = "plf",
-  plf_to = "plf", lb = "lb", temperature = "F", M_most = "lb-in", M_least = "lb-in",
-  M_full = "lb-in", V_most = "lb", V_least = "lb", V_full = "lb", lip_force = "lb",
-  carry = "lb",
-  width = "in", deck = "in", dead_lb = "lb", total_lb = "lb",
-  construction_live_psf = "psf"}
-
-for key, unit in pairs(grid.units) do UNIT[key] = unit end
-
-local SAME = {demand = true, capacity = true, value = true}
-
-local function unit_of(owner, key, path)
-  if SAME[key] and owner.unit then return owner.unit end
-  if (key == "dead" or key == "live") and path:find "%.inputs%." then return "psf" end
-  if key == "dead" then return "lb" end
-  return UNIT[key] or math.type(key) and "in" or ""
-end
-
--- Calls say(path, number, unit) for every number, in order.
-local function walk(t, path, say)
-  for _, key in ipairs(keys_of(t)) do
-    local v, name = t[key], path == "" and tostring(key) or path .. "." .. tostring(key)
-    if math.type(v) then
-      say(name, v, unit_of(t, key, name))
-    elseif type(v) == "table" then
-      walk(v, name, say)
-    end
-  end
-end
-
---- The tree as CSV: name, value, unit.
-function numbers.csv(tree)
-  local out = {"name,value,unit"}
-  walk(tree, "", function(name, v, unit)
-    out[#out + 1] = ("%s,%s,%s"):format(escape.csv(name), exact(v), escape.csv(unit))
-  end)
-  for _, key in ipairs(keys_of(tree.joists)) do
-    out[#out + 1] = ("%s,%s,text"):format(escape.csv("joists." .. key .. ".action_text"),
-      escape.csv(tree.joists[key].action_text))
-  end
-  return table.concat(out, "\r\n") .. "\r\n"
-end
+numbers.json, numbers.csv = writer.json, writer.csv
 
 -- What a description holds, as one text: numbers alone do not tell "13-6" from 162.
 local function described(v)

@@ -8,6 +8,7 @@
 local escape = require "netsection.document.escape"
 local parts = require "netsection.parts"
 local units = require "netsection.units"
+local written = require "netsection.written"
 
 local obstruction = {}
 
@@ -86,8 +87,10 @@ local function length(add, t, name)
   if not value then
     add(name, problem)
   elseif not (value >= low and value <= high) then
-    add(name, ("%s in is outside %s to %s in"):format(units.significant(value, 6),
-      units.significant(low, 4), units.significant(high, 4)))
+    local unit, per = written.unit(t[name])
+    unit, per = unit or "in", per or 1
+    add(name, ("%s %s is outside %s to %s %s"):format(("%.6g"):format(value / per),
+      unit, units.significant(low / per, 4), units.significant(high / per, 4), unit))
   else
     return value
   end
@@ -275,7 +278,7 @@ local function distance(a, b, found)
   if found and right and left and math.abs(right - left) > READING then
     found[#found + 1] = {field = "spacing", text = ("joists %s and %s: spacing: %s on "
       .. "the right of the one is %s on the left of the other"):format(a.model.mark,
-      b.model.mark, units.inches(right), units.inches(left))}
+      b.model.mark, b.model.show.size(right), b.model.show.size(left))}
   end
   return right or left or (a.model.spacing + b.model.spacing) / 2
 end
@@ -290,7 +293,8 @@ function obstruction.lines(joists, found)
     local m, L = j.model, 0
     for _, span in ipairs(m.span) do L = L + span end
     local line = {mark = m.mark, number = i, y = y, half = m.b * m.plies / 2, d = m.d,
-      L = L, left_end = -(m.overhang_left or 0), right_end = L + (m.overhang_right or 0)}
+      show = m.show, L = L, left_end = -(m.overhang_left or 0),
+      right_end = L + (m.overhang_right or 0)}
     local left, after = lines[i - 1], joists[i + 1]
     line.left = left and left.right or (given_spacing(j, 1) or m.spacing) / 2
     local gap = after and distance(j, after, found) or given_spacing(j, 2) or m.spacing
@@ -374,7 +378,7 @@ local function place(s, lines, add)
   place_along(s, shape, ref)
   if shape.x1 > ref.right_end or shape.x2 < ref.left_end then
     add(s.at and "at" or "from", ("past the end of joist %s, whose last bearing is at %s")
-      :format(ref.mark, units.feet_inches(ref.L)))
+      :format(ref.mark, ref.show.place(ref.L)))
   end
   place_heights(s, shape, ref)
   shape.y1, shape.y2 = place_across(s, shape, ref, first, last)

@@ -3,6 +3,7 @@
 -- the user's; read as data, checked whole, and handed to the core once.
 local core = require "netsection.core"
 local check = require "netsection.packs.check"
+local point = require "netsection.point"
 local random = require "netsection.homework.random"
 local standards = require "netsection.standards"
 local words = require "netsection.words"
@@ -40,7 +41,7 @@ end
 -- A text that is the same for the same data: what the fingerprint is made of.
 local function canonical(value)
   if type(value) ~= "table" then
-    return type(value) == "number" and ("%.17g"):format(value)
+    return type(value) == "number" and point.exact(value)
       or ("%s:%s"):format(type(value), tostring(value))
   end
   local list = {}
@@ -278,9 +279,30 @@ function packs.standard(given)
   if not pack then return nil, problem end
   if not compiled[pack] then
     compiled[pack] = {data = pack.data, core = core.standard(KINDS.standards.numbers(
-      pack.data)), spec = pack, words = words.of(pack.data)}
+      pack.data)), spec = pack, words = words.of(pack.data),
+      limits = KINDS.standards.limits(pack.data)}
   end
   return compiled[pack]
+end
+
+local under = setmetatable({}, {__mode = "k"})
+
+--- The core's copy of a standard whose only combination is one of its own; variable loads
+-- carry their factors themselves (roof_loads.under).
+function packs.under(standard, c)
+  under[c] = under[c] or setmetatable({}, {__mode = "k"})
+  local of = under[c]
+  of[standard] = of[standard] or core.standard(KINDS.standards.numbers_under(
+    standard.data, c))
+  return of[standard]
+end
+
+--- The rules that stand where a review names none: those that its standard usually goes
+-- with, else the module's.
+-- @param given the standard: a name, a pack, or nil
+function packs.usual_rules(given)
+  local pack = object("standards", given or packs.default.standards)
+  return pack and pack.data.usual_rules or packs.default.rules
 end
 
 --- Whether a value is a pack.

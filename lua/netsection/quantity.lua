@@ -10,6 +10,7 @@
 --   show.force(1000)        --> "4.45 kN"
 --   show.place(162)         --> "4115 mm"
 --   show.unit.stress        --> "N/mm2"
+local point = require "netsection.point"
 local units = require "netsection.units"
 
 local quantity = {}
@@ -247,7 +248,7 @@ end
 
 local function temperature(scale)
   return function(F)
-    return ("%g %s"):format(tonumber(fixed((F - scale.zero) * scale.scale, 1)),
+    return point.format("%g %s", tonumber(fixed((F - scale.zero) * scale.scale, 1)),
       scale.unit)
   end
 end

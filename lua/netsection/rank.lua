@@ -393,7 +393,7 @@ local function row(out, entry)
     items[#items + 1] = "not compared with the obstructions: "
       .. table.concat(entry.unplaced, ", ")
   end
-  if entry.relief then items[#items + 1] = relief.said(entry.relief) end
+  if entry.relief then items[#items + 1] = relief.said(entry.relief, entry.show) end
   for _, item in ipairs(items) do wrap(out, hang .. "- ", item, hang .. "  ") end
 end
 

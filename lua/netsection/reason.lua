@@ -9,16 +9,16 @@ local reason = {}
 
 local over = review.full
 
---- The name of a check's mode in print.
-function reason.mode(mode)
-  return checks.row[mode] and checks.row[mode].printed or mode
+--- The name of a check in print: that of its standard, else its mode's.
+function reason.mode(k)
+  return k.printed or checks.row[k.mode] and checks.row[k.mode].printed or k.mode
 end
 
 --- "lip-tension at hole 1, 1.50".
 function reason.worst(a)
   local k = a.governing_check
   if not k then return nil end
-  return ("%s%s, %s"):format(reason.mode(k.mode), k.name and " at " .. k.name or "",
+  return ("%s%s, %s"):format(reason.mode(k), k.name and " at " .. k.name or "",
     review.ratio_text(k.ratio))
 end
 
@@ -62,7 +62,15 @@ end
 
 local OF = {}
 
-function OF.refer(r) return r.reasons[1] end
+-- A cut for which neither the standard nor the rules speak, before anything else.
+function OF.refer(r)
+  for _, c in ipairs(r.cuts or {}) do
+    if c.gate == 8 and c.rules ~= "within" then
+      return c.name .. ": the standard has no rule for it, and the rules do not permit it"
+    end
+  end
+  return r.reasons[1]
+end
 
 function OF.leave(r)
   if #r.joist.model.cuts == 0 then return "no cuts; adequate" end

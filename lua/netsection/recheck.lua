@@ -10,6 +10,7 @@ local document = require "netsection.document"
 local file = require "netsection.file"
 local json = require "dkjson"
 local numbers = require "netsection.numbers"
+local point = require "netsection.point"
 local rebuild = require "netsection.recheck_rebuild"
 local text = require "netsection.text"
 local error = require "netsection.raise".error
@@ -313,7 +314,7 @@ local function section(d, j)
   for _, s in ipairs(j.states) do
     for _, k in ipairs(s.checks) do
       rows[#rows + 1] = {s.state, (k.name:gsub("_", " ")), ratio(k.was), ratio(k.is),
-        (k.Cr and ("repetitive factor %g, was %g: "):format(k.Cr.is, k.Cr.was) or "")
+        (k.Cr and point.format("repetitive factor %g, was %g: ", k.Cr.is, k.Cr.was) or "")
           .. titles(k.changes)}
     end
   end

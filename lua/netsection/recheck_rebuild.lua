@@ -6,6 +6,7 @@ local joist = require "netsection.joist"
 local lumber = require "netsection.lumber"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
+local point = require "netsection.point"
 
 local rebuild = {}
 
@@ -56,10 +57,10 @@ end
 local function load_of(l)
   local case = (l.case == "live" or l.case == "dead") and l.case or nil
   if number(l.lb) and number(l.at) then
-    return parts.point {at = l.at, load = ("%.17g lb"):format(l.lb), case = case}
+    return parts.point {at = l.at, load = point.exact(l.lb) .. " lb", case = case}
   elseif number(l.plf_from) and number(l.plf_to) then
-    return parts.line {load = ("%.17g plf"):format(l.plf_from),
-      to_load = l.plf_to ~= l.plf_from and ("%.17g plf"):format(l.plf_to) or nil,
+    return parts.line {load = point.exact(l.plf_from) .. " plf",
+      to_load = l.plf_to ~= l.plf_from and point.exact(l.plf_to) .. " plf" or nil,
       from = number(l.from), to = number(l.to), case = case}
   end
 end

@@ -45,7 +45,7 @@ local function rows_of(r)
 end
 
 local function what_of(k)
-  local what = reason.mode(k.mode)
+  local what = reason.mode(k)
   if k.mode == "bending" and k.branch == 2 then what = what .. ", top in tension" end
   if k.name then what = what .. ", " .. k.name end
   if k.support then what = what .. " " .. k.support end
@@ -142,8 +142,10 @@ local function joist_text(r, which)
     for _, row in ipairs(table_of(r)) do out[#out + 1] = row end
     out[#out + 1] = reaction_line(r)
     if r.cut.deflection then
-      out[#out + 1] = ("  deflection live %s, total %s"):format(
-        r.show.length(r.cut.deflection.live, 3), r.show.length(r.cut.deflection.total, 3))
+      local said = r.labels
+      out[#out + 1] = ("  %s %s, %s %s"):format(said and said.live or "deflection live",
+        r.show.length(r.cut.deflection.live, 3), said and said.total or "total",
+        r.show.length(r.cut.deflection.total, 3))
     end
   end
   if r.shores then text.bullets(out, "  temporary shores", shores.lines(r)) end

@@ -14,9 +14,11 @@ local many = require "netsection.many"
 local model = require "netsection.model"
 local packs = require "netsection.packs"
 local ply = require "netsection.ply"
+local point = require "netsection.point"
 local profile = require "netsection.profile"
 local quantity = require "netsection.quantity"
 local relief = require "netsection.relief"
+local roof_loads = require "netsection.roof_loads"
 local basis = require "netsection.basis"
 local batch = require "netsection.batch"
 local units = require "netsection.units"
@@ -42,7 +44,7 @@ function review.packs_of(joist, options)
         tostring(name)), 3)
     end
   end
-  local rules, problem = packs.rules(options.rules or packs.default.rules,
+  local rules, problem = packs.rules(options.rules or packs.usual_rules(options.standard),
     joist.model.bearing_on)
   if not rules then error(problem, 3) end
   local standard, why = packs.standard(options.standard or packs.default.standards)
@@ -78,8 +80,17 @@ function review.lacking(m, standard)
   elseif m.missing then
     return ("%s not given, and no reference values: state an assumption")
       :format(m.missing)
+  elseif standard and (m.family or "nds") ~= standard.data.family then
+    return ("STANDARD-VALUES-MISMATCH: %s, under the formulas of %s: %s"):format(
+      m.family == "ec5" and "characteristic values of class " .. m.class
+      or "values that are no characteristic ones", standard.data.name,
+      standard.data.family == "ec5" and "give class = \"C24\" or another strength class"
+      or "name a standard that takes strength classes, such as \"en-1995-1-1\"")
   elseif standard and ply.cut(m) then
     return formats.refusal(standard, "a cut in one ply")
+      or roof_loads.refusal(m, "a cut in one ply")
+  elseif standard then
+    return roof_loads.lacking(m, standard)
   end
 end
 
@@ -276,16 +287,23 @@ end
 local function finish(k, m, standard, raw)
   k.unit = standard.words:unit(k.mode, k.branch)
   k.clause = standard.words:clause(k.mode)
-  k.combination = standard.data.combinations[k.combination].name
+  local c = roof_loads.numbered(standard, k.combination)
+  local with_roof = k.combination > #standard.data.combinations and c
+  k.combination = c.name
   if k.cut then k.name = name_of(m, k.cut) end
   local hogs = checks.row[k.mode].hogs -- branches from which it is about M < 0
   if hogs and k.branch >= hogs and k.branch <= 6 then
     k.pattern = pattern_text(m, core.record(raw, k.index, PATTERN))
   end
-  if k.mode == "deflection-live" then
-    k.combination = "L"
+  k.printed = standard.words:printed(k.mode)
+  local own = standard.words:loads(k.mode)
+  if own then
+    k.combination = own
+  elseif k.mode == "deflection-live" then
+    k.combination = with_roof and roof_loads.variable(c) or "L"
   elseif k.mode == "deflection-total" then
-    k.combination = m.Kcr == 1 and "D+L" or ("%g D + L"):format(m.Kcr)
+    k.combination = (m.Kcr == 1 and "D+" or point.format("%g D + ", m.Kcr))
+      .. (with_roof and roof_loads.variable(c) or "L")
   elseif k.mode == "uplift" then
     k.ratio = nil
   elseif k.mode == "bearing" and k.branch == 2 then
@@ -302,6 +320,8 @@ local function assessment(raw, m, standard, s, severed)
   local meta_of_steps = lazy(raw, standard.words, m)
   for _, k in ipairs(s.checks) do
     finish(k, m, standard, raw)
+    -- of a repair's parts place and cut change to the joist's own frame later
+    k.origin = {model = m, at = k.at, cut = k.cut}
     setmetatable(k, meta_of_steps)
   end
   for i, R in ipairs(s.reactions) do a.reactions[i] = R.most end
@@ -357,8 +377,8 @@ local function worst_text(a)
   local k = a.governing_check
   if not k then return "no check" end
   local where = k.name and " at " .. k.name or ""
-  return ("%s%s governs at %s%s"):format(checks.row[k.mode].printed or k.mode,
-    where, ratio_text(k.ratio),
+  return ("%s%s governs at %s%s"):format(k.printed or checks.row[k.mode].printed
+    or k.mode, where, ratio_text(k.ratio),
     k.pattern and " (" .. k.pattern .. ")" or "")
 end
 
@@ -380,7 +400,7 @@ function review.from_memory(a)
   if not k or not k.rests_on then return nil end
   local texts = basis.from_memory(k.rests_on)
   for _, clause in ipairs(marked(k)) do texts[#texts + 1] = clause end
-  return basis.said(("%s%s"):format(checks.row[k.mode].printed or k.mode,
+  return basis.said(("%s%s"):format(k.printed or checks.row[k.mode].printed or k.mode,
     k.name and " at " .. k.name or ""), texts)
 end
 
@@ -781,29 +801,78 @@ end
 
 ---------------------------------------------------------------------------- assumptions
 
-local function combinations(standard)
+local function combinations(m, standard)
   local names = {}
-  for _, c in ipairs(standard.data.combinations) do
-    names[#names + 1] = ("%s (%s %g)"):format(c.name, standard.data.duration, c.CD)
+  for _, c in ipairs(roof_loads.combinations(m, standard)) do
+    if c.checks ~= "deflection" then
+      names[#names + 1] = c.CD and point.format("%s (%s %g)", c.name,
+        standard.data.duration, c.CD) or c.name
+    end
   end
   return table.concat(names, ", ")
+end
+
+-- Which variable loads a deflection holds: "L", "S, 0.75L+0.75S and L".
+local function sagging(m, standard)
+  local names, seen = {}, {}
+  for i, c in ipairs(roof_loads.combinations(m, standard)) do
+    local of = i > #standard.data.combinations and c.checks ~= "strength"
+      and roof_loads.variable(c)
+    if of and not seen[of] then seen[of], names[#names + 1] = true, of end
+  end
+  return #names > 0 and ", L the worst of L, " .. table.concat(names, ", ") or ""
+end
+
+local function roof_said(list, m, standard)
+  if not roof_loads.any(m) then return end
+  add(list, "Roof live load and snow as given, on the roof and not on the ground, with "
+    .. "no drift and no reduction of their own.")
+  add(list, "Each piece of them may be absent, as of live load: for snow more than the "
+    .. "half loads on other spans that building codes ask for.")
+  local sources, memory = {}, {}
+  for _, c in ipairs(roof_loads.combinations(m, standard)) do
+    if (c.S or c.Lr) and c.confidence == "memory" and not sources[c.source] then
+      sources[c.source], memory[#memory + 1] = true, c.source
+    end
+  end
+  if #memory > 0 then
+    add(list, "Combinations with them are from memory: %s.", table.concat(memory, ", "))
+  end
+end
+
+local DURATIONS = {"permanent", "long-term", "medium-term", "short-term",
+  "instantaneous"}
+
+-- What a joist of a strength class is taken to be in.
+local function conditions_assumed(list, m, standard)
+  local k_mod = standard.data.factors.k_mod.values[m.service]
+  add(list, "Service class %d; imposed load %s: k_mod %g, of permanent load alone %g.",
+    m.service, DURATIONS[m.duration], k_mod[m.duration], k_mod[1])
 end
 
 local function assumptions(m, standard)
   local list = {}
   add(list, "Design values: %s.", m.source)
-  add(list, "Moisture in service %s; temperature %s.", m.moisture == "wet"
-    and "over 19 % (wet)" or "19 % or less (dry)", m.show.temperature(m.temperature))
+  if m.class then
+    conditions_assumed(list, m, standard)
+  else
+    add(list, "Moisture in service %s; temperature %s.", m.moisture == "wet"
+      and "over 19 % (wet)" or "19 % or less (dry)", m.show.temperature(m.temperature))
+  end
   add(list, "Loads as given; the dead load holds the joist's own weight.")
   add(list, "Each piece of live load may be absent (patch live load) at every cut.")
-  add(list, "%s, combinations %s.", standard.data.title, combinations(standard))
-  add(list, "Deflection: total = %s, no shear term.", m.Kcr == 1 and "D + L"
-    or ("%g D + L"):format(m.Kcr))
+  add(list, "%s, combinations %s.", standard.data.title, combinations(m, standard))
+  if not m.class then
+    add(list, "Deflection: total = %s%s, no shear term.", m.Kcr == 1 and "D + L"
+      or point.format("%g D + L", m.Kcr), sagging(m, standard))
+  end
+  roof_said(list, m, standard)
   if m.sheathed == 1 then
     add(list, "A deck holds the top edge; the ends are held upright.")
   end
   if m.members >= 3 and m.repetitive == 0 then
-    add(list, "One of three or more joists under the deck (repetitive factor by rule).")
+    add(list, "One of three or more joists under the deck (%s by rule).", m.class
+      and "k_sys at 610 mm or less, our reading," or "repetitive factor")
   end
   for _, note in ipairs(m.notes) do add(list, "%s.", (note:gsub("%.$", ""))) end
   return list
@@ -853,6 +922,11 @@ local function switches(m)
     when(cut.kind == "loss" and cut.seat == 1, "%s: char counted on the seat", name)
     when(cut.kind == "end_notch" and cut.seat ~= 0, "%s: bears %s", name,
       cut.seat == 1 and "on the notch" or "beyond the notch")
+  end
+  if m.class then
+    when(m.limit_live ~= 1, "limit of w_inst %s", limit_text(m.limit_live))
+    when(m.limit_total ~= 1, "limit of w_fin %s", limit_text(m.limit_total))
+    return list
   end
   when(m.limit_live ~= 360, "live deflection limit %s", limit_text(m.limit_live))
   when(m.limit_total ~= 240, "total deflection limit %s", limit_text(m.limit_total))
@@ -917,6 +991,14 @@ local function lost_alone(s, m)
     if c.gate == 6 and not m.cuts[i].lost then return false end
   end
   return true
+end
+
+-- Divisors of the limits of deflection: the joist's own, or where it leaves that to the
+-- standard (1) those there; 0: none.
+local function limits_of(m, standard)
+  local own = standard.limits or {}
+  return {live = m.limit_live == 1 and own[1] or m.limit_live,
+    total = m.limit_total == 1 and own[2] or m.limit_total}
 end
 
 -- @param joist a joist; @param options {rules =, standard =}
@@ -1000,6 +1082,14 @@ local function relief_said(r, m, rules, standard)
   for _, one in ipairs(r.relief) do add(r.cautions, "%s", relief.said(one, own)) end
 end
 
+-- Drawings and curves show one combination: that of the first check of the joist as it
+-- was, bending, which asks most of the wood.
+local function drawn_under(r, _, s, standard)
+  local k = s.uncut.checks[1]
+  r.drawn_under = roof_loads.numbered(standard, k.combination)
+  r.packs.under = packs.under(standard, r.drawn_under)
+end
+
 function review.of(joist, options)
   local m = joist.model
   local rules, standard = review.packs_of(joist, options)
@@ -1015,7 +1105,9 @@ function review.of(joist, options)
   end
   local raw, s = batch.review(m, rules, standard)
   r.computed, r.packs = true, {rules = rules.core, standard = standard.core}
-  r.factored = formats.factored(standard) or nil
+  r.factored, r.labels = formats.factored(standard) or nil, standard.data.labels
+  r.limits = limits_of(m, standard)
+  if roof_loads.any(m) then drawn_under(r, m, s, standard) end
   r.uncut = assessment(raw, m, standard, s.uncut, false)
   r.plies = plies_state(joist, m, s, rules, standard)
   if r.plies then s.seat, s.no_seat = r.plies.s.seat, r.plies.s.no_seat end
@@ -1037,7 +1129,7 @@ function review.of(joist, options)
     all = each_pack(rules, breaches, m, s)}, label.rules)
   r.cuts = cut_list(s, m)
   for i, info in ipairs(r.cuts) do
-    info.status = info.gate > 0 and info.gate ~= 7 and info.accepted == 0
+    info.status = info.gate > 0 and info.gate < 7 and info.accepted == 0
       and "not permitted" or nil
     info.rules = info.covered == 0 and "not covered" or info.within == 1 and "within"
       or "outside"

@@ -105,11 +105,11 @@ local function edge(m, packs, outputs, good, bad)
   return good, bad
 end
 
-local function single_span(m)
+local function single_span(m, standard)
   if #m.span > 1 or m.overhang_left > 0 or m.overhang_right > 0 then
     return nil, "a single span without overhangs is needed to ask for the longest"
   end
-  local lacking = review.lacking(m) or ply.unsearched(m)
+  local lacking = review.lacking(m, standard) or ply.unsearched(m)
   if lacking then return nil, lacking end
   return true
 end
@@ -122,10 +122,10 @@ end
 function spans.intervals(joist, options)
   local m = joist.model
   check_modes(options.modes)
-  local single, why = single_span(m)
-  if not single then return nil, why end
   local packs = {}
   packs.rules, packs.standard = review.packs_of(joist, options)
+  local single, why = single_span(m, packs.standard)
+  if not single then return nil, why end
   local state = #m.cuts > 0 and "cut" or "uncut"
   local outputs = spans.outputs(state, options.modes)
   local list, found = {}, {}

@@ -1,20 +1,23 @@
 -- SPDX-License-Identifier: MIT
 -- Standards as folders. A folder holds the data of one standard and of its words; each
--- of its files format_<name>.lua makes one standard of it, <folder>-<name>. Found by
--- listing; no data of a folder is run.
+-- of its files format_<name>.lua makes one standard of it, <folder>-<name>, and
+-- format.lua one of the folder's own name. Found by listing; no data of a folder is run.
 --
---   standard.lua      family of formulas, limits on notches, texts of the gates
---   format_*.lua      name, title, combinations, factors
+--   standard.lua      family of formulas, limits on notches, texts of the gates; or
+--                     base_folder, the folder that has what this one lacks: an annex
+--   format_*.lua      name, title, combinations, factors (those of a base stay)
 --   checks.lua        a row for each check: unit, clause, letter
 --   steps_*.lua       lines of a calculation, by mode and branch
 --   lines.lua         lines that they share
 --   clauses.lua       where a rule stands that a message names
 --   basis.lua         forms of formulas that are known otherwise than read: see basis.lua
 --   lumber.lua        reference design values by species and grade
+--   classes.lua       characteristic values by strength class
 --   fasteners/        kinds, sizes, distances, factors of connections, steel
 --   framing.lua       what is prescribed for openings in a floor
 local data = require "netsection.packs.data"
 local folder = require "netsection.folder"
+local point = require "netsection.point"
 local error = require "netsection.raise".error
 
 local standards = {}
@@ -27,6 +30,8 @@ end
 
 local DEFAULT = assert(package.searchpath("netsection.standards.default", package.path))
 local HOME = DEFAULT:match "^(.*)/"
+--- The folder that holds the standards' own.
+standards.home = HOME
 --- Names that stand where none is given: {standards =, rules =, lumber =,
 -- fasteners =}.
 standards.default = read(DEFAULT)
@@ -54,6 +59,11 @@ local function parts_of(path, base)
   end
   out.steps = next(steps) and steps or base and base.steps
   return out
+end
+
+-- The file of a format, whose name is "" where it has none.
+local function format_file(format)
+  return format == "" and "format.lua" or ("format_%s.lua"):format(format)
 end
 
 -- A number over that of a base: without a value it says anew how that one is known.
@@ -107,7 +117,7 @@ local function whole(path, format)
   local base = common.base_folder and whole(HOME .. "/" .. common.base_folder, format)
   local out = {}
   for _, part in ipairs {base or {}, common, parts_of(path, base),
-    read(("%s/format_%s.lua"):format(path, format))} do
+    read(path .. "/" .. format_file(format))} do
     for name, value in pairs(part) do
       out[name] = standards.over(name, out[name], value)
     end
@@ -116,11 +126,12 @@ local function whole(path, format)
   return out
 end
 
---- Formats of a standard's folder, sorted: {"asd", "lrfd"}; nil where it is none.
+--- Formats of a standard's folder, sorted: {"asd", "lrfd"}, {""} where it has but one
+-- without a name; nil where it is no such folder.
 function standards.formats(path)
   local list, is_one = {}, false
   for _, file in ipairs(folder.entries(path) or {}) do
-    list[#list + 1] = file:match "^format_(%w+)%.lua$"
+    list[#list + 1] = file == "format.lua" and "" or file:match "^format_(%w+)%.lua$"
     is_one = is_one or file == "standard.lua"
   end
   return is_one and #list > 0 and list or nil
@@ -149,6 +160,10 @@ end
 
 -- Folder and format of a name, or nil: us-nds-2018-asd is us-nds-2018 and asd.
 local function place(name)
+  if name:find "^%w[%w%-%.]*$" and folder.kind(HOME .. "/" .. name .. "/format.lua")
+    == "file" then
+    return HOME .. "/" .. name, ""
+  end
   local base, format = name:match "^(%w[%w%-%.]*)%-(%w+)$"
   local path = base and HOME .. "/" .. base
   for _, known in ipairs(path and standards.formats(path) or {}) do
@@ -175,7 +190,7 @@ function standards.with(part)
     local path = ("%s/%s/%s.lua"):format(HOME, entry, part)
     if entry ~= first and folder.kind(path) == "file" then names[#names + 1] = entry end
   end
-  table.insert(names, 1, first)
+  if first then table.insert(names, 1, first) end
   return names
 end
 
@@ -184,10 +199,10 @@ function standards.names()
   local names = {}
   for _, entry in ipairs(folder.entries(HOME) or {}) do
     for _, format in ipairs(standards.formats(HOME .. "/" .. entry) or {}) do
-      names[#names + 1] = entry .. "-" .. format
+      names[#names + 1] = format == "" and entry or entry .. "-" .. format
     end
   end
-  table.sort(names)
+  table.sort(names, point.less)
   return names
 end
 

@@ -18,6 +18,9 @@ local symbols = core.fields().symbol
 local OF_CHECK = {capacity = true, demand = true, ratio = true}
 local FUNCTION = {min = true, max = true, sqrt = true}
 
+--- Whether the core's records hold a number of a name.
+function steps.recorded(name) return symbols[name] ~= nil end
+
 -- A line of text in its parts; nil where it is none.
 local function parsed(text)
   local head, says = text:match "^(.-) : (.+)$"

@@ -13,6 +13,7 @@ local marks = require "netsection.survey.marks"
 local obstructions = require "netsection.survey.obstructions"
 local packs = require "netsection.packs"
 local parts = require "netsection.parts"
+local quantity = require "netsection.quantity"
 local settings = require "netsection.survey.settings"
 local sheet = require "netsection.survey.sheet"
 local error = require "netsection.raise".error
@@ -85,7 +86,8 @@ local function combined(t, given)
 end
 
 local function check_packs(options, given, file, found)
-  local rules, problem = packs.rules(options.rules or packs.default.rules, "wood")
+  local rules, problem = packs.rules(options.rules or packs.usual_rules(options.standard),
+    "wood")
   local function add(name, message)
     local told = given[name] == options[name] and file or {file = "options"}
     found:add {file = told.file, sheet = told.sheet, field = name, message = message}
@@ -269,6 +271,8 @@ local function read_parts(t, sources, said, found)
   end
   local options = combined(t, given)
   local sheets, order = read_sheets(sources, options, found)
+  local show = quantity.system(printed_in(options)) -- of what notes say
+  for _, s in pairs(sheets) do s.show = show end
   table.insert(order, 1, settings_name)
   check_packs(options, given, where_of(sources.settings, settings_name), found)
   local got = gather(sheets)

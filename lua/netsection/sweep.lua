@@ -58,7 +58,7 @@ local function part_of(shard, total)
 end
 
 local function packs_of(t, joist)
-  local rules, problem = packs.rules(t.rules or packs.default.rules,
+  local rules, problem = packs.rules(t.rules or packs.usual_rules(t.standard),
     joist.model.bearing_on)
   if not rules then return nil, problem end
   local standard, why = packs.standard(t.standard or packs.default.standards)

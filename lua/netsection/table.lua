@@ -148,7 +148,7 @@ local function read(spec)
   end
   local t = setmetatable({title = spec.title, given = spec, cells = {},
     joist = spec.joist, dash = spec.dash or "not permitted",
-    rules = spec.rules or packs.default.rules,
+    rules = spec.rules or packs.usual_rules(spec.standard),
     standard = spec.standard or packs.default.standards}, meta)
   problem = packs_problem(t)
   if problem then return nil, problem end

@@ -40,7 +40,7 @@ local MEASURES = {
     m = units.per.m},
   force = {lb = 1, kip = 1000, kN = units.per.kN, N = units.per.N},
   moment = {["in-lb"] = 1, ["lb-in"] = 1, ["ft-lb"] = 12, ["kN-m"] = units.per.kN
-    * units.per.m},
+    * units.per.m, ["N-mm"] = units.per.N * units.per.mm},
   stress = {psi = 1, ksi = 1000, MPa = units.per.MPa},
   area = {psf = 1, kPa = units.per.kPa}, line = {plf = 1, ["kN/m"] = units.per["kN/m"]},
 }

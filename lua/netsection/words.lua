@@ -15,6 +15,16 @@ function meta:unit(mode, branch)
   return row and (row.units and row.units[branch] or row.unit)
 end
 
+--- What a mode is called in print where that is not its word, or nil.
+function meta:printed(mode)
+  return self.row[mode] and self.row[mode].printed
+end
+
+--- The combination of a mode that has one of its own, as text, or nil.
+function meta:loads(mode)
+  return self.row[mode] and self.row[mode].combination
+end
+
 --- Where the capacity stands.
 function meta:clause(mode)
   return self.row[mode] and self.row[mode].clause
@@ -43,7 +53,10 @@ function meta:basis(mode, branch, combination, m)
   local row = self.row[mode]
   if not row then return {} end
   self.facts[key] = self.facts[key] or basis.of(self.data, self.lines, mode, branch)
-  local list = {table.unpack(self.facts[key])}
+  local list = {}
+  for _, one in ipairs(self.facts[key]) do
+    if basis.counts(one, m) then list[#list + 1] = one end
+  end
   local by = not UNFACTORED[row.by] and self.combination[combination]
   if by then table.insert(list, 1, by) end
   local wood = m and not WITHOUT_WOOD[row.by] and basis.of_wood(m)
@@ -61,10 +74,12 @@ function words.of(data)
   local row = {}
   for _, one in ipairs(data.checks) do row[one.mode] = one end
   local constants, combination = {}, {}
-  for _, one in ipairs(data.combinations) do
-    combination[one.name] = basis.of_combination(one)
+  for _, list in ipairs {data.combinations, data.with_roof_or_snow or {}} do
+    for _, one in ipairs(list) do combination[one.name] = basis.of_combination(one) end
   end
-  for name, factor in pairs(data.factors or {}) do constants[name] = factor.value end
+  for name, factor in pairs(data.factors or {}) do
+    constants[name] = not steps.recorded(name) and factor.value or nil
+  end
   return setmetatable({row = row, data = data, facts = {}, combination = combination,
     lines = steps.compile {steps = data.steps,
     lines = data.lines, rename = data.rename, says = data.says,

@@ -80,10 +80,13 @@ end
 
 --- A blank field book as the bytes of a workbook: sheets that read_survey knows, with
 -- lists to choose from, hints and examples.
--- @param form "xlsx" or "ods"; @param options {paper = "letter" (default) | "a4"}
+-- @param form "xlsx" or "ods"; @param options {paper = "letter" | "a4", units = "us" |
+--   "metric": of examples and hints, and so of the paper where it is not given}
 function workbook.template(form, options)
   if not WRITERS[form] then error('workbook.template: "xlsx" or "ods" expected', 2) end
-  return WRITERS[form].of(template.of(read_options("workbook.template", options, 2)))
+  local b, problem = template.of(read_options("workbook.template", options, 2, "units"))
+  if not b then error("workbook.template: " .. problem, 2) end
+  return WRITERS[form].of(b)
 end
 
 -- What is wrong with one of the tables for a workbook, or nil.

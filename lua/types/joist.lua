@@ -68,6 +68,12 @@ local ns = {}
 ---@field species? string as in the tables, any case; without it, or material: refer
 ---@field grade? string as in the tables, any case; without it, or material: refer
 ---@field edition? string "us-nds-2018" (default) or "us-nds-2012"
+---@field class? string strength class, "C14" to "C50"; without it by species and grade
+---@field service_class? integer 1 to 3, no unit, beside a class; default 1, and said
+---
+---"permanent", "long", "medium", "short" or "instantaneous" (-term may follow) of the
+---live load, beside a class alone; default "medium", and said.
+---@field duration? string
 ---@field material? netsection.Material without it by species and grade
 ---
 ---Working stresses that were allowed then: `"1911 Douglas fir"`, or `{set =, buildings =
@@ -87,6 +93,11 @@ local ns = {}
 ---@field bearing_on? string "wood" (default) or "masonry"
 ---@field dead? netsection.Load 0 to 500 psf, own weight in it; no default: needed
 ---@field live? netsection.Load 0 to 500 psf; no default: needed
+---
+---Of a roof that the joist carries as well: 0 to 500 psf; combinations of ASCE 7-16
+---(memory). No repair, grid, shore or load path is worked out with it.
+---@field roof_live? netsection.Load default 0
+---@field snow? netsection.Load on the roof, not on the ground, 0 to 500 psf; default 0
 ---
 ---of `ns.point`, `ns.line`, `ns.area`, `ns.tub`; default none
 ---@field loads? netsection.Part[]

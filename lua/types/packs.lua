@@ -63,6 +63,7 @@ function ns.packs(kind) end
 ---"read", "computed", "reading", "memory", "own", "own copy" or "read second-hand".
 ---@field confidence string how its numbers are known
 ---@field covers string[] kinds of cuts
+---@field no_limits? string why it has no limits at all and covers nothing; default none
 ---@field not_covered string why it does not address the other kinds
 ---@field not_covered_hogging? string why not where M < 0; default none
 ---@field covers_hogging? boolean also where M < 0; default false

@@ -22,6 +22,7 @@
 ---@field text string what it is, with its clause
 ---@field source? string of the number
 ---@field confidence string how it is known
+---@field private where table
 
 ---A check: a demand against a capacity, with place and clause.
 ---
@@ -48,6 +49,7 @@
 ---@field unit string of demand and capacity
 ---@field clause string of the standard, or "statics"
 ---@field combination string of loads, such as "D+L"
+---@field printed? string name in print where the standard has one, such as "w_fin"
 ---@field binding boolean false: for information, does not decide
 ---@field branch integer which of the formula's cases, no unit
 ---@field steps? netsection.Step[] the calculation, built when first read
@@ -59,6 +61,7 @@
 ---@field private index integer
 ---@field private extra_steps netsection.Step[]
 ---@field private across any
+---@field private origin any
 ---@field private governing any
 
 ---Most and least reaction at a support.
@@ -218,6 +221,8 @@
 ---@field standard_title string its title
 ---@field joist netsection.Joist what was reviewed
 ---@field factored? boolean forces and reactions are those of factored loads
+---@field limits? table<string,number> L over this: `live`, `total`; 0 for none, no unit
+---@field private labels table
 ---@field out? string why it carries nothing, in a floor
 ---@field judgment? netsection.Judgment as given
 ---@field until_repaired? netsection.UntilRepaired beside a joist that is out, in a floor

@@ -54,6 +54,10 @@ local ns = {}
 ---@return netsection.SurveyProblem[]|nil problems # all of them
 function ns.read_survey(t) end
 
+---Units of a blank field book.
+---@class netsection.BlankOptions
+---@field units? string "us" (default) or "metric"
+
 ---Blank field books as CSV text.
 ---
 ---Errors: raises for another kind.
@@ -62,8 +66,9 @@ function ns.read_survey(t) end
 ---print(ns.survey_template("survey"):match "^[^\r\n]+")  --> name,value
 ---```
 ---@param kind? string a file's name, or "survey" of the settings; default all
+---@param options? netsection.BlankOptions units of examples and of bare lengths
 ---@return table<string,string>|string books # by kind, or one
-function ns.survey_template(kind) end
+function ns.survey_template(kind, options) end
 
 ---What a sheet to fill in by hand holds.
 ---@class netsection.FieldSheetFields
@@ -71,6 +76,7 @@ function ns.survey_template(kind) end
 ---@field joists? integer|string[] rows, a count, or marks; default 8
 ---@field cuts? integer rows, a count; default 12
 ---@field obstructions? integer rows, a count; default 6
+---@field units? string "us" (default) or "metric": of its scales
 
 ---A sheet to fill in on site.
 ---

@@ -42,6 +42,11 @@ function workbook.write(r, path, options) end
 ---@return string bytes # of a file
 function workbook.bytes(r, form, options) end
 
+---Paper and units of a blank field book.
+---@class netsection.BookOptions
+---@field paper? string "letter" or "a4"; default by the units
+---@field units? string "us" (default) or "metric"
+
 ---A blank field book with lists to choose from, hints and examples; its cells are text.
 ---
 ---Errors: raises for a wrong form or option.
@@ -50,7 +55,7 @@ function workbook.bytes(r, form, options) end
 ---print(ns.workbook.template "xlsx":sub(1, 2))  --> PK
 ---```
 ---@param form string "xlsx" or "ods"
----@param options? netsection.PaperOptions paper
+---@param options? netsection.BookOptions paper, units
 ---@return string bytes # of a file
 function workbook.template(form, options) end
 

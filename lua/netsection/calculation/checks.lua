@@ -77,11 +77,11 @@ local function governing_text(a)
   local k = a.governing_check
   if a.stopped then return a.stopped end
   if not k then return "-" end
-  return reason.mode(k.mode) .. (k.name and ", " .. k.name or "")
+  return reason.mode(k) .. (k.name and ", " .. k.name or "")
 end
 
 local MEASURES = {
-  {"Status", function(_, _, a) return a.refused and "does not serve" or a.status end},
+  {"Status", function(_, _, a) return a.refused and "inadequate" or a.status end},
   {"Largest ratio", function(ctx, path, a)
     return checks.ratio(ctx, path .. ".ratio", a.ratio, true)
   end},
@@ -95,14 +95,14 @@ local MEASURES = {
   {"Live deflection, ", function(ctx, path, a)
     return shown_quantity(ctx, path .. ".deflection", "live",
       a.deflection and a.deflection.live, "in")
-  end, "length"},
+  end, "length", label = "live"},
   {"Total deflection, ", function(ctx, path, a)
     return shown_quantity(ctx, path .. ".deflection", "total",
       a.deflection and a.deflection.total, "in")
-  end, "length"},
+  end, "length", label = "total"},
   {"Repetitive factor Cr", function(ctx, path, a)
     return a.Cr and ctx.cell(path .. ".Cr", text.short(a.Cr)) or "-"
-  end},
+  end, label = "Cr"},
 }
 
 local function states_of(r)
@@ -138,7 +138,9 @@ function checks.states(ctx)
     columns[#columns + 1] = {head = HEADS[name], align = "right"}
   end
   for i, m in ipairs(MEASURES) do
-    rows[i] = {m[1] .. (m[3] and ctx.r.show.unit[m[3]] or "")}
+    local own = m.label and ctx.r.labels and ctx.r.labels[m.label]
+    rows[i] = {(own and own .. (m[3] and ", " or "") or m[1])
+      .. (m[3] and ctx.r.show.unit[m[3]] or "")}
     for k, name in ipairs(list) do rows[i][k + 1] = m[2](ctx, name, ctx.r[name]) end
   end
   reaction_rows(ctx, list, rows)
@@ -152,7 +154,7 @@ end
 
 function checks.name(k)
   local hogging = k.mode == "bending" and k.branch == 2
-  local said = reason.mode(k.mode) .. (hogging and ", top in tension"
+  local said = reason.mode(k) .. (hogging and ", top in tension"
     or "")
   if k.name then said = said .. ", " .. k.name end
   if k.support then said = said .. ", support " .. k.support end

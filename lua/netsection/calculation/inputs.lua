@@ -2,6 +2,8 @@
 -- The part of a calculation sheet that says what went in: each field as it was entered
 -- and as it was understood, the cuts, the loads and what they come to.
 local parts = require "netsection.parts"
+local point = require "netsection.point"
+local roof_loads = require "netsection.roof_loads"
 local text = require "netsection.text"
 local units = require "netsection.units"
 
@@ -31,7 +33,7 @@ local function named_text(t, names)
 end
 
 local function number_text(v)
-  return math.type(v) == "integer" and ("%d"):format(v) or ("%.10g"):format(v)
+  return math.type(v) == "integer" and ("%d"):format(v) or point.format("%.10g", v)
 end
 
 -- A value as the description holds it.
@@ -87,7 +89,7 @@ local function geometry(m)
   return rows
 end
 
-local WOOD = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "CF"}
+local WOOD = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "G_mean", "CF"}
 
 -- Four figures without an exponent: 1600000, 584500.
 local function plain_figures(v)
@@ -95,12 +97,14 @@ local function plain_figures(v)
   return said:find("e", 1, true) and ("%.0f"):format(tonumber(said)) or text.short(v)
 end
 
-local function wood(m)
+-- @param labels of the standard, by name: "Bending strength f_m,k"
+local function wood(m, labels)
   local rows, show = {}, m.show
   for _, name in ipairs(WOOD) do
     local v, stress = m[name], name ~= "CF"
     if v then
-      rows[#rows + 1] = {"Reference " .. name, {"species", "grade", "material"},
+      rows[#rows + 1] = {labels and labels[name] or "Reference " .. name, m.class
+        and {"class"} or {"species", "grade", "material"},
         {name, plain_figures(stress and show.scaled("stress", v) or v),
         stress and show.unit.stress or ""}}
     end
@@ -108,7 +112,7 @@ local function wood(m)
   return rows
 end
 
-local function conditions(m)
+local function conditions(m, limits)
   local show = m.show
   local degrees, unit = show.temperature(m.temperature):match "(%S+) (%S+)"
   local rows = {
@@ -116,14 +120,29 @@ local function conditions(m)
       show.unit.area_load}},
     {"Live load", {"live"}, {"live", show.figures("area_load", m.live),
       show.unit.area_load}},
-    {"Members in the row", {"members"}, {"members", text.short(m.members), ""}},
-    {"Temperature", {"temperature"}, {"temperature", degrees, unit}},
-    {"Factor on dead deflection", {"creep"}, {"creep", text.short(m.Kcr), ""}},
-    {"Factor at tension-face notches", {"notch_raiser"},
-      {"notch_raiser", text.short(m.notch_raiser), ""}},
   }
+  for _, of in ipairs(roof_loads.of_floor(m)) do
+    rows[#rows + 1] = {of[1], {of[2]}, {of[2], show.figures("area_load", of[3]),
+      show.unit.area_load}}
+  end
+  for _, row in ipairs {
+    {"Members in the row", {"members"}, {"members", text.short(m.members), ""}},
+  } do
+    rows[#rows + 1] = row
+  end
+  local function row(...) rows[#rows + 1] = {...} end
+  if m.class then
+    row("Service class", {"service_class"}, {"service_class", text.short(m.service), ""})
+    row("Class of load duration, 1 permanent to 5", {"duration"},
+      {"duration", text.short(m.duration), ""})
+  else
+    row("Temperature", {"temperature"}, {"temperature", degrees, unit})
+    row("Factor on dead deflection", {"creep"}, {"creep", text.short(m.Kcr), ""})
+  end
+  row("Factor at tension-face notches", {"notch_raiser"},
+    {"notch_raiser", text.short(m.notch_raiser), ""})
   for _, name in ipairs {"live", "total"} do
-    local n = m["limit_" .. name]
+    local n = limits[name]
     rows[#rows + 1] = {("Limit, %s deflection: L over"):format(name), {"limits"},
       n > 0 and {"limit_" .. name, text.short(n), ""} or {nil, "off", ""}}
   end
@@ -139,7 +158,8 @@ local function given_text(description, names)
   local out = {}
   for _, name in ipairs(names) do
     if description[name] ~= nil then
-      local bare = (name == "species" or name == "grade" or name == "size")
+      local bare = name == "species" or name == "grade" or name == "size"
+        or name == "class"
       out[#out + 1] = (bare and "" or name .. " ") .. entered(description[name])
     end
   end
@@ -161,11 +181,11 @@ local function word_rows(ctx, rows)
   local function add(what, names, said)
     rows[#rows + 1] = {what, given_text(t, names), false, said}
   end
-  add("Wood", {"species", "grade", "edition", "material"}, m.manufactured
+  add("Wood", {"species", "grade", "edition", "material", "class"}, m.manufactured
     and "of its maker" or m.wood or m.source or "not known")
   add("Bearing on", {"bearing_on"}, m.bearing_on)
   add("Deck on the joists", {"sheathed"}, m.sheathed == 1 and "yes" or "no")
-  add("Moisture", {"moisture"}, m.moisture)
+  if not m.class then add("Moisture", {"moisture"}, m.moisture) end
   if m.manufactured then add("Member", {"member"}, m.member) end
   if #m.blocking > 0 then
     local list = {}
@@ -250,11 +270,17 @@ local function floor_steps(ctx)
   local function line(w) return show.figures("line_load", w) end
   local D, L = show.figures("area_load", i.dead), show.figures("area_load", i.live)
   local s, run = show.figures("length", i.spacing), show.run
-  return {
+  local out = {
     step("w_D", "D*s/" .. run, ("%s*%s/%s"):format(D, s, run), i.w_D, "w_D"),
     step("w_L", "L*s/" .. run, ("%s*%s/%s"):format(L, s, run), i.w_L, "w_L"),
     step("w", "w_D + w_L", ("%s + %s"):format(line(i.w_D), line(i.w_L)), i.w, "w"),
   }
+  for _, of in ipairs(roof_loads.of_floor(ctx.r.joist.model)) do
+    local key = "w_" .. of[4]
+    out[#out + 1] = step(key, ("%s*s/%s"):format(of[4], run), ("%s*%s/%s"):format(
+      show.figures("area_load", of[3]), s, run), i[key], key)
+  end
+  return out
 end
 
 ---------------------------------------------------------------------------
@@ -263,8 +289,9 @@ end
 function inputs.rows(ctx)
   local rows, m = {}, ctx.r.joist.model
   add_rows(ctx, rows, geometry(m))
-  if m.Fb then add_rows(ctx, rows, wood(m)) end
-  add_rows(ctx, rows, conditions(m))
+  if m.Fb then add_rows(ctx, rows, wood(m, ctx.r.labels)) end
+  add_rows(ctx, rows, conditions(m, ctx.r.limits or {live = m.limit_live,
+    total = m.limit_total}))
   word_rows(ctx, rows)
   return rows
 end

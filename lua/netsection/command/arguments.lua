@@ -13,8 +13,8 @@ local SURVEY = {"rules", "standard", "units", "printed", "decimal-comma", "separ
 local VERBS = {
   review = {paths = 1, "into", "replace", "render", "full", "pdf", "steps", "workbook",
     "odds", "paper", "name", "job", "date", "photos", table.unpack(SURVEY)},
-  template = {paths = 1},
-  sheet = {paths = 0, "joists", "marks", "name", "into", "paper", "replace"},
+  template = {paths = 1, "printed"},
+  sheet = {paths = 0, "joists", "marks", "name", "printed", "into", "paper", "replace"},
   compare = {paths = 2, "ratio", "into", "paper", "replace", table.unpack(SURVEY)},
   recheck = {paths = 1, "survey", "into", "paper", "replace", table.unpack(SURVEY)},
   rules = {paths = 0},

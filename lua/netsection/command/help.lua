@@ -63,12 +63,14 @@ all at once, each with its file, row and column, or its sheet and cell.
   --encoding NAME    of CSV: utf-8 (default) or latin-1
   --most-joists N    of a survey (1000); more are refused]],
   template = [[
-netsection template FOLDER|BOOK
+netsection template FOLDER|BOOK [options]
 
 Writes blank field books into FOLDER: joists.csv, cuts.csv, obstructions.csv, loads.csv,
 fixes.csv and survey.csv; or, to a name that ends in .xlsx or .ods, one workbook with
 lists to choose from. The folder must be new or empty, the file new: a field book that
-was filled in is never written over. Rows that begin with # are remarks, not read.]],
+was filled in is never written over. Rows that begin with # are remarks, not read.
+
+  --printed UNITS   us (default) or metric: of the examples, and of bare lengths]],
   sheet = [[
 netsection sheet [options]
 
@@ -77,6 +79,7 @@ A sheet to print and fill in by hand.
   --joists N      pages for N joists (1)
   --marks LIST    pages for these joists: J1, J2, J3
   --name TEXT     name of the floor
+  --printed UNITS us (default) or metric: of its scales
   --into FILE     FILE.html, FILE.md, FILE.tex or FILE.txt; to the screen otherwise
   --paper NAME    letter (default) or a4
   --replace       overwrite FILE]],
@@ -120,7 +123,7 @@ questions, and set.json.
   --pdf            PDF beside each page, figures drawn as with --render, by a browser
                    that is found on the machine
   --qti            questions.zip, a QTI 2.1 content package
-  --paper NAME     letter (default) or a4
+  --paper NAME     letter or a4; by default letter, for sets in metric units a4
   --replace        also where that folder holds something]],
   rules = [[
 netsection rules

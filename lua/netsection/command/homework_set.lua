@@ -7,6 +7,7 @@ local document = require "netsection.document"
 local file = require "netsection.file"
 local homework = require "netsection.homework"
 local pdf = require "netsection.pdf"
+local sheets = require "netsection.homework.sheets"
 
 local homework_set = {}
 
@@ -39,17 +40,26 @@ local function page(files, pages, name, d, paper, with_pdf)
   if with_pdf then pages[#pages + 1] = {html = html, name = name .. ".pdf"} end
 end
 
+-- Paper of the country of the units, where none was asked for.
+local function paper_of(set, given)
+  return given.paper or set.units == "metric" and "a4" or "letter"
+end
+
 --- Files of a set. @param given {paper =, pdf =, figures =, qti =}
 -- @return list of {name =, text =}, pages for PDF; or nil and a message
 function homework_set.files(set, given)
   local files, pages, names = {}, {}, file_names(set)
   local drawn = given.render or given.pdf or nil
-  local paper, options = given.paper or "letter", {figures = drawn}
+  local paper, options = paper_of(set, given), {}
+  if drawn then
+    local pictures, problem = sheets.drawn(set, set.students)
+    if not pictures then return nil, problem end
+    options.draw = function(_, name) return pictures[name] end
+  end
   for _, student in ipairs(set.students) do
     local name = names[student.id]
-    local sheet, problem = set:sheet(student.id, options)
-    local key = sheet and set:key(student.id, options)
-    if not key then return nil, problem or "no key" end
+    local sheet = set:sheet(student.id, options)
+    local key = set:key(student.id, options)
     page(files, pages, "sheets/" .. name, sheet, paper, given.pdf)
     page(files, pages, "keys/" .. name .. "_key", key, paper, given.pdf)
     if not drawn then
@@ -90,7 +100,7 @@ function homework_set.marks(set, path, given)
   files[4] = {name = "not_read.csv", text = table.concat(rows)}
   for _, id in ipairs(marks.order) do
     page(files, pages, "feedback/" .. names[id], marks:feedback(id),
-      given.paper or "letter", given.pdf)
+      paper_of(set, given), given.pdf)
   end
   return files, pages, marks
 end

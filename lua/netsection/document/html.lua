@@ -277,12 +277,23 @@ local function raised(words)
   return words
 end
 
+-- Greek letters that symbols are named after; psi alone is a unit.
+local GREEK = {alpha = "\u{3B1}", gamma = "\u{3B3}", lambda = "\u{3BB}", phi = "\u{3C6}",
+  psi = "\u{3C8}", sigma = "\u{3C3}", tau = "\u{3C4}"}
+
+local function greek(words)
+  return (words:gsub("%f[%w](%a+)(<?)", function(word, tag)
+    local letter = GREEK[word]
+    return letter and (word ~= "psi" or tag == "<") and letter .. tag or nil
+  end))
+end
+
 -- Words of a block between its tags, with the index of a symbol, F_b', below the line and
 -- the power of a unit above it.
 local function indexed(said)
   return (">" .. said .. "<"):gsub(">([^<>]+)<", function(words)
-    return ">" .. raised(words:gsub("%f[%w_](%a%w*)_(%w+)%f[^%w_]", "%1<sub>%2</sub>"))
-      .. "<"
+    words = words:gsub("%f[%w_](%a%w*)_(%w+)%f[^%w_]", "%1<sub>%2</sub>")
+    return ">" .. greek(raised(words)) .. "<"
   end):sub(2, -2)
 end
 

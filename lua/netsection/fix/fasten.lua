@@ -4,6 +4,7 @@ local fastener = require "netsection.fastener"
 local fastener_data = require "netsection.fastener_data"
 local format = require "netsection.format"
 local model = require "netsection.model"
+local point = require "netsection.point"
 local units = require "netsection.units"
 local error = require "netsection.raise".error
 
@@ -119,7 +120,7 @@ end
 local function key_of(value, list, name)
   if type(value) ~= "table" then
     list[#list + 1] = ("%s=%s"):format(name, type(value) == "number"
-      and ("%.17g"):format(value) or tostring(value))
+      and point.exact(value) or tostring(value))
     return
   end
   local names = {}

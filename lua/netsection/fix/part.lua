@@ -5,6 +5,7 @@ local core = require "netsection.core"
 local diagram = require "netsection.diagram"
 local lane = require "netsection.lane"
 local model = require "netsection.model"
+local point = require "netsection.point"
 local review = require "netsection.review"
 local units = require "netsection.units"
 
@@ -43,7 +44,7 @@ end
 
 --- A line load as a description has it.
 function part.per_foot(w)
-  return lane.is(w) and w or ("%.17g plf"):format(w)
+  return lane.is(w) and w or point.exact(w) .. " plf"
 end
 
 local function line_of(l, x0, x1, whole, origin)

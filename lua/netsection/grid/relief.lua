@@ -2,7 +2,6 @@
 -- What a repair takes off the joists beside, by the grid under all loads of the floor:
 -- shown beside a ranking, whose order does not depend on it.
 local grid = require "netsection.grid"
-local units = require "netsection.units"
 local error = require "netsection.raise".error
 
 local relief = {}
@@ -46,16 +45,16 @@ function relief.of(floor, mark, fix, t, packs, before)
   return list
 end
 
--- In a line.
-function relief.said(list)
+-- In a line. @param show the system of units
+function relief.said(list, show)
   if list.refused then return "sharing by the grid: not computed: " .. list.refused end
   local parts = {}
   for i, n in ipairs(list) do
-    parts[i] = ("%s from %s to %s"):format(n.mark, units.fixed(n.before / 12, 0),
-      units.fixed(n.after / 12, 0))
+    parts[i] = ("%s from %s to %s"):format(n.mark, show.number("moment", n.before, 0),
+      show.number("moment", n.after, 0))
   end
   return "sharing by the grid, not in the order: M " .. table.concat(parts, ", ")
-    .. " ft-lb"
+    .. " " .. show.unit.moment
 end
 
 return relief

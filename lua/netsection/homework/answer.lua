@@ -3,6 +3,7 @@
 -- with thousands, powers of ten, in feet and inches. Lengths and loads are read by
 -- units.lua; moments, stresses and properties of sections here.
 local lpeg = require "lpeg"
+local point = require "netsection.point"
 local units = require "netsection.units"
 
 local answer = {}
@@ -16,12 +17,14 @@ local MOMENT = {["ft-lb"] = 1, ["lb-ft"] = 1, ftlb = 1, lbft = 1, ftlbs = 1, lbs
   ["kip-ft"] = 1000, ["ft-kip"] = 1000, ["k-ft"] = 1000, ["kip-in"] = 1000 / 12,
   ["in-kip"] = 1000 / 12, ["k-in"] = 1000 / 12, kipft = 1000,
   kft = 1000, ftkip = 1000, kipin = 1000 / 12, ["kn-m"] = per.kN / per.ft * per.m,
-  knm = per.kN / per.ft * per.m}
+  knm = per.kN / per.ft * per.m, nm = per.N / per.ft * per.m,
+  nmm = per.N / per.ft * per.mm}
 local STRESS = {psi = 1, ksi = 1000, mpa = per.MPa, ["n/mm2"] = per.MPa,
   ["lb/in2"] = 1, psf = 1 / 144}
-local AREA = {in2 = 1, sqin = 1, ft2 = 144, sqft = 144, sf = 144, mm2 = per.mm * per.mm}
-local MODULUS = {in3 = 1, cuin = 1, ft3 = 1728, mm3 = per.mm ^ 3}
-local INERTIA = {in4 = 1, ft4 = 20736, mm4 = per.mm ^ 4}
+local AREA = {in2 = 1, sqin = 1, ft2 = 144, sqft = 144, sf = 144, mm2 = per.mm * per.mm,
+  cm2 = per.cm ^ 2, m2 = per.m ^ 2}
+local MODULUS = {in3 = 1, cuin = 1, ft3 = 1728, mm3 = per.mm ^ 3, cm3 = per.cm ^ 3}
+local INERTIA = {in4 = 1, ft4 = 20736, mm4 = per.mm ^ 4, cm4 = per.cm ^ 4}
 local FORCE = {k = 1000, kip = 1000, kips = 1000, lb = 1, lbs = 1, ["#"] = 1, lbf = 1,
   kn = per.kN, n = per.kN / 1000}
 local NONE = {["%"] = 0.01, percent = 0.01}
@@ -35,6 +38,11 @@ local ASKED = {
   ["ft-lb"] = {MOMENT, 1}, ["lb-in"] = {MOMENT, 1 / 12}, psi = {STRESS, 1},
   in2 = {AREA, 1}, ft2 = {AREA, 144}, in3 = {MODULUS, 1}, in4 = {INERTIA, 1},
   [""] = {NONE, 1}, count = {COUNT, 1},
+  mm = {"length", per.mm}, m = {"length", per.m}, kN = {"point", per.kN},
+  N = {"point", per.N}, ["kN/m"] = {"line", per["kN/m"]},
+  ["kN/m2"] = {"area", per.kPa}, ["kN m"] = {MOMENT, per.kN / per.ft * per.m},
+  ["N/mm2"] = {STRESS, per.MPa}, mm2 = {AREA, per.mm * per.mm}, m2 = {AREA, per.m ^ 2},
+  mm3 = {MODULUS, per.mm ^ 3}, mm4 = {INERTIA, per.mm ^ 4},
 }
 local TABLES = {MOMENT, STRESS, AREA, MODULUS, INERTIA, NONE, COUNT}
 
@@ -152,7 +160,7 @@ function answer.number(text, unit, decimal)
   local value, rest = leading(text)
   if value and rest == "" then return value end
   local read = by_units(text, quantity)
-    or value and rest ~= "" and by_units(("%.17g %s"):format(value, trade(rest)),
+    or value and rest ~= "" and by_units(point.format("%.17g %s", value, trade(rest)),
       quantity)
   if read then return read / factor end
   local name = value and spelled(rest)

@@ -30,9 +30,9 @@ local function spread(s, x1, x2, y, height, text)
 end
 
 -- Texts of dimensions from the left bearing, one under another.
-local function stations(s, list, at, y)
+local function stations(s, list, at, y, unit)
   for i, x in ipairs(list) do
-    s:dimension(at(0), y - 0.28 * i, at(x), y - 0.28 * i, show.given(x, "ft"))
+    s:dimension(at(0), y - 0.28 * i, at(x), y - 0.28 * i, show.given(x, unit))
   end
 end
 
@@ -48,7 +48,8 @@ local function marked(t)
 end
 
 --- A simple beam with its loads, not to scale up. @param t {L = ft, w = text of the load
--- all along or nil, parts = {{from, to, text}}, points = {{at, text}}}, places in ft
+-- all along or nil, parts = {{from, to, text}}, points = {{at, text}}, unit = "m" or, by
+-- default, "ft"}, places in that unit
 function figure.loads(t)
   local places = marked(t)
   local y = 0.36 + 0.28 * #places
@@ -71,7 +72,7 @@ function figure.loads(t)
     s:arrow(at(point[1]), top + 0.45, at(point[1]), top)
     s:text(at(point[1]) + 0.08, top + 0.4, point[2], "left")
   end
-  stations(s, places, at, y - 0.15)
+  stations(s, places, at, y - 0.15, t.unit or "ft")
   return s
 end
 
@@ -123,7 +124,7 @@ end
 
 local TALL = 1.5        -- in of paper for the deepest section
 
-local function one_section(s, x, N, part)
+local function one_section(s, x, N, part, unit)
   local y, w, h = 0.35, part.b / N, part.d / N
   local base = y + (part.up or 0) / N
   s:box("wood", x, base, x + w, base + h)
@@ -132,27 +133,28 @@ local function one_section(s, x, N, part)
     s:line("axis", x - 0.1, base + (void[1] + void[2]) / 2 / N, x + w + 0.1,
       base + (void[1] + void[2]) / 2 / N)
   end
-  s:dimension(x, 0.22, x + w, 0.22, show.given(part.b, "in"))
-  s:dimension(x - 0.2, base, x - 0.2, base + h, show.given(part.d, "in"))
+  s:dimension(x, 0.22, x + w, 0.22, show.given(part.b, unit))
+  s:dimension(x - 0.2, base, x - 0.2, base + h, show.given(part.d, unit))
   for _, mark in ipairs(part.marks or {}) do
     s:line("dim", x + w, base + mark[1] / N, x + w + 0.55, base + mark[1] / N)
     s:line("dim", x + w, base + mark[2] / N, x + w + 0.55, base + mark[2] / N)
     s:line("dim", x + w + 0.45, base + mark[1] / N, x + w + 0.45, base + mark[2] / N)
     s:text(x + w + 0.55, base + (mark[1] + mark[2]) / 2 / N,
-      ("%s: %s"):format(mark[3], show.given(mark[4], "in")), "left")
+      ("%s: %s"):format(mark[3], show.given(mark[4], unit)), "left")
   end
   s:text(x + w / 2, base + h + 0.12, part.name or "")
 end
 
 --- Cross sections side by side, to one scale. @param list {{name =, b =, d =, up = height
--- of its bottom, voids = {{y1, y2}}, marks = {{y1, y2, text, length}}}, ...}, inches
+-- of its bottom, voids = {{y1, y2}}, marks = {{y1, y2, text, length}}}, ..., unit = "mm"
+-- or, by default, "in"}
 function figure.sections(list)
   local deepest = 0
   for _, part in ipairs(list) do deepest = math.max(deepest, (part.up or 0) + part.d) end
   local N = deepest / TALL
   local s = sketch.new {caption = "Section, to scale", width = WIDTH, height = 2.1}
   for i, part in ipairs(list) do
-    one_section(s, WIDTH * i / (#list + 1) - part.b / N / 2, N, part)
+    one_section(s, WIDTH * i / (#list + 1) - part.b / N / 2, N, part, list.unit or "in")
   end
   return s
 end
@@ -160,8 +162,9 @@ end
 ---------------------------------------------------------------------------- plans
 
 --- Three joists in plan, with what stands between them dimensioned. @param t {L = ft,
--- left =, right = in, tub = {from, to, width in} or nil}
+-- left =, right = in, tub = {from, to, width in} or nil, unit = "m": then m and mm}
 function figure.plan(t)
+  local along, across = t.unit or "ft", t.unit and "mm" or "in"
   local s = sketch.new {caption = "Plan, not to scale across", width = WIDTH,
     height = 2.0}
   local y0, y1, y2 = 0.6, 1.1, 1.6
@@ -175,9 +178,9 @@ function figure.plan(t)
     s:text(at((t.tub[1] + t.tub[2]) / 2), y1 + 0.3, "tub")
   end
   s:text(b - 0.6, y1 + 0.12, "the joist")
-  s:dimension(a - 0.25, y0, a - 0.25, y1, show.given(t.right, "in"))
-  s:dimension(a - 0.25, y1, a - 0.25, y2, show.given(t.left, "in"))
-  s:dimension(a, 0.25, b, 0.25, show.given(t.L, "ft"))
+  s:dimension(a - 0.25, y0, a - 0.25, y1, show.given(t.right, across))
+  s:dimension(a - 0.25, y1, a - 0.25, y2, show.given(t.left, across))
+  s:dimension(a, 0.25, b, 0.25, show.given(t.L, along))
   return s
 end
 
@@ -191,7 +194,8 @@ function figure.with(options)
   for name, size in pairs {elevation = {7.15}, moment = {6.5}, shear = {6.5}} do
     local own = {output = options.output, title = options.title, size = size}
     draw[name] = function(j)
-      return (assert(plot[name](j.review and j or wood.joist(j), own)))
+      local ready = j.review or j.joist      -- a joist, or a review of one
+      return (assert(plot[name](ready and j or wood.joist(j), own)))
     end
   end
   return draw, function(drawn)

@@ -23,6 +23,10 @@ local SLIPS = {
   {12, "inches and feet"}, {144, "square inches and square feet"},
   {1728, "cubic inches and cubic feet"}, {1000, "pounds and kips"},
 }
+local METRIC_SLIPS = {
+  {1000, "mm and m, or N and kN"}, {1000000, "mm2 and m2, or N mm and kN m"},
+  {10, "mm and cm"},
+}
 
 local near = version.near
 
@@ -51,10 +55,10 @@ local function recognised(v, step, value)
   return found
 end
 
-local function slipped(step, value, correct)
+local function slipped(step, value, correct, slips)
   if correct == 0 then return nil end
   if near(-value, correct, step.tolerance) then return "the sign is the other way" end
-  for _, slip in ipairs(SLIPS) do
+  for _, slip in ipairs(slips) do
     if near(value, correct * slip[1], step.tolerance) then
       return ("%d times too large: %s"):format(slip[1], slip[2])
     elseif near(value, correct / slip[1], step.tolerance) then
@@ -97,7 +101,8 @@ local function verdict_of(v, step, value, tried)
     return "mistake", ("looks like %s: %s"):format(mistake.name, mistake.reveals),
       mistake.name
   end
-  local slip = slipped(step, value, correct)
+  local slip = slipped(step, value, correct,
+    v.kind.units == "metric" and METRIC_SLIPS or SLIPS)
   if slip then return "unit slip", slip, slip end
   return "wrong", wrong_hint(step, tried.earlier[1])
 end

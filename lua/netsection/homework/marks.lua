@@ -3,6 +3,7 @@
 -- feedback, and what the parts tell about the problems.
 local csv = require "netsection.csv"
 local document = require "netsection.document"
+local sheets = require "netsection.homework.sheets"
 local show = require "netsection.homework.show"
 local text = require "netsection.text"
 local wording = require "netsection.homework.wording"
@@ -126,7 +127,8 @@ function methods:feedback(id)
   if not one then
     error(("feedback: no student with the id %s"):format(tostring(id)), 2)
   end
-  local d = document.new {title = self.set.course .. ": feedback"}
+  local d = document.new {title = self.set.course .. ": feedback",
+    foot = sheets.foot(self.set, self.set.by_id[id])}
   local line = {"Student ", {mark = one.id}}
   if one.name then
     line[#line + 1] = ", "

@@ -39,7 +39,7 @@ end
 
 -- What stands on every printed page: whose sheet it is, of which course, due when, out of
 -- how many marks, and its code.
-local function foot(set, student)
+function sheets.foot(set, student)
   local list = {student.id, set.course, wording.of(set)(marks_text(total(set))),
     "code " .. student.code}
   if set.due then table.insert(list, 3, "due " .. set.due) end
@@ -48,7 +48,7 @@ end
 
 local function head(set, student, what)
   local d = document.new {title = ("%s: %s"):format(set.course, what),
-    foot = foot(set, student), symbols = true}
+    foot = sheets.foot(set, student), symbols = true}
   local line = {"Student ", {mark = student.id}}
   if student.name then
     line[#line + 1] = ", "
@@ -145,6 +145,19 @@ function sheets.pictures(set, student)
     for n, name in ipairs(list) do list[n] = pictures[name] end
   end
   return names
+end
+
+--- Pictures of the sheets and keys of students by gnuplot, each drawn once.
+-- @return {name = SVG text}; or nil and what is wrong with gnuplot
+function sheets.drawn(set, students)
+  local draws = {}
+  for _, student in ipairs(students) do
+    for _, f in ipairs(sheets.figures(set, student)) do
+      draws[#draws + 1] = {f.name, into(f.script)}
+    end
+  end
+  if #draws == 0 then return {} end
+  return render.svg(draws)
 end
 
 --- Figures of a student's sheet and key: {{name =, script =}, ...}.

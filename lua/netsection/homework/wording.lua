@@ -6,7 +6,8 @@ local wording = {}
 
 -- Words that are spelled otherwise; in GB lumber is timber.
 local COMMONWEALTH = {center = "centre", centers = "centres", centered = "centred",
-  neighbor = "neighbour", neighbors = "neighbours", color = "colour", gray = "grey"}
+  neighbor = "neighbour", neighbors = "neighbours", color = "colour", gray = "grey",
+  meter = "metre", meters = "metres"}
 local LANGS = {["en-US"] = {}, ["en-CA"] = COMMONWEALTH,
   ["en-GB"] = setmetatable({lumber = "timber"}, {__index = COMMONWEALTH})}
 

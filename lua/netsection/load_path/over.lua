@@ -6,6 +6,7 @@ local carried = require "netsection.load_path.carried"
 local joist = require "netsection.joist"
 local neighbors = require "netsection.neighbors"
 local pieces = require "netsection.pieces"
+local point = require "netsection.point"
 
 local over = {}
 
@@ -38,8 +39,8 @@ local function own_loads(m, piece, start)
         list[#list + 1] = {kind = "point", at = q.at, load = q.P, case = case}
       else
         list[#list + 1] = {kind = "line", from = q.from, to = q.to, case = case,
-          load = ("%.17g plf"):format(q.w1 * 12), to_load = ("%.17g plf"):format(
-          q.w2 * 12)}
+          load = point.exact(q.w1 * 12) .. " plf", to_load = point.exact(
+          q.w2 * 12) .. " plf"}
       end
     end
   end

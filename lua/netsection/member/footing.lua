@@ -5,7 +5,6 @@
 local clause = require("netsection.checks").clause
 local member = require "netsection.member"
 local model = require "netsection.model"
-local text = require "netsection.text"
 
 local footing = {}
 
@@ -17,6 +16,9 @@ local read = model.readers
 -- Plain concrete (IRC R403.1.1): at least so thick, and past what stands on it so far.
 local THICK, PAST = 6, 2
 local CONCRETE = 150 -- its weight, pcf (common practice)
+
+-- Pressures on a soil that are taken, psf.
+local SOIL = {unit = "psf", low = 100, high = 20000}
 
 local NOT_COVERED = "existing slab: not covered. Its thickness, what lies under it, its "
   .. "cracks and punching are not known; open it up and pour a footing, or have it "
@@ -39,8 +41,7 @@ function footing.read(t, level)
     else
       f.q = read.load(found, nil, "soil", t.soil, "area")
       if f.q and not (f.q >= 100 and f.q <= 20000) then
-        found:add(nil, "soil", ("%s psf is outside 100 to 20000 psf"):format(
-          text.short(f.q)))
+        found:add(nil, "soil", model.outside(f.q, SOIL, t.soil))
       end
     end
     f.t = t.thickness ~= nil and read.between(found, nil, "thickness", t.thickness, 2, 48)

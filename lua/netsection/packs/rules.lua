@@ -7,6 +7,7 @@ local basis = require "netsection.basis"
 local check = require "netsection.packs.check"
 local data = require "netsection.packs.data"
 local folder = require "netsection.folder"
+local point = require "netsection.point"
 
 local rules = {}
 
@@ -37,7 +38,7 @@ function rules.names()
     local t = file:find "^[%w_]+%.lua$" and data.read(HOME .. file)
     names[#names + 1] = t and type(t.name) == "string" and t.name or nil
   end
-  table.sort(names)
+  table.sort(names, point.less)
   return names
 end
 
@@ -94,6 +95,13 @@ local SCHEMA = {
     text = {"text", needed = true}}},
   limits = {"list", {"table", LIMIT}, 1, 64, needed = true},
 }
+
+-- A pack that says that there are no limits has none.
+SCHEMA.no_limits = {"text"}
+local WITHOUT = {}
+for name, what in pairs(SCHEMA) do WITHOUT[name] = what end
+WITHOUT.covers = {"list", {"word", KINDS, code = "RULE-KIND"}, 0, 0, needed = true}
+WITHOUT.limits = {"list", {"table", LIMIT}, 0, 0, needed = true}
 
 -- Names that a pack and a limit of it take.
 rules.fields, rules.limit_fields = check.keys(SCHEMA), check.keys(LIMIT)
@@ -173,7 +181,8 @@ end
 --- What is wrong with a table that is to be a rule pack: a list of {code, path, text}.
 function rules.problems(pack)
   local found, is_table = check.begin("rules", pack)
-  if not is_table or not check.fields(pack, SCHEMA, "", found) then return found end
+  local schema = is_table and pack.no_limits ~= nil and WITHOUT or SCHEMA
+  if not is_table or not check.fields(pack, schema, "", found) then return found end
   local covered = {}
   for _, kind in ipairs(pack.covers) do covered[kind] = true end
   for i, limit in ipairs(pack.limits) do

@@ -7,10 +7,11 @@ local words = require "netsection.words"
 
 local standard_words = {}
 
--- A field of the same kind under each of some names.
-local function each(names, what)
-  local schema = {}
-  for _, name in ipairs(names) do schema[name] = what end
+-- A field of the same kind under each of some names; `free` where it may be left out.
+local function each(names, what, free)
+  local schema, field = {}, {table.unpack(what)}
+  field.needed = not free
+  for _, name in ipairs(names) do schema[name] = field end
   return {"table", schema, needed = true}
 end
 
@@ -18,7 +19,7 @@ local TEXT, LENGTH = {"text", needed = true}, {"number", 0, 1000, needed = true}
 local CHECK = {
   mode = {"word", core.modes, needed = true}, unit = TEXT, units = {"map", {"text"}},
   clause = TEXT, letter = {"text"}, by = TEXT, hogs = {"whole", 1, 32}, lone = {"flag"},
-  printed = {"text"},
+  printed = {"text"}, combination = {"text"}, absent = {"flag"},
 }
 -- What messages name a clause for.
 local CLAUSES = {
@@ -37,7 +38,7 @@ local RENAME = {"any"}
 --- Fields of a standard that are words.
 standard_words.schema = {
   checks = {"list", {"table", CHECK}, #core.modes, #core.modes, needed = true},
-  steps = each(core.modes, {"list", {"any"}}),
+  steps = each(core.modes, {"list", {"any"}}, true),
   lines = {"map", {"list", {"text"}}, needed = true},
   clauses = each(CLAUSES, TEXT), says = {"map", {"text"}},
   stands_for = {"map", {"text"}}, rename = {"map", RENAME},
@@ -127,6 +128,19 @@ local function check_steps(pack, found)
   check_renamed(pack, all, found)
 end
 
+-- Every check that a joist by itself can have, has its lines.
+local function check_rows(pack, found)
+  for i, row in ipairs(pack.checks) do
+    local path = ("checks[%d]"):format(i)
+    if row.absent and pack.steps[row.mode] then
+      found.add("STANDARD-WORDS", path, "lines of '%s', which the standard has not",
+        row.mode)
+    elseif row.lone and not pack.steps[row.mode] then
+      found.add("STANDARD-WORDS", path, "no lines for '%s'", row.mode)
+    end
+  end
+end
+
 --- Each check has its row, in the order of the core, and lines that can be read.
 -- @param pack whose fields are those of the schema
 function standard_words.problems(pack, found)
@@ -136,6 +150,7 @@ function standard_words.problems(pack, found)
         mode, pack.checks[i].mode)
     end
   end
+  check_rows(pack, found)
   check_steps(pack, found)
   local ok, why = pcall(words.of, pack)
   if not ok then found.add("STANDARD-WORDS", "steps", "%s", tostring(why)) end

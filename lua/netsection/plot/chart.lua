@@ -9,6 +9,7 @@ local sheet = require "netsection.plot.sheet"
 local spans = require "netsection.spans"
 local text = require "netsection.text"
 local units = require "netsection.units"
+local written = require "netsection.written"
 local words = require "netsection.plot.words"
 
 local chart = {left = 0.75, height = 4.2}
@@ -30,6 +31,8 @@ local OF_NAME = {
 local OF_CUT = {at = SPAN, from = SPAN, to = SPAN, diameter = LENGTH, depth = LENGTH,
   height = LENGTH, length = LENGTH, below = LENGTH, above = LENGTH, at_depth = LENGTH}
 
+local BASE = {[AREA] = "psf", [FORCE] = "lb", [MOMENT] = "lb-in"}
+
 local function kind_of(name)
   local bare = name:gsub("^uncut%.", ""):gsub("^cut%.", ""):gsub("^fixed%.", "")
   local field = bare:match "^cuts%.%d+%.(.+)$"
@@ -43,7 +46,8 @@ local function unit_of(name, show)
   local kind = kind_of(name)
   if not kind then return {"", 1} end
   if kind == SPAN then return {show.sums.unit, 1 / show.sums.length, span = true} end
-  return {show.unit[kind], show.scaled(kind, 1), length = kind == LENGTH}
+  return {show.unit[kind], show.scaled(kind, 1), length = kind == LENGTH,
+    base = BASE[kind]}
 end
 
 local function with_unit(name, unit)
@@ -118,7 +122,7 @@ local function read_value(sweep, value, show, joist)
     if name == value then
       local unit = unit_of(name, show)
       local said = chart_words.value(name, joist)
-      return {name = name, said = said, unit = unit[1], scale = unit[2],
+      return {name = name, said = said, unit = unit[1], scale = unit[2], base = unit.base,
         length = unit.span or unit.length, span = unit.span and show or nil,
         title = with_unit(said, unit[1])}
     end
@@ -315,10 +319,12 @@ function chart.too_low(box, page)
 end
 
 -- Where a limit stands in the unit drawn. Like every number it is given in base units
--- (inches, in-lb), a length as text too; or nil.
+-- (inches, in-lb), or as text with its unit, such as "10 mm" or "5 kN m"; or nil.
 local function limit_at(given, value)
   if type(given) == "string" and value.length then
     given = units.length(given)
+  elseif type(given) == "string" and value.base then
+    given = written.amount(given, value.base)
   end
   if type(given) ~= "number" or given ~= given or math.abs(given) == math.huge then
     return nil

@@ -3,6 +3,7 @@
 -- and points apart, reference values by wood and size, and each adjusted value that the
 -- sheets use, under a number to which they refer.
 local part = require "netsection.fix.part"
+local roof_loads = require "netsection.roof_loads"
 local text = require "netsection.text"
 local units = require "netsection.units"
 
@@ -77,6 +78,12 @@ local function other_loads(d, contexts)
   for _, ctx in ipairs(contexts) do
     local m, n, show = ctx.r.joist.model, 0, ctx.r.show
     local given = ctx.r.joist.description.loads or {}
+    for _, of in ipairs(roof_loads.of_floor(m)) do
+      local key = "w_" .. of[4]
+      rows[#rows + 1] = {ctx.r.mark, of[1]:lower(), of[2] == "snow" and "snow"
+        or "roof live", "whole joist", "", ctx.cell("inputs." .. key,
+        show.figures("line_load", ctx.tree.inputs[key])), show.unit.line_load}
+    end
     for _, l in ipairs(m.lines) do
       n = n + 1
       local here, w1, w2 = "inputs.loads." .. n, part.plf(l, m)
@@ -129,9 +136,12 @@ local function reference(d, contexts, place)
     end
   end
   if #rows == 0 then return end
-  local columns = {"Joists", "Wood"}
-  for _, head in ipairs(HEADS) do columns[#columns + 1] = right(head) end
-  d:table {caption = "Reference design values, "
+  local columns, labels = {"Joists", "Wood"}, contexts[1].r.labels
+  for k, head in ipairs(HEADS) do
+    local own = labels and labels[WOOD[k]]
+    columns[#columns + 1] = right(own and own:match "%S+$" or head)
+  end
+  d:table {caption = (labels and "Characteristic values, " or "Reference design values, ")
     .. contexts[1].r.show.unit.stress, rows = rows, row_heads = 1,
     columns = columns}
 end
@@ -143,8 +153,9 @@ end
 -- A line that adjusts a reference value: F_b' = F_b*CD*CM ..., lambda where loads have
 -- factors.
 local function adjusts(step)
-  return step.formula ~= nil and step.clause ~= nil and step.symbol:find "^F_" ~= nil
-    and (step.formula:find "CD%*" or step.formula:find "lambda%*") ~= nil
+  return step.formula ~= nil and step.clause ~= nil and step.symbol:find "^[Ff]_" ~= nil
+    and (step.formula:find "CD%*" or step.formula:find "lambda%*"
+    or step.formula:find "k_mod%*") ~= nil
     or step.symbol == "F_cp'"
 end
 

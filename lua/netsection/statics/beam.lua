@@ -8,7 +8,8 @@ local linear = require "netsection.linear"
 
 local beam = {}
 
--- Loads are {w =, a =, b =} or {P =, a =}; places along the joist from its left bearing.
+-- Loads are {w =, a =, b =}, {w =, w2 = at its end, a =, b =} or {P =, a =}; places along
+-- the joist from its left bearing.
 
 --- The beam of a model. @param unit inches in the unit of length
 -- @param stretches {{from =, to =, EI =}, ...} in inches, or nil where EI is one
@@ -34,7 +35,14 @@ function beam.within(list, a, b, open)
       if l.a >= a and (l.a < b or l.a == b and not open) then out[#out + 1] = l end
     else
       local lo, hi = math.max(l.a, a), math.min(l.b, b)
-      if hi > lo then out[#out + 1] = {w = l.w, a = lo, b = hi, case = l.case} end
+      if hi > lo then
+        local part = {w = l.w, a = lo, b = hi, case = l.case, name = l.name}
+        if l.w2 then
+          local slope = (l.w2 - l.w) / (l.b - l.a)
+          part.w, part.w2 = l.w + slope * (lo - l.a), l.w + slope * (hi - l.a)
+        end
+        out[#out + 1] = part
+      end
     end
   end
   return out
@@ -50,7 +58,9 @@ end
 --- Amount of a load and the place of its resultant.
 function beam.resultant(l)
   if l.P then return l.P, l.a end
-  return l.w * (l.b - l.a), (l.a + l.b) / 2
+  local long = l.b - l.a
+  if not l.w2 then return l.w * long, (l.a + l.b) / 2 end
+  return (l.w + l.w2) / 2 * long, l.a + long * (l.w + 2 * l.w2) / (3 * (l.w + l.w2))
 end
 
 -- Moment at x of a span from a to b by its loads alone, as a simple beam.
@@ -62,8 +72,8 @@ local function simple(list, a, b, x)
     if l.P then
       if c < x then M = M - P * (x - c) end
     elseif l.a < x then
-      local on = math.min(l.b, x)
-      M = M - l.w * (on - l.a) * (x - (l.a + on) / 2)
+      local Q, at = beam.resultant(beam.within({l}, l.a, math.min(l.b, x))[1])
+      M = M - Q * (x - at)
     end
   end
   return M
@@ -94,14 +104,31 @@ local function EI_at(g, x)
 end
 beam.EI_at = EI_at
 
--- Integral of f/EI over a..b, f a cubic between the breaks.
+-- Integral over lo..hi of a polynomial: a cubic by Simpson's rule, one of the fifth
+-- degree by Boole's.
+local function rule(lo, hi, f, high)
+  local mid = (lo + hi) / 2
+  if not high then return (hi - lo) / 6 * (f(lo) + 4 * f(mid) + f(hi)) end
+  return (hi - lo) / 90 * (7 * f(lo) + 32 * f((lo + mid) / 2) + 12 * f(mid)
+    + 32 * f((mid + hi) / 2) + 7 * f(hi))
+end
+
+--- Whether a load varies somewhere between.
+function beam.varies(list, lo, hi)
+  for _, l in ipairs(list) do
+    if l.w2 and l.a < hi - 1e-12 and l.b > lo + 1e-12 then return true end
+  end
+  return false
+end
+
+-- Integral of f/EI over a..b, f the product of M and a straight line.
 local function integral(g, list, a, b, f)
   local sum, x = 0, breaks(g, list, a, b)
   for i = 1, #x - 1 do
     local lo, hi = x[i], x[i + 1]
     if hi > lo then
       local mid = (lo + hi) / 2
-      sum = sum + (hi - lo) / 6 * (f(lo) + 4 * f(mid) + f(hi)) / EI_at(g, mid)
+      sum = sum + rule(lo, hi, f, beam.varies(list, lo, hi)) / EI_at(g, mid)
     end
   end
   return sum

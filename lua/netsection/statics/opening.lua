@@ -3,9 +3,10 @@
 -- opening within the cut the least modulus is. A modulus can rise while an opening grows,
 -- so that the least may belong to a smaller one, which the sheet then names: where its
 -- edge has come to the centroid, or where taking off more no longer weakens the edge.
--- Only a cut by itself in whole wood is written out; where the core's numbers are of
--- more, its givens stay as they are.
+-- A cut by itself in whole wood is looked through for that; cuts that count together and
+-- losses are written out as the rectangles that are left (statics.left).
 local found = require "netsection.statics.found"
+local left = require "netsection.statics.left"
 local quantity = require "netsection.quantity"
 local text = require "netsection.text"
 
@@ -54,18 +55,19 @@ end
 
 -- A cut by itself, whole wood beside it: wood below and above, in.
 local function bare(r, k)
-  local m, c, own = r.joist.model, r.cuts and r.cuts[k.cut], r:layout().cuts[k.cut]
+  local m, c, own = k.origin.model, r.cuts and r.cuts[k.cut], r:layout().cuts[k.cut]
   if not c or not own or c.merged or c.near or own.kind == "loss" or own.kind == "split"
     or own.kind == "sever" then return nil end
-  for _, other in ipairs(m.cuts) do
-    if other.kind == "loss" then return nil end
+  for i, other in ipairs(r.cuts) do
+    local loss = r:layout().cuts[i].kind == "loss"
+    if loss and other.x1 < c.x2 and other.x2 > c.x1 then return nil end
   end
   return math.max(own.h1, 0), math.max(m.d - own.h2, 0), m.b * m.plies, m.d
 end
 
 -- A loss by itself: what is left is a rectangle.
 local function charred(r, k, given)
-  local m, own = r.joist.model, r:layout().cuts[k.cut]
+  local m, own = k.origin.model, r:layout().cuts[k.cut]
   if not own or own.kind ~= "loss" or #m.cuts > 1 then return nil end
   local b = m.b * m.plies - 2 * (own.sides or 0)
   local low, high = own.bottom or 0, m.d - (own.top or 0)
@@ -173,8 +175,8 @@ end
 -- The openings to look through, the one that the check is of first: a lip too thin to
 -- count is left off where the core left it off.
 local function listed(r, k, given)
-  local left = charred(r, k, given)
-  if left then return {left} end
+  local burnt = charred(r, k, given)
+  if burnt then return {burnt} end
   local s, u, b, d = bare(r, k)
   if not s or s + u >= d then return nil end
   for _, lips in ipairs {{s, u}, {0, u}, {s, 0}} do
@@ -187,14 +189,8 @@ local function listed(r, k, given)
   end
 end
 
---- Adds lines for A, y_b, I, S_b, S_t and S_min of a check at a cut.
--- @param steps of the check, @param out {[symbol] = lines}, @param show the units
-function opening.add(r, k, steps, out, show)
-  local given = {}
-  for _, step in ipairs(steps) do
-    if not step.formula and math.type(step.value) then given[step.symbol] = step.value end
-  end
-  if not k.cut or not (given.A or given.I or given.S_min) then return end
+-- By the openings within one cut.
+local function by_opening(r, k, given, out, show)
   local list = listed(r, k, given)
   if not list then return end
   if given.A and not given.I and agrees(list[1].A, given.A) then
@@ -211,6 +207,21 @@ function opening.add(r, k, steps, out, show)
       out[symbol] = least(list, given[symbol], symbol, show)
     end
   end
+end
+
+local SYMBOLS = {"A", "y_b", "y", "I", "S_b", "S_t", "S_min"}
+
+--- Adds lines for A, y_b, I, S_b, S_t and S_min of a check at a cut.
+-- @param steps of the check, @param out {[symbol] = lines}, @param show the units
+function opening.add(r, k, steps, out, show)
+  local given, some = {}, false
+  for _, step in ipairs(steps) do
+    if not step.formula and math.type(step.value) then given[step.symbol] = step.value end
+  end
+  if not k.cut or not (given.A or given.I or given.S_min) then return end
+  by_opening(r, k, given, out, show)
+  for _, symbol in ipairs(SYMBOLS) do some = some or given[symbol] and not out[symbol] end
+  if some then left.add(r, k, given, out, show) end
 end
 
 return opening

@@ -6,20 +6,25 @@ local beam = require "netsection.statics.beam"
 
 local pattern = {}
 
-local SAMPLES = 24    -- of a stretch without supports, in which signs are looked for
+-- Of a stretch without supports, in which signs are looked for; few where rows part it.
+local SAMPLES, FEW = 24, 16
 local NIL = 1e-9
 
--- Stretches between supports, ends and the place.
-local function stretches(g, x)
+-- Stretches between supports, ends, the place and others where a line may jump.
+local function stretches(g, x, more)
   local list = {g.first}
   for _, s in ipairs(g.at) do
     if s > list[#list] then list[#list + 1] = s end
   end
   if g.last > list[#list] then list[#list + 1] = g.last end
-  for i = 1, #list - 1 do
-    if x and x > list[i] and x < list[i + 1] then
-      table.insert(list, i + 1, x)
-      break
+  local places = {table.unpack(more or {})}
+  places[#places + 1] = x
+  for _, place in ipairs(places) do
+    for i = 1, #list - 1 do
+      if place > list[i] and place < list[i + 1] then
+        table.insert(list, i + 1, place)
+        break
+      end
     end
   end
   return list
@@ -53,18 +58,23 @@ end
 
 --- @param effect function(list of loads, moments over the supports)
 -- @param x its place, or nil; @param sign 1, or -1 for where live load lowers it
+-- @param more places at which its line may jump
 -- @return {{a =, b =}, ...}
-function pattern.of(g, effect, x, sign)
-  local out, places = {}, stretches(g, x)
+function pattern.of(g, effect, x, sign, more)
+  local out, places = {}, stretches(g, x, more)
+  local samples = more and FEW or SAMPLES
+  local kept = g.kept or {}
+  g.kept = kept
   local function line(p)
     local list = {{P = 1, a = p}}
-    return sign * effect(list, beam.moments(g, list))
+    kept[p] = kept[p] or beam.moments(g, list)
+    return sign * effect(list, kept[p])
   end
   for i = 1, #places - 1 do
     local a, b = places[i], places[i + 1]
     local from, was, last = a, nil, a
-    for k = 0, SAMPLES - 1 do
-      local p = a + (k + 0.5) / SAMPLES * (b - a)
+    for k = 0, samples - 1 do
+      local p = a + (k + 0.5) / samples * (b - a)
       local v = line(p)
       local up = v > NIL
       if was ~= nil and up ~= was then
@@ -79,24 +89,25 @@ function pattern.of(g, effect, x, sign)
   return out
 end
 
---- Loads with their factors: dead everywhere, live on the stretches.
--- @param on the stretches, or "all"
-function pattern.loads(list, on, D, L)
+local SYMBOL = {dead = "D", live = "L", ["roof live"] = "Lr", snow = "S"}
+
+--- Loads with their factors: dead everywhere, the others on the stretches.
+-- @param on the stretches, or "all"; @param factors {D =, L =, Lr =, S =}
+function pattern.loads(list, on, factors)
   local out = {}
   local function add(l, factor)
     if factor ~= 0 then
-      out[#out + 1] = {w = l.w and l.w * factor, P = l.P and l.P * factor, a = l.a,
-        b = l.b, case = l.case}
+      out[#out + 1] = {w = l.w and l.w * factor, w2 = l.w2 and l.w2 * factor,
+        P = l.P and l.P * factor, a = l.a, b = l.b, case = l.case}
     end
   end
   for _, l in ipairs(list) do
-    if l.case ~= "live" then
-      add(l, D)
-    elseif on == "all" then
-      add(l, L)
+    local factor = factors[SYMBOL[l.case]] or 0
+    if l.case == "dead" or on == "all" then
+      add(l, factor)
     else
       for _, s in ipairs(on) do
-        for _, part in ipairs(beam.within({l}, s.a, s.b)) do add(part, L) end
+        for _, part in ipairs(beam.within({l}, s.a, s.b)) do add(part, factor) end
       end
     end
   end

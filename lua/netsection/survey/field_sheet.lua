@@ -4,6 +4,7 @@
 local cautions = require "netsection.cautions"
 local document = require "netsection.document"
 local parts = require "netsection.parts"
+local template = require "netsection.survey.template"
 local error = require "netsection.raise".error
 
 local field_sheet = {}
@@ -62,8 +63,9 @@ local function visit(d, name)
     .. "below, rooms, which way north is.")
 end
 
--- A blank elevation with feet along it and a blank section with inches, to draw into.
-local FEET, LONG, DEEP, ACROSS = 20, 500, 56, 60
+-- A blank elevation with feet or meters along it and a blank section with inches or
+-- millimeters, to draw into.
+local LONG, DEEP, ACROSS, HIGH = 500, 56, 60, 84
 
 local function line(x1, y1, x2, y2, width)
   return ('<path fill="none" stroke="#000" stroke-width="%s" d="M%.1f,%.1fL%.1f,%.1f"/>')
@@ -80,25 +82,40 @@ local function box(x, y, width, height)
     .. 'stroke="#000" stroke-width="1.2"/>'):format(x, y, width, height)
 end
 
-local function blank_drawing()
+-- Places of marks 0, step, 2 step ... in points of the drawing: f(place, part of all).
+local function marks_along(scale, f)
+  for i = 0, math.floor(scale.all / scale.step + 0.5) do
+    f(i * scale.step, i * scale.step / scale.all)
+  end
+end
+
+local function multiple(x, of)
+  return math.abs(x / of - math.floor(x / of + 0.5)) < 1e-9
+end
+
+local function blank_drawing(blank)
+  local along, up = blank.along, blank.up
   local out = {'<svg width="686" height="120" viewBox="0 0 686 120" '
     .. 'xmlns="http://www.w3.org/2000/svg">', box(10, 20, LONG, DEEP)}
-  for foot = 0, FEET do
-    local x = 10 + LONG * foot / FEET
-    out[#out + 1] = line(x, 20 + DEEP, x, 20 + DEEP + (foot % 5 == 0 and 9 or 5), 0.8)
-    if foot % 2 == 0 then out[#out + 1] = text(x, 20 + DEEP + 20, tostring(foot)) end
-  end
-  out[#out + 1] = text(10 + LONG / 2, 12, "elevation from the right face, feet from the "
-    .. "center of the left bearing; strike out what is past the end")
-  out[#out + 1] = box(560, 20, ACROSS, 84)
-  for inch = 0, 12 do
-    local y = 104 - 84 * inch / 12
-    out[#out + 1] = line(560 - (inch % 3 == 0 and 8 or 4), y, 560, y, 0.8)
-    if inch % 3 == 0 then
-      out[#out + 1] = text(543, y + 3, tostring(inch))
+  marks_along(along, function(place, part)
+    local x = 10 + LONG * part
+    out[#out + 1] = line(x, 20 + DEEP, x, 20 + DEEP + (multiple(place, along.long) and 9
+      or 5), 0.8)
+    if multiple(place, along.number) then
+      out[#out + 1] = text(x, 20 + DEEP + 20, ("%g"):format(place))
     end
-  end
-  out[#out + 1] = text(592, 12, "section, inches up")
+  end)
+  out[#out + 1] = text(10 + LONG / 2, 12, ("elevation from the right face, %s from the "
+    .. "center of the left bearing; strike out what is past the end"):format(along.says))
+  out[#out + 1] = box(560, 20, ACROSS, HIGH)
+  marks_along(up, function(place, part)
+    local y = 20 + HIGH - HIGH * part
+    out[#out + 1] = line(560 - (multiple(place, up.long) and 8 or 4), y, 560, y, 0.8)
+    if multiple(place, up.long) then
+      out[#out + 1] = text(543, y + 3, ("%g"):format(place))
+    end
+  end)
+  out[#out + 1] = text(592, 12, ("section, %s up"):format(up.says))
   out[#out + 1] = "</svg>"
   return table.concat(out)
 end
@@ -117,8 +134,9 @@ local function joist_page(d, mark, t)
   d:heading(1, mark and "Joist " .. mark or "Joist")
   d:blanks {mark and "Floor, date" or "Mark, floor, date"}
   geometry(d)
-  d:figure {name = "blank.svg", svg = blank_drawing(), alt = "Blank elevation with a "
-    .. "scale of feet and blank section with a scale of inches, to draw into"}
+  d:figure {name = "blank.svg", svg = blank_drawing(t.blank), alt = ("Blank elevation "
+    .. "with a scale of %s and blank section with a scale of %s, to draw into"):format(
+    t.blank.along.says, t.blank.up.says)}
   blank_table(d, "Cuts: hole, slot, notch, end notch, cut through, rot, char, split; "
     .. "distances from the center of the left bearing unless said",
     {"No.", "kind", "at, from", "to, length", "size, depth", "wood below",
@@ -128,7 +146,7 @@ local function joist_page(d, mark, t)
     t.obstructions)
 end
 
-local FIELDS = {"name", "joists", "cuts", "obstructions"}
+local FIELDS = {"name", "joists", "cuts", "obstructions", "units"}
 
 local function rows_of(t, name, otherwise)
   local n = t[name] or otherwise
@@ -158,7 +176,7 @@ end
 
 --- A sheet to fill in by hand, as a document (see document.lua).
 -- @param t {name = of the floor, joists = how many blank ones or a list of marks,
---   cuts =, obstructions = rows for each joist}
+--   cuts =, obstructions = rows for each joist, units = "us" | "metric" of its scales}
 function field_sheet.new(t)
   t = t or {}
   parts.only("field_sheet", t, FIELDS, 2)
@@ -167,6 +185,9 @@ function field_sheet.new(t)
   end
   local rows = {cuts = rows_of(t, "cuts", 8),
     obstructions = rows_of(t, "obstructions", 3)}
+  local problem
+  rows.blank, problem = template.blank(t.units)
+  if not rows.blank then error("field_sheet: " .. problem, 2) end
   local marks = marks_of(t)
   local d = document.new {title = "Field sheet", job = t.name or "Field sheet",
     foot = "Date: ____________"}

@@ -95,7 +95,7 @@ local function least_depth(self, record)
   end
   if count > 1 then
     note(self, "depth measured at %d places, the least of them taken, %s", count,
-      units.inches(least))
+      record.sheet.show.size(least))
   end
   return value
 end
@@ -125,8 +125,9 @@ local function section(self, t)
   t.b = b or nominal and nominal.b or self.all.b and self.all.b.values.b
   t.d = d or nominal and nominal.d
   if nominal then
-    note(self, "measured %s x %s taken instead of %s", units.inches(units.length(t.b)),
-      units.inches(units.length(t.d)), size)
+    local show = self.record.sheet.show
+    note(self, "measured %s x %s taken instead of %s", show.size(units.length(t.b)),
+      show.size(units.length(t.d)), size)
   end
 end
 
@@ -197,8 +198,9 @@ local function span(self, t)
     return
   end
   t.span = clear + left + right
-  note(self, "span %s: clear %s and half of each bearing", units.feet_inches(t.span),
-    units.feet_inches(clear))
+  local show = self.record.sheet.show
+  note(self, "span %s: clear %s and half of each bearing", show.place(t.span),
+    show.place(clear))
 end
 
 local function limits(self, t)
@@ -246,7 +248,7 @@ local function from_places(list)
       local right = after and after - x or left
       if left > 0 and right > 0 then self.t.spacing = {left, right} end
       if not (before and after) then
-        note(self, "spacing from its one neighbor, %s", units.inches(left))
+        note(self, "spacing from its one neighbor, %s", self.record.sheet.show.size(left))
       end
     end
   end

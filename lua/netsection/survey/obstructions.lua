@@ -65,8 +65,8 @@ local function slope(record, t, notes)
     end
     t.diameter = nil
     notes[#notes + 1] = ("%s, row %d: sloping, taken as a box from %s to %s above the "
-      .. "bottom edge"):format(record.sheet.title, record.row, units.inches(low),
-      units.inches(high))
+      .. "bottom edge"):format(record.sheet.title, record.row,
+      record.sheet.show.size(low), record.sheet.show.size(high))
   end
 end
 

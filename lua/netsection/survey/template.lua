@@ -4,9 +4,28 @@
 local packs = require "netsection.packs"
 local columns = require "netsection.survey.columns"
 local csv = require "netsection.csv"
+local parts = require "netsection.parts"
+local quantity = require "netsection.quantity"
 local error = require "netsection.raise".error
 
 local template = {}
+
+local BLANK = {}
+for _, name in ipairs(quantity.names) do
+  BLANK[name] = require(("netsection.locale.%s_blank"):format(name))
+end
+
+--- What blank books say in a system of units; nil and a message for another name.
+function template.blank(name)
+  local show, problem = quantity.system(name)
+  if not show then return nil, "units: " .. problem end
+  return BLANK[show.name]
+end
+
+--- A text of a column, an example or an explanation, in the units of a blank book.
+function template.written(blank, said)
+  return blank.written[said] or said
+end
 
 local MARK = "# example: "
 
@@ -14,22 +33,23 @@ local function heading(column)
   return (column.name:gsub("_", " "))
 end
 
-local function examples(list)
+local function examples(list, blank)
   local rows = {}
   for n = 1, 2 do
     local row = {}
-    for i, column in ipairs(list) do row[i] = column.eg and column.eg[n] or "" end
+    for i, column in ipairs(list) do
+      row[i] = template.written(blank, column.eg and column.eg[n] or "")
+    end
     row[1] = MARK .. row[1]
     rows[n] = row
   end
   return rows
 end
 
-local function explained(column)
-  local says = column.says or column.shown
-  if column.says and column.shown then
-    says = column.says .. " (" .. column.shown .. ")"
-  end
+local function explained(column, blank)
+  local own = column.says and template.written(blank, column.says)
+  local says = own or column.shown
+  if own and column.shown then says = own .. " (" .. column.shown .. ")" end
   return says and ("# %s: %s"):format(heading(column), says)
 end
 
@@ -46,14 +66,14 @@ local function sorted(all)
   return list, rare
 end
 
-local function book(all)
+local function book(all, blank)
   local list, rare = sorted(all)
   local heads, out = {}, {}
   for i, column in ipairs(list) do heads[i] = heading(column) end
   out[1] = csv.line(heads)
-  for _, row in ipairs(examples(list)) do out[#out + 1] = csv.line(row, #list) end
+  for _, row in ipairs(examples(list, blank)) do out[#out + 1] = csv.line(row, #list) end
   for _, column in ipairs(list) do
-    local said = explained(column)
+    local said = explained(column, blank)
     if said then out[#out + 1] = csv.line {said} end
   end
   if #rare > 0 then
@@ -62,25 +82,36 @@ local function book(all)
   return table.concat(out)
 end
 
-local SETTINGS = {{"name", "value"}, {"floor", ""}, {"rules", packs.default.rules},
-  {"standard", packs.default.standards}, {"paper", "letter"}, {"visit date", ""},
-  {"present", ""}, {"address", ""}, {"scope", ""}, {"not seen", ""},
-  {"engineer's reference", ""}, {"# units", "of bare lengths: in, ft, mm, cm, m"},
-  {"# decimal", "comma or point"}}
+--- Rows of the settings of a visit in a blank book.
+function template.settings(blank)
+  local paper = quantity.system(blank.units == "mm" and "metric" or "us").paper_size
+  local rows = {{"name", "value"}, {"floor", ""}, {"rules", packs.default.rules},
+    {"standard", packs.default.standards}, {"paper", paper}, {"visit date", ""},
+    {"present", ""}, {"address", ""}, {"scope", ""}, {"not seen", ""},
+    {"engineer's reference", ""}}
+  for _, row in ipairs(blank.settings) do rows[#rows + 1] = row end
+  rows[#rows + 1] = {"# decimal", "comma or point"}
+  return rows
+end
 
-local function settings()
+local function settings(blank)
   local out = {}
-  for i, row in ipairs(SETTINGS) do out[i] = csv.line(row) end
+  for i, row in ipairs(template.settings(blank)) do out[i] = csv.line(row) end
   return table.concat(out)
 end
 
 --- Blank field books as CSV text.
 -- @param kind "joists", "cuts", "obstructions", "loads", "fixes", "survey" (settings of
 --   the visit), or nil for all of them
+-- @param options {units = "us" | "metric": of examples, hints and settings}
 -- @return text, or a table of them by kind
-function template.of(kind)
-  local all = {survey = settings()}
-  for _, name in ipairs(columns.files) do all[name] = book(columns[name]) end
+function template.of(kind, options)
+  options = options or {}
+  parts.only("survey_template", options, {"units"}, 2)
+  local blank, problem = template.blank(options.units)
+  if not blank then error("survey_template: " .. problem, 2) end
+  local all = {survey = settings(blank)}
+  for _, name in ipairs(columns.files) do all[name] = book(columns[name], blank) end
   if kind == nil then return all end
   if not all[kind] then
     error(("survey_template: one of %s, survey expected, got %s"):format(
@@ -90,7 +121,6 @@ function template.of(kind)
 end
 
 template.mark = MARK
-template.settings = SETTINGS
 template.sorted, template.heading = sorted, heading
 
 return template

@@ -5,6 +5,7 @@
 local core = require "netsection.core"
 local csv = require "netsection.csv"
 local file = require "netsection.file"
+local point = require "netsection.point"
 
 local points = {}
 
@@ -72,7 +73,7 @@ local function names_of(t)
     if type(name) ~= "string" then return nil end
     names[#names + 1] = name
   end
-  table.sort(names)
+  table.sort(names, point.less)
   return names
 end
 

@@ -3,6 +3,7 @@
 -- that is held against its own sums before anything is added to it.
 local core = require "netsection.core"
 local file = require "netsection.file"
+local point = require "netsection.point"
 local json = require "dkjson"
 
 local saved = {}
@@ -24,7 +25,7 @@ local function with_bits(v)
       out[k] = with_bits(of)
       if type(k) == "string" then names[#names + 1] = k end
     end
-    table.sort(names)
+    table.sort(names, point.less)
     return setmetatable(out, names[1] and {__jsonorder = names} or nil)
   end
   return math.type(v) == "float" and setmetatable({value = v}, exact) or v

@@ -4,6 +4,7 @@
 local core = require "netsection.core"
 local numbers = require "netsection.numbers"
 local packs = require "netsection.packs"
+local point = require "netsection.point"
 local values = require "netsection.sweep.values"
 
 local sidecar = {}
@@ -45,7 +46,7 @@ end
 local function words_of(by_name)
   local names, list = {}, {}
   for name in pairs(by_name) do names[#names + 1] = name end
-  table.sort(names)
+  table.sort(names, point.less)
   for i, name in ipairs(names) do list[i] = {name, by_name[name]} end
   return object(list)
 end

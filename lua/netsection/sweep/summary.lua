@@ -5,6 +5,7 @@
 local core = require "netsection.core"
 local file = require "netsection.file"
 local parts = require "netsection.parts"
+local less = require "netsection.point".less
 local rows = require "netsection.sweep.rows"
 local saved = require "netsection.sweep.saved"
 local sidecar = require "netsection.sweep.sidecar"
@@ -279,7 +280,7 @@ function methods:quantiles(name, list)
   end
   local keys, out = {}, {}
   for k in pairs(c.keys) do keys[#keys + 1] = math.tointeger(tonumber(k)) end
-  table.sort(keys)
+  table.sort(keys, less)
   for i, p in ipairs(list) do
     if type(p) ~= "number" or not (p >= 0 and p <= 1) then
       error("summary: quantiles: numbers from 0 to 1 expected, got " .. tostring(p), 2)

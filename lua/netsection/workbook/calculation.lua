@@ -6,6 +6,7 @@ local book = require "netsection.workbook.book"
 local cautions = require "netsection.cautions"
 local format = require "netsection.workbook.format"
 local live = require "netsection.workbook.live"
+local point = require "netsection.point"
 local text = require "netsection.text"
 local units = require "netsection.units"
 local verdict = require "netsection.verdict"
@@ -42,7 +43,7 @@ end
 -- A coefficient inside a formula: it comes from a difference of reviews, whose last
 -- figures are noise.
 local function number(x)
-  return ("%.13g"):format(x)
+  return point.format("%.13g", x)
 end
 
 local function line_formula(line, dead, live_load)
@@ -288,13 +289,13 @@ local function signature(r, l)
   local out = {r.title, verdict.text(r), table.concat(r.reasons, "|"),
     table.concat(r.cautions or {}, "|")}
   for _, input in ipairs(l.inputs) do
-    out[#out + 1] = ("%s %.17g"):format(input.key, input.value)
+    out[#out + 1] = point.format("%s %.17g", input.key, input.value)
   end
   for _, state in ipairs(STATES) do
     for _, item in ipairs(l.states[state[1]] or {}) do
-      out[#out + 1] = item.key .. (" %.17g"):format(item.check.at or 0)
+      out[#out + 1] = item.key .. " " .. point.exact(item.check.at or 0)
       for _, row in ipairs(item.rows) do
-        out[#out + 1] = ("%s %.17g"):format(row.symbol, row.value)
+        out[#out + 1] = point.format("%s %.17g", row.symbol, row.value)
       end
     end
   end

@@ -2,6 +2,7 @@
 -- The cells of one sheet of a workbook, as rows like those of a CSV file: texts with what
 -- else is known of them - a typed number, a value that is missing or an error.
 local csv = require "netsection.csv"
+local point = require "netsection.point"
 local refuse = require "netsection.workbook.refuse"
 local units = require "netsection.units"
 
@@ -23,7 +24,7 @@ end
 --- The text of a number, as a CSV file would hold it.
 function grid.number(x)
   if x ~= x or x == math.huge or x == -math.huge then return nil end
-  return ("%.15g"):format(x)
+  return point.format("%.15g", x)
 end
 
 --- Puts a cell. @param about nil, or {typed = true: a number, wrong = what is}

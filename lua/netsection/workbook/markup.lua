@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- What both kinds of workbook share: texts and numbers as XML, colors of cells.
 local escape = require "netsection.document.escape"
+local point = require "netsection.point"
 local units = require "netsection.units"
 
 local markup = {}
@@ -21,7 +22,7 @@ end
 list[#list + 1] = 'xmlns:of="urn:oasis:names:tc:opendocument:xmlns:of:1.2" '
 list[#list + 1] = 'xmlns:loext="urn:org:documentfoundation:names:experimental:office:'
   .. 'xmlns:loext:1.0" '
-table.sort(list)
+table.sort(list, point.less)
 markup.namespaces = table.concat(list)
 
 local XML = {["&"] = "&amp;", ["<"] = "&lt;", [">"] = "&gt;", ['"'] = "&quot;"}

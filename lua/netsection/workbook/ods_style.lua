@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Styles of an OpenDocument spreadsheet's cells, columns, rows and numbers.
 local markup = require "netsection.workbook.markup"
+local point = require "netsection.point"
 
 local ods_style = {}
 
@@ -61,9 +62,10 @@ local function widths_xml(book)
       local width = ods_style.width(sheet.columns[i])
       if not seen[width] then
         seen[width] = true
-        out[#out + 1] = ('<style:style style:name="w%s" style:family="table-column">'
-          .. '<style:table-column-properties style:column-width="%.3fin"/></style:style>')
-          :format(width, tonumber(width) / 10 * 0.078 + 0.05)
+        out[#out + 1] = point.format('<style:style style:name="w%s" '
+          .. 'style:family="table-column"><style:table-column-properties '
+          .. 'style:column-width="%.3fin"/></style:style>', width,
+          tonumber(width) / 10 * 0.078 + 0.05)
       end
     end
   end
@@ -81,10 +83,10 @@ local function heights_xml(book)
     local name = ods_style.height(lines)
     if seen[name] then return end
     seen[name] = true
-    out[#out + 1] = ('<style:style style:name="%s" style:family="table-row">'
-      .. '<style:table-row-properties style:row-height="%.3fin" '
-      .. 'style:use-optimal-row-height="false"/></style:style>'):format(name,
-        lines * 0.19)
+    out[#out + 1] = point.format('<style:style style:name="%s" '
+      .. 'style:family="table-row"><style:table-row-properties '
+      .. 'style:row-height="%.3fin" style:use-optimal-row-height="false"/>'
+      .. '</style:style>', name, lines * 0.19)
   end
   add(1)
   for _, sheet in ipairs(book.sheets) do

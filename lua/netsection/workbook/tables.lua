@@ -5,6 +5,7 @@
 local book = require "netsection.workbook.book"
 local csv = require "netsection.csv"
 local format = require "netsection.workbook.format"
+local point = require "netsection.point"
 local tables = require "netsection.document.tables"
 
 local sheets = {}
@@ -108,7 +109,7 @@ end
 -- A text of digits is a number there.
 local function key_of(text)
   local n = text:find "^%d+%.?%d*$" and tonumber(text)
-  return n and ("%.15g"):format(n) == text and n or text
+  return n and point.format("%.15g", n) == text and n or text
 end
 
 local function body(self, block, cells, row)

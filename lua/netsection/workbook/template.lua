@@ -6,6 +6,7 @@ local book = require "netsection.workbook.book"
 local columns = require "netsection.survey.columns"
 local lumber = require "netsection.lumber"
 local packs = require "netsection.packs"
+local quantity = require "netsection.quantity"
 local survey = require "netsection.survey.template"
 
 local template = {}
@@ -21,11 +22,9 @@ local TITLE, WRAP = {bold = true, size = 14}, {wrap = true}
 local ROWS, FIRST = 60, 5
 
 -- What to enter in a column of a kind.
-local HINTS = {length = "ft-in, in, mm", lengths = "lengths, with ; between them",
-  area = "psf or kPa", line = "plf or kN/m",
-  point = "lb or kN", load = "with its unit", number = "a number", count = "a count",
-  flag = "yes or no", fastener = "1/2 in bolt; lag screw 1/4 x 3 in; nail 16d",
-  groups = "number @ place; number @ place", limit = "L/360, or off", stress = "psi"}
+local HINTS = {lengths = "lengths, with ; between them",
+  load = "with its unit", number = "a number", count = "a count",
+  flag = "yes or no", groups = "number @ place; number @ place", limit = "L/360, or off"}
 
 --------------------------------------------------------------------------------- lists
 
@@ -49,13 +48,11 @@ local function all_grades()
 end
 
 -- What a column offers, and whether other entries are taken too; nil for none.
-local function offered(column)
+local function offered(column, blank)
   if column.name == "species" then return lumber.species(), true end
   if column.name == "grade" then return all_grades(), true end
   if column.name == "size" then
-    local list = {}
-    for _, depth in ipairs {4, 6, 8, 10, 12, 14} do list[#list + 1] = "2x" .. depth end
-    return list, true
+    return {table.unpack(blank.sizes)}, true
   end
   if column.kind == "flag" then return {"yes", "no"} end
   if (column.kind == "word" or column.kind == "kind") and column.shown then
@@ -78,16 +75,16 @@ end
 
 --------------------------------------------------------------------------------- sheets
 
-local function hint_of(column)
-  local says = column.says or column.shown or HINTS[column.kind] or ""
-  if column.kind ~= "text" and column.says and HINTS[column.kind] then
-    says = says .. "; " .. HINTS[column.kind]
-  end
+local function hint_of(column, blank)
+  local hint = blank.hints[column.kind] or HINTS[column.kind]
+  local own = column.says and survey.written(blank, column.says)
+  local says = own or column.shown or hint or ""
+  if column.kind ~= "text" and own and hint then says = says .. "; " .. hint end
   return says
 end
 
 local function choose(self, s, column, i)
-  local list, open = offered(column)
+  local list, open = offered(column, self.blank)
   local marks = self.joists and (column.name == "joist" or column.name == "joists")
   local from
   if marks then
@@ -99,12 +96,12 @@ local function choose(self, s, column, i)
     from.sheet = self.sheet
   end
   s:choose {top = FIRST, left = i, bottom = FIRST + ROWS - 1, right = i, from = from,
-    open = open, title = survey.heading(column), prompt = hint_of(column)}
+    open = open, title = survey.heading(column), prompt = hint_of(column, self.blank)}
 end
 
-local function width_of(column)
+local function width_of(column, blank)
   if column.name == "note" then return 30 end
-  local list = offered(column) or {}
+  local list = offered(column, blank) or {}
   local width = math.max(8, #survey.heading(column) + 2)
   for _, word in ipairs(list) do width = math.max(width, #word + 2) end
   return math.min(width, 20)
@@ -113,16 +110,16 @@ end
 local function form(self, kind)
   local list, rare = survey.sorted(columns[kind])
   local widths = {}
-  for i, column in ipairs(list) do widths[i] = width_of(column) end
+  for i, column in ipairs(list) do widths[i] = width_of(column, self.blank) end
   widths[1] = 16
   local s = self.book:sheet {name = kind, columns = widths, landscape = true, frozen = 2,
     repeated = {1, 2}}
   for i, column in ipairs(list) do
-    local hint = hint_of(column)
+    local hint = hint_of(column, self.blank)
     s:put(1, i, survey.heading(column), HEAD)
     s:put(2, i, i == 1 and "# " .. hint or hint, HINT)
     for n = 1, 2 do
-      local eg = column.eg and column.eg[n] or ""
+      local eg = survey.written(self.blank, column.eg and column.eg[n] or "")
       s:put(2 + n, i, i == 1 and survey.mark .. eg or eg, EXAMPLE)
     end
     for row = FIRST, FIRST + ROWS - 1 do s:put(row, i, nil, ENTRY) end
@@ -139,7 +136,7 @@ local SETTING_LISTS = {rules = function() return packs.names "rules" end,
 
 local function visit(self)
   local s = self.book:sheet {name = "survey", columns = {24, 60}, repeated = {1, 1}}
-  for row, pair in ipairs(survey.settings) do
+  for row, pair in ipairs(survey.settings(self.blank)) do
     s:put(row, 1, pair[1], row == 1 and HEAD or ENTRY)
     s:put(row, 2, pair[2], row == 1 and HEAD or ENTRY)
     local list = SETTING_LISTS[pair[1]]
@@ -156,30 +153,32 @@ local ABOUT = {
   "One row is one joist, from left to right, or one cut, load, obstruction or repair. A "
     .. "joist with the mark 'all' says what the others share; a blank cell takes it. "
     .. "Other sheets name a mark, a list (J3, J4), a run (J3 to J6) or 'all'.",
-  "Lengths: 13-6 is 13 ft 6 in; 3-1/2 in; 89 mm; a bare number is inches. Loads: psf, "
-    .. "plf, lb, or kPa, kN/m, kN with their unit. The cells are text, so that 13-6 "
-    .. "stays what it is; keep them so.",
+  "", -- the units of the book
   "Rows that begin with # are remarks and examples; they are not read. Columns of your "
     .. "own are left aside. Formulas count by their value. Sheets not needed stay empty.",
   "Not a sealed design. What was not seen is not covered: list it on the sheet survey "
     .. "under 'not seen', a row for each part.",
 }
 
-local function about(s, rare)
+local function about(s, rare, blank)
   s:put(1, 1, "Field book", TITLE)
   local row = 2
   for _, said in ipairs(ABOUT) do
-    s:put(row, 1, said, WRAP)
+    s:put(row, 1, said ~= "" and said or blank.about, WRAP)
     row = row + 1
   end
   s:put(row + 1, 1, "Further headings that are read:", {bold = true})
   for i, said in ipairs(rare) do s:put(row + 1 + i, 1, said, WRAP) end
 end
 
---- A blank field book. @param options {paper = "letter" | "a4"}
+--- A blank field book. @param options {paper = "letter" | "a4", units = "us" | "metric"}
+-- @return a book, or nil and a message
 function template.of(options)
-  local b = book.new {title = "Field book", paper = options.paper}
-  local self = {book = b, at = {}, lists = {}, column = 0, rare = {}}
+  local blank, problem = survey.blank(options.units)
+  if not blank then return nil, problem end
+  local b = book.new {title = "Field book", paper = options.paper
+    or quantity.system(options.units).paper_size}
+  local self = {book = b, blank = blank, at = {}, lists = {}, column = 0, rare = {}}
   local first = b:sheet {name = "Read me", columns = {90}}
   -- Made first, since rules name it; it comes last in the book.
   self.sheet = b:sheet {name = "lists"}
@@ -192,7 +191,7 @@ function template.of(options)
   for _, word in ipairs(self.lists) do self.sheet:put(word[1], word[2], word[3]) end
   self.sheet.hidden = true
   b.sheets[#b.sheets + 1] = self.sheet
-  about(first, self.rare)
+  about(first, self.rare, blank)
   return b
 end
 

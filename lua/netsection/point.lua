@@ -1,0 +1,55 @@
+-- SPDX-License-Identifier: MIT
+-- Numbers in texts with a decimal point, and texts in the order of their bytes, whatever
+-- locale the host program has set: string.format, tostring, `..` and `<` follow it.
+local point = {}
+
+local function has_point()
+  return ("%.1f"):format(0.5) == "0.5"
+end
+
+-- A text that is one number, with its point.
+local function pointed(said)
+  return (said:gsub("[^%w+-]+", ".", 1))
+end
+
+-- One number by one directive; blanks that fill its width stay.
+local function one(directive, x)
+  local before, said, after = directive:format(x):match "^(%s*)(.-)(%s*)$"
+  return before .. pointed(said) .. after
+end
+
+--- As string.format, with decimal points.
+function point.format(text, ...)
+  if has_point() then return text:format(...) end
+  local values, n = table.pack(...), 0
+  return (text:gsub("%%[-+ #0]*%d*%.?%d*[%a%%]", function(directive)
+    if directive == "%%" then return "%" end
+    n = n + 1
+    if directive:find "[aAeEfgG]$" then return one(directive, values[n]) end
+    local value = values[n]
+    return directive:format(math.type(value) and directive:find "s$" and point.text(value)
+      or value)
+  end))
+end
+
+--- A number as tostring gives it; what is none as it is.
+function point.text(x)
+  return math.type(x) == "float" and pointed(tostring(x)) or tostring(x)
+end
+
+--- All digits of a number: what is read back is the same.
+function point.exact(x)
+  return pointed(("%.17g"):format(x))
+end
+
+--- Order by bytes, for table.sort: `<` of texts follows the host's locale as well.
+function point.less(a, b)
+  if type(a) ~= "string" or type(b) ~= "string" then return a < b end
+  for i = 1, math.min(#a, #b) do
+    local p, q = a:byte(i), b:byte(i)
+    if p ~= q then return p < q end
+  end
+  return #a < #b
+end
+
+return point
