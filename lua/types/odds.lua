@@ -16,8 +16,8 @@ local ns = {}
 ---@field weights? number[] of a choice, no unit, their sum 1; default equal
 ---@field fixed? any one value in its unit; default none
 ---
----{name of an input before it, correlation of both, no unit, between -1 and 1}: normal and
----lognormal inputs, by a Gaussian copula; default none
+---a Gaussian copula of normal and lognormal inputs: {name of an input before it, its
+---correlation, no unit, between -1 and 1}; default none
 ---@field with? any[]
 ---@field source? string where the law comes from, printed; default none
 
