@@ -78,6 +78,7 @@ function ns.odds(t) end
 ---@field over netsection.Interval share of draws with a ratio over 1
 ---@field changes netsection.Interval share whose action is not the printed one
 ---@field actions table<string,netsection.Interval> share by action
+---@field groups string[] names in first and total: inputs that go together have one
 ---@field outside? netsection.Interval share outside the rules or not covered
 ---@field quantiles table<integer,netsection.Interval> of the ratio, by percent
 ---@field first table<string,netsection.Interval> share of the variance of one input alone
