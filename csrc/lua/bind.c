@@ -442,7 +442,7 @@ static void read_ec5(lua_State *L, int index, struct ns_ec5 *o) {
 }
 
 void nsb_standard(lua_State *L, int index, struct ns_standard *o) {
-  static const char *const families[] = {"nds", "ec5", NULL};
+  static const char *const families[] = {"nds", "ec5", "csa", NULL};
   luaL_checktype(L, index, LUA_TTABLE);
   memset(o, 0, sizeof *o);
   o->combos = nsb_list(L, index, "standard", "combinations", NS_MAX_COMBOS);
