@@ -46,7 +46,8 @@
   X(beam_parts)                                                                \
   X(note_hogging) X(stiffness_along) X(CP) X(post) X(two_plain) X(two_lay)     \
   X(two_place) X(two_within) X(two_reaction) X(two_solve) X(nds_review)        \
-  X(nds_rate) X(nds_check_block) X(find_hogging) X(no_hogging)
+  X(nds_rate) X(nds_check_block) X(find_hogging) X(no_hogging)                 \
+  X(find_governing) X(combine) X(combination) X(has_other_loads)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
@@ -79,6 +80,10 @@ extern const unsigned long plain_work_size;
 #define ns_stiffness_along plain_stiffness_along
 #define ns_decide plain_decide
 #define ns_find_forces plain_find_forces
+#define ns_find_governing plain_find_governing
+#define ns_combine plain_combine
+#define ns_combination plain_combination
+#define ns_has_other_loads plain_has_other_loads
 #define ns_find_hogging plain_find_hogging
 #define ns_l_e plain_l_e
 #define ns_no_hogging plain_no_hogging
@@ -146,6 +151,7 @@ extern const unsigned long plain_work_size;
 #include "check/check.c"
 #include "check/chords.c"
 #include "beam/coupled.c"
+#include "review/combine.c"
 #include "review/curve.c"
 #include "check/cut_check.c"
 #include "check/demand.c"

@@ -6,7 +6,7 @@ local ns = require "netsection"
 local homework = {}
 
 -- Standards by which kinds have keys.
-homework.standards = {"us-nds-2018-asd", "us-nds-2018-lrfd"}
+homework.standards = {"us-nds-2018-asd", "us-nds-2018-lrfd", "en-1995-1-1"}
 
 -- Each kind once for each key of its own: {{name =, standard =}, ...}.
 function homework.kinds()

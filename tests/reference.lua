@@ -8,8 +8,9 @@ local reference = {}
 
 -- Files in the order in which a reader meets them.
 local FILES = {"netsection", "lumber", "joist", "cuts", "review", "fixes", "fasteners",
-  "floor", "grid", "members", "load_path", "sweep", "odds", "table", "plot", "report",
-  "package", "workbook", "document", "survey", "homework", "packs", "beam", "units"}
+  "european", "floor", "grid", "members", "load_path", "sweep", "odds", "table", "plot",
+  "report", "package", "workbook", "document", "survey", "homework", "packs", "beam",
+  "units"}
 reference.files = FILES
 reference.path = "lua/REFERENCE.md"
 

@@ -383,7 +383,7 @@ function tests.test_what_does_not_serve_is_not_drawn()
   local heavy = CASES.strap():with {live = 120}
   local script, why = ns.plot.detail(heavy)
   lu.assertNil(script)
-  lu.assertStrContains(why, "does not serve: overstressed")
+  lu.assertStrContains(why, "is inadequate: overstressed")
   local severed = joist {cuts = gap()}:fix(ns.hanger {support = "left"})
   script, why = ns.plot.detail(severed)
   lu.assertNil(script)

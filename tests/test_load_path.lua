@@ -179,7 +179,7 @@ end
 function T.test_trial_is_not_traced()
   local path = floor(3, {live = 200}, {[2] = {cuts = GAP}}):fix("J2",
     ns.header {at = {60, 90}}):load_path()
-  lu.assertStrContains(path:text(), "the repair of J2 does not serve")
+  lu.assertStrContains(path:text(), "the repair of J2 is inadequate")
   lu.assertEquals(#path.headers, 0)
   balanced(path)
 end
@@ -387,6 +387,15 @@ function T.test_wrong_entries()
     floor(3):load_path {beams = {line {from = "J9"}}}
   end)
   says("posts", function() floor(3):load_path {beams = {line {posts = {"J1", "J7"}}}} end)
+end
+
+-- The diagram stands on a printed page at its own size: a wider one would make a browser
+-- print all of the page smaller. 8-1/2 in less margins of 0.675 in.
+function T.test_the_diagram_is_as_wide_as_a_page()
+  local script = floor(9, nil, {[6] = {cuts = GAP}}):load_path():plot {
+    output = "a.svg"}
+  local wide = tonumber(script:match "set terminal svg size (%d+)")
+  lu.assertTrue(wide / 96 <= 7.15, wide)
 end
 
 return T

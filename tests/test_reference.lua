@@ -81,8 +81,9 @@ end
 
 -- -- each entry is whole ----
 
-local UNITS = {"in2", "in3", "in4", "lb", "psi", "psf", "plf", "pcf", "ft", "lb-in",
-  "lb-in2", "lb/in", "Hz", "F", "degrees", "percent", "count", "counts", "days", "bytes",
+local UNITS = {"N", "N/mm", "N/mm2", "kg/m2", "N m2/m", "mm", "m", "in2", "in3", "in4",
+  "lb", "psi", "psf", "plf", "pcf", "ft", "lb-in", "lb-in2", "lb/in", "Hz", "F",
+  "degrees", "percent", "count", "counts", "days", "bytes",
   "no unit", "in its unit", "relative", "kg/m3", "unit of", "any unit", "units"}
 
 -- The word for inches where it is the unit, not the preposition.

@@ -424,36 +424,6 @@ NS_INLINE void stability(struct ns_work *w) {
   }
 }
 
-/* Ratio and governing check: the first of the largest, in order. What differs
- * by rounding alone is one size: an edge of plain net bending is no tie. */
-NS_INLINE void find_governing(const struct ns_work *w, struct ns_state *state) {
-  double *restrict most = state->ratio, *restrict strength = state->strength;
-  double *restrict first = state->governing, *restrict mode = state->mode;
-  ns_fill(most, 0);
-  ns_fill(strength, 0);
-  ns_fill(first, -1);
-  ns_fill(mode, NS_MODES);
-  for (int n = state->first; n < state->first + state->count; n++) {
-    const struct ns_check *k = &w->out->check[n];
-    const double *restrict on = k->on, *restrict binding = k->binding;
-    const double *restrict ratio = k->ratio;
-    const double of = (double)k->mode;
-    LANES(i) {
-      const bool counts = (on[i] != 0) & (binding[i] != 0);
-      const bool larger = ratio[i] > most[i] * (1 + 1e-12);
-      const bool more = counts & (larger | (first[i] < 0));
-      most[i] = counts & (ratio[i] > most[i]) ? ratio[i] : most[i];
-      first[i] = more ? n : first[i];
-      mode[i] = more ? of : mode[i];
-    }
-    if (!ns_check_rows[k->mode].strength) continue;
-    LANES(i) {
-      const bool counts = (on[i] != 0) & (binding[i] != 0);
-      strength[i] = counts & (ratio[i] > strength[i]) ? ratio[i] : strength[i];
-    }
-  }
-}
-
 /* Forces and shear of the cut state where they are those of the uncut one. */
 NS_INLINE void take_over(struct ns_work *w, struct ns_state *state,
                          const struct ns_check *shear) {
@@ -516,7 +486,7 @@ NS_CLONES void ns_close_state(struct ns_work *w, bool hogs,
       state->moment_at[i] = down ? at[i] : state->moment_at[i];
     }
   }
-  find_governing(w, state);
+  ns_find_governing(w->out, state);
 }
 
 /* The joist itself once it is repaired. */

@@ -71,6 +71,7 @@ void ns_note_factors(struct ns_check *k, const struct ns_factors *per_combo,
  * 'h'; 'plain' where M is that of any placing of live load, at CL = 1. */
 void ns_note_hogging(const struct ns_work *w, const struct ns_hog *h,
                      const double *on, const double *plain, struct ns_check *k);
+void ns_find_governing(const struct ns_result *r, struct ns_state *state);
 /* demand.c */
 void ns_find_forces(struct ns_work *w);
 void ns_cut_demand(struct ns_work *w, const struct ns_beam *s,

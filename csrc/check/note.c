@@ -100,3 +100,34 @@ void ns_note_hogging(const struct ns_work *w, const struct ns_hog *h,
   }
   note_pattern(w, h, other, k);
 }
+
+/* Ratio and governing check: the first of the largest, in order. What differs
+ * by rounding alone is one size: an edge of plain net bending is no tie. */
+NS_CLONES void ns_find_governing(const struct ns_result *r,
+                                 struct ns_state *state) {
+  double *restrict most = state->ratio, *restrict strength = state->strength;
+  double *restrict first = state->governing, *restrict mode = state->mode;
+  ns_fill(most, 0);
+  ns_fill(strength, 0);
+  ns_fill(first, -1);
+  ns_fill(mode, NS_MODES);
+  for (int n = state->first; n < state->first + state->count; n++) {
+    const struct ns_check *k = &r->check[n];
+    const double *restrict on = k->on, *restrict binding = k->binding;
+    const double *restrict ratio = k->ratio;
+    const double of = (double)k->mode;
+    LANES(i) {
+      const bool counts = (on[i] != 0) & (binding[i] != 0);
+      const bool larger = ratio[i] > most[i] * (1 + 1e-12);
+      const bool more = counts & (larger | (first[i] < 0));
+      most[i] = counts & (ratio[i] > most[i]) ? ratio[i] : most[i];
+      first[i] = more ? n : first[i];
+      mode[i] = more ? of : mode[i];
+    }
+    if (!ns_check_rows[k->mode].strength) continue;
+    LANES(i) {
+      const bool counts = (on[i] != 0) & (binding[i] != 0);
+      strength[i] = counts & (ratio[i] > strength[i]) ? ratio[i] : strength[i];
+    }
+  }
+}

@@ -29,6 +29,7 @@
  * the slide of a gap, the free ends of a second beam. */
 #define NS_MAX_UNKNOWNS (NS_MAX_SPANS - 1 + NS_MAX_STATIONS + NS_MAX_HINGES + 3)
 #define NS_MAX_COMBOS 4
+#define NS_MAX_ROWS 12  /* combinations with roof live load or snow */
 #define NS_MAX_RULES 64 /* of all packs of a review */
 #define NS_MAX_PACKS 4
 #define NS_MAX_ITEMS 256 /* limits read, over all cuts and bearings */
@@ -71,7 +72,10 @@
     "0; else no dead load there: 1 left overhang, 2 on")                       \
   X(G_mean, 1, 0, 1e6, "psi", "shear modulus, 0 if not given")                 \
   X(service, 1, 0, 3, "", "service class of EN 1995-1-1, 0 if not given")      \
-  X(duration, 1, 0, 5, "", "its class of imposed load: 1 permanent to 5, or 0")
+  X(duration, 1, 0, 5, "",                                                     \
+    "its class of imposed load: 1 permanent to 5, or 0")                       \
+  X(roof_live, 1, 0, 500, "psf", "roof live load on the width carried")        \
+  X(snow, 1, 0, 500, "psf", "snow load on the width carried")
 
 #define NS_CUT_LIST(X)                                                         \
   X(at, 1, -240, 2880, "in", "centre of a hole")                               \

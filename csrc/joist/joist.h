@@ -88,7 +88,7 @@ enum ns_status {
 /* Where a vertical place of an opening is measured from. */
 enum ns_place { NS_CENTRED, NS_FROM_BELOW, NS_FROM_ABOVE };
 /* Which load case a load belongs to. */
-enum ns_case { NS_DEAD, NS_LIVE };
+enum ns_case { NS_DEAD, NS_LIVE, NS_ROOF, NS_SNOW, NS_CASES };
 enum ns_cause { NS_CAUSE_OTHER, NS_CAUSE_ROT, NS_CAUSE_INSECTS, NS_CAUSE_CHAR };
 
 /* A repair that the core works out with the joist; others are joists of their
@@ -105,6 +105,7 @@ enum ns_share { NS_BY_SLIP, NS_BY_STIFFNESS, NS_ALL_NEW, NS_WORST_OF };
 struct ns_shape {
   int spans, cuts, lines, points, blocking;
   bool left, right; /* overhangs */
+  bool combined;    /* loads of a combination: ranges were looked at before */
   struct {
     enum ns_kind kind;
     enum ns_place place;

@@ -217,12 +217,13 @@ static void read_cuts(lua_State *L, int index, struct ns_shape *s,
 
 static void read_loads(lua_State *L, int index, struct ns_shape *s,
                        struct ns_block *b, int lane) {
-  static const char *const cases[] = {"dead", "live", NULL};
+  static const char *const cases[] = {"dead", "live", "roof live", "snow",
+                                      NULL};
   s->lines = nsb_list(L, index, "model", "lines", NS_MAX_LINES);
   for (int k = 0; k < s->lines; k++) {
     const int t = nsb_item(L, "lines", k + 1);
-    s->line[k].load_case =
-        (enum ns_case)(nsb_word(L, t, "line", "case", cases) == 1);
+    const int of = nsb_word(L, t, "line", "case", cases);
+    s->line[k].load_case = (enum ns_case)(of < 0 ? 0 : of);
     s->line[k].area = nsb_flag(L, t, "area");
     s->line[k].whole = nsb_flag(L, t, "whole");
     read_fields(L, t, "line", ns_line_fields, b->line[k], lane);
@@ -232,7 +233,8 @@ static void read_loads(lua_State *L, int index, struct ns_shape *s,
   s->points = nsb_list(L, index, "model", "points", NS_MAX_POINTS);
   for (int k = 0; k < s->points; k++) {
     const int t = nsb_item(L, "points", k + 1);
-    s->point[k] = (enum ns_case)(nsb_word(L, t, "point", "case", cases) == 1);
+    const int of = nsb_word(L, t, "point", "case", cases);
+    s->point[k] = (enum ns_case)(of < 0 ? 0 : of);
     read_fields(L, t, "point", ns_point_fields, b->point[k], lane);
     lua_pop(L, 1);
   }
@@ -441,10 +443,20 @@ static void read_ec5(lua_State *L, int index, struct ns_ec5 *o) {
   lua_pop(L, 1);
 }
 
-void nsb_standard(lua_State *L, int index, struct ns_standard *o) {
-  static const char *const families[] = {"nds", "ec5", "csa", NULL};
-  luaL_checktype(L, index, LUA_TTABLE);
-  memset(o, 0, sizeof *o);
+/* A combination with roof live load or snow. */
+static void read_row(lua_State *L, int t, struct ns_row *r) {
+  r->g[NS_DEAD] = nsb_finite(L, t, "combination", "D", NSB_REQUIRED);
+  r->g[NS_LIVE] = nsb_finite(L, t, "combination", "L", 0);
+  r->g[NS_ROOF] = nsb_finite(L, t, "combination", "Lr", 0);
+  r->g[NS_SNOW] = nsb_finite(L, t, "combination", "S", 0);
+  r->CD = nsb_finite(L, t, "combination", "CD", NSB_REQUIRED);
+  r->strength = !nsb_flag(L, t, "deflection_only");
+  r->service = !nsb_flag(L, t, "strength_only");
+}
+
+/* combinations = {{D =, L =, CD =}, ...}; other = those with Lr or S as well.
+ */
+static void read_combinations(lua_State *L, int index, struct ns_standard *o) {
   o->combos = nsb_list(L, index, "standard", "combinations", NS_MAX_COMBOS);
   for (int c = 0; c < o->combos; c++) {
     const int t = nsb_item(L, "combinations", c + 1);
@@ -454,6 +466,19 @@ void nsb_standard(lua_State *L, int index, struct ns_standard *o) {
     lua_pop(L, 1);
   }
   lua_pop(L, 1);
+  o->rows = nsb_list(L, index, "standard", "other", NS_MAX_ROWS);
+  for (int r = 0; r < o->rows; r++) {
+    read_row(L, nsb_item(L, "other", r + 1), &o->row[r]);
+    lua_pop(L, 1);
+  }
+  lua_pop(L, 1);
+}
+
+void nsb_standard(lua_State *L, int index, struct ns_standard *o) {
+  static const char *const families[] = {"nds", "ec5", "csa", NULL};
+  luaL_checktype(L, index, LUA_TTABLE);
+  memset(o, 0, sizeof *o);
+  read_combinations(L, index, o);
   if (o->combos < 1) luaL_error(L, "standard.combinations: one at least");
   o->all = (int)nsb_finite(L, index, "standard", "all", NSB_REQUIRED) - 1;
   if (o->all < 0 || o->all >= o->combos)

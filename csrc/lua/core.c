@@ -145,6 +145,8 @@ static int core_curve(lua_State *L) {
   struct ns_curve *c = lua_newuserdatauv(L, sizeof *c * (size_t)room, 0);
   struct nsb_workspace *d = review_one(L);
   luaL_argcheck(L, d->result.status[0] == NS_OK, 1, "a model that is wrong");
+  luaL_argcheck(L, !ns_has_other_loads(&d->shape, &d->block), 1,
+                "a model under one combination expected");
   luaL_argcheck(L, what < NS_DRAW_FIXED || d->shape.fix.kind != NS_NO_FIX, 4,
                 "no repair");
   luaL_argcheck(L, what < NS_DRAW_NEW || d->shape.fix.kind == NS_BESIDE, 4,
@@ -327,13 +329,14 @@ static int core_adjust(lua_State *L) {
   const struct ns_standard *s = luaL_checkudata(L, 2, NSB_STANDARD);
   const int p = luaL_checkoption(L, 3, NULL, names);
   const int c = (int)luaL_optinteger(L, 4, s->combos) - 1;
-  luaL_argcheck(L, c >= 0 && c < s->combos, 4, "no such combination");
+  struct ns_standard one;
+  luaL_argcheck(L, ns_combination(s, c, &one), 4, "no such combination");
   struct ns_shape shape;
   struct ns_factors f;
   struct ns_block *b = lua_newuserdatauv(L, sizeof *b, 0);
   memset(b, 0, sizeof *b);
   nsb_model(L, 1, &shape, b, 0);
-  ns_adjusted(b->joist, s, (enum ns_property)p, c, &f);
+  ns_adjusted(b->joist, &one, (enum ns_property)p, 0, &f);
   lua_createtable(L, 0, 8);
   nsb_set(L, "value", f.value[0]);
   nsb_set(L, "CD", f.CD[0]);

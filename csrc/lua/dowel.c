@@ -3,6 +3,7 @@
  * fields of the core's struct (absent ones are 0, factors 1) and returns a
  * table with them and with all that the core filled, so that the lines of a
  * calculation find every number by its symbol. */
+#include "ec5/johansen.h"
 #include "lua/bind.h"
 
 static const char *const kinds[] = {"nail", "wood screw", "lag screw", "bolt",
@@ -193,6 +194,31 @@ static int sheet_screw(lua_State *L) {
   return 1;
 }
 
+/* Of EN 1995-1-1, N and mm. */
+static int johansen(lua_State *L) {
+  static const char *const en_kinds[] = {"nail", "screw", "bolt", "dowel",
+                                         NULL};
+  struct ns_johansen in;
+  struct ns_johansen_out out;
+  luaL_checktype(L, 1, LUA_TTABLE);
+#define X(name) in.name = field(L, #name, 0);
+  NS_JOHANSEN_LIST(X)
+#undef X
+  const int kind = nsb_word(L, 1, "fastener", "kind", en_kinds);
+  if (kind < 0) luaL_error(L, "fastener.kind: missing");
+  in.kind = (enum ns_en_fastener)kind;
+  in.predrilled = nsb_flag(L, 1, "predrilled");
+  if (!ns_johansen_of(&in, &out)) return wrong(L, "johansen");
+  lua_createtable(L, 0, 48);
+  NS_JOHANSEN_LIST(SET)
+  NS_JOHANSEN_OUT_LIST(SET_OUT)
+  lua_pushlstring(L, &"abcdef"[out.mode], 1);
+  lua_setfield(L, -2, "mode");
+  lua_pushboolean(L, out.too_short);
+  lua_setfield(L, -2, "too_short");
+  return 1;
+}
+
 /* shank_shear(F_nv, D_e) -> lb */
 static int shank_shear(lua_State *L) {
   const double V =
@@ -212,6 +238,7 @@ int nsb_open_dowel(lua_State *L) {
                                        {"slip", slip},
                                        {"steel", strap},
                                        {"sheet_screw", sheet_screw},
+                                       {"johansen", johansen},
                                        {"shank_shear", shank_shear},
                                        {NULL, NULL}};
   luaL_newlib(L, functions);

@@ -8,36 +8,42 @@
 
 const unsigned long ns_work_size = sizeof(struct ns_work);
 
-void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
-               const struct ns_standard *standard, const struct ns_block *block,
-               struct ns_work *work, struct ns_result *out) {
+/* The review of a standard's family, with records or without. */
+static ns_reviewer *reviewer_of(const struct ns_standard *standard,
+                                bool records) {
   switch (standard->family) {
   case NS_EC5:
-    ns_ec5_review(shape, rules, standard, block, work, out);
-    return;
+    return records ? ns_ec5_review : ns_ec5_rate;
   case NS_CSA:
-    ns_csa_review(shape, rules, standard, block, work, out);
-    return;
+    return records ? ns_csa_review : ns_csa_rate;
   case NS_NDS:
     break;
   }
-  ns_nds_review(shape, rules, standard, block, work, out);
+  return records ? ns_nds_review : ns_nds_rate;
+}
+
+static void work_joists(const struct ns_shape *shape,
+                        const struct ns_rules *rules,
+                        const struct ns_standard *standard,
+                        const struct ns_block *block, bool records,
+                        struct ns_work *work, struct ns_result *out) {
+  ns_reviewer *review = reviewer_of(standard, records);
+  if (ns_has_other_loads(shape, block))
+    ns_combine(shape, rules, standard, block, review, records, work, out);
+  else
+    review(shape, rules, standard, block, work, out);
+}
+
+void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
+               const struct ns_standard *standard, const struct ns_block *block,
+               struct ns_work *work, struct ns_result *out) {
+  work_joists(shape, rules, standard, block, true, work, out);
 }
 
 void ns_rate(const struct ns_shape *shape, const struct ns_rules *rules,
              const struct ns_standard *standard, const struct ns_block *block,
              struct ns_work *work, struct ns_result *out) {
-  switch (standard->family) {
-  case NS_EC5:
-    ns_ec5_rate(shape, rules, standard, block, work, out);
-    return;
-  case NS_CSA:
-    ns_csa_rate(shape, rules, standard, block, work, out);
-    return;
-  case NS_NDS:
-    break;
-  }
-  ns_nds_rate(shape, rules, standard, block, work, out);
+  work_joists(shape, rules, standard, block, false, work, out);
 }
 
 void ns_adjusted(double (*joist)[NS_LANES], const struct ns_standard *standard,

@@ -67,7 +67,9 @@ static void plain_joist(struct ns_block *b, const struct ns_shape *s, int i) {
                              {NS_J_dead_off, 0},
                              {NS_J_G_mean, 1e5},
                              {NS_J_service, 1},
-                             {NS_J_duration, 3}};
+                             {NS_J_duration, 3},
+                             {NS_J_roof_live, 0},
+                             {NS_J_snow, 0}};
   for (size_t k = 0; k < sizeof plain / sizeof *plain; k++)
     b->joist[(int)plain[k][0]][i] = plain[k][1];
   for (int c = 0; c < s->cuts; c++) {
@@ -279,7 +281,7 @@ static bool prepare(const struct ns_shape *shape,
   work->standard = standard;
   work->out = out;
   out->checks = out->items = out->refused = 0;
-  ns_validate(shape, block, out);
+  if (!shape->combined) ns_validate(shape, block, out);
   if (out->status[0] == NS_TOO_MANY) return false;
   find_lacks(work, block);
   copy_block(work, block);

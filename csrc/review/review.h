@@ -22,6 +22,13 @@ void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
 void ns_rate(const struct ns_shape *shape, const struct ns_rules *rules,
              const struct ns_standard *standard, const struct ns_block *block,
              struct ns_work *work, struct ns_result *result);
+/* Whether a joist has roof live load or snow. */
+bool ns_has_other_loads(const struct ns_shape *shape,
+                        const struct ns_block *block);
+/* One combination of a standard, from 0, those with such loads after the
+ * others, as a standard of its own; false where there is none. */
+bool ns_combination(const struct ns_standard *standard, int number,
+                    struct ns_standard *one);
 /* Status of sixteen joists as ns_review gives it, and no numbers. */
 void ns_check_block(const struct ns_shape *shape,
                     const struct ns_standard *standard,

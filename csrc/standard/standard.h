@@ -8,6 +8,13 @@
 /* Families of formulas: each fills the entries of check/family.h. */
 enum ns_family { NS_NDS, NS_EC5, NS_CSA };
 
+/* A combination with roof live load or snow; what it is asked of. */
+struct ns_row {
+  double g[NS_CASES]; /* factors of dead, live, roof live load, snow */
+  double CD;
+  bool strength, service;
+};
+
 /* Load combinations and the numbers of the notch limits of a standard. */
 struct ns_standard {
   enum ns_family family;
@@ -15,7 +22,9 @@ struct ns_standard {
   int all; /* the combination with all loads in it, from 0 */
   double g_D[NS_MAX_COMBOS], g_L[NS_MAX_COMBOS]; /* load factors */
   double CD[NS_MAX_COMBOS]; /* load duration, or time effect in LRFD */
-  double joint_time;        /* the most of it that a connection may count */
+  int rows; /* those with other loads: numbered after the others */
+  struct ns_row row[NS_MAX_ROWS];
+  double joint_time; /* the most of it that a connection may count */
   double K_b, K_t, K_v, K_c, K_perp, K_min; /* format times resistance */
   double end_notch, inner_notch, outer_part, thick; /* of notches, in d */
   double tested_hole; /* D/d past which no opening passes unaided */

@@ -100,6 +100,11 @@ struct ns_work {
   struct ns_factors Ff[NS_MAX_COMBOS]; /* of fracture at a notch */
   bool records; /* the numbers behind each check are wanted */
   struct ns_result *out;
+  /* The joists under one combination with roof live load or snow, and what it
+   * gave (combine.c). */
+  struct ns_shape one_shape;
+  struct ns_block one;
+  struct ns_result found;
 };
 
 /* A cut that takes a band out of the depth. */

@@ -37,7 +37,7 @@ local function dead_ratio(r)
         from = not l.whole and l.from or nil, to = not l.whole and l.to or nil}
     end
   end
-  local alone = r.joist:changed {live = 0, loads = loads}
+  local alone = r.joist:changed {live = 0, roof_live = 0, snow = 0, loads = loads}
   local found = alone and review.of(alone, r.options or {})
   return found and found.computed and found.cut.ratio
 end

@@ -199,13 +199,11 @@ end
 -- What is common
 ---------------------------------------------------------------------------
 
---- Lines about what stayed hidden: those given, or blanks. @param short one blank
-function calculation.concealed(d, list, short)
+--- Lines about what stayed hidden: those given, or blanks.
+function calculation.concealed(d, list)
   d:heading(2, "What was not seen")
   if list and #list > 0 then
     d:list(list)
-  elseif short then
-    d:blanks {"Concealed, not opened or not measured"}
   else
     d:paragraph("To be filled in by the one who looked; what is not listed as seen was "
       .. "not.")

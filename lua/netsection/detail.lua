@@ -27,9 +27,9 @@ local function not_to_build(review)
   if a.kind == "neighbor" then
     return "its repair is that of a joist beside it: draw that one"
   elseif a.refused then
-    return "the repair does not serve: " .. a.refused
+    return "the repair is inadequate: " .. a.refused
   elseif a.status ~= "adequate" then
-    return ("the repair does not serve: %s, largest ratio %s%s"):format(a.status,
+    return ("the repair is inadequate: %s, largest ratio %s%s"):format(a.status,
       units.fixed(a.ratio, 2), a.governing and " by " .. a.governing or "")
   end
 end

@@ -3,6 +3,7 @@
 -- (in, lb), supports, cuts, the repaired state, and what governs.
 local core = require "netsection.core"
 local model = require "netsection.model"
+local roof_loads = require "netsection.roof_loads"
 
 local diagram = {}
 
@@ -24,8 +25,11 @@ diagram.governing_any = governing_any
 
 local function curve(r, cut)
   local m = cut and r.plies and r.plies.drawn or r.joist.model
-  return core.curve(m, r.packs.rules, r.packs.standard, cut and "cut"
-    or "uncut", POINTS)
+  local standard = r.packs.standard
+  if r.drawn_under then
+    m, standard = roof_loads.under(m, r.drawn_under), r.packs.under
+  end
+  return core.curve(m, r.packs.rules, standard, cut and "cut" or "uncut", POINTS)
 end
 
 local MEMBER = {sister = "sister", plates = "side plates"}
@@ -73,7 +77,8 @@ function diagram.of(r)
     fixed.Cr = r.fixed.Cr
   end
   return {mark = r.mark, show = m.show, supports = supports,
-    title = ("%s, span %s"):format(r.title, table.concat(spans, " + ")),
+    title = ("%s, span %s%s"):format(r.title, table.concat(spans, " + "),
+      r.drawn_under and ", under " .. r.drawn_under.name or ""),
     cuts = cuts_of(r, m, last), start = -m.overhang_left,
     finish = last + m.overhang_right, uncut = curve(r, false), cut = curve(r, true),
     peaks = true, severed = r.cut.ratio == nil, stopped = r.cut.stopped, unit = "in, lb",

@@ -42,8 +42,8 @@ local TEXTS = {"title", "foot", "job"}
 --- An empty document.
 -- @param t {title = text or nil, lang = "en", running = words for the head of each page,
 --   foot = text that stands with the page's number in the margin of each printed page,
---   job = text at the upper left of each printed page, close = true: set closely in
---   print, for what is to stand on one page}
+--   job = text at the upper left of each printed page, close = true, "closer": set
+--   closely in print, for what is to stand on one page}
 function document.new(t)
   t = t or {}
   parts.only("document.new", t, {"title", "lang", "running", "foot", "job", "close",
@@ -57,8 +57,8 @@ function document.new(t)
   expect(t.running == nil or type(t.running) == "string"
     and t.running:find "^[%a ]+$", "running: letters and blanks expected")
   return setmetatable({title = t.title, lang = lang, running = t.running, foot = t.foot,
-    job = t.job, close = t.close == true, symbols = t.symbols == true,
-    blocks = {}, figures = {n = 0}}, meta)
+    job = t.job, close = t.close == "closer" and "closer" or t.close == true,
+    symbols = t.symbols == true, blocks = {}, figures = {n = 0}}, meta)
 end
 
 function document.is(value)

@@ -21,6 +21,7 @@ local parts = require "netsection.parts"
 local ply = require "netsection.ply"
 local problems = require "netsection.problems"
 local review = require "netsection.review"
+local roof_loads = require "netsection.roof_loads"
 local site = require "netsection.fix.site"
 local error = require "netsection.raise".error
 
@@ -283,6 +284,11 @@ local function other_format(f, standard)
   return why and format.refusal(standard, what, why)
 end
 
+-- Why a repair is not worked out under the loads of a joist, or nil.
+local function other_loads(joist, f)
+  return roof_loads.refusal(joist.model, "a repair (" .. spoken(f.kind) .. ")")
+end
+
 -- The fixed state of a repaired joist.
 -- @param r review of the joist as it is, with numbers
 function fix.assess(joist, r, options, rules, standard)
@@ -290,7 +296,8 @@ function fix.assess(joist, r, options, rules, standard)
   local c = case_of(joist)
   c.review, c.options, c.rules, c.standard = r, options, rules, standard
   local a, reason
-  reason = other_format(f, standard) or stands_on_nothing(joist, r, f)
+  reason = other_format(f, standard) or other_loads(joist, f)
+    or stands_on_nothing(joist, r, f)
   if not reason then a, reason = modules[f.kind].assess(c, f) end
   if not a then
     a = refusal(f, reason)
@@ -321,7 +328,7 @@ end
 -- @return model, nil, {fasteners =, pieces =}; or nil and why the repair does not serve
 function fix.on_lanes(joist, packs)
   local f = own(joist.repair)
-  local refused = other_format(f, packs.standard)
+  local refused = other_format(f, packs.standard) or other_loads(joist, f)
   if refused then return nil, refused end
   local c = case_of(joist)
   c.options, c.rules, c.standard = {}, packs.rules, packs.standard

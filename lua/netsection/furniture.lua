@@ -15,9 +15,14 @@ function furniture.of(subject, reviews, options)
   options = options or {}
   local first = reviews[1]
   local name = review.is(subject) and "Joist " .. subject.mark or subject.name
+  return furniture.of_work(name, options, first.rules.title, first.standard_title)
+end
+
+--- The same for a work by its name. @param rules, standard their editions in words
+function furniture.of_work(name, options, rules, standard)
   local job = options.job and options.job ~= name and options.job .. ": " .. name or name
   local foot = {options.date and "Run of " .. options.date,
-    "netsection " .. core.version, first.rules.title, first.standard_title}
+    "netsection " .. core.version, rules or false, standard or false}
   local said = {}
   for i = 1, 4 do if foot[i] then said[#said + 1] = foot[i] end end
   return job, table.concat(said, "; ")

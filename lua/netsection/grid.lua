@@ -10,6 +10,7 @@ local lines = require "netsection.grid.lines"
 local mesh = require "netsection.grid.mesh"
 local options = require "netsection.grid.options"
 local packs = require "netsection.packs"
+local roof_loads = require "netsection.roof_loads"
 local until_repaired = require "netsection.grid.until_repaired"
 local error = require "netsection.raise".error
 local plain = require "netsection.document.escape".text
@@ -347,6 +348,10 @@ end
 function grid.of(floor, reviews, t, places)
   if reviews[1] and reviews[1].factored then
     return nil, format.refusal(packs.standard(reviews[1].options.standard), "a grid")
+  end
+  for _, r in ipairs(reviews) do
+    local why = roof_loads.refusal(r.joist.model, "a grid")
+    if why then return nil, ("joist %s: %s"):format(r.mark, why) end
   end
   local o = options.first(t)
   o.places = places

@@ -13,6 +13,7 @@ local review = require "netsection.review"
 local sensitivity = require "netsection.sensitivity"
 local shores = require "netsection.shores"
 local spans = require "netsection.spans"
+local vibration = require "netsection.vibration"
 local error = require "netsection.raise".error
 local escape = require "netsection.document.escape"
 
@@ -375,6 +376,9 @@ methods.altered = joist.altered
 
 -- The largest cut of a kind at a place (see largest.lua).
 methods.largest = largest.of
+
+-- Vibration of the floor it stands in, for information (see vibration.lua).
+methods.vibration = vibration.of
 
 -- What margin is left, and which input turns the verdict (see sensitivity.lua).
 methods.sensitivity = sensitivity.of

@@ -275,7 +275,7 @@ local function not_traced(path)
         .. "is repaired", t.mark, t.out)
     end
     if r.fixed and r.fixed.kind ~= "neighbor" and not carried.repair_of(r) then
-      say(path, "the repair of %s does not serve: traced as if it were not there", t.mark)
+      say(path, "the repair of %s is inadequate: traced as if it were not there", t.mark)
     end
   end
   if math.abs(path.floor.D + path.floor.L - path.ends.D - path.ends.L) > 0.5 then

@@ -771,7 +771,8 @@ local function stretch_of(t, part, found, m)
 end
 
 local function case_of(t, part, found)
-  return choice(found, part, "case", t.case or "live", {"dead", "live"})
+  return choice(found, part, "case", t.case or "live",
+    {"dead", "live", "roof live", "snow"})
 end
 
 local read_load = {}

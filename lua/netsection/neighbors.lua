@@ -76,8 +76,9 @@ local function give(to, i, r, share, span, edge)
   t.dead = t.dead + m.dead * m.spacing * share / 12
   t.live = t.live + m.live * m.spacing * share / 12
   t.span, t.edge = math.max(t.span, span), t.edge or edge
-  for _, load in ipairs(shed.shed_loads({dead = 0, live = 0, lines = m.lines,
-    points = m.points, spacing = m.spacing}, m.spacing * share, share)) do
+  for _, load in ipairs(shed.shed_loads({dead = 0, live = 0, roof_live = m.roof_live,
+    snow = m.snow, lines = m.lines, points = m.points, spacing = m.spacing},
+    m.spacing * share, share)) do
     t.loads[#t.loads + 1] = load
   end
 end

@@ -281,6 +281,10 @@ local function inputs_of(m, limits)
     {"notch_raiser", m.notch_raiser},
     {"inflection", m.inflection == 1 and "brace" or "none"},
     {"repetitive", m.repetitive > 0 and m.repetitive or nil},
+    {"roof_live", m.roof_live > 0 and m.roof_live or nil},
+    {"snow", m.snow > 0 and m.snow or nil},
+    {"w_Lr", m.roof_live > 0 and m.roof_live * m.spacing / 12 or nil},
+    {"w_S", m.snow > 0 and m.snow * m.spacing / 12 or nil},
     {"blocking", #m.blocking > 0 and plain_list(m.blocking) or nil},
     {"loads", loads_of(m)}, {"tubs", tubs_of(m)}} do
     put(o, pair[1], pair[2])

@@ -119,7 +119,7 @@ end
 -- The load path as a page and its numbers. @return what went wrong with its picture
 local function add_load_path(files, pages, path, options, paper)
   local page, problem = path:html {steps = options.steps, paper = paper,
-    render = options.render or options.pdf}
+    job = options.job, date = options.date, render = options.render or options.pdf}
   add(files, "load-path.html", page)
   pages[#pages + 1] = {name = "load-path.pdf", html = page}
   add(files, "load-path.md", path:markdown {steps = options.steps})

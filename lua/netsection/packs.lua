@@ -293,6 +293,18 @@ function packs.standard(given)
   return compiled[pack]
 end
 
+local under = setmetatable({}, {__mode = "k"})
+
+--- The core's copy of a standard whose only combination is one of its own; variable loads
+-- carry their factors themselves (roof_loads.under).
+function packs.under(standard, c)
+  under[c] = under[c] or setmetatable({}, {__mode = "k"})
+  local of = under[c]
+  of[standard] = of[standard] or core.standard(KINDS.standards.numbers_under(
+    standard.data, c))
+  return of[standard]
+end
+
 --- The rules that stand where a review names none: those that its standard usually goes
 -- with, else the module's.
 -- @param given the standard: a name, a pack, or nil

@@ -182,7 +182,7 @@ function repair.add(out, r, which)
   local ratio = worst and (", largest ratio %s (%s, %s)"):format(text.ratio(a.ratio),
     worst.mode, worst.member) or ""
   out[#out + 1] = text.wrap(("repair: %s: %s%s"):format(text.plain(a.title), a.refused
-    and "does not serve" or a.status, ratio), "  ", "    ")
+    and "inadequate" or a.status, ratio), "  ", "    ")
   if a.action then out[#out + 1] = "  action as repaired: " .. a.action end
   if not a.refused and a.status ~= "adequate" then
     out[#out + 1] = "  trial only: inadequate, not to be built"

@@ -18,6 +18,7 @@ local point = require "netsection.point"
 local profile = require "netsection.profile"
 local quantity = require "netsection.quantity"
 local relief = require "netsection.relief"
+local roof_loads = require "netsection.roof_loads"
 local basis = require "netsection.basis"
 local batch = require "netsection.batch"
 local by_depth = require "netsection.by_depth"
@@ -98,6 +99,9 @@ function review.lacking(m, standard)
     return "wood over 50 C is not covered by its values"
   elseif standard and ply.cut(m) then
     return formats.refusal(standard, "a cut in one ply")
+      or roof_loads.refusal(m, "a cut in one ply")
+  elseif standard then
+    return roof_loads.lacking(m, standard)
   end
 end
 
@@ -303,7 +307,9 @@ end
 local function finish(k, m, standard, raw)
   k.unit = standard.words:unit(k.mode, k.branch)
   k.clause = standard.words:clause(k.mode)
-  k.combination = standard.data.combinations[k.combination].name
+  local c = roof_loads.numbered(standard, k.combination)
+  local with_roof = k.combination > #standard.data.combinations and c
+  k.combination = c.name
   if k.cut then k.name = name_of(m, k.cut) end
   local hogs = checks.row[k.mode].hogs -- branches from which it is about M < 0
   if hogs and k.branch >= hogs and k.branch <= 6 then
@@ -314,9 +320,10 @@ local function finish(k, m, standard, raw)
   if own then
     k.combination = own
   elseif k.mode == "deflection-live" then
-    k.combination = "L"
+    k.combination = with_roof and roof_loads.variable(c) or "L"
   elseif k.mode == "deflection-total" then
-    k.combination = m.Kcr == 1 and "D+L" or ("%g D + L"):format(m.Kcr)
+    k.combination = (m.Kcr == 1 and "D+" or point.format("%g D + ", m.Kcr))
+      .. (with_roof and roof_loads.variable(c) or "L")
   elseif k.mode == "uplift" then
     k.ratio = nil
   elseif k.mode == "bearing" and k.branch == 2 then
@@ -815,13 +822,43 @@ end
 
 ---------------------------------------------------------------------------- assumptions
 
-local function combinations(standard)
+local function combinations(m, standard)
   local names = {}
-  for _, c in ipairs(standard.data.combinations) do
-    names[#names + 1] = c.CD and point.format("%s (%s %g)", c.name,
-      standard.data.duration, c.CD) or c.name
+  for _, c in ipairs(roof_loads.combinations(m, standard)) do
+    if c.checks ~= "deflection" then
+      names[#names + 1] = c.CD and point.format("%s (%s %g)", c.name,
+        standard.data.duration, c.CD) or c.name
+    end
   end
   return table.concat(names, ", ")
+end
+
+-- Which variable loads a deflection holds: "L", "S, 0.75L+0.75S and L".
+local function sagging(m, standard)
+  local names, seen = {}, {}
+  for i, c in ipairs(roof_loads.combinations(m, standard)) do
+    local of = i > #standard.data.combinations and c.checks ~= "strength"
+      and roof_loads.variable(c)
+    if of and not seen[of] then seen[of], names[#names + 1] = true, of end
+  end
+  return #names > 0 and ", L the worst of L, " .. table.concat(names, ", ") or ""
+end
+
+local function roof_said(list, m, standard)
+  if not roof_loads.any(m) then return end
+  add(list, "Roof live load and snow as given, on the roof and not on the ground, with "
+    .. "no drift and no reduction of their own.")
+  add(list, "Each piece of them may be absent, as of live load: for snow more than the "
+    .. "half loads on other spans that building codes ask for.")
+  local sources, memory = {}, {}
+  for _, c in ipairs(roof_loads.combinations(m, standard)) do
+    if (c.S or c.Lr) and c.confidence == "memory" and not sources[c.source] then
+      sources[c.source], memory[#memory + 1] = true, c.source
+    end
+  end
+  if #memory > 0 then
+    add(list, "Combinations with them are from memory: %s.", table.concat(memory, ", "))
+  end
 end
 
 local DURATIONS = {"permanent", "long-term", "medium-term", "short-term",
@@ -845,11 +882,12 @@ local function assumptions(m, standard)
   end
   add(list, "Loads as given; the dead load holds the joist's own weight.")
   add(list, "Each piece of live load may be absent (patch live load) at every cut.")
-  add(list, "%s, combinations %s.", standard.data.title, combinations(standard))
+  add(list, "%s, combinations %s.", standard.data.title, combinations(m, standard))
   if not m.class then
-    add(list, "Deflection: total = %s, no shear term.", m.Kcr == 1 and "D + L"
-      or ("%g D + L"):format(m.Kcr))
+    add(list, "Deflection: total = %s%s, no shear term.", m.Kcr == 1 and "D + L"
+      or point.format("%g D + L", m.Kcr), sagging(m, standard))
   end
+  roof_said(list, m, standard)
   if m.sheathed == 1 then
     add(list, "A deck holds the top edge; the ends are held upright.")
   end
@@ -1067,6 +1105,14 @@ local function relief_said(r, m, rules, standard)
   for _, one in ipairs(r.relief) do add(r.cautions, "%s", relief.said(one, own)) end
 end
 
+-- Drawings and curves show one combination: that of the first check of the joist as it
+-- was, bending, which asks most of the wood.
+local function drawn_under(r, _, s, standard)
+  local k = s.uncut.checks[1]
+  r.drawn_under = roof_loads.numbered(standard, k.combination)
+  r.packs.under = packs.under(standard, r.drawn_under)
+end
+
 function review.of(joist, options)
   local m = joist.model
   local rules, standard = review.packs_of(joist, options)
@@ -1087,6 +1133,7 @@ function review.of(joist, options)
   r.computed, r.packs = true, {rules = rules.core, standard = standard.core}
   r.factored, r.labels = formats.factored(standard) or nil, standard.data.labels
   r.limits = limits_of(m, standard)
+  if roof_loads.any(m) then drawn_under(r, m, s, standard) end
   r.uncut = assessment(raw, m, standard, s.uncut, false)
   r.plies = plies_state(joist, m, s, rules, standard)
   if r.plies then s.seat, s.no_seat = r.plies.s.seat, r.plies.s.no_seat end

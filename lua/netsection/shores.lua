@@ -7,6 +7,7 @@
 -- the user's.
 local model = require "netsection.model"
 local pieces = require "netsection.pieces"
+local roof_loads = require "netsection.roof_loads"
 
 local shores = {}
 
@@ -77,6 +78,8 @@ end
 -- @return {supports =, notes =, live =} or one with refused
 local function of(r, line)
   local m, live = r.joist.model, line.live
+  local other = roof_loads.refusal(m, "a shore")
+  if other then return refused(other) end
   local s = {supports = {}, notes = {}, live = live, assumed = line.assumed or nil}
   for _, piece in ipairs(pieces.of(r)) do
     local list = pieces.supports(r, line.at, piece[1], piece[2], "shore")

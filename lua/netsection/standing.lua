@@ -56,7 +56,7 @@ function standing.not_after(joist, options)
   if why and joist.repair then
     local fixed = joist:review(options).fixed
     if not fixed.refused then return nil end
-    return ("%s, and its own repair does not serve (%s)"):format(why, fixed.refused)
+    return ("%s, and its own repair is inadequate (%s)"):format(why, fixed.refused)
   end
   return why
 end

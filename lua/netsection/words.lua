@@ -74,8 +74,8 @@ function words.of(data)
   local row = {}
   for _, one in ipairs(data.checks) do row[one.mode] = one end
   local constants, combination = {}, {}
-  for _, one in ipairs(data.combinations) do
-    combination[one.name] = basis.of_combination(one)
+  for _, list in ipairs {data.combinations, data.with_roof_or_snow or {}} do
+    for _, one in ipairs(list) do combination[one.name] = basis.of_combination(one) end
   end
   for name, factor in pairs(data.factors or {}) do
     constants[name] = not steps.recorded(name) and factor.value or nil

@@ -13,7 +13,7 @@ local ns = {}
 ---@field running? string at the head of each printed page; default none
 ---@field foot? string at the foot of each printed page; default none
 ---@field job? string beside the running head; default none
----@field close? boolean true: set closely in print; default false
+---@field close? boolean|string true, "closer": set closely in print; default false
 ---@field symbols? boolean true: indices as in F_b below the line; default false
 
 ---@class netsection.document
@@ -181,7 +181,7 @@ function escape.csv(v) end
 ---@class netsection.Document
 ---@field title string at its head
 ---@field lang string of the page
----@field close boolean whether it is set closely in print
+---@field close boolean|string whether, how closely it is set in print
 ---@field blocks table[] in their order
 ---@field private figures table
 ---@field private symbols boolean

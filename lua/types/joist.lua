@@ -94,6 +94,11 @@ local ns = {}
 ---@field dead? netsection.Load 0 to 500 psf, own weight in it; no default: needed
 ---@field live? netsection.Load 0 to 500 psf; no default: needed
 ---
+---Of a roof that the joist carries as well: 0 to 500 psf; combinations of ASCE 7-16
+---(memory). No repair, grid, shore or load path is worked out with it.
+---@field roof_live? netsection.Load default 0
+---@field snow? netsection.Load on the roof, not on the ground, 0 to 500 psf; default 0
+---
 ---of `ns.point`, `ns.line`, `ns.area`, `ns.tub`; default none
 ---@field loads? netsection.Part[]
 ---

@@ -42,12 +42,16 @@ local path = {}
 ---@class netsection.PathDocumentOptions
 ---@field steps? boolean|string the calculation; default true
 ---@field figure? string SVG of its diagram; default none
+---@field job? string at the head of each printed page; default the floor's name
+---@field date? string of the run; default none
 
 ---How a load path's page is written.
 ---@class netsection.PathHtmlOptions
 ---@field steps? boolean|string the calculation; default true
 ---@field paper? string "letter" (default) or "a4"
 ---@field render? boolean gnuplot draws the diagram; default false
+---@field job? string at the head of each printed page; default the floor's name
+---@field date? string of the run; default none
 
 ---The load path as a document.
 ---

@@ -81,7 +81,7 @@ local function governing_text(a)
 end
 
 local MEASURES = {
-  {"Status", function(_, _, a) return a.refused and "does not serve" or a.status end},
+  {"Status", function(_, _, a) return a.refused and "inadequate" or a.status end},
   {"Largest ratio", function(ctx, path, a)
     return checks.ratio(ctx, path .. ".ratio", a.ratio, true)
   end},

@@ -3,6 +3,7 @@
 -- and as it was understood, the cuts, the loads and what they come to.
 local parts = require "netsection.parts"
 local point = require "netsection.point"
+local roof_loads = require "netsection.roof_loads"
 local text = require "netsection.text"
 local units = require "netsection.units"
 
@@ -119,8 +120,16 @@ local function conditions(m, limits)
       show.unit.area_load}},
     {"Live load", {"live"}, {"live", show.figures("area_load", m.live),
       show.unit.area_load}},
-    {"Members in the row", {"members"}, {"members", text.short(m.members), ""}},
   }
+  for _, of in ipairs(roof_loads.of_floor(m)) do
+    rows[#rows + 1] = {of[1], {of[2]}, {of[2], show.figures("area_load", of[3]),
+      show.unit.area_load}}
+  end
+  for _, row in ipairs {
+    {"Members in the row", {"members"}, {"members", text.short(m.members), ""}},
+  } do
+    rows[#rows + 1] = row
+  end
   local function row(...) rows[#rows + 1] = {...} end
   if m.class then
     row("Service class", {"service_class"}, {"service_class", text.short(m.service), ""})
@@ -261,11 +270,17 @@ local function floor_steps(ctx)
   local function line(w) return show.figures("line_load", w) end
   local D, L = show.figures("area_load", i.dead), show.figures("area_load", i.live)
   local s, run = show.figures("length", i.spacing), show.run
-  return {
+  local out = {
     step("w_D", "D*s/" .. run, ("%s*%s/%s"):format(D, s, run), i.w_D, "w_D"),
     step("w_L", "L*s/" .. run, ("%s*%s/%s"):format(L, s, run), i.w_L, "w_L"),
     step("w", "w_D + w_L", ("%s + %s"):format(line(i.w_D), line(i.w_L)), i.w, "w"),
   }
+  for _, of in ipairs(roof_loads.of_floor(ctx.r.joist.model)) do
+    local key = "w_" .. of[4]
+    out[#out + 1] = step(key, ("%s*s/%s"):format(of[4], run), ("%s*%s/%s"):format(
+      show.figures("area_load", of[3]), s, run), i[key], key)
+  end
+  return out
 end
 
 ---------------------------------------------------------------------------

@@ -133,7 +133,7 @@ end
 function repair.add(ctx, wanted)
   local a, d = ctx.r.fixed, ctx.d
   d:heading(3, "Repair")
-  d:paragraph {{strong = a.title}, ": " .. (a.refused and "does not serve" or a.status)}
+  d:paragraph {{strong = a.title}, ": " .. (a.refused and "inadequate" or a.status)}
   if a.refused then
     d:note(a.refused, "caution")
     return

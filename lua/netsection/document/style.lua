@@ -75,6 +75,7 @@ figcaption { font-size: 0.9rem; }
   h4, h5 { font-size: 9.5pt; }
   a { color: #000; text-decoration: underline; text-decoration-thickness: 0.5px; }
   p, ul, ol { margin: 0.2rem 0; orphans: 2; widows: 2; }
+  h2 + p:has(+ .table), h3 + p:has(+ .table) { break-after: avoid; }
   .blank { margin: 0.55rem 0; }
   .note, .caution { margin: 0.4rem 0; padding: 0.25rem 0.5rem; }
   .table { overflow: visible; margin: 0.3rem 0 0.4rem; }
@@ -172,6 +173,18 @@ local CLOSE = [[
 }
 ]]
 
+-- Closer still, for a page that has to hold more.
+local CLOSER = [[
+@media print {
+  body { line-height: 1.06; }
+  figure { margin: 0; }
+  p, ul, ol { margin: 0.06rem 0; }
+  h1 { margin: 0; }
+  h2 { margin: 0.2rem 0 0.1rem; }
+  .blank, .two .blank, .sides .blank { margin: 0.25rem 0; }
+}
+]]
+
 -- A text as a string of CSS: whatever is neither letter nor digit by its number.
 local function css_string(text)
   local out = {}
@@ -195,6 +208,7 @@ function style.of(paper, d, heads)
   if d.job then sheet = sheet .. with_text(JOB, d.job) end
   if d.running then sheet = sheet .. RUNNING:gsub("WORDS", d.running) end
   if d.close then sheet = sheet .. CLOSE end
+  if d.close == "closer" then sheet = sheet .. CLOSER end
   for i, head in ipairs(heads) do
     local part = HEAD:gsub("partN", "part" .. i):gsub("PAPER", NAMES[paper])
     sheet = sheet .. with_text(part, head)

@@ -213,7 +213,7 @@ function support.assess(case, f)
       :format(f.show.place(j.model.overhang_left + j.model.overhang_right))
   end
   a.notes[#a.notes + 1] = lost and "repetitive factor 1.0" or "two spans or more: "
-    .. "repetitive factor 1.0; live load where it hurts"
+    .. "repetitive factor 1.0; live load positioned for maximum effect"
   nails.hold(a, case, {size = "8d", count = 2, where = "joist to the new beam, a "
     .. "toe-nail on either side: common practice, no strength counted"})
   a.notes[#a.notes + 1] = "the new beam, its posts and what they stand on are not "

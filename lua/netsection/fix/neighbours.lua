@@ -77,7 +77,7 @@ function neighbours.load(case, joist, role, loads, changes)
   if not r.computed then return nil, ("%s: %s"):format(r.mark, r.reasons[1]) end
   local state = loaded.repair and r.fixed or r.cut
   if state.refused then
-    return nil, ("joist %s would take load, and its own repair does not serve under it "
+    return nil, ("joist %s would take load, and its own repair is inadequate under it "
       .. "(%s)"):format(mark, state.refused)
   end
   local before = not joist.repair and standing.as_it_is(joist, case.options)
@@ -103,10 +103,11 @@ end
 -- @return descriptions of loads, from its left bearing
 function neighbours.shed_loads(m, width, share)
   local out = {}
-  for _, case in ipairs {"dead", "live"} do
-    local w = m[case] * width / 12
+  for _, of in ipairs {{"dead", "dead"}, {"live", "live"}, {"roof_live", "roof live"},
+    {"snow", "snow"}} do
+    local w = (m[of[1]] or 0) * width / 12
     if w > 0 then
-      out[#out + 1] = {kind = "line", load = part.per_foot(w), case = case}
+      out[#out + 1] = {kind = "line", load = part.per_foot(w), case = of[2]}
     end
   end
   for _, l in ipairs(m.lines) do

@@ -97,7 +97,7 @@ end
 function repaired.put(line, r)
   local a = r.fixed
   if not a or a.refused or not verdict.serves(r) then
-    return "its repair does not serve"
+    return "its repair is inadequate"
   elseif NOT_A_LINE[a.kind] then
     return NOT_A_LINE[a.kind]
   end

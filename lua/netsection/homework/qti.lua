@@ -39,7 +39,7 @@ local function given_rows(v)
   local out = {}
   for _, row in ipairs(v.rows) do
     out[#out + 1] = ("<tr><td>%s</td><td>%s</td><td>%s</td></tr>"):format(x(row[4]),
-      x(row[1]), x(row[1] == "" and row[2] or show.given(row[2], row[3])))
+      x(row[1]), x(row[1] == "" and tostring(row[2]) or show.given(row[2], row[3])))
   end
   return table.concat(out, "\n")
 end

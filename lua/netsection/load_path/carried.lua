@@ -5,6 +5,7 @@
 local neighbors = require "netsection.neighbors"
 local model = require "netsection.model"
 local pieces = require "netsection.pieces"
+local roof_loads = require "netsection.roof_loads"
 local verdict = require "netsection.verdict"
 
 local carried = {}
@@ -248,6 +249,8 @@ function carried.of(r, with, beams, i, path)
     t.refused = r.reasons[1]
     return t
   end
+  t.refused = roof_loads.refusal(r.joist.model, "the load path")
+  if t.refused then return t end
   t.own = own(r.joist.model)
   local why = with.refused or carried.untraced(r)
   if path then

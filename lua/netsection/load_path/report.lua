@@ -5,6 +5,7 @@ local core = require "netsection.core"
 local document = require "netsection.document"
 local drawing = require "netsection.plot.load_path"
 local member_report = require "netsection.member.report"
+local furniture = require "netsection.furniture"
 local numbers = require "netsection.numbers"
 local render = require "netsection.render"
 local review = require "netsection.review"
@@ -216,7 +217,7 @@ local function over(d, path)
   local rows = {}
   for i, q in ipairs(path.over) do
     rows[i] = {q.mark, q.beam,
-      q.unread and "not reviewed" or q.refused and "does not serve" or q.status,
+      q.unread and "not reviewed" or q.refused and "inadequate" or q.status,
       q.ratio and q.ratio < 1e6 and {text = review.ratio_text(q.ratio),
         data = ("over.%d.ratio"):format(i)} or "-", q.refused or q.governing or "-"}
   end
@@ -236,10 +237,13 @@ local meta = {__index = methods, __name = "netsection.load_path", __tostring = f
 end}
 
 --- The load path as a document.
--- @param options {steps = "governing" (default) | "all" | "none", figure = SVG}
+-- @param options {steps = "governing" (default) | "all" | "none", figure = SVG,
+--   job = text at the head of each printed page, date = of the run}
 local function sheet(self, options, level)
-  options = member_report.options("document", options, {"steps", "figure"}, level)
-  local d = document.new {title = "Load path: " .. self.name}
+  options = member_report.options("document", options, {"steps", "figure", "job",
+    "date"}, level)
+  local job, foot = furniture.of_work(self.name, options, nil, self.packs.data.title)
+  local d = document.new {title = "Load path: " .. job, job = job, foot = foot}
   d:paragraph(STATEMENT)
   d:figure {name = "load-path.svg", alt = "Load path: " .. self.show.unit.force
     .. " at each point, from the joists down to the ground",
@@ -263,10 +267,12 @@ end
 
 member_report.forms(methods, sheet)
 
---- @param options {steps =, paper =, render = true: gnuplot draws the figure into it}
+--- @param options {steps =, paper =, job =, date =, render = true: gnuplot draws the
+--   figure into it}
 -- @return page, and what went wrong with the figure
 function methods:html(options)
-  options = member_report.options("html", options, {"steps", "paper", "render"}, 2)
+  options = member_report.options("html", options, {"steps", "paper", "render", "job",
+    "date"}, 2)
   local figure, problem
   if options.render then
     local pictures
@@ -275,7 +281,8 @@ function methods:html(options)
     end}}
     figure = pictures and pictures["load-path"]
   end
-  return document.html(self:document {steps = options.steps, figure = figure},
+  return document.html(self:document {steps = options.steps, figure = figure,
+    job = options.job, date = options.date},
     {paper = options.paper}), problem
 end
 

@@ -10,6 +10,7 @@
 -- 0.41 read for larch), and 0.35 and 0.45 beside it.
 local core = require "netsection.core"
 local interval = require "netsection.odds.interval"
+local roof_loads = require "netsection.roof_loads"
 
 local wood = {}
 
@@ -79,6 +80,8 @@ function wood.of(o, joist)
   if o.model.chained then
     return nil, "a comparison: not known of a repair that is made of joists of its own"
   end
+  local other = roof_loads.refusal(joist.model, "the scatter of the wood")
+  if other then return nil, other end
   local packed, why = o.model:as_entered()
   if not packed then return nil, why end
   local n = o.each * o.replicates

@@ -3,14 +3,15 @@
 -- one sentence for each joist, with blanks for all that only the writer knows. It is a
 -- draft on every page and holds no words that could be read as a seal.
 local act_now = require "netsection.act_now"
-local calculation = require "netsection.calculation"
 local document = require "netsection.document"
 local furniture = require "netsection.furniture"
 local inputs = require "netsection.calculation.inputs"
+local model = require "netsection.model"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.package.parts"
 local reason = require "netsection.reason"
 local review = require "netsection.review"
+local roof_loads = require "netsection.roof_loads"
 local text = require "netsection.text"
 local units = require "netsection.units"
 local values = require "netsection.short.values"
@@ -47,23 +48,49 @@ end
 -- What was looked at
 ---------------------------------------------------------------------------
 
--- Joists of one kind: "N1, N4: 2x10 ..., span 13'-6\"".
+local MANY = 16       -- joists; a letter of more is set closer
+
+-- Values in their order, each once; of more than two the least and the most.
+local function range_of(list, key, show)
+  table.sort(list, function(a, b) return key(a) < key(b) end)
+  local first, last = show(list[1]), show(list[#list])
+  return first == last and first or first .. " to " .. last
+end
+
+-- Joists of one size and wood: "N1, N4: 2x10 ... at 16 in, span 13'-6\"".
 local function described(reviews, place)
   local groups, out = {}, {}
   for _, r in ipairs(reviews) do
-    local m = r.joist.model
-    local key = ("%s, span %s"):format(r.title, text.spans(m))
+    local key = (r.title:gsub(" at %S+ ?%a*$", ""))
     if not groups[key] then
       groups[key] = {}
-      out[#out + 1] = {key = key, marks = groups[key]}
+      out[#out + 1] = {key = key, list = groups[key]}
     end
-    table.insert(groups[key], r.mark)
+    table.insert(groups[key], r)
   end
   local list = {}
   for i, g in ipairs(out) do
-    list[i] = ("%s: %s"):format(values.marks(g.marks, place), g.key)
+    local marks = {}
+    for k, r in ipairs(g.list) do marks[k] = r.mark end
+    list[i] = ("%s: %s, %s apart, span %s"):format(values.marks(marks, place), g.key,
+      range_of(g.list, function(r) return r.joist.model.spacing end, function(r)
+        return r.show.size(r.joist.model.spacing)
+      end), range_of(g.list, function(r) return model.total(r.joist.model) end,
+      function(r) return text.spans(r.joist.model) end))
   end
   return list
+end
+
+-- A note without the numbers of photos, which the report has beside them.
+local function without_photos(note)
+  local said, photo = {}, false
+  for item in tostring(note):gmatch "[^;]+" do
+    item = item:match "^%s*(.-)%s*$"
+    photo = item:lower():find "^photos? [%w_.,; -]+$" ~= nil
+      or photo and item:find "^%d+$" ~= nil
+    if item ~= "" and not photo then said[#said + 1] = item end
+  end
+  return #said > 0 and table.concat(said, "; ") or nil
 end
 
 -- The cuts and splits of a joist in one line, with what was noted of each; or nil.
@@ -71,8 +98,11 @@ local function cuts_of(r)
   local cuts = {}
   for i, c in ipairs(r:layout().cuts) do
     local note = r.joist.description.cuts[i].note
-    cuts[i] = ("%s, %s to %s%s"):format(c.label, r.show.place(math.max(c.x1, 0)),
-      r.show.place(c.x2), note and " (" .. tostring(note) .. ")" or "")
+    note = note and without_photos(note)
+    -- of a joist that needs nothing the drawing says where
+    local where = r.action ~= "leave" and (", %s to %s"):format(
+      r.show.place(math.max(c.x1, 0)), r.show.place(c.x2)) or ""
+    cuts[i] = c.label .. where .. (note and " (" .. note .. ")" or "")
   end
   return #cuts > 0 and table.concat(cuts, "; ") or nil
 end
@@ -86,7 +116,7 @@ local function noted(reviews)
     sag = sag and "sag " .. tostring(sag)
     if sag then said[1] = sag end
     -- a survey's note names the sag as well
-    for item in (of.note and tostring(of.note) or ""):gmatch "[^;]+" do
+    for item in (of.note and without_photos(of.note) or ""):gmatch "[^;]+" do
       item = item:match "^%s*(.-)%s*$"
       if item ~= sag and item ~= "" then said[#said + 1] = item end
     end
@@ -159,16 +189,20 @@ end
 
 local function basis(d, reviews)
   local first = reviews[1]
-  d:heading(2, "Basis")
   local function load(r)
     local m = r.joist.model
-    return ("dead %s, live %s"):format(m.show.figures_of("area_load", m.dead),
+    local said = ("dead %s, live %s"):format(m.show.figures_of("area_load", m.dead),
       m.show.figures_of("area_load", m.live))
+    for _, of in ipairs(roof_loads.of_floor(m)) do
+      said = ("%s, %s %s"):format(said, of[1]:lower(), m.show.figures_of("area_load",
+        of[3]))
+    end
+    return said
   end
-  d:paragraph(("Limits of %s; design by %s. Floor loads: %s. Wood: %s."):format(
+  d:paragraph {{strong = "Basis: "}, ("limits of %s; design by %s. Floor loads: %s. "
+    .. "Wood: %s."):format(
     first.rules.title, first.standard_title or first.standard, distinct(reviews, load),
-    distinct(reviews, function(r) return r.joist.model.source end)))
-  d:blanks {"How species and grade were decided"}
+    distinct(reviews, function(r) return r.joist.model.source end))}
 end
 
 local NEXT = {
@@ -211,7 +245,7 @@ local function conclusion(r)
 end
 
 -- What was seen of the joists of one sentence: "Seen: ...", by mark where they differ.
-local function seen_words(group)
+local function seen_words(group, place)
   local list, same = {}, true
   for i, r in ipairs(group) do
     list[i] = {mark = r.mark, said = (cuts_of(r) or "no cuts") .. because(r)}
@@ -220,8 +254,17 @@ local function seen_words(group)
   if same then
     return list[1].said ~= "no cuts" and " Seen: " .. list[1].said .. "." or ""
   end
-  local out = {}
-  for i, item in ipairs(list) do out[i] = item.mark .. ": " .. item.said end
+  local out, marks = {}, {}
+  for _, item in ipairs(list) do
+    if not marks[item.said] then
+      marks[item.said] = {}
+      out[#out + 1] = item.said
+    end
+    table.insert(marks[item.said], item.mark)
+  end
+  for i, said in ipairs(out) do
+    out[i] = values.marks(marks[said], place) .. ": " .. said
+  end
   return " Seen: " .. table.concat(out, "; ") .. "."
 end
 
@@ -241,7 +284,7 @@ local function conclusions(reviews, place)
     local marks = {}
     for k, r in ipairs(groups[said]) do marks[k] = r.mark end
     list[i] = ("%s: %s.%s"):format(values.marks(marks, place), said,
-      seen_words(groups[said]))
+      seen_words(groups[said], place))
   end
   return list
 end
@@ -260,9 +303,8 @@ local function repairs(d, reviews)
   local any = false
   for _, r in ipairs(reviews) do any = any or parts.serves(r) end
   if any then
-    d:paragraph("Sizes, fasteners, places, shoring and order of work are on the crew's "
-      .. "sheet, the sheets of parts and the drawings. Repairs stay open until they have "
-      .. "been looked at.")
+    d:paragraph("Sizes, fasteners, places, shoring and order of work: crew's sheet, "
+      .. "sheet of parts, drawings. Repairs stay open until inspected.")
   end
 end
 
@@ -288,17 +330,20 @@ local function urgent(d, reviews)
   d:paragraph(act_now.basis(reviews))
 end
 
-local function looked_at(d, reviews, place)
-  local function said(words, list)
-    if #list == 0 then return end
-    d:paragraph {{strong = words .. ": "}, table.concat(list, "; ") .. "."}
-  end
-  said("Looked at", described(reviews, place))
-  said("Standing on joists, besides the floor", standing(reviews))
-  said("Noted on site", noted(reviews))
+local function said(d, words, list)
+  if #list == 0 then return end
+  d:paragraph {{strong = words .. ": "}, table.concat(list, "; ") .. "."}
 end
 
---- The draft, one page for a floor of a dozen joists.
+local function not_seen(d, list)
+  if list and #list > 0 then
+    said(d, "What was not seen", list)
+  else
+    d:blanks {"Concealed, not opened or not measured"}
+  end
+end
+
+--- The draft: one page for a floor of two dozen joists.
 -- @param options {visit = {...}, concealed = list of texts}
 -- @param figures {name = SVG, or true for a file beside it}
 function letter.document(subject, options, figures)
@@ -307,7 +352,8 @@ function letter.document(subject, options, figures)
   for i, r in ipairs(reviews) do place[r.mark] = i end
   local job, foot = furniture.of(subject, reviews, options)
   local d = document.new {title = "Draft of a letter: " .. job, job = job, foot = foot,
-    running = "DRAFT not sealed not for construction", close = true}
+    running = "DRAFT not sealed not for construction",
+    close = #reviews > MANY and "closer" or true}
   local one = review.is(subject)
   local function first(g)
     if visit.address then g:paragraph("To: " .. tostring(visit.address)) else
@@ -315,12 +361,13 @@ function letter.document(subject, options, figures)
     end
     about(g, visit)
     urgent(g, reviews)
-    looked_at(g, reviews, place)
+    said(g, "Looked at", described(reviews, place))
+    said(g, "Standing on joists, besides the floor", standing(reviews))
+    basis(g, reviews)
   end
   local function second(g)
     sketch(g, subject, names[reviews[1].mark], figures)
-    calculation.concealed(g, options.concealed, true)
-    basis(g, reviews)
+    not_seen(g, options.concealed)
   end
   if one then
     first(d)
@@ -328,6 +375,8 @@ function letter.document(subject, options, figures)
   else
     d:group({sides = true}, function(g) g:group({}, first):group({}, second) end)
   end
+  said(d, "Noted on site", noted(reviews))
+  d:blanks {"How species and grade were decided"}
   d:heading(2, "Result")
   d:list(conclusions(reviews, place))
   repairs(d, reviews)

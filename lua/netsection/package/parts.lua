@@ -154,7 +154,7 @@ end
 
 local function open_questions(d, refused)
   for _, r in ipairs(refused) do
-    d:note(("%s: no parts; the repair does not serve: %s"):format(r.mark,
+    d:note(("%s: no parts; the repair is inadequate: %s"):format(r.mark,
       r.fixed.refused or ("%s, largest ratio %s"):format(r.fixed.status,
       text.ratio(r.fixed.ratio))), "caution")
   end

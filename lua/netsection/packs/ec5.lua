@@ -30,6 +30,10 @@ ec5.schema = {factors = {"table", {
   k_def = factor {values = numbers(0, 5, 3)},
   k_cr = factor {value = {"number", 0.1, 1}, over_f_vk = {"number", 0.1, 5}},
   w_inst = LIMIT, w_fin = LIMIT,
+  zeta = number(0.005, 0.1), f_least = number(1, 20),
+  w_1kN = factor {value = {"number", 0.1, 10}, none = {"flag"},
+    upto = {"number", 1000, 10000}, over = {"number", 1, 1e6}, power = {"number", 0, 5},
+    k_amp = {"number", 1, 2}},
   k_h = fixed(0.2), k_c90 = fixed(1.5), l_ef = fixed(30), k_n = fixed(5),
   k_v = fixed(1.1), k_crit = fixed(0.75), l_ef_m = fixed(0.9), chords = fixed(1),
 }, needed = true}, refuses = {"text", needed = true}, framing = {"table", {}},
@@ -50,6 +54,7 @@ function ec5.problems(pack, found)
   given(pack, found, "k_cr", "over_f_vk")
   given(pack, found, "w_inst", "none")
   given(pack, found, "w_fin", "none")
+  given(pack, found, "w_1kN", "none")
   local most = 0
   for _, c in ipairs(pack.combinations) do most = math.max(most, c.D, c.L) end
   if most <= 1 then

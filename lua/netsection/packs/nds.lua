@@ -19,9 +19,54 @@ for _, names in pairs(PRODUCTS) do
   end
 end
 
+-- A combination with roof live load or snow; it stands where a joist has all of its
+-- loads. Of deflections alone it needs no CD.
+local WITH_ROOF = {
+  name = {"text", needed = true}, D = {"number", 0, 3, needed = true},
+  L = {"number", 0, 3}, Lr = {"number", 0, 3}, S = {"number", 0, 3},
+  CD = {"number", 0.1, 2}, checks = {"word", {"strength", "deflection"}},
+  source = {"text"}, confidence = known.word,
+}
+
 --- Fields of such a standard; `combination` those of one of its combinations.
-nds.schema = {factors = {"table", FACTORS}}
+nds.schema = {factors = {"table", FACTORS},
+  with_roof_or_snow = {"list", {"table", WITH_ROOF}, 0, 12}}
 nds.combination = {CD = {"number", 0.1, 2, needed = true}}
+
+-- A load factor over 1 goes with load factors, a deflection with loads without them.
+local function check_row(pack, c, path, found)
+  local most = math.max(c.D, c.L or 0, c.Lr or 0, c.S or 0)
+  local deflects = c.checks == "deflection"
+  if (c.Lr or 0) == 0 and (c.S or 0) == 0 then
+    found.add("STANDARD-COMBINATION", path, "Lr or S expected: one without them stands "
+      .. "in combinations")
+  elseif c.CD == nil and not deflects then
+    found.add("STANDARD-COMBINATION", path .. ".CD", "missing")
+  elseif most > 1 and (pack.format == "ASD" or c.checks ~= "strength") then
+    found.add("STANDARD-FORMAT-MIX", path, pack.format == "ASD"
+      and "a load factor over 1 with format ASD" or "a load factor over 1 for "
+      .. 'deflections (checks = "strength" expected)')
+  elseif pack.format == "LRFD" and (c.CD or 0) > 1 then
+    found.add("STANDARD-FORMAT-MIX", path .. ".CD", "lambda over 1 is that of impact, "
+      .. "which is not covered")
+  end
+end
+
+local function check_roof(pack, found)
+  for i, c in ipairs(pack.with_roof_or_snow or {}) do
+    check_row(pack, c, ("with_roof_or_snow[%d]"):format(i), found)
+  end
+end
+
+-- Rows with roof live load or snow as the core reads them.
+local function other_rows(pack)
+  local list = {}
+  for i, c in ipairs(pack.with_roof_or_snow or {}) do
+    list[i] = {D = c.D, L = c.L or 0, Lr = c.Lr or 0, S = c.S or 0, CD = c.CD or 1,
+      deflection_only = c.checks == "deflection", strength_only = c.checks == "strength"}
+  end
+  return list
+end
 
 --- Load factors go with resistance factors, allowable stresses with neither.
 function nds.problems(pack, found)
@@ -49,10 +94,12 @@ function nds.problems(pack, found)
     found.add("STANDARD-FORMAT-MIX", "combinations", "no load factor over 1 with format "
       .. "LRFD")
   end
+  check_roof(pack, found)
 end
 
 --- Adds to what the core reads of a standard.
 function nds.numbers(pack, out)
+  out.other = other_rows(pack)
   out.joint_time = pack.format == "LRFD" and 1 or nil
   for name, parts in pairs(pack.factors and PRODUCTS or {}) do
     if name ~= "K_z" then -- connections: see format.connection

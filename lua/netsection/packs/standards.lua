@@ -104,6 +104,14 @@ function standards.numbers(pack)
   return out
 end
 
+--- The same of one combination alone, its variable loads being the live load.
+-- @param c a row of combinations or with_roof_or_snow
+function standards.numbers_under(pack, c)
+  local out = standards.numbers(pack)
+  out.combinations, out.all, out.other = {{D = c.D, L = 1, CD = c.CD or 1}}, 1, nil
+  return out
+end
+
 --- Divisors of its limits of deflection {w_inst, w_fin}, where joists may leave them to
 -- it; nil where the family has none.
 function standards.limits(pack)

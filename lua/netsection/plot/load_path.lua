@@ -10,7 +10,7 @@ local words = require "netsection.plot.words"
 
 local load_path = {}
 
-local WIDTH = 9.5                  -- in of paper
+local WIDTH = 7.15                 -- in of paper: what a printed page has
 local LEFT, RIGHT = 1.75, 0.9      -- room for marks and for the last figures
 local ROW = 0.27                   -- least from joist to joist
 local TALLEST = 8                  -- room for joists that are far apart

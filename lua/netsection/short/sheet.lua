@@ -135,7 +135,7 @@ end
 --- Why a trial repair is not one to build, in a line.
 function sheet.fails(r)
   local a = r.fixed
-  if a.refused then return ("%s does not serve: %s"):format(a.title, a.refused) end
+  if a.refused then return ("%s is inadequate: %s"):format(a.title, a.refused) end
   return ("%s is inadequate (%s): trial, not to be built"):format(a.title,
     reason.worst(a) or a.status)
 end

@@ -3,6 +3,7 @@
 -- and points apart, reference values by wood and size, and each adjusted value that the
 -- sheets use, under a number to which they refer.
 local part = require "netsection.fix.part"
+local roof_loads = require "netsection.roof_loads"
 local text = require "netsection.text"
 local units = require "netsection.units"
 
@@ -77,6 +78,12 @@ local function other_loads(d, contexts)
   for _, ctx in ipairs(contexts) do
     local m, n, show = ctx.r.joist.model, 0, ctx.r.show
     local given = ctx.r.joist.description.loads or {}
+    for _, of in ipairs(roof_loads.of_floor(m)) do
+      local key = "w_" .. of[4]
+      rows[#rows + 1] = {ctx.r.mark, of[1]:lower(), of[2] == "snow" and "snow"
+        or "roof live", "whole joist", "", ctx.cell("inputs." .. key,
+        show.figures("line_load", ctx.tree.inputs[key])), show.unit.line_load}
+    end
     for _, l in ipairs(m.lines) do
       n = n + 1
       local here, w1, w2 = "inputs.loads." .. n, part.plf(l, m)

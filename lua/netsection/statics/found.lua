@@ -7,6 +7,8 @@ local beam = require "netsection.statics.beam"
 local core = require "netsection.core"
 local packs = require "netsection.packs"
 local part = require "netsection.fix.part"
+local roof_loads = require "netsection.roof_loads"
+local point = require "netsection.point"
 local pattern = require "netsection.statics.pattern"
 local units = require "netsection.units"
 
@@ -31,6 +33,10 @@ local function loads_of(m, g, unit)
   end
   line(m.dead * m.spacing / 12 * plf, g.first, g.last, "dead")
   line(m.live * m.spacing / 12 * plf, g.first, g.last, "live")
+  for _, of in ipairs(roof_loads.of_floor(m)) do
+    line(of[3] * m.spacing / 12 * plf, g.first, g.last, of[2] == "snow" and "snow"
+      or "roof live")
+  end
   for _, l in ipairs(m.lines) do
     local w1, w2 = part.plf(l, m)
     local a, b = l.whole and g.first or l.from / foot, l.whole and g.last or l.to / foot
@@ -77,8 +83,12 @@ function found.of(r, m, state, show)
   if not list then return nil end
   local factors = {L = {D = 0, L = 1}}
   local standard = packs.standard(r.standard)
-  for _, c in ipairs(standard and standard.data.combinations or {}) do
+  for _, c in ipairs(standard and roof_loads.combinations(m, standard) or {}) do
     factors[c.name] = c
+    if c.Lr or c.S then
+      local of = roof_loads.variable(c)
+      factors[of] = {D = 0, L = c.L, Lr = c.Lr, S = c.S}
+    end
   end
   return {m = m, g = g, list = list, factors = factors, regions = regions_of(g),
     unit = show.sums}
@@ -86,9 +96,14 @@ end
 
 local function has_live(list)
   for _, l in ipairs(list) do
-    if l.case == "live" then return true end
+    if l.case ~= "dead" then return true end
   end
   return false
+end
+
+-- Whether a combination has a variable load at all.
+local function varies(factors)
+  return factors.L ~= 0 or factors.Lr ~= nil or factors.S ~= nil
 end
 
 -- Sets of spans and overhangs with live load, all of them first.
@@ -133,7 +148,7 @@ end
 function found.loads(s, effect, x, value, factors)
   local measured = s.rows and with_rows(s, effect) or effect
   local function try(on)
-    local list = pattern.loads(s.list, on, factors.D, factors.L)
+    local list = pattern.loads(s.list, on, factors)
     local M = beam.moments(s.g, list)
     local v = measured(list, M, false, factors)
     if not found.agrees(math.abs(v), math.abs(value)) then return nil end
@@ -143,7 +158,7 @@ function found.loads(s, effect, x, value, factors)
   end
   local function influence(list, M) return measured(list, M, true) end
   local hit = try "all"
-  if hit or factors.L == 0 or not has_live(s.list) then return hit end
+  if hit or not varies(factors) or not has_live(s.list) then return hit end
   for sign = 1, -1, -2 do
     hit = try(pattern.of(s.g, influence, x, sign, s.splits))
     if hit then return hit end
@@ -161,9 +176,24 @@ function found.ft(x)
   return said == "-0" and "0" or said
 end
 
+-- Where roof live load or snow is in: "D+0.75L+0.75S", and where the variable ones are.
+local function roof_words(s, on, factors)
+  local of = roof_loads.variable(factors)
+  local all = factors.D == 0 and of or ("%sD+%s"):format(factors.D == 1 and ""
+    or point.format("%g", factors.D), of)
+  if on == "all" then return all end
+  local list = {}
+  for i, p in ipairs(on) do
+    list[i] = ("%s to %s %s"):format(found.ft(p.a), found.ft(p.b), s.unit.unit)
+  end
+  return #list == 0 and all .. ", no variable load"
+    or ("%s, variable loads on %s"):format(all, table.concat(list, " and "))
+end
+
 --- "live load on 0 to 12 ft", "all loads".
 function found.words(s, on, factors)
   local ft = found.ft
+  if factors.Lr or factors.S then return roof_words(s, on, factors) end
   local plain = factors.D == 1 and factors.L == 1 or factors.L == 0 or factors.D == 0
   local more = plain and "" or (", %gD + %gL"):format(factors.D, factors.L)
   if factors.D == 0 and on == "all" then return "live load" end

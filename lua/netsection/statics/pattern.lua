@@ -89,9 +89,11 @@ function pattern.of(g, effect, x, sign, more)
   return out
 end
 
---- Loads with their factors: dead everywhere, live on the stretches.
--- @param on the stretches, or "all"
-function pattern.loads(list, on, D, L)
+local SYMBOL = {dead = "D", live = "L", ["roof live"] = "Lr", snow = "S"}
+
+--- Loads with their factors: dead everywhere, the others on the stretches.
+-- @param on the stretches, or "all"; @param factors {D =, L =, Lr =, S =}
+function pattern.loads(list, on, factors)
   local out = {}
   local function add(l, factor)
     if factor ~= 0 then
@@ -100,13 +102,12 @@ function pattern.loads(list, on, D, L)
     end
   end
   for _, l in ipairs(list) do
-    if l.case ~= "live" then
-      add(l, D)
-    elseif on == "all" then
-      add(l, L)
+    local factor = factors[SYMBOL[l.case]] or 0
+    if l.case == "dead" or on == "all" then
+      add(l, factor)
     else
       for _, s in ipairs(on) do
-        for _, part in ipairs(beam.within({l}, s.a, s.b)) do add(part, L) end
+        for _, part in ipairs(beam.within({l}, s.a, s.b)) do add(part, factor) end
       end
     end
   end

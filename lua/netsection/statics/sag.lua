@@ -135,9 +135,12 @@ function sag.effect(s, x)
   return function(list, M) return value_of(stretches_of(s.g, list, M, x)) * stiff end
 end
 
---- The factors on dead and live load of a check of deflection.
+--- The factors on the loads of a check of deflection.
 function sag.factors(s, k)
-  return k.mode == "deflection-live" and {D = 0, L = 1} or {D = s.m.Kcr, L = 1}
+  local live_only = k.mode == "deflection-live"
+  local of = s.factors[live_only and k.combination or k.combination:match "%+ ?(.+)$"]
+    or {L = 1}
+  return {D = live_only and 0 or s.m.Kcr, L = of.L or 0, Lr = of.Lr, S = of.S}
 end
 
 --- Lines for a deflection under loads that are known.

@@ -17,7 +17,7 @@ local columns = {}
 local SIDES = {left = "left", l = "left", lh = "left", right = "right", r = "right",
   rh = "right"}
 local CASES = {dead = "dead", d = "dead", permanent = "dead", live = "live", l = "live",
-  imposed = "live"}
+  imposed = "live", rooflive = "roof live", lr = "roof live", snow = "snow", s = "snow"}
 local PLIES = {single = 1, double = 2, triple = 3, one = 1, two = 2, three = 3}
 
 -- What a distance is measured from; "left" and "right" are centers of bearings.
@@ -109,7 +109,7 @@ columns.loads = {
     says = "with its unit: lb, plf, psf, kN, kN/m, kPa", eg = {"80 plf", ""}}),
   column("to_load", "line", {also = {"load at end", "end load"}}),
   column("case", "word", {also = {"load case", "dead or live"}, words = CASES,
-    shown = "dead, live", eg = {"dead", ""}}),
+    shown = "dead, live, roof live, snow", eg = {"dead", ""}}),
   datum_column(),
   column("at", "length", {also = {"centre", "center", "distance"}}),
   column("from", "length", {also = {"start"}, eg = {"", "4-0"}}),

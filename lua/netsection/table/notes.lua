@@ -8,6 +8,7 @@ local core = require "netsection.core"
 local lumber = require "netsection.lumber"
 local packs = require "netsection.packs"
 local point = require "netsection.point"
+local roof_loads = require "netsection.roof_loads"
 local text = require "netsection.text"
 local units = require "netsection.units"
 
@@ -178,6 +179,14 @@ local function loads_text(m)
   return table.concat(said, ";")
 end
 
+-- Whether no joist of the cells has a load of the roof or snow on its floor.
+local function none_of(joists, field)
+  for _, j in ipairs(joists) do
+    if (j.model[field] or 0) > 0 then return false end
+  end
+  return true
+end
+
 local function load_note(list, t, joists)
   local own = agreed(t, joists, {"loads"}, VARIES, loads_text)
   local more = own == VARIES and "; line or point loads of the joists vary from cell to "
@@ -186,6 +195,11 @@ local function load_note(list, t, joists)
   add(list, "Loads over the whole floor: dead %s (with the joist's own weight), live "
     .. "%s%s.", agreed(t, joists, {"dead"}, AS_SAID, area_load "dead"),
     agreed(t, joists, {"live"}, AS_SAID, area_load "live"), more)
+  for _, of in ipairs {{"roof_live", "Roof live load"}, {"snow", "Snow load"}} do
+    local said = agreed(t, joists, {of[1]}, AS_SAID, area_load(of[1]))
+    local none = none_of(joists, of[1])
+    if not none then add(list, "%s, carried by the joist as well: %s.", of[2], said) end
+  end
 end
 
 local function spacing_note(list, t, joists)
@@ -333,9 +347,10 @@ local function code_note(list, t, joist)
   if standard.spec then pack_note(list, "Standard", standard.spec) end
   local said = {}
   local m = joist.model
-  for i, c in ipairs(m.class and {} or standard.data.combinations) do
-    local number = c.CD % 1 == 0 and units.fixed(c.CD, 1) or text.short(c.CD)
-    said[i] = ("%s with %s %s"):format(c.name, standard.data.duration, number)
+  for i, c in ipairs(m.class and {} or roof_loads.combinations(m, standard)) do
+    local number = c.CD and (c.CD % 1 == 0 and units.fixed(c.CD, 1) or text.short(c.CD))
+    said[i] = c.checks == "deflection" and c.name .. " for deflection"
+      or ("%s with %s %s"):format(c.name, standard.data.duration, number)
   end
   add(list, "Load duration: %s; another duration needs another table.", m.class
     and ("service class %d, class %d of load duration (1 permanent, 5 instantaneous)")
@@ -375,7 +390,7 @@ local function memory_note(list, t, joists)
       if not seen[text_] then said[#said + 1], seen[text_] = text_, true end
     end
   end
-  for _, c in ipairs(standard.data.combinations) do
+  for _, c in ipairs(roof_loads.combinations(joists[1].model, standard)) do
     take {basis.of_combination(c)}
   end
   local kinds = kinds_of(t, joists)

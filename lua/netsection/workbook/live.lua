@@ -5,6 +5,7 @@
 -- straight line (statics is linear), the others are numbers and are said to be.
 local core = require "netsection.core"
 local point = require "netsection.point"
+local roof_loads = require "netsection.roof_loads"
 
 local live = {}
 
@@ -130,7 +131,8 @@ end
 
 local function load_trials(r, base)
   local m = r.joist.model
-  if not (type(m.dead) == "number" and type(m.live) == "number") then return nil end
+  if not (type(m.dead) == "number" and type(m.live) == "number")
+    or roof_loads.any(m) then return nil end -- loads stay numbers
   local plain = reviewed(r, {dead = m.dead, live = m.live})
   if not plain or not same(base, plain) then return nil end
   local dead, there = m.dead > 0 and m.dead * 1.1 or 1, m.live > 0 and m.live * 1.1 or 1

@@ -15,5 +15,10 @@ return {
     w_fin = {value = 250, says = "w_fin l/250", clause = "7.2, NA Table NA.5",
       confidence = "memory", checks = {"deflection-total"}, where = {limit_total = 1},
       source = "memory, with a plastered ceiling; l/150 without"},
+    zeta = {value = 0.02, says = "damping zeta", clause = "7.3.3(4), NA.2.7",
+      confidence = "memory", source = "memory"},
+    w_1kN = {value = 1.8, upto = 4000, over = 16500, power = 1.1, k_amp = 1.05,
+      none = false, says = "a with k_dist, k_amp", confidence = "memory",
+      clause = "7.3.3(2), NA.2.7.2, NA Table NA.6", source = "memory"},
   },
 }

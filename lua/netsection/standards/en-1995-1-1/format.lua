@@ -75,6 +75,13 @@ return {
     w_fin = {value = 250, says = "w_fin l/250", clause = "7.2, Table 7.2",
       confidence = "memory", source = "memory, l/150 to l/300",
       checks = {"deflection-total"}, where = {limit_total = 1}},
+    -- Vibration, for information.
+    zeta = {value = 0.01, says = "damping zeta", clause = "7.3.3(4), eq. 7.4",
+      confidence = "read", source = "a public teaching notebook"},
+    f_least = {value = 8, says = "8 Hz", clause = "7.3.3(1), eq. 7.5",
+      confidence = "read", source = "a public teaching notebook"},
+    w_1kN = {none = true, says = "w/F, b by its curve", clause = "7.3.3(2), eq. 7.3",
+      confidence = "memory", source = "points of the curve from a public library"},
   },
   basis = {
     {name = "l_ef_free_edge", says = "l_ef of lateral stability", clause = "Table 6.1",

@@ -3,7 +3,9 @@
 -- used; F_cp' and E_min' have K_F phi and no lambda, E has neither. Numbers of K_F since
 -- 2012; the constants behind them are 2.16/phi, 1.503/phi for bearing, 1.5/phi for E_min.
 -- lambda by NDS Table N3 (read); the combinations are those of ASCE 7-16 2.3.1 with dead
--- and live load of an occupied floor alone.
+-- and live load of an occupied floor, and with roof live load or snow where a joist
+-- carries them. L in no. 3 is taken in full, not by half. Deflections are those of loads
+-- without factors, in the combinations of 2.4.1.
 return {
   name = "us-nds-2018-lrfd",
   title = "NDS 2018, load and resistance factor design",
@@ -23,6 +25,24 @@ return {
       source = "ASCE 7-16 2.3.1 no. 1; NDS Table N3"},
     {name = "1.2D+1.6L", D = 1.2, L = 1.6, CD = 0.8, confidence = "memory",
       source = "ASCE 7-16 2.3.1 no. 2; NDS Table N3"},
+  },
+  with_roof_or_snow = {
+    {name = "1.2D+1.6L+0.5Lr", D = 1.2, L = 1.6, Lr = 0.5, CD = 0.8, checks = "strength",
+      confidence = "memory", source = "ASCE 7-16 2.3.1 no. 2; NDS Table N3"},
+    {name = "1.2D+1.6L+0.5S", D = 1.2, L = 1.6, S = 0.5, CD = 0.8, checks = "strength",
+      confidence = "memory", source = "ASCE 7-16 2.3.1 no. 2; NDS Table N3"},
+    {name = "1.2D+1.6Lr", D = 1.2, Lr = 1.6, CD = 0.8, checks = "strength",
+      confidence = "memory", source = "ASCE 7-16 2.3.1 no. 3; NDS Table N3"},
+    {name = "1.2D+1.6S", D = 1.2, S = 1.6, CD = 0.8, checks = "strength",
+      confidence = "memory", source = "ASCE 7-16 2.3.1 no. 3; NDS Table N3"},
+    {name = "1.2D+1.6Lr+L", D = 1.2, L = 1, Lr = 1.6, CD = 0.8, checks = "strength",
+      confidence = "memory", source = "ASCE 7-16 2.3.1 no. 3; NDS Table N3"},
+    {name = "1.2D+1.6S+L", D = 1.2, L = 1, S = 1.6, CD = 0.8, checks = "strength",
+      confidence = "memory", source = "ASCE 7-16 2.3.1 no. 3; NDS Table N3"},
+    {name = "D+Lr", D = 1, Lr = 1, checks = "deflection"},
+    {name = "D+S", D = 1, S = 1, checks = "deflection"},
+    {name = "D+0.75L+0.75Lr", D = 1, L = 0.75, Lr = 0.75, checks = "deflection"},
+    {name = "D+0.75L+0.75S", D = 1, L = 0.75, S = 0.75, checks = "deflection"},
   },
   basis = {
     {name = "untimed_bearing", says = "no time effect factor on F_cp'",
