@@ -28,7 +28,9 @@ WIDE  = $(shell $(CC) -mprefer-vector-width=512 -E -x c /dev/null >/dev/null 2>&
 # sixteen scalar pieces. The few vectors of it may be unrolled.
 KEPT  = $(shell $(CC) -Werror --param max-completely-peel-times=8 -c -x c /dev/null \
           -o /dev/null >/dev/null 2>&1 && echo --param max-completely-peel-times=8)
-OPT   = -O3 -fno-tree-pre $(WIDE) $(KEPT)
+NOPRE = $(shell $(CC) -Werror -fno-tree-pre -E -x c /dev/null >/dev/null 2>&1 && \
+          echo -fno-tree-pre)
+OPT   = -O3 $(NOPRE) $(WIDE) $(KEPT)
 BUILD = build
 WARN  = -Wall
 WARN += -Wextra
@@ -87,7 +89,7 @@ SUB  = +@$(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(JOBS)
 # -- building --------------------------------------------------------------------------
 
 .PHONY: all demo check test lint format asan tsan oom valgrind examples bench plots reference
-.PHONY: exact man kills check-repairs metrics install uninstall clean help deps demo-run check-run suite oom-run
+.PHONY: exact man kills reach mutants trust check-repairs metrics install uninstall clean help deps demo-run check-run suite oom-run
 .PHONY: $(PARTS:%=part-%) suite-core suite-growth $(SHARES:%=suite-lua-%)
 .DELETE_ON_ERROR:
 
@@ -214,6 +216,18 @@ JOISTS ?= 1000
 SEED ?= 50
 exact: all ## JOISTS random joists (1000) against 50-digit arithmetic (mpmath)
 	@$(LUA) tests/exact.lua $(JOISTS) $(SEED) | $(or $(PYTHON),python3) tests/exact.py
+
+reach: ## which lines and branches the tests reach, by gcov and a host that notes lines
+	$(SUB) BUILD=build/reach OPT='-O0 --coverage -DNS_CLONES=' build/reach/host \
+	  build/reach/core_test
+	@$(LUA) tests/reach.lua
+
+MUTANTS ?= 300
+mutants: all ## MUTANTS (300) seeded slips given to the tests that reach them (make reach)
+	@$(LUA) tests/mutate.lua $(MUTANTS) $(SEED)
+
+trust: all $(BUILD)/core_test $(BUILD)/growth_test ## one table of proofs, each row run now
+	@$(LUA) tests/trust.lua
 
 kills: all ## 40 kills (KILLS=n) of a package and of a streamed CSV
 	@NETSECTION_KILLS=$(or $(KILLS),40) $(LUA) tests/run.lua -p test_kills

@@ -33,6 +33,9 @@ def worked(r):
     if high < thin and Dh > high:
         above = mpf(0)
     A = b * (below + above)
+    if A == 0:  # nothing is left: every number of the section is nil
+        out.update({"A": mpf(0), "y_b": mpf(0), "I": mpf(0), "S_b": mpf(0), "S_t": mpf(0)})
+        return out
     y = (b * below * below / 2 + b * above * (d - above / 2)) / A  # from the bottom
     I_n = (b * below**3 / 12 + b * below * (y - below / 2) ** 2
            + b * above**3 / 12 + b * above * (d - above / 2 - y) ** 2)
@@ -53,7 +56,11 @@ def main():
             if cell == "":
                 continue
             value = exact[name]
-            error = abs((mpf(float.fromhex(cell)) - value) / value)
+            given = mpf(float.fromhex(cell))
+            if value == 0:  # such as the lip of an opening at an edge
+                error = abs(given)
+            else:
+                error = abs((given - value) / value)
             if name not in worst or error > worst[name][0]:
                 worst[name] = (error, rows)
     for name in head[10:]:

@@ -1,13 +1,17 @@
 /* A Lua host with the binding linked in, for running scripts under sanitizers:
  *   host SCRIPT [ARGUMENT...]   runs the script as the plain interpreter would
  *   host --oom SCRIPT           lets each memory request of its parts fail in
- * turn No library has to be preloaded, since the whole program is ours.
+ * turn
+ *   host --lines FILE SCRIPT [ARGUMENT...]   runs it and adds to FILE which
+ * lines of lua/netsection were reached, a source and its lines in a row
+ * No library has to be preloaded, since the whole program is ours.
  * SPDX-License-Identifier: MIT */
 #include <lauxlib.h>
 #include <lua.h>
 #include <lualib.h>
 
 #include <stdbool.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -43,6 +47,57 @@ static void *metered(void *ud, void *block, size_t old_size, size_t size) {
   void *moved = realloc(block, size);
   if (moved != NULL) meter->live = meter->live - held + size;
   return moved;
+}
+
+/* Lines reached of one source. Texts of sources are known by their address,
+ * which stays while the functions do; a list of them is searched by hash. */
+enum { SOURCES = 4096, LINES = 4096 };
+
+typedef struct Source {
+  const char *address;
+  bool ours;
+  char name[128];
+  unsigned char *reached;
+} Source;
+
+static Source sources[SOURCES];
+static const char *lines_path;
+
+static Source *source_of(lua_Debug *ar) {
+  size_t i = ((uintptr_t)ar->source >> 4) % SOURCES;
+  for (size_t n = 0; n < SOURCES; n++, i = (i + 1) % SOURCES) {
+    Source *s = &sources[i];
+    if (s->address == ar->source) return s;
+    if (s->address != NULL) continue;
+    s->address = ar->source;
+    s->ours = strncmp(ar->source, "@lua/netsection/", 16) == 0 &&
+              strlen(ar->source) < sizeof s->name;
+    if (s->ours) strcpy(s->name, ar->source + 1);
+    if (s->ours) s->reached = calloc(LINES, 1);
+    return s;
+  }
+  return NULL;
+}
+
+static void on_line(lua_State *L, lua_Debug *ar) {
+  if (lua_getinfo(L, "S", ar) == 0) return;
+  Source *s = source_of(ar);
+  if (s != NULL && s->reached != NULL && ar->currentline < LINES)
+    s->reached[ar->currentline] = 1;
+}
+
+/* At the end of the program, also one that os.exit ends. */
+static void tell_lines(void) {
+  FILE *out = fopen(lines_path, "a");
+  if (out == NULL) return;
+  for (size_t i = 0; i < SOURCES; i++) {
+    if (sources[i].reached == NULL) continue;
+    fprintf(out, "%s:", sources[i].name);
+    for (int n = 0; n < LINES; n++)
+      if (sources[i].reached[n]) fprintf(out, " %d", n);
+    fputc('\n', out);
+  }
+  fclose(out);
 }
 
 static int add_traceback(lua_State *L) {
@@ -144,9 +199,18 @@ static int starve_all(lua_State *L, Meter *meter, const char *script) {
 
 int main(int argc, char **argv) {
   bool oom = argc == 3 && strcmp(argv[1], "--oom") == 0;
-  if (argc < 2 || (argv[1][0] == '-' && !oom)) {
-    fprintf(stderr, "usage: host SCRIPT [ARGUMENT...] | host --oom SCRIPT\n");
+  bool lines = argc > 3 && strcmp(argv[1], "--lines") == 0;
+  if (argc < 2 || (argv[1][0] == '-' && !oom && !lines)) {
+    fprintf(stderr, "usage: host [--lines FILE] SCRIPT [ARGUMENT...] | host "
+                    "--oom SCRIPT\n");
     return EXIT_FAILURE;
+  }
+  if (lines) {
+    lines_path = argv[2];
+    argv[2] = argv[0]; /* scripts start others by arg[-1] */
+    argc -= 2;
+    argv += 2;
+    if (atexit(tell_lines) != 0) return EXIT_FAILURE;
   }
   Meter meter = {0};
   lua_State *L = lua_newstate(metered, &meter);
@@ -157,6 +221,7 @@ int main(int argc, char **argv) {
   lua_setfield(L, -2, "netsection.core");
   lua_settop(L, 0);
   set_arg(L, argc - oom, argv + oom);
+  if (lines) lua_sethook(L, on_line, LUA_MASKLINE, 0);
 
   int code = oom ? starve_all(L, &meter, argv[2]) : run(L, argc, argv);
   lua_close(L);

@@ -1,0 +1,231 @@
+-- SPDX-License-Identifier: MIT
+-- How many slips the tests notice: seeded mutants of the C core and of the checks in Lua,
+-- one at a time, each built in a copy of the checkout and given to the tests that reach
+-- its line (tests/reach.lua), those first that noticed most for their time, until one
+-- fails.
+--
+--   lua tests/mutate.lua N SEED      N mutants, two thirds of them in C
+--   MINUTES=60                       no new one is begun after that
+--   EACH=240                         seconds of tests a mutant at most, building apart
+package.path = "./?.lua;" .. package.path
+local reach = require "tests.reach"
+local equivalents = require "tests.mutants_equivalent"
+
+local N, SEED = tonumber(arg[1] or 20), tonumber(arg[2] or 1)
+local MINUTES = tonumber(os.getenv "MINUTES" or "") or 1e6
+local EACH = tonumber(os.getenv "EACH" or "") or 240
+local COPY = "build/mutants"
+local LUA = arg[-1]
+local OPT = "-O1 -DNS_CLONES="
+
+-- What is done to a line: a pattern and what takes its place. Remarks and texts are left.
+local SLIPS = {
+  {"([%w%)%]]) %+ ([%w%(])", "%1 - %2"}, {"([%w%)%]]) %- ([%w%(])", "%1 + %2"},
+  {"([%w%)%]]) %* ([%w%(])", "%1 / %2"}, {"([%w%)%]]) / ([%w%(])", "%1 * %2"},
+  {" < ", " <= "}, {" <= ", " < "}, {" > ", " >= "}, {" >= ", " > "},
+  {" == ", " != ", c = true}, {" == ", " ~= ", lua = true},
+  {" && ", " || ", c = true}, {" and ", " or ", lua = true},
+  {"%f[%w.]2%f[^%w.]", "3"}, {"%f[%w.]1%f[^%w.]", "2"}, {"%f[%w.]0%f[^%w.]", "1"},
+}
+
+-- The checks that are worked in Lua: repairs, plies, neighbors, members, gates of packs.
+local LUA_FILES = "ls lua/netsection/fix/*.lua lua/netsection/member/*.lua "
+  .. "lua/netsection/load_path/*.lua lua/netsection/ply*.lua "
+  .. "lua/netsection/neighbors.lua "
+  .. "lua/netsection/verdict.lua lua/netsection/model.lua lua/netsection/checks.lua "
+  .. "lua/netsection/lateral.lua lua/netsection/fastener_group.lua "
+  .. "lua/netsection/spans.lua "
+  .. "lua/netsection/largest.lua lua/netsection/profile.lua lua/netsection/shores.lua "
+  .. "lua/netsection/packs/check.lua"
+
+-- SplitMix64, so that a seed names the same mutants on every machine.
+local state = SEED
+local function draw(n)
+  state = state + 0x9E3779B97F4A7C15
+  local z = state
+  z = (z ~ z >> 30) * 0xBF58476D1CE4E5B9
+  z = (z ~ z >> 27) * 0x94D049BB133111EB
+  z = z ~ z >> 31
+  return (z >> 1) % n + 1
+end
+
+local function lines_of(command)
+  local list = {}
+  local pipe <close> = assert(io.popen(command))
+  for line in pipe:lines() do list[#list + 1] = line end
+  table.sort(list)
+  return list
+end
+
+local function read(path)
+  local file <close> = assert(io.open(path, "rb"))
+  return file:read "a"
+end
+
+local function write(path, text)
+  local file <close> = assert(io.open(path, "wb"))
+  assert(file:write(text))
+end
+
+local function trimmed(line)
+  return line:match "^%s*(.-)%s*$"
+end
+
+-- The code of a line without its remark; nil where there is none to change.
+local function code_of(line, is_c)
+  if line:find "^%s*[/*#]" or line:find "^%s*%-%-" or line:find "[\"']" then
+    return nil
+  end
+  return is_c and line:gsub("/%*.*", "") or line:gsub("%-%-.*", "")
+end
+
+-- All places where a slip could be made: {path =, line =, slip =}.
+local function places_of(paths)
+  local places = {}
+  for _, path in ipairs(paths) do
+    local is_c, in_remark, n = path:find "%.[ch]$" ~= nil, false, 0
+    for line in (read(path) .. "\n"):gmatch "(.-)\n" do
+      n = n + 1
+      if is_c and line:find "/%*" and not line:find "%*/" then in_remark = true end
+      local code = not in_remark and code_of(line, is_c)
+      for s, slip in ipairs(code and SLIPS or {}) do
+        local fits = not (slip.c and not is_c) and not (slip.lua and is_c)
+        local from = fits and code:find(slip[1])
+        if from then places[#places + 1] = {path = path, line = n, slip = s} end
+      end
+      if is_c and line:find "%*/" then in_remark = false end
+    end
+  end
+  return places
+end
+
+-- The file with one slip, the line as it was and as it is.
+local function mutated(place)
+  local out, n, was, is = {}, 0, nil, nil
+  for line in (read(place.path) .. "\n"):gmatch "(.-)\n" do
+    n = n + 1
+    if n == place.line then
+      was = line
+      line = line:gsub(SLIPS[place.slip][1], SLIPS[place.slip][2], 1)
+      is = line
+    end
+    out[#out + 1] = line
+  end
+  return (table.concat(out, "\n"):gsub("\n$", "")), trimmed(was), trimmed(is)
+end
+
+local function quiet(command, seconds)
+  return os.execute(("cd '%s' && timeout -s KILL %d %s >/dev/null 2>&1"):format(COPY,
+    seconds, command))
+end
+
+local function make(target)
+  return quiet(("make BUILD=build/m OPT='%s' WERROR= %s"):format(OPT, target), 600)
+end
+
+-- The line by which a place is known to the counters: data and lines that go on have none
+-- of their own, so the one before that has, within its function or table; else the file.
+local function counted_line(sets, place)
+  for line = place.line, math.max(1, place.line - 40), -1 do
+    local key = ("%s %d"):format(place.path, line)
+    for _, t in pairs(sets) do
+      if t.reached[key] or t.lines[key] ~= nil then return key end
+    end
+  end
+  return place.path
+end
+
+-- Test files that reach a line, those first that noticed most for their time.
+local function tests_for(sets, place, score)
+  local list, key = {}, counted_line(sets, place)
+  local whole_file = key == place.path
+  for name, t in pairs(sets) do
+    local reached = t.reached[key]
+    for other in pairs(whole_file and t.reached or {}) do
+      reached = reached or other:sub(1, #key + 1) == key .. " "
+    end
+    if t.passed and reached then list[#list + 1] = name end
+  end
+  local function worth(name)
+    return ((score[name] or 0) + 0.3) / (sets[name].seconds + 2)
+  end
+  table.sort(list, function(a, b)
+    if worth(a) ~= worth(b) then return worth(a) > worth(b) end
+    return a < b
+  end)
+  return list
+end
+
+local function run_test(name, seconds)
+  if name == "core_test" then
+    return not make "build/m/core_test" or quiet("build/m/core_test", seconds)
+  end
+  return quiet(("'%s' %s"):format(LUA, name == "examples" and "tests/examples.lua"
+    or "tests/run.lua -q -f -p '^" .. name .. "%.'"), seconds)
+end
+
+-- Who noticed: "compiler", a test file, or nil with a reason.
+local function noticed_by(place, sets, score)
+  if place.path:find "%.c$" then
+    if not make "all" then return "compiler" end
+  end
+  local left, tests = EACH, tests_for(sets, place, score)
+  if #tests == 0 then return nil, "reached by no test" end
+  for i, name in ipairs(tests) do
+    local from = os.time()
+    if not run_test(name, math.max(left, 30)) then
+      score[name] = (score[name] or 0) + 1
+      return name
+    end
+    left = left - (os.time() - from)
+    if left <= 0 then return nil, ("%d of %d tests that reach it"):format(i, #tests) end
+  end
+  return nil, ("all %d tests that reach it"):format(#tests)
+end
+
+-- The mutants in the order in which they are tried: two of C, one of Lua.
+local function drawn()
+  local c = places_of(lines_of "find csrc -name '*.c' -not -path 'csrc/lua/*'")
+  local lua = places_of(lines_of(LUA_FILES))
+  print(("%d places in C, %d in Lua; seed %d"):format(#c, #lua, SEED))
+  local list = {}
+  for i = 1, N do
+    local room = i % 3 == 0 and lua or c
+    if #room > 0 then list[i] = table.remove(room, draw(#room)) end
+  end
+  return list
+end
+
+local function main()
+  assert(os.execute(("rm -rf '%s' && mkdir -p '%s' && cp -r Makefile .ci .luacheckrc "
+    .. "csrc lua tests plots examples *.md *.rockspec LICENSE '%s'"):format(COPY, COPY,
+    COPY)))
+  assert(make "all build/m/core_test", "the copy does not build")
+  local sets, score = reach.read(), {core_test = 3}
+  assert(next(sets), "no sets of what tests reach: make reach")
+  local killed, tried, same, stop = 0, 0, 0, os.time() + 60 * MINUTES
+  local by_room = {c = {0, 0}, lua = {0, 0}}
+  for _, place in ipairs(drawn()) do
+    if os.time() > stop then break end
+    local original, text, was, is = read(place.path), mutated(place)
+    local name = ("%s: %s -> %s"):format(place.path, was, is)
+    if equivalents[name] then
+      same = same + 1
+    else
+      write(COPY .. "/" .. place.path, text)
+      local by, why = noticed_by(place, sets, score)
+      write(COPY .. "/" .. place.path, original)
+      local room = by_room[place.path:find "%.c$" and "c" or "lua"]
+      tried, killed = tried + 1, killed + (by and 1 or 0)
+      room[1], room[2] = room[1] + (by and 1 or 0), room[2] + 1
+      print(("%s  %s:%d: %s -> %s%s"):format(by or "SURVIVED", place.path, place.line,
+        was, is, why and "  [" .. why .. "]" or ""))
+      io.stdout:flush()
+    end
+  end
+  print(("mutants: %d of %d noticed (%.1f %%; C %d of %d, Lua %d of %d), %d equivalent, "
+    .. "%d asked for, seed %d"):format(killed, tried, tried > 0 and 100 * killed / tried
+    or 0, by_room.c[1], by_room.c[2], by_room.lua[1], by_room.lua[2], same, N, SEED))
+end
+
+main()

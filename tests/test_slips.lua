@@ -1,0 +1,76 @@
+-- SPDX-License-Identifier: MIT
+-- What seeded slips in the code (tests/mutate.lua) showed that no other test noticed:
+-- each test fails with the slip that it names.
+local lu = require "luaunit"
+local ns = require "netsection"
+
+local T = {}
+
+local function joist(t)
+  local all = {size = "2x10", species = "douglas fir-larch", grade = "No.2", spacing = 16,
+    bearing = 3.5, dead = 12, live = 40}
+  for name, value in pairs(t) do all[name] = value end
+  return ns.joist(all)
+end
+
+-- midspan_support.lua, `#m.span >= 6`: six spans are the most that a joist has, so that a
+-- support in one of them is refused for that reason, and one in five is not.
+function T.test_a_support_in_the_sixth_span()
+  local function refused(n)
+    local spans = {}
+    for i = 1, n do spans[i] = 96 end
+    return joist {spans = spans}:fix(ns.midspan_support {at = 48}):review().fixed.refused
+  end
+  lu.assertEquals(refused(6), "a joist has at most six spans here")
+  lu.assertNil(refused(5))
+end
+
+-- midspan_support.lua, `L - l` of a lost end: by symmetry a post that carries a right end
+-- gives what the mirrored one gives at the left, also with a hole in the wood that is
+-- lost.
+function T.test_a_post_under_either_lost_end()
+  local function fixed(support, at)
+    return joist {span = 162, cuts = {ns.lost_bearing {support = support, to = 12,
+      cause = "rot"}, ns.hole {at = support == "left" and 8 or 154, diameter = 3,
+      below = 2}}}:fix(ns.midspan_support {at = at, bearing = 3.5}):review().fixed
+  end
+  local left, right = fixed("left", 30), fixed("right", 132)
+  lu.assertNil(left.refused)
+  lu.assertNil(right.refused)
+  lu.assertAlmostEquals(right.ratio, left.ratio, 1e-9)
+  lu.assertEquals(#right.checks, #left.checks)
+  lu.assertEquals(right.governing, left.governing)
+  for i, k in ipairs(left.checks) do
+    local other
+    for _, c in ipairs(right.checks) do
+      if c.mode == k.mode and c.member == k.member
+        and math.abs(c.ratio - k.ratio) < 1e-9 then
+        other = c
+      end
+    end
+    lu.assertNotNil(other, ("check %d, %s"):format(i, k.mode))
+  end
+end
+
+-- sag.c, which spans a pattern of live load is on: of two equal spans the live
+-- deflection is that of one loaded span, 0.00915 w L^4/(E I) at 0.472 L (handbook
+-- tables of continuous beams), not 0.0054 of both; of a short and a long span that of
+-- the long one by itself.
+function T.test_live_deflection_of_one_loaded_span()
+  local L, w = 144, 40 * 16 / 144
+  local r = joist {spans = {L, L}}:review()
+  local EI = 1.6e6 * 1.5 * 9.25 ^ 3 / 12
+  local k = r:find("uncut", "deflection-live")
+  -- M over the support is w L^2/16; y = w x (L^3 - 2 L x^2 + x^3)/24 less M's part
+  local most = 0
+  for i = 1, 999 do
+    local x = L * i / 1000
+    local y = w * x * (L ^ 3 - 2 * L * x ^ 2 + x ^ 3) / 24
+      - w * L ^ 2 / 16 * x * (L ^ 2 - x ^ 2) / (6 * L)
+    most = math.max(most, y / EI)
+  end
+  lu.assertAlmostEquals(most / (w * L ^ 4 / EI), 0.00915, 5e-5)
+  lu.assertAlmostEquals(k.demand, most, most * 1e-5)
+end
+
+return T
