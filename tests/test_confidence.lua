@@ -186,6 +186,36 @@ function T.test_tables()
   lu.assertStrContains(table_of(LRFD), "load combination 1.2D+1.6L")
 end
 
+-- One table over several standards says of each what it is, its durations, what rests on
+-- memory. 2x10 Douglas Fir-Larch No.2 at 16 in, 40/10 psf: 15-7 (IRC R502.3.1(2)).
+function T.test_a_table_by_several_standards()
+  local env = setmetatable({print = function() end}, {__index = _G})
+  local t = assert(loadfile("examples/span_standards.lua", "t", env))()
+  lu.assertEquals(t:cell(2, 1).text, "15-7")
+  local said = t:text():gsub("%s+", " ")
+  for _, text in ipairs {"NDS 2018, allowable stress design.", "UK National Annex.",
+    "Load duration, us-nds-2018-lrfd: 1.4D with lambda 0.6",
+    "Load duration, en-1995-1-1: service class 1", "load combination 1.2D+1.6L",
+    "standards us-nds-2018-asd, us-nds-2018-lrfd, en-1995-1-1, en-1995-1-1-uk."} do
+    lu.assertStrContains(said, text)
+  end
+  -- w_fin <= l/250 with k_def 0.6, psi_2 0.3, by hand: 38x235 C24 at 400 mm, E 11,000,
+  -- shear term kappa 1.2 on G 690: the span at which they are equal
+  local b, h, s, E, G = 38, 235, 16 * 25.4, 11000, 690
+  local kPa = 4.4482216152605 / 0.3048 ^ 2 / 1000
+  local q = (10 * kPa * 1.6 + 40 * kPa * (1 + 0.3 * 0.6)) * s / 1000
+  local function over(l)
+    return 5 * q * l ^ 4 / (384 * E * b * h ^ 3 / 12) + 1.2 * q * l ^ 2 / (8 * G * b * h)
+      - l / 250
+  end
+  local low, high = 2000, 8000
+  for _ = 1, 60 do
+    local middle = (low + high) / 2
+    if over(middle) > 0 then high = middle else low = middle end
+  end
+  lu.assertAlmostEquals(t:cell(2, 4).exact * 25.4, low, 0.5)
+end
+
 function T.test_the_order_of_trust()
   lu.assertEquals(basis.weaker("read", "computed"), "computed")
   lu.assertEquals(basis.weaker("memory", "own copy"), "memory")

@@ -23,7 +23,7 @@ end
 
 local function none_in(name, text)
   for line in text:gmatch "[^\n]+" do
-    local said = line:gsub("us%-%w+%-%w+[%w%-]*", ""):gsub("J%d%-%d", "")
+    local said = line:gsub("%f[%w]%l%l%l?%-%w+%-%w+[%w%-]*", ""):gsub("J%d%-%d", "")
       :gsub("netsection %d[%d.]*", ""):gsub("%d%d%d%d%-%d%d%-%d%d", "")
     lu.assertNil(us_unit(said), name .. ": " .. line)
   end

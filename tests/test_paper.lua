@@ -8,6 +8,7 @@ local floor12 = require "tests.data.floor12"
 local lu = require "luaunit"
 local ns = require "netsection"
 local pdf = require "netsection.pdf"
+local raster = require "tests.raster"
 local render = require "netsection.render"
 local support = require "tests.support"
 
@@ -219,6 +220,87 @@ local function printed(html)
   drawing.write_file(path, texts[1])
   local pages = tonumber(said_by("pdfinfo " .. path):match "Pages: +(%d+)")
   return pages, said_by("pdftotext -layout -f 1 -l 1 " .. path .. " -")
+end
+
+-- Share of each page's height that has ink, footer and head left out.
+local function fullness(dir, path, pages)
+  local out = {}
+  for page = 1, pages do
+    os.execute(("pdftoppm -gray -r 20 -f %d -l %d -singlefile %s %s/p"):format(page, page,
+      path, dir.path))
+    local image = raster.pgm(drawing.read_file(dir.path .. "/p.pgm"))
+    local top, bottom, last = 12, image.height - 15, 12
+    for y = top, bottom - 1 do
+      local from = image.first + y * image.width
+      if image.text:sub(from, from + image.width - 1):find "[\0-\170]" then last = y end
+    end
+    out[page] = (last - top) / (bottom - top)
+  end
+  return out
+end
+
+-- Words that lie on others.
+local function words_apart(path)
+  local said, list = said_by("pdftotext -bbox " .. path .. " -"), {}
+  for page in said:gmatch "<page [^>]*>(.-)</page>" do
+    local boxes = {}
+    for a, b, c, d, word in page:gmatch('<word xMin="([%d.]+)" yMin="([%d.]+)" '
+      .. 'xMax="([%d.]+)" yMax="([%d.]+)">(.-)</word>') do
+      -- not the pale word behind a draft
+      if d - b < 40 then
+        boxes[#boxes + 1] = {tonumber(a), tonumber(b), tonumber(c), tonumber(d), word}
+      end
+    end
+    for i, p in ipairs(boxes) do
+      for k = i + 1, #boxes do
+        local q = boxes[k]
+        if math.min(p[3], q[3]) - math.max(p[1], q[1]) > 1.5
+          and math.min(p[4], q[4]) - math.max(p[2], q[2]) > 4 then
+          list[#list + 1] = p[5] .. " on " .. q[5]
+        end
+      end
+    end
+  end
+  return list
+end
+
+-- With NETSECTION_PRINT: the report of a dozen joists on letter and A4, in at most a
+-- dozen pages, none but the last under half full, no word on another.
+function T.test_the_report_of_a_dozen_joists_on_paper()
+  if not os.getenv "NETSECTION_PRINT" then lu.skip "longer: set NETSECTION_PRINT" end
+  if not there("chromium", "gnuplot", "pdftotext", "pdfinfo", "pdftoppm") then
+    lu.skip "no browser"
+  end
+  for _, paper in ipairs {"letter", "a4"} do
+    local texts = {}
+    for _, f in ipairs(ns.package.files(review(), {job = "RW-7", paper = paper,
+      visit = {date = "27 November"}, pdf = true})) do texts[f.name] = f.text end
+    lu.assertNotNil(texts["report.pdf"])
+    local dir <close> = drawing.folder()
+    for name, most in pairs {["report.pdf"] = 12, ["letter.pdf"] = 1} do
+      local path = dir.path .. "/" .. name
+      drawing.write_file(path, texts[name])
+      local pages = tonumber(said_by("pdfinfo " .. path):match "Pages: +(%d+)")
+      lu.assertTrue(pages <= most, name .. " " .. pages)
+      lu.assertEquals(table.concat(words_apart(path), "; "), "", name)
+      local full = fullness(dir, path, pages)
+      for page = 1, pages - 1 do lu.assertTrue(full[page] >= 0.5, page) end
+    end
+  end
+end
+
+-- Rows of checks stand within 79 columns, whatever their names and members.
+function T.test_tables_of_checks_are_79_columns()
+  local drawn, n = require "tests.data.drawn", 0
+  for _, name in ipairs {"every_kind", "header", "part_sister", "metric_sister"} do
+    for row in ns.report.text(assert(drawn.joists[name]()):review()):gmatch "[^\n]+" do
+      if row:find "^[> ] %S.* +[%d.-]+$" and row:sub(3):find "  " then
+        n = n + 1
+        lu.assertTrue(#row <= 79, row)
+      end
+    end
+  end
+  lu.assertTrue(n > 80, n)
 end
 
 -- The letter with its sketch takes one page; the head of it is not broken into a column.

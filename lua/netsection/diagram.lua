@@ -9,17 +9,23 @@ local diagram = {}
 
 local POINTS = 48       -- of a curve, in a segment at most
 
+-- A standard's own name of a deflection, such as w_fin.
+local function own_name(check)
+  return check.mode:find "^deflection" and check.printed or nil
+end
+
 --- What governs in a state, by its check; nil where there is none or it has no place.
 function diagram.governing(check)
   if not check or not check.at then return nil end
   return {x = check.at, ratio = check.ratio, mode = check.mode, member = check.member,
-    name = check.name, demand = check.demand, capacity = check.capacity}
+    name = check.name, demand = check.demand, capacity = check.capacity,
+    printed = own_name(check)}
 end
 
 -- The same with what governs at no place.
 local function governing_any(check)
   return check and (diagram.governing(check) or {ratio = check.ratio, mode = check.mode,
-    member = check.member, name = check.name}) or nil
+    member = check.member, name = check.name, printed = own_name(check)}) or nil
 end
 diagram.governing_any = governing_any
 

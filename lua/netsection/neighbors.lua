@@ -109,7 +109,7 @@ local function cautions_of(t, show)
   if t.span > DECK then
     list[#list + 1] = ("until %s is repaired the deck spans %s: not checked, more than "
       .. "%s"):format(table.concat(t.because, ", "), show.size(t.span),
-      show.section(DECK))
+      show.about(DECK))
   end
   return list
 end

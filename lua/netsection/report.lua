@@ -52,36 +52,34 @@ local function what_of(k)
   return k.binding and what or what .. " *"
 end
 
-local WIDE = 26
-
-local function widest(list)
-  local most = WIDE
-  for _, row in ipairs(list) do most = math.max(most, #what_of(row.cut or row.uncut)) end
-  return most
-end
+local WIDE = 28        -- a longer name has a line of its own
 
 local function table_of(r)
   local list, show = rows_of(r), r.show
-  local wide = widest(list)
-  local out = {("  %s %s %s %s %s %s  %s"):format(pad("check", wide), pad("at", 10),
-    pad("demand,", 12, true), pad("capacity,", 12, true), pad("ratio,", 6, true),
-    pad("ratio,", 6, true), "clause"), ("  %s %s %s %s %s"):format(pad("", wide + 11),
-    pad("as cut", 12, true), pad("as cut", 12, true), pad("uncut", 6, true),
-    pad("cut", 6, true))}
-  local noted = false
-  for _, row in ipairs(list) do
-    local k = row.cut or row.uncut
+  local function row(sign, name, at, demand, capacity, unit, uncut, cut)
+    return ("%s %s %s %s %s %s %s %s"):format(sign, pad(name, WIDE), pad(at, 10),
+      pad(demand, 8, true), pad(capacity, 8, true), pad(unit, 5), pad(uncut, 6, true),
+      pad(cut, 6, true))
+  end
+  local out = {row(" ", "check", "at", "demand", "capacity", "", "ratio", "ratio"),
+    row(" ", "", "", "as cut", "as cut", "", "uncut", "cut")}
+  local noted, clauses = false, {}
+  for _, pair in ipairs(list) do
+    local k = pair.cut or pair.uncut
     noted = noted or not k.binding
-    local governs = k == (r.cut.governing_check or r.uncut.governing_check)
-    out[#out + 1] = ("%s %s %s %s %s %s %s  %s"):format(governs and ">" or " ",
-      pad(what_of(k), wide), pad(k.mode == "stability" and "-" or show.place(k.at), 10),
-      pad(show.quantity(k.demand, k.unit), 12, true),
-      pad(k.mode == "uplift" and "-" or show.quantity(k.capacity, k.unit), 12, true),
-      pad(ratio(row.uncut and row.uncut.ratio), 6, true),
-      pad(ratio(r.cut.ratio and row.cut and row.cut.ratio), 6, true), k.clause)
+    local name = what_of(k)
+    if #name > WIDE then out[#out + 1], name = "  " .. name, "" end
+    out[#out + 1] = row(k == (r.cut.governing_check or r.uncut.governing_check) and ">"
+      or " ", name, k.mode == "stability" and "-" or show.place(k.at),
+      show.quantity_number(k.demand, k.unit), k.mode == "uplift" and "-"
+      or show.quantity_number(k.capacity, k.unit), show.unit_of(k.unit),
+      ratio(pair.uncut and pair.uncut.ratio),
+      ratio(r.cut.ratio and pair.cut and pair.cut.ratio))
+    clauses[#clauses + 1] = k
   end
   out[#out + 1] = "  > governs" .. (noted and "; * for information, does not govern"
     or "")
+  out[#out + 1] = repair.clauses(clauses)
   return out
 end
 

@@ -10,33 +10,51 @@ local repair = {}
 
 local pad = text.pad
 
+-- Where a check is of: the old joist is the existing one in print.
+local function member_of(k)
+  return (k.member == nil or k.member == "host") and "joist" or k.member
+end
+
 local function what_of(k)
   local name = reason.mode(k) .. (k.name and ", " .. k.name or "")
   if k.support then name = name .. " " .. k.support end
   return k.binding and name or name .. " *"
 end
 
+--- One line of which clause each kind of check is by.
+function repair.clauses(checks)
+  local list, seen = {}, {}
+  for _, k in ipairs(checks) do
+    local said = reason.mode(k) .. " " .. k.clause
+    if not seen[said] then list[#list + 1], seen[said] = said, true end
+  end
+  return text.wrap("clauses: " .. table.concat(list, "; "), "  ", "    ")
+end
+
+local NAME, MEMBER = 25, 9
+
 local function check_rows(out, a, show)
-  out[#out + 1] = ("  %s %s %s %s %s %s  %s"):format(pad("check", 30), pad("member", 9),
-    pad("at", 9), pad("demand", 11, true), pad("capacity", 11, true),
-    pad("ratio", 6, true), "clause")
+  local function row(sign, name, member, at, demand, capacity, unit, ratio)
+    return ("%s %s %s %s %s %s %s %s"):format(sign, pad(name, NAME), pad(member, MEMBER),
+      pad(at, 10), pad(demand, 8, true), pad(capacity, 8, true), pad(unit, 5),
+      pad(ratio, 6, true))
+  end
+  out[#out + 1] = row(" ", "check", "member", "at", "demand", "capacity", "", "ratio")
   local noted = false
   for _, k in ipairs(a.checks) do
     noted = noted or not k.binding
-    local name = what_of(k)
-    if #name > 30 then
-      out[#out + 1] = "  " .. name
-      name = ""
-    end
-    local at = (k.mode == "stability" or not k.at) and "-" or show.place(k.at)
-    out[#out + 1] = ("%s %s %s %s %s %s %s  %s"):format(
-      k == a.governing_check and ">" or " ", pad(name, 30), pad(k.member, 9), pad(at, 9),
-      pad(show.quantity(k.demand, k.unit), 11, true),
-      pad(k.mode == "uplift" and "-" or show.quantity(k.capacity, k.unit), 11, true),
-      pad(text.ratio(k.ratio), 6, true), k.clause)
+    local name, member = what_of(k), member_of(k)
+    if #member > MEMBER then name, member = ("%s, %s"):format(member, name), "" end
+    if #name > NAME then out[#out + 1], name = "  " .. name, "" end
+    out[#out + 1] = row(k == a.governing_check and ">" or " ", name, member,
+      (k.mode == "stability" or not k.at) and "-" or show.place(k.at),
+      show.quantity_number(k.demand, k.unit), k.mode == "uplift" and "-"
+      or show.quantity_number(k.capacity, k.unit), show.unit_of(k.unit),
+      text.ratio(k.ratio))
   end
   out[#out + 1] = "  > governs" .. (noted and "; * for information, does not govern"
     or "")
+  out[#out + 1] = repair.clauses(a.checks)
 end
 
 local function group_rows(out, a, show)
@@ -144,7 +162,7 @@ local function layout_rows(out, a, show)
 end
 
 local function steps_of(out, k, show)
-  out[#out + 1] = ("  %s (%s)%s, %s:"):format(what_of(k), k.member, k.at and " at "
+  out[#out + 1] = ("  %s (%s)%s, %s:"):format(what_of(k), member_of(k), k.at and " at "
     .. show.place(k.at) or "", k.combination or "")
   for _, list in ipairs {k.extra_steps or {}, k.steps or {}} do
     for _, step in ipairs(list) do
@@ -180,7 +198,7 @@ function repair.add(out, r, which)
   out[#out + 1] = ""
   local worst = a.governing_check
   local ratio = worst and (", largest ratio %s (%s, %s)"):format(text.ratio(a.ratio),
-    worst.mode, worst.member) or ""
+    worst.mode, member_of(worst)) or ""
   out[#out + 1] = text.wrap(("repair: %s: %s%s"):format(text.plain(a.title), a.refused
     and "inadequate" or a.status, ratio), "  ", "    ")
   if a.action then out[#out + 1] = "  action as repaired: " .. a.action end

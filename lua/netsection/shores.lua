@@ -300,7 +300,7 @@ function shores.table(d, reviews, only)
   d:paragraph(("Construction live load %s. %sThe floor below and the shores themselves "
     .. "are not checked."):format(table.concat(said, "; "), assumed
     and ("Where no places were given, shores are taken %s beyond the cuts (ours). ")
-      :format(reviews[1].show.section(CLEAR)) or ""))
+      :format(reviews[1].show.about(CLEAR)) or ""))
 end
 
 return shores

@@ -211,7 +211,10 @@ local NEXT = {
   end,
   decide = function(r) return reason.of(r) .. "; to be decided" end,
   ["repair"] = function() return "to be repaired" end,
-  refer = function() return "not worked out; to be referred to its maker or to tests" end,
+  refer = function(r)
+    return r.computed and reason.of(r) .. "; to be referred to tests or to the official"
+      or "not worked out; to be referred to its maker or to tests"
+  end,
 }
 
 -- What is said of a joist.

@@ -260,7 +260,8 @@ function forces.mark(diagram)
   local ratio = g.ratio and g.ratio < 1e6 and units.fixed(g.ratio, 2) or "no capacity"
   local shown = own and g.ratio and share
     and math.abs(share - g.ratio) <= AS_DRAWN * g.ratio
-  return {x = g.x, y = y, text = shown and ratio or ratio .. " " .. words.of(g.mode, 24)}
+  return {x = g.x, y = y, text = shown and ratio
+    or ratio .. " " .. words.of(g.printed or g.mode, 24)}
 end
 
 --- gnuplot wants the block even where nothing is drawn from it.
@@ -308,8 +309,8 @@ local function of_words(g, repaired)
     return "the " .. (member ~= "" and member or "joist beside it")
       .. (name ~= "" and " " .. name or "")
   end
-  local mode = words.of(g.mode, 24):gsub("^host%-", "")
-  if g.mode ~= mode then member = MEMBER.host end
+  local mode = words.of(g.printed or g.mode, 24):gsub("^host%-", "")
+  if not g.printed and g.mode ~= mode then member = MEMBER.host end
   if name == member then name = "" end
   local at = name ~= "" and ", " .. name or ""
   return mode .. (member ~= "" and repaired and " of the " .. member or "") .. at

@@ -33,8 +33,8 @@ local function lay_out(floor_review, page)
   local chain = 0.32 + plan.chain_cells(joists) * sheet.cell + 0.22
   local left = sheet.margin + mark * sheet.cell + chain
   local room = page.width - left - 0.3 - action * sheet.cell
-  local N = math.max(view.scale_for(e.b - e.a, room, 24),
-    view.scale_for(e.high - e.low, TALL, 24))
+  local N = math.max(view.scale_for(e.b - e.a, room, 24, page.show),
+    view.scale_for(e.high - e.low, TALL, 24, page.show))
   local tall = (e.high - e.low) / N
   return {joists = joists, e = e, N = N, left = left, tall = tall, chain = chain,
     spread = math.max(0, #joists * LINE - tall) / 2}

@@ -40,9 +40,13 @@ end
 local SCALES = {1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 16, 18, 20, 24, 25, 30, 32, 36, 40, 48,
   50, 60, 64, 72, 80, 96, 100, 120, 144, 160, 180, 192, 200, 240}
 
+-- Of plans in metric units (ISO 5455 and those between in use).
+local METRIC = {10, 15, 20, 25, 50, 75, 100, 125, 150, 200, 250}
+
 --- The largest scale 1:N, N at least `least`, at which `length` fits into `room`.
-function view.scale_for(length, room, least)
-  for _, N in ipairs(SCALES) do
+-- @param show the system of units of a plan; without it the scale may be any of them
+function view.scale_for(length, room, least, show)
+  for _, N in ipairs(show and not show.tape and METRIC or SCALES) do
     if N >= least and length / N <= room then return N end
   end
   return math.max(least, math.ceil(length / room))

@@ -337,24 +337,57 @@ local function pack_note(list, what, pack)
   end
 end
 
-local function code_note(list, t, joist)
-  local standard = packs.standard(t.standard)
-  local rules = packs.rules(t.rules, joist.model.bearing_on)
-  add(list, "%s.", standard.data.title)
-  add(list, "Rules on cuts and bearings: %s; the place may have adopted others.",
-    rules.data.title)
-  for _, pack in ipairs(rules.list or {}) do pack_note(list, "Rules", pack) end
-  if standard.spec then pack_note(list, "Standard", standard.spec) end
+-- The standards of a table: the values of an axis of that name, else the table's own.
+local function standards_of(t)
+  for _, axis in ipairs {t.rows, t.columns, t.blocks} do
+    if #axis.names == 1 and axis.names[1] == "standard" then
+      local list = {}
+      for _, name in ipairs(axis.values) do
+        list[#list + 1] = packs.standard(name)
+      end
+      if #list == #axis.values then return list end
+    end
+  end
+  return {(packs.standard(t.standard))}
+end
+
+-- The first joist of a strength class, or of none, as the standard's cells have it.
+local function joist_under(standard, joists)
+  local class = standard.data.family == "ec5"
+  for _, j in ipairs(joists) do
+    if (j.model.class ~= nil) == class then return j end
+  end
+  return joists[1]
+end
+
+-- @param several true where the table has more standards than one
+local function duration_note(list, standard, m, several)
   local said = {}
-  local m = joist.model
   for i, c in ipairs(m.class and {} or roof_loads.combinations(m, standard)) do
     local number = c.CD and (c.CD % 1 == 0 and units.fixed(c.CD, 1) or text.short(c.CD))
     said[i] = c.checks == "deflection" and c.name .. " for deflection"
       or ("%s with %s %s"):format(c.name, standard.data.duration, number)
   end
-  add(list, "Load duration: %s; another duration needs another table.", m.class
-    and ("service class %d, class %d of load duration (1 permanent, 5 instantaneous)")
-    :format(m.service, m.duration) or table.concat(said, ", "))
+  local durations = m.class and ("service class %d, class %d of load duration (1 "
+    .. "permanent, 5 instantaneous)"):format(m.service, m.duration)
+    or table.concat(said, ", ")
+  add(list, "Load duration%s: %s; another duration needs another table.", several
+    and ", " .. standard.data.name or "", durations)
+end
+
+local function code_note(list, t, joists)
+  local standards = standards_of(t)
+  local rules = packs.rules(t.rules, joists[1].model.bearing_on)
+  for _, standard in ipairs(standards) do add(list, "%s.", standard.data.title) end
+  add(list, "Rules on cuts and bearings: %s; the place may have adopted others.",
+    rules.data.title)
+  for _, pack in ipairs(rules.list or {}) do pack_note(list, "Rules", pack) end
+  for _, standard in ipairs(standards) do
+    if standard.spec then pack_note(list, "Standard", standard.spec) end
+  end
+  for _, standard in ipairs(standards) do
+    duration_note(list, standard, joist_under(standard, joists).model, #standards > 1)
+  end
 end
 
 -- Cuts by which a joist has checks of a kind.
@@ -383,21 +416,23 @@ end
 -- What the checks behind the letters of a table rest on, where it is from memory; of a
 -- table without letters what all of its checks do.
 local function memory_note(list, t, joists)
-  local standard = packs.standard(t.standard)
   local said, seen, letters = {}, {}, used_in(t).letters
   local function take(facts)
     for _, text_ in ipairs(basis.from_memory(facts)) do
       if not seen[text_] then said[#said + 1], seen[text_] = text_, true end
     end
   end
-  for _, c in ipairs(roof_loads.combinations(joists[1].model, standard)) do
-    take {basis.of_combination(c)}
-  end
   local kinds = kinds_of(t, joists)
-  for _, row in ipairs(checks.list) do
-    if letters[row.letter] and row.lone and can_have(row, kinds) then
-      for branch = 1, standard.words:branches(row.mode) do
-        take(standard.words:basis(row.mode, branch))
+  for _, standard in ipairs(standards_of(t)) do
+    local m = joist_under(standard, joists).model
+    for _, c in ipairs(roof_loads.combinations(m, standard)) do
+      take {basis.of_combination(c)}
+    end
+    for _, row in ipairs(checks.list) do
+      if letters[row.letter] and row.lone and can_have(row, kinds) then
+        for branch = 1, standard.words:branches(row.mode) do
+          take(standard.words:basis(row.mode, branch))
+        end
       end
     end
   end
@@ -415,7 +450,7 @@ function notes.assumptions(t)
       wood_note, repetitive_note, switches_note, cuts_note, repair_note} do
       note(list, t, joists)
     end
-    code_note(list, t, joists[1])
+    code_note(list, t, joists)
     memory_note(list, t, joists)
   end
   for _, said in ipairs(t.given.assumptions or {}) do add(list, "%s", said) end
@@ -424,8 +459,11 @@ end
 
 --- Version of the module and editions that the values rest on, in one line.
 function notes.version(t)
-  return ("netsection %s; rules %s, standard %s"):format(core.version,
-    packs.rules(t.rules, "wood").data.name, packs.standard(t.standard).data.name)
+  local names = {}
+  for i, standard in ipairs(standards_of(t)) do names[i] = standard.data.name end
+  return ("netsection %s; rules %s, standard%s %s"):format(core.version,
+    packs.rules(t.rules, "wood").data.name, #names > 1 and "s" or "",
+    table.concat(names, ", "))
 end
 
 --- Footnotes: rounding, letters, dashes, the caller's, interpolation, whom to ask.
