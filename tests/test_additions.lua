@@ -144,6 +144,54 @@ function T.test_a_rule_pack_is_one_call()
   lu.assertEquals(r.rules.breaches[1].clause, "office 3.2")
 end
 
+-- A table of design values is one call, or one file of data outside the tree: F_b 1000
+-- where the edition has 900 raises F_b' in proportion (NDS Table 4.3.1).
+local MILL = [[return {edition = "own-mill", base = "us-nds-2018", title = "Mill tests",
+  sources = {mill = "tests of a mill"}, species = {["Douglas Fir-Larch"] = {grades = {
+  ["No.2"] = {Fb = 1000, source = "mill", confidence = "read"}}}}}]]
+
+function T.test_a_lumber_table_is_one_file()
+  local path = os.tmpname()
+  local file = assert(io.open(path, "wb"))
+  file:write(MILL)
+  file:close()
+  local name = ns.lumber.add {file = path}
+  os.remove(path)
+  local ok, why = pcall(function()
+    local a, b = joist():review(), joist():with {edition = name}:review()
+    close(b:find("uncut", "bending").ratio, a:find("uncut", "bending").ratio * 0.9, 1e-12)
+    close(b:find("uncut", "shear").ratio, a:find("uncut", "shear").ratio, 1e-12)
+    lu.assertStrContains(b.joist.model.source, "tests of a mill")
+    support.raises("'own-mill' is on file already", ns.lumber.add, {edition = "own-mill",
+      title = "x", sources = {}, species = {}, base = "us-nds-2018"})
+  end)
+  ns.lumber.forget(name)
+  if not ok then error(why, 0) end
+  support.raises("is no table of one's own", ns.lumber.forget, name)
+end
+
+function T.test_slips_in_a_lumber_table_are_named()
+  local function slip(change)
+    local t = assert(load(MILL))()
+    change(t, t.species["Douglas Fir-Larch"].grades["No.2"])
+    return ns.lumber.problems(t)[1]
+  end
+  for text, change in pairs {
+    ["source: 'none' is not in sources"] = function(_, g) g.source = "none" end,
+    ["confidence"] = function(_, g) g.confidence = "sure" end,
+    ["is outside"] = function(_, g) g.Fb = 1e6 end,
+    ["is 'Fb' meant?"] = function(_, g) g.Fbb = 900 end,
+    ["base: edition 'x' is not on file"] = function(t) t.base = "x" end,
+    ["grades[No.2].Fv: missing"] = function(t) t.base, t.thickness_max, t.size_factors
+      = nil, 4, {} t.species["Douglas Fir-Larch"].table = "A"
+      t.species["Douglas Fir-Larch"].aliases = {} end,
+    ["edition: small letters"] = function(t) t.edition = "A B" end} do
+    lu.assertStrContains(slip(change).text, text)
+  end
+  lu.assertEquals(#ns.lumber.problems(assert(load(MILL))()), 0)
+  support.raises("No such file", ns.lumber.add, {file = "/nowhere/own.lua"})
+end
+
 -- A kind of repair is one call: a second joist right beside, taken as one of two plies,
 -- so that every ratio of bending is half of what it was where Cr stays (statics).
 local doubled = ns.repair_kind("doubled", {

@@ -7,7 +7,7 @@ local document = require "netsection.document"
 local formula = require "netsection.homework.formula"
 local homework = require "tests.homework"
 local markup = require "tests.markup"
-local random = require "netsection.homework.random"
+local random = require "netsection.random"
 local support = require "tests.support"
 local short = require("netsection.text").short
 
@@ -109,7 +109,7 @@ end
 local SCRIPT = [[
   package.path = "./?.lua;" .. package.path
   local ns, document = require "netsection", require "netsection.document"
-  local random = require "netsection.homework.random"
+  local random = require "netsection.random"
   local set = ns.homework {course = "Timber", seed = "%s", students = {"a", "b"},
     problems = ns.homework.kinds()}
   for _, id in ipairs {"a", "b"} do

@@ -10,25 +10,10 @@ local ROOT = "lua/netsection"
 -- From below to above. A file of a folder's name beside it (sweep.lua) is its door and
 -- counts as in it.
 local ORDER = {"data", "locale", "fields", "document", "standards", "packs", "fix",
-  "statics", "grid", "feel", "sweep", "odds", "plot", "homework", "short", "calculation",
+  "statics", "grid", "feel", "sweep", "odds", "plot", "homework", "calculation", "short",
   "member", "load_path", "workbook", "table", "package", "survey", "command"}
 local LEVEL = {}
 for i, name in ipairs(ORDER) do LEVEL[name] = i end
-
--- Arrows that still run upward: file -> what it requires. The list may only get shorter.
-local LEFT = {
-  ["netsection.packs"] = {"netsection.homework.random"},
-  ["netsection.standards"] = {"netsection.packs.data"},
-  ["netsection.short"] = {"netsection.calculation", "netsection.calculation.checks",
-    "netsection.calculation.shared"},
-  ["netsection.short.sheet"] = {"netsection.package.crew",
-    "netsection.calculation.checks"},
-  ["netsection.workbook.template"] = {"netsection.survey.columns",
-    "netsection.survey.template"},
-}
-
--- What is required when it is first needed and would close a circle of files.
-local CLOSES = {["netsection.odds.reviewed"] = "netsection.sweep.chained"}
 
 local function files()
   local listing <close> = assert(io.popen("find " .. ROOT .. " -name '*.lua'"))
@@ -63,12 +48,6 @@ local function room(module)
   return name and LEVEL[name] and name
 end
 
-local function allowed(module, name)
-  for _, left in ipairs(LEFT[module] or {}) do
-    if left == name then return true end
-  end
-end
-
 local function upward(module, name)
   local from, to = room(module), room(name)
   return from and to and LEVEL[to] > LEVEL[from]
@@ -90,14 +69,8 @@ function T.test_no_arrow_points_upward()
   lu.assertTrue(uses["netsection.sweep.axes"]["netsection.fields"])
   for module, names in pairs(uses) do
     for name in pairs(names) do
-      lu.assertFalse(upward(module, name) and not allowed(module, name) or false,
-        ("%s looks up to %s"):format(module, name))
-    end
-  end
-  for module, names in pairs(LEFT) do
-    for _, name in ipairs(names) do
-      lu.assertTrue(uses[module] and uses[module][name] and upward(module, name),
-        ("%s -> %s is gone: strike it off the list"):format(module, name))
+      lu.assertFalse(upward(module, name) or false, ("%s looks up to %s"):format(module,
+        name))
     end
   end
 end
@@ -123,17 +96,7 @@ local function circle(edges)
 end
 
 function T.test_files_form_no_circle()
-  local without = {}
-  for module, names in pairs(uses) do
-    without[module] = {}
-    for name in pairs(names) do
-      without[module][name] = CLOSES[module] ~= name or nil
-    end
-  end
-  for module, name in pairs(CLOSES) do
-    lu.assertTrue(uses[module][name], ("%s -> %s is gone"):format(module, name))
-  end
-  lu.assertNil(circle(without))
+  lu.assertNil(circle(uses))
   lu.assertNotNil(circle {a = {b = true}, b = {c = true}, c = {a = true}})
 end
 

@@ -1,12 +1,12 @@
 -- SPDX-License-Identifier: MIT
 -- Blank field books and the field sheet in metric units: no US unit stands in them, and
 -- what their examples say reads as a metric floor.
-local columns = require "netsection.survey.columns"
+local columns = require "netsection.field_columns"
 local command = require "netsection.command"
 local document = require "netsection.document"
 local lu = require "luaunit"
 local ns = require "netsection"
-local template = require "netsection.survey.template"
+local template = require "netsection.field_book"
 
 local T = {}
 

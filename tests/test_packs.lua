@@ -1,7 +1,7 @@
 -- Rule packs and standards as data: what is on file by other people's texts, what is
 -- wrong with a table, several packs at once, and that a file can do nothing.
 local check = require "netsection.packs.check"
-local data = require "netsection.packs.data"
+local data = require "netsection.data_file"
 local lu = require "luaunit"
 local ns = require "netsection"
 local packs = require "netsection.packs"

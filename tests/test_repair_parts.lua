@@ -4,9 +4,9 @@
 -- sections of measured joists, lead holes (NDS 12.1: nails, bolts read; lags, wood screws
 -- memory). Loads and counts by hand.
 local document = require "netsection.document"
-local crew = require "netsection.package.crew"
+local crew = require "netsection.short.crew"
 local quantity = require "netsection.quantity"
-local list = require "netsection.package.parts"
+local list = require "netsection.short.parts_list"
 local lu = require "luaunit"
 local numbers = require "netsection.numbers"
 local ns = require "netsection"

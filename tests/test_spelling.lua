@@ -14,7 +14,7 @@ local WRONG = {}
 for _, word in ipairs(BRITISH) do WRONG[word] = true end
 
 -- Files whose words are what field books may hold, or the names of characters.
-local READS = {["lua/netsection/survey/columns.lua"] = true,
+local READS = {["lua/netsection/field_columns.lua"] = true,
   ["lua/netsection/survey/cell.lua"] = true, ["lua/netsection/units.lua"] = true,
   ["lua/netsection/document/latex_characters.lua"] = true}
 

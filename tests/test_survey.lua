@@ -5,14 +5,14 @@
 -- hand.
 local lu = require "luaunit"
 local ns = require "netsection"
-local columns = require "netsection.survey.columns"
+local columns = require "netsection.field_columns"
 local document = require "netsection.document"
 local fix = require "netsection.fix"
 local model = require "netsection.model"
 local obstruction = require "netsection.obstruction"
 local parts = require "netsection.parts"
 local support = require "tests.support"
-local template = require "netsection.survey.template"
+local template = require "netsection.field_book"
 
 local test_survey = {}
 

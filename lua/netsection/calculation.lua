@@ -19,7 +19,7 @@ local repair = require "netsection.calculation.repair"
 local review = require "netsection.review"
 local shared = require "netsection.calculation.shared"
 local shores = require "netsection.shores"
-local values = require "netsection.short.values"
+local values = require "netsection.calculation.values"
 local verdict = require "netsection.verdict"
 local error = require "netsection.raise".error
 

@@ -4,7 +4,7 @@
 -- values of today, and wherever they are used that is said.
 local distance = require "netsection.distance"
 local folder = require "netsection.folder"
-local data = require "netsection.packs.data"
+local data = require "netsection.data_file"
 local point = require "netsection.point"
 local error = require "netsection.raise".error
 

@@ -12,6 +12,7 @@
 
 local distance = require "netsection.distance"
 local historic = require "netsection.historic"
+local lumber_table = require "netsection.lumber_table"
 local point = require "netsection.point"
 local standards = require "netsection.standards"
 local units = require "netsection.units"
@@ -123,11 +124,14 @@ local function size_factors(file)
   return all
 end
 
+-- Tables of the user's own, by edition.
+local added = {}
+
 local editions = {}
 
 local function edition_table(name)
   if not editions[name] then
-    local file = data(("netsection.standards.%s.lumber"):format(name))
+    local file = added[name] or data(("netsection.standards.%s.lumber"):format(name))
     local own = with_source_texts(file)
     local new = {name = name, species = own, family = file.family or "nds",
       metric = file.unit == "MPa", absent = {}}
@@ -529,7 +533,55 @@ local function grades_on_file(species_text, edition_name)
   return grade_list(species)
 end
 
+local function known(name)
+  for _, edition in ipairs(EDITIONS) do
+    if edition == name then return true end
+  end
+  return false
+end
+
+local function problems(t)
+  local read, why = lumber_table.read(t)
+  if not read then return {{code = "PACK-NOT-FOUND", path = "file", text = why}} end
+  return (lumber_table.problems(read, known))
+end
+
+local function deep(value)
+  if type(value) ~= "table" then return value end
+  local new = {}
+  for key, entry in pairs(value) do new[key] = deep(entry) end
+  return new
+end
+
+-- add(t): puts a table of one's own, or {file = path}, among the editions and gives its
+-- name; raises with all that is wrong.
+local function add(t)
+  local read, why = lumber_table.read(t)
+  if not read then error("lumber: " .. why, 2) end
+  local found, lines = lumber_table.problems(read, known), {}
+  for i, problem in ipairs(found) do lines[i] = problem.text end
+  if #found > 0 then error(table.concat(lines, "\n"), 2) end
+  added[read.edition] = deep(read)
+  EDITIONS[#EDITIONS + 1] = read.edition
+  return read.edition
+end
+
+-- forget(name): takes a table of one's own away again, and gives its name.
+local function forget(name)
+  if not added[name] then
+    error(("lumber: '%s' is no table of one's own"):format(tostring(name)), 2)
+  end
+  added[name], editions[name] = nil, nil
+  for i, edition in ipairs(EDITIONS) do
+    if edition == name then table.remove(EDITIONS, i) end
+  end
+  return name
+end
+
 return {
+  add = add,
+  forget = forget,
+  problems = problems,
   size = size,
   nominal_width = nominal_width,
   design_values = design_values,

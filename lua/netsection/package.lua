@@ -4,12 +4,12 @@
 -- the draft of a letter and the crew's sheet, as named texts. Nothing is written or drawn
 -- unless it is asked for.
 local calculation = require "netsection.calculation"
-local crew = require "netsection.package.crew"
+local crew = require "netsection.short.crew"
 local document = require "netsection.document"
 local drawings = require "netsection.package.drawings"
 local file_set = require "netsection.file_set"
 local letter = require "netsection.package.letter"
-local list = require "netsection.package.parts"
+local list = require "netsection.short.parts_list"
 local load_path = require "netsection.load_path.report"
 local numbers = require "netsection.numbers"
 local odds = require "netsection.odds"

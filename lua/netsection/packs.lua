@@ -4,7 +4,7 @@
 local core = require "netsection.core"
 local check = require "netsection.packs.check"
 local point = require "netsection.point"
-local random = require "netsection.homework.random"
+local random = require "netsection.random"
 local standards = require "netsection.standards"
 local words = require "netsection.words"
 local error = require "netsection.raise".error

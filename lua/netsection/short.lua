@@ -22,7 +22,7 @@ local shared = require "netsection.calculation.shared"
 local sheet = require "netsection.short.sheet"
 local shores = require "netsection.shores"
 local text = require "netsection.text"
-local values = require "netsection.short.values"
+local values = require "netsection.calculation.values"
 local verdict = require "netsection.verdict"
 
 local short = {}

@@ -15,7 +15,7 @@
 --   classes.lua       characteristic values by strength class
 --   fasteners/        kinds, sizes, distances, factors of connections, steel
 --   framing.lua       what is prescribed for openings in a floor
-local data = require "netsection.packs.data"
+local data = require "netsection.data_file"
 local folder = require "netsection.folder"
 local point = require "netsection.point"
 local error = require "netsection.raise".error

@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Strength classes: characteristic values of a class, as EN 338 has them, from the file
 -- classes.lua of a standard's folder, found by listing.
-local data = require "netsection.packs.data"
+local data = require "netsection.data_file"
 local standards = require "netsection.standards"
 local units = require "netsection.units"
 local error = require "netsection.raise".error

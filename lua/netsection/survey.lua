@@ -3,7 +3,7 @@
 -- each with its file, row and column: what the sheets themselves show, and what the floor
 -- made of them then objects to, led back to the cell it came from.
 local book = require "netsection.survey.book"
-local columns = require "netsection.survey.columns"
+local columns = require "netsection.field_columns"
 local along = require "netsection.survey.along"
 local fix = require "netsection.fix"
 local fixes = require "netsection.survey.fixes"

@@ -99,6 +99,47 @@ function lumber.design_values(t) end
 ---@return netsection.LumberSize[] sizes # in
 function lumber.sizes() end
 
+---Adds a table of design values of one's own to the editions, laid out as those on file
+---(`standards/us-nds-2018/lumber.lua`), or `{file = path}` that holds one as data. With a
+---`base` it need hold only what differs from that edition.
+---
+---Errors: raises with all that is wrong, each by its place.
+---
+---```lua
+---local name = ns.lumber.add {edition = "own-mill", base = "us-nds-2018",
+---  title = "Mill tests", sources = {mill = "tests of a mill, 2019"},
+---  species = {["Hem-Fir"] = {grades = {["No.2"] = {Fb = 900, source = "mill",
+---  confidence = "read"}}}}}
+---print(ns.lumber.design_values {species = "hem-fir", grade = "No.2", b = 1.5,
+---  d = 9.25, edition = name}.Fb)  --> 900
+---ns.lumber.forget(name)
+---```
+---@param t table edition, title, base, sources, species, size_factors; or {file = path}
+---@return string name # of the edition
+function lumber.add(t) end
+
+---Takes a table of one's own away from the editions.
+---
+---Errors: raises for a name that was not added.
+---
+---```lua
+---print((pcall(ns.lumber.forget, "us-nds-2018")))  --> false
+---```
+---@param name string of lumber.add
+---@return string name # of the edition that is gone
+function lumber.forget(name) end
+
+---What is wrong with a table of design values.
+---
+---Errors: none: they are the result.
+---
+---```lua
+---print(ns.lumber.problems {edition = "own"}[1].path)
+---```
+---@param t table as for `lumber.add`
+---@return netsection.PackProblem[] list # empty where nothing is
+function lumber.problems(t) end
+
 ---Editions of design values.
 ---
 ---Errors: none.

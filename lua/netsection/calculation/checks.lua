@@ -6,7 +6,7 @@ local reason = require "netsection.reason"
 local review = require "netsection.review"
 local statics = require "netsection.statics"
 local text = require "netsection.text"
-local values = require "netsection.short.values"
+local values = require "netsection.calculation.values"
 
 local checks = {}
 

@@ -2,7 +2,7 @@
 -- A homework set by the command: a description as data, or a set that was saved, into
 -- sheets, keys, tables, the form, the frozen set; and marks of what came back.
 local csv = require "netsection.csv"
-local data = require "netsection.packs.data"
+local data = require "netsection.data_file"
 local document = require "netsection.document"
 local file = require "netsection.file"
 local homework = require "netsection.homework"

@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- The files of a survey in a folder, and of a package that was written into one.
-local columns = require "netsection.survey.columns"
+local columns = require "netsection.field_columns"
 local folder = require "netsection.folder"
 
 local survey_folder = {}

@@ -7,7 +7,7 @@
 -- else's numbers; a set that was saved keeps everybody's (homework/saved.lua).
 local hardness = require "netsection.homework.hardness"
 local kind = require "netsection.homework.kind"
-local random = require "netsection.homework.random"
+local random = require "netsection.random"
 local version = require "netsection.homework.version"
 
 local draw = {}

@@ -6,7 +6,7 @@
 -- has changed without a word.
 local file = require "netsection.file"
 local json = require "dkjson"
-local random = require "netsection.homework.random"
+local random = require "netsection.random"
 
 local saved = {}
 

@@ -5,7 +5,7 @@
 -- to be at most that, or at least that (at_least). Lengths are in the pack's unit.
 local basis = require "netsection.basis"
 local check = require "netsection.packs.check"
-local data = require "netsection.packs.data"
+local data = require "netsection.data_file"
 local folder = require "netsection.folder"
 local point = require "netsection.point"
 

@@ -3,12 +3,12 @@
 -- that governs in full with its statics, the other checks as rows, and the repair with
 -- its parts and the places of its fasteners.
 local checks = require "netsection.calculation.checks"
-local crew = require "netsection.package.crew"
+local crew = require "netsection.short.crew"
 local reason = require "netsection.reason"
 local review = require "netsection.review"
 local text = require "netsection.text"
 local units = require "netsection.units"
-local values = require "netsection.short.values"
+local values = require "netsection.calculation.values"
 local verdict = require "netsection.verdict"
 
 local sheet = {}

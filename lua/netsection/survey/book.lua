@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- A field book kept as one workbook: its sheets by the names that the CSV files have.
-local columns = require "netsection.survey.columns"
+local columns = require "netsection.field_columns"
 local file = require "netsection.file"
 local read = require "netsection.workbook.read"
 local units = require "netsection.units"

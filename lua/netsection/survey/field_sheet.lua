@@ -4,7 +4,7 @@
 local cautions = require "netsection.cautions"
 local document = require "netsection.document"
 local parts = require "netsection.parts"
-local template = require "netsection.survey.template"
+local template = require "netsection.field_book"
 local error = require "netsection.raise".error
 
 local field_sheet = {}

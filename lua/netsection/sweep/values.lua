@@ -13,11 +13,11 @@
 --   longest_span.governing               mode that ends it. Cuts stay where they are
 --   share, tension, arm, station.N (.most, .least), fastener.count, piece.count
 --                                        of a repair
---   grid.*, feel.*                       of the joist in its floor (in_floor.lua)
+--   grid.*, feel.*                       of the joist in its floor (floor_words.lua)
 -- A name begins with uncut., cut. or fixed., or speaks of the last state that there is.
 local enums = require "netsection.enums"
 local core = require "netsection.core"
-local in_floor = require "netsection.sweep.in_floor"
+local floor_words = require "netsection.sweep.floor_words"
 
 local values = {}
 
@@ -59,7 +59,7 @@ local function output_of(name)
   local bare, index = without_number(name)
   if name:find "^longest_span" then return search_of(name) end
   if COUNTS[name] then return {count = COUNTS[name]} end
-  local shared, why = in_floor.read(name)
+  local shared, why = floor_words.read(name)
   if shared ~= nil then return shared and {shared = shared} or nil, why end
   if takes[bare] and not bare:find "^check" then
     local needs = bare:find "^reaction" or bare:find "^cuts" or bare:find "^station"
@@ -203,7 +203,7 @@ local IN = {moment = "in-lb", shear = "lb", reaction = "lb", station = "lb",
 function values.unit(name)
   local bare = name:gsub("^uncut%.", ""):gsub("^cut%.", ""):gsub("^fixed%.", "")
   if bare:find "%.at$" then return "in" end
-  local shared = in_floor.unit(bare)
+  local shared = floor_words.unit(bare)
   if shared then return shared end
   local is_word = bare:find "governing$" or bare == "action" or bare == "status"
   if is_word or bare == "rules" then return nil end

@@ -3,11 +3,11 @@
 -- to enter under each, lists to choose from, two examples. All cells are text, so that a
 -- spreadsheet makes no date of 13-6; what begins with # is a remark, which is not read.
 local book = require "netsection.workbook.book"
-local columns = require "netsection.survey.columns"
+local columns = require "netsection.field_columns"
 local lumber = require "netsection.lumber"
 local packs = require "netsection.packs"
 local quantity = require "netsection.quantity"
-local survey = require "netsection.survey.template"
+local survey = require "netsection.field_book"
 
 local template = {}
 

@@ -8,7 +8,7 @@ local fastener_words = require "netsection.fastener_words"
 local furniture = require "netsection.furniture"
 local layout = require "netsection.layout"
 local numbers = require "netsection.numbers"
-local parts = require "netsection.package.parts"
+local parts = require "netsection.short.parts_list"
 local shores = require "netsection.shores"
 local verdict = require "netsection.verdict"
 

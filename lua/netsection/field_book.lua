@@ -2,7 +2,7 @@
 -- Blank field books: the headings that the reader knows, two rows as an example, and what
 -- the columns hold. Rows that begin with # are remarks, which the reader leaves out.
 local packs = require "netsection.packs"
-local columns = require "netsection.survey.columns"
+local columns = require "netsection.field_columns"
 local csv = require "netsection.csv"
 local parts = require "netsection.parts"
 local quantity = require "netsection.quantity"
