@@ -3,7 +3,7 @@
 -- than its span asks for by the size of the cut, so that the depth that is left would do
 -- by the span table that the pack names. A pack says so in `span_table`, its limits in
 -- `relieved`. What the table does not speak of is not relieved, with the reason.
-local data = require "netsection.packs.data"
+local data = require "netsection.data_file"
 local packs = require "netsection.packs"
 local units = require "netsection.units"
 local error = require "netsection.raise".error
