@@ -207,6 +207,7 @@ bench: all $(BUILD)/bench_fixed ## measure the speed of the core, and beside oth
 	@$(LUA) tests/bench_homework.lua
 	@$(LUA) tests/bench_floor.lua
 	@$(LUA) tests/bench_repairs.lua
+	@$(LUA) tests/bench_standards.lua
 
 reference: ## write lua/REFERENCE.md from lua/types
 	@$(LUA) tests/reference.lua

@@ -290,7 +290,7 @@ end
 function T.test_unknown_edition()
   has(refusal(lumber.design_values {species = "HF", grade = "No.2", b = 1.5, d = 9.25,
     edition = "us-nds-1944"}), '"us-nds-1944" is not on file',
-    "us-nds-2018, us-nds-2012")
+    "us-nds-2018, csa-o86-2019, us-nds-2012")
   has(refusal(lumber.species("x")), '"x" is not on file')
 end
 

@@ -478,4 +478,65 @@ function T.test_misuse_is_named()
   raises("use o:method()", o.text)
 end
 
+------------------------------------------------------------------ inputs that go together
+
+-- A Gaussian copula: how often both are under their 5th percentile at a correlation of
+-- 0.7 (independent computation: the bivariate normal integral), whichever laws they have.
+function T.test_inputs_that_go_together()
+  local z05 = -1.6448536269514722
+  local s = 0.3
+  local a05, b05 = 2 * math.exp(s * z05), 10 + 2 * z05
+  local function ask(threads)
+    return ns.odds {model = function(x)
+      return x.a < a05 and x.b < b05 and 2 or 0.5
+    end, inputs = {{name = "a", lognormal = {2, s}}, {name = "b", normal = {10, 2},
+      with = {"a", 0.7}}}, indices = false, threads = threads}
+  end
+  local o = ask(1)
+  lu.assertTrue(o.over.low <= 0.0195993 and 0.0195993 <= o.over.high)
+  close_abs(o.over.value, 0.0195993, 5e-4)
+  lu.assertEquals(o.over, ask(2).over)
+  lu.assertStrContains(o.inputs[2].says, "with a (correlation 0.7)")
+end
+
+-- Sums of normal numbers: x + y at a correlation r has the variance 2 + 2 r.
+function T.test_sum_of_two_that_go_together()
+  for _, r in ipairs {-0.5, 0.7} do
+    local limit = 1.959963984540054 * math.sqrt(2 + 2 * r)
+    for _, method in ipairs {"plain", "lhs", "sobol"} do
+      local o = ns.odds {model = function(x) return 1 + x.x + x.y - limit end,
+        method = method, inputs = {{name = "x", normal = {0, 1}},
+        {name = "y", normal = {0, 1}, with = {"x", r}}}, indices = false}
+      lu.assertTrue(o.over.low <= 0.025 and 0.025 <= o.over.high or
+        math.abs(o.over.value - 0.025) < 1.5e-3)
+    end
+  end
+end
+
+-- They have one index: x + y + z, x and y at 0.7, is theirs to 3.4/4.4 and z's to 1/4.4.
+function T.test_index_of_a_group()
+  local o = ns.odds {model = function(x) return x.x + x.y + x.z end, draws = 4096,
+    inputs = {{name = "x", normal = {0, 1}}, {name = "z", normal = {0, 1}},
+      {name = "y", normal = {0, 1}, with = {"x", 0.7}}}}
+  lu.assertEquals(o.groups, {"x with y", "z"})
+  lu.assertNil(o.first.x)
+  close_abs(o.first["x with y"].value, 3.4 / 4.4, 0.01)
+  close_abs(o.total["x with y"].value, 3.4 / 4.4, 0.01)
+  close_abs(o.first.z.value, 1 / 4.4, 0.01)
+  lu.assertStrContains(o:text(), "x with y: ")
+end
+
+function T.test_what_cannot_go_together()
+  local function refused(why, second, first)
+    raises(why, ns.odds, {model = function() return 1 end,
+      inputs = {first or {name = "a", normal = {0, 1}}, second}})
+  end
+  refused("no input 'c' before it", {name = "b", normal = {0, 1}, with = {"c", 0.5}})
+  refused("correlation between -1 and 1", {name = "b", normal = {0, 1}, with = {"a", 1}})
+  refused("only normal and lognormal", {name = "b", gumbel = {1, 0.1},
+    with = {"a", 0.5}})
+  refused("only normal and lognormal", {name = "b", normal = {0, 1}, with = {"a", 0.5}},
+    {name = "a", choice = {1, 2}, weights = {0.5, 0.5}})
+end
+
 return T

@@ -35,7 +35,7 @@ local CALLS = {
   HomeworkFields = ns.homework.new, KindFields = ns.homework.kind,
   DocumentFields = ns.document.new, TableFields = ns.table.new, SweepFields = ns.sweep,
   CodeOptions = function(t) return values().joist:adjusted("Fb", t) end,
-  ReviewOptions = function(t) return values().joist:review(t) end,
+  JoistReviewOptions = function(t) return values().joist:review(t) end,
   SpanOptions = function(t) return values().joist:span_intervals(t) end,
   LongestSpanOptions = function(t) return values().joist:longest_span(t) end,
   SensitivityOptions = function(t) return values().joist:sensitivity(t) end,

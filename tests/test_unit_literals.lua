@@ -23,7 +23,7 @@ local LEFT = {
   -- sizes that a repair takes where none is said, read as a description is
   ["fix/fasten"] = 2, ["fix/notch_screws"] = 2,
   -- examples of blank books, which locale/ turns into metric ones
-  ["fields/cut"] = 3, ["fields/joist"] = 7, ["survey/columns"] = 12,
+  ["fields/cut"] = 3, ["fields/joist"] = 7, ["field_columns"] = 12,
   -- tables and charts in feet and inches; decks by their size
   ["table/axes"] = 1, ["table/rounding"] = 1, ["grid/deck"] = 1, ["grid/lines"] = 1,
 }

@@ -14,8 +14,6 @@
  *
  * Source: the force method as in any text on structural analysis, e.g.
  * Ghali and Neville, Structural Analysis, chapter on the force method. */
-#include <stddef.h>
-
 #include "beam/table.h"
 
 /* Batcher's merge exchange (Knuth 5.2.2 M): no lane depends on the data. */
@@ -518,8 +516,12 @@ NS_INLINE void no_case(struct ns_beam *s, int c) {
 }
 
 unsigned long ns_beam_size(int unknowns) {
-  return offsetof(struct ns_beam, answer) +
+  return sizeof(struct ns_beam) +
          sizeof(struct ns_answer) * (unsigned long)unknowns;
+}
+
+void ns_beam_answer_room(struct ns_beam *s) {
+  s->answer = (struct ns_answer *)(void *)(s + 1);
 }
 
 NS_CLONES void ns_beam_parts(struct ns_beam *s, struct ns_parts *o) {
@@ -542,8 +544,16 @@ NS_CLONES void ns_beam_parts(struct ns_beam *s, struct ns_parts *o) {
   march_forces(s, 1);
 }
 
+NS_CLONES void ns_beam_answers(struct ns_beam *s) {
+  s->by_halves = false;
+  find_regions(s);
+  solve_units(s);
+  weigh_live(s);
+}
+
 NS_CLONES void ns_beam_solve(struct ns_beam *s) {
   s->only = 0;
+  s->by_halves = false;
   if (ns_by_statics(s)) {
     ns_lone_solve(s);
     return;
@@ -569,6 +579,7 @@ NS_CLONES void ns_beam_solve(struct ns_beam *s) {
 
 NS_CLONES void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a) {
   a->only = 0;
+  a->by_halves = false;
   if (ns_by_statics(m)) {
     ns_lone_follow(m, a);
     return;

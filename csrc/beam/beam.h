@@ -20,14 +20,17 @@ struct ns_answer {
  * that is tied to it at stations. The caller fills the first part;
  * ns_beam_solve fills the rest. */
 struct ns_beam {
+  struct ns_answer *answer; /* room of the caller's, one per unknown */
   int spans, breaks, hinges;
   int stations; /* 0: there is no second beam, and nothing of it is read */
   int unknowns; /* filled in by ns_beam_solve */
   int only;     /* 0; else case 1 is live load on this region, from 1 */
   bool left, right;
-  bool gap;      /* cut through at slide: no M, no V */
-  bool bears[2]; /* the second beam stands on its own end, left, right */
-  char room[NS_CACHE_LINE - 6 * sizeof(int) - 5 * sizeof(bool)];
+  bool gap;       /* cut through at slide: no M, no V */
+  bool bears[2];  /* the second beam stands on its own end, left, right */
+  bool by_halves; /* solved by ns_halves_solve: no answers of unknowns */
+  char
+      room[NS_CACHE_LINE - sizeof(void *) - 6 * sizeof(int) - 6 * sizeof(bool)];
   ns_lane station[NS_MAX_STATIONS], station_k[NS_MAX_STATIONS]; /* lb/in */
   ns_lane slide;                 /* a break within the gap */
   ns_lane second[2], second_EI;  /* ends of the second beam, in one span */
@@ -56,13 +59,12 @@ struct ns_beam {
   ns_lane second_VR[3][NS_MAX_BREAKS];
   ns_lane second_slope[3][NS_MAX_BREAKS], second_sag[3][NS_MAX_BREAKS];
   ns_lane slip[3]; /* offset of the two faces of the gap */
-  /* Last, so that a beam with few unknowns needs no room for the others:
-   * ns_beam_size. */
-  struct ns_answer answer[NS_MAX_UNKNOWNS];
 };
-/* Bytes of a beam that has so many unknowns: supports but two, hinges,
- * stations, 1 for a gap, 1 for each free end of the second beam. */
+/* Bytes of a beam with its answers behind it (ns_beam_answer_room), of so many
+ * unknowns: supports but two, hinges, stations, 1 for a gap, 1 for each free
+ * end of the second beam. */
 unsigned long ns_beam_size(int unknowns);
+void ns_beam_answer_room(struct ns_beam *beam);
 
 /* Most and least of V and M at a place when the live load lies where it
  * hurts, dead load not in it; Vc is the shear that goes with each moment. */
@@ -74,6 +76,9 @@ struct ns_envelope {
 void ns_beam_sort(struct ns_beam *beam);
 /* Force method; needs everything of the first part. */
 void ns_beam_solve(struct ns_beam *beam);
+/* What ns_beam_envelope needs of a beam that was solved in another way; its
+ * forces stay. */
+void ns_beam_answers(struct ns_beam *beam);
 /* Envelope at break k (t null), or at the fraction t of segment k. */
 void ns_beam_envelope(const struct ns_beam *beam, int k, const double *t,
                       bool right_side, struct ns_envelope *out);

@@ -175,38 +175,12 @@ NS_INLINE void lay_start(const struct ns_lines *o, struct ns_line *r) {
   }
 }
 
-/* 0 or 1 where a mark is that in all lanes, else 2. */
-NS_INLINE char in_all(const double *mark) {
-  ns_lane not ;
-  LANES(i) not [i] = 1 - mark[i];
-  return !ns_any(mark) ? 0 : !ns_any(not ) ? 1 : 2;
-}
-
-/* A joist in two halves with a part-length sister: see patch.c. */
-NS_INLINE void lay_halves(struct ns_lines *o) {
-  const struct ns_beam *s = o->s;
-  o->halves = s->stations > 0 && s->gap && s->hinges == 1 && s->spans == 1 &&
-              !s->left && !s->right && !s->bears[0] && !s->bears[1];
-  for (int k = 0; k < s->breaks && o->halves; k++) {
-    const double *restrict x = s->x[k];
-    const double *restrict x2 = s->x[k + 1 < s->breaks ? k + 1 : k];
-    double *restrict past = o->past[k], *restrict beyond = o->beyond[k];
-    LANES(i) {
-      past[i] = x[i] > s->slide[i] ? 1 : 0;
-      beyond[i] = x2[i] > s->slide[i] ? 1 : 0;
-    }
-    o->past_all[k] = in_all(past);
-    o->beyond_all[k] = in_all(beyond);
-  }
-}
-
 NS_CLONES void ns_lines_lay_all(struct ns_lines *o, const struct ns_beam *s) {
   const int n = s->breaks;
   o->s = s;
-  o->by_sums = false;
+  o->by_sums = o->by_halves = false;
   o->twice = s->stations > 0 || s->hinges > 0;
   set_posts(o);
-  lay_halves(o);
   for (int k = 0; k < n; k++) {
     LANES(i) o->h[k][i] = s->x[k + 1 < n ? k + 1 : k][i] - s->x[k][i];
     o->point[k] = ns_any(s->P[1][k]);
@@ -223,12 +197,14 @@ NS_CLONES void ns_lines_lay_all(struct ns_lines *o, const struct ns_beam *s) {
 }
 
 NS_CLONES void ns_lines_lay(struct ns_lines *o, const struct ns_beam *s) {
+  if (s->by_halves) return; /* laid where it was solved */
   if (!ns_two_plain(s)) {
     ns_lines_lay_all(o, s);
     return;
   }
   o->s = s;
   o->by_sums = true;
+  o->by_halves = false;
   for (int k = 0; k < s->breaks; k++) o->point[k] = ns_any(s->P[1][k]);
   ns_two_lay(&o->two, s, o->point);
 }

@@ -106,6 +106,8 @@ NS_INLINE void settle_peak(const struct subject *o, const struct ns_lines *l,
     struct ns_sums e;
     if (l->by_sums)
       ns_two_within(&l->two, k, t, &e);
+    else if (l->by_halves)
+      ns_half_within(l, k, t, &e);
     else
       ns_lines_within(l, k, t, &e);
     LANES(i) {
@@ -265,6 +267,135 @@ NS_INLINE void tabulate_two(const struct subject *o, const struct ns_lines *l,
     ns_two_reaction(&l->two, j, t->R[0][j], t->R[1][j]);
 }
 
+/* The peaks of segment k in the lanes marked; 'l' null where the loading stays
+ * the same along it. */
+NS_INLINE void mark_peaks(const struct subject *o, const struct ns_lines *l,
+                          const struct ns_standard *standard, int k,
+                          const double *mine, struct ns_table *t) {
+  for (int c = 0; c < standard->combos; c++)
+    for (int sign = 0; sign < 2; sign++) {
+      const double g_D = standard->g_D[c], g_L = standard->g_L[c];
+      ns_lane has, at, M;
+      if (!cubic_peak(o, t, g_D, g_L, sign, k, has, at, M)) continue;
+      LANES(i) has[i] = mine[i] != 0 ? has[i] : 0;
+      if (!ns_any(has)) continue;
+      if (l && g_L != 0) settle_peak(o, l, g_D, g_L, sign, k, has, at, M);
+      double *has_peak = t->has_peak[c][sign][k];
+      double *peak = t->peak[c][sign][k], *peak_at = t->peak_at[c][sign][k];
+      t->peaks[c][sign][k] = true;
+      LANES(i) {
+        const bool on = has[i] != 0;
+        has_peak[i] = on ? 1 : has_peak[i];
+        peak[i] = on ? M[i] : peak[i];
+        peak_at[i] = on ? at[i] : peak_at[i];
+      }
+    }
+}
+
+/* Rows of a half, whose x may run to the left, to those of the beam. */
+NS_INLINE void half_to_table(const struct ns_half *f, int q, int k,
+                             const struct ns_envelope *near,
+                             const struct ns_envelope *far,
+                             struct ns_table *t) {
+  const double *restrict in = f->in[q];
+  const int turn = f->right ? 1 : 0;
+  const double way = f->right ? -1 : 1;
+  for (int side = 0; side < 2; side++) {
+    const struct ns_envelope *e = side ? far : near;
+    struct ns_envelope *to = &t->side[side ^ turn][k];
+    for (int g = 0; g < 2; g++)
+      LANES(i) {
+        const bool mine = in[i] != 0;
+        to->V[g][i] = mine ? way * e->V[g ^ turn][i] : to->V[g][i];
+        to->M[g][i] = mine ? e->M[g][i] : to->M[g][i];
+        to->Vc[g][i] = mine ? way * e->Vc[g][i] : to->Vc[g][i];
+      }
+  }
+}
+
+NS_INLINE void tabulate_half(const struct subject *o, struct ns_lines *l, int p,
+                             const struct ns_standard *standard,
+                             struct ns_table *t) {
+  const struct ns_beam *s = o->s;
+  const struct ns_half *f = &l->half[p];
+  const int n = s->breaks;
+  ns_half_start(l, p, o->second);
+  for (int q = 0; q < f->breaks; q++) {
+    const int k = f->right ? n - 1 - q : q;
+    struct ns_envelope near, far;
+    ns_lane differs;
+    ns_half_bears(s, f, k, differs);
+    LANES(i) differs[i] += f->P[1][q][i] != 0 ? 1 : 0;
+    for (int a = f->first; a < f->last; a++) {
+      ns_lane here;
+      if (!f->stands[q][a]) continue;
+      ns_half_stands(s, f, q, k, a, here);
+      LANES(i) differs[i] += here[i];
+    }
+    ns_half_place(l, q, ns_any(differs), &near, &far);
+    same_where_alike(&near, &far, differs);
+    half_to_table(f, q, k, &near, &far, t);
+    if (q == 0) continue;
+    ns_lane mine;
+    LANES(i) mine[i] = f->in[q - 1][i] * f->in[q][i];
+    mark_peaks(o, l, standard, f->right ? k : k - 1, mine, t);
+  }
+}
+
+/* The member over the gap; the joist has nothing there. */
+NS_INLINE void tabulate_gap(const struct subject *o, const struct ns_lines *l,
+                            const struct ns_standard *standard,
+                            struct ns_table *t) {
+  const struct ns_beam *s = o->s;
+  const int n = s->breaks;
+  for (int k = 0; k < n; k++) {
+    const struct ns_half *a = &l->half[0], *b = &l->half[1];
+    ns_lane mine;
+    struct ns_envelope e[2];
+    LANES(i) {
+      const bool left = k < a->breaks ? a->in[k][i] != 0 : false;
+      const int q = n - 1 - k;
+      const bool right = q < b->breaks ? b->in[q][i] != 0 : false;
+      mine[i] = left | right ? 0 : 1;
+    }
+    if (!ns_any(mine)) continue;
+    for (int side = 0; side < 2; side++) ns_half_gap(l, k, side, &e[side]);
+    for (int side = 0; side < 2; side++)
+      for (int g = 0; g < 2; g++)
+        LANES(i) {
+          struct ns_envelope *to = &t->side[side][k];
+          const bool on = mine[i] != 0;
+          to->V[g][i] = on ? e[side].V[g][i] : to->V[g][i];
+          to->M[g][i] = on ? e[side].M[g][i] : to->M[g][i];
+          to->Vc[g][i] = on ? e[side].Vc[g][i] : to->Vc[g][i];
+        }
+  }
+  for (int k = 0; k < n - 1; k++)
+    if (ns_any(s->on_new[k])) mark_peaks(o, NULL, standard, k, s->on_new[k], t);
+}
+
+/* A joist cut through, half by half; the beam beside it with it. */
+NS_INLINE void tabulate_halves(const struct subject *o, struct ns_lines *l,
+                               const struct ns_standard *standard,
+                               struct ns_table *t) {
+  const struct ns_beam *s = o->s;
+  const size_t n = (size_t)s->breaks;
+  for (int side = 0; side < 2; side++)
+    memset(t->side[side], 0, sizeof t->side[side][0] * n);
+  for (int c = 0; c < standard->combos; c++)
+    for (int sign = 0; sign < 2; sign++) {
+      memset(t->has_peak[c][sign], 0, sizeof(ns_lane) * n);
+      memset(t->peaks[c][sign], 0, sizeof(bool) * n);
+    }
+  for (int p = 0; p < 2; p++) tabulate_half(o, l, p, standard, t);
+  if (o->second) {
+    tabulate_gap(o, l, standard, t);
+    return;
+  }
+  gather_supports(s, t);
+  for (int p = 0; p < 2; p++) ns_half_reaction(l, p, t->R[0][p], t->R[1][p]);
+}
+
 NS_CLONES void ns_tabulate(struct ns_lines *l, const struct ns_beam *s,
                            bool second, const struct ns_standard *standard,
                            struct ns_table *t) {
@@ -276,6 +407,10 @@ NS_CLONES void ns_tabulate(struct ns_lines *l, const struct ns_beam *s,
   }
   if (l->by_sums) {
     tabulate_two(&o, l, standard, t);
+    return;
+  }
+  if (l->by_halves) {
+    tabulate_halves(&o, l, standard, t);
     return;
   }
   ns_lines_start(l, second);

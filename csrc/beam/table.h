@@ -36,6 +36,26 @@ struct ns_two {
   ns_lane sum[2][3][NS_MAX_BREAKS];
 };
 
+/* Half of a joist that is cut through, from its support to the gap (half.h);
+ * rows go from the support on, those past the gap have no length. */
+struct ns_half {
+  ns_lane g, all; /* to the gap; the whole span */
+  ns_lane x[NS_MAX_BREAKS], h[NS_MAX_BREAKS], f[NS_MAX_BREAKS]; /* 1 / EI */
+  ns_lane in[NS_MAX_BREAKS]; /* 1: the break is in this half */
+  ns_lane w[2][NS_MAX_BREAKS], dw[2][NS_MAX_BREAKS], P[2][NS_MAX_BREAKS];
+  ns_lane W0[NS_MAX_BREAKS], W1[NS_MAX_BREAKS]; /* live, about the end */
+  ns_lane WR[NS_MAX_BREAKS], R[NS_MAX_BREAKS];  /* near reaction by unit load */
+  ns_lane on[NS_MAX_STATIONS], xi[NS_MAX_STATIONS]; /* from the gap */
+  ns_lane A[NS_MAX_STATIONS]; /* of the line past the gap: times R */
+  ns_lane far[2];             /* dead, live past the gap times R */
+  ns_lane near[2], rel[2][2]; /* reaction; joist against member at the gap */
+  bool right;                 /* x runs to the left */
+  int breaks, first, last;    /* stations from first, before last */
+  bool point[NS_MAX_BREAKS];
+  bool bears[NS_MAX_BREAKS]; /* the support is there, in any lane */
+  bool stands[NS_MAX_BREAKS][NS_MAX_STATIONS]; /* a station, in any lane */
+};
+
 /* Lines of one beam: of its forces, and of V and M at a place. */
 struct ns_lines {
   ns_lane length, none, h[NS_MAX_BREAKS], on[NS_MAX_BREAKS];
@@ -44,13 +64,11 @@ struct ns_lines {
   struct ns_line before;
   struct ns_shears shears, shears_before;
   struct ns_two two;
+  struct ns_half half[2];
   const struct ns_beam *s;
-  ns_lane past[NS_MAX_BREAKS];   /* 1: break k is past the gap's middle */
-  ns_lane beyond[NS_MAX_BREAKS]; /* 1: segment k is */
   bool by_sums;                  /* only 'two' is laid */
-  bool halves;                   /* past and beyond are laid: see patch.c */
-  char past_all[NS_MAX_BREAKS];  /* 0, 1 in all lanes; 2 it differs */
-  char beyond_all[NS_MAX_BREAKS];
+  bool by_halves;                /* only 'half' and 'station' are */
+  int in_half;                   /* the half that V and M are of */
   bool second;                   /* V and M are the second beam's */
   bool twice;                    /* a line may cross nil twice in a segment */
   bool point[NS_MAX_BREAKS];     /* a live point load in any lane */
@@ -189,6 +207,38 @@ void ns_two_within(const struct ns_two *o, int k, const double *t,
                    struct ns_sums *e);
 void ns_two_reaction(const struct ns_two *o, int j, double *restrict most,
                      double *restrict least);
+
+/* Lanes in which station l of a half stands at its row q, break k. */
+NS_INLINE void ns_half_stands(const struct ns_beam *s, const struct ns_half *o,
+                              int q, int k, int l, double *restrict here) {
+  LANES(i) {
+    const bool at = (s->x[k][i] == s->station[l][i]) & ns_new_place(s, k, i);
+    here[i] = at & (o->in[q][i] != 0) & (o->on[l][i] != 0) ? 1 : 0;
+  }
+}
+
+/* Those in which the support of a half is at break k. */
+NS_INLINE void ns_half_bears(const struct ns_beam *s, const struct ns_half *o,
+                             int k, double *restrict here) {
+  const double *restrict at = s->support[o->right];
+  LANES(i) here[i] = (s->x[k][i] == at[i]) & ns_new_place(s, k, i) ? 1 : 0;
+}
+
+/* half_solve.c: solves, and lays the lines */
+bool ns_halves(const struct ns_beam *s);
+void ns_halves_solve(struct ns_lines *o, struct ns_beam *s);
+/* half.c */
+void ns_half_start(struct ns_lines *o, int half, bool second);
+void ns_half_place(struct ns_lines *o, int q, bool both,
+                   struct ns_envelope *near, struct ns_envelope *far);
+void ns_half_within(const struct ns_lines *o, int k, const double *t,
+                    struct ns_sums *sum);
+void ns_half_gap(const struct ns_lines *o, int k, bool right,
+                 struct ns_envelope *out);
+void ns_half_reaction(const struct ns_lines *o, int half, double *restrict most,
+                      double *restrict least);
+void ns_half_range(const struct ns_lines *o, int l, double *restrict most,
+                   double *restrict least);
 
 /* lines.c; the second lays lines of any beam, where sums would do as well. */
 void ns_lines_lay(struct ns_lines *o, const struct ns_beam *s);

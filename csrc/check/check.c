@@ -260,8 +260,8 @@ NS_INLINE void clear_gaps(const struct ns_work *w, const struct ns_beam *s,
   }
 }
 
-#ifdef NS_BEARING_SPREADS
-/* Permanent load alone has a duration of its own: the least k_mod, against the
+#ifdef NS_BEARING_TIMED
+/* Permanent load alone has a duration of its own: the least factor, against the
  * reaction of a combination without imposed load. */
 NS_INLINE void bearing_of_dead(struct ns_work *w, int j, const double *dead,
                                struct ns_check *k) {
@@ -270,7 +270,8 @@ NS_INLINE void bearing_of_dead(struct ns_work *w, int j, const double *dead,
   for (int c = 0; c < s->combos; c++) {
     if (s->g_L[c] > 0) continue;
     LANES(i) {
-      const double part = ns_bearing_time(s, w->in.joist, i);
+      const double all = w->Fc_perp.CD[i];
+      const double part = ns_bearing_time(s, w->in.joist, c, all, i);
       const double R = ns_max(s->g_D[c] * dead[i], 0);
       const bool on = (k->on[i] != 0) & (k->binding[i] != 0);
       const double most = k->capacity[i];
@@ -329,7 +330,7 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
     k->combo[i] = most_in[i];
     k->binding[i] = held ? 1 : 0; /* no seat is no ratio: see ns_decide */
   }
-#ifdef NS_BEARING_SPREADS
+#ifdef NS_BEARING_TIMED
   bearing_of_dead(w, j, state->reaction[j][2], k);
 #endif
   if (!w->records) return;
@@ -346,9 +347,13 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
     const double l_ef = Cb[i] / k_c90 * seat[i];
     k->rec[NS_R_k_c90][i] = k_c90;
     k->rec[NS_R_l_e][i] = l_ef;
-    const bool dead = !(w->standard->g_L[(int)k->combo[i]] > 0);
-    const double part = ns_bearing_time(w->standard, w->in.joist, i);
     k->rec[NS_R_f_c][i] = k->demand[i] / (width[i] * ns_max(l_ef, 1e-9));
+#endif
+#ifdef NS_BEARING_TIMED
+    const int of = (int)k->combo[i];
+    const double part =
+        ns_bearing_time(w->standard, w->in.joist, of, w->Fc_perp.CD[i], i);
+    const bool dead = !(w->standard->g_L[of] > 0);
     k->rec[NS_R_CD][i] *= dead ? part : 1;
     k->rec[NS_R_F_a][i] *= dead ? part : 1;
 #endif

@@ -189,6 +189,8 @@ NS_INLINE void note_fracture(struct ns_work *w, struct ns_check *k) {
     const struct ns_factors *f = &w->Ff[c];
     for (int i = 0; i < NS_LANES; i++) {
       if (k->combo[i] != c || k->branch[i] != 1) continue;
+      k->rec[NS_R_h_mm][i] = w->depth[i] * 25.4;
+      k->rec[NS_R_alpha][i] = k->rec[NS_R_d_n][i] / w->depth[i];
       k->rec[NS_R_CM][i] = f->CM[i];
       k->rec[NS_R_CF][i] = f->CF[i];
       k->rec[NS_R_F_a][i] = f->value[i];
@@ -231,7 +233,8 @@ NS_INLINE void notch_shear(struct ns_work *w, int c,
   ns_lane on;
   LANES(i) {
     const bool notched = (q->below[i] != 0) | (q->above[i] != 0);
-    on[i] = (q->leader[i] != 0) & notched ? 1 : 0;
+    const bool torn = !NS_NOTCH_FRACTURE | (q->tension_notch[i] != 0);
+    on[i] = (q->leader[i] != 0) & notched & torn ? 1 : 0;
   }
   if (!ns_any(on)) return;
   struct ns_check *k = ns_add(w->out, NS_NOTCH_SHEAR, c, -1);

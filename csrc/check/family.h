@@ -27,8 +27,8 @@
  *   chords       ns_chord_column, ns_compression_and_bending,
  *                ns_tension_and_bending
  *   bearing      ns_bearing_factor, ns_bearing_strength; with
- *                NS_BEARING_SPREADS its parts for the record,
- *                ns_support_factor, and ns_bearing_time of permanent load
+ *                NS_BEARING_SPREADS ns_support_factor for the record; with
+ *                NS_BEARING_TIMED ns_bearing_time of permanent load
  *   sag          ns_sag_state, NS_SAG_MODE, NS_SHEAR_SAGS; with
  *                NS_LIMITS_BY_STANDARD ns_sag_limit, for a joist's limit of 1
  *   coverage     ns_family_lacks, NS_FAMILY_REPAIRS

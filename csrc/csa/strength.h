@@ -83,6 +83,15 @@ NS_INLINE double ns_bearing_factor(double l_b, double to_end,
   return inner ? (l_b + 9.525 / NS_MM) / l_b : 1;
 }
 
+/* K_D of a combination of dead load alone over that of all loads  (5.3.2). */
+#define NS_BEARING_TIMED 1
+NS_INLINE double ns_bearing_time(const struct ns_standard *s,
+                                 double (*J)[NS_LANES], int combo, double all,
+                                 int i) {
+  (void)J, (void)i;
+  return s->CD[combo] / all;
+}
+
 /* Q_r = phi F_cp A_b K_B K_Zcp  (6.5.6), A_b = b l_b; lb */
 NS_INLINE double ns_bearing_strength(double F_cp, double K_B, double b,
                                      double l_b) {

@@ -96,8 +96,11 @@ NS_INLINE double ns_bearing_factor(double l_b, double to_end,
 }
 
 /* k_mod of permanent load over that of the imposed load  (3.1.3(2)). */
+#define NS_BEARING_TIMED 1
 NS_INLINE double ns_bearing_time(const struct ns_standard *s,
-                                 double (*J)[NS_LANES], int i) {
+                                 double (*J)[NS_LANES], int combo, double all,
+                                 int i) {
+  (void)combo, (void)all;
   const double service = J[NS_J_service][i], time = J[NS_J_duration][i];
   const double *k_mod = s->ec5.k_mod[service < 2 ? 0 : service < 3 ? 1 : 2];
   return k_mod[0] / k_mod[(int)ns_max(time, 1) - 1];

@@ -88,6 +88,7 @@ struct ns_fix_result {
 
 struct ns_result {
   ns_lane status, bad_part, bad_field; /* enum ns_status; part, field */
+  ns_lane repair_fails; /* 1: by its repair; uncut and cut have their numbers */
   struct ns_state uncut, cut, fixed;
   struct ns_fix_result fix;
   int checks, items;

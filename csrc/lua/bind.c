@@ -475,7 +475,7 @@ static void read_combinations(lua_State *L, int index, struct ns_standard *o) {
 }
 
 void nsb_standard(lua_State *L, int index, struct ns_standard *o) {
-  static const char *const families[] = {"nds", "ec5", NULL};
+  static const char *const families[] = {"nds", "ec5", "csa", NULL};
   luaL_checktype(L, index, LUA_TTABLE);
   memset(o, 0, sizeof *o);
   read_combinations(L, index, o);

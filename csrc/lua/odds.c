@@ -7,7 +7,21 @@
 #include "lua/bind.h"
 #include "odds/random.h"
 
-/* {of =, a =, b =, upto = {...}} at 'index'. */
+/* A law that goes with an input before it: both are of normal scores. */
+static void check_with(lua_State *L, const struct ns_law *law, int k) {
+  const struct ns_law *o = &law[k];
+  if (o->with == 0) return;
+  const struct ns_law *to = o->with <= k ? &law[o->with - 1] : NULL;
+  if (!to || to->with > 0 || o->of > NS_LAW_LOGNORMAL ||
+      to->of > NS_LAW_LOGNORMAL || o->of == NS_LAW_FIXED ||
+      to->of == NS_LAW_FIXED || !(o->r > -1 && o->r < 1))
+    luaL_error(L,
+               "law %d: 'with': an input before it, by itself, both normal "
+               "or lognormal, and r between -1 and 1 expected",
+               k + 1);
+}
+
+/* {of =, a =, b =, upto = {...}, with =, r =} at 'index'. */
 static void read_law(lua_State *L, int index, struct ns_law *law) {
   const int of = nsb_word(L, index, "law", "of", ns_law_names);
   if (of < 0) luaL_error(L, "law.of: missing");
@@ -15,6 +29,9 @@ static void read_law(lua_State *L, int index, struct ns_law *law) {
   law->of = (enum ns_law_of)of;
   law->a = nsb_finite(L, index, "law", "a", 0);
   law->b = nsb_finite(L, index, "law", "b", 0);
+  law->r = nsb_finite(L, index, "law", "r", 0);
+  const double with = nsb_finite(L, index, "law", "with", 0);
+  law->with = with >= 1 && with <= NS_MAX_INPUTS ? (int)with : 0;
   law->choices = nsb_list(L, index, "law", "upto", NS_MAX_CHOICES);
   for (int k = 0; k < law->choices; k++) {
     lua_rawgeti(L, -1, k + 1);
@@ -71,6 +88,7 @@ static int core_draw(lua_State *L) {
   lua_insert(L, -2);
   for (int k = 0; k < d.inputs; k++) {
     read_law(L, nsb_item(L, "laws", k + 1), &law[k]);
+    check_with(L, law, k);
     lua_pop(L, 1);
   }
   d.law = law;

@@ -5,8 +5,10 @@
 #define _POSIX_C_SOURCE 200809L
 
 #include <pthread.h>
+#include <math.h>
 #include <signal.h>
 #include <stdatomic.h>
+#include <stdlib.h>
 
 #include "odds/random.h"
 #include "sweep/sweep.h"
@@ -18,12 +20,31 @@ struct stint {
   atomic_bool failed;
 };
 
+static bool sample(const struct ns_draws *d, int k, int r, double *to) {
+  return ns_sample(d->how, d->seed, (uint32_t)(d->first + r), d->variable + k,
+                   d->each, to);
+}
+
+/* Correlated with another input: of two scores z of their own that share
+ * nothing, its score is r z1 + sqrt(1 - r^2) z2, whichever laws they have. */
+static bool draw_with(const struct ns_draws *d, int k, int r, double *to) {
+  const struct ns_law *law = &d->law[k];
+  const double own = sqrt(1 - law->r * law->r);
+  double *other = malloc(sizeof *other * (size_t)d->each);
+  const bool ok =
+      other && sample(d, law->with - 1, r, other) && sample(d, k, r, to);
+  for (int64_t i = 0; ok && i < d->each; i++)
+    to[i] = ns_law_of_score(law, law->r * ns_normal_quantile(other[i]) +
+                                     own * ns_normal_quantile(to[i]));
+  free(other);
+  return ok;
+}
+
 static bool draw_piece(const struct ns_draws *d, int piece) {
   const int k = piece / d->replicates, r = piece % d->replicates;
   double *to = d->to[k] + d->each * r;
-  if (!ns_sample(d->how, d->seed, (uint32_t)(d->first + r), d->variable + k,
-                 d->each, to))
-    return false;
+  if (d->law[k].with > 0) return draw_with(d, k, r, to);
+  if (!sample(d, k, r, to)) return false;
   for (int64_t i = 0; i < d->each; i++) to[i] = ns_law_at(&d->law[k], to[i]);
   return true;
 }

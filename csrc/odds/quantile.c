@@ -107,14 +107,18 @@ static double choice_at(const struct ns_law *law, double u) {
   return k + 1;
 }
 
+double ns_law_of_score(const struct ns_law *law, double z) {
+  return law->of == NS_LAW_LOGNORMAL ? law->a * ns_exp(law->b * z)
+                                     : law->a + law->b * z;
+}
+
 double ns_law_at(const struct ns_law *law, double u) {
   /* Gumbel: F = exp(-exp(-(x - m)/s)), mean m + 0.5772 s, sd s pi/sqrt(6). */
   const double s = law->a * law->b * 0.77969680123367610;
   switch (law->of) {
   case NS_LAW_NORMAL:
-    return law->a + law->b * ns_normal_quantile(u);
   case NS_LAW_LOGNORMAL:
-    return law->a * ns_exp(law->b * ns_normal_quantile(u));
+    return ns_law_of_score(law, ns_normal_quantile(u));
   case NS_LAW_GUMBEL:
     return law->a - 0.57721566490153286 * s - s * ns_log(-ns_log(u));
   case NS_LAW_CHOICE:

@@ -60,12 +60,16 @@ extern const char *const ns_law_names[];
 
 struct ns_law {
   enum ns_law_of of;
+  int with; /* 1 + the input it goes with, which goes with none; 0: none */
   double a, b;
+  double r; /* correlation of the two normal scores: a Gaussian copula */
   int choices;
   double upto[NS_MAX_CHOICES]; /* sums of weights up to and with each value */
 };
 /* Value below which the part u of all lies, 0 < u < 1. */
 double ns_law_at(const struct ns_law *law, double u);
+/* The value of a normal or lognormal law at a normal score. */
+double ns_law_of_score(const struct ns_law *law, double z);
 
 /* Draws of several inputs: to[k] gets 'each' values of replicate 0, of
  * replicate 1, and so on. */
@@ -78,7 +82,8 @@ struct ns_draws {
   const struct ns_law *law; /* of each input */
   double *const *to;        /* each x replicates values, of each input */
 };
-/* On so many threads; the same bytes on any number. */
+/* On so many threads; the same bytes on any number. False where a sample cannot
+ * be had, or there is no memory for one that goes with another. */
 bool ns_draw(const struct ns_draws *draws, int threads);
 
 #endif

@@ -354,19 +354,34 @@ NS_INLINE bool stands_at(const struct ns_beam *s, int k, const double *at,
   return ns_any(here);
 }
 
+/* First and last break where station l is, in any lane. */
+NS_INLINE void find_span_of(const struct ns_work *w, const struct ns_beam *s,
+                            int l, int *first, int *last) {
+  ns_lane here;
+  *first = s->breaks;
+  *last = -1;
+  for (int k = 0; k < s->breaks; k++) {
+    if (!stands_at(s, k, w->in.fix[NS_F_station + l], here)) continue;
+    if (*last < 0) *first = k;
+    *last = k;
+  }
+}
+
 /* Shear of the joist where the new member's fasteners push it about: away from
  * the bearings it can be larger than at them. In full, no load left out. */
 NS_CLONES void ns_check_between(struct ns_work *w, const struct ns_part *o) {
   double(*v)[NS_LANES] = w->in.fix;
   struct worst best;
+  int first[NS_MAX_STATIONS], last[NS_MAX_STATIONS];
   no_worst(&best);
   for (int c = 0; c < standard(w)->combos; c++) {
     const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
     ns_lane cap;
     LANES(i)
       cap[i] = ns_shear_strength(w->Fv[c].value[i], w->width[i], w->depth[i]);
-    for (int l = 0; l < w->shape->fix.stations; l++)
-      for (int k = 0; k < o->s->breaks; k++) {
+    for (int l = 0; l < w->shape->fix.stations; l++) {
+      if (c == 0) find_span_of(w, o->s, l, &first[l], &last[l]);
+      for (int k = first[l]; k <= last[l]; k++) {
         ns_lane here;
         if (!stands_at(o->s, k, v[NS_F_station + l], here)) continue;
         for (int n = 0; n < 4; n++) {
@@ -380,6 +395,7 @@ NS_CLONES void ns_check_between(struct ns_work *w, const struct ns_part *o) {
           take(&best, V, cap, v[NS_F_station + l], c, l);
         }
       }
+    }
   }
   host_shear(w, &best, -1, w->width, w->depth);
 }
@@ -401,11 +417,12 @@ NS_INLINE void pushed(const struct ns_work *w, int l, int way, int c,
 
 /* Shear of a member beside station l, the worst of both sides. */
 NS_INLINE void shear_beside(const struct ns_work *w, const struct ns_part *o,
-                            int l, int c, double *restrict most) {
+                            int l, int c, int first, int last,
+                            double *restrict most) {
   const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
   ns_fill(most, 0);
   if (!o) return;
-  for (int k = 0; k < o->s->breaks; k++) {
+  for (int k = first; k <= last; k++) {
     ns_lane here;
     if (!stands_at(o->s, k, w->in.fix[NS_F_station + l], here)) continue;
     for (int n = 0; n < 4; n++) {
@@ -473,11 +490,14 @@ NS_INLINE void across_grain(struct ns_work *w, const struct ns_part *o,
   double(*v)[NS_LANES] = w->in.fix;
   struct worst best;
   struct crossing at, worst = {0};
+  int first[NS_MAX_STATIONS] = {0}, last[NS_MAX_STATIONS] = {0};
   no_worst(&best);
+  for (int l = 0; l < s->fix.stations && o; l++)
+    find_span_of(w, o->s, l, &first[l], &last[l]);
   for (int c = 0; c < standard(w)->combos; c++)
     for (int l = 0; l < s->fix.stations; l++) {
       ns_lane V;
-      shear_beside(w, o, l, c, V);
+      shear_beside(w, o, l, c, first[l], last[l], V);
       for (int way = 0; way < 2; way++) {
         ns_lane G, was;
         pushed(w, l, way, c, V, G);
@@ -512,7 +532,10 @@ NS_INLINE void station_forces(struct ns_work *w) {
   struct ns_fix_result *f = &w->out->fix;
   for (int l = 0; l < m->stations; l++) {
     ns_lane most, least;
-    ns_lines_range(&w->lines, &w->lines.station[l], most, least);
+    if (m->by_halves)
+      ns_half_range(&w->lines, l, most, least);
+    else
+      ns_lines_range(&w->lines, &w->lines.station[l], most, least);
     LANES(i) {
       f->G[l][0][i] = -least[i];
       f->G[l][1][i] = -most[i];

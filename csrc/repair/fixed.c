@@ -28,7 +28,7 @@ static void same_places(const struct ns_beam *from, struct ns_beam *to) {
   to->left = from->left;
   to->right = from->right;
   to->hinges = to->stations = to->only = 0;
-  to->gap = false;
+  to->gap = to->by_halves = false;
   memcpy(to->support, from->support, sizeof to->support);
   memcpy(to->x, from->x, sizeof(ns_lane) * (size_t)from->breaks);
 }
@@ -398,7 +398,10 @@ static void solve_together(struct ns_work *w, int sever) {
     strap_under(w, f);
   }
   part_loads(w, f, a);
-  ns_beam_solve(f);
+  if (ns_halves(f))
+    ns_halves_solve(&w->lines, f);
+  else
+    ns_beam_solve(f);
   ns_beam_solve(a);
 }
 
@@ -538,6 +541,26 @@ static void by_strap(struct ns_work *w, const double *Cr) {
   ns_check_strap(w, &strap, &locked);
 }
 
+/* A member beside a joist that is cut through reaches over the gap, and holds
+ * nothing in it. */
+static void bridges(struct ns_work *w) {
+  const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.fix;
+  for (int i = 0; i < NS_LANES; i++) {
+    int field = -1;
+    for (int l = 0; l < w->shape->fix.stations; l++) {
+      const double x = v[NS_F_station + l][i];
+      if (x > w->gap[0][i] && x < w->gap[1][i]) field = NS_F_station + l;
+    }
+    if (v[NS_F_to][i] <= w->gap[1][i]) field = NS_F_to;
+    if (v[NS_F_from][i] >= w->gap[0][i]) field = NS_F_from;
+    if (field < 0 || w->out->status[i] != NS_OK) continue;
+    w->out->status[i] = NS_OUT_OF_RANGE;
+    w->out->repair_fails[i] = 1;
+    w->out->bad_part[i] = 301;
+    w->out->bad_field[i] = field;
+  }
+}
+
 /* The fixed state. Comes last: the workspace's demands and bending values are
  * its own then, and those of the cut state are kept for drawings. */
 void ns_fix(struct ns_work *w, const double *Cr) {
@@ -549,11 +572,14 @@ void ns_fix(struct ns_work *w, const double *Cr) {
   if (s->fix.kind == NS_NO_FIX) return;
   dead_sag(w);
   find_gap(w, sever);
+  if (sever >= 0 && s->fix.kind == NS_BESIDE) bridges(w);
   ns_fill(w->severed, 0);
   solve_together(w, sever);
   LANES(i)
-    if (w->fixed.unstable[i] != 0 && w->out->status[i] == NS_OK)
+    if (w->fixed.unstable[i] != 0 && w->out->status[i] == NS_OK) {
       w->out->status[i] = NS_UNSTABLE;
+      w->out->repair_fails[i] = 1;
+    }
   if (s->fix.kind == NS_UNDER)
     by_strap(w, Cr);
   else if (s->fix.share == NS_BY_SLIP || sever >= 0)

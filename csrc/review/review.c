@@ -243,23 +243,28 @@ static void quiet(double *row, const double *status) {
   LANES(i) row[i] = status[i] == NS_OK ? row[i] : 0;
 }
 
-/* A lane without numbers shows none. */
+/* A lane without numbers shows none; one whose repair fails has those of the
+ * joist as it is. */
 static void silence(struct ns_result *o, bool fixed) {
   if (!some_wrong(o)) return;
   struct ns_state *states[] = {&o->uncut, &o->cut, &o->fixed};
+  ns_lane as_is;
+  LANES(i) as_is[i] = o->repair_fails[i] != 0 ? NS_OK : o->status[i];
   for (int n = 0; n < (fixed ? 3 : 2); n++) {
-    quiet(states[n]->ratio, o->status);
-    quiet(states[n]->strength, o->status);
-    quiet(states[n]->moment, o->status);
-    quiet(states[n]->shear, o->status);
+    const double *status = n == 2 ? o->status : as_is;
+    quiet(states[n]->ratio, status);
+    quiet(states[n]->strength, status);
+    quiet(states[n]->moment, status);
+    quiet(states[n]->shear, status);
   }
   for (int n = 0; n < o->checks; n++) {
-    quiet(o->check[n].on, o->status);
-    quiet(o->check[n].ratio, o->status);
-    quiet(o->check[n].demand, o->status);
-    quiet(o->check[n].capacity, o->status);
+    const double *status = fixed && n >= o->fixed.first ? o->status : as_is;
+    quiet(o->check[n].on, status);
+    quiet(o->check[n].ratio, status);
+    quiet(o->check[n].demand, status);
+    quiet(o->check[n].capacity, status);
   }
-  LANES(i) o->action[i] = o->status[i] == NS_OK ? o->action[i] : NS_REFER;
+  LANES(i) o->action[i] = as_is[i] == NS_OK ? o->action[i] : NS_REFER;
 }
 
 /* What the family of formulas does not cover. */
@@ -271,6 +276,14 @@ static void find_lacks(struct ns_work *w, const struct ns_block *b) {
       w->out->status[i] = NS_NO_FORMULA;
 }
 
+/* Each beam's room for answers; without hinges and stations a joist has one
+ * for each inner support. */
+static void give_room(struct ns_work *w) {
+  struct ns_beam *few[] = {&w->uncut, &w->after, &w->locked, &w->pair};
+  for (int k = 0; k < 4; k++) few[k]->answer = w->few[k];
+  w->fixed.answer = w->many;
+}
+
 /* From the block to beams: status of every lane; false where the topology has
  * no room and no lane was worked. */
 static bool prepare(const struct ns_shape *shape,
@@ -280,7 +293,9 @@ static bool prepare(const struct ns_shape *shape,
   work->shape = shape;
   work->standard = standard;
   work->out = out;
+  give_room(work);
   out->checks = out->items = out->refused = 0;
+  ns_fill(out->repair_fails, 0);
   if (!shape->combined) ns_validate(shape, block, out);
   if (out->status[0] == NS_TOO_MANY) return false;
   find_lacks(work, block);

@@ -43,8 +43,8 @@ struct ns_curve {
   double x, V_full, M_full, V[2], M[2], M_cap[2], V_cap;
 };
 enum ns_drawn { NS_DRAW_UNCUT, NS_DRAW_CUT, NS_DRAW_FIXED, NS_DRAW_NEW };
-int ns_curve_points(const struct ns_work *work, enum ns_drawn what,
-                    int per_segment, struct ns_curve *out, int room);
+int ns_curve_points(struct ns_work *work, enum ns_drawn what, int per_segment,
+                    struct ns_curve *out, int room);
 
 /* EI from break to break, as cut and as it was, lane 0, lb-in2; a segment
  * that is cut through counts as whole. */

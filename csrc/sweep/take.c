@@ -150,6 +150,13 @@ static bool has(const struct ns_shape *h, const struct ns_output *o) {
   return true;
 }
 
+/* A number of the repaired joist, or of its repair. */
+static bool of_repair(const struct ns_output *o) {
+  const enum part p = places[o->take].part;
+  return p == FIX || (o->state == NS_FIXED && p != JOIST && p != CUT &&
+                      o->take != NS_TAKE_RULES);
+}
+
 void ns_take(const struct ns_shape *shape, const struct ns_result *r,
              const struct ns_output *o, double *row) {
   for (int i = 0; i < NS_LANES; i++) row[i] = (double)NAN;
@@ -172,6 +179,9 @@ void ns_take(const struct ns_shape *shape, const struct ns_result *r,
       row[i] = by_seat ? NS_BEARING : severed[i] != 0 ? none : row[i];
     }
   }
-  for (int i = 0; i < NS_LANES; i++)
-    row[i] = r->status[i] == NS_OK ? row[i] : (double)NAN;
+  const bool kept = !of_repair(o); /* where the repair alone fails */
+  for (int i = 0; i < NS_LANES; i++) {
+    const bool has = r->status[i] == NS_OK || (kept && r->repair_fails[i] != 0);
+    row[i] = has ? row[i] : (double)NAN;
+  }
 }

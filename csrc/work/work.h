@@ -96,6 +96,8 @@ struct ns_work {
   ns_lane most_in[NS_MAX_SUPPORTS]; /* combination of the most reaction */
   ns_lane least_in[NS_MAX_SUPPORTS];
   ns_lane worst_M[NS_MAX_COMBOS][2], worst_at[NS_MAX_COMBOS][2];
+  /* Answers of the unknowns: of uncut, after, locked and pair few. */
+  struct ns_answer few[4][NS_MAX_SPANS], many[NS_MAX_UNKNOWNS];
   struct ns_lines lines;
   struct ns_factors Ff[NS_MAX_COMBOS]; /* of fracture at a notch */
   bool records; /* the numbers behind each check are wanted */

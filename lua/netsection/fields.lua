@@ -18,7 +18,7 @@
 --             change under a repair that was worked out before}, or by the names in it
 --   still     true: a sweep axis that sensitivity leaves alone
 --   moved     rows that sensitivity moves with a joist's field {row ..., repaired =}
---   survey    its columns in a field book (survey/columns.lua): one, or a list
+--   survey    its columns in a field book (field_columns.lua): one, or a list
 --   label     what it is called in print
 local core = require "netsection.core"
 

@@ -276,6 +276,11 @@ local function other_format(f, standard)
   elseif not why and f.rated then
     what, why = "a maker's value of a fastener", "rated"
   end
+  local wood = f.wood and f.wood.model
+  if not why and wood and (wood.family or "nds") ~= standard.data.family then
+    return ("%s: STANDARD-VALUES-MISMATCH: values of another family than those of %s")
+      :format(what, standard.data.name)
+  end
   return why and format.refusal(standard, what, why)
 end
 

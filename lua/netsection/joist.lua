@@ -319,7 +319,7 @@ function methods:fixed(t)
   return keep(self, self.row, f)
 end
 
-local TAKES = {review = {"rules", "standard", "units"},
+local TAKES = {review = {"rules", "standard", "units", "by_depth"},
   span_intervals = {"modes", "rules", "standard"},
   longest_span = {"modes", "continuous", "rules", "standard"}}
 local CODES = {"rules", "standard"}

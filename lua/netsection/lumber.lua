@@ -15,6 +15,7 @@ local historic = require "netsection.historic"
 local lumber_table = require "netsection.lumber_table"
 local point = require "netsection.point"
 local standards = require "netsection.standards"
+local units = require "netsection.units"
 local error = require "netsection.raise".error
 
 local SIZES = "netsection.data.lumber.sizes"
@@ -73,8 +74,12 @@ local function overlaid(base, over)
 end
 
 local function with_source_texts(file)
+  local psi = file.unit and units.per[file.unit] or 1
   local function named(record)
     local new = copy(record)
+    for _, field in ipairs(VALUES) do
+      new[field] = new[field] and (field == "G" and 1 or psi) * new[field]
+    end
     if record.by_size then
       new.by_size = {}
       for size, r in pairs(record.by_size) do
@@ -128,7 +133,9 @@ local function edition_table(name)
   if not editions[name] then
     local file = added[name] or data(("netsection.standards.%s.lumber"):format(name))
     local own = with_source_texts(file)
-    local new = {name = name, species = own}
+    local new = {name = name, species = own, family = file.family or "nds",
+      metric = file.unit == "MPa", absent = {}}
+    for _, field in ipairs(file.absent or {}) do new.absent[field] = true end
     if file.base then
       local base = edition_table(file.base)
       new.species = copy(base.species)
@@ -439,7 +446,9 @@ local function design_values(a)
     return nil, grade
   end
   if a.b > edition.thickness_max then
-    return nil, ("%s in thick is outside Table %s (lumber 2 to %s in thick)"):format(
+    return nil, edition.metric and ("%.0f mm thick is outside Table %s (lumber up to "
+      .. "%.0f mm thick)"):format(a.b / MM, species.table, edition.thickness_max / MM)
+      or ("%s in thick is outside Table %s (lumber 2 to %s in thick)"):format(
       ("%g"):format(a.b), species.table, edition.thickness_max)
   end
 
@@ -464,12 +473,13 @@ local function design_values(a)
       sizes_on_file(record))
   end
   local r = {species = species_name, grade = grade, edition = edition.name,
+    family = edition.family,
     source = values.source, confidence = values.confidence, notes = notes}
   local missing, known = {}, {}
   for _, field in ipairs(VALUES) do
     r[field] = values[field]
     local list = values[field] and known or missing
-    list[#list + 1] = field
+    if not edition.absent[field] then list[#list + 1] = field end
   end
   if #missing > 0 then
     if not a.partial then
@@ -494,6 +504,13 @@ end
 
 local function editions_on_file()
   return copy(EDITIONS)
+end
+
+-- The family of formulas that takes the values of an edition; "nds" where none is named
+-- or on file.
+local function family_of(edition_name)
+  local edition = type(edition_name) == "string" and find_edition(edition_name)
+  return edition and edition.family or "nds"
 end
 
 local function species_on_file(edition_name)
@@ -570,6 +587,7 @@ return {
   design_values = design_values,
   sizes = size_names,
   editions = editions_on_file,
+  family = family_of,
   species = species_on_file,
   grades = grades_on_file,
   historic = historic.names,

@@ -39,7 +39,13 @@ function member.wood(t, found)
   for name, value in pairs(STAND_IN) do d[name] = value end
   for _, name in ipairs(member.wood_fields) do d[name] = t[name] end
   local made, wrong = joist.read(d)
-  if made then return made.model end
+  if made and made.model.family then
+    found:add(nil, "edition", "STANDARD-VALUES-MISMATCH: values that no formula of a "
+      .. "member takes")
+    return nil
+  elseif made then
+    return made.model
+  end
   for _, p in ipairs(wrong) do found:add(nil, p.field, p.message) end
 end
 

@@ -255,6 +255,8 @@ local function read_lumber(t, m, size, found, notes)
   end
   m.source = ("%s %s, %s"):format(values.species, values.grade, values.source)
   m.wood = values.species .. " " .. values.grade
+  m.family = values.family ~= "nds" and values.family or nil
+  m.lumber = {species = values.species, grade = values.grade}
   m.confidence = values.confidence
   if values.confidence ~= "read" then
     notes[#notes + 1] = ("design values of %s: confidence '%s'"):format(m.wood,
@@ -467,12 +469,14 @@ local function read_limits(t, m, found)
   end
   -- 1: what the standard has, of a joist of a strength class.
   local of_class = t.class ~= nil and 1
-  for name, otherwise in pairs {live = 360, total = 240} do
+  -- Where the code has a limit for live load alone, the other is the user's.
+  local total = lumber.family(t.edition) == "csa" and 0 or 240
+  for name, otherwise in pairs {live = 360, total = total} do
     local n = limits[name]
     local free = n == nil and of_class
     if n == nil then n = of_class or otherwise end
     m["limit_" .. name] = n == false and 0
-      or (lane.is(n) or free) and n -- 0, or as the axis was read
+      or (lane.is(n) or free or n == 0 and limits[name] == nil) and n -- or an axis
       or number(found, nil, "limits." .. name, n, 50, 2000)
   end
 end
@@ -537,9 +541,11 @@ end
 local function read_conditions(t, m, found)
   m.dead_off, m.repetitive = 0, 0
   if t.repetitive ~= nil then
-    if t.repetitive ~= 1 and (t.repetitive ~= 1.15 or t.class ~= nil) then
-      found:add(nil, "repetitive", (t.class ~= nil and "1.0 (no k_sys)" or "1.0 or 1.15")
-        .. " expected, or nothing for the rule; got " .. tostring(t.repetitive))
+    local other = t.class ~= nil and "1.0 (no k_sys)"
+      or lumber.family(t.edition) == "csa" and "1.0 (no K_H)"
+    if t.repetitive ~= 1 and (t.repetitive ~= 1.15 or other) then
+      found:add(nil, "repetitive", ("%s expected, or nothing for the rule; got %s")
+        :format(other or "1.0 or 1.15", tostring(t.repetitive)))
     else
       m.repetitive = t.repetitive
     end
@@ -951,7 +957,8 @@ end
 
 -- The system of units in which all that is said of the joist is printed.
 local function read_units(t, m, found)
-  local show, problem = quantity.system(t.units or t.class ~= nil and "metric" or nil)
+  local metric = t.class ~= nil or lumber.family(t.edition) == "csa"
+  local show, problem = quantity.system(t.units or metric and "metric" or nil)
   if not show then found:add(nil, "units", problem) end
   m.show = show or quantity.system()
   if lane.working then m.show = lane.showing(m.show) end

@@ -183,6 +183,8 @@ local function answered(o)
     found.inputs[k] = {name = input.name, says = inputs.says(input),
       source = input.source, label = input.label or input.name}
   end
+  found.groups = {}
+  for k, group in ipairs(inputs.groups(o.inputs)) do found.groups[k] = group.name end
   found.first, found.total, found.turns_on = {}, {}, {}
   if o.index_draws then
     local of = indices.of(o, o.index_draws, printed)
@@ -343,7 +345,8 @@ end
 --   total (512), or false}
 -- @return {over =, changes =, actions = {[name] =}, each {value, low, high, hits,
 --   draws}; quantiles = {[5], [50], [95]}, first = {[name] = {value, low, high}},
---   total =, turns_on = {{name, total}}, nominal = {ratio, action}}; of a joist also
+--   total =, turns_on = {{name, total}}, nominal = {ratio, action}}; groups = names that
+--   first and total have: inputs that go together ('with') have one; of a joist also
 --   outside =, at_limit = {texts}, notes = {texts}, wood =
 function odds.new(t)
   parts.only("odds", t, FIELDS, 2)

@@ -230,14 +230,16 @@ end
 local compiled = setmetatable({}, {__mode = "k"})
 
 -- A stack with the limits for one kind of bearing, checked for the room of a review.
-local function compile(list, on)
+-- @param relieved true: without those that a joist's depth may make good
+local function compile(list, on, relieved)
   local limits, parts = {}, {}
   for p, pack in ipairs(list) do
     local inches = KINDS.rules.in_inches(pack.data)
     local part = {covers = inches.covers, covers_hogging = inches.covers_hogging,
       covers_depth = inches.covers_depth, limits = {}}
     for _, limit in ipairs(inches.limits) do
-      if limit.on == nil or limit.on == on then
+      local stands = not (relieved and limit.relieved)
+      if stands and (limit.on == nil or limit.on == on) then
         limits[#limits + 1] = limit
         table.insert(part.limits, limit)
       end
@@ -270,6 +272,12 @@ function packs.rules(given, on)
     known[on] = one
   end
   return known[on]
+end
+
+--- The same stack without the limits that a joist's depth may make good.
+-- @param rules of packs.rules
+function packs.relieved(rules, on)
+  return assert(compile(rules.list, on, true))
 end
 
 --- @param given a name such as "us-nds-2018-asd", or a pack of packs.own_standard

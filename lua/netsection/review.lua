@@ -21,6 +21,7 @@ local relief = require "netsection.relief"
 local roof_loads = require "netsection.roof_loads"
 local basis = require "netsection.basis"
 local batch = require "netsection.batch"
+local by_depth = require "netsection.by_depth"
 local units = require "netsection.units"
 local error = require "netsection.raise".error
 local plain = require "netsection.document.escape".text
@@ -39,7 +40,8 @@ review.actions = ACTIONS
 -- @return pack of rules, pack of standard; raises at the caller's line for unknown names
 function review.packs_of(joist, options)
   for name in pairs(options) do
-    if not OPTIONS[name] and name ~= "modes" and name ~= "continuous" then
+    if not OPTIONS[name] and name ~= "modes" and name ~= "continuous"
+      and name ~= "by_depth" then
       error(("unknown option '%s' (takes rules, standard, units)"):format(
         tostring(name)), 3)
     end
@@ -70,6 +72,14 @@ function review.fault(m)
   return core.check(m, assert(packs.standard(packs.default.standards)).core)
 end
 
+-- What the formulas of a family take.
+local ASKS = {
+  nds = "name the standard that they belong to, such as \"en-1995-1-1\" or "
+    .. "\"csa-o86-2019\"",
+  ec5 = "give class = \"C24\" or another strength class",
+  csa = "give species and grade with edition = \"csa-o86-2019\"",
+}
+
 -- Why a joist has no numbers under a standard, or nil.
 function review.lacking(m, standard)
   if m.manufactured then
@@ -83,9 +93,10 @@ function review.lacking(m, standard)
   elseif standard and (m.family or "nds") ~= standard.data.family then
     return ("STANDARD-VALUES-MISMATCH: %s, under the formulas of %s: %s"):format(
       m.family == "ec5" and "characteristic values of class " .. m.class
-      or "values that are no characteristic ones", standard.data.name,
-      standard.data.family == "ec5" and "give class = \"C24\" or another strength class"
-      or "name a standard that takes strength classes, such as \"en-1995-1-1\"")
+      or m.family == "csa" and "specified strengths" or "reference design values",
+      standard.data.name, ASKS[standard.data.family])
+  elseif m.family == "csa" and m.temperature > 122 then
+    return "wood over 50 C is not covered by its values"
   elseif standard and ply.cut(m) then
     return formats.refusal(standard, "a cut in one ply")
       or roof_loads.refusal(m, "a cut in one ply")
@@ -189,10 +200,19 @@ local function rule_items(s, m, rules)
       breaches[#breaches + 1] = {cut = entry.cut, support = entry.support,
         name = entry.name, clause = entry.clause, measured = entry.measured,
         limit = entry.limit, text = breach_text(limit, item, m.show),
-        pack = limit.pack, confidence = limit.confidence}
+        pack = limit.pack, confidence = limit.confidence, relieved = limit.relieved}
     end
   end
   return items, breaches
+end
+
+-- Breaches that the joist's depth makes good: what the core says then, the texts.
+local function relieved(m, rules, standard, raw, s, breaches, condition)
+  if condition == nil then return raw, s, {} end
+  local depth, problem = by_depth.of(m, rules, breaches, s.cuts, condition)
+  if not depth then error(problem, 4) end
+  if depth.pack then raw, s = batch.review(m, depth.pack, standard) end
+  return raw, s, depth.said, depth.pack ~= nil
 end
 
 local function rule_status(s, breaches)
@@ -682,7 +702,8 @@ local function cut_cautions(r, s, m)
     end
     local P, h = load_over(m, cut, c)
     if P then short_beam(r, m, i, c, P, h) end
-    if cut.kind == "notch" or cut.kind == "end_notch" then
+    local notch = cut.kind == "notch" or cut.kind == "end_notch"
+    if notch and not m.family then -- other families count it
       add(r.cautions, "%s: the figure leaves out that a square corner splits", name)
     end
     if cut.kind == "sever" or cut.kind == "split" then r.open = true end
@@ -872,7 +893,8 @@ local function assumptions(m, standard)
   end
   if m.members >= 3 and m.repetitive == 0 then
     add(list, "One of three or more joists under the deck (%s by rule).", m.class
-      and "k_sys at 610 mm or less, our reading," or "repetitive factor")
+      and "k_sys at 610 mm or less, our reading," or m.family == "csa"
+      and "K_H at 610 mm or less" or "repetitive factor")
   end
   for _, note in ipairs(m.notes) do add(list, "%s.", (note:gsub("%.$", ""))) end
   return list
@@ -929,7 +951,8 @@ local function switches(m)
     return list
   end
   when(m.limit_live ~= 360, "live deflection limit %s", limit_text(m.limit_live))
-  when(m.limit_total ~= 240, "total deflection limit %s", limit_text(m.limit_total))
+  when(m.limit_total ~= (m.family == "csa" and 0 or 240), "total deflection limit %s",
+    limit_text(m.limit_total))
   return list
 end
 
@@ -1104,6 +1127,9 @@ function review.of(joist, options)
     return setmetatable(many.review(r, m, rules, standard), meta), rules, standard
   end
   local raw, s = batch.review(m, rules, standard)
+  local items, breaches = rule_items(s, m, rules)
+  local depth, by
+  raw, s, depth, by = relieved(m, rules, standard, raw, s, breaches, options.by_depth)
   r.computed, r.packs = true, {rules = rules.core, standard = standard.core}
   r.factored, r.labels = formats.factored(standard) or nil, standard.data.labels
   r.limits = limits_of(m, standard)
@@ -1123,9 +1149,9 @@ function review.of(joist, options)
     r.cut.governing, r.cut.stopped = "bearing", "no sound seat"
   end
   r.seat = s.seat
-  local items, breaches = rule_items(s, m, rules)
-  r.rules = setmetatable({items = items, breaches = breaches,
-    status = rule_status(s, breaches), pack = rules.data.name, title = rules.data.title,
+  r.rules = setmetatable({items = items, breaches = by and {} or breaches,
+    status = by and "within (by depth)" or rule_status(s, breaches),
+    pack = rules.data.name, title = rules.data.title,
     all = each_pack(rules, breaches, m, s)}, label.rules)
   r.cuts = cut_list(s, m)
   for i, info in ipairs(r.cuts) do
@@ -1138,6 +1164,7 @@ function review.of(joist, options)
   end
   r.action = r.plies and r.plies.action or ACTIONS[s.action + 1]
   reasons(r, s, m, standard, rules)
+  for _, text in ipairs(depth) do add(r.reasons, "%s", text) end
   cut_cautions(r, s, m)
   general_cautions(r, s, m, standard)
   local assumed = once(m, r.standard, assumptions, standard)

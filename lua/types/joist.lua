@@ -67,7 +67,7 @@ local ns = {}
 ---@field plies? integer|netsection.Plies
 ---@field species? string as in the tables, any case; without it, or material: refer
 ---@field grade? string as in the tables, any case; without it, or material: refer
----@field edition? string "us-nds-2018" (default) or "us-nds-2012"
+---@field edition? string "us-nds-2018" (default), "us-nds-2012" or "csa-o86-2019"
 ---@field class? string strength class, "C14" to "C50"; without it by species and grade
 ---@field service_class? integer 1 to 3, no unit, beside a class; default 1, and said
 ---
@@ -189,7 +189,7 @@ local joist = {}
 ---local r = joist:review {rules = "us-irc-2021"}
 ---print(r.action)  --> repair
 ---```
----@param options? netsection.ReviewOptions which code, standard and units
+---@param options? netsection.JoistReviewOptions which code, standard, units, relief
 ---@return netsection.Review review # everything found
 function joist:review(options) end
 

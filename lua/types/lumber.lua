@@ -66,6 +66,7 @@ function lumber.historic() end
 ---@field CF_c number for Fc, no unit
 ---@field species string as filed
 ---@field grade string as filed
+---@field family string of formulas that takes them, "nds" or "csa"
 ---@field edition string its name
 ---@field source string of the values
 ---@field confidence string "read" in a copy, or "memory"
@@ -148,6 +149,18 @@ function lumber.problems(t) end
 ---```
 ---@return string[] names # latest first
 function lumber.editions() end
+
+---The family of formulas that takes the values of an edition: "nds", or "csa" of
+---specified strengths.
+---
+---Errors: none; of an edition that is not on file "nds".
+---
+---```lua
+---print(ns.lumber.family "csa-o86-2019")  --> csa
+---```
+---@param edition? string default "us-nds-2018"
+---@return string family # word
+function lumber.family(edition) end
 
 ---Species on file.
 ---

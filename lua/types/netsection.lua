@@ -72,6 +72,13 @@ local ns = {}
 ---of what is printed, "us" or "metric"; default the joist's or floor's
 ---@field units? string
 
+---How the review of one joist is put.
+---@class netsection.JoistReviewOptions: netsection.ReviewOptions
+---
+---a condition of the span table of the rules, such as "bridging": a cut past their limits
+---is within where the joist is deeper by it than its span needs; default no such relief
+---@field by_depth? string
+
 ---A length in inches from any notation.
 ---
 ---Errors: nil and what is taken, where the text is no length.

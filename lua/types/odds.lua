@@ -15,6 +15,10 @@ local ns = {}
 ---@field choice? any[] values in its unit; default none
 ---@field weights? number[] of a choice, no unit, their sum 1; default equal
 ---@field fixed? any one value in its unit; default none
+---
+---a Gaussian copula of normal and lognormal inputs: {name of an input before it, its
+---correlation, no unit, between -1 and 1}; default none
+---@field with? any[]
 ---@field source? string where the law comes from, printed; default none
 
 ---Draws.
@@ -74,6 +78,7 @@ function ns.odds(t) end
 ---@field over netsection.Interval share of draws with a ratio over 1
 ---@field changes netsection.Interval share whose action is not the printed one
 ---@field actions table<string,netsection.Interval> share by action
+---@field groups string[] names in first and total: inputs that go together have one
 ---@field outside? netsection.Interval share outside the rules or not covered
 ---@field quantiles table<integer,netsection.Interval> of the ratio, by percent
 ---@field first table<string,netsection.Interval> share of the variance of one input alone

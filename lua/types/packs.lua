@@ -53,6 +53,7 @@ function ns.packs(kind) end
 ---@field source? string of its number; default that of the pack
 ---@field confidence? string how it is known; default as the pack says
 ---@field unusual? boolean a least one where most are largest, on purpose; default false
+---@field relieved? boolean a joist's depth may make it good; default false
 
 ---A rule pack.
 ---@class netsection.RulePack
@@ -77,6 +78,7 @@ function ns.packs(kind) end
 ---@field notes? string[] default none
 ---@field manufactured? table {clause=, text=} of manufactured members; default none
 ---@field limits netsection.RuleLimit[] all of them
+---@field span_table? string "on_332_12": what a joist's depth is read by; default none
 
 ---Makes a rule pack of your own for `rules`.
 ---

@@ -117,10 +117,11 @@
 ---@field measured? number in
 ---@field limit? number in
 ---@field pack string which rules
+---@field private relieved? boolean a joist's depth may make it good
 
 ---What the prescriptive rules say.
 ---@class netsection.RulesFound
----@field status string "within", "outside" or "not covered"
+---@field status string "within", "within (by depth)", "outside" or "not covered"
 ---@field breaches netsection.Breach[] what is broken
 ---@field items netsection.RuleItem[] all that was measured
 ---@field pack string its name, or the names

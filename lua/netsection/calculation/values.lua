@@ -141,7 +141,7 @@ local function reference(d, contexts, place)
     local own = labels and labels[WOOD[k]]
     columns[#columns + 1] = right(own and own:match "%S+$" or head)
   end
-  d:table {caption = (labels and "Characteristic values, " or "Reference design values, ")
+  d:table {caption = (labels and labels.values or "Reference design values") .. ", "
     .. contexts[1].r.show.unit.stress, rows = rows, row_heads = 1,
     columns = columns}
 end
@@ -155,7 +155,8 @@ end
 local function adjusts(step)
   return step.formula ~= nil and step.clause ~= nil and step.symbol:find "^[Ff]_" ~= nil
     and (step.formula:find "CD%*" or step.formula:find "lambda%*"
-    or step.formula:find "k_mod%*") ~= nil
+    or step.formula:find "k_mod%*"
+    or step.symbol:find "^f_r" and step.formula:find "K_D%*") ~= nil
     or step.symbol == "F_cp'"
 end
 

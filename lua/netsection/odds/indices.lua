@@ -7,6 +7,7 @@
 -- by how much they go together by chance is taken off, as far as it is in both, so an
 -- input that matters much and one that matters little are both told well.
 local core = require "netsection.core"
+local inputs = require "netsection.odds.inputs"
 local interval = require "netsection.odds.interval"
 
 local indices = {}
@@ -104,13 +105,13 @@ function indices.of(o, n, printed)
   local out = {first = {}, total = {}, turns = {}, draws = size}
   local A_B = near and sums_by_replicate(fa, fb, n, near)
   local ga = core.marked(at_A.action, printed)
-  for i, input in ipairs(o.inputs) do
+  for i, group in ipairs(inputs.groups(o.inputs)) do -- inputs that go together: as one
     local mixed = table.move(A, 1, k, 1, {})
-    mixed[i] = B[i]
+    for _, member in ipairs(group.members) do mixed[member] = B[member] end
     local at = o.model:work(mixed, size)
     local A_AB = A_B and sums_by_replicate(fa, at.ratio, n, near)
     if A_AB then
-      out.first[input.name], out.total[input.name] = over_replicates({A_B = A_B,
+      out.first[group.name], out.total[group.name] = over_replicates({A_B = A_B,
         A_AB = A_AB, B_AB = sums_by_replicate(fb, at.ratio, n, near)}, n)
     else
       A_B = nil
@@ -118,7 +119,7 @@ function indices.of(o, n, printed)
     local changed = sums_by_replicate(ga, core.marked(at.action, printed), n, 0)
     local total = part_of(changed, n, 0)
     if total and total > 0 then
-      out.turns[#out.turns + 1] = {name = input.name, total = total, order = i}
+      out.turns[#out.turns + 1] = {name = group.name, total = total, order = i}
     end
   end
   if not A_B then

@@ -11,7 +11,7 @@ local MOST_VALUES = 64
 
 local LAWS = {"normal", "lognormal", "gumbel", "choice", "fixed"}
 local FIELDS = {name = true, normal = true, lognormal = true, gumbel = true,
-  choice = true, weights = true, fixed = true, source = true}
+  choice = true, weights = true, fixed = true, source = true, with = true}
 
 local function finite(x)
   return type(x) == "number" and x == x and math.abs(x) < math.huge
@@ -89,6 +89,32 @@ local function read_one(t, number)
   return read_law(kind, t[kind], number)
 end
 
+-- Two inputs that go together: the number of the other, which stands before this one and
+-- goes with none, and the correlation of both scores. The laws are normal or lognormal,
+-- so that a score is all that the copula needs.
+local function read_with(t, law, list)
+  local name, r = t[1], t[2]
+  if type(t) ~= "table" or #t ~= 2 or type(name) ~= "string" or not finite(r)
+    or math.abs(r) >= 1 then
+    return nil, "with: {an input before it, correlation between -1 and 1} expected"
+  end
+  for k, input in ipairs(list) do
+    if input.name == name then
+      for _, of in ipairs {law.of, input.law.of} do
+        if of ~= "normal" and of ~= "lognormal" then
+          return nil, ("with: only normal and lognormal inputs go together, not %s")
+            :format(of)
+        end
+      end
+      if input.law.with then
+        return nil, ("with: '%s' goes with another input itself"):format(name)
+      end
+      return k, r
+    end
+  end
+  return nil, ("with: no input '%s' before it"):format(name)
+end
+
 local function plain_number(x)
   if finite(x) then return x end
   return nil, ("a finite number expected, got %s"):format(tostring(x))
@@ -96,8 +122,8 @@ end
 
 -- @param list {{name =, normal = {mean, sd}}, ...}
 -- @param read function of a name: how its numbers are read (lengths as text), or nil
--- @return list of {name =, law =, values = of a choice, weights =, source =}, or nil and
---   what is wrong
+-- @return list of {name =, law =, values = of a choice, weights =, source =, with = name
+--   of the input it goes with}, or nil and what is wrong
 function inputs.read(list, read)
   if type(list) ~= "table" or #list < 1 or #list > inputs.most then
     return nil, ("inputs: a list of 1 to %d expected, e.g. {{name = \"d\", normal = "
@@ -111,16 +137,38 @@ function inputs.read(list, read)
     end
     for field in pairs(t) do
       if not FIELDS[field] then
-        return nil, ("inputs: %s: unknown field '%s' (takes name, %s, weights, source)")
+        return nil, ("inputs: %s: unknown field '%s' (takes name, %s, weights, with, "
+          .. "source)")
           :format(name, tostring(field), table.concat(LAWS, ", "))
       end
     end
     if seen[name] then return nil, ("inputs: %s: twice"):format(name) end
     local law, why = read_one(t, read and read(name) or plain_number)
+    if law and t.with ~= nil then
+      local k, r = read_with(t.with, law, out)
+      if k then law.with, law.r = k, r else law, why = nil, r end
+    end
     if not law then return nil, ("inputs: %s: %s"):format(name, why) end
     seen[name] = true
     out[i] = {name = name, law = law, values = t.choice, weights = t.weights,
-      source = t.source}
+      source = t.source, with = law.with and out[law.with].name}
+  end
+  return out
+end
+
+--- Inputs that vary by themselves, each with those that go with it.
+-- @return list of {name =, members = {numbers}}; the name of several is all of theirs
+function inputs.groups(list)
+  local out, of = {}, {}
+  for k, input in ipairs(list) do
+    if input.law.with then
+      local group = of[input.law.with]
+      group.name = group.name .. " with " .. input.name
+      group.members[#group.members + 1] = k
+    else
+      of[k] = {name = input.name, members = {k}}
+      out[#out + 1] = of[k]
+    end
   end
   return out
 end
@@ -145,8 +193,7 @@ local function number_text(x)
 end
 inputs.number_text = number_text
 
--- A distribution in words: "normal, mean 9.25, sd 0.03125".
-function inputs.says(input)
+local function says_law(input)
   local law = input.law
   if law.of == "normal" then
     return ("normal, mean %s, sd %s"):format(number_text(law.a), number_text(law.b))
@@ -163,6 +210,13 @@ function inputs.says(input)
     parts[i] = ("%s %s"):format(inputs.name_of(value, i), number_text(input.weights[i]))
   end
   return "one of " .. table.concat(parts, ", ")
+end
+
+-- A distribution in words: "normal, mean 9.25, sd 0.03125".
+function inputs.says(input)
+  if not input.with then return says_law(input) end
+  return ("%s, with %s (correlation %s)"):format(says_law(input), input.with,
+    number_text(input.law.r))
 end
 
 -- A value of a choice in text.

@@ -155,11 +155,11 @@ local function parts_of_spread(o, out)
   end
   out[#out + 1] = "  Where the spread of the ratio comes from (alone; with all it acts "
     .. "through)"
-  for _, input in ipairs(o.inputs) do
-    local first, total = o.first[input.name], o.total[input.name]
+  for _, group in ipairs(o.groups) do
+    local first, total = o.first[group], o.total[group]
     if first and total.value > 0 then
-      out[#out + 1] = ("    %s: %s; %s"):format(input.label, wording.number(first),
-        wording.number(total))
+      out[#out + 1] = ("    %s: %s; %s"):format(wording.label_of(o, group),
+        wording.number(first), wording.number(total))
     end
   end
 end

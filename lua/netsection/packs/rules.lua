@@ -72,7 +72,7 @@ local SAME = {last = "reach"}
 local LIMIT = {
   kinds = {"list", {"word", KINDS, code = "RULE-KIND"}, 0, 7, needed = true},
   measure = {"word", check.keys(MEASURES), code = "RULE-MEASURE", needed = true},
-  at_least = {"flag"}, forbidden = {"flag"}, unusual = {"flag"},
+  at_least = {"flag"}, forbidden = {"flag"}, unusual = {"flag"}, relieved = {"flag"},
   face = {"word", {"top", "bottom"}},
   on = {"word", {"wood", "masonry"}},
   of_d = {"number", 0, 1}, of_L = {"number", 0, 1}, of_size = {"number", 0, 20},
@@ -94,6 +94,7 @@ local SCHEMA = {
   manufactured = {"table", {clause = {"text", needed = true},
     text = {"text", needed = true}}},
   limits = {"list", {"table", LIMIT}, 1, 64, needed = true},
+  span_table = {"word", {"on_332_12"}}, -- of netsection/data/spans
 }
 
 -- A pack that says that there are no limits has none.

@@ -27,7 +27,7 @@ end
 -- Names in print of what a joist and its states have.
 local LABELS = {"table", {}}
 for _, name in ipairs {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "G_mean", "CF",
-  "Cr", "live", "total", "adjusted"} do
+  "Cr", "live", "total", "adjusted", "values"} do
   LABELS[2][name] = {"text"}
 end
 

@@ -36,7 +36,7 @@ return {
     Fc = "Compression strength f_c,0,k", E = "Modulus E_0,mean", Emin = "Modulus E_0,05",
     G_mean = "Shear modulus G_mean", CF = "Depth factor k_h",
     Cr = "System factor k_sys", live = "w_inst", total = "w_fin",
-    adjusted = "f_m,d",
+    adjusted = "f_m,d", values = "Characteristic values",
   },
   -- Names of numbers of a check, in the standard's symbols.
   stands_for = {

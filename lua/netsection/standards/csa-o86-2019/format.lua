@@ -1,0 +1,81 @@
+-- SPDX-License-Identifier: MIT
+-- Limit states design by CSA O86:19 with loads of the National Building Code of Canada.
+-- Each number has its clause, where it was seen and how far it is known: "read" in a
+-- public database that transcribes the standard, "computed" where published spans give
+-- it, "memory" where it was not seen. The core has them in its formulas.
+return {
+  name = "csa-o86-2019",
+  title = "CSA O86:19, limit states design",
+  format = "LSD",
+  confidence = "memory",
+  scope = "Canada, members; clauses as a public transcription gives them",
+  notes = {
+    "forces, moments and reactions are those of factored loads, deflections of loads "
+      .. "without factors",
+    "K_D is 1.0 for dead and live load together and less where there is more dead than "
+      .. "live load (5.3.2), all dead load on the joist standing for long-term load",
+    "K_H 1.40 under a fastened subfloor, 1.10 without, is kept where a cut is outside "
+      .. "the rules in force, which know no K_H",
+    "V at a support counts in full: what may be left off within d of it is not used",
+    "no published worked example of a notch was found",
+  },
+  duration = "K_D",
+  combinations = {
+    {name = "1.4D", D = 1.4, L = 0, CD = 0.65, source = "NBC 4.1.3.2; O86 5.3.2",
+      confidence = "memory"},
+    {name = "0.9D+1.5L", D = 0.9, L = 1.5, CD = 1.0, source = "NBC 4.1.3.2",
+      confidence = "memory"},
+    {name = "1.25D+1.5L", D = 1.25, L = 1.5, CD = 1.0, all = true,
+      source = "NBC 4.1.3.2; follows from 98 spans of Ontario's Table A-1",
+      confidence = "computed"},
+  },
+  factors = {
+    phi_b = {value = 0.9, says = "phi 0.9", clause = "6.5.3, 6.5.4", confidence = "read",
+      source = "a public transcription", checks = {"bending", "shear", "net-bending",
+      "net-shear", "notch-shear", "opening-frame", "lip-tension", "chord-alone"}},
+    phi_c = {value = 0.8, says = "phi 0.8", clause = "6.5.5, 6.5.6", confidence = "read",
+      source = "a public transcription", checks = {"bearing", "wood-compression"}},
+    K_dur = {value = 0.65, says = "K_D of permanent load", clause = "5.3.2",
+      confidence = "read", source = "a public transcription", checks = {"bending",
+      "shear", "bearing", "net-bending", "net-shear", "notch-shear", "opening-frame",
+      "lip-tension", "wood-compression", "chord-alone"}},
+    K_sys = {value = 1.40, says = "K_H", clause = "6.4.4, Table 6.12",
+      confidence = "read", source = "a public transcription; 1.10 without a subfloor",
+      checks = {"bending", "shear", "net-bending", "net-shear", "notch-shear",
+      "opening-frame", "lip-tension", "wood-compression", "chord-alone"}},
+    K_moist = {value = 0.84, says = "K_S", clause = "6.4.2, Table 6.10",
+      confidence = "read", source = "a public transcription; bending, up to 89 mm"},
+    K_treat = {value = 0.75, says = "K_T", clause = "6.4.3, Table 6.11",
+      confidence = "read", source = "a public transcription; incised, dry, up to 89 mm"},
+    K_size = {value = 1.1, says = "K_Zb, K_Zv", clause = "6.4.5, Table 6.13",
+      confidence = "read", source = "a public transcription; 235 mm deep, others with "
+      .. "the lumber", checks = {"bending", "shear", "net-bending", "net-shear",
+      "opening-frame", "chord-alone"}},
+    K_bear = {value = 9.525, says = "K_B", clause = "6.5.6.5", confidence = "read",
+      source = "a public transcription; mm more, under 150 mm, 75 mm from the end",
+      checks = {"bearing"}, branches = {1}},
+    f_notch = {value = 0.5, says = "f_f 0.5 MPa", clause = "6.5.4", confidence = "read",
+      source = "a public transcription", checks = {"notch-shear"}, branches = {1}},
+    K_notch = {value = 0.006, says = "K_N", clause = "6.5.4", confidence = "read",
+      source = "a public transcription", checks = {"notch-shear"}, branches = {1}},
+    e_notch = {value = 1, says = "e of a notch from the inner face of its bearing",
+      clause = "6.5.4", confidence = "memory", source = "memory",
+      checks = {"notch-shear"}, branches = {1}},
+    K_lat = {value = 1.92, says = "K_L past d/b = 4, its l_e", clause = "7.5.6.4",
+      confidence = "memory", source = "memory", checks = {"bending", "net-bending"},
+      where = {sheathed = 0}},
+    chords = {value = 1, says = "axial force with bending", clause = "6.5.5, 6.5.10",
+      confidence = "memory", source = "memory", checks = {"lip-tension",
+      "wood-compression"}},
+    l_over = {value = 360, says = "L/360 under live load", clause = "NBC 9.4.3.1",
+      confidence = "read", source = "O. Reg. 332/12, Table 9.4.3.1",
+      checks = {"deflection-live"}},
+  },
+  basis = {
+    {name = "K_L_free_edge", says = "K_L of a free edge, its l_e", clause = "7.5.6.4",
+      confidence = "memory", checks = {"bending"}, branches = {2}},
+    {name = "K_L_free_edge_at_a_cut", says = "K_L of a free edge, its l_e",
+      clause = "7.5.6.4", confidence = "memory", checks = {"net-bending"},
+      branches = {4, 5, 6}},
+  },
+}
