@@ -1634,7 +1634,8 @@ static struct ns_standard ec5_standard(void) {
                                   1.3,
                                   0.67,
                                   0,
-                                  1.1}};
+                                  1.1,
+                                  {0, 0}}};
   return s;
 }
 
