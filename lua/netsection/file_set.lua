@@ -163,7 +163,9 @@ local function mix(set, place, path, old, with_list)
   end
   local ok, why = folder.make(back)
   if ok then ok, why = file.write(place .. "/" .. JOURNAL, journal_of(path, steps)) end
-  local held <close> = ok and files.lock(place .. "/" .. JOURNAL) or nil -- luacheck: ignore
+  -- luacheck: push ignore
+  local held <close> = ok and files.lock(place .. "/" .. JOURNAL) or nil
+  -- luacheck: pop
   for i, step in ipairs(ok and steps or {}) do
     local target, below = path .. "/" .. step.name, step.name:match "^(.*)/[^/]+$"
     if below then ok, why = folder.make(path .. "/" .. below) end
