@@ -284,6 +284,31 @@ local function charts(add)
   end
 end
 
+local PIXELS = 96          -- to an inch, of an SVG
+
+-- A figure of homework is made as SVG; for paper the same script takes another terminal.
+local function on_paper(script, output)
+  script = script:gsub("set output '[^']*'", ("set output '%s'"):format(output), 1)
+  if output:find "%.svg$" then return script end
+  return (script:gsub("set terminal svg size (%d+),(%d+) font '([%a-]+),([%d.]+)'",
+    function(width, height, face, size)
+      return ("set terminal pdfcairo size %.4fin,%.4fin font '%s,%.1f' fontscale 0.75 "
+        .. "linewidth 0.8"):format(width / PIXELS, height / PIXELS, face,
+          size * 72 / PIXELS)
+    end, 1))
+end
+
+-- Every figure of every kind of problem, and of its key.
+local function homework(list, standard)
+  local set = ns.homework {course = "Figures", seed = "drawn", students = {"a1"},
+    problems = ns.homework.kinds(standard), standard = standard}
+  for _, figure in ipairs(set:figures "a1") do
+    list[#list + 1] = {"homework: " .. figure.name, function(output)
+      return on_paper(figure.script, output)
+    end}
+  end
+end
+
 --- {{name, draw(output) -> script}, ...} of floors, charts and the rest.
 function drawn.others()
   local list = {}
@@ -310,6 +335,12 @@ function drawn.others()
   add("load path", under:load_path {beams = {ns.beam_line {mark = "B1", at = "6-0",
     size = "2x10", plies = 2, species = BASE.species, grade = BASE.grade,
     posts = {"H1", "H3"}}}}, ns.plot.load_path)
+  local bored = joist {ns.hole {at = "5-2", diameter = 3, below = 2.25}}
+  add("how sure", bored:odds {defaults = true, draws = 4096,
+    inputs = {{name = "grade", choice = {"No.1", "No.2"}, weights = {0.2, 0.8}}}},
+    ns.plot.tornado)
+  homework(list)
+  homework(list, "en-1995-1-1")
   return list
 end
 

@@ -197,7 +197,7 @@ local function cells(page, y, lettered, texts)
 end
 
 function draw.cuts(_, page, y, _, state)
-  return cells(page, y, state.lettered, {"", "Cut", "Where, from the left bearing",
+  return cells(page, y, state.lettered, {"", "Cut", "From the left bearing",
     "What", "Wood left"})
 end
 
