@@ -347,6 +347,13 @@ NS_INLINE double line_unit(const struct ns_work *w, int l, bool area, int i) {
   return area ? width / 144 : 1.0 / 12;
 }
 
+/* A beam knows dead and live load. Roof live load and snow come to it as live
+ * load of one combination (review/combine.c); where a description is only
+ * looked through they lie with it. */
+NS_INLINE int case_of(enum ns_case of) {
+  return of == NS_DEAD ? NS_DEAD : NS_LIVE;
+}
+
 /* A line load over the wood between a bearing's centre and the joist's end
  * goes into that bearing; from end to end it is one on the span. */
 NS_INLINE void loads_on_ends(const struct ns_work *w, struct ns_beam *m,
@@ -355,7 +362,7 @@ NS_INLINE void loads_on_ends(const struct ns_work *w, struct ns_beam *m,
   for (int l = 0; l < s->lines; l++) {
     if (s->line[l].whole) continue;
     const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.line[l];
-    double *restrict P = m->P[s->line[l].load_case][k];
+    double *restrict P = m->P[case_of(s->line[l].load_case)][k];
     const bool area = s->line[l].area;
     LANES(i) {
       const double a = v[NS_L_from][i], b = v[NS_L_to][i];
@@ -424,8 +431,9 @@ NS_INLINE void set_given_loads(struct ns_work *w, struct ns_beam *m) {
     const double *restrict x2 = m->x[k + 1 < m->breaks ? k + 1 : k];
     for (int l = 0; l < s->lines; l++) {
       double(*v)[NS_LANES] = w->in.line[l];
-      double *restrict q = m->w[s->line[l].load_case][k];
-      double *restrict dq = m->dw[s->line[l].load_case][k];
+      const int of = case_of(s->line[l].load_case);
+      double *restrict q = m->w[of][k];
+      double *restrict dq = m->dw[of][k];
       const bool whole = s->line[l].whole, area = s->line[l].area;
       LANES(i) {
         const double a = whole ? w->start[i] : v[NS_L_from][i];
@@ -440,7 +448,7 @@ NS_INLINE void set_given_loads(struct ns_work *w, struct ns_beam *m) {
     }
     if (k == 0 || k == m->breaks - 1) loads_on_ends(w, m, k);
     for (int p = 0; p < s->points; p++) {
-      double *restrict P = m->P[s->point[p]][k];
+      double *restrict P = m->P[case_of(s->point[p])][k];
       const double *restrict at = w->in.point[p][NS_P_at];
       const double *restrict load = w->in.point[p][NS_P_P];
       const double *restrict first = m->x[0], *restrict last =
