@@ -2,7 +2,7 @@
 -- Specified strengths and moduli of structural joists and planks, MPa: CSA O86:19 Table
 -- 6.4 as a public database transcribes it, K_Z of Table 6.13 for lumber 38 mm thick. They
 -- are not allowable stresses: only the formulas of CSA O86 take them. Thicker lumber has
--- larger K_Z, which were not read: those of 38 mm stand for it, on the safe side.
+-- larger K_Z, which were not read; those of 38 mm stand for it and allow less.
 -- f_b and E also follow from the spans of Ontario's Table A-1.
 -- confidence: read = read in that database.
 return {
