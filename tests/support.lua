@@ -214,4 +214,14 @@ function support.holds(answer, exact, what)
       answer.high, exact))
 end
 
+--- Joists of(x) over a list that grows: none is reviewed to a lower ratio than the last.
+function support.never_better(list, of, options)
+  local last = -1
+  for _, x in ipairs(list) do
+    local ratio = of(x):review(options).cut.ratio
+    lu.assertTrue(ratio >= last * (1 - 1e-9), ("%s: %g after %g"):format(x, ratio, last))
+    last = ratio
+  end
+end
+
 return support

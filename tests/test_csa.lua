@@ -116,15 +116,7 @@ function T.test_the_limit_of_a_notch()
 end
 
 function T.test_more_is_never_better()
-  local function rising(list, of)
-    local last = -1
-    for _, x in ipairs(list) do
-      local ratio = of(x):review(O86).cut.ratio
-      lu.assertTrue(ratio >= last * (1 - 1e-9), ("%s: %g after %g"):format(x, ratio,
-        last))
-      last = ratio
-    end
-  end
+  local function rising(list, of) support.never_better(list, of, O86) end
   local cuts = {}
   for i = 0, 12 do cuts[i + 1] = ("%d mm"):format(2 + 10 * i) end
   rising(cuts, function(x) return notched(x, "90 mm") end)

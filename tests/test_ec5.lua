@@ -237,15 +237,7 @@ end
 
 -- A larger cut, a longer span, a longer duration, a wetter place: never better.
 function T.test_more_is_never_better()
-  local function rising(list, of)
-    local last = -1
-    for _, x in ipairs(list) do
-      local ratio = of(x):review(EN).cut.ratio
-      lu.assertTrue(ratio >= last * (1 - 1e-9), ("%s: %g after %g"):format(x, ratio,
-        last))
-      last = ratio
-    end
-  end
+  local function rising(list, of) support.never_better(list, of, EN) end
   local cuts = {}
   for i = 0, 12 do cuts[i + 1] = ("%d mm"):format(5 + 10 * i) end
   rising(cuts, function(x) return notched(x, "90 mm") end)

@@ -131,6 +131,12 @@ int nsb_open_sweep(lua_State *L);
 int nsb_open_csv(lua_State *L);
 int nsb_open_files(lua_State *L);
 int nsb_open_run(lua_State *L);
+
+/* Starts a program in a group of its own, without input, its words to the file
+ * 'out', 'line' as its descriptors 3 and 4 (-1: none); 0, or errno. Not on
+ * Windows. */
+int nsb_spawn(char **word, const char *out, int line, int *pid);
+
 int nsb_open_talk(lua_State *L);
 int nsb_open_dowel(lua_State *L);
 int nsb_open_grid(lua_State *L);

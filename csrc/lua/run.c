@@ -115,8 +115,7 @@ static int wait_for(pid_t pid, double seconds) {
   return -1;
 }
 
-static int start(lua_State *L, const char **word, const char *out,
-                 double seconds) {
+int nsb_spawn(char **word, const char *out, int line, int *its) {
   posix_spawn_file_actions_t files;
   posix_spawnattr_t how;
   pid_t pid = 0;
@@ -128,11 +127,21 @@ static int start(lua_State *L, const char **word, const char *out,
   posix_spawn_file_actions_addopen(&files, 1, out, O_WRONLY | O_CREAT | O_TRUNC,
                                    0600);
   posix_spawn_file_actions_adddup2(&files, 1, 2);
-  char *list[MOST_WORDS + 1];
-  memcpy(list, word, sizeof list);
-  const int wrong = posix_spawnp(&pid, word[0], &files, &how, list, environ);
+  for (int fd = 3; line >= 0 && fd <= 4; fd++)
+    posix_spawn_file_actions_adddup2(&files, line, fd);
+  const int wrong = posix_spawnp(&pid, word[0], &files, &how, word, environ);
   posix_spawnattr_destroy(&how);
   posix_spawn_file_actions_destroy(&files);
+  *its = (int)pid;
+  return wrong;
+}
+
+static int start(lua_State *L, const char **word, const char *out,
+                 double seconds) {
+  char *list[MOST_WORDS + 1];
+  int pid = 0;
+  memcpy(list, word, sizeof list);
+  const int wrong = nsb_spawn(list, out, -1, &pid);
   if (wrong == ENOENT) return said(L, "the program was not found");
   if (wrong != 0) return said(L, strerror(wrong));
   const int status = wait_for(pid, seconds);

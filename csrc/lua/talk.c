@@ -18,11 +18,9 @@
 #include <fcntl.h>
 #include <poll.h>
 #include <signal.h>
-#include <spawn.h>
 #include <sys/socket.h>
 #include <sys/wait.h>
 #include <unistd.h>
-extern char **environ;
 #endif
 
 #include "lua/bind.h"
@@ -90,25 +88,6 @@ static bool ends(int *ours, int *its) {
   *ours = high[0];
   *its = high[1];
   return true;
-}
-
-static int begin(char **word, const char *out, int its, pid_t *pid) {
-  posix_spawn_file_actions_t files;
-  posix_spawnattr_t how;
-  posix_spawnattr_init(&how);
-  posix_spawnattr_setflags(&how, POSIX_SPAWN_SETPGROUP);
-  posix_spawnattr_setpgroup(&how, 0);
-  posix_spawn_file_actions_init(&files);
-  posix_spawn_file_actions_addopen(&files, 0, "/dev/null", O_RDONLY, 0);
-  posix_spawn_file_actions_addopen(&files, 1, out, O_WRONLY | O_CREAT | O_TRUNC,
-                                   0600);
-  posix_spawn_file_actions_adddup2(&files, 1, 2);
-  posix_spawn_file_actions_adddup2(&files, its, 3);
-  posix_spawn_file_actions_adddup2(&files, its, 4);
-  const int wrong = posix_spawnp(pid, word[0], &files, &how, word, environ);
-  posix_spawnattr_destroy(&how);
-  posix_spawn_file_actions_destroy(&files);
-  return wrong;
 }
 
 /* Ends the program: it is given some seconds after its line is closed. */
@@ -230,7 +209,7 @@ static int core_talk(lua_State *L) {
   luaL_setmetatable(L, TALK);
   int its = -1;
   if (!ends(&t->fd, &its)) return no(L, strerror(errno));
-  const int wrong = begin(word, out, its, &t->pid);
+  const int wrong = nsb_spawn(word, out, its, &t->pid);
   close(its);
   if (wrong != 0) {
     close(t->fd);

@@ -16,6 +16,7 @@ local lumber_table = require "netsection.lumber_table"
 local point = require "netsection.point"
 local standards = require "netsection.standards"
 local units = require "netsection.units"
+local copied = require "netsection.parts".copied
 local error = require "netsection.raise".error
 
 local SIZES = "netsection.data.lumber.sizes"
@@ -546,13 +547,6 @@ local function problems(t)
   return (lumber_table.problems(read, known))
 end
 
-local function deep(value)
-  if type(value) ~= "table" then return value end
-  local new = {}
-  for key, entry in pairs(value) do new[key] = deep(entry) end
-  return new
-end
-
 -- add(t): puts a table of one's own, or {file = path}, among the editions and gives its
 -- name; raises with all that is wrong.
 local function add(t)
@@ -561,7 +555,7 @@ local function add(t)
   local found, lines = lumber_table.problems(read, known), {}
   for i, problem in ipairs(found) do lines[i] = problem.text end
   if #found > 0 then error(table.concat(lines, "\n"), 2) end
-  added[read.edition] = deep(read)
+  added[read.edition] = copied(read)
   EDITIONS[#EDITIONS + 1] = read.edition
   return read.edition
 end

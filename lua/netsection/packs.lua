@@ -7,6 +7,7 @@ local point = require "netsection.point"
 local random = require "netsection.random"
 local standards = require "netsection.standards"
 local words = require "netsection.words"
+local copied = require "netsection.parts".copied
 local error = require "netsection.raise".error
 local plain = require "netsection.document.escape".text
 
@@ -54,13 +55,6 @@ end
 --- 16 digits that two tables share when they hold the same data.
 function packs.fingerprint(value)
   return ("%016x"):format(random.hash(canonical(value)))
-end
-
-local function deep(value)
-  if type(value) ~= "table" then return value end
-  local new = {}
-  for key, entry in pairs(value) do new[key] = deep(entry) end
-  return new
 end
 
 local function with_base(kind, t)
@@ -176,7 +170,7 @@ local function maker(kind)
       if not t then error(why, 2) end
       local found, whole = problems_of(kind, t)
       if #found > 0 then error(texts(found), 2) end
-      return made(kind, deep(whole), true)
+      return made(kind, copied(whole), true)
     end,
   })
 end

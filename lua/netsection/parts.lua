@@ -67,4 +67,12 @@ end
 
 parts.fields = FIELDS
 
+--- A table of data once more, with all tables in it.
+function parts.copied(value)
+  if type(value) ~= "table" then return value end
+  local new = {}
+  for key, entry in pairs(value) do new[key] = parts.copied(entry) end
+  return new
+end
+
 return parts

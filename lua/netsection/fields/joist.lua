@@ -14,7 +14,7 @@ return {
     needed = true, says = "the joist's label, from left to right; all or * for what "
       .. "joists share", eg = {"all", "J1"}},
     {name = "x", kind = "length", also = {"position", "along wall", "x along wall",
-      "offset", "centre line", "center line", "location"}, says = "centre line along the "
+      "offset", "centre line", "center line", "location"}, says = "center line along the "
       .. "wall, from any place; spacings follow from it", eg = {"", "0-8"}}}},
   {"size", "special", label = "size", survey = {derived = true, kind = "text",
     also = {"section", "nominal", "nominal size"}, says = "2x10, full-sawn 2x8",

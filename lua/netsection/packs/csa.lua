@@ -27,12 +27,7 @@ csa.combination = {CD = {"number", 0.5, 1.15, needed = true}}
 
 --- What is wrong with a standard whose fields are those of the schema.
 function csa.problems(pack, found)
-  local most = 0
-  for _, c in ipairs(pack.combinations) do most = math.max(most, c.D, c.L) end
-  if most <= 1 then
-    found.add("STANDARD-FORMAT-MIX", "combinations", "no load factor over 1 with format "
-      .. "LSD")
-  end
+  known.check_factored(pack, found, "LSD")
 end
 
 --- Adds to what the core reads of a standard: nothing.

@@ -55,12 +55,7 @@ function ec5.problems(pack, found)
   given(pack, found, "w_inst", "none")
   given(pack, found, "w_fin", "none")
   given(pack, found, "w_1kN", "none")
-  local most = 0
-  for _, c in ipairs(pack.combinations) do most = math.max(most, c.D, c.L) end
-  if most <= 1 then
-    found.add("STANDARD-FORMAT-MIX", "combinations", "no load factor over 1 with format "
-      .. "LSD")
-  end
+  known.check_factored(pack, found, "LSD")
 end
 
 --- The limits L/n of w_inst and w_fin, 0 where there is none.

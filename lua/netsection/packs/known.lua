@@ -35,4 +35,14 @@ function known.number(low, high)
     needed = true}}, needed = true}
 end
 
+--- Load factors of a format by factored loads: one at least is over 1.
+function known.check_factored(pack, found, format)
+  local most = 0
+  for _, c in ipairs(pack.combinations) do most = math.max(most, c.D, c.L) end
+  if most <= 1 then
+    found.add("STANDARD-FORMAT-MIX", "combinations", "no load factor over 1 with format "
+      .. format)
+  end
+end
+
 return known

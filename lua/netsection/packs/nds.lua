@@ -78,9 +78,7 @@ function nds.problems(pack, found)
     found.add("STANDARD-FORMAT-MIX", "factors", "factors K_F and phi with format %s",
       pack.format)
   end
-  local most = 0
   for i, c in ipairs(pack.combinations) do
-    most = math.max(most, c.D, c.L)
     if factored and c.CD > 1 then
       found.add("STANDARD-FORMAT-MIX", ("combinations[%d].CD"):format(i),
         "lambda over 1 is that of impact, which is not covered")
@@ -90,10 +88,7 @@ function nds.problems(pack, found)
         "a load factor over 1 with format ASD")
     end
   end
-  if factored and most <= 1 then
-    found.add("STANDARD-FORMAT-MIX", "combinations", "no load factor over 1 with format "
-      .. "LRFD")
-  end
+  if factored then known.check_factored(pack, found, "LRFD") end
   check_roof(pack, found)
 end
 

@@ -21,6 +21,24 @@ table.sort(LOADS)
 
 local function wet(p) return p.service == "wet, over 19 %" end
 
+-- lambda, the seven factors of the kind by allowable stresses, and what they make.
+local function chain()
+  local steps = {
+    {"lambda", "0.6 dead load alone, 0.7 storage, 0.8 occupancy", "",
+      ask = "Time effect factor", marks = 1, clause = "NDS Table N3",
+      value = function(_, p) return TIME[p.loads] end},
+  }
+  table.move(base.steps, 1, 7, 2, steps)
+  return table.move({
+    {"F_b'", "F_b*C_M*C_F*C_i*C_r*K_Fb*phi_b*lambda", "psi",
+      ask = "Adjusted value in bending", marks = 3, clause = "NDS 4.3.1"},
+    {"F_v'", "F_v*C_Mv*C_i*K_Fv*phi_v*lambda", "psi", ask = "Adjusted value in shear",
+      marks = 2, clause = "NDS 4.3.1"},
+    {"E_min'", "E_min*C_Me*C_ie*K_FE*phi_s", "psi",
+      ask = "Adjusted modulus for stability", marks = 2, clause = "NDS 4.3.1"},
+  }, 1, 3, #steps + 1, steps)
+end
+
 return {
   name = "adjusted_values", order = base.order, standards = {"us-nds-2018-lrfd"},
   title = "Adjusted design values, LRFD",
@@ -51,46 +69,8 @@ return {
   question = "Find the adjusted design values by load and resistance factors. "
     .. "Temperature is ordinary, the deck holds the top edge, the member stands on edge. "
     .. "Incising: 0.80 on strengths, 0.95 on moduli.",
-  modes = {"dry", "wet"},
-  -- Equal work: two or three of the factors on bending differ from 1.
-  suits = function(p, s)
-    local n = 0
-    for _, symbol in ipairs {"C_F", "C_M", "C_r", "C_i"} do
-      if s[symbol] ~= 1 then n = n + 1 end
-    end
-    return (n == 2 or n == 3) and (wet(p) and "wet" or "dry")
-  end,
-  steps = {
-    {"lambda", "0.6 dead load alone, 0.7 storage, 0.8 occupancy", "",
-      ask = "Time effect factor", marks = 1, clause = "NDS Table N3",
-      value = function(_, p) return TIME[p.loads] end},
-    {"C_F", "size factor on F_b", "", ask = "Size factor on F_b", marks = 1,
-      clause = "NDS Supplement Table 4A",
-      value = function(_, p) return wood.values(p.wood, p.size).CF end},
-    {"C_M", "1 dry; wet 0.85, or 1 where F_b*C_F is 1150 psi or less", "",
-      ask = "Wet service factor on F_b", marks = 1, clause = "NDS Supplement Table 4A",
-      hint = "it stays 1 where F_b*C_F is 1150 psi or less",
-      value = function(s, p)
-        return wet(p) and s.F_b * s.C_F > 1150 and 0.85 or 1.0
-      end},
-    {"C_r", "1.15 for three or more at 24 in or less, else 1", "",
-      ask = "Repetitive member factor", marks = 1, clause = "NDS 4.3.9",
-      value = function(_, p) return p.row == "single" and 1.0 or 1.15 end},
-    {"C_i", "0.80 where incised", "", says = "on strengths", clause = "NDS 4.3.8",
-      value = function(_, p) return p.incised == "yes" and 0.8 or 1.0 end},
-    {"C_Mv", "0.97 wet", "", clause = "NDS Supplement Table 4A",
-      value = function(_, p) return wet(p) and 0.97 or 1.0 end},
-    {"C_Me", "0.90 wet", "", clause = "NDS Supplement Table 4A",
-      value = function(_, p) return wet(p) and 0.9 or 1.0 end},
-    {"C_ie", "0.95 where incised", "", clause = "NDS 4.3.8",
-      value = function(_, p) return p.incised == "yes" and 0.95 or 1.0 end},
-    {"F_b'", "F_b*C_M*C_F*C_i*C_r*K_Fb*phi_b*lambda", "psi",
-      ask = "Adjusted value in bending", marks = 3, clause = "NDS 4.3.1"},
-    {"F_v'", "F_v*C_Mv*C_i*K_Fv*phi_v*lambda", "psi", ask = "Adjusted value in shear",
-      marks = 2, clause = "NDS 4.3.1"},
-    {"E_min'", "E_min*C_Me*C_ie*K_FE*phi_s", "psi",
-      ask = "Adjusted modulus for stability", marks = 2, clause = "NDS 4.3.1"},
-  },
+  modes = base.modes, suits = base.suits,
+  steps = chain(),
   mistakes = {
     {of = {"lambda", "F_b'", "F_v'"}, with = {lambda = "1"},
       name = "the time effect factor of short loads",
