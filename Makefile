@@ -19,7 +19,7 @@ LUA_LIBS   ?= $(shell CC='$(CC)' sh .ci/deps libs)
 
 # Contraction and fast-math stay off: one joist must give the same bits on every route.
 STD   = -std=c11 -ffp-contract=off -fno-math-errno -fno-trapping-math
-MODE  = -fPIC -fvisibility=hidden -pthread
+MODE  = $(if $(WINDOWS),,-fPIC -fvisibility=hidden -pthread)
 # Without partial redundancy elimination more lane loops become vectors; the wide
 # registers are only used by the clones that have them.
 WIDE  = $(shell $(CC) -mprefer-vector-width=512 -E -x c /dev/null >/dev/null 2>&1 && \
@@ -48,6 +48,13 @@ WARN += -Wvla
 WARN += -Wno-bitwise-conditional-parentheses
 WARN += -Wno-bitwise-instead-of-logical
 FLAGS  = $(STD) $(MODE) $(WARN) $(WERROR) $(CFLAGS) $(OPT)
+# What is built for, by the compiler's own word.
+FOR     := $(shell $(CC) -dumpmachine 2>/dev/null)
+WINDOWS := $(findstring mingw,$(FOR))
+EXE      = $(if $(WINDOWS),.exe)
+DLL      = $(if $(WINDOWS),dll,so)
+# printf and strtod to the last digit; isfinite of its headers narrows a double.
+FLAGS   += $(if $(WINDOWS),-D__USE_MINGW_ANSI_STDIO=1 -Wno-float-conversion)
 SHARED = $(if $(filter Darwin,$(shell uname)),-bundle -undefined dynamic_lookup,-shared)
 
 # The thread sanitizer gets no clones: their resolvers run before its runtime is ready.
@@ -59,24 +66,28 @@ FIXED_MAP = $(shell s="setarch $$(uname -m) -R"; $$s true 2>/dev/null && echo $$
 
 # -- files; no need to change anything below -------------------------------------------
 
-# csrc/lua is the binding; the other rooms are the core, which knows no Lua.
+# csrc/lua is the binding, csrc/program the single program; the other rooms are the core,
+# which knows no Lua.
 C_SRC     = $(wildcard csrc/*/*.c)
-CORE_SRC  = $(filter-out csrc/lua/%,$(C_SRC))
+CORE_SRC  = $(filter-out csrc/lua/% csrc/program/%,$(C_SRC))
 CORE      = $(CORE_SRC:csrc/%.c=$(BUILD)/%.o)
 BINDING   = $(patsubst csrc/%.c,$(BUILD)/%.o,$(wildcard csrc/lua/*.c))
 CORE_TEST = $(if $(wildcard tests/core_test.c),$(BUILD)/core_test)
 GROWTH    = $(if $(wildcard tests/growth_test.c),$(BUILD)/growth_test)
 C_FILES   = $(wildcard csrc/*.h csrc/*/*.[ch] tests/*.[ch])
 STANDARDS = \b(NDS|AISC|AISI|IRC|ASCE)\b|\b1\.67\b|2\.0 / 3
-LUA_DIRS  = $(wildcard lua tests examples plots)
+LUA_DIRS  = $(wildcard lua tests examples plots csrc/program)
 LUACHECK  = luacheck -q --no-color $(LUA_DIRS)
-MODULE    = lua/netsection/core.so
+# A build into another folder leaves its module there, so that a checkout that nobody may
+# write to can be built and several builds stand side by side.
+MODULE    = $(if $(filter build,$(BUILD)),lua,$(BUILD))/netsection/core.$(DLL)
 
 # The checkout goes first on Lua's search paths, then what the user's own say, and Lua's.
 unexport LUA_PATH_5_4 LUA_CPATH_5_4
 first = $1$(if $2,;$(subst $1;,,$2))$(if $(findstring ;;,$2),,;;)
 export LUA_PATH  := $(call first,lua/?.lua;lua/?/init.lua,$(or $(LUA_PATH_5_4),$(LUA_PATH)))
-export LUA_CPATH := $(call first,lua/?.so,$(or $(LUA_CPATH_5_4),$(LUA_CPATH)))
+export LUA_CPATH := $(call first,$(MODULE:%netsection/core.$(DLL)=%?.$(DLL)),$(or \
+  $(LUA_CPATH_5_4),$(LUA_CPATH)))
 
 # The parts of a check run side by side; each prints its lines in one block at its end.
 SHARES = 1 2 3 4
@@ -89,6 +100,7 @@ SUB  = +@$(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(JOBS)
 # -- building --------------------------------------------------------------------------
 
 .PHONY: all demo check test lint format asan tsan oom valgrind examples bench plots reference
+.PHONY: one check-one check-clang check-musl check-arm check-s390x check-windows everywhere
 .PHONY: exact man kills reach mutants trust check-repairs metrics install uninstall clean help deps demo-run check-run suite oom-run
 .PHONY: $(PARTS:%=part-%) suite-core suite-growth $(SHARES:%=suite-lua-%)
 .DELETE_ON_ERROR:
@@ -96,7 +108,9 @@ SUB  = +@$(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(JOBS)
 all: $(MODULE) ## build the module, lua/netsection/core.so
 
 $(MODULE): $(CORE) $(BINDING)
-	$(CC) $(SHARED) -pthread $(OPT) $(LDFLAGS) -o $@ $^ -lm
+	@mkdir -p $(@D)
+	$(CC) $(SHARED) $(if $(WINDOWS),-static-libgcc,-pthread) $(OPT) $(LDFLAGS) -o $@ $^ \
+	  $(if $(WINDOWS),$(LUA_LIBS)) -lm
 
 # -rdynamic: Lua modules in C that a script loads find Lua's functions in the host.
 $(BUILD)/host: $(BUILD)/tests/host.o $(CORE) $(BINDING)
@@ -111,7 +125,7 @@ $(BUILD)/growth_test: $(BUILD)/tests/growth_test.o $(CORE)
 $(BUILD)/bench_fixed: $(BUILD)/tests/bench_fixed.o
 	$(CC) $(OPT) -o $@ $^ -lm
 
-$(BUILD)/lua/%.o $(BUILD)/tests/host.o: WITH_LUA = $(LUA_CFLAGS)
+$(BUILD)/lua/%.o $(BUILD)/program/%.o $(BUILD)/tests/host.o: WITH_LUA = $(LUA_CFLAGS)
 $(BUILD)/%.o: csrc/%.c Makefile
 	$(compile)
 $(BUILD)/tests/%.o: tests/%.c Makefile
@@ -123,6 +137,87 @@ define compile
 @$(CC) $(FLAGS) -Icsrc $(WITH_LUA) -MMD -MP -c -o $@ $<
 endef
 -include $(wildcard $(BUILD)/*/*.d)
+
+# -- a single program ------------------------------------------------------------------
+
+# Sources of Lua and LPeg, with their licenses: those of Debian's own source packages.
+SOURCES ?= build/sources
+PROGRAM  = $(BUILD)/program
+PROGRAM_OWN = $(patsubst csrc/%.c,$(BUILD)/%.o,$(wildcard csrc/program/*.c))
+NETSECTION = $(PROGRAM)/netsection$(EXE)
+LUA_HERE = $(SOURCES)/lua-here
+OTHERS   = $(patsubst $(SOURCES)/%.c,$(PROGRAM)/%.o,$(filter-out %/lua.c %/luac.c, \
+             $(wildcard $(SOURCES)/lua/*.c $(SOURCES)/lpeg/*.c)))
+CARRIED  = csrc/program/start.lua $(shell find lua/netsection -name '*.lua' -o \
+             -name '*.json') $(wildcard plots/*.gp)
+DKJSON   = $(shell $(LUA) -e 'print(package.searchpath("dkjson", package.path))')
+LIBRARY  = $(if $(WINDOWS),mingw,$(if $(shell echo | $(CC) -include stdio.h -dM -E - | \
+             grep __GLIBC__),glibc,musl))
+# Compiled modules are of the byte order of the machine that builds.
+FORM     = $(if $(shell echo | $(CC) -dM -E - | grep BYTE_ORDER__.*BIG),text,compiled)
+OTHER_FLAGS = -std=gnu99 -O2 -w -ffp-contract=off -I$(SOURCES)/lua \
+  -include csrc/program/arithmetic.h $(if $(WINDOWS), \
+  -D__USE_MINGW_ANSI_STDIO=1 -include csrc/program/wide.h,-DLUA_USE_POSIX)
+# Windows gives a program 1 MB of stack unless it asks for more.
+STATIC   = $(if $(filter Darwin,$(shell uname)),,-static) \
+  $(if $(WINDOWS),-Wl$(comma)--stack$(comma)8388608)
+comma    = ,
+
+one: ## a single program, build/program/netsection, with all that it needs inside
+	@sh .ci/sources $(SOURCES)
+	$(SUB) LUA_CFLAGS=-I$(SOURCES)/lua $(NETSECTION)
+	@ls -l $(NETSECTION)
+
+$(NETSECTION): $(PROGRAM_OWN) $(PROGRAM)/carried.o \
+  $(CORE) $(BINDING) $(OTHERS)
+	$(CC) $(STATIC) -s $(if $(WINDOWS),,-pthread) $(OPT) $(LDFLAGS) -o $@ $^ -lm
+
+# Compiles the modules that are carried, on the machine that builds.
+$(LUA_HERE): $(wildcard $(SOURCES)/lua/*.c)
+	@cc -O1 -w -DLUA_USE_POSIX -o $@ $(filter-out %/luac.c,$^) -lm
+
+$(PROGRAM)/carried.c: csrc/program/carry.lua LICENSE $(LUA_HERE) $(CARRIED)
+	@mkdir -p $(@D)
+	@$(LUA_HERE) csrc/program/carry.lua $(PROGRAM) $(LIBRARY) $(FORM) $(SOURCES)/lua \
+	  $(SOURCES)/lpeg $(DKJSON) $(CARRIED)
+
+$(PROGRAM)/%.o: $(SOURCES)/%.c Makefile
+	@mkdir -p $(@D)
+	@$(CC) $(OTHER_FLAGS) -c -o $@ $<
+$(PROGRAM)/carried.o: $(PROGRAM)/carried.c
+	@$(CC) $(FLAGS) -Icsrc $(LUA_CFLAGS) -c -o $@ $<
+
+# -- everywhere: programs of other compilers, C libraries and systems -----------------
+
+# $(call beside,NAME,COMPILER,RUNNER): builds the program by a compiler and tries it beside
+# the module that is here: a package of 24 joists and MOST examples, byte for byte. What is
+# not on the machine is said and left out. RUNNER is what runs it here.
+MOST ?= 24
+BESIDE = $(BUILD)/on-$1/program/netsection$(if $(findstring mingw,$2),.exe)
+define beside
++@for tool in $2 $(firstword $3); do command -v $$tool >/dev/null || { \
+  echo "$1: left out, no $$tool on this machine"; exit 0; }; done; \
+  $(MAKE) --no-print-directory one BUILD=$(BUILD)/on-$1 CC=$2 SOURCES=$(SOURCES) && \
+  OUT=$(BUILD)/on-$1/out $(LUA) tests/everywhere.lua $1 $3 $(BESIDE) && \
+  INTERPRETER='$3 $(BESIDE) --lua' MOST=$(MOST) $(LUA) tests/examples.lua
+endef
+WINE = $(or $(shell command -v wine64 wine | head -n 1),$(wildcard /usr/lib/wine/wine64),wine64)
+
+check-one: all ## the single program of this machine's compiler beside the module
+	$(call beside,one,$(CC),)
+check-clang: all ## the same by clang
+	$(call beside,clang,clang,)
+check-musl: all ## the same by musl-gcc, static
+	$(call beside,musl,musl-gcc,)
+check-arm: all ## the same for aarch64, run by qemu-aarch64
+	$(call beside,arm,aarch64-linux-gnu-gcc,qemu-aarch64)
+check-s390x: all ## the same for s390x, whose bytes stand in the other order
+	$(call beside,s390x,s390x-linux-gnu-gcc,qemu-s390x)
+check-windows: export WINEDEBUG = -all
+check-windows: export WINEPREFIX = $(abspath $(BUILD))/wine
+check-windows: all ## netsection.exe by mingw-w64, run by wine
+	$(call beside,windows,x86_64-w64-mingw32-gcc,$(WINE))
+everywhere: check-one check-clang check-musl check-arm check-windows ## all of these
 
 # -- running ---------------------------------------------------------------------------
 
@@ -285,4 +380,4 @@ clean: ## remove everything that was built
 	rm -rf build out $(MODULE)
 
 help: ## list the targets
-	@sed -n 's/^\([a-z]*\):.*## \(.*\)/\1\t\2/p' Makefile | expand -t 12
+	@sed -n 's/^\([a-z][a-z0-9-]*\):.*## \(.*\)/\1\t\2/p' Makefile | expand -t 15

@@ -55,7 +55,7 @@
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
 #undef X
-extern const unsigned long plain_work_size;
+extern const size_t plain_work_size;
 
 #define ns_CL plain_CL
 #define ns_CP plain_CP

@@ -4,6 +4,8 @@
 -- An example that says "Needs: a b" on its second line is left out, and said so, where a
 -- module of these is missing.
 --   ONLY=NAME             runs one
+--   MOST=N                the first N of them
+--   INTERPRETER="WORDS"   how a script is run; this interpreter otherwise
 --   ONLY=NAME UPDATE=1    rewrites what is expected of it; one at a time, to be looked at
 package.path = "./?.lua;" .. package.path
 local schema = require "tests.schema"
@@ -14,6 +16,7 @@ local function setting(name)
   return value ~= "" and value or nil
 end
 
+local interpreter, most = setting "INTERPRETER", tonumber(setting "MOST")
 local only, update, counts = setting "ONLY", setting "UPDATE", setting "NETSECTION_COUNTS"
 
 local function read_file(path)
@@ -34,7 +37,7 @@ local function example_names()
     if name and (not only or name == only) then names[#names + 1] = name end
   end
   table.sort(names)
-  return names
+  return {table.unpack(names, 1, most)}
 end
 
 -- Modules that an example needs and this machine lacks.
@@ -51,8 +54,8 @@ end
 local function run(name)
   local out = "build/examples/" .. name
   assert(os.execute(("rm -rf '%s' && mkdir -p '%s'"):format(out, out)))
-  local pipe = assert(io.popen(("NETSECTION_OUT='%s' '%s' 'examples/%s.lua'")
-    :format(out, arg[-1], name)))
+  local pipe = assert(io.popen(("NETSECTION_OUT='%s' %s 'examples/%s.lua'")
+    :format(out, interpreter or "'" .. arg[-1] .. "'", name)))
   local text = pipe:read "a"
   local ok = pipe:close()
   return text:gsub(out:gsub("%p", "%%%0"), "out"), ok

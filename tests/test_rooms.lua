@@ -9,7 +9,7 @@ local test_rooms = {}
 -- From below to above; DEVELOPERS.md shows the same order, and says what each room holds.
 local ORDER = {"joist", "standard", "beam", "section", "nds", "ec5", "csa", "grid",
   "work", "cuts", "check", "rules", "repair", "review", "sweep", "odds", "netsection.h",
-  "lua"}
+  "lua", "program"}
 local LEVEL = {}
 for k, room in ipairs(ORDER) do LEVEL[room] = k end
 

@@ -515,9 +515,8 @@ NS_INLINE void no_case(struct ns_beam *s, int c) {
   memset(s->second_sag[c], 0, rows);
 }
 
-unsigned long ns_beam_size(int unknowns) {
-  return sizeof(struct ns_beam) +
-         sizeof(struct ns_answer) * (unsigned long)unknowns;
+size_t ns_beam_size(int unknowns) {
+  return sizeof(struct ns_beam) + sizeof(struct ns_answer) * (size_t)unknowns;
 }
 
 void ns_beam_answer_room(struct ns_beam *s) {

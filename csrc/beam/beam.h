@@ -63,7 +63,7 @@ struct ns_beam {
 /* Bytes of a beam with its answers behind it (ns_beam_answer_room), of so many
  * unknowns: supports but two, hinges, stations, 1 for a gap, 1 for each free
  * end of the second beam. */
-unsigned long ns_beam_size(int unknowns);
+size_t ns_beam_size(int unknowns);
 void ns_beam_answer_room(struct ns_beam *beam);
 
 /* Most and least of V and M at a place when the live load lies where it

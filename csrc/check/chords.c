@@ -373,7 +373,7 @@ NS_INLINE void chord_alone(struct ns_work *w, int c, const struct ns_demand *q,
   struct ns_check *both = &w->out->check[first];
   struct ns_check *k = ns_add(w->out, NS_CHORD_ALONE, c, -1);
   struct ns_check *other = ns_add(w->out, NS_CHORD_ALONE, c, -1);
-  const long checks = k - both;
+  const ptrdiff_t checks = k - both;
   ns_lane two = {0}, off;
   one_chord(w, c, q, f, false, k);
   one_chord(w, c, q, f, true, other);

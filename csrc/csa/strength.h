@@ -8,6 +8,7 @@
 #ifndef NETSECTION_CSA_STRENGTH_H
 #define NETSECTION_CSA_STRENGTH_H
 
+#include "joist/elementary.h"
 #include "csa/csa.h"
 #include "joist/lanes.h"
 
@@ -185,12 +186,12 @@ NS_INLINE double ns_system_factor(const struct ns_standard *s, double members,
 }
 
 /* K_D of dead and imposed load together: 1, less where the long-term load P_L
- * is more than the rest, 1 - 0.5 log10(P_L/P_S) >= 0.65  (5.3.2). All dead
+ * is more than the rest, 1 - 0.5 ns_log10(P_L/P_S) >= 0.65  (5.3.2). All dead
  * load on the joist stands for P_L, all live load for P_S: our reading. */
 #define NS_DURATION_BY_LOADS 1
 NS_INLINE double ns_long_term(double P_L, double P_S) {
   if (!(P_L > P_S)) return 1;
-  return P_S > 0 ? ns_max(1 - 0.5 * log10(P_L / P_S), 0.65) : 0.65;
+  return P_S > 0 ? ns_max(1 - 0.5 * ns_log10(P_L / P_S), 0.65) : 0.65;
 }
 
 /* Sag under live load alone (NBC 9.4.3.1), and under K_cr D + L where a limit

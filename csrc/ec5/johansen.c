@@ -10,6 +10,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "joist/elementary.h"
 #include "joist/lanes.h"
 
 #define DEGREE (3.14159265358979323846 / 180)
@@ -26,8 +27,8 @@ static double embedment(const struct ns_johansen *p, double d, double rho,
                         double alpha) {
   const double bored = 0.082 * (1 - 0.01 * d) * rho;
   if (nail_like(p, d))
-    return p->predrilled ? bored : 0.082 * rho * pow(d, -0.3);
-  const double s = sin(alpha * DEGREE), c = cos(alpha * DEGREE);
+    return p->predrilled ? bored : 0.082 * rho * ns_power(d, -0.3);
+  const double s = ns_sin(alpha * DEGREE), c = ns_cos(alpha * DEGREE);
   return bored / ((1.35 + 0.015 * d) * s * s + c * c);
 }
 
@@ -51,7 +52,7 @@ static void pulled_screw(const struct ns_johansen *p,
                          struct ns_johansen_out *o) {
   o->l_ef = ns_min(p->l_g, o->t_pen);
   if (!(o->l_ef > 0)) return;
-  o->f_axk = 0.52 * pow(p->d, -0.5) * pow(o->l_ef, -0.1) * pow(p->rho_2, 0.8);
+  o->f_axk = 0.52 * ns_power(p->d, -0.5) * ns_power(o->l_ef, -0.1) * ns_power(p->rho_2, 0.8);
   o->F_axRk = o->f_axk * p->d * o->l_ef * ns_min(p->d / 8, 1);
   o->cap = 1;
 }
@@ -103,7 +104,7 @@ static void with_rope(struct ns_johansen_out *o) {
 static double slip_modulus(const struct ns_johansen *p) {
   const double rho = sqrt(p->rho_m1 * p->rho_m2), r = rho * sqrt(rho);
   const bool driven = p->kind == NS_EN_NAIL && !p->predrilled;
-  return driven ? r * pow(p->d, 0.8) / 30 : r * p->d / 23;
+  return driven ? r * ns_power(p->d, 0.8) / 30 : r * p->d / 23;
 }
 
 static bool sensible(const struct ns_johansen *p) {
@@ -125,7 +126,7 @@ bool ns_johansen_of(const struct ns_johansen *p, struct ns_johansen_out *o) {
   o->t_pen = bored ? p->t_2 : p->l - p->t_1;
   /* a screw by 1.1 times its root, as the thread crosses the plane (8.7.1) */
   o->d_ef = p->kind == NS_EN_SCREW ? ns_min(1.1 * p->d_1, p->d) : p->d;
-  o->M_yRk = 0.3 * p->f_u * pow(o->d_ef, 2.6); /* 8.14, 8.30 */
+  o->M_yRk = 0.3 * p->f_u * ns_power(o->d_ef, 2.6); /* 8.14, 8.30 */
   o->f_h1k = embedment(p, o->d_ef, p->rho_1, p->alpha_1);
   o->f_h2k = embedment(p, o->d_ef, p->rho_2, p->alpha_2);
   o->beta = o->f_h2k / o->f_h1k;

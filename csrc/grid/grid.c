@@ -20,9 +20,8 @@ int ns_grid_unknowns(const struct ns_grid *g) {
 
 static int band_width(const struct ns_grid *g) { return 4 * g->joists - 1; }
 
-unsigned long ns_grid_room(const struct ns_grid *g) {
-  return (unsigned long)ns_grid_unknowns(g) *
-         (unsigned long)(band_width(g) + 2);
+size_t ns_grid_room(const struct ns_grid *g) {
+  return (size_t)ns_grid_unknowns(g) * (size_t)(band_width(g) + 2);
 }
 
 static int dof(const struct ns_grid *g, int i, int k) {

@@ -42,7 +42,7 @@ struct ns_grid_load {
  * of a station beside each other. */
 int ns_grid_unknowns(const struct ns_grid *g);
 /* Doubles that ns_grid_factor fills: the factored band and its scale. */
-unsigned long ns_grid_room(const struct ns_grid *g);
+size_t ns_grid_room(const struct ns_grid *g);
 /* False where something is held by nothing: a mechanism. */
 bool ns_grid_factor(const struct ns_grid *g, double *band);
 /* Deflections and slopes; 'spare' has room for one more vector. */

@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "joist/elementary.h"
 #include "grid/grid.h"
 
 #define TRIALS NS_GRID_TRIALS
@@ -109,8 +110,9 @@ static void first_shapes(const struct ns_grid *g, int n, double *X) {
         double *u = X + (size_t)m * (size_t)unknowns + 2 * (k * g->joists + i);
         const double across = B > 0 ? (g->y[i] - g->y[0]) / B : 0;
         const double along = (g->x[k] - g->x[0]) / L;
-        u[0] = sin(pi * (1 + m % 3) * along) * cos(pi * (m / 3) * across) +
-               0.1 * sin(pi * (m + 2) * (along + 0.3 * across + 0.07));
+        u[0] =
+            ns_sin(pi * (1 + m % 3) * along) * ns_cos(pi * (m / 3) * across) +
+            0.1 * ns_sin(pi * (m + 2) * (along + 0.3 * across + 0.07));
         u[1] = 0;
       }
 }

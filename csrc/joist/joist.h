@@ -6,6 +6,7 @@
 
 #include <float.h>
 #include <stdbool.h>
+#include <stddef.h>
 
 #include "joist/fields.h"
 

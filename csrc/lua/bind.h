@@ -130,6 +130,22 @@ int nsb_open_beam(lua_State *L);
 int nsb_open_sweep(lua_State *L);
 int nsb_open_csv(lua_State *L);
 int nsb_open_files(lua_State *L);
+int nsb_open_system(lua_State *L);
+/* Seconds from some moment on, of the wall. */
+double nsb_now(void);
+
+/* A file that a program has inside (see carried.c). */
+struct nsb_carried {
+  const char *name; /* below "inside:/" */
+  const char *text;
+  size_t size;
+};
+/* Hands over the files of a program, sorted by their names. */
+void nsb_carry(const struct nsb_carried *files, int n);
+bool nsb_is_inside(const char *path);
+const struct nsb_carried *nsb_carried_file(const char *path);
+bool nsb_push_carried(lua_State *L, const char *path);
+
 int nsb_open_run(lua_State *L);
 
 /* Starts a program in a group of its own, without input, its words to the file

@@ -446,8 +446,8 @@ int luaopen_netsection_core(lua_State *L) {
   lua_pop(L, 3);
   luaL_newlib(L, functions);
   const size_t workspace =
-      sizeof(struct nsb_workspace) + ns_work_size + NS_CACHE_LINE;
-  memset(lua_newuserdatauv(L, workspace, 0), 0, workspace); /* once */
+      1 + sizeof(struct nsb_workspace) + ns_work_size + NS_CACHE_LINE;
+  *(char *)lua_newuserdatauv(L, workspace, 0) = 0; /* cleared when first used */
   lua_pushvalue(L, -1);
   lua_insert(L, -3);
   luaL_setfuncs(L, desk_functions, 1);
@@ -456,6 +456,7 @@ int luaopen_netsection_core(lua_State *L) {
   nsb_open_columns(L);
   nsb_open_csv(L);
   nsb_open_files(L);
+  nsb_open_system(L);
   nsb_open_beam(L);
   nsb_open_dowel(L);
   nsb_open_grid(L);

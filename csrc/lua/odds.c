@@ -228,11 +228,27 @@ static int core_pair_sums(lua_State *L) {
   return 3;
 }
 
-/* log(x), exp(x), normal_quantile(p): the same bits on every system. */
+/* log(x), exp(x), power(x, y), sin(x), cos(x), normal_quantile(p): the same
+ * bits on every system. */
 static int core_log(lua_State *L) {
   const double x = luaL_checknumber(L, 1);
   luaL_argcheck(L, x > 0, 1, "above 0 expected");
   lua_pushnumber(L, ns_log(x));
+  return 1;
+}
+
+static int core_power(lua_State *L) {
+  lua_pushnumber(L, ns_power(luaL_checknumber(L, 1), luaL_checknumber(L, 2)));
+  return 1;
+}
+
+static int core_sin(lua_State *L) {
+  lua_pushnumber(L, ns_sin(luaL_checknumber(L, 1)));
+  return 1;
+}
+
+static int core_cos(lua_State *L) {
+  lua_pushnumber(L, ns_cos(luaL_checknumber(L, 1)));
   return 1;
 }
 
@@ -294,6 +310,9 @@ static const luaL_Reg functions[] = {{"draw", core_draw},
                                      {"pair_sums", core_pair_sums},
                                      {"log", core_log},
                                      {"exp", core_exp},
+                                     {"power", core_power},
+                                     {"sin", core_sin},
+                                     {"cos", core_cos},
                                      {"normal_quantile", core_normal_quantile},
                                      {"philox", core_philox},
                                      {"uniform", core_uniform},

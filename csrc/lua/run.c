@@ -12,9 +12,7 @@
 #include <string.h>
 #include <time.h>
 
-#ifdef _WIN32
-#include <windows.h>
-#else
+#ifndef _WIN32
 #include <fcntl.h>
 #include <signal.h>
 #include <spawn.h>
@@ -24,6 +22,10 @@ extern char **environ;
 #endif
 
 #include "lua/bind.h"
+
+#ifdef _WIN32
+#include "lua/windows.h"
+#endif
 
 enum { MOST_WORDS = 32 };
 
@@ -53,38 +55,76 @@ static void add_word(luaL_Buffer *b, const char *word) {
   luaL_addstring(b, "\" ");
 }
 
+/* The file of a program named without its folder, on PATH alone: Windows would
+ * look in the folder in which it was started first. */
+static bool find_program(const char *name, wchar_t *to, DWORD room) {
+  static wchar_t path[32768];
+  wchar_t wide[MAX_PATH];
+  if (!nsb_wide(name, wide, MAX_PATH)) return false;
+  if (wcspbrk(wide, L"/\\:")) {
+    if (wcslen(wide) >= room) return false;
+    wcscpy(to, wide);
+    return true;
+  }
+  const DWORD n = GetEnvironmentVariableW(L"PATH", path, 32768);
+  if (n == 0 || n >= 32768) return false;
+  const DWORD got = SearchPathW(path, wide, L".exe", room, to, NULL);
+  return got > 0 && got < room && wcsncmp(to, L".\\", 2) != 0;
+}
+
+/* Waits for a process, at most so long; with it end all that it started. */
+static bool ended(const PROCESS_INFORMATION *p, HANDLE group, double seconds,
+                  DWORD *code) {
+  const DWORD all = (DWORD)(seconds * 1000);
+  const bool in_time = WaitForSingleObject(p->hProcess, all) == WAIT_OBJECT_0;
+  if (!in_time && (!group || !TerminateJobObject(group, 1)))
+    TerminateProcess(p->hProcess, 1);
+  WaitForSingleObject(p->hProcess, INFINITE);
+  GetExitCodeProcess(p->hProcess, code);
+  CloseHandle(p->hThread);
+  CloseHandle(p->hProcess);
+  if (group) CloseHandle(group);
+  return in_time;
+}
+
+static HANDLE open_for_child(const wchar_t *path, DWORD access, DWORD how) {
+  SECURITY_ATTRIBUTES open = {sizeof open, NULL, TRUE};
+  return CreateFileW(path, access, FILE_SHARE_READ | FILE_SHARE_WRITE, &open,
+                     how, FILE_ATTRIBUTE_NORMAL, NULL);
+}
+
 static int start(lua_State *L, const char **word, const char *out,
                  double seconds) {
   luaL_Buffer b;
-  wchar_t line[8192], to[4096];
+  wchar_t line[8192], to[4096], program[4096];
   luaL_buffinit(L, &b);
   for (int k = 0; word[k]; k++) add_word(&b, word[k]);
   luaL_pushresult(&b);
-  if (!MultiByteToWideChar(CP_UTF8, 0, lua_tostring(L, -1), -1, line, 8192) ||
-      !MultiByteToWideChar(CP_UTF8, 0, out, -1, to, 4096))
+  if (!nsb_wide(lua_tostring(L, -1), line, 8192) || !nsb_wide(out, to, 4096))
     return said(L, "a command line too long");
-  SECURITY_ATTRIBUTES open = {sizeof open, NULL, TRUE};
-  HANDLE file = CreateFileW(to, GENERIC_WRITE, FILE_SHARE_READ, &open,
-                            CREATE_ALWAYS, FILE_ATTRIBUTE_NORMAL, NULL);
+  if (!find_program(word[0], program, 4096))
+    return said(L, "the program was not found");
+  HANDLE file = open_for_child(to, GENERIC_WRITE, CREATE_ALWAYS);
   if (file == INVALID_HANDLE_VALUE) return said(L, "its output has no file");
+  HANDLE nothing = open_for_child(L"NUL", GENERIC_READ, OPEN_EXISTING);
   STARTUPINFOW how = {.cb = sizeof how,
                       .dwFlags = STARTF_USESTDHANDLES,
+                      .hStdInput = nothing,
                       .hStdOutput = file,
                       .hStdError = file};
   PROCESS_INFORMATION p;
-  const bool ran = CreateProcessW(NULL, line, NULL, NULL, TRUE,
-                                  CREATE_NO_WINDOW, NULL, NULL, &how, &p);
-  CloseHandle(file);
-  if (!ran) return said(L, "the program was not found");
-  const bool late =
-      WaitForSingleObject(p.hProcess, (DWORD)(seconds * 1000)) != WAIT_OBJECT_0;
-  if (late) TerminateProcess(p.hProcess, 1);
-  WaitForSingleObject(p.hProcess, INFINITE);
   DWORD code = 1;
-  GetExitCodeProcess(p.hProcess, &code);
-  CloseHandle(p.hThread);
-  CloseHandle(p.hProcess);
-  if (late) return said(L, "it took too long and was stopped");
+  const bool ran =
+      CreateProcessW(program, line, NULL, NULL, TRUE,
+                     CREATE_NO_WINDOW | CREATE_SUSPENDED, NULL, NULL, &how, &p);
+  CloseHandle(file);
+  CloseHandle(nothing);
+  if (!ran) return said(L, "the program was not found");
+  HANDLE group = CreateJobObjectW(NULL, NULL);
+  if (group) AssignProcessToJobObject(group, p.hProcess);
+  ResumeThread(p.hThread);
+  if (!ended(&p, group, seconds, &code))
+    return said(L, "it took too long and was stopped");
   lua_pushinteger(L, (lua_Integer)code);
   return 1;
 }

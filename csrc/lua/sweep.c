@@ -4,11 +4,7 @@
  *
  * Columns are userdata made before any thread starts; threads see arrays and
  * no lua_State. */
-#define _POSIX_C_SOURCE 200809L
-
 #include <string.h>
-#include <time.h>
-#include <unistd.h>
 
 #include "lua/bind.h"
 
@@ -18,8 +14,12 @@
 struct nsb_workspace *nsb_the_workspace(lua_State *L) {
   if (lua_gc(L, LUA_GCCOUNT) < 0)
     luaL_error(L, "a finalizer may review no joist");
-  const uintptr_t at = (uintptr_t)lua_touserdata(L, lua_upvalueindex(1));
-  const uintptr_t line = NS_CACHE_LINE;
+  char *room = lua_touserdata(L, lua_upvalueindex(1));
+  if (*room == 0) { /* a program that reviews nothing does not wait for it */
+    memset(room, 0, lua_rawlen(L, lua_upvalueindex(1)));
+    *room = 1;
+  }
+  const uintptr_t at = (uintptr_t)room + 1, line = NS_CACHE_LINE;
   return (struct nsb_workspace *)((at + line - 1) / line * line);
 }
 
@@ -313,12 +313,6 @@ struct watch {
   bool interrupted, failed;
 };
 
-static double now(void) {
-  struct timespec t;
-  clock_gettime(CLOCK_MONOTONIC, &t);
-  return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
-}
-
 static bool watch(void *data, int64_t done) {
   struct watch *w = data;
   if (lua_gethook(w->main) != w->hook) {
@@ -326,7 +320,7 @@ static bool watch(void *data, int64_t done) {
     return false;
   }
   if (!w->progress) return true;
-  const double t = now();
+  const double t = nsb_now();
   if (t - w->last < 0.1) return true;
   w->last = t;
   lua_pushvalue(w->L, w->progress);
@@ -414,7 +408,7 @@ static int core_sweep(lua_State *L) {
             : threads > NS_MAX_THREADS ? NS_MAX_THREADS
                                        : threads;
   luaL_checkstack(L, 8, "progress");
-  struct watch w = {.L = L, .last = now()};
+  struct watch w = {.L = L, .last = nsb_now()};
   lua_rawgeti(L, LUA_REGISTRYINDEX, LUA_RIDX_MAINTHREAD);
   w.main = lua_tothread(L, -1);
   w.hook = lua_gethook(w.main);
@@ -435,24 +429,6 @@ static int core_fault_text(lua_State *L) {
   return 1;
 }
 
-/* processors() -> how many; is_terminal() -> whether standard error is one. */
-static int core_processors(lua_State *L) {
-  const long n = sysconf(_SC_NPROCESSORS_ONLN);
-  lua_pushinteger(L, n < 1 ? 1 : n > NS_MAX_THREADS ? NS_MAX_THREADS : n);
-  return 1;
-}
-
-/* clock() -> seconds from some moment on, of the wall and not of one thread. */
-static int core_clock(lua_State *L) {
-  lua_pushnumber(L, now());
-  return 1;
-}
-
-static int core_is_terminal(lua_State *L) {
-  lua_pushboolean(L, isatty(STDERR_FILENO));
-  return 1;
-}
-
 static const luaL_Reg functions[] = {{"topology", core_topology},
                                      {"numbers", core_numbers},
                                      {"faults", core_faults},
@@ -460,9 +436,6 @@ static const luaL_Reg functions[] = {{"topology", core_topology},
                                      {"fill", core_fill},
                                      {"extreme", core_extreme},
                                      {"fault_text", core_fault_text},
-                                     {"processors", core_processors},
-                                     {"clock", core_clock},
-                                     {"is_terminal", core_is_terminal},
                                      {NULL, NULL}};
 
 static void metatable(lua_State *L, const char *name, lua_CFunction index,

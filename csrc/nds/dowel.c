@@ -10,6 +10,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "joist/elementary.h"
 #include "nds/fasteners.h"
 
 #define PI 3.14159265358979323846
@@ -50,10 +51,10 @@ static double to_50(double F, bool on) {
  * the grain, the last by Hankinson (12.3.4). */
 static double wood_Fe(double G, double D, double theta, bool rounded,
                       double *par, double *perp, double *sin2) {
-  const double s = sin(theta * PI / 180);
+  const double s = ns_sin(theta * PI / 180);
   *sin2 = s * s;
-  *par = to_50(D < SMALL ? 16600 * pow(G, 1.84) : 11200 * G, rounded);
-  *perp = D < SMALL ? *par : to_50(6100 * pow(G, 1.45) / sqrt(D), rounded);
+  *par = to_50(D < SMALL ? 16600 * ns_power(G, 1.84) : 11200 * G, rounded);
+  *perp = D < SMALL ? *par : to_50(6100 * ns_power(G, 1.45) / sqrt(D), rounded);
   return *par * *perp / (*par * *sin2 + *perp * (1 - *sin2));
 }
 
@@ -241,13 +242,13 @@ bool ns_withdrawal_of(const struct ns_pull *p, struct ns_withdrawal *o) {
   memset(o, 0, sizeof *o);
   switch (p->kind) {
   case NS_LAG_SCREW: /* NDS 12.2-1 */
-    o->W = 1800 * pow(p->G, 1.5) * pow(p->D, 0.75);
+    o->W = 1800 * ns_power(p->G, 1.5) * ns_power(p->D, 0.75);
     break;
   case NS_WOOD_SCREW: /* NDS 12.2-2 */
     o->W = 2850 * p->G * p->G * p->D;
     break;
   case NS_NAIL: /* NDS 12.2-3 */
-    o->W = 1380 * pow(p->G, 2.5) * p->D;
+    o->W = 1380 * ns_power(p->G, 2.5) * p->D;
     break;
   default:
     break;
@@ -274,7 +275,7 @@ bool ns_Cg_of(const struct ns_group *g, struct ns_group_action *o) {
   if (!fits) return false;
   memset(o, 0, sizeof *o);
   o->gamma =
-      g->slip > 0 ? g->slip : (g->steel ? 270000 : 180000) * pow(g->D, 1.5);
+      g->slip > 0 ? g->slip : (g->steel ? 270000 : 180000) * ns_power(g->D, 1.5);
   o->EA_m = g->E_m * g->A_m;
   o->EA_s = g->E_s * g->A_s;
   o->R_EA = o->EA_s < o->EA_m ? o->EA_s / o->EA_m : o->EA_m / o->EA_s;
@@ -285,7 +286,7 @@ bool ns_Cg_of(const struct ns_group *g, struct ns_group_action *o) {
    * formula runs into 0/0. */
   if (g->D < SMALL || g->n < 2 || !(o->m < 1 - 1e-7)) return true;
   const double m = o->m, n = g->n, R = o->R_EA;
-  const double m_n = pow(m, n), m_2n = pow(m, 2 * n);
+  const double m_n = ns_power(m, n), m_2n = ns_power(m, 2 * n);
   o->Cg = m * (1 - m_2n) / (n * ((1 + R * m_n) * (1 + m) - 1 + m_2n)) *
           ((1 + R) / (1 - m));
   return true;
@@ -367,8 +368,8 @@ static void european_slip(const struct ns_slip *s, struct ns_slip_modulus *o) {
   o->rho_2 = s->steel ? o->rho_1 : density(s->G_s, s->rho_s);
   o->rho = sqrt(o->rho_1 * o->rho_2);
   o->d_mm = 25.4 * s->D;
-  const double one = nail ? pow(o->rho, 1.5) * pow(o->d_mm, 0.8) / 30
-                          : pow(o->rho, 1.5) * o->d_mm / 23;
+  const double one = nail ? ns_power(o->rho, 1.5) * ns_power(o->d_mm, 0.8) / 30
+                          : ns_power(o->rho, 1.5) * o->d_mm / 23;
   o->K_N = s->steel ? 2 * one : one;
   o->K = o->K_N * 25.4 / 4.4482216152605;
 }
@@ -382,6 +383,6 @@ bool ns_slip_of(const struct ns_slip *s, struct ns_slip_modulus *o) {
   if (s->european)
     european_slip(s, o);
   else /* the second is from memory */
-    o->K = (s->steel ? 270000 : 180000) * pow(s->D, 1.5);
+    o->K = (s->steel ? 270000 : 180000) * ns_power(s->D, 1.5);
   return true;
 }

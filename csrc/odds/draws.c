@@ -2,16 +2,12 @@
  * draws.c - draws of several inputs, an input's replicate at a time, on as many
  * threads as are wanted. Each writes to places of its own, and the generator
  * counts, so the bytes are the same on any number. */
-#define _POSIX_C_SOURCE 200809L
-
-#include <pthread.h>
 #include <math.h>
-#include <signal.h>
 #include <stdatomic.h>
 #include <stdlib.h>
 
 #include "odds/random.h"
-#include "sweep/sweep.h"
+#include "sweep/threads.h"
 
 struct stint {
   const struct ns_draws *draws;
@@ -49,32 +45,21 @@ static bool draw_piece(const struct ns_draws *d, int piece) {
   return true;
 }
 
-static void *draw_off(void *data) {
+static void draw_off(void *data) {
   struct stint *s = data;
   for (;;) {
     const int piece = atomic_fetch_add(&s->next, 1);
-    if (piece >= s->pieces) return NULL;
+    if (piece >= s->pieces) return;
     if (!draw_piece(s->draws, piece)) atomic_store(&s->failed, true);
   }
 }
 
-/* Threads that cannot be started are done without; signals stay with the
- * caller's. */
 bool ns_draw(const struct ns_draws *d, int threads) {
-  pthread_t hand[NS_MAX_THREADS];
+  struct ns_threads more;
   struct stint s = {.draws = d, .pieces = d->inputs * d->replicates};
-  sigset_t all, before;
-  int started = 0;
-  if (threads > NS_MAX_THREADS) threads = NS_MAX_THREADS;
   if (threads > s.pieces) threads = s.pieces;
-  sigfillset(&all);
-  if (threads > 1 && pthread_sigmask(SIG_SETMASK, &all, &before) == 0) {
-    while (started < threads - 1 &&
-           pthread_create(&hand[started], NULL, draw_off, &s) == 0)
-      started++;
-    pthread_sigmask(SIG_SETMASK, &before, NULL);
-  }
+  ns_threads_start(&more, threads - 1, draw_off, &s, 0);
   draw_off(&s);
-  for (int t = 0; t < started; t++) pthread_join(hand[t], NULL);
+  ns_threads_join(&more);
   return !atomic_load(&s.failed);
 }

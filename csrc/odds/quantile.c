@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: MIT
- * quantile.c - distributions by inversion. Log and exp are of + - x / alone,
- * without fused products, so that their bits are the same on every system. */
+ * quantile.c - distributions by inversion. */
 #include <math.h>
 #include <string.h>
 
@@ -9,40 +8,6 @@
 #define X(name, word) word,
 const char *const ns_law_names[] = {NS_LAW_LIST(X) NULL};
 #undef X
-
-/* ln 2 as a number with zeros at its end, so that its small multiples are
- * exact, and the rest. */
-static const double LN2_HIGH = 6.93147180369123816490e-01;
-static const double LN2_LOW = 1.90821492927058770002e-10;
-
-/* x = f 2^e, f from sqrt(1/2) to sqrt(2); ln f = 2 (s + s^3/3 + s^5/5 + ...),
- * s = (f - 1)/(f + 1), |s| < 0.172. */
-double ns_log(double x) {
-  if (!(x > 0)) return x == 0 ? -HUGE_VAL : (double)NAN;
-  if (x > 1.79769313486231570815e+308) return x;
-  int e = 0;
-  double f = frexp(x, &e); /* exact */
-  if (f < 0.70710678118654752440) {
-    f *= 2;
-    e--;
-  }
-  const double s = (f - 1) / (f + 1), q = s * s;
-  double sum = 0;
-  for (int k = 23; k >= 3; k -= 2) sum = (sum + 1.0 / k) * q;
-  return e * LN2_HIGH + (2 * s + (2 * s * sum + e * LN2_LOW));
-}
-
-/* e^x = 2^n e^r, |r| <= ln(2)/2; e^r by its series. */
-double ns_exp(double x) {
-  if (!(x < 709.7)) return x >= 709.7 ? HUGE_VAL : x;
-  if (x < -745) return 0;
-  const double z = x / 0.69314718055994530942;
-  const int n = (int)(z < 0 ? z - 0.5 : z + 0.5);
-  const double r = (x - n * LN2_HIGH) - n * LN2_LOW;
-  double sum = 1;
-  for (int k = 16; k >= 1; k--) sum = 1 + r * sum / k;
-  return ldexp(sum, n); /* exact but for numbers below the normal ones */
-}
 
 static double over(const double *n, const double *d, double r) {
   double up = n[7], low = d[7];

@@ -10,6 +10,8 @@
 #include <stdbool.h>
 #include <stdint.h>
 
+#include "joist/elementary.h"
+
 #define NS_MAX_INPUTS 40  /* uncertain inputs of one question */
 #define NS_MAX_CHOICES 64 /* values of one of them */
 #define NS_SOBOL_DIMS 80  /* two samples of NS_MAX_INPUTS side by side */
@@ -24,9 +26,6 @@ void ns_philox(const uint32_t counter[4], const uint32_t key[2],
 double ns_uniform(uint64_t seed, uint32_t replicate, uint64_t draw,
                   uint32_t variable);
 
-/* ln x for x > 0 and e^x, of + - x / alone; within 2 units of the last bit. */
-double ns_log(double x);
-double ns_exp(double x);
 /* z with Phi(z) = p, 0 < p < 1: Wichura, algorithm AS 241, PPND16 (1988). */
 double ns_normal_quantile(double p);
 

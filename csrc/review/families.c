@@ -6,7 +6,7 @@
 #include "ec5/ec5.h"
 #include "work/work.h"
 
-const unsigned long ns_work_size = sizeof(struct ns_work);
+const size_t ns_work_size = sizeof(struct ns_work);
 
 /* The review of a standard's family, with records or without. */
 static ns_reviewer *reviewer_of(const struct ns_standard *standard,

@@ -10,7 +10,7 @@
 
 /* Working room for ns_review: big, owned by the caller, no state in it. */
 struct ns_work;
-extern const unsigned long ns_work_size;
+extern const size_t ns_work_size;
 
 /* Uncut and cut states, rules, gate and action of sixteen joists. Lanes that
  * fail validation get harmless inputs and keep their status. */

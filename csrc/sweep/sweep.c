@@ -2,21 +2,14 @@
  * sweep.c - points of a grid, sixteen at a time, on as many threads as the
  * caller wants. Blocks are handed out one by one; each writes to places of
  * its own, so their order does not matter. */
-#define _POSIX_C_SOURCE 200809L
-
 #include "sweep/sweep.h"
 
 #include <math.h>
-#include <pthread.h>
-#include <signal.h>
 #include <stdatomic.h>
 #include <string.h>
 
+#include "sweep/threads.h"
 #include "work/work.h"
-
-/* Stack of a thread, asked for since some C libraries give 128 kB: a review has
- * up to 460 kB of rows in one function. */
-enum { NS_THREAD_STACK = 2 << 20 };
 
 /* What one thread works with. */
 struct bench {
@@ -38,7 +31,6 @@ struct job {
 struct hand {
   struct job *job;
   struct bench *bench;
-  pthread_t thread;
 };
 
 static size_t bench_size(void) {
@@ -52,8 +44,8 @@ static void *first_line(void *room) {
   return (void *)(((uintptr_t)room + line - 1) / line * line);
 }
 
-unsigned long ns_sweep_room(int threads) {
-  return (unsigned long)(bench_size() * (size_t)threads + NS_CACHE_LINE);
+size_t ns_sweep_room(int threads) {
+  return bench_size() * (size_t)threads + NS_CACHE_LINE;
 }
 
 static double (*rows_of(struct ns_block *b))[NS_LANES] {
@@ -119,32 +111,15 @@ static void work_off(struct job *j, struct bench *b, bool caller) {
   }
 }
 
-static void *run(void *data) {
-  struct hand *h = data;
+static void run(void *data) {
+  const struct hand *h = data;
   work_off(h->job, h->bench, false);
-  return NULL;
-}
-
-/* Started with every signal blocked, so that the caller's thread gets them. */
-static int start(struct hand *hands, int wanted) {
-  sigset_t all, before;
-  pthread_attr_t large;
-  int started = 0;
-  if (pthread_attr_init(&large) != 0) return 0;
-  if (pthread_attr_setstacksize(&large, NS_THREAD_STACK) != 0) wanted = 0;
-  sigfillset(&all);
-  if (pthread_sigmask(SIG_SETMASK, &all, &before) != 0) return 0;
-  while (started < wanted && pthread_create(&hands[started].thread, &large, run,
-                                            &hands[started]) == 0)
-    started++;
-  pthread_sigmask(SIG_SETMASK, &before, NULL);
-  pthread_attr_destroy(&large);
-  return started;
 }
 
 int64_t ns_sweep(const struct ns_sweep *s, int threads, void *room,
                  ns_poll *poll, void *data) {
   struct hand hands[NS_MAX_THREADS];
+  struct ns_threads more;
   struct job j = {.sweep = s,
                   .blocks = (s->count + NS_LANES - 1) / NS_LANES,
                   .poll = poll,
@@ -155,9 +130,9 @@ int64_t ns_sweep(const struct ns_sweep *s, int threads, void *room,
   for (int t = 1; t < threads; t++)
     hands[t - 1] = (struct hand){
         .job = &j, .bench = (void *)((char *)room + bench_size() * (size_t)t)};
-  const int started = start(hands, threads - 1);
+  ns_threads_start(&more, threads - 1, run, hands, sizeof hands[0]);
   work_off(&j, room, true);
-  for (int t = 0; t < started; t++) pthread_join(hands[t].thread, NULL);
+  ns_threads_join(&more);
   const int64_t done = atomic_load(&j.done) * NS_LANES;
   return done < s->count ? done : s->count;
 }

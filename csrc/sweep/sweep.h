@@ -111,7 +111,7 @@ struct ns_sweep {
 typedef bool ns_poll(void *data, int64_t done);
 
 /* Room that so many threads need, in bytes, given by the caller. */
-unsigned long ns_sweep_room(int threads);
+size_t ns_sweep_room(int threads);
 /* Works the points; how many were done, less than count where 'poll' said
  * so. Threads that cannot be started are done without. */
 int64_t ns_sweep(const struct ns_sweep *sweep, int threads, void *room,

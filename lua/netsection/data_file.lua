@@ -6,6 +6,7 @@
 --
 -- Numbers may be joined by + - * /, texts by .. ; remarks begin with two hyphens.
 local lpeg = require "lpeg"
+local files = require "netsection.core".files
 local error = require "netsection.raise".error
 
 local P, R, S, V = lpeg.P, lpeg.R, lpeg.S, lpeg.V
@@ -140,11 +141,8 @@ end
 
 --- The table in a file; or nil and what is wrong with it.
 function data.read(path)
-  local file, problem = io.open(path, "rb")
-  if not file then return nil, problem end
-  local source = file:read(LARGEST + 1)
-  file:close()
-  if not source then return nil, path .. ": cannot be read" end
+  local source, problem = files.read(path, LARGEST + 1)
+  if not source then return nil, ("%s: %s"):format(path, problem) end
   local t, why = data.parse(source)
   if not t then return nil, ("%s: %s"):format(path, why) end
   return t

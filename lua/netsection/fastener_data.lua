@@ -2,6 +2,7 @@
 -- What is on file for fasteners: sizes, steel, gauges, specific gravities, distances; and
 -- how the functions of this group read their arguments. A fault found here becomes an
 -- error at the line that called the public function.
+local files = require "netsection.core".files
 local standards = require "netsection.standards"
 local units = require "netsection.units"
 local error = require "netsection.raise".error
@@ -13,7 +14,7 @@ local DATA = ("netsection.standards.%s.fasteners."):format(standards.default.fas
 -- A data file is text, runs in an empty environment and is read once.
 local function read(name)
   local path = assert(package.searchpath(DATA .. name, package.path))
-  return assert(loadfile(path, "t", {}))()
+  return assert(load(assert(files.read(path, 1 << 20)), "@" .. path, "t", {}))()
 end
 
 for _, name in ipairs {"sizes", "wood", "steel", "rules"} do data[name] = read(name) end

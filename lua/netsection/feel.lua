@@ -3,6 +3,7 @@
 -- US texts) at mid-span, first frequency under dead load, by the grid and of the joist
 -- alone, uncut, as cut and repaired. Criteria are published for different tests on
 -- different floors; met or not, nothing of this enters a ratio or an order of repairs.
+local core = require "netsection.core"
 local criteria = require "netsection.data.feel.criteria"
 local grid = require "netsection.grid"
 local lines = require "netsection.grid.lines"
@@ -102,7 +103,7 @@ local function limit_of(limit, l)
   if type(limit) == "number" then return limit end
   for _, step in ipairs(limit) do
     if not step.upto or l <= step.upto + 1e-9 then
-      return step.value or step.a / (l * IN_UNIT[step.unit or "m"]) ^ step.p
+      return step.value or step.a / core.power(l * IN_UNIT[step.unit or "m"], step.p)
     end
   end
 end
@@ -113,7 +114,7 @@ local function measured(of, d, f, live, span, plate)
   if of == "v" then return plate and f and velocity.of(plate, f) end
   if of == "f" then return f end
   if of == "d" then return d and d * MM end
-  if of == "fd" then return d and f and f / (d * MM) ^ 0.44 end
+  if of == "fd" then return d and f and f / core.power(d * MM, 0.44) end
   return live and live > 0 and span / live or nil
 end
 

@@ -112,10 +112,8 @@ function file.read(path, largest)
   if size > largest then
     return nil, ("%s: %d bytes, where at most %d are read"):format(path, size, largest)
   end
-  local input <close>, problem = io.open(path, "rb")
-  if not input then return nil, problem end
-  local text = input:read(largest + 1)
-  if not text then text = "" end
+  local text, problem = files.read(path, largest + 1)
+  if not text then return nil, ("%s: cannot be read: %s"):format(path, problem) end
   if #text > largest then
     return nil, ("%s: more than %d bytes"):format(path, largest)
   end

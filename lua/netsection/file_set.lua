@@ -138,6 +138,8 @@ local function recover(path)
           .. "delete that folder (%s)"):format(path, place, tostring(why)))
       end
       undo(steps, place, path)
+      files.remove(place .. "/" .. JOURNAL)
+      held:close() -- a folder with an open file is not removed everywhere
       folder.remove_own(place)
     end
   end
@@ -163,9 +165,7 @@ local function mix(set, place, path, old, with_list)
   end
   local ok, why = folder.make(back)
   if ok then ok, why = file.write(place .. "/" .. JOURNAL, journal_of(path, steps)) end
-  -- luacheck: push ignore
   local held <close> = ok and files.lock(place .. "/" .. JOURNAL) or nil
-  -- luacheck: pop
   for i, step in ipairs(ok and steps or {}) do
     local target, below = path .. "/" .. step.name, step.name:match "^(.*)/[^/]+$"
     if below then ok, why = folder.make(path .. "/" .. below) end
@@ -181,6 +181,7 @@ local function mix(set, place, path, old, with_list)
   end
   -- From here on the new set stands: nothing may take it back.
   files.remove(place .. "/" .. JOURNAL)
+  if held then held:close() end -- a folder with an open file is not removed everywhere
   folder.remove_own(place)
   return true
 end

@@ -152,7 +152,7 @@ local function work(t)
   r.k_90 = 1.35 + 0.015 * r.d_ef
   for i = 1, 2 do
     local a = math.rad(r["alpha_" .. i])
-    r["s2_" .. i], r["c2_" .. i] = math.sin(a) ^ 2, math.cos(a) ^ 2
+    r["s2_" .. i], r["c2_" .. i] = core.sin(a) ^ 2, core.cos(a) ^ 2
   end
   r.F_vRd = r.k_mod * r.F_vRk / r.gamma_M
   local out = {F_vRk = r.F_vRk, F_vRd = r.F_vRd, F_vRd_all = number * r.F_vRd,

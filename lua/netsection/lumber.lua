@@ -11,6 +11,7 @@
 -- What is not on file gives nil and a message that says what is; misuse raises.
 
 local distance = require "netsection.distance"
+local files = require "netsection.core".files
 local historic = require "netsection.historic"
 local lumber_table = require "netsection.lumber_table"
 local point = require "netsection.point"
@@ -43,7 +44,7 @@ local loaded = {}
 local function data(name)
   if not loaded[name] then
     local path = assert(package.searchpath(name, package.path))
-    loaded[name] = assert(loadfile(path, "t", {}))()
+    loaded[name] = assert(load(assert(files.read(path, 1 << 20)), "@" .. path, "t", {}))()
   end
   return loaded[name]
 end

@@ -593,7 +593,7 @@ function read_cut.hole(t, c, part, found)
   place_of(found, part, t, c)
   if t.angle ~= nil then
     local angle = number(found, part, "angle", t.angle, 6, 90)
-    c.stretch = angle and 1 / math.sin(math.rad(angle))
+    c.stretch = angle and 1 / core.sin(math.rad(angle))
   end
 end
 

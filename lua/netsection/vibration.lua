@@ -8,6 +8,7 @@
 --   n_40 = (((40/f_1)^2 - 1) (b/l)^4 (EI)_l/(EI)_b)^0.25               (7.7)
 --   v <= b_v^(f_1 zeta - 1)                                            (7.4)
 -- The formulas were read in a public teaching notebook.
+local core = require "netsection.core"
 local data = require "netsection.fastener_data"
 local packs = require "netsection.packs"
 local units = require "netsection.units"
@@ -51,7 +52,7 @@ end
 -- /s^4)), 0.30 at least, (EI)_b in N mm2 per m, s in mm (UK annex, memory).
 local function k_dist(o, strutting)
   local k_strut = strutting and 0.97 or 1
-  return math.max(k_strut * (0.38 - 0.08 * math.log(14 * o.across * 1e6
+  return math.max(k_strut * (0.38 - 0.08 * core.log(14 * o.across * 1e6
     / (o.s * 1000) ^ 4)), 0.30)
 end
 
@@ -60,7 +61,7 @@ local function pressed(o, f, strutting)
   local alone = 1000 * o.l ^ 3 / (48 * o.EI) * 1000 -- mm
   if f.none or not o.across then return alone, nil, nil end
   local k, l = k_dist(o, strutting), o.l * 1000
-  local limit = l <= f.upto and f.value or f.over / l ^ f.power
+  local limit = l <= f.upto and f.value or f.over / core.power(l, f.power)
   return k * alone * f.k_amp, limit, k
 end
 
@@ -105,10 +106,11 @@ local function work(joist, t)
   add(out, "deflection under 1 kN", out.a, out.a_limit, "mm", f.w_1kN)
   out.b_v = o.across and b_v(out.a, not f.w_1kN.none)
   if o.across and out.f_1 < 40 then
-    out.n_40 = (((40 / out.f_1) ^ 2 - 1) * (o.b / o.l) ^ 4 * o.along / o.across) ^ 0.25
+    out.n_40 = core.power(((40 / out.f_1) ^ 2 - 1) * (o.b / o.l) ^ 4 * o.along / o.across,
+      0.25)
     out.v = velocity.of({m = o.m, b = o.b, l = o.l, along = o.along, across = o.across},
       out.f_1)
-    out.v_limit = out.b_v and out.b_v ^ (out.f_1 * out.zeta - 1)
+    out.v_limit = out.b_v and core.power(out.b_v, out.f_1 * out.zeta - 1)
     add(out, "velocity", out.v, out.v_limit, "m/(N s2)", f.zeta)
   end
   if out.f_1 <= f.f_least.value then

@@ -17,6 +17,11 @@ netsection: what is left of cut wood joists, and what comes next
   netsection help VERB                       more about one of these
   netsection --version
 
+the single program (netsection.exe) also takes
+
+  netsection --lua FILE [WORD...]            runs a script that uses the module
+  netsection --licenses                      licenses of all that is inside
+
 exit codes
    0  done, and nothing to do: every joist 'leave' or 'justify'; compare, recheck: no
       change

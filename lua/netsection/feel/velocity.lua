@@ -7,6 +7,7 @@
 --   v <= b_v^(f zeta - 1)
 -- with m kg/m2, b the width and l the span in m, (EI)_l along and (EI)_b across in
 -- N m2/m, zeta the damping, and b_v by the curve over the deflection a under 1 kN.
+local core = require "netsection.core"
 local lines = require "netsection.grid.lines"
 local mesh = require "netsection.grid.mesh"
 
@@ -43,7 +44,7 @@ end
 -- @param t of velocity.floor; @param f Hz
 function velocity.of(t, f)
   if f >= 40 then return nil end
-  local n40 = (((40 / f) ^ 2 - 1) * (t.b / t.l) ^ 4 * t.along / t.across) ^ 0.25
+  local n40 = core.power(((40 / f) ^ 2 - 1) * (t.b / t.l) ^ 4 * t.along / t.across, 0.25)
   return 4 * (0.4 + 0.6 * n40) / (t.m * t.b * t.l + 200)
 end
 
@@ -59,7 +60,7 @@ function velocity.limit(curve, a, f, zeta)
       b = p[2] + (q[2] - p[2]) * (a - p[1]) / (q[1] - p[1])
     end
   end
-  return b ^ (f * zeta - 1)
+  return core.power(b, f * zeta - 1)
 end
 
 return velocity

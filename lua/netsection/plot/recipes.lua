@@ -1,5 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- The recipes, plots/*.gp: what is put in for the names between at signs.
+local files = require "netsection.core".files
 local error = require "netsection.raise".error
 
 local recipes = {}
@@ -11,8 +12,8 @@ local function read_recipe(name)
   local path = assert(package.searchpath("netsection.plot", package.path))
   local folder = path:match("^(.*[/\\])") or ""
   for _, place in ipairs(PLACES) do
-    local file <close> = io.open(folder .. place .. name .. ".gp", "rb")
-    if file then return file:read("a") end
+    local text = files.read(folder .. place .. name .. ".gp", 1 << 20)
+    if text then return text end
   end
   error(("plots/%s.gp is not installed with netsection"):format(name), 0)
 end

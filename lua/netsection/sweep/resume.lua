@@ -55,7 +55,7 @@ local function open_again(self, mark)
     return nil, ("%s has fewer bytes than its mark says: delete it and %s to begin anew")
       :format(self.part, self.mark_path)
   end
-  local out, why = io.open(self.part, "r+b")
+  local out, why = files.change(self.part)
   if not out then return cannot(self.part, why) end
   out:seek("set", mark.bytes)
   self.out, self.done, self.bytes = out, mark.done, mark.bytes

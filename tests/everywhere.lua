@@ -1,0 +1,142 @@
+-- Tries a single program beside the module that runs this script, from the root of the
+-- repository:
+--   lua5.4 tests/everywhere.lua NAME WORD...      WORD...: how the program is started
+-- The list of rule sets, a package of 24 joists and EXAMPLES=24 of the examples have to be
+-- the same byte for byte; nothing is run from the folder that it is started in; the
+-- licenses are told. Where NETSECTION_COUNTS names a file, "PASSED FAILED" is added to it.
+package.path = "./?.lua;" .. package.path
+local command = require "netsection.command"
+local core = require "netsection.core"
+local folder = require "netsection.folder"
+
+local name = table.remove(arg, 1)
+local program = table.concat(arg, " ")
+local OUT = os.getenv "OUT" or "build/everywhere"
+local SURVEY = "examples/survey"
+
+local passed, failed = 0, 0
+local function verdict(what, ok, why)
+  if ok then passed = passed + 1 else failed = failed + 1 end
+  print(("%s: %s: %s"):format(name, what, ok and "as it should be" or why or "not so"))
+end
+
+local function read(path)
+  local file <close> = io.open(path, "rb")
+  return file and file:read "a"
+end
+
+local function write(path, text)
+  local file <close> = assert(io.open(path, "wb"))
+  assert(file:write(text))
+end
+
+-- What a command line prints, and its exit code.
+local function said(line)
+  local pipe = assert(io.popen(line .. " 2>&1"))
+  local text = pipe:read "a"
+  local _, _, code = pipe:close()
+  return text, code
+end
+
+local function empty(path)
+  for _, one in ipairs(folder.entries(path) or {}) do
+    local below = path .. "/" .. one
+    if not core.files.remove(below) then empty(below) end
+  end
+  core.files.remove(path)
+end
+
+local function run(words)
+  local lines = {}
+  local function keep(line) lines[#lines + 1] = line .. "\n" end
+  local code = command.run(words, {out = keep, err = function() end})
+  return table.concat(lines), code
+end
+
+local function files_below(path, list, head)
+  list, head = list or {}, head or ""
+  for _, one in ipairs(folder.entries(path) or {}) do
+    if folder.kind(path .. "/" .. one) == "folder" then
+      files_below(path .. "/" .. one, list, head .. one .. "/")
+    else
+      list[#list + 1] = head .. one
+    end
+  end
+  return list
+end
+
+-- Nil, or the first file in which two folders differ.
+local function difference(a, b)
+  local ours, theirs = files_below(a), files_below(b)
+  if table.concat(ours, "\n") ~= table.concat(theirs, "\n") then
+    return ("%d files, where %d are expected"):format(#theirs, #ours)
+  end
+  for _, file in ipairs(ours) do
+    if read(a .. "/" .. file) ~= read(b .. "/" .. file) then return file .. " differs" end
+  end
+end
+
+local function a_package()
+  local ours, theirs = OUT .. "/ours", OUT .. "/theirs"
+  local words = {"review", SURVEY, "--full", "--into"}
+  run {words[1], words[2], words[3], words[4], ours}
+  local _, code = said(("%s review %s --full --into %s"):format(program, SURVEY, theirs))
+  local why = code ~= 1 and ("exit code %s"):format(code) or difference(ours, theirs)
+  verdict("package of 24 joists, " .. #files_below(ours) .. " files", not why, why)
+end
+
+-- Files of every name that the program could run by mistake, in the folder in which it is
+-- started.
+local function nothing_of_the_folder()
+  local place = OUT .. "/trap"
+  assert(folder.make(place .. "/netsection"))
+  for _, file in ipairs {"netsection.lua", "netsection/command.lua", "netsection/init.lua",
+    "dkjson.lua", "lpeg.lua", "start.lua", "init.lua"} do
+    write(place .. "/" .. file, 'print "taken in" os.exit(9)')
+  end
+  local from = {}
+  for i, word in ipairs(arg) do
+    from[i] = word:find "^/" and word or word:find "/" and "../../../" .. word or word
+  end
+  local text, code = said(("cd %s && LUA_INIT='print(9)' LUA_PATH='./?.lua' %s rules")
+    :format(place, table.concat(from, " ")))
+  verdict("nothing run from its folder", code == 0 and text:find "^rules\n" ~= nil, text)
+end
+
+local function a_script()
+  write(OUT .. "/script.lua", 'local ns = require "netsection"\n'
+    .. 'print(ns.length "13-6", #arg, arg[1], ...)\nos.exit(3)\n')
+  local text, code = said(("%s --lua %s/script.lua word"):format(program, OUT))
+  verdict("--lua", text == "162.0\t1\tword\tword\n" and code == 3, text)
+end
+
+-- Seconds from start to end of the quickest of five.
+local function how_quick()
+  local best = math.huge
+  for _ = 1, 5 do
+    local from = core.clock()
+    said(program .. " --version")
+    best = math.min(best, core.clock() - from)
+  end
+  print(("%s: started and ended in %.0f ms"):format(name, best * 1000))
+end
+
+empty(OUT)
+assert(folder.make(OUT))
+local listed = run {"rules"}
+verdict("rules", said(program .. " rules") == listed)
+local licenses = said(program .. " --licenses")
+verdict("licenses", licenses:find "netsection contributors" and licenses:find "Lua%.org"
+  and licenses:find "David Heiko Kolf" and select(2, licenses:gsub("Permission", "")) >= 4
+  and true)
+a_package()
+nothing_of_the_folder()
+a_script()
+how_quick()
+local counts = os.getenv "NETSECTION_COUNTS"
+if counts then
+  local file <close> = assert(io.open(counts, "a"))
+  file:write(passed, " ", failed, "\n")
+end
+print(("%s: %d as they should be, %d not"):format(name, passed, failed))
+os.exit(failed == 0)
