@@ -7,6 +7,7 @@ local csv = require "netsection.csv"
 local parts = require "netsection.parts"
 local quantity = require "netsection.quantity"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local template = {}
 

@@ -2,6 +2,7 @@
 -- How sheets, keys and feedback are worded: English as it is spelled in a country, and
 -- decimal points or commas. The texts of the module are US English with points; both are
 -- put in when a document is done, never in what a person wrote: names, ids, answers.
+local tostring = require "netsection.point".text
 local wording = {}
 
 -- Words that are spelled otherwise; in GB lumber is timber.

@@ -4,6 +4,8 @@
 -- nailed and 0.75 bolted was read.
 local clause = require("netsection.checks").clause
 local model = require "netsection.model"
+local ordered = require "netsection.point".pairs
+local tostring = require "netsection.point".text
 
 local built_up = {}
 
@@ -26,7 +28,7 @@ local NAMES = {end_distance = "end distance", spacing = "spacing along a row",
 local MOST_PLIES, THINNEST = 5, 1.5 -- NDS 15.3.1 (memory)
 
 local function unknown(found, t)
-  for name in pairs(t) do
+  for name in ordered(t) do
     local known = false
     for _, field in ipairs(FIELDS) do known = known or field == name end
     if not known then

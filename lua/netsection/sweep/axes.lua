@@ -3,8 +3,10 @@
 -- lane to lane; all others (sizes, species, faces, lists, fields of a repair) make joists
 -- of their own, which are read once each, and come first.
 local fields = require "netsection.fields"
+local point = require "netsection.point"
 local points = require "netsection.sweep.points"
 local units = require "netsection.units"
+local tostring = require "netsection.point".text
 
 local axes = {}
 
@@ -195,7 +197,7 @@ local function list_of(over, order, listed)
     end
     if not seen[name] then rest[#rest + 1] = name end
   end
-  table.sort(rest)
+  table.sort(rest, point.less)
   table.move(rest, 1, #rest, #names + 1, names)
   if #names > axes.most then return nil, ("over: at most %d axes"):format(axes.most) end
   return names
