@@ -47,7 +47,7 @@ local function try(m, packs, outputs, list)
   return pass
 end
 
-local KNOWN = checks.having("lone", true)
+local KNOWN = checks.having("unrepaired", true)
 
 local function check_modes(modes)
   if modes == nil then return end

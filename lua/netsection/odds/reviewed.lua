@@ -286,7 +286,7 @@ function reviewed:code(word)
 end
 
 -- Iterates over the words of actions and their codes.
-function reviewed:codes()
+function reviewed:action_codes()
   local i = 0
   return function()
     i = i + 1
