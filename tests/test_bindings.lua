@@ -486,7 +486,8 @@ function T.test_outputs_of_a_sweep_are_named()
     raising("quantity: missing", core.sweep, output {})
     for _, t in ipairs {{quantity = "check"}, {quantity = "reaction"},
       {quantity = "share"}, {quantity = "cuts.moment"},
-      {quantity = "ratio", state = "fixed"}, {quantity = "station", state = "fixed", index = 1}} do
+      {quantity = "ratio", state = "fixed"},
+      {quantity = "station", state = "fixed", index = 1}} do
       raising("no such number", core.sweep, output(t))
     end
     raising("a column per output", core.sweep, sweep {outputs = {}})
