@@ -666,7 +666,7 @@ function read_cut.lost_bearing(t, c, part, found, m)
   c.from_right = c.lost == "right"
   local bearings = m.bearing or {}
   local b = bearings[c.from_right and #bearings or 1] or 0
-  c.from = -math.max(m["overhang_" .. c.lost] or 0, b / 2)
+  c.from = -lane.max(m["overhang_" .. c.lost] or 0, b / 2)
   c.seen = c.to
   if c.to and c.to <= b / 2 then
     found:add(part, "to", ("the lost length past the face of the bearing, %s from its "
@@ -998,7 +998,7 @@ model.outside = outside
 
 model.readers = {length = length, number = number, choice = choice, load = load,
   flag = flag, whole = function(found, part, name, value, low, high)
-    local n = number(found, part, name, value, low, high)
+    local n = number(found, part, name, lane.same(value), low, high)
     if n and n % 1 ~= 0 then
       found:add(part, name, ("a whole number expected, got %s"):format(tostring(n)))
       return nil

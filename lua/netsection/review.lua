@@ -1244,6 +1244,7 @@ end
 
 --- Says of the repaired state what it rests on, behind what is said of the joist as cut.
 function review.fixed_said(r)
+  if r.many then return end
   local said = r.fixed and review.from_memory(r.fixed)
   if said then table.insert(r.reasons, r.said_at + 1, "as repaired, " .. said) end
 end
