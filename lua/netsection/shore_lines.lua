@@ -2,7 +2,7 @@
 -- Temporary shores of a floor on both sides of the work: what every joist puts on each
 -- line, the shore beam with its posts under it, how many posts it takes, and what they
 -- put on the floor below, which is not checked. Dead load and the construction live load
--- that the user gives; CD 1.25 (NDS Table 2.3.2).
+-- that the user gives; CD 1.25.
 local beam_line = require "netsection.member.beam_line"
 local document = require "netsection.document"
 local member = require "netsection.member"

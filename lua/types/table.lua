@@ -71,7 +71,7 @@ local ns = {}
 ---Errors: raises for wrong fields and for cells that are no values.
 ---
 ---```lua
----local t = ns.table {title = "Holes by R502.8.1", unit = "in",
+---local t = ns.table {title = "Holes by the rules", unit = "in",
 ---  rows = {name = "size", values = {"2x8", "2x10"}},
 ---  columns = {name = "count", values = {1}}, round = {to = "1/4 in", way = "down"},
 ---  cell = function(size) return ns.lumber.size(size).d / 3 end}

@@ -140,8 +140,8 @@ local function held(f, x, half, places)
   return {low = low, high = high, bottom = bottom, top = top, lost = lost}
 end
 
--- Two fasteners on one another, or two lines of them nearer than rows may stand (NDS
--- Table 12.5.1D, across the grain), or nil.
+-- Two fasteners on one another, or two lines of them nearer than rows may stand
+-- across the grain, 2.5D, or nil.
 local function crowded(f, d)
   local least = 2.5 * f.fastener.D
   for i, p in ipairs(f.layout) do
@@ -199,7 +199,7 @@ local function place(f, r, d, g)
 end
 
 -- Wood that shrinks between outer rows which one steel plate holds apart splits: on steel
--- they stand no more than 5 in apart (NDS 12.5.1.3), about the middle of the wood there.
+-- they stand no more than 5 in apart, about the middle of the wood there.
 local function on_steel(f, d, low, high)
   if not (f.steel and d.rows_apart) then return low, high end
   local a, b = voids.band(f.voids, f.from, f.to, low, high, d.edge)
@@ -239,7 +239,7 @@ function rows.place_groups(f, r, d, low, high)
 end
 
 -- Geometry factor of the groups: by ends as for a force across the grain, by cuts as for
--- an end in tension (NDS 12.5.1).
+-- an end in tension.
 function rows.geometry(f, d, thin)
   local C = fastener.C_delta {fastener = f.fastener, load = "perpendicular",
     end_distance = math.min(f.least_end, d.ends), l = thin, spacing = d.up}
@@ -258,9 +258,9 @@ function rows.splitting(f)
   end
 end
 
--- Group action of the group that has the least (NDS 11.3.6): the fullest column at its
+-- Group action of the group that has the least: the fullest column at its
 -- pitch. Loaded across the grain, a member counts over its thickness times the width of
--- the group; of one column, the least spacing along the grain, 3D (11.3.6.3).
+-- the group; of one column, the least spacing along the grain, 3D.
 -- @param t {main = {E =, b =}, side = {E =, b =, steel = grade or nil}}, b of one plane
 -- @return result of fastener.Cg
 function rows.group_action(f, t)
