@@ -55,7 +55,8 @@ local OWN = {
   {"over its length", SEVERED, {["fix.to"] = steps(120, 160, 16000)}, 1e5},
   {"over pitch", SEVERED, {["fix.pitch"] = steps(8, 16, 16000)}, 1e5},
   {"full length over span", notched:fix(ns.sister {}), {span = steps(120, 200, 16000)}},
-  {"strap over span", notched:fix(ns.strap {width = 1.5}), {span = steps(120, 200, 16000)}},
+  {"strap over span", notched:fix(ns.strap {width = 1.5}),
+    {span = steps(120, 200, 16000)}},
   {"header over span", severed:fix(ns.header {at = {70, 94}}),
     {span = steps(150, 200, 16000)}},
   {"support over place", drilled:fix(ns.midspan_support {}), {["fix.at"] =

@@ -47,7 +47,7 @@ local function has(list, value)
   return false
 end
 
--- "no time effect factor on F_cp' (NDS Table 4.3.1)".
+-- "no time effect factor on F_cp' (its clause)".
 local function fact(name, entry)
   local where = entry.clause or entry.source
   local says = entry.says or entry.value and ("%s = %g"):format(name, entry.value) or name

@@ -286,8 +286,8 @@ end
 
 -- The joist that a load is on and by itself: its deflection there, in; nil where it does
 -- not stand alone.
-local function lone_of(self, i)
-  local one = mesh.lone(self.lines[i], self.loads[i])
+local function isolated_sag(self, i)
+  local one = mesh.isolated(self.lines[i], self.loads[i])
   return one and largest(one:extremes(1)).value
 end
 
@@ -306,7 +306,7 @@ end
 function methods:lone(mark)
   local i = self.index[mark]
   if not i then error(("grid:lone: no joist '%s'"):format(tostring(mark)), 2) end
-  return lone_of(self, i)
+  return isolated_sag(self, i)
 end
 
 local function answered(floor, list, o, k)

@@ -233,7 +233,7 @@ local function restore(set, frozen, level)
           .. "any more", problem.number, problem.kind.name, n, one.id)
       end
       if v then
-        draw.take(problem.pool, v)
+        draw.count(problem.pool, v)
         local student = set.by_id[one.id]
         if student then student[problem.number] = v end
       end

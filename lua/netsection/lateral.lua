@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- What one fastener carries: lateral value, withdrawal, slip modulus. The descriptions
--- are read here, the core works them (NDS 12.2, 12.3, 11.3.6; EN 1995-1-1 Table 7.1).
+-- are read here, the core works them: yield equations, withdrawal, load/slip.
 local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local data = require "netsection.fastener_data"
@@ -23,7 +23,7 @@ local function specific_gravity(what, m, notes)
   return G
 end
 
--- Thickness of steel, from a gauge that of the NDS tables.
+-- Thickness of steel, from a gauge that of the fastener tables.
 local function steel_thickness(what, m)
   if m.gauge == nil then
     return data.length(what .. ".thickness (or gauge)", m.thickness, true)
@@ -231,9 +231,9 @@ end
 
 ----------------------------------------------------------------------------------- slip
 
--- Slip modulus, lb/in per fastener and shear plane. basis "NDS" (11.3.6; the default from
--- 1/4 in up) or "EN" (1995-1-1 Table 7.1; the default below). main and side as in
--- lateral; density in kg/m3 stands for G.
+-- Slip modulus, lb/in per fastener and shear plane. basis: the name of the standard of
+-- the fasteners (the default from 1/4 in up) or "EN" (1995-1-1 Table 7.1; the default
+-- below). main and side as in lateral; density in kg/m3 stands for G.
 lateral.slip = {fields = {"fastener", "main", "side", "basis", "prebored"}}
 
 local function slip_density(what, m, notes)

@@ -123,7 +123,7 @@ function member.standard(what, options, level)
   return s, show
 end
 
--- Load during the work counts as of seven days (NDS Table 2.3.2).
+-- Load during the work counts as of seven days.
 member.CONSTRUCTION = 1.25
 
 -- Combinations a member is held to: {name =, D =, L =, CD =, index =, all = all loads}.
@@ -138,7 +138,7 @@ function member.combinations(standard, temporary)
   return list
 end
 
--- Properties that CD applies to (NDS Table 4.3.1).
+-- Properties that CD applies to.
 local TIMED = {Fb = true, Ft = true, Fv = true, Fc = true}
 
 -- An adjusted value of the wood in a combination, with its factors.

@@ -196,7 +196,7 @@ end
 local MATERIAL = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "G", "CF", "CF_t",
   "CF_c", "source"}
 
--- NDS Appendix D.4 (memory): Emin = 1.03 E (1 - 1.645 COV) / 1.66, COV 0.25 for
+-- From memory: Emin = 1.03 E (1 - 1.645 COV) / 1.66, COV 0.25 for
 -- visually graded lumber. Used only where a material gives no Emin.
 local function emin_of(E)
   return 1.03 * E * (1 - 1.645 * 0.25) / 1.66
@@ -517,7 +517,7 @@ end
 local function put_down(list, row, t, found, part, value)
   local core_row = fields.range(list, row.name)
   local v = read_kind[row.kind](found, part, row.name, value, row, core_row)
-  if v == nil or row.quiet then return end
+  if v == nil or row.checked_only then return end
   t[row.row or row.name] = v
   local into = row.into
   if into then t[into.row or row.name] = into[v] end
@@ -958,8 +958,9 @@ end
 -- The system of units in which all that is said of the joist is printed.
 local function read_units(t, m, found)
   local metric = t.class ~= nil or lumber.family(t.edition) == "csa"
-  local show, problem = quantity.system(t.units or metric and "metric" or nil)
-  if not show then found:add(nil, "units", problem) end
+  local show, problem, field = quantity.system(t.units or metric and "metric" or nil,
+    t.lang)
+  if not show then found:add(nil, field or "units", problem) end
   m.show = show or quantity.system()
   if lane.working then m.show = lane.showing(m.show) end
 end

@@ -149,7 +149,7 @@ local function answers(o, worked)
   out.over = shared(o, function(at)
     return core.over(worked.ratio, at, n, review.full)
   end)
-  for word, code in o.model:codes() do
+  for word, code in o.model:action_codes() do
     local share = shared(o, function(at)
       return core.count(worked.action, at, n, code)
     end)

@@ -2,7 +2,7 @@
 -- Temporary shores of a floor on both sides of the work: what every joist puts on each
 -- line, the shore beam with its posts under it, how many posts it takes, and what they
 -- put on the floor below, which is not checked. Dead load and the construction live load
--- that the user gives; CD 1.25 (NDS Table 2.3.2).
+-- that the user gives; CD 1.25.
 local beam_line = require "netsection.member.beam_line"
 local document = require "netsection.document"
 local member = require "netsection.member"
@@ -436,7 +436,7 @@ end
 local function sheet(self, options, level)
   options = member_report.options("document", options, {"steps"}, level)
   local d = document.new {title = ("Temporary shores for %s, %s"):format(self.mark,
-    self.name)}
+    self.name), lang = self.show.lang, own = {self.name}}
   self:add(d)
   local states = {}
   for _, t in ipairs(self.lines) do

@@ -176,7 +176,7 @@ local function add_new(a, f, case, p)
   return r
 end
 
--- Blocks of full depth hold the new joist upright at both ends (IRC R502.7, memory),
+-- Blocks of full depth hold the new joist upright at both ends (from memory),
 -- between it and what stands on either side of it.
 local BLOCK_NAILS, END_NAILS, DECK = 3, 3, 12
 

@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Screws driven up through the corner of an end notch take the tension across the grain
--- there, all of it (DIN EN 1995-1-1/NA NCI NA.6.8.3, memory). US codes have no such rule:
--- the NDS figure for the notch stays shown, and the depth limit of NDS 4.4.3 stands.
+-- there, all of it (DIN EN 1995-1-1/NA NCI NA.6.8.3, memory). A standard without such a
+-- rule keeps its figure for the notch, which is shown, and its limit on the depth.
 local clause = require("netsection.checks").clause
 local fasten = require "netsection.fix.fasten"
 local fastener = require "netsection.fastener"
@@ -93,7 +93,7 @@ local function held(f, case, deep)
   return W, more, f.thread or lane.min(below, above)
 end
 
--- Edge of 1-1/2 D (NDS 12.5.1) and 2-1/2 D apart (memory), side by side.
+-- Edge of 1-1/2 D and 2-1/2 D apart (memory), side by side.
 local function fits(f, m)
   local D = f.fastener.D
   return 3 * D + (f.n - 1) * 2.5 * D <= m.b * m.plies + 1e-9

@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- Plies of a joist that the fasteners of a repair reach. A ply that none goes through,
--- tip included, takes nothing across the grain at the group (NDS 3.4.3.3); what it
+-- tip included, takes nothing across the grain at the group; what it
 -- carries passes through the plies beside it, where they are fastened to each other.
 local clause = require("netsection.checks").clause
 

@@ -153,7 +153,7 @@ local function held(f, x, half, places)
 end
 
 -- Two fasteners of a group on one another or of two groups, or two lines of them nearer
--- than rows may stand (NDS Table 12.5.1D, across the grain), or nil.
+-- than rows may stand across the grain, 2.5D, or nil.
 local function crowd(f, d, p, q)
   local least = 2.5 * f.fastener.D
   local along, up = lane.abs(p.x - q.x), lane.abs(p.h - q.h)
@@ -228,7 +228,7 @@ local function place(f, r, d, g)
 end
 
 -- Wood that shrinks between outer rows which one steel plate holds apart splits: on steel
--- they stand no more than 5 in apart (NDS 12.5.1.3), about the middle of the wood there.
+-- they stand no more than 5 in apart, about the middle of the wood there.
 local function on_steel(f, d, low, high)
   if not (f.steel and d.rows_apart) then return low, high end
   local a, b = voids.band(f.voids, f.from, f.to, low, high, d.edge)
@@ -272,7 +272,7 @@ local function first(a)
 end
 
 -- Geometry factor of the groups: by ends as for a force across the grain, by cuts as for
--- an end in tension (NDS 12.5.1).
+-- an end in tension.
 function rows.geometry(f, d, thin)
   -- below 1/4 in it is 1 at any distance; above, joists that differ in it are parted
   local same = d.required and lane.same or first
@@ -293,9 +293,9 @@ function rows.splitting(f)
   end
 end
 
--- Group action of the group that has the least (NDS 11.3.6): the fullest column at its
+-- Group action of the group that has the least: the fullest column at its
 -- pitch. Loaded across the grain, a member counts over its thickness times the width of
--- the group; of one column, the least spacing along the grain, 3D (11.3.6.3).
+-- the group; of one column, the least spacing along the grain, 3D.
 -- @param t {main = {E =, b =}, side = {E =, b =, steel = grade or nil}}, b of one plane
 -- @return result of fastener.Cg
 function rows.group_action(f, t)

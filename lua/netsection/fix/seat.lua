@@ -63,7 +63,8 @@ function seat.notes(ends, name, show)
   return notes
 end
 
--- Shear of the wood at a notched end, the reaction in full (NDS 3.4.3.2(a)).
+-- Shear of the wood at a notched end, the reaction in full:
+-- V <= 2/3 F_v' b d_n (d_n/d)^2.
 local function notch_check(case, m, e, R, at, member)
   local V, _, index, combination = part.worst(case.standard, R.dead, R.live)
   local F = core.adjust(lane.first(m), case.standard.core, "Fv", index)

@@ -12,7 +12,7 @@ local voids = require "netsection.fix.voids"
 local joint = {}
 
 -- Rows stand evenly across the strap. For D >= 1/4 in their spacing and edges are
--- required (NDS Tables 12.5.1C and D, 12.5.1.3), below recommended.
+-- required, below recommended.
 -- @return true, or nil and why not
 local function across(f, case, d)
   local wide, D = case.model.b * case.model.plies, f.fastener.D
@@ -185,7 +185,7 @@ function joint.between_cuts(f, case, T)
   local m, l = case.model, f.between
   local r = {l = l, b = m.b * m.plies,
     ["F_v'"] = core.adjust(lane.first(m), case.standard.core, "Fv").value}
-  -- T <= (F_v'/2) b l  (NDS Appendix E.3 with one plane instead of two)
+  -- T <= (F_v'/2) b l: row tear-out with one plane instead of two
   r.Z_s = r["F_v'"] / 2 * r.b * l
   local k = case.joint {mode = "fasteners", branch = 2, demand = T, G = T, Z = r.Z_s,
     n_f = 1, member = "host", name = "wood between the cut and " .. f.between_name,

@@ -159,7 +159,7 @@ end
 function options.first(t)
   local ok, problem = pcall(parts.only, "floor:grid", t, options.fields, 0)
   if not ok then error(problem, 0) end
-  -- NDS commentary C15.1.1: the repetitive factor is there for some of the sharing.
+  -- The repetitive factor is there for some of the sharing.
   if t.repetitive ~= nil and t.repetitive ~= 1 then
     fail("repetitive: 1.0 in a grid: sharing is in it, the repetitive factor would count "
       .. "it twice")

@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
--- A beam under a set of joists, on posts: plies of wood by NDS chapter 3, or steel by the
--- values that its designer gives. What stands on it are the reactions of the joists.
+-- A beam under a set of joists, on posts: plies of wood as joists are checked, or steel
+-- by the values that its designer gives. The reactions of the joists stand on it.
 local beam = require "netsection.member.beam"
 local core = require "netsection.core"
 local footing = require "netsection.member.footing"
@@ -212,8 +212,8 @@ local function unbraced(w, p, sign)
   return math.max(longest, p.left, p.right)
 end
 
--- CL: 1 where the ends are held and depth is no more than four thicknesses (NDS 4.4.1.2),
--- else by NDS 3.3.3 over what is not held.
+-- CL: 1 where the ends are held and depth is no more than four thicknesses,
+-- else by R_B = sqrt(l_e d/b^2) over what is not held.
 local function stability(w, p, sign, F_star, c)
   local m = w.m
   local b = m.b * m.plies
@@ -280,8 +280,7 @@ local function sags(w, p, a)
   end
 end
 
--- The wood of `m`, b wide, pressed across the grain over l_b: R <= F_cp' Cb b l_b (NDS
--- 3.10.2, 3.10.4).
+-- The wood of `m`, b wide, pressed across the grain over l_b: R <= F_cp' Cb b l_b.
 local function pressed(w, m, t)
   if not (m.Fc_perp and m.Fc_perp > 0) then return nil end
   local c

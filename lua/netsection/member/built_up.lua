@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- How the plies of a built-up post are held together: K_f of its slip, and what the
--- standard asks of nails and bolts. NDS 15.3.1 to 15.3.4 from memory; that K_f is 0.6
--- nailed and 0.75 bolted was read.
+-- standard asks of nails and bolts. From memory; that K_f is 0.6 nailed and 0.75
+-- bolted was read.
 local clause = require("netsection.checks").clause
 local model = require "netsection.model"
 
@@ -23,7 +23,7 @@ local MEASURES = {"end_distance", "spacing", "row_spacing", "edge_distance"}
 local NAMES = {end_distance = "end distance", spacing = "spacing along a row",
   row_spacing = "distance between rows", edge_distance = "edge distance"}
 
-local MOST_PLIES, THINNEST = 5, 1.5 -- NDS 15.3.1 (memory)
+local MOST_PLIES, THINNEST = 5, 1.5 -- from memory
 
 local function unknown(found, t)
   for name in pairs(t) do

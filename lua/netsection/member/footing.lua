@@ -13,7 +13,7 @@ footing.fields = {"mark", "soil", "thickness", "side", "weight", "slab", "post",
 
 local read = model.readers
 
--- Plain concrete (IRC R403.1.1): at least so thick, and past what stands on it so far.
+-- Plain concrete: at least so thick, and past what stands on it so far.
 local THICK, PAST = 6, 2
 local CONCRETE = 150 -- its weight, pcf (common practice)
 
@@ -65,7 +65,7 @@ local function side_needed(f, P)
 end
 
 -- Projection of plain concrete: as the rule has it, at least 2 in and no more than the
--- thickness, which is at least 6 in (IRC R403.1.1).
+-- thickness, which is at least 6 in.
 local function plain_concrete(a, f, side, on)
   if f.t < THICK - 1e-9 then
     a.status = "not permitted"

@@ -1,7 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- A plate of wood laid flat under or over what presses on it: the sole and the head of a
--- post, a wall plate under joists. Across the grain, f_cp = P/(b l_b) <= F_cp' Cb (NDS
--- 3.10.2, 3.10.4).
+-- post, a wall plate under joists. Across the grain, f_cp = P/(b l_b) <= F_cp' Cb.
 local core = require "netsection.core"
 local member = require "netsection.member"
 local model = require "netsection.model"

@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
--- A post under a beam: a wood column by NDS 3.7 about both axes, solid or of plies (NDS
--- 15.3), its end grain by NDS 3.10.1; or an adjustable steel post by the load that it is
+-- A post under a beam: a wood column about both axes, solid or of plies, and its
+-- end grain; or an adjustable steel post by the load that it is
 -- rated for.
 local built_up = require "netsection.member.built_up"
 local clause = require("netsection.checks").clause
@@ -118,7 +118,7 @@ post.steel_leaves = {"size", "b", "d", "plies", "species", "grade", "edition", "
 
 ----------------------------------------------------------------------------------- checks
 
--- P <= F_c* CP A (NDS 3.7.1), and with the load off the middle NDS 15.4.1.
+-- P <= F_c* CP A, and with the load off the middle the sum of compression and bending.
 local function column(w, c)
   local m, f = w.m, w.f
   local P = c.D * w.load.D + c.L * w.load.L
@@ -127,7 +127,7 @@ local function column(w, c)
   local Fb = member.adjusted(m, w.standard, "Fb", c)
   local list = {}
   local function one(l_1, d_1, l_2, d_2, e)
-    -- bent along the deep side of a thin section it may turn over (NDS 3.3.3)
+    -- bent along the deep side of a thin section it may turn over
     local CL = e and d_1 > 2 * d_2 and core.CL(Fb.value, E_m, core.l_e("any", l_1, d_1),
       d_2, d_1) or 1
     list[#list + 1] = member.check {mode = "column", demand = 0, P = P, l_e1 = l_1,
@@ -146,7 +146,7 @@ local function column(w, c)
   return member.worst(list)
 end
 
--- f_c <= F_c* on the end grain (NDS 3.10.1).
+-- f_c <= F_c* on the end grain.
 local function end_grain(w, c)
   local m = w.m
   local P = c.D * w.load.D + c.L * w.load.L

@@ -59,7 +59,7 @@ function called:at(at)
 end
 
 -- Iterates over the words of actions and their codes.
-function called:codes()
+function called:action_codes()
   local i = 0
   return function()
     i = i + 1

@@ -417,7 +417,7 @@ end
 -- table without letters what all of its checks do.
 local function memory_note(list, t, joists)
   local said, seen, letters = {}, {}, used_in(t).letters
-  local function take(facts)
+  local function add_facts(facts)
     for _, text_ in ipairs(basis.from_memory(facts)) do
       if not seen[text_] then said[#said + 1], seen[text_] = text_, true end
     end
@@ -426,12 +426,12 @@ local function memory_note(list, t, joists)
   for _, standard in ipairs(standards_of(t)) do
     local m = joist_under(standard, joists).model
     for _, c in ipairs(roof_loads.combinations(m, standard)) do
-      take {basis.of_combination(c)}
+      add_facts {basis.of_combination(c)}
     end
     for _, row in ipairs(checks.list) do
-      if letters[row.letter] and row.lone and can_have(row, kinds) then
+      if letters[row.letter] and row.unrepaired and can_have(row, kinds) then
         for branch = 1, standard.words:branches(row.mode) do
-          take(standard.words:basis(row.mode, branch))
+          add_facts(standard.words:basis(row.mode, branch))
         end
       end
     end
