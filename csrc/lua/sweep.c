@@ -255,29 +255,33 @@ static void read_columns(lua_State *L, struct ns_sweep *s) {
 
 /* False for what no joist of this shape could have, whatever its counts. */
 static bool in_shape(const struct ns_shape *h, const struct ns_output *o) {
-  const enum ns_take t = o->take;
+  const enum ns_quantity t = o->quantity;
   if (o->state == NS_FIXED && h->fix.kind == NS_NO_FIX) return false;
-  if (t >= NS_TAKE_REACTION && t <= NS_TAKE_CUT_GATE && o->index < 0)
+  if (t >= NS_QUANTITY_REACTION && t <= NS_QUANTITY_CUT_GATE && o->index < 0)
     return false;
-  if (t >= NS_TAKE_STATION && t <= NS_TAKE_STATION_LEAST && o->index < 0)
+  if (t >= NS_QUANTITY_STATION && t <= NS_QUANTITY_STATION_LEAST &&
+      o->index < 0)
     return false;
-  if (t >= NS_TAKE_SHARE && t <= NS_TAKE_SAG) return o->state == NS_FIXED;
-  return t < NS_TAKE_CHECK || o->mode >= 0;
+  if (t >= NS_QUANTITY_SHARE && t <= NS_QUANTITY_SAG)
+    return o->state == NS_FIXED;
+  return t < NS_QUANTITY_CHECK || o->mode >= 0;
 }
 
-/* outputs = {{take =, state =, mode =, index =}, ...}, to = {numbers, ...},
+/* outputs = {{quantity =, state =, mode =, index =}, ...}, to = {numbers, ...},
  * which are written from the place after 'at'. */
 static void read_outputs(lua_State *L, struct ns_sweep *s, lua_Integer at) {
   static const char *const states[] = {"uncut", "cut", "fixed", NULL};
   s->outputs = nsb_list(L, 1, "sweep", "outputs", NS_MAX_OUTPUTS);
   for (int k = 0; k < s->outputs; k++) {
     const int t = nsb_item(L, "outputs", k + 1);
-    const int take = nsb_word(L, t, "output", "take", ns_take_names);
+    const int quantity =
+        nsb_word(L, t, "output", "quantity", ns_quantity_names);
     const int state = nsb_word(L, t, "output", "state", states);
     const double index = nsb_finite(L, t, "output", "index", 0);
-    if (take < 0) luaL_error(L, "sweep: outputs[%d].take: missing", k + 1);
+    if (quantity < 0)
+      luaL_error(L, "sweep: outputs[%d].quantity: missing", k + 1);
     s->output[k] = (struct ns_output){
-        .take = (enum ns_take)take,
+        .quantity = (enum ns_quantity)quantity,
         .state = state < 0 ? NS_UNCUT : (enum ns_state_of)state,
         .mode = nsb_word(L, t, "output", "mode", ns_mode_names),
         .index = index >= 1 && index <= 100 ? (int)index - 1 : -1};
@@ -499,8 +503,8 @@ int nsb_open_sweep(lua_State *L) {
   room->busy = false;
   lua_pushcclosure(L, core_sweep, 2);
   lua_setfield(L, -2, "sweep");
-  push_words(L, ns_take_names);
-  lua_setfield(L, -2, "takes");
+  push_words(L, ns_quantity_names);
+  lua_setfield(L, -2, "quantities");
   push_words(L, ns_mode_names);
   lua_setfield(L, -2, "modes");
   return 0;

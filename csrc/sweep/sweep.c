@@ -102,7 +102,7 @@ static void work_block(const struct ns_sweep *s, struct bench *b, int64_t n) {
             ? 0
             : NS_FAULT(r->status[i], r->bad_part[i], r->bad_field[i]);
   for (int o = 0; o < s->outputs; o++) {
-    ns_take(s->shape, r, &s->output[o], row);
+    ns_keep_quantity(s->shape, r, &s->output[o], row);
     memcpy(s->to[o] + at, row, sizeof *row * (size_t)count);
   }
 }

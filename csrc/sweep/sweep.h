@@ -19,7 +19,7 @@
 /* X(name, word, of): a number of a review; of: j of the joist, s of a state,
  * f of the fixed state alone, r with the number of a support, c of a cut, n of
  * a station. */
-#define NS_TAKE_LIST(X)                                                        \
+#define NS_QUANTITY_LIST(X)                                                    \
   X(ACTION, "action", j)                                                       \
   X(RULES, "rules", j)                                                         \
   X(RATIO, "ratio", s)                                                         \
@@ -53,28 +53,29 @@
   X(CHECK_CAPACITY, "check.capacity", s)                                       \
   X(CHECK_AT, "check.at", s)
 
-#define X(name, word, of) NS_TAKE_##name,
-enum ns_take { NS_TAKE_LIST(X) NS_TAKES };
+#define X(name, word, of) NS_QUANTITY_##name,
+enum ns_quantity { NS_QUANTITY_LIST(X) NS_QUANTITIES };
 #undef X
-extern const char *const ns_take_names[];
+extern const char *const ns_quantity_names[];
 
 enum ns_state_of { NS_UNCUT, NS_CUT, NS_FIXED };
-/* Codes of NS_TAKE_STATUS, of NS_TAKE_RULES (and, less one, of the row
+/* Codes of NS_QUANTITY_STATUS, of NS_QUANTITY_RULES (and, less one, of the row
  * 'within'); NS_MODES as a governing mode: cut through. */
 enum ns_standing { NS_ADEQUATE, NS_OVERSTRESSED, NS_NOT_PERMITTED };
 enum ns_covered { NS_NOT_COVERED, NS_OUTSIDE, NS_WITHIN };
 
 /* A number of a review, or that of the worst check of a mode. */
 struct ns_output {
-  enum ns_take take;
+  enum ns_quantity quantity;
   enum ns_state_of state;
   int mode;  /* of the check */
   int index; /* support, cut or station from 0; of a check -1: any */
 };
 
 /* One row of 16 lanes; NaN where the review has no such number. */
-void ns_take(const struct ns_shape *shape, const struct ns_result *result,
-             const struct ns_output *output, double *row);
+void ns_keep_quantity(const struct ns_shape *shape,
+                      const struct ns_result *result,
+                      const struct ns_output *output, double *row);
 
 /* What an axis does to one row of a block: a value for each of its steps; with
  * axis -1 one for each point that is worked. */

@@ -965,8 +965,9 @@ end
 -- The system of units in which all that is said of the joist is printed.
 local function read_units(t, m, found)
   local metric = t.class ~= nil or lumber.family(t.edition) == "csa"
-  local show, problem = quantity.system(t.units or metric and "metric" or nil)
-  if not show then found:add(nil, "units", problem) end
+  local show, problem, field = quantity.system(t.units or metric and "metric" or nil,
+    t.lang)
+  if not show then found:add(nil, field or "units", problem) end
   m.show = show or quantity.system()
   if lane.working then m.show = lane.showing(m.show) end
 end

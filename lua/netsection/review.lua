@@ -31,7 +31,7 @@ local methods = {}
 local meta = {__index = methods, __name = "netsection.review"}
 
 local ACTIONS = {"leave", "justify", "decide", "repair", "refer"}
-local OPTIONS = {rules = true, standard = true, units = true}
+local OPTIONS = {rules = true, standard = true, units = true, lang = true}
 -- A joist at 1.0 exactly is not over; the last bits of a double are.
 local FULL = 1 + 1e-9
 review.full = FULL
@@ -42,7 +42,7 @@ function review.packs_of(joist, options)
   for name in pairs(options) do
     if not OPTIONS[name] and name ~= "modes" and name ~= "continuous"
       and name ~= "by_depth" then
-      error(("unknown option '%s' (takes rules, standard, units)"):format(
+      error(("unknown option '%s' (takes rules, standard, units, lang)"):format(
         tostring(name)), 3)
     end
   end
@@ -54,17 +54,33 @@ function review.packs_of(joist, options)
   return rules, standard
 end
 
---- The system of units a review is printed in: the option, else what the joist or its
--- floor says, else that of the standard. Raises at the caller's line for unknown ones.
-function review.units_of(description, options)
-  local name = options.units or description.units
-  if name == nil then
-    local standard = packs.standard(options.standard or packs.default.standards)
-    name = standard and standard.data.units
+-- The spelling that a standard asks for, else the first of the rule packs that asks.
+local function lang_of_packs(standard, options)
+  if standard and standard.data.lang then return standard.data.lang end
+  local rules = packs.rules(options.rules or packs.usual_rules(options.standard), "wood")
+  for _, pack in ipairs(rules and rules.list or {}) do
+    if pack.data.lang then return pack.data.lang end
   end
-  local show, problem = quantity.system(name)
-  if not show then error("review: units: " .. problem, 3) end
-  return show.name
+end
+
+--- How a review is printed, units and spelling: by the options, else what the joist or
+-- its floor says, else as the standard (or, of the spelling, the rules) would have it.
+-- Raises at the caller's line for unknown ones.
+-- @return {units =, lang = or nil}
+function review.printed(description, options)
+  local name, lang = options.units or description.units, options.lang or description.lang
+  local standard = packs.standard(options.standard or packs.default.standards)
+  name = name or standard and standard.data.units
+  lang = lang or lang_of_packs(standard, options)
+  local show, problem, field = quantity.system(name, lang)
+  if not show then error(("review: %s: %s"):format(field or "units", problem), 3) end
+  return {units = show.name, lang = lang}
+end
+
+--- Whether a joist is printed so.
+function review.is_printed(joist, printed)
+  local show = joist.model.show
+  return show.name == printed.units and show.lang == printed.lang
 end
 
 -- What the core finds wrong with a model, or nil: {text =, cut =, field =, ...}.
@@ -643,7 +659,7 @@ local function opening_cautions(r, m, i, c)
     and M > 0.9 * largest_moment(r) then
     add(r.cautions, "%s: %s or more, in the middle third, near the largest moment: "
       .. "published tests lost more than the net section says, about %s there (net "
-      .. "bending %s/0.8); for information", name, m.show.section(1),
+      .. "bending %s/0.8); for information", name, m.show.about(1),
       ratio_text(k.ratio / 0.8),
       ratio_text(k.ratio))
   end
@@ -710,7 +726,8 @@ local function cut_cautions(r, s, m)
     if cut.cause == "rot" then r.water = true end
     if cut.cause == "char" and (cut.allowance or 0) == 0 then
       add(r.cautions, "%s: no allowance for heated wood under the char; compare with "
-        .. "allowance = 0.25", name)
+        .. "allowance = %s", name, m.show.tape and "0.25"
+        or ('"%s"'):format(m.show.section(0.25)))
     end
   end
   for i, c in ipairs(s.cuts) do

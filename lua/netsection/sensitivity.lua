@@ -78,7 +78,8 @@ local function try(task, points)
     end
   end
   local to, fault = lanes.work(task.m, task.packs, #points, columns,
-    {{take = task.verdict, state = task.state}, {take = "ratio", state = task.state}})
+    {{quantity = task.verdict, state = task.state},
+      {quantity = "ratio", state = task.state}})
   for i, p in ipairs(points) do
     p.ok = fault[i] == 0
     p.action, p.ratio = enums.word(task.words, to[1][i]), to[2][i]

@@ -437,7 +437,7 @@ end
 local function sheet(self, options, level)
   options = member_report.options("document", options, {"steps"}, level)
   local d = document.new {title = ("Temporary shores for %s, %s"):format(self.mark,
-    self.name)}
+    self.name), lang = self.show.lang, own = {self.name}}
   self:add(d)
   local states = {}
   for _, t in ipairs(self.lines) do

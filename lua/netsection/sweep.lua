@@ -89,12 +89,12 @@ end
 local function out_of_reach(outputs, joist, over)
   local m = joist.model
   for _, o in ipairs(outputs) do
-    local take = o.take or ""
-    local most = take:find "^cuts" and not over.cuts and #m.cuts
-      or take:find "^reaction" and not over.spans and #m.span + 1
+    local quantity = o.quantity or ""
+    local most = quantity:find "^cuts" and not over.cuts and #m.cuts
+      or quantity:find "^reaction" and not over.spans and #m.span + 1
     if most and o.index > most then
       return ("values: '%s': the joist has %d %s"):format(o.name, most,
-        take:find "^cuts" and "cuts" or "supports")
+        quantity:find "^cuts" and "cuts" or "supports")
     end
   end
 end

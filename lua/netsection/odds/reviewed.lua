@@ -273,9 +273,9 @@ function reviewed:as_entered()
 end
 
 local function outputs_of(self)
-  return {{take = "ratio", state = self.state}, self.state == "fixed"
-    and {take = "status", state = "fixed"} or {take = "action", state = "uncut"},
-    {take = "rules", state = "uncut"}}
+  return {{quantity = "ratio", state = self.state}, self.state == "fixed"
+    and {quantity = "status", state = "fixed"} or {quantity = "action", state = "uncut"},
+    {quantity = "rules", state = "uncut"}}
 end
 
 local WITHIN = enums.of(enums.words.rules, "within")

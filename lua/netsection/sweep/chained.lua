@@ -108,7 +108,7 @@ end
 function chained.work(w)
   w.done, w.checks = {alone = 0}, false
   for _, o in ipairs(w.outputs) do
-    w.checks = w.checks or (o.take or ""):find "^check" ~= nil
+    w.checks = w.checks or (o.quantity or ""):find "^check" ~= nil
   end
   work(w, w.places or core.numbered(w.count), 0)
   return w.done.alone, w.done.problem

@@ -36,7 +36,7 @@ function plan.new(t)
   end
   for _, o in ipairs(t.values) do
     t.seeks = t.seeks or o.search
-    t.acts = t.acts or o.take == "action"
+    t.acts = t.acts or o.quantity == "action"
   end
   for i = t.outer + 1, #t.axes do
     local axis = t.axes[i]
@@ -296,8 +296,8 @@ local function wanted(self, e, to)
     local fixed = o.state == "fixed"
     local state = not fixed and o.state or not e.apart and "fixed"
       or bare and o.whichever and e.apart or nil
-    if o.take and state then
-      outputs[#outputs + 1] = {take = o.take, state = state, mode = o.mode,
+    if o.quantity and state then
+      outputs[#outputs + 1] = {quantity = o.quantity, state = state, mode = o.mode,
         index = o.index}
       columns[#columns + 1] = to[i]
     end
@@ -310,9 +310,9 @@ local function fill(self, e, to, at, count)
   for i, o in ipairs(self.values) do
     local value
     if o.count and not e.refused and e.counts then value = e.counts[o.count] end
-    if o.take == "status" and o.state == "fixed" and e.refused then
+    if o.quantity == "status" and o.state == "fixed" and e.refused then
       value = enums.not_permitted
-    elseif o.take == "action" and e.refer then
+    elseif o.quantity == "action" and e.refer then
       value = values.code(o, "refer")
     end
     if value then core.fill(to[i], at, count, value) end
@@ -362,10 +362,10 @@ local function decide_tubs(self, w, run, e, index)
     columns = with_derived(self, index * self.inner + first, count), first = first,
     count = count, threads = self.threads, rules = run.rules,
     standard = run.standard, fault = fault, to = {ratio},
-    outputs = {{take = "ratio", state = e.other.state}}}
+    outputs = {{quantity = "ratio", state = e.other.state}}}
   for i, o in ipairs(self.values) do
     local leave, decide = values.code(o, "leave"), values.code(o, "decide")
-    for n = 1, o.take == "action" and count or 0 do
+    for n = 1, o.quantity == "action" and count or 0 do
       local over = fault[n] == 0 and (ratio[n] or 0) > review.full
       if over and w.to[i][at + n] == leave then core.set(w.to[i], at + n, decide) end
     end

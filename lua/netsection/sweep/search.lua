@@ -12,7 +12,7 @@ local CLOSE = 1e-9
 -- Columns that the search writes: a span and, for the mode that ends it, its code.
 local function outputs_of(state, modes)
   local outputs = spans.outputs(state, modes)
-  outputs[#outputs + 1] = {take = "governing", state = state}
+  outputs[#outputs + 1] = {quantity = "governing", state = state}
   return outputs
 end
 
