@@ -125,6 +125,11 @@ local function case_of(joist)
   return c
 end
 
+--- Where a rule of the standard in force stands, by what it is about.
+function case:rule(key)
+  return self.standard.words:rule(key)
+end
+
 -- The core's numbers for a model.
 function case:core(model)
   return review.raw(model, self.rules, self.standard)

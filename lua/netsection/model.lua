@@ -1,7 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- From a description, as an engineer writes it, to the model the core works on: numbers
 -- in base units, one entry per field of the core's lists. Everything wrong is collected.
-local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local fields = require "netsection.fields"
 local historic = require "netsection.historic"
@@ -201,6 +200,14 @@ local MATERIAL = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "G", "CF", "CF
 local function emin_of(E)
   return 1.03 * E * (1 - 1.645 * 0.25) / 1.66
 end
+local EMIN = {says = "Emin from E by %s", rule = "emin"}
+
+--- A note of a model in print. One that rests on a rule is a table until it is known
+-- which standard is in force. @param standard of packs.standard
+function model.said(note, standard)
+  if type(note) == "string" then return note end
+  return note.says:format(standard.words:rule(note.rule))
+end
 
 local function read_material(t, m, found, notes)
   if type(t.material) ~= "table" then
@@ -231,7 +238,7 @@ local function read_material(t, m, found, notes)
   m.CF_t, m.CF_c = m.CF_t or m.CF, m.CF_c or 1
   if not m.Emin and m.E then
     m.Emin = emin_of(m.E)
-    notes[#notes + 1] = "Emin from E by " .. clause.emin
+    notes[#notes + 1] = EMIN
   end
   m.source = t.material.source or "values given with the joist"
 end
@@ -338,7 +345,7 @@ local function read_historic(t, m, found, notes)
   end
   m.CF, m.CF_t, m.CF_c, m.historic = 1, 1, 1, values.name
   m.Emin = emin_of(m.E)
-  notes[#notes + 1] = "Emin from E by " .. clause.emin
+  notes[#notes + 1] = EMIN
   for _, note in ipairs(values.notes) do notes[#notes + 1] = note end
 end
 

@@ -913,7 +913,9 @@ local function assumptions(m, standard)
       and "k_sys at 610 mm or less, our reading," or m.family == "csa"
       and "K_H at 610 mm or less" or "repetitive factor")
   end
-  for _, note in ipairs(m.notes) do add(list, "%s.", (note:gsub("%.$", ""))) end
+  for _, note in ipairs(m.notes) do
+    add(list, "%s.", (model.said(note, standard):gsub("%.$", "")))
+  end
   return list
 end
 
@@ -1147,7 +1149,8 @@ function review.of(joist, options)
   local items, breaches = rule_items(s, m, rules)
   local depth, by
   raw, s, depth, by = relieved(m, rules, standard, raw, s, breaches, options.by_depth)
-  r.computed, r.packs = true, {rules = rules.core, standard = standard.core}
+  r.computed, r.packs = true, {rules = rules.core, standard = standard.core,
+    words = standard.words}
   r.factored, r.labels = formats.factored(standard) or nil, standard.data.labels
   r.limits = limits_of(m, standard)
   if roof_loads.any(m) then drawn_under(r, m, s, standard) end
@@ -1172,6 +1175,7 @@ function review.of(joist, options)
     all = each_pack(rules, breaches, m, s)}, label.rules)
   r.cuts = cut_list(s, m)
   for i, info in ipairs(r.cuts) do
+    info.gate_says = standard.data.gates[info.gate + 1]
     info.status = info.gate > 0 and info.gate < 7 and info.accepted == 0
       and "not permitted" or nil
     info.rules = info.covered == 0 and "not covered" or info.within == 1 and "within"
@@ -1184,7 +1188,7 @@ function review.of(joist, options)
   for _, text in ipairs(depth) do add(r.reasons, "%s", text) end
   cut_cautions(r, s, m)
   general_cautions(r, s, m, standard)
-  local assumed = once(m, r.standard, assumptions, standard)
+  local assumed = once(m, standard.spec, assumptions, standard)
   r.assumptions = {table.unpack(assumed)}
   packs_assumed(r.assumptions, rules.list, "Rules")
   packs_assumed(r.assumptions, {standard.spec}, "Standard")
