@@ -34,21 +34,21 @@
   X(beam_follow) X(beam_extremes) X(beam_reaction) X(beam_solve)               \
   X(beam_sort) X(bending_values) X(build_beams) X(check_block) X(check_cut)    \
   X(check_state) X(curve_points) X(decide) X(find_forces) X(l_e)               \
-  X(note_factors) X(offer) X(place_cuts) X(read_gate) X(read_rules)            \
+  X(record_factors) X(offer) X(place_cuts) X(read_gate) X(read_rules)            \
   X(review) X(section_I) X(section_of) X(tabulate) X(thin) X(validate)         \
   X(beam_size) X(check_between) X(check_host) X(check_new) X(check_stations)   \
   X(check_strap) X(check_strapped) X(close_state) X(cut_demand) X(complete)    \
   X(fix) X(joint) X(refit) X(second_at) X(second_envelope) X(station_range)    \
-  X(tie) X(tie_answers) X(tie_march) X(lines_lay) X(lines_lay_all)             \
-  X(lines_place) X(lines_range) X(lines_start) X(lines_within)                 \
-  X(lone_envelopes) X(lone_follow) X(lone_solve) X(rate) X(lines_at)           \
-  X(lines_pass) X(lines_shears) X(check_chords) X(deflection) X(rules_fit)     \
+  X(tie) X(tie_answers) X(tie_integrate) X(influence_lay) X(influence_lay_all)             \
+  X(influence_place) X(influence_range) X(influence_start) X(influence_within)                 \
+  X(single_span_envelopes) X(single_span_follow) X(single_span_solve) X(rate) X(influence_at)           \
+  X(influence_pass) X(influence_shears) X(check_chords) X(deflection) X(rules_fit)     \
   X(beam_parts)                                                                \
-  X(note_hogging) X(stiffness_along) X(CP) X(post) X(two_plain) X(two_lay)     \
-  X(two_place) X(two_within) X(two_reaction) X(two_solve) X(nds_review)        \
+  X(record_hogging) X(stiffness_along) X(CP) X(post) X(two_span_plain) X(two_span_lay)     \
+  X(two_span_place) X(two_span_within) X(two_span_reaction) X(two_span_solve) X(nds_review)        \
   X(nds_rate) X(nds_check_block) X(find_hogging) X(no_hogging)                 \
-  X(halves) X(halves_solve) X(half_start) X(half_place) X(half_within)         \
-  X(half_gap) X(half_reaction) X(half_range) X(beam_answers)                   \
+  X(severed) X(severed_solve) X(severed_start) X(severed_place) X(severed_within)         \
+  X(severed_gap) X(severed_reaction) X(severed_range) X(beam_answers)                   \
   X(beam_answer_room) X(find_governing) X(combine) X(combination)              \
   X(has_other_loads)
 /* clang-format on */
@@ -66,7 +66,7 @@ extern const size_t plain_work_size;
 #define ns_adjusted plain_adjusted
 #define ns_beam_at plain_beam_at
 #define ns_beam_parts plain_beam_parts
-#define ns_note_hogging plain_note_hogging
+#define ns_record_hogging plain_record_hogging
 #define ns_beam_envelope plain_beam_envelope
 #define ns_beam_extremes plain_beam_extremes
 #define ns_beam_follow plain_beam_follow
@@ -90,7 +90,7 @@ extern const size_t plain_work_size;
 #define ns_find_hogging plain_find_hogging
 #define ns_l_e plain_l_e
 #define ns_no_hogging plain_no_hogging
-#define ns_note_factors plain_note_factors
+#define ns_record_factors plain_record_factors
 #define ns_offer plain_offer
 #define ns_post plain_post
 #define ns_place_cuts plain_place_cuts
@@ -120,39 +120,39 @@ extern const size_t plain_work_size;
 #define ns_second_at plain_second_at
 #define ns_second_envelope plain_second_envelope
 #define ns_station_range plain_station_range
-#define ns_lines_at plain_lines_at
-#define ns_lines_lay plain_lines_lay
-#define ns_lines_lay_all plain_lines_lay_all
-#define ns_lines_pass plain_lines_pass
-#define ns_lines_place plain_lines_place
-#define ns_lines_range plain_lines_range
-#define ns_lines_shears plain_lines_shears
-#define ns_lines_start plain_lines_start
-#define ns_lines_within plain_lines_within
-#define ns_lone_envelopes plain_lone_envelopes
-#define ns_lone_follow plain_lone_follow
-#define ns_lone_solve plain_lone_solve
+#define ns_influence_at plain_influence_at
+#define ns_influence_lay plain_influence_lay
+#define ns_influence_lay_all plain_influence_lay_all
+#define ns_influence_pass plain_influence_pass
+#define ns_influence_place plain_influence_place
+#define ns_influence_range plain_influence_range
+#define ns_influence_shears plain_influence_shears
+#define ns_influence_start plain_influence_start
+#define ns_influence_within plain_influence_within
+#define ns_single_span_envelopes plain_single_span_envelopes
+#define ns_single_span_follow plain_single_span_follow
+#define ns_single_span_solve plain_single_span_solve
 #define ns_rate plain_rate
 #define ns_nds_check_block plain_nds_check_block
 #define ns_nds_rate plain_nds_rate
 #define ns_nds_review plain_nds_review
 #define ns_tie plain_tie
 #define ns_tie_answers plain_tie_answers
-#define ns_tie_march plain_tie_march
-#define ns_two_lay plain_two_lay
-#define ns_two_place plain_two_place
-#define ns_two_plain plain_two_plain
-#define ns_two_reaction plain_two_reaction
-#define ns_two_solve plain_two_solve
-#define ns_two_within plain_two_within
-#define ns_halves plain_halves
-#define ns_halves_solve plain_halves_solve
-#define ns_half_start plain_half_start
-#define ns_half_place plain_half_place
-#define ns_half_within plain_half_within
-#define ns_half_gap plain_half_gap
-#define ns_half_reaction plain_half_reaction
-#define ns_half_range plain_half_range
+#define ns_tie_integrate plain_tie_integrate
+#define ns_two_span_lay plain_two_span_lay
+#define ns_two_span_place plain_two_span_place
+#define ns_two_span_plain plain_two_span_plain
+#define ns_two_span_reaction plain_two_span_reaction
+#define ns_two_span_solve plain_two_span_solve
+#define ns_two_span_within plain_two_span_within
+#define ns_severed plain_severed
+#define ns_severed_solve plain_severed_solve
+#define ns_severed_start plain_severed_start
+#define ns_severed_place plain_severed_place
+#define ns_severed_within plain_severed_within
+#define ns_severed_gap plain_severed_gap
+#define ns_severed_reaction plain_severed_reaction
+#define ns_severed_range plain_severed_range
 #define ns_beam_answers plain_beam_answers
 #define ns_beam_answer_room plain_beam_answer_room
 #define ns_work_size plain_work_size
@@ -175,12 +175,12 @@ extern const size_t plain_work_size;
 #include "cuts/geometry.c"
 #include "check/hogging.c"
 #include "nds/joint.c"
-#include "beam/half.c"
-#include "beam/half_solve.c"
-#include "beam/lines.c"
-#include "beam/lone.c"
-#include "beam/march.c"
-#include "check/note.c"
+#include "beam/severed.c"
+#include "beam/severed_solve.c"
+#include "beam/influence.c"
+#include "beam/single_span.c"
+#include "beam/influence_transfer.c"
+#include "check/record.c"
 #include "beam/patch.c"
 #include "nds/post.c"
 #include "review/families.c"
@@ -190,8 +190,8 @@ extern const size_t plain_work_size;
 #include "section/section.c"
 #include "check/stability.c"
 #include "beam/table.c"
-#include "beam/two.c"
-#include "beam/two_solve.c"
+#include "beam/two_span.c"
+#include "beam/two_span_solve.c"
 #include "joist/validate.c"
 #pragma GCC diagnostic pop
 #undef ns_CL
@@ -1357,8 +1357,8 @@ static void test_fields_of_other_kinds(void) {
 
 /* V and M of a table against those of each place by itself, whose lines are
  * worked out from the answers of all unknowns (envelope.c): by sums that have
- * nothing in common with those from place to place (march.c). Relative to the
- * largest of the table. */
+ * nothing in common with those from place to place (influence_transfer.c).
+ * Relative to the largest of the table. */
 static void table_agrees(const struct ns_beam *s, bool second,
                          const struct ns_table *t, const double *counts) {
   static struct ns_envelope own[2][NS_MAX_BREAKS];
@@ -1397,14 +1397,15 @@ static void add_apart(struct apart *o, double a, double b) {
   o->off = fmax(o->off, fabs(a - b));
 }
 
-/* Two spans by sums (two.c) against the same by lines (march.c, patch.c): V, M
- * and with Vc the shear that goes with it, peaks, reactions, supports. Without:
- * in the right half the sign of M is read on the other side of a place. */
+/* Two spans by sums (two_span.c) against the same by lines
+ * (influence_transfer.c, patch.c): V, M and with Vc the shear that goes with
+ * it, peaks, reactions, supports. Without: in the right half the sign of M is
+ * read on the other side of a place. */
 static void two_agree(const struct ns_beam *s, const struct ns_table *t,
                       const double *counts, bool Vc) {
   static struct ns_table lines;
-  ns_lines_lay_all(&workspace->lines, s);
-  ns_tabulate(&workspace->lines, s, false, &nds, &lines);
+  ns_influence_lay_all(&workspace->influence, s);
+  ns_tabulate(&workspace->influence, s, false, &nds, &lines);
   for (int i = 0; i < NS_LANES; i++) {
     struct apart V = {1e-9, 0}, M = {1e-9, 0};
     bool alike = true;
@@ -1454,7 +1455,7 @@ static void test_two_spans_by_sums(void) {
     for (int i = 0; i < NS_LANES; i++) counts[i] = result.status[i] == NS_OK;
     const struct ns_beam *beams[] = {&workspace->uncut, &workspace->after};
     for (int b = 0; b < 2; b++) {
-      if (!plain_two_plain(beams[b])) continue;
+      if (!plain_two_span_plain(beams[b])) continue;
       two_agree(beams[b], &workspace->table[b], counts, true);
       tables++;
     }
@@ -1473,7 +1474,7 @@ static void test_tables_agree_with_places(void) {
     review(&t, &result);
     struct ns_beam *f = &workspace->fixed;
     const bool beside = t.shape.fix.kind == NS_BESIDE;
-    if (n % 2 == 1 && f->by_halves) ns_beam_answers(f);
+    if (n % 2 == 1 && f->severed) ns_beam_answers(f);
     for (int i = 0; i < NS_LANES; i++) counts[i] = result.status[i] == NS_OK;
     if (workspace->uncut.unknowns > 0) {
       table_agrees(&workspace->uncut, false, &workspace->table[0], counts);
@@ -1553,7 +1554,7 @@ static void test_two_halves(void) {
   static struct ns_beam whole;
   static struct ns_answer answers[NS_MAX_UNKNOWNS];
   static struct ns_table joist, member;
-  struct ns_lines *l = &workspace->lines;
+  struct ns_influence *l = &workspace->influence;
   int lanes = 0;
   for (int n = 0; n < 120; n++) {
     ns_lane counts, most, least, range[2];
@@ -1561,17 +1562,17 @@ static void test_two_halves(void) {
     review(&t, &result);
     if (result.status[0] == NS_TOO_MANY) continue;
     struct ns_beam *f = &workspace->fixed;
-    EXPECT(f->by_halves);
+    EXPECT(f->severed);
     for (int i = 0; i < NS_LANES; i++) {
       counts[i] = result.status[i] == NS_OK;
       lanes += counts[i] != 0;
     }
-    ns_halves_solve(l, f); /* again, without what is locked in */
+    ns_severed_solve(l, f); /* again, without what is locked in */
     memcpy(&whole, f, sizeof whole);
     whole.answer = answers;
     ns_tabulate(l, f, true, &nds, &member);
     ns_tabulate(l, f, false, &nds, &joist);
-    plain_half_range(l, n % f->stations, range[0], range[1]);
+    plain_severed_range(l, n % f->stations, range[0], range[1]);
     plain_beam_solve(&whole);
     solved_alike(f, &whole, counts);
     table_agrees(&whole, true, &member, counts);

@@ -157,10 +157,10 @@ end
 -- worst of a mode, "cut:net-shear".
 local function output_of(name)
   local state, mode = name:match "^(%a+):(.+)$"
-  if mode then return {take = "check", state = state, mode = mode} end
+  if mode then return {quantity = "check", state = state, mode = mode} end
   local of, take = name:match "^(%a+)%.(.+)$"
   local bare, n = (take or name):match "^(%a+)%.(%d+)$"
-  return {take = bare or take or name, state = of or "uncut", index = tonumber(n)}
+  return {quantity = bare or take or name, state = of or "uncut", index = tonumber(n)}
 end
 
 -- One joist with fields varied side by side through the core: a table of n values per

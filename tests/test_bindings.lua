@@ -86,7 +86,7 @@ end
 -- A sweep of two spans; each call writes to columns of its own.
 local function sweep(changes)
   local t = {models = {core.packed(joist())}, sizes = {2}, columns = {{axis = 1,
-    path = "span.1", values = core.numbers {100, 120}}}, outputs = {{take = "ratio",
+    path = "span.1", values = core.numbers {100, 120}}}, outputs = {{quantity = "ratio",
     state = "uncut"}}, to = {core.numbers(2)}, fault = core.faults(2), count = 2,
     rules = RULES, standard = STANDARD}
   for name, value in pairs(changes or {}) do t[name] = value end
@@ -178,6 +178,9 @@ local RIGHT = {
   parted = {lanes {1, 2}, lanes {1, 0}},
   lane = {lanes {1, 2}, 1},
   put = {core.numbers(2), 0, lanes {0, 1}, 3},
+  size = {lanes {-1, 2}},
+  scatter = {core.numbers(2), lanes {0, 1}, 1, 3, 0, 0, 2},
+  faulty = {core.faults(2), 1},
   kept = {{model = core.packed(joist()), columns = {{path = "live",
     values = lanes {20, 30}}}, count = 2, rules = RULES, standard = STANDARD}},
   joints = {{mode = "fasteners", demand = lanes {90, 100}, Z = 50, n_f = 4}},
@@ -483,13 +486,14 @@ end
 function T.test_outputs_of_a_sweep_are_named()
   local function output(t) return sweep {outputs = {t}} end
   each_raises(function(raising)
-    raising("'halo'", core.sweep, output {take = "halo"})
-    raising("'halo'", core.sweep, output {take = "ratio", state = "halo"})
-    raising("'halo'", core.sweep, output {take = "check", mode = "halo"})
-    raising("take: missing", core.sweep, output {})
-    for _, t in ipairs {{take = "check"}, {take = "reaction"}, {take = "share"},
-      {take = "cuts.moment"}, {take = "ratio", state = "fixed"},
-      {take = "station", state = "fixed", index = 1}} do
+    raising("'halo'", core.sweep, output {quantity = "halo"})
+    raising("'halo'", core.sweep, output {quantity = "ratio", state = "halo"})
+    raising("'halo'", core.sweep, output {quantity = "check", mode = "halo"})
+    raising("quantity: missing", core.sweep, output {})
+    for _, t in ipairs {{quantity = "check"}, {quantity = "reaction"},
+      {quantity = "share"}, {quantity = "cuts.moment"},
+      {quantity = "ratio", state = "fixed"},
+      {quantity = "station", state = "fixed", index = 1}} do
       raising("no such number", core.sweep, output(t))
     end
     raising("a column per output", core.sweep, sweep {outputs = {}})

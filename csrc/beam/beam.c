@@ -388,7 +388,7 @@ NS_INLINE void support_actions(struct ns_beam *s, int c, double X[][NS_LANES],
   if (s->stations) {
     if (s->gap) ns_copy(s->slip[c], z[n - 1 + s->stations + s->hinges]);
     add_ties(s, c, S0, S1, s->R[c]);
-    ns_tie_march(s, c, z);
+    ns_tie_integrate(s, c, z);
   }
   for (int j = 0; j < n; j++)
     LANES(i) {
@@ -403,7 +403,7 @@ NS_INLINE void support_actions(struct ns_beam *s, int c, double X[][NS_LANES],
 }
 
 /* March V and M from support to support. */
-NS_INLINE void march_forces(struct ns_beam *s, int c) {
+NS_INLINE void integrate_forces(struct ns_beam *s, int c) {
   const int n = s->spans;
   ns_lane X[NS_MAX_SUPPORTS], Vs[NS_MAX_SUPPORTS], V, M, before;
   support_actions(s, c, X, Vs);
@@ -443,7 +443,7 @@ NS_INLINE void march_forces(struct ns_beam *s, int c) {
 
 /* Slope and deflection of a case: integrate from the first support, then
  * level the supports; over them the slopes of both sides agree. */
-NS_INLINE void march_sag(struct ns_beam *s, int c) {
+NS_INLINE void integrate_sag(struct ns_beam *s, int c) {
   const int n = s->spans;
   ns_lane y, t, level[NS_MAX_SUPPORTS];
   ns_fill(y, 0);
@@ -535,16 +535,16 @@ NS_CLONES void ns_beam_parts(struct ns_beam *s, struct ns_parts *o) {
   }
   for (int r = s->left ? 0 : 1; r <= s->spans + s->right; r++) {
     s->only = r + 1;
-    march_forces(s, 1);
+    integrate_forces(s, 1);
     memcpy(o->M[r], s->M[1], rows);
     memcpy(o->V[r], s->VR[1], rows);
   }
   s->only = 0;
-  march_forces(s, 1);
+  integrate_forces(s, 1);
 }
 
 NS_CLONES void ns_beam_answers(struct ns_beam *s) {
-  s->by_halves = false;
+  s->severed = false;
   find_regions(s);
   solve_units(s);
   weigh_live(s);
@@ -552,35 +552,35 @@ NS_CLONES void ns_beam_answers(struct ns_beam *s) {
 
 NS_CLONES void ns_beam_solve(struct ns_beam *s) {
   s->only = 0;
-  s->by_halves = false;
+  s->severed = false;
   if (ns_by_statics(s)) {
-    ns_lone_solve(s);
+    ns_single_span_solve(s);
     return;
   }
-  if (ns_two_plain(s)) {
-    ns_two_solve(s);
+  if (ns_two_span_plain(s)) {
+    ns_two_span_solve(s);
     return;
   }
   ns_fill(s->unstable, 0);
   find_regions(s);
   solve_units(s);
   weigh_live(s);
-  const bool one = ns_lone_span(s);
+  const bool one = ns_single_span(s);
   for (int c = 0; c < 3; c++) {
     if (one && c == 2) {
       no_case(s, c);
       continue;
     }
-    march_forces(s, c);
-    march_sag(s, c);
+    integrate_forces(s, c);
+    integrate_sag(s, c);
   }
 }
 
 NS_CLONES void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a) {
   a->only = 0;
-  a->by_halves = false;
+  a->severed = false;
   if (ns_by_statics(m)) {
-    ns_lone_follow(m, a);
+    ns_single_span_follow(m, a);
     return;
   }
   const size_t rows = sizeof(ns_lane) * (size_t)m->breaks;
@@ -597,9 +597,9 @@ NS_CLONES void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a) {
     memcpy(a->M[c], m->M[c], rows);
     memcpy(a->VL[c], m->VL[c], rows);
     memcpy(a->VR[c], m->VR[c], rows);
-    if (ns_lone_span(m) && c == 2)
+    if (ns_single_span(m) && c == 2)
       no_case(a, c);
     else
-      march_sag(a, c);
+      integrate_sag(a, c);
   }
 }

@@ -26,9 +26,9 @@ struct ns_beam {
   int unknowns; /* filled in by ns_beam_solve */
   int only;     /* 0; else case 1 is live load on this region, from 1 */
   bool left, right;
-  bool gap;       /* cut through at slide: no M, no V */
-  bool bears[2];  /* the second beam stands on its own end, left, right */
-  bool by_halves; /* solved by ns_halves_solve: no answers of unknowns */
+  bool gap;      /* cut through at slide: no M, no V */
+  bool bears[2]; /* the second beam stands on its own end, left, right */
+  bool severed;  /* solved by ns_severed_solve: no answers of unknowns */
   char
       room[NS_CACHE_LINE - sizeof(void *) - 6 * sizeof(int) - 6 * sizeof(bool)];
   ns_lane station[NS_MAX_STATIONS], station_k[NS_MAX_STATIONS]; /* lb/in */

@@ -269,7 +269,7 @@ NS_INLINE void second_level(struct ns_beam *s, int c, const double *y0,
     }
 }
 
-NS_CLONES void ns_tie_march(struct ns_beam *s, int c, ns_lane *z) {
+NS_CLONES void ns_tie_integrate(struct ns_beam *s, int c, ns_lane *z) {
   const int free_first = s->spans - 1 + s->stations + s->hinges + s->gap;
   ns_lane V, M, y, t, end, at[2];
   int next = free_first;

@@ -5,15 +5,16 @@
 
 /* ---- the lines of a place ---- */
 
-/* Posts of segment j at place k. The end of the segment that the place ends
+/* Nodes of segment j at place k. The end of the segment that the place ends
  * has been passed: there V is less by the load itself, and M has its kink. */
 struct ends {
   ns_lane v, v_slope, m, slope;
   struct piece V, M;
 };
 
-NS_INLINE void find_ends(const struct ns_lines *o, const struct ns_line *V,
-                         const struct ns_line *M, int k, int j,
+NS_INLINE void find_ends(const struct ns_influence *o,
+                         const struct ns_influence_line *V,
+                         const struct ns_influence_line *M, int k, int j,
                          struct ends *e) {
   const int p = o->end[j + 1];
   e->V = (struct piece){{V->at[j], V->at[p]}, {V->slope[j], V->slope[p]}};
@@ -39,14 +40,14 @@ NS_INLINE void find_ends(const struct ns_lines *o, const struct ns_line *V,
   e->M.slope[1] = e->slope;
 }
 
-NS_INLINE struct stretch_load load_of(const struct ns_lines *o, int j) {
+NS_INLINE struct stretch_load load_of(const struct ns_influence *o, int j) {
   return (struct stretch_load){o->h[j], o->s->w[1][j], o->s->dw[1][j]};
 }
 
 /* Shares of V most and least of segment j, at place k. */
-NS_INLINE void shares_of_V(const struct ns_lines *o, const struct ns_line *V,
-                           int k, int j, double *restrict up,
-                           double *restrict down) {
+NS_INLINE void shares_of_V(const struct ns_influence *o,
+                           const struct ns_influence_line *V, int k, int j,
+                           double *restrict up, double *restrict down) {
   const struct stretch_load q = load_of(o, j);
   struct ends e;
   find_ends(o, V, V, k, j, &e);
@@ -55,9 +56,9 @@ NS_INLINE void shares_of_V(const struct ns_lines *o, const struct ns_line *V,
 }
 
 /* The same of all segments: summed up before the place, and from each on. */
-NS_CLONES void ns_lines_shears(const struct ns_lines *o,
-                               const struct ns_line *V, int k,
-                               struct ns_shears *r) {
+NS_CLONES void ns_influence_shears(const struct ns_influence *o,
+                                   const struct ns_influence_line *V, int k,
+                                   struct ns_shears *r) {
   const int n = o->s->breaks - 1;
   ns_lane up, down;
   for (int g = 0; g < 2; g++) {
@@ -81,8 +82,9 @@ NS_CLONES void ns_lines_shears(const struct ns_lines *o,
 }
 
 /* Segment k - 1 is passed. */
-NS_CLONES void ns_lines_pass(const struct ns_lines *o, const struct ns_line *V,
-                             int k, struct ns_shears *r) {
+NS_CLONES void ns_influence_pass(const struct ns_influence *o,
+                                 const struct ns_influence_line *V, int k,
+                                 struct ns_shears *r) {
   ns_lane up, down;
   shares_of_V(o, V, k, k - 1, up, down);
   LANES(i) {
@@ -93,8 +95,9 @@ NS_CLONES void ns_lines_pass(const struct ns_lines *o, const struct ns_line *V,
 
 /* The lines of a place at the distance z past break k: 'k' where a segment that
  * ends there is passed, else -1; 'own' is looked at by itself. */
-NS_INLINE void add_segments(const struct ns_lines *o, const struct ns_line *V,
-                            const struct ns_line *M, int k, int own,
+NS_INLINE void add_segments(const struct ns_influence *o,
+                            const struct ns_influence_line *V,
+                            const struct ns_influence_line *M, int k, int own,
                             const double *z, double inside,
                             struct ns_sums *sum) {
   const int n = o->s->breaks - 1;
@@ -109,9 +112,10 @@ NS_INLINE void add_segments(const struct ns_lines *o, const struct ns_line *V,
 }
 
 /* M and its shear at place k. */
-NS_CLONES void ns_lines_at(const struct ns_lines *o, const struct ns_line *V,
-                           const struct ns_line *M, int k, bool right,
-                           struct ns_sums *sum) {
+NS_CLONES void ns_influence_at(const struct ns_influence *o,
+                               const struct ns_influence_line *V,
+                               const struct ns_influence_line *M, int k,
+                               bool right, struct ns_sums *sum) {
   const struct ns_beam *s = o->s;
   const double inside = right ? NS_INSIDE : -NS_INSIDE;
   add_segments(o, V, M, k, -1, o->none, inside, sum);
@@ -125,9 +129,10 @@ NS_CLONES void ns_lines_at(const struct ns_lines *o, const struct ns_line *V,
 }
 
 /* A segment parted by a place at the part t of it. */
-NS_INLINE void add_parted(const struct ns_lines *o, const struct ns_line *V,
-                          const struct ns_line *M, int k, const double *t,
-                          struct ns_sums *sum) {
+NS_INLINE void add_parted(const struct ns_influence *o,
+                          const struct ns_influence_line *V,
+                          const struct ns_influence_line *M, int k,
+                          const double *t, struct ns_sums *sum) {
   const struct stretch_load q = load_of(o, k);
   struct ends e;
   find_ends(o, V, M, -1, k, &e);
@@ -135,10 +140,10 @@ NS_INLINE void add_parted(const struct ns_lines *o, const struct ns_line *V,
 }
 
 /* M, its shear and how fast that changes at the part t of segment k. */
-NS_CLONES void ns_lines_within(const struct ns_lines *o, int k, const double *t,
-                               struct ns_sums *sum) {
+NS_CLONES void ns_influence_within(const struct ns_influence *o, int k,
+                                   const double *t, struct ns_sums *sum) {
   const struct ns_beam *s = o->s;
-  const struct ns_line *V = &o->V[k & 1], *M = &o->M[k & 1];
+  const struct ns_influence_line *V = &o->V[k & 1], *M = &o->M[k & 1];
   ns_lane z, a, b;
   memset(sum, 0, sizeof *sum);
   LANES(i) z[i] = t[i] * o->h[k][i];
@@ -155,8 +160,10 @@ NS_CLONES void ns_lines_within(const struct ns_lines *o, int k, const double *t,
 }
 
 /* Most and least of an effect by its line. */
-NS_CLONES void ns_lines_range(const struct ns_lines *o, const struct ns_line *r,
-                              double *restrict most, double *restrict least) {
+NS_CLONES void ns_influence_range(const struct ns_influence *o,
+                                  const struct ns_influence_line *r,
+                                  double *restrict most,
+                                  double *restrict least) {
   const struct ns_beam *s = o->s;
   ns_lane all, up;
   ns_fill(all, 0);

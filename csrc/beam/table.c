@@ -88,10 +88,10 @@ NS_INLINE bool cubic_peak(const struct subject *o, const struct ns_table *t,
 
 /* The peak of the envelope itself inside segment k: Newton on its shear, held
  * in a bracket that halves when it strays. */
-NS_INLINE void settle_peak(const struct subject *o, const struct ns_lines *l,
-                           double g_D, double g_L, int sign, int k,
-                           const double *has, double *restrict at,
-                           double *restrict M) {
+NS_INLINE void settle_peak(const struct subject *o,
+                           const struct ns_influence *l, double g_D, double g_L,
+                           int sign, int k, const double *has,
+                           double *restrict at, double *restrict M) {
   const struct ns_beam *s = o->s;
   const double way = sign == 0 ? 1 : -1;
   ns_lane lo, hi, wait, t;
@@ -105,11 +105,11 @@ NS_INLINE void settle_peak(const struct subject *o, const struct ns_lines *l,
   for (int it = 0; it < 40 && ns_any(wait); it++) {
     struct ns_sums e;
     if (l->by_sums)
-      ns_two_within(&l->two, k, t, &e);
-    else if (l->by_halves)
-      ns_half_within(l, k, t, &e);
+      ns_two_span_within(&l->two, k, t, &e);
+    else if (l->severed)
+      ns_severed_within(l, k, t, &e);
     else
-      ns_lines_within(l, k, t, &e);
+      ns_influence_within(l, k, t, &e);
     LANES(i) {
       const double h = s->x[k + 1][i] - s->x[k][i], z = t[i] * h;
       const bool on = ns_carries(s, o->second, k, i);
@@ -175,7 +175,7 @@ NS_INLINE bool sides_differ(const struct ns_beam *s, int k,
 }
 
 /* The peaks of segment k, each combination and sign. */
-NS_INLINE void find_peaks(const struct subject *o, const struct ns_lines *l,
+NS_INLINE void find_peaks(const struct subject *o, const struct ns_influence *l,
                           const struct ns_standard *standard, int k,
                           struct ns_table *t) {
   for (int c = 0; c < standard->combos; c++)
@@ -241,35 +241,36 @@ NS_INLINE void tabulate_plain(const struct subject *o,
                               const struct ns_standard *standard,
                               struct ns_table *t) {
   const struct ns_beam *s = o->s;
-  if (ns_lone_span(s))
-    ns_lone_envelopes(s, t);
+  if (ns_single_span(s))
+    ns_single_span_envelopes(s, t);
   else
     place_by_place(s, t);
   for (int k = 0; k < s->breaks - 1; k++) find_peaks(o, NULL, standard, k, t);
 }
 
 /* Two spans: left of a later break of one place is right of it. */
-NS_INLINE void tabulate_two(const struct subject *o, const struct ns_lines *l,
+NS_INLINE void tabulate_two(const struct subject *o,
+                            const struct ns_influence *l,
                             const struct ns_standard *standard,
                             struct ns_table *t) {
   const struct ns_beam *s = o->s;
   for (int k = 0; k < s->breaks; k++) {
     ns_lane differs;
-    ns_two_place(&l->two, k, true, &t->side[1][k]);
+    ns_two_span_place(&l->two, k, true, &t->side[1][k]);
     if (sides_differ(s, k, differs))
-      ns_two_place(&l->two, k, false, &t->side[0][k]);
+      ns_two_span_place(&l->two, k, false, &t->side[0][k]);
     LANES(i) differs[i] = ns_new_place(s, k, i) ? differs[i] : 0;
     same_where_alike(&t->side[0][k], &t->side[1][k], differs);
     if (k > 0) find_peaks(o, l, standard, k - 1, t);
   }
   gather_supports(s, t);
   for (int j = 0; j <= s->spans; j++)
-    ns_two_reaction(&l->two, j, t->R[0][j], t->R[1][j]);
+    ns_two_span_reaction(&l->two, j, t->R[0][j], t->R[1][j]);
 }
 
 /* The peaks of segment k in the lanes marked; 'l' null where the loading stays
  * the same along it. */
-NS_INLINE void mark_peaks(const struct subject *o, const struct ns_lines *l,
+NS_INLINE void mark_peaks(const struct subject *o, const struct ns_influence *l,
                           const struct ns_standard *standard, int k,
                           const double *mine, struct ns_table *t) {
   for (int c = 0; c < standard->combos; c++)
@@ -293,7 +294,7 @@ NS_INLINE void mark_peaks(const struct subject *o, const struct ns_lines *l,
 }
 
 /* Rows of a half, whose x may run to the left, to those of the beam. */
-NS_INLINE void half_to_table(const struct ns_half *f, int q, int k,
+NS_INLINE void half_to_table(const struct ns_severed_half *f, int q, int k,
                              const struct ns_envelope *near,
                              const struct ns_envelope *far,
                              struct ns_table *t) {
@@ -313,26 +314,26 @@ NS_INLINE void half_to_table(const struct ns_half *f, int q, int k,
   }
 }
 
-NS_INLINE void tabulate_half(const struct subject *o, struct ns_lines *l, int p,
-                             const struct ns_standard *standard,
+NS_INLINE void tabulate_half(const struct subject *o, struct ns_influence *l,
+                             int p, const struct ns_standard *standard,
                              struct ns_table *t) {
   const struct ns_beam *s = o->s;
-  const struct ns_half *f = &l->half[p];
+  const struct ns_severed_half *f = &l->half[p];
   const int n = s->breaks;
-  ns_half_start(l, p, o->second);
+  ns_severed_start(l, p, o->second);
   for (int q = 0; q < f->breaks; q++) {
     const int k = f->right ? n - 1 - q : q;
     struct ns_envelope near, far;
     ns_lane differs;
-    ns_half_bears(s, f, k, differs);
+    ns_severed_bears(s, f, k, differs);
     LANES(i) differs[i] += f->P[1][q][i] != 0 ? 1 : 0;
     for (int a = f->first; a < f->last; a++) {
       ns_lane here;
       if (!f->stands[q][a]) continue;
-      ns_half_stands(s, f, q, k, a, here);
+      ns_severed_stands(s, f, q, k, a, here);
       LANES(i) differs[i] += here[i];
     }
-    ns_half_place(l, q, ns_any(differs), &near, &far);
+    ns_severed_place(l, q, ns_any(differs), &near, &far);
     same_where_alike(&near, &far, differs);
     half_to_table(f, q, k, &near, &far, t);
     if (q == 0) continue;
@@ -343,13 +344,14 @@ NS_INLINE void tabulate_half(const struct subject *o, struct ns_lines *l, int p,
 }
 
 /* The member over the gap; the joist has nothing there. */
-NS_INLINE void tabulate_gap(const struct subject *o, const struct ns_lines *l,
+NS_INLINE void tabulate_gap(const struct subject *o,
+                            const struct ns_influence *l,
                             const struct ns_standard *standard,
                             struct ns_table *t) {
   const struct ns_beam *s = o->s;
   const int n = s->breaks;
   for (int k = 0; k < n; k++) {
-    const struct ns_half *a = &l->half[0], *b = &l->half[1];
+    const struct ns_severed_half *a = &l->half[0], *b = &l->half[1];
     ns_lane mine;
     struct ns_envelope e[2];
     LANES(i) {
@@ -359,7 +361,7 @@ NS_INLINE void tabulate_gap(const struct subject *o, const struct ns_lines *l,
       mine[i] = left | right ? 0 : 1;
     }
     if (!ns_any(mine)) continue;
-    for (int side = 0; side < 2; side++) ns_half_gap(l, k, side, &e[side]);
+    for (int side = 0; side < 2; side++) ns_severed_gap(l, k, side, &e[side]);
     for (int side = 0; side < 2; side++)
       for (int g = 0; g < 2; g++)
         LANES(i) {
@@ -375,7 +377,7 @@ NS_INLINE void tabulate_gap(const struct subject *o, const struct ns_lines *l,
 }
 
 /* A joist cut through, half by half; the beam beside it with it. */
-NS_INLINE void tabulate_halves(const struct subject *o, struct ns_lines *l,
+NS_INLINE void tabulate_halves(const struct subject *o, struct ns_influence *l,
                                const struct ns_standard *standard,
                                struct ns_table *t) {
   const struct ns_beam *s = o->s;
@@ -393,10 +395,10 @@ NS_INLINE void tabulate_halves(const struct subject *o, struct ns_lines *l,
     return;
   }
   gather_supports(s, t);
-  for (int p = 0; p < 2; p++) ns_half_reaction(l, p, t->R[0][p], t->R[1][p]);
+  for (int p = 0; p < 2; p++) ns_severed_reaction(l, p, t->R[0][p], t->R[1][p]);
 }
 
-NS_CLONES void ns_tabulate(struct ns_lines *l, const struct ns_beam *s,
+NS_CLONES void ns_tabulate(struct ns_influence *l, const struct ns_beam *s,
                            bool second, const struct ns_standard *standard,
                            struct ns_table *t) {
   const struct subject o = subject_of(s, second);
@@ -409,22 +411,22 @@ NS_CLONES void ns_tabulate(struct ns_lines *l, const struct ns_beam *s,
     tabulate_two(&o, l, standard, t);
     return;
   }
-  if (l->by_halves) {
+  if (l->severed) {
     tabulate_halves(&o, l, standard, t);
     return;
   }
-  ns_lines_start(l, second);
+  ns_influence_start(l, second);
   for (int k = 0; k < s->breaks; k++) {
     ns_lane differs;
     const bool both = sides_differ(s, k, differs);
-    ns_lines_place(l, k, both, &t->side[0][k], &t->side[1][k]);
+    ns_influence_place(l, k, both, &t->side[0][k], &t->side[1][k]);
     same_where_alike(&t->side[0][k], &t->side[1][k], differs);
     if (k > 0) find_peaks(&o, l, standard, k - 1, t);
   }
   if (second) return;
   gather_supports(s, t);
   for (int j = 0; j <= s->spans; j++)
-    ns_lines_range(l, &l->support[j], t->R[0][j], t->R[1][j]);
+    ns_influence_range(l, &l->support[j], t->R[0][j], t->R[1][j]);
 }
 
 /* Supports and peaks of a table whose rows were put together from others, one

@@ -13,11 +13,11 @@
  * moment is that of the load which makes moment just inside. */
 #define NS_INSIDE 1e-7
 
-/* An influence line: value and slope at each post (see lines.c), live load
+/* An influence line: value and slope at each node (see influence.c), live load
  * times it over each segment. */
-#define NS_MAX_POSTS (2 * NS_MAX_BREAKS)
-struct ns_line {
-  ns_lane at[NS_MAX_POSTS], slope[NS_MAX_POSTS], W[NS_MAX_BREAKS];
+#define NS_MAX_NODES (2 * NS_MAX_BREAKS)
+struct ns_influence_line {
+  ns_lane at[NS_MAX_NODES], slope[NS_MAX_NODES], W[NS_MAX_BREAKS];
 };
 
 /* V most and least: of the segments passed, and from each segment on. */
@@ -25,10 +25,11 @@ struct ns_shears {
   ns_lane passed[2], ahead[2][NS_MAX_BREAKS];
 };
 
-/* Two spans without overhangs (two.c): n and its derivatives at the start of
- * each segment; the distance from the outer support; load, load times that and
- * load times n from there to the left, right of each break, and of a span. */
-struct ns_two {
+/* Two spans without overhangs (two_span.c): n and its derivatives at the start
+ * of each segment; the distance from the outer support; load, load times that
+ * and load times n from there to the left, right of each break, and of a span.
+ */
+struct ns_two_span {
   const struct ns_beam *s;
   char room[NS_CACHE_LINE - sizeof(void *)];
   ns_lane L[2], steep[2], all[2][3], R[2], U[2];
@@ -38,7 +39,7 @@ struct ns_two {
 
 /* Half of a joist that is cut through, from its support to the gap (half.h);
  * rows go from the support on, those past the gap have no length. */
-struct ns_half {
+struct ns_severed_half {
   ns_lane g, all; /* to the gap; the whole span */
   ns_lane x[NS_MAX_BREAKS], h[NS_MAX_BREAKS], f[NS_MAX_BREAKS]; /* 1 / EI */
   ns_lane in[NS_MAX_BREAKS]; /* 1: the break is in this half */
@@ -57,22 +58,24 @@ struct ns_half {
 };
 
 /* Lines of one beam: of its forces, and of V and M at a place. */
-struct ns_lines {
+struct ns_influence {
   ns_lane length, none, h[NS_MAX_BREAKS], on[NS_MAX_BREAKS];
-  struct ns_line support[NS_MAX_SUPPORTS], station[NS_MAX_STATIONS], start;
-  struct ns_line V[2], M[2]; /* of this place and the one before, in turn */
-  struct ns_line before;
+  struct ns_influence_line support[NS_MAX_SUPPORTS], station[NS_MAX_STATIONS],
+      start;
+  struct ns_influence_line V[2],
+      M[2]; /* of this place and the one before, in turn */
+  struct ns_influence_line before;
   struct ns_shears shears, shears_before;
-  struct ns_two two;
-  struct ns_half half[2];
+  struct ns_two_span two;
+  struct ns_severed_half half[2];
   const struct ns_beam *s;
   bool by_sums;                  /* only 'two' is laid */
-  bool by_halves;                /* only 'half' and 'station' are */
+  bool severed;                  /* only 'half' and 'station' are */
   int in_half;                   /* the half that V and M are of */
   bool second;                   /* V and M are the second beam's */
   bool twice;                    /* a line may cross nil twice in a segment */
   bool point[NS_MAX_BREAKS];     /* a live point load in any lane */
-  int posts, end[NS_MAX_BREAKS]; /* the post left of each break */
+  int nodes, end[NS_MAX_BREAKS]; /* the node left of each break */
 };
 
 /* What the live load adds up to that makes V most and least, and M with its
@@ -108,14 +111,14 @@ NS_INLINE bool ns_new_place(const struct ns_beam *s, int k, int i) {
   return k == 0 || s->x[k > 0 ? k - 1 : 0][i] != s->x[k][i];
 }
 
-/* A lone span is all of case 1, a load on its far support with it. */
-NS_INLINE bool ns_lone_span(const struct ns_beam *s) {
+/* A single span is all of case 1, a load on its far support with it. */
+NS_INLINE bool ns_single_span(const struct ns_beam *s) {
   return s->spans == 1 && !s->left && !s->right;
 }
 
 /* And one that statics alone answers. */
 NS_INLINE bool ns_by_statics(const struct ns_beam *s) {
-  return ns_lone_span(s) && s->hinges == 0 && s->stations == 0;
+  return ns_single_span(s) && s->hinges == 0 && s->stations == 0;
 }
 
 /* Whether a load case has a point load in any lane. */
@@ -137,7 +140,7 @@ NS_INLINE bool ns_carries(const struct ns_beam *s, bool second, int k, int i) {
  * region, or case 1 on the only one that is asked for. */
 NS_INLINE void ns_case_lanes(const struct ns_beam *s, int c, int k,
                              double *restrict on) {
-  const bool one = ns_lone_span(s), single = s->only > 0;
+  const bool one = ns_single_span(s), single = s->only > 0;
   const double *restrict r = s->region[k];
   const double only = s->only - 1;
   LANES(i) {
@@ -166,18 +169,18 @@ NS_INLINE void ns_case_load(const struct ns_beam *s, int c, int k, bool second,
 /* coupled.c */
 void ns_tie(struct ns_beam *s, ns_matrix *K, ns_lane *first, ns_lane *last);
 void ns_tie_answers(struct ns_beam *s);
-void ns_tie_march(struct ns_beam *s, int c, ns_lane *z);
+void ns_tie_integrate(struct ns_beam *s, int c, ns_lane *z);
 
 /* beam.c */
 void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a);
 /* Live load on one region after the other; the beam is left as it was. */
 void ns_beam_parts(struct ns_beam *s, struct ns_parts *o);
 
-/* lone.c */
-void ns_lone_solve(struct ns_beam *s);
-void ns_lone_follow(const struct ns_beam *m, struct ns_beam *a);
-void ns_lone_envelopes(const struct ns_beam *s, struct ns_table *t);
-/* Not 0 where segment k - 1 ends in a post of its own: where the load steps
+/* single_span.c */
+void ns_single_span_solve(struct ns_beam *s);
+void ns_single_span_follow(const struct ns_beam *m, struct ns_beam *a);
+void ns_single_span_envelopes(const struct ns_beam *s, struct ns_table *t);
+/* Not 0 where segment k - 1 ends in a node of its own: where the load steps
  * from beam to beam, at a hinge or a slide, and where there is no beam past it.
  */
 NS_INLINE void ns_own_end(const struct ns_beam *s, int k,
@@ -196,21 +199,23 @@ NS_INLINE void ns_own_end(const struct ns_beam *s, int k,
     LANES(i) differs[i] += s->x[k][i] == s->slide[i] ? 1 : 0;
 }
 
-/* two_solve.c */
-void ns_two_solve(struct ns_beam *s);
-/* two.c */
-bool ns_two_plain(const struct ns_beam *s);
-void ns_two_lay(struct ns_two *o, const struct ns_beam *s, const bool *points);
-void ns_two_place(const struct ns_two *o, int k, bool right,
-                  struct ns_envelope *out);
-void ns_two_within(const struct ns_two *o, int k, const double *t,
-                   struct ns_sums *e);
-void ns_two_reaction(const struct ns_two *o, int j, double *restrict most,
-                     double *restrict least);
+/* two_span_solve.c */
+void ns_two_span_solve(struct ns_beam *s);
+/* two_span.c */
+bool ns_two_span_plain(const struct ns_beam *s);
+void ns_two_span_lay(struct ns_two_span *o, const struct ns_beam *s,
+                     const bool *points);
+void ns_two_span_place(const struct ns_two_span *o, int k, bool right,
+                       struct ns_envelope *out);
+void ns_two_span_within(const struct ns_two_span *o, int k, const double *t,
+                        struct ns_sums *e);
+void ns_two_span_reaction(const struct ns_two_span *o, int j,
+                          double *restrict most, double *restrict least);
 
 /* Lanes in which station l of a half stands at its row q, break k. */
-NS_INLINE void ns_half_stands(const struct ns_beam *s, const struct ns_half *o,
-                              int q, int k, int l, double *restrict here) {
+NS_INLINE void ns_severed_stands(const struct ns_beam *s,
+                                 const struct ns_severed_half *o, int q, int k,
+                                 int l, double *restrict here) {
   LANES(i) {
     const bool at = (s->x[k][i] == s->station[l][i]) & ns_new_place(s, k, i);
     here[i] = at & (o->in[q][i] != 0) & (o->on[l][i] != 0) ? 1 : 0;
@@ -218,49 +223,55 @@ NS_INLINE void ns_half_stands(const struct ns_beam *s, const struct ns_half *o,
 }
 
 /* Those in which the support of a half is at break k. */
-NS_INLINE void ns_half_bears(const struct ns_beam *s, const struct ns_half *o,
-                             int k, double *restrict here) {
+NS_INLINE void ns_severed_bears(const struct ns_beam *s,
+                                const struct ns_severed_half *o, int k,
+                                double *restrict here) {
   const double *restrict at = s->support[o->right];
   LANES(i) here[i] = (s->x[k][i] == at[i]) & ns_new_place(s, k, i) ? 1 : 0;
 }
 
-/* half_solve.c: solves, and lays the lines */
-bool ns_halves(const struct ns_beam *s);
-void ns_halves_solve(struct ns_lines *o, struct ns_beam *s);
-/* half.c */
-void ns_half_start(struct ns_lines *o, int half, bool second);
-void ns_half_place(struct ns_lines *o, int q, bool both,
-                   struct ns_envelope *near, struct ns_envelope *far);
-void ns_half_within(const struct ns_lines *o, int k, const double *t,
-                    struct ns_sums *sum);
-void ns_half_gap(const struct ns_lines *o, int k, bool right,
-                 struct ns_envelope *out);
-void ns_half_reaction(const struct ns_lines *o, int half, double *restrict most,
-                      double *restrict least);
-void ns_half_range(const struct ns_lines *o, int l, double *restrict most,
-                   double *restrict least);
+/* severed_solve.c: solves, and lays the lines */
+bool ns_severed(const struct ns_beam *s);
+void ns_severed_solve(struct ns_influence *o, struct ns_beam *s);
+/* severed.c */
+void ns_severed_start(struct ns_influence *o, int half, bool second);
+void ns_severed_place(struct ns_influence *o, int q, bool both,
+                      struct ns_envelope *near, struct ns_envelope *far);
+void ns_severed_within(const struct ns_influence *o, int k, const double *t,
+                       struct ns_sums *sum);
+void ns_severed_gap(const struct ns_influence *o, int k, bool right,
+                    struct ns_envelope *out);
+void ns_severed_reaction(const struct ns_influence *o, int half,
+                         double *restrict most, double *restrict least);
+void ns_severed_range(const struct ns_influence *o, int l,
+                      double *restrict most, double *restrict least);
 
-/* lines.c; the second lays lines of any beam, where sums would do as well. */
-void ns_lines_lay(struct ns_lines *o, const struct ns_beam *s);
-void ns_lines_lay_all(struct ns_lines *o, const struct ns_beam *s);
+/* influence.c; the second lays lines of any beam, where sums would do as well.
+ */
+void ns_influence_lay(struct ns_influence *o, const struct ns_beam *s);
+void ns_influence_lay_all(struct ns_influence *o, const struct ns_beam *s);
 /* patch.c */
-void ns_lines_shears(const struct ns_lines *o, const struct ns_line *V, int k,
-                     struct ns_shears *r);
-void ns_lines_pass(const struct ns_lines *o, const struct ns_line *V, int k,
-                   struct ns_shears *r);
-void ns_lines_at(const struct ns_lines *o, const struct ns_line *V,
-                 const struct ns_line *M, int k, bool right,
-                 struct ns_sums *sum);
-void ns_lines_within(const struct ns_lines *o, int k, const double *t,
+void ns_influence_shears(const struct ns_influence *o,
+                         const struct ns_influence_line *V, int k,
+                         struct ns_shears *r);
+void ns_influence_pass(const struct ns_influence *o,
+                       const struct ns_influence_line *V, int k,
+                       struct ns_shears *r);
+void ns_influence_at(const struct ns_influence *o,
+                     const struct ns_influence_line *V,
+                     const struct ns_influence_line *M, int k, bool right,
                      struct ns_sums *sum);
-void ns_lines_range(const struct ns_lines *o, const struct ns_line *r,
-                    double *restrict most, double *restrict least);
-/* march.c */
-void ns_lines_start(struct ns_lines *o, bool second);
-void ns_lines_place(struct ns_lines *o, int k, bool both,
-                    struct ns_envelope *left, struct ns_envelope *right);
+void ns_influence_within(const struct ns_influence *o, int k, const double *t,
+                         struct ns_sums *sum);
+void ns_influence_range(const struct ns_influence *o,
+                        const struct ns_influence_line *r,
+                        double *restrict most, double *restrict least);
+/* influence_transfer.c */
+void ns_influence_start(struct ns_influence *o, bool second);
+void ns_influence_place(struct ns_influence *o, int k, bool both,
+                        struct ns_envelope *left, struct ns_envelope *right);
 /* table.c */
-void ns_tabulate(struct ns_lines *o, const struct ns_beam *s, bool second,
+void ns_tabulate(struct ns_influence *o, const struct ns_beam *s, bool second,
                  const struct ns_standard *standard, struct ns_table *t);
 void ns_complete(const struct ns_beam *s, const struct ns_standard *standard,
                  const ns_lane *ends, struct ns_table *t);

@@ -52,7 +52,7 @@ NS_INLINE void note_bending(const struct ns_work *w, struct ns_check *k,
                             int sign, const double *plain) {
   ns_lane second;
   ns_fill(second, sign);
-  ns_note_factors(k, &w->Fb[0][0], 2, w->standard->combos, second);
+  ns_record_factors(k, &w->Fb[0][0], 2, w->standard->combos, second);
   LANES(i) {
     const double S = w->width[i] * w->depth[i] * w->depth[i] / 6;
     k->rec[NS_R_M][i] = k->demand[i];
@@ -62,7 +62,7 @@ NS_INLINE void note_bending(const struct ns_work *w, struct ns_check *k,
     k->rec[NS_R_F][i] = w->in.joist[NS_J_Fb][i];
     k->rec[NS_R_f_b][i] = k->demand[i] / S;
   }
-  ns_note_hogging(w, &w->hog, second, plain, k);
+  ns_record_hogging(w, &w->hog, second, plain, k);
 }
 
 /* M < 0: the pattern that uses up the most by its own free edge, and not less
@@ -219,14 +219,14 @@ NS_INLINE void gross_shear(struct ns_work *w, enum ns_mode mode,
     for (int right = 0; right < 2; right++)
       shear_at(w, s, t, j, right, points, k, state->shear, state->shear_at);
   if (!w->records) return;
-  ns_note_factors(k, w->Fv, 1, w->standard->combos, NULL);
+  ns_record_factors(k, w->Fv, 1, w->standard->combos, NULL);
   LANES(i) {
     k->rec[NS_R_V][i] = k->demand[i];
     k->rec[NS_R_b][i] = w->width[i];
     k->rec[NS_R_d][i] = w->depth[i];
     k->rec[NS_R_F][i] = w->in.joist[NS_J_Fv][i];
   }
-  ns_note_cracks(k);
+  ns_record_cracks(k);
 }
 
 /* Width of the joist over a bearing, where losses may have thinned it. */
@@ -334,7 +334,7 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
   bearing_of_dead(w, j, state->reaction[j][2], k);
 #endif
   if (!w->records) return;
-  ns_note_factors(k, &w->Fc_perp, 0, w->standard->combos, NULL);
+  ns_record_factors(k, &w->Fc_perp, 0, w->standard->combos, NULL);
   LANES(i) {
     k->rec[NS_R_R][i] = k->demand[i];
     k->rec[NS_R_b][i] = width[i];

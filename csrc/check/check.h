@@ -40,7 +40,7 @@ NS_INLINE bool ns_offer_lane(struct ns_check *k, int i, bool on, double demand,
 
 /* For the record of a shear check: the strength without what cracks take of
  * the width, and the stress on what is left of it. */
-NS_INLINE void ns_note_cracks(struct ns_check *k) {
+NS_INLINE void ns_record_cracks(struct ns_check *k) {
 #ifdef NS_SHEAR_CRACKS
   LANES(i) {
     const double f_vd = k->rec[NS_R_F_a][i] / ns_max(k->rec[NS_R_CM][i], 1e-9);
@@ -60,17 +60,18 @@ void ns_bending_values(struct ns_work *w, const struct ns_beam *s,
 void ns_find_hogging(struct ns_work *w, const struct ns_beam *s, ns_lane *part,
                      bool cut);
 void ns_no_hogging(struct ns_hog *o, int combos);
-/* note.c */
+/* record.c */
 struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode, int cut,
                         int support);
 void ns_offer(struct ns_check *k, const double *on, const double *demand,
               const double *capacity, const double *at, int combo, int branch);
-void ns_note_factors(struct ns_check *k, const struct ns_factors *per_combo,
-                     int stride, int combos, const double *second);
+void ns_record_factors(struct ns_check *k, const struct ns_factors *per_combo,
+                       int stride, int combos, const double *second);
 /* Of a check in the lanes where M < 0 governs: CL, F_a, l_u, l_e, pattern of
  * 'h'; 'plain' where M is that of any placing of live load, at CL = 1. */
-void ns_note_hogging(const struct ns_work *w, const struct ns_hog *h,
-                     const double *on, const double *plain, struct ns_check *k);
+void ns_record_hogging(const struct ns_work *w, const struct ns_hog *h,
+                       const double *on, const double *plain,
+                       struct ns_check *k);
 void ns_find_governing(const struct ns_result *r, struct ns_state *state);
 /* demand.c */
 void ns_find_forces(struct ns_work *w);

@@ -59,7 +59,7 @@ NS_INLINE void note_frame(struct ns_work *w, const struct ns_section *o,
                           struct ns_check *k) {
   ns_lane second;
   LANES(i) second[i] = k->branch[i] > 1 ? 1 : 0;
-  ns_note_factors(k, &w->Fb[0][0], 2, w->standard->combos, second);
+  ns_record_factors(k, &w->Fb[0][0], 2, w->standard->combos, second);
   note_section(k, o);
   LANES(i) {
     double V = 0;
@@ -165,7 +165,7 @@ NS_INLINE void note_tension(const struct ns_work *w, int c,
                             const struct ns_demand *q, const struct opening *f,
                             const struct chord *o, struct ns_check *k) {
   const struct ns_section *s = &w->section[c];
-  ns_note_factors(k, w->Ft, 1, w->standard->combos, NULL);
+  ns_record_factors(k, w->Ft, 1, w->standard->combos, NULL);
   for (int i = 0; i < NS_LANES; i++) {
     const struct chord_case g = governs(k, q, i);
     const struct chord *n = &o[g.sign];
@@ -228,7 +228,7 @@ NS_INLINE void note_compression(const struct ns_work *w, int c,
                                 const struct ns_demand *q,
                                 const struct opening *f, const struct chord *o,
                                 struct ns_check *k) {
-  ns_note_factors(k, w->Fc, 1, w->standard->combos, NULL);
+  ns_record_factors(k, w->Fc, 1, w->standard->combos, NULL);
   for (int i = 0; i < NS_LANES; i++) {
     const struct chord_case g = governs(k, q, i);
     const struct chord *n = &o[!g.sign];

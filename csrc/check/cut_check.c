@@ -12,7 +12,7 @@ NS_INLINE void note_net_bending(const struct ns_work *w, int c,
   const struct ns_section *o = &w->section[c];
   ns_lane second;
   LANES(i) second[i] = k->branch[i] > 3 ? 1 : 0;
-  ns_note_factors(k, &w->Fb[0][0], 2, w->standard->combos, second);
+  ns_record_factors(k, &w->Fb[0][0], 2, w->standard->combos, second);
   note_section(k, o);
   LANES(i) {
     const double M = k->demand[i] * o->least[i] / k_n[i];
@@ -23,7 +23,7 @@ NS_INLINE void note_net_bending(const struct ns_work *w, int c,
     k->rec[NS_R_f_b][i] = k->demand[i];
     k->rec[NS_R_F][i] = w->in.joist[NS_J_Fb][i];
   }
-  ns_note_hogging(w, &w->hog_cut[c], second, plain, k);
+  ns_record_hogging(w, &w->hog_cut[c], second, plain, k);
 }
 
 /* M < 0 at the cut: the pattern that uses up the most by its own free edge,
@@ -81,12 +81,12 @@ NS_INLINE void net_bending(struct ns_work *w, int c,
 }
 
 NS_INLINE void note_shear(struct ns_work *w, struct ns_check *k) {
-  ns_note_factors(k, w->Fv, 1, w->standard->combos, NULL);
+  ns_record_factors(k, w->Fv, 1, w->standard->combos, NULL);
   LANES(i) {
     k->rec[NS_R_V][i] = k->demand[i];
     k->rec[NS_R_F][i] = w->in.joist[NS_J_Fv][i];
   }
-  ns_note_cracks(k);
+  ns_record_cracks(k);
 }
 
 NS_INLINE void note_net_shear(struct ns_work *w, const struct ns_section *o,
@@ -162,9 +162,9 @@ NS_INLINE void notch_of(const struct ns_work *w, int c,
     const bool left = g->ends[0][i] != 0, right = g->ends[1][i] != 0;
     const double d = depth[i], d_n = n->h_b[i] + n->h_m[i] + n->h_t[i];
     const bool in_tension = q->tension_notch[i] != 0;
-    const bool lone = notch & (g->merged[i] == 0);
-    const bool tapered = lone & ns_flat_end(taper[i]);
-    const double slope = lone ? taper[i] : 0;
+    const bool alone = notch & (g->merged[i] == 0);
+    const bool tapered = alone & ns_flat_end(taper[i]);
+    const double slope = alone ? taper[i] : 0;
     const double from_left = g->w2[i] - (start[i] + first[i]);
     const double from_right = end[i] - last[i] - g->w1[i];
     const double past = left ? from_left : right ? from_right : 0;

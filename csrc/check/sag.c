@@ -10,7 +10,7 @@
  * times 'live' in the end. */
 struct weights {
   double odd, even;
-  bool lone; /* one region, which is odd */
+  bool single; /* one region, which is odd */
   ns_lane dead, live;
 #if NS_SHEAR_SAGS
   /* What shear adds: u (M - M_0) + turn (x - x_0) by region, u = kappa/(G A);
@@ -25,7 +25,7 @@ NS_INLINE void blend(const struct weights *a, const ns_lane v[3][NS_MAX_BREAKS],
   const double *restrict D = v[0][k], *restrict odd = v[1][k];
   const double *restrict even = v[2][k], *restrict dead = a->dead;
   const double g1 = a->odd, g2 = a->even;
-  if (a->lone)
+  if (a->single)
     LANES(i) to[i] = dead[i] * D[i] + odd[i];
   else
     LANES(i) to[i] = dead[i] * D[i] + g1 * odd[i] + g2 * even[i];
@@ -279,7 +279,7 @@ NS_INLINE void sag_inside(const struct ns_beam *s, const struct weights *a,
   if (ns_any(t.on)) end_turns(n, a, &t, o);
 }
 
-/* At the breaks of a lone span, whose limit is one: the most of them. */
+/* At the breaks of a single span, whose limit is one: the most of them. */
 NS_INLINE void sag_of_span(const struct ns_beam *s, const struct weights *a,
                            const double *n, struct worst_sag *o) {
   const double *restrict A = s->support[0], *restrict B = s->support[1];
@@ -304,8 +304,8 @@ NS_INLINE void sag_of_span(const struct ns_beam *s, const struct weights *a,
 NS_INLINE void find_sag(const struct ns_beam *s, const struct weights *a,
                         const double *n, struct worst_sag *o) {
   ns_lane sag, on, L;
-  if (a->lone) sag_of_span(s, a, n, o);
-  for (int b = 0; b < s->breaks && !a->lone; b++) {
+  if (a->single) sag_of_span(s, a, n, o);
+  for (int b = 0; b < s->breaks && !a->single; b++) {
     blend_sag(s, a, b, sag);
     ns_fill(on, 1);
     limit_of(s, b, L);
@@ -342,7 +342,7 @@ static void sag_at(const struct ns_work *w, const struct ns_beam *s,
 static void note_parts(struct ns_work *w, const struct ns_beam *s,
                        const struct worst_sag *o, bool total,
                        struct ns_check *k) {
-  struct weights with = {.odd = 1, .even = 1, .lone = ns_lone_span(s)};
+  struct weights with = {.odd = 1, .even = 1, .single = ns_single_span(s)};
   struct weights without = with;
   ns_lane both, live;
   ns_fill(with.dead, 1);
@@ -380,12 +380,12 @@ NS_CLONES void ns_deflection(struct ns_work *w, const struct ns_beam *s,
                              bool total, struct ns_state *state) {
   struct ns_check *k = ns_add(w->out, NS_SAG_MODE(total), -1, -1);
   const double *n = w->in.joist[total ? NS_J_limit_total : NS_J_limit_live];
-  const bool lone = ns_lone_span(s), parted = s == &w->after;
-  const int first = lone || s->hinges || s->stations ? 0 : 1;
+  const bool single = ns_single_span(s), parted = s == &w->after;
+  const int first = single || s->hinges || s->stations ? 0 : 1;
   struct worst_sag o;
   memset(&o, 0, sizeof o);
-  for (int p = first; p < (lone ? 1 : 3); p++) {
-    struct weights a = {.odd = p != 2, .even = p != 1, .lone = lone};
+  for (int p = first; p < (single ? 1 : 3); p++) {
+    struct weights a = {.odd = p != 2, .even = p != 1, .single = single};
     LANES(i) {
       const struct ns_sag_weights g =
           ns_sag_state(w->standard, w->in.joist, total, i);

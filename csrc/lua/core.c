@@ -411,13 +411,13 @@ static int core_section(lua_State *L) {
 }
 
 /* Those that work on the workspace. */
-static const luaL_Reg desk_functions[] = {{"review", core_review},
-                                          {"reviews", core_reviews},
-                                          {"check", core_check},
-                                          {"curve", core_curve},
-                                          {"stiffness", core_stiffness},
-                                          {"spin", core_spin},
-                                          {NULL, NULL}};
+static const luaL_Reg workspace_functions[] = {{"review", core_review},
+                                               {"reviews", core_reviews},
+                                               {"check", core_check},
+                                               {"curve", core_curve},
+                                               {"stiffness", core_stiffness},
+                                               {"spin", core_spin},
+                                               {NULL, NULL}};
 
 static const luaL_Reg functions[] = {{"rules", core_rules},
                                      {"standard", core_standard},
@@ -450,7 +450,7 @@ int luaopen_netsection_core(lua_State *L) {
   *(char *)lua_newuserdatauv(L, workspace, 0) = 0; /* cleared when first used */
   lua_pushvalue(L, -1);
   lua_insert(L, -3);
-  luaL_setfuncs(L, desk_functions, 1);
+  luaL_setfuncs(L, workspace_functions, 1);
   nsb_open_sweep(L);
   nsb_open_kept(L);
   nsb_open_columns(L);

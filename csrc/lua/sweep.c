@@ -236,7 +236,8 @@ static void read_columns(lua_State *L, struct ns_sweep *s) {
     if (!(axis >= 0 && axis <= s->axes))
       luaL_error(L, "sweep: columns[%d].axis: no such axis", k + 1);
     nsb_get(L, t, "values");
-    const struct nsb_numbers *v = luaL_checkudata(L, -1, NSB_NUMBERS);
+    const struct nsb_numbers *v = luaL_testudata(L, -1, NSB_LANED);
+    if (!v) v = luaL_checkudata(L, -1, NSB_NUMBERS);
     if (v->n != (axis < 1 ? s->count : s->size[(int)axis - 1]))
       luaL_error(L, "sweep: columns[%d].values: as many as the axis has steps",
                  k + 1);
@@ -255,29 +256,33 @@ static void read_columns(lua_State *L, struct ns_sweep *s) {
 
 /* False for what no joist of this shape could have, whatever its counts. */
 static bool in_shape(const struct ns_shape *h, const struct ns_output *o) {
-  const enum ns_take t = o->take;
+  const enum ns_quantity t = o->quantity;
   if (o->state == NS_FIXED && h->fix.kind == NS_NO_FIX) return false;
-  if (t >= NS_TAKE_REACTION && t <= NS_TAKE_CUT_GATE && o->index < 0)
+  if (t >= NS_QUANTITY_REACTION && t <= NS_QUANTITY_CUT_GATE && o->index < 0)
     return false;
-  if (t >= NS_TAKE_STATION && t <= NS_TAKE_STATION_LEAST && o->index < 0)
+  if (t >= NS_QUANTITY_STATION && t <= NS_QUANTITY_STATION_LEAST &&
+      o->index < 0)
     return false;
-  if (t >= NS_TAKE_SHARE && t <= NS_TAKE_SAG) return o->state == NS_FIXED;
-  return t < NS_TAKE_CHECK || o->mode >= 0;
+  if (t >= NS_QUANTITY_SHARE && t <= NS_QUANTITY_SAG)
+    return o->state == NS_FIXED;
+  return t < NS_QUANTITY_CHECK || o->mode >= 0;
 }
 
-/* outputs = {{take =, state =, mode =, index =}, ...}, to = {numbers, ...},
+/* outputs = {{quantity =, state =, mode =, index =}, ...}, to = {numbers, ...},
  * which are written from the place after 'at'. */
 static void read_outputs(lua_State *L, struct ns_sweep *s, lua_Integer at) {
   static const char *const states[] = {"uncut", "cut", "fixed", NULL};
   s->outputs = nsb_list(L, 1, "sweep", "outputs", NS_MAX_OUTPUTS);
   for (int k = 0; k < s->outputs; k++) {
     const int t = nsb_item(L, "outputs", k + 1);
-    const int take = nsb_word(L, t, "output", "take", ns_take_names);
+    const int quantity =
+        nsb_word(L, t, "output", "quantity", ns_quantity_names);
     const int state = nsb_word(L, t, "output", "state", states);
     const double index = nsb_finite(L, t, "output", "index", 0);
-    if (take < 0) luaL_error(L, "sweep: outputs[%d].take: missing", k + 1);
+    if (quantity < 0)
+      luaL_error(L, "sweep: outputs[%d].quantity: missing", k + 1);
     s->output[k] = (struct ns_output){
-        .take = (enum ns_take)take,
+        .quantity = (enum ns_quantity)quantity,
         .state = state < 0 ? NS_UNCUT : (enum ns_state_of)state,
         .mode = nsb_word(L, t, "output", "mode", ns_mode_names),
         .index = index >= 1 && index <= 100 ? (int)index - 1 : -1};
@@ -414,7 +419,8 @@ static int core_sweep(lua_State *L) {
   w.hook = lua_gethook(w.main);
   if (nsb_get(L, 1, "progress") == LUA_TFUNCTION) w.progress = lua_gettop(L);
   struct room *room = room_for(L, (int)threads);
-  const int64_t done = ns_sweep(s, (int)threads, room->bytes, watch, &w);
+  const int64_t done = ns_sweep(s, (int)threads, nsb_work(nsb_the_workspace(L)),
+                                room->bytes, watch, &w);
   room->busy = false;
   if (w.failed) return lua_error(L);
   lua_pushinteger(L, (lua_Integer)done);
@@ -472,8 +478,8 @@ int nsb_open_sweep(lua_State *L) {
   room->busy = false;
   lua_pushcclosure(L, core_sweep, 2);
   lua_setfield(L, -2, "sweep");
-  push_words(L, ns_take_names);
-  lua_setfield(L, -2, "takes");
+  push_words(L, ns_quantity_names);
+  lua_setfield(L, -2, "quantities");
   push_words(L, ns_mode_names);
   lua_setfield(L, -2, "modes");
   return 0;

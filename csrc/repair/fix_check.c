@@ -226,8 +226,8 @@ NS_INLINE void new_stress(struct ns_work *w, const struct ns_part *o,
     ns_joint(k);
     return;
   }
-  ns_note_factors(k, bend ? w->new_Fb : w->new_Fv, 1, standard(w)->combos,
-                  NULL);
+  ns_record_factors(k, bend ? w->new_Fb : w->new_Fv, 1, standard(w)->combos,
+                    NULL);
   const int row = bend ? NS_J_Fb : NS_J_Fv;
   LANES(i) {
     const double b = v[NS_F_b][i], d = v[NS_F_d][i], S = b * d * d / 6;
@@ -293,7 +293,7 @@ NS_INLINE void new_bearing(struct ns_work *w, const struct ns_part *o,
   }
   ns_offer(k, on, R, cap, x, 0, 1);
   ns_copy(k->combo, most_in);
-  ns_note_factors(k, &w->new_perp, 0, standard(w)->combos, NULL);
+  ns_record_factors(k, &w->new_perp, 0, standard(w)->combos, NULL);
   LANES(i) {
     k->rec[NS_R_R][i] = k->demand[i];
     k->rec[NS_R_l_b][i] = l_b[i];
@@ -336,7 +336,7 @@ NS_INLINE void host_shear(struct ns_work *w, const struct worst *o, int cut,
                           const double *b, const double *d) {
   struct ns_check *k = start(w, NS_HOST_SHEAR, NS_HOST, o);
   k->cut = cut;
-  ns_note_factors(k, w->Fv, 1, standard(w)->combos, NULL);
+  ns_record_factors(k, w->Fv, 1, standard(w)->combos, NULL);
   LANES(i) {
     k->branch[i] = 2;
     k->rec[NS_R_V][i] = k->demand[i];
@@ -513,7 +513,8 @@ NS_INLINE void across_grain(struct ns_work *w, const struct ns_part *o,
     }
   struct ns_check *k =
       start(w, NS_CONNECTION_SHEAR, second ? s->fix.member : NS_HOST, &best);
-  ns_note_factors(k, second ? w->new_Fv : w->Fv, 1, standard(w)->combos, NULL);
+  ns_record_factors(k, second ? w->new_Fv : w->Fv, 1, standard(w)->combos,
+                    NULL);
   LANES(i) {
     k->branch[i] = worst.near[i] != 0 ? 1 : 2;
     k->rec[NS_R_G][i] = k->demand[i];
@@ -532,10 +533,10 @@ NS_INLINE void station_forces(struct ns_work *w) {
   struct ns_fix_result *f = &w->out->fix;
   for (int l = 0; l < m->stations; l++) {
     ns_lane most, least;
-    if (m->by_halves)
-      ns_half_range(&w->lines, l, most, least);
+    if (m->severed)
+      ns_severed_range(&w->influence, l, most, least);
     else
-      ns_lines_range(&w->lines, &w->lines.station[l], most, least);
+      ns_influence_range(&w->influence, &w->influence.station[l], most, least);
     LANES(i) {
       f->G[l][0][i] = -least[i];
       f->G[l][1][i] = -most[i];

@@ -28,7 +28,7 @@ static void same_places(const struct ns_beam *from, struct ns_beam *to) {
   to->left = from->left;
   to->right = from->right;
   to->hinges = to->stations = to->only = 0;
-  to->gap = to->by_halves = false;
+  to->gap = to->severed = false;
   memcpy(to->support, from->support, sizeof to->support);
   memcpy(to->x, from->x, sizeof(ns_lane) * (size_t)from->breaks);
 }
@@ -219,12 +219,12 @@ static void no_load(struct ns_beam *m, int kind) {
   memset(m->P[kind], 0, rows);
 }
 
-/* Dead load of what acts together, and of the joist alone. */
-static void part_loads(const struct ns_work *w, struct ns_beam *together,
+/* Dead load of what acts composite, and of the joist alone. */
+static void part_loads(const struct ns_work *w, struct ns_beam *composite,
                        struct ns_beam *alone) {
   const enum ns_lift lift = w->shape->fix.lift;
-  if (lift != NS_UNLOADED) no_load(together, 0);
-  if (lift == NS_PROP) set_prop(w, together, 1);
+  if (lift != NS_UNLOADED) no_load(composite, 0);
+  if (lift == NS_PROP) set_prop(w, composite, 1);
   if (!alone) return;
   if (lift == NS_UNLOADED) no_load(alone, 0);
   if (lift == NS_PROP) set_prop(w, alone, -1);
@@ -385,7 +385,7 @@ static void constant_share(const struct ns_work *w, const double *q,
     LANES(i) rows[k][i] = w->q[k][i] == 1 ? 1 : q[i];
 }
 
-static void solve_together(struct ns_work *w, int sever) {
+static void solve_composite(struct ns_work *w, int sever) {
   struct ns_beam *f = &w->fixed, *a = &w->locked;
   start_beam(w, f);
   same_places(f, a);
@@ -398,8 +398,8 @@ static void solve_together(struct ns_work *w, int sever) {
     strap_under(w, f);
   }
   part_loads(w, f, a);
-  if (ns_halves(f))
-    ns_halves_solve(&w->lines, f);
+  if (ns_severed(f))
+    ns_severed_solve(&w->influence, f);
   else
     ns_beam_solve(f);
   ns_beam_solve(a);
@@ -412,8 +412,8 @@ static void solve_pair(struct ns_work *w) {
   find_shares(w);
   part_loads(w, p, NULL);
   ns_beam_solve(p);
-  if (p->unknowns > 0) ns_lines_lay(&w->lines, p);
-  ns_tabulate(&w->lines, p, false, w->standard, &w->as_one);
+  if (p->unknowns > 0) ns_influence_lay(&w->influence, p);
+  ns_tabulate(&w->influence, p, false, w->standard, &w->as_one);
   for (int j = 0; j <= p->spans; j++)
     LANES(i) p->R[0][j][i] += w->locked.R[0][j][i];
 }
@@ -443,10 +443,10 @@ static struct ns_part member_of(const struct ns_beam *s, bool second,
 static void by_slip(struct ns_work *w, const double *Cr) {
   struct ns_beam *f = &w->fixed, *sag = &w->view[0];
   const struct ns_shape *s = w->shape;
-  ns_lines_lay(&w->lines, f);
-  ns_tabulate(&w->lines, f, true, w->standard, &w->beside);
+  ns_influence_lay(&w->influence, f);
+  ns_tabulate(&w->influence, f, true, w->standard, &w->beside);
   add_locked(w, f);
-  ns_tabulate(&w->lines, f, false, w->standard, &w->host);
+  ns_tabulate(&w->influence, f, false, w->standard, &w->host);
   copy_cases(f, sag);
   floor_over_gap(f, sag);
   const struct ns_host host = {f, &w->host, f, &w->host, NULL, sag, NULL, NULL};
@@ -506,7 +506,7 @@ static void by_share(struct ns_work *w, const double *Cr) {
     ns_check_new(w, &o, Cr);
   }
   keep_worse(w, first, (w->out->checks - first) / 2);
-  if (s->fix.stations > 0) ns_lines_lay(&w->lines, &w->fixed);
+  if (s->fix.stations > 0) ns_influence_lay(&w->influence, &w->fixed);
   ns_check_stations(w, NULL, NULL);
 }
 
@@ -515,14 +515,14 @@ static void by_strap(struct ns_work *w, const double *Cr) {
   struct ns_beam *f = &w->fixed;
   const struct ns_shape *s = w->shape;
   struct ns_demand strap, locked;
-  ns_lines_lay(&w->lines, f);
-  ns_tabulate(&w->lines, f, false, w->standard, &w->host);
+  ns_influence_lay(&w->influence, f);
+  ns_tabulate(&w->influence, f, false, w->standard, &w->host);
   ns_cut_demand(w, f, &w->host, s->fix.cut, &strap);
   memset(&w->part[0], 0, sizeof w->part[0]); /* no live load in it */
   ns_complete(&w->locked, w->standard, NULL, &w->part[0]);
   ns_cut_demand(w, &w->locked, &w->part[0], s->fix.cut, &locked);
   add_locked(w, f);
-  ns_tabulate(&w->lines, f, false, w->standard, &w->host);
+  ns_tabulate(&w->influence, f, false, w->standard, &w->host);
   copy_cases(f, &w->view[0]);
   const struct ns_host host = {f,    &w->host,    f,    &w->host,
                                NULL, &w->view[0], NULL, NULL};
@@ -574,7 +574,7 @@ void ns_fix(struct ns_work *w, const double *Cr) {
   find_gap(w, sever);
   if (sever >= 0 && s->fix.kind == NS_BESIDE) bridges(w);
   ns_fill(w->severed, 0);
-  solve_together(w, sever);
+  solve_composite(w, sever);
   LANES(i)
     if (w->fixed.unstable[i] != 0 && w->out->status[i] == NS_OK) {
       w->out->status[i] = NS_UNSTABLE;

@@ -15,7 +15,7 @@
 #include "review/families.h"
 #include "work/work.h"
 
-/* As sweep/take.c: the last bits of a double are not over. */
+/* As sweep/quantity.c: the last bits of a double are not over. */
 #define NOT_OVER (1 + 1e-9)
 
 bool ns_has_other_loads(const struct ns_shape *s, const struct ns_block *b) {

@@ -250,7 +250,7 @@ static int fractions(const struct ns_work *w, const struct ns_beam *s,
 
 int ns_curve_points(struct ns_work *w, enum ns_drawn what, int per_segment,
                     struct ns_curve *out, int room) {
-  if (w->shape->fix.kind != NS_NO_FIX && w->fixed.by_halves)
+  if (w->shape->fix.kind != NS_NO_FIX && w->fixed.severed)
     ns_beam_answers(&w->fixed); /* places between breaks are looked at */
   const struct source o = source_of(w, what);
   const struct ns_beam *s = o.s;

@@ -324,8 +324,8 @@ void ns_nds_check_block(const struct ns_shape *shape,
 
 static void tabulate(struct ns_work *w, const struct ns_beam *s,
                      struct ns_table *t) {
-  if (s->unknowns > 0) ns_lines_lay(&w->lines, s);
-  ns_tabulate(&w->lines, s, false, w->standard, t);
+  if (s->unknowns > 0) ns_influence_lay(&w->influence, s);
+  ns_tabulate(&w->influence, s, false, w->standard, t);
 }
 
 /* Rules need the sign of M at each cut, and Cr needs the rules: the forces at

@@ -385,7 +385,8 @@ NS_INLINE void read_gate(struct ns_work *w, int c,
   struct ns_cut_result *restrict o = &w->out->cuts[c];
   double *restrict never = w->out->cut.not_permitted;
   const enum ns_kind kind = w->shape->cut[c].kind;
-  const bool lone = w->shape->spans == 1 && !w->shape->left && !w->shape->right;
+  const bool single =
+      w->shape->spans == 1 && !w->shape->left && !w->shape->right;
   const bool sever = kind == NS_SEVER, end_cut = kind == NS_END_NOTCH;
   const bool hole = kind == NS_HOLE || kind == NS_SLOT;
   const bool ends = end_cut || kind == NS_LOSS;
@@ -407,7 +408,7 @@ NS_INLINE void read_gate(struct ns_work *w, int c,
     const double tension = inner & in_tension & thick ? NS_GATE_TENSION : test;
     const double place = inner & middle ? NS_GATE_MIDDLE : tension;
     const double simple =
-        inner & !lone & !s.any_span ? NS_GATE_NOT_SIMPLE : place;
+        inner & !single & !s.any_span ? NS_GATE_NOT_SIMPLE : place;
     const double depths = inner & deep ? NS_GATE_DEPTH : simple;
     const double end = ends & deep_end ? NS_GATE_END_DEPTH : depths;
     const double all = sever ? NS_GATE_SEVERED : end;

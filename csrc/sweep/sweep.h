@@ -11,7 +11,8 @@
 #include "review/review.h"
 
 #define NS_MAX_AXES 16
-#define NS_MAX_COLUMNS 64
+/* Axes of a joist and its cuts, or the rows of a repair that differ. */
+#define NS_MAX_COLUMNS (64 + 7 * NS_MAX_STATIONS)
 #define NS_MAX_OUTPUTS 32
 #define NS_MAX_THREADS 64
 #define NS_BLOCK_ROWS (sizeof(struct ns_block) / sizeof(ns_lane))
@@ -19,7 +20,7 @@
 /* X(name, word, of): a number of a review; of: j of the joist, s of a state,
  * f of the fixed state alone, r with the number of a support, c of a cut, n of
  * a station. */
-#define NS_TAKE_LIST(X)                                                        \
+#define NS_QUANTITY_LIST(X)                                                    \
   X(ACTION, "action", j)                                                       \
   X(RULES, "rules", j)                                                         \
   X(RATIO, "ratio", s)                                                         \
@@ -53,28 +54,29 @@
   X(CHECK_CAPACITY, "check.capacity", s)                                       \
   X(CHECK_AT, "check.at", s)
 
-#define X(name, word, of) NS_TAKE_##name,
-enum ns_take { NS_TAKE_LIST(X) NS_TAKES };
+#define X(name, word, of) NS_QUANTITY_##name,
+enum ns_quantity { NS_QUANTITY_LIST(X) NS_QUANTITIES };
 #undef X
-extern const char *const ns_take_names[];
+extern const char *const ns_quantity_names[];
 
 enum ns_state_of { NS_UNCUT, NS_CUT, NS_FIXED };
-/* Codes of NS_TAKE_STATUS, of NS_TAKE_RULES (and, less one, of the row
+/* Codes of NS_QUANTITY_STATUS, of NS_QUANTITY_RULES (and, less one, of the row
  * 'within'); NS_MODES as a governing mode: cut through. */
 enum ns_standing { NS_ADEQUATE, NS_OVERSTRESSED, NS_NOT_PERMITTED };
 enum ns_covered { NS_NOT_COVERED, NS_OUTSIDE, NS_WITHIN };
 
 /* A number of a review, or that of the worst check of a mode. */
 struct ns_output {
-  enum ns_take take;
+  enum ns_quantity quantity;
   enum ns_state_of state;
   int mode;  /* of the check */
   int index; /* support, cut or station from 0; of a check -1: any */
 };
 
 /* One row of 16 lanes; NaN where the review has no such number. */
-void ns_take(const struct ns_shape *shape, const struct ns_result *result,
-             const struct ns_output *output, double *row);
+void ns_keep_quantity(const struct ns_shape *shape,
+                      const struct ns_result *result,
+                      const struct ns_output *output, double *row);
 
 /* What an axis does to one row of a block: a value for each of its steps; with
  * axis -1 one for each point that is worked. */
@@ -110,11 +112,13 @@ struct ns_sweep {
  * false stops the work. */
 typedef bool ns_poll(void *data, int64_t done);
 
-/* Room that so many threads need, in bytes, given by the caller. */
+/* Room that so many threads need, in bytes, given by the caller, beside the
+ * working room of its own thread. */
 size_t ns_sweep_room(int threads);
 /* Works the points; how many were done, less than count where 'poll' said
- * so. Threads that cannot be started are done without. */
-int64_t ns_sweep(const struct ns_sweep *sweep, int threads, void *room,
-                 ns_poll *poll, void *data);
+ * so. Threads that cannot be started are done without.
+ * @param own working room of the caller's thread, free between two blocks */
+int64_t ns_sweep(const struct ns_sweep *sweep, int threads, struct ns_work *own,
+                 void *room, ns_poll *poll, void *data);
 
 #endif

@@ -98,7 +98,7 @@ struct ns_work {
   ns_lane worst_M[NS_MAX_COMBOS][2], worst_at[NS_MAX_COMBOS][2];
   /* Answers of the unknowns: of uncut, after, locked and pair few. */
   struct ns_answer few[4][NS_MAX_SPANS], many[NS_MAX_UNKNOWNS];
-  struct ns_lines lines;
+  struct ns_influence influence;
   struct ns_factors Ff[NS_MAX_COMBOS]; /* of fracture at a notch */
   bool records; /* the numbers behind each check are wanted */
   struct ns_result *out;

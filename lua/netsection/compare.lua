@@ -9,10 +9,12 @@ local file = require "netsection.file"
 local json = require "dkjson"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
+local point = require "netsection.point"
 local review = require "netsection.review"
 local quantity = require "netsection.quantity"
 local text = require "netsection.text"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local compare = {}
 
@@ -42,7 +44,7 @@ local function keys_of(t)
   local list = {}
   for key in pairs(t) do list[#list + 1] = key end
   table.sort(list, function(a, b)
-    return natural(tostring(a)) < natural(tostring(b))
+    return point.less(natural(tostring(a)), natural(tostring(b)))
   end)
   return list
 end
@@ -162,7 +164,7 @@ local function sorted_names(...)
       seen[name] = true
     end
   end
-  table.sort(list, function(p, q) return natural(p) < natural(q) end)
+  table.sort(list, function(p, q) return point.less(natural(p), natural(q)) end)
   return list
 end
 
@@ -402,7 +404,8 @@ end
 
 --- The comparison as a document (see document.lua).
 function methods:document()
-  local d = document.new {title = "What changed since the last visit"}
+  local d = document.new {title = "What changed since the last visit",
+    lang = self.show.lang}
   local new = self.new_run
   if new.floor then d:paragraph {"Floor: ", {mark = new.floor}} end
   for _, line in ipairs(self.basis) do d:paragraph(line) end
@@ -443,18 +446,23 @@ end
 --- Compares two runs of a floor.
 -- @param old, new a review, its numbers (package.data), their JSON, or the path of that
 -- @param options {ratio = 0.01, the least difference of ratios that is told, units =
---   "us" | "metric": what the words are printed in; the numbers compared stay base units}
+--   "us" | "metric": what the words are printed in (default: what the new run is, where
+--   it is a review); the numbers compared stay base units, lang = "en-US" | "en-GB" |
+--   "en-CA": how they are spelled}
 -- @return {same =, added = marks, gone = marks, joists = changes, basis = texts} with
 --   :document() :text() :markdown() :html(); or nil and a message
 function compare.runs(old, new, options)
   options = options or {}
-  parts.only("compare", options, {"ratio", "units"}, 2)
+  parts.only("compare", options, {"ratio", "units", "lang"}, 2)
   local least = options.ratio or 0.01
   if type(least) ~= "number" or not (least >= 0 and least <= 1) then
     error("compare: ratio: a number from 0 to 1 expected", 2)
   end
-  local show, wrong = quantity.system(options.units)
-  if not show then error("compare: units: " .. wrong, 2) end
+  local of_new = review.is(new) or type(new) == "table" and type(new.floor) == "table"
+  local printed = of_new and quantity.of(new) or {}
+  local show, wrong, field = quantity.system(options.units or printed.name,
+    options.lang or printed.lang)
+  if not show then error(("compare: %s: %s"):format(field or "units", wrong), 2) end
   local a, problem = read_run(old, 2)
   if not a then return nil, "the old run: " .. problem end
   local b, why = read_run(new, 2)

@@ -8,6 +8,7 @@
 local lpeg = require "lpeg"
 local files = require "netsection.core".files
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local P, R, S, V = lpeg.P, lpeg.R, lpeg.S, lpeg.V
 local C, Cc, Cp, Cf, Cg, Ct = lpeg.C, lpeg.Cc, lpeg.Cp, lpeg.Cf, lpeg.Cg, lpeg.Ct

@@ -5,6 +5,7 @@
 local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local data = require "netsection.fastener_data"
+local point = require "netsection.point"
 local steps = require "netsection.standards.us-nds-2018.fastener_steps"
 
 local fail, dowel, rules = data.fail, core.dowel, data.rules
@@ -25,8 +26,9 @@ local function stiffness(what, m)
   return E, data.number(what .. ".A", m.A, 1e-6, 1e5)
 end
 
--- Group action factor of one row (NDS 11.3.6): n fasteners at a pitch; main and side
--- {E =, A =}, side {steel = "A36", A =} takes the grade's E. 1 for D < 1/4 in.
+-- Group action factor of one row (u and m of two bars on springs): n fasteners at a
+-- pitch; main and side {E =, A =}, side {steel = "A36", A =} takes the grade's E. 1 for
+-- D < 1/4 in.
 -- @return {Cg =, gamma =, u =, m =, R_EA =, steps =}
 group.Cg = {fields = {"fastener", "n", "spacing", "main", "side", "gamma"}}
 
@@ -100,7 +102,7 @@ end
 -- Distances in inches for one direction of load ("parallel" or "perpendicular" to the
 -- grain of this member): {minimum =, full =} each for end_distance, edge, loaded_edge,
 -- spacing (in a row) and row (between rows), row_staggered for D < 1/4 in.
--- D >= 1/4 in: NDS 12.5.1; smaller: recommendations of the commentary, where `side` is
+-- D >= 1/4 in: required; smaller: recommendations of the commentary, where `side` is
 -- the member under the head and holes may be prebored. force: what the end sees.
 -- l: bearing length of the thinner member; row: rows as laid out, which count where
 -- l > 6D. Not known: the widest rows.
@@ -117,7 +119,7 @@ function group.distances.work(t)
     confidence = set.confidence, steps = steps.distances(r, times, set)}
 end
 
--- Geometry factor of a group (NDS 12.5.1.2): the smallest ratio of a distance to that of
+-- Geometry factor of a group: the smallest ratio of a distance to that of
 -- the full value, 1 for D < 1/4 in; 0 and `refused` below the least distance.
 group.C_delta = {fields = table.move(LAYOUT, 1, #LAYOUT, 3, {"end_distance", "spacing"})}
 
@@ -132,7 +134,7 @@ function group.C_delta.work(t)
   local refused
   if r.refused then
     local ends = r.e > 0 and r.e < r.e_min - 1e-9
-    refused = ("%s %.4g in, at least %.4g in is needed"):format(
+    refused = point.format("%s %.4g in, at least %.4g in is needed",
       ends and "end distance" or "spacing", ends and r.e or r.s,
       ends and r.e_min or r.s_min)
   end
@@ -141,7 +143,7 @@ end
 
 -------------------------------------------------------------------------- wood tear-out
 
--- Row tear-out, group tear-out and net tension of the wood (NDS Appendix E, from memory)
+-- Row tear-out, group tear-out and net tension of the wood (from memory; clause tear_out)
 -- for load along the grain: Fv and Ft are adjusted values. width: of the member, across
 -- the rows. hole: bolts D + 1/16 in, others D.
 -- @return {row =, group =, net =, least =, governs =, steps =} in lb
@@ -198,7 +200,8 @@ end
 
 -- Allowable tension of a steel strap or plate at a joint, ASD, lb: yield of the gross
 -- section, rupture of the net one, bearing and tear-out of all fasteners, block shear.
--- Plate by AISC 360, sheet by AISI S100 at screws (Omega 3.0). A gauge is taken at the
+-- The grade says whether plate or sheet rules hold; at screws sheet has its own factor of
+-- safety. A gauge is taken at the
 -- thickness of the bare steel. rows are across the strap, per_row along it.
 -- @return {T =, governs =, checks = {yield =, ...}, A_g =, A_n =, thickness =, steps =}
 group.steel = {fields = {"fastener", "steel", "thickness", "gauge", "width", "rows",
@@ -231,7 +234,7 @@ local function sheet_of(what, t)
   return thickness_of(what, t), data.grade(what .. ".steel", t.steel).F_u
 end
 
--- A screw through sheet steel (AISI S100), nominal over 3.0, lb: shear (bearing, tilting
+-- A screw through sheet steel, nominal over 3.0, lb: shear (bearing, tilting
 -- where there is a second sheet), pull-over of the head, pull-out of the second sheet.
 -- @return {shear =, pull_over =, pull_out =, steps =}
 group.screw_in_sheet = {fields = {"fastener", "sheet", "second", "head"}}

@@ -11,6 +11,7 @@ local mesh = require "netsection.grid.mesh"
 local parts = require "netsection.parts"
 local velocity = require "netsection.feel.velocity"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local feel = {criteria = criteria}
 local methods = {}
@@ -38,8 +39,8 @@ local function largest(e)
 end
 
 -- f = pi/(2 L^2) sqrt(EI/m) for an even joist of one span; else by its own lumped masses.
-local function lone_of(line, at, edges)
-  local one, x, g = mesh.lone(line, {lines = {}, points = {{at, KN}}})
+local function isolated_response(line, at, edges)
+  local one, x, g = mesh.isolated(line, {lines = {}, points = {{at, KN}}})
   if not one then return nil end
   -- By itself a joist carries the width that its own check gives it.
   local dead = mesh.total(lines.loads(line, {dead = true}, edges))
@@ -60,8 +61,8 @@ local function pressed(g)
       local answer = g:press(i, at, KN)
       list[i] = {d = answer:at(i, at).w}
     end
-    local lone = lone_of(line, at, "full")
-    if lone then list[i].lone_d, list[i].lone_f = lone.d, lone.f end
+    local isolated = isolated_response(line, at, "full")
+    if isolated then list[i].lone_d, list[i].lone_f = isolated.d, isolated.f end
   end
   return list
 end
@@ -85,8 +86,9 @@ local function state_of(floor, reviews, t, state)
     local row = list[i]
     row.live = largest(g.answer:extremes(i))
     row.f = found.frequency
-    local lone = mesh.lone(g.lines[i], lines.loads(g.lines[i], {live = true}, "full"))
-    row.lone_live = lone and largest(lone:extremes(1))
+    local isolated = mesh.isolated(g.lines[i],
+      lines.loads(g.lines[i], {live = true}, "full"))
+    row.lone_live = isolated and largest(isolated:extremes(1))
     found.joists[mark] = row
   end
   return found
@@ -137,12 +139,12 @@ local function one_test(t, d, f, live, span, plate)
 end
 
 local function judged(c, row, by, span, plate)
-  local lone = by == "lone"
+  local isolated = by == "lone"
   local out = {by = by, tests = {}, met = true}
   for i, t in ipairs(c.tests) do
-    local found = one_test(t, lone and row.lone_d or not lone and row.d or nil,
-      lone and row.lone_f or not lone and row.f or nil,
-      lone and row.lone_live or not lone and row.live or nil, span, plate)
+    local found = one_test(t, isolated and row.lone_d or not isolated and row.d or nil,
+      isolated and row.lone_f or not isolated and row.f or nil,
+      isolated and row.lone_live or not isolated and row.live or nil, span, plate)
     if not found then return nil end
     out.tests[i] = found
     out.met = out.met and found.met

@@ -8,7 +8,7 @@ local lanes = {}
 -- @param m model
 -- @param packs {rules =, standard =} that review.packs_of gave
 -- @param columns fields of the core's lists by path, n numbers each: {["span.1"] = {...}}
--- @param outputs {{take =, state =, mode =, index =}, ...} (see csrc/sweep/sweep.h)
+-- @param outputs {{quantity =, state =, mode =, index =}, ...} (see csrc/sweep/sweep.h)
 -- @return a column of n numbers per output, nil in it where the review has none; the
 --   column of faults, 0 where the joist could be worked
 function lanes.work(m, packs, n, columns, outputs)

@@ -97,17 +97,17 @@ local function tests_of(task)
     tests[#tests + 1] = {output = output, passes = passes, says = says}
   end
   if t.by ~= "calculation" then
-    test({take = "cuts.within", index = n}, function(v) return v == 1 end, "rules")
+    test({quantity = "cuts.within", index = n}, function(v) return v == 1 end, "rules")
   end
   if t.by ~= "rules" and t.modes then
     for _, mode in ipairs(t.modes) do
-      test({take = "check", mode = mode, state = "cut"}, function(v)
+      test({quantity = "check", mode = mode, state = "cut"}, function(v)
         return v == nil or v <= review.full
       end, mode)
     end
   elseif t.by ~= "rules" then
-    test({take = "cuts.gate", index = n}, function(v) return v == 0 end, "standard")
-    test({take = "status", state = "cut"}, function(v) return v == enums.adequate end,
+    test({quantity = "cuts.gate", index = n}, function(v) return v == 0 end, "standard")
+    test({quantity = "status", state = "cut"}, function(v) return v == enums.adequate end,
       "calculation")
   end
   return tests
@@ -135,7 +135,7 @@ end
 local function try(task, points)
   local tests, outputs = task.tests, {}
   for i, test in ipairs(tests) do outputs[i] = test.output end
-  outputs[#outputs + 1] = {take = "governing", state = "cut"}
+  outputs[#outputs + 1] = {quantity = "governing", state = "cut"}
   local to, fault = lanes.work(task.m, task.packs, #points, columns_of(task, points),
     outputs)
   for i, p in ipairs(points) do

@@ -1,9 +1,11 @@
 -- SPDX-License-Identifier: MIT
 -- What one fastener carries: lateral value, withdrawal, slip modulus. The descriptions
--- are read here, the core works them (NDS 12.2, 12.3, 11.3.6; EN 1995-1-1 Table 7.1).
+-- are read here, the core works them: yield equations, withdrawal, load/slip.
 local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local data = require "netsection.fastener_data"
+local point = require "netsection.point"
+local tostring = require "netsection.point".text
 local steps = require "netsection.standards.us-nds-2018.fastener_steps"
 
 local fail, dowel = data.fail, core.dowel
@@ -18,12 +20,12 @@ local function specific_gravity(what, m, notes)
   if m.G ~= nil then return data.number(what .. ".G", m.G, 0.2, 1.2) end
   if m.species == nil then fail("%s: G or species is missing", what) end
   local G, name, confidence = data.G(m.species)
-  notes[#notes + 1] = ("G of %s: %.2f, %s (%s)"):format(name, G, data.wood.source,
+  notes[#notes + 1] = point.format("G of %s: %.2f, %s (%s)", name, G, data.wood.source,
     confidence)
   return G
 end
 
--- Thickness of steel, from a gauge that of the NDS tables.
+-- Thickness of steel, from a gauge that of the fastener tables.
 local function steel_thickness(what, m)
   if m.gauge == nil then
     return data.length(what .. ".thickness (or gauge)", m.thickness, true)
@@ -120,7 +122,7 @@ end
 
 local REFUSED = {
   ["too short"] = function(r, f)
-    return ("%s: %.4g in within the %s, at least %.4g in (%gD) is needed"):format(
+    return point.format("%s: %.4g in within the %s, at least %.4g in (%gD) is needed",
       tostring(f), math.max(r.p, 0), r.twin and "far side member" or "main member",
       r.p_min, r.p_min / r.D)
   end,
@@ -231,9 +233,9 @@ end
 
 ----------------------------------------------------------------------------------- slip
 
--- Slip modulus, lb/in per fastener and shear plane. basis "NDS" (11.3.6; the default from
--- 1/4 in up) or "EN" (1995-1-1 Table 7.1; the default below). main and side as in
--- lateral; density in kg/m3 stands for G.
+-- Slip modulus, lb/in per fastener and shear plane. basis: the name of the standard of
+-- the fasteners (the default from 1/4 in up) or "EN" (1995-1-1 Table 7.1; the default
+-- below). main and side as in lateral; density in kg/m3 stands for G.
 lateral.slip = {fields = {"fastener", "main", "side", "basis", "prebored"}}
 
 local function slip_density(what, m, notes)

@@ -123,7 +123,7 @@ end
 neighbors.share = share_out
 
 -- The loads that come to a joist from those that are out.
-local function taken(t)
+local function received_loads(t)
   local loads = {}
   for _, case in ipairs {"dead", "live"} do
     if t[case] > 0 then loads[#loads + 1] = plf(t[case], case) end
@@ -133,7 +133,7 @@ end
 
 --- A joist with what it takes over of those that are out; or nil and problems.
 function neighbors.loaded(joist, t)
-  local d, more = joist.description, taken(t)
+  local d, more = joist.description, received_loads(t)
   local loads = {table.unpack(d.loads or {})}
   table.move(more, 1, #more, #loads + 1, loads)
   return joist:changed {loads = loads, repetitive = d.repetitive or 1}
@@ -148,7 +148,7 @@ local NUMBERS = {"checks", "ratio", "governing", "governing_check", "status", "C
 local function state(r, t, options)
   local u = {because = t.because, width = r.joist.model.spacing + t.width,
     deck = t.span, edge = t.edge or nil, checks = {}, cautions = cautions_of(t, r.show),
-    share = t.share, taken = taken(t)}
+    share = t.share, taken = received_loads(t)}
   local loaded, problems = neighbors.loaded(r.joist, t)
   local with = loaded and review.of(loaded, options)
   if not with or not with.computed then
@@ -230,7 +230,7 @@ end
 -- most plies that one of them gives it, and its own repair.
 -- @param r its review; @param list what is put on it
 -- @return its review with that; or nil and a reason
-local function together(r, list, options)
+local function combined(r, list, options)
   if #list == 1 then return list[1].entry.review end
   local own = r.joist.description.loads or {}
   local loads, plies = {table.unpack(own)}, 0
@@ -270,7 +270,7 @@ end
 
 -- Takes the sum into a repair that puts part of it on a joist: its entry, its check, and
 -- with them its ratio and status. A repair may fail so that would serve by itself.
-local function take_in(b, with, others)
+local function add_sum(b, with, others)
   local a, n, sum = b.of.fixed, b.entry, settled(with)
   n.review, n.ratio, n.status, n.checks = with, sum.ratio, sum.status, sum.checks
   for i, k in ipairs(a.checks) do
@@ -307,7 +307,7 @@ end
 
 -- A joist with a repair of its own: what was worked without the load of the others gives
 -- way to the numbers with it.
-local function take_over(r, list, sum)
+local function replace_numbers(r, list, sum)
   for _, name in ipairs(NUMBERS) do
     if sum[name] ~= nil then r.fixed[name] = sum[name] end
   end
@@ -323,17 +323,17 @@ local function fixed(reviews, options)
     local list = burden[r.mark]
     local sum = list and distinct(list)
     local with, why
-    if list then with, why = together(r, sum, options) end
+    if list then with, why = combined(r, sum, options) end
     if list and not with then
       refuse(list, r.mark, why)
     elseif list then
       for _, b in ipairs(#sum > 1 and list or {}) do
-        take_in(b, with, all_but(marks_of(list), b.of.mark))
+        add_sum(b, with, all_but(marks_of(list), b.of.mark))
       end
       if not r.fixed then
         r.fixed = fixed_state(list, with)
       elseif r.joist.repair and not r.fixed.refused then
-        take_over(r, list, settled(with))
+        replace_numbers(r, list, settled(with))
       end
     end
   end

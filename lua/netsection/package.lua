@@ -1,5 +1,5 @@
 -- SPDX-License-Identifier: MIT
--- What goes from the desk to the official, the carpenter and the file: the short report,
+-- What the engineer hands to the official, the carpenter and the file: the short report,
 -- with the full calculation as an annex, all numbers, drawings, parts and order of work,
 -- the draft of a letter and the crew's sheet, as named texts. Nothing is written or drawn
 -- unless it is asked for.

@@ -5,6 +5,7 @@
 local file = require "netsection.file"
 local folder = require "netsection.folder"
 local zip = require "netsection.zip"
+local tostring = require "netsection.point".text
 
 local photos = {}
 
@@ -170,7 +171,7 @@ end
 function photos.of(reviews, path)
   local entries = folder.entries(path)
   if not entries then return {}, {"photos: the folder cannot be read"} end
-  local list, problems, together = {}, {}, 0
+  local list, problems, bytes = {}, {}, 0
   for _, r in ipairs(reviews) do
     for _, n in ipairs(named(r)) do
       for _, name in ipairs(names_in(n[1])) do
@@ -180,12 +181,12 @@ function photos.of(reviews, path)
         else
           photo, why = read_one(path, entries, name)
         end
-        if photo and together + #photo.text > TOGETHER then
+        if photo and bytes + #photo.text > TOGETHER then
           photo, why = nil, ("the photos together exceed %d million bytes"):format(
             TOGETHER // 1e6)
         end
         if photo then
-          together = together + #photo.text
+          bytes = bytes + #photo.text
           photo.mark, photo.what = r.mark, n[2]
           list[#list + 1] = photo
         else

@@ -16,6 +16,7 @@ local model = require "netsection.model"
 local ply_section = require "netsection.ply_section"
 local units = require "netsection.units"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local ply = {}
 
@@ -276,7 +277,7 @@ local function own_checks(w, i, list)
   return share, own, I
 end
 
--- f_b of a sound ply at cut i, M_k = M I/sum I over its own S (NDS 3.3.1), under all
+-- f_b of a sound ply at cut i, M_k = M I/sum I over its own S, under all
 -- loads.
 local function sound_check(w, i, list)
   local m, c = w.m, w.s.cuts[i]

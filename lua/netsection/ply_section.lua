@@ -37,7 +37,7 @@ local function strips(low, high, cuts)
 end
 
 -- I = sum (b h^3/12 + b h (y - y_0)^2) of strips that bend as one.
-local function together(b, list)
+local function combined(b, list)
   local A, Q, I = 0, 0, 0
   for _, s in ipairs(list) do
     local h, y = s[2] - s[1], (s[1] + s[2]) / 2
@@ -72,7 +72,7 @@ function ply_section.I(b, d, cuts)
       planes[#planes + 1] = math.min(math.max(d - c.cut.at_depth, 0), d)
     end
   end
-  local whole = together(width, list)
+  local whole = combined(width, list)
   return #planes > 0 and math.min(whole, leaves(width, list, planes)) or whole
 end
 

@@ -10,10 +10,13 @@ local document = require "netsection.document"
 local file = require "netsection.file"
 local json = require "dkjson"
 local numbers = require "netsection.numbers"
+local ordered = require "netsection.point".pairs
 local point = require "netsection.point"
+local quantity = require "netsection.quantity"
 local rebuild = require "netsection.recheck_rebuild"
 local text = require "netsection.text"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local recheck = {}
 
@@ -266,7 +269,7 @@ local function read_old(old)
   elseif type(old.netsection) ~= "string" or not old.netsection:find "^%d+%.%d+" then
     return nil, "no numbers of a review: 'netsection', the version, expected"
   end
-  for key, j in pairs(joists) do
+  for key, j in ordered(joists) do
     if type(j) ~= "table" or type(j.mark) ~= "string" or type(j.action) ~= "string" then
       return nil, ("joist %s: a mark and an action expected"):format(
         text.plain(tostring(key)))
@@ -365,7 +368,7 @@ end
 
 --- The result as a document (see document.lua).
 function methods:document()
-  local d = document.new {title = "Results looked at again"}
+  local d = document.new {title = "Results looked at again", lang = self.lang}
   if self.floor then d:paragraph {"Floor: ", {mark = self.floor}} end
   d:paragraph(("Numbers of version %s beside version %s. %d of %d joists looked at "
     .. "changed in action, rules or ratio."):format(self.since, core.version,
@@ -426,7 +429,7 @@ function recheck.of(old, new)
   if not tree then return nil, problem end
   local now = new ~= nil and new_trees(new) or nil
   local self = {since = tree.netsection, rebuilt = now == nil, joists = {},
-    not_looked = {}, looked = 0, changed = 0,
+    not_looked = {}, looked = 0, changed = 0, lang = new and quantity.of(new).lang,
     floor = type(table_of(tree.floor).name) == "string" and tree.floor.name or nil}
   for _, key in ipairs(keys(tree.joists)) do
     local j = tree.joists[key]

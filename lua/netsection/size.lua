@@ -39,7 +39,7 @@ local function only(what, t, kind, own)
   parts.only(what, t, names, 3)
 end
 
-local function take(t, names)
+local function split_off(t, names)
   local own = {}
   for _, name in ipairs(names) do
     own[name], t[name] = t[name], nil
@@ -163,7 +163,7 @@ function size.sister(j, t)
   local r, why = check("size_sister", j, t)
   if not r then return nil, why end
   only("size_sister", t, "sister", SISTER)
-  local own = take(t, SISTER)
+  local own = split_off(t, SISTER)
   local packs = {rules = own.rules, standard = own.standard}
   for _, name in ipairs(own.sizes or {t.size or false}) do
     if name then t.size = name end
@@ -187,7 +187,7 @@ function size.strap(j, t)
   local r, why = check("size_strap", j, t)
   if not r then return nil, why end
   only("size_strap", t, "strap", STRAP)
-  local own = take(t, STRAP)
+  local own = split_off(t, STRAP)
   local packs = {rules = own.rules, standard = own.standard}
   local most = own.most or 24
   for _, steel in ipairs((t.thickness or t.gauge) and {{}} or STEEL) do

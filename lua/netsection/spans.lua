@@ -9,6 +9,7 @@ local lanes = require "netsection.lanes"
 local ply = require "netsection.ply"
 local review = require "netsection.review"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local spans = {shortest = 24, longest_tried = 480, step = 3}
 
@@ -17,19 +18,19 @@ local SHORTEST, LONGEST, STEP = spans.shortest, spans.longest_tried, spans.step
 -- What of a state has to pass: all of it, or modes.
 function spans.outputs(state, modes)
   if not modes then
-    return {{take = "ratio", state = state}, {take = "status", state = "cut"}}
+    return {{quantity = "ratio", state = state}, {quantity = "status", state = "cut"}}
   end
   local outputs = {}
   for i, mode in ipairs(modes) do
-    outputs[i] = {take = "check", mode = mode, state = state}
+    outputs[i] = {quantity = "check", mode = mode, state = state}
   end
   return outputs
 end
 
 -- A ratio, or the code of a status; a check that the joist does not have passes.
 function spans.passes(output, value)
-  if output.take == "status" then return value ~= enums.not_permitted end
-  return value == nil and output.take == "check" or value ~= nil and value <= 1
+  if output.quantity == "status" then return value ~= enums.not_permitted end
+  return value == nil and output.quantity == "check" or value ~= nil and value <= 1
 end
 
 -- For each span: true passes, false fails, nil cannot be built (a cut past its end).
@@ -47,7 +48,7 @@ local function try(m, packs, outputs, list)
   return pass
 end
 
-local KNOWN = checks.having("lone", true)
+local KNOWN = checks.having("unrepaired", true)
 
 local function check_modes(modes)
   if modes == nil then return end
@@ -71,15 +72,15 @@ end
 -- that does not lie on the joist, which is no failure of it.
 local function cause(m, packs, outputs, state, span)
   local asked = table.move(outputs, 1, #outputs, 1, {})
-  asked[#asked + 1] = {take = "governing", state = state}
+  asked[#asked + 1] = {quantity = "governing", state = state}
   local results, fault = lanes.work(m, packs, 1, {["span.1"] = {span}}, asked)
   if fault[1] ~= 0 then return "cut past the end" end
   local worst, name = 1, nil
   for o, output in ipairs(outputs) do
     local value = results[o][1]
-    if output.take == "check" and value and value > worst then
+    if output.quantity == "check" and value and value > worst then
       worst, name = value, output.mode
-    elseif output.take == "status" and not spans.passes(output, value) then
+    elseif output.quantity == "status" and not spans.passes(output, value) then
       return "rule"
     end
   end

@@ -44,7 +44,7 @@ local ns = {}
 ---kerf past the corner, counts as depth, 0 to 12 in; default 0
 ---@field overcut? netsection.Length
 ---
----From 10 on, d_n counts without the square (NDS 3.4.3.2(a)).
+---From 10 on, d_n counts without the square.
 ---run of the sloped end per unit of depth, no unit, 0 to 100; default 0
 ---@field taper? number
 ---@field corner_radius? netsection.Length read and without effect; default 0

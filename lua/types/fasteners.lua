@@ -1,6 +1,6 @@
 ---@meta
 -- SPDX-License-Identifier: MIT
--- Fasteners: what one carries and what a group does (NDS 11, 12; AISC 360; AISI S100).
+-- Fasteners: what one carries and what a group does. Steps name the clauses.
 -- Each answer has its steps.
 
 ---@class netsection
@@ -20,8 +20,8 @@ local ns = {}
 ---@field tip? netsection.Length length of the tip; default by kind
 ---@field Fyb? number psi, bending yield strength; default by kind and diameter
 ---@field hardened? boolean a hardened nail; default false
----@field rated? netsection.Load lb, the manufacturer's lateral value; default by NDS 12.3
----@field rated_withdrawal? string lb/in, the manufacturer's; default by NDS 12.2
+---@field rated? netsection.Load lb, the manufacturer's lateral value; default computed
+---@field rated_withdrawal? string lb/in, the manufacturer's; default by formula
 
 ---@class netsection.Fastener
 ---@field kind string "nail", "wood screw", "lag screw" or "bolt"
@@ -72,7 +72,7 @@ function fastener.new(t) end
 ---@field gauge? integer of sheet steel, no unit; without it thickness
 ---@field Fu? number psi, of the steel; default by grade
 
----Factors of NDS Table 11.3.1.
+---Factors on the reference value of a connection.
 ---@class netsection.FactorFields
 ---@field CD? number load duration, no unit; default 1
 ---@field moisture? string "dry" (default), "wet", "drying"
@@ -107,8 +107,8 @@ function fastener.new(t) end
 ---@field notes string[] where its numbers come from
 ---@field private values table
 
----The lateral value of one fastener (NDS 12.3.1), unrounded. Z = 0 and `refused` where it
----is
+---The lateral value of one fastener by the yield equations, unrounded. Z = 0 and
+---`refused` where it is
 ---too short.
 ---
 ---Errors: raises for wrong fields.
@@ -152,7 +152,7 @@ function fastener.lateral(t) end
 ---@field notes string[] where its numbers come from
 ---@field private values table
 
----The withdrawal value (NDS 12.2).
+---The withdrawal value, lb per inch of thread or of penetration.
 ---
 ---Errors: raises for wrong fields and for a bolt.
 ---
@@ -183,7 +183,7 @@ function fastener.withdrawal(t) end
 ---@field fastener netsection.Fastener which
 ---@field main? netsection.ConnectedMember needed by "EN"; default none
 ---@field side? netsection.ConnectedMember needed by "EN"; default wood
----@field basis? string "NDS" (11.3.6) or "EN" (1995-1-1); default "NDS" from 1/4 in up
+---@field basis? string "NDS" or "EN"; default "NDS" from 1/4 in up
 ---@field prebored? boolean of a nail; default false
 
 ---@class netsection.Slip
@@ -217,7 +217,7 @@ function fastener.slip(t) end
 ---@field spacing? netsection.Length needed where n is over 1; default none
 ---@field main netsection.StiffMember psi, in2
 ---@field side netsection.StiffMember psi, in2
----@field gamma? number lb/in, load slip modulus; default by NDS 11.3.6
+---@field gamma? number lb/in, load slip modulus; default by formula
 
 ---@class netsection.Cg
 ---@field Cg number no unit
@@ -227,7 +227,7 @@ function fastener.slip(t) end
 ---@field R_EA number no unit
 ---@field steps netsection.Step[] the calculation
 
----Group action factor (NDS 11.3.6); 1 below 1/4 in.
+---Group action factor Cg; 1 below 1/4 in.
 ---
 ---Errors: raises for wrong fields.
 ---
@@ -264,13 +264,13 @@ function fastener.Cg(t) end
 ---@field spacing netsection.DistancePair in, in a row
 ---@field row netsection.DistancePair in, between rows
 ---@field row_staggered? netsection.DistancePair in, below 1/4 in
----@field rows_apart? number in, most between outer rows on steel (NDS 12.5.1.3)
+---@field rows_apart? number in, most between outer rows on steel
 ---@field required boolean false: recommendations
 ---@field source string of the distances
 ---@field confidence string "read" in a copy, or "memory"
 ---@field steps netsection.Step[] the calculation
 
----Distances for one direction of load (NDS 12.5.1; below 1/4 in those of the commentary).
+---Distances for one direction of load (below 1/4 in those of the commentary).
 ---
 ---Errors: raises for wrong fields.
 ---
@@ -291,7 +291,7 @@ function fastener.distances(t) end
 ---@field refused? string which distance is below the least
 ---@field steps netsection.Step[] the calculation
 
----Geometry factor of a group (NDS 12.5.1.2); 1 below 1/4 in.
+---Geometry factor C_delta of a group; 1 below 1/4 in.
 ---
 ---Errors: raises for wrong fields.
 ---
@@ -325,7 +325,7 @@ function fastener.C_delta(t) end
 ---@field governs string which is least
 ---@field steps netsection.Step[] the calculation
 
----Row and group tear-out and net tension of the wood (NDS Appendix E, from memory).
+---Row and group tear-out and net tension of the wood (from memory).
 ---
 ---Errors: raises for wrong fields.
 ---
@@ -362,7 +362,7 @@ function fastener.tear_out(t) end
 ---@field steps netsection.Step[] the calculation
 ---@field notes string[] where its numbers come from
 
----Allowable tension of a steel strap at a joint (AISC 360; sheet: AISI S100).
+---Allowable tension of a steel strap at a joint: plate, or sheet at screws.
 ---
 ---Errors: raises for wrong fields.
 ---
@@ -393,7 +393,7 @@ function fastener.steel(t) end
 ---@field pull_out? number lb, allowable
 ---@field steps netsection.Step[] the calculation
 
----A screw through sheet steel (AISI S100 J4).
+---A screw through sheet steel: tilting, bearing, end of the sheet.
 ---
 ---Errors: raises for wrong fields.
 ---
@@ -415,7 +415,7 @@ function fastener.screw_in_sheet(t) end
 ---@field V number lb, allowable
 ---@field steps netsection.Step[] the calculation
 
----Allowable shear of the shank's steel (AISC 360 J3); CD does not raise it.
+---Allowable shear of the shank's steel; CD does not raise it.
 ---
 ---Errors: raises for wrong fields.
 ---
@@ -431,7 +431,7 @@ function fastener.shear(t) end
 ---@field fastener netsection.Fastener which
 ---@field G? number specific gravity, no unit; needed but of a bolt, without default
 
----Lead hole of the thread, or a bolt's hole (NDS 12.1).
+---Lead hole of the thread, or a bolt's hole.
 ---
 ---Errors: nil where the kind has none; raises for wrong fields.
 ---
@@ -442,7 +442,7 @@ function fastener.shear(t) end
 ---@return number[]|nil diameters # in, {least, most}
 function fastener.lead_hole(t) end
 
----Specific gravity of a species (NDS Table 12.3.3A, from memory).
+---Specific gravity of a species (from memory).
 ---
 ---Errors: raises where it is not on file.
 ---

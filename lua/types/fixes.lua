@@ -17,12 +17,12 @@ local ns = {}
 ---@field n integer fasteners, a count
 
 ---Fasteners of a repair. Those of one steel plate stand within 5 in of each other in a
----column (NDS 12.5.1.3).
+---column.
 ---@class netsection.FastenFields
 ---@field fastener? netsection.Fastener default a 1/4 x 3 in lag screw
----@field rated? netsection.Load lb, the manufacturer's value of one; default by NDS 12.3
----@field slip? number lb/in of one; default by NDS 11.3.6
----@field end_distance? netsection.Length default as needed (NDS 12.5.1)
+---@field rated? netsection.Load lb, the manufacturer's value of one; default computed
+---@field slip? number lb/in of one; default by formula
+---@field end_distance? netsection.Length default as needed
 ---@field G? number specific gravity of the joist, no unit; default by species, else 0.42
 ---
 ---Nails: false: driven, 10D apart across the grain and 15D from ends; true: in lead
@@ -32,7 +32,7 @@ local ns = {}
 
 ---Places of fasteners along a member.
 ---@class netsection.RowFields: netsection.FastenFields
----@field edge_distance? netsection.Length default as needed (NDS 12.5.1)
+---@field edge_distance? netsection.Length default as needed
 ---@field groups? netsection.FastenerGroup[]|netsection.Length[] default by pitch
 ---@field pitch? netsection.Length between columns, 0.5 to 480 in; default 12 in
 ---@field per_row? integer fasteners in a column, a count, 1 to 20; default 2
@@ -65,8 +65,8 @@ local ns = {}
 ---@field edition? string default that of the joist
 ---@field material? netsection.Material default that of the joist
 
----A joist beside the joist. On the seat of a notched end it gets the same notch (NDS
----3.4.3.2(a)) or is packed up; where that notch is over d/4 it is refused.
+---A joist beside the joist. On the seat of a notched end it gets the same notch
+---or is packed up; where that notch is over d/4 it is refused.
 ---@class netsection.SisterFields: netsection.BesideFields, netsection.NewWoodFields
 ---
 ---`"stiffness"`, `"slip"` of the fasteners, `"new"` (the new member takes all) or
@@ -97,7 +97,7 @@ local ns = {}
 ---@field capacity? netsection.Load lb, the manufacturer's; default by calculation
 ---@field note? string free text; default none
 
----Joists headed off between trimmers (IRC R502.10).
+---Joists headed off between trimmers.
 ---@class netsection.HeaderFields
 ---@field at netsection.Length|netsection.Length[] one or two places
 ---@field size? string nominal; default that of the joist
@@ -152,7 +152,7 @@ local ns = {}
 ---
 ---on the lesser side of the crack; default by full_thread
 ---@field thread? netsection.Length
----@field rated? netsection.Load lb, the manufacturer's; default by NDS 12.2
+---@field rated? netsection.Load lb, the manufacturer's; default by formula
 ---@field G? number specific gravity, no unit; default by species, else 0.42
 ---@field note? string free text; default none
 
@@ -166,9 +166,9 @@ local ns = {}
 ---@field groups netsection.FastenerGroup[]
 ---@field hanger table {capacity=, seat=}, lb and in; without a capacity it is not checked
 ---@field fastener? netsection.Fastener default a 1/4 x 3 in lag screw
----@field rated? netsection.Load lb, the manufacturer's value of one; default by NDS 12.3
----@field slip? number lb/in of one; default by NDS 11.3.6
----@field edge_distance? netsection.Length default as needed (NDS 12.5.1)
+---@field rated? netsection.Load lb, the manufacturer's value of one; default computed
+---@field slip? number lb/in of one; default by formula
+---@field edge_distance? netsection.Length default as needed
 ---@field prebored? boolean as of a sister; default false
 ---@field G? number specific gravity of the joist, no unit; default by species, else 0.42
 ---@field note? string free text; default none
@@ -193,8 +193,8 @@ local ns = {}
 ---@return netsection.Fix fix # for `joist:fix`
 function ns.sister(t) end
 
----Plates of steel or panels on both faces. One bolt through both is double shear (NDS
----12.3.1); screws, lags and nails of both faces that meet stand in alternating columns.
+---Plates of steel or panels on both faces. One bolt through both is double shear;
+---screws, lags and nails of both faces that meet stand in alternating columns.
 ---
 ---Errors: raises for a field that there is not; values are read by `joist:fix`.
 ---

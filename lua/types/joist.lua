@@ -29,7 +29,7 @@ local ns = {}
 ---@field spacing netsection.Length along the joist
 ---@field rows? integer rows across the depth, a count; default 2
 
----Limits of deflection, as L over a number (IRC Table R301.7 by default).
+---Limits of deflection, as L over a number (by default those of the standard).
 ---@class netsection.Limits
 ---
 ---L over it, no unit, 50 to 2000; default 360; false: not checked
@@ -94,7 +94,7 @@ local ns = {}
 ---@field dead? netsection.Load 0 to 500 psf, own weight in it; no default: needed
 ---@field live? netsection.Load 0 to 500 psf; no default: needed
 ---
----Of a roof that the joist carries as well: 0 to 500 psf; combinations of ASCE 7-16
+---Of a roof that the joist carries as well: 0 to 500 psf; combinations of the standard
 ---(memory). No repair, grid, shore or load path is worked out with it.
 ---@field roof_live? netsection.Load default 0
 ---@field snow? netsection.Load on the roof, not on the ground, 0 to 500 psf; default 0
@@ -102,12 +102,12 @@ local ns = {}
 ---of `ns.point`, `ns.line`, `ns.area`, `ns.tub`; default none
 ---@field loads? netsection.Part[]
 ---
----Repetitive member factor Cr (NDS 4.3.9): by rule where members, spacing and deck allow.
+---Repetitive member factor Cr: by rule where members, spacing and deck allow.
 ---@field repetitive? number 1.0 or 1.15, no unit; default by rule
 ---
 ---joists in the row, a count, 1 to 1000; default 3, in a floor its count
 ---@field members? integer
----@field sheathed? boolean a deck holds the top edge (NDS 3.3.3.3); default true
+---@field sheathed? boolean a deck holds the top edge; default true
 ---@field moisture? string "dry" (default) or "wet", over 19 % in service
 ---@field temperature? number F, in service, -60 to 150; default 70
 ---@field incised? boolean default false
@@ -129,6 +129,10 @@ local ns = {}
 ---
 ---of what is printed, "us" or "metric"; default those of the standard
 ---@field units? string
+---
+---spelling in print: "en-US", "en-GB" or "en-CA"; default that of the standard, else of
+---the rules
+---@field lang? string
 ---@field shores? netsection.JoistShoresFields default none
 ---@field note? string free text, not printed; default none
 
@@ -353,7 +357,7 @@ function joist:largest(options) end
 ---@return string|nil message # why there is none
 function joist:sensitivity(options) end
 
----A reference value with its factors (NDS 4.3), without CL and Cr.
+---A reference value with its factors, without CL and Cr.
 ---@class netsection.Adjusted
 ---@field value number psi, adjusted
 ---@field CD number load duration, no unit
@@ -363,7 +367,7 @@ function joist:sensitivity(options) end
 ---@field Ci number incising, no unit
 ---@field K number format and resistance, no unit; 1 in allowable stress design
 
----One adjusted design value and its factors (NDS Table 4.3.1).
+---One adjusted design value and its factors.
 ---
 ---Errors: raises for another name or option.
 ---

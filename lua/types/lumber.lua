@@ -1,6 +1,6 @@
 ---@meta
 -- SPDX-License-Identifier: MIT
--- Lumber: dressed sizes (PS 20) and reference design values (NDS Supplement) by trade
+-- Lumber: dressed sizes (PS 20) and reference design values by trade
 -- name.
 
 ---@class netsection
@@ -51,7 +51,7 @@ function lumber.historic() end
 ---@field edition? string default "us-nds-2018"
 ---@field partial? boolean what there is, where some values are missing; default false
 
----Reference design values (NDS Supplement Tables 4A to 4C).
+---Reference design values of an edition.
 ---@class netsection.DesignValues
 ---@field Fb number psi
 ---@field Ft? number psi
@@ -187,7 +187,7 @@ function lumber.species(edition) end
 ---@return string|nil message # what is on file
 function lumber.grades(species, edition) end
 
----The nominal width whose size factor counts for a depth (NDS Supplement Table 4A). What
+---The nominal width whose size factor counts for a depth. What
 ---is no dressed depth counts as it is and goes to the next class up.
 ---
 ---Errors: raises where d is no number.

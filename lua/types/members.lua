@@ -26,14 +26,14 @@ local ns = {}
 ---
 ---{d=, b=} lengths between braces along each side; default its length
 ---@field braced? table
----@field K_e? number of effective length, no unit (NDS Appendix G); default 1
+---@field K_e? number of effective length, no unit; default 1
 ---@field eccentricity? netsection.Length of the load along d; default 0
 ---@field load? netsection.Load lb, counts as live; without it dead and live
 ---@field dead? netsection.Load lb; default 0
 ---@field live? netsection.Load lb; default 0
----@field capacity? netsection.Load lb, the manufacturer's; default by NDS 3.7
+---@field capacity? netsection.Load lb, the manufacturer's; default by the wood
 ---
----How several plies are held together (NDS 15.3, from memory): kind "nailed" or "bolted",
+---How several plies are held together (from memory): kind "nailed" or "bolted",
 ---diameter, length, rows, spacing, row_spacing, end_distance, edge_distance.
 ---@field built_up? table in; needed where plies is over 1, without default
 ---@field sole? netsection.Member of `ns.plate` under it; default none
@@ -45,7 +45,7 @@ local ns = {}
 ---@field footing? netsection.Member of `ns.footing` under it; default none
 ---@field note? string free text; default none
 
----A plate: wood laid flat, pressed across its grain (NDS 3.10.2).
+---A plate: wood laid flat, pressed across its grain.
 ---@class netsection.PlateFields: netsection.MemberWood
 ---@field mark? string its label; default "?"
 ---
@@ -108,7 +108,7 @@ local ns = {}
 ---@class netsection.Member
 local post = {}
 
----A post (NDS 3.7).
+---A post: a wood column, or one of a rated load.
 ---
 ---Errors: raises for a field that there is not; values are read with its review.
 ---

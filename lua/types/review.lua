@@ -90,7 +90,7 @@
 ---@field reactions? number[] lb, the largest at each support
 ---@field reaction_range? netsection.ReactionRange[] at each support
 ---@field deflection? netsection.Deflection the largest; nil where cut through
----@field Cr? number repetitive member factor, no unit (NDS 4.3.9)
+---@field Cr? number repetitive member factor, no unit
 ---@field stopped? string what bars it whatever its ratio
 
 ---A measure of a cut or bearing against a limit of the rules.
@@ -144,7 +144,7 @@
 ---@field own_x2 number in
 ---@field own_y1 number in
 ---@field own_y2 number in
----@field middle_third boolean of the span (NDS 4.4.3)
+---@field middle_third boolean of the span
 ---@field merged? integer number of the cut it is checked as one with, no unit
 ---@field near? integer number of the cut it is partly combined with, no unit
 ---@field weight number of merging, no unit, 0 to 1
@@ -157,9 +157,10 @@
 ---@field V_mid_most number lb, at its middle
 ---@field V_mid_least number lb
 ---@field lip_force number lb, in the wood beside an opening
----@field tau_below number part of NDS 3.9 that counts below, no unit, 0 to 1
----@field tau_above number part of NDS 3.9 that counts above, no unit, 0 to 1
+---@field tau_below number part of the chord check that counts below, no unit, 0 to 1
+---@field tau_above number part of the chord check that counts above, no unit, 0 to 1
 ---@field private covered integer
+---@field private gate_says string
 ---@field private within integer
 ---@field private gate integer
 ---@field private accepted integer

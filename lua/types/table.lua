@@ -31,7 +31,7 @@ local ns = {}
 ---@class netsection.TableFields: netsection.CodeOptions
 ---@field title string over the table
 ---@field revision? string printed and in the CSV; default none
----@field lang? string of the page; default "en"
+---@field lang? string of the page; "en-GB" and "en-CA" spell it; default of the standard
 ---@field rows string|netsection.TableAxis of a sweep the name of an axis
 ---@field columns string|netsection.TableAxis of a sweep the name of an axis
 ---@field blocks? string|netsection.TableAxis default none
@@ -71,7 +71,7 @@ local ns = {}
 ---Errors: raises for wrong fields and for cells that are no values.
 ---
 ---```lua
----local t = ns.table {title = "Holes by R502.8.1", unit = "in",
+---local t = ns.table {title = "Holes by the rules", unit = "in",
 ---  rows = {name = "size", values = {"2x8", "2x10"}},
 ---  columns = {name = "count", values = {1}}, round = {to = "1/4 in", way = "down"},
 ---  cell = function(size) return ns.lumber.size(size).d / 3 end}

@@ -1,20 +1,22 @@
 -- SPDX-License-Identifier: MIT
 -- The words after a verb: paths, and options with or without a value.
+local point = require "netsection.point"
 local settings = require "netsection.survey.settings"
 local text = require "netsection.text"
 local words = require "netsection.survey.words"
 
 local arguments = {}
 
-local SURVEY = {"rules", "standard", "units", "printed", "decimal-comma", "separator",
-  "encoding", "most-joists"}
+local SURVEY = {"rules", "standard", "units", "printed", "lang", "decimal-comma",
+  "separator", "encoding", "most-joists"}
 
 -- Paths a verb takes, and its options.
 local VERBS = {
   review = {paths = 1, "into", "replace", "render", "full", "pdf", "steps", "workbook",
     "odds", "paper", "name", "job", "date", "photos", table.unpack(SURVEY)},
-  template = {paths = 1, "printed"},
-  sheet = {paths = 0, "joists", "marks", "name", "printed", "into", "paper", "replace"},
+  template = {paths = 1, "printed", "lang"},
+  sheet = {paths = 0, "joists", "marks", "name", "printed", "lang", "into", "paper",
+    "replace"},
   compare = {paths = 2, "ratio", "into", "paper", "replace", table.unpack(SURVEY)},
   recheck = {paths = 1, "survey", "into", "paper", "replace", table.unpack(SURVEY)},
   rules = {paths = 0},
@@ -32,7 +34,7 @@ local function chosen(from)
     for word in pairs(from) do
       if #word > 1 then list[#list + 1] = word end
     end
-    table.sort(list)
+    table.sort(list, point.less)
     return nil, ("--%s: one of %s expected, got %s"):format(name,
       table.concat(list, ", "), text.plain(value))
   end
@@ -44,8 +46,8 @@ local function number(low, high, whole)
     if n and n >= low and n <= high and (not whole or n % 1 == 0) then
       return whole and math.tointeger(n) or n
     end
-    return nil, ("--%s: a number from %g to %g expected, got %s"):format(name, low, high,
-      text.plain(value))
+    return nil, point.format("--%s: a number from %g to %g expected, got %s", name,
+      low, high, text.plain(value))
   end
 end
 
@@ -55,6 +57,7 @@ local WORKBOOK = {xlsx = "xlsx", ods = "ods"}
 local READ = {steps = chosen(STEPS), workbook = chosen(WORKBOOK),
   paper = chosen(values.paper),
   units = chosen(values.units), printed = chosen(values.printed),
+  lang = chosen(values.lang),
   separator = chosen(values.separator), encoding = chosen(values.encoding),
   ratio = number(0, 1), joists = number(1, 200, true),
   ["most-joists"] = number(1, 1e6, true)}

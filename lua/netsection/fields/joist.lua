@@ -139,7 +139,7 @@ return {
   {"historic", "special", label = "historic working stresses",
     survey = {kind = "text", rare = true, also = {"historic stresses"},
       says = "a dated set, 1911 Douglas fir, in place of species and grade"}},
-  {"out", "flag", default = false, quiet = true, label = "carries nothing",
+  {"out", "flag", default = false, checked_only = true, label = "carries nothing",
     survey = {rare = true, also = {"carries nothing"},
       says = "yes where the joist carries nothing"}},
   {"judgment", "special", label = "judgment of the engineer", survey = {
@@ -159,5 +159,6 @@ return {
   {"cuts", "special", label = "cuts"},
   {"note", "special", label = "note"},
   {"units", "special", label = "units in print"},
+  {"lang", "special", label = "spelling in print"},
   {"survey", "special", label = "what the field book had"},
 }

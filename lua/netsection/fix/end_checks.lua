@@ -1,11 +1,11 @@
 -- SPDX-License-Identifier: MIT
 -- Checks of an end sister: hanger, sister, both groups, the joist between the lost end
 -- and its far bearing, sag. Demands by fix/end_statics.lua, capacities by the core.
-local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local diagrams = require "netsection.diagram"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
+local point = require "netsection.point"
 local review = require "netsection.review"
 
 local checks = {}
@@ -72,7 +72,7 @@ function work:add(t)
   return k
 end
 
--- Bending of a whole section: f_b = M/S <= F_b' (NDS 3.3.1), CL by NDS 3.3.3.
+-- Bending of a whole section: f_b = M/S <= F_b' with CL.
 -- @param t {mode =, m =, d = demand, member =, name =, Cr =, CL =, l_u =, l_e =}
 function work:bending(t)
   local m, d = t.m, t.d
@@ -84,7 +84,7 @@ function work:bending(t)
     member = t.member, name = t.name, at = self:place(d.x), combination = d.name}
 end
 
--- Shear of a whole section: V <= 2/3 F_v' b d (NDS 3.4.2).
+-- Shear of a whole section: V <= 2/3 F_v' b d.
 function work:shear(t)
   local m, d = t.m, t.d
   local F = adjusted(self, m, "Fv", d.index)
@@ -121,7 +121,7 @@ end
 
 ------------------------------------------------------------------------------- groups
 
--- Force of a group against its fasteners (NDS 11.3.1).
+-- Force of a group against its fasteners: F <= n Z'.
 local function group_strength(w, i, d, name)
   local s, f = w.strength, w.f
   local k = w:add {mode = "fasteners", branch = s.rated and 2 or 1, demand = d.V, G = d.V,
@@ -140,9 +140,9 @@ local function crossing_demand(w, i, d, force)
   return best
 end
 
--- NDS 3.4.3.3: V' = 2/3 F_v' b d_e, within 5d of an end times (d_e/d)^2. d_e is d less
--- the distance from the unloaded edge to the nearest fastener, and less what cuts took of
--- the joist there.
+-- Shear across the grain at a group: V' = 2/3 F_v' b d_e, within 5d of an end times
+-- (d_e/d)^2. d_e is d less the distance from the unloaded edge to the nearest fastener,
+-- and less what cuts took of the joist there.
 local function across_grain(w, i, d, t)
   local m, x = t.m, w.f.at[i].x
   local F = adjusted(w, m, "Fv", d.index)
@@ -193,7 +193,7 @@ local function sister_checks(w)
     d = w:peak("V_sister", 0, g.x_o - 1e-6)}
 end
 
--- Beam stability of the joist over an unbraced length (NDS 3.3.3.8).
+-- Beam stability of the joist over an unbraced length: CL of R_B = sqrt(l_e d/b^2).
 local function stability(w, case, l_u)
   local m = w.m
   local l_e = core.l_e(case, l_u, m.d)
@@ -321,7 +321,7 @@ local function deflection(w, base)
   end
   against("deflection-live", live, m.limit_live, live_at, "L")
   against("deflection-total", total, m.limit_total, total_at, m.Kcr == 1 and "D+L"
-    or ("%g D + L"):format(m.Kcr))
+    or point.format("%g D + L", m.Kcr))
 end
 
 ------------------------------------------------------------------------------- the rest
@@ -359,7 +359,7 @@ local function kept(w, base, number)
   if base.cut.status == "not permitted" then
     a.status = "not permitted"
     a.notes[#a.notes + 1] = ("a cut that stays in the joist is not permitted (%s)")
-      :format(clause.gates)
+      :format(w.case:rule "gates")
   end
 end
 

@@ -67,7 +67,7 @@ function line.M_host(g, s, on, behind, x)
 end
 
 -- Shear d from the face of the far bearing: uniform load nearer is left out, a point load
--- there counts by its distance from the face over d (NDS 3.4.3.1(a)).
+-- there counts by its distance from the face over d.
 -- At x = that place.
 function line.V_far(g, s, _, behind, _, point)
   if behind == 1 then return s / g.L end

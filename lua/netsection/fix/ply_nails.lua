@@ -6,16 +6,17 @@ local fasten = require "netsection.fix.fasten"
 local fastener = require "netsection.fastener"
 local part = require "netsection.fix.part"
 local lane = require "netsection.lane"
+local tostring = require "netsection.point".text
 
 local nails = {}
 
 -- One nail every so many inches, in turn near either edge, from 3 in off the ends on:
--- closer than built-up beams are nailed by IRC Table R602.3(1) (memory).
+-- closer than codes nail built-up beams (memory).
 local EVERY, OFF_END = 6, 3
 -- Beside a load half as many again as its force needs (common practice), never fewer.
 local MORE, FEWEST = 1.5, 3
--- They stand across the grain over each other: driven ones 10D apart (NDS Commentary
--- Table C12.1.6.6, memory), at least 1-1/2 in; a rule is read in quarters.
+-- They stand across the grain over each other: driven ones 10D apart (commentary of
+-- the standard, memory), at least 1-1/2 in; a rule is read in quarters.
 local APART = 1.5
 local SIZES = {"60d", "40d", "30d", "20d", "16d", "12d", "10d", "8d"}
 

@@ -116,7 +116,7 @@ end
 
 -- One joist by itself under loads; nil where it does not stand alone.
 -- @return answer (joist 1), stations
-function mesh.lone(line, loads)
+function mesh.isolated(line, loads)
   local places = {}
   for i, p in ipairs(loads.points) do places[i] = p[1] end
   local one = {mark = line.mark, y = 0, first = line.first, last = line.last,

@@ -3,8 +3,10 @@
 local deck = require "netsection.grid.deck"
 local lines = require "netsection.grid.lines"
 local parts = require "netsection.parts"
+local point = require "netsection.point"
 local units = require "netsection.units"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local options = {}
 
@@ -12,7 +14,7 @@ options.fields = {"deck", "blocking", "panel_ends", "points", "uniform", "edges"
   "EI", "doubtful", "repetitive", "rules", "standard"}
 
 local function fail(format, ...)
-  error("floor:grid: " .. format:format(...), 0)
+  error("floor:grid: " .. point.format(format, ...), 0)
 end
 
 local function length(what, v)
@@ -159,7 +161,7 @@ end
 function options.first(t)
   local ok, problem = pcall(parts.only, "floor:grid", t, options.fields, 0)
   if not ok then error(problem, 0) end
-  -- NDS commentary C15.1.1: the repetitive factor is there for some of the sharing.
+  -- The repetitive factor is there for some of the sharing.
   if t.repetitive ~= nil and t.repetitive ~= 1 then
     fail("repetitive: 1.0 in a grid: sharing is in it, the repetitive factor would count "
       .. "it twice")

@@ -44,7 +44,7 @@ local function sag_of(line, live, stretches)
   local copy = {}
   for name, value in pairs(line) do copy[name] = value end
   copy.stretches, copy.gaps = stretches, {}
-  local answer = mesh.lone(copy, live)
+  local answer = mesh.isolated(copy, live)
   return answer and math.max(answer:extremes(1).w_max.value,
     -answer:extremes(1).w_min.value)
 end

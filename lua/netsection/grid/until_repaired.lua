@@ -74,7 +74,7 @@ end
 -- Of the checks of a joist as it is.
 local function is_about(k, what)
   local row = checks.row[k.mode]
-  return row.lone and row.by == what
+  return row.unrepaired and row.by == what
 end
 local LEFT_OUT = {uplift = true, stability = true, bearing = true, deflection = true}
 

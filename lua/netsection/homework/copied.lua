@@ -82,7 +82,7 @@ local function nearest(index, order, result)
 end
 
 -- Takes the marks of a submission away. @return why
-local function take_away(result, other, most, n)
+local function withdraw_marks(result, other, most, n)
   local first
   for _, problem in ipairs(result.problems) do
     problem.marks = 0
@@ -113,7 +113,7 @@ function copied.detector(set, own)
     end
     local other, most = nearest(index, order, result)
     if most >= OTHERS * n and most - right >= MORE then
-      return take_away(result, other, most, n)
+      return withdraw_marks(result, other, most, n)
     end
   end
 end

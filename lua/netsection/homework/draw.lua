@@ -118,12 +118,12 @@ function draw.next(pool, seed, wanted)
     v = search(pool, generator, nil, wanted)
   end
   if not v then return nil end
-  draw.take(pool, v)
+  draw.count(pool, v)
   return v
 end
 
 --- Counts a version as somebody's.
-function draw.take(pool, v)
+function draw.count(pool, v)
   pool.used[v.number] = (pool.used[v.number] or 0) + 1
   pool.answers[v.answers] = (pool.answers[v.answers] or 0) + 1
   pool.counts[v.mode] = (pool.counts[v.mode] or 0) + 1

@@ -36,7 +36,7 @@ end
 local function ratios_of(o, packed, state, to, n)
   local outputs = {}
   for i, mode in ipairs(STATES[state]) do
-    outputs[i] = {take = "check", state = state, mode = mode}
+    outputs[i] = {quantity = "check", state = state, mode = mode}
   end
   local ones = core.numbers(n)
   core.fill(ones, 0, n, 1)

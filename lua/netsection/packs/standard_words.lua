@@ -4,6 +4,7 @@
 local check = require "netsection.packs.check"
 local core = require "netsection.core"
 local words = require "netsection.words"
+local tostring = require "netsection.point".text
 
 local standard_words = {}
 
@@ -18,8 +19,8 @@ end
 local TEXT, LENGTH = {"text", needed = true}, {"number", 0, 1000, needed = true}
 local CHECK = {
   mode = {"word", core.modes, needed = true}, unit = TEXT, units = {"map", {"text"}},
-  clause = TEXT, letter = {"text"}, by = TEXT, hogs = {"whole", 1, 32}, lone = {"flag"},
-  printed = {"text"}, combination = {"text"}, absent = {"flag"},
+  clause = TEXT, letter = {"text"}, by = TEXT, hogs = {"whole", 1, 32},
+  unrepaired = {"flag"}, printed = {"text"}, combination = {"text"}, absent = {"flag"},
 }
 -- What messages name a clause for.
 local CLAUSES = {
@@ -135,7 +136,7 @@ local function check_rows(pack, found)
     if row.absent and pack.steps[row.mode] then
       found.add("STANDARD-WORDS", path, "lines of '%s', which the standard has not",
         row.mode)
-    elseif row.lone and not pack.steps[row.mode] then
+    elseif row.unrepaired and not pack.steps[row.mode] then
       found.add("STANDARD-WORDS", path, "no lines for '%s'", row.mode)
     end
   end

@@ -3,6 +3,7 @@
 
 local units = require "netsection.units"
 local words = require "netsection.plot.words"
+local tostring = require "netsection.point".text
 
 local forces = {}
 
@@ -94,18 +95,18 @@ end
 -- edge the list also holds the neighbor's value.
 function forces.least_over(points, cut, field)
   local least
-  local function take(v)
+  local function include(v)
     if not least or math.abs(v) < math.abs(least) then least = v end
   end
   for i = 2, #points do
     local a, b = points[i - 1], points[i]
     if a.x < cut.x2 and b.x > cut.x1 and b.x > a.x and not b.apart then
-      take(between(a, b, math.max(a.x, cut.x1), field))
-      take(between(a, b, math.min(b.x, cut.x2), field))
+      include(between(a, b, math.max(a.x, cut.x1), field))
+      include(between(a, b, math.min(b.x, cut.x2), field))
     end
   end
   for _, p in ipairs(points) do
-    if cut.x1 == cut.x2 and p.x == cut.x1 then take(p[field]) end
+    if cut.x1 == cut.x2 and p.x == cut.x1 then include(p[field]) end
   end
   return least or 0
 end

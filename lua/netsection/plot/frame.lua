@@ -231,7 +231,7 @@ local function over(points, a, b)
 end
 
 -- Places that the ratio of what governs takes, from and to; nil where it has none here.
-local function taken(diagram, inch)
+local function ratio_extent(diagram, inch)
   local mark = forces.mark(diagram)
   if not mark then return nil end
   local _, from, to = ratio_box(diagram, mark, inch)
@@ -247,7 +247,7 @@ function frame.lost(diagram, height, inch)
   local low, high = frame.y_range(diagram)
   local tall = HIGH * (high - low) / height
   local w = (words.width(text) + 1) * sheet.cell * inch
-  local m1, m2 = taken(diagram, inch)
+  local m1, m2 = ratio_extent(diagram, inch)
   local best
   for i = 0, 20 do
     local a = diagram.start + (diagram.finish - diagram.start - w) * i / 20

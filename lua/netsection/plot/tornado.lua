@@ -21,12 +21,12 @@ local PERCENT = {5, 50, 95}
 
 local function ends_of(rows)
   local low, high = math.huge, -math.huge
-  local function take(x)
+  local function include(x)
     if x then low, high = math.min(low, x), math.max(high, x) end
   end
-  take(rows.base.ratio)
+  include(rows.base.ratio)
   for _, row in ipairs(rows) do
-    for _, p in ipairs(PERCENT) do take(row.at[p].ratio) end
+    for _, p in ipairs(PERCENT) do include(row.at[p].ratio) end
   end
   if low > high then return nil end
   local room = math.max((high - low) * 0.06, 0.01)

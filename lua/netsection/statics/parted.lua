@@ -59,7 +59,7 @@ local function stretches_of(s, loads, units)
 end
 
 local function value_of(s, list, f, units, factors)
-  local old, new, F = repaired.together(s, list, factors)
+  local old, new, F = repaired.coupled(s, list, factors)
   local sum = 0
   for _, o in ipairs(stretches_of(s, {old, new}, units)) do
     sum = sum + sag.product(o) / o.EI

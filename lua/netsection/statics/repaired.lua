@@ -45,7 +45,7 @@ end
 
 -- Loads on each member with the rows' forces. @return those on the joist, those on the
 -- new member, the forces
-local function together(t, s, fix, list, factors)
+local function coupled(t, s, fix, list, factors)
   local after = later(fix, s, list, factors)
   local F = tied.forces(t, after)
   local old, new = tied.apart(t, list)
@@ -113,7 +113,7 @@ local function by_slip(r, m, s, show)
       return list, tied.forces(t, (later(fix, s, list, factors)))
     end}
     s.full = function(list, factors, words)
-      local old, _, F = together(t, s, fix, list, factors)
+      local old, _, F = coupled(t, s, fix, list, factors)
       local lines = {}
       for i in ipairs(t.rows) do
         lines[i] = words and row_line(s, i, F[i], words)
@@ -189,7 +189,7 @@ local function of_free(s, symbol, x, value, factors, new)
   local tiny = 1e-9
   for _, at in ipairs {x, x + tiny, x - tiny} do
     local function part(list, all)
-      local old, other, F = together(s.t, s, s.fix, list, all)
+      local old, other, F = coupled(s.t, s, s.fix, list, all)
       return beyond(whose == "old" and old or other, at, side, from, to), F
     end
     local function effect(list, _, line)
@@ -218,7 +218,7 @@ local function own_span(s)
     return new, tied.forces(t, (later(s.fix, s, list, factors)))
   end}
   o.full = function(list, factors, words)
-    local _, new, F = together(t, s, s.fix, list, factors)
+    local _, new, F = coupled(t, s, s.fix, list, factors)
     local lines = {}
     for i in ipairs(t.rows) do
       lines[i] = words and row_line(s, i, F[i], words)
@@ -314,8 +314,8 @@ repaired.of_free, repaired.own_span, repaired.turning = of_free, own_span, turni
 repaired.row_line = row_line
 
 --- Loads on the joist and on the new member with the rows' forces, and those.
-function repaired.together(s, list, factors)
-  return together(s.t, s, s.fix, list, factors)
+function repaired.coupled(s, list, factors)
+  return coupled(s.t, s, s.fix, list, factors)
 end
 
 --- Force of a row by itself: its equation. @return lines for G

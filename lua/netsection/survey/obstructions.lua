@@ -47,16 +47,16 @@ local function slope(record, t, notes)
   if bottom == nil and top == nil and height == nil then return end
   local r = values.diameter ~= nil and units.length(values.diameter) / 2 or 0
   local low, high = math.huge, -math.huge
-  local function take(name, down, up)
+  local function include(name, down, up)
     local h = values[name] ~= nil and units.length(values[name])
     if h then low, high = math.min(low, h - down), math.max(high, h + up) end
   end
-  take("bottom", 0, 0)
-  take("bottom_end", 0, 0)
-  take("top", 0, 0)
-  take("top_end", 0, 0)
-  take("height", r, r)
-  take("height_end", r, r)
+  include("bottom", 0, 0)
+  include("bottom_end", 0, 0)
+  include("top", 0, 0)
+  include("top_end", 0, 0)
+  include("height", r, r)
+  include("height_end", r, r)
   if high > low then
     t.bottom, t.top, t.height = low, high, nil
     if t.diameter ~= nil and t.y ~= nil then

@@ -12,7 +12,7 @@ local CLOSE = 1e-9
 -- Columns that the search writes: a span and, for the mode that ends it, its code.
 local function outputs_of(state, modes)
   local outputs = spans.outputs(state, modes)
-  outputs[#outputs + 1] = {take = "governing", state = state}
+  outputs[#outputs + 1] = {quantity = "governing", state = state}
   return outputs
 end
 
@@ -45,13 +45,13 @@ local function scan(run, outputs, low, high, code)
   for span = spans.shortest, spans.longest_tried, spans.step do
     if open == 0 then break end
     for i = 1, run.count do length[i] = span end
-    local codes = {}
-    try(run, length, outputs, ok, codes)
+    local faults = {}
+    try(run, length, outputs, ok, faults)
     for i = 1, run.count do
       if not high[i] and ok[i] then
         low[i] = span
       elseif not high[i] and (low[i] or ok[i] == false) then
-        high[i], code[i] = span, codes[i]
+        high[i], code[i] = span, faults[i]
         open = open - 1
       end
     end
@@ -59,7 +59,7 @@ local function scan(run, outputs, low, high, code)
 end
 
 local function halve(run, outputs, low, high, code)
-  local length, ok, codes = {}, {}, {}
+  local length, ok, faults = {}, {}, {}
   repeat
     local widest = 0
     for i = 1, run.count do
@@ -68,11 +68,11 @@ local function halve(run, outputs, low, high, code)
       length[i] = gap > CLOSE and (low[i] + high[i]) / 2 or low[i] or spans.shortest
     end
     if widest <= CLOSE then return end
-    try(run, length, outputs, ok, codes)
+    try(run, length, outputs, ok, faults)
     for i = 1, run.count do
       if low[i] and high[i] and high[i] - low[i] > CLOSE then
         if ok[i] then low[i] = length[i] else
-          high[i], code[i] = length[i], codes[i] or code[i]
+          high[i], code[i] = length[i], faults[i] or code[i]
         end
       end
     end

@@ -11,6 +11,7 @@ local saved = require "netsection.sweep.saved"
 local sidecar = require "netsection.sweep.sidecar"
 local stream = require "netsection.sweep.stream"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local summary = {}
 local methods = {}
@@ -31,7 +32,7 @@ local function begin(o, bins)
     bins = bins and stream.no_counts(bins.from, bins.to, bins.bins)}
 end
 
-local function take_numbers(c, first, count, column)
+local function add_numbers(c, first, count, column)
   stream.add_sums(c.sums, count, column)
   c.max = stream.further(c.max, 1, first, count, column)
   c.min = stream.further(c.min, -1, first, count, column)
@@ -77,7 +78,7 @@ function summary.of(h, t, level)
   rows.pieces(h, nil, function(first, count, to)
     for i, o in ipairs(outputs) do
       if o.words then stream.add_words(columns[i].words, o.words, count, to[i])
-      else take_numbers(columns[i], first, count, to[i]) end
+      else add_numbers(columns[i], first, count, to[i]) end
     end
   end, level + 1)
   local by_name = {}

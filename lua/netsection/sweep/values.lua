@@ -21,8 +21,8 @@ local floor_words = require "netsection.sweep.floor_words"
 
 local values = {}
 
-local takes, modes = {}, {}
-for _, word in ipairs(core.takes) do takes[word] = true end
+local quantities, modes = {}, {}
+for _, word in ipairs(core.quantities) do quantities[word] = true end
 for _, word in ipairs(core.modes) do modes[word] = true end
 
 local OF_JOIST = {action = true, rules = true}
@@ -42,7 +42,7 @@ local function check_of(name)
   local mode, quantity = bare, nil
   if not modes[bare] then mode, quantity = bare:match "^(.*)%.(%a+)$" end
   if not modes[mode] or quantity and not QUANTITY[quantity] then return nil end
-  return {take = "check" .. (quantity and "." .. quantity or ""), mode = mode,
+  return {quantity = "check" .. (quantity and "." .. quantity or ""), mode = mode,
     index = index}
 end
 
@@ -61,16 +61,16 @@ local function output_of(name)
   if COUNTS[name] then return {count = COUNTS[name]} end
   local shared, why = floor_words.read(name)
   if shared ~= nil then return shared and {shared = shared} or nil, why end
-  if takes[bare] and not bare:find "^check" then
+  if quantities[bare] and not bare:find "^check" then
     local needs = bare:find "^reaction" or bare:find "^cuts" or bare:find "^station"
     if (needs ~= nil) ~= (index ~= nil) then return nil end
-    return {take = bare, index = index, words = enums.words[bare]}
+    return {quantity = bare, index = index, words = enums.words[bare]}
   end
   return check_of(name)
 end
 
 -- @param last the state that a name without one speaks of
--- @return {name =, state =, take =, mode =, index =, words =, count =}, or nil and why
+-- @return {name =, state =, quantity =, mode =, index =, words =, count =}; or nil, why
 function values.read(name, last)
   if type(name) ~= "string" then
     return nil, ("a name such as \"ratio\" expected, got %s"):format(type(name))
@@ -86,10 +86,10 @@ function values.read(name, last)
       .. "shear, deflection.live, deflection.total, reaction.1, a mode such as bending "
       .. "or net-bending.1.demand; see lua/README.md)"):format(name)
   end
-  local of_fix = o.count or OF_FIX[o.take] or OF_FIX[(o.take or ""):match "^%a+"]
+  local of_fix = o.count or OF_FIX[o.quantity] or OF_FIX[(o.quantity or ""):match "^%a+"]
   o.name, o.state = name, state or of_fix and "fixed" or last
   o.whichever = not state and not of_fix -- the last state of each joist
-  if OF_JOIST[o.take] then o.state = "uncut" end
+  if OF_JOIST[o.quantity] then o.state = "uncut" end
   if o.search and o.state == "fixed" then
     return nil, ("'%s': no span is sought with a repair"):format(name)
   elseif o.state == "fixed" and last ~= "fixed" then
@@ -147,29 +147,29 @@ from["deflection.total"] = function(_, a) return a.deflection and a.deflection.t
 
 local RANGE = {reaction = "most", ["reaction.least"] = "least",
   ["reaction.dead"] = "dead"}
-for take, field in pairs(RANGE) do
-  from[take] = function(_, a, n)
+for word, field in pairs(RANGE) do
+  from[word] = function(_, a, n)
     local R = a.reaction_range and a.reaction_range[n]
-    return R and R[field] or take == "reaction" and a.reactions[n] or nil
+    return R and R[field] or word == "reaction" and a.reactions[n] or nil
   end
 end
 
 local OVER = {["cuts.moment"] = "M_most", ["cuts.moment.least"] = "M_least",
   ["cuts.shear"] = "V_most", ["cuts.shear.least"] = "V_least", ["cuts.within"] = "within",
   ["cuts.gate"] = "gate"}
-for take, field in pairs(OVER) do
-  from[take] = function(r, _, n) return r.cuts and r.cuts[n] and r.cuts[n][field] end
+for word, field in pairs(OVER) do
+  from[word] = function(r, _, n) return r.cuts and r.cuts[n] and r.cuts[n][field] end
 end
 
 local STATION = {station = "full", ["station.most"] = "most", ["station.least"] = "least"}
-for take, field in pairs(STATION) do
-  from[take] = function(_, a, n) return a.stations[n] and a.stations[n][field] end
+for word, field in pairs(STATION) do
+  from[word] = function(_, a, n) return a.stations[n] and a.stations[n][field] end
 end
 
 local CHECK = {check = "ratio", ["check.demand"] = "demand",
   ["check.capacity"] = "capacity", ["check.at"] = "at"}
-for take, field in pairs(CHECK) do
-  from[take] = function(r, a, _, o)
+for word, field in pairs(CHECK) do
+  from[word] = function(r, a, _, o)
     if r.many then return worst_of_many(a, o, field) end
     local k = worst_check(a, o)
     return k and k[field]
@@ -186,13 +186,13 @@ end
 function values.of(r, o)
   local a = r[o.state]
   if not a and o.whichever then a = #(r.cuts or {}) > 0 and r.cut or r.uncut end
-  if not OF_JOIST[o.take] then
+  if not OF_JOIST[o.quantity] then
     if not a or a.status == "not assessed" then return nil end
-    if a.refused and o.take ~= "status" then return nil end
+    if a.refused and o.quantity ~= "status" then return nil end
   end
   if o.count then return count_of(a, o.count) end
   if o.search or o.shared then return nil end
-  return from[o.take](r, a, o.index, o)
+  return from[o.quantity](r, a, o.index, o)
 end
 
 local IN = {moment = "in-lb", shear = "lb", reaction = "lb", station = "lb",

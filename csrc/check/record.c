@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT
- * note.c - how a check is begun, offered demands, and filled.
+ * record.c - how a check is begun, offered demands, and filled.
  *
  * A check keeps the worst of what it is offered (each combination, sign and
  * place), then notes the numbers behind it in its record, so that the steps
@@ -41,8 +41,8 @@ NS_CLONES void ns_offer(struct ns_check *k, const double *on,
 
 /* Factors of the governing combination; 'stride' apart in memory, and the
  * 'second' set (M < 0) where that row is not zero. */
-NS_CLONES void ns_note_factors(struct ns_check *k, const struct ns_factors *f,
-                               int stride, int combos, const double *second) {
+NS_CLONES void ns_record_factors(struct ns_check *k, const struct ns_factors *f,
+                                 int stride, int combos, const double *second) {
   for (int c = 0; c < combos; c++) {
     const struct ns_factors *p = &f[c * stride];
     const struct ns_factors *q = second ? p + 1 : p;
@@ -83,9 +83,9 @@ static void note_pattern(const struct ns_work *w, const struct ns_hog *h,
 
 /* The record of M < 0 in the lanes that are on: CL, F_b', l_u, l_e and pattern
  * of the governing placing, or CL = 1 where that of no pattern governs. */
-void ns_note_hogging(const struct ns_work *w, const struct ns_hog *h,
-                     const double *on, const double *plain,
-                     struct ns_check *k) {
+void ns_record_hogging(const struct ns_work *w, const struct ns_hog *h,
+                       const double *on, const double *plain,
+                       struct ns_check *k) {
   ns_lane other;
   for (int c = 0; c < w->standard->combos; c++)
     LANES(i) {

@@ -1,35 +1,38 @@
 /* SPDX-License-Identifier: MIT
- * half.c - V and M of a joist that is cut through, and of the member beside
+ * severed.c - V and M of a joist that is cut through, and of the member beside
  * it, under live load where it hurts, one half after the other.
  *
- * As march.c, but a line covers its own half alone: what lies past the gap acts
- * by the near reaction, R, so there every line is that of R times a number, of
- * one sign, which is kept in a post behind the others (half_past). Rows go from
- * the support to the gap; in the right half x runs to the left, where V changes
- * its sign. */
+ * As influence_transfer.c, but a line covers its own half alone: what lies past
+ * the gap acts by the near reaction, R, so there every line is that of R times
+ * a number, of one sign, which is kept in a node behind the others (half_past).
+ * Rows go from the support to the gap; in the right half x runs to the left,
+ * where V changes its sign. */
 #include "beam/patch.h"
 
-NS_INLINE int half_past(const struct ns_half *f) { return f->breaks; }
+NS_INLINE int half_past(const struct ns_severed_half *f) { return f->breaks; }
 
-NS_INLINE void half_clear(const struct ns_half *f, struct ns_line *r) {
+NS_INLINE void half_clear(const struct ns_severed_half *f,
+                          struct ns_influence_line *r) {
   const size_t rows = sizeof(ns_lane) * (size_t)f->breaks;
   memset(r->at, 0, rows + sizeof(ns_lane));
   memset(r->slope, 0, rows);
   memset(r->W, 0, rows);
 }
 
-NS_INLINE struct stretch_load half_load(const struct ns_half *f, int j) {
+NS_INLINE struct stretch_load half_load(const struct ns_severed_half *f,
+                                        int j) {
   return (struct stretch_load){f->h[j], f->w[1][j], f->dw[1][j]};
 }
 
-/* Posts of segment j at place q: the end of the one that the place ends has
+/* Nodes of segment j at place q: the end of the one that the place ends has
  * been passed. */
 struct half_piece {
   ns_lane v, slope;
   struct piece V, M;
 };
-NS_INLINE void half_ends_of(const struct ns_line *V, const struct ns_line *M,
-                            bool here, int j, struct half_piece *e) {
+NS_INLINE void half_ends_of(const struct ns_influence_line *V,
+                            const struct ns_influence_line *M, bool here, int j,
+                            struct half_piece *e) {
   e->V =
       (struct piece){{V->at[j], V->at[j + 1]}, {V->slope[j], V->slope[j + 1]}};
   e->M =
@@ -44,13 +47,14 @@ NS_INLINE void half_ends_of(const struct ns_line *V, const struct ns_line *M,
 }
 
 /* A segment is passed where the lines are those of the joist. */
-NS_INLINE bool half_here(const struct ns_lines *o, int q, int j) {
+NS_INLINE bool half_here(const struct ns_influence *o, int q, int j) {
   return !o->second && j == q - 1;
 }
 
 /* Shares of V most and least of segment j, at place q. */
-NS_INLINE void half_share(const struct ns_lines *o, const struct ns_half *f,
-                          const struct ns_line *V, int q, int j,
+NS_INLINE void half_share(const struct ns_influence *o,
+                          const struct ns_severed_half *f,
+                          const struct ns_influence_line *V, int q, int j,
                           double *restrict up, double *restrict down) {
   const struct stretch_load load = half_load(f, j);
   struct half_piece e;
@@ -60,8 +64,9 @@ NS_INLINE void half_share(const struct ns_lines *o, const struct ns_half *f,
 }
 
 /* The same of all: summed up before the place, and from each on. */
-NS_INLINE void half_shears(struct ns_lines *o, const struct ns_half *f,
-                           const struct ns_line *V, int q) {
+NS_INLINE void half_shears(struct ns_influence *o,
+                           const struct ns_severed_half *f,
+                           const struct ns_influence_line *V, int q) {
   struct ns_shears *r = &o->shears;
   const int n = f->breaks - 1;
   ns_lane up, down;
@@ -86,9 +91,11 @@ NS_INLINE void half_shears(struct ns_lines *o, const struct ns_half *f,
 }
 
 /* The lines left of place q from those right of the one before. */
-NS_INLINE void half_step(struct ns_lines *o, const struct ns_half *f, int q) {
-  const struct ns_line *V = &o->V[(q - 1) & 1], *M = &o->M[(q - 1) & 1];
-  struct ns_line *v = &o->V[q & 1], *m = &o->M[q & 1];
+NS_INLINE void half_step(struct ns_influence *o,
+                         const struct ns_severed_half *f, int q) {
+  const struct ns_influence_line *V = &o->V[(q - 1) & 1],
+                                 *M = &o->M[(q - 1) & 1];
+  struct ns_influence_line *v = &o->V[q & 1], *m = &o->M[q & 1];
   const double *restrict h = f->h[q - 1];
   const int k = q - 1;
   for (int p = 0; p < f->breaks; p++)
@@ -117,8 +124,9 @@ NS_INLINE void half_step(struct ns_lines *o, const struct ns_half *f, int q) {
 
 /* Adds to V the near reaction at the support, and what stations take off it at
  * place q or, on the member, add. */
-NS_INLINE bool half_jumps(struct ns_lines *o, const struct ns_half *f, int q,
-                          struct ns_line *V) {
+NS_INLINE bool half_jumps(struct ns_influence *o,
+                          const struct ns_severed_half *f, int q,
+                          struct ns_influence_line *V) {
   const struct ns_beam *s = o->s;
   const int k = f->right ? s->breaks - 1 - q : q;
   const double way = o->second ? 1 : -1;
@@ -126,7 +134,7 @@ NS_INLINE bool half_jumps(struct ns_lines *o, const struct ns_half *f, int q,
   if (f->bears[q] && !o->second) {
     ns_lane here;
     any = true;
-    ns_half_bears(s, f, k, here);
+    ns_severed_bears(s, f, k, here);
     for (int p = 0; p < f->breaks; p++)
       LANES(i) {
         const bool on = here[i] != 0;
@@ -137,11 +145,11 @@ NS_INLINE bool half_jumps(struct ns_lines *o, const struct ns_half *f, int q,
     LANES(i) V->at[half_past(f)][i] += here[i];
   }
   for (int l = f->first; l < f->last; l++) {
-    const struct ns_line *r = &o->station[l];
+    const struct ns_influence_line *r = &o->station[l];
     ns_lane here;
     if (!f->stands[q][l]) continue;
     any = true;
-    ns_half_stands(s, f, q, k, l, here);
+    ns_severed_stands(s, f, q, k, l, here);
     for (int p = 0; p < f->breaks; p++)
       LANES(i) {
         const bool on = here[i] != 0;
@@ -155,9 +163,10 @@ NS_INLINE bool half_jumps(struct ns_lines *o, const struct ns_half *f, int q,
 }
 
 /* What lies past the gap, at the distance z past the place. */
-NS_INLINE void half_far(const struct ns_half *f, const struct ns_line *V,
-                        const struct ns_line *M, const double *z, double inside,
-                        struct ns_sums *sum) {
+NS_INLINE void half_far(const struct ns_severed_half *f,
+                        const struct ns_influence_line *V,
+                        const struct ns_influence_line *M, const double *z,
+                        double inside, struct ns_sums *sum) {
   const double *restrict v = V->at[half_past(f)], *restrict far = f->far[1];
   const double *restrict m = M->at[half_past(f)];
   LANES(i) {
@@ -174,10 +183,12 @@ NS_INLINE void half_far(const struct ns_half *f, const struct ns_line *V,
 }
 
 /* Segments of the half but 'own', at the distance z past place q. */
-NS_INLINE void
-half_segments_of(const struct ns_lines *o, const struct ns_half *f,
-                 const struct ns_line *V, const struct ns_line *M, int q,
-                 int own, const double *z, double inside, struct ns_sums *sum) {
+NS_INLINE void half_segments_of(const struct ns_influence *o,
+                                const struct ns_severed_half *f,
+                                const struct ns_influence_line *V,
+                                const struct ns_influence_line *M, int q,
+                                int own, const double *z, double inside,
+                                struct ns_sums *sum) {
   for (int j = 0; j < f->breaks - 1; j++) {
     const struct stretch_load load = half_load(f, j);
     struct half_piece e;
@@ -189,9 +200,11 @@ half_segments_of(const struct ns_lines *o, const struct ns_half *f,
 }
 
 /* Point loads of the half: at the place itself one is passed right of it. */
-NS_INLINE void half_points(const struct ns_lines *o, const struct ns_half *f,
-                           const struct ns_line *V, const struct ns_line *M,
-                           int q, bool right, const double *z, double inside,
+NS_INLINE void half_points(const struct ns_influence *o,
+                           const struct ns_severed_half *f,
+                           const struct ns_influence_line *V,
+                           const struct ns_influence_line *M, int q, bool right,
+                           const double *z, double inside,
                            struct ns_sums *sum) {
   for (int j = 0; j < f->breaks; j++) {
     ns_lane v, m;
@@ -205,10 +218,11 @@ NS_INLINE void half_points(const struct ns_lines *o, const struct ns_half *f,
   }
 }
 
-NS_INLINE void half_envelope(struct ns_lines *o, const struct ns_half *f, int q,
-                             bool right, struct ns_envelope *out) {
+NS_INLINE void half_envelope(struct ns_influence *o,
+                             const struct ns_severed_half *f, int q, bool right,
+                             struct ns_envelope *out) {
   static const ns_lane none = {0};
-  const struct ns_line *V = &o->V[q & 1], *M = &o->M[q & 1];
+  const struct ns_influence_line *V = &o->V[q & 1], *M = &o->M[q & 1];
   const double inside = right ? NS_INSIDE : -NS_INSIDE;
   struct ns_sums sum;
   memset(&sum, 0, sizeof sum);
@@ -224,8 +238,8 @@ NS_INLINE void half_envelope(struct ns_lines *o, const struct ns_half *f, int q,
   }
 }
 
-NS_CLONES void ns_half_start(struct ns_lines *o, int half, bool second) {
-  const struct ns_half *f = &o->half[half];
+NS_CLONES void ns_severed_start(struct ns_influence *o, int half, bool second) {
+  const struct ns_severed_half *f = &o->half[half];
   o->second = second;
   o->in_half = half;
   half_clear(f, &o->V[0]);
@@ -237,11 +251,11 @@ NS_CLONES void ns_half_start(struct ns_lines *o, int half, bool second) {
 
 /* The envelope on the far side of place q from the support, and on the near
  * one if that is asked for; places in order. */
-NS_CLONES void ns_half_place(struct ns_lines *o, int q, bool both,
-                             struct ns_envelope *near,
-                             struct ns_envelope *far) {
-  const struct ns_half *f = &o->half[o->in_half];
-  struct ns_line *V = &o->V[q & 1];
+NS_CLONES void ns_severed_place(struct ns_influence *o, int q, bool both,
+                                struct ns_envelope *near,
+                                struct ns_envelope *far) {
+  const struct ns_severed_half *f = &o->half[o->in_half];
+  struct ns_influence_line *V = &o->V[q & 1];
   if (q > 0) {
     ns_lane up, down;
     half_step(o, f, q);
@@ -258,11 +272,11 @@ NS_CLONES void ns_half_place(struct ns_lines *o, int q, bool both,
 
 /* M, its shear and how fast that changes at the part t of segment k, whose near
  * end is the place before the last. V is that of x. */
-NS_CLONES void ns_half_within(const struct ns_lines *o, int k, const double *t,
-                              struct ns_sums *sum) {
-  const struct ns_half *f = &o->half[o->in_half];
+NS_CLONES void ns_severed_within(const struct ns_influence *o, int k,
+                                 const double *t, struct ns_sums *sum) {
+  const struct ns_severed_half *f = &o->half[o->in_half];
   const int q = f->right ? o->s->breaks - 2 - k : k;
-  const struct ns_line *V = &o->V[q & 1], *M = &o->M[q & 1];
+  const struct ns_influence_line *V = &o->V[q & 1], *M = &o->M[q & 1];
   const struct stretch_load load = half_load(f, q);
   struct half_piece e;
   ns_lane z, part, on;
@@ -283,8 +297,8 @@ NS_CLONES void ns_half_within(const struct ns_lines *o, int k, const double *t,
 }
 
 /* The member over the gap: V and M of a simple beam. */
-NS_CLONES void ns_half_gap(const struct ns_lines *o, int k, bool right,
-                           struct ns_envelope *out) {
+NS_CLONES void ns_severed_gap(const struct ns_influence *o, int k, bool right,
+                              struct ns_envelope *out) {
   const struct ns_beam *s = o->s;
   const double *restrict S0 = s->support[0], *restrict S1 = s->support[1];
   ns_lane near = {0}, far = {0}; /* loads before times right reaction, past */
@@ -312,10 +326,11 @@ NS_CLONES void ns_half_gap(const struct ns_lines *o, int k, bool right,
 }
 
 /* Most and least reactions: R, by statics, but for loads that lift. */
-NS_CLONES void ns_half_reaction(const struct ns_lines *o, int half,
-                                double *restrict most, double *restrict least) {
+NS_CLONES void ns_severed_reaction(const struct ns_influence *o, int half,
+                                   double *restrict most,
+                                   double *restrict least) {
   const struct ns_beam *s = o->s;
-  const struct ns_half *f = &o->half[half];
+  const struct ns_severed_half *f = &o->half[half];
   ns_fill(least, 0);
   for (int k = 0; k < s->breaks; k++)
     LANES(i) {
@@ -327,13 +342,13 @@ NS_CLONES void ns_half_reaction(const struct ns_lines *o, int half,
 }
 
 /* Most and least of the force of station l. */
-NS_CLONES void ns_half_range(const struct ns_lines *o, int l,
-                             double *restrict most, double *restrict least) {
-  const struct ns_line *r = &o->station[l];
+NS_CLONES void ns_severed_range(const struct ns_influence *o, int l,
+                                double *restrict most, double *restrict least) {
+  const struct ns_influence_line *r = &o->station[l];
   ns_fill(most, 0);
   ns_fill(least, 0);
   for (int p = 0; p < 2; p++) {
-    const struct ns_half *f = &o->half[p];
+    const struct ns_severed_half *f = &o->half[p];
     ns_lane sum[2] = {{0}, {0}}, up;
     if (l < f->first || l >= f->last) continue;
     for (int j = 0; j < f->breaks - 1; j++) {

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT
- * half_solve.c - a joist that is cut through, with a member beside it that
+ * severed_solve.c - a joist that is cut through, with a member beside it that
  * stands on no support: two halves that meet in the gap.
  *
  * In the gap only the member is there, with V and M of a simple beam, whatever
@@ -21,7 +21,7 @@
  * xi/EI and xi^2/EI. The answer of an unknown to a unit load at y is by
  * Maxwell's theorem a deflected shape c of the joist under its row of the
  * inverse: -(c(y) - R(y) c(support)), and R c(support) for what lies past the
- * gap. Each is found by marching from the gap to the support.
+ * gap. Each is found by integrating from the gap to the support.
  *
  * Source: the force method, as beam.c and coupled.c, which solve any beam. */
 #include "beam/table.h"
@@ -30,7 +30,7 @@
 #define HALF_UNKNOWNS (NS_MAX_STATIONS + 2)
 typedef ns_lane half_matrix[HALF_UNKNOWNS];
 
-bool ns_halves(const struct ns_beam *s) {
+bool ns_severed(const struct ns_beam *s) {
   return s->stations > 0 && s->gap && s->hinges == 1 && s->spans == 1 &&
          !s->left && !s->right && !s->bears[0] && !s->bears[1];
 }
@@ -67,7 +67,7 @@ NS_INLINE void half_faces(const struct ns_beam *s, ns_lane *face) {
 
 /* Breaks of a half from its support on, and how many there are in any lane. */
 NS_INLINE void half_breaks(const struct ns_beam *s, const ns_lane *face,
-                           struct ns_half *o) {
+                           struct ns_severed_half *o) {
   const int n = s->breaks;
   const double *restrict S0 = s->support[0], *restrict S1 = s->support[1];
   o->breaks = n;
@@ -92,7 +92,8 @@ NS_INLINE void half_breaks(const struct ns_beam *s, const ns_lane *face,
 }
 
 /* Its segments, turned about where they run to the left. */
-NS_INLINE void half_segments(const struct ns_beam *s, struct ns_half *o) {
+NS_INLINE void half_segments(const struct ns_beam *s,
+                             struct ns_severed_half *o) {
   const int n = s->breaks;
   for (int q = 0; q < o->breaks; q++) {
     const int k = o->right ? n - 1 - q : q, next = q + 1 < o->breaks;
@@ -128,7 +129,7 @@ NS_INLINE void half_segments(const struct ns_beam *s, struct ns_half *o) {
 
 /* Load of a kind past the gap, and all of it, times the near reaction. */
 NS_INLINE void half_reactions(struct ns_beam *s, const ns_lane *face,
-                              struct ns_half *o) {
+                              struct ns_severed_half *o) {
   const int n = s->breaks;
   const double *restrict S0 = s->support[0], *restrict S1 = s->support[1];
   for (int c = 0; c < 2; c++) {
@@ -160,7 +161,7 @@ NS_INLINE void half_reactions(struct ns_beam *s, const ns_lane *face,
 
 /* Which stations are in this half, and at which breaks. */
 NS_INLINE void half_stations(const struct ns_beam *s, const ns_lane *face,
-                             struct ns_half *o) {
+                             struct ns_severed_half *o) {
   const int n = s->breaks;
   o->first = s->stations;
   o->last = 0;
@@ -180,17 +181,18 @@ NS_INLINE void half_stations(const struct ns_beam *s, const ns_lane *face,
   for (int q = 0; q < o->breaks; q++) {
     const int k = o->right ? n - 1 - q : q;
     ns_lane here;
-    ns_half_bears(s, o, k, here);
+    ns_severed_bears(s, o, k, here);
     o->bears[q] = ns_any(here);
     for (int l = o->first; l < o->last; l++) {
-      ns_half_stands(s, o, q, k, l, here);
+      ns_severed_stands(s, o, q, k, l, here);
       o->stands[q][l] = ns_any(here);
     }
   }
 }
 
 /* Sums of 1/EI, xi/EI and xi^2/EI from the gap to each station. */
-NS_INLINE void half_flexible(const struct ns_beam *s, const struct ns_half *o,
+NS_INLINE void half_flexible(const struct ns_beam *s,
+                             const struct ns_severed_half *o,
                              ns_lane sum[][NS_MAX_STATIONS]) {
   ns_lane S[3] = {{0}, {0}, {0}};
   for (int l = o->first; l < o->last; l++)
@@ -208,7 +210,7 @@ NS_INLINE void half_flexible(const struct ns_beam *s, const struct ns_half *o,
     for (int l = o->first; l < o->last; l++) {
       ns_lane here;
       if (!o->stands[q][l]) continue;
-      ns_half_stands(s, o, q, k, l, here);
+      ns_severed_stands(s, o, q, k, l, here);
       for (int p = 0; p < 3; p++)
         LANES(i) sum[p][l][i] = here[i] != 0 ? S[p][i] : sum[p][l][i];
     }
@@ -216,8 +218,8 @@ NS_INLINE void half_flexible(const struct ns_beam *s, const struct ns_half *o,
 }
 
 /* Rows of the stations, then those of balance. */
-NS_INLINE void half_equations(const struct ns_beam *s, const struct ns_half *o,
-                              half_matrix *K) {
+NS_INLINE void half_equations(const struct ns_beam *s,
+                              const struct ns_severed_half *o, half_matrix *K) {
   ns_lane sum[3][NS_MAX_STATIONS];
   const int m = o->last - o->first;
   const double *restrict EI = s->second_EI;
@@ -300,8 +302,9 @@ struct half_shape {
   ns_lane at[NS_MAX_BREAKS], slope[NS_MAX_BREAKS], W[NS_MAX_BREAKS];
   ns_lane load[2], end;
 };
-NS_INLINE void half_march(const struct ns_beam *s, const struct ns_half *o,
-                          int r, ns_lane *z, struct half_shape *e) {
+NS_INLINE void half_integrate(const struct ns_beam *s,
+                              const struct ns_severed_half *o, int r,
+                              ns_lane *z, struct half_shape *e) {
   const int m = o->last - o->first;
   ns_lane y, t, M, N;
   ns_copy(y, z[m]);
@@ -344,7 +347,7 @@ NS_INLINE void half_march(const struct ns_beam *s, const struct ns_half *o,
     for (int c = 0; c < m; c++) {
       ns_lane here;
       if (!o->stands[q][o->first + c]) continue;
-      ns_half_stands(s, o, q, k, o->first + c, here);
+      ns_severed_stands(s, o, q, k, o->first + c, here);
       LANES(i) N[i] -= here[i] != 0 ? z[c][i] : 0;
     }
   }
@@ -353,8 +356,9 @@ NS_INLINE void half_march(const struct ns_beam *s, const struct ns_half *o,
 
 /* The line of a station, in the lanes where it is in this half; the first
  * 'keep' rows of the others are those of the other half. */
-NS_INLINE void half_line(const struct ns_half *o, const struct half_shape *e,
-                         const double *on, int keep, struct ns_line *to) {
+NS_INLINE void half_line(const struct ns_severed_half *o,
+                         const struct half_shape *e, const double *on, int keep,
+                         struct ns_influence_line *to) {
   const double *restrict end = e->end, *restrict all = o->all;
   for (int q = 0; q < o->breaks; q++) {
     const double *restrict R = o->R[q], *restrict WR = o->WR[q];
@@ -378,10 +382,10 @@ NS_INLINE void half_line(const struct ns_half *o, const struct half_shape *e,
 
 /* Lines of the stations; their forces, and shift and turn of the joist against
  * the member at the gap, under dead and under all live load. */
-NS_INLINE void half_lay(struct ns_lines *o, struct ns_beam *s,
-                        struct ns_half *f) {
+NS_INLINE void half_lay(struct ns_influence *o, struct ns_beam *s,
+                        struct ns_severed_half *f) {
   const int m = f->last - f->first, n = m + 2;
-  const struct ns_half *left = &o->half[0];
+  const struct ns_severed_half *left = &o->half[0];
   half_matrix K[HALF_UNKNOWNS];
   ns_lane D[HALF_UNKNOWNS], z[HALF_UNKNOWNS];
   struct half_shape e;
@@ -393,7 +397,7 @@ NS_INLINE void half_lay(struct ns_lines *o, struct ns_beam *s,
     const int l = f->first + r;
     const double *on = r < m ? f->on[r < m ? l : 0] : both;
     half_inverse(n, r, K, (const ns_lane *)D, z);
-    half_march(s, f, r, z, &e);
+    half_integrate(s, f, r, z, &e);
     if (r < m) {
       const bool laid = f->right && l >= left->first && l < left->last;
       half_line(f, &e, on, laid ? left->breaks : 0, &o->station[l]);
@@ -417,8 +421,8 @@ struct half_ends {
 };
 
 /* V, M and shape of joist and member in one half, scattered to their rows. */
-NS_INLINE void half_forces(struct ns_beam *s, const struct ns_half *o, int c,
-                           struct half_ends *e) {
+NS_INLINE void half_forces(struct ns_beam *s, const struct ns_severed_half *o,
+                           int c, struct half_ends *e) {
   const double *restrict EI = s->second_EI;
   const double turn = o->right ? -1 : 1;
   ns_lane V = {0}, M = {0}, y = {0}, t = {0}, v = {0}, m = {0}, z = {0};
@@ -433,7 +437,7 @@ NS_INLINE void half_forces(struct ns_beam *s, const struct ns_half *o, int c,
     ns_copy(before, V);
     if (o->bears[q]) {
       ns_lane here;
-      ns_half_bears(s, o, k, here);
+      ns_severed_bears(s, o, k, here);
       LANES(i) V[i] += here[i] != 0 ? o->near[c][i] : 0;
     }
     LANES(i) WL[i] = in[i] != 0 ? turn * v[i] : WL[i];
@@ -441,7 +445,7 @@ NS_INLINE void half_forces(struct ns_beam *s, const struct ns_half *o, int c,
     for (int l = o->first; l < o->last; l++) {
       ns_lane here;
       if (!o->stands[q][l]) continue;
-      ns_half_stands(s, o, q, k, l, here);
+      ns_severed_stands(s, o, q, k, l, here);
       LANES(i) {
         const double G = here[i] != 0 ? s->tie[c][l][i] : 0;
         V[i] -= G;
@@ -531,13 +535,13 @@ struct half_level {
 
 /* The joist is off the member by shift and turn at either face; the member
  * goes on over the gap. */
-NS_INLINE void half_join(const struct ns_lines *o, int c,
+NS_INLINE void half_join(const struct ns_influence *o, int c,
                          const struct half_ends *e, const double *gy,
                          const double *gt, const ns_lane *face,
                          struct half_level *v) {
   ns_lane Y[2], T[2];
   for (int p = 0; p < 2; p++) {
-    const struct ns_half *f = &o->half[p];
+    const struct ns_severed_half *f = &o->half[p];
     LANES(i) {
       const double off = e[p].joist[i] - e[p].member[i] - f->rel[c][0][i];
       const double turn =
@@ -560,8 +564,9 @@ NS_INLINE void half_join(const struct ns_lines *o, int c,
 }
 
 /* The shapes of a half are turned into place. */
-NS_INLINE void half_place_half(struct ns_beam *s, const struct ns_half *o,
-                               int c, int p, const struct half_level *v) {
+NS_INLINE void half_place_half(struct ns_beam *s,
+                               const struct ns_severed_half *o, int c, int p,
+                               const struct half_level *v) {
   const double turn = o->right ? -1 : 1;
   for (int q = 0; q < o->breaks; q++) {
     const int k = o->right ? s->breaks - 1 - q : q;
@@ -582,7 +587,7 @@ NS_INLINE void half_place_half(struct ns_beam *s, const struct ns_half *o,
 }
 
 /* Between the faces the member goes on and the joist's tips are straight. */
-NS_INLINE void half_place_gap(struct ns_beam *s, const struct ns_lines *o,
+NS_INLINE void half_place_gap(struct ns_beam *s, const struct ns_influence *o,
                               int c, const ns_lane *face,
                               const struct half_ends *e,
                               const struct half_level *v) {
@@ -632,13 +637,13 @@ NS_INLINE void half_no_case(struct ns_beam *s, int c) {
   memset(s->tie[c], 0, sizeof(ns_lane) * (size_t)s->stations);
 }
 
-NS_CLONES void ns_halves_solve(struct ns_lines *o, struct ns_beam *s) {
+NS_CLONES void ns_severed_solve(struct ns_influence *o, struct ns_beam *s) {
   ns_lane face[2], gy, gt;
   struct half_ends e[2];
   struct half_level level;
   o->s = s;
   o->by_sums = false;
-  o->by_halves = s->by_halves = true;
+  o->severed = s->severed = true;
   s->unknowns = s->stations + 4;
   s->only = 0;
   ns_fill(s->unstable, 0);
@@ -647,7 +652,7 @@ NS_CLONES void ns_halves_solve(struct ns_lines *o, struct ns_beam *s) {
   half_faces(s, face);
   for (int c = 0; c < 3; c++) half_no_case(s, c);
   for (int p = 0; p < 2; p++) {
-    struct ns_half *f = &o->half[p];
+    struct ns_severed_half *f = &o->half[p];
     f->right = p == 1;
     half_breaks(s, (const ns_lane *)face, f);
     half_segments(s, f);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * lines.c - influence lines of V and M carried along a beam, place by place.
+ * influence.c - influence lines of V and M carried along a beam, place by
+ * place.
  *
  * Statics ties the line of one place to that of the next: a load beyond both
  * makes M grow by V times the step, one that is passed takes its weight off V,
@@ -9,7 +10,7 @@
  * unknowns there are.
  *
  * A line is a cubic on each segment. It is held by its value and slope at
- * 'posts', the starts of the segments and, where it may jump, their ends, and
+ * 'nodes', the starts of the segments and, where it may jump, their ends, and
  * by the live load times it over each segment. Live load lies where the line
  * has the wanted sign; a segment with both signs is parted at its zero. */
 #include "beam/table.h"
@@ -20,15 +21,16 @@ NS_INLINE bool parted(const struct ns_beam *s, int k) {
   return ns_any(differs);
 }
 
-NS_INLINE void set_posts(struct ns_lines *o) {
+NS_INLINE void set_nodes(struct ns_influence *o) {
   const struct ns_beam *s = o->s;
-  o->posts = s->breaks;
+  o->nodes = s->breaks;
   o->end[0] = 0;
-  for (int k = 1; k < s->breaks; k++) o->end[k] = parted(s, k) ? o->posts++ : k;
+  for (int k = 1; k < s->breaks; k++) o->end[k] = parted(s, k) ? o->nodes++ : k;
 }
 
-/* The line -c . u, laid over all posts and segments. */
-NS_INLINE void lay(const struct ns_lines *o, ns_lane *c, struct ns_line *r) {
+/* The line -c . u, laid over all nodes and segments. */
+NS_INLINE void lay(const struct ns_influence *o, ns_lane *c,
+                   struct ns_influence_line *r) {
   const struct ns_beam *s = o->s;
   const int n = s->unknowns;
   for (int j = 0; j < s->breaks; j++) {
@@ -63,9 +65,10 @@ NS_INLINE void lay(const struct ns_lines *o, ns_lane *c, struct ns_line *r) {
   memset(r->W[s->breaks - 1], 0, sizeof(ns_lane));
 }
 
-/* Adds a straight line a x + b on segment j, to its posts and its sum. */
-NS_INLINE void lay_straight(const struct ns_lines *o, int j, const double *a,
-                            const double *b, struct ns_line *r) {
+/* Adds a straight line a x + b on segment j, to its nodes and its sum. */
+NS_INLINE void lay_straight(const struct ns_influence *o, int j,
+                            const double *a, const double *b,
+                            struct ns_influence_line *r) {
   const struct ns_beam *s = o->s;
   LANES(i) {
     r->at[j][i] += a[i] * s->x[j][i] + b[i];
@@ -92,7 +95,8 @@ NS_INLINE void weigh(const struct ns_beam *s, ns_lane *q, ns_lane *c) {
 
 /* The line of the reaction at support k: of the base system, a hat over both
  * spans beside it, and an overhang's end moment turned into forces. */
-NS_INLINE void lay_support(const struct ns_lines *o, int k, struct ns_line *r) {
+NS_INLINE void lay_support(const struct ns_influence *o, int k,
+                           struct ns_influence_line *r) {
   const struct ns_beam *s = o->s;
   const int n = s->spans;
   ns_lane q[NS_MAX_UNKNOWNS], c[NS_MAX_UNKNOWNS], ends[2] = {{0}, {0}};
@@ -150,7 +154,8 @@ NS_INLINE void lay_support(const struct ns_lines *o, int k, struct ns_line *r) {
 }
 
 /* The line of the second beam's reaction at its left end. */
-NS_INLINE void lay_start(const struct ns_lines *o, struct ns_line *r) {
+NS_INLINE void lay_start(const struct ns_influence *o,
+                         struct ns_influence_line *r) {
   const struct ns_beam *s = o->s;
   const double *A = s->second[0], *B = s->second[1];
   ns_lane q[NS_MAX_UNKNOWNS], c[NS_MAX_UNKNOWNS];
@@ -175,12 +180,13 @@ NS_INLINE void lay_start(const struct ns_lines *o, struct ns_line *r) {
   }
 }
 
-NS_CLONES void ns_lines_lay_all(struct ns_lines *o, const struct ns_beam *s) {
+NS_CLONES void ns_influence_lay_all(struct ns_influence *o,
+                                    const struct ns_beam *s) {
   const int n = s->breaks;
   o->s = s;
-  o->by_sums = o->by_halves = false;
+  o->by_sums = o->severed = false;
   o->twice = s->stations > 0 || s->hinges > 0;
-  set_posts(o);
+  set_nodes(o);
   for (int k = 0; k < n; k++) {
     LANES(i) o->h[k][i] = s->x[k + 1 < n ? k + 1 : k][i] - s->x[k][i];
     o->point[k] = ns_any(s->P[1][k]);
@@ -196,15 +202,16 @@ NS_CLONES void ns_lines_lay_all(struct ns_lines *o, const struct ns_beam *s) {
   if (s->stations && s->bears[0]) lay_start(o, &o->start);
 }
 
-NS_CLONES void ns_lines_lay(struct ns_lines *o, const struct ns_beam *s) {
-  if (s->by_halves) return; /* laid where it was solved */
-  if (!ns_two_plain(s)) {
-    ns_lines_lay_all(o, s);
+NS_CLONES void ns_influence_lay(struct ns_influence *o,
+                                const struct ns_beam *s) {
+  if (s->severed) return; /* laid where it was solved */
+  if (!ns_two_span_plain(s)) {
+    ns_influence_lay_all(o, s);
     return;
   }
   o->s = s;
   o->by_sums = true;
-  o->by_halves = false;
+  o->severed = false;
   for (int k = 0; k < s->breaks; k++) o->point[k] = ns_any(s->P[1][k]);
-  ns_two_lay(&o->two, s, o->point);
+  ns_two_span_lay(&o->two, s, o->point);
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT
- * lone.c - one span between two supports, by statics: what beam.c, envelope.c
- * and table.c find of any beam, without their unknowns, regions and signs.
+ * single_span.c - one span between two supports, by statics: what beam.c,
+ * envelope.c and table.c find of any beam, without their unknowns, regions and
+ * signs.
  *
  * The influence line of V is -(x - A) / L before its place and (B - x) / L
  * after it, that of M is positive all along. So V and M under live load where
@@ -8,7 +9,7 @@
  * break to break, and load that makes M least is none. */
 #include "beam/table.h"
 
-NS_INLINE void lone_regions(struct ns_beam *s) {
+NS_INLINE void single_regions(struct ns_beam *s) {
   const double *restrict S0 = s->support[0], *restrict S1 = s->support[1];
   const double *restrict last = s->x[s->breaks - 1];
   for (int k = 0; k < s->breaks; k++) {
@@ -25,8 +26,8 @@ NS_INLINE void lone_regions(struct ns_beam *s) {
 }
 
 /* Load, and load times x, of segment k in a case; kept of live load. */
-NS_INLINE void lone_segment(struct ns_beam *s, int c, int k,
-                            double *restrict S0, double *restrict S1) {
+NS_INLINE void single_segment(struct ns_beam *s, int c, int k,
+                              double *restrict S0, double *restrict S1) {
   const double *restrict x = s->x[k], *restrict x2 = s->x[k + 1];
   const double *restrict w = s->w[c][k], *restrict dw = s->dw[c][k];
   double *restrict W0 = s->W[0][k], *restrict W1 = s->W[1][k];
@@ -41,9 +42,10 @@ NS_INLINE void lone_segment(struct ns_beam *s, int c, int k,
 }
 
 /* Point loads; one over a support bears on it alone. */
-NS_INLINE void lone_points(const struct ns_beam *s, int c, double *restrict S0,
-                           double *restrict S1, double *restrict on_left,
-                           double *restrict on_right) {
+NS_INLINE void single_points(const struct ns_beam *s, int c,
+                             double *restrict S0, double *restrict S1,
+                             double *restrict on_left,
+                             double *restrict on_right) {
   const double *restrict A = s->support[0], *restrict B = s->support[1];
   for (int k = 0; k < s->breaks; k++) {
     const double *restrict x = s->x[k], *restrict P = s->P[c][k];
@@ -60,13 +62,13 @@ NS_INLINE void lone_points(const struct ns_beam *s, int c, double *restrict S0,
 
 /* Reactions of a case, and V just right of the first support. Live load comes
  * last, so that its sums stay in W. */
-NS_INLINE void lone_reactions(struct ns_beam *s, int c, bool points,
-                              double *restrict V) {
+NS_INLINE void single_reactions(struct ns_beam *s, int c, bool points,
+                                double *restrict V) {
   const double *restrict A = s->support[0], *restrict B = s->support[1];
   double *restrict R0 = s->R[c][0], *restrict R1 = s->R[c][1];
   ns_lane S0 = {0}, S1 = {0}, on_left = {0}, on_right = {0};
-  for (int k = 0; k < s->breaks - 1; k++) lone_segment(s, c, k, S0, S1);
-  if (points) lone_points(s, c, S0, S1, on_left, on_right);
+  for (int k = 0; k < s->breaks - 1; k++) single_segment(s, c, k, S0, S1);
+  if (points) single_points(s, c, S0, S1, on_left, on_right);
   LANES(i) {
     V[i] = (B[i] * S0[i] - S1[i]) / (B[i] - A[i]);
     R0[i] = on_left[i] + V[i];
@@ -74,11 +76,11 @@ NS_INLINE void lone_reactions(struct ns_beam *s, int c, bool points,
   }
 }
 
-NS_INLINE void lone_forces(struct ns_beam *s, int c) {
+NS_INLINE void single_forces(struct ns_beam *s, int c) {
   const double *restrict B = s->support[1];
   const bool points = ns_has_points(s, c);
   ns_lane start, V = {0}, M = {0};
-  lone_reactions(s, c, points, start);
+  single_reactions(s, c, points, start);
   for (int k = 0; k < s->breaks; k++) {
     const double *restrict x = s->x[k];
     const double *restrict x2 = s->x[k + 1 < s->breaks ? k + 1 : k];
@@ -103,9 +105,9 @@ NS_INLINE void lone_forces(struct ns_beam *s, int c) {
 }
 
 /* Slope and deflection over segment k, a step of the integration. */
-NS_INLINE void lone_sag_step(const struct ns_beam *s, int c, int k,
-                             const double *f, double *restrict y,
-                             double *restrict t) {
+NS_INLINE void single_sag_step(const struct ns_beam *s, int c, int k,
+                               const double *f, double *restrict y,
+                               double *restrict t) {
   const double *restrict x = s->x[k];
   const double *restrict x2 = s->x[k + 1 < s->breaks ? k + 1 : k];
   const double *restrict w = s->w[c][k], *restrict dw = s->dw[c][k];
@@ -123,7 +125,7 @@ NS_INLINE void lone_sag_step(const struct ns_beam *s, int c, int k,
 
 /* Dead and live: integrated from the first support, then the second is
  * levelled. */
-NS_INLINE void lone_sag(struct ns_beam *s) {
+NS_INLINE void single_sag(struct ns_beam *s) {
   const double *restrict A = s->support[0], *restrict B = s->support[1];
   ns_lane y[2] = {{0}, {0}}, t[2] = {{0}, {0}}, f, g;
   for (int k = 0; k < s->breaks; k++) {
@@ -132,7 +134,7 @@ NS_INLINE void lone_sag(struct ns_beam *s) {
     for (int c = 0; c < 2; c++) {
       ns_copy(s->sag[c][k], y[c]);
       ns_copy(s->slope[c][k], t[c]);
-      lone_sag_step(s, c, k, f, y[c], t[c]);
+      single_sag_step(s, c, k, f, y[c], t[c]);
     }
   }
   for (int c = 0; c < 2; c++) {
@@ -160,21 +162,22 @@ static void no_last_case(struct ns_beam *s) {
   memset(s->R[2], 0, 2 * sizeof(ns_lane));
 }
 
-NS_CLONES void ns_lone_solve(struct ns_beam *s) {
+NS_CLONES void ns_single_span_solve(struct ns_beam *s) {
   ns_fill(s->unstable, 0);
   s->unknowns = 0;
-  lone_regions(s);
-  lone_forces(s, 0);
-  lone_forces(s, 1);
-  lone_sag(s);
+  single_regions(s);
+  single_forces(s, 0);
+  single_forces(s, 1);
+  single_sag(s);
   no_last_case(s);
 }
 
-NS_CLONES void ns_lone_follow(const struct ns_beam *m, struct ns_beam *a) {
+NS_CLONES void ns_single_span_follow(const struct ns_beam *m,
+                                     struct ns_beam *a) {
   const size_t rows = sizeof(ns_lane) * (size_t)m->breaks;
   ns_copy(a->unstable, m->unstable);
   a->unknowns = 0;
-  lone_regions(a);
+  single_regions(a);
   memcpy(a->W[0], m->W[0], rows);
   memcpy(a->W[1], m->W[1], rows);
   memcpy(a->R, m->R, sizeof m->R);
@@ -183,14 +186,14 @@ NS_CLONES void ns_lone_follow(const struct ns_beam *m, struct ns_beam *a) {
     memcpy(a->VL[c], m->VL[c], rows);
     memcpy(a->VR[c], m->VR[c], rows);
   }
-  lone_sag(a);
+  single_sag(a);
   no_last_case(a);
 }
 
 /* One side of break k, in the lanes where the span is there: V holds what load
  * after it adds, 'before' is what load before it takes off. */
-NS_INLINE void lone_side(const struct ns_beam *s, int k, const double *on,
-                         const double *before, struct ns_envelope *e) {
+NS_INLINE void single_side(const struct ns_beam *s, int k, const double *on,
+                           const double *before, struct ns_envelope *e) {
   const double *restrict A = s->support[0], *restrict B = s->support[1];
   const double *restrict x = s->x[k];
   LANES(i) {
@@ -207,8 +210,8 @@ NS_INLINE void lone_side(const struct ns_beam *s, int k, const double *on,
   }
 }
 
-NS_INLINE void lone_sums_after(const struct ns_beam *s, const double *per,
-                               bool points, struct ns_table *t) {
+NS_INLINE void single_sums_after(const struct ns_beam *s, const double *per,
+                                 bool points, struct ns_table *t) {
   const double *restrict B = s->support[1];
   ns_lane T = {0};
   for (int k = s->breaks - 1; k >= 0; k--) {
@@ -225,17 +228,17 @@ NS_INLINE void lone_sums_after(const struct ns_beam *s, const double *per,
   ns_fill(t->R[1][0], 0);
 }
 
-NS_INLINE void lone_sums_before(const struct ns_beam *s, const double *per,
-                                bool points, struct ns_table *t) {
+NS_INLINE void single_sums_before(const struct ns_beam *s, const double *per,
+                                  bool points, struct ns_table *t) {
   const double *restrict A = s->support[0];
   ns_lane U = {0};
   for (int k = 0; k < s->breaks; k++) {
     const double *restrict W0 = s->W[0][k], *restrict W1 = s->W[1][k];
     const double *restrict P = s->P[1][k], *restrict x = s->x[k];
-    lone_side(s, k, k > 0 ? s->x[k - 1] : s->support[1], U, &t->side[0][k]);
+    single_side(s, k, k > 0 ? s->x[k - 1] : s->support[1], U, &t->side[0][k]);
     if (points)
       LANES(i) U[i] += P[i] * (x[i] - A[i]) * per[i];
-    lone_side(s, k, s->x[k], U, &t->side[1][k]);
+    single_side(s, k, s->x[k], U, &t->side[1][k]);
     if (k < s->breaks - 1)
       LANES(i) U[i] += (W1[i] - A[i] * W0[i]) * per[i];
   }
@@ -243,11 +246,12 @@ NS_INLINE void lone_sums_before(const struct ns_beam *s, const double *per,
   ns_fill(t->R[1][1], 0);
 }
 
-NS_CLONES void ns_lone_envelopes(const struct ns_beam *s, struct ns_table *t) {
+NS_CLONES void ns_single_span_envelopes(const struct ns_beam *s,
+                                        struct ns_table *t) {
   const double *restrict A = s->support[0], *restrict B = s->support[1];
   const bool points = ns_has_points(s, 1);
   ns_lane per;
   LANES(i) per[i] = 1 / (B[i] - A[i]);
-  lone_sums_after(s, per, points, t);
-  lone_sums_before(s, per, points, t);
+  single_sums_after(s, per, points, t);
+  single_sums_before(s, per, points, t);
 }

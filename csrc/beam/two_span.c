@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT
- * two.c - live load where it hurts on two spans without overhangs, by sums.
+ * two_span.c - live load where it hurts on two spans without overhangs, by
+ * sums.
  *
  * Let n(y) >= 0 be the hogging moment over the middle support under a unit load
  * at y, and y' the distance of y from the outer support of its span. The
@@ -29,13 +30,13 @@
  * and n is there but for rounding. */
 #define TWO_LEAST 1e-12
 
-bool ns_two_plain(const struct ns_beam *s) {
+bool ns_two_span_plain(const struct ns_beam *s) {
   return s->spans == 2 && !s->left && !s->right && s->hinges == 0 &&
          s->stations == 0;
 }
 
 /* n on each segment, and the distance from the outer support. */
-NS_INLINE void two_shapes(struct ns_two *o) {
+NS_INLINE void two_shapes(struct ns_two_span *o) {
   const struct ns_beam *s = o->s;
   const struct ns_answer *u = &s->answer[0];
   const double *restrict A = s->support[0], *restrict B = s->support[1];
@@ -69,7 +70,8 @@ NS_INLINE void two_shapes(struct ns_two *o) {
 }
 
 /* Load of segment k times 1, y' and n, in the lanes where it is in span p. */
-NS_INLINE void two_segment(const struct ns_two *o, int k, int p, ns_lane *S) {
+NS_INLINE void two_segment(const struct ns_two_span *o, int k, int p,
+                           ns_lane *S) {
   const struct ns_beam *s = o->s;
   const double *restrict W0 = s->W[0][k], *restrict W1 = s->W[1][k];
   const double *restrict Wu = s->answer[0].W[k], *restrict at = o->second[k];
@@ -85,7 +87,8 @@ NS_INLINE void two_segment(const struct ns_two *o, int k, int p, ns_lane *S) {
 }
 
 /* The point load at break k; one over a support bears on it alone. */
-NS_INLINE void two_point(const struct ns_two *o, int k, int p, ns_lane *S) {
+NS_INLINE void two_point(const struct ns_two_span *o, int k, int p,
+                         ns_lane *S) {
   const struct ns_beam *s = o->s;
   const double *restrict x = s->x[k], *restrict P = s->P[1][k];
   const double *restrict lo = s->support[p], *restrict hi = s->support[p + 1];
@@ -100,8 +103,8 @@ NS_INLINE void two_point(const struct ns_two *o, int k, int p, ns_lane *S) {
 }
 
 /* Sums from the outer support of the span to one side of break k. */
-NS_INLINE void two_keep(struct ns_two *o, int k, int side, const double *on,
-                        ns_lane *S) {
+NS_INLINE void two_keep(struct ns_two_span *o, int k, int side,
+                        const double *on, ns_lane *S) {
   for (int g = 0; g < 3; g++) {
     double *restrict to = o->sum[side][g][k];
     const double *restrict from = S[g];
@@ -110,7 +113,7 @@ NS_INLINE void two_keep(struct ns_two *o, int k, int side, const double *on,
 }
 
 /* The first span from the left, the second from the right. */
-NS_INLINE void two_sums(struct ns_two *o, const bool *points) {
+NS_INLINE void two_sums(struct ns_two_span *o, const bool *points) {
   const struct ns_beam *s = o->s;
   const double *restrict B = s->support[1];
   const int n = s->breaks;
@@ -139,8 +142,8 @@ NS_INLINE void two_sums(struct ns_two *o, const bool *points) {
     }
 }
 
-NS_CLONES void ns_two_lay(struct ns_two *o, const struct ns_beam *s,
-                          const bool *points) {
+NS_CLONES void ns_two_span_lay(struct ns_two_span *o, const struct ns_beam *s,
+                               const bool *points) {
   o->s = s;
   two_shapes(o);
   two_sums(o, points);
@@ -154,7 +157,7 @@ struct two_place {
 };
 
 /* Adds what is between break k and the part t of its segment. */
-NS_INLINE void two_within(const struct ns_two *o, int k, const double *t,
+NS_INLINE void two_within(const struct ns_two_span *o, int k, const double *t,
                           struct two_place *p) {
   const struct ns_beam *s = o->s;
   const double *restrict x = s->x[k], *restrict x2 = s->x[k + 1];
@@ -174,7 +177,7 @@ NS_INLINE void two_within(const struct ns_two *o, int k, const double *t,
 }
 
 /* The sign of M is read a little inside (NS_INSIDE), as that of any line. */
-NS_INLINE void two_find(const struct ns_two *o, int k, const double *t,
+NS_INLINE void two_find(const struct ns_two_span *o, int k, const double *t,
                         bool right, struct two_place *p) {
   const struct ns_beam *s = o->s;
   const double *restrict A = s->support[0], *restrict B = s->support[1];
@@ -205,8 +208,8 @@ struct two_zero {
   ns_lane h, a, n[4], S[3], w, dw, z;
 };
 
-NS_INLINE void two_segment_of(const struct ns_two *o, const struct two_place *p,
-                              struct two_zero *q) {
+NS_INLINE void two_segment_of(const struct ns_two_span *o,
+                              const struct two_place *p, struct two_zero *q) {
   const struct ns_beam *s = o->s;
   const int n = s->breaks;
   ns_lane last = {0}, first;
@@ -259,8 +262,8 @@ NS_INLINE void two_newton(const struct two_place *p, struct two_zero *q) {
 }
 
 /* Load between the outer support and the zero goes from M most to M least. */
-NS_INLINE void two_past_zero(const struct ns_two *o, const struct two_place *p,
-                             struct ns_sums *e) {
+NS_INLINE void two_past_zero(const struct ns_two_span *o,
+                             const struct two_place *p, struct ns_sums *e) {
   struct two_zero q;
   two_segment_of(o, p, &q);
   two_newton(p, &q);
@@ -290,7 +293,7 @@ NS_INLINE void two_past_zero(const struct ns_two *o, const struct two_place *p,
   }
 }
 
-NS_INLINE void two_work(const struct ns_two *o, int k, const double *t,
+NS_INLINE void two_work(const struct ns_two_span *o, int k, const double *t,
                         bool right, struct ns_sums *e) {
   struct two_place p;
   two_find(o, k, t, right, &p);
@@ -314,8 +317,8 @@ NS_INLINE void two_work(const struct ns_two *o, int k, const double *t,
   if (ns_any(p.far)) two_past_zero(o, &p, e);
 }
 
-NS_CLONES void ns_two_place(const struct ns_two *o, int k, bool right,
-                            struct ns_envelope *out) {
+NS_CLONES void ns_two_span_place(const struct ns_two_span *o, int k, bool right,
+                                 struct ns_envelope *out) {
   struct ns_sums e;
   two_work(o, k, NULL, right, &e);
   for (int g = 0; g < 2; g++) {
@@ -325,15 +328,16 @@ NS_CLONES void ns_two_place(const struct ns_two *o, int k, bool right,
   }
 }
 
-NS_CLONES void ns_two_within(const struct ns_two *o, int k, const double *t,
-                             struct ns_sums *e) {
+NS_CLONES void ns_two_span_within(const struct ns_two_span *o, int k,
+                                  const double *t, struct ns_sums *e) {
   two_work(o, k, t, true, e);
 }
 
 /* Reactions: of an outer support R on its span, -n/L on the other; of the
  * middle one the rest, which is positive all along. */
-NS_CLONES void ns_two_reaction(const struct ns_two *o, int j,
-                               double *restrict most, double *restrict least) {
+NS_CLONES void ns_two_span_reaction(const struct ns_two_span *o, int j,
+                                    double *restrict most,
+                                    double *restrict least) {
   const struct ns_beam *s = o->s;
   ns_lane P = {0};
   for (int k = 0; k < s->breaks; k++)

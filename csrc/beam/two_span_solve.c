@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT
- * two_solve.c - two spans without overhangs: what beam.c finds of any beam, in
- * one pass for the unit moment over the middle support and one for all cases.
+ * two_span_solve.c - two spans without overhangs: what beam.c finds of any
+ * beam, in one pass for the unit moment over the middle support and one for all
+ * cases.
  *
  * The base system is two simple spans, the unknown the moment X over B:
  * X = -(integral of load times u) / F, u the deflection under a unit moment
@@ -237,7 +238,7 @@ NS_INLINE void two_level(struct ns_beam *s, int c, const double *mid,
   }
 }
 
-NS_CLONES void ns_two_solve(struct ns_beam *s) {
+NS_CLONES void ns_two_span_solve(struct ns_beam *s) {
   struct two_loads load[2];
   ns_lane f[NS_MAX_BREAKS], X, V[2], mid, end;
   bool points[2];

@@ -1,21 +1,21 @@
 /* SPDX-License-Identifier: MIT
- * march.c - from the lines of one place to those of the next.
+ * influence_transfer.c - from the lines of one place to those of the next.
  *
  * Past a step h, M has grown by V h, less what stands in the step; V is less
  * by that load, and steps by the force of a station or a support. The lines
- * are those of lines.c; what live load makes of them is in patch.c. */
+ * are those of influence.c; what live load makes of them is in patch.c. */
 #include "beam/table.h"
 
 /* Line at place k + 1, left of it, from that at place k, right of it. The kink
  * of M comes before the step: breaks of other lanes make steps of no length,
  * and what is added must not depend on how many of them there are. */
-NS_INLINE void step_on(struct ns_lines *o, int k) {
+NS_INLINE void step_on(struct ns_influence *o, int k) {
   const struct ns_beam *s = o->s;
-  const struct ns_line *V = &o->V[k & 1], *M = &o->M[k & 1];
-  struct ns_line *v = &o->V[(k + 1) & 1], *m = &o->M[(k + 1) & 1];
+  const struct ns_influence_line *V = &o->V[k & 1], *M = &o->M[k & 1];
+  struct ns_influence_line *v = &o->V[(k + 1) & 1], *m = &o->M[(k + 1) & 1];
   const double *restrict h = o->h[k], *restrict on = o->on[k];
   const int e = o->end[k + 1];
-  for (int p = 0; p < o->posts; p++)
+  for (int p = 0; p < o->nodes; p++)
     LANES(i) {
       v->at[p][i] = V->at[p][i];
       v->slope[p][i] = V->slope[p][i];
@@ -43,9 +43,10 @@ NS_INLINE void step_on(struct ns_lines *o, int k) {
 }
 
 /* Adds a line in the lanes marked, times the weight there. */
-NS_INLINE void add_line(const struct ns_lines *o, const struct ns_line *a,
-                        const double *times, struct ns_line *r) {
-  for (int p = 0; p < o->posts; p++)
+NS_INLINE void add_line(const struct ns_influence *o,
+                        const struct ns_influence_line *a, const double *times,
+                        struct ns_influence_line *r) {
+  for (int p = 0; p < o->nodes; p++)
     LANES(i) {
       r->at[p][i] += times[i] * a->at[p][i];
       r->slope[p][i] += times[i] * a->slope[p][i];
@@ -54,23 +55,26 @@ NS_INLINE void add_line(const struct ns_lines *o, const struct ns_line *a,
     LANES(i) r->W[j][i] += times[i] * a->W[j][i];
 }
 
-NS_INLINE void copy_line(const struct ns_lines *o, const struct ns_line *from,
-                         struct ns_line *r) {
-  memcpy(r->at, from->at, sizeof(ns_lane) * (size_t)o->posts);
-  memcpy(r->slope, from->slope, sizeof(ns_lane) * (size_t)o->posts);
+NS_INLINE void copy_line(const struct ns_influence *o,
+                         const struct ns_influence_line *from,
+                         struct ns_influence_line *r) {
+  memcpy(r->at, from->at, sizeof(ns_lane) * (size_t)o->nodes);
+  memcpy(r->slope, from->slope, sizeof(ns_lane) * (size_t)o->nodes);
   memcpy(r->W, from->W, sizeof(ns_lane) * (size_t)o->s->breaks);
 }
 
-NS_INLINE void clear_line(const struct ns_lines *o, struct ns_line *r) {
-  memset(r->at, 0, sizeof(ns_lane) * (size_t)o->posts);
-  memset(r->slope, 0, sizeof(ns_lane) * (size_t)o->posts);
+NS_INLINE void clear_line(const struct ns_influence *o,
+                          struct ns_influence_line *r) {
+  memset(r->at, 0, sizeof(ns_lane) * (size_t)o->nodes);
+  memset(r->slope, 0, sizeof(ns_lane) * (size_t)o->nodes);
   memset(r->W, 0, sizeof(ns_lane) * (size_t)o->s->breaks);
 }
 
 /* Adds to V what it steps by at break k, a station's force, a support's, in the
  * lanes where that is the first break of its place, or is not. */
-NS_INLINE bool add_jumps(const struct ns_lines *o, int k, bool stations_only,
-                         bool first, double way, struct ns_line *r) {
+NS_INLINE bool add_jumps(const struct ns_influence *o, int k,
+                         bool stations_only, bool first, double way,
+                         struct ns_influence_line *r) {
   const struct ns_beam *s = o->s;
   const int all = stations_only ? s->stations : s->stations + s->spans + 2;
   bool any = false;
@@ -82,9 +86,9 @@ NS_INLINE bool add_jumps(const struct ns_lines *o, int k, bool stations_only,
     const double *at = j < 0   ? s->station[l]
                        : start ? s->second[0]
                                : s->support[j];
-    const struct ns_line *a = j < 0   ? &o->station[l]
-                              : start ? &o->start
-                                      : &o->support[j];
+    const struct ns_influence_line *a = j < 0   ? &o->station[l]
+                                        : start ? &o->start
+                                                : &o->support[j];
     const double times_all = j < 0 && !o->second ? -way : way;
     ns_lane times;
     LANES(i) {
@@ -99,10 +103,10 @@ NS_INLINE bool add_jumps(const struct ns_lines *o, int k, bool stations_only,
 }
 
 /* Lines are nil in the lanes marked. */
-NS_INLINE void nil_where(const struct ns_lines *o, const double *marked,
-                         struct ns_line *r) {
+NS_INLINE void nil_where(const struct ns_influence *o, const double *marked,
+                         struct ns_influence_line *r) {
   if (!ns_any(marked)) return;
-  for (int p = 0; p < o->posts; p++)
+  for (int p = 0; p < o->nodes; p++)
     LANES(i) {
       r->at[p][i] = marked[i] != 0 ? 0 : r->at[p][i];
       r->slope[p][i] = marked[i] != 0 ? 0 : r->slope[p][i];
@@ -113,7 +117,8 @@ NS_INLINE void nil_where(const struct ns_lines *o, const double *marked,
 
 /* No moment at a last support with nothing past it, none at the end of the
  * second beam and beyond. */
-NS_INLINE void end_moment(struct ns_lines *o, int k, struct ns_line *M) {
+NS_INLINE void end_moment(struct ns_influence *o, int k,
+                          struct ns_influence_line *M) {
   const struct ns_beam *s = o->s;
   const double *last = o->second ? s->second[1] : s->support[s->spans];
   ns_lane out;
@@ -122,14 +127,14 @@ NS_INLINE void end_moment(struct ns_lines *o, int k, struct ns_line *M) {
   nil_where(o, out, M);
 }
 
-NS_INLINE void envelope_of(const struct ns_lines *o, const struct ns_line *V,
-                           int k, bool right, const struct ns_shears *r,
-                           struct ns_envelope *out) {
+NS_INLINE void envelope_of(const struct ns_influence *o,
+                           const struct ns_influence_line *V, int k, bool right,
+                           const struct ns_shears *r, struct ns_envelope *out) {
   struct ns_sums sum;
   memset(&sum, 0, sizeof sum);
   for (int g = 0; g < 2; g++)
     LANES(i) sum.V[g][i] = r->passed[g][i] + r->ahead[g][k][i];
-  ns_lines_at(o, V, &o->M[k & 1], k, right, &sum);
+  ns_influence_at(o, V, &o->M[k & 1], k, right, &sum);
   for (int g = 0; g < 2; g++) {
     ns_copy(out->V[g], sum.V[g]);
     ns_copy(out->M[g], sum.M[g]);
@@ -137,7 +142,7 @@ NS_INLINE void envelope_of(const struct ns_lines *o, const struct ns_line *V,
   }
 }
 
-NS_CLONES void ns_lines_start(struct ns_lines *o, bool second) {
+NS_CLONES void ns_influence_start(struct ns_influence *o, bool second) {
   const struct ns_beam *s = o->s;
   const int n = s->breaks;
   o->second = second;
@@ -154,16 +159,16 @@ NS_CLONES void ns_lines_start(struct ns_lines *o, bool second) {
 /* The envelope right of place k, and left of it if that is asked for; places
  * in order. Left of a later break of one place, its supports are behind and
  * its stations ahead. */
-NS_CLONES void ns_lines_place(struct ns_lines *o, int k, bool both,
-                              struct ns_envelope *left,
-                              struct ns_envelope *right) {
+NS_CLONES void ns_influence_place(struct ns_influence *o, int k, bool both,
+                                  struct ns_envelope *left,
+                                  struct ns_envelope *right) {
   const struct ns_beam *s = o->s;
-  struct ns_line *V = &o->V[k & 1], *M = &o->M[k & 1];
+  struct ns_influence_line *V = &o->V[k & 1], *M = &o->M[k & 1];
   ns_lane out, again;
   if (k > 0) {
     step_on(o, k - 1);
     end_moment(o, k, M);
-    ns_lines_pass(o, V, k, &o->shears);
+    ns_influence_pass(o, V, k, &o->shears);
   }
   if (both) {
     LANES(i) again[i] = ns_new_place(s, k, i) ? 0 : 1;
@@ -172,13 +177,13 @@ NS_CLONES void ns_lines_place(struct ns_lines *o, int k, bool both,
       copy_line(o, V, &o->before);
       apart = add_jumps(o, k, true, false, -1, &o->before);
     }
-    if (apart) ns_lines_shears(o, &o->before, k, &o->shears_before);
+    if (apart) ns_influence_shears(o, &o->before, k, &o->shears_before);
     envelope_of(o, apart ? &o->before : V, k, false,
                 apart ? &o->shears_before : &o->shears, left);
   }
   const bool jump = add_jumps(o, k, false, true, 1, V);
   LANES(i) out[i] = o->second & (s->x[k][i] >= s->second[1][i]) ? 1 : 0;
   nil_where(o, out, V);
-  if (jump || ns_any(out)) ns_lines_shears(o, V, k, &o->shears);
+  if (jump || ns_any(out)) ns_influence_shears(o, V, k, &o->shears);
   envelope_of(o, V, k, true, &o->shears, right);
 }
