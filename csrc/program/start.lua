@@ -45,6 +45,9 @@ end
 
 if words[1] == "--lua" then
   return run_script(words[2])
+elseif words[1] == "--version" and not words[2] then
+  io.stdout:write("netsection ", core.version, "\n") -- before all is loaded
+  return 0
 elseif words[1] == "--licenses" then
   io.stdout:write(files.read(INSIDE .. "licenses.txt", LARGEST))
   return 0
