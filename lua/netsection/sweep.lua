@@ -63,7 +63,7 @@ local function packs_of(t, joist)
   if not rules then return nil, problem end
   local standard, why = packs.standard(t.standard or packs.default.standards)
   if not standard then return nil, why end
-  return {rules = rules, standard = standard}
+  return {rules = rules, standard = packs.for_joist(standard, joist.model)}
 end
 
 local function last_state(joist, over)
