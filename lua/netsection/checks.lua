@@ -5,6 +5,7 @@
 local core = require "netsection.core"
 local standards = require "netsection.standards"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local checks = {}
 

@@ -218,10 +218,10 @@ local function blocks(a, f, case, row)
     hold("8d", 2 * END_NAILS * new, ("added joist, %d toe-nails at each bearing")
       :format(END_NAILS))
   end
-  local line = math.floor(L / DECK + 1e-9) + 1
+  local line = lane.floor(L / DECK + 1e-9) + 1
   hold("8d", line * new,
-    ("deck to the added joist, one every %s: %d"):format(case.model.show.about(DECK),
-    line))
+    ("deck to the added joist, one every %s: %s"):format(case.model.show.about(DECK),
+    lane.text("%d", line)))
   a.notes[#a.notes + 1] = "toe-nails and nails of the deck hold the pieces in place: "
     .. "common practice, no strength of theirs is counted"
 end

@@ -3,13 +3,16 @@
 -- fasteners, worked out by the core as two beams (csrc/beam/coupled.c).
 local core = require "netsection.core"
 local fasten = require "netsection.fix.fasten"
+local lane = require "netsection.lane"
 local model = require "netsection.model"
 local plies = require "netsection.fix.plies"
+local point = require "netsection.point"
 local review = require "netsection.review"
 local rows = require "netsection.fix.rows"
 local seat = require "netsection.fix.seat"
 local site = require "netsection.fix.site"
 local units = require "netsection.units"
+local tostring = require "netsection.point".text
 
 local beside = {}
 local read = model.readers
@@ -31,7 +34,7 @@ end
 local function bearing_at(m, x)
   local at = 0
   for i, b in ipairs(m.bearing) do
-    if math.abs(at - x) < 1e-6 then return b end
+    if lane.abs(at - x) < 1e-6 then return b end
     at = at + (m.span[i] or 0)
   end
   return m.bearing[1]
@@ -55,7 +58,7 @@ local function read_extent(t, f, m, found, part)
   local L = total(m)
   f.from = t.from ~= nil and read.length(found, part, "from", t.from) or 0
   f.to = t.to ~= nil and read.length(found, part, "to", t.to) or L
-  local a, b = span_of(m, math.max(f.from, 0), math.min(f.to, L))
+  local a, b = span_of(m, lane.max(f.from, 0), lane.min(f.to, L))
   if f.from > f.to then
     found:add(part, "to", "'to' must be beyond 'from'")
   elseif f.bears_left and a and f.from - a > bearing_at(m, a) then
@@ -114,7 +117,7 @@ end
 function beside.read(t, case, found, part)
   local m, notes = case.model, {}
   local f = fasten.read(t, found, part, notes)
-  f.notes = notes
+  f.notes, f.show = notes, m.show
   read_bearing(t, f, found, part)
   read_extent(t, f, m, found, part)
   beside.read_lift(t, f, m, found, part)
@@ -215,7 +218,7 @@ local function unbuildable(f, m, case)
     right = f.bears_right}, hanger = f.hanger ~= nil})
   if not f.seats then return why end
   if f.member == "plates" and (f.bears_left or f.bears_right)
-    and math.abs(f.rise) > 1e-6 then
+    and lane.abs(f.rise) > 1e-6 then
     return "its lower edge is not level with the joist's: it does not meet the bearing"
   end
 end
@@ -382,7 +385,7 @@ end
 
 local function notes_of(f, a, case)
   local notes = {table.unpack(f.notes)}
-  local function add(format, ...) notes[#notes + 1] = format:format(...) end
+  local function add(format, ...) notes[#notes + 1] = point.format(format, ...) end
   if f.assumed_lift then
     add("lift not given: the joist is shored and carries nothing while it is fastened")
   end
@@ -542,7 +545,8 @@ end
 function beside.lanes(case, f, words)
   local m, why = beside.ready(case, f, words)
   if not m then return nil, why end
-  local s = core.check(m, case.standard.core)
+  -- of many the core names those that it cannot work, when it works them
+  local s = not lane.of(m) and core.check(m, case.standard.core)
   if s then return nil, unworkable(f, s) end
   return m
 end
@@ -584,7 +588,7 @@ function beside.values(o, standard)
     "wet", "temperature", "incised"} do
     other[name] = o[name]
   end
-  return other, core.adjust(o, standard.core, "E").value
+  return other, core.adjust(lane.first(o), standard.core, "E").value
 end
 
 return beside
