@@ -6,7 +6,7 @@ local words = require "netsection.survey.words"
 
 local arguments = {}
 
-local SURVEY = {"rules", "standard", "units", "printed", "lang", "decimal-comma",
+local SURVEY = {"rules", "standard", "units", "printed", "lang", "by-depth", "decimal-comma",
   "separator", "encoding", "most-joists"}
 
 -- Paths a verb takes, and its options.
