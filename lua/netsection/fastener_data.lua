@@ -2,9 +2,13 @@
 -- What is on file for fasteners: sizes, steel, gauges, specific gravities, distances; and
 -- how the functions of this group read their arguments. A fault found here becomes an
 -- error at the line that called the public function.
+local lane = require "netsection.lane"
+local ordered = require "netsection.point".pairs
+local point = require "netsection.point"
 local standards = require "netsection.standards"
 local units = require "netsection.units"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local data = {}
 
@@ -24,7 +28,7 @@ local FAULT = {}
 
 -- Raises what `public` turns into an error at the caller's line.
 function data.fail(message, ...)
-  error(setmetatable({text = message:format(...)}, FAULT), 0)
+  error(setmetatable({text = point.format(message, ...)}, FAULT), 0)
 end
 
 -- The function as users see it: faults name their line. Other errors pass as they are,
@@ -51,7 +55,7 @@ function data.only(what, t, names)
   end
   local known = {}
   for _, name in ipairs(names) do known[name] = true end
-  for name in pairs(t) do
+  for name in ordered(t) do
     if not known[name] then
       fail("%s: unknown field '%s' (takes %s)", what, tostring(name),
         table.concat(names, ", "))
@@ -65,7 +69,7 @@ function data.length(what, v, needed)
     if needed then fail("%s: missing, a length is needed", what) end
     return nil
   end
-  local x, problem = units.length(v)
+  local x, problem = units.length(lane.same(v))
   if not x then fail("%s: %s", what, problem) end
   if x <= 0 then fail("%s: a length above 0 expected, got %s", what, tostring(v)) end
   return x
@@ -74,6 +78,7 @@ end
 -- A number from low to high; nil gives `otherwise`, or a fault where that is nil too.
 function data.number(what, v, low, high, otherwise)
   if v == nil and otherwise ~= nil then return otherwise end
+  v = lane.same(v)
   if type(v) ~= "number" or not (v >= low and v <= high) then
     fail("%s: a number from %g to %g expected, got %s", what, low, high, tostring(v))
   end

@@ -19,6 +19,7 @@ local lane = require "netsection.lane"
 local part = require "netsection.fix.part"
 local parts = require "netsection.parts"
 local ply = require "netsection.ply"
+local point = require "netsection.point"
 local problems = require "netsection.problems"
 local review = require "netsection.review"
 local roof_loads = require "netsection.roof_loads"
@@ -41,7 +42,7 @@ local function known(kind, module)
   table.insert(fix.kinds, kind)
   table.sort(fix.kinds, function(a, b)
     local x, y = modules[a].order or math.huge, modules[b].order or math.huge
-    return x < y or x == y and a < b
+    return x < y or x == y and point.less(a, b)
   end)
   return new[kind]
 end
@@ -123,6 +124,11 @@ local function case_of(joist)
     return review.joint(t)
   end
   return c
+end
+
+--- Where a rule of the standard in force stands, by what it is about.
+function case:rule(key)
+  return self.standard.words:rule(key)
 end
 
 -- The core's numbers for a model.
@@ -334,6 +340,9 @@ function fix.on_lanes(joist, packs)
   c.options, c.rules, c.standard = {}, packs.rules, packs.standard
   c.review = review.of(joist, {rules = packs.rules.spec,
     standard = packs.standard.spec})
+  if c.review.fault then error("joists that are wrong", 0) end -- each says why
+  local none = stands_on_nothing(joist, c.review, f)
+  if none then return nil, none end
   local m, why = modules[f.kind].lanes(c, f)
   if not m then return nil, why end
   local kind = modules[f.kind]

@@ -1,18 +1,20 @@
 -- SPDX-License-Identifier: MIT
 -- From a description, as an engineer writes it, to the model the core works on: numbers
 -- in base units, one entry per field of the core's lists. Everything wrong is collected.
-local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local fields = require "netsection.fields"
 local historic = require "netsection.historic"
 local lane = require "netsection.lane"
 local lumber = require "netsection.lumber"
+local ordered = require "netsection.point".pairs
 local parts = require "netsection.parts"
+local point = require "netsection.point"
 local problems = require "netsection.problems"
 local quantity = require "netsection.quantity"
 local strength_class = require "netsection.strength_class"
 local units = require "netsection.units"
 local written = require "netsection.written"
+local tostring = require "netsection.point".text
 
 local model = {}
 
@@ -69,7 +71,9 @@ local function outside(value, f, given)
     return ("%s %s is outside %s to %s %s%s"):format(whole(value), f.unit, whole(f.low),
       whole(f.high), f.unit, likely(value, f))
   end
-  local function said(x) return ("%g"):format(tonumber(units.significant(x / per, 4))) end
+  local function said(x)
+    return point.format("%g", tonumber(units.significant(x / per, 4)))
+  end
   return ("%s %s is outside %s to %s %s"):format(said(value), unit, said(f.low),
     said(f.high), unit)
 end
@@ -147,7 +151,7 @@ local function read_plies(t, m, found)
     m.plies = count(found, nil, "plies", p or 1, 1, 8)
     return
   end
-  for name in pairs(p) do
+  for name in ordered(p) do
     if not PLIES[name] then
       found:add(nil, "plies." .. tostring(name), "unknown (takes n, fastener, spacing, "
         .. "rows)")
@@ -201,6 +205,14 @@ local MATERIAL = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "G", "CF", "CF
 local function emin_of(E)
   return 1.03 * E * (1 - 1.645 * 0.25) / 1.66
 end
+local EMIN = {says = "Emin from E by %s", rule = "emin"}
+
+--- A note of a model in print. One that rests on a rule is a table until it is known
+-- which standard is in force. @param standard of packs.standard
+function model.said(note, standard)
+  if type(note) == "string" then return note end
+  return note.says:format(standard.words:rule(note.rule))
+end
 
 local function read_material(t, m, found, notes)
   if type(t.material) ~= "table" then
@@ -209,7 +221,7 @@ local function read_material(t, m, found, notes)
   end
   local known = {}
   for _, name in ipairs(MATERIAL) do known[name] = true end
-  for name, value in pairs(t.material) do
+  for name, value in ordered(t.material) do
     if not known[name] then
       found:add(nil, "material." .. tostring(name), "unknown value (takes "
         .. table.concat(MATERIAL, ", ") .. ")")
@@ -231,7 +243,7 @@ local function read_material(t, m, found, notes)
   m.CF_t, m.CF_c = m.CF_t or m.CF, m.CF_c or 1
   if not m.Emin and m.E then
     m.Emin = emin_of(m.E)
-    notes[#notes + 1] = "Emin from E by " .. clause.emin
+    notes[#notes + 1] = EMIN
   end
   m.source = t.material.source or "values given with the joist"
 end
@@ -293,7 +305,7 @@ end
 
 -- A strength class with its service class and class of load duration.
 local function read_class(t, m, found, notes)
-  for name, why in pairs(NOT_WITH_CLASS) do
+  for name, why in ordered(NOT_WITH_CLASS) do
     if t[name] ~= nil then
       found:add(nil, name, ("not taken beside a class: %s"):format(why))
     end
@@ -338,7 +350,7 @@ local function read_historic(t, m, found, notes)
   end
   m.CF, m.CF_t, m.CF_c, m.historic = 1, 1, 1, values.name
   m.Emin = emin_of(m.E)
-  notes[#notes + 1] = "Emin from E by " .. clause.emin
+  notes[#notes + 1] = EMIN
   for _, note in ipairs(values.notes) do notes[#notes + 1] = note end
 end
 
@@ -462,7 +474,7 @@ local function read_limits(t, m, found)
     found:add(nil, "limits", "{live = 360, total = 240} expected")
     return
   end
-  for name in pairs(limits) do
+  for name in ordered(limits) do
     if name ~= "live" and name ~= "total" then
       found:add(nil, "limits." .. tostring(name), "unknown (takes live, total)")
     end
@@ -666,7 +678,7 @@ function read_cut.lost_bearing(t, c, part, found, m)
   c.from_right = c.lost == "right"
   local bearings = m.bearing or {}
   local b = bearings[c.from_right and #bearings or 1] or 0
-  c.from = -math.max(m["overhang_" .. c.lost] or 0, b / 2)
+  c.from = -lane.max(m["overhang_" .. c.lost] or 0, b / 2)
   c.seen = c.to
   if c.to and c.to <= b / 2 then
     found:add(part, "to", ("the lost length past the face of the bearing, %s from its "
@@ -887,7 +899,7 @@ local function read_judgment(t, m, found)
     return
   end
   local known = {action = true, by = true, reason = true}
-  for name in pairs(j) do
+  for name in ordered(j) do
     if not known[name] then
       found:add(nil, "judgment." .. tostring(name), "unknown (takes action, by, reason)")
     end
@@ -912,7 +924,7 @@ local function read_shores(t, m, found)
       .. "capacity =} expected")
     return
   end
-  for name in pairs(s) do
+  for name in ordered(s) do
     if not SHORES[name] then
       found:add(nil, "shores." .. tostring(name),
         "unknown (takes construction_live, at, beside, capacity)")
@@ -999,7 +1011,7 @@ model.outside = outside
 
 model.readers = {length = length, number = number, choice = choice, load = load,
   flag = flag, whole = function(found, part, name, value, low, high)
-    local n = number(found, part, name, value, low, high)
+    local n = number(found, part, name, lane.same(value), low, high)
     if n and n % 1 ~= 0 then
       found:add(part, name, ("a whole number expected, got %s"):format(tostring(n)))
       return nil

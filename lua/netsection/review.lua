@@ -12,6 +12,7 @@ local lane = require "netsection.lane"
 local layout = require "netsection.layout"
 local many = require "netsection.many"
 local model = require "netsection.model"
+local ordered = require "netsection.point".pairs
 local packs = require "netsection.packs"
 local ply = require "netsection.ply"
 local point = require "netsection.point"
@@ -25,6 +26,7 @@ local by_depth = require "netsection.by_depth"
 local units = require "netsection.units"
 local error = require "netsection.raise".error
 local plain = require "netsection.document.escape".text
+local tostring = require "netsection.point".text
 
 local review = {}
 local methods = {}
@@ -39,7 +41,7 @@ review.actions = ACTIONS
 
 -- @return pack of rules, pack of standard; raises at the caller's line for unknown names
 function review.packs_of(joist, options)
-  for name in pairs(options) do
+  for name in ordered(options) do
     if not OPTIONS[name] and name ~= "modes" and name ~= "continuous"
       and name ~= "by_depth" then
       error(("unknown option '%s' (takes rules, standard, units, lang)"):format(
@@ -276,7 +278,7 @@ end
 local function check_text(k)
   return ("check %s%s%s: %s"):format(k.mode, k.member and k.member ~= "host"
     and " of the " .. k.member or "", k.name and " at " .. k.name or "",
-    k.ratio and ("ratio %.3f"):format(k.ratio) or "no ratio")
+    k.ratio and point.format("ratio %.3f", k.ratio) or "no ratio")
 end
 
 -- What stands behind a check is built when it is first asked for: its steps, the facts it
@@ -398,7 +400,7 @@ end
 -- Nothing where what is to be said is nil.
 local function add(list, format, ...)
   if select("#", ...) > 0 and (...) == nil then return end
-  list[#list + 1] = select("#", ...) > 0 and format:format(...) or format
+  list[#list + 1] = select("#", ...) > 0 and point.format(format, ...) or format
 end
 
 -- Two decimals; a ratio over 1 never shows as 1.00, nor one that passes as 1.01.
@@ -913,7 +915,9 @@ local function assumptions(m, standard)
       and "k_sys at 610 mm or less, our reading," or m.family == "csa"
       and "K_H at 610 mm or less" or "repetitive factor")
   end
-  for _, note in ipairs(m.notes) do add(list, "%s.", (note:gsub("%.$", ""))) end
+  for _, note in ipairs(m.notes) do
+    add(list, "%s.", (model.said(note, standard):gsub("%.$", "")))
+  end
   return list
 end
 
@@ -933,7 +937,7 @@ local function packs_assumed(list, packs_used, what)
 end
 
 local function limit_text(n)
-  return n == 0 and "off" or ("L/%g"):format(n)
+  return n == 0 and "off" or point.format("L/%g", n)
 end
 
 -- Every switch that is not at its default.
@@ -1147,7 +1151,8 @@ function review.of(joist, options)
   local items, breaches = rule_items(s, m, rules)
   local depth, by
   raw, s, depth, by = relieved(m, rules, standard, raw, s, breaches, options.by_depth)
-  r.computed, r.packs = true, {rules = rules.core, standard = standard.core}
+  r.computed, r.packs = true, {rules = rules.core, standard = standard.core,
+    words = standard.words}
   r.factored, r.labels = formats.factored(standard) or nil, standard.data.labels
   r.limits = limits_of(m, standard)
   if roof_loads.any(m) then drawn_under(r, m, s, standard) end
@@ -1172,6 +1177,7 @@ function review.of(joist, options)
     all = each_pack(rules, breaches, m, s)}, label.rules)
   r.cuts = cut_list(s, m)
   for i, info in ipairs(r.cuts) do
+    info.gate_says = standard.data.gates[info.gate + 1]
     info.status = info.gate > 0 and info.gate < 7 and info.accepted == 0
       and "not permitted" or nil
     info.rules = info.covered == 0 and "not covered" or info.within == 1 and "within"
@@ -1184,7 +1190,7 @@ function review.of(joist, options)
   for _, text in ipairs(depth) do add(r.reasons, "%s", text) end
   cut_cautions(r, s, m)
   general_cautions(r, s, m, standard)
-  local assumed = once(m, r.standard, assumptions, standard)
+  local assumed = once(m, standard.spec, assumptions, standard)
   r.assumptions = {table.unpack(assumed)}
   packs_assumed(r.assumptions, rules.list, "Rules")
   packs_assumed(r.assumptions, {standard.spec}, "Standard")
@@ -1261,6 +1267,7 @@ end
 
 --- Says of the repaired state what it rests on, behind what is said of the joist as cut.
 function review.fixed_said(r)
+  if r.many then return end
   local said = r.fixed and review.from_memory(r.fixed)
   if said then table.insert(r.reasons, r.said_at + 1, "as repaired, " .. said) end
 end

@@ -1,11 +1,11 @@
 -- SPDX-License-Identifier: MIT
 -- Checks of an end sister: hanger, sister, both groups, the joist between the lost end
 -- and its far bearing, sag. Demands by fix/end_statics.lua, capacities by the core.
-local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local diagrams = require "netsection.diagram"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
+local point = require "netsection.point"
 local review = require "netsection.review"
 
 local checks = {}
@@ -321,7 +321,7 @@ local function deflection(w, base)
   end
   against("deflection-live", live, m.limit_live, live_at, "L")
   against("deflection-total", total, m.limit_total, total_at, m.Kcr == 1 and "D+L"
-    or ("%g D + L"):format(m.Kcr))
+    or point.format("%g D + L", m.Kcr))
 end
 
 ------------------------------------------------------------------------------- the rest
@@ -359,7 +359,7 @@ local function kept(w, base, number)
   if base.cut.status == "not permitted" then
     a.status = "not permitted"
     a.notes[#a.notes + 1] = ("a cut that stays in the joist is not permitted (%s)")
-      :format(clause.gates)
+      :format(w.case:rule "gates")
   end
 end
 

@@ -5,17 +5,19 @@
 local cautions = require "netsection.cautions"
 local beside = require "netsection.fix.beside"
 local checks = require "netsection.fix.end_checks"
-local clause = require("netsection.checks").clause
 local fasten = require "netsection.fix.fasten"
 local model = require "netsection.model"
+local ordered = require "netsection.point".pairs
 local part = require "netsection.fix.part"
 local plies = require "netsection.fix.plies"
+local point = require "netsection.point"
 local rows = require "netsection.fix.rows"
 local sister = require "netsection.fix.sister"
 local fastener = require "netsection.fastener"
 local site = require "netsection.fix.site"
 local statics = require "netsection.fix.end_statics"
 local units = require "netsection.units"
+local tostring = require "netsection.point".text
 
 local ends = {fields = {"support", "to", "side", "size", "b", "d", "plies", "species",
   "grade", "edition", "material", "fastener", "rated", "slip", "groups",
@@ -59,7 +61,7 @@ local function read_hanger(t, f, found, part_)
   elseif type(h) ~= "table" then
     h = {capacity = h} -- as a spreadsheet has it
   end
-  for name in pairs(h) do
+  for name in ordered(h) do
     if name ~= "capacity" and name ~= "seat" then
       found:add(part_, "hanger", ("takes capacity, seat, not '%s'"):format(
         tostring(name)))
@@ -221,8 +223,8 @@ local function pieces(f, case, load)
       y2 = y2 + 1}}
 end
 
-local function add_notes(a, f, l)
-  local function add(format, ...) a.notes[#a.notes + 1] = format:format(...) end
+local function add_notes(a, f, l, case)
+  local function add(format, ...) a.notes[#a.notes + 1] = point.format(format, ...) end
   for _, note in ipairs(f.notes) do a.notes[#a.notes + 1] = note end
   add("the joist counts from %s on; load over the lost end is on the sister, beyond it "
     .. "on the joist, which keeps its far bearing only", f.show.place(l))
@@ -230,7 +232,7 @@ local function add_notes(a, f, l)
     .. "group may be more than its reaction")
   add("%s", fasten.lead_hole(f.fastener, f.G_host, not f.prebored, f.show))
   if f.Cg < 1 then
-    add("group action Cg %s (%s)", units.fixed(f.Cg, 2), clause.group_action)
+    add("group action Cg %s (%s)", units.fixed(f.Cg, 2), case:rule "group_action")
   end
   if f.rated then add("fasteners: the maker's value, used as given") end
   if not f.capacity then
@@ -266,8 +268,8 @@ function ends.assess(case, f)
   for _, force in ipairs(a.forces) do
     if force.name == "load on the hanger" then a.pieces = pieces(f, case, force.value) end
   end
-  add_notes(a, f, l)
-  plies.say(f.reached, m, a.notes, a.cautions)
+  add_notes(a, f, l, case)
+  plies.say(f.reached, case, a.notes, a.cautions)
   local x = f.support == "left" and {0, f.reach} or {L - f.reach, L}
   a.x1, a.x2 = x[1], x[2]
   return a

@@ -7,6 +7,7 @@ local beside = require "netsection.fix.beside"
 local fasten = require "netsection.fix.fasten"
 local fastener_data = require "netsection.fastener_data"
 local model = require "netsection.model"
+local tostring = require "netsection.point".text
 
 local plates = {fields = {"thickness", "depth", "gauge", "steel", "material"}}
 for _, list in ipairs {beside.fields, fasten.fields} do
@@ -114,7 +115,7 @@ function plates.assess(case, f)
   if f.steel then
     a.notes[#a.notes + 1] = "plates on edge are held to buckling between their rows of "
       .. ("fasteners and of their edge (%s)"):format(
-          case.standard.data.clauses.plates_on_edge)
+          case:rule "plates_on_edge")
     a.cautions[#a.cautions + 1] = cautions.steel
   end
   a.title = plates.title(f)

@@ -5,10 +5,13 @@
 local beam_line = require "netsection.member.beam_line"
 local member = require "netsection.member"
 local members = require "netsection.members"
+local ordered = require "netsection.point".pairs
 local plate = require "netsection.member.plate"
+local point = require "netsection.point"
 local units = require "netsection.units"
 local wall = require "netsection.member.wall"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local below = {}
 
@@ -21,7 +24,7 @@ end
 
 local KINDS = {plate = plate, wall = wall}
 
-local function read_one(key, t, reviews, lines, place, level)
+local function read_one(key, t, reviews, lines, place, level, standard)
   local what = ("load_path: below.%s"):format(tostring(key))
   local kind = type(t) == "table" and t.kind
   local ok = KINDS[kind] or kind == "beam_line"
@@ -31,7 +34,7 @@ local function read_one(key, t, reviews, lines, place, level)
   end
   local u = {key = key, kind = kind, mark = t.mark}
   if kind ~= "beam_line" then
-    u.f = KINDS[kind].read(t, level + 1)
+    u.f = KINDS[kind].read(t, level + 1, standard)
     if u.f.load then
       error(what .. ": load, dead, live: what stands on it follows from the joists",
         level + 1)
@@ -45,7 +48,7 @@ local function read_one(key, t, reviews, lines, place, level)
     end
   end
   u.posts = beam_line.posts(u.f, function(p) return place(p, reviews, lines) end,
-    level + 1)
+    level + 1, standard)
   return u
 end
 
@@ -58,19 +61,19 @@ local function place_of(p, reviews, lines)
 end
 
 --- Reads the option below = {left =, right =, [2] =}. @return by name of the line
-function below.read(given, reviews, lines, level)
+function below.read(given, reviews, lines, level, standard)
   local by_name = {}
   if given == nil then return by_name end
   if type(given) ~= "table" then
     error("load_path: below: {left = ns.plate{...}, right =} expected", level + 1)
   end
-  for key, t in pairs(given) do
+  for key, t in ordered(given) do
     local name = below.name(key)
     if not name then
       error(("load_path: below.%s: left, right, or the number of an inner bearing "
         .. "expected"):format(tostring(key)), level + 1)
     end
-    by_name[name] = read_one(key, t, reviews, lines, place_of, level + 1)
+    by_name[name] = read_one(key, t, reviews, lines, place_of, level + 1, standard)
   end
   return by_name
 end
@@ -193,7 +196,7 @@ function below.work(path, by_name)
     end
   end
   for name, u in pairs(by_name) do
-    if not path.unmet or tostring(u.key) < tostring(path.unmet.key) then
+    if not path.unmet or point.less(tostring(u.key), tostring(path.unmet.key)) then
       path.unmet = {key = u.key, name = name}
     end
   end

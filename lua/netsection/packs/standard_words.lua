@@ -4,6 +4,7 @@
 local check = require "netsection.packs.check"
 local core = require "netsection.core"
 local words = require "netsection.words"
+local tostring = require "netsection.point".text
 
 local standard_words = {}
 

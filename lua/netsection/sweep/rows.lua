@@ -4,6 +4,8 @@
 local core = require "netsection.core"
 local file = require "netsection.file"
 local npz = require "netsection.sweep.npz"
+local ordered = require "netsection.point".pairs
+local point = require "netsection.point"
 local resume = require "netsection.sweep.resume"
 local sidecar = require "netsection.sweep.sidecar"
 local stream = require "netsection.sweep.stream"
@@ -11,6 +13,7 @@ local text = require "netsection.sweep.text"
 local units = require "netsection.units"
 local values = require "netsection.sweep.values"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local rows = {}
 
@@ -43,7 +46,7 @@ local function default_progress(total)
   return function(done)
     if os.time() - from < 2 then return true end
     shown = true
-    io.stderr:write(("\r%3.0f %% of %d points"):format(100 * done / total, total))
+    io.stderr:write(point.format("\r%3.0f %% of %d points", 100 * done / total, total))
     return true
   end, function()
     if shown then io.stderr:write("\r" .. (" "):rep(40) .. "\r") end
@@ -131,7 +134,9 @@ function rows.column(h, name, level)
   if name == "reason" then
     local fault = columns(h, level + 1).fault
     return setmetatable({}, {__len = function() return h.count end,
-      __index = function(_, i) return h.plan:reason(fault[i] or 0) end})
+      __index = function(_, i)
+        return h.plan:reason_at(fault[i] or 0, h.first + i - 1)
+      end})
   end
   local i = number_of(h, name, level + 1)
   local column, o = columns(h, level + 1).to[i], h.plan.values[i]
@@ -167,7 +172,7 @@ local function known_axes(h, place, level)
   end
   local known = {}
   for _, axis in ipairs(h.plan.axes) do known[axis.name] = axis end
-  for name in pairs(place) do
+  for name in ordered(place) do
     if not known[name] then
       error(("sweep: no axis '%s'"):format(tostring(name)), level + 1)
     end
@@ -190,8 +195,9 @@ function rows.find(h, place, level)
   return index
 end
 
-local function values_of(h, to, fault, i)
-  local out = {reason = h.plan:reason(fault[i])}
+-- @param first index of the point at place 1
+local function values_of(h, to, fault, i, first)
+  local out = {reason = h.plan:reason_at(fault[i], first + i - 1)}
   for k, o in ipairs(h.plan.values) do out[o.name] = values.word(o, to[k][i]) end
   return out
 end
@@ -207,10 +213,10 @@ function rows.values_at(h, index, level)
   if not h.columns and (h.count > FEW or bytes_of(h) > h.memory) then
     local to, fault = fresh(h, 1)
     h.plan:work(index, 1, to, fault, 0)
-    return values_of(h, to, fault, 1)
+    return values_of(h, to, fault, 1, index)
   end
   local c = columns(h, level + 1)
-  return values_of(h, c.to, c.fault, i + 1)
+  return values_of(h, c.to, c.fault, i + 1, h.first)
 end
 
 local function add_place(h, row, index)
@@ -227,13 +233,13 @@ function rows.each(h, level)
     return function()
       i = i + 1
       if i > h.count then return nil end
-      return add_place(h, values_of(h, c.to, c.fault, i), h.first + i - 1)
+      return add_place(h, values_of(h, c.to, c.fault, i, h.first), h.first + i - 1)
     end
   end
   return coroutine.wrap(function()
     pieces(h, nil, function(first, count, to, fault)
       for i = 1, count do
-        coroutine.yield(add_place(h, values_of(h, to, fault, i), first + i - 1))
+        coroutine.yield(add_place(h, values_of(h, to, fault, i, first), first + i - 1))
       end
     end, level + 1)
   end)
@@ -355,7 +361,7 @@ end
 local function kept(h, chosen, first, count, to, fault)
   local keep = core.numbers(count)
   for i = 1, count do
-    local row = add_place(h, values_of(h, to, fault, i), first + i - 1)
+    local row = add_place(h, values_of(h, to, fault, i, first), first + i - 1)
     core.set(keep, i, chosen(row) and 1 or 0)
   end
   return keep

@@ -4,6 +4,7 @@
 -- inert.
 local core = require "netsection.core"
 local escape = require "netsection.document.escape"
+local tostring = require "netsection.point".text
 
 local text = {}
 
@@ -48,6 +49,7 @@ function text.writer(plan)
         fields[derived_at + i].column = column
       end
       for i in ipairs(plan.values) do fields[value_at + i].column = to[i] end
+      plan:tell(first, count, fault)
       return core.csv(out, fields, fault, reasons, first, count, keep)
     end}
 end

@@ -2,6 +2,7 @@
 -- What a table says of joists of a strength class (EN 338), whose limits of deflection are
 -- those of a standard, and which standards a table has.
 local packs = require "netsection.packs"
+local point = require "netsection.point"
 
 local classes = {}
 
@@ -49,7 +50,7 @@ function classes.deflection(t, joists, agreed)
       return agreed(t, joists, {"limits." .. what}, "as the table says, which varies",
         function(m)
           local n = m["limit_" .. what] == 1 and own[k] or m["limit_" .. what]
-          return n > 0 and ("l/%g"):format(n) or "not checked"
+          return n > 0 and point.format("l/%g", n) or "not checked"
         end)
     end
     said[i] = ("%s%s %s, %s %s"):format(#standards > 1 and standard.data.name .. " "
