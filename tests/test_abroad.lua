@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- What else than a review is asked under EN 1995-1-1 and CSA O86: the largest cut, span
--- and hole tables, relief by depth of floors, sweeps and surveys, the short report. Values
--- by hand from the clauses named.
+-- and hole tables, relief by depth of floors, sweeps and surveys, the short report.
+-- Values by hand from the clauses named.
 local lu = require "luaunit"
 local ns = require "netsection"
 local support = require "tests.support"

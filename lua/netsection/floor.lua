@@ -33,8 +33,8 @@ for _, name in ipairs(model.fields) do
   end
 end
 
-local FIELDS = {"name", "rules", "standard", "by_depth", "joists", "obstructions", "survey",
-  table.unpack(SHARED)}
+local FIELDS = {"name", "rules", "standard", "by_depth", "joists", "obstructions",
+  "survey", table.unpack(SHARED)}
 
 -- A joist's own field, or the floor's default. A size given for the floor gives way to
 -- b and d of a joist, as species and grade do to a material.

@@ -80,8 +80,8 @@ local function cannot_seek(outputs, joist, over, by)
   local m = joist.model
   for _, o in ipairs(outputs) do
     if o.search and by ~= nil then
-      return ("values: '%s': a span is sought by calculation, to which by_depth is nothing")
-        :format(o.name)
+      return ("values: '%s': a span is sought by calculation, to which by_depth is "
+        .. "nothing"):format(o.name)
     end
     if o.search and ply.cut(m) then
       return ("values: '%s': %s"):format(o.name, ply.unsearched(m))
@@ -178,7 +178,8 @@ local function planned(t)
   if not whole(threads, 1, 64) then return nil, "threads: 1 to 64 expected" end
   local p = plan.new {joist = t.joist, kind = joists, axes = list, outer = outer,
     values = outputs, packs = both, rules = t.rules, standard = t.standard,
-    by_depth = t.by_depth, threads = threads, by_review = slow, functions = listed and listed.functions,
+    by_depth = t.by_depth, threads = threads, by_review = slow,
+    functions = listed and listed.functions,
     in_floor = own}
   local first, count = part_of(t.shard, p.total)
   if not first then return nil, count end
@@ -188,7 +189,8 @@ end
 -- A sweep from its description; nothing is worked until it is asked for.
 -- @param t {joist =, over = {field = {values}}, points = {field = {values} or function of
 --   a point} or the path of a CSV file, values = {names}, order = {fields}, rules =,
---   standard =, by_depth = condition of the rules' span table, threads =, shard = {i, n}, progress = function or false, memory = bytes
+--   standard =, by_depth = condition of the rules' span table, threads =, shard =
+--   {i, n}, progress = function or false, memory = bytes
 --   that columns may take, floor = floor and grid = options of floor:grid, where joist is
 --   a mark in it: for values grid.* and feel.*}
 function sweep.new(t)

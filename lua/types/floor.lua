@@ -74,7 +74,7 @@ function ns.obstruction(t) end
 ---@field obstructions table[] as read
 ---@field description netsection.FloorFields as it was given
 ---@field survey? table notes, settings and obstructions of a survey
----@field by_depth? string relief by depth, as given
+---@field private by_depth? string
 local floor = {}
 
 ---The joist of a mark.

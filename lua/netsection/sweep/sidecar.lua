@@ -116,7 +116,8 @@ function sidecar.identity(h)
   local repair = plan.joist.repair
   return packs.fingerprint {version = core.version, joist = plan.joist.description,
     repair = repair and repair.given, kind = repair and repair.kind,
-    packs = of_packs, by_depth = plan.by_depth, floor = floor_of(plan.in_floor), axes = axes,
+    packs = of_packs, by_depth = plan.by_depth, floor = floor_of(plan.in_floor),
+    axes = axes,
     functions = functions, values = outputs}
 end
 

@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
--- What a table says of joists of a strength class (EN 338), whose limits of deflection are
--- those of a standard, and which standards a table has.
+-- What a table says of joists of a strength class (EN 338), whose limits of deflection
+-- are those of a standard, and which standards a table has.
 local packs = require "netsection.packs"
 local point = require "netsection.point"
 
