@@ -30,8 +30,8 @@ bool ns_has_other_loads(const struct ns_shape *s, const struct ns_block *b) {
 /* The row of a block that holds a load of the floor, psf; -1 of a case that
  * only single loads have. */
 static int row_of_case(int load_case) {
-  static const int rows[NS_CASES] = {
-      NS_J_dead, NS_J_live, NS_J_roof_live, NS_J_snow, -1, -1};
+  static const int rows[NS_CASES] = {NS_J_dead, NS_J_live, NS_J_roof_live,
+                                     NS_J_snow, -1,        -1};
   return rows[load_case];
 }
 
