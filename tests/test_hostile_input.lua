@@ -108,8 +108,8 @@ end
 
 -- Marks that are a switch of a command, a folder above, nothing but signs, or too long.
 function T.test_marks_that_make_no_name_of_a_file()
-  local marks, joists = {"", "-rf", "--", ".", "..", "/", "~", "\u{202E}x", "con", "A/../B",
-    ("m"):rep(300), "-rf ", "*"}, {}
+  local marks, joists = {"", "-rf", "--", ".", "..", "/", "~", "\u{202E}x", "con",
+    "A/../B", ("m"):rep(300), "-rf ", "*"}, {}
   for i, mark in ipairs(marks) do joists[i] = joist {mark = mark} end
   local files = ns.package.files(ns.floor {joists = joists}:review(), {render = false})
   local seen = {}
