@@ -294,9 +294,7 @@ static int beam_new(lua_State *L) {
       "spans", "overhang_left", "overhang_right", "EI", "hinges",
       "loads", "gap",           "beside",         NULL};
   double first, last, gap[2];
-  if (!lua_istable(L, 1))
-    return luaL_error(L, "beam: a table of fields expected, got %s",
-                      luaL_typename(L, 1));
+  luaL_checktype(L, 1, LUA_TTABLE);
   lua_settop(L, 1);
   nsb_only(L, 1, "beam", fields);
   const int most = most_unknowns(L);

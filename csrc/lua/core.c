@@ -373,9 +373,7 @@ static int core_section(lua_State *L) {
                                        "z1", "z2", "length", NULL};
   struct ns_section o;
   double y[2], z[2];
-  if (!lua_istable(L, 1))
-    return luaL_error(L, "section: a table of fields expected, got %s",
-                      luaL_typename(L, 1));
+  luaL_checktype(L, 1, LUA_TTABLE);
   nsb_only(L, 1, "section", fields);
   memset(&o, 0, sizeof o);
   const double b = nsb_finite(L, 1, "section", "b", NSB_REQUIRED);
