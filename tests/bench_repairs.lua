@@ -43,6 +43,48 @@ local function sweep(j, n)
     progress = false, memory = 1 << 32}
 end
 
+-- Axes that change the joist or the repair itself, each point another one.
+local SEVERED = severed:fix(ns.sister {from = 20, to = 146})
+local GROUPS = severed:fix(ns.sister {from = 20, to = 146, groups = {{at = 26, n = 4},
+  {at = 72, n = 4}, {at = 92, n = 4}, {at = 140, n = 4}}})
+local COUNTS = {2, 3, 4, 5, 6}
+local OWN = {
+  {"sister over span", GROUPS, {span = steps(160, 200, 16000)}, 1e5},
+  {"over fastener count", GROUPS, {["fix.groups.1.n"] = COUNTS,
+    ["fix.groups.3.n"] = COUNTS, span = steps(160, 200, 640)}, 1e5},
+  {"over its length", SEVERED, {["fix.to"] = steps(120, 160, 16000)}, 1e5},
+  {"over pitch", SEVERED, {["fix.pitch"] = steps(8, 16, 16000)}, 1e5},
+  {"full length over span", notched:fix(ns.sister {}), {span = steps(120, 200, 16000)}},
+  {"strap over span", notched:fix(ns.strap {width = 1.5}),
+    {span = steps(120, 200, 16000)}},
+  {"header over span", severed:fix(ns.header {at = {70, 94}}),
+    {span = steps(150, 200, 16000)}},
+  {"support over place", drilled:fix(ns.midspan_support {}), {["fix.at"] =
+    steps(50, 86, 16000)}}}
+
+-- Every thousandth point beside its review.
+local function own_points(name, j, over)
+  local s = ns.sweep {joist = j, over = over, values = {"fixed.ratio", "status"},
+    threads = 1, progress = false}
+  local from = os.clock()
+  local ratio = s:column "fixed.ratio"
+  local rate = #s / (os.clock() - from)
+  local i = 0
+  for row in s:rows() do
+    i = i + 1
+    if i % 997 == 1 then
+      local changes = {}
+      for field in pairs(over) do changes[field] = row[field] end
+      local a = j:with(changes):review()
+      if a.fixed.ratio ~= ratio[i] or a.fixed.status ~= row.status then
+        print(("%s: point %d is not its review"):format(name, i))
+        os.exit(1, true)
+      end
+    end
+  end
+  return rate
+end
+
 local function points_a_second(j)
   local n, best = 12, 0
   repeat
@@ -79,6 +121,16 @@ local function compare(name, j)
   end
 end
 
+print "sweeps over a repaired joist's geometry and its repair's own fields, one thread;"
+print "every thousandth point is its review to the bit"
+print(("%-22s %12s %10s"):format("", "points/s", "aim"))
+for _, case in ipairs(OWN) do
+  local name, j, over, aim = table.unpack(case)
+  local best = 0
+  for _ = 1, REPEATS do best = math.max(best, own_points(name, j, over)) end
+  print(("%-22s %12.0f %10s"):format(name, best, aim and ("%.0f"):format(aim) or "-"))
+end
+print()
 print "sweeps of repairs over dead, live and spacing, one thread; 64 points of each are"
 print "their reviews to the bit"
 print(("%-22s %12s %12s %8s %10s"):format("", "points/s", "reviews/s", "times", "aim"))

@@ -385,7 +385,7 @@ end
 -- Every field of a description has its column; those with none are named here.
 function test_survey.test_columns_cover_all_fields()
   covered(fields_of(columns.joists), model.fields, {d = true, material = true,
-    loads = true, cuts = true, limits = true, survey = true, units = true})
+    loads = true, cuts = true, limits = true, survey = true, units = true, lang = true})
   for kind in pairs(parts.cut_kinds) do
     covered(fields_of(columns.cuts), parts.fields[kind], {from_right = true})
   end

@@ -566,10 +566,13 @@ double *nsb_row(struct ns_block *b, const struct ns_shape *s,
       return row_of(ns_point_fields, b->point[n - 1], tail, 1);
     return NULL;
   }
+  const bool fix = strncmp(path, "fix.", 4) == 0;
+  if (fix) path += 4;
   n = 1;
   used = 0;
   const int got =
       sscanf(path, "%31[A-Za-z0-9_]%n.%d%n", head, &used, &n, &used);
   if (got < 1 || path[used] != '\0') return NULL;
-  return row_of(ns_joist_fields, b->joist, head, n);
+  return fix ? row_of(ns_fix_fields, b->fix, head, n)
+             : row_of(ns_joist_fields, b->joist, head, n);
 }

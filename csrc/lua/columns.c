@@ -97,6 +97,18 @@ static int core_least(lua_State *L) { return operate(L, LEAST); }
 /* larger(a, b) -> 1 where a > b, else 0, lane by lane. */
 static int core_larger(lua_State *L) { return operate(L, LARGER); }
 
+/* Of a column the sizes of its numbers; of a number its own. */
+static int core_size(lua_State *L) {
+  const struct side a = side_of(L, 1);
+  if (a.n < 0) {
+    lua_pushnumber(L, fabs(a.one));
+    return 1;
+  }
+  double *to = nsb_lanes(L, a.n)->v;
+  for (lua_Integer i = 0; i < a.n; i++) to[i] = fabs(a.v[i]);
+  return 1;
+}
+
 static int lanes_unm(lua_State *L) {
   const struct side a = side_of(L, 1);
   double *to = nsb_lanes(L, a.n)->v;
@@ -111,6 +123,15 @@ static int one_answer(lua_State *L, struct nsb_numbers *answers) {
   if (yes > 0 && yes < answers->n) return lua_error(L);
   lua_pushboolean(L, yes > 0);
   return 1;
+}
+
+/* Two columns alone: a number and a column are never equal to Lua. */
+static int lanes_eq(lua_State *L) {
+  const struct side a = side_of(L, 1), b = side_of(L, 2);
+  const lua_Integer n = lanes_of(L, a, b);
+  struct nsb_numbers *to = nsb_lanes(L, n);
+  for (lua_Integer i = 0; i < n; i++) to->v[i] = at(a, i) == at(b, i) ? 1 : 0;
+  return one_answer(L, to);
 }
 
 static int lanes_lt(lua_State *L) {
@@ -165,16 +186,25 @@ static int rounded(lua_State *L, double (*whole)(double)) {
 static int core_rounded_up(lua_State *L) { return rounded(L, ceil); }
 static int core_rounded_down(lua_State *L) { return rounded(L, floor); }
 
-/* same(lanes) -> the number that all lanes have; raises the column of those
- * that have what the first has where they differ. */
+/* same(lanes) -> the number that all lanes have; where they differ, raises the
+ * column of those below the middle of the largest and the least: the parts that
+ * a caller makes are few steps deep. */
 static int core_same(lua_State *L) {
   const struct side a = side_of(L, 1);
   if (a.n < 0) {
     lua_pushvalue(L, 1);
     return 1;
   }
+  double least = a.v[0], most = a.v[0];
+  for (lua_Integer i = 1; i < a.n; i++) {
+    least = a.v[i] < least ? a.v[i] : least;
+    most = a.v[i] > most ? a.v[i] : most;
+  }
+  const double middle = least + (most - least) / 2;
   struct nsb_numbers *to = nsb_lanes(L, a.n);
-  for (lua_Integer i = 0; i < a.n; i++) to->v[i] = a.v[i] == a.v[0] ? 1 : 0;
+  for (lua_Integer i = 0; i < a.n; i++)
+    to->v[i] =
+        least < most ? (a.v[i] <= middle) & (a.v[i] < most) : a.v[i] == a.v[0];
   one_answer(L, to);
   lua_pushnumber(L, a.v[0]);
   return 1;
@@ -279,7 +309,8 @@ static lua_Integer count_of(lua_State *L, int index) {
 /* lanes(numbers, first, count, every) -> of an axis of a sweep that steps once
  * in so many points, the values at 'count' points after the point 'first'. */
 static int core_lanes(lua_State *L) {
-  const struct nsb_numbers *v = luaL_checkudata(L, 1, NSB_NUMBERS);
+  const struct nsb_numbers *v = luaL_testudata(L, 1, NSB_LANED);
+  if (!v) v = luaL_checkudata(L, 1, NSB_NUMBERS);
   const lua_Integer first = luaL_checkinteger(L, 2), n = count_of(L, 3),
                     every = luaL_checkinteger(L, 4);
   luaL_argcheck(L, first >= 0, 2, "a point expected");
@@ -342,6 +373,59 @@ static int core_put(lua_State *L) {
   return 0;
 }
 
+/* scatter(column, places, each, values, shift, at, count): 'each' numbers of a
+ * lane go, one after another, to where its place is times 'each', less 'shift',
+ * after the place 'at'; what is not among 'count' there is left out. 'values':
+ * each x lanes numbers, or one for all. */
+static int core_scatter(lua_State *L) {
+  struct nsb_numbers *c = luaL_testudata(L, 1, NSB_NUMBERS);
+  struct nsb_faults *f = c ? NULL : luaL_checkudata(L, 1, NSB_FAULTS);
+  const struct nsb_numbers *p = luaL_checkudata(L, 2, NSB_LANED);
+  const lua_Integer each = luaL_checkinteger(L, 3);
+  const struct nsb_numbers *v = luaL_testudata(L, 4, NSB_NUMBERS);
+  const struct nsb_faults *codes = v ? NULL : luaL_testudata(L, 4, NSB_FAULTS);
+  const double one = v || codes ? 0 : luaL_checknumber(L, 4);
+  const lua_Integer shift = luaL_checkinteger(L, 5),
+                    to = luaL_checkinteger(L, 6),
+                    count = luaL_checkinteger(L, 7), size = c ? c->n : f->n;
+  luaL_argcheck(L, each >= 1, 3, "1 or more expected");
+  luaL_argcheck(L, !v || v->n >= each * p->n, 4, "too few");
+  luaL_argcheck(L, !codes || codes->n >= each * p->n, 4, "too few");
+  luaL_argcheck(L, to >= 0 && count >= 0 && to <= size && count <= size - to, 7,
+                "too many");
+  for (lua_Integer i = 0; i < p->n; i++) {
+    const lua_Integer from = (lua_Integer)p->v[i] * each - shift;
+    for (lua_Integer k = 0; k < each; k++) {
+      const lua_Integer n = i * each + k, place = from + k;
+      if (place < 0 || place >= count) continue;
+      const double x = v ? v->v[n] : codes ? codes->v[n] : one;
+      if (c)
+        c->v[to + place] = x;
+      else
+        f->v[to + place] = (uint32_t)x;
+    }
+  }
+  return 0;
+}
+
+/* faulty(faults, each) -> of lanes with 'each' points the column of those in
+ * which a point has a fault; nothing where there is none. */
+static int core_faulty(lua_State *L) {
+  const struct nsb_faults *f = luaL_checkudata(L, 1, NSB_FAULTS);
+  const lua_Integer each = luaL_checkinteger(L, 2);
+  luaL_argcheck(L, each >= 1 && each <= f->n, 2, "a count of points expected");
+  const lua_Integer n = f->n / each;
+  bool any = false;
+  double *to = nsb_lanes(L, n)->v;
+  for (lua_Integer i = 0; i < n; i++) {
+    bool wrong = false;
+    for (lua_Integer k = 0; k < each; k++) wrong |= f->v[i * each + k] != 0;
+    to[i] = wrong ? 1 : 0;
+    any |= wrong;
+  }
+  return any ? 1 : 0;
+}
+
 static int lanes_len(lua_State *L) {
   const struct nsb_numbers *c = luaL_checkudata(L, 1, NSB_LANED);
   lua_pushinteger(L, c->n);
@@ -349,12 +433,10 @@ static int lanes_len(lua_State *L) {
 }
 
 static const luaL_Reg operations[] = {
-    {"__add", lanes_add}, {"__sub", lanes_sub},
-    {"__mul", lanes_mul}, {"__div", lanes_div},
-    {"__unm", lanes_unm}, {"__lt", lanes_lt},
-    {"__le", lanes_le},   {"__tostring", lanes_said},
-    {"__len", lanes_len}, {"__concat", lanes_said},
-    {NULL, NULL}};
+    {"__add", lanes_add},       {"__sub", lanes_sub},     {"__mul", lanes_mul},
+    {"__div", lanes_div},       {"__unm", lanes_unm},     {"__lt", lanes_lt},
+    {"__le", lanes_le},         {"__eq", lanes_eq},       {"__len", lanes_len},
+    {"__tostring", lanes_said}, {"__concat", lanes_said}, {NULL, NULL}};
 
 static const luaL_Reg functions[] = {{"most", core_most},
                                      {"least", core_least},
@@ -371,6 +453,9 @@ static const luaL_Reg functions[] = {{"most", core_most},
                                      {"parted", core_parted},
                                      {"lane", core_lane},
                                      {"put", core_put},
+                                     {"size", core_size},
+                                     {"scatter", core_scatter},
+                                     {"faulty", core_faulty},
                                      {NULL, NULL}};
 
 int nsb_open_columns(lua_State *L) {

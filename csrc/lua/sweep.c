@@ -236,7 +236,8 @@ static void read_columns(lua_State *L, struct ns_sweep *s) {
     if (!(axis >= 0 && axis <= s->axes))
       luaL_error(L, "sweep: columns[%d].axis: no such axis", k + 1);
     nsb_get(L, t, "values");
-    const struct nsb_numbers *v = luaL_checkudata(L, -1, NSB_NUMBERS);
+    const struct nsb_numbers *v = luaL_testudata(L, -1, NSB_LANED);
+    if (!v) v = luaL_checkudata(L, -1, NSB_NUMBERS);
     if (v->n != (axis < 1 ? s->count : s->size[(int)axis - 1]))
       luaL_error(L, "sweep: columns[%d].values: as many as the axis has steps",
                  k + 1);
@@ -424,7 +425,8 @@ static int core_sweep(lua_State *L) {
   w.hook = lua_gethook(w.main);
   if (nsb_get(L, 1, "progress") == LUA_TFUNCTION) w.progress = lua_gettop(L);
   struct room *room = room_for(L, (int)threads);
-  const int64_t done = ns_sweep(s, (int)threads, room->bytes, watch, &w);
+  const int64_t done = ns_sweep(s, (int)threads, nsb_work(nsb_the_workspace(L)),
+                                room->bytes, watch, &w);
   room->busy = false;
   if (w.failed) return lua_error(L);
   lua_pushinteger(L, (lua_Integer)done);

@@ -23,7 +23,7 @@ struct bench {
   struct ns_block block;
   struct ns_result result;
   int64_t model[NS_LANES]; /* which one fills each lane; -1: none */
-  _Alignas(NS_CACHE_LINE) double work[]; /* struct ns_work */
+  struct ns_work *work;
 };
 
 struct job {
@@ -41,8 +41,7 @@ struct hand {
   pthread_t thread;
 };
 
-static size_t bench_size(void) {
-  const size_t size = sizeof(struct bench) + ns_work_size;
+static size_t lines_of(size_t size) {
   return (size + NS_CACHE_LINE - 1) / NS_CACHE_LINE * NS_CACHE_LINE;
 }
 
@@ -53,7 +52,9 @@ static void *first_line(void *room) {
 }
 
 unsigned long ns_sweep_room(int threads) {
-  return (unsigned long)(bench_size() * (size_t)threads + NS_CACHE_LINE);
+  return (unsigned long)(lines_of(sizeof(struct bench)) * (size_t)threads +
+                         lines_of(ns_work_size) * (size_t)(threads - 1) +
+                         NS_CACHE_LINE);
 }
 
 static double (*rows_of(struct ns_block *b))[NS_LANES] {
@@ -92,8 +93,7 @@ static void work_block(const struct ns_sweep *s, struct bench *b, int64_t n) {
   ns_lane row;
   for (int i = 0; i < NS_LANES; i++)
     load_point(s, b, i, at + (i < count ? i : count - 1));
-  ns_rate(s->shape, s->rules, s->standard, &b->block,
-          (struct ns_work *)(void *)b->work, &b->result);
+  ns_rate(s->shape, s->rules, s->standard, &b->block, b->work, &b->result);
   if (r->status[0] == NS_TOO_MANY) /* of the topology: no lane was worked */
     for (int i = 0; i < NS_LANES; i++) b->result.status[i] = NS_TOO_MANY;
   for (int i = 0; i < count; i++)
@@ -142,22 +142,31 @@ static int start(struct hand *hands, int wanted) {
   return started;
 }
 
-int64_t ns_sweep(const struct ns_sweep *s, int threads, void *room,
-                 ns_poll *poll, void *data) {
+/* The bench of each thread, then the working room of all but the caller's. */
+static void share_out(struct job *j, struct hand *hands, int threads,
+                      struct ns_work *own, char *room) {
+  char *work = room + lines_of(sizeof(struct bench)) * (size_t)threads;
+  for (int t = 0; t < threads; t++, room += lines_of(sizeof(struct bench))) {
+    hands[t] = (struct hand){.job = j, .bench = (void *)room};
+    hands[t].bench->work = t == 0 ? own : (void *)work;
+    if (t > 0) work += lines_of(ns_work_size);
+  }
+}
+
+int64_t ns_sweep(const struct ns_sweep *s, int threads, struct ns_work *own,
+                 void *room, ns_poll *poll, void *data) {
   struct hand hands[NS_MAX_THREADS];
   struct job j = {.sweep = s,
                   .blocks = (s->count + NS_LANES - 1) / NS_LANES,
                   .poll = poll,
                   .data = data};
-  room = first_line(room);
   if (threads > NS_MAX_THREADS) threads = NS_MAX_THREADS;
   if (threads > j.blocks) threads = (int)j.blocks;
-  for (int t = 1; t < threads; t++)
-    hands[t - 1] = (struct hand){
-        .job = &j, .bench = (void *)((char *)room + bench_size() * (size_t)t)};
-  const int started = start(hands, threads - 1);
-  work_off(&j, room, true);
-  for (int t = 0; t < started; t++) pthread_join(hands[t].thread, NULL);
+  if (threads < 1) return 0;
+  share_out(&j, hands, threads, own, first_line(room));
+  const int started = start(hands + 1, threads - 1);
+  work_off(&j, hands[0].bench, true);
+  for (int t = 1; t <= started; t++) pthread_join(hands[t].thread, NULL);
   const int64_t done = atomic_load(&j.done) * NS_LANES;
   return done < s->count ? done : s->count;
 }

@@ -11,7 +11,8 @@
 #include "review/review.h"
 
 #define NS_MAX_AXES 16
-#define NS_MAX_COLUMNS 64
+/* Axes of a joist and its cuts, or the rows of a repair that differ. */
+#define NS_MAX_COLUMNS (64 + 7 * NS_MAX_STATIONS)
 #define NS_MAX_OUTPUTS 32
 #define NS_MAX_THREADS 64
 #define NS_BLOCK_ROWS (sizeof(struct ns_block) / sizeof(ns_lane))
@@ -111,11 +112,13 @@ struct ns_sweep {
  * false stops the work. */
 typedef bool ns_poll(void *data, int64_t done);
 
-/* Room that so many threads need, in bytes, given by the caller. */
+/* Room that so many threads need, in bytes, given by the caller, beside the
+ * working room of its own thread. */
 unsigned long ns_sweep_room(int threads);
 /* Works the points; how many were done, less than count where 'poll' said
- * so. Threads that cannot be started are done without. */
-int64_t ns_sweep(const struct ns_sweep *sweep, int threads, void *room,
-                 ns_poll *poll, void *data);
+ * so. Threads that cannot be started are done without.
+ * @param own working room of the caller's thread, free between two blocks */
+int64_t ns_sweep(const struct ns_sweep *sweep, int threads, struct ns_work *own,
+                 void *room, ns_poll *poll, void *data);
 
 #endif

@@ -430,19 +430,21 @@ function calculation.of(subject, options, tree)
   tree = tree or numbers.of(subject)
   local one = review.is(subject)
   local job, foot = furniture.of(subject, list, options)
+  local lang, own = furniture.language(subject, options)
   local d = document.new {title = options.title or "Calculation sheet: "
-    .. (one and "joist " .. subject.mark or subject.name), job = job, foot = foot}
+    .. (one and "joist " .. subject.mark or subject.name), job = job, foot = foot,
+    lang = lang, own = own}
   head(d, list[1])
   act_now.add(d, list)
   visited(d, options.visit or {}, not one and subject.floor and subject.floor.survey)
   local more = {}
   if one then
-    local own, book = document.new {title = d.title}, values.new()
-    local ctx = calculation.context(own, tree, names, subject)
+    local sheet, book = document.new {title = d.title}, values.new()
+    local ctx = calculation.context(sheet, tree, names, subject)
     ctx.book = book
     add_joist(ctx, options, {})
     values.adjusted(d, book, VALUES, 2)
-    d:append(own)
+    d:append(sheet)
   else
     more = add_floor(d, subject, list, tree, names, options)
   end

@@ -14,13 +14,11 @@ local file = assert(standards.read(standards.default.standards))
 checks.row, checks.list = {}, file.checks
 for _, row in ipairs(file.checks) do checks.row[row.mode] = row end
 
---- Where a rule stands that is no check of its own, by what it is about.
+--- Where a rule stands that is no check of its own, by what it is about, in the standard
+-- that stands where none is named; of the one in force `standard.words:rule(key)` tells.
 checks.clause = setmetatable({}, {__index = function(_, key)
   return file.clauses[key] or error("no clause for " .. tostring(key), 2)
 end})
-
---- What is prescribed for openings in a floor: see framing.lua of the folder.
-checks.framing = file.framing
 
 --- Modes with a field at a value, as a set: checks.having("by", "moment").
 function checks.having(field, value)

@@ -130,11 +130,11 @@ local function template_verb(given)
   local form = given[1]:lower():match "%.(%a+)$"
   if form == "xlsx" or form == "ods" then
     must(NO_FILE, output.new_file(given[1], workbook.template(form,
-      {units = given.printed})))
+      {units = given.printed, lang = given.lang})))
     return DONE
   end
   local files = {}
-  local books = template.of(nil, {units = given.printed})
+  local books = template.of(nil, {units = given.printed, lang = given.lang})
   for _, kind in ipairs {"joists", "cuts", "obstructions", "loads", "fixes", "survey"} do
     files[#files + 1] = {name = kind .. ".csv", text = books[kind]}
   end
@@ -163,7 +163,7 @@ end
 
 local function sheet_verb(given, say)
   put_document(field_sheet.new {joists = marks_of(given), name = given.name,
-    units = given.printed}, given, say)
+    units = given.printed, lang = given.lang}, given, say)
   return DONE
 end
 
@@ -179,7 +179,8 @@ end
 
 local function compare_verb(given, say)
   local c, problem = compare.runs(run_of(given[1], given, say),
-    run_of(given[2], given, say), {ratio = given.ratio})
+    run_of(given[2], given, say), {ratio = given.ratio,
+      lang = given.lang})
   must(NO_FILE, c, problem)
   put_document(c:document(), given, say)
   return c.same and DONE or WORK

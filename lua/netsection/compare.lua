@@ -402,7 +402,8 @@ end
 
 --- The comparison as a document (see document.lua).
 function methods:document()
-  local d = document.new {title = "What changed since the last visit"}
+  local d = document.new {title = "What changed since the last visit",
+    lang = self.show.lang}
   local new = self.new_run
   if new.floor then d:paragraph {"Floor: ", {mark = new.floor}} end
   for _, line in ipairs(self.basis) do d:paragraph(line) end
@@ -443,18 +444,23 @@ end
 --- Compares two runs of a floor.
 -- @param old, new a review, its numbers (package.data), their JSON, or the path of that
 -- @param options {ratio = 0.01, the least difference of ratios that is told, units =
---   "us" | "metric": what the words are printed in; the numbers compared stay base units}
+--   "us" | "metric": what the words are printed in (default: what the new run is, where
+--   it is a review); the numbers compared stay base units, lang = "en-US" | "en-GB" |
+--   "en-CA": how they are spelled}
 -- @return {same =, added = marks, gone = marks, joists = changes, basis = texts} with
 --   :document() :text() :markdown() :html(); or nil and a message
 function compare.runs(old, new, options)
   options = options or {}
-  parts.only("compare", options, {"ratio", "units"}, 2)
+  parts.only("compare", options, {"ratio", "units", "lang"}, 2)
   local least = options.ratio or 0.01
   if type(least) ~= "number" or not (least >= 0 and least <= 1) then
     error("compare: ratio: a number from 0 to 1 expected", 2)
   end
-  local show, wrong = quantity.system(options.units)
-  if not show then error("compare: units: " .. wrong, 2) end
+  local of_new = review.is(new) or type(new) == "table" and type(new.floor) == "table"
+  local printed = of_new and quantity.of(new) or {}
+  local show, wrong, field = quantity.system(options.units or printed.name,
+    options.lang or printed.lang)
+  if not show then error(("compare: %s: %s"):format(field or "units", wrong), 2) end
   local a, problem = read_run(old, 2)
   if not a then return nil, "the old run: " .. problem end
   local b, why = read_run(new, 2)

@@ -17,6 +17,7 @@ local plain = require "netsection.document.text"
 local svg = require "netsection.document.svg"
 local tables = require "netsection.document.tables"
 local text = require "netsection.text"
+local wording = require "netsection.document.wording"
 local error = require "netsection.raise".error
 
 local document = {escape = require "netsection.document.escape"}
@@ -43,11 +44,12 @@ local TEXTS = {"title", "foot", "job"}
 -- @param t {title = text or nil, lang = "en", running = words for the head of each page,
 --   foot = text that stands with the page's number in the margin of each printed page,
 --   job = text at the upper left of each printed page, close = true, "closer": set
---   closely in print, for what is to stand on one page}
+--   closely in print, for what is to stand on one page, own = texts of a user's, which
+--   stay as they are where lang = "en-GB" or "en-CA" puts words into its spelling}
 function document.new(t)
   t = t or {}
   parts.only("document.new", t, {"title", "lang", "running", "foot", "job", "close",
-    "symbols"}, 2)
+    "symbols", "own"}, 2)
   for _, field in ipairs(TEXTS) do
     expect(t[field] == nil or type(t[field]) == "string", "%s: text expected", field)
   end
@@ -56,8 +58,10 @@ function document.new(t)
     'lang: a language tag such as "en" expected')
   expect(t.running == nil or type(t.running) == "string"
     and t.running:find "^[%a ]+$", "running: letters and blanks expected")
-  return setmetatable({title = t.title, lang = lang, running = t.running, foot = t.foot,
-    job = t.job, close = t.close == "closer" and "closer" or t.close == true,
+  expect(t.own == nil or type(t.own) == "table", "own: a list of texts expected")
+  return setmetatable({title = t.title, lang = lang, own = t.own, running = t.running,
+    foot = t.foot, job = t.job,
+    close = t.close == "closer" and "closer" or t.close == true,
     symbols = t.symbols == true, blocks = {}, figures = {n = 0}}, meta)
 end
 
@@ -281,7 +285,7 @@ local function writer(name, module)
     if not PAPERS[paper] then
       error(('document.%s: paper "letter" or "a4" expected'):format(name), 2)
     end
-    return module.write(d, paper)
+    return module.write(wording.of(d), paper)
   end
 end
 

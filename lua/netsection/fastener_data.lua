@@ -2,6 +2,7 @@
 -- What is on file for fasteners: sizes, steel, gauges, specific gravities, distances; and
 -- how the functions of this group read their arguments. A fault found here becomes an
 -- error at the line that called the public function.
+local lane = require "netsection.lane"
 local standards = require "netsection.standards"
 local units = require "netsection.units"
 local error = require "netsection.raise".error
@@ -65,7 +66,7 @@ function data.length(what, v, needed)
     if needed then fail("%s: missing, a length is needed", what) end
     return nil
   end
-  local x, problem = units.length(v)
+  local x, problem = units.length(lane.same(v))
   if not x then fail("%s: %s", what, problem) end
   if x <= 0 then fail("%s: a length above 0 expected, got %s", what, tostring(v)) end
   return x
@@ -74,6 +75,7 @@ end
 -- A number from low to high; nil gives `otherwise`, or a fault where that is nil too.
 function data.number(what, v, low, high, otherwise)
   if v == nil and otherwise ~= nil then return otherwise end
+  v = lane.same(v)
   if type(v) ~= "number" or not (v >= low and v <= high) then
     fail("%s: a number from %g to %g expected, got %s", what, low, high, tostring(v))
   end

@@ -6,6 +6,7 @@ local columns = require "netsection.field_columns"
 local csv = require "netsection.csv"
 local parts = require "netsection.parts"
 local quantity = require "netsection.quantity"
+local spelling = require "netsection.locale.spelling"
 local error = require "netsection.raise".error
 
 local template = {}
@@ -100,18 +101,28 @@ local function settings(blank)
   return table.concat(out)
 end
 
+-- The lines that explain, as they are spelled in a language; headings are read back.
+local function explained_in(lang, text)
+  local say = spelling.of(lang)
+  return say and text:gsub('%f[^\n\0]"?#[^\n]*', say) or text
+end
+
 --- Blank field books as CSV text.
 -- @param kind "joists", "cuts", "obstructions", "loads", "fixes", "survey" (settings of
 --   the visit), or nil for all of them
--- @param options {units = "us" | "metric": of examples, hints and settings}
+-- @param options {units = "us" | "metric": of examples, hints and settings, lang =
+--   "en-US" | "en-GB" | "en-CA": how the lines that explain are spelled}
 -- @return text, or a table of them by kind
 function template.of(kind, options)
   options = options or {}
-  parts.only("survey_template", options, {"units"}, 2)
+  parts.only("survey_template", options, {"units", "lang"}, 2)
   local blank, problem = template.blank(options.units)
-  if not blank then error("survey_template: " .. problem, 2) end
+  problem = problem or spelling.problem(options.lang)
+  if problem then error("survey_template: " .. problem, 2) end
   local all = {survey = settings(blank)}
-  for _, name in ipairs(columns.files) do all[name] = book(columns[name], blank) end
+  for _, name in ipairs(columns.files) do
+    all[name] = explained_in(options.lang, book(columns[name], blank))
+  end
   if kind == nil then return all end
   if not all[kind] then
     error(("survey_template: one of %s, survey expected, got %s"):format(

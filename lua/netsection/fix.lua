@@ -125,6 +125,11 @@ local function case_of(joist)
   return c
 end
 
+--- Where a rule of the standard in force stands, by what it is about.
+function case:rule(key)
+  return self.standard.words:rule(key)
+end
+
 -- The core's numbers for a model.
 function case:core(model)
   return review.raw(model, self.rules, self.standard)
@@ -334,6 +339,9 @@ function fix.on_lanes(joist, packs)
   c.options, c.rules, c.standard = {}, packs.rules, packs.standard
   c.review = review.of(joist, {rules = packs.rules.spec,
     standard = packs.standard.spec})
+  if c.review.fault then error("joists that are wrong", 0) end -- each says why
+  local none = stands_on_nothing(joist, c.review, f)
+  if none then return nil, none end
   local m, why = modules[f.kind].lanes(c, f)
   if not m then return nil, why end
   local kind = modules[f.kind]

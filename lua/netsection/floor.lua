@@ -205,32 +205,35 @@ local function second_opinion(make, self, reviews, t)
   return found or {refused = why}
 end
 
--- The same floor, all of whose joists are printed in the units of its review.
-local function in_units(self, options)
+-- The same floor, all of whose joists are printed as its review is.
+local function as_printed(self, options)
   local same, joists = true, {}
-  local printed = review.units_of(self.description, {units = options.units,
+  local printed = review.printed(self.description, {units = options.units,
+    lang = options.lang, rules = options.rules or self.rules,
     standard = options.standard or self.standard})
   for i, j in ipairs(self.joists) do
-    joists[i] = j.model.show.name == printed and j or j:with {units = printed}
+    joists[i] = review.is_printed(j, printed) and j or j:with(printed)
     same = same and joists[i] == j
   end
   if same then return self end
   local description = {}
   for name, value in pairs(self.description) do description[name] = value end
-  description.joists, description.units = joists, printed
+  description.joists, description.units = joists, printed.units
+  description.lang = printed.lang
   return floor.new(description)
 end
 
--- Reviews every joist. @param options {rules =, standard =, units = "us" | "metric"},
--- else the floor's own; grid =
+-- Reviews every joist. @param options {rules =, standard =, units = "us" | "metric",
+-- lang = "en-US" | "en-GB" | "en-CA"}, else the floor's own; grid =
 -- options of floor:grid: a second opinion that changes no ratio and no action; feel =
 -- true, with the same options, or those of floor:feel
 -- @return {name =, joists = {[mark] = review}, order = {marks}, actions = {leave = n},
 --   summary = {count =, worst = {mark =, action =, ratio =}}, grid =, feel =}
 function methods:review(options)
   if options == nil then options = {} end
-  parts.only("floor:review", options, {"rules", "standard", "units", "grid", "feel"}, 2)
-  self = in_units(self, options)
+  parts.only("floor:review", options, {"rules", "standard", "units", "lang", "grid",
+    "feel"}, 2)
+  self = as_printed(self, options)
   local packs = {rules = options.rules or self.rules,
     standard = options.standard or self.standard}
   local out = {name = self.name, floor = self, joists = {}, order = {},

@@ -319,7 +319,7 @@ function methods:fixed(t)
   return keep(self, self.row, f)
 end
 
-local TAKES = {review = {"rules", "standard", "units", "by_depth"},
+local TAKES = {review = {"rules", "standard", "units", "lang", "by_depth"},
   span_intervals = {"modes", "rules", "standard"},
   longest_span = {"modes", "continuous", "rules", "standard"}}
 local CODES = {"rules", "standard"}
@@ -337,11 +337,12 @@ end
 
 -- Uncut, cut and fixed states, rules and action (see review.lua).
 -- @param options {rules = "us-irc-2021", standard = "us-nds-2018-asd", units = "us" |
---   "metric": what it is printed in (default: the joist's, else the standard's)}
+--   "metric": what it is printed in (default: the joist's, else the standard's), lang =
+--   "en-US" | "en-GB" | "en-CA": how it is spelled (the same, else the rules')}
 function methods:review(options)
   options = options_of("review", options)
-  local printed = review.units_of(self.description, options)
-  if printed ~= self.model.show.name then self = self:with {units = printed} end
+  local printed = review.printed(self.description, options)
+  if not review.is_printed(self, printed) then self = self:with(printed) end
   local r, rules, standard = review.of(self, options)
   if self.repair and r.computed then
     r.fixed = fix.assess(self, r, options or {}, rules, standard)

@@ -41,6 +41,29 @@ function lane.floor(a)
   return lane.is(a) and core.rounded_down(a) or math.floor(a)
 end
 
+--- How large a number is without its sign.
+function lane.abs(a)
+  return lane.is(a) and core.size(a) or math.abs(a)
+end
+
+--- Whether a < b: a truth, or a column of 1 and 0.
+function lane.less(a, b)
+  if lane.is(a) or lane.is(b) then return core.larger(b, a) end
+  return a < b
+end
+
+--- 'a' where a truth or a column of 1 and 0 holds, else 'b'.
+function lane.pick(which, a, b)
+  if lane.is(which) then return core.chosen(which, a, b) end
+  return which and a or b
+end
+
+--- Whether both of two truths hold, columns of 1 and 0 or not.
+function lane.both(a, b)
+  if lane.is(a) then return lane.pick(b, a, 0) end
+  return a and b
+end
+
 --- The number that all joists have; where they differ they are parted.
 function lane.same(a)
   return lane.is(a) and core.same(a) or a
@@ -106,6 +129,16 @@ function lane.columns(m)
   collect_all(list, "cuts", m.cuts, fields.cut)
   collect_all(list, "lines", m.lines, fields.line)
   collect_all(list, "points", m.points, fields.point)
+  for _, f in ipairs(m.fix and fields.fix or {}) do
+    local value = m.fix[f.name]
+    if f.rows == 1 then
+      collect(list, "fix." .. f.name, value)
+    else
+      for i, item in ipairs(value or {}) do
+        collect(list, ("fix.%s.%d"):format(f.name, i), item)
+      end
+    end
+  end
   return list
 end
 

@@ -32,7 +32,7 @@ local function index_of(reviews, mark, name, level)
 end
 
 -- Beams read, with the joists they run under and the places across the floor.
-local function read_beams(given, reviews, lines, level)
+local function read_beams(given, reviews, lines, level, standard)
   if type(given) ~= "table" then
     error("load_path: beams: a list of ns.beam_line{...} expected", level + 1)
   end
@@ -60,7 +60,7 @@ local function read_beams(given, reviews, lines, level)
         if r.mark == p then return lines[i].y - b.y0 end
       end
       return units.length(p)
-    end, level + 1)
+    end, level + 1, standard)
     list[k] = b
   end
   return list
@@ -344,8 +344,8 @@ function load_path.of(floor, options)
     headers = {}, over = {}, notes = {}, not_checked = {}, packs = standard,
     standard = standard.data.name, places = lines, show = quantity.of(review)}
   for i, mark in ipairs(review.order) do path.reviews[i] = review.joists[mark] end
-  path.beams = read_beams(options.beams or {}, path.reviews, lines, 2)
-  local under_bearings = below.read(options.below, path.reviews, lines, 2)
+  path.beams = read_beams(options.beams or {}, path.reviews, lines, 2, standard)
+  local under_bearings = below.read(options.below, path.reviews, lines, 2, standard)
   local held, why = held_by(path.reviews, path.beams)
   stubs(path, why)
   all_joists(path, path.beams, held)

@@ -123,15 +123,13 @@ function member.standard(what, options, level)
   return s, show
 end
 
--- Load during the work counts as of seven days.
-member.CONSTRUCTION = 1.25
-
 -- Combinations a member is held to: {name =, D =, L =, CD =, index =, all = all loads}.
--- @param temporary true: all loads with CD 1.25
+-- @param temporary true: all loads with the CD of load during the work
 function member.combinations(standard, temporary)
   local list, all = {}, all_loads(standard.data)
+  local during = standard.data.members.construction.CD
   for i, c in ipairs(standard.data.combinations) do
-    local CD = temporary and c.L > 0 and member.CONSTRUCTION or c.CD
+    local CD = temporary and c.L > 0 and during or c.CD
     list[i] = {name = c.name, D = c.D, L = c.L, CD = CD, index = i,
       all = i == all}
   end

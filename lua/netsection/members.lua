@@ -22,7 +22,7 @@ end
 -- A post under its load; with a footing, that one too (state.under).
 local function review_post(self, options)
   local standard, show = member.standard("post:review", options, 2)
-  local f = post.read(self, 2)
+  local f = post.read(self, 2, standard)
   must_have_load(f, "post", 2)
   f.show = show
   local a = post.assess(f, f.load, standard)
@@ -32,7 +32,7 @@ local function review_post(self, options)
     end
     local under = footing.read(self.footing, 2)
     under.show = show
-    a.under = footing.assess(under, f.load, a.side)
+    a.under = footing.assess(under, f.load, standard, a.side)
   end
   return report.result(a, standard)
 end
@@ -50,7 +50,7 @@ local function review_footing(self, options)
   local f = footing.read(self, 2)
   must_have_load(f, "footing", 2)
   f.show = show
-  return report.result(footing.assess(f, f.load), standard)
+  return report.result(footing.assess(f, f.load, standard), standard)
 end
 
 local function review_wall()
@@ -72,7 +72,7 @@ local function review_line(self, options)
       .. "floor:load_path{beams = {...}}", 2)
   end
   f.show = show
-  local posts = line.posts(f, place, 2)
+  local posts = line.posts(f, place, 2, standard)
   return report.result(line.assess(f, {posts = posts, loads = f.loads}, standard, 2),
     standard)
 end

@@ -1,7 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- From a description, as an engineer writes it, to the model the core works on: numbers
 -- in base units, one entry per field of the core's lists. Everything wrong is collected.
-local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local fields = require "netsection.fields"
 local historic = require "netsection.historic"
@@ -201,6 +200,14 @@ local MATERIAL = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "G", "CF", "CF
 local function emin_of(E)
   return 1.03 * E * (1 - 1.645 * 0.25) / 1.66
 end
+local EMIN = {says = "Emin from E by %s", rule = "emin"}
+
+--- A note of a model in print. One that rests on a rule is a table until it is known
+-- which standard is in force. @param standard of packs.standard
+function model.said(note, standard)
+  if type(note) == "string" then return note end
+  return note.says:format(standard.words:rule(note.rule))
+end
 
 local function read_material(t, m, found, notes)
   if type(t.material) ~= "table" then
@@ -231,7 +238,7 @@ local function read_material(t, m, found, notes)
   m.CF_t, m.CF_c = m.CF_t or m.CF, m.CF_c or 1
   if not m.Emin and m.E then
     m.Emin = emin_of(m.E)
-    notes[#notes + 1] = "Emin from E by " .. clause.emin
+    notes[#notes + 1] = EMIN
   end
   m.source = t.material.source or "values given with the joist"
 end
@@ -338,7 +345,7 @@ local function read_historic(t, m, found, notes)
   end
   m.CF, m.CF_t, m.CF_c, m.historic = 1, 1, 1, values.name
   m.Emin = emin_of(m.E)
-  notes[#notes + 1] = "Emin from E by " .. clause.emin
+  notes[#notes + 1] = EMIN
   for _, note in ipairs(values.notes) do notes[#notes + 1] = note end
 end
 
@@ -666,7 +673,7 @@ function read_cut.lost_bearing(t, c, part, found, m)
   c.from_right = c.lost == "right"
   local bearings = m.bearing or {}
   local b = bearings[c.from_right and #bearings or 1] or 0
-  c.from = -math.max(m["overhang_" .. c.lost] or 0, b / 2)
+  c.from = -lane.max(m["overhang_" .. c.lost] or 0, b / 2)
   c.seen = c.to
   if c.to and c.to <= b / 2 then
     found:add(part, "to", ("the lost length past the face of the bearing, %s from its "
@@ -958,8 +965,9 @@ end
 -- The system of units in which all that is said of the joist is printed.
 local function read_units(t, m, found)
   local metric = t.class ~= nil or lumber.family(t.edition) == "csa"
-  local show, problem = quantity.system(t.units or metric and "metric" or nil)
-  if not show then found:add(nil, "units", problem) end
+  local show, problem, field = quantity.system(t.units or metric and "metric" or nil,
+    t.lang)
+  if not show then found:add(nil, field or "units", problem) end
   m.show = show or quantity.system()
   if lane.working then m.show = lane.showing(m.show) end
 end
@@ -998,7 +1006,7 @@ model.outside = outside
 
 model.readers = {length = length, number = number, choice = choice, load = load,
   flag = flag, whole = function(found, part, name, value, low, high)
-    local n = number(found, part, name, value, low, high)
+    local n = number(found, part, name, lane.same(value), low, high)
     if n and n % 1 ~= 0 then
       found:add(part, name, ("a whole number expected, got %s"):format(tostring(n)))
       return nil

@@ -39,6 +39,7 @@ local detail = require "netsection.plot.detail"
 local details = require "netsection.detail"
 local elevation = require "netsection.plot.elevation"
 local forces = require "netsection.plot.forces"
+local furniture = require "netsection.furniture"
 local grid_plan = require "netsection.plot.grid_plan"
 local key_plan = require "netsection.plot.key_plan"
 local load_path = require "netsection.plot.load_path"
@@ -51,11 +52,19 @@ local section = require "netsection.plot.section"
 local sheet = require "netsection.plot.sheet"
 local single = require "netsection.plot.single"
 local sketch = require "netsection.plot.sketch"
+local spelling = require "netsection.locale.spelling"
 local summary = require "netsection.plot.summary"
 local tornado = require "netsection.plot.tornado"
 local error = require "netsection.raise".error
 
 local plot = {}
+
+-- A script as it is spelled where its subject is printed.
+local function spelled(script, subject)
+  if not script then return nil end
+  local lang, own = furniture.language(subject)
+  return spelling.script(script, lang, own)
+end
 
 local COLUMN, WIDE, LONG = 6.5, 7.5, 10   -- in: a letter page's column, with
                                           -- narrow margins, and its long side
@@ -89,7 +98,7 @@ local function draw(name, width, method, make, subject, options, more)
   page.show = quantity.of(given)
   text, problem = make(given, page)
   if not text then error(problem, 3) end
-  return text
+  return spelled(text, subject)
 end
 
 local function of_forces(name)
@@ -157,7 +166,7 @@ function plot.overview(subject, options)
   local text
   page.show = quantity.of(given)
   text, problem = overview.script(given, page)
-  return text, problem
+  return spelled(text, given), problem
 end
 
 -- What the map needs of the joist, and words from its review.
@@ -201,7 +210,7 @@ function plot.cut_map(subject, options)
   page.show = quantity.of(given.diagram)
   text, problem = cut_map.script(given, page)
   if not text then error(problem, 2) end
-  return text
+  return spelled(text, subject)
 end
 
 --- A sketch as plot/sketch.lua gathers it, such as a figure of a problem. Options as for
@@ -269,7 +278,7 @@ function plot.detail(subject, options)
   local text
   page.show = quantity.of(review)
   text, why = on_paper(given, page, paper)
-  return text, why
+  return spelled(text, review), why
 end
 
 local function is_floor_review(v)
@@ -289,7 +298,7 @@ local function draw_floor(name, width, make, subject, options, narrowest)
   page.show = quantity.of(given)
   text, problem = make(given, page)
   if not text then error(problem, 3) end
-  return text
+  return spelled(text, given)
 end
 
 --- A floor in plan, to scale: joists with marks, spacing, bearings, cuts and repairs at
@@ -328,7 +337,7 @@ function plot.tornado(answer, options)
   local text
   page.show = quantity.of(answer)
   text, problem = tornado.script(answer, page)
-  return text, problem
+  return spelled(text, answer), problem
 end
 
 --- The way of a floor's load into the ground, lb at each point.
@@ -339,7 +348,7 @@ function plot.load_path(path, options)
   end
   local text, problem = load_path.script(path, options)
   if not text then error(problem, 2) end
-  return text
+  return spelled(text, path)
 end
 
 --- A floor as a grid in plan: reactions as found and with all joists sound, and lines of
@@ -355,7 +364,7 @@ function plot.grid_plan(g, options)
   page.show = quantity.of(g)
   text, problem = grid_plan.script(g, page)
   if not text then error(problem, 2) end
-  return text
+  return spelled(text, g)
 end
 
 local function chart(name, make)

@@ -11,6 +11,7 @@
 --   show.place(162)         --> "4115 mm"
 --   show.unit.stress        --> "N/mm2"
 local point = require "netsection.point"
+local spelling = require "netsection.locale.spelling"
 local units = require "netsection.units"
 
 local quantity = {}
@@ -175,7 +176,11 @@ local function add_metric_lengths(show, kind)
   function show.section(x) return said(x, 1) .. " " .. kind.unit end
   show.force_given = show.force
   function show.turning(k) return show.rotation(k) end
-  function show.dimension(x) return said(x, 0) end
+  -- Half a millimeter where it is one, so that what stands in a row adds up.
+  function show.dimension(x)
+    local half = math.abs(x / kind.per * 2 - math.floor(x / kind.per * 2 + 0.5)) < 0.02
+    return said(x, half and 1 or 0)
+  end
   show.running, show.drawn_in = show.dimension, ", dimensions in " .. kind.unit
   -- Drills come in tenths of a millimeter.
   function show.drill(low, high)
@@ -306,12 +311,31 @@ end
 
 for _, name in ipairs(NAMES) do made[name] = make(name) end
 
+local in_lang = {}
+
+-- The same system for papers in the spelling of a country: show.lang.
+local function spelled(show, lang)
+  local key = show.name .. "/" .. lang
+  if not in_lang[key] then
+    local new = {}
+    for name, value in pairs(show) do new[name] = value end
+    new.lang = lang
+    in_lang[key] = new
+  end
+  return in_lang[key]
+end
+
 --- The functions that print in a system of units.
 -- @param name "us" (nil too) or "metric"
--- @return the system, or nil and what was expected
-function quantity.system(name)
+-- @param lang "en-US", "en-GB", "en-CA" or nil: the spelling of what is printed
+-- @return the system, or nil and what was expected; a third value where it is the
+--   language that is wrong
+function quantity.system(name, lang)
   local show = made[name == nil and quantity.default or name]
-  if show then return show end
+  if show and lang == nil then return show end
+  local problem = show and spelling.problem(lang)
+  if problem then return nil, problem, "lang" end
+  if show then return spelled(show, lang) end
   return nil, ('"%s" expected, got %s'):format(table.concat(NAMES, '" or "'),
     type(name) == "string" and units.quoted(name) or type(name))
 end

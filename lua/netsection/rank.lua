@@ -9,6 +9,7 @@ local obstruction = require "netsection.obstruction"
 local parts = require "netsection.parts"
 local relief = require "netsection.grid.relief"
 local quantity = require "netsection.quantity"
+local spelling = require "netsection.locale.spelling"
 local review = require "netsection.review"
 local error = require "netsection.raise".error
 local escape = require "netsection.document.escape"
@@ -433,7 +434,9 @@ function rank.text(result)
   end
   listed(out, "Fails by calculation:", result.failing)
   listed(out, "Refused:", result.refused)
-  return table.concat(out, "\n") .. "\n"
+  local first = result.ranked[1] or result.failing[1] or result.refused[1] or {}
+  return spelling.page(table.concat(out, "\n") .. "\n",
+    first.show and first.show.lang)
 end
 
 return rank

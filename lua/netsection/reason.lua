@@ -31,14 +31,18 @@ local function names(r, field, value)
   return #list > 0 and table.concat(list, ", ") or nil
 end
 
--- What the standard says of the first cut that it does not permit.
+-- What the standard says of the first cut that it does not permit; a cut through needs
+-- no more words.
 local function gate(r)
   local name = names(r, "status", "not permitted")
   if not name then return nil end
-  local first = name:match "^[^,]+"
+  local first, says = name:match "^[^,]+", nil
+  for _, c in ipairs(r.cuts) do
+    if c.name == first and c.gate ~= 6 then says = c.gate_says end
+  end
   for _, said in ipairs(r.reasons) do
     local about = said:match("^" .. first:gsub("%p", "%%%0") .. ": (.*)$")
-    if about and (about:find(checks.clause.gates, 1, true) or about:find "0%.40 d") then
+    if about and says and about:sub(1, #says) == says then
       return ("%s not permitted: %s"):format(name, (about:gsub(":.*$", "")))
     end
   end

@@ -11,6 +11,7 @@ local file = require "netsection.file"
 local json = require "dkjson"
 local numbers = require "netsection.numbers"
 local point = require "netsection.point"
+local quantity = require "netsection.quantity"
 local rebuild = require "netsection.recheck_rebuild"
 local text = require "netsection.text"
 local error = require "netsection.raise".error
@@ -365,7 +366,7 @@ end
 
 --- The result as a document (see document.lua).
 function methods:document()
-  local d = document.new {title = "Results looked at again"}
+  local d = document.new {title = "Results looked at again", lang = self.lang}
   if self.floor then d:paragraph {"Floor: ", {mark = self.floor}} end
   d:paragraph(("Numbers of version %s beside version %s. %d of %d joists looked at "
     .. "changed in action, rules or ratio."):format(self.since, core.version,
@@ -426,7 +427,7 @@ function recheck.of(old, new)
   if not tree then return nil, problem end
   local now = new ~= nil and new_trees(new) or nil
   local self = {since = tree.netsection, rebuilt = now == nil, joists = {},
-    not_looked = {}, looked = 0, changed = 0,
+    not_looked = {}, looked = 0, changed = 0, lang = new and quantity.of(new).lang,
     floor = type(table_of(tree.floor).name) == "string" and tree.floor.name or nil}
   for _, key in ipairs(keys(tree.joists)) do
     local j = tree.joists[key]

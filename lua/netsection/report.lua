@@ -6,6 +6,7 @@ local calculation = require "netsection.calculation"
 local cautions = require "netsection.cautions"
 local document = require "netsection.document"
 local feel = require "netsection.feel.words"
+local furniture = require "netsection.furniture"
 local second = require "netsection.grid.words"
 local drawings = require "netsection.package.drawings"
 local model = require "netsection.model"
@@ -249,7 +250,7 @@ function report.text(subject, options)
   out[#out + 1] = ""
   out[#out + 1] = "Cautions"
   numbered(out, cautions.always)
-  return table.concat(out, "\n") .. "\n"
+  return furniture.spelled(table.concat(out, "\n") .. "\n", subject)
 end
 
 -- A joist's review in one line: mark, action, ratios uncut and as cut, the reason.
@@ -259,13 +260,14 @@ function report.line(r, with_fixed)
   if not review.is(r) then
     error("report.line: a review of a joist expected, got " .. type(r), 2)
   end
-  return overview.line(r, with_fixed)
+  return furniture.spelled(overview.line(r, with_fixed), r)
 end
 
 -- All joists of a floor's review as a table of 79 columns with a heading.
 -- @return text, its lines parted by line breaks
 function report.overview(subject)
-  return table.concat(overview.lines(reviews_of(subject)), "\n")
+  return furniture.spelled(table.concat(overview.lines(reviews_of(subject)), "\n"),
+    subject)
 end
 
 -- A document's forms of the calculation sheet. @param options those of calculation.of

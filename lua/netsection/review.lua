@@ -31,7 +31,7 @@ local methods = {}
 local meta = {__index = methods, __name = "netsection.review"}
 
 local ACTIONS = {"leave", "justify", "decide", "repair", "refer"}
-local OPTIONS = {rules = true, standard = true, units = true}
+local OPTIONS = {rules = true, standard = true, units = true, lang = true}
 -- A joist at 1.0 exactly is not over; the last bits of a double are.
 local FULL = 1 + 1e-9
 review.full = FULL
@@ -42,7 +42,7 @@ function review.packs_of(joist, options)
   for name in pairs(options) do
     if not OPTIONS[name] and name ~= "modes" and name ~= "continuous"
       and name ~= "by_depth" then
-      error(("unknown option '%s' (takes rules, standard, units)"):format(
+      error(("unknown option '%s' (takes rules, standard, units, lang)"):format(
         tostring(name)), 3)
     end
   end
@@ -54,17 +54,33 @@ function review.packs_of(joist, options)
   return rules, standard
 end
 
---- The system of units a review is printed in: the option, else what the joist or its
--- floor says, else that of the standard. Raises at the caller's line for unknown ones.
-function review.units_of(description, options)
-  local name = options.units or description.units
-  if name == nil then
-    local standard = packs.standard(options.standard or packs.default.standards)
-    name = standard and standard.data.units
+-- The spelling that a standard asks for, else the first of the rule packs that asks.
+local function lang_of_packs(standard, options)
+  if standard and standard.data.lang then return standard.data.lang end
+  local rules = packs.rules(options.rules or packs.usual_rules(options.standard), "wood")
+  for _, pack in ipairs(rules and rules.list or {}) do
+    if pack.data.lang then return pack.data.lang end
   end
-  local show, problem = quantity.system(name)
-  if not show then error("review: units: " .. problem, 3) end
-  return show.name
+end
+
+--- How a review is printed, units and spelling: by the options, else what the joist or
+-- its floor says, else as the standard (or, of the spelling, the rules) would have it.
+-- Raises at the caller's line for unknown ones.
+-- @return {units =, lang = or nil}
+function review.printed(description, options)
+  local name, lang = options.units or description.units, options.lang or description.lang
+  local standard = packs.standard(options.standard or packs.default.standards)
+  name = name or standard and standard.data.units
+  lang = lang or lang_of_packs(standard, options)
+  local show, problem, field = quantity.system(name, lang)
+  if not show then error(("review: %s: %s"):format(field or "units", problem), 3) end
+  return {units = show.name, lang = lang}
+end
+
+--- Whether a joist is printed so.
+function review.is_printed(joist, printed)
+  local show = joist.model.show
+  return show.name == printed.units and show.lang == printed.lang
 end
 
 -- What the core finds wrong with a model, or nil: {text =, cut =, field =, ...}.
@@ -643,7 +659,7 @@ local function opening_cautions(r, m, i, c)
     and M > 0.9 * largest_moment(r) then
     add(r.cautions, "%s: %s or more, in the middle third, near the largest moment: "
       .. "published tests lost more than the net section says, about %s there (net "
-      .. "bending %s/0.8); for information", name, m.show.section(1),
+      .. "bending %s/0.8); for information", name, m.show.about(1),
       ratio_text(k.ratio / 0.8),
       ratio_text(k.ratio))
   end
@@ -710,7 +726,8 @@ local function cut_cautions(r, s, m)
     if cut.cause == "rot" then r.water = true end
     if cut.cause == "char" and (cut.allowance or 0) == 0 then
       add(r.cautions, "%s: no allowance for heated wood under the char; compare with "
-        .. "allowance = 0.25", name)
+        .. "allowance = %s", name, m.show.tape and "0.25"
+        or ('"%s"'):format(m.show.section(0.25)))
     end
   end
   for i, c in ipairs(s.cuts) do
@@ -896,7 +913,9 @@ local function assumptions(m, standard)
       and "k_sys at 610 mm or less, our reading," or m.family == "csa"
       and "K_H at 610 mm or less" or "repetitive factor")
   end
-  for _, note in ipairs(m.notes) do add(list, "%s.", (note:gsub("%.$", ""))) end
+  for _, note in ipairs(m.notes) do
+    add(list, "%s.", (model.said(note, standard):gsub("%.$", "")))
+  end
   return list
 end
 
@@ -1130,7 +1149,8 @@ function review.of(joist, options)
   local items, breaches = rule_items(s, m, rules)
   local depth, by
   raw, s, depth, by = relieved(m, rules, standard, raw, s, breaches, options.by_depth)
-  r.computed, r.packs = true, {rules = rules.core, standard = standard.core}
+  r.computed, r.packs = true, {rules = rules.core, standard = standard.core,
+    words = standard.words}
   r.factored, r.labels = formats.factored(standard) or nil, standard.data.labels
   r.limits = limits_of(m, standard)
   if roof_loads.any(m) then drawn_under(r, m, s, standard) end
@@ -1155,6 +1175,7 @@ function review.of(joist, options)
     all = each_pack(rules, breaches, m, s)}, label.rules)
   r.cuts = cut_list(s, m)
   for i, info in ipairs(r.cuts) do
+    info.gate_says = standard.data.gates[info.gate + 1]
     info.status = info.gate > 0 and info.gate < 7 and info.accepted == 0
       and "not permitted" or nil
     info.rules = info.covered == 0 and "not covered" or info.within == 1 and "within"
@@ -1167,7 +1188,7 @@ function review.of(joist, options)
   for _, text in ipairs(depth) do add(r.reasons, "%s", text) end
   cut_cautions(r, s, m)
   general_cautions(r, s, m, standard)
-  local assumed = once(m, r.standard, assumptions, standard)
+  local assumed = once(m, standard.spec, assumptions, standard)
   r.assumptions = {table.unpack(assumed)}
   packs_assumed(r.assumptions, rules.list, "Rules")
   packs_assumed(r.assumptions, {standard.spec}, "Standard")
@@ -1244,6 +1265,7 @@ end
 
 --- Says of the repaired state what it rests on, behind what is said of the joist as cut.
 function review.fixed_said(r)
+  if r.many then return end
   local said = r.fixed and review.from_memory(r.fixed)
   if said then table.insert(r.reasons, r.said_at + 1, "as repaired, " .. said) end
 end

@@ -2,7 +2,7 @@
 -- Temporary shores of a floor on both sides of the work: what every joist puts on each
 -- line, the shore beam with its posts under it, how many posts it takes, and what they
 -- put on the floor below, which is not checked. Dead load and the construction live load
--- that the user gives; CD 1.25.
+-- that the user gives; CD of load during the work.
 local beam_line = require "netsection.member.beam_line"
 local document = require "netsection.document"
 local member = require "netsection.member"
@@ -119,17 +119,18 @@ local function with_posts(s, list)
   for _, p in ipairs(list) do
     if s.capacity then p.post = s.rated end
     local own = s.f.given.post
-    if not p.post and own then p.post = post.read(own, 3) end
+    if not p.post and own then p.post = post.read(own, 3, s.standard) end
   end
   return list
 end
 
 -- A beam's sag is held to 1/8 in, whatever its span.
-local function sag_check(a)
+local function sag_check(a, standard)
   local d = a.deflection
   if not d or d.total <= 0 then return end
-  a.checks[#a.checks + 1] = member.check {mode = "deflection-total", branch = 1,
-    demand = d.total, D_L = d.total, L = d.length, n = d.length / SAG, member = "beam",
+  a.checks[#a.checks + 1] = member.check {standard = standard,
+    mode = "deflection-total", branch = 1, demand = d.total, D_L = d.total,
+    L = d.length, n = d.length / SAG, member = "beam",
     name = ("at most %s (ours)"):format(a.show.about(SAG)), clause = "an assumption"}
 end
 
@@ -138,7 +139,7 @@ local function worked(s, posts, loads)
     s.standard, 3)
   if a.ratio then
     a.status = a.status == "not permitted" and a.status or nil
-    sag_check(a)
+    sag_check(a, s.standard)
     member.settle(a)
   end
   return a
@@ -162,7 +163,7 @@ local function beam_of(s, loads, total)
       if i then return s.places[i].y - s.y0 end
       return units.length(p)
     end
-    return worked(s, beam_line.posts(s.f, place, 3), loads)
+    return worked(s, beam_line.posts(s.f, place, 3, s.standard), loads)
   end
   local n = math.max(2, s.capacity and math.ceil(total / s.capacity - 1e-9) or 2)
   local last
@@ -338,7 +339,7 @@ function lines.of(floor, t)
   s.f, s.y0 = beam_line.read(t.beam, 2), s.places[s.first].y
   s.f.temporary, s.f.show = true, s.show
   s.rated = s.capacity and post.read({capacity = s.capacity, temporary = true,
-    sole = t.sole, head = t.head, end_plate = t.end_plate}, 2)
+    sole = t.sole, head = t.head, end_plate = t.end_plate}, 2, standard)
   for i = s.first, s.last do
     local r = s.reviews[i]
     s.joists[i] = r.computed and shores.of(r, {at = s.at, live = s.live}) or nil
@@ -436,7 +437,7 @@ end
 local function sheet(self, options, level)
   options = member_report.options("document", options, {"steps"}, level)
   local d = document.new {title = ("Temporary shores for %s, %s"):format(self.mark,
-    self.name)}
+    self.name), lang = self.show.lang, own = {self.name}}
   self:add(d)
   local states = {}
   for _, t in ipairs(self.lines) do

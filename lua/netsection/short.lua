@@ -293,7 +293,9 @@ function short.of(subject, options, tree)
   tree = tree or numbers.of(subject)
   local one = review.is(subject)
   local job, foot = furniture.of(subject, reviews, options)
-  local d = document.new {title = "Report: " .. job, job = job, foot = foot}
+  local lang, own = furniture.language(subject, options)
+  local d = document.new {title = "Report: " .. job, job = job, foot = foot, lang = lang,
+    own = own}
   local contexts, place = {}, {}
   for i, r in ipairs(reviews) do
     contexts[i] = calculation.context(d, tree, names, r, true)

@@ -15,6 +15,7 @@
 --   classes.lua       characteristic values by strength class
 --   fasteners/        kinds, sizes, distances, factors of connections, steel
 --   framing.lua       what is prescribed for openings in a floor
+--   members.lua       what is prescribed for members below the joists
 local data = require "netsection.data_file"
 local folder = require "netsection.folder"
 local point = require "netsection.point"
@@ -36,7 +37,7 @@ standards.home = HOME
 -- fasteners =}.
 standards.default = read(DEFAULT)
 
-local PARTS = {"checks", "lines", "clauses", "framing", "basis"}
+local PARTS = {"checks", "lines", "clauses", "framing", "members", "basis"}
 
 -- The words of a folder; what it lacks it has from the folder of its base.
 local function parts_of(path, base)
@@ -100,11 +101,12 @@ local function joined_list(base, over)
   return out
 end
 
-local JOINED = {factors = joined_map, basis = joined_list}
+local JOINED = {factors = joined_map, clauses = joined_map, framing = joined_map,
+  members = joined_map, basis = joined_list}
 
---- A field of a pack over that of its base. Factors and facts are added to those of the
--- base, one by one; a number without a value says anew how that of the base is known;
--- all else stands in the base's place.
+--- A field of a pack over that of its base. Factors, facts, clauses and what is
+-- prescribed are put over those of the base one by one; a number without a value says
+-- anew how that of the base is known; all else stands in the base's place.
 function standards.over(field, base, over)
   if type(base) ~= "table" or type(over) ~= "table" then return over end
   if JOINED[field] then return JOINED[field](base, over) end

@@ -14,6 +14,7 @@ local obstructions = require "netsection.survey.obstructions"
 local packs = require "netsection.packs"
 local parts = require "netsection.parts"
 local quantity = require "netsection.quantity"
+local spelling = require "netsection.locale.spelling"
 local settings = require "netsection.survey.settings"
 local sheet = require "netsection.survey.sheet"
 local error = require "netsection.raise".error
@@ -22,7 +23,7 @@ local survey = {}
 
 local FIELDS = {"workbook", "joists", "cuts", "obstructions", "loads", "fixes",
   "settings", "decimal", "separator", "encoding", "units", "rules", "standard",
-    "printed", "name", "most_joists"}
+    "printed", "lang", "name", "most_joists"}
 
 -- Joists that a survey may have unless the caller says otherwise, and rows of one of its
 -- files of CSV to a joist: what somebody sends is read in bounded memory and time.
@@ -70,6 +71,8 @@ local function check(t)
     error("read_survey: most_joists: a whole number from 1 to 1000000", 3)
   elseif t.printed ~= nil and not settings.values.printed[t.printed] then
     error('read_survey: printed is "us" or "metric"', 3)
+  elseif spelling.problem(t.lang) then
+    error("read_survey: lang: " .. spelling.problem(t.lang), 3)
   end
 end
 
@@ -77,7 +80,7 @@ end
 local function combined(t, given)
   local out = {}
   for _, name in ipairs {"decimal", "separator", "encoding", "units", "rules", "standard",
-    "printed", "name"} do
+    "printed", "lang", "name"} do
     out[name] = t[name]
     if out[name] == nil then out[name] = given[name] end
   end
@@ -230,7 +233,8 @@ end
 
 local function floor_of(sheets, got, options, given, found)
   local description = {name = options.name, rules = options.rules,
-    standard = options.standard, units = printed_in(options), joists = {},
+    standard = options.standard, units = printed_in(options), lang = options.lang,
+      joists = {},
       obstructions = got.things,
     survey = {notes = all_notes(got.said, sheets, got.notes), settings = given,
       obstructions = got.kept}}

@@ -19,6 +19,7 @@ local packs = require "netsection.packs"
 local parts = require "netsection.parts"
 local ods = require "netsection.workbook.ods"
 local quantity = require "netsection.quantity"
+local review = require "netsection.review"
 local rounding = require "netsection.table.rounding"
 local workbook_tables = require "netsection.workbook.tables"
 local xlsx = require "netsection.workbook.xlsx"
@@ -139,6 +140,11 @@ local function packs_problem(t)
   return not standard and "standard: " .. why or nil
 end
 
+-- The spelling that the standard, else the rules of a table ask for.
+local function lang_of(t)
+  return review.printed({}, {rules = t.rules, standard = t.standard}).lang
+end
+
 -- @return t without cells, and the function that gives them; or nil and what is wrong
 local function read(spec)
   local problem = words_problem(spec)
@@ -155,6 +161,7 @@ local function read(spec)
   t.show, problem = quantity.system(spec.units)
   if not t.show then return nil, "units: " .. problem end
   if spec.units == nil and spec.joist then t.show = spec.joist.model.show end
+  t.lang = spec.lang or t.show.lang or lang_of(t)
   t.measure, problem = rounding.read(spec.unit, spec.round, spec.metric, t.show)
   if not t.measure then return nil, problem end
   t.letters = read_letters(spec.letters)

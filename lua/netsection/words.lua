@@ -2,6 +2,7 @@
 -- What a standard says of a check beside its numbers: unit, clause, lines of the
 -- calculation. Made of the standard's data once.
 local basis = require "netsection.basis"
+local checks = require "netsection.checks"
 local steps = require "netsection.steps"
 
 local words = {}
@@ -28,6 +29,12 @@ end
 --- Where the capacity stands.
 function meta:clause(mode)
   return self.row[mode] and self.row[mode].clause
+end
+
+--- Where a rule stands that is no check of its own, by what it is about; what a standard
+-- has no rule for was worked by the one that stands where none is named.
+function meta:rule(key)
+  return self.data.clauses[key] or checks.clause[key]
 end
 
 --- Lines of a check: a list of {symbol, formula, value, unit, clause, says, inputs}.

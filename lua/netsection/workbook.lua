@@ -33,9 +33,9 @@ local function form_of(what, path, level)
   return form
 end
 
-local function read_options(what, options, level, more)
+local function read_options(what, options, level, ...)
   options = options or {}
-  parts.only(what, options, {"paper", more}, level + 1)
+  parts.only(what, options, {"paper", ...}, level + 1)
   if options.paper ~= nil and options.paper ~= "letter" and options.paper ~= "a4" then
     error(what .. ': paper "letter" or "a4" expected', level + 1)
   end
@@ -81,10 +81,12 @@ end
 --- A blank field book as the bytes of a workbook: sheets that read_survey knows, with
 -- lists to choose from, hints and examples.
 -- @param form "xlsx" or "ods"; @param options {paper = "letter" | "a4", units = "us" |
---   "metric": of examples and hints, and so of the paper where it is not given}
+--   "metric": of examples and hints, and so of the paper where it is not given, lang =
+--   "en-US" | "en-GB" | "en-CA": how hints are spelled}
 function workbook.template(form, options)
   if not WRITERS[form] then error('workbook.template: "xlsx" or "ods" expected', 2) end
-  local b, problem = template.of(read_options("workbook.template", options, 2, "units"))
+  local b, problem = template.of(read_options("workbook.template", options, 2, "units",
+    "lang"))
   if not b then error("workbook.template: " .. problem, 2) end
   return WRITERS[form].of(b)
 end

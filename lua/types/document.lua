@@ -9,7 +9,8 @@ local ns = {}
 ---What a document is made with.
 ---@class netsection.DocumentFields
 ---@field title string at its head
----@field lang? string of the page; default "en"
+---@field lang? string of the page; "en-GB" and "en-CA" spell its words; default "en"
+---@field own? string[] texts that no spelling touches; default none
 ---@field running? string at the head of each printed page; default none
 ---@field foot? string at the foot of each printed page; default none
 ---@field job? string beside the running head; default none
@@ -188,6 +189,8 @@ function escape.csv(v) end
 ---@field private running string
 ---@field private foot string
 ---@field private job string
+---@field private own string[]
+---@field private worded boolean
 local document = {}
 
 ---A heading.

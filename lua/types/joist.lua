@@ -129,6 +129,10 @@ local ns = {}
 ---
 ---of what is printed, "us" or "metric"; default those of the standard
 ---@field units? string
+---
+---spelling in print: "en-US", "en-GB" or "en-CA"; default that of the standard, else of
+---the rules
+---@field lang? string
 ---@field shores? netsection.JoistShoresFields default none
 ---@field note? string free text, not printed; default none
 

@@ -71,6 +71,9 @@ local ns = {}
 ---
 ---of what is printed, "us" or "metric"; default the joist's or floor's
 ---@field units? string
+---
+---spelling in print: "en-US", "en-GB" or "en-CA"; default the joist's or floor's
+---@field lang? string
 
 ---How the review of one joist is put.
 ---@class netsection.JoistReviewOptions: netsection.ReviewOptions

@@ -80,6 +80,7 @@ function package.data(subject) end
 ---How two runs are compared.
 ---@class netsection.CompareOptions
 ---@field units? string of what is printed, "us" or "metric"; default those of the new run
+---@field lang? string spelling, "en-US", "en-GB", "en-CA"; default that of the new run
 ---@field ratio? number differences of ratios below it are none, no unit; default 0.01
 
 ---What changed between two runs.
@@ -119,6 +120,7 @@ function ns.recheck(old, new) end
 ---@field not_looked table[] mark and reason of those the file does not tell enough of
 ---@field floor? string its name
 ---@field private rebuilt boolean
+---@field private lang? string
 local recheck = {}
 
 ---The result, as text.

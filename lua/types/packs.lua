@@ -60,6 +60,7 @@ function ns.packs(kind) end
 ---@field name string for messages and papers
 ---@field title string of the code
 ---@field unit? string "in" (default) or "mm"
+---@field lang? string spelling of papers: "en-US", "en-GB", "en-CA"; default none
 ---
 ---"read", "computed", "reading", "memory", "own", "own copy" or "read second-hand".
 ---@field confidence string how its numbers are known
@@ -111,6 +112,7 @@ function rules.problems(t) end
 ---@field name? string for messages and papers; needed without a folder, no default
 ---@field base? string on which it rests; default none: then every field is needed
 ---@field title? string default that of the base
+---@field lang? string spelling of papers: "en-US", "en-GB", "en-CA"; default of the base
 ---
 ---How its numbers are known, those apart that say it themselves; default as in the base.
 ---@field confidence? string

@@ -160,6 +160,7 @@
 ---@field tau_below number part of the chord check that counts below, no unit, 0 to 1
 ---@field tau_above number part of the chord check that counts above, no unit, 0 to 1
 ---@field private covered integer
+---@field private gate_says string
 ---@field private within integer
 ---@field private gate integer
 ---@field private accepted integer

@@ -21,6 +21,7 @@ local ns = {}
 ---@field encoding? string "utf-8" (default) or "latin-1"
 ---@field units? string of bare lengths: "in" (default), "ft", "mm", "cm", "m"
 ---@field printed? string "us" or "metric"; default metric of bare lengths in mm, cm or m
+---@field lang? string spelling: "en-US", "en-GB" or "en-CA"; default of the standard
 ---@field name? string of the floor; default that of the settings
 ---@field most_joists? integer more are refused, no unit; default 1000
 
@@ -57,6 +58,7 @@ function ns.read_survey(t) end
 ---Units of a blank field book.
 ---@class netsection.BlankOptions
 ---@field units? string "us" (default) or "metric"
+---@field lang? string spelling of what explains: "en-US" (default), "en-GB", "en-CA"
 
 ---Blank field books as CSV text.
 ---
@@ -77,6 +79,7 @@ function ns.survey_template(kind, options) end
 ---@field cuts? integer rows, a count; default 12
 ---@field obstructions? integer rows, a count; default 6
 ---@field units? string "us" (default) or "metric": of its scales
+---@field lang? string its spelling: "en-US" (default), "en-GB" or "en-CA"
 
 ---A sheet to fill in on site.
 ---

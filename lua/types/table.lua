@@ -31,7 +31,7 @@ local ns = {}
 ---@class netsection.TableFields: netsection.CodeOptions
 ---@field title string over the table
 ---@field revision? string printed and in the CSV; default none
----@field lang? string of the page; default "en"
+---@field lang? string of the page; "en-GB" and "en-CA" spell it; default of the standard
 ---@field rows string|netsection.TableAxis of a sweep the name of an axis
 ---@field columns string|netsection.TableAxis of a sweep the name of an axis
 ---@field blocks? string|netsection.TableAxis default none

@@ -46,6 +46,7 @@ function workbook.bytes(r, form, options) end
 ---@class netsection.BookOptions
 ---@field paper? string "letter" or "a4"; default by the units
 ---@field units? string "us" (default) or "metric"
+---@field lang? string spelling of hints: "en-US" (default), "en-GB" or "en-CA"
 
 ---A blank field book with lists to choose from, hints and examples; its cells are text.
 ---

@@ -6,15 +6,16 @@ local words = require "netsection.survey.words"
 
 local arguments = {}
 
-local SURVEY = {"rules", "standard", "units", "printed", "decimal-comma", "separator",
-  "encoding", "most-joists"}
+local SURVEY = {"rules", "standard", "units", "printed", "lang", "decimal-comma",
+  "separator", "encoding", "most-joists"}
 
 -- Paths a verb takes, and its options.
 local VERBS = {
   review = {paths = 1, "into", "replace", "render", "full", "pdf", "steps", "workbook",
     "odds", "paper", "name", "job", "date", "photos", table.unpack(SURVEY)},
-  template = {paths = 1, "printed"},
-  sheet = {paths = 0, "joists", "marks", "name", "printed", "into", "paper", "replace"},
+  template = {paths = 1, "printed", "lang"},
+  sheet = {paths = 0, "joists", "marks", "name", "printed", "lang", "into", "paper",
+    "replace"},
   compare = {paths = 2, "ratio", "into", "paper", "replace", table.unpack(SURVEY)},
   recheck = {paths = 1, "survey", "into", "paper", "replace", table.unpack(SURVEY)},
   rules = {paths = 0},
@@ -55,6 +56,7 @@ local WORKBOOK = {xlsx = "xlsx", ods = "ods"}
 local READ = {steps = chosen(STEPS), workbook = chosen(WORKBOOK),
   paper = chosen(values.paper),
   units = chosen(values.units), printed = chosen(values.printed),
+  lang = chosen(values.lang),
   separator = chosen(values.separator), encoding = chosen(values.encoding),
   ratio = number(0, 1), joists = number(1, 200, true),
   ["most-joists"] = number(1, 1e6, true)}

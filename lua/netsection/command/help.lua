@@ -58,6 +58,8 @@ all at once, each with its file, row and column, or its sheet and cell.
   --name TEXT        name of the floor
   --units UNIT       of bare lengths: in (default), ft, mm, cm, m
   --printed UNITS    us or metric: what is printed; metric for bare lengths in mm, cm, m
+  --lang LANG        en-US, en-GB or en-CA: spelling of what is printed; by default that
+                     of the standard's country, else of the rules'
   --decimal-comma    2,5 is two and a half
   --separator NAME   of CSV: comma, semicolon or tab; found from the headings otherwise
   --encoding NAME    of CSV: utf-8 (default) or latin-1
@@ -70,7 +72,8 @@ fixes.csv and survey.csv; or, to a name that ends in .xlsx or .ods, one workbook
 lists to choose from. The folder must be new or empty, the file new: a field book that
 was filled in is never written over. Rows that begin with # are remarks, not read.
 
-  --printed UNITS   us (default) or metric: of the examples, and of bare lengths]],
+  --printed UNITS   us (default) or metric: of the examples, and of bare lengths
+  --lang LANG       en-US (default), en-GB or en-CA: spelling of what explains]],
   sheet = [[
 netsection sheet [options]
 
@@ -80,6 +83,7 @@ A sheet to print and fill in by hand.
   --marks LIST    pages for these joists: J1, J2, J3
   --name TEXT     name of the floor
   --printed UNITS us (default) or metric: of its scales
+  --lang LANG     en-US (default), en-GB or en-CA: its spelling
   --into FILE     FILE.html, FILE.md, FILE.tex or FILE.txt; to the screen otherwise
   --paper NAME    letter (default) or a4
   --replace       overwrite FILE]],
@@ -93,6 +97,7 @@ workbook.
   --into FILE     FILE.html, FILE.md, FILE.tex or FILE.txt; to the screen otherwise
   --paper NAME    letter (default) or a4
   --replace       overwrite FILE
+  --lang LANG     en-US (default), en-GB or en-CA: its spelling
   --rules, --standard, --units, --decimal-comma, --separator, --encoding, --most-joists
                   for survey folders, as in review]],
   recheck = [[
@@ -108,8 +113,9 @@ those of which it does not tell enough (losses, tubs, repairs, switches) are nam
   --into FILE        FILE.html, FILE.md, FILE.tex or FILE.txt; to the screen otherwise
   --paper NAME       letter (default) or a4
   --replace          overwrite FILE
-  --rules, --standard, --units, --printed, --decimal-comma, --separator, --encoding,
-  --most-joists      for the survey, as in review]],
+  --rules, --standard, --units, --printed, --lang, --decimal-comma, --separator,
+  --encoding, --most-joists
+                     for the survey, as in review]],
   homework = [[
 netsection homework FILE --into FOLDER [options]
 

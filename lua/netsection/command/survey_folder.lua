@@ -48,8 +48,8 @@ end
 --- What read_survey takes: the files and the options of the command line.
 function survey_folder.options(files, given)
   local t = {rules = given.rules, standard = given.standard, name = given.name,
-    units = given.units, printed = given.printed, separator = given.separator,
-      encoding = given.encoding,
+    units = given.units, printed = given.printed, lang = given.lang,
+    separator = given.separator, encoding = given.encoding,
     decimal = given.decimal_comma and "," or nil, most_joists = given.most_joists}
   for kind, path in pairs(files) do t[kind] = path end
   return t

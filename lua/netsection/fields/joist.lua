@@ -159,5 +159,6 @@ return {
   {"cuts", "special", label = "cuts"},
   {"note", "special", label = "note"},
   {"units", "special", label = "units in print"},
+  {"lang", "special", label = "spelling in print"},
   {"survey", "special", label = "what the field book had"},
 }

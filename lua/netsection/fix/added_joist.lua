@@ -138,7 +138,7 @@ local function keep_old(a, _, case, p)
   if r.cut.status == "not permitted" then
     a.status = "not permitted"
     a.notes[#a.notes + 1] = ("a cut stays outside the standard, whatever the "
-      .. "load (%s)"):format(case.standard.data.clauses.gates)
+      .. "load (%s)"):format(case:rule "gates")
   end
   a.reactions, a.deflection, a.moment = r.cut.reactions, r.cut.deflection, r.cut.moment
   a.reaction_range, a.shear, a.review = r.cut.reaction_range, r.cut.shear, r
@@ -162,7 +162,7 @@ local function add_new(a, f, case, p)
   local r = review.of(j, case.options)
   if not r.computed then return nil, r.reasons[1] end
   add_checks(a, r, "added joist")
-  local ends, reason = seat.fit(case.model, {rise = case.model.d - f.wood.model.d,
+  local ends, reason = seat.fit(case, {rise = case.model.d - f.wood.model.d,
     d = f.wood.model.d, bears = {left = true, right = true}, hanger = f.hanger ~= nil})
   if not ends then return nil, "the added joist: " .. reason end
   seat.add(a, case, j.model, {ends = ends, hanger = f.hanger, name = "added joist",
@@ -218,10 +218,10 @@ local function blocks(a, f, case, row)
     hold("8d", 2 * END_NAILS * new, ("added joist, %d toe-nails at each bearing")
       :format(END_NAILS))
   end
-  local line = math.floor(L / DECK + 1e-9) + 1
+  local line = lane.floor(L / DECK + 1e-9) + 1
   hold("8d", line * new,
-    ("deck to the added joist, one every %s: %d"):format(case.model.show.about(DECK),
-    line))
+    ("deck to the added joist, one every %s: %s"):format(case.model.show.about(DECK),
+    lane.text("%d", line)))
   a.notes[#a.notes + 1] = "toe-nails and nails of the deck hold the pieces in place: "
     .. "common practice, no strength of theirs is counted"
 end

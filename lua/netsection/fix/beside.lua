@@ -1,9 +1,9 @@
 -- SPDX-License-Identifier: MIT
 -- What a sister and side plates have in common: a member beside the joist, tied to it by
 -- fasteners, worked out by the core as two beams (csrc/beam/coupled.c).
-local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local fasten = require "netsection.fix.fasten"
+local lane = require "netsection.lane"
 local model = require "netsection.model"
 local plies = require "netsection.fix.plies"
 local review = require "netsection.review"
@@ -32,7 +32,7 @@ end
 local function bearing_at(m, x)
   local at = 0
   for i, b in ipairs(m.bearing) do
-    if math.abs(at - x) < 1e-6 then return b end
+    if lane.abs(at - x) < 1e-6 then return b end
     at = at + (m.span[i] or 0)
   end
   return m.bearing[1]
@@ -56,7 +56,7 @@ local function read_extent(t, f, m, found, part)
   local L = total(m)
   f.from = t.from ~= nil and read.length(found, part, "from", t.from) or 0
   f.to = t.to ~= nil and read.length(found, part, "to", t.to) or L
-  local a, b = span_of(m, math.max(f.from, 0), math.min(f.to, L))
+  local a, b = span_of(m, lane.max(f.from, 0), lane.min(f.to, L))
   if f.from > f.to then
     found:add(part, "to", "'to' must be beyond 'from'")
   elseif f.bears_left and a and f.from - a > bearing_at(m, a) then
@@ -115,7 +115,7 @@ end
 function beside.read(t, case, found, part)
   local m, notes = case.model, {}
   local f = fasten.read(t, found, part, notes)
-  f.notes = notes
+  f.notes, f.show = notes, m.show
   read_bearing(t, f, found, part)
   read_extent(t, f, m, found, part)
   beside.read_lift(t, f, m, found, part)
@@ -207,16 +207,16 @@ function beside.prop_reason(f, case)
 end
 
 -- What cannot be built beside the joist.
-local function unbuildable(f, m)
+local function unbuildable(f, m, case)
   if f.rise + f.d > m.d + 1e-6 then
     return "its upper edge would stand in the floor above the joist"
   end
   local why
-  f.seats, why = seat.fit(m, {rise = f.rise, d = f.d, bears = {left = f.bears_left,
+  f.seats, why = seat.fit(case, {rise = f.rise, d = f.d, bears = {left = f.bears_left,
     right = f.bears_right}, hanger = f.hanger ~= nil})
   if not f.seats then return why end
   if f.member == "plates" and (f.bears_left or f.bears_right)
-    and math.abs(f.rise) > 1e-6 then
+    and lane.abs(f.rise) > 1e-6 then
     return "its lower edge is not level with the joist's: it does not meet the bearing"
   end
 end
@@ -279,7 +279,7 @@ local function prepare(f, case, thin, side)
   local m, r = case.model, case.review
   local d = rows.distances(f, thin)
   f.rise = f.rise or ((f.bears_left or f.bears_right) and 0 or m.d - f.d)
-  local reason = unbuildable(f, m)
+  local reason = unbuildable(f, m, case)
   if reason then return nil, reason end
   local low, high = rows.zone(f, d, {depth = m.d})
   if f.edge and f.edge < d.least_edge - 1e-9 then
@@ -381,7 +381,7 @@ local function lifting(f, case, strength)
   return out
 end
 
-local function notes_of(f, a)
+local function notes_of(f, a, case)
   local notes = {table.unpack(f.notes)}
   local function add(format, ...) notes[#notes + 1] = format:format(...) end
   if f.assumed_lift then
@@ -398,18 +398,18 @@ local function notes_of(f, a)
   if g and g.Cg < 1 then
     add("group action factor %s: %d in a column, %s apart, over %s along the grain "
       .. "(%s)", units.fixed(g.Cg, 3), g.n, f.show.length(g.s, 2),
-      f.show.length(g.width, 2), clause.group_pairs)
+      f.show.length(g.width, 2), case:rule "group_pairs")
   end
   add("%s", fasten.lead_hole(f.fastener, f.G_host, not f.prebored, f.show))
   if f.held_apart then
     add("outer rows on steel %s apart at most (%s): wood that shrinks "
       .. "between them would split", f.show.diameter(f.held_apart),
-      clause.outer_rows)
+      case:rule "outer_rows")
   end
   if f.side == "both" and f.fastener.kind == "bolt" then
     add(f.rated and "one bolt goes through both pieces: the maker's value is that of one "
       .. "bolt" or "one bolt goes through both pieces: double shear (%s)",
-      clause.double_shear)
+      case:rule "double_shear")
   elseif f.staggered then
     add("fasteners from both faces meet in the joist: their columns alternate, %s "
       .. "apart, and the list says from which face", f.show.length(f.staggered, 2))
@@ -543,7 +543,8 @@ end
 function beside.lanes(case, f, words)
   local m, why = beside.ready(case, f, words)
   if not m then return nil, why end
-  local s = core.check(m, case.standard.core)
+  -- of many the core names those that it cannot work, when it works them
+  local s = not lane.of(m) and core.check(m, case.standard.core)
   if s then return nil, unworkable(f, s) end
   return m
 end
@@ -567,11 +568,11 @@ function beside.assess(case, f, words)
   a.layout = f.layout
   a.fasteners = {{fastener = tostring(f.fastener), count = #f.layout,
     where = words.new .. " to joist", D = f.fastener.D}}
-  a.notes = notes_of(f, a)
+  a.notes = notes_of(f, a, case)
   for _, text in ipairs(untouched(a, case.review)) do a.notes[#a.notes + 1] = text end
   a.cautions = lift_cautions(f, s, site.cautions())
   a.cautions[#a.cautions + 1] = rows.splitting(f)
-  plies.say(f.reached, case.model, a.notes, a.cautions)
+  plies.say(f.reached, case, a.notes, a.cautions)
   a.sequence = site.sequence(f, {new = words.new})
   a.lifting = lifting(f, case, strength)
   a.x1, a.x2 = f.from, f.to
@@ -585,7 +586,7 @@ function beside.values(o, standard)
     "wet", "temperature", "incised"} do
     other[name] = o[name]
   end
-  return other, core.adjust(o, standard.core, "E").value
+  return other, core.adjust(lane.first(o), standard.core, "E").value
 end
 
 return beside

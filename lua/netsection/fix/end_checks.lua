@@ -1,7 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- Checks of an end sister: hanger, sister, both groups, the joist between the lost end
 -- and its far bearing, sag. Demands by fix/end_statics.lua, capacities by the core.
-local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local diagrams = require "netsection.diagram"
 local model = require "netsection.model"
@@ -359,7 +358,7 @@ local function kept(w, base, number)
   if base.cut.status == "not permitted" then
     a.status = "not permitted"
     a.notes[#a.notes + 1] = ("a cut that stays in the joist is not permitted (%s)")
-      :format(clause.gates)
+      :format(w.case:rule "gates")
   end
 end
 

@@ -5,7 +5,6 @@
 local cautions = require "netsection.cautions"
 local beside = require "netsection.fix.beside"
 local checks = require "netsection.fix.end_checks"
-local clause = require("netsection.checks").clause
 local fasten = require "netsection.fix.fasten"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
@@ -221,7 +220,7 @@ local function pieces(f, case, load)
       y2 = y2 + 1}}
 end
 
-local function add_notes(a, f, l)
+local function add_notes(a, f, l, case)
   local function add(format, ...) a.notes[#a.notes + 1] = format:format(...) end
   for _, note in ipairs(f.notes) do a.notes[#a.notes + 1] = note end
   add("the joist counts from %s on; load over the lost end is on the sister, beyond it "
@@ -230,7 +229,7 @@ local function add_notes(a, f, l)
     .. "group may be more than its reaction")
   add("%s", fasten.lead_hole(f.fastener, f.G_host, not f.prebored, f.show))
   if f.Cg < 1 then
-    add("group action Cg %s (%s)", units.fixed(f.Cg, 2), clause.group_action)
+    add("group action Cg %s (%s)", units.fixed(f.Cg, 2), case:rule "group_action")
   end
   if f.rated then add("fasteners: the maker's value, used as given") end
   if not f.capacity then
@@ -266,8 +265,8 @@ function ends.assess(case, f)
   for _, force in ipairs(a.forces) do
     if force.name == "load on the hanger" then a.pieces = pieces(f, case, force.value) end
   end
-  add_notes(a, f, l)
-  plies.say(f.reached, m, a.notes, a.cautions)
+  add_notes(a, f, l, case)
+  plies.say(f.reached, case, a.notes, a.cautions)
   local x = f.support == "left" and {0, f.reach} or {L - f.reach, L}
   a.x1, a.x2 = x[1], x[2]
   return a

@@ -2,7 +2,6 @@
 -- A new bearing at a bad end: a hanger or ledger that takes the joist at its bottom edge,
 -- past the notch or the rot, on wood of full depth. The span is shorter by that much.
 local cautions = require "netsection.cautions"
-local clause = require("netsection.checks").clause
 local lane = require "netsection.lane"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
@@ -104,7 +103,7 @@ local function add_checks(a, f, case, j, r, behind)
   if r.cut.status == "not permitted" then
     a.status = "not permitted"
     a.notes[#a.notes + 1] = ("a cut that is left in the joist is not permitted "
-      .. "(%s)"):format(clause.gates)
+      .. "(%s)"):format(case:rule "gates")
   end
 end
 

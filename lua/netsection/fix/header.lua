@@ -301,8 +301,8 @@ end
 local function read_rules(a, f, case, o, tails)
   local lengths = {}
   for i, t in ipairs(tails) do lengths[i] = t.x1 - t.x0 end
-  a.rules = limits.header {show = f.show, length = o.width, L = part.total(case.model),
-    at = f.at,
+  a.rules = limits.header {framing = case.standard.data.framing, show = f.show,
+    length = o.width, L = part.total(case.model), at = f.at,
     plies = f.plies, trimmer_plies = f.trimmer_plies, d = case.model.d,
     header_d = f.wood.model.d, hanger = f.hanger ~= nil,
     tail_hanger = f.tail_hanger ~= nil, tails = lengths}

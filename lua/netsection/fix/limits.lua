@@ -1,19 +1,14 @@
 -- SPDX-License-Identifier: MIT
 -- What the building code prescribes for a joist that is headed off, item by item. It is
 -- said beside the calculation and does not take its place.
-local checks = require "netsection.checks"
-
 local limits = {}
 
-local framing = checks.framing
-
--- @param t {show = the system of units, length = of the header, L = span, at = {places
--- of headers}, plies =,
---   trimmer_plies =, d = depth of the joist, header_d =, hanger =, tail_hanger = given or
---   not, tails = {lengths}}
+-- @param t {framing = of the standard in force, show = the system of units, length = of
+--   the header, L = span, at = {places of headers}, plies =, trimmer_plies =, d = depth
+--   of the joist, header_d =, hanger =, tail_hanger = given or not, tails = {lengths}}
 -- @return {status = "within"|"outside", items = {{clause, text, measured, limit, ok}}}
 function limits.header(t)
-  local items, status = {}, "within"
+  local items, status, framing = {}, "within", t.framing
   local function item(ok, measured, limit, text)
     items[#items + 1] = {clause = framing.clause, text = text, measured = measured,
       limit = limit, ok = ok}

@@ -72,7 +72,7 @@ local function new_reasons(a, case, r)
     if c.status == "not permitted" then
       a.status = "not permitted"
       a.notes[#a.notes + 1] = ("%s: not permitted in the joist as it runs on "
-        .. "(%s)"):format(c.name, case.standard.data.clauses.gates)
+        .. "(%s)"):format(c.name, case:rule "gates")
     end
     for _, reason in ipairs(r.reasons) do
       if not known[reason] and reason:find(c.name .. ": ", 1, true) == 1 then

@@ -2,7 +2,6 @@
 -- Screws driven up through the corner of an end notch take the tension across the grain
 -- there, all of it (DIN EN 1995-1-1/NA NCI NA.6.8.3, memory). A standard without such a
 -- rule keeps its figure for the notch, which is shown, and its limit on the depth.
-local clause = require("netsection.checks").clause
 local fasten = require "netsection.fix.fasten"
 local fastener = require "netsection.fastener"
 local lane = require "netsection.lane"
@@ -105,7 +104,7 @@ local function unsuited(f, case, i)
     return ("there is no notch in the bottom at the %s bearing"):format(f.support)
   elseif case.review.cuts[i].status == "not permitted" then
     return ("%s is outside %s; screws do not change that: give the joist a new "
-      .. "bearing"):format(case.review.cuts[i].name, case.standard.data.clauses.gates)
+      .. "bearing"):format(case.review.cuts[i].name, case:rule "gates")
   elseif not fits(f, m) then
     return ("%d screws of %s do not stand side by side in %s of wood; only one row along "
       .. "the grain counts"):format(f.n, f.show.size(f.fastener.D),
@@ -155,10 +154,10 @@ local function add_checks(a, f, case, i, at)
     unit = "lb"}}
 end
 
+local TENSION = "tension across the grain by DIN EN 1995-1-1/NA NCI NA.6.8.3 (memory), "
+  .. "all of it on the screws; US codes have no such rule, the %s figure for the notch "
+  .. "is shown and does not decide"
 local SAID = {
-  ("tension across the grain by DIN EN 1995-1-1/NA NCI NA.6.8.3 (memory), all of it "
-    .. "on the screws; US codes have no such rule, the %s figure for the notch is shown "
-    .. "and does not decide"):format(clause.name),
   "one row of screws counted along the grain, as near the corner as the distance of 4D "
     .. "allows",
   "edge 1-1/2 D and 2-1/2 D between screws held to; EN 1995-1-1 Table 8.6 asks 4D to the "
@@ -201,6 +200,7 @@ function screws.assess(case, f)
     reaction_range = r.cut.reaction_range, cautions = site.cautions()}
   reason = add_checks(a, f, case, i, at)
   if reason then return nil, reason end
+  a.notes[#a.notes + 1] = TENSION:format(case:rule "name")
   for _, said in ipairs(SAID) do a.notes[#a.notes + 1] = said end
   a.notes[#a.notes + 1] = fasten.lead_hole(f.fastener, fasten.gravity(f,
     case.joist.description, f.notes), nil, f.show)

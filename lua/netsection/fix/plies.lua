@@ -2,7 +2,6 @@
 -- Plies of a joist that the fasteners of a repair reach. A ply that none goes through,
 -- tip included, takes nothing across the grain at the group; what it
 -- carries passes through the plies beside it, where they are fastened to each other.
-local clause = require("netsection.checks").clause
 
 local plies = {}
 
@@ -27,8 +26,10 @@ function plies.reached(f, m, piece)
   return {n = both, b = both * m.b, one = one * m.b}
 end
 
--- Notes and cautions of a joist of several plies.
-function plies.say(reach, m, notes, list)
+--- Notes and cautions of a joist of several plies.
+-- @param reach of plies.reached; @param case with the joist and the standard in force
+function plies.say(reach, case, notes, list)
+  local m = case.model
   if m.plies < 2 then return end
   if reach.n >= m.plies then
     notes[#notes + 1] = ("the fasteners go through all %d plies"):format(m.plies)
@@ -36,7 +37,7 @@ function plies.say(reach, m, notes, list)
   end
   notes[#notes + 1] = ("the fasteners reach %d of %d plies: across the grain %s of "
     .. "the joist counts at them (%s)"):format(reach.n, m.plies,
-    m.show.length(reach.b, 2), clause.across_grain)
+    m.show.length(reach.b, 2), case:rule "across_grain")
   if m.fastened then
     list[#list + 1] = ("the fasteners reach %d of %d plies: what the others carry passes "
       .. "through the fasteners of the plies, which are not checked for it near the "

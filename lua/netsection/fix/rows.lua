@@ -1,8 +1,10 @@
 -- SPDX-License-Identifier: MIT
 -- Where the fasteners of a member beside the joist stand: groups as given or rows at a
 -- pitch, clear of cuts, ends, edges and each other.
+local core = require "netsection.core"
 local fasten = require "netsection.fix.fasten"
 local fastener = require "netsection.fastener"
+local lane = require "netsection.lane"
 local voids = require "netsection.fix.voids"
 
 local rows = {most = 32}
@@ -35,7 +37,7 @@ local function rows_at_pitch(f, d)
   local _, half = group_at(f, d, f.from, f.per_row)
   local ends = (f.ends or math.max(d.ends, 2)) + (half or 0)
   local a, b = f.from + ends, f.to - ends
-  local n = math.max(math.floor((b - a) / f.pitch + 1e-9) + 1, 1)
+  local n = lane.same(lane.max(lane.floor((b - a) / f.pitch + 1e-9) + 1, 1))
   local first = a + ((b - a) - (n - 1) * f.pitch) / 2
   local out = {}
   for i = 0, n - 1 do
@@ -66,6 +68,7 @@ end
 
 -- What is short of a recommendation, for the notes.
 local function short_of(f, d)
+  if lane.working then return end -- notes are one joist's
   if f.least_end < d.ends - 1e-9 then
     f.notes[#f.notes + 1] = ("end distance %s, less than the %s for the full "
       .. "value"):format(f.show.exact(f.least_end), f.show.exact(d.ends))
@@ -79,8 +82,8 @@ end
 
 -- Heights between which fasteners stand in both members.
 function rows.zone(f, d, member)
-  local low = math.max(0, f.rise) + d.edge
-  local high = math.min(member.depth, f.rise + f.d) - d.edge
+  local low = lane.max(0, f.rise) + d.edge
+  local high = lane.min(member.depth, f.rise + f.d) - d.edge
   return low, high
 end
 
@@ -91,10 +94,14 @@ local function free_end(f, r, x, half)
   for _, span in ipairs(m.span) do L = L + span end
   local least, whose = math.huge, ""
   local function consider(distance, name)
-    if distance < least then least, whose = distance, name end
+    if lane.is(distance) or lane.is(least) then
+      least, whose = lane.min(least, distance), lane.mark
+    elseif distance < least then
+      least, whose = distance, name
+    end
   end
-  consider(x - half + math.max(m.overhang_left, m.bearing[1] / 2), "the joist's end")
-  consider(L + math.max(m.overhang_right, m.bearing[#m.bearing] / 2) - x - half,
+  consider(x - half + lane.max(m.overhang_left, m.bearing[1] / 2), "the joist's end")
+  consider(L + lane.max(m.overhang_right, m.bearing[#m.bearing] / 2) - x - half,
     "the joist's end")
   if not f.bears_left then consider(x - half - f.from, "the new member's end") end
   if not f.bears_right then consider(f.to - x - half, "the new member's end") end
@@ -104,9 +111,14 @@ end
 -- Whether a fastener keeps its distance from every cut, or the reason why not.
 local function clear_of_cuts(f, d, at, p)
   local along, void = voids.nearest(f.voids, p.x, p.h, d.least_edge)
-  if along < f.least_cut then f.least_cut, f.cut_near = along, void.name end
+  if lane.is(along) or lane.is(f.least_cut) then
+    f.least_cut = lane.min(f.least_cut, along)
+  elseif along < f.least_cut then
+    f.least_cut, f.cut_near = along, void.name
+  end
   if along >= d.least_cut - 1e-9 then return true end
-  local across = void and math.max(void.h1 - p.h, p.h - void.h2)
+  if not void then return nil, lane.mark end -- each of many has its own
+  local across = lane.max(void.h1 - p.h, p.h - void.h2)
   if void.whole or along <= 1e-9 and across <= 1e-9 then
     return nil, ("the fasteners at %s would stand in %s (%s)"):format(f.show.place(at),
       void.what,
@@ -118,7 +130,7 @@ local function clear_of_cuts(f, d, at, p)
   end
   return nil, ("a fastener of the group at %s is %s along the grain and %s "
     .. "across it from %s; %s along or %s across is needed"):format(f.show.place(at),
-    f.show.exact(math.max(along, 0)), f.show.exact(math.max(across, 0)), void.name,
+    f.show.exact(lane.max(along, 0)), f.show.exact(lane.max(across, 0)), void.name,
     f.show.exact(d.least_cut), f.show.exact(d.least_edge))
 end
 
@@ -134,29 +146,44 @@ end
 local function held(f, x, half, places)
   local low, high = math.huge, -math.huge
   for _, p in ipairs(places) do
-    low, high = math.min(low, p.h), math.max(high, p.h)
+    low, high = lane.min(low, p.h), lane.max(high, p.h)
   end
   local bottom, top, lost = voids.wood(f.voids, x - half, x + half, low, high, f.depth)
   return {low = low, high = high, bottom = bottom, top = top, lost = lost}
 end
 
--- Two fasteners on one another, or two lines of them nearer than rows may stand
--- across the grain, 2.5D, or nil.
-local function crowded(f, d)
+-- Two fasteners of a group on one another or of two groups, or two lines of them nearer
+-- than rows may stand across the grain, 2.5D, or nil.
+local function crowd(f, d, p, q)
   local least = 2.5 * f.fastener.D
+  local along, up = lane.abs(p.x - q.x), lane.abs(p.h - q.h)
+  if along * along + up * up < least * least - 1e-9 then
+    return ("fasteners at %s and %s stand within %s of each other"):format(
+      f.show.place(p.x), f.show.place(q.x), f.show.exact(least))
+  elseif d.required and along > 1e-6 and along < d.row - 1e-9 then
+    return ("fasteners at %s and %s: their lines are %s apart; at least %s "
+      .. "is needed"):format(f.show.place(p.x), f.show.place(q.x),
+      f.show.exact(along), f.show.exact(d.row))
+  end
+end
+
+-- Groups that stand so far apart that no two of their fasteners do are passed over.
+local function crowded(f, d)
+  local far = lane.max(2.5 * f.fastener.D, d.row)
+  local near, of = {}, f.of_group
+  for i, a in ipairs(f.stations) do
+    near[i] = {[i] = true}
+    for j = i + 1, #f.stations do
+      local b = f.stations[j]
+      near[i][j] = lane.abs(a.x - b.x) - a.half - b.half <= far
+    end
+  end
   for i, p in ipairs(f.layout) do
     for j = i + 1, #f.layout do
       local q = f.layout[j]
-      local apart = p.piece ~= q.piece and not f.meet
-      local along, up = math.abs(p.x - q.x), math.abs(p.h - q.h)
-      if not apart and along ^ 2 + up ^ 2 < least ^ 2 - 1e-9 then
-        return ("fasteners at %s and %s stand within %s of each other"):format(
-          f.show.place(p.x), f.show.place(q.x), f.show.exact(least))
-      elseif not apart and d.required and along > 1e-6 and along < d.row - 1e-9 then
-        return ("fasteners at %s and %s: their lines are %s apart; at least %s "
-          .. "is needed"):format(f.show.place(p.x), f.show.place(q.x),
-          f.show.exact(along), f.show.exact(d.row))
-      end
+      local meet = p.piece == q.piece or f.meet
+      local why = meet and near[of[i]][of[j]] and crowd(f, d, p, q)
+      if why then return why end
     end
   end
 end
@@ -167,6 +194,7 @@ local function both_faces(f, places)
   if f.side ~= "both" or f.fastener.kind == "bolt" then return end
   for _, p in ipairs(places) do
     f.layout[#f.layout + 1] = {x = p.x, h = p.h, D = f.fastener.D, piece = 2}
+    f.of_group[#f.layout] = #f.stations
   end
 end
 
@@ -183,18 +211,19 @@ local function place(f, r, d, g)
   local to_end, whose = free_end(f, r, g.x, half)
   if to_end < d.least_ends - 1e-9 then
     return nil, ("the fasteners at %s are %s from %s; at least %s is needed")
-      :format(f.show.place(g.x), f.show.exact(math.max(to_end, 0)), whose,
+      :format(f.show.place(g.x), f.show.exact(lane.max(to_end, 0)), whose,
       f.show.exact(d.least_ends))
   end
-  f.least_end = math.min(f.least_end, to_end)
+  f.least_end = lane.min(f.least_end, to_end)
   for _, p in ipairs(places) do
     local ok, why = clear_of_cuts(f, d, g.x, p)
     if not ok then return nil, why end
     f.layout[#f.layout + 1] = {x = p.x, h = p.h, D = f.fastener.D, piece = p.piece}
+    f.of_group[#f.layout] = #f.stations + 1
   end
+  f.stations[#f.stations + 1] = {x = g.x, n = g.n, half = half,
+    held = held(f, g.x, half, places), fullest = fullest}
   if not f.meet then both_faces(f, places) end
-  f.stations[#f.stations + 1] = {x = g.x, n = g.n, held = held(f, g.x, half, places),
-    fullest = fullest}
   return true
 end
 
@@ -225,7 +254,7 @@ function rows.place_groups(f, r, d, low, high)
   if #given == 0 then
     return nil, "no row of fasteners finds sound wood between the ends of the new member"
   end
-  f.stations, f.layout = {}, {}
+  f.stations, f.layout, f.of_group = {}, {}, {}
   f.least_end, f.least_cut = math.huge, math.huge
   f.staggered = f.meet and d.along or nil
   for _, g in ipairs(given) do
@@ -238,14 +267,20 @@ function rows.place_groups(f, r, d, low, high)
   return true
 end
 
+local function first(a)
+  return lane.is(a) and core.lane(a, 1) or a
+end
+
 -- Geometry factor of the groups: by ends as for a force across the grain, by cuts as for
 -- an end in tension.
 function rows.geometry(f, d, thin)
+  -- below 1/4 in it is 1 at any distance; above, joists that differ in it are parted
+  local same = d.required and lane.same or first
   local C = fastener.C_delta {fastener = f.fastener, load = "perpendicular",
-    end_distance = math.min(f.least_end, d.ends), l = thin, spacing = d.up}
+    end_distance = same(lane.min(f.least_end, d.ends)), l = thin, spacing = d.up}
   if f.least_cut >= d.cut_ends then return C, 1 end
   return C, fastener.C_delta {fastener = f.fastener, load = "parallel",
-    force = "tension", end_distance = f.least_cut}.C_delta
+    force = "tension", end_distance = same(f.least_cut)}.C_delta
 end
 
 -- Many fasteners across the depth hold the wood while it shrinks, and split it.

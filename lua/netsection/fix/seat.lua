@@ -3,7 +3,6 @@
 -- and a support under an opening. No member's bottom may lie under its seat, and a
 -- chord under
 -- an opening is a short beam for what presses on it.
-local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local lane = require "netsection.lane"
 local model = require "netsection.model"
@@ -27,9 +26,10 @@ end
 --- How new wood meets the seats of a joist.
 -- @param t {rise = of its bottom over the joist's, d = its depth, bears = {left =, right
 -- =},   hanger = true: it hangs at its ends}
+-- @param case with the joist and the standard in force
 -- @return {{right =, notch = depth, shim = height}, ...}; or nil and a reason
-function seat.fit(m, t)
-  local ends = {}
+function seat.fit(case, t)
+  local m, ends = case.model, {}
   for _, right in ipairs {false, true} do
     local on = right and t.bears.right or not right and t.bears.left
     if on and not t.hanger then
@@ -38,7 +38,7 @@ function seat.fit(m, t)
         return nil, ("at the %s end its bottom would lie %s under the seat, and a notch "
           .. "of that depth is over d/4 (%s): give it a hanger, or a depth and "
           .. "rise that meet the seat"):format(right and "right" or "left",
-            m.show.section(up), clause.gates)
+            m.show.section(up), case:rule "gates")
       end
       ends[#ends + 1] = {right = right, notch = up > 1e-6 and up or nil,
         shim = up < -1e-6 and -up or nil}

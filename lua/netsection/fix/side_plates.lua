@@ -114,7 +114,7 @@ function plates.assess(case, f)
   if f.steel then
     a.notes[#a.notes + 1] = "plates on edge are held to buckling between their rows of "
       .. ("fasteners and of their edge (%s)"):format(
-          case.standard.data.clauses.plates_on_edge)
+          case:rule "plates_on_edge")
     a.cautions[#a.cautions + 1] = cautions.steel
   end
   a.title = plates.title(f)

@@ -1,7 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- How a strap is held: places of its fasteners, strength of a group and of the steel,
 -- tearing of the wood.
-local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local fasten = require "netsection.fix.fasten"
 local fastener = require "netsection.fastener"
@@ -36,7 +35,7 @@ local function across(f, case, d)
   elseif d.rows_apart and outer > d.rows_apart + 1e-9 then
     return nil, ("the outer rows are %s apart, more than the %s that wood on "
       .. "one steel plate may be held over (%s)"):format(exact(outer),
-      exact(d.rows_apart), clause.outer_rows)
+      exact(d.rows_apart), case:rule "outer_rows")
   end
   if edge < d.edge.minimum - 1e-9 then
     f.notes[#f.notes + 1] = ("edge distance %s in the joist's bottom edge is less "
@@ -173,7 +172,7 @@ function joint.tear_out(f, case, T)
   local k = case.joint {mode = "fasteners", branch = 2, demand = T, G = T, Z = r.least,
     n_f = 1, member = "host", name = r.governs .. " of the wood",
     at = (f.from + f.to) / 2}
-  k.extra_steps, k.clause = r.steps, case.standard.data.clauses.tear_out
+  k.extra_steps, k.clause = r.steps, case:rule "tear_out"
   return k
 end
 
@@ -191,7 +190,7 @@ function joint.between_cuts(f, case, T)
     n_f = 1, member = "host", name = "wood between the cut and " .. f.between_name,
     at = (f.from + f.to) / 2}
   k.extra_steps = fastener_steps.between_cuts(r)
-  k.clause = case.standard.data.clauses.tear_out
+  k.clause = case:rule "tear_out"
   return k
 end
 

@@ -1,6 +1,8 @@
 -- SPDX-License-Identifier: MIT
 -- Where a fastener finds no wood in the joist: gaps, rot, openings, notches, splits, wood
 -- that is burnt away. Their edges count as edges and ends of the member.
+local lane = require "netsection.lane"
+
 local voids = {}
 
 local function box(list, c, h1, h2, more)
@@ -51,14 +53,19 @@ function voids.of(r, but)
 end
 
 -- Where along the joist the nearest void stands whose edges are nearer than `edge` to the
--- height h: distance from x, below 0 inside; the void.
+-- height h: distance from x, below 0 inside; the void, of one joist alone.
 function voids.nearest(list, x, h, edge)
   local least, which = math.huge, nil
   for _, v in ipairs(list) do
-    local across = math.max(v.h1 - h, h - v.h2)
-    local along = math.max(v.x1 - x, x - v.x2)
-    if v.whole and along > 1e-9 then along = math.huge end
-    if across < edge - 1e-9 and along < least then least, which = along, v end
+    if lane.max(v.h1 - h, h - v.h2) < edge - 1e-9 then
+      local along = lane.max(v.x1 - x, x - v.x2)
+      if v.whole then along = lane.pick(lane.less(1e-9, along), math.huge, along) end
+      if lane.is(along) or lane.is(least) then
+        least = lane.min(least, along)
+      elseif along < least then
+        least, which = along, v
+      end
+    end
   end
   return least, which
 end
@@ -85,8 +92,8 @@ end
 function voids.band(list, x1, x2, low, high, edge)
   for _, v in ipairs(list) do
     if v.face and v.x1 < x2 and v.x2 > x1 then
-      if v.face == "bottom" then low = math.max(low, v.h2 + edge) end
-      if v.face == "top" then high = math.min(high, v.h1 - edge) end
+      if v.face == "bottom" then low = lane.max(low, v.h2 + edge) end
+      if v.face == "top" then high = lane.min(high, v.h1 - edge) end
     end
   end
   return low, high
@@ -97,10 +104,11 @@ end
 function voids.wood(list, x1, x2, low, high, d)
   local bottom, top, lost = 0, d, 0
   for _, v in ipairs(list) do
-    if v.x1 < x2 + 1e-9 and v.x2 > x1 - 1e-9 and not v.whole then
-      if v.h2 <= low then bottom = math.max(bottom, v.h2)
-      elseif v.h1 >= high then top = math.min(top, v.h1)
-      else lost = lost + v.h2 - v.h1 end
+    local here = lane.both(lane.less(v.x1, x2 + 1e-9), lane.less(x1 - 1e-9, v.x2))
+    if here and not v.whole then
+      if v.h2 <= low then bottom = lane.pick(here, lane.max(bottom, v.h2), bottom)
+      elseif v.h1 >= high then top = lane.pick(here, lane.min(top, v.h1), top)
+      else lost = lane.pick(here, lost + v.h2 - v.h1, lost) end
     end
   end
   return bottom, top, lost

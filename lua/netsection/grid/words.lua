@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- The second opinion on paper: a block of its own after the code check, never among its
 -- ratios. No engineering is done here but M by the grid beside F_b' S, Cr 1.0.
-local clause = require("netsection.checks").clause
+local checks = require "netsection.checks"
 local numbers = require "netsection.numbers"
 local quantity = require "netsection.quantity"
 local review = require "netsection.review"
@@ -10,10 +10,9 @@ local units = require "netsection.units"
 
 local words = {title = "Second opinion: floor as a grid"}
 
-words.use = "Not used for the verdict: no ratio, status or action on these pages comes "
+local USE = "Not used for the verdict: no ratio, status or action on these pages comes "
   .. "from it, and a joist below its capacity here is not adequate by that. Sharing is "
-  .. "in it, so the repetitive factor is 1.0 for every joist ("
-  .. clause.sharing .. ")."
+  .. "in it, so the repetitive factor is 1.0 for every joist (%s)."
 
 words.left_out = "left out: torsion of joists, T-action and slip of the deck, membrane "
   .. "action, twisting stiffness of the deck; bearings hold both ways"
@@ -31,11 +30,13 @@ end
 words.width, words.left = {6, 13, 9, 11, 8, 9, 14, 10}, 1
 words.caption = "All load of the floor, by the grid"
 
--- What stands around the rows, in the grid's units.
-local function block(g)
-  local unit = quantity.of(g).unit
-  return setmetatable({columns = {"Joist", "R, " .. unit.force, "M, " .. unit.moment,
-    "at", "M/F_b'S", "all sound", "range", "deflection"}}, {__index = words})
+-- What stands around the rows, in the grid's units, by the standard of the reviews.
+local function block(g, reviews)
+  local unit, packs = quantity.of(g).unit, reviews[1] and reviews[1].packs
+  local clause = packs and packs.words:rule "sharing" or checks.clause.sharing
+  return setmetatable({use = USE:format(clause), columns = {"Joist",
+    "R, " .. unit.force, "M, " .. unit.moment, "at", "M/F_b'S", "all sound", "range",
+    "deflection"}}, {__index = words})
 end
 
 function words.rows(g)
@@ -135,7 +136,7 @@ end
 
 -- Adds the block to a text. @param out list of its lines
 function words.add_text(out, g, reviews)
-  second_opinion.add_text(out, block(g), g.refused, function()
+  second_opinion.add_text(out, block(g, reviews), g.refused, function()
     return words.rows(g), words.lines(g, reviews)
   end)
 end
@@ -154,7 +155,7 @@ end
 
 -- Adds the block to a document. @param name of the grid in the tree of numbers
 function words.add(d, g, reviews, name)
-  second_opinion.add(d, block(g), g.refused, function()
+  second_opinion.add(d, block(g, reviews), g.refused, function()
     return named_rows(g, name), words.lines(g, reviews)
   end)
 end

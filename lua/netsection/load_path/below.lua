@@ -21,7 +21,7 @@ end
 
 local KINDS = {plate = plate, wall = wall}
 
-local function read_one(key, t, reviews, lines, place, level)
+local function read_one(key, t, reviews, lines, place, level, standard)
   local what = ("load_path: below.%s"):format(tostring(key))
   local kind = type(t) == "table" and t.kind
   local ok = KINDS[kind] or kind == "beam_line"
@@ -31,7 +31,7 @@ local function read_one(key, t, reviews, lines, place, level)
   end
   local u = {key = key, kind = kind, mark = t.mark}
   if kind ~= "beam_line" then
-    u.f = KINDS[kind].read(t, level + 1)
+    u.f = KINDS[kind].read(t, level + 1, standard)
     if u.f.load then
       error(what .. ": load, dead, live: what stands on it follows from the joists",
         level + 1)
@@ -45,7 +45,7 @@ local function read_one(key, t, reviews, lines, place, level)
     end
   end
   u.posts = beam_line.posts(u.f, function(p) return place(p, reviews, lines) end,
-    level + 1)
+    level + 1, standard)
   return u
 end
 
@@ -58,7 +58,7 @@ local function place_of(p, reviews, lines)
 end
 
 --- Reads the option below = {left =, right =, [2] =}. @return by name of the line
-function below.read(given, reviews, lines, level)
+function below.read(given, reviews, lines, level, standard)
   local by_name = {}
   if given == nil then return by_name end
   if type(given) ~= "table" then
@@ -70,7 +70,7 @@ function below.read(given, reviews, lines, level)
       error(("load_path: below.%s: left, right, or the number of an inner bearing "
         .. "expected"):format(tostring(key)), level + 1)
     end
-    by_name[name] = read_one(key, t, reviews, lines, place_of, level + 1)
+    by_name[name] = read_one(key, t, reviews, lines, place_of, level + 1, standard)
   end
   return by_name
 end

@@ -243,7 +243,8 @@ local function sheet(self, options, level)
   options = member_report.options("document", options, {"steps", "figure", "job",
     "date"}, level)
   local job, foot = furniture.of_work(self.name, options, nil, self.packs.data.title)
-  local d = document.new {title = "Load path: " .. job, job = job, foot = foot}
+  local d = document.new {title = "Load path: " .. job, job = job, foot = foot,
+    lang = self.show.lang, own = {self.name}}
   d:paragraph(STATEMENT)
   d:figure {name = "load-path.svg", alt = "Load path: " .. self.show.unit.force
     .. " at each point, from the joists down to the ground",

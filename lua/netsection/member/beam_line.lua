@@ -229,7 +229,8 @@ local function bending(w, p, sign)
     beam.each_moment(p, function(q) if q.sign == sign then say(q) end end)
   end)
   if not best then return end
-  local t = {demand = best.v, member = "beam", at = best.y, combination = best.c.name,
+  local t = {standard = w.standard, demand = best.v, member = "beam", at = best.y,
+    combination = best.c.name,
     name = p.name and p.name .. (sign < 0 and ", over a post" or "")
       or sign < 0 and "over a post" or nil}
   if w.f.steel then
@@ -251,8 +252,8 @@ end
 local function shear(w, p)
   local best = peak(w, function(say) beam.each_shear(p, say) end)
   if not best then return end
-  local t = {demand = best.v, V = best.v, member = "beam", name = p.name, at = best.y,
-    combination = best.c.name}
+  local t = {standard = w.standard, demand = best.v, V = best.v, member = "beam",
+    name = p.name, at = best.y, combination = best.c.name}
   if w.f.steel then
     t.mode, t.branch, t.V_a, t.clause = "steel", 5, w.f.steel.V_allow, "values as given"
     return member.check(t)
@@ -269,7 +270,8 @@ local function sags(w, p, a)
       local n = w.f["limit_" .. case]
       local D = case == "live" and s.live or s.live + s.dead
       if n > 0 then
-        a.checks[#a.checks + 1] = member.check {mode = "deflection-" .. case, branch = 1,
+        a.checks[#a.checks + 1] = member.check {standard = w.standard,
+          mode = "deflection-" .. case, branch = 1,
           demand = math.max(D, 0), D_L = D, L = s.length, n = n, member = "beam",
           name = p.name, at = s.y, combination = case == "live" and "L" or "D+L"}
       end
@@ -286,10 +288,10 @@ local function pressed(w, m, t)
   local c
   for _, one in ipairs(w.combinations) do c = one.all and one or c end
   local F = member.adjusted(m, w.standard, "Fc_perp", c)
-  return member.check {mode = "bearing", branch = 1, demand = t.R, R = t.R,
-    F = m.Fc_perp, F_a = F.value, CD = 1, CM = F.CM, Ct = F.Ct, Ci = F.Ci, K = F.K,
-    Cb = t.Cb or 1, l_b = t.l_b, b = t.b, member = t.member, name = t.name, at = t.at,
-    combination = c.name}
+  return member.check {standard = w.standard, mode = "bearing", branch = 1, demand = t.R,
+    R = t.R, F = m.Fc_perp, F_a = F.value, CD = 1, CM = F.CM, Ct = F.Ct, Ci = F.Ci,
+    K = F.K, Cb = t.Cb or 1, l_b = t.l_b, b = t.b, member = t.member, name = t.name,
+    at = t.at, combination = c.name}
 end
 
 -- Each joist on the beam, and the beam's lower edge on each post.
@@ -365,7 +367,7 @@ local function below(w, a, posts)
     end
     if s.footing then
       s.footing.show = a.show
-      s.under = footing.assess(s.footing, load, s.state and s.state.side)
+      s.under = footing.assess(s.footing, load, w.standard, s.state and s.state.side)
       s.under.mark = s.under.mark or "under " .. s.mark
     else
       a.not_checked[#a.not_checked + 1] = ("what post %s stands on: %s there; no "
@@ -391,7 +393,7 @@ local function title(f, posts, show)
     and (f.continuous and ", one piece" or ", in pieces from post to post") or "")
 end
 
-local function notes(a, f)
+local function notes(a, f, standard)
   a.notes[#a.notes + 1] = f.steel
     and "steel by the values given: its own stability is in them"
     or ("repetitive factor %s"):format(text.short(f.Cr))
@@ -405,6 +407,7 @@ local function notes(a, f)
   if f.wood then
     a.assumptions[#a.assumptions + 1] = ("Design values: %s."):format(f.wood.source)
     for _, note in ipairs(f.wood.notes) do
+      note = model.said(note, standard)
       if not note:find "^bearing length" then
         a.assumptions[#a.assumptions + 1] = note .. "."
       end
@@ -459,22 +462,22 @@ function line.assess(f, t, standard, level)
     end
   end
   joists_on(w, a, t.loads)
-  notes(a, f)
+  notes(a, f, standard)
   pieces_of(a, f, list)
   return member.settle(a)
 end
 
 --- Places of posts given as lengths, with what they are; raises where one is a mark.
--- @param place function(given) -> y or nil
-function line.posts(f, place, level)
+-- @param place function(given) -> y or nil; @param standard of packs.standard
+function line.posts(f, place, level, standard)
   local list, found = {}, member.problems(f.given, "beam")
   for i, p in ipairs(f.posts) do
     local y, why = place(p.given)
     if not y then found:add(nil, p.name, why) end
     local own = p.post or f.given.post
     local under = p.footing or f.given.footing
-    list[i] = {y = y or 0, given = p.given, post = own and post.read(own, level + 1),
-      footing = under and footing.read(under, level + 1)}
+    list[i] = {y = y or 0, given = p.given, post = own and post.read(own, level + 1,
+      standard), footing = under and footing.read(under, level + 1)}
   end
   member.must(found, level + 1)
   table.sort(list, function(p, q) return p.y < q.y end)

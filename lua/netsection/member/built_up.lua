@@ -1,29 +1,19 @@
 -- SPDX-License-Identifier: MIT
 -- How the plies of a built-up post are held together: K_f of its slip, and what the
--- standard asks of nails and bolts. From memory; that K_f is 0.6 nailed and 0.75
--- bolted was read.
-local clause = require("netsection.checks").clause
+-- standard asks of nails and bolts. Numbers and clauses are the standard's
+-- (members.lua of its folder).
 local model = require "netsection.model"
 
 local built_up = {}
 
 local read = model.readers
 
--- K_f, and the distances asked for in diameters: {least, most}; a most in thicknesses of
--- the thinnest ply where `of_ply` says so.
-local KINDS = {
-  nailed = {K_f = 0.6, clause = clause.nailed_post, end_distance = {15, 18},
-    spacing = {20, 6, of_ply = true}, row_spacing = {10, 20}, edge_distance = {5, 20}},
-  bolted = {K_f = 0.75, clause = clause.bolted_post, end_distance = {7, 8.4},
-    spacing = {4, 6, of_ply = true}, row_spacing = {1.5, 10}, edge_distance = {1.5, 10}},
-}
+local KINDS = {nailed = "nailed_post", bolted = "bolted_post"} -- and their rule
 local FIELDS = {"kind", "diameter", "length", "rows", "spacing", "row_spacing",
   "end_distance", "edge_distance"}
 local MEASURES = {"end_distance", "spacing", "row_spacing", "edge_distance"}
 local NAMES = {end_distance = "end distance", spacing = "spacing along a row",
   row_spacing = "distance between rows", edge_distance = "edge distance"}
-
-local MOST_PLIES, THINNEST = 5, 1.5 -- from memory
 
 local function unknown(found, t)
   for name in pairs(t) do
@@ -37,14 +27,15 @@ local function unknown(found, t)
 end
 
 --- Reads the field of a post. @param plies how many, @param found problems
+-- @param standard of packs.standard
 -- @return {kind =, K_f =, D =, ...}, or nil
-function built_up.read(t, plies, found)
+function built_up.read(t, plies, found, standard)
   if t == nil then
     if plies > 1 then
       found:add(nil, "built_up", "missing: how the plies are held together, {kind = "
         .. "\"nailed\" | \"bolted\", diameter =, length = of nails, rows =, spacing =, "
         .. "row_spacing =, end_distance =, edge_distance =} ("
-        .. clause.built_up_post .. ")")
+        .. standard.words:rule "built_up_post" .. ")")
     end
     return nil
   elseif plies < 2 then
@@ -55,7 +46,8 @@ function built_up.read(t, plies, found)
     return nil
   end
   unknown(found, t)
-  local f = {kind = t.kind, K_f = KINDS[t.kind].K_f, rule = KINDS[t.kind]}
+  local rule = standard.data.members[t.kind]
+  local f = {kind = t.kind, K_f = rule.K_f, rule = rule}
   f.rows = t.rows ~= nil and read.number(found, nil, "built_up.rows", t.rows, 1, 6) or 0
   local needed = {"diameter", table.unpack(MEASURES)}
   if t.kind == "nailed" then needed[#needed + 1] = "length" end
@@ -81,8 +73,8 @@ end
 local function outside(f, name, b, show)
   local rule, v = f.rule[name], f[name]
   if not v then return nil end
-  local least = rule[1] * f.diameter
-  local most = rule.of_ply and rule[2] * b or rule[2] * f.diameter
+  local least = (rule.least or rule[1]) * f.diameter
+  local most = rule.most_plies and rule.most_plies * b or rule[2] * f.diameter
   if v >= least - 1e-9 and v <= most + 1e-9 then return nil end
   return ("%s %s, %s to %s expected"):format(NAMES[name], show.size(v),
     show.length(least, 2), show.length(most, 2))
@@ -90,25 +82,26 @@ end
 
 --- What the standard asks and the post does not have: a list of texts; empty where its
 -- plies act as a built-up column.
--- @param m the wood: b of one ply, d, plies
-function built_up.lacking(f, m, show)
-  local list = {}
-  if m.plies > MOST_PLIES then
-    list[1] = ("%d plies, at most %d (%s)"):format(m.plies, MOST_PLIES,
-      clause.built_up_plies)
+-- @param m the wood: b of one ply, d, plies; @param standard of packs.standard
+function built_up.lacking(f, m, show, standard)
+  local list, all, words = {}, standard.data.members.built_up, standard.words
+  local clause = words:rule(KINDS[f.kind])
+  if m.plies > all.most_plies then
+    list[1] = ("%d plies, at most %d (%s)"):format(m.plies, all.most_plies,
+      words:rule "built_up_plies")
   end
-  if m.b < THINNEST - 1e-9 then
+  if m.b < all.thinnest - 1e-9 then
     list[#list + 1] = ("plies %s thick, at least %s (%s)"):format(
-      show.size(m.b), show.size(THINNEST), clause.built_up_plies)
+      show.size(m.b), show.size(all.thinnest), words:rule "built_up_plies")
   end
   for _, name in ipairs(MEASURES) do
     local said = outside(f, name, m.b, show)
-    if said then list[#list + 1] = said .. ", " .. f.rule.clause end
+    if said then list[#list + 1] = said .. ", " .. clause end
   end
   local rows = m.d > 3 * m.b + 1e-9 and 2 or 1
   if f.rows < rows then
     list[#list + 1] = ("%d row, %d where d is over 3 plies' thickness, %s"):format(
-      f.rows, rows, f.rule.clause)
+      f.rows, rows, clause)
   end
   local across = f.rows > 1 and (f.rows - 1) * (f.row_spacing or 0)
     + 2 * f.edge_distance or 2 * f.edge_distance
@@ -120,7 +113,7 @@ function built_up.lacking(f, m, show)
     local least = (m.plies - 1) * m.b + 0.75 * m.b
     if f.length < least - 1e-9 then
       list[#list + 1] = ("nails %s long, at least %s: through all plies and 3/4 of the "
-        .. "last, %s"):format(show.size(f.length), show.size(least), f.rule.clause)
+        .. "last, %s"):format(show.size(f.length), show.size(least), clause)
     end
   end
   return list

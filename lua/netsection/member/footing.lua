@@ -2,7 +2,6 @@
 -- What a post stands on: a square footing of plain concrete by the soil value that the
 -- user gives, its projection by the building code's rule; or a slab that is there, which
 -- is not covered.
-local clause = require("netsection.checks").clause
 local member = require "netsection.member"
 local model = require "netsection.model"
 
@@ -13,8 +12,6 @@ footing.fields = {"mark", "soil", "thickness", "side", "weight", "slab", "post",
 
 local read = model.readers
 
--- Plain concrete: at least so thick, and past what stands on it so far.
-local THICK, PAST = 6, 2
 local CONCRETE = 150 -- its weight, pcf (common practice)
 
 -- Pressures on a soil that are taken, psf.
@@ -64,24 +61,26 @@ local function side_needed(f, P)
   return q > 0 and 12 * math.sqrt(P / q) or nil
 end
 
--- Projection of plain concrete: as the rule has it, at least 2 in and no more than the
--- thickness, which is at least 6 in.
-local function plain_concrete(a, f, side, on)
-  if f.t < THICK - 1e-9 then
+-- Projection of plain concrete: at least so far past what stands on it and no more than
+-- the thickness, which has a least value too (members.lua of the standard).
+local function plain_concrete(a, f, side, on, standard)
+  local least, rule = standard.data.members.footing, standard.words:rule "plain_footing"
+  if f.t < least.thick - 1e-9 then
     a.status = "not permitted"
     a.notes[#a.notes + 1] = ("%s thick: at least %s (%s)"):format(
-      a.show.size(f.t), a.show.about(THICK), clause.plain_footing)
+      a.show.size(f.t), a.show.about(least.thick), rule)
   end
   if not on then
     a.notes[#a.notes + 1] = "projection past the post not checked: its side is not known"
     return
   end
-  a.checks[#a.checks + 1] = member.check {mode = "footing", branch = 1, demand = 0,
-    B = side, d_1 = on, t = f.t, member = "footing", name = "projection"}
-  if (side - on) / 2 < PAST - 1e-9 then
+  a.checks[#a.checks + 1] = member.check {standard = standard, mode = "footing",
+    branch = 1, demand = 0, B = side, d_1 = on, t = f.t, member = "footing",
+    name = "projection"}
+  if (side - on) / 2 < least.past - 1e-9 then
     a.status = "not permitted"
     a.notes[#a.notes + 1] = ("it reaches %s past the post: at least %s (%s)")
-      :format(a.show.size((side - on) / 2), a.show.about(PAST), clause.plain_footing)
+      :format(a.show.size((side - on) / 2), a.show.about(least.past), rule)
   end
 end
 
@@ -102,8 +101,9 @@ local ASK = {"the soil itself, its settlement and what lies beside the footing",
   "frost: the bottom of the footing goes below the frost depth of the place"}
 
 --- The state of a footing under a load.
+-- @param standard of packs.standard
 -- @param on side of the post that stands on it, in, or nil
-function footing.assess(f, load, on)
+function footing.assess(f, load, standard, on)
   local t = f.given
   local a = member.assessment("footing", t.mark, f.show)
   local show = a.show
@@ -124,14 +124,16 @@ function footing.assess(f, load, on)
   end
   a.side = f.side or math.max(math.ceil(needed - 1e-9), 4)
   if on and not f.side then
-    a.side = math.max(a.side, math.ceil(on + 2 * PAST - 1e-9))
+    a.side = math.max(a.side,
+      math.ceil(on + 2 * standard.data.members.footing.past - 1e-9))
   end
   a.title = ("footing %s x %s, %s thick, load %s"):format(
     show.figures("length", a.side), show.figures_of("length", a.side),
     show.figures_of("length", f.t), show.force(P))
-  a.checks[1] = member.check {mode = "soil-bearing", branch = 1, demand = 0, P = P,
-    q_s = f.q, gamma = f.gamma, t = f.t, B = a.side, member = "footing"}
-  plain_concrete(a, f, a.side, on)
+  a.checks[1] = member.check {standard = standard, mode = "soil-bearing", branch = 1,
+    demand = 0, P = P, q_s = f.q, gamma = f.gamma, t = f.t, B = a.side,
+    member = "footing"}
+  plain_concrete(a, f, a.side, on, standard)
   size_notes(a, f, P, needed)
   a.pieces[1] = {name = "footing", kind = "footing", member = "footing", count = 1,
     size = ("%s x %s x %s"):format(show.figures("length", a.side),

@@ -65,10 +65,10 @@ function plate.check(m, t, standard)
   local c = member.combinations(standard)
   c = c[#c]
   local F = member.adjusted(m, standard, "Fc_perp", c)
-  return member.check {mode = "bearing", branch = 1, demand = t.R, R = t.R,
-    F = m.Fc_perp, F_a = F.value, CD = 1, CM = F.CM, Ct = F.Ct, Ci = F.Ci, K = F.K,
-    Cb = core.Cb(t.l_b, t.from_end or 0), l_b = t.l_b, b = t.b, member = "plate",
-    name = t.name, at = t.at, combination = c.name}
+  return member.check {standard = standard, mode = "bearing", branch = 1,
+    demand = t.R, R = t.R, F = m.Fc_perp, F_a = F.value, CD = 1, CM = F.CM, Ct = F.Ct,
+    Ci = F.Ci, K = F.K, Cb = core.Cb(t.l_b, t.from_end or 0), l_b = t.l_b, b = t.b,
+    member = "plate", name = t.name, at = t.at, combination = c.name}
 end
 
 local function title(f, what, P, show)

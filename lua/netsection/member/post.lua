@@ -3,11 +3,11 @@
 -- end grain; or an adjustable steel post by the load that it is
 -- rated for.
 local built_up = require "netsection.member.built_up"
-local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local member = require "netsection.member"
 local model = require "netsection.model"
 local plate = require "netsection.member.plate"
+local point = require "netsection.point"
 local text = require "netsection.text"
 
 local post = {}
@@ -85,8 +85,8 @@ local function read_plates(t, f, found, level)
   end
 end
 
--- @param level of the caller, for what is raised
-function post.read(t, level)
+-- @param level of the caller, for what is raised; @param standard of packs.standard
+function post.read(t, level, standard)
   local found = member.problems(t, "post")
   local f = {given = t, temporary = read.flag(found, t, "temporary", false)}
   if t.capacity ~= nil then
@@ -99,7 +99,8 @@ function post.read(t, level)
     f.length = read_length(found, "length", t.length)
   else
     f.wood = member.wood(t, found)
-    if f.wood then f.built_up = built_up.read(t.built_up, f.wood.plies, found) end
+    if f.wood then f.built_up = built_up.read(t.built_up, f.wood.plies, found,
+      standard) end
     read_lengths(t, f, found)
     read_eccentricity(t, f, found)
     if f.built_up and (f.sixth or f.e and f.e > 0) then
@@ -130,12 +131,12 @@ local function column(w, c)
     -- bent along the deep side of a thin section it may turn over
     local CL = e and d_1 > 2 * d_2 and core.CL(Fb.value, E_m, core.l_e("any", l_1, d_1),
       d_2, d_1) or 1
-    list[#list + 1] = member.check {mode = "column", demand = 0, P = P, l_e1 = l_1,
-      d_1 = d_1, l_e2 = l_2, d_2 = d_2, e_1 = e, E_m = E_m, F = m.Fc, F_cs = Fc.value,
-      K_f = f.built_up and f.built_up.K_f,
+    list[#list + 1] = member.check {standard = w.standard, mode = "column", demand = 0,
+      P = P, l_e1 = l_1, d_1 = d_1, l_e2 = l_2, d_2 = d_2, e_1 = e, E_m = E_m,
+      F = m.Fc, F_cs = Fc.value, K_f = f.built_up and f.built_up.K_f,
       CD = Fc.CD, CM = Fc.CM, Ct = Fc.Ct, CF = Fc.CF, Ci = Fc.Ci, K = Fc.K,
       F_a2 = Fb.value * CL, member = "post", combination = c.name,
-      clause = e and clause.eccentric_post or nil}
+      clause = e and w.standard.words:rule "eccentric_post" or nil}
   end
   if f.sixth or f.e and f.e > 0 then
     one(f.l_d, m.d, f.l_b, m.b, f.e or m.d * SIXTH)
@@ -151,10 +152,10 @@ local function end_grain(w, c)
   local m = w.m
   local P = c.D * w.load.D + c.L * w.load.L
   local F = member.adjusted(m, w.standard, "Fc", c)
-  return member.check {mode = "bearing", branch = 3, demand = P, d_1 = m.d,
-    d_2 = m.b * m.plies, F = m.Fc, F_cs = F.value, CD = F.CD, CM = F.CM, Ct = F.Ct,
-    CF = F.CF, Ci = F.Ci, K = F.K, member = "post", name = "end of the post",
-    combination = c.name, clause = clause.end_grain}
+  return member.check {standard = w.standard, mode = "bearing", branch = 3, demand = P,
+    d_1 = m.d, d_2 = m.b * m.plies, F = m.Fc, F_cs = F.value, CD = F.CD, CM = F.CM,
+    Ct = F.Ct, CF = F.CF, Ci = F.Ci, K = F.K, member = "post", name = "end of the post",
+    combination = c.name, clause = w.standard.words:rule "end_grain"}
 end
 
 local function each(w, check)
@@ -168,7 +169,8 @@ local function wood_notes(a, w)
   local end_check = a.checks[2]
   if end_check.ratio > 0.75 + 1e-9 then
     a.notes[#a.notes + 1] = ("the end is pressed to more than 0.75 of F_c*: a steel "
-      .. "plate or other rigid insert at that end (%s)"):format(clause.end_insert)
+      .. "plate or other rigid insert at that end (%s)"):format(
+      w.standard.words:rule "end_insert")
   end
   if not (f.sixth or f.e) then
     a.notes[#a.notes + 1] = "the load is taken in the middle of the post; with "
@@ -187,10 +189,11 @@ local function wood_notes(a, w)
   if f.built_up then
     a.notes[#a.notes + 1] = built_up.said(f.built_up, m, a.show)
     a.notes[#a.notes + 1] = ("all plies in one length, of one depth, faces in "
-      .. "contact (%s)"):format(clause.built_up_plies)
+      .. "contact (%s)"):format(w.standard.words:rule "built_up_plies")
   end
   a.assumptions[#a.assumptions + 1] = ("Design values: %s."):format(m.source)
   for _, note in ipairs(m.notes) do
+    note = model.said(note, w.standard)
     if not note:find "^bearing length" then
       a.assumptions[#a.assumptions + 1] = note .. "."
     end
@@ -210,9 +213,11 @@ local function wood_post(a, w)
     a.status = "not permitted"
     a.notes[#a.notes + 1] = ("more slender than 50 (%s): not permitted (%s); "
       .. "brace it or take a larger one"):format(text.short(
-      math.max(f.l_d / m.d, f.l_b / (m.b * m.plies))), clause.slender_post)
+      math.max(f.l_d / m.d, f.l_b / (m.b * m.plies))),
+      w.standard.words:rule "slender_post")
   end
-  for _, lack in ipairs(f.built_up and built_up.lacking(f.built_up, m, a.show) or {}) do
+  for _, lack in ipairs(f.built_up and built_up.lacking(f.built_up, m, a.show,
+    w.standard) or {}) do
     a.status = "not permitted"
     a.notes[#a.notes + 1] = "not a built-up column: " .. lack
   end
@@ -224,9 +229,9 @@ end
 
 local function rated_post(a, w)
   local P = w.load.D + w.load.L
-  a.checks[1] = member.check {mode = "fasteners", branch = 2, demand = P, G = P,
-    Z = w.f.capacity, n_f = 1, member = "post", name = "post, rated load",
-    clause = "rated load as given"}
+  a.checks[1] = member.check {standard = w.standard, mode = "fasteners", branch = 2,
+    demand = P, G = P, Z = w.f.capacity, n_f = 1, member = "post",
+    name = "post, rated load", clause = "rated load as given"}
   a.notes[1] = ("rated for %s as given, at its height and use; not computed here"):
     format(a.show.force(w.f.capacity))
   a.pieces[1] = {name = "adjustable post", kind = "post", member = "post", count = 1,
@@ -264,7 +269,8 @@ function post.assess(f, load, standard)
     a.show.force(load.D + load.L))
   if temporary then
     a.notes[#a.notes + 1] = f.capacity and "for temporary use"
-      or "for temporary use: CD 1.25 on all loads together"
+      or point.format("for temporary use: CD %g on all loads together",
+      standard.data.members.construction.CD)
   end
   local sides = f.end_plate or f.wood and {f.wood.b * f.wood.plies, f.wood.d}
   for _, name in ipairs {"sole", "head"} do

@@ -121,7 +121,7 @@ local function sheet(self, options, level)
   options = report.options("document", options, {"steps"}, level)
   local states = report.states(self)
   local tree, names = tree_of(self)
-  local d = document.new {title = self.title}
+  local d = document.new {title = self.title, lang = quantity.of(self).lang}
   for i, a in ipairs(states) do
     report.add(d, a, tree.members[names[i]], names[i], options.steps or "governing", 2)
   end

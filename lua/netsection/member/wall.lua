@@ -12,8 +12,8 @@ wall.fields = {"mark", "plate", "stud", "spacing", "above", "note"}
 
 local read = model.readers
 
---- @param level of the caller, for what is raised
-function wall.read(t, level)
+--- @param level of the caller, for what is raised; @param standard of packs.standard
+function wall.read(t, level, standard)
   local found = member.problems(t, "wall")
   local f = {given = t}
   for name, kind in pairs {plate = plate, stud = post} do
@@ -21,7 +21,7 @@ function wall.read(t, level)
     if type(t[name]) ~= "table" or t[name].kind ~= word then
       found:add(nil, name, ("ns.%s{...} expected"):format(word))
     else
-      f[name] = kind.read(t[name], level + 1)
+      f[name] = kind.read(t[name], level + 1, standard)
       if f[name].load then
         found:add(nil, name, "its load follows from what stands on the wall")
       end

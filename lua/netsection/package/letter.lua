@@ -354,8 +354,9 @@ function letter.document(subject, options, figures)
   local visit, place = options.visit or {}, {}
   for i, r in ipairs(reviews) do place[r.mark] = i end
   local job, foot = furniture.of(subject, reviews, options)
+  local lang, own = furniture.language(subject, options)
   local d = document.new {title = "Draft of a letter: " .. job, job = job, foot = foot,
-    running = "DRAFT not sealed not for construction",
+    running = "DRAFT not sealed not for construction", lang = lang, own = own,
     close = #reviews > MANY and "closer" or true}
   local one = review.is(subject)
   local function first(g)

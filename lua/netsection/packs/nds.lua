@@ -28,8 +28,26 @@ local WITH_ROOF = {
   source = {"text"}, confidence = known.word,
 }
 
+-- A pair {least, most}, and what is prescribed for members below the joists.
+local function pair(high)
+  return {"list", {"number", 0, high}, 2, 2, needed = true}
+end
+local function between(low, high) return {"number", low, high, needed = true} end
+local PLIES = known.of {K_f = between(0.1, 1), end_distance = pair(100),
+  spacing = {"table", {least = between(0, 100), most_plies = between(1, 100)},
+    needed = true}, row_spacing = pair(100), edge_distance = pair(100)}
+local MEMBERS = {
+  construction = known.of {CD = between(0.5, 2)},
+  built_up = known.of {most_plies = {"whole", 2, 12, needed = true},
+    thinnest = between(0.5, 6)},
+  nailed = PLIES, bolted = PLIES,
+  footing = known.of {thick = between(1, 24), past = between(0, 24)},
+}
+for _, what in pairs(MEMBERS) do what.needed = true end
+
 --- Fields of such a standard; `combination` those of one of its combinations.
 nds.schema = {factors = {"table", FACTORS},
+  members = {"table", MEMBERS, needed = true},
   with_roof_or_snow = {"list", {"table", WITH_ROOF}, 0, 12}}
 nds.combination = {CD = {"number", 0.1, 2, needed = true}}
 

@@ -8,6 +8,7 @@ local check = require "netsection.packs.check"
 local data = require "netsection.data_file"
 local folder = require "netsection.folder"
 local point = require "netsection.point"
+local spelling = require "netsection.locale.spelling"
 
 local rules = {}
 
@@ -85,7 +86,7 @@ local LIMIT = {
 local SCHEMA = {
   name = {"text", needed = true}, title = {"text", needed = true},
   confidence = {"word", basis.words, needed = true},
-  unit = {"word", {"in", "mm"}},
+  unit = {"word", {"in", "mm"}}, lang = {"word", spelling.names},
   base = {"text"}, scope = {"text"}, source = {"text"}, notes = {"list", {"text"}, 0, 20},
   covers = {"list", {"word", KINDS, code = "RULE-KIND"}, 1, 7, needed = true},
   covers_hogging = {"flag"},

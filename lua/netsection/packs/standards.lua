@@ -8,6 +8,7 @@ local families = require "netsection.packs.families"
 local files = require "netsection.standards"
 local known = require "netsection.packs.known"
 local quantity = require "netsection.quantity"
+local spelling = require "netsection.locale.spelling"
 local said = require "netsection.packs.standard_words"
 
 local standards = {names = files.names, known = files.known, read = files.read,
@@ -35,6 +36,7 @@ local COMMON = {
   name = {"text", needed = true}, title = {"text", needed = true}, base = {"text"},
   format = {"word", FORMATS, code = "STANDARD-FORMAT", needed = true},
   confidence = known.word, units = {"word", quantity.names},
+  lang = {"word", spelling.names},
   family = {"word", FAMILIES, code = "STANDARD-FAMILY", needed = true},
   scope = {"text"}, source = {"text"}, notes = {"list", {"text"}, 0, 20},
   basis = known.forms, duration = {"text", needed = true}, labels = LABELS,

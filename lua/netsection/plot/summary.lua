@@ -124,7 +124,10 @@ local function rows_part(reviews, page, at)
     for k, name in ipairs(STATES) do
       cell(number(r, name), right + 0.5 * k, y, "right")
     end
-    cell(words.of(next_words(r), most), right + NUMBERS + 0.35, y)
+    -- where both do not fit: what comes next, whole
+    local said = next_words(r)
+    if words.width(said) > most then said = verdict.text(r) end
+    cell(words.of(said, most), right + NUMBERS + 0.35, y)
   end
   return words.lines(out)
 end

@@ -124,7 +124,9 @@ end
 function crew.document(subject, options, lines, figures, tree)
   local reviews = numbers.reviews(subject, "package", 2)
   local job, foot = furniture.of(subject, reviews, options)
-  local d = document.new {title = "Crew sheet: " .. job, job = job, foot = foot}
+  local lang, own = furniture.language(subject, options)
+  local d = document.new {title = "Crew sheet: " .. job, job = job, foot = foot,
+    lang = lang, own = own}
   act_now.add(d, reviews)
   local said = {}
   for _, r in ipairs(reviews) do

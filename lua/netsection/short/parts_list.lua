@@ -174,8 +174,9 @@ function list.document(subject, options)
   local reviews = numbers.reviews(subject, "package", 2)
   local serve, refused = list.repaired(reviews)
   local job, foot = furniture.of(subject, reviews, options)
+  local lang, own = furniture.language(subject, options)
   local d = document.new {title = "Parts and order of work: " .. job, job = job,
-    foot = foot}
+    foot = foot, lang = lang, own = own}
   act_now.add(d, reviews)
   open_questions(d, refused)
   local open = list.without_repair(reviews)

@@ -4,6 +4,7 @@
 local cautions = require "netsection.cautions"
 local document = require "netsection.document"
 local parts = require "netsection.parts"
+local spelling = require "netsection.locale.spelling"
 local template = require "netsection.field_book"
 local error = require "netsection.raise".error
 
@@ -146,7 +147,7 @@ local function joist_page(d, mark, t)
     t.obstructions)
 end
 
-local FIELDS = {"name", "joists", "cuts", "obstructions", "units"}
+local FIELDS = {"name", "joists", "cuts", "obstructions", "units", "lang"}
 
 local function rows_of(t, name, otherwise)
   local n = t[name] or otherwise
@@ -176,7 +177,8 @@ end
 
 --- A sheet to fill in by hand, as a document (see document.lua).
 -- @param t {name = of the floor, joists = how many blank ones or a list of marks,
---   cuts =, obstructions = rows for each joist, units = "us" | "metric" of its scales}
+--   cuts =, obstructions = rows for each joist, units = "us" | "metric" of its scales,
+--   lang = "en-US" (default) | "en-GB" | "en-CA"}
 function field_sheet.new(t)
   t = t or {}
   parts.only("field_sheet", t, FIELDS, 2)
@@ -188,9 +190,12 @@ function field_sheet.new(t)
   local problem
   rows.blank, problem = template.blank(t.units)
   if not rows.blank then error("field_sheet: " .. problem, 2) end
+  problem = spelling.problem(t.lang)
+  if problem then error("field_sheet: lang: " .. problem, 2) end
   local marks = marks_of(t)
   local d = document.new {title = "Field sheet", job = t.name or "Field sheet",
-    foot = "Date: ____________"}
+    foot = "Date: ____________", lang = t.lang,
+    own = spelling.own(t.lang, t.name, marks)}
   visit(d, t.name)
   for _, mark in ipairs(marks) do joist_page(d, mark, rows) end
   return d

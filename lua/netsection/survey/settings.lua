@@ -14,6 +14,7 @@ local KNOWN = {floor = "name", name = "name", floorname = "name", title = "name"
   unit = "units", decimal = "decimal", decimalsign = "decimal", paper = "paper",
     printed = "printed",
   printedin = "printed", printunits = "printed",
+  lang = "lang", spelling = "lang",
   separator = "separator", encoding = "encoding"}
 
 -- What the letter tells of the visit.
@@ -32,6 +33,7 @@ local VALUES = {
   decimal = {comma = ",", [","] = ",", point = ".", ["."] = "."},
   paper = {letter = "letter", a4 = "a4"},
   printed = {us = "us", metric = "metric"},
+  lang = {["en-us"] = "en-US", ["en-gb"] = "en-GB", ["en-ca"] = "en-CA"},
   separator = {comma = ",", semicolon = ";", tab = "\t"},
   encoding = {["utf-8"] = "utf-8", utf8 = "utf-8", ["latin-1"] = "latin-1",
     latin1 = "latin-1"},
@@ -39,7 +41,8 @@ local VALUES = {
 settings.values = VALUES
 
 local TAKEN = {units = "in, ft, mm, cm, m", decimal = "comma, point",
-  paper = "letter, a4", printed = "us, metric", separator = "comma, semicolon, tab",
+  paper = "letter, a4", printed = "us, metric", lang = "en-US, en-GB, en-CA",
+  separator = "comma, semicolon, tab",
     encoding = "utf-8, latin-1"}
 
 local function keep(out, row, name, value, found, where)

@@ -2,6 +2,7 @@
 -- Axes of a sweep. Those that the core takes as plain numbers, field by field, vary from
 -- lane to lane; all others (sizes, species, faces, lists, fields of a repair) make joists
 -- of their own, which are read once each, and come first.
+local core = require "netsection.core"
 local fields = require "netsection.fields"
 local points = require "netsection.sweep.points"
 local units = require "netsection.units"
@@ -214,6 +215,32 @@ local function axis_of(name, list)
   return {name = name, values = list}
 end
 
+-- A field of a repair as a number: lengths may be text.
+local function of_fix(value)
+  if type(value) == "number" then return value end
+  return type(value) == "string" and units.length(value) or nil
+end
+
+local GEOMETRY = {"^spans?$", "^spans%.%d+$", "^cuts%.", "^bearing$"}
+
+-- Numbers of a field that makes joists of a repaired one, where thousands of them are
+-- read at once (see joined.lua): the joist's geometry, the repair's own fields; or nil.
+local function column_of(name, values, description, spans)
+  local read = name:find "^fix%.[%w_.]+$" and of_fix
+  for _, pattern in ipairs(GEOMETRY) do
+    if name:find(pattern) then
+      read = select(2, lane_of(name, {}, description, nil, spans))
+    end
+  end
+  local numbers = {}
+  for i, value in ipairs(read and values or {}) do
+    local v = type(value) ~= "table" and read(value)
+    if not v then return nil end
+    numbers[i] = v
+  end
+  return read and core.numbers(numbers) or nil
+end
+
 -- The listed points as one axis, whose steps are their numbers.
 local function listed_axis(listed)
   local n = listed.count or 1
@@ -267,6 +294,18 @@ local function function_rows(listed, over, joist, spans)
   return true
 end
 
+-- Whether all lists are columns of numbers, which they keep.
+local function linked_columns(listed, over, joist, spans)
+  local repair = joist.repair and joist.repair.given
+  for _, l in ipairs(listed.lists) do
+    local rows, read = lane_of(l.name, over, joist.description, repair, spans)
+    l.column = rows and points.numbers(l, read)
+      or column_of(l.name, l.values, joist.description, spans)
+    if not l.column then return false end
+  end
+  return true
+end
+
 -- Puts the axis of listed points behind those that make joists, or last of all.
 local function insert_listed(list, outer, listed, over, joist, spans)
   local lanes, why = list_rows(listed, over, joist, spans)
@@ -277,7 +316,11 @@ local function insert_listed(list, outer, listed, over, joist, spans)
     for _, l in ipairs(listed.lists) do l.rows, l.numbers, l.known = nil, nil, nil end
     name_lists(listed)
   end
-  table.insert(list, lanes and #list + 1 or outer + 1, listed_axis(listed))
+  local axis = listed_axis(listed)
+  if not lanes and (joist.repair or over.fix) then
+    axis.columns = linked_columns(listed, over, joist, spans)
+  end
+  table.insert(list, lanes and #list + 1 or outer + 1, axis)
   return list, lanes and outer or outer + 1
 end
 
@@ -318,6 +361,10 @@ function axes.read(over, order, joist, spans, listed, named)
     if rows then ok, problem = read_all(axis, read) end
     if ok == nil then return nil, problem end
     if ok then axis.rows = rows else name_values(axis) end
+    if not ok and (repair or over.fix) then
+      axis.column = column_of(name, axis.values, joist.description, spans)
+      axis.columns = axis.column ~= nil
+    end
     table.insert(ok and inner or outer, axis)
   end
   local count = #outer

@@ -5,6 +5,7 @@
 local core = require "netsection.core"
 local lane = require "netsection.lane"
 local values = require "netsection.sweep.values"
+local error = require "netsection.raise".error
 
 local chained = {}
 
@@ -12,7 +13,12 @@ local chained = {}
 chained.most = 4096
 
 -- Parts that are still parted; what differs so often is reviewed one by one.
-local DEEPEST = 12
+local DEEPEST = 40
+
+--- Whether a failure is the user's, who stops the work.
+function chained.interrupted(problem)
+  return type(problem) == "string" and problem:find("interrupted!", 1, true) ~= nil
+end
 
 local function write(w, o, places, value)
   if type(value) == "string" then value = values.code(o, value) end
@@ -26,8 +32,10 @@ local function keep(w, places, r)
   end
 end
 
+-- A reason with numbers that differ is looked for where it is read (plan:reason_at).
 local function refuse(w, places, reason)
-  core.put(w.fault, w.at, places, w.code(reason))
+  local marked = reason:find(lane.mark, 1, true)
+  core.put(w.fault, w.at, places, w.code(marked and lane.mark or reason))
 end
 
 -- One joist, worked as anyone would ask for it.
@@ -44,13 +52,13 @@ local function alone(w, i, places)
 end
 
 local function each_alone(w, places)
+  if w.alone then
+    w.done.alone = w.done.alone + #places
+    return w.alone(places)
+  end
   for i = 1, #places do
     alone(w, i, core.numbered(1) + core.lane(places, i))
   end
-end
-
-local function marked(text)
-  return text:find(lane.mark, 1, true) ~= nil
 end
 
 -- @return nil where all was written; else a mask that parts the joists, or true: each is
@@ -65,6 +73,7 @@ local function at_once(w, places)
   lane.working = nil
   if not ok then
     if lane.is(r) then return r end
+    if chained.interrupted(r) then error(r, 0) end
     w.done.problem = r
     return true
   elseif type(r) == "string" or not r.many then
@@ -72,8 +81,6 @@ local function at_once(w, places)
   elseif r.fault then
     core.put(w.fault, w.at, places, r.fault)
     return nil
-  elseif r.fixed.refused and marked(r.fixed.refused) then
-    return true
   end
   keep(w, places, r)
   if r.fixed.refused then refuse(w, places, r.fixed.refused) end
@@ -103,7 +110,8 @@ end
 --   number}) -> repaired joist, or nil and why, packs = options of a review, outputs =
 --   of the fixed state, to = {[output] = column}, fault = column, at = place before the
 --   first, places = of the joists after it (one after another), code = function(text)
---   -> fault}
+--   -> fault, alone = function(places) that works each of them by itself, where columns
+--   are not all that it takes}
 -- @return how many were worked alone, and what the last of them met among many
 function chained.work(w)
   w.done, w.checks = {alone = 0}, false

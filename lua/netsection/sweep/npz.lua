@@ -91,7 +91,8 @@ function npz.writer(h, s)
     return true
   end
 
-  local function reason_column(count, fault)
+  local function reason_column(first, count, fault)
+    h.plan:tell(first, count, fault)
     local column = core.numbers(count)
     core.fill(column, 0, count, 0)
     for i = 1, count do
@@ -110,7 +111,7 @@ function npz.writer(h, s)
   local function numbers_of(c, first, count, to, fault, derived)
     if c.value then return to[c.value] end
     if c.derived then return derived[c.derived] end
-    if not c.steps then return reason_column(count, fault) end
+    if not c.steps then return reason_column(first, count, fault) end
     local column = core.numbers(count)
     core.spread(c.steps, c.stride, first, count, column)
     return column

@@ -5,10 +5,12 @@
 -- worked by its own lines of Lua on columns (chained.lua); what a joist has only in its
 -- floor is reviewed point by point, sixteen together.
 local chained = require "netsection.sweep.chained"
+local joined = require "netsection.sweep.joined"
 local enums = require "netsection.enums"
 local core = require "netsection.core"
 local fix = require "netsection.fix"
 local in_floor = require "netsection.sweep.in_floor"
+local lane = require "netsection.lane"
 local model = require "netsection.model"
 local parts = require "netsection.parts"
 local ply = require "netsection.ply"
@@ -52,7 +54,12 @@ function plan.new(t)
     end
   end
   t.total = t.inner
-  for i = 1, t.outer do t.total = t.total * #t.axes[i].values end
+  for i = 1, t.outer do
+    t.total = t.total * #t.axes[i].values
+    t.joined = t.joined or t.axes[i].columns
+  end
+  t.joined = t.joined and not t.by_review and not t.seeks and #t.functions == 0
+    and t.inner <= joined.inner
   return setmetatable(t, plan)
 end
 
@@ -95,6 +102,28 @@ function plan:reason(code)
   if code == 0 then return nil end
   if code & 15 == OWN then return self.reasons[code >> 4] end
   return fault_text(core.fault_text(code))
+end
+
+-- The text behind a fault of the point at an index: what differs from joist to joist is
+-- looked for where it is asked for, by that joist's own review.
+function plan:reason_at(code, index)
+  local text = self:reason(code)
+  if text ~= lane.mark then return text end
+  local made, e = self:point_at(index)
+  if not made then return e.reason end
+  local r = made:review {rules = self.rules, standard = self.standard}
+  return not r.computed and r.reasons[1] or r.fixed and r.fixed.refused or nil
+end
+
+-- Faults of points from 'first' on with their own texts.
+function plan:tell(first, count, fault)
+  local marked = self.code_of[lane.mark]
+  for i = 1, marked and count or 0 do
+    if fault[i] == marked then
+      core.set(fault, i, self:code(self:reason_at(marked, first + i - 1)))
+    end
+  end
+  return fault
 end
 
 ------------------------------------------------------------------------- the places
@@ -445,27 +474,50 @@ local function close_entry(self, w, e, index)
   fill(self, e, w.to, at, count)
 end
 
+-- Joists of one topology, from outer index i to j.
+local function work_entries(self, w, list, i, j)
+  if list[i - w.o1 + 1].packed then
+    local stopped = work_run(self, w, list, i, j)
+    for k = i, stopped and i - 1 or j do
+      local chain = list[k - w.o1 + 1].chained
+      stopped = stopped or chain and work_chained(self, w, chain, k)
+    end
+    if stopped then return stopped end
+  end
+  for k = i, j do close_entry(self, w, list[k - w.o1 + 1], k) end
+end
+
 local function work_lanes(self, w)
   local list = entries_of(self, w.o1, w.o2)
   local i = w.o1
   while i <= w.o2 do
     local e, j = list[i - w.o1 + 1], i
-    if e.packed then
-      local function same(n)
-        local other = list[n - w.o1 + 1]
-        return n <= w.o2 and other.key == e.key and other.apart == e.apart
-      end
-      while same(j + 1) do j = j + 1 end
-      local stopped = work_run(self, w, list, i, j)
-      for k = i, stopped and i - 1 or j do
-        local chain = list[k - w.o1 + 1].chained
-        stopped = stopped or chain and work_chained(self, w, chain, k)
-      end
-      if stopped then return stopped end
+    local function same(n)
+      local other = list[n - w.o1 + 1]
+      return n <= w.o2 and other.key == e.key and other.apart == e.apart
     end
-    for k = i, j do close_entry(self, w, list[k - w.o1 + 1], k) end
+    while e.packed and same(j + 1) do j = j + 1 end
+    local stopped = work_entries(self, w, list, i, j)
+    if stopped then return stopped end
     i = j + 1
   end
+end
+
+-- Joists of which a repair is worked out for many at once; those that are left, alone.
+local function work_joined(self, w)
+  w.shift = w.first - w.o1 * self.inner
+  function w.wanted(e, to) return wanted(self, e, to) end
+  function w.alone(indices)
+    local list = {}
+    batch.each(#indices, function(n)
+      list[indices[n] - w.o1 + 1] = fixed_entry(self, indices[n])
+    end)
+    for _, k in ipairs(indices) do
+      local stopped = work_entries(self, w, list, k, k)
+      if stopped then return stopped end
+    end
+  end
+  return joined.work(self, w)
 end
 
 -- What a joist has only in its floor: a function of an output.
@@ -510,7 +562,13 @@ function plan:work(first, count, to, fault, at, progress)
     progress = progress, inner = self.inner, done = 0, o1 = first // self.inner,
     o2 = (first + count - 1) // self.inner}
   if self.by_review then return work_reviews(self, w) end
+  if self.joined then return work_joined(self, w) end
   return work_lanes(self, w)
+end
+
+-- The joist of a point, or nil and an entry that says why not.
+function plan:point_at(index)
+  return repaired(self, index, 1, #self.axes)
 end
 
 -- The joist of a point as a description would make it, or nil and the reason.
@@ -529,6 +587,7 @@ end
 -- Most points that are worked at a time: few joists are kept packed at once.
 function plan:stride()
   if self.by_review then return 256 end
+  if self.joined then return math.max(1 << 15, 1024 * self.inner) end
   return math.max(1, math.min(1 << 18, 1024 * self.inner))
 end
 

@@ -131,7 +131,9 @@ function rows.column(h, name, level)
   if name == "reason" then
     local fault = columns(h, level + 1).fault
     return setmetatable({}, {__len = function() return h.count end,
-      __index = function(_, i) return h.plan:reason(fault[i] or 0) end})
+      __index = function(_, i)
+        return h.plan:reason_at(fault[i] or 0, h.first + i - 1)
+      end})
   end
   local i = number_of(h, name, level + 1)
   local column, o = columns(h, level + 1).to[i], h.plan.values[i]
@@ -190,8 +192,9 @@ function rows.find(h, place, level)
   return index
 end
 
-local function values_of(h, to, fault, i)
-  local out = {reason = h.plan:reason(fault[i])}
+-- @param first index of the point at place 1
+local function values_of(h, to, fault, i, first)
+  local out = {reason = h.plan:reason_at(fault[i], first + i - 1)}
   for k, o in ipairs(h.plan.values) do out[o.name] = values.word(o, to[k][i]) end
   return out
 end
@@ -207,10 +210,10 @@ function rows.values_at(h, index, level)
   if not h.columns and (h.count > FEW or bytes_of(h) > h.memory) then
     local to, fault = fresh(h, 1)
     h.plan:work(index, 1, to, fault, 0)
-    return values_of(h, to, fault, 1)
+    return values_of(h, to, fault, 1, index)
   end
   local c = columns(h, level + 1)
-  return values_of(h, c.to, c.fault, i + 1)
+  return values_of(h, c.to, c.fault, i + 1, h.first)
 end
 
 local function add_place(h, row, index)
@@ -227,13 +230,13 @@ function rows.each(h, level)
     return function()
       i = i + 1
       if i > h.count then return nil end
-      return add_place(h, values_of(h, c.to, c.fault, i), h.first + i - 1)
+      return add_place(h, values_of(h, c.to, c.fault, i, h.first), h.first + i - 1)
     end
   end
   return coroutine.wrap(function()
     pieces(h, nil, function(first, count, to, fault)
       for i = 1, count do
-        coroutine.yield(add_place(h, values_of(h, to, fault, i), first + i - 1))
+        coroutine.yield(add_place(h, values_of(h, to, fault, i, first), first + i - 1))
       end
     end, level + 1)
   end)
@@ -355,7 +358,7 @@ end
 local function kept(h, chosen, first, count, to, fault)
   local keep = core.numbers(count)
   for i = 1, count do
-    local row = add_place(h, values_of(h, to, fault, i), first + i - 1)
+    local row = add_place(h, values_of(h, to, fault, i, first), first + i - 1)
     core.set(keep, i, chosen(row) and 1 or 0)
   end
   return keep

@@ -48,6 +48,7 @@ function text.writer(plan)
         fields[derived_at + i].column = column
       end
       for i in ipairs(plan.values) do fields[value_at + i].column = to[i] end
+      plan:tell(first, count, fault)
       return core.csv(out, fields, fault, reasons, first, count, keep)
     end}
 end

@@ -70,7 +70,7 @@ end
 
 --- The table as a document.
 function layout.document(t, broken)
-  local d = document.new {title = t.title, lang = t.given.lang}
+  local d = document.new {title = t.title, lang = t.lang}
   if t.given.revision then d:paragraph("Issue " .. t.given.revision) end
   for b = 1, #t.cells do add_table(d, t, b) end
   if #broken > 0 then

@@ -7,6 +7,7 @@ local columns = require "netsection.field_columns"
 local lumber = require "netsection.lumber"
 local packs = require "netsection.packs"
 local quantity = require "netsection.quantity"
+local spelling = require "netsection.locale.spelling"
 local survey = require "netsection.field_book"
 
 local template = {}
@@ -75,10 +76,10 @@ end
 
 --------------------------------------------------------------------------------- sheets
 
-local function hint_of(column, blank)
+local function hint_of(column, blank, say)
   local hint = blank.hints[column.kind] or HINTS[column.kind]
   local own = column.says and survey.written(blank, column.says)
-  local says = own or column.shown or hint or ""
+  local says = say(own or column.shown or hint or "")
   if column.kind ~= "text" and own and hint then says = says .. "; " .. hint end
   return says
 end
@@ -96,7 +97,8 @@ local function choose(self, s, column, i)
     from.sheet = self.sheet
   end
   s:choose {top = FIRST, left = i, bottom = FIRST + ROWS - 1, right = i, from = from,
-    open = open, title = survey.heading(column), prompt = hint_of(column, self.blank)}
+    open = open, title = survey.heading(column),
+    prompt = hint_of(column, self.blank, self.say)}
 end
 
 local function width_of(column, blank)
@@ -115,7 +117,7 @@ local function form(self, kind)
   local s = self.book:sheet {name = kind, columns = widths, landscape = true, frozen = 2,
     repeated = {1, 2}}
   for i, column in ipairs(list) do
-    local hint = hint_of(column, self.blank)
+    local hint = hint_of(column, self.blank, self.say)
     s:put(1, i, survey.heading(column), HEAD)
     s:put(2, i, i == 1 and "# " .. hint or hint, HINT)
     for n = 1, 2 do
@@ -160,25 +162,28 @@ local ABOUT = {
     .. "under 'not seen', a row for each part.",
 }
 
-local function about(s, rare, blank)
+local function about(s, rare, blank, say)
   s:put(1, 1, "Field book", TITLE)
   local row = 2
   for _, said in ipairs(ABOUT) do
-    s:put(row, 1, said ~= "" and said or blank.about, WRAP)
+    s:put(row, 1, say(said ~= "" and said or blank.about), WRAP)
     row = row + 1
   end
   s:put(row + 1, 1, "Further headings that are read:", {bold = true})
   for i, said in ipairs(rare) do s:put(row + 1 + i, 1, said, WRAP) end
 end
 
---- A blank field book. @param options {paper = "letter" | "a4", units = "us" | "metric"}
+--- A blank field book. @param options {paper = "letter" | "a4", units = "us" | "metric",
+--   lang = "en-US" | "en-GB" | "en-CA" of what explains}
 -- @return a book, or nil and a message
 function template.of(options)
   local blank, problem = survey.blank(options.units)
-  if not blank then return nil, problem end
+  problem = problem or spelling.problem(options.lang)
+  if problem then return nil, problem end
   local b = book.new {title = "Field book", paper = options.paper
     or quantity.system(options.units).paper_size}
-  local self = {book = b, blank = blank, at = {}, lists = {}, column = 0, rare = {}}
+  local self = {book = b, blank = blank, at = {}, lists = {}, column = 0, rare = {},
+    say = spelling.of(options.lang) or tostring}
   local first = b:sheet {name = "Read me", columns = {90}}
   -- Made first, since rules name it; it comes last in the book.
   self.sheet = b:sheet {name = "lists"}
@@ -191,7 +196,7 @@ function template.of(options)
   for _, word in ipairs(self.lists) do self.sheet:put(word[1], word[2], word[3]) end
   self.sheet.hidden = true
   b.sheets[#b.sheets + 1] = self.sheet
-  about(first, self.rare, blank)
+  about(first, self.rare, blank, self.say)
   return b
 end
 

@@ -3,7 +3,7 @@
 -- page: read second-hand, never a default; later editions were not read. The face of a
 -- notch is not said there.
 return {
-  name = "ie-tgd-a-1997", unit = "mm", confidence = "read second-hand",
+  name = "ie-tgd-a-1997", unit = "mm", lang = "en-GB", confidence = "read second-hand",
   title = "Technical Guidance Document A 1997 (second-hand)",
   scope = "Ireland; later editions were not read",
   notes = {"read second-hand, later editions not read",

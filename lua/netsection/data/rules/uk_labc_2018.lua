@@ -3,7 +3,7 @@
 -- span tables by EN 1995-1-1 (read). Where the zones begin, at the bearing's center or
 -- its face, is our reading: the center of the bearing.
 return {
-  name = "uk-labc-2018", unit = "mm", confidence = "read",
+  name = "uk-labc-2018", unit = "mm", lang = "en-GB", confidence = "read",
   title = "LABC guidance on span tables 2018, 3.22 (practice of BS 5268-2)",
   scope = "England, Wales: simply supported domestic joists",
   notes = {"notches in the top or the bottom edge, not in both",

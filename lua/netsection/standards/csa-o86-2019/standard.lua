@@ -9,6 +9,7 @@
 return {
   family = "csa",
   units = "metric",
+  lang = "en-CA",
   usual_rules = "ca-nbc-9.23.5",
   end_notch = {value = 1 / 4, says = "0.25 d at a support, on either side",
     clause = "6.5.4", confidence = "reading", gates = {1}},

@@ -26,7 +26,7 @@ return {
     "h_ef : depth left",
     "alpha = h_ef/h",
     "x : from the line of the reaction to the corner of the notch",
-    "i_s : slope of its end, 1 in this",
+    "i_s : slope of its end, length to height",
     "h_mm : h as a number of mm",
     "k_v = min(1, 5*(1 + 1.1*i_s^1.5/sqrt(h_mm))/(sqrt(h_mm)*(sqrt(alpha*(1 - alpha)) "
       .. "+ 0.8*x/h*sqrt(1/alpha - alpha^2)))) [6.5.2, eq. 6.62, k_n = 5]",

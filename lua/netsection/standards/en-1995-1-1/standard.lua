@@ -8,6 +8,7 @@
 return {
   family = "ec5",
   units = "metric",
+  lang = "en-GB",
   usual_rules = "none",
   end_notch = 1,
   inner_notch = 1,
