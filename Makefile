@@ -74,7 +74,7 @@ CORE      = $(CORE_SRC:csrc/%.c=$(BUILD)/%.o) $(OWN_SRC:$(CHECKS)/%.c=$(BUILD)/o
 BINDING   = $(patsubst csrc/%.c,$(BUILD)/%.o,$(wildcard csrc/lua/*.c))
 CORE_TEST = $(if $(wildcard tests/core_test.c),$(BUILD)/core_test)
 GROWTH    = $(if $(wildcard tests/growth_test.c),$(BUILD)/growth_test)
-C_FILES   = $(wildcard csrc/*.h csrc/*/*.[ch] tests/*.[ch])
+C_FILES   = $(wildcard csrc/*.h csrc/*/*.[ch] tests/*.[ch] tests/data/*/*.[ch])
 STANDARDS = \b(NDS|AISC|AISI|IRC|ASCE)\b|\b1\.67\b|2\.0 / 3
 LUA_DIRS  = $(wildcard lua tests examples plots)
 LUACHECK  = luacheck -q --no-color $(LUA_DIRS)
@@ -104,6 +104,7 @@ SUB  = +@$(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(JOBS)
 all: $(MODULE) ## build the module, lua/netsection/core.so
 
 $(MODULE): $(CORE) $(BINDING)
+	@mkdir -p $(@D)
 	$(CC) $(SHARED) -pthread $(OPT) $(LDFLAGS) -o $@ $^ -lm
 
 # -rdynamic: Lua modules in C that a script loads find Lua's functions in the host.
