@@ -246,8 +246,8 @@ exact: all ## JOISTS random joists (1000) against 50-digit arithmetic (mpmath)
 	@$(LUA) tests/exact.lua $(JOISTS) $(SEED) | $(or $(PYTHON),python3) tests/exact.py
 
 reach: ## which lines and branches the tests reach, by gcov and a host that notes lines
-	$(SUB) BUILD=build/reach OPT='-O0 --coverage -DNS_CLONES=' build/reach/host \
-	  build/reach/core_test
+	$(SUB) BUILD=build/reach OPT='-O1 --coverage -DNS_CLONES=' build/reach/host \
+	  build/reach/core_test build/reach/growth_test
 	@$(LUA) tests/reach.lua
 
 MUTANTS ?= 300

@@ -5,8 +5,10 @@
 -- `relieved`. What the table does not speak of is not relieved, with the reason.
 local data = require "netsection.data_file"
 local packs = require "netsection.packs"
+local point = require "netsection.point"
 local units = require "netsection.units"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local by_depth = {}
 
@@ -53,7 +55,7 @@ local function rows_of(t, m)
   if not rows then return nil, ("%s has not %s"):format(t.title, m.wood) end
   if m.b < 38 * MM - 0.02 then return nil, "the joist is thinner than 38 mm" end
   if m.live > t.live * units.per.kPa * 1.01 then
-    return nil, ("live load over the %g kPa of %s"):format(t.live, t.title)
+    return nil, point.format("live load over the %g kPa of %s", t.live, t.title)
   end
   if #m.lines > 0 or #m.points > 0 then
     return nil, t.title .. " is for floor load alone"

@@ -5,6 +5,7 @@
 local check_rows = require "netsection.check_rows"
 local standards = require "netsection.standards"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local checks = {}
 

@@ -12,6 +12,7 @@ local help = require "netsection.command.help"
 local homework_set = require "netsection.command.homework_set"
 local output = require "netsection.command.output"
 local packs = require "netsection.packs"
+local point = require "netsection.point"
 local quantity = require "netsection.quantity"
 local recheck = require "netsection.recheck"
 local overview = require "netsection.report_overview"
@@ -31,7 +32,7 @@ local DONE, WORK, PROBLEMS, NO_FILE, USAGE, FAULT, NOT_PRINTED = 0, 1, 2, 3, 64,
 local Stop = {}
 
 local function stop(code, message, ...)
-  error(setmetatable({code = code, message = message:format(...)}, Stop), 0)
+  error(setmetatable({code = code, message = point.format(message, ...)}, Stop), 0)
 end
 
 local function must(code, value, message)

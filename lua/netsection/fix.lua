@@ -19,6 +19,7 @@ local lane = require "netsection.lane"
 local part = require "netsection.fix.part"
 local parts = require "netsection.parts"
 local ply = require "netsection.ply"
+local point = require "netsection.point"
 local problems = require "netsection.problems"
 local review = require "netsection.review"
 local roof_loads = require "netsection.roof_loads"
@@ -41,7 +42,7 @@ local function known(kind, module)
   table.insert(fix.kinds, kind)
   table.sort(fix.kinds, function(a, b)
     local x, y = modules[a].order or math.huge, modules[b].order or math.huge
-    return x < y or x == y and a < b
+    return x < y or x == y and point.less(a, b)
   end)
   return new[kind]
 end

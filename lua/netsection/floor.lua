@@ -13,6 +13,7 @@ local review = require "netsection.review"
 local shores = require "netsection.shores"
 local error = require "netsection.raise".error
 local plain = require "netsection.document.escape".text
+local tostring = require "netsection.point".text
 
 local floor = {}
 local methods = {}

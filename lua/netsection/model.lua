@@ -6,12 +6,15 @@ local fields = require "netsection.fields"
 local historic = require "netsection.historic"
 local lane = require "netsection.lane"
 local lumber = require "netsection.lumber"
+local ordered = require "netsection.point".pairs
 local parts = require "netsection.parts"
+local point = require "netsection.point"
 local problems = require "netsection.problems"
 local quantity = require "netsection.quantity"
 local strength_class = require "netsection.strength_class"
 local units = require "netsection.units"
 local written = require "netsection.written"
+local tostring = require "netsection.point".text
 
 local model = {}
 
@@ -68,7 +71,9 @@ local function outside(value, f, given)
     return ("%s %s is outside %s to %s %s%s"):format(whole(value), f.unit, whole(f.low),
       whole(f.high), f.unit, likely(value, f))
   end
-  local function said(x) return ("%g"):format(tonumber(units.significant(x / per, 4))) end
+  local function said(x)
+    return point.format("%g", tonumber(units.significant(x / per, 4)))
+  end
   return ("%s %s is outside %s to %s %s"):format(said(value), unit, said(f.low),
     said(f.high), unit)
 end
@@ -146,7 +151,7 @@ local function read_plies(t, m, found)
     m.plies = count(found, nil, "plies", p or 1, 1, 8)
     return
   end
-  for name in pairs(p) do
+  for name in ordered(p) do
     if not PLIES[name] then
       found:add(nil, "plies." .. tostring(name), "unknown (takes n, fastener, spacing, "
         .. "rows)")
@@ -216,7 +221,7 @@ local function read_material(t, m, found, notes)
   end
   local known = {}
   for _, name in ipairs(MATERIAL) do known[name] = true end
-  for name, value in pairs(t.material) do
+  for name, value in ordered(t.material) do
     if not known[name] then
       found:add(nil, "material." .. tostring(name), "unknown value (takes "
         .. table.concat(MATERIAL, ", ") .. ")")
@@ -300,7 +305,7 @@ end
 
 -- A strength class with its service class and class of load duration.
 local function read_class(t, m, found, notes)
-  for name, why in pairs(NOT_WITH_CLASS) do
+  for name, why in ordered(NOT_WITH_CLASS) do
     if t[name] ~= nil then
       found:add(nil, name, ("not taken beside a class: %s"):format(why))
     end
@@ -469,7 +474,7 @@ local function read_limits(t, m, found)
     found:add(nil, "limits", "{live = 360, total = 240} expected")
     return
   end
-  for name in pairs(limits) do
+  for name in ordered(limits) do
     if name ~= "live" and name ~= "total" then
       found:add(nil, "limits." .. tostring(name), "unknown (takes live, total)")
     end
@@ -894,7 +899,7 @@ local function read_judgment(t, m, found)
     return
   end
   local known = {action = true, by = true, reason = true}
-  for name in pairs(j) do
+  for name in ordered(j) do
     if not known[name] then
       found:add(nil, "judgment." .. tostring(name), "unknown (takes action, by, reason)")
     end
@@ -919,7 +924,7 @@ local function read_shores(t, m, found)
       .. "capacity =} expected")
     return
   end
-  for name in pairs(s) do
+  for name in ordered(s) do
     if not SHORES[name] then
       found:add(nil, "shores." .. tostring(name),
         "unknown (takes construction_live, at, beside, capacity)")

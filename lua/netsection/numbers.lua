@@ -17,6 +17,7 @@ local tree_ = require "netsection.numbers_tree"
 local verdict = require "netsection.verdict"
 local writer = require "netsection.numbers_text"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local numbers = {}
 
@@ -466,7 +467,7 @@ local function described(v)
   if type(v) ~= "table" then return type(v) .. ":" .. tostring(v) end
   local keys, out = {}, {}
   for key in pairs(v) do keys[#keys + 1] = key end
-  table.sort(keys, function(p, q) return tostring(p) < tostring(q) end)
+  table.sort(keys, function(p, q) return point.less(tostring(p), tostring(q)) end)
   for i, key in ipairs(keys) do out[i] = tostring(key) .. "=" .. described(v[key]) end
   return "{" .. table.concat(out, ";") .. "}"
 end

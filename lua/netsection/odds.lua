@@ -10,6 +10,7 @@ local format = require "netsection.format"
 local indices = require "netsection.odds.indices"
 local inputs = require "netsection.odds.inputs"
 local interval = require "netsection.odds.interval"
+local ordered = require "netsection.point".pairs
 local page = require "netsection.odds.page"
 local parts = require "netsection.parts"
 local review = require "netsection.review"
@@ -19,6 +20,7 @@ local tornado = require "netsection.odds.tornado"
 local wood = require "netsection.odds.wood"
 local error = require "netsection.raise".error
 local plain = require "netsection.document.escape".text
+local tostring = require "netsection.point".text
 
 local odds = {}
 local methods = {}
@@ -396,7 +398,7 @@ function odds.of_floor(floor, t)
   local own, out = t.own or {}, {name = floor.name, order = {}, joists = {},
     reasons = {}}
   if type(own) ~= "table" then error("odds: own: a table by marks expected", 2) end
-  for mark in pairs(own) do
+  for mark in ordered(own) do
     if not floor:joist(mark) then
       error(("odds: own: no joist '%s'"):format(tostring(mark)), 2)
     end

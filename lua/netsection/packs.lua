@@ -3,6 +3,7 @@
 -- the user's; read as data, checked whole, and handed to the core once.
 local core = require "netsection.core"
 local check = require "netsection.packs.check"
+local ordered = require "netsection.point".pairs
 local point = require "netsection.point"
 local random = require "netsection.random"
 local standards = require "netsection.standards"
@@ -10,6 +11,7 @@ local words = require "netsection.words"
 local copied = require "netsection.parts".copied
 local error = require "netsection.raise".error
 local plain = require "netsection.document.escape".text
+local tostring = require "netsection.point".text
 
 local packs = {}
 
@@ -150,7 +152,7 @@ end
 -- {folder = path, format = name} is a standard's folder anywhere; other tables stay.
 local function from_folder(kind, t)
   if kind ~= "standards" or type(t) ~= "table" or t.folder == nil then return t end
-  for key in pairs(t) do
+  for key in ordered(t) do
     if key ~= "folder" and key ~= "format" then
       return nil, ("standard: '%s' beside a folder: it stands in the folder's own files")
         :format(tostring(key))

@@ -5,6 +5,8 @@
 local fields = require "netsection.fields"
 
 local error = require "netsection.raise".error
+local less = require "netsection.point".less
+local tostring = require "netsection.point".text
 local parts = {}
 
 local ALONG = {"from", "to", "from_right"}
@@ -39,12 +41,16 @@ function parts.only(what, t, names, level)
   end
   local known = {}
   for _, name in ipairs(names) do known[name] = true end
+  local unknown = nil
   for name in pairs(t) do
-    if not known[name] then
-      error(("%s: unknown field '%s' (takes %s)"):format(what, tostring(name),
-        table.concat(names, ", ")), level + 1)
+    if not known[name]
+      and (unknown == nil or less(tostring(name), tostring(unknown))) then
+      unknown = name
     end
   end
+  if unknown == nil then return end
+  error(("%s: unknown field '%s' (takes %s)"):format(what, tostring(unknown),
+    table.concat(names, ", ")), level + 1)
 end
 
 local meta = {__name = "netsection.part", __tostring = function(part)

@@ -7,6 +7,7 @@ local lumber = require "netsection.lumber"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
 local point = require "netsection.point"
+local tostring = require "netsection.point".text
 
 local rebuild = {}
 
@@ -25,7 +26,7 @@ function rebuild.keys(t)
   local function natural(name)
     return (name:gsub("%d+", function(n) return ("0"):rep(20 - #n) .. n end))
   end
-  table.sort(list, function(a, b) return natural(a) < natural(b) end)
+  table.sort(list, function(a, b) return point.less(natural(a), natural(b)) end)
   return list
 end
 

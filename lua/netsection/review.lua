@@ -12,6 +12,7 @@ local lane = require "netsection.lane"
 local layout = require "netsection.layout"
 local many = require "netsection.many"
 local model = require "netsection.model"
+local ordered = require "netsection.point".pairs
 local packs = require "netsection.packs"
 local ply = require "netsection.ply"
 local point = require "netsection.point"
@@ -25,6 +26,7 @@ local by_depth = require "netsection.by_depth"
 local units = require "netsection.units"
 local error = require "netsection.raise".error
 local plain = require "netsection.document.escape".text
+local tostring = require "netsection.point".text
 
 local review = {}
 local methods = {}
@@ -39,7 +41,7 @@ review.actions = ACTIONS
 
 -- @return pack of rules, pack of standard; raises at the caller's line for unknown names
 function review.packs_of(joist, options)
-  for name in pairs(options) do
+  for name in ordered(options) do
     if not OPTIONS[name] and name ~= "modes" and name ~= "continuous"
       and name ~= "by_depth" then
       error(("unknown option '%s' (takes rules, standard, units, lang)"):format(
@@ -276,7 +278,7 @@ end
 local function check_text(k)
   return ("check %s%s%s: %s"):format(k.mode, k.member and k.member ~= "host"
     and " of the " .. k.member or "", k.name and " at " .. k.name or "",
-    k.ratio and ("ratio %.3f"):format(k.ratio) or "no ratio")
+    k.ratio and point.format("ratio %.3f", k.ratio) or "no ratio")
 end
 
 -- What stands behind a check is built when it is first asked for: its steps, the facts it
@@ -398,7 +400,7 @@ end
 -- Nothing where what is to be said is nil.
 local function add(list, format, ...)
   if select("#", ...) > 0 and (...) == nil then return end
-  list[#list + 1] = select("#", ...) > 0 and format:format(...) or format
+  list[#list + 1] = select("#", ...) > 0 and point.format(format, ...) or format
 end
 
 -- Two decimals; a ratio over 1 never shows as 1.00, nor one that passes as 1.01.
@@ -935,7 +937,7 @@ local function packs_assumed(list, packs_used, what)
 end
 
 local function limit_text(n)
-  return n == 0 and "off" or ("L/%g"):format(n)
+  return n == 0 and "off" or point.format("L/%g", n)
 end
 
 -- Every switch that is not at its default.

@@ -20,6 +20,7 @@ local data = require "netsection.data_file"
 local folder = require "netsection.folder"
 local point = require "netsection.point"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local standards = {}
 

@@ -10,6 +10,7 @@ local joists = require "netsection.joist"
 local packs = require "netsection.packs"
 local parts = require "netsection.parts"
 local plan = require "netsection.sweep.plan"
+local point = require "netsection.point"
 local points = require "netsection.sweep.points"
 local ply = require "netsection.ply"
 local rows = require "netsection.sweep.rows"
@@ -155,7 +156,7 @@ local function planned(t)
   local product = 1.0
   for _, axis in ipairs(list) do product = product * #axis.values end
   if product > 2 ^ 53 then
-    return nil, ("over: the axes make %.3g points, at most 2^53"):format(product)
+    return nil, point.format("over: the axes make %.3g points, at most 2^53", product)
   end
   local outputs, why = read_values(t.values, last_state(t.joist, named))
   if not outputs then return nil, why end

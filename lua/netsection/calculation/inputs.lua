@@ -6,6 +6,7 @@ local point = require "netsection.point"
 local roof_loads = require "netsection.roof_loads"
 local text = require "netsection.text"
 local units = require "netsection.units"
+local tostring = require "netsection.point".text
 
 local inputs = {}
 
@@ -94,7 +95,7 @@ local WOOD = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "G_mean", "CF"}
 -- Four figures without an exponent: 1600000, 584500.
 local function plain_figures(v)
   local said = units.significant(v, 4)
-  return said:find("e", 1, true) and ("%.0f"):format(tonumber(said)) or text.short(v)
+  return said:find("e", 1, true) and point.format("%.0f", tonumber(said)) or text.short(v)
 end
 
 -- @param labels of the standard, by name: "Bending strength f_m,k"

@@ -3,9 +3,11 @@
 -- and points apart, reference values by wood and size, and each adjusted value that the
 -- sheets use, under a number to which they refer.
 local part = require "netsection.fix.part"
+local point = require "netsection.point"
 local roof_loads = require "netsection.roof_loads"
 local text = require "netsection.text"
 local units = require "netsection.units"
+local tostring = require "netsection.point".text
 
 local values = {}
 
@@ -47,7 +49,7 @@ local function floor_loads(d, contexts, place)
   local rows = {}
   for i, g in ipairs(grouped(contexts, function(ctx)
     local m = ctx.r.joist.model
-    return m.manufactured and "-" or ("%a %a %a"):format(m.dead, m.live, m.spacing)
+    return m.manufactured and "-" or point.format("%a %a %a", m.dead, m.live, m.spacing)
   end)) do
     local ctx, m = g.ctx, g.ctx.r.joist.model
     local t, show = ctx.tree.inputs, m.show
@@ -117,7 +119,7 @@ local HEADS = {"Fb", "Fv", "Fc-perp", "Ft", "Fc", "E", "Emin", "CF"}
 
 local function plain(v)
   local said = units.significant(v, 4)
-  return said:find("e", 1, true) and ("%.0f"):format(tonumber(said)) or text.short(v)
+  return said:find("e", 1, true) and point.format("%.0f", tonumber(said)) or text.short(v)
 end
 
 local function reference(d, contexts, place)

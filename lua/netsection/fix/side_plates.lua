@@ -7,6 +7,7 @@ local beside = require "netsection.fix.beside"
 local fasten = require "netsection.fix.fasten"
 local fastener_data = require "netsection.fastener_data"
 local model = require "netsection.model"
+local tostring = require "netsection.point".text
 
 local plates = {fields = {"thickness", "depth", "gauge", "steel", "material"}}
 for _, list in ipairs {beside.fields, fasten.fields} do

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Words for how sure a verdict is. No number stands without its interval, none has more
 -- digits than the interval bears, and what the numbers are not is said beside them.
+local point = require "netsection.point"
 local text = require "netsection.text"
 local units = require "netsection.units"
 
@@ -95,7 +96,7 @@ function wording.sentence(o)
     .. "in %s%s."
   local cause = kept.hits < kept.draws and #because > 0
     and ", because of " .. table.concat(because, " and ") or ""
-  return says:format(grouped(o.draws), wording.share(kept), cause)
+  return point.format(says, grouped(o.draws), wording.share(kept), cause)
 end
 
 -- Names of actions, the most frequent first.
@@ -105,7 +106,7 @@ function wording.actions_in_order(o)
   table.sort(names, function(a, b)
     local x, y = o.actions[a], o.actions[b]
     if x.hits ~= y.hits then return x.hits > y.hits end
-    return a < b
+    return point.less(a, b)
   end)
   return names
 end

@@ -5,6 +5,7 @@ local check = require "netsection.packs.check"
 local check_rows = require "netsection.check_rows"
 local core = require "netsection.core"
 local words = require "netsection.words"
+local tostring = require "netsection.point".text
 
 local standard_words = {}
 

@@ -195,10 +195,10 @@ function found.words(s, on, factors)
   local ft = found.ft
   if factors.Lr or factors.S then return roof_words(s, on, factors) end
   local plain = factors.D == 1 and factors.L == 1 or factors.L == 0 or factors.D == 0
-  local more = plain and "" or (", %gD + %gL"):format(factors.D, factors.L)
+  local more = plain and "" or point.format(", %gD + %gL", factors.D, factors.L)
   if factors.D == 0 and on == "all" then return "live load" end
   if factors.L == 0 or not has_live(s.list) then
-    return "dead load" .. (factors.D ~= 1 and (" times %g"):format(factors.D) or "")
+    return "dead load" .. (factors.D ~= 1 and point.format(" times %g", factors.D) or "")
   end
   local joined = {}
   for _, p in ipairs(on == "all" and s.regions or on) do

@@ -14,6 +14,7 @@ local lane = require "netsection.lane"
 local model = require "netsection.model"
 local parts = require "netsection.parts"
 local ply = require "netsection.ply"
+local point = require "netsection.point"
 local review = require "netsection.review"
 local search = require "netsection.sweep.search"
 local batch = require "netsection.batch"
@@ -91,7 +92,7 @@ local function fault_text(why)
     or why.point > 0 and ("point load %d, "):format(why.point)
     or why.fix > 0 and "fix, " or ""
   local what = why.text == "out of range"
-    and ("outside %g to %g %s"):format(why.low, why.high, why.unit):gsub(" $", "")
+    and point.format("outside %g to %g %s", why.low, why.high, why.unit):gsub(" $", "")
     or why.text
   if why.text:find "same place" then return ("%s%s"):format(where, what) end
   return ("%s%s: %s"):format(where, FIELD[why.field] or why.field, what)
@@ -522,10 +523,10 @@ end
 
 -- What a joist has only in its floor: a function of an output.
 local function floor_values(self, made)
-  local point, why = in_floor.point(self.in_floor, made)
+  local of_floor, why = in_floor.point(self.in_floor, made)
   return function(o)
-    if not point then return nil, why end
-    return point:value(o)
+    if not of_floor then return nil, why end
+    return of_floor:value(o)
   end
 end
 

@@ -6,6 +6,7 @@ local numbers = require "netsection.numbers"
 local packs = require "netsection.packs"
 local point = require "netsection.point"
 local values = require "netsection.sweep.values"
+local tostring = require "netsection.point".text
 
 local sidecar = {}
 

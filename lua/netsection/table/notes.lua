@@ -11,11 +11,12 @@ local point = require "netsection.point"
 local roof_loads = require "netsection.roof_loads"
 local text = require "netsection.text"
 local units = require "netsection.units"
+local tostring = require "netsection.point".text
 
 local notes = {}
 
 local function add(list, form, ...)
-  list[#list + 1] = select("#", ...) > 0 and form:format(...) or form
+  list[#list + 1] = select("#", ...) > 0 and point.format(form, ...) or form
 end
 
 local WAY = {
@@ -27,11 +28,11 @@ local WAY = {
 local function measure_note(list, measure, show)
   local unit = show.words[measure.unit] or measure.unit
   add(list, "Values%s, %s.", unit ~= "" and " in " .. unit or "",
-    WAY[measure.way]:format(measure.step_text))
+    point.format(WAY[measure.way], measure.step_text))
   local twin = measure.metric
   if twin then
     add(list, "Values in %s are the printed ones converted, %s.", twin.unit,
-      WAY[measure.way]:format(("%s %s"):format(twin.show(twin.step), twin.unit)))
+      point.format(WAY[measure.way], ("%s %s"):format(twin.show(twin.step), twin.unit)))
   end
 end
 
@@ -124,11 +125,11 @@ local VARIES, AS_SAID = "varies from cell to cell", "as the table says, which va
 local function size_text(m, _, show)
   return (m.size or ("%s x %s"):format(show.figures("length", m.b),
     show.figures_of("length", m.d)))
-    .. (m.plies > 1 and (", %g plies"):format(m.plies) or "")
+    .. (m.plies > 1 and point.format(", %g plies", m.plies) or "")
 end
 
 local function plies_text(m)
-  return m.plies > 1 and ("%g plies"):format(m.plies) or "one ply"
+  return m.plies > 1 and point.format("%g plies", m.plies) or "one ply"
 end
 
 local function spans_text(m, _, show)
@@ -220,7 +221,7 @@ local function span_note(list, t, joists)
 end
 
 local function limit_text(n, what)
-  return n > 0 and ("%s load L/%g"):format(what, n) or what .. " load not checked"
+  return n > 0 and point.format("%s load L/%g", what, n) or what .. " load not checked"
 end
 
 local function deflection_note(list, t, joists)
@@ -232,7 +233,7 @@ local function deflection_note(list, t, joists)
   end
   add(list, "Deflection: %s, %s; total = %s.", limit "live", limit "total",
     agreed(t, joists, {"creep"}, "Kcr D + L, Kcr varies from cell to cell", function(m)
-      return m.Kcr == 1 and "D + L" or ("%g D + L"):format(m.Kcr)
+      return m.Kcr == 1 and "D + L" or point.format("%g D + L", m.Kcr)
     end))
 end
 
@@ -273,7 +274,7 @@ end
 local function repetitive_note(list, t, joists)
   add(list, "%s.", agreed(t, joists, {"repetitive", "members"},
     "The repetitive factor varies from cell to cell", function(m)
-      return m.repetitive ~= 0 and ("Repetitive factor %g"):format(m.repetitive)
+      return m.repetitive ~= 0 and point.format("Repetitive factor %g", m.repetitive)
         or m.members >= 3 and "One of three or more joists under one deck (repetitive "
         .. "factor by rule)" or "No repetitive factor: fewer than three joists"
     end))
@@ -284,7 +285,7 @@ local function switches_note(list, t, joists)
   local said = agreed(t, joists, {"notch_raiser", "sheathed"}, VARIES, function(m)
     local on = {}
     if m.notch_raiser ~= 1 then
-      on[1] = ("stress at tension-face notches times %g"):format(m.notch_raiser)
+      on[1] = point.format("stress at tension-face notches times %g", m.notch_raiser)
     end
     if m.sheathed == 0 then on[#on + 1] = "no deck on the joist" end
     return table.concat(on, "; ")
