@@ -103,9 +103,16 @@ SUB  = +@$(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(JOBS)
 
 all: $(MODULE) ## build the module, lua/netsection/core.so
 
-$(MODULE): $(CORE) $(BINDING)
+# Names the folder of checks that the module was linked with last.
+LINKED = $(BUILD:%/with-checks=%)/checks
+$(LINKED): FORCE
 	@mkdir -p $(@D)
-	$(CC) $(SHARED) -pthread $(OPT) $(LDFLAGS) -o $@ $^ -lm
+	@echo '$(CHECKS)' | cmp -s - $@ || echo '$(CHECKS)' >$@
+FORCE:
+
+$(MODULE): $(CORE) $(BINDING) $(LINKED)
+	@mkdir -p $(@D)
+	$(CC) $(SHARED) -pthread $(OPT) $(LDFLAGS) -o $@ $(filter %.o,$^) -lm
 
 # -rdynamic: Lua modules in C that a script loads find Lua's functions in the host.
 $(BUILD)/host: $(BUILD)/tests/host.o $(CORE) $(BINDING)
