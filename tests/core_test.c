@@ -1980,6 +1980,16 @@ static void test_csa_factors(void) {
   ec5_run(&plain, &s, &b);
   NEAR(ec5_ratio(&ec5_out.uncut, NS_BENDING), 0.485995 * 1.4, 2e-6);
   NEAR(ec5_ratio(&ec5_out.uncut, NS_SHEAR), 0.224611 * 1.4, 3e-6);
+  /* x times as much, beside as much of each: the C library's log10. */
+  b = spf(235, 1.1, 4000, 38, 400, 1000, 1000);
+  ec5_run(&plain, &s, &b);
+  const double one = ec5_ratio(&ec5_out.uncut, NS_BENDING);
+  for (double x = 1.05; x < 5; x += 0.13) {
+    b = spf(235, 1.1, 4000, 38, 400, 1000 * x, 1000);
+    ec5_run(&plain, &s, &b);
+    NEAR(ec5_ratio(&ec5_out.uncut, NS_BENDING),
+         one * (1.25 * x + 1.5) / 2.75 / (1 - 0.5 * log10(x)), 1e-12);
+  }
   /* Twice as much dead as live load: K_D = 1 - 0.5 log10 2, and 1.4 D with
    * 0.65 is less. All of it dead: 1.4 D, 0.65. */
   b = spf(235, 1.1, 4000, 38, 400, 2000, 1000);
