@@ -2,8 +2,10 @@
  *   host SCRIPT [ARGUMENT...]   runs the script as the plain interpreter would
  *   host --oom SCRIPT           lets each memory request of its parts fail in
  * turn
- *   host --lines FILE SCRIPT [ARGUMENT...]   runs it and adds to FILE which
- * lines of lua/netsection were reached, a source and its lines in a row
+ *   host -e TEXT                runs the text
+ * Where the environment names a file by NETSECTION_LINES, it adds to it which
+ * lines of lua/netsection were reached, a source and its lines in a row; so do
+ * the hosts that a script starts.
  * No library has to be preloaded, since the whole program is ours.
  * SPDX-License-Identifier: MIT */
 #include <lauxlib.h>
@@ -70,9 +72,11 @@ static Source *source_of(lua_Debug *ar) {
     if (s->address == ar->source) return s;
     if (s->address != NULL) continue;
     s->address = ar->source;
-    s->ours = strncmp(ar->source, "@lua/netsection/", 16) == 0 &&
-              strlen(ar->source) < sizeof s->name;
-    if (s->ours) strcpy(s->name, ar->source + 1);
+    const char *path = strstr(ar->source, "lua/netsection/");
+    s->ours = path != NULL && ar->source[0] == '@' &&
+              (path == ar->source + 1 || path[-1] == '/') &&
+              strlen(path) < sizeof s->name;
+    if (s->ours) strcpy(s->name, path);
     if (s->ours) s->reached = calloc(LINES, 1);
     return s;
   }
@@ -123,7 +127,9 @@ static int report(lua_State *L, const char *what) {
 
 static int run(lua_State *L, int argc, char **argv) {
   lua_pushcfunction(L, add_traceback);
-  if (luaL_loadfile(L, argv[1]) != LUA_OK) return report(L, "cannot load");
+  bool text = argc > 2 && strcmp(argv[1], "-e") == 0;
+  int loaded = text ? luaL_loadstring(L, argv[2]) : luaL_loadfile(L, argv[1]);
+  if (loaded != LUA_OK) return report(L, "cannot load");
   for (int i = 2; i < argc; i++) lua_pushstring(L, argv[i]);
   if (lua_pcall(L, argc - 2, 0, 1) != LUA_OK) return report(L, argv[1]);
   return EXIT_SUCCESS;
@@ -199,19 +205,14 @@ static int starve_all(lua_State *L, Meter *meter, const char *script) {
 
 int main(int argc, char **argv) {
   bool oom = argc == 3 && strcmp(argv[1], "--oom") == 0;
-  bool lines = argc > 3 && strcmp(argv[1], "--lines") == 0;
-  if (argc < 2 || (argv[1][0] == '-' && !oom && !lines)) {
-    fprintf(stderr, "usage: host [--lines FILE] SCRIPT [ARGUMENT...] | host "
+  bool text = argc > 2 && strcmp(argv[1], "-e") == 0;
+  if (argc < 2 || (argv[1][0] == '-' && !oom && !text)) {
+    fprintf(stderr, "usage: host SCRIPT [ARGUMENT...] | host -e TEXT | host "
                     "--oom SCRIPT\n");
     return EXIT_FAILURE;
   }
-  if (lines) {
-    lines_path = argv[2];
-    argv[2] = argv[0]; /* scripts start others by arg[-1] */
-    argc -= 2;
-    argv += 2;
-    if (atexit(tell_lines) != 0) return EXIT_FAILURE;
-  }
+  lines_path = getenv("NETSECTION_LINES");
+  if (lines_path != NULL && atexit(tell_lines) != 0) return EXIT_FAILURE;
   Meter meter = {0};
   lua_State *L = lua_newstate(metered, &meter);
   if (L == NULL) return EXIT_FAILURE;
@@ -221,7 +222,7 @@ int main(int argc, char **argv) {
   lua_setfield(L, -2, "netsection.core");
   lua_settop(L, 0);
   set_arg(L, argc - oom, argv + oom);
-  if (lines) lua_sethook(L, on_line, LUA_MASKLINE, 0);
+  if (lines_path != NULL) lua_sethook(L, on_line, LUA_MASKLINE, 0);
 
   int code = oom ? starve_all(L, &meter, argv[2]) : run(L, argc, argv);
   lua_close(L);

@@ -160,8 +160,8 @@ local function run_test(name, seconds)
   if name == "core_test" then
     return not make "build/m/core_test" or quiet("build/m/core_test", seconds)
   end
-  return quiet(("'%s' %s"):format(LUA, name == "examples" and "tests/examples.lua"
-    or "tests/run.lua -q -f -p '^" .. name .. "%.'"), seconds)
+  return quiet(("NETSECTION_FILES='%s' '%s' %s"):format(name, LUA, name == "examples"
+    and "tests/examples.lua" or "tests/run.lua -q -f"), seconds)
 end
 
 -- Who noticed: "compiler", a test file, or nil with a reason.

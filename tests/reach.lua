@@ -6,7 +6,8 @@
 --
 --   lua tests/reach.lua          runs all, then tells
 --   lua tests/reach.lua --tell   tells what an earlier run found
---   ONLY=pattern                 these test files alone; sets of the others stay
+--   ONLY=pattern                 these test files alone, without the telling; sets of
+--                                the others stay
 -- Two long random runs are left out: with counters they take an hour.
 local FOLDER = "build/reach"
 local SETS = FOLDER .. "/sets"
@@ -26,7 +27,7 @@ end
 
 --- Names of what is run: the test files, the tests in C, the examples.
 function reach.tests()
-  local names = {"core_test", "examples"}
+  local names = {"core_test", "growth_test", "examples", "oom"}
   for _, name in ipairs(lines_of "ls tests | LC_ALL=C sort") do
     local test = name:match "^(test_[%w_]+)%.lua$"
     if test and not LEFT[test] then names[#names + 1] = test end
@@ -38,10 +39,12 @@ local function here()
   return lines_of "pwd"[1]
 end
 
-local function command_of(name, lines)
+local function command_of(name)
   if name == "core_test" then return FOLDER .. "/core_test" end
-  return ("%s/host --lines '%s' %s"):format(FOLDER, lines, name == "examples"
-    and "tests/examples.lua" or "tests/run.lua -q " .. name)
+  if name == "growth_test" then return FOLDER .. "/growth_test 500" end
+  if name == "oom" then return FOLDER .. "/host --oom tests/oom.lua" end
+  return ("%s/host %s"):format(FOLDER, name == "examples" and "tests/examples.lua"
+    or "tests/run.lua -q")
 end
 
 -- Counters of a run, as text by source: lines with how often, branches with theirs. The
@@ -80,11 +83,13 @@ end
 -- branch reached", "L source line line ...", after a first row: seconds and whether it
 -- passed.
 local function run_one(name)
-  local folder, lines = here() .. "/" .. FOLDER .. "/run", FOLDER .. "/lines.txt"
+  local folder, lines = here() .. "/" .. FOLDER .. "/run", here() .. "/" .. FOLDER
+    .. "/lines.txt"
   os.execute(("rm -rf '%s' '%s' && mkdir -p '%s'"):format(folder, lines, folder))
   local from = os.time()
-  local ok = os.execute(("GCOV_PREFIX='%s' timeout %d %s >'%s/said.txt' 2>&1"):format(
-    folder, LIMIT, command_of(name, lines), FOLDER))
+  local ok = os.execute(("GCOV_PREFIX='%s' NETSECTION_LINES='%s' NETSECTION_FILES='%s' "
+    .. "timeout %d %s >'%s/said/%s.txt' 2>&1"):format(folder, lines, name, LIMIT,
+    command_of(name), FOLDER, name))
   local seconds = os.time() - from
   local seen = {}
   counted(folder, function(source, line, branch, reached)
@@ -197,11 +202,12 @@ if arg[0]:find "reach%.lua$" then
     os.exit(false)
   end
   if arg[1] ~= "--tell" then
-    assert(os.execute("mkdir -p " .. SETS))
+    assert(os.execute(("mkdir -p %s %s/said"):format(SETS, FOLDER)))
     local only = os.getenv "ONLY" or ""
     for _, name in ipairs(reach.tests()) do
       if name:find(only) then run_one(name) end
     end
+    if only ~= "" then return end
   end
   tell()
 end

@@ -5,7 +5,7 @@
 -- A test file returns a table, whose functions test* are its tests. Where the environment
 -- variable NETSECTION_COUNTS names a file, "PASSED FAILED" is written to it. Where
 -- NETSECTION_SHARE is "2/4", every fourth file is run, from the second: shares may run
--- side by side.
+-- side by side. Where NETSECTION_FILES is "test_a,test_b", no other file is loaded.
 package.path = "./?.lua;" .. package.path -- "tests.support", whatever LUA_PATH says
 
 local lu = require "luaunit"
@@ -20,11 +20,21 @@ local function share()
   return part % of, of
 end
 
+-- The names that NETSECTION_FILES holds, or nil.
+local function asked_for()
+  local list = os.getenv "NETSECTION_FILES"
+  if not list then return nil end
+  local asked = {}
+  for name in list:gmatch "[^,]+" do asked[name] = true end
+  return asked
+end
+
 local function test_names()
-  local names, rest, of = {}, share()
+  local names, asked, rest, of = {}, asked_for(), share()
   local listing <close> = assert(io.popen "ls tests")
   for file in listing:lines() do
-    names[#names + 1] = file:match "^(test_[%w_]+)%.lua$"
+    local name = file:match "^(test_[%w_]+)%.lua$"
+    if name and (not asked or asked[name]) then names[#names + 1] = name end
   end
   table.sort(names)
   local mine = {}

@@ -59,6 +59,53 @@ put("sweep", io.open(path):read "a")
 os.remove(path)
 put("row", sweep:max "ratio" .. "" ~= "" and "row" or "")
 put("span", ns.units.feet_inches((joist:longest_span())))
+local core = require "netsection.core"
+local function said_of(name, f, ...)
+  local ok, why, more = pcall(f, ...)
+  put(name, tostring(ok and why or not ok and why) .. tostring(more))
+end
+local base = {size = "2x10", species = "hem-fir", grade = "No.2", span = 150,
+  spacing = 16, dead = 12, live = 40}
+for _, change in ipairs {{span = 9.5}, {span = 1/0}, {spacing = 100.25}, {dead = 600.5},
+  {live = "1.5 kips"}, {repetitive = 1.05},
+  {limits = {live = 0.5, Z = 1, a = 2, b = 1.5}},
+  {bearing = {-0.5, 3}}, {plies = 1.5}, {Zeta = 1, alpha = 2, beta = 3.5, Beta = 1},
+  {loads = {ns.point {at = 200.5, load = 30.25}}}, {size = "1.25x9.75"},
+  {grade = "No.2.5"}, {material = {Fb = -0.5, Zz = 1, aa = 2}}, {member = 1.5},
+  {cuts = {ns.hole {at = 30.5, diameter = 9.75}, ns.hole {at = 151.5, diameter = 2.5},
+    ns.notch {face = "top", from = 20.5, to = 20.25, depth = 0.5}}}} do
+  local t = {}
+  for k, v in pairs(base) do t[k] = v end
+  for k, v in pairs(change) do t[k] = v end
+  said_of("joist", ns.joist, t)
+end
+for _, t in ipairs {{kind = "bolt", diameter = 9.75}, {kind = "nail", size = "7.5d"},
+  {kind = "wood screw", number = 10.5},
+  {kind = "lag screw", diameter = 0.5, length = 0.25},
+  {kind = "nail", size = "10d", Zz = 1.5, aa = 1}} do
+  said_of("fastener", ns.fastener, t)
+end
+said_of("beam", core.beam, {spans = {100}, EI = 1e6, loads = {{at = 100.5, P = 1}}})
+said_of("beam EI", core.beam, {spans = {100}, EI = {{0.5, -1}, {2.5, 1}}})
+said_of("beam load", core.beam, {spans = {100}, EI = 1, loads = {{from = 9.5, to = 2.25,
+  w1 = 1}}})
+said_of("sweep", ns.sweep, {joist = joist, over = {live = {30.5, 1/0}, Zz = {1}}})
+said_of("order", ns.sweep, {joist = joist,
+  over = {live = {1}, b = {1.5}, alpha = {1}}})
+said_of("mode", joist.longest_span, joist, {mode = 1.5})
+said_of("plot", ns.plot.moment, joist:review(), {b = 1, B = 2, a = 3, Z = 1.5})
+said_of("fix", function()
+  return joist:fix(ns.sister {from = 20.5, to = 30.25, fastener = ns.fastener {
+    kind = "bolt", diameter = 0.5}, groups = {{at = 20.25, n = 1.5}}})
+end)
+said_of("homework", ns.homework, {course = "c", seed = 1.5,
+  problems = {"bending"}})
+said_of("obstruction", ns.floor, {joists = {joist},
+  obstructions = {{b = 1, B = 2, a = 1.5}}})
+said_of("table", ns.table, {sweep = sweep, value = "ratio", rows = "live", Zz = 1.5})
+local packs = {}
+for _, p in ipairs(ns.packs "rules") do packs[#packs + 1] = p.name end
+put("packs", table.concat(packs, " "))
 ]]
 
 -- A locale with decimal commas: its name and what goes before a command, or nil.
@@ -101,6 +148,25 @@ function T.test_decimal_commas_of_the_host_change_no_byte()
       end
     end
   end
+end
+
+-- No directive for a number with a point goes through string.format, which follows the
+-- host's locale, and no list of names is put in order by its rules.
+function T.test_numbers_are_written_by_one_function()
+  local listing <close> = assert(io.popen "find lua/netsection -name '*.lua'")
+  local count = 0
+  for path in listing:lines() do
+    local text = drawing.read_file(path):gsub("%-%-[^\n]*", "")
+    for piece in text:gmatch "(%b())%s*:format%(" do
+      local bare = piece:gsub("%%%%", "")
+      lu.assertNil(not path:find "point%.lua$"
+        and bare:find "%%[-+ #0]*%d*%.?%d*[aAeEfgG][^%w%]%-]" or nil,
+        path .. ": " .. piece)
+      count = count + 1
+    end
+    lu.assertNil(not path:find "point%.lua$" and text:find "string%.format" or nil, path)
+  end
+  lu.assertTrue(count > 900, count)
 end
 
 -- The formatting function by itself, in either locale.

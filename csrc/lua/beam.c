@@ -54,7 +54,8 @@ static double within(lua_State *L, const char *path, const char *name,
                      double first, double last) {
   const double x = nsb_finite(L, -1, path, name, NSB_REQUIRED);
   if (!(x >= first && x <= last))
-    luaL_error(L, "%s.%s: on the beam expected, got %f", path, name, x);
+    luaL_error(L, "%s.%s: on the beam expected, got %s", path, name,
+               nsb_text(L, x));
   return x;
 }
 
@@ -207,7 +208,8 @@ static void read_EI(lua_State *L, struct ns_beam *s) {
     const double b = nsb_finite(L, -1, "EI", "to", NSB_REQUIRED);
     const double EI = nsb_finite(L, -1, "EI", "EI", NSB_REQUIRED);
     if (a > b)
-      luaL_error(L, "EI: 'from' up to 'to' expected, got %f, %f", a, b);
+      luaL_error(L, "EI: 'from' up to 'to' expected, got %s, %s",
+                 nsb_text(L, a), nsb_text(L, b));
     for (int k = 0; k < s->breaks - 1; k++) {
       const double mid = (s->x[k][0] + s->x[k + 1][0]) / 2;
       if (mid > a && mid < b) set(s->EI[k], EI);
@@ -219,7 +221,8 @@ static void read_EI(lua_State *L, struct ns_beam *s) {
   for (int k = 0; k < s->breaks - 1; k++) {
     if (s->x[k + 1][0] == s->x[k][0]) set(s->EI[k], 1);
     if (!(s->EI[k][0] > 0 && s->EI[k][0] < 1e300))
-      luaL_error(L, "beam.EI: above 0 expected from %f", s->x[k][0]);
+      luaL_error(L, "beam.EI: above 0 expected from %s",
+                 nsb_text(L, s->x[k][0]));
   }
 }
 
@@ -234,7 +237,8 @@ static void add_load(lua_State *L, struct ns_beam *s) {
   const double b = nsb_finite(L, -1, "loads", "to", 0);
   const double g = b > a ? (w2 - w1) / (b - a) : 0;
   if (a > b)
-    luaL_error(L, "loads: 'from' up to 'to' expected, got %f, %f", a, b);
+    luaL_error(L, "loads: 'from' up to 'to' expected, got %s, %s",
+               nsb_text(L, a), nsb_text(L, b));
   if (c == 1 && (P < 0 || w1 < 0 || w2 < 0))
     luaL_error(L, "loads: live load acts downward, 0 or more: one that lifts "
                   "is put in as dead load");

@@ -71,6 +71,9 @@ int nsb_get(lua_State *L, int index, const char *name);
  * to its own tables. */
 void nsb_plain(lua_State *L, int index, int depth);
 
+/* A number as text with a point whatever the locale, pushed. */
+const char *nsb_text(lua_State *L, double v);
+
 /* Number in field 'name' of the table at 'index'; 'otherwise' where absent,
  * an error where that is NSB_REQUIRED. */
 double nsb_number(lua_State *L, int index, const char *path, const char *name,

@@ -21,6 +21,12 @@ static int number_text(char *to, size_t room, double v) {
   return n;
 }
 
+/* The same on the stack, for a message. */
+const char *nsb_text(lua_State *L, double v) {
+  char text[40];
+  return lua_pushlstring(L, text, (size_t)number_text(text, sizeof text, v));
+}
+
 /* number_text(v) -> v as it stands in a file. */
 static int core_number_text(lua_State *L) {
   char text[40];

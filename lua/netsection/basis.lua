@@ -50,7 +50,8 @@ end
 -- "no time effect factor on F_cp' (its clause)".
 local function fact(name, entry)
   local where = entry.clause or entry.source
-  local says = entry.says or entry.value and ("%s = %g"):format(name, entry.value) or name
+  local says = entry.says or entry.value
+    and point.format("%s = %g", name, entry.value) or name
   return {name = name, confidence = entry.confidence, source = entry.source,
     where = entry.where, text = where and ("%s (%s)"):format(says, where) or says}
 end

@@ -4,6 +4,7 @@
 -- sixteen such requests are worked together. A review alone goes straight through.
 local core = require "netsection.core"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local batch = {}
 

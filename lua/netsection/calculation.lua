@@ -23,6 +23,7 @@ local shores = require "netsection.shores"
 local values = require "netsection.calculation.values"
 local verdict = require "netsection.verdict"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local calculation = {}
 

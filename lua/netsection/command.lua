@@ -12,7 +12,7 @@ local help = require "netsection.command.help"
 local homework_set = require "netsection.command.homework_set"
 local output = require "netsection.command.output"
 local packs = require "netsection.packs"
-local quantity = require "netsection.quantity"
+local point = require "netsection.point"
 local recheck = require "netsection.recheck"
 local overview = require "netsection.report_overview"
 local survey = require "netsection.survey"
@@ -31,7 +31,7 @@ local DONE, WORK, PROBLEMS, NO_FILE, USAGE, FAULT, NOT_PRINTED = 0, 1, 2, 3, 64,
 local Stop = {}
 
 local function stop(code, message, ...)
-  error(setmetatable({code = code, message = message:format(...)}, Stop), 0)
+  error(setmetatable({code = code, message = point.format(message, ...)}, Stop), 0)
 end
 
 local function must(code, value, message)
@@ -99,9 +99,6 @@ local function review_verb(given, say)
     stop(USAGE, "--workbook goes with --into")
   end
   for _, note in ipairs(floor.survey.notes) do say.err("note: " .. text.plain(note)) end
-  if given.workbook and not quantity.of(result).tape then
-    stop(USAGE, "--workbook: %s", workbook.us_only)
-  end
   if given.into then
     if survey_folder.same(given[1], given.into) then
       stop(USAGE, "--into names the survey's own folder")

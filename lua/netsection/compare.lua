@@ -9,10 +9,12 @@ local file = require "netsection.file"
 local json = require "dkjson"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
+local point = require "netsection.point"
 local review = require "netsection.review"
 local quantity = require "netsection.quantity"
 local text = require "netsection.text"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local compare = {}
 
@@ -42,7 +44,7 @@ local function keys_of(t)
   local list = {}
   for key in pairs(t) do list[#list + 1] = key end
   table.sort(list, function(a, b)
-    return natural(tostring(a)) < natural(tostring(b))
+    return point.less(natural(tostring(a)), natural(tostring(b)))
   end)
   return list
 end
@@ -162,7 +164,7 @@ local function sorted_names(...)
       seen[name] = true
     end
   end
-  table.sort(list, function(p, q) return natural(p) < natural(q) end)
+  table.sort(list, function(p, q) return point.less(natural(p), natural(q)) end)
   return list
 end
 

@@ -7,6 +7,7 @@
 -- Numbers may be joined by + - * /, texts by .. ; remarks begin with two hyphens.
 local lpeg = require "lpeg"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local P, R, S, V = lpeg.P, lpeg.R, lpeg.S, lpeg.V
 local C, Cc, Cp, Cf, Cg, Ct = lpeg.C, lpeg.Cc, lpeg.Cp, lpeg.Cf, lpeg.Cg, lpeg.Ct

@@ -4,7 +4,9 @@
 local fasten = require "netsection.fix.fasten"
 local fastener = require "netsection.fastener"
 local layout = require "netsection.layout"
+local point = require "netsection.point"
 local units = require "netsection.units"
+local tostring = require "netsection.point".text
 
 local detail = {}
 
@@ -118,7 +120,9 @@ end
 -- that are staggered with it (`off` the place).
 function detail.fasteners_at(L, x)
   local list, heights = {}, {}
-  local function key(f) return ("%.3f %.3f %s"):format(f.h, f.y or 0, f.piece or 1) end
+  local function key(f)
+    return point.format("%.3f %.3f %s", f.h, f.y or 0, f.piece or 1)
+  end
   for _, f in ipairs(L.fix.layout) do
     if math.abs(f.x - x) < 0.05 then
       list[#list + 1] = {h = f.h, y = f.y, D = f.D, piece = f.piece or 1}

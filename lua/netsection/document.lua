@@ -14,11 +14,13 @@ local latex = require "netsection.document.latex"
 local markdown = require "netsection.document.markdown"
 local parts = require "netsection.parts"
 local plain = require "netsection.document.text"
+local point = require "netsection.point"
 local svg = require "netsection.document.svg"
 local tables = require "netsection.document.tables"
 local text = require "netsection.text"
 local wording = require "netsection.document.wording"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local document = {escape = require "netsection.document.escape"}
 
@@ -30,7 +32,7 @@ end}
 
 -- Raises at the line that called the method.
 local function expect(condition, ...)
-  if not condition then error("document: " .. string.format(...), 3) end
+  if not condition then error("document: " .. point.format(...), 3) end
 end
 
 local function add(d, block)

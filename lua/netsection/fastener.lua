@@ -14,9 +14,12 @@ local core = require "netsection.core"
 local data = require "netsection.fastener_data"
 local group = require "netsection.fastener_group"
 local lateral = require "netsection.lateral"
+local ordered = require "netsection.point".pairs
+local point = require "netsection.point"
 local quantity = require "netsection.quantity"
 local steps = require "netsection.standards.us-nds-2018.fastener_steps"
 local units = require "netsection.units"
+local tostring = require "netsection.point".text
 
 local fail, sizes = data.fail, data.sizes
 
@@ -32,8 +35,8 @@ local KINDS = {"nail", "wood screw", "lag screw", "bolt"}
 -- Inches as the trade writes them: 2.5 is 2-1/2, 0.3125 is 5/16, 0.131 stays.
 local function trade(x)
   local n = x * 32
-  if math.abs(n) >= 1e9 then return ("%.4g"):format(x) end
-  if math.abs(n - math.floor(n + 0.5)) > 1e-9 then return ("%.4g"):format(x) end
+  if math.abs(n) >= 1e9 then return point.format("%.4g", x) end
+  if math.abs(n - math.floor(n + 0.5)) > 1e-9 then return point.format("%.4g", x) end
   n = math.floor(n + 0.5)
   local whole, num, den = n // 32, n % 32, 32
   if num == 0 then return tostring(whole) end
@@ -59,7 +62,7 @@ local function name_of(f)
   if f.kind == "nail" and f.size then
     what = f.type == "sinker" and "sinker" or f.type .. " nail"
   end
-  local rated = f.rated and (", rated %.4g lb"):format(f.rated) or ""
+  local rated = f.rated and point.format(", rated %.4g lb", f.rated) or ""
   return ("%s%s%s %s%s"):format(head, long, unit, what, rated)
 end
 
@@ -73,12 +76,12 @@ local function keys(t, form)
   table.sort(list, function(a, b)
     return tonumber(tostring(a):match "%d+") < tonumber(tostring(b):match "%d+")
   end)
-  for i, k in ipairs(list) do list[i] = form:format(k) end
+  for i, k in ipairs(list) do list[i] = point.format(form, k) end
   return table.concat(list, ", ")
 end
 
 local function note(f, text, ...)
-  f.notes[#f.notes + 1] = text:format(...)
+  f.notes[#f.notes + 1] = point.format(text, ...)
 end
 
 -- Pennyweight and type give diameter and length.
@@ -205,7 +208,7 @@ fastener.new = data.public(function(t)
   if not kind then
     fail("fastener.kind: missing (one of %s)", table.concat(KINDS, ", "))
   end
-  for field, owner in pairs(ONLY) do
+  for field, owner in ordered(ONLY) do
     if t[field] ~= nil and kind ~= owner then
       fail("fastener.%s: only a %s has it, not a %s", field, owner, kind)
     end
@@ -227,7 +230,7 @@ fastener.new = data.public(function(t)
   end
   f.F_yb = bending_strength(f, t)
   if f.rated then note(f, "lateral value: the maker's, %s", f.metric
-    and quantity.system("metric").force(f.rated) or ("%.4g lb"):format(f.rated)) end
+    and quantity.system("metric").force(f.rated) or point.format("%.4g lb", f.rated)) end
   f.diameter, f.length = f.D, f.L
   return setmetatable(f, meta)
 end)

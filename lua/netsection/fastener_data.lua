@@ -3,9 +3,12 @@
 -- how the functions of this group read their arguments. A fault found here becomes an
 -- error at the line that called the public function.
 local lane = require "netsection.lane"
+local ordered = require "netsection.point".pairs
+local point = require "netsection.point"
 local standards = require "netsection.standards"
 local units = require "netsection.units"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local data = {}
 
@@ -25,7 +28,7 @@ local FAULT = {}
 
 -- Raises what `public` turns into an error at the caller's line.
 function data.fail(message, ...)
-  error(setmetatable({text = message:format(...)}, FAULT), 0)
+  error(setmetatable({text = point.format(message, ...)}, FAULT), 0)
 end
 
 -- The function as users see it: faults name their line. Other errors pass as they are,
@@ -52,7 +55,7 @@ function data.only(what, t, names)
   end
   local known = {}
   for _, name in ipairs(names) do known[name] = true end
-  for name in pairs(t) do
+  for name in ordered(t) do
     if not known[name] then
       fail("%s: unknown field '%s' (takes %s)", what, tostring(name),
         table.concat(names, ", "))

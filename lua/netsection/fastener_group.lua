@@ -5,6 +5,7 @@
 local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local data = require "netsection.fastener_data"
+local point = require "netsection.point"
 local steps = require "netsection.standards.us-nds-2018.fastener_steps"
 
 local fail, dowel, rules = data.fail, core.dowel, data.rules
@@ -133,7 +134,7 @@ function group.C_delta.work(t)
   local refused
   if r.refused then
     local ends = r.e > 0 and r.e < r.e_min - 1e-9
-    refused = ("%s %.4g in, at least %.4g in is needed"):format(
+    refused = point.format("%s %.4g in, at least %.4g in is needed",
       ends and "end distance" or "spacing", ends and r.e or r.s,
       ends and r.e_min or r.s_min)
   end

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Fasteners as a carpenter reads them: "26 bolts, 1/2 in diameter, at least 4-1/2 in
 -- long". A bolt whose length was not given is as long as what it goes through asks for.
+local tostring = require "netsection.point".text
 local fastener_words = {}
 
 -- Room for washers, nut and threads past what is bolted, in: two diameters and 1/2 in,

@@ -10,6 +10,7 @@ local mesh = require "netsection.grid.mesh"
 local parts = require "netsection.parts"
 local velocity = require "netsection.feel.velocity"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local feel = {criteria = criteria}
 local methods = {}

@@ -8,6 +8,7 @@ local parts = require "netsection.parts"
 local quantity = require "netsection.quantity"
 local spelling = require "netsection.locale.spelling"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local template = {}
 

@@ -5,6 +5,7 @@
 local core = require "netsection.core"
 local escape = require "netsection.document.escape"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local file = {}
 

@@ -9,6 +9,7 @@ local file = require "netsection.file"
 local folder = require "netsection.folder"
 local point = require "netsection.point"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local file_set = {}
 

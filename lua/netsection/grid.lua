@@ -10,10 +10,12 @@ local lines = require "netsection.grid.lines"
 local mesh = require "netsection.grid.mesh"
 local options = require "netsection.grid.options"
 local packs = require "netsection.packs"
+local point = require "netsection.point"
 local roof_loads = require "netsection.roof_loads"
 local until_repaired = require "netsection.grid.until_repaired"
 local error = require "netsection.raise".error
 local plain = require "netsection.document.escape".text
+local tostring = require "netsection.point".text
 
 local grid = {fields = options.fields}
 local methods = {}
@@ -163,7 +165,7 @@ function methods:at(mark, x)
   if not i then error(("grid:at: no joist '%s'"):format(tostring(mark)), 2) end
   local line = self.lines[i]
   if type(x) ~= "number" or not (x >= line.first and x <= line.last) then
-    error(("grid:at: x: a place on joist %s, %g to %g in, expected"):format(mark,
+    error(point.format("grid:at: x: a place on joist %s, %g to %g in, expected", mark,
       line.first, line.last), 2)
   end
   local p = self.answer:at(i, x)

@@ -2,6 +2,7 @@
 -- Hatched areas of a picture by gnuplot as lines. gnuplot writes them in SVG as a fill by
 -- a pattern, of which a browser that prints makes an image for every area: large files
 -- that take a minute. Lines are drawn as lines, at any size.
+local point = require "netsection.point"
 local hatch = {}
 
 local STEP = 8          -- of the pattern, in the units of the picture
@@ -49,7 +50,7 @@ local function lines_in(points, way, offset)
     end
     table.sort(cross, function(p, q) return p[1] < q[1] end)
     for i = 1, #cross - 1, 2 do
-      out[#out + 1] = ("M%.2f,%.2fL%.2f,%.2f"):format(cross[i][1], cross[i][2],
+      out[#out + 1] = point.format("M%.2f,%.2fL%.2f,%.2f", cross[i][1], cross[i][2],
         cross[i + 1][1], cross[i + 1][2])
     end
     c = c + STEP

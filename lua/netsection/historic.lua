@@ -5,8 +5,10 @@
 local distance = require "netsection.distance"
 local folder = require "netsection.folder"
 local data = require "netsection.data_file"
+local ordered = require "netsection.point".pairs
 local point = require "netsection.point"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local historic = {}
 
@@ -59,7 +61,7 @@ local function parts_of(given)
   if type(given) ~= "table" then
     return nil, 'a name such as "1911 Douglas fir" expected, got ' .. type(given)
   end
-  for name in pairs(given) do
+  for name in ordered(given) do
     if not FIELDS[name] then
       return nil, ("unknown field '%s' (takes set, buildings, Fv)"):format(tostring(name))
     end
@@ -92,7 +94,7 @@ function historic.values(given)
   if not set then return nil, why end
   local row, times = set.row, t.buildings and set.table.buildings or 1
   if t.Fv and row.Fv then
-    return nil, ("Fv: the set has its own, %g psi"):format(row.Fv)
+    return nil, point.format("Fv: the set has its own, %g psi", row.Fv)
   elseif not (t.Fv or row.Fv) then
     return nil, ("'%s' has no working stress for shear in beams: give one with its basis "
       .. "as Fv, or material"):format(set.name)
@@ -106,13 +108,14 @@ function historic.values(given)
   values.notes = {
     ("working stresses of %d are for green timber in bridges%s; no factors for size or "
       .. "repetitive use are taken with them"):format(set.year, t.buildings
-      and (", %g times that for buildings by the note of their table"):format(times)
+      and point.format(", %g times that for buildings by the note of their table", times)
       or "; for buildings their table allowed half more"),
     ("E of %d is that of short loads: its table halves it for long ones"):format(
       set.year),
   }
   if t.Fv then
-    values.notes[3] = ("shear in beams, %g psi, as given: the set has none"):format(t.Fv)
+    values.notes[3] = point.format(
+      "shear in beams, %g psi, as given: the set has none", t.Fv)
   end
   return values
 end

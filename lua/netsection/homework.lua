@@ -19,6 +19,7 @@ local kind = require "netsection.homework.kind"
 local mark = require "netsection.homework.mark"
 local packs = require "netsection.packs"
 local parts = require "netsection.parts"
+local point = require "netsection.point"
 local qti = require "netsection.homework.qti"
 local random = require "netsection.random"
 local saved = require "netsection.homework.saved"
@@ -28,6 +29,7 @@ local wording = require "netsection.homework.wording"
 local zip = require "netsection.zip"
 local error = require "netsection.raise".error
 local plain = require "netsection.document.escape".text
+local tostring = require "netsection.point".text
 
 local homework = {}
 local methods = {}
@@ -46,7 +48,7 @@ local MOST_VERSIONS = 1000000
 local STANDARD = packs.default.standards
 
 local function fail(level, ...)
-  error("homework: " .. string.format(...), level + 1)
+  error("homework: " .. point.format(...), level + 1)
 end
 
 ---------------------------------------------------------------------------- reading

@@ -6,8 +6,10 @@
 local core = require "netsection.core"
 local data = require "netsection.fastener_data"
 local packs = require "netsection.packs"
+local point = require "netsection.point"
 local strength_class = require "netsection.strength_class"
 local units = require "netsection.units"
+local tostring = require "netsection.point".text
 
 local johansen = {}
 
@@ -165,8 +167,8 @@ local function work(t)
     out.modes[mode], out.without_rope[mode] = r["F_" .. mode], r["J_" .. mode]
   end
   if r.too_short then
-    out.refused = ("%.1f mm at the point, where 8 d of a nail or 6 d of a screw is "
-      .. "needed (8.3.1.2, 8.7.1)"):format(r.t_pen)
+    out.refused = point.format("%.1f mm at the point, where 8 d of a nail or 6 d of a "
+      .. "screw is needed (8.3.1.2, 8.7.1)", r.t_pen)
   end
   return out
 end

@@ -16,6 +16,7 @@ local spans = require "netsection.spans"
 local vibration = require "netsection.vibration"
 local error = require "netsection.raise".error
 local escape = require "netsection.document.escape"
+local tostring = require "netsection.point".text
 
 local joist = {}
 local methods = {}

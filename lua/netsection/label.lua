@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- What tostring says of values that are plain tables: what each is, and what tells it
 -- from others of its kind.
+local point = require "netsection.point"
 local plain = require "netsection.document.escape".text
 local label = {}
 
@@ -12,7 +13,7 @@ function label.meta(kind, say, index)
 end
 
 local function rounded(x)
-  return type(x) == "number" and ("%.4g"):format(x) or tostring(x)
+  return type(x) == "number" and point.format("%.4g", x) or tostring(x)
 end
 
 -- "f_b = 933.9 psi".
@@ -23,7 +24,7 @@ end
 
 local function verdict(a)
   if a.refused then return "refused" end
-  return a.ratio and ("%s, %.2f by %s"):format(a.status, a.ratio, a.governing)
+  return a.ratio and point.format("%s, %.2f by %s", a.status, a.ratio, a.governing)
     or a.governing and ("%s by %s"):format(a.status, a.governing) or tostring(a.status)
 end
 

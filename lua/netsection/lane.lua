@@ -5,6 +5,7 @@
 -- differ raises the column of their answers; whoever began the work parts them by it
 -- (sweep/chained.lua) and begins again with each part.
 local core = require "netsection.core"
+local point = require "netsection.point"
 
 local lane = {}
 
@@ -76,7 +77,7 @@ end
 
 --- 'a' as text in a format for one number.
 function lane.text(format, a)
-  return lane.is(a) and lane.mark or format:format(a)
+  return lane.is(a) and lane.mark or point.format(format, a)
 end
 
 local function any(first, ...)

@@ -4,6 +4,8 @@
 local clause = require("netsection.checks").clause
 local core = require "netsection.core"
 local data = require "netsection.fastener_data"
+local point = require "netsection.point"
+local tostring = require "netsection.point".text
 local steps = require "netsection.standards.us-nds-2018.fastener_steps"
 
 local fail, dowel = data.fail, core.dowel
@@ -18,7 +20,7 @@ local function specific_gravity(what, m, notes)
   if m.G ~= nil then return data.number(what .. ".G", m.G, 0.2, 1.2) end
   if m.species == nil then fail("%s: G or species is missing", what) end
   local G, name, confidence = data.G(m.species)
-  notes[#notes + 1] = ("G of %s: %.2f, %s (%s)"):format(name, G, data.wood.source,
+  notes[#notes + 1] = point.format("G of %s: %.2f, %s (%s)", name, G, data.wood.source,
     confidence)
   return G
 end
@@ -120,7 +122,7 @@ end
 
 local REFUSED = {
   ["too short"] = function(r, f)
-    return ("%s: %.4g in within the %s, at least %.4g in (%gD) is needed"):format(
+    return point.format("%s: %.4g in within the %s, at least %.4g in (%gD) is needed",
       tostring(f), math.max(r.p, 0), r.twin and "far side member" or "main member",
       r.p_min, r.p_min / r.D)
   end,

@@ -12,11 +12,13 @@ local neighbors = require "netsection.neighbors"
 local obstruction = require "netsection.obstruction"
 local over = require "netsection.load_path.over"
 local parts = require "netsection.parts"
+local point = require "netsection.point"
 local quantity = require "netsection.quantity"
 local report = require "netsection.load_path.report"
 local settle = require "netsection.load_path.settle"
 local units = require "netsection.units"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local load_path = {}
 
@@ -113,7 +115,7 @@ local function loads_on(b, list, lines)
 end
 
 local function say(path, ...)
-  path.not_checked[#path.not_checked + 1] = string.format(...)
+  path.not_checked[#path.not_checked + 1] = point.format(...)
 end
 
 local function work_beam(path, b, lines, packs)
@@ -291,7 +293,7 @@ local function stubs(path, why)
     path.refused = path.refused or {}
     path.refused[#path.refused + 1] = {mark = path.reviews[i].mark, text = reason}
   end
-  table.sort(path.refused or {}, function(p, q) return p.mark < q.mark end)
+  table.sort(path.refused or {}, function(p, q) return point.less(p.mark, q.mark) end)
   for _, q in ipairs(path.refused or {}) do
     path.notes[#path.notes + 1] = q.text .. ": no beam is of use to it there; its floor "
       .. "goes to the joists beside it"
@@ -318,7 +320,7 @@ local function header_list(path)
     local a = carried.repair_of(r)
     if a and a.path then
       for _, h in ipairs(a.path.headers) do
-        local key = ("%s/%s/%.6f"):format(h.left.mark, h.right.mark, h.x)
+        local key = point.format("%s/%s/%.6f", h.left.mark, h.right.mark, h.x)
         if not seen[key] then
           path.headers[#path.headers + 1], seen[key] = h, true
         end

@@ -13,11 +13,13 @@
 local distance = require "netsection.distance"
 local historic = require "netsection.historic"
 local lumber_table = require "netsection.lumber_table"
+local ordered = require "netsection.point".pairs
 local point = require "netsection.point"
 local standards = require "netsection.standards"
 local units = require "netsection.units"
 local copied = require "netsection.parts".copied
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local SIZES = "netsection.data.lumber.sizes"
 local EDITIONS = standards.with "lumber"
@@ -295,7 +297,7 @@ local MM = 5 / 127
 -- A size in mm. One that is a dressed size but for less than a millimeter goes by the
 -- tables of that size (38x235 is 2x10); any other by its width, as if it was measured.
 local function metric_size(b, d)
-  local made = {nominal = ("%gx%g"):format(b, d), b = b * MM, d = d * MM}
+  local made = {nominal = point.format("%gx%g", b, d), b = b * MM, d = d * MM}
   for _, known in ipairs(data(SIZES).sizes) do
     if math.abs(known.b - made.b) < MM and math.abs(known.d - made.d) < MM then
       made.nominal_b, made.nominal_d = known.nominal_b, known.nominal_d
@@ -313,8 +315,8 @@ local function size(text)
   local b, d, full = parse_size(text)
   if b and full and b > 0 and d > 0 then
     -- full-sawn lumber is as large as its name says
-    return {nominal = ("%gx%g"):format(b, d), b = b, d = d, nominal_b = b, nominal_d = d,
-      full_sawn = true}
+    return {nominal = point.format("%gx%g", b, d), b = b, d = d, nominal_b = b,
+      nominal_d = d, full_sawn = true}
   end
   for _, known in ipairs(data(SIZES).sizes) do
     if not full and known.nominal_b == b and known.nominal_d == d then
@@ -387,7 +389,7 @@ local function check_arguments(a)
   if type(a) ~= "table" then
     error("lumber.design_values takes a table {species=, grade=, b=, d=}", 3)
   end
-  for k, v in pairs(a) do
+  for k, v in ordered(a) do
     local kind = ARGUMENTS[k]
     if not kind then
       error(("lumber.design_values has no field %s"):format(tostring(k)), 3)
@@ -447,10 +449,11 @@ local function design_values(a)
     return nil, grade
   end
   if a.b > edition.thickness_max then
-    return nil, edition.metric and ("%.0f mm thick is outside Table %s (lumber up to "
-      .. "%.0f mm thick)"):format(a.b / MM, species.table, edition.thickness_max / MM)
-      or ("%s in thick is outside Table %s (lumber 2 to %s in thick)"):format(
-      ("%g"):format(a.b), species.table, edition.thickness_max)
+    return nil, edition.metric and point.format("%.0f mm thick is outside Table %s "
+      .. "(lumber up to %.0f mm thick)", a.b / MM, species.table,
+      edition.thickness_max / MM)
+      or point.format("%g in thick is outside Table %s (lumber 2 to %s in thick)",
+      a.b, species.table, edition.thickness_max)
   end
 
   local width = a.nominal_d or nominal_width(a.d)

@@ -14,6 +14,7 @@ local review = require "netsection.review"
 local all_loads = require("netsection.packs.standards").all_loads
 local error = require "netsection.raise".error
 local plain = require "netsection.document.escape".text
+local tostring = require "netsection.point".text
 
 local member = {}
 

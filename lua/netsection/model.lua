@@ -6,12 +6,16 @@ local fields = require "netsection.fields"
 local historic = require "netsection.historic"
 local lane = require "netsection.lane"
 local lumber = require "netsection.lumber"
+local own_duration = require "netsection.own_duration"
+local ordered = require "netsection.point".pairs
 local parts = require "netsection.parts"
+local point = require "netsection.point"
 local problems = require "netsection.problems"
 local quantity = require "netsection.quantity"
 local strength_class = require "netsection.strength_class"
 local units = require "netsection.units"
 local written = require "netsection.written"
+local tostring = require "netsection.point".text
 
 local model = {}
 
@@ -68,7 +72,9 @@ local function outside(value, f, given)
     return ("%s %s is outside %s to %s %s%s"):format(whole(value), f.unit, whole(f.low),
       whole(f.high), f.unit, likely(value, f))
   end
-  local function said(x) return ("%g"):format(tonumber(units.significant(x / per, 4))) end
+  local function said(x)
+    return point.format("%g", tonumber(units.significant(x / per, 4)))
+  end
   return ("%s %s is outside %s to %s %s"):format(said(value), unit, said(f.low),
     said(f.high), unit)
 end
@@ -146,7 +152,7 @@ local function read_plies(t, m, found)
     m.plies = count(found, nil, "plies", p or 1, 1, 8)
     return
   end
-  for name in pairs(p) do
+  for name in ordered(p) do
     if not PLIES[name] then
       found:add(nil, "plies." .. tostring(name), "unknown (takes n, fastener, spacing, "
         .. "rows)")
@@ -216,7 +222,7 @@ local function read_material(t, m, found, notes)
   end
   local known = {}
   for _, name in ipairs(MATERIAL) do known[name] = true end
-  for name, value in pairs(t.material) do
+  for name, value in ordered(t.material) do
     if not known[name] then
       found:add(nil, "material." .. tostring(name), "unknown value (takes "
         .. table.concat(MATERIAL, ", ") .. ")")
@@ -300,7 +306,7 @@ end
 
 -- A strength class with its service class and class of load duration.
 local function read_class(t, m, found, notes)
-  for name, why in pairs(NOT_WITH_CLASS) do
+  for name, why in ordered(NOT_WITH_CLASS) do
     if t[name] ~= nil then
       found:add(nil, name, ("not taken beside a class: %s"):format(why))
     end
@@ -469,7 +475,7 @@ local function read_limits(t, m, found)
     found:add(nil, "limits", "{live = 360, total = 240} expected")
     return
   end
-  for name in pairs(limits) do
+  for name in ordered(limits) do
     if name ~= "live" and name ~= "total" then
       found:add(nil, "limits." .. tostring(name), "unknown (takes live, total)")
     end
@@ -782,6 +788,22 @@ local function case_of(t, part, found)
     {"dead", "live", "roof live", "snow"})
 end
 
+-- The load duration of a single live load, where it is another than that of its case.
+local function duration_of(t, part, found)
+  if t.CD == nil then return nil end
+  if t.case ~= nil and t.case ~= "live" then
+    found:add(part, "CD", 'goes with case = "live": dead load is permanent, roof live '
+      .. "load and snow have the durations of their combinations")
+    return nil
+  end
+  if lane.is(t.CD) then
+    found:add(part, "CD", "one number expected, not one for each point")
+    return nil
+  end
+  local CD = number(found, part, "CD", t.CD, 0.5, 2)
+  return CD ~= 1 and CD or nil
+end
+
 local read_load = {}
 
 function read_load.point(t, part, m, found)
@@ -790,7 +812,7 @@ function read_load.point(t, part, m, found)
   local P = t.load ~= nil and load(found, part, "load", t.load, "point")
   if at and t.from_right then at = model.total(m) - at end
   m.points[#m.points + 1] = {at = at or 0, P = P or 0, part = part,
-    case = case_of(t, part, found)}
+    case = case_of(t, part, found), CD = duration_of(t, part, found)}
 end
 
 -- 'part' is the load as it was entered, for messages; a tub makes two lines.
@@ -806,7 +828,8 @@ function read_load.line(t, part, m, found)
   local from, to = stretch_of(t, part, found, m)
   if t.from_right then w1, w2 = w2, w1 end
   add_line(m, part, {w1 = w1 or 0, w2 = w2 or 0, from = from or 0, to = to or 0,
-    whole = from == nil, case = case_of(t, part, found)})
+    whole = from == nil, case = case_of(t, part, found),
+    CD = duration_of(t, part, found)})
 end
 
 function read_load.area(t, part, m, found)
@@ -815,7 +838,8 @@ function read_load.area(t, part, m, found)
   local from, to = stretch_of(t, part, found, m)
   local width = t.width ~= nil and length(found, part, "width", t.width) or 0
   add_line(m, part, {w1 = w or 0, w2 = w or 0, from = from or 0, to = to or 0,
-    area = true, whole = from == nil, width = width or 0, case = case_of(t, part, found)})
+    area = true, whole = from == nil, width = width or 0, case = case_of(t, part, found),
+    CD = duration_of(t, part, found)})
 end
 
 local UNDER = {"larger", "add", "tub"}
@@ -877,6 +901,11 @@ local function read_loads(t, m, found)
       read_load[kind](item, part, m, found)
     end
   end
+  m.durations = own_duration.number(m)
+  if #m.durations > own_duration.most then
+    found:add(nil, "loads", ("CD: at most %d different ones expected, got %s"):format(
+      own_duration.most, own_duration.key(m)))
+  end
   if #m.lines > 8 then found:add(nil, "loads", "at most 8 line and area loads") end
   if #m.points > 16 then found:add(nil, "loads", "at most 16 point loads") end
 end
@@ -894,7 +923,7 @@ local function read_judgment(t, m, found)
     return
   end
   local known = {action = true, by = true, reason = true}
-  for name in pairs(j) do
+  for name in ordered(j) do
     if not known[name] then
       found:add(nil, "judgment." .. tostring(name), "unknown (takes action, by, reason)")
     end
@@ -919,7 +948,7 @@ local function read_shores(t, m, found)
       .. "capacity =} expected")
     return
   end
-  for name in pairs(s) do
+  for name in ordered(s) do
     if not SHORES[name] then
       found:add(nil, "shores." .. tostring(name),
         "unknown (takes construction_live, at, beside, capacity)")

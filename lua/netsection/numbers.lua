@@ -17,6 +17,7 @@ local tree_ = require "netsection.numbers_tree"
 local verdict = require "netsection.verdict"
 local writer = require "netsection.numbers_text"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local numbers = {}
 
@@ -240,13 +241,13 @@ local function loads_of(m)
   local out = {}
   for _, l in ipairs(m.lines) do
     local w1, w2 = part.plf(l, m)
-    out[#out + 1] = object {{"kind", l.part.name}, {"case", l.case},
+    out[#out + 1] = object {{"kind", l.part.name}, {"case", l.case}, {"CD", l.CD},
       {"from", not l.whole and l.from or nil}, {"to", not l.whole and l.to or nil},
       {"plf_from", w1}, {"plf_to", w2}}
   end
   for _, p in ipairs(m.points) do
-    out[#out + 1] = object {{"kind", p.part.name}, {"case", p.case}, {"at", p.at},
-      {"lb", p.P}}
+    out[#out + 1] = object {{"kind", p.part.name}, {"case", p.case}, {"CD", p.CD},
+      {"at", p.at}, {"lb", p.P}}
   end
   return array(out)
 end
@@ -466,7 +467,7 @@ local function described(v)
   if type(v) ~= "table" then return type(v) .. ":" .. tostring(v) end
   local keys, out = {}, {}
   for key in pairs(v) do keys[#keys + 1] = key end
-  table.sort(keys, function(p, q) return tostring(p) < tostring(q) end)
+  table.sort(keys, function(p, q) return point.less(tostring(p), tostring(q)) end)
   for i, key in ipairs(keys) do out[i] = tostring(key) .. "=" .. described(v[key]) end
   return "{" .. table.concat(out, ";") .. "}"
 end

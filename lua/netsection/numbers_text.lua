@@ -5,6 +5,7 @@ local escape = require "netsection.document.escape"
 local grid = require "netsection.grid.tree"
 local tree_ = require "netsection.numbers_tree"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local writer = {}
 

@@ -7,8 +7,10 @@
 -- tops of the joists, which lie flush under the subfloor whatever the depths.
 local escape = require "netsection.document.escape"
 local parts = require "netsection.parts"
+local point = require "netsection.point"
 local units = require "netsection.units"
 local written = require "netsection.written"
+local tostring = require "netsection.point".text
 
 local obstruction = {}
 
@@ -89,7 +91,7 @@ local function length(add, t, name)
   elseif not (value >= low and value <= high) then
     local unit, per = written.unit(t[name])
     unit, per = unit or "in", per or 1
-    add(name, ("%s %s is outside %s to %s %s"):format(("%.6g"):format(value / per),
+    add(name, ("%s %s is outside %s to %s %s"):format(point.format("%.6g", value / per),
       unit, units.significant(low / per, 4), units.significant(high / per, 4), unit))
   else
     return value
@@ -258,7 +260,7 @@ local function known_fields(t, add)
   for name in pairs(t) do
     if not known[name] then unknown[#unknown + 1] = plain(name) end
   end
-  table.sort(unknown)
+  table.sort(unknown, point.less)
   for _, name in ipairs(unknown) do
     add(name, ("unknown field (takes %s)"):format(table.concat(FIELDS, ", ")))
   end

@@ -10,6 +10,7 @@ local format = require "netsection.format"
 local indices = require "netsection.odds.indices"
 local inputs = require "netsection.odds.inputs"
 local interval = require "netsection.odds.interval"
+local ordered = require "netsection.point".pairs
 local page = require "netsection.odds.page"
 local parts = require "netsection.parts"
 local review = require "netsection.review"
@@ -19,6 +20,7 @@ local tornado = require "netsection.odds.tornado"
 local wood = require "netsection.odds.wood"
 local error = require "netsection.raise".error
 local plain = require "netsection.document.escape".text
+local tostring = require "netsection.point".text
 
 local odds = {}
 local methods = {}
@@ -251,11 +253,11 @@ local function over_defaults(list, given)
   return list
 end
 
-local function inputs_of(joist, t)
+local function inputs_of(joist, t, standard)
   local list = t.inputs
   if list == nil or t.defaults then
     if list ~= nil and type(list) ~= "table" then return inputs.read(list) end
-    list = over_defaults(defaults.of(joist, t), list or {})
+    list = over_defaults(defaults.of(joist, t, standard.words:scatter()), list or {})
   end
   return inputs.read(list, reviewed.reader(joist))
 end
@@ -289,13 +291,13 @@ end
 local function ask_joist(joist, t)
   local o, why = read(t)
   if not o then return nil, why end
-  o.inputs, why = inputs_of(joist, t)
-  if not o.inputs then return nil, why end
   local options, all = {rules = t.rules, standard = t.standard}, {}
   local ok, rules, standard = pcall(review.packs_of, joist, options)
   if not ok then return nil, (rules:gsub("^.-:%d+: ", "", 1)) end
   why = format.refusal(standard, "how sure a verdict is")
   if why then return nil, why end
+  o.inputs, why = inputs_of(joist, t, standard)
+  if not o.inputs then return nil, why end
   all.rules, all.standard = rules, standard
   o.model, why = reviewed.new {joist = joist, inputs = o.inputs, packs = all,
     threads = o.threads}
@@ -306,7 +308,8 @@ local function ask_joist(joist, t)
   o.more = {mark = joist.model.mark, at_limit = limits_met(r, o)}
   o.notes = notes_of
   if t.wood then
-    o.more.wood, why = wood.of(o, joist)
+    o.more.scatter = standard.words:scatter()
+    o.more.wood, why = wood.of(o, joist, o.more.scatter)
     if not o.more.wood then return nil, "wood: " .. why end
   end
   return answered(o)
@@ -396,7 +399,7 @@ function odds.of_floor(floor, t)
   local own, out = t.own or {}, {name = floor.name, order = {}, joists = {},
     reasons = {}}
   if type(own) ~= "table" then error("odds: own: a table by marks expected", 2) end
-  for mark in pairs(own) do
+  for mark in ordered(own) do
     if not floor:joist(mark) then
       error(("odds: own: no joist '%s'"):format(tostring(mark)), 2)
     end

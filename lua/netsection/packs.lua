@@ -3,13 +3,16 @@
 -- the user's; read as data, checked whole, and handed to the core once.
 local core = require "netsection.core"
 local check = require "netsection.packs.check"
+local ordered = require "netsection.point".pairs
 local point = require "netsection.point"
 local random = require "netsection.random"
 local standards = require "netsection.standards"
+local own_duration = require "netsection.own_duration"
 local words = require "netsection.words"
 local copied = require "netsection.parts".copied
 local error = require "netsection.raise".error
 local plain = require "netsection.document.escape".text
+local tostring = require "netsection.point".text
 
 local packs = {}
 
@@ -150,7 +153,7 @@ end
 -- {folder = path, format = name} is a standard's folder anywhere; other tables stay.
 local function from_folder(kind, t)
   if kind ~= "standards" or type(t) ~= "table" or t.folder == nil then return t end
-  for key in pairs(t) do
+  for key in ordered(t) do
     if key ~= "folder" and key ~= "format" then
       return nil, ("standard: '%s' beside a folder: it stands in the folder's own files")
         :format(tostring(key))
@@ -285,6 +288,25 @@ function packs.standard(given)
       limits = KINDS.standards.limits(pack.data)}
   end
   return compiled[pack]
+end
+
+local with_durations = setmetatable({}, {__mode = "k"})
+
+--- A standard for one joist: with combinations that hold its loads of their own duration,
+-- or the standard itself. @param standard of packs.standard; @param m model
+function packs.for_joist(standard, m)
+  local key = own_duration.key(m)
+  if key == nil or not standard.data.own_duration then return standard end
+  with_durations[standard] = with_durations[standard] or {}
+  local of = with_durations[standard]
+  if not of[key] then
+    local data = own_duration.data(standard.data, m.durations)
+    local fits = #data.with_roof_or_snow <= own_duration.rows_most
+    of[key] = {data = data, spec = standard.spec, limits = standard.limits,
+      words = words.of(data), durations = key, core = fits
+      and core.standard(KINDS.standards.numbers(data)) or standard.core}
+  end
+  return of[key]
 end
 
 local under = setmetatable({}, {__mode = "k"})

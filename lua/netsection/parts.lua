@@ -5,6 +5,8 @@
 local fields = require "netsection.fields"
 
 local error = require "netsection.raise".error
+local less = require "netsection.point".less
+local tostring = require "netsection.point".text
 local parts = {}
 
 local ALONG = {"from", "to", "from_right"}
@@ -20,9 +22,9 @@ end
 -- Fields that each part takes; those of cuts stand in fields/cut.lua. 'note' is free text
 -- carried to reports.
 local FIELDS = {
-  point = {"at", "load", "case", "from_right", "note"},
-  line = list(ALONG, {"load", "to_load", "case", "note"}),
-  area = list(ALONG, {"load", "case", "width", "note"}),
+  point = {"at", "load", "case", "CD", "from_right", "note"},
+  line = list(ALONG, {"load", "to_load", "case", "CD", "note"}),
+  area = list(ALONG, {"load", "case", "CD", "width", "note"}),
   tub = list(ALONG, {"width", "empty", "water", "people", "under", "note"}),
 }
 parts.load_kinds, parts.cut_kinds = {}, {}
@@ -39,12 +41,16 @@ function parts.only(what, t, names, level)
   end
   local known = {}
   for _, name in ipairs(names) do known[name] = true end
+  local unknown = nil
   for name in pairs(t) do
-    if not known[name] then
-      error(("%s: unknown field '%s' (takes %s)"):format(what, tostring(name),
-        table.concat(names, ", ")), level + 1)
+    if not known[name]
+      and (unknown == nil or less(tostring(name), tostring(unknown))) then
+      unknown = name
     end
   end
+  if unknown == nil then return end
+  error(("%s: unknown field '%s' (takes %s)"):format(what, tostring(unknown),
+    table.concat(names, ", ")), level + 1)
 end
 
 local meta = {__name = "netsection.part", __tostring = function(part)

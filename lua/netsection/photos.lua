@@ -5,6 +5,7 @@
 local file = require "netsection.file"
 local folder = require "netsection.folder"
 local zip = require "netsection.zip"
+local tostring = require "netsection.point".text
 
 local photos = {}
 

@@ -16,6 +16,7 @@ local model = require "netsection.model"
 local ply_section = require "netsection.ply_section"
 local units = require "netsection.units"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local ply = {}
 

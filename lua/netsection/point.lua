@@ -52,4 +52,17 @@ function point.less(a, b)
   return #a < #b
 end
 
+--- As pairs, in the order of the keys as texts: what is wrong first is told first.
+function point.pairs(t)
+  local keys = {}
+  for key in pairs(t) do keys[#keys + 1] = key end
+  table.sort(keys, function(a, b) return point.less(tostring(a), tostring(b)) end)
+  local i = 0
+  return function()
+    i = i + 1
+    local key = keys[i]
+    if key ~= nil then return key, t[key] end
+  end
+end
+
 return point

@@ -131,9 +131,9 @@ local function add_tape(show)
     return (units.inches(x):gsub(" ", "-"):gsub('"', " in"))
   end
   -- 213.5 lb, a load that was given
-  function show.force_given(x) return ("%.4g lb"):format(x) end
+  function show.force_given(x) return point.format("%.4g lb", x) end
   -- 2.188 in, a distance that is short of another
-  function show.exact(x) return ("%.4g in"):format(x) end
+  function show.exact(x) return point.format("%.4g in", x) end
   -- 1/8 in, 12 in: what is not measured finer
   show.about = show.section
   -- As it is sold: sixteenths, else thousandths.
@@ -227,7 +227,7 @@ local function add_of_unit(show, kinds)
   -- An end of a range in a message.
   function show.bound(x, unit)
     local value, other = show.beside(x, unit)
-    return ("%g"):format(other == unit and x or tonumber(significant(value, 4)))
+    return point.format("%g", other == unit and x or tonumber(significant(value, 4)))
   end
   function show.unit_of(unit)
     local kind = KIND_OF[unit]
@@ -297,11 +297,11 @@ local function make(name)
   function show.stock(length, section, any)
     for _, x in ipairs(data.stock.lengths) do
       if length <= x * data.stock.per + 1e-6 then
-        return data.stock.form:format(section, x)
+        return point.format(data.stock.form, section, x)
       end
     end
     local step = data.stock.step
-    return any and data.stock.form:format(section,
+    return any and point.format(data.stock.form, section,
       math.ceil(length / data.stock.per / step)
       * step) or ("%s, over %s"):format(section, data.stock.longest)
   end

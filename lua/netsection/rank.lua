@@ -7,12 +7,14 @@ local clash = require "netsection.clash"
 local label = require "netsection.label"
 local obstruction = require "netsection.obstruction"
 local parts = require "netsection.parts"
+local point = require "netsection.point"
 local relief = require "netsection.grid.relief"
 local quantity = require "netsection.quantity"
 local spelling = require "netsection.locale.spelling"
 local review = require "netsection.review"
 local error = require "netsection.raise".error
 local escape = require "netsection.document.escape"
+local tostring = require "netsection.point".text
 
 local rank = {}
 
@@ -107,8 +109,8 @@ end
 local function graver(a, b)
   if a.class ~= b.class then return a.class > b.class end
   if a.at ~= b.at then return a.at < b.at end
-  if a.what ~= b.what then return a.what < b.what end
-  return a.obstruction < b.obstruction
+  if a.what ~= b.what then return point.less(a.what, b.what) end
+  return point.less(a.obstruction, b.obstruction)
 end
 
 -- Things that have to move for the fix, and those in its way that cannot.
@@ -244,7 +246,7 @@ local function given_text(value)
   if meta_ and meta_.__tostring then return plain(value) end
   local keys, out = {}, {}
   for key in pairs(value) do keys[#keys + 1] = key end
-  table.sort(keys, function(a, b) return tostring(a) < tostring(b) end)
+  table.sort(keys, function(a, b) return point.less(tostring(a), tostring(b)) end)
   for i, key in ipairs(keys) do
     local text = given_text(value[key])
     out[i] = math.type(key) and text or ("%s %s"):format(key, text)
@@ -266,7 +268,7 @@ local function differing(entries)
   end
   local list = {}
   for name in pairs(names) do list[#list + 1] = name end
-  table.sort(list)
+  table.sort(list, point.less)
   return list
 end
 
@@ -334,7 +336,8 @@ function rank.fixes(floor, mark, fixes, options)
   parts.only("rank_fixes", options or {}, {"rules", "standard", "grid"}, 2)
   local joist = known_joist(floor, mark)
   check_list(fixes)
-  local packs = {rules = options and options.rules or floor.rules,
+  local packs = {by_depth = floor.by_depth,
+    rules = options and options.rules or floor.rules,
     standard = options and options.standard or floor.standard}
   local lines = obstruction.lines(floor.joists)
   local shared = options and options.grid and shared_before(floor, options.grid, packs)
@@ -382,7 +385,7 @@ local function moved_text(thing, show)
 end
 
 local function row(out, entry)
-  local first = COLUMNS:format(entry.rank,
+  local first = point.format(COLUMNS, entry.rank,
     finite(entry.ratio) and review.ratio_text(entry.ratio) or "-", entry.class,
     entry.count, entry.pieces, entry.fasteners)
   local hang = (" "):rep(#first)
@@ -425,7 +428,7 @@ function rank.text(result)
   end
   local out = {("Fixes of joist %s, least disturbance first"):format(plain(result.mark))}
   if #result.ranked > 0 then
-    out[#out + 1] = COLUMNS:format("rank", "ratio", "class", "moves", "pieces",
+    out[#out + 1] = point.format(COLUMNS, "rank", "ratio", "class", "moves", "pieces",
       "fasteners") .. "fix, and what has to move"
     for _, entry in ipairs(result.ranked) do row(out, entry) end
     legend(out, result.ranked)

@@ -10,11 +10,13 @@ local document = require "netsection.document"
 local file = require "netsection.file"
 local json = require "dkjson"
 local numbers = require "netsection.numbers"
+local ordered = require "netsection.point".pairs
 local point = require "netsection.point"
 local quantity = require "netsection.quantity"
 local rebuild = require "netsection.recheck_rebuild"
 local text = require "netsection.text"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local recheck = {}
 
@@ -267,7 +269,7 @@ local function read_old(old)
   elseif type(old.netsection) ~= "string" or not old.netsection:find "^%d+%.%d+" then
     return nil, "no numbers of a review: 'netsection', the version, expected"
   end
-  for key, j in pairs(joists) do
+  for key, j in ordered(joists) do
     if type(j) ~= "table" or type(j.mark) ~= "string" or type(j.action) ~= "string" then
       return nil, ("joist %s: a mark and an action expected"):format(
         text.plain(tostring(key)))

@@ -7,6 +7,7 @@ local lumber = require "netsection.lumber"
 local numbers = require "netsection.numbers"
 local parts = require "netsection.parts"
 local point = require "netsection.point"
+local tostring = require "netsection.point".text
 
 local rebuild = {}
 
@@ -25,7 +26,7 @@ function rebuild.keys(t)
   local function natural(name)
     return (name:gsub("%d+", function(n) return ("0"):rep(20 - #n) .. n end))
   end
-  table.sort(list, function(a, b) return natural(a) < natural(b) end)
+  table.sort(list, function(a, b) return point.less(natural(a), natural(b)) end)
   return list
 end
 
@@ -57,11 +58,12 @@ end
 local function load_of(l)
   local case = (l.case == "live" or l.case == "dead") and l.case or nil
   if number(l.lb) and number(l.at) then
-    return parts.point {at = l.at, load = point.exact(l.lb) .. " lb", case = case}
+    return parts.point {at = l.at, load = point.exact(l.lb) .. " lb", case = case,
+      CD = number(l.CD)}
   elseif number(l.plf_from) and number(l.plf_to) then
     return parts.line {load = point.exact(l.plf_from) .. " plf",
       to_load = l.plf_to ~= l.plf_from and point.exact(l.plf_to) .. " plf" or nil,
-      from = number(l.from), to = number(l.to), case = case}
+      from = number(l.from), to = number(l.to), case = case, CD = number(l.CD)}
   end
 end
 

@@ -2,6 +2,7 @@
 -- Dead load that relieves. On an overhang or on one of several spans it may lower what
 -- governs elsewhere; it counts, since it is there, but who takes a finish or a wall away
 -- later does not know that the joist leaned on it. So each stretch is tried without.
+local point = require "netsection.point"
 local units = require "netsection.units"
 
 local relief = {}
@@ -43,7 +44,7 @@ function relief.of(m, ratio, ratio_of)
     end
   end
   table.sort(list, function(a, b)
-    return a.ratio > b.ratio or a.ratio == b.ratio and a.part < b.part
+    return a.ratio > b.ratio or a.ratio == b.ratio and point.less(a.part, b.part)
   end)
   return list
 end

@@ -5,6 +5,7 @@ local core = require "netsection.core"
 local file = require "netsection.file"
 local folder = require "netsection.folder"
 local hatch = require "netsection.hatch"
+local point = require "netsection.point"
 
 local render = {}
 
@@ -36,8 +37,8 @@ local function grounded(before, after, said)
   local letters = said:gsub("<[^>]*>", ""):gsub("&[^;]*;", "x")
   local wide = WIDE * size * (utf8.len(letters) or #letters) + 2
   local x = anchor == "middle" and -wide / 2 or anchor == "end" and 1 - wide or -1
-  return ('<g%s%s><rect x="%.2f" y="%.2f" width="%.2f" height="%.2f" fill="#fff"/>%s')
-    :format(before, after, x, -UP * size, wide, (UP + DOWN) * size, said)
+  return point.format('<g%s%s><rect x="%.2f" y="%.2f" width="%.2f" height="%.2f" '
+    .. 'fill="#fff"/>%s', before, after, x, -UP * size, wide, (UP + DOWN) * size, said)
 end
 
 local function picture(path)

@@ -12,6 +12,8 @@ local lane = require "netsection.lane"
 local layout = require "netsection.layout"
 local many = require "netsection.many"
 local model = require "netsection.model"
+local own_duration = require "netsection.own_duration"
+local ordered = require "netsection.point".pairs
 local packs = require "netsection.packs"
 local ply = require "netsection.ply"
 local point = require "netsection.point"
@@ -25,6 +27,7 @@ local by_depth = require "netsection.by_depth"
 local units = require "netsection.units"
 local error = require "netsection.raise".error
 local plain = require "netsection.document.escape".text
+local tostring = require "netsection.point".text
 
 local review = {}
 local methods = {}
@@ -39,7 +42,7 @@ review.actions = ACTIONS
 
 -- @return pack of rules, pack of standard; raises at the caller's line for unknown names
 function review.packs_of(joist, options)
-  for name in pairs(options) do
+  for name in ordered(options) do
     if not OPTIONS[name] and name ~= "modes" and name ~= "continuous"
       and name ~= "by_depth" then
       error(("unknown option '%s' (takes rules, standard, units, lang)"):format(
@@ -51,7 +54,7 @@ function review.packs_of(joist, options)
   if not rules then error(problem, 3) end
   local standard, why = packs.standard(options.standard or packs.default.standards)
   if not standard then error(why, 3) end
-  return rules, standard
+  return rules, packs.for_joist(standard, joist.model)
 end
 
 -- The spelling that a standard asks for, else the first of the rule packs that asks.
@@ -276,7 +279,7 @@ end
 local function check_text(k)
   return ("check %s%s%s: %s"):format(k.mode, k.member and k.member ~= "host"
     and " of the " .. k.member or "", k.name and " at " .. k.name or "",
-    k.ratio and ("ratio %.3f"):format(k.ratio) or "no ratio")
+    k.ratio and point.format("ratio %.3f", k.ratio) or "no ratio")
 end
 
 -- What stands behind a check is built when it is first asked for: its steps, the facts it
@@ -398,7 +401,7 @@ end
 -- Nothing where what is to be said is nil.
 local function add(list, format, ...)
   if select("#", ...) > 0 and (...) == nil then return end
-  list[#list + 1] = select("#", ...) > 0 and format:format(...) or format
+  list[#list + 1] = select("#", ...) > 0 and point.format(format, ...) or format
 end
 
 -- Two decimals; a ratio over 1 never shows as 1.00, nor one that passes as 1.01.
@@ -843,7 +846,7 @@ local function combinations(m, standard)
   local names = {}
   for _, c in ipairs(roof_loads.combinations(m, standard)) do
     if c.checks ~= "deflection" then
-      names[#names + 1] = c.CD and point.format("%s (%s %g)", c.name,
+      names[#names + 1] = c.CD and not c.named and point.format("%s (%s %g)", c.name,
         standard.data.duration, c.CD) or c.name
     end
   end
@@ -856,13 +859,18 @@ local function sagging(m, standard)
   for i, c in ipairs(roof_loads.combinations(m, standard)) do
     local of = i > #standard.data.combinations and c.checks ~= "strength"
       and roof_loads.variable(c)
-    if of and not seen[of] then seen[of], names[#names + 1] = true, of end
+    if of and of ~= "L" and not seen[of] then seen[of], names[#names + 1] = true, of end
   end
   return #names > 0 and ", L the worst of L, " .. table.concat(names, ", ") or ""
 end
 
 local function roof_said(list, m, standard)
-  if not roof_loads.any(m) then return end
+  if own_duration.key(m) then
+    add(list, "Loads of their own CD: each combination with all live loads that last as "
+      .. "long or longer has the CD of the shortest (%s, %s).",
+      standard.data.own_duration.source, standard.data.own_duration.confidence)
+  end
+  if not roof_loads.roof(m) then return end
   add(list, "Roof live load and snow as given, on the roof and not on the ground, with "
     .. "no drift and no reduction of their own.")
   add(list, "Each piece of them may be absent, as of live load: for snow more than the "
@@ -935,7 +943,7 @@ local function packs_assumed(list, packs_used, what)
 end
 
 local function limit_text(n)
-  return n == 0 and "off" or ("L/%g"):format(n)
+  return n == 0 and "off" or point.format("L/%g", n)
 end
 
 -- Every switch that is not at its default.

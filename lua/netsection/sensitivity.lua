@@ -10,9 +10,11 @@ local lanes = require "netsection.lanes"
 local lumber = require "netsection.lumber"
 local parts = require "netsection.parts"
 local ply = require "netsection.ply"
+local point = require "netsection.point"
 local review = require "netsection.review"
 local text = require "netsection.text"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local sensitivity = {}
 
@@ -325,7 +327,7 @@ function sensitivity.text(s)
   local lines = {("%s%s"):format(s.verdict, s.ratio and (", ratio %s by %s"):format(
     text.ratio(s.ratio), s.governing) or "")}
   for _, e in ipairs(s.inputs) do
-    lines[#lines + 1] = ("  %s from %s to %s (%+.1f %%): %s"):format(e.input,
+    lines[#lines + 1] = point.format("  %s from %s to %s (%+.1f %%): %s", e.input,
       said(show, e.value, e.unit), said(show, e.at, e.unit), 100 * e.change, e.becomes)
   end
   if #s.inputs == 0 and s.ratio then

@@ -13,12 +13,14 @@ local numbers = require "netsection.numbers"
 local obstruction = require "netsection.obstruction"
 local parts = require "netsection.parts"
 local pieces = require "netsection.pieces"
+local point = require "netsection.point"
 local post = require "netsection.member.post"
 local quantity = require "netsection.quantity"
 local shores = require "netsection.shores"
 local units = require "netsection.units"
 local verdict = require "netsection.verdict"
 local plain = require "netsection.document.escape".text
+local tostring = require "netsection.point".text
 
 local lines = {}
 
@@ -252,7 +254,7 @@ local ORDER = {
 -- The order of work. @param show the units it is printed in
 local function order_of(show)
   local list = {}
-  for i, line in ipairs(ORDER) do list[i] = line:format(show.about(STEP)) end
+  for i, line in ipairs(ORDER) do list[i] = point.format(line, show.about(STEP)) end
   return list
 end
 

@@ -7,6 +7,7 @@
 -- the user's.
 local model = require "netsection.model"
 local pieces = require "netsection.pieces"
+local point = require "netsection.point"
 local roof_loads = require "netsection.roof_loads"
 
 local shores = {}
@@ -296,7 +297,7 @@ function shores.table(d, reviews, only)
   if #lines > 0 then d:list(lines) end
   local said = {}
   for word in pairs(live) do said[#said + 1] = word end
-  table.sort(said)
+  table.sort(said, point.less)
   d:paragraph(("Construction live load %s. %sThe floor below and the shores themselves "
     .. "are not checked."):format(table.concat(said, "; "), assumed
     and ("Where no places were given, shores are taken %s beyond the cuts (ours). ")

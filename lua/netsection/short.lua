@@ -24,6 +24,7 @@ local shores = require "netsection.shores"
 local text = require "netsection.text"
 local values = require "netsection.calculation.values"
 local verdict = require "netsection.verdict"
+local tostring = require "netsection.point".text
 
 local short = {}
 

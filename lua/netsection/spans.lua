@@ -9,6 +9,7 @@ local lanes = require "netsection.lanes"
 local ply = require "netsection.ply"
 local review = require "netsection.review"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local spans = {shortest = 24, longest_tried = 480, step = 3}
 

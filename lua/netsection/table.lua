@@ -18,6 +18,7 @@ local letters = require "netsection.table.letters"
 local packs = require "netsection.packs"
 local parts = require "netsection.parts"
 local ods = require "netsection.workbook.ods"
+local point = require "netsection.point"
 local quantity = require "netsection.quantity"
 local review = require "netsection.review"
 local rounding = require "netsection.table.rounding"
@@ -37,7 +38,7 @@ local meta = {__index = methods, __name = "netsection.table"}
 
 -- Raises at the line that called the public function which called this one.
 local function expect(condition, ...)
-  if not condition then error("table: " .. string.format(...), 3) end
+  if not condition then error("table: " .. point.format(...), 3) end
 end
 
 local function texts(list)

@@ -4,6 +4,7 @@ local escape = require "netsection.document.escape"
 local quantity = require "netsection.quantity"
 local review = require "netsection.review"
 local units = require "netsection.units"
+local tostring = require "netsection.point".text
 
 local text = {}
 

@@ -10,7 +10,10 @@
 -- get the same text and the same numbers.
 
 local lane = require "netsection.lane"
+local ordered = require "netsection.point".pairs
+local point = require "netsection.point"
 local lpeg = require "lpeg"
+local tostring = require "netsection.point".text
 
 local C, Carg, Cc, Cg = lpeg.C, lpeg.Carg, lpeg.Cc, lpeg.Cg
 local Cp, Cs, Ct = lpeg.Cp, lpeg.Cs, lpeg.Ct
@@ -114,7 +117,7 @@ local function plain(x)
   if x ~= x then return "nan" end
   if x == math.huge then return "inf" end
   if x == -math.huge then return "-inf" end
-  return (("%.14g"):format(x):gsub("[^0-9e+-]+", "."))
+  return (point.format("%.14g", x):gsub("[^0-9e+-]+", "."))
 end
 
 -- Tables and functions are named by type: an address would make the message
@@ -139,7 +142,7 @@ end
 
 -- Raises at the line that called the public function which called this one.
 local function check(condition, ...)
-  if not condition then error(string.format(...), 3) end
+  if not condition then error(point.format(...), 3) end
 end
 
 ---------------------------------------------------------------------------
@@ -198,7 +201,7 @@ local function keywords(map)
   for name in pairs(map) do names[#names + 1] = name end
   table.sort(names, function(a, b)
     if #a ~= #b then return #a > #b end
-    return a < b
+    return point.less(a, b)
   end)
   local choice = P(false)
   for _, name in ipairs(names) do choice = choice + name end
@@ -590,7 +593,7 @@ local function read_options(opts)
   if type(opts) ~= "table" then
     return nil, "options must be a table, got " .. shown_value(opts)
   end
-  for key in pairs(opts) do
+  for key in ordered(opts) do
     if not OPTIONS[key] then
       return nil, "only denominator and round are options, got " .. shown_value(key)
     end

@@ -12,6 +12,7 @@ local data = require "netsection.fastener_data"
 local packs = require "netsection.packs"
 local units = require "netsection.units"
 local velocity = require "netsection.feel.velocity"
+local tostring = require "netsection.point".text
 
 local vibration = {}
 

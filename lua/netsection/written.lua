@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- The unit in which a text was written: a message about a field quotes its limits in it.
 local units = require "netsection.units"
+local tostring = require "netsection.point".text
 
 local written = {}
 

@@ -7,6 +7,7 @@ local review = require "netsection.review"
 local statics = require "netsection.statics"
 local text = require "netsection.text"
 local values = require "netsection.calculation.values"
+local tostring = require "netsection.point".text
 
 local checks = {}
 

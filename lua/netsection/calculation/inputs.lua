@@ -6,6 +6,7 @@ local point = require "netsection.point"
 local roof_loads = require "netsection.roof_loads"
 local text = require "netsection.text"
 local units = require "netsection.units"
+local tostring = require "netsection.point".text
 
 local inputs = {}
 
@@ -94,7 +95,7 @@ local WOOD = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "G_mean", "CF"}
 -- Four figures without an exponent: 1600000, 584500.
 local function plain_figures(v)
   local said = units.significant(v, 4)
-  return said:find("e", 1, true) and ("%.0f"):format(tonumber(said)) or text.short(v)
+  return said:find("e", 1, true) and point.format("%.0f", tonumber(said)) or text.short(v)
 end
 
 -- @param labels of the standard, by name: "Bending strength f_m,k"
@@ -242,14 +243,14 @@ local function load_rows(ctx)
       entry.to and ctx.cell(here .. ".to", show.place(entry.to)) or "joist",
       ctx.cell(here .. ".plf_from", show.number("line_load", entry.plf_from)),
       ctx.cell(here .. ".plf_to", show.number("line_load", entry.plf_to)),
-      show.unit.line_load, l.case)
+      show.unit.line_load, roof_loads.case(l))
   end
   for _, p in ipairs(m.points) do
     n = n + 1
     local here = "inputs.loads." .. n
     row(p.part, n, ctx.cell(here .. ".at", show.place(p.at)), "",
       ctx.cell(here .. ".lb", show.number("force", p.P)), "",
-      show.unit.force, p.case)
+      show.unit.force, roof_loads.case(p))
   end
   return rows
 end

@@ -4,6 +4,8 @@
 -- inputs. The sheet of a joist then says only what differs.
 local cautions = require "netsection.cautions"
 local inputs = require "netsection.calculation.inputs"
+local point = require "netsection.point"
+local tostring = require "netsection.point".text
 
 local shared = {}
 
@@ -149,7 +151,7 @@ local function usual_load(contexts)
   local counts, best = {}, nil
   for _, ctx in ipairs(contexts) do
     local i = ctx.tree.inputs
-    local key = ("%a %a %a"):format(i.dead, i.live, i.spacing)
+    local key = point.format("%a %a %a", i.dead, i.live, i.spacing)
     counts[key] = counts[key] or {n = 0, ctx = ctx}
     counts[key].n = counts[key].n + 1
     if not best or counts[key].n > best.n then best = counts[key] end

@@ -3,9 +3,11 @@
 -- and points apart, reference values by wood and size, and each adjusted value that the
 -- sheets use, under a number to which they refer.
 local part = require "netsection.fix.part"
+local point = require "netsection.point"
 local roof_loads = require "netsection.roof_loads"
 local text = require "netsection.text"
 local units = require "netsection.units"
+local tostring = require "netsection.point".text
 
 local values = {}
 
@@ -47,7 +49,7 @@ local function floor_loads(d, contexts, place)
   local rows = {}
   for i, g in ipairs(grouped(contexts, function(ctx)
     local m = ctx.r.joist.model
-    return m.manufactured and "-" or ("%a %a %a"):format(m.dead, m.live, m.spacing)
+    return m.manufactured and "-" or point.format("%a %a %a", m.dead, m.live, m.spacing)
   end)) do
     local ctx, m = g.ctx, g.ctx.r.joist.model
     local t, show = ctx.tree.inputs, m.show
@@ -88,7 +90,7 @@ local function other_loads(d, contexts)
       n = n + 1
       local here, w1, w2 = "inputs.loads." .. n, part.plf(l, m)
       local many = math.abs(w1 - w2) > 1e-9
-      rows[#rows + 1] = {ctx.r.mark, load_words(l, given), l.case,
+      rows[#rows + 1] = {ctx.r.mark, load_words(l, given), roof_loads.case(l),
         l.whole and "whole joist" or ctx.cell(here .. ".from", show.place(l.from)),
         l.whole and "" or ctx.cell(here .. ".to", show.place(l.to)),
         many and ("%s to %s"):format(show.figures("line_load", w1),
@@ -98,7 +100,7 @@ local function other_loads(d, contexts)
     for _, p in ipairs(m.points) do
       n = n + 1
       local here = "inputs.loads." .. n
-      rows[#rows + 1] = {ctx.r.mark, load_words(p, given), p.case,
+      rows[#rows + 1] = {ctx.r.mark, load_words(p, given), roof_loads.case(p),
         ctx.cell(here .. ".at", show.place(p.at)), "",
         ctx.cell(here .. ".lb", show.figures("force", p.P)), show.unit.force}
     end
@@ -117,7 +119,7 @@ local HEADS = {"Fb", "Fv", "Fc-perp", "Ft", "Fc", "E", "Emin", "CF"}
 
 local function plain(v)
   local said = units.significant(v, 4)
-  return said:find("e", 1, true) and ("%.0f"):format(tonumber(said)) or text.short(v)
+  return said:find("e", 1, true) and point.format("%.0f", tonumber(said)) or text.short(v)
 end
 
 local function reference(d, contexts, place)

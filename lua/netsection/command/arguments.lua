@@ -1,13 +1,14 @@
 -- SPDX-License-Identifier: MIT
 -- The words after a verb: paths, and options with or without a value.
+local point = require "netsection.point"
 local settings = require "netsection.survey.settings"
 local text = require "netsection.text"
 local words = require "netsection.survey.words"
 
 local arguments = {}
 
-local SURVEY = {"rules", "standard", "units", "printed", "lang", "decimal-comma",
-  "separator", "encoding", "most-joists"}
+local SURVEY = {"rules", "standard", "units", "printed", "lang", "by-depth",
+  "decimal-comma", "separator", "encoding", "most-joists"}
 
 -- Paths a verb takes, and its options.
 local VERBS = {
@@ -33,7 +34,7 @@ local function chosen(from)
     for word in pairs(from) do
       if #word > 1 then list[#list + 1] = word end
     end
-    table.sort(list)
+    table.sort(list, point.less)
     return nil, ("--%s: one of %s expected, got %s"):format(name,
       table.concat(list, ", "), text.plain(value))
   end
@@ -45,8 +46,8 @@ local function number(low, high, whole)
     if n and n >= low and n <= high and (not whole or n % 1 == 0) then
       return whole and math.tointeger(n) or n
     end
-    return nil, ("--%s: a number from %g to %g expected, got %s"):format(name, low, high,
-      text.plain(value))
+    return nil, point.format("--%s: a number from %g to %g expected, got %s", name,
+      low, high, text.plain(value))
   end
 end
 

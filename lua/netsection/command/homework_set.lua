@@ -8,6 +8,7 @@ local file = require "netsection.file"
 local homework = require "netsection.homework"
 local pdf = require "netsection.pdf"
 local sheets = require "netsection.homework.sheets"
+local tostring = require "netsection.point".text
 
 local homework_set = {}
 

@@ -2,6 +2,7 @@
 -- A document as LaTeX for pdflatex with packages of every installation. Text is ASCII
 -- when it gets here (escape.latex); margins are set by hand for want of a package.
 local escape = require "netsection.document.escape"
+local point = require "netsection.point"
 local tables = require "netsection.document.tables"
 
 local latex = {}
@@ -66,7 +67,7 @@ local function layout(block)
   for c, width in ipairs(widths) do
     local align = block.columns[c].align
     spec[c] = (width > 20 or all) and (">{%s\\arraybackslash}p{%s\\linewidth}"):format(
-      PAR[align], ("%.3f"):format(room * (width + 2) / total * 0.93):gsub(",", "."))
+      PAR[align], point.format("%.3f", room * (width + 2) / total * 0.93):gsub(",", "."))
       or COLUMN[align]
   end
   return size[2], size[3], spec

@@ -2,7 +2,9 @@
 -- The table of a document: cells as the caller gave them made alike, notes numbered, and
 -- what the writers ask of a table.
 local escape = require "netsection.document.escape"
+local ordered = require "netsection.point".pairs
 local text = require "netsection.text"
+local tostring = require "netsection.point".text
 
 local tables = {fields = {"caption", "columns", "rows", "row_heads", "notes",
   "to_fill"}}
@@ -67,7 +69,7 @@ local function read_row(row, i, columns, notes)
   if type(row) ~= "table" then
     return nil, ("row %d: a list of cells expected"):format(i)
   end
-  for key in pairs(row) do
+  for key in ordered(row) do
     if math.type(key) ~= "integer" or key < 1 or key > columns then
       return nil, ("row %d: cells 1 to %d expected, got one at %s"):format(i, columns,
         tostring(key))

@@ -6,11 +6,13 @@ local fasten = require "netsection.fix.fasten"
 local lane = require "netsection.lane"
 local model = require "netsection.model"
 local plies = require "netsection.fix.plies"
+local point = require "netsection.point"
 local review = require "netsection.review"
 local rows = require "netsection.fix.rows"
 local seat = require "netsection.fix.seat"
 local site = require "netsection.fix.site"
 local units = require "netsection.units"
+local tostring = require "netsection.point".text
 
 local beside = {}
 local read = model.readers
@@ -383,7 +385,7 @@ end
 
 local function notes_of(f, a, case)
   local notes = {table.unpack(f.notes)}
-  local function add(format, ...) notes[#notes + 1] = format:format(...) end
+  local function add(format, ...) notes[#notes + 1] = point.format(format, ...) end
   if f.assumed_lift then
     add("lift not given: the joist is shored and carries nothing while it is fastened")
   end

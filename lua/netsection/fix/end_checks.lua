@@ -5,6 +5,7 @@ local core = require "netsection.core"
 local diagrams = require "netsection.diagram"
 local model = require "netsection.model"
 local part = require "netsection.fix.part"
+local point = require "netsection.point"
 local review = require "netsection.review"
 
 local checks = {}
@@ -320,7 +321,7 @@ local function deflection(w, base)
   end
   against("deflection-live", live, m.limit_live, live_at, "L")
   against("deflection-total", total, m.limit_total, total_at, m.Kcr == 1 and "D+L"
-    or ("%g D + L"):format(m.Kcr))
+    or point.format("%g D + L", m.Kcr))
 end
 
 ------------------------------------------------------------------------------- the rest

@@ -7,14 +7,17 @@ local beside = require "netsection.fix.beside"
 local checks = require "netsection.fix.end_checks"
 local fasten = require "netsection.fix.fasten"
 local model = require "netsection.model"
+local ordered = require "netsection.point".pairs
 local part = require "netsection.fix.part"
 local plies = require "netsection.fix.plies"
+local point = require "netsection.point"
 local rows = require "netsection.fix.rows"
 local sister = require "netsection.fix.sister"
 local fastener = require "netsection.fastener"
 local site = require "netsection.fix.site"
 local statics = require "netsection.fix.end_statics"
 local units = require "netsection.units"
+local tostring = require "netsection.point".text
 
 local ends = {fields = {"support", "to", "side", "size", "b", "d", "plies", "species",
   "grade", "edition", "material", "fastener", "rated", "slip", "groups",
@@ -58,7 +61,7 @@ local function read_hanger(t, f, found, part_)
   elseif type(h) ~= "table" then
     h = {capacity = h} -- as a spreadsheet has it
   end
-  for name in pairs(h) do
+  for name in ordered(h) do
     if name ~= "capacity" and name ~= "seat" then
       found:add(part_, "hanger", ("takes capacity, seat, not '%s'"):format(
         tostring(name)))
@@ -221,7 +224,7 @@ local function pieces(f, case, load)
 end
 
 local function add_notes(a, f, l, case)
-  local function add(format, ...) a.notes[#a.notes + 1] = format:format(...) end
+  local function add(format, ...) a.notes[#a.notes + 1] = point.format(format, ...) end
   for _, note in ipairs(f.notes) do a.notes[#a.notes + 1] = note end
   add("the joist counts from %s on; load over the lost end is on the sister, beyond it "
     .. "on the joist, which keeps its far bearing only", f.show.place(l))

@@ -7,6 +7,7 @@ local model = require "netsection.model"
 local point = require "netsection.point"
 local units = require "netsection.units"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local fasten = {}
 local read = model.readers
@@ -87,7 +88,7 @@ function fasten.gravity(f, description, notes)
   if type(material) == "table" and material.G then return material.G end
   local G = description.species and fasten.on_file(fastener_data.G, description.species)
   if G then return G end
-  local said = ("specific gravity not known: %.2f assumed"):format(ASSUMED_G)
+  local said = point.format("specific gravity not known: %.2f assumed", ASSUMED_G)
   for _, note in ipairs(notes) do
     if note == said then return ASSUMED_G end
   end
@@ -125,7 +126,7 @@ local function key_of(value, list, name)
   end
   local names = {}
   for key in pairs(value) do names[#names + 1] = key end
-  table.sort(names)
+  table.sort(names, point.less)
   list[#list + 1] = name .. "{"
   for _, key in ipairs(names) do key_of(value[key], list, key) end
   list[#list + 1] = "}"

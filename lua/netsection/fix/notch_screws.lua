@@ -9,6 +9,7 @@ local model = require "netsection.model"
 local part = require "netsection.fix.part"
 local site = require "netsection.fix.site"
 local voids = require "netsection.fix.voids"
+local tostring = require "netsection.point".text
 
 local screws = {fields = {"support", "n", "fastener", "thread", "full_thread", "rated",
   "G", "note"}}

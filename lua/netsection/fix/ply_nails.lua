@@ -6,6 +6,7 @@ local fasten = require "netsection.fix.fasten"
 local fastener = require "netsection.fastener"
 local part = require "netsection.fix.part"
 local lane = require "netsection.lane"
+local tostring = require "netsection.point".text
 
 local nails = {}
 

@@ -6,8 +6,10 @@
 local core = require "netsection.core"
 local lane = require "netsection.lane"
 local model = require "netsection.model"
+local ordered = require "netsection.point".pairs
 local part = require "netsection.fix.part"
 local site = require "netsection.fix.site"
+local tostring = require "netsection.point".text
 
 local seat = {}
 
@@ -98,7 +100,7 @@ function seat.read_hanger(t, found, part_)
     found:add(part_, "hanger", "true or {capacity = a load} expected")
     return nil
   end
-  for name in pairs(t.hanger) do
+  for name in ordered(t.hanger) do
     if name ~= "capacity" then
       found:add(part_, "hanger", ("takes capacity, not '%s'"):format(tostring(name)))
     end

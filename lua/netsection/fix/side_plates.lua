@@ -7,6 +7,7 @@ local beside = require "netsection.fix.beside"
 local fasten = require "netsection.fix.fasten"
 local fastener_data = require "netsection.fastener_data"
 local model = require "netsection.model"
+local tostring = require "netsection.point".text
 
 local plates = {fields = {"thickness", "depth", "gauge", "steel", "material"}}
 for _, list in ipairs {beside.fields, fasten.fields} do
@@ -123,6 +124,6 @@ end
 
 -- One of the kinds of repairs (see fix.lua): its place among them, and why it is worked
 -- out in allowable stress design alone.
-plates.order, plates.one_format = 20, "steel"
+plates.order, plates.one_format, plates.roof = 20, "steel", true
 
 return plates

@@ -10,9 +10,11 @@ local fastener_data = require "netsection.fastener_data"
 local joint = require "netsection.fix.strap_joint"
 local lane = require "netsection.lane"
 local model = require "netsection.model"
+local point = require "netsection.point"
 local review = require "netsection.review"
 local site = require "netsection.fix.site"
 local units = require "netsection.units"
+local tostring = require "netsection.point".text
 
 local strap = {fields = {"cut", "width", "thickness", "gauge", "steel", "n", "rows",
   "lift", "capacity", "fastener", "rated", "slip", "pitch", "end_distance", "prebored",
@@ -178,7 +180,7 @@ end
 
 local function add_notes(f, case, a, strength)
   local d, T, show = case.model.d, a.T * a.arm, f.show
-  local function add(format, ...) f.notes[#f.notes + 1] = format:format(...) end
+  local function add(format, ...) f.notes[#f.notes + 1] = point.format(format, ...) end
   add("lever arm %s from the cracked section with no tension in the wood; a full "
     .. "depth of %s would give T %s and is a shop estimate only",
     show.length(a.arm, 2), show.length(d, 2), show.force(T / d, 0))

@@ -4,14 +4,16 @@
 -- the name of a panel, as numbers, or as boards by size.
 local data = require "netsection.data.decks.panels"
 local parts = require "netsection.parts"
+local point = require "netsection.point"
 local units = require "netsection.units"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local deck = {panels = data.panels, source = data.source}
 
 local function number(what, v, low, high)
   if type(v) ~= "number" or not (v >= low and v <= high) then
-    error(("%s: a number from %g to %g expected, got %s"):format(what, low, high,
+    error(point.format("%s: a number from %g to %g expected, got %s", what, low, high,
       tostring(v)), 0)
   end
   return v
@@ -42,7 +44,7 @@ local function boards(t, what)
   local part = number(what .. ".part", t.part or 1, 0.1, 1)
   local Fb = t.Fb and number(what .. ".Fb", t.Fb, 100, 1e4)
   return {name = ("boards %s across, E %s psi%s"):format(units.inches(thick),
-    units.fixed(E, 0), part < 1 and (", %g of the width"):format(part) or ""),
+    units.fixed(E, 0), part < 1 and point.format(", %g of the width", part) or ""),
     across = E * thick ^ 3 * part, along = 0, FbS = Fb and Fb * 2 * thick ^ 2 * part,
     source = "boards by size"}
 end

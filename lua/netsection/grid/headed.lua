@@ -3,6 +3,7 @@
 -- each header a beam across from trimmer to trimmer, free to turn at both, and the
 -- trimmers have the plies that the repair gives them.
 local core = require "netsection.core"
+local point = require "netsection.point"
 
 local headed = {}
 
@@ -45,7 +46,7 @@ function headed.rows(list)
     local o = line.headed
     for _, h in ipairs(o and o.path.headers or {}) do
       local a, b = index_of(list, h.left.mark), index_of(list, h.right.mark)
-      local key = ("%s/%s/%.6f"):format(h.left.mark, h.right.mark, h.x)
+      local key = point.format("%s/%s/%.6f", h.left.mark, h.right.mark, h.x)
       if not (a and b) then return nil, line.mark .. ": a trimmer is not in the floor" end
       if not seen[key] then
         seen[key] = true

@@ -3,8 +3,10 @@
 local deck = require "netsection.grid.deck"
 local lines = require "netsection.grid.lines"
 local parts = require "netsection.parts"
+local point = require "netsection.point"
 local units = require "netsection.units"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local options = {}
 
@@ -12,7 +14,7 @@ options.fields = {"deck", "blocking", "panel_ends", "points", "uniform", "edges"
   "EI", "doubtful", "repetitive", "rules", "standard"}
 
 local function fail(format, ...)
-  error("floor:grid: " .. format:format(...), 0)
+  error("floor:grid: " .. point.format(format, ...), 0)
 end
 
 local function length(what, v)

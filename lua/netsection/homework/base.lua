@@ -1,8 +1,11 @@
 -- SPDX-License-Identifier: MIT
 -- Base values that a teacher gives in place of a kind's own: numbers in the units of the
 -- kind, or texts that are read as lengths and loads.
+local ordered = require "netsection.point".pairs
+local point = require "netsection.point"
 local units = require "netsection.units"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local base = {}
 
@@ -10,7 +13,7 @@ local per = units.per
 local METRIC = {area = per.kPa, line = per["kN/m"], point = per.kN}
 
 local function fail(level, ...)
-  error("homework: " .. string.format(...), level + 1)
+  error("homework: " .. point.format(...), level + 1)
 end
 
 -- A text as a number in the units of a kind: in, psf, plf and lb, or mm, kN/m2, kN/m and
@@ -56,7 +59,7 @@ function base.lists(k, t, where, level)
   local lists = {}
   for name, values in pairs(k.vary) do lists[name] = values end
   for field, read in pairs {given = single, vary = several} do
-    for name, v in pairs(t[field] or {}) do
+    for name, v in ordered(t[field] or {}) do
       if not k.vary[name] then
         fail(level + 1, "%s: %s has no base value '%s' (has %s)", where, k.name,
           tostring(name), table.concat(k.names, ", "))

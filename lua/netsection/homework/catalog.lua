@@ -4,6 +4,7 @@
 -- otherwise by it, under the same names. Each is read when it is first asked for.
 local folder = require "netsection.folder"
 local kind = require "netsection.homework.kind"
+local point = require "netsection.point"
 
 local catalog = {}
 
@@ -68,7 +69,7 @@ function catalog.find(name, standard)
   for room, names in pairs(all) do
     if room ~= "" and names[name] then serves[#serves + 1] = room end
   end
-  table.sort(serves)
+  table.sort(serves, point.less)
   return nil, serves[1] and serves
 end
 
@@ -86,7 +87,7 @@ function catalog.names(standard)
   end
   table.sort(list, function(a, b)
     if order[a] ~= order[b] then return order[a] < order[b] end
-    return a < b
+    return point.less(a, b)
   end)
   return list
 end

@@ -7,6 +7,7 @@
 -- A power is a whole number and is multiplied out, a cube root is sought by Newton's
 -- rule: unlike a C library's pow, both give the same last bit on every machine.
 local lpeg = require "lpeg"
+local point = require "netsection.point"
 local error = require "netsection.raise".error
 
 local formula = {}
@@ -58,7 +59,7 @@ local function from_left(first, ...)
 end
 
 local function constant(text)
-  return ("%a"):format(tonumber(text))
+  return point.format("%a", tonumber(text))
 end
 
 -- As a name of Lua: a closing prime as a word that no symbol has in it.

@@ -6,9 +6,12 @@
 local answer = require "netsection.homework.answer"
 local file = require "netsection.file"
 local formula = require "netsection.homework.formula"
+local ordered = require "netsection.point".pairs
 local parts = require "netsection.parts"
+local point = require "netsection.point"
 local error = require "netsection.raise".error
 local plain = require "netsection.document.escape".text
+local tostring = require "netsection.point".text
 
 local kind = {}
 local meta = {__name = "netsection.homework.kind", __tostring = function(k)
@@ -25,7 +28,7 @@ local MISTAKE = {"of", "name", "reveals", "formula", "with"}
 local TOLERANCE = 0.015     -- between the 1 and 2 % of common practice
 
 local function fail(level, name, ...)
-  error(("homework.kind %s: %s"):format(name, string.format(...)), level + 1)
+  error(("homework.kind %s: %s"):format(name, point.format(...)), level + 1)
 end
 
 local function need(t, field, types, level)
@@ -41,13 +44,13 @@ end
 -- Base values, names in order so that a version's number means the same everywhere.
 local function read_vary(t, level)
   local names = {}
-  for name, values in pairs(need(t, "vary", "table", level + 1)) do
+  for name, values in ordered(need(t, "vary", "table", level + 1)) do
     if type(name) ~= "string" or type(values) ~= "table" or #values == 0 then
       fail(level + 1, t.name, "vary.%s: a list of values expected", tostring(name))
     end
     names[#names + 1] = name
   end
-  table.sort(names)
+  table.sort(names, point.less)
   return names
 end
 

@@ -9,6 +9,7 @@ local csv = require "netsection.csv"
 local judge = require "netsection.homework.judge"
 local marks = require "netsection.homework.marks"
 local parts = require "netsection.parts"
+local point = require "netsection.point"
 local rows_of = require "netsection.homework.rows"
 local text = require "netsection.text"
 local error = require "netsection.raise".error
@@ -199,7 +200,7 @@ local function chosen(student, submissions, context)
   local list = submissions or {}
   table.sort(list, function(a, b)
     if a.number and b.number and a.number ~= b.number then return a.number < b.number end
-    return a.at < b.at
+    return point.less(a.at, b.at)
   end)
   if #list == 0 then return mark_submission(student, nil, context) end
   if context.take ~= "best" then

@@ -3,11 +3,13 @@
 -- feedback, and what the parts tell about the problems.
 local csv = require "netsection.csv"
 local document = require "netsection.document"
+local point = require "netsection.point"
 local sheets = require "netsection.homework.sheets"
 local show = require "netsection.homework.show"
 local text = require "netsection.text"
 local wording = require "netsection.homework.wording"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local marks = {}
 local methods = {}
@@ -173,7 +175,7 @@ local function ranked(counts)
   for name, count in pairs(counts) do list[#list + 1] = {name = name, count = count} end
   table.sort(list, function(a, b)
     if a.count ~= b.count then return a.count > b.count end
-    return a.name < b.name
+    return point.less(a.name, b.name)
   end)
   return list
 end
@@ -209,9 +211,9 @@ function methods:items()
       for k, slip in ipairs(item.slips) do
         slips[k] = ("%s %d"):format(slip.name, slip.count)
       end
-      out[n] = ("%d(%s)  answered %d  share %.2f  discrimination %s  %s"):format(
+      out[n] = point.format("%d(%s)  answered %d  share %.2f  discrimination %s  %s",
         item.problem, item.part, item.answered, item.share, item.discrimination
-        and ("%.2f"):format(item.discrimination) or "-", table.concat(slips, "; "))
+        and point.format("%.2f", item.discrimination) or "-", table.concat(slips, "; "))
         :gsub("%s+$", "")
     end
     return table.concat(out, "\n")

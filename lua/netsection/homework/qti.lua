@@ -7,9 +7,11 @@ local csv = require "netsection.csv"
 local document = require "netsection.document"
 local json = require "dkjson"
 local parts = require "netsection.parts"
+local point = require "netsection.point"
 local sheets = require "netsection.homework.sheets"
 local show = require "netsection.homework.show"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local qti = {}
 
@@ -73,7 +75,7 @@ end
 ---------------------------------------------------------------------------- responses
 
 local function value_text(value)
-  return ("%.10g"):format(value)
+  return point.format("%.10g", value)
 end
 
 local function declaration(step, correct)
@@ -98,7 +100,7 @@ end
 -- One number against another: relative tolerance in percent, a whole number to 0.01.
 local function equal(step, value)
   local mode = step.whole and 'toleranceMode="absolute" tolerance="0.01 0.01"'
-    or ('toleranceMode="relative" tolerance="%g %g"'):format(100 * step.tolerance,
+    or point.format('toleranceMode="relative" tolerance="%g %g"', 100 * step.tolerance,
       100 * step.tolerance)
   return ('<equal %s><variable identifier="RESPONSE"/><baseValue baseType="float">%s'
     .. "</baseValue></equal>"):format(mode, value_text(value))

@@ -6,7 +6,9 @@
 -- has changed without a word.
 local file = require "netsection.file"
 local json = require "dkjson"
+local point = require "netsection.point"
 local random = require "netsection.random"
+local tostring = require "netsection.point".text
 
 local saved = {}
 
@@ -79,7 +81,7 @@ end
 
 -- Numbers keep all their figures as texts that begin with "=".
 local function kept(value)
-  if type(value) == "number" then return ("=%.17g"):format(value) end
+  if type(value) == "number" then return point.format("=%.17g", value) end
   return value:find "^[=']" and "'" .. value or value
 end
 
@@ -146,7 +148,7 @@ function saved.write(set, path)
 end
 
 local function wrong(path, ...)
-  return nil, path .. ": " .. string.format(...)
+  return nil, path .. ": " .. point.format(...)
 end
 
 -- The lists of a saved problem as `vary`.

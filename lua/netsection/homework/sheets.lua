@@ -6,12 +6,14 @@ local figure = require "netsection.homework.figure"
 local formula = require "netsection.homework.formula"
 local kind = require "netsection.homework.kind"
 local parts = require "netsection.parts"
+local point = require "netsection.point"
 local random = require "netsection.random"
 local render = require "netsection.render"
 local show = require "netsection.homework.show"
 local wording = require "netsection.homework.wording"
 local words = require "netsection.plot.words"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local sheets = {}
 
@@ -363,9 +365,9 @@ local function mistakes_table(v)
     end
   end
   table.sort(rows, function(a, b)
-    if a[1] ~= b[1] then return a[1] < b[1] end
-    if a[3] ~= b[3] then return a[3] < b[3] end
-    return a[2] < b[2]
+    if a[1] ~= b[1] then return point.less(a[1], b[1]) end
+    if a[3] ~= b[3] then return point.less(a[3], b[3]) end
+    return point.less(a[2], b[2])
   end)
   return rows
 end

@@ -3,6 +3,7 @@
 -- it, results to four figures.
 local text = require "netsection.text"
 local units = require "netsection.units"
+local tostring = require "netsection.point".text
 
 local show = {}
 

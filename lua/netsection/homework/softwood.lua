@@ -5,6 +5,7 @@
 local classes = require "netsection.standards.en-1995-1-1.classes".classes
 local joist = require "netsection.joist"
 local packs = require "netsection.packs"
+local point = require "netsection.point"
 
 local softwood = {standard = "en-1995-1-1", gamma_M = 1.3, k_cr = 0.67}
 
@@ -47,9 +48,9 @@ local LENGTHS = {"b", "d", "span", "spacing"}
 function softwood.joist(p, more)
   local t = {mark = "Q", class = p.class, service_class = 1, duration = "medium-term",
     bearing = "50 mm", limits = false, units = "metric"}
-  for _, name in ipairs(LENGTHS) do t[name] = ("%.10g mm"):format(p[name]) end
+  for _, name in ipairs(LENGTHS) do t[name] = point.format("%.10g mm", p[name]) end
   for name, value in pairs {dead = p.dead, live = p.live} do
-    t[name] = ("%.10g kPa"):format(value)
+    t[name] = point.format("%.10g kPa", value)
   end
   for name, value in pairs(more or {}) do t[name] = value end
   return joist.new(t)

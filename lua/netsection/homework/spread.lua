@@ -2,6 +2,7 @@
 -- How equal the versions of a set are: how many students got which mode of a problem, how
 -- many versions there are, and between what ratios they lie.
 local kind = require "netsection.homework.kind"
+local point = require "netsection.point"
 local text = require "netsection.text"
 
 local spread = {}
@@ -26,7 +27,7 @@ local function of_problem(set, problem)
   for mode, count in pairs(problem.pool.counts) do
     modes[#modes + 1] = {mode = mode == "" and "one mode" or mode, count = count}
   end
-  table.sort(modes, function(a, b) return a.mode < b.mode end)
+  table.sort(modes, function(a, b) return point.less(a.mode, b.mode) end)
   return {number = problem.number, kind = problem.kind.name,
     marks = kind.marks(problem.kind),
     versions = problem.pool.space, used = used, alike = #set.students - used,

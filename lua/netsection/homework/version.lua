@@ -6,6 +6,7 @@ local kind = require "netsection.homework.kind"
 local label = require "netsection.label"
 local text = require "netsection.text"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local version = {}
 

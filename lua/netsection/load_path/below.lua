@@ -5,10 +5,13 @@
 local beam_line = require "netsection.member.beam_line"
 local member = require "netsection.member"
 local members = require "netsection.members"
+local ordered = require "netsection.point".pairs
 local plate = require "netsection.member.plate"
+local point = require "netsection.point"
 local units = require "netsection.units"
 local wall = require "netsection.member.wall"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local below = {}
 
@@ -64,7 +67,7 @@ function below.read(given, reviews, lines, level, standard)
   if type(given) ~= "table" then
     error("load_path: below: {left = ns.plate{...}, right =} expected", level + 1)
   end
-  for key, t in pairs(given) do
+  for key, t in ordered(given) do
     local name = below.name(key)
     if not name then
       error(("load_path: below.%s: left, right, or the number of an inner bearing "
@@ -193,7 +196,7 @@ function below.work(path, by_name)
     end
   end
   for name, u in pairs(by_name) do
-    if not path.unmet or tostring(u.key) < tostring(path.unmet.key) then
+    if not path.unmet or point.less(tostring(u.key), tostring(path.unmet.key)) then
       path.unmet = {key = u.key, name = name}
     end
   end

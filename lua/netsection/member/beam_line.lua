@@ -6,8 +6,10 @@ local core = require "netsection.core"
 local footing = require "netsection.member.footing"
 local member = require "netsection.member"
 local model = require "netsection.model"
+local ordered = require "netsection.point".pairs
 local post = require "netsection.member.post"
 local text = require "netsection.text"
+local tostring = require "netsection.point".text
 
 local line = {}
 
@@ -27,7 +29,7 @@ local function read_steel(t, f, found)
       .. "expected")
     return
   end
-  for name in pairs(t.steel) do
+  for name in ordered(t.steel) do
     if not STEEL[name] then
       found:add(nil, "steel." .. tostring(name),
         "unknown (takes M_allow, V_allow, I, E, width)")
@@ -55,7 +57,7 @@ local function read_post(found, i, given)
   local name = ("posts[%d]"):format(i)
   local t = given
   if type(given) ~= "table" then t = {at = given} end
-  for field in pairs(t) do
+  for field in ordered(t) do
     if field ~= "at" and field ~= "post" and field ~= "footing" then
       found:add(nil, ("%s.%s"):format(name, tostring(field)),
         "unknown (takes at, post, footing)")
@@ -72,7 +74,7 @@ local function read_limits(t, f, found)
     found:add(nil, "limits", "{live = 360, total = 240} expected")
     return
   end
-  for name, v in pairs(t.limits) do
+  for name, v in ordered(t.limits) do
     if name ~= "live" and name ~= "total" then
       found:add(nil, "limits." .. tostring(name), "unknown (takes live, total)")
     else
@@ -116,7 +118,7 @@ local function read_loads(t, f, found)
     if type(q) ~= "table" then
       found:add(nil, name, "{at =, dead =, live =} expected")
     else
-      for field in pairs(q) do
+      for field in ordered(q) do
         if not ({at = 1, dead = 1, live = 1, mark = 1})[field] then
           found:add(nil, ("%s.%s"):format(name, tostring(field)),
             "unknown (takes at, dead, live, mark)")

@@ -3,6 +3,8 @@
 -- standard asks of nails and bolts. Numbers and clauses are the standard's
 -- (members.lua of its folder).
 local model = require "netsection.model"
+local ordered = require "netsection.point".pairs
+local tostring = require "netsection.point".text
 
 local built_up = {}
 
@@ -16,7 +18,7 @@ local NAMES = {end_distance = "end distance", spacing = "spacing along a row",
   row_spacing = "distance between rows", edge_distance = "edge distance"}
 
 local function unknown(found, t)
-  for name in pairs(t) do
+  for name in ordered(t) do
     local known = false
     for _, field in ipairs(FIELDS) do known = known or field == name end
     if not known then

@@ -6,9 +6,11 @@ local built_up = require "netsection.member.built_up"
 local core = require "netsection.core"
 local member = require "netsection.member"
 local model = require "netsection.model"
+local ordered = require "netsection.point".pairs
 local plate = require "netsection.member.plate"
 local point = require "netsection.point"
 local text = require "netsection.text"
+local tostring = require "netsection.point".text
 
 local post = {}
 
@@ -40,7 +42,7 @@ local function read_lengths(t, f, found)
     found:add(nil, "braced", "{d = length, b = length} expected")
     braced = {}
   end
-  for name in pairs(braced) do
+  for name in ordered(braced) do
     if name ~= "d" and name ~= "b" then
       found:add(nil, "braced." .. tostring(name), "unknown (takes d, b: the side along "
         .. "which that length may buckle)")

@@ -2,7 +2,9 @@
 -- A Lua function as the model of a question: called once for each draw, in order.
 local core = require "netsection.core"
 local inputs = require "netsection.odds.inputs"
+local point = require "netsection.point"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local called = {}
 called.__index = called
@@ -28,7 +30,7 @@ end
 local function described(x)
   local names = {}
   for name in pairs(x) do names[#names + 1] = name end
-  table.sort(names)
+  table.sort(names, point.less)
   for i, name in ipairs(names) do
     names[i] = ("%s = %s"):format(name, tostring(x[name]))
   end

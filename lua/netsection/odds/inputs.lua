@@ -2,7 +2,10 @@
 -- Uncertain inputs: a name and a distribution each, read once into what the core draws
 -- from.
 local core = require "netsection.core"
+local ordered = require "netsection.point".pairs
+local point = require "netsection.point"
 local units = require "netsection.units"
+local tostring = require "netsection.point".text
 
 local inputs = {}
 
@@ -37,7 +40,7 @@ local function read_law(kind, t, number)
   local b, other = number(t[2])
   if not b then return nil, ("%s: %s"):format(kind, other) end
   if not fits(a, b) then
-    return nil, ("%s: %s expected, got {%g, %g}"):format(kind, takes, a, b)
+    return nil, point.format("%s: %s expected, got {%g, %g}", kind, takes, a, b)
   end
   return {of = kind, a = a, b = b}
 end
@@ -61,7 +64,7 @@ local function read_choice(t)
     upto[i] = sum
   end
   if math.abs(sum - 1) > 1e-9 then
-    return nil, ("weights: their sum is %.6g, 1 expected"):format(sum)
+    return nil, point.format("weights: their sum is %.6g, 1 expected", sum)
   end
   return {of = "choice", upto = upto}
 end
@@ -135,7 +138,7 @@ function inputs.read(list, read)
     if type(name) ~= "string" or name == "" then
       return nil, ("inputs: number %d: a name expected"):format(i)
     end
-    for field in pairs(t) do
+    for field in ordered(t) do
       if not FIELDS[field] then
         return nil, ("inputs: %s: unknown field '%s' (takes name, %s, weights, with, "
           .. "source)")

@@ -10,6 +10,7 @@ local core = require "netsection.core"
 local fix = require "netsection.fix"
 local inputs = require "netsection.odds.inputs"
 local ply = require "netsection.ply"
+local point = require "netsection.point"
 local review = require "netsection.review"
 local error = require "netsection.raise".error
 
@@ -94,7 +95,7 @@ local function changed_text(changes)
   for name, value in pairs(changes) do
     list[#list + 1] = ("%s = %s"):format(name, inputs.name_of(value, 1))
   end
-  table.sort(list)
+  table.sort(list, point.less)
   return list[1] and ("inputs: %s: "):format(table.concat(list, ", ")) or ""
 end
 
@@ -243,8 +244,8 @@ local function chain(self, w, made, columns, mask)
     end}
 end
 
-local RATIO = {name = "ratio", take = "ratio", state = "fixed"}
-local STATUS = {name = "status", take = "status", state = "fixed",
+local RATIO = {name = "ratio", quantity = "ratio", state = "fixed"}
+local STATUS = {name = "status", quantity = "status", state = "fixed",
   words = enums.words.status}
 
 -- Ratio and status of a repair that is made of joists of its own.
@@ -319,7 +320,7 @@ end
 function reviewed:why_not()
   if #self.texts > 0 then return self.texts[1] end
   local why = core.fault_text(self.fault)
-  return why.field and why.text == "out of range" and ("%s outside %g to %g"):format(
+  return why.field and why.text == "out of range" and point.format("%s outside %g to %g",
     why.field, why.low, why.high) or why.text
 end
 

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Words for how sure a verdict is. No number stands without its interval, none has more
 -- digits than the interval bears, and what the numbers are not is said beside them.
+local point = require "netsection.point"
 local text = require "netsection.text"
 local units = require "netsection.units"
 
@@ -95,7 +96,7 @@ function wording.sentence(o)
     .. "in %s%s."
   local cause = kept.hits < kept.draws and #because > 0
     and ", because of " .. table.concat(because, " and ") or ""
-  return says:format(grouped(o.draws), wording.share(kept), cause)
+  return point.format(says, grouped(o.draws), wording.share(kept), cause)
 end
 
 -- Names of actions, the most frequent first.
@@ -105,7 +106,7 @@ function wording.actions_in_order(o)
   table.sort(names, function(a, b)
     local x, y = o.actions[a], o.actions[b]
     if x.hits ~= y.hits then return x.hits > y.hits end
-    return a < b
+    return point.less(a, b)
   end)
   return names
 end
@@ -185,10 +186,13 @@ local function wood(o, out)
     out[#out + 1] = text.wrap(("COV of strength %s: %s"):format(units.fixed(row.cov, 2),
       table.concat(parts, "; ")), "    ", "      ")
   end
-  out[#out + 1] = text.wrap("Live load: Gumbel, mean 0.90 of what is entered, COV 0.23 "
-    .. "(Rosowsky, Table 2.1). Strength over F'b (CD 1, Cr 1): lognormal, 5th percentile "
-    .. "2.1 (from memory), over 1.6 for duration; COV 0.41 read for larch, 0.35 to 0.45 "
-    .. "from memory.", "    ", "      ")
+  local law = o.scatter
+  out[#out + 1] = text.wrap(("Live load: Gumbel, mean %s of what is entered, COV %s "
+    .. "(%s). Strength over F'b (CD 1, Cr 1): lognormal, 5th percentile %s, over %s for "
+    .. "duration; %s."):format(units.fixed(law.live.mean, 2),
+    units.fixed(law.live.cov, 2), law.live.source,
+    law.strength.says or text.short(law.strength.fifth),
+    text.short(law.strength.duration), law.strength.source), "    ", "      ")
 end
 
 local function heading(o)

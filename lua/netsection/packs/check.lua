@@ -8,13 +8,15 @@
 --   {"either", what, another where it is a table}
 -- with needed = true where it must be there.
 local distance = require "netsection.distance"
+local point = require "netsection.point"
 local plain = require "netsection.document.escape".text
+local tostring = require "netsection.point".text
 
 local check = {}
 
 local function shown(value)
   if type(value) == "string" then return ("'%s'"):format(value:sub(1, 40)) end
-  if type(value) == "number" then return ("%.6g"):format(value) end
+  if type(value) == "number" then return point.format("%.6g", value) end
   return type(value) == "table" and "a table" or tostring(value)
 end
 
@@ -34,7 +36,7 @@ end
 function check.list(head)
   local found = {}
   function found.add(code, path, message, ...)
-    local text = select("#", ...) > 0 and message:format(...) or message
+    local text = select("#", ...) > 0 and point.format(message, ...) or message
     found[#found + 1] = {code = code, path = path,
       text = plain(("%s%s: %s"):format(head, path ~= "" and ", " .. path or "", text))}
   end
@@ -158,11 +160,11 @@ function check.keys(t)
   for key in pairs(t) do keys[#keys + 1] = key end
   table.sort(keys, function(a, b)
     if type(a) == type(b) and (type(a) == "number" or type(a) == "string") then
-      return a < b
+      return point.less(a, b)
     elseif type(a) ~= type(b) then
       return type(a) < type(b)
     end
-    return tostring(a) < tostring(b)
+    return point.less(tostring(a), tostring(b))
   end)
   return keys
 end

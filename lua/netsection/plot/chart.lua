@@ -4,6 +4,8 @@
 
 local chart_words = require "netsection.plot.chart_words"
 local frame = require "netsection.plot.frame"
+local ordered = require "netsection.point".pairs
+local point = require "netsection.point"
 local quantity = require "netsection.quantity"
 local sheet = require "netsection.plot.sheet"
 local spans = require "netsection.spans"
@@ -11,6 +13,7 @@ local text = require "netsection.text"
 local units = require "netsection.units"
 local written = require "netsection.written"
 local words = require "netsection.plot.words"
+local tostring = require "netsection.point".text
 
 local chart = {left = 0.75, height = 4.2}
 
@@ -94,7 +97,7 @@ end
 -- Axes that are not drawn stand still at one value each.
 local function still_axes(sweep, at, drawn, show, joist)
   local still, list = {}, {}
-  for name in pairs(at) do
+  for name in ordered(at) do
     local known = false
     for _, axis in ipairs(sweep.axes) do known = known or axis.name == name end
     if not known or drawn[name] then
@@ -303,7 +306,7 @@ end
 
 --- A heading, its first letter a capital.
 function chart.sentence(form, ...)
-  return (form:format(...):gsub("^%l", string.upper))
+  return (point.format(form, ...):gsub("^%l", string.upper))
 end
 
 --- Height that the words below a frame take.

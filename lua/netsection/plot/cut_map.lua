@@ -6,6 +6,7 @@
 local forces = require "netsection.plot.forces"
 local frame = require "netsection.plot.frame"
 local marks = require "netsection.plot.marks"
+local point = require "netsection.point"
 local recipes = require "netsection.plot.recipes"
 local sheet = require "netsection.plot.sheet"
 local units = require "netsection.units"
@@ -119,7 +120,7 @@ local function most_of(...)
 end
 
 local function tics(most, show)
-  if not show.tape then return ("%g"):format(frame.tic_step(show.scaled("length",
+  if not show.tape then return point.format("%g", frame.tic_step(show.scaled("length",
     most))) end
   return most > 4 and "1" or most > 1.6 and "0.5" or "0.25"
 end
@@ -133,7 +134,7 @@ local function axes(given, most, show)
     ("set xrange [%s:%s]"):format(forces.along(a - pad, show),
       forces.along(b + pad, show)),
     ("set yrange [0:%s]"):format(units.fixed(show.scaled("length", most * 1.08), 4)),
-    ("set xtics %g nomirror out scale 0.5 offset 0,-0.3"):format(far),
+    point.format("set xtics %g nomirror out scale 0.5 offset 0,-0.3", far),
     ("set ytics %s nomirror out scale 0.5"):format(tics(most, show)),
     "set format y '%g'", "set format x '%g'",
     "set grid ytics lt 1 lw 0.5 lc rgb '#DADADA'", "set border 15 lw 0.8",

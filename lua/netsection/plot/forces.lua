@@ -3,6 +3,7 @@
 
 local units = require "netsection.units"
 local words = require "netsection.plot.words"
+local tostring = require "netsection.point".text
 
 local forces = {}
 

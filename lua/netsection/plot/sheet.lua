@@ -2,9 +2,11 @@
 -- The sheet a drawing stands on: options, terminal, and texts and lines at places on it.
 -- Lengths on the sheet are inches of paper, heights up from its foot.
 
+local point = require "netsection.point"
 local quantity = require "netsection.quantity"
 local units = require "netsection.units"
 local words = require "netsection.plot.words"
+local tostring = require "netsection.point".text
 
 local clean, lines, quote = words.clean, words.lines, words.quote
 
@@ -32,7 +34,7 @@ local function known_options(options, names)
   for key in pairs(options) do
     if not known[key] then unknown[#unknown + 1] = clean(tostring(key), 40) end
   end
-  table.sort(unknown)
+  table.sort(unknown, point.less)
   if unknown[1] then
     return nil, ('unknown option "%s"; options are %s and %s'):format(unknown[1],
       table.concat(names, ", ", 1, #names - 1), names[#names])

@@ -5,6 +5,7 @@ local act_now = require "netsection.act_now"
 local document = require "netsection.document"
 local furniture = require "netsection.furniture"
 local numbers = require "netsection.numbers"
+local point = require "netsection.point"
 local text = require "netsection.text"
 local verdict = require "netsection.verdict"
 
@@ -47,7 +48,7 @@ function list.grouped(reviews)
   for _, r in ipairs(reviews) do
     for _, p in ipairs(r.fixed.pieces) do
       local key = table.concat({p.name, p.size or "", p.stock or "", p.material or "",
-        ("%.4f"):format(p.length or 0)}, "\0")
+        point.format("%.4f", p.length or 0)}, "\0")
       add(gather(pieces, key, function()
         return {name = p.name, size = p.size, length = p.length, stock = p.stock,
           material = p.material}

@@ -10,6 +10,7 @@ local text = require "netsection.text"
 local units = require "netsection.units"
 local values = require "netsection.calculation.values"
 local verdict = require "netsection.verdict"
+local tostring = require "netsection.point".text
 
 local sheet = {}
 

@@ -4,6 +4,7 @@
 -- to a ten-thousandth.
 local beam = require "netsection.statics.beam"
 local found = require "netsection.statics.found"
+local point = require "netsection.point"
 local text = require "netsection.text"
 
 local sums = {}
@@ -21,7 +22,7 @@ end
 local function merged(list)
   local out, at = {}, {}
   for _, l in ipairs(list) do
-    local key = l.w and not l.w2 and ("%.6f %.6f"):format(l.a, l.b)
+    local key = l.w and not l.w2 and point.format("%.6f %.6f", l.a, l.b)
     local same = key and at[key]
     if same then
       same.w = same.w + l.w

@@ -5,6 +5,7 @@
 local fastener = require "netsection.fastener"
 local units = require "netsection.units"
 local words = require "netsection.survey.words"
+local tostring = require "netsection.point".text
 
 local cell = {}
 

@@ -4,9 +4,11 @@
 local cautions = require "netsection.cautions"
 local document = require "netsection.document"
 local parts = require "netsection.parts"
+local point = require "netsection.point"
 local spelling = require "netsection.locale.spelling"
 local template = require "netsection.field_book"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local field_sheet = {}
 
@@ -69,18 +71,18 @@ end
 local LONG, DEEP, ACROSS, HIGH = 500, 56, 60, 84
 
 local function line(x1, y1, x2, y2, width)
-  return ('<path fill="none" stroke="#000" stroke-width="%s" d="M%.1f,%.1fL%.1f,%.1f"/>')
-    :format(width, x1, y1, x2, y2)
+  return point.format('<path fill="none" stroke="#000" stroke-width="%s" '
+    .. 'd="M%.1f,%.1fL%.1f,%.1f"/>', width, x1, y1, x2, y2)
 end
 
 local function text(x, y, said)
-  return ('<text x="%.1f" y="%.1f" font-family="sans-serif" font-size="10" '
-    .. 'text-anchor="middle">%s</text>'):format(x, y, said)
+  return point.format('<text x="%.1f" y="%.1f" font-family="sans-serif" font-size="10" '
+    .. 'text-anchor="middle">%s</text>', x, y, said)
 end
 
 local function box(x, y, width, height)
-  return ('<rect x="%.1f" y="%.1f" width="%.1f" height="%.1f" fill="none" '
-    .. 'stroke="#000" stroke-width="1.2"/>'):format(x, y, width, height)
+  return point.format('<rect x="%.1f" y="%.1f" width="%.1f" height="%.1f" fill="none" '
+    .. 'stroke="#000" stroke-width="1.2"/>', x, y, width, height)
 end
 
 -- Places of marks 0, step, 2 step ... in points of the drawing: f(place, part of all).
@@ -103,7 +105,7 @@ local function blank_drawing(blank)
     out[#out + 1] = line(x, 20 + DEEP, x, 20 + DEEP + (multiple(place, along.long) and 9
       or 5), 0.8)
     if multiple(place, along.number) then
-      out[#out + 1] = text(x, 20 + DEEP + 20, ("%g"):format(place))
+      out[#out + 1] = text(x, 20 + DEEP + 20, point.format("%g", place))
     end
   end)
   out[#out + 1] = text(10 + LONG / 2, 12, ("elevation from the right face, %s from the "
@@ -113,7 +115,7 @@ local function blank_drawing(blank)
     local y = 20 + HIGH - HIGH * part
     out[#out + 1] = line(560 - (multiple(place, up.long) and 8 or 4), y, 560, y, 0.8)
     if multiple(place, up.long) then
-      out[#out + 1] = text(543, y + 3, ("%g"):format(place))
+      out[#out + 1] = text(543, y + 3, point.format("%g", place))
     end
   end)
   out[#out + 1] = text(592, 12, ("section, %s up"):format(up.says))

@@ -2,6 +2,7 @@
 -- Rows for repairs, one to a joist.
 local along = require "netsection.survey.along"
 local fix = require "netsection.fix"
+local point = require "netsection.point"
 
 local fixes = {}
 
@@ -13,7 +14,7 @@ local function takes(kind)
     fields[name] = true
     if name ~= "note" then names[#names + 1] = name end
   end
-  table.sort(names)
+  table.sort(names, point.less)
   return fields, table.concat(names, ", ")
 end
 

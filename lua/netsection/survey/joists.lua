@@ -4,6 +4,7 @@
 -- the clear distance.
 local fields = require "netsection.fields"
 local lumber = require "netsection.lumber"
+local point = require "netsection.point"
 local units = require "netsection.units"
 local words = require "netsection.survey.words"
 
@@ -76,7 +77,7 @@ end
 
 -- What was made of an entry: said with the survey, and among the joist's assumptions.
 local function note(self, message, ...)
-  local said = message:format(...)
+  local said = point.format(message, ...)
   self.notes[#self.notes + 1] = ("joist %s: %s"):format(self.shown, said)
   self.assumed[#self.assumed + 1] = said
 end

@@ -5,6 +5,7 @@ local cell = require "netsection.survey.cell"
 local csv = require "netsection.csv"
 local file = require "netsection.file"
 local merged = require "netsection.survey.merged"
+local point = require "netsection.point"
 local units = require "netsection.units"
 local words = require "netsection.survey.words"
 local plain = require "netsection.document.escape".text
@@ -113,7 +114,7 @@ local function unit_names(kind)
     if not seen[name] then list[#list + 1] = name end
     seen[name] = true
   end
-  table.sort(list)
+  table.sort(list, point.less)
   return table.concat(list, ", ")
 end
 

@@ -4,8 +4,10 @@
 -- of their own, which are read once each, and come first.
 local core = require "netsection.core"
 local fields = require "netsection.fields"
+local point = require "netsection.point"
 local points = require "netsection.sweep.points"
 local units = require "netsection.units"
+local tostring = require "netsection.point".text
 
 local axes = {}
 
@@ -196,7 +198,7 @@ local function list_of(over, order, listed)
     end
     if not seen[name] then rest[#rest + 1] = name end
   end
-  table.sort(rest)
+  table.sort(rest, point.less)
   table.move(rest, 1, #rest, #names + 1, names)
   if #names > axes.most then return nil, ("over: at most %d axes"):format(axes.most) end
   return names

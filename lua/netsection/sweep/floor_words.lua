@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Names of the values that a joist has only in its floor: what stands behind each, its
 -- unit, and how a name is read. in_floor.lua works them.
+local point = require "netsection.point"
 local floor_words = {}
 
 -- What stands behind each name: of the grid's answer for one joist, or of its feel.
@@ -30,7 +31,7 @@ floor_words.of_grid, floor_words.of_feel = OF_GRID, OF_FEEL
 local function names(of)
   local list = {}
   for name in pairs(of) do list[#list + 1] = name end
-  table.sort(list)
+  table.sort(list, point.less)
   return table.concat(list, ", ")
 end
 

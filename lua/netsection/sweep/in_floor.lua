@@ -5,6 +5,7 @@
 local feel = require "netsection.feel"
 local floor_words = require "netsection.sweep.floor_words"
 local grid = require "netsection.grid"
+local tostring = require "netsection.point".text
 
 local in_floor = {}
 

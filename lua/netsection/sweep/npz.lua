@@ -6,6 +6,7 @@
 -- sweep.json in the same archive.
 local core = require "netsection.core"
 local sidecar = require "netsection.sweep.sidecar"
+local tostring = require "netsection.point".text
 
 local npz = {}
 

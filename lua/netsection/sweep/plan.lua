@@ -3,7 +3,7 @@
 -- one: each joist is read and packed once; then the core takes runs of joists of one
 -- topology with the lane axes between them. A repair that is made of joists of its own is
 -- worked by its own lines of Lua on columns (chained.lua); what a joist has only in its
--- floor is reviewed point by point, sixteen together.
+-- floor, and relief by depth, is reviewed point by point, sixteen together.
 local chained = require "netsection.sweep.chained"
 local joined = require "netsection.sweep.joined"
 local enums = require "netsection.enums"
@@ -14,6 +14,7 @@ local lane = require "netsection.lane"
 local model = require "netsection.model"
 local parts = require "netsection.parts"
 local ply = require "netsection.ply"
+local point = require "netsection.point"
 local review = require "netsection.review"
 local search = require "netsection.sweep.search"
 local batch = require "netsection.batch"
@@ -27,7 +28,7 @@ plan.__index = plan
 local OWN = 15
 
 -- @param t {joist =, kind = the module joist, axes =, outer =, values =, rules =,
---   standard =, threads =, functions = of listed points}
+--   standard =, by_depth =, threads =, functions = of listed points}
 function plan.new(t)
   t.reasons, t.code_of, t.inner, t.sizes = {}, {}, 1, {}
   t.columns, t.functions = {}, t.functions or {}
@@ -91,7 +92,7 @@ local function fault_text(why)
     or why.point > 0 and ("point load %d, "):format(why.point)
     or why.fix > 0 and "fix, " or ""
   local what = why.text == "out of range"
-    and ("outside %g to %g %s"):format(why.low, why.high, why.unit):gsub(" $", "")
+    and point.format("outside %g to %g %s", why.low, why.high, why.unit):gsub(" $", "")
     or why.text
   if why.text:find "same place" then return ("%s%s"):format(where, what) end
   return ("%s%s: %s"):format(where, FIELD[why.field] or why.field, what)
@@ -522,16 +523,16 @@ end
 
 -- What a joist has only in its floor: a function of an output.
 local function floor_values(self, made)
-  local point, why = in_floor.point(self.in_floor, made)
+  local of_floor, why = in_floor.point(self.in_floor, made)
   return function(o)
-    if not point then return nil, why end
-    return point:value(o)
+    if not of_floor then return nil, why end
+    return of_floor:value(o)
   end
 end
 
 -- Points whose repair is reviewed by itself; here every axis makes joists.
 local function work_reviews(self, w)
-  local packs = {rules = self.rules, standard = self.standard}
+  local packs = {rules = self.rules, standard = self.standard, by_depth = self.by_depth}
   batch.each(w.count, function(n)
     local made, e = repaired(self, w.first + n - 1, 1, #self.axes)
     local at = w.at + n

@@ -6,6 +6,7 @@ local core = require "netsection.core"
 local csv = require "netsection.csv"
 local file = require "netsection.file"
 local point = require "netsection.point"
+local tostring = require "netsection.point".text
 
 local points = {}
 

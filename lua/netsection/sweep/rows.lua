@@ -4,6 +4,8 @@
 local core = require "netsection.core"
 local file = require "netsection.file"
 local npz = require "netsection.sweep.npz"
+local ordered = require "netsection.point".pairs
+local point = require "netsection.point"
 local resume = require "netsection.sweep.resume"
 local sidecar = require "netsection.sweep.sidecar"
 local stream = require "netsection.sweep.stream"
@@ -11,6 +13,7 @@ local text = require "netsection.sweep.text"
 local units = require "netsection.units"
 local values = require "netsection.sweep.values"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local rows = {}
 
@@ -43,7 +46,7 @@ local function default_progress(total)
   return function(done)
     if os.time() - from < 2 then return true end
     shown = true
-    io.stderr:write(("\r%3.0f %% of %d points"):format(100 * done / total, total))
+    io.stderr:write(point.format("\r%3.0f %% of %d points", 100 * done / total, total))
     return true
   end, function()
     if shown then io.stderr:write("\r" .. (" "):rep(40) .. "\r") end
@@ -169,7 +172,7 @@ local function known_axes(h, place, level)
   end
   local known = {}
   for _, axis in ipairs(h.plan.axes) do known[axis.name] = axis end
-  for name in pairs(place) do
+  for name in ordered(place) do
     if not known[name] then
       error(("sweep: no axis '%s'"):format(tostring(name)), level + 1)
     end

@@ -11,6 +11,7 @@ local saved = require "netsection.sweep.saved"
 local sidecar = require "netsection.sweep.sidecar"
 local stream = require "netsection.sweep.stream"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local summary = {}
 local methods = {}

@@ -4,6 +4,7 @@
 -- inert.
 local core = require "netsection.core"
 local escape = require "netsection.document.escape"
+local tostring = require "netsection.point".text
 
 local text = {}
 

@@ -3,9 +3,12 @@
 -- checked, rounded, and shown.
 local joists = require "netsection.joist"
 local letters = require "netsection.table.letters"
+local ordered = require "netsection.point".pairs
 local spans = require "netsection.spans"
 local units = require "netsection.units"
 local values = require "netsection.sweep.values"
+local less = require "netsection.point".less
+local tostring = require "netsection.point".text
 
 local cells = {}
 
@@ -23,7 +26,7 @@ local function read(given)
   if type(given) ~= "table" then
     return nil, "a number, text, a table, nil or false expected, got " .. type(given)
   end
-  for key in pairs(given) do
+  for key in ordered(given) do
     if not GIVEN[key] then
       return nil, ("unknown field '%s' (takes value, letter, reason, note, joist)")
         :format(tostring(key))
@@ -165,7 +168,7 @@ local function fixed_axes(t, sweep, at)
     for name in pairs(from) do
       if not known[name] then unknown[#unknown + 1] = tostring(name) end
     end
-    table.sort(unknown)
+    table.sort(unknown, less)
     if unknown[1] then return nil, ("the sweep has no axis '%s'"):format(unknown[1]) end
   end
   return used

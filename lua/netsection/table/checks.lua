@@ -5,6 +5,9 @@
 local cells = require "netsection.table.cells"
 local csv = require "netsection.csv"
 local layout = require "netsection.table.layout"
+local ordered = require "netsection.point".pairs
+local point = require "netsection.point"
+local tostring = require "netsection.point".text
 
 local checks = {}
 
@@ -22,7 +25,7 @@ function checks.read_order(given)
   if type(given) ~= "table" or next(given) == nil then
     return nil, "{down = \"rising\" or \"falling\", across = ...} expected"
   end
-  for key, order in pairs(given) do
+  for key, order in ordered(given) do
     if key ~= "down" and key ~= "across" then
       return nil, ("unknown direction '%s' (takes down, across)"):format(tostring(key))
     elseif not ORDER[order] then
@@ -136,9 +139,9 @@ function checks.spot(t, o)
     local value = value_of(o.single(cells.keys(t, b, r, c)))
     if not same(cell.exact, value, o.tolerance) then
       differing[#differing + 1] = {block = b, row = r, column = c, value = cell.exact,
-        single = value, text = ("%s: %.10g in the table, %s by itself"):format(
+        single = value, text = point.format("%s: %.10g in the table, %s by itself",
           cells.where(t, b, r, c), cell.exact, type(value) == "number"
-          and ("%.10g"):format(value) or "no value")}
+          and point.format("%.10g", value) or "no value")}
     end
   end
   return {checked = #places, differing = differing,

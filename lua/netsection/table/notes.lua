@@ -4,6 +4,7 @@
 -- else, so what is known is always said.
 local basis = require "netsection.basis"
 local checks = require "netsection.checks"
+local classes = require "netsection.table.classes"
 local core = require "netsection.core"
 local lumber = require "netsection.lumber"
 local packs = require "netsection.packs"
@@ -11,11 +12,12 @@ local point = require "netsection.point"
 local roof_loads = require "netsection.roof_loads"
 local text = require "netsection.text"
 local units = require "netsection.units"
+local tostring = require "netsection.point".text
 
 local notes = {}
 
 local function add(list, form, ...)
-  list[#list + 1] = select("#", ...) > 0 and form:format(...) or form
+  list[#list + 1] = select("#", ...) > 0 and point.format(form, ...) or form
 end
 
 local WAY = {
@@ -27,11 +29,11 @@ local WAY = {
 local function measure_note(list, measure, show)
   local unit = show.words[measure.unit] or measure.unit
   add(list, "Values%s, %s.", unit ~= "" and " in " .. unit or "",
-    WAY[measure.way]:format(measure.step_text))
+    point.format(WAY[measure.way], measure.step_text))
   local twin = measure.metric
   if twin then
     add(list, "Values in %s are the printed ones converted, %s.", twin.unit,
-      WAY[measure.way]:format(("%s %s"):format(twin.show(twin.step), twin.unit)))
+      point.format(WAY[measure.way], ("%s %s"):format(twin.show(twin.step), twin.unit)))
   end
 end
 
@@ -124,11 +126,11 @@ local VARIES, AS_SAID = "varies from cell to cell", "as the table says, which va
 local function size_text(m, _, show)
   return (m.size or ("%s x %s"):format(show.figures("length", m.b),
     show.figures_of("length", m.d)))
-    .. (m.plies > 1 and (", %g plies"):format(m.plies) or "")
+    .. (m.plies > 1 and point.format(", %g plies", m.plies) or "")
 end
 
 local function plies_text(m)
-  return m.plies > 1 and ("%g plies"):format(m.plies) or "one ply"
+  return m.plies > 1 and point.format("%g plies", m.plies) or "one ply"
 end
 
 local function spans_text(m, _, show)
@@ -171,10 +173,10 @@ local function loads_text(m)
   local said = {}
   for _, load in ipairs(m.lines) do
     said[#said + 1] = ("%s %s %s %s %s %s %s"):format(load.w1, load.w2, load.from,
-      load.to, load.case, load.area, load.width)
+      load.to, roof_loads.case(load), load.area, load.width)
   end
   for _, load in ipairs(m.points) do
-    said[#said + 1] = ("%s %s %s"):format(load.P, load.at, load.case)
+    said[#said + 1] = ("%s %s %s"):format(load.P, load.at, roof_loads.case(load))
   end
   return table.concat(said, ";")
 end
@@ -220,10 +222,13 @@ local function span_note(list, t, joists)
 end
 
 local function limit_text(n, what)
-  return n > 0 and ("%s load L/%g"):format(what, n) or what .. " load not checked"
+  return n > 0 and point.format("%s load L/%g", what, n) or what .. " load not checked"
 end
 
-local function deflection_note(list, t, joists)
+local function deflection_note(list, t, all)
+  local classed, joists = classes.of(all)
+  if #classed > 0 then add(list, "%s", classes.deflection(t, classed, agreed)) end
+  if #joists == 0 then return end
   local function limit(what)
     return agreed(t, joists, {"limits." .. what}, what
       .. " load as the table says, which varies", function(m)
@@ -232,7 +237,7 @@ local function deflection_note(list, t, joists)
   end
   add(list, "Deflection: %s, %s; total = %s.", limit "live", limit "total",
     agreed(t, joists, {"creep"}, "Kcr D + L, Kcr varies from cell to cell", function(m)
-      return m.Kcr == 1 and "D + L" or ("%g D + L"):format(m.Kcr)
+      return m.Kcr == 1 and "D + L" or point.format("%g D + L", m.Kcr)
     end))
 end
 
@@ -260,7 +265,10 @@ local function wood_note(list, t, joists)
     add(list, "From memory, not yet read against the printed standard (confidence "
       .. "'memory'): design values of %s.", memory)
   end
-  add(list, "%s.", agreed(t, joists, {"moisture", "temperature", "incised"},
+  -- a strength class has a service class, which stands with the load duration
+  local _, others = classes.of(joists)
+  if #others == 0 then return end
+  add(list, "%s.", agreed(t, others, {"moisture", "temperature", "incised"},
     "Moisture, temperature or incising varies from cell to cell",
     function(m, _, show)
       return ("Moisture in service %s; temperature %s%s"):format(m.moisture == "wet"
@@ -270,12 +278,18 @@ local function wood_note(list, t, joists)
     end))
 end
 
+-- What the standards of the joists call it.
+local function repetitive_name(m)
+  return m.class and "k_sys" or m.family == "csa" and "K_H" or "repetitive factor"
+end
+
 local function repetitive_note(list, t, joists)
+  local name = each_of(joists, repetitive_name, MOST):gsub("; ", ", ")
   add(list, "%s.", agreed(t, joists, {"repetitive", "members"},
     "The repetitive factor varies from cell to cell", function(m)
-      return m.repetitive ~= 0 and ("Repetitive factor %g"):format(m.repetitive)
-        or m.members >= 3 and "One of three or more joists under one deck (repetitive "
-        .. "factor by rule)" or "No repetitive factor: fewer than three joists"
+      return m.repetitive ~= 0 and point.format("Repetitive factor %g", m.repetitive)
+        or m.members >= 3 and ("One of three or more joists under one deck (%s by rule)")
+        :format(name) or "No repetitive factor: fewer than three joists"
     end))
 end
 
@@ -284,7 +298,7 @@ local function switches_note(list, t, joists)
   local said = agreed(t, joists, {"notch_raiser", "sheathed"}, VARIES, function(m)
     local on = {}
     if m.notch_raiser ~= 1 then
-      on[1] = ("stress at tension-face notches times %g"):format(m.notch_raiser)
+      on[1] = point.format("stress at tension-face notches times %g", m.notch_raiser)
     end
     if m.sheathed == 0 then on[#on + 1] = "no deck on the joist" end
     return table.concat(on, "; ")
@@ -337,20 +351,6 @@ local function pack_note(list, what, pack)
   end
 end
 
--- The standards of a table: the values of an axis of that name, else the table's own.
-local function standards_of(t)
-  for _, axis in ipairs {t.rows, t.columns, t.blocks} do
-    if #axis.names == 1 and axis.names[1] == "standard" then
-      local list = {}
-      for _, name in ipairs(axis.values) do
-        list[#list + 1] = packs.standard(name)
-      end
-      if #list == #axis.values then return list end
-    end
-  end
-  return {(packs.standard(t.standard))}
-end
-
 -- The first joist of a strength class, or of none, as the standard's cells have it.
 local function joist_under(standard, joists)
   local class = standard.data.family == "ec5"
@@ -376,7 +376,7 @@ local function duration_note(list, standard, m, several)
 end
 
 local function code_note(list, t, joists)
-  local standards = standards_of(t)
+  local standards = classes.standards(t)
   local rules = packs.rules(t.rules, joists[1].model.bearing_on)
   for _, standard in ipairs(standards) do add(list, "%s.", standard.data.title) end
   add(list, "Rules on cuts and bearings: %s; the place may have adopted others.",
@@ -423,7 +423,7 @@ local function memory_note(list, t, joists)
     end
   end
   local kinds = kinds_of(t, joists)
-  for _, standard in ipairs(standards_of(t)) do
+  for _, standard in ipairs(classes.standards(t)) do
     local m = joist_under(standard, joists).model
     for _, c in ipairs(roof_loads.combinations(m, standard)) do
       add_facts {basis.of_combination(c)}
@@ -460,7 +460,7 @@ end
 --- Version of the module and editions that the values rest on, in one line.
 function notes.version(t)
   local names = {}
-  for i, standard in ipairs(standards_of(t)) do names[i] = standard.data.name end
+  for i, standard in ipairs(classes.standards(t)) do names[i] = standard.data.name end
   return ("netsection %s; rules %s, standard%s %s"):format(core.version,
     packs.rules(t.rules, "wood").data.name, #names > 1 and "s" or "",
     table.concat(names, ", "))

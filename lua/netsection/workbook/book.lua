@@ -4,6 +4,7 @@
 -- is always the same bytes.
 local escape = require "netsection.document.escape"
 local error = require "netsection.raise".error
+local tostring = require "netsection.point".text
 
 local book = {}
 

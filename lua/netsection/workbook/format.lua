@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Number formats of workbooks, for both kinds of file. A number stays a number: what is
 -- shown differs, what is stored does not.
+local tostring = require "netsection.point".text
 local format = {}
 
 local function made(t)

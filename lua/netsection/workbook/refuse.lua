@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Ends the reading of a workbook with a reason: raised deep inside, made into nil and a
 -- message where the reading began.
+local point = require "netsection.point"
 local error = require "netsection.raise".error
 local refuse = {}
 
@@ -8,7 +9,7 @@ local Refused = {}
 
 --- Refuses the workbook that is being read.
 function refuse.with(message, ...)
-  error(setmetatable({message = message:format(...)}, Refused), 0)
+  error(setmetatable({message = point.format(message, ...)}, Refused), 0)
 end
 
 --- Runs f(...). @return its results, or nil and the reason of a refusal; any other error

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Diagrams of V and M under the floor and a post left of mid-span. Statics. Where the
 -- shear passes through zero the moment peaks: under the post or beside it.
+local point = require "netsection.point"
 local post = require "netsection.homework.post"
 
 -- V and M along the joist by the free body left of the cut.
@@ -18,7 +19,7 @@ local function moment(s)
   return points
 end
 
-local function text(value, unit) return ("%.0f %s"):format(value, unit) end
+local function text(value, unit) return point.format("%.0f %s", value, unit) end
 
 return {
   name = "moment_shear", order = 30,

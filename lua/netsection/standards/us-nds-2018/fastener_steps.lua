@@ -5,6 +5,7 @@
 --
 -- A line is {symbol, formula, unit, clause =, says =, key =}: 'key' is the name in the
 -- record where it differs; a line without a formula states a given. Units: in if absent.
+local point = require "netsection.point"
 local steps = {}
 
 -- Symbols on paper that stand for another name of the record.
@@ -304,7 +305,7 @@ function steps.distances(r, times, set)
   for _, name in ipairs {"end_min", "end_full", "edge", "loaded_edge", "spacing_min",
     "spacing_full", "row", "row_staggered"} do
     local k = times[name]
-    local formula = k and ("%.4g*D"):format(k)
+    local formula = k and point.format("%.4g*D", k)
     if name == "row" and k == 0 then
       local slender = times.l / times.D
       formula = slender <= 2 and "2.5*D" or slender < 6 and "(5*l + 10*D)/8" or "5*D"

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Reactions of a simple joist under the floor and a post. Statics.
 local core = require "netsection.core"
+local point = require "netsection.point"
 
 return {
   name = "reactions", order = 20, standards = {"en-1995-1-1"}, units = "metric",
@@ -43,8 +44,8 @@ return {
       reveals = "everything on the part that was cut off turns it"},
   },
   figure = function(p, _, draw)
-    return draw.loads {L = p.span / 1000, w = ("%g kN/m"):format(p.load), unit = "m",
-      points = {{p.place / 1000, ("%g kN"):format(p.post)}}}
+    return draw.loads {L = p.span / 1000, w = point.format("%g kN/m", p.load), unit = "m",
+      points = {{p.place / 1000, point.format("%g kN", p.post)}}}
   end,
   source = "the beam solver (force method) under the same loads",
   check = function(p)

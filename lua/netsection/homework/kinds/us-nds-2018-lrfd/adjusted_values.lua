@@ -4,6 +4,7 @@
 -- Supplement, Table 4A.
 local base = require "netsection.homework.kinds.adjusted_values"
 local factored = require "netsection.homework.factored"
+local point = require "netsection.point"
 local wood = require "netsection.homework.wood"
 
 local K_b, phi_b = factored.factors "b"
@@ -17,7 +18,7 @@ local TIME = {["dead load alone, 1.4D"] = 0.6,
   ["dead load and live load of occupancy, 1.2D + 1.6L"] = 0.8}
 local LOADS = {}
 for name in pairs(TIME) do LOADS[#LOADS + 1] = name end
-table.sort(LOADS)
+table.sort(LOADS, point.less)
 
 local function wet(p) return p.service == "wet, over 19 %" end
 
