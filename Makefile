@@ -31,7 +31,7 @@ KEPT  = $(shell $(CC) -Werror --param max-completely-peel-times=8 -c -x c /dev/n
 NOPRE = $(shell $(CC) -Werror -fno-tree-pre -E -x c /dev/null >/dev/null 2>&1 && \
           echo -fno-tree-pre)
 OPT   = -O3 $(NOPRE) $(WIDE) $(KEPT)
-BUILD = build
+BUILD = $(if $(CHECKS),build/with-checks,build)
 WARN  = -Wall
 WARN += -Wextra
 WARN += -Wpedantic
@@ -47,7 +47,7 @@ WARN += -Wvla
 # Lane conditions are joined by & on purpose (clang asks).
 WARN += -Wno-bitwise-conditional-parentheses
 WARN += -Wno-bitwise-instead-of-logical
-FLAGS  = $(STD) $(MODE) $(WARN) $(WERROR) $(CFLAGS) $(OPT)
+FLAGS  = $(STD) $(MODE) $(WARN) $(WERROR) $(CFLAGS) $(OPT) $(OWN_FLAGS)
 # What is built for, by the compiler's own word.
 FOR     := $(shell $(CC) -dumpmachine 2>/dev/null)
 WINDOWS := $(findstring mingw,$(FOR))
@@ -68,25 +68,33 @@ FIXED_MAP = $(shell s="setarch $$(uname -m) -R"; $$s true 2>/dev/null && echo $$
 
 # csrc/lua is the binding, csrc/program the single program; the other rooms are the core,
 # which knows no Lua.
+# The checks are compiled once for each family of formulas; CHECKS names a folder of
+# checks of one's own (rows.h and a C file each), which go into a build of their own.
+FAMILIES  = ec5 csa
 C_SRC     = $(wildcard csrc/*/*.c)
+OWN_SRC   = $(if $(CHECKS),$(sort $(wildcard $(CHECKS)/*.c)))
+OWN_FLAGS = $(if $(CHECKS),-DNS_OWN_CHECKS='"$(abspath $(CHECKS))/rows.h"')
+BY_FAMILY = $(patsubst csrc/%.c,%.o,$(wildcard csrc/check/*.c) csrc/review/review.c) \
+            $(patsubst $(CHECKS)/%.c,own/%.o,$(OWN_SRC))
 CORE_SRC  = $(filter-out csrc/lua/% csrc/program/%,$(C_SRC))
-CORE      = $(CORE_SRC:csrc/%.c=$(BUILD)/%.o)
+CORE      = $(CORE_SRC:csrc/%.c=$(BUILD)/%.o) $(OWN_SRC:$(CHECKS)/%.c=$(BUILD)/own/%.o) \
+            $(foreach f,$(FAMILIES),$(BY_FAMILY:%=$(BUILD)/$f/%))
 BINDING   = $(patsubst csrc/%.c,$(BUILD)/%.o,$(wildcard csrc/lua/*.c))
 CORE_TEST = $(if $(wildcard tests/core_test.c),$(BUILD)/core_test)
 GROWTH    = $(if $(wildcard tests/growth_test.c),$(BUILD)/growth_test)
-C_FILES   = $(wildcard csrc/*.h csrc/*/*.[ch] tests/*.[ch])
+C_FILES   = $(wildcard csrc/*.h csrc/*/*.[ch] tests/*.[ch] tests/data/*/*.[ch])
 STANDARDS = \b(NDS|AISC|AISI|IRC|ASCE)\b|\b1\.67\b|2\.0 / 3
 LUA_DIRS  = $(wildcard lua tests examples plots csrc/program)
 LUACHECK  = luacheck -q --no-color $(LUA_DIRS)
 # A build into another folder leaves its module there, so that a checkout that nobody may
 # write to can be built and several builds stand side by side.
-MODULE    = $(if $(filter build,$(BUILD)),lua,$(BUILD))/netsection/core.$(DLL)
+MODULE    = $(if $(filter build build/with-checks,$(BUILD)),lua,$(BUILD))/netsection/core.$(DLL)
 
 # The checkout goes first on Lua's search paths, then what the user's own say, and Lua's.
 unexport LUA_PATH_5_4 LUA_CPATH_5_4
 first = $1$(if $2,;$(subst $1;,,$2))$(if $(findstring ;;,$2),,;;)
 export LUA_PATH  := $(call first,lua/?.lua;lua/?/init.lua,$(or $(LUA_PATH_5_4),$(LUA_PATH)))
-export LUA_CPATH := $(call first,$(MODULE:%netsection/core.$(DLL)=%?.$(DLL)),$(or \
+export LUA_CPATH := $(call first,$(addsuffix ;,$(filter-out lua/?.so,$(MODULE:%netsection/core.$(DLL)=%?.$(DLL))))lua/?.so,$(or \
   $(LUA_CPATH_5_4),$(LUA_CPATH)))
 
 # The parts of a check run side by side; each prints its lines in one block at its end.
@@ -101,16 +109,23 @@ SUB  = +@$(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(JOBS)
 
 .PHONY: all demo check test lint format asan tsan oom valgrind examples bench plots reference
 .PHONY: one check-one check-clang check-musl check-arm check-s390x check-windows everywhere
-.PHONY: exact man kills reach mutants trust check-repairs metrics install uninstall clean help deps demo-run check-run suite oom-run
+.PHONY: exact man misuse kills reach mutants trust check-repairs metrics install uninstall clean help deps demo-run check-run suite oom-run
 .PHONY: $(PARTS:%=part-%) suite-core suite-growth $(SHARES:%=suite-lua-%)
 .DELETE_ON_ERROR:
 
 all: $(MODULE) ## build the module, lua/netsection/core.so
 
-$(MODULE): $(CORE) $(BINDING)
+# Names the folder of checks that the module was linked with last.
+LINKED = $(BUILD:%/with-checks=%)/checks
+$(LINKED): FORCE
 	@mkdir -p $(@D)
-	$(CC) $(SHARED) $(if $(WINDOWS),-static-libgcc,-pthread) $(OPT) $(LDFLAGS) -o $@ $^ \
-	  $(if $(WINDOWS),$(LUA_LIBS)) -lm
+	@echo '$(CHECKS)' | cmp -s - $@ || echo '$(CHECKS)' >$@
+FORCE:
+
+$(MODULE): $(CORE) $(BINDING) $(LINKED)
+	@mkdir -p $(@D)
+	$(CC) $(SHARED) $(if $(WINDOWS),-static-libgcc,-pthread) $(OPT) $(LDFLAGS) -o $@ \
+	  $(filter %.o,$^) $(if $(WINDOWS),$(LUA_LIBS)) -lm
 
 # -rdynamic: Lua modules in C that a script loads find Lua's functions in the host.
 $(BUILD)/host: $(BUILD)/tests/host.o $(CORE) $(BINDING)
@@ -126,17 +141,36 @@ $(BUILD)/bench_fixed: $(BUILD)/tests/bench_fixed.o
 	$(CC) $(OPT) -o $@ $^ -lm
 
 $(BUILD)/lua/%.o $(BUILD)/program/%.o $(BUILD)/tests/host.o: WITH_LUA = $(LUA_CFLAGS)
+define of_family
+$$(BUILD)/$1/check/%.o $$(BUILD)/$1/review/%.o $$(BUILD)/$1/own/%.o: OF_FAMILY = -DNS_FAMILY=$1
+$$(BUILD)/$1/check/%.o: csrc/check/%.c Makefile
+	$$(compile)
+$$(BUILD)/$1/review/%.o: csrc/review/%.c Makefile
+	$$(compile)
+$$(BUILD)/$1/own/%.o: $$(CHECKS)/%.c Makefile
+	$$(compile)
+endef
+$(foreach f,$(FAMILIES),$(eval $(call of_family,$f)))
+$(BUILD)/own/%.o: $(CHECKS)/%.c Makefile
+	$(compile)
 $(BUILD)/%.o: csrc/%.c Makefile
 	$(compile)
 $(BUILD)/tests/%.o: tests/%.c Makefile
 	$(compile)
+# core_test.c compiles every check once more, without clones.
+$(BUILD)/tests/core_test.o: OF_FAMILY = -I$(BUILD)/tests
+$(BUILD)/tests/core_test.o: $(BUILD)/tests/check_files.h
+$(BUILD)/tests/check_files.h: $(wildcard csrc/check/*.c) $(OWN_SRC) Makefile
+	@mkdir -p $(@D)
+	@printf '#include "%s"\n' $(patsubst csrc/%,%,$(filter csrc/%,$^)) \
+	  $(abspath $(OWN_SRC)) >$@
 
 define compile
 @mkdir -p $(@D)
 @echo "compiling $< into $(@D)"
-@$(CC) $(FLAGS) -Icsrc $(WITH_LUA) -MMD -MP -c -o $@ $<
+@$(CC) $(FLAGS) $(OF_FAMILY) -Icsrc $(WITH_LUA) -MMD -MP -c -o $@ $<
 endef
--include $(wildcard $(BUILD)/*/*.d)
+-include $(wildcard $(BUILD)/*/*.d $(BUILD)/*/*/*.d)
 
 # -- a single program ------------------------------------------------------------------
 
@@ -313,7 +347,7 @@ exact: all ## JOISTS random joists (1000) against 50-digit arithmetic (mpmath)
 	@$(LUA) tests/exact.lua $(JOISTS) $(SEED) | $(or $(PYTHON),python3) tests/exact.py
 
 reach: ## which lines and branches the tests reach, by gcov and a host that notes lines
-	$(SUB) BUILD=build/reach OPT='-O1 --coverage -DNS_CLONES=' build/reach/host \
+	$(SUB) BUILD=build/reach OPT='-O1 -fno-inline --coverage -DNS_CLONES= -DNS_COUNTED' build/reach/host \
 	  build/reach/core_test build/reach/growth_test
 	@$(LUA) tests/reach.lua
 
@@ -327,6 +361,10 @@ trust: all $(BUILD)/core_test $(BUILD)/growth_test ## one table of proofs, each 
 kills: all ## 40 kills (KILLS=n) of a package and of a streamed CSV
 	@NETSECTION_KILLS=$(or $(KILLS),40) $(LUA) tests/run.lua -p test_kills
 
+CALLS ?= 200000
+misuse: all ## CALLS (200,000) random calls of the public functions, by SEED
+	@NETSECTION_CALLS=$(CALLS) NETSECTION_SEED=$(SEED) $(LUA) tests/run.lua -p test_random_calls
+
 man: all ## write lua/netsection.1, the man page, from command/help.lua
 	@$(LUA) tests/man.lua >lua/netsection.1
 
@@ -337,10 +375,10 @@ plots: all ## render the pictures of the README, plots/*.png
 
 # -- looking after the source ----------------------------------------------------------
 
-lint: all ## luacheck, compiler warnings, layout, and the core's independence of Lua
+lint: all $(BUILD)/tests/check_files.h ## luacheck, compiler warnings, layout, and the core's independence of Lua
 	$(LUACHECK)
 	@for cc in $(CC) clang; do ! command -v $$cc >/dev/null || { echo "warnings of $$cc"; \
-	  $$cc $(STD) $(WARN) -Werror -pthread -Icsrc $(LUA_CFLAGS) -fsyntax-only \
+	  $$cc $(STD) $(WARN) -Werror -pthread -Icsrc -I$(BUILD)/tests $(LUA_CFLAGS) -fsyntax-only \
 	    $(C_SRC) $(wildcard tests/*.c) || exit 1; } done
 	@echo "no clause outside the folder of a standard"; $(LUA) tests/clauses.lua
 	@echo "the core includes no Lua header"; ! grep -nE '^ *# *include *[<"](lua|lauxlib)' \

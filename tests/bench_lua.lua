@@ -1593,13 +1593,22 @@ local function compile(rules)
   return known, covered_kinds
 end
 
+-- The data with bare numbers: some are {value =, says how it is known}.
+local function plain(data)
+  local new = {}
+  for name, value in pairs(data) do
+    new[name] = type(value) == "table" and tonumber(value.value) or value
+  end
+  return new
+end
+
 local function take_packs(on_what)
   local known = compiled[on_what]
   if not known then
     local rules = assert(packs.rules("us-irc-2021", on_what))
     known = {compile(rules)}
     compiled[on_what] = known
-    standard = assert(packs.standard "us-nds-2018-asd").data
+    standard = plain(assert(packs.standard "us-nds-2018-asd").data)
     combos = #standard.combinations
   end
   limits, covers = known[1], known[2]

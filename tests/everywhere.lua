@@ -1,9 +1,8 @@
 -- Tries a single program beside the module that runs this script, from the root of the
 -- repository:
 --   lua5.4 tests/everywhere.lua NAME WORD...      WORD...: how the program is started
--- The list of rule sets, a package of 24 joists and EXAMPLES=24 of the examples have to be
--- the same byte for byte; nothing is run from the folder that it is started in; the
--- licenses are told. Where NETSECTION_COUNTS names a file, "PASSED FAILED" is added to it.
+-- The list of rule sets and a package of 24 joists have to be the same byte for byte;
+-- nothing is run from the folder that it is started in; the licenses are told.
 package.path = "./?.lua;" .. package.path
 local command = require "netsection.command"
 local core = require "netsection.core"
@@ -91,8 +90,8 @@ end
 local function nothing_of_the_folder()
   local place = OUT .. "/trap"
   assert(folder.make(place .. "/netsection"))
-  for _, file in ipairs {"netsection.lua", "netsection/command.lua", "netsection/init.lua",
-    "dkjson.lua", "lpeg.lua", "start.lua", "init.lua"} do
+  for _, file in ipairs {"netsection.lua", "netsection/command.lua",
+    "netsection/init.lua", "dkjson.lua", "lpeg.lua", "start.lua", "init.lua"} do
     write(place .. "/" .. file, 'print "taken in" os.exit(9)')
   end
   local from, here = {}, said("pwd"):match "^[^\n]+"
@@ -127,17 +126,12 @@ assert(folder.make(OUT))
 local listed = run {"rules"}
 verdict("rules", said(program .. " rules") == listed)
 local licenses = said(program .. " --licenses")
-verdict("licenses", licenses:find "netsection contributors" and licenses:find "Lua%.org"
-  and licenses:find "David Heiko Kolf" and select(2, licenses:gsub("Permission", "")) >= 4
-  and true)
+verdict("licenses", licenses:find "netsection contributors"
+  and licenses:find "Lua%.org" and licenses:find "David Heiko Kolf"
+  and select(2, licenses:gsub("Permission", "")) >= 4)
 a_package()
 nothing_of_the_folder()
 a_script()
 how_quick()
-local counts = os.getenv "NETSECTION_COUNTS"
-if counts then
-  local file <close> = assert(io.open(counts, "a"))
-  file:write(passed, " ", failed, "\n")
-end
 print(("%s: %d as they should be, %d not"):format(name, passed, failed))
 os.exit(failed == 0)

@@ -138,13 +138,18 @@ end
 
 --------------------------------------------------------------------------------- spans
 
+-- Not the computed span rounded to a centimeter: printed 2.74, computed 2.7498, as the
+-- same row is printed with strapping besides (2.75), so that vibration governs it.
+local NOT_ROUNDED = {"Northern Species No.3 38x140 @300 bridging"}
+
 -- Table A-1 for the three structural grades, 540 cells: D 0.5 and L 1.9 kPa; 305, 406
 -- and 610 mm stand for 300, 400 and 600 mm. 98 are the span that strength allows and 148
--- that of L/360, to a centimetre; the others are shorter, by vibration, whose formula is
--- not here: no printed span is longer than the computed one.
+-- that of L/360, to 10 mm, and but for one the computed span rounded to a centimeter; the
+-- others are shorter, by vibration, whose formula is not here: no printed span is longer
+-- than the computed one.
 function T.test_the_spans_of_ontario()
   local table_a = dofile "lua/netsection/data/spans/on_332_12.lua"
-  local strength, sag, shorter, longer = 0, 0, 0, {}
+  local strength, sag, shorter, longer, rough = 0, 0, 0, {}, {}
   for species, grades in pairs(table_a.species) do
     for _, grade in ipairs {"SS", "No.1/No.2", "No.3"} do
       for size, row in pairs(grades[grade]) do
@@ -159,7 +164,11 @@ function T.test_the_spans_of_ontario()
           local least = math.min(by_M, by_sag)
           for condition = 0, 2 do
             local printed = row[3 * condition + k]
-            if math.abs(printed - least) <= 0.011 then
+            if math.abs(printed - least) <= 0.010 then
+              if math.abs(printed - least) > 0.005 + 1e-9 then
+                rough[#rough + 1] = ("%s %s %s @%d %s"):format(species, grade, size,
+                  spacing, table_a.conditions[condition + 1])
+              end
               if by_M <= by_sag then strength = strength + 1 else sag = sag + 1 end
             elseif printed < least then
               shorter = shorter + 1
@@ -173,6 +182,8 @@ function T.test_the_spans_of_ontario()
     end
   end
   lu.assertEquals(longer, {})
+  table.sort(rough)
+  lu.assertEquals(rough, NOT_ROUNDED)
   lu.assertEquals({strength, sag, shorter}, {98, 148, 294})
 end
 

@@ -8,9 +8,11 @@
 #ifndef NETSECTION_CSA_STRENGTH_H
 #define NETSECTION_CSA_STRENGTH_H
 
-#include "joist/elementary.h"
 #include "csa/csa.h"
 #include "joist/lanes.h"
+
+/* Adjusted values of this family. */
+#define ns_adjust ns_csa_adjust
 
 #define NS_MM 25.4 /* mm in an inch */
 /* psi in 1 MPa: 25.4^2/4.4482216152605 */
@@ -185,13 +187,26 @@ NS_INLINE double ns_system_factor(const struct ns_standard *s, double members,
   return row ? (deck ? 1.40 : 1.10) : 1.0;
 }
 
+/* log10 of x from 1 to 8 by + - x / alone, so that its bits are the same on
+ * every system: x = f 2^e, ln f = 2 (s + s^3/3 + ...), s = (f - 1)/(f + 1). */
+NS_INLINE double ns_csa_log10(double x) {
+  int e = 0;
+  for (; x > 1.4142135623730951; x /= 2) e++; /* exact */
+  const double s = (x - 1) / (x + 1), q = s * s;
+  double sum = 0;
+  for (int k = 23; k >= 1; k -= 2) sum = sum * q + 1.0 / k;
+  return e * 0.30102999566398120 + 2 * s * sum * 0.43429448190325183;
+}
+
 /* K_D of dead and imposed load together: 1, less where the long-term load P_L
- * is more than the rest, 1 - 0.5 ns_log10(P_L/P_S) >= 0.65  (5.3.2). All dead
+ * is more than the rest, 1 - 0.5 log10(P_L/P_S) >= 0.65  (5.3.2). All dead
  * load on the joist stands for P_L, all live load for P_S: our reading. */
 #define NS_DURATION_BY_LOADS 1
 NS_INLINE double ns_long_term(double P_L, double P_S) {
   if (!(P_L > P_S)) return 1;
-  return P_S > 0 ? ns_max(1 - 0.5 * ns_log10(P_L / P_S), 0.65) : 0.65;
+  /* 10^0.7 is 5.01 */
+  const double ratio = P_S > 0 ? ns_min(P_L / P_S, 8) : 8;
+  return ns_max(1 - 0.5 * ns_csa_log10(ratio), 0.65);
 }
 
 /* Sag under live load alone (NBC 9.4.3.1), and under K_cr D + L where a limit

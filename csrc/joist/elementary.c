@@ -39,10 +39,6 @@ double ns_exp(double x) {
   return ldexp(sum, n); /* exact but for numbers below the normal ones */
 }
 
-double ns_log10(double x) {
-  return ns_log(x) * 0.43429448190325182765; /* 1 / ln 10 */
-}
-
 struct pair {
   double high, low;
 };

@@ -7,7 +7,6 @@
 
 /* ln x for x > 0 and e^x, within 2 units of the last place. */
 double ns_log(double x);
-double ns_log10(double x);
 double ns_exp(double x);
 /* x^y for x >= 0 (NAN below), to within one unit of the last place. */
 double ns_power(double x, double y);

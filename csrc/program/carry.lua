@@ -1,10 +1,10 @@
 -- SPDX-License-Identifier: MIT
--- Writes what the single program has inside: a file of all bytes and a table of them in C.
+-- Writes what the single program has inside: all bytes in a file, and a table in C.
 --   lua carry.lua FOLDER LIBRARY FORM LUA LPEG DKJSON FILE...
 -- FOLDER takes carried.c and carried.bin; LUA and LPEG are the folders of their sources,
 -- whose licenses are put in; FILE... are files of the module. Where FORM is "compiled",
--- modules are, by the Lua that they will be run by ("text" for a processor that orders its
--- bytes otherwise than this one); what is read as data stays text.
+-- modules are, by the Lua that they will be run by ("text" for a processor that orders
+-- its bytes otherwise than this one); what is read as data stays text.
 local to, library, form, lua_source, lpeg_source, dkjson = table.unpack(arg, 1, 6)
 
 local function read(path)
@@ -52,14 +52,14 @@ the MIT license, whose text is that below the copyright line of netsection above
 ]],
   mingw = [[
 The runtime of this program is that of mingw-w64, in the public domain or under the Zope
-Public License 2.1 and the MIT license; parts of it come from gdtoa: Copyright (C) 1998-2000
-by Lucent Technologies. All Rights Reserved. Permission to use, copy, modify, and distribute
-this software and its documentation for any purpose and without fee is hereby granted,
+Public License 2.1 and the MIT license; parts of it come from gdtoa: Copyright (C)
+1998-2000 by Lucent Technologies. All Rights Reserved. Permission to use, copy, modify,
+and distribute this software and its documentation for any purpose and without fee is hereby granted,
 provided that the above copyright notice appear in all copies and that both that the
 copyright notice and this permission notice and warranty disclaimer appear in supporting
-documentation, and that the name of Lucent or any of its entities not be used in advertising
-or publicity pertaining to distribution of the software without specific, written prior
-permission. LUCENT DISCLAIMS ALL WARRANTIES WITH REGARD TO THIS SOFTWARE, INCLUDING ALL
+documentation, and that the name of Lucent or any of its entities not be used in
+advertising or publicity pertaining to distribution of the software without specific,
+written prior permission. LUCENT DISCLAIMS ALL WARRANTIES WITH REGARD TO THIS SOFTWARE, INCLUDING ALL
 IMPLIED WARRANTIES OF MERCHANTABILITY AND FITNESS. IN NO EVENT SHALL LUCENT OR ANY OF ITS
 ENTITIES BE LIABLE FOR ANY SPECIAL, INDIRECT OR CONSEQUENTIAL DAMAGES OR ANY DAMAGES
 WHATSOEVER RESULTING FROM LOSS OF USE, DATA OR PROFITS, WHETHER IN AN ACTION OF CONTRACT,

@@ -33,6 +33,17 @@ function by_depth.table(rules)
   end
 end
 
+--- What is wrong with a condition for a stack of rule packs, or nil.
+function by_depth.problem(rules, condition)
+  local t = by_depth.table(rules)
+  if not t then return "by_depth: the rules have no span table" end
+  for _, word in ipairs(t.conditions) do
+    if word == condition then return nil end
+  end
+  return ("by_depth: one of %s expected, got %s"):format(
+    table.concat(t.conditions, ", "), tostring(condition))
+end
+
 local MM = 1 / 25.4          -- in
 local NEAR = 1e-6            -- in
 local AS_ONE = {["No.1"] = "No.1/No.2", ["No.2"] = "No.1/No.2", Stud = "No.3"}
@@ -89,14 +100,9 @@ end
 -- @return {pack = the stack without the limits that are relieved, where all breaches
 --   are, else nil; said = list of texts}; or nil and a message for a wrong condition
 function by_depth.of(m, rules, breaches, cuts, condition)
+  local problem = by_depth.problem(rules, condition)
+  if problem then return nil, problem end
   local t = by_depth.table(rules)
-  if not t then return nil, "by_depth: the rules have no span table" end
-  local known = false
-  for _, word in ipairs(t.conditions) do known = known or word == condition end
-  if not known then
-    return nil, ("by_depth: one of %s expected, got %s"):format(
-      table.concat(t.conditions, ", "), tostring(condition))
-  end
   if #breaches == 0 then return {said = {}} end
   local said, all = {}, true
   local rows, why = rows_of(t, m)

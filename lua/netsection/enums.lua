@@ -12,7 +12,8 @@ governing[#governing + 1] = "sever"
 -- Lists of words; the number of the first is 0.
 enums.words = {action = review.actions, governing = governing,
   status = {"adequate", "overstressed", "not permitted"},
-  rules = {"not covered", "outside", "within"}}
+  -- the last is none of the core's: see by_depth.lua
+  rules = {"not covered", "outside", "within", "within (by depth)"}}
 
 -- @param words one of the lists; nil for no number
 function enums.word(words, number)

@@ -1,5 +1,6 @@
 -- SPDX-License-Identifier: MIT
 -- A floor: joists that share defaults, reviewed together.
+local by_depth = require "netsection.by_depth"
 local feel = require "netsection.feel"
 local grid = require "netsection.grid"
 local joist = require "netsection.joist"
@@ -7,6 +8,7 @@ local model = require "netsection.model"
 local neighbors = require "netsection.neighbors"
 local obstruction = require "netsection.obstruction"
 local odds = require "netsection.odds"
+local packs = require "netsection.packs"
 local parts = require "netsection.parts"
 local rank = require "netsection.rank"
 local review = require "netsection.review"
@@ -31,8 +33,8 @@ for _, name in ipairs(model.fields) do
   end
 end
 
-local FIELDS = {"name", "rules", "standard", "joists", "obstructions", "survey",
-  table.unpack(SHARED)}
+local FIELDS = {"name", "rules", "standard", "by_depth", "joists", "obstructions",
+  "survey", table.unpack(SHARED)}
 
 -- A joist's own field, or the floor's default. A size given for the floor gives way to
 -- b and d of a joist, as species and grade do to a material.
@@ -129,7 +131,8 @@ function floor.read(t, level)
   local obstructions = read_obstructions(t, joists, #found == 0, found)
   if #found > 0 then return nil, found end
   return setmetatable({name = t.name or "Floor", joists = in_row(joists, t),
-    rules = t.rules, standard = t.standard, obstructions = obstructions,
+    rules = t.rules, standard = t.standard, by_depth = t.by_depth,
+    obstructions = obstructions,
     description = t, survey = t.survey}, meta)
 end
 
@@ -171,7 +174,12 @@ function methods:fix(mark, t)
   local joists, found = {}, false
   for i, j in ipairs(self.joists) do
     found = found or j.model.mark == mark
-    joists[i] = j.model.mark == mark and j:fix(t) or j
+    if j.model.mark == mark then
+      local ok, fixed = pcall(j.fix, j, t)
+      if not ok then error((tostring(fixed):gsub("^[^:]+%.lua:%d+: ", "")), 2) end
+      j = fixed
+    end
+    joists[i] = j
   end
   if not found then error(("fix: no joist '%s'"):format(tostring(mark)), 2) end
   local description = {}
@@ -224,28 +232,39 @@ local function as_printed(self, options)
   return floor.new(description)
 end
 
+-- Raises at the line of the review's caller where no relief by depth goes by that name.
+local function check_depth(by)
+  if by.by_depth == nil then return end
+  local rules = packs.rules(by.rules or packs.usual_rules(by.standard), "wood")
+  local problem = rules and by_depth.problem(rules, by.by_depth)
+  if problem then error("floor:review: " .. problem, 3) end
+end
+
 -- Reviews every joist. @param options {rules =, standard =, units = "us" | "metric",
--- lang = "en-US" | "en-GB" | "en-CA"}, else the floor's own; grid =
+-- lang = "en-US" | "en-GB" | "en-CA", by_depth = a condition of the rules' span
+-- table}, else the floor's own; grid =
 -- options of floor:grid: a second opinion that changes no ratio and no action; feel =
 -- true, with the same options, or those of floor:feel
 -- @return {name =, joists = {[mark] = review}, order = {marks}, actions = {leave = n},
 --   summary = {count =, worst = {mark =, action =, ratio =}}, grid =, feel =}
 function methods:review(options)
   if options == nil then options = {} end
-  parts.only("floor:review", options, {"rules", "standard", "units", "lang", "grid",
-    "feel"}, 2)
+  parts.only("floor:review", options, {"rules", "standard", "units", "lang", "by_depth",
+    "grid", "feel"}, 2)
   self = as_printed(self, options)
-  local packs = {rules = options.rules or self.rules,
-    standard = options.standard or self.standard}
+  local by = {rules = options.rules or self.rules,
+    standard = options.standard or self.standard,
+    by_depth = options.by_depth or self.by_depth}
+  check_depth(by)
   local out = {name = self.name, floor = self, joists = {}, order = {},
     actions = {leave = 0, justify = 0, decide = 0, ["repair"] = 0, refer = 0}}
   local reviews = {}
   for i, j in ipairs(self.joists) do
-    local r = j:review(packs)
+    local r = j:review(by)
     reviews[i], out.joists[r.mark], out.order[i] = r, r, r.mark
     out.actions[r.action] = out.actions[r.action] + 1
   end
-  neighbors.add(reviews, packs)
+  neighbors.add(reviews, by)
   shores.add(reviews)
   out.summary = summary_of(reviews)
   if options.grid ~= nil then

@@ -22,6 +22,7 @@ local KINDS = {hole = {size = "diameter", needs = {"at"}},
 local FIELDS = {"cut", "at", "from", "to", "length", "below", "above", "face", "support",
   "angle", "by", "modes", "within", "rules", "standard"}
 local BY = {rules = true, calculation = true, both = true}
+local NO_RULE = 8        -- NS_GATE_NO_RULE
 local LEAST, PARTS, CLOSE = 1 / 64, 96, 1e-9
 
 ---------------------------------------------------------------------------- what is asked
@@ -106,7 +107,10 @@ local function tests_of(task)
       end, mode)
     end
   elseif t.by ~= "rules" then
-    test({quantity = "cuts.gate", index = n}, function(v) return v == 0 end, "standard")
+    -- what the standard has no rule for is left to the rules in force
+    test({quantity = "cuts.gate", index = n}, function(v)
+      return v == 0 or v == NO_RULE and t.by ~= "calculation"
+    end, "standard")
     test({quantity = "status", state = "cut"}, function(v) return v == enums.adequate end,
       "calculation")
   end
@@ -212,6 +216,9 @@ end
 --   "end_notch", support =, face =, length =}; by = "rules" | "calculation" | "both" (the
 --   default), modes = list for the calculation, within = how closely (1e-9 in), rules =,
 --   standard =
+-- Where the standard has no rule for the cut (an opening by EN 1995-1-1 or CSA O86),
+-- "both" is what the rules permit and the net section bears; by calculation alone there
+-- is none, but of modes that are named.
 function largest.of(joist, t)
   if type(t) ~= "table" then
     error("largest: {cut = \"hole\", at = ...} expected, got " .. type(t), 2)

@@ -336,7 +336,8 @@ function rank.fixes(floor, mark, fixes, options)
   parts.only("rank_fixes", options or {}, {"rules", "standard", "grid"}, 2)
   local joist = known_joist(floor, mark)
   check_list(fixes)
-  local packs = {rules = options and options.rules or floor.rules,
+  local packs = {by_depth = floor.by_depth,
+    rules = options and options.rules or floor.rules,
     standard = options and options.standard or floor.standard}
   local lines = obstruction.lines(floor.joists)
   local shared = options and options.grid and shared_before(floor, options.grid, packs)

@@ -2,6 +2,7 @@
 -- From a field book in a spreadsheet to a floor. Everything that is wrong comes at once,
 -- each with its file, row and column: what the sheets themselves show, and what the floor
 -- made of them then objects to, led back to the cell it came from.
+local by_depth = require "netsection.by_depth"
 local book = require "netsection.survey.book"
 local columns = require "netsection.field_columns"
 local along = require "netsection.survey.along"
@@ -23,7 +24,7 @@ local survey = {}
 
 local FIELDS = {"workbook", "joists", "cuts", "obstructions", "loads", "fixes",
   "settings", "decimal", "separator", "encoding", "units", "rules", "standard",
-    "printed", "lang", "name", "most_joists"}
+    "printed", "lang", "by_depth", "name", "most_joists"}
 
 -- Joists that a survey may have unless the caller says otherwise, and rows of one of its
 -- files of CSV to a joist: what somebody sends is read in bounded memory and time.
@@ -80,7 +81,7 @@ end
 local function combined(t, given)
   local out = {}
   for _, name in ipairs {"decimal", "separator", "encoding", "units", "rules", "standard",
-    "printed", "lang", "name"} do
+    "printed", "lang", "by_depth", "name"} do
     out[name] = t[name]
     if out[name] == nil then out[name] = given[name] end
   end
@@ -98,6 +99,9 @@ local function check_packs(options, given, file, found)
   if not rules then add("rules", problem) end
   local standard, why = packs.standard(options.standard or packs.default.standards)
   if not standard then add("standard", why) end
+  local wrong = rules and options.by_depth ~= nil
+    and by_depth.problem(rules, options.by_depth)
+  if wrong then add("by_depth", wrong) end
 end
 
 ------------------------------------------------------------------- problems of the floor
@@ -234,7 +238,7 @@ end
 local function floor_of(sheets, got, options, given, found)
   local description = {name = options.name, rules = options.rules,
     standard = options.standard, units = printed_in(options), lang = options.lang,
-      joists = {},
+    by_depth = options.by_depth, joists = {},
       obstructions = got.things,
     survey = {notes = all_notes(got.said, sheets, got.notes), settings = given,
       obstructions = got.kept}}

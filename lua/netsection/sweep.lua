@@ -2,6 +2,7 @@
 -- Sweeps: every combination of what may vary, worked by the core in lanes and threads,
 -- kept in columns of plain numbers. A point is the review of that joist to the bit. A
 -- combination that makes no sense is a row with a reason.
+local by_depth = require "netsection.by_depth"
 local axes = require "netsection.sweep.axes"
 local core = require "netsection.core"
 local file = require "netsection.file"
@@ -24,7 +25,7 @@ local sweep = {}
 local methods = {}
 
 local FIELDS = {"joist", "over", "points", "values", "order", "rules", "standard",
-  "threads", "shard", "progress", "memory", "floor", "grid"}
+  "threads", "shard", "progress", "memory", "floor", "grid", "by_depth"}
 
 -- Columns hold a gigabyte unless another limit is given.
 local MEMORY = 1 << 30
@@ -64,7 +65,9 @@ local function packs_of(t, joist)
   if not rules then return nil, problem end
   local standard, why = packs.standard(t.standard or packs.default.standards)
   if not standard then return nil, why end
-  return {rules = rules, standard = standard}
+  local wrong = t.by_depth ~= nil and by_depth.problem(rules, t.by_depth)
+  if wrong then return nil, wrong end
+  return {rules = rules, standard = packs.for_joist(standard, joist.model)}
 end
 
 local function last_state(joist, over)
@@ -73,9 +76,13 @@ local function last_state(joist, over)
 end
 
 -- A span is sought of a single span only, and not along an axis of spans.
-local function cannot_seek(outputs, joist, over)
+local function cannot_seek(outputs, joist, over, by)
   local m = joist.model
   for _, o in ipairs(outputs) do
+    if o.search and by ~= nil then
+      return ("values: '%s': a span is sought by calculation, to which by_depth is "
+        .. "nothing"):format(o.name)
+    end
     if o.search and ply.cut(m) then
       return ("values: '%s': %s"):format(o.name, ply.unsearched(m))
     elseif o.search and (over.span or over.spans or #m.span > 1 or m.overhang_left > 0
@@ -138,6 +145,7 @@ local function placed(t)
   local with = {}
   for name, value in pairs(t) do with[name] = value end
   with.joist, with.rules, with.standard = joist, t.floor.rules, t.floor.standard
+  if with.by_depth == nil then with.by_depth = t.floor.by_depth end
   return with, own
 end
 
@@ -149,7 +157,7 @@ local function planned(t)
   if not joists.is(t.joist) then return nil, "joist: a joist of ns.joist expected" end
   local named, listed = fields_of(t)
   if not named then return nil, listed end
-  local slow = own ~= nil or by_review(t.joist)
+  local slow = own ~= nil or t.by_depth ~= nil or by_review(t.joist)
   local list, outer = read_axes(t, slow, listed, named)
   if not list then return nil, outer end
   -- Beyond it a point's number is not told from the next one's in a double.
@@ -161,7 +169,7 @@ local function planned(t)
   local outputs, why = read_values(t.values, last_state(t.joist, named))
   if not outputs then return nil, why end
   local wrong = in_floor.problem(own, outputs)
-    or cannot_seek(outputs, t.joist, named)
+    or cannot_seek(outputs, t.joist, named, t.by_depth)
     or out_of_reach(outputs, t.joist, named)
   if wrong then return nil, wrong end
   local both, problem = packs_of(t, t.joist)
@@ -170,7 +178,8 @@ local function planned(t)
   if not whole(threads, 1, 64) then return nil, "threads: 1 to 64 expected" end
   local p = plan.new {joist = t.joist, kind = joists, axes = list, outer = outer,
     values = outputs, packs = both, rules = t.rules, standard = t.standard,
-    threads = threads, by_review = slow, functions = listed and listed.functions,
+    by_depth = t.by_depth, threads = threads, by_review = slow,
+    functions = listed and listed.functions,
     in_floor = own}
   local first, count = part_of(t.shard, p.total)
   if not first then return nil, count end
@@ -180,7 +189,8 @@ end
 -- A sweep from its description; nothing is worked until it is asked for.
 -- @param t {joist =, over = {field = {values}}, points = {field = {values} or function of
 --   a point} or the path of a CSV file, values = {names}, order = {fields}, rules =,
---   standard =, threads =, shard = {i, n}, progress = function or false, memory = bytes
+--   standard =, by_depth = condition of the rules' span table, threads =, shard =
+--   {i, n}, progress = function or false, memory = bytes
 --   that columns may take, floor = floor and grid = options of floor:grid, where joist is
 --   a mark in it: for values grid.* and feel.*}
 function sweep.new(t)

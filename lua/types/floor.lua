@@ -15,6 +15,7 @@ local ns = {}
 ---@field obstructions? table[] of `ns.obstruction`; default none
 ---@field rules? netsection.RulesOption default "us-irc-2021"
 ---@field standard? netsection.StandardOption default "us-nds-2018-asd"
+---@field by_depth? string relief by depth, as of a joist's review; default none
 ---@field survey? table what a survey noted; default none
 
 ---Describes a floor.
@@ -73,6 +74,7 @@ function ns.obstruction(t) end
 ---@field obstructions table[] as read
 ---@field description netsection.FloorFields as it was given
 ---@field survey? table notes, settings and obstructions of a survey
+---@field private by_depth? string
 local floor = {}
 
 ---The joist of a mark.
@@ -102,6 +104,7 @@ function floor:fix(mark, t) end
 ---@class netsection.FloorReviewOptions: netsection.ReviewOptions
 ---@field grid? netsection.GridFields a second opinion; changes no ratio; default none
 ---@field feel? boolean|table how it feels, with grid; default false
+---@field by_depth? string relief by depth, as of a joist; default the floor's
 
 ---Reviews of all joists, with what a joist that is out puts on its neighbors.
 ---

@@ -22,6 +22,7 @@ local ns = {}
 ---@field units? string of bare lengths: "in" (default), "ft", "mm", "cm", "m"
 ---@field printed? string "us" or "metric"; default metric of bare lengths in mm, cm or m
 ---@field lang? string spelling: "en-US", "en-GB" or "en-CA"; default of the standard
+---@field by_depth? string relief by depth, as of a joist's review; default none
 ---@field name? string of the floor; default that of the settings
 ---@field most_joists? integer more are refused, no unit; default 1000
 

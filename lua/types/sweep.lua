@@ -48,6 +48,10 @@ local ns = {}
 ---@field threads? integer a count; default all processors
 ---@field shard? integer[] {i, n}: part i of n, no unit; default all
 ---@field progress? fun(done:integer,all:integer):boolean false stops; default none
+---
+---relief by depth, a condition of the rules' span table; points are then reviewed one by
+---one; default none
+---@field by_depth? string
 ---@field memory? integer bytes of columns; default a gigabyte
 
 ---An axis of a sweep.

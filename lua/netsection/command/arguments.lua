@@ -7,8 +7,8 @@ local words = require "netsection.survey.words"
 
 local arguments = {}
 
-local SURVEY = {"rules", "standard", "units", "printed", "lang", "decimal-comma",
-  "separator", "encoding", "most-joists"}
+local SURVEY = {"rules", "standard", "units", "printed", "lang", "by-depth",
+  "decimal-comma", "separator", "encoding", "most-joists"}
 
 -- Paths a verb takes, and its options.
 local VERBS = {

@@ -65,6 +65,8 @@ all at once, each with its file, row and column, or its sheet and cell.
   --printed UNITS    us or metric: what is printed; metric for bare lengths in mm, cm, m
   --lang LANG        en-US, en-GB or en-CA: spelling of what is printed; by default that
                      of the standard's country, else of the rules'
+  --by-depth NAME    strapping, bridging or both (Canada): a cut past the limits is within
+                     where the joist is deeper by it than its span needs
   --decimal-comma    2,5 is two and a half
   --separator NAME   of CSV: comma, semicolon or tab; found from the headings otherwise
   --encoding NAME    of CSV: utf-8 (default) or latin-1
@@ -103,8 +105,8 @@ workbook.
   --paper NAME    letter (default) or a4
   --replace       overwrite FILE
   --lang LANG     en-US (default), en-GB or en-CA: its spelling
-  --rules, --standard, --units, --decimal-comma, --separator, --encoding, --most-joists
-                  for survey folders, as in review]],
+  --rules, --standard, --units, --by-depth, --decimal-comma, --separator, --encoding,
+  --most-joists   for survey folders, as in review]],
   recheck = [[
 netsection recheck NUMBERS [options]
 
@@ -118,8 +120,8 @@ those of which it does not tell enough (losses, tubs, repairs, switches) are nam
   --into FILE        FILE.html, FILE.md, FILE.tex or FILE.txt; to the screen otherwise
   --paper NAME       letter (default) or a4
   --replace          overwrite FILE
-  --rules, --standard, --units, --printed, --lang, --decimal-comma, --separator,
-  --encoding, --most-joists
+  --rules, --standard, --units, --printed, --lang, --by-depth, --decimal-comma,
+  --separator, --encoding, --most-joists
                      for the survey, as in review]],
   homework = [[
 netsection homework FILE --into FOLDER [options]

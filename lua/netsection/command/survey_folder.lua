@@ -49,6 +49,7 @@ end
 function survey_folder.options(files, given)
   local t = {rules = given.rules, standard = given.standard, name = given.name,
     units = given.units, printed = given.printed, lang = given.lang,
+    by_depth = given.by_depth,
     separator = given.separator, encoding = given.encoding,
     decimal = given.decimal_comma and "," or nil, most_joists = given.most_joists}
   for kind, path in pairs(files) do t[kind] = path end

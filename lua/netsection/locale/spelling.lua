@@ -12,7 +12,7 @@ local COMMONWEALTH = {center = "centre", centers = "centres", centered = "centre
   color = "colour", colors = "colours", gray = "grey", fiber = "fibre",
   fibers = "fibres", meter = "metre", meters = "metres", centimeter = "centimetre",
   centimeters = "centimetres", millimeter = "millimetre", millimeters = "millimetres",
-  license = "licence"}
+  license = "licence", favorable = "favourable", unfavorable = "unfavourable"}
 -- In Great Britain and Ireland lumber is timber.
 local BRITISH = {lumber = "timber", toward = "towards", idealization = "idealisation"}
 for us, other in pairs(COMMONWEALTH) do BRITISH[us] = other end

@@ -14,7 +14,7 @@ local KNOWN = {floor = "name", name = "name", floorname = "name", title = "name"
   unit = "units", decimal = "decimal", decimalsign = "decimal", paper = "paper",
     printed = "printed",
   printedin = "printed", printunits = "printed",
-  lang = "lang", spelling = "lang",
+  bydepth = "by_depth", lang = "lang", spelling = "lang",
   separator = "separator", encoding = "encoding"}
 
 -- What the letter tells of the visit.

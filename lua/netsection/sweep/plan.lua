@@ -3,7 +3,7 @@
 -- one: each joist is read and packed once; then the core takes runs of joists of one
 -- topology with the lane axes between them. A repair that is made of joists of its own is
 -- worked by its own lines of Lua on columns (chained.lua); what a joist has only in its
--- floor is reviewed point by point, sixteen together.
+-- floor, and relief by depth, is reviewed point by point, sixteen together.
 local chained = require "netsection.sweep.chained"
 local joined = require "netsection.sweep.joined"
 local enums = require "netsection.enums"
@@ -28,7 +28,7 @@ plan.__index = plan
 local OWN = 15
 
 -- @param t {joist =, kind = the module joist, axes =, outer =, values =, rules =,
---   standard =, threads =, functions = of listed points}
+--   standard =, by_depth =, threads =, functions = of listed points}
 function plan.new(t)
   t.reasons, t.code_of, t.inner, t.sizes = {}, {}, 1, {}
   t.columns, t.functions = {}, t.functions or {}
@@ -532,7 +532,7 @@ end
 
 -- Points whose repair is reviewed by itself; here every axis makes joists.
 local function work_reviews(self, w)
-  local packs = {rules = self.rules, standard = self.standard}
+  local packs = {rules = self.rules, standard = self.standard, by_depth = self.by_depth}
   batch.each(w.count, function(n)
     local made, e = repaired(self, w.first + n - 1, 1, #self.axes)
     local at = w.at + n

@@ -64,7 +64,8 @@ end
 function sidecar.text(h, s, more)
   local plan = h.plan
   local joist = plan.joist
-  local r = joist:review {rules = plan.rules, standard = plan.standard}
+  local r = joist:review {rules = plan.rules, standard = plan.standard,
+    by_depth = plan.by_depth}
   local tree = numbers.of(r)
   local own = tree.joists[numbers.keys(tree.joists)[1]]
   local functions = each(plan.functions, function(of) return of.name end)
@@ -115,7 +116,8 @@ function sidecar.identity(h)
   local repair = plan.joist.repair
   return packs.fingerprint {version = core.version, joist = plan.joist.description,
     repair = repair and repair.given, kind = repair and repair.kind,
-    packs = of_packs, floor = floor_of(plan.in_floor), axes = axes,
+    packs = of_packs, by_depth = plan.by_depth, floor = floor_of(plan.in_floor),
+    axes = axes,
     functions = functions, values = outputs}
 end
 

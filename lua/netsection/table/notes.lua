@@ -4,6 +4,7 @@
 -- else, so what is known is always said.
 local basis = require "netsection.basis"
 local checks = require "netsection.checks"
+local classes = require "netsection.table.classes"
 local core = require "netsection.core"
 local lumber = require "netsection.lumber"
 local packs = require "netsection.packs"
@@ -172,10 +173,10 @@ local function loads_text(m)
   local said = {}
   for _, load in ipairs(m.lines) do
     said[#said + 1] = ("%s %s %s %s %s %s %s"):format(load.w1, load.w2, load.from,
-      load.to, load.case, load.area, load.width)
+      load.to, roof_loads.case(load), load.area, load.width)
   end
   for _, load in ipairs(m.points) do
-    said[#said + 1] = ("%s %s %s"):format(load.P, load.at, load.case)
+    said[#said + 1] = ("%s %s %s"):format(load.P, load.at, roof_loads.case(load))
   end
   return table.concat(said, ";")
 end
@@ -224,7 +225,10 @@ local function limit_text(n, what)
   return n > 0 and point.format("%s load L/%g", what, n) or what .. " load not checked"
 end
 
-local function deflection_note(list, t, joists)
+local function deflection_note(list, t, all)
+  local classed, joists = classes.of(all)
+  if #classed > 0 then add(list, "%s", classes.deflection(t, classed, agreed)) end
+  if #joists == 0 then return end
   local function limit(what)
     return agreed(t, joists, {"limits." .. what}, what
       .. " load as the table says, which varies", function(m)
@@ -261,7 +265,10 @@ local function wood_note(list, t, joists)
     add(list, "From memory, not yet read against the printed standard (confidence "
       .. "'memory'): design values of %s.", memory)
   end
-  add(list, "%s.", agreed(t, joists, {"moisture", "temperature", "incised"},
+  -- a strength class has a service class, which stands with the load duration
+  local _, others = classes.of(joists)
+  if #others == 0 then return end
+  add(list, "%s.", agreed(t, others, {"moisture", "temperature", "incised"},
     "Moisture, temperature or incising varies from cell to cell",
     function(m, _, show)
       return ("Moisture in service %s; temperature %s%s"):format(m.moisture == "wet"
@@ -271,12 +278,18 @@ local function wood_note(list, t, joists)
     end))
 end
 
+-- What the standards of the joists call it.
+local function repetitive_name(m)
+  return m.class and "k_sys" or m.family == "csa" and "K_H" or "repetitive factor"
+end
+
 local function repetitive_note(list, t, joists)
+  local name = each_of(joists, repetitive_name, MOST):gsub("; ", ", ")
   add(list, "%s.", agreed(t, joists, {"repetitive", "members"},
     "The repetitive factor varies from cell to cell", function(m)
       return m.repetitive ~= 0 and point.format("Repetitive factor %g", m.repetitive)
-        or m.members >= 3 and "One of three or more joists under one deck (repetitive "
-        .. "factor by rule)" or "No repetitive factor: fewer than three joists"
+        or m.members >= 3 and ("One of three or more joists under one deck (%s by rule)")
+        :format(name) or "No repetitive factor: fewer than three joists"
     end))
 end
 
@@ -338,20 +351,6 @@ local function pack_note(list, what, pack)
   end
 end
 
--- The standards of a table: the values of an axis of that name, else the table's own.
-local function standards_of(t)
-  for _, axis in ipairs {t.rows, t.columns, t.blocks} do
-    if #axis.names == 1 and axis.names[1] == "standard" then
-      local list = {}
-      for _, name in ipairs(axis.values) do
-        list[#list + 1] = packs.standard(name)
-      end
-      if #list == #axis.values then return list end
-    end
-  end
-  return {(packs.standard(t.standard))}
-end
-
 -- The first joist of a strength class, or of none, as the standard's cells have it.
 local function joist_under(standard, joists)
   local class = standard.data.family == "ec5"
@@ -377,7 +376,7 @@ local function duration_note(list, standard, m, several)
 end
 
 local function code_note(list, t, joists)
-  local standards = standards_of(t)
+  local standards = classes.standards(t)
   local rules = packs.rules(t.rules, joists[1].model.bearing_on)
   for _, standard in ipairs(standards) do add(list, "%s.", standard.data.title) end
   add(list, "Rules on cuts and bearings: %s; the place may have adopted others.",
@@ -424,7 +423,7 @@ local function memory_note(list, t, joists)
     end
   end
   local kinds = kinds_of(t, joists)
-  for _, standard in ipairs(standards_of(t)) do
+  for _, standard in ipairs(classes.standards(t)) do
     local m = joist_under(standard, joists).model
     for _, c in ipairs(roof_loads.combinations(m, standard)) do
       add_facts {basis.of_combination(c)}
@@ -461,7 +460,7 @@ end
 --- Version of the module and editions that the values rest on, in one line.
 function notes.version(t)
   local names = {}
-  for i, standard in ipairs(standards_of(t)) do names[i] = standard.data.name end
+  for i, standard in ipairs(classes.standards(t)) do names[i] = standard.data.name end
   return ("netsection %s; rules %s, standard%s %s"):format(core.version,
     packs.rules(t.rules, "wood").data.name, #names > 1 and "s" or "",
     table.concat(names, ", "))
