@@ -54,17 +54,17 @@ the MIT license, whose text is that below the copyright line of netsection above
 The runtime of this program is that of mingw-w64, in the public domain or under the Zope
 Public License 2.1 and the MIT license; parts of it come from gdtoa: Copyright (C)
 1998-2000 by Lucent Technologies. All Rights Reserved. Permission to use, copy, modify,
-and distribute this software and its documentation for any purpose and without fee is hereby granted,
-provided that the above copyright notice appear in all copies and that both that the
-copyright notice and this permission notice and warranty disclaimer appear in supporting
-documentation, and that the name of Lucent or any of its entities not be used in
-advertising or publicity pertaining to distribution of the software without specific,
-written prior permission. LUCENT DISCLAIMS ALL WARRANTIES WITH REGARD TO THIS SOFTWARE, INCLUDING ALL
-IMPLIED WARRANTIES OF MERCHANTABILITY AND FITNESS. IN NO EVENT SHALL LUCENT OR ANY OF ITS
-ENTITIES BE LIABLE FOR ANY SPECIAL, INDIRECT OR CONSEQUENTIAL DAMAGES OR ANY DAMAGES
-WHATSOEVER RESULTING FROM LOSS OF USE, DATA OR PROFITS, WHETHER IN AN ACTION OF CONTRACT,
-NEGLIGENCE OR OTHER TORTIOUS ACTION, ARISING OUT OF OR IN CONNECTION WITH THE USE OR
-PERFORMANCE OF THIS SOFTWARE.
+and distribute this software and its documentation for any purpose and without fee is
+hereby granted, provided that the above copyright notice appear in all copies and that
+both that the copyright notice and this permission notice and warranty disclaimer appear
+in supporting documentation, and that the name of Lucent or any of its entities not be
+used in advertising or publicity pertaining to distribution of the software without
+specific, written prior permission. LUCENT DISCLAIMS ALL WARRANTIES WITH REGARD TO THIS
+SOFTWARE, INCLUDING ALL IMPLIED WARRANTIES OF MERCHANTABILITY AND FITNESS. IN NO EVENT
+SHALL LUCENT OR ANY OF ITS ENTITIES BE LIABLE FOR ANY SPECIAL, INDIRECT OR CONSEQUENTIAL
+DAMAGES OR ANY DAMAGES WHATSOEVER RESULTING FROM LOSS OF USE, DATA OR PROFITS, WHETHER
+IN AN ACTION OF CONTRACT, NEGLIGENCE OR OTHER TORTIOUS ACTION, ARISING OUT OF OR IN
+CONNECTION WITH THE USE OR PERFORMANCE OF THIS SOFTWARE.
 ]],
 }
 
