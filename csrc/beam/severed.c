@@ -314,13 +314,14 @@ NS_CLONES void ns_severed_gap(const struct ns_influence *o, int k, bool right,
     const double *restrict x = s->x[j], *restrict P = s->P[1][j];
     const double *restrict x2 = s->x[j + 1 < s->breaks ? j + 1 : j];
     const double *restrict w = s->w[1][j], *restrict dw = s->dw[1][j];
-    const bool point_near = j < k || (j == k && right);
+    const double before = j < k ? 1 : 0, past = 1 - before;
+    const double left = j < k || (j == k && right) ? 1 : 0, rest = 1 - left;
     LANES(i) {
       const double h = x2[i] - x[i], W = h * (w[i] + dw[i] * h / 2);
       const double Wx = h * h * (w[i] / 2 + dw[i] * h / 3);
       const double a = x[i] - S0[i], b = S1[i] - x[i];
-      near[i] += (j < k ? a * W + Wx : 0) + (point_near ? P[i] * a : 0);
-      far[i] += (j < k ? 0 : b * W - Wx) + (point_near ? 0 : P[i] * b);
+      near[i] += before * (a * W + Wx) + left * (P[i] * a);
+      far[i] += past * (b * W - Wx) + rest * (P[i] * b);
     }
   }
   LANES(i) {

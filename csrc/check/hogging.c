@@ -470,14 +470,18 @@ NS_INLINE void offer(const struct bending *v, const struct pattern *p,
   if (!ns_any(may)) return;
   if (!q->known) CL_of(v, q->l_e, q->CL);
   q->known = true;
+  double *restrict at_o = o->at[c], *restrict l_u_o = o->l_u[c];
+  double *restrict l_e_o = o->l_e[c];
+  const double *restrict l_u = q->l_u, *restrict l_e = q->l_e;
+  const double *restrict CL_q = q->CL;
   LANES(i) {
-    const double best = M_o[i] / CL_o[i], CL = q->CL[i];
+    const double best = M_o[i] / CL_o[i], CL = CL_q[i];
     const bool take = (may[i] != 0) & (M[i] / CL > best * (1 + 1e-12));
     M_o[i] = take ? M[i] : M_o[i];
     CL_o[i] = take ? CL : CL_o[i];
-    o->at[c][i] = take ? at[i] : o->at[c][i];
-    o->l_u[c][i] = take ? q->l_u[i] : o->l_u[c][i];
-    o->l_e[c][i] = take ? q->l_e[i] : o->l_e[c][i];
+    at_o[i] = take ? at[i] : at_o[i];
+    l_u_o[i] = take ? l_u[i] : l_u_o[i];
+    l_e_o[i] = take ? l_e[i] : l_e_o[i];
     o->pattern[c][i] = take ? p->on : o->pattern[c][i];
   }
 }

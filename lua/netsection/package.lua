@@ -43,9 +43,6 @@ local function read_options(subject, options, what, level)
     and options.workbook ~= "ods" then
     error(what .. ': workbook: "xlsx" or "ods" expected', level + 1)
   end
-  if options.workbook and not quantity.of(subject).tape then
-    error(("%s: workbook: %s"):format(what, workbook.us_only), level + 1)
-  end
   if options.concealed ~= nil and type(options.concealed) ~= "table" then
     error(what .. ": concealed: a list of texts expected", level + 1)
   end
