@@ -396,8 +396,8 @@ function T.test_formats_are_not_mixed()
   for lambda, code in pairs {[0.6] = "", [1] = "", [1.001] = "STANDARD-FORMAT-MIX"} do
     lu.assertEquals(codes(with {combinations = {{name = "own", D = 1.2, L = 1.6,
       CD = lambda, source = "own", confidence = "own"}}}), code)
-    lu.assertEquals(codes(with {with_roof_or_snow = {{name = "own", D = 1.2, Lr = 1.6, checks = "strength",
-      CD = lambda, source = "own", confidence = "own"}}}), code)
+    lu.assertEquals(codes(with {with_roof_or_snow = {{name = "own", D = 1.2, Lr = 1.6,
+      checks = "strength", CD = lambda, source = "own", confidence = "own"}}}), code)
   end
   lu.assertStrContains(codes {name = "own", title = "Own", base = "us-nds-2018-asd",
     format = "LRFD"}, "STANDARD-FORMAT-MIX")
