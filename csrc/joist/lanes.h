@@ -33,7 +33,9 @@
 #define NS_CLONES
 #endif
 #endif
-#if defined(__GNUC__)
+#if defined(NS_COUNTED) /* each branch counts once, not at every call */
+#define NS_INLINE static __attribute__((noinline, unused))
+#elif defined(__GNUC__)
 #define NS_INLINE static inline __attribute__((always_inline))
 #else
 #define NS_INLINE static inline
