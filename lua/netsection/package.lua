@@ -197,6 +197,7 @@ end
 --   program that made the PDF
 function package.files(subject, options)
   options = read_options(subject, options, "package.files", 2)
+  numbers.reviews(subject, "package.files", 2)
   local files, problem, program = files_of(subject, options)
   return files, problem, program
 end
