@@ -16,6 +16,7 @@ struct stint {
   atomic_bool failed;
 };
 
+/* Uniform draws of input k, replicate r. */
 static bool sample(const struct ns_draws *d, int k, int r, double *to) {
   return ns_sample(d->how, d->seed, (uint32_t)(d->first + r), d->variable + k,
                    d->each, to);
@@ -36,6 +37,7 @@ static bool draw_with(const struct ns_draws *d, int k, int r, double *to) {
   return ok;
 }
 
+/* Draws of one input and replicate; false where it has no room. */
 static bool draw_piece(const struct ns_draws *d, int piece) {
   const int k = piece / d->replicates, r = piece % d->replicates;
   double *to = d->to[k] + d->each * r;
