@@ -52,7 +52,7 @@ function T.test_a_post_under_either_lost_end()
   end
 end
 
--- sag.c, which spans a pattern of live load is on: of two equal spans the live
+-- deflection.c, which spans a pattern of live load is on: of two equal spans the live
 -- deflection is that of one loaded span, 0.00915 w L^4/(E I) at 0.472 L (handbook
 -- tables of continuous beams), not 0.0054 of both; of a short and a long span that of
 -- the long one by itself.
