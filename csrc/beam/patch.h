@@ -26,7 +26,7 @@ struct piece {
   const double *at[2], *slope[2];
 };
 
-/* The same as a cubic in parts of its length. */
+/* A piece of a line as a cubic in parts of its length. */
 struct poly {
   ns_lane p, dp, ddp, dddp;
 };
@@ -36,6 +36,8 @@ struct stretch_load {
   const double *h, *w, *dw;
 };
 
+/* The cubic through a piece's ends with their slopes, by the part t of its
+ * length. */
 NS_INLINE void poly_of(const struct piece *o, const double *h, struct poly *c) {
   const double *restrict from = o->at[0], *restrict to = o->at[1];
   const double *restrict out = o->slope[0], *restrict in = o->slope[1];
@@ -49,10 +51,12 @@ NS_INLINE void poly_of(const struct piece *o, const double *h, struct poly *c) {
   }
 }
 
+/* Value of a cubic at the part t. */
 NS_INLINE double poly_value(const struct poly *c, double t, int i) {
   return c->p[i] + t * (c->dp[i] + t * (c->ddp[i] + t * c->dddp[i]));
 }
 
+/* Its derivative by t. */
 NS_INLINE double poly_rate(const struct poly *c, double t, int i) {
   return c->dp[i] + t * (2 * c->ddp[i] + t * (3 * c->dddp[i]));
 }
@@ -69,6 +73,7 @@ NS_INLINE double poly_share(const struct poly *c, const struct stretch_load *q,
 
 /* What the ends of a piece say of its sign, counted over the lanes. */
 enum { UP = 1, MIXED = 1 << 8, NIL = 1 << 16 };
+/* What signs the lanes' ends have: some up, some mixed, some near nil. */
 NS_INLINE int64_t count_signs(const double *a, const double *b, double tol,
                               const double *scale) {
   int64_t n = 0;
@@ -86,6 +91,7 @@ struct inner {
   ns_lane a, b;
 };
 
+/* Inner control points of a piece: between them and its ends a cubic stays. */
 NS_INLINE void inner_of(const struct piece *o, const double *h,
                         struct inner *n) {
   const double *restrict from = o->at[0], *restrict to = o->at[1];
@@ -126,8 +132,8 @@ NS_INLINE void may_turn(const struct piece *o, const struct inner *n,
   }
 }
 
-/* The same in rows: 1 where the ends differ, 1 where the start is positive,
- * looking inwards where a value is nil. */
+/* Signs of both ends in rows: 1 where the ends differ, 1 where the start is
+ * positive, looking inwards where a value is nil. */
 NS_INLINE void end_signs(const struct piece *o, const double *h, double tol,
                          const double *scale, double *restrict mixed,
                          double *restrict positive) {
@@ -248,6 +254,8 @@ NS_INLINE void zero_between(const struct poly *c, const double *marked,
     }
 }
 
+/* All zeros of the marked lanes, between the places where the cubic is
+ * level. */
 NS_INLINE void every_zero(const struct poly *c, const double *marked,
                           struct zeros *o) {
   ns_lane e[4];
@@ -326,8 +334,9 @@ NS_INLINE void positive_part(const struct piece *o, bool twice,
   }
 }
 
-/* The same of a moment line, in the lanes marked, with the shear line's shares
- * J and how fast they grow as each zero moves with the place. */
+/* What a moment line makes between its zeros, in the lanes marked, with the
+ * shear line's shares J and how fast they grow as each zero moves with the
+ * place. */
 NS_INLINE void sagging_between(const struct poly *c, const struct poly *cv,
                                const struct zeros *z, const double *marked,
                                const struct stretch_load *q, const double *all,
@@ -377,8 +386,9 @@ NS_INLINE void sagging_before(const struct poly *c, const struct poly *cv,
   }
 }
 
-/* The same of a moment line at the distance z past its place, with the shear
- * line's shares and how fast they grow as the zero moves with the place. */
+/* The positive part of a moment line at the distance z past its place, with the
+ * shear line's shares and how fast they grow as the zero moves with the place.
+ */
 NS_INLINE void sagging_part(const struct piece *m, const struct piece *v,
                             bool twice, const struct stretch_load *q,
                             const double *I, const double *J,

@@ -30,6 +30,8 @@
 #define HALF_UNKNOWNS (NS_MAX_STATIONS + 2)
 typedef ns_lane half_matrix[HALF_UNKNOWNS];
 
+/* Whether a beam is a joist cut through with a member that stands on no
+ * support. */
 bool ns_severed(const struct ns_beam *s) {
   return s->stations > 0 && s->gap && s->hinges == 1 && s->spans == 1 &&
          !s->left && !s->right && !s->bears[0] && !s->bears[1];
@@ -327,6 +329,7 @@ struct half_shape {
   ns_lane at[NS_MAX_BREAKS], slope[NS_MAX_BREAKS], W[NS_MAX_BREAKS];
   ns_lane load[2], end;
 };
+/* Deflected shape of a half by integration from the gap to its support. */
 NS_INLINE void half_integrate(const struct ns_beam *s,
                               const struct ns_severed_half *o, int r,
                               ns_lane *z, struct half_shape *e) {
@@ -649,6 +652,7 @@ NS_INLINE void half_place_gap(struct ns_beam *s, const struct ns_influence *o,
   }
 }
 
+/* Nothing on the halves from case c. */
 NS_INLINE void half_no_case(struct ns_beam *s, int c) {
   const size_t rows = sizeof(ns_lane) * (size_t)s->breaks;
   ns_lane *all[] = {s->M[c],         s->VL[c],        s->VR[c],
@@ -662,6 +666,7 @@ NS_INLINE void half_no_case(struct ns_beam *s, int c) {
   memset(s->tie[c], 0, sizeof(ns_lane) * (size_t)s->stations);
 }
 
+/* Forces and shapes of both halves, put together in the rows of the beam. */
 NS_CLONES void ns_severed_solve(struct ns_influence *o, struct ns_beam *s) {
   ns_lane face[2], gy, gt;
   struct half_ends e[2];
