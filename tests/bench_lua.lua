@@ -953,7 +953,7 @@ local function bending_values(Cr)
   end
 end
 
--------------------------------------- csrc/check/bending.c, shear.c, bearing.c, slenderness.c
+--------------------------------- csrc/check/bending.c, shear.c, bearing.c, slenderness.c
 
 -- Checks of a state: the worst that each was offered.
 local checks = 0
