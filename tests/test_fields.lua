@@ -123,7 +123,7 @@ local KINDS = {length = true, area = true, number = true, count = true, flag = t
 local OWN = {of = true, row = true, free = true, low = true, high = true, words = true,
   default = true, into = true, needed = true, place = true, sweep = true, still = true,
   moved = true, values = true, survey = true, label = true, checked_only = true,
-  name = true,
+  scatter = true, name = true,
   kind = true, [1] = true, [2] = true}
 
 -- What a row lacks or has too much would be passed over in silence.

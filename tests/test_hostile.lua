@@ -274,7 +274,7 @@ function T.test_progress_that_drops_the_columns()
   local values = {}
   for i = 1, n do values[i] = 30 + i / n end
   local t = {models = {core.packed(m)}, sizes = {n}, columns = {{axis = 1, path = "live",
-    values = core.numbers(values)}}, outputs = {{take = "ratio", state = "cut"}},
+    values = core.numbers(values)}}, outputs = {{quantity = "ratio", state = "cut"}},
     to = {core.numbers(values)}, fault = core.faults(n), count = n, threads = 2,
     rules = rules.rules(standard.rules, "wood").core,
     standard = rules.standard(standard.standards).core}

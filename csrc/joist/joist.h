@@ -87,8 +87,17 @@ enum ns_status {
 
 /* Where a vertical place of an opening is measured from. */
 enum ns_place { NS_CENTRED, NS_FROM_BELOW, NS_FROM_ABOVE };
-/* Which load case a load belongs to. */
-enum ns_case { NS_DEAD, NS_LIVE, NS_ROOF, NS_SNOW, NS_CASES };
+/* Which load case a load belongs to; the last two are live loads of two load
+ * durations of their own. */
+enum ns_case {
+  NS_DEAD,
+  NS_LIVE,
+  NS_ROOF,
+  NS_SNOW,
+  NS_OWN_1,
+  NS_OWN_2,
+  NS_CASES
+};
 enum ns_cause { NS_CAUSE_OTHER, NS_CAUSE_ROT, NS_CAUSE_INSECTS, NS_CAUSE_CHAR };
 
 /* A repair that the core works out with the joist; others are joists of their

@@ -215,15 +215,23 @@ static void read_cuts(lua_State *L, int index, struct ns_shape *s,
   lua_pop(L, 1);
 }
 
-static void read_loads(lua_State *L, int index, struct ns_shape *s,
-                       struct ns_block *b, int lane) {
+/* The case of a load: its word, or the number of its own load duration. */
+static enum ns_case read_case(lua_State *L, int t, const char *what) {
   static const char *const cases[] = {"dead", "live", "roof live", "snow",
                                       NULL};
+  const int of = nsb_word(L, t, what, "case", cases);
+  const double own = nsb_finite(L, t, what, "own", 0);
+  if (own == 1) return NS_OWN_1;
+  if (own == 2) return NS_OWN_2;
+  return (enum ns_case)(of < 0 ? 0 : of);
+}
+
+static void read_loads(lua_State *L, int index, struct ns_shape *s,
+                       struct ns_block *b, int lane) {
   s->lines = nsb_list(L, index, "model", "lines", NS_MAX_LINES);
   for (int k = 0; k < s->lines; k++) {
     const int t = nsb_item(L, "lines", k + 1);
-    const int of = nsb_word(L, t, "line", "case", cases);
-    s->line[k].load_case = (enum ns_case)(of < 0 ? 0 : of);
+    s->line[k].load_case = read_case(L, t, "line");
     s->line[k].area = nsb_flag(L, t, "area");
     s->line[k].whole = nsb_flag(L, t, "whole");
     read_fields(L, t, "line", ns_line_fields, b->line[k], lane);
@@ -233,8 +241,7 @@ static void read_loads(lua_State *L, int index, struct ns_shape *s,
   s->points = nsb_list(L, index, "model", "points", NS_MAX_POINTS);
   for (int k = 0; k < s->points; k++) {
     const int t = nsb_item(L, "points", k + 1);
-    const int of = nsb_word(L, t, "point", "case", cases);
-    s->point[k] = (enum ns_case)(of < 0 ? 0 : of);
+    s->point[k] = read_case(L, t, "point");
     read_fields(L, t, "point", ns_point_fields, b->point[k], lane);
     lua_pop(L, 1);
   }
@@ -443,12 +450,15 @@ static void read_ec5(lua_State *L, int index, struct ns_ec5 *o) {
   lua_pop(L, 1);
 }
 
-/* A combination with roof live load or snow. */
+/* A combination with roof live load, snow or loads of their own durations. */
 static void read_row(lua_State *L, int t, struct ns_row *r) {
   r->g[NS_DEAD] = nsb_finite(L, t, "combination", "D", NSB_REQUIRED);
   r->g[NS_LIVE] = nsb_finite(L, t, "combination", "L", 0);
   r->g[NS_ROOF] = nsb_finite(L, t, "combination", "Lr", 0);
   r->g[NS_SNOW] = nsb_finite(L, t, "combination", "S", 0);
+  r->g[NS_OWN_1] = nsb_finite(L, t, "combination", "L1", 0);
+  r->g[NS_OWN_2] = nsb_finite(L, t, "combination", "L2", 0);
+  r->without_live = nsb_flag(L, t, "without_live");
   r->CD = nsb_finite(L, t, "combination", "CD", NSB_REQUIRED);
   r->strength = !nsb_flag(L, t, "deflection_only");
   r->service = !nsb_flag(L, t, "strength_only");

@@ -27,17 +27,20 @@ bool ns_has_other_loads(const struct ns_shape *s, const struct ns_block *b) {
   return ns_any(b->joist[NS_J_roof_live]) || ns_any(b->joist[NS_J_snow]);
 }
 
-/* The row of a block that holds a load of the floor, psf. */
+/* The row of a block that holds a load of the floor, psf; -1 of a case that
+ * only single loads have. */
 static int row_of_case(int load_case) {
-  static const int rows[] = {NS_J_dead, NS_J_live, NS_J_roof_live, NS_J_snow};
+  static const int rows[NS_CASES] = {NS_J_dead, NS_J_live, NS_J_roof_live,
+                                     NS_J_snow, -1,        -1};
   return rows[load_case];
 }
 
 /* 1 where a lane has a load of the case at all. */
 static void find_load(const struct ns_shape *s, const struct ns_block *b,
                       int load_case, double *restrict has) {
-  const double *restrict floor = b->joist[row_of_case(load_case)];
-  LANES(i) has[i] = floor[i] > 0 ? 1 : 0;
+  const int row = row_of_case(load_case);
+  const double *restrict floor = b->joist[row < 0 ? NS_J_live : row];
+  LANES(i) has[i] = (row >= 0) & (floor[i] > 0) ? 1 : 0;
   for (int l = 0; l < s->lines; l++)
     if ((int)s->line[l].load_case == load_case)
       LANES(i) {
@@ -132,7 +135,7 @@ static struct ns_check *twin_check(const struct ns_result *from,
 /* A check of its own at the end of a state; null where there is no room. */
 static struct ns_check *put_check(struct ns_result *r, struct ns_state *s,
                                   const struct ns_check *like) {
-  struct ns_state *states[] = {&r->uncut, &r->cut};
+  struct ns_state *states[] = {&r->uncut, &r->cut, &r->fixed};
   const int at = s->first + s->count;
   if (r->checks >= NS_MAX_CHECKS) {
     r->refused++;
@@ -141,7 +144,7 @@ static struct ns_check *put_check(struct ns_result *r, struct ns_state *s,
   memmove(&r->check[at + 1], &r->check[at],
           sizeof r->check[0] * (size_t)(r->checks - at));
   r->checks++;
-  for (int n = 0; n < 2; n++)
+  for (int n = 0; n < 3; n++)
     if (states[n] != s && states[n]->first >= at) states[n]->first++;
   s->count++;
   memcpy(&r->check[at], like, sizeof *like);
@@ -234,6 +237,21 @@ static void merge_state(const struct merging *g, int spans,
   for (int j = 0; j <= spans; j++) {
     merge_most(g->on, t->reaction[j][0], s->reaction[j][0]);
     merge_least(g->on, t->reaction[j][1], s->reaction[j][1]);
+  }
+}
+
+/* Forces of the rows of a member beside the joist, and its own reactions. */
+static void merge_fix(const struct merging *g, const struct ns_fix_result *t,
+                      struct ns_fix_result *s) {
+  ns_lane none = {0}, unused = {0};
+  for (int l = 0; l < NS_MAX_STATIONS; l++) {
+    merge_most(g->on, t->G[l][0], s->G[l][0]);
+    merge_least(g->on, t->G[l][1], s->G[l][1]);
+    merge_size(g->on, t->G[l][2], none, s->G[l][2], unused);
+  }
+  for (int j = 0; j < 2; j++) {
+    merge_most(g->on, t->R[j][0], s->R[j][0]);
+    merge_least(g->on, t->R[j][1], s->R[j][1]);
   }
 }
 
@@ -355,18 +373,18 @@ struct loads_there {
 static void row_stands(const struct ns_row *r, const struct ns_result *out,
                        struct loads_there *p) {
   LANES(i) p->on[i] = out->status[i] == NS_OK ? 1 : 0;
-  for (int c = NS_LIVE; c < NS_CASES; c++)
+  for (int c = r->without_live ? NS_ROOF : NS_LIVE; c < NS_CASES; c++)
     if (r->g[c] != 0)
       LANES(i) p->on[i] *= p->has[c][i];
   p->some = ns_any(p->on);
 }
 
 /* A roof live load or snow that no combination of the standard holds, and a
- * repair, which is worked out for dead and live load alone. */
+ * strap, which is worked out for dead and live load alone. */
 static void refuse_lanes(const struct ns_shape *s,
                          const struct ns_standard *std,
                          const struct loads_there *p, struct ns_result *out) {
-  const bool repair = s->fix.kind != NS_NO_FIX;
+  const bool repair = s->fix.kind == NS_UNDER;
   for (int c = NS_ROOF; c < NS_CASES; c++) {
     bool known = false;
     for (int r = 0; r < std->rows; r++)
@@ -411,6 +429,10 @@ static void add_row(const struct combining *c, int n,
   c->review(&w->one_shape, c->rules, &one, &w->one, w, found);
   merge_state(&g, c->shape->spans, &found->uncut, &out->uncut);
   merge_state(&g, c->shape->spans, &found->cut, &out->cut);
+  if (c->shape->fix.kind == NS_BESIDE) {
+    merge_state(&g, c->shape->spans, &found->fixed, &out->fixed);
+    if (row->strength) merge_fix(&g, &found->fix, &out->fix);
+  }
   if (row->strength) {
     for (int k = 0; k < c->shape->cuts; k++)
       merge_cut(&g, &found->cuts[k], &out->cuts[k]);
@@ -434,7 +456,7 @@ void ns_combine(const struct ns_shape *s, const struct ns_rules *rules,
                 const struct ns_standard *std, const struct ns_block *b,
                 ns_reviewer *review, bool records, struct ns_work *w,
                 struct ns_result *out) {
-  static const double floor[NS_CASES] = {1, 1, 0, 0};
+  static const double floor[NS_CASES] = {1, 1};
   const struct combining all = {s, rules, std, b, review, records, w};
   struct loads_there p;
   for (int c = NS_LIVE; c < NS_CASES; c++) find_load(s, b, c, p.has[c]);
@@ -449,6 +471,7 @@ void ns_combine(const struct ns_shape *s, const struct ns_rules *rules,
   }
   govern_again(out, &out->uncut);
   govern_again(out, &out->cut);
+  if (s->fix.kind == NS_BESIDE) govern_again(out, &out->fixed);
   if (out->refused > 0)
     LANES(i)
       if (out->status[i] == NS_OK) out->status[i] = NS_TOO_MANY;

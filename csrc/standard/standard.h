@@ -10,9 +10,10 @@ enum ns_family { NS_NDS, NS_EC5, NS_CSA };
 
 /* A combination with roof live load or snow; what it is asked of. */
 struct ns_row {
-  double g[NS_CASES]; /* factors of dead, live, roof live load, snow */
+  double g[NS_CASES]; /* factors of the load cases */
   double CD;
   bool strength, service;
+  bool without_live; /* stands where there is no live load of the floor too */
 };
 
 /* Load combinations and the numbers of the notch limits of a standard. */

@@ -21,6 +21,9 @@ checks.clause = setmetatable({}, {__index = function(_, key)
   return file.clauses[key] or error("no clause for " .. tostring(key), 2)
 end})
 
+--- How loads and strength scatter by the standard that stands where none is named.
+checks.scatter = file.scatter
+
 --- Modes with a field at a value, as a set: checks.having("by", "moment").
 function checks.having(field, value)
   local set = {}

@@ -110,6 +110,8 @@ columns.loads = {
   column("to_load", "line", {also = {"load at end", "end load"}}),
   column("case", "word", {also = {"load case", "dead or live"}, words = CASES,
     shown = "dead, live, roof live, snow", eg = {"dead", ""}}),
+  column("CD", "number", {rare = true, also = {"cd", "load duration factor"},
+    says = "load duration factor of a live load, 0.9 to 2.0, where it has its own"}),
   datum_column(),
   column("at", "length", {also = {"centre", "center", "distance"}}),
   column("from", "length", {also = {"start"}, eg = {"", "4-0"}}),

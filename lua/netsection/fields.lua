@@ -18,6 +18,9 @@
 --             change under a repair that was worked out before}, or by the names in it
 --   still     true: a sweep axis that sensitivity leaves alone
 --   moved     rows that sensitivity moves with a joist's field {row ..., repaired =}
+--   scatter   how far a measured length of a cut may be off, {"tape", "rough" or "place",
+--             its turn among those that are drawn, kinds of cut where not all}: see
+--             odds/defaults.lua
 --   survey    its columns in a field book (field_columns.lua): one, or a list
 --   label     what it is called in print
 local core = require "netsection.core"

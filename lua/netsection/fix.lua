@@ -10,6 +10,7 @@
 --   order             its place among the kinds; a module without one is none
 --   factored = true   worked out under load and resistance factors, or
 --   one_format        why not: a key of the reasons in format.lua
+--   roof = true       worked out with roof live load, snow, loads of their own CD
 local core = require "netsection.core"
 local enums = require "netsection.enums"
 local folder = require "netsection.folder"
@@ -290,8 +291,19 @@ local function other_format(f, standard)
   return why and format.refusal(standard, what, why)
 end
 
--- Why a repair is not worked out under the loads of a joist, or nil.
+-- Why a repair is not worked out under the loads of a joist, or nil. A member beside the
+-- joist is worked by the core under every combination; what new wood does at a seat or in
+-- a hanger is summed of dead and live load.
 local function other_loads(joist, f)
+  local module, new_seat = modules[f.kind], f.hanger
+  for _, c in ipairs(joist.model.cuts) do
+    new_seat = new_seat or c.kind == "end_notch" and (f.bears_left or f.bears_right)
+  end
+  if module.roof and not new_seat then return nil end
+  if module.roof then
+    return roof_loads.refusal(joist.model, f.hanger and "a hanger of new wood"
+      or "new wood on the seat of a notched end")
+  end
   return roof_loads.refusal(joist.model, "a repair (" .. spoken(f.kind) .. ")")
 end
 

@@ -6,6 +6,7 @@ local fields = require "netsection.fields"
 local historic = require "netsection.historic"
 local lane = require "netsection.lane"
 local lumber = require "netsection.lumber"
+local own_duration = require "netsection.own_duration"
 local ordered = require "netsection.point".pairs
 local parts = require "netsection.parts"
 local point = require "netsection.point"
@@ -787,6 +788,22 @@ local function case_of(t, part, found)
     {"dead", "live", "roof live", "snow"})
 end
 
+-- The load duration of a single live load, where it is another than that of its case.
+local function duration_of(t, part, found)
+  if t.CD == nil then return nil end
+  if t.case ~= nil and t.case ~= "live" then
+    found:add(part, "CD", 'goes with case = "live": dead load is permanent, roof live '
+      .. "load and snow have the durations of their combinations")
+    return nil
+  end
+  if lane.is(t.CD) then
+    found:add(part, "CD", "one number expected, not one for each point")
+    return nil
+  end
+  local CD = number(found, part, "CD", t.CD, 0.5, 2)
+  return CD ~= 1 and CD or nil
+end
+
 local read_load = {}
 
 function read_load.point(t, part, m, found)
@@ -795,7 +812,7 @@ function read_load.point(t, part, m, found)
   local P = t.load ~= nil and load(found, part, "load", t.load, "point")
   if at and t.from_right then at = model.total(m) - at end
   m.points[#m.points + 1] = {at = at or 0, P = P or 0, part = part,
-    case = case_of(t, part, found)}
+    case = case_of(t, part, found), CD = duration_of(t, part, found)}
 end
 
 -- 'part' is the load as it was entered, for messages; a tub makes two lines.
@@ -811,7 +828,8 @@ function read_load.line(t, part, m, found)
   local from, to = stretch_of(t, part, found, m)
   if t.from_right then w1, w2 = w2, w1 end
   add_line(m, part, {w1 = w1 or 0, w2 = w2 or 0, from = from or 0, to = to or 0,
-    whole = from == nil, case = case_of(t, part, found)})
+    whole = from == nil, case = case_of(t, part, found),
+    CD = duration_of(t, part, found)})
 end
 
 function read_load.area(t, part, m, found)
@@ -820,7 +838,8 @@ function read_load.area(t, part, m, found)
   local from, to = stretch_of(t, part, found, m)
   local width = t.width ~= nil and length(found, part, "width", t.width) or 0
   add_line(m, part, {w1 = w or 0, w2 = w or 0, from = from or 0, to = to or 0,
-    area = true, whole = from == nil, width = width or 0, case = case_of(t, part, found)})
+    area = true, whole = from == nil, width = width or 0, case = case_of(t, part, found),
+    CD = duration_of(t, part, found)})
 end
 
 local UNDER = {"larger", "add", "tub"}
@@ -881,6 +900,11 @@ local function read_loads(t, m, found)
     else
       read_load[kind](item, part, m, found)
     end
+  end
+  m.durations = own_duration.number(m)
+  if #m.durations > own_duration.most then
+    found:add(nil, "loads", ("CD: at most %d different ones expected, got %s"):format(
+      own_duration.most, own_duration.key(m)))
   end
   if #m.lines > 8 then found:add(nil, "loads", "at most 8 line and area loads") end
   if #m.points > 16 then found:add(nil, "loads", "at most 16 point loads") end

@@ -241,13 +241,13 @@ local function loads_of(m)
   local out = {}
   for _, l in ipairs(m.lines) do
     local w1, w2 = part.plf(l, m)
-    out[#out + 1] = object {{"kind", l.part.name}, {"case", l.case},
+    out[#out + 1] = object {{"kind", l.part.name}, {"case", l.case}, {"CD", l.CD},
       {"from", not l.whole and l.from or nil}, {"to", not l.whole and l.to or nil},
       {"plf_from", w1}, {"plf_to", w2}}
   end
   for _, p in ipairs(m.points) do
-    out[#out + 1] = object {{"kind", p.part.name}, {"case", p.case}, {"at", p.at},
-      {"lb", p.P}}
+    out[#out + 1] = object {{"kind", p.part.name}, {"case", p.case}, {"CD", p.CD},
+      {"at", p.at}, {"lb", p.P}}
   end
   return array(out)
 end

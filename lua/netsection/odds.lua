@@ -253,11 +253,11 @@ local function over_defaults(list, given)
   return list
 end
 
-local function inputs_of(joist, t)
+local function inputs_of(joist, t, standard)
   local list = t.inputs
   if list == nil or t.defaults then
     if list ~= nil and type(list) ~= "table" then return inputs.read(list) end
-    list = over_defaults(defaults.of(joist, t), list or {})
+    list = over_defaults(defaults.of(joist, t, standard.words:scatter()), list or {})
   end
   return inputs.read(list, reviewed.reader(joist))
 end
@@ -291,13 +291,13 @@ end
 local function ask_joist(joist, t)
   local o, why = read(t)
   if not o then return nil, why end
-  o.inputs, why = inputs_of(joist, t)
-  if not o.inputs then return nil, why end
   local options, all = {rules = t.rules, standard = t.standard}, {}
   local ok, rules, standard = pcall(review.packs_of, joist, options)
   if not ok then return nil, (rules:gsub("^.-:%d+: ", "", 1)) end
   why = format.refusal(standard, "how sure a verdict is")
   if why then return nil, why end
+  o.inputs, why = inputs_of(joist, t, standard)
+  if not o.inputs then return nil, why end
   all.rules, all.standard = rules, standard
   o.model, why = reviewed.new {joist = joist, inputs = o.inputs, packs = all,
     threads = o.threads}
@@ -308,7 +308,8 @@ local function ask_joist(joist, t)
   o.more = {mark = joist.model.mark, at_limit = limits_met(r, o)}
   o.notes = notes_of
   if t.wood then
-    o.more.wood, why = wood.of(o, joist)
+    o.more.scatter = standard.words:scatter()
+    o.more.wood, why = wood.of(o, joist, o.more.scatter)
     if not o.more.wood then return nil, "wood: " .. why end
   end
   return answered(o)

@@ -7,6 +7,7 @@ local ordered = require "netsection.point".pairs
 local point = require "netsection.point"
 local random = require "netsection.random"
 local standards = require "netsection.standards"
+local own_duration = require "netsection.own_duration"
 local words = require "netsection.words"
 local copied = require "netsection.parts".copied
 local error = require "netsection.raise".error
@@ -287,6 +288,25 @@ function packs.standard(given)
       limits = KINDS.standards.limits(pack.data)}
   end
   return compiled[pack]
+end
+
+local with_durations = setmetatable({}, {__mode = "k"})
+
+--- A standard for one joist: with combinations that hold its loads of their own duration,
+-- or the standard itself. @param standard of packs.standard; @param m model
+function packs.for_joist(standard, m)
+  local key = own_duration.key(m)
+  if key == nil or not standard.data.own_duration then return standard end
+  with_durations[standard] = with_durations[standard] or {}
+  local of = with_durations[standard]
+  if not of[key] then
+    local data = own_duration.data(standard.data, m.durations)
+    local fits = #data.with_roof_or_snow <= own_duration.rows_most
+    of[key] = {data = data, spec = standard.spec, limits = standard.limits,
+      words = words.of(data), durations = key, core = fits
+      and core.standard(KINDS.standards.numbers(data)) or standard.core}
+  end
+  return of[key]
 end
 
 local under = setmetatable({}, {__mode = "k"})

@@ -22,9 +22,9 @@ end
 -- Fields that each part takes; those of cuts stand in fields/cut.lua. 'note' is free text
 -- carried to reports.
 local FIELDS = {
-  point = {"at", "load", "case", "from_right", "note"},
-  line = list(ALONG, {"load", "to_load", "case", "note"}),
-  area = list(ALONG, {"load", "case", "width", "note"}),
+  point = {"at", "load", "case", "CD", "from_right", "note"},
+  line = list(ALONG, {"load", "to_load", "case", "CD", "note"}),
+  area = list(ALONG, {"load", "case", "CD", "width", "note"}),
   tub = list(ALONG, {"width", "empty", "water", "people", "under", "note"}),
 }
 parts.load_kinds, parts.cut_kinds = {}, {}

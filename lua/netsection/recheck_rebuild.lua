@@ -58,11 +58,12 @@ end
 local function load_of(l)
   local case = (l.case == "live" or l.case == "dead") and l.case or nil
   if number(l.lb) and number(l.at) then
-    return parts.point {at = l.at, load = point.exact(l.lb) .. " lb", case = case}
+    return parts.point {at = l.at, load = point.exact(l.lb) .. " lb", case = case,
+      CD = number(l.CD)}
   elseif number(l.plf_from) and number(l.plf_to) then
     return parts.line {load = point.exact(l.plf_from) .. " plf",
       to_load = l.plf_to ~= l.plf_from and point.exact(l.plf_to) .. " plf" or nil,
-      from = number(l.from), to = number(l.to), case = case}
+      from = number(l.from), to = number(l.to), case = case, CD = number(l.CD)}
   end
 end
 

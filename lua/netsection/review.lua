@@ -12,6 +12,7 @@ local lane = require "netsection.lane"
 local layout = require "netsection.layout"
 local many = require "netsection.many"
 local model = require "netsection.model"
+local own_duration = require "netsection.own_duration"
 local ordered = require "netsection.point".pairs
 local packs = require "netsection.packs"
 local ply = require "netsection.ply"
@@ -53,7 +54,7 @@ function review.packs_of(joist, options)
   if not rules then error(problem, 3) end
   local standard, why = packs.standard(options.standard or packs.default.standards)
   if not standard then error(why, 3) end
-  return rules, standard
+  return rules, packs.for_joist(standard, joist.model)
 end
 
 -- The spelling that a standard asks for, else the first of the rule packs that asks.
@@ -845,7 +846,7 @@ local function combinations(m, standard)
   local names = {}
   for _, c in ipairs(roof_loads.combinations(m, standard)) do
     if c.checks ~= "deflection" then
-      names[#names + 1] = c.CD and point.format("%s (%s %g)", c.name,
+      names[#names + 1] = c.CD and not c.named and point.format("%s (%s %g)", c.name,
         standard.data.duration, c.CD) or c.name
     end
   end
@@ -858,13 +859,18 @@ local function sagging(m, standard)
   for i, c in ipairs(roof_loads.combinations(m, standard)) do
     local of = i > #standard.data.combinations and c.checks ~= "strength"
       and roof_loads.variable(c)
-    if of and not seen[of] then seen[of], names[#names + 1] = true, of end
+    if of and of ~= "L" and not seen[of] then seen[of], names[#names + 1] = true, of end
   end
   return #names > 0 and ", L the worst of L, " .. table.concat(names, ", ") or ""
 end
 
 local function roof_said(list, m, standard)
-  if not roof_loads.any(m) then return end
+  if own_duration.key(m) then
+    add(list, "Loads of their own CD: each combination with all live loads that last as "
+      .. "long or longer has the CD of the shortest (%s, %s).",
+      standard.data.own_duration.source, standard.data.own_duration.confidence)
+  end
+  if not roof_loads.roof(m) then return end
   add(list, "Roof live load and snow as given, on the roof and not on the ground, with "
     .. "no drift and no reduction of their own.")
   add(list, "Each piece of them may be absent, as of live load: for snow more than the "

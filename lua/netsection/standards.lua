@@ -15,6 +15,7 @@
 --   classes.lua       characteristic values by strength class
 --   fasteners/        kinds, sizes, distances, factors of connections, steel
 --   framing.lua       what is prescribed for openings in a floor
+--   scatter.lua       how loads and strength scatter, for odds
 --   members.lua       what is prescribed for members below the joists
 local data = require "netsection.data_file"
 local folder = require "netsection.folder"
@@ -38,7 +39,8 @@ standards.home = HOME
 -- fasteners =}.
 standards.default = read(DEFAULT)
 
-local PARTS = {"checks", "lines", "clauses", "framing", "members", "basis"}
+local PARTS = {"checks", "lines", "clauses", "framing", "members", "scatter",
+  "basis"}
 
 -- The words of a folder; what it lacks it has from the folder of its base.
 local function parts_of(path, base)
@@ -103,7 +105,7 @@ local function joined_list(base, over)
 end
 
 local JOINED = {factors = joined_map, clauses = joined_map, framing = joined_map,
-  members = joined_map, basis = joined_list}
+  members = joined_map, scatter = joined_map, basis = joined_list}
 
 --- A field of a pack over that of its base. Factors, facts, clauses and what is
 -- prescribed are put over those of the base one by one; a number without a value says

@@ -69,7 +69,7 @@ local function packs_of(t, joist)
   if not standard then return nil, why end
   local wrong = t.by_depth ~= nil and by_depth.problem(rules, t.by_depth)
   if wrong then return nil, wrong end
-  return {rules = rules, standard = standard}
+  return {rules = rules, standard = packs.for_joist(standard, joist.model)}
 end
 
 local function last_state(joist, over)

@@ -37,6 +37,12 @@ function meta:rule(key)
   return self.data.clauses[key] or checks.clause[key]
 end
 
+--- How loads and strength scatter; of a standard that does not say, as by the one that
+-- stands where none is named.
+function meta:scatter()
+  return self.data.scatter or checks.scatter
+end
+
 --- Lines of a check: a list of {symbol, formula, value, unit, clause, says, inputs}.
 function meta:steps(raw, index, check)
   return steps.of(self.lines, raw, index, check)

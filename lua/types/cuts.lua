@@ -109,18 +109,21 @@ local ns = {}
 ---@field at netsection.Length its place, -240 to 2880 in
 ---@field load netsection.Load lb, 0 to 100000
 ---@field case? string "live" (default), "dead", "roof live" or "snow"
+---@field CD? number load duration of a live load, no unit, 0.9 to 2; default its case's
 
 ---A line load along the joist.
 ---@class netsection.LineFields: netsection.AlongFields
 ---@field load netsection.Load plf, 0 to 20000
 ---@field to_load? netsection.Load plf at its end; default that at its beginning
 ---@field case? string "live" (default), "dead", "roof live" or "snow"
+---@field CD? number load duration of a live load, no unit, 0.9 to 2; default its case's
 
 ---An area load.
 ---@class netsection.AreaFields: netsection.AlongFields
 ---@field load netsection.Load psf
 ---@field width? netsection.Length of the floor it stands on; default the spacing
 ---@field case? string "live" (default), "dead", "roof live" or "snow"
+---@field CD? number load duration of a live load, no unit, 0.9 to 2; default its case's
 
 ---A tub over a stretch of the joist.
 ---@class netsection.TubFields: netsection.AlongFields

@@ -88,6 +88,7 @@ function ns.odds(t) end
 ---@field turns_on table what the action hangs on
 ---@field inputs table[] name, label, what it says, source
 ---@field notes string[] what to mind
+---@field private scatter? table
 ---@field wood? table[] the scatter of the wood for three COV: cov, uncut, cut, fixed
 ---@field no_index? string why there are no `first` and `total`
 ---@field draws integer a count

@@ -243,14 +243,14 @@ local function load_rows(ctx)
       entry.to and ctx.cell(here .. ".to", show.place(entry.to)) or "joist",
       ctx.cell(here .. ".plf_from", show.number("line_load", entry.plf_from)),
       ctx.cell(here .. ".plf_to", show.number("line_load", entry.plf_to)),
-      show.unit.line_load, l.case)
+      show.unit.line_load, roof_loads.case(l))
   end
   for _, p in ipairs(m.points) do
     n = n + 1
     local here = "inputs.loads." .. n
     row(p.part, n, ctx.cell(here .. ".at", show.place(p.at)), "",
       ctx.cell(here .. ".lb", show.number("force", p.P)), "",
-      show.unit.force, p.case)
+      show.unit.force, roof_loads.case(p))
   end
   return rows
 end

@@ -90,7 +90,7 @@ local function other_loads(d, contexts)
       n = n + 1
       local here, w1, w2 = "inputs.loads." .. n, part.plf(l, m)
       local many = math.abs(w1 - w2) > 1e-9
-      rows[#rows + 1] = {ctx.r.mark, load_words(l, given), l.case,
+      rows[#rows + 1] = {ctx.r.mark, load_words(l, given), roof_loads.case(l),
         l.whole and "whole joist" or ctx.cell(here .. ".from", show.place(l.from)),
         l.whole and "" or ctx.cell(here .. ".to", show.place(l.to)),
         many and ("%s to %s"):format(show.figures("line_load", w1),
@@ -100,7 +100,7 @@ local function other_loads(d, contexts)
     for _, p in ipairs(m.points) do
       n = n + 1
       local here = "inputs.loads." .. n
-      rows[#rows + 1] = {ctx.r.mark, load_words(p, given), p.case,
+      rows[#rows + 1] = {ctx.r.mark, load_words(p, given), roof_loads.case(p),
         ctx.cell(here .. ".at", show.place(p.at)), "",
         ctx.cell(here .. ".lb", show.figures("force", p.P)), show.unit.force}
     end

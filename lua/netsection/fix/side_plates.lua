@@ -124,6 +124,6 @@ end
 
 -- One of the kinds of repairs (see fix.lua): its place among them, and why it is worked
 -- out in allowable stress design alone.
-plates.order, plates.one_format = 20, "steel"
+plates.order, plates.one_format, plates.roof = 20, "steel", true
 
 return plates

@@ -172,8 +172,8 @@ function sister.assess(case, f)
   return a
 end
 
--- One of the kinds of repairs (see fix.lua): its place among them, and whether it is
--- worked out under factored loads.
-sister.order, sister.factored = 10, true
+-- One of the kinds of repairs (see fix.lua): its place among them, and that it is
+-- worked out under factored loads and with those of a roof.
+sister.order, sister.factored, sister.roof = 10, true, true
 
 return sister

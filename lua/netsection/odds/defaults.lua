@@ -1,8 +1,10 @@
 -- SPDX-License-Identifier: MIT
 -- What is uncertain about a joist unless the engineer says otherwise. The spreads of
 -- lengths are assumptions of ours: no published figure was found for a tape on an old
--- floor. Dead load: Rosowsky's report on load and resistance, Table 2.1 (read). Species
--- and grade have no default: their weights are the engineer's.
+-- floor; which of a cut's fields are measured, their rows say (fields/cut.lua). Dead load
+-- by the standard in force (scatter.lua of its folder). Species and grade have no
+-- default: their weights are the engineer's.
+local fields = require "netsection.fields"
 local units = require "netsection.units"
 
 local defaults = {}
@@ -12,20 +14,20 @@ local TAPE, ROUGH, PLACE, SPACING = 1 / 32, 1 / 16, 1 / 4, 1 / 8
 -- A figure with its status in words.
 local ASSUMED = "assumed"
 local SIZE_ONLY = "assumed: by its size, not measured"
-local DEAD = "1.05 of what is entered, COV 0.10: Rosowsky, Table 2.1"
 
--- Lengths of a cut: t by a tape across the grain, p a place along the joist.
-local OF_CUT = {
-  hole = {at = "p", diameter = "t", below = "t", above = "t"},
-  slot = {from = "p", to = "p", height = "t", below = "t", above = "t"},
-  notch = {from = "p", to = "p", depth = "t"},
-  end_notch = {depth = "t", length = "p"},
-  sever = {from = "p", to = "p"},
-  loss = {from = "p", to = "p", top = "r", bottom = "r", sides = "r"},
-  split = {from = "p", to = "p", at_depth = "t"}}
--- In the order that they are drawn in.
-local ORDER = {"diameter", "height", "depth", "below", "above", "top", "bottom", "sides",
-  "at_depth", "at", "from", "to", "length"}
+-- Measured fields of each kind of cut, in the order that they are drawn in.
+local MEASURED = {}
+for kind, rows in pairs(fields.of) do
+  local list = {}
+  for _, row in ipairs(rows) do
+    local kinds = row.scatter and (row.scatter[3] or kind)
+    if kinds and (" " .. kinds .. " "):find(" " .. kind .. " ", 1, true) then
+      list[#list + 1] = row
+    end
+  end
+  table.sort(list, function(a, b) return a.scatter[2] < b.scatter[2] end)
+  MEASURED[kind] = list
+end
 
 local function normal(name, mean, sd, source)
   return {name = name, normal = {mean, sd}, source = source or ASSUMED}
@@ -33,25 +35,27 @@ end
 
 local function of_cuts(joist, across, list)
   for i, cut in ipairs(joist.description.cuts or {}) do
-    local kinds = OF_CUT[cut.kind] or {}
-    for _, field in ipairs(ORDER) do
-      local kind = kinds[field]
-      local value = kind and cut[field] ~= nil and units.length(cut[field])
+    for _, row in ipairs(MEASURED[cut.kind] or {}) do
+      local field, kind = row.name, row.scatter[1]
+      local value = cut[field] ~= nil and units.length(cut[field])
       -- What was not lost is not measured.
-      if value and (value > 0 or kind == "p") then
+      if value and (value > 0 or kind == "place") then
         list[#list + 1] = normal(("cuts.%d.%s"):format(i, field), value,
-          kind == "p" and PLACE or kind == "r" and ROUGH or across)
+          kind == "place" and PLACE or kind == "rough" and ROUGH or across)
       end
     end
   end
 end
 
 -- @param t {rough = true: cuts across the grain to 1/16 in instead of 1/32}
+-- @param scatter of the standard in force
 -- @return list of inputs as ns.odds takes them
-function defaults.of(joist, t)
-  local m, list = joist.model, {}
-  local dead = m.dead > 0 and {name = "dead", normal = {1.05 * m.dead, 0.105 * m.dead},
-    source = DEAD}
+function defaults.of(joist, t, scatter)
+  local m, list, of = joist.model, {}, scatter.dead
+  local mean = of.mean * m.dead
+  local dead = m.dead > 0 and {name = "dead", normal = {mean, of.cov * mean},
+    source = ("%s of what is entered, COV %s: %s"):format(units.fixed(of.mean, 2),
+      units.fixed(of.cov, 2), of.source)}
   if joist.repair then
     -- The repair was worked out for the joist as entered.
     return {normal("spacing", m.spacing, SPACING), dead or nil}

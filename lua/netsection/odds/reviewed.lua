@@ -244,8 +244,8 @@ local function chain(self, w, made, columns, mask)
     end}
 end
 
-local RATIO = {name = "ratio", take = "ratio", state = "fixed"}
-local STATUS = {name = "status", take = "status", state = "fixed",
+local RATIO = {name = "ratio", quantity = "ratio", state = "fixed"}
+local STATUS = {name = "status", quantity = "status", state = "fixed",
   words = enums.words.status}
 
 -- Ratio and status of a repair that is made of joists of its own.

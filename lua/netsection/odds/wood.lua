@@ -4,26 +4,23 @@
 -- another: how often the drawn bending stress exceeds the drawn strength with the cut,
 -- without it, repaired.
 --
--- Live load: the largest of 50 years, Gumbel, mean 0.90 of what is entered, COV 0.23
--- (Rosowsky, Table 2.1, read). Strength over F'b with CD = 1 and Cr = 1: lognormal whose
--- 5th percentile is 2.1 (from memory), over 1.6 for load duration; COV 0.40 (from memory;
--- 0.41 read for larch), and 0.35 and 0.45 beside it.
+-- Laws of loads and strength, with their sources, by the standard in force: scatter.lua
+-- of its folder.
 local core = require "netsection.core"
 local interval = require "netsection.odds.interval"
 local roof_loads = require "netsection.roof_loads"
 
 local wood = {}
 
-wood.covs = {0.35, 0.40, 0.45}
-
-local FIFTH, DURATION, Z95 = 2.1, 1.6, 1.6448536269514722
+local Z95 = 1.6448536269514722
 local STATES = {uncut = {"bending"}, cut = {"bending", "net-bending"},
   fixed = {"bending", "net-bending", "host-bending"}}
 
 -- Draws of dead load, live load and the normal number behind the strength.
-local function drawn(o, m)
-  local laws, to = {{of = "normal", a = 1.05 * m.dead, b = 0.105 * m.dead},
-    {of = "gumbel", a = 0.90 * m.live, b = 0.23}, {of = "normal", a = 0, b = 1}}, {}
+local function drawn(o, m, scatter)
+  local dead, live = scatter.dead.mean * m.dead, scatter.live.mean * m.live
+  local laws, to = {{of = "normal", a = dead, b = scatter.dead.cov * dead},
+    {of = "gumbel", a = live, b = scatter.live.cov}, {of = "normal", a = 0, b = 1}}, {}
   if m.dead == 0 then laws[1] = {of = "fixed", a = 0} end
   if m.live == 0 then laws[2] = {of = "fixed", a = 0} end
   for k = 1, #laws do to[k] = core.numbers(o.each * o.replicates) end
@@ -53,11 +50,11 @@ local function ratios_of(o, packed, state, to, n)
   return worst
 end
 
--- Strength over F'b: median times exp(s z), s^2 = ln(1 + COV^2), 5th percentile 2.1.
-local function strengths(z, n, cov)
+-- Strength over F'b: median times exp(s z), s^2 = ln(1 + COV^2), by its 5th percentile.
+local function strengths(z, n, cov, law)
   local s = math.sqrt(core.log(1 + cov * cov))
-  local median, list = FIFTH * core.exp(Z95 * s), {}
-  for i = 1, n do list[i] = median * core.exp(s * z[i]) / DURATION end
+  local median, list = law.fifth * core.exp(Z95 * s), {}
+  for i = 1, n do list[i] = median * core.exp(s * z[i]) / law.duration end
   return list
 end
 
@@ -72,8 +69,9 @@ local function share(o, worst, strength)
   return interval.share(hits, o.each)
 end
 
+-- @param scatter of the standard in force
 -- @return {{cov =, uncut = share, cut =, fixed =}, ...}; nil and why there is none
-function wood.of(o, joist)
+function wood.of(o, joist, scatter)
   if #joist.model.cuts == 0 and not joist.repair then
     return nil, "a comparison: asked of a joist with a cut or a repair"
   end
@@ -85,14 +83,14 @@ function wood.of(o, joist)
   local packed, why = o.model:as_entered()
   if not packed then return nil, why end
   local n = o.each * o.replicates
-  local to, out, worst = drawn(o, joist.model), {}, {}
+  local to, out, worst = drawn(o, joist.model, scatter), {}, {}
   for _, state in ipairs {"uncut", "cut", "fixed"} do
     local has = state == "uncut" or state == "cut" and #joist.model.cuts > 0
       or state == "fixed" and joist.repair
     if has then worst[state] = ratios_of(o, packed, state, to, n) end
   end
-  for i, cov in ipairs(wood.covs) do
-    local strength = strengths(to[3], n, cov)
+  for i, cov in ipairs(scatter.strength.covs) do
+    local strength = strengths(to[3], n, cov, scatter.strength)
     out[i] = {cov = cov}
     for state, list in pairs(worst) do out[i][state] = share(o, list, strength) end
   end

@@ -186,10 +186,13 @@ local function wood(o, out)
     out[#out + 1] = text.wrap(("COV of strength %s: %s"):format(units.fixed(row.cov, 2),
       table.concat(parts, "; ")), "    ", "      ")
   end
-  out[#out + 1] = text.wrap("Live load: Gumbel, mean 0.90 of what is entered, COV 0.23 "
-    .. "(Rosowsky, Table 2.1). Strength over F'b (CD 1, Cr 1): lognormal, 5th percentile "
-    .. "2.1 (from memory), over 1.6 for duration; COV 0.41 read for larch, 0.35 to 0.45 "
-    .. "from memory.", "    ", "      ")
+  local law = o.scatter
+  out[#out + 1] = text.wrap(("Live load: Gumbel, mean %s of what is entered, COV %s "
+    .. "(%s). Strength over F'b (CD 1, Cr 1): lognormal, 5th percentile %s, over %s for "
+    .. "duration; %s."):format(units.fixed(law.live.mean, 2),
+    units.fixed(law.live.cov, 2), law.live.source,
+    law.strength.says or text.short(law.strength.fifth),
+    text.short(law.strength.duration), law.strength.source), "    ", "      ")
 end
 
 local function heading(o)

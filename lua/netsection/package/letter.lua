@@ -126,7 +126,7 @@ local function noted(reviews)
   return list
 end
 
-local AMOUNTS = {"load", "to_load", "empty", "water", "people", "case", "under"}
+local AMOUNTS = {"load", "to_load", "empty", "water", "people", "case", "CD", "under"}
 
 -- A load in a few words: places as a tape shows them, amounts as they were entered.
 local function load_words(load, show)

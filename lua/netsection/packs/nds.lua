@@ -80,7 +80,8 @@ end
 local function other_rows(pack)
   local list = {}
   for i, c in ipairs(pack.with_roof_or_snow or {}) do
-    list[i] = {D = c.D, L = c.L or 0, Lr = c.Lr or 0, S = c.S or 0, CD = c.CD or 1,
+    list[i] = {D = c.D, L = c.L or 0, Lr = c.Lr or 0, S = c.S or 0, L1 = c.L1, L2 = c.L2,
+      without_live = c.without_live, CD = c.CD or 1,
       deflection_only = c.checks == "deflection", strength_only = c.checks == "strength"}
   end
   return list

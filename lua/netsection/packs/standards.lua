@@ -32,6 +32,18 @@ for _, name in ipairs {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "G_mean",
   LABELS[2][name] = {"text"}
 end
 
+-- How a load scatters, or what `fields` say of the strength.
+local function law(fields)
+  if next(fields) == nil then
+    fields = {mean = {"number", 0.1, 3, needed = true}, cov = {"number", 0, 2,
+      needed = true}}
+  end
+  fields.source = {"text", needed = true}
+  local what = known.of(fields)
+  what.needed = true
+  return what
+end
+
 local COMMON = {
   name = {"text", needed = true}, title = {"text", needed = true}, base = {"text"},
   format = {"word", FORMATS, code = "STANDARD-FORMAT", needed = true},
@@ -45,6 +57,13 @@ local COMMON = {
   tested_hole = known.number(0, 1),
   usual_rules = {"text"}, any_span = {"flag"}, no_rule = {"flag"},
   gates = {"list", {"text"}, 8, 32, needed = true},
+  own_duration = known.of {least = {"number", 0.5, 2, needed = true},
+    most = {"number", 0.5, 2, needed = true}, source = {"text", needed = true}},
+  no_own_duration = {"text"},
+  scatter = {"table", {dead = law {}, live = law {}, strength = law {
+    fifth = {"number", 0.1, 20, needed = true},
+    duration = {"number", 0.5, 3, needed = true},
+    covs = {"list", {"number", 0, 2}, 3, 3, needed = true}}}},
 }
 
 local function joined(...)

@@ -124,9 +124,11 @@ local function rows_part(reviews, page, at)
     for k, name in ipairs(STATES) do
       cell(number(r, name), right + 0.5 * k, y, "right")
     end
-    -- where both do not fit: what comes next, whole
+    -- where both do not fit: what comes next, whole; that a repair is a trial always
     local said = next_words(r)
-    if words.width(said) > most then said = verdict.text(r) end
+    if words.width(said) > most and not (r.fixed and verdict.trial(r)) then
+      said = verdict.text(r)
+    end
     cell(words.of(said, most), right + NUMBERS + 0.35, y)
   end
   return words.lines(out)

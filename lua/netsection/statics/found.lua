@@ -20,6 +20,11 @@ function found.agrees(x, y)
   return math.abs(x - y) <= CLOSE * math.max(math.abs(x), math.abs(y), 1e-9)
 end
 
+-- The case of a load among factors: its word, or the symbol of its own duration.
+local function case_of(l)
+  return l.own and roof_loads.symbol(l) or l.case
+end
+
 -- Loads {w, w2, a, b} and {P, a}, each with its case; nil where one is not on the joist.
 local function loads_of(m, g, unit)
   local list = {}
@@ -41,12 +46,13 @@ local function loads_of(m, g, unit)
     local w1, w2 = part.plf(l, m)
     local a, b = l.whole and g.first or l.from / foot, l.whole and g.last or l.to / foot
     local even = math.abs(w1 - w2) <= 1e-9
-    if not line(w1 * plf, a, b, l.case, not even and w2 * plf or nil) then return nil end
+    local put = line(w1 * plf, a, b, case_of(l), not even and w2 * plf or nil)
+    if not put then return nil end
   end
   for _, p in ipairs(m.points) do
     local a = p.at / foot
     if p.P < 0 or a < g.first - 1e-9 or a > g.last + 1e-9 then return nil end
-    list[#list + 1] = {P = p.P / lb, a = a, case = p.case}
+    list[#list + 1] = {P = p.P / lb, a = a, case = case_of(p)}
   end
   return list
 end
@@ -85,9 +91,9 @@ function found.of(r, m, state, show)
   local standard = packs.standard(r.standard)
   for _, c in ipairs(standard and roof_loads.combinations(m, standard) or {}) do
     factors[c.name] = c
-    if c.Lr or c.S then
+    if c.Lr or c.S or c.L1 or c.L2 then
       local of = roof_loads.variable(c)
-      factors[of] = {D = 0, L = c.L, Lr = c.Lr, S = c.S}
+      factors[of] = {D = 0, L = c.L, Lr = c.Lr, S = c.S, L1 = c.L1, L2 = c.L2}
     end
   end
   return {m = m, g = g, list = list, factors = factors, regions = regions_of(g),
@@ -104,6 +110,7 @@ end
 -- Whether a combination has a variable load at all.
 local function varies(factors)
   return factors.L ~= 0 or factors.Lr ~= nil or factors.S ~= nil
+    or factors.L1 ~= nil or factors.L2 ~= nil
 end
 
 -- Sets of spans and overhangs with live load, all of them first.

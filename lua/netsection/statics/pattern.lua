@@ -89,7 +89,8 @@ function pattern.of(g, effect, x, sign, more)
   return out
 end
 
-local SYMBOL = {dead = "D", live = "L", ["roof live"] = "Lr", snow = "S"}
+local SYMBOL = {dead = "D", live = "L", ["roof live"] = "Lr", snow = "S", L1 = "L1",
+  L2 = "L2"}
 
 --- Loads with their factors: dead everywhere, the others on the stretches.
 -- @param on the stretches, or "all"; @param factors {D =, L =, Lr =, S =}

@@ -102,7 +102,7 @@ local function put_same(plan, w, part, e)
   end
   for i, o in ipairs(plan.values) do
     if o.count and e.counts then put(w.to[i], e.counts[o.count]) end
-    if o.take == "status" and o.state == "fixed" and e.refused then
+    if o.quantity == "status" and o.state == "fixed" and e.refused then
       put(w.to[i], enums.not_permitted)
     end
   end

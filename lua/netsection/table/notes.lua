@@ -173,10 +173,10 @@ local function loads_text(m)
   local said = {}
   for _, load in ipairs(m.lines) do
     said[#said + 1] = ("%s %s %s %s %s %s %s"):format(load.w1, load.w2, load.from,
-      load.to, load.case, load.area, load.width)
+      load.to, roof_loads.case(load), load.area, load.width)
   end
   for _, load in ipairs(m.points) do
-    said[#said + 1] = ("%s %s %s"):format(load.P, load.at, load.case)
+    said[#said + 1] = ("%s %s %s"):format(load.P, load.at, roof_loads.case(load))
   end
   return table.concat(said, ";")
 end

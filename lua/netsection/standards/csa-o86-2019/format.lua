@@ -20,6 +20,7 @@ return {
     "no published worked example of a notch was found",
   },
   duration = "K_D",
+  no_own_duration = "K_D follows from dead and live load on the joist (5.3.2)",
   combinations = {
     {name = "1.4D", D = 1.4, L = 0, CD = 0.65, source = "NBC 4.1.3.2; O86 5.3.2",
       confidence = "memory"},

@@ -19,6 +19,8 @@ return {
     "V at a support counts in full: what 6.1.7(3) lets off is not used",
   },
   duration = "k_mod",
+  no_own_duration = "k_mod is that of the class of duration of all imposed load "
+    .. "(duration = \"short\" ... of the joist)",
   combinations = {
     {name = "1.35G", D = 1.35, L = 0, source = "EN 1990 eq. 6.10", confidence = "read"},
     {name = "1.0G+1.5Q", D = 1.0, L = 1.5, source = "EN 1990 eq. 6.10, G favorable",

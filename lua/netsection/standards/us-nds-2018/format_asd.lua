@@ -9,6 +9,8 @@ return {
   confidence = "read",
   scope = "United States, allowable stress design",
   duration = "CD",
+  -- a single live load may have a duration of its own, permanent to impact
+  own_duration = {least = 0.9, most = 2, source = "NDS 2.3.2", confidence = "memory"},
   combinations = {
     {name = "D", D = 1, L = 0, CD = 0.9},
     {name = "D+L", D = 1, L = 1, CD = 1.0},

@@ -20,6 +20,7 @@ return {
     "live load is that of occupancy: lambda 0.8 (storage has 0.7: not covered)",
   },
   duration = "lambda",
+  no_own_duration = "the time effect factor lambda is that of a combination",
   combinations = {
     {name = "1.4D", D = 1.4, L = 0, CD = 0.6, confidence = "memory",
       source = "ASCE 7-16 2.3.1 no. 1; NDS Table N3"},
