@@ -31,7 +31,7 @@ KEPT  = $(shell $(CC) -Werror --param max-completely-peel-times=8 -c -x c /dev/n
 NOPRE = $(shell $(CC) -Werror -fno-tree-pre -E -x c /dev/null >/dev/null 2>&1 && \
           echo -fno-tree-pre)
 OPT   = -O3 $(NOPRE) $(WIDE) $(KEPT)
-BUILD = build
+BUILD = $(if $(CHECKS),build/with-checks,build)
 WARN  = -Wall
 WARN += -Wextra
 WARN += -Wpedantic
@@ -47,7 +47,7 @@ WARN += -Wvla
 # Lane conditions are joined by & on purpose (clang asks).
 WARN += -Wno-bitwise-conditional-parentheses
 WARN += -Wno-bitwise-instead-of-logical
-FLAGS  = $(STD) $(MODE) $(WARN) $(WERROR) $(CFLAGS) $(OPT)
+FLAGS  = $(STD) $(MODE) $(WARN) $(WERROR) $(CFLAGS) $(OPT) $(OWN_FLAGS)
 SHARED = $(if $(filter Darwin,$(shell uname)),-bundle -undefined dynamic_lookup,-shared)
 
 # The thread sanitizer gets no clones: their resolvers run before its runtime is ready.
@@ -60,13 +60,21 @@ FIXED_MAP = $(shell s="setarch $$(uname -m) -R"; $$s true 2>/dev/null && echo $$
 # -- files; no need to change anything below -------------------------------------------
 
 # csrc/lua is the binding; the other rooms are the core, which knows no Lua.
+# The checks are compiled once for each family of formulas; CHECKS names a folder of
+# checks of one's own (rows.h and a C file each), which go into a build of their own.
+FAMILIES  = ec5 csa
 C_SRC     = $(wildcard csrc/*/*.c)
+OWN_SRC   = $(if $(CHECKS),$(sort $(wildcard $(CHECKS)/*.c)))
+OWN_FLAGS = $(if $(CHECKS),-DNS_OWN_CHECKS='"$(abspath $(CHECKS))/rows.h"')
+BY_FAMILY = $(patsubst csrc/%.c,%.o,$(wildcard csrc/check/*.c) csrc/review/review.c) \
+            $(patsubst $(CHECKS)/%.c,own/%.o,$(OWN_SRC))
 CORE_SRC  = $(filter-out csrc/lua/%,$(C_SRC))
-CORE      = $(CORE_SRC:csrc/%.c=$(BUILD)/%.o)
+CORE      = $(CORE_SRC:csrc/%.c=$(BUILD)/%.o) $(OWN_SRC:$(CHECKS)/%.c=$(BUILD)/own/%.o) \
+            $(foreach f,$(FAMILIES),$(BY_FAMILY:%=$(BUILD)/$f/%))
 BINDING   = $(patsubst csrc/%.c,$(BUILD)/%.o,$(wildcard csrc/lua/*.c))
 CORE_TEST = $(if $(wildcard tests/core_test.c),$(BUILD)/core_test)
 GROWTH    = $(if $(wildcard tests/growth_test.c),$(BUILD)/growth_test)
-C_FILES   = $(wildcard csrc/*.h csrc/*/*.[ch] tests/*.[ch])
+C_FILES   = $(wildcard csrc/*.h csrc/*/*.[ch] tests/*.[ch] tests/data/*/*.[ch])
 STANDARDS = \b(NDS|AISC|AISI|IRC|ASCE)\b|\b1\.67\b|2\.0 / 3
 LUA_DIRS  = $(wildcard lua tests examples plots)
 LUACHECK  = luacheck -q --no-color $(LUA_DIRS)
@@ -95,8 +103,16 @@ SUB  = +@$(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(JOBS)
 
 all: $(MODULE) ## build the module, lua/netsection/core.so
 
-$(MODULE): $(CORE) $(BINDING)
-	$(CC) $(SHARED) -pthread $(OPT) $(LDFLAGS) -o $@ $^ -lm
+# Names the folder of checks that the module was linked with last.
+LINKED = $(BUILD:%/with-checks=%)/checks
+$(LINKED): FORCE
+	@mkdir -p $(@D)
+	@echo '$(CHECKS)' | cmp -s - $@ || echo '$(CHECKS)' >$@
+FORCE:
+
+$(MODULE): $(CORE) $(BINDING) $(LINKED)
+	@mkdir -p $(@D)
+	$(CC) $(SHARED) -pthread $(OPT) $(LDFLAGS) -o $@ $(filter %.o,$^) -lm
 
 # -rdynamic: Lua modules in C that a script loads find Lua's functions in the host.
 $(BUILD)/host: $(BUILD)/tests/host.o $(CORE) $(BINDING)
@@ -112,17 +128,36 @@ $(BUILD)/bench_fixed: $(BUILD)/tests/bench_fixed.o
 	$(CC) $(OPT) -o $@ $^ -lm
 
 $(BUILD)/lua/%.o $(BUILD)/tests/host.o: WITH_LUA = $(LUA_CFLAGS)
+define of_family
+$$(BUILD)/$1/check/%.o $$(BUILD)/$1/review/%.o $$(BUILD)/$1/own/%.o: OF_FAMILY = -DNS_FAMILY=$1
+$$(BUILD)/$1/check/%.o: csrc/check/%.c Makefile
+	$$(compile)
+$$(BUILD)/$1/review/%.o: csrc/review/%.c Makefile
+	$$(compile)
+$$(BUILD)/$1/own/%.o: $$(CHECKS)/%.c Makefile
+	$$(compile)
+endef
+$(foreach f,$(FAMILIES),$(eval $(call of_family,$f)))
+$(BUILD)/own/%.o: $(CHECKS)/%.c Makefile
+	$(compile)
 $(BUILD)/%.o: csrc/%.c Makefile
 	$(compile)
 $(BUILD)/tests/%.o: tests/%.c Makefile
 	$(compile)
+# core_test.c compiles every check once more, without clones.
+$(BUILD)/tests/core_test.o: OF_FAMILY = -I$(BUILD)/tests
+$(BUILD)/tests/core_test.o: $(BUILD)/tests/check_files.h
+$(BUILD)/tests/check_files.h: $(wildcard csrc/check/*.c) $(OWN_SRC) Makefile
+	@mkdir -p $(@D)
+	@printf '#include "%s"\n' $(patsubst csrc/%,%,$(filter csrc/%,$^)) \
+	  $(abspath $(OWN_SRC)) >$@
 
 define compile
 @mkdir -p $(@D)
 @echo "compiling $< into $(@D)"
-@$(CC) $(FLAGS) -Icsrc $(WITH_LUA) -MMD -MP -c -o $@ $<
+@$(CC) $(FLAGS) $(OF_FAMILY) -Icsrc $(WITH_LUA) -MMD -MP -c -o $@ $<
 endef
--include $(wildcard $(BUILD)/*/*.d)
+-include $(wildcard $(BUILD)/*/*.d $(BUILD)/*/*/*.d)
 
 # -- running ---------------------------------------------------------------------------
 
@@ -242,10 +277,10 @@ plots: all ## render the pictures of the README, plots/*.png
 
 # -- looking after the source ----------------------------------------------------------
 
-lint: all ## luacheck, compiler warnings, layout, and the core's independence of Lua
+lint: all $(BUILD)/tests/check_files.h ## luacheck, compiler warnings, layout, and the core's independence of Lua
 	$(LUACHECK)
 	@for cc in $(CC) clang; do ! command -v $$cc >/dev/null || { echo "warnings of $$cc"; \
-	  $$cc $(STD) $(WARN) -Werror -pthread -Icsrc $(LUA_CFLAGS) -fsyntax-only \
+	  $$cc $(STD) $(WARN) -Werror -pthread -Icsrc -I$(BUILD)/tests $(LUA_CFLAGS) -fsyntax-only \
 	    $(C_SRC) $(wildcard tests/*.c) || exit 1; } done
 	@echo "no clause outside the folder of a standard"; $(LUA) tests/clauses.lua
 	@echo "the core includes no Lua header"; ! grep -nE '^ *# *include *[<"](lua|lauxlib)' \

@@ -18,6 +18,8 @@
 /* The core is linked in with its clones, of which the loader picks the best
  * for the machine. A second copy is compiled here, with none. */
 #define NS_CLONES
+#define NS_FAMILY plain
+#define NS_FAMILY_STRENGTH "nds/strength.h"
 #include "check/check.h"
 #include "check/cut_check.h"
 #include "cuts/cuts.h"
@@ -29,39 +31,41 @@
 
 /* clang-format off */
 #define COPIED(X)                                                              \
-  X(CL) X(Cb) X(Cfu) X(add) X(adjust) X(adjusted) X(beam_at)                   \
-  X(beam_envelope)                                                             \
-  X(beam_follow) X(beam_extremes) X(beam_reaction) X(beam_solve)               \
-  X(beam_sort) X(bending_values) X(build_beams) X(check_block) X(check_cut)    \
-  X(check_state) X(curve_points) X(decide) X(find_forces) X(l_e)               \
-  X(record_factors) X(offer) X(place_cuts) X(read_gate) X(read_rules)            \
-  X(review) X(section_I) X(section_of) X(tabulate) X(thin) X(validate)         \
-  X(beam_size) X(check_between) X(check_host) X(check_new) X(check_stations)   \
-  X(check_strap) X(check_strapped) X(close_state) X(cut_demand) X(complete)    \
-  X(fix) X(joint) X(refit) X(second_at) X(second_envelope) X(station_range)    \
-  X(tie) X(tie_answers) X(tie_integrate) X(influence_lay) X(influence_lay_all)             \
-  X(influence_place) X(influence_range) X(influence_start) X(influence_within)                 \
-  X(single_span_envelopes) X(single_span_follow) X(single_span_solve) X(rate) X(influence_at)           \
-  X(influence_pass) X(influence_shears) X(check_chords) X(deflection) X(rules_fit)     \
-  X(beam_parts)                                                                \
-  X(record_hogging) X(stiffness_along) X(CP) X(post) X(two_span_plain) X(two_span_lay)     \
-  X(two_span_place) X(two_span_within) X(two_span_reaction) X(two_span_solve) X(nds_review)        \
-  X(nds_rate) X(nds_check_block) X(find_hogging) X(no_hogging)                 \
-  X(severed) X(severed_solve) X(severed_start) X(severed_place) X(severed_within)         \
-  X(severed_gap) X(severed_reaction) X(severed_range) X(beam_answers)                   \
-  X(beam_answer_room) X(find_governing) X(combine) X(combination)              \
-  X(has_other_loads)
+  X(CL) X(Cb) X(Cfu) X(add) X(first_of) X(adjust) X(adjusted) X(beam_at)       \
+  X(beam_envelope) X(beam_follow) X(beam_extremes) X(beam_reaction)            \
+  X(beam_solve) X(beam_sort) X(build_beams) X(check_block) X(curve_points)     \
+  X(decide) X(find_forces) X(l_e) X(record_factors) X(offer) X(place_cuts)     \
+  X(read_gate) X(read_rules) X(review) X(section_I) X(section_of) X(tabulate)  \
+  X(thin) X(validate) X(beam_size) X(check_between) X(check_new)               \
+  X(check_stations) X(check_strap) X(cut_demand) X(complete) X(fix) X(joint)   \
+  X(refit) X(second_at) X(second_envelope) X(station_range) X(tie)             \
+  X(tie_answers) X(tie_integrate) X(influence_lay) X(influence_lay_all)        \
+  X(influence_place) X(influence_range) X(influence_start)                     \
+  X(influence_within) X(single_span_envelopes) X(single_span_follow)           \
+  X(single_span_solve) X(rate) X(influence_at) X(influence_pass)               \
+  X(influence_shears) X(rules_fit) X(beam_parts) X(record_hogging)             \
+  X(stiffness_along) X(CP) X(post) X(two_span_plain) X(two_span_lay)           \
+  X(two_span_place) X(two_span_within) X(two_span_reaction) X(two_span_solve)  \
+  X(severed) X(severed_solve) X(severed_start) X(severed_place)                \
+  X(severed_within) X(severed_gap) X(severed_reaction) X(severed_range)        \
+  X(beam_answers) X(beam_answer_room) X(find_governing) X(combine)             \
+  X(combination) X(has_other_loads)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
 #undef X
 extern const unsigned long plain_work_size;
+NS_REVIEW_OF(plain)
 
 #define ns_CL plain_CL
 #define ns_CP plain_CP
 #define ns_Cb plain_Cb
 #define ns_Cfu plain_Cfu
 #define ns_add plain_add
+#define ns_first_of plain_first_of
+#define ns_nds_review ns_plain_review
+#define ns_nds_rate ns_plain_rate
+#define ns_nds_check_block ns_plain_check_block
 #define ns_adjust plain_adjust
 #define ns_adjusted plain_adjusted
 #define ns_beam_at plain_beam_at
@@ -73,12 +77,8 @@ extern const unsigned long plain_work_size;
 #define ns_beam_reaction plain_beam_reaction
 #define ns_beam_solve plain_beam_solve
 #define ns_beam_sort plain_beam_sort
-#define ns_bending_values plain_bending_values
 #define ns_build_beams plain_build_beams
 #define ns_check_block plain_check_block
-#define ns_check_chords plain_check_chords
-#define ns_check_cut plain_check_cut
-#define ns_check_state plain_check_state
 #define ns_curve_points plain_curve_points
 #define ns_stiffness_along plain_stiffness_along
 #define ns_decide plain_decide
@@ -87,9 +87,7 @@ extern const unsigned long plain_work_size;
 #define ns_combine plain_combine
 #define ns_combination plain_combination
 #define ns_has_other_loads plain_has_other_loads
-#define ns_find_hogging plain_find_hogging
 #define ns_l_e plain_l_e
-#define ns_no_hogging plain_no_hogging
 #define ns_record_factors plain_record_factors
 #define ns_offer plain_offer
 #define ns_post plain_post
@@ -105,15 +103,11 @@ extern const unsigned long plain_work_size;
 #define ns_validate plain_validate
 #define ns_beam_size plain_beam_size
 #define ns_check_between plain_check_between
-#define ns_check_host plain_check_host
 #define ns_check_new plain_check_new
 #define ns_check_stations plain_check_stations
 #define ns_check_strap plain_check_strap
-#define ns_check_strapped plain_check_strapped
-#define ns_close_state plain_close_state
 #define ns_cut_demand plain_cut_demand
 #define ns_complete plain_complete
-#define ns_deflection plain_deflection
 #define ns_fix plain_fix
 #define ns_joint plain_joint
 #define ns_refit plain_refit
@@ -133,9 +127,6 @@ extern const unsigned long plain_work_size;
 #define ns_single_span_follow plain_single_span_follow
 #define ns_single_span_solve plain_single_span_solve
 #define ns_rate plain_rate
-#define ns_nds_check_block plain_nds_check_block
-#define ns_nds_rate plain_nds_rate
-#define ns_nds_review plain_nds_review
 #define ns_tie plain_tie
 #define ns_tie_answers plain_tie_answers
 #define ns_tie_integrate plain_tie_integrate
@@ -161,34 +152,29 @@ extern const unsigned long plain_work_size;
 #pragma GCC diagnostic ignored "-Wshadow"
 #include "beam/beam.c"
 #include "cuts/build.c"
-#include "check/check.c"
-#include "check/chords.c"
 #include "beam/coupled.c"
 #include "review/combine.c"
 #include "review/curve.c"
-#include "check/cut_check.c"
-#include "check/demand.c"
+#include "check_files.h"
+#include "cuts/demand.c"
 #include "beam/envelope.c"
 #include "nds/factors.c"
 #include "repair/fix_check.c"
 #include "repair/fixed.c"
 #include "cuts/geometry.c"
-#include "check/hogging.c"
 #include "nds/joint.c"
 #include "beam/severed.c"
 #include "beam/severed_solve.c"
 #include "beam/influence.c"
 #include "beam/single_span.c"
 #include "beam/influence_transfer.c"
-#include "check/record.c"
+#include "work/record.c"
 #include "beam/patch.c"
 #include "nds/post.c"
 #include "review/families.c"
 #include "review/review.c"
 #include "rules/rules.c"
-#include "check/sag.c"
 #include "section/section.c"
-#include "check/stability.c"
 #include "beam/table.c"
 #include "beam/two_span.c"
 #include "beam/two_span_solve.c"
@@ -1250,13 +1236,27 @@ static void test_no_room_for_a_check(void) {
 
 /* Rows of the list: deflection is of service, uplift and slenderness inform. */
 static void test_rows_of_checks(void) {
-  _Static_assert(NS_STATE_CHECKS == 6 + 2 * NS_MAX_SUPPORTS, "of a state");
-  _Static_assert(NS_CUT_CHECKS == 7, "of a cut");
+  int in_state = 0, cut = 0, repair = 0;
   for (int m = 0; m < NS_MODES; m++) {
+    const struct ns_check_row *row = &ns_check_rows[m];
     const bool sag = m == NS_DEFLECTION_LIVE || m == NS_DEFLECTION_TOTAL;
-    EXPECT(ns_check_rows[m].strength == !sag);
-    EXPECT(ns_check_rows[m].decides == !(m == NS_UPLIFT || m == NS_STABILITY));
+    const bool of_joist = row->state + row->support + row->cut > 0;
+    in_state += row->state + row->support * NS_MAX_SUPPORTS;
+    cut += row->cut;
+    repair += row->repair;
+    EXPECT(row->word == ns_mode_names[m]);
+    EXPECT(of_joist == (row->where != NS_AT_REPAIR));
+    EXPECT(row->state == 0 || row->where == NS_AT_STATE);
+    EXPECT(row->support == 0 || row->where == NS_AT_SUPPORT);
+    EXPECT(row->cut == 0 || row->where == NS_AT_CUT);
+    if (m > NS_FOOTING) continue; /* one that is put behind */
+    EXPECT(row->strength == !sag);
+    EXPECT(row->decides == !(m == NS_UPLIFT || m == NS_STABILITY));
   }
+  EXPECT(in_state == NS_STATE_CHECKS && cut == NS_CUT_CHECKS);
+  EXPECT(repair == NS_FIX_CHECKS);
+  EXPECT(NS_MAX_CHECKS == 3 * in_state + 2 * cut * NS_MAX_CUTS + repair +
+                              1); /* and one beside */
 }
 
 /* Shapes of a repair that there is no room for. */

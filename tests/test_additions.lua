@@ -269,4 +269,24 @@ function T.test_an_output_form_is_one_call()
   document.outline = nil -- as if it had not been
 end
 
+-- A check: one row and one C file of a folder outside csrc, built into a core of its own
+-- (own_check.lua says what they bring). Quick settings: nothing here is about speed.
+function T.test_a_check_is_one_file_and_one_row()
+  local to = os.tmpname()
+  os.remove(to)
+  local build = ("MAKEFLAGS= make -j2 CHECKS=tests/data/own_checks BUILD='%s/build' "
+    .. "WARN= WERROR= OPT='-O0 -DNS_CLONES=' MODULE='%s/netsection/core.so' "
+    .. "'%s/netsection/core.so' 2>&1"):format(to, to, to)
+  local run = ("LUA_PATH='%s' LUA_CPATH='%s/?.so;%s' lua5.4 tests/own_check.lua 2>&1")
+    :format(package.path, to, package.cpath)
+  local said = {}
+  for i, command in ipairs {build, run} do
+    local pipe = assert(io.popen(command))
+    said[i] = pipe:read "a"
+    pipe:close()
+  end
+  os.execute(("rm -rf '%s'"):format(to))
+  lu.assertEquals(said[2], "own check: all found\n", said[1]:sub(-2000))
+end
+
 return T

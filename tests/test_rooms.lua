@@ -84,9 +84,9 @@ end
 
 function test_rooms.test_the_reader_of_the_sources_sees_them()
   t.assertEquals(home.ns_review, "review/families.c")
-  t.assertEquals(home.ns_check_cut, "check/cut_check.c")
-  t.assertEquals(home.ns_offer_lane, "check/check.h")
-  t.assertEquals(uses["check/check.c"]["check/cut_check.c"], "ns_check_cut")
+  t.assertEquals(home.ns_check_cut, "check/state.c")
+  t.assertEquals(home.ns_offer_lane, "work/record.h")
+  t.assertEquals(uses["check/uplift.c"]["work/record.c"], "ns_add")
   t.assertTrue(includes["review/review.c"]["cuts/cuts.h"])
 end
 

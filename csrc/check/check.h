@@ -1,10 +1,30 @@
 /* SPDX-License-Identifier: MIT
- * check.h - demand against capacity, check by check. */
+ * check.h - demand against capacity, check by check.
+ *
+ * A check is a row of NS_CHECK_LIST and a file of this room, or of a folder of
+ * one's own, with an evaluator of the row's name:
+ *
+ *     NS_CHECK(name) {...}   w, the work room; o, what it is asked of
+ *
+ * It begins with ns_add, offers demands and capacities by ns_offer_lane, and
+ * where w->records fills the numbers behind it. */
 #ifndef NETSECTION_CHECK_H
 #define NETSECTION_CHECK_H
 
 #include "check/family.h"
+#include "work/record.h"
 #include "work/work.h"
+
+/* What this room exports, once for each family. */
+#define ns_bending_values NS_OF_FAMILY(bending_values)
+#define ns_check_cut NS_OF_FAMILY(check_cut)
+#define ns_check_host NS_OF_FAMILY(check_host)
+#define ns_check_state NS_OF_FAMILY(check_state)
+#define ns_check_strapped NS_OF_FAMILY(check_strapped)
+#define ns_close_state NS_OF_FAMILY(close_state)
+#define ns_find_hogging NS_OF_FAMILY(find_hogging)
+#define ns_find_opening NS_OF_FAMILY(find_opening)
+#define ns_no_hogging NS_OF_FAMILY(no_hogging)
 
 /* The joist in its fixed state: its own forces, those of both together, the
  * deflection of the floor, and its own share of the reactions (null: all). */
@@ -19,24 +39,37 @@ struct ns_host {
   const struct ns_beam *locked; /* what is in it whole; read with a share */
 };
 
-/* Keeps the worst of what a check is offered; true where it is this, so far. */
-NS_INLINE bool ns_offer_lane(struct ns_check *k, int i, bool on, double demand,
-                             double capacity, double at, int combo,
-                             int branch) {
-  const bool some = capacity > 0;
-  const double none = demand > 0 ? NS_NO_CAPACITY : 0;
-  const double q = some ? demand / (some ? capacity : 1) : none;
-  const double ratio = ns_min(q, NS_NO_CAPACITY);
-  const bool take = on & ((k->on[i] == 0) | (ratio > k->ratio[i]));
-  k->on[i] = take ? 1 : k->on[i];
-  k->demand[i] = take ? demand : k->demand[i];
-  k->capacity[i] = take ? capacity : k->capacity[i];
-  k->ratio[i] = take ? ratio : k->ratio[i];
-  k->at[i] = take ? at : k->at[i];
-  k->combo[i] = take ? combo : k->combo[i];
-  k->branch[i] = take ? branch : k->branch[i];
-  return take;
-}
+struct ns_opening; /* check/opening.h */
+
+/* What a check is asked of: a state of the joist, a support or a cut of it. */
+struct ns_subject {
+  struct ns_state *state;     /* of a cut null */
+  const struct ns_beam *s;    /* forces; of a repaired joist its own part */
+  const struct ns_table *t;   /* and under live load where it hurts */
+  const struct ns_beam *sag;  /* what deflects */
+  const struct ns_host *host; /* the fixed state, else null */
+  bool cut;                   /* the cuts count */
+  bool hogs;                  /* more than one span, or an overhang */
+  bool again;                 /* forces are those of the uncut state */
+  int signs;                  /* of M: 1, or 2 where M < 0 may be */
+  int support;                /* from 0, -1: none */
+  int at;                     /* cut from 0, -1: none */
+  enum ns_kind kind;          /* of the cut */
+  int first;                  /* the first check of the cut */
+  const struct ns_demand *q;  /* M and V at the cut */
+  const struct ns_opening *opening; /* where both chords count, else null */
+};
+
+/* Works a check of a row: adds it to w->out. */
+typedef void ns_evaluator(struct ns_work *w, const struct ns_subject *o);
+#define NS_CHECK(name)                                                         \
+  NS_CLONES void NS_OF_FAMILY(check_##name)(struct ns_work * w,                \
+                                            const struct ns_subject *o)
+#define X(name, word, unit, letter, about, hogs, kind, part, where, evaluate,  \
+          ...)                                                                 \
+  ns_evaluator NS_OF_FAMILY(check_##evaluate);
+NS_CHECK_LIST(X)
+#undef X
 
 /* For the record of a shear check: the strength without what cracks take of
  * the width, and the stress on what is left of it. */
@@ -52,7 +85,7 @@ NS_INLINE void ns_record_cracks(struct ns_check *k) {
 #endif
 }
 
-/* stability.c */
+/* stability.c: F_b' of both signs of M in each combination. */
 void ns_bending_values(struct ns_work *w, const struct ns_beam *s,
                        ns_lane *part, bool cut, const double *Cr);
 /* hogging.c: the forces are those of s, the live ones in w->parts times
@@ -60,32 +93,13 @@ void ns_bending_values(struct ns_work *w, const struct ns_beam *s,
 void ns_find_hogging(struct ns_work *w, const struct ns_beam *s, ns_lane *part,
                      bool cut);
 void ns_no_hogging(struct ns_hog *o, int combos);
-/* record.c */
-struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode, int cut,
-                        int support);
-void ns_offer(struct ns_check *k, const double *on, const double *demand,
-              const double *capacity, const double *at, int combo, int branch);
-void ns_record_factors(struct ns_check *k, const struct ns_factors *per_combo,
-                       int stride, int combos, const double *second);
-/* Of a check in the lanes where M < 0 governs: CL, F_a, l_u, l_e, pattern of
- * 'h'; 'plain' where M is that of any placing of live load, at CL = 1. */
-void ns_record_hogging(const struct ns_work *w, const struct ns_hog *h,
-                       const double *on, const double *plain,
-                       struct ns_check *k);
-void ns_find_governing(const struct ns_result *r, struct ns_state *state);
-/* demand.c */
-void ns_find_forces(struct ns_work *w);
-void ns_cut_demand(struct ns_work *w, const struct ns_beam *s,
-                   const struct ns_table *t, int c, struct ns_demand *q);
-/* sag.c */
-void ns_deflection(struct ns_work *w, const struct ns_beam *s, bool total,
-                   struct ns_state *state);
-/* cut_check.c, chords.c */
+/* opening.c: false where no lane has two chords. */
+bool ns_find_opening(struct ns_work *w, int c, const struct ns_demand *q,
+                     struct ns_opening *o);
+/* state.c: all checks of a cut, those that a strap leaves of them, all of a
+ * state, of the joist in a repair, and what a state says as a whole. */
 void ns_check_cut(struct ns_work *w, int c);
 void ns_check_strapped(struct ns_work *w, int c, bool locked);
-void ns_check_chords(struct ns_work *w, int c, const struct ns_demand *q,
-                     int first);
-/* check.c: states */
 void ns_check_state(struct ns_work *w, bool cut, const double *Cr,
                     struct ns_state *state);
 void ns_check_host(struct ns_work *w, const struct ns_host *h, const double *Cr,

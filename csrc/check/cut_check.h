@@ -37,6 +37,16 @@ NS_INLINE void note_section(struct ns_check *k, const struct ns_section *o) {
   }
 }
 
+/* V, F_v and its factors. */
+NS_INLINE void note_shear(struct ns_work *w, struct ns_check *k) {
+  ns_record_factors(k, w->Fv, 1, w->standard->combos, NULL);
+  LANES(i) {
+    k->rec[NS_R_V][i] = k->demand[i];
+    k->rec[NS_R_F][i] = w->in.joist[NS_J_Fv][i];
+  }
+  ns_record_cracks(k);
+}
+
 /* How far a cut's farther edge is from the line of the nearest support, or from
  * its face; nil where the family does not ask. */
 NS_INLINE void from_support(const struct ns_work *w, int c,

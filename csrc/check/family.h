@@ -4,10 +4,10 @@
  * The checks of check/ and repair/ know forces and sections and ask here what
  * they are held to; they name no clause. A family is a header with these
  * entries, inlined into the loops over lanes: a strength that goes through
- * memory row by row costs more than all of its arithmetic. The rooms are
- * compiled once with each header (review/families.c says which runs); the file
- * that compiles them for a second family names its header and renames what
- * they export.
+ * memory row by row costs more than all of its arithmetic. The files
+ * of check/ and review/review.c are compiled once for each family (FAMILIES of
+ * the Makefile, -DNS_FAMILY=ec5), whose name what they export carries;
+ * review/families.c says which runs.
  *
  *   values       ns_adjust: F' of a property in a combination
  *   system       ns_system_factor, NS_SYSTEM_KEPT
@@ -41,9 +41,23 @@
 #ifndef NETSECTION_FAMILY_H
 #define NETSECTION_FAMILY_H
 
+#ifndef NS_FAMILY
+#define NS_FAMILY nds
+#endif
+#define NS_QUOTED_(text) #text
+#define NS_QUOTED(text) NS_QUOTED_(text)
 #ifndef NS_FAMILY_STRENGTH
-#define NS_FAMILY_STRENGTH "nds/strength.h"
+/* A blank would be part of the name. */
+/* clang-format off */
+#define NS_FAMILY_STRENGTH NS_QUOTED(NS_FAMILY/strength.h)
+/* clang-format on */
 #endif
 #include NS_FAMILY_STRENGTH
+
+/* A name with the family's: what is compiled once for each has one of its own.
+ */
+#define NS_JOINED_(family, name) ns_##family##_##name
+#define NS_JOINED(family, name) NS_JOINED_(family, name)
+#define NS_OF_FAMILY(name) NS_JOINED(NS_FAMILY, name)
 
 #endif

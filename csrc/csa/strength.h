@@ -11,6 +11,9 @@
 #include "csa/csa.h"
 #include "joist/lanes.h"
 
+/* Adjusted values of this family. */
+#define ns_adjust ns_csa_adjust
+
 #define NS_MM 25.4 /* mm in an inch */
 /* psi in 1 MPa: 25.4^2/4.4482216152605 */
 #define NS_PSI (25.4 * 25.4 / 4.4482216152605)

@@ -146,39 +146,6 @@
   X(free, 1, 0, 480, "in", "length of strap between the fasteners")            \
   X(reached, 1, 0, 24, "in", "thickness of the joist they reach, 0: all")
 
-/* X(name, word, kind, part, state, support, cut, repair): the checks, a row
- * each. The order settles ties. 'kind': of strength, or of service, which is
- * left out of a ratio of strength; 'part': decides, or is shown and informs.
- * Then the most checks of the mode in a state of the joist, at each of its
- * supports, at each cut, and of what a repair adds; NS_MAX_CHECKS is their sum.
- * In the repaired state host-bending and host-shear take the places of bending
- * and shear; what is 0 throughout is worked by itself (ns_joint). */
-#define NS_MODE_LIST(X)                                                        \
-  X(BENDING, "bending", STRENGTH, DECIDES, 2, 0, 0, 1)                         \
-  X(SHEAR, "shear", STRENGTH, DECIDES, 1, 0, 0, 1)                             \
-  X(BEARING, "bearing", STRENGTH, DECIDES, 0, 1, 0, 2)                         \
-  X(DEFLECTION_LIVE, "deflection-live", SERVICE, DECIDES, 1, 0, 0, 0)          \
-  X(DEFLECTION_TOTAL, "deflection-total", SERVICE, DECIDES, 1, 0, 0, 0)        \
-  X(NET_BENDING, "net-bending", STRENGTH, DECIDES, 0, 0, 1, 0)                 \
-  X(NET_SHEAR, "net-shear", STRENGTH, DECIDES, 0, 0, 1, 0)                     \
-  X(NOTCH_SHEAR, "notch-shear", STRENGTH, DECIDES, 0, 0, 1, 0)                 \
-  X(OPENING_FRAME, "opening-frame", STRENGTH, DECIDES, 0, 0, 1, 0)             \
-  X(LIP_TENSION, "lip-tension", STRENGTH, DECIDES, 0, 0, 1, 0)                 \
-  X(WOOD_COMPRESSION, "wood-compression", STRENGTH, DECIDES, 0, 0, 1, 1)       \
-  X(CHORD_ALONE, "chord-alone", STRENGTH, DECIDES, 0, 0, 1, 0)                 \
-  X(UPLIFT, "uplift", STRENGTH, INFORMS, 0, 1, 0, 2)                           \
-  X(STABILITY, "stability", STRENGTH, INFORMS, 1, 0, 0, 0)                     \
-  X(HOST_BENDING, "host-bending", STRENGTH, DECIDES, 0, 0, 0, 0)               \
-  X(HOST_SHEAR, "host-shear", STRENGTH, DECIDES, 0, 0, 0, 1)                   \
-  X(FASTENERS, "fasteners", STRENGTH, DECIDES, 0, 0, 0, 1)                     \
-  X(CONNECTION_SHEAR, "connection-shear", STRENGTH, DECIDES, 0, 0, 0, 2)       \
-  X(STEEL, "steel", STRENGTH, DECIDES, 0, 0, 0, 2)                             \
-  X(WITHDRAWAL, "withdrawal", STRENGTH, DECIDES, 0, 0, 0, 0)                   \
-  X(NEIGHBOUR, "neighbour", STRENGTH, DECIDES, 0, 0, 0, 0)                     \
-  X(COLUMN, "column", STRENGTH, DECIDES, 0, 0, 0, 0)                           \
-  X(SOIL, "soil-bearing", STRENGTH, DECIDES, 0, 0, 0, 0)                       \
-  X(FOOTING, "footing", STRENGTH, DECIDES, 0, 0, 0, 0)
-
 /* X(name, word): the piece a check is about. */
 #define NS_MEMBER_LIST(X)                                                      \
   X(HOST, "host")                                                              \

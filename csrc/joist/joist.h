@@ -7,6 +7,7 @@
 #include <float.h>
 #include <stdbool.h>
 
+#include "joist/checks.h"
 #include "joist/fields.h"
 
 /* Registers of more digits than a double has (x87) would give other numbers
@@ -39,7 +40,7 @@ enum ns_point_field { NS_POINT_LIST(X) NS_POINT_ROWS };
 enum ns_fix_field { NS_FIX_LIST(X) NS_FIX_ROWS };
 #undef X
 #define X(name, word, ...) NS_##name,
-enum ns_mode { NS_MODE_LIST(X) NS_MODES };
+enum ns_mode { NS_CHECK_LIST(X) NS_MODES };
 #undef X
 #define X(name, word) NS_##name,
 enum ns_member { NS_MEMBER_LIST(X) NS_MEMBERS };
@@ -51,15 +52,20 @@ enum ns_record { NS_RECORD_LIST(X) NS_RECORDS };
 
 /* Most checks of a joist in one state, at one cut, and of what a repair adds.
  */
-#define X(name, word, kind, part, state, support, cut, repair)                 \
+#define X(name, word, unit, letter, about, hogs, kind, part, where, evaluate,  \
+          state, support, cut, repair, ...)                                    \
   +(state) + (support)*NS_MAX_SUPPORTS
-enum { NS_STATE_CHECKS = NS_MODE_LIST(X) };
+enum { NS_STATE_CHECKS = NS_CHECK_LIST(X) };
 #undef X
-#define X(name, word, kind, part, state, support, cut, repair) +(cut)
-enum { NS_CUT_CHECKS = NS_MODE_LIST(X) };
+#define X(name, word, unit, letter, about, hogs, kind, part, where, evaluate,  \
+          state, support, cut, repair, ...)                                    \
+  +(cut)
+enum { NS_CUT_CHECKS = NS_CHECK_LIST(X) };
 #undef X
-#define X(name, word, kind, part, state, support, cut, repair) +(repair)
-enum { NS_FIX_CHECKS = NS_MODE_LIST(X) };
+#define X(name, word, unit, letter, about, hogs, kind, part, where, evaluate,  \
+          state, support, cut, repair, ...)                                    \
+  +(repair)
+enum { NS_FIX_CHECKS = NS_CHECK_LIST(X) };
 #undef X
 /* Three states, cuts in two of them, and one that another is compared with
  * (chords.c). */
@@ -163,10 +169,16 @@ extern const struct ns_field ns_joist_fields[], ns_cut_fields[],
     ns_line_fields[], ns_point_fields[], ns_fix_fields[];
 extern const char *const ns_mode_names[], *const ns_kind_names[],
                                               *const ns_member_names[];
-/* A row of NS_MODE_LIST. */
+/* Where a check is worked, and a row of NS_CHECK_LIST. */
+enum ns_where { NS_AT_STATE, NS_AT_SUPPORT, NS_AT_CUT, NS_AT_REPAIR };
 struct ns_check_row {
+  const char *word, *unit, *letter, *about;
+  int hogs;
   bool strength; /* of strength, not of service */
   bool decides;  /* counts in the ratio */
+  enum ns_where where;
+  int state, support, cut, repair; /* the most of it in each */
+  const char *basis, *lines;       /* "": those of the standard */
 };
 extern const struct ns_check_row ns_check_rows[];
 struct ns_symbol {

@@ -11,14 +11,19 @@ const struct ns_field ns_point_fields[] = {NS_POINT_LIST(X){0}};
 const struct ns_field ns_fix_fields[] = {NS_FIX_LIST(X){0}};
 #undef X
 #define X(name, word, ...) word,
-const char *const ns_mode_names[] = {NS_MODE_LIST(X) 0};
+const char *const ns_mode_names[] = {NS_CHECK_LIST(X) 0};
 #undef X
 #define STRENGTH true
 #define SERVICE false
 #define DECIDES true
 #define INFORMS false
-#define X(name, word, kind, part, ...) {kind, part},
-const struct ns_check_row ns_check_rows[] = {NS_MODE_LIST(X)};
+#define BY_STANDARD "", ""
+#define OWN(basis, lines) basis, lines
+#define X(name, word, unit, letter, about, hogs, kind, part, where, evaluate,  \
+          state, support, cut, repair, ...)                                    \
+  {word,          unit,  letter,  about, hogs,   kind,       part,             \
+   NS_AT_##where, state, support, cut,   repair, __VA_ARGS__},
+const struct ns_check_row ns_check_rows[] = {NS_CHECK_LIST(X)};
 #undef X
 #define X(name, word) word,
 const char *const ns_kind_names[] = {NS_KIND_LIST(X) 0};

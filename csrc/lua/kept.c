@@ -71,10 +71,10 @@ static void list_rows(struct kept *o, const struct ns_shape *h,
   for (int c = 0; c < h->cuts; c++) want_rows(o, r, nsb_cut_rows, &r->cuts[c]);
   for (int j = 0; j <= h->spans; j++) want(o, r, r->seat[j]);
   want(o, r, r->no_seat);
-  /* bending twice, shear, deflections, stability; bearing and uplift of each
-   * support; seven modes of a cut (NS_MODE_LIST) */
-  o->most = 6 + 2 * (h->spans + 1) + NS_CUT_CHECKS * h->cuts +
-            (fixed ? NS_FIX_CHECKS : 0);
+  o->most = NS_CUT_CHECKS * h->cuts + (fixed ? NS_FIX_CHECKS : 0);
+  for (int m = 0; m < NS_MODES; m++)
+    o->most +=
+        ns_check_rows[m].state + ns_check_rows[m].support * (h->spans + 1);
   if (o->most > NS_MAX_CHECKS) o->most = NS_MAX_CHECKS;
 }
 

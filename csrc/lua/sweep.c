@@ -491,6 +491,36 @@ static void push_words(lua_State *L, const char *const *words) {
   }
 }
 
+static void set_text(lua_State *L, const char *name, const char *text) {
+  lua_pushstring(L, text);
+  lua_setfield(L, -2, name);
+}
+
+static void set_flag(lua_State *L, const char *name, bool flag) {
+  lua_pushboolean(L, flag);
+  lua_setfield(L, -2, name);
+}
+
+/* The list of checks, a table for each row. */
+static void push_checks(lua_State *L) {
+  lua_createtable(L, NS_MODES, 0);
+  for (int m = 0; m < NS_MODES; m++) {
+    const struct ns_check_row *row = &ns_check_rows[m];
+    lua_createtable(L, 0, 10);
+    set_text(L, "mode", row->word);
+    set_text(L, "unit", row->unit);
+    set_text(L, "letter", row->letter);
+    set_text(L, "by", row->about);
+    set_text(L, "basis", row->basis);
+    set_text(L, "lines", row->lines);
+    nsb_set_int(L, "hogs", row->hogs);
+    set_flag(L, "strength", row->strength);
+    set_flag(L, "decides", row->decides);
+    set_flag(L, "repair", row->where == NS_AT_REPAIR);
+    lua_rawseti(L, -2, m + 1);
+  }
+}
+
 int nsb_open_sweep(lua_State *L) {
   luaL_newmetatable(L, NSB_PACKED);
   lua_pop(L, 1);
@@ -507,6 +537,8 @@ int nsb_open_sweep(lua_State *L) {
   lua_setfield(L, -2, "sweep");
   push_words(L, ns_quantity_names);
   lua_setfield(L, -2, "quantities");
+  push_checks(L);
+  lua_setfield(L, -2, "checks");
   push_words(L, ns_mode_names);
   lua_setfield(L, -2, "modes");
   return 0;

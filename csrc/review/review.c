@@ -314,10 +314,10 @@ static bool prepare(const struct ns_shape *shape,
   return true;
 }
 
-void ns_nds_check_block(const struct ns_shape *shape,
-                        const struct ns_standard *standard,
-                        const struct ns_block *block, struct ns_work *work,
-                        struct ns_result *out) {
+void NS_OF_FAMILY(check_block)(const struct ns_shape *shape,
+                               const struct ns_standard *standard,
+                               const struct ns_block *block,
+                               struct ns_work *work, struct ns_result *out) {
   work->records = false;
   prepare(shape, standard, block, work, out);
 }
@@ -358,18 +358,20 @@ static void work_through(const struct ns_shape *shape,
   silence(out, shape->fix.kind != NS_NO_FIX);
 }
 
-void ns_nds_review(const struct ns_shape *shape, const struct ns_rules *rules,
-                   const struct ns_standard *standard,
-                   const struct ns_block *block, struct ns_work *work,
-                   struct ns_result *out) {
+void NS_OF_FAMILY(review)(const struct ns_shape *shape,
+                          const struct ns_rules *rules,
+                          const struct ns_standard *standard,
+                          const struct ns_block *block, struct ns_work *work,
+                          struct ns_result *out) {
   work->records = true;
   work_through(shape, rules, standard, block, work, out);
 }
 
-void ns_nds_rate(const struct ns_shape *shape, const struct ns_rules *rules,
-                 const struct ns_standard *standard,
-                 const struct ns_block *block, struct ns_work *work,
-                 struct ns_result *out) {
+void NS_OF_FAMILY(rate)(const struct ns_shape *shape,
+                        const struct ns_rules *rules,
+                        const struct ns_standard *standard,
+                        const struct ns_block *block, struct ns_work *work,
+                        struct ns_result *out) {
   work->records = false;
   work_through(shape, rules, standard, block, work, out);
 }

@@ -1,8 +1,8 @@
 -- SPDX-License-Identifier: MIT
--- The list of checks: one row for each mode, from the folder of the standard that stands
--- where none is named. Letters of tables, names in print and what a mode is about are all
--- read here; the order is that of the core, whose list of modes it has to match.
-local core = require "netsection.core"
+-- The list of checks: one row for each mode, from the core and from the folder of the
+-- standard that stands where none is named. Letters of tables, names in print and what a
+-- mode is about are all read here.
+local check_rows = require "netsection.check_rows"
 local standards = require "netsection.standards"
 local error = require "netsection.raise".error
 local tostring = require "netsection.point".text
@@ -12,8 +12,8 @@ local checks = {}
 local file = assert(standards.read(standards.default.standards))
 
 --- Rows by mode, and in order as a list.
-checks.row, checks.list = {}, file.checks
-for _, row in ipairs(file.checks) do checks.row[row.mode] = row end
+checks.row, checks.list = {}, check_rows.with(file.checks)
+for _, row in ipairs(checks.list) do checks.row[row.mode] = row end
 
 --- Where a rule stands that is no check of its own, by what it is about, in the standard
 -- that stands where none is named; of the one in force `standard.words:rule(key)` tells.
@@ -31,11 +31,6 @@ function checks.having(field, value)
     if row[field] == value then set[row.mode] = true end
   end
   return set
-end
-
-for i, mode in ipairs(core.modes) do
-  assert(checks.list[i] and checks.list[i].mode == mode,
-    "checks.lua: not in the order of the core")
 end
 
 return checks

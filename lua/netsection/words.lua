@@ -2,6 +2,7 @@
 -- What a standard says of a check beside its numbers: unit, clause, lines of the
 -- calculation. Made of the standard's data once.
 local basis = require "netsection.basis"
+local check_rows = require "netsection.check_rows"
 local checks = require "netsection.checks"
 local steps = require "netsection.steps"
 
@@ -84,8 +85,12 @@ end
 
 --- @param data a checked table of a standard; raises a text where its lines are wrong
 function words.of(data)
-  local row = {}
-  for _, one in ipairs(data.checks) do row[one.mode] = one end
+  local row, lines = {}, {}
+  for mode, list in pairs(data.steps) do lines[mode] = list end
+  for _, one in ipairs(check_rows.with(data.checks)) do
+    row[one.mode] = one
+    lines[one.mode] = lines[one.mode] or one.steps
+  end
   local constants, combination = {}, {}
   for _, list in ipairs {data.combinations, data.with_roof_or_snow or {}} do
     for _, one in ipairs(list) do combination[one.name] = basis.of_combination(one) end
@@ -94,7 +99,7 @@ function words.of(data)
     constants[name] = not steps.recorded(name) and factor.value or nil
   end
   return setmetatable({row = row, data = data, facts = {}, combination = combination,
-    lines = steps.compile {steps = data.steps,
+    lines = steps.compile {steps = lines,
     lines = data.lines, rename = data.rename, says = data.says,
     stands_for = data.stands_for, constants = constants}}, meta)
 end

@@ -2,6 +2,7 @@
 -- What can be wrong with the words of a standard: its rows of checks and the lines of its
 -- calculations.
 local check = require "netsection.packs.check"
+local check_rows = require "netsection.check_rows"
 local core = require "netsection.core"
 local words = require "netsection.words"
 local tostring = require "netsection.point".text
@@ -18,9 +19,8 @@ end
 
 local TEXT, LENGTH = {"text", needed = true}, {"number", 0, 1000, needed = true}
 local CHECK = {
-  mode = {"word", core.modes, needed = true}, unit = TEXT, units = {"map", {"text"}},
-  clause = TEXT, letter = {"text"}, by = TEXT, hogs = {"whole", 1, 32},
-  unrepaired = {"flag"}, printed = {"text"}, combination = {"text"}, absent = {"flag"},
+  mode = {"word", core.modes, needed = true}, clause = {"text"}, printed = {"text"},
+  combination = {"text"}, absent = {"flag"},
 }
 -- What messages name a clause for.
 local CLAUSES = {
@@ -38,7 +38,7 @@ local RENAME = {"any"}
 
 --- Fields of a standard that are words.
 standard_words.schema = {
-  checks = {"list", {"table", CHECK}, #core.modes, #core.modes, needed = true},
+  checks = {"list", {"table", CHECK}, 1, #core.modes, needed = true},
   steps = each(core.modes, {"list", {"any"}}, true),
   lines = {"map", {"list", {"text"}}, needed = true},
   clauses = each(CLAUSES, TEXT), says = {"map", {"text"}},
@@ -129,29 +129,48 @@ local function check_steps(pack, found)
   check_renamed(pack, all, found)
 end
 
--- Every check that a joist by itself can have, has its lines.
-local function check_rows(pack, found)
-  for i, row in ipairs(pack.checks) do
-    local path = ("checks[%d]"):format(i)
-    if row.absent and pack.steps[row.mode] then
+-- A row: its clause unless the standard has no such check, and the lines of one that a
+-- joist by itself can have.
+local function check_row(row, path, pack, found)
+  local of = check_rows.of[row.mode]
+  if row.absent then
+    if pack.steps[row.mode] then
       found.add("STANDARD-WORDS", path, "lines of '%s', which the standard has not",
         row.mode)
-    elseif row.unrepaired and not pack.steps[row.mode] then
-      found.add("STANDARD-WORDS", path, "no lines for '%s'", row.mode)
+    end
+    return
+  end
+  if not (row.clause or of.clause) then
+    found.add("STANDARD-WORDS", path, "no clause for '%s'", row.mode)
+  end
+  if of.unrepaired and not (pack.steps[row.mode] or of.steps) then
+    found.add("STANDARD-WORDS", path, "no lines for '%s'", row.mode)
+  end
+end
+
+-- Each check of the core has one row, but one that brings its own clause.
+local function check_rows_of(pack, found)
+  local seen = {}
+  for i, row in ipairs(pack.checks) do
+    local path = ("checks[%d]"):format(i)
+    if seen[row.mode] then
+      found.add("STANDARD-WORDS", path, "'%s' has a row before, checks[%d]", row.mode,
+        seen[row.mode])
+    end
+    seen[row.mode] = i
+    check_row(row, path, pack, found)
+  end
+  for _, row in ipairs(check_rows.list) do
+    if not (seen[row.mode] or row.clause) then
+      found.add("STANDARD-WORDS", "checks", "no row for '%s'", row.mode)
     end
   end
 end
 
---- Each check has its row, in the order of the core, and lines that can be read.
+--- Each check has its row and lines that can be read.
 -- @param pack whose fields are those of the schema
 function standard_words.problems(pack, found)
-  for i, mode in ipairs(core.modes) do
-    if pack.checks[i].mode ~= mode then
-      found.add("STANDARD-WORDS", ("checks[%d]"):format(i), "'%s' expected, got '%s'",
-        mode, pack.checks[i].mode)
-    end
-  end
-  check_rows(pack, found)
+  check_rows_of(pack, found)
   check_steps(pack, found)
   local ok, why = pcall(words.of, pack)
   if not ok then found.add("STANDARD-WORDS", "steps", "%s", tostring(why)) end

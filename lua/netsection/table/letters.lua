@@ -11,6 +11,13 @@ letters.meaning = {
   g = "gate of the standard", m = "largest size tried",
 }
 
+-- A check of one's own may bring a letter of its own.
+for _, row in ipairs(checks.list) do
+  if row.letter and not letters.meaning[row.letter] then
+    letters.meaning[row.letter] = row.mode
+  end
+end
+
 -- What limits a table besides the checks: the rules on cuts, a gate of the standard, and
 -- the largest size that was tried.
 local OTHER = {rules = "r", standard = "g", size = "m"}

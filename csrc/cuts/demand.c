@@ -6,7 +6,7 @@
  * a near cut as far as it does; M and V each at their worst. What a group is -
  * open, or a notch in the bottom or the top, or both where a lip is too thin to
  * count - is read off its box, lane by lane. */
-#include "check/check.h"
+#include "cuts/cuts.h"
 
 NS_INLINE void stretch(const struct ns_work *w, int c, struct ns_demand *q) {
   const struct ns_cut_geometry *restrict g = &w->cut[c];

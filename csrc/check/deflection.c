@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT
- * sag.c - the deflection checks: where the joist sags most of its limit.
+ * deflection.c - the deflection checks: where the joist sags most of its limit.
  *
  * The most is at a break or inside a segment whose slope turns. Breaks come
  * first; then the segments that turn, one of each lane at a time, so that one
@@ -376,8 +376,8 @@ NS_INLINE void note_deflection(const struct ns_work *w, struct ns_check *k,
  * end to end, lowers the one after that, and so on, so in an odd region odd
  * ones alone lower it more than all do. With a hinge or a member beside it the
  * shape of a span is another. */
-NS_CLONES void ns_deflection(struct ns_work *w, const struct ns_beam *s,
-                             bool total, struct ns_state *state) {
+NS_INLINE void deflection(struct ns_work *w, const struct ns_beam *s,
+                          bool total, struct ns_state *state) {
   struct ns_check *k = ns_add(w->out, NS_SAG_MODE(total), -1, -1);
   const double *n = w->in.joist[total ? NS_J_limit_total : NS_J_limit_live];
   const bool single = ns_single_span(s), parted = s == &w->after;
@@ -416,3 +416,9 @@ NS_CLONES void ns_deflection(struct ns_work *w, const struct ns_beam *s,
   if (w->records) note_parts(w, s, &o, total, k);
 #endif
 }
+
+/* w <= L/n under live load, or the family's first state (in). */
+NS_CHECK(deflection_live) { deflection(w, o->sag, false, o->state); }
+
+/* w <= L/n under dead and live load, or the family's second state (in). */
+NS_CHECK(deflection_total) { deflection(w, o->sag, true, o->state); }

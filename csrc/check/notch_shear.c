@@ -1,137 +1,8 @@
 /* SPDX-License-Identifier: MIT
- * cut_check.c - bending and shear at one cut.
- *
- * Cuts that were merged are checked once, under the first of them. Checks that
- * no lane of a block has are left out of it. */
+ * notch_shear.c - shear at a notch, and at a loss by a bearing, which is one.
+ */
 #include "check/cut_check.h"
 #include "cuts/cuts.h"
-
-NS_INLINE void note_net_bending(const struct ns_work *w, int c,
-                                const double *k_n, const double *plain,
-                                struct ns_check *k) {
-  const struct ns_section *o = &w->section[c];
-  ns_lane second;
-  LANES(i) second[i] = k->branch[i] > 3 ? 1 : 0;
-  ns_record_factors(k, &w->Fb[0][0], 2, w->standard->combos, second);
-  note_section(k, o);
-  LANES(i) {
-    const double M = k->demand[i] * o->least[i] / k_n[i];
-    k->rec[NS_R_M][i] = M;
-    k->rec[NS_R_k_n][i] = k_n[i];
-    k->rec[NS_R_f_bot][i] = o->S_b[i] > 0 ? M / o->S_b[i] : 0;
-    k->rec[NS_R_f_top][i] = o->S_t[i] > 0 ? M / o->S_t[i] : 0;
-    k->rec[NS_R_f_b][i] = k->demand[i];
-    k->rec[NS_R_F][i] = w->in.joist[NS_J_Fb][i];
-  }
-  ns_record_hogging(w, &w->hog_cut[c], second, plain, k);
-}
-
-/* M < 0 at the cut: the pattern that uses up the most by its own free edge,
- * and not less than the most of any placing of live load at CL = 1. */
-NS_INLINE void offer_net_hogging(const struct ns_work *w, int c,
-                                 const struct ns_demand *q, const double *k_n,
-                                 int combo, struct ns_check *k,
-                                 double *restrict plain) {
-  const struct ns_hog *h = &w->hog_cut[c];
-  const double *restrict least = w->section[c].least;
-  const double *restrict M = q->M[combo][1], *restrict at = q->M_at[combo][1];
-  const double *restrict M_p = h->M[combo], *restrict at_p = h->at[combo];
-  const double *restrict CL = h->CL[combo], *restrict star = w->star[combo];
-  LANES(i) {
-    const bool on = q->leader[i] != 0;
-    const double f_p = k_n[i] * edge_stress(M_p[i], least[i]);
-    const double f = k_n[i] * edge_stress(M[i], least[i]);
-    const bool p = ns_offer_lane(k, i, on & (M_p[i] > 0), f_p, star[i] * CL[i],
-                                 at_p[i], combo, 4);
-    const bool all =
-        ns_offer_lane(k, i, on & (M[i] > 0), f, star[i], at[i], combo, 4);
-    plain[i] = all ? 1 : p ? 0 : plain[i];
-  }
-}
-
-/* Stress at the worst edge of the net section: f_b = K_n M/S_min <= F_b', S_min
- * the least modulus of any opening within, K_n what is set on a notch in the
- * tension face. Branch 1 bottom edge, 2 top
- * edge, 3 least of the openings within; 4 to 6 the same for M < 0. */
-NS_INLINE void net_bending(struct ns_work *w, int c,
-                           const struct ns_demand *q) {
-  struct ns_check *k = ns_add(w->out, NS_NET_BENDING, c, -1);
-  const struct ns_section *o = &w->section[c];
-  const double *restrict raiser = w->in.joist[NS_J_notch_raiser];
-  const double *restrict least = o->least, *restrict leader = q->leader;
-  ns_lane k_n, plain = {0};
-  LANES(i) k_n[i] = q->tension_notch[i] != 0 ? raiser[i] : 1;
-  for (int combo = 0; combo < w->standard->combos; combo++) {
-    const double *restrict M = q->M[combo][0], *restrict at = q->M_at[combo][0];
-    const double *restrict Fb = w->Fb[combo][0].value;
-    LANES(i) {
-      const double f = k_n[i] * edge_stress(M[i], least[i]);
-      ns_offer_lane(k, i, leader[i] != 0, f, Fb[i], at[i], combo, 1);
-    }
-    if (q->hogs[combo]) offer_net_hogging(w, c, q, k_n, combo, k, plain);
-  }
-  if (w->records) note_net_bending(w, c, k_n, plain, k);
-  LANES(i) {
-    const double S = ns_min(o->S_b[i], o->S_t[i]);
-    const bool inner = least[i] < S * (1 - 1e-12);
-    const bool top = o->S_t[i] < o->S_b[i] * (1 - 1e-9);
-    k->branch[i] += inner ? 2 : top ? 1 : 0;
-  }
-  nothing_left(k, q, q->leader, 7);
-}
-
-NS_INLINE void note_shear(struct ns_work *w, struct ns_check *k) {
-  ns_record_factors(k, w->Fv, 1, w->standard->combos, NULL);
-  LANES(i) {
-    k->rec[NS_R_V][i] = k->demand[i];
-    k->rec[NS_R_F][i] = w->in.joist[NS_J_Fv][i];
-  }
-  ns_record_cracks(k);
-}
-
-NS_INLINE void note_net_shear(struct ns_work *w, const struct ns_section *o,
-                              struct ns_check *k) {
-  note_section(k, o);
-  note_shear(w, k);
-  ns_copy(k->rec[NS_R_h], o->h_v);
-  ns_copy(k->rec[NS_R_sum_h3], o->h3);
-  ns_copy(k->rec[NS_R_m], o->h_s);
-  ns_copy(k->rec[NS_R_A_h], o->A_h);
-  ns_copy(k->rec[NS_R_lambda], o->part);
-  ns_copy(k->rec[NS_R_L_o], o->L);
-}
-
-/* Shear of an opening, a loss or a split; of a notch too where its tearing is
- * held to a value of its own. Branch 1 the net area, 2 a chord
- * with its share of V by h^3, 3 the same as far as the opening is long. V in
- * full: what may be left out near a bearing is for whole wood. */
-NS_INLINE void net_shear(struct ns_work *w, int c, const struct ns_demand *q) {
-  const struct ns_section *o = &w->section[c];
-  const enum ns_kind kind = w->shape->cut[c].kind;
-  const double *restrict A_v = o->A_v, *restrict h_v = o->h_v;
-  ns_lane on;
-  LANES(i) {
-    const bool notched = (q->below[i] != 0) | (q->above[i] != 0);
-    const bool open =
-        (q->open[i] != 0) | (kind > NS_SEVER) | (NS_NOTCH_FRACTURE & notched);
-    on[i] = (q->leader[i] != 0) & open ? 1 : 0;
-  }
-  if (!ns_any(on)) return;
-  struct ns_check *k = ns_add(w->out, NS_NET_SHEAR, c, -1);
-  for (int combo = 0; combo < w->standard->combos; combo++) {
-    const double *restrict most = q->V[combo], *restrict at = q->V_at[combo];
-    const double *restrict Fv = w->Fv[combo].value;
-    LANES(i)
-      ns_offer_lane(k, i, on[i] != 0, most[i],
-                    ns_shear_strength(Fv[i], A_v[i], 1), at[i], combo, 1);
-  }
-  if (w->records) note_net_shear(w, o, k);
-  LANES(i) {
-    const double chord = o->part[i] > 0 ? 2 : 1;
-    k->branch[i] += h_v[i] > 0 ? chord : 0;
-  }
-  nothing_left(k, q, on, 4);
-}
 
 /* What a notch leaves: depth, length past the face of a bearing, the part of
  * V that it counts for and how (the branch of its check). */
@@ -203,6 +74,8 @@ NS_INLINE void note_fracture(struct ns_work *w, struct ns_check *k) {
 }
 #endif
 
+/* The numbers behind the check: the section, d_n, e, and what the family reads
+ * of the notch besides. */
 NS_INLINE void note_notch(struct ns_work *w, const struct ns_section *o,
                           const struct notch *n, struct ns_check *k) {
   note_section(k, o);
@@ -227,6 +100,7 @@ NS_INLINE void note_notch(struct ns_work *w, const struct ns_section *o,
 #endif
 }
 
+/* V <= V' of the area that counts (lb), V in full; branches of notch_of. */
 NS_INLINE void notch_shear(struct ns_work *w, int c,
                            const struct ns_demand *q) {
   struct notch n;
@@ -252,24 +126,6 @@ NS_INLINE void notch_shear(struct ns_work *w, int c,
   ns_copy(k->branch, n.branch);
   if (w->records) note_notch(w, &w->section[c], &n, k);
   nothing_left(k, q, on, 5);
-}
-
-/* What the chords read of M < 0: Fb' by the CL that, with the most of any
- * placing of live load at the cut, is the governing pattern's M / CL. */
-NS_INLINE void cut_values(struct ns_work *w, int c, const struct ns_demand *q,
-                          struct ns_factors *f) {
-  const struct ns_hog *h = &w->hog_cut[c];
-  for (int combo = 0; combo < w->standard->combos; combo++) {
-    ns_copy(f[combo].CL, w->Fb[combo][1].CL);
-    ns_copy(f[combo].value, w->Fb[combo][1].value);
-    LANES(i) {
-      const double M = q->M[combo][1][i], part = h->M[combo][i];
-      const double used = part / h->CL[combo][i];
-      const double CL = used > M ? M / used : 1;
-      w->Fb[combo][1].CL[i] = CL;
-      w->Fb[combo][1].value[i] = w->star[combo][i] * CL;
-    }
-  }
 }
 
 /* What a loss leaves by a bearing: branch 1 the tension face gone,
@@ -342,32 +198,9 @@ NS_INLINE void worn_shear(struct ns_work *w, int c, const struct ns_demand *q) {
   if (w->records) note_notch(w, &w->section[c], &n, k);
 }
 
-NS_CLONES void ns_check_cut(struct ns_work *w, int c) {
-  const struct ns_demand *q = &w->demand[c];
-  const enum ns_kind kind = w->shape->cut[c].kind;
-  const int first = w->out->checks;
-  struct ns_factors own[NS_MAX_COMBOS];
-  bool hogs = false;
-  if (kind == NS_SEVER) return;
-  net_bending(w, c, q);
-  net_shear(w, c, q);
-  if (kind == NS_LOSS) worn_shear(w, c, q);
-  if (kind == NS_LOSS || kind == NS_SPLIT) return;
-  notch_shear(w, c, q);
-  for (int k = 0; k < w->standard->combos; k++) hogs |= q->hogs[k];
-  if (hogs) cut_values(w, c, q, own);
-  ns_check_chords(w, c, q, first);
-  for (int k = 0; hogs && k < w->standard->combos; k++) {
-    ns_copy(w->Fb[k][1].CL, own[k].CL);
-    ns_copy(w->Fb[k][1].value, own[k].value);
-  }
-}
-
-/* A cut that a strap bridges: its own shear, and under what was locked in its
- * bending. */
-NS_CLONES void ns_check_strapped(struct ns_work *w, int c, bool locked) {
-  if (w->shape->cut[c].kind == NS_SEVER) return;
-  if (locked) net_bending(w, c, &w->demand[c]);
-  net_shear(w, c, &w->demand[c]);
-  notch_shear(w, c, &w->demand[c]);
+NS_CHECK(notch_shear) {
+  if (o->kind == NS_LOSS)
+    worn_shear(w, o->at, o->q);
+  else if (o->kind != NS_SPLIT)
+    notch_shear(w, o->at, o->q);
 }

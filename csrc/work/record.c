@@ -4,7 +4,7 @@
  * A check keeps the worst of what it is offered (each combination, sign and
  * place), then notes the numbers behind it in its record, so that the steps
  * printed later are those of the case that governs. */
-#include "check/check.h"
+#include "work/record.h"
 
 /* A check of a mode at a cut or a support (-1: at neither), with nothing
  * offered yet. Past the end there is none: it goes where nobody reads it, and
@@ -28,6 +28,16 @@ NS_CLONES struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode,
   ns_fill(k->combo, 0);
   ns_fill(k->branch, 0);
   return k;
+}
+
+/* The first check of a mode in a state that is being worked or was; the
+ * state's first check where there is none. */
+const struct ns_check *ns_first_of(const struct ns_result *r,
+                                   const struct ns_state *state,
+                                   enum ns_mode mode) {
+  for (int n = state->first; n < r->checks; n++)
+    if (r->check[n].mode == mode) return &r->check[n];
+  return &r->check[state->first];
 }
 
 /* A demand against a capacity in the lanes that are on; the worst is kept. */
