@@ -9,13 +9,13 @@ local folder = require "netsection.folder"
 
 local clauses = {}
 
-local NAMED = {"%f[%w]NDS%f[%W]", "%f[%w]IRC%f[%W]", "%f[%w]AISC%f[%W]",
-  "%f[%w]AISI%f[%W]", "%f[%w]ASCE%f[%W]", "1%.67%f[%D]", "%f[%w]R50%d%.%d"}
+local NAMED = {"%f[%w_]NDS%f[^%w_]", "%f[%w_]IRC%f[^%w_]", "%f[%w_]AISC%f[^%w_]",
+  "%f[%w_]AISI%f[^%w_]", "%f[%w_]ASCE%f[^%w_]", "1%.67%f[%D]", "%f[%w_]R50%d%.%d"}
 
-local ROOTS = {"lua/netsection", "lua/types"}
+local ROOTS = {"lua/netsection", "lua/types", "csrc"}
 -- Folders whose files are a standard's, rule packs, their readers or data.
 local FREE = {"^lua/netsection/standards/", "^lua/netsection/packs/",
-  "^lua/netsection/data/"}
+  "^lua/netsection/data/", "^csrc/nds/", "^csrc/ec5/", "^csrc/csa/"}
 local KINDS = "^lua/netsection/homework/kinds/"
 
 -- Lines that may, by file: the line and why. Each must still be there.
@@ -32,7 +32,7 @@ local function files_in(path, list)
     local file = path .. "/" .. name
     if folder.kind(file) == "folder" then
       files_in(file, list)
-    elseif name:find "%.lua$" then
+    elseif name:find "%.lua$" or name:find "%.[ch]$" then
       list[#list + 1] = file
     end
   end

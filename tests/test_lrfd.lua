@@ -392,6 +392,13 @@ function T.test_formats_are_not_mixed()
     CD = 1}}}), "STANDARD-FORMAT-MIX")
   lu.assertStrContains(codes(with {combinations = {{name = "impact", D = 1.2, L = 1.6,
     CD = 1.25}}}), "STANDARD-FORMAT-MIX")
+  -- The time effect factor is 1 at most (lambda 1.25 is that of impact, NDS Table N3).
+  for lambda, code in pairs {[0.6] = "", [1] = "", [1.001] = "STANDARD-FORMAT-MIX"} do
+    lu.assertEquals(codes(with {combinations = {{name = "own", D = 1.2, L = 1.6,
+      CD = lambda, source = "own", confidence = "own"}}}), code)
+    lu.assertEquals(codes(with {with_roof_or_snow = {{name = "own", D = 1.2, Lr = 1.6,
+      checks = "strength", CD = lambda, source = "own", confidence = "own"}}}), code)
+  end
   lu.assertStrContains(codes {name = "own", title = "Own", base = "us-nds-2018-asd",
     format = "LRFD"}, "STANDARD-FORMAT-MIX")
 end

@@ -114,6 +114,75 @@ function T.test_every_cell_is_recalculated_to_the_same_number()
   os.execute("rm -rf " .. ROOT)
 end
 
+------------------------------------------------------------------------------ metric
+
+-- Cells of a book by name, formulas worked out again by Lua, whose + - * / ^ are those of
+-- a spreadsheet where no minus stands before a power.
+local function worked_out(b)
+  local cells, value = {}, {}
+  for _, name in ipairs(b.names) do
+    cells[name.name] = name.sheet.rows[name.row][name.column]
+  end
+  local known = setmetatable({MAX = math.max, MIN = math.min, SQRT = math.sqrt}, {
+    __index = function(self, name)
+      local c = assert(cells[name], name)
+      local found = c.formula and assert(load("return " .. c.formula, name, "t", self))()
+        or c.value
+      rawset(self, name, found)
+      return found
+    end})
+  for name, c in pairs(cells) do
+    if type(c.value) == "number" then value[name] = known[name] end
+  end
+  return value, cells
+end
+
+-- Every cell of a metric calculation is what its formula gives, in N and mm; the numbers
+-- of a formula are those of the US one, converted (25.4 mm, 4.4482216152605 N).
+function T.test_a_metric_calculation_recomputes()
+  for i = 1, #JOISTS do
+    local us, metric = joist(i):review(), joist(i, {units = "metric"}):review()
+    local b, groups = calculation.of(metric)
+    local value, cells = worked_out(b)
+    local count = 0
+    for name, x in pairs(value) do
+      support.close_abs(x, cells[name].value, 1e-9 * math.max(math.abs(x), 1e-9), name)
+      count = count + (cells[name].formula and 1 or 0)
+    end
+    lu.assertTrue(count > 20)
+    support.close(value.j1_ratio_cut or value.j1_ratio_fixed, us.cut.ratio
+      or us.fixed.ratio, 1e-9)
+    lu.assertEquals(groups[1].live.inputs[1].unit, "kN/m2")
+    local bending = groups[1].live.states.uncut[1]
+    local twin = calculation.of(us)
+    support.close(bending.by.S.value, us:find("uncut", "bending").steps[2].value
+      * 25.4 ^ 3, 1e-9)
+    lu.assertEquals(bending.by.S.unit, "mm3")
+    lu.assertEquals(#twin.names, #b.names)
+  end
+end
+
+-- 2.4 kN/m2 entered in the cell of the live load gives the review of that joist.
+function T.test_a_changed_metric_input()
+  local b, groups = calculation.of(joist(1, {units = "metric"}):review())
+  local place = groups[1].places.live
+  place.sheet.rows[place.row][place.column].value = 2.4
+  local got = worked_out(b).j1_ratio_cut
+  local r = joist(1, {units = "metric", live = "2.4 kN/m2"}):review()
+  support.close(got, r.cut.ratio, 1e-9)
+  -- and so of a joist of a strength class, whose design values are not its inputs
+  local function of(live)
+    return ns.joist {mark = "E", class = "C24", b = "45 mm", d = "220 mm",
+      span = "3.6 m", spacing = "400 mm", dead = "0.5 kPa", live = live,
+      cuts = {ns.hole {at = "1.8 m", diameter = "40 mm"}}}
+      :review {standard = "en-1995-1-1"}
+  end
+  b, groups = calculation.of(of "1.5 kPa")
+  place = groups[1].places.live
+  place.sheet.rows[place.row][place.column].value = 1.7
+  support.close(worked_out(b).j1_ratio_cut, of("1.7 kPa").cut.ratio, 1e-9)
+end
+
 -- Random numbers that are the same everywhere (SplitMix64).
 local function generator(seed)
   local state = seed

@@ -3,7 +3,7 @@
 -- (`make trust`). Rows take from seconds to hours; sizes come from the environment.
 --
 --   ONLY=exact,lanes       these rows alone
---   JOISTS=1000 PLAIN=2000 LANES=10 REPAIRS=200 BEAMS=50 SEED=1 KILLS=40   sizes
+--   JOISTS=1000 PLAIN=2000 LANES=10 REPAIRS=200 CALLS=20000 SEED=1 KILLS=40   sizes
 --   MUTANTS=300 MINUTES=60    mutants asked for, and when no new one is begun
 --   REACH=tell             coverage of an earlier `make reach` in place of a new run
 local LUA = arg[-1]
@@ -31,9 +31,8 @@ end
 
 -- Tests whose names have one of the words, run in an environment of their own.
 local function tests(environment, ...)
-  local words = {}
-  for i, p in ipairs {...} do words[i] = "-p " .. p end
-  local said = run("%s '%s' tests/run.lua %s", environment, LUA, table.concat(words, " "))
+  local said = run("%s NETSECTION_FILES=%s '%s' tests/run.lua", environment,
+    table.concat({...}, ","), LUA)
   local line = last(said, "^Ran %d+ tests")
   if not line then return "no end: " .. (last(said, ".") or "nothing was said") end
   local n, rest = line:match "^Ran (%d+) tests[^,]*(.*)$"
@@ -82,11 +81,14 @@ local ROWS = {
     end
     return ("%d pairs, %d lower"):format(all, lower)
   end},
-  {"misuse", "wrong values to every public name", function()
-    return tests("", "test_misuse")
+  {"misuse", "wrong and random values to every public name", function()
+    local n = size("CALLS", 20000)
+    return ("%d random calls: %s"):format(n, tests("NETSECTION_CALLS=" .. n,
+      "test_misuse", "test_random_calls"))
   end},
   {"attacks", "code of the folder, terminal, markup, files, links", function()
-    return tests("", "test_hostile", "test_files", "hostile")
+    return tests("", "test_hostile", "test_files", "test_survey", "test_package",
+      "test_command", "test_packs", "test_photos")
   end},
   {"kills", "kills at random moments: package, CSV", function()
     local n = size("KILLS", 40)

@@ -202,6 +202,8 @@ NS_INLINE int count_unknowns(const struct ns_beam *s) {
   return alone + s->stations + s->gap + !s->bears[0] + !s->bears[1];
 }
 
+/* Answers of all unknowns to unit loads, and the inverse of the force
+ * method's equations. */
 NS_INLINE void solve_units(struct ns_beam *s) {
   const int inner = s->spans - 1, n = count_unknowns(s);
   static const ns_lane zero = {0};
@@ -497,6 +499,7 @@ NS_INLINE void integrate_sag(struct ns_beam *s, int c) {
   }
 }
 
+/* Nothing from load case c. */
 NS_INLINE void no_case(struct ns_beam *s, int c) {
   const size_t rows = sizeof(ns_lane) * (size_t)s->breaks;
   memset(s->M[c], 0, rows);
@@ -524,6 +527,7 @@ void ns_beam_answer_room(struct ns_beam *s) {
   s->answer = (struct ns_answer *)(void *)(s + 1);
 }
 
+/* M and V under live load on one span or overhang at a time. */
 NS_CLONES void ns_beam_parts(struct ns_beam *s, struct ns_parts *o) {
   const size_t rows = sizeof(ns_lane) * (size_t)s->breaks;
   if (s->spans + s->left + s->right == 2) { /* one odd region and one even */
@@ -544,6 +548,8 @@ NS_CLONES void ns_beam_parts(struct ns_beam *s, struct ns_parts *o) {
   integrate_forces(s, 1);
 }
 
+/* Answers and live load for places between breaks; the forces stay as they
+ * are. */
 NS_CLONES void ns_beam_answers(struct ns_beam *s) {
   s->severed = false;
   find_regions(s);
@@ -551,6 +557,8 @@ NS_CLONES void ns_beam_answers(struct ns_beam *s) {
   weigh_live(s);
 }
 
+/* Forces, slopes and deflections of all cases: by statics, by sums over two
+ * spans, or by the force method. */
 NS_CLONES void ns_beam_solve(struct ns_beam *s) {
   s->only = 0;
   s->severed = false;
@@ -577,6 +585,8 @@ NS_CLONES void ns_beam_solve(struct ns_beam *s) {
   }
 }
 
+/* Forces of a as those of m, which do not depend on stiffness; its own slopes
+ * and deflections. */
 NS_CLONES void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a) {
   a->only = 0;
   a->severed = false;

@@ -86,7 +86,7 @@ void ns_beam_envelope(const struct ns_beam *beam, int k, const double *t,
 void ns_beam_reaction(const struct ns_beam *beam, int i, double *most,
                       double *least);
 
-/* The same on the second beam, nil where it is not, and of the force of
+/* The envelope on the second beam, nil where it is not, and of the force of
  * station l, downward on the first beam. */
 void ns_second_envelope(const struct ns_beam *beam, int k, const double *t,
                         bool right_side, struct ns_envelope *out);

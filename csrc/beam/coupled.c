@@ -112,6 +112,8 @@ NS_INLINE void unit_slide(struct ns_beam *s, int j, double *restrict first,
 struct ns_unit {
   double y, dy, m, dm;
 };
+/* Deflection and derivatives at x of a simple span L under a unit load at
+ * a, times EI. */
 NS_INLINE struct ns_unit unit_of(double L, double a, double x) {
   const double b = L - a, v = L - x;
   const bool before = x < a;
@@ -125,6 +127,7 @@ NS_INLINE struct ns_unit unit_of(double L, double a, double x) {
   };
 }
 
+/* Movement at x of the second beam when one of its free ends moves by 1. */
 NS_INLINE double end_shape(const struct ns_beam *s, int end, double x, int i) {
   const double L = s->second[1][i] - s->second[0][i];
   return end ? (x - s->second[0][i]) / L : (s->second[1][i] - x) / L;
@@ -161,6 +164,8 @@ NS_INLINE void answers_over_gap(struct ns_beam *s, int inner, int free_first) {
   }
 }
 
+/* Equations of the stations: joist and member move alike but for the slip
+ * of the fasteners. */
 NS_INLINE void station_rows(struct ns_beam *s, int inner, ns_matrix *K) {
   for (int l = 0; l < s->stations; l++) {
     double(*row)[NS_LANES] = K[inner + l];
@@ -190,6 +195,8 @@ NS_INLINE void slide_row(const struct ns_beam *s, int inner, int j,
     }
 }
 
+/* Adds the unknowns of a tied beam to the equations: stations, hinges, the
+ * gap, free ends. */
 NS_CLONES void ns_tie(struct ns_beam *s, ns_matrix *K, ns_lane *first,
                       ns_lane *last) {
   const int inner = s->spans - 1;
@@ -212,6 +219,7 @@ NS_CLONES void ns_tie(struct ns_beam *s, ns_matrix *K, ns_lane *first,
             -end_shape(s, (j - free_first) + s->bears[0], s->station[l][i], i);
 }
 
+/* Answers where a load over the gap stands on the second beam. */
 NS_CLONES void ns_tie_answers(struct ns_beam *s) {
   const int inner = s->spans - 1;
   answers_over_gap(s, inner, inner + s->stations + s->hinges + s->gap);
@@ -231,6 +239,7 @@ NS_INLINE void second_load(const struct ns_beam *s, int c, int k,
     }
 }
 
+/* Whether segment k lies within the second beam. */
 NS_INLINE bool within_second(const struct ns_beam *s, int k, int i) {
   const double mid = (s->x[k][i] + s->x[k + 1 < s->breaks ? k + 1 : k][i]) / 2;
   return (mid > s->second[0][i]) & (mid < s->second[1][i]);
@@ -269,6 +278,8 @@ NS_INLINE void second_level(struct ns_beam *s, int c, const double *y0,
     }
 }
 
+/* V, M, slope and deflection of the second beam from break to break, case
+ * c; z holds the unknowns. */
 NS_CLONES void ns_tie_integrate(struct ns_beam *s, int c, ns_lane *z) {
   const int free_first = s->spans - 1 + s->stations + s->hinges + s->gap;
   ns_lane V, M, y, t, end, at[2];

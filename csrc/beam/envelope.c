@@ -43,8 +43,9 @@ NS_INLINE void answer(const struct ns_beam *s, double q[][NS_LANES],
   }
 }
 
-/* The same, where q is given for the moments over all supports; the known end
- * moments of overhangs give the lines there. 'ties': for the stations. */
+/* Influence lines of the joist, q given for the moments over all supports; the
+ * known end moments of overhangs give the lines there. 'ties': for the
+ * stations. */
 NS_INLINE void answer_host(const struct ns_beam *s, double q[][NS_LANES],
                            double ties[][NS_LANES], struct effect *e) {
   const int n = s->spans;
@@ -190,6 +191,7 @@ struct cubic {
   ns_lane p, dp, ddp, dddp;
 };
 
+/* An influence line on segment j as a cubic. */
 NS_INLINE void cubic_of(const struct ns_beam *s, const struct effect *e,
                         const double *slope, const double *shift, int j,
                         struct cubic *o) {
@@ -210,10 +212,12 @@ NS_INLINE void cubic_of(const struct ns_beam *s, const struct effect *e,
     }
 }
 
+/* Value of a cubic at the distance t. */
 NS_INLINE double at(const struct cubic *c, double t, int i) {
   return c->p[i] + t * (c->dp[i] + t * (c->ddp[i] / 2 + t * (c->dddp[i] / 6)));
 }
 
+/* Its derivative there. */
 NS_INLINE double rate(const struct cubic *c, double t, int i) {
   return c->dp[i] + t * (c->ddp[i] + t * (c->dddp[i] / 2));
 }
@@ -334,6 +338,8 @@ NS_INLINE void add_straight(const struct ns_beam *s, int j, const double *Vs,
   }
 }
 
+/* Adds a segment on which the line is curved: load where it is positive,
+ * the shear that goes with it. */
 NS_INLINE void add_curved(const struct ns_beam *s, int j,
                           const struct effect *V, const struct effect *M,
                           const double *Vs, const double *Vc, const double *Ms,
@@ -398,6 +404,7 @@ NS_INLINE void add_point(const struct ns_beam *s, int j, const struct effect *V,
   }
 }
 
+/* A line where r is 1, nil elsewhere. */
 NS_INLINE void mask_line(const struct line *l, const double *r,
                          struct line *o) {
   LANES(i) {
@@ -477,6 +484,7 @@ NS_INLINE void find_place(const struct ns_beam *s, int k, const double *t,
   }
 }
 
+/* Most and least from the sums of what is positive and of all. */
 NS_INLINE void give(const struct sums *o, struct ns_envelope *out) {
   LANES(i) {
     out->V[0][i] = o->V[i];
@@ -488,6 +496,7 @@ NS_INLINE void give(const struct sums *o, struct ns_envelope *out) {
   }
 }
 
+/* Most and least V and M at a place, with the shear that goes with each M. */
 NS_CLONES void ns_beam_envelope(const struct ns_beam *s, int k, const double *t,
                                 bool right_side, struct ns_envelope *out) {
   struct effect V, M;
@@ -500,6 +509,7 @@ NS_CLONES void ns_beam_envelope(const struct ns_beam *s, int k, const double *t,
   give(&o, out);
 }
 
+/* Most and least V and M of the second beam at a place; nil where it is not. */
 NS_CLONES void ns_second_envelope(const struct ns_beam *s, int k,
                                   const double *t, bool right_side,
                                   struct ns_envelope *out) {
@@ -558,6 +568,7 @@ NS_INLINE void add_effect(const struct ns_beam *s, const struct effect *R,
     }
 }
 
+/* Most and least force of station l under live load where it hurts. */
 NS_CLONES void ns_station_range(const struct ns_beam *s, int l, double *most,
                                 double *least) {
   struct effect G;
@@ -577,6 +588,7 @@ NS_CLONES void ns_station_range(const struct ns_beam *s, int l, double *most,
   }
 }
 
+/* Most and least reaction of support k under live load where it hurts. */
 NS_CLONES void ns_beam_reaction(const struct ns_beam *s, int k, double *most,
                                 double *least) {
   const int n = s->spans;

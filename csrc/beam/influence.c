@@ -15,12 +15,15 @@
  * has the wanted sign; a segment with both signs is parted at its zero. */
 #include "beam/table.h"
 
+/* Whether a line may jump at break k in any lane, which takes a node of its
+ * own. */
 NS_INLINE bool parted(const struct ns_beam *s, int k) {
   ns_lane differs;
   ns_own_end(s, k, differs);
   return ns_any(differs);
 }
 
+/* Nodes of all segments: their starts, and their ends where a line may jump. */
 NS_INLINE void set_nodes(struct ns_influence *o) {
   const struct ns_beam *s = o->s;
   o->nodes = s->breaks;
@@ -180,6 +183,7 @@ NS_INLINE void lay_start(const struct ns_influence *o,
   }
 }
 
+/* Lines of supports and stations of any beam, laid once for all places. */
 NS_CLONES void ns_influence_lay_all(struct ns_influence *o,
                                     const struct ns_beam *s) {
   const int n = s->breaks;
@@ -202,6 +206,8 @@ NS_CLONES void ns_influence_lay_all(struct ns_influence *o,
   if (s->stations && s->bears[0]) lay_start(o, &o->start);
 }
 
+/* What the envelopes of a beam are made of: sums of two plain spans, or its
+ * lines. */
 NS_CLONES void ns_influence_lay(struct ns_influence *o,
                                 const struct ns_beam *s) {
   if (s->severed) return; /* laid where it was solved */

@@ -55,6 +55,7 @@ NS_INLINE void add_line(const struct ns_influence *o,
     LANES(i) r->W[j][i] += times[i] * a->W[j][i];
 }
 
+/* Takes over a line, all nodes and segments. */
 NS_INLINE void copy_line(const struct ns_influence *o,
                          const struct ns_influence_line *from,
                          struct ns_influence_line *r) {
@@ -63,6 +64,7 @@ NS_INLINE void copy_line(const struct ns_influence *o,
   memcpy(r->W, from->W, sizeof(ns_lane) * (size_t)o->s->breaks);
 }
 
+/* A line that is nil. */
 NS_INLINE void clear_line(const struct ns_influence *o,
                           struct ns_influence_line *r) {
   memset(r->at, 0, sizeof(ns_lane) * (size_t)o->nodes);
@@ -127,6 +129,7 @@ NS_INLINE void end_moment(struct ns_influence *o, int k,
   nil_where(o, out, M);
 }
 
+/* Most and least V and M right or left of place k by its lines. */
 NS_INLINE void envelope_of(const struct ns_influence *o,
                            const struct ns_influence_line *V, int k, bool right,
                            const struct ns_shears *r, struct ns_envelope *out) {
@@ -142,6 +145,7 @@ NS_INLINE void envelope_of(const struct ns_influence *o,
   }
 }
 
+/* Begins at the left end of the joist, or of the second beam. */
 NS_CLONES void ns_influence_start(struct ns_influence *o, bool second) {
   const struct ns_beam *s = o->s;
   const int n = s->breaks;

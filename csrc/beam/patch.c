@@ -12,6 +12,8 @@ struct ends {
   struct piece V, M;
 };
 
+/* Values and slopes of both lines at the ends of segment j, seen from place
+ * k. */
 NS_INLINE void find_ends(const struct ns_influence *o,
                          const struct ns_influence_line *V,
                          const struct ns_influence_line *M, int k, int j,
@@ -40,6 +42,7 @@ NS_INLINE void find_ends(const struct ns_influence *o,
   e->M.slope[1] = e->slope;
 }
 
+/* Live load on segment j. */
 NS_INLINE struct stretch_load load_of(const struct ns_influence *o, int j) {
   return (struct stretch_load){o->h[j], o->s->w[1][j], o->s->dw[1][j]};
 }
@@ -55,7 +58,7 @@ NS_INLINE void shares_of_V(const struct ns_influence *o,
   LANES(i) down[i] = V->W[j][i] - up[i];
 }
 
-/* The same of all segments: summed up before the place, and from each on. */
+/* Shares of V of all segments: summed up before the place, and from each on. */
 NS_CLONES void ns_influence_shears(const struct ns_influence *o,
                                    const struct ns_influence_line *V, int k,
                                    struct ns_shears *r) {

@@ -26,7 +26,7 @@ struct piece {
   const double *at[2], *slope[2];
 };
 
-/* The same as a cubic in parts of its length. */
+/* A piece of a line as a cubic in parts of its length. */
 struct poly {
   ns_lane p, dp, ddp, dddp;
 };
@@ -36,10 +36,14 @@ struct stretch_load {
   const double *h, *w, *dw;
 };
 
+/* The cubic through a piece's ends with their slopes, by the part t of its
+ * length. */
 NS_INLINE void poly_of(const struct piece *o, const double *h, struct poly *c) {
+  const double *restrict from = o->at[0], *restrict to = o->at[1];
+  const double *restrict out = o->slope[0], *restrict in = o->slope[1];
   LANES(i) {
-    const double a = o->at[0][i], b = o->at[1][i] - a;
-    const double da = h[i] * o->slope[0][i], db = h[i] * o->slope[1][i];
+    const double a = from[i], b = to[i] - a;
+    const double da = h[i] * out[i], db = h[i] * in[i];
     c->p[i] = a;
     c->dp[i] = da;
     c->ddp[i] = 3 * b - 2 * da - db;
@@ -47,10 +51,12 @@ NS_INLINE void poly_of(const struct piece *o, const double *h, struct poly *c) {
   }
 }
 
+/* Value of a cubic at the part t. */
 NS_INLINE double poly_value(const struct poly *c, double t, int i) {
   return c->p[i] + t * (c->dp[i] + t * (c->ddp[i] + t * c->dddp[i]));
 }
 
+/* Its derivative by t. */
 NS_INLINE double poly_rate(const struct poly *c, double t, int i) {
   return c->dp[i] + t * (2 * c->ddp[i] + t * (3 * c->dddp[i]));
 }
@@ -67,6 +73,7 @@ NS_INLINE double poly_share(const struct poly *c, const struct stretch_load *q,
 
 /* What the ends of a piece say of its sign, counted over the lanes. */
 enum { UP = 1, MIXED = 1 << 8, NIL = 1 << 16 };
+/* What signs the lanes' ends have: some up, some mixed, some near nil. */
 NS_INLINE int64_t count_signs(const double *a, const double *b, double tol,
                               const double *scale) {
   int64_t n = 0;
@@ -84,11 +91,14 @@ struct inner {
   ns_lane a, b;
 };
 
+/* Inner control points of a piece: between them and its ends a cubic stays. */
 NS_INLINE void inner_of(const struct piece *o, const double *h,
                         struct inner *n) {
+  const double *restrict from = o->at[0], *restrict to = o->at[1];
+  const double *restrict out = o->slope[0], *restrict in = o->slope[1];
   LANES(i) {
-    n->a[i] = o->at[0][i] + h[i] * o->slope[0][i] / 3;
-    n->b[i] = o->at[1][i] - h[i] * o->slope[1][i] / 3;
+    n->a[i] = from[i] + h[i] * out[i] / 3;
+    n->b[i] = to[i] - h[i] * in[i] / 3;
   }
 }
 
@@ -108,31 +118,38 @@ NS_INLINE int64_t count_turns(const double *a, const double *b,
 NS_INLINE void may_turn(const struct piece *o, const struct inner *n,
                         double tol, const double *scale,
                         double *restrict many) {
+  const double *restrict from = o->at[0], *restrict to = o->at[1];
   LANES(i) {
-    const double a = o->at[0][i], b = o->at[1][i], e = tol * scale[i];
-    const bool in = n->a[i] > 0, out = n->b[i] > 0;
-    const bool first = ns_abs(a) > e ? a > 0 : in;
-    const bool last = ns_abs(b) > e ? b > 0 : out;
-    const int changes =
-        (int)(first != in) + (int)(in != out) + (int)(out != last);
+    const double a = from[i], b = to[i], e = tol * scale[i];
+    /* numbers, since truths of two widths keep a loop from becoming vectors */
+    const double in = n->a[i] > 0 ? 1 : 0, out = n->b[i] > 0 ? 1 : 0;
+    const double up = a > 0 ? 1 : 0, ends = b > 0 ? 1 : 0;
+    const double first = ns_abs(a) > e ? up : in;
+    const double last = ns_abs(b) > e ? ends : out;
+    const double changes =
+        ns_abs(first - in) + ns_abs(in - out) + ns_abs(out - last);
     many[i] = changes > 1 ? 1 : 0;
   }
 }
 
-/* The same in rows: 1 where the ends differ, 1 where the start is positive,
- * looking inwards where a value is nil. */
+/* Signs of both ends in rows: 1 where the ends differ, 1 where the start is
+ * positive, looking inwards where a value is nil. */
 NS_INLINE void end_signs(const struct piece *o, const double *h, double tol,
                          const double *scale, double *restrict mixed,
                          double *restrict positive) {
+  const double *restrict from = o->at[0], *restrict to = o->at[1];
+  const double *restrict out = o->slope[0], *restrict in = o->slope[1];
   LANES(i) {
-    const double a = o->at[0][i], b = o->at[1][i], e = tol * scale[i];
-    const double da = o->slope[0][i] * h[i], db = -o->slope[1][i] * h[i];
+    const double a = from[i], b = to[i], e = tol * scale[i];
+    const double da = out[i] * h[i], db = -in[i] * h[i];
     const double ea = ns_abs(a) > e ? a : da, eb = ns_abs(b) > e ? b : db;
     const double sa = ns_abs(ea), sb = ns_abs(eb);
-    const double way = (ea < 0 ? -1.0 : 1.0) * (eb < 0 ? -1.0 : 1.0);
-    const double real = ns_min(sa, sb) > e ? way : 1;
-    const double first = real < 0 ? ea : sa > sb ? ea : eb;
-    mixed[i] = real < 0 ? 1 : 0;
+    const double down = ea < 0 ? 1 : 0, falls = eb < 0 ? 1 : 0;
+    const double least = ns_min(sa, sb);
+    const double differ = least > e ? ns_abs(down - falls) : 0;
+    const double larger = sa > sb ? ea : eb;
+    const double first = differ > 0 ? ea : larger;
+    mixed[i] = differ;
     positive[i] = first > 0 ? 1 : 0;
   }
 }
@@ -237,6 +254,8 @@ NS_INLINE void zero_between(const struct poly *c, const double *marked,
     }
 }
 
+/* All zeros of the marked lanes, between the places where the cubic is
+ * level. */
 NS_INLINE void every_zero(const struct poly *c, const double *marked,
                           struct zeros *o) {
   ns_lane e[4];
@@ -315,8 +334,9 @@ NS_INLINE void positive_part(const struct piece *o, bool twice,
   }
 }
 
-/* The same of a moment line, in the lanes marked, with the shear line's shares
- * J and how fast they grow as each zero moves with the place. */
+/* What a moment line makes between its zeros, in the lanes marked, with the
+ * shear line's shares J and how fast they grow as each zero moves with the
+ * place. */
 NS_INLINE void sagging_between(const struct poly *c, const struct poly *cv,
                                const struct zeros *z, const double *marked,
                                const struct stretch_load *q, const double *all,
@@ -366,8 +386,9 @@ NS_INLINE void sagging_before(const struct poly *c, const struct poly *cv,
   }
 }
 
-/* The same of a moment line at the distance z past its place, with the shear
- * line's shares and how fast they grow as the zero moves with the place. */
+/* The positive part of a moment line at the distance z past its place, with the
+ * shear line's shares and how fast they grow as the zero moves with the place.
+ */
 NS_INLINE void sagging_part(const struct piece *m, const struct piece *v,
                             bool twice, const struct stretch_load *q,
                             const double *I, const double *J,
@@ -446,42 +467,57 @@ NS_INLINE void sagging_parted(const struct piece *M, const struct piece *V,
   static const ns_lane none = {0};
   struct poly cv, cm;
   ns_lane v[4], m[4], dv[4], dm[4], h[2], w[2], I[2], J[2];
+  const double *restrict V0 = V->at[0], *restrict V1 = V->at[1];
+  const double *restrict M0 = M->at[0], *restrict M1 = M->at[1];
+  const double *restrict dV0 = V->slope[0], *restrict dV1 = V->slope[1];
+  const double *restrict dM0 = M->slope[0], *restrict dM1 = M->slope[1];
+  const double *restrict H = all->h, *restrict q = all->w,
+                         *restrict g = all->dw;
   poly_of(V, all->h, &cv);
   poly_of(M, all->h, &cm);
   LANES(i) {
-    const double whole = all->h[i], f = whole > 0 ? 1 / whole : 0;
-    const double z = t[i] * whole;
+    const double whole = H[i], z = t[i] * whole;
     h[0][i] = z;
     h[1][i] = whole - z;
-    w[0][i] = all->w[i];
-    w[1][i] = w[0][i] + all->dw[i] * z;
-    v[2][i] = poly_value(&cv, t[i], i);
-    dv[2][i] = dv[1][i] = poly_rate(&cv, t[i], i) * f;
-    v[0][i] = V->at[0][i] - on[i];
-    v[1][i] = v[2][i] - on[i];
-    v[3][i] = V->at[1][i];
-    dv[0][i] = V->slope[0][i];
-    dv[3][i] = V->slope[1][i];
-    m[1][i] = m[2][i] = poly_value(&cm, t[i], i) + z * v[2][i];
-    m[0][i] = M->at[0][i] + z * v[0][i];
-    m[3][i] = M->at[1][i] + z * v[3][i];
-    dm[2][i] = poly_rate(&cm, t[i], i) * f + z * dv[2][i];
-    dm[1][i] = dm[2][i] + on[i];
-    dm[0][i] = M->slope[0][i] + on[i] + z * dv[0][i];
-    dm[3][i] = M->slope[1][i] + z * dv[3][i];
+    w[0][i] = q[i];
+    w[1][i] = q[i] + g[i] * z;
+  }
+  LANES(i) {
+    const double whole = H[i], f = whole > 0 ? 1 / whole : 0;
+    const double at = poly_value(&cv, t[i], i);
+    v[0][i] = V0[i] - on[i];
+    v[1][i] = at - on[i];
+    v[2][i] = at;
+    v[3][i] = V1[i];
+    dv[0][i] = dV0[i];
+    dv[1][i] = dv[2][i] = poly_rate(&cv, t[i], i) * f;
+    dv[3][i] = dV1[i];
+  }
+  LANES(i) {
+    const double whole = H[i], f = whole > 0 ? 1 / whole : 0;
+    const double z = h[0][i], at = poly_value(&cm, t[i], i) + z * v[2][i];
+    const double rate = poly_rate(&cm, t[i], i) * f + z * dv[2][i];
+    m[0][i] = M0[i] + z * v[0][i];
+    m[1][i] = m[2][i] = at;
+    m[3][i] = M1[i] + z * v[3][i];
+    dm[0][i] = dM0[i] + on[i] + z * dv[0][i];
+    dm[1][i] = rate + on[i];
+    dm[2][i] = rate;
+    dm[3][i] = dM1[i] + z * dv[3][i];
   }
   for (int p = 0; p < 2; p++) {
     const int a = 2 * p, b = a + 1;
     const struct piece pv = {{v[a], v[b]}, {dv[a], dv[b]}};
     const struct piece pm = {{m[a], m[b]}, {dm[a], dm[b]}};
-    const struct stretch_load q = {h[p], w[p], all->dw};
+    const struct stretch_load part = {h[p], w[p], all->dw};
     poly_of(&pv, h[p], &cv);
     poly_of(&pm, h[p], &cm);
     LANES(i) {
-      J[p][i] = poly_share(&cv, &q, 1, i);
-      I[p][i] = poly_share(&cm, &q, 1, i);
+      J[p][i] = poly_share(&cv, &part, 1, i);
+      I[p][i] = poly_share(&cm, &part, 1, i);
     }
-    sagging_part(&pm, &pv, twice, &q, I[p], J[p], scale, none, NS_INSIDE, sum);
+    sagging_part(&pm, &pv, twice, &part, I[p], J[p], scale, none, NS_INSIDE,
+                 sum);
   }
   LANES(i) {
     const double own = m[1][i] + NS_INSIDE * v[1][i] > 0 ? w[1][i] : 0;

@@ -11,6 +11,7 @@
 
 NS_INLINE int half_past(const struct ns_severed_half *f) { return f->breaks; }
 
+/* A line of a half that is nil. */
 NS_INLINE void half_clear(const struct ns_severed_half *f,
                           struct ns_influence_line *r) {
   const size_t rows = sizeof(ns_lane) * (size_t)f->breaks;
@@ -19,6 +20,7 @@ NS_INLINE void half_clear(const struct ns_severed_half *f,
   memset(r->W, 0, rows);
 }
 
+/* Live load on segment j of a half. */
 NS_INLINE struct stretch_load half_load(const struct ns_severed_half *f,
                                         int j) {
   return (struct stretch_load){f->h[j], f->w[1][j], f->dw[1][j]};
@@ -30,6 +32,8 @@ struct half_piece {
   ns_lane v, slope;
   struct piece V, M;
 };
+/* Values and slopes of both lines at the ends of segment j; 'here': the
+ * place ends it. */
 NS_INLINE void half_ends_of(const struct ns_influence_line *V,
                             const struct ns_influence_line *M, bool here, int j,
                             struct half_piece *e) {
@@ -63,7 +67,8 @@ NS_INLINE void half_share(const struct ns_influence *o,
   LANES(i) down[i] = V->W[j][i] - up[i];
 }
 
-/* The same of all: summed up before the place, and from each on. */
+/* Shares of V of all segments of a half: summed up before place q, and from
+ * each segment on. */
 NS_INLINE void half_shears(struct ns_influence *o,
                            const struct ns_severed_half *f,
                            const struct ns_influence_line *V, int q) {
@@ -218,6 +223,7 @@ NS_INLINE void half_points(const struct ns_influence *o,
   }
 }
 
+/* Most and least V and M at place q of a half, right or left of it. */
 NS_INLINE void half_envelope(struct ns_influence *o,
                              const struct ns_severed_half *f, int q, bool right,
                              struct ns_envelope *out) {
@@ -238,6 +244,8 @@ NS_INLINE void half_envelope(struct ns_influence *o,
   }
 }
 
+/* Begins at the support of a half, with the lines of the joist or of the
+ * member. */
 NS_CLONES void ns_severed_start(struct ns_influence *o, int half, bool second) {
   const struct ns_severed_half *f = &o->half[half];
   o->second = second;
@@ -306,13 +314,14 @@ NS_CLONES void ns_severed_gap(const struct ns_influence *o, int k, bool right,
     const double *restrict x = s->x[j], *restrict P = s->P[1][j];
     const double *restrict x2 = s->x[j + 1 < s->breaks ? j + 1 : j];
     const double *restrict w = s->w[1][j], *restrict dw = s->dw[1][j];
-    const bool point_near = j < k || (j == k && right);
+    const double before = j < k ? 1 : 0, past = 1 - before;
+    const double left = j < k || (j == k && right) ? 1 : 0, rest = 1 - left;
     LANES(i) {
       const double h = x2[i] - x[i], W = h * (w[i] + dw[i] * h / 2);
       const double Wx = h * h * (w[i] / 2 + dw[i] * h / 3);
       const double a = x[i] - S0[i], b = S1[i] - x[i];
-      near[i] += (j < k ? a * W + Wx : 0) + (point_near ? P[i] * a : 0);
-      far[i] += (j < k ? 0 : b * W - Wx) + (point_near ? 0 : P[i] * b);
+      near[i] += before * (a * W + Wx) + left * (P[i] * a);
+      far[i] += past * (b * W - Wx) + rest * (P[i] * b);
     }
   }
   LANES(i) {

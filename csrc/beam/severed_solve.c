@@ -30,6 +30,8 @@
 #define HALF_UNKNOWNS (NS_MAX_STATIONS + 2)
 typedef ns_lane half_matrix[HALF_UNKNOWNS];
 
+/* Whether a beam is a joist cut through with a member that stands on no
+ * support. */
 bool ns_severed(const struct ns_beam *s) {
   return s->stations > 0 && s->gap && s->hinges == 1 && s->spans == 1 &&
          !s->left && !s->right && !s->bears[0] && !s->bears[1];
@@ -99,57 +101,82 @@ NS_INLINE void half_segments(const struct ns_beam *s,
     const int k = o->right ? n - 1 - q : q, next = q + 1 < o->breaks;
     const int seg = o->right ? (k > 0 ? k - 1 : 0) : k;
     const double *restrict EI = s->EI[seg], *restrict in = o->in[q];
+    const double *restrict x = o->x[q], *restrict x2 = o->x[q + next];
+    const double *restrict all = o->all;
+    double *restrict h = o->h[q], *restrict f = o->f[q], *restrict R = o->R[q];
     LANES(i) {
-      o->h[q][i] = next ? o->x[q + next][i] - o->x[q][i] : 0;
-      o->f[q][i] = 1 / EI[i];
-      o->R[q][i] = (o->all[i] - o->x[q][i]) / o->all[i];
+      h[i] = x2[i] - x[i];
+      f[i] = 1 / EI[i];
+      R[i] = (all[i] - x[i]) / all[i];
     }
     for (int c = 0; c < 2; c++) {
       const double *restrict w = s->w[c][seg], *restrict dw = s->dw[c][seg];
       const double *restrict P = s->P[c][k];
+      double *restrict near = o->w[c][q], *restrict slope = o->dw[c][q];
+      double *restrict at = o->P[c][q];
+      const double turned = o->right ? 1 : 0, way = o->right ? -1 : 1;
       LANES(i) {
-        const double h = o->h[q][i];
-        o->w[c][q][i] = o->right ? w[i] + dw[i] * h : w[i];
-        o->dw[c][q][i] = o->right ? -dw[i] : dw[i];
-        o->P[c][q][i] = in[i] != 0 ? P[i] : 0;
+        near[i] = w[i] + turned * (dw[i] * h[i]);
+        slope[i] = way * dw[i];
+        at[i] = in[i] != 0 ? P[i] : 0;
       }
     }
     o->point[q] = ns_any(o->P[1][q]);
+    const double *restrict load = o->w[1][q], *restrict dl = o->dw[1][q];
+    double *restrict W0 = o->W0[q], *restrict W1 = o->W1[q];
+    double *restrict WR = o->WR[q];
     LANES(i) { /* W1 about the end: the integral of w times what is left */
-      const double h = o->h[q][i], w = o->w[1][q][i], dw = o->dw[1][q][i];
-      const double end = (o->all[i] - o->x[q][i] - h) / o->all[i];
-      const double W0 = h * (w + dw * h / 2);
-      const double W1 = h * h * (w / 2 + dw * h / 6);
-      o->W0[q][i] = W0;
-      o->W1[q][i] = W1;
-      o->WR[q][i] = W0 * end + W1 / o->all[i];
+      const double l = h[i], w = load[i], dw = dl[i];
+      const double end = (all[i] - x[i] - l) / all[i];
+      const double sum = l * (w + dw * l / 2);
+      const double about = l * l * (w / 2 + dw * l / 6);
+      W0[i] = sum;
+      W1[i] = about;
+      WR[i] = sum * end + about / all[i];
     }
   }
+}
+
+/* Where the segment from x to x2 and a load at x lie in this half. */
+NS_INLINE void half_side(bool right, const ns_lane *face,
+                         const double *restrict x, const double *restrict x2,
+                         double *restrict in, double *restrict here) {
+  const double *restrict A = face[0], *restrict B = face[1];
+  if (right)
+    LANES(i) {
+      in[i] = x[i] >= B[i] ? 1 : 0;
+      here[i] = (x[i] >= B[i]) & (x[i] > A[i]) ? 1 : 0;
+    }
+  else
+    LANES(i) {
+      in[i] = x2[i] <= A[i] ? 1 : 0;
+      here[i] = x[i] <= A[i] ? 1 : 0;
+    }
 }
 
 /* Load of a kind past the gap, and all of it, times the near reaction. */
 NS_INLINE void half_reactions(struct ns_beam *s, const ns_lane *face,
                               struct ns_severed_half *o) {
   const int n = s->breaks;
-  const double *restrict S0 = s->support[0], *restrict S1 = s->support[1];
+  const double *restrict far_end = s->support[o->right ? 0 : 1];
+  const double *restrict all = o->all;
+  const double way = o->right ? 1 : -1;
   for (int c = 0; c < 2; c++) {
-    ns_lane near = {0}, far = {0};
+    ns_lane near = {0}, far = {0}, in, here;
     for (int k = 0; k < n; k++) {
       const double *restrict x = s->x[k];
       const double *restrict x2 = s->x[k + 1 < n ? k + 1 : k];
       const double *restrict w = s->w[c][k], *restrict dw = s->dw[c][k];
       const double *restrict P = s->P[c][k];
+      half_side(o->right, face, x, x2, in, here);
       LANES(i) {
         const double h = x2[i] - x[i], W = h * (w[i] + dw[i] * h / 2);
         const double Wx = h * h * (w[i] / 2 + dw[i] * h / 3);
-        const double a = o->right ? x[i] - S0[i] : S1[i] - x[i];
-        const double r = (a * W + (o->right ? Wx : -Wx)) / o->all[i];
-        const bool in = o->right ? x[i] >= face[1][i] : x2[i] <= face[0][i];
-        const bool here = o->right ? (x[i] >= face[1][i]) & (x[i] > face[0][i])
-                                   : x[i] <= face[0][i];
-        const double p = P[i] * a / o->all[i];
-        near[i] += (in ? r : 0) + (here ? p : 0);
-        far[i] += (in ? 0 : r) + (here ? 0 : p);
+        const double a = way * (x[i] - far_end[i]);
+        const double r = (a * W + way * Wx) / all[i], p = P[i] * a / all[i];
+        const double r_in = in[i] != 0 ? r : 0, p_in = here[i] != 0 ? p : 0;
+        near[i] += r_in + p_in;
+        far[i] += (r - r_in) + (p - p_in);
       }
     }
     LANES(i) {
@@ -302,6 +329,7 @@ struct half_shape {
   ns_lane at[NS_MAX_BREAKS], slope[NS_MAX_BREAKS], W[NS_MAX_BREAKS];
   ns_lane load[2], end;
 };
+/* Deflected shape of a half by integration from the gap to its support. */
 NS_INLINE void half_integrate(const struct ns_beam *s,
                               const struct ns_severed_half *o, int r,
                               ns_lane *z, struct half_shape *e) {
@@ -624,6 +652,7 @@ NS_INLINE void half_place_gap(struct ns_beam *s, const struct ns_influence *o,
   }
 }
 
+/* Nothing on the halves from case c. */
 NS_INLINE void half_no_case(struct ns_beam *s, int c) {
   const size_t rows = sizeof(ns_lane) * (size_t)s->breaks;
   ns_lane *all[] = {s->M[c],         s->VL[c],        s->VR[c],
@@ -637,6 +666,7 @@ NS_INLINE void half_no_case(struct ns_beam *s, int c) {
   memset(s->tie[c], 0, sizeof(ns_lane) * (size_t)s->stations);
 }
 
+/* Forces and shapes of both halves, put together in the rows of the beam. */
 NS_CLONES void ns_severed_solve(struct ns_influence *o, struct ns_beam *s) {
   ns_lane face[2], gy, gt;
   struct half_ends e[2];

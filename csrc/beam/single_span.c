@@ -9,6 +9,7 @@
  * break to break, and load that makes M least is none. */
 #include "beam/table.h"
 
+/* One region, and what lies on its far support. */
 NS_INLINE void single_regions(struct ns_beam *s) {
   const double *restrict S0 = s->support[0], *restrict S1 = s->support[1];
   const double *restrict last = s->x[s->breaks - 1];
@@ -76,6 +77,7 @@ NS_INLINE void single_reactions(struct ns_beam *s, int c, bool points,
   }
 }
 
+/* V and M of case c from its reactions. */
 NS_INLINE void single_forces(struct ns_beam *s, int c) {
   const double *restrict B = s->support[1];
   const bool points = ns_has_points(s, c);
@@ -162,6 +164,7 @@ static void no_last_case(struct ns_beam *s) {
   memset(s->R[2], 0, 2 * sizeof(ns_lane));
 }
 
+/* Forces and deflection of both cases by statics. */
 NS_CLONES void ns_single_span_solve(struct ns_beam *s) {
   ns_fill(s->unstable, 0);
   s->unknowns = 0;
@@ -172,6 +175,7 @@ NS_CLONES void ns_single_span_solve(struct ns_beam *s) {
   no_last_case(s);
 }
 
+/* Forces of a as those of m, on which its loads are; its own deflection. */
 NS_CLONES void ns_single_span_follow(const struct ns_beam *m,
                                      struct ns_beam *a) {
   const size_t rows = sizeof(ns_lane) * (size_t)m->breaks;
@@ -210,6 +214,7 @@ NS_INLINE void single_side(const struct ns_beam *s, int k, const double *on,
   }
 }
 
+/* Live load times (B - x)/L beyond each place, which makes V most. */
 NS_INLINE void single_sums_after(const struct ns_beam *s, const double *per,
                                  bool points, struct ns_table *t) {
   const double *restrict B = s->support[1];
@@ -228,6 +233,7 @@ NS_INLINE void single_sums_after(const struct ns_beam *s, const double *per,
   ns_fill(t->R[1][0], 0);
 }
 
+/* Live load times (x - A)/L before each place, which makes V least. */
 NS_INLINE void single_sums_before(const struct ns_beam *s, const double *per,
                                   bool points, struct ns_table *t) {
   const double *restrict A = s->support[0];
@@ -246,6 +252,7 @@ NS_INLINE void single_sums_before(const struct ns_beam *s, const double *per,
   ns_fill(t->R[1][1], 0);
 }
 
+/* Most and least V, M and reactions at every break. */
 NS_CLONES void ns_single_span_envelopes(const struct ns_beam *s,
                                         struct ns_table *t) {
   const double *restrict A = s->support[0], *restrict B = s->support[1];

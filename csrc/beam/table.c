@@ -24,6 +24,7 @@ struct subject {
   const ns_lane *ends;
 };
 
+/* Dead-load rows of the joist or of the second beam. */
 NS_INLINE struct subject subject_of(const struct ns_beam *s, bool second) {
   return (struct subject){.s = s,
                           .second = second,
@@ -32,6 +33,7 @@ NS_INLINE struct subject subject_of(const struct ns_beam *s, bool second) {
                           .VR = second ? s->second_VR[0] : s->VR[0]};
 }
 
+/* V that goes with the M of a sign at break k. */
 NS_INLINE double shear_with(const struct subject *o, const struct ns_table *t,
                             double g_D, double g_L, int sign, int k, bool right,
                             int i) {
@@ -39,13 +41,14 @@ NS_INLINE double shear_with(const struct subject *o, const struct ns_table *t,
   return g_D * V_D + g_L * t->side[right][k].Vc[sign][i];
 }
 
+/* M of a sign at break k, dead and live. */
 NS_INLINE double moment_at(const struct subject *o, const struct ns_table *t,
                            double g_D, double g_L, int sign, int k, int i) {
   const bool right = k < o->s->breaks - 1;
   return g_D * o->M[k][i] + g_L * t->side[right][k].M[sign][i];
 }
 
-/* The same at the end of the segment before break k. */
+/* M of a sign at the end of the segment before break k. */
 NS_INLINE double moment_before(const struct subject *o,
                                const struct ns_table *t, double g_D, double g_L,
                                int sign, int k, int i) {
@@ -237,6 +240,7 @@ NS_INLINE void place_by_place(const struct ns_beam *s, struct ns_table *t) {
     ns_beam_reaction(s, j, t->R[0][j], t->R[1][j]);
 }
 
+/* Envelopes at every break of a beam that statics or two sums answer. */
 NS_INLINE void tabulate_plain(const struct subject *o,
                               const struct ns_standard *standard,
                               struct ns_table *t) {
@@ -314,6 +318,7 @@ NS_INLINE void half_to_table(const struct ns_severed_half *f, int q, int k,
   }
 }
 
+/* Envelopes at the breaks of one half of a severed joist. */
 NS_INLINE void tabulate_half(const struct subject *o, struct ns_influence *l,
                              int p, const struct ns_standard *standard,
                              struct ns_table *t) {
@@ -398,6 +403,7 @@ NS_INLINE void tabulate_halves(const struct subject *o, struct ns_influence *l,
   for (int p = 0; p < 2; p++) ns_severed_reaction(l, p, t->R[0][p], t->R[1][p]);
 }
 
+/* Envelopes at every break, peaks of M between them, reactions. */
 NS_CLONES void ns_tabulate(struct ns_influence *l, const struct ns_beam *s,
                            bool second, const struct ns_standard *standard,
                            struct ns_table *t) {

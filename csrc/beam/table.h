@@ -216,9 +216,14 @@ void ns_two_span_reaction(const struct ns_two_span *o, int j,
 NS_INLINE void ns_severed_stands(const struct ns_beam *s,
                                  const struct ns_severed_half *o, int q, int k,
                                  int l, double *restrict here) {
+  const double *restrict x = s->x[k], *restrict at = s->station[l];
+  const double *restrict before = s->x[k > 0 ? k - 1 : 0];
+  const double *restrict in = o->in[q], *restrict on = o->on[l];
+  const double first = k == 0 ? 1 : 0;
   LANES(i) {
-    const bool at = (s->x[k][i] == s->station[l][i]) & ns_new_place(s, k, i);
-    here[i] = at & (o->in[q][i] != 0) & (o->on[l][i] != 0) ? 1 : 0;
+    const bool new_place = (before[i] != x[i]) | (first != 0);
+    const bool stands = (x[i] == at[i]) & new_place;
+    here[i] = stands & (in[i] != 0) & (on[i] != 0) ? 1 : 0;
   }
 }
 

@@ -30,6 +30,7 @@
  * and n is there but for rounding. */
 #define TWO_LEAST 1e-12
 
+/* Whether a beam is two spans and nothing else. */
 bool ns_two_span_plain(const struct ns_beam *s) {
   return s->spans == 2 && !s->left && !s->right && s->hinges == 0 &&
          s->stations == 0;
@@ -142,6 +143,7 @@ NS_INLINE void two_sums(struct ns_two_span *o, const bool *points) {
     }
 }
 
+/* Sums of live load from the outer supports, once for all places. */
 NS_CLONES void ns_two_span_lay(struct ns_two_span *o, const struct ns_beam *s,
                                const bool *points) {
   o->s = s;
@@ -208,6 +210,7 @@ struct two_zero {
   ns_lane h, a, n[4], S[3], w, dw, z;
 };
 
+/* The segment in which M of a place is nil, lane by lane. */
 NS_INLINE void two_segment_of(const struct ns_two_span *o,
                               const struct two_place *p, struct two_zero *q) {
   const struct ns_beam *s = o->s;
@@ -293,6 +296,7 @@ NS_INLINE void two_past_zero(const struct ns_two_span *o,
   }
 }
 
+/* Sums of V and M at break k, or at the fraction t of segment k. */
 NS_INLINE void two_work(const struct ns_two_span *o, int k, const double *t,
                         bool right, struct ns_sums *e) {
   struct two_place p;
@@ -317,6 +321,7 @@ NS_INLINE void two_work(const struct ns_two_span *o, int k, const double *t,
   if (ns_any(p.far)) two_past_zero(o, &p, e);
 }
 
+/* Most and least V and M at break k. */
 NS_CLONES void ns_two_span_place(const struct ns_two_span *o, int k, bool right,
                                  struct ns_envelope *out) {
   struct ns_sums e;
@@ -328,6 +333,7 @@ NS_CLONES void ns_two_span_place(const struct ns_two_span *o, int k, bool right,
   }
 }
 
+/* What makes V and M most and least at the fraction t of segment k. */
 NS_CLONES void ns_two_span_within(const struct ns_two_span *o, int k,
                                   const double *t, struct ns_sums *e) {
   two_work(o, k, t, true, e);

@@ -9,6 +9,7 @@
  * as beam.c). All rows are those that beam.c would fill. */
 #include "beam/table.h"
 
+/* Which span a segment is in, and the supports of that span. */
 NS_INLINE void two_regions(struct ns_beam *s) {
   const double *restrict S0 = s->support[0], *restrict S1 = s->support[1];
   const double *restrict S2 = s->support[2];
@@ -101,6 +102,7 @@ struct two_loads {
   ns_lane S[2][3], on[3];
 };
 
+/* Point loads of case c: their sums, and those times u. */
 NS_INLINE void two_points(const struct ns_beam *s, int c, struct two_loads *o) {
   for (int k = 0; k < s->breaks; k++) {
     const double *restrict x = s->x[k], *restrict P = s->P[c][k];
@@ -238,6 +240,7 @@ NS_INLINE void two_level(struct ns_beam *s, int c, const double *mid,
   }
 }
 
+/* Forces and deflections of all cases with one unknown. */
 NS_CLONES void ns_two_span_solve(struct ns_beam *s) {
   struct two_loads load[2];
   ns_lane f[NS_MAX_BREAKS], X, V[2], mid, end;

@@ -135,6 +135,8 @@ NS_INLINE void bearing(struct ns_work *w, const struct ns_beam *s, bool cut,
   }
 }
 
+/* R against F_cp' C_b b l_b at one support; in a repair the joist's own
+ * share of R. */
 NS_CHECK(bearing) {
   const struct ns_host *h = o->host;
   bearing(w, o->s, o->cut, o->support, h ? h->share : NULL,

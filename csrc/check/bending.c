@@ -63,6 +63,7 @@ NS_INLINE void gross_bending(struct ns_work *w, enum ns_mode mode, int sign) {
   if (w->records) note_bending(w, k, sign, plain);
 }
 
+/* The whole section, each sign of M a check of its own. */
 NS_CHECK(bending) {
   const enum ns_mode mode = o->host ? NS_HOST_BENDING : NS_BENDING;
   for (int sign = 0; sign < o->signs; sign++) gross_bending(w, mode, sign);

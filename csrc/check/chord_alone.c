@@ -109,6 +109,7 @@ NS_INLINE void chord_alone(struct ns_work *w, int c, const struct ns_demand *q,
   if (w->records) note_alone(w, c, q, f, k);
 }
 
+/* Where a tie, a strut or a frame is counted on in some lane. */
 NS_CHECK(chord_alone) {
   if (o->opening && ns_any(o->opening->acts))
     chord_alone(w, o->at, o->q, o->opening, o->first);

@@ -74,6 +74,7 @@ NS_INLINE void chord_compression(struct ns_work *w, int c,
   LANES(i) branch[i] = strut[i] > 0 ? branch[i] + buckles[i] : 5;
 }
 
+/* The upper chord under M > 0, the lower one under M < 0. */
 NS_CHECK(chord_compression) {
   if (o->opening) chord_compression(w, o->at, o->q, o->opening);
 }

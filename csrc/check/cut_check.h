@@ -22,6 +22,7 @@ NS_INLINE void nothing_left(struct ns_check *k, const struct ns_demand *q,
   }
 }
 
+/* The net section into the record. */
 NS_INLINE void note_section(struct ns_check *k, const struct ns_section *o) {
   LANES(i) {
     k->rec[NS_R_b][i] = o->b[i];

@@ -20,6 +20,7 @@ struct weights {
 #endif
 };
 
+/* A row of all cases by their weights. */
 NS_INLINE void blend(const struct weights *a, const ns_lane v[3][NS_MAX_BREAKS],
                      int k, double *restrict to) {
   const double *restrict D = v[0][k], *restrict odd = v[1][k];
@@ -31,6 +32,7 @@ NS_INLINE void blend(const struct weights *a, const ns_lane v[3][NS_MAX_BREAKS],
     LANES(i) to[i] = dead[i] * D[i] + g1 * odd[i] + g2 * even[i];
 }
 
+/* A row of loads by their weights: live load counts by its region. */
 NS_INLINE void blend_load(const struct ns_beam *s, const struct weights *a,
                           const ns_lane v[2][NS_MAX_BREAKS], int k,
                           double *restrict to) {
@@ -50,6 +52,7 @@ NS_INLINE double sheared(double plain, double more) {
 }
 
 #if NS_SHEAR_SAGS
+/* What shear adds in region r: M_0 and x_0 at its support, and how it turns. */
 NS_INLINE void shear_region(struct weights *a, int r, const double *M,
                             const double *x, const double *restrict turn) {
   ns_copy(a->M_0[r], M);
@@ -97,6 +100,7 @@ NS_INLINE void add_shear(const struct ns_beam *s, const struct weights *a,
 }
 #endif
 
+/* Deflection at break k. */
 NS_INLINE void blend_sag(const struct ns_beam *s, const struct weights *a,
                          int k, double *restrict to) {
   blend(a, s->sag, k, to);
@@ -177,6 +181,7 @@ struct worst_sag {
   ns_lane any, ratio, sag, L, at, most;
 };
 
+/* Keeps the deflection that is most of its limit L/n. */
 NS_INLINE void note_sag(struct worst_sag *o, const double *restrict on,
                         const double *restrict sag, const double *restrict L,
                         const double *restrict n, const double *restrict at,
@@ -359,6 +364,7 @@ static void note_parts(struct ns_work *w, const struct ns_beam *s,
 }
 #endif
 
+/* The numbers behind the check: L, n, the deflection, K_cr. */
 NS_INLINE void note_deflection(const struct ns_work *w, struct ns_check *k,
                                const struct worst_sag *o, const double *n,
                                bool total) {

@@ -69,6 +69,7 @@ struct bending {
   ns_lane least;
 };
 
+/* Blocking in order along the joist. */
 NS_INLINE void read_blocking(const struct ns_work *w, struct regions *o) {
   o->blocks = w->shape->blocking;
   for (int b = 0; b < o->blocks; b++)
@@ -122,6 +123,7 @@ NS_INLINE void read_region(struct regions *o, int r) {
   }
 }
 
+/* A beam by region: the breaks that begin its segments. */
 NS_INLINE void read_beam(const struct ns_work *w, const struct ns_beam *s,
                          ns_lane *q, struct regions *o) {
   const double *restrict inflection = w->in.joist[NS_J_inflection];
@@ -184,6 +186,7 @@ NS_INLINE void blend_segment(const struct regions *o, struct pattern *p,
   }
 }
 
+/* M at the distance z into a segment from M, V and the load at its start. */
 NS_INLINE double moment_of(double M, double V, double w, double dw, double z) {
   return M + z * (V - z * (w / 2 + dw * z / 6));
 }
@@ -212,7 +215,7 @@ NS_INLINE void moment_near(const struct regions *o, const struct pattern *p,
   LANES(i) to[i] = moment_of(M[i], V[i], w[i], dw[i], z[i]);
 }
 
-/* The same of a place in region r, its ends taken in. */
+/* M of a pattern at a place in region r, its ends taken in. */
 NS_INLINE void moment_within(const struct regions *o, const struct pattern *p,
                              int r, const double *x, double *restrict to) {
   const bool next = r < o->spans + 1 && o->there[r + 1];
@@ -432,6 +435,7 @@ NS_INLINE void add_stretch(const struct regions *o, struct pattern *p, int j,
   add_pieces(o, p, &t, d);
 }
 
+/* Free pieces of the bottom edge where M < 0 under a pattern. */
 NS_INLINE void find_pieces(const struct regions *o, struct pattern *p,
                            const double *d) {
   p->pieces = 0;
@@ -441,6 +445,7 @@ NS_INLINE void find_pieces(const struct regions *o, struct pattern *p,
       if (o->there[right ? j + 1 : j]) add_stretch(o, p, j, right, d);
 }
 
+/* C_L of a free length; 1 where there is none. */
 NS_INLINE void CL_of(const struct bending *v, const double *l_e,
                      double *restrict CL) {
   LANES(i) {
@@ -465,14 +470,18 @@ NS_INLINE void offer(const struct bending *v, const struct pattern *p,
   if (!ns_any(may)) return;
   if (!q->known) CL_of(v, q->l_e, q->CL);
   q->known = true;
+  double *restrict at_o = o->at[c], *restrict l_u_o = o->l_u[c];
+  double *restrict l_e_o = o->l_e[c];
+  const double *restrict l_u = q->l_u, *restrict l_e = q->l_e;
+  const double *restrict CL_q = q->CL;
   LANES(i) {
-    const double best = M_o[i] / CL_o[i], CL = q->CL[i];
+    const double best = M_o[i] / CL_o[i], CL = CL_q[i];
     const bool take = (may[i] != 0) & (M[i] / CL > best * (1 + 1e-12));
     M_o[i] = take ? M[i] : M_o[i];
     CL_o[i] = take ? CL : CL_o[i];
-    o->at[c][i] = take ? at[i] : o->at[c][i];
-    o->l_u[c][i] = take ? q->l_u[i] : o->l_u[c][i];
-    o->l_e[c][i] = take ? q->l_e[i] : o->l_e[c][i];
+    at_o[i] = take ? at[i] : at_o[i];
+    l_u_o[i] = take ? l_u[i] : l_u_o[i];
+    l_e_o[i] = take ? l_e[i] : l_e_o[i];
     o->pattern[c][i] = take ? p->on : o->pattern[c][i];
   }
 }
@@ -502,6 +511,7 @@ NS_INLINE void offer_place(const struct regions *o, const struct bending *v,
   }
 }
 
+/* Offers what a pattern makes of M < 0 over a cut. */
 NS_INLINE void offer_cut(const struct ns_work *w, const struct regions *o,
                          const struct bending *v, struct pattern *p, int cut,
                          int c, struct ns_hog *to) {
@@ -537,6 +547,7 @@ NS_INLINE void least_CL(const struct regions *o, struct bending *v) {
   CL_of(v, l_e, v->least);
 }
 
+/* A record without M < 0: C_L is 1. */
 NS_CLONES void ns_no_hogging(struct ns_hog *o, int combos) {
   for (int c = 0; c < combos; c++) {
     ns_fill(o->M[c], 0);
@@ -585,6 +596,8 @@ NS_INLINE void work_patterns(struct ns_work *w, const struct regions *o,
   }
 }
 
+/* The pattern of live load that uses up the most at M < 0, over the joist
+ * and at each cut. */
 NS_CLONES void ns_find_hogging(struct ns_work *w, const struct ns_beam *s,
                                ns_lane *q, bool cut) {
   const int cuts = cut ? w->shape->cuts : 0, combos = w->standard->combos;

@@ -66,6 +66,7 @@ NS_INLINE void lip_tension(struct ns_work *w, int c, const struct ns_demand *q,
   LANES(i) k->branch[i] = tie[i] > 0 ? k->branch[i] : 3;
 }
 
+/* The lower chord under M > 0, the upper one under M < 0. */
 NS_CHECK(lip_tension) {
   if (o->opening) lip_tension(w, o->at, o->q, o->opening);
 }

@@ -198,6 +198,7 @@ NS_INLINE void worn_shear(struct ns_work *w, int c, const struct ns_demand *q) {
   if (w->records) note_notch(w, &w->section[c], &n, k);
 }
 
+/* A loss by its place at a bearing, a notch by its face; splits have none. */
 NS_CHECK(notch_shear) {
   if (o->kind == NS_LOSS)
     worn_shear(w, o->at, o->q);

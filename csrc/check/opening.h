@@ -22,11 +22,13 @@ struct ns_opening {
   struct ns_factors own[NS_MAX_COMBOS][2];
 };
 
+/* Sum of the cubes of the chord depths, by which they share V; in3. */
 NS_INLINE double chord_cubes(const struct ns_section *o, int i) {
   const double b = o->c_b[i], m = o->c_m[i], t = o->c_t[i];
   return b * b * b + m * m * m + t * t * t;
 }
 
+/* Depth of the deepest chord; in. */
 NS_INLINE double deeper_chord(const struct ns_section *o, int i) {
   return ns_max(o->c_m[i], ns_max(o->c_b[i], o->c_t[i]));
 }
@@ -37,6 +39,7 @@ struct chord_case {
   double M, V;
 };
 
+/* The sign, the combination, M and V that govern in lane i. */
 NS_INLINE struct chord_case governs(const struct ns_check *k,
                                     const struct ns_demand *q, int i) {
   const int sign = k->branch[i] > 1;

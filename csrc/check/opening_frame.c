@@ -54,6 +54,7 @@ NS_INLINE void opening_frame(struct ns_work *w, int c,
   if (w->records) note_frame(w, o, q, f, k);
 }
 
+/* Where an opening is long enough to bend as a frame. */
 NS_CHECK(opening_frame) {
   if (o->opening) opening_frame(w, o->at, o->q, o->opening);
 }

@@ -139,6 +139,7 @@ NS_INLINE void shear_as_before(struct ns_work *w, struct ns_state *state) {
   memcpy(k, shear, w->records ? sizeof *k : offsetof(struct ns_check, rec));
 }
 
+/* The whole section; the cut state takes over what did not change. */
 NS_CHECK(shear) {
   if (o->again)
     shear_as_before(w, o->state);

@@ -72,6 +72,7 @@ NS_INLINE void open_CL(const struct ns_work *w, const double *star,
                 : 1;
 }
 
+/* F_b' of both signs of M in each combination, with C_r and C_L. */
 NS_CLONES void ns_bending_values(struct ns_work *w, const struct ns_beam *s,
                                  ns_lane *part, bool cut, const double *Cr) {
   ns_lane bare, CL;

@@ -39,6 +39,7 @@ NS_INLINE double ns_notch_factor(double d, double d_n, double e) {
   const double sum = 1.6 * (r - 1) + eta * eta * (r * r * r - 1);
   return 1 / sqrt(ns_max(0.006 * d * NS_MM * sum, 1e-12));
 }
+/* A_g K_N, so that F_r = phi F_f A_g K_N  (6.5.4); in2. */
 NS_INLINE double ns_notch_area(double b, double d, double d_n, double e,
                                double slope) {
   (void)slope;
@@ -71,6 +72,7 @@ NS_INLINE double ns_shear_place(double x, double face, double d, double way) {
   (void)face, (void)d, (void)way;
   return x;
 }
+/* No load near a support is left out of V. */
 NS_INLINE double ns_part_left_out(double x, double d) {
   (void)x, (void)d;
   return 0;
@@ -216,6 +218,7 @@ NS_INLINE double ns_long_term(double P_L, double P_S) {
 struct ns_sag_weights {
   double dead, live;
 };
+/* Weights of dead and live load in a state of deflection. */
 NS_INLINE struct ns_sag_weights ns_sag_state(const struct ns_standard *s,
                                              double (*J)[NS_LANES], bool total,
                                              int i) {

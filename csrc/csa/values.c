@@ -46,6 +46,7 @@ NS_INLINE double K_H_of(double (*J)[NS_LANES], const struct ns_standard *s,
   return (J[NS_J_repetitive][i] > 0) | (row == 1) ? 1 : t->row[deck];
 }
 
+/* phi F of a property with its factors, all lanes. */
 void ns_csa_adjust(double (*J)[NS_LANES], const struct ns_standard *s,
                    enum ns_property property, int combo, struct ns_factors *o) {
   const struct csa_base t = csa_bases[property];

@@ -111,6 +111,7 @@ NS_INLINE void split_leaves(const struct ns_work *w, const double *x1,
   }
 }
 
+/* Whether a joist has a cut of a kind. */
 NS_INLINE bool has_kind(const struct ns_shape *s, enum ns_kind kind) {
   for (int c = 0; c < s->cuts; c++)
     if (s->cut[c].kind == kind) return true;
@@ -168,6 +169,7 @@ NS_INLINE void join_bands(struct ns_section *o) {
   }
 }
 
+/* A section without bands taken out. */
 NS_INLINE void no_band(struct ns_section *o) {
   ns_fill(o->y1, 0);
   ns_fill(o->y2, 0);
@@ -286,6 +288,7 @@ NS_INLINE void cut_stiffness(const struct ns_work *w, struct ns_beam *m) {
 
 NS_INLINE double *next_break(struct ns_beam *s) { return s->x[s->breaks++]; }
 
+/* A row held between two others. */
 NS_INLINE void clip(double *restrict to, const double *restrict from,
                     const double *lo, const double *hi) {
   LANES(i) to[i] = ns_min(ns_max(from[i], lo[i]), hi[i]);
@@ -392,6 +395,7 @@ NS_INLINE void quiet_stretch(const struct ns_work *w, const struct ns_beam *m,
     }
 }
 
+/* Takes the dead load off where the description says that there is none. */
 NS_INLINE void leave_out_dead(const struct ns_work *w, struct ns_beam *m) {
   ns_lane lo, hi;
   if (!ns_any(w->in.joist[NS_J_dead_off])) return;
@@ -463,11 +467,14 @@ NS_INLINE void set_given_loads(struct ns_work *w, struct ns_beam *m) {
   }
 }
 
+/* All loads of the description on a beam. */
 NS_INLINE void set_loads(struct ns_work *w, struct ns_beam *m) {
   set_given_loads(w, m);
   leave_out_dead(w, m);
 }
 
+/* Breaks, loads and EI of the joist uncut and cut, and the net sections of
+ * its cuts. */
 NS_CLONES void ns_build_beams(struct ns_work *w) {
   struct ns_beam *m = &w->uncut, *a = &w->after;
   ns_lane gross;

@@ -8,6 +8,7 @@
  * count - is read off its box, lane by lane. */
 #include "cuts/cuts.h"
 
+/* The stretch over which a cut is read, and what its group is. */
 NS_INLINE void stretch(const struct ns_work *w, int c, struct ns_demand *q) {
   const struct ns_cut_geometry *restrict g = &w->cut[c];
   const struct ns_section *restrict o = &w->section[c];
@@ -28,6 +29,7 @@ NS_INLINE void stretch(const struct ns_work *w, int c, struct ns_demand *q) {
   q->some_gone = ns_any(q->gone);
 }
 
+/* Keeps a larger M of a sign over the cut, in the lanes that are on. */
 NS_INLINE void take_moment(struct ns_demand *q, int c, int sign,
                            const double *restrict in, const double *restrict m,
                            const double *restrict x) {
@@ -46,6 +48,7 @@ struct within {
   ns_lane in, left, right;
 };
 
+/* Lanes in which break k lies within the cut; false where none does. */
 NS_INLINE bool find_within(const struct ns_beam *s, int k,
                            const struct ns_demand *q, struct within *o) {
   const double *restrict x = s->x[k];
@@ -118,6 +121,7 @@ NS_INLINE void take_break(const struct ns_work *w, const struct ns_beam *s,
   if (!end) take_peaks(s, t, c, k, q);
 }
 
+/* Worst M of each sign and V over the stretch, in each combination. */
 NS_INLINE void find_demand(const struct ns_work *w, const struct ns_beam *s,
                            const struct ns_table *t, struct ns_demand *q) {
   const int combos = w->standard->combos;
@@ -242,6 +246,7 @@ NS_INLINE void note_forces(struct ns_work *w, const struct ns_beam *s,
   }
 }
 
+/* M and V over cut c of a beam, and which of its faces are in tension. */
 NS_CLONES void ns_cut_demand(struct ns_work *w, const struct ns_beam *s,
                              const struct ns_table *t, int c,
                              struct ns_demand *q) {
@@ -259,6 +264,7 @@ NS_CLONES void ns_cut_demand(struct ns_work *w, const struct ns_beam *s,
   tension_faces(w, t, c, q);
 }
 
+/* M and V over every cut of the joist. */
 NS_CLONES void ns_find_forces(struct ns_work *w) {
   const struct ns_beam *s = &w->after;
   const struct ns_table *t = &w->table[s->unknowns > 0];

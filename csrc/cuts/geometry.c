@@ -171,7 +171,7 @@ NS_INLINE void find_apart(struct ns_work *w, int a, int b) {
   }
 }
 
-/* The same between the groups that two cuts have grown into. */
+/* Clear distance between the groups that two cuts have grown into. */
 NS_INLINE double group_gap(const struct ns_cut_geometry *p,
                            const struct ns_cut_geometry *q, double apart,
                            int i) {
@@ -209,6 +209,7 @@ NS_INLINE void start_hole(struct ns_work *w, int c) {
   }
 }
 
+/* Each cut alone in its group, with its own box. */
 NS_INLINE void start_groups(struct ns_work *w) {
   const struct ns_shape *s = w->shape;
   for (int c = 0; c < s->cuts; c++) {
@@ -297,6 +298,7 @@ NS_INLINE void take_box(struct ns_cut_geometry *restrict p,
 
 enum nearness { APART, NEAR, ONE };
 
+/* Puts cut b to the group of a where they are near; says how near. */
 NS_INLINE enum nearness join(struct ns_work *w, int a, int b) {
   struct ns_cut_geometry *restrict p = &w->cut[a], *restrict q = &w->cut[b];
   const double *restrict apart = w->apart[a][b];
@@ -329,6 +331,7 @@ NS_INLINE void close_groups(struct ns_work *w) {
   }
 }
 
+/* A number moved by a part of its way to another. */
 NS_INLINE double moved(double part, double from, double to) {
   return from + part * (to - from);
 }
@@ -445,6 +448,7 @@ NS_INLINE void find_reach(struct ns_work *w, int c) {
   }
 }
 
+/* Cuts as boxes in the joist's own axes, near ones merged. */
 NS_CLONES void ns_place_cuts(struct ns_work *w) {
   place_supports(w);
   ns_fill(w->severed, 0);

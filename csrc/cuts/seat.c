@@ -115,6 +115,7 @@ bool ns_hollow_end(const struct ns_work *w, int c) {
   return false;
 }
 
+/* Sound bearing length that is left at each support. */
 NS_CLONES void ns_find_seats(struct ns_work *w) {
   bool loss = false;
   for (int j = 0; j <= w->shape->spans; j++)

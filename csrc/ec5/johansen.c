@@ -15,6 +15,7 @@
 #define DEGREE (3.14159265358979323846 / 180)
 #define THICK 6.0 /* mm: screws over it are worked as bolts */
 
+/* Nails, and screws as thin as count as nails. */
 static bool nail_like(const struct ns_johansen *p, double d_ef) {
   return p->kind == NS_EN_NAIL || (p->kind == NS_EN_SCREW && d_ef <= THICK);
 }
@@ -106,6 +107,7 @@ static double slip_modulus(const struct ns_johansen *p) {
   return driven ? r * pow(p->d, 0.8) / 30 : r * p->d / 23;
 }
 
+/* Whether the inputs are within the ranges that the formulas were made for. */
 static bool sensible(const struct ns_johansen *p) {
   const bool bored = p->kind == NS_EN_BOLT || p->kind == NS_EN_DOWEL;
   const bool wood = p->rho_1 >= 100 && p->rho_1 <= 1200 && p->rho_2 >= 100 &&
@@ -118,6 +120,7 @@ static bool sensible(const struct ns_johansen *p) {
          p->d_h >= 0 && p->l_g >= 0;
 }
 
+/* F_v,Rk of a fastener in single shear and its modes  (8.2.2). */
 bool ns_johansen_of(const struct ns_johansen *p, struct ns_johansen_out *o) {
   if (!sensible(p)) return false;
   const bool bored = p->kind == NS_EN_BOLT || p->kind == NS_EN_DOWEL;

@@ -72,6 +72,7 @@ NS_INLINE double ns_shear_place(double x, double face, double h, double way) {
   (void)face, (void)h, (void)way;
   return x;
 }
+/* What of a load near a support is left out of V. */
 NS_INLINE double ns_part_left_out(double x, double h) {
   (void)x, (void)h;
   return 0;
@@ -206,6 +207,7 @@ NS_INLINE double ns_system_factor(const struct ns_standard *s, double members,
 struct ns_sag_weights {
   double dead, live;
 };
+/* Weights of permanent and imposed load in w_inst or w_fin. */
 NS_INLINE struct ns_sag_weights ns_sag_state(const struct ns_standard *s,
                                              double (*J)[NS_LANES], bool total,
                                              int i) {

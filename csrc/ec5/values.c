@@ -33,6 +33,7 @@ NS_INLINE double k_cr_of(const struct ns_standard *s, double f_vk) {
   return s->ec5.f_cr > 0 ? ns_min(by_value, 1) : s->ec5.k_cr;
 }
 
+/* k_sys of members that share the floor  (6.6). */
 NS_INLINE double k_sys_of(double (*J)[NS_LANES], const struct ns_standard *s,
                           int i) {
   const double pin = J[NS_J_repetitive][i];
@@ -41,6 +42,7 @@ NS_INLINE double k_sys_of(double (*J)[NS_LANES], const struct ns_standard *s,
   return pin > 0 ? pin : row;
 }
 
+/* X_d of a property with its factors, all lanes. */
 void ns_ec5_adjust(double (*J)[NS_LANES], const struct ns_standard *s,
                    enum ns_property property, int combo, struct ns_factors *o) {
   const struct ec5_base t = ec5_bases[property];

@@ -14,21 +14,25 @@
 /* A pivot this small beside its diagonal is a mechanism, not a stiffness. */
 #define NOTHING 1e-13
 
+/* A deflection and a rotation for each joist at each station. */
 int ns_grid_unknowns(const struct ns_grid *g) {
   return 2 * g->joists * g->stations;
 }
 
 static int band_width(const struct ns_grid *g) { return 4 * g->joists - 1; }
 
+/* Numbers that the factored band takes. */
 unsigned long ns_grid_room(const struct ns_grid *g) {
   return (unsigned long)ns_grid_unknowns(g) *
          (unsigned long)(band_width(g) + 2);
 }
 
+/* Row of the deflection of joist i at station k; its rotation follows. */
 static int dof(const struct ns_grid *g, int i, int k) {
   return 2 * (k * g->joists + i);
 }
 
+/* Whether joist i has wood beside station k. */
 static bool reaches(const struct ns_grid *g, int i, int k) {
   const unsigned char *wood = g->wood + (size_t)i * (size_t)(g->stations - 1);
   return (k > 0 && wood[k - 1]) || (k < g->stations - 1 && wood[k]);
@@ -42,6 +46,7 @@ static double element_EI(const struct ns_grid *g, int i, int e, double *part) {
   return EI;
 }
 
+/* Load on element e of joist i, lb/in. */
 static double load_q(const struct ns_grid *g, const struct ns_grid_load *p,
                      int i, int e) {
   return p->q[(size_t)i * (size_t)(g->stations - 1) + (size_t)e];
@@ -75,6 +80,7 @@ struct across {
   double e[NS_MAX_GRID_JOISTS];  /* and the entry to the next */
 };
 
+/* Joists that a strip crosses, and its influence matrix on them. */
 static void lay_strip(const struct ns_grid *g, const struct ns_strip *t,
                       struct across *a) {
   a->n = 0;
@@ -117,11 +123,13 @@ static void strip_forces(const struct across *a, const double *M, double *f) {
   }
 }
 
+/* Deflections of the joists under a strip. */
 static void strip_movement(const struct ns_grid *g, const struct ns_strip *t,
                            const struct across *a, const double *u, double *w) {
   for (int r = 0; r < a->n; r++) w[r] = u[dof(g, a->joist[r], t->station)];
 }
 
+/* Moments of a strip over the joists it crosses. */
 void ns_strip_moments(const struct ns_grid *g, const struct ns_strip *t,
                       const double *u, double *M) {
   struct across a;
@@ -136,6 +144,7 @@ void ns_strip_moments(const struct ns_grid *g, const struct ns_strip *t,
 
 /* ---- matrix ---- */
 
+/* Stiffness of the joists, element by element, into the band. */
 static void add_elements(const struct ns_grid *g, double *A) {
   const int bw = band_width(g) + 1;
   for (int i = 0; i < g->joists; i++)
@@ -157,6 +166,7 @@ static void add_elements(const struct ns_grid *g, double *A) {
     }
 }
 
+/* Stiffness of the strips across into the band. */
 static void add_strips(const struct ns_grid *g, double *A) {
   const size_t bw = (size_t)band_width(g) + 1;
   for (int n = 0; n < g->strips; n++) {
@@ -222,6 +232,7 @@ static bool factor(double *A, int unknowns, int bw, double *scale) {
   return true;
 }
 
+/* Sums the stiffness and factors it; false where the grid is a mechanism. */
 bool ns_grid_factor(const struct ns_grid *g, double *band) {
   const int unknowns = ns_grid_unknowns(g), bw = band_width(g);
   const size_t size = (size_t)unknowns * (size_t)(bw + 1);
@@ -250,6 +261,7 @@ static void substitute(const double *A, int unknowns, int bw, double *u) {
   }
 }
 
+/* Movements under loads that u holds, by the factored band. */
 void ns_grid_answer(const struct ns_grid *g, const double *band, double *u) {
   for (int k = 0; k < g->stations; k++)
     for (int i = 0; i < g->joists; i++)
@@ -321,11 +333,13 @@ void ns_grid_solve(const struct ns_grid *g, const double *band,
   for (int p = 0; p < ns_grid_unknowns(g); p++) u[p] += spare[p];
 }
 
+/* Loads less what the movements answer: nil but for rounding. */
 void ns_grid_left_over(const struct ns_grid *g, const struct ns_grid_load *load,
                        const double *u, double *r) {
   left_over(g, load, u, r);
 }
 
+/* V, M and deflection of joist i at x. */
 void ns_grid_at(const struct ns_grid *g, const struct ns_grid_load *load,
                 const double *u, int i, double x, bool right,
                 struct ns_grid_place *o) {

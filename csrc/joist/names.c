@@ -33,6 +33,7 @@ const char *const ns_member_names[] = {NS_MEMBER_LIST(X) 0};
 const struct ns_symbol ns_record_symbols[] = {NS_RECORD_LIST(X){0}};
 #undef X
 
+/* What a status says. */
 const char *ns_status_text(enum ns_status status) {
   static const char *const texts[NS_STATUSES] = {
       [NS_OK] = "ok",

@@ -9,6 +9,7 @@
 #include "joist/lanes.h"
 #include "joist/result.h"
 
+/* The first fault of a lane is the one that is told. */
 NS_INLINE void mark(struct ns_result *out, int i, bool bad,
                     enum ns_status status, int part, int field) {
   const bool first = bad & (out->status[i] == NS_OK);
@@ -101,6 +102,7 @@ static const unsigned reads[NS_KINDS] = {
     [NS_SPLIT] = 1u << NS_C_from | 1u << NS_C_to | 1u << NS_C_at_depth,
 };
 
+/* Numbers of a cut within their ranges. */
 NS_INLINE void check_cut_rows(const struct ns_shape *s, int c,
                               const struct ns_block *b, struct ns_result *out) {
   int used[NS_CUT_ROWS];
@@ -117,6 +119,7 @@ struct extent {
   ns_lane total, start, end;
 };
 
+/* Where a cut begins and ends along the joist. */
 NS_INLINE void find_extent(const struct ns_shape *s, const struct ns_block *b,
                            struct extent *o) {
   const double(*J)[NS_LANES] = b->joist;
@@ -135,6 +138,7 @@ NS_INLINE void find_extent(const struct ns_shape *s, const struct ns_block *b,
   }
 }
 
+/* A cut within the joist, its end past its beginning. */
 NS_INLINE void check_extent(struct ns_result *out, int part, int from_row,
                             int to_row, const double *x1, const double *x2,
                             const struct extent *e) {
@@ -147,6 +151,7 @@ NS_INLINE void check_extent(struct ns_result *out, int part, int from_row,
   }
 }
 
+/* An opening within the depth. */
 NS_INLINE void check_opening(const struct ns_shape *s, int c, int size_row,
                              const double (*v)[NS_LANES], const double *d,
                              struct ns_result *out) {
@@ -164,6 +169,7 @@ NS_INLINE void check_opening(const struct ns_shape *s, int c, int size_row,
   LANES(i) mark(out, i, !(off[i] + size[i] <= d[i] + 1e-9), past, 1 + c, row);
 }
 
+/* A notch that leaves wood. */
 NS_INLINE void check_notch(int c, const double (*v)[NS_LANES], const double *d,
                            struct ns_result *out) {
   const double *restrict depth = v[NS_C_depth];
@@ -175,6 +181,7 @@ NS_INLINE void check_notch(int c, const double (*v)[NS_LANES], const double *d,
   }
 }
 
+/* A loss that leaves wood. */
 NS_INLINE void check_loss(int c, const struct ns_block *b,
                           struct ns_result *out) {
   const double(*v)[NS_LANES] = b->cut[c];
@@ -192,6 +199,7 @@ NS_INLINE void check_loss(int c, const struct ns_block *b,
   }
 }
 
+/* Depths of a cut, by its kind. */
 NS_INLINE void check_depths(const struct ns_shape *s, int c,
                             const struct ns_block *b, struct ns_result *out) {
   const double(*v)[NS_LANES] = b->cut[c];
@@ -222,6 +230,7 @@ NS_INLINE void check_depths(const struct ns_shape *s, int c,
   }
 }
 
+/* An end notch between the end and the middle. */
 NS_INLINE void check_end_notch(int c, const struct ns_block *b,
                                const struct extent *e, struct ns_result *out) {
   const double *restrict length = b->cut[c][NS_C_length];
@@ -262,6 +271,7 @@ NS_INLINE void check_place(const struct ns_shape *s, int c,
   check_extent(out, 1 + c, from, to, x1, x2, e);
 }
 
+/* Everything about one cut. */
 NS_INLINE void check_cut(const struct ns_shape *s, int c,
                          const struct ns_block *b, const struct extent *e,
                          struct ns_result *out) {
@@ -273,6 +283,7 @@ NS_INLINE void check_cut(const struct ns_shape *s, int c,
   check_depths(s, c, b, out);
 }
 
+/* Loads on the joist. */
 NS_INLINE void check_loads(const struct ns_shape *s, const struct ns_block *b,
                            const struct extent *e, struct ns_result *out) {
   for (int l = 0; l < s->lines; l++) {
@@ -385,6 +396,7 @@ NS_INLINE void check_prop(const struct ns_shape *s, const struct ns_block *b,
   }
 }
 
+/* The repair: its numbers, and its fasteners on it. */
 NS_INLINE void check_fix(const struct ns_shape *s, const struct ns_block *b,
                          const struct extent *e, struct ns_result *out) {
   int used[NS_FIX_ROWS], count = 0;
@@ -410,6 +422,7 @@ static bool fix_fits(const struct ns_shape *s) {
          (s->fix.kind != NS_UNDER || (s->fix.cut >= 0 && s->fix.cut < s->cuts));
 }
 
+/* Status of each lane, with the part and field that it is about. */
 NS_CLONES void ns_validate(const struct ns_shape *s, const struct ns_block *b,
                            struct ns_result *out) {
   struct extent e;

@@ -11,15 +11,18 @@
 /* Every load is put in one of two cases; 'live' ones may be enveloped. */
 static const double all[3] = {1, 1, 1};
 
+/* Every lane the same. */
 static void set(ns_lane row, double v) {
   for (int i = 0; i < NS_LANES; i++) row[i] = v;
 }
 
+/* A further break at x. */
 static void add_break(lua_State *L, struct ns_beam *s, double x) {
   if (s->breaks >= NS_MAX_BREAKS) luaL_error(L, "beam: too many parts");
   set(s->x[s->breaks++], x);
 }
 
+/* Spans and overhangs: supports and both ends. */
 static void read_supports(lua_State *L, struct ns_beam *s, double *first,
                           double *last) {
   double x = 0;
@@ -50,6 +53,7 @@ static void read_supports(lua_State *L, struct ns_beam *s, double *first,
   if (s->right) add_break(L, s, *last);
 }
 
+/* A place on the beam; raises for one past its ends. */
 static double within(lua_State *L, const char *path, const char *name,
                      double first, double last) {
   const double x = nsb_finite(L, -1, path, name, NSB_REQUIRED);
@@ -92,6 +96,7 @@ static void check_second(lua_State *L, const struct ns_beam *s, double a,
   if (!in || !(b > a)) luaL_error(L, "beside: 'from' to 'to' within one span");
 }
 
+/* Fasteners between the two beams: places and stiffness. */
 static void read_stations(lua_State *L, struct ns_beam *s, double a, double b) {
   s->stations =
       nsb_list(L, lua_gettop(L), "beside", "stations", NS_MAX_STATIONS);
@@ -195,6 +200,7 @@ static void read_places(lua_State *L, struct ns_beam *s, double first,
   lua_pop(L, 1);
 }
 
+/* EI of the beam, one number or steps. */
 static void read_EI(lua_State *L, struct ns_beam *s) {
   const int type = nsb_get(L, 1, "EI");
   if (type != LUA_TNUMBER && type != LUA_TTABLE)
@@ -226,6 +232,7 @@ static void read_EI(lua_State *L, struct ns_beam *s) {
   }
 }
 
+/* A load of the list on the beam, into its case. */
 static void add_load(lua_State *L, struct ns_beam *s) {
   static const char *const cases[] = {"dead", "live", NULL};
   const int c = nsb_word(L, -1, "loads", "case", cases) == 1;
@@ -254,6 +261,7 @@ static void add_load(lua_State *L, struct ns_beam *s) {
   }
 }
 
+/* All loads; what the list lacks is nil. */
 static void read_loads(lua_State *L, struct ns_beam *s) {
   for (int k = 0; k < s->breaks; k++)
     for (int c = 0; c < 2; c++) {
@@ -270,6 +278,7 @@ static void read_loads(lua_State *L, struct ns_beam *s) {
   lua_pop(L, 1);
 }
 
+/* Length of a list, 0 where it is none. */
 static int list_length(lua_State *L, int index, const char *name) {
   const bool list = nsb_get(L, index, name) == LUA_TTABLE;
   const lua_Unsigned n = list ? lua_rawlen(L, -1) : 0;
@@ -316,10 +325,12 @@ static int beam_new(lua_State *L) {
   return 1;
 }
 
+/* The beam of a method. */
 static struct ns_beam *check_beam(lua_State *L) {
   return luaL_checkudata(L, 1, BEAM);
 }
 
+/* V, M, slope and deflection as a table. */
 static void push_station(lua_State *L, const struct ns_station *o) {
   lua_createtable(L, 0, 4);
   nsb_set(L, "V", o->V);
@@ -392,6 +403,7 @@ static int beam_station_envelope(lua_State *L) {
   return 2;
 }
 
+/* reactions() -> {R, ...}, both cases in full, lb. */
 static int beam_reactions(lua_State *L) {
   const struct ns_beam *s = check_beam(L);
   lua_createtable(L, s->spans + 1, 0);
@@ -402,6 +414,7 @@ static int beam_reactions(lua_State *L) {
   return 1;
 }
 
+/* A place and a value as a table. */
 static void push_place(lua_State *L, const char *name, const double *v) {
   lua_createtable(L, 0, 2);
   nsb_set(L, "x", v[0]);
@@ -409,6 +422,7 @@ static void push_place(lua_State *L, const char *name, const double *v) {
   lua_setfield(L, -2, name);
 }
 
+/* extremes() -> largest and least M and deflection with their places. */
 static int beam_extremes(lua_State *L) {
   struct ns_extremes o;
   ns_beam_extremes(check_beam(L), 0, all, &o);
@@ -482,12 +496,14 @@ static int beam_reaction_range(lua_State *L) {
   return 2;
 }
 
+/* What a beam is called in print. */
 static int beam_tostring(lua_State *L) {
   const int n = check_beam(L)->spans;
   lua_pushfstring(L, "beam of %d span%s", n, n == 1 ? "" : "s");
   return 1;
 }
 
+/* Puts beam(...) and its methods into the module. */
 int nsb_open_beam(lua_State *L) {
   static const luaL_Reg methods[] = {
       {"at", beam_at},

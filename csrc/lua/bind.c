@@ -9,12 +9,14 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* Pushes a field without metamethods, so that no code of the caller runs. */
 int nsb_get(lua_State *L, int index, const char *name) {
   index = lua_absindex(L, index);
   lua_pushstring(L, name);
   return lua_rawget(L, index);
 }
 
+/* A copy of a table in plain values, 'depth' tables deep. */
 void nsb_plain(lua_State *L, int index, int depth) {
   index = lua_absindex(L, index);
   luaL_checkstack(L, 8, "tables in tables");
@@ -31,6 +33,7 @@ void nsb_plain(lua_State *L, int index, int depth) {
   }
 }
 
+/* A number of a table, or 'otherwise'; raises for another type. */
 double nsb_number(lua_State *L, int index, const char *path, const char *name,
                   double otherwise) {
   const int type = nsb_get(L, index, name);
@@ -48,6 +51,7 @@ double nsb_number(lua_State *L, int index, const char *path, const char *name,
   return v;
 }
 
+/* A number that is finite. */
 double nsb_finite(lua_State *L, int index, const char *path, const char *name,
                   double otherwise) {
   const double v = nsb_number(L, index, path, name, otherwise);
@@ -55,6 +59,7 @@ double nsb_finite(lua_State *L, int index, const char *path, const char *name,
   return v;
 }
 
+/* Pushes table n of a list; raises for anything else. */
 int nsb_item(lua_State *L, const char *path, int n) {
   if (lua_rawgeti(L, -1, n) != LUA_TTABLE)
     luaL_error(L, "%s[%d]: table expected, got %s", path, n,
@@ -62,6 +67,7 @@ int nsb_item(lua_State *L, const char *path, int n) {
   return lua_gettop(L);
 }
 
+/* A flag of a table. */
 bool nsb_flag(lua_State *L, int index, const char *name) {
   nsb_get(L, index, name);
   const bool on = lua_toboolean(L, -1);
@@ -69,12 +75,14 @@ bool nsb_flag(lua_State *L, int index, const char *name) {
   return on;
 }
 
+/* Whether a key is one of some names. */
 static bool is_one_of(const char *key, const char *const *names) {
   for (int i = 0; key && names[i]; i++)
     if (strcmp(key, names[i]) == 0) return true;
   return false;
 }
 
+/* A value as a message shows it: short, no control characters. */
 const char *nsb_shown(lua_State *L) {
   enum { MOST = 60 };
   size_t n = 0;
@@ -87,6 +95,7 @@ const char *nsb_shown(lua_State *L) {
   return lua_pushlstring(L, shown, n);
 }
 
+/* Raises for a key that is none of the names. */
 void nsb_only(lua_State *L, int index, const char *path,
               const char *const *names) {
   lua_pushnil(L);
@@ -107,6 +116,8 @@ void nsb_only(lua_State *L, int index, const char *path,
   }
 }
 
+/* Number of a word in a list, -1 where there is none; raises for another
+ * word. */
 int nsb_word(lua_State *L, int index, const char *path, const char *name,
              const char *const *words) {
   int found = -1;
@@ -122,6 +133,7 @@ int nsb_word(lua_State *L, int index, const char *path, const char *name,
   return found;
 }
 
+/* Pushes a list and gives its length, 0 and nil where it is not there. */
 int nsb_list(lua_State *L, int index, const char *path, const char *name,
              int most) {
   const int type = nsb_get(L, index, name);
@@ -136,16 +148,19 @@ int nsb_list(lua_State *L, int index, const char *path, const char *name,
   return (int)n;
 }
 
+/* A number into the table on top. */
 void nsb_set(lua_State *L, const char *name, double value) {
   lua_pushnumber(L, value);
   lua_setfield(L, -2, name);
 }
 
+/* A whole number into the table on top. */
 void nsb_set_int(lua_State *L, const char *name, double value) {
   lua_pushinteger(L, (lua_Integer)value);
   lua_setfield(L, -2, name);
 }
 
+/* Number n of a list. */
 static double item(lua_State *L, int index, const char *path, int n) {
   lua_rawgeti(L, index, n);
   if (lua_type(L, -1) != LUA_TNUMBER)
@@ -156,6 +171,7 @@ static double item(lua_State *L, int index, const char *path, int n) {
   return v;
 }
 
+/* A list of numbers into rows, one lane; gives how many. */
 static int read_rows(lua_State *L, int index, const char *name, int most,
                      double (*rows)[NS_LANES], int lane) {
   const int n = nsb_list(L, index, "model", name, most);
@@ -165,6 +181,7 @@ static int read_rows(lua_State *L, int index, const char *name, int most,
   return n;
 }
 
+/* Numbers of the joist into their rows. */
 static void read_joist(lua_State *L, int index, struct ns_shape *s,
                        struct ns_block *b, int lane) {
   int row = 0;
@@ -182,6 +199,7 @@ static void read_joist(lua_State *L, int index, struct ns_shape *s,
   s->right = b->joist[NS_J_overhang_right][lane] > 0;
 }
 
+/* Numbers of a part by its list of fields. */
 static void read_fields(lua_State *L, int index, const char *path,
                         const struct ns_field *fields, double (*rows)[NS_LANES],
                         int lane) {
@@ -192,6 +210,7 @@ static void read_fields(lua_State *L, int index, const char *path,
   }
 }
 
+/* Cuts: kind, place, faces and numbers. */
 static void read_cuts(lua_State *L, int index, struct ns_shape *s,
                       struct ns_block *b, int lane) {
   static const char *const places[] = {"centred", "below", "above", NULL};
@@ -226,6 +245,7 @@ static enum ns_case read_case(lua_State *L, int t, const char *what) {
   return (enum ns_case)(of < 0 ? 0 : of);
 }
 
+/* Line and point loads. */
 static void read_loads(lua_State *L, int index, struct ns_shape *s,
                        struct ns_block *b, int lane) {
   s->lines = nsb_list(L, index, "model", "lines", NS_MAX_LINES);
@@ -309,6 +329,7 @@ static void read_fix(lua_State *L, int index, struct ns_shape *s,
   lua_pop(L, 1);
 }
 
+/* A joist as the model hands it over into the shape and one lane of a block. */
 void nsb_model(lua_State *L, int index, struct ns_shape *s, struct ns_block *b,
                int lane) {
   luaL_checktype(L, index, LUA_TTABLE);
@@ -319,11 +340,13 @@ void nsb_model(lua_State *L, int index, struct ns_shape *s, struct ns_block *b,
   read_fix(L, index, s, b, lane);
 }
 
+/* Rows of lane 0 in all lanes. */
 static void spread(double (*rows)[NS_LANES], int count) {
   for (int r = 0; r < count; r++)
     for (int i = 1; i < NS_LANES; i++) rows[r][i] = rows[r][0];
 }
 
+/* The joist of lane 0 in all lanes. */
 void nsb_spread(struct ns_block *b, const struct ns_shape *s) {
   spread(b->joist, NS_JOIST_ROWS);
   for (int c = 0; c < s->cuts; c++) spread(b->cut[c], NS_CUT_ROWS);
@@ -333,6 +356,7 @@ void nsb_spread(struct ns_block *b, const struct ns_shape *s) {
   spread(b->other, NS_JOIST_ROWS);
 }
 
+/* Kinds of cut as bits. */
 static unsigned read_kinds(lua_State *L, int index, const char *name) {
   unsigned kinds = 0;
   const int n = nsb_list(L, index, "rules", name, NS_KINDS);
@@ -398,6 +422,7 @@ static void read_pack(lua_State *L, int t, int p, struct ns_rules *o) {
   lua_pop(L, 1);
 }
 
+/* Rule packs as the core reads them. */
 void nsb_rules(lua_State *L, int index, struct ns_rules *o) {
   luaL_checktype(L, index, LUA_TTABLE);
   memset(o, 0, sizeof *o);
@@ -484,6 +509,7 @@ static void read_combinations(lua_State *L, int index, struct ns_standard *o) {
   lua_pop(L, 1);
 }
 
+/* Numbers of a standard as the core reads them. */
 void nsb_standard(lua_State *L, int index, struct ns_standard *o) {
   static const char *const families[] = {"nds", "ec5", "csa", NULL};
   luaL_checktype(L, index, LUA_TTABLE);
@@ -518,6 +544,7 @@ void nsb_standard(lua_State *L, int index, struct ns_standard *o) {
   if (o->family == NS_EC5) read_ec5(L, index, &o->ec5);
 }
 
+/* The field that a row belongs to, and which of its rows. */
 static const struct ns_field *field_of_row(const struct ns_field *f, int row,
                                            int *item_of) {
   while (f->name && row >= f->rows) row -= f->rows, f++;
@@ -525,6 +552,7 @@ static const struct ns_field *field_of_row(const struct ns_field *f, int row,
   return f;
 }
 
+/* What is wrong with a lane: part, field and message. */
 void nsb_push_fault(lua_State *L, int status, int part, int row) {
   const struct ns_field *list = part == 0    ? ns_joist_fields
                                 : part < 101 ? ns_cut_fields
@@ -552,6 +580,7 @@ void nsb_push_fault(lua_State *L, int status, int part, int row) {
   nsb_set_int(L, "row", row);
 }
 
+/* Row n of a named field; null where there is none. */
 static double *row_of(const struct ns_field *f, double (*rows)[NS_LANES],
                       const char *name, int n) {
   int row = 0;
@@ -561,6 +590,7 @@ static double *row_of(const struct ns_field *f, double (*rows)[NS_LANES],
   return NULL;
 }
 
+/* The row that a path such as cuts.1.depth names; null where there is none. */
 double *nsb_row(struct ns_block *b, const struct ns_shape *s,
                 const char *path) {
   char head[32], tail[32];

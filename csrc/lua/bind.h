@@ -78,7 +78,7 @@ const char *nsb_text(lua_State *L, double v);
  * an error where that is NSB_REQUIRED. */
 double nsb_number(lua_State *L, int index, const char *path, const char *name,
                   double otherwise);
-/* The same, and neither NaN nor infinity. */
+/* A number that is neither NaN nor infinity. */
 double nsb_finite(lua_State *L, int index, const char *path, const char *name,
                   double otherwise);
 /* Pushes item n of the list on top, which must be a table; its index. */

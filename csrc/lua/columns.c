@@ -458,6 +458,7 @@ static const luaL_Reg functions[] = {{"most", core_most},
                                      {"faulty", core_faulty},
                                      {NULL, NULL}};
 
+/* Puts columns that calculate into the module. */
 int nsb_open_columns(lua_State *L) {
   luaL_newmetatable(L, NSB_LANED);
   luaL_setfuncs(L, operations, 0);

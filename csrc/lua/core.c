@@ -13,10 +13,12 @@ struct review {
   double rec[][NS_RECORDS];
 };
 
+/* The review of an argument. */
 static const struct review *check_review(lua_State *L, int index) {
   return luaL_checkudata(L, index, NSB_REVIEW);
 }
 
+/* rules(packs) -> rule packs for the core. */
 static int core_rules(lua_State *L) {
   struct ns_rules *r = lua_newuserdatauv(L, sizeof *r, 0);
   nsb_rules(L, 1, r);
@@ -24,6 +26,7 @@ static int core_rules(lua_State *L) {
   return 1;
 }
 
+/* standard(numbers) -> a standard for the core. */
 static int core_standard(lua_State *L) {
   struct ns_standard *s = lua_newuserdatauv(L, sizeof *s, 0);
   nsb_standard(L, 1, s);
@@ -42,6 +45,7 @@ static struct nsb_workspace *lay_out(lua_State *L, int standard) {
   return d;
 }
 
+/* Reviews the joist of argument 1 in lane 0 of the workspace. */
 static struct nsb_workspace *review_one(lua_State *L) {
   const struct ns_rules *rules = luaL_checkudata(L, 2, NSB_RULES);
   struct nsb_workspace *d = lay_out(L, 3);
@@ -211,6 +215,7 @@ static int core_spin(lua_State *L) {
   return 1;
 }
 
+/* A list of fields as a table. */
 static void push_fields(lua_State *L, const struct ns_field *f) {
   lua_newtable(L);
   for (int k = 1; f->name; f++, k++) {
@@ -300,6 +305,7 @@ static int core_CP(lua_State *L) {
   return 1;
 }
 
+/* l_e(case, l_u, d): effective length, in. */
 static int core_l_e(lua_State *L) {
   static const char *const cases[] = {
       "any",        "uniform",        "point",    "point braced", "2 points",
@@ -310,6 +316,7 @@ static int core_l_e(lua_State *L) {
   return 1;
 }
 
+/* Cb(l_b, to_end): bearing area factor. */
 static int core_Cb(lua_State *L) {
   const double to_end = luaL_checknumber(L, 2);
   luaL_argcheck(L, to_end >= 0 && to_end < 1e12, 2, "0 or more expected");
@@ -317,6 +324,7 @@ static int core_Cb(lua_State *L) {
   return 1;
 }
 
+/* Cfu(width, thick_4): flat use factor. */
 static int core_Cfu(lua_State *L) {
   lua_pushnumber(L, ns_Cfu(positive(L, 1), lua_toboolean(L, 2)));
   return 1;
@@ -438,6 +446,7 @@ __attribute__((visibility("default")))
 #endif
 int luaopen_netsection_core(lua_State *L);
 
+/* Opens the module netsection.core. */
 int luaopen_netsection_core(lua_State *L) {
   luaL_checkversion(L);
   luaL_newmetatable(L, NSB_REVIEW);

@@ -21,7 +21,7 @@ static int number_text(char *to, size_t room, double v) {
   return n;
 }
 
-/* The same on the stack, for a message. */
+/* A number as its text on the stack, for a message. */
 const char *nsb_text(lua_State *L, double v) {
   char text[40];
   return lua_pushlstring(L, text, (size_t)number_text(text, sizeof text, v));
@@ -82,11 +82,13 @@ struct sink {
   char text[1 << 14];
 };
 
+/* Writes out what is buffered. */
 static void flush(struct sink *s) {
   s->failed |= fwrite(s->text, 1, s->used, s->out) < s->used;
   s->used = 0;
 }
 
+/* Bytes into the buffer. */
 static void put(struct sink *s, const char *text, size_t n) {
   if (n > sizeof s->text - s->used) flush(s);
   if (n > sizeof s->text) {
@@ -106,6 +108,7 @@ static void put_top(lua_State *L, struct sink *s) {
   lua_pop(L, 1);
 }
 
+/* A field with quotes where it needs them. */
 static void put_field(lua_State *L, struct sink *s, const struct field *f,
                       lua_Integer point, lua_Integer i) {
   if (f->column && f->stride > 0) i = point / f->stride % f->column->n;
@@ -166,6 +169,7 @@ static int core_csv(lua_State *L) {
 static const luaL_Reg functions[] = {
     {"csv", core_csv}, {"number_text", core_number_text}, {NULL, NULL}};
 
+/* Puts the writer of CSV lines into the module. */
 int nsb_open_csv(lua_State *L) {
   luaL_setfuncs(L, functions, 0);
   return 0;

@@ -21,21 +21,25 @@ static double field(lua_State *L, const char *name, double otherwise) {
   return nsb_finite(L, 1, "fastener", name, otherwise);
 }
 
+/* A factor of the arguments, 1 where it is not given. */
 static double factor(lua_State *L, const char *name) {
   return field(L, name, 1);
 }
 
+/* The kind of fastener. */
 static enum ns_fastener_kind kind_of(lua_State *L) {
   const int k = nsb_word(L, 1, "fastener", "kind", kinds);
   if (k < 0) luaL_error(L, "fastener.kind: missing");
   return (enum ns_fastener_kind)k;
 }
 
+/* A word into the table on top; null leaves it nil. */
 static void set_word(lua_State *L, const char *name, const char *word) {
   lua_pushstring(L, word); /* nil for null */
   lua_setfield(L, -2, name);
 }
 
+/* Raises for inputs that the core refuses. */
 static int wrong(lua_State *L, const char *what) {
   return luaL_error(L, "%s: a number is missing or out of range", what);
 }
@@ -43,6 +47,7 @@ static int wrong(lua_State *L, const char *what) {
 #define SET(name) nsb_set(L, #name, in.name);
 #define SET_OUT(name) nsb_set(L, #name, out.name);
 
+/* lateral{...} -> Z and its yield modes. */
 static int lateral(lua_State *L) {
   struct ns_dowel in;
   struct ns_lateral out;
@@ -68,6 +73,7 @@ static int lateral(lua_State *L) {
   return 1;
 }
 
+/* withdrawal{...} -> W and what it rests on. */
 static int withdrawal(lua_State *L) {
   struct ns_pull in;
   struct ns_withdrawal out;
@@ -87,6 +93,7 @@ static int withdrawal(lua_State *L) {
   return 1;
 }
 
+/* Cg{...} -> group action factor. */
 static int group_action(lua_State *L) {
   struct ns_group in;
   struct ns_group_action out;
@@ -117,6 +124,7 @@ static int distances(lua_State *L) {
   return 1;
 }
 
+/* C_delta{...} -> geometry factor. */
 static int geometry_factor(lua_State *L) {
   struct ns_geometry in;
   struct ns_geometry_factor out;
@@ -132,6 +140,7 @@ static int geometry_factor(lua_State *L) {
   return 1;
 }
 
+/* tear_out{...} -> strength of rows and groups in wood. */
 static int tear_out(lua_State *L) {
   struct ns_tear in;
   struct ns_tear_out out;
@@ -146,6 +155,7 @@ static int tear_out(lua_State *L) {
   return 1;
 }
 
+/* slip{...} -> slip modulus of one fastener, lb/in. */
 static int slip(lua_State *L) {
   struct ns_slip in;
   struct ns_slip_modulus out;
@@ -164,6 +174,7 @@ static int slip(lua_State *L) {
   return 1;
 }
 
+/* strap{...} -> tension of a strap by each limit state. */
 static int strap(lua_State *L) {
   struct ns_strap in;
   struct ns_steel out;
@@ -180,6 +191,7 @@ static int strap(lua_State *L) {
   return 1;
 }
 
+/* sheet_screw{...} -> screws in sheet steel. */
 static int sheet_screw(lua_State *L) {
   struct ns_sheet_screw in;
   struct ns_sheet out;
@@ -228,6 +240,7 @@ static int shank_shear(lua_State *L) {
   return 1;
 }
 
+/* Puts the functions of fasteners into the module. */
 int nsb_open_dowel(lua_State *L) {
   static const luaL_Reg functions[] = {{"lateral", lateral},
                                        {"withdrawal", withdrawal},

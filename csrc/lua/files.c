@@ -129,6 +129,7 @@ static int system_failed(lua_State *L) {
                         : text);
 }
 
+/* entries(path) -> names in a folder, or nil and why. */
 static int core_entries(lua_State *L) {
   wchar_t pattern[NSB_PATH + 3];
   if (!wide(path_of(L, 1), pattern)) return system_failed(L);
@@ -151,6 +152,7 @@ static int core_entries(lua_State *L) {
   return 1;
 }
 
+/* make_folder(path) -> true, or nil and why. */
 static int core_make_folder(lua_State *L) {
   wchar_t path[NSB_PATH];
   if (!wide(path_of(L, 1), path) || !CreateDirectoryW(path, NULL))
@@ -159,6 +161,7 @@ static int core_make_folder(lua_State *L) {
   return 1;
 }
 
+/* kind(path) -> "file", "folder" or "other", or nil and why. */
 static int core_kind(lua_State *L) {
   wchar_t path[NSB_PATH];
   if (!wide(path_of(L, 1), path)) return system_failed(L);
@@ -181,6 +184,7 @@ static int core_kind(lua_State *L) {
   return 4;
 }
 
+/* beside(path) -> a new open file beside it, its name, the path it is for. */
 static int core_beside(lua_State *L) {
   const char *path = path_of(L, 1);
   wchar_t to[NSB_PATH];
@@ -203,6 +207,7 @@ static int core_beside(lua_State *L) {
   return failed(L);
 }
 
+/* settle(file, from, to): written to disk and put in its place. */
 static int core_settle(lua_State *L) {
   luaL_Stream *p = luaL_checkudata(L, 1, LUA_FILEHANDLE);
   wchar_t from[NSB_PATH], to[NSB_PATH];
@@ -221,6 +226,7 @@ static int core_settle(lua_State *L) {
   return 1;
 }
 
+/* move(from, to) -> true, or nil and why. */
 static int core_move(lua_State *L) {
   wchar_t from[NSB_PATH], to[NSB_PATH];
   if (!wide(path_of(L, 1), from) || !wide(path_of(L, 2), to) ||
@@ -241,6 +247,7 @@ static int core_lock(lua_State *L) {
   return refused(L, "not on this system");
 }
 
+/* remove(path) -> true, or nil and why. */
 static int core_remove(lua_State *L) {
   wchar_t path[NSB_PATH];
   if (!wide(path_of(L, 1), path)) return system_failed(L);
@@ -249,6 +256,7 @@ static int core_remove(lua_State *L) {
   return 1;
 }
 
+/* Folder for temporary files. */
 static const char *temporary_root(void) {
   const char *root = getenv("TEMP");
   return root ? root : ".";
@@ -256,6 +264,7 @@ static const char *temporary_root(void) {
 
 #else
 
+/* entries(path) -> names in a folder, or nil and why. */
 static int core_entries(lua_State *L) {
   DIR *d = opendir(path_of(L, 1));
   if (!d) return failed(L);
@@ -270,12 +279,14 @@ static int core_entries(lua_State *L) {
   return 1;
 }
 
+/* make_folder(path) -> true, or nil and why. */
 static int core_make_folder(lua_State *L) {
   if (mkdir(path_of(L, 1), 0777) != 0) return failed(L);
   lua_pushboolean(L, 1);
   return 1;
 }
 
+/* kind(path) -> "file", "folder" or "other", or nil and why. */
 static int core_kind(lua_State *L) {
   struct stat s, own;
   if (stat(path_of(L, 1), &s) != 0) return failed(L);
@@ -299,6 +310,7 @@ static bool keep(int fd, const struct stat *old) {
   return fchmod(fd, old->st_mode & 07777) == 0;
 }
 
+/* beside(path) -> a new open file beside it, its name, the path it is for. */
 static int core_beside(lua_State *L) {
   const char *path = path_of(L, 1);
   struct stat old;
@@ -347,6 +359,7 @@ static void sync_folder_of(const char *path) {
   close(fd);
 }
 
+/* settle(file, from, to): written to disk and put in its place. */
 static int core_settle(lua_State *L) {
   luaL_Stream *p = luaL_checkudata(L, 1, LUA_FILEHANDLE);
   const char *from = path_of(L, 2), *to = path_of(L, 3);
@@ -364,6 +377,7 @@ static int core_settle(lua_State *L) {
   return 1;
 }
 
+/* move(from, to) -> true, or nil and why. */
 static int core_move(lua_State *L) {
   if (rename(path_of(L, 1), path_of(L, 2)) != 0) return failed(L);
   lua_pushboolean(L, 1);
@@ -399,12 +413,14 @@ static int core_lock(lua_State *L) {
   return 1;
 }
 
+/* remove(path) -> true, or nil and why. */
 static int core_remove(lua_State *L) {
   if (remove(path_of(L, 1)) != 0) return failed(L);
   lua_pushboolean(L, 1);
   return 1;
 }
 
+/* Folder for temporary files. */
 static const char *temporary_root(void) {
   const char *root = getenv("TMPDIR");
   return root && root[0] == '/' ? root : "/tmp";

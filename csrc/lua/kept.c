@@ -36,14 +36,17 @@ struct kept {
   struct state state[2];
 };
 
+/* The row of a result at an offset. */
 static const double *row_at(const struct ns_result *r, size_t offset) {
   return (const double *)(const void *)((const char *)r + offset);
 }
 
+/* Puts a row on the list of what is kept. */
 static void want(struct kept *o, const struct ns_result *r, const void *at) {
   o->row[o->rows++] = (size_t)((const char *)at - (const char *)r);
 }
 
+/* Puts the rows of a list of names on it. */
 static void want_rows(struct kept *o, const struct ns_result *r,
                       const struct nsb_named *list, const void *from) {
   for (; list->name; list++) want(o, r, (const char *)from + list->offset);
@@ -78,6 +81,7 @@ static void list_rows(struct kept *o, const struct ns_shape *h,
   if (o->most > NS_MAX_CHECKS) o->most = NS_MAX_CHECKS;
 }
 
+/* Bytes that all rows of n joists take. */
 static size_t room_of(const struct kept *o) {
   const size_t checks = (size_t)o->states * (size_t)(o->most * o->each + 1);
   return ((size_t)o->rows + checks) * (size_t)o->n * sizeof(double);
@@ -101,11 +105,13 @@ static void give_room(lua_State *L, struct kept *o) {
   }
 }
 
+/* Whether two checks are about one thing. */
 static bool alike(const struct slot *p, const struct slot *q) {
   return p->mode == q->mode && p->member == q->member && p->cut == q->cut &&
          p->support == q->support && p->nth == q->nth;
 }
 
+/* What check k of a state is about. */
 static struct slot slot_of(const struct ns_result *r, int first, int k) {
   const struct ns_check *c = &r->check[k];
   struct slot s = {c->mode, c->member, c->cut, c->support, 0};
@@ -117,6 +123,7 @@ static struct slot slot_of(const struct ns_result *r, int first, int k) {
   return s;
 }
 
+/* Where a number of a check is kept for all joists. */
 static double *check_row(const struct kept *o, const struct state *s, int slot,
                          int row) {
   return s->check +
@@ -142,6 +149,7 @@ static int find_slot(const struct kept *o, struct state *s,
   return n;
 }
 
+/* Numbers of a check of one block into its rows. */
 static void keep_check(const struct kept *o, const struct state *s, int slot,
                        const struct ns_check *k, lua_Integer at, int count) {
   const bool seat = k->mode == NS_BEARING; /* no seat is no ratio */
@@ -200,6 +208,7 @@ static void push(lua_State *L, const double *row, lua_Integer n) {
     memcpy(nsb_lanes(L, n)->v, row, sizeof(double) * (size_t)n);
 }
 
+/* A column into the table on top. */
 static void set(lua_State *L, const char *name, const double *row,
                 lua_Integer n) {
   push(L, row, n);
@@ -213,12 +222,14 @@ static void set_rows(lua_State *L, const struct kept *o, int *next,
     set(L, list->name, o->to + (size_t)(*next)++ * (size_t)o->n, o->n);
 }
 
+/* The next rows as columns of the table on top, by name. */
 static void set_next(lua_State *L, const struct kept *o, int *next,
                      const char *const *names) {
   for (; *names; names++)
     set(L, *names, o->to + (size_t)(*next)++ * (size_t)o->n, o->n);
 }
 
+/* In how many joists a row is not nil. */
 static lua_Integer sum(const double *row, lua_Integer n) {
   lua_Integer some = 0;
   for (lua_Integer i = 0; i < n; i++) some += row[i] != 0;
@@ -241,6 +252,7 @@ static void set_binding(lua_State *L, const double *on, const double *decides,
   lua_setfield(L, -2, "binding");
 }
 
+/* A check of all joists as a table of columns. */
 static void push_check(lua_State *L, const struct kept *o,
                        const struct state *s, int slot) {
   static const char *const names[] = {"demand", "capacity", "at"};
@@ -260,6 +272,7 @@ static void push_check(lua_State *L, const struct kept *o,
     set(L, names[f - DEMAND], check_row(o, s, slot, f), o->n);
 }
 
+/* A state of all joists as a table of columns. */
 static void push_state(lua_State *L, const struct kept *o,
                        const struct state *s, int spans, int *next) {
   static const char *const sides[] = {"most", "least", "dead", NULL};
@@ -305,6 +318,7 @@ static void push_fix(lua_State *L, const struct kept *o, int stations,
   lua_setfield(L, -2, "own_reactions");
 }
 
+/* The tables of a review with columns in them. */
 static void push_all(lua_State *L, const struct kept *o,
                      const struct ns_shape *h) {
   static const char *const states[] = {"cut", "fixed"};
@@ -337,6 +351,7 @@ struct varied {
   const double *values;
 };
 
+/* Columns that vary, each with the row that it sets. */
 static int read_columns(lua_State *L, struct nsb_workspace *d, struct varied *v,
                         lua_Integer n) {
   const int count = nsb_list(L, 1, "kept", "columns", NS_MAX_COLUMNS);
@@ -355,6 +370,7 @@ static int read_columns(lua_State *L, struct nsb_workspace *d, struct varied *v,
   return count;
 }
 
+/* Userdata of the arguments; raises for another type. */
 static void *field_of(lua_State *L, const char *name, const char *type) {
   nsb_get(L, 1, name);
   void *p = luaL_testudata(L, -1, type);
@@ -476,6 +492,7 @@ static int core_joints(lua_State *L) {
   return 1;
 }
 
+/* Puts kept(...) and joint columns into the module. */
 int nsb_open_kept(lua_State *L) {
   lua_pushvalue(L, -2);
   lua_newuserdatauv(L, sizeof(double), 0);

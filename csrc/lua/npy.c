@@ -81,6 +81,7 @@ static const luaL_Reg functions[] = {{"crc32", core_crc32},
                                      {"spread", core_spread},
                                      {NULL, NULL}};
 
+/* Puts the writer of binary columns into the module. */
 int nsb_open_npy(lua_State *L) {
   luaL_setfuncs(L, functions, 0);
   return 0;

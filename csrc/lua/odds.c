@@ -62,6 +62,7 @@ static enum ns_sampling sampling_of(lua_State *L) {
   return (enum ns_sampling)how;
 }
 
+/* The seed of the arguments. */
 static uint64_t seed_of(lua_State *L) {
   int whole = 0;
   nsb_get(L, 1, "seed");
@@ -300,6 +301,7 @@ static const luaL_Reg functions[] = {{"draw", core_draw},
                                      {"sobol", core_sobol},
                                      {NULL, NULL}};
 
+/* Puts draws by chance into the module. */
 int nsb_open_odds(lua_State *L) {
   luaL_setfuncs(L, functions, 0);
   return 0;

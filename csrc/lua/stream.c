@@ -187,6 +187,7 @@ static const luaL_Reg functions[] = {{"moments", core_moments},
                                      {"counted", core_counted},
                                      {NULL, NULL}};
 
+/* Puts the counting of streams into the module. */
 int nsb_open_stream(lua_State *L) {
   luaL_setfuncs(L, functions, 0);
   return 0;

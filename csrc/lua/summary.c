@@ -6,6 +6,7 @@
 #include "joist/lanes.h"
 #include "lua/bind.h"
 
+/* Check k of lane i as a table; index: its number for core.record. */
 void nsb_push_check(lua_State *L, const struct ns_check *k, int index, int i) {
   lua_createtable(L, 0, 16);
   lua_pushstring(L, ns_mode_names[k->mode]);
@@ -25,6 +26,7 @@ void nsb_push_check(lua_State *L, const struct ns_check *k, int index, int i) {
   nsb_set_int(L, "branch", k->branch[i]);
 }
 
+/* A check that stands by itself, read from argument 1. */
 struct ns_check *nsb_new_joint(lua_State *L) {
   luaL_checktype(L, 1, LUA_TTABLE);
   struct ns_check *k = lua_newuserdatauv(L, sizeof *k, 0);
@@ -109,6 +111,7 @@ const struct nsb_named nsb_fix_rows[] = {
     OF(ns_fix_result, "f_c", f_c),     OF(ns_fix_result, "turn_k", turn_k),
     OF(ns_fix_result, "sag_D", sag_D), {NULL, 0, false}};
 
+/* Numbers of lane i under their names. */
 static void push_rows(lua_State *L, const struct nsb_named *list,
                       const void *from, int i) {
   for (; list->name; list++) {
@@ -121,6 +124,7 @@ static void push_rows(lua_State *L, const struct nsb_named *list,
   }
 }
 
+/* A state of lane i as a table. */
 static void push_state(lua_State *L, const struct ns_state *s,
                        const struct ns_shape *shape, const struct ns_result *r,
                        int i) {
@@ -138,11 +142,13 @@ static void push_state(lua_State *L, const struct ns_state *s,
   lua_setfield(L, -2, "reactions");
 }
 
+/* What a review says of a cut. */
 static void push_cut(lua_State *L, const struct ns_cut_result *c, int i) {
   lua_createtable(L, 0, 32);
   push_rows(L, nsb_cut_rows, c, i);
 }
 
+/* Limits of the rules that are about lane i. */
 static void push_items(lua_State *L, const struct ns_result *r, int i) {
   int n = 0;
   lua_createtable(L, r->items, 0);
@@ -182,6 +188,7 @@ static void push_fix(lua_State *L, const struct ns_fix_result *f,
   lua_setfield(L, -2, "own_reactions");
 }
 
+/* A review of lane i as tables. */
 void nsb_push_summary(lua_State *L, const struct ns_shape *shape,
                       const struct ns_result *r, int i) {
   lua_createtable(L, 0, 8);

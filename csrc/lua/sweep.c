@@ -23,16 +23,19 @@ struct nsb_workspace *nsb_the_workspace(lua_State *L) {
   return (struct nsb_workspace *)((at + line - 1) / line * line);
 }
 
+/* The work room of a workspace. */
 struct ns_work *nsb_work(struct nsb_workspace *d) {
   return (struct ns_work *)(void *)d->work;
 }
 
 /* ---- packed joists ---- */
 
+/* A block as rows, one after the other. */
 static double (*rows_of(struct ns_block *b))[NS_LANES] {
   return (double(*)[NS_LANES])(void *)b;
 }
 
+/* A packed joist into a lane of the workspace. */
 void nsb_unpack(struct nsb_workspace *d, const struct nsb_packed *p, int lane,
                 bool shape) {
   double(*rows)[NS_LANES] = rows_of(&d->block);
@@ -40,10 +43,12 @@ void nsb_unpack(struct nsb_workspace *d, const struct nsb_packed *p, int lane,
   for (size_t r = 0; r < NS_BLOCK_ROWS; r++) rows[r][lane] = p->row[r];
 }
 
+/* Whether a packed joist is of the workspace's topology. */
 bool nsb_alike(const struct nsb_workspace *d, const struct nsb_packed *p) {
   return memcmp(&d->shape, &p->shape, sizeof p->shape) == 0;
 }
 
+/* One lane of a block into another. */
 void nsb_copy_lane(struct ns_block *b, int to, int from) {
   double(*rows)[NS_LANES] = rows_of(b);
   for (size_t r = 0; r < NS_BLOCK_ROWS; r++) rows[r][to] = rows[r][from];
@@ -63,6 +68,7 @@ static int core_packed(lua_State *L) {
   return 1;
 }
 
+/* topology(packed) -> text that is the same for joists of one topology. */
 static int core_topology(lua_State *L) {
   const struct nsb_packed *p = luaL_checkudata(L, 1, NSB_PACKED);
   lua_pushlstring(L, (const char *)&p->shape, sizeof p->shape);
@@ -71,6 +77,7 @@ static int core_topology(lua_State *L) {
 
 /* ---- columns ---- */
 
+/* Bytes of n items; raises for more than memory can have. */
 static size_t checked_size(lua_State *L, lua_Integer n, size_t item) {
   luaL_argcheck(L, n >= 0 && n <= (lua_Integer)((SIZE_MAX / 4) / item), 1,
                 "a number of places expected");
@@ -110,6 +117,7 @@ static int core_faults(lua_State *L) {
   return 1;
 }
 
+/* numbers[i], nil past the end. */
 static int numbers_index(lua_State *L) {
   const struct nsb_numbers *c = luaL_checkudata(L, 1, NSB_NUMBERS);
   int whole = 0;
@@ -119,12 +127,14 @@ static int numbers_index(lua_State *L) {
   return 1;
 }
 
+/* #numbers. */
 static int numbers_len(lua_State *L) {
   const struct nsb_numbers *c = luaL_checkudata(L, 1, NSB_NUMBERS);
   lua_pushinteger(L, c->n);
   return 1;
 }
 
+/* faults[i] -> what is wrong with point i, or nil. */
 static int faults_index(lua_State *L) {
   const struct nsb_faults *c = luaL_checkudata(L, 1, NSB_FAULTS);
   int whole = 0;
@@ -186,6 +196,7 @@ static int core_extreme(lua_State *L) {
 
 /* ---- the sweep ---- */
 
+/* Userdata n of a list; raises for another type. */
 static void *item_of(lua_State *L, const char *list, int n, const char *type) {
   lua_rawgeti(L, -1, n);
   void *p = luaL_testudata(L, -1, type);
@@ -213,6 +224,7 @@ static void read_models(lua_State *L, struct ns_sweep *s) {
   s->models = n;
 }
 
+/* Number of steps of each axis. */
 static void read_axes(lua_State *L, struct ns_sweep *s) {
   s->axes = nsb_list(L, 1, "sweep", "sizes", NS_MAX_AXES);
   for (int a = 0; a < s->axes; a++) {
@@ -318,12 +330,14 @@ struct watch {
   bool interrupted, failed;
 };
 
+/* Seconds of a clock that only goes forward. */
 static double now(void) {
   struct timespec t;
   clock_gettime(CLOCK_MONOTONIC, &t);
   return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 
+/* Between blocks: Ctrl-C, and progress told now and then; false stops. */
 static bool watch(void *data, int64_t done) {
   struct watch *w = data;
   if (lua_gethook(w->main) != w->hook) {
@@ -343,6 +357,7 @@ static bool watch(void *data, int64_t done) {
   return on;
 }
 
+/* A whole number of the arguments. */
 static lua_Integer whole_field(lua_State *L, const char *name,
                                lua_Integer otherwise) {
   lua_Integer v = otherwise;
@@ -355,6 +370,7 @@ static lua_Integer whole_field(lua_State *L, const char *name,
   return v;
 }
 
+/* Points of a sweep, the most there is where they are more. */
 static int64_t points_of(const struct ns_sweep *s) {
   int64_t n = s->models;
   for (int a = 0; a < s->axes; a++)
@@ -362,6 +378,7 @@ static int64_t points_of(const struct ns_sweep *s) {
   return n;
 }
 
+/* Userdata of the arguments; raises for another type. */
 static void *pack_field(lua_State *L, const char *name, const char *type) {
   nsb_get(L, 1, name);
   void *p = luaL_testudata(L, -1, type);
@@ -377,6 +394,7 @@ struct room {
   double bytes[];
 };
 
+/* Working room of so many threads, kept between calls. */
 static struct room *room_for(lua_State *L, int threads) {
   const size_t size = sizeof(struct room) + ns_sweep_room(threads);
   struct room *kept = lua_touserdata(L, lua_upvalueindex(2));
@@ -454,6 +472,7 @@ static int core_clock(lua_State *L) {
   return 1;
 }
 
+/* is_terminal() -> whether standard error is one. */
 static int core_is_terminal(lua_State *L) {
   lua_pushboolean(L, isatty(STDERR_FILENO));
   return 1;
@@ -471,6 +490,7 @@ static const luaL_Reg functions[] = {{"topology", core_topology},
                                      {"is_terminal", core_is_terminal},
                                      {NULL, NULL}};
 
+/* A metatable with an index and a length. */
 static void metatable(lua_State *L, const char *name, lua_CFunction index,
                       lua_CFunction len) {
   luaL_newmetatable(L, name);
@@ -483,6 +503,7 @@ static void metatable(lua_State *L, const char *name, lua_CFunction index,
   lua_pop(L, 1);
 }
 
+/* A list of words as a table. */
 static void push_words(lua_State *L, const char *const *words) {
   lua_newtable(L);
   for (int k = 0; words[k]; k++) {
@@ -491,11 +512,13 @@ static void push_words(lua_State *L, const char *const *words) {
   }
 }
 
+/* A text into the table on top. */
 static void set_text(lua_State *L, const char *name, const char *text) {
   lua_pushstring(L, text);
   lua_setfield(L, -2, name);
 }
 
+/* A flag into the table on top. */
 static void set_flag(lua_State *L, const char *name, bool flag) {
   lua_pushboolean(L, flag);
   lua_setfield(L, -2, name);
@@ -521,6 +544,7 @@ static void push_checks(lua_State *L) {
   }
 }
 
+/* Puts sweeps, columns and the lists of words into the module. */
 int nsb_open_sweep(lua_State *L) {
   luaL_newmetatable(L, NSB_PACKED);
   lua_pop(L, 1);

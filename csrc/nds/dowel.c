@@ -22,12 +22,14 @@ static bool within(double v, double most) { return v >= 0 && v <= most; }
 
 /* ---- lateral ---- */
 
+/* Whether factors are within their ranges. */
 static bool factors_fit(double CD, double CM, double Ct, double Cg,
                         double C_delta, double Ceg, double Ctn) {
   return above(CD, 2) && above(CM, 1) && above(Ct, 1) && above(Cg, 1) &&
          within(C_delta, 1) && within(Ceg, 1) && above(Ctn, 1);
 }
 
+/* Whether a fastener's numbers are within the ranges of chapter 12. */
 static bool dowel_fits(const struct ns_dowel *d) {
   const bool side = d->G_s == 0 ? above(d->F_u, 1e6) : above(d->G_s, 1.5);
   const bool main = above(d->G_m, 1.5) && within(d->theta_m, 90) &&
@@ -42,6 +44,7 @@ static bool dowel_fits(const struct ns_dowel *d) {
   return d->rated > 0 || (side && main && shank && above(d->t_s, 100));
 }
 
+/* Rounded to 50 psi, as the tables are, where that is asked for. */
 static double to_50(double F, bool on) {
   return on ? floor(F / 50 + 0.5) * 50 : F;
 }
@@ -57,7 +60,7 @@ static double wood_Fe(double G, double D, double theta, bool rounded,
   return *par * *perp / (*par * *sin2 + *perp * (1 - *sin2));
 }
 
-/* The same of steel, thin and thick (NDS Appendix I). */
+/* Dowel bearing strength of steel, thin and thick (NDS Appendix I). */
 static double steel_Fe(double F_u, double t, bool rounded) {
   const double F = t < SMALL ? 1.375 * F_u : 1.5 * F_u;
   return rounded ? floor(F / 50) * 50 : F;
@@ -174,6 +177,7 @@ static void least_mode(struct ns_lateral *o) {
   o->Z_0 = Z[o->mode];
 }
 
+/* Bearing strengths and the six yield modes  (NDS Table 12.3.1A); lb. */
 static void work_yield(const struct ns_dowel *d, struct ns_lateral *o) {
   o->F_em = wood_Fe(d->G_m, d->D, d->theta_m, d->table_Fe, &o->F_mpar,
                     &o->F_mperp, &o->sin2_m);
@@ -190,6 +194,7 @@ static void work_yield(const struct ns_dowel *d, struct ns_lateral *o) {
   least_mode(o);
 }
 
+/* Z of one fastener and its adjusted value  (NDS 12.3, 11.3.1). */
 bool ns_lateral_of(const struct ns_dowel *d, struct ns_lateral *o) {
   if (!dowel_fits(d)) return false;
   memset(o, 0, sizeof *o);
@@ -214,6 +219,7 @@ bool ns_lateral_of(const struct ns_dowel *d, struct ns_lateral *o) {
 
 /* ---- withdrawal ---- */
 
+/* Whether a fastener's numbers in withdrawal are within their ranges. */
 static bool pull_fits(const struct ns_pull *p) {
   return above(p->D, 4) && above(p->G, 1.5) && within(p->L, 100) &&
          within(p->E, 10) && within(p->T, 100) && within(p->t_s, 100) &&
@@ -221,6 +227,7 @@ static bool pull_fits(const struct ns_pull *p) {
          factors_fit(p->CD, p->CM, p->Ct, p->Cg, p->C_delta, p->Ceg, p->Ctn);
 }
 
+/* Length of thread; in. */
 double ns_thread_length(enum ns_fastener_kind kind, double L) {
   /* NDS Tables L2 and L3 (memory). */
   if (kind == NS_WOOD_SCREW) return 2 * L / 3;
@@ -236,6 +243,7 @@ static double thread_held(const struct ns_pull *p) {
   return p->pen > 0 ? p->pen : p_t > 0 ? p_t : 0;
 }
 
+/* W per inch of thread and what a fastener pulls  (NDS 12.2). */
 bool ns_withdrawal_of(const struct ns_pull *p, struct ns_withdrawal *o) {
   if (!pull_fits(p)) return false;
   memset(o, 0, sizeof *o);
@@ -266,6 +274,7 @@ bool ns_withdrawal_of(const struct ns_pull *p, struct ns_withdrawal *o) {
 
 /* ---- groups ---- */
 
+/* Group action factor of a row  (NDS 11.3.6). */
 bool ns_Cg_of(const struct ns_group *g, struct ns_group_action *o) {
   const bool fits = above(g->D, 4) && g->n >= 1 && g->n <= 1000 &&
                     above(g->s, 1000) && above(g->E_m, 1e9) &&
@@ -297,6 +306,7 @@ static double row_by_length(double D, double l) {
   return slender <= 2 ? 2.5 * D : slender < 6 ? (5 * l + 10 * D) / 8 : 5 * D;
 }
 
+/* Least distances and spacings of a fastener  (NDS 12.5). */
 bool ns_distances(const struct ns_spacing *k, double D, double l,
                   double row_used, struct ns_spacing *o) {
 #define X(name) ok = ok && within(k->name, 100);
@@ -314,6 +324,7 @@ bool ns_distances(const struct ns_spacing *k, double D, double l,
   return true;
 }
 
+/* Geometry factor by the distances that there are  (NDS 12.5.1). */
 bool ns_C_delta_of(const struct ns_geometry *g, struct ns_geometry_factor *o) {
   const bool fits = within(g->e, 1000) && within(g->s, 1000) &&
                     within(g->e_min, 1000) && within(g->s_min, 1000) &&
@@ -329,6 +340,7 @@ bool ns_C_delta_of(const struct ns_geometry *g, struct ns_geometry_factor *o) {
   return true;
 }
 
+/* Net tension, row and group tear-out of the wood  (NDS Appendix E). */
 bool ns_tear_out_of(const struct ns_tear *t, struct ns_tear_out *o) {
   const bool fits =
       t->n >= 1 && t->n <= 1000 && t->rows >= 1 && t->rows <= 100 &&
@@ -373,6 +385,7 @@ static void european_slip(const struct ns_slip *s, struct ns_slip_modulus *o) {
   o->K = o->K_N * 25.4 / 4.4482216152605;
 }
 
+/* Slip modulus of one fastener in a joint; lb/in. */
 bool ns_slip_of(const struct ns_slip *s, struct ns_slip_modulus *o) {
   const bool main = above(s->G_m, 1.5) || above(s->rho_m, 1500);
   const bool side = s->steel || above(s->G_s, 1.5) || above(s->rho_s, 1500);

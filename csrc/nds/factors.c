@@ -26,6 +26,7 @@ static const struct base bases[] = {
     {NS_J_Emin, -1, 0.9, 0, {{0.9, 0.9}, {0.9, 0.9}}, 0.95, 0, 0},
 };
 
+/* K_F phi of a property; 1 where loads carry no factors. */
 static double format_factor(const struct ns_standard *s,
                             enum ns_property property) {
   const double K[] = {s->K_b, s->K_t, s->K_v, s->K_perp, s->K_c, 1, s->K_min};
@@ -66,6 +67,7 @@ NS_CLONES void ns_adjust(double (*J)[NS_LANES], const struct ns_standard *s,
   }
 }
 
+/* C_L  (NDS 3.3.3). */
 double ns_CL(double Fb_star, double E_min, double l_e, double b, double d) {
   return ns_CL_of(Fb_star, E_min, l_e, b, d);
 }

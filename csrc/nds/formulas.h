@@ -37,9 +37,11 @@ NS_INLINE double ns_l_e_any(double l_u, double d) {
   const double r = l_u / d;
   return r < 7 ? 2.06 * l_u : r <= 14.3 ? 1.63 * l_u + 3 * d : 1.84 * l_u;
 }
+/* l_e of a cantilever under uniform load  (NDS Table 3.3.3). */
 NS_INLINE double ns_l_e_cantilever(double l_u, double d) {
   return l_u / d < 7 ? 1.33 * l_u : 0.90 * l_u + 3 * d;
 }
+/* l_e of a cantilever loaded at its tip  (NDS Table 3.3.3). */
 NS_INLINE double ns_l_e_tip(double l_u, double d) {
   return l_u / d < 7 ? 1.87 * l_u : 1.44 * l_u + 3 * d;
 }

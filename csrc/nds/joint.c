@@ -117,7 +117,8 @@ NS_INLINE double sag_limit(struct ns_check *k, int i) {
   return r[NS_R_n][i] > 0 ? r[NS_R_L][i] / r[NS_R_n][i] : 0;
 }
 
-/* The same for a whole section, its bearing and its sag; else F_a itself. */
+/* What a whole section, its bearing and its sag are held to; else F_a itself.
+ */
 NS_INLINE double whole(struct ns_check *k, int branch, int i) {
   switch (k->mode) {
   case NS_BENDING:
@@ -133,6 +134,7 @@ NS_INLINE double whole(struct ns_check *k, int branch, int i) {
   }
 }
 
+/* Capacity and ratio of a check that stands by itself, from its record. */
 NS_CLONES void ns_joint(struct ns_check *k) {
   const enum ns_mode mode = k->mode;
   const bool post =

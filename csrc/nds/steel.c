@@ -21,6 +21,7 @@ static double least(double a, double b) { return b < a ? b : a; }
 
 static double none_below_0(double v) { return v > 0 ? v : 0; }
 
+/* Whether a strap's numbers are within their ranges. */
 static bool strap_fits(const struct ns_strap *s) {
   return above(s->F_y, 1e6) && above(s->F_u, 1e6) && above(s->w, 100) &&
          above(s->t, 10) && above(s->D, 4) && s->D_h >= s->D && s->D_h <= 5 &&
@@ -48,11 +49,13 @@ static void clear_distances(const struct ns_strap *s, struct ns_steel *o) {
   o->l_i = s->n < 2 ? 0 : none_below_0(s->s - s->D_h);
 }
 
+/* Sum over the fasteners: end ones, and those behind them. */
 static double all_fasteners(const struct ns_strap *s, double end,
                             double inner) {
   return s->rows * (end + (s->n - 1) * inner);
 }
 
+/* Rupture and bearing of a plate  (AISC 360 J3, J4). */
 static void plate(const struct ns_strap *s, struct ns_steel *o) {
   const double crush = 2.4 * s->D * s->t * s->F_u;
   o->T_u = s->F_u * o->A_e / OMEGA_RUPTURE;
@@ -64,6 +67,7 @@ static void plate(const struct ns_strap *s, struct ns_steel *o) {
             OMEGA_RUPTURE;
 }
 
+/* Rupture and bearing of sheet steel  (AISI S100 J4). */
 static void sheet(const struct ns_strap *s, struct ns_steel *o) {
   o->T_u = s->F_u * o->A_n / OMEGA_SCREW;
   o->B_e = o->B_i = 2.7 * s->t * s->D * s->F_u; /* J4.3.1 */
@@ -76,6 +80,7 @@ static void sheet(const struct ns_strap *s, struct ns_steel *o) {
             OMEGA_SCREW;
 }
 
+/* What a strap carries by each of its limit states; lb. */
 bool ns_steel_of(const struct ns_strap *s, struct ns_steel *o) {
   if (!strap_fits(s)) return false;
   memset(o, 0, sizeof *o);
@@ -107,6 +112,7 @@ static double tilting(const struct ns_sheet_screw *s, struct ns_sheet *o) {
   return o->P_s + (o->P_c - o->P_s) * (ratio - 1) / 1.5;
 }
 
+/* A screw that joins sheet steel: shear and pull-over; lb. */
 bool ns_sheet_screw_of(const struct ns_sheet_screw *s, struct ns_sheet *o) {
   const bool fits = above(s->D, 4) && above(s->t_1, 10) &&
                     above(s->F_u1, 1e6) && s->d_w >= 0 && s->d_w <= 4 &&
@@ -154,6 +160,7 @@ static double local_buckling(double F_y, double E, double t, double d) {
   return least(F, F_y);
 }
 
+/* Stress at which a plate on its edge yields or buckles; psi. */
 double ns_plate_on_edge(double F_y, double E, double t, double d, double l_b,
                         double C_m) {
   if (!(t > 0 && d > 0 && F_y > 0 && E > 0)) return 0;
@@ -161,6 +168,7 @@ double ns_plate_on_edge(double F_y, double E, double t, double d, double l_b,
                local_buckling(F_y, E, t, d));
 }
 
+/* Shear of a fastener's own steel; lb. */
 double ns_shank_shear(double F_nv, double D_e) {
   const double quarter_pi = 0.78539816339744830962;
   if (!above(F_nv, 1e6) || !above(D_e, 4)) return 0;

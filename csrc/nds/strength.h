@@ -41,9 +41,9 @@ NS_INLINE double ns_notch_strength(double F_v, double F_f, double area,
  * (NDS 3.4.3.2(d), memory). */
 NS_INLINE bool ns_flat_end(double i) { return i >= 10; }
 
-/* The same of a notch in the compression face at a bearing, e from the face of
- * the bearing to the end of the notch, e <= d_n: b (d - (d - d_n) e/d_n)
- * (NDS 3.4.3.2(e), eq. 3.4-5); in2 */
+/* Area that V is held to at a notch in the compression face at a bearing, e
+ * from the face of the bearing to the end of the notch, e <= d_n: b (d - (d -
+ * d_n) e/d_n) (NDS 3.4.3.2(e), eq. 3.4-5); in2 */
 NS_INLINE double ns_notch_area_at_bearing(double b, double d, double d_n,
                                           double e) {
   return b * (d - (d - d_n) / d_n * e);
@@ -199,6 +199,7 @@ NS_INLINE double ns_plate_shear(double F_y, double b, double d) {
 struct ns_sag_weights {
   double dead, live;
 };
+/* Weights of dead and live load in a state of deflection. */
 NS_INLINE struct ns_sag_weights ns_sag_state(const struct ns_standard *s,
                                              double (*J)[NS_LANES], bool total,
                                              int i) {

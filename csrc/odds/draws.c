@@ -20,6 +20,7 @@ struct stint {
   atomic_bool failed;
 };
 
+/* Uniform draws of input k, replicate r. */
 static bool sample(const struct ns_draws *d, int k, int r, double *to) {
   return ns_sample(d->how, d->seed, (uint32_t)(d->first + r), d->variable + k,
                    d->each, to);
@@ -40,6 +41,7 @@ static bool draw_with(const struct ns_draws *d, int k, int r, double *to) {
   return ok;
 }
 
+/* Draws of one input and replicate; false where it has no room. */
 static bool draw_piece(const struct ns_draws *d, int piece) {
   const int k = piece / d->replicates, r = piece % d->replicates;
   double *to = d->to[k] + d->each * r;
@@ -49,6 +51,7 @@ static bool draw_piece(const struct ns_draws *d, int piece) {
   return true;
 }
 
+/* A thread: takes pieces until there are none. */
 static void *draw_off(void *data) {
   struct stint *s = data;
   for (;;) {

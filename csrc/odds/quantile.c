@@ -44,6 +44,7 @@ double ns_exp(double x) {
   return ldexp(sum, n); /* exact but for numbers below the normal ones */
 }
 
+/* Quotient of two polynomials of degree 7. */
 static double over(const double *n, const double *d, double r) {
   double up = n[7], low = d[7];
   for (int k = 6; k >= 0; k--) {
@@ -75,7 +76,7 @@ double ns_normal_quantile(double p) {
              2.27238449892691845833e-2, 7.74545014278341407640e-4},
       d[] = {1.0,
              2.05319162663775882187e0,
-             1.67638483018380384940e0,
+             16.7638483018380384940e-1,
              6.89767334985100004550e-1,
              1.48103976427480074590e-1,
              1.51986665636164571966e-2,
@@ -101,17 +102,20 @@ double ns_normal_quantile(double p) {
   return q < 0 ? -z : z;
 }
 
+/* Number of the choice that a draw picks. */
 static double choice_at(const struct ns_law *law, double u) {
   int k = 0;
   while (k < law->choices - 1 && u >= law->upto[k]) k++;
   return k + 1;
 }
 
+/* The value at a normal score. */
 double ns_law_of_score(const struct ns_law *law, double z) {
   return law->of == NS_LAW_LOGNORMAL ? law->a * ns_exp(law->b * z)
                                      : law->a + law->b * z;
 }
 
+/* The value at the probability u. */
 double ns_law_at(const struct ns_law *law, double u) {
   /* Gumbel: F = exp(-exp(-(x - m)/s)), mean m + 0.5772 s, sd s pi/sqrt(6). */
   const double s = law->a * law->b * 0.77969680123367610;

@@ -36,6 +36,7 @@ void ns_philox(const uint32_t counter[4], const uint32_t key[2],
   word[3] = c3;
 }
 
+/* Four words of a draw, by counting. */
 static void words_of(uint64_t seed, uint32_t replicate, uint64_t draw,
                      uint32_t block, uint32_t word[4]) {
   const uint32_t key[2] = {(uint32_t)seed, (uint32_t)(seed >> 32)};
@@ -50,6 +51,7 @@ static double unit_of(const uint32_t *word) {
          4503599627370496.0;
 }
 
+/* A draw between 0 and 1. */
 double ns_uniform(uint64_t seed, uint32_t replicate, uint64_t draw,
                   uint32_t variable) {
   uint32_t word[4];
@@ -88,6 +90,7 @@ static uint32_t flipped(uint32_t point, int m, const uint32_t *flips) {
   return to;
 }
 
+/* Points of one variable, each stratum once, scrambled. */
 static void scrambled(uint64_t seed, uint32_t replicate, int variable, int m,
                       double *u) {
   uint32_t flips[(1u << NS_SOBOL_BITS) / 32 + 4], v[NS_SOBOL_BITS], word[4];
@@ -107,12 +110,14 @@ static void scrambled(uint64_t seed, uint32_t replicate, int variable, int m,
   }
 }
 
+/* m where n is 2^m, else -1. */
 static int log2_of(int64_t n) {
   int m = 0;
   while (m < 62 && ((int64_t)1 << m) < n) m++;
   return ((int64_t)1 << m) == n ? m : -1;
 }
 
+/* Draws of a variable for n points; false for what cannot be. */
 bool ns_sample(enum ns_sampling how, uint64_t seed, uint32_t replicate,
                int variable, int64_t n, double *u) {
   if (n < 1 || n > (int64_t)1 << 31 || variable < 0 ||

@@ -97,6 +97,7 @@ static const struct {
     // clang-format on
 };
 
+/* Direction numbers of a dimension. */
 void ns_sobol_directions(int dimension, int m, uint32_t *v) {
   const int s = dimension > 0 ? table[dimension - 1].s : 0;
   for (int k = 0; k < m; k++) {

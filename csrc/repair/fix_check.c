@@ -6,6 +6,7 @@
 #include "nds/joint.h"
 #include "repair/repair.h"
 
+/* The standard of a review. */
 static const struct ns_standard *standard(const struct ns_work *w) {
   return w->standard;
 }
@@ -15,11 +16,13 @@ struct worst {
   ns_lane demand, ratio, at, combo, which;
 };
 
+/* Nothing offered yet. */
 NS_INLINE void no_worst(struct worst *o) {
   memset(o, 0, sizeof *o);
   ns_fill(o->ratio, -1);
 }
 
+/* Keeps the worst of what is offered. */
 NS_INLINE void take(struct worst *o, const double *demand, const double *cap,
                     const double *at, int combo, int which) {
   LANES(i) {
@@ -43,6 +46,7 @@ NS_INLINE double duration_of(const struct ns_work *w, enum ns_mode mode,
   return joint ? ns_min(s->CD[combo], s->joint_time) : s->CD[combo];
 }
 
+/* A check of a repair from the worst that was found. */
 static struct ns_check *start(struct ns_work *w, enum ns_mode mode,
                               enum ns_member member, const struct worst *o) {
   struct ns_check *k = ns_add(w->out, mode, -1, -1);
@@ -154,6 +158,7 @@ NS_INLINE void new_moment(const struct ns_work *w, const struct ns_part *o,
     }
 }
 
+/* Worst shear of the new member in a combination. */
 NS_INLINE void new_shear(const struct ns_work *w, const struct ns_part *o,
                          int combo, const double *cap, struct worst *best) {
   const double g_D = standard(w)->g_D[combo], g_L = standard(w)->g_L[combo];
@@ -169,6 +174,7 @@ NS_INLINE void new_shear(const struct ns_work *w, const struct ns_part *o,
       }
 }
 
+/* Numbers of the new member behind a check. */
 NS_INLINE void note_new(struct ns_work *w, struct ns_check *k) {
   double(*v)[NS_LANES] = w->in.fix;
   LANES(i) {
@@ -182,6 +188,7 @@ NS_INLINE void note_new(struct ns_work *w, struct ns_check *k) {
   }
 }
 
+/* Numbers of a plate that may buckle. */
 NS_INLINE void note_buckling(struct ns_work *w, struct ns_check *k) {
   double(*v)[NS_LANES] = w->in.fix;
   LANES(i) {
@@ -319,6 +326,7 @@ NS_INLINE void new_uplift(struct ns_work *w, int end) {
   }
 }
 
+/* Bending, shear and bearing of the new member. */
 NS_CLONES void ns_check_new(struct ns_work *w, const struct ns_part *o,
                             const double *Cr) {
   new_values(w, Cr);
@@ -450,6 +458,7 @@ struct crossing {
   ns_lane x, d_e, near, capacity;
 };
 
+/* What the connection at station l leaves of a member, loaded one way. */
 NS_INLINE void find_crossing(const struct ns_work *w, int c, int l, int way,
                              bool second, struct crossing *o) {
   const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.fix;
@@ -556,6 +565,7 @@ NS_INLINE void all_loads(struct ns_work *w) {
         f->G[l][n][i] = g_L * f->G[l][n][i] - g_D * w->fixed.tie[0][l][i];
 }
 
+/* Force of the worst group against its fasteners, G <= n Z'; lb. */
 NS_INLINE void group_strength(struct ns_work *w) {
   const struct ns_shape *s = w->shape;
   double(*v)[NS_LANES] = w->in.fix;

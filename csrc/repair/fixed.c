@@ -22,6 +22,7 @@ static int severing(const struct ns_shape *s) {
   return -1;
 }
 
+/* Supports, breaks and loads of a beam as those of another. */
 static void same_places(const struct ns_beam *from, struct ns_beam *to) {
   to->spans = from->spans;
   to->breaks = from->breaks;
@@ -33,12 +34,14 @@ static void same_places(const struct ns_beam *from, struct ns_beam *to) {
   memcpy(to->x, from->x, sizeof(ns_lane) * (size_t)from->breaks);
 }
 
+/* A further break. */
 static double *add_break(struct ns_beam *m, const double *at) {
   double *x = m->x[m->breaks++];
   ns_copy(x, at);
   return x;
 }
 
+/* The beam of a repaired joist before it is tied: breaks of both. */
 static void start_beam(const struct ns_work *w, struct ns_beam *m) {
   const struct ns_shape *s = w->shape;
   same_places(&w->uncut, m);
@@ -88,12 +91,14 @@ NS_INLINE void find_gap(struct ns_work *w, int sever) {
   }
 }
 
+/* EI of the new member; lb-in2. */
 NS_INLINE double new_EI(const struct ns_work *w, int i) {
   const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.fix;
   const double d = v[NS_F_d][i];
   return v[NS_F_E][i] * v[NS_F_b][i] * d * d * d / 12;
 }
 
+/* Ties a member beside the joist: stations, gap, what stands on which. */
 NS_INLINE void tie_beside(struct ns_work *w, struct ns_beam *m, int sever) {
   const struct ns_shape *s = w->shape;
   double(*v)[NS_LANES] = w->in.fix;
@@ -212,6 +217,7 @@ NS_INLINE void set_prop(const struct ns_work *w, struct ns_beam *m,
     }
 }
 
+/* Takes off all load of a kind. */
 static void no_load(struct ns_beam *m, int kind) {
   const size_t rows = sizeof(ns_lane) * (size_t)m->breaks;
   memset(m->w[kind], 0, rows);
@@ -231,6 +237,7 @@ static void part_loads(const struct ns_work *w, struct ns_beam *composite,
   no_load(alone, 1);
 }
 
+/* Adds rows to rows. */
 NS_INLINE void add_rows(ns_lane *to, const ns_lane *from, int n) {
   for (int k = 0; k < n; k++)
     LANES(i) to[k][i] += from[k][i];
@@ -292,6 +299,7 @@ static void locked_in_pair(struct ns_work *w) {
     }
 }
 
+/* Takes over EI, loads and forces of a beam as it was solved. */
 static void copy_cases(const struct ns_beam *from, struct ns_beam *to) {
   const size_t rows = sizeof(ns_lane) * (size_t)from->breaks;
   same_places(from, to);
@@ -385,6 +393,7 @@ static void constant_share(const struct ns_work *w, const double *q,
     LANES(i) rows[k][i] = w->q[k][i] == 1 ? 1 : q[i];
 }
 
+/* Joist and member tied, and the joist alone under what it carried before. */
 static void solve_composite(struct ns_work *w, int sever) {
   struct ns_beam *f = &w->fixed, *a = &w->locked;
   start_beam(w, f);
@@ -405,6 +414,7 @@ static void solve_composite(struct ns_work *w, int sever) {
   ns_beam_solve(a);
 }
 
+/* Both as one beam that shares by stiffness. */
 static void solve_pair(struct ns_work *w) {
   struct ns_beam *p = &w->pair;
   same_places(&w->fixed, p);
@@ -418,6 +428,7 @@ static void solve_pair(struct ns_work *w) {
     LANES(i) p->R[0][j][i] += w->locked.R[0][j][i];
 }
 
+/* Dead-load sag that the joist had before the repair; in. */
 static void dead_sag(const struct ns_work *w) {
   struct ns_fix_result *f = &w->out->fix;
   const struct ns_beam *u = &w->after;
@@ -426,10 +437,12 @@ static void dead_sag(const struct ns_work *w) {
     LANES(i) f->sag_D[i] = ns_max(f->sag_D[i], u->sag[0][k][i]);
 }
 
+/* Whether a beam may have M < 0. */
 static bool hogging(const struct ns_beam *s) {
   return s->spans > 1 || s->left || s->right;
 }
 
+/* The rows of the joist or of the member beside it, for its checks. */
 static struct ns_part member_of(const struct ns_beam *s, bool second,
                                 const struct ns_table *t) {
   return (struct ns_part){.s = s,
@@ -475,7 +488,8 @@ static void keep_worse(struct ns_work *w, int first, int n) {
   }
 }
 
-/* The same by stiffness: members by their share, fasteners by their slip. */
+/* The repaired joist by stiffness: members by their share, fasteners by their
+ * slip. */
 static void by_share(struct ns_work *w, const double *Cr) {
   struct ns_beam *part = &w->view[1];
   const struct ns_shape *s = w->shape;

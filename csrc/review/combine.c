@@ -18,6 +18,7 @@
 /* As sweep/quantity.c: the last bits of a double are not over. */
 #define NOT_OVER (1 + 1e-9)
 
+/* Whether any joist has roof live load or snow. */
 bool ns_has_other_loads(const struct ns_shape *s, const struct ns_block *b) {
   if (s->combined) return false;
   for (int l = 0; l < s->lines; l++)
@@ -152,6 +153,7 @@ static struct ns_check *put_check(struct ns_result *r, struct ns_state *s,
   return &r->check[at];
 }
 
+/* A check of one lane in place of another. */
 static void take_lane(const struct merging *g, const struct ns_check *k, int i,
                       struct ns_check *o) {
   o->on[i] = 1;
@@ -175,6 +177,7 @@ static bool worse_lane(const struct ns_check *k, const struct ns_check *o,
          k->demand[i] > o->demand[i];
 }
 
+/* The worse of each check, lane by lane. */
 static void merge_checks(const struct merging *g, const struct ns_state *t,
                          struct ns_state *s) {
   for (int n = t->first; n < t->first + t->count; n++) {
@@ -215,16 +218,19 @@ static void merge_size(const double *restrict on, const double *restrict a,
   }
 }
 
+/* The larger, in the lanes that are on. */
 static void merge_most(const double *restrict on, const double *restrict a,
                        double *restrict b) {
   LANES(i) b[i] = (on[i] != 0) & (a[i] > b[i]) ? a[i] : b[i];
 }
 
+/* The smaller, in the lanes that are on. */
 static void merge_least(const double *restrict on, const double *restrict a,
                         double *restrict b) {
   LANES(i) b[i] = (on[i] != 0) & (a[i] < b[i]) ? a[i] : b[i];
 }
 
+/* What a state says, the worse of both. */
 static void merge_state(const struct merging *g, int spans,
                         const struct ns_state *t, struct ns_state *s) {
   merge_checks(g, t, s);
@@ -269,6 +275,7 @@ static void merge_gate(const struct merging *g, const struct ns_cut_result *t,
   }
 }
 
+/* What is said of a cut, the worse of both. */
 static void merge_cut(const struct merging *g, const struct ns_cut_result *t,
                       struct ns_cut_result *s) {
   ns_lane none = {0}, unused = {0};
@@ -289,6 +296,7 @@ static void merge_cut(const struct merging *g, const struct ns_cut_result *t,
   merge_size(g->on, t->V_full, none, s->V_full, unused);
 }
 
+/* Whether two items are of one limit at one place. */
 static bool same_item(const struct ns_item *a, const struct ns_item *b) {
   return a->rule == b->rule && a->cut == b->cut && a->support == b->support;
 }
@@ -333,6 +341,7 @@ static double worse_action(double a, double b) {
   return a == NS_REPAIR || b == NS_REPAIR ? (double)NS_REPAIR : ns_max(a, b);
 }
 
+/* Whether a limit of deflection is passed. */
 static bool sags_too_far(const struct ns_result *r, const struct ns_state *s,
                          int i) {
   for (int n = s->first; n < s->first + s->count; n++) {
@@ -452,6 +461,8 @@ static void govern_again(struct ns_result *r, struct ns_state *s) {
     LANES(i) rows[n][i] = r->status[i] == NS_OK ? rows[n][i] : was[n][i];
 }
 
+/* A review without such loads, then one of each combination with them,
+ * merged. */
 void ns_combine(const struct ns_shape *s, const struct ns_rules *rules,
                 const struct ns_standard *std, const struct ns_block *b,
                 ns_reviewer *review, bool records, struct ns_work *w,

@@ -51,6 +51,7 @@ static void at_place(const struct ns_beam *s, bool second, double x, bool right,
   o->segment = k;
 }
 
+/* V, M, slope and deflection at x; V nil past the ends. */
 void ns_beam_at(const struct ns_beam *s, double x, bool right, int lane,
                 const double weight[3], struct ns_station *o) {
   at_place(s, false, x, right, lane, weight, o);
@@ -59,6 +60,7 @@ void ns_beam_at(const struct ns_beam *s, double x, bool right, int lane,
   o->V = end || begin ? 0 : o->V;
 }
 
+/* Those of the second beam at x. */
 void ns_second_at(const struct ns_beam *s, double x, bool right, int lane,
                   const double weight[3], struct ns_station *o) {
   at_place(s, true, x, right, lane, weight, o);
@@ -85,6 +87,7 @@ static bool locked_in(enum ns_share share, enum ns_drawn what) {
   return what == NS_DRAW_NEW ? all : share != NS_ALL_NEW;
 }
 
+/* What a curve is drawn from: beam, table and capacities. */
 static struct source source_of(const struct ns_work *w, enum ns_drawn what) {
   const struct ns_shape *s = w->shape;
   if (what == NS_DRAW_UNCUT)
@@ -118,6 +121,7 @@ static double drawn_part(const struct ns_work *w, const struct source *o,
   return w->q_whole[0];
 }
 
+/* One point of a curve. */
 static void station(const struct ns_work *w, const struct source *o, int k,
                     double t, bool right, int segment, struct ns_curve *out) {
   static const double all[3] = {1, 1, 1}, dead[3] = {1, 0, 0};
@@ -181,6 +185,7 @@ static double strap_capacity(const struct ns_work *w) {
   return least * r->fix.T[0] * r->fix.z[0] + locked;
 }
 
+/* Capacities of the new member where it is. */
 static void new_capacities(const struct ns_work *w, double mid,
                            struct ns_curve *o) {
   const int c = w->standard->all;
@@ -248,6 +253,7 @@ static int fractions(const struct ns_work *w, const struct ns_beam *s,
   return n;
 }
 
+/* Points of a curve, several a segment; gives how many. */
 int ns_curve_points(struct ns_work *w, enum ns_drawn what, int per_segment,
                     struct ns_curve *out, int room) {
   if (w->shape->fix.kind != NS_NO_FIX && w->fixed.severed)
@@ -273,6 +279,7 @@ int ns_curve_points(struct ns_work *w, enum ns_drawn what, int per_segment,
   return n;
 }
 
+/* EI from break to break; gives how many stretches. */
 int ns_stiffness_along(const struct ns_work *w, struct ns_stiffness *out,
                        int room) {
   const struct ns_beam *s = &w->after;

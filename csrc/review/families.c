@@ -22,6 +22,8 @@ static ns_reviewer *reviewer_of(const struct ns_standard *standard,
   return records ? ns_nds_review : ns_nds_rate;
 }
 
+/* A review by the family of the standard, with roof live load and snow
+ * where there are some. */
 static void work_joists(const struct ns_shape *shape,
                         const struct ns_rules *rules,
                         const struct ns_standard *standard,
@@ -34,18 +36,21 @@ static void work_joists(const struct ns_shape *shape,
     review(shape, rules, standard, block, work, out);
 }
 
+/* All numbers and the records behind them. */
 void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
                const struct ns_standard *standard, const struct ns_block *block,
                struct ns_work *work, struct ns_result *out) {
   work_joists(shape, rules, standard, block, true, work, out);
 }
 
+/* All numbers, no records. */
 void ns_rate(const struct ns_shape *shape, const struct ns_rules *rules,
              const struct ns_standard *standard, const struct ns_block *block,
              struct ns_work *work, struct ns_result *out) {
   work_joists(shape, rules, standard, block, false, work, out);
 }
 
+/* Adjusted values of a property by the family of the standard. */
 void ns_adjusted(double (*joist)[NS_LANES], const struct ns_standard *standard,
                  enum ns_property property, int combo, struct ns_factors *out) {
   switch (standard->family) {
@@ -61,6 +66,7 @@ void ns_adjusted(double (*joist)[NS_LANES], const struct ns_standard *standard,
   ns_adjust(joist, standard, property, combo, out);
 }
 
+/* Status of each lane, no numbers. */
 void ns_check_block(const struct ns_shape *shape,
                     const struct ns_standard *standard,
                     const struct ns_block *block, struct ns_work *work,

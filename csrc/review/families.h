@@ -29,8 +29,8 @@ NS_REVIEW_OF(nds)
 NS_REVIEW_OF(ec5)
 NS_REVIEW_OF(csa)
 
-/* The same of joists with roof live load or snow (combine.c), by the review of
- * their standard's family. */
+/* The review of joists with roof live load or snow (combine.c), by the review
+ * of their standard's family. */
 void ns_combine(const struct ns_shape *shape, const struct ns_rules *rules,
                 const struct ns_standard *standard,
                 const struct ns_block *block, ns_reviewer *review, bool records,

@@ -7,7 +7,7 @@
 #include "rules/decide.h"
 #include "work/work.h"
 
-/* The same for its repair. */
+/* A repair that any lane can be worked with. */
 static void stand_in_fix(struct ns_block *b, const struct ns_shape *s, int i) {
   const double plain[][2] = {
       {NS_F_from, 12}, {NS_F_to, 132},  {NS_F_b, 1.5},     {NS_F_d, 9.25},
@@ -100,6 +100,7 @@ NS_INLINE bool some_wrong(const struct ns_result *o) {
   return ns_any(wrong);
 }
 
+/* The block into the work room, joists that cannot be worked made harmless. */
 static void copy_block(struct ns_work *w, const struct ns_block *b) {
   const struct ns_shape *s = w->shape;
   memcpy(w->in.joist, b->joist, sizeof b->joist);
@@ -129,6 +130,7 @@ static void take_limits(struct ns_work *w) {
 #endif
 }
 
+/* Adjusted values of all properties in each combination. */
 static void adjust_values(struct ns_work *w) {
   const struct ns_standard *s = w->standard;
   for (int c = 0; c < s->combos; c++) {
@@ -160,6 +162,7 @@ static void shorten(struct ns_factors *f, int i, double part) {
   f->value[i] *= part;
 }
 
+/* Values by how much of the load lasts. */
 static void long_loads(struct ns_work *w) {
   const struct ns_standard *s = w->standard;
   for (int i = 0; i < NS_LANES; i++) {
@@ -202,6 +205,7 @@ NS_INLINE void find_twin(struct ns_work *w, int a, int b) {
   }
 }
 
+/* Two cuts of a kind at one place are refused. */
 NS_CLONES static void find_twins(struct ns_work *w) {
   const struct ns_shape *s = w->shape;
   for (int a = 0; a < s->cuts; a++)
@@ -232,6 +236,7 @@ static bool part_length(const struct ns_shape *s) {
   return !(s->fix.kind == NS_BESIDE && s->fix.bears[0] && s->fix.bears[1]);
 }
 
+/* C_r as pinned, 1 where it is not. */
 static void pinned(const struct ns_work *w, double *restrict Cr) {
   LANES(i) {
     const double pin = w->in.joist[NS_J_repetitive][i];
@@ -239,6 +244,7 @@ static void pinned(const struct ns_work *w, double *restrict Cr) {
   }
 }
 
+/* Nothing in the lanes that have no numbers. */
 static void quiet(double *row, const double *status) {
   LANES(i) row[i] = status[i] == NS_OK ? row[i] : 0;
 }
@@ -314,6 +320,7 @@ static bool prepare(const struct ns_shape *shape,
   return true;
 }
 
+/* What ns_review, ns_rate or ns_check_block is by this family. */
 void NS_OF_FAMILY(check_block)(const struct ns_shape *shape,
                                const struct ns_standard *standard,
                                const struct ns_block *block,
@@ -322,6 +329,7 @@ void NS_OF_FAMILY(check_block)(const struct ns_shape *shape,
   prepare(shape, standard, block, work, out);
 }
 
+/* Envelopes of a beam, its lines laid first where it has unknowns. */
 static void tabulate(struct ns_work *w, const struct ns_beam *s,
                      struct ns_table *t) {
   if (s->unknowns > 0) ns_influence_lay(&w->influence, s);
@@ -358,6 +366,7 @@ static void work_through(const struct ns_shape *shape,
   silence(out, shape->fix.kind != NS_NO_FIX);
 }
 
+/* What ns_review, ns_rate or ns_check_block is by this family. */
 void NS_OF_FAMILY(review)(const struct ns_shape *shape,
                           const struct ns_rules *rules,
                           const struct ns_standard *standard,
@@ -367,6 +376,7 @@ void NS_OF_FAMILY(review)(const struct ns_shape *shape,
   work_through(shape, rules, standard, block, work, out);
 }
 
+/* What ns_review, ns_rate or ns_check_block is by this family. */
 void NS_OF_FAMILY(rate)(const struct ns_shape *shape,
                         const struct ns_rules *rules,
                         const struct ns_standard *standard,

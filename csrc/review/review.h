@@ -17,7 +17,7 @@ extern const unsigned long ns_work_size;
 void ns_review(const struct ns_shape *shape, const struct ns_rules *rules,
                const struct ns_standard *standard, const struct ns_block *block,
                struct ns_work *work, struct ns_result *result);
-/* The same numbers, but for the records of the joist's own checks, which are
+/* All numbers of a review but the records of the joist's own checks, which are
  * left as they are: for those who read no steps. */
 void ns_rate(const struct ns_shape *shape, const struct ns_rules *rules,
              const struct ns_standard *standard, const struct ns_block *block,

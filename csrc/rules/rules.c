@@ -3,7 +3,8 @@
  * the two and the ratios come to.
  *
  * A pack is rows of numbers; each row is read at every cut of its kinds. The
- * gate (NDS 3.2.3.1 and 4.4.3) stands apart from any pack. */
+ * gate of the standard, what it does not permit of notches in tension and of
+ * cuts in the middle third, stands apart from any pack. */
 #include <math.h>
 
 #include "rules/decide.h"
@@ -14,6 +15,7 @@ static const double slack = 1e-6; /* 2 in of 8 in is d/4, whatever the bits */
 NS_INLINE bool is_opening(const struct ns_work *w, int c) {
   return w->shape->cut[c].kind == NS_HOLE || w->shape->cut[c].kind == NS_SLOT;
 }
+/* Whether a cut is a notch or an end notch. */
 NS_INLINE bool is_notch(const struct ns_work *w, int c) {
   return w->shape->cut[c].kind == NS_NOTCH ||
          w->shape->cut[c].kind == NS_END_NOTCH;
@@ -55,6 +57,7 @@ NS_INLINE void size_of(const struct ns_work *w, int c, double *restrict out) {
     LANES(i) out[i] = ns_max(size[i], 0);
 }
 
+/* Thickness where the face is in tension, else nil. */
 NS_INLINE void thickness_if_torn(const struct ns_work *w, int c,
                                  double *restrict out) {
   const double *restrict in_tension =
@@ -301,6 +304,7 @@ NS_INLINE void read_cut(struct ns_work *w, const struct ns_rules *rules,
   }
 }
 
+/* Whether the limits of all packs have room. */
 bool ns_rules_fit(const struct ns_rules *rules) {
   int rows[NS_KINDS] = {0}, bearings = 0, most = 0;
   for (int r = 0; r < rules->count; r++) {
@@ -313,6 +317,8 @@ bool ns_rules_fit(const struct ns_rules *rules) {
   return most * NS_MAX_CUTS + bearings * NS_MAX_SUPPORTS <= NS_MAX_ITEMS;
 }
 
+/* Each limit measured at each cut and bearing; within, outside or not
+ * covered. */
 NS_CLONES void ns_read_rules(struct ns_work *w, const struct ns_rules *rules) {
   struct ns_result *out = w->out;
   ns_lane none;
@@ -350,6 +356,7 @@ NS_INLINE void gate_of_hole(const struct ns_work *w, int c,
   }
 }
 
+/* What the gate reads of a notch: its size, its face. */
 NS_INLINE void gate_of_notch(const struct ns_work *w, int c, struct gate *o) {
   const struct ns_demand *q = &w->demand[c];
   ns_copy(o->size, w->cut[c].size);
@@ -374,9 +381,9 @@ NS_INLINE void gate_of_loss(const struct ns_work *w, int c, struct gate *o) {
     }
 }
 
-/* NDS 3.2.3.1 and 4.4.3 at a notch, or at an opening whose lip is too thin to
- * count and which is a notch from its far edge; cut through; an opening taller
- * than the net section is trusted for. */
+/* What the standard does not permit at a notch, or at an opening whose lip is
+ * too thin to count and which is a notch from its far edge; cut through; an
+ * opening taller than the net section is trusted for. */
 NS_INLINE void read_gate(struct ns_work *w, int c,
                          const struct gate *restrict n) {
   const struct ns_standard s = *w->standard;
@@ -427,6 +434,7 @@ NS_INLINE void read_gate(struct ns_work *w, int c,
   }
 }
 
+/* What the standard does not permit, cut by cut. */
 NS_CLONES void ns_read_gate(struct ns_work *w) {
   for (int c = 0; c < w->shape->cuts; c++) {
     const enum ns_kind kind = w->shape->cut[c].kind;

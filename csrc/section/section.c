@@ -39,6 +39,7 @@ NS_INLINE double kern_step(double s, double Q, double J) {
   return s - (s * s * s + Q * s - J) / (3 * s * s + Q + 1e-300);
 }
 
+/* Root of the cubic of a kern, by six steps of Newton. */
 NS_INLINE double kern_root(double u, double H) {
   const double v = H - u, Q = 6 * u * (H - u / 2);
   const double J = 2 * (H * H * H - v * v * v);
@@ -152,6 +153,7 @@ struct pieces {
   double s, u, hb, ht, A, Q, J, y, I;
 };
 
+/* What a band leaves of the depth, lips too thin to count left out. */
 NS_INLINE struct pieces pieces_of(double H, double d, double size, double low,
                                   double high) {
   struct pieces p;
@@ -237,6 +239,7 @@ NS_INLINE void chord_shear(struct ns_section *o) {
   }
 }
 
+/* Net section: areas, moduli, centroids and chords. */
 NS_CLONES void ns_section_of(struct ns_section *o) {
   ns_lane s, u, more;
   net_section(o, s, u);

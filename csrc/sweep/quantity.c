@@ -14,6 +14,7 @@ const char *const ns_quantity_names[] = {NS_QUANTITY_LIST(X) 0};
  * (as review.lua has it). */
 #define FULL (1 + 1e-9)
 
+/* The state that a number is of. */
 static const struct ns_state *state_of(const struct ns_result *r,
                                        const struct ns_output *o) {
   return o->state == NS_UNCUT ? &r->uncut
@@ -31,6 +32,7 @@ static void mark_severed(const struct ns_shape *shape,
       if (r->cuts[c].gate[i] == NS_GATE_SEVERED) severed[i] = 1;
 }
 
+/* Rules of a joist as a code. */
 static void quantity_rules(const struct ns_result *r, double *row) {
   for (int i = 0; i < NS_LANES; i++)
     row[i] = r->within[i] < 0    ? NS_NOT_COVERED
@@ -43,6 +45,7 @@ static void quantity_rules(const struct ns_result *r, double *row) {
         row[i] = NS_OUTSIDE;
 }
 
+/* Status of a state as a code. */
 static void quantity_status(const struct ns_state *s, double *row) {
   for (int i = 0; i < NS_LANES; i++)
     row[i] = s->not_permitted[i] == 1 ? NS_NOT_PERMITTED
@@ -131,6 +134,7 @@ static const double *plain_row(const struct ns_result *r,
   return (const double *)(const void *)((const char *)from + at);
 }
 
+/* Whether a number is none where the joist is cut through. */
 static bool lost_when_severed(enum ns_quantity t) {
   return t == NS_QUANTITY_RATIO || t == NS_QUANTITY_GOVERNING ||
          t == NS_QUANTITY_LIVE || t == NS_QUANTITY_TOTAL;
@@ -157,6 +161,7 @@ static bool of_repair(const struct ns_output *o) {
                       o->quantity != NS_QUANTITY_RULES);
 }
 
+/* One number of sixteen reviews; NaN where there is none. */
 void ns_keep_quantity(const struct ns_shape *shape, const struct ns_result *r,
                       const struct ns_output *o, double *row) {
   for (int i = 0; i < NS_LANES; i++) row[i] = (double)NAN;

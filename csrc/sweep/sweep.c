@@ -41,6 +41,7 @@ struct hand {
   pthread_t thread;
 };
 
+/* A size in whole cache lines. */
 static size_t lines_of(size_t size) {
   return (size + NS_CACHE_LINE - 1) / NS_CACHE_LINE * NS_CACHE_LINE;
 }
@@ -51,16 +52,19 @@ static void *first_line(void *room) {
   return (void *)(((uintptr_t)room + line - 1) / line * line);
 }
 
+/* Bytes that so many threads work in. */
 unsigned long ns_sweep_room(int threads) {
   return (unsigned long)(lines_of(sizeof(struct bench)) * (size_t)threads +
                          lines_of(ns_work_size) * (size_t)(threads - 1) +
                          NS_CACHE_LINE);
 }
 
+/* A block as rows, one after the other. */
 static double (*rows_of(struct ns_block *b))[NS_LANES] {
   return (double(*)[NS_LANES])(void *)b;
 }
 
+/* A packed joist into a lane, unless it is there. */
 static void load_model(const struct ns_sweep *s, struct bench *b, int lane,
                        int64_t model) {
   if (b->model[lane] == model) return;
@@ -70,6 +74,7 @@ static void load_model(const struct ns_sweep *s, struct bench *b, int lane,
   b->model[lane] = model;
 }
 
+/* Point n of the sweep into a lane: its joist, then what its axes set. */
 static void load_point(const struct ns_sweep *s, struct bench *b, int lane,
                        int64_t n) {
   int64_t step[NS_MAX_AXES], point = s->first + n;
@@ -107,6 +112,7 @@ static void work_block(const struct ns_sweep *s, struct bench *b, int64_t n) {
   }
 }
 
+/* Works blocks until there are none or the job is stopped. */
 static void work_off(struct job *j, struct bench *b, bool caller) {
   for (int i = 0; i < NS_LANES; i++) b->model[i] = -1;
   while (!atomic_load(&j->stop)) {
@@ -119,6 +125,7 @@ static void work_off(struct job *j, struct bench *b, bool caller) {
   }
 }
 
+/* A thread of the sweep. */
 static void *run(void *data) {
   struct hand *h = data;
   work_off(h->job, h->bench, false);
@@ -153,6 +160,7 @@ static void share_out(struct job *j, struct hand *hands, int threads,
   }
 }
 
+/* Works all points on threads, the caller's too; gives how many were worked. */
 int64_t ns_sweep(const struct ns_sweep *s, int threads, struct ns_work *own,
                  void *room, ns_poll *poll, void *data) {
   struct hand hands[NS_MAX_THREADS];

@@ -13,7 +13,6 @@ local homework_set = require "netsection.command.homework_set"
 local output = require "netsection.command.output"
 local packs = require "netsection.packs"
 local point = require "netsection.point"
-local quantity = require "netsection.quantity"
 local recheck = require "netsection.recheck"
 local overview = require "netsection.report_overview"
 local survey = require "netsection.survey"
@@ -100,9 +99,6 @@ local function review_verb(given, say)
     stop(USAGE, "--workbook goes with --into")
   end
   for _, note in ipairs(floor.survey.notes) do say.err("note: " .. text.plain(note)) end
-  if given.workbook and not quantity.of(result).tape then
-    stop(USAGE, "--workbook: %s", workbook.us_only)
-  end
   if given.into then
     if survey_folder.same(given[1], given.into) then
       stop(USAGE, "--into names the survey's own folder")

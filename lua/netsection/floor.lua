@@ -174,7 +174,12 @@ function methods:fix(mark, t)
   local joists, found = {}, false
   for i, j in ipairs(self.joists) do
     found = found or j.model.mark == mark
-    joists[i] = j.model.mark == mark and j:fix(t) or j
+    if j.model.mark == mark then
+      local ok, fixed = pcall(j.fix, j, t)
+      if not ok then error((tostring(fixed):gsub("^[^:]+%.lua:%d+: ", "")), 2) end
+      j = fixed
+    end
+    joists[i] = j
   end
   if not found then error(("fix: no joist '%s'"):format(tostring(mark)), 2) end
   local description = {}

@@ -443,6 +443,11 @@ end
 -- @return a set; or nil and what is wrong with the file. A saved student keeps the
 --   versions of every problem that is still there
 function homework.load(path, changes)
+  if type(path) ~= "string" then
+    error("homework.load: a path expected, got " .. type(path), 2)
+  elseif changes ~= nil and type(changes) ~= "table" then
+    error("homework.load: a table of changes expected, got " .. type(changes), 2)
+  end
   local t, kept = saved.read(path, changes or {}, kind_of, STANDARD)
   if not t then return nil, kept end
   return make(t, 3, kept)

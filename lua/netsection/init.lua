@@ -32,6 +32,18 @@ local units = require "netsection.units"
 local workbook = require "netsection.workbook"
 local error = require "netsection.raise".error
 
+-- A function of the core by its public name; what it refuses is told where it is called.
+local function of_fields(name, f)
+  return function(t)
+    if type(t) ~= "table" then
+      error(("%s: a table of fields expected, got %s"):format(name, type(t)), 2)
+    end
+    local ok, made = pcall(f, t)
+    if not ok then error((tostring(made):gsub("^[^:]+%.lua:%d+: ", "")), 2) end
+    return made
+  end
+end
+
 local ns = {
   version = core.version,
   joist = joist.new,
@@ -58,8 +70,8 @@ local ns = {
   read_survey = survey.read,
   survey_template = template.of,
   field_sheet = field_sheet.new,
-  beam = core.beam,
-  section = core.section,
+  beam = of_fields("beam", core.beam),
+  section = of_fields("section", core.section),
   fastener = fastener,
   lateral = fastener.lateral,
   johansen = johansen.of,

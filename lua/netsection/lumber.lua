@@ -546,7 +546,8 @@ end
 
 local function problems(t)
   local read, why = lumber_table.read(t)
-  if not read then return {{code = "PACK-NOT-FOUND", path = "file", text = why}} end
+  if not read then return {{code = "PACK-NOT-FOUND", path = "file",
+    text = why or "a table expected"}} end
   return (lumber_table.problems(read, known))
 end
 
@@ -554,7 +555,7 @@ end
 -- name; raises with all that is wrong.
 local function add(t)
   local read, why = lumber_table.read(t)
-  if not read then error("lumber: " .. why, 2) end
+  if not read then error("lumber: " .. (why or "a table expected"), 2) end
   local found, lines = lumber_table.problems(read, known), {}
   for i, problem in ipairs(found) do lines[i] = problem.text end
   if #found > 0 then error(table.concat(lines, "\n"), 2) end
@@ -575,17 +576,39 @@ local function forget(name)
   return name
 end
 
+-- A public function whose arguments are texts, the last of which may be left out.
+local function of_texts(name, least, f)
+  return function(...)
+    local most = least + 1
+    for i = 1, most do
+      local value = (select(i, ...))
+      if type(value) ~= "string" and not (i > least and value == nil) then
+        error(("lumber.%s: %s expected, got %s"):format(name, i > least
+          and "the name of an edition" or "a name", type(value)), 2)
+      end
+    end
+    return f(...)
+  end
+end
+
+local function nominal(d)
+  if type(d) ~= "number" then
+    error("lumber.nominal_width: a number of inches expected, got " .. type(d), 2)
+  end
+  return nominal_width(d)
+end
+
 return {
   add = add,
   forget = forget,
   problems = problems,
   size = size,
-  nominal_width = nominal_width,
+  nominal_width = nominal,
   design_values = design_values,
   sizes = size_names,
   editions = editions_on_file,
-  family = family_of,
-  species = species_on_file,
-  grades = grades_on_file,
+  family = of_texts("family", 0, family_of),
+  species = of_texts("species", 0, species_on_file),
+  grades = of_texts("grades", 1, grades_on_file),
   historic = historic.names,
 }

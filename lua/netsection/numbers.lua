@@ -436,9 +436,11 @@ function numbers.reviews(subject, what, level)
   local list, names, taken = {}, {}, {}
   if review.is(subject) then
     list[1] = subject
-  elseif type(subject) == "table" and type(subject.order) == "table" then
+  elseif type(subject) == "table" and type(subject.order) == "table"
+    and type(subject.joists) == "table" then
     for i, mark in ipairs(subject.order) do list[i] = subject.joists[mark] end
-  else
+  end
+  if not review.is(list[1]) then
     error(what .. ": a review of a joist or a floor expected", level + 1)
   end
   for _, r in ipairs(list) do names[r.mark] = unique(numbers.word(r.mark), taken) end

@@ -43,9 +43,6 @@ local function read_options(subject, options, what, level)
     and options.workbook ~= "ods" then
     error(what .. ': workbook: "xlsx" or "ods" expected', level + 1)
   end
-  if options.workbook and not quantity.of(subject).tape then
-    error(("%s: workbook: %s"):format(what, workbook.us_only), level + 1)
-  end
   if options.concealed ~= nil and type(options.concealed) ~= "table" then
     error(what .. ": concealed: a list of texts expected", level + 1)
   end
@@ -200,6 +197,7 @@ end
 --   program that made the PDF
 function package.files(subject, options)
   options = read_options(subject, options, "package.files", 2)
+  numbers.reviews(subject, "package.files", 2)
   local files, problem, program = files_of(subject, options)
   return files, problem, program
 end

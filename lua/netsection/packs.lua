@@ -165,12 +165,14 @@ end
 local function maker(kind)
   return setmetatable({problems = function(t)
     local read, why = from_folder(kind, t)
-    if not read then return {{code = "PACK-NOT-FOUND", path = "folder", text = why}} end
+    if not read and why then
+      return {{code = "PACK-NOT-FOUND", path = "folder", text = why}}
+    end
     return (problems_of(kind, read))
   end}, {
     __call = function(_, given)
       local t, why = from_folder(kind, given)
-      if not t then error(why, 2) end
+      if not t and why then error(why, 2) end
       local found, whole = problems_of(kind, t)
       if #found > 0 then error(texts(found), 2) end
       return made(kind, copied(whole), true)

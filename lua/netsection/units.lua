@@ -110,7 +110,12 @@ end
 
 --- Text as messages show it: in quotes, short, with control and hidden characters as
 -- escapes.
-units.quoted = quoted
+function units.quoted(text)
+  if type(text) ~= "string" then
+    error("units.quoted: a text expected, got " .. type(text), 2)
+  end
+  return quoted(text)
+end
 
 -- "1.#INF" and "-nan" are what some C libraries print.
 local function plain(x)

@@ -6,17 +6,12 @@ local csv = require "netsection.csv"
 local file = require "netsection.file"
 local ods = require "netsection.workbook.ods"
 local parts = require "netsection.parts"
-local quantity = require "netsection.quantity"
 local sheets = require "netsection.workbook.tables"
 local template = require "netsection.workbook.template"
 local xlsx = require "netsection.workbook.xlsx"
 local error = require "netsection.raise".error
 
 local workbook = {}
-
--- Its formulas are those of inches and pounds.
-workbook.us_only = "the calculation that recomputes is in inches and pounds: review with "
-  .. "units = \"us\" (--printed us)"
 
 local WRITERS = {ods = ods, xlsx = xlsx}
 
@@ -53,13 +48,12 @@ local function check_review(what, subject, level)
   if not is_review(subject) then
     error(("%s: the review of a joist or a floor expected, got %s"):format(what,
       type(subject)), level + 1)
-  elseif not quantity.of(subject).tape then
-    error(("%s: %s"):format(what, workbook.us_only), level + 1)
   end
 end
 
 --- The calculation of a joist's or a floor's review as the bytes of a workbook.
--- @param form "xlsx" or "ods"; @param options {paper = "letter" (default) | "a4"}
+-- @param form "xlsx" or "ods"
+-- @param options {paper = "letter" | "a4"; default that of the units}
 function workbook.bytes(subject, form, options)
   check_review("workbook.bytes", subject, 2)
   if not WRITERS[form] then error('workbook.bytes: "xlsx" or "ods" expected', 2) end
@@ -69,7 +63,7 @@ end
 
 --- Writes the calculation of a joist's or a floor's review as a workbook that recomputes.
 -- @param path where; its end says the form, .xlsx or .ods
--- @param options {paper = "letter" (default) | "a4"}
+-- @param options {paper = "letter" | "a4"; default that of the units}
 -- @return true, or nil and what went wrong
 function workbook.write(subject, path, options)
   check_review("workbook.write", subject, 2)

@@ -546,8 +546,9 @@ function beside.lanes(case, f, words)
   local m, why = beside.ready(case, f, words)
   if not m then return nil, why end
   -- of many the core names those that it cannot work, when it works them
-  local s = not lane.of(m) and core.check(m, case.standard.core)
-  if s then return nil, unworkable(f, s) end
+  if lane.of(m) then return m end
+  local raw, s = case:core(m)
+  if not raw then return nil, unworkable(f, s) end
   return m
 end
 

@@ -8,9 +8,9 @@ local core = require "netsection.core"
 local stream = {}
 
 -- Leading bits that are counted at first, and those added by each further pass.
-local FIRST_BITS, MORE_BITS, ALL_BITS = 20, 16, 64
--- Numbers that are sorted at a time: 16 MB.
-local FEW = 1 << 21
+local FIRST_BITS, MORE_BITS, ALL_BITS = 18, 16, 64
+-- Numbers that are sorted at a time: 4 MB.
+local FEW = 1 << 19
 
 -------------------------------------------- what is kept as pieces of a column go by
 

@@ -4,6 +4,7 @@
 -- inert.
 local core = require "netsection.core"
 local escape = require "netsection.document.escape"
+local error = require "netsection.raise".error
 local tostring = require "netsection.point".text
 
 local text = {}
@@ -50,6 +51,9 @@ function text.writer(plan)
       end
       for i in ipairs(plan.values) do fields[value_at + i].column = to[i] end
       plan:tell(first, count, fault)
+      if io.type(out) == "closed file" then
+        error("csv: the file was closed while rows were written to it", 0)
+      end
       return core.csv(out, fields, fault, reasons, first, count, keep)
     end}
 end

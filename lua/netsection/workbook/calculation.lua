@@ -7,6 +7,7 @@ local cautions = require "netsection.cautions"
 local format = require "netsection.workbook.format"
 local live = require "netsection.workbook.live"
 local point = require "netsection.point"
+local quantity = require "netsection.quantity"
 local text = require "netsection.text"
 local units = require "netsection.units"
 local verdict = require "netsection.verdict"
@@ -29,15 +30,20 @@ end
 
 ------------------------------------------------------------------------------ formulas
 
-local FUNCTION = {min = "MIN", max = "MAX"}
+local FUNCTION = {min = "MIN", max = "MAX", sqrt = "SQRT"}
 
--- The formula of a step over the cells of its block. A minus in front binds closer than ^
--- in spreadsheets, on paper it does not: no step has one.
-local function over_cells(formula, names)
-  assert(not (" " .. formula):find "[ %(%*/%^,]%-[%w(]", formula)
-  return (formula:gsub("[%a_][%w_]*'?", function(name)
-    return FUNCTION[name] or names[name] or error("no cell of " .. name, 0)
-  end))
+-- The formula of a step over the cells of its block. One that holds in units of its own
+-- takes each cell back into them, and what it gives out of them. A minus in front binds
+-- closer than ^ in spreadsheets, on paper it does not: no step has one.
+local function over_cells(r, names, times)
+  assert(not (" " .. r.formula):find "[ %(%*/%^,]%-[%w(]", r.formula)
+  local own = r.own and r.times and true or false
+  local made = r.formula:gsub("[%a_][%w_]*'?", function(name)
+    local cell = FUNCTION[name] or names[name] or error("no cell of " .. name, 0)
+    local back = own and names[name] and times[name]
+    return back and back ~= 1 and point.format("(%s/%.17g)", cell, back) or cell
+  end)
+  return own and r.times ~= 1 and point.format("(%s)*%.17g", made, r.times) or made
 end
 
 -- A coefficient inside a formula: it comes from a difference of reviews, whose last
@@ -72,7 +78,7 @@ local OF_LINE, OF_ANALYSIS = "linear in D and L", "number"
 local function value_cell(self, row, r, names)
   local s, style = self.sheet, {format = format.figures(r.value)}
   if r.formula then
-    s:formula(row, 3, over_cells(r.formula, names), r.value, style)
+    s:formula(row, 3, over_cells(r, names, self.times), r.value, style)
   elseif r.input then
     s:formula(row, 3, self.inputs[r.input], r.value, style)
   elseif r.line then
@@ -102,7 +108,7 @@ local function step(self, row, r, prefix, names)
   s:put(row, 6, remark(r), WRAP)
   local name = cell_name(self, prefix, r.symbol)
   self.book:name(name, s, row, 3)
-  names[r.symbol] = name
+  names[r.symbol], self.times[r.symbol] = name, r.times
   return name
 end
 
@@ -131,6 +137,7 @@ local function block(self, item, number_of)
   for i = 2, 5 do s:put(row, i, nil, BLOCK) end
   s:put(row, 6, said, {italic = true, fill = "pale", border = "under", wrap = true})
   local prefix, names, last = ("%s_k%d_"):format(self.prefix, number_of), {}, nil
+  self.times = {}
   for _, r in ipairs(item.rows) do
     row = row + 1
     last = step(self, row, r, prefix, names)
@@ -276,9 +283,11 @@ local function input_rows(self, s, row, common)
   s:put(row, 2, #self.live.inputs == 0 and "span, spacing, section (nothing to change "
     .. "here: numbers of the run)" or "span, spacing, section", WRAP)
   local spacing = type(m.spacing) == "table" and {table.unpack(m.spacing)} or {m.spacing}
-  for i, x in ipairs(spacing) do spacing[i] = units.inches(x) end
+  local show = quantity.of(self.review)
+  local size = show.tape and units.inches or show.size
+  for i, x in ipairs(spacing) do spacing[i] = size(x) end
   s:put(row, 3, ("%s; %s; %s x %s"):format(text.spans(m), table.concat(spacing, " and "),
-    units.inches(m.b), units.inches(m.d)), WRAP)
+    size(m.b), size(m.d)), WRAP)
   return row + 2
 end
 
@@ -329,14 +338,17 @@ local ABOUT = {
   "Upright numbers are formulas. Numbers in italics are of the description and the "
     .. "analysis (the envelope of live load, sections, fasteners) and stay as they are. "
     .. "What is linear in the area loads D and L has its coefficients from the "
-    .. "analysis. Lengths are inches, moments lb-in, stresses psi. A changed load is "
+    .. "analysis. Lengths are %s, moments %s, stresses %s. A changed load is "
     .. "taken to leave the place and the combination that govern a check as they are; "
     .. "run the module again before anything is built.",
 }
 
 local function summary(s, title, reviews, groups)
   s:put(1, 1, title, TITLE)
-  local row = texts(s, 2, ABOUT) + 1
+  local show = quantity.of(reviews[1])
+  local row = texts(s, 2, {ABOUT[1], ABOUT[2]:format(show.tape and "inches"
+    or show.unit_of "in", (select(2, show.coherent(1, "lb-in"))),
+    (select(2, show.coherent(1, "psi"))))}) + 1
   local said = act_now.of(reviews)
   if #said > 0 then
     s:put(row, 1, act_now.title, STRONG)
@@ -373,7 +385,9 @@ end
 function calculation.of(subject, options)
   local reviews, name = reviews_of(subject)
   local title = "Calculation" .. (name and ": " .. name or "")
-  local b = book.new {title = title, paper = options and options.paper}
+  local show = quantity.of(reviews[1])
+  local b = book.new {title = title, paper = options and options.paper
+    or show.paper_size}
   local first = b:sheet {name = "Summary", columns = {16, 34, 12, 22, 12, 22},
     landscape = true}
   local inputs = b:sheet {name = "Inputs", columns = {20, 34, 30, 14, 8, 18},

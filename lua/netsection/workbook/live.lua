@@ -4,6 +4,7 @@
 -- out by reviews of the changed joist: some stay, some go with the area loads in a
 -- straight line (statics is linear), the others are numbers and are said to be.
 local core = require "netsection.core"
+local quantity = require "netsection.quantity"
 local point = require "netsection.point"
 local roof_loads = require "netsection.roof_loads"
 
@@ -54,12 +55,13 @@ local function rows_of(check)
     table.sort(names, point.less)
     for _, name in ipairs(names) do
       local entry = symbols[name] or {}
-      add {symbol = name, value = step.inputs[name], unit = entry.unit or "",
+      add {symbol = name, value = step.inputs[name], unit = entry.unit
+        or step.input_units[name] or "",
         says = MEANING[name], given = true}
     end
     add {symbol = step.symbol, formula = step.formula, value = step.value,
       unit = step.unit or "", clause = step.clause, says = step.says,
-      given = step.formula == nil}
+      given = step.formula == nil, own = step.own_units}
   end
   return rows, seen
 end
@@ -216,10 +218,39 @@ local function settle_check(item, state, base, loads, values)
   end
 end
 
+------------------------------------------------------------------------------ units
+
+-- Rows in the units in which a formula holds with the numbers put in (N, mm): `times` is
+-- what a base unit is multiplied by. A formula that holds in its own units alone gets its
+-- symbols back in them: see over_cells of calculation.lua.
+local function in_units(states, inputs, show)
+  local of_input = {}
+  for _, input in ipairs(inputs) do
+    local unit = input.unit
+    local area = unit == "psf"
+    local times = area and show.scaled("area_load", 1) or (show.coherent(1, unit))
+    input.unit = area and show.unit.area_load or select(2, show.coherent(1, unit))
+    input.value, of_input[input.symbol] = input.value * times, times
+  end
+  for _, list in pairs(states) do
+    for _, item in ipairs(list) do
+      for _, row in ipairs(item.rows) do
+        row.times = show.coherent(1, row.unit)
+        row.value, row.unit = show.coherent(row.value, row.unit)
+        if row.line then
+          row.line = {a = row.line.a * row.times / of_input.D,
+            b = row.line.b * row.times / of_input.L, c = row.line.c * row.times}
+        end
+      end
+    end
+  end
+end
+
 --- The calculation of a joist's review.
 -- @return {states = {cut = {{check =, rows =, follows = {input = true}}...}...}, inputs =
 -- list of {key =, symbol =, says =, unit =, value =}}; a row has symbol, formula, value,
---   unit, clause, says, and, where it is a given, 'input' (key) or 'line' {a, b, c}
+--   unit, clause, says, times (what one base unit is; nil: the units are base ones), own,
+--   and, where it is a given, 'input' (key) or 'line' {a, b, c}
 function live.of(r)
   local m, states = r.joist.model, laid_out(r)
   local base = {m = m, dead = m.dead, live = m.live, offers = {}}
@@ -240,6 +271,8 @@ function live.of(r)
       settle_check(item, state, base, loads, values)
     end
   end
+  local show = quantity.of(r)
+  if not show.tape then in_units(states, inputs, show) end
   return {states = states, inputs = inputs}
 end
 
