@@ -99,12 +99,12 @@ end
 local function out_of_reach(outputs, joist, over)
   local m = joist.model
   for _, o in ipairs(outputs) do
-    local quantity = o.quantity or ""
-    local most = quantity:find "^cuts" and not over.cuts and #m.cuts
-      or quantity:find "^reaction" and not over.spans and #m.span + 1
+    local taken = o.quantity or ""
+    local most = taken:find "^cuts" and not over.cuts and #m.cuts
+      or taken:find "^reaction" and not over.spans and #m.span + 1
     if most and o.index > most then
       return ("values: '%s': the joist has %d %s"):format(o.name, most,
-        quantity:find "^cuts" and "cuts" or "supports")
+        taken:find "^cuts" and "cuts" or "supports")
     end
   end
 end
