@@ -30,10 +30,12 @@ local DONE, WORK, PROBLEMS, NO_FILE, USAGE, FAULT, NOT_PRINTED = 0, 1, 2, 3, 64,
 -- Ends a verb early: code and message, raised so that helpers can end it too.
 local Stop = {}
 
+-- Ends the command with an exit code and a message.
 local function stop(code, message, ...)
   error(setmetatable({code = code, message = point.format(message, ...)}, Stop), 0)
 end
 
+-- A value, or the end of the command with what was wrong.
 local function must(code, value, message)
   if not value then stop(code, "%s", message) end
   return value
@@ -43,6 +45,7 @@ end
 
 local NEEDS_WORK = {decide = true, ["repair"] = true, refer = true}
 
+-- The exit code of a floor: whether something is to be done.
 local function outcome(floor_review)
   for action, count in pairs(floor_review.actions) do
     if NEEDS_WORK[action] and count > 0 then return WORK end
@@ -69,6 +72,7 @@ local function read_folder(path, given, say)
     #found == 1 and "" or "s")
 end
 
+-- The summary on the terminal.
 local function summary(floor_review, say)
   say.out(text.plain(floor_review.name))
   say.out(overview.counts(floor_review))
@@ -87,6 +91,7 @@ local function summary(floor_review, say)
   for _, line in ipairs(overview.lines(list)) do say.out(line) end
 end
 
+-- netsection review: a survey's floor to a summary, report or package.
 local function review_verb(given, say)
   for _, name in ipairs(given.into and {} or {"full", "pdf", "render", "odds", "job",
     "date", "photos"}) do
@@ -123,6 +128,7 @@ end
 
 ------------------------------------------------------------------------------- the others
 
+-- netsection template: a field book to fill in.
 local function template_verb(given)
   local form = given[1]:lower():match "%.(%a+)$"
   if form == "xlsx" or form == "ods" then
@@ -149,6 +155,7 @@ local function put_document(d, given, say)
   must(NO_FILE, output.document(d, given.into, given))
 end
 
+-- Marks for a field sheet, as given or counted.
 local function marks_of(given)
   if not given.marks then return given.joists end
   local marks = {}
@@ -158,6 +165,7 @@ local function marks_of(given)
   return #marks > 0 and marks or nil
 end
 
+-- netsection sheet: a sheet to fill in by hand.
 local function sheet_verb(given, say)
   put_document(field_sheet.new {joists = marks_of(given), name = given.name,
     units = given.printed, lang = given.lang}, given, say)
@@ -174,6 +182,7 @@ local function run_of(path, given, say)
   return path
 end
 
+-- netsection compare: what changed between two runs.
 local function compare_verb(given, say)
   local c, problem = compare.runs(run_of(given[1], given, say),
     run_of(given[2], given, say), {ratio = given.ratio,
@@ -201,6 +210,7 @@ local function recheck_verb(given, say)
   return result.changed + #result.not_looked == 0 and DONE or WORK
 end
 
+-- netsection rules: packs and standards on file.
 local function rules_verb(_, say)
   for _, kind in ipairs {"rules", "standards"} do
     say.out(kind)
@@ -247,6 +257,7 @@ local VERBS = {homework = homework_verb, review = review_verb, template = templa
 
 -------------------------------------------------------------------------------- the whole
 
+-- The verb of a command line with what it was given.
 local function run(list, say)
   local verb = list[1]
   if verb == nil then
@@ -292,6 +303,7 @@ end
 -- its own, whatever else came of it.
 function command.main(list)
   local problem
+  -- Keeps the first problem with standard output.
   local function must_write(ok, why)
     if not ok then problem = problem or why end
   end

@@ -20,14 +20,17 @@ local compare = {}
 
 --------------------------------------------------------------------- a run's plain form
 
+-- A number, or nil for what is none.
 local function finite(x)
   if type(x) == "number" and x == x and math.abs(x) ~= math.huge then return x end
 end
 
+-- Text or a number as text, nil for anything else in a file.
 local function word(x)
   return (type(x) == "string" or finite(x)) and tostring(x) or nil
 end
 
+-- A table, empty where a file has something else there.
 local function table_or_none(t)
   return type(t) == "table" and t or {}
 end
@@ -68,12 +71,14 @@ local function flatten(t, path, out, depth)
   return out
 end
 
+-- A state of a run: status, ratio, what governs.
 local function read_state(s)
   if type(s) ~= "table" then return nil end
   return {status = s.refused and "refused" or word(s.status), ratio = finite(s.ratio),
     governing = word(s.governing), title = word(s.title)}
 end
 
+-- Cuts of a run with their places.
 local function read_cuts(cuts)
   local list = {}
   for _, key in ipairs(keys_of(table_or_none(cuts))) do
@@ -85,6 +90,7 @@ local function read_cuts(cuts)
   return list
 end
 
+-- A joist of a run, from its numbers.
 local function read_joist(j)
   return {mark = word(j.mark), action = word(j.action) or "-",
     action_text = word(j.action_text), until_repaired = read_state(j.until_repaired),
@@ -111,6 +117,7 @@ local function of_tree(tree)
   return out
 end
 
+-- A run from the text of its numbers; nil and a message.
 local function of_text(said)
   local ok, value, _, problem = pcall(json.decode, said)
   if not ok or value == nil then
@@ -119,6 +126,7 @@ local function of_text(said)
   return of_tree(value)
 end
 
+-- A run from a file, or from the folder of a package.
 local function of_path(path)
   local said, why = file.read(path)
   if not said then return nil, why:match "cannot be read.*$" or why end
@@ -128,6 +136,7 @@ end
 -- A run as plain data, or nil and what is wrong with it.
 local function read_run(run, level)
   if review.is(run) or type(run) == "table" and type(run.order) == "table" then
+    numbers.reviews(run, "compare", level + 1)
     return of_tree(numbers.of(run))
   elseif type(run) == "table" then
     return of_tree(run)
@@ -156,6 +165,7 @@ local function is_same(a, b)
   return a == b
 end
 
+-- Names in any of the tables, sorted.
 local function sorted_names(...)
   local seen, list = {}, {}
   for _, t in ipairs {...} do
@@ -168,6 +178,7 @@ local function sorted_names(...)
   return list
 end
 
+-- Inputs that differ: {name, old, new}.
 local function input_changes(old, new)
   local list = {}
   for _, name in ipairs(sorted_names(old.inputs, new.inputs)) do
@@ -177,6 +188,7 @@ local function input_changes(old, new)
   return list
 end
 
+-- The middle of a cut along the joist.
 local function middle(c)
   return c.x1 and c.x2 and (c.x1 + c.x2) / 2 or 0
 end
@@ -202,6 +214,7 @@ local function entered_same(a, b)
   return true
 end
 
+-- Whether two cuts are the same by what was entered.
 local function is_same_cut(a, b)
   return entered_same(a.entered, b.entered) and a.label == b.label and a.note == b.note
     and math.abs((a.x1 or 0) - (b.x1 or 0)) < READING
@@ -246,6 +259,7 @@ end
 
 local STATES = {"uncut", "cut", "until_repaired", "fixed"}
 
+-- What changed of a joist: inputs, cuts, action, ratios past the least difference.
 local function joist_change(old, new, least)
   local change = {mark = new.mark, inputs = input_changes(old, new),
     cuts = cut_changes(old, new), states = {}, old = old, new = new}
@@ -261,6 +275,7 @@ local function joist_change(old, new, least)
   return any and change or nil
 end
 
+-- Joists by mark.
 local function by_mark(run)
   local map = {}
   for _, j in ipairs(run.joists) do map[j.mark] = j end
@@ -300,6 +315,7 @@ local function said(v, name, show)
   return plain_number(show.scaled(kind, v)) .. " " .. show.unit[kind]
 end
 
+-- Status and ratio of a state in words.
 local function state_words(s)
   if s == nil then return "none" end
   local ratio = s.ratio and text.ratio(s.ratio) or "-"
@@ -320,12 +336,14 @@ local function entered_changes(a, b, show)
   return #list > 0 and " (" .. table.concat(list, "; ") .. ")" or ""
 end
 
+-- A cut in words with its place.
 local function cut_words(c, show)
   local where = c.x1 and c.x2 and (", %s to %s"):format(show.place(c.x1),
     show.place(c.x2)) or ""
   return (c.label or c.kind) .. where .. (c.note and "; " .. text.plain(c.note) or "")
 end
 
+-- A value, and what it was where it differs.
 local function pair(a, b)
   return a == b and a or ("%s, was %s"):format(b, a)
 end
@@ -340,6 +358,7 @@ local function in_words(change)
     or change.old.action_text ~= change.old.action)
 end
 
+-- Rows of the table at the head: a joist each that changed.
 local function heading_rows(self)
   local rows = {}
   for _, change in ipairs(self.joists) do
@@ -355,6 +374,7 @@ local function heading_rows(self)
   return rows
 end
 
+-- The section of a joist that changed.
 local function joist_section(d, change, show)
   d:heading(2, "Joist " .. change.mark)
   if #change.inputs > 0 then
@@ -398,6 +418,7 @@ local function joist_section(d, change, show)
   end
 end
 
+-- A line of marks, where there are any.
 local function marks_line(d, label, list)
   if #list > 0 then d:paragraph {label, {mark = table.concat(list, ", ")}} end
 end
@@ -424,6 +445,7 @@ function methods:document()
   return d
 end
 
+--- The comparison as text; the other forms likewise.
 function methods:text() return document.text(self:document()) end
 function methods:markdown() return document.markdown(self:document()) end
 
@@ -432,6 +454,7 @@ function methods:html(options) return document.html(self:document(), options) en
 
 -------------------------------------------------------------------------------- the whole
 
+-- Floor, rules, standard and version where they differ.
 local function basis_of(old, new)
   local list = {}
   for _, name in ipairs {"floor", "rules", "standard"} do

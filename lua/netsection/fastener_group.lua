@@ -11,6 +11,7 @@ local steps = require "netsection.standards.us-nds-2018.fastener_steps"
 local fail, dowel, rules = data.fail, core.dowel, data.rules
 local group = {}
 
+-- Below 1/4 in, where distances are recommendations and factors are 1.
 local function small(f)
   return f.D < 0.25 - 1e-9
 end
@@ -19,6 +20,7 @@ end
 
 local MEMBER = {"E", "A", "steel"}
 
+-- Stiffness and area of a member of a row; steel has the E of its grade.
 local function stiffness(what, m)
   data.only(what, m, MEMBER)
   local steel = m.steel and m.steel ~= true and data.grade(what .. ".steel", m.steel)
@@ -32,6 +34,7 @@ end
 -- @return {Cg =, gamma =, u =, m =, R_EA =, steps =}
 group.Cg = {fields = {"fastener", "n", "spacing", "main", "side", "gamma"}}
 
+--- See group.Cg.
 function group.Cg.work(t)
   local d = {D = t.fastener.D, n = data.number("Cg.n", t.n, 1, 1000)}
   d.s = data.length("Cg.spacing", t.spacing, d.n > 1) or 1
@@ -50,6 +53,7 @@ end
 local LAYOUT = {"fastener", "load", "force", "side", "prebored", "hardwood", "l",
   "row"}
 
+-- Direction and sense of the load, and the piece that a nail's head is on.
 local function layout_words(what, t)
   local load = data.word(what .. ".load", t.load, {"parallel", "perpendicular"})
   if not load then fail("%s.load: parallel or perpendicular to grain expected", what) end
@@ -58,6 +62,7 @@ local function layout_words(what, t)
   return load, force, data.word(what .. ".side", t.side, {"wood", "steel"}, "wood")
 end
 
+-- Distances of bolts and lag screws in multiples of D.
 local function large_multiples(t, load, force)
   local set = rules.large
   local wood = t.hardwood and "hardwood" or "softwood"
@@ -69,6 +74,7 @@ local function large_multiples(t, load, force)
     row = set.row[load]}, set
 end
 
+-- Distances of nails and small screws in multiples of D.
 local function small_multiples(t, load, force, side)
   local set = rules.small[side][t.prebored and "prebored" or "driven"]
   return {end_min = set[force], end_full = set[force], spacing_min = set[load],
@@ -76,10 +82,12 @@ local function small_multiples(t, load, force, side)
     row_staggered = set.row_staggered}, rules.small
 end
 
+-- The least distance, and that of full value.
 local function pair(least, full)
   return {minimum = least, full = full}
 end
 
+-- Distances in inches for one fastener and load, and the rules they are of.
 local function find_distances(what, t)
   local load, force, side = layout_words(what, t)
   local f = t.fastener
@@ -108,6 +116,7 @@ end
 -- l > 6D. Not known: the widest rows.
 group.distances = {fields = LAYOUT}
 
+--- See group.distances.
 function group.distances.work(t)
   local r, times, set = find_distances("distances", t)
   local tied = not small(t.fastener)
@@ -123,6 +132,7 @@ end
 -- the full value, 1 for D < 1/4 in; 0 and `refused` below the least distance.
 group.C_delta = {fields = table.move(LAYOUT, 1, #LAYOUT, 3, {"end_distance", "spacing"})}
 
+--- See group.C_delta.
 function group.C_delta.work(t)
   local full = find_distances("C_delta", t)
   if small(t.fastener) then
@@ -150,6 +160,7 @@ end
 group.tear_out = {fields = {"fastener", "rows", "per_row", "spacing", "row_spacing",
   "end_distance", "thickness", "width", "Fv", "Ft", "hole"}}
 
+-- Fasteners in a row, rows, their spacings in inches.
 local function rows_of(what, t)
   local n = data.number(what .. ".per_row", t.per_row, 1, 1000, 1)
   local rows = data.number(what .. ".rows", t.rows, 1, 100, 1)
@@ -157,6 +168,7 @@ local function rows_of(what, t)
     data.length(what .. ".row_spacing", t.row_spacing, rows > 1) or 0
 end
 
+-- The hole in wood or steel, in.
 local function hole_of(what, t, in_steel)
   local f = t.fastener
   local hole = data.length(what .. ".hole", t.hole)
@@ -171,6 +183,7 @@ local function hole_of(what, t, in_steel)
   return f.D + slack
 end
 
+--- See group.tear_out.
 function group.tear_out.work(t)
   local what = "tear_out"
   local d = {D_h = hole_of(what, t, false)}
@@ -189,6 +202,7 @@ end
 
 ---------------------------------------------------------------------------------- steel
 
+-- Thickness of bare steel, by its gauge or as given, in.
 local function thickness_of(what, t)
   if t.gauge == nil then
     return data.length(what .. ".thickness (or gauge)", t.thickness, true)
@@ -207,6 +221,7 @@ end
 group.steel = {fields = {"fastener", "steel", "thickness", "gauge", "width", "rows",
   "per_row", "spacing", "row_spacing", "end_distance", "hole"}}
 
+--- See group.steel.
 function group.steel.work(t)
   local grade = data.grade("steel.steel", t.steel)
   local d = {F_y = grade.F_y, F_u = grade.F_u, D = t.fastener.D,
@@ -229,6 +244,7 @@ end
 
 local SHEET = {"steel", "thickness", "gauge"}
 
+-- Thickness and tensile strength of a sheet.
 local function sheet_of(what, t)
   data.only(what, t, SHEET)
   return thickness_of(what, t), data.grade(what .. ".steel", t.steel).F_u
@@ -239,6 +255,7 @@ end
 -- @return {shear =, pull_over =, pull_out =, steps =}
 group.screw_in_sheet = {fields = {"fastener", "sheet", "second", "head"}}
 
+--- See group.screw_in_sheet.
 function group.screw_in_sheet.work(t)
   local d = {D = t.fastener.D}
   d.t_1, d.F_u1 = sheet_of("screw_in_sheet.sheet", t.sheet)

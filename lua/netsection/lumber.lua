@@ -32,6 +32,7 @@ local GRADE_ORDER = {"SS", "No.1&Btr", "No.1", "No.1/No.2", "No.2", "No.3", "Stu
 -- in the order of trust: a result is as good as the weakest value in it
 local TRUST = {read = 1, computed = 2, memory = 3}
 
+-- The weaker of two grades of confidence.
 local function weakest(a, b)
   return TRUST[b] > TRUST[a] and b or a
 end
@@ -50,6 +51,7 @@ local function data(name)
   return loaded[name]
 end
 
+-- A table of the same fields, one level deep.
 local function copy(t)
   local new = {}
   for k, v in pairs(t) do
@@ -76,8 +78,10 @@ local function overlaid(base, over)
   return new
 end
 
+-- A file of values in psi, each record with the text of its source.
 local function with_source_texts(file)
   local psi = file.unit and units.per[file.unit] or 1
+  -- A record in psi with its source in words.
   local function named(record)
     local new = copy(record)
     for _, field in ipairs(VALUES) do
@@ -105,6 +109,7 @@ local function with_source_texts(file)
   return all
 end
 
+-- A species over that of the base edition, grade by grade.
 local function overlay_species(base, over)
   local new = copy(base)
   new.grades = over.replaces and {} or copy(base.grades)
@@ -114,6 +119,7 @@ local function overlay_species(base, over)
   return new
 end
 
+-- Groups of size factors of a file, each with the text of its source.
 local function size_factors(file)
   local all = {}
   for i, group in ipairs(file.size_factors) do
@@ -132,6 +138,7 @@ local added = {}
 
 local editions = {}
 
+-- An edition with what it takes from its base, made once.
 local function edition_table(name)
   if not editions[name] then
     local file = added[name] or data(("netsection.standards.%s.lumber"):format(name))
@@ -158,10 +165,12 @@ end
 
 --------------------------------------------------------------------------------- names
 
+-- Names in a list of a message.
 local function listed(list)
   return table.concat(list, ", ")
 end
 
+-- Names of the species of an edition, sorted.
 local function species_list(edition)
   local list = {}
   for name in pairs(edition.species) do
@@ -171,6 +180,7 @@ local function species_list(edition)
   return list
 end
 
+-- Grades of a species in the order of the trade.
 local function grade_list(species)
   local list = {}
   for _, grade in ipairs(GRADE_ORDER) do
@@ -212,6 +222,7 @@ local function near(text, names, norm)
   return list
 end
 
+-- nil and a message with names that are near to what was asked.
 local function not_on_file(what, text, where, names, norm)
   local hints = near(text, names, norm)
   local hint = #hints > 0 and " near: " .. listed(hints) .. ";" or ""
@@ -219,6 +230,7 @@ local function not_on_file(what, text, where, names, norm)
     listed(names))
 end
 
+-- An edition by its name, in any case; nil and a message where there is none.
 local function find_edition(name)
   name = name or DEFAULT_EDITION
   for _, known in ipairs(EDITIONS) do
@@ -229,6 +241,7 @@ local function find_edition(name)
   return not_on_file("edition", name, "", EDITIONS, plain)
 end
 
+-- A species by its name, in any case; nil and a message.
 local function find_species(edition, text)
   local wanted = plain(text)
   for name, species in pairs(edition.species) do
@@ -245,6 +258,7 @@ local function find_species(edition, text)
     plain)
 end
 
+-- A grade by its name, however it is spelled; nil and a message.
 local function find_grade(edition, species, species_name, text)
   local wanted = plain_grade(text)
   for grade in pairs(species.grades) do
@@ -262,6 +276,7 @@ end
 
 --------------------------------------------------------------------------------- sizes
 
+-- Trade sizes on file, in order.
 local function size_names()
   local list = {}
   for i, size in ipairs(data(SIZES).sizes) do
@@ -306,6 +321,7 @@ local function metric_size(b, d)
   return made
 end
 
+-- A trade size: {b, d, nominal widths}; nil and a message for another.
 local function size(text)
   if type(text) ~= "string" then
     error(("lumber.size takes text such as \"2x10\", got %s"):format(type(text)), 2)
@@ -342,6 +358,7 @@ end
 
 ------------------------------------------------------------------------- design values
 
+-- The row of size factors for a grade and a width.
 local function factor_row(edition, species, grade, width)
   for _, group in ipairs(edition.size_factors) do
     local holds = group.grades == nil
@@ -371,6 +388,7 @@ local function sized_record(record, width)
   end
 end
 
+-- Sizes for which a record of a whole size class has values.
 local function sizes_on_file(record)
   local list = {}
   for _, class in ipairs {4, 6, 8, 10, 12} do
@@ -385,6 +403,7 @@ end
 local ARGUMENTS = {species = "string", grade = "string", b = "number", d = "number",
   nominal_d = "number", edition = "string", partial = "boolean"}
 
+-- Refuses what is no table of the fields, at the caller's line.
 local function check_arguments(a)
   if type(a) ~= "table" then
     error("lumber.design_values takes a table {species=, grade=, b=, d=}", 3)
@@ -506,6 +525,7 @@ end
 
 ------------------------------------------------------------------------------ the module
 
+-- Names of the editions of design values.
 local function editions_on_file()
   return copy(EDITIONS)
 end
@@ -517,6 +537,7 @@ local function family_of(edition_name)
   return edition and edition.family or "nds"
 end
 
+-- Names of the species of an edition.
 local function species_on_file(edition_name)
   local edition, why = find_edition(edition_name)
   if not edition then
@@ -525,6 +546,7 @@ local function species_on_file(edition_name)
   return species_list(edition)
 end
 
+-- Grades of a species in an edition.
 local function grades_on_file(species_text, edition_name)
   local edition, why = find_edition(edition_name)
   if not edition then
@@ -537,6 +559,7 @@ local function grades_on_file(species_text, edition_name)
   return grade_list(species)
 end
 
+-- Whether a name is that of an edition.
 local function known(name)
   for _, edition in ipairs(EDITIONS) do
     if edition == name then return true end
@@ -544,6 +567,7 @@ local function known(name)
   return false
 end
 
+-- What is wrong with a lumber table: a list of {code, path, text}.
 local function problems(t)
   local read, why = lumber_table.read(t)
   if not read then return {{code = "PACK-NOT-FOUND", path = "file",

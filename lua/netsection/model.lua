@@ -45,6 +45,7 @@ local MANUFACTURED = {["I-joist"] = true, LVL = true, LSL = true, PSL = true,
 local range = {}
 for _, f in ipairs(core.fields().joist) do range[f.name] = f end
 
+-- A number of a message: six figures, never with an exponent where it is a whole one.
 local function whole(x)
   if lane.is(x) then return lane.mark end
   local text = units.significant(x, 6)
@@ -72,6 +73,7 @@ local function outside(value, f, given)
     return ("%s %s is outside %s to %s %s%s"):format(whole(value), f.unit, whole(f.low),
       whole(f.high), f.unit, likely(value, f))
   end
+  -- A value in the unit in which it was entered, four figures.
   local function said(x)
     return point.format("%g", tonumber(units.significant(x / per, 4)))
   end
@@ -92,6 +94,7 @@ local function in_range(found, part, name, value, f, given)
   found:add(part, name, outside(value, f, given))
 end
 
+-- A length field, in; its range is that of row f of the core. nil where it is wrong.
 local function length(found, part, name, value, f)
   local inches, problem = units.length(value)
   if not inches then
@@ -102,6 +105,7 @@ local function length(found, part, name, value, f)
   return inches
 end
 
+-- A number or a column of them from low to high; nil where it is not.
 local function number(found, part, name, value, low, high)
   if not (lane.is(value) or type(value) == "number")
     or not (value >= low and value <= high) then
@@ -112,6 +116,7 @@ local function number(found, part, name, value, low, high)
   return value
 end
 
+-- The same for a whole number.
 local function count(found, part, name, value, low, high)
   local n = number(found, part, name, value, low, high)
   if n and not lane.is(n) and n ~= math.floor(n) then
@@ -121,6 +126,7 @@ local function count(found, part, name, value, low, high)
   return n
 end
 
+-- One of a list of words; nil where it is none of them.
 local function choice(found, part, name, value, words)
   for _, word in ipairs(words) do
     if value == word then return value end
@@ -129,6 +135,7 @@ local function choice(found, part, name, value, words)
     tostring(value)))
 end
 
+-- A load field: psf, plf or lb by its kind ("area", "line", "point").
 local function load(found, part, name, value, kind)
   local v, problem = units.load(value, kind)
   if not v then
@@ -175,6 +182,7 @@ local function read_plies(t, m, found)
   m.fastened = f
 end
 
+-- Thickness and depth, by the trade size, as sawn, or as measured.
 local function read_section(t, m, found)
   local size
   if t.size ~= nil then
@@ -215,6 +223,7 @@ function model.said(note, standard)
   return note.says:format(standard.words:rule(note.rule))
 end
 
+-- Reference values given with the joist, psi; Emin from E where it is not given.
 local function read_material(t, m, found, notes)
   if type(t.material) ~= "table" then
     found:add(nil, "material", "a table of reference values expected")
@@ -249,6 +258,7 @@ local function read_material(t, m, found, notes)
   m.source = t.material.source or "values given with the joist"
 end
 
+-- Reference values by species, grade and size from a table on file.
 local function read_lumber(t, m, size, found, notes)
   for _, name in ipairs {"species", "grade", "edition"} do
     if t[name] ~= nil and type(t[name]) ~= "string" then
@@ -355,6 +365,7 @@ local function read_historic(t, m, found, notes)
   for _, note in ipairs(values.notes) do notes[#notes + 1] = note end
 end
 
+-- Where the design values come from: class, historic, material, or species and grade.
 local function read_wood(t, m, size, found, notes)
   for _, name in ipairs(t.class == nil and {"service_class", "duration"} or {}) do
     if t[name] ~= nil then
@@ -376,6 +387,7 @@ end
 
 ------------------------------------------------------------------------------- geometry
 
+-- One span or several, in, between the centers of bearings.
 local function read_spans(t, m, found)
   local spans = t.spans
   if t.span ~= nil and spans ~= nil then
@@ -401,6 +413,7 @@ end
 -- Least bearing that the building code allows on wood, assumed where none is given.
 local ASSUMED_BEARING = 1.5
 
+-- Length of each bearing, in: one for all or a list; 3-1/2 in where none is given.
 local function read_bearings(t, m, found, notes)
   local supports = m.span and #m.span + 1 or 2
   local given = t.bearing
@@ -448,6 +461,7 @@ local function read_spacing(t, m, found)
   end
 end
 
+-- Places of blocking that holds the bottom edge, in from the left bearing.
 local function read_blocking(t, m, found)
   m.blocking = {}
   if t.blocking == nil then return end
@@ -461,6 +475,7 @@ local function read_blocking(t, m, found)
   end
 end
 
+-- A field that is true or false; `otherwise` where it is not given.
 local function flag(found, t, name, otherwise)
   if t[name] == nil then return otherwise end
   if type(t[name]) ~= "boolean" then
@@ -469,6 +484,7 @@ local function flag(found, t, name, otherwise)
   return t[name]
 end
 
+-- Divisors of span for deflection; false: not checked.
 local function read_limits(t, m, found)
   local limits = t.limits or {}
   if type(limits) ~= "table" then
@@ -498,23 +514,28 @@ end
 -- the core) -> what the core takes, or nil and a problem in 'found'.
 local read_kind = {}
 
+-- Readers by the kind of a field's row: each gives base units, or nil and a problem.
 function read_kind.length(found, part, name, value, _, core_row)
   return length(found, part, name, value, core_row)
 end
 
+-- A load on an area, psf, in the range of its row.
 function read_kind.area(found, part, name, value, _, core_row)
   local v = load(found, part, name, value, "area")
   return v and in_range(found, part, name, v, core_row, value)
 end
 
+-- A number without a unit, in the range of its row.
 function read_kind.number(found, part, name, value, _, core_row)
   return number(found, part, name, value, core_row.low, core_row.high)
 end
 
+-- A whole number in the range of its row.
 function read_kind.count(found, part, name, value, _, core_row)
   return count(found, part, name, value, core_row.low, core_row.high)
 end
 
+-- 1 for true and 0 for false, as the core has it.
 function read_kind.flag(found, part, name, value)
   if type(value) ~= "boolean" then
     found:add(part, name, "true or false expected, got " .. tostring(value))
@@ -522,6 +543,7 @@ function read_kind.flag(found, part, name, value)
   return value == true and 1 or 0
 end
 
+-- One of the words of the row; what stands for it is put down by put_down.
 function read_kind.word(found, part, name, value, row)
   return choice(found, part, name, value, row.words)
 end
@@ -551,6 +573,7 @@ local function read_plain(t, m, found)
   end
 end
 
+-- What the repetitive factor, moisture, heat and a raiser at notches rest on.
 local function read_conditions(t, m, found)
   m.dead_off, m.repetitive = 0, 0
   if t.repetitive ~= nil then
@@ -569,6 +592,7 @@ end
 
 ----------------------------------------------------------------------------------- cuts
 
+-- A problem for each of the fields that is missing.
 local function required(found, part, t, names)
   for _, name in ipairs(names) do
     if t[name] == nil then found:add(part, name, "missing") end
@@ -587,6 +611,7 @@ local function read_fields(t, c, part, found)
   end
 end
 
+-- How high an opening is: wood below it, above it, or in the middle of the depth.
 local function place_of(found, part, t, c)
   if t.below ~= nil and t.above ~= nil then
     found:add(part, "below", "give below or above, not both")
@@ -594,6 +619,7 @@ local function place_of(found, part, t, c)
   c.place = t.below ~= nil and "below" or t.above ~= nil and "above" or "centred"
 end
 
+-- Top or bottom edge.
 local function face_of(found, part, t, c)
   local face = choice(found, part, "face", t.face, {"top", "bottom"})
   c.top_face = face == "top"
@@ -602,6 +628,7 @@ end
 -- What else a kind of cut says, after its fields: read_cut[kind](t, c, part, found, m).
 local read_cut = {}
 
+-- A round hole; one askew to the grain counts longer along the joist.
 function read_cut.hole(t, c, part, found)
   place_of(found, part, t, c)
   if t.angle ~= nil then
@@ -610,10 +637,12 @@ function read_cut.hole(t, c, part, found)
   end
 end
 
+-- A rectangular opening.
 function read_cut.slot(t, c, part, found)
   place_of(found, part, t, c)
 end
 
+-- The reason for which a cut outside the standard is accepted, in words.
 local function read_accepted(t, c, part, found)
   local reason = t.accept_outside_standard
   if reason ~= nil and (type(reason) ~= "string" or not reason:find "%S") then
@@ -622,11 +651,13 @@ local function read_accepted(t, c, part, found)
   c.accept = reason ~= nil and 1 or 0
 end
 
+-- A notch away from the ends.
 function read_cut.notch(t, c, part, found)
   if t.face ~= nil then face_of(found, part, t, c) end
   read_accepted(t, c, part, found)
 end
 
+-- A notch at a bearing, from the end of the joist; which seat counts.
 function read_cut.end_notch(t, c, part, found, m)
   if t.face ~= nil then face_of(found, part, t, c) end
   if t.support ~= nil then
@@ -651,6 +682,7 @@ end
 -- between two pieces; so little of one changes no number that is shown.
 local KERF = 1e-3
 
+-- Cut clean through: a gap, or a kerf at a place.
 function read_cut.sever(t, c, part, found)
   if t.at == nil then
     required(found, part, t, {"from", "to"})
@@ -725,6 +757,7 @@ end
 -- choice), in.
 local SEAT_TOLERANCE = 0.25
 
+-- Wood lost by depth from top, bottom and sides over a length, with its cause.
 function read_cut.loss(t, c, part, found)
   if t.top == nil and t.bottom == nil and t.sides == nil then
     found:add(part, "bottom", "the depth lost from top, bottom or sides expected")
@@ -741,6 +774,7 @@ function read_cut.loss(t, c, part, found)
   c.extend = c.extend or (c.cause == "rot" or c.cause == "insects") and REACH or 0
 end
 
+-- All cuts in the order they were entered, each named by its kind and number.
 local function read_cuts(t, m, found)
   m.cuts = {}
   if t.cuts == nil then return end
@@ -783,6 +817,7 @@ local function stretch_of(t, part, found, m)
   return from, to
 end
 
+-- The load case of a load; live where none is said.
 local function case_of(t, part, found)
   return choice(found, part, "case", t.case or "live",
     {"dead", "live", "roof live", "snow"})
@@ -806,6 +841,7 @@ end
 
 local read_load = {}
 
+-- A point load, lb at a place.
 function read_load.point(t, part, m, found)
   required(found, part, t, {"at", "load"})
   local at = t.at ~= nil and length(found, part, "at", t.at)
@@ -821,6 +857,7 @@ local function add_line(m, part, t)
   m.lines[#m.lines + 1] = t
 end
 
+-- A line load, plf; from end to end where no stretch is given.
 function read_load.line(t, part, m, found)
   required(found, part, t, {"load"})
   local w1 = t.load ~= nil and load(found, part, "load", t.load, "line")
@@ -832,6 +869,7 @@ function read_load.line(t, part, m, found)
     CD = duration_of(t, part, found)})
 end
 
+-- An area load, psf, on its width or the spacing.
 function read_load.area(t, part, m, found)
   required(found, part, t, {"load"})
   local w = t.load ~= nil and load(found, part, "load", t.load, "area")
@@ -855,6 +893,7 @@ function read_load.tub(t, part, m, found)
   local from, to = stretch_of(t, part, found, m)
   local width = t.width ~= nil and length(found, part, "width", t.width)
   local under = choice(found, part, "under", t.under or "larger", UNDER)
+  -- A part of the tub's weight, lb; 0 where it is not given.
   local function weight(name)
     return t[name] ~= nil and load(found, part, name, t[name], "point") or 0
   end
@@ -884,6 +923,7 @@ function read_load.tub(t, part, m, found)
   end
 end
 
+-- Lines and points beside the floor's loads, with their own load durations.
 local function read_loads(t, m, found)
   m.lines, m.points, m.tubs = {}, {}, {}
   if t.loads == nil then return end
@@ -915,6 +955,7 @@ end
 -- What the engineer judges, beside the computed action and never in its place.
 local ACTIONS = {"leave", "justify", "decide", "repair", "refer"}
 
+-- What the engineer decides, by whom and why; kept beside the computed action.
 local function read_judgment(t, m, found)
   local j = t.judgment
   if j == nil then return end
@@ -940,6 +981,7 @@ end
 -- Shores: the construction live load is the user's, as no code value is taken for it.
 local SHORES = {construction_live = true, at = true, beside = true, capacity = true}
 
+-- Temporary shores: construction live load, their places.
 local function read_shores(t, m, found)
   local s = t.shores
   if s == nil then return end
@@ -982,6 +1024,7 @@ local function read_shores(t, m, found)
   end
 end
 
+-- Sawn lumber, or a manufactured member, which is referred.
 local function read_member(t, m, found)
   m.member = t.member or "sawn"
   if m.member ~= "sawn" and not MANUFACTURED[m.member] then

@@ -55,11 +55,13 @@ local function finite(ratio)
   return ratio and ratio < 1e6 and ratio or nil
 end
 
+-- The number of a step; of a ratio nil where there is no capacity at all.
 local function step_value(step)
   if step.symbol == "ratio" and math.type(step.value) then return finite(step.value) end
   return step.value
 end
 
+-- Numbers of a check's steps by symbol, the fasteners' first.
 local function steps_of(k)
   local o, taken = object {}, {}
   for _, list in ipairs {k.extra_steps or {}, k.steps or {}} do
@@ -98,6 +100,7 @@ function numbers.check_word(k)
   return word
 end
 
+-- A moment in ft-lb; nil where it is none.
 local function feet(v, unit)
   return unit == "lb-in" and v and v / 12 or nil
 end
@@ -109,6 +112,7 @@ local function confidence_of(k)
     #texts > 0 and array(texts) or nil
 end
 
+-- One check as an object: where, what, numbers, how they are known.
 local function check_of(k, r, state)
   local confidence, memory = confidence_of(k)
   return object {{"mode", k.mode}, {"member", k.member}, {"name", k.name},
@@ -130,6 +134,7 @@ local function check_words(checks)
 end
 numbers.check_words = check_words
 
+-- The checks of a state by their words.
 local function checks_of(checks, r, state)
   local o, list = object {}, check_words(checks)
   for i, k in ipairs(checks or {}) do put(o, list[i], check_of(k, r, state)) end
@@ -140,6 +145,7 @@ end
 -- States
 ---------------------------------------------------------------------------
 
+-- Reactions of a state, bearing by bearing: most, least, dead.
 local function reactions_of(a)
   return each(a.reactions, function(most, i)
     local range = (a.reaction_range or {})[i] or {}
@@ -165,6 +171,7 @@ local function state_of(a, r, state)
     {"checks", checks_of(a.checks, r, state)}}
 end
 
+-- Ratios with the lifts that were tried.
 local function lifting_of(a)
   return a.lifting and each(a.lifting, function(row)
     return object {{"lift", row.lift}, {"joist_ft_lb", row.host and row.host / 12},
@@ -172,6 +179,7 @@ local function lifting_of(a)
   end)
 end
 
+-- Pieces of a repair with what they are cut from.
 local function pieces_of(a)
   return each(a.pieces, function(p)
     return object {{"name", p.name}, {"count", p.count or 1}, {"size", p.size},
@@ -183,10 +191,12 @@ end
 
 -- What is ordered besides, for those that break or get lost.
 local SPARE = 0.05
+--- How many fasteners are ordered for a count, with spares.
 function numbers.order(count)
   return count + math.ceil(count * SPARE)
 end
 
+-- Fasteners of a repair with the count to order.
 local function fasteners_of(a)
   return each(a.fasteners, function(f)
     return object {{"fastener", f.fastener}, {"where", f.where}, {"count", f.count},
@@ -194,6 +204,7 @@ local function fasteners_of(a)
   end)
 end
 
+-- Joists that take load from a repair, with their ratios.
 local function neighbours_of(a)
   return each(a.neighbours, function(n)
     local ratio = n.ratio or n.review and n.review.cut.ratio
@@ -202,6 +213,7 @@ local function neighbours_of(a)
   end)
 end
 
+-- The repaired state: what an assessment has, and what the repair is made of.
 local function fixed_of(a, r)
   if not a then return nil end
   local o = state_of(a, r, "fixed")
@@ -237,6 +249,7 @@ end
 local WOOD = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "G_mean", "CF", "CF_t",
   "CF_c"}
 
+-- Line loads in plf and point loads in lb, as they count.
 local function loads_of(m)
   local out = {}
   for _, l in ipairs(m.lines) do
@@ -260,10 +273,12 @@ local function tubs_of(m)
   end) or nil
 end
 
+-- A list as it stands.
 local function plain_list(list)
   return each(list, function(v) return v end)
 end
 
+-- What the joist was worked with, in base units.
 local function inputs_of(m, limits)
   limits = limits or {live = m.limit_live, total = m.limit_total}
   local o = object {{"b", m.b}, {"d", m.d}, {"plies", m.plies}, {"size", m.size},
@@ -307,6 +322,7 @@ local function entered_of(cut)
   return o
 end
 
+-- Cuts with their places and what the standard and the rules say of each.
 local function cuts_of(r)
   local o, places = object {}, r:layout().cuts
   for i, c in ipairs(places) do
@@ -324,6 +340,7 @@ end
 -- The distance, in, that the core gives for a neighbor that is not there.
 numbers.nothing_near = 1e6
 
+-- What the packs of rules say, limit by limit.
 local function rules_of(r)
   return object {{"pack", r.rules.pack}, {"title", r.rules.title},
     {"status", r.rules.status}, {"items", each(r.rules.items, function(item)
@@ -338,10 +355,12 @@ end
 -- What other modules make their branches of the tree with.
 local MAKE = {object = object, each = each, word = numbers.word}
 
+-- A list of texts.
 local function texts(list)
   return each(list, function(said) return said end)
 end
 
+-- The engineer's judgment, or nil.
 local function judgment_of(r)
   local j = r.judgment
   return j and object {{"action", j.action}, {"by", j.by}, {"reason", j.reason}}
@@ -361,6 +380,7 @@ local function until_of(r)
   return o
 end
 
+-- Loads on temporary shores, or why there are none.
 local function shores_of(r)
   local s = r.shores
   return s and object {{"refused", s.refused}, {"construction_live_psf", s.live},
@@ -373,12 +393,14 @@ local function shores_of(r)
     end)}, {"notes", texts(s.notes)}}
 end
 
+-- Ratios without dead load that relieves.
 local function relief_of(r)
   return r.relief and r.relief[1] and each(r.relief, function(one)
     return object {{"part", one.part}, {"ratio_without_its_dead_load", one.ratio}}
   end) or nil
 end
 
+-- All numbers of a joist's review.
 local function joist_of(r)
   return object {{"mark", r.mark}, {"title", r.title}, {"action", r.action},
     {"action_text", verdict.text(r)}, {"out", r.out}, {"judgment", judgment_of(r)},

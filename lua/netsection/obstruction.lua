@@ -49,6 +49,7 @@ local LOW_HIGH = {from = {-3000, 3000}, to = {-3000, 3000}, at = {-3000, 3000},
   bottom = {-240, 240}, top = {-240, 240}, height = {-240, 240}, y = {-240, 240},
   y1 = {-240, 240}, y2 = {-240, 240}, diameter = {0.05, 60}}
 
+-- What was entered, short, in plain characters.
 local function plain(text)
   return escape.text(tostring(text):sub(1, 60))
 end
@@ -64,6 +65,7 @@ local function collector(found, i, t)
   end
 end
 
+-- One of a list of words, or a problem.
 local function choice(add, name, value, words)
   for _, word in ipairs(words) do
     if value == word then return value end
@@ -74,6 +76,7 @@ local function choice(add, name, value, words)
   end
 end
 
+-- A problem for a field that is not true or false.
 local function flag(add, t, name)
   if t[name] ~= nil and type(t[name]) ~= "boolean" then
     add(name, "true or false expected, got " .. plain(t[name]))
@@ -100,6 +103,7 @@ end
 
 ------------------------------------------------------------------------------- reading
 
+-- What it is, whose trade, how hard it is to move, a note.
 local function read_what(t, s, add)
   for _, name in ipairs {"what", "trade", "note"} do
     if t[name] ~= nil and (type(t[name]) ~= "string" or not t[name]:find "%S") then
@@ -130,6 +134,7 @@ local function read_moving(t, s, add)
   s.trade = t.trade or kind[3]
 end
 
+-- A joist of the floor by its mark.
 local function mark_of(add, name, mark, marks)
   if type(mark) == "string" and marks[mark] then return mark end
   add(name, ("the mark of a joist of the floor expected, got %s"):format(plain(mark)))
@@ -146,6 +151,7 @@ local function read_marks(add, name, list, marks, least, most)
   return #all == #list and all or nil
 end
 
+-- The joists or the bay that it is at.
 local function read_where(t, s, add, marks)
   local given = {}
   for _, name in ipairs {"joist", "joists", "bay"} do
@@ -180,12 +186,14 @@ local function axis_of(t)
   return "y"
 end
 
+-- A problem where a range runs backward.
 local function ordered(add, s, low, high)
   if s[low] and s[high] and s[low] >= s[high] then
     add(high, ("%s must be more than %s"):format(high, low))
   end
 end
 
+-- A problem where one of two fields that go together is missing.
 local function both_or_none(add, t, one, other)
   if (t[one] == nil) ~= (t[other] == nil) then
     local missing = t[one] == nil and one or other
@@ -193,6 +201,7 @@ local function both_or_none(add, t, one, other)
   end
 end
 
+-- Its place along the joists.
 local function read_along(t, s, add)
   for _, name in ipairs {"from", "to", "at"} do s[name] = length(add, t, name) end
   s.from_right = flag(add, t, "from_right")
@@ -205,6 +214,7 @@ local function read_along(t, s, add)
   ordered(add, s, "from", "to")
 end
 
+-- Its height over the joists' bottom edge.
 local function read_heights(t, s, add)
   for _, name in ipairs {"bottom", "top", "height", "diameter"} do
     s[name] = length(add, t, name)
@@ -237,6 +247,7 @@ local function read_side(t, s, add)
   end
 end
 
+-- Its place across a bay.
 local function read_across(t, s, add)
   for _, name in ipairs {"y", "y1", "y2"} do s[name] = length(add, t, name) end
   s.through = flag(add, t, "through")
@@ -254,6 +265,7 @@ local function read_across(t, s, add)
   end
 end
 
+-- Problems for fields that are not known.
 local function known_fields(t, add)
   local known, unknown = {}, {}
   for _, name in ipairs(FIELDS) do known[name] = true end
@@ -268,6 +280,7 @@ end
 
 ------------------------------------------------------------------------------- placing
 
+-- Spacing of a joist on one side as it was entered.
 local function given_spacing(j, side)
   local given = j.description.spacing
   return type(given) == "table" and units.length(given[side]) or nil
@@ -307,11 +320,13 @@ function obstruction.lines(joists, found)
   return lines
 end
 
+-- Places from the left where they were measured from the right.
 local function turned(s, L)
   if not s.from_right then return s.from, s.to, s.at end
   return s.to and L - s.to, s.from and L - s.from, s.at and L - s.at
 end
 
+-- The stretch it takes along the joists.
 local function place_along(s, shape, ref)
   local from, to, at = turned(s, ref.L)
   local r = s.diameter and s.axis ~= "x" and s.diameter / 2 or 0
@@ -343,6 +358,7 @@ local function off_face(s, shape, ref)
   return ref.y - ref.half - out, ref.y - ref.half
 end
 
+-- The stretch it takes across the floor.
 local function place_across(s, shape, ref, first, last)
   local r = (s.diameter or 0) / 2
   if s.y then
@@ -362,6 +378,7 @@ local function place_across(s, shape, ref, first, last)
   return first.y - first.left, last.y + last.right
 end
 
+-- The first and the last of several joists.
 local function outermost(marks, lines)
   local first, last = lines[marks[1]], lines[marks[1]]
   for _, mark in ipairs(marks) do
@@ -372,6 +389,7 @@ local function outermost(marks, lines)
   return first, last
 end
 
+-- The box it takes, in inches of the floor.
 local function place(s, lines, add)
   local ref = s.marks and lines[s.marks[1]] or lines[1]
   local first, last = ref, ref
@@ -396,6 +414,7 @@ end
 
 ----------------------------------------------------------------------------- the whole
 
+-- One obstruction; its problems go into `found`.
 local function read_one(t, i, marks, lines, found)
   local add, before = collector(found, i, t), #found
   if type(t) ~= "table" then

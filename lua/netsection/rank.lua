@@ -20,10 +20,12 @@ local rank = {}
 
 local WIDTH = 88
 
+-- Text of a user without control characters.
 local function plain(text)
   return escape.text(tostring(text))
 end
 
+-- Whether x is a number that can be compared.
 local function finite(x)
   return math.type(x) ~= nil and x - x == 0
 end
@@ -41,6 +43,7 @@ local function box_of(piece, line)
     y1 = line.y + piece.y1, y2 = line.y + piece.y2}
 end
 
+-- A piece of a repair by its name.
 local function piece_name(piece)
   local name = plain(piece.name or "piece")
   return piece.of and ("%s of %s"):format(name, plain(piece.of)) or name
@@ -99,6 +102,7 @@ local function opened(thing, placed, access)
   end
 end
 
+-- What a repair runs into, with how hard it is to move.
 local function described(thing, met)
   return {what = thing.what, class = thing.class, trade = thing.trade, piece = met.piece,
     at = met.at, by = met.by, direction = met.direction, access = met.access,
@@ -130,6 +134,7 @@ local function clashes(things, placed, holes, access)
   return moved, stuck
 end
 
+-- What cannot be moved, with its place.
 local function stuck_text(thing, show)
   local at = show.place(thing.at)
   if thing.access then
@@ -143,12 +148,14 @@ end
 
 -------------------------------------------------------------------------- one candidate
 
+-- How many pieces or fasteners.
 local function total(list)
   local n = 0
   for _, item in ipairs(list or {}) do n = n + (item.count or 1) end
   return n
 end
 
+-- Whether a repair puts a post on the floor below.
 local function adds_post(fixed)
   for _, piece in ipairs(fixed.pieces or {}) do
     if piece.kind == "post" then return true end
@@ -173,6 +180,7 @@ local function failure_text(fixed, show)
   return text and "not permitted; " .. text or "not permitted"
 end
 
+-- Texts in one, or nil where there are none.
 local function joined(texts)
   return #texts > 0 and table.concat(texts, "; ") or nil
 end
@@ -206,6 +214,7 @@ local function fixed_joist(joist, fix, i)
     4)
 end
 
+-- A repair tried: its review, what it runs into, counts.
 local function entry_of(joist, fix, i, packs)
   local r = fixed_joist(joist, fix, i):review(packs)
   local fixed = r.fixed or {status = "not permitted",
@@ -220,11 +229,13 @@ end
 -- Ratios that differ by less than this are the same number worked out twice.
 local SAME = 1e-9
 
+-- What the order goes by: class, number moved, pieces, fasteners, ratio, as entered.
 local function key_of(entry)
   local ratio = finite(entry.ratio) and math.floor(entry.ratio / SAME + 0.5) or math.huge
   return {entry.class, entry.count, entry.pieces, entry.fasteners, ratio, entry.index}
 end
 
+-- Whether one comes before another.
 local function less(a, b)
   for i, value in ipairs(a.key) do
     if value ~= b.key[i] then return value < b.key[i] end
@@ -232,6 +243,7 @@ local function less(a, b)
   return false
 end
 
+-- Entries in their order.
 local function sorted(entries)
   for _, entry in ipairs(entries) do entry.key = key_of(entry) end
   table.sort(entries, less)
@@ -292,6 +304,7 @@ local function tell_apart(entries)
   end
 end
 
+-- The joist of a mark; raises at the caller's line.
 local function known_joist(floor, mark)
   local joist = floor:joist(mark)
   if joist then return joist end
@@ -301,6 +314,7 @@ local function known_joist(floor, mark)
     table.concat(marks, ", ")), 3)
 end
 
+-- Raises where the repairs are no list.
 local function check_list(fixes)
   local whole = type(fixes) == "table" and #fixes > 0
   for i = 1, whole and #fixes or 0 do whole = whole and type(fixes[i]) == "table" end
@@ -377,6 +391,7 @@ end
 
 local COLUMNS = "%4s  %5s  %5s  %5s  %6s  %9s  "
 
+-- A thing that is moved, with its class and place.
 local function moved_text(thing, show)
   return ("%s (class %d%s%s) at %s"):format(thing.what, thing.class,
     thing.trade and ", " .. thing.trade or "",
@@ -384,6 +399,7 @@ local function moved_text(thing, show)
     show.place(thing.at))
 end
 
+-- A row of the table as text.
 local function row(out, entry)
   local first = point.format(COLUMNS, entry.rank,
     finite(entry.ratio) and review.ratio_text(entry.ratio) or "-", entry.class,
@@ -401,6 +417,7 @@ local function row(out, entry)
   for _, item in ipairs(items) do wrap(out, hang .. "- ", item, hang .. "  ") end
 end
 
+-- What the classes mean that come up.
 local function legend(out, entries)
   local seen, texts = {}, {}
   for _, entry in ipairs(entries) do
@@ -412,6 +429,7 @@ local function legend(out, entries)
   if #texts > 0 then wrap(out, "Class: ", table.concat(texts, ", "), "  ") end
 end
 
+-- Entries under a heading, where there are any.
 local function listed(out, head, entries)
   if #entries == 0 then return end
   out[#out + 1] = head

@@ -24,10 +24,12 @@ local STATES = {"uncut", "cut", "until_repaired", "fixed"}
 -- Of what is rounded on another route nothing is told.
 local LEAST = 1e-6
 
+-- A table, empty where a file has something else there.
 local function table_of(t)
   return type(t) == "table" and t or {}
 end
 
+-- Whether x is a number.
 local function finite(x)
   return type(x) == "number" and x == x and math.abs(x) < math.huge and x or nil
 end
@@ -45,6 +47,7 @@ local function earlier(a, b)
   return false
 end
 
+-- Whether two ratios differ by more than their last digits.
 local function moved(a, b)
   if a == nil or b == nil then return a ~= b end
   return math.abs(a - b) > LEAST * math.max(math.abs(a), math.abs(b))
@@ -52,6 +55,7 @@ end
 
 ------------------------------------------------------------------- which change fits
 
+-- Whether a value is in a list; true where there is no list.
 local function one_of(list, value)
   if not list then return true end
   for _, other in ipairs(list) do
@@ -81,6 +85,7 @@ local function facts_of(old, new)
   return f
 end
 
+-- Whether a change of the rules is about a joist's loads and cuts.
 local function fits_joist(c, f)
   if c.loads and not f.loads[c.loads] or c.several and not f.several
     or c.near and not f.near then
@@ -104,6 +109,7 @@ local function fits_move(c, a, b)
   return not c.moves or not p or not q or moved(p, q)
 end
 
+-- Whether a change of the rules is about a check.
 local function fits_check(c, state, a, b)
   local k = b.mode and b or a
   return one_of(c.states, state) and one_of(c.modes, k.mode)
@@ -123,6 +129,7 @@ local function which(since, f, fits)
   return list
 end
 
+-- Titles of changes in one text.
 local function titles(list)
   local names = {}
   for i, c in ipairs(list) do names[i] = c.title end
@@ -132,6 +139,7 @@ end
 
 ------------------------------------------------------------------------- comparing
 
+-- Whether the repetitive factor is another one.
 local function repetitive(old, new)
   local a, b = finite(old.Cr), finite(new.Cr)
   return a and b and a ~= b and {was = a, is = b} or nil
@@ -163,6 +171,7 @@ local function check_changes(j, state, old, new)
   return list
 end
 
+-- What is new about a state: checks that moved, and the changes behind each.
 local function state_change(j, state, old, new)
   if type(new) ~= "table" and type(old) ~= "table" then return nil end
   local a, b = table_of(old), table_of(new)
@@ -181,6 +190,7 @@ end
 -- Entries that the two tell differently: then the joist is another one, not the rules.
 local function entries(old, new)
   local list, p, q = {}, table_of(old.inputs), table_of(new.inputs)
+  -- Compares two trees of numbers, name by name.
   local function look(a, b, name)
     if type(a) == "table" and type(b) == "table" then
       for _, key in ipairs(keys(a)) do
@@ -224,6 +234,7 @@ local function action_because(j, old, new)
   return titles(own), own
 end
 
+-- What is new about a joist, and whether every difference is explained.
 local function joist_change(old, new, since)
   local j = {mark = new.mark, since = since, was = old.action, is = new.action,
     words = new.action_text, facts = facts_of(old, new), states = {}, changes = {}}
@@ -284,14 +295,17 @@ local methods = {}
 local meta = {__index = methods, __name = "netsection.recheck",
   __tostring = function() return "results looked at again" end}
 
+-- A ratio in print, or the status where there is none.
 local function ratio(x, status)
   return x and text.ratio(x) or status or "-"
 end
 
+-- A value, and what it was where it differs.
 local function pair(a, b)
   return a == b and a or ("%s, was %s"):format(b, a)
 end
 
+-- The section of a joist.
 local function section(d, j)
   d:heading(2, "Joist " .. j.mark)
   local items = {}
@@ -328,8 +342,10 @@ local function section(d, j)
   end
 end
 
+-- Changes that explain something, each once.
 local function used(self)
   local seen = {}
+  -- Notes the changes of a list.
   local function see(list)
     for _, c in ipairs(list or {}) do seen[c] = true end
   end
@@ -348,6 +364,7 @@ local function used(self)
   return list
 end
 
+-- The table at the head: a joist a row.
 local function overview(d, self)
   local rows = {}
   for _, j in ipairs(self.joists) do
@@ -401,6 +418,7 @@ function methods:document()
   return d
 end
 
+--- The results as text; the other forms likewise.
 function methods:text() return document.text(self:document()) end
 function methods:markdown() return document.markdown(self:document()) end
 
@@ -409,6 +427,7 @@ function methods:html(options) return document.html(self:document(), options) en
 
 -------------------------------------------------------------------------------- the whole
 
+-- Numbers of the joists as they are reviewed now, by mark.
 local function new_trees(new)
   local by_mark = {}
   local tree = numbers.of(new)

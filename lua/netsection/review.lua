@@ -186,6 +186,7 @@ local function in_unit(limit, x, show)
     or show.section(x)
 end
 
+-- A limit that is not kept, in words: measured, limit, and how the limit is made.
 local function breach_text(limit, item, show)
   if limit.measure == "thickness" then
     return "notched in the tension face of a member 4 in nominal or thicker"
@@ -203,6 +204,7 @@ local function breach_text(limit, item, show)
       or show.limit(item.limit)))
 end
 
+-- Each limit of the packs with what was measured; those that are not kept apart.
 local function rule_items(s, m, rules)
   local items, breaches = {}, {}
   for i, item in ipairs(s.items) do
@@ -234,6 +236,7 @@ local function relieved(m, rules, standard, raw, s, breaches, condition)
   return raw, s, depth.said, depth.pack ~= nil
 end
 
+-- "within", "outside" or "not covered"; a bearing that is too short is outside.
 local function rule_status(s, breaches)
   if s.within == 0 then return "outside" end
   if s.within < 0 then return "not covered" end
@@ -292,6 +295,7 @@ local BEHIND = {
   end,
   confidence = function(check) return basis.weakest(check.rests_on) end,
 }
+-- Metatable of a check: builds steps, facts and confidence when first read.
 local function lazy(raw, words, m)
   return label.meta("check", check_text, function(check, field)
     local make = BEHIND[field]
@@ -310,6 +314,7 @@ local function pattern_text(m, bits)
   if bits < 0 then return nil end
   bits = math.tointeger(bits)
   local list, all = {}, 0
+  -- Counts a span or overhang that is there, and names it where live load is on it.
   local function part(on, there, text)
     if not there then return end
     all = all + 1
@@ -323,6 +328,7 @@ local function pattern_text(m, bits)
   return "live load on " .. table.concat(list, " and ") .. " only"
 end
 
+-- Adds to a check of the core its unit, clause, name of the combination and of the cut.
 local function finish(k, m, standard, raw)
   k.unit = standard.words:unit(k.mode, k.branch)
   k.clause = standard.words:clause(k.mode)
@@ -350,6 +356,7 @@ local function finish(k, m, standard, raw)
   end
 end
 
+-- The assessment of one state: its checks in words, reactions, ratio, status.
 local function assessment(raw, m, standard, s, severed)
   if raw == many then return many.assessment(s, m, severed) end
   local a = {checks = s.checks, governing_check = s.governing, Cr = s.Cr,
@@ -412,6 +419,7 @@ local function ratio_text(x)
 end
 review.ratio_text = ratio_text
 
+-- "net-bending at hole 1 governs at 1.28".
 local function worst_text(a)
   local k = a.governing_check
   if not k then return "no check" end
@@ -449,6 +457,7 @@ local function lost_reaction(r, m, cut)
   return range[cut.lost == "left" and 1 or #m.span + 1]
 end
 
+-- What a lost end leaves to be carried, and by which repairs.
 local function lost_reason(r, m, cut, name)
   add(r.reasons, "%s: nothing is left at the %s bearing: R %s to be carried (%s "
     .. "%s dead); by an end sister in a hanger, a post near the end, a hanger on "
@@ -458,6 +467,7 @@ local function lost_reason(r, m, cut, name)
     r.factored and "without factors is" or "of it")
 end
 
+-- What has to cross the gap of a joist that is cut through: M and V with live load.
 local function severed_reason(r, c, name, show)
   if r.plies then return end -- said with the plies that carry
   local V = show.range("force", c.V_least, c.V_most, 0)
@@ -484,6 +494,7 @@ local function written_off(r)
   end
 end
 
+-- What the standard says of each cut, and which cuts are checked as one.
 local function cut_reasons(r, s, m, standard, rules)
   for i, c in ipairs(s.cuts) do
     local name = name_of(m, i)
@@ -562,6 +573,7 @@ end
 local UNREAD = {memory = "; from memory, to be confirmed before use",
   reading = "; our reading of the text"}
 
+-- The reasons of the action, the worst first: seats, states, cuts, rules, memory.
 local function reasons(r, s, m, standard, rules)
   seat_reasons(r, r.plies and r.plies.s or s, m)
   if r.uncut.status == "overstressed" then
@@ -613,6 +625,7 @@ end
 local GRADE_HOLE = {SS = 1.25, ["No.1"] = 1.5, ["No.2"] = 3, ["No.1/No.2"] = 3,
   ["No.3"] = 3.5}
 
+-- Whether a point load stands within d of a cut.
 local function near_point_load(m, c)
   for _, p in ipairs(m.points) do
     local half = (c.x2 - c.x1) / 2
@@ -620,6 +633,7 @@ local function near_point_load(m, c)
   end
 end
 
+-- Whether an opening lies within d of a bearing's face.
 local function near_bearing(m, c)
   local x = 0
   for i = 1, #m.span + 1 do
@@ -631,6 +645,7 @@ end
 
 local INCH = 1 + 1e-9
 
+-- The net bending check of a cut, or nil.
 local function net_bending_at(r, i)
   for _, k in ipairs(r.cut.checks) do
     if k.mode == "net-bending" and k.cut == i then return k end
@@ -668,6 +683,7 @@ local function opening_cautions(r, m, i, c)
   end
 end
 
+-- Cautions of an opening: bearing near, tests, strength near the middle, lips.
 local function hole_cautions(r, m, i, c)
   local cut, name = m.cuts[i], name_of(m, i)
   local grade = m.wood and m.wood:match "(%S+)$"
@@ -711,6 +727,7 @@ local function short_beam(r, m, i, c, P, h)
     m.show.section_moment(M, 0), m.show.section(h), m.show.stress(f, 0), part)
 end
 
+-- Cautions of each cut by its kind, once each.
 local function cut_cautions(r, s, m)
   for i, c in ipairs(s.cuts) do
     local cut, name = m.cuts[i], name_of(m, i)
@@ -742,6 +759,7 @@ local function cut_cautions(r, s, m)
   end
 end
 
+-- Whether a cut is a notch in an edge, at an end or away from it.
 local function notched(cut)
   return cut.kind == "notch" or cut.kind == "end_notch"
 end
@@ -777,6 +795,7 @@ local function notch_pair(r, m, a, b, one, two)
   end
 end
 
+-- Notches opposite one another or in a row: what they leave together.
 local function notch_cautions(r, m)
   for a = 1, #m.cuts do
     for b = a + 1, #m.cuts do
@@ -814,6 +833,7 @@ local function seat_cautions(r, m)
   end
 end
 
+-- Cautions of the joist as a whole: seats, notches, wet wood, negative moment.
 local function general_cautions(r, s, m, standard)
   notch_cautions(r, m)
   seat_cautions(r, m)
@@ -842,6 +862,7 @@ end
 
 ---------------------------------------------------------------------------- assumptions
 
+-- The combinations a joist is checked under, with their load duration.
 local function combinations(m, standard)
   local names = {}
   for _, c in ipairs(roof_loads.combinations(m, standard)) do
@@ -864,6 +885,7 @@ local function sagging(m, standard)
   return #names > 0 and ", L the worst of L, " .. table.concat(names, ", ") or ""
 end
 
+-- What is assumed of roof live load, snow and loads of their own duration.
 local function roof_said(list, m, standard)
   if own_duration.key(m) then
     add(list, "Loads of their own CD: each combination with all live loads that last as "
@@ -896,6 +918,7 @@ local function conditions_assumed(list, m, standard)
     m.service, DURATIONS[m.duration], k_mod[m.duration], k_mod[1])
 end
 
+-- What the numbers rest on, in the order of a calculation: wood, loads, factors.
 local function assumptions(m, standard)
   local list = {}
   add(list, "Design values: %s.", m.source)
@@ -942,6 +965,7 @@ local function packs_assumed(list, packs_used, what)
   end
 end
 
+-- "L/360", or off.
 local function limit_text(n)
   return n == 0 and "off" or point.format("L/%g", n)
 end
@@ -949,6 +973,7 @@ end
 -- Every switch that is not at its default.
 local function switches(m)
   local list = {}
+  -- Adds an option that is set to another value than its default.
   local function when(on, ...)
     if on then add(list, ...) end
   end
@@ -985,6 +1010,7 @@ end
 
 ---------------------------------------------------------------------------- no numbers
 
+-- A review without numbers: the reason, what the rules say of what can be said.
 local function referred(r, m, rules, lacking)
   r.action = "refer"
   add(r.reasons, lacking)
@@ -1012,6 +1038,7 @@ local function once(m, key, make, ...)
   return m.texts[key]
 end
 
+-- "2x10 at 16 in, span 13'-6\"".
 local function describe(m)
   local kind = m.manufactured and " " .. m.member or ""
   local size = m.size or ("%s x %s"):format(m.show.section(m.b), m.show.section(m.d))
@@ -1140,6 +1167,7 @@ local function drawn_under(r, _, s, standard)
   r.packs.under = packs.under(standard, r.drawn_under)
 end
 
+--- The review of a joist. @return review, packs of rules and standard it was made with
 function review.of(joist, options)
   local m = joist.model
   local rules, standard = review.packs_of(joist, options)
@@ -1267,6 +1295,7 @@ function methods:profile(x)
   return profile.of(self, x)
 end
 
+-- "review of joist J3: repair".
 function meta.__tostring(self)
   return ("review of joist %s: %s"):format(plain(self.mark), self.action)
 end
@@ -1278,6 +1307,7 @@ function review.fixed_said(r)
   if said then table.insert(r.reasons, r.said_at + 1, "as repaired, " .. said) end
 end
 
+--- Whether a value is the review of a joist.
 function review.is(value)
   return getmetatable(value) == meta
 end

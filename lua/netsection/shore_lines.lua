@@ -35,6 +35,7 @@ local read = model.readers
 
 ---------------------------------------------------------------------------------- input
 
+-- The two places along the joists.
 local function read_places(t, found)
   if type(t.at) ~= "table" or #t.at ~= 2 then
     found:add(nil, "at", "two places of shores, before and beyond the work, expected")
@@ -48,6 +49,7 @@ local function read_places(t, found)
   return {a, b}
 end
 
+-- The number of a joist by its mark.
 local function marked(reviews, mark)
   for i, r in ipairs(reviews) do
     if r.mark == mark then return i end
@@ -81,6 +83,7 @@ local function read_joists(t, reviews, found)
   return first, last, own
 end
 
+-- The shore beam, described as ns.beam_line.
 local function read_beam(t, found)
   if t.beam == nil then
     found:add(nil, "beam", "missing: ns.beam_line{size =, plies =, ...} under the joists")
@@ -117,6 +120,7 @@ local function evenly(s, n)
   return list
 end
 
+-- Posts with what they are: of a rated load, or the beam's own.
 local function with_posts(s, list)
   for _, p in ipairs(list) do
     if s.capacity then p.post = s.rated end
@@ -136,6 +140,7 @@ local function sag_check(a, standard)
     name = ("at most %s (ours)"):format(a.show.about(SAG)), clause = "an assumption"}
 end
 
+-- The beam on its posts under the loads, its sag held to the limit.
 local function worked(s, posts, loads)
   local a = beam_line.assess(s.f, {posts = with_posts(s, posts), loads = loads},
     s.standard, 3)
@@ -160,6 +165,7 @@ end
 -- of one asks for, more where the beam or a post would not hold.
 local function beam_of(s, loads, total)
   if #s.f.posts > 0 then
+    -- The place of a post: under a joist by its mark, or a length.
     local function place(p)
       local i = marked(s.reviews, p)
       if i then return s.places[i].y - s.y0 end
@@ -177,6 +183,7 @@ local function beam_of(s, loads, total)
   return last or worked(s, evenly(s, 2), loads)
 end
 
+-- A line of shores: loads, beam, posts, what goes down.
 local function line_of(s, x, k)
   local loads = loads_at(s, x)
   local t = {at = x, name = k == 1 and "first line" or "second line", loads = loads,
@@ -205,6 +212,7 @@ local function give_of(r, x)
   return pieces.beam(m, 0, m.span[1], {0, m.span[1]}, {{at = x, P = 1}}):at(x).deflection
 end
 
+-- Stages of a lift in proportion to its force.
 local function staged(state, lift, forces)
   local n = math.max(QUARTERS, lift and math.ceil(lift / STEP - 1e-9) or 0)
   local j = {state = state, lift = lift, stages = {}, heads = {}}
@@ -258,6 +266,7 @@ local function order_of(show)
   return list
 end
 
+-- Notes on loads and on what was assumed.
 local function notes_of(s)
   local list = {s.live and ("construction live load %s as given"):format(
     s.show.figures_of("area_load", s.live))
@@ -272,6 +281,7 @@ local function notes_of(s)
   return list
 end
 
+-- What stands below and is not checked.
 local function not_checked(s)
   local list = {}
   for _, t in ipairs(s.lines) do
@@ -295,6 +305,7 @@ local meta = {__index = methods, __name = "netsection.shores", __tostring = func
   return ("shores for %s"):format(plain(s.mark))
 end}
 
+-- Why there are no lines, or nil.
 local function refused_of(s)
   for i = s.first, s.last do
     local j = s.joists[i]
@@ -358,6 +369,7 @@ end
 
 ----------------------------------------------------------------------------------- paper
 
+-- The head of a column that is set right.
 local function right(head) return {head = head, align = "right"} end
 
 -- A post with its plates in few words.
@@ -375,6 +387,7 @@ end
 local function tables_of(s, d)
   local show = s.show
   local force = show.unit.force
+  -- A force as printed.
   local function load(v) return show.number("force", v, 0) end
   for _, t in ipairs(s.lines) do
     local rows = {}
@@ -397,6 +410,7 @@ local function tables_of(s, d)
   end
 end
 
+-- The stages of a lift as a table.
 local function stages_of(s, d)
   local j, rows, show = s.jacking, {}, s.show
   d:paragraph("Lifting: " .. j.state .. ".")
@@ -488,6 +502,7 @@ function methods:json()
     {"not_checked", numbers.texts(self.not_checked)}})
 end
 
+--- Whether a value is an answer of floor:shores.
 function lines.is(value) return getmetatable(value) == meta end
 
 return lines

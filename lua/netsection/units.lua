@@ -75,6 +75,7 @@ local HIDDEN = {
 
 local NAMED_CONTROLS = {[9] = "\\t", [10] = "\\n", [13] = "\\r"}
 
+-- A control character by its name or code, so that a message shows it.
 local function visible(code, character)
   if code < 32 or code == 127 then
     return NAMED_CONTROLS[code] or ("\\x%02X"):format(code)
@@ -97,6 +98,7 @@ local function character_at(text, i)
   return visible(code, character), i + #character
 end
 
+-- What was entered, in quotes, long texts shortened.
 local function quoted(text)
   local shown, i = {}, 1
   while i <= #text and #shown <= SHOWN do
@@ -135,12 +137,14 @@ local function shown_value(v)
   return "a " .. kind
 end
 
+-- nil and the message: what was expected, what came, why, and what to enter instead.
 local function refusal(wanted, v, problem, remedy)
   local message = ("%s expected, got %s: %s"):format(wanted, shown_value(v), problem)
   if remedy then message = message .. "; " .. remedy end
   return nil, message
 end
 
+-- Whether a number is one: no NaN, no infinity.
 local function finite(x)
   return x == x and x ~= math.huge and x ~= -math.huge
 end
@@ -181,6 +185,7 @@ local respelled = Cs((inch_mark / '"' + foot_mark / "'" + fraction_sign + dash /
 local trimmed = P" "^0 * C((P" "^0 * (1 - P" ")^1)^0)
 local lowered = Cs((R"AZ" / LOWER + 1)^0)
 
+-- Typographic quotes, primes and fractions as a keyboard has them.
 local function keyboard_text(text)
   return trimmed:match(respelled:match(text))
 end
@@ -213,6 +218,7 @@ local function keywords(map)
   return choice / map
 end
 
+-- A pattern that is looked for at every place of a text.
 local function anywhere(pattern)
   return (1 - pattern)^0 * pattern
 end
@@ -288,6 +294,7 @@ local function amount_value(amount)
   return whole + num / den
 end
 
+-- Inches of feet that are followed by inches, which stay below a foot.
 local function feet_and_inches(feet, inches)
   if feet.den or feet.whole:find(".", 1, true) then
     return nil, "feet that are followed by inches must be a whole number"
@@ -300,6 +307,7 @@ local function feet_and_inches(feet, inches)
   return 12 * amount_value(feet) + rest
 end
 
+-- An amount in one unit, in base units.
 local function one_amount(amount, unit)
   local value, problem = amount_value(amount)
   if not value then return nil, problem end
@@ -309,10 +317,12 @@ local function one_amount(amount, unit)
   return value * unit.num / unit.den
 end
 
+-- nil and the message for a unit that is not known.
 local function unknown_unit(start, text)
   return nil, ("the unit %s is not known"):format(quoted(text:sub(start)))
 end
 
+-- A fraction without a unit is refused, with what it may have meant.
 local function fraction_alone(sign, text, amount)
   local value, problem = amount_value(amount)
   if not value then return nil, problem end
@@ -332,6 +342,7 @@ local function feet_dash(text)
   end
 end
 
+-- A bare number where a unit is needed: refused, with the likely forms.
 local function bare_number(sign, text)
   local forms = {feet_dash(text)}
   if text:find(".", 1, true) then
@@ -612,6 +623,7 @@ local function read_options(opts)
   return math.tointeger(denominator), ROUND[round]
 end
 
+-- A fraction in lowest terms.
 local function reduced(num, den)
   while num % 2 == 0 do num, den = num // 2, den // 2 end
   return ("%d/%d"):format(num, den)
@@ -632,6 +644,7 @@ local function on_tape(x, opts)
     part > 0 and reduced(part, denominator) or nil
 end
 
+-- Whole inches with a fraction, or alone.
 local function with_fraction(whole, part)
   return part and ("%d %s"):format(whole, part) or ("%d"):format(whole)
 end
@@ -660,10 +673,12 @@ function units.inches(x, opts)
   return sign .. text .. '"'
 end
 
+-- Whether n is a whole number in a range.
 local function is_count(n, low, high)
   return math.type(n) == "integer" and n >= low and n <= high
 end
 
+-- Whether x is a number that can be printed.
 local function is_finite_number(x)
   return type(x) == "number" and finite(x)
 end

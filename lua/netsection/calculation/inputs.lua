@@ -19,12 +19,14 @@ local entered
 local MATERIAL = {"Fb", "Ft", "Fv", "Fc_perp", "Fc", "E", "Emin", "G", "CF", "CF_t",
   "CF_c", "source", "live", "total"}
 
+-- A list as it was entered.
 local function list_text(t)
   local out = {}
   for i, v in ipairs(t) do out[i] = entered(v) end
   return table.concat(out, ", ")
 end
 
+-- Fields with their names as they were entered.
 local function named_text(t, names)
   local out = {}
   for _, name in ipairs(names) do
@@ -33,6 +35,7 @@ local function named_text(t, names)
   return table.concat(out, ", ")
 end
 
+-- A number as it was entered.
 local function number_text(v)
   return math.type(v) == "integer" and ("%d"):format(v) or point.format("%.10g", v)
 end
@@ -68,6 +71,7 @@ end
 -- Rows {what, fields of the description, {path, shown, unit, in trade notation}...}.
 local function geometry(m)
   local show, rows = m.show, {}
+  -- Adds a row: what, the fields it comes from, its number, notation.
   local function row(what, names, path, x, notation)
     rows[#rows + 1] = {what, names, {path, show.figures("length", x), show.unit.length,
       on_tape(show, notation, x)}}
@@ -113,6 +117,7 @@ local function wood(m, labels)
   return rows
 end
 
+-- What is in words: wood, bearings, deck, moisture, lifting.
 local function conditions(m, limits)
   local show = m.show
   local degrees, unit = show.temperature(m.temperature):match "(%S+) (%S+)"
@@ -167,6 +172,7 @@ local function given_text(description, names)
   return #out > 0 and table.concat(out, ", ") or "not given: default"
 end
 
+-- Adds rows with what was entered and what was understood.
 local function add_rows(ctx, rows, list)
   for _, row in ipairs(list) do
     local u = row[3]
@@ -179,6 +185,7 @@ end
 -- Fields that are told in words.
 local function word_rows(ctx, rows)
   local m, t = ctx.r.joist.model, ctx.r.joist.description
+  -- Adds a row in words.
   local function add(what, names, said)
     rows[#rows + 1] = {what, given_text(t, names), false, said}
   end
@@ -198,6 +205,7 @@ end
 local COLUMNS = {{head = "What"}, {head = "As entered"},
   {head = "Understood", align = "right"}, {head = "Unit, or in words"}}
 
+-- Rows of the cuts with their places and sizes.
 local function cut_rows(ctx)
   local rows, r, show = {}, ctx.r, ctx.r.show
   for i, c in ipairs(r:layout().cuts) do
@@ -211,6 +219,7 @@ local function cut_rows(ctx)
   return rows
 end
 
+-- Heads of the table of cuts, in the units of the calculation.
 local function cut_columns(show)
   local heights = "Height, " .. show.unit.length
   return {{head = "Cut"}, {head = "As entered"}, {head = "Understood"},
@@ -224,6 +233,7 @@ end
 -- Loads
 ---------------------------------------------------------------------------
 
+-- Rows of the loads as they count.
 local function load_rows(ctx)
   local rows, m, show = {}, ctx.r.joist.model, ctx.r.show
   local given = ctx.r.joist.description.loads or {}
@@ -263,11 +273,13 @@ local LOADS = {{head = "Load"}, {head = "As entered"}, {head = "Case"},
 -- Load of the floor on a foot of the joist, as lines to be followed.
 local function floor_steps(ctx)
   local i, name, show = ctx.tree.inputs, ctx.name .. ".inputs.", ctx.r.show
+  -- A step in the load on the joist.
   local function step(symbol, formula, shown, value, key)
     return {symbol = symbol, formula = formula, numbers = shown,
       value = show.figures("line_load", value), unit = show.unit.line_load,
       data = name .. key}
   end
+  -- A line load as printed.
   local function line(w) return show.figures("line_load", w) end
   local D, L = show.figures("area_load", i.dead), show.figures("area_load", i.live)
   local s, run = show.figures("length", i.spacing), show.run
@@ -297,6 +309,7 @@ function inputs.rows(ctx)
   return rows
 end
 
+--- Adds a table of inputs, where it has rows.
 function inputs.table(d, rows, caption)
   if #rows > 0 then
     d:table {caption = caption, columns = COLUMNS, rows = rows, row_heads = 1}
@@ -316,6 +329,7 @@ function inputs.notes(d, reviews)
   end
 end
 
+--- Adds the table of cuts.
 function inputs.cuts(ctx)
   local cuts = cut_rows(ctx)
   if #cuts > 0 then
@@ -334,6 +348,7 @@ function inputs.floor_load(ctx, d)
   d:calculation(floor_steps(ctx))
 end
 
+--- Adds the table of loads beside those of the floor.
 function inputs.loads(ctx)
   local loads = load_rows(ctx)
   if #loads > 0 then

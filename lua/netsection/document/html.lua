@@ -46,12 +46,14 @@ end
 
 local write = {}
 
+--- Writers by the name of a block; a heading stands below the title where there is one.
 function write.heading(block, d)
   local level = block.level + (d.title and 1 or 0)
   local id = block.id and (' id="%s"'):format(h(block.id)) or ""
   return ("<h%d%s>%s</h%d>"):format(level, id, said_of(block.text), level)
 end
 
+-- A link inside the page.
 local function link(to, inner)
   return ('<a href="#%s">%s</a>'):format(h(to), inner)
 end
@@ -62,6 +64,7 @@ local PIECE = {
   link = function(said, piece) return link(piece.to, bdi(said)) end,
 }
 
+--- Pieces of a paragraph, strong ones and links, each on its own direction of text.
 function write.paragraph(block)
   local out = {}
   for i, piece in ipairs(block.pieces) do
@@ -70,6 +73,7 @@ function write.paragraph(block)
   return "<p>" .. table.concat(out) .. "</p>"
 end
 
+--- A list, numbered where it is ordered.
 function write.list(block)
   local tag, out = block.ordered and "ol" or "ul", {}
   for i, item in ipairs(block.items) do out[i] = "<li>" .. said_of(item) .. "</li>" end
@@ -80,6 +84,7 @@ end
 -- Tables
 ---------------------------------------------------------------------------
 
+-- Head of a table: groups of columns over their names.
 local function head_rows(block)
   local groups, out = tables.groups(block), {}
   if groups then
@@ -106,6 +111,7 @@ end
 -- that is longer than any of the trade's may be broken.
 local SHORT, LONGEST = 24, 22
 
+-- Whether a text has a word that would widen a column.
 local function has_long_word(said)
   for word in said:gmatch "%S+" do
     if (utf8.len(word) or #word) > LONGEST then return true end
@@ -113,6 +119,7 @@ local function has_long_word(said)
   return false
 end
 
+-- A cell with the name of the number that it shows.
 local function cell_text(cell, class, is_head)
   local said = cell.text == "" and "" or bdi(cell.text)
   if has_long_word(cell.text) then class = class .. " long" end
@@ -125,6 +132,7 @@ local function cell_text(cell, class, is_head)
   return ('<td class="%s"%s>%s</td>'):format(class, data_name(cell.data), said)
 end
 
+-- Rows of a table, heads of rows marked as such.
 local function body_rows(block)
   local out, classes = {}, {}
   for c, width in ipairs(tables.widths(block)) do
@@ -162,6 +170,7 @@ local function size_class(block, columns)
     .. (#block.rows <= KEPT and " kept" or "")
 end
 
+--- A table with its caption, which labels it for who reads by ear.
 function write.table(block, _, count)
   count.tables = count.tables + 1
   local label = block.caption or ("Table %d"):format(count.tables)
@@ -188,6 +197,7 @@ end
 -- readers: they would be heard as loose numbers.
 local TALL = 1.06    -- height to width of a figure that may take a printed page
 
+-- Whether a drawing is higher than wide.
 local function is_tall(svg)
   local tag = svg and svg:match "<svg[^>]*>" or ""
   local width, height = tag:match 'viewBox="0 0 ([%d.]+) ([%d.]+)"'
@@ -201,6 +211,7 @@ local function photo(block)
     block.caption and "\n<figcaption>" .. bdi(block.caption) .. "</figcaption>" or "")
 end
 
+--- A drawing or a photo with its words.
 function write.figure(block)
   if block.photo then return photo(block) end
   local picture = block.svg and ('<div role="img" aria-label="%s">%s</div>'):format(
@@ -212,6 +223,7 @@ function write.figure(block)
   return tag .. picture .. caption .. "\n</figure>"
 end
 
+-- A step: symbol, formula, numbers, result, clause.
 local function step_text(step)
   local out = {"<var>" .. h(step.symbol) .. "</var>"}
   if step.formula then out[#out + 1] = formula(step.formula) end
@@ -231,6 +243,7 @@ end
 -- Lists of at most so many lines are kept on one page.
 local TOGETHER = 16
 
+--- The steps of a check.
 function write.calculation(block)
   local out = {}
   for i, step in ipairs(block.steps) do out[i] = step_text(step) end
@@ -238,6 +251,7 @@ function write.calculation(block)
     #out > TOGETHER and " long" or "", table.concat(out, "\n"))
 end
 
+--- Lines to fill in by hand.
 function write.blanks(block)
   local out = {}
   for i, item in ipairs(block.items) do
@@ -247,6 +261,7 @@ function write.blanks(block)
   return table.concat(out, "\n")
 end
 
+--- A note, or a caution, which is marked as one.
 function write.note(block)
   return ('<div class="%s" role="note"><strong>%s:</strong> %s</div>'):format(
     block.caution and "caution" or "note", block.caution and "Caution" or "Note",
@@ -271,6 +286,7 @@ end
 -- Units whose power is set above the line, as those of formulas are: in3, ft2, mm4.
 local POWERS = {"in", "ft", "mm", "m"}
 
+-- Exponents and indices raised and lowered.
 local function raised(words)
   words = words:gsub("%^(%-?%d+)", "<sup>%1</sup>")
   for _, unit in ipairs(POWERS) do
@@ -283,6 +299,7 @@ end
 local GREEK = {alpha = "\u{3B1}", gamma = "\u{3B3}", lambda = "\u{3BB}", phi = "\u{3C6}",
   psi = "\u{3C8}", sigma = "\u{3C3}", tau = "\u{3C4}"}
 
+-- Names of Greek letters as letters.
 local function greek(words)
   return (words:gsub("%f[%w](%a+)(<?)", function(word, tag)
     local letter = GREEK[word]
@@ -314,6 +331,7 @@ end
 -- @param in_columns true where they stand in columns already
 local function write_blocks(blocks, d, out, count, in_columns)
   local i, open = 1, false
+  -- Adds to the page.
   local function put(text) out[#out + 1] = text end
   while i <= #blocks do
     local last = not in_columns and check_end(blocks, i) or nil
@@ -331,6 +349,7 @@ local function write_blocks(blocks, d, out, count, in_columns)
   if open then put "</div>" end
 end
 
+--- Blocks that stay on one page, or beside each other.
 function write.group(block, d, count)
   local class = "group" .. (block.keep and " keep" or "")
     .. (block.columns == 2 and " two" or "") .. (block.sides and " sides" or "")
@@ -359,6 +378,7 @@ function write.page_break(block, _, count)
   return close .. ('<div class="part part%d">'):format(#count.heads)
 end
 
+--- The page. @param paper "letter" or "a4"
 function html.write(d, paper)
   local count, body = {tables = 0, heads = {}}, {}
   write_blocks(d.blocks, d, body, count)

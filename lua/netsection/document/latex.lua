@@ -16,15 +16,18 @@ local write = {}
 
 local HEADING = {"section", "subsection", "subsubsection", "paragraph"}
 
+--- Writers by the name of a block; a heading without a number.
 function write.heading(block)
   local title = tex(block.text)
   return ("\\%s*{%s}"):format(HEADING[block.level], title)
 end
 
+-- Bold, where there is something to set.
 local function strong(said)
   return said:find "%S" and "\\textbf{" .. said .. "}" or said
 end
 
+--- Pieces of a paragraph.
 function write.paragraph(block)
   local out = {}
   for i, piece in ipairs(block.pieces) do
@@ -34,6 +37,7 @@ function write.paragraph(block)
   return table.concat(out)
 end
 
+--- A list, numbered where it is ordered.
 function write.list(block)
   if #block.items == 0 then return "" end
   local kind, out = block.ordered and "enumerate" or "itemize", {}
@@ -73,6 +77,7 @@ local function layout(block)
   return size[2], size[3], spec
 end
 
+-- Groups of columns over their names, with a rule under each.
 local function group_line(groups)
   local cells, rules = {}, {}
   for i, run in ipairs(groups) do
@@ -85,6 +90,7 @@ local function group_line(groups)
   return table.concat(cells, " & ") .. " \\\\\n" .. table.concat(rules)
 end
 
+-- Head of a table.
 local function head_lines(block)
   local heads, groups = {}, tables.groups(block)
   for c, column in ipairs(block.columns) do heads[c] = strong(tex(column.head)) end
@@ -93,12 +99,14 @@ local function head_lines(block)
     .. "\n\\midrule"
 end
 
+-- A cell, strong where it is.
 local function cell_text(cell)
   local said = tex(cell.text)
   if cell.strong then said = strong(said) end
   return cell.note and ("%s\\textsuperscript{(%d)}"):format(said, cell.note) or said
 end
 
+--- A table that breaks over pages, its head on each.
 function write.table(block)
   local size, gap, spec = layout(block)
   local head = head_lines(block)
@@ -136,6 +144,7 @@ function write.figure(block)
   return table.concat(out, "\n")
 end
 
+-- A step: symbol, formula, numbers, result, clause.
 local function step_text(step)
   local out = {"\\textit{" .. tex(step.symbol) .. "}"}
   if step.formula then out[#out + 1] = tex(step.formula) end
@@ -148,6 +157,7 @@ local function step_text(step)
   return "\\item[] " .. line
 end
 
+--- The steps of a check.
 function write.calculation(block)
   if #block.steps == 0 then return "" end
   local out = {}
@@ -156,6 +166,7 @@ function write.calculation(block)
     .. "\n\\end{itemize}"
 end
 
+--- Lines to fill in by hand.
 function write.blanks(block)
   local out = {}
   for i, item in ipairs(block.items) do
@@ -164,6 +175,7 @@ function write.blanks(block)
   return table.concat(out, "\n")
 end
 
+--- A note or a caution between rules.
 function write.note(block)
   local rule = ("\\rule{\\linewidth}{%s}"):format(block.caution and "2pt" or "0.4pt")
   return ("\\par\\medskip\\noindent%s\\par\n\\noindent\\textbf{%s:} %s\\par\n"
@@ -171,16 +183,19 @@ function write.note(block)
     tex(block.text), rule)
 end
 
+--- What follows begins a page.
 function write.page_break()
   return "\\clearpage"
 end
 
+--- Blocks that belong together.
 function write.group(block)
   local out = {}
   for i, inner in ipairs(block.blocks) do out[i] = write[inner.kind](inner) end
   return table.concat(out, "\n\n")
 end
 
+-- What stands before the text: paper, packages that every installation has.
 local function preamble(d, paper)
   local figures = d.figures.n > 0
   return ([[
@@ -205,6 +220,7 @@ local function preamble(d, paper)
 ]]):format(PAPER[paper], figures and "\\usepackage{graphicx}\n" or "")
 end
 
+--- The document. @param paper "letter" or "a4"
 function latex.write(d, paper)
   local out = {preamble(d, paper)}
   if d.running then

@@ -11,10 +11,12 @@ local RULE = {left = ":--", right = "--:", center = ":-:"}
 
 local write = {}
 
+--- Writers by the name of a block; a heading stands below the title where there is one.
 function write.heading(block, d)
   return ("#"):rep(block.level + (d.title and 1 or 0)) .. " " .. md(block.text)
 end
 
+-- Strong, where there is something to set.
 local function strong(said)
   return said:find "%S" and "**" .. said .. "**" or said
 end
@@ -26,12 +28,14 @@ local function piece_text(piece)
   return before .. (piece.style == "strong" and strong(said) or said) .. after
 end
 
+--- Pieces of a paragraph.
 function write.paragraph(block)
   local out = {}
   for i, piece in ipairs(block.pieces) do out[i] = piece_text(piece) end
   return (table.concat(out):gsub("^%s+", ""):gsub("%s+$", ""))
 end
 
+--- A list, numbered where it is ordered.
 function write.list(block)
   local out = {}
   for i, item in ipairs(block.items) do
@@ -40,15 +44,18 @@ function write.list(block)
   return table.concat(out, "\n")
 end
 
+-- A row of a table.
 local function row_text(cells)
   return "| " .. table.concat(cells, " | ") .. " |"
 end
 
+-- A cell, strong where it is.
 local function cell_text(cell)
   local said = md(tables.words(cell))
   return cell.strong and strong(said) or said
 end
 
+--- A table with how its columns are set.
 function write.table(block)
   local heads, rules = {}, {}
   for c, column in ipairs(block.columns) do
@@ -72,11 +79,13 @@ function write.table(block)
   return table.concat(all, "\n\n")
 end
 
+--- The words of a drawing, with its file.
 function write.figure(block)
   return ("*Figure:* %s%s (file %s)"):format(
     block.caption and md(block.caption) .. ". " or "", md(block.alt), md(block.name))
 end
 
+-- A step: symbol, formula, numbers, result, clause.
 local function step_text(step)
   local line = {step.symbol, step.formula, step.numbers, step.value}
   local joined = {}
@@ -90,12 +99,14 @@ local function step_text(step)
   return "- " .. table.concat(joined, " = ") .. unit .. says .. clause
 end
 
+--- The steps of a check as a list.
 function write.calculation(block)
   local out = {}
   for i, step in ipairs(block.steps) do out[i] = step_text(step) end
   return table.concat(out, "\n")
 end
 
+--- Lines to fill in by hand.
 function write.blanks(block)
   local out = {}
   for i, item in ipairs(block.items) do
@@ -104,20 +115,24 @@ function write.blanks(block)
   return table.concat(out, "\n\n")
 end
 
+--- A note or a caution as a quotation.
 function write.note(block)
   return "> " .. (block.caution and "**Caution:** " or "**Note:** ") .. md(block.text)
 end
 
+--- A rule.
 function write.page_break()
   return "* * *"
 end
 
+--- Blocks that belong together, as they come.
 function write.group(block, d)
   local out = {}
   for i, inner in ipairs(block.blocks) do out[i] = write[inner.kind](inner, d) end
   return table.concat(out, "\n\n")
 end
 
+--- The document as Markdown.
 function markdown.write(d)
   local out = {}
   local running = d.running and strong(md(d.running))

@@ -13,6 +13,7 @@ local RULES = {"=", "-"}
 -- Lines of at most `width` characters, broken at blanks or, in a long word, anywhere.
 local function fold(said, width)
   local lines, line = {}, ""
+  -- Adds a word to the line, or begins one.
   local function put(word)
     local room = line == "" and 0 or tables.length(line) + 1
     if room + tables.length(word) > width and line ~= "" then
@@ -43,6 +44,7 @@ local function hang(first, said, indent)
   return table.concat(lines, "\n")
 end
 
+-- A heading with its rule as long as its longest line.
 local function underlined(said, rule)
   local lines = fold(said, page.width)
   local longest = 0
@@ -52,17 +54,20 @@ end
 
 local write = {}
 
+--- Writers by the name of a block; the level says the rule.
 function write.heading(block)
   local rule = RULES[block.level]
   return rule and underlined(block.text, rule) or hang("", block.text)
 end
 
+--- A paragraph, folded.
 function write.paragraph(block)
   local said = {}
   for i, piece in ipairs(block.pieces) do said[i] = piece.text end
   return hang("", table.concat(said))
 end
 
+--- A list, its lines hung behind numbers or dashes.
 function write.list(block)
   local out = {}
   for i, item in ipairs(block.items) do
@@ -75,6 +80,7 @@ end
 -- Tables
 ---------------------------------------------------------------------------
 
+-- A cell set in its column.
 local function aligned(said, width, align)
   if align == "center" then
     said = (" "):rep((width - tables.length(said)) // 2) .. said
@@ -117,6 +123,7 @@ local function group_lines(block, widths, part)
       rules[#rules + 1] = (run.text and "-" or " "):rep(width)
     end
   end
+  -- A row of a table without blanks at its end.
   local function line(list)
     return (table.concat(list, GAP):gsub(" +$", ""))
   end
@@ -157,6 +164,7 @@ local function parts_of(block, widths)
   return #parts > 0 and parts or {heads}
 end
 
+-- Columns of a table that fit the page; the others follow below.
 local function part_text(block, widths, part)
   local heads, total = {}, -#GAP
   for c, column in ipairs(block.columns) do heads[c] = column.head end
@@ -199,6 +207,7 @@ local function column_widths(block)
   return widths
 end
 
+--- A table, in parts where it is wider than the page.
 function write.table(block)
   local widths = column_widths(block)
   local out = {}
@@ -214,6 +223,7 @@ end
 
 ---------------------------------------------------------------------------
 
+--- The words of a drawing.
 function write.figure(block)
   local out = {hang("Figure: ", (block.caption and block.caption .. ". " or "")
     .. block.alt)}
@@ -221,6 +231,7 @@ function write.figure(block)
   return table.concat(out, "\n")
 end
 
+--- The steps of a check, numbers folded behind their signs.
 function write.calculation(block)
   local out = {}
   for i, step in ipairs(block.steps) do
@@ -235,6 +246,7 @@ function write.calculation(block)
   return table.concat(out, "\n")
 end
 
+--- Lines to fill in by hand.
 function write.blanks(block)
   local out = {}
   for i, item in ipairs(block.items) do
@@ -246,22 +258,26 @@ function write.blanks(block)
   return table.concat(out, "\n\n")
 end
 
+--- A note or a caution, hung behind its word.
 function write.note(block)
   local first = block.caution and "Caution: " or "Note: "
   local rule = (block.caution and "=" or "-"):rep(page.width)
   return rule .. "\n" .. hang(first, block.text) .. "\n" .. rule
 end
 
+--- A dashed line.
 function write.page_break()
   return ("- "):rep(page.width // 2 - 1) .. "-"
 end
 
+--- Blocks that belong together, as they come.
 function write.group(block)
   local out = {}
   for i, inner in ipairs(block.blocks) do out[i] = write[inner.kind](inner) end
   return table.concat(out, "\n\n")
 end
 
+--- The document as plain text.
 function text.write(d)
   local out = {}
   out[1] = d.running

@@ -38,6 +38,7 @@ end
 
 -- The worst of a force between a and b, its place refined between the places tried.
 function work:peak(name, a, b, sign)
+  -- The demand at a place.
   local function at(x)
     local d = self:demand(self.g:of(name, x), sign)
     d.x = x
@@ -65,6 +66,7 @@ local function adjusted(w, m, property, index)
   return core.adjust(m, w.case.standard.core, property, index)
 end
 
+--- Adds a check of the core; it binds.
 function work:add(t)
   self.a.checks[#self.a.checks + 1] = self.case.joint(t)
   local k = self.a.checks[#self.a.checks]
@@ -96,6 +98,7 @@ end
 
 ------------------------------------------------------------------------------- hanger
 
+-- The hanger under the sister's end: its load, its seat.
 local function hanger(w)
   local R = w.g:of("R")
   local d = w:demand(R)
@@ -185,6 +188,7 @@ end
 
 ------------------------------------------------------------------------------ members
 
+-- Bending and shear of the sister.
 local function sister_checks(w)
   local g, Cr = w.g, w.Cr
   w:bending {mode = "bending", m = w.o, member = "sister", name = "sister", Cr = Cr,
@@ -215,6 +219,7 @@ local function unbraced(w)
   return most
 end
 
+-- Bending of the joist that is left, with its sign and what holds its edge.
 local function host_bending(w)
   local g, m = w.g, w.m
   local t = {mode = "host-bending", m = m, member = "host", Cr = w.Cr}
@@ -236,6 +241,7 @@ local function host_bending(w)
   end
 end
 
+-- Shear of the joist that is left, in full beside the inner group.
 local function host_shear(w)
   local g, m = w.g, w.m
   w:shear {mode = "host-shear", m = m, member = "host", name = "lost end to outer group",
@@ -252,6 +258,7 @@ local PANELS = 24
 -- Nodes and weights (Simpson) of both members: {x =, dx =, name =, M = {dead, live}}.
 local function nodes(w)
   local g, list = w.g, {}
+  -- A stretch of even EI, cut for Simpson's rule.
   local function stretch(name, EI, a, b)
     local h = (b - a) / PANELS
     if h <= 0 then return end
@@ -300,6 +307,7 @@ local function softer(base)
   return math.max(cut.total / uncut.total, 1)
 end
 
+-- Deflection by M m/(E I), both members, under live and total load.
 local function deflection(w, base)
   local m, L = w.m, w.g.L
   local list, forces = nodes(w), {w.g:of("F_i"), w.g:of("F_o")}
@@ -313,6 +321,7 @@ local function deflection(w, base)
     if m.Kcr * D + l > total then total, total_at = m.Kcr * D + l, s end
   end
   w.a.deflection = {live = live, total = total}
+  -- A deflection against its limit.
   local function against(mode, sag, n, x, name)
     if n > 0 then
       w:add {mode = mode, branch = 1, demand = sag, L = L, n = n, member = "host",
@@ -345,6 +354,7 @@ local function whole(w)
   return r, number
 end
 
+-- Checks of cuts that stay in the joist, under its new forces.
 local function kept(w, base, number)
   local a, far = w.a, w.right and 1 or 2
   for _, k in ipairs(base.cut.checks) do
@@ -363,6 +373,7 @@ local function kept(w, base, number)
   end
 end
 
+-- Reactions at the hanger and at the far bearing.
 local function reactions(w)
   local a, R, far = w.a, w.g:of("R"), w.g:of("far")
   local list = w.right and {far, R} or {R, far}
@@ -381,6 +392,7 @@ end
 
 ------------------------------------------------------------------------------- drawing
 
+-- Points of a diagram of the new forces.
 local function points_of(w, moment, shear, a, b, cap)
   local list = {}
   for _, x in ipairs(w.g:places(a, b)) do
@@ -395,6 +407,7 @@ local function points_of(w, moment, shear, a, b, cap)
   return list
 end
 
+-- Capacities of the joist that is left, for a diagram.
 local function capacities(w, m, CL)
   local n = #w.case.standard.data.combinations
   local Fb = adjusted(w, m, "Fb", n).value * w.Cr
@@ -403,6 +416,7 @@ local function capacities(w, m, CL)
     V = 2 / 3 * adjusted(w, m, "Fv", n).value * A}
 end
 
+-- Points of V and M for drawings.
 local function diagram(w)
   local g = w.g
   local _, CL = stability(w, "any", g.x_o - g.l)

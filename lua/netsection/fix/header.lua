@@ -19,6 +19,7 @@ local header = {fields = {"at", "size", "plies", "trimmer_plies", "hanger", "tai
 
 local read = model.readers
 
+-- Places of the two headers, from the left.
 local function read_places(t, f, found, part_)
   local given = type(t.at) == "table" and t.at or {t.at}
   f.at = {}
@@ -33,6 +34,7 @@ local function read_places(t, f, found, part_)
   end
 end
 
+--- See fix.lua for what a kind of repair has.
 function header.read(t, case, found, part_)
   local f = {}
   read_places(t, f, found, part_)
@@ -127,6 +129,7 @@ local function tails_of(f, L, gone)
   return gone == "left" and {{f.at[1], L, 1, 1}} or {{0, f.at[1], 2, 1}}
 end
 
+-- A tail joist by itself, on the bearing and in the header.
 local function review_tail(case, joist, t)
   local m = joist.model
   local b = m.bearing
@@ -195,6 +198,7 @@ local function headers_of(f, case, o, tails)
   return out
 end
 
+-- Checks of a member of the repair.
 local function add_checks(a, r, member)
   for _, k in ipairs(r.cut.checks) do
     k.member = member
@@ -206,6 +210,7 @@ local function add_checks(a, r, member)
   end
 end
 
+-- The check of a hanger that has a capacity.
 local function hanger_check(a, case, capacity, demand, member, name)
   if not capacity then return end
   a.checks[#a.checks + 1] = case.joint {mode = "fasteners", branch = 2, demand = demand,
@@ -298,6 +303,7 @@ local function trimmers(a, f, case, o, headers)
   end
 end
 
+-- What the standard prescribes for headers, with notes on what is not met.
 local function read_rules(a, f, case, o, tails)
   local lengths = {}
   for i, t in ipairs(tails) do lengths[i] = t.x1 - t.x0 end
@@ -321,6 +327,7 @@ local SEQUENCE = {
   "Have it seen before it is covered; take the shores out a little at a time.",
 }
 
+-- The order of work, with blocks where they are needed.
 local function sequence_of(pieces)
   for _, p in ipairs(pieces) do
     if p.name == "block" then
@@ -333,6 +340,7 @@ local function sequence_of(pieces)
   return SEQUENCE
 end
 
+--- The title of the repair.
 function header.title(f, _, o)
   local at, with = {}, {}
   for i, x in ipairs(f.at) do at[i] = f.show.place(x) end
@@ -344,6 +352,7 @@ function header.title(f, _, o)
     f.trimmer_plies > 1 and "doubled" or "single")
 end
 
+-- The largest deflection of the tails.
 local function worst_deflection(tails)
   local live, total = 0, 0
   for _, t in ipairs(tails) do
@@ -389,6 +398,7 @@ local function add_tails(a, f, case, tails)
   end
 end
 
+-- Checks and pieces of the headers.
 local function add_headers(a, f, case, headers)
   for _, h in ipairs(headers) do
     add_checks(a, h.review, "header")
@@ -410,6 +420,7 @@ local function add_headers(a, f, case, headers)
   end
 end
 
+-- Notes on what was assumed.
 local function add_notes(a, f)
   local function add(text) a.notes[#a.notes + 1] = text end
   if f.between == "none" then
@@ -462,6 +473,7 @@ function layed(case, f)
   return {run = o, tails = tails, headers = headers}
 end
 
+-- Which joists one pair of headers takes off.
 local function run_note(a, o)
   if #o.joists < 2 then return end
   a.heads = {}
@@ -499,6 +511,7 @@ local function path_of(f, case, all)
   return path
 end
 
+--- See fix.lua for what a kind of repair has.
 function header.assess(case, f)
   local all, why = layed(case, f)
   if not all then return nil, why end

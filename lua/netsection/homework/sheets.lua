@@ -17,6 +17,7 @@ local tostring = require "netsection.point".text
 
 local sheets = {}
 
+--- Options of sheets, checked at the caller's line.
 function sheets.options(options, level)
   options = options or {}
   parts.only("homework", options, {"figures", "draw"}, level + 1)
@@ -28,6 +29,7 @@ function sheets.options(options, level)
   return options
 end
 
+-- "1 mark", "2.5 marks".
 local function marks_text(n)
   return n == 1 and "1 mark" or ("%s marks"):format(show.number(n))
 end
@@ -48,6 +50,7 @@ function sheets.foot(set, student)
   return table.concat(list, " \u{B7} ")
 end
 
+-- A document with what stands at the head of every sheet.
 local function head(set, student, what)
   local d = document.new {title = ("%s: %s"):format(set.course, what),
     foot = sheets.foot(set, student), symbols = true}
@@ -65,6 +68,7 @@ local function head(set, student, what)
   return d:paragraph(line)
 end
 
+-- Number, title and marks of a problem.
 local function problem_heading(d, v, i)
   d:heading(2, ("Problem %d. %s (%s)"):format(i, v.kind.title,
     marks_text(kind.marks(v.kind))))
@@ -173,6 +177,7 @@ function sheets.figures(set, student)
   return list
 end
 
+-- Givens of a version in one text.
 local function given_text(v)
   local list = {}
   for _, row in ipairs(v.rows) do
@@ -189,6 +194,7 @@ local ALT = {
 local CAPTION = {figure = "Figure to problem %d", axes = "To draw on, problem %d",
   key_figure = "Solution of problem %d"}
 
+-- Drawings of a problem, in its numbers.
 local function add_figures(d, set, student, i, field, draw)
   local v = student[i]
   for _, f in ipairs(scripts(set, student, i, field)) do
@@ -251,6 +257,7 @@ local function add_given(d, v)
   if n > 0 then d:table {columns = columns, rows = rows, row_heads = 1} end
 end
 
+-- What is asked of a step: number with its unit, word, or words.
 local function asked(step)
   local what = step.hand and "in words"
     or step.choice and table.concat(step.choice, " / ")
@@ -260,11 +267,13 @@ local function asked(step)
     marks_text(step.marks))
 end
 
+-- The question of a version.
 local function question_of(v)
   local q = v.kind.question
   return type(q) == "function" and q(v.p, v.given) or q
 end
 
+-- A problem as the student reads it: nothing that is asked is shown.
 local function add_problem(d, set, student, i, draw)
   local v = student[i]
   if i > 1 then d:page_break() end
@@ -280,6 +289,7 @@ local function add_problem(d, set, student, i, draw)
   d:blanks(items)
 end
 
+--- The sheet of a student; nil and a message where a drawing fails.
 function sheets.sheet(set, student, options)
   local draw, problem = drawer(set, student, {"figure", "axes"}, options)
   if problem then return nil, problem end
@@ -302,6 +312,7 @@ local function with_numbers(step, v)
   end)
 end
 
+-- Steps of a version with the numbers put in.
 local function calculation(v)
   local list = {}
   for _, step in ipairs(v.kind.steps) do
@@ -321,12 +332,14 @@ local function calculation(v)
   return list
 end
 
+-- How near an answer has to be.
 local function tolerance(step)
   if step.hand or step.choice then return "" end
   return step.unit == "count" and "exact"
     or ("%s %%"):format(show.number(100 * step.tolerance))
 end
 
+-- Answers with marks and tolerances.
 local function answers_table(v)
   local rows = {}
   for _, step in ipairs(v.kind.steps) do
@@ -352,6 +365,7 @@ local function add_hand(d, v)
   end
 end
 
+-- Common mistakes with the numbers that they give.
 local function mistakes_table(v)
   local rows, steps = {}, {}
   for _, step in ipairs(v.kind.steps) do steps[step.symbol] = step end
@@ -372,6 +386,7 @@ local function mistakes_table(v)
   return rows
 end
 
+-- A problem in the key: steps, answers, mistakes.
 local function key_problem(d, set, student, i, draw)
   local v = student[i]
   if i > 1 then d:page_break() end
@@ -391,6 +406,7 @@ local function key_problem(d, set, student, i, draw)
   add_figures(d, set, student, i, "key_figure", draw)
 end
 
+--- The key of a student; nil and a message where a drawing fails.
 function sheets.key(set, student, options)
   local draw, problem = drawer(set, student, {"figure", "key_figure"}, options)
   if problem then return nil, problem end
@@ -404,6 +420,7 @@ end
 
 local WIDE = 7      -- columns of answers in one table
 
+-- Base values of every student.
 local function base_table(set, i, problem)
   local columns, rows = {{head = "Student"}}, {}
   for _, name in ipairs(problem.kind.names) do columns[#columns + 1] = {head = name} end
@@ -421,6 +438,7 @@ local function base_table(set, i, problem)
     row_heads = 1}
 end
 
+-- Steps that are asked for.
 local function asked_steps(k)
   local list = {}
   for _, step in ipairs(k.steps) do
@@ -429,6 +447,7 @@ local function asked_steps(k)
   return list
 end
 
+-- Answers of every student.
 local function answer_tables(d, set, i, problem)
   local steps = asked_steps(problem.kind)
   for first = 1, #steps, WIDE do
@@ -451,6 +470,7 @@ local function answer_tables(d, set, i, problem)
   end
 end
 
+--- The sheet of the instructor: all values and answers.
 function sheets.master(set)
   local d = document.new {title = set.course .. ": instructor's table"}
   d:paragraph {"Seed ", {mark = set.seed}, (", %d students, %d problems, standard %s.")

@@ -50,6 +50,7 @@ local function joists_of(floor_review)
   return list
 end
 
+-- The extent of the joists on the sheet.
 local function extent(joists)
   local e = {a = math.huge, b = -math.huge, cells = 5}
   for _, j in ipairs(joists) do
@@ -62,6 +63,7 @@ local function extent(joists)
   return e
 end
 
+-- Half the thickness a joist is drawn with, so that it can be seen.
 local function half_of(v, j)
   return most(j.line.half, THIN * v.N)
 end
@@ -88,6 +90,7 @@ local function stretches(layout)
   return list
 end
 
+-- A joist, piece by piece where it is cut through.
 local function draw_joist(v, j)
   local half = half_of(v, j)
   for _, s in ipairs(stretches(j.layout)) do
@@ -104,6 +107,7 @@ end
 
 local POINT = {hole = "hole", slot = "slot", sever = "sever"}
 
+-- The mark of a cut, by its kind.
 local function symbol(cut)
   if POINT[cut.kind] then return POINT[cut.kind] end
   return (cut.kind == "end_notch" and "end" or "") .. (cut.top_face and "top" or "bottom")
@@ -126,6 +130,7 @@ local function ply_lines(v, j, a, b)
   end
 end
 
+-- Ends of a cut on the joist that is there.
 local function ends_of(j, cut)
   return most(cut.x1, j.layout.start), math.min(cut.x2, j.layout.finish)
 end
@@ -152,6 +157,7 @@ local function symbols(v, j)
   return at
 end
 
+-- A cut as a mark, or as long as it is.
 local function draw_cut(v, j, cut, x)
   local h, half = across(v, j, cut)
   local a, b = ends_of(j, cut)
@@ -209,6 +215,7 @@ end
 -- Words
 ---------------------------------------------------------------------------
 
+-- The ratio of a state in words.
 local function ratio_of(r, state)
   if state.refused then return "refused" end
   if state.ratio == nil then return r.computed and state.stopped or "-" end
@@ -225,6 +232,7 @@ local function lines_of(r)
   return {r.action .. ": " .. ratio_of(r, r.cut) .. fixed, more}
 end
 
+--- What the plan says of a joist, in one text.
 function plan.words(r)
   return table.concat(lines_of(r), "; ")
 end
@@ -232,6 +240,7 @@ end
 -- Cells of a line; height of one, in.
 local SHORT, LONG, LINE = 40, 60, 0.155
 
+-- Lines of the labels, shortened where they are many.
 local function label_lines(joists)
   local n, long = 0, false
   for _, j in ipairs(joists) do
@@ -241,6 +250,7 @@ local function label_lines(joists)
   return n, long
 end
 
+-- Marks of the joists beside them.
 local function names(v, joists, e)
   local hs, tall = {}, {}
   for i = #joists, 1, -1 do
@@ -304,6 +314,7 @@ local function legend(v, page)
   return list
 end
 
+-- Rows of the list below.
 local function rows_part(list, page, y)
   local out = {}
   for i, cells in ipairs(list) do
@@ -323,12 +334,14 @@ end
 -- The whole
 ---------------------------------------------------------------------------
 
+-- Places of the joists across the floor.
 local function across_places(joists)
   local hs = {}
   for i = #joists, 1, -1 do hs[#hs + 1] = joists[i].h end
   return dims.places(hs)
 end
 
+-- Spacings as dimensions.
 local function spacings(v, joists, e)
   dims.upright(v, across_places(joists), e.a - 0.2 * v.N, nil, {})
 end
@@ -340,6 +353,7 @@ end
 
 local RUNNING = 8
 
+-- Places along the joists that dimensions are drawn to.
 local function places(joists)
   local list = {}
   for _, j in ipairs(joists) do
@@ -364,6 +378,7 @@ local function floor(v, joists)
   end
 end
 
+-- The plan on its sheet.
 local function draw(v, joists, list, e)
   floor(v, joists)
   local lines = {}
@@ -396,6 +411,7 @@ local function lay_out(floor_review, page)
       joists[1].layout.show)}
 end
 
+--- Counts of the actions in one text.
 function plan.summary_words(floor_review)
   local parts = {}
   for i, action in ipairs(plan.actions) do

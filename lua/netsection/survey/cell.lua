@@ -11,6 +11,7 @@ local cell = {}
 
 local quoted = units.quoted
 
+-- A cell without blanks at its ends, those that a spreadsheet puts there too.
 local function trim(text)
   return (text:gsub("\u{A0}", " "):gsub("^%s+", ""):gsub("%s+$", ""))
 end
@@ -29,6 +30,7 @@ local PLAIN = {deg = "deg", degrees = "deg", f = "F", degf = "F"}
 local STRESS = {psi = 1, ksi = 1000, mpa = units.per.MPa, ["n/mm2"] = units.per.MPa,
   millionpsi = 1e6, ["10^6psi"] = 1e6}
 
+-- Units of several lists in one.
 local function joined(...)
   local all = {}
   for _, list in ipairs {...} do
@@ -65,6 +67,7 @@ local function date_like(text)
     or text:find "^%d%d?%.%d%d?%.%d%d" ~= nil
 end
 
+-- A message, with a hint where a spreadsheet has made a date of what was entered.
 local function explained(text, message)
   if not date_like(text) then return nil, message end
   return nil, message .. "; this looks like a date that the spreadsheet made of it: "
@@ -73,6 +76,7 @@ end
 
 ---------------------------------------------------------------------------- lengths
 
+-- Whether a text is a number without a unit.
 local function is_bare(text)
   return text:find "^[+-]?%d*%.?%d+$" ~= nil
 end
@@ -83,6 +87,7 @@ local function contradicts(text, unit)
   return text:find "^%-?%d+%s*%-%s*%d" ~= nil and not text:find "[%a'\"]"
 end
 
+-- A length in the unit of its heading, or its own; both must agree.
 local function length_text(text, context)
   local alone = units.length(text)
   if alone and contradicts(text, context.unit) then
@@ -105,12 +110,14 @@ local function without_on_centre(text)
   return (text:gsub("%s*[oO]%.?%s?[cC]%.?$", ""):gsub("%s*[cC]/[cC]$", ""))
 end
 
+-- Readers by kind of cell: each gives a value, or nil and a message.
 function read.length(text, context)
   local plain, problem = with_point(text, context)
   if not plain then return nil, problem end
   return length_text(without_on_centre(plain), context)
 end
 
+-- The items of a list in one cell, each read by `take`.
 local function each(text, context, take)
   local plain, problem = with_point(text, context)
   if not plain then return nil, problem end
@@ -125,6 +132,7 @@ local function each(text, context, take)
   return list
 end
 
+-- Lengths in one cell: "9-0 + 8-6".
 function read.lengths(text, context)
   return each(text, context, function(item) return length_text(item, context) end)
 end
@@ -141,6 +149,7 @@ end
 
 ------------------------------------------------------------------------------- loads
 
+-- A load of a kind in the unit of its heading, or its own.
 local function load_text(text, context, kind)
   local plain, problem = with_point(text, context)
   if not plain then return nil, problem end
@@ -151,8 +160,11 @@ local function load_text(text, context, kind)
   return bare or plain
 end
 
+-- A load on an area, psf.
 function read.area(text, context) return load_text(text, context, "area") end
+-- A point load, lb.
 function read.point(text, context) return load_text(text, context, "point") end
+-- A line load, plf.
 function read.line(text, context) return load_text(text, context, "line") end
 
 -- Which load it is depends on its row; see 'of_kind' below.
@@ -167,6 +179,7 @@ end
 
 ----------------------------------------------------------------------------- numbers
 
+-- A number in a cell, decimal commas too; nil where it is none.
 local function number_in(text, context)
   local plain = with_point(text, context)
   if plain and (is_bare(plain) or plain:find "^[+-]?%d*%.?%d+[eE][+-]?%d+$") then
@@ -175,16 +188,19 @@ local function number_in(text, context)
   end
 end
 
+-- nil and a message that says what was expected.
 local function number_expected(text, what)
   return explained(text, ("%s expected, got %s"):format(what, quoted(text)))
 end
 
+-- A number without a unit; a percent sign is dropped.
 function read.number(text, context)
   local n = number_in(text:gsub("%s*%%$", ""), context)
   if n then return n + 0.0 end
   return number_expected(text, "a number")
 end
 
+-- A whole number, or a word that stands for one.
 function read.count(text, context)
   local word = context.column.words and context.column.words[words.key(text)]
   if word then return word end
@@ -193,6 +209,7 @@ function read.count(text, context)
   return number_expected(text, "a whole number")
 end
 
+-- A stress in psi, or in the unit given.
 function read.stress(text, context)
   local amount, unit = text:match "^(%S+)%s*(%a*)$"
   local n = amount and number_in(amount, context)
@@ -201,6 +218,7 @@ function read.stress(text, context)
   return number_expected(text, "a number of psi")
 end
 
+-- A divisor of span, such as L/360; "off" is not checked.
 function read.limit(text, context)
   local key = words.key(text)
   if key == "off" or key == "none" or key == "no" then return false end
@@ -214,6 +232,7 @@ end
 local YES = {yes = true, y = true, ["true"] = true, ["1"] = true, x = true, on = true}
 local NO = {no = true, n = true, ["false"] = true, ["0"] = true, off = true}
 
+-- Yes or no, in the words that people write.
 function read.flag(text)
   local key = words.key(text)
   if YES[key] then return true end
@@ -221,12 +240,14 @@ function read.flag(text)
   return nil, ("yes or no expected, got %s"):format(quoted(text))
 end
 
+-- The words of a column as its heading shows them.
 local function shown_words(column)
   local list = {}
   for word in (column.shown or ""):gmatch "[^,;]+" do list[#list + 1] = trim(word) end
   return list
 end
 
+-- One of the words of a column.
 function read.word(text, context)
   local column = context.column
   local value = column.words[words.key(text)]
@@ -238,6 +259,7 @@ end
 
 read.kind = read.word
 
+-- Text, as it stands.
 function read.text(text)
   return text
 end
@@ -247,6 +269,7 @@ end
 local FASTENERS = {{"wood screw", "wood%s*screw"}, {"lag screw", "lag%s*screw"},
   {"lag screw", "lag%s*bolt"}, {"lag screw", "lag"}, {"bolt", "bolt"}, {"nail", "nail"}}
 
+-- The kind of fastener named in a text, and what is left of the text.
 local function kind_in(text)
   for _, f in ipairs(FASTENERS) do
     local first, last = text:find(f[2])
@@ -256,11 +279,13 @@ local function kind_in(text)
   end
 end
 
+-- A length in inches where no unit is given; nil where it is none.
 local function in_inches(text)
   local value = length_text(trim(text), {unit = "in"})
   return value
 end
 
+-- Size and length of a fastener as they are written: "1/2 x 4 in".
 local function dimensions(kind, rest)
   local t = {kind = kind}
   local size, long = rest:match "^(.-)%s*x%s*(.+)$"

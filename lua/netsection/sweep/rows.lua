@@ -24,6 +24,7 @@ local PIECE = 1 << 15
 -- piece and may be done with it sooner.
 local BETWEEN = 0.1
 
+-- Columns for the values of so many points.
 local function fresh(h, count)
   local to = {}
   for i in ipairs(h.plan.values) do to[i] = core.numbers(count) end
@@ -53,6 +54,7 @@ local function default_progress(total)
   end
 end
 
+-- The function that is told how far a sweep has come.
 local function progress_of(h)
   if type(h.progress) == "function" then
     return function(done) return h.progress(done, h.count) ~= false end, function() end
@@ -70,11 +72,13 @@ local function pieces(h, into, piece, level)
   local progress, finish = progress_of(h)
   local to, fault, size
   local asked, refused = core.clock(), false
+  -- Tells of progress; false where it asks to stop.
   local function ask(n)
     asked = core.clock()
     refused = refused or progress(n) == false
     return not refused
   end
+  -- Ends a sweep that was asked to stop, with what was done.
   local function stop(why, n)
     finish()
     error(("sweep: %s after %d of %d points"):format(why, n, h.count), level + 2)
@@ -99,14 +103,17 @@ end
 
 rows.pieces = pieces
 
+-- Bytes that the columns of all points take.
 local function bytes_of(h)
   return h.count * (8 * #h.plan.values + 4)
 end
 
+-- Bytes in GB, in words.
 local function gigabytes(n)
   return units.fixed(n / 2 ^ 30, n < 2 ^ 30 and 3 or 1)
 end
 
+-- All columns, worked once; raises where they take more than the memory given.
 local function columns(h, level)
   if h.columns then return h.columns end
   if bytes_of(h) > h.memory then
@@ -121,6 +128,7 @@ local function columns(h, level)
   return into
 end
 
+-- The place of a value by its name.
 local function number_of(h, name, level)
   for i, o in ipairs(h.plan.values) do
     if o.name == name then return i end
@@ -145,11 +153,13 @@ function rows.column(h, name, level)
     __index = function(_, k) return values.word(o, column[k]) end})
 end
 
+-- Equal, or equal to the last digits.
 local function same(a, b)
   return a == b or type(a) == "number" and type(b) == "number"
     and math.abs(a - b) <= 1e-9 * math.max(1, math.abs(a))
 end
 
+-- The number of a value on an axis, from 0.
 local function step_of(axis, value, level)
   if axis.linked then
     return axis.known[value] or error(("sweep: %s: a number from 1 to %d expected")
@@ -166,6 +176,7 @@ local function step_of(axis, value, level)
   error(("sweep: %s has no step %s"):format(axis.name, tostring(value)), level + 1)
 end
 
+-- Steps of a place {axis = value}; raises for what is no axis.
 local function known_axes(h, place, level)
   if type(place) ~= "table" then
     error("sweep: a place {axis = value} expected", level + 1)
@@ -205,6 +216,7 @@ end
 -- Up to so many points are worked whole for the sake of one.
 local FEW = 1 << 16
 
+--- The values of a point by its number.
 function rows.values_at(h, index, level)
   local i = index - h.first
   if i < 0 or i >= h.count then
@@ -219,6 +231,7 @@ function rows.values_at(h, index, level)
   return values_of(h, c.to, c.fault, i + 1, h.first)
 end
 
+-- Adds the values of the axes to a row.
 local function add_place(h, row, index)
   for name, value in pairs(h.plan:place(index)) do row[name] = value end
   return row
@@ -263,6 +276,7 @@ local function each_of(h, name, level, of_words)
   end, h.plan.values[i]
 end
 
+--- The largest or least of a value, and where it is.
 function rows.extreme(h, name, sign, level)
   local best, index = stream.extreme(each_of(h, name, level + 1), sign)
   if not best then return nil end
@@ -287,10 +301,12 @@ end
 
 local MOST_PARTS, MOST_BINS = 100, 1 << 20
 
+-- Whether x is a number.
 local function finite(x)
   return type(x) == "number" and x == x and math.abs(x) < math.huge
 end
 
+--- Values below which the given parts of all points lie.
 function rows.quantiles(h, name, parts, level)
   if type(parts) ~= "table" or #parts < 1 or #parts > MOST_PARTS then
     error(("sweep: quantiles: a list of 1 to %d numbers from 0 to 1 expected"):format(
@@ -319,6 +335,7 @@ function rows.check_bins(h, name, t, level)
   end
 end
 
+--- How many points fall into each of even steps of a value.
 function rows.histogram(h, name, t, level)
   rows.check_bins(h, name, t, level + 1)
   return stream.histogram(each_of(h, name, level + 1), t.from, t.to, t.bins)
@@ -348,6 +365,7 @@ local function chooser(h, test, level)
   return chosen
 end
 
+--- Rows for which a test holds; a table is {axis or value = what it has to be}.
 function rows.where(h, test, level)
   local chosen = chooser(h, test, level + 1)
   local out = {}
@@ -392,6 +410,7 @@ function rows.csv(h, path, t, level)
   local out, rest = open_csv(h, path, t.resume)
   if not out then return nil, rest end
   local writer, problem = text.writer(h.plan), nil
+  -- Writes a piece of the points, the chosen ones alone where a choice was made.
   local function put(first, count, to, fault)
     local keep = chosen and kept(h, chosen, first, count, to, fault)
     local ok, why = out:put(writer.rows, first, count, to, fault, keep or nil)
@@ -426,6 +445,7 @@ function rows.npz(h, s, path, level)
   end
   local out, problem = file.stream(path)
   if not out then return nil, problem end
+  -- Calls a method of the file; keeps the first problem.
   local function try(f, ...)
     local ok, why = out:put(f, ...)
     if not ok then problem = problem or why end

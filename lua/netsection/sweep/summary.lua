@@ -16,6 +16,7 @@ local tostring = require "netsection.point".text
 local summary = {}
 local methods = {}
 
+-- A table with each value made anew.
 local function map(t, make)
   local out = {}
   for k, v in pairs(t) do out[k] = make(v) end
@@ -24,6 +25,7 @@ end
 
 ----------------------------------------------------------------------- one sweep
 
+-- What is kept of a column before any point was seen.
 local function begin(o, bins)
   if o.words then return {words = {}} end
   local counts = core.numbers(1 << saved.bits)
@@ -32,6 +34,7 @@ local function begin(o, bins)
     bins = bins and stream.no_counts(bins.from, bins.to, bins.bins)}
 end
 
+-- Adds a piece of a column: sums, ends, counts of leading bits.
 local function add_numbers(c, first, count, column)
   stream.add_sums(c.sums, count, column)
   c.max = stream.further(c.max, 1, first, count, column)
@@ -102,19 +105,23 @@ local function add_moments(a, b)
   a.count = n
 end
 
+-- The larger or the smaller of two ends with their points.
 local function better(a, b, sign)
   if not a or b and sign * b.value > sign * a.value then return b end
   return a
 end
 
+-- Adds counts by word.
 local function add_counts(a, b)
   for k, n in pairs(b) do a[k] = (a[k] or 0) + n end
 end
 
+-- A copy of a tree.
 local function copy(v)
   return type(v) == "table" and map(v, copy) or v
 end
 
+-- Adds one column of a part to another; why not, where they differ.
 local function add_column(name, a, b)
   if a.words then return add_counts(a.words, b.words) end
   local ha, hb = a.histogram, b.histogram
@@ -131,6 +138,7 @@ local function add_column(name, a, b)
   end
 end
 
+-- Adds the columns of a part; why not, where one is missing.
 local function add_columns(a, b)
   for name, c in pairs(b) do
     if not a[name] or (a[name].words ~= nil) ~= (c.words ~= nil) then
@@ -144,6 +152,7 @@ local function add_columns(a, b)
   end
 end
 
+-- The data behind a summary; raises for another value.
 local function hidden_of(s, level)
   local meta = getmetatable(s)
   return type(meta) == "table" and meta.summary
@@ -167,6 +176,7 @@ local function joined(stretches)
   return out
 end
 
+-- Adds a part; why it does not belong, else.
 local function add(all, t)
   if t.sweep ~= all.sweep or t.of ~= all.of then
     return "of another sweep: joist, axes, values, rules, standard or version differ"
@@ -175,6 +185,7 @@ local function add(all, t)
   return add_columns(all.columns, t.columns)
 end
 
+-- The name of a part in a message.
 local function name_of(given, i)
   return type(given) == "string" and given or ("part %d"):format(i)
 end
@@ -212,6 +223,7 @@ end
 
 ----------------------------------------------------------------------------- answers
 
+-- A column by its name; raises where it is none, or has words.
 local function column_of(data, name, level, of_words)
   local c = data.columns[name]
   if not c then error(("summary: no value '%s'"):format(tostring(name)), level + 1) end
@@ -227,6 +239,7 @@ function methods:max(name)
   if e then return e.value, copy(e.row) end
 end
 
+--- The least value and its row.
 function methods:min(name)
   local e = column_of(hidden_of(self, 2), name, 2).min
   if e then return e.value, copy(e.row) end
@@ -263,6 +276,7 @@ local function bounds(key)
   return a, b
 end
 
+-- The number of a rank among counted ones.
 local function at_rank(keys, c, rank)
   local n = 0
   for _, key in ipairs(keys) do
@@ -315,6 +329,7 @@ function methods:write(path)
   return file.write(path, saved.text(hidden_of(self, 2)))
 end
 
+--- A summary of data.
 function new(data)
   local points = 0
   for _, p in ipairs(data.parts) do points = points + p[2] end

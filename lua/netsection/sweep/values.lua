@@ -37,6 +37,7 @@ local function without_number(name)
   return head .. tail, math.tointeger(tonumber(n))
 end
 
+-- A check that a name asks for: mode, state, its number among cuts or rows.
 local function check_of(name)
   local bare, index = without_number(name)
   local mode, quantity = bare, nil
@@ -55,6 +56,7 @@ local function search_of(name)
     words = what == "governing" and enums.words.governing or nil}
 end
 
+-- What a name of a value asks for; nil and a message.
 local function output_of(name)
   local bare, index = without_number(name)
   if name:find "^longest_span" then return search_of(name) end
@@ -118,6 +120,7 @@ local function worst_of_many(a, o, field)
   return value
 end
 
+-- The largest of the checks of a mode that a value asks for.
 local function worst_check(a, o)
   local worst
   for _, k in ipairs(a.checks) do
@@ -129,6 +132,7 @@ end
 
 local from = {}
 
+--- Ways of values out of a review; each gives nil where the review has none.
 function from.action(r) return r.action end
 function from.rules(r) return r.rules.status end
 function from.ratio(_, a) return a.ratio end
@@ -176,6 +180,7 @@ for word, field in pairs(CHECK) do
   end
 end
 
+-- How many pieces or fasteners a repair has.
 local function count_of(a, list)
   local n = 0
   for _, item in ipairs(a[list]) do n = n + (item.count or 1) end

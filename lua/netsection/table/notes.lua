@@ -16,6 +16,7 @@ local tostring = require "netsection.point".text
 
 local notes = {}
 
+-- A note, filled in where there is something to fill in.
 local function add(list, form, ...)
   list[#list + 1] = select("#", ...) > 0 and point.format(form, ...) or form
 end
@@ -26,6 +27,7 @@ local WAY = {
   nearest = "rounded to the nearest %s",
 }
 
+-- Unit and rounding of the values.
 local function measure_note(list, measure, show)
   local unit = show.words[measure.unit] or measure.unit
   add(list, "Values%s, %s.", unit ~= "" and " in " .. unit or "",
@@ -37,6 +39,7 @@ local function measure_note(list, measure, show)
   end
 end
 
+-- What the letters beside values stand for.
 local function letters_note(list, t, used)
   local names, said = {}, {}
   for letter in pairs(used.letters) do names[#names + 1] = letter end
@@ -123,22 +126,26 @@ end
 
 local VARIES, AS_SAID = "varies from cell to cell", "as the table says, which varies"
 
+-- Size of a joist and its plies.
 local function size_text(m, _, show)
   return (m.size or ("%s x %s"):format(show.figures("length", m.b),
     show.figures_of("length", m.d)))
     .. (m.plies > 1 and point.format(", %g plies", m.plies) or "")
 end
 
+-- How many plies.
 local function plies_text(m)
   return m.plies > 1 and point.format("%g plies", m.plies) or "one ply"
 end
 
+-- Spans with overhangs.
 local function spans_text(m, _, show)
   local over = m.overhang_left > 0 or m.overhang_right > 0
   return text.spans(m, show) .. (over and (", overhangs %s and %s"):format(
     show.place(m.overhang_left), show.place(m.overhang_right)) or "")
 end
 
+-- Whether a joist of the table has a cut.
 local function any_cut(joists)
   for _, j in ipairs(joists) do
     if #j.model.cuts > 0 then return true end
@@ -164,6 +171,7 @@ local function size_note(list, t, joists)
   end
 end
 
+-- A field in psf as text.
 local function area_load(field)
   return function(m, _, show) return show.figures_of("area_load", m[field]) end
 end
@@ -189,6 +197,7 @@ local function none_of(joists, field)
   return true
 end
 
+-- Loads that all cells share, or that they vary.
 local function load_note(list, t, joists)
   local own = agreed(t, joists, {"loads"}, VARIES, loads_text)
   local more = own == VARIES and "; line or point loads of the joists vary from cell to "
@@ -204,6 +213,7 @@ local function load_note(list, t, joists)
   end
 end
 
+-- Spacing that all cells share.
 local function spacing_note(list, t, joists)
   local said = agreed(t, joists, {"spacing"}, VARIES, function(m, _, show)
     return show.figures_of("length", m.spacing) .. " apart"
@@ -211,6 +221,7 @@ local function spacing_note(list, t, joists)
   add(list, said == VARIES and "The spacing of the joists %s." or "Joists %s.", said)
 end
 
+-- Whether spans are single, and what continuous ones would change.
 local function span_note(list, t, joists)
   local single = agreed(t, joists, {"spans", "overhang_left", "overhang_right"}, VARIES,
     function(m, _, show)
@@ -221,14 +232,17 @@ local function span_note(list, t, joists)
     single == VARIES and "Spans vary from cell to cell" or single)
 end
 
+-- "live load L/360", or that it is not checked.
 local function limit_text(n, what)
   return n > 0 and point.format("%s load L/%g", what, n) or what .. " load not checked"
 end
 
+-- Limits of deflection; of strength classes those of their standard.
 local function deflection_note(list, t, all)
   local classed, joists = classes.of(all)
   if #classed > 0 then add(list, "%s", classes.deflection(t, classed, agreed)) end
   if #joists == 0 then return end
+  -- A limit that all cells share, or that the table says it.
   local function limit(what)
     return agreed(t, joists, {"limits." .. what}, what
       .. " load as the table says, which varies", function(m)
@@ -241,11 +255,13 @@ local function deflection_note(list, t, all)
     end))
 end
 
+-- Where design values come from.
 local function source_text(m)
   local from = m.source or "none (" .. (m.missing or m.member) .. ")"
   return from .. (m.confidence == "memory" and " (values from memory)" or "")
 end
 
+-- The wood whose values are from memory, or nil.
 local function from_memory(m)
   return m.confidence == "memory" and (m.wood or m.source) or nil
 end
@@ -283,6 +299,7 @@ local function repetitive_name(m)
   return m.class and "k_sys" or m.family == "csa" and "K_H" or "repetitive factor"
 end
 
+-- Which repetitive factor the cells have.
 local function repetitive_note(list, t, joists)
   local name = each_of(joists, repetitive_name, MOST):gsub("; ", ", ")
   add(list, "%s.", agreed(t, joists, {"repetitive", "members"},
@@ -325,6 +342,7 @@ local function cuts_text(_, joist, show)
   return table.concat(said, "; ")
 end
 
+-- Cuts that all cells share.
 local function cuts_note(list, t, joists)
   local said = agreed(t, joists, {"cuts"}, VARIES, cuts_text)
   if said == VARIES then
@@ -334,6 +352,7 @@ local function cuts_note(list, t, joists)
   end
 end
 
+-- The repair that all cells share.
 local function repair_note(list, t, joists)
   local said = agreed(t, joists, {"fix"}, VARIES, function(_, joist)
     return joist.repair and (joist.repair.kind:gsub("_", " ")) or ""
@@ -345,6 +364,7 @@ local function repair_note(list, t, joists)
   end
 end
 
+-- How far a pack was confirmed, where it is not read.
 local function pack_note(list, what, pack)
   if pack.confidence and pack.confidence ~= "read" then
     add(list, "%s '%s': confidence '%s'.", what, pack.name, pack.confidence)
@@ -375,6 +395,7 @@ local function duration_note(list, standard, m, several)
     and ", " .. standard.data.name or "", durations)
 end
 
+-- Standards and rules of the table.
 local function code_note(list, t, joists)
   local standards = classes.standards(t)
   local rules = packs.rules(t.rules, joists[1].model.bearing_on)
@@ -404,6 +425,7 @@ local function kinds_of(t, joists)
   return kinds
 end
 
+-- Whether joists with these kinds of cuts can have a check.
 local function can_have(row, kinds)
   local needs = AT[row.mode] or row.by == "chords" and OPENING
   if not needs or not kinds then return true end
@@ -417,6 +439,7 @@ end
 -- table without letters what all of its checks do.
 local function memory_note(list, t, joists)
   local said, seen, letters = {}, {}, used_in(t).letters
+  -- Adds the facts that rest on memory, each once.
   local function add_facts(facts)
     for _, text_ in ipairs(basis.from_memory(facts)) do
       if not seen[text_] then said[#said + 1], seen[text_] = text_, true end

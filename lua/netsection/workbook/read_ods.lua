@@ -12,6 +12,7 @@ local NS = "urn:oasis:names:tc:opendocument:xmlns:"
 local PREFIXES = {[NS .. "office:1.0"] = "office:", [NS .. "table:1.0"] = "table:",
   [NS .. "text:1.0"] = "text:", [NS .. "style:1.0"] = "style:"}
 
+-- Names of attributes with their namespace, by the name with _ for -.
 local function names(prefix, list)
   local out = {}
   for name in list:gmatch "%S+" do
@@ -38,6 +39,7 @@ local function count(text)
   return math.max(1, math.min(math.tointeger(tonumber(text or 1)) or 1, 1 << 20))
 end
 
+-- What a cell shows where its formula failed, or nil.
 local function error_text(c)
   local text = table.concat(c.text)
   if c.attributes[CALCEXT] == "error" or c.attributes[T.formula]
@@ -46,6 +48,7 @@ local function error_text(c)
   end
 end
 
+-- A number, percentage, date or time of a cell as the text of a field book.
 local function number_text(c, kind)
   local raw = c.attributes[O.value] or ""
   local x = tonumber(raw)
@@ -82,6 +85,7 @@ local LONGEST = 40000
 local Reader = {}
 Reader.__index = Reader
 
+-- Text of a cell, which has an end.
 local function add(self, piece)
   local c = self.cell
   c.size = c.size + #piece
@@ -91,6 +95,7 @@ local function add(self, piece)
   c.text[#c.text + 1] = piece
 end
 
+-- Puts a cell where it stands, repeated ones too, and notes what was odd about it.
 local function end_cell(self)
   local c = self.cell
   self.cell = nil
@@ -164,6 +169,7 @@ start["table:table-row"] = function(self, a)
   self.collapsed = (a[T.visibility] or "visible") ~= "visible"
 end
 
+-- A cell begins; a covered one lies under a merged cell and is empty.
 local function start_cell(self, a, covered)
   self.cell = {attributes = a, text = {}, size = 0, paragraphs = 0, covered = covered}
 end
@@ -202,8 +208,10 @@ local function collapsed(self, piece)
   return piece
 end
 
+-- Handlers of the parser: what is skipped stays skipped to its end.
 local function handlers(self)
   local on = {}
+  --- An element begins.
   function on.start(name, a)
     if self.skip > 0 then
       self.skip = self.skip + 1
@@ -220,6 +228,7 @@ local function handlers(self)
       start[name](self, a)
     end
   end
+  --- An element ends.
   function on.stop(name)
     if self.skip > 0 then
       self.skip = self.skip - 1
@@ -236,6 +245,7 @@ local function handlers(self)
       self.style = nil
     end
   end
+  --- Text of a paragraph, blanks as the format reads them.
   function on.text(piece)
     if self.skip == 0 and self.paragraph and self.cell then
       add(self, collapsed(self, piece))
@@ -244,6 +254,7 @@ local function handlers(self)
   return on
 end
 
+-- Notes on what a workbook has that is not read: macros, links.
 local function said_of(archive, reader)
   local notes = {}
   if archive:has "Basic/" or archive:has "Scripts/" then

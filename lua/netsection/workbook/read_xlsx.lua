@@ -53,6 +53,7 @@ end
 
 ------------------------------------------------------------------------------- parts
 
+-- Names of the sheets with their files, and from which year dates count.
 local function workbook_of(lxp, archive, part)
   local book = {sheets = {}, from_1904 = false, links = false}
   local found = xml.parse(lxp, archive, part, MAIN, {
@@ -80,6 +81,7 @@ local function decoded(text)
   end))
 end
 
+-- The texts that cells refer to by number, without readings of Asian text.
 local function shared_strings(lxp, archive, part)
   local list, out, inside, phonetic = {}, nil, false, 0
   if not part then return list end
@@ -168,6 +170,7 @@ local function date_text(x, from_1904)
   return seconds == 0 and date or date .. " " .. clock
 end
 
+-- Row and column of a reference such as "B7".
 local function place(ref)
   local letters, row = (ref or ""):match "^%$?(%u%u?%u?)%$?(%d+)$"
   if not letters then return nil end
@@ -179,6 +182,7 @@ end
 local NO_VALUE = "the formula has no stored value: open the workbook in a spreadsheet, "
   .. "save it, and read it again"
 
+-- A number as a field book has it: a date or time where its format says so.
 local function number_cell(c, kinds, from_1904)
   local x = tonumber(c.value)
   local text = x and grid.number(x)
@@ -218,37 +222,47 @@ local LONGEST = 40000
 local function sheet_handlers(g, cell_of)
   local row, column, c, into = 0, 0, nil, nil
   local on, start = {}, {}
+  --- A row begins; a hidden one is said.
   function start.row(a)
     row, column = tonumber(a.r) or row + 1, 0
     if a.hidden == "1" or a.hidden == "true" then g.hidden_rows[row] = true end
   end
+  --- A cell begins.
   function start.c(a)
     local r, k = place(a.r)
     row, column = r or row, k or column + 1
     c = {kind = a.t or "n", style = tonumber(a.s), value = "", inline = "", size = 0}
   end
+  --- The cell has a formula; its stored value is read.
   function start.f()
     if c then c.formula = true end
   end
+  --- The value of a cell.
   function start.v() into = c and "value" end
+  --- Text in the cell itself.
   function start.t() into = c and c.kind == "inlineStr" and "inline" end
+  --- Cells merged into one: the value is that of the first.
   function start.mergeCell(a)
     local first, last = (a.ref or ""):match "^(.-):(.*)$"
     local top, left = place(first)
     local bottom, right = place(last)
     if top and bottom then g:merge(top, left, bottom, right) end
   end
+  --- A link, which is not followed.
   function start.hyperlink() g.links = g.links + 1 end
+  --- Columns; hidden ones are said.
   function start.col(a)
     local min, max = tonumber(a.min), tonumber(a.max)
     if min and max and (a.hidden == "1" or a.hidden == "true") then
       for i = min, math.min(max, 256) do g.hidden_columns[i] = true end
     end
   end
+  --- An element begins.
   function on.start(element, a)
     into = nil
     if start[element] then start[element](a) end
   end
+  --- An element ends: a cell is put into the grid.
   function on.stop(element)
     into = nil
     if element ~= "c" or not c then return end
@@ -257,6 +271,7 @@ local function sheet_handlers(g, cell_of)
     if text then g:put(row, column, text, about) end
     c = nil
   end
+  --- Text of a value, which has an end.
   function on.text(piece)
     if not into then return end
     c.size = c.size + #piece
@@ -268,6 +283,7 @@ end
 
 ------------------------------------------------------------------------------- the whole
 
+-- Notes on what a workbook has that is not read: macros, links, hidden sheets.
 local function said_of(archive, book, outside)
   local notes = {}
   if archive:has "xl/vbaProject" or archive:has "xl/macrosheets/" then

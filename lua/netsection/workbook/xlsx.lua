@@ -15,16 +15,19 @@ local RELATIONS = "http://schemas.openxmlformats.org/package/2006/relationships"
 local OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
 local TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml."
 
+-- The reference of a cell: B7.
 local function ref(row, column)
   return csv.letter(column) .. row
 end
 
+-- A reference that does not move, with its sheet: 'Inputs'!$D$4.
 local function absolute(name, row, column)
   return ("'%s'!$%s$%d"):format(name:gsub("'", "''"), csv.letter(column), row)
 end
 
 ------------------------------------------------------------------------------ styles
 
+-- The number format of a style.
 local function format_code(f)
   local whole = f.grouped and "#,##0" or "0"
   local code = f.fraction and "# ??/??" or whole
@@ -37,6 +40,7 @@ end
 -- Things of which a style has the number; equal ones are one.
 local function pool(first)
   local list, at = {}, {}
+  -- The number of a text in a pool, put in where it is new.
   local function add(text)
     if not at[text] then
       list[#list + 1] = text
@@ -48,11 +52,13 @@ local function pool(first)
   return list, add
 end
 
+-- A font as the format has it.
 local function font_of(t)
   return ("<font>%s%s<sz val=\"%d\"/><name val=\"Arial\"/><family val=\"2\"/></font>")
     :format(t.bold and "<b/>" or "", t.italic and "<i/>" or "", t.size or 10)
 end
 
+-- A fill as the format has it.
 local function fill_of(t)
   local color = markup.fills[t.fill]
   if not color then return '<fill><patternFill patternType="none"/></fill>' end
@@ -60,6 +66,7 @@ local function fill_of(t)
     .. '<bgColor indexed="64"/></patternFill></fill>'):format(color)
 end
 
+-- Borders as the format has them.
 local function border_of(t)
   local line = '<%s style="thin"><color rgb="FF808080"/></%s>'
   local out = {}
@@ -70,16 +77,19 @@ local function border_of(t)
   return "<border>" .. table.concat(out) .. "<diagonal/></border>"
 end
 
+-- A list of styles with its count.
 local function list_of(tag, items)
   return ('<%s count="%d">%s</%s>'):format(tag, #items, table.concat(items), tag)
 end
 
+-- How a cell is set.
 local function alignment_of(t)
   return ('<alignment%s vertical="top"%s/>'):format(
     t.align and (' horizontal="%s"'):format(t.align) or "",
     t.wrap and ' wrapText="1"' or "")
 end
 
+-- Styles of a book: the file's text, and the number of each style.
 local function styles_of(book)
   local fonts, font = pool {font_of {}}
   local fills, fill = pool {fill_of {}, '<fill><patternFill '
@@ -110,6 +120,7 @@ end
 
 ------------------------------------------------------------------------------ sheets
 
+-- A cell: text inline, a number, or a formula with its value as worked out here.
 local function cell_xml(row, column, c)
   local style = c.style and (' s="%d"'):format(c.style) or ""
   local open = ('<c r="%s"%s'):format(ref(row, column), style)
@@ -130,6 +141,7 @@ local function cell_xml(row, column, c)
     x((v:gsub("_x(%x%x%x%x)_", "_x005F_x%1_"))))
 end
 
+-- Rows with the heights that their texts need.
 local function rows_xml(sheet)
   local out, heights = {}, sheet:heights()
   for row = 1, sheet.last_row do
@@ -148,6 +160,7 @@ local function rows_xml(sheet)
   return table.concat(out)
 end
 
+-- Widths of columns.
 local function columns_xml(sheet)
   if #sheet.columns == 0 then return "" end
   local out = {}
@@ -158,6 +171,7 @@ local function columns_xml(sheet)
   return "<cols>" .. table.concat(out) .. "</cols>"
 end
 
+-- Rows that stay in view; the first sheet is the one that opens.
 local function view_xml(sheet, first)
   local selected = first and ' tabSelected="1"' or ""
   if not sheet.frozen then
@@ -169,6 +183,7 @@ local function view_xml(sheet, first)
     selected, sheet.frozen, sheet.frozen + 1)
 end
 
+-- Merged cells.
 local function merges_xml(sheet)
   if #sheet.merges == 0 then return "" end
   local out = {}
@@ -195,6 +210,7 @@ local function choices_xml(sheet)
   return list_of("dataValidations", out)
 end
 
+-- How a sheet prints: margins, paper, page numbers.
 local function page_xml(sheet, book)
   return '<printOptions gridLines="0"/><pageMargins left="0.6" right="0.6" top="0.7" '
     .. 'bottom="0.7" header="0.3" footer="0.3"/>' .. ('<pageSetup paperSize="%d" '
@@ -205,6 +221,7 @@ local function page_xml(sheet, book)
     :format(x((book.title:gsub("&", "&&"))), x((sheet.name:gsub("&", "&&"))))
 end
 
+-- A sheet as a file.
 local function sheet_xml(sheet, book, first)
   return HEAD .. ('<worksheet xmlns="%s"><sheetPr><pageSetUpPr fitToPage="1"/></sheetPr>')
     :format(MAIN) .. view_xml(sheet, first) .. '<sheetFormatPr defaultRowHeight="13.5"/>'
@@ -214,6 +231,7 @@ end
 
 ---------------------------------------------------------------------------- the whole
 
+-- Names of cells and print titles.
 local function names_xml(book)
   local list = {}
   for i, s in ipairs(book.sheets) do
@@ -237,6 +255,7 @@ local function names_xml(book)
   return #out > 0 and "<definedNames>" .. table.concat(out) .. "</definedNames>" or ""
 end
 
+-- The list of sheets and names.
 local function workbook_xml(book)
   local sheets = {}
   for i, s in ipairs(book.sheets) do
@@ -249,16 +268,19 @@ local function workbook_xml(book)
     OFFICE, table.concat(sheets), names_xml(book))
 end
 
+-- A relation of one file to another.
 local function relation(id, kind, target)
   return ('<Relationship Id="rId%d" Type="%s/%s" Target="%s"/>'):format(id, OFFICE, kind,
     target)
 end
 
+-- Relations as a file.
 local function relations_xml(list)
   return HEAD .. ('<Relationships xmlns="%s">%s</Relationships>'):format(RELATIONS,
     table.concat(list))
 end
 
+-- The list of what each file is.
 local function types_xml(book)
   local out = {}
   for i in ipairs(book.sheets) do
