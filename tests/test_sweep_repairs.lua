@@ -224,6 +224,17 @@ function T.test_columns_calculate_as_lua_does()
   each(lane.ceil(p), function(x) return math.ceil(x) end)
   each(lane.floor(p), function(x) return math.floor(x) end)
   each(core.chosen(core.larger(p, q), p, 5), function(x, y) return x > y and x or 5 end)
+  each(lane.abs(p), math.abs)
+  local both = lane.both(lane.less(p, 3), lane.less(q, 4))
+  each(lane.pick(both, p, q), function(x, y) return x < 3 and y < 4 and x or y end)
+  for _, truth in ipairs {true, false} do -- a truth of all lanes beside a column
+    for _, which in ipairs {lane.both(truth, lane.less(p, 3)),
+      lane.both(lane.less(p, 3), truth)} do
+      each(lane.pick(which, p, q) + 0, function(x, y)
+        return truth and x < 3 and x or y
+      end)
+    end
+  end
   lu.assertTrue(p < 10 and 10 > p and p <= 9 and p >= -9)
   lu.assertFalse(p < -10)
 end

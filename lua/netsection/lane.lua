@@ -61,7 +61,8 @@ end
 
 --- Whether both of two truths hold, columns of 1 and 0 or not.
 function lane.both(a, b)
-  if lane.is(a) then return lane.pick(b, a, 0) end
+  if lane.is(a) and lane.is(b) then return core.chosen(b, a, 0) end
+  if lane.is(a) then a, b = b, a end
   return a and b
 end
 
