@@ -953,7 +953,7 @@ local function bending_values(Cr)
   end
 end
 
----------------------------------------------------------------- csrc/check/check.c
+--------------------------------- csrc/check/bending.c, shear.c, bearing.c, slenderness.c
 
 -- Checks of a state: the worst that each was offered.
 local checks = 0
@@ -1108,7 +1108,7 @@ local function stability()
   offer(k, nominal(depth) / (nominal(ply) * model.plies), free and 4 or 6, 0, 1)
 end
 
------------------------------------------------------------- csrc/check/cut_check.c
+---------------------------- csrc/check/net_bending.c, net_shear.c, notch_shear.c
 
 -- Worst of M by sign and of V at each cut, by combination.
 local Q_M, Q_M_AT, Q_V, Q_V_AT = pair_of_rows(), pair_of_rows(), {}, {}
@@ -1248,7 +1248,7 @@ do
     nothing_left(k, c)
   end
 
-  ---------------------------------------------------------- csrc/check/chords.c
+  -------------------------------- csrc/check/opening.c and the checks of an opening
 
   -- Bending stress in the deepest chord for V = 1 over half the length a.
   local function frame_stress(c)
@@ -1389,7 +1389,7 @@ do
   end
 end
 
----------------------------------------------------------------- csrc/check/check.c
+------------------------------------------------------------ csrc/check/state.c
 
 -- Largest ratio, and the largest with deflection left out.
 local function governing()

@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- What seeded slips in the code (tests/mutate.lua) showed that no other test noticed:
 -- each test fails with the slip that it names.
+local core = require "netsection.core"
 local lu = require "luaunit"
 local ns = require "netsection"
 
@@ -52,7 +53,7 @@ function T.test_a_post_under_either_lost_end()
   end
 end
 
--- sag.c, which spans a pattern of live load is on: of two equal spans the live
+-- deflection.c, which spans a pattern of live load is on: of two equal spans the live
 -- deflection is that of one loaded span, 0.00915 w L^4/(E I) at 0.472 L (handbook
 -- tables of continuous beams), not 0.0054 of both; of a short and a long span that of
 -- the long one by itself.
@@ -71,6 +72,54 @@ function T.test_live_deflection_of_one_loaded_span()
   end
   lu.assertAlmostEquals(most / (w * L ^ 4 / EI), 0.00915, 5e-5)
   lu.assertAlmostEquals(k.demand, most, most * 1e-5)
+end
+
+-- added_joist.lua, the nails of the deck: of a joist twelve feet long, one every foot, at
+-- both ends too, makes thirteen.
+function T.test_nails_of_the_deck_at_both_ends()
+  local function lines(span)
+    local fixed = joist {span = span, cuts = {ns.hole {at = 70, diameter = 3}}}
+      :fix(ns.added_joist {side = "right"}):review().fixed
+    for _, f in ipairs(fixed.fasteners) do
+      if f.where:find "^deck" then return f.count end
+    end
+  end
+  lu.assertEquals({lines(143), lines(144), lines(155)}, {12, 13, 13})
+end
+
+-- dowel.c, distances for the whole strength: each must be above 0 and below 1,000 in.
+function T.test_each_full_distance_is_looked_at()
+  local right = {e = 4, s = 4, e_min = 2, s_min = 2, e_full = 4, s_full = 4}
+  lu.assertEquals(core.dowel.C_delta(right).C_e, 1)
+  for _, name in ipairs {"e_full", "s_full"} do
+    for _, wrong in ipairs {0, -1, 2000, 0 / 0} do
+      local t = {}
+      for field, value in pairs(right) do t[field] = field == name and wrong or value end
+      lu.assertFalse((pcall(core.dowel.C_delta, t)), name)
+    end
+  end
+end
+
+-- ec5/johansen.c, densities: each must be that of a wood, 100 to 1,200 kg/m3.
+function T.test_each_density_is_looked_at()
+  local of, seen = core.dowel.johansen, nil
+  core.dowel.johansen = function(t) -- luacheck: ignore
+    seen = seen or t
+    return of(t)
+  end
+  local ok, why = pcall(ns.johansen, {kind = "nail", diameter = "3.1 mm",
+    length = "90 mm", head = "7 mm", fu = 600, side = {class = "C24",
+    thickness = "45 mm"}, main = {class = "C24"}, number = 6})
+  core.dowel.johansen = of -- luacheck: ignore
+  lu.assertNotNil(seen, tostring(why) .. tostring(ok))
+  lu.assertTrue((pcall(of, seen)))
+  for _, name in ipairs {"rho_1", "rho_2"} do
+    for _, wrong in ipairs {50, 5000} do
+      local t = {}
+      for field, value in pairs(seen) do t[field] = field == name and wrong or value end
+      lu.assertFalse((pcall(of, t)), ("%s = %g"):format(name, wrong))
+    end
+  end
 end
 
 return T

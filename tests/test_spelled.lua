@@ -224,6 +224,21 @@ function T.test_tables_and_blank_sheets()
   lu.assertErrorMsgContains("lang", ns.survey_template, "cuts", {lang = "fr"})
 end
 
+-- Charts of a sweep follow its standard; a title of the user's is the user's.
+function T.test_charts()
+  local joist = ns.joist {mark = "J", size = "47x195", class = "C24", span = "3.9 m",
+    spacing = "400 mm", bearing = "100 mm", dead = "0.6 kPa", live = "1.5 kPa"}
+  local function script(lang)
+    local sweep = ns.sweep {joist = joist:with {lang = lang or ns.none},
+      over = {span = {"3.0 m", "4.0 m"}}, values = {"ratio"},
+      standard = "en-1995-1-1-uk", rules = "uk-labc-2018"}
+    lu.assertEquals(sweep.show.lang, lang or "en-GB")
+    return ns.plot.curves(sweep, {value = "ratio", x = "span", title = "to the center"})
+  end
+  lu.assertStrContains(script "en-US", "to the center")
+  lu.assertEquals((script():gsub("centre", "center")), (script "en-US"))
+end
+
 function T.test_a_survey_says_it()
   local joists = "mark,size,species,grade,span,spacing,bearing,dead,live\n"
     .. "J1,2x10,Hem-Fir,No.2,13-6,16,3.5 in,12 psf,40 psf\n"

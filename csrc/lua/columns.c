@@ -250,7 +250,7 @@ static lua_Integer lanes_in(lua_State *L, lua_Integer count) {
 
 /* worst(checks) -> the largest ratio of those that decide (0 where there is
  * none) and the number of the first that has it (0), columns where the ratios
- * are. What is larger by rounding alone is no larger, as in check.c. */
+ * are. What is larger by rounding alone is no larger, as in state.c. */
 static int core_worst(lua_State *L) {
   luaL_checktype(L, 1, LUA_TTABLE);
   const lua_Integer count = (lua_Integer)lua_rawlen(L, 1);

@@ -136,6 +136,7 @@ end
 -- A run as plain data, or nil and what is wrong with it.
 local function read_run(run, level)
   if review.is(run) or type(run) == "table" and type(run.order) == "table" then
+    numbers.reviews(run, "compare", level + 1)
     return of_tree(numbers.of(run))
   elseif type(run) == "table" then
     return of_tree(run)

@@ -362,6 +362,7 @@ end
 -- @param options {modes = {...}, rules =, standard =}
 function methods:span_intervals(options)
   options = options_of("span_intervals", options)
+  review.packs_of(self, options)
   return spans.intervals(self, options)
 end
 
@@ -370,6 +371,7 @@ end
 --   standard =}
 function methods:longest_span(options)
   options = options_of("longest_span", options)
+  review.packs_of(self, options) -- a pack that is none is told where this was called
   return spans.longest(self, options)
 end
 

@@ -45,6 +45,11 @@ local MANUFACTURED = {["I-joist"] = true, LVL = true, LSL = true, PSL = true,
 local range = {}
 for _, f in ipairs(core.fields().joist) do range[f.name] = f end
 
+-- The family of formulas of an edition; what is no name is a problem of its own field.
+local function family_of(edition)
+  return type(edition) == "string" and lumber.family(edition) or "nds"
+end
+
 -- A number of a message: six figures, never with an exponent where it is a whole one.
 local function whole(x)
   if lane.is(x) then return lane.mark end
@@ -499,7 +504,7 @@ local function read_limits(t, m, found)
   -- 1: what the standard has, of a joist of a strength class.
   local of_class = t.class ~= nil and 1
   -- Where the code has a limit for live load alone, the other is the user's.
-  local total = lumber.family(t.edition) == "csa" and 0 or 240
+  local total = family_of(t.edition) == "csa" and 0 or 240
   for name, otherwise in pairs {live = 360, total = total} do
     local n = limits[name]
     local free = n == nil and of_class
@@ -578,7 +583,7 @@ local function read_conditions(t, m, found)
   m.dead_off, m.repetitive = 0, 0
   if t.repetitive ~= nil then
     local other = t.class ~= nil and "1.0 (no k_sys)"
-      or lumber.family(t.edition) == "csa" and "1.0 (no K_H)"
+      or family_of(t.edition) == "csa" and "1.0 (no K_H)"
     if t.repetitive ~= 1 and (t.repetitive ~= 1.15 or other) then
       found:add(nil, "repetitive", ("%s expected, or nothing for the rule; got %s")
         :format(other or "1.0 or 1.15", tostring(t.repetitive)))
@@ -1036,7 +1041,7 @@ end
 
 -- The system of units in which all that is said of the joist is printed.
 local function read_units(t, m, found)
-  local metric = t.class ~= nil or lumber.family(t.edition) == "csa"
+  local metric = t.class ~= nil or family_of(t.edition) == "csa"
   local show, problem, field = quantity.system(t.units or metric and "metric" or nil,
     t.lang)
   if not show then found:add(nil, field or "units", problem) end

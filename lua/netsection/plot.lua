@@ -371,7 +371,7 @@ local function chart(name, make)
   return function(sweep, options)
     local script, problem = make.script(sweep, options or {}, COLUMN)
     if not script then error(("plot.%s: %s"):format(name, problem), 2) end
-    return script
+    return spelled(script, sweep)
   end
 end
 

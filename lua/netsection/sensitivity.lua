@@ -319,7 +319,7 @@ end
 
 -- The answer in lines for people.
 function sensitivity.text(s)
-  if type(s) ~= "table" or type(s.inputs) ~= "table" then
+  if getmetatable(s) ~= meta then
     error("report.sensitivity: a result of joist:sensitivity expected, got " .. type(s),
       2)
   end

@@ -14,6 +14,8 @@ local plan = require "netsection.sweep.plan"
 local point = require "netsection.point"
 local points = require "netsection.sweep.points"
 local ply = require "netsection.ply"
+local quantity = require "netsection.quantity"
+local review = require "netsection.review"
 local rows = require "netsection.sweep.rows"
 local sidecar = require "netsection.sweep.sidecar"
 local summary = require "netsection.sweep.summary"
@@ -97,12 +99,12 @@ end
 local function out_of_reach(outputs, joist, over)
   local m = joist.model
   for _, o in ipairs(outputs) do
-    local quantity = o.quantity or ""
-    local most = quantity:find "^cuts" and not over.cuts and #m.cuts
-      or quantity:find "^reaction" and not over.spans and #m.span + 1
+    local taken = o.quantity or ""
+    local most = taken:find "^cuts" and not over.cuts and #m.cuts
+      or taken:find "^reaction" and not over.spans and #m.span + 1
     if most and o.index > most then
       return ("values: '%s': the joist has %d %s"):format(o.name, most,
-        quantity:find "^cuts" and "cuts" or "supports")
+        taken:find "^cuts" and "cuts" or "supports")
     end
   end
 end
@@ -198,7 +200,11 @@ function sweep.new(t)
   local p, first, count = planned(t)
   if not p then error("sweep: " .. first, 2) end
   p:try_names(2)
-  local self = {axes = {}, names = {}, show = p.joist.model.show}
+  -- spelled as a review of its joist would be
+  local printed = review.printed(p.joist.description, {rules = p.rules,
+    standard = p.standard})
+  local self = {axes = {}, names = {},
+    show = quantity.system(p.joist.model.show.name, printed.lang)}
   for i, axis in ipairs(p.axes) do
     self.axes[i] = {name = axis.name, values = axis.known}
   end
