@@ -53,7 +53,8 @@ static void pulled_screw(const struct ns_johansen *p,
                          struct ns_johansen_out *o) {
   o->l_ef = ns_min(p->l_g, o->t_pen);
   if (!(o->l_ef > 0)) return;
-  o->f_axk = 0.52 * ns_power(p->d, -0.5) * ns_power(o->l_ef, -0.1) * ns_power(p->rho_2, 0.8);
+  o->f_axk = 0.52 * ns_power(p->d, -0.5) * ns_power(o->l_ef, -0.1) *
+             ns_power(p->rho_2, 0.8);
   o->F_axRk = o->f_axk * p->d * o->l_ef * ns_min(p->d / 8, 1);
   o->cap = 1;
 }

@@ -283,8 +283,8 @@ bool ns_Cg_of(const struct ns_group *g, struct ns_group_action *o) {
                     above(g->A_s, 1e6) && within(g->slip, 1e9);
   if (!fits) return false;
   memset(o, 0, sizeof *o);
-  o->gamma =
-      g->slip > 0 ? g->slip : (g->steel ? 270000 : 180000) * ns_power(g->D, 1.5);
+  o->gamma = g->slip > 0 ? g->slip
+                         : (g->steel ? 270000 : 180000) * ns_power(g->D, 1.5);
   o->EA_m = g->E_m * g->A_m;
   o->EA_s = g->E_s * g->A_s;
   o->R_EA = o->EA_s < o->EA_m ? o->EA_s / o->EA_m : o->EA_m / o->EA_s;
