@@ -16,7 +16,7 @@ local LEFT = {
   ["act_now"] = 3, ["fix/part"] = 1, ["load_path/over"] = 2, ["neighbors"] = 1,
   ["recheck_rebuild"] = 2,
   -- names of base units beside numbers that stay in them
-  ["grid/tree"] = 4, ["member/beam_line"] = 2, ["workbook/calculation"] = 1,
+  ["grid/tree"] = 4, ["member/beam_line"] = 2,
   -- what an argument takes that is a number of the base unit
   ["fastener"] = 2, ["grid"] = 1, ["grid/options"] = 2, ["historic"] = 3,
   ["model"] = 1, ["packs/rules"] = 1, ["survey/cell"] = 1,

@@ -69,7 +69,7 @@ enum { NS_CUT_CHECKS = NS_CHECK_LIST(X) };
 enum { NS_FIX_CHECKS = NS_CHECK_LIST(X) };
 #undef X
 /* Three states, cuts in two of them, and one that another is compared with
- * (chords.c). */
+ * (chord_alone.c). */
 #define NS_MAX_CHECKS                                                          \
   (3 * NS_STATE_CHECKS + 2 * NS_CUT_CHECKS * NS_MAX_CUTS + NS_FIX_CHECKS + 1)
 
