@@ -6,15 +6,17 @@
  *   state, support, cut, repair, words)
  *
  *   word      its name
- *   unit      of demand and capacity, then those of single branches: "psi, 2
- * lb" letter    that stands for it in tables, or "" about     what it is about:
- * moment, shear, deflection, or something else hogs      the branch from which
- * it is about M < 0, or 0 kind      of STRENGTH, or of SERVICE: left out of a
- * ratio of strength part      DECIDES, or is shown and INFORMS where     once
- * in each STATE of the joist, at each SUPPORT, at each CUT; or worked by REPAIR
- * alone or by itself (ns_joint) evaluate  its evaluator: NS_CHECK(evaluate) in
- * a file of check/ state...  the most checks of the mode in a state, at each
- * support, at each cut, and of what a repair adds; NS_MAX_CHECKS is their sum
+ *   unit      of demand and capacity, then those of branches: "psi, 2 lb"
+ *   letter    that stands for it in tables, or ""
+ *   about     moment, shear, deflection, or something else
+ *   hogs      the branch from which it is about M < 0, or 0
+ *   kind      of STRENGTH, or of SERVICE: left out of a ratio of strength
+ *   part      DECIDES, or is shown and INFORMS
+ *   where     once in each STATE of the joist, at each SUPPORT, at each CUT;
+ *             or worked by REPAIR alone or by itself (ns_joint)
+ *   evaluate  its evaluator: NS_CHECK(evaluate) in a file of check/
+ *   state...  the most checks of the mode in a state, at each support, at
+ *             each cut, and of what a repair adds; NS_MAX_CHECKS is their sum
  *   words     BY_STANDARD: clause and lines of the calculation stand in the
  *             folder of the standard; OWN(basis, lines): its own, where a
  *             standard has none, lines parted by ';'
