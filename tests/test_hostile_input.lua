@@ -75,7 +75,7 @@ function T.test_progress_that_closes_the_file()
   local file = assert(io.open(dir.path .. "/rows.csv", "w"))
   local told = 0
   local sweep = ns.sweep {joist = ns.joist(joist()), over = {spacing = ns.steps(10, 30,
-    0.5), live = ns.steps(10, 60, 0.02)}, values = {"ratio"}, progress = function()
+    0.5), live = ns.steps(10, 60, 0.0005)}, values = {"ratio"}, progress = function()
       told = told + 1
       if io.type(file) == "file" then file:close() end
     end}
