@@ -125,7 +125,7 @@ local function through_core(plan, w, part, m, e)
     end}
   if interrupted then return "interrupted" end
   if done < count then return "stopped" end
-  local wrong = not e.refused and #outputs > 0 and core.faulty(fault, plan.inner)
+  local wrong = not e.refused and core.faulty(fault, plan.inner)
   if wrong then return core.highest(1 - wrong) == 0 or wrong end
   for k, column in ipairs(columns) do
     core.scatter(column, part.places, plan.inner, to[k], w.shift, w.at, w.count)
