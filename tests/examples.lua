@@ -18,9 +18,6 @@ local function setting(name)
   return value ~= "" and value or nil
 end
 
--- Where this build's files stand.
-local BUILD = setting "BUILD" or "build"
-
 local interpreter, most = setting "INTERPRETER", tonumber(setting "MOST")
 local only, update, counts = setting "ONLY", setting "UPDATE", setting "NETSECTION_COUNTS"
 
@@ -63,7 +60,7 @@ end
 -- Runs one example with the interpreter that runs this script: what it printed, and
 -- whether it ended well.
 local function run(name)
-  local out = BUILD .. "/examples/" .. name
+  local out = system.build .. "/examples/" .. name
   system.fresh(out)
   local pipe = assert(io.popen((system.windows and 'set "NETSECTION_OUT=%s"&& %s %s'
     or "NETSECTION_OUT='%s' %s %s"):format(out, interpreter or this_one(),
@@ -89,7 +86,7 @@ end
 
 -- Files of numbers that an example wrote are as their schema says: nil, or what is wrong.
 local function fault_of_numbers(name)
-  for _, path in ipairs(system.below(BUILD .. "/examples/" .. name, "%.json$")) do
+  for _, path in ipairs(system.below(system.build .. "/examples/" .. name, "%.json$")) do
     local said = read_file(path)
     if said:find '^%s*{%s*"netsection"' then
       local faults = schema.faults(numbers_schema, said)

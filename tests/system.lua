@@ -12,6 +12,9 @@ local files = core.files
 
 system.windows = package.config:sub(1, 1) == "\\"
 
+--- The folder of this build, in which tests may write: BUILD of the environment.
+system.build = (os.getenv "BUILD" or "") ~= "" and os.getenv "BUILD" or "build"
+
 --- Skips a test of what Windows has not.
 function system.unix(what)
   if system.windows then lu.skip("of Unix alone: " .. what) end

@@ -12,7 +12,7 @@ local system = require "tests.system"
 
 local test_command = {}
 
-local ROOT = "build/test_command"
+local ROOT = system.build .. "/test_command"
 
 local quoted = system.quoted
 

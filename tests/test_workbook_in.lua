@@ -13,7 +13,7 @@ local system = require "tests.system"
 
 local T = {}
 
-local ROOT = "build/test_workbook"
+local ROOT = system.build .. "/test_workbook"
 local HEAD = {"mark", "size", "species", "grade", "span", "spacing", "bearing", "dead",
   "live"}
 
@@ -428,7 +428,7 @@ end
 function T.test_the_command_takes_a_workbook()
   local function run(bytes, ...)
     local path, lines = ROOT .. ".XLSX", {}
-    assert(require "netsection.folder".make "build")
+    assert(require "netsection.folder".make(system.build))
     assert(ns.write(path, bytes))
     local function say(line) lines[#lines + 1] = line end
     local code = command.run({"review", path, ...}, {out = say, err = say})

@@ -14,7 +14,7 @@ local xlsx = require "netsection.workbook.xlsx"
 
 local T = {}
 
-local ROOT = "build/test_workbook_out"
+local ROOT = system.build .. "/test_workbook_out"
 local FORMS = {ods = ods, xlsx = xlsx}
 
 local BOLT = ns.fastener {kind = "bolt", diameter = "1/2 in"}

@@ -158,7 +158,7 @@ oor:op="fuse"><value>0</value></prop></item>
 -- @param folder one for this purpose, with room for a profile and the results in
 -- folder/out
 function workbook.convert(folder, form, ...)
-  local base = system.here() .. "/" .. folder
+  local base = folder:find "^/" and folder or system.here() .. "/" .. folder
   assert(folders.make(base .. "/profile/user") and folders.make(base .. "/out"))
   local profile <close> = assert(io.open(base
     .. "/profile/user/registrymodifications.xcu",
