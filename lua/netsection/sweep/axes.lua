@@ -298,16 +298,36 @@ local function function_rows(listed, over, joist, spans)
   return true
 end
 
--- Whether all lists are columns of numbers, which they keep.
+-- Points for each value of a kind, at least, that make up for being parted by it.
+local MANY = 8
+
+-- Which of its own values a list has at each point: 'kinds' and their numbers, 'codes',
+-- where they are few. Of tables it is the table itself, not what is in it.
+local function kinds_of(list)
+  local codes, number_of, kinds = {}, {}, {}
+  for i, value in ipairs(list.values) do
+    if not number_of[value] then
+      kinds[#kinds + 1] = value
+      number_of[value] = #kinds
+    end
+    codes[i] = number_of[value]
+  end
+  if #kinds * MANY > #codes then return false end
+  list.codes, list.kinds = core.numbers(codes), kinds
+  return true
+end
+
+-- Whether all lists are columns of numbers, or of few kinds, which they keep.
 local function linked_columns(listed, over, joist, spans)
-  local repair = joist.repair and joist.repair.given
+  local repair, any = joist.repair and joist.repair.given, false
   for _, l in ipairs(listed.lists) do
     local rows, read = lane_of(l.name, over, joist.description, repair, spans)
     l.column = rows and points.numbers(l, read)
       or column_of(l.name, l.values, joist.description, spans)
-    if not l.column then return false end
+    any = any or l.column ~= nil
+    if not l.column and not kinds_of(l) then return false end
   end
-  return true
+  return any
 end
 
 -- The axis of listed points; whether it makes joists.

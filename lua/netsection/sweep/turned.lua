@@ -29,7 +29,8 @@ local function stretch(list, from, count)
   return setmetatable({values = part_of(list.values, from, count),
     known = part_of(list.known, from, count),
     numbers = numbers_of(list.numbers, from, count),
-    column = numbers_of(list.column, from, count)}, {__index = list})
+    column = numbers_of(list.column, from, count),
+    codes = numbers_of(list.codes, from, count)}, {__index = list})
 end
 
 -- An axis with some of its steps.
