@@ -34,8 +34,8 @@ local function codes_of(list)
   return core.numbers(numbers)
 end
 
--- What the joists from outer index a on have: columns by field, and of a list whose values
--- make joists of other kinds which of them, as a column too, by list.
+-- What the joists from outer index a on have: columns by field, and of a list whose
+-- values make joists of other kinds which of them, as a column too, by list.
 local function fields_of(plan, a, n)
   local columns, steps, every = {}, {}, 1
   for i = plan.outer, 1, -1 do
