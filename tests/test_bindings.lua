@@ -180,6 +180,7 @@ local RIGHT = {
   put = {core.numbers(2), 0, lanes {0, 1}, 3},
   size = {lanes {-1, 2}},
   scatter = {core.numbers(2), lanes {0, 1}, 1, 3, 0, 0, 2},
+  turned = {core.numbers {1, 2}, {2}, {1}, core.numbers(2), 0},
   faulty = {core.faults(2), 1},
   kept = {{model = core.packed(joist()), columns = {{path = "live",
     values = lanes {20, 30}}}, count = 2, rules = RULES, standard = STANDARD}},
