@@ -129,12 +129,16 @@ end
 local took = {}
 
 -- Time is processor time: on a busy machine a clock on the wall would call a slow test
--- one that noticed. @return true, false, or nil where it did not end
+-- one that noticed. @return true, false, or nil where it did not end; seconds it took
 local function quiet(command, seconds)
-  local ok, how, code = os.execute(("cd '%s' && ulimit -t %d && timeout 1800 %s "
-    .. ">/dev/null 2>&1"):format(COPY, seconds, command))
-  if how == "exit" and code == 124 then return nil end
-  return ok == true
+  local pipe = assert(io.popen(("cd '%s' && (ulimit -t %d && timeout 1800 %s) "
+    .. ">/dev/null 2>&1; echo $?; times"):format(COPY, seconds, command)))
+  local said = pipe:read "a"
+  pipe:close()
+  local code, m1, s1, m2, s2 = said:match
+    "^(%d+)\n.*\n(%d+)m([%d.]+)s (%d+)m([%d.]+)s"
+  if code == "124" then return nil end
+  return code == "0", 60 * (m1 + m2) + s1 + s2
 end
 
 local function make(target)
@@ -199,15 +203,15 @@ local function tests_for(sets, place, score)
 end
 
 local function run_test(name, seconds)
-  local ok
-  local from = os.time()
+  local ok, spent
   if name == "core_test" then
-    ok = make "build/m/core_test" and quiet("build/m/core_test --first", seconds)
+    if not make "build/m/core_test" then return false end
+    ok, spent = quiet("build/m/core_test --first", seconds)
   else
-    ok = quiet(("env NETSECTION_FILES='%s' '%s' %s"):format(name, LUA, name == "examples"
+    ok, spent = quiet(("env NETSECTION_FILES='%s' '%s' %s"):format(name, LUA, name == "examples"
       and "tests/examples.lua" or "tests/run.lua -q -f"), seconds)
   end
-  if ok then took[name] = os.time() - from end
+  if ok then took[name] = spent end
   return ok
 end
 
