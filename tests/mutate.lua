@@ -208,8 +208,9 @@ local function run_test(name, seconds)
     if not make "build/m/core_test" then return false end
     ok, spent = quiet("build/m/core_test --first", seconds)
   else
-    ok, spent = quiet(("env NETSECTION_FILES='%s' '%s' %s"):format(name, LUA, name == "examples"
-      and "tests/examples.lua" or "tests/run.lua -q -f"), seconds)
+    local what = name == "examples" and "tests/examples.lua" or "tests/run.lua -q -f"
+    ok, spent = quiet(("env NETSECTION_FILES='%s' '%s' %s"):format(name, LUA, what),
+      seconds)
   end
   if ok then took[name] = spent end
   return ok
