@@ -192,6 +192,7 @@ NS_INLINE void half_stations(const struct ns_beam *s, const ns_lane *face,
   const int n = s->breaks;
   o->first = s->stations;
   o->last = 0;
+  ns_fill(o->inner, 1e300);
   for (int l = 0; l < s->stations; l++) {
     const double *restrict x = s->station[l];
     LANES(i) {
@@ -199,6 +200,8 @@ NS_INLINE void half_stations(const struct ns_beam *s, const ns_lane *face,
       const double xi = right ? x[i] - face[1][i] : face[0][i] - x[i];
       o->on[l][i] = right == o->right ? 1 : 0;
       o->xi[l][i] = right == o->right ? ns_max(xi, 0) : 0;
+      o->inner[i] =
+          right == o->right ? ns_min(o->inner[i], o->xi[l][i]) : o->inner[i];
     }
     if (!ns_any(o->on[l])) continue;
     if (o->first > l) o->first = l;

@@ -48,6 +48,7 @@ struct ns_severed_half {
   ns_lane WR[NS_MAX_BREAKS], R[NS_MAX_BREAKS];  /* near reaction by unit load */
   ns_lane on[NS_MAX_STATIONS], xi[NS_MAX_STATIONS]; /* from the gap */
   ns_lane A[NS_MAX_STATIONS]; /* of the line past the gap: times R */
+  ns_lane inner;              /* least xi of its stations */
   ns_lane far[2];             /* dead, live past the gap times R */
   ns_lane near[2], rel[2][2]; /* reaction; joist against member at the gap */
   bool right;                 /* x runs to the left */
@@ -73,6 +74,7 @@ struct ns_influence {
   bool severed;                  /* only 'half' and 'station' are */
   int in_half;                   /* the half that V and M are of */
   bool second;                   /* V and M are the second beam's */
+  bool nil;                      /* and nil so far */
   bool twice;                    /* a line may cross nil twice in a segment */
   bool point[NS_MAX_BREAKS];     /* a live point load in any lane */
   int nodes, end[NS_MAX_BREAKS]; /* the node left of each break */
