@@ -113,8 +113,7 @@ NS_INLINE void add_segments(const struct ns_influence *o,
   for (int j = 0; j < n; j++) {
     if (j == own) continue;
     find_ends(o, V, M, k, j, &e);
-    settled_part(&e.M, &e.V, o->twice, o->h[j], M->W[j], V->W[j], &r, j, &u,
-                 sum);
+    settled_part(&e.M, &e.V, o->h[j], M->W[j], V->W[j], &r, j, &u, sum);
   }
   unsettled_range(&u, &first, &last);
   for (int j = first; j <= last; j++) {
@@ -159,7 +158,7 @@ NS_CLONES void ns_influence_within(const struct ns_influence *o, int k,
   const struct ns_beam *s = o->s;
   const struct ns_influence_line *V = &o->V[k & 1], *M = &o->M[k & 1];
   ns_lane z, a, b;
-  memset(sum, 0, sizeof *sum);
+  ns_no_sums(sum);
   LANES(i) z[i] = t[i] * o->h[k][i];
   add_segments(o, V, M, k, k, z, NS_INSIDE, sum);
   add_parted(o, V, M, k, t, sum);

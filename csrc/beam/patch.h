@@ -67,8 +67,8 @@ NS_INLINE double poly_share(const struct poly *c, const struct stretch_load *q,
   const double h = q->h[i] * t, g = q->dw[i] * h;
   const double u1 = t * c->dp[i], u2 = t * t * c->ddp[i];
   const double u3 = t * t * t * c->dddp[i], p = c->p[i];
-  return h * (q->w[i] * (p + u1 / 2 + u2 / 3 + u3 / 4) +
-              g * (p / 2 + u1 / 3 + u2 / 4 + u3 / 5));
+  return h * (q->w[i] * (p + u1 / 2 + u2 * NS_3RD + u3 / 4) +
+              g * (p / 2 + u1 * NS_3RD + u2 / 4 + u3 * NS_5TH));
 }
 
 /* What the ends of a piece say of its sign, counted over the lanes. */
@@ -97,8 +97,8 @@ NS_INLINE void inner_of(const struct piece *o, const double *h,
   const double *restrict from = o->at[0], *restrict to = o->at[1];
   const double *restrict out = o->slope[0], *restrict in = o->slope[1];
   LANES(i) {
-    n->a[i] = from[i] + h[i] * out[i] / 3;
-    n->b[i] = to[i] - h[i] * in[i] / 3;
+    n->a[i] = from[i] + h[i] * out[i] * NS_3RD;
+    n->b[i] = to[i] - h[i] * in[i] * NS_3RD;
   }
 }
 
@@ -293,18 +293,18 @@ NS_INLINE void between_zeros(const struct poly *c, const struct zeros *z,
 
 /* The share W of segment j of a line where it is positive, in the lanes where
  * its sign is settled; as settled_part. */
-NS_INLINE void settled_share(const struct piece *o, bool twice,
-                             const double *restrict h, const double *restrict W,
-                             int j, double *restrict first,
-                             double *restrict last, double *restrict sum) {
+NS_INLINE void settled_share(const struct piece *o, const double *restrict h,
+                             const double *restrict W, int j,
+                             double *restrict first, double *restrict last,
+                             double *restrict sum) {
   const double *restrict from = o->at[0], *restrict end = o->at[1];
   const double *restrict out = o->slope[0], *restrict in = o->slope[1];
-  const double third = twice ? 1.0 / 3 : 0, nil = 1e-11;
+  const double nil = 1e-11;
   LANES(i) {
-    const double a = from[i], b = end[i], l = h[i] * third;
+    const double a = from[i], b = end[i], l = h[i] * NS_3RD;
     const double p = a + l * out[i], q = b - l * in[i];
-    const bool up = (a > nil) & (b > nil) & (p > 0) & (q > 0);
-    const bool down = (a < -nil) & (b < -nil) & !(p > 0) & !(q > 0);
+    const bool up = (a > -nil) & (b > -nil) & (p > 0) & (q > 0);
+    const bool down = (a < nil) & (b < nil) & !(p > 0) & !(q > 0);
     const bool open = (W[i] != 0) & !(up | down);
     sum[i] = up ? W[i] : 0;
     first[i] = open & (first[i] > j) ? j : first[i];
@@ -407,9 +407,10 @@ NS_INLINE void sagging_before(const struct poly *c, const struct poly *cv,
   }
 }
 
-/* A cubic whose ends and inner coefficients have one sign has no zero: most
- * segments are settled by that, in one pass over all of them without a look
- * whether any lane differs. Of the rest the first and the last are noted. */
+/* A cubic whose inner coefficients have one sign, and its ends that sign or
+ * none, has no zero inside: most segments are settled by that, in one pass over
+ * all of them without a look whether any lane differs. Of the rest the first
+ * and the last are noted. */
 struct unsettled {
   ns_lane first, last;
 };
@@ -453,12 +454,11 @@ NS_INLINE void read_at(struct reading *r, const double *z, double inside,
 }
 
 /* Segment j of a moment line and of its shear line, whose shares are I and J,
- * in the lanes where its sign is settled. Without 'twice' the ends tell all. */
+ * in the lanes where its sign is settled. */
 NS_INLINE void settled_part(const struct piece *m, const struct piece *v,
-                            bool twice, const double *restrict h,
-                            const double *restrict I, const double *restrict J,
-                            const struct reading *r, int j, struct unsettled *u,
-                            struct ns_sums *o) {
+                            const double *restrict h, const double *restrict I,
+                            const double *restrict J, const struct reading *r,
+                            int j, struct unsettled *u, struct ns_sums *o) {
   const double *restrict m0 = m->at[0], *restrict m1 = m->at[1];
   const double *restrict v0 = v->at[0], *restrict v1 = v->at[1];
   const double *restrict s0 = m->slope[0], *restrict s1 = m->slope[1];
@@ -467,15 +467,14 @@ NS_INLINE void settled_part(const struct piece *m, const struct piece *v,
   double *restrict M0 = o->M[0], *restrict M1 = o->M[1];
   double *restrict V0 = o->Vc[0], *restrict V1 = o->Vc[1];
   double *restrict first = u->first, *restrict last = u->last;
-  const double third = twice ? 1.0 / 3 : 0;
   LANES(i) {
-    const double x = to[i], l = h[i] * third, nil = e[i];
+    const double x = to[i], l = h[i] * NS_3RD, nil = e[i];
     const double a = m0[i] + x * v0[i], b = m1[i] + x * v1[i];
     const double p = a + l * (s0[i] + x * t0[i]);
     const double q = b - l * (s1[i] + x * t1[i]);
     const double all = I[i] + z[i] * J[i];
-    const bool up = (a > nil) & (b > nil) & (p > 0) & (q > 0);
-    const bool down = (a < -nil) & (b < -nil) & !(p > 0) & !(q > 0);
+    const bool up = (a > -nil) & (b > -nil) & (p > 0) & (q > 0);
+    const bool down = (a < nil) & (b < nil) & !(p > 0) & !(q > 0);
     const bool some = (I[i] != 0) | (J[i] != 0);
     const bool open = some & !(up | down);
     M0[i] += up ? all : 0;
@@ -506,10 +505,10 @@ NS_INLINE void unsettled_part(const struct piece *m, const struct piece *v,
     all[i] = I[i] + z[i] * J[i];
   }
   LANES(i) {
-    const double l = twice ? q->h[i] * (1.0 / 3) : 0;
+    const double l = q->h[i] * NS_3RD, nil = e[i];
     const double p = a[i] + l * da[i], s = b[i] - l * db[i];
-    const bool up = (a[i] > e[i]) & (b[i] > e[i]) & (p > 0) & (s > 0);
-    const bool down = (a[i] < -e[i]) & (b[i] < -e[i]) & !(p > 0) & !(s > 0);
+    const bool up = (a[i] > -nil) & (b[i] > -nil) & (p > 0) & (s > 0);
+    const bool down = (a[i] < nil) & (b[i] < nil) & !(p > 0) & !(s > 0);
     const bool some = (I[i] != 0) | (J[i] != 0);
     open[i] = some & !(up | down) ? 1 : 0;
     in.a[i] = p;
@@ -556,7 +555,7 @@ NS_INLINE void sagging_part(const struct piece *m, const struct piece *v,
                             const struct reading *r, struct ns_sums *o) {
   struct unsettled u;
   all_settled(&u);
-  settled_part(m, v, twice, q->h, I, J, r, 0, &u, o);
+  settled_part(m, v, q->h, I, J, r, 0, &u, o);
   unsettled_part(m, v, twice, q, I, J, r, o);
 }
 

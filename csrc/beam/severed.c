@@ -79,7 +79,7 @@ NS_INLINE void half_shares(const struct ns_influence *o,
   all_settled(&u);
   for (int j = 0; j < f->breaks - 1; j++) {
     half_ends_of(V, V, half_here(o, q, j), j, &e);
-    settled_share(&e.V, true, f->h[j], V->W[j], j, u.first, u.last, up[j]);
+    settled_share(&e.V, f->h[j], V->W[j], j, u.first, u.last, up[j]);
   }
   unsettled_range(&u, &first, &last);
   for (int j = first; j <= last; j++) half_share(o, f, V, q, j, up[j], down);
@@ -260,7 +260,7 @@ NS_INLINE void half_segments_of(const struct ns_influence *o,
   for (int j = 0; j < f->breaks - 1; j++) {
     if (j == own) continue;
     half_ends_of(V, M, half_here(o, q, j), j, &e);
-    settled_part(&e.M, &e.V, true, f->h[j], M->W[j], V->W[j], &r, j, &u, sum);
+    settled_part(&e.M, &e.V, f->h[j], M->W[j], V->W[j], &r, j, &u, sum);
   }
   unsettled_range(&u, &first, &last);
   for (int j = first; j <= last; j++) {
@@ -302,7 +302,7 @@ NS_INLINE void half_envelope(struct ns_influence *o,
     memset(out, 0, sizeof *out);
     return;
   }
-  memset(&sum, 0, sizeof sum);
+  ns_no_sums(&sum);
   for (int g = 0; g < 2; g++)
     LANES(i) sum.V[g][i] = o->shears.passed[g][i] + o->shears.ahead[g][q][i];
   half_segments_of(o, f, V, M, q, -1, none, inside, &sum);
@@ -362,7 +362,7 @@ NS_CLONES void ns_severed_within(const struct ns_influence *o, int k,
   const struct stretch_load load = half_load(f, q);
   struct half_piece e;
   ns_lane z, part, on;
-  memset(sum, 0, sizeof *sum);
+  ns_no_sums(sum);
   ns_fill(on, o->second ? 0 : 1);
   LANES(i) {
     part[i] = f->right ? 1 - t[i] : t[i];
@@ -392,7 +392,7 @@ NS_CLONES void ns_severed_gap(const struct ns_influence *o, int k, bool right,
     const double left = j < k || (j == k && right) ? 1 : 0, rest = 1 - left;
     LANES(i) {
       const double h = x2[i] - x[i], W = h * (w[i] + dw[i] * h / 2);
-      const double Wx = h * h * (w[i] / 2 + dw[i] * h / 3);
+      const double Wx = h * h * (w[i] / 2 + dw[i] * h * NS_3RD);
       const double a = x[i] - S0[i], b = S1[i] - x[i];
       near[i] += before * (a * W + Wx) + left * (P[i] * a);
       far[i] += past * (b * W - Wx) + rest * (P[i] * b);
@@ -432,18 +432,14 @@ NS_CLONES void ns_severed_range(const struct ns_influence *o, int l,
   ns_fill(least, 0);
   for (int p = 0; p < 2; p++) {
     const struct ns_severed_half *f = &o->half[p];
-    ns_lane sum[2] = {{0}, {0}}, up;
+    ns_lane sum[2] = {{0}, {0}}, up[NS_MAX_BREAKS];
     if (l < f->first || l >= f->last) continue;
-    for (int j = 0; j < f->breaks - 1; j++) {
-      const struct stretch_load load = half_load(f, j);
-      struct half_piece e;
-      half_ends_of(r, r, false, j, &e);
-      positive_part(&e.V, true, &load, r->W[j], up);
+    half_shares(o, f, r, -1, up);
+    for (int j = 0; j < f->breaks - 1; j++)
       LANES(i) {
-        sum[0][i] += up[i];
-        sum[1][i] += r->W[j][i] - up[i];
+        sum[0][i] += up[j][i];
+        sum[1][i] += r->W[j][i] - up[j][i];
       }
-    }
     for (int j = 0; j < f->breaks; j++)
       if (f->point[j])
         LANES(i) {
