@@ -86,6 +86,20 @@ function many.review(r, m, rules, standard)
   return r
 end
 
+--- The total deflection of such joists without their cuts, whose review has no numbers of
+-- that state.
+function many.total_uncut(r, rules, standard)
+  local m = r.joist.model
+  local columns, model = lane.columns(m), core.packed(lane.first(m))
+  local n = #columns[1].values
+  for _, c in ipairs(columns) do c.axis = 1 end
+  local to = core.numbers(n)
+  core.sweep {models = {model}, sizes = {n}, columns = columns, count = n, to = {to},
+    outputs = {{quantity = "deflection.total", state = "uncut"}}, fault = core.faults(n),
+    rules = rules.core, standard = standard.core}
+  return core.lanes(to, 0, n, 1)
+end
+
 --- The core's numbers of joists with a member beside them or a strap: what stands for
 -- their records, summary.
 function many.raw(m, rules, standard)
