@@ -5,6 +5,7 @@
  *
  *   core_test          runs the tests; writes "PASSED FAILED" to the file that
  *                      the environment variable NETSECTION_COUNTS names
+ *   core_test --first  the same, and ends at the first that fails
  *   core_test --lanes SEED COUNT
  *                      random joists of so many sequences, each in a block and
  *                      by itself; says which differ
@@ -200,6 +201,7 @@ NS_REVIEW_OF(plain)
 /* ---- counting ---- */
 
 static int passed, failed;
+static bool first_only; /* ends at the first that fails */
 
 static void expect(bool ok, int line, const char *what) {
   static int last; /* a test in a loop says once what it found */
@@ -209,6 +211,7 @@ static void expect(bool ok, int line, const char *what) {
   }
   failed++;
   if (line != last) fprintf(stderr, "core_test.c:%d: %s\n", line, what);
+  if (first_only) exit(EXIT_FAILURE);
   last = line;
 }
 
@@ -2174,6 +2177,7 @@ int main(int argc, char **argv) {
     free(workspace);
     return differ == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
   }
+  first_only = argc > 1 && strcmp(argv[1], "--first") == 0;
   run_all();
   free(workspace);
   printf("core_test: %d passed, %d failed\n", passed, failed);

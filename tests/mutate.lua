@@ -1,28 +1,33 @@
 -- SPDX-License-Identifier: MIT
 -- How many slips the tests notice: seeded mutants of the C core and of the checks in Lua,
--- one at a time, each built in a copy of the checkout and given to the tests that reach
--- its line (tests/reach.lua), those first that noticed most for their time, until one
--- fails. What was found is kept in build/mutants_SEED.txt, a row each, and a run goes on
--- from there; survivors are tried again by RETRY=1, after tests were written for them.
+-- one at a time, each built in a copy of the checkout (one object and the link), given
+-- to the tests that reach its line (tests/reach.lua; without its sets to all), those
+-- first that noticed most for their time, until one fails; with SANITIZERS=1 what none
+-- notices goes to the tests in C once more, under the sanitizers. A slip that does not
+-- compile is none: another is drawn. What was found is kept in build/mutants_SEED.txt, a
+-- row each, and a run goes on from there; survivors are tried again by RETRY=1, after
+-- tests were written for them.
 --
 --   lua tests/mutate.lua N SEED      N mutants, two thirds of them in C
 --   lua tests/mutate.lua N SEED --tell   tells what was found by now
 --   MINUTES=60                       no new one is begun after that
---   EACH=240                         seconds of tests a mutant at most, as they took when
---                                    counted
+--   EACH=60                          seconds of tests a mutant at most
 package.path = "./?.lua;" .. package.path
 local reach = require "tests.reach"
 local equivalents = require "tests.mutants_equivalent"
 
 local N, SEED = tonumber(arg[1] or 20), tonumber(arg[2] or 1)
 local MINUTES = tonumber(os.getenv "MINUTES" or "") or 1e6
-local EACH = tonumber(os.getenv "EACH" or "") or 240
+local EACH = tonumber(os.getenv "EACH" or "") or 60
 local COPY = "build/mutants"
 local KEPT = ("build/mutants_%d.txt"):format(SEED)
-local LIMIT = 120 -- seconds of processor time of a test; one that hangs is noticed
+local LIMIT = 60 -- seconds of processor time of a test; one that hangs is noticed
 local RETRY = os.getenv "RETRY" == "1"
+local SANITIZERS = os.getenv "SANITIZERS" == "1"
 local LUA = arg[-1]
+local MODULE = "lua/netsection/core.so" -- where the tests of the copy look for it
 local OPT = "-O1 -DNS_CLONES="
+local ASAN = "-O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -DNS_CLONES="
 
 -- What is done to a line: a pattern and what takes its place. Remarks and texts are left.
 local SLIPS = {
@@ -120,17 +125,25 @@ local function mutated(place)
   return (table.concat(out, "\n"):gsub("\n$", "")), trimmed(was), trimmed(is)
 end
 
+-- Seconds that tests took in this run, by name.
+local took = {}
+
 -- Time is processor time: on a busy machine a clock on the wall would call a slow test
--- one that noticed. @return true, false, or nil where it did not end
+-- one that noticed. @return true, false, or nil where it did not end; seconds it took
 local function quiet(command, seconds)
-  local ok, how, code = os.execute(("cd '%s' && ulimit -t %d && timeout 1800 %s "
-    .. ">/dev/null 2>&1"):format(COPY, seconds, command))
-  if how == "exit" and code == 124 then return nil end
-  return ok == true
+  local pipe = assert(io.popen(("cd '%s' && (ulimit -t %d && timeout 1800 %s) "
+    .. ">/dev/null 2>&1; echo $?; times"):format(COPY, seconds, command)))
+  local said = pipe:read "a"
+  pipe:close()
+  local code, m1, s1, m2, s2 = said:match
+    "^(%d+)\n.*\n(%d+)m([%d.]+)s (%d+)m([%d.]+)s"
+  if code == "124" then return nil end
+  return code == "0", 60 * (m1 + m2) + s1 + s2
 end
 
 local function make(target)
-  return quiet(("make BUILD=build/m OPT='%s' WERROR= %s"):format(OPT, target), 600)
+  return quiet(("make BUILD=build/m MODULE=%s OPT='%s' WERROR= %s"):format(MODULE, OPT,
+    target), 600)
 end
 
 -- The line by which a place is known to the counters: data and lines that go on have none
@@ -145,24 +158,42 @@ local function counted_line(sets, place)
   return place.path
 end
 
--- Test files that reach a line, those first that noticed most for their time.
+-- Left out: files that look at the source itself, or build it, so that any slip would be
+-- noticed by them; and those that take minutes.
+local LEFT = {test_additions = true, test_map = true, test_spelling = true,
+  test_lua_rooms = true, test_rooms = true, test_kills = true, test_properties = true,
+  test_steps = true, test_unit_literals = true, test_reference = true, oom = true,
+  test_bindings = true, growth_test = true, test_release = true}
+
+local function seconds_of(sets, name)
+  return took[name] or sets[name] and sets[name].seconds or 5
+end
+
+local function all_names(sets)
+  local list = {}
+  for _, name in ipairs(reach.tests()) do
+    local t = sets[name]
+    if not LEFT[name] and not (t and t.passed == false) then list[#list + 1] = name end
+  end
+  return list
+end
+
+-- Test files that reach a line (all where that is not known), those first that noticed
+-- most for their time.
 local function tests_for(sets, place, score)
   local list, key = {}, counted_line(sets, place)
   local whole_file = key == place.path
-  for name, t in pairs(sets) do
-    local reached = t.reached[key]
-    for other in pairs(whole_file and t.reached or {}) do
+  for _, name in ipairs(all_names(sets)) do
+    local t = sets[name]
+    local reached = not t or not t.counted or t.reached[key]
+    for other in pairs(t and whole_file and t.reached or {}) do
       reached = reached or other:sub(1, #key + 1) == key .. " "
     end
-    if t.passed and reached then list[#list + 1] = name end
-  end
-  -- The tests in C take long to count and reach nearly all of the core.
-  if not sets.core_test and key:find "^csrc/" and not key:find "^csrc/lua/" then
-    list[#list + 1] = "core_test"
+    if name == "core_test" then reached = place.path:find "%.c$" end
+    if reached then list[#list + 1] = name end
   end
   local function worth(name)
-    local seconds = sets[name] and sets[name].seconds or 15
-    return ((score[name] or 0) + 0.3) / (seconds + 2)
+    return ((score[name] or 0) + 0.3) / (seconds_of(sets, name) + 1)
   end
   table.sort(list, function(a, b)
     if worth(a) ~= worth(b) then return worth(a) > worth(b) end
@@ -172,29 +203,40 @@ local function tests_for(sets, place, score)
 end
 
 local function run_test(name, seconds)
+  local ok, spent
   if name == "core_test" then
-    return make "build/m/core_test" and quiet("build/m/core_test", seconds)
+    if not make "build/m/core_test" then return false end
+    ok, spent = quiet("build/m/core_test --first", seconds)
+  else
+    local what = name == "examples" and "tests/examples.lua" or "tests/run.lua -q -f"
+    ok, spent = quiet(("env NETSECTION_FILES='%s' '%s' %s"):format(name, LUA, what),
+      seconds)
   end
-  return quiet(("env NETSECTION_FILES='%s' '%s' %s"):format(name, LUA, name == "examples"
-    and "tests/examples.lua" or "tests/run.lua -q -f"), seconds)
+  if ok then took[name] = spent end
+  return ok
 end
 
--- Who noticed: "compiler", a test file, or nil with a reason.
+-- The tests in C under the address and undefined-behavior sanitizers.
+local function sanitizers_notice()
+  return quiet(("make BUILD=build/ma OPT='%s' WERROR= build/ma/core_test"):format(ASAN),
+    900) and quiet("build/ma/core_test --first", 300) == false
+end
+
+-- Who noticed: a test file, "sanitizers", or nil with a reason; "compiler": no program.
 local function noticed_by(place, sets, score)
-  if place.path:find "%.c$" then
-    if not make "all" then return "compiler" end
-  end
-  local left, tests = EACH, tests_for(sets, place, score)
-  if #tests == 0 then return nil, "reached by no test" end
+  local is_c = place.path:find "%.c$"
+  if is_c and not make "all" then return "compiler" end
+  local left, tests, why = EACH, tests_for(sets, place, score), nil
   for i, name in ipairs(tests) do
-    if run_test(name, LIMIT) == false then
-      score[name] = (score[name] or 0) + 1
-      return name
+    if run_test(name, LIMIT) == false then return name end
+    left = left - seconds_of(sets, name)
+    if left <= 0 then
+      why = ("%d of %d tests that may reach it"):format(i, #tests)
+      break
     end
-    left = left - (sets[name] and sets[name].seconds or 15)
-    if left <= 0 then return nil, ("%d of %d tests that reach it"):format(i, #tests) end
   end
-  return nil, ("all %d tests that reach it"):format(#tests)
+  if is_c and SANITIZERS and sanitizers_notice() then return "sanitizers" end
+  return nil, why or ("all %d tests that may reach it"):format(#tests)
 end
 
 -- The mutants in the order in which they are tried: two of C, one of Lua.
@@ -203,7 +245,7 @@ local function drawn()
   local lua = places_of(lines_of(LUA_FILES))
   print(("%d places in C, %d in Lua; seed %d"):format(#c, #lua, SEED))
   local list = {}
-  for i = 1, N do
+  for i = 1, 2 * N do -- some do not compile
     local room = i % 3 == 0 and lua or c
     if #room > 0 then list[i] = table.remove(room, draw(#room)) end
   end
@@ -226,13 +268,27 @@ local function keep(name, by, why)
   file:write(by or "SURVIVED", "\t", name, "\t", why or "", "\n")
 end
 
+-- The first two thirds of N in C and one third in Lua that compile, or are not known yet.
+local function asked(found, list)
+  local left, out = {c = N - N // 3, lua = N // 3}, {}
+  for _, place in ipairs(list) do
+    local room = place.path:find "%.c$" and "c" or "lua"
+    local f = found[place.name]
+    if left[room] > 0 and not (f and f.by == "compiler") then
+      left[room] = left[room] - 1
+      out[#out + 1] = place
+    end
+  end
+  return out
+end
+
 local function say(found, list)
   local by_room, same, survived = {c = {0, 0}, lua = {0, 0}}, 0, {}
-  for _, place in ipairs(list) do
+  for _, place in ipairs(asked(found, list)) do
     local name = place.name
     local f = found[name]
     if equivalents[name] then
-      same = same + (f and 1 or 0)
+      same = same + 1
     elseif f then
       local room = by_room[place.path:find "%.c$" and "c" or "lua"]
       room[1], room[2] = room[1] + (f.by and 1 or 0), room[2] + 1
@@ -261,17 +317,22 @@ local function copied()
   for _, path in ipairs(changed) do
     assert(os.execute(("touch '%s/%s'"):format(COPY, path)))
   end
+  assert(os.execute(("rm -f '%s/%s'"):format(COPY, MODULE)))
   assert(make "all build/m/core_test", "the copy does not build")
+  assert(os.execute(("cp -p '%s/%s' '%s/sound.so'"):format(COPY, MODULE, COPY)))
 end
 
 -- A test notices a slip only if it passes without it, which is looked at once for each.
-local sound = {}
+local sound = {core_test = true, sanitizers = true, compiler = true}
 
 local function is_sound(name, place, text)
-  if name == "compiler" or sound[name] ~= nil then return sound[name] ~= false end
+  if sound[name] ~= nil then return sound[name] end
   write(COPY .. "/" .. place.path, read(place.path))
-  assert(make "all", "the copy does not build")
+  local swap = "cd '" .. COPY .. "' && cp -p %s %s"
+  assert(os.execute(swap:format(MODULE, "slip.so")))
+  assert(os.execute(swap:format("sound.so", MODULE)))
   sound[name] = run_test(name, LIMIT) == true
+  assert(os.execute(swap:format("slip.so", MODULE)))
   write(COPY .. "/" .. place.path, text)
   return sound[name]
 end
@@ -284,36 +345,51 @@ local function try(place, sets, score)
     by, why = noticed_by(place, sets, score)
     local trusted = not by or is_sound(by, place, text)
     if not trusted then
+      print("fails without any slip: " .. by)
       sets[by] = sets[by] or {reached = {}, lines = {}, seconds = 0}
       sets[by].passed = false
     end
   until trusted
   write(COPY .. "/" .. place.path, original)
+  if place.path:find "%.c$" then make "all" end
   print(("%s  %s"):format(by or "SURVIVED", place.name))
   io.stdout:flush()
   return by, why
 end
 
+-- Tries what is asked for and not known: at first, then for those that did not compile.
+local function try_all(list, found, sets, stop)
+  local unknown
+  local score = {core_test = 1, test_lrfd = 3, test_plain_review = 1}
+  for _, f in pairs(found) do if f.by then score[f.by] = (score[f.by] or 0) + 1 end end
+  repeat
+    for _, place in ipairs(asked(found, list)) do
+      local f = found[place.name]
+      if os.time() > stop then return end
+      local again = RETRY and f and not f.by and not f.again
+      if not equivalents[place.name] and (not f or again) then
+        local by, why = try(place, sets, score)
+        keep(place.name, by, why)
+        if by then score[by] = (score[by] or 0) + 1 end
+        found[place.name] = {by = by, why = why or "", again = true}
+      end
+    end
+    unknown = 0
+    for _, place in ipairs(asked(found, list)) do
+      unknown = unknown + ((found[place.name] or equivalents[place.name]) and 0 or 1)
+    end
+  until unknown == 0
+end
+
 local function main()
-  local list, found, score = drawn(), kept(), {core_test = 1}
+  local list, found = drawn(), kept()
   for _, place in ipairs(list) do
     local _, was, is = mutated(place)
     place.name = ("%s: %s -> %s"):format(place.path, was, is)
   end
   if arg[3] == "--tell" then return say(found, list) end
-  for _, f in pairs(found) do if f.by then score[f.by] = (score[f.by] or 0) + 1 end end
   copied()
-  local sets, stop = reach.read(), os.time() + 60 * MINUTES
-  assert(next(sets), "no sets of what tests reach: make reach")
-  for _, place in ipairs(list) do
-    local before = found[place.name]
-    if os.time() > stop then break end
-    if not equivalents[place.name] and (not before or RETRY and not before.by) then
-      local by, why = try(place, sets, score)
-      keep(place.name, by, why)
-      found[place.name] = {by = by, why = why or ""}
-    end
-  end
+  try_all(list, found, reach.read(), os.time() + 60 * MINUTES)
   say(found, list)
 end
 

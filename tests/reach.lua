@@ -121,9 +121,10 @@ function reach.read()
     if file then
       local seconds, passed = file:read "l":match "^(%d+) (%a+)"
       local t = {seconds = tonumber(seconds), passed = passed == "passed", reached = {},
-        lines = {}, branches = {}}
+        lines = {}, branches = {}, counted = false}
       for row in file:lines() do
         local kind, rest = row:match "^(%u) (.*)$"
+        t.counted = true
         if kind == "L" then
           local path = rest:match "^%S+"
           for n in rest:gmatch " (%d+)" do t.reached[path .. " " .. n] = true end

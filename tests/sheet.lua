@@ -63,26 +63,26 @@ local function plain(numbers)
   end))
 end
 
--- Numbers in the text with one of them shifted by its rounding.
-local function shifted(numbers, which, by)
-  local n = 0
-  return (numbers:gsub("%d+%.?%d*", function(said)
-    n = n + 1
-    local x = tonumber(said)
-    return ("%.20f"):format(n == which and x + by * half_unit(x) or x)
-  end))
-end
-
 --- How far the printed result may lie from the one worked out, if each printed number is
--- rounded to four figures; and the one worked out.
+-- rounded to four figures; and the one worked out. A line is read with names in place of
+-- its numbers: lines of one form are one formula, read once.
 function sheet.worked(step)
-  local numbers = plain(step.numbers)
-  local _, count = numbers:gsub("%d+%.?%d*", "")
-  local value = formula.value(shifted(numbers, 0, 0), {})
+  local inputs, count = {}, 0
+  local text = plain(step.numbers):gsub("%d+%.?%d*", function(said)
+    count = count + 1
+    inputs["n_" .. count] = tonumber(said)
+    return "n_" .. count
+  end)
+  local value = formula.value(text, inputs)
   local margin = half_unit(step.value) + 1e-9
   for i = 1, count do
-    local up = formula.value(shifted(numbers, i, 1), {})
-    local down = formula.value(shifted(numbers, i, -1), {})
+    local name = "n_" .. i
+    local x, by = inputs[name], half_unit(inputs[name])
+    inputs[name] = x + by
+    local up = formula.value(text, inputs)
+    inputs[name] = x - by
+    local down = formula.value(text, inputs)
+    inputs[name] = x
     margin = margin + math.max(math.abs(up - value), math.abs(down - value))
   end
   return value, margin

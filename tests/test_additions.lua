@@ -276,8 +276,9 @@ function T.test_a_check_is_one_file_and_one_row()
   system.unix "make and a compiler"
   local to = os.tmpname()
   os.remove(to)
-  local build = ("MAKEFLAGS= make -j2 CHECKS=tests/data/own_checks BUILD='%s/build' "
-    .. "WARN= WERROR= OPT='-O0 -DNS_CLONES=' MODULE='%s/netsection/core.so' "
+  local build = ("MAKEFLAGS= make -j2 WHOLE=1 CHECKS=tests/data/own_checks "
+    .. "BUILD='%s/build' WARN= WERROR= OPT='-O0 -DNS_CLONES=' "
+    .. "MODULE='%s/netsection/core.so' "
     .. "'%s/netsection/core.so' 2>&1"):format(to, to, to)
   local run = ("LUA_PATH='%s' LUA_CPATH='%s/?.so;%s' lua5.4 tests/own_check.lua 2>&1")
     :format(package.path, to, package.cpath)

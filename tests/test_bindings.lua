@@ -30,6 +30,12 @@ local STANDARD = assert(packs.standard "us-nds-2018-asd").core
 local MATERIAL = {Fb = 900, Fv = 180, E = 1.6e6, Emin = 580000, Ft = 575, Fc = 1350,
   Fc_perp = 625}
 
+-- A lost end and its sister (see csrc/lua/end_sister.c).
+local END = {L = 168, l = 16, x_i = 30, x_o = 78, face = 166, d = 9.25,
+  lines = {{a = 0, b = 168, w1 = 1, w2 = 1}, {a = 0, b = 168, w1 = 4, w2 = 4,
+    live = true}}, points = {{at = 60, P = 100, live = true}},
+  combinations = {{D = 1, L = 0, CD = 0.9}, {D = 1, L = 1, CD = 1}}}
+
 local function joist(changes)
   local t = {size = "2x10", material = MATERIAL, span = 162, spacing = 16, bearing = 3.5,
     dead = 12, live = 40, blocking = {70},
@@ -181,6 +187,10 @@ local RIGHT = {
   put = {core.numbers(2), 0, lanes {0, 1}, 3},
   size = {lanes {-1, 2}},
   scatter = {core.numbers(2), lanes {0, 1}, 1, 3, 0, 0, 2},
+  end_force = {END, "R", 0, 0},
+  end_sag = {END, {EI_host = 1e8, EI_sister = 1e8, K_i = 1e5, K_o = 1e5, creep = 1,
+    more = 1}},
+  turned = {core.numbers {1, 2}, {2}, {1}, core.numbers(2), 0},
   faulty = {core.faults(2), 1},
   kept = {{model = core.packed(joist()), columns = {{path = "live",
     values = lanes {20, 30}}}, count = 2, rules = RULES, standard = STANDARD}},

@@ -158,6 +158,7 @@ int nsb_spawn(char **word, const char *out, int line, int *pid);
 
 int nsb_open_talk(lua_State *L);
 int nsb_open_dowel(lua_State *L);
+int nsb_open_end_sister(lua_State *L);
 int nsb_open_grid(lua_State *L);
 int nsb_open_odds(lua_State *L);
 int nsb_open_stream(lua_State *L);

@@ -408,6 +408,57 @@ static int core_scatter(lua_State *L) {
   return 0;
 }
 
+/* Numbers of a list, into 'to'; how many. */
+static int whole_list(lua_State *L, int index, lua_Integer *to) {
+  luaL_checktype(L, index, LUA_TTABLE);
+  const lua_Unsigned n = lua_rawlen(L, index);
+  luaL_argcheck(L, n >= 1 && n <= NS_MAX_AXES, index, "1 to 16 axes expected");
+  for (int k = 0; k < (int)n; k++) {
+    lua_rawgeti(L, index, k + 1);
+    to[k] = luaL_checkinteger(L, -1);
+    luaL_argcheck(L, to[k] >= 1, index, "1 or more expected");
+    lua_pop(L, 1);
+  }
+  return (int)n;
+}
+
+/* turned(from, sizes, strides, to, at): numbers of points whose last axis is
+ * the fastest, each to the place after 'at' that is the sum of steps times
+ * strides along its axes. */
+static int core_turned(lua_State *L) {
+  const struct nsb_numbers *v = luaL_testudata(L, 1, NSB_NUMBERS);
+  const struct nsb_faults *f = v ? NULL : luaL_checkudata(L, 1, NSB_FAULTS);
+  struct nsb_numbers *to = v ? luaL_checkudata(L, 4, NSB_NUMBERS) : NULL;
+  struct nsb_faults *codes = v ? NULL : luaL_checkudata(L, 4, NSB_FAULTS);
+  lua_Integer size[NS_MAX_AXES], stride[NS_MAX_AXES], step[NS_MAX_AXES] = {0};
+  const int axes = whole_list(L, 2, size);
+  luaL_argcheck(L, whole_list(L, 3, stride) == axes, 3, "one for each axis");
+  const lua_Integer at = luaL_checkinteger(L, 5), all = v ? v->n : f->n,
+                    room = v ? to->n : codes->n;
+  lua_Integer count = 1, last = at;
+  for (int a = 0; a < axes; a++) {
+    luaL_argcheck(L, size[a] <= all / count, 1, "too few");
+    luaL_argcheck(L, stride[a] <= room && size[a] - 1 <= room / stride[a], 4,
+                  "too few");
+    count *= size[a];
+    last += (size[a] - 1) * stride[a];
+  }
+  luaL_argcheck(L, at >= 0 && last < room, 4, "too few");
+  for (lua_Integer n = 0, place = at; n < count; n++) {
+    if (v)
+      to->v[place] = v->v[n];
+    else
+      codes->v[place] = f->v[n];
+    for (int a = axes - 1; a >= 0; a--) {
+      place += stride[a];
+      if (++step[a] < size[a]) break;
+      place -= size[a] * stride[a];
+      step[a] = 0;
+    }
+  }
+  return 0;
+}
+
 /* faulty(faults, each) -> of lanes with 'each' points the column of those in
  * which a point has a fault; nothing where there is none. */
 static int core_faulty(lua_State *L) {
@@ -455,6 +506,7 @@ static const luaL_Reg functions[] = {{"most", core_most},
                                      {"put", core_put},
                                      {"size", core_size},
                                      {"scatter", core_scatter},
+                                     {"turned", core_turned},
                                      {"faulty", core_faulty},
                                      {NULL, NULL}};
 

@@ -468,6 +468,7 @@ int luaopen_netsection_core(lua_State *L) {
   nsb_open_system(L);
   nsb_open_beam(L);
   nsb_open_dowel(L);
+  nsb_open_end_sister(L);
   nsb_open_grid(L);
   nsb_open_odds(L);
   nsb_open_stream(L);

@@ -13,6 +13,7 @@
 local core = require "netsection.core"
 local data = require "netsection.fastener_data"
 local group = require "netsection.fastener_group"
+local lane = require "netsection.lane"
 local lateral = require "netsection.lateral"
 local ordered = require "netsection.point".pairs
 local point = require "netsection.point"
@@ -245,11 +246,14 @@ end
 
 --------------------------------------------------------------------------- on a fastener
 
+-- Tables in the arguments of which a number may be a column.
+local MEMBERS = {main = true, side = true}
+
 local function offered(what, f)
   return data.public(function(t)
     data.only(what, t, f.fields)
     made(what, t.fastener)
-    return f.work(t)
+    return lane.each(f.work, t, MEMBERS)
   end)
 end
 

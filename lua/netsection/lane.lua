@@ -99,6 +99,99 @@ function lane.showing(show)
   end})
 end
 
+--------------------------------------------------------- functions of plain numbers
+
+-- A copy of a table, and of those in it that are named, to be filled with the numbers of
+-- one lane after another. @param slots list that takes {table, name, column} of each
+local function open_copy(t, inside, slots)
+  local out = {}
+  for name, value in pairs(t) do
+    if lane.is(value) then
+      slots[#slots + 1] = {out, name, value}
+    elseif inside[name] and type(value) == "table" then
+      value = open_copy(value, {}, slots)
+    end
+    out[name] = value
+  end
+  return out
+end
+
+-- Puts the numbers of lane i into a copy. @return what they are known by
+local function fill(slots, i)
+  local key = {}
+  for k, slot in ipairs(slots) do
+    local value = core.lane(slot[3], i)
+    slot[1][slot[2]], key[k] = value, string.pack("n", value)
+  end
+  return table.concat(key)
+end
+
+local merged
+
+-- One value of many lanes: itself, a column, or, where it is no number, they are parted.
+local function merge(values, n)
+  local first, numbers, same = values[1], true, true
+  for i = 1, n do
+    local v = values[i]
+    numbers = numbers and type(v) == "number"
+    same = same and v == first
+  end
+  if same then return first end
+  if numbers then return core.lanes(core.numbers(values), 0, n, 1) end
+  local tables, like = true, {}
+  for i = 1, n do
+    tables = tables and type(values[i]) == "table"
+    like[i] = (values[i] == first or type(values[i]) == type(first)
+      and type(first) == "number") and 1 or 0
+  end
+  if tables then return merged(values, n) end
+  lane.same(core.lanes(core.numbers(like), 0, n, 1))
+end
+
+-- Words that are one joist's alone.
+local WORDS = {steps = true, notes = true, values = true}
+
+--- Tables of so many lanes as one.
+function merged(list, n)
+  local names, out = {}, {}
+  local before
+  for i = 1, n do
+    if list[i] ~= before then -- lanes often share one
+      for name in pairs(list[i]) do names[name] = true end
+      before = list[i]
+    end
+  end
+  for name in pairs(names) do
+    local values = {}
+    for i = 1, n do values[i] = list[i][name] end
+    if WORDS[name] then out[name] = {} else out[name] = merge(values, n) end
+  end
+  return out
+end
+
+--- What a function gives of a table of numbers, some of them columns: worked for each
+-- number there is, its numbers as columns where they differ. Steps are not asked for.
+-- @param inside names of tables in it that may hold columns too: {[name] = true}
+function lane.each(f, t, inside)
+  local slots, known, list = {}, {}, {}
+  local plain = lane.working and open_copy(t, inside, slots)
+  if #slots == 0 then return f(t) end
+  local n = #slots[1][3]
+  lane.working.alone = true -- until the work is done or has failed
+  for i = 1, n do
+    local key = fill(slots, i)
+    known[key] = known[key] or f(plain)
+    list[i] = known[key]
+  end
+  lane.working.alone = nil
+  return merged(list, n)
+end
+
+--- Whether numbers alone are asked for, of one of many joists: no steps.
+function lane.alone()
+  return lane.working ~= nil and lane.working.alone == true
+end
+
 ---------------------------------------------------------------------------- a model
 
 local fields = core.fields()

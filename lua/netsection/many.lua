@@ -75,13 +75,29 @@ function many.review(r, m, rules, standard)
     return r
   end
   r.computed, r.packs = true, {rules = rules.core, standard = standard.core}
-  for j, left in ipairs(s.seat) do s.seat[j] = lane.same(left) end
+  for j, left in ipairs(s.seat) do
+    if lane.same(lane.less(0, left)) == 0 then s.seat[j] = 0 end
+  end
   r.cuts, r.seat = cut_list(s, m), s.seat
   local severed = lane.same(s.no_seat) == 1
   for _, c in ipairs(r.cuts) do severed = severed or c.gate == 6 end
   r.cut = many.assessment(s.cut, m, severed)
   r.out = out_of(s, m)
   return r
+end
+
+--- The total deflection of such joists without their cuts, whose review has no numbers of
+-- that state.
+function many.total_uncut(r, rules, standard)
+  local m = r.joist.model
+  local columns, model = lane.columns(m), core.packed(lane.first(m))
+  local n = #columns[1].values
+  for _, c in ipairs(columns) do c.axis = 1 end
+  local to = core.numbers(n)
+  core.sweep {models = {model}, sizes = {n}, columns = columns, count = n, to = {to},
+    outputs = {{quantity = "deflection.total", state = "uncut"}}, fault = core.faults(n),
+    rules = rules.core, standard = standard.core}
+  return core.lanes(to, 0, n, 1)
 end
 
 --- The core's numbers of joists with a member beside them or a strap: what stands for
@@ -93,10 +109,16 @@ end
 --- A check of a connection by itself, of one joist or of many.
 -- @return what its steps are read from (nil: many), the check
 function many.joint(t)
-  for _, value in pairs(t) do
-    if lane.is(value) then return nil, core.joints(t) end
+  for name, value in pairs(t) do
+    if name ~= "at" and lane.is(value) then return nil, core.joints(t) end
   end
-  return core.joint(t)
+  if not lane.is(t.at) then return core.joint(t) end
+  local one = {}
+  for name, value in pairs(t) do one[name] = value end
+  one.at = nil
+  local _, k = core.joint(one)
+  k.at = t.at
+  return nil, k
 end
 
 return many

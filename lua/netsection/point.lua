@@ -45,6 +45,7 @@ end
 --- Order by bytes, for table.sort: `<` of texts follows the host's locale as well.
 function point.less(a, b)
   if type(a) ~= "string" or type(b) ~= "string" then return a < b end
+  if os.setlocale(nil, "collate") == "C" then return a < b end -- by bytes there
   for i = 1, math.min(#a, #b) do
     local p, q = a:byte(i), b:byte(i)
     if p ~= q then return p < q end
@@ -54,9 +55,16 @@ end
 
 --- As pairs, in the order of the keys as texts: what is wrong first is told first.
 function point.pairs(t)
-  local keys = {}
-  for key in pairs(t) do keys[#keys + 1] = key end
-  table.sort(keys, function(a, b) return point.less(tostring(a), tostring(b)) end)
+  local keys, texts = {}, os.setlocale(nil, "collate") == "C"
+  for key in pairs(t) do
+    keys[#keys + 1] = key
+    texts = texts and type(key) == "string"
+  end
+  if texts then
+    table.sort(keys)
+  else
+    table.sort(keys, function(a, b) return point.less(tostring(a), tostring(b)) end)
+  end
   local i = 0
   return function()
     i = i + 1

@@ -19,6 +19,7 @@ local review = require "netsection.review"
 local rows = require "netsection.sweep.rows"
 local sidecar = require "netsection.sweep.sidecar"
 local summary = require "netsection.sweep.summary"
+local turned = require "netsection.sweep.turned"
 local values = require "netsection.sweep.values"
 local error = require "netsection.raise".error
 local plain = require "netsection.document.escape".text
@@ -151,6 +152,15 @@ local function placed(t)
   return with, own
 end
 
+-- The plan of the points in the order of 'asked', which are worked in that of 'list'.
+local function plan_for(t, list, outer, asked, more)
+  more.turn = asked and turned.of(asked, list, outer)
+  more.axes = more.turn and asked or list
+  more.joist, more.kind, more.outer = t.joist, joists, outer
+  more.rules, more.standard, more.by_depth = t.rules, t.standard, t.by_depth
+  return plan.new(more)
+end
+
 -- @return the plan and where it begins and how many points; or nil and what is wrong
 local function planned(t)
   local own
@@ -160,7 +170,7 @@ local function planned(t)
   local named, listed = fields_of(t)
   if not named then return nil, listed end
   local slow = own ~= nil or t.by_depth ~= nil or by_review(t.joist)
-  local list, outer = read_axes(t, slow, listed, named)
+  local list, outer, asked = read_axes(t, slow, listed, named)
   if not list then return nil, outer end
   -- Beyond it a point's number is not told from the next one's in a double.
   local product = 1.0
@@ -178,11 +188,9 @@ local function planned(t)
   if not both then return nil, problem end
   local threads = t.threads or core.processors()
   if not whole(threads, 1, 64) then return nil, "threads: 1 to 64 expected" end
-  local p = plan.new {joist = t.joist, kind = joists, axes = list, outer = outer,
-    values = outputs, packs = both, rules = t.rules, standard = t.standard,
-    by_depth = t.by_depth, threads = threads, by_review = slow,
-    functions = listed and listed.functions,
-    in_floor = own}
+  local p = plan_for(t, list, outer, asked, {values = outputs, packs = both,
+    threads = threads, by_review = slow, in_floor = own,
+    functions = listed and listed.functions})
   local first, count = part_of(t.shard, p.total)
   if not first then return nil, count end
   return p, first, count

@@ -271,7 +271,7 @@ end
 -- most.
 local function group_action(f, m)
   local planes = beside.faces(f)
-  local half = math.min(f.reached.one, m.b * m.plies / planes)
+  local half = lane.min(f.reached.one, m.b * m.plies / planes)
   return rows.group_action(f, {main = {E = m.E, b = half},
     side = {E = f.E, b = f.b / planes, steel = f.steel}})
 end
@@ -302,7 +302,7 @@ local function prepare(f, case, thin, side)
   local strength = fasten.strength(f, {double = f.side == "both"
     and f.fastener.kind == "bolt", main = {G = f.G_host, thickness = m.b * m.plies,
     angle = 90}, side = side, moisture = m.moisture, temperature = m.temperature,
-    C_delta = math.min(C.C_delta, near), Cg = f.action and f.action.Cg,
+    C_delta = lane.min(C.C_delta, near), Cg = f.action and f.action.Cg,
     standard = case.standard})
   if f.action and f.action.Cg < 1 and strength.steps then
     strength.steps = table.move(strength.steps, 1, #strength.steps, #f.action.steps + 1,

@@ -3,9 +3,9 @@
 -- and its far bearing, sag. Demands by fix/end_statics.lua, capacities by the core.
 local core = require "netsection.core"
 local diagrams = require "netsection.diagram"
+local lane = require "netsection.lane"
+local many = require "netsection.many"
 local model = require "netsection.model"
-local part = require "netsection.fix.part"
-local point = require "netsection.point"
 local review = require "netsection.review"
 
 local checks = {}
@@ -19,51 +19,26 @@ function work:place(x)
   return self.right and self.g.L - x or x
 end
 
--- Demand of a force and the combination that asks most of the wood or the fastener:
--- either sign, or one alone (+1, -1).
-function work:demand(q, sign)
-  local best
-  for _, way in ipairs {1, -1} do
-    if not sign or sign == way then
-      local live = way == 1 and q.most or -q.least
-      local V, CD, index, name = part.worst(self.case.standard, way * q.dead, live)
-      if V > 0 and (not best or V / CD > best.V / best.CD) then
-        best = {V = V, CD = CD, index = index, name = name}
-      end
-    end
-  end
-  return best or {V = 0, CD = 1, index = 1, name = (select(4, part.worst(
-    self.case.standard, 0, 0)))}
+-- An answer of the statics with the combination that asks most by name: one for all.
+function work:named(d)
+  d.index = math.tointeger(lane.same(d.index))
+  d.name = self.g.combinations[d.index].name
+  return d
 end
 
--- The worst of a force between a and b, its place refined between the places tried.
+-- A force at x and what of it asks most, either sign, or one alone (+1, -1).
+function work:at(name, x, sign)
+  return self:named(self.g:of(name, x, sign))
+end
+
+-- The worst of a force between a and b.
 function work:peak(name, a, b, sign)
-  -- The demand at a place.
-  local function at(x)
-    local d = self:demand(self.g:of(name, x), sign)
-    d.x = x
-    return d
-  end
-  local places, best, where = self.g:places(a, b), nil, 1
-  for i, x in ipairs(places) do
-    local d = at(x)
-    if not best or d.V / d.CD > best.V / best.CD then best, where = d, i end
-  end
-  local lo, hi = places[math.max(where - 1, 1)], places[math.min(where + 1, #places)]
-  for _ = 1, 40 do
-    local p, q = lo + (hi - lo) * 0.382, lo + (hi - lo) * 0.618
-    local one, two = at(p), at(q)
-    if one.V / one.CD > two.V / two.CD then hi = q else lo = p end
-    for _, d in ipairs {one, two} do
-      if d.V / d.CD > best.V / best.CD then best = d end
-    end
-  end
-  return best
+  return self:named(self.g:peak(name, a, b, sign))
 end
 
 -- Adjusted value with its factors, for a record.
 local function adjusted(w, m, property, index)
-  return core.adjust(m, w.case.standard.core, property, index)
+  return core.adjust(lane.first(m), w.case.standard.core, property, index)
 end
 
 --- Adds a check of the core; it binds.
@@ -100,9 +75,7 @@ end
 
 -- The hanger under the sister's end: its load, its seat.
 local function hanger(w)
-  local R = w.g:of("R")
-  local d = w:demand(R)
-  d.x = 0
+  local R = w.g:of "R"
   local a, f, o = w.a, w.f, w.o
   local all = R.dead + R.most
   a.forces[#a.forces + 1] = {name = "load on the hanger", at = w:place(0), value = all,
@@ -137,7 +110,7 @@ end
 local function crossing_demand(w, i, d, force)
   local best, x = d, w.f.at[i].x
   for _, side in ipairs {-1e-6, 1e-6} do
-    local V = w:demand(w.g:of(force, x + side))
+    local V = w:at(force, x + side)
     if V.V / V.CD > best.V / best.CD then best = V end
   end
   return best
@@ -152,30 +125,29 @@ local function across_grain(w, i, d, t)
   local h = w.f.stations[i].held
   local wood = t.member == "host" and h or {bottom = t.rise, top = t.rise + m.d, lost = 0}
   local d_e = (t.up and wood.top - h.low or h.high - wood.bottom) - wood.lost
-  local near = math.min(x - t.from, t.to - x) <= 5 * m.d
+  local near = lane.min(x - t.from, t.to - x) <= 5 * m.d
   w:add {mode = "connection-shear", branch = near and 1 or 2, demand = d.V, G = d.V,
     F = m.Fv, F_a = F.value, CD = F.CD, CM = F.CM, Ct = F.Ct, Ci = F.Ci, K = F.K,
     b = t.member == "host" and w.f.reached.b or m.b * m.plies, d = m.d,
-    d_e = math.max(math.min(d_e, m.d), 0), member = t.member,
+    d_e = lane.max(lane.min(d_e, m.d), 0), member = t.member,
     name = t.name, at = w:place(x), combination = d.name}
 end
 
 -- Its force, downward on the sister.
 local function station(q, way)
   local a, b = way * (q.dead + q.most), way * (q.dead + q.least)
-  return {most = math.max(a, b), least = math.min(a, b), full = way * (q.dead + q.live)}
+  return {most = lane.max(a, b), least = lane.min(a, b), full = way * (q.dead + q.live)}
 end
 
 -- The inner group lifts the joist and presses the sister down; the outer one the reverse.
 local function groups(w)
   local a, g, f = w.a, w.g, w.f
   for i, name in ipairs {"inner group", "outer group"} do
-    local q = g:of(i == 1 and "F_i" or "F_o")
-    local d = w:demand(q)
-    group_strength(w, i, d, name)
-    across_grain(w, i, crossing_demand(w, i, d, "V_host"), {m = w.m, rise = 0,
+    local q = w:at(i == 1 and "F_i" or "F_o")
+    group_strength(w, i, q, name)
+    across_grain(w, i, crossing_demand(w, i, q, "V_host"), {m = w.m, rise = 0,
       up = i == 1, from = g.l, to = g.L, member = "host", name = name})
-    across_grain(w, i, crossing_demand(w, i, d, "V_sister"), {m = w.o, rise = f.rise,
+    across_grain(w, i, crossing_demand(w, i, q, "V_sister"), {m = w.o, rise = f.rise,
       up = i == 2, from = 0, to = f.reach, member = "sister", name = name})
     a.stations[i] = station(q, i == 1 and 1 or -1)
     a.stations[i].x, a.stations[i].n = w:place(f.at[i].x), f.at[i].n
@@ -197,13 +169,18 @@ local function sister_checks(w)
     d = w:peak("V_sister", 0, g.x_o - 1e-6)}
 end
 
+-- The core's functions with their numbers by name.
+local function length(t) return {l_e = core.l_e(t.case, t.l_u, t.d)} end
+local function factor(t) return {CL = core.CL(t.F, t.E_min, t.l_e, t.b, t.d)} end
+
 -- Beam stability of the joist over an unbraced length: CL of R_B = sqrt(l_e d/b^2).
 local function stability(w, case, l_u)
   local m = w.m
-  local l_e = core.l_e(case, l_u, m.d)
+  local l_e = lane.each(length, {case = case, l_u = l_u, d = m.d}, {}).l_e
   local E_min = adjusted(w, m, "Emin", 1).value
   return l_e, function(F_star)
-    return core.CL(F_star, E_min, l_e, m.b * m.plies, m.d)
+    return lane.each(factor, {F = F_star, E_min = E_min, l_e = l_e, b = m.b * m.plies,
+      d = m.d}, {}).CL
   end
 end
 
@@ -214,7 +191,7 @@ local function unbraced(w)
   table.sort(at)
   local most = 0
   for i = 2, #at do
-    if at[i - 1] >= w.g.l - 1e-9 then most = math.max(most, at[i] - at[i - 1]) end
+    if at[i - 1] >= w.g.l - 1e-9 then most = lane.max(most, at[i] - at[i - 1]) end
   end
   return most
 end
@@ -227,8 +204,7 @@ local function host_bending(w)
     t.l_u = unbraced(w)
     t.l_e, t.CL = stability(w, "any", t.l_u)
   end
-  t.name, t.d = "at the outer group", w:demand(g:of("M_host", g.x_o), 1)
-  t.d.x = g.x_o
+  t.name, t.d = "at the outer group", w:at("M_host", g.x_o, 1)
   w:bending(t)
   t.name, t.d = "beyond the lost end", w:peak("M_host", g.l, g.L, 1)
   w:bending(t)
@@ -246,81 +222,30 @@ local function host_shear(w)
   local g, m = w.g, w.m
   w:shear {mode = "host-shear", m = m, member = "host", name = "lost end to outer group",
     d = w:peak("V_host", g.l, g.x_o + 1e-5)}
-  local far = w:demand(g:of("V_far", g.face - m.d))
-  far.x = g.face - m.d
+  local far = w:at("V_far", g.face - m.d)
   w:shear {mode = "host-shear", m = m, member = "host", name = "far end", d = far}
 end
 
 ---------------------------------------------------------------------------- deflection
 
-local PANELS = 24
-
--- Nodes and weights (Simpson) of both members: {x =, dx =, name =, M = {dead, live}}.
-local function nodes(w)
-  local g, list = w.g, {}
-  -- A stretch of even EI, cut for Simpson's rule.
-  local function stretch(name, EI, a, b)
-    local h = (b - a) / PANELS
-    if h <= 0 then return end
-    for i = 0, PANELS do
-      local x = math.min(math.max(a + i * h, a + 1e-6), b - 1e-6)
-      local weight = (i == 0 or i == PANELS) and 1 or i % 2 == 1 and 4 or 2
-      local q = g:of(name, x)
-      list[#list + 1] = {x = x, name = name, D = q.dead, L = q.live,
-        part = weight * h / 3 / EI}
-    end
-  end
-  local m, o = w.m, w.o
-  local E_m, E_o = adjusted(w, m, "E", 1).value, adjusted(w, o, "E", 1).value
-  local EI = E_m * m.b * m.plies * m.d ^ 3 / 12
-  local EI_o = E_o * o.b * o.plies * o.d ^ 3 / 12
-  stretch("M_sister", EI_o, 0, g.l)
-  stretch("M_sister", EI_o, g.l, g.x_i)
-  stretch("M_sister", EI_o, g.x_i, g.x_o)
-  stretch("M_host", EI, g.l, g.x_i)
-  stretch("M_host", EI, g.x_i, g.x_o)
-  stretch("M_host", EI, g.x_o, (g.x_o + g.L) / 2)
-  stretch("M_host", EI, (g.x_o + g.L) / 2, g.L)
-  return list
-end
-
--- Sag at s by virtual work: sum of M m/EI over both members and of F f/(n K) of both
--- groups. Dead, live everywhere.
-local function sag_at(w, list, forces, s)
-  local D, L = 0, 0
-  for _, n in ipairs(list) do
-    local m = w.g:unit(n.name, n.x, s) * n.part
-    D, L = D + n.D * m, L + n.L * m
-  end
-  for i, q in ipairs(forces) do
-    local f = w.g:unit(i == 1 and "F_i" or "F_o", 0, s)
-      / (w.f.at[i].n * w.strength.stiff)
-    D, L = D + q.dead * f, L + q.live * f
-  end
-  return D, L
-end
-
 -- How much a cut that stays lets the whole joist sag more than none.
-local function softer(base)
-  local cut, uncut = base.cut.deflection, base.uncut.deflection
-  if not cut or uncut.total <= 0 then return 1 end
-  return math.max(cut.total / uncut.total, 1)
+local function softer(w, base)
+  local cut = base.cut.deflection
+  local uncut = base.many and many.total_uncut(base, w.case.rules, w.case.standard)
+    or base.uncut.deflection.total
+  if not cut or uncut <= 0 then return 1 end
+  return lane.max(cut.total / uncut, 1)
 end
 
 -- Deflection by M m/(E I), both members, under live and total load.
 local function deflection(w, base)
-  local m, L = w.m, w.g.L
-  local list, forces = nodes(w), {w.g:of("F_i"), w.g:of("F_o")}
-  local live, total, live_at, total_at = 0, 0, 0, 0
-  local more = softer(base)
-  for i = 1, 31 do
-    local s = L * i / 32
-    local D, l = sag_at(w, list, forces, s)
-    D, l = D * more, l * more
-    if l > live then live, live_at = l, s end
-    if m.Kcr * D + l > total then total, total_at = m.Kcr * D + l, s end
-  end
-  w.a.deflection = {live = live, total = total}
+  local m, o, L = w.m, w.o, w.g.L
+  local E_m, E_o = adjusted(w, m, "E", 1).value, adjusted(w, o, "E", 1).value
+  local stiff, at = w.strength.stiff, w.f.at
+  local s = w.g:sag {EI_host = E_m * m.b * m.plies * m.d * m.d * m.d / 12,
+    EI_sister = E_o * o.b * o.plies * o.d * o.d * o.d / 12, K_i = at[1].n * stiff,
+    K_o = at[2].n * stiff, creep = m.Kcr, more = softer(w, base)}
+  w.a.deflection = {live = s.live, total = s.total}
   -- A deflection against its limit.
   local function against(mode, sag, n, x, name)
     if n > 0 then
@@ -328,9 +253,9 @@ local function deflection(w, base)
         at = w:place(x), combination = name}
     end
   end
-  against("deflection-live", live, m.limit_live, live_at, "L")
-  against("deflection-total", total, m.limit_total, total_at, m.Kcr == 1 and "D+L"
-    or point.format("%g D + L", m.Kcr))
+  against("deflection-live", s.live, m.limit_live, s.live_at, "L")
+  against("deflection-total", s.total, m.limit_total, s.total_at, m.Kcr == 1 and "D+L"
+    or lane.text("%g D + L", m.Kcr))
 end
 
 ------------------------------------------------------------------------------- the rest
@@ -386,7 +311,7 @@ local function reactions(w)
   a.forces[#a.forces + 1] = {name = "far bearing", at = w:place(w.g.L),
     value = far.dead + far.most, unit = "lb"}
   a.notes[#a.notes + 1] = ("joist beside the inner group: V %s, R %s"):format(
-    w.f.show.force(w:demand(w.g:of("V_host", w.g.x_i + 1e-6)).V, 0),
+    w.f.show.force(w:at("V_host", w.g.x_i + 1e-6).V, 0),
     w.f.show.force(R.dead + R.most, 0))
 end
 
@@ -456,7 +381,7 @@ function checks.add(a, case, f, g, strength)
   reactions(w)
   local M, V = w:peak("M_host", g.l, g.L), w:peak("V_host", g.l, g.L)
   a.moment, a.moment_at, a.shear, a.shear_at = M.V, w:place(M.x), V.V, w:place(V.x)
-  a.diagram = diagram(w)
+  a.diagram = not lane.working and diagram(w) or nil
   a.notes[#a.notes + 1] = "sag by virtual work: both members and the slip of both groups"
 end
 

@@ -6,6 +6,7 @@ local cautions = require "netsection.cautions"
 local beside = require "netsection.fix.beside"
 local checks = require "netsection.fix.end_checks"
 local fasten = require "netsection.fix.fasten"
+local lane = require "netsection.lane"
 local model = require "netsection.model"
 local ordered = require "netsection.point".pairs
 local part = require "netsection.fix.part"
@@ -16,7 +17,6 @@ local sister = require "netsection.fix.sister"
 local fastener = require "netsection.fastener"
 local site = require "netsection.fix.site"
 local statics = require "netsection.fix.end_statics"
-local units = require "netsection.units"
 local tostring = require "netsection.point".text
 
 local ends = {fields = {"support", "to", "side", "size", "b", "d", "plies", "species",
@@ -150,7 +150,7 @@ end
 -- Fasteners of both groups in place, and what one carries; or nil and a reason.
 local function fastened(f, case)
   local m, o, L = case.model, f.wood.model, part.total(case.model)
-  local thin = math.min(o.b * o.plies, m.b * m.plies)
+  local thin = lane.min(o.b * o.plies, m.b * m.plies)
   local d = rows.distances(f, thin)
   f.rise, f.d = m.d - o.d, o.d
   local left = f.support == "left"
@@ -168,7 +168,7 @@ local function fastened(f, case)
   local ok, why = rows.place_groups(f, case.review, d, low, high)
   if not ok then return nil, why end
   local C = fastener.C_delta {fastener = f.fastener, load = "perpendicular",
-    end_distance = math.min(f.least_end, d.ends), l = thin, spacing = d.up}
+    end_distance = lane.min(f.least_end, d.ends), l = thin, spacing = d.up}
   if C.refused then return nil, C.refused end
   f.G_host = fasten.gravity(f, case.joist.description, f.notes)
   local G = fasten.gravity({G = f.G}, f.wood.description, {})
@@ -232,7 +232,7 @@ local function add_notes(a, f, l, case)
     .. "group may be more than its reaction")
   add("%s", fasten.lead_hole(f.fastener, f.G_host, not f.prebored, f.show))
   if f.Cg < 1 then
-    add("group action Cg %s (%s)", units.fixed(f.Cg, 2), case:rule "group_action")
+    add("group action Cg %s (%s)", lane.text("%.2f", f.Cg), case:rule "group_action")
   end
   if f.rated then add("fasteners: the maker's value, used as given") end
   if not f.capacity then
@@ -256,7 +256,8 @@ function ends.assess(case, f)
   strength, reason = fastened(f, case)
   if not strength then return nil, reason end
   local m, L = case.model, part.total(case.model)
-  local g = statics.of(m, {support = f.support, l = l, x_i = f.at[1].x, x_o = f.at[2].x})
+  local g = statics.of(m, {support = f.support, l = l, x_i = f.at[1].x,
+    x_o = f.at[2].x}, case.standard.data.combinations)
   local a = {checks = {}, notes = {}, cautions = site.cautions(), forces = {},
     stations = {}, sequence = SEQUENCE, layout = f.layout,
     title = ends.title(f), access = {"below"}}

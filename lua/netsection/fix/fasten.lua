@@ -3,6 +3,7 @@
 local fastener = require "netsection.fastener"
 local fastener_data = require "netsection.fastener_data"
 local format = require "netsection.format"
+local lane = require "netsection.lane"
 local model = require "netsection.model"
 local point = require "netsection.point"
 local units = require "netsection.units"
@@ -96,7 +97,8 @@ function fasten.gravity(f, description, notes)
   return ASSUMED_G
 end
 
-local function strength_of(f, t)
+local function strength_of(t)
+  local f = t.f
   local planes = t.double and 2 or 1
   local slip = f.slip or planes * fastener.slip {fastener = f.fastener,
     main = {G = t.main.G}, side = t.side.steel and {steel = t.side.steel}
@@ -135,15 +137,11 @@ end
 -- Strengths that were worked out before, under each standard; forgotten past so many.
 local known, kept, MOST = setmetatable({}, {__mode = "k"}), 0, 2000
 
--- Lateral value, factors and slip modulus of one fastener between two members.
--- @param t {main =, side =, moisture, temperature, Cg, C_delta, double = through
---   a second side member like the first, standard = of packs.standard}: its factor on
---   connections is part of C_z
--- @return {Z =, C_z =, stiff =, rated =, refused =, steps =}
-function fasten.strength(f, t)
+-- That strength as it was worked out before, or now.
+local function strength(t)
   if kept > MOST then known, kept = setmetatable({}, {__mode = "k"}), 0 end
-  local list, standard = {}, t.standard
-  key_of({f.fastener, f.rated or false, f.slip or false}, list, "f")
+  local list, standard = {lane.alone() and "numbers" or "steps"}, t.standard
+  key_of({t.f.fastener, t.f.rated or false, t.f.slip or false}, list, "f")
   for _, name in ipairs {"main", "side", "moisture", "temperature", "Cg", "C_delta",
     "double"} do
     key_of(t[name], list, name)
@@ -151,11 +149,25 @@ function fasten.strength(f, t)
   local key = table.concat(list, ";")
   known[standard] = known[standard] or {}
   if not known[standard][key] then
-    known[standard][key], kept = strength_of(f, t), kept + 1
+    known[standard][key], kept = strength_of(t), kept + 1
   end
   local out = {}
   for name, value in pairs(known[standard][key]) do out[name] = value end
   return out
+end
+
+-- Tables of what follows in which a number may be a column.
+local OF_PARTS = {f = true, main = true, side = true}
+
+-- Lateral value, factors and slip modulus of one fastener between two members.
+-- @param t {main =, side =, moisture, temperature, Cg, C_delta, double = through
+--   a second side member like the first, standard = of packs.standard}: its factor on
+--   connections is part of C_z
+-- @return {Z =, C_z =, stiff =, rated =, refused =, steps =}
+function fasten.strength(f, t)
+  local all = {f = {fastener = f.fastener, rated = f.rated, slip = f.slip}}
+  for name, value in pairs(t) do all[name] = value end
+  return lane.each(strength, all, OF_PARTS)
 end
 
 -- More than so many in one line across the depth split the wood as it dries. Past it they

@@ -2,6 +2,7 @@
 -- Plies of a joist that the fasteners of a repair reach. A ply that none goes through,
 -- tip included, takes nothing across the grain at the group; what it
 -- carries passes through the plies beside it, where they are fastened to each other.
+local lane = require "netsection.lane"
 
 local plies = {}
 
@@ -12,7 +13,7 @@ local SLACK = 1e-6
 -- through all; what has no length stated is known to be in the first alone.
 local function through(fastener, m, piece)
   if fastener.kind == "bolt" then return m.plies end
-  local n = fastener.L and math.floor((fastener.L - piece) / m.b + SLACK) or 1
+  local n = fastener.L and lane.same(lane.floor((fastener.L - piece) / m.b + SLACK)) or 1
   return math.max(1, math.min(n, m.plies))
 end
 

@@ -55,9 +55,9 @@ function rows.distances(f, thin)
   local along = fastener.distances {fastener = f.fastener, load = "parallel",
     force = "tension", side = "wood", prebored = f.prebored}.end_distance
   local D = f.fastener.D
-  return {edge = f.edge or math.max(d.loaded_edge.full, d.edge.full),
+  return {edge = f.edge or lane.max(d.loaded_edge.full, d.edge.full),
     least_edge = d.required and d.loaded_edge.minimum or 1.5 * D, up = d.spacing.full,
-    along = math.ceil(d.row.full * 4 - 1e-9) / 4, -- a rule is read in quarters
+    along = lane.ceil(d.row.full * 4 - 1e-9) / 4, -- a rule is read in quarters
     ends = d.end_distance.full, least_ends = d.required and d.end_distance.minimum
       or 2 * D,
     -- to the face of a cut, along the grain: an end in tension
@@ -306,9 +306,13 @@ function rows.group_action(f, t)
       spacing = g.fullest.n > 1 and g.fullest.s or nil,
       main = {E = t.main.E, A = t.main.b * width},
       side = {E = t.side.E, steel = t.side.steel, A = t.side.b * width}}
-    r.Cg = math.min(r.Cg, 1) -- above by the last digit where the members are stiff
+    r.Cg = lane.min(r.Cg, 1) -- above by the last digit where the members are stiff
     r.n, r.s, r.width = g.fullest.n, g.fullest.s, width
-    if not worst or r.Cg < worst.Cg then worst = r end
+    if worst and (lane.is(r.Cg) or lane.is(worst.Cg)) then
+      worst.Cg = lane.min(worst.Cg, r.Cg)
+    elseif not worst or r.Cg < worst.Cg then
+      worst = r
+    end
   end
   return worst
 end

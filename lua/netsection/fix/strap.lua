@@ -189,7 +189,7 @@ local function add_notes(f, case, a, strength)
   add("the fasteners slip: %s each, %s at the cut",
     show.slip(strength.stiff, 0), show.turning(a.turn_k))
   add("group action factor %s: the fasteners next to the cut do most",
-    units.fixed(f.Cg, 2))
+    lane.is(f.Cg) and lane.mark or units.fixed(f.Cg, 2))
   add("%s", fasten.lead_hole(f.fastener, strength.G, not f.prebored, f.show))
   add "the wood is taken to be cracked: the strap does not keep a corner from splitting"
   add("the sag rests on the slip modulus, which tests of nailed straps put at a tenth of "

@@ -24,7 +24,9 @@ end
 function check.near(word, names)
   local best, least = nil, 3
   for _, name in ipairs(names) do
-    local far = distance(word:lower(), name:lower())
+    -- as many letters at least as one is longer than the other
+    local far = math.abs(#word - #name)
+    far = far > least and far or distance(word:lower(), name:lower())
     if far < least or far == least and best and name < best then
       best, least = name, far
     end
@@ -157,7 +159,15 @@ end
 --- Keys of a table in one order: numbers, then texts, then the rest.
 function check.keys(t)
   local keys = {}
-  for key in pairs(t) do keys[#keys + 1] = key end
+  local texts = os.setlocale(nil, "collate") == "C" -- where `<` goes by bytes
+  for key in pairs(t) do
+    keys[#keys + 1] = key
+    texts = texts and type(key) == "string"
+  end
+  if texts then
+    table.sort(keys)
+    return keys
+  end
   table.sort(keys, function(a, b)
     if type(a) == type(b) and (type(a) == "number" or type(a) == "string") then
       return point.less(a, b)
@@ -169,6 +179,14 @@ function check.keys(t)
   return keys
 end
 
+-- Names of the fields of a schema; schemas stay as they are.
+local names_of = setmetatable({}, {__mode = "k"})
+
+local function names_in(schema)
+  names_of[schema] = names_of[schema] or check.keys(schema)
+  return names_of[schema]
+end
+
 --- One value against what is expected of it. @return true where it is that
 function check.value(value, what, path, found)
   return tests[what[1]](value, what, path, found)
@@ -176,7 +194,7 @@ end
 
 --- All fields of a table: those that are there, and those that are missing.
 function check.fields(t, schema, path, found)
-  local good, names = true, check.keys(schema)
+  local good, names = true, names_in(schema)
   local function at(field)
     return path == "" and tostring(field) or ("%s.%s"):format(path, tostring(field))
   end

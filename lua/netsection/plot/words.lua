@@ -37,8 +37,22 @@ local function character_at(text, i)
   return character, cells_of(code, character), after
 end
 
+-- Cells of each printable character of ASCII, by its byte: most texts have no other.
+local CELLS = {}
+for code = 32, 126 do CELLS[code] = cells_of(code, string.char(code)) end
+
+-- Cells of a text of such characters alone, or nil.
+local function plain_width(text)
+  if text:find "[^ -~]" then return nil end
+  local cells = 0
+  for i = 1, #text do cells = cells + CELLS[text:byte(i)] end
+  return cells
+end
+
 -- One line of at most `most` cells that gnuplot can show, and the cells it takes.
 function words.clean(text, most)
+  local plain = plain_width(text)
+  if plain and plain <= most then return text, plain end
   local shown, ends, i = {}, {[0] = 0}, 1
   while i <= #text and ends[#shown] <= most do
     local character, cells

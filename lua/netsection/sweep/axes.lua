@@ -1,7 +1,8 @@
 -- SPDX-License-Identifier: MIT
 -- Axes of a sweep. Those that the core takes as plain numbers, field by field, vary from
 -- lane to lane; all others (sizes, species, faces, lists, fields of a repair) make joists
--- of their own, which are read once each, and come first.
+-- of their own, which are read once each. Those are worked outermost, then geometry,
+-- loads inside; points come in the order that was asked for (see turned.lua).
 local core = require "netsection.core"
 local fields = require "netsection.fields"
 local point = require "netsection.point"
@@ -186,12 +187,13 @@ local function list_of(over, order, listed)
   end
   local names, seen = {}, {}
   for _, name in ipairs(order or {}) do
-    if over[name] == nil or seen[name] then
+    local known = over[name] ~= nil or listed and name == points.name
+    if not known or seen[name] then
       return nil, ("order: no axis '%s', or twice"):format(tostring(name))
     end
     names[#names + 1], seen[name] = name, true
   end
-  local rest = {}
+  local ordered, rest = #names, {}
   for name in pairs(over) do
     if type(name) ~= "string" then
       return nil, "over: axes by the name of their field expected"
@@ -201,7 +203,7 @@ local function list_of(over, order, listed)
   table.sort(rest, point.less)
   table.move(rest, 1, #rest, #names + 1, names)
   if #names > axes.most then return nil, ("over: at most %d axes"):format(axes.most) end
-  return names
+  return names, ordered
 end
 
 local function axis_of(name, list)
@@ -296,20 +298,40 @@ local function function_rows(listed, over, joist, spans)
   return true
 end
 
--- Whether all lists are columns of numbers, which they keep.
+-- Points for each value of a kind, at least, that make up for being parted by it.
+local MANY = 8
+
+-- Which of its own values a list has at each point: 'kinds' and their numbers, 'codes',
+-- where they are few. Of tables it is the table itself, not what is in it.
+local function kinds_of(list)
+  local codes, number_of, kinds = {}, {}, {}
+  for i, value in ipairs(list.values) do
+    if not number_of[value] then
+      kinds[#kinds + 1] = value
+      number_of[value] = #kinds
+    end
+    codes[i] = number_of[value]
+  end
+  if #kinds * MANY > #codes then return false end
+  list.codes, list.kinds = core.numbers(codes), kinds
+  return true
+end
+
+-- Whether all lists are columns of numbers, or of few kinds, which they keep.
 local function linked_columns(listed, over, joist, spans)
-  local repair = joist.repair and joist.repair.given
+  local repair, any = joist.repair and joist.repair.given, false
   for _, l in ipairs(listed.lists) do
     local rows, read = lane_of(l.name, over, joist.description, repair, spans)
     l.column = rows and points.numbers(l, read)
       or column_of(l.name, l.values, joist.description, spans)
-    if not l.column then return false end
+    any = any or l.column ~= nil
+    if not l.column and not kinds_of(l) then return false end
   end
-  return true
+  return any
 end
 
--- Puts the axis of listed points behind those that make joists, or last of all.
-local function insert_listed(list, outer, listed, over, joist, spans)
+-- The axis of listed points; whether it makes joists.
+local function read_listed(listed, over, joist, spans)
   local lanes, why = list_rows(listed, over, joist, spans)
   if lanes == nil then return nil, why end
   local ok, wrong = function_rows(listed, over, joist, spans)
@@ -322,57 +344,114 @@ local function insert_listed(list, outer, listed, over, joist, spans)
   if not lanes and (joist.repair or over.fix) then
     axis.columns = linked_columns(listed, over, joist, spans)
   end
-  table.insert(list, lanes and #list + 1 or outer + 1, axis)
-  return list, lanes and outer or outer + 1
+  return axis, not lanes
 end
 
 -- The same where every axis makes joists.
 function axes.read_slow(over, order, listed)
   local names, why = list_of(over, order, listed)
   if not names then return nil, why end
-  local list = {}
-  for i, name in ipairs(names) do
-    local axis, problem = axis_of(name, over[name])
-    if not axis then return nil, problem end
-    name_values(axis)
-    list[i] = axis
-  end
+  local list, points_axis = {}, nil
   if listed then
     name_lists(listed)
-    list[#list + 1] = listed_axis(listed)
+    points_axis = listed_axis(listed)
   end
+  for i, name in ipairs(names) do
+    local axis, problem = points_axis, nil
+    if over[name] ~= nil then axis, problem = axis_of(name, over[name]) end
+    if not axis then return nil, problem end
+    if axis == points_axis then points_axis = nil else name_values(axis) end
+    list[i] = axis
+  end
+  list[#list + 1] = points_axis
   return list, #list
+end
+
+local OF_GEOMETRY = {"^spans?$", "^spans%.", "^cuts%.", "^bearing$", "^plies$"}
+
+-- Whether an axis on lanes changes what the beam is, not what it carries alone.
+local function of_geometry(axis)
+  for _, list in ipairs(axis.linked or {axis}) do
+    for _, pattern in ipairs(OF_GEOMETRY) do
+      if list.name:find(pattern) then return true end
+    end
+  end
+  return false
+end
+
+-- One axis of values. @return the axis; whether it makes joists; or nil and what is wrong
+local function read_axis(name, over, named, joist, spans)
+  local axis, wrong = axis_of(name, over[name])
+  if not axis then return nil, wrong end
+  local repair = joist.repair and joist.repair.given
+  local rows, read = lane_of(name, named, joist.description, repair, spans)
+  local ok, problem = false, nil
+  if rows then ok, problem = read_all(axis, read) end
+  if ok == nil then return nil, problem end
+  if ok then axis.rows = rows else name_values(axis) end
+  if not ok and (repair or named.fix) then
+    axis.column = column_of(name, axis.values, joist.description, spans)
+    axis.columns = axis.column ~= nil
+  end
+  return axis, not ok
+end
+
+-- Axes as they are worked: those that make joists, of geometry, the rest.
+local function by_kind(list, makes)
+  local worked, outer = {}, 0
+  for want = 1, 3 do
+    for _, axis in ipairs(list) do
+      local kind = makes[axis] and 1 or of_geometry(axis) and 2 or 3
+      if kind == want then worked[#worked + 1] = axis end
+      if kind == want and want == 1 then outer = outer + 1 end
+    end
+  end
+  return worked, outer
+end
+
+-- The order of the points: as asked, then the axes that make joists, then the others; in
+-- it the listed points come behind those of their kind.
+local function in_order(list, ordered, makes, listed)
+  local out = table.move(list, 1, ordered, 1, {})
+  for _, first in ipairs {true, false} do
+    for i = ordered + 1, #list do
+      if makes[list[i]] == first and list[i] ~= listed then out[#out + 1] = list[i] end
+    end
+    if listed and makes[listed] == first then out[#out + 1] = listed end
+  end
+  return out
 end
 
 -- @param over {name = list of values}; @param order names, outermost first
 -- @param listed points that are listed (see sweep/points.lua), or nil
 -- @param named over and the lists of 'listed' in one table
 -- @return list of {name =, values =, known = values as they stand in rows, rows = of the
---   core, for an axis on lanes, linked = its lists, of listed points}, those that make
---   joists first, and how many make joists; or nil and what is wrong
+--   core, for an axis on lanes, linked = its lists, of listed points} as they are worked;
+--   how many make joists, the first of them; the list in the order of the points; or nil
+--   and what is wrong
 function axes.read(over, order, joist, spans, listed, named)
-  local names, why = list_of(over, order, listed)
-  if not names then return nil, why end
-  local outer, inner = {}, {}
-  local repair = joist.repair and joist.repair.given
-  for _, name in ipairs(names) do
-    local axis, wrong = axis_of(name, over[name])
-    if not axis then return nil, wrong end
-    local rows, read = lane_of(name, named or over, joist.description, repair, spans)
-    local ok, problem = false, nil
-    if rows then ok, problem = read_all(axis, read) end
-    if ok == nil then return nil, problem end
-    if ok then axis.rows = rows else name_values(axis) end
-    if not ok and (repair or over.fix) then
-      axis.column = column_of(name, axis.values, joist.description, spans)
-      axis.columns = axis.column ~= nil
-    end
-    table.insert(ok and inner or outer, axis)
+  local names, ordered = list_of(over, order, listed)
+  if not names then return nil, ordered end
+  local list, makes, points_axis = {}, {}, nil
+  if listed then
+    local axis, problem = read_listed(listed, named, joist, spans)
+    if not axis then return nil, problem end
+    points_axis, makes[axis] = axis, problem
   end
-  local count = #outer
-  local list = table.move(inner, 1, #inner, #outer + 1, outer)
-  if not listed then return list, count end
-  return insert_listed(list, count, listed, named or over, joist, spans)
+  local loose = points_axis
+  for i, name in ipairs(names) do
+    list[i] = points_axis
+    if over[name] == nil then
+      loose = nil
+    else
+      local axis, problem = read_axis(name, over, named, joist, spans)
+      if not axis then return nil, problem end
+      list[i], makes[axis] = axis, problem
+    end
+  end
+  local asked = in_order(list, ordered, makes, loose)
+  local worked, outer = by_kind(asked, makes)
+  return worked, outer, asked
 end
 
 return axes

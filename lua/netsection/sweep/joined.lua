@@ -26,19 +26,23 @@ local function each_list(axis)
   return axis.linked or {axis}
 end
 
--- What the joists from outer index a on have: columns by field, and of an axis that makes
--- joists of other kinds which of its values, as a column too.
+-- The numbers of a list's values, from 1, at each of its steps.
+local function codes_of(list)
+  if list.codes then return list.codes end
+  local numbers = {}
+  for k = 1, #list.values do numbers[k] = k end
+  return core.numbers(numbers)
+end
+
+-- What the joists from outer index a on have: columns by field, and of a list whose
+-- values make joists of other kinds which of them, as a column too, by list.
 local function fields_of(plan, a, n)
   local columns, steps, every = {}, {}, 1
   for i = plan.outer, 1, -1 do
     local axis = plan.axes[i]
-    for _, list in ipairs(axis.columns and each_list(axis) or {}) do
-      columns[list.name] = core.lanes(list.column, a, n, every)
-    end
-    if not axis.columns then
-      local numbers = {}
-      for k = 1, #axis.values do numbers[k] = k end
-      steps[i] = core.lanes(core.numbers(numbers), a, n, every)
+    for _, list in ipairs(each_list(axis)) do
+      if list.column then columns[list.name] = core.lanes(list.column, a, n, every)
+      else steps[list] = core.lanes(codes_of(list), a, n, every) end
     end
     every = every * #axis.values
   end
@@ -46,13 +50,11 @@ local function fields_of(plan, a, n)
 end
 
 -- The changes of all joists of a part; raises where they have values of other kinds.
-local function changes_of(plan, part)
+local function changes_of(part)
   local changes = {}
-  for i, step in pairs(part.steps) do
+  for list, step in pairs(part.steps) do
     local at = math.tointeger(lane.same(step))
-    for _, list in ipairs(each_list(plan.axes[i])) do
-      changes[list.name] = list.values[at]
-    end
+    changes[list.name] = (list.kinds or list.values)[at]
   end
   for name, column in pairs(part.columns) do changes[name] = column end
   return changes
@@ -67,7 +69,7 @@ end
 
 -- @return model of the core with its columns, what of it; or nil: each is read alone
 local function read(plan, part)
-  local made, repair = described(plan, changes_of(plan, part))
+  local made, repair = described(plan, changes_of(part))
   if not made or not repair or review.lacking(made.model, plan.packs.standard)
     or plan.acts and #made.model.tubs > 0 then
     return nil
@@ -161,14 +163,18 @@ local function points_of(plan, w, part)
 end
 
 -- A repair that is made of joists of its own: their lines work on columns too.
-local function chain(plan, w, part)
+local function chain(plan, w, part, m)
   local outputs, to = {}, {}
   for i, o in ipairs(plan.values) do
     if o.state == "fixed" then outputs[#outputs + 1], to[o] = o, w.to[i] end
   end
   if #outputs == 0 then return nil end
   local columns, places = points_of(plan, w, part)
-  local steps = changes_of(plan, {steps = part.steps, columns = {}})
+  -- the joist is worked for many too where the repair's own fields differ alone
+  if #lane.columns(m) == 0 and not columns.dead then
+    columns.dead = core.lanes(core.numbers {m.dead}, 0, #places, 1)
+  end
+  local steps = changes_of {steps = part.steps, columns = {}}
   local single = {}
   local _, problem = chained.work {count = #places, columns = columns, places = places,
     outputs = outputs, to = to, fault = w.fault, at = w.at,
@@ -213,7 +219,7 @@ local function at_once(plan, w, part)
   lane.working = nil
   if not fine then error(why, 0) end
   if why then return why end
-  if e.chained then return chain(plan, w, part) end
+  if e.chained then return chain(plan, w, part, m) end
   put_same(plan, w, part, e)
   w.done = math.min(w.done + #part.places * plan.inner, w.count)
 end

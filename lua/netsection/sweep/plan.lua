@@ -3,7 +3,8 @@
 -- one: each joist is read and packed once; then the core takes runs of joists of one
 -- topology with the lane axes between them. A repair that is made of joists of its own is
 -- worked by its own lines of Lua on columns (chained.lua); what a joist has only in its
--- floor, and relief by depth, is reviewed point by point, sixteen together.
+-- floor, and relief by depth, is reviewed point by point, sixteen together. Points that
+-- come in another order are worked in boxes (turned.lua), each a plan of its own.
 local chained = require "netsection.sweep.chained"
 local joined = require "netsection.sweep.joined"
 local enums = require "netsection.enums"
@@ -17,6 +18,7 @@ local ply = require "netsection.ply"
 local point = require "netsection.point"
 local review = require "netsection.review"
 local search = require "netsection.sweep.search"
+local turned = require "netsection.sweep.turned"
 local batch = require "netsection.batch"
 local values = require "netsection.sweep.values"
 local error = require "netsection.raise".error
@@ -27,11 +29,25 @@ plan.__index = plan
 -- Fault codes below this are the core's; from here on, texts of the plan.
 local OWN = 15
 
+-- Rows and numbers of an axis on lanes, the k-th of them.
+local function add_lanes(t, axis, k)
+  t.inner = t.inner * #axis.values
+  t.sizes[#t.sizes + 1] = #axis.values
+  local lists = axis.linked or {{rows = axis.rows, numbers = core.numbers(axis.known)}}
+  for _, list in ipairs(lists) do
+    for _, path in ipairs(list.rows) do
+      t.columns[#t.columns + 1] = {axis = k, path = path, values = list.numbers}
+    end
+  end
+end
+
 -- @param t {joist =, kind = the module joist, axes =, outer =, values =, rules =,
---   standard =, by_depth =, threads =, functions = of listed points}
+--   standard =, by_depth =, threads =, functions = of listed points, turn = see
+--   turned.lua; reasons, code_of, kept = of the plan that this one works a box of}
 function plan.new(t)
-  t.reasons, t.code_of, t.inner, t.sizes = {}, {}, 1, {}
-  t.columns, t.functions = {}, t.functions or {}
+  t.reasons, t.code_of = t.reasons or {}, t.code_of or {}
+  t.kept = t.turn and {count = 0} or t.kept
+  t.columns, t.functions, t.inner, t.sizes = {}, t.functions or {}, 1, {}
   for _, axis in ipairs(t.axes) do
     for _, list in ipairs(axis.linked or {axis}) do
       t.of_repairs = t.of_repairs or list.name == "fix"
@@ -41,26 +57,16 @@ function plan.new(t)
     t.seeks = t.seeks or o.search
     t.acts = t.acts or o.quantity == "action"
   end
-  for i = t.outer + 1, #t.axes do
-    local axis = t.axes[i]
-    t.inner = t.inner * #axis.values
-    t.sizes[#t.sizes + 1] = #axis.values
-    local lists = axis.linked or {{rows = axis.rows,
-      numbers = core.numbers(axis.known)}}
-    for _, list in ipairs(lists) do
-      for _, path in ipairs(list.rows) do
-        t.columns[#t.columns + 1] = {axis = i - t.outer, path = path,
-          values = list.numbers}
-      end
-    end
-  end
-  t.total = t.inner
-  for i = 1, t.outer do
-    t.total = t.total * #t.axes[i].values
-    t.joined = t.joined or t.axes[i].columns
+  t.total = 1
+  for i, axis in ipairs(t.axes) do
+    t.total = t.total * #axis.values
+    local makes = i <= t.outer
+    if t.turn then makes = t.turn[i].makes end
+    if makes then t.joined = t.joined or axis.columns
+    else add_lanes(t, axis, i - t.outer) end
   end
   t.joined = t.joined and not t.by_review and not t.seeks and #t.functions == 0
-    and t.inner <= joined.inner
+    and (t.turn or t.inner <= joined.inner)
   return setmetatable(t, plan)
 end
 
@@ -133,7 +139,7 @@ end
 function plan:fields(steps)
   local p = {}
   for i, axis in ipairs(self.axes) do
-    if axis.linked then p[axis.name] = steps[i] end
+    if axis.linked then p[axis.name] = axis.known[steps[i]] end
     for _, list in ipairs(axis.linked or {axis}) do
       p[list.name] = list.known[steps[i]]
     end
@@ -299,6 +305,23 @@ local function read_chained(self, chain, changes)
   return fixed
 end
 
+-- Entries that boxes share; a few, for a packed joist is large.
+local KEPT = 512
+
+-- The entry of an outer index, made or had from another box of the same points.
+local function entry_of(self, index, make)
+  if not self.number then return make(self, index) end
+  local kept, number = self.kept, self.number(index)
+  if not kept[number] then
+    if kept.count >= KEPT then
+      for k in pairs(kept) do kept[k] = nil end
+      kept.count = 0
+    end
+    kept[number], kept.count = make(self, index), kept.count + 1
+  end
+  return kept[number]
+end
+
 -- Entries of the outer indices from a to b. The last is kept: a stream goes on with it.
 local function entries_of(self, a, b)
   local list, first = {}, 1
@@ -306,10 +329,10 @@ local function entries_of(self, a, b)
   local count = b - a + 2 - first
   if self.joist.repair or self.of_repairs then
     batch.each(count, function(i)
-      list[first + i - 1] = fixed_entry(self, a + first + i - 2)
+      list[first + i - 1] = entry_of(self, a + first + i - 2, fixed_entry)
     end)
   else
-    for i = first, b - a + 1 do list[i] = plain_entry(self, a + i - 1) end
+    for i = first, b - a + 1 do list[i] = entry_of(self, a + i - 1, plain_entry) end
   end
   self.last = {index = b, entry = list[b - a + 1]}
   return list
@@ -559,12 +582,18 @@ end
 -- after 'at'.
 -- @return nil, or "interrupted", or "stopped" by the progress function
 function plan:work(first, count, to, fault, at, progress)
+  if self.turn then return turned.work(self, first, count, to, fault, at, progress) end
   local w = {first = first, count = count, to = to, fault = fault, at = at,
     progress = progress, inner = self.inner, done = 0, o1 = first // self.inner,
     o2 = (first + count - 1) // self.inner}
   if self.by_review then return work_reviews(self, w) end
   if self.joined then return work_joined(self, w) end
   return work_lanes(self, w)
+end
+
+-- Points of a piece from an index on, where so many are wanted: those of one box.
+function plan:piece(first, most)
+  return self.turn and turned.points(self, first, most) or most
 end
 
 -- The joist of a point, or nil and an entry that says why not.
@@ -587,6 +616,7 @@ end
 
 -- Most points that are worked at a time: few joists are kept packed at once.
 function plan:stride()
+  if self.turn then return 1 << 18 end
   if self.by_review then return 256 end
   if self.joined then return math.max(1 << 15, 1024 * self.inner) end
   return math.max(1, math.min(1 << 18, 1024 * self.inner))

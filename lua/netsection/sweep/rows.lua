@@ -84,7 +84,7 @@ local function pieces(h, into, piece, level)
     error(("sweep: %s after %d of %d points"):format(why, n, h.count), level + 2)
   end
   while done < h.count do
-    local count = math.min(stride, h.count - done)
+    local count = h.plan:piece(h.first + done, math.min(stride, h.count - done))
     if into then to, fault = into.to, into.fault
     else to, fault = again(h, count, to, fault, size) end
     size = count

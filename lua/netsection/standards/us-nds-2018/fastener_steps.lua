@@ -5,6 +5,7 @@
 --
 -- A line is {symbol, formula, unit, clause =, says =, key =}: 'key' is the name in the
 -- record where it differs; a line without a formula states a given. Units: in if absent.
+local lane = require "netsection.lane"
 local point = require "netsection.point"
 local steps = {}
 
@@ -50,6 +51,7 @@ end
 -- input_units, own_units = true: the formula holds in in, lb and psi only}.
 local function filled(record, lines)
   local out = {}
+  if lane.alone() then return out end
   for i, line in ipairs(lines) do
     local formula = line[2]
     local inputs = formula and inputs_of(record, formula) or nil
