@@ -117,7 +117,7 @@ SUB  = +@$(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(JOBS)
 # -- building --------------------------------------------------------------------------
 
 .PHONY: all demo check test lint format asan tsan oom valgrind examples bench plots reference
-.PHONY: one check-one check-clang check-musl check-arm check-s390x check-windows everywhere
+.PHONY: suite-windows one check-one check-clang check-musl check-arm check-s390x check-windows everywhere
 .PHONY: exact man misuse kills reach mutants trust check-repairs metrics install uninstall clean help deps demo-run check-run suite oom-run
 .PHONY: $(PARTS:%=part-%) suite-core suite-growth $(SHARES:%=suite-lua-%)
 .DELETE_ON_ERROR:
@@ -268,6 +268,14 @@ check-windows: export WINEDEBUG = -all
 check-windows: export WINEPREFIX = $(abspath $(BUILD))/wine
 check-windows: all ## netsection.exe by mingw-w64, run by wine
 	$(call beside,windows,x86_64-w64-mingw32-gcc,$(WINE))
+# Where LuaUnit is found, for a program whose search paths are those of another system.
+UNITS = $(shell $(LUA) -e 'print((package.searchpath("luaunit", package.path) \
+  :gsub("luaunit%.lua$$", "?.lua")))')
+suite-windows: export WINEDEBUG = -all
+suite-windows: export WINEPREFIX = $(abspath $(BUILD))/wine
+suite-windows: ## the tests by that netsection.exe under wine: ARGS="-p hole", by hand
+	@LUA_PATH='./?.lua;$(UNITS)' $(WINE) $(BUILD)/on-windows/program/netsection.exe \
+	  --lua tests/run.lua $(ARGS)
 everywhere: check-one check-clang check-musl check-arm check-windows ## all of these
 
 # -- running ---------------------------------------------------------------------------
