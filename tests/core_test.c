@@ -9,6 +9,9 @@
  *   core_test --lanes SEED COUNT
  *                      random joists of so many sequences, each in a block and
  *                      by itself; says which differ
+ *   core_test --fuzz SEED COUNT
+ *                      so many blocks of random joists, half of them with
+ *                      fields of no sense; says what is not as it must be
  *   core_test --bits   prints a digest of many results, to compare builds */
 #include <math.h>
 #include <stdint.h>
@@ -1182,6 +1185,44 @@ static void test_wrong_lanes_stay_silent(void) {
   expect(mute == 0, __LINE__, "a good lane beside it has its checks");
 }
 
+/* 1 where a lane says something that it may not: a wrong one anything of its
+ * repair, a right one no check, a ratio below nil. */
+static bool misspeaks(const struct ns_result *r, int i) {
+  const bool ok = r->status[i] == NS_OK;
+  const int from = r->repair_fails[i] != 0 ? r->fixed.first : 0;
+  int on = 0, under = 0;
+  for (int k = from; k < r->checks; k++) {
+    on += r->check[k].on[i] != 0;
+    under += r->check[k].on[i] != 0 && r->check[k].ratio[i] < 0;
+  }
+  if (!ok) return on > 0 || r->fixed.ratio[i] != 0 || r->fixed.moment[i] != 0;
+  return on == 0 || under > 0 || r->uncut.ratio[i] < 0 || r->cut.ratio[i] < 0 ||
+         r->refused > 0;
+}
+
+/* Random blocks, every second one with fields of no sense, every eighth with a
+ * repair: how many joists, how many that have numbers, and what is not finite
+ * or may not be said. */
+static int fuzz(uint64_t seed, long blocks) {
+  static struct trial t;
+  long valid = 0, found = 0;
+  state = seed;
+  for (long n = 0; n < blocks; n++) {
+    random_trial(&t, n % 2 == 1, n % 8 == 7);
+    review(&t, &result);
+    found += not_finite(&result, &t.shape);
+    for (int i = 0; i < NS_LANES; i++) {
+      valid += result.status[i] == NS_OK;
+      found += misspeaks(&result, i);
+    }
+  }
+  printf("%ld joists fuzzed, %ld of them valid, %ld findings\n",
+         blocks * NS_LANES, valid, found);
+  return found != 0;
+}
+
+static void test_fuzzed_joists(void) { EXPECT(fuzz(5, 200) == 0); }
+
 /* Slots with thin lips in most of six spans, a sister and a strap: the list of
  * checks holds them all. */
 static void test_room_for_every_check(void) {
@@ -2143,6 +2184,7 @@ static void run_all(void) {
   test_no_room_for_a_check();
   test_rows_of_checks();
   test_wrong_lanes_stay_silent();
+  test_fuzzed_joists();
   test_nothing_but_numbers();
   test_numbers_are_finite();
   test_read_fields_refuse_nan();
@@ -2176,6 +2218,12 @@ int main(int argc, char **argv) {
     const int differ = try_lanes(seed, argc > 3 ? atoi(argv[3]) : 10);
     free(workspace);
     return differ == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+  }
+  if (argc > 1 && strcmp(argv[1], "--fuzz") == 0) {
+    const uint64_t seed = argc > 2 ? strtoull(argv[2], NULL, 10) : 1;
+    const int found = fuzz(seed, argc > 3 ? atol(argv[3]) : 1000);
+    free(workspace);
+    return found;
   }
   first_only = argc > 1 && strcmp(argv[1], "--first") == 0;
   run_all();
