@@ -53,7 +53,7 @@
   X(severed) X(severed_solve) X(severed_start) X(severed_place)                \
   X(severed_within) X(severed_gap) X(severed_reaction) X(severed_range)        \
   X(beam_answers) X(beam_answer_room) X(find_governing) X(combine)             \
-  X(combination) X(has_other_loads)
+  X(combination) X(has_other_loads) X(shape_fits)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
@@ -100,6 +100,7 @@ NS_REVIEW_OF(plain)
 #define ns_read_rules plain_read_rules
 #define ns_review plain_review
 #define ns_rules_fit plain_rules_fit
+#define ns_shape_fits plain_shape_fits
 #define ns_section_I plain_section_I
 #define ns_section_of plain_section_of
 #define ns_tabulate plain_tabulate
@@ -539,6 +540,43 @@ static void test_status_of_joists(void) {
   usual_trial(&t);
   t.shape.cuts = NS_MAX_CUTS + 1;
   STATUS(&t, NS_TOO_MANY);
+}
+
+/* What a caller in C may fill in wrongly: counts and kinds that there are not,
+ * below and above, by themselves. Numbers of a standard and rules as well. */
+static void test_counts_and_kinds_there_are_not(void) {
+  static struct trial t;
+  static const int wrong[] = {-1, -1000000, 1000, 0x7fffffff};
+  for (size_t n = 0; n < sizeof wrong / sizeof *wrong; n++) {
+    for (int which = 0; which < 20; which++) {
+      usual_trial(&t);
+      t.shape.cuts = t.shape.lines = t.shape.points = 1;
+      if (which >= 15) t.shape.fix.kind = NS_BESIDE;
+      struct ns_standard standard = nds;
+      struct ns_rules rules = limits;
+      const int v = wrong[n];
+      int *const count[] = {
+          &t.shape.spans,    &t.shape.cuts,    &t.shape.lines, &t.shape.points,
+          &t.shape.blocking, &standard.combos, &standard.all,  &standard.rows,
+          &rules.count,      &rules.packs};
+      void *const kind[] = {&t.shape.cut[0].kind,  &t.shape.cut[0].place,
+                            &t.shape.cut[0].cause, &t.shape.line[0].load_case,
+                            &t.shape.point[0],     &t.shape.fix.kind,
+                            &t.shape.fix.member,   &t.shape.fix.lift,
+                            &t.shape.fix.share,    &t.shape.fix.stations};
+      if (which < 10)
+        *count[which] = v;
+      else
+        memcpy(kind[which - 10], &v, sizeof v);
+      ns_review(&t.shape, &rules, &standard, &t.block, workspace, &result);
+      EXPECT(result.status[0] == NS_TOO_MANY && result.checks == 0);
+      ns_rate(&t.shape, &rules, &standard, &t.block, workspace, &result);
+      EXPECT(result.status[NS_LANES - 1] == NS_TOO_MANY);
+      if (which == 8 || which == 9) continue; /* no rules there */
+      ns_check_block(&t.shape, &standard, &t.block, workspace, &result);
+      EXPECT(result.status[0] == NS_TOO_MANY);
+    }
+  }
 }
 
 static void test_status_of_loads(void) {
@@ -2168,6 +2206,7 @@ static void run_all(void) {
   test_uncut_joist();
   test_end_notch();
   test_status_of_joists();
+  test_counts_and_kinds_there_are_not();
   test_status_of_loads();
   test_status_of_openings();
   test_status_of_other_cuts();
