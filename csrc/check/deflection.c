@@ -307,17 +307,47 @@ NS_INLINE void sag_of_span(const struct ns_beam *s, const struct weights *a,
   note_sag(o, on, most, L, n, at, a->live);
 }
 
+/* At the breaks of more spans, the most of each region: its limit is one. */
+NS_INLINE void sag_of_regions(const struct ns_beam *s, const struct weights *a,
+                              const double *n, struct worst_sag *o) {
+  ns_lane sag, most, at, L, on, region;
+  ns_copy(region, s->region[0]);
+  ns_copy(at, s->x[0]);
+  ns_fill(most, 0);
+  limit_of(s, 0, L);
+  for (int b = 0; b < s->breaks; b++) {
+    const double *restrict x = s->x[b], *restrict r = s->region[b];
+    blend_sag(s, a, b, sag);
+    LANES(i) on[i] = r[i] != region[i] ? 1 : 0;
+    if (ns_any(on)) {
+      ns_lane next;
+      note_sag(o, on, most, L, n, at, a->live);
+      limit_of(s, b, next);
+      LANES(i) {
+        const bool new_ = on[i] != 0;
+        region[i] = r[i];
+        L[i] = new_ ? next[i] : L[i];
+        most[i] = new_ ? 0 : most[i];
+        at[i] = new_ ? x[i] : at[i];
+      }
+    }
+    LANES(i) {
+      const bool more = sag[i] > most[i];
+      most[i] = more ? sag[i] : most[i];
+      at[i] = more ? x[i] : at[i];
+    }
+  }
+  ns_fill(on, 1);
+  note_sag(o, on, most, L, n, at, a->live);
+}
+
 /* At the breaks first, then between them. */
 NS_INLINE void find_sag(const struct ns_beam *s, const struct weights *a,
                         const double *n, struct worst_sag *o) {
-  ns_lane sag, on, L;
-  if (a->single) sag_of_span(s, a, n, o);
-  for (int b = 0; b < s->breaks && !a->single; b++) {
-    blend_sag(s, a, b, sag);
-    ns_fill(on, 1);
-    limit_of(s, b, L);
-    note_sag(o, on, sag, L, n, s->x[b], a->live);
-  }
+  if (a->single)
+    sag_of_span(s, a, n, o);
+  else
+    sag_of_regions(s, a, n, o);
   sag_inside(s, a, n, o);
 }
 
