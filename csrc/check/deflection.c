@@ -188,19 +188,22 @@ NS_INLINE void note_sag(struct worst_sag *o, const double *restrict on,
                         const double *restrict sag, const double *restrict L,
                         const double *restrict n, const double *restrict at,
                         const double *restrict times) {
+  double *restrict any = o->any, *restrict worst = o->ratio;
+  double *restrict most = o->most, *restrict sag_o = o->sag;
+  double *restrict L_o = o->L, *restrict at_o = o->at;
   LANES(i) {
     const bool here = on[i] != 0;
     const bool use = here & (n[i] > 0) & (L[i] > 0);
     const double down = ns_max(sag[i], 0) * times[i];
-    const double limit = use ? L[i] / n[i] : 1;
-    const double ratio = down / limit;
-    const bool more = use & ((o->any[i] == 0) | (ratio > o->ratio[i]));
-    o->ratio[i] = more ? ratio : o->ratio[i];
-    o->sag[i] = more ? down : o->sag[i];
-    o->L[i] = more ? L[i] : o->L[i];
-    o->at[i] = more ? at[i] : o->at[i];
-    o->any[i] = more ? 1 : o->any[i];
-    o->most[i] = here ? ns_max(o->most[i], down) : o->most[i];
+    const double whole = use ? L[i] : 1, part = use ? n[i] : 1;
+    const double ratio = down / (whole / part), larger = ns_max(most[i], down);
+    const bool more = use & ((any[i] == 0) | (ratio > worst[i]));
+    worst[i] = more ? ratio : worst[i];
+    sag_o[i] = more ? down : sag_o[i];
+    L_o[i] = more ? L[i] : L_o[i];
+    at_o[i] = more ? at[i] : at_o[i];
+    any[i] = more ? 1 : any[i];
+    most[i] = here ? larger : most[i];
   }
 }
 
