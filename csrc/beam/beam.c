@@ -195,6 +195,10 @@ NS_INLINE void invert(struct ns_beam *s, ns_matrix *K) {
   }
 }
 
+_Static_assert(NS_MAX_SPANS - 1 + NS_MAX_HINGES + NS_MAX_STATIONS + 1 + 2 <=
+                   NS_MAX_UNKNOWNS,
+               "more unknowns than there is room for");
+
 /* Those with a positive pivot first: then the others have one as well. */
 NS_INLINE int count_unknowns(const struct ns_beam *s) {
   const int alone = s->spans - 1 + s->hinges;

@@ -688,6 +688,9 @@ NS_INLINE void half_no_case(struct ns_beam *s, int c, int first) {
   memset(s->slip[c], 0, sizeof(ns_lane));
 }
 
+_Static_assert(NS_MAX_STATIONS + 4 <= NS_MAX_UNKNOWNS,
+               "more unknowns than there is room for");
+
 /* Forces and shapes of both halves, put together in the rows of the beam. */
 NS_CLONES void ns_severed_solve(struct ns_influence *o, struct ns_beam *s) {
   ns_lane face[2], gy, gt;

@@ -16,6 +16,8 @@
 /* An influence line: value and slope at each node (see influence.c), live load
  * times it over each segment. */
 #define NS_MAX_NODES (2 * NS_MAX_BREAKS)
+_Static_assert(NS_MAX_BREAKS + NS_MAX_BREAKS - 1 <= NS_MAX_NODES,
+               "a start and an end of each segment");
 struct ns_influence_line {
   ns_lane at[NS_MAX_NODES], slope[NS_MAX_NODES], W[NS_MAX_BREAKS];
 };

@@ -23,6 +23,7 @@
 #include "check/check.h"
 
 #define MAX_REGIONS (NS_MAX_SPANS + 2)
+_Static_assert(MAX_REGIONS <= 32, "a bit of 'on' for each region");
 #define MAX_PIECES (2 * NS_MAX_SUPPORTS * (NS_MAX_BLOCKING + 1))
 
 /* M that is no rounding. */
