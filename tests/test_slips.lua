@@ -122,4 +122,22 @@ function T.test_each_density_is_looked_at()
   end
 end
 
+-- rows.lua, `least * least - 1e-9`: at 2.5 D exactly two bolts do not stand on one
+-- another; what they lack is the distance between lines, (5 l + 10 D)/8 for l/D = 3
+-- (NDS Table 12.5.1D): 1.5625 in of 1/2 in bolts in 1-1/2 in of wood.
+function T.test_bolts_at_two_and_a_half_diameters()
+  local function refused(apart)
+    local r = joist {span = "13-0", cuts = {ns.sever {from = "6-0", to = "6-5"}}}
+      :fix(ns.sister {from = "2-8", to = "10-0", side = "both", fastener = ns.fastener {
+        kind = "bolt", diameter = "1/2 in"}, groups = {{at = 38, n = 1},
+        {at = 38 + apart, n = 1}, {at = "5-6", n = 4}, {at = "6-11", n = 4},
+        {at = "9-6", n = 4}}}):review()
+    return r.fixed.refused
+  end
+  lu.assertStrContains(refused(1.25 - 1e-4), "stand within 1.25 in of each other")
+  lu.assertStrContains(refused(1.25), "1.25 in apart; at least 1.562 in is needed")
+  lu.assertStrContains(refused(1.5625 - 1e-4), "at least 1.562 in is needed")
+  lu.assertNil(refused(1.5625))
+end
+
 return T

@@ -3,7 +3,8 @@
 -- (`make trust`). Rows take from seconds to hours; sizes come from the environment.
 --
 --   ONLY=exact,lanes       these rows alone
---   JOISTS=1000 PLAIN=2000 LANES=10 REPAIRS=200 CALLS=20000 SEED=1 KILLS=40   sizes
+--   JOISTS=1000 PLAIN=2000 LANES=10 FUZZ=20000 REPAIRS=200 CALLS=20000 KILLS=40   sizes
+--   SEED=1
 --   MUTANTS=300 MINUTES=60    mutants asked for, and when no new one is begun
 --   REACH=tell             coverage of an earlier `make reach` in place of a new run
 local LUA = arg[-1]
@@ -72,6 +73,10 @@ local ROWS = {
   {"lanes", "random joists in a block beside themselves alone", function()
     return last(run("build/core_test --lanes %d %d", size("SEED", 1), size("LANES", 10)),
       "differ") or "nothing was said"
+  end},
+  {"fuzz", "random joists, half with fields of no sense", function()
+    return last(run("build/core_test --fuzz %d %d", size("SEED", 1),
+      size("FUZZ", 20000)), "findings") or "nothing was said"
   end},
   {"growth", "a larger cut, a lower ratio", function()
     local all, lower = 0, 0
