@@ -248,7 +248,7 @@ BESIDE = $(BUILD)/on-$1/program/netsection$(if $(findstring mingw,$2),.exe)
 define beside
 +@for tool in $2 $(firstword $3); do command -v $$tool >/dev/null || { \
   echo "$1: left out, no $$tool on this machine"; exit 0; }; done; \
-  $(MAKE) --no-print-directory one BUILD=$(BUILD)/on-$1 CC=$2 SOURCES=$(SOURCES) && \
+  $(MAKE) --no-print-directory one WHOLE=1 BUILD=$(BUILD)/on-$1 CC=$2 SOURCES=$(SOURCES) && \
   OUT=$(BUILD)/on-$1/out $(LUA) tests/everywhere.lua $1 $3 $(BESIDE) && \
   INTERPRETER='$3 $(BESIDE) --lua' MOST=$(MOST) $(LUA) tests/examples.lua
 endef
