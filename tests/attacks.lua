@@ -31,7 +31,8 @@ return {
     "test_files.test_names_outside_the_folder_are_refused"}},
   {"a package into its own survey, by another name", {
     "test_files.test_folders_are_told_apart_by_what_they_are"}},
-  {"standard output on a full disk", {"test_hostile.test_a_full_disk_on_standard_output"}},
+  {"standard output on a full disk", {
+    "test_hostile.test_a_full_disk_on_standard_output"}},
   {"an installation over another, odd prefixes", {
     "test_hostile.test_an_installation_touches_its_own_files_alone",
     "test_hostile.test_a_prefix_that_no_search_path_can_hold_is_refused"}},
@@ -88,5 +89,6 @@ return {
     "test_misuse.test_a_mode_or_state_that_is_no_word",
     "test_random_calls.test_random_values_to_public_functions",
     "test_hostile.test_numbers_out_of_all_range_are_named",
-    "test_bindings.test_columns_are_read_within_their_bounds", "test_bounds.test_lateral"}},
+    "test_bindings.test_columns_are_read_within_their_bounds",
+    "test_bounds.test_lateral"}},
 }
