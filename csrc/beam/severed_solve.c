@@ -451,6 +451,20 @@ struct half_ends {
   ns_lane V, M, joist, joist_turn, member, member_turn;
 };
 
+/* Nothing yet at break k from case c; the left half is first. */
+NS_INLINE void half_no_rows(struct ns_beam *s, int c, int k) {
+  ns_fill(s->M[c][k], 0);
+  ns_fill(s->VL[c][k], 0);
+  ns_fill(s->VR[c][k], 0);
+  ns_fill(s->slope[c][k], 0);
+  ns_fill(s->sag[c][k], 0);
+  ns_fill(s->second_M[c][k], 0);
+  ns_fill(s->second_VL[c][k], 0);
+  ns_fill(s->second_VR[c][k], 0);
+  ns_fill(s->second_slope[c][k], 0);
+  ns_fill(s->second_sag[c][k], 0);
+}
+
 /* V, M and shape of joist and member in one half, scattered to their rows. */
 NS_INLINE void half_forces(struct ns_beam *s, const struct ns_severed_half *o,
                            int c, struct half_ends *e) {
@@ -471,6 +485,7 @@ NS_INLINE void half_forces(struct ns_beam *s, const struct ns_severed_half *o,
       ns_severed_bears(s, o, k, here);
       LANES(i) V[i] += here[i] != 0 ? o->near[c][i] : 0;
     }
+    if (!o->right) half_no_rows(s, c, k);
     LANES(i) WL[i] = in[i] != 0 ? turn * v[i] : WL[i];
     LANES(i) V[i] -= P[i];
     for (int l = o->first; l < o->last; l++) {
@@ -659,18 +674,18 @@ NS_INLINE void half_place_gap(struct ns_beam *s, const struct ns_influence *o,
   }
 }
 
-/* Nothing on the halves from case c. */
-NS_INLINE void half_no_case(struct ns_beam *s, int c) {
-  const size_t rows = sizeof(ns_lane) * (size_t)s->breaks;
+/* Nothing from break 'first' on from case c. */
+NS_INLINE void half_no_case(struct ns_beam *s, int c, int first) {
+  const size_t rows = sizeof(ns_lane) * (size_t)(s->breaks - first);
   ns_lane *all[] = {s->M[c],         s->VL[c],        s->VR[c],
                     s->slope[c],     s->sag[c],       s->second_M[c],
                     s->second_VL[c], s->second_VR[c], s->second_slope[c],
                     s->second_sag[c]};
-  for (size_t r = 0; r < sizeof all / sizeof *all; r++) memset(all[r], 0, rows);
+  for (size_t r = 0; r < sizeof all / sizeof *all; r++)
+    memset(all[r] + first, 0, rows);
   memset(s->R[c], 0, sizeof(ns_lane) * 2);
   memset(s->turn[c], 0, sizeof(ns_lane));
   memset(s->slip[c], 0, sizeof(ns_lane));
-  memset(s->tie[c], 0, sizeof(ns_lane) * (size_t)s->stations);
 }
 
 _Static_assert(NS_MAX_STATIONS + 4 <= NS_MAX_UNKNOWNS,
@@ -690,7 +705,9 @@ NS_CLONES void ns_severed_solve(struct ns_influence *o, struct ns_beam *s) {
   LANES(i) o->length[i] = s->x[s->breaks - 1][i] - s->x[0][i];
   half_region(s);
   half_faces(s, face);
-  for (int c = 0; c < 3; c++) half_no_case(s, c);
+  for (int c = 0; c < 3; c++)
+    memset(s->tie[c], 0, sizeof(ns_lane) * (size_t)s->stations);
+  half_no_case(s, 2, 0);
   for (int p = 0; p < 2; p++) {
     struct ns_severed_half *f = &o->half[p];
     f->right = p == 1;
@@ -701,6 +718,7 @@ NS_CLONES void ns_severed_solve(struct ns_influence *o, struct ns_beam *s) {
     half_lay(o, s, f);
   }
   for (int c = 0; c < 2; c++) {
+    half_no_case(s, c, o->half[0].breaks);
     for (int p = 0; p < 2; p++) {
       ns_copy(s->R[c][p], o->half[p].near[c]);
       half_forces(s, &o->half[p], c, &e[p]);
