@@ -97,6 +97,7 @@ LUACHECK  = luacheck -q --no-color $(LUA_DIRS)
 # A build into another folder leaves its module there, so that a checkout that nobody may
 # write to can be built and several builds stand side by side.
 MODULE    = $(if $(filter build build/with-checks,$(BUILD)),lua,$(BUILD))/netsection/core.$(DLL)
+WRITTEN   = $(if $(filter build build/with-checks,$(BUILD)),out,$(BUILD)/out)
 
 # The checkout goes first on Lua's search paths, then what the user's own say, and Lua's.
 unexport LUA_PATH_5_4 LUA_CPATH_5_4
@@ -191,7 +192,7 @@ endef
 # -- a single program ------------------------------------------------------------------
 
 # Sources of Lua and LPeg, with their licenses: those of Debian's own source packages.
-SOURCES ?= build/sources
+SOURCES ?= $(if $(filter build/%,$(BUILD)),build,$(BUILD))/sources
 PROGRAM  = $(BUILD)/program
 PROGRAM_OWN = $(patsubst csrc/%.c,$(BUILD)/%.o,$(wildcard csrc/program/*.c))
 NETSECTION = $(PROGRAM)/netsection$(EXE)
@@ -278,8 +279,8 @@ demo: ## build and run the demonstration, examples/floor.lua, into out/
 	@sh .ci/deps demo
 	$(SUB) WERROR= demo-run
 demo-run: all
-	@mkdir -p out
-	@NETSECTION_OUT=out $(LUA) examples/floor.lua
+	@mkdir -p $(WRITTEN)
+	@NETSECTION_OUT=$(WRITTEN) $(LUA) examples/floor.lua
 
 check: ## build and run every test; the last line counts them
 	@sh .ci/deps check
@@ -385,9 +386,9 @@ man: all ## write lua/netsection.1, the man page, from command/help.lua
 	@$(LUA) tests/man.lua >lua/netsection.1
 
 plots: all ## render the pictures of the README, plots/*.png
-	@mkdir -p out/gallery
-	NETSECTION_OUT=out/gallery $(LUA) plots/gallery.lua
-	@for s in out/gallery/*.gp; do echo "gnuplot $$s"; gnuplot "$$s" || exit 1; done
+	@mkdir -p $(WRITTEN)/gallery
+	NETSECTION_OUT=$(WRITTEN)/gallery $(LUA) plots/gallery.lua
+	@for s in $(WRITTEN)/gallery/*.gp; do echo "gnuplot $$s"; gnuplot "$$s" || exit 1; done
 
 # -- looking after the source ----------------------------------------------------------
 

@@ -9,6 +9,7 @@
 -- cut through, a hanger for the one notched too deep over its bearing.
 -- Writes the report and diagrams into the folder NETSECTION_OUT, or out.
 local ns = require "netsection"
+local folder = require "netsection.folder"
 
 local tub = ns.tub {from = "1-0", to = "6-0", width = "30 in", empty = "310 lb",
   water = "400 lb", people = "180 lb"}
@@ -53,13 +54,9 @@ local floor = ns.floor {
 
 local out = os.getenv "NETSECTION_OUT" or "out"
 
-local function quoted(path)
-  return "'" .. path:gsub("'", [['\'']]) .. "'"
-end
-
--- Runs a command of the shell; true if it ended well.
-local function run(command)
-  return (os.execute(command)) == true
+-- Has gnuplot draw a script; true if it ended well.
+local function draw(script)
+  return (os.execute(('gnuplot "%s"'):format(script))) == true
 end
 
 local function write(name, text)
@@ -68,7 +65,7 @@ local function write(name, text)
   return path
 end
 
-assert(run("mkdir -p -- " .. quoted(out)), "no folder " .. out)
+assert(folder.make(out))
 local bolt = ns.fastener {kind = "bolt", diameter = "1/2 in"}
 local sister = assert(ns.size_sister(floor:joist "K9", {fastener = bolt}))
 floor = floor:fix("K9", sister):fix("K8", ns.hanger {support = "left",
@@ -76,14 +73,15 @@ floor = floor:fix("K9", sister):fix("K8", ns.hanger {support = "left",
 local review = floor:review()
 local written = {write("floor.txt", ns.report.text(review))}
 
-local rendered = run "command -v gnuplot >/dev/null 2>&1"
+local asked <close> = io.popen "gnuplot --version 2>&1"
+local rendered = asked:read "a":find "^gnuplot" ~= nil
 for _, mark in ipairs {"K3", "K7", "K8", "K9", "K13"} do
   for _, kind in ipairs {"moment", "shear", "elevation"} do
     local name = mark .. "-" .. kind
     local picture = ("%s/%s.png"):format(out, name)
     local script = write(name .. ".gp", ns.plot[kind](review.joists[mark],
       {output = picture}))
-    if rendered then assert(run("gnuplot " .. quoted(script)), script) end
+    if rendered then assert(draw(script), script) end
     written[#written + 1] = ("%s  draws %s.png"):format(script, name)
   end
 end

@@ -34,13 +34,18 @@ local function read(path)
 end
 
 local folder = os.getenv "NETSECTION_OUT" or "out"
-os.execute(("mkdir -p '%s'"):format(folder))
-local lua, me = arg[-1] or "lua5.4", arg[0]
-local one = ("'%s' '%s' {} 4 '%s/part{}.csv'"):format(lua, me, folder)
+assert(require "netsection.folder".make(folder))
+
+-- This script once more, by what runs it now; {} stands for the number of the shard.
+local words = {}
+for i = -9, 0 do words[#words + 1] = arg[i] and ('"%s"'):format(arg[i]) end
+local one = ('%s {} 4 "%s/part{}.csv"'):format(table.concat(words, " "), folder)
 local done = os.execute "command -v parallel >/dev/null 2>&1"
-  and os.execute(("parallel --will-cite \"%s\" ::: 1 2 3 4 2>/dev/null"):format(one))
+  and os.execute(("parallel --will-cite '%s' ::: 1 2 3 4 2>/dev/null"):format(one))
 for i = 1, done and 0 or 4 do
-  assert(os.execute((one:gsub("{}", tostring(i)))))
+  local line = one:gsub("{}", tostring(i))
+  if package.config:find "^\\" then line = '"' .. line .. '"' end -- cmd takes two off
+  assert(os.execute(line))
 end
 
 local merged = read(folder .. "/part1.csv")

@@ -2,6 +2,7 @@
 -- What the tests of drawings share: texts that try to be run, and gnuplot itself, which
 -- runs in a folder of its own wherever it is installed.
 local lu = require "luaunit"
+local system = require "tests.system"
 
 local drawing = {}
 
@@ -16,9 +17,7 @@ drawing.HOSTILE = {
   "EOD", ("long "):rep(500), "\u{FFFE}", "",
 }
 
-local function shell_quote(text)
-  return "'" .. text:gsub("'", "'\\''") .. "'"
-end
+local shell_quote = system.quoted
 
 function drawing.read_file(path)
   local file <close> = io.open(path, "rb")
@@ -31,19 +30,11 @@ function drawing.write_file(path, text)
 end
 
 function drawing.need_gnuplot()
-  if not os.execute("command -v gnuplot >/dev/null 2>&1") then
-    lu.skip("gnuplot is not installed")
-  end
+  if not system.has "gnuplot" then lu.skip("gnuplot is not installed") end
 end
 
 -- A new folder for one test, gone at its end.
-function drawing.folder()
-  local pipe <close> = assert(io.popen("mktemp -d"))
-  local path = assert(pipe:read("l"))
-  return setmetatable({path = path}, {
-    __close = function() os.execute("rm -rf " .. shell_quote(path)) end,
-  })
-end
+drawing.folder = system.folder
 
 -- Runs a script in the folder; what gnuplot said. A quiet run says nothing.
 function drawing.run(dir, script, settings)

@@ -1,14 +1,16 @@
 -- Runs examples/*.lua from the root of the repository and compares what each prints with
 -- examples/expected/NAME.txt. An example writes its files to the folder NETSECTION_OUT,
--- which is build/examples/NAME here and shows as "out" in the text that is compared.
--- An example that says "Needs: a b" on its second line is left out, and said so, where a
--- module of these is missing.
+-- which is build/examples/NAME here (BUILD names another folder than build) and shows as
+-- "out" in the text that is compared. An example that says "Needs: a b" on its second
+-- line is left out, and said so, where a module of these is missing.
 --   ONLY=NAME             runs one
 --   MOST=N                the first N of them
 --   INTERPRETER="WORDS"   how a script is run; this interpreter otherwise
 --   ONLY=NAME UPDATE=1    rewrites what is expected of it; one at a time, to be looked at
 package.path = "./?.lua;" .. package.path
+local folder = require "netsection.folder"
 local schema = require "tests.schema"
+local system = require "tests.system"
 local numbers_schema = schema.read(schema.numbers)
 
 local function setting(name)
@@ -31,8 +33,7 @@ end
 
 local function example_names()
   local names = {}
-  local listing <close> = assert(io.popen "ls examples 2>/dev/null")
-  for file in listing:lines() do
+  for _, file in ipairs(folder.entries "examples" or {}) do
     local name = file:match "^([%w_-]+)%.lua$"
     if name and (not only or name == only) then names[#names + 1] = name end
   end
@@ -49,13 +50,21 @@ local function lacking(name)
   return #list > 0 and table.concat(list, ", ") or nil
 end
 
+-- What runs this script, as words of a shell.
+local function this_one()
+  local words = system.interpreter()
+  for i, word in ipairs(words) do words[i] = system.quoted(word) end
+  return table.concat(words, " ")
+end
+
 -- Runs one example with the interpreter that runs this script: what it printed, and
 -- whether it ended well.
 local function run(name)
-  local out = "build/examples/" .. name
-  assert(os.execute(("rm -rf '%s' && mkdir -p '%s'"):format(out, out)))
-  local pipe = assert(io.popen(("NETSECTION_OUT='%s' %s 'examples/%s.lua'")
-    :format(out, interpreter or "'" .. arg[-1] .. "'", name)))
+  local out = system.build .. "/examples/" .. name
+  system.fresh(out)
+  local pipe = assert(io.popen((system.windows and 'set "NETSECTION_OUT=%s"&& %s %s'
+    or "NETSECTION_OUT='%s' %s %s"):format(out, interpreter or this_one(),
+    system.quoted("examples/" .. name .. ".lua"))))
   local text = pipe:read "a"
   local ok = pipe:close()
   return text:gsub(out:gsub("%p", "%%%0"), "out"), ok
@@ -77,9 +86,7 @@ end
 
 -- Files of numbers that an example wrote are as their schema says: nil, or what is wrong.
 local function fault_of_numbers(name)
-  local listing <close> = assert(io.popen(("find 'build/examples/%s' -name '*.json'")
-    :format(name)))
-  for path in listing:lines() do
+  for _, path in ipairs(system.below(system.build .. "/examples/" .. name, "%.json$")) do
     local said = read_file(path)
     if said:find '^%s*{%s*"netsection"' then
       local faults = schema.faults(numbers_schema, said)
@@ -94,7 +101,7 @@ local function problem_with(name)
   local actual, ok = run(name)
   if not ok then return "it failed" end
   if update then
-    assert(os.execute "mkdir -p examples/expected")
+    assert(folder.make "examples/expected")
     write_file(path, actual)
     print("rewrote " .. path)
     return nil

@@ -8,6 +8,7 @@
 -- side by side. Where NETSECTION_FILES is "test_a,test_b", no other file is loaded.
 package.path = "./?.lua;" .. package.path -- "tests.support", whatever LUA_PATH says
 
+local folder = require "netsection.folder"
 local lu = require "luaunit"
 
 -- Which files are run: those whose number, divided by `of`, leaves `rest`.
@@ -31,8 +32,7 @@ end
 
 local function test_names()
   local names, asked, rest, of = {}, asked_for(), share()
-  local listing <close> = assert(io.popen "ls tests")
-  for file in listing:lines() do
+  for _, file in ipairs(assert(folder.entries "tests")) do
     local name = file:match "^(test_[%w_]+)%.lua$"
     if name and (not asked or asked[name]) then names[#names + 1] = name end
   end

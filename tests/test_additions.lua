@@ -6,6 +6,7 @@ local lu = require "luaunit"
 local ns = require "netsection"
 local standards = require "netsection.standards"
 local support = require "tests.support"
+local system = require "tests.system"
 
 local T = {}
 local close = support.close
@@ -272,6 +273,7 @@ end
 -- A check: one row and one C file of a folder outside csrc, built into a core of its own
 -- (own_check.lua says what they bring). Quick settings: nothing here is about speed.
 function T.test_a_check_is_one_file_and_one_row()
+  system.unix "make and a compiler"
   local to = os.tmpname()
   os.remove(to)
   local build = ("MAKEFLAGS= make -j2 WHOLE=1 CHECKS=tests/data/own_checks "
@@ -286,7 +288,7 @@ function T.test_a_check_is_one_file_and_one_row()
     said[i] = pipe:read "a"
     pipe:close()
   end
-  os.execute(("rm -rf '%s'"):format(to))
+  system.remove(to)
   lu.assertEquals(said[2], "own check: all found\n", said[1]:sub(-2000))
 end
 

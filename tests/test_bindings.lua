@@ -7,6 +7,7 @@ local lu = require "luaunit"
 local model = require "netsection.model"
 local packs = require "netsection.packs"
 local support = require "tests.support"
+local system = require "tests.system"
 
 local raises = support.raises
 local T = {}
@@ -739,18 +740,10 @@ end
 
 ---------------------------------------------------------------------------- the globals
 
--- The interpreter that runs this, whichever it is.
-local function interpreter()
-  local lowest = 0
-  while arg[lowest - 1] do lowest = lowest - 1 end
-  return arg[lowest]
-end
-
 local function modules()
   local names = {"netsection", "netsection.core"}
-  local listing <close> = assert(io.popen "ls lua/netsection")
-  for file in listing:lines() do
-    local name = file:match "^([%w_]+)%.lua$"
+  for _, path in ipairs(system.within("lua/netsection", "%.lua$")) do
+    local name = path:match "/([%w_]+)%.lua$"
     if name and name ~= "init" then names[#names + 1] = "netsection." .. name end
   end
   return names
@@ -772,8 +765,7 @@ local function run_fresh(program)
   local file <close> = assert(io.open(path, "w"))
   file:write(program)
   file:close()
-  local process <close> = assert(io.popen(("%s %s 2>&1"):format(interpreter(), path)))
-  local text = process:read "a"
+  local text = system.script(path)
   os.remove(path)
   return text
 end

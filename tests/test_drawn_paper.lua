@@ -10,6 +10,7 @@ local ns = require "netsection"
 local subjects = require "tests.data.drawn"
 local raster = require "tests.raster"
 local support = require "tests.support"
+local system = require "tests.system"
 
 local T = {}
 
@@ -33,9 +34,7 @@ local TURNS = {{"elevation", "sheet"}, {"overview", "moment"}, {"section", "layo
 
 local function need(...)
   for _, name in ipairs {...} do
-    if not os.execute("command -v " .. name .. " >/dev/null 2>&1") then
-      lu.skip(name .. " is not installed")
-    end
+    if not system.has(name) then lu.skip(name .. " is not installed") end
   end
 end
 

@@ -7,6 +7,7 @@ local folder = require "netsection.folder"
 local lu = require "luaunit"
 local ns = require "netsection"
 local render = require "netsection.render"
+local system = require "tests.system"
 
 local T = {}
 
@@ -55,6 +56,7 @@ end
 
 -- POSIX: mode, links, and what is no regular file.
 function T.test_what_is_there_keeps_its_mode_and_links()
+  system.unix "modes, links and pipes"
   local dir <close> = drawing.folder()
   local d = dir.path
   sh("cd '%s' && printf x >real && chmod 640 real && ln -s real link "
@@ -118,13 +120,16 @@ function T.test_a_file_is_read_if_it_is_one()
   local dir <close> = drawing.folder()
   drawing.write_file(dir.path .. "/a", "text")
   lu.assertEquals(file.read(dir.path .. "/a"), "text")
-  for _, path in ipairs {dir.path, "/dev/zero", dir.path .. "/none"} do
+  local device = system.windows and "NUL" or "/dev/zero"
+  for _, path in ipairs {dir.path, device, dir.path .. "/none"} do
     local text, why = file.read(path)
     lu.assertNil(text)
     lu.assertStrContains(why, "cannot be read")
   end
-  sh("mkfifo '%s/pipe'", dir.path)
-  lu.assertNil((file.read(dir.path .. "/pipe")))
+  if not system.windows then
+    sh("mkfifo '%s/pipe'", dir.path)
+    lu.assertNil((file.read(dir.path .. "/pipe")))
+  end
   local text, why = file.read(dir.path .. "/a", 3)
   lu.assertNil(text)
   lu.assertStrContains(why, "at most 3")
@@ -149,7 +154,8 @@ function T.test_a_set_replaces_its_own_files_alone()
   lu.assertEquals(names(path), {"f1.txt", "f2.txt", file_set.list})
   -- With a file of the user's, which stays.
   drawing.write_file(path .. "/mine.txt", "mine")
-  sh("mkdir '%s/keep' && printf k >'%s/keep/k'", path, path)
+  assert(folder.make(path .. "/keep"))
+  drawing.write_file(path .. "/keep/k", "k")
   local sub = set(1, "third")
   sub[2] = {name = "sub/g.txt", text = "g"}
   lu.assertEquals(file_set.write(sub, path, {replace = true}), 2)
@@ -166,7 +172,8 @@ function T.test_a_set_that_fails_leaves_the_one_before()
   local dir <close> = drawing.folder()
   local path = dir.path .. "/out"
   file_set.write(set(3, "old"), path)
-  sh("mkdir -p '%s/g.txt/deep' && printf u >'%s/g.txt/deep/u'", path, path)
+  assert(folder.make(path .. "/g.txt/deep"))
+  drawing.write_file(path .. "/g.txt/deep/u", "u")
   local move, calls = core.files.move, 0
   core.files.move = function(from, to) -- luacheck: ignore
     calls = calls + 1
@@ -204,6 +211,7 @@ for _ = 1, 1000 do file_set.write(set, arg[1], {replace = true}) end
 ]]
 
 function T.test_killed_runs_leave_a_whole_set()
+  system.unix "a kill by its shell"
   local dir <close> = drawing.folder()
   local path = dir.path .. "/out"
   drawing.write_file(dir.path .. "/run.lua", KILLED)
@@ -299,6 +307,7 @@ end
 
 -- The guard that keeps a package out of its survey goes by what the folder is.
 function T.test_folders_are_told_apart_by_what_they_are()
+  system.unix "links"
   local dir <close> = drawing.folder()
   local same = require "netsection.command.survey_folder".same
   sh("cd '%s' && mkdir a b && ln -s a link", dir.path)
@@ -310,6 +319,7 @@ end
 
 -- A program that does not end, or draws something else than a picture, is a note.
 function T.test_gnuplot_is_held_to_time_and_pictures()
+  system.unix "its commands"
   local dir <close> = drawing.folder()
   local draws = {{"one", function(output) return "set output '" .. output .. "'\n" end}}
   local run = core.files.run

@@ -9,6 +9,7 @@ local homework = require "tests.homework"
 local markup = require "tests.markup"
 local random = require "netsection.random"
 local support = require "tests.support"
+local system = require "tests.system"
 local short = require("netsection.text").short
 
 local close, raises = support.close, support.raises
@@ -367,7 +368,7 @@ function T.test_figures()
 end
 
 function T.test_figures_by_gnuplot()
-  if not os.execute "gnuplot --version >/dev/null 2>&1" then lu.skip "no gnuplot" end
+  if not system.has "gnuplot" then lu.skip "no gnuplot" end
   local set = homework.of("moment_shear", 1)
   local sheet = document.html(set:sheet("s001", {figures = true}))
   lu.assertEquals(count(sheet, "<svg"), 3)        -- the joist and empty axes for V and M

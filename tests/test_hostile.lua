@@ -10,19 +10,17 @@ local model = require "netsection.model"
 local ns = require "netsection"
 local parts = require "netsection.parts"
 local support = require "tests.support"
+local system = require "tests.system"
 
 local T = {}
 
-local here = io.popen "pwd":read "l"
+local here = system.here()
 
 local function sh(command, ...)
   return os.execute((command:format(...)))
 end
 
--- In single quotes, as a shell reads it.
-local function quoted(text)
-  return "'" .. text:gsub("'", "'\\''") .. "'"
-end
+local quoted = system.quoted
 
 local function joist(changes)
   local t = {mark = "J", size = "2x10", species = "spf", grade = "No.2", span = "12-0",
@@ -36,6 +34,7 @@ end
 -- Every module that the command may ask for stands in the folder it is started in, as
 -- Lua, and as a library where Lua looks for one.
 function T.test_no_code_of_the_folder_it_is_started_in()
+  system.unix "the launcher"
   local dir <close> = drawing.folder()
   local planted = "local f = io.open('ran', 'a') f:write((...) or '?', '\\n') f:close()"
   local names = {"lpeg", "re", "dkjson", "zlib", "lxp", "lfs", "netsection"}
@@ -82,6 +81,7 @@ local function installed(prefix, verb)
 end
 
 function T.test_an_installation_touches_its_own_files_alone()
+  system.unix "its installation"
   if not folder.kind "lua/netsection/core.so" then lu.skip "another build" end
   local dir <close> = drawing.folder()
   local prefix = dir.path .. "/a 'b' \"c\" & d|e"
@@ -108,6 +108,7 @@ function T.test_an_installation_touches_its_own_files_alone()
 end
 
 function T.test_a_prefix_that_no_search_path_can_hold_is_refused()
+  system.unix "its installation"
   local dir <close> = drawing.folder()
   for i, name in ipairs {"a;b", "a?b", "a\nb"} do
     lu.assertNil((installed(dir.path .. "/" .. i .. name, "put")))
@@ -219,8 +220,7 @@ function T.test_modules_raise_plain_text()
     ["lua/netsection/units.lua"] = true,
     ["lua/netsection/document/escape.lua"] = true,
     ["lua/netsection/document/latex_characters.lua"] = true}
-  local listing <close> = io.popen "find lua/netsection -name '*.lua'"
-  for path in listing:lines() do
+  for _, path in ipairs(system.below("lua/netsection", "%.lua$")) do
     local text = drawing.read_file(path):gsub("%-%-[^\n]*", "")
     local raises = text:find "%serror%s*[({\"]"
     if raises and not without[path] then

@@ -7,6 +7,7 @@ local drawing = require "tests.drawing"
 local lu = require "luaunit"
 local ns = require "netsection"
 local survey_folder = require "netsection.command.survey_folder"
+local system = require "tests.system"
 
 local T = {}
 
@@ -23,6 +24,7 @@ end
 -- The joists of a survey as a pipe that nobody writes to, a device that gives bytes for
 -- ever, one that gives none, a folder, a file over the limit: told, and at once.
 function T.test_a_survey_that_is_no_file()
+  system.unix "pipes and links"
   local dir <close> = drawing.folder()
   local function at(name) return dir.path .. "/" .. name end
   assert(os.execute(("cd '%s' && mkfifo pipe.csv && mkdir folder.csv "
@@ -41,6 +43,7 @@ end
 
 -- As the command finds them: a folder with a pipe in place of joists.csv.
 function T.test_a_folder_with_a_pipe()
+  system.unix "pipes and links"
   local dir <close> = drawing.folder()
   assert(os.execute(("mkfifo '%s/joists.csv'"):format(dir.path)))
   local ok, made, problems = pcall(function()

@@ -6,6 +6,7 @@ local drawing = require "tests.drawing"
 local folder = require "netsection.folder"
 local lu = require "luaunit"
 local support = require "tests.support"
+local system = require "tests.system"
 
 local T = {}
 
@@ -96,6 +97,7 @@ local function moments(r, n, seconds)
 end
 
 function T.test_a_package_by_the_command()
+  system.unix "a kill by its shell"
   local dir <close> = drawing.folder()
   local path, r = dir.path .. "/out", support.random(40)
   local go = script(dir.path, "run.lua", COMMAND)
@@ -122,6 +124,7 @@ function T.test_a_package_by_the_command()
 end
 
 function T.test_a_streamed_csv()
+  system.unix "a kill by its shell"
   local dir <close> = drawing.folder()
   local path, r = dir.path .. "/out.csv", support.random(41)
   local go = script(dir.path, "run.lua", STREAM)

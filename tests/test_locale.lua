@@ -5,6 +5,7 @@
 local drawing = require "tests.drawing"
 local lu = require "luaunit"
 local point = require "netsection.point"
+local system = require "tests.system"
 
 local T = {}
 
@@ -131,6 +132,7 @@ local function said(folder, before, name, every)
 end
 
 function T.test_decimal_commas_of_the_host_change_no_byte()
+  system.unix "its locales"
   local dir <close> = drawing.folder()
   local name, before = comma_locale(dir.path)
   if not name then lu.skip "no locale with decimal commas here, and none can be made" end
@@ -153,9 +155,8 @@ end
 -- No directive for a number with a point goes through string.format, which follows the
 -- host's locale, and no list of names is put in order by its rules.
 function T.test_numbers_are_written_by_one_function()
-  local listing <close> = assert(io.popen "find lua/netsection -name '*.lua'")
   local count = 0
-  for path in listing:lines() do
+  for _, path in ipairs(system.below("lua/netsection", "%.lua$")) do
     local text = drawing.read_file(path):gsub("%-%-[^\n]*", "")
     for piece in text:gmatch "(%b())%s*:format%(" do
       local bare = piece:gsub("%%%%", "")

@@ -2,6 +2,7 @@
 -- The folders of lua/netsection stand in one order: what a file requires belongs to its
 -- own folder, to one below or to the files beside the folders. Files form no circle.
 local lu = require "luaunit"
+local system = require "tests.system"
 
 local T = {}
 
@@ -16,10 +17,7 @@ local LEVEL = {}
 for i, name in ipairs(ORDER) do LEVEL[name] = i end
 
 local function files()
-  local listing <close> = assert(io.popen("find " .. ROOT .. " -name '*.lua'"))
-  local list = {}
-  for path in listing:lines() do list[#list + 1] = path end
-  return list
+  return system.below(ROOT, "%.lua$")
 end
 
 -- Module -> the modules it requires anywhere in its text.

@@ -9,6 +9,7 @@ local lu = require "luaunit"
 local ns = require "netsection"
 local pdf = require "netsection.pdf"
 local support = require "tests.support"
+local system = require "tests.system"
 
 local raises = support.raises
 local T = {}
@@ -19,9 +20,7 @@ local function place()
   return setmetatable({path = path}, {__close = function() folder.remove_own(path) end})
 end
 
-local function there(program)
-  return os.execute("command -v " .. program .. " >/dev/null 2>&1") == true
-end
+local there = system.has
 
 -- RFC 4648, section 10.
 local VECTORS = {f = "Zg==", fo = "Zm8=", foo = "Zm9v", foob = "Zm9vYg==",

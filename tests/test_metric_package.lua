@@ -4,6 +4,7 @@
 -- NETSECTION_PRINT=1 prints the pages with a browser and reads the text of the PDF too.
 local lu = require "luaunit"
 local ns = require "netsection"
+local system = require "tests.system"
 
 local T = {}
 
@@ -95,9 +96,10 @@ end
 -- On paper: what a browser prints has the same words on A4, 595 x 842 points.
 function T.test_on_paper()
   if (os.getenv "NETSECTION_PRINT" or "") == "" then return lu.skip "NETSECTION_PRINT" end
+  system.unix "a browser in a shell"
   local folder = os.tmpname()
   os.remove(folder)
-  assert(os.execute("mkdir " .. folder))
+  system.fresh(folder)
   for _, file in ipairs(files().list) do
     if file.name:find "%.html$" then
       local path = ("%s/%s"):format(folder, file.name)
@@ -111,7 +113,7 @@ function T.test_on_paper()
       lu.assertStrContains(info:read "a", "(A4)")
     end
   end
-  os.execute("rm -r " .. folder)
+  system.remove(folder)
 end
 
 return T

@@ -8,6 +8,7 @@ local lu = require "luaunit"
 local markup = require "tests.markup"
 local ns = require "netsection"
 local support = require "tests.support"
+local system = require "tests.system"
 
 local T = {}
 
@@ -100,6 +101,7 @@ end
 
 -- A path on which there are the commands of folders and no gnuplot.
 function T.test_without_gnuplot_the_package_is_written_and_says_why()
+  system.unix "a PATH of links"
   local dir <close> = drawing.folder()
   os.execute(("cd '%s' && mkdir bin && for c in mkdir ls rm env; do ln -s \"$(command -v"
     .. " $c)\" bin/; done"):format(dir.path))

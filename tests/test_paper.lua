@@ -11,6 +11,7 @@ local pdf = require "netsection.pdf"
 local raster = require "tests.raster"
 local render = require "netsection.render"
 local support = require "tests.support"
+local system = require "tests.system"
 
 local T = {}
 
@@ -42,9 +43,7 @@ end
 
 local function there(...)
   for _, program in ipairs {...} do
-    if not os.execute("command -v " .. program .. " >/dev/null 2>&1") then
-      return false
-    end
+    if not system.has(program) then return false end
   end
   return true
 end

@@ -8,6 +8,7 @@ local markup = require "tests.markup"
 local ns = require "netsection"
 local photos = require "netsection.photos"
 local zip = require "netsection.zip"
+local system = require "tests.system"
 
 local T = {}
 
@@ -97,6 +98,7 @@ end
 
 -- Each of them by name, and the report is there all the same.
 function T.test_what_cannot_be_placed_is_named()
+  system.unix "pipes and links"
   local dir <close> = drawing.folder()
   local secret = dir.path .. "/secret"
   os.execute(("mkdir '%s' '%s/p' '%s/p/d.jpg' && mkfifo '%s/p/pipe.jpg'"):format(secret,

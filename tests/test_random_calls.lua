@@ -7,6 +7,7 @@ local model = require "netsection.model"
 local ns = require "netsection"
 local parts = require "netsection.parts"
 local support = require "tests.support"
+local system = require "tests.system"
 
 local T = {}
 
@@ -28,8 +29,10 @@ local function field_names()
   for _, fields in pairs(parts.fields) do
     for _, name in ipairs(fields) do add(name) end
   end
-  local listing <close> = assert(io.popen "cat lua/types/*.lua")
-  for name in listing:read("a"):gmatch "%-%-%-@field ([%a_][%w_]*)" do add(name) end
+  for _, path in ipairs(system.within("lua/types", "%.lua$")) do
+    local file <close> = assert(io.open(path))
+    for name in file:read("a"):gmatch "%-%-%-@field ([%a_][%w_]*)" do add(name) end
+  end
   table.sort(list)
   return list
 end

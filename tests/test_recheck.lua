@@ -9,6 +9,7 @@ local lu = require "luaunit"
 local ns = require "netsection"
 local changes = require "netsection.data.changes"
 local survey_folder = require "netsection.command.survey_folder"
+local system = require "tests.system"
 
 local T = {}
 
@@ -182,7 +183,7 @@ function T.test_command()
   lu.assertStrContains(err, "none.json")
   local folder = os.tmpname()
   os.remove(folder)
-  os.execute("mkdir " .. folder)
+  system.fresh(folder)
   assert(ns.write(folder .. "/joists.csv", "joist\n"))
   code, _, err = run("recheck", folder)
   lu.assertEquals(code, 64)
@@ -192,7 +193,7 @@ function T.test_command()
   lu.assertEquals(run("recheck", folder, "--survey", MILL, "--into",
     folder .. "/a.html"), 1)
   lu.assertStrContains(drawing.read_file(folder .. "/a.html"), "Results looked at again")
-  os.execute("rm -rf " .. folder)
+  system.remove(folder)
 end
 
 -- What the changes name is there to be named.

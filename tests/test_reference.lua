@@ -5,6 +5,7 @@ local entries = require "tests.entries"
 local lu = require "luaunit"
 local ns = require "netsection"
 local reference = require "tests.reference"
+local system = require "tests.system"
 
 local T = {}
 
@@ -206,7 +207,7 @@ end
 
 function T.test_examples_run()
   local wrong = {}
-  os.execute("mkdir -p '" .. entries.folder .. "'")
+  system.fresh(entries.folder)
   for name, f in pairs(functions) do
     if f.doc.example then
       local ok, said, printed = pcall(run, f)
@@ -218,7 +219,7 @@ function T.test_examples_run()
       end
     end
   end
-  os.execute("rm -rf '" .. entries.folder .. "'")
+  system.remove(entries.folder)
   report(wrong)
 end
 

@@ -3,6 +3,7 @@
 -- includes and what it calls belongs to its own folder or to one below. Files form no
 -- circle.
 local t = require "luaunit"
+local system = require "tests.system"
 
 local test_rooms = {}
 
@@ -23,8 +24,9 @@ end
 -- Paths within csrc of its C files and headers, sorted.
 local function listed()
   local all = {}
-  local listing <close> = assert(io.popen "ls csrc/*.h csrc/*/*.[ch]")
-  for path in listing:lines() do all[#all + 1] = path:match "^csrc/(.+)$" end
+  for _, path in ipairs(system.below("csrc", "%.[ch]$")) do
+    all[#all + 1] = path:match "^csrc/(.+)$"
+  end
   table.sort(all)
   return all
 end

@@ -13,6 +13,7 @@ local ns = require "netsection"
 local reason = require "netsection.reason"
 local render = require "netsection.render"
 local support = require "tests.support"
+local system = require "tests.system"
 
 local T = {}
 
@@ -270,10 +271,7 @@ end
 -- PDF
 ---------------------------------------------------------------------------
 
-local function there(program)
-  local ok = os.execute("command -v " .. program .. " >/dev/null 2>&1")
-  return ok == true
-end
+local there = system.has
 
 local function said_by(command)
   local pipe <close> = assert(io.popen(command .. " 2>/dev/null"))
@@ -351,6 +349,7 @@ end
 
 -- A path on which there is no such program: the package is there and says why not.
 function T.test_without_a_browser_the_reason_is_said()
+  system.unix "a PATH in its shell"
   local dir <close> = drawing.folder()
   local script = 'local pdf = require "netsection.pdf"; print(pdf.texts {"<p>x</p>"})'
   drawing.write_file(dir.path .. "/script.lua", script)

@@ -6,6 +6,7 @@ local ns = require "netsection"
 local random_joist = require "tests.random_joist"
 local support = require "tests.support"
 local values = require "netsection.sweep.values"
+local system = require "tests.system"
 
 local close_abs, joist, raises = support.close_abs, support.joist, support.raises
 
@@ -413,6 +414,7 @@ end
 
 -- A limit on the length of files stands for a full disk.
 function T.test_a_full_disk_leaves_nothing_behind()
+  system.unix "limits and signals of its shell"
   local said, out = child("trap '' XFSZ; ulimit -f 16; ", "",
     "print(s:csv(out))")
   lu.assertStrContains(said, "cannot write " .. out)
@@ -422,6 +424,7 @@ end
 
 -- Ten million points, interrupted as by Ctrl-C; then some of them, whole.
 function T.test_an_interruption_leaves_nothing_behind()
+  system.unix "limits and signals of its shell"
   local begun = os.tmpname()
   os.remove(begun)
   local said, out = child("", ("& pid=$!; until [ -e %s ]; do sleep 0.1; done; "

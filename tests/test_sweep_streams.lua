@@ -8,6 +8,7 @@ local ns = require "netsection"
 local stream = require "netsection.sweep.stream"
 local support = require "tests.support"
 local zip = require "netsection.zip"
+local system = require "tests.system"
 
 local close, raises = support.close, support.raises
 
@@ -150,6 +151,7 @@ end
 
 -- Through a pipe come the bytes of the file.
 function T.test_csv_through_a_pipe()
+  system.unix "a pipe of its shell"
   local path, piped = os.tmpname(), os.tmpname()
   local s = sweep(100)
   assert(s:csv(path))

@@ -3,6 +3,7 @@
 -- units.lua and written.lua, symbols of a standard from its folder. No other file of the
 -- module writes a unit behind a number, but for those that are named here.
 local lu = require "luaunit"
+local system = require "tests.system"
 
 local T = {}
 
@@ -80,9 +81,8 @@ local function free(path)
 end
 
 function T.test_units_in_print_come_from_one_place()
-  local listing <close> = assert(io.popen "find lua/netsection -name '*.lua' | sort")
   local wrong, seen = {}, {}
-  for path in listing:lines() do
+  for _, path in ipairs(system.below("lua/netsection", "%.lua$")) do
     if not free(path) then
       local name = path:match "^lua/netsection/(.*)%.lua$"
       local n, found = count_in(path)

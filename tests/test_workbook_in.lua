@@ -9,10 +9,11 @@ local office = require "tests.workbook"
 local read = require "netsection.workbook.read"
 local support = require "tests.support"
 local zip = require "netsection.zip"
+local system = require "tests.system"
 
 local T = {}
 
-local ROOT = "build/test_workbook"
+local ROOT = system.build .. "/test_workbook"
 local HEAD = {"mark", "size", "species", "grade", "span", "spacing", "bearing", "dead",
   "live"}
 
@@ -106,7 +107,7 @@ end
 function T.test_example_saved_by_the_office_program()
   lu.skipIf(not office.office(), "no office program on this machine")
   local files, folder = files_of_example(), ROOT
-  os.execute("rm -rf " .. folder .. " && mkdir -p " .. folder)
+  system.fresh(folder)
   for _, kind in ipairs {"xlsx", "ods"} do
     assert(ns.write(("%s/from-%s.%s"):format(folder, kind, kind),
       office.of_survey(kind, files)))
@@ -122,7 +123,7 @@ function T.test_example_saved_by_the_office_program()
       same_floor(floor, expected)
     end
   end
-  os.execute("rm -rf " .. folder)
+  system.remove(folder)
 end
 
 ---------------------------------------------------------------------- ugly workbooks
@@ -200,11 +201,11 @@ local STYLES = '<numFmts><numFmt numFmtId="164" formatCode="[$-409]d\\-mmm;@"/><
   .. '<cellXfs><xf numFmtId="0"/><xf numFmtId="164"/><xf numFmtId="14"/></cellXfs>'
 
 function T.test_dates()
-  for system, days in pairs {[""] = 46034, ['<workbookPr date1904="1"/>'] = 44572} do
+  for calendar, days in pairs {[""] = 46034, ['<workbookPr date1904="1"/>'] = 44572} do
     for style = 1, 2 do
       local text = told(sheet({joist("J1", ('<c r="E2" '
         .. 's="%d"><v>%d</v></c>'):format(style,
-        days))}, {styles = STYLES, book = system}))
+        days))}, {styles = STYLES, book = calendar}))
       lu.assertStrContains(text, 'cell E2 (span): length expected, got "2026-01-12"')
       lu.assertStrContains(text, "this looks like a date that the spreadsheet made of it")
     end
@@ -427,7 +428,7 @@ end
 function T.test_the_command_takes_a_workbook()
   local function run(bytes, ...)
     local path, lines = ROOT .. ".XLSX", {}
-    os.execute "mkdir -p build"
+    assert(require "netsection.folder".make(system.build))
     assert(ns.write(path, bytes))
     local function say(line) lines[#lines + 1] = line end
     local code = command.run({"review", path, ...}, {out = say, err = say})

@@ -9,11 +9,12 @@ local ods = require "netsection.workbook.ods"
 local office = require "tests.workbook"
 local read = require "netsection.workbook.read"
 local support = require "tests.support"
+local system = require "tests.system"
 local xlsx = require "netsection.workbook.xlsx"
 
 local T = {}
 
-local ROOT = "build/test_workbook_out"
+local ROOT = system.build .. "/test_workbook_out"
 local FORMS = {ods = ods, xlsx = xlsx}
 
 local BOLT = ns.fastener {kind = "bolt", diameter = "1/2 in"}
@@ -45,7 +46,7 @@ local function joist(i, changes)
 end
 
 local function fresh()
-  os.execute(("rm -rf '%s' && mkdir -p '%s'"):format(ROOT, ROOT))
+  system.fresh(ROOT)
 end
 
 -- Numbers of a workbook that the office program saved, by sheet, row and column.
@@ -111,7 +112,7 @@ function T.test_every_cell_is_recalculated_to_the_same_number()
     end
   end
   lu.assertTrue(formulas > 500)
-  os.execute("rm -rf " .. ROOT)
+  system.remove(ROOT)
 end
 
 ------------------------------------------------------------------------------ metric
@@ -268,7 +269,7 @@ function T.test_twenty_changed_inputs_give_the_review_of_the_changed_joist()
   end
   lu.assertTrue(compared > 150 and compared > 4 * left, ("%d compared, %d left"):format(
     compared, left))
-  os.execute("rm -rf " .. ROOT)
+  system.remove(ROOT)
 end
 
 --------------------------------------------------------------------------------- tables
@@ -331,7 +332,7 @@ function T.test_tables_show_feet_and_store_inches()
     lu.assertEquals({table.unpack(numbers.Marks[2])}, {"=Ann", "07"})
     lu.assertEquals(numbers.Contents[4][2], "=Spans @ mill")
   end
-  os.execute("rm -rf " .. ROOT)
+  system.remove(ROOT)
 end
 
 function T.test_tables_say_their_notes_and_repeat_their_headings()
@@ -364,7 +365,7 @@ function T.test_a_gradebook_and_an_answer_form()
     lu.assertEquals(tonumber(numbers.Gradebook[2][2]), 0)
     lu.assertEquals(numbers.Answers[1][1], "student")
   end
-  os.execute("rm -rf " .. ROOT)
+  system.remove(ROOT)
 end
 
 function T.test_misuse_of_tables()
@@ -449,7 +450,7 @@ function T.test_a_field_book_has_its_lists_after_the_office_program()
     lu.assertTrue(lists >= 20 and hints >= 60, ("%d lists, %d "
       .. "hints"):format(lists, hints))
   end
-  os.execute("rm -rf " .. ROOT)
+  system.remove(ROOT)
 end
 
 function T.test_the_command_writes_a_field_book_once()
@@ -469,7 +470,7 @@ function T.test_the_command_writes_a_field_book_once()
     lu.assertEquals(code, 3)
     lu.assertStrContains(said, "never written over")
   end
-  os.execute("rm -rf " .. ROOT)
+  system.remove(ROOT)
 end
 
 --------------------------------------------------------------------------- what it says

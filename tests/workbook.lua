@@ -5,6 +5,8 @@ local csv = require "netsection.csv"
 local ods = require "netsection.workbook.ods"
 local xlsx = require "netsection.workbook.xlsx"
 local zip = require "netsection.zip"
+local folders = require "netsection.folder"
+local system = require "tests.system"
 
 local workbook = {}
 
@@ -135,8 +137,8 @@ local program
 --- The office program's command, or nil.
 function workbook.office()
   if program == nil then
-    local which <close> = io.popen "command -v soffice libreoffice 2>/dev/null"
-    program = which:read "l" or false
+    program = system.has "soffice" and "soffice" or system.has "libreoffice"
+      and "libreoffice"
   end
   return program or nil
 end
@@ -156,9 +158,8 @@ oor:op="fuse"><value>0</value></prop></item>
 -- @param folder one for this purpose, with room for a profile and the results in
 -- folder/out
 function workbook.convert(folder, form, ...)
-  local here <close> = io.popen "pwd"
-  local base = here:read "l" .. "/" .. folder
-  os.execute(("mkdir -p '%s/profile/user' '%s/out'"):format(base, base))
+  local base = folder:find "^/" and folder or system.here() .. "/" .. folder
+  assert(folders.make(base .. "/profile/user") and folders.make(base .. "/out"))
   local profile <close> = assert(io.open(base
     .. "/profile/user/registrymodifications.xcu",
     "r") or io.open(base .. "/profile/user/registrymodifications.xcu", "w"))

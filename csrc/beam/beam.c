@@ -89,9 +89,9 @@ NS_INLINE void unit_moment_in_span(struct ns_beam *s, int j, int span,
       du[i] = in ? t[i] : du[i];
       m0[i] = in ? m : m0[i];
       dm[i] = in ? g : dm[i];
-      F_jj[i] += h / 3 * c * (m * m + m * me + me * me);
-      F_next[i] += h / 6 * c * (2 * m * o + m * oe + me * o + 2 * me * oe);
-      y[i] += h * (t[i] - h * c * (m / 2 + g * h / 6));
+      F_jj[i] += h * NS_3RD * c * (m * m + m * me + me * me);
+      F_next[i] += h * NS_6TH * c * (2 * m * o + m * oe + me * o + 2 * me * oe);
+      y[i] += h * (t[i] - h * c * (m / 2 + g * h * NS_6TH));
       t[i] -= h * c * (m + g * h / 2);
     }
   }
@@ -195,6 +195,10 @@ NS_INLINE void invert(struct ns_beam *s, ns_matrix *K) {
   }
 }
 
+_Static_assert(NS_MAX_SPANS - 1 + NS_MAX_HINGES + NS_MAX_STATIONS + 1 + 2 <=
+                   NS_MAX_UNKNOWNS,
+               "more unknowns than there is room for");
+
 /* Those with a positive pivot first: then the others have one as well. */
 NS_INLINE int count_unknowns(const struct ns_beam *s) {
   const int alone = s->spans - 1 + s->hinges;
@@ -264,7 +268,7 @@ NS_INLINE void weigh_live(struct ns_beam *s) {
     LANES(i) {
       const double h = x2[i] - x[i];
       W0[i] = h * (w[i] + dw[i] * h / 2);
-      W1[i] = x[i] * W0[i] + h * h * (w[i] / 2 + dw[i] * h / 3);
+      W1[i] = x[i] * W0[i] + h * h * (w[i] / 2 + dw[i] * h * NS_3RD);
     }
     for (int j = 0; j < s->unknowns; j++) {
       double *restrict Wj = s->answer[j].W[k];
@@ -336,7 +340,7 @@ NS_INLINE void region_sums(const struct ns_beam *s, int c,
     LANES(i) {
       const double h = x2[i] - x[i], W = h * (w[i] + dw[i] * h / 2);
       q0[i] = W + P[i];
-      q1[i] = x[i] * q0[i] + h * h * (w[i] / 2 + dw[i] * h / 3);
+      q1[i] = x[i] * q0[i] + h * h * (w[i] / 2 + dw[i] * h * NS_3RD);
     }
     for (int r = s->left ? 0 : 1; r < regions; r++)
       LANES(i) {
@@ -437,7 +441,7 @@ NS_INLINE void integrate_forces(struct ns_beam *s, int c) {
     ns_copy(before, r);
     LANES(i) {
       const double h = x2[i] - x[i];
-      M[i] += h * (V[i] - h * (w[i] / 2 + dw[i] * h / 6));
+      M[i] += h * (V[i] - h * (w[i] / 2 + dw[i] * h * NS_6TH));
       V[i] -= h * (w[i] + dw[i] * h / 2);
     }
   }
@@ -476,8 +480,11 @@ NS_INLINE void integrate_sag(struct ns_beam *s, int c) {
       y[i] +=
           h * (t[i] - h * f *
                           (M[i] / 2 +
-                           h * (V[i] / 6 - h * (w[i] / 24 + dw[i] * h / 120))));
-      t[i] -= h * f * (M[i] + h * (V[i] / 2 - h * (w[i] / 6 + dw[i] * h / 24)));
+                           h * (V[i] * NS_6TH -
+                                h * (w[i] * NS_24TH + dw[i] * h * NS_120TH))));
+      t[i] -=
+          h * f *
+          (M[i] + h * (V[i] / 2 - h * (w[i] * NS_6TH + dw[i] * h * NS_24TH)));
     }
   }
   for (int k = 0; k < s->breaks; k++) {

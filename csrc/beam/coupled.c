@@ -67,7 +67,7 @@ NS_INLINE void unit_station(struct ns_beam *s, int l, double *restrict first,
       o->du[k][i] = in ? t[i] : 0;
       o->m0[k][i] = in ? m : 0;
       o->dm[k][i] = in ? g : 0;
-      y[i] += h * (t[i] - h * c * (m / 2 + g * h / 6));
+      y[i] += h * (t[i] - h * c * (m / 2 + g * h * NS_6TH));
       t[i] -= h * c * (m + g * h / 2);
     }
   }
@@ -258,7 +258,7 @@ NS_INLINE void second_start(const struct ns_beam *s, int c,
       const double h = s->x[k + 1 < s->breaks ? k + 1 : k][i] - x;
       const double L = s->second[1][i] - s->second[0][i];
       const double W = h * (w[i] + dw[i] * h / 2);
-      const double Wx = h * h * (w[i] / 2 + dw[i] * h / 3);
+      const double Wx = h * h * (w[i] / 2 + dw[i] * h * NS_3RD);
       V[i] += P[i] * end_shape(s, 0, x, i) + W * end_shape(s, 0, x, i) - Wx / L;
     }
   }
@@ -310,10 +310,12 @@ NS_CLONES void ns_tie_integrate(struct ns_beam *s, int c, ns_lane *z) {
       s->second_sag[c][k][i] = y[i];
       s->second_slope[c][k][i] = t[i];
       const double q = w[i], dq = dw[i], v = V[i], m = M[i];
-      y[i] += h * (t[i] -
-                   h * f * (m / 2 + h * (v / 6 - h * (q / 24 + dq * h / 120))));
-      t[i] -= h * f * (m + h * (v / 2 - h * (q / 6 + dq * h / 24)));
-      M[i] += h * (v - h * (q / 2 + dq * h / 6));
+      y[i] +=
+          h * (t[i] - h * f *
+                          (m / 2 + h * (v * NS_6TH - h * (q * NS_24TH +
+                                                          dq * h * NS_120TH))));
+      t[i] -= h * f * (m + h * (v / 2 - h * (q * NS_6TH + dq * h * NS_24TH)));
+      M[i] += h * (v - h * (q / 2 + dq * h * NS_6TH));
       V[i] -= h * (q + dq * h / 2);
       end[i] = in ? y[i] : end[i];
     }

@@ -214,7 +214,8 @@ NS_INLINE void cubic_of(const struct ns_beam *s, const struct effect *e,
 
 /* Value of a cubic at the distance t. */
 NS_INLINE double at(const struct cubic *c, double t, int i) {
-  return c->p[i] + t * (c->dp[i] + t * (c->ddp[i] / 2 + t * (c->dddp[i] / 6)));
+  return c->p[i] +
+         t * (c->dp[i] + t * (c->ddp[i] / 2 + t * (c->dddp[i] * NS_6TH)));
 }
 
 /* Its derivative there. */

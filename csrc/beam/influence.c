@@ -61,7 +61,7 @@ NS_INLINE void lay(const struct ns_influence *o, ns_lane *c,
     double *at = r->at[o->end[j + 1]], *slope = r->slope[o->end[j + 1]];
     LANES(i) {
       const double h = s->x[j + 1][i] - s->x[j][i], f = 1 / s->EI[j][i];
-      at[i] = p[i] + h * (dp[i] + h * f * (m[i] / 2 + h * dm[i] / 6));
+      at[i] = p[i] + h * (dp[i] + h * f * (m[i] / 2 + h * dm[i] * NS_6TH));
       slope[i] = dp[i] + h * f * (m[i] + h * dm[i] / 2);
     }
   }

@@ -33,7 +33,7 @@ NS_INLINE void step_on(struct ns_influence *o, int k) {
     m->at[k][i] = M->at[k][i] + h[i] * v->at[k][i];
     m->slope[k][i] = (M->slope[k][i] + on[i]) + h[i] * V->slope[k][i];
     v->W[k][i] -= on[i] * s->W[0][k][i];
-    m->W[k][i] -= on[i] * (h[i] * h[i] * (w / 2 + dw * h[i] / 6));
+    m->W[k][i] -= on[i] * (h[i] * h[i] * (w / 2 + dw * h[i] * NS_6TH));
   }
   if (e != k + 1)
     LANES(i) {
@@ -134,7 +134,7 @@ NS_INLINE void envelope_of(const struct ns_influence *o,
                            const struct ns_influence_line *V, int k, bool right,
                            const struct ns_shears *r, struct ns_envelope *out) {
   struct ns_sums sum;
-  memset(&sum, 0, sizeof sum);
+  ns_no_sums(&sum);
   for (int g = 0; g < 2; g++)
     LANES(i) sum.V[g][i] = r->passed[g][i] + r->ahead[g][k][i];
   ns_influence_at(o, V, &o->M[k & 1], k, right, &sum);

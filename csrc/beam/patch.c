@@ -104,13 +104,23 @@ NS_INLINE void add_segments(const struct ns_influence *o,
                             const double *z, double inside,
                             struct ns_sums *sum) {
   const int n = o->s->breaks - 1;
+  struct unsettled u;
+  struct reading r;
+  struct ends e;
+  int first, last;
+  read_at(&r, z, inside, o->length);
+  all_settled(&u);
   for (int j = 0; j < n; j++) {
-    const struct stretch_load q = load_of(o, j);
-    struct ends e;
     if (j == own) continue;
     find_ends(o, V, M, k, j, &e);
-    sagging_part(&e.M, &e.V, o->twice, &q, M->W[j], V->W[j], o->length, z,
-                 inside, sum);
+    settled_part(&e.M, &e.V, o->h[j], M->W[j], V->W[j], &r, j, &u, sum);
+  }
+  unsettled_range(&u, &first, &last);
+  for (int j = first; j <= last; j++) {
+    const struct stretch_load q = load_of(o, j);
+    if (j == own) continue;
+    find_ends(o, V, M, k, j, &e);
+    unsettled_part(&e.M, &e.V, o->twice, &q, M->W[j], V->W[j], &r, sum);
   }
 }
 
@@ -148,7 +158,7 @@ NS_CLONES void ns_influence_within(const struct ns_influence *o, int k,
   const struct ns_beam *s = o->s;
   const struct ns_influence_line *V = &o->V[k & 1], *M = &o->M[k & 1];
   ns_lane z, a, b;
-  memset(sum, 0, sizeof *sum);
+  ns_no_sums(sum);
   LANES(i) z[i] = t[i] * o->h[k][i];
   add_segments(o, V, M, k, k, z, NS_INSIDE, sum);
   add_parted(o, V, M, k, t, sum);

@@ -67,8 +67,8 @@ NS_INLINE double poly_share(const struct poly *c, const struct stretch_load *q,
   const double h = q->h[i] * t, g = q->dw[i] * h;
   const double u1 = t * c->dp[i], u2 = t * t * c->ddp[i];
   const double u3 = t * t * t * c->dddp[i], p = c->p[i];
-  return h * (q->w[i] * (p + u1 / 2 + u2 / 3 + u3 / 4) +
-              g * (p / 2 + u1 / 3 + u2 / 4 + u3 / 5));
+  return h * (q->w[i] * (p + u1 / 2 + u2 * NS_3RD + u3 / 4) +
+              g * (p / 2 + u1 * NS_3RD + u2 / 4 + u3 * NS_5TH));
 }
 
 /* What the ends of a piece say of its sign, counted over the lanes. */
@@ -97,8 +97,8 @@ NS_INLINE void inner_of(const struct piece *o, const double *h,
   const double *restrict from = o->at[0], *restrict to = o->at[1];
   const double *restrict out = o->slope[0], *restrict in = o->slope[1];
   LANES(i) {
-    n->a[i] = from[i] + h[i] * out[i] / 3;
-    n->b[i] = to[i] - h[i] * in[i] / 3;
+    n->a[i] = from[i] + h[i] * out[i] * NS_3RD;
+    n->b[i] = to[i] - h[i] * in[i] * NS_3RD;
   }
 }
 
@@ -291,6 +291,27 @@ NS_INLINE void between_zeros(const struct poly *c, const struct zeros *z,
   }
 }
 
+/* The share W of segment j of a line where it is positive, in the lanes where
+ * its sign is settled; as settled_part. */
+NS_INLINE void settled_share(const struct piece *o, const double *restrict h,
+                             const double *restrict W, int j,
+                             double *restrict first, double *restrict last,
+                             double *restrict sum) {
+  const double *restrict from = o->at[0], *restrict end = o->at[1];
+  const double *restrict out = o->slope[0], *restrict in = o->slope[1];
+  const double nil = 1e-11;
+  LANES(i) {
+    const double a = from[i], b = end[i], l = h[i] * NS_3RD;
+    const double p = a + l * out[i], q = b - l * in[i];
+    const bool up = (a > -nil) & (b > -nil) & (p > 0) & (q > 0);
+    const bool down = (a < nil) & (b < nil) & !(p > 0) & !(q > 0);
+    const bool open = (W[i] != 0) & !(up | down);
+    sum[i] = up ? W[i] : 0;
+    first[i] = open & (first[i] > j) ? j : first[i];
+    last[i] = open ? j : last[i];
+  }
+}
+
 /* The load's shares W of a line, where it is positive and where it is not.
  * 'twice': the line may have more than one zero in a segment. */
 NS_INLINE void positive_part(const struct piece *o, bool twice,
@@ -386,67 +407,135 @@ NS_INLINE void sagging_before(const struct poly *c, const struct poly *cv,
   }
 }
 
-/* The positive part of a moment line at the distance z past its place, with the
- * shear line's shares and how fast they grow as the zero moves with the place.
- */
-NS_INLINE void sagging_part(const struct piece *m, const struct piece *v,
-                            bool twice, const struct stretch_load *q,
-                            const double *I, const double *J,
-                            const double *scale, const double *z, double inside,
-                            struct ns_sums *o) {
-  ns_lane a, b, da, db, all, many = {0};
+/* A cubic whose inner coefficients have one sign, and its ends that sign or
+ * none, has no zero inside: most segments are settled by that, in one pass over
+ * all of them without a look whether any lane differs. Of the rest the first
+ * and the last are noted. */
+struct unsettled {
+  ns_lane first, last;
+};
+
+/* None so far. */
+NS_INLINE void all_settled(struct unsettled *u) {
+  ns_fill(u->first, NS_MAX_BREAKS);
+  ns_fill(u->last, -1);
+}
+
+/* The first and the last segment that is unsettled in any lane. */
+NS_INLINE void unsettled_range(const struct unsettled *u, int *first,
+                               int *last) {
+  double lo = NS_MAX_BREAKS, hi = -1;
+  for (int i = 0; i < NS_LANES; i++) {
+    lo = ns_min(lo, u->first[i]);
+    hi = ns_max(hi, u->last[i]);
+  }
+  *first = (int)lo;
+  *last = (int)hi;
+}
+
+/* Where the sign of a moment line is read: at the distance z past its place
+ * and a little inside; values below e are nil. */
+struct reading {
+  const double *z, *scale;
+  double inside;
+  ns_lane to, e;
+};
+
+/* Reads at z, in lines as long as 'scale'. */
+NS_INLINE void read_at(struct reading *r, const double *z, double inside,
+                       const double *scale) {
+  r->z = z;
+  r->scale = scale;
+  r->inside = inside;
+  LANES(i) {
+    r->to[i] = z[i] + inside;
+    r->e[i] = 1e-11 * scale[i];
+  }
+}
+
+/* Segment j of a moment line and of its shear line, whose shares are I and J,
+ * in the lanes where its sign is settled. */
+NS_INLINE void settled_part(const struct piece *m, const struct piece *v,
+                            const double *restrict h, const double *restrict I,
+                            const double *restrict J, const struct reading *r,
+                            int j, struct unsettled *u, struct ns_sums *o) {
+  const double *restrict m0 = m->at[0], *restrict m1 = m->at[1];
+  const double *restrict v0 = v->at[0], *restrict v1 = v->at[1];
+  const double *restrict s0 = m->slope[0], *restrict s1 = m->slope[1];
+  const double *restrict t0 = v->slope[0], *restrict t1 = v->slope[1];
+  const double *restrict z = r->z, *restrict to = r->to, *restrict e = r->e;
+  double *restrict M0 = o->M[0], *restrict M1 = o->M[1];
+  double *restrict V0 = o->Vc[0], *restrict V1 = o->Vc[1];
+  double *restrict first = u->first, *restrict last = u->last;
+  LANES(i) {
+    const double x = to[i], l = h[i] * NS_3RD, nil = e[i];
+    const double a = m0[i] + x * v0[i], b = m1[i] + x * v1[i];
+    const double p = a + l * (s0[i] + x * t0[i]);
+    const double q = b - l * (s1[i] + x * t1[i]);
+    const double all = I[i] + z[i] * J[i];
+    const bool up = (a > -nil) & (b > -nil) & (p > 0) & (q > 0);
+    const bool down = (a < nil) & (b < nil) & !(p > 0) & !(q > 0);
+    const bool some = (I[i] != 0) | (J[i] != 0);
+    const bool open = some & !(up | down);
+    M0[i] += up ? all : 0;
+    V0[i] += up ? J[i] : 0;
+    M1[i] += down ? all : 0;
+    V1[i] += down ? J[i] : 0;
+    first[i] = open & (first[i] > j) ? j : first[i];
+    last[i] = open ? j : last[i];
+  }
+}
+
+/* The rest of a segment: the lanes in which that has not settled it, with how
+ * fast the shear grows as the zero moves with the place. */
+NS_INLINE void unsettled_part(const struct piece *m, const struct piece *v,
+                              bool twice, const struct stretch_load *q,
+                              const double *I, const double *J,
+                              const struct reading *r, struct ns_sums *o) {
+  const double *restrict to = r->to, *restrict z = r->z, *restrict e = r->e;
+  const double inside = r->inside;
+  ns_lane a, b, da, db, all, open, mixed, positive, t, many = {0};
+  const struct piece line = {{a, b}, {da, db}};
   struct inner in;
   LANES(i) {
-    const double to = z[i] + inside;
-    a[i] = m->at[0][i] + to * v->at[0][i];
-    b[i] = m->at[1][i] + to * v->at[1][i];
-  }
-  int64_t n = count_signs(a, b, 1e-11, scale);
-  const struct piece line = {{a, b}, {da, db}};
-  if (twice) {
-    LANES(i) {
-      const double to = z[i] + inside;
-      da[i] = m->slope[0][i] + to * v->slope[0][i];
-      db[i] = m->slope[1][i] + to * v->slope[1][i];
-    }
-    inner_of(&line, q->h, &in);
-    n += count_turns(a, b, &in);
-  }
-  if (n == 0 || n == NS_LANES) {
-    double *restrict M = o->M[n == 0], *restrict Vc = o->Vc[n == 0];
-    LANES(i) {
-      M[i] += I[i] + z[i] * J[i];
-      Vc[i] += J[i];
-    }
-    return;
-  }
-  ns_lane mixed, positive, t;
-  struct poly c, cv, inner;
-  LANES(i) {
-    const double to = z[i] + inside;
-    da[i] = m->slope[0][i] + to * v->slope[0][i];
-    db[i] = m->slope[1][i] + to * v->slope[1][i];
+    a[i] = m->at[0][i] + to[i] * v->at[0][i];
+    b[i] = m->at[1][i] + to[i] * v->at[1][i];
+    da[i] = m->slope[0][i] + to[i] * v->slope[0][i];
+    db[i] = m->slope[1][i] + to[i] * v->slope[1][i];
     all[i] = I[i] + z[i] * J[i];
   }
-  if (twice) may_turn(&line, &in, 1e-11, scale, many);
-  end_signs(&line, q->h, 1e-11, scale, mixed, positive);
   LANES(i) {
-    mixed[i] = many[i] != 0 ? 0 : mixed[i];
-    const bool whole = (mixed[i] == 0) & (many[i] == 0);
-    const double up = whole & (positive[i] != 0) ? 1 : 0;
-    const double down = whole & (positive[i] == 0) ? 1 : 0;
-    o->M[0][i] += up * all[i];
-    o->Vc[0][i] += up * J[i];
-    o->M[1][i] += down * all[i];
-    o->Vc[1][i] += down * J[i];
+    const double l = q->h[i] * NS_3RD, nil = e[i];
+    const double p = a[i] + l * da[i], s = b[i] - l * db[i];
+    const bool up = (a[i] > -nil) & (b[i] > -nil) & (p > 0) & (s > 0);
+    const bool down = (a[i] < nil) & (b[i] < nil) & !(p > 0) & !(s > 0);
+    const bool some = (I[i] != 0) | (J[i] != 0);
+    open[i] = some & !(up | down) ? 1 : 0;
+    in.a[i] = p;
+    in.b[i] = s;
+  }
+  if (!ns_any(open)) return;
+  if (twice) may_turn(&line, &in, 1e-11, r->scale, many);
+  end_signs(&line, q->h, 1e-11, r->scale, mixed, positive);
+  LANES(i) {
+    mixed[i] = (many[i] == 0) & (open[i] != 0) ? mixed[i] : 0;
+    many[i] = open[i] != 0 ? many[i] : 0;
+    const bool whole = (mixed[i] == 0) & (many[i] == 0) & (open[i] != 0);
+    const bool up = whole & (positive[i] != 0);
+    const bool down = whole & (positive[i] == 0);
+    o->M[0][i] += up ? all[i] : 0;
+    o->Vc[0][i] += up ? J[i] : 0;
+    o->M[1][i] += down ? all[i] : 0;
+    o->Vc[1][i] += down ? J[i] : 0;
   }
   const bool turns = twice && ns_any(many);
-  if (n < MIXED || !(turns || ns_any(mixed))) return;
+  if (!turns && !ns_any(mixed)) return;
+  struct poly c, cv, inner;
+  struct zeros zeros;
   poly_of(&line, q->h, &c);
-  part_ends(&c, 1e-11, scale, &inner);
+  part_ends(&c, 1e-11, r->scale, &inner);
   zero_of(&inner, mixed, positive, t);
   poly_of(v, q->h, &cv);
-  struct zeros zeros;
   if (turns) every_zero(&c, many, &zeros);
   LANES(i) { /* the moment line by itself */
     c.p[i] -= inside * cv.p[i];
@@ -458,6 +547,18 @@ NS_INLINE void sagging_part(const struct piece *m, const struct piece *v,
   sagging_before(&c, &cv, mixed, positive, t, q, all, J, o);
 }
 
+/* One segment by itself: the positive part of a moment line, with the shear
+ * line's shares and how fast they grow as the zero moves with the place. */
+NS_INLINE void sagging_part(const struct piece *m, const struct piece *v,
+                            bool twice, const struct stretch_load *q,
+                            const double *I, const double *J,
+                            const struct reading *r, struct ns_sums *o) {
+  struct unsettled u;
+  all_settled(&u);
+  settled_part(m, v, q->h, I, J, r, 0, &u, o);
+  unsettled_part(m, v, twice, q, I, J, r, o);
+}
+
 /* A segment parted by a place at the part t of it: before, then after. 'on': 1
  * where its load stands on the beam that the lines are of. */
 NS_INLINE void sagging_parted(const struct piece *M, const struct piece *V,
@@ -465,6 +566,7 @@ NS_INLINE void sagging_parted(const struct piece *M, const struct piece *V,
                               const double *on, const double *scale,
                               const double *t, struct ns_sums *sum) {
   static const ns_lane none = {0};
+  struct reading r;
   struct poly cv, cm;
   ns_lane v[4], m[4], dv[4], dm[4], h[2], w[2], I[2], J[2];
   const double *restrict V0 = V->at[0], *restrict V1 = V->at[1];
@@ -473,6 +575,7 @@ NS_INLINE void sagging_parted(const struct piece *M, const struct piece *V,
   const double *restrict dM0 = M->slope[0], *restrict dM1 = M->slope[1];
   const double *restrict H = all->h, *restrict q = all->w,
                          *restrict g = all->dw;
+  read_at(&r, none, NS_INSIDE, scale);
   poly_of(V, all->h, &cv);
   poly_of(M, all->h, &cm);
   LANES(i) {
@@ -516,8 +619,7 @@ NS_INLINE void sagging_parted(const struct piece *M, const struct piece *V,
       J[p][i] = poly_share(&cv, &part, 1, i);
       I[p][i] = poly_share(&cm, &part, 1, i);
     }
-    sagging_part(&pm, &pv, twice, &part, I[p], J[p], scale, none, NS_INSIDE,
-                 sum);
+    sagging_part(&pm, &pv, twice, &part, I[p], J[p], &r, sum);
   }
   LANES(i) {
     const double own = m[1][i] + NS_INSIDE * v[1][i] > 0 ? w[1][i] : 0;

@@ -67,6 +67,24 @@ NS_INLINE void half_share(const struct ns_influence *o,
   LANES(i) down[i] = V->W[j][i] - up[i];
 }
 
+/* Shares of V most of each segment of a half, seen from place q. */
+NS_INLINE void half_shares(const struct ns_influence *o,
+                           const struct ns_severed_half *f,
+                           const struct ns_influence_line *V, int q,
+                           ns_lane *up) {
+  struct unsettled u;
+  struct half_piece e;
+  ns_lane down;
+  int first, last;
+  all_settled(&u);
+  for (int j = 0; j < f->breaks - 1; j++) {
+    half_ends_of(V, V, half_here(o, q, j), j, &e);
+    settled_share(&e.V, f->h[j], V->W[j], j, u.first, u.last, up[j]);
+  }
+  unsettled_range(&u, &first, &last);
+  for (int j = first; j <= last; j++) half_share(o, f, V, q, j, up[j], down);
+}
+
 /* Shares of V of all segments of a half: summed up before place q, and from
  * each segment on. */
 NS_INLINE void half_shears(struct ns_influence *o,
@@ -74,25 +92,22 @@ NS_INLINE void half_shears(struct ns_influence *o,
                            const struct ns_influence_line *V, int q) {
   struct ns_shears *r = &o->shears;
   const int n = f->breaks - 1;
-  ns_lane up, down;
+  ns_lane up[NS_MAX_BREAKS];
+  half_shares(o, f, V, q, up);
   for (int g = 0; g < 2; g++) {
     ns_fill(r->passed[g], 0);
     ns_fill(r->ahead[g][n], 0);
   }
-  for (int j = 0; j < q; j++) { /* in the order in which they are passed */
-    half_share(o, f, V, q, j, up, down);
+  for (int j = 0; j < q; j++) /* in the order in which they are passed */
     LANES(i) {
-      r->passed[0][i] += up[i];
-      r->passed[1][i] += down[i];
+      r->passed[0][i] += up[j][i];
+      r->passed[1][i] += V->W[j][i] - up[j][i];
     }
-  }
-  for (int j = n - 1; j >= q; j--) {
-    half_share(o, f, V, q, j, up, down);
+  for (int j = n - 1; j >= q; j--)
     LANES(i) {
-      r->ahead[0][j][i] = r->ahead[0][j + 1][i] + up[i];
-      r->ahead[1][j][i] = r->ahead[1][j + 1][i] + down[i];
+      r->ahead[0][j][i] = r->ahead[0][j + 1][i] + up[j][i];
+      r->ahead[1][j][i] = r->ahead[1][j + 1][i] + (V->W[j][i] - up[j][i]);
     }
-  }
 }
 
 /* The lines left of place q from those right of the one before. */
@@ -127,14 +142,69 @@ NS_INLINE void half_step(struct ns_influence *o,
   }
 }
 
-/* Adds to V the near reaction at the support, and what stations take off it at
- * place q or, on the member, add. */
+/* Past the last station only the load on the joist's tip is left, V its weight
+ * and M that times its distance from place q: in the lanes marked. */
+NS_INLINE void half_tip(struct ns_influence *o, const struct ns_severed_half *f,
+                        int q, const double *tip) {
+  struct ns_influence_line *V = &o->V[q & 1], *M = &o->M[q & 1];
+  const int past = half_past(f);
+  for (int p = 0; p < f->breaks; p++) {
+    const double ahead = p < q ? 0 : 1;
+    LANES(i) {
+      const bool on = tip[i] != 0;
+      const double off = ahead * (f->x[p][i] - f->x[q][i]);
+      const double W = ahead * f->W0[p][i];
+      const double WM = off * W + ahead * (f->h[p][i] * W - f->W1[p][i]);
+      V->at[p][i] = on ? ahead : V->at[p][i];
+      V->slope[p][i] = on ? 0 : V->slope[p][i];
+      V->W[p][i] = on ? W : V->W[p][i];
+      M->at[p][i] = on ? -off : M->at[p][i];
+      M->slope[p][i] = on ? -ahead : M->slope[p][i];
+      M->W[p][i] = on ? -WM : M->W[p][i];
+    }
+  }
+  LANES(i) {
+    V->at[past][i] = tip[i] != 0 ? 0 : V->at[past][i];
+    M->at[past][i] = tip[i] != 0 ? 0 : M->at[past][i];
+  }
+}
+
+/* Adds to V what the stations at place q take off it or, on the member, add. */
+NS_INLINE bool half_ties(struct ns_influence *o,
+                         const struct ns_severed_half *f, int q, int k,
+                         struct ns_influence_line *V) {
+  const struct ns_beam *s = o->s;
+  const double way = o->second ? 1 : -1;
+  ns_lane here, tip = {0};
+  bool any = false;
+  for (int l = f->first; l < f->last; l++) {
+    const struct ns_influence_line *r = &o->station[l];
+    if (!f->stands[q][l]) continue;
+    any = true;
+    ns_severed_stands(s, f, q, k, l, here);
+    for (int p = 0; p < f->breaks; p++)
+      LANES(i) {
+        const bool on = here[i] != 0;
+        V->at[p][i] += on ? way * r->at[p][i] : 0;
+        V->slope[p][i] += on ? way * r->slope[p][i] : 0;
+        V->W[p][i] += on ? way * r->W[p][i] : 0;
+      }
+    LANES(i) {
+      const bool on = here[i] != 0;
+      V->at[half_past(f)][i] += on ? way * f->A[l][i] : 0;
+      tip[i] = on & (f->xi[l][i] == f->inner[i]) ? 1 : tip[i];
+    }
+  }
+  if (!o->second && any && ns_any(tip)) half_tip(o, f, q, tip);
+  return any;
+}
+
+/* V steps at place q: by the near reaction at the support, by stations. */
 NS_INLINE bool half_jumps(struct ns_influence *o,
                           const struct ns_severed_half *f, int q,
                           struct ns_influence_line *V) {
   const struct ns_beam *s = o->s;
   const int k = f->right ? s->breaks - 1 - q : q;
-  const double way = o->second ? 1 : -1;
   bool any = false;
   if (f->bears[q] && !o->second) {
     ns_lane here;
@@ -149,21 +219,8 @@ NS_INLINE bool half_jumps(struct ns_influence *o,
       }
     LANES(i) V->at[half_past(f)][i] += here[i];
   }
-  for (int l = f->first; l < f->last; l++) {
-    const struct ns_influence_line *r = &o->station[l];
-    ns_lane here;
-    if (!f->stands[q][l]) continue;
-    any = true;
-    ns_severed_stands(s, f, q, k, l, here);
-    for (int p = 0; p < f->breaks; p++)
-      LANES(i) {
-        const bool on = here[i] != 0;
-        V->at[p][i] += on ? way * r->at[p][i] : 0;
-        V->slope[p][i] += on ? way * r->slope[p][i] : 0;
-        V->W[p][i] += on ? way * r->W[p][i] : 0;
-      }
-    LANES(i) V->at[half_past(f)][i] += here[i] != 0 ? way * f->A[l][i] : 0;
-  }
+  if (half_ties(o, f, q, k, V)) any = true;
+  if (any) o->nil = false;
   return any;
 }
 
@@ -194,13 +251,23 @@ NS_INLINE void half_segments_of(const struct ns_influence *o,
                                 const struct ns_influence_line *M, int q,
                                 int own, const double *z, double inside,
                                 struct ns_sums *sum) {
+  struct unsettled u;
+  struct half_piece e;
+  struct reading r;
+  int first, last;
+  read_at(&r, z, inside, o->length);
+  all_settled(&u);
   for (int j = 0; j < f->breaks - 1; j++) {
-    const struct stretch_load load = half_load(f, j);
-    struct half_piece e;
     if (j == own) continue;
     half_ends_of(V, M, half_here(o, q, j), j, &e);
-    sagging_part(&e.M, &e.V, true, &load, M->W[j], V->W[j], o->length, z,
-                 inside, sum);
+    settled_part(&e.M, &e.V, f->h[j], M->W[j], V->W[j], &r, j, &u, sum);
+  }
+  unsettled_range(&u, &first, &last);
+  for (int j = first; j <= last; j++) {
+    const struct stretch_load load = half_load(f, j);
+    if (j == own) continue;
+    half_ends_of(V, M, half_here(o, q, j), j, &e);
+    unsettled_part(&e.M, &e.V, true, &load, M->W[j], V->W[j], &r, sum);
   }
 }
 
@@ -231,7 +298,11 @@ NS_INLINE void half_envelope(struct ns_influence *o,
   const struct ns_influence_line *V = &o->V[q & 1], *M = &o->M[q & 1];
   const double inside = right ? NS_INSIDE : -NS_INSIDE;
   struct ns_sums sum;
-  memset(&sum, 0, sizeof sum);
+  if (o->nil) {
+    memset(out, 0, sizeof *out);
+    return;
+  }
+  ns_no_sums(&sum);
   for (int g = 0; g < 2; g++)
     LANES(i) sum.V[g][i] = o->shears.passed[g][i] + o->shears.ahead[g][q][i];
   half_segments_of(o, f, V, M, q, -1, none, inside, &sum);
@@ -249,6 +320,7 @@ NS_INLINE void half_envelope(struct ns_influence *o,
 NS_CLONES void ns_severed_start(struct ns_influence *o, int half, bool second) {
   const struct ns_severed_half *f = &o->half[half];
   o->second = second;
+  o->nil = true;
   o->in_half = half;
   half_clear(f, &o->V[0]);
   half_clear(f, &o->M[0]);
@@ -267,10 +339,12 @@ NS_CLONES void ns_severed_place(struct ns_influence *o, int q, bool both,
   if (q > 0) {
     ns_lane up, down;
     half_step(o, f, q);
-    half_share(o, f, V, q, q - 1, up, down);
-    LANES(i) {
-      o->shears.passed[0][i] += up[i];
-      o->shears.passed[1][i] += down[i];
+    if (!o->nil) {
+      half_share(o, f, V, q, q - 1, up, down);
+      LANES(i) {
+        o->shears.passed[0][i] += up[i];
+        o->shears.passed[1][i] += down[i];
+      }
     }
   }
   if (both) half_envelope(o, f, q, false, near);
@@ -288,7 +362,7 @@ NS_CLONES void ns_severed_within(const struct ns_influence *o, int k,
   const struct stretch_load load = half_load(f, q);
   struct half_piece e;
   ns_lane z, part, on;
-  memset(sum, 0, sizeof *sum);
+  ns_no_sums(sum);
   ns_fill(on, o->second ? 0 : 1);
   LANES(i) {
     part[i] = f->right ? 1 - t[i] : t[i];
@@ -318,7 +392,7 @@ NS_CLONES void ns_severed_gap(const struct ns_influence *o, int k, bool right,
     const double left = j < k || (j == k && right) ? 1 : 0, rest = 1 - left;
     LANES(i) {
       const double h = x2[i] - x[i], W = h * (w[i] + dw[i] * h / 2);
-      const double Wx = h * h * (w[i] / 2 + dw[i] * h / 3);
+      const double Wx = h * h * (w[i] / 2 + dw[i] * h * NS_3RD);
       const double a = x[i] - S0[i], b = S1[i] - x[i];
       near[i] += before * (a * W + Wx) + left * (P[i] * a);
       far[i] += past * (b * W - Wx) + rest * (P[i] * b);
@@ -358,18 +432,14 @@ NS_CLONES void ns_severed_range(const struct ns_influence *o, int l,
   ns_fill(least, 0);
   for (int p = 0; p < 2; p++) {
     const struct ns_severed_half *f = &o->half[p];
-    ns_lane sum[2] = {{0}, {0}}, up;
+    ns_lane sum[2] = {{0}, {0}}, up[NS_MAX_BREAKS];
     if (l < f->first || l >= f->last) continue;
-    for (int j = 0; j < f->breaks - 1; j++) {
-      const struct stretch_load load = half_load(f, j);
-      struct half_piece e;
-      half_ends_of(r, r, false, j, &e);
-      positive_part(&e.V, true, &load, r->W[j], up);
+    half_shares(o, f, r, -1, up);
+    for (int j = 0; j < f->breaks - 1; j++)
       LANES(i) {
-        sum[0][i] += up[i];
-        sum[1][i] += r->W[j][i] - up[i];
+        sum[0][i] += up[j][i];
+        sum[1][i] += r->W[j][i] - up[j][i];
       }
-    }
     for (int j = 0; j < f->breaks; j++)
       if (f->point[j])
         LANES(i) {

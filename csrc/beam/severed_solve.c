@@ -129,7 +129,7 @@ NS_INLINE void half_segments(const struct ns_beam *s,
       const double l = h[i], w = load[i], dw = dl[i];
       const double end = (all[i] - x[i] - l) / all[i];
       const double sum = l * (w + dw * l / 2);
-      const double about = l * l * (w / 2 + dw * l / 6);
+      const double about = l * l * (w / 2 + dw * l * NS_6TH);
       W0[i] = sum;
       W1[i] = about;
       WR[i] = sum * end + about / all[i];
@@ -171,7 +171,7 @@ NS_INLINE void half_reactions(struct ns_beam *s, const ns_lane *face,
       half_side(o->right, face, x, x2, in, here);
       LANES(i) {
         const double h = x2[i] - x[i], W = h * (w[i] + dw[i] * h / 2);
-        const double Wx = h * h * (w[i] / 2 + dw[i] * h / 3);
+        const double Wx = h * h * (w[i] / 2 + dw[i] * h * NS_3RD);
         const double a = way * (x[i] - far_end[i]);
         const double r = (a * W + way * Wx) / all[i], p = P[i] * a / all[i];
         const double r_in = in[i] != 0 ? r : 0, p_in = here[i] != 0 ? p : 0;
@@ -192,6 +192,7 @@ NS_INLINE void half_stations(const struct ns_beam *s, const ns_lane *face,
   const int n = s->breaks;
   o->first = s->stations;
   o->last = 0;
+  ns_fill(o->inner, 1e300);
   for (int l = 0; l < s->stations; l++) {
     const double *restrict x = s->station[l];
     LANES(i) {
@@ -199,6 +200,8 @@ NS_INLINE void half_stations(const struct ns_beam *s, const ns_lane *face,
       const double xi = right ? x[i] - face[1][i] : face[0][i] - x[i];
       o->on[l][i] = right == o->right ? 1 : 0;
       o->xi[l][i] = right == o->right ? ns_max(xi, 0) : 0;
+      o->inner[i] =
+          right == o->right ? ns_min(o->inner[i], o->xi[l][i]) : o->inner[i];
     }
     if (!ns_any(o->on[l])) continue;
     if (o->first > l) o->first = l;
@@ -232,7 +235,7 @@ NS_INLINE void half_flexible(const struct ns_beam *s,
         const double a = o->g[i] - o->x[q + 1][i], b = a + h[i];
         S[0][i] += f[i] * h[i];
         S[1][i] += f[i] * h[i] * (a + b) / 2;
-        S[2][i] += f[i] * h[i] * (a * a + a * b + b * b) / 3;
+        S[2][i] += f[i] * h[i] * (a * a + a * b + b * b) * NS_3RD;
       }
     for (int l = o->first; l < o->last; l++) {
       ns_lane here;
@@ -352,7 +355,7 @@ NS_INLINE void half_integrate(const struct ns_beam *s,
       double *restrict dead = e->load[0], *restrict live = e->load[1];
       LANES(i) {
         const double d = h[i], b = d * f[i];
-        y[i] += d * (t[i] + b * (M[i] / 2 - d * N[i] / 6));
+        y[i] += d * (t[i] + b * (M[i] / 2 - d * N[i] * NS_6TH));
         t[i] += b * (M[i] - d * N[i] / 2);
         M[i] -= d * N[i];
         W[i] =
@@ -496,12 +499,14 @@ NS_INLINE void half_forces(struct ns_beam *s, const struct ns_severed_half *o,
     LANES(i) {
       const double h = o->h[q][i], b = h * o->f[q][i], g = h / EI[i];
       const double w = o->w[c][q][i], dw = o->dw[c][q][i];
-      y[i] += h * (t[i] - b * (M[i] / 2 +
-                               h * (V[i] / 6 - h * (w / 24 + dw * h / 120))));
-      t[i] -= b * (M[i] + h * (V[i] / 2 - h * (w / 6 + dw * h / 24)));
-      M[i] += h * (V[i] - h * (w / 2 + dw * h / 6));
+      y[i] +=
+          h *
+          (t[i] - b * (M[i] / 2 + h * (V[i] * NS_6TH -
+                                       h * (w * NS_24TH + dw * h * NS_120TH))));
+      t[i] -= b * (M[i] + h * (V[i] / 2 - h * (w * NS_6TH + dw * h * NS_24TH)));
+      M[i] += h * (V[i] - h * (w / 2 + dw * h * NS_6TH));
       V[i] -= h * (w + dw * h / 2);
-      z[i] += h * (u[i] - g * (m[i] / 2 + h * v[i] / 6));
+      z[i] += h * (u[i] - g * (m[i] / 2 + h * v[i] * NS_6TH));
       u[i] -= g * (m[i] + h * v[i] / 2);
       m[i] += h * v[i];
     }
@@ -546,10 +551,12 @@ NS_INLINE void half_over_gap(struct ns_beam *s, const ns_lane *face, int c,
       s->M[c][k][i] = inside ? 0 : s->M[c][k][i];
       s->VL[c][k][i] = inside ? 0 : s->VL[c][k][i];
       s->VR[c][k][i] = inside ? 0 : s->VR[c][k][i];
-      y[i] += h * (t[i] - g * (M[i] / 2 +
-                               h * (V[i] / 6 - h * (q / 24 + dq * h / 120))));
-      t[i] -= g * (M[i] + h * (V[i] / 2 - h * (q / 6 + dq * h / 24)));
-      M[i] += h * (V[i] - h * (q / 2 + dq * h / 6));
+      y[i] +=
+          h *
+          (t[i] - g * (M[i] / 2 + h * (V[i] * NS_6TH -
+                                       h * (q * NS_24TH + dq * h * NS_120TH))));
+      t[i] -= g * (M[i] + h * (V[i] / 2 - h * (q * NS_6TH + dq * h * NS_24TH)));
+      M[i] += h * (V[i] - h * (q / 2 + dq * h * NS_6TH));
       V[i] -= h * (q + dq * h / 2);
     }
   }
@@ -665,6 +672,9 @@ NS_INLINE void half_no_case(struct ns_beam *s, int c) {
   memset(s->slip[c], 0, sizeof(ns_lane));
   memset(s->tie[c], 0, sizeof(ns_lane) * (size_t)s->stations);
 }
+
+_Static_assert(NS_MAX_STATIONS + 4 <= NS_MAX_UNKNOWNS,
+               "more unknowns than there is room for");
 
 /* Forces and shapes of both halves, put together in the rows of the beam. */
 NS_CLONES void ns_severed_solve(struct ns_influence *o, struct ns_beam *s) {

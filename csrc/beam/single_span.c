@@ -34,7 +34,7 @@ NS_INLINE void single_segment(struct ns_beam *s, int c, int k,
   double *restrict W0 = s->W[0][k], *restrict W1 = s->W[1][k];
   LANES(i) {
     const double h = x2[i] - x[i], W = h * (w[i] + dw[i] * h / 2);
-    const double Wx = x[i] * W + h * h * (w[i] / 2 + dw[i] * h / 3);
+    const double Wx = x[i] * W + h * h * (w[i] / 2 + dw[i] * h * NS_3RD);
     S0[i] += W;
     S1[i] += Wx;
     W0[i] = W;
@@ -100,7 +100,7 @@ NS_INLINE void single_forces(struct ns_beam *s, int c) {
       const double h = x2[i] - x[i], v = past ? 0 : V[i], m = past ? 0 : M[i];
       VR[i] = v;
       Mk[i] = m;
-      M[i] = m + h * (v - h * (w[i] / 2 + dw[i] * h / 6));
+      M[i] = m + h * (v - h * (w[i] / 2 + dw[i] * h * NS_6TH));
       V[i] = v - h * (w[i] + dw[i] * h / 2);
     }
   }
@@ -116,12 +116,12 @@ NS_INLINE void single_sag_step(const struct ns_beam *s, int c, int k,
   const double *restrict M = s->M[c][k], *restrict V = s->VR[c][k];
   LANES(i) {
     const double h = x2[i] - x[i];
-    y[i] +=
-        h * (t[i] - h * f[i] *
-                        (M[i] / 2 +
-                         h * (V[i] / 6 - h * (w[i] / 24 + dw[i] * h / 120))));
-    t[i] -=
-        h * f[i] * (M[i] + h * (V[i] / 2 - h * (w[i] / 6 + dw[i] * h / 24)));
+    y[i] += h * (t[i] - h * f[i] *
+                            (M[i] / 2 +
+                             h * (V[i] * NS_6TH - h * (w[i] * NS_24TH +
+                                                       dw[i] * h * NS_120TH))));
+    t[i] -= h * f[i] *
+            (M[i] + h * (V[i] / 2 - h * (w[i] * NS_6TH + dw[i] * h * NS_24TH)));
   }
 }
 

@@ -120,7 +120,7 @@ NS_INLINE void settle_peak(const struct subject *o,
       const double w_L = on ? s->w[1][k][i] + s->dw[1][k][i] * z : 0;
       const double V_D = o->VR[k][i] - z * (w_D + dw * z / 2);
       const double M_D =
-          o->M[k][i] + z * (o->VR[k][i] - z * (w_D / 2 + dw * z / 6));
+          o->M[k][i] + z * (o->VR[k][i] - z * (w_D / 2 + dw * z * NS_6TH));
       const double V_L = e.Vc[sign][i], M_L = e.M[sign][i];
       const double bend = sign == 0 ? e.bend[i] : -w_L - e.bend[i];
       const double V = g_D * V_D + g_L * V_L, all = g_D * M_D + g_L * M_L;
@@ -287,6 +287,7 @@ NS_INLINE void mark_peaks(const struct subject *o, const struct ns_influence *l,
       if (l && g_L != 0) settle_peak(o, l, g_D, g_L, sign, k, has, at, M);
       double *has_peak = t->has_peak[c][sign][k];
       double *peak = t->peak[c][sign][k], *peak_at = t->peak_at[c][sign][k];
+      if (!t->peaks[c][sign][k]) ns_fill(has_peak, 0);
       t->peaks[c][sign][k] = true;
       LANES(i) {
         const bool on = has[i] != 0;
@@ -297,7 +298,17 @@ NS_INLINE void mark_peaks(const struct subject *o, const struct ns_influence *l,
     }
 }
 
-/* Rows of a half, whose x may run to the left, to those of the beam. */
+/* Nothing at a place. */
+NS_INLINE void no_envelope(struct ns_envelope *e) {
+  for (int g = 0; g < 2; g++) {
+    ns_fill(e->V[g], 0);
+    ns_fill(e->M[g], 0);
+    ns_fill(e->Vc[g], 0);
+  }
+}
+
+/* Rows of a half, whose x may run to the left, to those of the beam; the left
+ * half is first. */
 NS_INLINE void half_to_table(const struct ns_severed_half *f, int q, int k,
                              const struct ns_envelope *near,
                              const struct ns_envelope *far,
@@ -308,6 +319,7 @@ NS_INLINE void half_to_table(const struct ns_severed_half *f, int q, int k,
   for (int side = 0; side < 2; side++) {
     const struct ns_envelope *e = side ? far : near;
     struct ns_envelope *to = &t->side[side ^ turn][k];
+    if (!f->right) no_envelope(to);
     for (int g = 0; g < 2; g++)
       LANES(i) {
         const bool mine = in[i] != 0;
@@ -387,13 +399,11 @@ NS_INLINE void tabulate_halves(const struct subject *o, struct ns_influence *l,
                                struct ns_table *t) {
   const struct ns_beam *s = o->s;
   const size_t n = (size_t)s->breaks;
-  for (int side = 0; side < 2; side++)
-    memset(t->side[side], 0, sizeof t->side[side][0] * n);
+  for (int k = l->half[0].breaks; k < s->breaks; k++)
+    for (int side = 0; side < 2; side++) no_envelope(&t->side[side][k]);
   for (int c = 0; c < standard->combos; c++)
-    for (int sign = 0; sign < 2; sign++) {
-      memset(t->has_peak[c][sign], 0, sizeof(ns_lane) * n);
+    for (int sign = 0; sign < 2; sign++)
       memset(t->peaks[c][sign], 0, sizeof(bool) * n);
-    }
   for (int p = 0; p < 2; p++) tabulate_half(o, l, p, standard, t);
   if (o->second) {
     tabulate_gap(o, l, standard, t);

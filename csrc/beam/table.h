@@ -16,6 +16,8 @@
 /* An influence line: value and slope at each node (see influence.c), live load
  * times it over each segment. */
 #define NS_MAX_NODES (2 * NS_MAX_BREAKS)
+_Static_assert(NS_MAX_BREAKS + NS_MAX_BREAKS - 1 <= NS_MAX_NODES,
+               "a start and an end of each segment");
 struct ns_influence_line {
   ns_lane at[NS_MAX_NODES], slope[NS_MAX_NODES], W[NS_MAX_BREAKS];
 };
@@ -48,6 +50,7 @@ struct ns_severed_half {
   ns_lane WR[NS_MAX_BREAKS], R[NS_MAX_BREAKS];  /* near reaction by unit load */
   ns_lane on[NS_MAX_STATIONS], xi[NS_MAX_STATIONS]; /* from the gap */
   ns_lane A[NS_MAX_STATIONS]; /* of the line past the gap: times R */
+  ns_lane inner;              /* least xi of its stations */
   ns_lane far[2];             /* dead, live past the gap times R */
   ns_lane near[2], rel[2][2]; /* reaction; joist against member at the gap */
   bool right;                 /* x runs to the left */
@@ -73,6 +76,7 @@ struct ns_influence {
   bool severed;                  /* only 'half' and 'station' are */
   int in_half;                   /* the half that V and M are of */
   bool second;                   /* V and M are the second beam's */
+  bool nil;                      /* and nil so far */
   bool twice;                    /* a line may cross nil twice in a segment */
   bool point[NS_MAX_BREAKS];     /* a live point load in any lane */
   int nodes, end[NS_MAX_BREAKS]; /* the node left of each break */
@@ -83,6 +87,16 @@ struct ns_influence {
 struct ns_sums {
   ns_lane V[2], M[2], Vc[2], bend;
 };
+
+/* Nothing yet; a row at a time, which is quicker than memset of all. */
+NS_INLINE void ns_no_sums(struct ns_sums *o) {
+  for (int g = 0; g < 2; g++) {
+    ns_fill(o->V[g], 0);
+    ns_fill(o->M[g], 0);
+    ns_fill(o->Vc[g], 0);
+  }
+  ns_fill(o->bend, 0);
+}
 
 /* M and V at every break, live load enveloped, and the peaks between. */
 struct ns_table {

@@ -167,7 +167,7 @@ NS_INLINE void two_within(const struct ns_two_span *o, int k, const double *t,
   LANES(i) {
     const double z = t[i] * (x2[i] - x[i]), way = p->two[i] != 0 ? -1 : 1;
     const double W = z * (w[i] + dw[i] * z / 2);
-    const double moved = z * z * (w[i] / 2 + dw[i] * z / 3);
+    const double moved = z * z * (w[i] / 2 + dw[i] * z * NS_3RD);
     p->S[0][i] += way * W;
     p->S[1][i] += way * (o->a[k][i] * W + way * moved);
     p->S[2][i] +=
@@ -248,7 +248,7 @@ NS_INLINE void two_newton(const struct two_place *p, struct two_zero *q) {
     c0[i] = q->n[0][i] - p->r[i] * q->a[i];
     c1[i] = q->n[1][i] - (two ? -p->r[i] : p->r[i]);
     c2[i] = q->n[2][i] / 2;
-    c3[i] = q->n[3][i] / 6;
+    c3[i] = q->n[3][i] * NS_6TH;
     q->z[i] = two ? 0 : q->h[i];
     wait[i] = p->far[i];
   }
@@ -275,7 +275,7 @@ NS_INLINE void two_past_zero(const struct ns_two_span *o,
     const double way = two ? -1 : 1, L = two ? o->L[1][i] : o->L[0][i];
     const double z = q.z[i], w = q.w[i], dw = q.dw[i], a = p->a[i];
     const double W = z * (w + dw * z / 2);
-    const double moved = z * z * (w / 2 + dw * z / 3);
+    const double moved = z * z * (w / 2 + dw * z * NS_3RD);
     const double S1 = q.S[1][i] + way * (q.a[i] * W + way * moved);
     const double Sn =
         q.S[2][i] +
@@ -287,7 +287,8 @@ NS_INLINE void two_past_zero(const struct ns_two_span *o,
     e->Vc[1][i] += on ? way * dV : 0;
     /* the zero moves with the place: w v^2 / (dM/dy) */
     const double n =
-        q.n[0][i] + z * (q.n[1][i] + z * (q.n[2][i] / 2 + z * q.n[3][i] / 6));
+        q.n[0][i] +
+        z * (q.n[1][i] + z * (q.n[2][i] / 2 + z * q.n[3][i] * NS_6TH));
     const double n1 = q.n[1][i] + z * (q.n[2][i] + z * q.n[3][i] / 2);
     const double v = (q.a[i] + way * z + n) / L;
     const double rate = ns_abs(way * n1 - p->r[i]) * a / L;

@@ -55,8 +55,8 @@ NS_INLINE void two_unit(struct ns_beam *s, ns_lane *f) {
       o->du[k][i] = past ? 0 : t[i];
       o->m0[k][i] = past ? 0 : m;
       o->dm[k][i] = past ? 0 : rise;
-      F[i] += h / 3 * c * (m * m + m * me + me * me);
-      y[i] += h * (t[i] - h * c * (m / 2 + rise * h / 6));
+      F[i] += h * NS_3RD * c * (m * m + m * me + me * me);
+      y[i] += h * (t[i] - h * c * (m / 2 + rise * h * NS_6TH));
       t[i] -= h * c * (m + rise * h / 2);
     }
   }
@@ -90,7 +90,7 @@ NS_INLINE void two_weigh(struct ns_beam *s, int c, int k, const ns_lane *f,
   LANES(i) {
     const double h = x2[i] - x[i];
     W0[i] = h * (w[i] + dw[i] * h / 2);
-    W1[i] = x[i] * W0[i] + h * h * (w[i] / 2 + dw[i] * h / 3);
+    W1[i] = x[i] * W0[i] + h * h * (w[i] / 2 + dw[i] * h * NS_3RD);
     Wu[i] =
         ns_integral(h, w[i], dw[i], u[i], du[i], -m[i] * by[i], -dm[i] * by[i]);
   }
@@ -209,9 +209,10 @@ NS_INLINE void two_forces(struct ns_beam *s, int c, const ns_lane *f,
       slope[i] = t[i];
       mid[i] = over ? y[i] : mid[i];
       y[i] +=
-          h * (t[i] - b * (m / 2 + h * (v / 6 - h * (q / 24 + dq * h / 120))));
-      t[i] -= b * (m + h * (v / 2 - h * (q / 6 + dq * h / 24)));
-      M[i] = m + h * (v - h * (q / 2 + dq * h / 6));
+          h * (t[i] - b * (m / 2 + h * (v * NS_6TH - h * (q * NS_24TH +
+                                                          dq * h * NS_120TH))));
+      t[i] -= b * (m + h * (v / 2 - h * (q * NS_6TH + dq * h * NS_24TH)));
+      M[i] = m + h * (v - h * (q / 2 + dq * h * NS_6TH));
       V[i] = v - h * (q + dq * h / 2);
     }
   }

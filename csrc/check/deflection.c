@@ -131,9 +131,10 @@ struct turn {
 NS_INLINE double sag_in(const struct turn *o, int i, double p) {
   const double f = o->f[i], M = o->M[i], V = o->V[i], q = o->q[i];
   const double dq = o->dq[i], g = NS_SHEAR_SAGS ? o->u[i] : 0;
-  const double bend = M / 2 + p * (V / 6 - p * (q / 24 + dq * p / 120));
+  const double bend =
+      M / 2 + p * (V * NS_6TH - p * (q * NS_24TH + dq * p * NS_120TH));
   const double plain = o->y[i] + p * (o->th0[i] - p * f * bend);
-  return sheared(plain, -g * p * p * (q / 2 + dq * p / 6));
+  return sheared(plain, -g * p * p * (q / 2 + dq * p * NS_6TH));
 }
 
 /* A step of Newton below this part of the segment leaves an error of its
@@ -155,8 +156,9 @@ NS_INLINE void find_turn(struct turn *o, double *restrict at,
       const double f = o->f[i], M = o->M[i], V = o->V[i], q = o->q[i];
       const double dq = o->dq[i], p = z[i];
       const double bend =
-          o->th0[i] - p * f * (M + p * (V / 2 - p * (q / 6 + dq * p / 24)));
-      const double bends = -f * (M + p * (V - p * (q / 2 + dq * p / 6)));
+          o->th0[i] -
+          p * f * (M + p * (V / 2 - p * (q * NS_6TH + dq * p * NS_24TH)));
+      const double bends = -f * (M + p * (V - p * (q / 2 + dq * p * NS_6TH)));
       const double g = NS_SHEAR_SAGS ? o->u[i] : 0;
       const double th = sheared(bend, -g * p * (q + dq * p / 2));
       const double rate = sheared(bends, -g * (q + dq * p));

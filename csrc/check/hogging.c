@@ -23,6 +23,7 @@
 #include "check/check.h"
 
 #define MAX_REGIONS (NS_MAX_SPANS + 2)
+_Static_assert(MAX_REGIONS <= 32, "a bit of 'on' for each region");
 #define MAX_PIECES (2 * NS_MAX_SUPPORTS * (NS_MAX_BLOCKING + 1))
 
 /* M that is no rounding. */
@@ -52,14 +53,15 @@ struct free_edge {
   bool known; /* CL is */
 };
 
-/* One pattern: M, slope and load of each segment from its left end, and the
- * free pieces it makes. 'whole': the region hogs from end to end. */
+/* One pattern: M, slope and load of each segment from its left end, M at its
+ * right one, and the free pieces it makes. 'whole': the region hogs from end to
+ * end. */
 struct pattern {
   unsigned on;
   double g_D, g_L;
   int pieces;
   ns_lane M[NS_MAX_BREAKS], V[NS_MAX_BREAKS], w[NS_MAX_BREAKS];
-  ns_lane dw[NS_MAX_BREAKS], whole[MAX_REGIONS];
+  ns_lane dw[NS_MAX_BREAKS], end[NS_MAX_BREAKS], whole[MAX_REGIONS];
   struct free_edge piece[MAX_PIECES];
 };
 
@@ -152,6 +154,11 @@ NS_INLINE void read_beam(const struct ns_work *w, const struct ns_beam *s,
   }
 }
 
+/* M at the distance z into a segment from M, V and the load at its start. */
+NS_INLINE double moment_of(double M, double V, double w, double dw, double z) {
+  return M + z * (V - z * (w / 2 + dw * z * NS_6TH));
+}
+
 /* Segment k from its left end under a pattern: M, slope and load. */
 NS_INLINE void blend_segment(const struct regions *o, struct pattern *p,
                              int k) {
@@ -179,16 +186,15 @@ NS_INLINE void blend_segment(const struct regions *o, struct pattern *p,
   }
   const double *restrict w0 = s->w[0][k], *restrict w1 = s->w[1][k];
   const double *restrict dw0 = s->dw[0][k], *restrict dw1 = s->dw[1][k];
+  const double *restrict h = o->h[k];
+  double *restrict w = p->w[k], *restrict dw = p->dw[k];
+  double *restrict end = p->end[k];
   LANES(i) {
     const double on = ns_carries(s, false, k, i) ? 1 : 0;
-    p->w[k][i] = g_D * (on * w0[i]) + live[i] * (on * w1[i]);
-    p->dw[k][i] = g_D * (on * dw0[i]) + live[i] * (on * dw1[i]);
+    w[i] = g_D * (on * w0[i]) + live[i] * (on * w1[i]);
+    dw[i] = g_D * (on * dw0[i]) + live[i] * (on * dw1[i]);
+    end[i] = moment_of(M[i], V[i], w[i], dw[i], h[i]);
   }
-}
-
-/* M at the distance z into a segment from M, V and the load at its start. */
-NS_INLINE double moment_of(double M, double V, double w, double dw, double z) {
-  return M + z * (V - z * (w / 2 + dw * z / 6));
 }
 
 /* M at x by the last segment among those of breaks lo to hi that begins at it
@@ -361,46 +367,109 @@ NS_INLINE void add_pieces(const struct regions *o, struct pattern *p,
   }
 }
 
-/* Goes through the segments of the stretch until M turns in every lane. */
-NS_INLINE void walk(const struct regions *o, const struct pattern *p,
-                    struct stretch *t, double *restrict turned) {
-  const int r = t->region, count = o->last[r] - o->first[r] + 1;
-  const bool right = t->right;
-  ns_lane going, hogs = {0}, now, z;
-  struct way s;
-  ns_copy(going, t->on);
-  ns_fill(turned, 0);
-  for (int c = 0; c < count && ns_any(going); c++) {
+/* What a walk from the support has come to, lane by lane: whether it goes on,
+ * whether M < 0 at the support, the segment in which M may turn (1: there is
+ * one, counted from the support, its near end, length and forces). */
+struct walk {
+  ns_lane going, hogs, now, V, found, count, near, h;
+  struct way at;
+};
+
+/* Segment k of a stretch, c-th from the support: whether it is walked, and
+ * whether M may turn in it. */
+NS_INLINE void walk_segment(const struct regions *o, const struct pattern *p,
+                            const struct stretch *t, bool right, int k, int c,
+                            struct walk *v, double *restrict take) {
+  const double *restrict h = o->h[k], *restrict in = o->s->region[k];
+  const double *restrict V = p->V[k], *restrict w = p->w[k];
+  const double *restrict dw = p->dw[k], *restrict count = v->count;
+  const double *restrict M = right ? p->M[k] : p->end[k];
+  const double *restrict end = right ? p->end[k] : p->M[k];
+  double *restrict going = v->going, *restrict hogs = v->hogs;
+  double *restrict now = v->now, *restrict V_0 = v->V;
+  const double way = right ? 1 : -1, back = right ? 0 : 1;
+  const double region = t->region, closed = t->open ? 0 : 1, at = c;
+  LANES(i) {
+    const double H = h[i], far = way * V[i], q = w[i] + back * (dw[i] * H);
+    const double start = far + back * (H * (w[i] + dw[i] * H / 2));
+    const bool over = (q > 0) & (start > 0) & (start < q * H);
+    const bool turns = (end[i] >= -SOME) | over;
+    const bool here = (going[i] != 0) & (in[i] == region) & (H > 0);
+    const bool hangs = (hogs[i] != 0) | (M[i] < -SOME);
+    const double on = here & hangs ? 1 : 0, out = here & !hangs ? 0 : 1;
+    V_0[i] = start;
+    now[i] = on;
+    hogs[i] = ns_max(hogs[i], on);
+    going[i] = going[i] * out;
+    take[i] = turns & (at > count[i]) ? on * closed : 0;
+  }
+}
+
+/* One pass over the segments of the stretch, for the first one past the last
+ * that was looked at in which M comes up to nil, or has a crest. */
+NS_INLINE void walk_on(const struct regions *o, const struct pattern *p,
+                       struct stretch *t, bool right, struct walk *v) {
+  const int r = t->region, segments = o->last[r] - o->first[r] + 1;
+  const double way = right ? 1 : -1, back = right ? 0 : 1;
+  double *restrict to = t->to, *restrict found = v->found;
+  double *restrict count = v->count, *restrict near = v->near;
+  double *restrict length = v->h, *restrict M_o = v->at.M;
+  double *restrict V_o = v->at.V, *restrict w_o = v->at.w;
+  double *restrict dw_o = v->at.dw;
+  const double *restrict now = v->now, *restrict V = v->V;
+  ns_lane take;
+  for (int c = 0; c < segments; c++) {
     const int k = right ? o->first[r] + c : o->last[r] - c;
     const double *restrict x = o->s->x[k], *restrict h = o->h[k];
-    const double *restrict in = o->s->region[k];
+    const double *restrict w = p->w[k], *restrict dw = p->dw[k];
+    const double *restrict M = right ? p->M[k] : p->end[k];
+    const double at = c;
+    walk_segment(o, p, t, right, k, c, v, take);
     LANES(i) {
-      const double M = p->M[k][i], V = p->V[k][i], w = p->w[k][i];
-      const double dw = p->dw[k][i], H = h[i];
-      s.M[i] = right ? M : moment_of(M, V, w, dw, H);
-      s.V[i] = right ? V : -(V - H * (w + dw * H / 2));
-      s.w[i] = right ? w : w + dw * H;
-      s.dw[i] = right ? dw : -dw;
-      const bool here = (going[i] != 0) & (in[i] == r) & (H > 0);
-      const bool out = here & (hogs[i] == 0) & !(s.M[i] < -SOME);
-      going[i] = out ? 0 : going[i];
-      now[i] = here & !out ? 1 : 0;
-      hogs[i] = here & !out ? 1 : hogs[i];
-    }
-    if (t->open)
-      LANES(i) z[i] = 2 * h[i];
-    else
-      turn_of(&s, h, now, z);
-    LANES(i) {
-      const bool here = now[i] != 0, turns = here & (z[i] <= h[i]);
-      const double near = right ? x[i] : x[i] + h[i];
-      const double by = turns ? z[i] : h[i];
-      t->to[i] = here ? near + (right ? by : -by) : t->to[i];
-      turned[i] = turns ? 1 : turned[i];
-      going[i] = turns ? 0 : going[i];
+      const double H = h[i], from = x[i] + back * H;
+      const double q = w[i] + back * (dw[i] * H), dq = way * dw[i];
+      const bool on = (take[i] != 0) & (found[i] == 0);
+      found[i] = on ? 1 : found[i];
+      count[i] = on ? at : count[i];
+      near[i] = on ? from : near[i];
+      length[i] = on ? H : length[i];
+      M_o[i] = on ? M[i] : M_o[i];
+      V_o[i] = on ? V[i] : V_o[i];
+      w_o[i] = on ? q : w_o[i];
+      dw_o[i] = on ? dq : dw_o[i];
+      to[i] = now[i] != 0 ? from + way * H : to[i];
     }
   }
-  ns_copy(t->on, hogs);
+}
+
+/* Goes from the support to where M turns, lane by lane; a crest that stays
+ * below nil is passed. */
+NS_CLONES static void walk(const struct regions *o, const struct pattern *p,
+                           struct stretch *t, double *restrict turned) {
+  const double way = t->right ? 1 : -1;
+  struct walk v;
+  ns_lane z;
+  ns_copy(v.going, t->on);
+  ns_fill(v.hogs, 0);
+  ns_fill(v.count, -1);
+  ns_fill(turned, 0);
+  while (ns_any(v.going)) {
+    ns_fill(v.found, 0);
+    ns_fill(v.h, 1);
+    if (t->right)
+      walk_on(o, p, t, true, &v);
+    else
+      walk_on(o, p, t, false, &v);
+    if (!ns_any(v.found)) break;
+    turn_of(&v.at, v.h, v.found, z);
+    LANES(i) {
+      const bool turns = (v.found[i] != 0) & (z[i] <= v.h[i]);
+      t->to[i] = turns ? v.near[i] + way * z[i] : t->to[i];
+      turned[i] = turns ? 1 : turned[i];
+      v.going[i] = (v.found[i] != 0) & !turns ? 1 : 0;
+    }
+  }
+  ns_copy(t->on, v.hogs);
 }
 
 /* The stretch beside support j, and the pieces it makes. */
@@ -441,8 +510,8 @@ NS_INLINE void find_pieces(const struct regions *o, struct pattern *p,
   p->pieces = 0;
   for (int r = 0; r < o->spans + 2; r++) ns_fill(p->whole[r], 0);
   for (int right = 1; right >= 0; right--)
-    for (int j = 0; j <= o->spans; j++)
-      if (o->there[right ? j + 1 : j]) add_stretch(o, p, j, right, d);
+    for (int j = 0; j <= o->spans; j++) /* no M at an end without overhang */
+      if (o->there[j] && o->there[j + 1]) add_stretch(o, p, j, right, d);
 }
 
 /* C_L of a free length; 1 where there is none. */
@@ -461,10 +530,10 @@ NS_INLINE void offer(const struct bending *v, const struct pattern *p,
                      const double *on, const double *M, const double *at,
                      struct free_edge *q, int c, struct ns_hog *o) {
   double *restrict M_o = o->M[c], *restrict CL_o = o->CL[c];
+  const double *restrict least = v->least;
   ns_lane may;
   LANES(i) {
-    const double best = M_o[i] / CL_o[i];
-    const bool more = (M[i] > SOME) & (M[i] > best * v->least[i]);
+    const bool more = (M[i] > SOME) & (M[i] * CL_o[i] > M_o[i] * least[i]);
     may[i] = (on[i] != 0) & more ? 1 : 0;
   }
   if (!ns_any(may)) return;

@@ -286,6 +286,13 @@ NS_INLINE void cut_stiffness(const struct ns_work *w, struct ns_beam *m) {
   }
 }
 
+/* What set_breaks adds at most; the row of the beam is not looked at again. */
+_Static_assert(NS_MAX_SUPPORTS + 2 /* tips */ + 5 * NS_MAX_CUTS +
+                       2 * NS_MAX_LINES + NS_MAX_POINTS +
+                       NS_STATIONS * NS_MAX_SPANS <=
+                   NS_JOIST_BREAKS,
+               "a joist has more breaks than there is room for");
+
 NS_INLINE double *next_break(struct ns_beam *s) { return s->x[s->breaks++]; }
 
 /* A row held between two others. */

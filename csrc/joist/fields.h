@@ -22,9 +22,11 @@
 /* Supports, two ends, five per cut, two per line, points, hinges, stations;
  * rows of a repair, its two ends, a prop, the ends of a gap. A beam given by
  * itself has its steps in place of cuts and of what is looked at between. */
-#define NS_MAX_BREAKS                                                          \
+#define NS_JOIST_BREAKS                                                        \
   (NS_MAX_SUPPORTS + 2 + 5 * NS_MAX_CUTS + 2 * NS_MAX_LINES + NS_MAX_POINTS +  \
-   NS_MAX_HINGES + NS_STATIONS * NS_MAX_SPANS + NS_MAX_STATIONS + 6)
+   NS_STATIONS * NS_MAX_SPANS)
+#define NS_FIX_BREAKS (NS_MAX_STATIONS + 6)
+#define NS_MAX_BREAKS (NS_JOIST_BREAKS + NS_MAX_HINGES + NS_FIX_BREAKS)
 /* Moments over interior supports, forces of stations, a rotation per hinge,
  * the slide of a gap, the free ends of a second beam. */
 #define NS_MAX_UNKNOWNS (NS_MAX_SPANS - 1 + NS_MAX_STATIONS + NS_MAX_HINGES + 3)

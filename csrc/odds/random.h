@@ -15,7 +15,8 @@
 #define NS_MAX_INPUTS 40  /* uncertain inputs of one question */
 #define NS_MAX_CHOICES 64 /* values of one of them */
 #define NS_SOBOL_DIMS 80  /* two samples of NS_MAX_INPUTS side by side */
-#define NS_SOBOL_BITS 16  /* at most 2^16 of its points in a replicate */
+_Static_assert(2 * NS_MAX_INPUTS <= NS_SOBOL_DIMS, "a dimension for each");
+#define NS_SOBOL_BITS 16 /* at most 2^16 of its points in a replicate */
 
 /* Philox-4x32-10: four words from a counter and a key (Salmon, Moraes, Dror,
  * Shaw, "Parallel random numbers: as easy as 1, 2, 3", 2011). */

@@ -22,9 +22,25 @@ NS_INLINE void no_worst(struct worst *o) {
   ns_fill(o->ratio, -1);
 }
 
+/* Whether what is offered may be the worst in any lane: no need to divide
+ * where it is less by more than rounding. */
+NS_INLINE bool may_be_worst(const struct worst *o,
+                            const double *restrict demand,
+                            const double *restrict cap) {
+  const double *restrict ratio = o->ratio;
+  ns_lane may;
+  LANES(i) {
+    const double least = ratio[i] * cap[i];
+    const bool more = demand[i] > least - 1e-15 * ns_abs(least);
+    may[i] = more | !(cap[i] > 0) ? 1 : 0;
+  }
+  return ns_any(may);
+}
+
 /* Keeps the worst of what is offered. */
 NS_INLINE void take(struct worst *o, const double *demand, const double *cap,
                     const double *at, int combo, int which) {
+  if (!may_be_worst(o, demand, cap)) return;
   LANES(i) {
     const bool some = cap[i] > 0;
     const double none = demand[i] > 0 ? NS_NO_CAPACITY : 0;
@@ -148,11 +164,13 @@ NS_INLINE void new_moment(const struct ns_work *w, const struct ns_part *o,
                              g_L * o->table->side[right][k].M[sign][i]),
                       0);
       take(best, M, cap, s->x[k], combo, sign);
-      LANES(i)
-        M[i] = right && o->table->has_peak[combo][sign][k][i] != 0
-                   ? ns_max(way * o->table->peak[combo][sign][k][i], 0)
-                   : 0;
-      if (!right) continue;
+      if (!right || !o->table->peaks[combo][sign][k]) continue;
+      const double *restrict has = o->table->has_peak[combo][sign][k];
+      const double *restrict peak = o->table->peak[combo][sign][k];
+      LANES(i) {
+        const double here = has[i] != 0 ? way * peak[i] : 0;
+        M[i] = ns_max(here, 0);
+      }
       moment_capacity(w, o->table->peak_at[combo][sign][k], wood, cap);
       take(best, M, cap, o->table->peak_at[combo][sign][k], combo, sign);
     }
@@ -435,10 +453,12 @@ NS_INLINE void shear_beside(const struct ns_work *w, const struct ns_part *o,
     if (!stands_at(o->s, k, w->in.fix[NS_F_station + l], here)) continue;
     for (int n = 0; n < 4; n++) {
       const struct ns_envelope *e = &o->table->side[n > 1][k];
-      const ns_lane *D = n > 1 ? o->VR : o->VL;
+      const double *restrict D = n > 1 ? o->VR[k] : o->VL[k];
+      const double *restrict L = e->V[n & 1];
       LANES(i) {
-        const double V = ns_abs(g_D * D[k][i] + g_L * e->V[n & 1][i]);
-        most[i] = here[i] != 0 ? ns_max(most[i], V) : most[i];
+        const double V = ns_abs(g_D * D[i] + g_L * L[i]);
+        const double beside = here[i] != 0 ? V : 0;
+        most[i] = ns_max(most[i], beside);
       }
     }
   }

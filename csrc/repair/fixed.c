@@ -34,6 +34,13 @@ static void same_places(const struct ns_beam *from, struct ns_beam *to) {
   memcpy(to->x, from->x, sizeof(ns_lane) * (size_t)from->breaks);
 }
 
+/* What start_beam adds at most to the breaks of a joist: ends of the member,
+ * the joist's own end at a gap, stations; or three at a strap; and a prop. */
+_Static_assert(3 + NS_MAX_STATIONS + 1 <= NS_FIX_BREAKS &&
+                   3 + 1 <= NS_FIX_BREAKS &&
+                   NS_JOIST_BREAKS + NS_FIX_BREAKS <= NS_MAX_BREAKS,
+               "a repair has more breaks than there is room for");
+
 /* A further break. */
 static double *add_break(struct ns_beam *m, const double *at) {
   double *x = m->x[m->breaks++];

@@ -242,7 +242,7 @@ static int fractions(const struct ns_work *w, const struct ns_beam *s,
   int n = 0;
   for (int p = 0; p <= pieces; p++) f[n++] = (double)p / pieces;
   for (int sign = 0; sign < 2; sign++)
-    if (t->has_peak[c][sign][k][0] != 0)
+    if (t->peaks[c][sign][k] && t->has_peak[c][sign][k][0] != 0)
       f[n++] = (t->peak_at[c][sign][k][0] - s->x[k][0]) / h;
   for (int a = 1; a < n; a++) /* insertion sort: a handful of numbers */
     for (int b = a; b > 0 && f[b] < f[b - 1]; b--) {

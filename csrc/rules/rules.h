@@ -37,6 +37,7 @@ struct ns_rule {
   int pack;       /* which pack of the stack, from 0 */
   double of_d, of_L, of_size, plus, cap;
 };
+_Static_assert(NS_KINDS <= 32, "a bit for each kind of cut");
 /* Several packs at once: a cut is within where every pack that covers it says
  * so, so the strictest limit decides. */
 struct ns_rules {
