@@ -47,7 +47,8 @@ local function compare_spans(describe, count)
   local done, most = 0, 0
   while done < count do
     local t = describe {"hole", "notch", "slot", "hole"}
-    t.spans, t.span, t.live, t.blocking = {t.span * real(0.4, 0.6)}, nil, real(20, 60), nil
+    t.spans, t.live = {t.span * real(0.4, 0.6)}, real(20, 60)
+    t.span, t.blocking = nil, nil
     t.spans[2] = real(0.8, 1.2) * t.spans[1]
     for _, cut in ipairs(t.cuts) do cut.from_right = nil end
     local ok, joist = pcall(ns.joist, t)
@@ -58,8 +59,11 @@ local function compare_spans(describe, count)
       done = done + 1
       local w = spans.work(plain)
       local function same(what, x, y, size)
-        most = math.max(most, math.abs(x - y) / math.max(math.abs(x), math.abs(y), size))
-        if not close(x, y, size, CLOSE) then differs("two spans, " .. what, done, x, y) end
+        local of = math.max(math.abs(x), math.abs(y), size)
+        most = math.max(most, math.abs(x - y) / of)
+        if not close(x, y, size, CLOSE) then
+          differs("two spans, " .. what, done, x, y)
+        end
       end
       local size = w.R[2][1] + w.R[2][2]
       for i, R in ipairs(a.reaction_range) do
@@ -155,7 +159,8 @@ end
 
 -- Points a second of a sweep on one thread, the best of three.
 local function swept(t)
-  t.threads, t.progress, t.values = 1, false, {t.joist.repair and "fixed.ratio" or "ratio"}
+  t.threads, t.progress = 1, false
+  t.values = {t.joist.repair and "fixed.ratio" or "ratio"}
   local best = 0
   for _ = 1, 3 do
     local s, from = ns.sweep(t), os.clock()

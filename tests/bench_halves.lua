@@ -8,7 +8,8 @@
 --
 -- xi runs from the gap's face to the support, at a. A row at xi_i takes F_i, down on the
 -- member, up on the joist. With f(p, q) = p^2 (3 q - p)/(6 EI), p the lesser:
---   F_i/k_i + sum_j (f_joist + f_member)(xi_i, xi_j) F_j - u - phi xi_i = f_joist(xi_i, s)
+--   F_i/k_i + sum_j (f_joist + f_member)(xi_i, xi_j) F_j - u - phi xi_i
+--     = f_joist(xi_i, s)
 --   sum F = 1,  sum F xi = s            for a load of 1 at s on the joist's piece
 -- The near reaction R is such a load, upward, at a. So F_i = h_i(s) - R h_i(a), and for a
 -- load past the gap's face -R h_i(a).

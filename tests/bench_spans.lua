@@ -108,8 +108,8 @@ local function before_the_zero(s, x)
   return a * at * at / 2 + b * (s.sum[i] + area)
 end
 
--- Most and least of M at x of a span under 1 lb/in that may lie anywhere; 'sum' is that of
--- the line of the middle moment up to x, 'other' over the other span.
+-- Most and least of M at x of a span under 1 lb/in that may lie anywhere; 'other' is the
+-- integral of the middle moment's line over the other span.
 local function moment(s, x, other)
   local all = x * (s.L - x) / 2 + x / s.L * (s.sum[s.n] + other)
   local least = x / s.L * other + before_the_zero(s, x)
@@ -186,7 +186,8 @@ local function nearer(a, b)
 end
 
 --- Forces and sag of two spans without overhangs.
--- @param t {L = {L1, L2}, X = ends of segments, EI = of each, dead =, live = lb/in, creep}
+-- @param t {L = {L1, L2}, X = ends of segments, EI = of each, dead =, live = lb/in,
+--   creep =}
 -- @return {R = {{dead, most, least}, ...}, M = largest moment of dead and live load,
 --   M_B = over the middle, live =, total = sags, the largest in parts of their span}
 function spans.work(t)
