@@ -117,7 +117,7 @@ SUB  = +@$(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(JOBS)
 # -- building --------------------------------------------------------------------------
 
 .PHONY: all demo check test lint format asan tsan oom valgrind examples bench plots reference
-.PHONY: one check-one check-clang check-musl check-arm check-s390x check-windows everywhere
+.PHONY: suite-windows one check-one check-clang check-musl check-arm check-s390x check-windows everywhere
 .PHONY: exact man misuse kills reach mutants trust check-repairs metrics install uninstall clean help deps demo-run check-run suite oom-run
 .PHONY: $(PARTS:%=part-%) suite-core suite-growth $(SHARES:%=suite-lua-%)
 .DELETE_ON_ERROR:
@@ -248,7 +248,7 @@ BESIDE = $(BUILD)/on-$1/program/netsection$(if $(findstring mingw,$2),.exe)
 define beside
 +@for tool in $2 $(firstword $3); do command -v $$tool >/dev/null || { \
   echo "$1: left out, no $$tool on this machine"; exit 0; }; done; \
-  $(MAKE) --no-print-directory one BUILD=$(BUILD)/on-$1 CC=$2 SOURCES=$(SOURCES) && \
+  $(MAKE) --no-print-directory one WHOLE=1 BUILD=$(BUILD)/on-$1 CC=$2 SOURCES=$(SOURCES) && \
   OUT=$(BUILD)/on-$1/out $(LUA) tests/everywhere.lua $1 $3 $(BESIDE) && \
   INTERPRETER='$3 $(BESIDE) --lua' MOST=$(MOST) $(LUA) tests/examples.lua
 endef
@@ -268,6 +268,14 @@ check-windows: export WINEDEBUG = -all
 check-windows: export WINEPREFIX = $(abspath $(BUILD))/wine
 check-windows: all ## netsection.exe by mingw-w64, run by wine
 	$(call beside,windows,x86_64-w64-mingw32-gcc,$(WINE))
+# Where LuaUnit is found, for a program whose search paths are those of another system.
+UNITS = $(shell $(LUA) -e 'print((package.searchpath("luaunit", package.path) \
+  :gsub("luaunit%.lua$$", "?.lua")))')
+suite-windows: export WINEDEBUG = -all
+suite-windows: export WINEPREFIX = $(abspath $(BUILD))/wine
+suite-windows: ## the tests by that netsection.exe under wine: ARGS="-p hole", by hand
+	@LUA_PATH='./?.lua;$(UNITS)' $(WINE) $(BUILD)/on-windows/program/netsection.exe \
+	  --lua tests/run.lua $(ARGS)
 everywhere: check-one check-clang check-musl check-arm check-windows ## all of these
 
 # -- running ---------------------------------------------------------------------------

@@ -12,7 +12,6 @@ limits cover it, computes what the net section still carries, designs the repair
 writes drawings, calculation sheets and tables.]],
   license = "MIT",
 }
-supported_platforms = { "unix" }
 dependencies = {
   "lua >= 5.4, < 5.5",
   "lpeg",
@@ -34,4 +33,12 @@ build = {
     BINDIR = "$(BINDIR)",
     LUA = "$(LUA)",
   },
+  -- GNU make, a shell and mingw-w64, as MSYS2 has them; a library of Windows names what it
+  -- is linked with.
+  platforms = {
+    windows = {
+      variables = { LUA_LIBS = "$(LUA_LIBDIR)/$(LUALIB)" },
+    },
+  },
+  copy_directories = { "examples" },
 }

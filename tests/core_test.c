@@ -9,6 +9,9 @@
  *   core_test --lanes SEED COUNT
  *                      random joists of so many sequences, each in a block and
  *                      by itself; says which differ
+ *   core_test --fuzz SEED COUNT
+ *                      so many blocks of random joists, half of them with
+ *                      fields of no sense; says what is not as it must be
  *   core_test --bits   prints a digest of many results, to compare builds */
 #include <math.h>
 #include <stdint.h>
@@ -50,7 +53,7 @@
   X(severed) X(severed_solve) X(severed_start) X(severed_place)                \
   X(severed_within) X(severed_gap) X(severed_reaction) X(severed_range)        \
   X(beam_answers) X(beam_answer_room) X(find_governing) X(combine)             \
-  X(combination) X(has_other_loads)
+  X(combination) X(has_other_loads) X(shape_fits)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
@@ -97,6 +100,7 @@ NS_REVIEW_OF(plain)
 #define ns_read_rules plain_read_rules
 #define ns_review plain_review
 #define ns_rules_fit plain_rules_fit
+#define ns_shape_fits plain_shape_fits
 #define ns_section_I plain_section_I
 #define ns_section_of plain_section_of
 #define ns_tabulate plain_tabulate
@@ -536,6 +540,43 @@ static void test_status_of_joists(void) {
   usual_trial(&t);
   t.shape.cuts = NS_MAX_CUTS + 1;
   STATUS(&t, NS_TOO_MANY);
+}
+
+/* What a caller in C may fill in wrongly: counts and kinds that there are not,
+ * below and above, by themselves. Numbers of a standard and rules as well. */
+static void test_counts_and_kinds_there_are_not(void) {
+  static struct trial t;
+  static const int wrong[] = {-1, -1000000, 1000, 0x7fffffff};
+  for (size_t n = 0; n < sizeof wrong / sizeof *wrong; n++) {
+    for (int which = 0; which < 20; which++) {
+      usual_trial(&t);
+      t.shape.cuts = t.shape.lines = t.shape.points = 1;
+      if (which >= 15) t.shape.fix.kind = NS_BESIDE;
+      struct ns_standard standard = nds;
+      struct ns_rules rules = limits;
+      const int v = wrong[n];
+      int *const count[] = {
+          &t.shape.spans,    &t.shape.cuts,    &t.shape.lines, &t.shape.points,
+          &t.shape.blocking, &standard.combos, &standard.all,  &standard.rows,
+          &rules.count,      &rules.packs};
+      void *const kind[] = {&t.shape.cut[0].kind,  &t.shape.cut[0].place,
+                            &t.shape.cut[0].cause, &t.shape.line[0].load_case,
+                            &t.shape.point[0],     &t.shape.fix.kind,
+                            &t.shape.fix.member,   &t.shape.fix.lift,
+                            &t.shape.fix.share,    &t.shape.fix.stations};
+      if (which < 10)
+        *count[which] = v;
+      else
+        memcpy(kind[which - 10], &v, sizeof v);
+      ns_review(&t.shape, &rules, &standard, &t.block, workspace, &result);
+      EXPECT(result.status[0] == NS_TOO_MANY && result.checks == 0);
+      ns_rate(&t.shape, &rules, &standard, &t.block, workspace, &result);
+      EXPECT(result.status[NS_LANES - 1] == NS_TOO_MANY);
+      if (which == 8 || which == 9) continue; /* no rules there */
+      ns_check_block(&t.shape, &standard, &t.block, workspace, &result);
+      EXPECT(result.status[0] == NS_TOO_MANY);
+    }
+  }
 }
 
 static void test_status_of_loads(void) {
@@ -1181,6 +1222,44 @@ static void test_wrong_lanes_stay_silent(void) {
   expect(loud == 0, __LINE__, "a bad lane has no checks and no ratio");
   expect(mute == 0, __LINE__, "a good lane beside it has its checks");
 }
+
+/* 1 where a lane says something that it may not: a wrong one anything of its
+ * repair, a right one no check, a ratio below nil. */
+static bool misspeaks(const struct ns_result *r, int i) {
+  const bool ok = r->status[i] == NS_OK;
+  const int from = r->repair_fails[i] != 0 ? r->fixed.first : 0;
+  int on = 0, under = 0;
+  for (int k = from; k < r->checks; k++) {
+    on += r->check[k].on[i] != 0;
+    under += r->check[k].on[i] != 0 && r->check[k].ratio[i] < 0;
+  }
+  if (!ok) return on > 0 || r->fixed.ratio[i] != 0 || r->fixed.moment[i] != 0;
+  return on == 0 || under > 0 || r->uncut.ratio[i] < 0 || r->cut.ratio[i] < 0 ||
+         r->refused > 0;
+}
+
+/* Random blocks, every second one with fields of no sense, every eighth with a
+ * repair: how many joists, how many that have numbers, and what is not finite
+ * or may not be said. */
+static int fuzz(uint64_t seed, long blocks) {
+  static struct trial t;
+  long valid = 0, found = 0;
+  state = seed;
+  for (long n = 0; n < blocks; n++) {
+    random_trial(&t, n % 2 == 1, n % 8 == 7);
+    review(&t, &result);
+    found += not_finite(&result, &t.shape);
+    for (int i = 0; i < NS_LANES; i++) {
+      valid += result.status[i] == NS_OK;
+      found += misspeaks(&result, i);
+    }
+  }
+  printf("%ld joists fuzzed, %ld of them valid, %ld findings\n",
+         blocks * NS_LANES, valid, found);
+  return found != 0;
+}
+
+static void test_fuzzed_joists(void) { EXPECT(fuzz(5, 200) == 0); }
 
 /* Slots with thin lips in most of six spans, a sister and a strap: the list of
  * checks holds them all. */
@@ -2127,6 +2206,7 @@ static void run_all(void) {
   test_uncut_joist();
   test_end_notch();
   test_status_of_joists();
+  test_counts_and_kinds_there_are_not();
   test_status_of_loads();
   test_status_of_openings();
   test_status_of_other_cuts();
@@ -2143,6 +2223,7 @@ static void run_all(void) {
   test_no_room_for_a_check();
   test_rows_of_checks();
   test_wrong_lanes_stay_silent();
+  test_fuzzed_joists();
   test_nothing_but_numbers();
   test_numbers_are_finite();
   test_read_fields_refuse_nan();
@@ -2176,6 +2257,12 @@ int main(int argc, char **argv) {
     const int differ = try_lanes(seed, argc > 3 ? atoi(argv[3]) : 10);
     free(workspace);
     return differ == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+  }
+  if (argc > 1 && strcmp(argv[1], "--fuzz") == 0) {
+    const uint64_t seed = argc > 2 ? strtoull(argv[2], NULL, 10) : 1;
+    const int found = fuzz(seed, argc > 3 ? atol(argv[3]) : 1000);
+    free(workspace);
+    return found;
   }
   first_only = argc > 1 && strcmp(argv[1], "--first") == 0;
   run_all();

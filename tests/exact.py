@@ -8,6 +8,10 @@ over the bottom:
   M = w L^2/8 under D+L;  net section: A_n, y_n, I_n of two rectangles b by below and
   b by above, S = I_n over the distance to each edge of what is left
   deflection = 5 w L^4/(384 E I) of the joist uncut.
+Then beams of one or two spans whose EI is another on a stretch: the moment over the
+middle support by the force method, M_B = -int(M_0 m/EI)/int(m^2/EI); sag at a place by
+the unit load, int(M m_x/EI). M is of the second degree between the places where
+something changes and m of the first, so that Simpson's rule is exact on each.
 """
 import sys
 from mpmath import mp, mpf
@@ -45,29 +49,125 @@ def worked(r):
     return out
 
 
+class Span:
+    """Statics of one simple span from x0 to x0 + L under what stands on it."""
+
+    def __init__(self, x0, L, w, a, b, q, at, P):
+        self.x0, self.L, self.w, self.q = x0, L, w, q
+        self.a, self.b = max(a - x0, mpf(0)), min(b - x0, L)
+        if self.b <= self.a:
+            self.a = self.b = mpf(0)
+        self.at = at - x0
+        self.P = P if 0 <= self.at < L else mpf(0)
+        Q = q * (self.b - self.a)
+        right = (w * L * L / 2 + Q * (self.a + self.b) / 2 + self.P * self.at) / L
+        self.R0 = w * L + Q + self.P - right
+        self.R1 = right
+
+    def M(self, x):
+        z = x - self.x0
+        on = max(min(z, self.b) - self.a, mpf(0))
+        m = self.R0 * z - self.w * z * z / 2 - self.q * on * (z - self.a - on / 2)
+        return m - self.P * max(z - self.at, mpf(0))
+
+
+def beam_worked(v):
+    L1, L2, EI, lo, hi, EI_n, w, a, b, q, at, P = v[:12]
+    two = L2 > 0
+    spans = [Span(mpf(0), L1, w, a, b, q, at, P)]
+    if two:
+        spans.append(Span(L1, L2, w, a, b, q, at, P))
+    places = sorted({mpf(0), L1, L1 + L2, lo, hi, a, b, at, *v[12:15]})
+
+    def integral(f):  # of f/EI: Simpson's rule on each stretch, f of the third degree
+        total = mpf(0)
+        for x, y in zip(places, places[1:]):
+            mid = (x + y) / 2
+            stiff = EI_n if lo < mid < hi else EI
+            inside = (y - x) * mpf(10) ** -40  # a kink at an end belongs to its side
+            total += (f(x + inside) + 4 * f(mid) + f(y - inside)) * (y - x) / (6 * stiff)
+        return total
+
+    def of(x):
+        return spans[1] if two and x > L1 else spans[0]
+
+    def m(x):  # of a unit moment over the middle support
+        return x / L1 if x <= L1 else (L1 + L2 - x) / L2
+
+    M_B = mpf(0)
+    if two:
+        M_B = -integral(lambda x: of(x).M(x) * m(x)) / integral(lambda x: m(x) ** 2)
+
+    def M(x):
+        return of(x).M(x) + (M_B * m(x) if two else 0)
+
+    def sag(at_x):  # a unit load there, on the simple span in which it is
+        s = of(at_x)
+        z, L = at_x - s.x0, s.L
+
+        def unit(x):
+            y = x - s.x0
+            if not 0 < y < L:
+                return mpf(0)
+            return y * (L - z) / L if y < z else z * (L - y) / L
+
+        return integral(lambda x: M(x) * unit(x))
+
+    out = {"R1": spans[0].R0 + (M_B / L1 if two else 0)}
+    if two:
+        out["R2"] = spans[0].R1 + spans[1].R0 - M_B / L1 - M_B / L2
+        out["R3"] = spans[1].R1 + M_B / L2
+    else:
+        out["R2"] = spans[0].R1
+    for k in range(3):
+        out["M%d" % (k + 1)] = M(v[12 + k])
+        out["y%d" % (k + 1)] = sag(v[12 + k])
+    # What sums that cancel are measured by: the loads, their moments, the sag that the
+    # beam would have if all of it went down.
+    load = w * (L1 + L2) + q * (b - a) + P
+    longest = max(L1, L2)
+    scale = {"R": load, "M": load * longest / 8,
+             "y": load * longest ** 3 / (48 * min(EI, EI_n))}
+    return out, scale
+
+
+def note(worst, name, error, row):
+    if name not in worst or error > worst[name][0]:
+        worst[name] = (error, row)
+
+
 def main():
-    worst, rows = {}, 0
+    worst, joists, beams = {}, 0, 0
     head = sys.stdin.readline().strip().split(",")
     for line in sys.stdin:
+        if line.strip() == "beams":
+            break
         cells = line.strip().split(",")
-        rows += 1
+        joists += 1
         exact = worked([float.fromhex(c) for c in cells[:10]])
         for name, cell in zip(head[10:], cells[10:]):
             if cell == "":
                 continue
             value = exact[name]
             given = mpf(float.fromhex(cell))
-            if value == 0:  # such as the lip of an opening at an edge
-                error = abs(given)
-            else:
-                error = abs((given - value) / value)
-            if name not in worst or error > worst[name][0]:
-                worst[name] = (error, rows)
-    for name in head[10:]:
-        print("%-10s largest relative difference %.2e (joist %d)"
+            # a value of nil is such as the lip of an opening at an edge
+            error = abs(given - value) / (abs(value) if value != 0 else 1)
+            note(worst, name, error, joists)
+    of_beams = sys.stdin.readline().strip().split(",")
+    for line in sys.stdin:
+        cells = line.strip().split(",")
+        beams += 1
+        exact, scale = beam_worked([mpf(float.fromhex(c)) for c in cells[:15]])
+        for name, cell in zip(of_beams[15:], cells[15:]):
+            if cell == "":
+                continue
+            error = abs(mpf(float.fromhex(cell)) - exact[name])
+            note(worst, name, error / max(abs(exact[name]), scale[name[0]] / 1000), beams)
+    for name in head[10:] + of_beams[15:]:
+        print("%-10s largest relative difference %.2e (row %d)"
               % (name, float(worst[name][0]), worst[name][1]))
-    print("exact: %d joists against %d digits, largest %.2e"
-          % (rows, mp.dps, float(max(e for e, _ in worst.values()))))
+    print("exact: %d joists and %d beams against %d digits, largest %.2e"
+          % (joists, beams, mp.dps, float(max(e for e, _ in worst.values()))))
 
 
 main()

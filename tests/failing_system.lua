@@ -66,6 +66,10 @@ function cases.another_owner()
   if not os.execute(("chown 12345:12345 '%s/a.txt' 2>/dev/null"):format(path)) then
     return
   end
+  assert(ns.write(path .. "/a.txt", "between"))
+  lu.assertTrue(os.execute(("test \"$(stat -c %%u:%%g '%s/a.txt')\" = 12345:12345")
+    :format(path)))
+  assert(ns.write(path .. "/a.txt", "before"))
   fail "fchown 1 1"
   local ok, why = ns.write(path .. "/a.txt", "after")
   lu.assertNil(ok)

@@ -5,4 +5,12 @@ return {
   ["csrc/beam/single_span.c: s->unknowns = 0; -> s->unknowns = 1;"] =
     "a single span takes the way of beams with an unknown, whose answers are nil: the "
     .. "same numbers but for the last bit (3.6e-16), slower",
+  ["csrc/beam/table.c: ns_fill(differs, k == 0 || k == s->breaks - 1 ? 1 : 0); -> "
+    .. "ns_fill(differs, k == 0 || k == s->breaks - 2 ? 1 : 0);"] =
+    "the last break is a support or has a point load, which the next lines find, or it "
+    .. "is a free end, where V and M are nil on both sides; at the one before it both "
+    .. "sides are worked and alike",
+  ["csrc/csa/values.c: {-1, -1, {0.70, 0.70}, {0.75, 0.85}, {1.1, 1.4}, 0.9, true}, -> "
+    .. "{-2, -1, {0.70, 0.70}, {0.75, 0.85}, {1.1, 1.4}, 0.9, true},"] =
+    "no row of the joist: any number below nil says so (t.value < 0)",
 }

@@ -11,8 +11,7 @@ local system = require "tests.system"
 local T = {}
 local close = support.close
 
-local FOLDER = package.searchpath("netsection.standards.default", package.path)
-  :match "^(.*)/" .. "/us-nds-2018"
+local FOLDER = "lua/netsection/standards/us-nds-2018"
 
 local function read(path)
   local file = assert(io.open(path, "rb"))

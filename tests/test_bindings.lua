@@ -196,6 +196,8 @@ local RIGHT = {
     values = lanes {20, 30}}}, count = 2, rules = RULES, standard = STANDARD}},
   joints = {{mode = "fasteners", demand = lanes {90, 100}, Z = 50, n_f = 4}},
   crc32 = {"a"},
+  less = {"a", "b"},
+  hash = {"a"},
   write_numbers = {io.tmpfile(), core.numbers {3, 1, 2}, 3, 0},
 }
 

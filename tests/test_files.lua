@@ -25,6 +25,12 @@ local function stray(path)
   end
 end
 
+local function set(n, text)
+  local list = {}
+  for i = 1, n do list[i] = {name = ("f%d.txt"):format(i), text = text} end
+  return list
+end
+
 function T.test_a_file_is_replaced_whole()
   local dir <close> = drawing.folder()
   local path = dir.path .. "/a.txt"
@@ -96,6 +102,53 @@ function T.test_paths_that_no_file_can_have()
   lu.assertErrorMsgContains("text (string) expected", ns.write, "x", 7)
 end
 
+-- Names are UTF-8 on every system, in folders, files, moves and sets.
+function T.test_names_of_other_alphabets()
+  local dir <close> = drawing.folder()
+  local path = dir.path .. "/Geb\u{E4}lk \u{6881} \u{5D0}"
+  local name = "\u{440}\u{430}\u{437}\u{440}\u{435}\u{437} \u{1F4D0}.txt"
+  assert(folder.make(path))
+  lu.assertTrue(ns.write(path .. "/" .. name, "one"))
+  lu.assertTrue(ns.write(path .. "/" .. name, "two"))
+  lu.assertEquals(names(path), {name})
+  lu.assertEquals(file.read(path .. "/" .. name), "two")
+  lu.assertTrue(core.files.move(path .. "/" .. name, path .. "/\u{3B2}"))
+  lu.assertEquals(names(path), {"\u{3B2}"})
+  lu.assertEquals(drawing.read_file(path .. "/\u{3B2}"), "two") -- by Lua's own io.open
+  lu.assertEquals(file_set.write(set(2, "x"), path .. "/\u{4E3B}"), 2)
+  lu.assertEquals(names(path .. "/\u{4E3B}"), {"f1.txt", "f2.txt", file_set.list})
+end
+
+-- Windows replaces no file that another program has open: said, and the old one stands.
+function T.test_a_file_that_is_open_elsewhere()
+  if not system.windows then lu.skip "of Windows alone: files that are held" end
+  local dir <close> = drawing.folder()
+  local path = dir.path .. "/a.csv"
+  lu.assertTrue(ns.write(path, "old"))
+  local held = assert(io.open(path, "rb"))
+  local ok, why = ns.write(path, "new")
+  lu.assertNil(ok)
+  lu.assertStrContains(why, "open in another program")
+  lu.assertEquals(held:read "a", "old")
+  held:close()
+  lu.assertEquals(drawing.read_file(path), "old")
+  lu.assertNil(stray(dir.path))
+  lu.assertTrue(ns.write(path, "new"))
+  lu.assertEquals(drawing.read_file(path), "new")
+end
+
+-- A file is held by one at a time, until it is closed.
+function T.test_a_lock_is_held_by_one()
+  local dir <close> = drawing.folder()
+  local path = dir.path .. "/held"
+  drawing.write_file(path, "x")
+  local first = assert(core.files.lock(path))
+  lu.assertNil((core.files.lock(path)))
+  first:close()
+  local second <close> = assert(core.files.lock(path))
+  lu.assertNotNil(second)
+end
+
 function T.test_an_open_file_is_written_and_left_open()
   local out = io.tmpfile()
   lu.assertTrue(ns.write(out, "ab"))
@@ -103,6 +156,37 @@ function T.test_an_open_file_is_written_and_left_open()
   out:seek("set", 0)
   lu.assertEquals(out:read "a", "abcd")
   out:close()
+end
+
+-- "-" is standard output: pieces as they come, and a full disk is said.
+function T.test_standard_output_by_its_name()
+  local dir <close> = drawing.folder()
+  local script = dir.path .. "/out.lua"
+  drawing.write_file(script, [[
+    local file = require "netsection.file"
+    local ok, why = file.write("-", ("ab"):rep(40000))
+    local out = file.stream "-"
+    if ok then ok, why = out:write "cd" end
+    if ok then ok, why = out:close() end
+    out:abandon()
+    if not ok then io.stderr:write(why) os.exit(3) end]])
+  lu.assertTrue(sh("'%s' '%s' | cat >'%s/got'", arg[-1], script, dir.path))
+  lu.assertEquals(drawing.read_file(dir.path .. "/got"), ("ab"):rep(40000) .. "cd")
+  if not folder.kind "/dev/full" then return end
+  local _, _, code = sh("'%s' '%s' >/dev/full 2>'%s/said'", arg[-1], script, dir.path)
+  lu.assertEquals(code, 3)
+  lu.assertStrContains(drawing.read_file(dir.path .. "/said"), "cannot write")
+  lu.assertEquals(names(dir.path), {"got", "out.lua", "said"})
+end
+
+-- Others cannot look into a folder for temporary files.
+function T.test_a_private_folder_is_private()
+  local path = assert(core.files.private_folder())
+  lu.assertTrue(sh("test \"$(stat -c %%a '%s')\" = 700", path))
+  local other = assert(core.files.private_folder())
+  lu.assertNotEquals(other, path)
+  lu.assertTrue(folder.remove_own(path) and folder.remove_own(other))
+  lu.assertNil(folder.kind(path))
 end
 
 -- A full disk is a message, and what stood there stands.
@@ -133,12 +217,6 @@ function T.test_a_file_is_read_if_it_is_one()
   local text, why = file.read(dir.path .. "/a", 3)
   lu.assertNil(text)
   lu.assertStrContains(why, "at most 3")
-end
-
-local function set(n, text)
-  local list = {}
-  for i = 1, n do list[i] = {name = ("f%d.txt"):format(i), text = text} end
-  return list
 end
 
 function T.test_a_set_replaces_its_own_files_alone()

@@ -122,4 +122,46 @@ function T.test_each_density_is_looked_at()
   end
 end
 
+-- rows.lua, `least * least - 1e-9`: at 2.5 D exactly two bolts do not stand on one
+-- another; what they lack is the distance between lines, (5 l + 10 D)/8 for l/D = 3
+-- (NDS Table 12.5.1D): 1.5625 in of 1/2 in bolts in 1-1/2 in of wood.
+function T.test_bolts_at_two_and_a_half_diameters()
+  local function refused(apart)
+    local r = joist {span = "13-0", cuts = {ns.sever {from = "6-0", to = "6-5"}}}
+      :fix(ns.sister {from = "2-8", to = "10-0", side = "both", fastener = ns.fastener {
+        kind = "bolt", diameter = "1/2 in"}, groups = {{at = 38, n = 1},
+        {at = 38 + apart, n = 1}, {at = "5-6", n = 4}, {at = "6-11", n = 4},
+        {at = "9-6", n = 4}}}):review()
+    return r.fixed.refused
+  end
+  lu.assertStrContains(refused(1.25 - 1e-4), "stand within 1.25 in of each other")
+  lu.assertStrContains(refused(1.25), "1.25 in apart; at least 1.562 in is needed")
+  lu.assertStrContains(refused(1.5625 - 1e-4), "at least 1.562 in is needed")
+  lu.assertNil(refused(1.5625))
+end
+
+-- header_parts.lua, `t.x0 < at - 1e-6`: on which side of its header a tail lies. A hole
+-- within d of the hanger of the right tail is pressed on as its mirror image in the left
+-- tail is; 3 in farther off it would not be.
+function T.test_a_hole_beside_the_hanger_of_either_tail()
+  local L = 156
+  local function fixed(at, hole)
+    return joist {span = L, cuts = {ns.sever {from = 67.5, to = 88.5}, ns.hole {at = hole,
+      diameter = 2, below = 1.2}}}:fix(ns.header {at = at, hanger = "900 lb",
+      tail_hanger = "900 lb"}):review().fixed
+  end
+  local right, left = fixed({66, 90}, 101), fixed({66, 90}, L - 101)
+  local function pressed(a)
+    local list = {}
+    for _, k in ipairs(a.checks) do
+      if k.mode == "opening-frame" then list[#list + 1] = k.ratio end
+    end
+    return list
+  end
+  lu.assertEquals(#pressed(left), 1)
+  lu.assertEquals(#pressed(right), 1)
+  lu.assertAlmostEquals(pressed(right)[1], pressed(left)[1], 1e-9)
+  lu.assertAlmostEquals(right.ratio, left.ratio, 1e-9)
+end
+
 return T

@@ -3,7 +3,8 @@
 -- (`make trust`). Rows take from seconds to hours; sizes come from the environment.
 --
 --   ONLY=exact,lanes       these rows alone
---   JOISTS=1000 PLAIN=2000 LANES=10 REPAIRS=200 CALLS=20000 SEED=1 KILLS=40   sizes
+--   JOISTS=1000 PLAIN=2000 LANES=10 FUZZ=20000 REPAIRS=200 CALLS=20000 KILLS=40   sizes
+--   SEED=1
 --   MUTANTS=300 MINUTES=60    mutants asked for, and when no new one is begun
 --   REACH=tell             coverage of an earlier `make reach` in place of a new run
 local LUA = arg[-1]
@@ -29,10 +30,10 @@ local function last(said, pattern)
   return found
 end
 
--- Tests whose names have one of the words, run in an environment of their own.
-local function tests(environment, ...)
-  local said = run("%s NETSECTION_FILES=%s '%s' tests/run.lua", environment,
-    table.concat({...}, ","), LUA)
+-- Tests of some files, all or those that are named, run in an environment of their own.
+local function tests(environment, files, names)
+  local said = run("%s NETSECTION_FILES=%s '%s' tests/run.lua %s", environment,
+    table.concat(files, ","), LUA, names or "")
   local line = last(said, "^Ran %d+ tests")
   if not line then return "no end: " .. (last(said, ".") or "nothing was said") end
   local n, rest = line:match "^Ran (%d+) tests[^,]*(.*)$"
@@ -59,19 +60,23 @@ local ROWS = {
   {"plain", "random joists reviewed again from the clauses, in Lua", function()
     local n = size("PLAIN", 2000)
     return ("%d joists: %s"):format(n, tests("NETSECTION_PLAIN=" .. n,
-      "test_plain_review"))
+      {"test_plain_review"}))
   end},
   {"sisters", "random repairs of all kinds worked again, in Lua", function()
     local n = size("REPAIRS", 200)
     return ("%d repairs: %s"):format(n, tests("NETSECTION_REPAIRS=" .. n,
-      "test_plain_repairs"))
+      {"test_plain_repairs"}))
   end},
   {"beams", "beams and tied beams against independent statics", function()
-    return tests("", "test_beam", "test_two_beams", "test_tied_envelopes")
+    return tests("", {"test_beam", "test_two_beams", "test_tied_envelopes"})
   end},
   {"lanes", "random joists in a block beside themselves alone", function()
     return last(run("build/core_test --lanes %d %d", size("SEED", 1), size("LANES", 10)),
       "differ") or "nothing was said"
+  end},
+  {"fuzz", "random joists, half with fields of no sense", function()
+    return last(run("build/core_test --fuzz %d %d", size("SEED", 1),
+      size("FUZZ", 20000)), "findings") or "nothing was said"
   end},
   {"growth", "a larger cut, a lower ratio", function()
     local all, lower = 0, 0
@@ -84,18 +89,27 @@ local ROWS = {
   {"misuse", "wrong and random values to every public name", function()
     local n = size("CALLS", 20000)
     return ("%d random calls: %s"):format(n, tests("NETSECTION_CALLS=" .. n,
-      "test_misuse", "test_random_calls"))
+      {"test_misuse", "test_random_calls"}))
   end},
-  {"attacks", "code of the folder, terminal, markup, files, links", function()
-    return tests("", "test_hostile", "test_files", "test_survey", "test_package",
-      "test_command", "test_packs", "test_photos")
+  {"attacks", "what would lose something or let something in", function()
+    local files, names, n, seen = {}, {}, 0, {}
+    for _, attack in ipairs(dofile "tests/attacks.lua") do
+      n = n + 1
+      for _, name in ipairs(attack[2]) do
+        local file = name:match "^[^.]+"
+        if not seen[file] then files[#files + 1] = file end
+        if not seen[name] then names[#names + 1] = name end
+        seen[file], seen[name] = true, true
+      end
+    end
+    return ("%d attacks: %s"):format(n, tests("", files, table.concat(names, " ")))
   end},
   {"kills", "kills at random moments: package, CSV", function()
     local n = size("KILLS", 40)
-    return ("2 x %d kills: %s"):format(n, tests("NETSECTION_KILLS=" .. n, "test_kills"))
+    return ("2 x %d kills: %s"):format(n, tests("NETSECTION_KILLS=" .. n, {"test_kills"}))
   end},
   {"locale", "a host with decimal commas", function()
-    return tests("NETSECTION_DRAWINGS=all", "test_locale")
+    return tests("NETSECTION_DRAWINGS=all", {"test_locale"})
   end},
   {"sanitizers", "the C tests under ASan and UBSan", function()
     local said, ok = run("%s -s BUILD=build/asan OPT='%s' build/asan/core_test "

@@ -538,17 +538,19 @@ NS_CLONES void ns_beam_parts(struct ns_beam *s, struct ns_parts *o) {
   const size_t rows = sizeof(ns_lane) * (size_t)s->breaks;
   if (s->spans + s->left + s->right == 2) { /* one odd region and one even */
     const int even = s->left ? 0 : 2;
-    memcpy(o->M[1], s->M[1], rows);
-    memcpy(o->V[1], s->VR[1], rows);
-    memcpy(o->M[even], s->M[2], rows);
-    memcpy(o->V[even], s->VR[2], rows);
+    o->M[1] = (const ns_lane *)s->M[1];
+    o->V[1] = (const ns_lane *)s->VR[1];
+    o->M[even] = (const ns_lane *)s->M[2];
+    o->V[even] = (const ns_lane *)s->VR[2];
     return;
   }
   for (int r = s->left ? 0 : 1; r <= s->spans + s->right; r++) {
     s->only = r + 1;
     integrate_forces(s, 1);
-    memcpy(o->M[r], s->M[1], rows);
-    memcpy(o->V[r], s->VR[1], rows);
+    memcpy(o->own_M[r], s->M[1], rows);
+    memcpy(o->own_V[r], s->VR[1], rows);
+    o->M[r] = (const ns_lane *)o->own_M[r];
+    o->V[r] = (const ns_lane *)o->own_V[r];
   }
   s->only = 0;
   integrate_forces(s, 1);

@@ -54,6 +54,7 @@ struct ns_severed_half {
   ns_lane far[2];             /* dead, live past the gap times R */
   ns_lane near[2], rel[2][2]; /* reaction; joist against member at the gap */
   bool right;                 /* x runs to the left */
+  bool dead;                  /* a dead load in any lane */
   int breaks, first, last;    /* stations from first, before last */
   bool point[NS_MAX_BREAKS];
   bool bears[NS_MAX_BREAKS]; /* the support is there, in any lane */
@@ -111,10 +112,12 @@ struct ns_table {
   char room[NS_CACHE_LINE - 2 * NS_MAX_COMBOS * NS_MAX_BREAKS % NS_CACHE_LINE];
 };
 
-/* M and V right of each break under live load on one span or overhang. */
+/* M and V right of each break under live load on one span or overhang: rows of
+ * the beam where its cases are those, else of their own. */
 struct ns_parts {
-  ns_lane M[NS_MAX_SPANS + 2][NS_MAX_BREAKS];
-  ns_lane V[NS_MAX_SPANS + 2][NS_MAX_BREAKS];
+  const ns_lane *M[NS_MAX_SPANS + 2], *V[NS_MAX_SPANS + 2];
+  ns_lane own_M[NS_MAX_SPANS + 2][NS_MAX_BREAKS];
+  ns_lane own_V[NS_MAX_SPANS + 2][NS_MAX_BREAKS];
 };
 
 /* A row of the force method's equations. */

@@ -127,6 +127,7 @@ NS_INLINE void two_sums(struct ns_two_span *o, const bool *points) {
         near[i] = p ? x[i] >= B[i] : x[i] <= B[i]; /* B on the nearer side */
         past[i] = p ? x[i] > B[i] : x[i] < B[i];
       }
+      if (!ns_any(near)) break; /* and so on: past the span in all lanes */
       if (p && k < n - 1) two_segment(o, k, p, S);
       two_keep(o, k, p ? 1 : 0, near, S);
       if (points[k]) two_point(o, k, p, S);
@@ -210,27 +211,35 @@ struct two_zero {
   ns_lane h, a, n[4], S[3], w, dw, z;
 };
 
-/* The segment in which M of a place is nil, lane by lane. */
-NS_INLINE void two_segment_of(const struct ns_two_span *o,
+/* The segment in which M of a place on segment k is nil, lane by lane. */
+NS_INLINE void two_segment_of(const struct ns_two_span *o, int k,
                               const struct two_place *p, struct two_zero *q) {
   const struct ns_beam *s = o->s;
   const int n = s->breaks;
-  ns_lane last = {0}, first;
+  const double *restrict r = p->r, *restrict two = p->two;
+  ns_lane last = {0}, first, in_one, in_two;
   ns_fill(first, n - 1);
-  for (int j = 0; j < n; j++) {
+  LANES(i) {
+    in_one[i] = p->far[i] * (1 - two[i]);
+    in_two[i] = p->far[i] * two[i];
+  }
+  /* between the outer support and the place */
+  const int from = ns_any(in_one) ? 0 : k, to = ns_any(in_two) ? n : k + 1;
+  for (int j = from; j < to; j++) {
     const double *restrict a = o->a[j], *restrict v = o->n[0][j];
     const double *restrict at = o->second[j];
+    const double here = j, none = n - 1;
     LANES(i) {
-      const bool hogs = (v[i] > p->r[i] * a[i]) | (a[i] <= 0);
-      const bool in = hogs & (at[i] == p->two[i]);
-      last[i] = in ? j : last[i];
-      first[i] = in & (first[i] == n - 1) ? j : first[i];
+      const bool hogs = (v[i] > r[i] * a[i]) | (a[i] <= 0);
+      const bool in = hogs & (at[i] == two[i]);
+      last[i] = in ? here : last[i];
+      first[i] = in & (first[i] == none) ? here : first[i];
     }
   }
   for (int i = 0; i < NS_LANES; i++) {
     const int end = (int)first[i] > 0 ? (int)first[i] - 1 : 0;
-    const int k = p->two[i] != 0 ? end : (int)last[i];
-    const int j = k < n - 1 ? k : n - 2;
+    const int in = p->two[i] != 0 ? end : (int)last[i];
+    const int j = in < n - 1 ? in : n - 2;
     q->h[i] = s->x[j + 1][i] - s->x[j][i];
     q->a[i] = o->a[j][i];
     for (int g = 0; g < 4; g++) q->n[g][i] = o->n[g][j][i];
@@ -265,10 +274,10 @@ NS_INLINE void two_newton(const struct two_place *p, struct two_zero *q) {
 }
 
 /* Load between the outer support and the zero goes from M most to M least. */
-NS_INLINE void two_past_zero(const struct ns_two_span *o,
+NS_INLINE void two_past_zero(const struct ns_two_span *o, int k,
                              const struct two_place *p, struct ns_sums *e) {
   struct two_zero q;
-  two_segment_of(o, p, &q);
+  two_segment_of(o, k, p, &q);
   two_newton(p, &q);
   LANES(i) {
     const bool two = p->two[i] != 0, on = p->far[i] != 0;
@@ -319,7 +328,7 @@ NS_INLINE void two_work(const struct ns_two_span *o, int k, const double *t,
     e->Vc[1][i] = on ? (two ? U : -U) : 0;
     e->bend[i] = -p.w[i];
   }
-  if (ns_any(p.far)) two_past_zero(o, &p, e);
+  if (ns_any(p.far)) two_past_zero(o, k, &p, e);
 }
 
 /* Most and least V and M at break k. */

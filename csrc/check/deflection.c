@@ -188,19 +188,22 @@ NS_INLINE void note_sag(struct worst_sag *o, const double *restrict on,
                         const double *restrict sag, const double *restrict L,
                         const double *restrict n, const double *restrict at,
                         const double *restrict times) {
+  double *restrict any = o->any, *restrict worst = o->ratio;
+  double *restrict most = o->most, *restrict sag_o = o->sag;
+  double *restrict L_o = o->L, *restrict at_o = o->at;
   LANES(i) {
     const bool here = on[i] != 0;
     const bool use = here & (n[i] > 0) & (L[i] > 0);
     const double down = ns_max(sag[i], 0) * times[i];
-    const double limit = use ? L[i] / n[i] : 1;
-    const double ratio = down / limit;
-    const bool more = use & ((o->any[i] == 0) | (ratio > o->ratio[i]));
-    o->ratio[i] = more ? ratio : o->ratio[i];
-    o->sag[i] = more ? down : o->sag[i];
-    o->L[i] = more ? L[i] : o->L[i];
-    o->at[i] = more ? at[i] : o->at[i];
-    o->any[i] = more ? 1 : o->any[i];
-    o->most[i] = here ? ns_max(o->most[i], down) : o->most[i];
+    const double whole = use ? L[i] : 1, part = use ? n[i] : 1;
+    const double ratio = down / (whole / part), larger = ns_max(most[i], down);
+    const bool more = use & ((any[i] == 0) | (ratio > worst[i]));
+    worst[i] = more ? ratio : worst[i];
+    sag_o[i] = more ? down : sag_o[i];
+    L_o[i] = more ? L[i] : L_o[i];
+    at_o[i] = more ? at[i] : at_o[i];
+    any[i] = more ? 1 : any[i];
+    most[i] = here ? larger : most[i];
   }
 }
 
@@ -307,17 +310,47 @@ NS_INLINE void sag_of_span(const struct ns_beam *s, const struct weights *a,
   note_sag(o, on, most, L, n, at, a->live);
 }
 
+/* At the breaks of more spans, the most of each region: its limit is one. */
+NS_INLINE void sag_of_regions(const struct ns_beam *s, const struct weights *a,
+                              const double *n, struct worst_sag *o) {
+  ns_lane sag, most, at, L, on, region;
+  ns_copy(region, s->region[0]);
+  ns_copy(at, s->x[0]);
+  ns_fill(most, 0);
+  limit_of(s, 0, L);
+  for (int b = 0; b < s->breaks; b++) {
+    const double *restrict x = s->x[b], *restrict r = s->region[b];
+    blend_sag(s, a, b, sag);
+    LANES(i) on[i] = r[i] != region[i] ? 1 : 0;
+    if (ns_any(on)) {
+      ns_lane next;
+      note_sag(o, on, most, L, n, at, a->live);
+      limit_of(s, b, next);
+      LANES(i) {
+        const bool new_ = on[i] != 0;
+        region[i] = r[i];
+        L[i] = new_ ? next[i] : L[i];
+        most[i] = new_ ? 0 : most[i];
+        at[i] = new_ ? x[i] : at[i];
+      }
+    }
+    LANES(i) {
+      const bool more = sag[i] > most[i];
+      most[i] = more ? sag[i] : most[i];
+      at[i] = more ? x[i] : at[i];
+    }
+  }
+  ns_fill(on, 1);
+  note_sag(o, on, most, L, n, at, a->live);
+}
+
 /* At the breaks first, then between them. */
 NS_INLINE void find_sag(const struct ns_beam *s, const struct weights *a,
                         const double *n, struct worst_sag *o) {
-  ns_lane sag, on, L;
-  if (a->single) sag_of_span(s, a, n, o);
-  for (int b = 0; b < s->breaks && !a->single; b++) {
-    blend_sag(s, a, b, sag);
-    ns_fill(on, 1);
-    limit_of(s, b, L);
-    note_sag(o, on, sag, L, n, s->x[b], a->live);
-  }
+  if (a->single)
+    sag_of_span(s, a, n, o);
+  else
+    sag_of_regions(s, a, n, o);
   sag_inside(s, a, n, o);
 }
 

@@ -46,6 +46,20 @@ struct regions {
   ns_lane ends[2], block[NS_MAX_BLOCKING]; /* in order */
 };
 
+/* The segments that hold a place, in any lane: from 'lo' to 'hi'. */
+struct stretch_of {
+  bool known;
+  int lo, hi;
+};
+
+/* Where M is read over the cuts: 'inside' if any lane has the place in the
+ * cut; its ends, the supports, the blocking. */
+#define MAX_SPOTS (2 + NS_MAX_SUPPORTS + NS_MAX_BLOCKING)
+struct spots {
+  bool inside[NS_MAX_CUTS][MAX_SPOTS];
+  struct stretch_of in[NS_MAX_CUTS][MAX_SPOTS];
+};
+
 /* A free piece: from x[0] at the support's side to x[1], M that of hogging, 0
  * or more. */
 struct free_edge {
@@ -54,12 +68,13 @@ struct free_edge {
 };
 
 /* One pattern: M, slope and load of each segment from its left end, M at its
- * right one, and the free pieces it makes. 'whole': the region hogs from end to
- * end. */
+ * right one, each worked out when it is first asked for ('blended'); the free
+ * pieces it makes. 'whole': the region hogs from end to end. */
 struct pattern {
   unsigned on;
   double g_D, g_L;
   int pieces;
+  bool blended[NS_MAX_BREAKS];
   ns_lane M[NS_MAX_BREAKS], V[NS_MAX_BREAKS], w[NS_MAX_BREAKS];
   ns_lane dw[NS_MAX_BREAKS], end[NS_MAX_BREAKS], whole[MAX_REGIONS];
   struct free_edge piece[MAX_PIECES];
@@ -197,14 +212,20 @@ NS_INLINE void blend_segment(const struct regions *o, struct pattern *p,
   }
 }
 
+/* Segment k, worked out when it is first looked at. */
+NS_INLINE void look_at(const struct regions *o, struct pattern *p, int k) {
+  if (!p->blended[k]) blend_segment(o, p, k);
+  p->blended[k] = true;
+}
+
 /* M at x by the last segment among those of breaks lo to hi that begins at it
  * or before it, the first one where none does. */
-NS_INLINE void moment_near(const struct regions *o, const struct pattern *p,
-                           int lo, int hi, const double *x,
-                           double *restrict to) {
+NS_INLINE void moment_near(const struct regions *o, struct pattern *p, int lo,
+                           int hi, const double *x, double *restrict to) {
   ns_lane M = {0}, V = {0}, w = {0}, dw = {0}, z = {0}, none;
   ns_fill(none, 1);
   for (int k = lo; k <= hi; k++) {
+    look_at(o, p, k);
     const double *restrict a = o->s->x[k], *restrict h = o->h[k];
     const double *restrict Mk = p->M[k], *restrict Vk = p->V[k];
     const double *restrict wk = p->w[k], *restrict dwk = p->dw[k];
@@ -222,15 +243,15 @@ NS_INLINE void moment_near(const struct regions *o, const struct pattern *p,
 }
 
 /* M of a pattern at a place in region r, its ends taken in. */
-NS_INLINE void moment_within(const struct regions *o, const struct pattern *p,
-                             int r, const double *x, double *restrict to) {
+NS_INLINE void moment_within(const struct regions *o, struct pattern *p, int r,
+                             const double *x, double *restrict to) {
   const bool next = r < o->spans + 1 && o->there[r + 1];
   moment_near(o, p, o->first[r], next ? o->begins[r + 1] : o->last[r], x, to);
 }
 
 /* And at support j, where the region past it begins, if there is one. */
-NS_INLINE void moment_over(const struct regions *o, const struct pattern *p,
-                           int j, const double *x, double *restrict to) {
+NS_INLINE void moment_over(const struct regions *o, struct pattern *p, int j,
+                           const double *x, double *restrict to) {
   if (o->there[j + 1])
     moment_near(o, p, o->first[j + 1], o->begins[j + 1], x, to);
   else
@@ -407,7 +428,7 @@ NS_INLINE void walk_segment(const struct regions *o, const struct pattern *p,
 
 /* One pass over the segments of the stretch, for the first one past the last
  * that was looked at in which M comes up to nil, or has a crest. */
-NS_INLINE void walk_on(const struct regions *o, const struct pattern *p,
+NS_INLINE void walk_on(const struct regions *o, struct pattern *p,
                        struct stretch *t, bool right, struct walk *v) {
   const int r = t->region, segments = o->last[r] - o->first[r] + 1;
   const double way = right ? 1 : -1, back = right ? 0 : 1;
@@ -417,13 +438,15 @@ NS_INLINE void walk_on(const struct regions *o, const struct pattern *p,
   double *restrict V_o = v->at.V, *restrict w_o = v->at.w;
   double *restrict dw_o = v->at.dw;
   const double *restrict now = v->now, *restrict V = v->V;
-  ns_lane take;
+  const double *restrict going = v->going;
+  ns_lane take, still;
   for (int c = 0; c < segments; c++) {
     const int k = right ? o->first[r] + c : o->last[r] - c;
     const double *restrict x = o->s->x[k], *restrict h = o->h[k];
     const double *restrict w = p->w[k], *restrict dw = p->dw[k];
     const double *restrict M = right ? p->M[k] : p->end[k];
     const double at = c;
+    look_at(o, p, k);
     walk_segment(o, p, t, right, k, c, v, take);
     LANES(i) {
       const double H = h[i], from = x[i] + back * H;
@@ -438,13 +461,15 @@ NS_INLINE void walk_on(const struct regions *o, const struct pattern *p,
       w_o[i] = on ? q : w_o[i];
       dw_o[i] = on ? dq : dw_o[i];
       to[i] = now[i] != 0 ? from + way * H : to[i];
+      still[i] = going[i] * (1 - found[i]);
     }
+    if (!ns_any(still)) return;
   }
 }
 
 /* Goes from the support to where M turns, lane by lane; a crest that stays
  * below nil is passed. */
-NS_CLONES static void walk(const struct regions *o, const struct pattern *p,
+NS_CLONES static void walk(const struct regions *o, struct pattern *p,
                            struct stretch *t, double *restrict turned) {
   const double way = t->right ? 1 : -1;
   struct walk v;
@@ -555,24 +580,51 @@ NS_INLINE void offer(const struct bending *v, const struct pattern *p,
   }
 }
 
+/* First and last segment that holds x in any lane: the last that begins at it
+ * or before it, the first one where none does. */
+NS_INLINE void find_segments(const struct regions *o, const double *restrict x,
+                             struct stretch_of *in) {
+  ns_lane at, none;
+  ns_fill(at, 0);
+  ns_fill(none, 1);
+  for (int k = 0; k < o->breaks - 1; k++) {
+    const double *restrict a = o->s->x[k], *restrict h = o->h[k];
+    const double here = k;
+    LANES(i) {
+      const bool take = (h[i] > 0) & ((a[i] <= x[i]) | (none[i] != 0));
+      at[i] = take ? here : at[i];
+      none[i] = take ? 0 : none[i];
+    }
+  }
+  double lo = at[0], hi = at[0];
+  for (int i = 1; i < NS_LANES; i++) {
+    lo = ns_min(lo, at[i]);
+    hi = ns_max(hi, at[i]);
+  }
+  *in = (struct stretch_of){true, (int)lo, (int)hi};
+}
+
 /* A place within a cut, in the lanes marked, belongs to every piece that it
  * touches. */
 NS_INLINE void offer_place(const struct regions *o, const struct bending *v,
                            struct pattern *p, const double *marked,
-                           const double *x, int c, struct ns_hog *to) {
+                           const double *x, struct stretch_of *at, int c,
+                           struct ns_hog *to) {
   ns_lane in, M;
   bool known = false;
   for (int n = 0; n < p->pieces; n++) {
     struct free_edge *q = &p->piece[n];
+    const double *restrict x0 = q->x[0], *restrict x1 = q->x[1];
+    const double *restrict on = q->on;
     LANES(i) {
-      const double a = ns_min(q->x[0][i], q->x[1][i]);
-      const double b = ns_max(q->x[0][i], q->x[1][i]);
+      const double a = ns_min(x0[i], x1[i]), b = ns_max(x0[i], x1[i]);
       const bool touch = (x[i] >= a - 1e-9) & (x[i] <= b + 1e-9);
-      in[i] = touch & (q->on[i] != 0) & (marked[i] != 0) ? 1 : 0;
+      in[i] = touch & (on[i] != 0) & (marked[i] != 0) ? 1 : 0;
     }
     if (!ns_any(in)) continue;
     if (!known) {
-      moment_near(o, p, 0, o->breaks - 2, x, M);
+      if (!at->known) find_segments(o, x, at);
+      moment_near(o, p, at->lo, at->hi, x, M);
       LANES(i) M[i] = -M[i];
     }
     known = true;
@@ -580,24 +632,51 @@ NS_INLINE void offer_place(const struct regions *o, const struct bending *v,
   }
 }
 
-/* Offers what a pattern makes of M < 0 over a cut. */
-NS_INLINE void offer_cut(const struct ns_work *w, const struct regions *o,
-                         const struct bending *v, struct pattern *p, int cut,
-                         int c, struct ns_hog *to) {
-  const double *restrict a = w->demand[cut].a, *restrict b = w->demand[cut].b;
+/* The n-th place that may be in a cut: its ends, supports, blocking. */
+NS_INLINE const double *spot(const struct ns_work *w, const struct regions *o,
+                             int cut, int n) {
   const int supports = o->spans + 1;
+  return n == 0             ? w->demand[cut].a
+         : n == 1           ? w->demand[cut].b
+         : n < 2 + supports ? o->s->support[n - 2]
+                            : o->block[n - 2 - supports];
+}
+
+/* Lanes in which that place is in the cut. */
+NS_INLINE void in_cut(const struct ns_work *w, const double *restrict x,
+                      int cut, int n, double *restrict in) {
+  const double *restrict a = w->demand[cut].a, *restrict b = w->demand[cut].b;
+  LANES(i) {
+    const bool inside = (x[i] > a[i]) & (x[i] < b[i]);
+    const bool end = (n == 0) | ((n == 1) & (b[i] > a[i]));
+    in[i] = end | inside ? 1 : 0;
+  }
+}
+
+/* Which of them are in a cut in any lane, once for all patterns. */
+NS_INLINE void find_spots(const struct ns_work *w, const struct regions *o,
+                          int cuts, struct spots *s) {
   ns_lane in;
-  for (int n = 0; n < 2 + supports + o->blocks; n++) {
-    const double *restrict x = n == 0             ? a
-                               : n == 1           ? b
-                               : n < 2 + supports ? o->s->support[n - 2]
-                                                  : o->block[n - 2 - supports];
-    LANES(i) {
-      const bool inside = (x[i] > a[i]) & (x[i] < b[i]);
-      const bool end = (n == 0) | ((n == 1) & (b[i] > a[i]));
-      in[i] = end | inside ? 1 : 0;
+  for (int k = 0; k < cuts; k++)
+    for (int n = 0; n < 3 + o->spans + o->blocks; n++) {
+      in_cut(w, spot(w, o, k, n), k, n, in);
+      s->inside[k][n] = ns_any(in);
+      s->in[k][n].known = false;
     }
-    if (ns_any(in)) offer_place(o, v, p, in, x, c, to);
+}
+
+/* Offers what a pattern makes of M < 0 over a cut. */
+NS_CLONES static void offer_cut(const struct ns_work *w,
+                                const struct regions *o,
+                                const struct bending *v, struct pattern *p,
+                                struct spots *s, int cut, int c,
+                                struct ns_hog *to) {
+  ns_lane in;
+  for (int n = 0; n < 3 + o->spans + o->blocks; n++) {
+    const double *x = spot(w, o, cut, n);
+    if (!s->inside[cut][n]) continue;
+    in_cut(w, x, cut, n, in);
+    offer_place(o, v, p, in, x, &s->in[cut][n], c, to);
   }
 }
 
@@ -634,7 +713,7 @@ NS_INLINE void find_pattern(const struct regions *o, unsigned on, double g_D,
   p->on = on;
   p->g_D = g_D;
   p->g_L = g_L;
-  for (int k = 0; k < o->breaks - 1; k++) blend_segment(o, p, k);
+  memset(p->blended, 0, sizeof p->blended);
   find_pieces(o, p, d);
 }
 
@@ -642,8 +721,8 @@ NS_INLINE void find_pattern(const struct regions *o, unsigned on, double g_D,
  * one kept. 'bare' has no live load on; it is that of the combination before
  * where the dead load's factor is. */
 NS_INLINE void work_patterns(struct ns_work *w, const struct regions *o,
-                             int cuts, const struct bending *v, int c,
-                             struct pattern *bare) {
+                             struct spots *s, int cuts, const struct bending *v,
+                             int c, struct pattern *bare) {
   const struct ns_standard *std = w->standard;
   const double g_D = std->g_D[c], g_L = std->g_L[c];
   const int regions = o->spans + 2;
@@ -661,7 +740,8 @@ NS_INLINE void work_patterns(struct ns_work *w, const struct regions *o,
         struct free_edge *q = &p->piece[n];
         offer(v, p, q->on, q->M[e], q->x[e], q, c, &w->hog);
       }
-    for (int k = 0; k < cuts; k++) offer_cut(w, o, v, p, k, c, &w->hog_cut[k]);
+    for (int k = 0; k < cuts; k++)
+      offer_cut(w, o, v, p, s, k, c, &w->hog_cut[k]);
   }
 }
 
@@ -671,11 +751,13 @@ NS_CLONES void ns_find_hogging(struct ns_work *w, const struct ns_beam *s,
                                ns_lane *q, bool cut) {
   const int cuts = cut ? w->shape->cuts : 0, combos = w->standard->combos;
   struct regions o;
+  struct spots spots;
   struct pattern bare;
   ns_no_hogging(&w->hog, combos);
   for (int k = 0; k < cuts; k++) ns_no_hogging(&w->hog_cut[k], combos);
   if (s->spans == 1 && !s->left && !s->right) return;
   read_beam(w, s, q, &o);
+  find_spots(w, &o, cuts, &spots);
   for (int c = 0; c < combos; c++) {
     struct bending v = {.star = w->star[c],
                         .F = w->in.joist[NS_LATERAL_ROW],
@@ -683,6 +765,6 @@ NS_CLONES void ns_find_hogging(struct ns_work *w, const struct ns_beam *s,
                         .b = w->width,
                         .d = w->depth};
     least_CL(&o, &v);
-    work_patterns(w, &o, cuts, &v, c, &bare);
+    work_patterns(w, &o, &spots, cuts, &v, c, &bare);
   }
 }

@@ -46,6 +46,9 @@ NS_INLINE void load_near(const struct ns_beam *s, bool points,
     const double *restrict x2 = s->x[k + 1 < s->breaks ? k + 1 : k];
     const double *restrict w0 = s->w[0][k], *restrict dw0 = s->dw[0][k];
     const double *restrict w1 = s->w[1][k], *restrict dw1 = s->dw[1][k];
+    ns_lane in;
+    LANES(i) in[i] = (x2[i] >= a[i]) & (x[i] <= b[i]) ? 1 : 0;
+    if (!ns_any(in)) continue;
     LANES(i) {
       const double p = ns_max(x[i], a[i]), q = ns_min(x2[i], b[i]);
       const double h = ns_max(q - p, 0), z = (p + q) / 2 - x[i];

@@ -87,7 +87,7 @@ enum ns_status {
   NS_SAME_PLACE,   /* two cuts at one place */
   NS_IN_BEARING,   /* an end notch shorter than nothing, or too long */
   NS_UNSTABLE,     /* a mechanism */
-  NS_TOO_MANY,     /* more parts than a limit of fields.h */
+  NS_TOO_MANY,     /* more parts than a limit of fields.h, or no such kind */
   NS_NO_FORMULA,   /* what the family of formulas does not cover */
   NS_STATUSES
 };

@@ -103,6 +103,9 @@ struct ns_result {
   ns_lane action, missing; /* missing: a binding check lacked its value */
 };
 
+/* Whether every count and kind of a shape is among those that there are: one
+ * of another's making may hold anything. */
+bool ns_shape_fits(const struct ns_shape *shape);
 /* Checks ranges and geometry; sets status, bad_part and bad_field. */
 void ns_validate(const struct ns_shape *shape, const struct ns_block *block,
                  struct ns_result *result);

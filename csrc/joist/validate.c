@@ -415,11 +415,35 @@ NS_INLINE void check_fix(const struct ns_shape *s, const struct ns_block *b,
   if (s->fix.lift == NS_PROP) check_prop(s, b, e, out);
 }
 
-/* More than there is room for, or a strap under a cut that is not there. */
+/* A count or the number of a word, from 0 to so many. */
+static bool among(long v, long most) { return v >= 0 && v <= most; }
+
+/* Stations of a repair, the cut that a strap bridges, its words. */
 static bool fix_fits(const struct ns_shape *s) {
   if (s->fix.kind == NS_NO_FIX) return true;
-  return s->fix.stations >= 0 && s->fix.stations <= NS_MAX_STATIONS &&
+  const bool words = among((long)s->fix.kind, NS_UNDER) &&
+                     among((long)s->fix.member, NS_MEMBERS - 1) &&
+                     among((long)s->fix.lift, NS_PROP) &&
+                     among((long)s->fix.share, NS_WORST_OF);
+  return words && among(s->fix.stations, NS_MAX_STATIONS) &&
          (s->fix.kind != NS_UNDER || (s->fix.cut >= 0 && s->fix.cut < s->cuts));
+}
+
+/* Counts and kinds. */
+bool ns_shape_fits(const struct ns_shape *s) {
+  bool fits = s->spans >= 1 && s->spans <= NS_MAX_SPANS &&
+              among(s->cuts, NS_MAX_CUTS) && among(s->lines, NS_MAX_LINES) &&
+              among(s->points, NS_MAX_POINTS) &&
+              among(s->blocking, NS_MAX_BLOCKING);
+  for (int c = 0; fits && c < s->cuts; c++)
+    fits = among((long)s->cut[c].kind, NS_KINDS - 1) &&
+           among((long)s->cut[c].place, NS_FROM_ABOVE) &&
+           among((long)s->cut[c].cause, NS_CAUSE_CHAR);
+  for (int l = 0; fits && l < s->lines; l++)
+    fits = among((long)s->line[l].load_case, NS_CASES - 1);
+  for (int p = 0; fits && p < s->points; p++)
+    fits = among((long)s->point[p], NS_CASES - 1);
+  return fits && fix_fits(s);
 }
 
 /* Status of each lane, with the part and field that it is about. */
@@ -429,9 +453,7 @@ NS_CLONES void ns_validate(const struct ns_shape *s, const struct ns_block *b,
   ns_fill(out->status, NS_OK);
   ns_fill(out->bad_part, 0);
   ns_fill(out->bad_field, 0);
-  if (s->spans < 1 || s->spans > NS_MAX_SPANS || s->cuts > NS_MAX_CUTS ||
-      s->lines > NS_MAX_LINES || s->points > NS_MAX_POINTS ||
-      s->blocking > NS_MAX_BLOCKING || !fix_fits(s)) {
+  if (!ns_shape_fits(s)) {
     ns_fill(out->status, NS_TOO_MANY);
     return;
   }

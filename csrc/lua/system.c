@@ -7,6 +7,8 @@
 #define _GNU_SOURCE
 #endif
 
+#include <stdint.h>
+#include <string.h>
 #include <time.h>
 
 #include "lua/bind.h"
@@ -57,12 +59,36 @@ static int core_is_terminal(lua_State *L) {
   return 1;
 }
 
+/* less(a, b) -> whether a text stands before another by its bytes, whatever the
+ * order of the host's locale. */
+static int core_less(lua_State *L) {
+  size_t n, m;
+  const char *a = luaL_checklstring(L, 1, &n);
+  const char *b = luaL_checklstring(L, 2, &m);
+  const int order = memcmp(a, b, n < m ? n : m);
+  lua_pushboolean(L, order < 0 || (order == 0 && n < m));
+  return 1;
+}
+
+/* hash(text) -> FNV-1a of 64 bits (Fowler, Noll, Vo). */
+static int core_hash(lua_State *L) {
+  size_t n;
+  const char *text = luaL_checklstring(L, 1, &n);
+  uint64_t h = UINT64_C(0xCBF29CE484222325);
+  for (size_t i = 0; i < n; i++)
+    h = (h ^ (unsigned char)text[i]) * UINT64_C(0x100000001B3);
+  lua_pushinteger(L, (lua_Integer)h);
+  return 1;
+}
+
 /* processors() -> how many; clock() -> seconds from some moment on, of the wall
  * and not of one thread; is_terminal() -> whether standard error is one. */
 int nsb_open_system(lua_State *L) {
   static const luaL_Reg functions[] = {{"processors", core_processors},
                                        {"clock", core_clock},
                                        {"is_terminal", core_is_terminal},
+                                       {"less", core_less},
+                                       {"hash", core_hash},
                                        {NULL, NULL}};
   luaL_setfuncs(L, functions, 0);
   return 0;

@@ -75,8 +75,8 @@ static double line_at(const struct ns_end *g, enum ns_end_force force, double s,
 }
 
 /* Value of a line just after (side 1) or before (side -1) s. */
-static double beside(const struct ns_end *g, enum ns_end_force force, double x,
-                     double s, double side, bool point) {
+static double force_beside(const struct ns_end *g, enum ns_end_force force,
+                           double x, double s, double side, bool point) {
   const double at = s + side * 1e-9;
   return line_at(g, force, s, at < g->l ? 1 : 0, at < x ? 1 : 0, x, point);
 }
@@ -109,16 +109,16 @@ static void add_line(double sum[2], const struct ns_end *g,
     const double p = at[i - 1], q = at[i];
     if (q > p)
       add_stretch(sum, q - p, w1 + slope * (p - a), w1 + slope * (q - a),
-                  beside(g, force, x, p, 1, false),
-                  beside(g, force, x, q, -1, false));
+                  force_beside(g, force, x, p, 1, false),
+                  force_beside(g, force, x, q, -1, false));
   }
 }
 
 /* A point load on a jump of the line counts on the side that asks for more. */
 static void add_point(double sum[2], const struct ns_end *g,
                       enum ns_end_force force, double x, int k) {
-  const double v1 = beside(g, force, x, g->point[k].at, -1, true);
-  const double v2 = beside(g, force, x, g->point[k].at, 1, true);
+  const double v1 = force_beside(g, force, x, g->point[k].at, -1, true);
+  const double v2 = force_beside(g, force, x, g->point[k].at, 1, true);
   sum[0] += g->point[k].P * fmax(fmax(v1, v2), 0);
   sum[1] += g->point[k].P * fmin(fmin(v1, v2), 0);
 }
@@ -270,14 +270,14 @@ void ns_end_sag(const struct ns_end *g, struct ns_end_sag *s) {
     const double x = g->L * i / 32;
     double D = 0, L = 0;
     for (int k = 0; k < n; k++) {
-      const double m =
-          beside(g, node[k].force, node[k].x, x, -1, false) * node[k].part;
+      const double m = force_beside(g, node[k].force, node[k].x, x, -1, false) *
+                       node[k].part;
       D += node[k].D * m;
       L += node[k].L * m;
     }
     for (int k = 0; k < 2; k++) {
       const double f =
-          beside(g, k == 0 ? NS_END_F_I : NS_END_F_O, 0, x, -1, false) /
+          force_beside(g, k == 0 ? NS_END_F_I : NS_END_F_O, 0, x, -1, false) /
           (k == 0 ? s->K_i : s->K_o);
       D += F[k].dead * f;
       L += F[k].live * f;

@@ -426,18 +426,30 @@ NS_CLONES void ns_check_between(struct ns_work *w, const struct ns_part *o) {
   host_shear(w, &best, -1, w->width, w->depth);
 }
 
-/* Force of station l one way, and where it has one the shear V of the member
- * on either side of it: several columns near each other are one connection. */
-NS_INLINE void pushed(const struct ns_work *w, int l, int way, int c,
-                      const double *V, double *restrict G) {
+/* Force of station l one way, whether it has one in any lane. */
+NS_INLINE bool pushed(const struct ns_work *w, int l, int way, int c,
+                      double *restrict G) {
   const struct ns_fix_result *f = &w->out->fix;
   const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
+  const double *restrict tie = w->fixed.tie[0][l], *restrict hi = f->G[l][0];
+  const double *restrict lo = f->G[l][1];
+  ns_lane some;
   LANES(i) {
-    const double D = w->fixed.tie[0][l][i];
-    const double most = g_L * f->G[l][0][i] - g_D * D;
-    const double least = g_L * f->G[l][1][i] - g_D * D;
-    const double own = ns_max(way ? -least : most, 0);
-    G[i] = own > 1e-6 ? ns_max(own, V[i]) : own;
+    const double D = tie[i];
+    const double most = g_L * hi[i] - g_D * D, least = g_L * lo[i] - g_D * D;
+    const double one = way ? -least : most;
+    G[i] = ns_max(one, 0);
+    some[i] = one > 0 ? 1 : 0;
+  }
+  return ns_any(some);
+}
+
+/* Where it has one, the shear V of the member on either side of it: several
+ * columns near each other are one connection. */
+NS_INLINE void beside(const double *restrict V, double *restrict G) {
+  LANES(i) {
+    const double more = ns_max(G[i], V[i]);
+    G[i] = G[i] > 1e-6 ? more : G[i];
   }
 }
 
@@ -526,10 +538,14 @@ NS_INLINE void across_grain(struct ns_work *w, const struct ns_part *o,
   for (int c = 0; c < standard(w)->combos; c++)
     for (int l = 0; l < s->fix.stations; l++) {
       ns_lane V;
-      shear_beside(w, o, l, c, first[l], last[l], V);
+      bool known = false;
       for (int way = 0; way < 2; way++) {
         ns_lane G, was;
-        pushed(w, l, way, c, V, G);
+        const bool some = pushed(w, l, way, c, G);
+        if (!some && c + l + way > 0) continue; /* nil is no more than any */
+        if (!known) shear_beside(w, o, l, c, first[l], last[l], V);
+        known = true;
+        beside(V, G);
         find_crossing(w, c, l, way, second, &at);
         ns_copy(was, best.ratio);
         take(&best, G, at.capacity, at.x, c, l);

@@ -2,6 +2,8 @@
  * families.c - a review goes to the family of formulas of its standard. */
 #include "review/families.h"
 
+#include <string.h>
+
 #include "csa/csa.h"
 #include "ec5/ec5.h"
 #include "work/work.h"
@@ -22,6 +24,25 @@ static ns_reviewer *reviewer_of(const struct ns_standard *standard,
   return records ? ns_nds_review : ns_nds_rate;
 }
 
+/* What has a count or a kind that there is not is refused before anything is
+ * read by it. */
+static bool fits(const struct ns_shape *shape, const struct ns_rules *rules,
+                 const struct ns_standard *standard, struct ns_result *out) {
+  const bool standard_fits =
+      (int)standard->family >= NS_NDS && (int)standard->family <= NS_CSA &&
+      standard->combos >= 1 && standard->combos <= NS_MAX_COMBOS &&
+      standard->all >= 0 && standard->all < standard->combos &&
+      standard->rows >= 0 && standard->rows <= NS_MAX_ROWS;
+  const bool rules_fit =
+      !rules ||
+      (rules->count >= 0 && rules->count <= NS_MAX_RULES && rules->packs >= 0 &&
+       rules->packs <= NS_MAX_PACKS && ns_rules_fit(rules));
+  if (standard_fits && rules_fit && ns_shape_fits(shape)) return true;
+  memset(out, 0, sizeof *out);
+  ns_fill(out->status, NS_TOO_MANY);
+  return false;
+}
+
 /* A review by the family of the standard, with roof live load and snow
  * where there are some. */
 static void work_joists(const struct ns_shape *shape,
@@ -29,6 +50,7 @@ static void work_joists(const struct ns_shape *shape,
                         const struct ns_standard *standard,
                         const struct ns_block *block, bool records,
                         struct ns_work *work, struct ns_result *out) {
+  if (!fits(shape, rules, standard, out)) return;
   ns_reviewer *review = reviewer_of(standard, records);
   if (ns_has_other_loads(shape, block))
     ns_combine(shape, rules, standard, block, review, records, work, out);
@@ -71,6 +93,7 @@ void ns_check_block(const struct ns_shape *shape,
                     const struct ns_standard *standard,
                     const struct ns_block *block, struct ns_work *work,
                     struct ns_result *out) {
+  if (!fits(shape, NULL, standard, out)) return;
   switch (standard->family) {
   case NS_EC5:
     ns_ec5_check_block(shape, standard, block, work, out);

@@ -3,24 +3,32 @@
 -- calculation and drawings out. What happened is in the exit code, so that a script of
 -- somebody else's can go on from it.
 local arguments = require "netsection.command.arguments"
-local act_now = require "netsection.act_now"
-local compare = require "netsection.compare"
 local core = require "netsection.core"
 local document = require "netsection.document"
-local field_sheet = require "netsection.survey.field_sheet"
 local help = require "netsection.command.help"
-local homework_set = require "netsection.command.homework_set"
 local output = require "netsection.command.output"
 local packs = require "netsection.packs"
 local point = require "netsection.point"
-local recheck = require "netsection.recheck"
 local overview = require "netsection.report_overview"
 local survey = require "netsection.survey"
 local survey_folder = require "netsection.command.survey_folder"
-local template = require "netsection.field_book"
 local text = require "netsection.text"
-local workbook = require "netsection.workbook"
 local error = require "netsection.raise".error
+
+-- A module that is read when something of it is asked for first: a verb takes what it
+-- needs, and the command has started before.
+local function later(read)
+  return setmetatable({}, {__index = function(_, name) return read()[name] end})
+end
+local compare = later(function() return require "netsection.compare" end)
+local field_sheet = later(function() return require "netsection.survey.field_sheet" end)
+local homework_set = later(function()
+  return require "netsection.command.homework_set"
+end)
+local recheck = later(function() return require "netsection.recheck" end)
+local template = later(function() return require "netsection.field_book" end)
+local workbook = later(function() return require "netsection.workbook" end)
+local act_now = later(function() return require "netsection.act_now" end)
 
 local command = {}
 

@@ -25,7 +25,6 @@ packs.default = standards.default
 local MOST_PACKS = 4
 
 local Pack = {}
-Pack.__index = Pack
 local loaded, names_of = {}, {}
 
 function Pack:__tostring()
@@ -72,10 +71,18 @@ local function with_base(kind, t)
   return new
 end
 
+-- What a pack is asked for and has not yet: its fingerprint, which takes longer than the
+-- rest of reading it.
+function Pack:__index(key)
+  if key ~= "fingerprint" then return Pack[key] end
+  self.fingerprint = packs.fingerprint(self.data)
+  return self.fingerprint
+end
+
 -- A pack of checked data.
 local function made(kind, t, own)
   return setmetatable({kind = kind, name = t.name, title = t.title, data = t, own = own,
-    confidence = t.confidence, fingerprint = packs.fingerprint(t)}, Pack)
+    confidence = t.confidence, fingerprint = own and packs.fingerprint(t)}, Pack)
 end
 
 -- The pack of a name as an object, or nil and what is wrong.

@@ -1,6 +1,8 @@
 -- SPDX-License-Identifier: MIT
 -- Numbers in texts with a decimal point, and texts in the order of their bytes, whatever
 -- locale the host program has set: string.format, tostring, `..` and `<` follow it.
+local core = require "netsection.core"
+
 local point = {}
 
 local function has_point()
@@ -46,11 +48,7 @@ end
 function point.less(a, b)
   if type(a) ~= "string" or type(b) ~= "string" then return a < b end
   if os.setlocale(nil, "collate") == "C" then return a < b end -- by bytes there
-  for i = 1, math.min(#a, #b) do
-    local p, q = a:byte(i), b:byte(i)
-    if p ~= q then return p < q end
-  end
-  return #a < #b
+  return core.less(a, b)
 end
 
 --- As pairs, in the order of the keys as texts: what is wrong first is told first.

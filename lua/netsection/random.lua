@@ -6,6 +6,7 @@
 --
 -- Hash: FNV-1a, 64 bits (Fowler, Noll, Vo). Generator: SplitMix64 (Steele, Lea, Flood,
 -- "Fast splittable pseudorandom number generators", 2014).
+local core = require "netsection.core"
 local error = require "netsection.raise".error
 local random = {}
 random.__index = random
@@ -14,14 +15,8 @@ if math.maxinteger ~= 0x7FFFFFFFFFFFFFFF then
   error "netsection.homework needs a Lua with 64-bit integers"
 end
 
-local OFFSET, PRIME = 0xCBF29CE484222325, 0x100000001B3
-
 --- FNV-1a of a text, a 64-bit integer.
-function random.hash(text)
-  local h = OFFSET
-  for i = 1, #text do h = (h ~ text:byte(i)) * PRIME end
-  return h
-end
+random.hash = core.hash
 
 --- One seed of several texts; their lengths go in too, so that "ab", "c" is not "a",
 -- "bc".
