@@ -171,8 +171,9 @@ function T.test_a_full_sister_beside_the_least_overhang()
   local function by_stiffness(given)
     given.cuts = {ns.hole {at = 72, diameter = 3}}
     given.span = 144
-    local a = joist(given):fix(ns.sister {pitch = 16, per_row = 1, fastener = ns.fastener {
-      kind = "bolt", diameter = "1/2 in"}}):review().fixed
+    local bolt = ns.fastener {kind = "bolt", diameter = "1/2 in"}
+    local a = joist(given):fix(ns.sister {pitch = 16, per_row = 1, fastener = bolt})
+      :review().fixed
     lu.assertNil(a.refused)
     return table.concat(a.notes, "\n"):find "share by stiffness" ~= nil
   end
