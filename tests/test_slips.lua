@@ -164,4 +164,23 @@ function T.test_a_hole_beside_the_hanger_of_either_tail()
   lu.assertAlmostEquals(right.ratio, left.ratio, 1e-9)
 end
 
+-- beside.lua, `overhang_left > 0`: the least overhang on either side makes moment run on
+-- over a bearing, which the end of a new member cannot hold: a full sister shares by the
+-- slip of its fasteners then, and by stiffness where there is none.
+function T.test_a_full_sister_beside_the_least_overhang()
+  local function by_stiffness(given)
+    given.cuts = {ns.hole {at = 72, diameter = 3}}
+    given.span = 144
+    local bolt = ns.fastener {kind = "bolt", diameter = "1/2 in"}
+    local a = joist(given):fix(ns.sister {pitch = 16, per_row = 1, fastener = bolt})
+      :review().fixed
+    lu.assertNil(a.refused)
+    return table.concat(a.notes, "\n"):find "share by stiffness" ~= nil
+  end
+  lu.assertTrue(by_stiffness {})
+  lu.assertFalse(by_stiffness {overhang_left = 0.5})
+  lu.assertFalse(by_stiffness {overhang_right = 0.5})
+  lu.assertFalse(by_stiffness {overhang_left = 3, overhang_right = 3})
+end
+
 return T
