@@ -4,6 +4,7 @@
 -- beside numpy and C of fixed sizes (tests/bench_beside.lua).
 --   lua tests/bench.lua [SECONDS]    of CPU time for each measurement; 0.5 by default
 local bench_lua = require "tests.bench_lua"
+local beams = require "tests.bench_beams"
 local beside = require "tests.bench_beside"
 local core = require "netsection.core"
 local joists = require "netsection.model"
@@ -246,8 +247,9 @@ local function sistered(rows)
     local off = 38 * (i - 1) / (each - 1)
     groups[i], groups[each + i] = {at = 38 + off, n = 2}, {at = 88 + off, n = 2}
   end
-  return joist:fix(ns.sister {from = 32, to = 132, groups = groups,
-    fastener = ns.fastener {kind = "bolt", diameter = "1/2 in"}}):review().fixed
+  local fixed = joist:fix(ns.sister {from = 32, to = 132, groups = groups,
+    fastener = ns.fastener {kind = "bolt", diameter = "1/2 in"}})
+  return fixed:review().fixed, fixed
 end
 
 local function reviews(joist, with_steps)
@@ -362,7 +364,7 @@ local function agreement()
   print()
 end
 
-local function table_of(simple, double)
+local function table_of(simple)
   line("joist:review(), all steps read", rate(reviews(simple, true)), "reviews/s")
   line("joist:review()", rate(reviews(simple, false)), "reviews/s")
   local alone = rate(spin(simple)) * LANES
@@ -376,11 +378,6 @@ local function table_of(simple, double)
   local columns, with_reading = columns_rate(one_span(3), points)
   line(("%d random columns, one thread"):format(fields), columns, "joists/s")
   line("the same, with the reading of the columns", with_reading, "joists/s")
-  line("core alone, two spans", rate(spin(double)) * LANES, "joists/s")
-  for _, rows in ipairs {12, 16} do
-    line(("core alone, severed, part-length sister, %d rows"):format(rows),
-      rate(spin(sistered(rows))) * LANES, "joists/s")
-  end
   print()
   print(("core alone is %.1f times plain Lua, a sweep %.1f times; two threads %.2f times "
     .. "one"):format(alone / plain, swept / plain, two / swept))
@@ -390,7 +387,10 @@ end
 heading()
 agreement()
 print "one span of 14 ft with four cuts: two holes, a notch, a slot"
-local alone, plain = table_of(one_span(), two_spans())
+local alone, plain = table_of(one_span())
+beams.measure {describe = random_description, count = CASES // 5, rate = rate,
+  spin = spin,
+  two = two_spans(), sistered = sistered}
 math.randomseed(20210502)
 beside {seconds = SECONDS, alone = alone, plain = plain, model = one_span().model,
   measure_core = function() return rate(spin(one_span())) * LANES end,

@@ -1,8 +1,9 @@
 -- SPDX-License-Identifier: MIT
 -- Speed of what a floor has as a whole: a grid of seven joists on 109 stations, made,
 -- factored and solved (5 ms is allowed), and a floor of 24 joists with grid, feel, shores
--- and load path written to a package without pictures (2 s are allowed). CPU time, best
--- of several; run by `make bench`.
+-- and load path written to a package without pictures (2 s are allowed); 65,536 draws of
+-- one joist (0.3 s) and of each joist of a floor of 24 (10 s): how sure the verdicts are.
+-- CPU time, best of several; run by `make bench`.
 local core = require "netsection.core"
 local drawing = require "tests.drawing"
 local ns = require "netsection"
@@ -63,8 +64,34 @@ local function package()
   return took < 2
 end
 
-local held = {grid(), package()}
-if not (held[1] and held[2]) then
+-- Draws of one joist, on one thread, without indices: reviews alone.
+local function draws()
+  local joist = ns.joist {size = "2x10", species = WOOD.species, grade = WOOD.grade,
+    span = "13-6", spacing = 16, bearing = 3.5, dead = 12, live = 40,
+    cuts = {ns.hole {at = 62, diameter = 2.5}}}
+  local n
+  local took = best(3, function()
+    n = joist:odds({threads = 1, indices = false, defaults = true, seed = 2026})
+      .over.draws
+  end)
+  print(("%d draws of one joist: %.2f s (0.3 allowed)"):format(n, took))
+  return took < 0.3
+end
+
+local function draws_of_floor()
+  local cuts, n = {}, 0
+  for i = 1, 24 do cuts[i] = {ns.hole {at = 40 + 2 * i, diameter = 2 + i / 24}} end
+  local f = floor(24, cuts)
+  local took = best(1, function()
+    local all = f:odds {threads = 1, seed = 2026}
+    for _, o in pairs(all.joists) do n = n + o.over.draws end
+  end)
+  print(("24 joists, %d draws and their indices: %.1f s (10 allowed)"):format(n, took))
+  return took < 10
+end
+
+local held = {grid(), package(), draws(), draws_of_floor()}
+if not (held[1] and held[2] and held[3] and held[4]) then
   print "slower than allowed"
   os.exit(1, true)
 end

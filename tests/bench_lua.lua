@@ -1639,6 +1639,20 @@ function bench_lua.review(m)
   return before, ratio, decide(ratio, strength, within)
 end
 
+--- Ends of the segments of a joist and EI of each in the cut state; nil where it is
+-- refused.
+function bench_lua.segments(m)
+  take_packs(m.bearing_on)
+  model = m
+  if not read_joist(m) then return nil end
+  adjust_values()
+  build_beams()
+  local at, EI = {}, {}
+  for k = 1, breaks do at[k], EI[k] = X[k], after.EI[k] end
+  EI[breaks] = nil
+  return at, EI
+end
+
 -- Where the last review put its checks and rule items.
 bench_lua.checks = {mode = MODE, ratio = RATIO, demand = DEMAND, capacity = CAPACITY,
   at = AT, combination = COMBO, binding = BINDING}

@@ -1671,6 +1671,26 @@ static void test_two_halves(void) {
   EXPECT(lanes > 600);
 }
 
+/* Halves of a joist beside halves of others, with and without a dead load that
+ * both carry: a lane is the joist alone. */
+static void test_halves_are_apart(void) {
+  static struct trial t;
+  int differ = 0, sound = 0;
+  for (int n = 0; n < 48; n++) {
+    severed_trial(&t);
+    t.shape.fix.lift = n % 2 ? NS_PROP : (enum ns_lift)pick(3);
+    for (int i = 0; i < NS_LANES; i++)
+      if ((i + n) % 3 > 0)
+        t.block.fix[NS_F_prop][i] = t.block.joist[NS_J_dead][i] = 0;
+    for (int i = n % 4; i < NS_LANES; i += 4) {
+      differ += differs_alone(&t, i);
+      sound += other.status[0] == NS_OK;
+    }
+  }
+  EXPECT(sound > 60);
+  expect(differ == 0, __LINE__, "half a joist in a block is that alone");
+}
+
 static void print_bits(void) {
   static struct trial t;
   uint64_t sum = 0;
@@ -2231,6 +2251,7 @@ static void run_all(void) {
   test_tables_agree_with_places();
   test_two_spans_by_sums();
   test_two_halves();
+  test_halves_are_apart();
   test_ec5();
   test_csa();
 }

@@ -197,6 +197,8 @@ function T.test_intervals()
   local low, high = interval.exact(50, 1000)
   close_abs(low, 0.037335, 5e-7)
   close(high, 0.0653904879154936, 1e-12)
+  local _, most = interval.exact(0, 1000000)
+  close_abs(most, 3.69e-6, 5e-9) -- two-sided, by hand: 1 - 0.025^(1/n)
   local none = interval.share({0, 0}, 500000)
   close(none.high, 3e-6)
   lu.assertEquals({none.value, none.low, none.hits, none.draws}, {0, 0, 0, 1000000})
@@ -227,6 +229,9 @@ function T.test_exact_shares()
   over({{name = "R", lognormal = {3000, 0.3}}, {name = "S", lognormal = {1400, 0.2}}},
     function(x) return x.S / x.R end, 0.017266340, "two lognormals")
   over({normal("z", 0, 1)}, function(x) return x.z - 2 end, 1.349898e-3, "tail")
+  local far = ns.odds {model = function(x) return x.z - 3 end, method = "sobol",
+    inputs = {normal("z", 0, 1)}, draws = 16384, indices = false}
+  holds(far.over, 3.167124e-5, "far tail") -- Phi(-4)
   over({normal("d", 8.80, 1 / 16)}, function(x)
     return 18954 / (990 * 1.5 * x.d ^ 2 / 6) end, 0.217007752, "2x10 uncut")
   over({normal("n", 1.5, 1 / 16), normal("d", 9.25, 1 / 16)},

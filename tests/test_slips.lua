@@ -140,4 +140,47 @@ function T.test_bolts_at_two_and_a_half_diameters()
   lu.assertNil(refused(1.5625))
 end
 
+-- header_parts.lua, `t.x0 < at - 1e-6`: on which side of its header a tail lies. A hole
+-- within d of the hanger of the right tail is pressed on as its mirror image in the left
+-- tail is; 3 in farther off it would not be.
+function T.test_a_hole_beside_the_hanger_of_either_tail()
+  local L = 156
+  local function fixed(at, hole)
+    return joist {span = L, cuts = {ns.sever {from = 67.5, to = 88.5}, ns.hole {at = hole,
+      diameter = 2, below = 1.2}}}:fix(ns.header {at = at, hanger = "900 lb",
+      tail_hanger = "900 lb"}):review().fixed
+  end
+  local right, left = fixed({66, 90}, 101), fixed({66, 90}, L - 101)
+  local function pressed(a)
+    local list = {}
+    for _, k in ipairs(a.checks) do
+      if k.mode == "opening-frame" then list[#list + 1] = k.ratio end
+    end
+    return list
+  end
+  lu.assertEquals(#pressed(left), 1)
+  lu.assertEquals(#pressed(right), 1)
+  lu.assertAlmostEquals(pressed(right)[1], pressed(left)[1], 1e-9)
+  lu.assertAlmostEquals(right.ratio, left.ratio, 1e-9)
+end
+
+-- beside.lua, `overhang_left > 0`: the least overhang on either side makes moment run on
+-- over a bearing, which the end of a new member cannot hold: a full sister shares by the
+-- slip of its fasteners then, and by stiffness where there is none.
+function T.test_a_full_sister_beside_the_least_overhang()
+  local function by_stiffness(given)
+    given.cuts = {ns.hole {at = 72, diameter = 3}}
+    given.span = 144
+    local bolt = ns.fastener {kind = "bolt", diameter = "1/2 in"}
+    local a = joist(given):fix(ns.sister {pitch = 16, per_row = 1, fastener = bolt})
+      :review().fixed
+    lu.assertNil(a.refused)
+    return table.concat(a.notes, "\n"):find "share by stiffness" ~= nil
+  end
+  lu.assertTrue(by_stiffness {})
+  lu.assertFalse(by_stiffness {overhang_left = 0.5})
+  lu.assertFalse(by_stiffness {overhang_right = 0.5})
+  lu.assertFalse(by_stiffness {overhang_left = 3, overhang_right = 3})
+end
+
 return T

@@ -3,6 +3,7 @@
 -- rows with reasons, files that are whole or not there.
 local lu = require "luaunit"
 local ns = require "netsection"
+local ordered = require "netsection.point".pairs
 local random_joist = require "tests.random_joist"
 local support = require "tests.support"
 local values = require "netsection.sweep.values"
@@ -79,9 +80,13 @@ local function compare(t)
   return worked, refused
 end
 
+-- Some fifty points of a joist; NETSECTION_POINTS: so many in all, at least.
+local JOISTS = math.max(60, (tonumber(os.getenv "NETSECTION_POINTS" or "") or 0) // 50)
+
+-- In any order of the axes, on any number of threads.
 function T.test_a_point_of_a_random_joist_is_its_review()
   local r, worked, refused = support.random(2401), 0, 0
-  for _ = 1, 60 do
+  for _ = 1, JOISTS do
     local t = random_joist.of(r, {spans = r:int(1, 3)})
     local ok, j = pcall(ns.joist, t)
     if ok then
@@ -91,7 +96,12 @@ function T.test_a_point_of_a_random_joist_is_its_review()
       local cut = t.cuts and t.cuts[1]
       if cut and cut.depth then over["cuts.1.depth"] = {0.5, 2, 30} end
       if cut and cut.at then over["cuts.1.at"] = {r:real(10, 80), cut.at} end
-      local a, b = compare {joist = j, over = over, values = NAMES}
+      local order = {}
+      for name in ordered(over) do
+        table.insert(order, r:int(1, #order + 1), name)
+      end
+      local a, b = compare {joist = j, over = over, values = NAMES, order = order,
+        threads = r:int(1, 2)}
       worked, refused = worked + a, refused + b
     end
   end

@@ -153,22 +153,33 @@ oor:op="fuse"><value>0</value></prop></item>
 oor:op="fuse"><value>0</value></prop></item>
 </oor:items>]]
 
+-- A profile is made by the first start and used by the others of a process: a start with
+-- a new one takes twice as long. It is removed when the process ends.
+local profile
+
+local function profile_folder()
+  if profile then return profile.path end
+  local made = system.folder()
+  profile = setmetatable({path = made.path}, {__gc = function(p)
+    system.remove(p.path)
+  end})
+  assert(folders.make(made.path .. "/user"))
+  local settings <close> = assert(io.open(made.path .. "/user/registrymodifications.xcu",
+    "w"))
+  settings:write(PROFILE)
+  return made.path
+end
+
 --- Has files opened, worked out and saved as another form.
 -- @return true where it went well
--- @param folder one for this purpose, with room for a profile and the results in
--- folder/out
+-- @param folder one for this purpose, with room for the results in folder/out
 function workbook.convert(folder, form, ...)
   local base = folder:find "^/" and folder or system.here() .. "/" .. folder
-  assert(folders.make(base .. "/profile/user") and folders.make(base .. "/out"))
-  local profile <close> = assert(io.open(base
-    .. "/profile/user/registrymodifications.xcu",
-    "r") or io.open(base .. "/profile/user/registrymodifications.xcu", "w"))
-  profile:write(PROFILE)
-  profile:close()
-  return os.execute(("timeout 120 '%s' '-env:UserInstallation=file://%s/profile' "
+  assert(folders.make(base .. "/out"))
+  return os.execute(("timeout 120 '%s' '-env:UserInstallation=file://%s' "
     .. "--headless --convert-to %s --outdir '%s/out' '%s' >'%s/log' 2>&1")
-    :format(workbook.office(),
-    base, form, base, table.concat({...}, "' '"), base))
+    :format(workbook.office(), profile_folder(), form, base, table.concat({...}, "' '"),
+    base))
 end
 
 return workbook

@@ -361,11 +361,13 @@ NS_INLINE void half_integrate(const struct ns_beam *s,
         W[i] =
             ns_integral(d, w[i], dw[i], y[i], -t[i], M[i] * f[i], N[i] * f[i]);
         live[i] += W[i];
-        dead[i] +=
-            ns_integral(d, v[i], dv[i], y[i], -t[i], M[i] * f[i], N[i] * f[i]);
       }
+      if (o->dead)
+        LANES(i)
+          dead[i] += ns_integral(h[i], v[i], dv[i], y[i], -t[i], M[i] * f[i],
+                                 N[i] * f[i]);
     }
-    for (int c = 0; c < 2; c++) {
+    for (int c = o->dead ? 0 : 1; c < 2; c++) {
       const double *restrict P = o->P[c][q];
       double *restrict load = e->load[c];
       LANES(i) load[i] += P[i] * y[i];
@@ -434,7 +436,7 @@ NS_INLINE void half_lay(struct ns_influence *o, struct ns_beam *s,
       half_line(f, &e, on, laid ? left->breaks : 0, &o->station[l]);
       LANES(i) f->A[l][i] = on[i] != 0 ? e.end[i] : 0;
     }
-    for (int c = 0; c < 2; c++) {
+    for (int c = f->dead ? 0 : 1; c < 2; c++) {
       double *restrict to = r < m ? s->tie[c][l] : f->rel[c][r - m];
       const double *restrict near = f->near[c], *restrict load = e.load[c];
       LANES(i) {
@@ -691,11 +693,55 @@ NS_INLINE void half_no_case(struct ns_beam *s, int c, int first) {
 _Static_assert(NS_MAX_STATIONS + 4 <= NS_MAX_UNKNOWNS,
                "more unknowns than there is room for");
 
+/* Lanes that have a dead load; whether any has. */
+NS_INLINE bool half_dead(const struct ns_beam *s, double *restrict some) {
+  ns_fill(some, 0);
+  for (int k = 0; k < s->breaks; k++) {
+    const double *restrict w = s->w[0][k], *restrict dw = s->dw[0][k];
+    const double *restrict P = s->P[0][k];
+    LANES(i) {
+      const bool on = (w[i] != 0) | (dw[i] != 0) | (P[i] != 0);
+      some[i] = on ? 1 : some[i];
+    }
+  }
+  return ns_any(some);
+}
+
+/* A row in the lanes marked, else nil: none is -0 there, as where no lane has
+ * a load. */
+NS_INLINE void half_where(double *restrict row, const double *restrict on) {
+  LANES(i) row[i] = on[i] != 0 ? row[i] : 0;
+}
+
+/* Nothing from dead load in the lanes that have none. */
+NS_INLINE void half_dead_where(struct ns_beam *s, const double *on) {
+  ns_lane none;
+  LANES(i) none[i] = on[i] != 0 ? 0 : 1;
+  if (!ns_any(none)) return;
+  for (int k = 0; k < s->breaks; k++) {
+    half_where(s->M[0][k], on);
+    half_where(s->VL[0][k], on);
+    half_where(s->VR[0][k], on);
+    half_where(s->slope[0][k], on);
+    half_where(s->sag[0][k], on);
+    half_where(s->second_M[0][k], on);
+    half_where(s->second_VL[0][k], on);
+    half_where(s->second_VR[0][k], on);
+    half_where(s->second_slope[0][k], on);
+    half_where(s->second_sag[0][k], on);
+  }
+  for (int l = 0; l < s->stations; l++) half_where(s->tie[0][l], on);
+  for (int p = 0; p < 2; p++) half_where(s->R[0][p], on);
+  half_where(s->turn[0][0], on);
+  half_where(s->slip[0], on);
+}
+
 /* Forces and shapes of both halves, put together in the rows of the beam. */
 NS_CLONES void ns_severed_solve(struct ns_influence *o, struct ns_beam *s) {
-  ns_lane face[2], gy, gt;
+  ns_lane face[2], gy, gt, dead;
   struct half_ends e[2];
   struct half_level level;
+  const bool some = half_dead(s, dead);
   o->s = s;
   o->by_sums = false;
   o->severed = s->severed = true;
@@ -708,16 +754,18 @@ NS_CLONES void ns_severed_solve(struct ns_influence *o, struct ns_beam *s) {
   for (int c = 0; c < 3; c++)
     memset(s->tie[c], 0, sizeof(ns_lane) * (size_t)s->stations);
   half_no_case(s, 2, 0);
+  if (!some) half_no_case(s, 0, 0);
   for (int p = 0; p < 2; p++) {
     struct ns_severed_half *f = &o->half[p];
     f->right = p == 1;
+    f->dead = some;
     half_breaks(s, (const ns_lane *)face, f);
     half_segments(s, f);
     half_reactions(s, (const ns_lane *)face, f);
     half_stations(s, (const ns_lane *)face, f);
     half_lay(o, s, f);
   }
-  for (int c = 0; c < 2; c++) {
+  for (int c = some ? 0 : 1; c < 2; c++) {
     half_no_case(s, c, o->half[0].breaks);
     for (int p = 0; p < 2; p++) {
       ns_copy(s->R[c][p], o->half[p].near[c]);
@@ -728,4 +776,5 @@ NS_CLONES void ns_severed_solve(struct ns_influence *o, struct ns_beam *s) {
     for (int p = 0; p < 2; p++) half_place_half(s, &o->half[p], c, p, &level);
     half_place_gap(s, o, c, (const ns_lane *)face, e, &level);
   }
+  if (some) half_dead_where(s, dead);
 }

@@ -54,6 +54,7 @@ struct ns_severed_half {
   ns_lane far[2];             /* dead, live past the gap times R */
   ns_lane near[2], rel[2][2]; /* reaction; joist against member at the gap */
   bool right;                 /* x runs to the left */
+  bool dead;                  /* a dead load in any lane */
   int breaks, first, last;    /* stations from first, before last */
   bool point[NS_MAX_BREAKS];
   bool bears[NS_MAX_BREAKS]; /* the support is there, in any lane */

@@ -2,21 +2,12 @@
 -- A ZIP archive of texts, stored without compression (APPNOTE 4.3, the form that every
 -- reader takes). Dates are those of the format's first day, so that one set of files is
 -- always the same bytes.
+local core = require "netsection.core"
+
 local zip = {}
 
-local TABLE = {}
-for i = 0, 255 do
-  local c = i
-  for _ = 1, 8 do c = c & 1 == 1 and 0xEDB88320 ~ (c >> 1) or c >> 1 end
-  TABLE[i] = c
-end
-
 --- CRC-32 of a text (ISO 3309, as in ITU-T V.42).
-function zip.crc32(text)
-  local c = 0xFFFFFFFF
-  for i = 1, #text do c = TABLE[(c ~ text:byte(i)) & 0xFF] ~ (c >> 8) end
-  return c ~ 0xFFFFFFFF
-end
+function zip.crc32(text) return (core.crc32(text)) end
 
 local DATE = 1 << 5 | 1 -- 1 January 1980
 local UTF8 = 0x0800     -- names are UTF-8

@@ -221,7 +221,7 @@ function sweep:where(test) end
 ---@return string|nil message # why not
 function sweep:csv(path, t) end
 
----Writes each column as a NumPy array (format 1.0) into one ZIP archive, to 4 GB.
+---Writes each column as a NumPy array (format 1.0) into one ZIP archive.
 ---
 ---Errors: nil and a message where it cannot be written.
 ---

@@ -10,8 +10,10 @@ local tostring = require "netsection.point".text
 
 local npz = {}
 
--- Offsets of the format are 32 bits wide.
+-- Offsets and sizes of the format are 32 bits wide; an archive that is longer has them in
+-- extra fields of 64 (APPNOTE 4.5.3, ZIP64).
 npz.most = 4294967295
+local ELSEWHERE, NUMBERS64 = 4294967295, 1
 
 local DATE, UTF8 = 1 << 5 | 1, 0x0800 -- 1 January 1980
 
@@ -23,12 +25,37 @@ local function array_head(n)
   return "\x93NUMPY\1\0" .. string.pack("<I2", #says) .. says
 end
 
-local function entry_head(e)
-  return string.pack("<I2I2I2I2I2I4I4I4I2I2", 20, UTF8, 0, 0, DATE, e.crc, e.size, e.size,
-    #e.name, 0)
+-- What both heads of an entry begin with; 'extra': bytes of its extra field, 0 for none.
+local function entry_head(e, extra)
+  local size = extra > 0 and ELSEWHERE or e.size
+  return string.pack("<I2I2I2I2I2I4I4I4I2I2", extra > 0 and 45 or 20, UTF8, 0, 0, DATE,
+    e.crc, size, size, #e.name, extra)
 end
 
-local function local_head(e) return "PK\3\4" .. entry_head(e) .. e.name end
+-- The head before an entry's bytes. @param wide whether sizes have 64 bits
+local function local_head(e, wide)
+  local extra = wide and string.pack("<I2I2I8I8", NUMBERS64, 16, e.size, e.size) or ""
+  return "PK\3\4" .. entry_head(e, #extra) .. e.name .. extra
+end
+
+-- Its line in the directory at the end.
+local function central_head(e, wide)
+  local extra = wide and string.pack("<I2I2I8I8I8", NUMBERS64, 24, e.size, e.size, e.at)
+    or ""
+  return "PK\1\2" .. string.pack("<I2", wide and 45 or 20) .. entry_head(e, #extra)
+    .. string.pack("<I2I2I2I4I4", 0, 0, 0, 0, wide and ELSEWHERE or e.at) .. e.name
+    .. extra
+end
+
+-- What ends the archive. @param n entries; @param size, at of the directory
+local function directory_end(n, size, at, wide)
+  if not wide then
+    return "PK\5\6" .. string.pack("<I2I2I2I2I4I4I2", 0, 0, n, n, size, at, 0)
+  end
+  return "PK\6\6" .. string.pack("<I8I2I2I4I4I8I8I8I8", 44, 45, 45, 0, 0, n, n, size, at)
+    .. "PK\6\7" .. string.pack("<I4I8I4", 0, at + size, 1)
+    .. "PK\5\6" .. string.pack("<I2I2I2I2I4I4I2", 0, 0, n, n, ELSEWHERE, ELSEWHERE, 0)
+end
 
 -- Texts of an axis that is not of numbers, as codes from 0.
 local function codes_of(n)
@@ -67,18 +94,20 @@ local function columns_of(plan)
 end
 
 --- A writer of 'count' points of a sweep.
--- @return writer with size (bytes), begin(file), put(file, first, count, to, fault),
---   finish(file); these give true, or nil and what the system says
+-- @return writer with begin(file), put(file, first, count, to, fault), finish(file);
+--   these give true, or nil and what the system says
 function npz.writer(h, s)
   local columns, words = columns_of(h.plan)
   local head, at = array_head(h.count), 0
+  -- what the directory and sweep.json take is far less than half of what is left
+  local wide = #columns * (8 * h.count + 1024) > npz.most // 2
   for _, c in ipairs(columns) do
     c.name, c.crc, c.at = c.name .. ".npy", 0, at
     c.size = #head + 8 * h.count
-    c.next = at + #local_head(c) + #head
-    at = at + #local_head(c) + c.size
+    c.next = at + #local_head(c, wide) + #head
+    at = c.next + 8 * h.count
   end
-  local w = {size = at}
+  local w = {}
   -- Reasons by the codes of faults, in the order that they are met; 0: none.
   local reasons, number_of = {}, {[0] = 0}
 
@@ -86,7 +115,7 @@ function npz.writer(h, s)
     for _, c in ipairs(columns) do
       c.crc = core.crc32(head)
       local ok, why = out:seek("set", c.at)
-      if ok then ok, why = out:write(local_head(c), head) end
+      if ok then ok, why = out:write(local_head(c, wide), head) end
       if not ok then return nil, why end
     end
     return true
@@ -138,21 +167,18 @@ function npz.writer(h, s)
     local list = table.move(columns, 1, #columns, 1, {})
     list[#list + 1] = last
     local ok, why = out:seek("set", at)
-    if ok then ok, why = out:write(local_head(last), json) end
+    if ok then ok, why = out:write(local_head(last, wide), json) end
     local central = {}
-    for i, e in ipairs(list) do
-      central[i] = "PK\1\2" .. string.pack("<I2", 20) .. entry_head(e)
-        .. string.pack("<I2I2I2I4I4", 0, 0, 0, 0, e.at) .. e.name
-    end
+    for i, e in ipairs(list) do central[i] = central_head(e, wide) end
     local text = table.concat(central)
     if ok then
-      ok, why = out:write(text, "PK\5\6", string.pack("<I2I2I2I2I4I4I2", 0, 0, #list,
-        #list, #text, at + #local_head(last) + #json, 0))
+      ok, why = out:write(text, directory_end(#list, #text,
+        at + #local_head(last, wide) + #json, wide))
     end
     -- The sums of the columns are known now.
     for _, c in ipairs(columns) do
       if ok then ok, why = out:seek("set", c.at) end
-      if ok then ok, why = out:write(local_head(c)) end
+      if ok then ok, why = out:write(local_head(c, wide)) end
     end
     if not ok then return nil, why end
     return true

@@ -19,7 +19,7 @@ local rows = {}
 
 local NONE = 0 / 0
 -- Points that a stream works and writes at a time.
-local PIECE = 1 << 15
+local PIECE = 1 << 14
 -- Seconds between two calls of the progress function, as in the core, which sees only one
 -- piece and may be done with it sooner.
 local BETWEEN = 0.1
@@ -439,10 +439,6 @@ function rows.npz(h, s, path, level)
     error("sweep: npz: a path expected: columns are not written in one go", level + 1)
   end
   local writer = npz.writer(h, s)
-  if writer.size > npz.most then
-    return nil, ("cannot write %s: %s GB in one archive, 4 at most: take fewer values, "
-      .. "or shards"):format(path, units.fixed(writer.size / 2 ^ 30, 1))
-  end
   local out, problem = file.stream(path)
   if not out then return nil, problem end
   -- Calls a method of the file; keeps the first problem.
