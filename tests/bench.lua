@@ -388,7 +388,8 @@ heading()
 agreement()
 print "one span of 14 ft with four cuts: two holes, a notch, a slot"
 local alone, plain = table_of(one_span())
-beams {describe = random_description, count = CASES // 5, rate = rate, spin = spin,
+beams.measure {describe = random_description, count = CASES // 5, rate = rate,
+  spin = spin,
   two = two_spans(), sistered = sistered}
 math.randomseed(20210502)
 beside {seconds = SECONDS, alone = alone, plain = plain, model = one_span().model,

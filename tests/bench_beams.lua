@@ -7,6 +7,8 @@ local halves = require "tests.bench_halves"
 local ns = require "netsection"
 local spans = require "tests.bench_spans"
 
+local beams = {}
+
 local LANES = 16
 -- Two spans have one unknown: each answer is the same to so much of itself. A half of a
 -- severed joist is a system of as many unknowns as rows, and two: a row that takes little
@@ -25,8 +27,7 @@ local function close(a, b, size, most)
 end
 
 local function differs(what, case, a, b)
-  print(("%s: joist %d differs: core %.17g, plain Lua %.17g"):format(what, case, a, b))
-  os.exit(1, true)
+  error(("%s: joist %d differs: core %.17g, plain Lua %.17g"):format(what, case, a, b), 0)
 end
 
 ------------------------------------------------------------------------------- two spans
@@ -42,8 +43,9 @@ local function plain_spans(joist)
     live = m.live * m.spacing / 144, creep = m.Kcr}
 end
 
--- @return the largest difference of forces and sags, in parts of each
-local function compare_spans(describe, count)
+--- Random joists of two spans. @param describe function(kinds of cuts) -> a description
+-- @return the largest difference of forces and sags, in parts of each; raises past 1e-12
+function beams.compare_spans(describe, count)
   local done, most = 0, 0
   while done < count do
     local t = describe {"hole", "notch", "slot", "hole"}
@@ -114,8 +116,9 @@ local function random_severed()
   end)
 end
 
--- @return the largest difference in parts of the largest row
-local function compare_halves(count)
+--- Random severed joists. @return the largest difference of the rows' forces in parts of
+-- the largest row; raises past 1e-12
+function beams.compare_halves(count)
   local done, most = 0, 0
   while done < count do
     local ok, joist = random_severed()
@@ -191,12 +194,12 @@ end
 --- Compares and measures.
 -- @param t {describe = a random description, count =, rate =, spin =, two = joist of two
 --   spans, sistered = function(rows) -> repaired state}
-return function(t)
+function beams.measure(t)
   math.randomseed(20210502)
   print(("two spans: core and plain Lua agree to %.1e on %d joists (%g allowed)"):format(
-    compare_spans(t.describe, t.count), t.count, CLOSE))
+    beams.compare_spans(t.describe, t.count), t.count, CLOSE))
   print(("severed, sister over part: rows agree to %.1e of the largest on %d joists (%g)")
-    :format(compare_halves(t.count), t.count, CLOSE))
+    :format(beams.compare_halves(t.count), t.count, CLOSE))
   print()
   print "joists a second, one thread; plain Lua works forces and sag alone, no checks"
   print(("%-46s %10s %10s %8s"):format("", "core", "plain Lua", "times"))
@@ -214,3 +217,5 @@ return function(t)
   end
   print()
 end
+
+return beams
