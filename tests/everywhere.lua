@@ -2,7 +2,8 @@
 -- repository:
 --   lua5.4 tests/everywhere.lua NAME WORD...      WORD...: how the program is started
 -- The list of rule sets and a package of 24 joists have to be the same byte for byte;
--- nothing is run from the folder that it is started in; the licenses are told.
+-- nothing is run from the folder that it is started in; the licenses are told; Ctrl-C
+-- leaves nothing behind.
 package.path = "./?.lua;" .. package.path
 local command = require "netsection.command"
 local core = require "netsection.core"
@@ -110,6 +111,30 @@ local function a_script()
   verdict("--lua", text == "162.0\t1\tword\tword\n" and code == 3, text)
 end
 
+-- Ctrl-C in the middle of ten million points: told, and nothing is left of the file.
+local function stopped()
+  write(OUT .. "/long.lua", [[
+local ns = require "netsection"
+local live, dead = {}, {}
+for i = 1, 3200 do live[i], dead[i] = 10 + i / 100, 5 + i / 200 end
+local s = ns.sweep {joist = ns.joist {size = "2x10", species = "hem-fir", grade = "No.2",
+  span = 150, spacing = 16, dead = 12, live = 40}, over = {live = live, dead = dead},
+  values = {"ratio"}}
+print "begun"
+io.stdout:flush()
+print(pcall(s.csv, s, arg[1]))
+]])
+  local place = OUT .. "/stopped"
+  assert(folder.make(place))
+  said(("%s --lua %s/long.lua %s/all.csv >%s/said 2>&1 & pid=$!; for k in $(seq 300); do "
+    .. "grep -q begun %s/said && break; sleep 0.2; done; sleep 1; kill -INT $pid; "
+    .. "wait $pid"):format(program, OUT, place, OUT, OUT))
+  local told = read(OUT .. "/said")
+  local left = files_below(place)
+  verdict("stopped by Ctrl-C", told:find "interrupted" ~= nil and #left == 0,
+    table.concat(left, " ") .. told)
+end
+
 -- Seconds from start to end of the quickest of five.
 local function how_quick()
   local best = math.huge
@@ -132,6 +157,7 @@ verdict("licenses", licenses:find "netsection contributors"
 a_package()
 nothing_of_the_folder()
 a_script()
+stopped()
 how_quick()
 print(("%s: %d as they should be, %d not"):format(name, passed, failed))
 os.exit(failed == 0)

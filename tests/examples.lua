@@ -41,11 +41,20 @@ local function example_names()
   return {table.unpack(names, 1, most)}
 end
 
+-- Whether what runs the examples has a module.
+local function there(module)
+  if not interpreter then return (pcall(require, module)) end
+  local script = system.build .. "/needs.lua"
+  write_file(script, ("print((pcall(require, %q)))"):format(module))
+  local pipe <close> = assert(io.popen(interpreter .. " " .. system.quoted(script)))
+  return pipe:read "a":find "true" ~= nil
+end
+
 -- Modules that an example needs and this machine lacks.
 local function lacking(name)
   local text, list = read_file("examples/" .. name .. ".lua") or "", {}
   for module in (text:match "^[^\n]*\n%-%- Needs: ([^\n]*)" or ""):gmatch "%S+" do
-    if not pcall(require, module) then list[#list + 1] = module end
+    if not there(module) then list[#list + 1] = module end
   end
   return #list > 0 and table.concat(list, ", ") or nil
 end

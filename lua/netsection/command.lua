@@ -6,7 +6,6 @@ local arguments = require "netsection.command.arguments"
 local core = require "netsection.core"
 local document = require "netsection.document"
 local help = require "netsection.command.help"
-local output = require "netsection.command.output"
 local packs = require "netsection.packs"
 local point = require "netsection.point"
 local overview = require "netsection.report_overview"
@@ -25,6 +24,7 @@ local field_sheet = later(function() return require "netsection.survey.field_she
 local homework_set = later(function()
   return require "netsection.command.homework_set"
 end)
+local output = later(function() return require "netsection.command.output" end)
 local recheck = later(function() return require "netsection.recheck" end)
 local template = later(function() return require "netsection.field_book" end)
 local workbook = later(function() return require "netsection.workbook" end)

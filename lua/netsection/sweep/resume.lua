@@ -71,13 +71,14 @@ local function open_new(self)
   if not ok then return nil, why end
   local out, name = files.beside(self.target)
   if not out then return cannot(self.part, name) end
+  out:close() -- an open file cannot be moved everywhere
   ok, why = files.move(name, self.part)
   if not ok then
-    out:close()
     files.remove(name)
     return cannot(self.part, why)
   end
-  self.out = out
+  self.out, why = files.change(self.part)
+  if not self.out then return cannot(self.part, why) end
   return self
 end
 
