@@ -465,6 +465,7 @@ function layed(case, f)
   end
   o.gone, reason = side_of_run(f, o, reviews)
   if not o.gone then return nil, reason end
+  members.needs_blocks(f, o, case.model)
   local tails, headers
   tails, reason = review_tails(f, case, o)
   if not tails then return nil, reason end

@@ -133,14 +133,21 @@ local function review_block(a, case, f, o, x1, x2)
   end
 end
 
--- The deck over the open stretch spans the way of the joists: where that is farther than
--- they stand apart it needs wood under it, which puts on the headers what is counted
--- there.
+--- Whether the deck over the open stretch, which spans the way of the joists there, needs
+-- wood under it: it spans farther than they stand apart. Asked before the pieces are
+-- reviewed, so that joists of which many are worked are parted by it first.
+function members.needs_blocks(f, o, m)
+  if f.between == "none" then return false end
+  local _, _, clear = open_stretch(f, o, m)
+  return clear > m.spacing + 1e-6
+end
+
+-- What such wood puts on the headers is counted there.
 local function blocks(a, f, case, o)
   if f.between == "none" then return nil end
   local m = case.model
   local x1, x2, clear = open_stretch(f, o, m)
-  if clear <= m.spacing + 1e-6 then
+  if not members.needs_blocks(f, o, m) then
     a.notes[#a.notes + 1] = ("the deck spans %s %s, no more than the joists' spacing: "
       .. "no block under it"):format(f.show.size(clear), #f.at == 2
       and "between the headers" or "between header and bearing")
