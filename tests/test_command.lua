@@ -217,6 +217,7 @@ end
 
 -- Names of folders and text of surveys reach neither the shell nor the terminal raw.
 function test_command.test_hostile_text()
+  system.unix "names of folders with marks of a shell"
   local name = "it's $(touch " .. ROOT .. "/pwned) `x` \"q\" -rf"
   local path = survey(name, {["joists.csv"] = JOISTS:gsub("J1", "\"\27[31m$(id)\n<b>\""),
     ["survey.csv"] = "floor,\"\27]0;x\7=1+1\"\n"})

@@ -170,19 +170,18 @@ function T.test_standard_output_by_its_name()
     if ok then ok, why = out:close() end
     out:abandon()
     if not ok then io.stderr:write(why) os.exit(3) end]])
-  lu.assertTrue(sh("'%s' '%s' | cat >'%s/got'", arg[-1], script, dir.path))
-  lu.assertEquals(drawing.read_file(dir.path .. "/got"), ("ab"):rep(40000) .. "cd")
-  if not folder.kind "/dev/full" then return end
+  lu.assertEquals((system.script(script)), ("ab"):rep(40000) .. "cd")
+  if system.windows or not folder.kind "/dev/full" then return end
   local _, _, code = sh("'%s' '%s' >/dev/full 2>'%s/said'", arg[-1], script, dir.path)
   lu.assertEquals(code, 3)
   lu.assertStrContains(drawing.read_file(dir.path .. "/said"), "cannot write")
-  lu.assertEquals(names(dir.path), {"got", "out.lua", "said"})
+  lu.assertEquals(names(dir.path), {"out.lua", "said"})
 end
 
 -- Others cannot look into a folder for temporary files.
 function T.test_a_private_folder_is_private()
   local path = assert(core.files.private_folder())
-  lu.assertTrue(sh("test \"$(stat -c %%a '%s')\" = 700", path))
+  lu.assertTrue(system.windows or sh("test \"$(stat -c %%a '%s')\" = 700", path))
   local other = assert(core.files.private_folder())
   lu.assertNotEquals(other, path)
   lu.assertTrue(folder.remove_own(path) and folder.remove_own(other))

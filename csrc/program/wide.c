@@ -64,7 +64,10 @@ int wide_rename(const char *from, const char *to) {
 int wide_system(const char *command) {
   wchar_t c[TEXT_ROOM];
   if (!command) return _wsystem(NULL);
-  return nsb_wide(command, c, TEXT_ROOM) ? _wsystem(c) : -1;
+  if (!nsb_wide(command, c, TEXT_ROOM)) return -1;
+  const int code = _wsystem(c);
+  if (code != -1) errno = 0; /* what looking for the shell left is no error */
+  return code;
 }
 
 /* Good until the next call. */
