@@ -36,10 +36,11 @@ end
 -- A new folder for one test, gone at its end.
 drawing.folder = system.folder
 
--- Runs a script in the folder; what gnuplot said. A quiet run says nothing.
+-- Runs a script in the folder; what gnuplot said. A quiet run says nothing; without a
+-- locale, as on a machine just installed, it would say that it knows no degree sign.
 function drawing.run(dir, script, settings)
   drawing.write_file(dir.path .. "/script.gp", script)
-  os.execute(("cd %s && HOME=. gnuplot %s script.gp >said 2>&1"):format(
+  os.execute(("cd %s && HOME=. LC_ALL=C.UTF-8 gnuplot %s script.gp >said 2>&1"):format(
     shell_quote(dir.path), settings and "-e " .. shell_quote(settings) or ""))
   return drawing.read_file(dir.path .. "/said")
 end
