@@ -121,10 +121,11 @@ static int core_law_at(lua_State *L) {
   return 1;
 }
 
-/* Numbers in order, those that are none (no capacity) last. */
+/* Numbers in order, those that are none (no capacity) last. What isnan gives
+ * for one is another number on each system: compared here, never summed. */
 static int by_size(const void *a, const void *b) {
   const double x = *(const double *)a, y = *(const double *)b;
-  const int none = isnan(x) - isnan(y);
+  const int none = (isnan(x) != 0) - (isnan(y) != 0);
   return none ? none : (x > y) - (x < y);
 }
 
@@ -178,7 +179,7 @@ static int core_count(lua_State *L) {
   const double wanted = none ? 0 : luaL_checknumber(L, 4);
   lua_Integer hits = 0;
   for (lua_Integer i = 0; i < n; i++)
-    hits += none ? isnan(v[i]) : v[i] == wanted;
+    hits += none ? isnan(v[i]) != 0 : v[i] == wanted;
   lua_pushinteger(L, hits);
   return 1;
 }
