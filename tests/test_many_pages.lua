@@ -66,6 +66,7 @@ function T.test_a_program_is_talked_to()
 end
 
 function T.test_programs_that_are_not_there_or_end()
+  system.unix "talks with a program"
   local dir <close> = place()
   local said = dir.path .. "/said"
   local talk, why = core.files.talk({"no-such-program-as-this"}, said)
