@@ -130,6 +130,7 @@ static int core_picked(lua_State *L) {
 static int core_group(lua_State *L) {
   const struct nsb_numbers *c = column_of(L, 1);
   lua_Integer rank = luaL_checkinteger(L, 2);
+  luaL_argcheck(L, rank >= 0, 2, "0 or more expected");
   for (lua_Integer k = 0; k < c->n; k++) {
     const lua_Integer n = (lua_Integer)c->v[k];
     if (rank < n) {
