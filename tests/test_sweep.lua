@@ -81,7 +81,7 @@ local function compare(t)
 end
 
 -- Some fifty points of a joist; NETSECTION_POINTS: so many in all, at least.
-local JOISTS = math.max(60, (tonumber(os.getenv "NETSECTION_POINTS" or "") or 0) // 50)
+local JOISTS = math.max(40, (tonumber(os.getenv "NETSECTION_POINTS" or "") or 0) // 50)
 
 -- In any order of the axes, on any number of threads.
 function T.test_a_point_of_a_random_joist_is_its_review()
