@@ -51,18 +51,22 @@ function point.less(a, b)
   return core.less(a, b)
 end
 
---- As pairs, in the order of the keys as texts: what is wrong first is told first.
-function point.pairs(t)
-  local keys, texts = {}, os.setlocale(nil, "collate") == "C"
+--- Keys of a table in order: texts by their bytes, others by less(a, b).
+function point.keys(t, less)
+  local keys, texts = {}, os.setlocale(nil, "collate") == "C" -- `<` is by bytes there
   for key in pairs(t) do
     keys[#keys + 1] = key
     texts = texts and type(key) == "string"
   end
-  if texts then
-    table.sort(keys)
-  else
-    table.sort(keys, function(a, b) return point.less(tostring(a), tostring(b)) end)
-  end
+  if texts then table.sort(keys) else table.sort(keys, less) end
+  return keys
+end
+
+local function as_texts(a, b) return point.less(tostring(a), tostring(b)) end
+
+--- As pairs, in the order of the keys as texts: what is wrong first is told first.
+function point.pairs(t)
+  local keys = point.keys(t, as_texts)
   local i = 0
   return function()
     i = i + 1
