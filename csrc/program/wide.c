@@ -6,23 +6,14 @@
 #include <fcntl.h>
 #include <io.h>
 #include <stdbool.h>
-#include <stdio.h>
-#include <stdlib.h>
 #include <sys/stat.h>
+
+#define NETSECTION_WIDE_C
+#include "program/wide.h"
 
 #include "lua/windows.h"
 
 enum { PATH_ROOM = 4096, TEXT_ROOM = 32768 };
-
-FILE *wide_fopen(const char *path, const char *mode);
-FILE *wide_freopen(const char *path, const char *mode, FILE *f);
-FILE *wide_popen(const char *command, const char *mode);
-FILE *wide_tmpfile(void);
-int wide_remove(const char *path);
-int wide_rename(const char *from, const char *to);
-int wide_system(const char *command);
-char *wide_getenv(const char *name);
-int wide_tmpnam(char *to, int room);
 
 static bool both(const char *a, wchar_t *wide_a, const char *b, wchar_t *wide_b,
                  int room_b) {

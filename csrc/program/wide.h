@@ -18,6 +18,7 @@ char *wide_getenv(const char *name);
 /* @return whether 'to', of so many bytes, holds the name of a new file */
 int wide_tmpnam(char *to, int room);
 
+#ifndef NETSECTION_WIDE_C /* which calls the system's own */
 #define fopen wide_fopen
 #define freopen wide_freopen
 #define _popen wide_popen
@@ -26,6 +27,7 @@ int wide_tmpnam(char *to, int room);
 #define rename wide_rename
 #define system wide_system
 #define getenv wide_getenv
+#endif
 
 /* Lua's own names for what it asks of a system (loslib.c). */
 #define LUA_TMPNAMBUFSIZE 1100
