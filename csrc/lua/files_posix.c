@@ -1,10 +1,6 @@
 /* SPDX-License-Identifier: MIT
  * files_posix.c - files by the calls of POSIX (see files.c). */
-#if defined(__APPLE__)
-#define _DARWIN_C_SOURCE
-#elif !defined(_WIN32)
-#define _GNU_SOURCE
-#endif
+#include "lua/posix.h"
 
 #include "lua/files.h"
 

@@ -1,10 +1,6 @@
 /* SPDX-License-Identifier: MIT
  * paths.c - paths, names of ours beside them, handles of Lua on files. */
-#ifdef __APPLE__
-#define _DARWIN_C_SOURCE
-#elif !defined(_WIN32)
-#define _GNU_SOURCE
-#endif
+#include "lua/posix.h"
 
 #include <errno.h>
 #include <string.h>

@@ -1,11 +1,7 @@
 /* SPDX-License-Identifier: MIT
  * run.c - runs another program without a shell, for so long and no
  * longer. What it says goes to a file; it gets no input. */
-#ifdef __APPLE__
-#define _DARWIN_C_SOURCE
-#elif !defined(_WIN32)
-#define _GNU_SOURCE
-#endif
+#include "lua/posix.h"
 
 #include <errno.h>
 #include <stdlib.h>

@@ -1,11 +1,7 @@
 /* SPDX-License-Identifier: MIT
  * system.c - what else is asked of the system: how many processors there are,
  * a clock of the wall, whether a person sees what is told. */
-#ifdef __APPLE__
-#define _DARWIN_C_SOURCE
-#elif !defined(_WIN32)
-#define _GNU_SOURCE
-#endif
+#include "lua/posix.h"
 
 #include <stdint.h>
 #include <string.h>

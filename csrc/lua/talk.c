@@ -3,11 +3,7 @@
  * reads messages at its file descriptor 3 and writes them at 4, each ended by
  * a NUL. What it says otherwise goes to a file. Nothing of it stays when the
  * talk is closed or collected. */
-#ifdef __APPLE__
-#define _DARWIN_C_SOURCE
-#elif !defined(_WIN32)
-#define _GNU_SOURCE
-#endif
+#include "lua/posix.h"
 
 #include <errno.h>
 #include <stdlib.h>
