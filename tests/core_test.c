@@ -41,7 +41,8 @@
   X(decide) X(find_forces) X(l_e) X(record_factors) X(offer) X(place_cuts)     \
   X(read_gate) X(read_rules) X(review) X(section_I) X(section_of) X(tabulate)  \
   X(thin) X(validate) X(beam_size) X(check_between) X(check_new)               \
-  X(check_stations) X(check_strap) X(cut_demand) X(complete) X(fix) X(joint)   \
+  X(check_stations) X(check_strap) X(cut_demand) X(complete) X(no_live) X(fix)  \
+  X(joint)                                                                      \
   X(refit) X(second_at) X(second_envelope) X(station_range) X(tie)             \
   X(tie_answers) X(tie_integrate) X(influence_lay) X(influence_lay_all)        \
   X(influence_place) X(influence_range) X(influence_start)                     \
@@ -113,6 +114,7 @@ NS_REVIEW_OF(plain)
 #define ns_check_strap plain_check_strap
 #define ns_cut_demand plain_cut_demand
 #define ns_complete plain_complete
+#define ns_no_live plain_no_live
 #define ns_fix plain_fix
 #define ns_joint plain_joint
 #define ns_refit plain_refit
