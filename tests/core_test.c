@@ -53,7 +53,9 @@
   X(severed) X(severed_solve) X(severed_start) X(severed_place)                \
   X(severed_within) X(severed_gap) X(severed_reaction) X(severed_range)        \
   X(beam_answers) X(beam_answer_room) X(find_governing) X(combine)             \
-  X(combination) X(has_other_loads) X(shape_fits)
+  X(combination) X(has_other_loads) X(shape_fits) X(two_span_solve_live)        \
+  X(unit_does) X(unit_solve) X(unit_forces) X(unit_tabulate) X(unit_table)     \
+  X(geometry_stays) X(take_block) X(take_loads) X(keep_geometry) X(forget)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
@@ -151,6 +153,17 @@ NS_REVIEW_OF(plain)
 #define ns_severed_range plain_severed_range
 #define ns_beam_answers plain_beam_answers
 #define ns_beam_answer_room plain_beam_answer_room
+#define ns_two_span_solve_live plain_two_span_solve_live
+#define ns_unit_does plain_unit_does
+#define ns_unit_solve plain_unit_solve
+#define ns_unit_forces plain_unit_forces
+#define ns_unit_tabulate plain_unit_tabulate
+#define ns_unit_table plain_unit_table
+#define ns_geometry_stays plain_geometry_stays
+#define ns_take_block plain_take_block
+#define ns_take_loads plain_take_loads
+#define ns_keep_geometry plain_keep_geometry
+#define ns_forget plain_forget
 #define ns_work_size plain_work_size
 /* In one file, a local name may be that of another file's static. */
 #pragma GCC diagnostic push
@@ -183,7 +196,9 @@ NS_REVIEW_OF(plain)
 #include "beam/table.c"
 #include "beam/two_span.c"
 #include "beam/two_span_solve.c"
+#include "beam/unit.c"
 #include "joist/validate.c"
+#include "work/kept.c"
 #pragma GCC diagnostic pop
 #undef ns_CL
 #undef ns_Cb
@@ -1535,9 +1550,10 @@ static void test_two_spans_by_sums(void) {
     if (t.shape.spans != 2 || t.shape.left || t.shape.right) continue;
     review(&t, &result);
     for (int i = 0; i < NS_LANES; i++) counts[i] = result.status[i] == NS_OK;
-    const struct ns_beam *beams[] = {&workspace->uncut, &workspace->after};
+    struct ns_beam *beams[] = {&workspace->uncut, &workspace->after};
     for (int b = 0; b < 2; b++) {
       if (!plain_two_span_plain(beams[b])) continue;
+      if (beams[b]->by_units) ns_beam_answers(beams[b]);
       two_agree(beams[b], &workspace->table[b], counts, true);
       tables++;
     }
@@ -1557,6 +1573,8 @@ static void test_tables_agree_with_places(void) {
     struct ns_beam *f = &workspace->fixed;
     const bool beside = t.shape.fix.kind == NS_BESIDE;
     if (n % 2 == 1 && f->severed) ns_beam_answers(f);
+    if (workspace->uncut.by_units) ns_beam_answers(&workspace->uncut);
+    if (workspace->after.by_units) ns_beam_answers(&workspace->after);
     for (int i = 0; i < NS_LANES; i++) counts[i] = result.status[i] == NS_OK;
     if (workspace->uncut.unknowns > 0) {
       table_agrees(&workspace->uncut, false, &workspace->table[0], counts);
