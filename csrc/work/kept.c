@@ -99,5 +99,5 @@ void ns_keep_geometry(struct ns_work *w) {
   k->made = true;
 }
 
-/* Work room whose last block may have been any other's. */
+/* Work room that may hold anything. */
 void ns_forget(struct ns_work *w) { w->kept.made = false; }

@@ -124,6 +124,7 @@ bool ns_geometry_stays(const struct ns_work *w, const struct ns_block *b);
 void ns_take_block(struct ns_work *w, const struct ns_block *b);
 void ns_take_loads(struct ns_work *w, const struct ns_block *b);
 void ns_keep_geometry(struct ns_work *w);
+/* Makes room that may hold anything fit to begin with. */
 void ns_forget(struct ns_work *w);
 
 /* Whether floor loads are all there are, so that a load is even along a span.
