@@ -244,7 +244,9 @@ function T.test_values_to_their_places()
   core.put(to, 0, lanes(0), 9)
   lu.assertEquals(to[1], 9)
   raises("as many lanes", core.put, to, 0, lanes(0, 1), lanes(1, 2, 3))
-  for _, at in ipairs {-1, 3} do raises("no such place", core.put, to, at, lanes(0), 1) end
+  for _, at in ipairs {-1, 3} do
+    raises("no such place", core.put, to, at, lanes(0), 1)
+  end
 end
 
 function T.test_values_spread_over_points()
@@ -334,7 +336,7 @@ function T.test_adjusted_values_by_csa()
     dead = "0.5 kPa", live = "1.9 kPa"}.model
   local CSA = standard "csa-o86-2019"
   lu.assertNil(core.check(m, CSA))
-  local function MPa(property) return core.adjust(m, CSA, property).value / 145.0377377 end
+  local function MPa(name) return core.adjust(m, CSA, name).value / 145.0377377 end
   close(MPa "Fb", 0.9 * 11.8 * 1.1, 1e-6) -- phi f_b K_Zb; K_H goes with the joist
   close(MPa "Fv", 0.9 * 1.5 * 1.4 * 1.1, 1e-6)
   close(MPa "E", 9500, 1e-6)
