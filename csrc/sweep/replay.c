@@ -10,6 +10,7 @@
 #include "joist/lanes.h"
 #include "nds/joint.h"
 #include "sweep/blocks.h"
+#include "work/work.h"
 
 /* What one thread works with; its rows of numbers stand behind it. */
 struct bench {
@@ -361,8 +362,10 @@ int64_t ns_replay_work(const struct ns_replay_run *run, int threads,
     struct bench *bench = (void *)at;
     bench->fresh = true;
     bench->work = t == 0 ? own : (void *)more;
-    if (t > 0) more += ns_lines_of(ns_work_size);
     b.bench[t] = bench;
+    if (t == 0) continue;
+    ns_forget(bench->work);
+    more += ns_lines_of(ns_work_size);
   }
   const int64_t done = ns_blocks_work(&b, threads) * NS_LANES;
   return done < run->count ? done : run->count;

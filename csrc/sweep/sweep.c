@@ -88,8 +88,10 @@ static void share_out(struct ns_blocks *b, int threads, struct ns_work *own,
     struct bench *bench = (void *)room;
     for (int i = 0; i < NS_LANES; i++) bench->model[i] = -1;
     bench->work = t == 0 ? own : (void *)more;
-    if (t > 0) more += ns_lines_of(ns_work_size);
     b->bench[t] = bench;
+    if (t == 0) continue;
+    ns_forget(bench->work);
+    more += ns_lines_of(ns_work_size);
   }
 }
 
