@@ -107,7 +107,9 @@ NS_INLINE void settle_peak(const struct subject *o,
   }
   for (int it = 0; it < 40 && ns_any(wait); it++) {
     struct ns_sums e;
-    if (l->by_sums)
+    if (s->by_spans)
+      ns_n_span_within(&l->spans, k, t, &e);
+    else if (l->by_sums)
       ns_two_span_within(&l->two, k, t, &e);
     else if (l->severed)
       ns_severed_within(l, k, t, &e);
@@ -272,6 +274,26 @@ NS_INLINE void tabulate_two(const struct subject *o,
     ns_two_span_reaction(&l->two, j, t->R[0][j], t->R[1][j]);
 }
 
+/* Any spans by sums; the loading that makes M stays the same along one span. */
+NS_INLINE void tabulate_spans(const struct subject *o, struct ns_influence *l,
+                              const struct ns_standard *standard,
+                              struct ns_table *t) {
+  const struct ns_beam *s = o->s;
+  ns_n_span_lay(&l->spans, s);
+  for (int k = 0; k < s->breaks; k++) {
+    ns_lane differs;
+    ns_n_span_place(&l->spans, k, true, &t->side[1][k]);
+    if (sides_differ(s, k, differs))
+      ns_n_span_place(&l->spans, k, false, &t->side[0][k]);
+    LANES(i) differs[i] = ns_new_place(s, k, i) ? differs[i] : 0;
+    same_where_alike(&t->side[0][k], &t->side[1][k], differs);
+    if (k > 0) find_peaks(o, s->unknowns ? l : NULL, standard, k - 1, t);
+  }
+  gather_supports(s, t);
+  for (int j = 0; j <= s->spans; j++)
+    ns_n_span_reaction(&l->spans, j, t->R[0][j], t->R[1][j]);
+}
+
 /* The peaks of segment k in the lanes marked; 'l' null where the loading stays
  * the same along it. */
 NS_INLINE void mark_peaks(const struct subject *o, const struct ns_influence *l,
@@ -418,6 +440,10 @@ NS_CLONES void ns_tabulate(struct ns_influence *l, const struct ns_beam *s,
                            bool second, const struct ns_standard *standard,
                            struct ns_table *t) {
   const struct subject o = subject_of(s, second);
+  if (s->by_spans) {
+    tabulate_spans(&o, l, standard, t);
+    return;
+  }
   if (s->unknowns == 0) {
     tabulate_plain(&o, standard, t);
     gather_supports(s, t);

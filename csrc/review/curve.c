@@ -253,12 +253,22 @@ static int fractions(const struct ns_work *w, const struct ns_beam *s,
   return n;
 }
 
+/* Answers of unknowns, for places between breaks, where a curve's beams were
+ * solved without them. */
+static void answers_of(struct ns_work *w, const struct source *o) {
+  struct ns_beam *all[] = {&w->uncut, &w->after, &w->fixed, &w->pair,
+                           &w->locked};
+  for (int k = 0; k < 5; k++) {
+    const bool drawn = all[k] == o->s || all[k] == o->locked;
+    if (drawn && (all[k]->severed || all[k]->by_spans)) ns_beam_answers(all[k]);
+  }
+}
+
 /* Points of a curve, several a segment; gives how many. */
 int ns_curve_points(struct ns_work *w, enum ns_drawn what, int per_segment,
                     struct ns_curve *out, int room) {
-  if (w->shape->fix.kind != NS_NO_FIX && w->fixed.severed)
-    ns_beam_answers(&w->fixed); /* places between breaks are looked at */
   const struct source o = source_of(w, what);
+  answers_of(w, &o);
   const struct ns_beam *s = o.s;
   const double *ends = w->in.fix[NS_F_from], *to = w->in.fix[NS_F_to];
   double f[64 + 3];
