@@ -39,6 +39,10 @@ struct ns_spans {
   int from[NS_MAX_REGIONS], to[NS_MAX_REGIONS]; /* breaks of a region */
   bool begins[NS_MAX_BREAKS]; /* a region begins, in any lane */
   bool points[2];
+  char
+      room[NS_CACHE_LINE - (2 * (NS_MAX_BREAKS + NS_MAX_REGIONS) * sizeof(int) +
+                            (NS_MAX_BREAKS + 2) * sizeof(bool)) %
+                               NS_CACHE_LINE];
 };
 
 /* A straight beam on knife edges, sixteen of them, and a second one beside it
@@ -86,10 +90,6 @@ struct ns_beam {
   ns_lane second_slope[3][NS_MAX_BREAKS], second_sag[3][NS_MAX_BREAKS];
   ns_lane slip[3]; /* offset of the two faces of the gap */
   struct ns_spans sums;
-  char end_room[NS_CACHE_LINE -
-                (2 * (NS_MAX_BREAKS + NS_MAX_REGIONS) * sizeof(int) +
-                 (NS_MAX_BREAKS + 2) * sizeof(bool)) %
-                    NS_CACHE_LINE];
 };
 /* Bytes of a beam with its answers behind it (ns_beam_answer_room), of so many
  * unknowns: supports but two, hinges, stations, 1 for a gap, 1 for each free
