@@ -563,7 +563,7 @@ NS_CLONES void ns_beam_parts(struct ns_beam *s, struct ns_parts *o) {
 /* Answers and live load for places between breaks; the forces stay as they
  * are. */
 NS_CLONES void ns_beam_answers(struct ns_beam *s) {
-  s->severed = s->by_spans = false;
+  s->severed = s->by_spans = s->by_units = false;
   find_regions(s);
   solve_units(s);
   weigh_live(s);
@@ -573,7 +573,7 @@ NS_CLONES void ns_beam_answers(struct ns_beam *s) {
  * spans, or by the force method. */
 NS_CLONES void ns_beam_solve(struct ns_beam *s) {
   s->only = 0;
-  s->severed = s->by_spans = false;
+  s->severed = s->by_spans = s->by_units = false;
   if (ns_by_statics(s)) {
     ns_single_span_solve(s);
     return;
@@ -605,7 +605,7 @@ NS_CLONES void ns_beam_solve(struct ns_beam *s) {
  * and deflections. */
 NS_CLONES void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a) {
   a->only = 0;
-  a->severed = a->by_spans = false;
+  a->severed = a->by_spans = a->by_units = false;
   if (ns_by_statics(m)) {
     ns_single_span_follow(m, a);
     return;

@@ -22,6 +22,8 @@ struct subject {
   bool second;
   const ns_lane *M, *VL, *VR; /* of the dead load */
   const ns_lane *ends;
+  const struct ns_unit_beam
+      *unit; /* what live load does is that times it, or null */
 };
 
 /* Dead-load rows of the joist or of the second beam. */
@@ -89,6 +91,30 @@ NS_INLINE bool cubic_peak(const struct subject *o, const struct ns_table *t,
   return true;
 }
 
+/* What live load makes of V and M at the part t of segment k. */
+NS_INLINE void sums_within(const struct subject *o,
+                           const struct ns_influence *l, int k, const double *t,
+                           struct ns_sums *e) {
+  if (o->unit) {
+    const double *restrict q = o->unit->live;
+    ns_two_span_within(&o->unit->two, k, t, e);
+    for (int g = 0; g < 2; g++)
+      LANES(i) {
+        e->M[g][i] *= q[i];
+        e->Vc[g][i] *= q[i];
+      }
+    LANES(i) e->bend[i] *= q[i];
+  } else if (o->s->by_spans) {
+    ns_n_span_within(&l->spans, k, t, e);
+  } else if (l->by_sums) {
+    ns_two_span_within(&l->two, k, t, e);
+  } else if (l->severed) {
+    ns_severed_within(l, k, t, e);
+  } else {
+    ns_influence_within(l, k, t, e);
+  }
+}
+
 /* The peak of the envelope itself inside segment k: Newton on its shear, held
  * in a bracket that halves when it strays. */
 NS_INLINE void settle_peak(const struct subject *o,
@@ -107,14 +133,7 @@ NS_INLINE void settle_peak(const struct subject *o,
   }
   for (int it = 0; it < 40 && ns_any(wait); it++) {
     struct ns_sums e;
-    if (s->by_spans)
-      ns_n_span_within(&l->spans, k, t, &e);
-    else if (l->by_sums)
-      ns_two_span_within(&l->two, k, t, &e);
-    else if (l->severed)
-      ns_severed_within(l, k, t, &e);
-    else
-      ns_influence_within(l, k, t, &e);
+    sums_within(o, l, k, t, &e);
     LANES(i) {
       const double h = s->x[k + 1][i] - s->x[k][i], z = t[i] * h;
       const bool on = ns_carries(s, o->second, k, i);
@@ -179,32 +198,38 @@ NS_INLINE bool sides_differ(const struct ns_beam *s, int k,
   return ns_any(differs);
 }
 
+/* The peak of a sign in segment k in combination c. 'moves': the loading does
+ * not stay the same along it. */
+NS_INLINE void find_peak(const struct subject *o, const struct ns_influence *l,
+                         const struct ns_standard *standard, int c, int sign,
+                         int k, bool moves, struct ns_table *t) {
+  const double g_D = standard->g_D[c], g_L = standard->g_L[c];
+  double *has = t->has_peak[c][sign][k], *at = t->peak_at[c][sign][k];
+  double *M = t->peak[c][sign][k];
+  const bool any = cubic_peak(o, t, g_D, g_L, sign, k, has, at, M);
+  t->peaks[c][sign][k] = any;
+  if (moves && g_L != 0 && any)
+    settle_peak(o, l, g_D, g_L, sign, k, has, at, M);
+}
+
 /* The peaks of segment k, each combination and sign. */
 NS_INLINE void find_peaks(const struct subject *o, const struct ns_influence *l,
                           const struct ns_standard *standard, int k,
                           struct ns_table *t) {
   for (int c = 0; c < standard->combos; c++)
-    for (int sign = 0; sign < 2; sign++) {
-      const double g_D = standard->g_D[c], g_L = standard->g_L[c];
-      double *has = t->has_peak[c][sign][k], *at = t->peak_at[c][sign][k];
-      double *M = t->peak[c][sign][k];
-      const bool any = cubic_peak(o, t, g_D, g_L, sign, k, has, at, M);
-      t->peaks[c][sign][k] = any;
-      if (l && g_L != 0 && any)
-        settle_peak(o, l, g_D, g_L, sign, k, has, at, M);
-    }
+    for (int sign = 0; sign < 2; sign++)
+      find_peak(o, l, standard, c, sign, k, l != NULL, t);
 }
 
-/* The rows of support j from break k, in the lanes where it is there. */
-NS_INLINE void gather_support(const struct ns_beam *s, int j, int k,
-                              const double *here, struct ns_table *t) {
+/* The rows of live load of support j from break k, in the lanes where it is
+ * there. */
+NS_INLINE void gather_live(const struct ns_beam *s, int j, int k,
+                           const double *here, struct ns_table *t) {
   for (int side = 0; side < 2; side++) {
     const struct ns_envelope *e = &t->side[side][k];
     struct ns_envelope *o = &t->support[side][j];
     LANES(i) {
       const bool take = (here[i] != 0) & ((side == 1) | ns_new_place(s, k, i));
-      const double V = side ? s->VR[0][k][i] : s->VL[0][k][i];
-      t->V_D[side][j][i] = take ? V : t->V_D[side][j][i];
       for (int g = 0; g < 2; g++) {
         o->V[g][i] = take ? e->V[g][i] : o->V[g][i];
         o->M[g][i] = take ? e->M[g][i] : o->M[g][i];
@@ -212,6 +237,18 @@ NS_INLINE void gather_support(const struct ns_beam *s, int j, int k,
       }
     }
   }
+}
+
+/* And those of dead load. */
+NS_INLINE void gather_support(const struct ns_beam *s, int j, int k,
+                              const double *here, struct ns_table *t) {
+  gather_live(s, j, k, here, t);
+  for (int side = 0; side < 2; side++)
+    LANES(i) {
+      const bool take = (here[i] != 0) & ((side == 1) | ns_new_place(s, k, i));
+      const double V = side ? s->VR[0][k][i] : s->VL[0][k][i];
+      t->V_D[side][j][i] = take ? V : t->V_D[side][j][i];
+    }
 }
 
 /* Rows of the supports, whose breaks differ from lane to lane. */
@@ -254,19 +291,27 @@ NS_INLINE void tabulate_plain(const struct subject *o,
   for (int k = 0; k < s->breaks - 1; k++) find_peaks(o, NULL, standard, k, t);
 }
 
-/* Two spans: left of a later break of one place is right of it. */
+/* V and M of two spans at break k: left of a later break of one place is right
+ * of it. */
+NS_INLINE void two_place(const struct ns_two_span *o, int k,
+                         struct ns_table *t) {
+  const struct ns_beam *s = o->s;
+  ns_lane differs;
+  ns_two_span_place(o, k, true, &t->side[1][k]);
+  if (sides_differ(s, k, differs))
+    ns_two_span_place(o, k, false, &t->side[0][k]);
+  LANES(i) differs[i] = ns_new_place(s, k, i) ? differs[i] : 0;
+  same_where_alike(&t->side[0][k], &t->side[1][k], differs);
+}
+
+/* Two spans by their sums. */
 NS_INLINE void tabulate_two(const struct subject *o,
                             const struct ns_influence *l,
                             const struct ns_standard *standard,
                             struct ns_table *t) {
   const struct ns_beam *s = o->s;
   for (int k = 0; k < s->breaks; k++) {
-    ns_lane differs;
-    ns_two_span_place(&l->two, k, true, &t->side[1][k]);
-    if (sides_differ(s, k, differs))
-      ns_two_span_place(&l->two, k, false, &t->side[0][k]);
-    LANES(i) differs[i] = ns_new_place(s, k, i) ? differs[i] : 0;
-    same_where_alike(&t->side[0][k], &t->side[1][k], differs);
+    two_place(&l->two, k, t);
     if (k > 0) find_peaks(o, l, standard, k - 1, t);
   }
   gather_supports(s, t);
@@ -292,6 +337,67 @@ NS_INLINE void tabulate_spans(const struct subject *o, struct ns_influence *l,
   gather_supports(s, t);
   for (int j = 0; j <= s->spans; j++)
     ns_n_span_reaction(&l->spans, j, t->R[0][j], t->R[1][j]);
+}
+
+/* V, M and reactions of two spans under 1 lb/in of live load. */
+NS_CLONES void ns_unit_tabulate(struct ns_unit_beam *u) {
+  static const bool points[NS_MAX_BREAKS] = {false};
+  const struct ns_beam *s = &u->s;
+  struct ns_table *t = &u->t;
+  ns_two_span_lay(&u->two, s, points);
+  for (int k = 0; k < s->breaks; k++) two_place(&u->two, k, t);
+  for (int j = 0; j <= s->spans; j++)
+    ns_two_span_reaction(&u->two, j, t->R[0][j], t->R[1][j]);
+  for (int j = 0; j <= s->spans; j++)
+    for (int k = 0; k < s->breaks; k++) {
+      ns_lane here;
+      LANES(i) here[i] = s->x[k][i] == s->support[j][i] ? 1 : 0;
+      if (ns_any(here)) gather_live(s, j, k, here, t);
+    }
+}
+
+/* An envelope times the load. */
+NS_INLINE void times_load(const struct ns_envelope *one,
+                          const double *restrict q, struct ns_envelope *to) {
+  for (int g = 0; g < 2; g++)
+    LANES(i) {
+      to->V[g][i] = one->V[g][i] * q[i] + 0.0;
+      to->M[g][i] = one->M[g][i] * q[i] + 0.0;
+      to->Vc[g][i] = one->Vc[g][i] * q[i] + 0.0;
+    }
+}
+
+/* The table of a beam under even loads, and the peaks. */
+NS_CLONES void ns_unit_table(const struct ns_unit_beam *u,
+                             const struct ns_beam *s,
+                             const struct ns_standard *standard,
+                             struct ns_table *t) {
+  struct subject o = subject_of(s, false);
+  const struct ns_table *one = &u->t;
+  o.unit = u;
+  for (int side = 0; side < 2; side++) {
+    for (int k = 0; k < s->breaks; k++)
+      times_load(&one->side[side][k], u->live, &t->side[side][k]);
+    for (int j = 0; j <= s->spans; j++) {
+      const double *restrict a = u->V[0][side][j], *restrict b =
+                                                       u->V[1][side][j];
+      double *restrict V = t->V_D[side][j];
+      times_load(&one->support[side][j], u->live, &t->support[side][j]);
+      LANES(i) {
+        V[i] = u->dead[0][i] * a[i] + u->dead[1][i] * b[i] + 0.0;
+        t->R[side][j][i] = one->R[side][j][i] * u->live[i] + 0.0;
+      }
+    }
+  }
+  for (int c = 0; c < standard->combos; c++)
+    for (int sign = 0; sign < 2; sign++) {
+      const bool down = standard->g_D[c] >= 0 && standard->g_L[c] >= 0;
+      for (int k = 0; k < s->breaks - 1; k++)
+        if (u->may[sign][k] || !u->down || !down)
+          find_peak(&o, NULL, standard, c, sign, k, true, t);
+        else
+          t->peaks[c][sign][k] = false;
+    }
 }
 
 /* The peaks of segment k in the lanes marked; 'l' null where the loading stays

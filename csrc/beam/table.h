@@ -138,6 +138,22 @@ struct ns_table {
   char room[NS_CACHE_LINE - 2 * NS_MAX_COMBOS * NS_MAX_BREAKS % NS_CACHE_LINE];
 };
 
+/* A beam under live load of 1 lb/in all along: its forces and its table. They
+ * rest on its geometry alone, and under even loads all else is that times the
+ * load (unit.c). */
+struct ns_unit_beam {
+  struct ns_beam s; /* no dead load */
+  struct ns_table t;
+  struct ns_two_span two;
+  struct ns_answer answer[1];
+  /* Load on the first and the second span: V left and right of each support, M
+   * over it. */
+  ns_lane V[2][2][NS_MAX_SUPPORTS], M[2][NS_MAX_SUPPORTS];
+  ns_lane dead[2], live;      /* load now, lb/in: dead by span */
+  bool may[2][NS_MAX_BREAKS]; /* M of a sign may have a peak, in any lane */
+  bool down;                  /* no load is upward */
+};
+
 /* M and V right of each break under live load on one span or overhang: rows of
  * the beam where its cases are those, else of their own. */
 struct ns_parts {
@@ -244,6 +260,7 @@ NS_INLINE void ns_own_end(const struct ns_beam *s, int k,
 
 /* two_span_solve.c */
 void ns_two_span_solve(struct ns_beam *s);
+void ns_two_span_solve_live(struct ns_beam *s);
 /* two_span.c */
 bool ns_two_span_plain(const struct ns_beam *s);
 void ns_two_span_lay(struct ns_two_span *o, const struct ns_beam *s,
@@ -331,9 +348,18 @@ void ns_influence_range(const struct ns_influence *o,
 void ns_influence_start(struct ns_influence *o, bool second);
 void ns_influence_place(struct ns_influence *o, int k, bool both,
                         struct ns_envelope *left, struct ns_envelope *right);
+/* unit.c: of a beam without loads, once for its geometry; its forces under even
+ * loads, dead by span. */
+bool ns_unit_does(const struct ns_beam *s);
+void ns_unit_solve(struct ns_unit_beam *u, struct ns_beam *s);
+void ns_unit_forces(struct ns_unit_beam *u, const ns_lane *dead,
+                    const double *live, struct ns_beam *s);
 /* table.c */
 void ns_tabulate(struct ns_influence *o, const struct ns_beam *s, bool second,
                  const struct ns_standard *standard, struct ns_table *t);
+void ns_unit_tabulate(struct ns_unit_beam *u);
+void ns_unit_table(const struct ns_unit_beam *u, const struct ns_beam *s,
+                   const struct ns_standard *standard, struct ns_table *t);
 void ns_complete(const struct ns_beam *s, const struct ns_standard *standard,
                  const ns_lane *ends, struct ns_table *t);
 

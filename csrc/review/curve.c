@@ -260,7 +260,8 @@ static void answers_of(struct ns_work *w, const struct source *o) {
                            &w->locked};
   for (int k = 0; k < 5; k++) {
     const bool drawn = all[k] == o->s || all[k] == o->locked;
-    if (drawn && (all[k]->severed || all[k]->by_spans)) ns_beam_answers(all[k]);
+    const bool none = all[k]->severed | all[k]->by_spans | all[k]->by_units;
+    if (drawn && none) ns_beam_answers(all[k]);
   }
 }
 
