@@ -149,6 +149,13 @@ function T.test_what_a_beam_answers()
     raises("no such station", pair.station_envelope, pair, n)
   end
   for _, x in ipairs {-1, 101} do raises("not on the beam", lone.at, lone, x) end
+  -- shear is what is on one side of a place: nothing past the ends of either beam
+  local both = core.beam(beam(beside {from = 0, to = 100,
+    bears = {left = true, right = true}}))
+  for _, at in ipairs {both.at, both.beside_at} do
+    lu.assertEquals({at(both, 0, "left").V, at(both, 100, "right").V}, {0, 0})
+    lu.assertTrue(at(both, 0, "right").V > 1 and at(both, 100, "left").V < -1)
+  end
 end
 
 -- -- draws by chance ------------------------------------------------------------------
