@@ -53,10 +53,11 @@
   X(severed) X(severed_solve) X(severed_start) X(severed_place)                \
   X(severed_within) X(severed_gap) X(severed_reaction) X(severed_range)        \
   X(beam_answers) X(beam_answer_room) X(find_governing) X(combine)             \
-  X(combination) X(has_other_loads) X(shape_fits) X(two_span_solve_live)        \
+  X(combination) X(has_other_loads) X(shape_fits) X(two_span_solve_live)       \
   X(unit_does) X(unit_solve) X(unit_forces) X(unit_tabulate) X(unit_table)     \
-  X(geometry_stays) X(take_block) X(take_loads) X(keep_geometry) X(forget)\
-  X(severed_unit_solve) X(severed_unit_forces) X(severed_unit_table) X(severed_hold) X(severed_recall)
+  X(geometry_stays) X(take_block) X(take_loads) X(keep_geometry) X(forget)     \
+  X(severed_unit_solve) X(severed_unit_forces) X(severed_unit_table)           \
+  X(severed_hold) X(severed_recall)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
