@@ -261,6 +261,7 @@ int ns_curve_points(struct ns_work *w, enum ns_drawn what, int per_segment,
   if (w->after.by_units) ns_beam_answers(&w->after);
   if (w->shape->fix.kind != NS_NO_FIX && w->fixed.severed)
     ns_beam_answers(&w->fixed);
+  ns_forget(w); /* rows of the beams are others then */
   const struct source o = source_of(w, what);
   const struct ns_beam *s = o.s;
   const double *ends = w->in.fix[NS_F_from], *to = w->in.fix[NS_F_to];
