@@ -55,9 +55,11 @@
   X(severed) X(severed_solve) X(severed_start) X(severed_place)                \
   X(severed_within) X(severed_gap) X(severed_reaction) X(severed_range)        \
   X(beam_answers) X(beam_answer_room) X(find_governing) X(combine)             \
-  X(combination) X(has_other_loads) X(shape_fits) X(two_span_solve_live)        \
+  X(combination) X(has_other_loads) X(shape_fits) X(two_span_solve_live)       \
   X(unit_does) X(unit_solve) X(unit_forces) X(unit_tabulate) X(unit_table)     \
-  X(geometry_stays) X(take_block) X(take_loads) X(keep_geometry) X(forget)
+  X(geometry_stays) X(take_block) X(take_loads) X(keep_geometry) X(forget)     \
+  X(severed_unit_solve) X(severed_unit_forces) X(severed_unit_table)           \
+  X(severed_hold) X(severed_recall)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
@@ -173,6 +175,11 @@ NS_REVIEW_OF(plain)
 #define ns_take_loads plain_take_loads
 #define ns_keep_geometry plain_keep_geometry
 #define ns_forget plain_forget
+#define ns_severed_unit_solve plain_severed_unit_solve
+#define ns_severed_unit_forces plain_severed_unit_forces
+#define ns_severed_unit_table plain_severed_unit_table
+#define ns_severed_hold plain_severed_hold
+#define ns_severed_recall plain_severed_recall
 #define ns_work_size plain_work_size
 /* In one file, a local name may be that of another file's static. */
 #pragma GCC diagnostic push
@@ -207,6 +214,7 @@ NS_REVIEW_OF(plain)
 #include "beam/table.c"
 #include "beam/two_span.c"
 #include "beam/two_span_solve.c"
+#include "beam/severed_unit.c"
 #include "beam/unit.c"
 #include "joist/validate.c"
 #include "work/kept.c"
@@ -1612,6 +1620,25 @@ static void test_tables_agree_with_places(void) {
   EXPECT(tables > 200);
 }
 
+/* A joist cut through, with a member over the gap that bears on nothing. */
+static void severed_trial(struct trial *t) {
+  struct ns_shape *s = &t->shape;
+  do random_trial(t, false, true);
+  while (s->spans != 1 || s->left || s->right || s->fix.kind != NS_BESIDE ||
+         s->cuts == 0);
+  s->fix.bears[0] = s->fix.bears[1] = false;
+  s->cut[0].kind = NS_SEVER;
+  for (int c = 1; c < s->cuts; c++)
+    if (s->cut[c].kind == NS_SEVER) s->cut[c].kind = NS_HOLE;
+  for (int i = 0; i < NS_LANES; i++) {
+    double(*v)[NS_LANES] = t->block.cut[0], (*f)[NS_LANES] = t->block.fix;
+    v[NS_C_from][i] = between(40, 60);
+    v[NS_C_to][i] = v[NS_C_from][i] + between(0.2, 6);
+    f[NS_F_from][i] = between(1, 15);
+    f[NS_F_to][i] = between(95, 109);
+  }
+}
+
 /* ---- what a block leaves for the next one ---- */
 
 /* Other loads on the joists of a trial. */
@@ -1652,14 +1679,31 @@ static void even_spans(struct trial *t) {
   for (int i = 0; i < NS_LANES; i++) random_lane(t, i);
 }
 
+/* A severed joist and its member likewise. */
+static void even_severed(struct trial *t) {
+  severed_trial(t);
+  t->shape.lines = t->shape.points = 0;
+  t->shape.fix.lift = pick(2) ? NS_LIFT_NONE : NS_UNLOADED;
+}
+
 /* One of the shapes that a run is of. */
 static void shape_of_run(struct trial *t, int n) {
-  if (n % 3 == 0)
-    random_trial(t, false, false);
-  else if (n % 3 == 1)
-    random_trial(t, false, true);
-  else
+  if (n % 4 < 2)
+    random_trial(t, false, n % 4 == 1);
+  else if (n % 4 == 2)
     even_spans(t);
+  else
+    even_severed(t);
+}
+
+/* The joists of a trial with other cuts, or another member. */
+static void other_geometry(const struct trial *t, int which, struct trial *o) {
+  *o = *t;
+  for (int i = 0; i < NS_LANES; i++) {
+    for (int c = 0; c < NS_MAX_CUTS; c++)
+      o->block.cut[c][which ? NS_C_diameter : NS_C_depth][i] = between(0.3, 3);
+    o->block.fix[which ? NS_F_stiff : NS_F_d][i] *= between(0.8, 1.2);
+  }
 }
 
 /* Blocks one after another in one work room give the bits that each gives in a
@@ -1670,21 +1714,15 @@ static void test_room_of_the_block_before(void) {
   static struct trial of[3], t;
   struct ns_work *room = malloc(ns_work_size);
   struct ns_standard one = nds;
-  int differ = 0, kept = 0, units = 0;
+  int differ = 0, kept = 0, units = 0, severed = 0;
   EXPECT(room != NULL);
   if (room == NULL) return;
   memset(room, 0, ns_work_size);
   one.combos = 1;
   one.all = 0;
-  for (int n = 0; n < 45; n++) {
+  for (int n = 0; n < 48; n++) {
     shape_of_run(&of[0], n);
-    for (int k = 1; k < 3; k++) {
-      of[k] = of[0];
-      for (int i = 0; i < NS_LANES; i++)
-        for (int c = 0; c < NS_MAX_CUTS; c++)
-          of[k].block.cut[c][k == 1 ? NS_C_diameter : NS_C_depth][i] =
-              between(0.3, 3);
-    }
+    for (int k = 1; k < 3; k++) other_geometry(&of[0], k - 1, &of[k]);
     for (int step = 0; step < 12; step++) {
       const struct ns_standard *s = unit() < 0.1 ? &one : &nds;
       ns_reviewer *work = step % 2 ? ns_review : ns_rate;
@@ -1695,13 +1733,14 @@ static void test_room_of_the_block_before(void) {
       work(&t.shape, &limits, s, &t.block, workspace, &result);
       kept += ns_geometry_stays(room, &t.block);
       units += room->uncut.by_units;
+      severed += room->kept.fixed;
       work(&t.shape, &limits, s, &t.block, room, &other);
       differ += memcmp(&result, &other, sizeof result) != 0;
     }
   }
   expect(differ == 0, __LINE__, "a block after another is the block alone");
-  if (differ > 0) fprintf(stderr, "  %d of 540 blocks differ\n", differ);
-  EXPECT(kept > 100 && units > 100);
+  if (differ > 0) fprintf(stderr, "  %d of 576 blocks differ\n", differ);
+  EXPECT(kept > 100 && units > 100 && severed > 60);
   free(room);
   state = before;
 }
@@ -1712,7 +1751,10 @@ static void test_lanes_of_even_loads(void) {
   static struct trial t, one;
   int differ = 0;
   for (int n = 0; n < 40; n++) {
-    even_spans(&t);
+    if (n % 2)
+      even_spans(&t);
+    else
+      even_severed(&t);
     load_again(&t);
     review(&t, &result);
     for (int i = n % 5; i < NS_LANES; i += 5) {
@@ -1770,25 +1812,6 @@ static void test_even_loads_by_three_moments(void) {
   state = before;
 }
 
-/* A joist cut through, with a member over the gap that bears on nothing. */
-static void severed_trial(struct trial *t) {
-  struct ns_shape *s = &t->shape;
-  do random_trial(t, false, true);
-  while (s->spans != 1 || s->left || s->right || s->fix.kind != NS_BESIDE ||
-         s->cuts == 0);
-  s->fix.bears[0] = s->fix.bears[1] = false;
-  s->cut[0].kind = NS_SEVER;
-  for (int c = 1; c < s->cuts; c++)
-    if (s->cut[c].kind == NS_SEVER) s->cut[c].kind = NS_HOLE;
-  for (int i = 0; i < NS_LANES; i++) {
-    double(*v)[NS_LANES] = t->block.cut[0], (*f)[NS_LANES] = t->block.fix;
-    v[NS_C_from][i] = between(40, 60);
-    v[NS_C_to][i] = v[NS_C_from][i] + between(0.2, 6);
-    f[NS_F_from][i] = between(1, 15);
-    f[NS_F_to][i] = between(95, 109);
-  }
-}
-
 /* Forces and shapes solved by halves, of joist and member, or by spans, against
  * those of all unknowns at once (coupled.c, beam.c): relative to the largest of
  * their row. */
@@ -1825,6 +1848,77 @@ static void solved_alike(const struct ns_beam *a, const struct ns_beam *b,
         EXPECT(o[r].off <= close * o[r].most + 1e-12);
     }
   }
+}
+
+/* A severed joist under even loads by unit loads against the same solved under
+ * its own: forces and shapes, V and M of joist and member, the stations. */
+static void test_even_severed(void) {
+  const uint64_t before = state;
+  static struct trial t;
+  static struct ns_beam own;
+  static struct ns_table joist, member;
+  struct ns_influence *l = &workspace->influence;
+  int lanes = 0;
+  for (int n = 0; n < 60; n++) {
+    even_severed(&t);
+    load_again(&t);
+    review(&t, &result);
+    const struct ns_beam *f = &workspace->fixed;
+    const struct ns_unit_severed *u = &workspace->unit_fixed;
+    EXPECT(f->by_units);
+    memcpy(&own, f, sizeof own);
+    for (int k = 0; k < own.breaks; k++) {
+      memcpy(own.w[0][k], u->dead[0], sizeof(ns_lane));
+      memcpy(own.w[1][k], u->live, sizeof(ns_lane));
+    }
+    ns_severed_solve(l, &own);
+    ns_tabulate(l, &own, true, &nds, &member);
+    ns_tabulate(l, &own, false, &nds, &joist);
+    for (int i = 0; i < NS_LANES; i++) {
+      struct apart V = {1e-6, 0}, M = {1e-6, 0}, sag = {1e-9, 0};
+      if (result.status[i] != NS_OK) continue;
+      lanes++;
+      for (int k = 0; k < own.breaks; k++) {
+        add_apart(&M, own.M[1][k][i], f->M[1][k][i]);
+        add_apart(&V, own.VR[1][k][i], f->VR[1][k][i]);
+        add_apart(&sag, own.sag[1][k][i], f->sag[1][k][i]);
+        add_apart(&M, own.second_M[0][k][i], f->second_M[0][k][i]);
+        add_apart(&sag, own.second_sag[0][k][i], f->second_sag[0][k][i]);
+        for (int side = 0; side < 2; side++)
+          for (int g = 0; g < 2; g++) {
+            const struct ns_envelope *a = &joist.side[side][k];
+            const struct ns_envelope *b = &workspace->host.side[side][k];
+            const struct ns_envelope *c = &member.side[side][k];
+            const struct ns_envelope *d = &workspace->beside.side[side][k];
+            add_apart(&V, a->V[g][i], b->V[g][i]);
+            add_apart(&M, a->M[g][i], b->M[g][i]);
+            add_apart(&V, c->V[g][i], d->V[g][i]);
+            add_apart(&M, c->M[g][i], d->M[g][i]);
+          }
+        for (int c = 0; c < nds.combos && k + 1 < own.breaks; c++)
+          for (int g = 0; g < 2; g++) {
+            const double has = member.has_peak[c][g][k][i];
+            const double m = member.peak[c][g][k][i];
+            if (!member.peaks[c][g][k] || has == 0 || fabs(m) < 1e-3) continue;
+            EXPECT(workspace->beside.peaks[c][g][k]);
+            add_apart(&M, m, workspace->beside.peak[c][g][k][i]);
+          }
+      }
+      for (int s = 0; s < own.stations; s++) {
+        ns_lane most, least;
+        plain_severed_range(l, s, most, least);
+        add_apart(&V, own.tie[1][s][i], f->tie[1][s][i]);
+        add_apart(&V, own.tie[0][s][i], f->tie[0][s][i]);
+        add_apart(&V, most[i], u->G[s][0][i] * u->live[i]);
+        add_apart(&V, least[i], u->G[s][1][i] * u->live[i]);
+      }
+      EXPECT(V.off <= 1e-9 * V.most);
+      EXPECT(M.off <= 1e-9 * M.most);
+      EXPECT(sag.off <= 1e-9 * sag.most);
+    }
+  }
+  EXPECT(lanes > 300);
+  state = before;
 }
 
 static void test_two_halves(void) {
@@ -2547,6 +2641,7 @@ static void run_all(void) {
   test_lanes_of_even_loads();
   test_even_loads_by_three_moments();
   test_two_halves();
+  test_even_severed();
   test_halves_are_apart();
   test_ec5();
   test_csa();

@@ -154,6 +154,35 @@ struct ns_unit_beam {
   bool down;                  /* no load is upward */
 };
 
+/* A segment of a severed joist or of its member in which M may turn, in the
+ * lanes marked, and where the lines of V and M of the place before it are kept:
+ * of half 'half', its row 'q'; over the gap, half 2, there are none. */
+#define NS_MAX_HELD 256
+#define NS_HELD_ROWS 8192
+struct ns_held {
+  ns_lane mine;
+  int segment, half, q, row;
+  bool may[2], second;
+  char room[NS_CACHE_LINE - 4 * sizeof(int) - 3 * sizeof(bool)];
+};
+
+/* A joist cut through and its member under 1 lb/in of live load; the joist by
+ * itself under as much dead load; tables of both, the most and the least of
+ * each station (severed_unit.c). The influence lines it was made with stay,
+ * too. */
+struct ns_unit_severed {
+  struct ns_beam s, alone;
+  struct ns_table t[2]; /* joist, member */
+  ns_lane G[NS_MAX_STATIONS][2];
+  ns_lane live, dead[2]; /* load now, lb/in: dead on both, on the joist alone */
+  struct ns_held held[NS_MAX_HELD];
+  ns_lane row[NS_HELD_ROWS];
+  int count, rows;
+  bool fresh;  /* made for this block */
+  bool full;   /* there were more lines than there is room for */
+  bool upward; /* a load is, or a factor negative: M may turn anywhere */
+};
+
 /* M and V right of each break under live load on one span or overhang: rows of
  * the beam where its cases are those, else of their own. */
 struct ns_parts {
@@ -354,7 +383,21 @@ bool ns_unit_does(const struct ns_beam *s);
 void ns_unit_solve(struct ns_unit_beam *u, struct ns_beam *s);
 void ns_unit_forces(struct ns_unit_beam *u, const ns_lane *dead,
                     const double *live, struct ns_beam *s);
+/* severed_unit.c: likewise of a severed joist with its member. */
+void ns_severed_unit_solve(struct ns_influence *o, struct ns_unit_severed *u,
+                           struct ns_beam *s, struct ns_beam *alone);
+void ns_severed_unit_forces(struct ns_unit_severed *u, const ns_lane *dead,
+                            const double *live, struct ns_beam *s,
+                            struct ns_beam *alone);
+void ns_severed_hold(struct ns_unit_severed *u, const struct ns_influence *o,
+                     int segment, int q, const double *mine, const bool *may);
+void ns_severed_recall(const struct ns_unit_severed *u, const struct ns_held *h,
+                       struct ns_influence *o);
 /* table.c */
+void ns_severed_unit_table(struct ns_influence *o, struct ns_unit_severed *u,
+                           const struct ns_beam *s, bool second,
+                           const struct ns_standard *standard,
+                           struct ns_table *t);
 void ns_tabulate(struct ns_influence *o, const struct ns_beam *s, bool second,
                  const struct ns_standard *standard, struct ns_table *t);
 void ns_unit_tabulate(struct ns_unit_beam *u);

@@ -270,6 +270,7 @@ int ns_curve_points(struct ns_work *w, enum ns_drawn what, int per_segment,
                     struct ns_curve *out, int room) {
   const struct source o = source_of(w, what);
   answers_of(w, &o);
+  ns_forget(w); /* rows of the beams are others then */
   const struct ns_beam *s = o.s;
   const double *ends = w->in.fix[NS_F_from], *to = w->in.fix[NS_F_to];
   double f[64 + 3];

@@ -56,7 +56,8 @@ struct ns_hog {
 /* What the geometry in the work room was made from, beside the rows of 'in'
  * (kept.c). */
 struct ns_kept {
-  bool made; /* all of it, and rows of no other block since */
+  bool made;  /* all of it, and rows of no other block since */
+  bool fixed; /* that of a severed joist and its member under even loads too */
   struct ns_shape shape;
   struct ns_standard standard;
 };
@@ -115,7 +116,8 @@ struct ns_work {
   struct ns_shape one_shape;
   struct ns_block one;
   struct ns_result found;
-  struct ns_unit_beam unit[2]; /* of uncut, after */
+  struct ns_unit_beam unit[2];       /* of uncut, after */
+  struct ns_unit_severed unit_fixed; /* of fixed, locked */
   struct ns_kept kept;
 };
 
