@@ -187,7 +187,7 @@ $(BUILD)/whole/%.c: Makefile
 $(BUILD)/whole/%.o: $(BUILD)/whole/%.c
 	$(compile)
 ifneq ($(filter avx%,$(SET)),)
-$(BUILD)/whole/beam.o $(BUILD)/whole/check.o $(BUILD)/whole/cuts.o: PACE = -O3 $(STEADY)
+$(foreach r,beam check cuts repair,$(BUILD)/whole/$r.o): PACE = -O3 $(STEADY)
 endif
 # core_test.c compiles every check once more, without clones.
 $(BUILD)/tests/core_test.o: OF_FAMILY = -I$(BUILD)/tests
