@@ -53,7 +53,11 @@
   X(severed) X(severed_solve) X(severed_start) X(severed_place)                \
   X(severed_within) X(severed_gap) X(severed_reaction) X(severed_range)        \
   X(beam_answers) X(beam_answer_room) X(find_governing) X(combine)             \
-  X(combination) X(has_other_loads) X(shape_fits)
+  X(combination) X(has_other_loads) X(shape_fits) X(two_span_solve_live)       \
+  X(unit_does) X(unit_solve) X(unit_forces) X(unit_tabulate) X(unit_table)     \
+  X(geometry_stays) X(take_block) X(take_loads) X(keep_geometry) X(forget)     \
+  X(severed_unit_solve) X(severed_unit_forces) X(severed_unit_table)           \
+  X(severed_hold) X(severed_recall)
 /* clang-format on */
 #define X(name) __typeof__(ns_##name) plain_##name;
 COPIED(X)
@@ -151,6 +155,22 @@ NS_REVIEW_OF(plain)
 #define ns_severed_range plain_severed_range
 #define ns_beam_answers plain_beam_answers
 #define ns_beam_answer_room plain_beam_answer_room
+#define ns_two_span_solve_live plain_two_span_solve_live
+#define ns_unit_does plain_unit_does
+#define ns_unit_solve plain_unit_solve
+#define ns_unit_forces plain_unit_forces
+#define ns_unit_tabulate plain_unit_tabulate
+#define ns_unit_table plain_unit_table
+#define ns_geometry_stays plain_geometry_stays
+#define ns_take_block plain_take_block
+#define ns_take_loads plain_take_loads
+#define ns_keep_geometry plain_keep_geometry
+#define ns_forget plain_forget
+#define ns_severed_unit_solve plain_severed_unit_solve
+#define ns_severed_unit_forces plain_severed_unit_forces
+#define ns_severed_unit_table plain_severed_unit_table
+#define ns_severed_hold plain_severed_hold
+#define ns_severed_recall plain_severed_recall
 #define ns_work_size plain_work_size
 /* In one file, a local name may be that of another file's static. */
 #pragma GCC diagnostic push
@@ -183,7 +203,10 @@ NS_REVIEW_OF(plain)
 #include "beam/table.c"
 #include "beam/two_span.c"
 #include "beam/two_span_solve.c"
+#include "beam/severed_unit.c"
+#include "beam/unit.c"
 #include "joist/validate.c"
+#include "work/kept.c"
 #pragma GCC diagnostic pop
 #undef ns_CL
 #undef ns_Cb
@@ -1535,9 +1558,10 @@ static void test_two_spans_by_sums(void) {
     if (t.shape.spans != 2 || t.shape.left || t.shape.right) continue;
     review(&t, &result);
     for (int i = 0; i < NS_LANES; i++) counts[i] = result.status[i] == NS_OK;
-    const struct ns_beam *beams[] = {&workspace->uncut, &workspace->after};
+    struct ns_beam *beams[] = {&workspace->uncut, &workspace->after};
     for (int b = 0; b < 2; b++) {
       if (!plain_two_span_plain(beams[b])) continue;
+      if (beams[b]->by_units) ns_beam_answers(beams[b]);
       two_agree(beams[b], &workspace->table[b], counts, true);
       tables++;
     }
@@ -1557,6 +1581,8 @@ static void test_tables_agree_with_places(void) {
     struct ns_beam *f = &workspace->fixed;
     const bool beside = t.shape.fix.kind == NS_BESIDE;
     if (n % 2 == 1 && f->severed) ns_beam_answers(f);
+    if (workspace->uncut.by_units) ns_beam_answers(&workspace->uncut);
+    if (workspace->after.by_units) ns_beam_answers(&workspace->after);
     for (int i = 0; i < NS_LANES; i++) counts[i] = result.status[i] == NS_OK;
     if (workspace->uncut.unknowns > 0) {
       table_agrees(&workspace->uncut, false, &workspace->table[0], counts);
@@ -1596,6 +1622,179 @@ static void severed_trial(struct trial *t) {
   }
 }
 
+/* ---- what a block leaves for the next one ---- */
+
+/* Other loads on the joists of a trial. */
+static void load_again(struct trial *t) {
+  for (int i = 0; i < NS_LANES; i++) {
+    set_joist(&t->block, i, NS_J_dead, between(0, 25));
+    set_joist(&t->block, i, NS_J_live, unit() < 0.1 ? 0 : between(20, 80));
+    set_joist(&t->block, i, NS_J_spacing, between(8, 30));
+    set_joist(&t->block, i, NS_J_dead_off, unit() < 0.2 ? 1 + pick(3) : 0);
+    for (int l = 0; l < t->shape.lines; l++)
+      t->block.line[l][NS_L_w1][i] = between(0, 60);
+    for (int p = 0; p < t->shape.points; p++)
+      t->block.point[p][NS_P_P][i] = between(0, 400);
+  }
+}
+
+/* The next block of a run over a few geometries 'of' one shape, in the order of
+ * chance: mostly of the geometry before, under other loads. */
+static void next_of_run(struct trial *of, int count, struct trial *t) {
+  static int now;
+  if (unit() < 0.3) now = pick(count);
+  load_again(&of[now % count]);
+  *t = of[now % count];
+  if (unit() < 0.1) /* one lane has other wood, or another cut */
+    set_joist(&t->block, pick(NS_LANES), NS_J_E, between(1e6, 2e6));
+  if (unit() < 0.1)
+    t->block.cut[0][NS_C_depth][pick(NS_LANES)] = between(0.3, 3);
+  if (unit() < 0.1) /* or cannot be worked */
+    set_joist(&t->block, pick(NS_LANES), pick(2) ? NS_J_live : NS_J_d, 1e9);
+}
+
+/* Two spans under loads of the floor alone: those that unit loads do. */
+static void even_spans(struct trial *t) {
+  do random_shape(&t->shape);
+  while (t->shape.spans != 2);
+  t->shape.left = t->shape.right = false;
+  t->shape.lines = t->shape.points = 0;
+  for (int i = 0; i < NS_LANES; i++) random_lane(t, i);
+}
+
+/* A severed joist and its member likewise. */
+static void even_severed(struct trial *t) {
+  severed_trial(t);
+  t->shape.lines = t->shape.points = 0;
+  t->shape.fix.lift = pick(2) ? NS_LIFT_NONE : NS_UNLOADED;
+}
+
+/* One of the shapes that a run is of. */
+static void shape_of_run(struct trial *t, int n) {
+  if (n % 4 < 2)
+    random_trial(t, false, n % 4 == 1);
+  else if (n % 4 == 2)
+    even_spans(t);
+  else
+    even_severed(t);
+}
+
+/* The joists of a trial with other cuts, or another member. */
+static void other_geometry(const struct trial *t, int which, struct trial *o) {
+  *o = *t;
+  for (int i = 0; i < NS_LANES; i++) {
+    for (int c = 0; c < NS_MAX_CUTS; c++)
+      o->block.cut[c][which ? NS_C_diameter : NS_C_depth][i] = between(0.3, 3);
+    o->block.fix[which ? NS_F_stiff : NS_F_d][i] *= between(0.8, 1.2);
+  }
+}
+
+/* Blocks one after another in one work room give the bits that each gives in a
+ * room of its own: whatever the one before was, another geometry of the same
+ * shape, another standard or shape, joists that cannot be worked. */
+static void test_room_of_the_block_before(void) {
+  const uint64_t before = state;
+  static struct trial of[3], t;
+  struct ns_work *room = malloc(ns_work_size);
+  struct ns_standard one = nds;
+  int differ = 0, kept = 0, units = 0, severed = 0;
+  EXPECT(room != NULL);
+  if (room == NULL) return;
+  memset(room, 0, ns_work_size);
+  one.combos = 1;
+  one.all = 0;
+  for (int n = 0; n < 48; n++) {
+    shape_of_run(&of[0], n);
+    for (int k = 1; k < 3; k++) other_geometry(&of[0], k - 1, &of[k]);
+    for (int step = 0; step < 12; step++) {
+      const struct ns_standard *s = unit() < 0.1 ? &one : &nds;
+      ns_reviewer *work = step % 2 ? ns_review : ns_rate;
+      next_of_run(of, 3, &t);
+      memset(&result, 0, sizeof result);
+      memset(&other, 0, sizeof other);
+      memset(workspace, 0, ns_work_size);
+      work(&t.shape, &limits, s, &t.block, workspace, &result);
+      kept += ns_geometry_stays(room, &t.block);
+      units += room->uncut.by_units;
+      severed += room->kept.fixed;
+      work(&t.shape, &limits, s, &t.block, room, &other);
+      differ += memcmp(&result, &other, sizeof result) != 0;
+    }
+  }
+  expect(differ == 0, __LINE__, "a block after another is the block alone");
+  if (differ > 0) fprintf(stderr, "  %d of 576 blocks differ\n", differ);
+  EXPECT(kept > 100 && units > 100 && severed > 60);
+  free(room);
+  state = before;
+}
+
+/* A lane of such blocks is the joist alone. */
+static void test_lanes_of_even_loads(void) {
+  const uint64_t before = state;
+  static struct trial t, one;
+  int differ = 0;
+  for (int n = 0; n < 40; n++) {
+    if (n % 2)
+      even_spans(&t);
+    else
+      even_severed(&t);
+    load_again(&t);
+    review(&t, &result);
+    for (int i = n % 5; i < NS_LANES; i += 5) {
+      alone(&t, i, &one);
+      review(&one, &other);
+      differ += bits_of(&result, &t.shape, i) != bits_of(&other, &t.shape, i);
+    }
+  }
+  expect(differ == 0, __LINE__, "a joist under even loads is it alone");
+  state = before;
+}
+
+/* Two spans of one EI by the theorem of three moments: M over the middle
+ * support is -(w_1 L_1^3 + w_2 L_2^3) / (8 (L_1 + L_2)) and R at the outer one
+ * w_1 L_1/2 + M/L_1; live load on its own span lowers it, on the other lifts.
+ */
+static void test_even_loads_by_three_moments(void) {
+  const uint64_t before = state;
+  static struct trial t;
+  int worked = 0;
+  for (int n = 0; n < 40; n++) {
+    even_spans(&t);
+    load_again(&t);
+    review(&t, &result);
+    for (int i = 0; i < NS_LANES; i++) {
+      const double L = t.block.joist[NS_J_span][i];
+      const double M = t.block.joist[NS_J_span + 1][i];
+      const double off = t.block.joist[NS_J_dead_off][i];
+      const double width = t.block.joist[NS_J_spacing][i] / 144;
+      const double D = width * t.block.joist[NS_J_dead][i];
+      const double q = width * t.block.joist[NS_J_live][i];
+      const double a = off == 2 ? 0 : D, b = off == 3 ? 0 : D;
+      const double one = L * L * L / (8 * (L + M)),
+                   two = M * M * M / (8 * (L + M));
+      const double dead = a * L / 2 - (a * one + b * two) / L;
+      const double most = dead + q * (L / 2 - one / L),
+                   least = dead - q * two / L;
+      if (result.status[i] != NS_OK) continue;
+      worked++;
+      const double size = (D + q) * L * 1e-11;
+      EXPECT(fabs(result.uncut.reaction[0][2][i] - dead) <= size);
+      EXPECT(fabs(result.uncut.reaction[0][0][i] - fmax(most, dead)) <= size);
+      EXPECT(fabs(result.uncut.reaction[0][1][i] - fmin(least, dead)) <= size);
+      const double cubed = (a + q) * L * L * L + (b + q) * M * M * M;
+      const double hogs = cubed / (8 * (L + M));
+      const struct ns_beam *s = &workspace->uncut;
+      double M_B = 0;
+      for (int k = 0; k < s->breaks; k++)
+        if (s->x[k][i] == s->support[1][i])
+          M_B = s->M[0][k][i] + s->M[1][k][i] + s->M[2][k][i];
+      EXPECT(fabs(M_B + hogs) <= 1e-11 * hogs);
+    }
+  }
+  EXPECT(worked > 300);
+  state = before;
+}
+
 /* Forces and shapes solved by halves, of joist and member, against those of all
  * unknowns at once (coupled.c): relative to the largest of their row. */
 static void solved_alike(const struct ns_beam *a, const struct ns_beam *b,
@@ -1629,6 +1828,77 @@ static void solved_alike(const struct ns_beam *a, const struct ns_beam *b,
       for (int r = 0; r < 10; r++) EXPECT(o[r].off <= 1e-9 * o[r].most + 1e-12);
     }
   }
+}
+
+/* A severed joist under even loads by unit loads against the same solved under
+ * its own: forces and shapes, V and M of joist and member, the stations. */
+static void test_even_severed(void) {
+  const uint64_t before = state;
+  static struct trial t;
+  static struct ns_beam own;
+  static struct ns_table joist, member;
+  struct ns_influence *l = &workspace->influence;
+  int lanes = 0;
+  for (int n = 0; n < 60; n++) {
+    even_severed(&t);
+    load_again(&t);
+    review(&t, &result);
+    const struct ns_beam *f = &workspace->fixed;
+    const struct ns_unit_severed *u = &workspace->unit_fixed;
+    EXPECT(f->by_units);
+    memcpy(&own, f, sizeof own);
+    for (int k = 0; k < own.breaks; k++) {
+      memcpy(own.w[0][k], u->dead[0], sizeof(ns_lane));
+      memcpy(own.w[1][k], u->live, sizeof(ns_lane));
+    }
+    ns_severed_solve(l, &own);
+    ns_tabulate(l, &own, true, &nds, &member);
+    ns_tabulate(l, &own, false, &nds, &joist);
+    for (int i = 0; i < NS_LANES; i++) {
+      struct apart V = {1e-6, 0}, M = {1e-6, 0}, sag = {1e-9, 0};
+      if (result.status[i] != NS_OK) continue;
+      lanes++;
+      for (int k = 0; k < own.breaks; k++) {
+        add_apart(&M, own.M[1][k][i], f->M[1][k][i]);
+        add_apart(&V, own.VR[1][k][i], f->VR[1][k][i]);
+        add_apart(&sag, own.sag[1][k][i], f->sag[1][k][i]);
+        add_apart(&M, own.second_M[0][k][i], f->second_M[0][k][i]);
+        add_apart(&sag, own.second_sag[0][k][i], f->second_sag[0][k][i]);
+        for (int side = 0; side < 2; side++)
+          for (int g = 0; g < 2; g++) {
+            const struct ns_envelope *a = &joist.side[side][k];
+            const struct ns_envelope *b = &workspace->host.side[side][k];
+            const struct ns_envelope *c = &member.side[side][k];
+            const struct ns_envelope *d = &workspace->beside.side[side][k];
+            add_apart(&V, a->V[g][i], b->V[g][i]);
+            add_apart(&M, a->M[g][i], b->M[g][i]);
+            add_apart(&V, c->V[g][i], d->V[g][i]);
+            add_apart(&M, c->M[g][i], d->M[g][i]);
+          }
+        for (int c = 0; c < nds.combos && k + 1 < own.breaks; c++)
+          for (int g = 0; g < 2; g++) {
+            const double has = member.has_peak[c][g][k][i];
+            const double m = member.peak[c][g][k][i];
+            if (!member.peaks[c][g][k] || has == 0 || fabs(m) < 1e-3) continue;
+            EXPECT(workspace->beside.peaks[c][g][k]);
+            add_apart(&M, m, workspace->beside.peak[c][g][k][i]);
+          }
+      }
+      for (int s = 0; s < own.stations; s++) {
+        ns_lane most, least;
+        plain_severed_range(l, s, most, least);
+        add_apart(&V, own.tie[1][s][i], f->tie[1][s][i]);
+        add_apart(&V, own.tie[0][s][i], f->tie[0][s][i]);
+        add_apart(&V, most[i], u->G[s][0][i] * u->live[i]);
+        add_apart(&V, least[i], u->G[s][1][i] * u->live[i]);
+      }
+      EXPECT(V.off <= 1e-9 * V.most);
+      EXPECT(M.off <= 1e-9 * M.most);
+      EXPECT(sag.off <= 1e-9 * sag.most);
+    }
+  }
+  EXPECT(lanes > 300);
+  state = before;
 }
 
 static void test_two_halves(void) {
@@ -2250,7 +2520,11 @@ static void run_all(void) {
   test_fields_of_other_kinds();
   test_tables_agree_with_places();
   test_two_spans_by_sums();
+  test_room_of_the_block_before();
+  test_lanes_of_even_loads();
+  test_even_loads_by_three_moments();
   test_two_halves();
+  test_even_severed();
   test_halves_are_apart();
   test_ec5();
   test_csa();

@@ -2,6 +2,17 @@
 -- Mutants that no test can notice, since the program means the same with them:
 -- {["file: line -> line with the slip"] = why}.
 return {
+  ["csrc/nds/steel.c: if (!(t > 0 && d > 0 && F_y > 0 && E > 0)) return 0; -> "
+    .. "if (!(t >= 0 && d > 0 && F_y > 0 && E > 0)) return 0;"] =
+    "a plate of no thickness is refused where it is read; by the formulas it is slender "
+    .. "without bounds and its stress nil as well",
+  ["lua/netsection/fix/midspan_support.lua: if #m.cuts > 0 and part.severed(m) and not "
+    .. "lost then -> if #m.cuts >= 0 and part.severed(m) and not lost then"] =
+    "a joist without cuts is not cut through (the first condition has been taken out)",
+  ["csrc/check/net_bending.c: const bool inner = least[i] < S * (1 - 1e-12); -> "
+    .. "const bool inner = least[i] <= S * (1 - 1e-12);"] =
+    "only the remark on where the least modulus is, and only where it is less than the "
+    .. "other by 1e-12 to the last bit, which no pair of sections is but by chance",
   ["csrc/beam/single_span.c: s->unknowns = 0; -> s->unknowns = 1;"] =
     "a single span takes the way of beams with an unknown, whose answers are nil: the "
     .. "same numbers but for the last bit (3.6e-16), slower",

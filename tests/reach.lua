@@ -141,6 +141,12 @@ function reach.read()
   return all
 end
 
+-- A file that only lists data: it is read in a Lua of its own, which notes no lines.
+local function is_data(path)
+  local file <close> = assert(io.open(path))
+  return not file:read "a":find "%f[%w]function%f[%W]"
+end
+
 -- Lines with code of a Lua file, by the listing of the compiler.
 local function code_lines(path)
   local lines = {}
@@ -178,7 +184,7 @@ local function tell()
   end
   local code = {}
   for _, path in ipairs(lines_of "find lua/netsection -name '*.lua' | LC_ALL=C sort") do
-    if not path:find "/data/" then
+    if not (path:find "/data/" or path:find "/standards/" and is_data(path)) then
       for n in pairs(code_lines(path)) do
         local key = path .. " " .. n
         code[key] = lua[key] or false

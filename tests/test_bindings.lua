@@ -393,6 +393,27 @@ function T.test_fields_of_a_standard_are_named()
     for _, name in ipairs {"K_b", "K_t", "K_v", "K_c", "K_perp", "K_min"} do
       raising(name, core.standard, standard(name, 1 / 0))
     end
+    for _, n in ipairs {0, 2} do raising("all", core.standard, standard("all", n)) end
+    local function ec5(name, value)
+      local list = {0.6, 0.7, 0.8, 0.9, 1.1}
+      local own = {k_mod = {list, list, list}, k_def = {0.6, 0.8, 2}, limit = {300, 250},
+        psi_2 = 0.3, gamma_M = 1.3, k_sys = 1.1}
+      own[name] = value
+      local t = standard("family", "ec5")
+      t.ec5 = own
+      return t
+    end
+    core.standard(ec5("f_cr", 2))
+    raising("ec5: missing", core.standard, standard("family", "ec5"))
+    raising("k_mod: three lists", core.standard, ec5("k_mod", {{0.6}}))
+    raising("1[5]", core.standard, ec5("k_mod", {{0.6, 0.7, 0.8, 0.9}, {}, {}}))
+    raising("k_def: 3 numbers", core.standard, ec5("k_def", {0.6, 0.8}))
+    raising("limit: 2 numbers", core.standard, ec5("limit", {}))
+    raising("limit[2]", core.standard, ec5("limit", {300, "x"}))
+    for _, name in ipairs {"psi_2", "gamma_M", "k_sys"} do
+      raising(name, core.standard, ec5(name, nil))
+      raising(name, core.standard, ec5(name, 0 / 0))
+    end
   end)
 end
 

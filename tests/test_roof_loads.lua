@@ -129,6 +129,23 @@ end
 
 --------------------------------------------------------------- where each load hurts
 
+-- What only sags too far under snow is a decision, in either format: at the limit that
+-- 5 w L^4/(384 E I) of the snow meets (without a cut to a millionth) nothing is to be
+-- done.
+function T.test_a_limit_of_deflection_under_snow()
+  local sag = 5 * 30 * 16 / 144 * 144 ^ 4 / (384 * 1.6e6 * I)
+  for _, format in ipairs {{}, LRFD} do
+    for _, cuts in ipairs {{}, {ns.hole {at = 72, diameter = 2}}} do
+      local function action(part)
+        local limits = {live = 144 / sag * part, total = 180}
+        return joist {snow = "30 psf", limits = limits, cuts = cuts}:review(format).action
+      end
+      local near = #cuts > 0 and 1e-2 or 1e-6 -- a hole adds a little to the sag
+      lu.assertEquals({action(1 - near), action(1 + near)}, {"leave", "decide"})
+    end
+  end
+end
+
 -- Two spans with an overhang, cuts, live load beside snow: each combination is a joist
 -- whose live load is the sum of its variable loads. Ratios of D + S by a joist of live
 -- load 30 psf alone are those with C_D 1.0, divided by 1.15.

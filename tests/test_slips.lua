@@ -183,4 +183,50 @@ function T.test_a_full_sister_beside_the_least_overhang()
   lu.assertFalse(by_stiffness {overhang_left = 3, overhang_right = 3})
 end
 
+-- fasten.lua, `columns * faces`: the columns of a group that is driven from both faces
+-- stand evenly about the middle, none on another.
+function T.test_a_group_driven_from_both_faces()
+  local fasten = require "netsection.fix.fasten"
+  for _, n in ipairs {1, 2, 4, 5, 9} do
+    for faces = 1, 2 do
+      local g = {low = 1, high = 6, up = 1.5, along = 2}
+      local list, half = fasten.group(50, n, g, faces)
+      local sum, least, most = 0, math.huge, -math.huge
+      for _, f in ipairs(list) do
+        sum, least, most = sum + f.x, math.min(least, f.x), math.max(most, f.x)
+      end
+      lu.assertEquals(#list, n * faces)
+      lu.assertAlmostEquals(50 - least, most - 50, 1e-9)
+      lu.assertAlmostEquals(most - 50, half, 1e-9)
+    end
+  end
+end
+
+-- member/beam.lua, `list[#list + 1] = post.y`: over the middle post of two equal spans,
+-- with loads that stand beside it, M is that of two spans under point loads at a from
+-- the outer post, P a (L^2 - a^2)/(4 L^2) of each (three moments).
+function T.test_a_moment_over_a_post_where_no_joist_stands()
+  local beam = require "netsection.member.beam"
+  local L, P, loads, M = 96, 400, {}, 0
+  for _, y in ipairs {8, 24, 40, 56, 72, 88, 104, 120, 136, 152, 168, 184} do
+    local a = y < L and y or 2 * L - y
+    loads[#loads + 1] = {y = y, D = P, L = 0}
+    M = M + P * a * (L ^ 2 - a ^ 2) / (4 * L ^ 2)
+  end
+  local p = beam.pieces({{y = 0}, {y = L}, {y = 2 * L}}, loads,
+    {EI = 1e8, weight = 0, continuous = true})[1]
+  local most = 0
+  beam.each_moment(p, function(q) if q.sign < 0 then most = math.max(most, q.D) end end)
+  lu.assertAlmostEquals(most, M, 1e-6 * M)
+end
+
+-- steel.c, `memset(o, 0`: a wide plate with one small hole yields before it breaks:
+-- 36 ksi/1.67 of 3 x 1/4 in under 58 ksi/2.00 of what the hole leaves (AISC 360 D2).
+function T.test_a_plate_that_yields_first()
+  local s = core.dowel.steel {F_y = 36000, F_u = 58000, w = 3, t = 0.25, D = 0.25,
+    D_h = 0.25, rows = 1, n = 30, s = 2, g = 0, e = 1}
+  lu.assertEquals(s.governs, "yield")
+  lu.assertAlmostEquals(s.T, 36000 * 0.75 / 1.67, 1e-6)
+end
+
 return T

@@ -559,7 +559,7 @@ NS_CLONES void ns_beam_parts(struct ns_beam *s, struct ns_parts *o) {
 /* Answers and live load for places between breaks; the forces stay as they
  * are. */
 NS_CLONES void ns_beam_answers(struct ns_beam *s) {
-  s->severed = false;
+  s->severed = s->by_units = false;
   find_regions(s);
   solve_units(s);
   weigh_live(s);
@@ -569,7 +569,7 @@ NS_CLONES void ns_beam_answers(struct ns_beam *s) {
  * spans, or by the force method. */
 NS_CLONES void ns_beam_solve(struct ns_beam *s) {
   s->only = 0;
-  s->severed = false;
+  s->severed = s->by_units = false;
   if (ns_by_statics(s)) {
     ns_single_span_solve(s);
     return;
@@ -597,7 +597,7 @@ NS_CLONES void ns_beam_solve(struct ns_beam *s) {
  * and deflections. */
 NS_CLONES void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a) {
   a->only = 0;
-  a->severed = false;
+  a->severed = a->by_units = false;
   if (ns_by_statics(m)) {
     ns_single_span_follow(m, a);
     return;

@@ -112,6 +112,51 @@ struct ns_table {
   char room[NS_CACHE_LINE - 2 * NS_MAX_COMBOS * NS_MAX_BREAKS % NS_CACHE_LINE];
 };
 
+/* A beam under live load of 1 lb/in all along: its forces and its table. They
+ * rest on its geometry alone, and under even loads all else is that times the
+ * load (unit.c). */
+struct ns_unit_beam {
+  struct ns_beam s; /* no dead load */
+  struct ns_table t;
+  struct ns_two_span two;
+  struct ns_answer answer[1];
+  /* Load on the first and the second span: V left and right of each support, M
+   * over it. */
+  ns_lane V[2][2][NS_MAX_SUPPORTS], M[2][NS_MAX_SUPPORTS];
+  ns_lane dead[2], live;      /* load now, lb/in: dead by span */
+  bool may[2][NS_MAX_BREAKS]; /* M of a sign may have a peak, in any lane */
+  bool down;                  /* no load is upward */
+};
+
+/* A segment of a severed joist or of its member in which M may turn, in the
+ * lanes marked, and where the lines of V and M of the place before it are kept:
+ * of half 'half', its row 'q'; over the gap, half 2, there are none. */
+#define NS_MAX_HELD 256
+#define NS_HELD_ROWS 8192
+struct ns_held {
+  ns_lane mine;
+  int segment, half, q, row;
+  bool may[2], second;
+  char room[NS_CACHE_LINE - 4 * sizeof(int) - 3 * sizeof(bool)];
+};
+
+/* A joist cut through and its member under 1 lb/in of live load; the joist by
+ * itself under as much dead load; tables of both, the most and the least of
+ * each station (severed_unit.c). The influence lines it was made with stay,
+ * too. */
+struct ns_unit_severed {
+  struct ns_beam s, alone;
+  struct ns_table t[2]; /* joist, member */
+  ns_lane G[NS_MAX_STATIONS][2];
+  ns_lane live, dead[2]; /* load now, lb/in: dead on both, on the joist alone */
+  struct ns_held held[NS_MAX_HELD];
+  ns_lane row[NS_HELD_ROWS];
+  int count, rows;
+  bool fresh;  /* made for this block */
+  bool full;   /* there were more lines than there is room for */
+  bool upward; /* a load is, or a factor negative: M may turn anywhere */
+};
+
 /* M and V right of each break under live load on one span or overhang: rows of
  * the beam where its cases are those, else of their own. */
 struct ns_parts {
@@ -218,6 +263,7 @@ NS_INLINE void ns_own_end(const struct ns_beam *s, int k,
 
 /* two_span_solve.c */
 void ns_two_span_solve(struct ns_beam *s);
+void ns_two_span_solve_live(struct ns_beam *s);
 /* two_span.c */
 bool ns_two_span_plain(const struct ns_beam *s);
 void ns_two_span_lay(struct ns_two_span *o, const struct ns_beam *s,
@@ -292,9 +338,32 @@ void ns_influence_range(const struct ns_influence *o,
 void ns_influence_start(struct ns_influence *o, bool second);
 void ns_influence_place(struct ns_influence *o, int k, bool both,
                         struct ns_envelope *left, struct ns_envelope *right);
+/* unit.c: of a beam without loads, once for its geometry; its forces under even
+ * loads, dead by span. */
+bool ns_unit_does(const struct ns_beam *s);
+void ns_unit_solve(struct ns_unit_beam *u, struct ns_beam *s);
+void ns_unit_forces(struct ns_unit_beam *u, const ns_lane *dead,
+                    const double *live, struct ns_beam *s);
+/* severed_unit.c: likewise of a severed joist with its member. */
+void ns_severed_unit_solve(struct ns_influence *o, struct ns_unit_severed *u,
+                           struct ns_beam *s, struct ns_beam *alone);
+void ns_severed_unit_forces(struct ns_unit_severed *u, const ns_lane *dead,
+                            const double *live, struct ns_beam *s,
+                            struct ns_beam *alone);
+void ns_severed_hold(struct ns_unit_severed *u, const struct ns_influence *o,
+                     int segment, int q, const double *mine, const bool *may);
+void ns_severed_recall(const struct ns_unit_severed *u, const struct ns_held *h,
+                       struct ns_influence *o);
 /* table.c */
+void ns_severed_unit_table(struct ns_influence *o, struct ns_unit_severed *u,
+                           const struct ns_beam *s, bool second,
+                           const struct ns_standard *standard,
+                           struct ns_table *t);
 void ns_tabulate(struct ns_influence *o, const struct ns_beam *s, bool second,
                  const struct ns_standard *standard, struct ns_table *t);
+void ns_unit_tabulate(struct ns_unit_beam *u);
+void ns_unit_table(const struct ns_unit_beam *u, const struct ns_beam *s,
+                   const struct ns_standard *standard, struct ns_table *t);
 void ns_complete(const struct ns_beam *s, const struct ns_standard *standard,
                  const ns_lane *ends, struct ns_table *t);
 

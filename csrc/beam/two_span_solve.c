@@ -241,21 +241,27 @@ NS_INLINE void two_level(struct ns_beam *s, int c, const double *mid,
   }
 }
 
-/* Forces and deflections of all cases with one unknown. */
-NS_CLONES void ns_two_span_solve(struct ns_beam *s) {
+/* Forces and deflections with one unknown, of the cases from 'first' on. */
+NS_INLINE void two_solve(struct ns_beam *s, int first) {
   struct two_loads load[2];
   ns_lane f[NS_MAX_BREAKS], X, V[2], mid, end;
   bool points[2];
   s->unknowns = 1;
   two_regions(s);
   two_unit(s, f);
-  for (int c = 0; c < 2; c++) { /* live load last: it stays in W */
+  for (int c = first; c < 2; c++) { /* live load last: it stays in W */
     points[c] = ns_has_points(s, c);
     two_load(s, c, (const ns_lane *)f, points[c], &load[c]);
   }
-  for (int c = 0; c < 3; c++) {
+  for (int c = first; c < 3; c++) {
     two_start(s, c, &load[c > 0], X, V);
     two_forces(s, c, (const ns_lane *)f, points[c > 0], X, V, mid, end);
     two_level(s, c, mid, end);
   }
 }
+
+/* All cases. */
+NS_CLONES void ns_two_span_solve(struct ns_beam *s) { two_solve(s, 0); }
+
+/* Live load on either span; the dead load's rows are left as they were. */
+NS_CLONES void ns_two_span_solve_live(struct ns_beam *s) { two_solve(s, 1); }

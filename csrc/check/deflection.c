@@ -143,8 +143,8 @@ NS_INLINE double sag_in(const struct turn *o, int i, double p) {
 
 /* Where the slope, a quartic, turns in the segment of each lane: Newton from
  * the chord, held in a bracket that halves when it strays. */
-NS_INLINE void find_turn(struct turn *o, double *restrict at,
-                         double *restrict sag) {
+NS_CLONES static void find_turn(struct turn *o, double *restrict at,
+                                double *restrict sag) {
   ns_lane lo = {0}, hi, z, moved;
   LANES(i) {
     hi[i] = o->h[i];
@@ -183,11 +183,14 @@ struct worst_sag {
   ns_lane any, ratio, sag, L, at, most;
 };
 
-/* Keeps the deflection that is most of its limit L/n. */
-NS_INLINE void note_sag(struct worst_sag *o, const double *restrict on,
-                        const double *restrict sag, const double *restrict L,
-                        const double *restrict n, const double *restrict at,
-                        const double *restrict times) {
+/* Keeps the deflection that is most of its limit L/n. Inlined it is no loop of
+ * vectors. */
+NS_CLONES static void note_sag(struct worst_sag *o, const double *restrict on,
+                               const double *restrict sag,
+                               const double *restrict L,
+                               const double *restrict n,
+                               const double *restrict at,
+                               const double *restrict times) {
   double *restrict any = o->any, *restrict worst = o->ratio;
   double *restrict most = o->most, *restrict sag_o = o->sag;
   double *restrict L_o = o->L, *restrict at_o = o->at;
@@ -208,7 +211,8 @@ NS_INLINE void note_sag(struct worst_sag *o, const double *restrict on,
 }
 
 /* The L of L/n: of the span, or twice an overhang. */
-NS_INLINE void limit_of(const struct ns_beam *s, int k, double *restrict L) {
+NS_CLONES static void limit_of(const struct ns_beam *s, int k,
+                               double *restrict L) {
   const double *restrict r = s->region[k], *restrict A = s->A[k];
   const double *restrict B = s->B[k];
   const double last = s->spans;

@@ -12,7 +12,8 @@
  *   values       ns_adjust: F' of a property in a combination
  *   system       ns_system_factor, NS_SYSTEM_KEPT
  *   duration     NS_DURATION_BY_LOADS (1: ns_long_term takes some off where
- *                dead load is most of it)
+ *                dead load is most of it); NS_VALUES_BY_LOADS (1: values read
+ *                the loads or the spacing)
  *   stability    ns_lateral_factor (NS_LATERAL_ROW: the joist's row that it
  *                reads), ns_effective_length, ns_nominal,
  *                ns_slenderness_limit (0: the family has no such rule)

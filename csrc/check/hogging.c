@@ -29,12 +29,21 @@ _Static_assert(MAX_REGIONS <= 32, "a bit of 'on' for each region");
 /* M that is no rounding. */
 #define SOME 1e-6
 
+/* Two spans under even loads: M is one parabola from support to support. */
+struct parabolas {
+  ns_lane x[3], region[3], w[2][2], dw[2];
+  ns_lane M[3][2], V[3][2]; /* dead, live on the first and second span */
+};
+
 /* A beam by region, 0 the left overhang, then the spans, then the right
  * overhang: the first and the last break that begins a segment of it in any
- * lane, and the last one that begins the region. */
+ * lane, and the last one that begins the region. Segments are those of the
+ * beam, or the spans where loads are even. */
 struct regions {
   const struct ns_beam *s;
-  const struct ns_parts *parts;
+  const ns_lane *x, *region, *M, *V; /* M and V of dead load */
+  const ns_lane *w[2], *dw[2];
+  const ns_lane *part_M[MAX_REGIONS], *part_V[MAX_REGIONS];
   ns_lane *q; /* the joist's part of the live load's forces, or null */
   int spans, blocks, breaks;
   int first[MAX_REGIONS], last[MAX_REGIONS], begins[MAX_REGIONS];
@@ -120,12 +129,11 @@ NS_INLINE void read_tips(const struct ns_beam *s, struct regions *o) {
 
 /* Breaks of the segments that lie in region r, in any lane. */
 NS_INLINE void read_region(struct regions *o, int r) {
-  const struct ns_beam *s = o->s;
   ns_lane got = {0};
   o->first[r] = o->breaks;
   o->last[r] = o->begins[r] = -1;
   for (int k = 0; k < o->breaks - 1; k++) {
-    const double *restrict at = s->region[k], *restrict h = o->h[k];
+    const double *restrict at = o->region[k], *restrict h = o->h[k];
     ns_lane in, new_;
     LANES(i) {
       const bool here = (at[i] == r) & (h[i] > 0);
@@ -140,15 +148,73 @@ NS_INLINE void read_region(struct regions *o, int r) {
   }
 }
 
+/* The rows of a beam, segment by segment. */
+NS_INLINE void read_rows(const struct ns_work *w, const struct ns_beam *s,
+                         struct regions *o) {
+  o->breaks = s->breaks;
+  o->x = s->x;
+  o->region = s->region;
+  o->M = s->M[0];
+  o->V = s->VR[0];
+  for (int c = 0; c < 2; c++) {
+    o->w[c] = s->w[c];
+    o->dw[c] = s->dw[c];
+  }
+  for (int r = 0; r < s->spans + 2; r++) {
+    o->part_M[r] = w->parts.M[r];
+    o->part_V[r] = w->parts.V[r];
+  }
+}
+
+/* Those of two spans under even loads, span by span. */
+NS_INLINE void read_parabolas(const struct ns_unit_beam *u,
+                              const struct ns_beam *s, struct parabolas *p,
+                              struct regions *o) {
+  o->breaks = 3;
+  o->x = (const ns_lane *)p->x;
+  o->region = (const ns_lane *)p->region;
+  o->M = (const ns_lane *)p->M[0];
+  o->V = (const ns_lane *)p->V[0];
+  for (int j = 0; j < 3; j++) {
+    ns_copy(p->x[j], s->support[j]);
+    ns_fill(p->region[j], j + 1);
+  }
+  for (int j = 0; j < 2; j++) {
+    const double *restrict d1 = u->dead[0], *restrict d2 = u->dead[1];
+    const double *restrict q = u->live;
+    const double *restrict V1 = u->V[0][1][j], *restrict V2 = u->V[1][1][j];
+    const double *restrict M1 = u->M[0][j], *restrict M2 = u->M[1][j];
+    ns_copy(p->w[0][j], u->dead[j]);
+    ns_copy(p->w[1][j], q);
+    ns_fill(p->dw[j], 0);
+    LANES(i) {
+      p->M[0][j][i] = d1[i] * M1[i] + d2[i] * M2[i];
+      p->M[1][j][i] = q[i] * M1[i];
+      p->M[2][j][i] = q[i] * M2[i];
+      p->V[0][j][i] = d1[i] * V1[i] + d2[i] * V2[i];
+      p->V[1][j][i] = q[i] * V1[i];
+      p->V[2][j][i] = q[i] * V2[i];
+    }
+  }
+  for (int c = 0; c < 2; c++) {
+    o->w[c] = (const ns_lane *)p->w[c];
+    o->dw[c] = (const ns_lane *)p->dw;
+    o->part_M[c + 1] = (const ns_lane *)p->M[c + 1];
+    o->part_V[c + 1] = (const ns_lane *)p->V[c + 1];
+  }
+}
+
 /* A beam by region: the breaks that begin its segments. */
 NS_INLINE void read_beam(const struct ns_work *w, const struct ns_beam *s,
-                         ns_lane *q, struct regions *o) {
+                         ns_lane *q, struct parabolas *p, struct regions *o) {
   const double *restrict inflection = w->in.joist[NS_J_inflection];
   o->s = s;
-  o->parts = &w->parts;
   o->q = q;
   o->spans = s->spans;
-  o->breaks = s->breaks;
+  if (s->by_units)
+    read_parabolas(&w->unit[s == &w->after], s, p, o);
+  else
+    read_rows(w, s, o);
   read_blocking(w, o);
   read_tips(s, o);
   LANES(i) {
@@ -157,8 +223,8 @@ NS_INLINE void read_beam(const struct ns_work *w, const struct ns_beam *s,
     o->ends[0][i] = s->x[0][i];
     o->ends[1][i] = s->x[s->breaks - 1][i];
   }
-  for (int k = 0; k < s->breaks - 1; k++) {
-    const double *restrict x = s->x[k], *restrict x2 = s->x[k + 1];
+  for (int k = 0; k < o->breaks - 1; k++) {
+    const double *restrict x = o->x[k], *restrict x2 = o->x[k + 1];
     LANES(i) o->h[k][i] = x2[i] - x[i];
   }
   for (int r = 0; r < s->spans + 2; r++) {
@@ -177,9 +243,8 @@ NS_INLINE double moment_of(double M, double V, double w, double dw, double z) {
 /* Segment k from its left end under a pattern: M, slope and load. */
 NS_INLINE void blend_segment(const struct regions *o, struct pattern *p,
                              int k) {
-  const struct ns_beam *s = o->s;
-  const double *restrict M0 = s->M[0][k], *restrict V0 = s->VR[0][k];
-  const double *restrict r = s->region[k];
+  const double *restrict M0 = o->M[k], *restrict V0 = o->V[k];
+  const double *restrict r = o->region[k];
   const double g_D = p->g_D, g_L = p->g_L;
   double *restrict M = p->M[k], *restrict V = p->V[k];
   ns_lane live = {0}, part;
@@ -191,21 +256,21 @@ NS_INLINE void blend_segment(const struct regions *o, struct pattern *p,
   }
   for (int n = 0; n < o->spans + 2; n++) {
     if (!(p->on >> n & 1)) continue;
-    const double *restrict Mn = o->parts->M[n][k];
-    const double *restrict Vn = o->parts->V[n][k];
+    const double *restrict Mn = o->part_M[n][k];
+    const double *restrict Vn = o->part_V[n][k];
     LANES(i) {
       M[i] += g_L * (part[i] * Mn[i]);
       V[i] += g_L * (part[i] * Vn[i]);
       live[i] = r[i] == n ? g_L : live[i];
     }
   }
-  const double *restrict w0 = s->w[0][k], *restrict w1 = s->w[1][k];
-  const double *restrict dw0 = s->dw[0][k], *restrict dw1 = s->dw[1][k];
+  const double *restrict w0 = o->w[0][k], *restrict w1 = o->w[1][k];
+  const double *restrict dw0 = o->dw[0][k], *restrict dw1 = o->dw[1][k];
   const double *restrict h = o->h[k];
   double *restrict w = p->w[k], *restrict dw = p->dw[k];
   double *restrict end = p->end[k];
   LANES(i) {
-    const double on = ns_carries(s, false, k, i) ? 1 : 0;
+    const double on = ns_carries(o->s, false, k, i) ? 1 : 0;
     w[i] = g_D * (on * w0[i]) + live[i] * (on * w1[i]);
     dw[i] = g_D * (on * dw0[i]) + live[i] * (on * dw1[i]);
     end[i] = moment_of(M[i], V[i], w[i], dw[i], h[i]);
@@ -226,7 +291,7 @@ NS_INLINE void moment_near(const struct regions *o, struct pattern *p, int lo,
   ns_fill(none, 1);
   for (int k = lo; k <= hi; k++) {
     look_at(o, p, k);
-    const double *restrict a = o->s->x[k], *restrict h = o->h[k];
+    const double *restrict a = o->x[k], *restrict h = o->h[k];
     const double *restrict Mk = p->M[k], *restrict Vk = p->V[k];
     const double *restrict wk = p->w[k], *restrict dwk = p->dw[k];
     LANES(i) {
@@ -401,7 +466,7 @@ struct walk {
 NS_INLINE void walk_segment(const struct regions *o, const struct pattern *p,
                             const struct stretch *t, bool right, int k, int c,
                             struct walk *v, double *restrict take) {
-  const double *restrict h = o->h[k], *restrict in = o->s->region[k];
+  const double *restrict h = o->h[k], *restrict in = o->region[k];
   const double *restrict V = p->V[k], *restrict w = p->w[k];
   const double *restrict dw = p->dw[k], *restrict count = v->count;
   const double *restrict M = right ? p->M[k] : p->end[k];
@@ -442,7 +507,7 @@ NS_INLINE void walk_on(const struct regions *o, struct pattern *p,
   ns_lane take, still;
   for (int c = 0; c < segments; c++) {
     const int k = right ? o->first[r] + c : o->last[r] - c;
-    const double *restrict x = o->s->x[k], *restrict h = o->h[k];
+    const double *restrict x = o->x[k], *restrict h = o->h[k];
     const double *restrict w = p->w[k], *restrict dw = p->dw[k];
     const double *restrict M = right ? p->M[k] : p->end[k];
     const double at = c;
@@ -565,7 +630,8 @@ NS_INLINE void offer(const struct bending *v, const struct pattern *p,
   if (!q->known) CL_of(v, q->l_e, q->CL);
   q->known = true;
   double *restrict at_o = o->at[c], *restrict l_u_o = o->l_u[c];
-  double *restrict l_e_o = o->l_e[c];
+  double *restrict l_e_o = o->l_e[c], *restrict pattern = o->pattern[c];
+  const double placing = p->on;
   const double *restrict l_u = q->l_u, *restrict l_e = q->l_e;
   const double *restrict CL_q = q->CL;
   LANES(i) {
@@ -576,7 +642,7 @@ NS_INLINE void offer(const struct bending *v, const struct pattern *p,
     at_o[i] = take ? at[i] : at_o[i];
     l_u_o[i] = take ? l_u[i] : l_u_o[i];
     l_e_o[i] = take ? l_e[i] : l_e_o[i];
-    o->pattern[c][i] = take ? p->on : o->pattern[c][i];
+    pattern[i] = take ? placing : pattern[i];
   }
 }
 
@@ -588,7 +654,7 @@ NS_INLINE void find_segments(const struct regions *o, const double *restrict x,
   ns_fill(at, 0);
   ns_fill(none, 1);
   for (int k = 0; k < o->breaks - 1; k++) {
-    const double *restrict a = o->s->x[k], *restrict h = o->h[k];
+    const double *restrict a = o->x[k], *restrict h = o->h[k];
     const double here = k;
     LANES(i) {
       const bool take = (h[i] > 0) & ((a[i] <= x[i]) | (none[i] != 0));
@@ -751,12 +817,13 @@ NS_CLONES void ns_find_hogging(struct ns_work *w, const struct ns_beam *s,
                                ns_lane *q, bool cut) {
   const int cuts = cut ? w->shape->cuts : 0, combos = w->standard->combos;
   struct regions o;
+  struct parabolas even;
   struct spots spots;
   struct pattern bare;
   ns_no_hogging(&w->hog, combos);
   for (int k = 0; k < cuts; k++) ns_no_hogging(&w->hog_cut[k], combos);
   if (s->spans == 1 && !s->left && !s->right) return;
-  read_beam(w, s, q, &o);
+  read_beam(w, s, q, &even, &o);
   find_spots(w, &o, cuts, &spots);
   for (int c = 0; c < combos; c++) {
     struct bending v = {.star = w->star[c],

@@ -204,6 +204,7 @@ NS_INLINE double ns_csa_log10(double x) {
  * is more than the rest, 1 - 0.5 log10(P_L/P_S) >= 0.65  (5.3.2). All dead
  * load on the joist stands for P_L, all live load for P_S: our reading. */
 #define NS_DURATION_BY_LOADS 1
+#define NS_VALUES_BY_LOADS 1 /* and the spacing is in them */
 NS_INLINE double ns_long_term(double P_L, double P_S) {
   if (!(P_L > P_S)) return 1;
   /* 10^0.7 is 5.01 */

@@ -480,27 +480,20 @@ NS_INLINE void set_loads(struct ns_work *w, struct ns_beam *m) {
   leave_out_dead(w, m);
 }
 
-/* Breaks, loads and EI of the joist uncut and cut, and the net sections of
- * its cuts. */
-NS_CLONES void ns_build_beams(struct ns_work *w) {
+/* Breaks and EI of the joist uncut and cut, and the net sections of its cuts.
+ */
+NS_INLINE void lay_beams(struct ns_work *w) {
   struct ns_beam *m = &w->uncut, *a = &w->after;
   ns_lane gross;
   set_breaks(w);
-  set_loads(w, m);
   cut_sections(w);
   a->spans = m->spans;
   a->breaks = m->breaks;
   a->hinges = a->stations = 0;
   a->left = m->left;
   a->right = m->right;
-  const size_t rows = sizeof(ns_lane) * (size_t)m->breaks;
   memcpy(a->support, m->support, sizeof m->support);
-  memcpy(a->x, m->x, rows);
-  for (int c = 0; c < 2; c++) {
-    memcpy(a->w[c], m->w[c], rows);
-    memcpy(a->dw[c], m->dw[c], rows);
-    memcpy(a->P[c], m->P[c], rows);
-  }
+  memcpy(a->x, m->x, sizeof(ns_lane) * (size_t)m->breaks);
   LANES(i) gross[i] = w->width[i] * (cube(w->depth[i]) / 12);
   for (int k = 0; k < m->breaks; k++) {
     const double *restrict E = w->E.value;
@@ -508,6 +501,52 @@ NS_CLONES void ns_build_beams(struct ns_work *w) {
     LANES(i) EI[i] = E[i] * gross[i];
   }
   cut_stiffness(w, a);
+}
+
+/* Loads on the joist uncut and cut. */
+NS_INLINE void load_beams(struct ns_work *w) {
+  struct ns_beam *m = &w->uncut, *a = &w->after;
+  const size_t rows = sizeof(ns_lane) * (size_t)m->breaks;
+  set_loads(w, m);
+  for (int c = 0; c < 2; c++) {
+    memcpy(a->w[c], m->w[c], rows);
+    memcpy(a->dw[c], m->dw[c], rows);
+    memcpy(a->P[c], m->P[c], rows);
+  }
+}
+
+/* Even loads of the floor, lb/in: dead by span, live. */
+NS_INLINE void even_loads(const struct ns_work *w, ns_lane *dead,
+                          double *restrict live) {
+  const double(*J)[NS_LANES] = (const double(*)[NS_LANES])w->in.joist;
+  for (int p = 0; p < 2; p++)
+    LANES(i) {
+      const double q = J[NS_J_dead][i] * J[NS_J_spacing][i] / 144;
+      dead[p][i] = J[NS_J_dead_off][i] == p + 2 ? 0 : q;
+    }
+  LANES(i) live[i] = J[NS_J_live][i] * J[NS_J_spacing][i] / 144;
+}
+
+/* Both beams by what they are under unit loads. */
+NS_INLINE void solve_by_units(struct ns_work *w, bool stays) {
+  struct ns_beam *beam[] = {&w->uncut, &w->after};
+  ns_lane dead[2], live;
+  even_loads(w, dead, live);
+  for (int n = 0; n < 2; n++) {
+    if (!stays) ns_unit_solve(&w->unit[n], beam[n]);
+    ns_unit_forces(&w->unit[n], (const ns_lane *)dead, live, beam[n]);
+  }
+}
+
+/* The joist uncut and cut as beams; 'stays': all but loads is as it was. */
+NS_CLONES void ns_build_beams(struct ns_work *w, bool stays) {
+  struct ns_beam *m = &w->uncut, *a = &w->after;
+  if (!stays) lay_beams(w);
+  load_beams(w);
+  if (ns_even_loads(w->shape) && ns_unit_does(m)) {
+    solve_by_units(w, stays);
+    return;
+  }
   ns_beam_solve(m);
   if (m->unknowns)
     ns_beam_solve(a);

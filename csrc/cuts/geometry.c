@@ -451,11 +451,9 @@ NS_INLINE void find_reach(struct ns_work *w, int c) {
 /* Cuts as boxes in the joist's own axes, near ones merged. */
 NS_CLONES void ns_place_cuts(struct ns_work *w) {
   place_supports(w);
-  ns_fill(w->severed, 0);
   for (int c = 0; c < w->shape->cuts; c++) {
     place_along(w, c);
     place_across(w, c);
-    if (w->shape->cut[c].kind == NS_SEVER) ns_fill(w->severed, 1);
     find_reach(w, c);
   }
   for (int a = 0; a < w->shape->cuts; a++)

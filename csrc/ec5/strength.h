@@ -197,6 +197,7 @@ NS_INLINE double ns_system_factor(const struct ns_standard *s, double members,
 }
 
 #define NS_DURATION_BY_LOADS 0 /* a combination has one duration */
+#define NS_VALUES_BY_LOADS 1   /* the spacing is in them */
 
 /* w_inst = w_G + w_Q  (2.2.3(2)); w_fin = (1 + k_def) w_G + (1 + psi_2 k_def)
  * w_Q  (2.2.3(5)). What shear adds counts: kappa = 1.2. They stand in the

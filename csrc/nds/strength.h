@@ -190,6 +190,7 @@ NS_INLINE double ns_plate_shear(double F_y, double b, double d) {
 }
 
 #define NS_DURATION_BY_LOADS 0 /* a combination has one duration */
+#define NS_VALUES_BY_LOADS 0   /* nothing of a load is in a value */
 
 /* Sag of dead load times 'dead' and of live load times 'live', against limits
  * of their own: live load alone, and K_cr D + L  (IRC Table R301.7; K_cr by NDS

@@ -578,7 +578,13 @@ NS_INLINE void station_forces(struct ns_work *w) {
   struct ns_fix_result *f = &w->out->fix;
   for (int l = 0; l < m->stations; l++) {
     ns_lane most, least;
-    if (m->severed)
+    if (m->by_units)
+      LANES(i) {
+        const struct ns_unit_severed *u = &w->unit_fixed;
+        most[i] = u->G[l][0][i] * u->live[i] + 0.0;
+        least[i] = u->G[l][1][i] * u->live[i] + 0.0;
+      }
+    else if (m->severed)
       ns_severed_range(&w->influence, l, most, least);
     else
       ns_influence_range(&w->influence, &w->influence.station[l], most, least);

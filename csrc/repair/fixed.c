@@ -29,7 +29,7 @@ static void same_places(const struct ns_beam *from, struct ns_beam *to) {
   to->left = from->left;
   to->right = from->right;
   to->hinges = to->stations = to->only = 0;
-  to->gap = to->severed = false;
+  to->gap = to->severed = to->by_units = false;
   memcpy(to->support, from->support, sizeof to->support);
   memcpy(to->x, from->x, sizeof(ns_lane) * (size_t)from->breaks);
 }
@@ -400,9 +400,67 @@ static void constant_share(const struct ns_work *w, const double *q,
     LANES(i) rows[k][i] = w->q[k][i] == 1 ? 1 : q[i];
 }
 
+/* Whether a severed joist and its member are worked by unit loads: those of the
+ * floor are all there are, and no prop's force. */
+static bool by_units(const struct ns_shape *s, int sever) {
+  return sever >= 0 && s->fix.kind == NS_BESIDE && s->fix.stations > 0 &&
+         s->spans == 1 && !s->left && !s->right && !s->fix.bears[0] &&
+         !s->fix.bears[1] && s->fix.lift != NS_PROP && ns_even_loads(s);
+}
+
+/* Even loads of both, lb/in: dead on both and on the joist alone, live. */
+NS_INLINE void unit_loads(const struct ns_work *w, ns_lane *dead,
+                          double *restrict live) {
+  const double(*J)[NS_LANES] = (const double(*)[NS_LANES])w->in.joist;
+  const bool lifted = w->shape->fix.lift == NS_UNLOADED;
+  LANES(i) {
+    const double q = J[NS_J_dead][i] * J[NS_J_spacing][i] / 144;
+    const double there = J[NS_J_dead_off][i] == 2 ? 0 : q;
+    dead[0][i] = lifted ? there : 0;
+    dead[1][i] = lifted ? 0 : there;
+    live[i] = J[NS_J_live][i] * J[NS_J_spacing][i] / 144;
+  }
+}
+
+/* Whether a load is upward, or a factor on one negative. */
+static bool some_upward(const struct ns_standard *s, const ns_lane *dead,
+                        const double *live) {
+  ns_lane up;
+  LANES(i) up[i] = (dead[0][i] < 0) | (dead[1][i] < 0) | (live[i] < 0) ? 1 : 0;
+  bool some = ns_any(up);
+  for (int c = 0; c < s->combos; c++) some |= s->g_D[c] < 0 || s->g_L[c] < 0;
+  return some;
+}
+
+/* Joist and member from what they are under unit loads, which stays where all
+ * but loads is as it was. */
+static void solve_unit_loads(struct ns_work *w, int sever) {
+  struct ns_beam *f = &w->fixed, *a = &w->locked;
+  struct ns_unit_severed *u = &w->unit_fixed;
+  ns_lane dead[2], live;
+  unit_loads(w, dead, live);
+  u->upward = some_upward(w->standard, (const ns_lane *)dead, live);
+  u->fresh = !w->kept.fixed || u->full || u->upward;
+  w->kept.fixed = false;
+  if (u->fresh) {
+    start_beam(w, f);
+    same_places(f, a);
+    ns_refit(w, f);
+    ns_refit(w, a);
+    tie_beside(w, f, sever);
+    ns_severed_unit_solve(&w->influence, u, f, a);
+  }
+  ns_severed_unit_forces(u, (const ns_lane *)dead, live, f, a);
+  w->kept.fixed = true;
+}
+
 /* Joist and member tied, and the joist alone under what it carried before. */
 static void solve_composite(struct ns_work *w, int sever) {
   struct ns_beam *f = &w->fixed, *a = &w->locked;
+  if (by_units(w->shape, sever)) {
+    solve_unit_loads(w, sever);
+    return;
+  }
   start_beam(w, f);
   same_places(f, a);
   ns_refit(w, f);
@@ -459,14 +517,24 @@ static struct ns_part member_of(const struct ns_beam *s, bool second,
                           .table = t};
 }
 
+/* The table of the joist or of the member beside it, their lines laid. */
+static void slip_table(struct ns_work *w, bool second, struct ns_table *t) {
+  struct ns_beam *f = &w->fixed;
+  if (f->by_units)
+    ns_severed_unit_table(&w->influence, &w->unit_fixed, f, second, w->standard,
+                          t);
+  else
+    ns_tabulate(&w->influence, f, second, w->standard, t);
+}
+
 /* The joist and the member beside it, as their fasteners slip. */
 static void by_slip(struct ns_work *w, const double *Cr) {
   struct ns_beam *f = &w->fixed, *sag = &w->view[0];
   const struct ns_shape *s = w->shape;
   ns_influence_lay(&w->influence, f);
-  ns_tabulate(&w->influence, f, true, w->standard, &w->beside);
+  slip_table(w, true, &w->beside);
   add_locked(w, f);
-  ns_tabulate(&w->influence, f, false, w->standard, &w->host);
+  slip_table(w, false, &w->host);
   copy_cases(f, sag);
   floor_over_gap(f, sag);
   const struct ns_host host = {f, &w->host, f, &w->host, NULL, sag, NULL, NULL};

@@ -256,8 +256,12 @@ static int fractions(const struct ns_work *w, const struct ns_beam *s,
 /* Points of a curve, several a segment; gives how many. */
 int ns_curve_points(struct ns_work *w, enum ns_drawn what, int per_segment,
                     struct ns_curve *out, int room) {
+  /* places between breaks are looked at */
+  if (w->uncut.by_units) ns_beam_answers(&w->uncut);
+  if (w->after.by_units) ns_beam_answers(&w->after);
   if (w->shape->fix.kind != NS_NO_FIX && w->fixed.severed)
-    ns_beam_answers(&w->fixed); /* places between breaks are looked at */
+    ns_beam_answers(&w->fixed);
+  ns_forget(w); /* rows of the beams are others then */
   const struct source o = source_of(w, what);
   const struct ns_beam *s = o.s;
   const double *ends = w->in.fix[NS_F_from], *to = w->in.fix[NS_F_to];

@@ -100,20 +100,25 @@ NS_INLINE bool some_wrong(const struct ns_result *o) {
   return ns_any(wrong);
 }
 
-/* The block into the work room, joists that cannot be worked made harmless. */
-static void copy_block(struct ns_work *w, const struct ns_block *b) {
-  const struct ns_shape *s = w->shape;
-  memcpy(w->in.joist, b->joist, sizeof b->joist);
-  memcpy(w->in.cut, b->cut, sizeof b->cut[0] * (size_t)s->cuts);
-  memcpy(w->in.line, b->line, sizeof b->line[0] * (size_t)s->lines);
-  memcpy(w->in.point, b->point, sizeof b->point[0] * (size_t)s->points);
-  if (s->fix.kind != NS_NO_FIX) {
-    memcpy(w->in.fix, b->fix, sizeof b->fix);
-    memcpy(w->in.other, b->other, sizeof b->other);
+/* The block into the work room, joists that cannot be worked made harmless.
+ * True where its geometry is that of the block before, and is left. */
+static bool take_block(struct ns_work *w, const struct ns_block *b) {
+  const bool wrong = some_wrong(w->out);
+  if (!wrong && ns_geometry_stays(w, b)) {
+    ns_take_loads(w, b);
+    return true;
   }
-  if (!some_wrong(w->out)) return;
-  for (int i = 0; i < NS_LANES; i++)
-    if (w->out->status[i] != NS_OK) plain_joist(&w->in, s, i);
+  ns_take_block(w, b);
+  for (int i = 0; i < NS_LANES && wrong; i++)
+    if (w->out->status[i] != NS_OK) plain_joist(&w->in, w->shape, i);
+  return false;
+}
+
+/* Whether the joist is cut through as described. */
+static void mark_severed(struct ns_work *w) {
+  ns_fill(w->severed, 0);
+  for (int c = 0; c < w->shape->cuts; c++)
+    if (w->shape->cut[c].kind == NS_SEVER) ns_fill(w->severed, 1);
 }
 
 /* Limits of deflection that the joist leaves to the standard. */
@@ -305,12 +310,14 @@ static bool prepare(const struct ns_shape *shape,
   if (!shape->combined) ns_validate(shape, block, out);
   if (out->status[0] == NS_TOO_MANY) return false;
   find_lacks(work, block);
-  copy_block(work, block);
+  const bool stays = take_block(work, block);
   take_limits(work);
-  adjust_values(work);
-  ns_place_cuts(work);
+  if (!stays || NS_VALUES_BY_LOADS) adjust_values(work);
+  if (!stays) ns_place_cuts(work);
+  mark_severed(work);
   find_twins(work);
-  ns_build_beams(work);
+  ns_build_beams(work, stays);
+  if (!stays) ns_keep_geometry(work);
 #if NS_DURATION_BY_LOADS
   long_loads(work);
 #endif
@@ -329,9 +336,15 @@ void NS_OF_FAMILY(check_block)(const struct ns_shape *shape,
   prepare(shape, standard, block, work, out);
 }
 
-/* Envelopes of a beam, its lines laid first where it has unknowns. */
-static void tabulate(struct ns_work *w, const struct ns_beam *s,
-                     struct ns_table *t) {
+/* Envelopes of the joist uncut or cut, its lines laid first where it has
+ * unknowns. */
+static void tabulate(struct ns_work *w, bool cut) {
+  const struct ns_beam *s = cut ? &w->after : &w->uncut;
+  struct ns_table *t = &w->table[cut];
+  if (s->by_units) {
+    ns_unit_table(&w->unit[cut], s, w->standard, t);
+    return;
+  }
   if (s->unknowns > 0) ns_influence_lay(&w->influence, s);
   ns_tabulate(&w->influence, s, false, w->standard, t);
 }
@@ -345,8 +358,8 @@ static void work_through(const struct ns_shape *shape,
                          struct ns_result *out) {
   ns_lane Cr;
   if (!prepare(shape, standard, block, work, out)) return;
-  tabulate(work, &work->uncut, &work->table[0]);
-  if (work->after.unknowns > 0) tabulate(work, &work->after, &work->table[1]);
+  tabulate(work, false);
+  if (work->after.unknowns > 0) tabulate(work, true);
   ns_fill(out->within, 1);
   repetitive(work, false, Cr);
   ns_check_state(work, false, Cr, &out->uncut);

@@ -8,7 +8,9 @@
 #include "rules/rules.h"
 #include "standard/standard.h"
 
-/* Working room for ns_review: big, owned by the caller, no state in it. */
+/* Working room for ns_review: big, owned by the caller, zeros at first. What it
+ * keeps saves work where blocks of one geometry follow one another, and changes
+ * no result. */
 struct ns_work;
 extern const size_t ns_work_size;
 

@@ -127,7 +127,9 @@ static void share_out(struct job *j, struct hand *hands, int threads,
   for (int t = 0; t < threads; t++, room += lines_of(sizeof(struct bench))) {
     hands[t] = (struct hand){.job = j, .bench = (void *)room};
     hands[t].bench->work = t == 0 ? own : (void *)work;
-    if (t > 0) work += lines_of(ns_work_size);
+    if (t == 0) continue;
+    ns_forget(hands[t].bench->work);
+    work += lines_of(ns_work_size);
   }
 }
 

@@ -53,6 +53,15 @@ struct ns_hog {
   ns_lane l_u[NS_MAX_COMBOS], l_e[NS_MAX_COMBOS], pattern[NS_MAX_COMBOS];
 };
 
+/* What the geometry in the work room was made from, beside the rows of 'in'
+ * (kept.c). */
+struct ns_kept {
+  bool made;  /* all of it, and rows of no other block since */
+  bool fixed; /* that of a severed joist and its member under even loads too */
+  struct ns_shape shape;
+  struct ns_standard standard;
+};
+
 struct ns_work {
   const struct ns_shape *shape;
   const struct ns_standard *standard;
@@ -107,7 +116,24 @@ struct ns_work {
   struct ns_shape one_shape;
   struct ns_block one;
   struct ns_result found;
+  struct ns_unit_beam unit[2];       /* of uncut, after */
+  struct ns_unit_severed unit_fixed; /* of fixed, locked */
+  struct ns_kept kept;
 };
+
+/* kept.c */
+bool ns_geometry_stays(const struct ns_work *w, const struct ns_block *b);
+void ns_take_block(struct ns_work *w, const struct ns_block *b);
+void ns_take_loads(struct ns_work *w, const struct ns_block *b);
+void ns_keep_geometry(struct ns_work *w);
+/* Makes room that may hold anything fit to begin with. */
+void ns_forget(struct ns_work *w);
+
+/* Whether floor loads are all there are, so that a load is even along a span.
+ */
+NS_INLINE bool ns_even_loads(const struct ns_shape *s) {
+  return s->lines == 0 && s->points == 0;
+}
 
 /* A cut that takes a band out of the depth. */
 NS_INLINE bool ns_boxed(enum ns_kind kind) {

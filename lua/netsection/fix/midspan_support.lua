@@ -164,7 +164,7 @@ end
 function support.assess(case, f)
   local m = case.model
   local lost = part.lost(m)
-  if #m.cuts > 0 and part.severed(m) and not lost then
+  if part.severed(m) and not lost then
     return nil, "a joist that is cut through does not run over a support: head it off or "
       .. "sister it first"
   elseif #m.span >= 6 then
