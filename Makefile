@@ -31,6 +31,18 @@ KEPT  = $(shell $(CC) -Werror --param max-completely-peel-times=8 -c -x c /dev/n
 NOPRE = $(shell $(CC) -Werror -fno-tree-pre -E -x c /dev/null >/dev/null 2>&1 && \
           echo -fno-tree-pre)
 OPT   = -O3 $(NOPRE) $(WIDE) $(KEPT)
+# SET: the core of the single program, compiled once for each set of instructions and
+# small. Inlining is the compiler's own choice, a third of the code that forced inlining
+# makes at the same speed; rooms where -O3 is worth its size have it.
+ifneq ($(SET),)
+STEADY = $(shell $(CC) -Werror -fvect-cost-model=dynamic -fno-ipa-cp-clone -E -x c \
+           /dev/null >/dev/null 2>&1 && echo -fvect-cost-model=dynamic -fno-ipa-cp-clone)
+OPT    = -O2 -ftree-vectorize $(NOPRE) $(WIDE) $(subst =8,=4,$(KEPT)) $(STEADY) \
+         $(if $(filter default,$(SET)),,-m$(SET)) -DNS_ONE_SET \
+         -ffunction-sections -fdata-sections $(UNWOUND)
+endif
+# Tables to unwind the stack by, which C takes for jumps on Windows alone.
+UNWOUND  = $(if $(WINDOWS),,-fno-asynchronous-unwind-tables)
 BUILD = $(if $(CHECKS),build/with-checks,build)
 WARN  = -Wall
 WARN += -Wextra
@@ -47,7 +59,7 @@ WARN += -Wvla
 # Lane conditions are joined by & on purpose (clang asks).
 WARN += -Wno-bitwise-conditional-parentheses
 WARN += -Wno-bitwise-instead-of-logical
-FLAGS  = $(STD) $(MODE) $(WARN) $(WERROR) $(CFLAGS) $(OPT) $(OWN_FLAGS)
+FLAGS  = $(STD) $(MODE) $(WARN) $(WERROR) $(CFLAGS) $(OPT) $(PACE) $(OWN_FLAGS)
 # What is built for, by the compiler's own word.
 FOR     := $(shell $(CC) -dumpmachine 2>/dev/null)
 WINDOWS := $(findstring mingw,$(FOR))
@@ -174,6 +186,9 @@ $(BUILD)/whole/%.c: Makefile
 	@printf '#include "%s"\n' $(patsubst csrc/%,%,$(filter csrc/%,$^)) >$@
 $(BUILD)/whole/%.o: $(BUILD)/whole/%.c
 	$(compile)
+ifneq ($(filter avx%,$(SET)),)
+$(foreach r,beam check cuts repair,$(BUILD)/whole/$r.o): PACE = -O3 $(STEADY)
+endif
 # core_test.c compiles every check once more, without clones.
 $(BUILD)/tests/core_test.o: OF_FAMILY = -I$(BUILD)/tests
 $(BUILD)/tests/core_test.o: $(BUILD)/tests/check_files.h
@@ -188,17 +203,29 @@ define compile
 @$(CC) $(FLAGS) $(OF_FAMILY) -Icsrc $(WITH_LUA) -MMD -MP -c -o $@ $<
 endef
 -include $(wildcard $(BUILD)/*/*.d $(BUILD)/*/*/*.d)
+# These lists are made beside what is compiled; make looks for no other way to them.
+$(BUILD)/%.d: ;
 
 # -- a single program ------------------------------------------------------------------
 
-# Sources of Lua and LPeg, with their licenses: those of Debian's own source packages.
+# Sources of Lua, LPeg, zlib and expat, with their licenses: those of Debian's own source
+# packages.
 SOURCES ?= $(if $(filter build/%,$(BUILD)),build,$(BUILD))/sources
 PROGRAM  = $(BUILD)/program
-PROGRAM_OWN = $(patsubst csrc/%.c,$(BUILD)/%.o,$(wildcard csrc/program/*.c))
+# What is run on the machine that builds; the rest goes into the program.
+HERE_SRC = csrc/program/here.c
+PROGRAM_OWN = $(patsubst csrc/%.c,$(BUILD)/%.o,$(filter-out $(HERE_SRC), \
+             $(wildcard csrc/program/*.c))) $(OUTSIDE:%=$(BUILD)/lua/%.o)
+# Files of the binding that call nothing of the core are there once.
+OUTSIDE  = carried files files_posix files_windows paths run system talk
+# Sets of instructions of the core, of which main.c takes the widest that the processor
+# has; SETS= leaves the default alone. Each but that one hides all its names but one.
+SETS     = $(if $(findstring clang,$(CC)),,$(if $(findstring x86_64-linux-gnu,$(FOR)), \
+             $(if $(filter glibc,$(LIBRARY)),avx2 avx512f)))
 NETSECTION = $(PROGRAM)/netsection$(EXE)
 LUA_HERE = $(SOURCES)/lua-here
 OTHERS   = $(patsubst $(SOURCES)/%.c,$(PROGRAM)/%.o,$(filter-out %/lua.c %/luac.c, \
-             $(wildcard $(SOURCES)/lua/*.c $(SOURCES)/lpeg/*.c)))
+             $(foreach f,lua lpeg zlib expat,$(wildcard $(SOURCES)/$f/*.c))))
 CARRIED  = csrc/program/start.lua $(shell find lua/netsection -name '*.lua' -o \
              -name '*.json') $(wildcard plots/*.gp)
 DKJSON   = $(shell $(LUA) -e 'print(package.searchpath("dkjson", package.path))')
@@ -206,9 +233,15 @@ LIBRARY  = $(if $(WINDOWS),mingw,$(if $(shell echo | $(CC) -include stdio.h -dM 
              grep __GLIBC__),glibc,musl))
 # Compiled modules are of the byte order of the machine that builds.
 FORM     = $(if $(shell echo | $(CC) -dM -E - | grep BYTE_ORDER__.*BIG),text,compiled)
-OTHER_FLAGS = -std=gnu99 -O2 -w -ffp-contract=off -I$(SOURCES)/lua \
+OTHER_FLAGS = -std=gnu99 -O2 -w -ffp-contract=off -ffunction-sections $(UNWOUND) $(OTHER_OWN)
+LUA_OWN  = -I$(SOURCES)/lua \
   -include csrc/program/arithmetic.h $(if $(WINDOWS), \
   -D__USE_MINGW_ANSI_STDIO=1 -include csrc/program/wide.h,-DLUA_USE_POSIX)
+$(PROGRAM)/lua/%.o $(PROGRAM)/lpeg/%.o: OTHER_OWN = $(LUA_OWN)
+$(PROGRAM)/expat/%.o: OTHER_OWN = -Os -DXML_STATIC -Icsrc/program
+$(BUILD)/program/packed.o $(BUILD)/program/xml.o: WITH_LUA = $(LUA_CFLAGS) -DXML_STATIC \
+  -isystem $(SOURCES)/zlib -isystem $(SOURCES)/expat
+GATHERED = $(if $(filter Darwin,$(shell uname)),,-Wl$(comma)--gc-sections)
 # Windows gives a program 1 MB of stack unless it asks for more.
 STATIC   = $(if $(filter Darwin,$(shell uname)),,-static) \
   $(if $(WINDOWS),-Wl$(comma)--stack$(comma)8388608)
@@ -219,18 +252,31 @@ one: ## a single program, build/program/netsection, with all that it needs insid
 	$(SUB) LUA_CFLAGS=-I$(SOURCES)/lua $(NETSECTION)
 	@ls -l $(NETSECTION)
 
-$(NETSECTION): $(PROGRAM_OWN) $(PROGRAM)/carried.o \
-  $(CORE) $(BINDING) $(OTHERS)
-	$(CC) $(STATIC) -s $(if $(WINDOWS),,-pthread) $(OPT) $(LDFLAGS) -o $@ $^ -lm
+$(NETSECTION): $(PROGRAM_OWN) $(PROGRAM)/carried.o $(OTHERS) \
+  $(patsubst %,$(PROGRAM)/%/set.o,default $(SETS))
+	@echo "linking $@"
+	@$(CC) $(STATIC) -s $(if $(WINDOWS),,-pthread) $(GATHERED) $(LDFLAGS) -o $@ $^ -lm
+$(BUILD)/program/main.o: WITH_LUA = $(LUA_CFLAGS) $(SETS:%=-DPROGRAM_HAS_%)
 
-# Compiles the modules that are carried, on the machine that builds.
-$(LUA_HERE): $(wildcard $(SOURCES)/lua/*.c)
-	@cc -O1 -w -DLUA_USE_POSIX -o $@ $(filter-out %/luac.c,$^) -lm
+$(PROGRAM)/%/set.o: FORCE
+	$(SUB) BUILD=$(@D) SET=$* WHOLE=1 $(@D)/gathered.o
+	@cmp -s $(@D)/gathered.o $(@D)/seen.o || { \
+	  cp $(@D)/gathered.o $(@D)/seen.o && cp $(@D)/gathered.o $@ $(if $(filter avx%,$*),&& \
+	  objcopy --redefine-sym luaopen_netsection_core=luaopen_netsection_core_$* $@ && \
+	  objcopy --keep-global-symbol=luaopen_netsection_core_$* $@); }
+$(BUILD)/gathered.o: $(CORE) $(filter-out $(OUTSIDE:%=$(BUILD)/lua/%.o),$(BINDING))
+	@$(CC) -r -nostdlib -o $@ $^
+
+# Compiles and deflates the modules that are carried, on the machine that builds.
+$(LUA_HERE): $(HERE_SRC) csrc/program/packed.c csrc/program/program.h csrc/lua/bind.h \
+  $(wildcard $(SOURCES)/lua/*.c $(SOURCES)/zlib/*.c)
+	@cc -O1 -w -DLUA_USE_POSIX -Icsrc -I$(SOURCES)/lua -I$(SOURCES)/zlib -o $@ \
+	  $(filter-out %/luac.c %/lua.c,$(filter %.c,$^)) -lm
 
 $(PROGRAM)/carried.c: csrc/program/carry.lua LICENSE $(LUA_HERE) $(CARRIED)
 	@mkdir -p $(@D)
-	@$(LUA_HERE) csrc/program/carry.lua $(PROGRAM) $(LIBRARY) $(FORM) $(SOURCES)/lua \
-	  $(SOURCES)/lpeg $(DKJSON) $(CARRIED)
+	@$(LUA_HERE) csrc/program/carry.lua $(PROGRAM) $(LIBRARY) $(FORM) $(SOURCES) \
+	  $(DKJSON) $(CARRIED)
 
 $(PROGRAM)/%.o: $(SOURCES)/%.c Makefile
 	@mkdir -p $(@D)
@@ -241,16 +287,17 @@ $(PROGRAM)/carried.o: $(PROGRAM)/carried.c
 # -- everywhere: programs of other compilers, C libraries and systems -----------------
 
 # $(call beside,NAME,COMPILER,RUNNER): builds the program by a compiler and tries it beside
-# the module that is here: a package of 24 joists and MOST examples, byte for byte. What is
-# not on the machine is said and left out. RUNNER is what runs it here.
+# the module that is here: a package of 24 joists, MOST examples and the one of workbooks,
+# byte for byte. What is not on the machine is said and left out. RUNNER is what runs it here.
 MOST ?= 24
 BESIDE = $(BUILD)/on-$1/program/netsection$(if $(findstring mingw,$2),.exe)
 define beside
 +@for tool in $2 $(firstword $3); do command -v $$tool >/dev/null || { \
   echo "$1: left out, no $$tool on this machine"; exit 0; }; done; \
-  $(MAKE) --no-print-directory one WHOLE=1 BUILD=$(BUILD)/on-$1 CC=$2 SOURCES=$(SOURCES) && \
+  $(MAKE) --no-print-directory one BUILD=$(BUILD)/on-$1 CC=$2 SOURCES=$(SOURCES) && \
   OUT=$(BUILD)/on-$1/out $(LUA) tests/everywhere.lua $1 $3 $(BESIDE) && \
-  INTERPRETER='$3 $(BESIDE) --lua' MOST=$(MOST) $(LUA) tests/examples.lua
+  export INTERPRETER='$3 $(BESIDE) --lua' && MOST=$(MOST) $(LUA) tests/examples.lua && \
+  ONLY=workbook $(LUA) tests/examples.lua
 endef
 WINE = $(or $(shell command -v wine64 wine | head -n 1),$(wildcard /usr/lib/wine/wine64),wine64)
 
@@ -400,11 +447,14 @@ plots: all ## render the pictures of the README, plots/*.png
 
 # -- looking after the source ----------------------------------------------------------
 
+# Files that take headers of zlib and expat are looked at where these were fetched.
+FETCHED = $(if $(wildcard $(SOURCES)/zlib/zlib.h),-isystem $(SOURCES)/zlib -isystem $(SOURCES)/expat)
+LINTED  = $(if $(FETCHED),$(C_SRC),$(filter-out %/packed.c %/xml.c,$(C_SRC)))
 lint: all $(BUILD)/tests/check_files.h ## luacheck, compiler warnings, layout, and the core's independence of Lua
 	$(LUACHECK)
 	@for cc in $(CC) clang; do ! command -v $$cc >/dev/null || { echo "warnings of $$cc"; \
-	  $$cc $(STD) $(WARN) -Werror -pthread -Icsrc -I$(BUILD)/tests $(LUA_CFLAGS) -fsyntax-only \
-	    $(C_SRC) $(wildcard tests/*.c) || exit 1; } done
+	  $$cc $(STD) $(WARN) -Werror -pthread -Icsrc -I$(BUILD)/tests $(LUA_CFLAGS) $(FETCHED) -fsyntax-only \
+	    $(LINTED) $(wildcard tests/*.c) || exit 1; } done
 	@echo "no clause outside the folder of a standard"; $(LUA) tests/clauses.lua
 	@echo "the core includes no Lua header"; ! grep -nE '^ *# *include *[<"](lua|lauxlib)' \
 	  $(filter-out csrc/lua/% csrc/program/%,$(filter csrc/%,$(C_FILES))) /dev/null

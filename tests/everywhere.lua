@@ -2,7 +2,8 @@
 -- repository:
 --   lua5.4 tests/everywhere.lua NAME WORD...      WORD...: how the program is started
 -- The list of rule sets and a package of 24 joists have to be the same byte for byte;
--- nothing is run from the folder that it is started in; the licenses are told; Ctrl-C
+-- nothing is run from the folder that it is started in; the licenses are told; modules
+-- that it has inside do what workbooks ask; a program that came damaged says so; Ctrl-C
 -- leaves nothing behind.
 package.path = "./?.lua;" .. package.path
 local command = require "netsection.command"
@@ -77,13 +78,15 @@ local function difference(a, b)
   end
 end
 
-local function a_package()
-  local ours, theirs = OUT .. "/ours", OUT .. "/theirs"
-  local words = {"review", SURVEY, "--full", "--into"}
-  run {words[1], words[2], words[3], words[4], ours}
-  local _, code = said(("%s review %s --full --into %s"):format(program, SURVEY, theirs))
+-- By the widest registers that the processor has, or by those of a narrower set.
+local function a_package(set)
+  local ours, theirs = OUT .. "/ours", OUT .. "/theirs" .. (set or "")
+  if not set then run {"review", SURVEY, "--full", "--into", ours} end
+  local _, code = said(("%s%s review %s --full --into %s"):format(
+    set and "NETSECTION_SET=" .. set .. " " or "", program, SURVEY, theirs))
   local why = code ~= 1 and ("exit code %s"):format(code) or difference(ours, theirs)
-  verdict("package of 24 joists, " .. #files_below(ours) .. " files", not why, why)
+  verdict("package of 24 joists, " .. #files_below(ours) .. " files"
+    .. (set and ", by the set " .. set or ""), not why, why)
 end
 
 -- Files of every name that the program could run by mistake, in the folder in which it is
@@ -109,6 +112,27 @@ local function a_script()
     .. 'print(ns.length "13-6", #arg, arg[1], ...)\nos.exit(3)\n')
   local text, code = said(("%s --lua %s/script.lua word"):format(program, OUT))
   verdict("--lua", text == "162.0\t1\tword\tword\n" and code == 3, text)
+end
+
+local function modules_inside()
+  local text, code = said(program .. " --lua tests/inside.lua")
+  verdict("zlib and lxp inside", code == 0 and text:find "%d right, 0 wrong" ~= nil, text)
+end
+
+-- A copy of the program with one byte of the files that it carries turned around.
+local function damaged()
+  local own = arg[#arg]
+  local all, carried = read(own), read(own:gsub("[^/]*$", "carried.bin"))
+  local at = assert(all:find(carried, 1, true)) + 1000
+  local copy = OUT .. "/damaged.exe"
+  write(copy, all:sub(1, at - 1) .. string.char(~all:byte(at) & 255) .. all:sub(at + 1))
+  said("chmod +x " .. copy)
+  local words = {table.unpack(arg, 1, #arg - 1)}
+  words[#words + 1] = copy
+  local text, code = said(table.concat(words, " ") .. " --licenses", true)
+  verdict("damaged files inside are refused", code ~= 0
+    and text:find "files in the program are damaged" ~= nil
+    and not text:find "Permission", text)
 end
 
 -- Ctrl-C in the middle of ten million points: told, and nothing is left of the file.
@@ -153,10 +177,17 @@ verdict("rules", said(program .. " rules") == listed)
 local licenses = said(program .. " --licenses")
 verdict("licenses", licenses:find "netsection contributors"
   and licenses:find "Lua%.org" and licenses:find "David Heiko Kolf"
-  and select(2, licenses:gsub("Permission", "")) >= 4)
+  and licenses:find "Jean%-loup Gailly" and licenses:find "Expat maintainers"
+  and select(2, licenses:gsub("Permission", "")) >= 6)
 a_package()
+if name == "one" then
+  a_package "avx2"
+  a_package "default"
+end
 nothing_of_the_folder()
 a_script()
+modules_inside()
+damaged()
 stopped()
 how_quick()
 print(("%s: %d as they should be, %d not"):format(name, passed, failed))

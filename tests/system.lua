@@ -81,6 +81,30 @@ function system.here()
   return (pipe:read "l":gsub("[\r\n]+$", ""):gsub("\\", "/"))
 end
 
+--- A path from the root.
+function system.absolute(path)
+  return path:find "^/" and path or system.here() .. "/" .. path
+end
+
+local own_launcher
+
+--- The command's launcher. A module that was built into a folder of its own gets a copy
+-- that looks for it there.
+function system.launcher()
+  local module = system.absolute(package.searchpath("netsection.core", package.cpath))
+  local here = system.here() .. "/lua"
+  if module == here .. "/netsection/core.so" then return here .. "/bin/netsection" end
+  if own_launcher then return own_launcher end
+  local file <close> = assert(io.open("lua/bin/netsection", "rb"))
+  local text = file:read "a":gsub("share=\n", "share='" .. here .. "'\n", 1)
+    :gsub("lib=\n", "lib='" .. module:match "^(.*)/netsection/[^/]*$" .. "'\n", 1)
+  own_launcher = system.absolute(system.build .. "/launcher")
+  local copy <close> = assert(io.open(own_launcher, "wb"))
+  assert(copy:write(text))
+  assert(os.execute("chmod +x " .. system.quoted(own_launcher)))
+  return own_launcher
+end
+
 --- A word of a command line as the system's shell reads it.
 function system.quoted(word)
   if not system.windows then return "'" .. word:gsub("'", "'\\''") .. "'" end

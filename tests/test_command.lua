@@ -17,7 +17,7 @@ local ROOT = system.build .. "/test_command"
 local quoted = system.quoted
 
 -- What starts the command: its launcher, or the single program that runs this.
-local LAUNCHER = system.windows and system.interpreter()[1] or "lua/bin/netsection"
+local LAUNCHER = system.windows and system.interpreter()[1] or system.launcher()
 
 function test_command.setUp()
   system.fresh(ROOT)
@@ -95,9 +95,7 @@ end
 -- From another folder and through a link too.
 function test_command.test_from_elsewhere()
   system.unix "the launcher"
-  local here = system.here()
-  assert(os.execute(("ln -s %s %s/link"):format(quoted(here .. "/lua/bin/netsection"),
-    ROOT)))
+  assert(os.execute(("ln -s %s %s/link"):format(quoted(LAUNCHER), ROOT)))
   local _, _, code = os.execute(("cd %s && ./link --version >out 2>&1"):format(ROOT))
   lu.assertEquals(code, 0)
   lu.assertStrContains(read_file(ROOT .. "/out"), "netsection")
@@ -267,14 +265,16 @@ end
 -- An installed command finds what was installed with it.
 function test_command.test_installed()
   system.unix "the launcher"
-  local prefix = system.here() .. "/" .. ROOT .. "/a b"
+  local prefix = system.absolute(ROOT .. "/a b")
+  local module = package.searchpath("netsection.core", package.cpath)
   local script = read_file "lua/bin/netsection"
   local lib = prefix .. "/share"
   script = script:gsub("share=\n", "share='" .. lib .. "'\n", 1)
     :gsub("lib=\n", "lib='" .. lib .. "'\n", 1)
   assert(folder.make(prefix))
   assert(ns.write(prefix .. "/run", script))
-  assert(os.execute(("cp -r lua %s"):format(quoted(lib))))
+  assert(os.execute(("cp -r lua %s && cp %s %s"):format(quoted(lib), quoted(module),
+    quoted(lib .. "/netsection/core.so"))))
   local _, _, code = os.execute(("cd / && sh %s --version >%s"):format(
     quoted(prefix .. "/run"), quoted(prefix .. "/out")))
   lu.assertEquals(code, 0)

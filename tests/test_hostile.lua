@@ -14,7 +14,6 @@ local system = require "tests.system"
 
 local T = {}
 
-local here = system.here()
 
 local function sh(command, ...)
   return os.execute((command:format(...)))
@@ -52,7 +51,7 @@ function T.test_no_code_of_the_folder_it_is_started_in()
   local code = ("cd %s && export LUA_PATH='./?.lua;./?/init.lua;;' LUA_CPATH='./?.so;;' "
     .. "LUA_INIT=@planted.lua LUA_INIT_5_4=@planted.lua LUA_PATH_5_4='./?.lua;;' && ")
     :format(quoted(dir.path))
-  local command = quoted(here .. "/lua/bin/netsection")
+  local command = quoted(system.launcher())
   lu.assertTrue(sh("%s %s rules >out 2>&1 && %s template book >>out 2>&1", code, command,
     command), drawing.read_file(dir.path .. "/out"))
   lu.assertNotNil(folder.kind(dir.path .. "/book/joists.csv"))
@@ -67,7 +66,7 @@ function T.test_a_full_disk_on_standard_output()
   system.unix "the launcher"
   if not folder.kind "/dev/full" then lu.skip "no /dev/full here" end
   local dir <close> = drawing.folder()
-  local _, _, code = sh("lua/bin/netsection rules >/dev/full 2>%s",
+  local _, _, code = sh("%s rules >/dev/full 2>%s", quoted(system.launcher()),
     quoted(dir.path .. "/err"))
   lu.assertEquals(code, 74)
   lu.assertStrContains(drawing.read_file(dir.path .. "/err"), "standard output")

@@ -174,7 +174,7 @@ end
 -- @return true where it went well
 -- @param folder one for this purpose, with room for the results in folder/out
 function workbook.convert(folder, form, ...)
-  local base = folder:find "^/" and folder or system.here() .. "/" .. folder
+  local base = system.absolute(folder)
   assert(folders.make(base .. "/out"))
   return os.execute(("timeout 120 '%s' '-env:UserInstallation=file://%s' "
     .. "--headless --convert-to %s --outdir '%s/out' '%s' >'%s/log' 2>&1")

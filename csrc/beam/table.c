@@ -22,8 +22,9 @@ struct subject {
   bool second;
   const ns_lane *M, *VL, *VR; /* of the dead load */
   const ns_lane *ends;
-  const struct ns_unit_beam
-      *unit; /* what live load does is that times it, or null */
+  const struct ns_two_span *two; /* two spans by their sums, or null */
+  const struct ns_n_span *spans; /* any, or null */
+  const double *times; /* live load, where sums and lines are of 1 lb/in */
 };
 
 /* Dead-load rows of the joist or of the second beam. */
@@ -95,22 +96,22 @@ NS_INLINE bool cubic_peak(const struct subject *o, const struct ns_table *t,
 NS_INLINE void sums_within(const struct subject *o,
                            const struct ns_influence *l, int k, const double *t,
                            struct ns_sums *e) {
-  if (o->unit) {
-    const double *restrict q = o->unit->live;
-    ns_two_span_within(&o->unit->two, k, t, e);
-    for (int g = 0; g < 2; g++)
-      LANES(i) {
-        e->M[g][i] *= q[i];
-        e->Vc[g][i] *= q[i];
-      }
-    LANES(i) e->bend[i] *= q[i];
-  } else if (l->by_sums) {
-    ns_two_span_within(&l->two, k, t, e);
-  } else if (l->severed) {
+  if (o->spans)
+    ns_n_span_within(o->spans, k, t, e);
+  else if (o->two)
+    ns_two_span_within(o->two, k, t, e);
+  else if (l->severed)
     ns_severed_within(l, k, t, e);
-  } else {
+  else
     ns_influence_within(l, k, t, e);
-  }
+  if (!o->times) return;
+  const double *restrict q = o->times;
+  for (int g = 0; g < 2; g++)
+    LANES(i) {
+      e->M[g][i] *= q[i];
+      e->Vc[g][i] *= q[i];
+    }
+  LANES(i) e->bend[i] *= q[i];
 }
 
 /* The peak of the envelope itself inside segment k: Newton on its shear, held
@@ -317,6 +318,27 @@ NS_INLINE void tabulate_two(const struct subject *o,
     ns_two_span_reaction(&l->two, j, t->R[0][j], t->R[1][j]);
 }
 
+/* Any spans by sums; the loading that makes M stays the same along one span. */
+NS_INLINE void tabulate_spans(struct subject *o, struct ns_influence *l,
+                              const struct ns_standard *standard,
+                              struct ns_table *t) {
+  const struct ns_beam *s = o->s;
+  o->spans = &l->spans;
+  ns_n_span_lay(&l->spans, s);
+  for (int k = 0; k < s->breaks; k++) {
+    ns_lane differs;
+    ns_n_span_place(&l->spans, k, true, &t->side[1][k]);
+    if (sides_differ(s, k, differs))
+      ns_n_span_place(&l->spans, k, false, &t->side[0][k]);
+    LANES(i) differs[i] = ns_new_place(s, k, i) ? differs[i] : 0;
+    same_where_alike(&t->side[0][k], &t->side[1][k], differs);
+    if (k > 0) find_peaks(o, s->unknowns ? l : NULL, standard, k - 1, t);
+  }
+  gather_supports(s, t);
+  for (int j = 0; j <= s->spans; j++)
+    ns_n_span_reaction(&l->spans, j, t->R[0][j], t->R[1][j]);
+}
+
 /* V, M and reactions of two spans under 1 lb/in of live load. */
 NS_CLONES void ns_unit_tabulate(struct ns_unit_beam *u) {
   static const bool points[NS_MAX_BREAKS] = {false};
@@ -352,7 +374,8 @@ NS_CLONES void ns_unit_table(const struct ns_unit_beam *u,
                              struct ns_table *t) {
   struct subject o = subject_of(s, false);
   const struct ns_table *one = &u->t;
-  o.unit = u;
+  o.two = &u->two;
+  o.times = u->live;
   for (int side = 0; side < 2; side++) {
     for (int k = 0; k < s->breaks; k++)
       times_load(&one->side[side][k], u->live, &t->side[side][k]);
@@ -378,30 +401,37 @@ NS_CLONES void ns_unit_table(const struct ns_unit_beam *u,
     }
 }
 
-/* The peaks of segment k in the lanes marked; 'l' null where the loading stays
- * the same along it. */
+/* The peaks of a sign in segment k in the lanes marked; 'l' null where the
+ * loading stays the same along it. */
+NS_INLINE void mark_sign(const struct subject *o, const struct ns_influence *l,
+                         const struct ns_standard *standard, int sign, int k,
+                         const double *mine, struct ns_table *t) {
+  for (int c = 0; c < standard->combos; c++) {
+    const double g_D = standard->g_D[c], g_L = standard->g_L[c];
+    ns_lane has, at, M;
+    if (!cubic_peak(o, t, g_D, g_L, sign, k, has, at, M)) continue;
+    LANES(i) has[i] = mine[i] != 0 ? has[i] : 0;
+    if (!ns_any(has)) continue;
+    if (l && g_L != 0) settle_peak(o, l, g_D, g_L, sign, k, has, at, M);
+    double *has_peak = t->has_peak[c][sign][k];
+    double *peak = t->peak[c][sign][k], *peak_at = t->peak_at[c][sign][k];
+    if (!t->peaks[c][sign][k]) ns_fill(has_peak, 0);
+    t->peaks[c][sign][k] = true;
+    LANES(i) {
+      const bool on = has[i] != 0;
+      has_peak[i] = on ? 1 : has_peak[i];
+      peak[i] = on ? M[i] : peak[i];
+      peak_at[i] = on ? at[i] : peak_at[i];
+    }
+  }
+}
+
+/* Of both. */
 NS_INLINE void mark_peaks(const struct subject *o, const struct ns_influence *l,
                           const struct ns_standard *standard, int k,
                           const double *mine, struct ns_table *t) {
-  for (int c = 0; c < standard->combos; c++)
-    for (int sign = 0; sign < 2; sign++) {
-      const double g_D = standard->g_D[c], g_L = standard->g_L[c];
-      ns_lane has, at, M;
-      if (!cubic_peak(o, t, g_D, g_L, sign, k, has, at, M)) continue;
-      LANES(i) has[i] = mine[i] != 0 ? has[i] : 0;
-      if (!ns_any(has)) continue;
-      if (l && g_L != 0) settle_peak(o, l, g_D, g_L, sign, k, has, at, M);
-      double *has_peak = t->has_peak[c][sign][k];
-      double *peak = t->peak[c][sign][k], *peak_at = t->peak_at[c][sign][k];
-      if (!t->peaks[c][sign][k]) ns_fill(has_peak, 0);
-      t->peaks[c][sign][k] = true;
-      LANES(i) {
-        const bool on = has[i] != 0;
-        has_peak[i] = on ? 1 : has_peak[i];
-        peak[i] = on ? M[i] : peak[i];
-        peak_at[i] = on ? at[i] : peak_at[i];
-      }
-    }
+  for (int sign = 0; sign < 2; sign++)
+    mark_sign(o, l, standard, sign, k, mine, t);
 }
 
 /* Nothing at a place. */
@@ -436,29 +466,36 @@ NS_INLINE void half_to_table(const struct ns_severed_half *f, int q, int k,
   }
 }
 
+/* V and M at the break of row q of the half that is worked; places in order. */
+NS_INLINE void half_place(const struct ns_beam *s, struct ns_influence *l,
+                          const struct ns_severed_half *f, int q,
+                          struct ns_table *t) {
+  const int k = f->right ? s->breaks - 1 - q : q;
+  struct ns_envelope near, far;
+  ns_lane differs;
+  ns_severed_bears(s, f, k, differs);
+  LANES(i) differs[i] += f->P[1][q][i] != 0 ? 1 : 0;
+  for (int a = f->first; a < f->last; a++) {
+    ns_lane here;
+    if (!f->stands[q][a]) continue;
+    ns_severed_stands(s, f, q, k, a, here);
+    LANES(i) differs[i] += here[i];
+  }
+  ns_severed_place(l, q, ns_any(differs), &near, &far);
+  same_where_alike(&near, &far, differs);
+  half_to_table(f, q, k, &near, &far, t);
+}
+
 /* Envelopes at the breaks of one half of a severed joist. */
 NS_INLINE void tabulate_half(const struct subject *o, struct ns_influence *l,
                              int p, const struct ns_standard *standard,
                              struct ns_table *t) {
   const struct ns_beam *s = o->s;
   const struct ns_severed_half *f = &l->half[p];
-  const int n = s->breaks;
   ns_severed_start(l, p, o->second);
   for (int q = 0; q < f->breaks; q++) {
-    const int k = f->right ? n - 1 - q : q;
-    struct ns_envelope near, far;
-    ns_lane differs;
-    ns_severed_bears(s, f, k, differs);
-    LANES(i) differs[i] += f->P[1][q][i] != 0 ? 1 : 0;
-    for (int a = f->first; a < f->last; a++) {
-      ns_lane here;
-      if (!f->stands[q][a]) continue;
-      ns_severed_stands(s, f, q, k, a, here);
-      LANES(i) differs[i] += here[i];
-    }
-    ns_severed_place(l, q, ns_any(differs), &near, &far);
-    same_where_alike(&near, &far, differs);
-    half_to_table(f, q, k, &near, &far, t);
+    const int k = f->right ? s->breaks - 1 - q : q;
+    half_place(s, l, f, q, t);
     if (q == 0) continue;
     ns_lane mine;
     LANES(i) mine[i] = f->in[q - 1][i] * f->in[q][i];
@@ -466,12 +503,9 @@ NS_INLINE void tabulate_half(const struct subject *o, struct ns_influence *l,
   }
 }
 
-/* The member over the gap; the joist has nothing there. */
-NS_INLINE void tabulate_gap(const struct subject *o,
-                            const struct ns_influence *l,
-                            const struct ns_standard *standard,
-                            struct ns_table *t) {
-  const struct ns_beam *s = o->s;
+/* V and M of the member over the gap; the joist has nothing there. */
+NS_INLINE void gap_places(const struct ns_beam *s, const struct ns_influence *l,
+                          struct ns_table *t) {
   const int n = s->breaks;
   for (int k = 0; k < n; k++) {
     const struct ns_severed_half *a = &l->half[0], *b = &l->half[1];
@@ -495,7 +529,16 @@ NS_INLINE void tabulate_gap(const struct subject *o,
           to->Vc[g][i] = on ? e[side].Vc[g][i] : to->Vc[g][i];
         }
   }
-  for (int k = 0; k < n - 1; k++)
+}
+
+/* And its peaks. */
+NS_INLINE void tabulate_gap(const struct subject *o,
+                            const struct ns_influence *l,
+                            const struct ns_standard *standard,
+                            struct ns_table *t) {
+  const struct ns_beam *s = o->s;
+  gap_places(s, l, t);
+  for (int k = 0; k < s->breaks - 1; k++)
     if (ns_any(s->on_new[k])) mark_peaks(o, NULL, standard, k, s->on_new[k], t);
 }
 
@@ -519,17 +562,162 @@ NS_INLINE void tabulate_halves(const struct subject *o, struct ns_influence *l,
   for (int p = 0; p < 2; p++) ns_severed_reaction(l, p, t->R[0][p], t->R[1][p]);
 }
 
+/* Whether M of a sign may turn in segment k of a severed joist or of its member
+ * under downward loads: V of a unit load, dead or live, rises at its start and
+ * falls at its end, in any lane marked. */
+NS_INLINE bool may_peak(const struct ns_unit_severed *u, bool second, int sign,
+                        int k, const double *mine) {
+  const struct ns_beam *s = &u->s;
+  const struct ns_table *t = &u->t[second];
+  const double way = sign == 0 ? 1 : -1, alone = second ? 0 : way;
+  const double *restrict a1 = second ? s->second_VR[1][k] : s->VR[1][k];
+  const double *restrict b1 = second ? s->second_VL[1][k + 1] : s->VL[1][k + 1];
+  const double *restrict a2 = u->alone.VR[0][k];
+  const double *restrict b2 = u->alone.VL[0][k + 1];
+  const double *restrict a3 = t->side[1][k].Vc[sign];
+  const double *restrict b3 = t->side[0][k + 1].Vc[sign];
+  ns_lane may;
+  LANES(i) {
+    const bool up = (way * a1[i] > 0) | (alone * a2[i] > 0) | (way * a3[i] > 0);
+    const bool down =
+        (way * b1[i] < 0) | (alone * b2[i] < 0) | (way * b3[i] < 0);
+    may[i] = up & down & (mine[i] != 0) ? 1 : 0;
+  }
+  return ns_any(may);
+}
+
+/* Whether it turns in any combination. */
+NS_INLINE bool some_turn(const struct subject *o, const struct ns_table *t,
+                         const struct ns_standard *standard, int sign, int k,
+                         const double *mine) {
+  const double way = sign == 0 ? 1 : -1;
+  ns_lane some = {0};
+  for (int c = 0; c < standard->combos; c++) {
+    const double g_D = standard->g_D[c], g_L = standard->g_L[c];
+    LANES(i) {
+      const double V0 = shear_with(o, t, g_D, g_L, sign, k, true, i);
+      const double V1 = shear_with(o, t, g_D, g_L, sign, k + 1, false, i);
+      const bool turns = (way * V0 > 0) & (way * V1 < 0) & (mine[i] != 0);
+      some[i] = turns ? 1 : some[i];
+    }
+  }
+  return ns_any(some);
+}
+
+/* Break k of a table from that of 1 lb/in. */
+NS_INLINE void times_break(const struct ns_unit_severed *u, bool second, int k,
+                           struct ns_table *t) {
+  for (int side = 0; side < 2; side++)
+    times_load(&u->t[second].side[side][k], u->live, &t->side[side][k]);
+}
+
+/* Finds the peaks of segment k, and keeps what the next block needs for it. */
+NS_INLINE void mark_and_hold(const struct subject *o, struct ns_influence *l,
+                             struct ns_unit_severed *u,
+                             const struct ns_standard *standard, int k, int q,
+                             const double *mine, struct ns_table *t) {
+  bool may[2];
+  for (int sign = 0; sign < 2; sign++) {
+    may[sign] = u->upward || may_peak(u, o->second, sign, k, mine);
+    if (may[sign]) mark_sign(o, q < 0 ? NULL : l, standard, sign, k, mine, t);
+  }
+  if (may[0] || may[1]) ns_severed_hold(u, l, k, q, mine, may);
+}
+
+/* All places under 1 lb/in, and under the loads of this block. */
+NS_INLINE void lay_halves(const struct subject *o, struct ns_influence *l,
+                          struct ns_unit_severed *u,
+                          const struct ns_standard *standard,
+                          struct ns_table *t) {
+  const struct ns_beam *s = o->s;
+  struct ns_table *one = &u->t[o->second];
+  for (int k = l->half[0].breaks; k < s->breaks; k++)
+    for (int side = 0; side < 2; side++) no_envelope(&one->side[side][k]);
+  for (int p = 0; p < 2; p++) {
+    const struct ns_severed_half *f = &l->half[p];
+    ns_severed_start(l, p, o->second);
+    for (int q = 0; q < f->breaks; q++) {
+      const int k = f->right ? s->breaks - 1 - q : q;
+      ns_lane mine;
+      half_place(&u->s, l, f, q, one);
+      times_break(u, o->second, k, t);
+      if (q == 0) continue;
+      LANES(i) mine[i] = f->in[q - 1][i] * f->in[q][i];
+      mark_and_hold(o, l, u, standard, f->right ? k : k - 1, q - 1, mine, t);
+    }
+  }
+  if (o->second) gap_places(&u->s, l, one);
+  for (int k = 0; k < s->breaks; k++) times_break(u, o->second, k, t);
+  for (int k = 0; k < s->breaks - 1 && o->second; k++)
+    if (ns_any(s->on_new[k]))
+      mark_and_hold(o, l, u, standard, k, -1, s->on_new[k], t);
+}
+
+/* The same from what is kept. */
+NS_INLINE void recall_halves(const struct subject *o, struct ns_influence *l,
+                             const struct ns_unit_severed *u,
+                             const struct ns_standard *standard,
+                             struct ns_table *t) {
+  for (int k = 0; k < o->s->breaks; k++) times_break(u, o->second, k, t);
+  for (int n = 0; n < u->count; n++) {
+    const struct ns_held *h = &u->held[n];
+    const bool over_gap = h->half == 2;
+    bool there = over_gap;
+    if (h->second != o->second) continue;
+    for (int sign = 0; sign < 2; sign++) {
+      const int k = h->segment;
+      if (!h->may[sign]) continue;
+      if (!some_turn(o, t, standard, sign, k, h->mine)) continue;
+      if (!there) ns_severed_recall(u, h, l);
+      there = true;
+      mark_sign(o, over_gap ? NULL : l, standard, sign, k, h->mine, t);
+    }
+  }
+}
+
+/* The table of a severed joist or of its member under even loads. */
+NS_CLONES void ns_severed_unit_table(struct ns_influence *l,
+                                     struct ns_unit_severed *u,
+                                     const struct ns_beam *s, bool second,
+                                     const struct ns_standard *standard,
+                                     struct ns_table *t) {
+  struct subject o = subject_of(s, second);
+  o.times = u->live;
+  for (int c = 0; c < standard->combos; c++)
+    for (int sign = 0; sign < 2; sign++)
+      memset(t->peaks[c][sign], 0, sizeof(bool) * (size_t)s->breaks);
+  if (u->fresh)
+    lay_halves(&o, l, u, standard, t);
+  else
+    recall_halves(&o, l, u, standard, t);
+  if (second) return;
+  gather_supports(s, t);
+  for (int p = 0; p < 2; p++) {
+    ns_lane most, least;
+    ns_severed_reaction(l, p, most, least);
+    LANES(i) {
+      t->R[0][p][i] = most[i] * u->live[i] + 0.0;
+      t->R[1][p][i] = least[i] * u->live[i] + 0.0;
+    }
+  }
+}
+
 /* Envelopes at every break, peaks of M between them, reactions. */
 NS_CLONES void ns_tabulate(struct ns_influence *l, const struct ns_beam *s,
                            bool second, const struct ns_standard *standard,
                            struct ns_table *t) {
-  const struct subject o = subject_of(s, second);
+  struct subject o = subject_of(s, second);
+  if (s->by_spans) {
+    tabulate_spans(&o, l, standard, t);
+    return;
+  }
   if (s->unknowns == 0) {
     tabulate_plain(&o, standard, t);
     gather_supports(s, t);
     return;
   }
   if (l->by_sums) {
+    o.two = &l->two;
     tabulate_two(&o, l, standard, t);
     return;
   }

@@ -39,6 +39,31 @@ struct ns_two_span {
   ns_lane sum[2][3][NS_MAX_BREAKS];
 };
 
+/* Spans by sums (n_span.c): what a place takes of its region. */
+enum {
+  NS_SPAN_L,
+  NS_SPAN_PER, /* 1 / L */
+  NS_SPAN_R,   /* V at its left end by its own live load */
+  NS_SPAN_X,   /* and M there */
+  NS_SPAN_F,   /* slopes of the lines of M by both end moments, */
+  NS_SPAN_G,
+  NS_SPAN_BACK, /* and the second at the left end */
+  NS_SPAN_KL,   /* an end moment by rotation, V by it */
+  NS_SPAN_KR,
+  NS_SPAN_EL,
+  NS_SPAN_ER,
+  NS_SPAN_BEFORE, /* left end moment by load before the span, + and - */
+  NS_SPAN_PAST = NS_SPAN_BEFORE + 2, /* right end moment by load past it */
+  NS_SPAN_V = NS_SPAN_PAST + 2,      /* V by both, most and least */
+  NS_SPAN_T = NS_SPAN_V + 2,         /* sums of all its load */
+  NS_SPAN_TERMS = NS_SPAN_T + 4
+};
+struct ns_n_span {
+  const struct ns_beam *s;
+  char room[NS_CACHE_LINE - sizeof(void *)];
+  ns_lane term[NS_MAX_REGIONS][NS_SPAN_TERMS];
+};
+
 /* Half of a joist that is cut through, from its support to the gap (half.h);
  * rows go from the support on, those past the gap have no length. */
 struct ns_severed_half {
@@ -71,6 +96,7 @@ struct ns_influence {
   struct ns_influence_line before;
   struct ns_shears shears, shears_before;
   struct ns_two_span two;
+  struct ns_n_span spans;
   struct ns_severed_half half[2];
   const struct ns_beam *s;
   bool by_sums;                  /* only 'two' is laid */
@@ -126,6 +152,35 @@ struct ns_unit_beam {
   ns_lane dead[2], live;      /* load now, lb/in: dead by span */
   bool may[2][NS_MAX_BREAKS]; /* M of a sign may have a peak, in any lane */
   bool down;                  /* no load is upward */
+};
+
+/* A segment of a severed joist or of its member in which M may turn, in the
+ * lanes marked, and where the lines of V and M of the place before it are kept:
+ * of half 'half', its row 'q'; over the gap, half 2, there are none. */
+#define NS_MAX_HELD 256
+#define NS_HELD_ROWS 8192
+struct ns_held {
+  ns_lane mine;
+  int segment, half, q, row;
+  bool may[2], second;
+  char room[NS_CACHE_LINE - 4 * sizeof(int) - 3 * sizeof(bool)];
+};
+
+/* A joist cut through and its member under 1 lb/in of live load; the joist by
+ * itself under as much dead load; tables of both, the most and the least of
+ * each station (severed_unit.c). The influence lines it was made with stay,
+ * too. */
+struct ns_unit_severed {
+  struct ns_beam s, alone;
+  struct ns_table t[2]; /* joist, member */
+  ns_lane G[NS_MAX_STATIONS][2];
+  ns_lane live, dead[2]; /* load now, lb/in: dead on both, on the joist alone */
+  struct ns_held held[NS_MAX_HELD];
+  ns_lane row[NS_HELD_ROWS];
+  int count, rows;
+  bool fresh;  /* made for this block */
+  bool full;   /* there were more lines than there is room for */
+  bool upward; /* a load is, or a factor negative: M may turn anywhere */
 };
 
 /* M and V right of each break under live load on one span or overhang: rows of
@@ -248,6 +303,19 @@ void ns_two_span_within(const struct ns_two_span *o, int k, const double *t,
 void ns_two_span_reaction(const struct ns_two_span *o, int j,
                           double *restrict most, double *restrict least);
 
+/* n_span_solve.c */
+bool ns_n_span_plain(const struct ns_beam *s);
+void ns_n_span_solve(struct ns_beam *s);
+void ns_n_span_parts(const struct ns_beam *s, struct ns_parts *o);
+/* n_span.c */
+void ns_n_span_lay(struct ns_n_span *o, const struct ns_beam *s);
+void ns_n_span_place(const struct ns_n_span *o, int k, bool right,
+                     struct ns_envelope *out);
+void ns_n_span_within(const struct ns_n_span *o, int k, const double *t,
+                      struct ns_sums *e);
+void ns_n_span_reaction(const struct ns_n_span *o, int j, double *restrict most,
+                        double *restrict least);
+
 /* Lanes in which station l of a half stands at its row q, break k. */
 NS_INLINE void ns_severed_stands(const struct ns_beam *s,
                                  const struct ns_severed_half *o, int q, int k,
@@ -317,7 +385,21 @@ bool ns_unit_does(const struct ns_beam *s);
 void ns_unit_solve(struct ns_unit_beam *u, struct ns_beam *s);
 void ns_unit_forces(struct ns_unit_beam *u, const ns_lane *dead,
                     const double *live, struct ns_beam *s);
+/* severed_unit.c: likewise of a severed joist with its member. */
+void ns_severed_unit_solve(struct ns_influence *o, struct ns_unit_severed *u,
+                           struct ns_beam *s, struct ns_beam *alone);
+void ns_severed_unit_forces(struct ns_unit_severed *u, const ns_lane *dead,
+                            const double *live, struct ns_beam *s,
+                            struct ns_beam *alone);
+void ns_severed_hold(struct ns_unit_severed *u, const struct ns_influence *o,
+                     int segment, int q, const double *mine, const bool *may);
+void ns_severed_recall(const struct ns_unit_severed *u, const struct ns_held *h,
+                       struct ns_influence *o);
 /* table.c */
+void ns_severed_unit_table(struct ns_influence *o, struct ns_unit_severed *u,
+                           const struct ns_beam *s, bool second,
+                           const struct ns_standard *standard,
+                           struct ns_table *t);
 void ns_tabulate(struct ns_influence *o, const struct ns_beam *s, bool second,
                  const struct ns_standard *standard, struct ns_table *t);
 void ns_unit_tabulate(struct ns_unit_beam *u);

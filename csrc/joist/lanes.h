@@ -24,10 +24,11 @@
 
 /* One build, several instruction sets, picked when the library is loaded.
  * Empty where the loader cannot pick (no ifunc) and under tools that object.
- * Helpers are inlined into every clone, or they would run in the least. */
+ * Helpers are inlined into every clone, or they would run in the least. A build
+ * for one set alone (NS_ONE_SET) leaves inlining to the compiler. */
 #ifndef NS_CLONES
-#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) &&         \
-    defined(__linux__) && defined(__GLIBC__)
+#if !defined(NS_ONE_SET) && defined(__GNUC__) && !defined(__clang__) &&        \
+    defined(__x86_64__) && defined(__linux__) && defined(__GLIBC__)
 #define NS_CLONES __attribute__((target_clones("default", "avx2", "avx512f")))
 #else
 #define NS_CLONES
@@ -35,7 +36,7 @@
 #endif
 #if defined(NS_COUNTED) /* each branch counts once, not at every call */
 #define NS_INLINE static __attribute__((noinline, unused))
-#elif defined(__GNUC__)
+#elif defined(__GNUC__) && !defined(NS_ONE_SET)
 #define NS_INLINE static inline __attribute__((always_inline))
 #else
 #define NS_INLINE static inline

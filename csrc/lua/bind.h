@@ -146,16 +146,29 @@ int nsb_open_system(lua_State *L);
 /* Seconds from some moment on, of the wall. */
 double nsb_now(void);
 
-/* A file that a program has inside (see carried.c). */
+/* Files that a program has inside (see carried.c), several in a block of bytes,
+ * which is deflated (RFC 1951). */
+struct nsb_block {
+  const unsigned char *bytes;
+  unsigned packed, size, sum; /* bytes, bytes inflated, their CRC-32 */
+};
 struct nsb_carried {
   const char *name; /* below "inside:/" */
-  const char *text;
-  size_t size;
+  unsigned block, at, size;
 };
-/* Hands over the files of a program, sorted by their names. */
-void nsb_carry(const struct nsb_carried *files, int n);
+struct nsb_inside {
+  const struct nsb_carried *files; /* sorted by their names */
+  const struct nsb_block *blocks;
+  unsigned count, block_count;
+  /* Inflates a block to its 'size' bytes. @return whether it is whole */
+  bool (*inflate)(const struct nsb_block *block, unsigned char *to);
+};
+/* Hands over the files of a program. */
+void nsb_carry(const struct nsb_inside *all);
 bool nsb_is_inside(const char *path);
 const struct nsb_carried *nsb_carried_file(const char *path);
+/* The bytes of one; NULL, with a reason, where its block is damaged. */
+const char *nsb_carried_text(const struct nsb_carried *f, const char **why);
 bool nsb_push_carried(lua_State *L, const char *path);
 
 int nsb_open_run(lua_State *L);

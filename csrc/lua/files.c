@@ -18,8 +18,10 @@ static int core_read(lua_State *L) {
   luaL_argcheck(L, most >= 0, 2, "0 or more expected");
   const struct nsb_carried *in = nsb_carried_file(path);
   if (in) {
-    const size_t size = (lua_Unsigned)most < in->size ? (size_t)most : in->size;
-    lua_pushlstring(L, in->text, size);
+    const char *why = NULL, *text = nsb_carried_text(in, &why);
+    if (!text) return nsb_refused(L, why);
+    lua_pushlstring(L, text,
+                    (lua_Unsigned)most < in->size ? (size_t)most : in->size);
     return 1;
   }
   luaL_Stream *p = nsb_new_handle(L); /* closed by Lua if memory runs out */

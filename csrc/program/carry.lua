@@ -1,11 +1,16 @@
 -- SPDX-License-Identifier: MIT
--- Writes what the single program has inside: all bytes in a file, and a table in C.
---   lua carry.lua FOLDER LIBRARY FORM LUA LPEG DKJSON FILE...
--- FOLDER takes carried.c and carried.bin; LUA and LPEG are the folders of their sources,
--- whose licenses are put in; FILE... are files of the module. Where FORM is "compiled",
--- modules are, by the Lua that they will be run by ("text" for a processor that orders
--- its bytes otherwise than this one); what is read as data stays text.
-local to, library, form, lua_source, lpeg_source, dkjson = table.unpack(arg, 1, 6)
+-- Writes what the single program has inside: deflated bytes in a file, and a table in C.
+--   here carry.lua FOLDER LIBRARY FORM SOURCES DKJSON FILE...
+-- FOLDER takes carried.c and carried.bin; SOURCES is the folder of what .ci/sources
+-- fetched, whose licenses are put in; FILE... are files of the module. Where FORM is
+-- "compiled", modules are, by the Lua that they will be run by ("text" for a processor
+-- that orders its bytes otherwise than this one); what is read as data stays text.
+-- Lines stay in compiled modules, so that an error names its place. Files that stand
+-- beside each other share a block, which is inflated as a whole: small ones deflate
+-- badly alone, and large ones are read for nothing.
+local zlib = require "zlib"
+local to, library, form, sources, dkjson = table.unpack(arg, 1, 5)
+local BLOCK = 64 << 10
 
 local function read(path)
   local file <close> = assert(io.open(path, "rb"))
@@ -69,17 +74,20 @@ CONNECTION WITH THE USE OR PERFORMANCE OF THIS SOFTWARE.
 }
 
 local function licenses()
+  local zlib_head = read(sources .. "/zlib/zlib.h")
   local parts = {"netsection\n\n" .. read "LICENSE",
-    "Lua\n\n" .. between(read(lua_source .. "/lua.h"), "\n/%*%*%*%*+\n%*%s(%f[C])",
+    "Lua\n\n" .. between(read(sources .. "/lua/lua.h"), "\n/%*%*%*%*+\n%*%s(%f[C])",
       "%*%*%*%*+/%s+#endif", "%*[ \t]?"),
-    "LPeg\n\n" .. between(read(lpeg_source .. "/lpeg.html"), 'name="license">License</a>',
-      "</div>", ""),
+    "LPeg\n\n" .. between(read(sources .. "/lpeg/lpeg.html"),
+      'name="license">License</a>', "</div>", ""),
     "dkjson\n\nCopyright" .. between(read(dkjson), "\nCopyright", "%-%-%]", ""),
+    "zlib\n\n" .. between(zlib_head, "\n%f[ ]  ?%f[C]", "\n\n\n", "  ?"),
+    "expat\n\n" .. read(sources .. "/expat/COPYING"),
     "C library\n\n" .. LIBRARY[library]}
   return table.concat(parts, "\n" .. ("-"):rep(72) .. "\n\n")
 end
 
-for _, path in ipairs {table.unpack(arg, 7)} do
+for _, path in ipairs {table.unpack(arg, 6)} do
   local name = path:gsub("^lua/", ""):gsub("^plots/", "netsection/plots/")
     :gsub("^csrc/program/", "")
   add(name, read(path))
@@ -88,13 +96,31 @@ add("dkjson.lua", read(dkjson))
 add("licenses.txt", licenses())
 table.sort(files, function(a, b) return a.name < b.name end)
 
-local bytes, rows, at = {}, {}, 0
-for i, file in ipairs(files) do
-  bytes[i] = file.text
-  rows[i] = ('  {"%s", (const char *)carried_bytes + %d, %d},'):format(file.name, at,
-    #file.text)
-  at = at + #file.text
+local blocks, rows, members = {}, {}, {}
+local packed_size, size = 0, 0
+
+local function close_block()
+  if #members == 0 then return end
+  local text = table.concat(members)
+  local packed = zlib.deflate(9, -15)(text, "finish")
+  assert(zlib.inflate(-15)(packed) == text, "what was deflated does not come back")
+  blocks[#blocks + 1] = {packed = packed,
+    row = ("  {carried_bytes + %d, %d, %d, 0x%08xu},"):format(packed_size, #packed, #text,
+      (zlib.crc32()(text)))}
+  packed_size = packed_size + #packed
+  members, size = {}, 0
 end
+
+for i, file in ipairs(files) do
+  if size + #file.text > BLOCK then close_block() end
+  rows[i] = ('  {"%s", %d, %d, %d},'):format(file.name, #blocks, size, #file.text)
+  members[#members + 1] = file.text
+  size = size + #file.text
+end
+close_block()
+
+local bytes, block_rows = {}, {}
+for i, block in ipairs(blocks) do bytes[i], block_rows[i] = block.packed, block.row end
 write(to .. "/carried.bin", table.concat(bytes))
 write(to .. "/carried.c", ([[
 /* Written by carry.lua. */
@@ -110,8 +136,12 @@ write(to .. "/carried.c", ([[
 __asm__(SECTION ".incbin \"%s/carried.bin\"\n.text\n");
 extern const unsigned char carried_bytes[];
 
-const struct nsb_carried program_files[] = {
+static const struct nsb_block blocks[] = {
 %s
 };
-const int program_file_count = %d;
-]]):format(to, table.concat(rows, "\n"), #files))
+static const struct nsb_carried files[] = {
+%s
+};
+const struct nsb_inside program_inside = {files, blocks, %d, %d, program_inflate};
+]]):format(to, table.concat(block_rows, "\n"), table.concat(rows, "\n"), #files,
+  #blocks))

@@ -1,13 +1,14 @@
 /* SPDX-License-Identifier: MIT
- * main.c - the single program: Lua, LPeg, the core and all Lua and plot files
- * of the module inside. What it does is said in start.lua; here the state is
- * made, words of the command line are handed over in UTF-8, and Ctrl-C stops
- * a script where it is. */
+ * main.c - the single program: Lua, LPeg, zlib, expat, the core and all Lua and
+ * plot files of the module inside. What it does is said in start.lua; here the
+ * state is made, words of the command line are handed over in UTF-8, and Ctrl-C
+ * stops a script where it is. */
 #include <lauxlib.h>
 #include <lualib.h>
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "lua/bind.h"
 #include "program/program.h"
@@ -21,9 +22,27 @@
 #endif
 
 int luaopen_netsection_core(lua_State *L);
-int luaopen_lpeg(lua_State *L);
 
 static lua_State *running;
+
+#ifdef PROGRAM_HAS_avx2
+int luaopen_netsection_core_avx2(lua_State *L);
+int luaopen_netsection_core_avx512f(lua_State *L);
+
+/* The core compiled for the widest registers that the processor has. All give
+ * the same bits; NETSECTION_SET names a narrower one, to see that. */
+static lua_CFunction core(void) {
+  const char *most = getenv("NETSECTION_SET");
+  __builtin_cpu_init();
+  if (!most && __builtin_cpu_supports("avx512f"))
+    return luaopen_netsection_core_avx512f;
+  if ((!most || !strcmp(most, "avx2")) && __builtin_cpu_supports("avx2"))
+    return luaopen_netsection_core_avx2;
+  return luaopen_netsection_core;
+}
+#else
+static lua_CFunction core(void) { return luaopen_netsection_core; }
+#endif
 
 static void stop(lua_State *L, lua_Debug *at) {
   (void)at;
@@ -43,18 +62,27 @@ static int with_traceback(lua_State *L) {
   return 1;
 }
 
+/* Modules in C that are inside. */
+static void preload(lua_State *L) {
+  const luaL_Reg modules[] = {{"lpeg", luaopen_lpeg},
+                              {"lxp", program_open_lxp},
+                              {"netsection.core", core()},
+                              {"zlib", program_open_zlib},
+                              {NULL, NULL}};
+  luaL_getsubtable(L, LUA_REGISTRYINDEX, LUA_PRELOAD_TABLE);
+  luaL_setfuncs(L, modules, 0);
+  lua_pop(L, 1);
+}
+
 /* start(words): in a protected call, so that memory that runs out is told. */
 static int start(lua_State *L) {
   const struct nsb_carried *first = nsb_carried_file("inside:/start.lua");
+  const char *why = NULL, *text = first ? nsb_carried_text(first, &why) : NULL;
+  if (!text) return luaL_error(L, "%s", why ? why : "start.lua is not inside");
   luaL_openlibs(L);
-  luaL_getsubtable(L, LUA_REGISTRYINDEX, LUA_PRELOAD_TABLE);
-  lua_pushcfunction(L, luaopen_lpeg);
-  lua_setfield(L, -2, "lpeg");
-  lua_pushcfunction(L, luaopen_netsection_core);
-  lua_setfield(L, -2, "netsection.core");
-  lua_pop(L, 1);
+  preload(L);
   lua_pushcfunction(L, with_traceback);
-  if (luaL_loadbufferx(L, first->text, first->size, "@start.lua", "bt") != 0)
+  if (luaL_loadbufferx(L, text, first->size, "@start.lua", "bt") != 0)
     return lua_error(L);
   lua_pushvalue(L, 1);
   if (lua_pcall(L, 1, 1, -3) != LUA_OK) return lua_error(L);
@@ -70,7 +98,7 @@ static int run(int argc, char **argv) {
   }
   running = L;
   signal(SIGINT, on_signal);
-  nsb_carry(program_files, program_file_count);
+  nsb_carry(&program_inside);
   lua_pushcfunction(L, start);
   lua_createtable(L, argc, 1);
   for (int i = 0; i < argc; i++) {

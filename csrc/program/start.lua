@@ -24,7 +24,7 @@ end
 table.insert(package.searchers, 2, function(name)
   local path = inside(name)
   if not path then return "no file of the program" end
-  return assert(load(files.read(path, LARGEST), "@" .. path)), path
+  return assert(load(assert(files.read(path, LARGEST)), "@" .. path)), path
 end)
 
 -- As the interpreter runs a script: its words in `arg`, 1 where it fails.
@@ -49,7 +49,7 @@ elseif words[1] == "--version" and not words[2] then
   io.stdout:write("netsection ", core.version, "\n") -- before all is loaded
   return 0
 elseif words[1] == "--licenses" then
-  io.stdout:write(files.read(INSIDE .. "licenses.txt", LARGEST))
+  io.stdout:write(assert(files.read(INSIDE .. "licenses.txt", LARGEST)))
   return 0
 end
 package.path, package.cpath = "", ""

@@ -60,6 +60,9 @@ static bool same_repair(const struct ns_shape *s, const struct ns_block *a,
   return same_rows(a->other, b->other, NS_JOIST_ROWS);
 }
 
+/* Work room that may hold anything. */
+void ns_forget(struct ns_work *w) { w->kept.made = w->kept.fixed = false; }
+
 /* Whether a block has the geometry that is in the work room. */
 bool ns_geometry_stays(const struct ns_work *w, const struct ns_block *b) {
   const struct ns_kept *k = &w->kept;
@@ -72,7 +75,7 @@ bool ns_geometry_stays(const struct ns_work *w, const struct ns_block *b) {
 /* All rows of a block into the work room. */
 void ns_take_block(struct ns_work *w, const struct ns_block *b) {
   const struct ns_shape *s = w->shape;
-  w->kept.made = false;
+  ns_forget(w);
   memcpy(w->in.joist, b->joist, sizeof b->joist);
   memcpy(w->in.cut, b->cut, sizeof b->cut[0] * (size_t)s->cuts);
   memcpy(w->in.line, b->line, sizeof b->line[0] * (size_t)s->lines);
@@ -98,6 +101,3 @@ void ns_keep_geometry(struct ns_work *w) {
   memcpy(&k->standard, w->standard, sizeof k->standard);
   k->made = true;
 }
-
-/* Work room that may hold anything. */
-void ns_forget(struct ns_work *w) { w->kept.made = false; }

@@ -32,11 +32,14 @@ local LONGEST = 40
 function words.nearest(text, known)
   local key, best, least = words.key(text), nil, math.huge
   if #key > LONGEST then return nil end
-  for _, name in ipairs(known) do
-    local n = distance(key, words.key(name))
-    if n < least then best, least = name, n end
-  end
   local allowed = #key >= 8 and 2 or #key >= 4 and 1 or 0
+  for _, name in ipairs(known) do
+    local other = words.key(name)
+    if math.abs(#other - #key) <= allowed then -- else so much is to be added or dropped
+      local n = distance(key, other)
+      if n < least then best, least = name, n end
+    end
+  end
   return least <= allowed and best or nil
 end
 
