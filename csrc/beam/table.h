@@ -39,6 +39,31 @@ struct ns_two_span {
   ns_lane sum[2][3][NS_MAX_BREAKS];
 };
 
+/* Spans by sums (n_span.c): what a place takes of its region. */
+enum {
+  NS_SPAN_L,
+  NS_SPAN_PER, /* 1 / L */
+  NS_SPAN_R,   /* V at its left end by its own live load */
+  NS_SPAN_X,   /* and M there */
+  NS_SPAN_F,   /* slopes of the lines of M by both end moments, */
+  NS_SPAN_G,
+  NS_SPAN_BACK, /* and the second at the left end */
+  NS_SPAN_KL,   /* an end moment by rotation, V by it */
+  NS_SPAN_KR,
+  NS_SPAN_EL,
+  NS_SPAN_ER,
+  NS_SPAN_BEFORE, /* left end moment by load before the span, + and - */
+  NS_SPAN_PAST = NS_SPAN_BEFORE + 2, /* right end moment by load past it */
+  NS_SPAN_V = NS_SPAN_PAST + 2,      /* V by both, most and least */
+  NS_SPAN_T = NS_SPAN_V + 2,         /* sums of all its load */
+  NS_SPAN_TERMS = NS_SPAN_T + 4
+};
+struct ns_n_span {
+  const struct ns_beam *s;
+  char room[NS_CACHE_LINE - sizeof(void *)];
+  ns_lane term[NS_MAX_REGIONS][NS_SPAN_TERMS];
+};
+
 /* Half of a joist that is cut through, from its support to the gap (half.h);
  * rows go from the support on, those past the gap have no length. */
 struct ns_severed_half {
@@ -71,6 +96,7 @@ struct ns_influence {
   struct ns_influence_line before;
   struct ns_shears shears, shears_before;
   struct ns_two_span two;
+  struct ns_n_span spans;
   struct ns_severed_half half[2];
   const struct ns_beam *s;
   bool by_sums;                  /* only 'two' is laid */
@@ -274,6 +300,19 @@ void ns_two_span_within(const struct ns_two_span *o, int k, const double *t,
                         struct ns_sums *e);
 void ns_two_span_reaction(const struct ns_two_span *o, int j,
                           double *restrict most, double *restrict least);
+
+/* n_span_solve.c */
+bool ns_n_span_plain(const struct ns_beam *s);
+void ns_n_span_solve(struct ns_beam *s);
+void ns_n_span_parts(const struct ns_beam *s, struct ns_parts *o);
+/* n_span.c */
+void ns_n_span_lay(struct ns_n_span *o, const struct ns_beam *s);
+void ns_n_span_place(const struct ns_n_span *o, int k, bool right,
+                     struct ns_envelope *out);
+void ns_n_span_within(const struct ns_n_span *o, int k, const double *t,
+                      struct ns_sums *e);
+void ns_n_span_reaction(const struct ns_n_span *o, int j, double *restrict most,
+                        double *restrict least);
 
 /* Lanes in which station l of a half stands at its row q, break k. */
 NS_INLINE void ns_severed_stands(const struct ns_beam *s,

@@ -321,6 +321,7 @@ static int beam_new(lua_State *L) {
   ns_beam_solve(s);
   if (s->unstable[0] != 0)
     return luaL_error(L, "beam: a mechanism, no equilibrium");
+  if (s->by_spans) ns_beam_answers(s); /* places between breaks are asked for */
   luaL_setmetatable(L, BEAM);
   return 1;
 }

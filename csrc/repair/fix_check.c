@@ -37,7 +37,8 @@ NS_INLINE bool may_be_worst(const struct worst *o,
   return ns_any(may);
 }
 
-/* Keeps the worst of what is offered. */
+/* Keeps the worst of what is offered; of places that differ by rounding alone
+ * the first. */
 NS_INLINE void take(struct worst *o, const double *demand, const double *cap,
                     const double *at, int combo, int which) {
   if (!may_be_worst(o, demand, cap)) return;
@@ -45,7 +46,7 @@ NS_INLINE void take(struct worst *o, const double *demand, const double *cap,
     const bool some = cap[i] > 0;
     const double none = demand[i] > 0 ? NS_NO_CAPACITY : 0;
     const double q = some ? demand[i] / (some ? cap[i] : 1) : none;
-    const bool more = q > o->ratio[i];
+    const bool more = q > o->ratio[i] * (1 + 1e-12);
     o->ratio[i] = more ? q : o->ratio[i];
     o->demand[i] = more ? demand[i] : o->demand[i];
     o->at[i] = more ? at[i] : o->at[i];
@@ -133,19 +134,19 @@ NS_INLINE double plate_stress(const struct ns_work *w, int i, double x,
   return F;
 }
 
-/* Capacity at a place: of wood the same everywhere, of steel by its rows. */
-NS_INLINE void moment_capacity(const struct ns_work *w, const double *x,
-                               const double *wood, double *restrict cap) {
+/* Capacity at a place: of wood the same everywhere, of steel by its rows, in
+ * 'cap'. */
+NS_INLINE const double *moment_capacity(const struct ns_work *w,
+                                        const double *x, const double *wood,
+                                        double *restrict cap) {
   const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.fix;
-  if (!w->shape->fix.steel) {
-    ns_copy(cap, wood);
-    return;
-  }
+  if (!w->shape->fix.steel) return wood;
   LANES(i) {
     double l_b, C_m;
     const double S = v[NS_F_b][i] * v[NS_F_d][i] * v[NS_F_d][i] / 6;
     cap[i] = ns_plate_bending(plate_stress(w, i, x[i], &l_b, &C_m), S);
   }
+  return cap;
 }
 
 /* Largest moment, either sign, at the breaks and at the peaks between. */
@@ -157,8 +158,8 @@ NS_INLINE void new_moment(const struct ns_work *w, const struct ns_part *o,
     for (int sign = 0; sign < 2; sign++) {
       const double way = sign ? -1 : 1;
       const bool right = k < s->breaks - 1;
-      ns_lane M, cap;
-      moment_capacity(w, s->x[k], wood, cap);
+      ns_lane M, own;
+      const double *cap = moment_capacity(w, s->x[k], wood, own);
       LANES(i)
         M[i] = ns_max(way * (g_D * o->M[k][i] +
                              g_L * o->table->side[right][k].M[sign][i]),
@@ -171,25 +172,38 @@ NS_INLINE void new_moment(const struct ns_work *w, const struct ns_part *o,
         const double here = has[i] != 0 ? way * peak[i] : 0;
         M[i] = ns_max(here, 0);
       }
-      moment_capacity(w, o->table->peak_at[combo][sign][k], wood, cap);
+      cap = moment_capacity(w, o->table->peak_at[combo][sign][k], wood, own);
       take(best, M, cap, o->table->peak_at[combo][sign][k], combo, sign);
     }
+}
+
+/* Worst shear of a member at break k: both sides, live load both ways. */
+NS_INLINE void largest_shear(const struct ns_part *o, double g_D, double g_L,
+                             int k, double *restrict V) {
+  const struct ns_envelope *l = &o->table->side[0][k];
+  const struct ns_envelope *r = &o->table->side[1][k];
+  const double *restrict DL = o->VL[k], *restrict DR = o->VR[k];
+  const double *restrict l0 = l->V[0], *restrict l1 = l->V[1];
+  const double *restrict r0 = r->V[0], *restrict r1 = r->V[1];
+  LANES(i) {
+    const double a = g_D * DL[i], b = g_D * DR[i];
+    const double left =
+        ns_max(ns_abs(a + g_L * l0[i]), ns_abs(a + g_L * l1[i]));
+    const double right =
+        ns_max(ns_abs(b + g_L * r0[i]), ns_abs(b + g_L * r1[i]));
+    V[i] = ns_max(left, right);
+  }
 }
 
 /* Worst shear of the new member in a combination. */
 NS_INLINE void new_shear(const struct ns_work *w, const struct ns_part *o,
                          int combo, const double *cap, struct worst *best) {
   const double g_D = standard(w)->g_D[combo], g_L = standard(w)->g_L[combo];
-  for (int k = 0; k < o->s->breaks; k++)
-    for (int side = 0; side < 2; side++)
-      for (int n = 0; n < 2; n++) {
-        ns_lane V;
-        LANES(i) {
-          const double D = side ? o->VR[k][i] : o->VL[k][i];
-          V[i] = ns_abs(g_D * D + g_L * o->table->side[side][k].V[n][i]);
-        }
-        take(best, V, cap, o->s->x[k], combo, 0);
-      }
+  for (int k = 0; k < o->s->breaks; k++) {
+    ns_lane V;
+    largest_shear(o, g_D, g_L, k, V);
+    take(best, V, cap, o->s->x[k], combo, 0);
+  }
 }
 
 /* Numbers of the new member behind a check. */
@@ -380,25 +394,11 @@ NS_INLINE bool stands_at(const struct ns_beam *s, int k, const double *at,
   return ns_any(here);
 }
 
-/* First and last break where station l is, in any lane. */
-NS_INLINE void find_span_of(const struct ns_work *w, const struct ns_beam *s,
-                            int l, int *first, int *last) {
-  ns_lane here;
-  *first = s->breaks;
-  *last = -1;
-  for (int k = 0; k < s->breaks; k++) {
-    if (!stands_at(s, k, w->in.fix[NS_F_station + l], here)) continue;
-    if (*last < 0) *first = k;
-    *last = k;
-  }
-}
-
 /* Shear of the joist where the new member's fasteners push it about: away from
  * the bearings it can be larger than at them. In full, no load left out. */
 NS_CLONES void ns_check_between(struct ns_work *w, const struct ns_part *o) {
   double(*v)[NS_LANES] = w->in.fix;
   struct worst best;
-  int first[NS_MAX_STATIONS], last[NS_MAX_STATIONS];
   no_worst(&best);
   for (int c = 0; c < standard(w)->combos; c++) {
     const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
@@ -406,20 +406,13 @@ NS_CLONES void ns_check_between(struct ns_work *w, const struct ns_part *o) {
     LANES(i)
       cap[i] = ns_shear_strength(w->Fv[c].value[i], w->width[i], w->depth[i]);
     for (int l = 0; l < w->shape->fix.stations; l++) {
-      if (c == 0) find_span_of(w, o->s, l, &first[l], &last[l]);
-      for (int k = first[l]; k <= last[l]; k++) {
+      for (int k = w->row_of[l][0]; k <= w->row_of[l][1]; k++) {
         ns_lane here;
         if (!stands_at(o->s, k, v[NS_F_station + l], here)) continue;
-        for (int n = 0; n < 4; n++) {
-          const struct ns_envelope *e = &o->table->side[n > 1][k];
-          const ns_lane *D = n > 1 ? o->VR : o->VL;
-          ns_lane V;
-          LANES(i) {
-            const double all = g_D * D[k][i] + g_L * e->V[n & 1][i];
-            V[i] = here[i] != 0 ? ns_abs(all) : 0;
-          }
-          take(&best, V, cap, v[NS_F_station + l], c, l);
-        }
+        ns_lane V;
+        largest_shear(o, g_D, g_L, k, V);
+        LANES(i) V[i] = here[i] != 0 ? V[i] : 0;
+        take(&best, V, cap, v[NS_F_station + l], c, l);
       }
     }
   }
@@ -455,12 +448,11 @@ NS_INLINE void beside(const double *restrict V, double *restrict G) {
 
 /* Shear of a member beside station l, the worst of both sides. */
 NS_INLINE void shear_beside(const struct ns_work *w, const struct ns_part *o,
-                            int l, int c, int first, int last,
-                            double *restrict most) {
+                            int l, int c, double *restrict most) {
   const double g_D = standard(w)->g_D[c], g_L = standard(w)->g_L[c];
   ns_fill(most, 0);
   if (!o) return;
-  for (int k = first; k <= last; k++) {
+  for (int k = w->row_of[l][0]; k <= w->row_of[l][1]; k++) {
     ns_lane here;
     if (!stands_at(o->s, k, w->in.fix[NS_F_station + l], here)) continue;
     for (int n = 0; n < 4; n++) {
@@ -491,35 +483,42 @@ struct crossing {
 };
 
 /* What the connection at station l leaves of a member, loaded one way. */
-NS_INLINE void find_crossing(const struct ns_work *w, int c, int l, int way,
-                             bool second, struct crossing *o) {
+NS_CLONES static void find_crossing(const struct ns_work *w, int c, int l,
+                                    int way, bool second, struct crossing *o) {
   const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.fix;
-  const bool gap = w->fixed.gap & !second;
+  static const ns_lane none = {0};
   /* way 0: down on the new member, up on the joist. */
   const bool down = (way == 0) == second;
+  const double *restrict rise = second ? v[NS_F_rise] : none;
+  const double *restrict d = second ? v[NS_F_d] : w->depth;
+  const double *restrict b = second ? v[NS_F_b] : w->width;
+  const double *restrict most = second ? none : v[NS_F_reached];
+  const double *restrict edge = down ? v[NS_F_high + l] : v[NS_F_low + l];
+  const double *restrict wood =
+      second ? none : v[(down ? NS_F_bottom : NS_F_top) + l];
+  const double *restrict lost = second ? none : v[NS_F_lost + l];
+  const double *restrict x = v[NS_F_station + l];
+  const double *restrict a0 = second ? v[NS_F_from] : w->start;
+  const double *restrict a1 = second ? v[NS_F_to] : w->end;
+  const double *restrict face0 = w->gap[0], *restrict face1 = w->gap[1];
+  const double *restrict Fv = second ? w->new_Fv[c].value : w->Fv[c].value;
+  const double off = w->fixed.gap && !second ? 0 : 1e9;
+  const double turned = down ? 1 : -1, whole = second && !down ? 1 : 0;
+  double *restrict to_x = o->x, *restrict to_d = o->d_e;
+  double *restrict to_near = o->near, *restrict cap = o->capacity;
   LANES(i) {
-    const double rise = second ? v[NS_F_rise][i] : 0;
-    const double d = second ? v[NS_F_d][i] : w->depth[i];
-    const double b = second ? v[NS_F_b][i] : reached(w, i);
-    const double low = v[NS_F_low + l][i] - rise;
-    const double high = v[NS_F_high + l][i] - rise;
-    const double bottom = second ? 0 : v[NS_F_bottom + l][i];
-    const double top = second ? d : v[NS_F_top + l][i];
-    const double lost = second ? 0 : v[NS_F_lost + l][i];
-    const double x = v[NS_F_station + l][i];
-    const double a0 = second ? v[NS_F_from][i] : w->start[i];
-    const double a1 = second ? v[NS_F_to][i] : w->end[i];
-    const double g0 = gap ? ns_abs(x - w->gap[0][i]) : 1e9;
-    const double g1 = gap ? ns_abs(x - w->gap[1][i]) : 1e9;
-    const double reach = ns_min(ns_min(x - a0, a1 - x), ns_min(g0, g1));
-    const double reached = (down ? high - bottom : top - low) - lost;
-    const double d_e = ns_min(ns_max(reached, 0), d);
-    const double Fv = second ? w->new_Fv[c].value[i] : w->Fv[c].value[i];
-    const bool near = ns_near_end(reach, d);
-    o->x[i] = x;
-    o->d_e[i] = d_e;
-    o->near[i] = near ? 1 : 0;
-    o->capacity[i] = ns_connection_shear(Fv, b, d, d_e, near);
+    const double reach =
+        ns_min(ns_min(x[i] - a0[i], a1[i] - x[i]),
+               ns_min(ns_abs(x[i] - face0[i]), ns_abs(x[i] - face1[i])) + off);
+    const double from = wood[i] + whole * d[i];
+    const double reached = turned * (edge[i] - rise[i] - from) - lost[i];
+    const double d_e = ns_min(ns_max(reached, 0), d[i]);
+    const bool near = ns_near_end(reach, d[i]), part = most[i] > 0;
+    const double thick = part & (most[i] < b[i]) ? most[i] : b[i];
+    to_x[i] = x[i];
+    to_d[i] = d_e;
+    to_near[i] = near ? 1 : 0;
+    cap[i] = ns_connection_shear(Fv[i], thick, d[i], d_e, near);
   }
 }
 
@@ -531,10 +530,7 @@ NS_INLINE void across_grain(struct ns_work *w, const struct ns_part *o,
   double(*v)[NS_LANES] = w->in.fix;
   struct worst best;
   struct crossing at, worst = {0};
-  int first[NS_MAX_STATIONS] = {0}, last[NS_MAX_STATIONS] = {0};
   no_worst(&best);
-  for (int l = 0; l < s->fix.stations && o; l++)
-    find_span_of(w, o->s, l, &first[l], &last[l]);
   for (int c = 0; c < standard(w)->combos; c++)
     for (int l = 0; l < s->fix.stations; l++) {
       ns_lane V;
@@ -543,7 +539,7 @@ NS_INLINE void across_grain(struct ns_work *w, const struct ns_part *o,
         ns_lane G, was;
         const bool some = pushed(w, l, way, c, G);
         if (!some && c + l + way > 0) continue; /* nil is no more than any */
-        if (!known) shear_beside(w, o, l, c, first[l], last[l], V);
+        if (!known) shear_beside(w, o, l, c, V);
         known = true;
         beside(V, G);
         find_crossing(w, c, l, way, second, &at);

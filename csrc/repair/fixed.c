@@ -29,7 +29,7 @@ static void same_places(const struct ns_beam *from, struct ns_beam *to) {
   to->left = from->left;
   to->right = from->right;
   to->hinges = to->stations = to->only = 0;
-  to->gap = to->severed = to->by_units = false;
+  to->gap = to->severed = to->by_spans = to->by_units = false;
   memcpy(to->support, from->support, sizeof to->support);
   memcpy(to->x, from->x, sizeof(ns_lane) * (size_t)from->breaks);
 }
@@ -105,6 +105,22 @@ NS_INLINE double new_EI(const struct ns_work *w, int i) {
   return v[NS_F_E][i] * v[NS_F_b][i] * d * d * d / 12;
 }
 
+/* First and last break where each station is, in any lane. */
+static void find_rows(struct ns_work *w, const struct ns_beam *m) {
+  for (int l = 0; l < m->stations; l++) {
+    int *row = w->row_of[l];
+    row[0] = m->breaks;
+    row[1] = -1;
+    for (int k = 0; k < m->breaks; k++) {
+      ns_lane here;
+      LANES(i) here[i] = m->x[k][i] == m->station[l][i] ? 1 : 0;
+      if (!ns_any(here)) continue;
+      if (row[1] < 0) row[0] = k;
+      row[1] = k;
+    }
+  }
+}
+
 /* Ties a member beside the joist: stations, gap, what stands on which. */
 NS_INLINE void tie_beside(struct ns_work *w, struct ns_beam *m, int sever) {
   const struct ns_shape *s = w->shape;
@@ -115,6 +131,7 @@ NS_INLINE void tie_beside(struct ns_work *w, struct ns_beam *m, int sever) {
       m->station[l][i] = v[NS_F_station + l][i];
       m->station_k[l][i] = v[NS_F_stiff][i] * v[NS_F_count + l][i];
     }
+  find_rows(w, m);
   LANES(i) {
     m->second[0][i] = v[NS_F_from][i];
     m->second[1][i] = v[NS_F_to][i];
@@ -246,12 +263,15 @@ static void part_loads(const struct ns_work *w, struct ns_beam *composite,
 
 /* Adds rows to rows. */
 NS_INLINE void add_rows(ns_lane *to, const ns_lane *from, int n) {
-  for (int k = 0; k < n; k++)
-    LANES(i) to[k][i] += from[k][i];
+  for (int k = 0; k < n; k++) {
+    double *restrict row = to[k];
+    const double *restrict more = from[k];
+    LANES(i) row[i] += more[i];
+  }
 }
 
 /* Adds what is locked in to the dead case of a beam with the same EI. */
-static void add_locked(const struct ns_work *w, struct ns_beam *m) {
+NS_CLONES static void add_locked(const struct ns_work *w, struct ns_beam *m) {
   const struct ns_beam *a = &w->locked;
   const int n = m->breaks;
   add_rows(m->M[0], a->M[0], n);
@@ -261,8 +281,11 @@ static void add_locked(const struct ns_work *w, struct ns_beam *m) {
   add_rows(m->sag[0], a->sag[0], n);
   add_rows(m->w[0], a->w[0], n);
   add_rows(m->dw[0], a->dw[0], n);
-  for (int j = 0; j <= m->spans; j++)
-    LANES(i) m->R[0][j][i] += a->R[0][j][i];
+  for (int j = 0; j <= m->spans; j++) {
+    double *restrict R = m->R[0][j];
+    const double *restrict more = a->R[0][j];
+    LANES(i) R[i] += more[i];
+  }
 }
 
 /* The joist's share of each segment where both bend alike. */
@@ -330,20 +353,29 @@ static void copy_cases(const struct ns_beam *from, struct ns_beam *to) {
   memcpy(to->R, from->R, sizeof to->R);
 }
 
-/* Over the gap the floor lies on the new member. */
-NS_INLINE void floor_over_gap(const struct ns_beam *f, struct ns_beam *to) {
-  for (int c = 0; c < 3; c++)
-    for (int k = 0; k < f->breaks; k++)
-      LANES(i) {
-        const bool on = f->on_new[k][i] != 0;
-        to->M[c][k][i] = on ? f->second_M[c][k][i] : to->M[c][k][i];
-        to->VR[c][k][i] = on ? f->second_VR[c][k][i] : to->VR[c][k][i];
-        to->slope[c][k][i] = on ? f->second_slope[c][k][i] : to->slope[c][k][i];
-        to->sag[c][k][i] = on ? f->second_sag[c][k][i] : to->sag[c][k][i];
-      }
-  for (int k = 0; k < f->breaks; k++)
-    LANES(i)
-      to->EI[k][i] = f->on_new[k][i] != 0 ? f->second_EI[i] : to->EI[k][i];
+/* A row of the joist, of the member where the floor lies on it. */
+NS_INLINE void floor_row(const double *restrict on,
+                         const double *restrict joist,
+                         const double *restrict member, double *restrict to) {
+  LANES(i) to[i] = on[i] != 0 ? member[i] : joist[i];
+}
+
+/* What sags: over the gap the floor lies on the new member. Where the geometry
+ * of the two is as it was only forces and loads are others. */
+NS_CLONES static void floor_view(const struct ns_beam *f, bool stays,
+                                 struct ns_beam *to) {
+  if (!stays) copy_cases(f, to);
+  for (int k = 0; k < f->breaks; k++) {
+    const double *on = f->on_new[k];
+    floor_row(on, f->EI[k], f->second_EI, to->EI[k]);
+    for (int c = 0; c < 3; c++) {
+      floor_row(on, f->M[c][k], f->second_M[c][k], to->M[c][k]);
+      floor_row(on, f->VR[c][k], f->second_VR[c][k], to->VR[c][k]);
+      floor_row(on, f->slope[c][k], f->second_slope[c][k], to->slope[c][k]);
+      floor_row(on, f->sag[c][k], f->second_sag[c][k], to->sag[c][k]);
+    }
+    for (int c = 0; c < 2 && stays; c++) ns_copy(to->w[c][k], f->w[c][k]);
+  }
 }
 
 /* A member's part: 'q' of what both carry, or the rest of it, and 'own' times
@@ -535,8 +567,7 @@ static void by_slip(struct ns_work *w, const double *Cr) {
   slip_table(w, true, &w->beside);
   add_locked(w, f);
   slip_table(w, false, &w->host);
-  copy_cases(f, sag);
-  floor_over_gap(f, sag);
+  floor_view(f, f->by_units && !w->unit_fixed.fresh, sag);
   const struct ns_host host = {f, &w->host, f, &w->host, NULL, sag, NULL, NULL};
   ns_check_host(w, &host, Cr, &w->out->fixed);
   for (int c = 0; c < s->cuts; c++) {

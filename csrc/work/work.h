@@ -88,10 +88,11 @@ struct ns_work {
    * that. */
   struct ns_beam fixed, locked, pair, view[2];
   struct ns_table host, beside, as_one, part[2];
-  ns_lane gap[2], on_new[2]; /* faces of the gap; what stands on the new */
-  ns_lane q[NS_MAX_BREAKS];  /* the joist's share of segment k by stiffness */
-  ns_lane q_whole;           /* and beside whole wood */
-  ns_lane steel[2];          /* strap: arm, depth of wood above */
+  ns_lane gap[2], on_new[2];      /* faces of the gap; what stands on the new */
+  int row_of[NS_MAX_STATIONS][2]; /* first and last break where one stands */
+  ns_lane q[NS_MAX_BREAKS]; /* the joist's share of segment k by stiffness */
+  ns_lane q_whole;          /* and beside whole wood */
+  ns_lane steel[2];         /* strap: arm, depth of wood above */
   struct ns_factors new_Fb[NS_MAX_COMBOS], new_Fv[NS_MAX_COMBOS], new_perp;
   struct ns_factors Fb_cut[NS_MAX_COMBOS][2]; /* of the cut state */
   struct ns_factors Fb[NS_MAX_COMBOS][2];     /* by sign of M; state's Cr in */
