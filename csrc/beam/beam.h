@@ -59,10 +59,11 @@ struct ns_beam {
   bool gap;      /* cut through at slide: no M, no V */
   bool bears[2]; /* the second beam stands on its own end, left, right */
   bool severed;  /* solved by ns_severed_solve: no answers of unknowns */
+  bool sprung;   /* every hinge is a spring, in all lanes */
   bool by_spans; /* by ns_n_span_solve: none either */
   bool by_units; /* its forces are those of unit loads: nor here */
   char room[NS_CACHE_LINE - 2 * sizeof(void *) - 6 * sizeof(int) -
-            8 * sizeof(bool)];
+            9 * sizeof(bool)];
   ns_lane station[NS_MAX_STATIONS], station_k[NS_MAX_STATIONS]; /* lb/in */
   ns_lane slide;                 /* a break within the gap */
   ns_lane second[2], second_EI;  /* ends of the second beam, in one span */

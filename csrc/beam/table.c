@@ -739,6 +739,11 @@ NS_CLONES void ns_tabulate(struct ns_influence *l, const struct ns_beam *s,
     ns_influence_range(l, &l->support[j], t->R[0][j], t->R[1][j]);
 }
 
+void ns_no_live(const struct ns_beam *s, struct ns_table *t) {
+  for (int side = 0; side < 2; side++)
+    for (int k = 0; k < s->breaks; k++) no_envelope(&t->side[side][k]);
+}
+
 /* Supports and peaks of a table whose rows were put together from others, one
  * live load staying where it was. 'ends': M of the dead load before each break,
  * where both sides of the table's rows are those of their own segment. */

@@ -204,9 +204,11 @@ NS_INLINE bool ns_single_span(const struct ns_beam *s) {
   return s->spans == 1 && !s->left && !s->right;
 }
 
-/* And one that statics alone answers. */
+/* And one whose forces statics alone answers: a spring turns, and moves none.
+ */
 NS_INLINE bool ns_by_statics(const struct ns_beam *s) {
-  return ns_single_span(s) && s->hinges == 0 && s->stations == 0;
+  return ns_single_span(s) && s->stations == 0 &&
+         (s->hinges == 0 || (s->sprung && !s->gap));
 }
 
 /* Whether a load case has a point load in any lane. */
@@ -403,6 +405,8 @@ void ns_tabulate(struct ns_influence *o, const struct ns_beam *s, bool second,
 void ns_unit_tabulate(struct ns_unit_beam *u);
 void ns_unit_table(const struct ns_unit_beam *u, const struct ns_beam *s,
                    const struct ns_standard *standard, struct ns_table *t);
+/* No live load on a beam, for ns_complete. */
+void ns_no_live(const struct ns_beam *s, struct ns_table *t);
 void ns_complete(const struct ns_beam *s, const struct ns_standard *standard,
                  const ns_lane *ends, struct ns_table *t);
 

@@ -168,6 +168,7 @@ static void read_places(lua_State *L, struct ns_beam *s, double first,
     }
   }
   lua_pop(L, 1);
+  s->sprung = false;
   s->hinges = nsb_list(L, 1, "beam", "hinges", NS_MAX_HINGES);
   for (int k = 0; k < s->hinges; k++) {
     nsb_item(L, "hinges", k + 1);

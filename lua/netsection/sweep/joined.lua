@@ -9,6 +9,7 @@ local core = require "netsection.core"
 local enums = require "netsection.enums"
 local fix = require "netsection.fix"
 local lane = require "netsection.lane"
+local point = require "netsection.point"
 local review = require "netsection.review"
 local error = require "netsection.raise".error
 
@@ -162,6 +163,16 @@ local function points_of(plan, w, part)
   return columns, places
 end
 
+-- Which kinds a part has: what was noted of others with the same holds for it.
+local function key_of(part)
+  local list = {}
+  for of, step in pairs(part.steps) do
+    list[#list + 1] = ("%s %d"):format(of.name, math.tointeger(lane.same(step)))
+  end
+  table.sort(list, point.less)
+  return table.concat(list, "\n")
+end
+
 -- A repair that is made of joists of its own: their lines work on columns too.
 local function chain(plan, w, part, m)
   local outputs, to = {}, {}
@@ -176,9 +187,13 @@ local function chain(plan, w, part, m)
   end
   local steps = changes_of {steps = part.steps, columns = {}}
   local single = {}
-  local _, problem = chained.work {count = #places, columns = columns, places = places,
+  plan.traces = plan.traces or {}
+  local key = key_of(part)
+  plan.traces[key] = plan.traces[key] or {}
+  local worked = chained.work {count = #places, columns = columns, places = places,
     outputs = outputs, to = to, fault = w.fault, at = w.at,
-    packs = {rules = plan.rules, standard = plan.standard},
+    packs = {rules = plan.rules, standard = plan.standard}, threads = plan.threads,
+    traces = plan.traces[key],
     read = function(changes)
       for name, value in pairs(steps) do changes[name] = changes[name] or value end
       local made, repair = described(plan, changes)
@@ -192,7 +207,8 @@ local function chain(plan, w, part, m)
         single[w.o1 + place // plan.inner] = true
       end
     end}
-  plan.problem = problem or plan.problem
+  worked.alone = 0 -- counted where they are worked
+  plan:add(worked)
   local indices = {}
   for index in pairs(single) do indices[#indices + 1] = index end
   table.sort(indices)

@@ -126,9 +126,7 @@ local function work_box(plan, w, box, points)
   local stopped = own:work(0, points, room.to, room.fault, 0, w.progress and function(n)
     return w.progress(w.done + n)
   end)
-  if own.alone or own.problem then
-    plan.alone, plan.problem = own.alone, own.problem
-  end
+  plan.alone, plan.noted, plan.problem = own.alone, own.noted, own.problem
   if stopped then return stopped end
   for i, column in ipairs(room.to) do
     core.turned(column, sizes, strides, w.to[i], w.at + w.done)
