@@ -155,7 +155,8 @@ function reviewed.new(t)
   end
   local self = setmetatable({joist = joist, inputs = t.inputs, packs = t.packs,
     threads = t.threads, columns = {}, choices = {}, packed = {}, made = {},
-    traces = {}, texts = {}, chained = joist.repair and not fix.works_on_lanes(joist.repair) or nil,
+    traces = {}, texts = {},
+    chained = joist.repair and not fix.works_on_lanes(joist.repair) or nil,
     words = table.move(review.actions, 1, #review.actions, 1, {})}, reviewed)
   self.state = joist.repair and "fixed" or #joist.model.cuts > 0 and "cut" or "uncut"
   if self.state == "fixed" then
@@ -220,9 +221,9 @@ local function run(self, columns, n, outputs)
   return self:sweep(models, list, n, outputs)
 end
 
--- Draws first + 1 to first + n of the k-th joist, those of a mask or all.
-local function chain(self, w, k, columns, mask)
-  local made = self.made[k]
+-- Draws first + 1 to first + n of a joist by its number, those of a mask or all.
+local function chain(self, w, number, columns, mask)
+  local made = self.made[number]
   local places = core.numbered(w.count)
   local lanes = {}
   for k, input in ipairs(self.inputs) do
@@ -237,7 +238,7 @@ local function chain(self, w, k, columns, mask)
   if #places == 0 then return end
   chained.work {count = #places, places = places, columns = lanes, outputs = w.outputs,
     to = w.to, fault = w.fault, at = w.at, threads = self.threads,
-    traces = self.traces[k], packs = {rules = self.packs.rules.spec,
+    traces = self.traces[number], packs = {rules = self.packs.rules.spec,
     standard = self.packs.standard.spec}, code = w.code,
     read = function(changes)
       local of, found = made:changed(changes)
