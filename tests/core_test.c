@@ -1629,7 +1629,7 @@ static void test_a_spring_moves_no_force(void) {
       rows_agree(b.sag[c], a.sag[c], a.breaks, counts);
       rows_agree(b.R[c], a.R[c], 2, counts);
     }
-    two_agree(&b, &table, counts, true);
+    lines_agree(&b, &table, counts, true);
     beams++;
   }
   EXPECT(beams > 20);
