@@ -111,6 +111,12 @@ local function numbers_of(joist)
       by = by} end
   end
   add("span", joist.description.span, 6)
+  add("b", joist.description.b, 0.05)
+  add("d", joist.description.d, 0.3)
+  if joist.repair.kind ~= "header" then -- no overhang is headed off
+    add("overhang_left", joist.description.overhang_left or 12, 8)
+    add("overhang_right", joist.description.overhang_right or 12, 8)
+  end
   for i, c in ipairs(joist.description.cuts) do
     for _, field in ipairs {"at", "from", "to", "diameter", "depth", "length"} do
       add(("cuts.%d.%s"):format(i, field), c.kind ~= "lost_bearing" and c[field],
@@ -168,6 +174,54 @@ function T.test_a_point_of_a_repair_s_own_fields_is_its_review()
     for _, k in ipairs(KINDS) do print(k, worked[k], all[k], alone[k]) end
   end
   for _, kind in ipairs(KINDS) do lu.assertTrue((worked[kind] or 0) > 0, kind) end
+end
+
+-- Tables that are alike but for their numbers: groups, loads, cuts, places, repairs, in
+-- listed points and as an axis. Thousands are read at once, and each is its review.
+function T.test_numbers_in_tables_are_columns()
+  local function joist(cuts)
+    return ns.joist {size = "2x10", species = "douglas fir-larch", grade = "No.2",
+      span = 168, spacing = 16, bearing = 3.5, dead = 10, live = 40, cuts = cuts}
+  end
+  local severed = joist {ns.sever {from = 80, to = 84}}
+  local notched = joist {ns.notch {face = "bottom", from = 40, to = 43, depth = 1.25},
+    ns.hole {at = 100, diameter = 2}}
+  local sister = severed:fix(ns.sister {from = 20, to = 146, groups = {{at = 26, n = 4},
+    {at = 72, n = 4}, {at = 92, n = 4}, {at = 140, n = 4}}})
+  local header = severed:fix(ns.header {at = {70, 94}})
+  local strap = notched:fix(ns.strap {width = 1.5})
+  for _, case in ipairs {
+    {sister, "fix.groups", function(t, i)
+      return {{at = 25 + 3 * t, n = 3 + i % 3}, {at = 72, n = 4}, {at = 92 + t, n = 4},
+        {at = 140, n = 4}}
+    end},
+    {header, "fix.at", function(t) return {68 + t, 94 + t} end},
+    {header, "cuts", function(t) return {ns.sever {from = 78 + t, to = 84 + t}} end},
+    {header, "bearing", function(t) return {3 + t, 3.5} end},
+    {strap, "loads", function(t)
+      return {ns.load {kind = "point", load = "200 lb", at = 50 + 20 * t, case = "live"}}
+    end},
+    {strap, "cuts", function(t)
+      return {ns.notch {face = "bottom", from = 40 + t, to = 43 + t,
+        depth = 1.25 + t / 4}, ns.hole {at = 100 + t, diameter = 2}}
+    end}} do
+    local j, name, make = table.unpack(case)
+    local points = {[name] = {}, live = {}}
+    for i = 1, 24 do
+      points[name][i], points.live[i] = make((i - 1) / 23, i), 20 + 2 * i
+    end
+    local worked, _, plan = compare(j, points, NAMES)
+    lu.assertEquals(worked, 24)
+    lu.assertTrue((plan.alone or 0) < 8, name)
+    lu.assertNil(plan.problem, name)
+    local s = ns.sweep {joist = j, over = {[name] = points[name]}, values = {"ratio"},
+      progress = false}
+    local ratio = s:column "ratio"
+    lu.assertTrue((plan_of(s).alone or 0) < 8, name)
+    for i = 1, 24, 5 do
+      lu.assertEquals(ratio[i], j:with({[name] = points[name][i]}):review().fixed.ratio)
+    end
+  end
 end
 
 -- All values of a sweep as columns, and the texts of its faults.

@@ -9,6 +9,7 @@ local core = require "netsection.core"
 local enums = require "netsection.enums"
 local fix = require "netsection.fix"
 local lane = require "netsection.lane"
+local leaves = require "netsection.sweep.leaves"
 local point = require "netsection.point"
 local review = require "netsection.review"
 local error = require "netsection.raise".error
@@ -44,6 +45,9 @@ local function fields_of(plan, a, n)
     for _, list in ipairs(each_list(axis)) do
       if list.column then columns[list.name] = core.lanes(list.column, a, n, every)
       else steps[list] = core.lanes(codes_of(list), a, n, every) end
+      for k, column in ipairs(list.leaves or {}) do
+        columns[leaves.name(list, k)] = core.lanes(column, a, n, every)
+      end
     end
     every = every * #axis.values
   end
@@ -63,6 +67,11 @@ end
 
 -- The joist by changes, and its repair as it is described; or nil.
 local function described(plan, changes)
+  for i = 1, plan.outer do
+    for _, list in ipairs(each_list(plan.axes[i])) do
+      if list.leaves then leaves.fill(list, changes) end
+    end
+  end
   local description, repair = plan.kind.altered(plan.joist, changes, 1)
   local made = plan.kind.read(description)
   return made and made:placed(plan.joist.row), repair

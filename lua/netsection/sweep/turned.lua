@@ -24,13 +24,22 @@ local function numbers_of(list, from, count)
   return list and core.numbers(part_of(list, from, count))
 end
 
+local function leaves_of(list, from, count)
+  local out = list.leaves and {}
+  for n, column in ipairs(list.leaves or {}) do
+    out[n] = numbers_of(column, from, count)
+  end
+  return out
+end
+
 -- A list of values, of an axis or of points that are listed, with some of its steps.
 local function stretch(list, from, count)
   return setmetatable({values = part_of(list.values, from, count),
     known = part_of(list.known, from, count),
     numbers = numbers_of(list.numbers, from, count),
     column = numbers_of(list.column, from, count),
-    codes = numbers_of(list.codes, from, count)}, {__index = list})
+    codes = numbers_of(list.codes, from, count),
+    leaves = leaves_of(list, from, count)}, {__index = list})
 end
 
 -- An axis with some of its steps.
