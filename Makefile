@@ -219,7 +219,7 @@ PROGRAM_OWN = $(patsubst csrc/%.c,$(BUILD)/%.o,$(filter-out $(HERE_SRC), \
 # Files of the binding that call nothing of the core are there once.
 OUTSIDE  = carried files files_posix files_windows paths run system talk
 # Sets of instructions of the core, of which main.c takes the widest that the processor
-# has; SETS= leaves the default alone. Each but that one hides all its names but one.
+# has; SETS= leaves the default alone, SETS=avx2 adds that one. Each but that one hides all its names but one.
 SETS     = $(if $(findstring clang,$(CC)),,$(if $(findstring x86_64-linux-gnu,$(FOR)), \
              $(if $(filter glibc,$(LIBRARY)),avx2 avx512f)))
 NETSECTION = $(PROGRAM)/netsection$(EXE)
@@ -253,10 +253,16 @@ one: ## a single program, build/program/netsection, with all that it needs insid
 	@ls -l $(NETSECTION)
 
 $(NETSECTION): $(PROGRAM_OWN) $(PROGRAM)/carried.o $(OTHERS) \
-  $(patsubst %,$(PROGRAM)/%/set.o,default $(SETS))
+  $(patsubst %,$(PROGRAM)/%/set.o,default $(SETS)) $(PROGRAM)/sets
 	@echo "linking $@"
-	@$(CC) $(STATIC) -s $(if $(WINDOWS),,-pthread) $(GATHERED) $(LDFLAGS) -o $@ $^ -lm
+	@$(CC) $(STATIC) -s $(if $(WINDOWS),,-pthread) $(GATHERED) $(LDFLAGS) -o $@ \
+	  $(filter %.o,$^) -lm
 $(BUILD)/program/main.o: WITH_LUA = $(LUA_CFLAGS) $(SETS:%=-DPROGRAM_HAS_%)
+$(BUILD)/program/main.o: $(PROGRAM)/sets
+# Names the sets that the program was linked with last.
+$(PROGRAM)/sets: FORCE
+	@mkdir -p $(@D)
+	@echo '$(SETS)' | cmp -s - $@ || echo '$(SETS)' >$@
 
 $(PROGRAM)/%/set.o: FORCE
 	$(SUB) BUILD=$(@D) SET=$* WHOLE=1 $(@D)/gathered.o

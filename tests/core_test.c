@@ -41,7 +41,8 @@
   X(decide) X(find_forces) X(l_e) X(record_factors) X(offer) X(place_cuts)     \
   X(read_gate) X(read_rules) X(review) X(section_I) X(section_of) X(tabulate)  \
   X(thin) X(validate) X(beam_size) X(check_between) X(check_new)               \
-  X(check_stations) X(check_strap) X(cut_demand) X(complete) X(fix) X(joint)   \
+  X(check_stations) X(check_strap) X(cut_demand) X(complete) X(no_live) X(fix)  \
+  X(joint)                                                                      \
   X(refit) X(second_at) X(second_envelope) X(station_range) X(tie)             \
   X(tie_answers) X(tie_integrate) X(influence_lay) X(influence_lay_all)        \
   X(influence_place) X(influence_range) X(influence_start)                     \
@@ -50,6 +51,8 @@
   X(influence_shears) X(rules_fit) X(beam_parts) X(record_hogging)             \
   X(stiffness_along) X(CP) X(post) X(two_span_plain) X(two_span_lay)           \
   X(two_span_place) X(two_span_within) X(two_span_reaction) X(two_span_solve)  \
+  X(n_span_plain) X(n_span_solve) X(n_span_parts) X(n_span_lay)                \
+  X(n_span_place) X(n_span_within) X(n_span_reaction)                          \
   X(severed) X(severed_solve) X(severed_start) X(severed_place)                \
   X(severed_within) X(severed_gap) X(severed_reaction) X(severed_range)        \
   X(beam_answers) X(beam_answer_room) X(find_governing) X(combine)             \
@@ -117,6 +120,7 @@ NS_REVIEW_OF(plain)
 #define ns_check_strap plain_check_strap
 #define ns_cut_demand plain_cut_demand
 #define ns_complete plain_complete
+#define ns_no_live plain_no_live
 #define ns_fix plain_fix
 #define ns_joint plain_joint
 #define ns_refit plain_refit
@@ -139,6 +143,13 @@ NS_REVIEW_OF(plain)
 #define ns_tie plain_tie
 #define ns_tie_answers plain_tie_answers
 #define ns_tie_integrate plain_tie_integrate
+#define ns_n_span_lay plain_n_span_lay
+#define ns_n_span_parts plain_n_span_parts
+#define ns_n_span_place plain_n_span_place
+#define ns_n_span_plain plain_n_span_plain
+#define ns_n_span_reaction plain_n_span_reaction
+#define ns_n_span_solve plain_n_span_solve
+#define ns_n_span_within plain_n_span_within
 #define ns_two_span_lay plain_two_span_lay
 #define ns_two_span_place plain_two_span_place
 #define ns_two_span_plain plain_two_span_plain
@@ -192,6 +203,8 @@ NS_REVIEW_OF(plain)
 #include "beam/influence.c"
 #include "beam/single_span.c"
 #include "beam/influence_transfer.c"
+#include "beam/n_span.c"
+#include "beam/n_span_solve.c"
 #include "work/record.c"
 #include "beam/patch.c"
 #include "nds/post.c"
@@ -1501,12 +1514,12 @@ static void add_apart(struct apart *o, double a, double b) {
   o->off = fmax(o->off, fabs(a - b));
 }
 
-/* Two spans by sums (two_span.c) against the same by lines
+/* Spans by sums (two_span.c, n_span.c) against the same by lines
  * (influence_transfer.c, patch.c): V, M and with Vc the shear that goes with
  * it, peaks, reactions, supports. Without: in the right half the sign of M is
  * read on the other side of a place. */
-static void two_agree(const struct ns_beam *s, const struct ns_table *t,
-                      const double *counts, bool Vc) {
+static void lines_agree(const struct ns_beam *s, const struct ns_table *t,
+                        const double *counts, bool Vc) {
   static struct ns_table lines;
   ns_influence_lay_all(&workspace->influence, s);
   ns_tabulate(&workspace->influence, s, false, &nds, &lines);
@@ -1521,7 +1534,12 @@ static void two_agree(const struct ns_beam *s, const struct ns_table *t,
       const struct ns_envelope *a = &lines.side[n >> 1 & 1][n / 4];
       const struct ns_envelope *b = &t->side[n >> 1 & 1][n / 4];
       add_apart(&V, a->V[n & 1][i], b->V[n & 1][i]);
-      if (Vc) add_apart(&V, a->Vc[n & 1][i], b->Vc[n & 1][i]);
+      const double r = s->region[n & 2 || k == 0 ? k : k - 1][i];
+      const bool out = (s->left && r < 1) || (s->right && r > s->spans);
+      if (Vc && out) /* statics: all load, of which lines lack 1e-7 in */
+        add_apart(&V, n & 1 ? a->V[0][i] + a->V[1][i] : 0, b->Vc[n & 1][i]);
+      else if (Vc)
+        add_apart(&V, a->Vc[n & 1][i], b->Vc[n & 1][i]);
       add_apart(&M, a->M[n & 1][i], b->M[n & 1][i]);
     }
     for (int j = 0; j < 2 * s->spans + 2; j++) {
@@ -1561,11 +1579,56 @@ static void test_two_spans_by_sums(void) {
     for (int b = 0; b < 2; b++) {
       if (!plain_two_span_plain(beams[b])) continue;
       if (beams[b]->by_units) ns_beam_answers(beams[b]);
-      two_agree(beams[b], &workspace->table[b], counts, true);
+      lines_agree(beams[b], &workspace->table[b], counts, true);
       tables++;
     }
   }
   EXPECT(tables > 100);
+}
+
+/* How far two rows of a beam are apart, of the largest in the first. */
+static void rows_agree(ns_lane *a, ns_lane *b, int n, const double *counts) {
+  for (int i = 0; i < NS_LANES; i++) {
+    struct apart o = {1e-9, 0};
+    for (int k = 0; k < n; k++) add_apart(&o, a[k][i], b[k][i]);
+    EXPECT(counts[i] == 0 || o.off <= 1e-9 * o.most);
+  }
+}
+
+/* A strap over one span: statics has its forces, and its spring turns by what M
+ * there is (single_span.c). The force method, whose unknown is that turn, and
+ * lines of it, agree. */
+static void test_a_spring_moves_no_force(void) {
+  static struct trial t;
+  static struct ns_beam a, b;
+  static struct ns_table table;
+  int beams = 0;
+  for (int n = 0; n < 1500 && beams < 100; n++) {
+    ns_lane counts;
+    random_trial(&t, false, true);
+    review(&t, &result);
+    const struct ns_beam *f = &workspace->fixed;
+    if (t.shape.fix.kind != NS_UNDER || f->unknowns > 0) continue;
+    for (int i = 0; i < NS_LANES; i++) counts[i] = result.status[i] == NS_OK;
+    memcpy(&a, f, sizeof a);
+    memcpy(&b, f, sizeof b);
+    ns_beam_solve(&a);
+    ns_tabulate(&workspace->influence, &a, false, &nds, &table);
+    b.sprung = false;
+    ns_beam_solve(&b);
+    EXPECT(a.unknowns == 0 && b.unknowns == 1);
+    for (int c = 0; c < 2; c++) {
+      rows_agree(b.M[c], a.M[c], a.breaks, counts);
+      rows_agree(b.VL[c], a.VL[c], a.breaks, counts);
+      rows_agree(b.VR[c], a.VR[c], a.breaks, counts);
+      rows_agree(b.slope[c], a.slope[c], a.breaks, counts);
+      rows_agree(b.sag[c], a.sag[c], a.breaks, counts);
+      rows_agree(b.R[c], a.R[c], 2, counts);
+    }
+    lines_agree(&b, &table, counts, true);
+    beams++;
+  }
+  EXPECT(beams > 20);
 }
 
 /* Joists of one span alone are left out: their forces are those of statics.
@@ -1580,9 +1643,10 @@ static void test_tables_agree_with_places(void) {
     struct ns_beam *f = &workspace->fixed;
     const bool beside = t.shape.fix.kind == NS_BESIDE;
     if (n % 2 == 1 && f->severed) ns_beam_answers(f);
-    if (workspace->uncut.by_units) ns_beam_answers(&workspace->uncut);
-    if (workspace->after.by_units) ns_beam_answers(&workspace->after);
     for (int i = 0; i < NS_LANES; i++) counts[i] = result.status[i] == NS_OK;
+    struct ns_beam *own[] = {&workspace->uncut, &workspace->after};
+    for (int b = 0; b < 2; b++)
+      if (own[b]->by_spans || own[b]->by_units) ns_beam_answers(own[b]);
     if (workspace->uncut.unknowns > 0) {
       table_agrees(&workspace->uncut, false, &workspace->table[0], counts);
       table_agrees(&workspace->after, false, &workspace->table[1], counts);
@@ -1794,10 +1858,12 @@ static void test_even_loads_by_three_moments(void) {
   state = before;
 }
 
-/* Forces and shapes solved by halves, of joist and member, against those of all
- * unknowns at once (coupled.c): relative to the largest of their row. */
+/* Forces and shapes solved by halves, of joist and member, or by spans, against
+ * those of all unknowns at once (coupled.c, beam.c): relative to the largest of
+ * their row. */
 static void solved_alike(const struct ns_beam *a, const struct ns_beam *b,
-                         const double *counts) {
+                         const double *counts, double close) {
+  const int beams = a->stations > 0 ? 9 : 5;
   for (int c = 0; c < 3; c++) {
     const ns_lane *rows[][2] = {{a->M[c], b->M[c]},
                                 {a->VL[c], b->VL[c]},
@@ -1810,7 +1876,7 @@ static void solved_alike(const struct ns_beam *a, const struct ns_beam *b,
                                 {a->second_slope[c], b->second_slope[c]}};
     for (int i = 0; i < NS_LANES; i++) {
       struct apart o[10] = {{0}};
-      for (int r = 0; r < 9; r++)
+      for (int r = 0; r < beams; r++)
         for (int k = 0; k < a->breaks; k++) {
           const bool last = k + 1 == a->breaks || a->x[k + 1][i] != a->x[k][i];
           const bool first = k == 0 || a->x[k - 1][i] != a->x[k][i];
@@ -1824,7 +1890,8 @@ static void solved_alike(const struct ns_beam *a, const struct ns_beam *b,
       for (int l = 0; l < a->stations; l++)
         add_apart(&o[9], a->tie[c][l][i], b->tie[c][l][i]);
       if (counts[i] == 0) continue;
-      for (int r = 0; r < 10; r++) EXPECT(o[r].off <= 1e-9 * o[r].most + 1e-12);
+      for (int r = 0; r < 10; r++)
+        EXPECT(o[r].off <= close * o[r].most + 1e-12);
     }
   }
 }
@@ -1925,7 +1992,7 @@ static void test_two_halves(void) {
     ns_tabulate(l, f, false, &nds, &joist);
     plain_severed_range(l, n % f->stations, range[0], range[1]);
     plain_beam_solve(&whole);
-    solved_alike(f, &whole, counts);
+    solved_alike(f, &whole, counts, 1e-9);
     table_agrees(&whole, true, &member, counts);
     table_agrees(&whole, false, &joist, counts);
     ns_station_range(&whole, n % f->stations, most, least);
@@ -1935,9 +2002,105 @@ static void test_two_halves(void) {
       EXPECT(fabs(range[0][i] - most[i]) <= 1e-9 * size);
       EXPECT(fabs(range[1][i] - least[i]) <= 1e-9 * size);
     }
-    two_agree(&whole, &joist, counts, false);
+    lines_agree(&whole, &joist, counts, false);
   }
   EXPECT(lanes > 600);
+}
+
+/* Any spans with overhangs left, right, at both ends or none, loads and cuts
+ * all along and over supports. */
+static void spans_trial(struct trial *t, int n) {
+  memset(t, 0, sizeof *t);
+  random_shape(&t->shape);
+  struct ns_shape *s = &t->shape;
+  s->spans = 1 + n % NS_MAX_SPANS;
+  s->left = n / NS_MAX_SPANS & 1;
+  s->right = n / NS_MAX_SPANS & 2 || (s->spans < 3 && !s->left);
+  for (int i = 0; i < NS_LANES; i++) {
+    double at[NS_MAX_SUPPORTS] = {0};
+    random_lane(t, i);
+    for (int k = 0; k < s->spans; k++)
+      at[k + 1] = at[k] + t->block.joist[NS_J_span + k][i];
+    const double from = -t->block.joist[NS_J_overhang_left][i];
+    const double to = at[s->spans] + t->block.joist[NS_J_overhang_right][i];
+    for (int c = 0; c < s->cuts; c++) {
+      const double by = at[pick(s->spans + 1)] - 24 * c - (i % 3 ? 0 : 12);
+      t->block.cut[c][NS_C_at][i] += by;
+      t->block.cut[c][NS_C_from][i] += by;
+      t->block.cut[c][NS_C_to][i] += by;
+    }
+    for (int l = 0; l < s->lines; l++) {
+      t->block.line[l][NS_L_from][i] = between(from, to - 60);
+      t->block.line[l][NS_L_to][i] =
+          between(t->block.line[l][NS_L_from][i] + 1, to);
+    }
+    for (int p = 0; p < s->points; p++)
+      t->block.point[p][NS_P_at][i] =
+          unit() < 0.3 ? at[pick(s->spans + 1)] : between(from, to);
+  }
+}
+
+/* Forces, shapes and answers of a beam by the force method (beam.c). */
+static void by_force_method(struct ns_beam *s) {
+  ns_beam_answers(s);
+  for (int c = 0; c < 3; c++) {
+    integrate_forces(s, c);
+    integrate_sag(s, c);
+  }
+}
+
+/* Live load on one span or overhang after the other, by sums and by that. */
+static void parts_agree(struct ns_beam *a, struct ns_beam *b,
+                        const double *counts) {
+  static struct ns_parts sums, own;
+  ns_beam_parts(a, &sums);
+  ns_beam_parts(b, &own);
+  for (int i = 0; i < NS_LANES; i++) {
+    struct apart M = {1e-9, 0}, V = {1e-9, 0};
+    for (int r = a->left ? 0 : 1; r <= a->spans + a->right; r++)
+      for (int k = 0; k < a->breaks; k++) {
+        add_apart(&M, sums.M[r][k][i], own.M[r][k][i]);
+        add_apart(&V, sums.V[r][k][i], own.V[r][k][i]);
+      }
+    if (counts[i] == 0) continue;
+    EXPECT(M.off <= 1e-11 * M.most);
+    EXPECT(V.off <= 1e-11 * V.most);
+  }
+}
+
+/* Spans by sums (n_span_solve.c, n_span.c) against the force method, lines and
+ * single places. */
+static void test_spans_by_sums(void) {
+  static struct trial t;
+  static struct ns_beam whole;
+  static struct ns_answer answers[NS_MAX_UNKNOWNS];
+  static struct ns_table sums;
+  struct ns_influence *l = &workspace->influence;
+  int lanes = 0, differ = 0;
+  for (int n = 0; n < 12 * NS_MAX_SPANS; n++) {
+    ns_lane counts;
+    spans_trial(&t, n);
+    review(&t, &result);
+    for (int i = 0; i < NS_LANES; i++) {
+      counts[i] = result.status[i] == NS_OK;
+      lanes += counts[i] != 0;
+    }
+    struct ns_beam *beams[] = {&workspace->uncut, &workspace->after};
+    for (int b = 0; b < 2; b++) {
+      EXPECT(beams[b]->by_spans);
+      memcpy(&whole, beams[b], sizeof whole);
+      whole.answer = answers;
+      by_force_method(&whole);
+      solved_alike(beams[b], &whole, counts, 1e-11);
+      ns_tabulate(l, beams[b], false, &nds, &sums);
+      table_agrees(&whole, false, &sums, counts);
+      lines_agree(&whole, &sums, counts, true);
+      parts_agree(beams[b], &whole, counts);
+    }
+    differ += differs_alone(&t, n % NS_LANES);
+  }
+  EXPECT(lanes > 400);
+  expect(differ == 0, __LINE__, "spans in a block are those alone");
 }
 
 /* Halves of a joist beside halves of others, with and without a dead load that
@@ -2519,6 +2682,8 @@ static void run_all(void) {
   test_fields_of_other_kinds();
   test_tables_agree_with_places();
   test_two_spans_by_sums();
+  test_a_spring_moves_no_force();
+  test_spans_by_sums();
   test_room_of_the_block_before();
   test_lanes_of_even_loads();
   test_even_loads_by_three_moments();

@@ -2,6 +2,13 @@
 -- Mutants that no test can notice, since the program means the same with them:
 -- {["file: line -> line with the slip"] = why}.
 return {
+  ["csrc/beam/influence.c: const bool in = (x > A[i]) & (x < B[i]); -> "
+    .. "const bool in = (x > A[i]) & (x <= B[i]);"] =
+    "at the far end the force is 0 by the formula as well",
+  ["lua/netsection/fix/fasten.lua: return {Z = f.rated, C_z = 1, stiff = slip, rated = "
+    .. "true, steps = {}} -> return {Z = f.rated, C_z = 2, stiff = slip, rated = true, "
+    .. "steps = {}}"] =
+    "no factor is put on a maker's value, so this one is not read",
   ["csrc/nds/steel.c: if (!(t > 0 && d > 0 && F_y > 0 && E > 0)) return 0; -> "
     .. "if (!(t >= 0 && d > 0 && F_y > 0 && E > 0)) return 0;"] =
     "a plate of no thickness is refused where it is read; by the formulas it is slender "

@@ -105,6 +105,14 @@ local function lanes(list)
   return core.lanes(core.numbers(list), 0, #list, 1)
 end
 
+-- What was noted of twice a column, and what it is done again with.
+local function noted()
+  local column, places, to = lanes {1, 2}, lanes {0, 1}, core.numbers(2)
+  core.note({column}, places, {to}, {})
+  core.put(to, 0, places, column * 2)
+  return {assert(core.noted(true)), {lanes {3, 4}}, places, 0, {to}, 1}
+end
+
 -- Functions, and a value of the right type for each argument that has to be there.
 local RIGHT = {
   rules = {{{covers = {}, limits = {}}}},
@@ -184,6 +192,10 @@ local RIGHT = {
   numbered = {2},
   parted = {lanes {1, 2}, lanes {1, 0}},
   lane = {lanes {1, 2}, 1},
+  first = {lanes {1, 2}},
+  note = {{lanes {1, 2}}, lanes {0, 1}, {core.numbers(2)}, {}},
+  noted = {false},
+  replay = noted(),
   put = {core.numbers(2), 0, lanes {0, 1}, 3},
   size = {lanes {-1, 2}},
   scatter = {core.numbers(2), lanes {0, 1}, 1, 3, 0, 0, 2},

@@ -162,6 +162,8 @@ function T.test_straps_and_sheet()
   hold("steel", with(strap, {D = 4, D_h = 4.5}), {{"D", 0, 4, open = true}})
   assert_answers(dowel.steel, with(strap, {n = 1, s = 0}), "one in line")
   assert_answers(dowel.steel, with(strap, {rows = 1, g = 0}), "one row")
+  assert_refuses(dowel.steel, with(strap, {n = 2, s = 0}), "two in line")
+  assert_refuses(dowel.steel, with(strap, {rows = 2, g = 0}), "two rows")
   hold("sheet_screw", {D = 0.19, d_w = 0.375, t_1 = 0.0478, F_u1 = 45000, t_2 = 0.0478,
     F_u2 = 45000}, {{"D", 0, 4, open = true}, {"d_w", 0, 4}, {"t_1", 0, 10, open = true},
     {"F_u1", 0, 1e6, open = true}, {"t_2", 0, 10}, {"F_u2", 0, 1e6, open = true}})

@@ -229,4 +229,16 @@ function T.test_a_plate_that_yields_first()
   lu.assertAlmostEquals(s.T, 36000 * 0.75 / 1.67, 1e-6)
 end
 
+-- fastener_group.lua, `r.row_staggered > 0`: rows of staggered nails may stand at 2.5 D
+-- (from memory, as the data say); a bolt knows no such distance.
+function T.test_rows_of_staggered_fasteners()
+  local bolt = ns.fastener {kind = "bolt", diameter = "1/2 in"}
+  local nail = ns.fastener {kind = "nail", size = "10d"}
+  local function staggered(one)
+    return ns.fastener.distances {fastener = one, load = "parallel"}.row_staggered
+  end
+  lu.assertNil(staggered(bolt))
+  lu.assertAlmostEquals(staggered(nail).minimum, 2.5 * 0.148, 1e-9)
+end
+
 return T

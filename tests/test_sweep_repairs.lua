@@ -1,6 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Repairs of every kind in a sweep: random joists, random loads, each point beside the
 -- review of its joist, bit for bit. Columns of numbers calculate as plain Lua does.
+local chained = require "netsection.sweep.chained"
 local core = require "netsection.core"
 local lane = require "netsection.lane"
 local lanes = require "netsection.lanes"
@@ -110,6 +111,12 @@ local function numbers_of(joist)
       by = by} end
   end
   add("span", joist.description.span, 6)
+  add("b", joist.description.b, 0.05)
+  add("d", joist.description.d, 0.3)
+  if joist.repair.kind ~= "header" then -- no overhang is headed off
+    add("overhang_left", joist.description.overhang_left or 12, 8)
+    add("overhang_right", joist.description.overhang_right or 12, 8)
+  end
   for i, c in ipairs(joist.description.cuts) do
     for _, field in ipairs {"at", "from", "to", "diameter", "depth", "length"} do
       add(("cuts.%d.%s"):format(i, field), c.kind ~= "lost_bearing" and c[field],
@@ -167,6 +174,185 @@ function T.test_a_point_of_a_repair_s_own_fields_is_its_review()
     for _, k in ipairs(KINDS) do print(k, worked[k], all[k], alone[k]) end
   end
   for _, kind in ipairs(KINDS) do lu.assertTrue((worked[kind] or 0) > 0, kind) end
+end
+
+-- Tables that are alike but for their numbers: groups, loads, cuts, places, repairs, in
+-- listed points and as an axis. Thousands are read at once, and each is its review.
+function T.test_numbers_in_tables_are_columns()
+  local function joist(cuts)
+    return ns.joist {size = "2x10", species = "douglas fir-larch", grade = "No.2",
+      span = 168, spacing = 16, bearing = 3.5, dead = 10, live = 40, cuts = cuts}
+  end
+  local severed = joist {ns.sever {from = 80, to = 84}}
+  local notched = joist {ns.notch {face = "bottom", from = 40, to = 43, depth = 1.25},
+    ns.hole {at = 100, diameter = 2}}
+  local sister = severed:fix(ns.sister {from = 20, to = 146, groups = {{at = 26, n = 4},
+    {at = 72, n = 4}, {at = 92, n = 4}, {at = 140, n = 4}}})
+  local header = severed:fix(ns.header {at = {70, 94}})
+  local strap = notched:fix(ns.strap {width = 1.5})
+  for _, case in ipairs {
+    {sister, "fix.groups", function(t, i)
+      return {{at = 25 + 3 * t, n = 3 + i % 3}, {at = 72, n = 4}, {at = 92 + t, n = 4},
+        {at = 140, n = 4}}
+    end},
+    {header, "fix.at", function(t) return {68 + t, 94 + t} end},
+    {header, "cuts", function(t) return {ns.sever {from = 78 + t, to = 84 + t}} end},
+    {header, "bearing", function(t) return {3 + t, 3.5} end},
+    {strap, "loads", function(t)
+      return {ns.load {kind = "point", load = "200 lb", at = 50 + 20 * t, case = "live"}}
+    end},
+    {strap, "cuts", function(t)
+      return {ns.notch {face = "bottom", from = 40 + t, to = 43 + t,
+        depth = 1.25 + t / 4}, ns.hole {at = 100 + t, diameter = 2}}
+    end}} do
+    local j, name, make = table.unpack(case)
+    local points = {[name] = {}, live = {}}
+    for i = 1, 24 do
+      points[name][i], points.live[i] = make((i - 1) / 23, i), 20 + 2 * i
+    end
+    local worked, _, plan = compare(j, points, NAMES)
+    lu.assertEquals(worked, 24)
+    lu.assertTrue((plan.alone or 0) < 8, name)
+    lu.assertNil(plan.problem, name)
+    local s = ns.sweep {joist = j, over = {[name] = points[name]}, values = {"ratio"},
+      progress = false}
+    local ratio = s:column "ratio"
+    lu.assertTrue((plan_of(s).alone or 0) < 8, name)
+    for i = 1, 24, 5 do
+      lu.assertEquals(ratio[i], j:with({[name] = points[name][i]}):review().fixed.ratio)
+    end
+  end
+end
+
+-- All values of a sweep as columns, and the texts of its faults.
+local function texts_of(joist, points, threads)
+  local s = ns.sweep {joist = joist, points = points, values = NAMES, progress = false,
+    threads = threads}
+  local rows = {}
+  for row in s:rows() do
+    local list = {}
+    for k, name in ipairs(NAMES) do
+      list[k] = ("%s"):format(type(row[name]) == "number" and ("%a"):format(row[name])
+        or tostring(row[name]))
+    end
+    list[#list + 1] = tostring(row.reason)
+    rows[#rows + 1] = table.concat(list, " ")
+  end
+  return rows, plan_of(s)
+end
+
+-- What the lines did for some joists is done again for the others without them: the
+-- same bits as by the lines and by reviews, on any number of threads.
+function T.test_steps_that_were_noted_give_what_the_lines_give()
+  local r, kinds, noted = support.random(19), {}, {}
+  local each, usual = 160, chained.noting
+  for n = 1, math.max(POINTS // 25, 2 * #KINDS) do
+    local kind = KINDS[(n - 1) % #KINDS + 1]
+    local j, f = random.of(r, kind)
+    local ok, joist = pcall(function()
+      return ns.joist(random.described(j, "J")):fix(random.fix(f))
+    end)
+    if ok then
+      local points = n % 3 == 0 and varied(r, joist, each) or columns(r, each,
+        r:pick {{"live"}, {"dead", "live", "creep"}, {"spacing", "live", "limits.live"},
+        {"live", "dead", "spacing", "members"}})
+      chained.noting = {sample = 1, least = math.huge, traces = 0}
+      local want = texts_of(joist, points, 1)
+      chained.noting = {sample = 20, least = 24, traces = 6}
+      local got, plan = texts_of(joist, points, 1)
+      local others = texts_of(joist, points, 3)
+      chained.noting = usual
+      for i = 1, each do
+        lu.assertEquals(got[i], want[i], kind)
+        lu.assertEquals(others[i], want[i], kind)
+      end
+      kinds[kind] = (kinds[kind] or 0) + 1
+      noted[kind] = (noted[kind] or 0) + (plan.noted or 0)
+    end
+  end
+  if os.getenv "NETSECTION_SAY" then
+    for _, k in ipairs(KINDS) do print(k, kinds[k], noted[k]) end
+  end
+  for _, kind in ipairs {"midspan_support", "strap", "header", "hanger", "added_joist"} do
+    lu.assertTrue((noted[kind] or 0) > 0, kind)
+  end
+end
+
+-- Arithmetic of columns as some lines may do it, every kind of step in it; 'limit' parts
+-- the joists.
+local function lines_with(a, b)
+  local c = lane.max(a + b * 2, 3 - a) / lane.min(b, 4) - lane.abs(-a)
+  local d = lane.pick(lane.less(c, 2), lane.ceil(c), lane.floor(c * 1.5)) + a * 0
+  local checks = {{ratio = a / 3, binding = true, of = a}, {ratio = c, binding =
+    lane.less(a, 4), of = 7}, {of = b}, {ratio = 0.5, binding = true, of = d},
+    {ratio = 9, binding = false, of = a}}
+  local worst, number = core.worst(checks)
+  return worst, core.by_number(checks, number, "of"), c + d
+end
+
+local function noted_with(columns_, places, to, compared)
+  core.note(columns_, places, to, {})
+  local list = {lines_with(columns_[1], columns_[2])}
+  compared(columns_[1], list[1])
+  for k, column in ipairs(list) do core.put(to[k], 0, places, column) end
+  return core.noted(true)
+end
+
+-- Steps that were noted of some numbers give those of Lua's lines for others; where a
+-- comparison comes out otherwise nothing is written.
+function T.test_every_step_is_done_again()
+  local r = support.random(23)
+  local function column(n)
+    local list = {}
+    for i = 1, n do list[i] = r:real(0.5, 6) end
+    return core.lanes(core.numbers(list), 0, n, 1)
+  end
+  for round = 1, 20 do
+    local n = r:int(1, 70)
+    local places, to = core.numbered(n), {core.numbers(n), core.numbers(n),
+      core.numbers(n)}
+    local a, b = column(n), column(n)
+    -- of the numbers that were noted all are below 7; of others some are not
+    local trace = assert(noted_with({a, b}, places, to, function(x)
+      assert(x < 7 and x <= 7 and lane.same(x * 0 + 2) == 2)
+      assert(x ~= x * 0 + 7.5)
+    end))
+    local other, more = a + core.numbered(n) * (6 / n), column(n)
+    local want = {lines_with(other, more)}
+    local again = {core.numbers(n), core.numbers(n), core.numbers(n)}
+    local left = core.replay(trace, {other, more}, places, 0, again, round % 3 + 1)
+    for i = 1, n do
+      local stays = core.lane(other, i) >= 7
+      lu.assertEquals(left and core.lane(left, i) or 0, stays and 1 or 0)
+      for k = 1, 3 do
+        local x = core.lane(want[k], i)
+        lu.assertEquals(again[k][i], not stays and x == x and x or nil)
+      end
+    end
+  end
+end
+
+-- A number that leaves a column by itself cannot be noted.
+function T.test_what_cannot_be_noted_is_told()
+  local function noted(work)
+    local a, places = core.numbered(4), core.numbered(4)
+    core.note({a}, places, {core.numbers(4)}, {})
+    work(a, places)
+    return core.noted(true)
+  end
+  lu.assertNotNil(noted(function(a) return a + 1 end))
+  for _, work in ipairs {function(a) core.lane(a, 2) end,
+    function() return core.numbered(4) * 2 end,
+    function(a, places) core.put(core.numbers(9), 0, places, a) end,
+    function(a) core.put(core.numbers(4), 0, core.numbered(4), a) end} do
+    local trace, why = noted(work)
+    lu.assertNil(trace)
+    lu.assertIsString(why)
+  end
+  lu.assertErrorMsgContains("as many columns", core.replay, noted(function() end), {},
+    core.numbered(4), 0, {core.numbers(4)}, 1)
+  lu.assertErrorMsgContains("no such place", core.replay, noted(function() end),
+    {core.numbered(4)}, core.numbered(4), 2, {core.numbers(4)}, 1)
 end
 
 -- A case of each kind with a number of its own that differs at every point.

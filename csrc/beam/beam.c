@@ -544,6 +544,10 @@ NS_CLONES void ns_beam_parts(struct ns_beam *s, struct ns_parts *o) {
     o->V[even] = (const ns_lane *)s->VR[2];
     return;
   }
+  if (s->by_spans) {
+    ns_n_span_parts(s, o);
+    return;
+  }
   for (int r = s->left ? 0 : 1; r <= s->spans + s->right; r++) {
     s->only = r + 1;
     integrate_forces(s, 1);
@@ -559,23 +563,27 @@ NS_CLONES void ns_beam_parts(struct ns_beam *s, struct ns_parts *o) {
 /* Answers and live load for places between breaks; the forces stay as they
  * are. */
 NS_CLONES void ns_beam_answers(struct ns_beam *s) {
-  s->severed = s->by_units = false;
+  s->severed = s->by_spans = s->by_units = false;
   find_regions(s);
   solve_units(s);
   weigh_live(s);
 }
 
-/* Forces, slopes and deflections of all cases: by statics, by sums over two
+/* Forces, slopes and deflections of all cases: by statics, by sums over the
  * spans, or by the force method. */
 NS_CLONES void ns_beam_solve(struct ns_beam *s) {
   s->only = 0;
-  s->severed = s->by_units = false;
+  s->severed = s->by_spans = s->by_units = false;
   if (ns_by_statics(s)) {
     ns_single_span_solve(s);
     return;
   }
   if (ns_two_span_plain(s)) {
     ns_two_span_solve(s);
+    return;
+  }
+  if (ns_n_span_plain(s)) {
+    ns_n_span_solve(s);
     return;
   }
   ns_fill(s->unstable, 0);
@@ -597,9 +605,13 @@ NS_CLONES void ns_beam_solve(struct ns_beam *s) {
  * and deflections. */
 NS_CLONES void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a) {
   a->only = 0;
-  a->severed = a->by_units = false;
+  a->severed = a->by_spans = a->by_units = false;
   if (ns_by_statics(m)) {
     ns_single_span_follow(m, a);
+    return;
+  }
+  if (m->by_spans) { /* its loads are on a */
+    ns_n_span_solve(a);
     return;
   }
   const size_t rows = sizeof(ns_lane) * (size_t)m->breaks;

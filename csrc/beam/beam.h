@@ -16,6 +16,35 @@ struct ns_answer {
   ns_lane inverse[NS_MAX_UNKNOWNS];
 };
 
+/* A row of spans solved by sums (n_span_solve.c). Regions are the left
+ * overhang, each span, the right overhang. Of the span that a break is in, held
+ * simply: deflection and slope under a unit moment at its left, its right end.
+ */
+#define NS_MAX_REGIONS (NS_MAX_SPANS + 2)
+struct ns_spans {
+  ns_lane u[2][NS_MAX_BREAKS], du[2][NS_MAX_BREAKS];
+  ns_lane f[NS_MAX_BREAKS];   /* 1 / EI */
+  ns_lane per[NS_MAX_BREAKS]; /* 1 / length of the span, nil on overhangs */
+  /* Live load from the region's left end to the left, right of each break:
+   * load, times distance, times both u. */
+  ns_lane S[2][4][NS_MAX_BREAKS];
+  ns_lane T[2][4][NS_MAX_REGIONS]; /* dead, live: of a region */
+  ns_lane on[2][NS_MAX_SUPPORTS];  /* dead, live: what stands on it */
+  ns_lane L[NS_MAX_REGIONS];
+  ns_lane flex[3][NS_MAX_REGIONS];  /* rotations by unit moments at the ends */
+  ns_lane carry[2][NS_MAX_REGIONS]; /* of a moment to the left, to the right */
+  ns_lane pivot[NS_MAX_REGIONS];  /* 1 / what turns the support before a span */
+  ns_lane end[2][NS_MAX_REGIONS]; /* moment at an end by rotation there */
+  int low[NS_MAX_BREAKS], high[NS_MAX_BREAKS];  /* regions, of all lanes */
+  int from[NS_MAX_REGIONS], to[NS_MAX_REGIONS]; /* breaks of a region */
+  bool begins[NS_MAX_BREAKS]; /* a region begins, in any lane */
+  bool points[2];
+  char
+      room[NS_CACHE_LINE - (2 * (NS_MAX_BREAKS + NS_MAX_REGIONS) * sizeof(int) +
+                            (NS_MAX_BREAKS + 2) * sizeof(bool)) %
+                               NS_CACHE_LINE];
+};
+
 /* A straight beam on knife edges, sixteen of them, and a second one beside it
  * that is tied to it at stations. The caller fills the first part;
  * ns_beam_solve fills the rest. */
@@ -29,9 +58,11 @@ struct ns_beam {
   bool gap;      /* cut through at slide: no M, no V */
   bool bears[2]; /* the second beam stands on its own end, left, right */
   bool severed;  /* solved by ns_severed_solve: no answers of unknowns */
+  bool sprung;   /* every hinge is a spring, in all lanes */
+  bool by_spans; /* by ns_n_span_solve: none either */
   bool by_units; /* its forces are those of unit loads: nor here */
   char
-      room[NS_CACHE_LINE - sizeof(void *) - 6 * sizeof(int) - 7 * sizeof(bool)];
+      room[NS_CACHE_LINE - sizeof(void *) - 6 * sizeof(int) - 9 * sizeof(bool)];
   ns_lane station[NS_MAX_STATIONS], station_k[NS_MAX_STATIONS]; /* lb/in */
   ns_lane slide;                 /* a break within the gap */
   ns_lane second[2], second_EI;  /* ends of the second beam, in one span */
@@ -60,6 +91,7 @@ struct ns_beam {
   ns_lane second_VR[3][NS_MAX_BREAKS];
   ns_lane second_slope[3][NS_MAX_BREAKS], second_sag[3][NS_MAX_BREAKS];
   ns_lane slip[3]; /* offset of the two faces of the gap */
+  struct ns_spans sums;
 };
 /* Bytes of a beam with its answers behind it (ns_beam_answer_room), of so many
  * unknowns: supports but two, hinges, stations, 1 for a gap, 1 for each free

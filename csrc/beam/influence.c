@@ -210,7 +210,8 @@ NS_CLONES void ns_influence_lay_all(struct ns_influence *o,
  * lines. */
 NS_CLONES void ns_influence_lay(struct ns_influence *o,
                                 const struct ns_beam *s) {
-  if (s->severed) return; /* laid where it was solved */
+  if (s->severed) return;  /* laid where it was solved, */
+  if (s->by_spans) return; /* or is where it is read */
   if (!ns_two_span_plain(s)) {
     ns_influence_lay_all(o, s);
     return;

@@ -745,6 +745,7 @@ NS_CLONES void ns_severed_solve(struct ns_influence *o, struct ns_beam *s) {
   o->s = s;
   o->by_sums = false;
   o->severed = s->severed = true;
+  s->by_spans = false;
   s->unknowns = s->stations + 4;
   s->only = 0;
   ns_fill(s->unstable, 0);

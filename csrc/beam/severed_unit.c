@@ -19,7 +19,7 @@ NS_INLINE void unit_geometry(const struct ns_beam *s, int kind,
   o->hinges = s->hinges;
   o->stations = s->stations;
   o->only = 0;
-  o->left = o->right = o->severed = o->by_units = false;
+  o->left = o->right = o->severed = o->by_spans = o->by_units = false;
   o->gap = s->gap;
   o->bears[0] = o->bears[1] = false;
   memcpy(o->support, s->support, sizeof o->support);
@@ -139,6 +139,7 @@ NS_CLONES void ns_severed_unit_forces(struct ns_unit_severed *u,
   ns_copy(u->live, live);
   s->only = alone->only = 0;
   s->severed = s->by_units = true;
+  s->by_spans = false;
   for (int c = 0; c < 2; c++) {
     memset(s->dw[c], 0, rows);
     if (u->fresh) memset(s->P[c], 0, rows);

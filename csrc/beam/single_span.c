@@ -125,6 +125,17 @@ NS_INLINE void single_sag_step(const struct ns_beam *s, int c, int k,
   }
 }
 
+/* The turn in a spring at break k takes its part off the slope after it. */
+NS_INLINE void single_turn(const struct ns_beam *s, int c, int k, int h,
+                           double *restrict t) {
+  const double *restrict x = s->x[k], *restrict M = s->M[c][k];
+  const double *restrict at = s->hinge[h], *restrict stiff = s->hinge_k[h];
+  ns_lane here;
+  LANES(i) here[i] = (x[i] == at[i]) & ns_new_place(s, k, i) ? 1 : 0;
+  if (!ns_any(here)) return;
+  LANES(i) t[i] -= here[i] != 0 ? M[i] / stiff[i] : 0;
+}
+
 /* Dead and live: integrated from the first support, then the second is
  * levelled. */
 NS_INLINE void single_sag(struct ns_beam *s) {
@@ -134,6 +145,7 @@ NS_INLINE void single_sag(struct ns_beam *s) {
     const double *restrict EI = s->EI[k];
     LANES(i) f[i] = 1 / EI[i];
     for (int c = 0; c < 2; c++) {
+      for (int h = 0; h < s->hinges; h++) single_turn(s, c, k, h, t[c]);
       ns_copy(s->sag[c][k], y[c]);
       ns_copy(s->slope[c][k], t[c]);
       single_sag_step(s, c, k, f, y[c], t[c]);

@@ -23,6 +23,7 @@ struct subject {
   const ns_lane *M, *VL, *VR; /* of the dead load */
   const ns_lane *ends;
   const struct ns_two_span *two; /* two spans by their sums, or null */
+  const struct ns_n_span *spans; /* any, or null */
   const double *times; /* live load, where sums and lines are of 1 lb/in */
 };
 
@@ -95,7 +96,9 @@ NS_INLINE bool cubic_peak(const struct subject *o, const struct ns_table *t,
 NS_INLINE void sums_within(const struct subject *o,
                            const struct ns_influence *l, int k, const double *t,
                            struct ns_sums *e) {
-  if (o->two)
+  if (o->spans)
+    ns_n_span_within(o->spans, k, t, e);
+  else if (o->two)
     ns_two_span_within(o->two, k, t, e);
   else if (l->severed)
     ns_severed_within(l, k, t, e);
@@ -313,6 +316,27 @@ NS_INLINE void tabulate_two(const struct subject *o,
   gather_supports(s, t);
   for (int j = 0; j <= s->spans; j++)
     ns_two_span_reaction(&l->two, j, t->R[0][j], t->R[1][j]);
+}
+
+/* Any spans by sums; the loading that makes M stays the same along one span. */
+NS_INLINE void tabulate_spans(struct subject *o, struct ns_influence *l,
+                              const struct ns_standard *standard,
+                              struct ns_table *t) {
+  const struct ns_beam *s = o->s;
+  o->spans = &l->spans;
+  ns_n_span_lay(&l->spans, s);
+  for (int k = 0; k < s->breaks; k++) {
+    ns_lane differs;
+    ns_n_span_place(&l->spans, k, true, &t->side[1][k]);
+    if (sides_differ(s, k, differs))
+      ns_n_span_place(&l->spans, k, false, &t->side[0][k]);
+    LANES(i) differs[i] = ns_new_place(s, k, i) ? differs[i] : 0;
+    same_where_alike(&t->side[0][k], &t->side[1][k], differs);
+    if (k > 0) find_peaks(o, s->unknowns ? l : NULL, standard, k - 1, t);
+  }
+  gather_supports(s, t);
+  for (int j = 0; j <= s->spans; j++)
+    ns_n_span_reaction(&l->spans, j, t->R[0][j], t->R[1][j]);
 }
 
 /* V, M and reactions of two spans under 1 lb/in of live load. */
@@ -683,6 +707,10 @@ NS_CLONES void ns_tabulate(struct ns_influence *l, const struct ns_beam *s,
                            bool second, const struct ns_standard *standard,
                            struct ns_table *t) {
   struct subject o = subject_of(s, second);
+  if (s->by_spans) {
+    tabulate_spans(&o, l, standard, t);
+    return;
+  }
   if (s->unknowns == 0) {
     tabulate_plain(&o, standard, t);
     gather_supports(s, t);
@@ -709,6 +737,11 @@ NS_CLONES void ns_tabulate(struct ns_influence *l, const struct ns_beam *s,
   gather_supports(s, t);
   for (int j = 0; j <= s->spans; j++)
     ns_influence_range(l, &l->support[j], t->R[0][j], t->R[1][j]);
+}
+
+void ns_no_live(const struct ns_beam *s, struct ns_table *t) {
+  for (int side = 0; side < 2; side++)
+    for (int k = 0; k < s->breaks; k++) no_envelope(&t->side[side][k]);
 }
 
 /* Supports and peaks of a table whose rows were put together from others, one

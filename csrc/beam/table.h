@@ -39,6 +39,31 @@ struct ns_two_span {
   ns_lane sum[2][3][NS_MAX_BREAKS];
 };
 
+/* Spans by sums (n_span.c): what a place takes of its region. */
+enum {
+  NS_SPAN_L,
+  NS_SPAN_PER, /* 1 / L */
+  NS_SPAN_R,   /* V at its left end by its own live load */
+  NS_SPAN_X,   /* and M there */
+  NS_SPAN_F,   /* slopes of the lines of M by both end moments, */
+  NS_SPAN_G,
+  NS_SPAN_BACK, /* and the second at the left end */
+  NS_SPAN_KL,   /* an end moment by rotation, V by it */
+  NS_SPAN_KR,
+  NS_SPAN_EL,
+  NS_SPAN_ER,
+  NS_SPAN_BEFORE, /* left end moment by load before the span, + and - */
+  NS_SPAN_PAST = NS_SPAN_BEFORE + 2, /* right end moment by load past it */
+  NS_SPAN_V = NS_SPAN_PAST + 2,      /* V by both, most and least */
+  NS_SPAN_T = NS_SPAN_V + 2,         /* sums of all its load */
+  NS_SPAN_TERMS = NS_SPAN_T + 4
+};
+struct ns_n_span {
+  const struct ns_beam *s;
+  char room[NS_CACHE_LINE - sizeof(void *)];
+  ns_lane term[NS_MAX_REGIONS][NS_SPAN_TERMS];
+};
+
 /* Half of a joist that is cut through, from its support to the gap (half.h);
  * rows go from the support on, those past the gap have no length. */
 struct ns_severed_half {
@@ -71,6 +96,7 @@ struct ns_influence {
   struct ns_influence_line before;
   struct ns_shears shears, shears_before;
   struct ns_two_span two;
+  struct ns_n_span spans;
   struct ns_severed_half half[2];
   const struct ns_beam *s;
   bool by_sums;                  /* only 'two' is laid */
@@ -178,9 +204,11 @@ NS_INLINE bool ns_single_span(const struct ns_beam *s) {
   return s->spans == 1 && !s->left && !s->right;
 }
 
-/* And one that statics alone answers. */
+/* And one whose forces statics alone answers: a spring turns, and moves none.
+ */
 NS_INLINE bool ns_by_statics(const struct ns_beam *s) {
-  return ns_single_span(s) && s->hinges == 0 && s->stations == 0;
+  return ns_single_span(s) && s->stations == 0 &&
+         (s->hinges == 0 || (s->sprung && !s->gap));
 }
 
 /* Whether a load case has a point load in any lane. */
@@ -275,6 +303,19 @@ void ns_two_span_within(const struct ns_two_span *o, int k, const double *t,
 void ns_two_span_reaction(const struct ns_two_span *o, int j,
                           double *restrict most, double *restrict least);
 
+/* n_span_solve.c */
+bool ns_n_span_plain(const struct ns_beam *s);
+void ns_n_span_solve(struct ns_beam *s);
+void ns_n_span_parts(const struct ns_beam *s, struct ns_parts *o);
+/* n_span.c */
+void ns_n_span_lay(struct ns_n_span *o, const struct ns_beam *s);
+void ns_n_span_place(const struct ns_n_span *o, int k, bool right,
+                     struct ns_envelope *out);
+void ns_n_span_within(const struct ns_n_span *o, int k, const double *t,
+                      struct ns_sums *e);
+void ns_n_span_reaction(const struct ns_n_span *o, int j, double *restrict most,
+                        double *restrict least);
+
 /* Lanes in which station l of a half stands at its row q, break k. */
 NS_INLINE void ns_severed_stands(const struct ns_beam *s,
                                  const struct ns_severed_half *o, int q, int k,
@@ -363,6 +404,8 @@ void ns_tabulate(struct ns_influence *o, const struct ns_beam *s, bool second,
 void ns_unit_tabulate(struct ns_unit_beam *u);
 void ns_unit_table(const struct ns_unit_beam *u, const struct ns_beam *s,
                    const struct ns_standard *standard, struct ns_table *t);
+/* No live load on a beam, for ns_complete. */
+void ns_no_live(const struct ns_beam *s, struct ns_table *t);
 void ns_complete(const struct ns_beam *s, const struct ns_standard *standard,
                  const ns_lane *ends, struct ns_table *t);
 

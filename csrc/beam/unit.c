@@ -18,7 +18,7 @@ NS_INLINE void unit_beam(const struct ns_beam *s, struct ns_unit_beam *u) {
   o->spans = s->spans;
   o->breaks = s->breaks;
   o->hinges = o->stations = o->only = 0;
-  o->left = o->right = o->gap = o->severed = o->by_units = false;
+  o->left = o->right = o->gap = o->severed = o->by_spans = o->by_units = false;
   memcpy(o->support, s->support, sizeof o->support);
   memcpy(o->x, s->x, rows);
   memcpy(o->EI, s->EI, rows);
@@ -117,7 +117,7 @@ NS_CLONES void ns_unit_forces(struct ns_unit_beam *u, const ns_lane *dead,
   const struct ns_beam *one = &u->s;
   ns_lane up;
   s->only = 0;
-  s->severed = false;
+  s->severed = s->by_spans = false;
   s->by_units = true;
   ns_copy(u->dead[0], dead[0]);
   ns_copy(u->dead[1], dead[1]);

@@ -6,6 +6,8 @@
  * search serves all lanes wherever theirs are. */
 #include "check/check.h"
 
+#include <stddef.h>
+
 /* Deflection of weights a: dead, live on odd and on even regions; all of it
  * times 'live' in the end. */
 struct weights {
@@ -420,6 +422,18 @@ NS_INLINE void note_deflection(const struct ns_work *w, struct ns_check *k,
     ns_fill(k->rec[NS_R_Kcr], 0);
 }
 
+/* Without cuts both states are one beam: the check of the uncut one. */
+NS_INLINE void same_deflection(const struct ns_work *w, bool total,
+                               struct ns_check *k, struct ns_state *state) {
+  const struct ns_state *was = &w->out->uncut;
+  const struct ns_check *u = ns_first_of(w->out, was, NS_SAG_MODE(total));
+  const size_t rows = w->records ? sizeof *k : offsetof(struct ns_check, rec);
+  memcpy(k, u, rows);
+  ns_copy(state->deflection[total], was->deflection[total]);
+  ns_copy(state->limit[total], was->limit[total]);
+  ns_copy(state->span_of[total], was->span_of[total]);
+}
+
 /* Live load is everywhere, on the odd or on the even regions. Of a continuous
  * beam the first need not be looked at: load on one span lifts the next from
  * end to end, lowers the one after that, and so on, so in an odd region odd
@@ -430,6 +444,10 @@ NS_INLINE void deflection(struct ns_work *w, const struct ns_beam *s,
   struct ns_check *k = ns_add(w->out, NS_SAG_MODE(total), -1, -1);
   const double *n = w->in.joist[total ? NS_J_limit_total : NS_J_limit_live];
   const bool single = ns_single_span(s), parted = s == &w->after;
+  if (parted && w->shape->cuts == 0) {
+    same_deflection(w, total, k, state);
+    return;
+  }
   const int first = single || s->hinges || s->stations ? 0 : 1;
   struct worst_sag o;
   memset(&o, 0, sizeof o);

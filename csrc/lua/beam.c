@@ -168,6 +168,7 @@ static void read_places(lua_State *L, struct ns_beam *s, double first,
     }
   }
   lua_pop(L, 1);
+  s->sprung = false;
   s->hinges = nsb_list(L, 1, "beam", "hinges", NS_MAX_HINGES);
   for (int k = 0; k < s->hinges; k++) {
     nsb_item(L, "hinges", k + 1);
@@ -321,6 +322,7 @@ static int beam_new(lua_State *L) {
   ns_beam_solve(s);
   if (s->unstable[0] != 0)
     return luaL_error(L, "beam: a mechanism, no equilibrium");
+  if (s->by_spans) ns_beam_answers(s); /* places between breaks are asked for */
   luaL_setmetatable(L, BEAM);
   return 1;
 }

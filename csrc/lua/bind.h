@@ -40,6 +40,7 @@ void nsb_copy_lane(struct ns_block *block, int to, int from);
 /* Columns: of numbers, NaN where there is none, and of faults (sweep.h). */
 struct nsb_numbers {
   lua_Integer n;
+  int64_t id; /* in what is noted (noting.h), 0: none */
   double v[];
 };
 struct nsb_faults {
@@ -53,6 +54,7 @@ struct nsb_faults {
 #define NSB_PACKED "netsection.packed"
 #define NSB_LANED "netsection.lanes"
 #define NSB_REVIEW "netsection.review"
+#define NSB_TRACE "netsection.trace"
 #define NSB_RULES "netsection.rules"
 #define NSB_STANDARD "netsection.standard"
 
@@ -131,6 +133,13 @@ double *nsb_row(struct ns_block *block, const struct ns_shape *shape,
 int nsb_open_beam(lua_State *L);
 /* With the module on top of the stack and the workspace under it. */
 int nsb_open_sweep(lua_State *L);
+/* Room for threads, kept between calls and made larger where it has to be; a
+ * call from within another's progress gets its own. On the stack. */
+struct nsb_room {
+  bool busy;
+  double bytes[];
+};
+struct nsb_room *nsb_room_for(lua_State *L, size_t bytes);
 int nsb_open_csv(lua_State *L);
 int nsb_open_files(lua_State *L);
 int nsb_open_system(lua_State *L);
@@ -179,5 +188,6 @@ int nsb_open_npy(lua_State *L);
 int nsb_open_columns(lua_State *L);
 /* With the module on top of the stack and the workspace under it. */
 int nsb_open_kept(lua_State *L);
+int nsb_open_noting(lua_State *L);
 
 #endif

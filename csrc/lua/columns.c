@@ -7,7 +7,7 @@
 #include <string.h>
 
 #include "joist/lanes.h"
-#include "lua/bind.h"
+#include "lua/noting.h"
 
 /* What stands in a text for a number that is not one. */
 #define MARK "\032"
@@ -17,137 +17,119 @@ struct nsb_numbers *nsb_lanes(lua_State *L, lua_Integer n) {
   struct nsb_numbers *c =
       lua_newuserdatauv(L, sizeof(struct nsb_numbers) + size, 0);
   c->n = n;
+  c->id = 0;
   luaL_setmetatable(L, NSB_LANED);
   return c;
 }
 
-/* One side of an operation: a column, or a number for all lanes. */
-struct side {
-  const double *v;
-  double one;
-  lua_Integer n;
-};
-
-static struct side side_of(lua_State *L, int index) {
+static struct nsb_side side_of(lua_State *L, int index) {
   const struct nsb_numbers *c = luaL_testudata(L, index, NSB_LANED);
-  if (c) return (struct side){.v = c->v, .n = c->n};
-  return (struct side){.one = luaL_checknumber(L, index), .n = -1};
+  if (c) return (struct nsb_side){.v = c->v, .n = c->n, .id = c->id};
+  return (struct nsb_side){.one = luaL_checknumber(L, index), .n = -1};
 }
 
-static lua_Integer lanes_of(lua_State *L, struct side a, struct side b) {
+static lua_Integer lanes_of(lua_State *L, struct nsb_side a,
+                            struct nsb_side b) {
   if (a.n >= 0 && b.n >= 0 && a.n != b.n)
     luaL_error(L, "columns of %I and %I lanes", (LUAI_UACINT)a.n,
                (LUAI_UACINT)b.n);
   return a.n >= 0 ? a.n : b.n;
 }
 
-static double at(struct side s, lua_Integer i) { return s.v ? s.v[i] : s.one; }
-
-enum operation { ADD, SUB, MUL, DIV, MOST, LEAST, LARGER };
-
-/* As Lua does it with two numbers; the larger and smaller of two are the first
- * where they are equal, as those of math.max and math.min. */
-NS_INLINE double worked(enum operation o, double a, double b) {
-  switch (o) {
-  case ADD:
-    return a + b;
-  case SUB:
-    return a - b;
-  case MUL:
-    return a * b;
-  case DIV:
-    return a / b;
-  case MOST:
-    return a < b ? b : a;
-  case LEAST:
-    return b < a ? b : a;
-  default:
-    return a > b ? 1 : 0;
-  }
+static double at(struct nsb_side s, lua_Integer i) {
+  return s.v ? s.v[i] : s.one;
 }
 
-NS_INLINE void each(enum operation o, struct side a, struct side b, double *to,
-                    lua_Integer n) {
+static const struct nsb_side NONE = {.n = -2};
+
+NS_INLINE void each(enum ns_step_kind o, struct nsb_side a, struct nsb_side b,
+                    double *to, lua_Integer n) {
   if (a.v && b.v)
-    for (lua_Integer i = 0; i < n; i++) to[i] = worked(o, a.v[i], b.v[i]);
+    for (lua_Integer i = 0; i < n; i++) to[i] = ns_worked(o, a.v[i], b.v[i]);
   else if (a.v)
-    for (lua_Integer i = 0; i < n; i++) to[i] = worked(o, a.v[i], b.one);
+    for (lua_Integer i = 0; i < n; i++) to[i] = ns_worked(o, a.v[i], b.one);
   else
-    for (lua_Integer i = 0; i < n; i++) to[i] = worked(o, a.one, b.v[i]);
+    for (lua_Integer i = 0; i < n; i++) to[i] = ns_worked(o, a.one, b.v[i]);
 }
 
 /* Of two plain numbers a plain number. */
-NS_INLINE int operate(lua_State *L, enum operation o) {
-  const struct side a = side_of(L, 1), b = side_of(L, 2);
+NS_INLINE int operate(lua_State *L, enum ns_step_kind o) {
+  const struct nsb_side a = side_of(L, 1), b = side_of(L, 2);
   const lua_Integer n = lanes_of(L, a, b);
   if (n < 0) {
-    lua_pushnumber(L, worked(o, a.one, b.one));
+    lua_pushnumber(L, ns_worked(o, a.one, b.one));
     return 1;
   }
-  each(o, a, b, nsb_lanes(L, n)->v, n);
+  struct nsb_numbers *to = nsb_lanes(L, n);
+  each(o, a, b, to->v, n);
+  nsb_note(L, o, a, b, NONE, to);
   return 1;
 }
 
-static int lanes_add(lua_State *L) { return operate(L, ADD); }
-static int lanes_sub(lua_State *L) { return operate(L, SUB); }
-static int lanes_mul(lua_State *L) { return operate(L, MUL); }
-static int lanes_div(lua_State *L) { return operate(L, DIV); }
-static int core_most(lua_State *L) { return operate(L, MOST); }
-static int core_least(lua_State *L) { return operate(L, LEAST); }
+static int lanes_add(lua_State *L) { return operate(L, NS_STEP_ADD); }
+static int lanes_sub(lua_State *L) { return operate(L, NS_STEP_SUB); }
+static int lanes_mul(lua_State *L) { return operate(L, NS_STEP_MUL); }
+static int lanes_div(lua_State *L) { return operate(L, NS_STEP_DIV); }
+static int core_most(lua_State *L) { return operate(L, NS_STEP_MOST); }
+static int core_least(lua_State *L) { return operate(L, NS_STEP_LEAST); }
 /* larger(a, b) -> 1 where a > b, else 0, lane by lane. */
-static int core_larger(lua_State *L) { return operate(L, LARGER); }
+static int core_larger(lua_State *L) { return operate(L, NS_STEP_LARGER); }
 
 /* Of a column the sizes of its numbers; of a number its own. */
 static int core_size(lua_State *L) {
-  const struct side a = side_of(L, 1);
+  const struct nsb_side a = side_of(L, 1);
   if (a.n < 0) {
     lua_pushnumber(L, fabs(a.one));
     return 1;
   }
-  double *to = nsb_lanes(L, a.n)->v;
-  for (lua_Integer i = 0; i < a.n; i++) to[i] = fabs(a.v[i]);
+  struct nsb_numbers *to = nsb_lanes(L, a.n);
+  for (lua_Integer i = 0; i < a.n; i++) to->v[i] = fabs(a.v[i]);
+  nsb_note(L, NS_STEP_SIZE, a, NONE, NONE, to);
   return 1;
 }
 
 static int lanes_unm(lua_State *L) {
-  const struct side a = side_of(L, 1);
-  double *to = nsb_lanes(L, a.n)->v;
-  for (lua_Integer i = 0; i < a.n; i++) to[i] = -a.v[i];
+  const struct nsb_side a = side_of(L, 1);
+  struct nsb_numbers *to = nsb_lanes(L, a.n);
+  for (lua_Integer i = 0; i < a.n; i++) to->v[i] = -a.v[i];
+  nsb_note(L, NS_STEP_MINUS, a, NONE, NONE, to);
   return 1;
 }
 
 /* Raises the column of answers where they differ. */
-static int one_answer(lua_State *L, struct nsb_numbers *answers) {
+static int one_answer(lua_State *L, enum ns_step_kind kind, struct nsb_side a,
+                      struct nsb_side b, const struct nsb_numbers *answers) {
   lua_Integer yes = 0;
   for (lua_Integer i = 0; i < answers->n; i++) yes += answers->v[i] != 0;
   if (yes > 0 && yes < answers->n) return lua_error(L);
+  nsb_note_answer(L, kind, a, b, yes > 0);
   lua_pushboolean(L, yes > 0);
   return 1;
 }
 
 /* Two columns alone: a number and a column are never equal to Lua. */
 static int lanes_eq(lua_State *L) {
-  const struct side a = side_of(L, 1), b = side_of(L, 2);
+  const struct nsb_side a = side_of(L, 1), b = side_of(L, 2);
   const lua_Integer n = lanes_of(L, a, b);
   struct nsb_numbers *to = nsb_lanes(L, n);
   for (lua_Integer i = 0; i < n; i++) to->v[i] = at(a, i) == at(b, i) ? 1 : 0;
-  return one_answer(L, to);
+  return one_answer(L, NS_STEP_EQUAL, a, b, to);
 }
 
 static int lanes_lt(lua_State *L) {
-  const struct side a = side_of(L, 1), b = side_of(L, 2);
+  const struct nsb_side a = side_of(L, 1), b = side_of(L, 2);
   const lua_Integer n = lanes_of(L, a, b);
   struct nsb_numbers *to = nsb_lanes(L, n);
   for (lua_Integer i = 0; i < n; i++) to->v[i] = at(a, i) < at(b, i) ? 1 : 0;
-  return one_answer(L, to);
+  return one_answer(L, NS_STEP_LESS, a, b, to);
 }
 
 static int lanes_le(lua_State *L) {
-  const struct side a = side_of(L, 1), b = side_of(L, 2);
+  const struct nsb_side a = side_of(L, 1), b = side_of(L, 2);
   const lua_Integer n = lanes_of(L, a, b);
   struct nsb_numbers *to = nsb_lanes(L, n);
   for (lua_Integer i = 0; i < n; i++) to->v[i] = at(a, i) <= at(b, i) ? 1 : 0;
-  return one_answer(L, to);
+  return one_answer(L, NS_STEP_LESS_EQUAL, a, b, to);
 }
 
 static int lanes_said(lua_State *L) {
@@ -157,40 +139,47 @@ static int lanes_said(lua_State *L) {
 
 /* chosen(which, a, b) -> a in the lanes where 'which' is not 0, else b. */
 static int core_chosen(lua_State *L) {
-  const struct side c = side_of(L, 1), a = side_of(L, 2), b = side_of(L, 3);
+  const struct nsb_side c = side_of(L, 1), a = side_of(L, 2), b = side_of(L, 3);
   const lua_Integer most = lanes_of(L, a, b);
-  const lua_Integer n = lanes_of(L, c, (struct side){.n = most});
+  const lua_Integer n = lanes_of(L, c, (struct nsb_side){.n = most});
   if (n < 0) {
     lua_pushnumber(L, c.one != 0 ? a.one : b.one);
     return 1;
   }
-  double *to = nsb_lanes(L, n)->v;
+  struct nsb_numbers *to = nsb_lanes(L, n);
   for (lua_Integer i = 0; i < n; i++)
-    to[i] = at(c, i) != 0 ? at(a, i) : at(b, i);
+    to->v[i] = at(c, i) != 0 ? at(a, i) : at(b, i);
+  nsb_note(L, NS_STEP_CHOSEN, c, a, b, to);
   return 1;
 }
 
 /* The whole number that 'whole' gives, lane by lane. */
-static int rounded(lua_State *L, double (*whole)(double)) {
-  const struct side a = side_of(L, 1);
+static int rounded(lua_State *L, enum ns_step_kind kind,
+                   double (*whole)(double)) {
+  const struct nsb_side a = side_of(L, 1);
   if (a.n < 0) {
     lua_pushnumber(L, whole(a.one));
     return 1;
   }
-  double *to = nsb_lanes(L, a.n)->v;
-  for (lua_Integer i = 0; i < a.n; i++) to[i] = whole(a.v[i]);
+  struct nsb_numbers *to = nsb_lanes(L, a.n);
+  for (lua_Integer i = 0; i < a.n; i++) to->v[i] = whole(a.v[i]);
+  nsb_note(L, kind, a, NONE, NONE, to);
   return 1;
 }
 
 /* rounded_up(a), rounded_down(a) -> the next whole number, lane by lane. */
-static int core_rounded_up(lua_State *L) { return rounded(L, ceil); }
-static int core_rounded_down(lua_State *L) { return rounded(L, floor); }
+static int core_rounded_up(lua_State *L) {
+  return rounded(L, NS_STEP_UP, ceil);
+}
+static int core_rounded_down(lua_State *L) {
+  return rounded(L, NS_STEP_DOWN, floor);
+}
 
 /* same(lanes) -> the number that all lanes have; where they differ, raises the
  * column of those below the middle of the largest and the least: the parts that
  * a caller makes are few steps deep. */
 static int core_same(lua_State *L) {
-  const struct side a = side_of(L, 1);
+  const struct nsb_side a = side_of(L, 1);
   if (a.n < 0) {
     lua_pushvalue(L, 1);
     return 1;
@@ -205,16 +194,21 @@ static int core_same(lua_State *L) {
   for (lua_Integer i = 0; i < a.n; i++)
     to->v[i] =
         least < most ? (a.v[i] <= middle) & (a.v[i] < most) : a.v[i] == a.v[0];
-  one_answer(L, to);
+  one_answer(L, NS_STEP_EQUAL, a, (struct nsb_side){.one = a.v[0], .n = -1},
+             to);
   lua_pushnumber(L, a.v[0]);
   return 1;
 }
 
-/* highest(lanes) -> the largest of them. */
+/* highest(lanes) -> the largest of them; no lane may rest on more than that it
+ * is no larger. */
 static int core_highest(lua_State *L) {
-  const struct side a = side_of(L, 1);
+  const struct nsb_side a = side_of(L, 1);
   double most = a.v ? a.v[0] : a.one;
   for (lua_Integer i = 1; i < a.n; i++) most = a.v[i] > most ? a.v[i] : most;
+  if (a.v)
+    nsb_note_answer(L, NS_STEP_LESS_EQUAL, a,
+                    (struct nsb_side){.one = most, .n = -1}, true);
   lua_pushnumber(L, most);
   return 1;
 }
@@ -223,13 +217,14 @@ static int core_highest(lua_State *L) {
 
 /* Field 'name' of item k of the list at 1, on the stack; none: n is -2. With
  * metamethods, since a check may stand on another (notch_screws.lua). */
-static struct side item_side(lua_State *L, lua_Integer k, const char *name) {
-  struct side s = {.n = -2};
+static struct nsb_side item_side(lua_State *L, lua_Integer k,
+                                 const char *name) {
+  struct nsb_side s = {.n = -2};
   lua_rawgeti(L, 1, k);
   luaL_checktype(L, -1, LUA_TTABLE);
   lua_getfield(L, -1, name);
   if (lua_isboolean(L, -1))
-    s = (struct side){.one = lua_toboolean(L, -1), .n = -1};
+    s = (struct nsb_side){.one = lua_toboolean(L, -1), .n = -1};
   else if (!lua_isnil(L, -1))
     s = side_of(L, -1);
   lua_remove(L, -2);
@@ -240,7 +235,7 @@ static struct side item_side(lua_State *L, lua_Integer k, const char *name) {
 static lua_Integer lanes_in(lua_State *L, lua_Integer count) {
   lua_Integer n = -1;
   for (lua_Integer k = 1; k <= count; k++) {
-    const struct side r = item_side(L, k, "ratio");
+    const struct nsb_side r = item_side(L, k, "ratio");
     if (r.n >= 0 && n >= 0 && r.n != n) luaL_error(L, "checks of other lanes");
     n = r.n >= 0 ? r.n : n;
     lua_pop(L, 1);
@@ -255,27 +250,26 @@ static int core_worst(lua_State *L) {
   luaL_checktype(L, 1, LUA_TTABLE);
   const lua_Integer count = (lua_Integer)lua_rawlen(L, 1);
   const lua_Integer n = lanes_in(L, count), size = n < 0 ? 1 : n;
-  double *ratio = nsb_lanes(L, size)->v, *number = nsb_lanes(L, size)->v;
-  memset(ratio, 0, sizeof *ratio * (size_t)size);
-  memset(number, 0, sizeof *number * (size_t)size);
+  struct nsb_numbers *ratio = nsb_lanes(L, size), *number = nsb_lanes(L, size);
+  memset(ratio->v, 0, sizeof *ratio->v * (size_t)size);
+  memset(number->v, 0, sizeof *number->v * (size_t)size);
   for (lua_Integer k = 1; k <= count; k++) {
-    const struct side r = item_side(L, k, "ratio");
-    const struct side b = item_side(L, k, "binding");
+    const struct nsb_side r = item_side(L, k, "ratio");
+    const struct nsb_side b = item_side(L, k, "binding");
     const bool none = r.n == -2 || b.n == -2 || (b.n == -1 && b.one == 0);
     if (b.n >= 0 && b.n != n) return luaL_error(L, "checks of other lanes");
-    for (lua_Integer i = 0; i < size && !none; i++) {
-      const double q = at(r, i);
-      const bool counts = (q > -1) & (at(b, i) != 0); /* NaN: not there */
-      const bool more =
-          counts & ((q > ratio[i] * (1 + 1e-12)) | (number[i] == 0));
-      ratio[i] = counts & (q > ratio[i]) ? q : ratio[i];
-      number[i] = more ? (double)k : number[i];
-    }
+    for (lua_Integer i = 0; i < size && !none; i++)
+      ns_worse(at(r, i), at(b, i), (double)k, &ratio->v[i], &number->v[i]);
+    if (n >= 0) nsb_note_item(L, none ? NONE : r);
+    if (n >= 0) nsb_note_item(L, none ? NONE : b);
     lua_pop(L, 2);
   }
-  if (n >= 0) return 2;
-  lua_pushnumber(L, ratio[0]);
-  lua_pushinteger(L, (lua_Integer)number[0]);
+  if (n >= 0) {
+    nsb_note_list(L, NS_STEP_WORST, (int)count, NONE, ratio, number);
+    return 2;
+  }
+  lua_pushnumber(L, ratio->v[0]);
+  lua_pushinteger(L, (lua_Integer)number->v[0]);
   return 2;
 }
 
@@ -286,15 +280,18 @@ static int core_by_number(lua_State *L) {
   const struct nsb_numbers *w = luaL_checkudata(L, 2, NSB_LANED);
   const char *name = luaL_checkstring(L, 3);
   const lua_Integer count = (lua_Integer)lua_rawlen(L, 1);
-  double *to = nsb_lanes(L, w->n)->v;
-  for (lua_Integer i = 0; i < w->n; i++) to[i] = (double)NAN;
+  struct nsb_numbers *to = nsb_lanes(L, w->n);
+  for (lua_Integer i = 0; i < w->n; i++) to->v[i] = (double)NAN;
   for (lua_Integer k = 1; k <= count; k++) {
-    const struct side s = item_side(L, k, name);
+    const struct nsb_side s = item_side(L, k, name);
     const double wanted = (double)k;
     for (lua_Integer i = 0; i < w->n && s.n > -2; i++)
-      to[i] = w->v[i] == wanted ? at(s, i) : to[i];
+      to->v[i] = w->v[i] == wanted ? at(s, i) : to->v[i];
+    nsb_note_item(L, s);
     lua_pop(L, 1);
   }
+  nsb_note_list(L, NS_STEP_BY_NUMBER, (int)count,
+                (struct nsb_side){.v = w->v, .n = w->n, .id = w->id}, to, NULL);
   return 1;
 }
 
@@ -346,10 +343,18 @@ static int core_parted(lua_State *L) {
 
 /* lane(lanes, i) -> the number of lane i. */
 static int core_lane(lua_State *L) {
-  const struct side a = side_of(L, 1);
+  const struct nsb_side a = side_of(L, 1);
   const lua_Integer i = luaL_checkinteger(L, 2);
   luaL_argcheck(L, i >= 1 && (a.n < 0 || i <= a.n), 2, "no such lane");
+  if (a.v) nsb_note_lost(L, "a lane of a column");
   lua_pushnumber(L, at(a, i - 1));
+  return 1;
+}
+
+/* first(lanes) -> the number of the first, which stands for all in a joist
+ * whose columns are named beside it: nothing else follows from it. */
+static int core_first(lua_State *L) {
+  lua_pushnumber(L, at(side_of(L, 1), 0));
   return 1;
 }
 
@@ -360,7 +365,7 @@ static int core_put(lua_State *L) {
   struct nsb_faults *f = c ? NULL : luaL_checkudata(L, 1, NSB_FAULTS);
   const lua_Integer start = luaL_checkinteger(L, 2), size = c ? c->n : f->n;
   const struct nsb_numbers *p = luaL_checkudata(L, 3, NSB_LANED);
-  const struct side v = side_of(L, 4);
+  const struct nsb_side v = side_of(L, 4);
   luaL_argcheck(L, v.n < 0 || v.n == p->n, 4, "as many lanes expected");
   for (lua_Integer i = 0; i < p->n; i++) {
     const double to = (double)start + p->v[i];
@@ -370,6 +375,7 @@ static int core_put(lua_State *L) {
     else
       f->v[(lua_Integer)to] = (uint32_t)at(v, i);
   }
+  nsb_note_put(L, lua_touserdata(L, 1), p, v);
   return 0;
 }
 
@@ -503,6 +509,7 @@ static const luaL_Reg functions[] = {{"most", core_most},
                                      {"numbered", core_numbered},
                                      {"parted", core_parted},
                                      {"lane", core_lane},
+                                     {"first", core_first},
                                      {"put", core_put},
                                      {"size", core_size},
                                      {"scatter", core_scatter},

@@ -462,6 +462,7 @@ int luaopen_netsection_core(lua_State *L) {
   luaL_setfuncs(L, workspace_functions, 1);
   nsb_open_sweep(L);
   nsb_open_kept(L);
+  nsb_open_noting(L);
   nsb_open_columns(L);
   nsb_open_csv(L);
   nsb_open_files(L);

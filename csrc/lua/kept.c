@@ -5,23 +5,12 @@
 #include <stddef.h>
 #include <string.h>
 
-#include "lua/bind.h"
-
-/* A check is one of many joists' by what it is about. */
-struct slot {
-  enum ns_mode mode;
-  enum ns_member member;
-  int cut, support, nth; /* nth: among those alike in its state */
-};
-
-/* What is kept of a check: 'on' and whether it decides always; demand, capacity
- * and place where they are asked for. */
-enum { ON, DECIDES, RATIO, DEMAND, CAPACITY, AT, CHECK_ROWS };
+#include "lua/noting.h"
 
 struct state {
   const struct ns_state *of;
   int slots, order[NS_MAX_CHECKS];
-  struct slot slot[NS_MAX_CHECKS];
+  struct ns_slot slot[NS_MAX_CHECKS];
   double *check;     /* slots x rows x n numbers */
   double *governing; /* place of the governing check */
 };
@@ -105,24 +94,6 @@ static void give_room(lua_State *L, struct kept *o) {
   }
 }
 
-/* Whether two checks are about one thing. */
-static bool alike(const struct slot *p, const struct slot *q) {
-  return p->mode == q->mode && p->member == q->member && p->cut == q->cut &&
-         p->support == q->support && p->nth == q->nth;
-}
-
-/* What check k of a state is about. */
-static struct slot slot_of(const struct ns_result *r, int first, int k) {
-  const struct ns_check *c = &r->check[k];
-  struct slot s = {c->mode, c->member, c->cut, c->support, 0};
-  for (int n = first; n < k; n++) {
-    const struct ns_check *b = &r->check[n];
-    s.nth += b->mode == c->mode && b->member == c->member && b->cut == c->cut &&
-             b->support == c->support;
-  }
-  return s;
-}
-
 /* Where a number of a check is kept for all joists. */
 static double *check_row(const struct kept *o, const struct state *s, int slot,
                          int row) {
@@ -130,12 +101,22 @@ static double *check_row(const struct kept *o, const struct state *s, int slot,
          ((size_t)slot * (size_t)o->each + (size_t)row) * (size_t)o->n;
 }
 
-/* The slot of a check; a check that earlier blocks did not have is off there,
- * and stands behind the one before it. */
+/* So many joists, a block at most, have no such check. */
+static void keep_none(const struct kept *o, const struct state *s, int slot,
+                      lua_Integer at, int count) {
+  ns_lane none;
+  for (int f = 0; f < o->each; f++) {
+    ns_slot_numbers(NULL, (enum ns_slot_row)f, none);
+    memcpy(check_row(o, s, slot, f) + at, none, sizeof *none * (size_t)count);
+  }
+}
+
+/* The slot of a check; joists of earlier blocks do not have it, and it stands
+ * behind the one before it. */
 static int find_slot(const struct kept *o, struct state *s,
-                     const struct slot *key, int *place) {
+                     const struct ns_slot *key, lua_Integer at, int *place) {
   for (int p = *place; p < s->slots; p++)
-    if (alike(&s->slot[s->order[p]], key)) {
+    if (ns_slots_alike(&s->slot[s->order[p]], key)) {
       *place = p + 1;
       return s->order[p];
     }
@@ -145,28 +126,20 @@ static int find_slot(const struct kept *o, struct state *s,
   memmove(&s->order[*place + 1], &s->order[*place],
           sizeof s->order[0] * (size_t)(n - *place));
   s->order[(*place)++] = n;
-  memset(check_row(o, s, n, ON), 0, sizeof(double) * (size_t)o->n);
+  for (lua_Integer before = 0; before < at; before += NS_LANES)
+    keep_none(o, s, n, before, NS_LANES);
   return n;
 }
 
 /* Numbers of a check of one block into its rows. */
 static void keep_check(const struct kept *o, const struct state *s, int slot,
                        const struct ns_check *k, lua_Integer at, int count) {
-  const bool seat = k->mode == NS_BEARING; /* no seat is no ratio */
-  const double *from[] = {
-      [DEMAND] = k->demand, [CAPACITY] = k->capacity, [AT] = k->at};
-  double *on = check_row(o, s, slot, ON) + at;
-  double *decides = check_row(o, s, slot, DECIDES) + at;
-  double *ratio = check_row(o, s, slot, RATIO) + at;
-  for (int i = 0; i < count; i++) {
-    const bool none = seat && k->binding[i] == 0;
-    on[i] = k->on[i] != 0 ? 1 : 0;
-    decides[i] = (k->binding[i] != 0) | none ? 1 : 0;
-    ratio[i] = none | (k->on[i] == 0) ? (double)NAN : k->ratio[i];
+  ns_lane numbers;
+  for (int f = 0; f < o->each; f++) {
+    ns_slot_numbers(k, (enum ns_slot_row)f, numbers);
+    memcpy(check_row(o, s, slot, f) + at, numbers,
+           sizeof *numbers * (size_t)count);
   }
-  for (int f = DEMAND; f < o->each; f++)
-    memcpy(check_row(o, s, slot, f) + at, from[f],
-           sizeof(double) * (size_t)count);
 }
 
 /* @return false where a check finds no room, which ends the work */
@@ -179,15 +152,16 @@ static bool keep_block(struct kept *o, const struct ns_result *r,
     struct state *s = &o->state[n];
     int place = 0;
     bool got[NS_MAX_CHECKS] = {false};
-    for (int k = s->of->first; k < s->of->first + s->of->count; k++) {
-      const struct slot key = slot_of(r, s->of->first, k);
-      const int slot = find_slot(o, s, &key, &place);
+    struct ns_slot key[NS_MAX_CHECKS];
+    ns_slots_of(r, s->of, key);
+    for (int k = 0; k < s->of->count; k++) {
+      const int slot = find_slot(o, s, &key[k], at, &place);
       if (slot < 0) return false;
       got[slot] = true;
-      keep_check(o, s, slot, &r->check[k], at, count);
+      keep_check(o, s, slot, &r->check[s->of->first + k], at, count);
     }
     for (int k = 0; k < s->slots; k++)
-      if (!got[k]) memset(check_row(o, s, k, ON) + at, 0, size);
+      if (!got[k]) keep_none(o, s, k, at, count);
     for (int i = 0; i < count; i++) {
       const int g = (int)s->of->governing[i];
       s->governing[at + i] = g < 0 ? (double)NAN : r->check[g].at[i];
@@ -198,35 +172,53 @@ static bool keep_block(struct kept *o, const struct ns_result *r,
 
 /* ---- the tables ---- */
 
-/* A number where all lanes have it, else their column. */
-static void push(lua_State *L, const double *row, lua_Integer n) {
+/* A number where all lanes have it, else their column; 'what' it is of the
+ * review is noted. */
+static void push(lua_State *L, const double *row, lua_Integer n,
+                 struct ns_take what) {
   lua_Integer i = 1;
   while (i < n && row[i] == row[0]) i++;
-  if (i >= n && !isnan(row[0]))
+  what.sure = i >= n && !isnan(row[0]) && !nsb_note_varies(L, what);
+  what.one = what.sure ? row[0] : 0;
+  if (what.sure) {
+    nsb_note_take(L, what);
     lua_pushnumber(L, row[0]);
-  else
-    memcpy(nsb_lanes(L, n)->v, row, sizeof(double) * (size_t)n);
+    return;
+  }
+  struct nsb_numbers *c = nsb_lanes(L, n);
+  memcpy(c->v, row, sizeof(double) * (size_t)n);
+  c->id = nsb_note_take(L, what);
 }
 
 /* A column into the table on top. */
 static void set(lua_State *L, const char *name, const double *row,
-                lua_Integer n) {
-  push(L, row, n);
+                lua_Integer n, struct ns_take what) {
+  push(L, row, n, what);
   lua_setfield(L, -2, name);
+}
+
+/* The next row on the stack. */
+static void push_next(lua_State *L, const struct kept *o, int *next) {
+  const struct ns_take what = {.kind = NS_TAKE_ROW, .offset = o->row[*next]};
+  push(L, o->to + (size_t)(*next)++ * (size_t)o->n, o->n, what);
 }
 
 /* The next rows, in the order of list_rows. */
 static void set_rows(lua_State *L, const struct kept *o, int *next,
                      const struct nsb_named *list) {
-  for (; list->name; list++)
-    set(L, list->name, o->to + (size_t)(*next)++ * (size_t)o->n, o->n);
+  for (; list->name; list++) {
+    push_next(L, o, next);
+    lua_setfield(L, -2, list->name);
+  }
 }
 
 /* The next rows as columns of the table on top, by name. */
 static void set_next(lua_State *L, const struct kept *o, int *next,
                      const char *const *names) {
-  for (; *names; names++)
-    set(L, *names, o->to + (size_t)(*next)++ * (size_t)o->n, o->n);
+  for (; *names; names++) {
+    push_next(L, o, next);
+    lua_setfield(L, -2, *names);
+  }
 }
 
 /* In how many joists a row is not nil. */
@@ -239,25 +231,47 @@ static lua_Integer sum(const double *row, lua_Integer n) {
 /* Whether a check decides: one answer of the lanes where it is on, or a column.
  */
 static void set_binding(lua_State *L, const double *on, const double *decides,
-                        lua_Integer n) {
+                        lua_Integer n, struct ns_take what) {
   lua_Integer yes = 0, all = 0;
   for (lua_Integer i = 0; i < n; i++) {
     all += on[i] != 0;
     yes += (on[i] != 0) & (decides[i] != 0);
   }
-  if (yes == 0 || yes == all)
+  what.row = NS_SLOT_DECIDES;
+  what.sure = (yes == 0 || yes == all) && !nsb_note_varies(L, what);
+  if (what.sure) {
+    what.one = yes > 0 ? 1 : 0;
+    nsb_note_take(L, what);
     lua_pushboolean(L, yes > 0);
-  else
-    push(L, decides, n);
+  } else {
+    struct nsb_numbers *c = nsb_lanes(L, n);
+    memcpy(c->v, decides, sizeof(double) * (size_t)n);
+    c->id = nsb_note_take(L, what);
+  }
   lua_setfield(L, -2, "binding");
+}
+
+/* Whether all joists have a check, or which do. */
+static void set_on(lua_State *L, const double *on, lua_Integer n,
+                   struct ns_take what) {
+  what.row = NS_SLOT_ON;
+  what.sure = sum(on, n) == n && !nsb_note_varies(L, what);
+  what.one = what.sure ? 1 : 0;
+  const int64_t id = nsb_note_take(L, what);
+  if (what.sure) return;
+  struct nsb_numbers *c = nsb_lanes(L, n);
+  memcpy(c->v, on, sizeof(double) * (size_t)n);
+  c->id = id;
+  lua_setfield(L, -2, "on");
 }
 
 /* A check of all joists as a table of columns. */
 static void push_check(lua_State *L, const struct kept *o,
-                       const struct state *s, int slot) {
+                       const struct state *s, int slot, struct ns_take what) {
   static const char *const names[] = {"demand", "capacity", "at"};
-  const struct slot *k = &s->slot[slot];
-  const double *on = check_row(o, s, slot, ON);
+  const struct ns_slot *k = &s->slot[slot];
+  const double *on = check_row(o, s, slot, NS_SLOT_ON);
+  nsb_note_slot(L, what.state, k);
   lua_createtable(L, 0, 12);
   lua_pushstring(L, ns_mode_names[k->mode]);
   lua_setfield(L, -2, "mode");
@@ -265,17 +279,22 @@ static void push_check(lua_State *L, const struct kept *o,
   lua_setfield(L, -2, "member");
   if (k->cut >= 0) nsb_set_int(L, "cut", k->cut + 1);
   if (k->support >= 0) nsb_set_int(L, "support", k->support + 1);
-  if (sum(on, o->n) < o->n) set(L, "on", on, o->n);
-  set_binding(L, on, check_row(o, s, slot, DECIDES), o->n);
-  if (k->mode != NS_UPLIFT) set(L, "ratio", check_row(o, s, slot, RATIO), o->n);
-  for (int f = DEMAND; f < o->each; f++)
-    set(L, names[f - DEMAND], check_row(o, s, slot, f), o->n);
+  set_on(L, on, o->n, what);
+  set_binding(L, on, check_row(o, s, slot, NS_SLOT_DECIDES), o->n, what);
+  what.row = NS_SLOT_RATIO;
+  if (k->mode != NS_UPLIFT)
+    set(L, "ratio", check_row(o, s, slot, NS_SLOT_RATIO), o->n, what);
+  for (int f = NS_SLOT_DEMAND; f < o->each; f++) {
+    what.row = (enum ns_slot_row)f;
+    set(L, names[f - NS_SLOT_DEMAND], check_row(o, s, slot, f), o->n, what);
+  }
 }
 
 /* A state of all joists as a table of columns. */
-static void push_state(lua_State *L, const struct kept *o,
-                       const struct state *s, int spans, int *next) {
+static void push_state(lua_State *L, const struct kept *o, int state, int spans,
+                       int *next) {
   static const char *const sides[] = {"most", "least", "dead", NULL};
+  const struct state *s = &o->state[state];
   int n = 0;
   lua_createtable(L, 0, 16);
   set_rows(L, o, next, nsb_state_rows);
@@ -286,11 +305,14 @@ static void push_state(lua_State *L, const struct kept *o,
     lua_rawseti(L, -2, j + 1);
   }
   lua_setfield(L, -2, "reactions");
-  set(L, "governing_at", s->governing, o->n);
+  set(L, "governing_at", s->governing, o->n,
+      (struct ns_take){.kind = NS_TAKE_GOVERNING, .state = state});
   lua_createtable(L, s->slots, 0);
   for (int p = 0; p < s->slots; p++) {
-    if (sum(check_row(o, s, s->order[p], ON), o->n) == 0) continue;
-    push_check(L, o, s, s->order[p]);
+    if (sum(check_row(o, s, s->order[p], NS_SLOT_ON), o->n) == 0) continue;
+    push_check(
+        L, o, s, s->order[p],
+        (struct ns_take){.kind = NS_TAKE_CHECK, .state = state, .slot = n});
     lua_rawseti(L, -2, ++n);
   }
   lua_setfield(L, -2, "checks");
@@ -324,8 +346,7 @@ static void push_all(lua_State *L, const struct kept *o,
   static const char *const states[] = {"cut", "fixed"};
   int next = 0;
   lua_createtable(L, 0, 8);
-  for (int s = 0; s < o->states; s++)
-    push_state(L, o, &o->state[s], h->spans, &next);
+  for (int s = 0; s < o->states; s++) push_state(L, o, s, h->spans, &next);
   if (o->states > 1) push_fix(L, o, h->fix.stations, &next);
   for (int s = o->states; s > 0; s--) lua_setfield(L, -1 - s, states[s - 1]);
   lua_createtable(L, h->cuts, 0);
@@ -337,11 +358,12 @@ static void push_all(lua_State *L, const struct kept *o,
   lua_setfield(L, -2, "cuts");
   lua_createtable(L, h->spans + 1, 0);
   for (int j = 0; j <= h->spans; j++) {
-    push(L, o->to + (size_t)next++ * (size_t)o->n, o->n);
+    push_next(L, o, &next);
     lua_rawseti(L, -2, j + 1);
   }
   lua_setfield(L, -2, "seat");
-  set(L, "no_seat", o->to + (size_t)next * (size_t)o->n, o->n);
+  push_next(L, o, &next);
+  lua_setfield(L, -2, "no_seat");
 }
 
 /* ---- the work ---- */
@@ -349,6 +371,7 @@ static void push_all(lua_State *L, const struct kept *o,
 struct varied {
   double *row; /* of the workspace's block */
   const double *values;
+  const struct nsb_numbers *column;
 };
 
 /* Columns that vary, each with the row that it sets. */
@@ -362,12 +385,24 @@ static int read_columns(lua_State *L, struct nsb_workspace *d, struct varied *v,
     if (c->n != n) luaL_error(L, "kept: columns[%d]: other lanes", k + 1);
     nsb_get(L, t, "path");
     const char *path = luaL_checkstring(L, -1);
-    v[k] = (struct varied){nsb_row(&d->block, &d->shape, path), c->v};
+    v[k] = (struct varied){nsb_row(&d->block, &d->shape, path), c->v, c};
     if (!v[k].row) luaL_error(L, "kept: no field '%s'", path);
     lua_pop(L, 3);
   }
   lua_pop(L, 1);
   return count;
+}
+
+/* Notes a review that went well, before what is taken of it. */
+static void note(lua_State *L, struct nsb_workspace *d,
+                 const struct nsb_packed *p, const struct ns_rules *rules,
+                 const struct ns_standard *standard, const struct varied *v,
+                 int columns) {
+  const double *first = (const double *)(const void *)&d->block;
+  nsb_note_review(L, p, rules, standard);
+  for (int c = 0; c < columns; c++)
+    nsb_note_column(L, (int)((v[c].row - first) / NS_LANES), v[c].column);
+  nsb_note_reviewed(L);
 }
 
 /* Userdata of the arguments; raises for another type. */
@@ -389,12 +424,12 @@ static int core_kept(lua_State *L) {
   const struct ns_rules *rules = field_of(L, "rules", NSB_RULES);
   const struct nsb_packed *p = field_of(L, "model", NSB_PACKED);
   struct nsb_workspace *d = nsb_the_workspace(L);
-  d->standard =
-      *(const struct ns_standard *)field_of(L, "standard", NSB_STANDARD);
+  const struct ns_standard *standard = field_of(L, "standard", NSB_STANDARD);
+  d->standard = *standard;
   struct kept *o = lua_newuserdatauv(L, sizeof *o, 0);
   o->n = (lua_Integer)nsb_finite(L, 1, "kept", "count", NSB_REQUIRED);
   luaL_argcheck(L, o->n >= 1 && o->n <= 1 << 20, 1, "a count of lanes");
-  o->each = nsb_flag(L, 1, "checks") ? CHECK_ROWS : DEMAND;
+  o->each = nsb_flag(L, 1, "checks") ? NS_SLOT_ROWS : NS_SLOT_DEMAND;
   for (int i = 0; i < NS_LANES; i++) nsb_unpack(d, p, i, i == 0);
   const int columns = read_columns(L, d, varied, o->n);
   list_rows(o, &d->shape, &d->result);
@@ -424,6 +459,7 @@ static int core_kept(lua_State *L) {
     lua_insert(L, -2);
     return 2;
   }
+  note(L, d, p, rules, standard, varied, columns);
   push_all(L, o, &d->shape);
   lua_insert(L, -2);
   return 2;
@@ -438,15 +474,18 @@ struct given {
 /* Whether the value of a field is a column, which is noted; else its number
  * fills the row. */
 static bool read_given(lua_State *L, const char *name, double *row,
-                       double otherwise, lua_Integer *n, struct given *g) {
+                       double otherwise, lua_Integer *n, struct given *g,
+                       struct nsb_side *side) {
   nsb_get(L, 1, name);
   const struct nsb_numbers *c = luaL_testudata(L, -1, NSB_LANED);
   lua_pop(L, 1);
   if (!c) {
     const double v = nsb_finite(L, 1, "joint", name, otherwise);
     for (int i = 0; i < NS_LANES; i++) row[i] = v;
+    *side = (struct nsb_side){.one = v, .n = -1};
     return false;
   }
+  *side = (struct nsb_side){.v = c->v, .n = c->n, .id = c->id};
   if (*n >= 0 && c->n != *n) luaL_error(L, "joint: %s: other lanes", name);
   *n = c->n;
   *g = (struct given){row, c->v};
@@ -461,10 +500,12 @@ static int core_joints(lua_State *L) {
   lua_Integer n = -1;
   ns_lane demand;
   struct ns_check *k = nsb_new_joint(L);
-  columns += read_given(L, "demand", demand, NSB_REQUIRED, &n, given);
+  struct nsb_side of_demand, from[NS_RECORDS];
+  columns +=
+      read_given(L, "demand", demand, NSB_REQUIRED, &n, given, &of_demand);
   for (int f = 0; ns_record_symbols[f].name; f++)
     columns += read_given(L, ns_record_symbols[f].name, k->rec[f], 0, &n,
-                          &given[columns]);
+                          &given[columns], &from[f]);
   luaL_argcheck(L, n >= 1, 1, "a column expected");
   lua_createtable(L, 0, 12);
   lua_pushstring(L, ns_mode_names[k->mode]);
@@ -472,12 +513,13 @@ static int core_joints(lua_State *L) {
   lua_pushboolean(L, true);
   lua_setfield(L, -2, "binding");
   nsb_set_int(L, "branch", k->branch[0]);
-  double *to[3];
+  struct nsb_numbers *to[3];
   static const char *const names[] = {"demand", "capacity", "ratio"};
   for (int f = 0; f < 3; f++) {
-    to[f] = nsb_lanes(L, n)->v;
+    to[f] = nsb_lanes(L, n);
     lua_setfield(L, -2, names[f]);
   }
+  nsb_note_joint(L, k->mode, (int)k->branch[0], of_demand, from, to);
   for (lua_Integer at = 0; at < n; at += NS_LANES) {
     const int count = n - at < NS_LANES ? (int)(n - at) : NS_LANES;
     for (int c = 0; c < columns; c++)
@@ -485,9 +527,9 @@ static int core_joints(lua_State *L) {
         given[c].row[i] = given[c].values[at + (i < count ? i : count - 1)];
     memcpy(k->demand, demand, sizeof demand);
     ns_joint(k);
-    const double *from[] = {k->demand, k->capacity, k->ratio};
+    const double *made[] = {k->demand, k->capacity, k->ratio};
     for (int f = 0; f < 3; f++)
-      memcpy(to[f] + at, from[f], sizeof(double) * (size_t)count);
+      memcpy(to[f]->v + at, made[f], sizeof(double) * (size_t)count);
   }
   return 1;
 }

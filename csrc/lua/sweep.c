@@ -379,24 +379,19 @@ static void *pack_field(lua_State *L, const char *name, const char *type) {
   return p;
 }
 
-/* Room for the threads, kept between calls as an upvalue and made larger where
- * it has to be; a call from within another's progress gets its own. */
-struct room {
-  bool busy;
-  double bytes[];
-};
+static const char ROOM = 0; /* its place in the registry */
 
-/* Working room of so many threads, kept between calls. */
-static struct room *room_for(lua_State *L, int threads) {
-  const size_t size = sizeof(struct room) + ns_sweep_room(threads);
-  struct room *kept = lua_touserdata(L, lua_upvalueindex(2));
-  if (kept->busy || lua_rawlen(L, lua_upvalueindex(2)) < size) {
-    const bool replace = !kept->busy;
+struct nsb_room *nsb_room_for(lua_State *L, size_t bytes) {
+  const size_t size = sizeof(struct nsb_room) + bytes;
+  lua_rawgetp(L, LUA_REGISTRYINDEX, &ROOM);
+  struct nsb_room *kept = lua_touserdata(L, -1);
+  if (!kept || kept->busy || lua_rawlen(L, -1) < size) {
+    const bool replace = !kept || !kept->busy;
     kept = lua_newuserdatauv(L, size, 0);
     memset(kept, 0, size); /* once */
     if (replace) {
       lua_pushvalue(L, -1);
-      lua_replace(L, lua_upvalueindex(2));
+      lua_rawsetp(L, LUA_REGISTRYINDEX, &ROOM);
     }
   }
   kept->busy = true;
@@ -434,7 +429,7 @@ static int core_sweep(lua_State *L) {
   w.main = lua_tothread(L, -1);
   w.hook = lua_gethook(w.main);
   if (nsb_get(L, 1, "progress") == LUA_TFUNCTION) w.progress = lua_gettop(L);
-  struct room *room = room_for(L, (int)threads);
+  struct nsb_room *room = nsb_room_for(L, ns_sweep_room((int)threads));
   const int64_t done = ns_sweep(s, (int)threads, nsb_work(nsb_the_workspace(L)),
                                 room->bytes, watch, &w);
   room->busy = false;
@@ -525,9 +520,7 @@ int nsb_open_sweep(lua_State *L) {
   lua_pushcclosure(L, core_packed, 1);
   lua_setfield(L, -2, "packed");
   lua_pushvalue(L, -2);
-  struct room *room = lua_newuserdatauv(L, sizeof *room, 0);
-  room->busy = false;
-  lua_pushcclosure(L, core_sweep, 2);
+  lua_pushcclosure(L, core_sweep, 1);
   lua_setfield(L, -2, "sweep");
   push_words(L, ns_quantity_names);
   lua_setfield(L, -2, "quantities");

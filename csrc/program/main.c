@@ -25,24 +25,26 @@ int luaopen_netsection_core(lua_State *L);
 
 static lua_State *running;
 
-#ifdef PROGRAM_HAS_avx2
 int luaopen_netsection_core_avx2(lua_State *L);
 int luaopen_netsection_core_avx512f(lua_State *L);
 
 /* The core compiled for the widest registers that the processor has. All give
  * the same bits; NETSECTION_SET names a narrower one, to see that. */
 static lua_CFunction core(void) {
+#if defined(PROGRAM_HAS_avx2) || defined(PROGRAM_HAS_avx512f)
   const char *most = getenv("NETSECTION_SET");
   __builtin_cpu_init();
+#endif
+#ifdef PROGRAM_HAS_avx512f
   if (!most && __builtin_cpu_supports("avx512f"))
     return luaopen_netsection_core_avx512f;
+#endif
+#ifdef PROGRAM_HAS_avx2
   if ((!most || !strcmp(most, "avx2")) && __builtin_cpu_supports("avx2"))
     return luaopen_netsection_core_avx2;
+#endif
   return luaopen_netsection_core;
 }
-#else
-static lua_CFunction core(void) { return luaopen_netsection_core; }
-#endif
 
 static void stop(lua_State *L, lua_Debug *at) {
   (void)at;

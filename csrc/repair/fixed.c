@@ -29,7 +29,8 @@ static void same_places(const struct ns_beam *from, struct ns_beam *to) {
   to->left = from->left;
   to->right = from->right;
   to->hinges = to->stations = to->only = 0;
-  to->gap = to->severed = to->by_units = false;
+  to->gap = to->severed = to->by_spans = to->by_units = false;
+  to->sprung = false;
   memcpy(to->support, from->support, sizeof to->support);
   memcpy(to->x, from->x, sizeof(ns_lane) * (size_t)from->breaks);
 }
@@ -145,6 +146,7 @@ NS_INLINE void tie_beside(struct ns_work *w, struct ns_beam *m, int sever) {
     ns_copy(m->hinge[0], w->cut[sever].xc);
     ns_fill(m->hinge_k[0], 0);
     m->hinges = 1;
+    m->sprung = false;
   }
   for (int k = 0; k < m->breaks; k++)
     LANES(i) {
@@ -223,6 +225,7 @@ NS_INLINE void strap_under(struct ns_work *w, struct ns_beam *m) {
       m->EI[k][i] = in ? w->E.value[i] * cracked_I(w, i) : m->EI[k][i];
     }
   m->hinges = 1;
+  m->sprung = true;
   LANES(i) {
     m->hinge[0][i] = (g->g1[i] + g->g2[i]) / 2;
     m->hinge_k[0][i] = slips[i] != 0 ? f->turn_k[i] : 1e15;
@@ -635,10 +638,10 @@ static void by_strap(struct ns_work *w, const double *Cr) {
   struct ns_beam *f = &w->fixed;
   const struct ns_shape *s = w->shape;
   struct ns_demand strap, locked;
-  ns_influence_lay(&w->influence, f);
+  if (f->unknowns > 0) ns_influence_lay(&w->influence, f);
   ns_tabulate(&w->influence, f, false, w->standard, &w->host);
   ns_cut_demand(w, f, &w->host, s->fix.cut, &strap);
-  memset(&w->part[0], 0, sizeof w->part[0]); /* no live load in it */
+  ns_no_live(&w->locked, &w->part[0]);
   ns_complete(&w->locked, w->standard, NULL, &w->part[0]);
   ns_cut_demand(w, &w->locked, &w->part[0], s->fix.cut, &locked);
   add_locked(w, f);

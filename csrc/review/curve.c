@@ -253,16 +253,24 @@ static int fractions(const struct ns_work *w, const struct ns_beam *s,
   return n;
 }
 
+/* Answers of unknowns, for places between breaks, where a curve's beams were
+ * solved without them. */
+static void answers_of(struct ns_work *w, const struct source *o) {
+  struct ns_beam *all[] = {&w->uncut, &w->after, &w->fixed, &w->pair,
+                           &w->locked};
+  for (int k = 0; k < 5; k++) {
+    const bool drawn = all[k] == o->s || all[k] == o->locked;
+    const bool none = all[k]->severed | all[k]->by_spans | all[k]->by_units;
+    if (drawn && none) ns_beam_answers(all[k]);
+  }
+}
+
 /* Points of a curve, several a segment; gives how many. */
 int ns_curve_points(struct ns_work *w, enum ns_drawn what, int per_segment,
                     struct ns_curve *out, int room) {
-  /* places between breaks are looked at */
-  if (w->uncut.by_units) ns_beam_answers(&w->uncut);
-  if (w->after.by_units) ns_beam_answers(&w->after);
-  if (w->shape->fix.kind != NS_NO_FIX && w->fixed.severed)
-    ns_beam_answers(&w->fixed);
-  ns_forget(w); /* rows of the beams are others then */
   const struct source o = source_of(w, what);
+  answers_of(w, &o);
+  ns_forget(w); /* rows of the beams are others then */
   const struct ns_beam *s = o.s;
   const double *ends = w->in.fix[NS_F_from], *to = w->in.fix[NS_F_to];
   double f[64 + 3];

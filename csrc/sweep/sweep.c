@@ -1,14 +1,12 @@
 /* SPDX-License-Identifier: MIT
  * sweep.c - points of a grid, sixteen at a time, on as many threads as the
- * caller wants. Blocks are handed out one by one; each writes to places of
- * its own, so their order does not matter. */
+ * caller wants. */
 #include "sweep/sweep.h"
 
 #include <math.h>
-#include <stdatomic.h>
 #include <string.h>
 
-#include "sweep/threads.h"
+#include "sweep/blocks.h"
 #include "work/work.h"
 
 /* What one thread works with. */
@@ -19,34 +17,9 @@ struct bench {
   struct ns_work *work;
 };
 
-struct job {
-  const struct ns_sweep *sweep;
-  int64_t blocks;
-  atomic_llong next, done;
-  atomic_bool stop;
-  ns_poll *poll; /* of the caller's thread */
-  void *data;
-};
-
-struct hand {
-  struct job *job;
-  struct bench *bench;
-};
-
-/* A size in whole cache lines. */
-static size_t lines_of(size_t size) {
-  return (size + NS_CACHE_LINE - 1) / NS_CACHE_LINE * NS_CACHE_LINE;
-}
-
-/* The first cache line of the room. */
-static void *first_line(void *room) {
-  const uintptr_t line = NS_CACHE_LINE;
-  return (void *)(((uintptr_t)room + line - 1) / line * line);
-}
-
 size_t ns_sweep_room(int threads) {
-  return lines_of(sizeof(struct bench)) * (size_t)threads +
-         lines_of(ns_work_size) * (size_t)(threads - 1) + NS_CACHE_LINE;
+  return ns_lines_of(sizeof(struct bench)) * (size_t)threads +
+         ns_lines_of(ns_work_size) * (size_t)(threads - 1) + NS_CACHE_LINE;
 }
 
 /* A block as rows, one after the other. */
@@ -102,53 +75,38 @@ static void work_block(const struct ns_sweep *s, struct bench *b, int64_t n) {
   }
 }
 
-/* Works blocks until there are none or the job is stopped. */
-static void work_off(struct job *j, struct bench *b, bool caller) {
-  for (int i = 0; i < NS_LANES; i++) b->model[i] = -1;
-  while (!atomic_load(&j->stop)) {
-    const int64_t n = atomic_fetch_add(&j->next, 1);
-    if (n >= j->blocks) return;
-    work_block(j->sweep, b, n);
-    const int64_t done = atomic_fetch_add(&j->done, 1) + 1;
-    if (caller && j->poll && !j->poll(j->data, done * NS_LANES))
-      atomic_store(&j->stop, true);
-  }
-}
-
-static void run(void *data) {
-  const struct hand *h = data;
-  work_off(h->job, h->bench, false);
+static void work(const void *sweep, void *bench, int64_t n) {
+  work_block(sweep, bench, n);
 }
 
 /* The bench of each thread, then the working room of all but the caller's. */
-static void share_out(struct job *j, struct hand *hands, int threads,
-                      struct ns_work *own, char *room) {
-  char *work = room + lines_of(sizeof(struct bench)) * (size_t)threads;
-  for (int t = 0; t < threads; t++, room += lines_of(sizeof(struct bench))) {
-    hands[t] = (struct hand){.job = j, .bench = (void *)room};
-    hands[t].bench->work = t == 0 ? own : (void *)work;
+static void share_out(struct ns_blocks *b, int threads, struct ns_work *own,
+                      char *room) {
+  const size_t each = ns_lines_of(sizeof(struct bench));
+  char *more = room + each * (size_t)threads;
+  for (int t = 0; t < threads; t++, room += each) {
+    struct bench *bench = (void *)room;
+    for (int i = 0; i < NS_LANES; i++) bench->model[i] = -1;
+    bench->work = t == 0 ? own : (void *)more;
+    b->bench[t] = bench;
     if (t == 0) continue;
-    ns_forget(hands[t].bench->work);
-    work += lines_of(ns_work_size);
+    ns_forget(bench->work);
+    more += ns_lines_of(ns_work_size);
   }
 }
 
 /* Works all points on threads, the caller's too; gives how many were worked. */
 int64_t ns_sweep(const struct ns_sweep *s, int threads, struct ns_work *own,
                  void *room, ns_poll *poll, void *data) {
-  struct hand hands[NS_MAX_THREADS];
-  struct ns_threads more;
-  struct job j = {.sweep = s,
-                  .blocks = (s->count + NS_LANES - 1) / NS_LANES,
-                  .poll = poll,
-                  .data = data};
+  struct ns_blocks b = {.count = (s->count + NS_LANES - 1) / NS_LANES,
+                        .work = work,
+                        .task = s,
+                        .poll = poll,
+                        .data = data};
   if (threads > NS_MAX_THREADS) threads = NS_MAX_THREADS;
-  if (threads > j.blocks) threads = (int)j.blocks;
+  if (threads > b.count) threads = (int)b.count;
   if (threads < 1) return 0;
-  share_out(&j, hands, threads, own, first_line(room));
-  ns_threads_start(&more, threads - 1, run, hands + 1, sizeof hands[0]);
-  work_off(&j, hands[0].bench, true);
-  ns_threads_join(&more);
-  const int64_t done = atomic_load(&j.done) * NS_LANES;
+  share_out(&b, threads, own, ns_first_line(room));
+  const int64_t done = ns_blocks_work(&b, threads) * NS_LANES;
   return done < s->count ? done : s->count;
 }

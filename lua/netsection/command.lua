@@ -2,16 +2,9 @@
 -- The command 'netsection', for those who do not script: a survey folder in, a package of
 -- calculation and drawings out. What happened is in the exit code, so that a script of
 -- somebody else's can go on from it.
-local arguments = require "netsection.command.arguments"
 local core = require "netsection.core"
-local document = require "netsection.document"
 local help = require "netsection.command.help"
-local packs = require "netsection.packs"
 local point = require "netsection.point"
-local overview = require "netsection.report_overview"
-local survey = require "netsection.survey"
-local survey_folder = require "netsection.command.survey_folder"
-local text = require "netsection.text"
 local error = require "netsection.raise".error
 
 -- A module that is read when something of it is asked for first: a verb takes what it
@@ -19,16 +12,25 @@ local error = require "netsection.raise".error
 local function later(read)
   return setmetatable({}, {__index = function(_, name) return read()[name] end})
 end
+local act_now = later(function() return require "netsection.act_now" end)
+local arguments = later(function() return require "netsection.command.arguments" end)
 local compare = later(function() return require "netsection.compare" end)
+local document = later(function() return require "netsection.document" end)
 local field_sheet = later(function() return require "netsection.survey.field_sheet" end)
 local homework_set = later(function()
   return require "netsection.command.homework_set"
 end)
 local output = later(function() return require "netsection.command.output" end)
+local overview = later(function() return require "netsection.report_overview" end)
+local packs = later(function() return require "netsection.packs" end)
 local recheck = later(function() return require "netsection.recheck" end)
+local survey = later(function() return require "netsection.survey" end)
+local survey_folder = later(function()
+  return require "netsection.command.survey_folder"
+end)
 local template = later(function() return require "netsection.field_book" end)
+local text = later(function() return require "netsection.text" end)
 local workbook = later(function() return require "netsection.workbook" end)
-local act_now = later(function() return require "netsection.act_now" end)
 
 local command = {}
 

@@ -238,7 +238,7 @@ function lane.columns(m)
 end
 
 local function first_of(value)
-  if lane.is(value) then return core.lane(value, 1) end
+  if lane.is(value) then return core.first(value) end
   if type(value) ~= "table" then return value end
   local changed
   for name, item in pairs(value) do
@@ -260,7 +260,7 @@ local NUMBERS = {"cuts", "lines", "points", "span", "bearing", "blocking", "fix"
 function lane.first(m)
   local out = {}
   for name, value in pairs(m) do
-    if lane.is(value) then value = core.lane(value, 1) end
+    if lane.is(value) then value = core.first(value) end
     out[name] = value
   end
   for _, name in ipairs(NUMBERS) do out[name] = first_of(m[name]) end

@@ -46,11 +46,22 @@ function standing.as_it_is(joist, options)
   return made[joist]
 end
 
+-- Whether a joist has nothing that could put it out: no cut, a seat at each bearing.
+local function whole(joist)
+  local m = joist.model
+  if #m.cuts > 0 or joist.description.out == true then return false end
+  for _, b in ipairs(m.bearing) do
+    if not lane.yes(lane.less(1e-9, b)) then return false end
+  end
+  return true
+end
+
 -- Why a joist does not stand after the work: out as it is and not repaired, or taken out
 -- by its own repair.
 -- @param options of the review
 function standing.not_after(joist, options)
   if standing.gone(joist) then return "is taken out by its own repair" end
+  if whole(joist) then return nil end
   local r = standing.as_it_is(joist, options)
   local why = standing.out(joist, r)
   if why and joist.repair then

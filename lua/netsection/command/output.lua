@@ -5,7 +5,6 @@ local document = require "netsection.document"
 local file = require "netsection.file"
 local file_set = require "netsection.file_set"
 local folder = require "netsection.folder"
-local package = require "netsection.package"
 
 local output = {}
 
@@ -27,6 +26,7 @@ end
 -- @return how many files, or nil and a message; what went wrong with pictures or PDF; the
 --   program that made the PDF
 function output.package(result, path, options, replace)
+  local package = require "netsection.package" -- much, which no other verb takes
   local files, problem, program = package.files(result, options)
   local written, why = output.files(files, path, {replace = replace})
   if not written then return nil, why end

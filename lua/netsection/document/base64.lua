@@ -4,12 +4,14 @@ local base64 = {}
 
 local DIGITS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/"
 
--- Twelve bits as two digits.
-local PAIR = {}
-for i = 0, 4095 do
+-- Twelve bits as two digits, each pair made when it is needed first: most runs embed no
+-- picture.
+local PAIR = setmetatable({}, {__index = function(pairs_so_far, i)
   local high, low = i >> 6, i & 63
-  PAIR[i] = DIGITS:sub(high + 1, high + 1) .. DIGITS:sub(low + 1, low + 1)
-end
+  local pair = DIGITS:sub(high + 1, high + 1) .. DIGITS:sub(low + 1, low + 1)
+  pairs_so_far[i] = pair
+  return pair
+end})
 
 --- A text of bytes in base 64, without line breaks.
 function base64.of(text)

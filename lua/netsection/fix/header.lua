@@ -87,7 +87,7 @@ local function same_headers(f, other)
   if not g or g.kind ~= "header" then return true end
   local same = #g.at == #f.at and g.plies == f.plies
     and g.trimmer_plies == f.trimmer_plies and g.wood.model.d == f.wood.model.d
-  for i, x in ipairs(f.at) do same = same and math.abs(x - (g.at[i] or -1)) < 1e-6 end
+  for i, x in ipairs(f.at) do same = same and lane.abs(x - (g.at[i] or -1)) < 1e-6 end
   return same
 end
 

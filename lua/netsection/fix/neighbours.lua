@@ -80,8 +80,9 @@ function neighbours.load(case, joist, role, loads, changes)
     return nil, ("joist %s would take load, and its own repair is inadequate under it "
       .. "(%s)"):format(mark, state.refused)
   end
-  local before = not joist.repair and standing.as_it_is(joist, case.options)
-  local unfit = before and (standing.unfit(before) or standing.unfit(r))
+  local cut = not joist.repair and #joist.model.cuts > 0
+  local unfit = cut and (standing.unfit(standing.as_it_is(joist, case.options))
+    or standing.unfit(r))
   return {mark = mark, role = role, review = r, ratio = state.ratio,
     status = state.status, checks = state.checks, joist = loaded, repaired = joist.repair
       and state.title or nil,

@@ -36,9 +36,10 @@ local function beyond(case, side)
   end
 end
 
--- @return {joists = from left to right, y = their places from the left trimmer, width =
---   between the trimmers, own = number of the joist repaired, left =, right = trimmers,
---   known = {left =, right = whether they are described}}; or nil and a reason
+-- @return {joists = from left to right, y = their places from the left trimmer, z = from
+--   the right one, width = between the trimmers, own = number of the joist repaired,
+--   left =, right = trimmers, known = {left =, right = whether they are described}}; or
+--   nil and a reason
 function run.of(case)
   local before, left = beyond(case, "left")
   if not before then return nil, left end
@@ -55,24 +56,27 @@ function run.of(case)
       table.concat(marks, ", "), run.most)
   end
   local o = {joists = joists, own = #before + 1, left = left, right = right, y = {},
+    z = {},
     known = {left = #before > 0 or case.left ~= nil, right = #after > 0
       or case.right ~= nil}}
   o.y[1] = part.sides(joists[1])
   for i = 2, #joists do o.y[i] = o.y[i - 1] + bay(joists[i - 1], joists[i]) end
   local _, last = part.sides(joists[#joists])
+  o.z[#joists] = last
+  for i = #joists - 1, 1, -1 do o.z[i] = o.z[i + 1] + bay(joists[i], joists[i + 1]) end
   o.width = o.y[#joists] + last
   return o
 end
 
 -- What two lists of dead and live loads on the headers, {D =, L =} by joist, put on each
--- trimmer: the lever rule.
+-- trimmer: the lever rule, from either side, so that equal sides have equal bits.
 -- @return {left = {D =, L =}, right = {D =, L =}}
 function run.ends(o, loads)
   local ends = {left = {D = 0, L = 0}, right = {D = 0, L = 0}}
   for i, p in ipairs(loads) do
-    local right = o.y[i] / o.width
+    local left, right = o.z[i] / o.width, o.y[i] / o.width
     for _, case in ipairs {"D", "L"} do
-      ends.left[case] = ends.left[case] + p[case] * (1 - right)
+      ends.left[case] = ends.left[case] + p[case] * left
       ends.right[case] = ends.right[case] + p[case] * right
     end
   end

@@ -5,6 +5,7 @@
 -- loads inside; points come in the order that was asked for (see turned.lua).
 local core = require "netsection.core"
 local fields = require "netsection.fields"
+local leaves = require "netsection.sweep.leaves"
 local point = require "netsection.point"
 local points = require "netsection.sweep.points"
 local units = require "netsection.units"
@@ -226,11 +227,13 @@ local function of_fix(value)
 end
 
 local GEOMETRY = {"^spans?$", "^spans%.%d+$", "^cuts%.", "^bearing$"}
+-- Lengths that make joists without a repair too.
+local LENGTHS = {overhang_left = true, overhang_right = true, b = true, d = true}
 
 -- Numbers of a field that makes joists of a repaired one, where thousands of them are
 -- read at once (see joined.lua): the joist's geometry, the repair's own fields; or nil.
 local function column_of(name, values, description, spans)
-  local read = name:find "^fix%.[%w_.]+$" and of_fix
+  local read = (name:find "^fix%.[%w_.]+$" or LENGTHS[name]) and of_fix
   for _, pattern in ipairs(GEOMETRY) do
     if name:find(pattern) then
       read = select(2, lane_of(name, {}, description, nil, spans))
@@ -301,8 +304,18 @@ end
 -- Points for each value of a kind, at least, that make up for being parted by it.
 local MANY = 8
 
+local leaves_of -- below
+
+-- Tables that are of few kinds but for the numbers in them: those are columns.
+function leaves_of(list)
+  local kinds, codes, columns = leaves.of(list)
+  if not kinds or #kinds * MANY > #list.values then return false end
+  list.codes, list.kinds, list.leaves = codes, kinds, columns
+  return true
+end
+
 -- Which of its own values a list has at each point: 'kinds' and their numbers, 'codes',
--- where they are few. Of tables it is the table itself, not what is in it.
+-- where they are few; else tables of few kinds and their numbers.
 local function kinds_of(list)
   local codes, number_of, kinds = {}, {}, {}
   for i, value in ipairs(list.values) do
@@ -312,9 +325,11 @@ local function kinds_of(list)
     end
     codes[i] = number_of[value]
   end
-  if #kinds * MANY > #codes then return false end
-  list.codes, list.kinds = core.numbers(codes), kinds
-  return true
+  if #kinds * MANY <= #codes then
+    list.codes, list.kinds = core.numbers(codes), kinds
+    return true
+  end
+  return leaves_of(list)
 end
 
 -- Whether all lists are columns of numbers, or of few kinds, which they keep.
@@ -324,8 +339,8 @@ local function linked_columns(listed, over, joist, spans)
     local rows, read = lane_of(l.name, over, joist.description, repair, spans)
     l.column = rows and points.numbers(l, read)
       or column_of(l.name, l.values, joist.description, spans)
-    any = any or l.column ~= nil
     if not l.column and not kinds_of(l) then return false end
+    any = any or l.column ~= nil or l.leaves ~= nil
   end
   return any
 end
@@ -391,7 +406,7 @@ local function read_axis(name, over, named, joist, spans)
   if ok then axis.rows = rows else name_values(axis) end
   if not ok and (repair or named.fix) then
     axis.column = column_of(name, axis.values, joist.description, spans)
-    axis.columns = axis.column ~= nil
+    axis.columns = axis.column ~= nil or leaves_of(axis)
   end
   return axis, not ok
 end

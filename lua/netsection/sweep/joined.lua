@@ -9,6 +9,8 @@ local core = require "netsection.core"
 local enums = require "netsection.enums"
 local fix = require "netsection.fix"
 local lane = require "netsection.lane"
+local leaves = require "netsection.sweep.leaves"
+local point = require "netsection.point"
 local review = require "netsection.review"
 local error = require "netsection.raise".error
 
@@ -43,6 +45,9 @@ local function fields_of(plan, a, n)
     for _, list in ipairs(each_list(axis)) do
       if list.column then columns[list.name] = core.lanes(list.column, a, n, every)
       else steps[list] = core.lanes(codes_of(list), a, n, every) end
+      for k, column in ipairs(list.leaves or {}) do
+        columns[leaves.name(list, k)] = core.lanes(column, a, n, every)
+      end
     end
     every = every * #axis.values
   end
@@ -62,6 +67,11 @@ end
 
 -- The joist by changes, and its repair as it is described; or nil.
 local function described(plan, changes)
+  for i = 1, plan.outer do
+    for _, list in ipairs(each_list(plan.axes[i])) do
+      if list.leaves then leaves.fill(list, changes) end
+    end
+  end
   local description, repair = plan.kind.altered(plan.joist, changes, 1)
   local made = plan.kind.read(description)
   return made and made:placed(plan.joist.row), repair
@@ -162,6 +172,16 @@ local function points_of(plan, w, part)
   return columns, places
 end
 
+-- Which kinds a part has: what was noted of others with the same holds for it.
+local function key_of(part)
+  local list = {}
+  for of, step in pairs(part.steps) do
+    list[#list + 1] = ("%s %d"):format(of.name, math.tointeger(lane.same(step)))
+  end
+  table.sort(list, point.less)
+  return table.concat(list, "\n")
+end
+
 -- A repair that is made of joists of its own: their lines work on columns too.
 local function chain(plan, w, part, m)
   local outputs, to = {}, {}
@@ -176,9 +196,13 @@ local function chain(plan, w, part, m)
   end
   local steps = changes_of {steps = part.steps, columns = {}}
   local single = {}
-  local _, problem = chained.work {count = #places, columns = columns, places = places,
+  plan.traces = plan.traces or {}
+  local key = key_of(part)
+  plan.traces[key] = plan.traces[key] or {}
+  local worked = chained.work {count = #places, columns = columns, places = places,
     outputs = outputs, to = to, fault = w.fault, at = w.at,
-    packs = {rules = plan.rules, standard = plan.standard},
+    packs = {rules = plan.rules, standard = plan.standard}, threads = plan.threads,
+    traces = plan.traces[key],
     read = function(changes)
       for name, value in pairs(steps) do changes[name] = changes[name] or value end
       local made, repair = described(plan, changes)
@@ -192,7 +216,8 @@ local function chain(plan, w, part, m)
         single[w.o1 + place // plan.inner] = true
       end
     end}
-  plan.problem = problem or plan.problem
+  worked.alone = 0 -- counted where they are worked
+  plan:add(worked)
   local indices = {}
   for index in pairs(single) do indices[#indices + 1] = index end
   table.sort(indices)

@@ -26,6 +26,10 @@ local error = require "netsection.raise".error
 local plan = {}
 plan.__index = plan
 
+-- Points of a joist with a repair made of joists that are worked between two looks at
+-- what the progress says.
+local CHAINED = 1 << 14
+
 -- Fault codes below this are the core's; from here on, texts of the plan.
 local OWN = 15
 
@@ -134,6 +138,13 @@ function plan:tell(first, count, fault)
 end
 
 ------------------------------------------------------------------------- the places
+
+-- Counts what 'chained' says of the joists that it worked.
+function plan:add(worked)
+  self.alone = (self.alone or 0) + worked.alone
+  self.noted = (self.noted or 0) + worked.noted
+  self.problem = worked.problem or self.problem
+end
 
 -- Fields of a point by its steps, without those that are functions.
 function plan:fields(steps)
@@ -472,21 +483,23 @@ local function lanes_of(self, first, count, derived, at)
 end
 
 -- The points of one outer joist whose repair is made of joists.
-function work_chained(self, w, chain, index)
+function work_chained(self, w, e, index)
   local at, total, first = part_of(w, index)
   local derived = self:derived_columns(index * self.inner + first, total)
   local outputs, to = {}, {}
   for i, o in ipairs(self.values) do
     if o.state == "fixed" then outputs[#outputs + 1], to[o] = o, w.to[i] end
   end
-  for done = 0, #outputs > 0 and total - 1 or -1, chained.most do
-    local count = math.min(chained.most, total - done)
-    local alone, problem = chained.work {count = count, outputs = outputs, to = to,
+  e.traces = e.traces or {}
+  for done = 0, #outputs > 0 and total - 1 or -1, CHAINED do
+    local count = math.min(CHAINED, total - done)
+    local worked = chained.work {count = count, outputs = outputs, to = to,
       columns = lanes_of(self, first + done, count, derived, done),
-      read = function(changes) return read_chained(self, chain, changes) end,
+      read = function(changes) return read_chained(self, e.chained, changes) end,
       packs = {rules = self.rules, standard = self.standard}, fault = w.fault,
-      at = at + done, code = function(text) return self:code(text) end}
-    self.alone, self.problem = (self.alone or 0) + alone, problem or self.problem
+      at = at + done, code = function(text) return self:code(text) end,
+      traces = e.traces, threads = self.threads}
+    self:add(worked)
     w.done = w.done + count
     if w.progress and w.progress(w.done) == false then return "stopped" end
   end
@@ -503,8 +516,8 @@ local function work_entries(self, w, list, i, j)
   if list[i - w.o1 + 1].packed then
     local stopped = work_run(self, w, list, i, j)
     for k = i, stopped and i - 1 or j do
-      local chain = list[k - w.o1 + 1].chained
-      stopped = stopped or chain and work_chained(self, w, chain, k)
+      local e = list[k - w.o1 + 1]
+      stopped = stopped or e.chained and work_chained(self, w, e, k)
     end
     if stopped then return stopped end
   end

@@ -24,13 +24,22 @@ local function numbers_of(list, from, count)
   return list and core.numbers(part_of(list, from, count))
 end
 
+local function leaves_of(list, from, count)
+  local out = list.leaves and {}
+  for n, column in ipairs(list.leaves or {}) do
+    out[n] = numbers_of(column, from, count)
+  end
+  return out
+end
+
 -- A list of values, of an axis or of points that are listed, with some of its steps.
 local function stretch(list, from, count)
   return setmetatable({values = part_of(list.values, from, count),
     known = part_of(list.known, from, count),
     numbers = numbers_of(list.numbers, from, count),
     column = numbers_of(list.column, from, count),
-    codes = numbers_of(list.codes, from, count)}, {__index = list})
+    codes = numbers_of(list.codes, from, count),
+    leaves = leaves_of(list, from, count)}, {__index = list})
 end
 
 -- An axis with some of its steps.
@@ -126,9 +135,7 @@ local function work_box(plan, w, box, points)
   local stopped = own:work(0, points, room.to, room.fault, 0, w.progress and function(n)
     return w.progress(w.done + n)
   end)
-  if own.alone or own.problem then
-    plan.alone, plan.problem = own.alone, own.problem
-  end
+  plan.alone, plan.noted, plan.problem = own.alone, own.noted, own.problem
   if stopped then return stopped end
   for i, column in ipairs(room.to) do
     core.turned(column, sizes, strides, w.to[i], w.at + w.done)
