@@ -237,6 +237,18 @@ local function two_spans()
     spans = {"14-0", "12-0"}, spacing = 16, dead = 10, live = 40, cuts = four_cuts()}
 end
 
+local function three_spans()
+  return ns.joist {size = "2x10", species = "DF-L", grade = "No.2",
+    spans = {"14-0", "12-0", "13-0"}, spacing = 16, dead = 10, live = 40,
+    cuts = four_cuts()}
+end
+
+-- Spans with an overhang past the last.
+local function overhanging(spans)
+  return ns.joist {size = "2x10", species = "DF-L", grade = "No.2", spans = spans,
+    overhang_right = "2-6", spacing = 16, dead = 10, live = 40, cuts = four_cuts()}
+end
+
 -- Cut through, with a sister over part of its length on so many rows of bolts.
 local function sistered(rows)
   local joist = ns.joist {size = "2x10", species = "DF-L", grade = "No.2",
@@ -370,6 +382,11 @@ local function table_of(simple)
   line("joist:review()", rate(reviews(simple, false)), "reviews/s")
   local alone = rate(spin(simple)) * LANES
   line("core alone, 16 lanes a call", alone, "joists/s")
+  for _, beam in ipairs {{"one span and an overhang", overhanging {"14-0"}},
+    {"two spans and an overhang", overhanging {"14-0", "12-0"}},
+    {"three spans", three_spans()}} do
+    line("core alone, " .. beam[1], rate(spin(beam[2])) * LANES, "joists/s")
+  end
   local swept, two = sweep_rate(simple, 1), sweep_rate(simple, 2)
   line("ns.sweep of four fields, one thread", swept, "joists/s")
   line("ns.sweep of four fields, two threads", two, "joists/s")

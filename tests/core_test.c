@@ -55,7 +55,7 @@
   X(n_span_place) X(n_span_within) X(n_span_reaction)                          \
   X(severed) X(severed_solve) X(severed_start) X(severed_place)                \
   X(severed_within) X(severed_gap) X(severed_reaction) X(severed_range)        \
-  X(beam_answers) X(beam_answer_room) X(find_governing) X(combine)             \
+  X(beam_answers) X(beam_room) X(find_governing) X(combine)             \
   X(combination) X(has_other_loads) X(shape_fits) X(two_span_solve_live)       \
   X(unit_solve) X(unit_forces) X(unit_tabulate) X(unit_table)     \
   X(geometry_stays) X(take_block) X(take_loads) X(keep_geometry) X(forget)     \
@@ -165,7 +165,7 @@ NS_REVIEW_OF(plain)
 #define ns_severed_reaction plain_severed_reaction
 #define ns_severed_range plain_severed_range
 #define ns_beam_answers plain_beam_answers
-#define ns_beam_answer_room plain_beam_answer_room
+#define ns_beam_room plain_beam_room
 #define ns_two_span_solve_live plain_two_span_solve_live
 #define ns_unit_solve plain_unit_solve
 #define ns_unit_forces plain_unit_forces
@@ -395,9 +395,12 @@ static void fill(double *row, double v) {
 }
 
 static void beam_of(struct ns_beam *s, int spans, double L, double w) {
-  static struct ns_answer room[NS_MAX_UNKNOWNS];
+  static union {
+    struct ns_answer answers[NS_MAX_UNKNOWNS];
+    struct ns_spans sums;
+  } room;
   memset(s, 0, sizeof *s);
-  s->answer = room;
+  ns_beam_room(s, &room);
   s->spans = spans;
   s->breaks = spans + 1;
   for (int k = 0; k <= spans; k++) {

@@ -526,11 +526,14 @@ NS_INLINE void no_case(struct ns_beam *s, int c) {
 }
 
 size_t ns_beam_size(int unknowns) {
-  return sizeof(struct ns_beam) + sizeof(struct ns_answer) * (size_t)unknowns;
+  const size_t answers = sizeof(struct ns_answer) * (size_t)unknowns;
+  const size_t sums = sizeof(struct ns_spans);
+  return sizeof(struct ns_beam) + (answers > sums ? answers : sums);
 }
 
-void ns_beam_answer_room(struct ns_beam *s) {
-  s->answer = (struct ns_answer *)(void *)(s + 1);
+void ns_beam_room(struct ns_beam *s, void *room) {
+  s->answer = room;
+  s->sums = room;
 }
 
 /* M and V under live load on one span or overhang at a time. */

@@ -50,6 +50,7 @@ struct ns_spans {
  * ns_beam_solve fills the rest. */
 struct ns_beam {
   struct ns_answer *answer; /* room of the caller's, one per unknown */
+  struct ns_spans *sums;    /* the same room: the one or the other is there */
   int spans, breaks, hinges;
   int stations; /* 0: there is no second beam, and nothing of it is read */
   int unknowns; /* filled in by ns_beam_solve */
@@ -61,8 +62,8 @@ struct ns_beam {
   bool sprung;   /* every hinge is a spring, in all lanes */
   bool by_spans; /* by ns_n_span_solve: none either */
   bool by_units; /* its forces are those of unit loads: nor here */
-  char
-      room[NS_CACHE_LINE - sizeof(void *) - 6 * sizeof(int) - 9 * sizeof(bool)];
+  char room[NS_CACHE_LINE - 2 * sizeof(void *) - 6 * sizeof(int) -
+            9 * sizeof(bool)];
   ns_lane station[NS_MAX_STATIONS], station_k[NS_MAX_STATIONS]; /* lb/in */
   ns_lane slide;                 /* a break within the gap */
   ns_lane second[2], second_EI;  /* ends of the second beam, in one span */
@@ -91,13 +92,13 @@ struct ns_beam {
   ns_lane second_VR[3][NS_MAX_BREAKS];
   ns_lane second_slope[3][NS_MAX_BREAKS], second_sag[3][NS_MAX_BREAKS];
   ns_lane slip[3]; /* offset of the two faces of the gap */
-  struct ns_spans sums;
 };
-/* Bytes of a beam with its answers behind it (ns_beam_answer_room), of so many
+/* Bytes of a beam with its answers behind it (ns_beam_room), of so many
  * unknowns: supports but two, hinges, stations, 1 for a gap, 1 for each free
  * end of the second beam. */
 size_t ns_beam_size(int unknowns);
-void ns_beam_answer_room(struct ns_beam *beam);
+/* Where a beam has room for its answers, or for sums over its spans. */
+void ns_beam_room(struct ns_beam *beam, void *room);
 
 /* Most and least of V and M at a place when the live load lies where it
  * hurts, dead load not in it; Vc is the shear that goes with each moment. */

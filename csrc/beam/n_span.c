@@ -33,7 +33,7 @@
 
 /* The terms of span q by itself. */
 NS_INLINE void spans_own(const struct ns_beam *s, int q, ns_lane *restrict e) {
-  const struct ns_spans *o = &s->sums;
+  const struct ns_spans *o = s->sums;
   for (int g = 0; g < 4; g++) ns_copy(e[NS_SPAN_T + g], o->T[1][g][q]);
   LANES(i) {
     const double L = o->L[q][i], per = 1 / L;
@@ -58,7 +58,7 @@ NS_INLINE void spans_own(const struct ns_beam *s, int q, ns_lane *restrict e) {
 /* Those of an overhang: f and g are 1, what they multiply is nil. */
 NS_INLINE void spans_overhang(const struct ns_beam *s, int q,
                               ns_lane *restrict e) {
-  const struct ns_spans *o = &s->sums;
+  const struct ns_spans *o = s->sums;
   const double past = q > 0 ? 1 : 0;
   for (int g = 0; g < NS_SPAN_TERMS; g++) ns_fill(e[g], 0);
   ns_fill(e[NS_SPAN_L], 1);
@@ -73,7 +73,7 @@ NS_INLINE void spans_overhang(const struct ns_beam *s, int q,
  * region before, and what comes through it, with its sign turned. */
 NS_INLINE void spans_before(const struct ns_beam *s,
                             ns_lane (*e)[NS_SPAN_TERMS]) {
-  const struct ns_spans *o = &s->sums;
+  const struct ns_spans *o = s->sums;
   for (int q = 1; q <= s->spans; q++) {
     double *restrict most = e[q][NS_SPAN_BEFORE];
     double *restrict least = e[q][NS_SPAN_BEFORE + 1];
@@ -99,7 +99,7 @@ NS_INLINE void spans_before(const struct ns_beam *s,
 /* Those that come from past it, from the right end on. */
 NS_INLINE void spans_past(const struct ns_beam *s,
                           ns_lane (*e)[NS_SPAN_TERMS]) {
-  const struct ns_spans *o = &s->sums;
+  const struct ns_spans *o = s->sums;
   const int n = s->spans;
   for (int q = n; q >= 1; q--) {
     double *restrict most = e[q][NS_SPAN_PAST];
@@ -176,7 +176,7 @@ NS_INLINE void spans_terms(const struct ns_n_span *o, struct spans_place *p) {
 /* Adds the load on the first z of segment k to sums from its left end. */
 NS_INLINE void spans_add(const struct ns_beam *s, int k, const double *z,
                          ns_lane *S) {
-  const struct ns_spans *o = &s->sums;
+  const struct ns_spans *o = s->sums;
   const double *restrict x = s->x[k], *restrict A = s->A[k];
   const double *restrict per = o->per[k], *restrict f = o->f[k];
   const double *restrict w = s->w[1][k], *restrict dw = s->dw[1][k];
@@ -199,8 +199,8 @@ NS_INLINE void spans_find(const struct ns_n_span *o, int k, const double *t,
   const struct ns_beam *s = o->s;
   const bool after = right || t;
   p->k = after ? k : k - 1;
-  p->low = s->sums.low[p->k];
-  p->high = s->sums.high[p->k];
+  p->low = s->sums->low[p->k];
+  p->high = s->sums->high[p->k];
   p->r = s->region[p->k];
   spans_terms(o, p);
   const double *restrict x = s->x[k], *restrict A = s->A[p->k];
@@ -211,7 +211,7 @@ NS_INLINE void spans_find(const struct ns_n_span *o, int k, const double *t,
   const double *restrict G = p->term[NS_SPAN_G];
   const double *restrict back = p->term[NS_SPAN_BACK];
   const double inside = after ? NS_INSIDE : -NS_INSIDE;
-  for (int g = 0; g < 4; g++) ns_copy(p->S[g], s->sums.S[after][g][k]);
+  for (int g = 0; g < 4; g++) ns_copy(p->S[g], s->sums->S[after][g][k]);
   LANES(i) {
     const double z = t ? t[i] * (x2[i] - x[i]) : 0;
     p->w[i] = w[i] + dw[i] * z;
@@ -310,7 +310,7 @@ NS_INLINE void spans_segment_of(const struct ns_beam *s,
                                 const struct spans_place *p,
                                 const struct spans_zero *q,
                                 double *restrict in) {
-  const struct ns_spans *o = &s->sums;
+  const struct ns_spans *o = s->sums;
   const bool before = ns_any(p->zero[0]), past = ns_any(p->zero[1]);
   const int from = before ? o->from[p->low] : p->k + 1;
   const int to = past ? o->to[p->high] : p->k;
@@ -344,7 +344,7 @@ NS_INLINE void spans_segment_of(const struct ns_beam *s,
 /* What there is at its start. */
 NS_INLINE void spans_gather(const struct ns_beam *s, const double *in,
                             struct spans_zero *q) {
-  const struct ns_spans *o = &s->sums;
+  const struct ns_spans *o = s->sums;
   for (int i = 0; i < NS_LANES; i++) {
     const int n = s->breaks, k = (int)in[i], j = k < n - 1 ? k : n - 2;
     q->h[i] = s->x[j + 1][i] - s->x[j][i];
@@ -497,7 +497,7 @@ NS_CLONES void ns_n_span_reaction(const struct ns_n_span *o, int j,
                                   double *restrict least) {
   static const ns_lane none = {0};
   const struct ns_beam *s = o->s;
-  const struct ns_spans *b = &s->sums;
+  const struct ns_spans *b = s->sums;
   const ns_lane *e = o->term[j], *next = o->term[j + 1];
   const double *restrict r = j > 0 ? b->carry[1][j] : none;
   const double *restrict l = j < s->spans ? b->carry[0][j + 1] : none;

@@ -34,7 +34,7 @@ NS_INLINE bool spans_cross(const struct ns_beam *s, int k, int j,
 
 /* Region of each break with the supports beside it, and which there are. */
 NS_INLINE void spans_regions(struct ns_beam *s) {
-  struct ns_spans *o = &s->sums;
+  struct ns_spans *o = s->sums;
   const double *last = s->x[s->breaks - 1];
   const int n = s->spans;
   ns_lane r, A, B, per, now;
@@ -84,7 +84,7 @@ NS_INLINE void spans_regions(struct ns_beam *s) {
  * where they do; those begin again. */
 NS_INLINE void spans_close(const struct ns_beam *s, int k, int count,
                            ns_lane *S, ns_lane (*to)[NS_MAX_REGIONS]) {
-  const struct ns_spans *o = &s->sums;
+  const struct ns_spans *o = s->sums;
   const bool all = k == s->breaks;
   if (k == 0) return; /* nothing is summed yet */
   const double *restrict was = s->region[k - 1];
@@ -113,7 +113,7 @@ NS_INLINE void spans_close(const struct ns_beam *s, int k, int count,
 NS_INLINE void spans_begin(const struct ns_beam *s, int k, const ns_lane *with,
                            double *restrict to) {
   static const ns_lane none = {0};
-  const struct ns_spans *o = &s->sums;
+  const struct ns_spans *o = s->sums;
   const double *restrict now = s->region[k];
   const double *restrict was = k > 0 ? s->region[k - 1] : none;
   for (int q = o->low[k]; q <= o->high[k]; q++) {
@@ -128,7 +128,7 @@ NS_INLINE void spans_begin(const struct ns_beam *s, int k, const ns_lane *with,
 
 /* a, b and c of every span; 1 / EI by row. */
 NS_INLINE void spans_flex(struct ns_beam *s) {
-  struct ns_spans *o = &s->sums;
+  struct ns_spans *o = s->sums;
   ns_lane S[3] = {{0}, {0}, {0}};
   for (int g = 0; g < 3; g++)
     for (int q = 0; q < s->spans + 2; q++) ns_fill(o->flex[g][q], 0);
@@ -154,7 +154,7 @@ NS_INLINE void spans_flex(struct ns_beam *s) {
 /* How moments are carried through each span, and what an end rotation makes of
  * both end moments: a span with all that is left and right of it. */
 NS_INLINE void spans_carry(struct ns_beam *s) {
-  struct ns_spans *o = &s->sums;
+  struct ns_spans *o = s->sums;
   const int n = s->spans;
   ns_lane after[NS_MAX_REGIONS];
   ns_fill(o->carry[0][1], 0);
@@ -189,7 +189,7 @@ NS_INLINE void spans_carry(struct ns_beam *s) {
 /* Point loads of a kind at break k, in the sums of their region; one over a
  * support bears on it alone. */
 NS_INLINE void spans_point(struct ns_beam *s, int kind, int k, ns_lane *S) {
-  struct ns_spans *o = &s->sums;
+  struct ns_spans *o = s->sums;
   const double *restrict x = s->x[k], *restrict A = s->A[k];
   const double *restrict r = s->region[k], *restrict P = s->P[kind][k];
   const double *restrict l = o->u[0][k], *restrict u = o->u[1][k];
@@ -209,7 +209,7 @@ NS_INLINE void spans_point(struct ns_beam *s, int kind, int k, ns_lane *S) {
 
 /* Load of segment k of both kinds: itself, times distance, times both u. */
 NS_INLINE void spans_segment(const struct ns_beam *s, int k, ns_lane (*S)[4]) {
-  const struct ns_spans *o = &s->sums;
+  const struct ns_spans *o = s->sums;
   const double *restrict x = s->x[k], *restrict x2 = s->x[k + 1];
   const double *restrict A = s->A[k], *restrict by = o->per[k];
   const double *restrict f = o->f[k];
@@ -234,7 +234,7 @@ NS_INLINE void spans_segment(const struct ns_beam *s, int k, ns_lane (*S)[4]) {
 /* Both shapes over segment k. */
 NS_INLINE void spans_bend(const struct ns_beam *s, int k, ns_lane *u,
                           ns_lane *t) {
-  const struct ns_spans *o = &s->sums;
+  const struct ns_spans *o = s->sums;
   const double *restrict x = s->x[k], *restrict x2 = s->x[k + 1];
   const double *restrict A = s->A[k], *restrict by = o->per[k];
   const double *restrict f = o->f[k];
@@ -257,7 +257,7 @@ NS_INLINE void spans_keep(struct ns_spans *o, int side, int k,
 
 /* Shapes of all spans, and the sums of both kinds of load. */
 NS_INLINE void spans_weigh(struct ns_beam *s) {
-  struct ns_spans *o = &s->sums;
+  struct ns_spans *o = s->sums;
   ns_lane u[2] = {{0}, {0}}, t[2] = {{0}, {0}}, S[2][4];
   memset(S, 0, sizeof S);
   memset(o->T, 0, sizeof o->T);
@@ -305,7 +305,7 @@ struct spans_start {
  * the region after each. */
 NS_INLINE void spans_moments(const struct ns_beam *s, int kind, unsigned on,
                              struct spans_start *e) {
-  const struct ns_spans *o = &s->sums;
+  const struct ns_spans *o = s->sums;
   const int n = s->spans;
   ns_lane rhs[NS_MAX_REGIONS];
   ns_fill(e->M[0], 0);
@@ -336,7 +336,7 @@ NS_INLINE void spans_moments(const struct ns_beam *s, int kind, unsigned on,
 /* V with which each region begins. */
 NS_INLINE void spans_shears(const struct ns_beam *s, int kind, unsigned on,
                             struct spans_start *e) {
-  const struct ns_spans *o = &s->sums;
+  const struct ns_spans *o = s->sums;
   const int n = s->spans;
   ns_fill(e->V[0], 0);
   for (int q = 1; q <= n; q++) {
@@ -353,7 +353,7 @@ NS_INLINE void spans_shears(const struct ns_beam *s, int kind, unsigned on,
 /* Slopes there; that of a left overhang is not known yet. */
 NS_INLINE void spans_slopes(const struct ns_beam *s, int kind, unsigned on,
                             struct spans_start *e) {
-  const struct ns_spans *o = &s->sums;
+  const struct ns_spans *o = s->sums;
   const int n = s->spans;
   ns_fill(e->t[0], 0);
   for (int q = 1; q <= n; q++) {
@@ -374,7 +374,7 @@ NS_INLINE void spans_slopes(const struct ns_beam *s, int kind, unsigned on,
  * it. */
 NS_INLINE void spans_reactions(struct ns_beam *s, int c,
                                const struct spans_start *e) {
-  const struct ns_spans *o = &s->sums;
+  const struct ns_spans *o = s->sums;
   const unsigned on = spans_loaded(c);
   const int kind = c > 0;
   for (int j = 0; j <= s->spans; j++) {
@@ -388,7 +388,7 @@ NS_INLINE void spans_reactions(struct ns_beam *s, int c,
 /* 1 in the lanes whose region at break k a case loads. */
 NS_INLINE void spans_on(const struct ns_beam *s, int k, unsigned loaded,
                         double *restrict on) {
-  const struct ns_spans *o = &s->sums;
+  const struct ns_spans *o = s->sums;
   ns_lane with[NS_MAX_REGIONS];
   for (int q = o->low[k]; q <= o->high[k]; q++)
     ns_fill(with[q], loaded >> q & 1 ? 1 : 0);
@@ -405,7 +405,7 @@ NS_INLINE void spans_load(const struct ns_beam *s, int kind, int k,
     w[i] = on[i] != 0 ? q[i] : 0;
     dw[i] = on[i] != 0 ? dq[i] : 0;
   }
-  if (!s->sums.points[kind]) return;
+  if (!s->sums->points[kind]) return;
   const double *restrict x = s->x[k], *restrict A = s->A[k];
   const double *restrict r = s->region[k], *restrict P = s->P[kind][k];
   LANES(i) {
@@ -419,7 +419,7 @@ NS_INLINE void spans_load(const struct ns_beam *s, int kind, int k,
 NS_INLINE void spans_turn_back(struct ns_beam *s, int c, const double *y,
                                const double *t, const double *slope) {
   const double *restrict at = s->support[0];
-  for (int k = 0; k < s->breaks && s->sums.low[k] == 0; k++) {
+  for (int k = 0; k < s->breaks && s->sums->low[k] == 0; k++) {
     const double *restrict x = s->x[k], *restrict r = s->region[k];
     double *restrict sag = s->sag[c][k], *restrict turn = s->slope[c][k];
     LANES(i) {
@@ -435,7 +435,7 @@ NS_INLINE void spans_turn_back(struct ns_beam *s, int c, const double *y,
 NS_INLINE void spans_forces(struct ns_beam *s, int c,
                             const struct spans_start *e) {
   static const ns_lane level[NS_MAX_REGIONS] = {{0}};
-  const struct ns_spans *o = &s->sums;
+  const struct ns_spans *o = s->sums;
   const int kind = c > 0;
   ns_lane V = {0}, M = {0}, t = {0}, y = {0}, on = {0}, w, dw;
   ns_lane tip_y = {0}, tip_t = {0};
@@ -482,7 +482,7 @@ NS_INLINE void spans_forces(struct ns_beam *s, int c,
 
 /* Forces and deflections of all cases. */
 NS_CLONES void ns_n_span_solve(struct ns_beam *s) {
-  struct ns_spans *o = &s->sums;
+  struct ns_spans *o = s->sums;
   const int n = s->spans;
   struct spans_start e;
   s->unknowns = n - 1;
@@ -507,7 +507,7 @@ NS_CLONES void ns_n_span_solve(struct ns_beam *s) {
 /* V and M right of each break under live load on region q alone. */
 NS_INLINE void spans_part(const struct ns_beam *s, int q, ns_lane *Mq,
                           ns_lane *Vq) {
-  const struct ns_spans *o = &s->sums;
+  const struct ns_spans *o = s->sums;
   struct spans_start e;
   ns_lane V = {0}, M = {0}, on = {0}, w, dw;
   const unsigned loaded = 1U << q;

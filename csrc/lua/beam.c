@@ -309,7 +309,7 @@ static int beam_new(lua_State *L) {
   nsb_only(L, 1, "beam", fields);
   const int most = most_unknowns(L);
   struct ns_beam *s = lua_newuserdatauv(L, ns_beam_size(most), 0);
-  ns_beam_answer_room(s);
+  ns_beam_room(s, s + 1);
   s->breaks = 0;
   read_supports(L, s, &first, &last);
   read_places(L, s, first, last, gap);

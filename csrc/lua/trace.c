@@ -30,7 +30,7 @@ static const size_t ITEM[NSB_LISTS] = {
 void *nsb_add(lua_State *L, struct nsb_trace *t, enum nsb_list which, int n) {
   struct nsb_grown *g = &t->list[which];
   if (g->n + n > g->room) {
-    const int room = 2 * g->room > g->n + n ? 2 * g->room : g->n + n + 64;
+    const int room = 2 * g->room > g->n + n ? 2 * g->room : g->n + n + 8;
     nsb_recorder(L);
     lua_getiuservalue(L, -1, 1);
     void *at = lua_newuserdatauv(L, ITEM[which] * (size_t)room, 0);
@@ -380,10 +380,21 @@ static void make(lua_State *L, struct nsb_trace *t) {
   r->slot = t->list[NSB_SLOTS].at;
 }
 
+/* The joists' own rows are not needed any more. */
+static void drop_models(lua_State *L, struct nsb_trace *t) {
+  nsb_recorder(L);
+  lua_getiuservalue(L, -1, 1);
+  lua_pushnil(L);
+  lua_setiuservalue(L, -2, (int)NSB_MODELS + 1);
+  lua_pop(L, 2);
+  t->list[NSB_MODELS] = (struct nsb_grown){0};
+}
+
 void nsb_finish(lua_State *L, struct nsb_trace *t) {
   merge(t);
   keep_needed(t);
   keep_takes(t);
   place(L, t);
   make(L, t);
+  drop_models(L, t);
 }

@@ -291,8 +291,8 @@ static void find_lacks(struct ns_work *w, const struct ns_block *b) {
  * for each inner support. */
 static void give_room(struct ns_work *w) {
   struct ns_beam *few[] = {&w->uncut, &w->after, &w->locked, &w->pair};
-  for (int k = 0; k < 4; k++) few[k]->answer = w->few[k];
-  w->fixed.answer = w->many;
+  for (int k = 0; k < 4; k++) ns_beam_room(few[k], w->few[k]);
+  ns_beam_room(&w->fixed, w->many);
 }
 
 /* From the block to beams: status of every lane; false where the topology has

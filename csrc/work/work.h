@@ -139,6 +139,10 @@ NS_INLINE bool ns_even_loads(const struct ns_shape *s) {
   return s->lines == 0 && s->points == 0;
 }
 
+_Static_assert(sizeof(struct ns_spans) <=
+                   NS_MAX_SPANS * sizeof(struct ns_answer),
+               "sums over spans stand where answers would");
+
 /* A cut that takes a band out of the depth. */
 NS_INLINE bool ns_boxed(enum ns_kind kind) {
   return kind == NS_HOLE || kind == NS_SLOT || kind == NS_NOTCH ||

@@ -1,16 +1,12 @@
 -- SPDX-License-Identifier: MIT
 -- A floor: joists that share defaults, reviewed together.
 local by_depth = require "netsection.by_depth"
-local feel = require "netsection.feel"
-local grid = require "netsection.grid"
 local joist = require "netsection.joist"
 local model = require "netsection.model"
 local neighbors = require "netsection.neighbors"
 local obstruction = require "netsection.obstruction"
-local odds = require "netsection.odds"
 local packs = require "netsection.packs"
 local parts = require "netsection.parts"
-local rank = require "netsection.rank"
 local review = require "netsection.review"
 local shores = require "netsection.shores"
 local error = require "netsection.raise".error
@@ -150,17 +146,27 @@ function meta.__tostring(self)
   return ("floor '%s', %d joists"):format(plain(self.name), #self.joists)
 end
 
+-- What a floor is seldom asked for is read when it is.
+
 -- Fixes of one joist in order of what they disturb (see rank.lua).
-methods.rank_fixes = rank.fixes
+function methods.rank_fixes(...)
+  return require "netsection.rank".fixes(...)
+end
 
 -- The floor as a grid (see grid.lua).
-methods.grid = grid.new
+function methods.grid(...)
+  return require "netsection.grid".new(...)
+end
 
 -- Deflection under a person, frequency and published criteria (see feel.lua).
-methods.feel = feel.new
+function methods.feel(...)
+  return require "netsection.feel".new(...)
+end
 
 -- How sure the verdict of each joist is (see odds.lua).
-methods.odds = odds.of_floor
+function methods.odds(...)
+  return require "netsection.odds".of_floor(...)
+end
 
 -- The joist with that mark, or nil.
 function methods:joist(mark)
@@ -268,6 +274,7 @@ function methods:review(options)
   shores.add(reviews)
   out.summary = summary_of(reviews)
   if options.grid ~= nil then
+    local grid = require "netsection.grid"
     out.grid = second_opinion(grid.second, self, reviews, options.grid)
   end
   if options.feel then
@@ -275,7 +282,7 @@ function methods:review(options)
     if type(t) ~= "table" then
       error("floor:review: feel: options of floor:feel, or true beside grid, expected", 2)
     end
-    out.feel = second_opinion(feel.of, self, reviews, t)
+    out.feel = second_opinion(require "netsection.feel".of, self, reviews, t)
   end
   return setmetatable(out, review_meta)
 end

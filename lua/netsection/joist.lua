@@ -4,16 +4,12 @@
 local core = require "netsection.core"
 local fix = require "netsection.fix"
 local lane = require "netsection.lane"
-local largest = require "netsection.largest"
 local model = require "netsection.model"
-local odds = require "netsection.odds"
 local parts = require "netsection.parts"
 local point = require "netsection.point"
 local review = require "netsection.review"
-local sensitivity = require "netsection.sensitivity"
 local shores = require "netsection.shores"
 local spans = require "netsection.spans"
-local vibration = require "netsection.vibration"
 local error = require "netsection.raise".error
 local escape = require "netsection.document.escape"
 local tostring = require "netsection.point".text
@@ -378,17 +374,27 @@ end
 -- Description and repair with changes, not read.
 methods.altered = joist.altered
 
+-- What a joist is seldom asked for is read when it is.
+
 -- The largest cut of a kind at a place (see largest.lua).
-methods.largest = largest.of
+function methods.largest(...)
+  return require "netsection.largest".of(...)
+end
 
 -- Vibration of the floor it stands in, for information (see vibration.lua).
-methods.vibration = vibration.of
+function methods.vibration(...)
+  return require "netsection.vibration".of(...)
+end
 
 -- What margin is left, and which input turns the verdict (see sensitivity.lua).
-methods.sensitivity = sensitivity.of
+function methods.sensitivity(...)
+  return require "netsection.sensitivity".of(...)
+end
 
 -- How sure the verdict is (see odds.lua).
-methods.odds = odds.of_joist
+function methods.odds(...)
+  return require "netsection.odds".of_joist(...)
+end
 
 local ADJUSTED = {Fb = true, Ft = true, Fv = true, Fc_perp = true, Fc = true, E = true,
   Emin = true}

@@ -3,7 +3,6 @@
 -- each with its file, row and column: what the sheets themselves show, and what the floor
 -- made of them then objects to, led back to the cell it came from.
 local by_depth = require "netsection.by_depth"
-local book = require "netsection.survey.book"
 local columns = require "netsection.field_columns"
 local along = require "netsection.survey.along"
 local fix = require "netsection.fix"
@@ -252,7 +251,7 @@ end
 -- @return parts, notes, the workbook's name; nil where it cannot be read
 local function parts_of(t, found)
   if t.workbook == nil then return t, {} end
-  local made, name = book.read(t.workbook, found)
+  local made, name = require "netsection.survey.book".read(t.workbook, found)
   if not made then return nil, {}, name end
   if not made.sheets.joists then
     found:add {file = name, message = "no sheet 'joists': one with a row for each joist "

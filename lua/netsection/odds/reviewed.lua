@@ -154,7 +154,8 @@ function reviewed.new(t)
       .. "follows both: say under = \"add\" to draw one of them"
   end
   local self = setmetatable({joist = joist, inputs = t.inputs, packs = t.packs,
-    threads = t.threads, columns = {}, choices = {}, packed = {}, made = {}, texts = {},
+    threads = t.threads, columns = {}, choices = {}, packed = {}, made = {},
+    traces = {}, texts = {},
     chained = joist.repair and not fix.works_on_lanes(joist.repair) or nil,
     words = table.move(review.actions, 1, #review.actions, 1, {})}, reviewed)
   self.state = joist.repair and "fixed" or #joist.model.cuts > 0 and "cut" or "uncut"
@@ -220,8 +221,9 @@ local function run(self, columns, n, outputs)
   return self:sweep(models, list, n, outputs)
 end
 
--- Draws first + 1 to first + n of one joist, those of a mask or all.
-local function chain(self, w, made, columns, mask)
+-- Draws first + 1 to first + n of a joist by its number, those of a mask or all.
+local function chain(self, w, number, columns, mask)
+  local made = self.made[number]
   local places = core.numbered(w.count)
   local lanes = {}
   for k, input in ipairs(self.inputs) do
@@ -235,7 +237,8 @@ local function chain(self, w, made, columns, mask)
   end
   if #places == 0 then return end
   chained.work {count = #places, places = places, columns = lanes, outputs = w.outputs,
-    to = w.to, fault = w.fault, at = w.at, packs = {rules = self.packs.rules.spec,
+    to = w.to, fault = w.fault, at = w.at, threads = self.threads,
+    traces = self.traces[number], packs = {rules = self.packs.rules.spec,
     standard = self.packs.standard.spec}, code = w.code,
     read = function(changes)
       local of, found = made:changed(changes)
@@ -260,8 +263,9 @@ local function chain_all(self, columns, n)
         return 1
       end}
     local of = number and core.lanes(number, first, w.count, 1)
-    for k, made in ipairs(self.made) do
-      chain(self, w, made, columns, of and core.larger(of, k - 1.5)
+    for k in ipairs(self.made) do
+      self.traces[k] = self.traces[k] or {}
+      chain(self, w, k, columns, of and core.larger(of, k - 1.5)
         * core.larger(k - 0.5, of))
     end
   end

@@ -172,7 +172,7 @@ end
 function standard_words.problems(pack, found)
   check_rows_of(pack, found)
   check_steps(pack, found)
-  local ok, why = pcall(words.of, pack)
+  local ok, why = pcall(words.check, pack)
   if not ok then found.add("STANDARD-WORDS", "steps", "%s", tostring(why)) end
 end
 
