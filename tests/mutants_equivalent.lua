@@ -2,6 +2,9 @@
 -- Mutants that no test can notice, since the program means the same with them:
 -- {["file: line -> line with the slip"] = why}.
 return {
+  ["csrc/beam/severed.c: const double a = x[i] - S0[i], b = S1[i] - x[i]; -> "
+    .. "const double a = x[i] + S0[i], b = S1[i] - x[i];"] =
+    "a joist's places are counted from its first support, which is at 0",
   ["csrc/beam/influence.c: const bool in = (x > A[i]) & (x < B[i]); -> "
     .. "const bool in = (x > A[i]) & (x <= B[i]);"] =
     "at the far end the force is 0 by the formula as well",

@@ -20,7 +20,8 @@ struct nsb_workspace {
   _Alignas(NS_CACHE_LINE) struct ns_result result;
   _Alignas(NS_CACHE_LINE) double work[]; /* struct ns_work */
 };
-/* It begins at the first cache line of its memory: Lua aligns by less. */
+void nsb_push_workspace(lua_State *L);
+/* It begins at the first cache line of its memory: calloc aligns by less. */
 struct nsb_workspace *nsb_the_workspace(lua_State *L);
 struct ns_work *nsb_work(struct nsb_workspace *workspace);
 

@@ -454,9 +454,7 @@ int luaopen_netsection_core(lua_State *L) {
   luaL_newmetatable(L, NSB_STANDARD);
   lua_pop(L, 3);
   luaL_newlib(L, functions);
-  const size_t workspace =
-      1 + sizeof(struct nsb_workspace) + ns_work_size + NS_CACHE_LINE;
-  *(char *)lua_newuserdatauv(L, workspace, 0) = 0; /* cleared when first used */
+  nsb_push_workspace(L);
   lua_pushvalue(L, -1);
   lua_insert(L, -3);
   luaL_setfuncs(L, workspace_functions, 1);

@@ -8,26 +8,6 @@
 
 #include "lua/bind.h"
 
-/* Memory that is asked for while the workspace is in use may run a finalizer of
- * the caller's, which would then put another joist on it: that call is refused.
- */
-struct nsb_workspace *nsb_the_workspace(lua_State *L) {
-  if (lua_gc(L, LUA_GCCOUNT) < 0)
-    luaL_error(L, "a finalizer may review no joist");
-  char *room = lua_touserdata(L, lua_upvalueindex(1));
-  if (*room == 0) { /* a program that reviews nothing does not wait for it */
-    memset(room, 0, lua_rawlen(L, lua_upvalueindex(1)));
-    *room = 1;
-  }
-  const uintptr_t at = (uintptr_t)room + 1, line = NS_CACHE_LINE;
-  return (struct nsb_workspace *)((at + line - 1) / line * line);
-}
-
-/* The work room of a workspace. */
-struct ns_work *nsb_work(struct nsb_workspace *d) {
-  return (struct ns_work *)(void *)d->work;
-}
-
 /* ---- packed joists ---- */
 
 /* A block as rows, one after the other. */
