@@ -57,7 +57,7 @@
   X(severed_within) X(severed_gap) X(severed_reaction) X(severed_range)        \
   X(beam_answers) X(beam_room) X(find_governing) X(combine)             \
   X(combination) X(has_other_loads) X(shape_fits) X(two_span_solve_live)       \
-  X(unit_does) X(unit_solve) X(unit_forces) X(unit_tabulate) X(unit_table)     \
+  X(unit_solve) X(unit_forces) X(unit_tabulate) X(unit_table)     \
   X(geometry_stays) X(take_block) X(take_loads) X(keep_geometry) X(forget)     \
   X(severed_unit_solve) X(severed_unit_forces) X(severed_unit_table)           \
   X(severed_hold) X(severed_recall)
@@ -167,7 +167,6 @@ NS_REVIEW_OF(plain)
 #define ns_beam_answers plain_beam_answers
 #define ns_beam_room plain_beam_room
 #define ns_two_span_solve_live plain_two_span_solve_live
-#define ns_unit_does plain_unit_does
 #define ns_unit_solve plain_unit_solve
 #define ns_unit_forces plain_unit_forces
 #define ns_unit_tabulate plain_unit_tabulate

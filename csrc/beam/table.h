@@ -381,7 +381,6 @@ void ns_influence_place(struct ns_influence *o, int k, bool both,
                         struct ns_envelope *left, struct ns_envelope *right);
 /* unit.c: of a beam without loads, once for its geometry; its forces under even
  * loads, dead by span. */
-bool ns_unit_does(const struct ns_beam *s);
 void ns_unit_solve(struct ns_unit_beam *u, struct ns_beam *s);
 void ns_unit_forces(struct ns_unit_beam *u, const ns_lane *dead,
                     const double *live, struct ns_beam *s);

@@ -10,9 +10,6 @@
  * both together put it, so it is sought each time (table.c). */
 #include "beam/table.h"
 
-/* Whether a beam is solved that way: two spans and nothing else. */
-bool ns_unit_does(const struct ns_beam *s) { return ns_two_span_plain(s); }
-
 /* Places and stiffness of a beam, and 1 lb/in of live load. */
 NS_INLINE void unit_beam(const struct ns_beam *s, struct ns_unit_beam *u) {
   struct ns_beam *o = &u->s;
@@ -87,6 +84,10 @@ NS_CLONES void ns_unit_solve(struct ns_unit_beam *u, struct ns_beam *s) {
   unit_supports(u);
   unit_peaks(u);
   s->unknowns = u->s.unknowns;
+  for (int c = 0; c < 2; c++) {
+    memset(s->dw[c], 0, rows);
+    memset(s->P[c], 0, rows);
+  }
   ns_copy(s->unstable, u->s.unstable);
   memcpy(s->region, u->s.region, rows);
   memcpy(s->A, u->s.A, rows);
@@ -110,7 +111,7 @@ NS_INLINE void unit_row(const struct ns_unit_beam *u,
   }
 }
 
-/* Forces and deflections of a beam under even loads, which are on it. */
+/* Loads of a beam, forces and deflections under them. */
 NS_CLONES void ns_unit_forces(struct ns_unit_beam *u, const ns_lane *dead,
                               const double *live, struct ns_beam *s) {
   const struct ns_beam *one = &u->s;
@@ -124,6 +125,11 @@ NS_CLONES void ns_unit_forces(struct ns_unit_beam *u, const ns_lane *dead,
   LANES(i) up[i] = (dead[0][i] < 0) | (dead[1][i] < 0) | (live[i] < 0) ? 1 : 0;
   u->down = !ns_any(up);
   for (int k = 0; k < s->breaks; k++) {
+    const double *restrict r = s->region[k], *restrict d1 = u->dead[0];
+    const double *restrict d2 = u->dead[1];
+    double *restrict w = s->w[0][k];
+    LANES(i) w[i] = r[i] == 1 ? d1[i] : d2[i];
+    ns_copy(s->w[1][k], u->live);
     unit_row(u, one->M, k, s->M);
     unit_row(u, one->VL, k, s->VL);
     unit_row(u, one->VR, k, s->VR);

@@ -13,6 +13,7 @@
 struct weights {
   double odd, even;
   bool single; /* one region, which is odd */
+  bool bare;   /* no dead load in any lane */
   ns_lane dead, live;
 #if NS_SHEAR_SAGS
   /* What shear adds: u (M - M_0) + turn (x - x_0) by region, u = kappa/(G A);
@@ -27,11 +28,14 @@ NS_INLINE void blend(const struct weights *a, const ns_lane v[3][NS_MAX_BREAKS],
                      int k, double *restrict to) {
   const double *restrict D = v[0][k], *restrict odd = v[1][k];
   const double *restrict even = v[2][k], *restrict dead = a->dead;
-  const double g1 = a->odd, g2 = a->even;
-  if (a->single)
-    LANES(i) to[i] = dead[i] * D[i] + odd[i];
+  const bool one = a->single || a->odd == 0 || a->even == 0;
+  const double *restrict live = a->single || a->even == 0 ? odd : even;
+  if (one && a->bare)
+    LANES(i) to[i] = live[i] + 0.0; /* as with nil times D */
+  else if (one)
+    LANES(i) to[i] = dead[i] * D[i] + live[i];
   else
-    LANES(i) to[i] = dead[i] * D[i] + g1 * odd[i] + g2 * even[i];
+    LANES(i) to[i] = dead[i] * D[i] + odd[i] + even[i];
 }
 
 /* A row of loads by their weights: live load counts by its region. */
@@ -455,6 +459,7 @@ NS_INLINE void deflection(struct ns_work *w, const struct ns_beam *s,
       a.dead[i] = g.dead / g.live;
       a.live[i] = g.live;
     }
+    a.bare = !ns_any(a.dead);
 #if NS_SHEAR_SAGS
     lay_shear(w, s, &a);
 #endif

@@ -312,10 +312,25 @@ NS_INLINE void add_stations(struct ns_work *w, struct ns_beam *m) {
     }
 }
 
-/* Places where something changes: supports, ends, cuts, loads. */
-NS_INLINE void set_breaks(struct ns_work *w) {
+/* Breaks at the cuts. */
+NS_INLINE void add_cuts(struct ns_work *w, struct ns_beam *m) {
   const struct ns_shape *s = w->shape;
-  struct ns_beam *m = &w->uncut;
+  const double *lo = w->tip[0], *hi = w->tip[1];
+  for (int c = 0; c < s->cuts; c++) {
+    clip(next_break(m), w->cut[c].x1, lo, hi);
+    clip(next_break(m), w->cut[c].x2, lo, hi);
+    if (s->cut[c].kind == NS_HOLE || s->cut[c].kind == NS_SEVER)
+      clip(next_break(m), w->cut[c].xc, lo, hi);
+    if (!ns_any(w->cut[c].between)) continue;
+    clip(next_break(m), w->cut[c].r1, lo, hi);
+    clip(next_break(m), w->cut[c].r2, lo, hi);
+  }
+}
+
+/* Places where something changes: supports, ends, loads, cuts if they are
+ * 'there'. */
+NS_INLINE void set_breaks(struct ns_work *w, struct ns_beam *m, bool there) {
+  const struct ns_shape *s = w->shape;
   const double *lo = w->tip[0], *hi = w->tip[1];
   m->breaks = 0;
   m->hinges = m->stations = 0;
@@ -329,15 +344,7 @@ NS_INLINE void set_breaks(struct ns_work *w) {
   for (int k = 0; k <= s->spans; k++) ns_copy(next_break(m), m->support[k]);
   if (s->left) ns_copy(next_break(m), lo);
   if (s->right) ns_copy(next_break(m), hi);
-  for (int c = 0; c < s->cuts; c++) {
-    clip(next_break(m), w->cut[c].x1, lo, hi);
-    clip(next_break(m), w->cut[c].x2, lo, hi);
-    if (s->cut[c].kind == NS_HOLE || s->cut[c].kind == NS_SEVER)
-      clip(next_break(m), w->cut[c].xc, lo, hi);
-    if (!ns_any(w->cut[c].between)) continue;
-    clip(next_break(m), w->cut[c].r1, lo, hi);
-    clip(next_break(m), w->cut[c].r2, lo, hi);
-  }
+  if (there) add_cuts(w, m);
   for (int l = 0; l < s->lines; l++) {
     if (s->line[l].whole) continue;
     clip(next_break(m), w->in.line[l][NS_L_from], lo, hi);
@@ -480,20 +487,33 @@ NS_INLINE void set_loads(struct ns_work *w, struct ns_beam *m) {
   leave_out_dead(w, m);
 }
 
+/* Whether the joist is worked by unit loads: two spans under even loads. */
+NS_INLINE bool spans_by_units(const struct ns_shape *s) {
+  return ns_even_loads(s) && s->spans == 2 && !s->left && !s->right;
+}
+
+/* Places of a beam as those of another. */
+NS_INLINE void same_breaks(const struct ns_beam *from, struct ns_beam *to) {
+  to->spans = from->spans;
+  to->breaks = from->breaks;
+  to->hinges = to->stations = 0;
+  to->left = from->left;
+  to->right = from->right;
+  memcpy(to->support, from->support, sizeof to->support);
+  memcpy(to->x, from->x, sizeof(ns_lane) * (size_t)from->breaks);
+}
+
 /* Breaks and EI of the joist uncut and cut, and the net sections of its cuts.
- */
+ * Worked by unit loads the uncut one needs no breaks at the cuts. */
 NS_INLINE void lay_beams(struct ns_work *w) {
   struct ns_beam *m = &w->uncut, *a = &w->after;
   ns_lane gross;
-  set_breaks(w);
+  set_breaks(w, a, true);
+  if (spans_by_units(w->shape))
+    set_breaks(w, m, false);
+  else
+    same_breaks(a, m);
   cut_sections(w);
-  a->spans = m->spans;
-  a->breaks = m->breaks;
-  a->hinges = a->stations = 0;
-  a->left = m->left;
-  a->right = m->right;
-  memcpy(a->support, m->support, sizeof m->support);
-  memcpy(a->x, m->x, sizeof(ns_lane) * (size_t)m->breaks);
   LANES(i) gross[i] = w->width[i] * (cube(w->depth[i]) / 12);
   for (int k = 0; k < m->breaks; k++) {
     const double *restrict E = w->E.value;
@@ -542,11 +562,11 @@ NS_INLINE void solve_by_units(struct ns_work *w, bool stays) {
 NS_CLONES void ns_build_beams(struct ns_work *w, bool stays) {
   struct ns_beam *m = &w->uncut, *a = &w->after;
   if (!stays) lay_beams(w);
-  load_beams(w);
-  if (ns_even_loads(w->shape) && ns_unit_does(m)) {
+  if (spans_by_units(w->shape)) {
     solve_by_units(w, stays);
     return;
   }
+  load_beams(w);
   ns_beam_solve(m);
   if (m->unknowns)
     ns_beam_solve(a);

@@ -52,7 +52,7 @@ static double *add_break(struct ns_beam *m, const double *at) {
 /* The beam of a repaired joist before it is tied: breaks of both. */
 static void start_beam(const struct ns_work *w, struct ns_beam *m) {
   const struct ns_shape *s = w->shape;
-  same_places(&w->uncut, m);
+  same_places(&w->after, m);
   const double(*v)[NS_LANES] = (const double(*)[NS_LANES])w->in.fix;
   if (s->fix.kind == NS_BESIDE) {
     add_break(m, v[NS_F_from]);
@@ -437,7 +437,7 @@ static void constant_share(const struct ns_work *w, const double *q,
 
 /* Whether a severed joist and its member are worked by unit loads: those of the
  * floor are all there are, and no prop's force. */
-static bool by_units(const struct ns_shape *s, int sever) {
+static bool halves_by_units(const struct ns_shape *s, int sever) {
   return sever >= 0 && s->fix.kind == NS_BESIDE && s->fix.stations > 0 &&
          s->spans == 1 && !s->left && !s->right && !s->fix.bears[0] &&
          !s->fix.bears[1] && s->fix.lift != NS_PROP && ns_even_loads(s);
@@ -492,7 +492,7 @@ static void solve_unit_loads(struct ns_work *w, int sever) {
 /* Joist and member tied, and the joist alone under what it carried before. */
 static void solve_composite(struct ns_work *w, int sever) {
   struct ns_beam *f = &w->fixed, *a = &w->locked;
-  if (by_units(w->shape, sever)) {
+  if (halves_by_units(w->shape, sever)) {
     solve_unit_loads(w, sever);
     return;
   }

@@ -299,7 +299,7 @@ int ns_stiffness_along(const struct ns_work *w, struct ns_stiffness *out,
   for (int k = 0; k < s->breaks - 1 && n < room; k++) {
     if (!(s->x[k + 1][0] > s->x[k][0])) continue;
     out[n++] = (struct ns_stiffness){s->x[k][0], s->x[k + 1][0], s->EI[k][0],
-                                     w->uncut.EI[k][0]};
+                                     w->uncut.EI[0][0]};
   }
   return n;
 }

@@ -107,7 +107,11 @@ struct ns_work {
   ns_lane least_in[NS_MAX_SUPPORTS];
   ns_lane worst_M[NS_MAX_COMBOS][2], worst_at[NS_MAX_COMBOS][2];
   /* Answers of the unknowns: of uncut, after, locked and pair few. */
-  struct ns_answer few[4][NS_MAX_SPANS], many[NS_MAX_UNKNOWNS];
+  struct ns_answer few[4][NS_MAX_SPANS];
+  union { /* fixed is solved by its unknowns, or by unit loads with locked */
+    struct ns_answer many[NS_MAX_UNKNOWNS];
+    struct ns_unit_severed unit_fixed;
+  };
   struct ns_influence influence;
   struct ns_factors Ff[NS_MAX_COMBOS]; /* of fracture at a notch */
   bool records; /* the numbers behind each check are wanted */
@@ -117,8 +121,7 @@ struct ns_work {
   struct ns_shape one_shape;
   struct ns_block one;
   struct ns_result found;
-  struct ns_unit_beam unit[2];       /* of uncut, after */
-  struct ns_unit_severed unit_fixed; /* of fixed, locked */
+  struct ns_unit_beam unit[2]; /* of uncut, after */
   struct ns_kept kept;
 };
 
