@@ -103,14 +103,12 @@ end
 
 ------------------------------------------------------------------------- what is driven
 
--- Multiples of D for D < 1/4 in (memory): to an end in tension and in compression, to an
--- edge, pitch along and across the grain, between rows.
-local DRIVEN = {wood = {tension = 15, compression = 10, edge = 2.5, along = 15,
-  across = 10, row = 5}, steel = {tension = 10, compression = 5, edge = 2.5, along = 10,
-  across = 5, row = 3}}
-local PREBORED = {wood = {tension = 10, compression = 5, edge = 2.5, along = 10,
-  across = 5, row = 3}, steel = {tension = 5, compression = 3, edge = 2.5, along = 5,
-  across = 2.5, row = 2.5}}
+-- Multiples of D for D < 1/4 in (memory): to an end in tension, to an edge, pitch along
+-- the grain and across it, between rows.
+local DRIVEN = {wood = {tension = 15, edge = 2.5, along = 15, across = 10, row = 5},
+  steel = {tension = 10, edge = 2.5, along = 10, across = 5, row = 3}}
+local PREBORED = {wood = {tension = 10, edge = 2.5, along = 10, across = 5, row = 3},
+  steel = {tension = 5, edge = 2.5, along = 5, across = 2.5, row = 2.5}}
 
 local function rule(f, side)
   return (f.kind == "nail" and DRIVEN or PREBORED)[side]
