@@ -2,6 +2,13 @@
 -- Mutants that no test can notice, since the program means the same with them:
 -- {["file: line -> line with the slip"] = why}.
 return {
+  ["csrc/check/deflection.c: const double l = th > 0 ? p : lo[i], u = th > 0 ? hi[i] : "
+    .. "p; -> const double l = th >= 0 ? p : lo[i], u = th > 0 ? hi[i] : p;"] =
+    "where the slope is nil the place is found, and either bracket ends there",
+  ["lua/netsection/fix/strap_joint.lua: f.layout[#f.layout + 1] = {x = side < 0 and "
+    .. "c.x1 - off or c.x2 + off, h = 0, -> f.layout[#f.layout + 1] = {x = side < 1 and "
+    .. "c.x1 - off or c.x2 + off, h = 0,"] =
+    "a side is -1 or 1",
   ["csrc/beam/severed.c: const double a = x[i] - S0[i], b = S1[i] - x[i]; -> "
     .. "const double a = x[i] + S0[i], b = S1[i] - x[i];"] =
     "a joist's places are counted from its first support, which is at 0",

@@ -241,4 +241,28 @@ function T.test_rows_of_staggered_fasteners()
   lu.assertAlmostEquals(staggered(nail).minimum, 2.5 * 0.148, 1e-9)
 end
 
+-- profile.lua, `list[2]`: what two holes above each other leave is three rectangles.
+function T.test_a_section_through_two_holes()
+  local p = joist {span = 162, cuts = {ns.hole {at = 81, diameter = 1, below = 1.5},
+    ns.hole {at = 81, diameter = 1, below = 6.5}}}:review():profile(81)
+  local left, A, Ay, Ayy = {{0, 1.5}, {2.5, 6.5}, {7.5, 9.25}}, 0, 0, 0
+  for _, r in ipairs(left) do
+    A = A + 1.5 * (r[2] - r[1])
+    Ay = Ay + 1.5 * (r[2] ^ 2 - r[1] ^ 2) / 2
+    Ayy = Ayy + 1.5 * (r[2] ^ 3 - r[1] ^ 3) / 3
+  end
+  lu.assertAlmostEquals(p.section.A, A, 1e-9)
+  lu.assertAlmostEquals(p.section.y_b, Ay / A, 1e-9)
+  lu.assertAlmostEquals(p.section.I, Ayy - Ay ^ 2 / A, 1e-9)
+end
+
+-- quantity.c, `severed[i] = 1`: a joist that is cut through is governed by that cut, not
+-- by a bearing, in a sweep as in a review.
+function T.test_what_governs_a_joist_cut_through()
+  local j = joist {span = 162, cuts = {ns.sever {from = 80, to = 84}}}
+  local s = ns.sweep {joist = j, over = {live = {30, 40}}, values = {"governing"}}
+  lu.assertEquals(j:review().cut.governing, "sever")
+  for row in s:rows() do lu.assertEquals(row.governing, "sever") end
+end
+
 return T
