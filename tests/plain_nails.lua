@@ -125,7 +125,8 @@ end
 
 --- Every placed fastener under 1/4 in that loads the joist across its grain: 10D (driven)
 -- apart in a column, columns 5D, 2.5D to the edges of joist and piece; an end or a cut
--- nearer than recommended is said.
+-- nearer than recommended is said. Of an end under load across the grain the tables say
+-- nothing: the larger distance of those along it counts.
 -- @param t {d = of the joist, low =, high = edges of the piece, near_end =, near_cut =
 --   least distances by tests/plain_places.lua, meet = from both faces they would meet}
 function nails.placed(layout, f, t, notes, bad)
@@ -146,9 +147,9 @@ function nails.placed(layout, f, t, notes, bad)
       end
     end
   end
-  if t.near_end < r.compression * D - 1e-6 ~= says(notes, "end distance ") then
+  if t.near_end < r.tension * D - 1e-6 ~= says(notes, "end distance ") then
     bad(("ends %.3f in off, %gD recommended, and notes say otherwise"):format(t.near_end,
-      r.compression))
+      r.tension))
   end
   if t.near_cut < r.tension * D - 1e-6 ~= says(notes, "along the grain to ") then
     bad(("a cut %.3f in off, %gD recommended, and notes say otherwise"):format(t.near_cut,
