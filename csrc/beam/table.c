@@ -122,7 +122,8 @@ NS_INLINE void settle_peak(const struct subject *o,
                            double *restrict at, double *restrict M) {
   const struct ns_beam *s = o->s;
   const double way = sign == 0 ? 1 : -1;
-  ns_lane lo, hi, wait, t;
+  ns_lane lo, hi, wait, t, carried;
+  ns_carries_row(s, o->second, k, carried);
   LANES(i) {
     const double h = s->x[k + 1][i] - s->x[k][i];
     wait[i] = (has[i] != 0) & (ns_abs(M[i]) > 1e-6) ? 1 : 0; /* no rounding */
@@ -135,7 +136,7 @@ NS_INLINE void settle_peak(const struct subject *o,
     sums_within(o, l, k, t, &e);
     LANES(i) {
       const double h = s->x[k + 1][i] - s->x[k][i], z = t[i] * h;
-      const bool on = ns_carries(s, o->second, k, i);
+      const bool on = carried[i] != 0;
       const double w_D = on ? s->w[0][k][i] : 0, dw = on ? s->dw[0][k][i] : 0;
       const double w_L = on ? s->w[1][k][i] + s->dw[1][k][i] * z : 0;
       const double V_D = o->VR[k][i] - z * (w_D + dw * z / 2);

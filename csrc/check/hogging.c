@@ -31,7 +31,8 @@ _Static_assert(MAX_REGIONS <= 32, "a bit of 'on' for each region");
 
 /* Two spans under even loads: M is one parabola from support to support. */
 struct parabolas {
-  ns_lane x[3], region[3], w[2][2], dw[2];
+  _Alignas(NS_CACHE_LINE) ns_lane x[3];
+  ns_lane region[3], w[2][2], dw[2];
   ns_lane M[3][2], V[3][2]; /* dead, live on the first and second span */
 };
 
@@ -48,7 +49,7 @@ struct regions {
   int spans, blocks, breaks;
   int first[MAX_REGIONS], last[MAX_REGIONS], begins[MAX_REGIONS];
   bool there[MAX_REGIONS];
-  ns_lane counts;              /* 1: the lane has numbers */
+  _Alignas(NS_CACHE_LINE) ns_lane counts; /* 1: the lane has numbers */
   ns_lane holds;               /* the deck holds the edge where M turns */
   ns_lane tip[2][MAX_REGIONS]; /* a point load on it: dead, live */
   ns_lane h[NS_MAX_BREAKS];    /* length of each segment */
@@ -72,7 +73,8 @@ struct spots {
 /* A free piece: from x[0] at the support's side to x[1], M that of hogging, 0
  * or more. */
 struct free_edge {
-  ns_lane on, x[2], M[2], l_u, l_e, CL;
+  _Alignas(NS_CACHE_LINE) ns_lane on;
+  ns_lane x[2], M[2], l_u, l_e, CL;
   bool known; /* CL is */
 };
 
@@ -84,7 +86,8 @@ struct pattern {
   double g_D, g_L;
   int pieces;
   bool blended[NS_MAX_BREAKS];
-  ns_lane M[NS_MAX_BREAKS], V[NS_MAX_BREAKS], w[NS_MAX_BREAKS];
+  _Alignas(NS_CACHE_LINE) ns_lane M[NS_MAX_BREAKS];
+  ns_lane V[NS_MAX_BREAKS], w[NS_MAX_BREAKS];
   ns_lane dw[NS_MAX_BREAKS], end[NS_MAX_BREAKS], whole[MAX_REGIONS];
   struct free_edge piece[MAX_PIECES];
 };
@@ -247,7 +250,8 @@ NS_INLINE void blend_segment(const struct regions *o, struct pattern *p,
   const double *restrict r = o->region[k];
   const double g_D = p->g_D, g_L = p->g_L;
   double *restrict M = p->M[k], *restrict V = p->V[k];
-  ns_lane live = {0}, part;
+  ns_lane live = {0}, part, on;
+  ns_carries_row(o->s, false, k, on);
   ns_fill(part, 1);
   if (o->q) ns_copy(part, o->q[k]);
   LANES(i) {
@@ -270,9 +274,8 @@ NS_INLINE void blend_segment(const struct regions *o, struct pattern *p,
   double *restrict w = p->w[k], *restrict dw = p->dw[k];
   double *restrict end = p->end[k];
   LANES(i) {
-    const double on = ns_carries(o->s, false, k, i) ? 1 : 0;
-    w[i] = g_D * (on * w0[i]) + live[i] * (on * w1[i]);
-    dw[i] = g_D * (on * dw0[i]) + live[i] * (on * dw1[i]);
+    w[i] = g_D * (on[i] * w0[i]) + live[i] * (on[i] * w1[i]);
+    dw[i] = g_D * (on[i] * dw0[i]) + live[i] * (on[i] * dw1[i]);
     end[i] = moment_of(M[i], V[i], w[i], dw[i], h[i]);
   }
 }
@@ -385,7 +388,8 @@ NS_INLINE void turn_of(const struct way *s, const double *h,
 struct stretch {
   bool right, open; /* right of the support; it ends in the air */
   int region;
-  ns_lane on, from, to, far, tip;
+  _Alignas(NS_CACHE_LINE) ns_lane on;
+  ns_lane from, to, far, tip;
 };
 
 /* Next end of a piece that begins at 'at': of the free edge, and of the piece
@@ -457,7 +461,8 @@ NS_INLINE void add_pieces(const struct regions *o, struct pattern *p,
  * whether M < 0 at the support, the segment in which M may turn (1: there is
  * one, counted from the support, its near end, length and forces). */
 struct walk {
-  ns_lane going, hogs, now, V, found, count, near, h;
+  _Alignas(NS_CACHE_LINE) ns_lane going;
+  ns_lane hogs, now, V, found, count, near, h;
   struct way at;
 };
 
