@@ -2,6 +2,10 @@
 -- Mutants that no test can notice, since the program means the same with them:
 -- {["file: line -> line with the slip"] = why}.
 return {
+  ["csrc/review/curve.c: const bool end = right && x >= s->second[1][lane]; -> "
+    .. "const bool end = right && x > s->second[1][lane];"] =
+    "right of the end V has the end's reaction in it: nil but for rounding, which the "
+    .. "condition takes off",
   ["csrc/check/deflection.c: const double l = th > 0 ? p : lo[i], u = th > 0 ? hi[i] : "
     .. "p; -> const double l = th >= 0 ? p : lo[i], u = th > 0 ? hi[i] : p;"] =
     "where the slope is nil the place is found, and either bracket ends there",
