@@ -3,13 +3,17 @@
 -- plain Lua, which works their forces and sag by the force method (bench_spans.lua,
 -- bench_halves.lua) and no checks. Answers first, then rates.
 local bench_lua = require "tests.bench_lua"
+local core = require "netsection.core"
 local halves = require "tests.bench_halves"
 local ns = require "netsection"
+local packs = require "netsection.packs"
 local spans = require "tests.bench_spans"
 
 local beams = {}
 
 local LANES = 16
+local rules = assert(packs.rules("us-irc-2021", "wood"))
+local standard = assert(packs.standard "us-nds-2018-asd")
 -- Two spans have one unknown: each answer is the same to so much of itself. A half of a
 -- severed joist is a system of as many unknowns as rows, and two: a row that takes little
 -- beside others is the difference of large numbers, so its rows are compared in parts of
@@ -156,8 +160,8 @@ local function again(work, t)
   end
 end
 
-local function line(what, core, plain)
-  print(("%-46s %10.0f %10.0f %8.0f"):format(what, core, plain, core / plain))
+local function line(what, rate, plain)
+  print(("%-46s %10.0f %10.0f %8.0f"):format(what, rate, plain, rate / plain))
 end
 
 -- Points a second of a sweep on one thread, the best of three.
@@ -191,9 +195,25 @@ local function random_spans(count)
   return points
 end
 
+-- The same of a repaired joist's model, each joist with a sister of another stiffness.
+local function others(model, count)
+  local E, to, best = core.numbers(count), core.numbers(count), 0
+  for i = 1, count do core.set(E, i, model.fix.E * real(0.8, 1.2)) end
+  local t = {models = {core.packed(model)}, sizes = {count}, count = count,
+    columns = {{axis = 1, path = "fix.E", values = E}}, rules = rules.core,
+    outputs = {{quantity = "ratio", state = "fixed"}}, to = {to},
+    fault = core.faults(count), standard = standard.core}
+  for _ = 1, 3 do
+    local from = os.clock()
+    core.sweep(t)
+    best = math.max(best, count / (os.clock() - from))
+  end
+  return best
+end
+
 --- Compares and measures.
 -- @param t {describe = a random description, count =, rate =, spin =, two = joist of two
---   spans, sistered = function(rows) -> repaired state}
+--   spans, sistered = function(rows) -> repaired state, the repaired joist}
 function beams.measure(t)
   math.randomseed(20210502)
   print(("two spans: core and plain Lua agree to %.1e on %d joists (%g allowed)"):format(
@@ -212,6 +232,8 @@ function beams.measure(t)
     local fixed, joist = t.sistered(rows)
     local p = t.rate(again(halves.work, plain_halves(fixed)))
     line(("severed, %d rows, core alone"):format(rows), t.rate(t.spin(fixed)) * LANES, p)
+    line(("severed, %d rows, other geometry at each point"):format(rows),
+      others(fixed.model, t.count * 100), p)
     line(("severed, %d rows, sweep over loads"):format(rows), swept {joist = joist,
       over = LOADS}, p)
   end
