@@ -75,16 +75,22 @@ end
 local KINDS = {"midspan_support", "strap", "header", "hanger", "added_joist",
   "notch_screws", "end_sister", "sister", "side_plates"}
 
+-- Case n: its kind of repair, and a random joist with one, or nil where that is refused.
+local function repaired(r, n)
+  local kind = KINDS[(n - 1) % #KINDS + 1]
+  local j, f = random.of(r, kind)
+  local ok, joist = pcall(function()
+    return ns.joist(random.described(j, "J")):fix(random.fix(f))
+  end)
+  return kind, ok and joist or nil
+end
+
 function T.test_a_point_of_any_repair_is_its_review()
   local r, worked, alone, problem = support.random(15), {}, {}, {}
   local each = 8
   for n = 1, math.max(POINTS // each, #KINDS) do
-    local kind = KINDS[(n - 1) % #KINDS + 1]
-    local j, f = random.of(r, kind)
-    local ok, joist = pcall(function()
-      return ns.joist(random.described(j, "J")):fix(random.fix(f))
-    end)
-    if ok then
+    local kind, joist = repaired(r, n)
+    if joist then
       local points = columns(r, each, r:pick {{"live"}, {"dead", "live", "creep"},
         {"spacing", "live", "limits.live"}, {"live", "dead", "spacing", "members"}})
       local a, _, plan = compare(joist, points, NAMES)
@@ -158,12 +164,8 @@ function T.test_a_point_of_a_repair_s_own_fields_is_its_review()
   local r, worked, alone, all = support.random(17), {}, {}, {}
   local each = 20
   for n = 1, math.max(POINTS // each, 2 * #KINDS) do
-    local kind = KINDS[(n - 1) % #KINDS + 1]
-    local j, f = random.of(r, kind)
-    local ok, joist = pcall(function()
-      return ns.joist(random.described(j, "J")):fix(random.fix(f))
-    end)
-    if ok then
+    local kind, joist = repaired(r, n)
+    if joist then
       local a, b, plan = compare(joist, varied(r, joist, each), NAMES)
       worked[kind] = (worked[kind] or 0) + a
       all[kind] = (all[kind] or 0) + a + b
@@ -247,12 +249,8 @@ function T.test_steps_that_were_noted_give_what_the_lines_give()
   local r, kinds, noted = support.random(19), {}, {}
   local each, usual = 160, chained.noting
   for n = 1, math.max(POINTS // 25, 2 * #KINDS) do
-    local kind = KINDS[(n - 1) % #KINDS + 1]
-    local j, f = random.of(r, kind)
-    local ok, joist = pcall(function()
-      return ns.joist(random.described(j, "J")):fix(random.fix(f))
-    end)
-    if ok then
+    local kind, joist = repaired(r, n)
+    if joist then
       local points = n % 3 == 0 and varied(r, joist, each) or columns(r, each,
         r:pick {{"live"}, {"dead", "live", "creep"}, {"spacing", "live", "limits.live"},
         {"live", "dead", "spacing", "members"}})

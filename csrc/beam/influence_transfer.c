@@ -138,11 +138,7 @@ NS_INLINE void envelope_of(const struct ns_influence *o,
   for (int g = 0; g < 2; g++)
     LANES(i) sum.V[g][i] = r->passed[g][i] + r->ahead[g][k][i];
   ns_influence_at(o, V, &o->M[k & 1], k, right, &sum);
-  for (int g = 0; g < 2; g++) {
-    ns_copy(out->V[g], sum.V[g]);
-    ns_copy(out->M[g], sum.M[g]);
-    ns_copy(out->Vc[g], sum.Vc[g]);
-  }
+  ns_take_sums(&sum, out);
 }
 
 /* Begins at the left end of the joist, or of the second beam. */

@@ -476,11 +476,7 @@ NS_CLONES void ns_n_span_place(const struct ns_n_span *o, int k, bool right,
                                struct ns_envelope *out) {
   struct ns_sums e;
   spans_work(o, k, NULL, right, &e);
-  for (int g = 0; g < 2; g++) {
-    ns_copy(out->V[g], e.V[g]);
-    ns_copy(out->M[g], e.M[g]);
-    ns_copy(out->Vc[g], e.Vc[g]);
-  }
+  ns_take_sums(&e, out);
 }
 
 /* What makes V and M most and least at the fraction t of segment k. */

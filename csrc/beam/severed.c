@@ -308,11 +308,7 @@ NS_INLINE void half_envelope(struct ns_influence *o,
   half_segments_of(o, f, V, M, q, -1, none, inside, &sum);
   half_points(o, f, V, M, q, right, none, inside, &sum);
   half_far(f, V, M, none, inside, &sum);
-  for (int g = 0; g < 2; g++) {
-    ns_copy(out->V[g], sum.V[g]);
-    ns_copy(out->M[g], sum.M[g]);
-    ns_copy(out->Vc[g], sum.Vc[g]);
-  }
+  ns_take_sums(&sum, out);
 }
 
 /* Begins at the support of a half, with the lines of the joist or of the

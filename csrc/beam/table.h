@@ -125,6 +125,16 @@ NS_INLINE void ns_no_sums(struct ns_sums *o) {
   ns_fill(o->bend, 0);
 }
 
+/* Most and least of V and M, with the shears that go with M. */
+NS_INLINE void ns_take_sums(const struct ns_sums *sum,
+                            struct ns_envelope *out) {
+  for (int g = 0; g < 2; g++) {
+    ns_copy(out->V[g], sum->V[g]);
+    ns_copy(out->M[g], sum->M[g]);
+    ns_copy(out->Vc[g], sum->Vc[g]);
+  }
+}
+
 /* M and V at every break, live load enveloped, and the peaks between. */
 struct ns_table {
   struct ns_envelope side[2][NS_MAX_BREAKS]; /* left, right of the break */
