@@ -89,7 +89,7 @@ struct ns_fix_result {
 struct ns_result {
   ns_lane status, bad_part, bad_field; /* enum ns_status; part, field */
   ns_lane repair_fails; /* 1: by its repair; uncut and cut have their numbers */
-  struct ns_state uncut, cut, fixed;
+  struct ns_state uncut, cut, fixed; /* fixed: left as it is without a repair */
   struct ns_fix_result fix;
   int checks, items;
   int refused; /* checks that found no room: then no lane has numbers */
