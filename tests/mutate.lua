@@ -12,6 +12,8 @@
 --   lua tests/mutate.lua N SEED --tell   tells what was found by now
 --   MINUTES=60                       no new one is begun after that
 --   EACH=60                          seconds of tests a mutant at most
+--   PART=1/2                         every second one, in a copy of its own: two runs
+--                                    side by side, then one without it for what is left
 package.path = "./?.lua;" .. package.path
 local reach = require "tests.reach"
 local equivalents = require "tests.mutants_equivalent"
@@ -19,7 +21,8 @@ local equivalents = require "tests.mutants_equivalent"
 local N, SEED = tonumber(arg[1] or 20), tonumber(arg[2] or 1)
 local MINUTES = tonumber(os.getenv "MINUTES" or "") or 1e6
 local EACH = tonumber(os.getenv "EACH" or "") or 60
-local COPY = "build/mutants"
+local PART, PARTS = (os.getenv "PART" or "1/1"):match "^(%d+)/(%d+)$"
+local COPY = PARTS == "1" and "build/mutants" or "build/mutants_part" .. PART
 local KEPT = ("build/mutants_%d.txt"):format(SEED)
 local OPEN = COPY .. "/open.txt" -- names the file that has a slip now
 local LIMIT = 60 -- seconds of processor time of a test; one that hangs is noticed
@@ -369,11 +372,12 @@ local function try_all(list, found, sets, stop)
   local score = {core_test = 1, test_lrfd = 3, test_plain_review = 1}
   for _, f in pairs(found) do if f.by then score[f.by] = (score[f.by] or 0) + 1 end end
   repeat
-    for _, place in ipairs(asked(found, list)) do
+    for i, place in ipairs(asked(found, list)) do
       local f = found[place.name]
       if os.time() > stop then return end
       local again = RETRY and f and not f.by and not f.again
-      if not equivalents[place.name] and (not f or again) then
+      local ours = i % PARTS == PART % PARTS
+      if ours and not equivalents[place.name] and (not f or again) then
         local by, why = try(place, sets, score)
         keep(place.name, by, why)
         if by then score[by] = (score[by] or 0) + 1 end
@@ -384,7 +388,7 @@ local function try_all(list, found, sets, stop)
     for _, place in ipairs(asked(found, list)) do
       unknown = unknown + ((found[place.name] or equivalents[place.name]) and 0 or 1)
     end
-  until unknown == 0
+  until unknown == 0 or PARTS ~= "1"
 end
 
 local function main()
