@@ -45,4 +45,14 @@ return {
   ["csrc/csa/values.c: {-1, -1, {0.70, 0.70}, {0.75, 0.85}, {1.1, 1.4}, 0.9, true}, -> "
     .. "{-2, -1, {0.70, 0.70}, {0.75, 0.85}, {1.1, 1.4}, 0.9, true},"] =
     "no row of the joist: any number below nil says so (t.value < 0)",
+  ["csrc/repair/fixed.c: const bool in = (mid > g->g1[i]) & (mid < g->g2[i]) & "
+    .. "(slips[i] != 0); -> const bool in = (mid >= g->g1[i]) & (mid < g->g2[i]) & "
+    .. "(slips[i] != 0);"] =
+    "where the cut begins there are breaks, so that a segment whose middle is there has "
+    .. "no length, and its stiffness bends nothing",
+  ["csrc/beam/table.c: const bool right = k < o->s->breaks - 1; -> "
+    .. "const bool right = k < o->s->breaks - 2;"] =
+    "M has no step at the last break but one, so its rows of both sides hold the same "
+    .. "(to the last bit, where both are worked); of a share that steps the last two "
+    .. "breaks are one place, the end of both members",
 }
