@@ -90,6 +90,25 @@ static void on_line(lua_State *L, lua_Debug *ar) {
     s->reached[ar->currentline] = 1;
 }
 
+/* Stands for debug.sethook while lines are noted: a script that takes its own
+ * hook away again gets the one that notes back. */
+static int set_hook(lua_State *L) {
+  lua_pushvalue(L, lua_upvalueindex(1));
+  lua_insert(L, 1);
+  lua_call(L, lua_gettop(L) - 1, 0);
+  if (lua_gethook(L) == NULL) lua_sethook(L, on_line, LUA_MASKLINE, 0);
+  return 0;
+}
+
+static void note_lines(lua_State *L) {
+  lua_getglobal(L, "debug");
+  lua_getfield(L, -1, "sethook");
+  lua_pushcclosure(L, set_hook, 1);
+  lua_setfield(L, -2, "sethook");
+  lua_pop(L, 1);
+  lua_sethook(L, on_line, LUA_MASKLINE, 0);
+}
+
 /* At the end of the program, also one that os.exit ends. */
 static void tell_lines(void) {
   FILE *out = fopen(lines_path, "a");
@@ -222,7 +241,7 @@ int main(int argc, char **argv) {
   lua_setfield(L, -2, "netsection.core");
   lua_settop(L, 0);
   set_arg(L, argc - oom, argv + oom);
-  if (lines_path != NULL) lua_sethook(L, on_line, LUA_MASKLINE, 0);
+  if (lines_path != NULL) note_lines(L);
 
   int code = oom ? starve_all(L, &meter, argv[2]) : run(L, argc, argv);
   lua_close(L);
