@@ -69,4 +69,8 @@ return {
     .. "for (int j = hinge; j <= free_first; j++)"] =
     "the row of the first free end is written whole by the next loop; where no end is "
     .. "free it is a row past those of the unknowns, which nobody reads",
+  ["csrc/beam/unit.c: const double *restrict b3 = u->t.side[0][k + 1].Vc[sign]; -> "
+    .. "const double *restrict b3 = u->t.side[1][k + 1].Vc[sign];"] =
+    "the sides differ at supports alone: before one V of a loaded span says already that "
+    .. "M > 0 may turn, and for M < 0 a segment more is looked at, which has no peak",
 }
