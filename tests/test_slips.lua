@@ -237,6 +237,29 @@ function T.test_hangers_of_new_wood()
   end
 end
 
+-- section.c, `outer_t > 0`: wood beside a hole counts from the hole's size on where that
+-- is less than 1 in (lua/README.md, Thin lip): one of 3/4 in with as much wood beside it,
+-- over another or under it, leaves no notch; with less it does, from the far edge.
+function T.test_wood_beside_a_small_hole_over_another()
+  local function cut(lip, over)
+    return joist {size = "2x8", span = 144, cuts = {
+      ns.hole {at = 72, diameter = 2, below = over and 2 or 7.25 - 2 - 2},
+      ns.hole {at = 72, diameter = 0.75, below = over and 7.25 - 0.75 - lip or lip}}}
+      :review()
+  end
+  for _, over in ipairs {true, false} do
+    for lip, notches in pairs {[0.74] = 1, [0.75] = 0, [0.8] = 0, [1] = 0, [1.1] = 0} do
+      local found, r = 0, cut(lip, over)
+      for _, k in ipairs(r.cut.checks) do
+        found = found + (k.mode == "notch-shear" and 1 or 0)
+      end
+      lu.assertEquals(found, notches, lip)
+      lu.assertAlmostEquals(r:find("cut", "net-shear", 1).ratio,
+        cut(lip, not over):find("cut", "net-shear", 1).ratio, 1e-9)
+    end
+  end
+end
+
 -- midspan_support.lua, `L - l` of a lost end: by symmetry a post that carries a right end
 -- gives what the mirrored one gives at the left, also with a hole in the wood that is
 -- lost.
