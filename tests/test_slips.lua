@@ -260,6 +260,62 @@ function T.test_wood_beside_a_small_hole_over_another()
   end
 end
 
+-- validate.c, which numbers of a repair are looked at (`lift == NS_PROP`): each that its
+-- kind reads, a prop's where there is one; one past what its field allows is named.
+function T.test_each_number_of_a_repair_is_looked_at()
+  local standard = assert(packs.standard "us-nds-2018-asd").core
+  local strap_alone = {A_s = true, below = true, P_s = true, free = true}
+  local both = {E = true, stiff = true, Z = true, C_z = true, rated = true, count = true,
+    prop_at = true, prop = true}
+  local function named(m, f, value)
+    local was = m.fix[f.name]
+    m.fix[f.name] = type(was) == "table" and {value, table.unpack(was, 2)} or value
+    local fault = core.check(m, standard)
+    m.fix[f.name] = was
+    return fault and fault.fix == 1 and fault.field
+  end
+  local prop = ns.prop {at = 60, force = 100}
+  for strap, fix in pairs {[false] = ns.sister {from = 24, to = 120, lift = prop},
+    [true] = ns.strap {rated = "200 lb", lift = prop}} do
+    local m = joist {span = 144, cuts = {ns.hole {at = 72, diameter = 3}}}:fix(fix)
+      :review().fixed.model
+    lu.assertNil(core.check(m, standard))
+    for _, f in ipairs(core.fields().fix) do
+      local read = both[f.name] or (strap_alone[f.name] or false) == strap
+      local hair = 1e-6 * (f.high - f.low)
+      for _, value in ipairs {f.low - hair, f.high + hair} do
+        if read then lu.assertEquals(named(m, f, value), f.name) end
+      end
+    end
+  end
+end
+
+-- header_parts.lua, `n.bearing[1] / 2`: new wood from end to end lies over all of both
+-- bearings, and each piece is as long as it is drawn, along the joist or across it.
+function T.test_pieces_are_as_long_as_they_are_drawn()
+  local hole, gap = ns.hole {at = 72, diameter = 3}, ns.sever {from = 70, to = 76}
+  local header = ns.header {at = {66, 80}, trimmer_plies = 2}
+  for name, c in pairs {sister = {gap, ns.sister {}, 1}, trimmer = {gap, header, 2},
+    header = {gap, header, 2}, strap = {hole, ns.strap {rated = "200 lb"}, 1},
+    ["added joist"] = {hole, ns.added_joist {side = "right"}, 1}} do
+    local fixed = joist {span = 144, bearing = {3.5, 5.5}, cuts = {c[1]}}:fix(c[2])
+      :review().fixed
+    lu.assertNil(fixed.refused)
+    local n = 0
+    for _, p in ipairs(fixed.pieces) do
+      if p.name == name then
+        n = n + 1
+        local drawn = name == "header" and p.y2 - p.y1 or p.x2 - p.x1
+        lu.assertAlmostEquals(p.length, drawn, 1e-9, name)
+        if name ~= "header" and name ~= "strap" then
+          lu.assertEquals({p.x1, p.x2}, {-3.5 / 2, 144 + 5.5 / 2}, name)
+        end
+      end
+    end
+    lu.assertEquals(n, c[3], name)
+  end
+end
+
 -- midspan_support.lua, `L - l` of a lost end: by symmetry a post that carries a right end
 -- gives what the mirrored one gives at the left, also with a hole in the wood that is
 -- lost.
