@@ -1285,6 +1285,17 @@ static bool misspeaks(const struct ns_result *r, bool repaired, int i) {
          r->refused > 0;
 }
 
+/* Checks that name a cut or a support that the joist does not have. */
+static int misplaced(const struct ns_result *r, const struct ns_shape *shape) {
+  int found = 0;
+  for (int k = 0; k < r->checks; k++) {
+    const int cut = r->check[k].cut, support = r->check[k].support;
+    found += cut < -1 || cut >= shape->cuts;
+    found += support < -1 || support > shape->spans;
+  }
+  return found;
+}
+
 /* Slots with thin lips in most of six spans, a sister and a strap: the list of
  * checks holds them all. */
 static void test_room_for_every_check(void) {
@@ -2659,7 +2670,7 @@ static int fuzz(uint64_t seed, long blocks) {
     wood = of[n / 8 % 4];
     random_trial(&t, n % 2 == 1, n % 8 == 7);
     ns_review(&t.shape, &limits, by[n / 8 % 4], &t.block, workspace, &result);
-    found += not_finite(&result, &t.shape);
+    found += not_finite(&result, &t.shape) + misplaced(&result, &t.shape);
     for (int i = 0; i < NS_LANES; i++) {
       valid += result.status[i] == NS_OK;
       found += misspeaks(&result, t.shape.fix.kind != NS_NO_FIX, i);

@@ -265,4 +265,59 @@ function T.test_what_governs_a_joist_cut_through()
   for row in s:rows() do lu.assertEquals(row.governing, "sever") end
 end
 
+-- hogging.c, `hogs[i] != 0`, where a bottom edge begins to hog: three equal spans, live
+-- load on any of them, each by three moments. Under little dead load a far loaded span
+-- lifts M over a support above nil, and what hogs beside the next one ends where M turns,
+-- not at that support. C_L by NDS 3.3.3, of the free edge as long as M < 0.
+function T.test_free_edges_of_three_spans()
+  local L, b, d, E_min, F = 144, 1.5, 9.25, 580000, 900 * 1.1 * 1.15
+  local function CL(u)
+    local l_e = u / d < 7 and 2.06 * u or u / d <= 14.3 and 1.63 * u + 3 * d or 1.84 * u
+    local a = 1.2 * E_min * b ^ 2 / (l_e * d) / F
+    local half = (1 + a) / 1.9
+    return half - math.sqrt(half ^ 2 - a / 0.95)
+  end
+  -- Length with M < 0 from the end at which M is `near`: to the root of
+  -- near + (far - near) x/L + w x (L - x)/2, or the whole span.
+  local function free(near, far, w)
+    local B = (far - near) / L + w * L / 2
+    local under = B * B + 2 * w * near
+    local x = under >= 0 and B > 0 and -2 * near / (B + math.sqrt(under)) or L
+    return math.min(x, L)
+  end
+  for _, dead in ipairs {1, 3, 5, 8, 15} do
+    local most = 0
+    for pattern = 0, 7 do
+      local w = {}
+      for n = 1, 3 do w[n] = (dead + 40 * (pattern >> n - 1 & 1)) * 16 / 144 end
+      local p, q = -(w[1] + w[2]) * L ^ 2 / 4, -(w[2] + w[3]) * L ^ 2 / 4
+      local M = {[0] = 0, (4 * p - q) / 15, (4 * q - p) / 15, 0}
+      for j = 1, 2 do
+        for _, side in ipairs {-1, 1} do
+          local u = free(M[j], M[j + side], side < 0 and w[j] or w[j + 1])
+          if M[j] < 0 then most = math.max(most, -M[j] / CL(u)) end
+        end
+      end
+    end
+    local r = joist {spans = {L, L, L}, dead = dead, material = {Fb = 900, E = 1.6e6,
+      Fv = 180, Emin = E_min, CF = 1.1}}:review()
+    for _, k in ipairs(r.uncut.checks) do
+      if k.mode == "bending" and k.branch == 2 then
+        lu.assertAlmostEquals(k.ratio, most / (F * b * d ^ 2 / 6), 1e-6, "dead " .. dead)
+      end
+    end
+  end
+end
+
+-- fastener_group.lua, `d.d_w > 0`: of a screw whose head is not known no pull-over is
+-- said; of one with a head 1.5 t d_w F_u over 3 (AISI S100 J4.4.2).
+function T.test_pull_over_of_a_head_that_is_known()
+  local function screw(head)
+    return ns.fastener.screw_in_sheet {fastener = ns.fastener {kind = "wood screw",
+      number = 10}, head = head, sheet = {steel = "A653 33", thickness = 0.06}}
+  end
+  lu.assertNil(screw(nil).pull_over)
+  lu.assertAlmostEquals(screw(0.36).pull_over, 1.5 * 0.06 * 0.36 * 45000 / 3, 1e-6)
+end
+
 return T
