@@ -877,6 +877,52 @@ static void random_trial(struct trial *t, bool with_wild, bool with_fix) {
   }
 }
 
+/* ---- rooms of cuts that are not there ---- */
+
+#define UNTOUCHED 0x5a
+
+/* What is kept of each cut, one room behind the other. */
+struct per_cut {
+  void *first;
+  size_t each;
+};
+
+static int touched(const unsigned char *p, size_t size) {
+  for (size_t k = 0; k < size; k++)
+    if (p[k] != UNTOUCHED) return 1;
+  return 0;
+}
+
+/* A joist with fewer cuts than there may be leaves the rooms beyond its last
+ * as they were. */
+static void test_no_cut_beyond_the_last(void) {
+  static struct trial t;
+  struct ns_work *w = workspace;
+  const struct per_cut rooms[] = {
+      {w->cut, sizeof w->cut[0]},         {w->apart, sizeof w->apart[0]},
+      {w->held_by, sizeof w->held_by[0]}, {w->reach, sizeof w->reach[0]},
+      {w->section, sizeof w->section[0]}, {w->demand, sizeof w->demand[0]},
+      {w->hog_cut, sizeof w->hog_cut[0]}, {result.cuts, sizeof result.cuts[0]}};
+  const uint64_t before = state;
+  int tried = 0, found = 0;
+  for (int n = 0; n < 200; n++) {
+    random_trial(&t, false, n % 2 == 1);
+    const size_t cuts = (size_t)t.shape.cuts, more = NS_MAX_CUTS - cuts;
+    for (size_t k = 0; k < sizeof rooms / sizeof *rooms; k++)
+      memset((char *)rooms[k].first + cuts * rooms[k].each, UNTOUCHED,
+             more * rooms[k].each);
+    ns_forget(w);
+    ns_review(&t.shape, &limits, &nds, &t.block, w, &result);
+    for (size_t k = 0; k < sizeof rooms / sizeof *rooms; k++)
+      found += touched((unsigned char *)rooms[k].first + cuts * rooms[k].each,
+                       more * rooms[k].each);
+    tried += more > 0;
+  }
+  EXPECT(tried > 100);
+  expect(found == 0, __LINE__, "nothing is written beyond the last cut");
+  state = before;
+}
+
 /* ---- a lane as text of bits ---- */
 
 typedef void visit(const double *row, void *what);
@@ -2710,6 +2756,7 @@ static void run_all(void) {
   test_records_are_apart(false);
   test_records_are_apart(true);
   test_clones_agree(true);
+  test_no_cut_beyond_the_last();
   test_room_for_every_check();
   test_no_room_for_a_check();
   test_rows_of_checks();

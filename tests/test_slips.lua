@@ -320,4 +320,28 @@ function T.test_pull_over_of_a_head_that_is_known()
   lu.assertAlmostEquals(screw(0.36).pull_over, 1.5 * 0.06 * 0.36 * 45000 / 3, 1e-6)
 end
 
+-- geometry.c, `depth + overcut`: a saw that went past the corner of a notch by a quarter
+-- of an inch has made it that much deeper (README, fields.h), in every check and rule.
+function T.test_a_saw_past_the_corner_is_depth()
+  local function notched(kind, depth, overcut)
+    local t = {depth = depth, overcut = overcut, face = "bottom"}
+    if kind == "notch" then t.from, t.to = 40, 43 else
+      t.support, t.length = "left", 6
+    end
+    return joist {span = 144, cuts = {ns[kind](t)}}:review()
+  end
+  for _, kind in ipairs {"notch", "end_notch"} do
+    local sawn, deep = notched(kind, 1.25, 0.25), notched(kind, 1.5)
+    local less = notched(kind, 1.25)
+    lu.assertEquals(sawn.cut.ratio, deep.cut.ratio)
+    lu.assertEquals(sawn.action, deep.action)
+    local found = 0
+    for i, k in ipairs(deep.cut.checks) do
+      lu.assertEquals(sawn.cut.checks[i].ratio, k.ratio, k.mode)
+      if k.ratio > less.cut.checks[i].ratio then found = found + 1 end
+    end
+    lu.assertTrue(found > 0, kind)
+  end
+end
+
 return T
