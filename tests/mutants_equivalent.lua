@@ -45,4 +45,8 @@ return {
   ["csrc/csa/values.c: {-1, -1, {0.70, 0.70}, {0.75, 0.85}, {1.1, 1.4}, 0.9, true}, -> "
     .. "{-2, -1, {0.70, 0.70}, {0.75, 0.85}, {1.1, 1.4}, 0.9, true},"] =
     "no row of the joist: any number below nil says so (t.value < 0)",
+  ["csrc/work/kept.c: memcpy(w->in.point, b->point, sizeof b->point[0] * "
+    .. "(size_t)s->points); -> memcpy(w->in.point, b->point, sizeof b->point[1] * "
+    .. "(size_t)s->points);"] =
+    "one point's room is as large as another's",
 }
