@@ -49,4 +49,9 @@ return {
     .. "(size_t)s->points); -> memcpy(w->in.point, b->point, sizeof b->point[1] * "
     .. "(size_t)s->points);"] =
     "one point's room is as large as another's",
+  ["csrc/beam/n_span_solve.c: const double *restrict x2 = s->x[k + 1 < s->breaks ? k + "
+    .. "1 : k]; -> const double *restrict x2 = s->x[k + 1 <= s->breaks ? k + 1 : k];"] =
+    "the last break is at the last support or past it, where the sums of spans have the "
+    .. "factors r and l, both nil: any length times nil (hinges, which these beams do not "
+    .. "have, leave room for the row after the last)",
 }
