@@ -52,6 +52,16 @@ return {
   ["csrc/beam/n_span_solve.c: const double *restrict x2 = s->x[k + 1 < s->breaks ? k + "
     .. "1 : k]; -> const double *restrict x2 = s->x[k + 1 <= s->breaks ? k + 1 : k];"] =
     "the last break is at the last support or past it, where the sums of spans have the "
-    .. "factors r and l, both nil: any length times nil (hinges, which these beams do not "
-    .. "have, leave room for the row after the last)",
+    .. "factors r and l, both nil: any length times nil (hinges, which these beams do "
+    .. "not have, leave room for the row after the last)",
+  ["csrc/repair/fixed.c: const bool in = (mid > g->g1[i]) & (mid < g->g2[i]) & "
+    .. "(slips[i] != 0); -> const bool in = (mid >= g->g1[i]) & (mid < g->g2[i]) & "
+    .. "(slips[i] != 0);"] =
+    "where the cut begins there are breaks, so that a segment whose middle is there has "
+    .. "no length, and its stiffness bends nothing",
+  ["csrc/beam/table.c: const bool right = k < o->s->breaks - 1; -> "
+    .. "const bool right = k < o->s->breaks - 2;"] =
+    "M has no step at the last break but one, so its rows of both sides hold the same "
+    .. "(to the last bit, where both are worked); of a share that steps the last two "
+    .. "breaks are one place, the end of both members",
 }
