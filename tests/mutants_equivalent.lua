@@ -2,6 +2,14 @@
 -- Mutants that no test can notice, since the program means the same with them:
 -- {["file: line -> line with the slip"] = why}.
 return {
+  ["lua/netsection/lateral.lua: local value = row[word] or 1 -> "
+    .. "local value = row[word] or 2"] =
+    "every row of the table has every word, and a bolt, which has no row for withdrawal, "
+    .. "is refused before",
+  ["csrc/grid/grid.c: for (int r = 1; r < a->n - 1; r++) -> "
+    .. "for (int r = 1; r <= a->n - 1; r++)"] =
+    "the last joist that a strip crosses is free, and the loop's one condition leaves "
+    .. "out free ones",
   ["csrc/review/curve.c: const bool end = right && x >= s->second[1][lane]; -> "
     .. "const bool end = right && x > s->second[1][lane];"] =
     "right of the end V has the end's reaction in it: nil but for rounding, which the "
