@@ -192,6 +192,74 @@ function T.test_no_room_for_what_a_joist_takes_over()
   lu.assertEquals({u.status, u.refused}, {"not assessed", why})
 end
 
+-- carried.lua, `+ r.joist.model.overhang_right`: what stands on bearings and beam is all
+-- the load of an overhang at either end, mirror images.
+function T.test_an_overhang_at_either_end_on_a_beam()
+  local function stands(side, at)
+    local list = {}
+    for i = 1, 3 do list[i] = {mark = "J" .. i} end
+    local t = {name = "Loft", size = "2x10", species = "dfl", grade = "No.2",
+      spacing = 12, span = 144, bearing = 3.5, dead = 12, live = 40, joists = list}
+    t["overhang_" .. side] = 24
+    local path = ns.floor(t):load_path {beams = {ns.beam_line {mark = "B1", at = at,
+      size = "2x10", plies = 2, species = "dfl", grade = "No.2", posts = {"J1", "J3"},
+      bearing = 3.5}}}
+    local found, sum = {}, 0
+    for i, s in ipairs(path.joists[2].stands) do
+      found[i], sum = s.D + s.L, sum + s.D + s.L
+    end
+    lu.assertAlmostEquals(sum, 52 * (144 + 24) / 12, 1e-6)
+    return found
+  end
+  local left, right = stands("left", 84), stands("right", 60)
+  lu.assertEquals({#left, #right}, {3, 3})
+  for i = 1, 3 do lu.assertAlmostEquals(right[4 - i], left[i], 1e-6) end
+end
+
+-- seat.lua, `capacity ~= nil and`: hangers of new wood against their maker's value. Half
+-- of the live load is the sister's, 40 psf x 16 in x 6 ft/2, of one on either face a
+-- third; an added joist in the middle of a bay takes 8 in of floor, 52 psf x 8 in x 6 ft.
+function T.test_hangers_of_new_wood()
+  local live = 40 * 16 / 12 * 6
+  for _, c in ipairs {{ns.sister {hanger = {capacity = 900}}, live / 2},
+    {ns.sister {side = "both", hanger = {capacity = "900 lb"}}, live / 3},
+    {ns.added_joist {side = "right", hanger = {capacity = 900}}, 52 * 8 / 12 * 6}} do
+    local fixed = joist {span = 144, cuts = {ns.hole {at = 72, diameter = 3}}}:fix(c[1])
+      :review().fixed
+    lu.assertNil(fixed.refused)
+    local found
+    for _, k in ipairs(fixed.checks) do
+      if k.name and k.name:find "^hangers" then found = k end
+    end
+    lu.assertAlmostEquals(found.demand, c[2], 1e-6)
+    lu.assertEquals(found.capacity, 900)
+    lu.assertAlmostEquals(found.ratio, c[2] / 900, 1e-9)
+  end
+end
+
+-- section.c, `outer_t > 0`: wood beside a hole counts from the hole's size on where that
+-- is less than 1 in (lua/README.md, Thin lip): one of 3/4 in with as much wood beside it,
+-- over another or under it, leaves no notch; with less it does, from the far edge.
+function T.test_wood_beside_a_small_hole_over_another()
+  local function cut(lip, over)
+    return joist {size = "2x8", span = 144, cuts = {
+      ns.hole {at = 72, diameter = 2, below = over and 2 or 7.25 - 2 - 2},
+      ns.hole {at = 72, diameter = 0.75, below = over and 7.25 - 0.75 - lip or lip}}}
+      :review()
+  end
+  for _, over in ipairs {true, false} do
+    for lip, notches in pairs {[0.74] = 1, [0.75] = 0, [0.8] = 0, [1] = 0, [1.1] = 0} do
+      local found, r = 0, cut(lip, over)
+      for _, k in ipairs(r.cut.checks) do
+        found = found + (k.mode == "notch-shear" and 1 or 0)
+      end
+      lu.assertEquals(found, notches, lip)
+      lu.assertAlmostEquals(r:find("cut", "net-shear", 1).ratio,
+        cut(lip, not over):find("cut", "net-shear", 1).ratio, 1e-9)
+    end
+  end
+end
+
 -- midspan_support.lua, `L - l` of a lost end: by symmetry a post that carries a right end
 -- gives what the mirrored one gives at the left, also with a hole in the wood that is
 -- lost.
