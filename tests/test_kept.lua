@@ -1,0 +1,104 @@
+-- SPDX-License-Identifier: MIT
+-- Reviews of many joists of one topology at once (core.kept): each is its own review to
+-- the bit, whatever the others are, and what differs from joist to joist is a column.
+local core = require "netsection.core"
+local lane = require "netsection.lane"
+local lu = require "luaunit"
+local ns = require "netsection"
+local support = require "tests.support"
+
+local T = {}
+
+local HEIGHT, DEPTH = 2, 9.25
+
+local function joist(below)
+  return ns.joist {mark = "J", size = "2x10", species = "hem-fir", grade = "No.2",
+    span = 144, spacing = 16, bearing = 3.5, dead = 10, live = 40,
+    cuts = {ns.slot {from = 36, to = 48, height = HEIGHT, below = below}}}
+end
+
+local function lanes(list)
+  return core.lanes(core.numbers(list), 0, #list, 1)
+end
+
+-- The tables of joists whose slot has so much wood below it.
+local function kept(list)
+  local first, above = joist(4), {}
+  for i, below in ipairs(list) do above[i] = DEPTH - HEIGHT - below end
+  local packs = first:review().packs
+  return core.kept {model = core.packed(first.model), columns = {{path = "cuts.1.below",
+    values = lanes(list)}, {path = "cuts.1.above", values = lanes(above)}},
+    count = #list, rules = packs.rules, standard = packs.standard, checks = true}
+end
+
+-- What a number or a column is of one joist.
+local function of(v, i)
+  if v == nil or not lane.is(v) then return v end
+  return core.lane(v, i)
+end
+
+-- The checks of one joist, a line each; the numbers to the bit.
+local function checks_of(s, i)
+  local list = {}
+  for _, k in ipairs(s.cut.checks) do
+    if k.on == nil or of(k.on, i) ~= 0 then
+      local binding = of(k.binding, i)
+      list[#list + 1] = ("%s %s %s %a %a %a %s"):format(k.mode, k.cut, k.support,
+        of(k.demand, i), of(k.capacity, i), of(k.ratio, i),
+        binding == true or binding == 1)
+    end
+  end
+  return list
+end
+
+local function checks_alone(below)
+  local list = {}
+  for i, k in ipairs(joist(below):review().cut.checks) do
+    list[i] = ("%s %s %s %a %a %a %s"):format(k.mode, k.cut, k.support, k.demand,
+      k.capacity, k.ratio, k.binding)
+  end
+  return list
+end
+
+-- Sixteen are worked at a time. A slot by an edge is a notch (no frame, no lips), one in
+-- the middle an opening; where a chord alone is stronger than both it decides in their
+-- place. Blocks of one kind after another, and all kinds mixed.
+function T.test_each_is_its_own_review()
+  local r = support.random(5)
+  for _, kinds in ipairs {{"middle", "edge", "any"}, {"edge", "middle", "edge"},
+    {"any", "edge", "middle"}} do
+    local list = {}
+    for i = 1, 3 * 16 - 5 do
+      local kind = kinds[(i - 1) // 16 + 1]
+      list[i] = kind == "middle" and 3 + r:real(0, 1) or kind == "edge"
+        and r:real(0.05, 0.3) or r:real(0.05, 7.2)
+    end
+    local s, fault = kept(list)
+    lu.assertNotNil(s)
+    lu.assertEquals(lane.same(core.larger(fault, 0)), 0)
+    local seen = {}
+    for _, k in ipairs(s.cut.checks) do seen[k.mode] = k.on ~= nil end
+    lu.assertTrue(seen["notch-shear"] and seen["opening-frame"])
+    for i, below in ipairs(list) do
+      lu.assertEquals(checks_of(s, i), checks_alone(below), ("below %a"):format(below))
+    end
+  end
+end
+
+-- No numbers where a joist is wrong; which, and why, as alone.
+function T.test_joists_that_are_wrong()
+  local list = {}
+  for i = 1, 20 do list[i] = 3 end
+  list[2], list[18] = -1, 25
+  local s, fault = kept(list)
+  lu.assertNil(s)
+  for i = 1, 20 do
+    local code = core.lane(fault, i)
+    lu.assertEquals(code ~= 0, i == 2 or i == 18, i)
+    if code ~= 0 then
+      lu.assertEquals(core.fault_text(code).text, "out of range")
+    end
+  end
+end
+
+return T
