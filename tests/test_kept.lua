@@ -21,14 +21,26 @@ local function lanes(list)
   return core.lanes(core.numbers(list), 0, #list, 1)
 end
 
+-- Wood below and above the slot, as columns.
+local function columns_of(list)
+  local above = {}
+  for i, below in ipairs(list) do above[i] = DEPTH - HEIGHT - below end
+  return lanes(list), lanes(above)
+end
+
+local FIRST = joist(4)
+local PACKS = FIRST:review().packs
+
+local function kept_of(below, above, n)
+  return core.kept {model = core.packed(FIRST.model), columns = {{path = "cuts.1.below",
+    values = below}, {path = "cuts.1.above", values = above}}, count = n,
+    rules = PACKS.rules, standard = PACKS.standard, checks = true}
+end
+
 -- The tables of joists whose slot has so much wood below it.
 local function kept(list)
-  local first, above = joist(4), {}
-  for i, below in ipairs(list) do above[i] = DEPTH - HEIGHT - below end
-  local packs = first:review().packs
-  return core.kept {model = core.packed(first.model), columns = {{path = "cuts.1.below",
-    values = lanes(list)}, {path = "cuts.1.above", values = lanes(above)}},
-    count = #list, rules = packs.rules, standard = packs.standard, checks = true}
+  local below, above = columns_of(list)
+  return kept_of(below, above, #list)
 end
 
 -- What a number or a column is of one joist.
@@ -83,6 +95,47 @@ function T.test_each_is_its_own_review()
       lu.assertEquals(checks_of(s, i), checks_alone(below), ("below %a"):format(below))
     end
   end
+end
+
+-- What was noted of reviews is done again with other numbers. Where joists have other
+-- checks than those that were noted, they are left; a second note, which is told of that,
+-- takes a check that all had for one that may differ. What is not left is a review's.
+function T.test_reviews_that_were_noted()
+  local n = 20
+  local middle, mixed = {}, {}
+  for i = 1, n do
+    middle[i] = 3 + i / 40
+    mixed[i] = i % 3 == 0 and 0.1 + i / 200 or middle[i]
+  end
+  local places = core.numbered(n)
+  local function noted(list, before)
+    local below, above = columns_of(list)
+    local to = core.numbers(n)
+    core.note({below, above}, places, {to}, before)
+    core.put(to, 0, places, kept_of(below, above, n).cut.ratio)
+    return assert(core.noted(true))
+  end
+  local function again(trace, list)
+    local to = core.numbers(n)
+    local left = core.replay(trace, {columns_of(list)}, places, 0, {to}, 1)
+    local some = 0
+    for i, below in ipairs(list) do
+      if left and core.lane(left, i) ~= 0 then
+        some = some + 1
+      else
+        lu.assertEquals(to[i], joist(below):review().cut.ratio)
+      end
+    end
+    return some
+  end
+  local first = noted(middle, {})
+  lu.assertEquals(again(first, middle), 0)
+  local left = again(first, mixed)
+  lu.assertEquals(left, 6) -- those that are notches
+  local second = noted(middle, {first})
+  lu.assertTrue(again(second, mixed) <= left)
+  lu.assertEquals(again(second, middle), 0)
+  lu.assertEquals(again(noted(mixed, {first}), mixed), 0)
 end
 
 -- No numbers where a joist is wrong; which, and why, as alone.
