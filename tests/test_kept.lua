@@ -5,6 +5,7 @@ local core = require "netsection.core"
 local lane = require "netsection.lane"
 local lu = require "luaunit"
 local ns = require "netsection"
+local packs = require "netsection.packs"
 local support = require "tests.support"
 
 local T = {}
@@ -136,6 +137,64 @@ function T.test_reviews_that_were_noted()
   lu.assertTrue(again(second, mixed) <= left)
   lu.assertEquals(again(second, middle), 0)
   lu.assertEquals(again(noted(mixed, {first}), mixed), 0)
+end
+
+-- The same review noted twice is one; so is a connection. Another standard, other rules,
+-- columns or numbers taken make it another, and nothing is mixed up: the trace gives what
+-- the lines give, or says that it cannot.
+function T.test_reviews_that_are_noted_twice()
+  local n = 5
+  local places, below, above = core.numbered(n), columns_of {3, 3.1, 3.2, 3.3, 3.4}
+  local other_rules = assert(packs.rules("us-irc-2018", "wood")).core
+  local lrfd = assert(packs.standard "us-nds-2018-lrfd").core
+  local function reviewed(changes)
+    local t = {model = core.packed(FIRST.model), columns = {{path = "cuts.1.below",
+      values = below}, {path = "cuts.1.above", values = above}}, count = n,
+      rules = PACKS.rules, standard = PACKS.standard, checks = true}
+    for name, value in pairs(changes or {}) do t[name] = value end
+    return core.kept(t).cut.ratio
+  end
+  local function joint(Z)
+    return core.joints {mode = "fasteners", demand = below * 100, Z = above * Z,
+      n_f = 4}.ratio
+  end
+  for _, second in ipairs {function() return reviewed() end,
+    function() return reviewed {rules = other_rules} end,
+    function() return reviewed {standard = lrfd} end,
+    function() return reviewed {columns = {{path = "cuts.1.below", values = below},
+      {path = "cuts.1.above", values = above}, {path = "live", values = above * 5}}} end,
+    function() return reviewed {columns = {{path = "cuts.1.below", values = below},
+      {path = "cuts.1.above", values = below}}} end,
+    function() return joint(50) end, function() return joint(60) end} do
+    local to = {core.numbers(n), core.numbers(n)}
+    core.note({below, above}, places, to, {})
+    local want = {reviewed() + joint(50), second()}
+    for k = 1, 2 do core.put(to[k], 0, places, want[k]) end
+    local again = {core.numbers(n), core.numbers(n)}
+    local trace = assert(core.noted(true))
+    local left = core.replay(trace, {below, above}, places, 0, again, 1)
+    lu.assertNil(left)
+    for k = 1, 2 do
+      for i = 1, n do lu.assertEquals(again[k][i], core.lane(want[k], i)) end
+    end
+  end
+  -- Once with the numbers of each check, once without: not the review that was noted.
+  local to = core.numbers(n)
+  core.note({below, above}, places, {to}, {})
+  core.put(to, 0, places, reviewed() + reviewed {checks = false})
+  local trace, why = core.noted(true)
+  lu.assertNil(trace)
+  lu.assertEquals(why, "a review that was another")
+end
+
+-- A note has an end: past it, it is given up, and that is said.
+function T.test_notes_that_are_too_long()
+  local places, a = core.numbered(4), lanes {1, 2, 3, 4}
+  core.note({a}, places, {core.numbers(4)}, {})
+  for i = 1, 1 << 17 do a = a + i end
+  local trace, why = core.noted(true)
+  lu.assertNil(trace)
+  lu.assertEquals(why, "too many numbers")
 end
 
 -- No numbers where a joist is wrong; which, and why, as alone.
