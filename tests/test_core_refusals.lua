@@ -115,6 +115,40 @@ function T.test_sweeps()
   lu.assertEquals(sound.to[1][2], joist {live = 30}:review().uncut.ratio)
 end
 
+-- Steps that were noted are done again with as much as was noted, at places that there
+-- are.
+function T.test_notes_and_replays()
+  local a, places = lanes(1, 2), lanes(0, 1)
+  raises("note: 1: lanes expected", core.note, {5}, places, {}, {})
+  local many = {}
+  for i = 1, 4096 do many[i] = a end
+  raises("too many", core.note, many, places, {}, {})
+  local none, why = core.noted(true)
+  lu.assertNil(none)
+  lu.assertEquals(why, "nothing was noted")
+  core.note({a}, places, {core.numbers(2)}, {}) -- given up for the next
+  local to = core.numbers(2)
+  core.note({a}, places, {to}, {})
+  core.put(to, 0, places, a * 3)
+  local trace = assert(core.noted(true))
+  local sound = {trace, {lanes(5, 7)}, places, 0, {core.numbers(2)}, 1}
+  local function replay(changes)
+    return core.replay(table.unpack(with(sound, changes), 1, 6))
+  end
+  raises("as many columns as were noted", replay, {[2] = {}})
+  raises("as many columns as were noted", replay, {[5] = {}})
+  raises("as many lanes as places", replay, {[2] = {lanes(5, 7, 9)}})
+  for _, place in ipairs {-1, 1e15, 0 / 0} do
+    raises("no such place", replay, {[3] = lanes(0, place)})
+  end
+  raises("no such place", replay, {[4] = -1})
+  raises("lanes expected", replay, {[2] = {core.numbers {5, 7}}})
+  lu.assertNil(replay {})
+  lu.assertEquals({sound[5][1][1], sound[5][1][2]}, {15, 21})
+  lu.assertNil(replay {[3] = lanes(1, 0)}) -- the places change sides
+  lu.assertEquals({sound[5][1][1], sound[5][1][2]}, {21, 15})
+end
+
 function T.test_numbers_spread_over_points()
   local to = core.numbers(6)
   raises("a step at least", core.spread, core.numbers {}, 1, 0, 1, to)

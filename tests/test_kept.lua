@@ -84,7 +84,7 @@ function T.test_each_is_its_own_review()
     for i = 1, 3 * 16 - 5 do
       local kind = kinds[(i - 1) // 16 + 1]
       list[i] = kind == "middle" and 3 + r:real(0, 1) or kind == "edge"
-        and r:real(0.05, 0.3) or r:real(0.05, 7.2)
+        and r:real(0.05, 0.3) or i % 3 == 0 and r:real(1.25, 1.65) or r:real(0.05, 7.2)
     end
     local s, fault = kept(list)
     lu.assertNotNil(s)
@@ -137,6 +137,13 @@ function T.test_reviews_that_were_noted()
   lu.assertTrue(again(second, mixed) <= left)
   lu.assertEquals(again(second, middle), 0)
   lu.assertEquals(again(noted(mixed, {first}), mixed), 0)
+  -- Joists that were all alike: each number was one of all, and is not any more.
+  local alike = {}
+  for i = 1, n do alike[i] = 3 end
+  local narrow = noted(alike, {})
+  lu.assertEquals(again(narrow, alike), 0)
+  lu.assertEquals(again(narrow, middle), n)
+  lu.assertEquals(again(noted(alike, {narrow}), middle), 0)
 end
 
 -- The same review noted twice is one; so is a connection. Another standard, other rules,
