@@ -47,6 +47,17 @@ function T.test_reviews_of_several()
   raises("joists of one topology expected", reviews, {packed, other})
 end
 
+-- A model may say true for 1 and false for 0.
+function T.test_truths_as_numbers()
+  local function ratio(sheathed)
+    local m = with(ONE.model, {sheathed = sheathed})
+    local reviewed = core.reviews({core.packed(m)}, PACKS.rules, PACKS.standard)
+    return reviewed[1][2].uncut.ratio
+  end
+  lu.assertEquals({ratio(true), ratio(false)}, {ratio(1), ratio(0)})
+  lu.assertTrue(ratio(0) > ratio(1)) -- no deck: C_L below 1 (NDS 3.3.3)
+end
+
 function T.test_curves_of_joists_that_have_none()
   local function curve(j, ...)
     return core.curve(j.model, PACKS.rules, PACKS.standard, ...)
@@ -222,6 +233,12 @@ function T.test_connections()
   for _, sign in ipairs {-2, 2} do
     raises("1, -1 or 0 expected", core.end_force, sound, "R", 0, sign)
   end
+  -- R = sum of P (L - s)/L; M at the inner group is R x_i less what lies on the sister,
+  -- s < l, times its distance: statics.
+  local R = (100 * (168 - 60) + 50 * (168 - 20) + 70 * (168 - 10)) / 168
+  local M = core.end_force(with(sound, {lines = {}, points = {{at = 60, P = 100},
+    {at = 20, P = 50}, {at = 10, P = 70}}}), "M_i", 0, 0).dead
+  support.close(M, R * 30 - 70 * (30 - 10), 1e-12)
   raises("end: x_o: other lanes", core.end_force, with(sound, {x_i = lanes(30, 31),
     x_o = lanes(78, 79, 80)}), "R", 0, 0)
 end
