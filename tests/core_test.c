@@ -20,7 +20,9 @@
 #include <string.h>
 
 /* The core is linked in with its clones, of which the loader picks the best
- * for the machine. A second copy is compiled here, with none. */
+ * for the machine. A second copy is compiled here, with none; NS_NO_COPY leaves
+ * it out of builds that have no clones, so that a change of the core does not
+ * compile this file again. */
 #define NS_CLONES
 #define NS_FAMILY plain
 #define NS_FAMILY_STRENGTH "nds/strength.h"
@@ -33,6 +35,25 @@
 #include "review/families.h"
 #include "rules/decide.h"
 
+#ifdef NS_NO_COPY
+#define ns_beam_size inner_beam_size
+#define ns_beam_room inner_beam_room
+#define ns_beam_sort inner_beam_sort
+#define ns_beam_parts inner_beam_parts
+#define ns_beam_answers inner_beam_answers
+#define ns_beam_solve inner_beam_solve
+#define ns_beam_follow inner_beam_follow
+#include "beam/beam.c" /* tests ask for what is static in it */
+#undef ns_beam_size
+#undef ns_beam_room
+#undef ns_beam_sort
+#undef ns_beam_parts
+#undef ns_beam_answers
+#undef ns_beam_solve
+#undef ns_beam_follow
+#define plain_review ns_review
+#define plain_beam_solve ns_beam_solve
+#else
 /* clang-format off */
 #define COPIED(X)                                                              \
   X(CL) X(Cb) X(Cfu) X(add) X(first_of) X(refuse_full) X(adjust) X(adjusted) X(beam_at)       \
@@ -237,6 +258,7 @@ NS_REVIEW_OF(plain)
 #undef ns_section_of
 #undef ns_validate
 #undef ns_work_size
+#endif
 
 /* ---- counting ---- */
 
@@ -882,6 +904,52 @@ static void random_trial(struct trial *t, bool with_wild, bool with_fix) {
   }
 }
 
+/* ---- rooms of cuts that are not there ---- */
+
+#define UNTOUCHED 0x5a
+
+/* What is kept of each cut, one room behind the other. */
+struct per_cut {
+  void *first;
+  size_t each;
+};
+
+static int touched(const unsigned char *p, size_t size) {
+  for (size_t k = 0; k < size; k++)
+    if (p[k] != UNTOUCHED) return 1;
+  return 0;
+}
+
+/* A joist with fewer cuts than there may be leaves the rooms beyond its last
+ * as they were. */
+static void test_no_cut_beyond_the_last(void) {
+  static struct trial t;
+  struct ns_work *w = workspace;
+  const struct per_cut rooms[] = {
+      {w->cut, sizeof w->cut[0]},         {w->apart, sizeof w->apart[0]},
+      {w->held_by, sizeof w->held_by[0]}, {w->reach, sizeof w->reach[0]},
+      {w->section, sizeof w->section[0]}, {w->demand, sizeof w->demand[0]},
+      {w->hog_cut, sizeof w->hog_cut[0]}, {result.cuts, sizeof result.cuts[0]}};
+  const uint64_t before = state;
+  int tried = 0, found = 0;
+  for (int n = 0; n < 200; n++) {
+    random_trial(&t, false, n % 2 == 1);
+    const size_t cuts = (size_t)t.shape.cuts, more = NS_MAX_CUTS - cuts;
+    for (size_t k = 0; k < sizeof rooms / sizeof *rooms; k++)
+      memset((char *)rooms[k].first + cuts * rooms[k].each, UNTOUCHED,
+             more * rooms[k].each);
+    ns_forget(w);
+    ns_review(&t.shape, &limits, &nds, &t.block, w, &result);
+    for (size_t k = 0; k < sizeof rooms / sizeof *rooms; k++)
+      found += touched((unsigned char *)rooms[k].first + cuts * rooms[k].each,
+                       more * rooms[k].each);
+    tried += more > 0;
+  }
+  EXPECT(tried > 100);
+  expect(found == 0, __LINE__, "nothing is written beyond the last cut");
+  state = before;
+}
+
 /* ---- a lane as text of bits ---- */
 
 typedef void visit(const double *row, void *what);
@@ -1290,6 +1358,17 @@ static bool misspeaks(const struct ns_result *r, bool repaired, int i) {
          r->refused > 0;
 }
 
+/* Checks that name a cut or a support that the joist does not have. */
+static int misplaced(const struct ns_result *r, const struct ns_shape *shape) {
+  int found = 0;
+  for (int k = 0; k < r->checks; k++) {
+    const int cut = r->check[k].cut, support = r->check[k].support;
+    found += cut < -1 || cut >= shape->cuts;
+    found += support < -1 || support > shape->spans;
+  }
+  return found;
+}
+
 /* Slots with thin lips in most of six spans, a sister and a strap: the list of
  * checks holds them all. */
 static void test_room_for_every_check(void) {
@@ -1589,7 +1668,7 @@ static void test_two_spans_by_sums(void) {
     for (int i = 0; i < NS_LANES; i++) counts[i] = result.status[i] == NS_OK;
     struct ns_beam *beams[] = {&workspace->uncut, &workspace->after};
     for (int b = 0; b < 2; b++) {
-      if (!plain_two_span_plain(beams[b])) continue;
+      if (!ns_two_span_plain(beams[b])) continue;
       if (beams[b]->by_units) ns_beam_answers(beams[b]);
       lines_agree(beams[b], &workspace->table[b], counts, true);
       tables++;
@@ -1964,7 +2043,7 @@ static void test_even_severed(void) {
       }
       for (int s = 0; s < own.stations; s++) {
         ns_lane most, least;
-        plain_severed_range(l, s, most, least);
+        ns_severed_range(l, s, most, least);
         add_apart(&V, own.tie[1][s][i], f->tie[1][s][i]);
         add_apart(&V, own.tie[0][s][i], f->tie[0][s][i]);
         add_apart(&V, most[i], u->G[s][0][i] * u->live[i]);
@@ -2002,7 +2081,7 @@ static void test_two_halves(void) {
     whole.answer = answers;
     ns_tabulate(l, f, true, &nds, &member);
     ns_tabulate(l, f, false, &nds, &joist);
-    plain_severed_range(l, n % f->stations, range[0], range[1]);
+    ns_severed_range(l, n % f->stations, range[0], range[1]);
     plain_beam_solve(&whole);
     solved_alike(f, &whole, counts, 1e-9);
     table_agrees(&whole, true, &member, counts);
@@ -2726,7 +2805,7 @@ static int fuzz(uint64_t seed, long blocks) {
     wood = of[n / 8 % 4];
     random_trial(&t, n % 2 == 1, n % 8 == 7);
     ns_review(&t.shape, &limits, by[n / 8 % 4], &t.block, workspace, &result);
-    found += not_finite(&result, &t.shape);
+    found += not_finite(&result, &t.shape) + misplaced(&result, &t.shape);
     for (int i = 0; i < NS_LANES; i++) {
       valid += result.status[i] == NS_OK;
       found += misspeaks(&result, t.shape.fix.kind != NS_NO_FIX, i);
@@ -2766,6 +2845,7 @@ static void run_all(void) {
   test_records_are_apart(false);
   test_records_are_apart(true);
   test_clones_agree(true);
+  test_no_cut_beyond_the_last();
   test_room_for_every_check();
   test_no_room_for_a_check();
   test_first_check_of_a_mode();

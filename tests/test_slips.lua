@@ -4,6 +4,7 @@
 local core = require "netsection.core"
 local lu = require "luaunit"
 local ns = require "netsection"
+local packs = require "netsection.packs"
 
 local T = {}
 
@@ -24,6 +25,239 @@ function T.test_a_support_in_the_sixth_span()
   end
   lu.assertEquals(refused(6), "a joist has at most six spans here")
   lu.assertNil(refused(5))
+end
+
+-- combine.c, own reactions of a member beside the joist: D + S is to its forces what
+-- D + L is, so snow puts on bearings, fasteners and both members what live load of the
+-- same size does (the factors on strength differ alone).
+function T.test_snow_on_a_repair_as_live_load_on_it()
+  local hole, gap = ns.hole {at = 72, diameter = 3}, ns.sever {from = 70, to = 76}
+  local full = ns.sister {side = "right"}
+  local function fixed(spans, cut, fix, live, snow)
+    return joist {spans = spans, cuts = {cut}, dead = 10, live = live, snow = snow}
+      :fix(fix):review().fixed
+  end
+  local function forces(f)
+    local list = {f.moment, f.shear, f.deflection.live, f.deflection.total}
+    for _, rows in ipairs {f.own_reactions, f.stations, f.reaction_range} do
+      for _, row in ipairs(rows) do
+        table.move({row.most, row.least, row.full}, 1, 3, #list + 1, list)
+      end
+    end
+    return list
+  end
+  for _, c in ipairs {{{144}, hole, full}, {{144}, gap, full},
+    {{144, 120}, hole, ns.sister {side = "right", from = 24, to = 120}}} do
+    local snow, live = fixed(c[1], c[2], c[3], 0, 30), fixed(c[1], c[2], c[3], 30, 0)
+    local wanted = forces(live)
+    for i, found in ipairs(forces(snow)) do
+      lu.assertAlmostEquals(found, wanted[i], 1e-9 * (1 + math.abs(wanted[i])), i)
+    end
+    lu.assertEquals(#forces(snow), #wanted)
+  end
+  -- of a joist cut through, both members' bearings hold all of the load
+  local f, sum = fixed({144}, gap, full, 0, 30), 0
+  for e = 1, 2 do sum = sum + f.reactions[e] + f.own_reactions[e].most end
+  lu.assertAlmostEquals(sum, 40 * 16 / 144 * 144, 1e-6)
+end
+
+-- fix_check.c, `demand > 0`: the first fasteners of a sister over a gap press the joist
+-- down alone, so that no wood above them, which nothing splits, costs nothing.
+function T.test_wood_that_nothing_presses_on()
+  local fixed = joist {span = 144, cuts = {ns.sever {from = 70, to = 76}}}
+    :fix(ns.sister {side = "right", from = 24, to = 120}):review().fixed
+  lu.assertTrue(fixed.stations[1].most < 0)
+  local m, rules = fixed.model, assert(packs.rules("us-irc-2021", "wood")).core
+  local standard = assert(packs.standard "us-nds-2018-asd").core
+  local function split()
+    local _, s = core.review(m, rules, standard)
+    for _, k in ipairs(s.fixed.checks) do
+      if k.mode == "connection-shear" and k.member == "host" then return k.ratio end
+    end
+  end
+  local whole = split()
+  lu.assertTrue(whole > 0 and whole < 1e6)
+  m.fix.top[1] = m.fix.low[1]
+  lu.assertEquals(split(), whole)
+  m.fix.bottom[1] = m.fix.high[1]
+  lu.assertTrue(split() > 1e6)
+end
+
+-- grid.c, which slopes are left: a stub between the last two stations, held at its far
+-- end and by the strip over the other joists at the near one, is a simple beam: q l^2/8
+-- in its middle, q l/2 at its bearing (statics). So is one at the other end, and one
+-- between.
+function T.test_a_stub_of_one_piece_in_a_grid()
+  for _, s in ipairs {{1, {0, 10, 60, 100}, 1}, {3, {0, 40, 90, 100}, 4},
+    {2, {0, 40, 50, 100}, 3}} do
+    local e, x, held = s[1], s[2], s[3]
+    local near = held == e and e + 1 or e
+    local EI, q = {1e8, 1e8, 1e8}, {0, 0, 0}
+    q[e] = 2
+    local g = core.grid {x = x, y = {0, 16, 32}, EI = {EI, EI, EI}, along = {0, 0, 0},
+      wood = {{1, 4}, {e, e + 1}, {1, 4}}, held = {{1, 4}, {held}, {1, 4}},
+      strips = {{station = near, EI = 1e5, width = 12}}}
+    local a = g:solve {q = {[2] = q}}
+    lu.assertAlmostEquals(a:at(2, (x[e] + x[e + 1]) / 2).M, 2 * 10 ^ 2 / 8, 1e-9)
+    lu.assertAlmostEquals(a:reactions(2)[1], 10, 1e-9)
+    local sum = 0
+    for _, i in ipairs {1, 3} do
+      for _, R in ipairs(a:reactions(i)) do sum = sum + R end
+    end
+    lu.assertAlmostEquals(sum, 10, 1e-9)
+  end
+end
+
+-- hanger.lua, what is drawn: cheeks an inch outside the joist on either side, under it
+-- and up to half its depth, over the length of the seat.
+function T.test_the_drawn_hanger_holds_the_joist()
+  for _, support in ipairs {"left", "right"} do
+    local fixed = joist {span = 144, cuts = {ns.end_notch {support = support, length = 2,
+      depth = 3, face = "bottom"}}}:fix(ns.hanger {support = support, seat = 2}):review()
+      .fixed
+    lu.assertNil(fixed.refused)
+    local p, at = fixed.pieces[1], fixed.x1
+    lu.assertEquals({p.y1, p.y2, p.h2}, {-1.5 / 2 - 1, 1.5 / 2 + 1, 9.25 / 2})
+    lu.assertTrue(p.h1 < 0)
+    lu.assertEquals({p.x1, p.x2}, {at - 1, at + 1})
+  end
+end
+
+-- strap.lua, `f.from >= a`: a strap that ends over the middle of a bearing does not run
+-- past it. On either side of the cut 3 + 3 x 4 in of fasteners, half an inch of steel.
+function T.test_a_strap_up_to_the_middle_of_a_bearing()
+  local function fixed(from)
+    return joist {span = 144, cuts = {ns.notch {face = "bottom", from = from,
+      to = from + 4, depth = 1.5}}}:fix(ns.strap {n = 4, pitch = 4, end_distance = 3,
+      fastener = ns.fastener {kind = "wood screw", size = "#10", length = 1.5}})
+      :review().fixed
+  end
+  lu.assertNil(fixed(15.5).refused)
+  lu.assertEquals(fixed(15.5).x1, 0)
+  lu.assertNil(fixed(144 - 19.5).refused)
+  lu.assertEquals(fixed(144 - 19.5).x2, 144)
+  for _, from in ipairs {15.5 - 1 / 64, 144 - 19.5 + 1 / 64} do
+    lu.assertStrContains(fixed(from).refused, "past a bearing")
+  end
+end
+
+-- settle.lua, `most = 0`: joists whose left bearings are lost stand on the beam or fall;
+-- its sag takes nothing off them and bends none of them more.
+function T.test_a_sagging_beam_under_joists_that_need_it()
+  local function path(cuts)
+    local list = {}
+    for i = 1, 3 do list[i] = {mark = "J" .. i, cuts = cuts} end
+    local beam = ns.beam_line {mark = "B1", at = 24, size = "2x4", plies = 1,
+      species = "dfl", grade = "No.2", posts = {"J1", "J3"}, bearing = 3.5}
+    return ns.floor {name = "Loft", size = "2x10", species = "dfl", grade = "No.2",
+      spacing = 24, span = 162, bearing = 3.5, dead = 12, live = 40, joists = list}
+      :load_path {beams = {beam}}.beams[1].state
+  end
+  local lost = path {ns.lost_bearing {support = "left", to = 6, cause = "rot"}}
+  -- w L^2/2 about the right bearing, 138 in from the beam
+  for i = 1, 3 do
+    local R = 52 * 2 / 12 * 162 ^ 2 / 2 / 138
+    lu.assertAlmostEquals(lost.settled.reactions[i], R, 0.01)
+  end
+  lu.assertEquals(lost.settled.moment, 0)
+  lu.assertStrContains(table.concat(lost.notes, "\n"), "nothing is taken off")
+  local whole = path()
+  lu.assertNotNil(whole.settled.mark)
+  lu.assertStrContains(table.concat(whole.notes, "\n"), "the largest moment of a joist")
+end
+
+-- neighbors.lua, `problems[1]`: where a joist has no room for the loads of those that are
+-- out (eight of lines at most), it says so.
+function T.test_no_room_for_what_a_joist_takes_over()
+  local gap, lines = {ns.sever {from = 70, to = 76}}, {}
+  local function off(side)
+    return ns.added_joist {side = side, at = 12, write_off = true}
+  end
+  local function floor(n)
+    for i = 1, n do lines[i] = ns.line {load = "1 plf", case = "live"} end
+    return ns.floor {name = "Loft", size = "2x10", spacing = 16, span = 162, dead = 12,
+      bearing = 3.5, live = 40, species = "douglas fir-larch", grade = "No.2", joists = {
+      {mark = "J1"}, {mark = "J2", cuts = gap}, {mark = "J3", loads = lines},
+      {mark = "J4", cuts = gap}, {mark = "J5"}}}
+  end
+  local why = "joist J3, loads: at most 8 line and area loads"
+  -- two lines of load, dead and live, come from each side: six and four are too many
+  local r = floor(6):fix("J2", off "left"):fix("J4", off "right"):review()
+  for _, mark in ipairs {"J2", "J4"} do
+    local a = r.joists[mark].fixed
+    lu.assertEquals(a.status, "not permitted")
+    lu.assertStrContains(table.concat(a.notes, "\n"), "could not be worked: " .. why)
+  end
+  local u = floor(8):review().joists.J3.until_repaired
+  lu.assertEquals({u.status, u.refused}, {"not assessed", why})
+end
+
+-- carried.lua, `+ r.joist.model.overhang_right`: what stands on bearings and beam is all
+-- the load of an overhang at either end, mirror images.
+function T.test_an_overhang_at_either_end_on_a_beam()
+  local function stands(side, at)
+    local list = {}
+    for i = 1, 3 do list[i] = {mark = "J" .. i} end
+    local t = {name = "Loft", size = "2x10", species = "dfl", grade = "No.2",
+      spacing = 12, span = 144, bearing = 3.5, dead = 12, live = 40, joists = list}
+    t["overhang_" .. side] = 24
+    local path = ns.floor(t):load_path {beams = {ns.beam_line {mark = "B1", at = at,
+      size = "2x10", plies = 2, species = "dfl", grade = "No.2", posts = {"J1", "J3"},
+      bearing = 3.5}}}
+    local found, sum = {}, 0
+    for i, s in ipairs(path.joists[2].stands) do
+      found[i], sum = s.D + s.L, sum + s.D + s.L
+    end
+    lu.assertAlmostEquals(sum, 52 * (144 + 24) / 12, 1e-6)
+    return found
+  end
+  local left, right = stands("left", 84), stands("right", 60)
+  lu.assertEquals({#left, #right}, {3, 3})
+  for i = 1, 3 do lu.assertAlmostEquals(right[4 - i], left[i], 1e-6) end
+end
+
+-- seat.lua, `capacity ~= nil and`: hangers of new wood against their maker's value. Half
+-- of the live load is the sister's, 40 psf x 16 in x 6 ft/2, of one on either face a
+-- third; an added joist in the middle of a bay takes 8 in of floor, 52 psf x 8 in x 6 ft.
+function T.test_hangers_of_new_wood()
+  local live = 40 * 16 / 12 * 6
+  for _, c in ipairs {{ns.sister {hanger = {capacity = 900}}, live / 2},
+    {ns.sister {side = "both", hanger = {capacity = "900 lb"}}, live / 3},
+    {ns.added_joist {side = "right", hanger = {capacity = 900}}, 52 * 8 / 12 * 6}} do
+    local fixed = joist {span = 144, cuts = {ns.hole {at = 72, diameter = 3}}}:fix(c[1])
+      :review().fixed
+    lu.assertNil(fixed.refused)
+    local found
+    for _, k in ipairs(fixed.checks) do
+      if k.name and k.name:find "^hangers" then found = k end
+    end
+    lu.assertAlmostEquals(found.demand, c[2], 1e-6)
+    lu.assertEquals(found.capacity, 900)
+    lu.assertAlmostEquals(found.ratio, c[2] / 900, 1e-9)
+  end
+end
+
+-- section.c, `outer_t > 0`: wood beside a hole counts from the hole's size on where that
+-- is less than 1 in (lua/README.md, Thin lip): one of 3/4 in with as much wood beside it,
+-- over another or under it, leaves no notch; with less it does, from the far edge.
+function T.test_wood_beside_a_small_hole_over_another()
+  local function cut(lip, over)
+    return joist {size = "2x8", span = 144, cuts = {
+      ns.hole {at = 72, diameter = 2, below = over and 2 or 7.25 - 2 - 2},
+      ns.hole {at = 72, diameter = 0.75, below = over and 7.25 - 0.75 - lip or lip}}}
+      :review()
+  end
+  for _, over in ipairs {true, false} do
+    for lip, notches in pairs {[0.74] = 1, [0.75] = 0, [0.8] = 0, [1] = 0, [1.1] = 0} do
+      local found, r = 0, cut(lip, over)
+      for _, k in ipairs(r.cut.checks) do
+        found = found + (k.mode == "notch-shear" and 1 or 0)
+      end
+      lu.assertEquals(found, notches, lip)
+      lu.assertAlmostEquals(r:find("cut", "net-shear", 1).ratio,
+        cut(lip, not over):find("cut", "net-shear", 1).ratio, 1e-9)
+    end
+  end
 end
 
 -- midspan_support.lua, `L - l` of a lost end: by symmetry a post that carries a right end
@@ -263,6 +497,155 @@ function T.test_what_governs_a_joist_cut_through()
   local s = ns.sweep {joist = j, over = {live = {30, 40}}, values = {"governing"}}
   lu.assertEquals(j:review().cut.governing, "sever")
   for row in s:rows() do lu.assertEquals(row.governing, "sever") end
+end
+
+-- hogging.c, `hogs[i] != 0`, where a bottom edge begins to hog: three equal spans, live
+-- load on any of them, each by three moments. Under little dead load a far loaded span
+-- lifts M over a support above nil, and what hogs beside the next one ends where M turns,
+-- not at that support. C_L by NDS 3.3.3, of the free edge as long as M < 0.
+function T.test_free_edges_of_three_spans()
+  local L, b, d, E_min, F = 144, 1.5, 9.25, 580000, 900 * 1.1 * 1.15
+  local function CL(u)
+    local l_e = u / d < 7 and 2.06 * u or u / d <= 14.3 and 1.63 * u + 3 * d or 1.84 * u
+    local a = 1.2 * E_min * b ^ 2 / (l_e * d) / F
+    local half = (1 + a) / 1.9
+    return half - math.sqrt(half ^ 2 - a / 0.95)
+  end
+  -- Length with M < 0 from the end at which M is `near`: to the root of
+  -- near + (far - near) x/L + w x (L - x)/2, or the whole span.
+  local function free(near, far, w)
+    local B = (far - near) / L + w * L / 2
+    local under = B * B + 2 * w * near
+    local x = under >= 0 and B > 0 and -2 * near / (B + math.sqrt(under)) or L
+    return math.min(x, L)
+  end
+  for _, dead in ipairs {1, 3, 5, 8, 15} do
+    local most = 0
+    for pattern = 0, 7 do
+      local w = {}
+      for n = 1, 3 do w[n] = (dead + 40 * (pattern >> n - 1 & 1)) * 16 / 144 end
+      local p, q = -(w[1] + w[2]) * L ^ 2 / 4, -(w[2] + w[3]) * L ^ 2 / 4
+      local M = {[0] = 0, (4 * p - q) / 15, (4 * q - p) / 15, 0}
+      for j = 1, 2 do
+        for _, side in ipairs {-1, 1} do
+          local u = free(M[j], M[j + side], side < 0 and w[j] or w[j + 1])
+          if M[j] < 0 then most = math.max(most, -M[j] / CL(u)) end
+        end
+      end
+    end
+    local r = joist {spans = {L, L, L}, dead = dead, material = {Fb = 900, E = 1.6e6,
+      Fv = 180, Emin = E_min, CF = 1.1}}:review()
+    for _, k in ipairs(r.uncut.checks) do
+      if k.mode == "bending" and k.branch == 2 then
+        lu.assertAlmostEquals(k.ratio, most / (F * b * d ^ 2 / 6), 1e-6, "dead " .. dead)
+      end
+    end
+  end
+end
+
+-- fastener_group.lua, `d.d_w > 0`: of a screw whose head is not known no pull-over is
+-- said; of one with a head 1.5 t d_w F_u over 3 (AISI S100 J4.4.2).
+function T.test_pull_over_of_a_head_that_is_known()
+  local function screw(head)
+    return ns.fastener.screw_in_sheet {fastener = ns.fastener {kind = "wood screw",
+      number = 10}, head = head, sheet = {steel = "A653 33", thickness = 0.06}}
+  end
+  lu.assertNil(screw(nil).pull_over)
+  lu.assertAlmostEquals(screw(0.36).pull_over, 1.5 * 0.06 * 0.36 * 45000 / 3, 1e-6)
+end
+
+-- geometry.c, `depth + overcut`: a saw that went past the corner of a notch by a quarter
+-- of an inch has made it that much deeper (README, fields.h), in every check and rule.
+function T.test_a_saw_past_the_corner_is_depth()
+  local function notched(kind, depth, overcut)
+    local t = {depth = depth, overcut = overcut, face = "bottom"}
+    if kind == "notch" then t.from, t.to = 40, 43 else
+      t.support, t.length = "left", 6
+    end
+    return joist {span = 144, cuts = {ns[kind](t)}}:review()
+  end
+  for _, kind in ipairs {"notch", "end_notch"} do
+    local sawn, deep = notched(kind, 1.25, 0.25), notched(kind, 1.5)
+    local less = notched(kind, 1.25)
+    lu.assertEquals(sawn.cut.ratio, deep.cut.ratio)
+    lu.assertEquals(sawn.action, deep.action)
+    local found = 0
+    for i, k in ipairs(deep.cut.checks) do
+      lu.assertEquals(sawn.cut.checks[i].ratio, k.ratio, k.mode)
+      if k.ratio > less.cut.checks[i].ratio then found = found + 1 end
+    end
+    lu.assertTrue(found > 0, kind)
+  end
+end
+
+-- part.lua, `a - half >= x1`: a hole over the edge of what counts as lost, 12 + 12 in,
+-- comes along to neither end by half; one wholly in it is gone with it.
+function T.test_a_hole_over_the_edge_of_a_lost_end()
+  local function refused(support, at, hole)
+    return joist {span = 162, cuts = {ns.lost_bearing {support = support, to = 12,
+      cause = "rot"}, ns.hole {at = hole, diameter = 2, below = 2}}}
+      :fix(ns.midspan_support {at = at, bearing = 3.5}):review().fixed.refused ~= nil
+  end
+  for _, hole in ipairs {22, 23.5, 24.5, 26} do
+    local over = math.abs(hole - 24) < 1
+    lu.assertEquals({refused("left", 60, hole), refused("right", 102, 162 - hole)},
+      {over, over}, hole)
+  end
+end
+
+-- strap_joint.lua, `least - 1e-9`: a fastener of a strap 1e-9 in short of 3.5 D from
+-- another cut is short by rounding alone, one 1e-6 in is refused (NDS Table 12.5.1C).
+function T.test_a_strap_beside_a_cut_by_a_hair()
+  local strap_joint = require "netsection.fix.strap_joint"
+  local show = joist {span = 144}.model.show
+  local at = {name = "hole 1", own_x1 = 0.875, own_x2 = 1.125, own_y1 = 1, own_y2 = 2}
+  local case = {model = {d = 9.25}, review = {cuts = {at}, joist = {model = {d = 9.25,
+    show = show, cuts = {{kind = "hole"}}}}}}
+  local function refused(x)
+    local f = {layout = {{x = x}}, fastener = {D = 0.25, L = 3}, show = show}
+    return strap_joint.in_the_way(f, case, {required = true,
+      end_distance = {minimum = 3.5 * 0.25}})
+  end
+  lu.assertEquals(0.875 - (0.875 - (0.875 - 1e-9)), 0.875 - 1e-9) -- none of it is lost
+  lu.assertNil(refused(0.875 - (0.875 - 1e-9)))
+  lu.assertStrContains(refused(1e-6), "at least")
+end
+
+-- profile.lua, `k == n`: what a loss takes from the sides of a joist is gone from its
+-- outer faces, of two plies 1/4 in each, whichever of them is cut: (9-1/4 - 2) in.
+function T.test_a_section_of_plies_with_lost_sides()
+  for ply = 1, 2 do
+    local p = joist {span = 162, plies = 2, cuts = {ns.loss {from = 60, to = 100,
+      sides = 0.25, cause = "other", allowance = 0}, ns.hole {at = 81, diameter = 2,
+      ply = ply}}}:review():profile(81)
+    lu.assertAlmostEquals(p.section.A, (1.5 - 0.25) * (9.25 - 2), 1e-9)
+  end
+end
+
+-- fasten.lua, `note == said`: what is assumed of the wood is said once, whatever else is.
+function T.test_an_assumed_gravity_is_said_once()
+  local fasten = require "netsection.fix.fasten"
+  local notes = {"another"}
+  local G = fasten.gravity({}, {}, notes)
+  lu.assertEquals(#notes, 2)
+  lu.assertStrContains(notes[2], ("%.2f assumed"):format(G))
+  lu.assertEquals(fasten.gravity({}, {}, notes), G)
+  lu.assertEquals(#notes, 2)
+end
+
+-- beam_line.lua, `or 0`: a limit of deflection that is taken off is none.
+function T.test_a_beam_with_one_limit_of_deflection()
+  local function modes(limits)
+    local a = ns.beam_line {mark = "B1", size = "4x10", species = "douglas fir-larch",
+      grade = "No.2", posts = {0, 96}, bearing = 3.5, limits = limits, loads = {
+      {at = 48, dead = 300, live = 900}}}:review()
+    local set = {}
+    for _, k in ipairs(a.checks) do set[k.mode] = true end
+    return {set["deflection-live"] or false, set["deflection-total"] or false}
+  end
+  lu.assertEquals(modes(nil), {true, true})
+  lu.assertEquals(modes {live = false}, {false, true})
+  lu.assertEquals(modes {total = false}, {true, false})
 end
 
 return T
