@@ -96,6 +96,6 @@ return {
     .. "comparison have this one",
   ["lua/netsection/member/beam.lua: for k = 1, p.weight > 0 and 7 or 0 do -> "
     .. "for k = 1, p.weight >= 0 and 7 or 0 do"] =
-    "under point loads alone M between two of them is no more than at one of them, and of "
-    .. "places that differ by less than 1e-9 lb-in the first counts (beam_line.lua)",
+    "under point loads alone M between two of them is no more than at one of them, and "
+    .. "of places that differ by less than 1e-9 lb-in the first counts (beam_line.lua)",
 }
