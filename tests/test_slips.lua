@@ -648,4 +648,12 @@ function T.test_a_beam_with_one_limit_of_deflection()
   lu.assertEquals(modes {total = false}, {true, false})
 end
 
+-- state.c, `M > |moment|`: two spans without any load have no moment: 0, not the -0 that
+-- would be printed as it is.
+function T.test_no_load_is_no_moment()
+  local r = joist {spans = {120, 120}, dead = 0, live = 0}:review()
+  lu.assertEquals(r.uncut.moment, 0)
+  lu.assertTrue(1 / r.uncut.moment > 0)
+end
+
 return T
