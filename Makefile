@@ -218,8 +218,9 @@ PROGRAM_OWN = $(patsubst csrc/%.c,$(BUILD)/%.o,$(filter-out $(HERE_SRC), \
              $(wildcard csrc/program/*.c))) $(OUTSIDE:%=$(BUILD)/lua/%.o)
 # Files of the binding that call nothing of the core are there once.
 OUTSIDE  = carried files files_posix files_windows paths run system talk
-# Sets of instructions of the core, of which main.c takes the widest that the processor
-# has; SETS= leaves the default alone, SETS=avx2 adds that one. Each but that one hides all its names but one.
+# Sets of instructions, of which sets.c takes the widest that the processor has; SETS=
+# leaves the default alone, SETS=avx2 adds that one. What holds loops over lanes or columns
+# is there once for each of them (FAST), all else of the core and its binding once.
 SETS     = $(if $(findstring clang,$(CC)),,$(if $(findstring x86_64-linux-gnu,$(FOR)), \
              $(if $(filter glibc,$(LIBRARY)),avx2 avx512f)))
 NETSECTION = $(PROGRAM)/netsection$(EXE)
@@ -252,26 +253,46 @@ one: ## a single program, build/program/netsection, with all that it needs insid
 	$(SUB) LUA_CFLAGS=-I$(SOURCES)/lua $(NETSECTION)
 	@ls -l $(NETSECTION)
 
-$(NETSECTION): $(PROGRAM_OWN) $(PROGRAM)/carried.o $(OTHERS) \
-  $(patsubst %,$(PROGRAM)/%/set.o,default $(SETS)) $(PROGRAM)/sets
+$(NETSECTION): $(PROGRAM_OWN) $(PROGRAM)/carried.o $(OTHERS) $(PROGRAM)/default/rest.o \
+  $(if $(SETS),$(patsubst %,$(PROGRAM)/%/set.o,default $(SETS)),$(PROGRAM)/default/fast.o) \
+  $(PROGRAM)/sets
 	@echo "linking $@"
 	@$(CC) $(STATIC) -s $(if $(WINDOWS),,-pthread) $(GATHERED) $(LDFLAGS) -o $@ \
 	  $(filter %.o,$^) -lm
-$(BUILD)/program/main.o: WITH_LUA = $(LUA_CFLAGS) $(SETS:%=-DPROGRAM_HAS_%)
-$(BUILD)/program/main.o: $(PROGRAM)/sets
+$(BUILD)/program/main.o: WITH_LUA = $(LUA_CFLAGS)
+$(BUILD)/program/sets.o: WITH_LUA = $(LUA_CFLAGS) -I$(PROGRAM) $(SETS:%=-DPROGRAM_HAS_%)
+$(BUILD)/program/sets.o: $(PROGRAM)/sets $(PROGRAM)/entries.h
 # Names the sets that the program was linked with last.
 $(PROGRAM)/sets: FORCE
 	@mkdir -p $(@D)
 	@echo '$(SETS)' | cmp -s - $@ || echo '$(SETS)' >$@
 
-$(PROGRAM)/%/set.o: FORCE
-	$(SUB) BUILD=$(@D) SET=$* WHOLE=1 $(@D)/gathered.o
-	@cmp -s $(@D)/gathered.o $(@D)/seen.o || { \
-	  cp $(@D)/gathered.o $(@D)/seen.o && cp $(@D)/gathered.o $@ $(if $(filter avx%,$*),&& \
-	  objcopy --redefine-sym luaopen_netsection_core=luaopen_netsection_core_$* $@ && \
-	  objcopy --keep-global-symbol=luaopen_netsection_core_$* $@); }
-$(BUILD)/gathered.o: $(CORE) $(filter-out $(OUTSIDE:%=$(BUILD)/lua/%.o),$(BINDING))
+# Fast parts and the rest, as they are compiled for a set; touched where they differ.
+.PRECIOUS: $(PROGRAM)/%/fast.o
+$(PROGRAM)/%/fast.o: FORCE
+	$(SUB) BUILD=$(@D) SET=$* WHOLE=1 $(@D)/gathered-fast.o
+	@cmp -s $(@D)/gathered-fast.o $@ || cp $(@D)/gathered-fast.o $@
+$(PROGRAM)/default/rest.o: FORCE
+	$(SUB) BUILD=$(@D) SET=default WHOLE=1 $(@D)/gathered-rest.o
+	@cmp -s $(@D)/gathered-rest.o $@ || cp $(@D)/gathered-rest.o $@
+FAST = $(filter $(foreach r,whole section rules sweep,$(BUILD)/$r/%.o),$(CORE)) \
+  $(BUILD)/lua/columns.o
+$(BUILD)/gathered-fast.o: $(FAST)
 	@$(CC) -r -nostdlib -o $@ $^
+$(BUILD)/gathered-rest.o: $(filter-out $(FAST) $(OUTSIDE:%=$(BUILD)/lua/%.o),$(CORE) $(BINDING))
+	@$(CC) -r -nostdlib -o $@ $^
+
+# Functions of the fast parts that the rest calls: ENTRY(name), a line each.
+$(PROGRAM)/entries.h: $(PROGRAM)/default/fast.o $(PROGRAM)/default/rest.o
+	@$(if $(SETS),{ nm $< | sed -n 's/.* T //p'; nm -u $(word 2,$^) | sed 's/.* //'; } | \
+	  sort | uniq -d | sed 's/.*/ENTRY(&)/',true) >$@.new
+	@cmp -s $@.new $@ && rm $@.new || mv $@.new $@
+# Each set's entries carry its name behind theirs; a wide one shows nothing else.
+$(PROGRAM)/%/set.o: $(PROGRAM)/%/fast.o $(PROGRAM)/entries.h
+	@sed -n 's/ENTRY(\(.*\))/\1 \1_$*/p' $(PROGRAM)/entries.h >$(@D)/entries
+	@objcopy --redefine-syms=$(@D)/entries $< $@
+	@$(if $(filter avx%,$*),cut -d ' ' -f 2 $(@D)/entries >$(@D)/shown && \
+	  objcopy --keep-global-symbols=$(@D)/shown $@)
 
 # Compiles and deflates the modules that are carried, on the machine that builds.
 $(LUA_HERE): $(HERE_SRC) csrc/program/packed.c csrc/program/program.h csrc/lua/bind.h \
