@@ -33,7 +33,8 @@ NOPRE = $(shell $(CC) -Werror -fno-tree-pre -E -x c /dev/null >/dev/null 2>&1 &&
 OPT   = -O3 $(NOPRE) $(WIDE) $(KEPT)
 # SET: the core of the single program, compiled once for each set of instructions and
 # small. Inlining is the compiler's own choice, a third of the code that forced inlining
-# makes at the same speed; rooms where -O3 is worth its size have it.
+# makes at the same speed; rooms where -O3 is worth its size have it, unless SMALL=1 says
+# that size counts for more.
 ifneq ($(SET),)
 STEADY = $(shell $(CC) -Werror -fvect-cost-model=dynamic -fno-ipa-cp-clone -E -x c \
            /dev/null >/dev/null 2>&1 && echo -fvect-cost-model=dynamic -fno-ipa-cp-clone)
@@ -186,7 +187,7 @@ $(BUILD)/whole/%.c: Makefile
 	@printf '#include "%s"\n' $(patsubst csrc/%,%,$(filter csrc/%,$^)) >$@
 $(BUILD)/whole/%.o: $(BUILD)/whole/%.c
 	$(compile)
-ifneq ($(filter avx%,$(SET)),)
+ifneq ($(and $(filter avx%,$(SET)),$(if $(SMALL),,fast)),)
 $(foreach r,beam check cuts repair,$(BUILD)/whole/$r.o): PACE = -O3 $(STEADY)
 endif
 # core_test.c compiles every check once more, without clones.
