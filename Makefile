@@ -144,23 +144,28 @@ $(LINKED): FORCE
 	@echo '$(CHECKS)' | cmp -s - $@ || echo '$(CHECKS)' >$@
 FORCE:
 
+define link
+@echo "linking $@"
+@$(CC) $(OPT) -o $@
+endef
+
 $(MODULE): $(CORE) $(BINDING) $(LINKED)
 	@mkdir -p $(@D)
-	$(CC) $(SHARED) $(if $(WINDOWS),-static-libgcc,-pthread) $(OPT) $(LDFLAGS) -o $@ \
+	$(link) $(SHARED) $(if $(WINDOWS),-static-libgcc,-pthread) $(LDFLAGS) \
 	  $(filter %.o,$^) $(if $(WINDOWS),$(LUA_LIBS)) -lm
 
 # -rdynamic: Lua modules in C that a script loads find Lua's functions in the host.
 $(BUILD)/host: $(BUILD)/tests/host.o $(CORE) $(BINDING)
-	$(CC) -rdynamic -pthread $(OPT) -o $@ $^ $(LUA_LIBS) -lm
+	$(link) -rdynamic -pthread $^ $(LUA_LIBS) -lm
 
 $(BUILD)/core_test: $(BUILD)/tests/core_test.o $(CORE)
-	$(CC) -pthread $(OPT) -o $@ $^ -lm
+	$(link) -pthread $^ -lm
 
 $(BUILD)/growth_test: $(BUILD)/tests/growth_test.o $(CORE)
-	$(CC) -pthread $(OPT) -o $@ $^ -lm
+	$(link) -pthread $^ -lm
 
 $(BUILD)/bench_fixed: $(BUILD)/tests/bench_fixed.o
-	$(CC) $(OPT) -o $@ $^ -lm
+	$(link) $^ -lm
 
 $(BUILD)/lua/%.o $(BUILD)/program/%.o $(BUILD)/tests/host.o: WITH_LUA = $(LUA_CFLAGS)
 define of_family

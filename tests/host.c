@@ -6,6 +6,7 @@
  * Where the environment names a file by NETSECTION_LINES, it adds to it which
  * lines of lua/netsection were reached, a source and its lines in a row; so do
  * the hosts that a script starts.
+ * A module 'host' lets a script say which files the program carries.
  * No library has to be preloaded, since the whole program is ours.
  * SPDX-License-Identifier: MIT */
 #include <lauxlib.h>
@@ -17,6 +18,8 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+
+#include "lua/bind.h"
 
 int luaopen_netsection_core(lua_State *L);
 
@@ -90,6 +93,25 @@ static void on_line(lua_State *L, lua_Debug *ar) {
     s->reached[ar->currentline] = 1;
 }
 
+/* Stands for debug.sethook while lines are noted: a script that takes its own
+ * hook away again gets the one that notes back. */
+static int set_hook(lua_State *L) {
+  lua_pushvalue(L, lua_upvalueindex(1));
+  lua_insert(L, 1);
+  lua_call(L, lua_gettop(L) - 1, 0);
+  if (lua_gethook(L) == NULL) lua_sethook(L, on_line, LUA_MASKLINE, 0);
+  return 0;
+}
+
+static void note_lines(lua_State *L) {
+  lua_getglobal(L, "debug");
+  lua_getfield(L, -1, "sethook");
+  lua_pushcclosure(L, set_hook, 1);
+  lua_setfield(L, -2, "sethook");
+  lua_pop(L, 1);
+  lua_sethook(L, on_line, LUA_MASKLINE, 0);
+}
+
 /* At the end of the program, also one that os.exit ends. */
 static void tell_lines(void) {
   FILE *out = fopen(lines_path, "a");
@@ -117,6 +139,77 @@ static void set_arg(lua_State *L, int argc, char **argv) {
     lua_rawseti(L, -2, i - 1);
   }
   lua_setglobal(L, "arg");
+}
+
+/* Files that a program carries, made from lists of a script and kept until
+ * others are. */
+static struct nsb_inside carried;
+
+/* A block is copied; one that is said to have other bytes than it has is
+ * damaged. */
+static bool copy_block(const struct nsb_block *block, unsigned char *to) {
+  if (block->packed != block->size) return false;
+  memcpy(to, block->bytes, block->size);
+  return true;
+}
+
+static void *list_of(lua_State *L, const char *name, size_t each, unsigned *n) {
+  lua_getfield(L, 1, name);
+  luaL_checktype(L, -1, LUA_TTABLE);
+  *n = (unsigned)lua_rawlen(L, -1);
+  void *p = calloc(*n + 1, each);
+  if (p == NULL) luaL_error(L, "not enough memory");
+  return p;
+}
+
+/* Whole number k of the item at the top of the stack. */
+static unsigned number_in(lua_State *L, int k) {
+  lua_rawgeti(L, -1, k);
+  const unsigned v = (unsigned)luaL_checkinteger(L, -1);
+  lua_pop(L, 1);
+  return v;
+}
+
+/* carry {blocks = {{text, size as said}}, files = {{name, block from 0, place,
+ * size}}}: names in their order. It is called once: blocks stay. */
+static int host_carry(lua_State *L) {
+  struct nsb_block *b = list_of(L, "blocks", sizeof *b, &carried.block_count);
+  for (unsigned k = 0; k < carried.block_count; k++) {
+    size_t n;
+    lua_rawgeti(L, -1, (lua_Integer)k + 1);
+    lua_rawgeti(L, -1, 1);
+    const char *text = luaL_checklstring(L, -1, &n);
+    unsigned char *bytes = malloc(n + 1);
+    if (bytes == NULL) return luaL_error(L, "not enough memory");
+    memcpy(bytes, text, n);
+    lua_pop(L, 1);
+    b[k] = (struct nsb_block){bytes, (unsigned)n, number_in(L, 2), 0};
+    lua_pop(L, 1);
+  }
+  struct nsb_carried *f = list_of(L, "files", sizeof *f, &carried.count);
+  for (unsigned k = 0; k < carried.count; k++) {
+    lua_rawgeti(L, -1, (lua_Integer)k + 1);
+    lua_rawgeti(L, -1, 1);
+    const char *name = luaL_checkstring(L, -1);
+    char *own = malloc(strlen(name) + 1);
+    if (own == NULL) return luaL_error(L, "not enough memory");
+    strcpy(own, name);
+    lua_pop(L, 1);
+    f[k] = (struct nsb_carried){own, number_in(L, 2), number_in(L, 3),
+                                number_in(L, 4)};
+    lua_pop(L, 1);
+  }
+  carried.blocks = b;
+  carried.files = f;
+  carried.inflate = copy_block;
+  nsb_carry(&carried);
+  return 0;
+}
+
+static int open_host(lua_State *L) {
+  const luaL_Reg functions[] = {{"carry", host_carry}, {NULL, NULL}};
+  luaL_newlib(L, functions);
+  return 1;
 }
 
 static int report(lua_State *L, const char *what) {
@@ -220,9 +313,11 @@ int main(int argc, char **argv) {
   luaL_getsubtable(L, LUA_REGISTRYINDEX, LUA_PRELOAD_TABLE);
   lua_pushcfunction(L, luaopen_netsection_core);
   lua_setfield(L, -2, "netsection.core");
+  lua_pushcfunction(L, open_host);
+  lua_setfield(L, -2, "host");
   lua_settop(L, 0);
   set_arg(L, argc - oom, argv + oom);
-  if (lines_path != NULL) lua_sethook(L, on_line, LUA_MASKLINE, 0);
+  if (lines_path != NULL) note_lines(L);
 
   int code = oom ? starve_all(L, &meter, argv[2]) : run(L, argc, argv);
   lua_close(L);

@@ -45,4 +45,32 @@ return {
   ["csrc/csa/values.c: {-1, -1, {0.70, 0.70}, {0.75, 0.85}, {1.1, 1.4}, 0.9, true}, -> "
     .. "{-2, -1, {0.70, 0.70}, {0.75, 0.85}, {1.1, 1.4}, 0.9, true},"] =
     "no row of the joist: any number below nil says so (t.value < 0)",
+  ["csrc/repair/fixed.c: const bool in = (mid > g->g1[i]) & (mid < g->g2[i]) & "
+    .. "(slips[i] != 0); -> const bool in = (mid >= g->g1[i]) & (mid < g->g2[i]) & "
+    .. "(slips[i] != 0);"] =
+    "where the cut begins there are breaks, so that a segment whose middle is there has "
+    .. "no length, and its stiffness bends nothing",
+  ["csrc/beam/table.c: const bool right = k < o->s->breaks - 1; -> "
+    .. "const bool right = k < o->s->breaks - 2;"] =
+    "M has no step at the last break but one, so its rows of both sides hold the same "
+    .. "(to the last bit, where both are worked); of a share that steps the last two "
+    .. "breaks are one place, the end of both members",
+  ["csrc/cuts/demand.c: o->in[i] = at ? 1 : 0; -> o->in[i] = at ? 2 : 0;"] =
+    "the row is asked for nil or not alone",
+  ["csrc/beam/table.c: const bool in = (newton > lo[i]) & (newton < hi[i]); -> "
+    .. "const bool in = (newton > lo[i]) & (newton <= hi[i]);"] =
+    "a step that lands on the bracket's end to the last bit goes on from there, in place "
+    .. "of from the middle, to the same peak",
+  ["csrc/review/curve.c: ns_beam_at(s, best[q], q != 1, lane, weight, &m); -> "
+    .. "ns_beam_at(s, best[q], q != 2, lane, weight, &m);"] =
+    "M has no step, the deflection one in the middle of a gap; the piece after that does "
+    .. "not bend, has no turn of its own, and its begin is looked at from the left then",
+  ["csrc/beam/coupled.c: for (int j = hinge; j < free_first; j++) -> "
+    .. "for (int j = hinge; j <= free_first; j++)"] =
+    "the row of the first free end is written whole by the next loop; where no end is "
+    .. "free it is a row past those of the unknowns, which nobody reads",
+  ["csrc/beam/unit.c: const double *restrict b3 = u->t.side[0][k + 1].Vc[sign]; -> "
+    .. "const double *restrict b3 = u->t.side[1][k + 1].Vc[sign];"] =
+    "the sides differ at supports alone: before one V of a loaded span says already that "
+    .. "M > 0 may turn, and for M < 0 a segment more is looked at, which has no peak",
 }

@@ -10,6 +10,7 @@ local ns = require "netsection"
 local pdf = require "netsection.pdf"
 local support = require "tests.support"
 local system = require "tests.system"
+local with_browser = require "tests.browser".with
 
 local raises = support.raises
 local T = {}
@@ -118,6 +119,95 @@ function T.test_pages_in_one_start()
   local alone = pdf.texts {page "two"}
   browser.start = start
   lu.assertTrue(alone[1] == texts[2])
+end
+
+-------------------------------------------------------- by a browser of the tests' own
+
+-- What the browser of the tests makes of a page, its times blanked in place: the bytes of
+-- the page, and a file as long as it was.
+local function assert_pdf_of(text, html)
+  lu.assertEquals(text:sub(1, 9), "%PDF-1.7\n")
+  lu.assertStrContains(text, html)
+  lu.assertNotStrContains(text, "20260102")
+  lu.assertEquals(#text, #html + #"%PDF-1.7\n<</CreationDate (D:20260102030405+00'00')"
+    + #"/ModDate (D:20260102030405+00'00')>>\n" + 20 * #"\n%%EOF")
+end
+
+local PAGES = {"<p>one</p>", "<p>two</p>", "<p>three</p>"}
+
+-- @return texts or nil, program or what is wrong, what was started, the steps told
+local function texts_of(mode, pages)
+  local steps = {}
+  local started, texts, program = with_browser(mode, pdf.texts, pages, function(i, n)
+    steps[#steps + 1] = i .. "/" .. n
+  end)
+  return texts, program, started, table.concat(steps, " ")
+end
+
+function T.test_all_pages_by_one_browser()
+  system.unix "talks with a program"
+  local texts, program, started, steps = texts_of("well", PAGES)
+  lu.assertEquals(program, "chromium")
+  lu.assertEquals(started, {talk = 1, run = 0})
+  lu.assertEquals(steps, "1/3 2/3 3/3")
+  for i, html in ipairs(PAGES) do assert_pdf_of(texts[i], html) end
+  -- One page needs no talk; none needs no program.
+  texts, program, started, steps = texts_of("well", {PAGES[2]})
+  assert_pdf_of(texts[1], PAGES[2])
+  lu.assertEquals({#texts, program, steps}, {1, "chromium", "1/1"})
+  lu.assertEquals(started, {talk = 0, run = 1})
+  texts, program, started = texts_of("well", {})
+  lu.assertEquals({#texts, program}, {0, "nothing to do"})
+  lu.assertEquals(started, {talk = 0, run = 0})
+end
+
+-- A browser that ends at the second page, that finds no page, or whose PDF is none: what
+-- is left is printed page by page.
+function T.test_what_a_browser_leaves_is_printed_by_itself()
+  system.unix "talks with a program"
+  for mode, alone in pairs {leaves = 2, refuses = 3, blank = 3} do
+    local texts, program, started, steps = texts_of(mode, PAGES)
+    lu.assertEquals(program, "chromium", mode)
+    lu.assertEquals(started, {talk = 1, run = alone}, mode)
+    lu.assertEquals(steps, "1/3 2/3 3/3", mode)
+    for i, html in ipairs(PAGES) do assert_pdf_of(texts[i], html) end
+  end
+end
+
+function T.test_no_page_by_any_program()
+  system.unix "talks with a program"
+  local texts, why, started, steps = texts_of(nil, PAGES)
+  lu.assertNil(texts)
+  lu.assertEquals(why, "no program that makes PDF was found (looked for chromium, "
+    .. "weasyprint)")
+  lu.assertEquals({started, steps}, {{talk = 0, run = 0}, ""})
+  texts, why, started = texts_of("fails", {PAGES[1]})
+  lu.assertNil(texts)
+  lu.assertEquals(why, "chromium: no display here") -- its first line
+  lu.assertEquals(started, {talk = 0, run = 1})
+end
+
+-- Pages that become files: each in its place, or what is wrong with the first that has
+-- none.
+function T.test_pages_into_files()
+  system.unix "talks with a program"
+  local dir <close> = place()
+  local function pages(second)
+    return {{html = PAGES[1], path = dir.path .. "/one.pdf"},
+      {html = PAGES[2], path = dir.path .. second}}
+  end
+  local _, program = with_browser("well", pdf.write, pages "/two.pdf")
+  lu.assertEquals(program, "chromium")
+  for i, name in ipairs {"one", "two"} do
+    local file <close> = assert(io.open(("%s/%s.pdf"):format(dir.path, name), "rb"))
+    assert_pdf_of(file:read "a", PAGES[i])
+  end
+  local _, none, why = with_browser("well", pdf.write, pages "/none/two.pdf")
+  lu.assertNil(none)
+  lu.assertStrMatches(why, "cannot write .*/none/two.pdf.*No such file.*")
+  _, none, why = with_browser(nil, pdf.write, pages "/two.pdf")
+  lu.assertNil(none)
+  lu.assertStrContains(why, "no program that makes PDF was found")
 end
 
 return T

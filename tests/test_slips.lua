@@ -4,6 +4,7 @@
 local core = require "netsection.core"
 local lu = require "luaunit"
 local ns = require "netsection"
+local packs = require "netsection.packs"
 
 local T = {}
 
@@ -24,6 +25,239 @@ function T.test_a_support_in_the_sixth_span()
   end
   lu.assertEquals(refused(6), "a joist has at most six spans here")
   lu.assertNil(refused(5))
+end
+
+-- combine.c, own reactions of a member beside the joist: D + S is to its forces what
+-- D + L is, so snow puts on bearings, fasteners and both members what live load of the
+-- same size does (the factors on strength differ alone).
+function T.test_snow_on_a_repair_as_live_load_on_it()
+  local hole, gap = ns.hole {at = 72, diameter = 3}, ns.sever {from = 70, to = 76}
+  local full = ns.sister {side = "right"}
+  local function fixed(spans, cut, fix, live, snow)
+    return joist {spans = spans, cuts = {cut}, dead = 10, live = live, snow = snow}
+      :fix(fix):review().fixed
+  end
+  local function forces(f)
+    local list = {f.moment, f.shear, f.deflection.live, f.deflection.total}
+    for _, rows in ipairs {f.own_reactions, f.stations, f.reaction_range} do
+      for _, row in ipairs(rows) do
+        table.move({row.most, row.least, row.full}, 1, 3, #list + 1, list)
+      end
+    end
+    return list
+  end
+  for _, c in ipairs {{{144}, hole, full}, {{144}, gap, full},
+    {{144, 120}, hole, ns.sister {side = "right", from = 24, to = 120}}} do
+    local snow, live = fixed(c[1], c[2], c[3], 0, 30), fixed(c[1], c[2], c[3], 30, 0)
+    local wanted = forces(live)
+    for i, found in ipairs(forces(snow)) do
+      lu.assertAlmostEquals(found, wanted[i], 1e-9 * (1 + math.abs(wanted[i])), i)
+    end
+    lu.assertEquals(#forces(snow), #wanted)
+  end
+  -- of a joist cut through, both members' bearings hold all of the load
+  local f, sum = fixed({144}, gap, full, 0, 30), 0
+  for e = 1, 2 do sum = sum + f.reactions[e] + f.own_reactions[e].most end
+  lu.assertAlmostEquals(sum, 40 * 16 / 144 * 144, 1e-6)
+end
+
+-- fix_check.c, `demand > 0`: the first fasteners of a sister over a gap press the joist
+-- down alone, so that no wood above them, which nothing splits, costs nothing.
+function T.test_wood_that_nothing_presses_on()
+  local fixed = joist {span = 144, cuts = {ns.sever {from = 70, to = 76}}}
+    :fix(ns.sister {side = "right", from = 24, to = 120}):review().fixed
+  lu.assertTrue(fixed.stations[1].most < 0)
+  local m, rules = fixed.model, assert(packs.rules("us-irc-2021", "wood")).core
+  local standard = assert(packs.standard "us-nds-2018-asd").core
+  local function split()
+    local _, s = core.review(m, rules, standard)
+    for _, k in ipairs(s.fixed.checks) do
+      if k.mode == "connection-shear" and k.member == "host" then return k.ratio end
+    end
+  end
+  local whole = split()
+  lu.assertTrue(whole > 0 and whole < 1e6)
+  m.fix.top[1] = m.fix.low[1]
+  lu.assertEquals(split(), whole)
+  m.fix.bottom[1] = m.fix.high[1]
+  lu.assertTrue(split() > 1e6)
+end
+
+-- grid.c, which slopes are left: a stub between the last two stations, held at its far
+-- end and by the strip over the other joists at the near one, is a simple beam: q l^2/8
+-- in its middle, q l/2 at its bearing (statics). So is one at the other end, and one
+-- between.
+function T.test_a_stub_of_one_piece_in_a_grid()
+  for _, s in ipairs {{1, {0, 10, 60, 100}, 1}, {3, {0, 40, 90, 100}, 4},
+    {2, {0, 40, 50, 100}, 3}} do
+    local e, x, held = s[1], s[2], s[3]
+    local near = held == e and e + 1 or e
+    local EI, q = {1e8, 1e8, 1e8}, {0, 0, 0}
+    q[e] = 2
+    local g = core.grid {x = x, y = {0, 16, 32}, EI = {EI, EI, EI}, along = {0, 0, 0},
+      wood = {{1, 4}, {e, e + 1}, {1, 4}}, held = {{1, 4}, {held}, {1, 4}},
+      strips = {{station = near, EI = 1e5, width = 12}}}
+    local a = g:solve {q = {[2] = q}}
+    lu.assertAlmostEquals(a:at(2, (x[e] + x[e + 1]) / 2).M, 2 * 10 ^ 2 / 8, 1e-9)
+    lu.assertAlmostEquals(a:reactions(2)[1], 10, 1e-9)
+    local sum = 0
+    for _, i in ipairs {1, 3} do
+      for _, R in ipairs(a:reactions(i)) do sum = sum + R end
+    end
+    lu.assertAlmostEquals(sum, 10, 1e-9)
+  end
+end
+
+-- hanger.lua, what is drawn: cheeks an inch outside the joist on either side, under it
+-- and up to half its depth, over the length of the seat.
+function T.test_the_drawn_hanger_holds_the_joist()
+  for _, support in ipairs {"left", "right"} do
+    local fixed = joist {span = 144, cuts = {ns.end_notch {support = support, length = 2,
+      depth = 3, face = "bottom"}}}:fix(ns.hanger {support = support, seat = 2}):review()
+      .fixed
+    lu.assertNil(fixed.refused)
+    local p, at = fixed.pieces[1], fixed.x1
+    lu.assertEquals({p.y1, p.y2, p.h2}, {-1.5 / 2 - 1, 1.5 / 2 + 1, 9.25 / 2})
+    lu.assertTrue(p.h1 < 0)
+    lu.assertEquals({p.x1, p.x2}, {at - 1, at + 1})
+  end
+end
+
+-- strap.lua, `f.from >= a`: a strap that ends over the middle of a bearing does not run
+-- past it. On either side of the cut 3 + 3 x 4 in of fasteners, half an inch of steel.
+function T.test_a_strap_up_to_the_middle_of_a_bearing()
+  local function fixed(from)
+    return joist {span = 144, cuts = {ns.notch {face = "bottom", from = from,
+      to = from + 4, depth = 1.5}}}:fix(ns.strap {n = 4, pitch = 4, end_distance = 3,
+      fastener = ns.fastener {kind = "wood screw", size = "#10", length = 1.5}})
+      :review().fixed
+  end
+  lu.assertNil(fixed(15.5).refused)
+  lu.assertEquals(fixed(15.5).x1, 0)
+  lu.assertNil(fixed(144 - 19.5).refused)
+  lu.assertEquals(fixed(144 - 19.5).x2, 144)
+  for _, from in ipairs {15.5 - 1 / 64, 144 - 19.5 + 1 / 64} do
+    lu.assertStrContains(fixed(from).refused, "past a bearing")
+  end
+end
+
+-- settle.lua, `most = 0`: joists whose left bearings are lost stand on the beam or fall;
+-- its sag takes nothing off them and bends none of them more.
+function T.test_a_sagging_beam_under_joists_that_need_it()
+  local function path(cuts)
+    local list = {}
+    for i = 1, 3 do list[i] = {mark = "J" .. i, cuts = cuts} end
+    local beam = ns.beam_line {mark = "B1", at = 24, size = "2x4", plies = 1,
+      species = "dfl", grade = "No.2", posts = {"J1", "J3"}, bearing = 3.5}
+    return ns.floor {name = "Loft", size = "2x10", species = "dfl", grade = "No.2",
+      spacing = 24, span = 162, bearing = 3.5, dead = 12, live = 40, joists = list}
+      :load_path {beams = {beam}}.beams[1].state
+  end
+  local lost = path {ns.lost_bearing {support = "left", to = 6, cause = "rot"}}
+  -- w L^2/2 about the right bearing, 138 in from the beam
+  for i = 1, 3 do
+    local R = 52 * 2 / 12 * 162 ^ 2 / 2 / 138
+    lu.assertAlmostEquals(lost.settled.reactions[i], R, 0.01)
+  end
+  lu.assertEquals(lost.settled.moment, 0)
+  lu.assertStrContains(table.concat(lost.notes, "\n"), "nothing is taken off")
+  local whole = path()
+  lu.assertNotNil(whole.settled.mark)
+  lu.assertStrContains(table.concat(whole.notes, "\n"), "the largest moment of a joist")
+end
+
+-- neighbors.lua, `problems[1]`: where a joist has no room for the loads of those that are
+-- out (eight of lines at most), it says so.
+function T.test_no_room_for_what_a_joist_takes_over()
+  local gap, lines = {ns.sever {from = 70, to = 76}}, {}
+  local function off(side)
+    return ns.added_joist {side = side, at = 12, write_off = true}
+  end
+  local function floor(n)
+    for i = 1, n do lines[i] = ns.line {load = "1 plf", case = "live"} end
+    return ns.floor {name = "Loft", size = "2x10", spacing = 16, span = 162, dead = 12,
+      bearing = 3.5, live = 40, species = "douglas fir-larch", grade = "No.2", joists = {
+      {mark = "J1"}, {mark = "J2", cuts = gap}, {mark = "J3", loads = lines},
+      {mark = "J4", cuts = gap}, {mark = "J5"}}}
+  end
+  local why = "joist J3, loads: at most 8 line and area loads"
+  -- two lines of load, dead and live, come from each side: six and four are too many
+  local r = floor(6):fix("J2", off "left"):fix("J4", off "right"):review()
+  for _, mark in ipairs {"J2", "J4"} do
+    local a = r.joists[mark].fixed
+    lu.assertEquals(a.status, "not permitted")
+    lu.assertStrContains(table.concat(a.notes, "\n"), "could not be worked: " .. why)
+  end
+  local u = floor(8):review().joists.J3.until_repaired
+  lu.assertEquals({u.status, u.refused}, {"not assessed", why})
+end
+
+-- carried.lua, `+ r.joist.model.overhang_right`: what stands on bearings and beam is all
+-- the load of an overhang at either end, mirror images.
+function T.test_an_overhang_at_either_end_on_a_beam()
+  local function stands(side, at)
+    local list = {}
+    for i = 1, 3 do list[i] = {mark = "J" .. i} end
+    local t = {name = "Loft", size = "2x10", species = "dfl", grade = "No.2",
+      spacing = 12, span = 144, bearing = 3.5, dead = 12, live = 40, joists = list}
+    t["overhang_" .. side] = 24
+    local path = ns.floor(t):load_path {beams = {ns.beam_line {mark = "B1", at = at,
+      size = "2x10", plies = 2, species = "dfl", grade = "No.2", posts = {"J1", "J3"},
+      bearing = 3.5}}}
+    local found, sum = {}, 0
+    for i, s in ipairs(path.joists[2].stands) do
+      found[i], sum = s.D + s.L, sum + s.D + s.L
+    end
+    lu.assertAlmostEquals(sum, 52 * (144 + 24) / 12, 1e-6)
+    return found
+  end
+  local left, right = stands("left", 84), stands("right", 60)
+  lu.assertEquals({#left, #right}, {3, 3})
+  for i = 1, 3 do lu.assertAlmostEquals(right[4 - i], left[i], 1e-6) end
+end
+
+-- seat.lua, `capacity ~= nil and`: hangers of new wood against their maker's value. Half
+-- of the live load is the sister's, 40 psf x 16 in x 6 ft/2, of one on either face a
+-- third; an added joist in the middle of a bay takes 8 in of floor, 52 psf x 8 in x 6 ft.
+function T.test_hangers_of_new_wood()
+  local live = 40 * 16 / 12 * 6
+  for _, c in ipairs {{ns.sister {hanger = {capacity = 900}}, live / 2},
+    {ns.sister {side = "both", hanger = {capacity = "900 lb"}}, live / 3},
+    {ns.added_joist {side = "right", hanger = {capacity = 900}}, 52 * 8 / 12 * 6}} do
+    local fixed = joist {span = 144, cuts = {ns.hole {at = 72, diameter = 3}}}:fix(c[1])
+      :review().fixed
+    lu.assertNil(fixed.refused)
+    local found
+    for _, k in ipairs(fixed.checks) do
+      if k.name and k.name:find "^hangers" then found = k end
+    end
+    lu.assertAlmostEquals(found.demand, c[2], 1e-6)
+    lu.assertEquals(found.capacity, 900)
+    lu.assertAlmostEquals(found.ratio, c[2] / 900, 1e-9)
+  end
+end
+
+-- section.c, `outer_t > 0`: wood beside a hole counts from the hole's size on where that
+-- is less than 1 in (lua/README.md, Thin lip): one of 3/4 in with as much wood beside it,
+-- over another or under it, leaves no notch; with less it does, from the far edge.
+function T.test_wood_beside_a_small_hole_over_another()
+  local function cut(lip, over)
+    return joist {size = "2x8", span = 144, cuts = {
+      ns.hole {at = 72, diameter = 2, below = over and 2 or 7.25 - 2 - 2},
+      ns.hole {at = 72, diameter = 0.75, below = over and 7.25 - 0.75 - lip or lip}}}
+      :review()
+  end
+  for _, over in ipairs {true, false} do
+    for lip, notches in pairs {[0.74] = 1, [0.75] = 0, [0.8] = 0, [1] = 0, [1.1] = 0} do
+      local found, r = 0, cut(lip, over)
+      for _, k in ipairs(r.cut.checks) do
+        found = found + (k.mode == "notch-shear" and 1 or 0)
+      end
+      lu.assertEquals(found, notches, lip)
+      lu.assertAlmostEquals(r:find("cut", "net-shear", 1).ratio,
+        cut(lip, not over):find("cut", "net-shear", 1).ratio, 1e-9)
+    end
+  end
 end
 
 -- midspan_support.lua, `L - l` of a lost end: by symmetry a post that carries a right end

@@ -33,7 +33,16 @@ local CONVERTERS = {browser "chromium", browser "chromium-browser",
     return {"weasyprint", from, to}
   end}}
 
-local found -- the one that worked, false where none did
+local found -- the one that worked last
+
+-- Converters in the order in which they are tried: the one that worked comes first.
+local function in_turn()
+  local list = {found}
+  for _, converter in ipairs(CONVERTERS) do
+    if converter ~= found then list[#list + 1] = converter end
+  end
+  return list
+end
 
 -- Runs a converter. @return true; or nil, what is wrong, and whether it is there at all
 local function run(converter, from, to, said, place)
@@ -83,7 +92,7 @@ local function by_itself(page, place)
   local last = "no program that makes PDF was found (looked for chromium, weasyprint)"
   local ok, why = file.write(from, page)
   if not ok then return nil, why end
-  for _, converter in ipairs(found and {found} or CONVERTERS) do
+  for _, converter in ipairs(in_turn()) do
     local made, reason, there = run(converter, from, to, said, place)
     if made then
       found = converter

@@ -82,6 +82,13 @@ local function moment_of(t, x, R)
   return most
 end
 
+-- What the joists put on the beam as it gives way, and what that does to them.
+local function given_way(a, rigid, mark)
+  return ("the joists put %s on it in place of %s; the largest moment of a joist is then "
+    .. "%s (%s), to be checked"):format(a.show.force(a.settled.sum),
+    a.show.number("force", rigid), a.show.moment(a.settled.moment), mark)
+end
+
 --- Adds what the beam's own sag changes to its state.
 function settle.add(path, b, loads)
   local a, d = b.state, b.state.deflection
@@ -95,10 +102,9 @@ function settle.add(path, b, loads)
   end
   a.settled = {reactions = R, sags = y, sum = all, moment = most, mark = at}
   a.notes[#a.notes + 1] = ("its own sag is L/%d, over L/600 (ours): with it as a "
-    .. "settlement, %s at a joist, the joists put %s on it in place of %s; the "
-    .. "largest moment of a joist is then %s (%s), to be checked"):format(
-    math.floor(d.length / d.total), a.show.length(sag, 3), a.show.force(all),
-    a.show.number("force", rigid), a.show.moment(most), at or "-")
+    .. "settlement, %s at a joist, %s"):format(math.floor(d.length / d.total),
+    a.show.length(sag, 3), at and given_way(a, rigid, at)
+    or "nothing is taken off the joists, which stand on it or fall")
 end
 
 return settle
