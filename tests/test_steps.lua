@@ -337,7 +337,7 @@ function T.test_formulas_of_other_standards()
   end
 end
 
--- A line is SYMBOL{...} = FORMULA [CLAUSE] : what it is; each part ends at the first mark of
+-- A line is SYMBOL{...} = FORMULA [CLAUSE] : what it is; a part ends at the first mark of
 -- the next, brackets of a clause stand at the end.
 function T.test_the_parts_of_a_line()
   local function line(text)
