@@ -20,7 +20,9 @@
 #include <string.h>
 
 /* The core is linked in with its clones, of which the loader picks the best
- * for the machine. A second copy is compiled here, with none. */
+ * for the machine. A second copy is compiled here, with none; NS_NO_COPY leaves
+ * it out of builds that have no clones, so that a change of the core does not
+ * compile this file again. */
 #define NS_CLONES
 #define NS_FAMILY plain
 #define NS_FAMILY_STRENGTH "nds/strength.h"
@@ -33,6 +35,25 @@
 #include "review/families.h"
 #include "rules/decide.h"
 
+#ifdef NS_NO_COPY
+#define ns_beam_size inner_beam_size
+#define ns_beam_room inner_beam_room
+#define ns_beam_sort inner_beam_sort
+#define ns_beam_parts inner_beam_parts
+#define ns_beam_answers inner_beam_answers
+#define ns_beam_solve inner_beam_solve
+#define ns_beam_follow inner_beam_follow
+#include "beam/beam.c" /* tests ask for what is static in it */
+#undef ns_beam_size
+#undef ns_beam_room
+#undef ns_beam_sort
+#undef ns_beam_parts
+#undef ns_beam_answers
+#undef ns_beam_solve
+#undef ns_beam_follow
+#define plain_review ns_review
+#define plain_beam_solve ns_beam_solve
+#else
 /* clang-format off */
 #define COPIED(X)                                                              \
   X(CL) X(Cb) X(Cfu) X(add) X(first_of) X(adjust) X(adjusted) X(beam_at)       \
@@ -236,6 +257,7 @@ NS_REVIEW_OF(plain)
 #undef ns_section_of
 #undef ns_validate
 #undef ns_work_size
+#endif
 
 /* ---- counting ---- */
 
@@ -1566,7 +1588,7 @@ static void test_two_spans_by_sums(void) {
     for (int i = 0; i < NS_LANES; i++) counts[i] = result.status[i] == NS_OK;
     struct ns_beam *beams[] = {&workspace->uncut, &workspace->after};
     for (int b = 0; b < 2; b++) {
-      if (!plain_two_span_plain(beams[b])) continue;
+      if (!ns_two_span_plain(beams[b])) continue;
       if (beams[b]->by_units) ns_beam_answers(beams[b]);
       lines_agree(beams[b], &workspace->table[b], counts, true);
       tables++;
@@ -1941,7 +1963,7 @@ static void test_even_severed(void) {
       }
       for (int s = 0; s < own.stations; s++) {
         ns_lane most, least;
-        plain_severed_range(l, s, most, least);
+        ns_severed_range(l, s, most, least);
         add_apart(&V, own.tie[1][s][i], f->tie[1][s][i]);
         add_apart(&V, own.tie[0][s][i], f->tie[0][s][i]);
         add_apart(&V, most[i], u->G[s][0][i] * u->live[i]);
@@ -1979,7 +2001,7 @@ static void test_two_halves(void) {
     whole.answer = answers;
     ns_tabulate(l, f, true, &nds, &member);
     ns_tabulate(l, f, false, &nds, &joist);
-    plain_severed_range(l, n % f->stations, range[0], range[1]);
+    ns_severed_range(l, n % f->stations, range[0], range[1]);
     plain_beam_solve(&whole);
     solved_alike(f, &whole, counts, 1e-9);
     table_agrees(&whole, true, &member, counts);

@@ -30,7 +30,7 @@ local RETRY = os.getenv "RETRY" == "1"
 local SANITIZERS = os.getenv "SANITIZERS" == "1"
 local LUA = arg[-1]
 local MODULE = "lua/netsection/core.so" -- where the tests of the copy look for it
-local OPT = "-O1 -DNS_CLONES="
+local OPT = "-O1 -DNS_CLONES= -DNS_NO_COPY"
 local ASAN = "-O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -DNS_CLONES="
 
 -- What is done to a line: a pattern and what takes its place. Remarks and texts are left.
