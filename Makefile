@@ -266,8 +266,9 @@ $(NETSECTION): $(PROGRAM_OWN) $(PROGRAM)/carried.o $(OTHERS) $(PROGRAM)/default/
 	@$(CC) $(STATIC) -s $(if $(WINDOWS),,-pthread) $(GATHERED) $(LDFLAGS) -o $@ \
 	  $(filter %.o,$^) -lm
 $(BUILD)/program/main.o: WITH_LUA = $(LUA_CFLAGS)
-$(BUILD)/program/sets.o: WITH_LUA = $(LUA_CFLAGS) -I$(PROGRAM) $(SETS:%=-DPROGRAM_HAS_%)
-$(BUILD)/program/sets.o: $(PROGRAM)/sets $(PROGRAM)/entries.h
+$(BUILD)/program/sets.o: WITH_LUA = $(LUA_CFLAGS) $(SETS:%=-DPROGRAM_HAS_%) \
+  $(if $(SETS),-DPROGRAM_ENTRIES='"$(abspath $(PROGRAM))/entries.h"')
+$(BUILD)/program/sets.o: $(PROGRAM)/sets $(if $(SETS),$(PROGRAM)/entries.h)
 # Names the sets that the program was linked with last.
 $(PROGRAM)/sets: FORCE
 	@mkdir -p $(@D)
@@ -290,8 +291,8 @@ $(BUILD)/gathered-rest.o: $(filter-out $(FAST) $(OUTSIDE:%=$(BUILD)/lua/%.o),$(C
 
 # Functions of the fast parts that the rest calls: ENTRY(name), a line each.
 $(PROGRAM)/entries.h: $(PROGRAM)/default/fast.o $(PROGRAM)/default/rest.o
-	@$(if $(SETS),{ nm $< | sed -n 's/.* T //p'; nm -u $(word 2,$^) | sed 's/.* //'; } | \
-	  sort | uniq -d | sed 's/.*/ENTRY(&)/',true) >$@.new
+	@{ nm $< | sed -n 's/.* T //p'; nm -u $(word 2,$^) | sed 's/.* //'; } | sort | \
+	  uniq -d | sed 's/.*/ENTRY(&)/' >$@.new
 	@cmp -s $@.new $@ && rm $@.new || mv $@.new $@
 # Each set's entries carry its name behind theirs; a wide one shows nothing else.
 $(PROGRAM)/%/set.o: $(PROGRAM)/%/fast.o $(PROGRAM)/entries.h
@@ -480,9 +481,9 @@ plots: all ## render the pictures of the README, plots/*.png
 
 # -- looking after the source ----------------------------------------------------------
 
-# Files that take headers of zlib and expat are looked at where these were fetched.
-FETCHED = $(if $(wildcard $(SOURCES)/zlib/zlib.h),-isystem $(SOURCES)/zlib -isystem $(SOURCES)/expat)
-LINTED  = $(if $(FETCHED),$(C_SRC),$(filter-out %/packed.c %/xml.c,$(C_SRC)))
+# Files that take headers of Lua's own, zlib and expat are looked at where these were fetched.
+FETCHED = $(if $(wildcard $(SOURCES)/zlib/zlib.h),$(addprefix -isystem $(SOURCES)/,lua zlib expat))
+LINTED  = $(if $(FETCHED),$(C_SRC),$(filter-out %/here.c %/packed.c %/xml.c,$(C_SRC)))
 lint: all $(BUILD)/tests/check_files.h ## luacheck, compiler warnings, layout, and the core's independence of Lua
 	$(LUACHECK)
 	@for cc in $(CC) clang; do ! command -v $$cc >/dev/null || { echo "warnings of $$cc"; \

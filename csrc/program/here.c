@@ -6,13 +6,13 @@
 #include <stdio.h>
 
 /* Of Lua's own sources, which it is compiled with. */
-#include "lmem.h"
-#include "lobject.h"
+#include <lmem.h>
+#include <lobject.h>
 
 #include "program/program.h"
 
 static void drop_locals(lua_State *L, Proto *f) {
-  luaM_freearray(L, f->locvars, f->sizelocvars);
+  luaM_freemem(L, f->locvars, (size_t)f->sizelocvars * sizeof *f->locvars);
   f->locvars = NULL;
   f->sizelocvars = 0;
   for (int i = 0; i < f->sizep; i++) drop_locals(L, f->p[i]);

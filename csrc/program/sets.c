@@ -3,10 +3,12 @@
  * loops over lanes is linked once for each set, and the functions of it that
  * others call carry the set's name behind theirs (entries.h, written by the
  * Makefile). Their own names stand here and jump to those of the chosen set. */
+#include "program/program.h"
+
+#ifdef PROGRAM_ENTRIES
+
 #include <stdlib.h>
 #include <string.h>
-
-#include "program/program.h"
 
 typedef void entry(void);
 
@@ -26,16 +28,15 @@ typedef void entry(void);
   entry *chosen_##name = name##_default;                                       \
   __asm__(".text\n.globl " #name "\n.type " #name ", @function\n" #name        \
           ":\n\tjmp *chosen_" #name "(%rip)\n");
-#include "entries.h"
+#include PROGRAM_ENTRIES
 #undef ENTRY
 
 void program_choose_set(void) {
-#if defined(PROGRAM_HAS_avx2) || defined(PROGRAM_HAS_avx512f)
   static const struct {
     entry **chosen, *avx2, *avx512f;
   } rows[] = {
 #define ENTRY(name) {&chosen_##name, AVX2(name), AVX512(name)},
-#include "entries.h"
+#include PROGRAM_ENTRIES
   };
   const char *most = getenv("NETSECTION_SET");
   __builtin_cpu_init();
@@ -44,5 +45,10 @@ void program_choose_set(void) {
                                __builtin_cpu_supports("avx2"));
   for (size_t k = 0; wide && k < sizeof rows / sizeof *rows; k++)
     *rows[k].chosen = widest ? rows[k].avx512f : rows[k].avx2;
-#endif
 }
+
+#else /* one set alone */
+
+void program_choose_set(void) {}
+
+#endif
