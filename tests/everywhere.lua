@@ -119,7 +119,7 @@ local function modules_inside()
   verdict("zlib and lxp inside", code == 0 and text:find "%d right, 0 wrong" ~= nil, text)
 end
 
--- A copy of the program with one byte of the files that it carries turned around, in their
+-- A copy of the program with one byte of the files that it carries turned around, in the
 -- first block, which the command stands in.
 local function damaged()
   local own = arg[#arg]
