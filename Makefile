@@ -354,9 +354,12 @@ UNITS = $(shell $(LUA) -e 'print((package.searchpath("luaunit", package.path) \
   :gsub("luaunit%.lua$$", "?.lua")))')
 suite-windows: export WINEDEBUG = -all
 suite-windows: export WINEPREFIX = $(abspath $(BUILD))/wine
-suite-windows: ## the tests by that netsection.exe under wine: ARGS="-p hole", by hand
-	@LUA_PATH='./?.lua;$(UNITS)' $(WINE) $(BUILD)/on-windows/program/netsection.exe \
-	  --lua tests/run.lua $(ARGS)
+suite-windows: ## the tests by that netsection.exe under wine, file by file; ARGS="-p hole": in one process
+	@[ -f $(BUILD)/on-windows/program/netsection.exe ] || { \
+	  echo 'windows: no netsection.exe yet; make check-windows builds it'; exit 1; }
+	@LUA_PATH='./?.lua;$(UNITS)' $(if $(ARGS),,$(LUA) tests/file_by_file.lua windows \
+	  $(BUILD)/on-windows/said) $(WINE) $(BUILD)/on-windows/program/netsection.exe \
+	  --lua $(if $(ARGS),tests/run.lua $(ARGS))
 everywhere: check-one check-clang check-musl check-arm check-windows ## all of these
 
 # -- running ---------------------------------------------------------------------------

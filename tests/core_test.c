@@ -56,7 +56,7 @@
 #else
 /* clang-format off */
 #define COPIED(X)                                                              \
-  X(CL) X(Cb) X(Cfu) X(add) X(first_of) X(adjust) X(adjusted) X(beam_at)       \
+  X(CL) X(Cb) X(Cfu) X(add) X(first_of) X(refuse_full) X(adjust) X(adjusted) X(beam_at)       \
   X(beam_envelope) X(beam_follow) X(beam_extremes) X(beam_reaction)            \
   X(beam_solve) X(beam_sort) X(build_beams) X(check_block) X(curve_points)     \
   X(decide) X(find_forces) X(l_e) X(record_factors) X(offer) X(place_cuts)     \
@@ -95,6 +95,7 @@ NS_REVIEW_OF(plain)
 #define ns_Cfu plain_Cfu
 #define ns_add plain_add
 #define ns_first_of plain_first_of
+#define ns_refuse_full plain_refuse_full
 #define ns_nds_review ns_plain_review
 #define ns_nds_rate ns_plain_rate
 #define ns_nds_check_block ns_plain_check_block
@@ -634,6 +635,10 @@ static void test_counts_and_kinds_there_are_not(void) {
       EXPECT(result.status[0] == NS_TOO_MANY && result.checks == 0);
       ns_rate(&t.shape, &rules, &standard, &t.block, workspace, &result);
       EXPECT(result.status[NS_LANES - 1] == NS_TOO_MANY);
+      if (which < 5 || which > 9) { /* of the shape */
+        ns_validate(&t.shape, &t.block, &result);
+        EXPECT(result.status[NS_LANES - 1] == NS_TOO_MANY);
+      }
       if (which == 8 || which == 9) continue; /* no rules there */
       ns_check_block(&t.shape, &standard, &t.block, workspace, &result);
       EXPECT(result.status[0] == NS_TOO_MANY);
@@ -897,6 +902,52 @@ static void random_trial(struct trial *t, bool with_wild, bool with_fix) {
     for (int c = 0; c < t->shape.cuts; c++)
       go_wild(t->block.cut[c], NS_CUT_ROWS, i);
   }
+}
+
+/* ---- rooms of cuts that are not there ---- */
+
+#define UNTOUCHED 0x5a
+
+/* What is kept of each cut, one room behind the other. */
+struct per_cut {
+  void *first;
+  size_t each;
+};
+
+static int touched(const unsigned char *p, size_t size) {
+  for (size_t k = 0; k < size; k++)
+    if (p[k] != UNTOUCHED) return 1;
+  return 0;
+}
+
+/* A joist with fewer cuts than there may be leaves the rooms beyond its last
+ * as they were. */
+static void test_no_cut_beyond_the_last(void) {
+  static struct trial t;
+  struct ns_work *w = workspace;
+  const struct per_cut rooms[] = {
+      {w->cut, sizeof w->cut[0]},         {w->apart, sizeof w->apart[0]},
+      {w->held_by, sizeof w->held_by[0]}, {w->reach, sizeof w->reach[0]},
+      {w->section, sizeof w->section[0]}, {w->demand, sizeof w->demand[0]},
+      {w->hog_cut, sizeof w->hog_cut[0]}, {result.cuts, sizeof result.cuts[0]}};
+  const uint64_t before = state;
+  int tried = 0, found = 0;
+  for (int n = 0; n < 200; n++) {
+    random_trial(&t, false, n % 2 == 1);
+    const size_t cuts = (size_t)t.shape.cuts, more = NS_MAX_CUTS - cuts;
+    for (size_t k = 0; k < sizeof rooms / sizeof *rooms; k++)
+      memset((char *)rooms[k].first + cuts * rooms[k].each, UNTOUCHED,
+             more * rooms[k].each);
+    ns_forget(w);
+    ns_review(&t.shape, &limits, &nds, &t.block, w, &result);
+    for (size_t k = 0; k < sizeof rooms / sizeof *rooms; k++)
+      found += touched((unsigned char *)rooms[k].first + cuts * rooms[k].each,
+                       more * rooms[k].each);
+    tried += more > 0;
+  }
+  EXPECT(tried > 100);
+  expect(found == 0, __LINE__, "nothing is written beyond the last cut");
+  state = before;
 }
 
 /* ---- a lane as text of bits ---- */
@@ -1307,6 +1358,17 @@ static bool misspeaks(const struct ns_result *r, bool repaired, int i) {
          r->refused > 0;
 }
 
+/* Checks that name a cut or a support that the joist does not have. */
+static int misplaced(const struct ns_result *r, const struct ns_shape *shape) {
+  int found = 0;
+  for (int k = 0; k < r->checks; k++) {
+    const int cut = r->check[k].cut, support = r->check[k].support;
+    found += cut < -1 || cut >= shape->cuts;
+    found += support < -1 || support > shape->spans;
+  }
+  return found;
+}
+
 /* Slots with thin lips in most of six spans, a sister and a strap: the list of
  * checks holds them all. */
 static void test_room_for_every_check(void) {
@@ -1348,10 +1410,14 @@ static void test_room_for_every_check(void) {
  * before it is not touched. */
 static void test_no_room_for_a_check(void) {
   result.checks = result.refused = 0;
+  ns_fill(result.status, NS_OK);
+  result.status[3] = NS_PAST_END;
   for (int n = 0; n < NS_MAX_CHECKS; n++) {
     EXPECT(ns_add(&result, NS_SHEAR, n, -1) == &result.check[n]);
   }
   EXPECT(result.refused == 0);
+  ns_refuse_full(&result);
+  EXPECT(result.status[0] == NS_OK && result.status[3] == NS_PAST_END);
   for (int n = 0; n < 3; n++) {
     struct ns_check *k = ns_add(&result, NS_BENDING, -1, -1);
     EXPECT(k == &result.check[NS_MAX_CHECKS]);
@@ -1360,6 +1426,20 @@ static void test_no_room_for_a_check(void) {
   EXPECT(result.refused == 3);
   EXPECT(result.check[NS_MAX_CHECKS - 1].mode == NS_SHEAR);
   EXPECT(result.check[0].cut == 0);
+  ns_refuse_full(&result); /* what was wrong before stays what it was */
+  EXPECT(result.status[0] == NS_TOO_MANY && result.status[3] == NS_PAST_END);
+}
+
+/* The first check of a mode from where a state begins; of none the state's
+ * first. */
+static void test_first_check_of_a_mode(void) {
+  const struct ns_state from = {.first = 2};
+  result.checks = result.refused = 0;
+  const enum ns_mode modes[] = {NS_SHEAR, NS_BENDING, NS_BEARING, NS_SHEAR};
+  for (int n = 0; n < 4; n++) (void)ns_add(&result, modes[n], -1, -1);
+  EXPECT(ns_first_of(&result, &from, NS_SHEAR) == &result.check[3]);
+  EXPECT(ns_first_of(&result, &from, NS_BEARING) == &result.check[2]);
+  EXPECT(ns_first_of(&result, &from, NS_BENDING) == &result.check[2]);
 }
 
 /* Rows of the list: deflection is of service, uplift and slenderness inform. */
@@ -2594,6 +2674,49 @@ static void test_csa_notches(void) {
   }
 }
 
+/* A notch that snow alone puts in tension has a check, its fracture, that no
+ * other combination has: in the lanes with snow. Span 4 m, overhang 0.9 m, 0.2
+ * kN/m, 5 kN at 0.85 m past the bearing, 1.25 D + 1.5 S; by statics the left
+ * bearing has 1.25 x 0.2 (4^2 - 0.9^2)/(2 x 4) - 1.5 x 5 x 0.85/4 = -1.1190625
+ * kN, which less 0.25 x 2.3 is V at the far end of the notch. */
+static void test_csa_check_of_one_combination(void) {
+  struct ns_standard s = csa_standard();
+  s.rows = 1;
+  s.row[0] = (struct ns_row){
+      .g = {1.25, 0, 0, 1.5}, .CD = 1, .strength = true, .without_live = true};
+  struct ns_shape shape = {.spans = 1, .right = true, .cuts = 1, .points = 1};
+  shape.cut[0].kind = NS_NOTCH;
+  shape.cut[0].top = true;
+  shape.point[0] = NS_SNOW;
+  struct ns_block b = spf(235, 1.1, 4000, 38, 400, 500, 0);
+  set_row(&b, NS_J_overhang_right, 900 / 25.4);
+  for (int i = 0; i < NS_LANES; i++) {
+    b.cut[0][NS_C_from][i] = 2000 / 25.4;
+    b.cut[0][NS_C_to][i] = 2300 / 25.4;
+    b.cut[0][NS_C_depth][i] = 25 / 25.4;
+    b.point[0][NS_P_at][i] = 4850 / 25.4;
+  }
+  ec5_run(&shape, &s, &b);
+  const int checks = ec5_out.checks, of_cut = ec5_out.cut.count;
+  EXPECT(ec5_check(&ec5_out.cut, NS_NOTCH_SHEAR) ==
+         &ec5_out.check[NS_MAX_CHECKS]);
+  EXPECT(ec5_out.cuts[0].gate[0] == NS_GATE_NONE);
+  for (int i = 0; i < NS_LANES; i += 2) b.point[0][NS_P_P][i] = 5 * KILO_N;
+  ec5_run(&shape, &s, &b);
+  EXPECT(ec5_out.checks == checks + 1 && ec5_out.cut.count == of_cut + 1);
+  const struct ns_check *k = &ec5_out.check[ec5_out.cut.first + of_cut];
+  EXPECT(k->mode == NS_NOTCH_SHEAR && k->cut == 0);
+  for (int i = 0; i < NS_LANES; i++) {
+    const bool snow = i % 2 == 0;
+    EXPECT((k->on[i] != 0) == snow);
+    EXPECT(ec5_out.cuts[0].gate[i] == (snow ? NS_GATE_NO_RULE : NS_GATE_NONE));
+    if (!snow) continue;
+    NEAR(k->demand[i], (1.1190625 + 0.25 * 2.3) * KILO_N, 1e-9);
+    NEAR(k->at[i], 2300 / 25.4, 1e-12);
+    EXPECT(k->combo[i] == s.combos);
+  }
+}
+
 /* No deck: K_L by C_B and C_K with l_e = 1.92 l, E_05, F_b without K_Zb, by
  * hand (memory); K_H 1.10 in place of 1.40. */
 static void test_csa_stability(void) {
@@ -2656,6 +2779,7 @@ static void test_csa(void) {
   test_csa_joists();
   test_csa_factors();
   test_csa_notches();
+  test_csa_check_of_one_combination();
   test_csa_stability();
   test_csa_what_it_lacks();
 }
@@ -2681,7 +2805,7 @@ static int fuzz(uint64_t seed, long blocks) {
     wood = of[n / 8 % 4];
     random_trial(&t, n % 2 == 1, n % 8 == 7);
     ns_review(&t.shape, &limits, by[n / 8 % 4], &t.block, workspace, &result);
-    found += not_finite(&result, &t.shape);
+    found += not_finite(&result, &t.shape) + misplaced(&result, &t.shape);
     for (int i = 0; i < NS_LANES; i++) {
       valid += result.status[i] == NS_OK;
       found += misspeaks(&result, t.shape.fix.kind != NS_NO_FIX, i);
@@ -2721,8 +2845,10 @@ static void run_all(void) {
   test_records_are_apart(false);
   test_records_are_apart(true);
   test_clones_agree(true);
+  test_no_cut_beyond_the_last();
   test_room_for_every_check();
   test_no_room_for_a_check();
+  test_first_check_of_a_mode();
   test_rows_of_checks();
   test_wrong_lanes_stay_silent();
   test_fuzzed_joists();

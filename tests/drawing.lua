@@ -17,8 +17,6 @@ drawing.HOSTILE = {
   "EOD", ("long "):rep(500), "\u{FFFE}", "",
 }
 
-local shell_quote = system.quoted
-
 function drawing.read_file(path)
   local file <close> = io.open(path, "rb")
   return file and file:read("a")
@@ -40,8 +38,9 @@ drawing.folder = system.folder
 -- locale, as on a machine just installed, it would say that it knows no degree sign.
 function drawing.run(dir, script, settings)
   drawing.write_file(dir.path .. "/script.gp", script)
-  os.execute(("cd %s && HOME=. LC_ALL=C.UTF-8 gnuplot %s script.gp >said 2>&1"):format(
-    shell_quote(dir.path), settings and "-e " .. shell_quote(settings) or ""))
+  os.execute(system.at(dir.path, {HOME = ".", LC_ALL = "C.UTF-8"})
+    .. ("gnuplot %s script.gp >said 2>&1"):format(settings
+      and "-e " .. system.quoted(settings) or ""))
   return drawing.read_file(dir.path .. "/said")
 end
 

@@ -2,6 +2,14 @@
 -- Mutants that no test can notice, since the program means the same with them:
 -- {["file: line -> line with the slip"] = why}.
 return {
+  ["lua/netsection/lateral.lua: local value = row[word] or 1 -> "
+    .. "local value = row[word] or 2"] =
+    "every row of the table has every word, and a bolt, which has no row for withdrawal, "
+    .. "is refused before",
+  ["csrc/grid/grid.c: for (int r = 1; r < a->n - 1; r++) -> "
+    .. "for (int r = 1; r <= a->n - 1; r++)"] =
+    "the last joist that a strip crosses is free, and the loop's one condition leaves "
+    .. "out free ones",
   ["csrc/review/curve.c: const bool end = right && x >= s->second[1][lane]; -> "
     .. "const bool end = right && x > s->second[1][lane];"] =
     "right of the end V has the end's reaction in it: nil but for rounding, which the "
@@ -45,6 +53,15 @@ return {
   ["csrc/csa/values.c: {-1, -1, {0.70, 0.70}, {0.75, 0.85}, {1.1, 1.4}, 0.9, true}, -> "
     .. "{-2, -1, {0.70, 0.70}, {0.75, 0.85}, {1.1, 1.4}, 0.9, true},"] =
     "no row of the joist: any number below nil says so (t.value < 0)",
+  ["csrc/work/kept.c: memcpy(w->in.point, b->point, sizeof b->point[0] * "
+    .. "(size_t)s->points); -> memcpy(w->in.point, b->point, sizeof b->point[1] * "
+    .. "(size_t)s->points);"] =
+    "one point's room is as large as another's",
+  ["csrc/beam/n_span_solve.c: const double *restrict x2 = s->x[k + 1 < s->breaks ? k + "
+    .. "1 : k]; -> const double *restrict x2 = s->x[k + 1 <= s->breaks ? k + 1 : k];"] =
+    "the last break is at the last support or past it, where the sums of spans have the "
+    .. "factors r and l, both nil: any length times nil (hinges, which these beams do "
+    .. "not have, leave room for the row after the last)",
   ["csrc/repair/fixed.c: const bool in = (mid > g->g1[i]) & (mid < g->g2[i]) & "
     .. "(slips[i] != 0); -> const bool in = (mid >= g->g1[i]) & (mid < g->g2[i]) & "
     .. "(slips[i] != 0);"] =

@@ -112,6 +112,25 @@ function system.quoted(word)
   return '"' .. word .. '"'
 end
 
+--- Where a shell sends what nobody wants to read.
+system.null = system.windows and "NUL" or "/dev/null"
+
+--- The head of a line of the shell: it runs in a folder, with variables of its own.
+function system.at(place, variables)
+  local words = {(system.windows and "cd /d " or "cd ") .. system.quoted(place)}
+  for name, value in pairs(variables or {}) do
+    words[#words + 1] = system.windows and ('set "%s=%s"'):format(name, value)
+      or ("export %s=%s"):format(name, system.quoted(value))
+  end
+  return table.concat(words, " && ") .. " && "
+end
+
+--- What a line of the shell, run in a folder, says on its standard output.
+function system.said(place, line)
+  local pipe <close> = assert(io.popen(system.at(place) .. line .. " 2>" .. system.null))
+  return pipe:read "a"
+end
+
 local function line_of(words, rest)
   local list = {}
   for i, word in ipairs(words) do list[i] = system.quoted(word) end

@@ -93,6 +93,14 @@ function T.test_an_inner_bearing()
   close(values(k).K_B, 1.12533, 5e-6)
 end
 
+-- A joist that is wider than deep, 89 x 60 mm: K_Zcp = 0.15 b/d + 0.85 (6.5.6.4) of
+-- Q_r = 0.8 x 5.3 x 89 x 38.
+function T.test_a_bearing_of_a_flat_joist()
+  local k = joist {size = ns.none, b = "89 mm", d = "60 mm", span = "1500 mm"}:review(O86)
+    :find("uncut", "bearing")
+  close(k.capacity * KN / 1000, 0.8 * 5.3 * 89 * 38 * (0.15 * 89 / 60 + 0.85), 2e-6)
+end
+
 -- Twice as much dead as live load: K_D = 1 - 0.5 log10 2 (5.3.2); dead load alone 0.65.
 function T.test_long_lasting_load()
   local r = joist {dead = "2.0 kPa", live = "1.0 kPa"}:review(O86)

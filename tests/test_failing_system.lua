@@ -4,10 +4,12 @@
 -- (tests/failing_system.lua).
 local drawing = require "tests.drawing"
 local lu = require "luaunit"
+local system = require "tests.system"
 
 local T = {}
 
 function T.test_calls_of_the_system_that_fail()
+  system.unix "a library before the C library"
   local dir <close> = drawing.folder()
   local library = dir.path .. "/fail.so"
   local function said_by(command, ...)

@@ -99,6 +99,13 @@ function tests.test_more_than_three_and_the_edge()
   lu.assertStrContains(a.refused, "edge of the floor")
 end
 
+-- A joist of the run that is marked out and is none that is computed: why, by its mark.
+function tests.test_a_joist_of_the_run_that_is_not_computed()
+  local a = floor(2, {[6] = {member = "I-joist", out = true, cuts = {}}}):joist("K5")
+    :fix(ns.header {at = {60, 76}}):review().fixed
+  lu.assertStrContains(a.refused, "joist K6: manufactured member")
+end
+
 -- Uneven bays 12, 20, 16: the header spans 48; 1st load 12, 2nd 32 from the left trimmer.
 function tests.test_uneven_bays()
   local f = floor(2, {[4] = {spacing = {16, 12}}, [5] = {spacing = {12, 20}},

@@ -156,6 +156,15 @@ function T.test_headers_down_to_the_bearings()
   end
 end
 
+-- Tails of two plies stand on both of them: the joist before stood on 2 x 1-1/2 in.
+function T.test_tails_of_two_plies_on_the_wall()
+  local path = floor(3, {span = "14-0", plies = 2, material = STRONG}, {[2] = {cuts = {
+    ns.sever {from = 65, to = 71}}}}):fix("J2", ns.header {at = {60, 76}}):load_path()
+  for k = 1, 2 do
+    lu.assertEquals({stand(path, 2, k).b, stand(path, 2, k).l_b}, {3, 3.5})
+  end
+end
+
 -- The floor between the headers left out by a switch is shown as not counted.
 function T.test_what_is_not_counted_is_shown()
   local f = floor(3, {material = STRONG}, {[2] = {cuts = GAP}}):fix("J2",

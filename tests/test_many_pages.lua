@@ -44,6 +44,7 @@ function T.test_base_64_and_back()
 end
 
 function T.test_a_program_is_talked_to()
+  system.unix "talks with a program"
   if not there "cat" then lu.skip "no cat" end
   local dir <close> = place()
   local said = dir.path .. "/said"

@@ -49,8 +49,7 @@ local function there(...)
 end
 
 local function said_by(command)
-  local pipe <close> = assert(io.popen(command .. " 2>/dev/null"))
-  return pipe:read "a"
+  return system.said(".", command)
 end
 
 ---------------------------------------------------------------------------

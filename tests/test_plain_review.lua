@@ -1,6 +1,7 @@
--- Random joists (800, or as many as NETSECTION_PLAIN says) reviewed again by plain means
--- (tests/plain_review.lua), which share nothing with the core: demand and capacity of
--- every check, and no joist is left that the plain review would not leave.
+-- Random joists (800, or as many as NETSECTION_PLAIN says; NETSECTION_SEED draws others)
+-- reviewed again by plain means (tests/plain_review.lua), which share nothing with the
+-- core: demand and capacity of every check, and no joist is left that the plain review
+-- would not leave.
 local lu = require "luaunit"
 local ns = require "netsection"
 local plain = require "tests.plain_review"
@@ -100,7 +101,7 @@ local COMPARED = {"bending", "shear", "bearing 1", "bearing 2", "bearing 3",
   "deflection-live", "deflection-total", "net-bending", "notch-shear"}
 
 function T.test_random_joists_by_plain_means()
-  local r = support.random(20261129)
+  local r = support.random(tonumber(os.getenv "NETSECTION_SEED") or 20261129)
   local compared, left, bad = 0, 0, {}
   local count = tonumber(os.getenv "NETSECTION_PLAIN") or 800
   for n = 1, count do

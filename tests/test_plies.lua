@@ -365,6 +365,17 @@ function T.test_a_loss_in_a_ply_that_is_not_fastened()
   close(r:find("cut", "net-bending", 1).demand, 18954 / 2 / (1.5 * 8.25 ^ 2 / 6), REL)
 end
 
+-- Three plies that have lost 1 in off both sides of the whole: a ply by itself would have
+-- nothing left, but one with no seat is off as before, and the other two bend at the loss
+-- with 3 - 2 x 1 = 1 in of width: M = w L^2/8 = 18954 in-lb over 990 x 1 x 9.25^2/6.
+function T.test_a_ply_with_no_seat_beside_wood_lost_off_all()
+  local r = joist {plies = fastened(3), cuts = {ns.loss {from = "6-6", to = "7-0",
+    sides = 1, cause = "insects", allowance = 0}, ns.loss {from = -1.75, to = 2,
+    bottom = 1, cause = "rot", ply = 1}}}:review()
+  lu.assertTrue(says(r.reasons, "ply 1 of 3 has no sound seat at a bearing"))
+  close(of_mode(r.cut, "net-bending").ratio, 18954 / (990 * 9.25 ^ 2 / 6), REL)
+end
+
 -- By a bearing a ply stands on its own seat with R/n = 234 lb: 3/4 in of seat left, 208
 -- psi of 625; shear 1.5 x 234/(1.5 x 8.25) = 28.4 psi of 180, and NDS 3.4.3.2(a) 2/3 x
 -- 180 x 1.5 x 8.25 x (8.25/9.25)^2; the other's seat is whole.

@@ -99,6 +99,29 @@ function T.test_a_point_load_of_snow()
   close(ratio(r, "bending"), moment(40) / bending(1.15), 1e-9)
 end
 
+-- A 4x10 with an overhang, notched 1 in from the top. Under 10 psf dead M > 0 there:
+-- 75 lb at the left bearing, 75 x - w x^2/2. 1500 lb of snow at 35 in past the bearing
+-- make it M < 0, 1500 x 35 x/144 less: the top is in tension under that combination
+-- alone, and a member 3.5 in thick is not notched there (IRC R502.8.1, NDS 4.4.3).
+function T.test_a_face_that_only_snow_puts_in_tension()
+  local function limit(loads)
+    local r = ns.joist {mark = "J", size = "4x10", species = "hem-fir", grade = "No.2",
+      span = 144, overhang_right = 36, spacing = 16, bearing = 3.5, dead = 10, live = 0,
+      cuts = {ns.notch {from = 78, to = 90, depth = 1, face = "top"}}, loads = loads}
+      :review()
+    for _, item in ipairs(r.rules.items) do
+      if item.measure == "thickness" then return item, r end
+    end
+  end
+  local item, r = limit()
+  lu.assertEquals({item.ok, item.measured}, {true, 0})
+  local w = 10 * 16 / 144
+  close(r.cuts[1].M_most, 75 * 78 - w * 78 ^ 2 / 2, 1e-9)
+  item, r = limit {ns.point {at = 144 + 35, load = 1500, case = "snow"}}
+  lu.assertEquals({item.ok, item.measured}, {false, 3.5})
+  close(r.cuts[1].M_least, 75 * 90 - w * 90 ^ 2 / 2 - 1500 * 35 * 90 / 144, 1e-9)
+end
+
 ------------------------------------------------------- load and resistance factors
 
 local BEND = 2.54 * 0.85 * 0.8 * 900 * 1.2 * 1.15 * S

@@ -8,6 +8,7 @@ local ns = require "netsection"
 local numbers = require "netsection.numbers"
 local schema = require "tests.schema"
 local survey_folder = require "netsection.command.survey_folder"
+local system = require "tests.system"
 
 local T = {}
 
@@ -79,29 +80,31 @@ end
 -- The same by a validator that is not ours, where Python has one (python3-jsonschema).
 function T.test_by_another_validator()
   local python = os.getenv "PYTHON" or "python3"
-  if not os.execute(python .. " -c 'import jsonschema' >/dev/null 2>&1") then
+  if not os.execute(python .. ' -c "import jsonschema" >' .. system.null .. " 2>&1") then
     lu.skip "Python has no jsonschema here (python3-jsonschema)"
   end
-  local path = os.tmpname()
+  local dir <close> = system.folder()
   local good = said(floor "tests/data/mill":review())
   local bad = good:gsub('"action":"(%a+)"', '"action":"ok"', 1):gsub('"spans":%[',
     '"spans":["x",', 1)
   lu.assertNotEquals(good, bad)
-  local call = ([[%s -c '
+  drawing.write_file(dir.path .. "/check.py", [=[
 import json, sys, jsonschema
-s = json.load(open("%s"))
+s, t = [json.load(open(path, encoding="utf-8")) for path in sys.argv[1:]]
 kind = jsonschema.validators.validator_for(s)
 kind.check_schema(s)
-for e in sorted(kind(s).iter_errors(json.load(open("%s"))), key=str):
+for e in sorted(kind(s).iter_errors(t), key=str):
     print("/" + "/".join(str(p) for p in e.absolute_path))
-print("end")' 2>&1]]):format(python, schema.numbers, path)
+print("end")
+]=])
+  local call = ("%s %s %s %s 2>&1"):format(python, system.quoted(dir.path .. "/check.py"),
+    system.quoted(schema.numbers), system.quoted(dir.path .. "/numbers.json"))
   for _, case in ipairs {{good, "end\n"},
     {bad, "/joists/J1/action\n/joists/J1/inputs/spans/0\nend\n"}} do
-    assert(ns.write(path, case[1]))
+    drawing.write_file(dir.path .. "/numbers.json", case[1])
     local pipe <close> = assert(io.popen(call))
     lu.assertEquals(pipe:read "a", case[2])
   end
-  os.remove(path)
 end
 
 function T.test_versions_agree()

@@ -274,8 +274,7 @@ end
 local there = system.has
 
 local function said_by(command)
-  local pipe <close> = assert(io.popen(command .. " 2>/dev/null"))
-  return pipe:read "a"
+  return system.said(".", command)
 end
 
 -- Words of a page with their boxes, in points: {x1, y1, x2, y2, text}.
@@ -336,7 +335,7 @@ function T.test_pdf_is_read_back()
   local dir <close> = drawing.folder()
   local path = dir.path .. "/it's; one.pdf"
   drawing.write_file(path, texts[1])
-  local quoted = "'" .. path:gsub("'", "'\\''") .. "'"
+  local quoted = system.quoted(path)
   local text = said_by("pdftotext -layout " .. quoted .. " -")
   for _, said in ipairs {"Rope walk", "page 1 of 2", "page 2 of 2", "13'-6 1/2\"",
     "Joist R6"} do

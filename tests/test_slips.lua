@@ -499,4 +499,153 @@ function T.test_what_governs_a_joist_cut_through()
   for row in s:rows() do lu.assertEquals(row.governing, "sever") end
 end
 
+-- hogging.c, `hogs[i] != 0`, where a bottom edge begins to hog: three equal spans, live
+-- load on any of them, each by three moments. Under little dead load a far loaded span
+-- lifts M over a support above nil, and what hogs beside the next one ends where M turns,
+-- not at that support. C_L by NDS 3.3.3, of the free edge as long as M < 0.
+function T.test_free_edges_of_three_spans()
+  local L, b, d, E_min, F = 144, 1.5, 9.25, 580000, 900 * 1.1 * 1.15
+  local function CL(u)
+    local l_e = u / d < 7 and 2.06 * u or u / d <= 14.3 and 1.63 * u + 3 * d or 1.84 * u
+    local a = 1.2 * E_min * b ^ 2 / (l_e * d) / F
+    local half = (1 + a) / 1.9
+    return half - math.sqrt(half ^ 2 - a / 0.95)
+  end
+  -- Length with M < 0 from the end at which M is `near`: to the root of
+  -- near + (far - near) x/L + w x (L - x)/2, or the whole span.
+  local function free(near, far, w)
+    local B = (far - near) / L + w * L / 2
+    local under = B * B + 2 * w * near
+    local x = under >= 0 and B > 0 and -2 * near / (B + math.sqrt(under)) or L
+    return math.min(x, L)
+  end
+  for _, dead in ipairs {1, 3, 5, 8, 15} do
+    local most = 0
+    for pattern = 0, 7 do
+      local w = {}
+      for n = 1, 3 do w[n] = (dead + 40 * (pattern >> n - 1 & 1)) * 16 / 144 end
+      local p, q = -(w[1] + w[2]) * L ^ 2 / 4, -(w[2] + w[3]) * L ^ 2 / 4
+      local M = {[0] = 0, (4 * p - q) / 15, (4 * q - p) / 15, 0}
+      for j = 1, 2 do
+        for _, side in ipairs {-1, 1} do
+          local u = free(M[j], M[j + side], side < 0 and w[j] or w[j + 1])
+          if M[j] < 0 then most = math.max(most, -M[j] / CL(u)) end
+        end
+      end
+    end
+    local r = joist {spans = {L, L, L}, dead = dead, material = {Fb = 900, E = 1.6e6,
+      Fv = 180, Emin = E_min, CF = 1.1}}:review()
+    for _, k in ipairs(r.uncut.checks) do
+      if k.mode == "bending" and k.branch == 2 then
+        lu.assertAlmostEquals(k.ratio, most / (F * b * d ^ 2 / 6), 1e-6, "dead " .. dead)
+      end
+    end
+  end
+end
+
+-- fastener_group.lua, `d.d_w > 0`: of a screw whose head is not known no pull-over is
+-- said; of one with a head 1.5 t d_w F_u over 3 (AISI S100 J4.4.2).
+function T.test_pull_over_of_a_head_that_is_known()
+  local function screw(head)
+    return ns.fastener.screw_in_sheet {fastener = ns.fastener {kind = "wood screw",
+      number = 10}, head = head, sheet = {steel = "A653 33", thickness = 0.06}}
+  end
+  lu.assertNil(screw(nil).pull_over)
+  lu.assertAlmostEquals(screw(0.36).pull_over, 1.5 * 0.06 * 0.36 * 45000 / 3, 1e-6)
+end
+
+-- geometry.c, `depth + overcut`: a saw that went past the corner of a notch by a quarter
+-- of an inch has made it that much deeper (README, fields.h), in every check and rule.
+function T.test_a_saw_past_the_corner_is_depth()
+  local function notched(kind, depth, overcut)
+    local t = {depth = depth, overcut = overcut, face = "bottom"}
+    if kind == "notch" then t.from, t.to = 40, 43 else
+      t.support, t.length = "left", 6
+    end
+    return joist {span = 144, cuts = {ns[kind](t)}}:review()
+  end
+  for _, kind in ipairs {"notch", "end_notch"} do
+    local sawn, deep = notched(kind, 1.25, 0.25), notched(kind, 1.5)
+    local less = notched(kind, 1.25)
+    lu.assertEquals(sawn.cut.ratio, deep.cut.ratio)
+    lu.assertEquals(sawn.action, deep.action)
+    local found = 0
+    for i, k in ipairs(deep.cut.checks) do
+      lu.assertEquals(sawn.cut.checks[i].ratio, k.ratio, k.mode)
+      if k.ratio > less.cut.checks[i].ratio then found = found + 1 end
+    end
+    lu.assertTrue(found > 0, kind)
+  end
+end
+
+-- part.lua, `a - half >= x1`: a hole over the edge of what counts as lost, 12 + 12 in,
+-- comes along to neither end by half; one wholly in it is gone with it.
+function T.test_a_hole_over_the_edge_of_a_lost_end()
+  local function refused(support, at, hole)
+    return joist {span = 162, cuts = {ns.lost_bearing {support = support, to = 12,
+      cause = "rot"}, ns.hole {at = hole, diameter = 2, below = 2}}}
+      :fix(ns.midspan_support {at = at, bearing = 3.5}):review().fixed.refused ~= nil
+  end
+  for _, hole in ipairs {22, 23.5, 24.5, 26} do
+    local over = math.abs(hole - 24) < 1
+    lu.assertEquals({refused("left", 60, hole), refused("right", 102, 162 - hole)},
+      {over, over}, hole)
+  end
+end
+
+-- strap_joint.lua, `least - 1e-9`: a fastener of a strap 1e-9 in short of 3.5 D from
+-- another cut is short by rounding alone, one 1e-6 in is refused (NDS Table 12.5.1C).
+function T.test_a_strap_beside_a_cut_by_a_hair()
+  local strap_joint = require "netsection.fix.strap_joint"
+  local show = joist {span = 144}.model.show
+  local at = {name = "hole 1", own_x1 = 0.875, own_x2 = 1.125, own_y1 = 1, own_y2 = 2}
+  local case = {model = {d = 9.25}, review = {cuts = {at}, joist = {model = {d = 9.25,
+    show = show, cuts = {{kind = "hole"}}}}}}
+  local function refused(x)
+    local f = {layout = {{x = x}}, fastener = {D = 0.25, L = 3}, show = show}
+    return strap_joint.in_the_way(f, case, {required = true,
+      end_distance = {minimum = 3.5 * 0.25}})
+  end
+  lu.assertEquals(0.875 - (0.875 - (0.875 - 1e-9)), 0.875 - 1e-9) -- none of it is lost
+  lu.assertNil(refused(0.875 - (0.875 - 1e-9)))
+  lu.assertStrContains(refused(1e-6), "at least")
+end
+
+-- profile.lua, `k == n`: what a loss takes from the sides of a joist is gone from its
+-- outer faces, of two plies 1/4 in each, whichever of them is cut: (9-1/4 - 2) in.
+function T.test_a_section_of_plies_with_lost_sides()
+  for ply = 1, 2 do
+    local p = joist {span = 162, plies = 2, cuts = {ns.loss {from = 60, to = 100,
+      sides = 0.25, cause = "other", allowance = 0}, ns.hole {at = 81, diameter = 2,
+      ply = ply}}}:review():profile(81)
+    lu.assertAlmostEquals(p.section.A, (1.5 - 0.25) * (9.25 - 2), 1e-9)
+  end
+end
+
+-- fasten.lua, `note == said`: what is assumed of the wood is said once, whatever else is.
+function T.test_an_assumed_gravity_is_said_once()
+  local fasten = require "netsection.fix.fasten"
+  local notes = {"another"}
+  local G = fasten.gravity({}, {}, notes)
+  lu.assertEquals(#notes, 2)
+  lu.assertStrContains(notes[2], ("%.2f assumed"):format(G))
+  lu.assertEquals(fasten.gravity({}, {}, notes), G)
+  lu.assertEquals(#notes, 2)
+end
+
+-- beam_line.lua, `or 0`: a limit of deflection that is taken off is none.
+function T.test_a_beam_with_one_limit_of_deflection()
+  local function modes(limits)
+    local a = ns.beam_line {mark = "B1", size = "4x10", species = "douglas fir-larch",
+      grade = "No.2", posts = {0, 96}, bearing = 3.5, limits = limits, loads = {
+      {at = 48, dead = 300, live = 900}}}:review()
+    local set = {}
+    for _, k in ipairs(a.checks) do set[k.mode] = true end
+    return {set["deflection-live"] or false, set["deflection-total"] or false}
+  end
+  lu.assertEquals(modes(nil), {true, true})
+  lu.assertEquals(modes {live = false}, {false, true})
+  lu.assertEquals(modes {total = false}, {true, false})
+end
+
 return T

@@ -67,6 +67,36 @@ local function check_old_house(floor, formula)
   lu.assertEquals(list[3].survey.note, formula)
 end
 
+-- Bearings and spacings of either side, and a span between the faces of the bearings:
+-- 12-0 clear with 3.5 in at one end and 1.5 in at the other is 144 + 1.75 + 0.75 in from
+-- center to center; half of 16 and half of 24 in are 20 in of floor.
+function test_survey.test_columns_of_either_side()
+  local head, row = "mark,size,species,grade,dead,live,", "J1,2x10,hem-fir,No.2,12,40,"
+  local function one(names, values)
+    local m = read {joists = {text = head .. names .. "\n" .. row .. values .. "\n",
+      name = "j.csv"}}.joists[1].model
+    return {m.bearing[1], m.bearing[2], m.span[1], m.spacing}
+  end
+  lu.assertEquals(one("span,spacing,bearing left,bearing right", "12-0,16,3.5,1.5"),
+    {3.5, 1.5, 144, 16})
+  lu.assertEquals(one("span,spacing,bearing right,bearing", "12-0,16,1.5,3.5"),
+    {3.5, 1.5, 144, 16})
+  lu.assertEquals(one("clear span,spacing left,spacing right,bearing left,bearing right",
+    "12-0,16,24,3.5,1.5"), {3.5, 1.5, 146.5, 20})
+  lu.assertEquals(one("span,spacing left,spacing,bearing", "12-0,24,16,3.5"),
+    {3.5, 3.5, 144, 20})
+  local function faults(names, values)
+    return problems {joists = {text = head .. names .. "\n" .. row .. values .. "\n",
+      name = "j.csv"}}
+  end
+  has(faults("span,spacing,bearing left", "12-0,16,3.5"),
+    "missing: both bearings, or one length for both", "j.csv", 2)
+  has(faults("span,clear span,spacing,bearing", "12-0,12-0,16,3.5"),
+    "give span or clear span, not both", "j.csv", 2, "H")
+  has(faults("span,spacing,bearing,", "12-0,16,3.5,what"), "a cell without a heading",
+    "j.csv", 2, "J")
+end
+
 function test_survey.test_ugly_files()
   local dir = "tests/data/survey/"
   check_old_house(read {joists = dir .. "bom_crlf.csv"}, "=1+1")

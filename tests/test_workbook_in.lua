@@ -258,6 +258,158 @@ function T.test_hidden_rows_and_sheets_are_said()
   lu.assertStrContains(notes(floor), "hidden rows are read: 2")
 end
 
+-- A workbook as a spreadsheet saves it: texts stand in a part of their own (ECMA-376 part
+-- 1, 18.4), where runs of one text follow one another and readings of Asian text are none
+-- of it; characters that XML has not are written _x000A_ (22.9.2.19).
+local STRINGS = [[<si><t>mark</t></si><si><r><t>sp</t></r><r><rPr><b/></rPr><t>an</t></r>
+  </si><si><t>J1</t><rPh sb="0" eb="1"><t>reading</t></rPh></si>
+  <si><t xml:space="preserve">12-0 </t></si><si><t>note</t></si>
+  <si><t>one_x000A_two _x005F_x0041_ _x0000_x_xD800_ x_y</t></si>]]
+
+local function with_strings(cells, strings)
+  local out = {}
+  for row, list in ipairs(cells) do
+    for i, k in ipairs(list) do
+      list[i] = ('<c r="%s%d" t="s"><v>%s</v></c>'):format(("ABC"):sub(i, i), row, k)
+    end
+    for i, v in ipairs {"size", "species", "grade", "spacing", "bearing", "dead",
+      "live"} do
+      list[i + 3] = row == 1 and v or ({"2x10", "hem-fir", "No.2", 16, 3.5, 12, 40})[i]
+    end
+    out[row] = office.row(row, list)
+  end
+  local parts = office.xlsx_parts(table.concat(out), {parts = {{
+    name = "xl/sharedStrings.xml", text = '<sst xmlns="http://schemas.openxmlformats.org/'
+    .. 'spreadsheetml/2006/main">' .. strings .. "</sst>"}}})
+  parts[4].text = parts[4].text:gsub("</Relationships>", '<Relationship Id="s3" Type="'
+    .. "http://schemas.openxmlformats.org/officeDocument/2006/relationships/"
+    .. 'sharedStrings" Target="/xl/sharedStrings.xml"/>%0')
+  return zip.of(parts)
+end
+
+function T.test_texts_that_cells_share()
+  local bytes = with_strings({{0, 1, 4}, {2, 3, 5}}, STRINGS)
+  local one = floor_of(bytes).joists[1]
+  lu.assertEquals(one.description.mark, "J1")
+  support.close(one.model.span[1], 144)
+  lu.assertEquals(one.description.note, "one\ntwo _x0041_ x_xD800_ x_y")
+  lu.assertStrContains(told(with_strings({{0, 1, 4}, {2, 9, 5}}, STRINGS)),
+    "book.xlsx, sheet joists, cell B2 (span): its text is missing in the workbook")
+end
+
+-- Kinds of cells (18.18.11): text of a formula, truth, date; and numbers by the format
+-- of their style (18.8.30, 18.8.31).
+local FORMATS = '<numFmts><numFmt numFmtId="170" formatCode="0.0%;[Red]\\-0.0%"/><numFmt '
+  .. 'numFmtId="171" formatCode="0 &quot;days%&quot;"/><numFmt numFmtId="172" '
+  .. 'formatCode="General&quot; ft&quot;"/><numFmt numFmtId="173" formatCode="[h]:mm"/>'
+  .. '</numFmts><cellXfs><xf numFmtId="9"/><xf numFmtId="170"/><xf numFmtId="171"/>'
+  .. '<xf numFmtId="172"/><xf numFmtId="173"/><xf numFmtId="14"/></cellXfs>'
+
+function T.test_kinds_of_cells()
+  local function cell(xml)
+    return sheet({joist("J1", '<c r="E2" ' .. xml .. "</c>")}, {styles = FORMATS})
+  end
+  support.close(floor_of(cell 't="str"><f>A1</f><v>12-0</v>').joists[1].model.span[1],
+    144)
+  for xml, got in pairs {['t="b"><v>1</v>'] = "yes", ['t="b"><v>0</v>'] = "no",
+    ['t="d"><v>2026-01-12</v>'] = "2026-01-12", ['s="0"><v>0.5</v>'] = "50%",
+    ['s="1"><v>0.125</v>'] = "12.5%", ['s="4"><v>0.5</v>'] = "12:00",
+    ['s="5"><v>46034.25</v>'] = "2026-01-12 06:00",
+    -- 6 h 0 min 1 s = 0.25 + 1/86400 of a day
+    ['s="5"><v>0.2500115740740741</v>'] = "06:00:01",
+    -- The leap day that 1900 had not, and days before it (18.17.4.1).
+    ['s="5"><v>59</v>'] = "1900-02-28", ['s="5"><v>61</v>'] = "1900-03-01"} do
+    lu.assertStrContains(told(cell(xml)), ('cell E2 (span): length expected, got "%s"')
+      :format(got))
+  end
+  for style = 2, 3 do -- words beside a number leave it one
+    support.close(floor_of(cell(('s="%d"><v>144</v>'):format(style))).joists[1].model
+      .span[1], 144)
+  end
+  lu.assertStrContains(told(cell "><v>12 ft</v>"), "cell E2 (span): no number: 12 ft")
+end
+
+function T.test_hidden_columns_and_links_are_said()
+  local floor = floor_of(sheet({joist "J1"}, {after = '<cols><col min="2" max="3" '
+    .. 'hidden="1"/><col min="5" max="5" hidden="true"/><col min="9" max="9"/></cols>',
+    book = '<externalReferences><externalReference r:id="x"/></externalReferences>'}))
+  lu.assertStrContains(notes(floor), "book.xlsx, sheet joists: hidden columns are read: "
+    .. "B to C, E")
+  lu.assertStrContains(notes(floor), "book.xlsx: links to other files are not followed")
+  local parts = office.xlsx_parts(office.row(1, HEAD) .. office.row(2, joist "J1"))
+  parts[4].text = parts[4].text:gsub("</Relationships>", '<Relationship Id="s9" '
+    .. 'TargetMode="External" Target="file:///x"/>%0')
+  lu.assertStrContains(notes(floor_of(zip.of(parts))),
+    "book.xlsx: links to other files are not followed")
+end
+
+local function ods_cell(text, attributes)
+  return ("<table:table-cell %s><text:p>%s</text:p></table:table-cell>"):format(
+    attributes or "", text)
+end
+
+local function ods_row(cells, attributes)
+  local out = {}
+  for i, v in ipairs(cells) do
+    v = tostring(v)
+    out[i] = v:find "^<" and v or ods_cell(v)
+  end
+  return ("<table:table-row %s>%s</table:table-row>"):format(attributes or "",
+    table.concat(out))
+end
+
+local function ods_table(rows, before)
+  return '<table:table table:name="joists">' .. (before or "") .. ods_row(HEAD)
+    .. table.concat(rows) .. "</table:table>"
+end
+
+-- Kinds of values of ISO/IEC 26300 part 1, 19.385; errors as the office program stores
+-- them.
+function T.test_kinds_of_ods_cells()
+  local function cell(attributes, text)
+    return office.ods(ods_table {ods_row(joist("J1", ods_cell(text or "", attributes)))})
+  end
+  for attributes, got in pairs {
+    ['office:value-type="boolean" office:boolean-value="true"'] = "yes",
+    ['office:value-type="boolean" office:boolean-value="false"'] = "no",
+    ['office:value-type="percentage" office:value="0.5"'] = "50%",
+    ['office:value-type="date" office:date-value="2026-01-12T06:00:00"']
+      = "2026-01-12 06:00:00"} do
+    lu.assertStrContains(told(cell(attributes)), ('cell E2 (span): length expected, got '
+      .. '"%s"'):format(got))
+  end
+  support.close(floor_of(cell 'office:value-type="float" office:value="144"').joists[1]
+    .model.span[1], 144)
+  lu.assertStrContains(told(cell 'table:formula="of:=A1"'),
+    "cell E2 (span): the formula has no stored value")
+  lu.assertStrContains(told(cell('table:formula="of:=1/0" office:value-type="string" '
+    .. 'office:string-value=""', "#DIV/0!")), "#DIV/0!, an error of the spreadsheet")
+  lu.assertStrContains(told(cell('office:value-type="float" office:value="x"')),
+    "cell E2 (span): no number: x")
+end
+
+function T.test_what_an_ods_has_beside_its_cells()
+  local merged = ods_cell("13-6", 'table:number-rows-spanned="2"')
+  local covered = "<table:covered-table-cell/>"
+  local columns = '<table:table-column table:number-columns-repeated="2"/>'
+    .. '<table:table-column table:visibility="collapse" '
+    .. 'table:number-columns-repeated="2"/>'
+  local bytes = office.ods(ods_table({ods_row(joist("J1", merged)), ods_row(joist("J2",
+    covered))}, "<table:table-source/><table:shapes><draw><text:p>not this</text:p>"
+    .. "</draw></table:shapes>" .. columns), {{name = "Basic/script-lb.xml", text = "x"}})
+  local floor = floor_of(bytes)
+  for i = 1, 2 do support.close(floor.joists[i].model.span[1], 162) end
+  for _, said in ipairs {"cells E2:E3 are merged; their value holds for each row",
+    "hidden columns are read: C to D", "macros in it are neither run nor read",
+    "links to other files are not followed"} do
+    lu.assertStrContains(notes(floor), said)
+  end
+  lu.assertStrContains(told(office.ods(ods_table {ods_row {("x"):rep(40001)}})),
+    "book.xlsx: sheet joists: a cell is too long")
+  lu.assertStrContains(told(zip.of {{name = "mimetype", text = "application/vnd.oasis."
+    .. "opendocument.spreadsheet"}}), "it has no content inside")
+end
+
 -- Blanks of ISO/IEC 26300 part 1, 6.1.2; remarks and drawings in a cell are none of it.
 function T.test_text_of_an_ods_cell()
   local function cell(xml)
@@ -368,6 +520,37 @@ function T.test_sheets_that_are_too_large()
   lu.assertStrContains(told(sheet {{long}}), "too long")
   lu.assertStrContains(told(office.xlsx(("<a>"):rep(200) .. ("</a>"):rep(200))),
     "is nested too deep")
+end
+
+-- What an archive says of itself (APPNOTE 4.3), changed in one place.
+function T.test_archives_that_say_what_is_not_so()
+  local bytes = sheet {joist "J1"}
+  local name = bytes:find("xl/workbook.xml", bytes:find "PK\1\2", true)
+  local central = name - 46
+  local first = ("<I4"):unpack(bytes, central + 42) + 1
+  local function changed(at, with)
+    return told(bytes:sub(1, at - 1) .. with .. bytes:sub(at + #with))
+  end
+  for _, case in ipairs {
+    {central, "PK\1\3", "its list of parts is cut short"},
+    {central + 10, "\12\0", "a part is packed by method 12, which is not read"},
+    {central + 20, "\255\255\255\255", "parts of 4 GB and more are not read"},
+    {central + 24, "\255\255\255\255", "parts of 4 GB and more are not read"},
+    {central + 28, "\255\255", "a name is cut short"},
+    {first, "PK\3\5", "a part is not where the list says"},
+    {first + 28, "\255\255", "a part is cut short"},
+    {central + 16, "\0\0\0\0", "the check sum of a part is wrong"},
+    {#bytes - 21 + 4, "\1", "it has several disks"},
+    {#bytes - 21 + 10, "\255\255", "more than 4096 parts inside"},
+    {#bytes - 21 + 16, "\255\255\255\127", "its list of parts is cut short"}} do
+    lu.assertStrContains(changed(case[1], case[2]), case[3], false, case[3])
+  end
+  local parts = office.xlsx_parts("", {})
+  table.remove(parts, 5)
+  lu.assertStrContains(told(packed("xl/worksheets/sheet1.xml", "\7\7\7", 100, parts)),
+    "the archive is damaged: a part does not unpack")
+  lu.assertStrContains(told(packed("xl/worksheets/sheet1.xml", deflated((" "):rep(500),
+    1), 100, parts)), "the archive is damaged: a part is larger than it says")
 end
 
 function T.test_what_is_no_workbook()

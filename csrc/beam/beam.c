@@ -605,7 +605,8 @@ NS_CLONES void ns_beam_solve(struct ns_beam *s) {
 }
 
 /* Forces of a as those of m, which do not depend on stiffness; its own slopes
- * and deflections. */
+ * and deflections. Such a joist has one span: by itself statics answers, and
+ * sums over the spans where it has overhangs too. */
 NS_CLONES void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a) {
   a->only = 0;
   a->severed = a->by_spans = a->by_units = false;
@@ -613,27 +614,5 @@ NS_CLONES void ns_beam_follow(const struct ns_beam *m, struct ns_beam *a) {
     ns_single_span_follow(m, a);
     return;
   }
-  if (m->by_spans) { /* its loads are on a */
-    ns_n_span_solve(a);
-    return;
-  }
-  const size_t rows = sizeof(ns_lane) * (size_t)m->breaks;
-  ns_copy(a->unstable, m->unstable);
-  a->unknowns = 0;
-  a->stations = 0;
-  memcpy(a->region, m->region, rows);
-  memcpy(a->A, m->A, rows);
-  memcpy(a->B, m->B, rows);
-  memcpy(a->W[0], m->W[0], rows);
-  memcpy(a->W[1], m->W[1], rows);
-  memcpy(a->R, m->R, sizeof a->R);
-  for (int c = 0; c < 3; c++) {
-    memcpy(a->M[c], m->M[c], rows);
-    memcpy(a->VL[c], m->VL[c], rows);
-    memcpy(a->VR[c], m->VR[c], rows);
-    if (ns_single_span(m) && c == 2)
-      no_case(a, c);
-    else
-      integrate_sag(a, c);
-  }
+  ns_n_span_solve(a); /* the loads of m are on a */
 }

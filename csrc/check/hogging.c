@@ -317,13 +317,11 @@ NS_INLINE void moment_within(const struct regions *o, struct pattern *p, int r,
   moment_near(o, p, o->first[r], next ? o->begins[r + 1] : o->last[r], x, to);
 }
 
-/* And at support j, where the region past it begins, if there is one. */
+/* And at support j, where the region past it begins: there is one, for no
+ * other support is asked about (find_pieces). */
 NS_INLINE void moment_over(const struct regions *o, struct pattern *p, int j,
                            const double *x, double *restrict to) {
-  if (o->there[j + 1])
-    moment_near(o, p, o->first[j + 1], o->begins[j + 1], x, to);
-  else
-    moment_near(o, p, o->first[j], o->last[j], x, to);
+  moment_near(o, p, o->first[j + 1], o->begins[j + 1], x, to);
 }
 
 /* A segment from the end that is nearer the support. */

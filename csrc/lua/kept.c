@@ -67,8 +67,7 @@ static void list_rows(struct kept *o, const struct ns_shape *h,
   for (int m = 0; m < NS_MODES; m++)
     o->most +=
         ns_check_rows[m].state + ns_check_rows[m].support * (h->spans + 1);
-  if (o->most > NS_MAX_CHECKS) o->most = NS_MAX_CHECKS;
-}
+} /* no more than NS_MAX_CHECKS, which has the most of each in three states */
 
 /* Bytes that all rows of n joists take. */
 static size_t room_of(const struct kept *o) {
@@ -444,14 +443,13 @@ static int core_kept(lua_State *L) {
       for (int i = 0; i < NS_LANES; i++)
         varied[c].row[i] = varied[c].values[at + (i < count ? i : count - 1)];
     ns_rate(&d->shape, rules, &d->standard, &d->block, nsb_work(d), &d->result);
-    const bool many = r->status[0] == NS_TOO_MANY; /* of the topology */
     for (int i = 0; i < count; i++) {
-      const double s = many ? NS_TOO_MANY : r->status[i];
+      const double s = r->status[i];
       fault->v[at + i] =
           s == NS_OK ? 0 : NS_FAULT(s, r->bad_part[i], r->bad_field[i]);
       wrong |= s != NS_OK;
     }
-    room = many || keep_block(o, r, at, count);
+    room = keep_block(o, r, at, count);
   }
   if (!room) return luaL_error(L, "kept: a check found no room");
   if (wrong) {

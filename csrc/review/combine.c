@@ -20,7 +20,6 @@
 
 /* Whether any joist has roof live load or snow. */
 bool ns_has_other_loads(const struct ns_shape *s, const struct ns_block *b) {
-  if (s->combined) return false;
   for (int l = 0; l < s->lines; l++)
     if (s->line[l].load_case > NS_LIVE) return true;
   for (int p = 0; p < s->points; p++)
@@ -296,37 +295,18 @@ static void merge_cut(const struct merging *g, const struct ns_cut_result *t,
   merge_size(g->on, t->V_full, none, s->V_full, unused);
 }
 
-/* Whether two items are of one limit at one place. */
-static bool same_item(const struct ns_item *a, const struct ns_item *b) {
-  return a->rule == b->rule && a->cut == b->cut && a->support == b->support;
-}
-
-/* The twin of a limit's item, put in where there is none; null without room. */
-static struct ns_item *twin_item(const struct merging *g, int n) {
-  const struct ns_item *k = &g->from->item[n];
-  int before = 0;
-  for (int m = 0; m < n; m++) before += same_item(k, &g->from->item[m]);
-  for (int m = 0; m < g->to->items; m++)
-    if (same_item(k, &g->to->item[m]) && before-- == 0) return &g->to->item[m];
-  if (g->to->items >= NS_MAX_ITEMS) return NULL;
-  struct ns_item *o = &g->to->item[g->to->items++];
-  memcpy(o, k, sizeof *o);
-  ns_fill(o->on, 0);
-  return o;
-}
-
-/* Limits of the rules: they may rest on the sign of M at a cut. */
+/* Limits of the rules: which there are, in which order and lanes, follows from
+ * shape and geometry alone (rules.c), but one that measures the thickness of a
+ * face in tension rests on the sign of M. */
 static void merge_items(const struct merging *g) {
   for (int n = 0; n < g->from->items; n++) {
     const struct ns_item *k = &g->from->item[n];
-    struct ns_item *o = twin_item(g, n);
-    for (int i = 0; o && i < NS_LANES; i++) {
-      const bool more = o->on[i] == 0 || k->ok[i] < o->ok[i];
-      if (g->on[i] == 0 || k->on[i] == 0 || !more) continue;
-      o->on[i] = 1;
-      o->ok[i] = k->ok[i];
-      o->measured[i] = k->measured[i];
-      o->limit[i] = k->limit[i];
+    struct ns_item *o = &g->to->item[n];
+    LANES(i) {
+      const bool take = (g->on[i] != 0) & (k->ok[i] < o->ok[i]);
+      o->ok[i] = take ? k->ok[i] : o->ok[i];
+      o->measured[i] = take ? k->measured[i] : o->measured[i];
+      o->limit[i] = take ? k->limit[i] : o->limit[i];
     }
   }
 }
@@ -474,7 +454,6 @@ void ns_combine(const struct ns_shape *s, const struct ns_rules *rules,
   ns_validate(s, b, out);
   weigh_loads(w, s, b, floor);
   review(&w->one_shape, rules, std, &w->one, w, out);
-  if (out->status[0] == NS_TOO_MANY) return;
   refuse_lanes(s, std, &p, out);
   for (int n = 0; n < std->rows; n++) {
     row_stands(&std->row[n], out, &p);
@@ -483,7 +462,5 @@ void ns_combine(const struct ns_shape *s, const struct ns_rules *rules,
   govern_again(out, &out->uncut);
   govern_again(out, &out->cut);
   if (s->fix.kind == NS_BESIDE) govern_again(out, &out->fixed);
-  if (out->refused > 0)
-    LANES(i)
-      if (out->status[i] == NS_OK) out->status[i] = NS_TOO_MANY;
+  ns_refuse_full(out);
 }

@@ -295,9 +295,9 @@ static void give_room(struct ns_work *w) {
   ns_beam_room(&w->fixed, w->many);
 }
 
-/* From the block to beams: status of every lane; false where the topology has
- * no room and no lane was worked. */
-static bool prepare(const struct ns_shape *shape,
+/* From the block to beams: status of every lane. That the topology has room was
+ * looked at before (families.c). */
+static void prepare(const struct ns_shape *shape,
                     const struct ns_standard *standard,
                     const struct ns_block *block, struct ns_work *work,
                     struct ns_result *out) {
@@ -308,7 +308,6 @@ static bool prepare(const struct ns_shape *shape,
   out->checks = out->items = out->refused = 0;
   ns_fill(out->repair_fails, 0);
   if (!shape->combined) ns_validate(shape, block, out);
-  if (out->status[0] == NS_TOO_MANY) return false;
   find_lacks(work, block);
   const bool stays = take_block(work, block);
   take_limits(work);
@@ -324,7 +323,6 @@ static bool prepare(const struct ns_shape *shape,
   LANES(i)
     if (work->uncut.unstable[i] != 0 && out->status[i] == NS_OK)
       out->status[i] = NS_UNSTABLE;
-  return true;
 }
 
 /* What ns_review, ns_rate or ns_check_block is by this family. */
@@ -357,7 +355,7 @@ static void work_through(const struct ns_shape *shape,
                          const struct ns_block *block, struct ns_work *work,
                          struct ns_result *out) {
   ns_lane Cr;
-  if (!prepare(shape, standard, block, work, out)) return;
+  prepare(shape, standard, block, work, out);
   tabulate(work, false);
   if (work->after.unknowns > 0) tabulate(work, true);
   ns_fill(out->within, 1);
@@ -373,9 +371,7 @@ static void work_through(const struct ns_shape *shape,
     if (part_length(shape)) pinned(work, Cr);
     ns_fix(work, Cr);
   }
-  if (out->refused > 0)
-    LANES(i)
-      if (out->status[i] == NS_OK) out->status[i] = NS_TOO_MANY;
+  ns_refuse_full(out);
   silence(out, shape->fix.kind != NS_NO_FIX);
 }
 

@@ -248,8 +248,7 @@ static void work_review(const struct ns_replay *r, const struct ns_step *s,
   ns_lane good;
   fill_block(r, v, b, rows);
   ns_rate(&v->shape, v->rules, v->standard, &b->block, b->work, &b->result);
-  const bool many = b->result.status[0] == NS_TOO_MANY; /* of the topology */
-  LANES(i) good[i] = !many & (b->result.status[i] == NS_OK) ? 1 : 0;
+  LANES(i) good[i] = b->result.status[i] == NS_OK ? 1 : 0;
   hold(b, good);
   if (!ns_any(b->going)) return;
   take(r, v, b, rows);

@@ -62,8 +62,6 @@ static void work_block(const struct ns_sweep *s, struct bench *b, int64_t n) {
   for (int i = 0; i < NS_LANES; i++)
     load_point(s, b, i, at + (i < count ? i : count - 1));
   ns_rate(s->shape, s->rules, s->standard, &b->block, b->work, &b->result);
-  if (r->status[0] == NS_TOO_MANY) /* of the topology: no lane was worked */
-    for (int i = 0; i < NS_LANES; i++) b->result.status[i] = NS_TOO_MANY;
   for (int i = 0; i < count; i++)
     s->fault[at + i] =
         r->status[i] == NS_OK

@@ -30,6 +30,14 @@ NS_CLONES struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode,
   return k;
 }
 
+/* Where a check found no room, what is known is not all: no numbers are given.
+ */
+void ns_refuse_full(struct ns_result *r) {
+  if (r->refused > 0)
+    LANES(i)
+      if (r->status[i] == NS_OK) r->status[i] = NS_TOO_MANY;
+}
+
 /* The first check of a mode in a state that is being worked or was; the
  * state's first check where there is none. */
 const struct ns_check *ns_first_of(const struct ns_result *r,

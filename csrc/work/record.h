@@ -28,6 +28,8 @@ NS_INLINE bool ns_offer_lane(struct ns_check *k, int i, bool on, double demand,
  * offered yet; past the end a place that nobody reads. */
 struct ns_check *ns_add(struct ns_result *r, enum ns_mode mode, int cut,
                         int support);
+/* Of a result in which a check found no room no lane is as it should be. */
+void ns_refuse_full(struct ns_result *r);
 /* The first check of a mode in a state that is being worked or was; the
  * state's first check where there is none. */
 const struct ns_check *ns_first_of(const struct ns_result *r,

@@ -166,7 +166,7 @@ function methods:at(mark, x)
   local line = self.lines[i]
   if type(x) ~= "number" or not (x >= line.first and x <= line.last) then
     error(point.format("grid:at: x: a place on joist %s, %g to %g in, expected", mark,
-      line.first, line.last), 2)
+      line.first + 0.0, line.last), 2)
   end
   local p = self.answer:at(i, x)
   p.deflection = p.w

@@ -39,6 +39,9 @@ local function read_options(subject, options, what, level)
   if options.visit ~= nil then
     parts.only(what .. ": visit", options.visit, calculation.visit_fields, level + 1)
   end
+  if options.paper ~= nil and options.paper ~= "letter" and options.paper ~= "a4" then
+    error(what .. ': paper: "letter" or "a4" expected', level + 1)
+  end
   if options.workbook ~= nil and options.workbook ~= "xlsx"
     and options.workbook ~= "ods" then
     error(what .. ': workbook: "xlsx" or "ods" expected', level + 1)

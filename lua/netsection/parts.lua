@@ -34,10 +34,12 @@ for kind in pairs(fields.of) do
 end
 
 -- Refuses fields the list does not have, at the caller's line.
--- @param what name of the thing for the message; @param level error level
+-- @param what name of the thing for the message; @param level error level, 0: a message
+-- without a place in the source
 function parts.only(what, t, names, level)
+  level = level > 0 and level + 1 or 0
   if type(t) ~= "table" then
-    error(("%s: a table of fields expected, got %s"):format(what, type(t)), level + 1)
+    error(("%s: a table of fields expected, got %s"):format(what, type(t)), level)
   end
   local known = {}
   for _, name in ipairs(names) do known[name] = true end
@@ -50,7 +52,7 @@ function parts.only(what, t, names, level)
   end
   if unknown == nil then return end
   error(("%s: unknown field '%s' (takes %s)"):format(what, tostring(unknown),
-    table.concat(names, ", ")), level + 1)
+    table.concat(names, ", ")), level)
 end
 
 local meta = {__name = "netsection.part", __tostring = function(part)

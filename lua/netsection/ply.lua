@@ -426,10 +426,13 @@ local function standing(w, plies)
   return whole_a, whole_s, list, without, base
 end
 
--- Whether a ply has a bearing with no seat left, under hardly any load.
+-- Whether a ply has a bearing with no seat left, under hardly any load. A seat is a
+-- length, of so many plies as of one; wood lost off the sides of all might leave none of
+-- one by itself.
 local function seatless(t)
+  local n = t.model.plies
   return function(k)
-    local one = altered(t.model, 1, function(c) return not c.ply or c.ply == k end, 1e-6)
+    local one = altered(t.model, n, function(c) return not c.ply or c.ply == k end, 1e-6)
     local _, s = t.core(one)
     return s.no_seat == 1
   end

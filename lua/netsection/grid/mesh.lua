@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Stations of a grid and the arrays that the core works on. An even grid of 108 pieces
 -- or more of the longest joist, and a station at every place that must be one: ends,
--- bearings, edges of gaps, point loads, rows of blocks.
+-- bearings, edges of gaps, point loads on the floor, rows of blocks.
 local core = require "netsection.core"
 
 local mesh = {}
@@ -40,13 +40,19 @@ local function stations(list, more)
   return x
 end
 
--- The station nearest to a place.
-local function nearest(x, at)
+-- The stations before and behind a place.
+local function around(x, at)
   local lo, hi = 1, #x
   while hi - lo > 1 do
     local mid = (lo + hi) // 2
     if x[mid] <= at then lo = mid else hi = mid end
   end
+  return lo, hi
+end
+
+-- The station nearest to a place.
+local function nearest(x, at)
+  local lo, hi = around(x, at)
   return at - x[lo] <= x[hi] - at and lo or hi
 end
 mesh.nearest = nearest
@@ -101,8 +107,12 @@ function mesh.put(x, into, i, loads)
   elseif into.q[i] == nil then
     into.q[i] = false
   end
+  -- Loads of the joists' own stand between stations, on both by the lever rule.
   for _, p in ipairs(loads.points) do
-    into.P[#into.P + 1] = {i, nearest(x, p[1]), p[2]}
+    local lo, hi = around(x, p[1])
+    local part = (p[1] - x[lo]) / (x[hi] - x[lo])
+    if part > 1e-9 then into.P[#into.P + 1] = {i, hi, p[2] * part} end
+    if part < 1 - 1e-9 then into.P[#into.P + 1] = {i, lo, p[2] * (1 - part)} end
   end
 end
 
