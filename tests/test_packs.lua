@@ -320,7 +320,7 @@ function T.test_files_are_data()
   end
 end
 
--- Brackets in texts of either mark and in remarks hold no table; no remark begins within a
+-- Brackets in texts of either mark and in remarks hold no table; no remark begins in a
 -- text (Lua 5.4 manual, 3.1).
 function T.test_how_deep_brackets_go()
   local open, close = ("{"):rep(60), ("}"):rep(60)
