@@ -80,6 +80,7 @@ function test_command.test_about_itself()
   for _, piece in ipairs {"exit codes", "review FOLDER", "compare OLD NEW", " 64 "} do
     lu.assertStrContains(out, piece)
   end
+  lu.assertEquals({inside "-V"}, {0, "netsection " .. ns.version .. "\n", ""})
   for _, verb in ipairs {"review", "template", "sheet", "compare", "rules"} do
     local _, one = inside("help", verb)
     local _, other = inside(verb, "--help")
@@ -116,6 +117,13 @@ function test_command.test_wrong_usage()
     lu.assertStrContains(err, case[1])
   end
   lu.assertEquals(run(), 64)
+  local code, out, err = inside()
+  lu.assertEquals({code, out}, {64, ""})
+  lu.assertStrContains(err, "netsection review FOLDER")
+  local path = survey("plain", {["joists.csv"] = JOISTS})
+  code, out, err = inside("review", path, "--workbook", "ods")
+  lu.assertEquals({code, out}, {64, ""})
+  lu.assertStrContains(err, "--workbook goes with --into")
 end
 
 function test_command.test_outcomes()
