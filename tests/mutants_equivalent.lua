@@ -2,6 +2,15 @@
 -- Mutants that no test can notice, since the program means the same with them:
 -- {["file: line -> line with the slip"] = why}.
 return {
+  ["csrc/review/combine.c: for (int m = 0; m < g->to->items; m++) -> "
+    .. "for (int m = 0; m <= g->to->items; m++)"] =
+    "which limits are read rests on the kinds and places of cuts, not on loads: every "
+    .. "item has its twin among those of the first combination, where the loop ends",
+  ["csrc/beam/severed_unit.c: for (int j = 0; j < 2; j++) times(one->R[1][j], load, "
+    .. "s->R[c][j]); -> for (int j = 0; j <= 2; j++) times(one->R[1][j], load, "
+    .. "s->R[c][j]);"] =
+    "a joist with a gap has two supports: the third's row is in the room of both beams, "
+    .. "and nobody reads it",
   ["lua/netsection/lateral.lua: local value = row[word] or 1 -> "
     .. "local value = row[word] or 2"] =
     "every row of the table has every word, and a bolt, which has no row for withdrawal, "

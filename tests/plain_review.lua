@@ -41,14 +41,15 @@ end
 
 -- The moment over the inner support under a unit load at each node: by reciprocity the
 -- shape that a unit moment there bends the two simple spans into, over its own
--- rotation. EI(x) is constant between nodes.
+-- rotation. EI(x) is constant between nodes, so the shape is a cubic there, whose area
+-- (of each piece, the second result) is that of a load spread over it.
 local function support_moment(j, x, EI)
   if #j.L == 1 then return nil end
   local S = j.L[1]
   local total = S + j.L[2]
   local function m(v) return v <= S and v / S or (total - v) / j.L[2] end
   local turn = 0
-  local slope, sag = {0}, {0}
+  local slope, sag, under = {0}, {0}, {}
   for i = 1, #x - 1 do
     local h, k = x[i + 1] - x[i], 1 / EI((x[i] + x[i + 1]) / 2)
     local a, b = m(x[i]), m(x[i + 1])
@@ -57,30 +58,32 @@ local function support_moment(j, x, EI)
     if abs(x[i] - S) < 1e-9 then t = 0 end
     slope[i + 1] = t - h * k * (a + b) / 2
     sag[i + 1] = y + h * t - h * h * k * (a / 3 + b / 6)
+    under[i] = h * y + h * h * t / 2 - h ^ 3 * k * (a / 8 + b / 24)
     slope[i], sag[i] = t, y
   end
   -- Each span turned so that both its ends are at rest.
   local mid
   for i = 1, #x do if abs(x[i] - S) < 1e-9 then mid = i end end
-  local X, first, last = {}, sag[mid], sag[#x]
+  local X, area, first, last = {}, {}, sag[mid], sag[#x]
+  local function chord(v)
+    return v <= S and first * v / S or first + (last - first) * (v - S) / j.L[2]
+  end
   for i = 1, #x do
-    local w
-    if i <= mid then
-      w = sag[i] - first * x[i] / S
-    else
-      w = sag[i] - first - (last - first) * (x[i] - S) / j.L[2]
+    X[i] = -(sag[i] - chord(x[i])) / turn
+    if x[i + 1] then
+      local h = x[i + 1] - x[i]
+      area[i] = -(under[i] - h * chord((x[i] + x[i + 1]) / 2)) / turn
     end
-    X[i] = -w / turn
   end
   X[mid] = 0
-  return X
+  return X, area
 end
 
 -- The state of a joist: nodes and the moment over the inner support.
 function plain.state(j, more, EI)
   local s = {j = j}
   s.x, s.total = nodes(j, more)
-  s.X = support_moment(j, s.x, EI)
+  s.X, s.area = support_moment(j, s.x, EI)
   return s
 end
 
@@ -199,8 +202,8 @@ local function pattern_moments(s, live, c)
   local w = j.s / 144
   local X = 0
   for i = 1, #x - 1 do
-    local h, mid = x[i + 1] - x[i], (x[i] + x[i + 1]) / 2
-    X = X + (s.X[i] + s.X[i + 1]) / 2 * h * w * (co.D * j.D + co.L * j.L_psf * on(mid))
+    local mid = (x[i] + x[i + 1]) / 2
+    X = X + s.area[i] * w * (co.D * j.D + co.L * j.L_psf * on(mid))
   end
   for _, p in ipairs(j.points) do
     for i = 1, #x do
@@ -228,6 +231,13 @@ local function pattern_moments(s, live, c)
   return M, X
 end
 
+-- Where M turns on a piece of length h from a < 0 to b >= 0 under q, whose M is a
+-- parabola: M(u) = a + t u - q u^2 / 2.
+local function first_zero(a, b, h, q)
+  local t = (b - a) / h + q * h / 2
+  return -2 * a / (t + sqrt(max(t * t + 2 * q * a, 0)))
+end
+
 -- Hogging (M < 0) under every pattern with its own unbraced length: from the support to
 -- where its moment turns, or over the whole span.
 local function hogging(s, list, S_x, Cr)
@@ -244,13 +254,10 @@ local function hogging(s, list, S_x, Cr)
         for _, way in ipairs {-1, 1} do
           local i = mid + way
           while x[i] and M[i] < -1e-9 and i > 1 and i < #x do i = i + way end
-          local reach
-          if i <= 1 or i >= #x then
-            reach = way < 0 and S or j.L[2]
-          else
-            local a, b = x[i - way], x[i]
-            reach = abs(a + (b - a) * M[i - way] / (M[i - way] - M[i]) - S)
-          end
+          local on = live[way < 0 and 1 or 2] and 1 or 0
+          local q = j.s / 144 * (COMBOS[c].D * j.D + COMBOS[c].L * j.L_psf * on)
+          local reach = abs(x[i - way] - S) + first_zero(M[i - way], max(M[i], 0),
+            abs(x[i] - x[i - way]), q)
           l_u = max(l_u, reach)
         end
         offer(list, "bending", -X, S_x * star * stability(j, star, l_u))

@@ -257,6 +257,21 @@ function T.test_more_is_never_better()
   end)
 end
 
+-- Beside a last span whose clear length, 620 - 100 mm, is under 2 h = 600 mm the middle
+-- bearing has k_c,90 = 1 (6.1.5(4)), at whichever end that span is: 2.5 x 0.8/1.3 N/mm2
+-- over 60 (100 + 2 x 30) mm2.
+function T.test_a_bearing_beside_a_short_span()
+  for _, spans in ipairs {{"4000 mm", "620 mm"}, {"620 mm", "4000 mm"}} do
+    local r = joist {span = ns.none, spans = spans, b = "60 mm", d = "300 mm",
+      bearing = "100 mm"}:review(EN)
+    for _, k in ipairs(r.uncut.checks) do
+      if k.mode == "bearing" and k.support == 2 then
+        close(k.capacity * N, 2.5 * 0.8 / 1.3 * 60 * 160, 2e-6)
+      end
+    end
+  end
+end
+
 -- Dead load alone lasts: k_mod 0.60 for bending, shear and the bearing too.
 function T.test_permanent_load_alone()
   local r = joist {dead = "2 kPa", live = "0 kPa"}:review(EN)

@@ -321,6 +321,20 @@ function T.test_equilibrium()
     a.reactions[1] - 66.667 / 12 * 26)
 end
 
+-- Where no load lies the shear is even from group to group (statics), and the place named
+-- is the first at which it is: beside the inner group, 29 in.
+function T.test_the_first_place_of_an_even_shear()
+  local a = fixed(joist {dead = 0, live = 0, loads = {ns.point {at = 100, load = 400,
+    case = "dead"}}}, sister())
+  local R = 400 * 44 / 144
+  local k = check(a, "shear", "sister")
+  near(k.demand, R * 29 / 27)
+  lu.assertAlmostEquals(k.at, 29, 1e-4)
+  local h = check(a, "host-shear", "host", "lost end to outer group")
+  near(h.demand, R * 56 / 27)
+  lu.assertAlmostEquals(h.at, 29, 1e-4)
+end
+
 -- With fasteners that do not slip and a sister like the joist the sag is near that of the
 -- whole joist, 5 w L^4/(384 EI), less for the part where both stand.
 function T.test_sag_without_slip()
