@@ -33,7 +33,8 @@ NOPRE = $(shell $(CC) -Werror -fno-tree-pre -E -x c /dev/null >/dev/null 2>&1 &&
 OPT   = -O3 $(NOPRE) $(WIDE) $(KEPT)
 # SET: the core of the single program, compiled once for each set of instructions and
 # small. Inlining is the compiler's own choice, a third of the code that forced inlining
-# makes at the same speed; rooms where -O3 is worth its size have it.
+# makes at the same speed; rooms where -O3 is worth its size have it, unless SMALL=1 says
+# that size counts for more.
 ifneq ($(SET),)
 STEADY = $(shell $(CC) -Werror -fvect-cost-model=dynamic -fno-ipa-cp-clone -E -x c \
            /dev/null >/dev/null 2>&1 && echo -fvect-cost-model=dynamic -fno-ipa-cp-clone)
@@ -191,7 +192,7 @@ $(BUILD)/whole/%.c: Makefile
 	@printf '#include "%s"\n' $(patsubst csrc/%,%,$(filter csrc/%,$^)) >$@
 $(BUILD)/whole/%.o: $(BUILD)/whole/%.c
 	$(compile)
-ifneq ($(filter avx%,$(SET)),)
+ifneq ($(and $(filter avx%,$(SET)),$(if $(SMALL),,fast)),)
 $(foreach r,beam check cuts repair,$(BUILD)/whole/$r.o): PACE = -O3 $(STEADY)
 endif
 # core_test.c compiles every check once more, without clones.
@@ -223,8 +224,9 @@ PROGRAM_OWN = $(patsubst csrc/%.c,$(BUILD)/%.o,$(filter-out $(HERE_SRC), \
              $(wildcard csrc/program/*.c))) $(OUTSIDE:%=$(BUILD)/lua/%.o)
 # Files of the binding that call nothing of the core are there once.
 OUTSIDE  = carried files files_posix files_windows paths run system talk
-# Sets of instructions of the core, of which main.c takes the widest that the processor
-# has; SETS= leaves the default alone, SETS=avx2 adds that one. Each but that one hides all its names but one.
+# Sets of instructions, of which sets.c takes the widest that the processor has; SETS=
+# leaves the default alone, SETS=avx2 adds that one. What holds loops over lanes or columns
+# is there once for each of them (FAST), all else of the core and its binding once.
 SETS     = $(if $(findstring clang,$(CC)),,$(if $(findstring x86_64-linux-gnu,$(FOR)), \
              $(if $(filter glibc,$(LIBRARY)),avx2 avx512f)))
 NETSECTION = $(PROGRAM)/netsection$(EXE)
@@ -257,26 +259,47 @@ one: ## a single program, build/program/netsection, with all that it needs insid
 	$(SUB) LUA_CFLAGS=-I$(SOURCES)/lua $(NETSECTION)
 	@ls -l $(NETSECTION)
 
-$(NETSECTION): $(PROGRAM_OWN) $(PROGRAM)/carried.o $(OTHERS) \
-  $(patsubst %,$(PROGRAM)/%/set.o,default $(SETS)) $(PROGRAM)/sets
+$(NETSECTION): $(PROGRAM_OWN) $(PROGRAM)/carried.o $(OTHERS) $(PROGRAM)/default/rest.o \
+  $(if $(SETS),$(patsubst %,$(PROGRAM)/%/set.o,default $(SETS)),$(PROGRAM)/default/fast.o) \
+  $(PROGRAM)/sets
 	@echo "linking $@"
 	@$(CC) $(STATIC) -s $(if $(WINDOWS),,-pthread) $(GATHERED) $(LDFLAGS) -o $@ \
 	  $(filter %.o,$^) -lm
-$(BUILD)/program/main.o: WITH_LUA = $(LUA_CFLAGS) $(SETS:%=-DPROGRAM_HAS_%)
-$(BUILD)/program/main.o: $(PROGRAM)/sets
+$(BUILD)/program/main.o: WITH_LUA = $(LUA_CFLAGS)
+$(BUILD)/program/sets.o: WITH_LUA = $(LUA_CFLAGS) $(SETS:%=-DPROGRAM_HAS_%) \
+  $(if $(SETS),-DPROGRAM_ENTRIES='"$(abspath $(PROGRAM))/entries.h"')
+$(BUILD)/program/sets.o: $(PROGRAM)/sets $(if $(SETS),$(PROGRAM)/entries.h)
 # Names the sets that the program was linked with last.
 $(PROGRAM)/sets: FORCE
 	@mkdir -p $(@D)
 	@echo '$(SETS)' | cmp -s - $@ || echo '$(SETS)' >$@
 
-$(PROGRAM)/%/set.o: FORCE
-	$(SUB) BUILD=$(@D) SET=$* WHOLE=1 $(@D)/gathered.o
-	@cmp -s $(@D)/gathered.o $(@D)/seen.o || { \
-	  cp $(@D)/gathered.o $(@D)/seen.o && cp $(@D)/gathered.o $@ $(if $(filter avx%,$*),&& \
-	  objcopy --redefine-sym luaopen_netsection_core=luaopen_netsection_core_$* $@ && \
-	  objcopy --keep-global-symbol=luaopen_netsection_core_$* $@); }
-$(BUILD)/gathered.o: $(CORE) $(filter-out $(OUTSIDE:%=$(BUILD)/lua/%.o),$(BINDING))
+# Fast parts and the rest, as they are compiled for a set; touched where they differ.
+.PRECIOUS: $(PROGRAM)/%/fast.o
+$(PROGRAM)/%/fast.o: FORCE
+	$(SUB) BUILD=$(@D) SET=$* WHOLE=1 $(@D)/gathered-fast.o
+	@cmp -s $(@D)/gathered-fast.o $@ || cp $(@D)/gathered-fast.o $@
+$(PROGRAM)/default/rest.o: FORCE
+	$(SUB) BUILD=$(@D) SET=default WHOLE=1 $(@D)/gathered-rest.o
+	@cmp -s $(@D)/gathered-rest.o $@ || cp $(@D)/gathered-rest.o $@
+FAST = $(BUILD)/lua/columns.o $(filter $(patsubst %,$(BUILD)/%.o,whole/% section/% rules/% \
+  sweep/% joist/elementary joist/validate nds/factors),$(CORE))
+$(BUILD)/gathered-fast.o: $(FAST)
 	@$(CC) -r -nostdlib -o $@ $^
+$(BUILD)/gathered-rest.o: $(filter-out $(FAST) $(OUTSIDE:%=$(BUILD)/lua/%.o),$(CORE) $(BINDING))
+	@$(CC) -r -nostdlib -o $@ $^
+
+# Functions of the fast parts that the rest calls: ENTRY(name), a line each.
+$(PROGRAM)/entries.h: $(PROGRAM)/default/fast.o $(PROGRAM)/default/rest.o
+	@{ nm $< | sed -n 's/.* T //p'; nm -u $(word 2,$^) | sed 's/.* //'; } | sort | \
+	  uniq -d | sed 's/.*/ENTRY(&)/' >$@.new
+	@cmp -s $@.new $@ && rm $@.new || mv $@.new $@
+# Each set's entries carry its name behind theirs; a wide one shows nothing else.
+$(PROGRAM)/%/set.o: $(PROGRAM)/%/fast.o $(PROGRAM)/entries.h
+	@sed -n 's/ENTRY(\(.*\))/\1 \1_$*/p' $(PROGRAM)/entries.h >$(@D)/entries
+	@objcopy --redefine-syms=$(@D)/entries $< $@
+	@$(if $(filter avx%,$*),cut -d ' ' -f 2 $(@D)/entries >$(@D)/shown && \
+	  objcopy --keep-global-symbols=$(@D)/shown $@)
 
 # Compiles and deflates the modules that are carried, on the machine that builds.
 $(LUA_HERE): $(HERE_SRC) csrc/program/packed.c csrc/program/program.h csrc/lua/bind.h \
@@ -461,9 +484,9 @@ plots: all ## render the pictures of the README, plots/*.png
 
 # -- looking after the source ----------------------------------------------------------
 
-# Files that take headers of zlib and expat are looked at where these were fetched.
-FETCHED = $(if $(wildcard $(SOURCES)/zlib/zlib.h),-isystem $(SOURCES)/zlib -isystem $(SOURCES)/expat)
-LINTED  = $(if $(FETCHED),$(C_SRC),$(filter-out %/packed.c %/xml.c,$(C_SRC)))
+# Files that take headers of Lua's own, zlib and expat are looked at where these were fetched.
+FETCHED = $(if $(wildcard $(SOURCES)/zlib/zlib.h),$(addprefix -isystem $(SOURCES)/,lua zlib expat))
+LINTED  = $(if $(FETCHED),$(C_SRC),$(filter-out %/here.c %/packed.c %/xml.c,$(C_SRC)))
 lint: all $(BUILD)/tests/check_files.h ## luacheck, compiler warnings, layout, and the core's independence of Lua
 	$(LUACHECK)
 	@for cc in $(CC) clang; do ! command -v $$cc >/dev/null || { echo "warnings of $$cc"; \

@@ -119,7 +119,8 @@ local function modules_inside()
   verdict("zlib and lxp inside", code == 0 and text:find "%d right, 0 wrong" ~= nil, text)
 end
 
--- A copy of the program with one byte of the files that it carries turned around.
+-- A copy of the program with one byte of the files that it carries turned around, in the
+-- first block, which the command stands in.
 local function damaged()
   local own = arg[#arg]
   local all, carried = read(own), read(own:gsub("[^/]*$", "carried.bin"))
@@ -129,7 +130,7 @@ local function damaged()
   said("chmod +x " .. copy)
   local words = {table.unpack(arg, 1, #arg - 1)}
   words[#words + 1] = copy
-  local text, code = said(table.concat(words, " ") .. " --licenses", true)
+  local text, code = said(table.concat(words, " ") .. " --help", true)
   verdict("damaged files inside are refused", code ~= 0
     and text:find "files in the program are damaged" ~= nil
     and not text:find "Permission", text)

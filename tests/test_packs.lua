@@ -320,4 +320,19 @@ function T.test_files_are_data()
   end
 end
 
+-- Brackets in texts of either mark and in remarks hold no table; no remark begins in a
+-- text (Lua 5.4 manual, 3.1).
+function T.test_how_deep_brackets_go()
+  local open, close = ("{"):rep(60), ("}"):rep(60)
+  for _, source in ipairs {'return {"' .. open .. '"}', "return {'" .. open .. "'}",
+    'return {"\\"' .. open .. '"}', "return { -- it's " .. open .. "\n}"} do
+    lu.assertEquals(type(data.parse(source)), "table", source)
+  end
+  for _, text in ipairs {"'--'", '"--"', [['"']], [["'"]], [["\\"]]} do
+    local value, problem = data.parse(("return {%s, %s%s}"):format(text, open, close))
+    lu.assertNil(value, text)
+    lu.assertStrContains(problem, "deeper than")
+  end
+end
+
 return T

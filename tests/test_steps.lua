@@ -2,6 +2,7 @@
 -- The steps of a calculation are a second statement of what the core computes. Here the
 -- text of every formula is read and worked out again from its inputs, as an official with
 -- a pocket calculator would, until each branch of each mode has come up often enough.
+local compiler = require "netsection.steps"
 local formula = require "tests.formula"
 local lu = require "luaunit"
 local ns = require "netsection"
@@ -333,6 +334,29 @@ function T.test_formulas_of_other_standards()
         lu.assertTrue(all >= FEW, mode)
       end
     end
+  end
+end
+
+-- A line is SYMBOL{...} = FORMULA [CLAUSE] : what it is; a part ends at the first mark of
+-- the next, brackets of a clause stand at the end.
+function T.test_the_parts_of_a_line()
+  local function line(text)
+    local all = compiler.compile {steps = {own = {{text}}}, lines = {},
+      constants = {one = 1, two = 2, three = 3}}
+    local one = all.own[1][1]
+    return {one.symbol, one.formula or "", one.clause or "", one.says or "", one.unit}
+  end
+  for text, parts in pairs {
+    ["one{unit=psi} = two/three [7.1, memory] : it = two [not three] : of three"] =
+      {"one", "two/three", "7.1, memory", "it = two [not three] : of three", "psi"},
+    ["one = two = three"] = {"one", "two = three", "", "", ""},
+    ["one : given"] = {"one", "", "", "given", ""},
+    ["one [7] [8]"] = {"one", "", "7] [8", "", ""}, ["one{}"] = {"one", "", "", "", ""},
+  } do
+    lu.assertEquals(line(text), parts)
+  end
+  for _, text in ipairs {"", "one{unit=psi", "one []", "{unit=psi} = two", " : given"} do
+    lu.assertErrorMsgContains("is no line of a calculation", line, text)
   end
 end
 

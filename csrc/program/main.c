@@ -8,7 +8,6 @@
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
 #include "lua/bind.h"
 #include "program/program.h"
@@ -24,27 +23,6 @@
 int luaopen_netsection_core(lua_State *L);
 
 static lua_State *running;
-
-int luaopen_netsection_core_avx2(lua_State *L);
-int luaopen_netsection_core_avx512f(lua_State *L);
-
-/* The core compiled for the widest registers that the processor has. All give
- * the same bits; NETSECTION_SET names a narrower one, to see that. */
-static lua_CFunction core(void) {
-#if defined(PROGRAM_HAS_avx2) || defined(PROGRAM_HAS_avx512f)
-  const char *most = getenv("NETSECTION_SET");
-  __builtin_cpu_init();
-#endif
-#ifdef PROGRAM_HAS_avx512f
-  if (!most && __builtin_cpu_supports("avx512f"))
-    return luaopen_netsection_core_avx512f;
-#endif
-#ifdef PROGRAM_HAS_avx2
-  if ((!most || !strcmp(most, "avx2")) && __builtin_cpu_supports("avx2"))
-    return luaopen_netsection_core_avx2;
-#endif
-  return luaopen_netsection_core;
-}
 
 static void stop(lua_State *L, lua_Debug *at) {
   (void)at;
@@ -68,7 +46,7 @@ static int with_traceback(lua_State *L) {
 static void preload(lua_State *L) {
   const luaL_Reg modules[] = {{"lpeg", luaopen_lpeg},
                               {"lxp", program_open_lxp},
-                              {"netsection.core", core()},
+                              {"netsection.core", luaopen_netsection_core},
                               {"zlib", program_open_zlib},
                               {NULL, NULL}};
   luaL_getsubtable(L, LUA_REGISTRYINDEX, LUA_PRELOAD_TABLE);
@@ -99,6 +77,7 @@ static int run(int argc, char **argv) {
     return 70;
   }
   running = L;
+  program_choose_set();
   signal(SIGINT, on_signal);
   nsb_carry(&program_inside);
   lua_pushcfunction(L, start);

@@ -104,13 +104,21 @@ local function line_of(source, at)
   return lines + 1
 end
 
--- How deep brackets go, texts and remarks left out.
+-- The brackets of a file, 1 for one that opens and -1 for one that closes; texts and
+-- remarks are passed over.
+local function passed(mark)
+  local plain = (1 - S("\\\n" .. mark)) ^ 0
+  return mark * plain * (P "\\" * 1 * plain) ^ 0 * mark
+end
+local brackets = Ct(((1 - S "-\"'{}()[]") ^ 1 + S "{([" * Cc(1) + S "})]" * Cc(-1)
+  + P "--" * (1 - P "\n") ^ 0 + passed '"' + passed "'" + 1) ^ 0)
+
+-- How deep brackets go.
 local function depth(source)
   local now, most = 0, 0
-  local bare = source:gsub('"[^"\n]*"', ""):gsub("%-%-[^\n]*", "")
-  for bracket in bare:gmatch "[{}()%[%]]" do
-    now = now + (bracket:match "[{(%[]" and 1 or -1)
-    most = math.max(most, now)
+  for _, step in ipairs(brackets:match(source)) do
+    now = now + step
+    if now > most then most = now end
   end
   return most
 end

@@ -25,14 +25,20 @@ local tostring = require "netsection.point".text
 
 local standards = {}
 
+local DEFAULT = assert(package.searchpath("netsection.standards.default", package.path))
+local HOME = DEFAULT:match "^(.*)/"
+
+-- What the standards' own files hold: formats and annexes of a folder share most of them.
+local kept = {}
+
 local function read(path)
+  if kept[path] then return kept[path] end
   local t, why = data.read(path)
   if not t then error(why, 0) end
+  if path:sub(1, #HOME) == HOME then kept[path] = t end
   return t
 end
 
-local DEFAULT = assert(package.searchpath("netsection.standards.default", package.path))
-local HOME = DEFAULT:match "^(.*)/"
 --- The folder that holds the standards' own.
 standards.home = HOME
 --- Names that stand where none is given: {standards =, rules =, lumber =,

@@ -8,6 +8,7 @@
 --
 -- "own": a formula that holds in the units of its standard alone. A line without a
 -- formula states a given; "@name" stands for the shared lines of a name.
+local lpeg = require "lpeg"
 local core = require "netsection.core"
 local label = require "netsection.label"
 local error = require "netsection.raise".error
@@ -21,23 +22,36 @@ local FUNCTION = {min = true, max = true, sqrt = true}
 --- Whether the core's records hold a number of a name.
 function steps.recorded(name) return symbols[name] ~= nil end
 
+-- What stands before the first of a mark in a text and what behind it; the text alone
+-- where nothing does.
+local function parted(text, mark)
+  local from, to = text:find(mark, 1, true)
+  if not from or to == #text then return text end
+  return text:sub(1, from - 1), text:sub(to + 1)
+end
+
 -- A line of text in its parts; nil where it is none.
 local function parsed(text)
-  local head, says = text:match "^(.-) : (.+)$"
-  local rest = head or text
-  local before, clause = rest:match "^(.-) %[(.+)%]$"
-  rest = before or rest
-  local left, formula = rest:match "^(.-) = (.+)$"
-  left = left or rest
-  local symbol, options = left:match "^([^{]+){(.*)}$"
-  local line = {symbol = symbol or left, formula = formula, clause = clause, says = says}
+  local rest, says = parted(text, " : ")
+  local before, formula, clause, symbol, options
+  if rest:sub(-1) == "]" then before, clause = rest:match "^(.-) %[(.+)%]$" end
+  rest, formula = parted(before or rest, " = ")
+  if rest:sub(-1) == "}" then symbol, options = rest:match "^([^{]+){(.*)}$" end
+  local line = {symbol = symbol or rest, formula = formula, clause = clause, says = says}
   for name, value in (options or ""):gmatch "(%w+)=([^,]+)" do line[name] = value end
   if line.symbol:find "[%[%]{}]" or line.symbol == "" then return nil end
   return line
 end
 
--- A symbol of a formula: letters with _, digits and a closing prime.
+-- A symbol of a formula: letters with _, digits and a closing prime. The same for
+-- replacing it, and for listing all.
 local NAME = "[%a_][%w_]*'?"
+local letter = lpeg.R("az", "AZ") + "_"
+local all_names = lpeg.Ct((lpeg.C(letter * (letter + lpeg.R "09") ^ 0 * lpeg.P "'" ^ -1)
+  + (1 - letter) ^ 1) ^ 0)
+
+--- The symbols in a text, in their order there.
+function steps.symbols(text) return all_names:match(text) end
 
 -- The symbols of a line as a standard of another format writes them: `rename` is {CD =
 -- "lambda", K = {["F_b'"] = "K_Fb*phi_b"}}, by the line's symbol where it is a table.
@@ -82,7 +96,7 @@ end
 -- Symbols of a formula, each once, with the name it has in the record.
 local function names_in(formula, alias)
   local names = {}
-  for name in formula:gmatch(NAME) do
+  for _, name in ipairs(steps.symbols(formula)) do
     if not FUNCTION[name] then names[name] = alias[name] or name end
   end
   return names

@@ -128,7 +128,7 @@ function tests.list(value, what, path, found)
   end
   local good = true
   for i = 1, #value do
-    good = check.value(value[i], what[2], ("%s[%d]"):format(path, i), found) and good
+    good = check.value(value[i], what[2], path .. "[" .. i .. "]", found) and good
   end
   return good
 end
@@ -136,6 +136,7 @@ end
 function tests.map(value, what, path, found)
   if type(value) ~= "table" then return wrong(found, path, "a table", value) end
   local good = true
+  if what[2][1] == "any" then return good end
   for _, key in ipairs(check.keys(value)) do
     good = check.value(value[key], what[2], ("%s[%s]"):format(path, shown(key)), found)
       and good
@@ -186,7 +187,8 @@ end
 function check.fields(t, schema, path, found)
   local good, names = true, names_in(schema)
   local function at(field)
-    return path == "" and tostring(field) or ("%s.%s"):format(path, tostring(field))
+    field = type(field) == "string" and field or tostring(field)
+    return path == "" and field or path .. "." .. field
   end
   for _, field in ipairs(check.keys(t)) do
     local what = schema[field]

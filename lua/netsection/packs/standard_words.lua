@@ -4,6 +4,7 @@
 local check = require "netsection.packs.check"
 local check_rows = require "netsection.check_rows"
 local core = require "netsection.core"
+local steps = require "netsection.steps"
 local words = require "netsection.words"
 local tostring = require "netsection.point".text
 
@@ -56,7 +57,7 @@ local function check_renamed(pack, symbols, found)
   for name in pairs(symbols) do after[name] = true end
   for _, new in pairs(pack.rename or {}) do
     for _, text in pairs(type(new) == "table" and new or {new}) do
-      for symbol in tostring(text):gmatch "[%a_][%w_]*'?" do after[symbol] = true end
+      for _, symbol in ipairs(steps.symbols(tostring(text))) do after[symbol] = true end
     end
   end
   for _, name in ipairs(check.keys(pack.rename or {})) do
@@ -84,7 +85,7 @@ local function symbols_of(list, lines, used)
     local name = tostring(text):match "^@(.+)$"
     used[name or ""] = true
     for _, line in ipairs(name and lines[name] or {text}) do
-      for symbol in tostring(line):gmatch "[%a_][%w_]*'?" do symbols[symbol] = true end
+      for _, symbol in ipairs(steps.symbols(tostring(line))) do symbols[symbol] = true end
     end
   end
   return symbols
@@ -92,7 +93,11 @@ end
 
 -- Fields of one list of lines, and the symbols that it says stand for others.
 local function check_list(list, path, symbols, found, unused)
-  for _, key in ipairs(check.keys(list)) do
+  local names = {}
+  for key, value in pairs(list) do
+    if math.type(key) ~= "integer" then names[key] = value end
+  end
+  for _, key in ipairs(check.keys(names)) do
     if key == "stands_for" then
       local at = path .. ".stands_for"
       if check.value(list[key], {"map", {"text"}}, at, found) then
@@ -100,7 +105,7 @@ local function check_list(list, path, symbols, found, unused)
           if not symbols[symbol] then unused(at, symbol) end
         end
       end
-    elseif math.type(key) ~= "integer" then
+    else
       unused(path, tostring(key))
     end
   end
