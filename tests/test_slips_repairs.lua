@@ -1,6 +1,6 @@
 -- SPDX-License-Identifier: MIT
--- What seeded slips in repairs, floors and members (tests/mutate.lua) showed that no other
--- test noticed: each test fails with the slip that it names.
+-- What seeded slips in repairs, floors and members (tests/mutate.lua) showed that no
+-- other test noticed: each test fails with the slip that it names.
 local lu = require "luaunit"
 local ns = require "netsection"
 
