@@ -283,7 +283,7 @@ $(PROGRAM)/default/rest.o: FORCE
 	$(SUB) BUILD=$(@D) SET=default WHOLE=1 $(@D)/gathered-rest.o
 	@cmp -s $(@D)/gathered-rest.o $@ || cp $(@D)/gathered-rest.o $@
 FAST = $(BUILD)/lua/columns.o $(filter $(patsubst %,$(BUILD)/%.o,whole/% section/% rules/% \
-  sweep/% joist/elementary joist/validate nds/factors),$(CORE))
+  sweep/% joist/elementary joist/validate nds/factors nds/joint),$(CORE))
 $(BUILD)/gathered-fast.o: $(FAST)
 	@$(CC) -r -nostdlib -o $@ $^
 $(BUILD)/gathered-rest.o: $(filter-out $(FAST) $(OUTSIDE:%=$(BUILD)/lua/%.o),$(CORE) $(BINDING))
