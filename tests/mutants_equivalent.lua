@@ -107,4 +107,7 @@ return {
     .. "for k = 1, p.weight >= 0 and 7 or 0 do"] =
     "under point loads alone M between two of them is no more than at one of them, and "
     .. "of places that differ by less than 1e-9 lb-in the first counts (beam_line.lua)",
+  ["csrc/beam/envelope.c: const bool in = (at > A[i]) & (at < B[i]) & (L > 0); -> "
+    .. "const bool in = (at > A[i]) & (at < B[i]) & (L > 1);"] =
+    "a place between two supports lies in a span, which is 24 in at least (validate.c)",
 }

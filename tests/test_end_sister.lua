@@ -48,6 +48,31 @@ end
 
 --------------------------------------------------------------------------- the entry
 
+-- end_checks.lua, `w.right or L - own_x1`: which cuts are beyond the outer group.
+-- By symmetry a lost right end is a lost left one in a mirror, with the same checks of a
+-- hole that the sister does not reach.
+function T.test_a_hole_beyond_the_sister_in_a_mirror()
+  local function found(support, hole)
+    local other = support == "right" and function(x) return 144 - x end
+      or function(x) return x end
+    local a = fixed(joist {cuts = {ns.lost_bearing {support = support, to = "1-2",
+      cause = "rot"}, ns.hole {at = other(hole), diameter = 3, below = 3}}},
+      sister {support = support})
+    local list = {}
+    for _, k in ipairs(a.checks) do
+      if k.cut == 2 then list[k.mode] = k.demand end
+    end
+    return list, a.ratio
+  end
+  for _, hole in ipairs {70, 100} do
+    local left, a = found("left", hole)
+    local right, b = found("right", hole)
+    near(b, a, "ratio")
+    for mode, demand in pairs(left) do near(right[mode], demand, mode) end
+    lu.assertNotNil(next(left), "checks of the hole")
+  end
+end
+
 function T.test_a_lost_bearing_is_out_and_says_what_is_to_be_carried()
   local r = joist():review()
   lu.assertNil(r.cut.ratio)

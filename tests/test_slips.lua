@@ -498,4 +498,21 @@ function T.test_no_load_is_no_moment()
   lu.assertTrue(1 / r.uncut.moment > 0)
 end
 
+-- curve.c, `f[b] = f[b - 1]`: places of a curve in order, from end to end, among them
+-- where M is largest inside a piece (w x (L - x) / 2 + P b x / L, V = 0 there).
+function T.test_places_of_a_curve_are_in_order()
+  local r = joist {span = 162, loads = {ns.point {at = 100, load = "100 lb",
+    case = "live"}}}:review()
+  local list = core.curve(r.joist.model, r.packs.rules, r.packs.standard, "uncut", 7)
+  local w = 52 * 16 / 144
+  local top, nearest = 81 + 100 * 62 / 162 / w, 1e9
+  lu.assertEquals(list[1].x, 0)
+  lu.assertEquals(list[#list].x, 162)
+  for i, p in ipairs(list) do
+    if i > 1 then lu.assertTrue(p.x >= list[i - 1].x, p.x) end
+    nearest = math.min(nearest, math.abs(p.x - top))
+  end
+  lu.assertAlmostEquals(nearest, 0, 1e-6)
+end
+
 return T

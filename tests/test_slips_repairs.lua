@@ -105,6 +105,21 @@ function T.test_a_strap_up_to_the_middle_of_a_bearing()
   end
 end
 
+-- strap.lua, `p.x <= f.to`: T along a strap from end to end, a load standing at either.
+function T.test_tension_along_a_strap_to_both_ends()
+  local function fixed(loads)
+    return joist {span = 144, loads = loads, cuts = {ns.notch {face = "bottom",
+      from = 70, to = 74, depth = 1.5}}}:fix(ns.strap {n = 4, pitch = 4,
+      end_distance = 3, fastener = ns.fastener {kind = "wood screw", size = "#10",
+      length = 1.5}}):review().fixed
+  end
+  local x1, x2 = fixed {}.x1, fixed {}.x2
+  local T_ = fixed {ns.point {at = x1, load = "50 lb"}, ns.point {at = x2,
+    load = "50 lb"}}.along
+  lu.assertEquals({T_[1].x, T_[#T_].x}, {x1, x2})
+  lu.assertAlmostEquals(T_[1].T, T_[#T_].T, 1e-6 * T_[1].T) -- by symmetry
+end
+
 -- settle.lua, `most = 0`: joists whose left bearings are lost stand on the beam or fall;
 -- its sag takes nothing off them and bends none of them more.
 function T.test_a_sagging_beam_under_joists_that_need_it()
