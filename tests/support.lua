@@ -67,6 +67,21 @@ end
 local Random = {}
 Random.__index = Random
 
+-- A copy of t with some fields changed; ns.none takes one away.
+function support.with(t, changes)
+  local copy = {}
+  for name, value in pairs(t) do copy[name] = value end
+  for name, value in pairs(changes) do copy[name] = value ~= ns.none and value or nil end
+  return copy
+end
+
+-- f refuses what is sound but for some changes: cases are {words of refusal, changes}.
+function support.refused(f, sound, cases)
+  for _, case in ipairs(cases) do
+    support.raises(case[1], f, support.with(sound, case[2]))
+  end
+end
+
 function support.random(seed)
   local generator = setmetatable({ state = seed }, Random)
   generator:unit() -- the first number would show the seed
@@ -185,13 +200,9 @@ support.DFL = {Fb = 900, CF = 1.1, Fv = 180, E = 1.6e6}
 
 -- A 2x10 of given values over 13-6; ns.none as a change takes a field away.
 function support.joist(changes)
-  local t = {mark = "J3", size = "2x10", material = {Fb = 900, CF = 1.1, Fv = 180,
-    E = 1.6e6, Ft = 575, Fc = 1350, Fc_perp = 625}, span = "13-6", spacing = 16,
-    bearing = 3.5, dead = 12, live = 40}
-  for name, value in pairs(changes or {}) do
-    t[name] = value ~= ns.none and value or nil
-  end
-  return ns.joist(t)
+  return ns.joist(support.with({mark = "J3", size = "2x10", material = {Fb = 900,
+    CF = 1.1, Fv = 180, E = 1.6e6, Ft = 575, Fc = 1350, Fc_perp = 625}, span = "13-6",
+    spacing = 16, bearing = 3.5, dead = 12, live = 40}, changes or {}))
 end
 
 -- The floor of nine 2x10 joists J1 to J9 that the tests of obstructions stand in;

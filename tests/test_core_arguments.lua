@@ -10,21 +10,8 @@ local support = require "tests.support"
 
 local T = {}
 local raises, close = support.raises, support.close
+local with, refused, NONE = support.with, support.refused, ns.none
 local NAN, HUGE = 0 / 0, math.huge
-
--- A copy of t with some fields changed; 'none' takes one away.
-local NONE = {}
-local function with(t, changes)
-  local copy = {}
-  for name, value in pairs(t) do copy[name] = value end
-  for name, value in pairs(changes) do copy[name] = value ~= NONE and value or nil end
-  return copy
-end
-
--- Every case is {words of the refusal, changes of what is sound}.
-local function refused(f, sound, cases)
-  for _, case in ipairs(cases) do raises(case[1], f, with(sound, case[2])) end
-end
 
 -- -- a floor as a grid ----------------------------------------------------------------
 

@@ -8,19 +8,8 @@ local support = require "tests.support"
 local system = require "tests.system"
 
 local T = {}
-local raises = support.raises
-local NONE = {}
-
-local function with(t, changes)
-  local copy = {}
-  for name, value in pairs(t) do copy[name] = value end
-  for name, value in pairs(changes) do copy[name] = value ~= NONE and value or nil end
-  return copy
-end
-
-local function refused(f, sound, cases)
-  for _, case in ipairs(cases) do raises(case[1], f, with(sound, case[2])) end
-end
+local raises, refused = support.raises, support.refused
+local with, NONE = support.with, ns.none
 
 local function joist(changes)
   return ns.joist(with({mark = "J", size = "2x10", species = "hem-fir", grade = "No.2",

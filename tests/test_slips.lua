@@ -4,15 +4,14 @@
 local core = require "netsection.core"
 local lu = require "luaunit"
 local ns = require "netsection"
+local with = require "tests.support".with
 local packs = require "netsection.packs"
 
 local T = {}
 
 local function joist(t)
-  local all = {size = "2x10", species = "douglas fir-larch", grade = "No.2", spacing = 16,
-    bearing = 3.5, dead = 12, live = 40}
-  for name, value in pairs(t) do all[name] = value end
-  return ns.joist(all)
+  return ns.joist(with({size = "2x10", species = "douglas fir-larch",
+    grade = "No.2", spacing = 16, bearing = 3.5, dead = 12, live = 40}, t))
 end
 
 -- midspan_support.lua, `#m.span >= 6`: six spans are the most that a joist has, so that a

@@ -3,14 +3,13 @@
 -- other test noticed: each test fails with the slip that it names.
 local lu = require "luaunit"
 local ns = require "netsection"
+local with = require "tests.support".with
 
 local T = {}
 
 local function joist(t)
-  local all = {size = "2x10", species = "douglas fir-larch", grade = "No.2", spacing = 16,
-    bearing = 3.5, dead = 12, live = 40}
-  for name, value in pairs(t) do all[name] = value end
-  return ns.joist(all)
+  return ns.joist(with({size = "2x10", species = "douglas fir-larch",
+    grade = "No.2", spacing = 16, bearing = 3.5, dead = 12, live = 40}, t))
 end
 
 -- part.lua, `a - half >= x1`: a hole over the edge of what counts as lost, 12 + 12 in,
