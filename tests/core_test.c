@@ -56,7 +56,8 @@
 #else
 /* clang-format off */
 #define COPIED(X)                                                              \
-  X(CL) X(Cb) X(Cfu) X(add) X(first_of) X(refuse_full) X(adjust) X(adjusted) X(beam_at)       \
+  X(CL) X(Cb) X(Cfu) X(add) X(first_of) X(refuse_full) X(adjust) X(adjusted)   \
+  X(beam_at)                                                                   \
   X(beam_envelope) X(beam_follow) X(beam_extremes) X(beam_reaction)            \
   X(beam_solve) X(beam_sort) X(build_beams) X(check_block) X(curve_points)     \
   X(decide) X(find_forces) X(l_e) X(record_factors) X(offer) X(place_cuts)     \
