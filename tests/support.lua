@@ -62,16 +62,13 @@ function support.raises(piece, f, ...)
   return text
 end
 
--- Random numbers by a 64-bit linear congruential generator, of which the upper bits are
--- used. math.random is not: its sequence belongs to the Lua version.
-local Random = {}
-Random.__index = Random
-
 -- A copy of t with some fields changed; ns.none takes one away.
 function support.with(t, changes)
   local copy = {}
   for name, value in pairs(t) do copy[name] = value end
-  for name, value in pairs(changes) do copy[name] = value ~= ns.none and value or nil end
+  for name, value in pairs(changes or {}) do
+    copy[name] = value ~= ns.none and value or nil
+  end
   return copy
 end
 
@@ -81,6 +78,11 @@ function support.refused(f, sound, cases)
     support.raises(case[1], f, support.with(sound, case[2]))
   end
 end
+
+-- Random numbers by a 64-bit linear congruential generator, of which the upper bits are
+-- used. math.random is not: its sequence belongs to the Lua version.
+local Random = {}
+Random.__index = Random
 
 function support.random(seed)
   local generator = setmetatable({ state = seed }, Random)
@@ -202,7 +204,7 @@ support.DFL = {Fb = 900, CF = 1.1, Fv = 180, E = 1.6e6}
 function support.joist(changes)
   return ns.joist(support.with({mark = "J3", size = "2x10", material = {Fb = 900,
     CF = 1.1, Fv = 180, E = 1.6e6, Ft = 575, Fc = 1350, Fc_perp = 625}, span = "13-6",
-    spacing = 16, bearing = 3.5, dead = 12, live = 40}, changes or {}))
+    spacing = 16, bearing = 3.5, dead = 12, live = 40}, changes))
 end
 
 -- The floor of nine 2x10 joists J1 to J9 that the tests of obstructions stand in;

@@ -13,7 +13,7 @@ local with, NONE = support.with, ns.none
 
 local function joist(changes)
   return ns.joist(with({mark = "J", size = "2x10", species = "hem-fir", grade = "No.2",
-    span = 144, spacing = 16, bearing = 3.5, dead = 10, live = 40}, changes or {}))
+    span = 144, spacing = 16, bearing = 3.5, dead = 10, live = 40}, changes))
 end
 
 local ONE = joist()

@@ -11,25 +11,19 @@ local T = {}
 
 local BUILT = 10 -- of each kind
 
+local with = support.with
 local OTHER = {left = "right", right = "left"}
-
-local function copied(t)
-  local out = {}
-  for name, value in pairs(t) do out[name] = value end
-  return out
-end
 
 local function turned(list, L, from, to)
   local out = {}
   for i, one in ipairs(list) do
-    out[i] = copied(one)
-    out[i][from], out[i][to] = L - one[to], L - one[from]
+    out[i] = with(one, {[from] = L - one[to], [to] = L - one[from]})
   end
   return out
 end
 
 local function mirrored_joist(j)
-  local L, out = j.L[1], copied(j)
+  local L, out = j.L[1], with(j)
   out.l_b = {j.l_b[2], j.l_b[1]}
   out.points, out.lines = turned(j.points, L, "x", "x"), turned(j.lines, L, "a", "b")
   for _, l in ipairs(out.lines) do l.w1, l.w2 = l.w2, l.w1 end
@@ -41,7 +35,7 @@ end
 -- Places of an end sister are measured from the bearing that is lost; that of a joist
 -- between two others lies across.
 local function mirrored_fix(f, L)
-  local out = copied(f)
+  local out = with(f)
   out.support = OTHER[f.support]
   if f.kind == "end_sister" then return out end
   if f.from then out.from, out.to = L - f.to, L - f.from end

@@ -3,17 +3,9 @@
 -- expected. Texts are what a user reads, so they are compared whole.
 local lu = require "luaunit"
 local ns = require "netsection"
+local with = require "tests.support".with
 
 local T = {}
-
-local function with(t, changes)
-  local new = {}
-  for _, list in ipairs {t, changes or {}} do
-    for name, value in pairs(list) do new[name] = value end
-  end
-  for name, value in pairs(new) do if value == "none" then new[name] = nil end end
-  return new
-end
 
 local function joist(changes)
   return ns.joist(with({mark = "J", size = "2x10", species = "hem-fir", grade = "No.2",
@@ -36,7 +28,7 @@ local NAIL = ns.fastener {kind = "nail", size = "16d"}
 
 function T.test_joists()
   refused({
-    {{species = "none", grade = "none", material = {Fb = "x", Fv = 150, E = 1e6}},
+    {{species = ns.none, grade = ns.none, material = {Fb = "x", Fv = 150, E = 1e6}},
       "joist J, material.Fb: a number of psi expected, got x"},
     {{cuts = {ns.hole {at = 48, diameter = 2, below = 3, above = 3}}},
       "joist J, cut 1 (hole), below: give below or above, not both"},
@@ -45,14 +37,14 @@ function T.test_joists()
       .. "the reason, in words, expected"},
     {{loads = {ns.area {load = "10 psf", from = 50, to = 40, width = 3}}},
       "joist J, load 1 (area), to: 'to' must be beyond 'from'"},
-    {{cuts = "none", loads = {ns.tub {from = 50, to = 40, width = 30, empty = 100,
+    {{cuts = ns.none, loads = {ns.tub {from = 50, to = 40, width = 30, empty = 100,
       water = 400, people = 300}}},
       "joist J, load 1 (tub), to: 'to' must be beyond 'from', and width above 0"},
     {{shores = {at = 5}},
       "joist J, shores.at: two places of shores, left and right, expected"},
-    {{species = "none", grade = "none", historic = {set = "x", buildings = 3}},
+    {{species = ns.none, grade = ns.none, historic = {set = "x", buildings = 3}},
       "joist J, historic: buildings: true or false expected"},
-    {{species = "none", grade = "none", historic = {set = "x", Fv = -3}},
+    {{species = ns.none, grade = ns.none, historic = {set = "x", Fv = -3}},
       "joist J, historic: Fv: a number of psi expected"},
   }, joist)
 end
@@ -79,7 +71,7 @@ function T.test_sisters_and_plates()
     return joist():fix(ns.sister(with({size = "2x10", fastener = BOLT}, t)))
   end)
   refused({
-    {{steel = "none", thickness = 0.5}, "joist J, side plates, material: {Fb =, Fv =, "
+    {{steel = ns.none, thickness = 0.5}, "joist J, side plates, material: {Fb =, Fv =, "
       .. 'E =} of the panel in the plane of its load, or steel = "A36", expected: panels '
       .. "have no values on file"},
     {{steel = "xx", thickness = 0.5}, "joist J, side plates, steel: not on file: xx"},
@@ -100,7 +92,7 @@ function T.test_end_sisters()
       "joist J, end sister, groups: the inner group first, the outer one beyond it"},
     {{hanger = {cap = 3}},
       "joist J, end sister, hanger: takes capacity, seat, not 'cap'"},
-    {{to = "none"},
+    {{to = ns.none},
       "joist J, end sister, to: missing: where the sister ends, from the lost bearing"},
   }, function(t)
     return joist {cuts = {ns.lost_bearing {support = "left", to = "2-0", cause = "rot"}}}
